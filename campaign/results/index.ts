@@ -1,0 +1,235 @@
+/**
+ * What comes out of a campaign: plain data, one shape for figures, tables, report and screens. Units stand in the
+ * names. `sigma` is always 1 sigma; `lower95`/`upper95` bound the central 95 %. A number that could not be computed
+ * is null and a problem says why. The JSON file is this shape with each `Numbers` replaced by a reference into the
+ * binary file of draws (see docs/methods/results.md).
+ */
+import type { Problem } from '@stillstand/campaign/problems';
+import type { CurveResult } from '@stillstand/science/curve';
+
+/** A run of numbers that goes to the binary file when results are written. */
+export type Numbers = Float64Array;
+
+/** A quantity with its uncertainty, in the unit of the property's name. */
+export interface Estimate {
+  value: number;
+  /** 1 sigma. */
+  sigma: number;
+  lower95: number;
+  upper95: number;
+}
+
+/** An interval of a highest-density set. */
+export interface AgeInterval {
+  older_cal_bp: number;
+  younger_cal_bp: number;
+  probability: number;
+}
+
+/** One part of a height error. */
+export interface ErrorComponent {
+  component: string;
+  /** 1 sigma, metres, of the declared shape (a uniform of half width h has h/√3). */
+  sigma_m: number;
+  shape: 'normal' | 'uniform' | 'one_sided';
+  /** Points that name the same group share this error; null where it is the point's own. */
+  shared_group: string | null;
+  /** Where it comes from: "measured", "assumed: 1 % of depth", "declared" … */
+  source: string;
+}
+
+/** State of a hole after one reading. Lengths in metres; null where it is not known yet. */
+export interface HoleState {
+  seq: number;
+  table: string;
+  row_id: string;
+  time: string | null;
+  collar_to_shoe_m: number;
+  stick_up_m: number | null;
+  penetration_m: number | null;
+  plug_m: number | null;
+  removed_m: number;
+  entered_m: number | null;
+  recovery: number | null;
+}
+
+export interface DriveResult {
+  row_id: string;
+  seq: number;
+  from_m: number;
+  to_m: number;
+  /** What entered during this drive, where soundings before and after tell. */
+  entered_m: number | null;
+  recovery: number | null;
+  rate_m_per_min: number | null;
+  ended_by: string | null;
+}
+
+export interface RunResult {
+  row_id: string;
+  run: string;
+  method: 'run' | 'push';
+  removed_m: number;
+  removed_sigma_m: number;
+  removed_from: 'soundings' | 'advance' | 'push';
+  recovered_m: number;
+  fall_in_m: number;
+  sampler_recovery: number | null;
+  /** Along everything that entered. */
+  entered_top_m: number;
+  entered_bottom_m: number;
+  /** In-situ depth below the ground at the start of the hole. */
+  depth_top_m: Estimate;
+  depth_bottom_m: Estimate;
+}
+
+export interface UnitResult {
+  row_id: string;
+  unit: string;
+  sediment: string;
+  second: string | null;
+  colour: string | null;
+  contact_below: string | null;
+  structures: string[];
+  fossils: string[];
+  environment: string | null;
+  description: string | null;
+  core_top_m: number | null;
+  core_bottom_m: number | null;
+  depth_top_m: Estimate;
+  depth_bottom_m: Estimate;
+  elevation_top_m: Estimate | null;
+  elevation_bottom_m: Estimate | null;
+}
+
+export interface HoleResult {
+  row_id: string;
+  hole: string;
+  site: string | null;
+  method: string;
+  state: string | null;
+  end_reason: string | null;
+  left_in_ground: string | null;
+  replaces: string | null;
+  latitude_deg: number | null;
+  longitude_deg: number | null;
+  /** Along the section line through all holes; 0 at the first. */
+  section_m: number | null;
+  reference_elevation_m: Estimate | null;
+  ground_elevation_m: Estimate | null;
+  joints_in: number;
+  collar_to_shoe_m: number | null;
+  penetration_m: number | null;
+  entered_m: number | null;
+  recovery: number | null;
+  states: HoleState[];
+  drives: DriveResult[];
+  runs: RunResult[];
+  units: UnitResult[];
+  /** Entered length at penetration as sounded, 1 sigma. */
+  soundings: { row_id: string; penetration_m: number; entered_m: number; sigma_m: number }[];
+  /** In-situ depth against entered length: the depth model, for drawing. */
+  depth: { entered_m: Numbers; median_m: Numbers; lower95_m: Numbers; upper95_m: Numbers } | null;
+  /** Parameters of decaying shortening, posterior. */
+  shortening: { recovery_at_ground: Estimate; length_m: Estimate } | null;
+  not_represented: { top_m: number; bottom_m: number }[];
+  /** Every item in and out: what was added, taken out, left or lost. */
+  account: { item: string; joint: string | null; fate: string }[];
+}
+
+export interface SampleResult {
+  row_id: string;
+  sample: string;
+  hole: string | null;
+  site: string | null;
+  material: string | null;
+  dated: boolean;
+  depth_m: Estimate | null;
+  thickness_m: number | null;
+  /** Middle of the sample, on the campaign datum. */
+  elevation_m: Estimate | null;
+  components: ErrorComponent[];
+}
+
+export interface DateResult {
+  row_id: string;
+  lab_code: string;
+  sample: string;
+  hole: string | null;
+  method: string;
+  value: number;
+  error: number;
+  material: string | null;
+  curve: string | null;
+  reservoir_offset: number;
+  reservoir_sd: number;
+  offset_group: string | null;
+  status: 'accepted' | 'rejected';
+  reason: string | null;
+  median_cal_bp: number;
+  mean_cal_bp: number;
+  sd_yr: number;
+  sets_68: AgeInterval[];
+  sets_95: AgeInterval[];
+  /** Share of the distribution that lies beyond the curve's ends; 0 where none is cut off. */
+  truncated: number;
+  /** Density on a yearly grid: `density[i]` at `from_cal_bp + i`, per year. */
+  from_cal_bp: number;
+  density: Numbers;
+}
+
+export interface PointResult {
+  row_id: string;
+  point: string;
+  sample: string;
+  hole: string | null;
+  lab_code: string | null;
+  kind: 'index' | 'terrestrial' | 'marine';
+  position: string | null;
+  indicator: string | null;
+  status: 'accepted' | 'rejected';
+  reason: string | null;
+  elevation_m: number;
+  /** Index: middle of the meaning. Limiting: the tide level the bound uses. */
+  reference_water_level_m: number;
+  /** Null for limiting points. */
+  indicative_range_m: number | null;
+  /** Index: the sea's height. Terrestrial: the sea was below this. Marine: above. */
+  rsl_m: number;
+  /** Everything together, 1 sigma. */
+  rsl_sigma_m: number;
+  components: ErrorComponent[];
+  age: { median_cal_bp: number; older95_cal_bp: number; younger95_cal_bp: number };
+}
+
+/** How one number came about: a node of the trace, made on demand from the graph. */
+export interface TraceNode {
+  id: string;
+  label: string;
+  /** How it was computed from its parts, in words. */
+  how: string;
+  value: string | null;
+  unit: string | null;
+  /** For a table row: where it stands. */
+  row: { table: string; row_id: string } | null;
+  parts: string[];
+}
+
+export interface Results {
+  format: 'stillstand-results';
+  version: 1;
+  /** Version of the computation, changes when a number can change. */
+  computation: string;
+  name: string;
+  seed: number;
+  /** Hash of everything the results depend on. */
+  inputs: string;
+  datum: { label: string; epoch: string | null };
+  problems: Problem[];
+  holes: HoleResult[];
+  samples: SampleResult[];
+  dates: DateResult[];
+  points: PointResult[];
+  curve: CurveResult | null;
+  settings: { name: string; value: string; assumed: boolean }[];
+}

@@ -1,0 +1,11 @@
+/** Sea level and its rate from dated points. */
+export type {
+  AgeKnowledge,
+  Band,
+  CurvePoint,
+  CurvePriors,
+  CurveResult,
+  CurveSettings,
+  Summary,
+  YearlyCurve,
+} from './model.ts';
