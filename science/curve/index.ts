@@ -7,5 +7,4 @@ export type {
   CurveResult,
   CurveSettings,
   Summary,
-  YearlyCurve,
 } from './model.ts';

@@ -3,6 +3,8 @@
  * datum, rates mm/yr positive towards a rising sea.
  */
 
+import type { YearlyCurve } from '@stillstand/science/dating';
+
 /** What is known of a point's age. */
 export type AgeKnowledge =
   | { kind: 'normal'; mean_cal_bp: number; sd_yr: number }
@@ -20,14 +22,6 @@ export type AgeKnowledge =
     }
   /** Any other distribution, on a yearly grid: `density[i]` at `from_cal_bp + i`, need not be normalised. */
   | { kind: 'density'; from_cal_bp: number; density: Float64Array };
-
-/** A calibration curve on a yearly grid from `from_cal_bp`; linear between years. */
-export interface YearlyCurve {
-  name: string;
-  from_cal_bp: number;
-  c14_age: Float64Array;
-  sigma_yr: Float64Array;
-}
 
 export interface CurvePoint {
   id: string;

@@ -1,0 +1,2 @@
+/** Laboratory results to calendar ages. */
+export type { YearlyCurve } from './yearly-curve.ts';
