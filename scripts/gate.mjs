@@ -1,0 +1,45 @@
+// The whole gate in one command: types, lint and format, arrows, dead exports, links in docs, then the tests.
+//   node scripts/gate.mjs          everything
+//   node scripts/gate.mjs unit     the tests beside the code and the quick checks only
+//   node scripts/gate.mjs long     the long simulations only
+import { spawnSync } from 'node:child_process';
+import { globSync } from 'node:fs';
+import { join } from 'node:path';
+
+const root = join(import.meta.dirname, '..');
+const which = process.argv[2] ?? 'all';
+
+const gates = [
+  ['types', ['tsc', '--noEmit', '-p', '.']],
+  ['lint and format', ['biome', 'check', '--error-on-warnings', '.']],
+  ['arrows', ['node', 'scripts/arrows.mjs']],
+  ['dead exports', ['knip', '--no-progress']],
+  ['links in docs', ['node', 'scripts/links.mjs']],
+];
+
+if (which === 'all') for (const [name, command] of gates) run(name, command);
+
+const files = globSync('{science,campaign,output,published,demo,surfaces,checks,bench,scripts}/**/*.test.{ts,tsx}', {
+  cwd: root,
+  exclude: (path) => path.includes('node_modules'),
+});
+const isLong = (file) => /\.long\.test\.tsx?$/.test(file);
+const chosen = files
+  .filter((file) => (which === 'long' ? isLong(file) : which === 'unit' ? !isLong(file) : true))
+  // The long ones first: the rest then fills the other core.
+  .sort((a, b) => Number(isLong(b)) - Number(isLong(a)) || a.localeCompare(b));
+if (chosen.length === 0) fail('no test found');
+run('tests', ['node', '--import', 'tsx', '--test', '--test-concurrency=2', ...chosen]);
+
+function run(name, [command, ...rest]) {
+  console.log(`— ${name}`);
+  const started = performance.now();
+  const result = spawnSync(join(root, 'node_modules', '.bin', command), rest, { cwd: root, stdio: 'inherit' });
+  if (result.status !== 0) fail(name);
+  if (name !== 'tests') console.log(`  fine, ${((performance.now() - started) / 1000).toFixed(1)} s`);
+}
+
+function fail(name) {
+  console.error(`The gate stopped at: ${name}.`);
+  process.exit(1);
+}
