@@ -34,7 +34,8 @@ run('tests', ['node', '--import', 'tsx', '--test', '--test-concurrency=2', ...ch
 function run(name, [command, ...rest]) {
   console.log(`— ${name}`);
   const started = performance.now();
-  const result = spawnSync(join(root, 'node_modules', '.bin', command), rest, { cwd: root, stdio: 'inherit' });
+  const program = command === 'node' ? process.execPath : join(root, 'node_modules', '.bin', command);
+  const result = spawnSync(program, rest, { cwd: root, stdio: 'inherit' });
   if (result.status !== 0) fail(name);
   if (name !== 'tests') console.log(`  fine, ${((performance.now() - started) / 1000).toFixed(1)} s`);
 }

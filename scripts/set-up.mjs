@@ -1,11 +1,13 @@
-// Installs the locked packages (Node 24 itself is one of them) once per lock file. Plain JavaScript without
-// dependencies, so that any Node from 20 on can run it on a fresh machine.
+// Installs the locked packages (Node 24 itself is one of them) once per lock file, then runs the script named on its
+// command line on that Node. Plain JavaScript without dependencies, so that any Node from 20 on can run it on a fresh
+// machine:  node scripts/set-up.mjs [script [arguments …]]
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 
-const root = join(import.meta.dirname ?? new URL('.', import.meta.url).pathname, '..');
+const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const stamp = join(root, 'node_modules', '.set-up');
 const locked = createHash('sha256').update(readFileSync(join(root, 'package-lock.json'))).digest('hex');
 const node24 = join(root, 'node_modules', 'node', 'bin', process.platform === 'win32' ? 'node.exe' : 'node');
@@ -20,6 +22,12 @@ if (!done) {
     process.exit(1);
   }
   writeFileSync(stamp, locked);
+}
+
+const [script, ...args] = process.argv.slice(2);
+if (script) {
+  const result = spawnSync(node24, [join(root, script), ...args], { stdio: 'inherit' });
+  process.exit(result.status ?? 1);
 }
 
 function install() {
