@@ -1,0 +1,136 @@
+/**
+ * The parts of a height error every sample has, where nobody declared them. Each has its source; a declared part of
+ * the same name takes its place.
+ */
+import type { HeightError } from './error.ts';
+
+/** How the sample was taken, for the sampling error of Hibbert et al. 2018, table 3. */
+export type SamplingMethod = 'string' | 'tube' | 'chamber' | 'gouge' | 'hand' | 'exposure';
+
+export interface AssumedCircumstances {
+  /** Names of parts declared for this point: these are left out here. */
+  declared: ReadonlySet<string>;
+  /** Null for a surface sample. */
+  hole: string | null;
+  method: SamplingMethod | null;
+  /** Thickness of the sample, metres; null where unknown. */
+  thickness_m: number | null;
+  /** In-situ depth below ground of the middle of the sample, metres; null for a surface sample. */
+  depth_m: number | null;
+  /** 1 sigma of that depth: the sample's own, and what the whole hole shares. Null where not modelled. */
+  depth_sigma_m: { own: number; shared: number } | null;
+  /** Lean of the hole off the vertical; null where not measured. */
+  lean_deg: number | null;
+  /**
+   * 1 sigma of the height of the hole's reference (levelling and bench mark); null where unknown. `group` names what
+   * the error is shared with, such as a bench mark; null: the hole.
+   */
+  reference: { sigma_m: number | null; group: string | null };
+  /** Steps taken between datums, 1 sigma each. */
+  datum_shifts: readonly { name: string; sigma_m: number }[];
+}
+
+const HIBBERT = 'Hibbert et al. 2018, doi 10.1038/sdata.2018.88, table 3';
+
+/** 2 sigma, metres. Table 3 of Hibbert et al. 2018. The valve sampler in a driven string counts as a vibrated core. */
+const SAMPLING_2SIGMA_M: Record<SamplingMethod, number | null> = {
+  string: 0.15,
+  tube: 0.15,
+  chamber: 0.01,
+  gouge: 0.05,
+  hand: 0.05,
+  exposure: null,
+};
+
+/** 2 sigma, metres: levelling by an unknown method, Hibbert et al. 2018 table 3. */
+const UNKNOWN_LEVELLING_2SIGMA_M = 0.5;
+
+/**
+ * 2 sigma of a hole off the vertical, metres per metre of depth: 1 % (Törnqvist et al. 2008; Engelhart & Horton 2012;
+ * from memory; 2 % also circulates).
+ */
+const LEAN_2SIGMA_PER_M = 0.01;
+
+/** The undeclared parts, 1 sigma in metres. `indicative_range` and `tide_levels` are added by the point itself. */
+export function assumedErrors(of: AssumedCircumstances): HeightError[] {
+  const errors: HeightError[] = [];
+  const inHole = (prefix: string) => (of.hole === null ? null : `${prefix}:${of.hole}`);
+  const add = (
+    component: string,
+    sigma_m: number,
+    source: string,
+    shared_group: string | null = null,
+    shape: HeightError['shape'] = 'normal',
+  ) => {
+    if (of.declared.has(component) || !(sigma_m > 0)) return;
+    errors.push({ component, sigma_m, shape, shared_group, source });
+  };
+
+  if (of.thickness_m !== null) {
+    add(
+      'sample_thickness',
+      of.thickness_m / 2 / Math.sqrt(3),
+      'half the thickness of the sample (Shennan 1986; from memory)',
+      null,
+      'uniform',
+    );
+  }
+  const { reference } = of;
+  add(
+    'levelling',
+    reference.sigma_m ?? UNKNOWN_LEVELLING_2SIGMA_M / 2,
+    reference.sigma_m === null
+      ? `assumed: levelling by an unknown method, 0.5 m at 2 sigma (${HIBBERT})`
+      : 'stated with the reference',
+    reference.group === null ? inHole('level') : `level:${reference.group}`,
+  );
+  for (const shift of of.datum_shifts) {
+    add(
+      of.datum_shifts.length === 1 ? 'datum_shift' : `datum_shift ${shift.name}`,
+      shift.sigma_m,
+      'stated with the step between datums',
+      `datum:${shift.name}`,
+    );
+  }
+  if (of.depth_sigma_m !== null) {
+    add('depth_own', of.depth_sigma_m.own, 'placement of the piece in depth');
+    add('depth_hole', of.depth_sigma_m.shared, 'depth model of the hole', inHole('depth'));
+  }
+  if (of.depth_m !== null && of.depth_m > 0) {
+    if (of.lean_deg === null) {
+      add(
+        'lean',
+        (LEAN_2SIGMA_PER_M / 2) * of.depth_m,
+        'assumed: 1 % of depth at 2 sigma (Törnqvist et al. 2008; Engelhart & Horton 2012; from memory)',
+        inHole('lean'),
+      );
+    } else {
+      add(
+        'lean',
+        of.depth_m * (1 - cosine(of.lean_deg)),
+        `measured lean of ${of.lean_deg}°: depth along the hole less depth below ground, z(1 − cos a), left uncorrected`,
+        inHole('lean'),
+      );
+    }
+  }
+  const sampling = of.method === null ? null : SAMPLING_2SIGMA_M[of.method];
+  if (sampling !== null) {
+    add('sampling', sampling / 2, `assumed: sampling by ${of.method}, ${sampling} m at 2 sigma (${HIBBERT})`);
+  }
+  return errors;
+}
+
+/**
+ * Cosine of an angle in degrees, |a| ≤ 45, from a series (error below 1e-14): engines differ in the last digit of
+ * their own, and this feeds stored results.
+ */
+function cosine(a_deg: number): number {
+  const square = ((a_deg * Math.PI) / 180) ** 2;
+  let term = 1;
+  let sum = 1;
+  for (let k = 1; k <= 8; k++) {
+    term *= -square / ((2 * k - 1) * (2 * k));
+    sum += term;
+  }
+  return sum;
+}

@@ -1,0 +1,58 @@
+/**
+ * A point's error parts sorted into what the curve model keeps apart: one independent normal, one uniform, one
+ * one-sided, and the shared groups.
+ */
+import type { HeightError } from './error.ts';
+
+/** 1 sigma, metres; the fields of a curve point. */
+export interface CurveParts {
+  /** Independent normal part, > 0. */
+  sigma_m: number;
+  /** Half width of the independent uniform part. */
+  half_range_m: number;
+  /** Scale of the half-normal lowering. */
+  lowering_m: number;
+  shared: { group: string; sigma_m: number }[];
+}
+
+/** Least independent error of a height, metres: what a staff can be read to. Keeps the model proper. */
+const LEAST_SIGMA_M = 0.001;
+
+/**
+ * Index points keep their widest own uniform part as a uniform, and their one-sided parts as one lowering of the
+ * point's own with scale root-sum-square; all other parts enter as normals of the same sigma. Limiting points keep
+ * normals only: a bound has no range, and a lowering (which loosens a marine bound but makes a terrestrial one too
+ * strict) widens it by its root mean square. Parts of one group within a point add root-sum-square: the group is one
+ * constant, in the same proportion at every point.
+ */
+export function forCurve(
+  errors: readonly HeightError[],
+  kind: 'index' | 'terrestrial' | 'marine',
+): CurveParts {
+  const widest = kind === 'index' ? widestUniform(errors) : null;
+  let own = 0;
+  let lowering = 0;
+  const groups = new Map<string, number>();
+  for (const error of errors) {
+    const variance = error.sigma_m ** 2;
+    if (variance === 0 || error === widest) continue;
+    if (error.shape === 'one_sided' && kind === 'index') lowering += variance;
+    else if (error.shared_group === null) own += variance;
+    else groups.set(error.shared_group, (groups.get(error.shared_group) ?? 0) + variance);
+  }
+  return {
+    sigma_m: Math.max(LEAST_SIGMA_M, Math.sqrt(own)),
+    half_range_m: widest === null ? 0 : Math.sqrt(3) * widest.sigma_m,
+    lowering_m: Math.sqrt(lowering),
+    shared: [...groups].map(([group, variance]) => ({ group, sigma_m: Math.sqrt(variance) })),
+  };
+}
+
+function widestUniform(errors: readonly HeightError[]): HeightError | null {
+  let widest: HeightError | null = null;
+  for (const error of errors) {
+    if (error.shape !== 'uniform' || error.shared_group !== null || error.sigma_m === 0) continue;
+    if (widest === null || error.sigma_m > widest.sigma_m) widest = error;
+  }
+  return widest;
+}

@@ -1,0 +1,16 @@
+/** What a dated sample says about the sea: index and limiting points, every part of their height error named. */
+export { type AssumedCircumstances, assumedErrors, type SamplingMethod } from './assumed.ts';
+export {
+  curveError,
+  type DeclaredError,
+  declaredError,
+  type ErrorShape,
+  type HeightError,
+  protocolError,
+} from './error.ts';
+export { type CurveParts, forCurve } from './for-curve.ts';
+export { type IndexPoint, type IndexPointInput, indexPoint } from './index-point.ts';
+export { type LimitingPoint, type LimitingPointInput, limitingPoint } from './limiting-point.ts';
+export type { NotUsable } from './not-usable.ts';
+export { type PlainCells, type PlainPoint, type PlainProblem, plainPoint } from './plain-point.ts';
+export type { SiteTideLevel, TideBound } from './tide-bound.ts';
