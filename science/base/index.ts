@@ -1,0 +1,15 @@
+/** What every other room computes with: elementary functions, random streams, distributions, algebra, diagnostics. */
+export { cholesky, solveCholesky } from './algebra.ts';
+export { essBulk, essTail, mcseMean, rHat, summarize } from './diagnostics.ts';
+export { exp, expm1, log, log1p } from './elementary.ts';
+export { erf } from './error-function.ts';
+export { logGamma } from './gamma-function.ts';
+export type { GridDensity } from './grid-density.ts';
+export { gridMoments, highestDensitySets, sampleGrid } from './grid-density.ts';
+export { highestDensityLevel } from './highest-density.ts';
+export { logNormalDensity, normalCdf, normalDensity, normalLogCdf, normalQuantile } from './normal.ts';
+export type { RandomStream } from './random.ts';
+export { randomStream } from './random.ts';
+export { mean, quantileSorted, quantiles, standardDeviation } from './summaries.ts';
+export { truncatedNormal } from './truncated-normal.ts';
+export { FOOT_M, INCH_M } from './units.ts';
