@@ -1,0 +1,43 @@
+/** From a folder (or zip) on disk to computed results. */
+import { type CampaignDocument, parseCampaign, readFiles, readZip } from '@stillstand/campaign/document';
+import type { Problem } from '@stillstand/campaign/problems';
+import { type Computation, computeCampaign, type Memo } from '@stillstand/campaign/steps';
+import { CURVES, type CurveName, loadCurve } from '@stillstand/published/curves';
+import { WrongUse } from './command.ts';
+import { isFile, readBytes, readFolder } from './folder.ts';
+
+export interface Opened extends Computation {
+  document: CampaignDocument;
+}
+
+interface Wanted {
+  withCurve: boolean;
+  memo?: Memo;
+  onProgress?: (done: number, of: number) => void;
+}
+
+export async function openAndCompute(path: string, wanted: Wanted): Promise<Opened> {
+  const { document, problems: readProblems } = await openDocument(path);
+  const { campaign, problems } = parseCampaign(document);
+  const curves: Parameters<typeof computeCampaign>[1]['curves'] = {};
+  for (const row of campaign.rows.determinations) {
+    const name = row.calibration_curve;
+    if (name !== null && isCurve(name)) curves[name] ??= await loadCurve(name);
+  }
+  const computation = computeCampaign(campaign, { curves }, [...readProblems, ...problems], wanted);
+  return { ...computation, document };
+}
+
+async function openDocument(path: string): Promise<{ document: CampaignDocument; problems: Problem[] }> {
+  try {
+    return (await isFile(path)) ? readZip(await readBytes(path)) : readFiles(await readFolder(path));
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'ENOENT')
+      throw new WrongUse(`${path}: no such folder or file`);
+    throw error;
+  }
+}
+
+function isCurve(name: string): name is CurveName {
+  return Object.hasOwn(CURVES, name);
+}

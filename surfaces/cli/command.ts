@@ -1,0 +1,111 @@
+/** What a command is, and how its words are read. */
+import { parseArgs } from 'node:util';
+
+/** Exit codes: 0 fine, 1 problems in the data, 2 wrong use. */
+export type ExitCode = 0 | 1 | 2;
+
+interface Option {
+  type: 'string' | 'boolean';
+  /** What stands for the value in the help, e.g. `YEARS`. */
+  value?: string;
+  about: string;
+}
+
+export interface Command {
+  name: string;
+  summary: string;
+  /** One line each, after the word `stillstand`. */
+  usage: readonly string[];
+  options: Readonly<Record<string, Option>>;
+  /** Said below the options: units, columns, sources, cautions. */
+  more: string;
+  run(words: Words): Promise<ExitCode>;
+}
+
+export interface Words {
+  positionals: string[];
+  text(option: string): string | undefined;
+  flag(option: string): boolean;
+  /** A number of an option; wrong use where it is none or out of range. */
+  number(option: string, range?: { min?: number; max?: number; integer?: boolean }): number | undefined;
+}
+
+/** Wrong use of the command line: said with the usage, exit code 2. */
+export class WrongUse extends Error {}
+
+export const COMMON_OPTIONS = {
+  json: { type: 'boolean', about: 'print JSON, for other programs' },
+  help: { type: 'boolean', about: 'say how the command is used' },
+} as const satisfies Record<string, Option>;
+
+export function readWords(command: Command, argv: readonly string[]): Words {
+  const options = { ...command.options, ...COMMON_OPTIONS } as Record<string, Option>;
+  let parsed: { values: Record<string, unknown>; positionals: string[] };
+  try {
+    parsed = parseArgs({
+      args: withNegativeNumbers(argv, options),
+      options: Object.fromEntries(
+        Object.entries(options).map(([name, option]) => [name, { type: option.type }]),
+      ),
+      allowPositionals: true,
+      strict: true,
+    }) as typeof parsed;
+  } catch (error) {
+    throw new WrongUse((error as Error).message);
+  }
+  const text = (name: string): string | undefined => {
+    const value = parsed.values[name];
+    return typeof value === 'string' ? value : undefined;
+  };
+  return {
+    positionals: parsed.positionals,
+    text,
+    flag: (name) => parsed.values[name] === true,
+    number: (name, range = {}) => {
+      const typed = text(name);
+      if (typed === undefined) return undefined;
+      const value = Number(typed);
+      if (typed.trim() === '' || !Number.isFinite(value)) {
+        throw new WrongUse(`--${name}: found “${typed}”, expected a number such as ${range.min ?? 0}`);
+      }
+      if (range.integer && !Number.isInteger(value)) {
+        throw new WrongUse(`--${name}: found ${typed}, expected a whole number`);
+      }
+      if (value < (range.min ?? -Infinity) || value > (range.max ?? Infinity)) {
+        throw new WrongUse(
+          `--${name}: found ${typed}, expected ${range.min ?? 'any number'} to ${range.max ?? 'any number'}`,
+        );
+      }
+      return value;
+    },
+  };
+}
+
+export function helpOf(command: Command): string {
+  const options = Object.entries({ ...command.options, ...COMMON_OPTIONS } as Record<string, Option>);
+  const left = options.map(([name, option]) => `--${name}${option.value ? ` ${option.value}` : ''}`);
+  const width = Math.max(...left.map((words) => words.length));
+  return [
+    command.summary,
+    '',
+    ...command.usage.map((line) => `  stillstand ${line}`),
+    '',
+    ...options.map(([, option], i) => `  ${left[i]!.padEnd(width)}  ${option.about}`),
+    ...(command.more === '' ? [] : ['', command.more]),
+  ].join('\n');
+}
+
+/** `--offset -120` reads as a number, not as an unknown option. */
+function withNegativeNumbers(argv: readonly string[], options: Record<string, Option>): string[] {
+  const words: string[] = [];
+  for (let i = 0; i < argv.length; i++) {
+    const word = argv[i]!;
+    const next = argv[i + 1];
+    const takesValue = word.startsWith('--') && options[word.slice(2)]?.type === 'string';
+    if (takesValue && next !== undefined && /^-[\d.]/.test(next)) {
+      words.push(`${word}=${next}`);
+      i += 1;
+    } else words.push(word);
+  }
+  return words;
+}

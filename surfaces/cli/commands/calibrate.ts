@@ -1,0 +1,137 @@
+/** `stillstand calibrate`: radiocarbon ages to calendar ages. */
+import { type Problem, problem } from '@stillstand/campaign/problems';
+import { CURVES, type CurveName, loadCurve } from '@stillstand/published/curves';
+import { calibrate, calibrationSets } from '@stillstand/science/dating';
+import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
+import { readPlainTable } from '../plain-table.ts';
+import { sayJson, sayProblems, sayTable } from '../say.ts';
+
+interface Calibrated {
+  id?: string;
+  median_cal_bp: number;
+  mean_cal_bp: number;
+  sd_yr: number;
+  sets: Record<'68.3' | '95.4', { older_cal_bp: number; younger_cal_bp: number; probability: number }[]>;
+}
+
+export const calibrateDates: Command = {
+  name: 'calibrate',
+  summary: 'Calibrates radiocarbon ages, as full distributions.',
+  usage: [
+    'calibrate --age 4520 --error 30 --curve shcal20 [--offset -120 --offset-sd 45] [--json]',
+    'calibrate DATES.csv [--json]',
+  ],
+  options: {
+    age: { type: 'string', value: 'YEARS', about: 'conventional radiocarbon age, 14C yr BP' },
+    error: { type: 'string', value: 'YEARS', about: 'its laboratory error, 1 sigma' },
+    curve: { type: 'string', value: 'NAME', about: 'intcal20, shcal20 or marine20' },
+    offset: { type: 'string', value: 'YEARS', about: 'reservoir offset, added to the curve; 0 if not given' },
+    'offset-sd': { type: 'string', value: 'YEARS', about: '1 sigma of the reservoir offset; 0 if not given' },
+  },
+  more: [
+    'DATES.csv has the columns id, age, error, curve and, if wanted, offset, offset_sd.',
+    'Ages are cal BP (years before 1950 CE) on a yearly grid; sets are of highest density (68.3 and 95.4 %).',
+  ].join('\n'),
+  run,
+};
+
+async function run(words: Words): Promise<ExitCode> {
+  const [path, ...others] = words.positionals;
+  if (others.length > 0) throw new WrongUse(`One file at a time; found also ${others.join(' ')}`);
+  return path === undefined ? await one(words) : await many(path, words);
+}
+
+async function one(words: Words): Promise<ExitCode> {
+  const age = words.number('age');
+  const error = words.number('error', { min: 0 });
+  const curve = words.text('curve');
+  if (age === undefined || error === undefined || curve === undefined) {
+    throw new WrongUse('Expected --age, --error and --curve, or a file of dates');
+  }
+  if (!isCurve(curve))
+    throw new WrongUse(`--curve: found “${curve}”, expected ${Object.keys(CURVES).join(', ')}`);
+  const offset = words.number('offset') ?? 0;
+  const offsetSd = words.number('offset-sd', { min: 0 }) ?? 0;
+  const answer = await calibrated(age, error, curve, offset, offsetSd);
+  if ('problem' in answer) return sayProblems([{ ...answer.problem, table: 'the command line' }]);
+  if (words.flag('json')) sayJson(answer);
+  else sayCalibrated([{ id: `${age} ± ${error} BP`, ...answer }]);
+  return 0;
+}
+
+async function many(path: string, words: Words): Promise<ExitCode> {
+  const table = await readPlainTable(path, ['id', 'age', 'error', 'curve']);
+  const answers: (Calibrated & { id: string })[] = [];
+  for (const row of table.rows) {
+    const id = row.text('id');
+    const age = row.needed('age');
+    const error = row.needed('error', { min: 0 });
+    const curve = row.text('curve').toLowerCase();
+    const offset = row.number('offset') ?? 0;
+    const offsetSd = row.number('offset_sd', { min: 0 }) ?? 0;
+    const before = table.problems.length;
+    if (!isCurve(curve)) {
+      const expected = Object.keys(CURVES).join(', ');
+      row.problem('curve', row.text('curve'), expected, 'Name a published curve; the row is left out.');
+    }
+    if (age === null || error === null || !isCurve(curve) || table.problems.length > before) continue;
+    const answer = await calibrated(age, error, curve, offset, offsetSd);
+    if ('problem' in answer) {
+      table.problems.push({ ...answer.problem, table: table.name, line: row.line, label: id });
+    } else answers.push({ id, ...answer });
+  }
+  if (words.flag('json')) sayJson(answers);
+  else sayCalibrated(answers);
+  return sayProblems(table.problems);
+}
+
+async function calibrated(
+  c14_age: number,
+  error_yr: number,
+  curve: CurveName,
+  offset_yr: number,
+  offset_sd_yr: number,
+): Promise<Calibrated | { problem: Problem }> {
+  const answer = calibrate({ c14_age, error_yr, offset_yr, offset_sd_yr }, await loadCurve(curve));
+  if (!answer.ok) {
+    return {
+      problem: problem({
+        severity: 'error',
+        code: 'age-beyond-curve',
+        table: '',
+        column: 'age',
+        found: `${c14_age} ± ${error_yr}`,
+        expected: answer.expected,
+        mend: 'Check age, error, curve and offset; results near the ends of a curve are limits, not dates.',
+      }),
+    };
+  }
+  const sets = (mass: number): Calibrated['sets']['95.4'] => calibrationSets(answer, mass);
+  return {
+    median_cal_bp: answer.median_cal_bp,
+    mean_cal_bp: answer.mean_cal_bp,
+    sd_yr: answer.sd_yr,
+    sets: { '68.3': sets(0.683), '95.4': sets(0.954) },
+  };
+}
+
+function sayCalibrated(answers: readonly (Calibrated & { id: string })[]): void {
+  sayTable([
+    ['', 'median', 'mean', 'sd', '95.4 % set, cal BP (probability)'],
+    ...answers.map((answer) => [
+      answer.id,
+      answer.median_cal_bp.toFixed(0),
+      answer.mean_cal_bp.toFixed(0),
+      answer.sd_yr.toFixed(0),
+      answer.sets['95.4']
+        .map(
+          (s) => `${s.older_cal_bp.toFixed(0)}–${s.younger_cal_bp.toFixed(0)} (${s.probability.toFixed(3)})`,
+        )
+        .join(', '),
+    ]),
+  ]);
+}
+
+function isCurve(name: string): name is CurveName {
+  return Object.hasOwn(CURVES, name);
+}

@@ -1,0 +1,257 @@
+/** `stillstand curve`: sea level and its rate from a plain table of dated points. */
+import { CURVES, loadCurve } from '@stillstand/published/curves';
+import {
+  type AgeKnowledge,
+  type Band,
+  type CurvePoint,
+  type CurveResult,
+  type CurveSettings,
+  computeCurve,
+  DEFAULT_CURVE_SETTINGS,
+} from '@stillstand/science/curve';
+import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
+import { type PlainRow, type PlainTable, readPlainTable } from '../plain-table.ts';
+import { progress, sayJson, sayProblems, sayTable } from '../say.ts';
+
+const KINDS = ['index', 'terrestrial', 'marine'] as const;
+
+export const curve: Command = {
+  name: 'curve',
+  summary: 'Computes relative sea level and its rate from a table of dated points.',
+  usage: ['curve POINTS.csv [options] [--json]'],
+  options: {
+    ages: { type: 'string', value: 'LIST', about: 'ages to report, cal BP, separated by commas' },
+    youngest: { type: 'string', value: 'YEARS', about: 'first age of an even grid, cal BP; 0 if not given' },
+    oldest: { type: 'string', value: 'YEARS', about: 'last age of that grid; the oldest point if not given' },
+    step: { type: 'string', value: 'YEARS', about: 'its step; 100 if not given' },
+    intervals: {
+      type: 'string',
+      value: 'LIST',
+      about: 'OLDER-YOUNGER, separated by commas; rates over them',
+    },
+    tie: { type: 'string', value: 'on|off', about: 'sea level is 0 at the present; on if not given' },
+    'tie-year': { type: 'string', value: 'CE', about: 'mid-year of the tidal epoch; 2002 if not given' },
+    'tie-sd': { type: 'string', value: 'M', about: '1 sigma of the tie' },
+    'level-sd': { type: 'string', value: 'M', about: 'prior: 1 sd of the level at 1950' },
+    'rate-mean': { type: 'string', value: 'MM_YR', about: 'prior: mean of the rate' },
+    'rate-sd': { type: 'string', value: 'MM_YR', about: 'prior: scale (half-normal) of the sd of the rate' },
+    length: { type: 'string', value: 'KA', about: 'prior: median (lognormal) of the correlation length' },
+    'length-log-sd': { type: 'string', value: 'NUMBER', about: 'prior: its log-sd' },
+    'oldest-age': { type: 'string', value: 'YEARS', about: 'latent radiocarbon ages lie below this, cal BP' },
+    seed: { type: 'string', value: 'NUMBER', about: 'seed of the random numbers' },
+    chains: { type: 'string', value: 'NUMBER', about: 'chains' },
+    draws: { type: 'string', value: 'NUMBER', about: 'kept draws of each chain' },
+  },
+  more: [
+    'POINTS.csv has the columns id, kind (index, terrestrial, marine), rsl_m, rsl_sigma_m (1 sigma) and either',
+    'age_cal_bp, age_sigma_yr or c14_age, c14_error, curve and, if wanted, offset, offset_sd; and, if wanted, group',
+    'and group_sigma_m: a height error that all points of the group share. Rates are mm/yr, positive rising.',
+  ].join('\n'),
+  run,
+};
+
+async function run(words: Words): Promise<ExitCode> {
+  const [path, ...others] = words.positionals;
+  if (path === undefined || others.length > 0) throw new WrongUse('Expected one table of points');
+  const table = await readPlainTable(path, ['id', 'kind', 'rsl_m', 'rsl_sigma_m']);
+  const points: CurvePoint[] = [];
+  const ids = new Set<string>();
+  for (const row of table.rows) {
+    const id = row.text('id');
+    if (ids.has(id))
+      row.problem('id', id, 'a label of its own', 'Rename one of the two; the row is left out.');
+    else {
+      ids.add(id);
+      const point = await pointOf(row, table);
+      if (point !== null) points.push(point);
+    }
+  }
+  if (points.length === 0) {
+    const code = sayProblems(table.problems);
+    console.error(`error: ${table.name}: no usable point; a curve needs at least one.`);
+    return code === 0 ? 1 : code;
+  }
+  const settings = settingsOf(words, points);
+  const result = computeCurve(points, settings, progress('sea level'));
+  if (words.flag('json')) sayJson(asJson(result));
+  else sayCurve(result);
+  return sayProblems(table.problems);
+}
+
+async function pointOf(row: PlainRow, table: PlainTable): Promise<CurvePoint | null> {
+  const before = table.problems.length;
+  const kind = KINDS.find((k) => k === row.text('kind'));
+  if (kind === undefined) {
+    row.problem('kind', row.text('kind'), KINDS.join(', '), 'Say what the point is; the row is left out.');
+  }
+  const height_m = row.needed('rsl_m');
+  const sigma_m = row.needed('rsl_sigma_m', { above: 0 });
+  const group = row.text('group');
+  const groupSigma = group === '' ? 0 : (row.needed('group_sigma_m', { min: 0 }) ?? 0);
+  const age = await ageOf(row);
+  if (table.problems.length > before) return null;
+  if (kind === undefined || height_m === null || sigma_m === null || age === null) return null;
+  const shared = group === '' ? [] : [{ group, sigma_m: groupSigma }];
+  return { id: row.text('id'), kind, height_m, sigma_m, half_range_m: 0, lowering_m: 0, shared, age };
+}
+
+async function ageOf(row: PlainRow): Promise<AgeKnowledge | null> {
+  if (row.text('c14_age') === '') {
+    const mean_cal_bp = row.needed('age_cal_bp');
+    const sd_yr = row.needed('age_sigma_yr', { above: 0 });
+    return mean_cal_bp === null || sd_yr === null ? null : { kind: 'normal', mean_cal_bp, sd_yr };
+  }
+  const c14_age = row.needed('c14_age');
+  const error_yr = row.needed('c14_error', { above: 0 });
+  const offset_yr = row.number('offset') ?? 0;
+  const offset_sd_yr = row.number('offset_sd', { min: 0 }) ?? 0;
+  const name = Object.keys(CURVES).find((known) => known === row.text('curve').toLowerCase());
+  if (name === undefined) {
+    const expected = Object.keys(CURVES).join(', ');
+    row.problem('curve', row.text('curve'), expected, 'Name a published curve; the row is left out.');
+    return null;
+  }
+  if (c14_age === null || error_yr === null) return null;
+  const loaded = await loadCurve(name as keyof typeof CURVES);
+  return {
+    kind: 'radiocarbon',
+    c14_age,
+    error_yr,
+    curve: loaded,
+    offset_yr,
+    offset_sd_yr,
+    offset_group: null,
+  };
+}
+
+function settingsOf(words: Words, points: readonly CurvePoint[]): CurveSettings {
+  const base = DEFAULT_CURVE_SETTINGS;
+  const tie = words.text('tie') ?? 'on';
+  if (tie !== 'on' && tie !== 'off') throw new WrongUse(`--tie: found “${tie}”, expected on or off`);
+  const above0 = { min: Number.MIN_VALUE };
+  const youngest = words.number('youngest') ?? 0;
+  const oldest = words.number('oldest') ?? Math.max(youngest + 100, oldestAge(points));
+  const step = words.number('step', above0) ?? 100;
+  if (oldest <= youngest) throw new WrongUse(`--oldest ${oldest} must be above --youngest ${youngest}`);
+  if ((oldest - youngest) / step > 5000)
+    throw new WrongUse('--step: more than 5000 ages; take a longer step');
+  const even = Array.from(
+    { length: Math.floor((oldest - youngest) / step + 1e-9) + 1 },
+    (_, i) => youngest + i * step,
+  );
+  const priors = base.priors;
+  return {
+    ...base,
+    priors: {
+      level_sd_m: words.number('level-sd', above0) ?? priors.level_sd_m,
+      rate_mean_mm_yr: words.number('rate-mean') ?? priors.rate_mean_mm_yr,
+      rate_sd_scale_mm_yr: words.number('rate-sd', above0) ?? priors.rate_sd_scale_mm_yr,
+      length_median_ka: words.number('length', above0) ?? priors.length_median_ka,
+      length_log_sd: words.number('length-log-sd', above0) ?? priors.length_log_sd,
+    },
+    tie:
+      tie === 'off'
+        ? null
+        : {
+            year_ce: words.number('tie-year') ?? base.tie?.year_ce ?? 2002,
+            sd_m: words.number('tie-sd', above0) ?? base.tie?.sd_m ?? 0.05,
+          },
+    ages_cal_bp: words.text('ages') === undefined ? even : numbersOf('ages', words.text('ages')!),
+    intervals: intervalsOf(words.text('intervals') ?? ''),
+    age_range_cal_bp: {
+      ...base.age_range_cal_bp,
+      oldest: words.number('oldest-age', above0) ?? base.age_range_cal_bp.oldest,
+    },
+    seed: words.number('seed', { integer: true }) ?? base.seed,
+    chains: words.number('chains', { min: 1, max: 64, integer: true }) ?? base.chains,
+    draws: words.number('draws', { min: 100, max: 1e6, integer: true }) ?? base.draws,
+  };
+}
+
+function numbersOf(option: string, list: string): number[] {
+  return list.split(',').map((word) => {
+    const value = Number(word);
+    if (word.trim() === '' || !Number.isFinite(value)) {
+      throw new WrongUse(`--${option}: found “${word}”, expected numbers separated by commas`);
+    }
+    return value;
+  });
+}
+
+function intervalsOf(list: string): CurveSettings['intervals'] {
+  if (list.trim() === '') return [];
+  return list.split(',').map((word) => {
+    const ends = /^\s*(-?[\d.]+)\s*-\s*(-?[\d.]+)\s*$/.exec(word);
+    const older_cal_bp = Number(ends?.[1]);
+    const younger_cal_bp = Number(ends?.[2]);
+    if (!(older_cal_bp > younger_cal_bp)) {
+      throw new WrongUse(`--intervals: found “${word}”, expected OLDER-YOUNGER such as 8000-7000`);
+    }
+    return { older_cal_bp, younger_cal_bp };
+  });
+}
+
+function oldestAge(points: readonly CurvePoint[]): number {
+  const ages = points.map(({ age }) => {
+    if (age.kind === 'normal') return age.mean_cal_bp + 2 * age.sd_yr;
+    return age.kind === 'radiocarbon' ? calendarGuess(age) : 0;
+  });
+  return Math.ceil(Math.max(...ages) / 100) * 100;
+}
+
+/** Oldest year at which the curve still runs below the age and twice its error. */
+function calendarGuess(age: AgeKnowledge & { kind: 'radiocarbon' }): number {
+  const limit = age.c14_age - age.offset_yr + 2 * (age.error_yr + age.offset_sd_yr);
+  let i = age.curve.c14_age.length - 1;
+  while (i > 0 && age.curve.c14_age[i]! > limit) i -= 1;
+  return age.curve.from_cal_bp + i;
+}
+
+function asJson(result: CurveResult): object {
+  const band = (b: Band): object =>
+    Object.fromEntries(Object.entries(b).map(([name, values]) => [name, Array.from(values as Float64Array)]));
+  return {
+    ages_cal_bp: Array.from(result.ages_cal_bp),
+    rsl_m: band(result.level_m),
+    rate_mm_yr: band(result.rate_mm_yr),
+    intervals: result.intervals.map(({ older_cal_bp, younger_cal_bp, rate_mm_yr }) => ({
+      older_cal_bp,
+      younger_cal_bp,
+      rate_mm_yr,
+    })),
+    points: result.points,
+    groups: result.groups,
+    rate_sd_mm_yr: result.rate_sd_mm_yr,
+    length_ka: result.length_ka,
+    settings: result.settings,
+    diagnostics: result.diagnostics,
+  };
+}
+
+function sayCurve(result: CurveResult): void {
+  const signed = (value: number, decimals: number): string =>
+    (value < 0 ? '' : '+') + value.toFixed(decimals);
+  const { ages_cal_bp, level_m, rate_mm_yr, diagnostics } = result;
+  sayTable([
+    ['cal BP', 'RSL, m', '95 %', 'rate, mm/yr', '95 %'],
+    ...Array.from(ages_cal_bp, (age, i) => [
+      age.toFixed(0),
+      signed(level_m.median[i]!, 2),
+      `${signed(level_m.lower95[i]!, 2)} to ${signed(level_m.upper95[i]!, 2)}`,
+      signed(rate_mm_yr.median[i]!, 2),
+      `${signed(rate_mm_yr.lower95[i]!, 2)} to ${signed(rate_mm_yr.upper95[i]!, 2)}`,
+    ]),
+  ]);
+  for (const interval of result.intervals) {
+    const rate = interval.rate_mm_yr;
+    console.log(
+      `${interval.older_cal_bp} to ${interval.younger_cal_bp} cal BP: ${signed(rate.median, 2)} mm/yr ` +
+        `(95 % ${signed(rate.lower95, 2)} to ${signed(rate.upper95, 2)})`,
+    );
+  }
+  console.log(
+    diagnostics.converged
+      ? `Converged: R-hat at most ${diagnostics.rhat_max.toFixed(3)}, at least ${diagnostics.ess_bulk_min.toFixed(0)} effective draws.`
+      : `Not converged: ${diagnostics.remarks.join('; ')}.`,
+  );
+}

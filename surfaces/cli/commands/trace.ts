@@ -1,0 +1,119 @@
+/** `stillstand trace`: where a number comes from, down to the readings. */
+import type { TraceNode } from '@stillstand/campaign/results';
+import type { Trace } from '@stillstand/campaign/steps';
+import { type Opened, openAndCompute } from '../campaign-folder.ts';
+import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
+import { progress, sayJson } from '../say.ts';
+
+export const trace: Command = {
+  name: 'trace',
+  summary: 'Says where a number comes from, down to the readings that made it.',
+  usage: ['trace FOLDER ID [--depth 12] [--json]', 'trace FOLDER'],
+  options: {
+    depth: { type: 'string', value: 'NUMBER', about: 'how many layers to follow; 12 if not given' },
+  },
+  more: [
+    'ID is the name of a number, e.g. point:P7/rsl, date:LAB-12, hole:H3/depth, interval:8000-7000; a label alone',
+    'finds the number it belongs to. Without an ID the names of all numbers are listed.',
+  ].join('\n'),
+  run,
+};
+
+async function run(words: Words): Promise<ExitCode> {
+  const [folder, id, ...others] = words.positionals;
+  if (folder === undefined || others.length > 0) throw new WrongUse('Expected a campaign folder and one ID');
+  const depth = words.number('depth', { min: 1, max: 100, integer: true }) ?? 12;
+  const withCurve = id === undefined || /^(curve|interval|rate|level)\b/.test(id);
+  const opened = await openAndCompute(folder, { withCurve, onProgress: progress('sea level') });
+  const names = opened.trace.ids().filter((name) => opened.trace.node(opened.trace.find(name)).row === null);
+  if (id === undefined) {
+    if (words.flag('json')) sayJson(names);
+    else console.log(names.join('\n'));
+    return 0;
+  }
+  const start = find(opened.trace, id);
+  if (start === -1) {
+    const near = names.filter((name) => name.includes(id)).slice(0, 8);
+    console.error(
+      `error: no number is named ${id}. ${near.length > 0 ? `Near it: ${near.join(', ')}.` : `List them with: stillstand trace ${folder}`}`,
+    );
+    return 1;
+  }
+  if (words.flag('json')) sayJson(reachable(opened, start, depth));
+  else say(opened, start, depth);
+  return 0;
+}
+
+/** The number of that name, or the one a bare label stands for. */
+function find(of: Trace, id: string): number {
+  for (const name of [
+    id,
+    `point:${id}/rsl`,
+    `date:${id}`,
+    `sample:${id}/elevation`,
+    `hole:${id}/depth`,
+    `interval:${id}`,
+  ]) {
+    const node = of.find(name);
+    if (node !== -1) return node;
+  }
+  return -1;
+}
+
+/** Every node below `start`, each once, with the cells of table rows as they were typed. */
+function reachable(opened: Opened, start: number, depth: number): (TraceNode & { typed: string | null })[] {
+  const found = new Map<number, TraceNode & { typed: string | null }>();
+  let layer = [start];
+  for (let d = 0; d <= depth && layer.length > 0; d++) {
+    const next: number[] = [];
+    for (const node of layer) {
+      if (found.has(node)) continue;
+      const told = opened.trace.node(node);
+      found.set(node, { ...told, typed: told.row === null ? null : typed(opened, told.row) });
+      next.push(...opened.trace.parts(node));
+    }
+    layer = next;
+  }
+  return [...found.values()];
+}
+
+function say(opened: Opened, start: number, depth: number): void {
+  const said = new Set<number>();
+  const visit = (node: number, indent: string, branch: string, level: number): void => {
+    const told = opened.trace.node(node);
+    const number =
+      typeof told.value === 'number' ? ` ${quantity(told)}` : told.value === null ? '' : ` ${told.value}`;
+    const again = said.has(node) && told.parts.length > 0;
+    const words = told.row === null ? told.how : typed(opened, told.row);
+    console.log(`${indent}${branch}${told.label}${number}  ${again ? '(as above)' : words}`);
+    if (again || level >= depth) return;
+    said.add(node);
+    const parts = opened.trace.parts(node);
+    const inner = indent + (branch === '' ? '' : branch.startsWith('└') ? '   ' : '│  ');
+    for (const [i, part] of parts.entries()) {
+      visit(part, inner, i === parts.length - 1 ? '└─ ' : '├─ ', level + 1);
+    }
+  };
+  visit(start, '', '', 0);
+  console.log('\n± is 2 sigma; laboratory results keep their 1 sigma.');
+}
+
+function quantity(told: TraceNode): string {
+  const value = told.value as number;
+  const decimals = told.unit === 'cal BP' || told.unit === 'yr' ? 0 : 2;
+  const spread = told.sigma === null ? '' : ` ± ${(2 * told.sigma).toFixed(decimals)}`;
+  return `${value.toFixed(decimals)}${spread}${told.unit === '' ? '' : ` ${told.unit}`}`;
+}
+
+/** A row's cells as typed: `line 12: to_sediment 9.80 m, purpose before_run`. */
+function typed(opened: Opened, row: { table: string; row_id: string }): string {
+  const place = opened.place(row.row_id);
+  const table = opened.document.tables.get(row.table);
+  const cells = table?.rows.find((r) => r.line === place?.line)?.cells;
+  if (table === undefined || cells === undefined) return row.table;
+  const hidden = new Set(['row_id', 'hole', 'by', 'device', 'note']);
+  const words = table.columns.flatMap((column, i) =>
+    hidden.has(column) || !cells[i] ? [] : [`${column} ${cells[i]}`],
+  );
+  return `${row.table} line ${place?.line}: ${words.join(', ')}`;
+}
