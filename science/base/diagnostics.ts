@@ -14,6 +14,7 @@ export function rHat(chains: Chains): number {
   const halves = split(chains);
   if (!usable(halves)) return NaN;
   if (isConstant(halves)) return 1;
+  if (halves.every((c) => isConstant([c]))) return Infinity;
   const centre = quantileSorted(pooledSorted(halves), 0.5);
   const folded = halves.map((c) => c.map((x) => Math.abs(x - centre)));
   const bulk = potentialScaleReduction(rankNormalised(halves));

@@ -117,7 +117,7 @@ function expAtTheEdge(x: number): number {
 }
 
 const WIDE = new Float64Array(1);
-const WORDS = new Uint32Array(WIDE.buffer);
+const WORDS = new Int32Array(WIDE.buffer);
 /** Which of the two words holds sign and exponent: byte order is the machine's. */
 const HIGH_WORD = ((): 0 | 1 => {
   WIDE[0] = 1;
@@ -128,16 +128,19 @@ const LEAST_NORMAL = 2.2250738585072014e-308;
 
 /** Natural logarithm. Within 1 unit in the last place; −∞ at 0, NaN below 0. */
 export function log(x: number): number {
-  if (!(x >= LEAST_NORMAL && x < Infinity)) {
-    if (x > 0 && x < Infinity) return log(x * 2 ** 54) - 54 * LN2_HIGH - 54 * LN2_LOW;
-    return x === 0 ? -Infinity : x === Infinity ? Infinity : NaN;
-  }
+  if (!(x >= LEAST_NORMAL && x < Infinity)) return logAtTheEdge(x);
   WIDE[0] = x;
   // 0x95f62 lifts mantissas from √2 on into the next octave, so that f stays within √½ − 1 … √2 − 1.
   const k = ((WORDS[HIGH_WORD]! + 0x95f62) >> 20) - 1023;
   const f = x * POW2[-k - POW2_LEAST]! - 1;
-  if (k === 0) return logOfOnePlus(f, 0);
+  // Where k = 0 its products are 0 and change nothing.
   return k * LN2_HIGH + logOfOnePlus(f, k * LN2_LOW);
+}
+
+/** Numbers below the smallest normal one are brought up by 2^54 first. */
+function logAtTheEdge(x: number): number {
+  if (x > 0 && x < Infinity) return log(x * 2 ** 54) - 54 * LN2_HIGH - 54 * LN2_LOW;
+  return x === 0 ? -Infinity : x === Infinity ? Infinity : NaN;
 }
 
 /** ln(1 + f) + small for √½ − 1 ≤ f < √2 − 1. With 2s = f − s·f, 2s + s·R becomes f − (f²/2 − s·(f²/2 + R)): the
@@ -145,16 +148,12 @@ export function log(x: number): number {
 function logOfOnePlus(f: number, small: number): number {
   const s = f / (2 + f);
   const z = s * s;
-  const R =
-    z *
-    (0.666666666666667 +
-      z *
-        (0.3999999999989889 +
-          z *
-            (0.28571428626253836 +
-              z *
-                (0.22222211089379496 +
-                  z * (0.1818289243253687 + z * (0.15331611722055008 + z * 0.14617807153417325))))));
+  // Odd and even powers apart: two short chains run side by side.
+  const w = z * z;
+  const even = w * (0.3999999999989889 + w * (0.22222211089379496 + w * 0.15331611722055008));
+  const odd =
+    z * (0.666666666666667 + w * (0.28571428626253836 + w * (0.1818289243253687 + w * 0.14617807153417325)));
+  const R = odd + even;
   const half = 0.5 * f * f;
   return f - (half - (s * (half + R) + small));
 }
