@@ -208,8 +208,10 @@ export interface TraceNode {
   label: string;
   /** How it was computed from its parts, in words. */
   how: string;
-  value: string | null;
-  unit: string | null;
+  value: number | string | null;
+  /** 1 sigma in the same unit; null where it has none. */
+  sigma: number | null;
+  unit: string;
   /** For a table row: where it stands. */
   row: { table: string; row_id: string } | null;
   parts: string[];
@@ -233,3 +235,6 @@ export interface Results {
   curve: CurveResult | null;
   settings: { name: string; value: string; assumed: boolean }[];
 }
+
+export { readResults } from './read.ts';
+export { writeResults } from './write.ts';
