@@ -21,11 +21,15 @@ export interface AssumedCircumstances {
   depth_sigma_m: { own: number; shared: number } | null;
   /** Lean of the hole off the vertical; null where not measured. */
   lean_deg: number | null;
-  /**
-   * 1 sigma of the height of the hole's reference (levelling and bench mark); null where unknown. `group` names what
-   * the error is shared with, such as a bench mark; null: the hole.
-   */
-  reference: { sigma_m: number | null; group: string | null };
+  /** Height of the hole's reference, or of a surface sample itself. */
+  reference: {
+    /** 1 sigma of the levelling alone, or of the height as stated; null where nobody stated it. */
+    levelling_sigma_m: number | null;
+    /** What that error is shared with, such as a bench mark; null: the hole only. */
+    group: string | null;
+    /** Bench marks the height hangs on, each with its part of the error, 1 sigma. */
+    benchmarks: readonly { benchmark: string; sigma_m: number }[];
+  };
   /** Steps taken between datums, 1 sigma each. */
   datum_shifts: readonly { name: string; sigma_m: number }[];
 }
@@ -78,12 +82,20 @@ export function assumedErrors(of: AssumedCircumstances): HeightError[] {
   const { reference } = of;
   add(
     'levelling',
-    reference.sigma_m ?? UNKNOWN_LEVELLING_2SIGMA_M / 2,
-    reference.sigma_m === null
+    reference.levelling_sigma_m ?? UNKNOWN_LEVELLING_2SIGMA_M / 2,
+    reference.levelling_sigma_m === null
       ? `assumed: levelling by an unknown method, 0.5 m at 2 sigma (${HIBBERT})`
-      : 'stated with the reference',
-    reference.group === null ? inHole('level') : `level:${reference.group}`,
+      : 'stated with the height',
+    reference.group === null ? inHole('level') : `height:${reference.group}`,
   );
+  for (const { benchmark, sigma_m } of reference.benchmarks) {
+    add(
+      reference.benchmarks.length === 1 ? 'benchmark' : `benchmark ${benchmark}`,
+      sigma_m,
+      `stated with bench mark ${benchmark}`,
+      `height:${benchmark}`,
+    );
+  }
   for (const shift of of.datum_shifts) {
     add(
       of.datum_shifts.length === 1 ? 'datum_shift' : `datum_shift ${shift.name}`,

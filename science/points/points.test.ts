@@ -127,7 +127,11 @@ const sample = {
   depth_m: 3.2,
   depth_sigma_m: { own: 0.02, shared: 0.05 },
   lean_deg: null,
-  reference: { sigma_m: 0.015, group: 'BM1' },
+  reference: {
+    levelling_sigma_m: 0.004,
+    group: null,
+    benchmarks: [{ benchmark: 'BM1', sigma_m: 0.015 }],
+  },
   datum_shifts: [{ name: 'local to MSL', sigma_m: 0.03 }],
 };
 
@@ -137,7 +141,8 @@ test('every part nobody declared is named, with its group and source', () => {
     errors.map((e) => [e.component, e.shared_group]),
     [
       ['sample_thickness', null],
-      ['levelling', 'level:BM1'],
+      ['levelling', 'level:H3'],
+      ['benchmark', 'height:BM1'],
       ['datum_shift', 'datum:local to MSL'],
       ['depth_own', null],
       ['depth_hole', 'depth:H3'],
@@ -162,11 +167,20 @@ test('a declared part takes the place of the assumed one; a measured lean that o
   near(errors.find((e) => e.component === 'lean')?.sigma_m ?? 0, 20 * (1 - Math.cos((5 * Math.PI) / 180)));
 });
 
+test('a height stated against a bench mark shares its error with what is levelled from it', () => {
+  const [levelling] = assumedErrors({
+    ...sample,
+    thickness_m: null,
+    reference: { levelling_sigma_m: 0.02, group: 'BM1', benchmarks: [] },
+  });
+  assert.equal(levelling?.shared_group, 'height:BM1');
+});
+
 test('an unknown levelling error is assumed at its full published size and says so', () => {
   const [levelling] = assumedErrors({
     ...sample,
     thickness_m: null,
-    reference: { sigma_m: null, group: null },
+    reference: { levelling_sigma_m: null, group: null, benchmarks: [] },
   });
   near(levelling?.sigma_m ?? 0, 0.25);
   assert.equal(levelling?.shared_group, 'level:H3');
