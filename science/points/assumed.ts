@@ -21,6 +21,8 @@ export interface AssumedCircumstances {
   depth_sigma_m: { own: number; shared: number } | null;
   /** Lean of the hole off the vertical; null where not measured. */
   lean_deg: number | null;
+  /** 2 sigma of an unmeasured lean, per cent of depth; 1 if not given. */
+  lean_percent?: number;
   /** Height of the hole's reference, or of a surface sample itself. */
   reference: {
     /** 1 sigma of the levelling alone, or of the height as stated; null where nobody stated it. */
@@ -50,10 +52,10 @@ const SAMPLING_2SIGMA_M: Record<SamplingMethod, number | null> = {
 const UNKNOWN_LEVELLING_2SIGMA_M = 0.5;
 
 /**
- * 2 sigma of a hole off the vertical, metres per metre of depth: 1 % (Törnqvist et al. 2008; Engelhart & Horton 2012;
- * from memory; 2 % also circulates).
+ * 2 sigma of a hole off the vertical, per cent of depth (Törnqvist et al. 2008; Engelhart & Horton 2012; from memory;
+ * 2 % also circulates).
  */
-const LEAN_2SIGMA_PER_M = 0.01;
+const LEAN_PERCENT = 1;
 
 /** The undeclared parts, 1 sigma in metres. `indicative_range` and `tide_levels` are added by the point itself. */
 export function assumedErrors(of: AssumedCircumstances): HeightError[] {
@@ -109,11 +111,12 @@ export function assumedErrors(of: AssumedCircumstances): HeightError[] {
     add('depth_hole', of.depth_sigma_m.shared, 'depth model of the hole', inHole('depth'));
   }
   if (of.depth_m !== null && of.depth_m > 0) {
+    const percent = of.lean_percent ?? LEAN_PERCENT;
     if (of.lean_deg === null) {
       add(
         'lean',
-        (LEAN_2SIGMA_PER_M / 2) * of.depth_m,
-        'assumed: 1 % of depth at 2 sigma (Törnqvist et al. 2008; Engelhart & Horton 2012; from memory)',
+        (percent / 100 / 2) * of.depth_m,
+        `assumed: ${percent} % of depth at 2 sigma (Törnqvist et al. 2008; Engelhart & Horton 2012; from memory)`,
         inHole('lean'),
       );
     } else {
