@@ -8,6 +8,11 @@ interface ColumnBase<Kind extends string, Required extends boolean> {
   required: Required;
   /** What it is, for schema files, help and problems. */
   about: string;
+  /**
+   * Nothing is computed from it that a blank would change: a cell that cannot be read becomes blank and the row is
+   * still used. Elsewhere such a row is set aside, because the default of a blank would change numbers unseen.
+   */
+  detail?: boolean;
 }
 
 export interface TextColumn<R extends boolean> extends ColumnBase<'text', R> {}
@@ -139,6 +144,9 @@ export const time = (about: string): TimeColumn<false> => ({ kind: 'time', requi
 export const date = (about: string): DateColumn<false> => ({ kind: 'date', required: false, about });
 export const boolean = (about: string): BooleanColumn<false> => ({ kind: 'boolean', required: false, about });
 export const tide = (about: string): TideWordColumn<false> => ({ kind: 'tide', required: false, about });
+
+/** The same column, but a cell of it that cannot be read does not set its row aside. */
+export const detail = <C extends Column>(column: C): C => ({ ...column, detail: true });
 
 type Required<C> = C extends { required: boolean } ? Omit<C, 'required'> & { required: true } : never;
 

@@ -1,0 +1,17 @@
+/** The document of a campaign: bytes to cells and back without loss, and cells to the validated campaign. */
+export { readCells } from './cells.ts';
+export {
+  type CampaignDocument,
+  type Cells,
+  type Dialect,
+  DOCUMENT_VERSION,
+  type DocumentRow,
+  type DocumentTable,
+  type Json,
+  type JsonObject,
+  withRows,
+} from './document.ts';
+export { readFiles, writeFiles } from './files.ts';
+export { newDocument, newPackage, resource } from './package.ts';
+export { unsafePath } from './path.ts';
+export { readZip, writeZip } from './zip.ts';

@@ -1,0 +1,17 @@
+/** Paths inside a campaign: relative, with `/`, never leading out of it. */
+
+/** What is wrong with a path, in words; null where it is safe to write below a campaign folder. */
+export function unsafePath(path: string): string | null {
+  if (path === '') return 'it is empty';
+  if (path.length > 1000) return 'it is longer than 1,000 characters';
+  if (path.startsWith('/')) return 'it starts at the root of the disk';
+  if (path.includes('\\')) return 'it has a backslash';
+  if (/^[a-z]:/i.test(path)) return 'it names a drive';
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is looked for
+  if (/[\x00-\x1f\x7f]/.test(path)) return 'it has control characters';
+  for (const part of path.split('/')) {
+    if (part === '..') return 'it leads out of the campaign (..)';
+    if (part === '.' || part === '') return 'it has an empty part';
+  }
+  return null;
+}

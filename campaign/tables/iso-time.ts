@@ -1,0 +1,28 @@
+/** ISO 8601 dates and times as we ask for them: days that exist, times with an offset. */
+
+const DATE = /^(\d{4})-(\d{2})-(\d{2})$/;
+const TIME = /^(\d{4}-\d{2}-\d{2})[T ](\d{2}):(\d{2})(?::(\d{2})(?:[.,]\d+)?)?(Z|[-+−]\d{2}(?::?\d{2})?)?$/u;
+
+const MONTH_DAYS = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
+
+/** True for YYYY-MM-DD of a day that exists in the Gregorian calendar. */
+export function isIsoDate(text: string): boolean {
+  const form = DATE.exec(text);
+  if (!form) return false;
+  const [year, month, day] = [Number(form[1]), Number(form[2]), Number(form[3])];
+  if (month < 1 || month > 12) return false;
+  const isLeap = year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
+  return day >= 1 && day <= (month === 2 && isLeap ? 29 : MONTH_DAYS[month - 1]!);
+}
+
+/** `offset` for a time with its offset, `local` for one without, null for anything else. A second of 60 is allowed. */
+export function isoTime(text: string): 'offset' | 'local' | null {
+  const form = TIME.exec(text);
+  if (!form || !isIsoDate(form[1]!)) return null;
+  if (Number(form[2]) > 23 || Number(form[3]) > 59 || Number(form[4] ?? 0) > 60) return null;
+  const offset = form[5];
+  if (offset === undefined) return 'local';
+  if (offset === 'Z') return 'offset';
+  const digits = offset.slice(1).replace(':', '');
+  return Number(digits.slice(0, 2)) <= 23 && Number(digits.slice(2) || 0) <= 59 ? 'offset' : null;
+}
