@@ -1,0 +1,55 @@
+/**
+ * Numbers as they are written for people and for tables: decimals follow the uncertainty, and value and uncertainty
+ * share them. No locale: the same text on every machine.
+ */
+
+/** What stands where a number is not known. */
+export const UNKNOWN = '–';
+
+/**
+ * Decimals that show two digits of an uncertainty (any multiple of sigma, its sign ignored), no fewer than `least` and
+ * no more than `most`. Without a usable uncertainty: `most` where it is 0, else `least`.
+ */
+export function decimalsFor(uncertainty: number, least = 0, most = 3): number {
+  const size = Math.abs(uncertainty);
+  if (size === 0) return most;
+  if (!Number.isFinite(size)) return least;
+  // The exponent after rounding to two digits, so that 0.0996 counts as 0.10.
+  const exponent = Number(size.toExponential(1).split('e')[1]);
+  return Math.min(most, Math.max(least, 1 - exponent));
+}
+
+/** For tables a machine reads: full stop, hyphen as minus, no grouping; empty where there is no number. */
+export function written(value: number | null, decimals: number): string {
+  if (value === null || !Number.isFinite(value)) return '';
+  const text = value.toFixed(decimals);
+  return Number(text) === 0 ? text.replace('-', '') : text;
+}
+
+/** For people: true minus, comma at thousands. */
+export function printed(value: number | null, decimals: number): string {
+  const text = written(value, decimals);
+  if (text === '') return UNKNOWN;
+  const [whole = '', fraction] = text.replace('-', '').split('.');
+  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, ',');
+  return `${text.startsWith('-') ? '−' : ''}${grouped}${fraction === undefined ? '' : `.${fraction}`}`;
+}
+
+/** As `printed`, the sign always shown except on zero: elevations, sea level, rates. */
+export function signed(value: number | null, decimals: number): string {
+  const text = printed(value, decimals);
+  return value !== null && value > 0 && /[1-9]/.test(text) ? `+${text}` : text;
+}
+
+/** An age in whole years. */
+export const years = (value: number | null): string => printed(value, 0);
+
+/** "+3.8 to +4.7". */
+export function range(low: number, high: number, decimals: number, write = signed): string {
+  return `${write(low, decimals)} to ${write(high, decimals)}`;
+}
+
+/** "1 hole", "1,200 dates". */
+export function counted(count: number, one: string, many = `${one}s`): string {
+  return `${printed(count, 0)} ${count === 1 ? one : many}`;
+}

@@ -1,0 +1,136 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { HOSTILE, tinyResults } from './fixtures/results.ts';
+import { resultTables } from './tables.ts';
+
+/** RFC 4180 read by its grammar, one character at a time: the slow twin of the writer. */
+function read(csv: string): string[][] {
+  const rows: string[][] = [];
+  let row: string[] = [];
+  let cell = '';
+  let isQuoted = false;
+  for (let i = 0; i < csv.length; i++) {
+    const c = csv[i]!;
+    if (isQuoted) {
+      if (c === '"' && csv[i + 1] === '"') {
+        cell += '"';
+        i++;
+      } else if (c === '"') isQuoted = false;
+      else cell += c;
+    } else if (c === '"') isQuoted = true;
+    else if (c === ',' || c === '\n') {
+      row.push(cell);
+      cell = '';
+      if (c === '\n') {
+        rows.push(row);
+        row = [];
+      }
+    } else cell += c;
+  }
+  assert.equal(cell + row.join(''), '', 'the last line ends with a line feed');
+  return rows;
+}
+
+/** The rows of a table, each a look-up by heading. */
+function records(name: string, results = tinyResults()): ((heading: string) => string)[] {
+  const [headings = [], ...rows] = read(resultTables(results).get(name) ?? '');
+  return rows.map((row) => (heading) => {
+    const at = headings.indexOf(heading);
+    assert.ok(at >= 0, `${name} has no heading ${heading}`);
+    return row[at]!;
+  });
+}
+
+test('every table is there and square, also when there is nothing in it', () => {
+  const names = [
+    'holes',
+    'runs',
+    'units',
+    'samples',
+    'dates',
+    'points',
+    'curve',
+    'intervals',
+    'problems',
+    'settings',
+  ];
+  const empty = {
+    ...tinyResults(),
+    holes: [],
+    samples: [],
+    dates: [],
+    points: [],
+    curve: null,
+    problems: [],
+    settings: [],
+  };
+  for (const results of [tinyResults(), empty]) {
+    const tables = resultTables(results);
+    assert.deepEqual(
+      [...tables.keys()],
+      [...names, 'account'].map((name) => `${name}.csv`),
+    );
+    for (const [name, csv] of tables) {
+      const rows = read(csv);
+      assert.ok(rows[0]!.length > 2, name);
+      for (const row of rows) assert.equal(row.length, rows[0]!.length, name);
+      assert.equal(new Set(rows[0]).size, rows[0]!.length, `${name}: a heading comes twice`);
+      assert.ok(!csv.includes('\r') && !/NaN|Infinity|undefined|null/.test(csv), name);
+    }
+  }
+});
+
+test('text comes through whatever is in it', () => {
+  const [unit] = records('units.csv');
+  assert.equal(unit!('colour'), '10YR 2/1, "very dark"');
+  assert.equal(unit!('description'), 'line one\nline two');
+  assert.equal(records('dates.csv')[2]!('reason'), `reworked ${HOSTILE}`);
+});
+
+test('a point has the fields of the community protocol, its error parts at 2 sigma adding to its error', () => {
+  const points = records('points.csv');
+  const [headings = []] = read(resultTables(tinyResults()).get('points.csv')!);
+  const [first, marine] = points;
+  assert.equal(first!('unique_id'), 'P1');
+  assert.equal(first!('latitude_deg_wgs84'), '-47.123456');
+  assert.equal(first!('c14_age_bp'), '7120');
+  assert.equal(first!('rsl_m'), '-9.43');
+  // Half of the indicative range of 0.50 m counts as 2 sigma.
+  assert.equal(first!('error_indicative_range_m_2sigma'), '0.250');
+  assert.equal(first!('errors_assumed'), 'tide_levels');
+  assert.equal(first!('errors_shared_with'), 'tide_levels: tide:Marsh; levelling: level:BM1');
+  assert.equal(marine!('indicative_range_m_full_width'), '');
+  assert.equal(marine!('error_indicative_range_m_2sigma'), '');
+  assert.equal(marine!('reservoir_offset_c14_yr'), '-120');
+  for (const point of points) {
+    const parts = headings
+      .filter((heading) => /^error_.*_2sigma$/.test(heading))
+      .map((heading) => Number(point(heading)));
+    const sum = Math.sqrt(parts.reduce((total, part) => total + part ** 2, 0));
+    assert.ok(
+      Math.abs(sum - Number(point('rsl_error_m_2sigma'))) <= 0.005 + 0.001 * parts.length,
+      point('unique_id'),
+    );
+  }
+});
+
+test('dates carry both sets with their probabilities, laboratory errors at 1 sigma', () => {
+  const [first] = records('dates.csv');
+  assert.equal(first!('error_yr_1sigma'), '30');
+  assert.equal(
+    first!('set_95.4_cal_bp_older_to_younger_with_probability'),
+    '7550 to 7330 (0.812); 7310 to 7270 (0.142)',
+  );
+  assert.equal(first!('oldest_95.4_cal_bp'), '7550');
+  assert.equal(first!('youngest_95.4_cal_bp'), '7270');
+  assert.equal(first!('reservoir_offset_c14_yr'), '');
+});
+
+test('decimals follow the uncertainty, and value and uncertainty share them', () => {
+  const [interval] = records('intervals.csv');
+  assert.deepEqual([interval!('rate_mm_yr_mean'), interval!('rate_mm_yr_2sd')], ['4.25', '0.48']);
+  assert.equal(records('curve.csv').length, 9);
+  assert.equal(records('curve.csv')[8]!('rsl_m_median'), '-11.45');
+  assert.equal(records('problems.csv')[0]!('severity'), 'danger');
+  assert.equal(records('account.csv').length, 8);
+});
