@@ -58,7 +58,11 @@ for (const file of files) {
       const order = ROOMS[workspace];
       if (order.indexOf(toRoom) === -1) complain(file, target, `no such room in ${workspace}`);
       else if (order.indexOf(toRoom) >= order.indexOf(room)) {
-        complain(file, target, `${room} may use only rooms above it: ${order.slice(0, order.indexOf(room)).join(', ')}`);
+        complain(
+          file,
+          target,
+          `${room} may use only rooms above it: ${order.slice(0, order.indexOf(room)).join(', ')}`,
+        );
       }
     }
   }

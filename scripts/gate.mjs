@@ -19,10 +19,13 @@ const gates = [
 
 if (which === 'all') for (const [name, command] of gates) run(name, command);
 
-const files = globSync('{science,campaign,output,published,demo,surfaces,checks,bench,scripts}/**/*.test.{ts,tsx}', {
-  cwd: root,
-  exclude: (path) => path.includes('node_modules'),
-});
+const files = globSync(
+  '{science,campaign,output,published,demo,surfaces,checks,bench,scripts}/**/*.test.{ts,tsx}',
+  {
+    cwd: root,
+    exclude: (path) => path.includes('node_modules'),
+  },
+);
 const isLong = (file) => /\.long\.test\.tsx?$/.test(file);
 const chosen = files
   .filter((file) => (which === 'long' ? isLong(file) : which === 'unit' ? !isLong(file) : true))

@@ -30,5 +30,9 @@ function anchorsOf(file) {
 }
 
 function slug(words) {
-  return words.trim().toLowerCase().replace(/[^\p{L}\p{N}\s_-]/gu, '').replace(/\s+/g, '-');
+  return words
+    .trim()
+    .toLowerCase()
+    .replace(/[^\p{L}\p{N}\s_-]/gu, '')
+    .replace(/\s+/g, '-');
 }

@@ -9,7 +9,9 @@ import { fileURLToPath } from 'node:url';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const stamp = join(root, 'node_modules', '.set-up');
-const locked = createHash('sha256').update(readFileSync(join(root, 'package-lock.json'))).digest('hex');
+const locked = createHash('sha256')
+  .update(readFileSync(join(root, 'package-lock.json')))
+  .digest('hex');
 const node24 = join(root, 'node_modules', 'node', 'bin', process.platform === 'win32' ? 'node.exe' : 'node');
 
 const done = existsSync(stamp) && readFileSync(stamp, 'utf8') === locked && existsSync(node24);
@@ -18,7 +20,9 @@ if (!done) {
   install();
   if (!existsSync(node24)) runInstallScriptOfNode();
   if (!existsSync(node24)) {
-    console.error('Node 24 did not arrive with its package. Allow install scripts for npm, or install Node 24.');
+    console.error(
+      'Node 24 did not arrive with its package. Allow install scripts for npm, or install Node 24.',
+    );
     process.exit(1);
   }
   writeFileSync(stamp, locked);

@@ -6,6 +6,8 @@ import { WrongUse } from './command.ts';
 
 export interface PlainRow {
   line: number;
+  /** Every cell by its column. */
+  cells(): Record<string, string>;
   text(column: string): string;
   /** The number in a column; null where the cell is empty or (with a problem) no number. */
   number(column: string, range?: { min?: number; max?: number; above?: number }): number | null;
@@ -85,6 +87,7 @@ function plainRow(
   };
   return {
     line: row.line,
+    cells: () => Object.fromEntries(columns.map((column) => [column, text(column)])),
     text,
     number,
     needed: (column, range) => {

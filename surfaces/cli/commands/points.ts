@@ -4,8 +4,6 @@ import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts
 import { readPlainTable } from '../plain-table.ts';
 import { sayJson, sayProblems, sayTable } from '../say.ts';
 
-const KINDS = ['index', 'terrestrial', 'marine'] as const;
-
 export const points: Command = {
   name: 'points',
   summary: 'Makes index and limiting points with their error budgets from a table.',
@@ -32,31 +30,13 @@ async function run(words: Words): Promise<ExitCode> {
   const sigma = words.number('sigma') ?? 2;
   if (sigma !== 1 && sigma !== 2) throw new WrongUse(`--sigma: found ${sigma}, expected 1 or 2`);
   const table = await readPlainTable(path, ['id', 'kind', 'elevation_m', 'reference_water_level_m']);
-  const errorColumns = table.columns.filter((column) => /^error_.+_m$/.test(column));
-  const answers: ReturnType<typeof plainPoint>[] = [];
+  const answers: Omit<PlainPoint, 'ok' | 'remarks'>[] = [];
   for (const row of table.rows) {
-    const before = table.problems.length;
-    const kind = KINDS.find((k) => k === row.text('kind'));
-    if (kind === undefined) {
-      row.problem('kind', row.text('kind'), KINDS.join(', '), 'Say what the point is; the row is left out.');
-    }
-    const elevation_m = row.needed('elevation_m');
-    const reference_water_level_m = row.needed('reference_water_level_m');
-    const indicative_range_m =
-      kind === 'index'
-        ? row.needed('indicative_range_m', { min: 0 })
-        : row.number('indicative_range_m', { min: 0 });
-    const errors: PlainPoint['errors'] = [];
-    for (const column of errorColumns) {
-      const value_m = row.number(column, { min: 0 });
-      if (value_m !== null) errors.push({ name: column.slice('error_'.length, -'_m'.length), value_m });
-    }
-    if (table.problems.length > before || kind === undefined) continue;
-    if (elevation_m === null || reference_water_level_m === null) continue;
-    const id = row.text('id');
-    answers.push(
-      plainPoint({ id, kind, elevation_m, reference_water_level_m, indicative_range_m, errors, sigma }),
-    );
+    const made = plainPoint(row.cells(), sigma);
+    if (made.ok) {
+      const { id, kind, rsl_m, error_m, components } = made;
+      answers.push({ id, kind, rsl_m, error_m, components });
+    } else row.problem(made.column, made.found, made.expected, `${made.mend} The row is left out.`);
   }
   if (words.flag('json')) sayJson(answers);
   else {
