@@ -1,5 +1,6 @@
 /** What every other room computes with: elementary functions, random streams, distributions, algebra, diagnostics. */
 export { cholesky, solveCholesky } from './algebra.ts';
+export { chiSquareUpperTail } from './chi-square.ts';
 export { essBulk, essTail, mcseMean, rHat, summarize } from './diagnostics.ts';
 export { exp, expm1, log, log1p } from './elementary.ts';
 export { erf } from './error-function.ts';

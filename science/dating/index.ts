@@ -1,2 +1,13 @@
 /** Laboratory results to calendar ages. */
+export { ageBound } from './age-bound.ts';
+export type { CalibratedColumns } from './batch.ts';
+export { calibrateMany } from './batch.ts';
+export type { AgeInterval, Calibration, NotCalibrated, RadiocarbonAge } from './calibration.ts';
+export { calibrate, calibrationSets } from './calibration.ts';
+export type { AgeFromF14C } from './f14c.ts';
+export { ageFromF14C, f14cFromAge } from './f14c.ts';
+export { mixedCurve } from './mixed-curve.ts';
+export { normalAge } from './normal-age.ts';
+export type { PooledAge } from './pooled-age.ts';
+export { pooledAge } from './pooled-age.ts';
 export type { YearlyCurve } from './yearly-curve.ts';

@@ -1,0 +1,117 @@
+/** Many ages at once: medians, moments and one highest-density set each, in columns; no distribution is kept and
+ * nothing is allocated for a date. */
+import { highestDensityLevel } from '@stillstand/science/base';
+import { isUsable, type RadiocarbonAge, shareBeyond } from './calibration.ts';
+import { fillWindow, type Window, windowOf } from './window.ts';
+import type { YearlyCurve } from './yearly-curve.ts';
+
+export interface CalibratedColumns {
+  /** One entry per age; NaN where `calibrate` would give no distribution. */
+  median_cal_bp: Float64Array;
+  mean_cal_bp: Float64Array;
+  sd_yr: Float64Array;
+  truncated: Float64Array;
+  /** Intervals of age i are those from `first_interval[i]` to `first_interval[i + 1]` − 1, oldest first. */
+  first_interval: Uint32Array;
+  older_cal_bp: Float64Array;
+  younger_cal_bp: Float64Array;
+  probability: Float64Array;
+}
+
+/** The same numbers as `calibrate` and `calibrationSets(…, mass)`, to 1e-6 yr (trimming differs). */
+export function calibrateMany(
+  ages: readonly RadiocarbonAge[],
+  curve: YearlyCurve,
+  mass: number,
+): CalibratedColumns {
+  const n = ages.length;
+  const window = windowOf(curve);
+  const columns: CalibratedColumns = {
+    median_cal_bp: new Float64Array(n).fill(NaN),
+    mean_cal_bp: new Float64Array(n).fill(NaN),
+    sd_yr: new Float64Array(n).fill(NaN),
+    truncated: new Float64Array(n).fill(NaN),
+    first_interval: new Uint32Array(n + 1),
+    older_cal_bp: new Float64Array(4 * n + 16),
+    younger_cal_bp: new Float64Array(4 * n + 16),
+    probability: new Float64Array(4 * n + 16),
+  };
+  let intervals = 0;
+  for (let k = 0; k < n; k++) {
+    const age = ages[k]!;
+    if (isUsable(age)) {
+      const variance = age.error_yr * age.error_yr + age.offset_sd_yr * age.offset_sd_yr;
+      fillWindow(window, age.c14_age - age.offset_yr, variance);
+      const truncated = shareBeyond(window, age.c14_age - age.offset_yr, variance);
+      columns.truncated[k] = truncated;
+      if (truncated <= 0.5) {
+        if (intervals + window.to - window.from > columns.older_cal_bp.length)
+          lengthen(columns, window.to - window.from);
+        summarise(window, columns, k);
+        intervals = appendSet(window, columns, intervals, mass);
+      }
+    }
+    columns.first_interval[k + 1] = intervals;
+  }
+  columns.older_cal_bp = columns.older_cal_bp.slice(0, intervals);
+  columns.younger_cal_bp = columns.younger_cal_bp.slice(0, intervals);
+  columns.probability = columns.probability.slice(0, intervals);
+  return columns;
+}
+
+function summarise(window: Window, columns: CalibratedColumns, k: number): void {
+  const { density, from, to, total } = window;
+  let first = 0;
+  let second = 0;
+  let below = 0;
+  let median = NaN;
+  const half = 0.5 * total;
+  const middle = (from + to) >> 1; // keeps the second moment's digits
+  for (let i = from; i < to; i++) {
+    const p = density[i]!;
+    const at = i - middle;
+    first += p * at;
+    second += p * at * at;
+    if (below < half && below + p >= half) median = i - 0.5 + (half - below) / p;
+    below += p;
+  }
+  const mean = first / total;
+  columns.median_cal_bp[k] = window.curve.from_cal_bp + median;
+  columns.mean_cal_bp[k] = window.curve.from_cal_bp + middle + mean;
+  columns.sd_yr[k] = Math.sqrt(Math.max(0, second / total - mean * mean));
+}
+
+/** Adds the set of the date in the window, oldest first; gives the number of intervals so far. */
+function appendSet(window: Window, columns: CalibratedColumns, intervals: number, mass: number): number {
+  const { density, from, to, total, peak } = window;
+  const level = highestDensityLevel(density, from, to, peak, mass * total * (1 - 1e-13));
+  let at = intervals;
+  let sum = 0;
+  let open = false;
+  for (let i = to - 1; i >= from - 1; i--) {
+    const p = i >= from ? density[i]! : 0;
+    if (p >= level && p > 0) {
+      if (!open) columns.older_cal_bp[at] = window.curve.from_cal_bp + i;
+      open = true;
+      sum += p;
+    } else if (open) {
+      columns.younger_cal_bp[at] = window.curve.from_cal_bp + i + 1;
+      columns.probability[at] = sum / total;
+      at++;
+      open = false;
+      sum = 0;
+    }
+  }
+  return at;
+}
+
+function lengthen(columns: CalibratedColumns, more: number): void {
+  const grown = (old: Float64Array): Float64Array => {
+    const longer = new Float64Array(2 * old.length + more);
+    longer.set(old);
+    return longer;
+  };
+  columns.older_cal_bp = grown(columns.older_cal_bp);
+  columns.younger_cal_bp = grown(columns.younger_cal_bp);
+  columns.probability = grown(columns.probability);
+}
