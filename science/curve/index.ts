@@ -1,4 +1,5 @@
 /** Sea level and its rate from dated points. */
+export { computeCurve } from './compute-curve.ts';
 export type {
   AgeKnowledge,
   Band,
@@ -8,3 +9,5 @@ export type {
   CurveSettings,
   Summary,
 } from './model.ts';
+export { unusablePoints } from './problem.ts';
+export { DEFAULT_CURVE_SETTINGS, DEFAULT_PRIORS } from './settings.ts';

@@ -1,0 +1,179 @@
+/**
+ * What is known of an age before the heights are seen, ready for a sampler: log density, draws, moments.
+ *
+ * A normal age stays a formula. Radiocarbon and arbitrary densities become probabilities of whole-year cells centred on
+ * the year, cut where they fall below e⁻⁴⁰ of the peak. Where radiocarbon ages share a reservoir error the cells hold the
+ * density with that error integrated out, used for draws; the density given the shared error is in `logAgeGiven`.
+ */
+import { exp, log, type RandomStream } from '@stillstand/science/base';
+import type { AgeKnowledge } from './model.ts';
+
+export type AgePrior = FixedAge | NormalAge | CellAge;
+
+interface Moments {
+  mean_cal_bp: number;
+  sd_yr: number;
+}
+
+interface FixedAge extends Moments {
+  kind: 'fixed';
+}
+
+interface NormalAge extends Moments {
+  kind: 'normal';
+}
+
+interface CellAge extends Moments {
+  kind: 'cells';
+  from_cal_bp: number;
+  /** Log density per cell, largest 0. */
+  logDensity: Float64Array;
+  /** Sum up to and including each cell, ending at 1. */
+  cumulative: Float64Array;
+  shared: SharedOffset | null;
+}
+
+/** A radiocarbon age whose reservoir error is shared: c14 age ~ N(expected + loading·b, 1/precision) in each cell. */
+interface SharedOffset {
+  group: string;
+  c14_age: number;
+  loading_yr: number;
+  expected_yr: Float64Array;
+  precision: Float64Array;
+}
+
+/** e⁻⁴⁰: nothing a sampler would ever visit. */
+const FAINT = -40;
+
+/** Null where the range leaves no age within 6 sigma of what was measured, or the density has no mass. */
+export function agePrior(age: AgeKnowledge, range: { youngest: number; oldest: number }): AgePrior | null {
+  switch (age.kind) {
+    case 'normal': {
+      const kind = age.sd_yr > 0 ? 'normal' : 'fixed';
+      return { kind, mean_cal_bp: age.mean_cal_bp, sd_yr: age.sd_yr };
+    }
+    case 'density':
+      return cells(age.from_cal_bp, age.density.map(log), null);
+    case 'radiocarbon':
+      return radiocarbon(age, range);
+  }
+}
+
+function radiocarbon(
+  age: AgeKnowledge & { kind: 'radiocarbon' },
+  range: { youngest: number; oldest: number },
+): AgePrior | null {
+  const { curve } = age;
+  const from = Math.max(Math.ceil(range.youngest), curve.from_cal_bp);
+  const to = Math.min(Math.floor(range.oldest), curve.from_cal_bp + curve.c14_age.length - 1);
+  if (!(to >= from)) return null;
+  const n = to - from + 1;
+  const shared = age.offset_group !== null && age.offset_sd_yr > 0;
+  const logDensity = new Float64Array(n);
+  let nearest = Infinity;
+  for (let i = 0; i < n; i++) {
+    const at = from + i - curve.from_cal_bp;
+    const miss = age.c14_age - curve.c14_age[at]! - age.offset_yr;
+    const variance = age.error_yr ** 2 + curve.sigma_yr[at]! ** 2 + age.offset_sd_yr ** 2;
+    logDensity[i] = -0.5 * ((miss * miss) / variance + log(variance));
+    nearest = Math.min(nearest, (miss * miss) / variance);
+  }
+  if (!(nearest < 36)) return null;
+  const prior = cells(from, logDensity, null);
+  if (prior === null || !shared) return prior;
+  const kept = prior.logDensity.length;
+  const expected_yr = new Float64Array(kept);
+  const precision = new Float64Array(kept);
+  for (let i = 0; i < kept; i++) {
+    const at = prior.from_cal_bp + i - curve.from_cal_bp;
+    expected_yr[i] = curve.c14_age[at]! + age.offset_yr;
+    precision[i] = 1 / (age.error_yr ** 2 + curve.sigma_yr[at]! ** 2);
+  }
+  prior.shared = {
+    group: age.offset_group ?? '',
+    c14_age: age.c14_age,
+    loading_yr: age.offset_sd_yr,
+    expected_yr,
+    precision,
+  };
+  return prior;
+}
+
+function cells(from: number, logDensity: Float64Array, shared: SharedOffset | null): CellAge | null {
+  let peak = -Infinity;
+  for (const l of logDensity) if (l > peak) peak = l;
+  if (!(peak > -Infinity && peak < Infinity)) return null;
+  let first = 0;
+  let last = logDensity.length - 1;
+  while (logDensity[first]! < peak + FAINT) first++;
+  while (logDensity[last]! < peak + FAINT) last--;
+  const kept = logDensity.slice(first, last + 1).map((l) => l - peak);
+  const cumulative = new Float64Array(kept.length);
+  let total = 0;
+  let moment = 0;
+  for (let i = 0; i < kept.length; i++) {
+    const p = exp(kept[i]!);
+    total += p;
+    moment += p * i;
+    cumulative[i] = total;
+  }
+  const centre = moment / total;
+  // Cells are a year wide: a twelfth of a square year.
+  let squares = total / 12;
+  for (let i = 0; i < kept.length; i++) {
+    squares += exp(kept[i]!) * (i - centre) ** 2;
+    cumulative[i] = cumulative[i]! / total;
+  }
+  return {
+    kind: 'cells',
+    from_cal_bp: from + first,
+    logDensity: kept,
+    cumulative,
+    shared,
+    mean_cal_bp: from + first + centre,
+    sd_yr: Math.sqrt(squares / total),
+  };
+}
+
+/** One draw, cal BP. */
+export function drawAge(prior: AgePrior, stream: RandomStream): number {
+  switch (prior.kind) {
+    case 'fixed':
+      return prior.mean_cal_bp;
+    case 'normal':
+      return prior.mean_cal_bp + prior.sd_yr * stream.normal();
+    case 'cells': {
+      const u = stream.uniform();
+      const c = prior.cumulative;
+      let low = 0;
+      let high = c.length - 1;
+      while (low < high) {
+        const middle = (low + high) >> 1;
+        if (c[middle]! > u) high = middle;
+        else low = middle + 1;
+      }
+      return prior.from_cal_bp + low - 0.5 + stream.uniform();
+    }
+  }
+}
+
+/** Log density up to a constant, of the distribution `drawAge` draws from. */
+export function logAgeDensity(prior: AgePrior, age_cal_bp: number): number {
+  if (prior.kind === 'cells') {
+    const cell = Math.round(age_cal_bp - prior.from_cal_bp);
+    return cell >= 0 && cell < prior.logDensity.length ? prior.logDensity[cell]! : -Infinity;
+  }
+  const z = (age_cal_bp - prior.mean_cal_bp) / prior.sd_yr;
+  return -0.5 * z * z;
+}
+
+/** Log density up to a constant given the shared reservoir error `shift` (in its sds); the same where there is none. */
+export function logAgeGiven(prior: AgePrior, age_cal_bp: number, shift: number): number {
+  if (prior.kind !== 'cells' || prior.shared === null) return logAgeDensity(prior, age_cal_bp);
+  const cell = Math.round(age_cal_bp - prior.from_cal_bp);
+  if (!(cell >= 0 && cell < prior.logDensity.length)) return -Infinity;
+  const s = prior.shared;
+  const miss = s.c14_age - s.expected_yr[cell]! - s.loading_yr * shift;
+  const precision = s.precision[cell]!;
+  return 0.5 * (log(precision) - miss * miss * precision);
+}

@@ -1,0 +1,82 @@
+/** The smooth curve: chains run, watched until they agree, and summarised. docs/methods/curve.md. */
+import { randomStream } from '@stillstand/science/base';
+import { startChain, sweep } from './chain.ts';
+import { emptyDraws, halveDraws, keepDraw, reports } from './draws.ts';
+import type { CurvePoint, CurveResult, CurveSettings } from './model.ts';
+import { makeProblem, unusablePoints } from './problem.ts';
+import { summariseCurve } from './summarise-curve.ts';
+
+const WARM_UP = 300;
+/** Sweeps between kept draws at first, and how often they may be doubled while the chains disagree. */
+const THIN = 2;
+const DOUBLINGS = 4;
+
+/**
+ * Level (m) and rate (mm/yr) through time from index and limiting points with uncertain ages.
+ *
+ * Pure and seeded: the same points and settings give the same numbers. Points that cannot be used (`unusablePoints`) are
+ * left out and named in the remarks. `onProgress` hears of sweeps done of those planned; the plan grows while the chains
+ * disagree, up to 16-fold.
+ * @throws RangeError where settings are no settings (no chain, fewer than 4 draws, a prior scale of 0).
+ */
+export function computeCurve(
+  points: readonly CurvePoint[],
+  settings: CurveSettings,
+  onProgress?: (done: number, of: number) => void,
+): CurveResult {
+  demandSettings(settings);
+  const refused = unusablePoints(points, settings);
+  const problem = makeProblem(points, settings);
+  const r = reports(problem);
+  const stream = randomStream(settings.seed).split('curve');
+  const chains = Array.from({ length: settings.chains }, (_, c) => startChain(problem, stream.split(c)));
+  const draws = chains.map(() => emptyDraws(problem));
+
+  let planned = settings.chains * (WARM_UP + THIN * settings.draws);
+  let done = 0;
+  const tell = (): void => onProgress?.(done, planned);
+  for (const chain of chains) {
+    for (let k = 0; k < WARM_UP; k++) sweep(chain);
+    chain.adapting = false;
+    done += WARM_UP;
+    tell();
+  }
+  let thin = THIN;
+  let from = 0;
+  for (let doubling = 0; ; doubling++) {
+    chains.forEach((chain, c) => {
+      for (let k = from; k < settings.draws; k++) {
+        for (let s = 0; s < thin; s++) sweep(chain);
+        keepDraw(chain, r, draws[c]!, k);
+        done += thin;
+      }
+      tell();
+    });
+    const result = summariseCurve(problem, draws, chains[0]!.sweeps, refused);
+    if (result.diagnostics.converged || doubling === DOUBLINGS) return result;
+    for (const d of draws) halveDraws(d);
+    from = settings.draws >> 1;
+    thin *= 2;
+    planned += settings.chains * thin * (settings.draws - from);
+  }
+}
+
+function demandSettings(s: CurveSettings): void {
+  const { priors, tie } = s;
+  const demand = (fine: boolean, came: string, expected: string): void => {
+    if (!fine) throw new RangeError(`computeCurve: ${came}; expected ${expected}`);
+  };
+  demand(Number.isInteger(s.chains) && s.chains >= 1, `${s.chains} chains`, 'one or more');
+  demand(Number.isInteger(s.draws) && s.draws >= 8, `${s.draws} draws`, '8 or more');
+  for (const name of ['level_sd_m', 'rate_sd_scale_mm_yr', 'length_median_ka', 'length_log_sd'] as const)
+    demand(priors[name] > 0 && priors[name] < Infinity, `${name} = ${priors[name]}`, 'a number above 0');
+  demand(Number.isFinite(priors.rate_mean_mm_yr), `rate_mean_mm_yr = ${priors.rate_mean_mm_yr}`, 'a number');
+  if (tie !== null)
+    demand(tie.sd_m > 0 && Number.isFinite(tie.year_ce + tie.sd_m), `tie sd ${tie.sd_m} m`, 'above 0');
+  for (const i of s.intervals)
+    demand(
+      i.older_cal_bp > i.younger_cal_bp,
+      `interval ${i.older_cal_bp} to ${i.younger_cal_bp}`,
+      'older > younger',
+    );
+}

@@ -1,0 +1,114 @@
+/** Kept draws: one column of numbers for each quantity and chain, taken from a chain every so many sweeps. */
+import { exp } from '@stillstand/science/base';
+import type { Chain } from './chain.ts';
+import { logHeight } from './height.ts';
+import { drawPath, type Path, path } from './path.ts';
+import type { Problem } from './problem.ts';
+
+const KA = 1000;
+const ROOT_3 = Math.sqrt(3);
+
+/** Columns [quantity][draw] of one chain. */
+export interface Draws {
+  level_m: Float64Array[];
+  rate_mm_yr: Float64Array[];
+  interval_mm_yr: Float64Array[];
+  age_cal_bp: Float64Array[];
+  shift_m: Float64Array[];
+  offset: Float64Array[];
+  rate_sd_mm_yr: Float64Array;
+  length_ka: Float64Array;
+  /** Observed minus modelled height, shared errors off, and the logarithm of the height's factor, by point. */
+  residual_m: Float64Array[];
+  logFactor: Float64Array[];
+}
+
+/** Where the reported ages and ends of intervals stand among the stops of a path. */
+export interface Reports {
+  path: Path;
+  age: Int32Array;
+  older: Int32Array;
+  younger: Int32Array;
+}
+
+export function reports(problem: Problem): Reports {
+  const { ages_cal_bp, intervals } = problem.settings;
+  const ends = intervals.flatMap((i) => [i.older_cal_bp, i.younger_cal_bp]);
+  const stops = Float64Array.from(new Set([...ages_cal_bp, ...ends])).sort();
+  const at = new Map(Array.from(stops, (age, k) => [age, k]));
+  const places = (ages: readonly number[]): Int32Array => Int32Array.from(ages, (age) => at.get(age)!);
+  return {
+    path: path(
+      problem.nodes,
+      stops.map((age) => age / KA),
+    ),
+    age: places(ages_cal_bp),
+    older: places(intervals.map((i) => i.older_cal_bp)),
+    younger: places(intervals.map((i) => i.younger_cal_bp)),
+  };
+}
+
+export function emptyDraws(problem: Problem): Draws {
+  const { settings, points, groups, offsets } = problem;
+  const columns = (n: number): Float64Array[] =>
+    Array.from({ length: n }, () => new Float64Array(settings.draws));
+  return {
+    level_m: columns(settings.ages_cal_bp.length),
+    rate_mm_yr: columns(settings.ages_cal_bp.length),
+    interval_mm_yr: columns(settings.intervals.length),
+    age_cal_bp: columns(points.length),
+    shift_m: columns(groups.length),
+    offset: columns(offsets.length),
+    rate_sd_mm_yr: new Float64Array(settings.draws),
+    length_ka: new Float64Array(settings.draws),
+    residual_m: columns(points.length),
+    logFactor: columns(points.length),
+  };
+}
+
+/** Draws a path and stores everything reported as draw number `at`. */
+export function keepDraw(chain: Chain, r: Reports, draws: Draws, at: number): void {
+  const { problem, o, stream } = chain;
+  const { points, kind, width_m, settings } = problem;
+  const rate_sd = exp(chain.log_rate_sd);
+  const length_ka = exp(chain.log_length);
+  drawPath(r.path, o, rate_sd, ROOT_3 / length_ka, settings.priors.rate_mean_mm_yr, stream);
+  const { level_m, rate_mm_yr, levelAtNode_m, age_ka } = r.path;
+  for (let k = 0; k < r.age.length; k++) {
+    draws.level_m[k]![at] = level_m[r.age[k]!]!;
+    draws.rate_mm_yr[k]![at] = rate_mm_yr[r.age[k]!]!;
+  }
+  for (let k = 0; k < r.older.length; k++) {
+    const a = r.older[k]!;
+    const b = r.younger[k]!;
+    // m/ka = mm/yr.
+    draws.interval_mm_yr[k]![at] = (level_m[b]! - level_m[a]!) / (age_ka[a]! - age_ka[b]!);
+  }
+  for (let i = 0; i < points.length; i++) {
+    draws.age_cal_bp[i]![at] = KA * o.age_ka[i]!;
+    const expected = levelAtNode_m[i]! + chain.shift_m[i]!;
+    draws.residual_m[i]![at] = points[i]!.height_m - expected;
+    draws.logFactor[i]![at] = logHeight(
+      kind[i]!,
+      chain.centre_m[i]!,
+      width_m[i]!,
+      expected,
+      o.variance_m2[i]!,
+    );
+  }
+  for (let g = 0; g < draws.shift_m.length; g++) draws.shift_m[g]![at] = chain.shared[g]!;
+  for (let g = 0; g < draws.offset.length; g++) draws.offset[g]![at] = chain.offset[g]!;
+  draws.rate_sd_mm_yr[at] = rate_sd;
+  draws.length_ka[at] = length_ka;
+}
+
+/** Keeps every second draw, in the first half of the columns: the chain goes on with twice the sweeps between draws. */
+export function halveDraws(draws: Draws): void {
+  const halve = (column: Float64Array): void => {
+    for (let k = 0; 2 * k + 1 < column.length; k++) column[k] = column[2 * k + 1]!;
+  };
+  for (const value of Object.values(draws) as (Float64Array | Float64Array[])[]) {
+    if (value instanceof Float64Array) halve(value);
+    else value.forEach(halve);
+  }
+}

@@ -1,0 +1,227 @@
+/**
+ * Draws of level and rate at observed and reported ages given heights, ages, σ and ℓ: the simulation smoother of Durbin &
+ * Koopman 2002, Biometrika 89:603–615. A path x⁺ and heights y⁺ are simulated from the model; what the smoother makes of
+ * y − y⁺ is added to x⁺. Smoothing needs no inverse: with predictions m, P, innovations v of variance F and gain K,
+ *   r ← Φᵀr beyond a node;  at an observed node r ← r + h(v/F − Kᵀr);  E x = m + P·r.
+ */
+import type { RandomStream } from '@stillstand/science/base';
+import type { Observations } from './observations.ts';
+import { rateStep, STEP } from './rate-process.ts';
+
+/** Numbers kept for each stop on the way up: simulated f, r; predicted m, P; v, 1/F; a, b, p, q, w. */
+const KEPT = 16;
+
+export interface Path {
+  /** Report ages, ascending. */
+  age_ka: Float64Array;
+  /** At report ages: level with the mean rate's trend, m; rate, mm/yr. */
+  level_m: Float64Array;
+  rate_mm_yr: Float64Array;
+  /** Level at the node of each observation, m. */
+  levelAtNode_m: Float64Array;
+  kept: Float64Array;
+  /** What each stop is: node ≥ 0, or −1 − report age. */
+  stop: Int32Array;
+  step: Float64Array;
+  noise: Float64Array;
+}
+
+export function path(nodes: number, report_age_ka: Float64Array): Path {
+  const reports = report_age_ka.length;
+  return {
+    age_ka: report_age_ka,
+    level_m: new Float64Array(reports),
+    rate_mm_yr: new Float64Array(reports),
+    levelAtNode_m: new Float64Array(nodes),
+    kept: new Float64Array(KEPT * (nodes + reports)),
+    stop: new Int32Array(nodes + reports),
+    step: new Float64Array(STEP),
+    noise: new Float64Array(3),
+  };
+}
+
+/** One draw, from `o.height_m` (shared errors taken off). `rate_mean` is the mean of the rate, mm/yr. */
+export function drawPath(
+  path: Path,
+  o: Observations,
+  rate_sd: number,
+  lambda: number,
+  rate_mean: number,
+  stream: RandomStream,
+): void {
+  const { age_ka: reportAge, kept, stop, step, noise, level_m, rate_mm_yr, levelAtNode_m } = path;
+  const kappa = rate_sd / lambda;
+  const reports = reportAge.length;
+  const { order, count, age_ka, height_m, variance_m2 } = o;
+
+  // Up: from the first observed node over all older stops, simulating and filtering at once.
+  const first = order[0]!;
+  const firstAge = age_ka[first]!;
+  let report = 0;
+  while (report < reports && reportAge[report]! < firstAge) report++;
+  const youngerReports = report;
+  let x0 = 0;
+  let x1 = stream.normal();
+  let x2 = stream.normal();
+  const firstVariance = variance_m2[first]!;
+  let m0 = height_m[first]! - x0 - Math.sqrt(firstVariance) * stream.normal();
+  let m1 = 0;
+  let m2 = 0;
+  let p00 = firstVariance;
+  let p01 = 0;
+  let p02 = 0;
+  let p11 = 1;
+  let p12 = 0;
+  let p22 = 1;
+  const start1 = x1;
+  const start2 = x2;
+  const startMean = m0;
+  let age = firstAge;
+  let stops = 0;
+  for (let k = 1; k < count || report < reports; stops++) {
+    const node = k < count ? order[k]! : -1;
+    const observed = node >= 0 && (report >= reports || age_ka[node]! <= reportAge[report]!);
+    const nextAge = observed ? age_ka[node]! : reportAge[report]!;
+    rateStep(nextAge - age, lambda, kappa, step);
+    age = nextAge;
+    const a = step[0]!;
+    const b = step[1]!;
+    const p = step[2]!;
+    const q = step[3]!;
+    const w = step[4]!;
+    drawNoise(step, stream, noise);
+    const y0 = x0 - a * x1 - b * x2 + noise[0]!;
+    const y1 = p * x1 + q * x2 + noise[1]!;
+    x2 = w * x2 - q * x1 + noise[2]!;
+    x0 = y0;
+    x1 = y1;
+    m0 -= a * m1 + b * m2;
+    const n1 = p * m1 + q * m2;
+    m2 = w * m2 - q * m1;
+    m1 = n1;
+    const x00 = p00 - a * p01 - b * p02;
+    const x01 = p01 - a * p11 - b * p12;
+    const x02 = p02 - a * p12 - b * p22;
+    const x11 = p * p11 + q * p12;
+    const x12 = p * p12 + q * p22;
+    const x21 = w * p12 - q * p11;
+    const x22 = w * p22 - q * p12;
+    p00 = x00 - a * x01 - b * x02 + step[5]!;
+    p01 = p * x01 + q * x02 + step[6]!;
+    p02 = w * x02 - q * x01 + step[7]!;
+    p11 = p * x11 + q * x12 + step[8]!;
+    p12 = w * x12 - q * x11 + step[9]!;
+    p22 = w * x22 - q * x21 + step[10]!;
+    const i = KEPT * stops;
+    kept[i] = x0;
+    kept[i + 1] = x1;
+    kept[i + 2] = m0;
+    kept[i + 3] = m1;
+    kept[i + 4] = p00;
+    kept[i + 5] = p01;
+    kept[i + 6] = p02;
+    kept[i + 7] = p11;
+    kept[i + 8] = p12;
+    kept[i + 9] = 0;
+    kept[i + 10] = 0;
+    kept[i + 11] = a;
+    kept[i + 12] = b;
+    kept[i + 13] = p;
+    kept[i + 14] = q;
+    kept[i + 15] = w;
+    if (observed) {
+      stop[stops] = node;
+      k++;
+      const inverse = 1 / (p00 + variance_m2[node]!);
+      const v = height_m[node]! - x0 - Math.sqrt(variance_m2[node]!) * stream.normal() - m0;
+      kept[i + 9] = v;
+      kept[i + 10] = inverse;
+      const k0 = p00 * inverse;
+      const k1 = p01 * inverse;
+      const k2 = p02 * inverse;
+      m0 += k0 * v;
+      m1 += k1 * v;
+      m2 += k2 * v;
+      p22 -= k2 * p02;
+      p12 -= k1 * p02;
+      p11 -= k1 * p01;
+      p02 -= k0 * p02;
+      p01 -= k0 * p01;
+      p00 -= k0 * p00;
+    } else {
+      stop[stops] = -1 - report;
+      report++;
+    }
+  }
+
+  // Down: the adjoint r, and the smoothed state at each stop.
+  let r0 = 0;
+  let r1 = 0;
+  let r2 = 0;
+  for (let s = stops - 1; s >= 0; s--) {
+    const i = KEPT * s;
+    const inverse = kept[i + 10]!;
+    const s00 = kept[i + 4]!;
+    const s01 = kept[i + 5]!;
+    const s02 = kept[i + 6]!;
+    if (inverse > 0) r0 += inverse * (kept[i + 9]! - (s00 * r0 + s01 * r1 + s02 * r2));
+    const level = kept[i]! + kept[i + 2]! + s00 * r0 + s01 * r1 + s02 * r2;
+    const which = stop[s]!;
+    if (which >= 0) levelAtNode_m[which] = level - rate_mean * age_ka[which]!;
+    else {
+      const at = -1 - which;
+      level_m[at] = level - rate_mean * reportAge[at]!;
+      rate_mm_yr[at] =
+        rate_mean +
+        rate_sd * (kept[i + 1]! + kept[i + 3]! + s01 * r0 + kept[i + 7]! * r1 + kept[i + 8]! * r2);
+    }
+    const a = kept[i + 11]!;
+    const b = kept[i + 12]!;
+    const p = kept[i + 13]!;
+    const q = kept[i + 14]!;
+    const w = kept[i + 15]!;
+    const t1 = p * r1 - a * r0 - q * r2;
+    r2 = q * r1 - b * r0 + w * r2;
+    r1 = t1;
+  }
+  x0 = startMean + firstVariance * r0;
+  x1 = start1 + r1;
+  x2 = start2 + r2;
+  levelAtNode_m[first] = x0 - rate_mean * firstAge;
+
+  // Younger than every observation: the process run backwards in time (level and slope change sign), nothing to learn.
+  age = firstAge;
+  for (let at = youngerReports - 1; at >= 0; at--) {
+    rateStep(age - reportAge[at]!, lambda, kappa, step);
+    age = reportAge[at]!;
+    drawNoise(step, stream, noise);
+    const y0 = x0 + step[0]! * x1 - step[1]! * x2 - noise[0]!;
+    const y1 = step[2]! * x1 - step[3]! * x2 + noise[1]!;
+    x2 = step[4]! * x2 + step[3]! * x1 - noise[2]!;
+    x0 = y0;
+    x1 = y1;
+    level_m[at] = x0 - rate_mean * age;
+    rate_mm_yr[at] = rate_mean + rate_sd * x1;
+  }
+}
+
+/** N(0, Q) by Cholesky factor. Over no gap there is no noise; rounding may make the last pivots negative. */
+function drawNoise(step: Float64Array, stream: RandomStream, out: Float64Array): void {
+  const q00 = step[5]!;
+  const e0 = stream.normal();
+  const e1 = stream.normal();
+  const e2 = stream.normal();
+  if (!(q00 > 0)) {
+    out.fill(0);
+    return;
+  }
+  const l00 = Math.sqrt(q00);
+  const l10 = step[6]! / l00;
+  const l20 = step[7]! / l00;
+  const l11 = Math.sqrt(Math.max(0, step[8]! - l10 * l10));
+  const l21 = l11 > 0 ? (step[9]! - l20 * l10) / l11 : 0;
+  const l22 = Math.sqrt(Math.max(0, step[10]! - l20 * l20 - l21 * l21));
+  out[0] = l00 * e0;
+  out[1] = l10 * e0 + l11 * e1;
+  out[2] = l20 * e0 + l21 * e1 + l22 * e2;
+}

@@ -1,0 +1,26 @@
+import type { CurvePriors, CurveSettings } from './model.ts';
+
+/** Physical, wide, and not scaled by the data: rates of a few mm/yr that change over one to a few millennia. Common
+ * practice, no source. */
+export const DEFAULT_PRIORS: CurvePriors = {
+  level_sd_m: 5,
+  rate_mean_mm_yr: 0,
+  rate_sd_scale_mm_yr: 5,
+  length_median_ka: 2,
+  length_log_sd: 0.5,
+};
+
+/** Level and rate every 200 years back to 8000 cal BP and their means over each millennium, without a tie. */
+export const DEFAULT_CURVE_SETTINGS: CurveSettings = {
+  priors: DEFAULT_PRIORS,
+  tie: null,
+  ages_cal_bp: Array.from({ length: 41 }, (_, i) => 200 * i),
+  intervals: Array.from({ length: 8 }, (_, i) => ({
+    older_cal_bp: 1000 * (i + 1),
+    younger_cal_bp: 1000 * i,
+  })),
+  age_range_cal_bp: { youngest: 0, oldest: 55_000 },
+  seed: 1,
+  chains: 4,
+  draws: 500,
+};
