@@ -1,0 +1,59 @@
+/** Something wrong, unsafe or suspicious in the readings of a hole: plain data, the worst word first. */
+export type FindingCode =
+  // danger: gear or people
+  | 'sampler-past-shoe'
+  | 'sampler-inside-margin'
+  | 'untight-joint'
+  | 'string-lost'
+  // error: the reading, or a number in it, cannot be used
+  | 'not-a-number'
+  | 'joint-length-missing'
+  | 'joint-twice'
+  | 'item-not-in-string'
+  | 'collar-to-shoe-unknown'
+  | 'drive-without-string'
+  | 'drive-after-loss'
+  | 'stick-up-missing'
+  | 'plug-longer-than-string'
+  | 'sediment-below-shoe'
+  | 'marks-reversed'
+  | 'fall-in-longer-than-recovered'
+  // warning: used, but unsafe or suspicious
+  | 'sampler-close'
+  | 'water-inside-low'
+  | 'entered-falling'
+  | 'recovery-over-one'
+  | 'sediment-rising'
+  | 'inflow-during-run'
+  | 'stick-up-jump'
+  | 'drive-rises'
+  | 'shoe-above-ground'
+  | 'run-without-soundings'
+  | 'recovered-more-than-removed'
+  | 'start-mark-disagrees'
+  | 'collar-to-shoe-disagrees'
+  | 'out-of-order'
+  | 'pipe-unaccounted'
+  | 'seq-twice'
+  | 'drive-slowing'
+  // note: used as stated here
+  | 'plug-settled'
+  | 'ground-assumed'
+  | 'left-in-ground';
+
+export interface RigFinding {
+  code: FindingCode;
+  severity: 'danger' | 'error' | 'warning' | 'note';
+  /** Kind of the reading it is about. */
+  kind: 'joint' | 'drive' | 'sounding' | 'run' | 'ground' | 'water';
+  row_id: string;
+  seq: number;
+  found: string;
+  expected: string;
+  mend: string;
+}
+
+/** Metres as a person reads them, to the centimetre, with a true minus. */
+export function metres(m: number): string {
+  return `${m < 0 ? '−' : ''}${Math.abs(m).toFixed(2)} m`;
+}

@@ -1,0 +1,524 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import fc from 'fast-check';
+import { foldHole, type HoleFold } from './hole.ts';
+import type { DriveReading, JointReading, RigReading, RunReading, SoundingReading } from './reading.ts';
+import { placePiece } from './run.ts';
+import { rigDefaults } from './settings.ts';
+
+const TENTH_MM = 1e-4;
+const near = (a: number | null, b: number, tolerance = TENTH_MM) =>
+  assert.ok(a !== null && Math.abs(a - b) < tolerance, `${a} is not ${b}`);
+
+/** Numbers the readings as they are written. */
+function book() {
+  const readings: RigReading[] = [];
+  const next = () => ({ row_id: `r${readings.length + 1}`, seq: readings.length + 1 });
+  const self = {
+    readings,
+    joint: (
+      action: JointReading['action'],
+      label: string | null,
+      length_m: number | null,
+      more: Partial<JointReading> = {},
+    ) => {
+      readings.push({
+        kind: 'joint',
+        ...next(),
+        action,
+        item: 'joint',
+        label,
+        length_m,
+        tight: true,
+        ...more,
+      });
+      return self;
+    },
+    drive: (
+      stick_up_start_m: number | null,
+      stick_up_end_m: number | null,
+      more: Partial<DriveReading> = {},
+    ) => {
+      readings.push({
+        kind: 'drive',
+        ...next(),
+        stick_up_start_m,
+        stick_up_end_m,
+        duration_s: null,
+        ended_by: null,
+        speed_hz: null,
+        ...more,
+      });
+      return self;
+    },
+    sound: (to_sediment_m: number | null, more: Partial<SoundingReading> = {}) => {
+      readings.push({
+        kind: 'sounding',
+        ...next(),
+        purpose: null,
+        to_sediment_m,
+        to_water_inside_m: null,
+        water_outside_m: null,
+        collar_to_shoe_m: null,
+        stick_up_m: null,
+        sigma_m: null,
+        ...more,
+      });
+      return self;
+    },
+    run: (
+      run: string,
+      start_mark_m: number | null,
+      end_mark_m: number | null,
+      recovered_m: number | null,
+      more: Partial<RunReading> = {},
+    ) => {
+      readings.push({
+        kind: 'run',
+        ...next(),
+        run,
+        start_mark_m,
+        end_mark_m,
+        strokes: null,
+        recovered_m,
+        fall_in_top_m: null,
+        loss_at: 'base',
+        outcome: null,
+        ...more,
+      });
+      return self;
+    },
+    ground: (ground_below_reference_m: number) => {
+      readings.push({ kind: 'ground', ...next(), ground_below_reference_m });
+      return self;
+    },
+    fold: (settings: Partial<typeof rigDefaults> = {}) => foldHole(readings, { ...rigDefaults, ...settings }),
+  };
+  return self;
+}
+
+const codes = (fold: HoleFold) => fold.findings.map((f) => f.code);
+
+test('two joints, a drive, a sounding, a run: every length by hand', () => {
+  // 2 × 3.05 m less one thread of 0.04 m = 6.06; reference 0.20 m above ground
+  const fold = book()
+    .ground(0.2)
+    .joint('add', 'J1', 3.05)
+    .joint('add', 'J2', 3.05)
+    .drive(5.86, 1.0)
+    .sound(3.06)
+    .run('R1', 3.06, 4.1, 1.0)
+    .sound(4.06)
+    .ground(0.35)
+    .fold({ makeup_loss_m: 0.04 });
+  const last = fold.states[fold.states.length - 1]!;
+  near(last.collar_to_shoe_m, 6.06);
+  near(last.penetration_m, 4.86);
+  near(last.penetration_now_m, 4.71);
+  near(last.plug_m, 2.0);
+  near(last.removed_m, 1.0);
+  near(last.entered_m, 3.0);
+  near(last.recovery, 3 / 4.86);
+  near(fold.drives[0]!.entered_m, 3.0);
+  near(fold.drives[0]!.to_m, 4.86);
+  const run = fold.runs[0]!;
+  assert.equal(run.removed_from, 'soundings');
+  near(run.advance_m, 1.04);
+  near(run.sampler_recovery, 1);
+  near(run.entered_top_m, 0);
+  near(run.entered_bottom_m, 1);
+  near(run.clearance_m, 1.96);
+  assert.deepEqual(codes(fold), []);
+  assert.equal(fold.soundings.length, 1);
+});
+
+test('adding a joint moves the collar up by its made-up length; a string that sank by itself is named and used', () => {
+  const b = book().ground(0).joint('add', 'J1', 3).drive(2.5, 0.5).joint('add', 'J2', 3);
+  near(b.fold({ makeup_loss_m: 0.05 }).states.at(-1)!.stick_up_m, 3.45);
+  const fold = b.drive(3.3, 1).fold({ makeup_loss_m: 0.05 });
+  assert.deepEqual(codes(fold), ['stick-up-jump']);
+  near(fold.drives[1]!.from_m, 5.95 - 3.3);
+  near(fold.deepest_m, 4.95);
+});
+
+test('clearance: close, stop and past the shoe, each recorded and computed with', () => {
+  const at = (tip: number) =>
+    book()
+      .ground(0)
+      .joint('add', 'J1', 6)
+      .drive(5.9, 1)
+      .sound(2)
+      .run('R1', 2, tip, null)
+      .fold({ margin_m: 0.3 });
+  assert.ok(!codes(at(5.3)).some((c) => c.startsWith('sampler')));
+  assert.ok(codes(at(5.5)).includes('sampler-close'));
+  assert.ok(codes(at(5.8)).includes('sampler-inside-margin'));
+  const past = at(6.1);
+  const danger = past.findings.find((f) => f.code === 'sampler-past-shoe')!;
+  assert.equal(danger.severity, 'danger');
+  near(past.runs[0]!.clearance_m, -0.1);
+});
+
+test('inflow is not entered: sediment that rises by itself, during a run, or beyond the drive', () => {
+  const b = book().ground(0).joint('add', 'J1', 6).drive(5.9, 1).sound(3);
+  const rising = b.sound(2.6).fold();
+  assert.deepEqual(codes(rising), ['sediment-rising']);
+  near(rising.states.at(-1)!.entered_m, 3);
+  near(rising.states.at(-1)!.inflow_m, 0.4);
+  near(rising.states.at(-1)!.plug_m, 3.4);
+
+  const during = book()
+    .ground(0)
+    .joint('add', 'J1', 6)
+    .drive(5.9, 1)
+    .sound(3)
+    .run('R1', 3, 4, 1)
+    .sound(2.9)
+    .fold();
+  assert.deepEqual(codes(during), ['inflow-during-run']);
+  near(during.runs[0]!.removed_m, 1);
+  near(during.states.at(-1)!.inflow_m, 1.1);
+  near(during.states.at(-1)!.entered_m, 3);
+
+  const beyond = book().ground(0).joint('add', 'J1', 6).drive(5.9, 5).sound(4.5).fold();
+  assert.deepEqual(codes(beyond), ['recovery-over-one']);
+  near(beyond.states.at(-1)!.entered_m, 1);
+  near(beyond.states.at(-1)!.inflow_m, 0.5);
+});
+
+test('a piece within inflow is told so, and what lies below it is placed as if it were not there', () => {
+  // 3 m entered, 0.4 m inflow below it, then 1 m more entered; three runs take it all
+  const fold = book()
+    .ground(0)
+    .joint('add', 'J1', 10)
+    .drive(9.9, 6)
+    .sound(7)
+    .sound(6.6)
+    .drive(6, 5)
+    .sound(5.6)
+    .run('R1', 5.6, 8.6, 3)
+    .sound(8.6)
+    .run('R2', 8.6, 9.6, 1)
+    .sound(9.6)
+    .fold();
+  const run = fold.runs[1]!;
+  near(run.inflow_m, 0.4);
+  near(run.entered_top_m, 3);
+  near(run.entered_bottom_m, 3.6);
+  const piece = placePiece(run, fold.inflows, 0.1, 0.6)!;
+  near(piece.inflow_m, 0.3);
+  near(piece.top.low_m, 3);
+  near(piece.bottom.low_m, 3.2);
+});
+
+test('a plug that settles shrinks evenly and moves the pins inside it', () => {
+  const fold = book()
+    .ground(0)
+    .joint('add', 'J1', 6)
+    .drive(5.9, 4)
+    .sound(4)
+    .drive(4, 1)
+    .sound(3)
+    .sound(3.3)
+    .fold();
+  assert.deepEqual(codes(fold), ['plug-settled']);
+  near(fold.states.at(-1)!.entered_m, 2.7);
+  near(fold.soundings[0]!.entered_m, 2 * 0.9);
+  near(fold.soundings[1]!.entered_m, 2.7);
+});
+
+test('where loss is: top, base, spread, unknown', () => {
+  const run = (loss_at: RunReading['loss_at']) => {
+    const f = book()
+      .ground(0)
+      .joint('add', 'J1', 6)
+      .drive(5.9, 1)
+      .sound(3)
+      .run('R1', 3, 4, 0.9, { loss_at, fall_in_top_m: 0.1 })
+      .sound(4)
+      .fold();
+    return placePiece(f.runs[0]!, f.inflows, 0.3, 0.5)!;
+  };
+  near(run('base').top.low_m, 0.2);
+  near(run('top').top.low_m, 0.4);
+  near(run('spread').top.low_m, 0.25);
+  const unknown = run('unknown');
+  near(unknown.top.low_m, 0.2);
+  near(unknown.top.high_m, 0.4);
+  near(unknown.bottom.low_m, 0.4);
+  near(unknown.bottom.high_m, 0.6);
+  const fallIn = book()
+    .ground(0)
+    .joint('add', 'J1', 6)
+    .drive(5.9, 1)
+    .sound(3)
+    .run('R1', 3, 4, 0.9, { fall_in_top_m: 0.1 })
+    .sound(4)
+    .fold();
+  assert.equal(placePiece(fallIn.runs[0]!, fallIn.inflows, 0, 0.08), null);
+  near(placePiece(fallIn.runs[0]!, fallIn.inflows, 0.05, 0.2)!.fall_in_m, 0.05);
+});
+
+test('a run without soundings stands on its marks with a larger sigma, and is named', () => {
+  const fold = book()
+    .ground(0)
+    .joint('add', 'J1', 9)
+    .drive(8.9, 4)
+    .sound(5)
+    .run('R1', 5, 6, 1)
+    .drive(4, 3)
+    .sound(5.1)
+    .fold();
+  assert.deepEqual(codes(fold), ['run-without-soundings']);
+  assert.equal(fold.runs[0]!.removed_from, 'advance');
+  near(fold.runs[0]!.removed_sigma_m, rigDefaults.advance_sigma_m);
+  near(fold.states.at(-1)!.entered_m, 4.9);
+  const [first, second] = fold.soundings;
+  assert.ok(second!.sigma_m > first!.sigma_m * 4);
+});
+
+test('what is impossible is named, left out, and stops nothing', () => {
+  const fold = book().ground(0).joint('add', 'J1', null).drive(2, 1).sound(1).fold();
+  assert.deepEqual(codes(fold), ['joint-length-missing', 'collar-to-shoe-unknown']);
+  assert.deepEqual(codes(book().drive(2, 1).fold()), ['drive-without-string', 'ground-assumed']);
+  const twice = book().ground(0).joint('add', 'J1', 3).joint('add', 'J1', 3).fold();
+  assert.deepEqual(codes(twice), ['joint-twice']);
+  near(twice.collar_to_shoe_m, 3);
+  const plug = book().ground(0).joint('add', 'J1', 3).drive(2.9, 1).sound(-0.2).sound(3.5).sound(1.5).fold();
+  assert.deepEqual(codes(plug), ['plug-longer-than-string', 'sediment-below-shoe']);
+  near(plug.entered_m, 1.5);
+  const falling = book()
+    .ground(0)
+    .joint('add', 'J1', 6)
+    .drive(5.9, 3)
+    .sound(3.5)
+    .drive(3, 2)
+    .sound(3.8)
+    .fold();
+  assert.ok(codes(falling).includes('entered-falling'));
+  near(falling.states.at(-1)!.entered_m, 2.2);
+  assert.ok(
+    codes(
+      book()
+        .ground(0)
+        .joint('add', 'J1', 6, { tight: null })
+        .joint('add', 'J2', 3, { tight: null })
+        .drive(8, 7)
+        .fold(),
+    ).includes('untight-joint'),
+  );
+  assert.ok(
+    codes(
+      book().ground(0).joint('add', 'J1', 6).drive(5.9, 4).sound(4, { collar_to_shoe_m: 6.05 }).fold(),
+    ).includes('collar-to-shoe-disagrees'),
+  );
+  assert.ok(
+    codes(
+      book()
+        .ground(0)
+        .joint('add', 'J1', 6)
+        .drive(5.9, 4)
+        .sound(4, { to_water_inside_m: 4.3, water_outside_m: 0.1 })
+        .fold(),
+    ).includes('water-inside-low'),
+  );
+  assert.ok(codes(book().ground(0).joint('add', 'J1', Number.NaN).fold()).includes('not-a-number'));
+});
+
+test('every item in and out: a lost string takes all below along; the rest is pulled; what is not told is missing', () => {
+  const b = book()
+    .ground(0)
+    .joint('add', 'S', 0.2, { item: 'shoe' })
+    .joint('add', 'J1', 3)
+    .joint('add', 'J2', 3)
+    .joint('add', 'J3', 3)
+    .drive(9, 1)
+    .joint('pull', 'J3', null)
+    .joint('lost', 'J1', null)
+    .joint('lost', 'S', null, { item: 'shoe' });
+  const fold = b.drive(2, 1).fold({ ended: true });
+  assert.deepEqual(
+    fold.account.map((i) => [i.label, i.fate, i.in_ground_m]),
+    [
+      ['S', 'lost', 0.2],
+      ['J1', 'lost', 3],
+      ['J2', 'missing', 3],
+      ['J3', 'pulled', 0],
+    ],
+  );
+  assert.ok(codes(fold).includes('string-lost'));
+  assert.ok(codes(fold).includes('pipe-unaccounted'));
+  const gone = book().ground(0).joint('add', 'J1', 3).joint('lost', null, null).drive(2, 1).fold();
+  assert.ok(codes(gone).includes('drive-after-loss'));
+});
+
+test('pace: below half the median of three is slowing, below a tenth refusal', () => {
+  const b = book().ground(0).joint('add', 'J1', 12);
+  let stick = 11.9;
+  for (const advance of [1, 1.1, 0.9, 0.4, 0.05]) {
+    b.drive(stick, stick - advance, { duration_s: 60 });
+    stick -= advance;
+  }
+  assert.deepEqual(
+    b.fold().drives.map((d) => d.pace),
+    [null, null, null, 'slowing', 'refusal'],
+  );
+});
+
+/** A legal hole without reading errors: what truly entered and was removed is known. */
+const legal = fc.record({
+  makeup: fc.integer({ min: 0, max: 60 }),
+  ground: fc.integer({ min: -50, max: 200 }),
+  steps: fc.array(
+    fc.record({
+      joint: fc.integer({ min: 1000, max: 6000 }),
+      advance: fc.integer({ min: 1, max: 100 }),
+      recovery: fc.integer({ min: 0, max: 100 }),
+      runs: fc.array(fc.integer({ min: 1, max: 100 }), { maxLength: 3 }),
+    }),
+    { minLength: 1, maxLength: 12 },
+  ),
+});
+
+test('random legal holes: totals reconcile and nothing is named (seed 4211)', () => {
+  fc.assert(
+    fc.property(legal, ({ makeup, ground, steps }) => {
+      const m = (mm: number) => mm / 1000;
+      const b = book().ground(m(ground));
+      let collar = 0;
+      let stick = 0;
+      let plug = 0;
+      let removed = 0;
+      let entered = 0;
+      steps.forEach((step, i) => {
+        b.joint('add', `J${i}`, m(step.joint));
+        const made = m(step.joint) - (i > 0 ? m(makeup) : 0);
+        collar += made;
+        // the first joint stands on the ground
+        stick = i === 0 ? made - m(ground) : stick + made;
+        const advance = (made * step.advance) / 100;
+        b.drive(stick, stick - advance);
+        stick -= advance;
+        const gain = (advance * step.recovery) / 100;
+        plug += gain;
+        entered += gain;
+        b.sound(collar - plug);
+        step.runs.forEach((share, k) => {
+          // a legal run has sediment above twice the margin
+          if (plug < 0.7) return;
+          const take = (Math.max(0, plug - 0.7) * share) / 100;
+          b.run(`R${i}.${k}`, collar - plug, collar - plug + take, take);
+          plug -= take;
+          removed += take;
+          b.sound(collar - plug);
+        });
+      });
+      const fold = b.fold({ makeup_loss_m: m(makeup) });
+      const last = fold.states.at(-1)!;
+      assert.deepEqual(codes(fold), []);
+      near(last.collar_to_shoe_m, collar, 1e-9);
+      near(last.plug_m, plug, 1e-9);
+      near(last.removed_m, removed, 1e-9);
+      near(last.entered_m, entered, 1e-9);
+      near(last.penetration_m, collar - stick - m(ground), 1e-9);
+      // the runs lie end to end from the ground down
+      let top = 0;
+      for (const run of fold.runs) {
+        near(run.entered_top_m, top, 1e-9);
+        top = run.entered_bottom_m;
+      }
+      near(removed, top, 1e-9);
+      near(
+        fold.drives.reduce((s, d) => s + d.entered_m!, 0),
+        entered,
+        1e-9,
+      );
+    }),
+    { seed: 4211, numRuns: 200 },
+  );
+});
+
+const length = fc.option(
+  fc.oneof(
+    fc.double({ min: -5, max: 30, noNaN: true }),
+    fc.constantFrom(0, Number.NaN, Number.POSITIVE_INFINITY),
+  ),
+  { nil: null },
+);
+const anything: fc.Arbitrary<RigReading> = fc
+  .record({
+    kind: fc.constantFrom('joint', 'drive', 'sounding', 'run', 'ground', 'water'),
+    seq: fc.integer({ min: 0, max: 40 }),
+    row_id: fc.string({ maxLength: 3 }),
+    action: fc.constantFrom('add', 'add', 'add', 'remove', 'pull', 'cut', 'left', 'lost'),
+    item: fc.constantFrom('joint', 'joint', 'shoe', 'coupling', 'drive_head'),
+    label: fc.option(fc.constantFrom('A', 'B', 'C', 'D'), { nil: null }),
+    tight: fc.option(fc.boolean(), { nil: null }),
+    purpose: fc.constantFrom(null, 'after_drive', 'zero_check'),
+    loss_at: fc.constantFrom(null, 'top', 'base', 'spread', 'unknown'),
+    run: fc.string({ maxLength: 2 }),
+    a: length,
+    b: length,
+    c: length,
+    d: length,
+  })
+  .map(
+    (r) =>
+      ({
+        ...r,
+        length_m: r.a,
+        stick_up_start_m: r.a,
+        stick_up_end_m: r.b,
+        duration_s: r.c,
+        ended_by: null,
+        speed_hz: null,
+        to_sediment_m: r.a,
+        to_water_inside_m: r.b,
+        water_outside_m: r.c,
+        collar_to_shoe_m: r.d,
+        stick_up_m: r.c,
+        sigma_m: r.d === null ? null : Math.abs(r.d),
+        start_mark_m: r.a,
+        end_mark_m: r.b,
+        strokes: 3,
+        recovered_m: r.c,
+        fall_in_top_m: r.d,
+        outcome: null,
+        ground_below_reference_m: r.a,
+        volume_l: r.a,
+        water: null,
+        to_water_before_m: r.b,
+        to_water_after_m: r.c,
+      }) as RigReading,
+  );
+
+test('random nonsense: nothing throws, every number is finite, plug + removed = entered + inflow (seed 4212)', () => {
+  fc.assert(
+    fc.property(fc.array(anything, { maxLength: 40 }), fc.boolean(), (readings, ended) => {
+      const fold = foldHole(readings, { ...rigDefaults, ended });
+      assert.equal(fold.states.length, readings.length);
+      for (const s of fold.states) {
+        for (const v of Object.values(s)) if (typeof v === 'number') assert.ok(Number.isFinite(v));
+        if (s.plug_m !== null) {
+          assert.ok(s.plug_m >= 0);
+          near(s.plug_m + s.removed_m, s.entered_m! + s.inflow_m, 1e-9);
+        }
+      }
+      let deepest = 0;
+      for (const p of fold.soundings) {
+        assert.ok(p.entered_m >= 0 && p.penetration_m >= deepest - 1e-9);
+        deepest = p.penetration_m;
+      }
+      for (const run of fold.runs) {
+        placePiece(run, fold.inflows, 0, 0.5);
+        assert.ok(run.removed_m >= 0);
+      }
+      // readings with a number that is none are named
+      const bad = readings.filter((r) =>
+        Object.values(r).some((v) => typeof v === 'number' && !Number.isFinite(v)),
+      );
+      assert.equal(codes(fold).filter((c) => c === 'not-a-number').length, bad.length);
+    }),
+    { seed: 4212, numRuns: 1000 },
+  );
+});

@@ -1,0 +1,99 @@
+/** One trip of the sampler: what it took out, and where a piece of it lay along everything that entered. */
+import type { RunReading } from './reading.ts';
+import { enteredAt, type Inflow } from './sediment.ts';
+
+export interface RunReckoning {
+  row_id: string;
+  seq: number;
+  run: string;
+  removed_m: number;
+  removed_sigma_m: number;
+  /** `nothing`: neither soundings nor marks nor a recovered length; removed is 0 and means unknown. */
+  removed_from: 'soundings' | 'advance' | 'recovered' | 'nothing';
+  /** end mark − start mark. */
+  advance_m: number | null;
+  recovered_m: number | null;
+  fall_in_m: number;
+  /** (recovered − fall-in) ÷ removed. */
+  sampler_recovery: number | null;
+  loss_at: NonNullable<RunReading['loss_at']>;
+  outcome: string | null;
+  strokes_per_m: number | null;
+  /** On the column ruler (inflow included). */
+  column_top_m: number;
+  column_bottom_m: number;
+  /** On the entered ruler. */
+  entered_top_m: number;
+  entered_bottom_m: number;
+  /** Part of what was removed that is inflow. */
+  inflow_m: number;
+  clearance_m: number | null;
+  clearance_sigma_m: number | null;
+  /** Collar to shoe and reach of the sampler then, for the drawing. */
+  tip_m: number | null;
+}
+
+/**
+ * A place along everything that entered, of which only bounds are known: even between `low_m` and `high_m`. Places
+ * with the same `shared` lie at the same fraction between their bounds (one loss, unknown where, in one run).
+ */
+export interface EnteredPlace {
+  low_m: number;
+  high_m: number;
+  shared: string;
+}
+
+export interface PlacedPiece {
+  top: EnteredPlace;
+  bottom: EnteredPlace;
+  /** Parts of the piece that are not ground in its place: fall-in on top; inflow within. */
+  fall_in_m: number;
+  inflow_m: number;
+  /** The piece reaches this far past what is said to have come up. */
+  beyond_m: number;
+}
+
+/**
+ * Where a piece of a run lay along everything that entered. `top_m` and `bottom_m` run from the top of what came up,
+ * fall-in included. What was removed but did not come up is missing at the top, at the base, evenly (`spread`: what came
+ * up is stretched), or at one unknown place; more recovered than removed is squeezed evenly. Null where the whole piece is
+ * fall-in, or nothing is known of what the run removed.
+ */
+export function placePiece(
+  run: RunReckoning,
+  inflows: readonly Inflow[],
+  top_m: number,
+  bottom_m: number,
+): PlacedPiece | null {
+  if (run.removed_from === 'nothing' || !(bottom_m > run.fall_in_m)) return null;
+  const recovered = run.recovered_m === null ? run.removed_m : run.recovered_m - run.fall_in_m;
+  if (!(recovered > 0)) return null;
+  const loss = run.removed_m - recovered;
+  const core = (x: number) => Math.max(0, Math.min(recovered, x - run.fall_in_m));
+  const at = (x: number): { low: number; high: number } => {
+    const c = core(x);
+    if (loss <= 0 || run.loss_at === 'spread') {
+      const stretched = (c * run.removed_m) / recovered;
+      return { low: stretched, high: stretched };
+    }
+    if (run.loss_at === 'base') return { low: c, high: c };
+    if (run.loss_at === 'top') return { low: c + loss, high: c + loss };
+    return { low: c, high: c + loss };
+  };
+  const place = ({ low, high }: { low: number; high: number }): EnteredPlace => ({
+    low_m: enteredAt(inflows, run.column_top_m + low),
+    high_m: enteredAt(inflows, run.column_top_m + high),
+    shared: run.row_id,
+  });
+  const top = at(top_m);
+  const bottom = at(bottom_m);
+  const middle = (p: { low: number; high: number }) => run.column_top_m + (p.low + p.high) / 2;
+  const column = middle(bottom) - middle(top);
+  return {
+    top: place(top),
+    bottom: place(bottom),
+    fall_in_m: Math.max(0, Math.min(bottom_m, run.fall_in_m) - Math.max(0, top_m)),
+    inflow_m: column - (enteredAt(inflows, middle(bottom)) - enteredAt(inflows, middle(top))),
+    beyond_m: Math.max(0, bottom_m - run.fall_in_m - recovered),
+  };
+}
