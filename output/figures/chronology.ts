@@ -1,0 +1,61 @@
+/** What figures of holes and ages must say: which ages belong to a hole, and what warns of them. */
+import type { DateResult, HoleResult, Results, SampleResult } from '@stillstand/campaign/results';
+import type { Warning } from './figure.tsx';
+import { counted, plain } from './parts/number.ts';
+
+/** Every age of the samples with the sample's depth, from the top down; of one sample, the older last. */
+export function chronology(
+  results: Results,
+  samples: readonly SampleResult[],
+): { date: DateResult; depth_m: number }[] {
+  const depths = new Map(samples.map((s) => [s.sample, s.depth_m?.value ?? null]));
+  return results.dates
+    .flatMap((date) => {
+      const depth_m = depths.get(date.sample) ?? null;
+      return depth_m === null ? [] : [{ date, depth_m }];
+    })
+    .sort((a, b) => a.depth_m - b.depth_m || a.date.median_cal_bp - b.date.median_cal_bp);
+}
+
+/** Less of a distribution than this beyond a curve's end says nothing. */
+export const TRUNCATED = 0.0005;
+
+export const isTruncated = (date: DateResult): boolean => date.truncated > TRUNCATED;
+
+export function ageWarnings(dates: readonly DateResult[]): Warning[] {
+  const cut = dates.filter(isTruncated);
+  if (cut.length === 0) return [];
+  const worst = Math.max(...cut.map((d) => d.truncated));
+  return [
+    {
+      kind: 'caution',
+      text: `${counted(cut.length, 'age is', 'ages are')} cut off at the end of the calibration curve (${cut.map((d) => d.lab_code).join(', ')}): up to ${plain(100 * worst, worst < 0.1 ? 1 : 0)} % lies beyond`,
+    },
+  ];
+}
+
+/** What of a hole's depths is assumed rather than modelled, in words; null where nothing is. */
+export function assumedHole(hole: HoleResult): string | null {
+  if (hole.units.length === 0 || hole.depth !== null || hole.runs.length === 0) return null;
+  if (hole.runs.every((run) => run.method === 'push')) return null;
+  return 'Depths assumed: no soundings to correct them with';
+}
+
+const CURVES: Record<string, string> = { intcal20: 'IntCal20', shcal20: 'SHCal20', marine20: 'Marine20' };
+
+/** " (SHCal20; Marine20 with ΔR −120 ± 45 yr)": the calibration curves of some dates. */
+export function yearsOf(dates: readonly DateResult[]): string {
+  const parts: string[] = [];
+  for (const date of dates) {
+    if (date.curve === null) continue;
+    const name = CURVES[date.curve] ?? date.curve;
+    const offset =
+      date.reservoir_offset === 0 && date.reservoir_sd === 0
+        ? ''
+        : ` with ΔR ${plain(date.reservoir_offset)} ± ${plain(date.reservoir_sd)} yr`;
+    const part = `${name}${offset}`;
+    if (!parts.includes(part)) parts.push(part);
+  }
+  if (parts.length === 0) return '';
+  return parts.length > 4 ? ` (${parts.slice(0, 3).join('; ')}; and others)` : ` (${parts.join('; ')})`;
+}

@@ -1,0 +1,147 @@
+/**
+ * One hole on in-situ depth and elevation: the core as it came up, tied contact by contact to where it lay, the
+ * column, what was seen, samples, ages and words.
+ */
+import type { Results } from '@stillstand/campaign/results';
+import { ageWarnings, assumedHole, yearsOf } from './chronology.ts';
+import { CoreAsItCameUp } from './column/core-as-it-came-up.tsx';
+import { Ground } from './column/ground.tsx';
+import { Heads } from './column/heads.tsx';
+import { type Column, gather, HEAD, LANE, SEDIMENT_LANE } from './column/lanes.ts';
+import { SamplesAndAges } from './column/samples-and-ages.tsx';
+import { legendRows, SeenLane, SeenLegend } from './column/seen-lane.tsx';
+import { Words } from './column/words.tsx';
+import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
+import { counted, decimalsFor, plain, signed } from './parts/number.ts';
+import { scale } from './parts/scale.ts';
+import { seenNames } from './parts/seen.tsx';
+import { staffStep, UprightStaff } from './parts/staff.tsx';
+
+/** Of the ground drawn, points. */
+const LEAST_HEIGHT = 240;
+const MOST_HEIGHT = 470;
+
+/** Column of one hole, two columns of a page wide. Throws RangeError for a hole the results do not have. */
+export function columnFigure(results: Results, hole: string, options: FigureOptions = {}): Figure {
+  const c = gather(results, hole);
+  const inner = innerWidth('two');
+  const sedimentX = inner - SEDIMENT_LANE;
+  // Twice as much room for a date as one line needs, where the page allows it.
+  const rows = Math.max(c.dates.length * 19, c.units.length * 18, c.samples.length * 9);
+  const height = Math.min(MOST_HEIGHT, Math.max(LEAST_HEIGHT, c.bottom_m * 28, rows + 12));
+  const depth = scale(0, c.bottom_m, HEAD, HEAD + height);
+  const ground = c.hole.ground_elevation_m?.value ?? null;
+  const seen = [...new Set(c.units.flatMap(({ unit }) => seenNames([...unit.structures, ...unit.fossils])))];
+  const legend = legendRows(seen, inner);
+  const name = `column-${plainName(hole)}`;
+  const warnings = columnWarnings(c);
+  const step = staffStep(depth.k, 11, 10);
+
+  const drawing = (
+    <g>
+      <Heads column={c} sedimentX={sedimentX} hasElevation={ground !== null} />
+      {ground === null ? null : (
+        <UprightStaff
+          x={LANE.elevationStaff}
+          scale={scale(ground, ground - c.bottom_m, HEAD, HEAD + height)}
+          low={ground - c.bottom_m}
+          high={ground}
+          sign
+          {...step}
+        />
+      )}
+      <CoreAsItCameUp column={c} depth={depth} />
+      <UprightStaff x={LANE.depthStaff} scale={depth} low={0} high={c.bottom_m} sign={false} {...step} />
+      <Ground column={c} depth={depth} id={name} />
+      <SeenLane column={c} depth={depth} />
+      <SamplesAndAges column={c} depth={depth} right={sedimentX - 16} bottom={HEAD + height} />
+      <Words column={c} depth={depth} x={sedimentX} bottom={HEAD + height} />
+      <SeenLegend rows={legend} y={HEAD + height + 16} />
+    </g>
+  );
+  return drawn(
+    {
+      name,
+      width: 'two',
+      title: `Hole ${hole}${c.hole.site === null ? '' : `, ${c.hole.site}`}`,
+      notes: notes(c, results),
+      warnings,
+      caption: {
+        head: `Column of hole ${hole} in its in-situ depth.`,
+        text: captionText(c),
+      },
+      height: HEAD + height + (legend.length > 0 ? 14 + legend.length * 12 : 6),
+    },
+    drawing,
+    options,
+  );
+}
+
+function notes(c: Column, results: Results): string[] {
+  const { hole } = c;
+  const string = hole.joints_in > 0 ? `string of ${counted(hole.joints_in, 'joint')}, ` : '';
+  const reached = hole.penetration_m === null ? '' : `${string}shoe at ${plain(hole.penetration_m, 2)} m; `;
+  const pushes = hole.runs.filter((run) => run.method === 'push').length;
+  const trips = hole.runs.length - pushes;
+  const parts = [
+    ...(trips > 0 ? [counted(trips, 'run')] : []),
+    ...(pushes > 0 ? [counted(pushes, 'push', 'pushes')] : []),
+  ];
+  const ground = hole.ground_elevation_m;
+  return [
+    `${reached}${parts.join(', ')}`,
+    ground === null
+      ? 'height of the ground not known'
+      : `ground ${signed(ground.value, decimalsFor(2 * ground.sigma))} ±${plain(2 * ground.sigma, decimalsFor(2 * ground.sigma))} m, ${results.datum.label}`,
+  ].filter((note) => note !== '');
+}
+
+function columnWarnings(c: Column): Warning[] {
+  const warnings: Warning[] = [];
+  if (c.hole.state === 'lost') {
+    warnings.push({
+      kind: 'caution',
+      text: `Hole lost${c.hole.end_reason === null ? '' : `: ${c.hole.end_reason}`}${c.hole.left_in_ground === null ? '' : `; left in the ground: ${c.hole.left_in_ground}`}`,
+    });
+  }
+  if (c.units.length === 0) warnings.push({ kind: 'caution', text: 'No unit described' });
+  warnings.push(...ageWarnings(c.dates.map((d) => d.date)));
+  const assumed = assumedHole(c.hole);
+  if (assumed !== null) warnings.push({ kind: 'assumed', text: assumed });
+  return warnings;
+}
+
+function captionText(c: Column): string {
+  const shortening = c.hole.shortening;
+  const how =
+    shortening === null
+      ? ''
+      : ` (decaying shortening: local recovery ${plain(shortening.recovery_at_ground.value, 2)} at the ground, length ${plain(shortening.length_m.value, 1)} m)`;
+  const curves = yearsOf(c.dates.map((d) => d.date));
+  return [
+    c.hole.runs.length > 0
+      ? `At left the core as it came up, run by run: black recovered, crossed lost; ties lead each contact to where it lay${how}.`
+      : '',
+    'Width of the column follows grain size. Contacts: line sharp, dashes gradational, wave erosional, dots uncertain; the bar beside the staff is 95 % of a contact’s depth.',
+    c.hole.not_represented.length > 0
+      ? 'Crossed in the column: ground by-passed, not represented in the core.'
+      : '',
+    c.samples.length > 0 ? 'Lozenges are samples, filled if dated.' : '',
+    c.dates.length > 0
+      ? `Densities are calibrated${curves}, each drawn to one height, with 68 % and 95 % sets below, median and 95 % beside; laboratory ages and offsets are ±1 sd.`
+      : '',
+    'Elevations are ±2 sd.',
+    patternsText(c),
+  ]
+    .filter((sentence) => sentence !== '')
+    .join(' ');
+}
+
+function patternsText(c: Column): string {
+  const numbers = [...new Set(c.units.map((u) => u.sediment.fgdc).filter((n) => n !== null))].sort(
+    (a, b) => a - b,
+  );
+  return numbers.length === 0
+    ? ''
+    : `Patterns after FGDC ${numbers.join(', ').replace(/, (\d+)$/, ' and $1')}.`;
+}

@@ -1,0 +1,113 @@
+import { LINE, useInk } from '../parts/ink.ts';
+import { plain } from '../parts/number.ts';
+import { box, horizontal, line, move, polygon, polyline } from '../parts/path.ts';
+import { placeAlong } from '../parts/place.ts';
+import type { Scale } from '../parts/scale.ts';
+import { SIZE, Span, Text } from '../parts/text.tsx';
+import { type Column, LANE } from './lanes.ts';
+
+/** Runs at their entered length, black recovered and crossed lost, and ties to the in-situ contacts. */
+export function CoreAsItCameUp({ column, depth }: { column: Column; depth: Scale }) {
+  const ink = useInk();
+  const { runs } = column.hole;
+  if (runs.length === 0) return null;
+  const [left, right] = LANE.ties;
+  const x1 = LANE.core;
+  const x2 = x1 + LANE.coreWidth;
+  const runAt = runs.map((run) => ({
+    top: depth(run.entered_top_m),
+    bottom: depth(run.entered_bottom_m),
+    run,
+  }));
+  const tied = column.units.filter((u) => u.unit.core_top_m !== null && u.unit.core_bottom_m !== null);
+  // Two lines a run where they fit, else one.
+  const spread = runAt.every(({ top, bottom }) => bottom - top >= 16);
+  const labelY = placeAlong(
+    runAt.map(({ top, bottom }) => ({ at: (top + bottom) / 2, size: spread ? 16 : 7.4 })),
+    depth(0),
+    depth(column.bottom_m),
+  );
+  let solid = '';
+  let lost = '';
+  let ends = horizontal(x1 - 3, x2 + 2, runAt[0]!.top);
+  for (const { top, bottom, run } of runAt) {
+    const cameUp = Math.min(bottom, top + run.recovered_m * depth.k);
+    if (cameUp > top) solid += box(x1, top, x2, cameUp);
+    if (bottom - cameUp > 0.4) {
+      lost += `${box(x1, cameUp, x2, bottom)}${move(x1, cameUp)}${line(x2, bottom)}${move(x1, bottom)}${line(x2, cameUp)}`;
+    }
+    ends += horizontal(x1 - 3, x2 + 2, bottom);
+  }
+  return (
+    <g>
+      {tied.map(({ unit, sediment }) => (
+        <path
+          key={unit.row_id}
+          d={polygon([
+            [left, depth(unit.core_top_m!)],
+            [right, depth(unit.depth_top_m.value)],
+            [right, depth(unit.depth_bottom_m.value)],
+            [left, depth(unit.core_bottom_m!)],
+          ])}
+          fill={ink.tints[sediment.tint]}
+          fillOpacity={0.75}
+        />
+      ))}
+      <path
+        d={tied
+          .flatMap(({ unit }) => [
+            polyline([
+              [left, depth(unit.core_top_m!)],
+              [right, depth(unit.depth_top_m.value)],
+            ]),
+            polyline([
+              [left, depth(unit.core_bottom_m!)],
+              [right, depth(unit.depth_bottom_m.value)],
+            ]),
+          ])
+          .filter((d, i, all) => all.indexOf(d) === i)
+          .join('')}
+        fill="none"
+        stroke={ink.ink}
+        strokeWidth={0.4}
+      />
+      <path d={solid} fill={ink.ink} />
+      <path d={lost} fill="none" stroke={ink.ink} strokeWidth={0.55} />
+      <path d={ends} fill="none" stroke={ink.ink} strokeWidth={0.55} />
+      {runAt.map(({ top, bottom, run }, i) => {
+        const y = labelY[i]!;
+        const recovery = run.sampler_recovery === null ? '' : plain(run.sampler_recovery * 100);
+        const away = y < top || y > bottom;
+        return (
+          <g key={run.row_id}>
+            {spread ? (
+              <>
+                <Text x={LANE.runLabel - 1} y={y - 0.6} anchor="end">
+                  {run.run}
+                </Text>
+                <Text x={LANE.runLabel - 1} y={y + 7.8} anchor="end" voice="ink2">
+                  {recovery}
+                </Text>
+              </>
+            ) : (
+              <Text x={LANE.runLabel - 1} y={y + 2.3} anchor="end" size={SIZE.small}>
+                {run.run} <Span voice="ink2">{recovery}</Span>
+              </Text>
+            )}
+            {away ? (
+              <path
+                d={polyline([
+                  [LANE.runLabel, y],
+                  [x1 - 1, (top + bottom) / 2],
+                ])}
+                stroke={ink.line}
+                strokeWidth={LINE.hair}
+                fill="none"
+              />
+            ) : null}
+          </g>
+        );
+      })}
+    </g>
+  );
+}

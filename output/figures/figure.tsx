@@ -1,0 +1,213 @@
+/** The sheet every figure is drawn on: size, head, warnings, drawing, caption. */
+import type { ReactNode } from 'react';
+import { renderToStaticMarkup } from 'react-dom/server';
+import { INKS, InkContext, LINE, type Theme } from './parts/ink.ts';
+import { AssumedMark, CautionMark, NotConvergedMark } from './parts/marks.tsx';
+import { horizontal, r2 } from './parts/path.ts';
+import { SIZE, Span, TEXT_FAMILY, Text, textWidth, wrapped } from './parts/text.tsx';
+
+/** A drawing made. */
+export interface Figure {
+  /** Stable and fit for a file: `column-H3`. */
+  name: string;
+  /** One SVG document, its text as text in the two faces; coordinates in points. */
+  svg: string;
+  width_mm: number;
+  height_mm: number;
+  /** Says what is drawn; also under the drawing unless it was left off. */
+  caption: string;
+  /** What the reader must know before trusting it; every one is also drawn. */
+  warnings: string[];
+}
+
+export interface FigureOptions {
+  /** Paper white, the screen's day, or its night. */
+  theme?: Theme;
+  /** False leaves the caption off, for pages that set it themselves. */
+  caption?: boolean;
+  /** Stands before the caption: "Figure 4". */
+  label?: string;
+}
+
+export interface Warning {
+  kind: 'caution' | 'not_converged' | 'assumed';
+  text: string;
+}
+
+export const MM = 72 / 25.4;
+/** One and two columns of a journal's page, mm. */
+const WIDTH_MM = { one: 90, two: 190 } as const;
+/** White at every edge, points. */
+export const MARGIN = 6;
+
+export type SheetWidth = keyof typeof WIDTH_MM;
+/** Points from margin to margin. */
+export const innerWidth = (width: SheetWidth): number => WIDTH_MM[width] * MM - 2 * MARGIN;
+
+interface Sheet {
+  name: string;
+  width: SheetWidth;
+  title: string;
+  /** Set at the right of the title, at most two lines. */
+  notes: readonly string[];
+  warnings: readonly Warning[];
+  /** First sentence is set bold. */
+  caption: { head: string; text: string };
+  /** Of the drawing, points. */
+  height: number;
+}
+
+const CAPTION_LEADING = 9.8;
+
+/** The caption set in lines, its first sentence bold; the bold words are measured as such. */
+function captionLines(head: string, text: string, width: number): { bold: string; plain: string }[] {
+  const style = { face: 'title' as const, size: SIZE.caption };
+  const words = [
+    ...head.split(' ').map((word) => ({ word, bold: true })),
+    ...text.split(' ').map((word) => ({ word, bold: false })),
+  ].filter((w) => w.word !== '');
+  const space = textWidth(' ', style);
+  const lines: { bold: string; plain: string }[] = [];
+  let line = { bold: '', plain: '' };
+  let used = 0;
+  for (const { word, bold } of words) {
+    const w = textWidth(word, { ...style, weight: bold ? 600 : 400 });
+    if (used > 0 && used + space + w > width) {
+      lines.push(line);
+      line = { bold: '', plain: '' };
+      used = 0;
+    }
+    if (bold) line.bold += (line.bold === '' ? '' : ' ') + word;
+    else line.plain += (used === 0 ? '' : ' ') + word;
+    used += (used > 0 ? space : 0) + w;
+  }
+  if (used > 0) lines.push(line);
+  return lines;
+}
+
+/** Makes the figure: `children` is drawn in points from (0, 0), `innerWidth` wide and `sheet.height` high. */
+export function drawn(sheet: Sheet, children: ReactNode, options: FigureOptions = {}): Figure {
+  const width_mm = WIDTH_MM[sheet.width];
+  const width = width_mm * MM;
+  const inner = innerWidth(sheet.width);
+  const ink = INKS[options.theme ?? 'print'];
+  const titleLines = wrapped(sheet.title, inner, { face: 'title', weight: 600, size: SIZE.title });
+  const noteWidth = Math.max(0, ...sheet.notes.map((note) => textWidth(note)));
+  const titleWidth = textWidth(titleLines.at(-1) ?? '', { face: 'title', weight: 600, size: SIZE.title });
+  // Notes stand beside the title where there is room, else under the rule.
+  const beside = titleLines.length === 1 && titleWidth + noteWidth + 12 < inner;
+  const ruleY = MARGIN + titleLines.length * 16 + 1.5;
+  let y = ruleY + 3;
+  const notesY = y + 7;
+  if (!beside) y += sheet.notes.length * 9 + (sheet.notes.length > 0 ? 1 : 0);
+  const warnings = sheet.warnings.map((warning) => ({
+    warning,
+    lines: wrapped(warning.text, inner - 11, { weight: 600 }),
+  }));
+  const warningY: number[] = [];
+  for (const { lines } of warnings) {
+    warningY.push(y + 9);
+    y += lines.length * 9 + 2;
+  }
+  const top = y + 4;
+  const caption =
+    options.caption === false
+      ? []
+      : captionLines(
+          options.label === undefined ? sheet.caption.head : `${options.label}. ${sheet.caption.head}`,
+          sheet.caption.text,
+          inner,
+        );
+  const captionY = top + sheet.height + 9;
+  const height = Math.ceil(
+    caption.length === 0
+      ? top + sheet.height + MARGIN
+      : captionY + caption.length * CAPTION_LEADING + MARGIN - 2,
+  );
+  const height_mm = r2(height / MM);
+  const spoken = `${sheet.caption.head} ${sheet.caption.text}`.trim();
+  const svg = renderToStaticMarkup(
+    <InkContext value={ink}>
+      <svg
+        xmlns="http://www.w3.org/2000/svg"
+        width={`${width_mm}mm`}
+        height={`${height_mm}mm`}
+        viewBox={`0 0 ${r2(width)} ${height}`}
+        fontFamily={TEXT_FAMILY}
+        fontSize={SIZE.text}
+        style={{ fontVariantNumeric: 'tabular-nums' }}
+        role="img"
+        aria-label={sheet.title}
+      >
+        <desc>{spoken}</desc>
+        <rect width={r2(width)} height={height} fill={ink.paper} />
+        <g transform={`translate(${MARGIN} 0)`}>
+          {titleLines.map((line, i) => (
+            <Text key={line} x={0} y={MARGIN + 11.5 + i * 16} size={SIZE.title} weight={600} face="title">
+              {line}
+            </Text>
+          ))}
+          {sheet.notes.map((note, i) => (
+            <Text
+              key={note}
+              x={beside ? inner : 0}
+              y={beside ? ruleY - 4 - (sheet.notes.length - 1 - i) * 9 : notesY + i * 9}
+              anchor={beside ? 'end' : 'start'}
+              voice="ink2"
+            >
+              {note}
+            </Text>
+          ))}
+          <path d={horizontal(0, inner, ruleY)} stroke={ink.ink} strokeWidth={LINE.page} />
+          {warnings.map(({ warning, lines }, i) => (
+            <g key={warning.text}>
+              <WarningMark kind={warning.kind} x={4} y={warningY[i]!} />
+              {lines.map((line, j) => (
+                <Text
+                  key={line}
+                  x={11}
+                  y={warningY[i]! + j * 9}
+                  weight={600}
+                  voice={warning.kind === 'assumed' ? 'ink2' : 'caution'}
+                >
+                  {line}
+                </Text>
+              ))}
+            </g>
+          ))}
+          <g transform={`translate(0 ${r2(top)})`}>{children}</g>
+          {caption.map((line, i) => (
+            <Text
+              key={line.bold + line.plain}
+              x={0}
+              y={captionY + i * CAPTION_LEADING}
+              size={SIZE.caption}
+              face="title"
+            >
+              {line.bold === '' ? null : <Span weight={600}>{line.bold}</Span>}
+              {line.plain}
+            </Text>
+          ))}
+        </g>
+      </svg>
+    </InkContext>,
+  );
+  return {
+    name: sheet.name,
+    svg,
+    width_mm,
+    height_mm,
+    caption: spoken,
+    warnings: sheet.warnings.map((w) => w.text),
+  };
+}
+
+function WarningMark({ kind, x, y }: { kind: Warning['kind']; x: number; y: number }) {
+  if (kind === 'not_converged') return <NotConvergedMark x={x} y={y + 0.5} />;
+  if (kind === 'assumed') return <AssumedMark x={x} y={y - 2.4} />;
+  return <CautionMark x={x} y={y} />;
+}
+
+/** A name fit for a file and for ids in the drawing. */
+export const plainName = (text: string): string =>
+  text.replace(/[^A-Za-z0-9]+/g, '-').replace(/^-+|-+$/g, '') || 'unnamed';

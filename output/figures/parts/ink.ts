@@ -1,0 +1,80 @@
+/** The inks of the figures: the same names and values as the screen's tokens; print only sets the paper to white. */
+import { createContext, useContext } from 'react';
+import type { Tint } from './sediment.ts';
+
+export type Theme = 'print' | 'day' | 'night';
+
+export interface Inks {
+  paper: string;
+  rule: string;
+  line: string;
+  ink: string;
+  ink2: string;
+  ink3: string;
+  sea: string;
+  seaWash: string;
+  seaWash2: string;
+  caution: string;
+  pattern: string;
+  tints: Record<Tint, string>;
+}
+
+const DAY: Inks = {
+  paper: '#FBF6EA',
+  rule: '#DCD2BC',
+  line: '#857A66',
+  ink: '#14110C',
+  ink2: '#3F382D',
+  ink3: '#5E5546',
+  sea: '#0A4660',
+  seaWash: '#D3E2E3',
+  seaWash2: '#A8C6CC',
+  caution: '#7A4100',
+  pattern: '#14110C',
+  tints: {
+    gravel: '#E9D8C0',
+    sand: '#F0E2BE',
+    silt: '#DDD6C6',
+    clay: '#CBD2CA',
+    peat: '#C2A98A',
+    soil: '#D6C3A2',
+    till: '#DCCBBB',
+    unknown: '#FBF6EA',
+  },
+};
+
+const NIGHT: Inks = {
+  paper: '#0D0302',
+  rule: '#3A150D',
+  line: '#A54C34',
+  ink: '#F6825F',
+  ink2: '#DE6C4C',
+  ink3: '#CB5F43',
+  sea: '#D2686C',
+  seaWash: '#280A0B',
+  seaWash2: '#431417',
+  caution: '#FFB454',
+  pattern: '#C9644A',
+  tints: {
+    gravel: '#24100A',
+    sand: '#2B140B',
+    silt: '#22100B',
+    clay: '#1A0D0A',
+    peat: '#381408',
+    soil: '#2C1209',
+    till: '#26110C',
+    unknown: '#0D0302',
+  },
+};
+
+export const INKS: Record<Theme, Inks> = {
+  print: { ...DAY, paper: '#FFFFFF', tints: { ...DAY.tints, unknown: '#FFFFFF' } },
+  day: DAY,
+  night: NIGHT,
+};
+
+export const InkContext = createContext<Inks>(INKS.print);
+export const useInk = (): Inks => useContext(InkContext);
+
+/** Line weights in points: the screen's weights at 17 px to 7 pt. */
+export const LINE = { hair: 0.32, fine: 0.45, edge: 0.65, bold: 1, page: 1.3 } as const;

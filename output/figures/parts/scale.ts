@@ -1,0 +1,38 @@
+/** A straight scale from data to points on paper, and round steps for it. */
+
+export interface Scale {
+  (value: number): number;
+  from: number;
+  to: number;
+  /** Points per unit, signed. */
+  k: number;
+}
+
+/** `from` lands on `at`, `to` on `end`. An empty range is widened so that the scale never divides by zero. */
+export function scale(from: number, to: number, at: number, end: number): Scale {
+  const span = to === from ? 1 : to - from;
+  const k = (end - at) / span;
+  return Object.assign((value: number) => at + (value - from) * k, { from, to, k });
+}
+
+const MANTISSAS = [1, 2, 5] as const;
+
+/** The smallest of 1, 2, 5 × 10ⁿ (n from −2) that is at least `least`. */
+export function roundStep(least: number): number {
+  for (let power = -2; power <= 7; power++) {
+    for (const m of MANTISSAS) {
+      const step = power < 0 ? m / 10 ** -power : m * 10 ** power;
+      if (step >= least * 0.999999) return step;
+    }
+  }
+  return 10 ** 8;
+}
+
+/** Multiples of `step` from low to high, both included where they are multiples. */
+export function multiples(low: number, high: number, step: number): number[] {
+  const out: number[] = [];
+  const first = Math.ceil(low / step - 1e-9);
+  const last = Math.floor(high / step + 1e-9);
+  for (let i = first; i <= last; i++) out.push(step < 1 ? i / Math.round(1 / step) : i * step);
+  return out;
+}

@@ -1,0 +1,200 @@
+/**
+ * From a sediment's word to how it is drawn: pattern, tint, and width by grain size. One table for all figures.
+ *
+ * Pattern numbers are those of FGDC-STD-013-2006, section 37; `null` where it has none and the drawing is ours.
+ * The glyphs are drawn from the patterns' names, not traced from the plates.
+ */
+
+export type Tint = 'gravel' | 'sand' | 'silt' | 'clay' | 'peat' | 'soil' | 'till' | 'unknown';
+
+/** What a pattern is made of; `pattern.tsx` draws each. */
+export type Glyphs =
+  | 'fine_dots'
+  | 'dots'
+  | 'coarse_dots'
+  | 'bedded_dots'
+  | 'crossbeds'
+  | 'stones'
+  | 'silt_lines'
+  | 'sandy_silt_lines'
+  | 'clay_lines'
+  | 'silty_clay_lines'
+  | 'tufts'
+  | 'roots'
+  | 'angular_stones'
+  | 'shells'
+  | 'sparse_dots'
+  | 'sparse_stones'
+  | 'sparse_tufts'
+  | 'bricks'
+  | 'strokes'
+  | 'queries';
+
+export interface Sediment {
+  /** As a figure calls it. */
+  name: string;
+  /** As a second sediment qualifies the first: "clay, silty". */
+  adjective: string;
+  fgdc: number | null;
+  glyphs: readonly Glyphs[];
+  tint: Tint;
+  /** 0 clay, 1 silt, 2 fine, 3 medium, 4 coarse sand, 5 gravel. */
+  grain: number;
+  /** What it adds to a pattern when it is the second sediment. */
+  accent: Glyphs | null;
+}
+
+const sediment = (
+  name: string,
+  adjective: string,
+  fgdc: number | null,
+  glyphs: readonly Glyphs[],
+  tint: Tint,
+  grain: number,
+  accent: Glyphs | null,
+): Sediment => ({ name, adjective, fgdc, glyphs, tint, grain, accent });
+
+const TABLE = {
+  gravel: sediment('Gravel', 'gravelly', 601, ['stones', 'sparse_dots'], 'gravel', 5, 'sparse_stones'),
+  'gravel sandy': sediment(
+    'Gravel, sandy',
+    'gravelly',
+    602,
+    ['stones', 'dots'],
+    'gravel',
+    5,
+    'sparse_stones',
+  ),
+  sand: sediment('Sand', 'sandy', 607, ['dots'], 'sand', 3, 'sparse_dots'),
+  'sand fine': sediment('Sand, fine', 'sandy', 607, ['fine_dots'], 'sand', 2, 'sparse_dots'),
+  'sand medium': sediment('Sand, medium', 'sandy', 607, ['dots'], 'sand', 3, 'sparse_dots'),
+  'sand coarse': sediment('Sand, coarse', 'sandy', 607, ['coarse_dots'], 'sand', 4, 'sparse_dots'),
+  'sand bedded': sediment('Sand, bedded', 'sandy', 608, ['bedded_dots'], 'sand', 3, 'sparse_dots'),
+  'sand crossbedded': sediment('Sand, cross-bedded', 'sandy', 609, ['crossbeds'], 'sand', 3, 'sparse_dots'),
+  'sand shelly': sediment('Sand, shelly', 'sandy', 607, ['fine_dots', 'shells'], 'sand', 3, 'sparse_dots'),
+  silt: sediment('Silt', 'silty', 616, ['silt_lines'], 'silt', 1, null),
+  'silt sandy': sediment('Silt, sandy', 'silty', 616, ['sandy_silt_lines'], 'silt', 1.4, null),
+  mud: sediment('Mud', 'muddy', 619, ['silty_clay_lines'], 'clay', 0.4, null),
+  clay: sediment('Clay', 'clayey', 620, ['clay_lines'], 'clay', 0, null),
+  'clay silty': sediment('Clay, silty', 'clayey', 619, ['silty_clay_lines'], 'clay', 0.4, null),
+  'clay rooted': sediment('Clay, rooted', 'clayey', 660, ['clay_lines', 'roots'], 'soil', 0, null),
+  peat: sediment('Peat', 'peaty', 657, ['tufts'], 'peat', 0, 'sparse_tufts'),
+  'organic mud': sediment(
+    'Organic mud',
+    'organic',
+    624,
+    ['clay_lines', 'sparse_tufts'],
+    'peat',
+    0,
+    'sparse_tufts',
+  ),
+  diamicton: sediment(
+    'Diamicton',
+    'stony',
+    681,
+    ['angular_stones', 'sparse_dots'],
+    'till',
+    5,
+    'sparse_stones',
+  ),
+  soil: sediment('Soil', 'rooted', null, ['sparse_dots', 'roots'], 'soil', 1, 'roots'),
+  'shell bed': sediment('Shell bed', 'shelly', 652, ['shells', 'shells'], 'sand', 5, 'shells'),
+  limestone: sediment('Limestone', 'calcareous', 627, ['bricks'], 'silt', 5, null),
+  bedrock: sediment('Bedrock', 'rocky', null, ['strokes'], 'till', 5, null),
+  fill: sediment('Made ground', 'filled', null, ['angular_stones'], 'unknown', 4, null),
+  unknown: sediment('Unknown', 'unknown', null, ['queries'], 'unknown', 0, null),
+} as const satisfies Record<string, Sediment>;
+
+type Word = keyof typeof TABLE;
+
+/** Other ways of saying the same, after `words` has put them in order. */
+const SAME: Record<string, Word> = {
+  pebbles: 'gravel',
+  pebble: 'gravel',
+  cobbles: 'gravel',
+  shingle: 'gravel',
+  sands: 'sand',
+  loess: 'silt',
+  till: 'diamicton',
+  lodgement: 'diamicton',
+  underclay: 'clay rooted',
+  palaeosol: 'soil',
+  paleosol: 'soil',
+  topsoil: 'soil',
+  gyttja: 'organic mud',
+  shell: 'shell bed',
+  shells: 'shell bed',
+  coquina: 'shell bed',
+  'shell hash': 'shell bed',
+  'made ground': 'fill',
+  rock: 'bedrock',
+  basement: 'bedrock',
+  coral: 'limestone',
+};
+
+/** Qualities that have a row of their own with some main sediment: "fine sand", "sand, fine", "sand_fine". */
+const QUALITY: Record<string, string> = {
+  fine: 'fine',
+  'very fine': 'fine',
+  medium: 'medium',
+  coarse: 'coarse',
+  bedded: 'bedded',
+  laminated: 'bedded',
+  crossbedded: 'crossbedded',
+  shelly: 'shelly',
+  sandy: 'sandy',
+  silty: 'silty',
+  rooted: 'rooted',
+  organic: 'organic',
+};
+
+const has = (key: string): key is Word => Object.hasOwn(TABLE, key);
+
+/**
+ * The drawing of a sediment's word, in any of its spellings; a word that is not known is drawn as unknown under its
+ * own name.
+ */
+export function sedimentOf(word: string): Sediment {
+  const tidy = word
+    .toLowerCase()
+    .replace(/cross[\s_-]*bedded/g, 'crossbedded')
+    .replace(/[^a-z0-9À-ɏ]+/g, ' ')
+    .trim();
+  if (has(tidy)) return TABLE[tidy];
+  const same = SAME[tidy];
+  if (same !== undefined) return TABLE[same];
+  const parts = tidy.split(' ');
+  const main = parts.map((p) => (has(p) ? p : SAME[p])).find((p) => p !== undefined);
+  if (main !== undefined) {
+    for (const part of parts) {
+      const key = `${main} ${QUALITY[part] ?? part}`;
+      if (has(key)) return TABLE[key];
+    }
+    if (parts.includes('organic') && (main === 'mud' || main === 'clay' || main === 'silt'))
+      return TABLE['organic mud'];
+    return TABLE[main];
+  }
+  return tidy === '' ? TABLE.unknown : { ...TABLE.unknown, name: capital(word.trim().replaceAll('_', ' ')) };
+}
+
+/** A unit's sediment with its second one: its name ("Clay, silty"), glyphs and the rest. */
+export function sedimentOfUnit(unit: { sediment: string; second: string | null }): Sediment {
+  const main = sedimentOf(unit.sediment);
+  if (unit.second === null || unit.second.trim() === '') return main;
+  const second = sedimentOf(unit.second);
+  if (second.name.startsWith('Unknown') || second.tint === 'unknown') {
+    return { ...main, name: `${main.name}, ${unit.second.trim().toLowerCase().replaceAll('_', ' ')}` };
+  }
+  // Mixtures with a pattern of their own.
+  const combined = `${main.name.toLowerCase()} ${second.adjective}`;
+  if (has(combined)) return TABLE[combined];
+  const accent = second.accent;
+  const known = (main.glyphs as readonly Glyphs[]).some((g) => g === accent);
+  return {
+    ...main,
+    name: `${main.name}, ${second.adjective}`,
+    glyphs: accent === null || known ? main.glyphs : [...main.glyphs, accent],
+  };
+}
+
+export const capital = (text: string): string => (text === '' ? '' : text[0]!.toUpperCase() + text.slice(1));

@@ -1,0 +1,141 @@
+/** A figure as a PDF of one page at its true size: paths as paths, text as text in embedded subsets of its fonts. */
+import PDFDocument from 'pdfkit';
+import { type Inherited, inherit, readSvg, type SvgElement, svgSize, translation } from './svg-tree.ts';
+import { FEATURES, TYPEFACE_NAMES, typeface } from './typefaces.ts';
+import { outlines, setText, strike } from './typesetting.ts';
+
+type Document = InstanceType<typeof PDFDocument>;
+
+const number = (text: string | undefined, otherwise: number): number =>
+  text === undefined ? otherwise : Number(text);
+
+function clipShapes(element: SvgElement, into: Map<string, string>): void {
+  for (const child of element.children) {
+    if (typeof child === 'string') continue;
+    if (child.name === 'clipPath') {
+      const shape = child.children.find((c) => typeof c !== 'string');
+      if (shape === undefined || shape.name !== 'path') {
+        throw new RangeError('SVG clipPath: expected one path');
+      }
+      into.set(child.attributes['id'] ?? '', shape.attributes['d'] ?? '');
+    } else clipShapes(child, into);
+  }
+}
+
+/** Fills and strokes what `shape` has traced; twice traced where both are asked, as each uses the path up. */
+function paint(doc: Document, style: Inherited, shape: () => void): void {
+  const fill = style['fill'] ?? '#000';
+  const stroke = style['stroke'] ?? 'none';
+  if (fill !== 'none') {
+    shape();
+    doc.fillOpacity(number(style['fill-opacity'], 1)).fill(fill);
+  }
+  if (stroke === 'none') return;
+  doc.lineWidth(number(style['stroke-width'], 1));
+  doc.lineCap((style['stroke-linecap'] ?? 'butt') as 'butt' | 'round');
+  doc.lineJoin((style['stroke-linejoin'] ?? 'miter') as 'miter' | 'round');
+  const dash = style['stroke-dasharray'];
+  if (dash === undefined) doc.undash();
+  else dashed(doc, dash);
+  shape();
+  doc.strokeOpacity(1).stroke(stroke);
+}
+
+function dashed(doc: Document, dash: string): void {
+  const [on = 1, off = on] = dash.split(/[ ,]+/).map(Number);
+  doc.dash(on, { space: off });
+}
+
+function drawText(doc: Document, element: SvgElement, style: Inherited): void {
+  for (const piece of setText(element, style)) {
+    const fill = piece.style['fill'] ?? '#000';
+    if (element.attributes['paint-order'] === 'stroke') {
+      doc.undash().lineJoin('round').lineWidth(number(element.attributes['stroke-width'], 1));
+      doc
+        .path(outlines(piece))
+        .strokeOpacity(1)
+        .stroke(element.attributes['stroke'] ?? '#fff');
+    }
+    doc.font(piece.face.name).fontSize(piece.size).fillColor(fill).fillOpacity(1);
+    doc.text(piece.text, piece.x, piece.y, {
+      baseline: 'alphabetic',
+      lineBreak: false,
+      features: FEATURES as PDFKit.Mixins.OpenTypeFeatures[],
+    });
+    if (piece.style['text-decoration'] === 'line-through') {
+      const { x1, x2, y, weight } = strike(piece);
+      doc.undash().lineCap('butt').lineWidth(weight).moveTo(x1, y).lineTo(x2, y).stroke(fill);
+    }
+  }
+}
+
+function draw(doc: Document, element: SvgElement, from: Inherited, clips: ReadonlyMap<string, string>): void {
+  const style = inherit(from, element);
+  const a = element.attributes;
+  switch (element.name) {
+    case 'svg':
+    case 'g': {
+      const [x, y] = translation(element);
+      const clip = /^url\(#(.+)\)$/.exec(a['clip-path'] ?? '')?.[1];
+      const apart = x !== 0 || y !== 0 || clip !== undefined;
+      if (apart) doc.save();
+      if (x !== 0 || y !== 0) doc.translate(x, y);
+      if (clip !== undefined) doc.path(clips.get(clip) ?? '').clip();
+      for (const child of element.children) if (typeof child !== 'string') draw(doc, child, style, clips);
+      if (apart) doc.restore();
+      return;
+    }
+    case 'path':
+      paint(doc, style, () => doc.path(a['d'] ?? ''));
+      return;
+    case 'rect':
+      paint(doc, style, () =>
+        doc.rect(number(a['x'], 0), number(a['y'], 0), number(a['width'], 0), number(a['height'], 0)),
+      );
+      return;
+    case 'circle':
+      paint(doc, style, () => doc.circle(number(a['cx'], 0), number(a['cy'], 0), number(a['r'], 0)));
+      return;
+    case 'text':
+      drawText(doc, element, style);
+      return;
+    case 'clipPath':
+    case 'desc':
+      return;
+    default:
+      throw new RangeError(`SVG: no drawing for <${element.name}>`);
+  }
+}
+
+/**
+ * The figure as PDF. Takes the SVG our figures write; anything else throws RangeError. The same SVG gives the same
+ * bytes: the file's dates are those of 1 January 2000.
+ */
+export async function figureToPdf(svg: string): Promise<Uint8Array> {
+  const root = readSvg(svg);
+  const { width, height } = svgSize(root);
+  const doc = new PDFDocument({
+    size: [width, height],
+    margin: 0,
+    info: {
+      Title: root.attributes['aria-label'] ?? 'figure',
+      Producer: 'Stillstand',
+      Creator: 'Stillstand',
+      CreationDate: new Date(Date.UTC(2000, 0, 1)),
+      ModDate: new Date(Date.UTC(2000, 0, 1)),
+    },
+  });
+  const chunks: Uint8Array[] = [];
+  const finished = new Promise<void>((resolve, reject) => {
+    doc.on('data', (chunk: Uint8Array) => chunks.push(chunk));
+    doc.on('end', () => resolve());
+    doc.on('error', reject);
+  });
+  for (const name of TYPEFACE_NAMES) doc.registerFont(name, typeface(name).file);
+  const clips = new Map<string, string>();
+  clipShapes(root, clips);
+  draw(doc, root, {}, clips);
+  doc.end();
+  await finished;
+  return new Uint8Array(Buffer.concat(chunks));
+}
