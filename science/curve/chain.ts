@@ -193,7 +193,7 @@ function stepHyperparameters(chain: Chain): void {
   }
   for (let g = 0; g < chain.problem.offsets.length; g++) {
     const proposed = shiftTogether(chain, g, current);
-    stale = proposed !== current ? false : true;
+    stale = proposed === current;
     current = proposed;
   }
   if (chain.o.groups > 0) {

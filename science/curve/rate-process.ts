@@ -15,29 +15,23 @@
  */
 import { exp } from '@stillstand/science/base';
 
-/** Places in the array `rateStep` fills. */
-export const A = 0;
-export const B = 1;
-export const P = 2;
-export const Q = 3;
-export const W = 4;
-export const Q00 = 5;
-export const Q01 = 6;
-export const Q02 = 7;
-export const Q11 = 8;
-export const Q12 = 9;
-export const Q22 = 10;
+/** Numbers `rateStep` fills: a, b, p, q, w, then Q₀₀ Q₀₁ Q₀₂ Q₁₁ Q₁₂ Q₂₂. */
 export const STEP = 11;
 
-/** Below this z the series are used: the closed forms have lost at most 1e-12 there. */
-const SHORT = 0.5;
+/** Below this z the series are used: the closed forms have lost at most 1e-11 there. */
+const SHORT = 0.3;
 
-/** 1/k! from k = 2: e^z − 1 − z. */
-const LEVEL = series(2, 15, (k) => 1 / factorial(k));
-/** 2^k/k! from k = 3: e^{2z} − 1 − 2z − 2z². */
-const RATE = series(3, 19, (k) => 2 ** k / factorial(k));
-/** e^{2z}(4z − 11) + 8e^z(2 + z) − (5 + 6z + 2z²), all terms positive from k = 5. */
-const LEVEL_NOISE = series(5, 22, (k) => (2 ** k * (2 * k - 11) + 16 + 8 * k) / factorial(k));
+/** Coefficients of three series, interleaved so that one pass sums them side by side; from the lowest power on:
+ * e^z − 1 − z from z²; e^{2z} − 1 − 2z − 2z² from z³; e^{2z}(4z − 11) + 8e^z(2 + z) − (5 + 6z + 2z²) from z⁵, all
+ * positive. The first term left out is below 1e-14 of the sum. */
+const TERMS = 12;
+const SERIES = Float64Array.from({ length: 3 * TERMS }, (_, at) => {
+  const i = Math.floor(at / 3);
+  if (at % 3 === 0) return 1 / factorial(i + 2);
+  if (at % 3 === 1) return 2 ** (i + 3) / factorial(i + 3);
+  const k = i + 5;
+  return (2 ** k * (2 * k - 11) + 16 + 8 * k) / factorial(k);
+});
 
 /** Transition only: fills a, b, p, q, w at `at`. */
 export function rateTransition(
@@ -50,7 +44,12 @@ export function rateTransition(
   const z = lambda * gap_ka;
   const e = exp(-z);
   const ze = z * e;
-  const g = z < SHORT ? e * z * z * horner(LEVEL, z) : 1 - e - ze;
+  let g: number;
+  if (z < SHORT) {
+    let sum = 0;
+    for (let i = 3 * TERMS - 3; i >= 0; i -= 3) sum = sum * z + SERIES[i]!;
+    g = e * z * z * sum;
+  } else g = 1 - e - ze;
   out[at] = kappa * (2 * g + ze);
   out[at + 1] = kappa * g;
   out[at + 2] = e + ze;
@@ -68,10 +67,18 @@ export function rateStep(gap_ka: number, lambda: number, kappa: number, out: Flo
   let level: number;
   let rate: number;
   if (z < SHORT) {
+    let first = 0;
+    let second = 0;
+    let third = 0;
+    for (let i = 3 * TERMS - 3; i >= 0; i -= 3) {
+      first = first * z + SERIES[i]!;
+      second = second * z + SERIES[i + 1]!;
+      third = third * z + SERIES[i + 2]!;
+    }
     const zz = z * z;
-    g = e * zz * horner(LEVEL, z);
-    rate = e2 * z * zz * horner(RATE, z);
-    level = e2 * z * zz * zz * horner(LEVEL_NOISE, z);
+    g = e * zz * first;
+    rate = e2 * z * zz * second;
+    level = e2 * z * zz * zz * third;
   } else {
     g = 1 - e - ze;
     rate = 1 - e2 * (1 + 2 * z + 2 * z * z);
@@ -88,16 +95,6 @@ export function rateStep(gap_ka: number, lambda: number, kappa: number, out: Flo
   out[at + 8] = rate;
   out[at + 9] = 2 * ze * ze;
   out[at + 10] = rate + 4 * ze * e;
-}
-
-function horner(c: Float64Array, z: number): number {
-  let sum = 0;
-  for (let i = c.length - 1; i >= 0; i--) sum = sum * z + c[i]!;
-  return sum;
-}
-
-function series(from: number, to: number, term: (k: number) => number): Float64Array {
-  return Float64Array.from({ length: to - from }, (_, i) => term(from + i));
 }
 
 function factorial(k: number): number {
