@@ -1,0 +1,298 @@
+import assert from 'node:assert/strict';
+import { readdirSync, readFileSync } from 'node:fs';
+import { test } from 'node:test';
+import { fileURLToPath } from 'node:url';
+import { readFiles } from '@stillstand/campaign/document';
+import { type Column, labelColumn, parseLength, schemas, type TableName } from '@stillstand/campaign/tables';
+import { loadCurve } from '@stillstand/published/curves';
+import { reduceLoop } from '@stillstand/science/survey';
+import { makeCampaign } from './campaign.ts';
+import { DEMO_SEED, demoCampaign } from './index.ts';
+import { onCurve } from './radiocarbon.ts';
+import { TRUE_TIDE_M, trueLevel, trueRate } from './sea.ts';
+import { feet } from './sheet.ts';
+
+const curves = { shcal20: await loadCurve('shcal20'), marine20: await loadCurve('marine20') };
+const made = makeCampaign(DEMO_SEED, curves);
+const rowsOf = (table: TableName, of = made) => of.sheets.rows.get(table) ?? [];
+/** The same row with columns named at run time. */
+const cellsOf = (row: object): Readonly<Record<string, string | undefined>> => ({ ...row });
+const number = (cell: string | undefined): number => (cell === undefined ? Number.NaN : Number(cell));
+const metresOf = (cell: string | undefined): number => {
+  const read = parseLength(cell ?? '');
+  assert.ok(read.ok, `“${cell}” is a length`);
+  return read.metres;
+};
+
+/** Heights and depths of the same thing, metres. */
+const LENGTH_M = 1e-9;
+
+test('the same seed gives the same bytes, another seed others', () => {
+  const bytes = (seed: number) =>
+    [...demoCampaign(seed, curves).files].map(([path, b]) => [path, Buffer.from(b).toString('utf8')]);
+  assert.deepEqual(bytes(4), bytes(4));
+  assert.notDeepEqual(bytes(4), bytes(5));
+});
+
+test('demo/campaign is what the generator makes (npm run store -w demo writes it anew)', () => {
+  const folder = fileURLToPath(new URL('campaign/', import.meta.url));
+  const { files } = demoCampaign(DEMO_SEED, curves);
+  assert.deepEqual(readdirSync(folder).sort(), [...files.keys()].sort());
+  let size = 0;
+  for (const [path, bytes] of files) {
+    size += bytes.length;
+    assert.ok(readFileSync(folder + path).equals(bytes), path);
+  }
+  assert.ok(size < 300_000, `${size} bytes`);
+});
+
+test('the folder reads without a problem, and every table has its headings', () => {
+  const { document, problems } = readFiles(demoCampaign(DEMO_SEED, curves).files);
+  assert.deepEqual(problems, []);
+  assert.deepEqual([...document.tables.keys()].sort(), Object.keys(schemas).sort());
+});
+
+test('every required cell is there, every choice known, every length a length, every reference found', () => {
+  for (const [table, rows] of made.sheets.rows) {
+    const columns = schemas[table].columns as unknown as Record<string, Column>;
+    for (const row of rows) {
+      for (const [name, column] of Object.entries(columns)) {
+        const cell = cellsOf(row)[name];
+        const place = `${table} ${row.row_id} ${name}`;
+        if (cell === undefined) {
+          assert.ok(!column.required || row.amend_kind === 'withdraw', `${place} is missing`);
+        } else if (column.kind === 'choice') {
+          assert.ok(column.choices.includes(cell), `${place}: ${cell}`);
+        } else if (column.kind === 'length') {
+          const length = metresOf(cell);
+          assert.ok(length >= column.min_m && length <= column.max_m, `${place}: ${cell}`);
+        } else if (column.kind === 'number') {
+          assert.ok(number(cell) >= column.min && number(cell) <= column.max, `${place}: ${cell}`);
+        } else if (column.kind === 'reference') {
+          const to = column.to as TableName;
+          const scope: readonly string[] = schemas[to].scope;
+          const found = rowsOf(to).some(
+            (r) =>
+              cellsOf(r)[labelColumn(to)!] === cell && scope.every((s) => cellsOf(r)[s] === cellsOf(row)[s]),
+          );
+          assert.ok(found, `${place}: no ${to} ${cell}`);
+        }
+      }
+    }
+  }
+  const ids = [...made.sheets.rows.values()].flat().map((row) => row.row_id);
+  assert.equal(new Set(ids).size, ids.length);
+});
+
+test('units, samples and pieces lie within the run they name', () => {
+  const cores = new Map(made.cores.map((c) => [`${c.hole} ${c.label}`, c]));
+  for (const table of ['units', 'samples', 'pieces'] as const) {
+    for (const row of rowsOf(table)) {
+      const core = cores.get(`${row.hole} ${row.run}`);
+      assert.ok(core, `${table}: ${row.hole} ${row.run}`);
+      const length = core.slices.reduce((sum, s) => sum + s.length_m, 0);
+      assert.ok(metresOf(row.top) < metresOf(row.bottom));
+      assert.ok(metresOf(row.bottom) <= length + 0.005 + LENGTH_M, `${table} ${row.row_id}`);
+    }
+  }
+});
+
+test('what the campaign holds', () => {
+  const count = (table: TableName, wanted: Record<string, string> = {}) =>
+    rowsOf(table).filter((row) => Object.entries(wanted).every(([k, v]) => cellsOf(row)[k] === v)).length;
+  assert.deepEqual(
+    {
+      holes: count('holes'),
+      lost: count('holes', { state: 'lost' }),
+      replacing: rowsOf('holes').filter((h) => h.replaces !== undefined).length,
+      joints_added: count('joints', { action: 'add', item: 'joint' }),
+      joints_lost: count('joints', { action: 'lost', item: 'joint' }),
+      replaced: rowsOf('soundings').filter((s) => s.amend_kind === 'replace').length,
+      withdrawn: rowsOf('soundings').filter((s) => s.amend_kind === 'withdraw').length,
+      runs: count('runs'),
+      empty_runs: count('runs', { outcome: 'lost_lifting' }),
+      runs_with_fall_in: rowsOf('runs').filter((r) => r.fall_in_top !== undefined).length,
+      pushes: count('pushes'),
+      samples: count('samples'),
+      determinations: count('determinations'),
+      rejected_determinations: count('determinations', { status: 'rejected' }),
+      shells: count('determinations', { calibration_curve: 'marine20' }),
+      luminescence: count('determinations', { method: 'luminescence' }),
+      points: count('points'),
+      index: count('points', { kind: 'index', status: 'accepted' }),
+      terrestrial: count('points', { kind: 'terrestrial', status: 'accepted' }),
+      marine: count('points', { kind: 'marine', status: 'accepted' }),
+      point_errors: count('point_errors'),
+    },
+    {
+      holes: 6,
+      lost: 1,
+      replacing: 1,
+      joints_added: 20,
+      joints_lost: 2,
+      replaced: 1,
+      withdrawn: 1,
+      runs: 40,
+      empty_runs: 1,
+      runs_with_fall_in: 1,
+      pushes: 4,
+      samples: 36,
+      determinations: 37,
+      rejected_determinations: 4,
+      shells: 10,
+      luminescence: 1,
+      points: 34,
+      index: 17,
+      terrestrial: 7,
+      marine: 8,
+      point_errors: 3,
+    },
+  );
+  const tapes = new Set(rowsOf('joints').flatMap((j) => j.length?.match(/ft|cm|m$/) ?? []));
+  assert.deepEqual([...tapes].sort(), ['cm', 'ft', 'm']);
+});
+
+test('the rig stays possible: sampler above the margin, plug within the string, no more in than driven (seeds 1 to 12)', () => {
+  for (let seed = 1; seed <= 12; seed++) {
+    for (const [hole, drilled] of makeCampaign(seed, curves).drilled) {
+      assert.ok(drilled.least_clearance_m > 0.35, `seed ${seed} ${hole}: ${drilled.least_clearance_m}`);
+      assert.ok(drilled.plug_over_string_m < 0, `seed ${seed} ${hole}`);
+      assert.ok(drilled.entered_m < drilled.penetration_m, `seed ${seed} ${hole}`);
+    }
+  }
+});
+
+test('what the joints and stick-ups say is the true penetration, within the errors of tape and collar', () => {
+  for (const [hole, { penetration_m }] of made.drilled) {
+    let string_m = 0;
+    let items = 0;
+    let stick_up_m = 0;
+    const readings = [...rowsOf('joints'), ...rowsOf('drives')]
+      .filter((r) => r.hole === hole)
+      .sort((a, b) => number(a.seq) - number(b.seq));
+    for (const r of readings) {
+      if (r.action === 'add') {
+        string_m += metresOf(r.length);
+        items += 1;
+      } else if (r.stick_up_end !== undefined) stick_up_m = metresOf(r.stick_up_end);
+    }
+    const loss_m = metresOf(rowsOf('pipes')[0]!.makeup_loss);
+    const ground_m = metresOf(rowsOf('ground').find((g) => g.hole === hole)!.ground_below_reference);
+    const shoe_m = string_m - loss_m * (items - 1) - stick_up_m - ground_m;
+    assert.ok(Math.abs(shoe_m - penetration_m) < 0.03, `${hole}: ${shoe_m} and ${penetration_m}`);
+  }
+});
+
+test('the level book closes, and gives the true heights but for the bench mark and shift nobody can see', () => {
+  const mark = rowsOf('benchmarks')[0]!;
+  const shift_m = number(rowsOf('datum_shifts')[0]!.shift_m);
+  for (const loop of ['marsh', 'spit']) {
+    const reading = (cell: string | undefined) => (cell === undefined ? null : Number(cell));
+    const book = reduceLoop(
+      rowsOf('levelling')
+        .filter((r) => r.loop === loop)
+        .map((r) => ({
+          row_id: r.row_id!,
+          point: r.point!,
+          backsight_m: reading(r.backsight_m),
+          intermediate_m: reading(r.intermediate_m),
+          foresight_m: reading(r.foresight_m),
+          distance_m: reading(r.distance_m),
+        })),
+      [{ point: mark.benchmark!, elevation_m: number(mark.elevation_m), sigma_m: 0.06 }],
+    );
+    assert.deepEqual(book.findings, []);
+    assert.ok(book.closures.every((c) => c.within));
+    for (const { point, elevation_m } of book.points) {
+      const hole = made.holes.find((h) => point === `${h.hole} peg`);
+      if (hole === undefined) continue;
+      const peg_m = metresOf(rowsOf('ground').find((g) => g.hole === hole.hole)!.ground_below_reference);
+      const found = elevation_m + shift_m - peg_m;
+      const expected = hole.ground_m + made.hidden.benchmark_m + made.hidden.datum_shift_m;
+      // Levelling over a kilometre, and the tape at the peg.
+      assert.ok(Math.abs(found - expected) < 0.015, `${point}: ${found} and ${expected}`);
+    }
+  }
+});
+
+test('accepted radiocarbon ages agree with the truth, rejected ones do not (seeds 1 to 12)', () => {
+  let squares = 0;
+  let n = 0;
+  for (let seed = 1; seed <= 12; seed++) {
+    const campaign = makeCampaign(seed, curves);
+    for (const d of rowsOf('determinations', campaign)) {
+      if (d.method !== 'radiocarbon') continue;
+      const sample = campaign.samples.find((s) => s.sample === d.sample)!;
+      const shell = d.calibration_curve === 'marine20';
+      const { c14_age, sigma_yr } = onCurve(shell ? curves.marine20 : curves.shcal20, sample.age_cal_bp);
+      const expected = c14_age + (shell ? campaign.hidden.reservoir_offset_yr : 0);
+      const z = (number(d.value) - expected) / Math.sqrt(sigma_yr ** 2 + number(d.error) ** 2);
+      if (d.fraction_dated?.startsWith('bulk')) assert.ok(z < -3, `seed ${seed} ${d.lab_code}: ${z}`);
+      else {
+        assert.ok(Math.abs(z) < 4.5, `seed ${seed} ${d.lab_code}: ${z}`);
+        squares += z * z;
+        n += 1;
+      }
+    }
+  }
+  // Mean square of n standard normals: 1 ± √(2/n); four of its sigmas.
+  assert.ok(Math.abs(squares / n - 1) < 4 * Math.sqrt(2 / n), `${squares / n}`);
+});
+
+test('samples tell the truth of the sea: index in the marsh, limits on their side, holes in order (seeds 1 to 40)', () => {
+  const { MHW, HAT, MTL } = TRUE_TIDE_M;
+  let sum = 0;
+  let squares = 0;
+  let n = 0;
+  for (let seed = 1; seed <= 40; seed++) {
+    const campaign = makeCampaign(seed, curves);
+    const points = rowsOf('points', campaign);
+    let above: (typeof campaign.samples)[number] | null = null;
+    for (const sample of campaign.samples) {
+      const place = `seed ${seed} ${sample.sample}`;
+      const point = points.find((p) => p.sample === sample.sample);
+      const { tide_m } = sample;
+      assert.ok(
+        Math.abs(tide_m - (sample.elevation_m + sample.lowering_m - trueLevel(sample.age_cal_bp))) < LENGTH_M,
+      );
+      if (point?.status !== 'accepted') continue;
+      if (point.kind === 'terrestrial') assert.ok(tide_m > MTL, place);
+      else if (point.kind === 'marine') assert.ok(tide_m < MTL, place);
+      else {
+        // A sample begins up to 2.5 cm above a contact laid in the marsh's range.
+        assert.ok(tide_m > MHW - 0.03 && tide_m < HAT + 0.03, `${place}: ${tide_m}`);
+        sum += tide_m;
+        squares += (tide_m - (MHW + HAT) / 2) ** 2;
+        n += 1;
+      }
+      if (above !== null && above.hole === sample.hole) {
+        assert.ok(sample.age_cal_bp > above.age_cal_bp, `${place}: older than the one above`);
+        assert.ok(sample.depth_m > above.depth_m, `${place}: deeper than the one above`);
+      }
+      above = sample;
+    }
+  }
+  // Even over the range, as the points claim: its middle and its standard deviation, within 1 cm.
+  assert.ok(Math.abs(sum / n - (MHW + HAT) / 2) < 0.01, `middle ${sum / n}`);
+  assert.ok(
+    Math.abs(Math.sqrt(squares / n) - (HAT - MHW) / Math.sqrt(12)) < 0.01,
+    `sd ${Math.sqrt(squares / n)}`,
+  );
+});
+
+test('the true rate is the slope of the true level, zero stands at the tidal epoch, and the sea had a highstand', () => {
+  for (let age = -50; age <= 9500; age += 50) {
+    const slope = (trueLevel(age - 0.5) - trueLevel(age + 0.5)) * 1000;
+    assert.ok(Math.abs(slope - trueRate(age)) < 1e-5, `${age}: ${slope} and ${trueRate(age)}`);
+  }
+  assert.ok(Math.abs(trueLevel(1950 - 2002)) < 1e-4);
+  assert.ok(trueRate(8500) > 7 && trueRate(6000) < 1.5 && trueRate(2000) < -0.1);
+  assert.ok(trueLevel(4100) > 0.6);
+});
+
+test('feet and inches are read back to the nearest quarter inch', () => {
+  for (let mm = 0; mm < 6000; mm += 7) {
+    assert.ok(Math.abs(metresOf(feet(mm / 1000)) - mm / 1000) <= 0.0254 / 8 + LENGTH_M, feet(mm / 1000));
+  }
+  assert.equal(feet(3.0353), '9 ft 11 1/2 in');
+});
