@@ -99,7 +99,7 @@ function listedTables(
   files: ReadonlyMap<string, Uint8Array>,
   problems: Problem[],
 ): Claim[] {
-  const resources = description?.['resources'];
+  const { resources } = description ?? {};
   if (!Array.isArray(resources)) return [];
   const claims: Claim[] = [];
   for (const entry of resources as unknown[]) {

@@ -1,0 +1,40 @@
+/** What a document says, read and validated: the input of every computation. Immutable. */
+import type { Row, TableName } from '@stillstand/campaign/tables';
+
+export interface Campaign {
+  readonly name: string;
+  /**
+   * The usable rows of every table, in the order of their lines; readings in the order of `seq` (ties: of their
+   * lines). Amendments are applied: a replacement stands in for what it replaces, a withdrawn reading is gone.
+   * References and labels are those people wrote; every reference names a usable row.
+   */
+  readonly rows: { readonly [T in TableName]: readonly Row<T>[] };
+  /** Amendments that were applied, `row_id` being the reading amended. */
+  readonly amendments: readonly Amendment[];
+  /**
+   * Rows that would count but cannot be used; a problem says why. What depends on them must not be computed as if
+   * they were not there: a joint set aside makes its string unknown from that `seq` on.
+   */
+  readonly aside: readonly RowAside[];
+  /** `row_id` to line of its file as a spreadsheet numbers it; every row, used or not. */
+  readonly lines: ReadonlyMap<string, number>;
+  /** The table `settings`, name to value. */
+  readonly settings: ReadonlyMap<string, string>;
+}
+
+export interface Amendment {
+  readonly table: TableName;
+  readonly row_id: string;
+  readonly by_row_id: string;
+  readonly kind: 'replace' | 'withdraw';
+}
+
+export interface RowAside {
+  readonly table: TableName;
+  readonly row_id: string;
+  readonly line: number;
+  /** Label of the row, or of the hole it is a reading of, where they could be read. */
+  readonly label: string | null;
+  readonly hole: string | null;
+  readonly seq: number | null;
+}

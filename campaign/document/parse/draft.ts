@@ -1,0 +1,95 @@
+/** A row on its way from cells to campaign: its values as far as they could be read, and what was wrong with it. */
+import type { Severity } from '@stillstand/campaign/problems';
+import {
+  type CellValue,
+  type Column,
+  type Fault,
+  labelColumn,
+  schemas,
+  type TableName,
+} from '@stillstand/campaign/tables';
+
+export interface RowFault extends Fault {
+  severity: Severity;
+  column: string | null;
+}
+
+/** By field name, lengths as `NAME_m`; null where blank or unreadable. Those named here matter to the reading itself. */
+export interface DraftValues {
+  [field: string]: CellValue | null | undefined;
+  row_id?: CellValue | null;
+  seq?: CellValue | null;
+  hole?: CellValue | null;
+  loop?: CellValue | null;
+  gauge?: CellValue | null;
+  amends?: CellValue | null;
+  amend_kind?: CellValue | null;
+  basis?: CellValue | null;
+}
+
+export interface Draft {
+  readonly table: TableName;
+  readonly line: number;
+  row_id: string;
+  readonly values: DraftValues;
+  /** Cells that are not blank, as typed, for the row's identity. */
+  readonly typed: string;
+  faults: RowFault[];
+  usable: boolean;
+}
+
+/** What the rows of one table have in common. */
+export interface TableFrame {
+  readonly name: TableName;
+  readonly columns: readonly (readonly [string, Column])[];
+  readonly label: string | null;
+  readonly scope: readonly string[];
+  readonly isReadings: boolean;
+}
+
+export const FRAMES: ReadonlyMap<TableName, TableFrame> = new Map(
+  (Object.keys(schemas) as TableName[]).map((name) => [
+    name,
+    {
+      name,
+      columns: Object.entries(schemas[name].columns),
+      label: labelColumn(name),
+      scope: schemas[name].scope,
+      isReadings: schemas[name].readings,
+    },
+  ]),
+);
+
+/** Separates parts of a key; cannot be typed into a cell. */
+const SEPARATOR = '\u0000';
+
+/** A label within its scope, as a key; null where one of them is missing. */
+export function labelKey(scope: readonly string[], column: string, values: Draft['values']): string | null {
+  let key = '';
+  for (const part of scope) {
+    const value = values[part];
+    if (value === null || value === undefined) return null;
+    key += `${value}${SEPARATOR}`;
+  }
+  const label = values[column];
+  return label === null || label === undefined ? null : key + label;
+}
+
+/** What a person knows the row by: "H3", "H3 R7", "H3 seq 12". */
+export function rowLabel(draft: Draft): string | null {
+  const { label, scope, isReadings } = FRAMES.get(draft.table)!;
+  const { values } = draft;
+  const whole = label === null ? null : labelKey(scope, label, values);
+  if (whole !== null) return whole.replaceAll(SEPARATOR, ' ');
+  if (!isReadings) return null;
+  const series = values.hole ?? values.loop ?? values.gauge;
+  const seq = values.seq;
+  if (series === null || series === undefined) return null;
+  return seq === null || seq === undefined ? String(series) : `${series} seq ${seq}`;
+}
+
+/** Sets a row aside with the reason. */
+export function refuse(draft: Draft, column: string | null, fault: Fault): void {
+  draft.faults.push({ ...fault, severity: 'error', column });
+  draft.usable = false;
+}

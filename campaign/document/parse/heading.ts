@@ -1,0 +1,77 @@
+/** Which column of the file is which column of the table. */
+import { nearest, plainWord } from '@stillstand/campaign/tables';
+import type { DocumentTable } from '../document.ts';
+import type { TableFrame } from './draft.ts';
+import type { ProblemList } from './problem-list.ts';
+
+export interface Heading {
+  /** Position in the file of each column of the frame, −1 where it is not there. */
+  readonly positions: Int32Array;
+  /** False where the rows cannot be read: a needed column is missing or a column stands twice. */
+  readonly isUsable: boolean;
+}
+
+/** Matches headings to columns; capitals, spaces and hyphens do not matter. Unknown columns are noted and kept. */
+export function readHeading(table: DocumentTable, frame: TableFrame, problems: ProblemList): Heading {
+  const names = new Map(frame.columns.map(([name], i) => [name, i]));
+  const positions = new Int32Array(names.size).fill(-1);
+  const unknown: string[] = [];
+  let isUsable = true;
+  table.columns.forEach((heading, position) => {
+    const column = names.get(heading) ?? names.get(plainWord(heading.replace(/^\ufeff/, '')));
+    if (column === undefined) {
+      if (heading.trim() !== '') unknown.push(heading);
+      else if (table.rows.some((row) => (row.cells[position] ?? '').trim() !== '')) unknown.push('');
+    } else if (positions[column] !== -1) {
+      isUsable = false;
+      problems.table(
+        'error',
+        frame.name,
+        {
+          code: 'column-twice',
+          found: `${heading} in columns ${positions[column]! + 1} and ${position + 1}`,
+          expected: 'each column once',
+          mend: 'Take one of them out or rename it. Until then the table is not read.',
+        },
+        frame.columns[column]![0],
+      );
+    } else positions[column] = position;
+  });
+
+  const absent = frame.columns.filter((_, i) => positions[i] === -1).map(([name]) => name);
+  for (const heading of unknown) {
+    const near = heading === '' ? null : nearest(plainWord(heading), absent);
+    problems.table(
+      near === null ? 'note' : 'warning',
+      frame.name,
+      {
+        code: 'unknown-column',
+        found: heading === '' ? 'cells under no heading' : heading,
+        expected: near === null ? 'a column of this table' : `perhaps ${near}`,
+        mend:
+          near === null
+            ? 'Nothing need be done: it is kept and not used.'
+            : `Rename it to ${near} if that is meant; as it stands it is kept and not used.`,
+      },
+      heading === '' ? null : heading,
+    );
+  }
+  if (table.rows.length === 0) return { positions, isUsable };
+
+  for (const [i, [name, { required, about }]] of frame.columns.entries()) {
+    if (!required || name === 'row_id' || positions[i] !== -1) continue;
+    isUsable = false;
+    problems.table(
+      'error',
+      frame.name,
+      {
+        code: 'missing-column',
+        found: table.columns.join(', '),
+        expected: `a column ${name} (${about})`,
+        mend: `Add the column ${name}. Until then the rows of the table are set aside.`,
+      },
+      name,
+    );
+  }
+  return { positions, isUsable };
+}

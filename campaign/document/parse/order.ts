@@ -1,0 +1,32 @@
+/** The order of readings is their `seq`, never their place in the file or their clock. */
+import { type Draft, FRAMES, rowLabel } from './draft.ts';
+
+/** Rows by `seq`; rows of the same `seq` keep the order of their lines. */
+export function bySeq(drafts: readonly Draft[]): Draft[] {
+  return [...drafts].sort((a, b) => Number(a.values.seq) - Number(b.values.seq) || a.line - b.line);
+}
+
+/** Warns where two readings of one hole, in whatever tables, have the same `seq`; likewise in a loop or gauge record. */
+export function warnOfSameSeq(standing: readonly Draft[]): void {
+  const taken = new Map<string, Draft>();
+  for (const draft of standing) {
+    if (!draft.usable || !FRAMES.get(draft.table)!.isReadings) continue;
+    const { hole, loop, gauge, seq } = draft.values;
+    const series =
+      typeof hole === 'string' ? `h${hole}` : typeof loop === 'string' ? `l${loop}` : `g${gauge}`;
+    const key = `${series}\u0000${seq}`;
+    const first = taken.get(key);
+    if (first === undefined) {
+      taken.set(key, draft);
+      continue;
+    }
+    draft.faults.push({
+      severity: 'warning',
+      column: 'seq',
+      code: 'seq-twice',
+      found: `${seq} here and in ${first.table}, line ${first.line} (${rowLabel(first)})`,
+      expected: 'a seq of its own for each reading',
+      mend: 'Give one of them the seq of its turn; between 4 and 5 there is 4.5. Until then they follow the order of the tables and lines.',
+    });
+  }
+}

@@ -1,0 +1,144 @@
+/** From the document to the campaign: everything typed is read right, or named as a problem and set aside. */
+import type { Problem } from '@stillstand/campaign/problems';
+import {
+  isTableName,
+  type LengthOptions,
+  type LengthUnit,
+  nearest,
+  plainWord,
+  type Row,
+  schemas,
+  type TableName,
+} from '@stillstand/campaign/tables';
+import type { CampaignDocument } from '../document.ts';
+import { applyAmendments } from './amendments.ts';
+import type { Campaign, RowAside } from './campaign.ts';
+import { type Draft, FRAMES, rowLabel } from './draft.ts';
+import { readHeading } from './heading.ts';
+import { identify } from './identity.ts';
+import { bySeq, warnOfSameSeq } from './order.ts';
+import { ProblemList } from './problem-list.ts';
+import { checkReferences } from './references.ts';
+import { readRows } from './rows.ts';
+
+const TABLE_NAMES = Object.keys(schemas) as TableName[];
+const BARE_UNITS: readonly LengthUnit[] = ['m', 'cm', 'ft'];
+
+/**
+ * Reads a document. Never throws; the campaign holds whatever could be read, the problems whatever could not. Problems
+ * of the bytes themselves come from reading the files.
+ */
+export function parseCampaign(document: CampaignDocument): { campaign: Campaign; problems: Problem[] } {
+  const problems = new ProblemList();
+  noteUnknownTables(document, problems);
+
+  const read: Draft[] = [];
+  const unit = bareUnit(document, problems);
+  for (const name of TABLE_NAMES) {
+    const table = document.tables.get(name);
+    if (table === undefined) continue;
+    const frame = FRAMES.get(name)!;
+    const heading = readHeading(table, frame, problems);
+    const options: LengthOptions = { unit, decimal_comma: table.dialect.decimal_comma };
+    for (const draft of readRows(table, frame, heading, options)) read.push(draft);
+  }
+
+  const drafts = identify(read);
+  const { standing, withdrawn, idle, amendments } = applyAmendments(drafts);
+  checkReferences(standing, withdrawn, problems);
+  warnOfSameSeq(standing);
+  const inTableOrder = Map.groupBy([...standing, ...idle], ({ table }) => table);
+  for (const name of TABLE_NAMES) {
+    for (const draft of inTableOrder.get(name) ?? []) {
+      for (const fault of draft.faults) problems.row(draft, fault);
+    }
+  }
+
+  const rows = usableRows(standing);
+  const campaign: Campaign = Object.freeze({
+    name: campaignName(document, rows.settings),
+    rows,
+    amendments,
+    aside: standing.filter(({ usable }) => !usable).map(rowAside),
+    lines: new Map(drafts.map(({ row_id, line }) => [row_id, line])),
+    settings: new Map(rows.settings.map(({ name, value }) => [name, value])),
+  });
+  return { campaign, problems: problems.done() };
+}
+
+function usableRows(standing: readonly Draft[]): Campaign['rows'] {
+  const byTable = Map.groupBy(
+    standing.filter(({ usable }) => usable),
+    ({ table }) => table,
+  );
+  const rows = {} as Record<TableName, readonly Row<TableName>[]>;
+  for (const name of TABLE_NAMES) {
+    const drafts = byTable.get(name) ?? [];
+    const ordered = FRAMES.get(name)!.isReadings ? bySeq(drafts) : drafts;
+    // Every field of the row type was set by the schema it comes from.
+    rows[name] = Object.freeze(
+      ordered.map(({ values }) => Object.freeze(values) as unknown as Row<TableName>),
+    );
+  }
+  return Object.freeze(rows) as Campaign['rows'];
+}
+
+function rowAside(draft: Draft): RowAside {
+  const { hole, seq } = draft.values;
+  return {
+    table: draft.table,
+    row_id: draft.row_id,
+    line: draft.line,
+    label: rowLabel(draft),
+    hole: typeof hole === 'string' ? hole : null,
+    seq: typeof seq === 'number' ? seq : null,
+  };
+}
+
+function campaignName(document: CampaignDocument, settings: readonly Row<'settings'>[]): string {
+  const chosen = settings.find(({ name }) => name === 'name')?.value;
+  const { title, name } = document.package ?? {};
+  return chosen ?? (typeof title === 'string' ? title : typeof name === 'string' ? name : '');
+}
+
+/** The unit of lengths typed without one: the setting length_unit, read before any length is. */
+function bareUnit(document: CampaignDocument, problems: ProblemList): LengthUnit | null {
+  const table = document.tables.get('settings');
+  if (table === undefined) return null;
+  const name = table.columns.findIndex((heading) => plainWord(heading) === 'name');
+  const value = table.columns.findIndex((heading) => plainWord(heading) === 'value');
+  const row = table.rows.find(({ cells }) => cells[name]?.trim() === 'length_unit');
+  const typed = row?.cells[value]?.trim() ?? '';
+  if (typed === '') return null;
+  const unit = BARE_UNITS.find((known) => known === typed.toLowerCase());
+  if (unit !== undefined) return unit;
+  problems.table(
+    'error',
+    'settings',
+    {
+      code: 'unknown-choice',
+      found: typed,
+      expected: `${BARE_UNITS.join(', ')} for length_unit`,
+      mend: 'Choose one of them. Until then lengths without a unit are not read.',
+    },
+    'value',
+  );
+  return null;
+}
+
+function noteUnknownTables(document: CampaignDocument, problems: ProblemList): void {
+  const absent = TABLE_NAMES.filter((name) => !document.tables.has(name));
+  for (const [name, table] of document.tables) {
+    if (isTableName(name)) continue;
+    const near = nearest(plainWord(name), absent);
+    problems.table(near === null ? 'note' : 'warning', name, {
+      code: 'unknown-table',
+      found: table.path,
+      expected: near === null ? 'a table of a campaign' : `perhaps ${near}`,
+      mend:
+        near === null
+          ? 'Nothing need be done: it is kept and not used.'
+          : `Rename the file to ${near}.csv if that is meant; as it stands it is kept and not used.`,
+    });
+  }
+}

@@ -1,0 +1,240 @@
+/**
+ * Labels and what refers to them. A label is unique in its scope; a reference names a row by it. Where the row it names
+ * is set aside, so is the row that refers to it, and so on down: one bad hole takes its own readings along, no others.
+ */
+import { type Fault, nearest, type TableName } from '@stillstand/campaign/tables';
+import { type Draft, FRAMES, labelKey, refuse, rowLabel } from './draft.ts';
+import type { ProblemList } from './problem-list.ts';
+
+interface Link {
+  column: string;
+  to: TableName;
+  detail: boolean;
+}
+
+type Index = ReadonlyMap<TableName, ReadonlyMap<string, Draft[]>>;
+
+/** So many misspelt labels of one column are compared with the right ones. */
+const COMPARED = 50;
+
+/** Checks labels and references of the rows that count; sets aside those that cannot be used. */
+export function checkReferences(
+  standing: readonly Draft[],
+  withdrawn: readonly Draft[],
+  problems: ProblemList,
+): void {
+  const index = labels(standing);
+  for (const byLabel of index.values()) {
+    for (const [, rows] of byLabel) if (rows.length > 1) refuseTwins(rows);
+  }
+  const gone = labels(withdrawn);
+  const near = nearLabels(index);
+  const dependents = new Map<Draft, { draft: Draft; column: string }[]>();
+  const missing = new Map<TableName, Set<TableName>>();
+
+  for (const draft of standing) {
+    for (const { column, to, detail } of linksOf(draft)) {
+      const { label, scope } = FRAMES.get(to)!;
+      const key = labelKey(scope, label!, { ...pick(draft, scope), [label!]: draft.values[column] ?? null });
+      const target = key === null ? undefined : index.get(to)?.get(key)?.[0];
+      if (target !== undefined && (target.usable || !detail)) {
+        const list = dependents.get(target);
+        if (list === undefined) dependents.set(target, [{ draft, column }]);
+        else list.push({ draft, column });
+        continue;
+      }
+      if (!index.get(to)?.size) {
+        if (missing.get(to)?.add(draft.table) === undefined) missing.set(to, new Set([draft.table]));
+        if (!detail) draft.usable = false;
+      } else {
+        const wasWithdrawn = key !== null && gone.get(to)?.has(key) === true;
+        const fault = unknownReference(draft, column, to, wasWithdrawn, key, near);
+        if (!detail) refuse(draft, column, fault);
+        else if (target === undefined) draft.faults.push({ ...fault, severity: 'error', column });
+      }
+      if (detail) draft.values[column] = null;
+    }
+  }
+  for (const [to, from] of missing) problems.table('error', to, missingTable(to, from));
+  refuseCircles(standing, index);
+  setDependentsAside(standing, dependents, problems);
+}
+
+function labels(drafts: readonly Draft[]): Map<TableName, Map<string, Draft[]>> {
+  const index = new Map<TableName, Map<string, Draft[]>>();
+  for (const draft of drafts) {
+    const { label, scope } = FRAMES.get(draft.table)!;
+    const key = label === null ? null : labelKey(scope, label, draft.values);
+    if (key === null) continue;
+    let byLabel = index.get(draft.table);
+    if (byLabel === undefined) {
+      byLabel = new Map();
+      index.set(draft.table, byLabel);
+    }
+    const rows = byLabel.get(key);
+    if (rows === undefined) byLabel.set(key, [draft]);
+    else rows.push(draft);
+  }
+  return index;
+}
+
+/** The references of a row: its reference columns, and `run`, which names a run or a push where that is the basis. */
+function linksOf(draft: Draft): Link[] {
+  const links: Link[] = [];
+  for (const [column, description] of FRAMES.get(draft.table)!.columns) {
+    if (description.kind === 'reference' && (draft.values[column] ?? null) !== null) {
+      links.push({ column, to: description.to as TableName, detail: description.detail ?? false });
+    }
+  }
+  const { basis } = draft.values;
+  if (basis === 'run' || basis === 'push') {
+    links.push({ column: 'run', to: basis === 'run' ? 'runs' : 'pushes', detail: draft.table === 'photos' });
+  }
+  return links;
+}
+
+function pick(draft: Draft, columns: readonly string[]): Draft['values'] {
+  return Object.fromEntries(columns.map((column) => [column, draft.values[column] ?? null]));
+}
+
+function refuseTwins(rows: readonly Draft[]): void {
+  const lines = rows.map(({ line }) => line).join(', ');
+  for (const draft of rows) {
+    refuse(draft, FRAMES.get(draft.table)!.label, {
+      code: 'label-twice',
+      found: `${rowLabel(draft)} in lines ${lines}`,
+      expected: 'each label once',
+      mend: 'Rename or delete all but one. Until then none of them is used, because it cannot be told which is meant.',
+    });
+  }
+}
+
+function unknownReference(
+  draft: Draft,
+  column: string,
+  to: TableName,
+  wasWithdrawn: boolean,
+  key: string | null,
+  near: (from: Draft, column: string, to: TableName, key: string) => string | null,
+): Fault {
+  const value = draft.values[column] ?? null;
+  const found = value === null ? '' : String(value);
+  const [scope] = FRAMES.get(to)!.scope;
+  const where = scope === undefined ? '' : ` of the same ${scope}`;
+  if (wasWithdrawn) {
+    return {
+      code: 'unknown-reference',
+      found,
+      expected: `a label of ${to}${where}; this one has been withdrawn`,
+      mend: 'Name another, or withdraw this row too. The row is set aside.',
+    };
+  }
+  const meant = key === null ? null : near(draft, column, to, key);
+  return {
+    code: 'unknown-reference',
+    found,
+    expected: `a label of ${to}${where}`,
+    mend: meant === null ? `Add it to ${to} or correct it.` : `Perhaps ${meant} is meant.`,
+  };
+}
+
+/** Finds the label nearest to a misspelt one, among those of the same scope. */
+function nearLabels(index: Index) {
+  const known = new Map<string, string | null>();
+  const compared = new Map<string, number>();
+  return (from: Draft, column: string, to: TableName, key: string): string | null => {
+    const cacheKey = `${to}\u0002${key}`;
+    const before = known.get(cacheKey);
+    if (before !== undefined) return before;
+    const where = `${from.table}.${column}`;
+    const count = (compared.get(where) ?? 0) + 1;
+    compared.set(where, count);
+    if (count > COMPARED) return null;
+    const scopeEnd = key.lastIndexOf('\u0000') + 1;
+    const scope = key.slice(0, scopeEnd);
+    const candidates = [...index.get(to)!.keys()]
+      .filter((other) => other.startsWith(scope))
+      .map((other) => other.slice(scopeEnd));
+    const meant = nearest(key.slice(scopeEnd), candidates);
+    known.set(cacheKey, meant);
+    return meant;
+  };
+}
+
+function missingTable(to: TableName, from: ReadonlySet<TableName>): Fault {
+  return {
+    code: 'missing-table',
+    found: `references from ${[...from].join(', ')}`,
+    expected: `rows in ${to}`,
+    mend: `Add ${to}.csv with what is referred to. Until then the rows that refer to it are set aside.`,
+  };
+}
+
+/** A sample cannot be part of its own part, a hole cannot replace the hole that replaced it. */
+function refuseCircles(standing: readonly Draft[], index: Index): void {
+  for (const [table, column] of [
+    ['samples', 'parent'],
+    ['holes', 'replaces'],
+  ] as const) {
+    const rows = index.get(table);
+    if (rows === undefined) continue;
+    const seen = new Set<Draft>();
+    for (const start of standing) {
+      if (start.table !== table) continue;
+      const path = new Set<Draft>();
+      let at: Draft | undefined = start;
+      while (at !== undefined && !seen.has(at)) {
+        seen.add(at);
+        path.add(at);
+        const parent: unknown = at.values[column];
+        at = typeof parent === 'string' ? rows.get(parent)?.[0] : undefined;
+      }
+      if (at === undefined || !path.has(at)) continue;
+      refuse(at, column, {
+        code: 'reference-circle',
+        found: String(at.values[column]),
+        expected: 'references that lead to an end',
+        mend: `Correct ${column}: following it comes back to ${rowLabel(at)}.`,
+      });
+    }
+  }
+}
+
+/** Rows that refer to a row set aside are set aside too; said once for each such row and table. */
+function setDependentsAside(
+  standing: readonly Draft[],
+  dependents: ReadonlyMap<Draft, readonly { draft: Draft; column: string }[]>,
+  problems: ProblemList,
+): void {
+  const queue = standing.filter((draft) => !draft.usable && dependents.has(draft));
+  const done = new Set<Draft>();
+  for (let i = 0; i < queue.length; i++) {
+    const target = queue[i]!;
+    if (done.has(target)) continue;
+    done.add(target);
+    const byTable = new Map<string, { count: number; table: TableName; column: string }>();
+    for (const { draft, column } of dependents.get(target)!) {
+      const key = `${draft.table}.${column}`;
+      const group = byTable.get(key);
+      if (group === undefined) byTable.set(key, { count: 1, table: draft.table, column });
+      else group.count++;
+      if (draft.usable) {
+        draft.usable = false;
+        if (dependents.has(draft)) queue.push(draft);
+      }
+    }
+    for (const { count, table, column } of byTable.values()) {
+      problems.table(
+        'error',
+        table,
+        {
+          code: 'refers-to-row-aside',
+          found: `${rowLabel(target) ?? target.row_id} in ${count} ${count === 1 ? 'row' : 'rows'}`,
+          expected: `a row of ${target.table} that can be used`,
+          mend: `Mend line ${target.line} of ${target.table}. Until then these rows are set aside with it.`,
+        },
+        column,
+      );
+    }
+  }
+}
