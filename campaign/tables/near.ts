@@ -7,7 +7,7 @@
 export function nearest(word: string, candidates: Iterable<string>): string | null {
   const sought = word.trim().toLowerCase().slice(0, 60);
   let best: string | null = null;
-  let bestEdits = Math.max(1, Math.floor(sought.length / 3)) + 1;
+  let bestEdits = Math.floor(sought.length / 3) + 1;
   for (const candidate of candidates) {
     if (Math.abs(candidate.length - sought.length) >= bestEdits) continue;
     const edits = editDistance(sought, candidate.toLowerCase(), bestEdits);

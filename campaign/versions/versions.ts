@@ -1,0 +1,111 @@
+/**
+ * Documents of older versions are lifted step by step when they are opened; newer ones are opened to be read only.
+ * Every step is pure, takes a document of its version to the next, and is exercised by a test.
+ */
+import {
+  type CampaignDocument,
+  DOCUMENT_VERSION,
+  type Json,
+  type JsonObject,
+  newPackage,
+  readFiles,
+  readZip,
+  resource,
+} from '@stillstand/campaign/document';
+import { type Problem, problem } from '@stillstand/campaign/problems';
+
+export interface VersionStep {
+  from: number;
+  to: number;
+  /** What it changes, for the person whose campaign it is. */
+  describe: string;
+  apply: (document: CampaignDocument) => CampaignDocument;
+}
+
+export interface Opened {
+  document: CampaignDocument;
+  /** Must not be written back: it holds what this program cannot know. */
+  read_only: boolean;
+  problems: Problem[];
+}
+
+/** In order; each begins where the one before it ends, and the last ends at the version we write. */
+export const VERSION_STEPS: readonly VersionStep[] = [
+  {
+    from: 0,
+    to: 1,
+    describe: 'datapackage.json states the version of the document and lists every table',
+    apply: stateVersionAndTables,
+  },
+];
+
+/** Reads the files of a campaign and lifts the document to the version we write. */
+export function openFiles(files: ReadonlyMap<string, Uint8Array>): Opened {
+  return opened(readFiles(files));
+}
+
+/** The same for a campaign packed as one zip. */
+export function openZip(bytes: Uint8Array): Opened {
+  return opened(readZip(bytes));
+}
+
+function opened(read: { document: CampaignDocument; problems: Problem[] }): Opened {
+  const lifted = lift(read.document);
+  return { ...lifted, problems: [...read.problems, ...lifted.problems] };
+}
+
+/** The version a document states; 0 where it states none, null where that is no version. */
+export function versionOf(document: CampaignDocument): number | null {
+  const { stillstand } = document.package ?? {};
+  if (stillstand === undefined) return 0;
+  const version = isObject(stillstand) ? (stillstand as { version?: Json }).version : null;
+  if (version === undefined) return 0;
+  return typeof version === 'number' && Number.isInteger(version) && version >= 0 ? version : null;
+}
+
+/** Lifts a document to the version we write; a newer one, or one whose package cannot be read, stays as it is. */
+export function lift(document: CampaignDocument): Opened {
+  if (document.package === null && document.source !== null)
+    return { document, read_only: true, problems: [] };
+  const version = versionOf(document);
+  if (version === null || version > DOCUMENT_VERSION) {
+    return { document, read_only: true, problems: [tooNew(document, version)] };
+  }
+  let lifted = document;
+  for (const step of VERSION_STEPS) if (step.from >= version) lifted = step.apply(lifted);
+  return { document: lifted, read_only: false, problems: [] };
+}
+
+function stateVersionAndTables(document: CampaignDocument): CampaignDocument {
+  if (document.package === null) return { ...document, package: newPackage('campaign', document.tables) };
+  const { stillstand, resources } = document.package as { stillstand?: Json; resources?: Json };
+  const listed = Array.isArray(resources) ? (resources as readonly Json[]) : [];
+  const paths = new Set(
+    listed.map((entry) => (isObject(entry) ? (entry as { path?: Json }).path : undefined)),
+  );
+  const unlisted = [...document.tables].filter(([, { path }]) => !paths.has(path));
+  return {
+    ...document,
+    package: {
+      ...document.package,
+      stillstand: { ...(isObject(stillstand) ? stillstand : {}), version: 1 },
+      resources: [...listed, ...unlisted.map(([name, { path }]) => resource(name, path))],
+    },
+  };
+}
+
+function tooNew(document: CampaignDocument, version: number | null): Problem {
+  const { stillstand } = document.package ?? {};
+  return problem({
+    severity: 'error',
+    code: version === null ? 'unknown-version' : 'newer-version',
+    table: 'datapackage',
+    column: 'stillstand.version',
+    found: version === null ? JSON.stringify(stillstand) : `version ${version}`,
+    expected: `a document of version ${DOCUMENT_VERSION} or older`,
+    mend: 'Open it with the newer Stillstand that wrote it. Here it is read as far as it goes, and not written.',
+  });
+}
+
+const isObject = (value: Json | undefined): value is JsonObject =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
