@@ -47,7 +47,7 @@ export interface DemoCurves {
   marine20: YearlyCurve;
 }
 
-export const CAMPAIGN_NAME = 'Tessarn Spit';
+const CAMPAIGN_NAME = 'Tessarn Spit';
 
 /** Bench mark on the old land: elevation on the local datum as stated, metres. */
 const BENCHMARK = { name: 'TBM 1', elevation_m: 5.312, sigma_m: 0.06 };

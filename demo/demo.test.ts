@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { readdirSync, readFileSync } from 'node:fs';
 import { test } from 'node:test';
 import { fileURLToPath } from 'node:url';
-import { readFiles } from '@stillstand/campaign/document';
+import { parseCampaign, readFiles } from '@stillstand/campaign/document';
 import { type Column, labelColumn, parseLength, schemas, type TableName } from '@stillstand/campaign/tables';
 import { loadCurve } from '@stillstand/published/curves';
 import { reduceLoop } from '@stillstand/science/survey';
@@ -11,6 +11,7 @@ import { DEMO_SEED, demoCampaign } from './index.ts';
 import { onCurve } from './radiocarbon.ts';
 import { TRUE_TIDE_M, trueLevel, trueRate } from './sea.ts';
 import { feet } from './sheet.ts';
+import { localRecovery } from './shortening.ts';
 
 const curves = { shcal20: await loadCurve('shcal20'), marine20: await loadCurve('marine20') };
 const made = makeCampaign(DEMO_SEED, curves);
@@ -50,6 +51,20 @@ test('the folder reads without a problem, and every table has its headings', () 
   const { document, problems } = readFiles(demoCampaign(DEMO_SEED, curves).files);
   assert.deepEqual(problems, []);
   assert.deepEqual([...document.tables.keys()].sort(), Object.keys(schemas).sort());
+});
+
+test('the parser finds nothing wrong; the one note belongs to the story', () => {
+  const { campaign, problems } = parseCampaign(readFiles(demoCampaign(DEMO_SEED, curves).files).document);
+  assert.deepEqual(
+    problems.map((p) => [p.severity, p.table, p.label]),
+    // The mended sounding was written three readings after the slip.
+    [['note', 'soundings', 'T3 seq 39']],
+  );
+  assert.deepEqual(
+    campaign.amendments.map((a) => a.kind),
+    ['replace', 'withdraw'],
+  );
+  assert.deepEqual(campaign.aside, []);
 });
 
 test('every required cell is there, every choice known, every length a length, every reference found', () => {
@@ -288,6 +303,20 @@ test('the true rate is the slope of the true level, zero stands at the tidal epo
   assert.ok(Math.abs(trueLevel(1950 - 2002)) < 1e-4);
   assert.ok(trueRate(8500) > 7 && trueRate(6000) < 1.5 && trueRate(2000) < -0.1);
   assert.ok(trueLevel(4100) > 0.6);
+});
+
+test('slice by slice, the pipe takes in what the law of decaying shortening integrates to', () => {
+  // E(P) = P − (1 − ρ0) ℓ (1 − e^(−P/ℓ)), computed outside the product for ρ0 0.5, ℓ 3 m: E(1.524) 0.9265, E(4.572) 3.3988 m.
+  const law = { recovery_at_ground: 0.5, shortening_length_m: 3 };
+  const entered = (penetration_m: number) => {
+    let sum = 0;
+    const slices = 2000;
+    const slice = penetration_m / slices;
+    for (let i = 0; i < slices; i++) sum += slice * localRecovery(law, (i + 0.5) * slice, 1);
+    return sum;
+  };
+  assert.ok(Math.abs(entered(1.524) - 0.9265) < 5e-5);
+  assert.ok(Math.abs(entered(4.572) - 3.3988) < 5e-5);
 });
 
 test('feet and inches are read back to the nearest quarter inch', () => {

@@ -4,12 +4,13 @@
  * never state, and leaves at the top of the plug in the sampler. Long because it is one working day from first
  * joint to last.
  */
-import { exp, type RandomStream } from '@stillstand/science/base';
+import type { RandomStream } from '@stillstand/science/base';
 import { type Core, cutAt, lengthOf, type Slice, stretched } from './core.ts';
 import { type FieldBook, openBook } from './field-book.ts';
 import { MAKEUP_LOSS_M, type Pipe, pipe, SHOE } from './pipe.ts';
 import { layerAt, type Place } from './section.ts';
 import { centimetres, feet, metres, plain, type Sheets } from './sheet.ts';
+import { drawShortening, localRecovery, type Shortening } from './shortening.ts';
 
 export interface StringPlan {
   hole: string;
@@ -39,13 +40,11 @@ export interface StringPlan {
   settles_m?: number;
 }
 
-export interface DrilledHole {
+export interface DrilledHole extends Shortening {
   cores: Core[];
   /** Shoe below the ground at the start, at the end of driving, metres. */
   penetration_m: number;
   entered_m: number;
-  recovery_at_ground: number;
-  shortening_length_m: number;
   /** Least true clearance of any run, metres. */
   least_clearance_m: number;
   /** Longest true plug less the string it was in, metres: negative in any real hole. */
@@ -66,9 +65,7 @@ const SOUNDING_SIGMA_M = 0.015;
 
 export function drillString(plan: StringPlan, sheets: Sheets, stream: RandomStream): DrilledHole {
   const random = stream.split(plan.hole);
-  const law = random.split('shortening');
-  const recovery_at_ground = Math.min(0.6, Math.max(0.4, 0.5 + 0.04 * law.normal()));
-  const shortening_length_m = Math.min(3, Math.max(1.6, 2.4 + 0.35 * law.normal()));
+  const law = drawShortening(random.split('shortening'));
   const noise = random.split('readings');
   const luck = random.split('luck');
   const ground_m = plan.place.ground_m;
@@ -128,8 +125,7 @@ export function drillString(plan: StringPlan, sheets: Sheets, stream: RandomStre
     for (let i = 0; i < steps; i++) {
       const depth_m = from_m + (i + 0.5) * SLICE_M;
       const layer = layerAt(plan.place, ground_m - depth_m);
-      const missing = (1 - recovery_at_ground) * exp(-depth_m / shortening_length_m) * layer.shortening;
-      plug.push({ depth_m, length_m: SLICE_M * Math.max(0.2, 1 - missing) });
+      plug.push({ depth_m, length_m: SLICE_M * localRecovery(law, depth_m, layer.shortening) });
     }
     shoe_m = from_m + steps * SLICE_M;
     const speed = 0.035 / (1 + from_m / 9);
@@ -315,8 +311,7 @@ export function drillString(plan: StringPlan, sheets: Sheets, stream: RandomStre
     cores,
     penetration_m: shoe_m,
     entered_m: removed_m + lengthOf(plug),
-    recovery_at_ground,
-    shortening_length_m,
+    ...law,
     least_clearance_m,
     plug_over_string_m,
     left,

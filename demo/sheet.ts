@@ -7,7 +7,7 @@ type ColumnName<T extends TableName> = keyof (typeof schemas)[T]['columns'] & st
 export type Cells<T extends TableName> = { [Name in ColumnName<T>]?: string | number | boolean | undefined };
 
 /** A row as written: empty cells are left out. */
-export type SheetRow = { [Name in { [T in TableName]: ColumnName<T> }[TableName]]?: string };
+type SheetRow = { [Name in { [T in TableName]: ColumnName<T> }[TableName]]?: string };
 
 export interface Sheets {
   rows: Map<TableName, SheetRow[]>;
