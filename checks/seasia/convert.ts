@@ -31,15 +31,15 @@ const LEVELS = ['LAT', 'MLLW', 'MLW', 'MTL', 'MHW', 'MHHW', 'HAT'];
 
 /**
  * Parts of the height error: our name, the dataset's column, and what shares it. The dataset does not say; that a site
- * shares its ground height and its tide model, and two dates of one level all of that level, is our reading.
+ * shares its ground height and its tide model is our reading.
  */
-const PARTS: readonly [string, string, 'site' | 'level' | 'own'][] = [
+const PARTS: readonly [string, string, 'site' | 'own'][] = [
   ['levelling', 'leveling_uncertainty_m', 'site'],
   ['benchmark', 'benchmark_uncertainty_m', 'site'],
   ['satellite_position', 'gps_uncertainty_m', 'site'],
-  ['sampling', 'sampling_uncertainty_m', 'level'],
-  ['core_shortening', 'core_shortening_stretching_uncertainty_m', 'level'],
-  ['water_depth', 'water_depth_uncertainty_m', 'level'],
+  ['sampling', 'sampling_uncertainty_m', 'own'],
+  ['core_shortening', 'core_shortening_stretching_uncertainty_m', 'own'],
+  ['water_depth', 'water_depth_uncertainty_m', 'own'],
   ['tide_model_level', 'rwl_model_uncertainty_m', 'site'],
   ['tide_model_range', 'ir_model_uncertainty_m', 'own'],
 ];
@@ -74,7 +74,6 @@ export function convert(rows: readonly Cells[]): Tables {
   };
   const sites = new Set<string>();
   const timesDated = Map.groupBy(rows, (row) => of(row, 'lab_code'));
-  const timesAtLevel = Map.groupBy(rows, levelGroup);
 
   for (const row of rows) {
     const site = siteOf(row);
@@ -148,11 +147,6 @@ export function convert(rows: readonly Cells[]): Tables {
       ...status,
     });
 
-    const groups = {
-      site: `site ${site}`,
-      level: timesAtLevel.get(levelGroup(row))!.length > 1 ? levelGroup(row) : '',
-      own: '',
-    };
     for (const [component, column, sharedBy] of PARTS) {
       const value_m = of(row, column);
       if (value_m === '') continue;
@@ -162,14 +156,12 @@ export function convert(rows: readonly Cells[]): Tables {
         value_m,
         sigma_level: '2',
         shape: 'normal',
-        shared_group: groups[sharedBy],
+        shared_group: sharedBy === 'site' ? `site ${site}` : '',
       });
     }
   }
   return tables;
 }
-
-const levelGroup = (row: Cells) => `level ${siteOf(row)} ${of(row, 'sample_elevation_m_msl')}`;
 
 function marineCurve(row: Cells) {
   const sd = Math.hypot(Number(of(row, 'deltaR_error_14Cyr')), MARINE20_OVER_2013_SD_YR);
