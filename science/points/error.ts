@@ -43,7 +43,7 @@ export function declaredError(declared: DeclaredError): HeightError {
  * What one part counts in the protocol, metres at 2 sigma: twice the sigma of a normal, the *half width* of a uniform
  * (so half the indicative range enters as a 2-sigma part), twice the scale of a one-sided.
  */
-export function protocolPart(error: HeightError): number {
+function protocolPart(error: HeightError): number {
   return error.shape === 'uniform' ? Math.sqrt(3) * error.sigma_m : 2 * error.sigma_m;
 }
 

@@ -19,7 +19,7 @@ export interface SiteTideLevel {
  * 1 sigma of a tide level whose sigma was not stated. The protocol's tidal-datum model is 0.05–0.1 m at 2 sigma
  * (Shennan 1986; Engelhart & Horton 2012; Hijma et al. 2015; from memory); the larger is taken.
  */
-export const ASSUMED_TIDE_LEVEL_SIGMA_M = 0.05;
+const ASSUMED_TIDE_LEVEL_SIGMA_M = 0.05;
 
 export interface FoundBound {
   ok: true;
