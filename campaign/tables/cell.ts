@@ -61,8 +61,7 @@ function readNumber(
 ): ReadCell {
   const typed = text.replace(/^[−–]/u, '-');
   const bare = withoutOwnUnit(typed, column.unit);
-  if (bare === null) return { fault: notANumber(column, text, typed, decimal_comma) };
-  if (decimal_comma && bare.includes('.')) return { fault: decimalMarkFault(text, true) };
+  if (decimal_comma && /^[-+]?\d*\.\d/.test(bare)) return { fault: decimalMarkFault(text, true) };
   const plain = decimal_comma ? bare.replace(',', '.') : bare;
   if (!NUMBER.test(plain)) return { fault: notANumber(column, text, bare, decimal_comma) };
   const value = Number(plain);
@@ -78,12 +77,11 @@ function readNumber(
   return { value: value === 0 ? 0 : value };
 }
 
-/** The number without the column's own unit behind it; null where another unit stands there. */
-function withoutOwnUnit(typed: string, unit: string): string | null {
-  const form = WITH_UNIT.exec(typed);
-  if (!form) return typed;
+/** The number without the column's own unit behind it. */
+function withoutOwnUnit(typed: string, unit: string): string {
+  const behind = WITH_UNIT.exec(typed);
   const own = unit === 'deg' ? ['deg', '°'] : [unit];
-  return own.includes(form[2]!.trim()) ? form[1]! : null;
+  return behind !== null && own.includes(behind[2]!.trim()) ? behind[1]! : typed;
 }
 
 function notANumber(
@@ -95,7 +93,7 @@ function notANumber(
   const expected = column.unit === '' ? 'a number' : `a number (${column.unit})`;
   if (looksLikeDate(typed)) return dateFault(text, expected);
   const unit = WITH_UNIT.exec(typed)?.[2];
-  if (unit !== undefined && !/^e\d/i.test(unit)) {
+  if (unit !== undefined) {
     const metres = column.unit === 'm' ? parseLength(text, { decimal_comma }) : null;
     return {
       code: 'wrong-unit',

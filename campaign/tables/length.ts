@@ -183,22 +183,32 @@ function bareNumber(text: string): ParsedLength {
 }
 
 function wrongUnit(text: string, unit: string): ParsedLength {
-  if (/^(?:ft\.?|feet|foot|') ?[\d./ ]+$/i.test(unit)) {
+  if (looksLikeDate(text.trim())) return { ok: false, ...dateFault(text, EXAMPLES) };
+  const inches = /^(?:ft\.?|feet|foot|') ?\d(.*)$/i.exec(unit)?.[1];
+  if (inches === undefined) {
     return {
       ok: false,
-      code: 'no-unit',
+      code: 'wrong-unit',
       found: text,
       expected: EXAMPLES,
-      mend: `Write ${text.trim()} in, if inches are meant.`,
+      mend: `“${unit.trim()}” is no unit of length here: look whether the cell stands in the right column.`,
     };
   }
-  return {
-    ok: false,
-    code: 'wrong-unit',
-    found: text,
-    expected: EXAMPLES,
-    mend: `“${unit.trim()}” is no unit of length here: look whether the cell stands in the right column.`,
-  };
+  return /[a-z"]/i.test(inches)
+    ? {
+        ok: false,
+        code: 'not-a-length',
+        found: text,
+        expected: 'whole feet before the inches',
+        mend: 'Correct the cell.',
+      }
+    : {
+        ok: false,
+        code: 'no-unit',
+        found: text,
+        expected: EXAMPLES,
+        mend: `Write ${text.trim()} in, if inches are meant.`,
+      };
 }
 
 function notALength(text: string, typed: string, options: LengthOptions): ParsedLength {
