@@ -1,0 +1,106 @@
+/** What was found, in a dozen lines of plain text: for the command line and the top of messages. */
+import type { Severity } from '@stillstand/campaign/problems';
+import type { PointResult, Results } from '@stillstand/campaign/results';
+import { counted, decimalsFor, printed, range, signed, years } from './numbers.ts';
+
+/** Holes, dates, points, each interval's rate with its 95 % range, whether it converged, problems by severity. */
+export function headline(results: Results): string[] {
+  const lines = [results.name === '' ? 'Campaign without a name' : results.name];
+  lines.push(holesLine(results), datesLine(results), pointsLine(results));
+  if (results.curve === null) lines.push('Sea level: no curve; the problems say why');
+  else {
+    lines.push(levelLine(results.curve));
+    lines.push(...results.curve.intervals.map(rateLine));
+    lines.push(convergenceLine(results.curve.diagnostics));
+  }
+  lines.push(`Problems: ${problemCounts(results)}`);
+  return lines;
+}
+
+type Curve = NonNullable<Results['curve']>;
+
+function holesLine({ holes }: Results): string {
+  const metres = holes.reduce((sum, hole) => sum + (hole.penetration_m ?? 0), 0);
+  const lost = holes.filter((hole) => hole.state === 'lost').length;
+  const recoveries = holes.map((hole) => hole.recovery).filter((recovery) => recovery !== null);
+  const pipe =
+    recoveries.length === 0
+      ? ''
+      : `, pipe recovery ${printed(Math.min(...recoveries), 2)} to ${printed(Math.max(...recoveries), 2)}`;
+  return `Holes: ${holes.length}${lost > 0 ? ` (${lost} lost)` : ''}, ${printed(metres, 1)} m driven${pipe}`;
+}
+
+function datesLine({ dates }: Results): string {
+  const accepted = dates.filter((date) => date.status === 'accepted');
+  if (accepted.length === 0) return `Dates: ${dates.length}, none accepted`;
+  const medians = accepted.map((date) => date.median_cal_bp);
+  const rejected = dates.length - accepted.length;
+  const ages = `${years(Math.max(...medians))} to ${years(Math.min(...medians))} cal BP`;
+  return `Dates: ${accepted.length} accepted${rejected > 0 ? `, ${rejected} rejected` : ''}, ${ages}`;
+}
+
+function pointsLine({ points }: Results): string {
+  const accepted = points.filter((point) => point.status === 'accepted');
+  const rejected = points.length - accepted.length;
+  const kinds = KINDS.map(({ kind, word }) => ({
+    word,
+    n: accepted.filter((point) => point.kind === kind).length,
+  }));
+  const counts = kinds.filter(({ n }) => n > 0).map(({ word, n }) => `${n} ${word}`);
+  if (rejected > 0) counts.push(`${rejected} rejected`);
+  return `Points: ${counts.length === 0 ? 'none' : counts.join(', ')}`;
+}
+
+const KINDS: { kind: PointResult['kind']; word: string }[] = [
+  { kind: 'index', word: 'index' },
+  { kind: 'terrestrial', word: 'terrestrial limiting' },
+  { kind: 'marine', word: 'marine limiting' },
+];
+
+function levelLine(curve: Curve): string {
+  const oldest = indexOfOldest(curve.ages_cal_bp);
+  if (oldest === -1) return 'Sea level: no age was asked for';
+  const { median, sd, lower95, upper95 } = curve.level_m;
+  const decimals = decimalsFor(2 * sd[oldest]!, 1);
+  const level = signed(median[oldest]!, decimals);
+  return `Sea level at ${years(curve.ages_cal_bp[oldest]!)} cal BP: ${level} m, 95 % ${range(lower95[oldest]!, upper95[oldest]!, decimals)}`;
+}
+
+/** Where in the list the greatest age stands; −1 in an empty one. */
+export function indexOfOldest(ages: Float64Array): number {
+  let oldest = -1;
+  for (let i = 0; i < ages.length; i++) if (oldest === -1 || ages[i]! > ages[oldest]!) oldest = i;
+  return oldest;
+}
+
+function rateLine(interval: Curve['intervals'][number]): string {
+  const { mean, sd, lower95, upper95 } = interval.rate_mm_yr;
+  const decimals = decimalsFor(2 * sd, 1);
+  const ages = `${years(interval.older_cal_bp)} to ${years(interval.younger_cal_bp)} cal BP`;
+  return `Rate ${ages}: ${signed(mean, decimals)} mm/yr, 95 % ${range(lower95, upper95, decimals)}`;
+}
+
+function convergenceLine(diagnostics: Curve['diagnostics']): string {
+  const numbers = `largest R-hat ${printed(diagnostics.rhat_max, 3)}, least effective draws ${printed(
+    Math.min(diagnostics.ess_bulk_min, diagnostics.ess_tail_min),
+    0,
+  )}`;
+  if (diagnostics.converged) return `Converged: ${numbers}`;
+  return `NOT CONVERGED: ${[numbers, ...diagnostics.remarks].join('; ')}`;
+}
+
+const SEVERITIES: { severity: Severity; one: string; many: string }[] = [
+  { severity: 'danger', one: 'danger', many: 'dangers' },
+  { severity: 'error', one: 'error', many: 'errors' },
+  { severity: 'warning', one: 'warning', many: 'warnings' },
+  { severity: 'note', one: 'note', many: 'notes' },
+];
+
+/** "1 danger, 3 warnings", the gravest first; "none". */
+export function problemCounts({ problems }: Results): string {
+  const counts = SEVERITIES.map(({ severity, one, many }) => {
+    const n = problems.filter((problem) => problem.severity === severity).length;
+    return n === 0 ? '' : counted(n, one, many);
+  });
+  return counts.filter((count) => count !== '').join(', ') || 'none';
+}

@@ -1,0 +1,4 @@
+/** Results made readable: a line or twelve, tables, and the report. */
+export { headline } from './headline.ts';
+export { type ReportOptions, reportHtml } from './report.tsx';
+export { resultTables } from './tables.ts';

@@ -1,0 +1,153 @@
+/** The report: one page that opens offline, runs nothing and prints well. */
+import type { Results } from '@stillstand/campaign/results';
+import type { ReactNode } from 'react';
+import { renderToStaticMarkup } from 'react-dom/server';
+import { counted } from './numbers.ts';
+import { figurePlacer, type ReportFigure } from './placing.tsx';
+import { each } from './quantity.tsx';
+import { Account } from './sections/account.tsx';
+import { Cautions } from './sections/cautions.tsx';
+import { CurveNumbers, Diagnostics } from './sections/curve.tsx';
+import { Dates } from './sections/dates.tsx';
+import { Found } from './sections/found.tsx';
+import { Holes } from './sections/holes.tsx';
+import { Methods } from './sections/methods.tsx';
+import { Points } from './sections/points.tsx';
+import { MoreProblems, ProblemsBeside } from './sections/problems.tsx';
+import { Provenance, Settings } from './sections/provenance.tsx';
+import { STYLE } from './style.ts';
+
+export interface ReportOptions {
+  /** `@font-face` rules of the two typefaces, as data: the page loads nothing. */
+  fontCss: string;
+}
+
+/** Nothing but what the page itself holds; no scripts at all. */
+const POLICY =
+  "default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:; base-uri 'none'; form-action 'none'";
+
+/**
+ * An HTML document. Figures are SVG documents without their captions, placed by name (`column-…`, `section`, `dates`,
+ * `curve`, `budget-…`; others come last) and numbered. The same results give the same page.
+ */
+export function reportHtml(
+  results: Results,
+  figures: readonly ReportFigure[],
+  options: ReportOptions,
+): string {
+  return `<!doctype html>\n${renderToStaticMarkup(<Report results={results} figures={figures} options={options} />)}\n`;
+}
+
+function Report(props: { results: Results; figures: readonly ReportFigure[]; options: ReportOptions }) {
+  const { results, figures, options } = props;
+  const title = results.name === '' ? 'Campaign without a name' : results.name;
+  const place = figurePlacer(figures);
+  // In the order of the page, so that figures are numbered as they are met.
+  const curveFigures = place('curve');
+  const sections: { id: string; title: string; body: ReactNode }[] = [
+    {
+      id: 'holes',
+      title: 'Holes',
+      body: (
+        <>
+          <Holes results={results} />
+          {place('section')}
+          {place('column')}
+        </>
+      ),
+    },
+    {
+      id: 'dates',
+      title: 'Dates',
+      body: (
+        <>
+          <Dates results={results} />
+          {place('dates')}
+        </>
+      ),
+    },
+    {
+      id: 'points',
+      title: 'Points',
+      body: (
+        <>
+          <Points results={results} />
+          {place('points')}
+        </>
+      ),
+    },
+  ];
+  if (results.curve !== null) {
+    sections.push({ id: 'diagnostics', title: 'Diagnostics', body: <Diagnostics curve={results.curve} /> });
+  }
+  const further = place('further');
+  if (further !== null) sections.push({ id: 'further', title: 'Further figures', body: further });
+  sections.push(
+    { id: 'methods', title: 'Methods', body: <Methods results={results} /> },
+    { id: 'cautions', title: 'Cautions', body: <Cautions results={results} /> },
+    { id: 'pipe', title: 'Account of pipe', body: <Account results={results} /> },
+    { id: 'settings', title: 'Settings', body: <Settings results={results} /> },
+    { id: 'provenance', title: 'Provenance', body: <Provenance results={results} /> },
+  );
+  return (
+    <html lang="en">
+      <head>
+        <meta charSet="utf-8" />
+        <meta httpEquiv="Content-Security-Policy" content={POLICY} />
+        <meta name="viewport" content="width=device-width, initial-scale=1" />
+        <title>{title}</title>
+        {/* biome-ignore lint/security/noDangerouslySetInnerHtml: a style element; its end cannot stand inside it */}
+        <style dangerouslySetInnerHTML={{ __html: `${options.fontCss}${STYLE}`.replaceAll('</', '<\\/') }} />
+      </head>
+      <body>
+        <header className="top">
+          <div className="name">
+            <span>Stillstand</span>
+            <span>report of a campaign</span>
+          </div>
+          <h1>{title}</h1>
+          <p className="sub">{extent(results)}</p>
+          <nav className="contents">
+            <a href="#found">What was found</a>
+            {each(sections, (section) => (
+              <a href={`#${section.id}`}>{section.title}</a>
+            ))}
+          </nav>
+          <p className="once">
+            ± is 2 sd, here and below; results of laboratories keep the 1 sd they came with, and say so. Ages
+            are cal BP, years before 1950 CE; rates are positive where the sea rises.
+          </p>
+        </header>
+        <main>
+          <div className="beside">
+            <section>
+              <Found results={results} />
+            </section>
+            <section>
+              <ProblemsBeside results={results} />
+            </section>
+          </div>
+          {results.curve === null ? null : <CurveNumbers curve={results.curve} />}
+          {curveFigures}
+          <MoreProblems results={results} />
+          {each(sections, (section) => (
+            <section id={section.id}>
+              <h2>{section.title}</h2>
+              {section.body}
+            </section>
+          ))}
+        </main>
+      </body>
+    </html>
+  );
+}
+
+function extent({ holes, dates, points, datum }: Results): string {
+  const zero = datum.epoch === null ? datum.label : `${datum.label} (${datum.epoch})`;
+  const parts = [
+    counted(holes.length, 'hole'),
+    counted(dates.length, 'date'),
+    counted(points.length, 'point'),
+  ];
+  return `Relative sea level from ${parts[0]}, ${parts[1]} and ${parts[2]}. Heights in metres above ${zero}.`;
+}

@@ -1,0 +1,67 @@
+/** What a reader must not take from these numbers, and what could hurt someone. Only what applies is said. */
+import type { Results } from '@stillstand/campaign/results';
+import { Caution } from '../marks.tsx';
+import { each } from '../quantity.tsx';
+import { isAssumed } from '../tables.ts';
+
+export function Cautions({ results }: { results: Results }) {
+  return (
+    <ul className="cautions">
+      {each(cautions(results), (text) => (
+        <li>
+          <Caution />
+          <span>{text}</span>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function cautions({ points, dates, holes, curve, problems }: Results): string[] {
+  const accepted = points.filter((point) => point.status === 'accepted');
+  const intercalated = accepted.filter((point) => point.position === 'intercalated').length;
+  const assumed = accepted.filter((point) => point.components.some(isAssumed)).length;
+  const marine = dates.filter((date) => date.curve?.toLowerCase() === 'marine20').length;
+  const cut = dates.filter((date) => date.truncated > 0).length;
+  const left = holes.filter((hole) => hole.left_in_ground !== null && hole.left_in_ground !== '').length;
+  const errors = problems.filter((problem) => problem.severity === 'error').length;
+  const texts: [boolean, string][] = [
+    [
+      curve !== null && !curve.diagnostics.converged,
+      'The curve has not converged. Its numbers are shown so that the fault can be found, not to be quoted.',
+    ],
+    [
+      errors > 0,
+      `Cells or rows that could not be used: ${errors}. What depends on them is missing here, and nothing was put in its place.`,
+    ],
+    [
+      intercalated > 0,
+      `Intercalated points: ${intercalated} of ${accepted.length}. What lies below such a point may have settled; unless a lowering was declared, sea level from it is too low. Compare the rates without them.`,
+    ],
+    [
+      assumed > 0,
+      `Points with error parts that nobody measured: ${assumed} of ${accepted.length}. These parts are marked; measure them rather than trust them.`,
+    ],
+    [
+      marine > 0,
+      'A reservoir offset holds for one water mass and was itself measured at other times; one tied to an older marine curve must not be used with Marine20, and Marine20 is not for polar seas (Heaton et al. 2020).',
+    ],
+    [
+      cut > 0,
+      `Dates that run past the end of the calibration curve: ${cut}. They are cut off there, so their true ages may lie beyond.`,
+    ],
+    [
+      accepted.length > 0,
+      'Tide levels are today’s. If the tidal range at this coast was another in the past, reference water levels were too. Movement of the land is not taken off: this is sea level relative to this coast.',
+    ],
+    [
+      left > 0,
+      `Holes with pipe or gear left in the ground: ${left}. Mark the places, and tell whoever digs or anchors there.`,
+    ],
+    [
+      holes.length > 0,
+      'This report advises; it does not license. Before anyone drills again on these figures: rated loads of line, sheave and derrick checked by a competent person, buried and overhead services located, local codes, permits and the equipment’s own manual followed, nobody alone and nobody on the flat when the tide turns.',
+    ],
+  ];
+  return texts.filter(([applies]) => applies).map(([, text]) => text);
+}

@@ -1,0 +1,198 @@
+/** The curve in numbers: rates of the intervals and how they hang on the prior, levels, points, diagnostics. */
+import type { Results } from '@stillstand/campaign/results';
+import { Caution } from '../marks.tsx';
+import { decimalsFor, printed, range, signed, years } from '../numbers.ts';
+import { each, ValueCells } from '../quantity.tsx';
+
+type Curve = NonNullable<Results['curve']>;
+type Interval = Curve['intervals'][number];
+
+/** As many ages as a page shows; all of them stand in curve.csv. */
+const AGES_SHOWN = 14;
+
+/** The rates asked for, and level and rate through time. */
+export function CurveNumbers({ curve }: { curve: Curve }) {
+  return (
+    <>
+      {curve.intervals.length === 0 ? null : <Intervals intervals={curve.intervals} />}
+      <Ages curve={curve} />
+    </>
+  );
+}
+
+function Intervals({ intervals }: { intervals: readonly Interval[] }) {
+  const decimals = (interval: Interval) => decimalsFor(2 * interval.rate_mm_yr.sd, 1, 2);
+  return (
+    <table>
+      <caption>Rates, mm/yr (the same in m per thousand years; ten times as much in cm per century)</caption>
+      <thead>
+        <tr>
+          <th>interval, cal BP</th>
+          <th className="n" colSpan={2}>
+            mean
+          </th>
+          <th className="n">95 %</th>
+          <th className="n">prior halved</th>
+          <th className="n">prior doubled</th>
+          <th className="n">without intercalated</th>
+          <th className="n">Monte-Carlo error</th>
+          <th className="n">R-hat</th>
+        </tr>
+      </thead>
+      <tbody>
+        {each(intervals, (interval) => {
+          const rate = interval.rate_mm_yr;
+          return (
+            <tr>
+              <td className="nb">
+                {years(interval.older_cal_bp)} to {years(interval.younger_cal_bp)}
+              </td>
+              <ValueCells value={rate.mean} twoSigma={2 * rate.sd} least={1} />
+              <td className="n">{range(rate.lower95, rate.upper95, decimals(interval))}</td>
+              <td className="n">{signed(interval.prior_halved_mm_yr, decimals(interval))}</td>
+              <td className="n">{signed(interval.prior_doubled_mm_yr, decimals(interval))}</td>
+              <td className="n">{signed(interval.without_intercalated_mm_yr, decimals(interval))}</td>
+              <td className="n">{printed(rate.mcse, decimalsFor(rate.mcse, 2))}</td>
+              <td className="n">{printed(rate.rhat, 3)}</td>
+            </tr>
+          );
+        })}
+      </tbody>
+    </table>
+  );
+}
+
+function Ages({ curve }: { curve: Curve }) {
+  const order = [...curve.ages_cal_bp.keys()].sort((a, b) => curve.ages_cal_bp[b]! - curve.ages_cal_bp[a]!);
+  const every = Math.max(1, Math.ceil((order.length - 1) / (AGES_SHOWN - 1)));
+  // Counted from the youngest, so that the round ages stay.
+  const shown = order.filter((_, i) => (order.length - 1 - i) % every === 0);
+  if (shown.length === 0) return null;
+  const { level_m: level, rate_mm_yr: rate } = curve;
+  return (
+    <table style={{ maxWidth: '150mm' }}>
+      <caption>
+        Level and rate
+        {every > 1 ? `, every ${ordinal(every)} age of the curve; all of them in curve.csv` : ''}
+      </caption>
+      <thead>
+        <tr>
+          <th className="n">cal BP</th>
+          <th className="n">sea level, m</th>
+          <th className="n">95 %</th>
+          <th className="n">rate, mm/yr</th>
+          <th className="n">95 %</th>
+        </tr>
+      </thead>
+      <tbody>
+        {each(shown, (i) => {
+          const levelDecimals = decimalsFor(2 * level.sd[i]!, 1, 2);
+          const rateDecimals = decimalsFor(2 * rate.sd[i]!, 1, 2);
+          return (
+            <tr>
+              <td className="n">{years(curve.ages_cal_bp[i]!)}</td>
+              <td className="n">{signed(level.median[i]!, levelDecimals)}</td>
+              <td className="n">{range(level.lower95[i]!, level.upper95[i]!, levelDecimals)}</td>
+              <td className="n">{signed(rate.median[i]!, rateDecimals)}</td>
+              <td className="n">{range(rate.lower95[i]!, rate.upper95[i]!, rateDecimals)}</td>
+            </tr>
+          );
+        })}
+      </tbody>
+    </table>
+  );
+}
+
+function ordinal(n: number): string {
+  const words = ['second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth', 'ninth', 'tenth'];
+  return words[n - 2] ?? `${n}th`;
+}
+
+/** What the curve made of each point, those that decide most first. */
+function PointsInCurve({ curve }: { curve: Curve }) {
+  if (curve.points.length === 0) return null;
+  const points = [...curve.points].sort((a, b) => b.influence - a.influence);
+  return (
+    <table style={{ maxWidth: '150mm' }}>
+      <caption>What decides it: points by influence</caption>
+      <thead>
+        <tr>
+          <th>point</th>
+          <th className="n">influence</th>
+          <th className="n">age in the curve, cal BP</th>
+          <th className="n">95 %</th>
+          <th className="n">age moved, prior sd</th>
+          <th className="n">residual, m</th>
+        </tr>
+      </thead>
+      <tbody>
+        {each(points, (point) => (
+          <tr>
+            <td className="id">{point.id}</td>
+            <td className="n">{printed(point.influence, 2)}</td>
+            <td className="n">{years(point.age_cal_bp.median)}</td>
+            <td className="n">{range(point.age_cal_bp.upper95, point.age_cal_bp.lower95, 0, printed)}</td>
+            <td className="n">
+              {Math.abs(point.age_shift_sd) > 1 ? (
+                <span style={{ color: 'var(--caution)', fontWeight: 600 }}>
+                  <Caution /> {signed(point.age_shift_sd, 1)}
+                </span>
+              ) : (
+                signed(point.age_shift_sd, 1)
+              )}
+            </td>
+            <td className="n">{signed(point.residual_m, 2)}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+/** Whether to trust it, and what it hangs on. */
+export function Diagnostics({ curve }: { curve: Curve }) {
+  const { diagnostics: d, rate_sd_mm_yr: sd, length_ka: length } = curve;
+  const moved = curve.points.filter((point) => Math.abs(point.age_shift_sd) > 1);
+  const rows: [string, string][] = [
+    ['largest rank-normalised R-hat', printed(d.rhat_max, 4)],
+    [
+      'least effective draws, bulk and tail',
+      `${printed(d.ess_bulk_min, 0)} and ${printed(d.ess_tail_min, 0)}`,
+    ],
+    ['largest Monte-Carlo error of a level', `${printed(d.mcse_level_max_m, 4)} m`],
+    ['largest Monte-Carlo error of a rate', `${printed(d.mcse_rate_max_mm_yr, 4)} mm/yr`],
+    ['chains, kept draws of each, sweeps', `${d.chains}, ${printed(d.draws, 0)}, ${printed(d.sweeps, 0)}`],
+    [
+      'sd of the rate, median and 95 %',
+      `${printed(sd.median, 1)}, ${range(sd.lower95, sd.upper95, 1, printed)} mm/yr`,
+    ],
+    [
+      'correlation length of the rate, median and 95 %',
+      `${printed(length.median, 1)}, ${range(length.lower95, length.upper95, 1, printed)} ka`,
+    ],
+  ];
+  return (
+    <>
+      <table style={{ maxWidth: '120mm' }}>
+        <tbody>
+          {each(rows, ([what, value]) => (
+            <tr>
+              <td>{what}</td>
+              <td className="n">{value}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {moved.length === 0 ? null : (
+        <p style={{ marginTop: '7pt' }}>
+          <span style={{ color: 'var(--caution)' }}>
+            <Caution />
+          </span>{' '}
+          The curve moved the age of {moved.map((point) => point.id).join(', ')} by more than 1 sd of what the
+          laboratory and calibration say. Look at the sample again before trusting either.
+        </p>
+      )}
+      <PointsInCurve curve={curve} />
+    </>
+  );
+}

@@ -1,0 +1,93 @@
+/** Dating results and their calendar ages. */
+import type { AgeInterval, DateResult, Results } from '@stillstand/campaign/results';
+import { Caution } from '../marks.tsx';
+import { printed, signed, years } from '../numbers.ts';
+import { each, words } from '../quantity.tsx';
+
+export function Dates({ results }: { results: Results }) {
+  if (results.dates.length === 0) return <p>No dating result is recorded.</p>;
+  return (
+    <>
+      <p className="q">
+        Laboratory ages and reservoir offsets with 1 sd, as they came. Calendar ages as 95.4 % highest-density
+        sets, each interval with its probability in per cent.
+      </p>
+      <table className="grouped">
+        <thead>
+          <tr>
+            <th>laboratory code</th>
+            <th>sample</th>
+            <th>material</th>
+            <th className="n">
+              age, <sup>14</sup>C yr BP
+            </th>
+            <th className="pm">1 sd</th>
+            <th>curve, offset</th>
+            <th className="n">median, cal BP</th>
+            <th>95.4 % set, cal BP</th>
+          </tr>
+        </thead>
+        {each(results.dates, (date) => (
+          <tbody className={date.status}>
+            <tr>
+              <td className="id">{date.lab_code}</td>
+              <td>{sampleOf(date)}</td>
+              <td>{date.material ?? ''}</td>
+              <td className="n">{printed(date.value, 0)}</td>
+              <td className="pm">±{printed(date.error, 0)}</td>
+              <td>{curveOf(date)}</td>
+              <td className="n">{years(date.median_cal_bp)}</td>
+              <td>{each(date.sets_95, (part, i) => setPart(part, i))}</td>
+            </tr>
+            <Remarks date={date} />
+          </tbody>
+        ))}
+      </table>
+    </>
+  );
+}
+
+const sampleOf = (date: DateResult) =>
+  date.hole === null || date.sample.startsWith(date.hole) ? date.sample : `${date.sample}, ${date.hole}`;
+
+function curveOf(date: DateResult) {
+  if (date.method !== 'radiocarbon') return `${words(date.method)}, calendar yr before 1950`;
+  if (date.reservoir_offset === 0 && date.reservoir_sd === 0) return date.curve;
+  return (
+    <>
+      {date.curve},{' '}
+      <span className="nb">
+        {signed(date.reservoir_offset, 0)} ±{printed(date.reservoir_sd, 0)}
+      </span>
+    </>
+  );
+}
+
+const setPart = (part: AgeInterval, index: number) => (
+  <>
+    {index === 0 ? '' : ', '}
+    <span className="nb">
+      {years(part.older_cal_bp)} to {years(part.younger_cal_bp)}{' '}
+      <span className="u">({printed(100 * part.probability, part.probability < 0.1 ? 1 : 0)})</span>
+    </span>
+  </>
+);
+
+function Remarks({ date }: { date: DateResult }) {
+  const cut = date.truncated > 0;
+  if (date.status === 'accepted' && !cut) return null;
+  return (
+    <tr className="more">
+      <td />
+      <td colSpan={7}>
+        {date.status === 'rejected' ? `Rejected: ${date.reason ?? 'no reason given'}. ` : ''}
+        {cut ? (
+          <span style={{ color: 'var(--caution)' }}>
+            <Caution /> {printed(100 * date.truncated, 1)} % of the distribution lies beyond the end of the
+            curve and is cut off.
+          </span>
+        ) : null}
+      </td>
+    </tr>
+  );
+}

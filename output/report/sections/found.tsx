@@ -1,0 +1,118 @@
+/** What was found: the rates of the intervals, the height of the sea, and whether the numbers can be trusted. */
+import type { Results } from '@stillstand/campaign/results';
+import { indexOfOldest } from '../headline.ts';
+import { NotConverged, Tick } from '../marks.tsx';
+import { decimalsFor, printed, range, signed, years } from '../numbers.ts';
+import { each } from '../quantity.tsx';
+
+type Curve = NonNullable<Results['curve']>;
+type Interval = Curve['intervals'][number];
+
+export function Found({ results }: { results: Results }) {
+  const { curve } = results;
+  if (curve === null) {
+    return (
+      <>
+        <h2 id="found">What was found</h2>
+        <p className="lede">No sea-level curve could be computed. The problems beside say what is missing.</p>
+      </>
+    );
+  }
+  const [first] = curve.intervals;
+  return (
+    <>
+      <h2 id="found">What was found</h2>
+      {first === undefined ? (
+        <p>No interval was asked for, so no rate is reported.</p>
+      ) : (
+        <Answer interval={first} />
+      )}
+      <Levels curve={curve} />
+      <Trust diagnostics={curve.diagnostics} />
+    </>
+  );
+}
+
+function Answer({ interval }: { interval: Interval }) {
+  const { mean, sd, lower95, upper95 } = interval.rate_mm_yr;
+  const decimals = decimalsFor(2 * sd, 1, 2);
+  const span = interval.older_cal_bp - interval.younger_cal_bp;
+  // Millimetres a year over years, in metres.
+  const change_m = (mean * span) / 1000;
+  return (
+    <div className="answer">
+      <div className="label">Rate, {agesOf(interval)}</div>
+      <div className="number">
+        {signed(mean, decimals)}
+        <span className="u">mm/yr</span>
+        <span className="pm">±{printed(2 * sd, decimals)}</span>
+      </div>
+      <p className="q">
+        95 % {range(lower95, upper95, decimals)} mm/yr. The sea {change_m < 0 ? 'fell' : 'rose'}{' '}
+        {printed(Math.abs(change_m), decimalsFor((2 * sd * span) / 1000, 1, 2))} m in {years(span)} years.
+      </p>
+    </div>
+  );
+}
+
+/** The sea at the oldest age reported, and at its highest where that is neither end of the curve. */
+function Levels({ curve }: { curve: Curve }) {
+  const { ages_cal_bp: ages, level_m: level } = curve;
+  const oldest = indexOfOldest(ages);
+  if (oldest === -1) return null;
+  let highest = 0;
+  let youngest = 0;
+  for (let i = 1; i < ages.length; i++) {
+    if (level.median[i]! > level.median[highest]!) highest = i;
+    if (ages[i]! < ages[youngest]!) youngest = i;
+  }
+  const rows = [{ what: 'at the oldest age', at: oldest }];
+  if (highest !== oldest && highest !== youngest) rows.push({ what: 'at its highest', at: highest });
+  return (
+    <table>
+      <thead>
+        <tr>
+          <th>sea level</th>
+          <th className="n">cal BP</th>
+          <th className="n">m</th>
+          <th className="n">95 %</th>
+        </tr>
+      </thead>
+      <tbody>
+        {each(rows, ({ what, at }) => {
+          const decimals = decimalsFor(2 * level.sd[at]!, 1, 2);
+          return (
+            <tr>
+              <td>{what}</td>
+              <td className="n">{years(ages[at]!)}</td>
+              <td className="n">{signed(level.median[at]!, decimals)}</td>
+              <td className="n">{range(level.lower95[at]!, level.upper95[at]!, decimals)}</td>
+            </tr>
+          );
+        })}
+      </tbody>
+    </table>
+  );
+}
+
+export function Trust({ diagnostics }: { diagnostics: Curve['diagnostics'] }) {
+  const draws = printed(Math.min(diagnostics.ess_bulk_min, diagnostics.ess_tail_min), 0);
+  const numbers = `largest R-hat ${printed(diagnostics.rhat_max, 3)}, at least ${draws} effective draws for every number`;
+  return (
+    <p style={{ marginTop: '7pt' }}>
+      {diagnostics.converged ? (
+        <>
+          <Tick /> <b>Converged</b>: {numbers}.
+        </>
+      ) : (
+        <span className="not-converged">
+          <NotConverged /> Not converged: {[numbers, ...diagnostics.remarks].join('; ')}. Do not quote these
+          rates.
+        </span>
+      )}
+    </p>
+  );
+}
+
+export const agesOf = (interval: Pick<Interval, 'older_cal_bp' | 'younger_cal_bp'>): string =>
+  `${years(interval.older_cal_bp)} to ${years(interval.younger_cal_bp)} cal BP`;

@@ -1,0 +1,109 @@
+/** Holes: how deep, how much came in, what was left behind. */
+import type { HoleResult, Results } from '@stillstand/campaign/results';
+import { printed } from '../numbers.ts';
+import { each, ValueCells, words } from '../quantity.tsx';
+
+export function Holes({ results }: { results: Results }) {
+  const { holes, datum } = results;
+  if (holes.length === 0) return <p>No hole is recorded.</p>;
+  const shortened = holes.filter((hole) => hole.shortening !== null);
+  const gaps = holes.filter((hole) => hole.not_represented.length > 0);
+  return (
+    <>
+      <table>
+        <thead>
+          <tr>
+            <th>hole</th>
+            <th>made by</th>
+            <th>state</th>
+            <th className="n" colSpan={2}>
+              ground, m above {datum.label}
+            </th>
+            <th className="n">penetration, m</th>
+            <th className="n">entered, m</th>
+            <th className="n">pipe recovery</th>
+            <th className="n">runs</th>
+            <th className="n">units</th>
+            <th>left in the ground</th>
+          </tr>
+        </thead>
+        <tbody>
+          {each(holes, (hole) => (
+            <tr>
+              <td className="id">{hole.hole}</td>
+              <td>{words(hole.method)}</td>
+              <td>{stateOf(hole)}</td>
+              <ValueCells
+                value={hole.ground_elevation_m?.value ?? null}
+                twoSigma={hole.ground_elevation_m === null ? null : 2 * hole.ground_elevation_m.sigma}
+              />
+              <td className="n">{printed(hole.penetration_m, 2)}</td>
+              <td className="n">{printed(hole.entered_m, 2)}</td>
+              <td className="n">{printed(hole.recovery, 2)}</td>
+              <td className="n">{hole.runs.length}</td>
+              <td className="n">{hole.units.length}</td>
+              <td>{hole.left_in_ground ?? ''}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {shortened.length === 0 ? null : (
+        <>
+          <h3>Shortening</h3>
+          <table style={{ maxWidth: '120mm' }}>
+            <thead>
+              <tr>
+                <th>hole</th>
+                <th className="n" colSpan={2}>
+                  recovery at the ground
+                </th>
+                <th className="n" colSpan={2}>
+                  loss decays over, m
+                </th>
+              </tr>
+            </thead>
+            <tbody>
+              {each(shortened, ({ hole, shortening }) => (
+                <tr>
+                  <td className="id">{hole}</td>
+                  <ValueCells
+                    value={shortening?.recovery_at_ground.value ?? null}
+                    twoSigma={2 * (shortening?.recovery_at_ground.sigma ?? Number.NaN)}
+                    unsigned
+                  />
+                  <ValueCells
+                    value={shortening?.length_m.value ?? null}
+                    twoSigma={2 * (shortening?.length_m.sigma ?? Number.NaN)}
+                    least={1}
+                    unsigned
+                  />
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </>
+      )}
+      {gaps.length === 0 ? null : (
+        <p style={{ marginTop: '7pt' }}>
+          Not represented, because nothing entered there (in-situ depth, m):{' '}
+          {gaps
+            .map((hole) => {
+              const parts = hole.not_represented.map(
+                (gap) => `${printed(gap.top_m, 2)} to ${printed(gap.bottom_m, 2)}`,
+              );
+              return `${hole.hole} ${parts.join(', ')}`;
+            })
+            .join('; ')}
+          .
+        </p>
+      )}
+    </>
+  );
+}
+
+function stateOf(hole: HoleResult): string {
+  const state = hole.state === null ? '' : words(hole.state);
+  const parts = [state, hole.end_reason === hole.state ? null : hole.end_reason];
+  if (hole.replaces !== null) parts.push(`replaces ${hole.replaces}`);
+  return parts.filter((part) => part !== null && part !== '').join(', ');
+}

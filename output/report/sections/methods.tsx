@@ -1,0 +1,238 @@
+/**
+ * How it was done, in words fit for a methods section, filled from the settings actually used: what was not used is
+ * not described. Formulae stand in docs/methods.
+ */
+import type { Results } from '@stillstand/campaign/results';
+import { createElement, Fragment, type ReactNode } from 'react';
+import { counted, printed, signed } from '../numbers.ts';
+import { Assumed, each } from '../quantity.tsx';
+import { SOURCES, type Source } from '../sources.ts';
+
+interface Part {
+  title: string;
+  text: ReactNode;
+  cites: Source[];
+}
+
+export function Methods({ results }: { results: Results }) {
+  const parts = [depths(results), heights(results), ages(results), points(results), curve(results)];
+  const used = parts.filter((part) => part !== null);
+  const cited = [...new Set(used.flatMap((part) => part.cites))].sort((a, b) => a.localeCompare(b, 'en'));
+  return (
+    <div className="methods">
+      {each(used, ({ title, text }) => (
+        <>
+          <h3>{title}</h3>
+          {text}
+        </>
+      ))}
+      <h3>Sources</h3>
+      <ul className="sources">
+        {each(cited, (source) => (
+          <li>
+            {source}, {SOURCES[source]}.
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}
+
+/** A setting's value as used, marked where nobody chose it; null where the computation did not list it. */
+function used(results: Results, name: string, unit = ''): ReactNode | null {
+  const setting = results.settings.find((each) => each.name === name);
+  if (setting === undefined) return null;
+  const text = `${setting.value}${unit}`;
+  return setting.assumed ? <Assumed>{text}</Assumed> : text;
+}
+
+function depths(results: Results): Part | null {
+  if (results.holes.length === 0) return null;
+  const inString = results.holes.some((hole) => hole.soundings.length > 0 || hole.shortening !== null);
+  const isModelled = results.holes.some((hole) => hole.shortening !== null || hole.depth !== null);
+  const sounding = used(results, 'sounding_sigma_m', ' m');
+  const draws = used(results, 'depth_draws');
+  return {
+    title: 'Depth',
+    cites: isModelled ? ['Morton & White 1997'] : [],
+    text: (
+      <p>
+        {inString
+          ? 'Penetration is the string from collar to shoe less its stick-up and what the ground lies below the reference. ' +
+            'The entered length at a sounding is the plug then in the string plus everything the runs had removed. '
+          : ''}
+        {isModelled ? (
+          <>
+            Sediment is shortened on its way into the pipe (Morton & White 1997), so a length in the core is
+            not a depth in the ground. Entered length is taken as a random function of penetration that never
+            falls, pinned at the soundings with their errors
+            {sounding === null ? '' : <> (1 sigma {sounding} where none is stated)</>}; its mean comes from a
+            local recovery that is least at the ground and approaches 1 below. Runs, units and samples are
+            placed through its inverse{draws === null ? '' : <>, {draws} joint draws a hole</>}, so that
+            errors of depth are shared within a hole. Where nothing entered, the ground is reported as not
+            represented.
+          </>
+        ) : (
+          'Depths are those measured in the hole; no shortening was modelled.'
+        )}
+      </p>
+    ),
+  };
+}
+
+function heights(results: Results): Part | null {
+  const { label, epoch } = results.datum;
+  if (results.holes.length === 0 && results.points.length === 0) return null;
+  const lean = used(results, 'lean_percent', ' %');
+  return {
+    title: 'Height',
+    cites: [],
+    text: (
+      <p>
+        Elevations are metres above {label}
+        {epoch === null ? '' : ` of the tidal epoch ${epoch}`}: the reference of the hole, less the ground
+        below it, less in-situ depth.
+        {lean === null ? (
+          ''
+        ) : (
+          <> A hole whose lean was not measured carries {lean} of depth at 2 sigma for it.</>
+        )}{' '}
+        Errors of bench mark, datum and tide levels stay shared between the points that hang on them.
+      </p>
+    ),
+  };
+}
+
+const CURVES: { name: string; called: string; source: Source }[] = [
+  { name: 'intcal20', called: 'IntCal20', source: 'Reimer et al. 2020' },
+  { name: 'shcal20', called: 'SHCal20', source: 'Hogg et al. 2020' },
+  { name: 'marine20', called: 'Marine20', source: 'Heaton et al. 2020' },
+];
+
+function ages(results: Results): Part | null {
+  const { dates } = results;
+  if (dates.length === 0) return null;
+  const radiocarbon = dates.filter((date) => date.method === 'radiocarbon');
+  const others = dates.length - radiocarbon.length;
+  const curves = CURVES.filter(({ name }) => radiocarbon.some((date) => date.curve?.toLowerCase() === name));
+  const offset = radiocarbon.filter((date) => date.reservoir_offset !== 0 || date.reservoir_sd !== 0);
+  const groups = new Set(offset.map((date) => date.offset_group).filter((group) => group !== null));
+  return {
+    title: 'Age',
+    cites: [
+      ...(radiocarbon.length > 0 ? (['Stuiver & Polach 1977'] as const) : []),
+      ...curves.map((each) => each.source),
+    ],
+    text: (
+      <p>
+        {radiocarbon.length === 0 ? (
+          ''
+        ) : (
+          <>
+            {counted(radiocarbon.length, 'conventional radiocarbon age')} (Stuiver & Polach 1977){' '}
+            {radiocarbon.length === 1 ? 'was' : 'were'} calibrated on{' '}
+            {curves.map(({ called, source }) => `${called} (${source})`).join(', ')} as full distributions on
+            a yearly grid: normal likelihood, the error of the curve added to the laboratory’s, the curve
+            linear between its rows, every calendar year equally likely before.{' '}
+          </>
+        )}
+        {offset.length === 0
+          ? ''
+          : `${counted(offset.length, 'age')} with marine carbon had ${offset.length === 1 ? 'its' : 'their'} reservoir offset added to the curve, its error included${
+              groups.size > 0 ? ', and shared by ages of one offset group' : ''
+            }. `}
+        {others === 0
+          ? ''
+          : `${counted(others, 'age')} by other methods ${others === 1 ? 'is' : 'are'} used as normal distributions in calendar years. `}
+        Sets are of highest density at 68.3 and 95.4 %. 0 cal BP is 1950 CE.
+      </p>
+    ),
+  };
+}
+
+function points(results: Results): Part | null {
+  if (results.points.length === 0) return null;
+  const has = (kind: string) => results.points.some((point) => point.kind === kind);
+  return {
+    title: 'Points',
+    cites: [
+      ...(has('index') ? (['Shennan 1982', 'van de Plassche 1986'] as const) : []),
+      'Hijma et al. 2015',
+      'Khan et al. 2019',
+      ...(has('terrestrial') || has('marine') ? (['Engelhart & Horton 2012'] as const) : []),
+      ...(results.points.some((point) => point.components.some((part) => part.source.includes('Hibbert')))
+        ? (['Hibbert et al. 2018'] as const)
+        : []),
+    ],
+    text: (
+      <>
+        {has('index') ? (
+          <>
+            <p>
+              An index point fixes the sea through its indicative meaning, the stretch of the tide between a
+              lower limit L and an upper limit U in which its deposit forms (Shennan 1982; van de Plassche
+              1986); A is the elevation of the sample:
+            </p>
+            <p className="formula">RSL = A − (U + L)/2, &nbsp; indicative range = U − L</p>
+          </>
+        ) : null}
+        {has('terrestrial') || has('marine') ? (
+          <p>
+            A limiting point only bounds the sea, terrestrial from above and marine from below (Engelhart &
+            Horton 2012).
+          </p>
+        ) : null}
+        <p>
+          Errors in the tables follow the community protocol: root-sum-square of all parts at 2 sigma (Hijma
+          et al. 2015; Khan et al. 2019). Parts nobody measured or declared are filled in from the literature
+          and marked assumed.
+        </p>
+      </>
+    ),
+  };
+}
+
+function curve(results: Results): Part | null {
+  if (results.curve === null) return null;
+  const { settings, groups } = results.curve;
+  const { priors, tie } = settings;
+  return {
+    title: 'Curve',
+    cites: [
+      'Cahill et al. 2015',
+      'Hartikainen & Särkkä 2010',
+      'Rasmussen & Williams 2006',
+      'Vehtari et al. 2021',
+    ],
+    text: createElement(
+      Fragment,
+      null,
+      <p>
+        The rate of sea-level change is a Gaussian process in calendar time with a Matérn-3/2 covariance
+        (Rasmussen & Williams 2006), and sea level its integral, with ages uncertain (Cahill et al. 2015); it
+        is computed in state-space form (Hartikainen & Särkkä 2010).
+      </p>,
+      <p>
+        Priors: mean rate {signed(priors.rate_mean_mm_yr, 1)} mm/yr; sd of the rate half-normal with scale{' '}
+        {printed(priors.rate_sd_scale_mm_yr, 1)} mm/yr; correlation length lognormal with median{' '}
+        {printed(priors.length_median_ka, 1)} ka and log-sd {printed(priors.length_log_sd, 2)};{' '}
+        {tie === null
+          ? `no tie at the present, the level in 1950 CE normal with sd ${printed(priors.level_sd_m, 1)} m.`
+          : `sea level 0 ± ${printed(tie.sd_m, 2)} m (1 sd) in ${tie.year_ce.toFixed(1).replace('.0', '')} CE, the middle of the tidal epoch.`}{' '}
+        They are physical and fixed, not scaled by the data; rates are shown with the scale halved and doubled
+        where that was computed.
+      </p>,
+      <p>
+        Every age is unknown within its full calibrated distribution, not a normal stand-in. Indicative ranges
+        are uniform, limits one-sided, and{' '}
+        {groups.length === 0
+          ? 'no error is shared between points'
+          : `${counted(groups.length, 'error')} shared between points ${groups.length === 1 ? 'enters as one unknown constant' : 'enter as one unknown constant each'}`}
+        : taken as independent they would narrow the band and turn a bias into a rate.{' '}
+        {counted(settings.chains, 'chain')} of {printed(settings.draws, 0)} kept draws, seed{' '}
+        {printed(settings.seed, 0)}; convergence by rank-normalised R-hat and effective sample size (Vehtari
+        et al. 2021). ± is 2 sd of the draws, 95 % their central range.
+      </p>,
+    ),
+  };
+}

@@ -1,0 +1,197 @@
+/** Index and limiting points, each with its error budget: parts laid end to end by their share of the variance. */
+import type { ErrorComponent, PointResult, Results } from '@stillstand/campaign/results';
+import { decimalsFor, printed, signed, years } from '../numbers.ts';
+import { each, PartName, ValueCells, words } from '../quantity.tsx';
+import { partSigma2, protocolSigma2 } from '../tables.ts';
+
+const BOUND: Record<PointResult['kind'], string> = {
+  index: '',
+  terrestrial: 'below ',
+  marine: 'above ',
+};
+
+export function Points({ results }: { results: Results }) {
+  const { points } = results;
+  if (points.length === 0) return <p>No sample makes a claim on the sea.</p>;
+  const groups = lettersOf(points);
+  return (
+    <>
+      <p className="lede q">
+        Sea level is sample elevation less reference water level. ± of a point is the community protocol’s 2
+        sigma, half the indicative range counted as one of its parts (Hijma et al. 2015; Khan et al. 2019);
+        the curve uses each part’s declared shape. Under each point its parts, longest first: bars by share of
+        the variance, numbers at 2 sigma in metres. A letter marks an error shared with the other points that
+        carry it.
+      </p>
+      <table className="grouped">
+        <thead>
+          <tr>
+            <th>point</th>
+            <th>kind</th>
+            <th>indicator</th>
+            <th>dated by</th>
+            <th className="n">age, cal BP</th>
+            <th className="n">95 %</th>
+            <th className="n">elevation, m</th>
+            <th className="n">reference, m</th>
+            <th className="n">range, m</th>
+            <th className="n" colSpan={2}>
+              sea level, m
+            </th>
+          </tr>
+        </thead>
+        {each(points, (point) => (
+          <Point point={point} groups={groups} />
+        ))}
+      </table>
+      <Groups groups={groups} results={results} />
+    </>
+  );
+}
+
+function Point({ point, groups }: { point: PointResult; groups: ReadonlyMap<string, string> }) {
+  const sigma2 = protocolSigma2(point);
+  const decimals = Math.min(2, decimalsFor(sigma2, 2));
+  return (
+    <tbody className={point.status}>
+      <tr>
+        <td className="id">{point.point}</td>
+        <td>{kindOf(point)}</td>
+        <td>{point.indicator === null ? '' : words(point.indicator)}</td>
+        <td className="nb">{point.lab_code ?? ''}</td>
+        <td className="n">{years(point.age.median_cal_bp)}</td>
+        <td className="n">
+          {years(point.age.older95_cal_bp)} to {years(point.age.younger95_cal_bp)}
+        </td>
+        <td className="n">{signed(point.elevation_m, decimals)}</td>
+        <td className="n">{signed(point.reference_water_level_m, decimals)}</td>
+        <td className="n">{printed(point.indicative_range_m, decimals)}</td>
+        <SeaLevel point={point} sigma2={sigma2} />
+      </tr>
+      {point.status === 'rejected' || point.components.length > 0 ? (
+        <tr className="more">
+          <td />
+          <td colSpan={10}>
+            {point.status === 'rejected' ? <div>Rejected: {point.reason ?? 'no reason given'}.</div> : null}
+            <Budget parts={point.components} groups={groups} />
+          </td>
+        </tr>
+      ) : null}
+    </tbody>
+  );
+}
+
+function SeaLevel({ point, sigma2 }: { point: PointResult; sigma2: number }) {
+  if (point.kind === 'index') return <ValueCells value={point.rsl_m} twoSigma={sigma2} />;
+  return (
+    <>
+      <td className="n">
+        {BOUND[point.kind]}
+        {signed(point.rsl_m, 2)}
+      </td>
+      <td className="pm">±{printed(sigma2, 2)}</td>
+    </>
+  );
+}
+
+function kindOf(point: PointResult): string {
+  if (point.kind !== 'index') return `${point.kind} limiting`;
+  return point.position === null ? 'index' : `index, ${words(point.position)}`;
+}
+
+/** The black and white of a staff: a length can be counted without reading. */
+function Budget({
+  parts,
+  groups,
+}: {
+  parts: readonly ErrorComponent[];
+  groups: ReadonlyMap<string, string>;
+}) {
+  if (parts.length === 0) return null;
+  const longest = [...parts].sort((a, b) => partSigma2(b) - partSigma2(a));
+  const total = longest.reduce((sum, part) => sum + partSigma2(part) ** 2, 0);
+  return (
+    <div className="parts">
+      <div className="budget">
+        {each(longest, (part) => (
+          <i style={{ width: `${total > 0 ? ((100 * partSigma2(part) ** 2) / total).toFixed(2) : 0}%` }} />
+        ))}
+      </div>
+      <p>
+        {each(longest, (part, i) => (
+          <>
+            {i === 0 ? '' : ' · '}
+            <span>
+              <PartName part={part} />{' '}
+              <b>{printed(partSigma2(part), Math.min(3, decimalsFor(partSigma2(part), 2)))}</b>
+              {part.shared_group === null ? '' : <sup>{groups.get(part.shared_group)}</sup>}
+            </span>
+          </>
+        ))}
+      </p>
+    </div>
+  );
+}
+
+/** A letter for every group of points that share an error: a, b … z, aa, ab … */
+function lettersOf(points: readonly PointResult[]): ReadonlyMap<string, string> {
+  const letters = new Map<string, string>();
+  for (const point of points) {
+    for (const { shared_group } of point.components) {
+      if (shared_group !== null && !letters.has(shared_group))
+        letters.set(shared_group, letter(letters.size));
+    }
+  }
+  return letters;
+}
+
+function letter(index: number): string {
+  const last = String.fromCodePoint(97 + (index % 26));
+  return index < 26 ? last : letter(Math.floor(index / 26) - 1) + last;
+}
+
+/** The groups by name, with what the curve made of each. */
+function Groups({ groups, results }: { groups: ReadonlyMap<string, string>; results: Results }) {
+  if (groups.size === 0) return null;
+  const inCurve = new Map(results.curve?.groups.map((group) => [group.group, group]));
+  return (
+    <>
+      <h3>Shared errors</h3>
+      <table style={{ maxWidth: '120mm' }}>
+        <thead>
+          <tr>
+            <th />
+            <th>shared by</th>
+            <th className="n">before the curve, m (2 sd)</th>
+            <th className="n" colSpan={2}>
+              shift found by the curve, m
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {each([...groups], ([group, mark]) => {
+            const found = inCurve.get(group);
+            return (
+              <tr>
+                <td>{mark}</td>
+                <td>{group.replace(':', ': ')}</td>
+                <td className="n">{found === undefined ? '' : `±${printed(2 * found.sigma_m, 3)}`}</td>
+                {found === undefined ? (
+                  <>
+                    <td />
+                    <td />
+                  </>
+                ) : (
+                  <>
+                    <td className="n">{signed(found.shift_m.mean, 3)}</td>
+                    <td className="pm">±{printed(2 * found.shift_m.sd, 3)}</td>
+                  </>
+                )}
+              </tr>
+            );
+          })}
+        </tbody>
+      </table>
+    </>
+  );
+}

@@ -1,0 +1,78 @@
+/** Problems, danger first: where, what came, what was expected, the mend. */
+import { bySeverity, type Problem } from '@stillstand/campaign/problems';
+import type { Results } from '@stillstand/campaign/results';
+import { problemCounts } from '../headline.ts';
+import { SeverityMark, Tick } from '../marks.tsx';
+import { each } from '../quantity.tsx';
+
+/** As many as stand beside the result; the rest follow on a page of their own. */
+const BESIDE = 6;
+
+export function ProblemsBeside({ results }: { results: Results }) {
+  const problems = bySeverity(results.problems);
+  const more = problems.length - BESIDE;
+  return (
+    <>
+      <h2>Problems</h2>
+      {problems.length === 0 ? (
+        <p style={{ marginTop: '7pt' }}>
+          <Tick /> None found.
+        </p>
+      ) : (
+        <p className="q">{problemCounts(results)}</p>
+      )}
+      <List problems={problems.slice(0, BESIDE)} />
+      {more > 0 ? (
+        <p className="q">
+          <a href="#problems">{more} more below.</a>
+        </p>
+      ) : null}
+    </>
+  );
+}
+
+/** Those that found no room beside the result. */
+export function MoreProblems({ results }: { results: Results }) {
+  const rest = bySeverity(results.problems).slice(BESIDE);
+  if (rest.length === 0) return null;
+  return (
+    <>
+      <h2 id="problems">Problems, continued</h2>
+      <List problems={rest} />
+    </>
+  );
+}
+
+function List({ problems }: { problems: readonly Problem[] }) {
+  return (
+    <ul className="problems">
+      {each(problems, (problem) => (
+        <li className={problem.severity}>
+          <div className={problem.severity === 'danger' ? 'head plate' : 'head'}>
+            <SeverityMark severity={problem.severity} />
+            <span>
+              {problem.severity}: {placeOf(problem)}
+            </span>
+          </div>
+          <div>
+            {problem.found === '' ? (
+              'Found nothing'
+            ) : (
+              <>
+                Found <q>{problem.found}</q>
+              </>
+            )}
+            ; expected {problem.expected}. {problem.mend}
+          </div>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function placeOf(problem: Problem): string {
+  const line = problem.line === null ? null : `line ${problem.line}`;
+  return [problem.label, problem.table, line, problem.column]
+    .filter((part) => part !== null && part !== '')
+    .join(', ');
+}

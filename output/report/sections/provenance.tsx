@@ -1,0 +1,70 @@
+/** What these numbers hang on, so that they can be made again: settings, seed, hash, versions. */
+import type { Results } from '@stillstand/campaign/results';
+import { AssumedRing } from '../marks.tsx';
+import { each, words } from '../quantity.tsx';
+
+export function Settings({ results }: { results: Results }) {
+  if (results.settings.length === 0) return null;
+  return (
+    <>
+      <p className="q">
+        <AssumedRing /> marks what nobody chose: the default was used.
+      </p>
+      <table style={{ maxWidth: '120mm' }}>
+        <thead>
+          <tr>
+            <th>setting</th>
+            <th>value</th>
+          </tr>
+        </thead>
+        <tbody>
+          {each(results.settings, (setting) => (
+            <tr>
+              <td>{words(setting.name)}</td>
+              <td>
+                {setting.assumed ? (
+                  <>
+                    <AssumedRing /> <span className="assumed">{setting.value}</span>
+                  </>
+                ) : (
+                  setting.value
+                )}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </>
+  );
+}
+
+export function Provenance({ results }: { results: Results }) {
+  const rows: [string, string][] = [
+    ['hash of everything the results depend on', results.inputs],
+    ['seed', String(results.seed)],
+    ['version of the computation', results.computation],
+    ['version of the results file', String(results.version)],
+    [
+      'datum',
+      results.datum.epoch === null ? results.datum.label : `${results.datum.label}, ${results.datum.epoch}`,
+    ],
+  ];
+  return (
+    <>
+      <p className="q">
+        The same campaign, seed and version give the same numbers and the same page, so it bears no date. Full
+        tables are the CSV files beside it, every number with its draws results.json and results.draws.bin.
+      </p>
+      <table style={{ maxWidth: '150mm' }}>
+        <tbody>
+          {each(rows, ([what, value]) => (
+            <tr>
+              <td>{what}</td>
+              <td className="hash">{value}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </>
+  );
+}
