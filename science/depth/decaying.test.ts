@@ -1,0 +1,251 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { exp, log, type RandomStream, randomStream } from '@stillstand/science/base';
+import type { Registration } from '@stillstand/science/rig';
+import fc from 'fast-check';
+import { depthModel } from './decaying.ts';
+import type { DepthInput } from './model.ts';
+import { allAtTopModel, uniformModel } from './rival.ts';
+import { type DepthSettings, depthDefaults } from './settings.ts';
+import { enteredLength } from './shortening.ts';
+
+const pin = (penetration_m: number, entered_m: number, sigma_m = 0.01): Registration => ({
+  kind: 'pin',
+  row_id: `pin ${penetration_m}`,
+  penetration_m,
+  entered_m,
+  sigma_m,
+});
+const run = (entered_bottom_m: number, sigma_m = 0.01): Registration => ({
+  kind: 'run',
+  row_id: `run ${entered_bottom_m}`,
+  entered_bottom_m,
+  sigma_m,
+  from: 'soundings',
+});
+
+test('without soundings, layers and doubt: the closed form of decaying shortening', () => {
+  // ρ₀ 0.5, ℓ 3 m: standards F.2; the model's cells carry its exact mean
+  const settings = {
+    ...depthDefaults,
+    recovery_at_ground: 0.5,
+    recovery_logit_sd: 0,
+    length_log_sd: 0,
+    layer_sd: 1e-9,
+    draws: 2,
+  };
+  const model = depthModel({ from_m: 0, penetration_m: 5, registration: [] }, randomStream(1), settings);
+  for (const p of [1, 1.5, 3, 4.5]) {
+    assert.ok(Math.abs(model.inSituDepth(enteredLength(p, 0.5, 3)).value - p) < 1e-6);
+  }
+  assert.equal(model.diagnostics!.pins, 0);
+});
+
+test('a pushed core from 1 m down starts there and ends at its shoe', () => {
+  const model = depthModel({ from_m: 1, penetration_m: 3, registration: [pin(3, 1.7)] }, randomStream(1));
+  assert.equal(model.inSituDepth(0).value, 1);
+  assert.ok(Math.abs(model.inSituDepth(1.7).value - 3) < 0.02);
+  assert.equal(model.inSituDepth(2).value, 3);
+  assert.equal(model.inSituDepth(2).beyond, 1);
+});
+
+test('ground that did not enter is not represented, and only that', () => {
+  const model = depthModel(
+    { from_m: 0, penetration_m: 4, registration: [pin(1, 0.6), pin(2, 1.4), pin(3, 1.4), pin(4, 2.3)] },
+    randomStream(4),
+  );
+  assert.equal(model.not_represented.length, 1);
+  const [flat] = model.not_represented;
+  assert.ok(Math.abs(flat!.top_m - 2) < 0.11 && Math.abs(flat!.bottom_m - 3) < 0.11);
+});
+
+test('places of one run share their unknown loss; other runs have their own', () => {
+  const model = depthModel(
+    { from_m: 0, penetration_m: 4, registration: [pin(4, 3, 0.001)] },
+    randomStream(7),
+  );
+  const a = model.inSituDepth({ low_m: 1, high_m: 1.4, shared: 'R1' }).draws;
+  const b = model.inSituDepth({ low_m: 1.2, high_m: 1.6, shared: 'R1' }).draws;
+  const c = model.inSituDepth({ low_m: 1, high_m: 1.4, shared: 'R2' }).draws;
+  for (let i = 0; i < a.length; i++) assert.ok(b[i]! > a[i]!);
+  assert.ok(a.some((x, i) => x !== c[i]));
+});
+
+test('same seed, same draws, whatever else the stream was used for', () => {
+  const input = { from_m: 0, penetration_m: 3, registration: [pin(1, 0.6), run(0.4), pin(2.5, 1.8)] };
+  const used = randomStream(11);
+  used.normal();
+  assert.deepEqual(
+    depthModel(input, randomStream(11)).inSituDepth(1).draws,
+    depthModel(input, used).inSituDepth(1).draws,
+  );
+});
+
+/**
+ * Slow twin: whole holes drawn from the prior, layer by layer, kept with the probability the soundings give them.
+ * Nothing of the filter is used: no direction, no proposals, no pairs.
+ */
+function byRejection(
+  input: DepthInput,
+  cells: number[],
+  stream: RandomStream,
+  settings: DepthSettings,
+  at: number[],
+  tries: number,
+) {
+  const depths: number[][] = at.map(() => []);
+  const rho0: number[] = [];
+  const centre = log(settings.recovery_at_ground / (1 - settings.recovery_at_ground));
+  for (let t = 0; t < tries; t++) {
+    const rho = 1 / (1 + exp(-(centre + settings.recovery_logit_sd * stream.normal())));
+    const ell = settings.length_m * exp(settings.length_log_sd * stream.normal());
+    const edges = [0];
+    const entered = [0];
+    let layer = settings.layer_sd * stream.normal();
+    for (let k = 0; k < cells.length; k++) {
+      const top = edges[k]!;
+      const bottom = top + cells[k]!;
+      if (k > 0) {
+        const a = exp(-(cells[k - 1]! + cells[k]!) / 2 / settings.layer_length_m);
+        layer = a * layer + settings.layer_sd * Math.sqrt(1 - a * a) * stream.normal();
+      }
+      const mean = (enteredLength(bottom, rho, ell) - enteredLength(top, rho, ell)) / cells[k]!;
+      const logit = Math.min(
+        log(mean / (1 - mean)),
+        log(settings.recovery_deep / (1 - settings.recovery_deep)),
+      );
+      edges.push(bottom);
+      entered.push(entered[k]! + cells[k]! / (1 + exp(-(logit + layer))));
+    }
+    let chance = 1;
+    let removed = 0;
+    let last = 0;
+    const off: [number, number][] = [[0, 0]];
+    for (const r of input.registration) {
+      if (r.kind === 'pin') {
+        const k = edges.findIndex((e) => Math.abs(e - r.penetration_m) < 1e-9);
+        const error = r.entered_m - entered[k]!;
+        chance *= exp(-0.5 * ((error - removed) / r.sigma_m) ** 2);
+        last = error;
+      } else {
+        removed = last + r.sigma_m * stream.normal();
+        off.push([r.entered_bottom_m, removed]);
+      }
+    }
+    if (stream.uniform() > chance) continue;
+    rho0.push(rho);
+    at.forEach((e, i) => {
+      let j = off.findIndex(([bottom]) => bottom >= e);
+      if (j < 0) j = off.length - 1;
+      const [b0, o0] = off[Math.max(0, j - 1)]!;
+      const [b1, o1] = off[j]!;
+      const o = e > b1 ? o1 : o0 + ((e - b0) / (b1 - b0)) * (o1 - o0);
+      const x = e - o;
+      const k = entered.findIndex((v) => v > x);
+      const end = edges.length - 1;
+      depths[i]!.push(
+        k < 0
+          ? edges[end]!
+          : edges[k - 1]! +
+              ((x - entered[k - 1]!) / (entered[k]! - entered[k - 1]!)) * (edges[k]! - edges[k - 1]!),
+      );
+    });
+  }
+  return { depths, rho0 };
+}
+
+const moments = (x: ArrayLike<number>) => {
+  let m = 0;
+  for (let i = 0; i < x.length; i++) m += x[i]! / x.length;
+  let v = 0;
+  for (let i = 0; i < x.length; i++) v += (x[i]! - m) ** 2 / x.length;
+  return { mean: m, sd: Math.sqrt(v), n: x.length };
+};
+
+test('the filter against rejection of whole holes: mean and sd of depth and ρ₀ (seed 4221)', () => {
+  const settings = { ...depthDefaults, cell_m: 0.25, draws: 6000 };
+  const input: DepthInput = {
+    from_m: 0,
+    penetration_m: 3,
+    registration: [pin(1, 0.55, 0.05), run(0.4, 0.04), pin(1, 0.58, 0.05), pin(2.5, 1.9, 0.05)],
+  };
+  const at = [0.3, 0.5, 1.0, 1.6, 1.95];
+  const twin = byRejection(input, Array(12).fill(0.25), randomStream(4221), settings, at, 120_000);
+  const model = depthModel(input, randomStream(4222), settings);
+  assert.ok(twin.rho0.length > 1000, `${twin.rho0.length} kept`);
+  const compare = (ours: { mean: number; sd: number }, theirs: ReturnType<typeof moments>, what: string) => {
+    // the filter's own draws count for about a tenth of their number (ancestors)
+    const error = theirs.sd * Math.sqrt(1 / theirs.n + 1 / 600);
+    assert.ok(
+      Math.abs(ours.mean - theirs.mean) < 4 * error,
+      `${what}: mean ${ours.mean} ${theirs.mean} ± ${error}`,
+    );
+    assert.ok(Math.abs(ours.sd / theirs.sd - 1) < 0.12, `${what}: sd ${ours.sd} ${theirs.sd}`);
+  };
+  at.forEach((e, i) => {
+    const d = model.inSituDepth(e);
+    compare({ mean: d.value, sd: d.sigma }, moments(twin.depths[i]!), `depth of ${e}`);
+  });
+  const rho = model.shortening!.recovery_at_ground;
+  compare({ mean: rho.value, sd: rho.sigma }, moments(twin.rho0), 'ρ₀');
+});
+
+test('every model: depth grows with entered length, lies in the hole, ends at the shoe (seed 4223)', () => {
+  const spells = fc.array(
+    fc.record({
+      advance: fc.integer({ min: 0, max: 2000 }),
+      recovery: fc.integer({ min: -5, max: 120 }),
+      sigma: fc.integer({ min: 1, max: 60 }),
+      run: fc.option(fc.integer({ min: 1, max: 50 }), { nil: null }),
+    }),
+    { maxLength: 12 },
+  );
+  fc.assert(
+    fc.property(spells, fc.integer({ min: 0, max: 1500 }), (steps, rest) => {
+      let penetration = 0;
+      let entered = 0;
+      const registration: Registration[] = [];
+      for (const s of steps) {
+        penetration += s.advance / 1000;
+        entered = Math.max(0, entered + (s.advance * s.recovery) / 1e5);
+        registration.push(pin(penetration, entered, s.sigma / 1000));
+        if (s.run !== null) registration.push(run(entered * 0.7, s.run / 1000));
+      }
+      const input = { from_m: 0, penetration_m: penetration + rest / 1000, registration };
+      const ours = depthModel(input, randomStream(1), { ...depthDefaults, draws: 20 });
+      for (const model of [ours, uniformModel(input), allAtTopModel(input)]) {
+        let before: Float64Array = new Float64Array(model.draws).fill(Number.NEGATIVE_INFINITY);
+        for (let e = 0; e <= entered + 1; e += 0.13) {
+          const d = model.inSituDepth(e);
+          assert.equal(d.draws.length, model.draws);
+          d.draws.forEach((x, i) => {
+            assert.ok(x >= 0 && x <= input.penetration_m + 1e-9, `${x}`);
+            assert.ok(x >= before[i]! - 0.2, 'monotone but for the error of what was removed');
+          });
+          assert.ok(Number.isFinite(d.value) && d.sigma >= 0 && d.lower95 <= d.upper95);
+          before = d.draws;
+        }
+        const curve = model.curve(20);
+        for (let i = 1; i < 20; i++) assert.ok(curve.median_m[i]! >= curve.median_m[i - 1]! - 1e-9);
+      }
+    }),
+    { seed: 4223, numRuns: 60 },
+  );
+});
+
+test('rivals: their own formula, and how badly the soundings reject them', () => {
+  const registration = [pin(1, 0.55), pin(2, 1.35), pin(3, 2.3), pin(4, 3.28)];
+  const input = { from_m: 0, penetration_m: 4, registration };
+  const uniform = uniformModel(input);
+  const top = allAtTopModel(input);
+  assert.ok(Math.abs(uniform.inSituDepth(1.64).value - 2) < 1e-9);
+  assert.ok(Math.abs(top.inSituDepth(1.28).value - 2) < 1e-9);
+  assert.deepEqual(top.not_represented.length, 1);
+  // independent errors of 0.01: residuals in sd, by hand
+  const factor = 3.28 / 4;
+  const chi = [0.55 - factor, 1.35 - 2 * factor, 2.3 - 3 * factor].reduce((s, r) => s + (r / 0.01) ** 2, 0);
+  assert.ok(Math.abs(uniform.misfit!.chi_square - chi) < 1e-6);
+  assert.equal(uniform.misfit!.degrees, 3);
+  assert.ok(uniform.misfit!.rejected_sd > 5 && top.misfit!.rejected_sd > 5);
+  assert.ok(Math.abs(top.misfit!.worst_m - 0.27) < 1e-9);
+});

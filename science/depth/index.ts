@@ -1,0 +1,7 @@
+/** Depth registration: from a length along everything that entered to a depth in the ground. */
+export { depthModel } from './decaying.ts';
+export type { DepthCurve, DepthEstimate, DepthInput, DepthModel, Misfit } from './model.ts';
+export { type Push, type PushReckoning, placeInPush, reckonPush } from './push.ts';
+export { allAtTopModel, uniformModel } from './rival.ts';
+export { type DepthSettings, depthDefaults } from './settings.ts';
+export { enteredLength } from './shortening.ts';
