@@ -7,7 +7,7 @@ test('the headline says what was found, line by line', () => {
   const [name, ...lines] = headline({ ...tinyResults(), name: 'Tiny' });
   assert.equal(name, 'Tiny');
   assert.deepEqual(lines, [
-    'Holes: 2 (1 lost), 16.6 m driven, pipe recovery 0.80 to 0.80',
+    'Holes: 2 (1 lost), 16.6 m driven, pipe recovery 0.80',
     'Dates: 3 accepted, 1 rejected, 7,420 to 310 cal BP',
     'Points: 2 index, 1 marine limiting, 1 rejected',
     'Sea level at 8,000 cal BP: −11.45 m, 95 % −12.06 to −10.84',

@@ -26,8 +26,13 @@ function holesLine({ holes }: Results): string {
   const pipe =
     recoveries.length === 0
       ? ''
-      : `, pipe recovery ${printed(Math.min(...recoveries), 2)} to ${printed(Math.max(...recoveries), 2)}`;
+      : `, pipe recovery ${span(Math.min(...recoveries), Math.max(...recoveries))}`;
   return `Holes: ${holes.length}${lost > 0 ? ` (${lost} lost)` : ''}, ${printed(metres, 1)} m driven${pipe}`;
+}
+
+function span(low: number, high: number): string {
+  const [from, to] = [printed(low, 2), printed(high, 2)];
+  return from === to ? from : `${from} to ${to}`;
 }
 
 function datesLine({ dates }: Results): string {

@@ -2,7 +2,7 @@
 import type { Results } from '@stillstand/campaign/results';
 import { Caution } from '../marks.tsx';
 import { decimalsFor, printed, range, signed, years } from '../numbers.ts';
-import { each, ValueCells } from '../quantity.tsx';
+import { each } from '../quantity.tsx';
 
 type Curve = NonNullable<Results['curve']>;
 type Interval = Curve['intervals'][number];
@@ -21,7 +21,7 @@ export function CurveNumbers({ curve }: { curve: Curve }) {
 }
 
 function Intervals({ intervals }: { intervals: readonly Interval[] }) {
-  const decimals = (interval: Interval) => decimalsFor(2 * interval.rate_mm_yr.sd, 1, 2);
+  const decimals = columnDecimals(intervals.map((interval) => interval.rate_mm_yr.sd));
   return (
     <table>
       <caption>Rates, mm/yr (the same in m per thousand years; ten times as much in cm per century)</caption>
@@ -47,11 +47,12 @@ function Intervals({ intervals }: { intervals: readonly Interval[] }) {
               <td className="nb">
                 {years(interval.older_cal_bp)} to {years(interval.younger_cal_bp)}
               </td>
-              <ValueCells value={rate.mean} twoSigma={2 * rate.sd} least={1} />
-              <td className="n">{range(rate.lower95, rate.upper95, decimals(interval))}</td>
-              <td className="n">{signed(interval.prior_halved_mm_yr, decimals(interval))}</td>
-              <td className="n">{signed(interval.prior_doubled_mm_yr, decimals(interval))}</td>
-              <td className="n">{signed(interval.without_intercalated_mm_yr, decimals(interval))}</td>
+              <td className="n">{signed(rate.mean, decimals)}</td>
+              <td className="pm">±{printed(2 * rate.sd, decimals)}</td>
+              <td className="n">{range(rate.lower95, rate.upper95, decimals)}</td>
+              <td className="n">{signed(interval.prior_halved_mm_yr, decimals)}</td>
+              <td className="n">{signed(interval.prior_doubled_mm_yr, decimals)}</td>
+              <td className="n">{signed(interval.without_intercalated_mm_yr, decimals)}</td>
               <td className="n">{printed(rate.mcse, decimalsFor(rate.mcse, 2))}</td>
               <td className="n">{printed(rate.rhat, 3)}</td>
             </tr>
@@ -62,6 +63,12 @@ function Intervals({ intervals }: { intervals: readonly Interval[] }) {
   );
 }
 
+/** One number of decimals down a column, so that points stand under one another: that of the middle uncertainty. */
+function columnDecimals(sds: ArrayLike<number>): number {
+  const sorted = Array.from(sds).sort((a, b) => a - b);
+  return decimalsFor(2 * (sorted[Math.floor(sorted.length / 2)] ?? Number.NaN), 1, 2);
+}
+
 function Ages({ curve }: { curve: Curve }) {
   const order = [...curve.ages_cal_bp.keys()].sort((a, b) => curve.ages_cal_bp[b]! - curve.ages_cal_bp[a]!);
   const every = Math.max(1, Math.ceil((order.length - 1) / (AGES_SHOWN - 1)));
@@ -69,6 +76,8 @@ function Ages({ curve }: { curve: Curve }) {
   const shown = order.filter((_, i) => (order.length - 1 - i) % every === 0);
   if (shown.length === 0) return null;
   const { level_m: level, rate_mm_yr: rate } = curve;
+  const levelDecimals = columnDecimals(level.sd);
+  const rateDecimals = columnDecimals(rate.sd);
   return (
     <table style={{ maxWidth: '150mm' }}>
       <caption>
@@ -86,8 +95,6 @@ function Ages({ curve }: { curve: Curve }) {
       </thead>
       <tbody>
         {each(shown, (i) => {
-          const levelDecimals = decimalsFor(2 * level.sd[i]!, 1, 2);
-          const rateDecimals = decimalsFor(2 * rate.sd[i]!, 1, 2);
           return (
             <tr>
               <td className="n">{years(curve.ages_cal_bp[i]!)}</td>
@@ -161,7 +168,10 @@ export function Diagnostics({ curve }: { curve: Curve }) {
     ],
     ['largest Monte-Carlo error of a level', `${printed(d.mcse_level_max_m, 4)} m`],
     ['largest Monte-Carlo error of a rate', `${printed(d.mcse_rate_max_mm_yr, 4)} mm/yr`],
-    ['chains, kept draws of each, sweeps', `${d.chains}, ${printed(d.draws, 0)}, ${printed(d.sweeps, 0)}`],
+    [
+      'chains, kept draws of each, sweeps',
+      `${printed(d.chains, 0)}, ${printed(d.draws, 0)}, ${printed(d.sweeps, 0)}`,
+    ],
     [
       'sd of the rate, median and 95 %',
       `${printed(sd.median, 1)}, ${range(sd.lower95, sd.upper95, 1, printed)} mm/yr`,

@@ -4,7 +4,7 @@
  */
 import type { Results } from '@stillstand/campaign/results';
 import { createElement, Fragment, type ReactNode } from 'react';
-import { counted, printed, signed } from '../numbers.ts';
+import { counted, printed, signed, written } from '../numbers.ts';
 import { Assumed, each } from '../quantity.tsx';
 import { SOURCES, type Source } from '../sources.ts';
 
@@ -218,7 +218,7 @@ function curve(results: Results): Part | null {
         {printed(priors.length_median_ka, 1)} ka and log-sd {printed(priors.length_log_sd, 2)};{' '}
         {tie === null
           ? `no tie at the present, the level in 1950 CE normal with sd ${printed(priors.level_sd_m, 1)} m.`
-          : `sea level 0 ± ${printed(tie.sd_m, 2)} m (1 sd) in ${tie.year_ce.toFixed(1).replace('.0', '')} CE, the middle of the tidal epoch.`}{' '}
+          : `sea level 0 ± ${printed(tie.sd_m, 2)} m (1 sd) in ${written(tie.year_ce, 1).replace('.0', '')} CE, the middle of the tidal epoch.`}{' '}
         They are physical and fixed, not scaled by the data; rates are shown with the scale halved and doubled
         where that was computed.
       </p>,

@@ -1,0 +1,158 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import type { Results } from '@stillstand/campaign/results';
+import { HOSTILE, tinyResults } from './fixtures/results.ts';
+import { inlined, type ReportFigure } from './placing.tsx';
+import { reportHtml } from './report.tsx';
+import { resultTables } from './tables.ts';
+
+const page = (results: Results, figures: readonly ReportFigure[] = []) =>
+  reportHtml(results, figures, { fontCss: '@font-face{font-family:"none"}' });
+
+/** What a reader sees: the text of the body, tags taken out. */
+const textOf = (html: string) =>
+  html
+    .slice(html.indexOf('<body'))
+    .replace(/<[^>]*>/g, ' ')
+    .replaceAll('&#x27;', "'")
+    .replaceAll('&quot;', '"')
+    .replaceAll('&lt;', '<')
+    .replaceAll('&gt;', '>')
+    .replaceAll('&amp;', '&')
+    .replace(/\s+/g, ' ');
+
+/** The same results with every text and number changed. Words the shape fixes stay. */
+function changed<T>(value: T, text: (t: string) => string, number: (n: number) => number, name = ''): T {
+  const fixed = ['kind', 'status', 'severity', 'shape', 'method', 'removed_from', 'format', 'model', 'code'];
+  if (typeof value === 'string') return (fixed.includes(name) ? value : text(value)) as T;
+  if (typeof value === 'number')
+    return (['line', 'seed', 'version'].includes(name) ? value : number(value)) as T;
+  if (value instanceof Float64Array) return value.map(number) as T;
+  if (Array.isArray(value)) return value.map((item) => changed(item, text, number, name)) as T;
+  if (typeof value !== 'object' || value === null) return value;
+  const entries = Object.entries(value).map(([key, item]) => [key, changed(item, text, number, key)]);
+  return Object.fromEntries(entries) as T;
+}
+
+test('whatever stands in a cell is text on the page', () => {
+  const hostile = '</style></title><script>x</script><img src=x onerror=x>"\'&';
+  const results = changed(
+    tinyResults(),
+    (text) => text + hostile,
+    (n) => n,
+  );
+  const figures = [{ name: 'curve', svg: '<svg></svg>', caption: hostile }];
+  const html = page(results, figures);
+  assert.ok(!/<script|<img|onerror=x>/i.test(html.replaceAll('&lt;', '')), 'a tag came through');
+  assert.equal(html.match(/<\/style>/g)?.length, 1);
+  assert.equal(html.match(/<\/title>/g)?.length, 1);
+  assert.ok(textOf(page(tinyResults())).includes(`Rejected: reworked ${HOSTILE}`));
+});
+
+test('the page runs nothing and loads nothing', () => {
+  const html = page(tinyResults());
+  assert.match(
+    html,
+    /<meta http-equiv="Content-Security-Policy" content="default-src &#x27;none&#x27;;[^"]*"\/>/i,
+  );
+  assert.ok(!/script-src|https?:(?!\/\/www\.w3\.org)|<link|<iframe| src=/.test(html));
+  assert.ok(html.startsWith('<!doctype html>\n<html lang="en">'));
+  const closed = reportHtml(tinyResults(), [], { fontCss: 'a{}</style><script>' });
+  assert.equal(closed.match(/<\/style>/g)?.length, 1);
+});
+
+test('the page says what was found, its decimals from the uncertainty, signs shown', () => {
+  const text = textOf(page(tinyResults()));
+  for (const words of [
+    'Rate, 8,000 to 7,000 cal BP +4.25 mm/yr ±0.48',
+    '95 % +3.78 to +4.72 mm/yr. The sea rose 4.25 m in 1,000 years.',
+    'at the oldest age 8,000 −11.45 −12.06 to −10.84',
+    'Converged : largest R-hat 1.004, at least 640 effective draws',
+    '2,000 to 0 −0.10 ±0.40 −0.49 to +0.29 – – −0.20',
+    'danger: A1 R3, runs, line 4, end_mark',
+    'above −1.02 ±0.06',
+    '7,550 to 7,330 (81)',
+    '4.0 % of the distribution lies beyond the end of the curve',
+    'shoe S1; joints J1, J2 and 1 without a label',
+    '± is 2 sd, here and below',
+  ]) {
+    assert.ok(text.includes(words), `${words} is not on the page`);
+  }
+  // The gravest problem first.
+  assert.ok(
+    text.indexOf('danger: ') < text.indexOf('error: ') && text.indexOf('error: ') < text.indexOf('warning: '),
+  );
+  assert.equal(text.match(/± is 2 sd/g)?.length, 2, 'once on top, once where the methods define it');
+});
+
+test('methods describe and cite what was used, and only that', () => {
+  const all = textOf(page(tinyResults()));
+  assert.match(all, /SHCal20 \(Hogg et al. 2020\), Marine20 \(Heaton et al. 2020\)/);
+  assert.match(all, /half-normal with scale 5.0 mm\/yr/);
+  assert.match(all, /sea level 0 ± 0.05 m \(1 sd\) in 2002 CE/);
+  assert.ok(!all.includes('Reimer'), 'no date was calibrated on IntCal20');
+  const results = tinyResults();
+  const dates = results.dates.filter((date) => date.curve !== 'marine20');
+  const settings = { ...results.curve!.settings, tie: null };
+  const without = textOf(page({ ...results, dates, curve: { ...results.curve!, settings } }));
+  assert.ok(!without.includes('Heaton'));
+  assert.match(without, /no tie at the present, the level in 1950 CE normal with sd 5.0 m/);
+  assert.ok(!textOf(page({ ...results, curve: null })).includes('Gaussian process'));
+});
+
+test('not converged is said at the result and among the cautions', () => {
+  const results = tinyResults();
+  const diagnostics = { ...results.curve!.diagnostics, converged: false, remarks: ['rate at 8,000 cal BP'] };
+  const text = textOf(page({ ...results, curve: { ...results.curve!, diagnostics } }));
+  assert.match(text, /Not converged: .*rate at 8,000 cal BP\. Do not quote these rates\./);
+  assert.match(text, /The curve has not converged/);
+});
+
+test('a campaign with nothing in it, and one without a single number, still make a page and tables', () => {
+  const none = { holes: [], samples: [], dates: [], points: [], curve: null, problems: [], settings: [] };
+  const empty = textOf(page({ ...tinyResults(), ...none, name: '' }));
+  assert.match(empty, /Campaign without a name .*No sea-level curve could be computed.*None found/);
+  const numberless = changed(
+    tinyResults(),
+    (text) => text,
+    () => Number.NaN,
+  );
+  for (const text of [textOf(page(numberless)), ...resultTables(numberless).values()]) {
+    assert.ok(!/NaN|Infinity|undefined/.test(text), /.{40}(NaN|Infinity|undefined)/.exec(text)?.[0] ?? '');
+  }
+});
+
+test('figures stand in their places, numbered as they are met, their ids their own', () => {
+  const svg =
+    '<?xml version="1.0"?><svg width="90mm"><clipPath id="a"/><g clip-path="url(#a)"/><use href="#a"/></svg>';
+  const names = ['budget-P1', 'column-A1', 'curve', 'another', 'dates', 'section', 'column-A2'];
+  const html = page(
+    tinyResults(),
+    names.map((name) => ({ name, svg, caption: `Drawn ${name}. <More> of it.` })),
+  );
+  const captions = [...textOf(html).matchAll(/Figure (\d+)\. Drawn (\S+)\. <More> of it\./g)].map(
+    (m) => `${m[1]} ${m[2]}`,
+  );
+  assert.deepEqual(captions, [
+    '1 curve',
+    '2 section',
+    '3 column-A1',
+    '4 column-A2',
+    '5 dates',
+    '6 budget-P1',
+    '7 another',
+  ]);
+  assert.equal(inlined(svg, 'f1-'), svg.slice(21).replaceAll('"a"', '"f1-a"').replaceAll('#a', '#f1-a'));
+  assert.equal(new Set(html.match(/\bid="[^"]+"/g)).size, html.match(/\bid="[^"]+"/g)?.length);
+  assert.ok(!html.includes('<?xml'));
+});
+
+test('every letter of the page is in the two faces', () => {
+  // Basic Latin, Latin-1 and Latin Extended-A, and what the faces' subset adds (output/paper).
+  const letters = /^[\u0020-\u007e\u00a0-\u017f\nΔδσρΣ−–—‘’“”…‰√]*$/;
+  assert.match(textOf(page(tinyResults())), letters);
+});
+
+test('the same results give the same page', () => {
+  assert.equal(page(tinyResults()), page(tinyResults()));
+});
