@@ -85,7 +85,9 @@ export function writeCsv(
   rows: readonly Pick<DocumentRow, 'cells'>[],
   dialect: Dialect,
 ): string {
-  const { delimiter, line_end } = dialect;
+  const { line_end } = dialect;
+  // A heading of one column shows no delimiter: the reader takes a comma.
+  const delimiter = columns.length === 1 && !dialect.sep_line ? ',' : dialect.delimiter;
   const lines = [columns.map(written).join(delimiter)];
   for (const row of rows) lines.push(row.cells.map(written).join(delimiter));
   const sep = dialect.sep_line ? `sep=${delimiter}${line_end}` : '';

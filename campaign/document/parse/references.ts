@@ -6,6 +6,13 @@ import { type Fault, nearest, type TableName } from '@stillstand/campaign/tables
 import { type Draft, FRAMES, labelKey, refuse, rowLabel } from './draft.ts';
 import type { ProblemList } from './problem-list.ts';
 
+/** A row that refers to another. */
+interface Dependent {
+  draft: Draft;
+  column: string;
+  detail: boolean;
+}
+
 interface Link {
   column: string;
   to: TableName;
@@ -29,7 +36,7 @@ export function checkReferences(
   }
   const gone = labels(withdrawn);
   const near = nearLabels(index);
-  const dependents = new Map<Draft, { draft: Draft; column: string }[]>();
+  const dependents = new Map<Draft, Dependent[]>();
   const missing = new Map<TableName, Set<TableName>>();
 
   for (const draft of standing) {
@@ -37,10 +44,10 @@ export function checkReferences(
       const { label, scope } = FRAMES.get(to)!;
       const key = labelKey(scope, label!, { ...pick(draft, scope), [label!]: draft.values[column] ?? null });
       const target = key === null ? undefined : index.get(to)?.get(key)?.[0];
-      if (target !== undefined && (target.usable || !detail)) {
+      if (target !== undefined) {
         const list = dependents.get(target);
-        if (list === undefined) dependents.set(target, [{ draft, column }]);
-        else list.push({ draft, column });
+        if (list === undefined) dependents.set(target, [{ draft, column, detail }]);
+        else list.push({ draft, column, detail });
         continue;
       }
       if (!index.get(to)?.size) {
@@ -50,7 +57,7 @@ export function checkReferences(
         const wasWithdrawn = key !== null && gone.get(to)?.has(key) === true;
         const fault = unknownReference(draft, column, to, wasWithdrawn, key, near);
         if (!detail) refuse(draft, column, fault);
-        else if (target === undefined) draft.faults.push({ ...fault, severity: 'error', column });
+        else draft.faults.push({ ...fault, severity: 'error', column });
       }
       if (detail) draft.values[column] = null;
     }
@@ -190,12 +197,18 @@ function refuseCircles(standing: readonly Draft[], index: Index): void {
         at = typeof parent === 'string' ? rows.get(parent)?.[0] : undefined;
       }
       if (at === undefined || !path.has(at)) continue;
-      refuse(at, column, {
+      const fault: Fault = {
         code: 'reference-circle',
         found: String(at.values[column]),
         expected: 'references that lead to an end',
         mend: `Correct ${column}: following it comes back to ${rowLabel(at)}.`,
-      });
+      };
+      if (column === 'parent') refuse(at, column, fault);
+      else {
+        // Which hole another replaces is a detail: the hole itself is as good as before.
+        at.faults.push({ ...fault, severity: 'error', column });
+        at.values[column] = null;
+      }
     }
   }
 }
@@ -203,7 +216,7 @@ function refuseCircles(standing: readonly Draft[], index: Index): void {
 /** Rows that refer to a row set aside are set aside too; said once for each such row and table. */
 function setDependentsAside(
   standing: readonly Draft[],
-  dependents: ReadonlyMap<Draft, readonly { draft: Draft; column: string }[]>,
+  dependents: ReadonlyMap<Draft, readonly Dependent[]>,
   problems: ProblemList,
 ): void {
   const queue = standing.filter((draft) => !draft.usable && dependents.has(draft));
@@ -213,7 +226,11 @@ function setDependentsAside(
     if (done.has(target)) continue;
     done.add(target);
     const byTable = new Map<string, { count: number; table: TableName; column: string }>();
-    for (const { draft, column } of dependents.get(target)!) {
+    for (const { draft, column, detail } of dependents.get(target)!) {
+      if (detail) {
+        draft.values[column] = null;
+        continue;
+      }
       const key = `${draft.table}.${column}`;
       const group = byTable.get(key);
       if (group === undefined) byTable.set(key, { count: 1, table: draft.table, column });

@@ -1,0 +1,191 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import fc from 'fast-check';
+import { zipSync } from 'fflate';
+import { withRows } from './document.ts';
+import { readFiles, writeFiles } from './files.ts';
+import { newDocument } from './package.ts';
+import { parseCampaign } from './parse/parse.ts';
+import { unsafePath } from './path.ts';
+import { readZip, writeZip } from './zip.ts';
+
+const SEED = 20_240_302;
+const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);
+const text = (file: Uint8Array | undefined): string => new TextDecoder().decode(file);
+const codes = (problems: readonly { code: string }[]): string[] => problems.map(({ code }) => code);
+
+const CAMPAIGN: ReadonlyMap<string, Uint8Array> = new Map([
+  ['datapackage.json', bytes('{ "title":"A spit",\n "ours": [1, 2.50], "stillstand": {"version": 1} }')],
+  ['holes.csv', bytes('\ufeff"hole";method;our own\r\n"H1";"string";kept\r\n;;\r\n')],
+  ['tide levels.csv', bytes('site,level,elevation_m\n')],
+  ['shells.csv', bytes('shell,count\nCerastoderma,3\n')],
+  ['photos/a.jpg', Uint8Array.of(255, 216, 0, 1)],
+  ['notes.txt', bytes('what we saw')],
+]);
+
+test('files that were read are written back as the very same bytes', () => {
+  const { document, problems } = readFiles(CAMPAIGN);
+  assert.deepEqual(problems, []);
+  assert.deepEqual([...document.tables.keys()], ['holes', 'tide_levels', 'shells']);
+  assert.deepEqual([...document.files.keys()], ['photos/a.jpg', 'notes.txt']);
+  assert.deepEqual(new Map([...writeFiles(document)].sort()), new Map([...CAMPAIGN].sort()));
+});
+
+test('an edited table keeps its dialect, its unknown columns, and the bytes of its neighbours', () => {
+  const { document } = readFiles(CAMPAIGN);
+  const edited = withRows(document, 'holes', [
+    { hole: 'H1', method: 'string', 'our own': 'kept; too', seen: 'new' },
+  ]);
+  const files = writeFiles(edited);
+  assert.equal(text(files.get('holes.csv')), 'hole;method;our own;seen\r\nH1;string;"kept; too";new\r\n');
+  assert.deepEqual([...files.get('holes.csv')!.subarray(0, 3)], [0xef, 0xbb, 0xbf]);
+  for (const [path, file] of CAMPAIGN) if (path !== 'holes.csv') assert.equal(files.get(path), file);
+});
+
+test('package members we do not know survive an edit of those we know', () => {
+  const { document } = readFiles(CAMPAIGN);
+  const files = writeFiles({ ...document, package: { ...document.package, title: 'A bar' } });
+  assert.deepEqual(JSON.parse(text(files.get('datapackage.json'))), {
+    title: 'A bar',
+    ours: [1, 2.5],
+    stillstand: { version: 1 },
+  });
+});
+
+test('a new campaign has every table, and nothing to mend', () => {
+  const files = writeFiles(newDocument('Äußere Düne, 2'));
+  const { document, problems } = readFiles(files);
+  assert.deepEqual(problems, []);
+  assert.deepEqual(parseCampaign(document).problems, []);
+  assert.equal(parseCampaign(document).campaign.name, 'Äußere Düne, 2');
+  assert.match(String((document.package as { name?: string }).name), /^[a-z0-9._-]+$/);
+});
+
+test('bad packages and folders are named, and whatever can be read is read', () => {
+  const read = (files: [string, string][]) =>
+    readFiles(new Map(files.map(([path, file]) => [path, bytes(file)])));
+  assert.deepEqual(codes(read([]).problems), ['no-campaign']);
+  assert.deepEqual(codes(read([['holiday.txt', '']]).problems), ['no-campaign']);
+  assert.deepEqual(codes(read([['holes.csv', 'hole,method']]).problems), ['no-package']);
+  for (const json of ['', '[]', '{', '"x"', 'null']) {
+    const { document, problems } = read([
+      ['datapackage.json', json],
+      ['holes.csv', 'hole,method'],
+    ]);
+    assert.deepEqual(codes(problems), ['package-unreadable']);
+    assert.equal(document.tables.size, 1);
+    assert.equal(text(writeFiles(document).get('datapackage.json')), json);
+  }
+  const listed = (path: string): string =>
+    JSON.stringify({ resources: [{ name: 'holes', path }, 7, { path: 3 }] });
+  assert.deepEqual(codes(read([['datapackage.json', listed('gone.csv')]]).problems), ['missing-file']);
+  assert.deepEqual(codes(read([['datapackage.json', listed('../x.csv')]]).problems), ['unsafe-path']);
+  const moved = read([
+    ['datapackage.json', listed('data/h.csv')],
+    ['data/h.csv', 'hole,method\nH1,string'],
+    ['holes.csv', 'hole,method'],
+  ]);
+  assert.deepEqual(codes(moved.problems), ['table-twice']);
+  assert.equal(moved.document.tables.get('holes')?.path, 'data/h.csv');
+  assert.ok(moved.document.files.has('holes.csv'));
+});
+
+test('paths that lead out of the campaign are refused', () => {
+  for (const path of [
+    '../x',
+    'a/../../x',
+    '/x',
+    'C:/x',
+    'c:x',
+    'a\\x',
+    'a//x',
+    './x',
+    'a/',
+    '',
+    'a\u0000b',
+  ]) {
+    assert.notEqual(unsafePath(path), null, path);
+  }
+  for (const path of ['x', 'a/b.csv', '..a', 'a..b/c', 'ä ö.jpg']) assert.equal(unsafePath(path), null, path);
+});
+
+test('a zip holds the same bytes, and the same document gives the same zip', () => {
+  const { document } = readFiles(CAMPAIGN);
+  const zip = writeZip(document);
+  assert.deepEqual(writeZip(document), zip);
+  const back = readZip(zip);
+  assert.deepEqual(back.problems, []);
+  assert.deepEqual(new Map([...writeFiles(back.document)].sort()), new Map([...CAMPAIGN].sort()));
+});
+
+test('a zip made by others, with the folder inside it, is read from that folder', () => {
+  const others = zipSync({
+    'spit/datapackage.json': bytes('{}'),
+    'spit/holes.csv': bytes('hole,method'),
+    '__MACOSX/spit/._holes.csv': Uint8Array.of(0),
+  });
+  const { document, problems } = readZip(others);
+  assert.deepEqual(codes(problems), ['outer-folder']);
+  assert.deepEqual([...document.tables.keys()], ['holes']);
+});
+
+test('hostile and torn zips are named and never unpacked past their bounds', () => {
+  const refusal = (archive: Uint8Array): string[] =>
+    codes(readZip(archive).problems).filter((c) => c !== 'no-campaign');
+  assert.deepEqual(refusal(new Uint8Array()), ['not-a-zip']);
+  assert.deepEqual(refusal(bytes('PK, or not')), ['not-a-zip']);
+  for (const path of ['../evil.csv', '/etc/evil.csv', 'a\\..\\evil.csv']) {
+    assert.deepEqual(refusal(zipSync({ [path]: bytes('a') })), ['unsafe-path'], path);
+  }
+
+  const whole = zipSync({ 'datapackage.json': bytes('{}'), 'holes.csv': bytes('hole,method\n'.repeat(50)) });
+  const view = (archive: Uint8Array): DataView =>
+    new DataView(archive.buffer, archive.byteOffset, archive.length);
+  const entry = (archive: Uint8Array, name: string): number => {
+    for (let at = 0; at < archive.length - 46; at++) {
+      if (view(archive).getUint32(at, true) !== 0x02014b50) continue;
+      const length = view(archive).getUint16(at + 28, true);
+      if (text(archive.subarray(at + 46, at + 46 + length)) === name) return at;
+    }
+    throw new RangeError(`no entry ${name}`);
+  };
+
+  const torn = whole.slice();
+  view(torn).setUint32(entry(torn, 'holes.csv') + 16, 1, true);
+  assert.deepEqual(refusal(torn), ['torn-file']);
+
+  const bomb = whole.slice();
+  view(bomb).setUint32(entry(bomb, 'holes.csv') + 24, 0x3fff_ffff, true);
+  assert.deepEqual(refusal(bomb), ['too-large']);
+
+  const liar = whole.slice();
+  view(liar).setUint32(entry(liar, 'holes.csv') + 24, 100, true);
+  assert.deepEqual(refusal(liar), ['torn-file']);
+
+  const twice = zipSync({ 'a.csv': bytes('a,b'), 'b.csv': bytes('a,b') });
+  const second = entry(twice, 'b.csv');
+  twice[second + 46] = 'a'.charCodeAt(0);
+  assert.deepEqual(refusal(twice), ['file-twice', 'no-package']);
+
+  const secret = whole.slice();
+  view(secret).setUint16(entry(secret, 'holes.csv') + 8, 1, true);
+  assert.deepEqual(refusal(secret), ['torn-file']);
+});
+
+test(`zips with any bytes changed never throw (seed ${SEED})`, () => {
+  const whole = zipSync({ 'datapackage.json': bytes('{}'), 'holes.csv': bytes('hole,method\nH1,string\n') });
+  fc.assert(
+    fc.property(
+      fc.array(fc.tuple(fc.nat(whole.length - 1), fc.nat(255)), { maxLength: 6 }),
+      fc.nat(whole.length),
+      (changes, length) => {
+        const archive = whole.slice();
+        for (const [at, byte] of changes) archive[at] = byte;
+        for (const cut of [archive, archive.slice(0, length), archive.slice(length)]) {
+          assert.ok(Array.isArray(readZip(cut).problems));
+        }
+      },
+    ),
+    { seed: SEED, numRuns: 2000 },
+  );
+});
