@@ -28,7 +28,7 @@ export const Caution = () => (
 );
 
 /** Octagon, reversed plate. */
-export const Danger = () => (
+const Danger = () => (
   <Mark>
     <path d="M5 .8h6l4.2 4.2v6L11 15.2H5L.8 11V5Z" fill="currentColor" />
     <path d="M4.8 8h6.4" {...line} stroke="var(--danger)" strokeWidth={2.2} strokeLinecap="butt" />
@@ -36,7 +36,7 @@ export const Danger = () => (
 );
 
 /** Dotted box, struck once: not used. */
-export const Rejected = () => (
+const Rejected = () => (
   <Mark>
     <path d="M3 3h10v10H3Z" {...line} strokeWidth={1.4} strokeDasharray="1.5 2" strokeLinecap="butt" />
     <path d="M1 15 15 1" {...line} strokeWidth={1.5} />

@@ -4,7 +4,7 @@
  */
 
 /** What stands where a number is not known. */
-export const UNKNOWN = '–';
+const UNKNOWN = '–';
 
 /**
  * Decimals that show two digits of an uncertainty (any multiple of sigma, its sign ignored), no fewer than `least` and

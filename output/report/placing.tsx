@@ -8,10 +8,10 @@ export interface ReportFigure {
 }
 
 const PLACES = ['section', 'column', 'dates', 'points', 'curve', 'further'] as const;
-export type FigurePlace = (typeof PLACES)[number];
+type FigurePlace = (typeof PLACES)[number];
 
 /** Which section a figure belongs to, by its name. */
-export function placeOf(name: string): FigurePlace {
+function placeOf(name: string): FigurePlace {
   if (/^section/.test(name)) return 'section';
   if (/^column/.test(name)) return 'column';
   if (/^(date|age)/.test(name)) return 'dates';

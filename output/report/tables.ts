@@ -220,7 +220,7 @@ function setText(set: readonly AgeInterval[]): string {
 }
 
 /** The outer ends of a set; null where it is empty. */
-export function ends(set: readonly AgeInterval[]): { older: number | null; younger: number | null } {
+function ends(set: readonly AgeInterval[]): { older: number | null; younger: number | null } {
   if (set.length === 0) return { older: null, younger: null };
   return {
     older: Math.max(...set.map((part) => part.older_cal_bp)),

@@ -95,7 +95,7 @@ function Levels({ curve }: { curve: Curve }) {
   );
 }
 
-export function Trust({ diagnostics }: { diagnostics: Curve['diagnostics'] }) {
+function Trust({ diagnostics }: { diagnostics: Curve['diagnostics'] }) {
   const draws = printed(Math.min(diagnostics.ess_bulk_min, diagnostics.ess_tail_min), 0);
   const numbers = `largest R-hat ${printed(diagnostics.rhat_max, 3)}, at least ${draws} effective draws for every number`;
   return (
@@ -114,5 +114,5 @@ export function Trust({ diagnostics }: { diagnostics: Curve['diagnostics'] }) {
   );
 }
 
-export const agesOf = (interval: Pick<Interval, 'older_cal_bp' | 'younger_cal_bp'>): string =>
+const agesOf = (interval: Pick<Interval, 'older_cal_bp' | 'younger_cal_bp'>): string =>
   `${years(interval.older_cal_bp)} to ${years(interval.younger_cal_bp)} cal BP`;
