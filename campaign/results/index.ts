@@ -44,7 +44,7 @@ export interface HoleState {
   table: string;
   row_id: string;
   time: string | null;
-  collar_to_shoe_m: number;
+  collar_to_shoe_m: number | null;
   stick_up_m: number | null;
   penetration_m: number | null;
   plug_m: number | null;
@@ -71,7 +71,7 @@ export interface RunResult {
   method: 'run' | 'push';
   removed_m: number;
   removed_sigma_m: number;
-  removed_from: 'soundings' | 'advance' | 'push';
+  removed_from: 'soundings' | 'advance' | 'recovered' | 'nothing' | 'push';
   recovered_m: number;
   fall_in_m: number;
   sampler_recovery: number | null;

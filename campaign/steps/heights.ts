@@ -268,7 +268,10 @@ function levelAll(
         value_m: point.elevation_m,
         levelling_sigma_m: point.sigma_m,
         group: null,
-        benchmarks: point.shared.map((s) => ({ benchmark: s.point, sigma_m: Math.abs(s.weight) * s.sigma_m })),
+        benchmarks: point.shared.map((s) => ({
+          benchmark: s.point,
+          sigma_m: Math.abs(s.weight) * s.sigma_m,
+        })),
         shifts: touched[0]?.value.shifts ?? [],
       };
       levelled.set(

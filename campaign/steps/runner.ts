@@ -35,10 +35,14 @@ export interface Runner {
     inputs: readonly Known<unknown>[],
     compute: () => T,
     tell: (value: T) => Told,
+    /** What the trace shows as its parts, where that is less or more than the inputs. */
+    parts?: readonly Known<unknown>[],
   ): Known<T>;
   /** A further number out of a result, with parts of its own. */
   quantity<T>(from: Known<unknown>, parts: readonly Known<unknown>[], value: T, told: Told): Known<T>;
   trace(): Trace;
+  /** Hash of everything taken so far: rows, published things, settings. */
+  everything(): string;
   /** How many steps were computed and how many remembered. */
   count: { computed: number; remembered: number };
 }
@@ -48,6 +52,11 @@ export function stepRunner(computation: string, memo: Memo): Runner {
   const count = { computed: 0, remembered: 0 };
   const nodes = (inputs: readonly Known<unknown>[]): number[] => inputs.map((input) => input.node);
   const rows = new Map<string, Known<unknown>>();
+  const keys = new Set<string>();
+  const taken = (key: string): string => {
+    keys.add(key);
+    return key;
+  };
 
   return {
     count,
@@ -67,13 +76,13 @@ export function stepRunner(computation: string, memo: Memo): Runner {
         },
         [],
       );
-      const fresh = { value: row, key: hash(`row ${table} ${JSON.stringify(row)}`), node };
+      const fresh = { value: row, key: taken(hash(`row ${table} ${JSON.stringify(row)}`)), node };
       rows.set(id, fresh);
       return fresh;
     },
     given: (id, label, how, value, content) => ({
       value,
-      key: hash(`given ${id} ${content}`),
+      key: taken(hash(`given ${id} ${content}`)),
       node: builder.add({ id, label, how, value: null, sigma: null, unit: '', row: null }, []),
     }),
     set: (id, label, members) => ({
@@ -84,7 +93,7 @@ export function stepRunner(computation: string, memo: Memo): Runner {
         nodes(members),
       ),
     }),
-    step: (name, id, inputs, compute, tell) => {
+    step: (name, id, inputs, compute, tell, parts = inputs) => {
       const key = hash(`step ${computation} ${name} ${id} ${inputs.map((input) => input.key).join(' ')}`);
       let value: ReturnType<typeof compute>;
       if (memo.has(key)) {
@@ -95,7 +104,7 @@ export function stepRunner(computation: string, memo: Memo): Runner {
         memo.set(key, value);
         count.computed += 1;
       }
-      return { value, key, node: builder.add({ ...tell(value), row: null }, nodes(inputs)) };
+      return { value, key, node: builder.add({ ...tell(value), row: null }, nodes(parts)) };
     },
     quantity: (from, parts, value, told) => ({
       value,
@@ -103,6 +112,7 @@ export function stepRunner(computation: string, memo: Memo): Runner {
       node: builder.add({ ...told, row: null }, nodes(parts)),
     }),
     trace: () => builder.finish(),
+    everything: () => hash([...keys].sort().join(' ')),
   };
 }
 

@@ -8,6 +8,8 @@ import { isFile, readBytes, readFolder } from './folder.ts';
 
 export interface Opened extends Computation {
   document: CampaignDocument;
+  /** Line of a row in its file, as a spreadsheet numbers it. */
+  line(row_id: string): number | null;
 }
 
 interface Wanted {
@@ -25,7 +27,7 @@ export async function openAndCompute(path: string, wanted: Wanted): Promise<Open
     if (name !== null && isCurve(name)) curves[name] ??= await loadCurve(name);
   }
   const computation = computeCampaign(campaign, { curves }, [...readProblems, ...problems], wanted);
-  return { ...computation, document };
+  return { ...computation, document, line: (row_id) => campaign.lines.get(row_id) ?? null };
 }
 
 async function openDocument(path: string): Promise<{ document: CampaignDocument; problems: Problem[] }> {

@@ -18,7 +18,7 @@ export interface PlainRow {
 
 export interface PlainTable {
   name: string;
-  columns: string[];
+  columns: readonly string[];
   rows: PlainRow[];
   /** Grows as rows are read. */
   problems: Problem[];

@@ -93,15 +93,15 @@ async function calibrated(
   offset_sd_yr: number,
 ): Promise<Calibrated | { problem: Problem }> {
   const answer = calibrate({ c14_age, error_yr, offset_yr, offset_sd_yr }, await loadCurve(curve));
-  if (!answer.ok) {
+  if (answer.kind !== 'calibrated') {
     return {
       problem: problem({
         severity: 'error',
-        code: 'age-beyond-curve',
+        code: answer.kind === 'beyond_curve' ? 'age-beyond-curve' : 'age-unusable',
         table: '',
         column: 'age',
         found: `${c14_age} ± ${error_yr}`,
-        expected: answer.expected,
+        expected: answer.reason,
         mend: 'Check age, error, curve and offset; results near the ends of a curve are limits, not dates.',
       }),
     };

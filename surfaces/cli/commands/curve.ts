@@ -29,9 +29,13 @@ export const curve: Command = {
       value: 'LIST',
       about: 'OLDER-YOUNGER, separated by commas; rates over them',
     },
-    tie: { type: 'string', value: 'on|off', about: 'sea level is 0 at the present; on if not given' },
-    'tie-year': { type: 'string', value: 'CE', about: 'mid-year of the tidal epoch; 2002 if not given' },
-    'tie-sd': { type: 'string', value: 'M', about: '1 sigma of the tie' },
+    tie: {
+      type: 'string',
+      value: 'on|off',
+      about: 'sea level is 0 at the mid-year of the tidal epoch; off if not given',
+    },
+    'tie-year': { type: 'string', value: 'CE', about: 'mid-year of the tidal epoch' },
+    'tie-sd': { type: 'string', value: 'M', about: '1 sigma of the tie; 0.05 if not given' },
     'level-sd': { type: 'string', value: 'M', about: 'prior: 1 sd of the level at 1950' },
     'rate-mean': { type: 'string', value: 'MM_YR', about: 'prior: mean of the rate' },
     'rate-sd': { type: 'string', value: 'MM_YR', about: 'prior: scale (half-normal) of the sd of the rate' },
@@ -126,8 +130,6 @@ async function ageOf(row: PlainRow): Promise<AgeKnowledge | null> {
 
 function settingsOf(words: Words, points: readonly CurvePoint[]): CurveSettings {
   const base = DEFAULT_CURVE_SETTINGS;
-  const tie = words.text('tie') ?? 'on';
-  if (tie !== 'on' && tie !== 'off') throw new WrongUse(`--tie: found “${tie}”, expected on or off`);
   const above0 = { min: Number.MIN_VALUE };
   const youngest = words.number('youngest') ?? 0;
   const oldest = words.number('oldest') ?? Math.max(youngest + 100, oldestAge(points));
@@ -149,13 +151,7 @@ function settingsOf(words: Words, points: readonly CurvePoint[]): CurveSettings 
       length_median_ka: words.number('length', above0) ?? priors.length_median_ka,
       length_log_sd: words.number('length-log-sd', above0) ?? priors.length_log_sd,
     },
-    tie:
-      tie === 'off'
-        ? null
-        : {
-            year_ce: words.number('tie-year') ?? base.tie?.year_ce ?? 2002,
-            sd_m: words.number('tie-sd', above0) ?? base.tie?.sd_m ?? 0.05,
-          },
+    tie: tieOf(words),
     ages_cal_bp: words.text('ages') === undefined ? even : numbersOf('ages', words.text('ages')!),
     intervals: intervalsOf(words.text('intervals') ?? ''),
     age_range_cal_bp: {
@@ -166,6 +162,17 @@ function settingsOf(words: Words, points: readonly CurvePoint[]): CurveSettings 
     chains: words.number('chains', { min: 1, max: 64, integer: true }) ?? base.chains,
     draws: words.number('draws', { min: 100, max: 1e6, integer: true }) ?? base.draws,
   };
+}
+
+/** A table of points states no tidal epoch, so the tie is off unless its year is given. */
+function tieOf(words: Words): CurveSettings['tie'] {
+  const tie = words.text('tie') ?? 'off';
+  if (tie !== 'on' && tie !== 'off') throw new WrongUse(`--tie: found “${tie}”, expected on or off`);
+  if (tie === 'off') return null;
+  const year_ce = words.number('tie-year', { min: 1700, max: 2100 });
+  if (year_ce === undefined)
+    throw new WrongUse('--tie on: expected --tie-year too, the mid-year of the tidal epoch');
+  return { year_ce, sd_m: words.number('tie-sd', { min: Number.MIN_VALUE }) ?? 0.05 };
 }
 
 function numbersOf(option: string, list: string): number[] {

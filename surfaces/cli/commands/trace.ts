@@ -107,13 +107,13 @@ function quantity(told: TraceNode): string {
 
 /** A row's cells as typed: `line 12: to_sediment 9.80 m, purpose before_run`. */
 function typed(opened: Opened, row: { table: string; row_id: string }): string {
-  const place = opened.place(row.row_id);
+  const line = opened.line(row.row_id);
   const table = opened.document.tables.get(row.table);
-  const cells = table?.rows.find((r) => r.line === place?.line)?.cells;
+  const cells = table?.rows.find((r) => r.line === line)?.cells;
   if (table === undefined || cells === undefined) return row.table;
   const hidden = new Set(['row_id', 'hole', 'by', 'device', 'note']);
   const words = table.columns.flatMap((column, i) =>
     hidden.has(column) || !cells[i] ? [] : [`${column} ${cells[i]}`],
   );
-  return `${row.table} line ${place?.line}: ${words.join(', ')}`;
+  return `${row.table} line ${line}: ${words.join(', ')}`;
 }

@@ -1,0 +1,109 @@
+/** The steps of a campaign in order: readings to holes, samples, dates, points, curve. Pure, seeded, remembered. */
+import type { Campaign } from '@stillstand/campaign/document';
+import { bySeverity, type Problem } from '@stillstand/campaign/problems';
+import type { HoleResult, Results } from '@stillstand/campaign/results';
+import { sectionThrough } from '@stillstand/science/survey';
+import { dateAll, type Published } from './dates.ts';
+import { bringHeightsTogether } from './heights.ts';
+import { type ModelledHole, modelHole } from './holes.ts';
+import { makePoints } from './points.ts';
+import { type Memo, stepRunner } from './runner.ts';
+import { placeSamples, placeUnits } from './samples.ts';
+import { seaLevel } from './sea-level.ts';
+import { readSettings } from './settings.ts';
+import type { Trace } from './trace.ts';
+
+/** Changes whenever a number can change, so that no memo and no results file outlives its computation. */
+export const COMPUTATION = '1';
+
+export interface Computation {
+  results: Results;
+  trace: Trace;
+  /** Steps computed anew and steps remembered. */
+  count: { computed: number; remembered: number };
+}
+
+export interface ComputeOptions {
+  /** False leaves the curve out: everything else is computed. */
+  withCurve: boolean;
+  /** Kept by the caller between computations; an edit then recomputes only what hangs on it. */
+  memo?: Memo;
+  onProgress?: (done: number, of: number) => void;
+}
+
+/**
+ * Computes a campaign. `found` are the problems of reading and parsing; they come back with those of the steps, the
+ * gravest first. Never throws for bad input: what a problem makes impossible is left out, the rest is computed.
+ */
+export function computeCampaign(
+  campaign: Campaign,
+  published: Published,
+  found: readonly Problem[],
+  options: ComputeOptions,
+): Computation {
+  const run = stepRunner(COMPUTATION, options.memo ?? new Map());
+  const { settings, problems: settingProblems } = readSettings(campaign.rows.settings);
+  const heights = bringHeightsTogether(run, campaign, settings.datum);
+  const holes = new Map<string, ModelledHole>();
+  for (const row of campaign.rows.holes) {
+    holes.set(row.hole, modelHole(run, campaign, heights, settings, row));
+  }
+  const samples = placeSamples(run, campaign, heights, holes);
+  const dates = dateAll(run, campaign, published, settings.curve.age_range_cal_bp);
+  const points = makePoints(run, campaign, heights, samples, dates, settings.lean_percent);
+  const sea = options.withCurve
+    ? seaLevel(run, points.made, settings, heights.datum, options.onProgress)
+    : { curve: null, problems: [] };
+
+  const units = new Map([...holes.values()].map((hole) => [hole.row.hole, placeUnits(campaign, hole)]));
+  const problems = bySeverity([
+    ...found,
+    ...settingProblems,
+    ...heights.problems,
+    ...[...holes.values()].flatMap((hole) => [
+      ...hole.problems,
+      ...(units.get(hole.row.hole)?.problems ?? []),
+    ]),
+    ...samples.problems,
+    ...dates.problems,
+    ...points.problems,
+    ...sea.problems,
+  ]);
+  const places = sectionThrough(
+    [...holes.values()].map(({ row }) =>
+      row.latitude_deg === null || row.longitude_deg === null
+        ? null
+        : { latitude_deg: row.latitude_deg, longitude_deg: row.longitude_deg },
+    ),
+  );
+  const holeResults = [...holes.values()].map(
+    (hole, i): HoleResult => ({
+      ...hole.result,
+      section_m: places[i]?.along_m ?? null,
+      units: units.get(hole.row.hole)?.units ?? [],
+    }),
+  );
+  const components = new Map(points.made.map((m) => [m.value.result.sample, m.value.result.components]));
+  const results: Results = {
+    format: 'stillstand-results',
+    version: 1,
+    computation: COMPUTATION,
+    name: campaign.name,
+    seed: settings.seed,
+    inputs: run.everything(),
+    datum: { label: heights.datum.label, epoch: heights.datum.epoch },
+    problems,
+    holes: holeResults,
+    samples: [...samples.of.values()].map(({ value }) => ({
+      ...value.result,
+      components: components.get(value.row.sample) ?? [],
+    })),
+    dates: [...dates.of.entries()].flatMap(([id, { value }]) =>
+      id.startsWith('pooled:') ? [] : [value.result],
+    ),
+    points: points.made.map((m) => m.value.result),
+    curve: sea.curve?.value ?? null,
+    settings: settings.listed,
+  };
+  return { results, trace: run.trace(), count: run.count };
+}

@@ -1,0 +1,350 @@
+/** Laboratory results to calendar ages: one step per determination, and per group of pooled ones. */
+import type { Campaign } from '@stillstand/campaign/document';
+import { type Problem, problem } from '@stillstand/campaign/problems';
+import type { DateResult } from '@stillstand/campaign/results';
+import type { Row } from '@stillstand/campaign/tables';
+import type { AgeKnowledge } from '@stillstand/science/curve';
+import {
+  ageBound,
+  type Calibration,
+  calibrate,
+  calibrationSets,
+  mixedCurve,
+  type NotCalibrated,
+  normalAge,
+  pooledAge,
+  type YearlyCurve,
+} from '@stillstand/science/dating';
+import type { Known, Runner } from './runner.ts';
+
+export type CurveLabel = NonNullable<Row<'determinations'>['calibration_curve']>;
+
+/** Published figures a computation needs; loaded by the caller, because science and campaign carry no data. */
+export interface Published {
+  curves: Partial<Record<CurveLabel, YearlyCurve>>;
+}
+
+/** A date as it is reported, and as the curve takes it. */
+export interface Dated {
+  result: DateResult;
+  /** Null for a rejected determination. */
+  age: AgeKnowledge | null;
+}
+
+export interface Dates {
+  /** By laboratory code. */
+  of: Map<string, Known<Dated>>;
+  problems: Problem[];
+}
+
+/** Years a maximum or minimum age may be stretched over, cal BP. */
+export interface AgeRange {
+  youngest: number;
+  oldest: number;
+}
+
+export function dateAll(run: Runner, campaign: Campaign, published: Published, range: AgeRange): Dates {
+  const problems: Problem[] = [];
+  const of = new Map<string, Known<Dated>>();
+  const samples = new Map(campaign.rows.samples.map((s) => [s.sample, s]));
+  const curves = new Map<CurveLabel, Known<YearlyCurve>>();
+  for (const [name, curve] of Object.entries(published.curves) as [CurveLabel, YearlyCurve][]) {
+    const content = `${curve.from_cal_bp} ${curve.c14_age.length} ${curve.c14_age.reduce((a, b) => a + b, 0)}`;
+    curves.set(
+      name,
+      run.given(`published:${name}`, curve.name, 'published calibration curve', curve, content),
+    );
+  }
+  const complain = (
+    row: Row<'determinations'>,
+    code: string,
+    column: string,
+    found: string,
+    expected: string,
+    mend: string,
+    severity: Problem['severity'] = 'error',
+  ): void => {
+    problems.push(
+      problem({
+        severity,
+        code,
+        table: 'determinations',
+        row_id: row.row_id,
+        label: row.lab_code,
+        column,
+        found,
+        expected,
+        mend,
+      }),
+    );
+  };
+
+  for (const row of campaign.rows.determinations) {
+    const id = `date:${row.lab_code}`;
+    const inputs: Known<unknown>[] = [run.row('determinations', row, `determination ${row.lab_code}`)];
+    const radiocarbon = row.method === 'radiocarbon';
+    const curve = row.calibration_curve === null ? undefined : curves.get(row.calibration_curve);
+    if (radiocarbon && curve === undefined) {
+      complain(
+        row,
+        'no-calibration-curve',
+        'calibration_curve',
+        row.calibration_curve ?? '',
+        'intcal20, shcal20 or marine20',
+        'Name the curve: northern or southern atmosphere, or the sea. The date is not calibrated.',
+      );
+      continue;
+    }
+    const share = row.marine_share ?? (row.calibration_curve === 'marine20' ? 1 : 0);
+    const marine = curves.get('marine20');
+    const mixed = radiocarbon && row.calibration_curve !== 'marine20' && share > 0;
+    if (mixed && marine === undefined) {
+      complain(
+        row,
+        'no-calibration-curve',
+        'marine_share',
+        String(share),
+        'the curve marine20 at hand',
+        'A marine share mixes marine20 into the named atmosphere; the date is not calibrated.',
+      );
+      continue;
+    }
+    if (mixed) {
+      inputs.push(marine!);
+      complain(
+        row,
+        'marine-share-exact',
+        'marine_share',
+        String(share),
+        'a share with its error',
+        'The share is taken as exact, and the reservoir offset as this date’s own: widen the error if neither holds.',
+        'note',
+      );
+    } else if (row.calibration_curve === 'marine20' && share !== 1) {
+      complain(
+        row,
+        'marine-share-unused',
+        'marine_share',
+        String(share),
+        'the atmosphere in calibration_curve when the carbon is mixed',
+        'Name the atmosphere as curve; the share then mixes the sea into it. Here the marine curve is used alone.',
+        'warning',
+      );
+    }
+    if (curve !== undefined) inputs.push(curve);
+    const dated = run.step(
+      'date',
+      id,
+      inputs,
+      () =>
+        dateOne(
+          row,
+          curve?.value ?? null,
+          mixed ? marine!.value : null,
+          samples.get(row.sample) ?? null,
+          range,
+        ),
+      (v) => ({
+        id,
+        label: `Date ${row.lab_code}`,
+        how: radiocarbon
+          ? `${row.value} ± ${row.error} BP calibrated on ${curve?.value.name}${offsetInWords(row)}`
+          : `${row.method}, as reported`,
+        value: v.kind === 'dated' ? v.result.median_cal_bp : null,
+        sigma: v.kind === 'dated' ? v.result.sd_yr : null,
+        unit: 'cal BP',
+      }),
+    );
+    if (dated.value.kind === 'dated') {
+      of.set(row.lab_code, dated as Known<Dated>);
+      if (dated.value.result.truncated > 0.001) {
+        complain(
+          row,
+          'age-at-end-of-curve',
+          'value',
+          `${row.value} ± ${row.error}`,
+          'a distribution that lies within the curve',
+          `About ${Math.round(100 * dated.value.result.truncated)} % of it lies beyond the end of the curve and is cut off: report it as a limit.`,
+          'warning',
+        );
+      }
+    } else {
+      complain(
+        row,
+        dated.value.kind === 'beyond_curve' ? 'age-beyond-curve' : 'age-unusable',
+        'value',
+        `${row.value} ± ${row.error}`,
+        dated.value.reason,
+        'Check age, error, curve and offset; the date is not used.',
+      );
+    }
+  }
+  poolGroups(run, campaign, of, complain);
+  return { of, problems };
+}
+
+function dateOne(
+  row: Row<'determinations'>,
+  named: YearlyCurve | null,
+  /** Mixed into the named curve by the marine share; null for none. */
+  sea: YearlyCurve | null,
+  sample: Row<'samples'> | null,
+  range: AgeRange,
+): ({ kind: 'dated' } & Dated) | NotCalibrated {
+  const stated = { offset_yr: row.reservoir_offset ?? 0, offset_sd_yr: row.reservoir_sd ?? 0 };
+  const mixed = named !== null && sea !== null;
+  const curve = mixed
+    ? mixedCurve(named, sea, row.marine_share ?? 0, 0, stated.offset_yr, stated.offset_sd_yr)
+    : named;
+  // The mixed curve carries the offset already.
+  const { offset_yr, offset_sd_yr } = mixed ? { offset_yr: 0, offset_sd_yr: 0 } : stated;
+  const calendar = row.value + (row.reference_year === null ? 0 : 1950 - row.reference_year);
+  const own: Calibration | NotCalibrated =
+    curve === null
+      ? normalAge(calendar, row.error)
+      : calibrate({ c14_age: row.value, error_yr: row.error, offset_yr, offset_sd_yr }, curve);
+  if (own.kind !== 'calibrated') return own;
+  const role = row.age_role ?? 'dates';
+  const layer = role === 'dates' ? own : ageBound(own, role, range.youngest, range.oldest);
+  if (layer.kind !== 'calibrated') return layer;
+  const rejected = row.status === 'rejected';
+  const age: AgeKnowledge =
+    role !== 'dates'
+      ? { kind: 'density', from_cal_bp: layer.from_cal_bp, density: layer.density }
+      : curve === null
+        ? { kind: 'normal', mean_cal_bp: calendar, sd_yr: Math.max(row.error, 1) }
+        : {
+            kind: 'radiocarbon',
+            c14_age: row.value,
+            error_yr: row.error,
+            curve,
+            offset_yr,
+            offset_sd_yr,
+            offset_group: mixed ? null : row.offset_group,
+          };
+  return {
+    kind: 'dated',
+    age: rejected ? null : age,
+    result: {
+      row_id: row.row_id,
+      lab_code: row.lab_code,
+      sample: row.sample,
+      hole: sample?.hole ?? null,
+      method: row.method,
+      value: row.value,
+      error: row.error,
+      material: row.fraction_dated ?? sample?.material ?? null,
+      curve: row.calibration_curve,
+      reservoir_offset: stated.offset_yr,
+      reservoir_sd: stated.offset_sd_yr,
+      offset_group: row.offset_group,
+      status: rejected ? 'rejected' : 'accepted',
+      reason: row.reason,
+      median_cal_bp: layer.median_cal_bp,
+      mean_cal_bp: layer.mean_cal_bp,
+      sd_yr: layer.sd_yr,
+      sets_68: calibrationSets(layer, 0.683),
+      sets_95: calibrationSets(layer, 0.954),
+      truncated: layer.truncated,
+      from_cal_bp: layer.from_cal_bp,
+      density: layer.density,
+    },
+  };
+}
+
+/** Radiocarbon results of one `group` on one curve become one pooled date, named by the group. */
+function poolGroups(
+  run: Runner,
+  campaign: Campaign,
+  of: Map<string, Known<Dated>>,
+  complain: (
+    row: Row<'determinations'>,
+    code: string,
+    column: string,
+    found: string,
+    expected: string,
+    mend: string,
+    severity?: Problem['severity'],
+  ) => void,
+): void {
+  const grouped = campaign.rows.determinations.filter(
+    (row) =>
+      row.group !== null && row.method === 'radiocarbon' && row.status !== 'rejected' && of.has(row.lab_code),
+  );
+  for (const [group, rows] of Map.groupBy(grouped, (row) => row.group!)) {
+    const parts = rows.map((row) => of.get(row.lab_code)!);
+    const first = parts[0]!.value;
+    const firstAge = first.age;
+    const sameKind = parts.every(
+      ({ value: { age } }) =>
+        age?.kind === 'radiocarbon' &&
+        firstAge?.kind === 'radiocarbon' &&
+        age.curve === firstAge.curve &&
+        age.offset_yr === firstAge.offset_yr &&
+        age.offset_sd_yr === firstAge.offset_sd_yr,
+    );
+    if (!sameKind || firstAge?.kind !== 'radiocarbon') {
+      const found = rows.map((row) => row.lab_code).join(', ');
+      complain(
+        rows[0]!,
+        'not-poolable',
+        'group',
+        found,
+        'radiocarbon ages on one curve with one offset',
+        'Pool only results on one thing; the dates stay single.',
+      );
+      continue;
+    }
+    const id = `pooled:${group}`;
+    const pooled = pooledAge(rows.map((row) => ({ c14_age: row.value, error_yr: row.error })));
+    if (pooled.p < 0.05) {
+      const found = rows.map((row) => `${row.value} ± ${row.error}`).join(', ');
+      complain(
+        rows[0]!,
+        'pool-disagrees',
+        'group',
+        found,
+        `results that agree (chi-square ${pooled.chi_square.toFixed(1)} with ${pooled.degrees} degrees of freedom, p ${pooled.p.toFixed(3)})`,
+        'They are pooled as asked, but at the 5 % level they are not of one age: look at them again.',
+        'warning',
+      );
+    }
+    const known = run.step(
+      'pool',
+      id,
+      parts,
+      (): Dated | null => {
+        const age = { ...firstAge, c14_age: pooled.c14_age, error_yr: pooled.error_yr };
+        const layer = calibrate(age, firstAge.curve);
+        if (layer.kind !== 'calibrated') return null;
+        const { kind, ...distribution } = layer;
+        return {
+          age,
+          result: {
+            ...first.result,
+            ...distribution,
+            lab_code: group,
+            value: pooled.c14_age,
+            error: pooled.error_yr,
+            sets_68: calibrationSets(layer, 0.683),
+            sets_95: calibrationSets(layer, 0.954),
+          },
+        };
+      },
+      (v) => ({
+        id,
+        label: `Pooled ${group}`,
+        how: 'weighted mean, then calibrated',
+        value: v?.result.median_cal_bp ?? null,
+        sigma: v?.result.sd_yr ?? null,
+        unit: 'cal BP',
+      }),
+    );
+    if (known.value !== null) of.set(id, known as Known<Dated>);
+  }
+}
+
+function offsetInWords(row: Row<'determinations'>): string {
+  if (row.reservoir_offset === null && row.reservoir_sd === null) return '';
+  return `, reservoir offset ${row.reservoir_offset ?? 0} ± ${row.reservoir_sd ?? 0}`;
+}

@@ -1,0 +1,137 @@
+/** Rows of the rig's tables as the plain readings that the rig's reducer takes. */
+import type { Campaign } from '@stillstand/campaign/document';
+import type { RigReading, RigSettings } from '@stillstand/science/rig';
+import { rigDefaults } from '@stillstand/science/rig';
+import type { Known, Runner } from './runner.ts';
+import type { ComputationSettings } from './settings.ts';
+
+const KINDS = ['ground', 'joints', 'drives', 'soundings', 'water', 'runs'] as const;
+export type RigTable = (typeof KINDS)[number];
+
+export interface RigRow {
+  table: RigTable;
+  reading: RigReading;
+  known: Known<{ row_id: string }>;
+  time: string | null;
+}
+
+/** Every rig reading of one hole, in the order of `seq`. */
+export function rigRows(run: Runner, campaign: Campaign, hole: string): RigRow[] {
+  const { rows } = campaign;
+  const found: RigRow[] = [];
+  const take = <T extends { row_id: string; seq: number; time: string | null; hole: string }>(
+    table: RigTable,
+    of: readonly T[],
+    name: (row: T) => string,
+    reading: (row: T) => RigReading,
+  ): void => {
+    for (const row of of) {
+      if (row.hole !== hole) continue;
+      const known = run.row(table, row, `${name(row)} (${row.seq})`);
+      found.push({ table, reading: reading(row), known, time: row.time });
+    }
+  };
+  const base = <T extends { row_id: string; seq: number }>({ row_id, seq }: T) => ({ row_id, seq });
+
+  take(
+    'ground',
+    rows.ground,
+    () => 'ground level',
+    (r) => ({ kind: 'ground', ...base(r), ground_below_reference_m: r.ground_below_reference_m }),
+  );
+  take(
+    'joints',
+    rows.joints,
+    (r) => `${r.item.replace('_', ' ')} ${r.joint ?? ''} ${r.action}`.replace('  ', ' '),
+    (r) => ({
+      kind: 'joint',
+      ...base(r),
+      action: r.action,
+      item: r.item,
+      label: r.joint,
+      length_m: r.length_m,
+      tight: r.tight,
+    }),
+  );
+  take(
+    'drives',
+    rows.drives,
+    () => 'drive',
+    (r) => ({
+      kind: 'drive',
+      ...base(r),
+      stick_up_start_m: r.stick_up_start_m,
+      stick_up_end_m: r.stick_up_end_m,
+      duration_s: r.duration_s,
+      ended_by: r.ended_by,
+      speed_hz: r.speed_hz,
+    }),
+  );
+  take(
+    'soundings',
+    rows.soundings,
+    (r) => `sounding ${r.purpose?.replace('_', ' ') ?? ''}`.trim(),
+    (r) => ({
+      kind: 'sounding',
+      ...base(r),
+      purpose: r.purpose,
+      to_sediment_m: r.to_sediment_m,
+      to_water_inside_m: r.to_water_inside_m,
+      water_outside_m: r.water_outside_m,
+      collar_to_shoe_m: r.collar_to_shoe_m,
+      stick_up_m: r.stick_up_m,
+      sigma_m: r.sigma_m,
+    }),
+  );
+  take(
+    'water',
+    rows.water,
+    () => 'water added',
+    (r) => ({
+      kind: 'water',
+      ...base(r),
+      volume_l: r.volume_l,
+      water: r.kind,
+      to_water_before_m: r.to_water_before_m,
+      to_water_after_m: r.to_water_after_m,
+    }),
+  );
+  take(
+    'runs',
+    rows.runs,
+    (r) => `run ${r.run}`,
+    (r) => ({
+      kind: 'run',
+      ...base(r),
+      run: r.run,
+      start_mark_m: r.start_mark_m,
+      end_mark_m: r.end_mark_m,
+      strokes: r.strokes,
+      recovered_m: r.recovered_m,
+      fall_in_top_m: r.fall_in_top_m,
+      loss_at: r.loss_at,
+      outcome: r.outcome,
+    }),
+  );
+  // Readings of one seq keep the order of the tables above: what is in the string before what is read in it.
+  return found.sort((a, b) => a.reading.seq - b.reading.seq);
+}
+
+const ENDED = new Set(['finished', 'refused', 'lost', 'abandoned']);
+
+/** The crew's choices for one hole. */
+export function rigSettings(
+  campaign: Campaign,
+  hole: Campaign['rows']['holes'][number],
+  settings: ComputationSettings,
+): RigSettings {
+  const pipe = campaign.rows.pipes.find((p) => p.pipe === hole.pipe);
+  return {
+    ...rigDefaults,
+    makeup_loss_m: pipe?.makeup_loss_m ?? rigDefaults.makeup_loss_m,
+    margin_m: settings.clearance_margin_m,
+    sounding_sigma_m: settings.sounding_sigma_m,
+    advance_sigma_m: settings.advance_sigma_m,
+    ended: hole.state !== null && ENDED.has(hole.state),
+  };
+}
