@@ -5,8 +5,9 @@
  *      warm-up only (Haario, Saksman & Tamminen 2001, Bernoulli 7:223–242; step by Andrieu & Thoms 2008, Stat. Comput.
  *      18:343–373), and a joint shift of each shared reservoir error with the ages that carry it;
  *   2. the shared height errors, exactly;
- *   3. each point's age and latent height together, given all other points (`messages.ts`);
- *   4. the shared reservoir errors given the ages, exactly.
+ *   3. the latent heights all at once (`release.ts`);
+ *   4. each point's age and latent height together, given all other points (`messages.ts`);
+ *   5. the shared reservoir errors given the ages, exactly.
  * Linear in the number of points but for the neighbours an age may jump over.
  */
 import { exp, log, type RandomStream, truncatedNormal } from '@stillstand/science/base';
@@ -16,10 +17,11 @@ import { drawSharedErrors, type LikelihoodWork, likelihoodWork, logLikelihood } 
 import { type Messages, messages, predictLevel, putBack, restart, takeOut } from './messages.ts';
 import { type Observations, sortByAge } from './observations.ts';
 import type { Problem } from './problem.ts';
+import { type Release, release, releaseHeights } from './release.ts';
 
 const KA = 1000;
 const ROOT_3 = Math.sqrt(3);
-/** Steps in (σ, ℓ) a sweep. */
+/** Steps in (σ, ℓ), and of each shared reservoir error, a sweep. */
 const STEPS = 3;
 
 export interface Chain {
@@ -27,6 +29,7 @@ export interface Chain {
   stream: RandomStream;
   o: Observations;
   messages: Messages;
+  release: Release | null;
   work: LikelihoodWork;
   log_rate_sd: number;
   log_length: number;
@@ -84,6 +87,7 @@ export function startChain(problem: Problem, stream: RandomStream): Chain {
     stream,
     o,
     messages: messages(o),
+    release: release(problem, o),
     work: likelihoodWork(groups.length),
     log_rate_sd: log(priors.rate_sd_scale_mm_yr * Math.max(0.02, Math.abs(stream.normal()))),
     log_length: log(priors.length_median_ka) + priors.length_log_sd * stream.normal(),
@@ -133,7 +137,10 @@ export function sweep(chain: Chain): void {
   stepHyperparameters(chain);
   takeOffShared(chain);
   const older = chain.sweeps % 2 === 0;
-  restart(chain.messages, exp(chain.log_rate_sd), ROOT_3 * exp(-chain.log_length), !older);
+  const rate_sd = exp(chain.log_rate_sd);
+  const lambda = ROOT_3 * exp(-chain.log_length);
+  if (chain.release !== null) releaseHeights(chain.release, o, chain, rate_sd, lambda, chain.stream);
+  restart(chain.messages, rate_sd, lambda, !older);
   const { visit } = problem;
   for (let k = 0; k < visit.length; k++) updatePoint(chain, visit[older ? k : visit.length - 1 - k]!);
   for (let g = 0; g < problem.offsets.length; g++) drawOffset(chain, g);
@@ -192,9 +199,11 @@ function stepHyperparameters(chain: Chain): void {
     }
   }
   for (let g = 0; g < chain.problem.offsets.length; g++) {
-    const proposed = shiftTogether(chain, g, current);
-    stale = proposed === current;
-    current = proposed;
+    for (let step = 0; step < STEPS; step++) {
+      const proposed = shiftTogether(chain, g, current);
+      stale = proposed === current;
+      current = proposed;
+    }
   }
   if (chain.o.groups > 0) {
     if (stale) logPosterior(chain, chain.log_rate_sd, chain.log_length);
@@ -282,7 +291,8 @@ function updatePoint(chain: Chain, i: number): void {
   let rate = rate_mean + rate_sd * m.rate;
   let height = logHeight(kind, centre, width, mean, variance);
 
-  const guided = prior.kind === 'normal' && kind !== TERRESTRIAL && kind !== MARINE;
+  // Where sea level turned, a height can mean two ages: now and then the prior is asked instead of the slope.
+  const guided = prior.kind === 'normal' && kind !== TERRESTRIAL && kind !== MARINE && chain.sweeps % 4 !== 3;
   const tries = prior.kind === 'fixed' ? 0 : guided ? 1 : 2;
   for (let attempt = 0; attempt < tries; attempt++) {
     let proposal: number;

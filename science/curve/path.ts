@@ -20,8 +20,9 @@ export interface Path {
   /** Level at the node of each observation, m. */
   levelAtNode_m: Float64Array;
   kept: Float64Array;
-  /** What each stop is: node ≥ 0, or −1 − report age. */
+  /** All stops by age: node ≥ 0, or −1 − report age. */
   stop: Int32Array;
+  stopAge_ka: Float64Array;
   step: Float64Array;
   noise: Float64Array;
 }
@@ -35,36 +36,38 @@ export function path(nodes: number, report_age_ka: Float64Array): Path {
     levelAtNode_m: new Float64Array(nodes),
     kept: new Float64Array(KEPT * (nodes + reports)),
     stop: new Int32Array(nodes + reports),
+    stopAge_ka: new Float64Array(nodes + reports),
     step: new Float64Array(STEP),
     noise: new Float64Array(3),
   };
 }
 
-/** One draw, from `o.height_m` (shared errors taken off). `rate_mean` is the mean of the rate, mm/yr. */
+/**
+ * One draw, from `o.height_m` (shared errors taken off); a node of infinite variance is not observed, at least one is.
+ * `rate_mean` is the mean of the rate, mm/yr.
+ */
 export function drawPath(
   path: Path,
   o: Observations,
   rate_sd: number,
   lambda: number,
   rate_mean: number,
-  stream: RandomStream,
+  stream: Pick<RandomStream, 'normal'>,
 ): void {
-  const { age_ka: reportAge, kept, stop, step, noise, level_m, rate_mm_yr, levelAtNode_m } = path;
+  const { kept, stop, stopAge_ka, step, noise } = path;
   const kappa = rate_sd / lambda;
-  const reports = reportAge.length;
-  const { order, count, age_ka, height_m, variance_m2 } = o;
+  const { height_m, variance_m2 } = o;
+  const stops = mergeStops(path, o);
+  let start = 0;
+  while (!(stop[start]! >= 0 && variance_m2[stop[start]!]! < Infinity)) start++;
 
   // Up: from the first observed node over all older stops, simulating and filtering at once.
-  const first = order[0]!;
-  const firstAge = age_ka[first]!;
-  let report = 0;
-  while (report < reports && reportAge[report]! < firstAge) report++;
-  const youngerReports = report;
+  const first = stop[start]!;
+  const firstVariance = variance_m2[first]!;
   let x0 = 0;
   let x1 = stream.normal();
   let x2 = stream.normal();
-  const firstVariance = variance_m2[first]!;
-  let m0 = height_m[first]! - x0 - Math.sqrt(firstVariance) * stream.normal();
+  let m0 = height_m[first]! - Math.sqrt(firstVariance) * stream.normal();
   let m1 = 0;
   let m2 = 0;
   let p00 = firstVariance;
@@ -76,14 +79,8 @@ export function drawPath(
   const start1 = x1;
   const start2 = x2;
   const startMean = m0;
-  let age = firstAge;
-  let stops = 0;
-  for (let k = 1; k < count || report < reports; stops++) {
-    const node = k < count ? order[k]! : -1;
-    const observed = node >= 0 && (report >= reports || age_ka[node]! <= reportAge[report]!);
-    const nextAge = observed ? age_ka[node]! : reportAge[report]!;
-    rateStep(nextAge - age, lambda, kappa, step);
-    age = nextAge;
+  for (let at = start + 1; at < stops; at++) {
+    rateStep(stopAge_ka[at]! - stopAge_ka[at - 1]!, lambda, kappa, step);
     const a = step[0]!;
     const b = step[1]!;
     const p = step[2]!;
@@ -112,7 +109,7 @@ export function drawPath(
     p11 = p * x11 + q * x12 + step[8]!;
     p12 = w * x12 - q * x11 + step[9]!;
     p22 = w * x22 - q * x21 + step[10]!;
-    const i = KEPT * stops;
+    const i = KEPT * at;
     kept[i] = x0;
     kept[i + 1] = x1;
     kept[i + 2] = m0;
@@ -122,59 +119,46 @@ export function drawPath(
     kept[i + 6] = p02;
     kept[i + 7] = p11;
     kept[i + 8] = p12;
-    kept[i + 9] = 0;
     kept[i + 10] = 0;
     kept[i + 11] = a;
     kept[i + 12] = b;
     kept[i + 13] = p;
     kept[i + 14] = q;
     kept[i + 15] = w;
-    if (observed) {
-      stop[stops] = node;
-      k++;
-      const inverse = 1 / (p00 + variance_m2[node]!);
-      const v = height_m[node]! - x0 - Math.sqrt(variance_m2[node]!) * stream.normal() - m0;
-      kept[i + 9] = v;
-      kept[i + 10] = inverse;
-      const k0 = p00 * inverse;
-      const k1 = p01 * inverse;
-      const k2 = p02 * inverse;
-      m0 += k0 * v;
-      m1 += k1 * v;
-      m2 += k2 * v;
-      p22 -= k2 * p02;
-      p12 -= k1 * p02;
-      p11 -= k1 * p01;
-      p02 -= k0 * p02;
-      p01 -= k0 * p01;
-      p00 -= k0 * p00;
-    } else {
-      stop[stops] = -1 - report;
-      report++;
-    }
+    const node = stop[at]!;
+    if (node < 0 || variance_m2[node] === Infinity) continue;
+    const inverse = 1 / (p00 + variance_m2[node]!);
+    const v = height_m[node]! - x0 - Math.sqrt(variance_m2[node]!) * stream.normal() - m0;
+    kept[i + 9] = v;
+    kept[i + 10] = inverse;
+    const k0 = p00 * inverse;
+    const k1 = p01 * inverse;
+    const k2 = p02 * inverse;
+    m0 += k0 * v;
+    m1 += k1 * v;
+    m2 += k2 * v;
+    p22 -= k2 * p02;
+    p12 -= k1 * p02;
+    p11 -= k1 * p01;
+    p02 -= k0 * p02;
+    p01 -= k0 * p01;
+    p00 -= k0 * p00;
   }
 
   // Down: the adjoint r, and the smoothed state at each stop.
   let r0 = 0;
   let r1 = 0;
   let r2 = 0;
-  for (let s = stops - 1; s >= 0; s--) {
-    const i = KEPT * s;
+  for (let at = stops - 1; at > start; at--) {
+    const i = KEPT * at;
     const inverse = kept[i + 10]!;
     const s00 = kept[i + 4]!;
     const s01 = kept[i + 5]!;
     const s02 = kept[i + 6]!;
     if (inverse > 0) r0 += inverse * (kept[i + 9]! - (s00 * r0 + s01 * r1 + s02 * r2));
     const level = kept[i]! + kept[i + 2]! + s00 * r0 + s01 * r1 + s02 * r2;
-    const which = stop[s]!;
-    if (which >= 0) levelAtNode_m[which] = level - rate_mean * age_ka[which]!;
-    else {
-      const at = -1 - which;
-      level_m[at] = level - rate_mean * reportAge[at]!;
-      rate_mm_yr[at] =
-        rate_mean +
-        rate_sd * (kept[i + 1]! + kept[i + 3]! + s01 * r0 + kept[i + 7]! * r1 + kept[i + 8]! * r2);
-    }
+    const rate = kept[i + 1]! + kept[i + 3]! + s01 * r0 + kept[i + 7]! * r1 + kept[i + 8]! * r2;
+    store(path, at, level, rate, rate_sd, rate_mean);
     const a = kept[i + 11]!;
     const b = kept[i + 12]!;
     const p = kept[i + 13]!;
@@ -187,26 +171,64 @@ export function drawPath(
   x0 = startMean + firstVariance * r0;
   x1 = start1 + r1;
   x2 = start2 + r2;
-  levelAtNode_m[first] = x0 - rate_mean * firstAge;
+  store(path, start, x0, x1, rate_sd, rate_mean);
 
   // Younger than every observation: the process run backwards in time (level and slope change sign), nothing to learn.
-  age = firstAge;
-  for (let at = youngerReports - 1; at >= 0; at--) {
-    rateStep(age - reportAge[at]!, lambda, kappa, step);
-    age = reportAge[at]!;
+  for (let at = start - 1; at >= 0; at--) {
+    rateStep(stopAge_ka[at + 1]! - stopAge_ka[at]!, lambda, kappa, step);
     drawNoise(step, stream, noise);
     const y0 = x0 + step[0]! * x1 - step[1]! * x2 - noise[0]!;
     const y1 = step[2]! * x1 - step[3]! * x2 + noise[1]!;
     x2 = step[4]! * x2 + step[3]! * x1 - noise[2]!;
     x0 = y0;
     x1 = y1;
-    level_m[at] = x0 - rate_mean * age;
-    rate_mm_yr[at] = rate_mean + rate_sd * x1;
+    store(path, at, x0, x1, rate_sd, rate_mean);
+  }
+}
+
+/** Nodes and report ages in one ascending list; returns how many. */
+function mergeStops(path: Path, o: Observations): number {
+  const { age_ka: reportAge, stop, stopAge_ka } = path;
+  const reports = reportAge.length;
+  let report = 0;
+  let at = 0;
+  for (let k = 0; k < o.count; k++) {
+    const node = o.order[k]!;
+    const age = o.age_ka[node]!;
+    for (; report < reports && reportAge[report]! < age; report++, at++) {
+      stop[at] = -1 - report;
+      stopAge_ka[at] = reportAge[report]!;
+    }
+    stop[at] = node;
+    stopAge_ka[at++] = age;
+  }
+  for (; report < reports; report++, at++) {
+    stop[at] = -1 - report;
+    stopAge_ka[at] = reportAge[report]!;
+  }
+  return at;
+}
+
+/** Level (m) and rate/σ of a stop, the mean rate put back. */
+function store(
+  path: Path,
+  at: number,
+  level: number,
+  rate: number,
+  rate_sd: number,
+  rate_mean: number,
+): void {
+  const which = path.stop[at]!;
+  const level_m = level - rate_mean * path.stopAge_ka[at]!;
+  if (which >= 0) path.levelAtNode_m[which] = level_m;
+  else {
+    path.level_m[-1 - which] = level_m;
+    path.rate_mm_yr[-1 - which] = rate_mean + rate_sd * rate;
   }
 }
 
 /** N(0, Q) by Cholesky factor. Over no gap there is no noise; rounding may make the last pivots negative. */
-function drawNoise(step: Float64Array, stream: RandomStream, out: Float64Array): void {
+function drawNoise(step: Float64Array, stream: Pick<RandomStream, 'normal'>, out: Float64Array): void {
   const q00 = step[5]!;
   const e0 = stream.normal();
   const e1 = stream.normal();
