@@ -27,7 +27,7 @@ export function columnFigure(results: Results, hole: string, options: FigureOpti
   const inner = innerWidth('two');
   const sedimentX = inner - SEDIMENT_LANE;
   // Twice as much room for a date as one line needs, where the page allows it.
-  const rows = Math.max(c.dates.length * 19, c.units.length * 18, c.samples.length * 9);
+  const rows = Math.max(c.dates.length * 20, c.units.length * 18, c.samples.length * 9);
   const height = Math.min(MOST_HEIGHT, Math.max(LEAST_HEIGHT, c.bottom_m * 28, rows + 12));
   const depth = scale(0, c.bottom_m, HEAD, HEAD + height);
   const ground = c.hole.ground_elevation_m?.value ?? null;
@@ -35,7 +35,7 @@ export function columnFigure(results: Results, hole: string, options: FigureOpti
   const legend = legendRows(seen, inner);
   const name = `column-${plainName(hole)}`;
   const warnings = columnWarnings(c);
-  const step = staffStep(depth.k, 11, 10);
+  const step = staffStep(depth.k, 16, 10);
 
   const drawing = (
     <g>

@@ -1,3 +1,7 @@
 /** Figures of results: each a component drawn to static SVG in points, two typefaces, one set of inks. */
 export { columnFigure } from './column-figure.tsx';
+export { curveFigure } from './curve-figure.tsx';
+export { datesFigure } from './dates-figure.tsx';
+export { errorBudgetFigure } from './error-budget-figure.tsx';
 export type { Figure, FigureOptions } from './figure.tsx';
+export { type SectionOptions, type SectionTie, sectionFigure } from './section-figure.tsx';

@@ -2,7 +2,7 @@ import type { DateResult } from '@stillstand/campaign/results';
 import { isTruncated } from '../chronology.ts';
 import { LINE, useInk } from '../parts/ink.ts';
 import { CautionMark, Lozenge } from '../parts/marks.tsx';
-import { plain, year } from '../parts/number.ts';
+import { plain, year, yearRange } from '../parts/number.ts';
 import { polyline, vertical } from '../parts/path.ts';
 import { placeAlong } from '../parts/place.ts';
 import { multiples, type Scale, scale } from '../parts/scale.ts';
@@ -40,10 +40,10 @@ export function SamplesAndAges({
     ...dates.map((d) => d.date.sets_95.at(-1)?.younger_cal_bp ?? d.date.median_cal_bp),
   );
   const axis = staffStep((right - left) / (oldest - youngest), 10, 20);
-  const from = Math.ceil((oldest * 1.02) / axis.step) * axis.step;
+  const from = Math.ceil((oldest * 1.01) / (axis.step / 2)) * (axis.step / 2);
   const years = scale(from, youngest, left, right);
-  const two = dates.length * 17 <= bottom - depth(0) + 10;
-  const rowHeight = two ? 17 : Math.min(11, (bottom - depth(0) + 10) / Math.max(1, dates.length));
+  const two = dates.length * 20 <= bottom - depth(0) + 10;
+  const rowHeight = two ? 20 : Math.min(11, (bottom - depth(0) + 10) / Math.max(1, dates.length));
   const rowPlaces = placeAlong(
     // A row reaches farther up (the silhouette) than down.
     dates.map((d) => ({ at: depth(d.depth_m) - rowHeight * 0.12, size: rowHeight })),
@@ -153,7 +153,7 @@ function AgeLabel({
   const older = date.sets_95[0]?.older_cal_bp ?? date.median_cal_bp;
   const younger = date.sets_95.at(-1)?.younger_cal_bp ?? date.median_cal_bp;
   const median = year(date.median_cal_bp);
-  const range = ` (${year(older)}–${year(younger)})`;
+  const range = ` (${yearRange(older, younger)})`;
   const rejected = date.status === 'rejected';
   const measured = `${year(date.value)} ± ${year(date.error)}${date.method === 'radiocarbon' ? ' BP' : ''}${date.material === null ? '' : `, ${date.material}`}`;
   const under = rejected ? `rejected${date.reason === null ? '' : `: ${date.reason}`}` : measured;

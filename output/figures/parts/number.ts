@@ -28,6 +28,12 @@ export function signed(x: number, decimals = 0): string {
 /** An age to the year. */
 export const year = (age: number): string => plain(age, 0);
 
+/** From the older to the younger; in words where a dash would meet a minus. */
+export const yearRange = (older: number, younger: number): string =>
+  younger < 0 && year(younger) !== '0'
+    ? `${year(older)} to ${year(younger)}`
+    : `${year(older)}–${year(younger)}`;
+
 /** Decimals that a 2 sd of this size deserves: two digits of it, between 0 and 3. */
 export function decimalsFor(spread: number): number {
   const s = Math.abs(spread);

@@ -138,7 +138,7 @@ export function SilhouetteSwatch({
 }: {
   x: number;
   y: number;
-  kind: 'land' | 'marine' | 'rejected';
+  kind: 'plain' | 'land' | 'marine' | 'rejected';
 }) {
   const ink = useInk();
   const hill: [number, number][] = [
@@ -154,6 +154,8 @@ export function SilhouetteSwatch({
   ];
   const d = `${polyline(hill.map(([a, b]) => [x + a, y + b]))}Z`;
   const colour = kind === 'marine' ? ink.sea : ink.ink;
+  if (kind === 'plain')
+    return <path d={d} fill={ink.ink3} fillOpacity={0.3} stroke={ink.ink3} strokeWidth={LINE.hair} />;
   return kind === 'rejected' ? (
     <g fill="none" stroke={ink.ink2}>
       <path d={d} strokeWidth={LINE.fine} strokeLinecap="round" strokeDasharray="0.01 1.1" />

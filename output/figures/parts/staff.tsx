@@ -16,12 +16,13 @@ interface StaffProps {
 
 const WIDTH = 4;
 
-/** The step whose blocks are at least `least` points, and how many of them a label of `room` points needs. */
+/** The step whose blocks are at least `least` points, and how many of them lie between labels of `room` points, at round numbers. */
 export function staffStep(k: number, least: number, room: number): { step: number; every: number } {
   const step = roundStep(least / Math.abs(k));
-  const block = step * Math.abs(k);
-  const every = [1, 2, 5, 10].find((n) => n * block >= room) ?? 20;
-  return { step, every };
+  let apart = roundStep(Math.max(step, room / Math.abs(k)));
+  // 5 is no multiple of 2.
+  if (Math.abs(apart / step - Math.round(apart / step)) > 1e-6) apart = roundStep(apart * 1.01);
+  return { step, every: Math.round(apart / step) };
 }
 
 /** Cuts [low, high] at the multiples of step; a block is black where its multiple is odd. */

@@ -1,0 +1,421 @@
+/** Relative sea level against age, with index boxes and limits, over its rate; one time staff serves both panels. */
+import type { PointResult, Results } from '@stillstand/campaign/results';
+import type { CurveResult } from '@stillstand/science/curve';
+import { ageWarnings, yearsOf } from './chronology.ts';
+import { Bands, bandRects } from './curve/bands.tsx';
+import { arrow, CornerLegend, FootLegend, legendItems, legendPlace, legendRows } from './curve/legend.tsx';
+import { DATES_ROOM, LEFT, type Panels, panels } from './curve/panels.ts';
+import { drawn, type Figure, type FigureOptions, innerWidth, type Warning } from './figure.tsx';
+import { LINE, useInk } from './parts/ink.ts';
+import { PointMark } from './parts/marks.tsx';
+import { counted, decimalsFor, plain, signed, year } from './parts/number.ts';
+import { box, horizontal, polyline, vertical } from './parts/path.ts';
+import { placeBeside, type Rect } from './parts/place.ts';
+import { multiples } from './parts/scale.ts';
+import { outline } from './parts/silhouette.tsx';
+import { LyingStaff, Ruling, staffStep, UprightStaff } from './parts/staff.tsx';
+import { SIZE, Span, Text, textWidth } from './parts/text.tsx';
+
+/** The sea-level curve and its rate, two columns wide; the points alone where no curve could be computed. */
+export function curveFigure(results: Results, options: FigureOptions = {}): Figure {
+  const p = panels(results);
+  const inner = innerWidth('two');
+  const shifts = shifted(p);
+  const items = legendItems(p, shifts.length > 0);
+  const marks = p.points.map(({ at }) => markRect(at));
+  const ages = p.curve === null ? null : { ages_cal_bp: p.curve.ages_cal_bp, order: p.order, time: p.time };
+  const curve = p.curve === null || ages === null ? [] : bandRects(p.curve.level_m, ages, p.level);
+  const corner = legendPlace(items, p.levelFrame, DATES_ROOM, [...marks, ...curve]);
+  const rows = corner === null ? legendRows(items, inner - LEFT) : [];
+  const foot = (p.rateFrame ?? p.levelFrame).y2;
+  const height = foot + (p.rateFrame === null ? 22 : 4) + (rows.length > 0 ? rows.length * 12.5 + 8 : 0);
+  const converged = p.curve?.diagnostics.converged ?? true;
+  const timeStep = staffStep(p.time.k, 14, 34);
+
+  const drawing = (
+    <g>
+      <Text x={0} y={7} weight={600}>
+        Relative sea level, m
+      </Text>
+      <Text x={inner} y={7} anchor="end" voice="ink2">
+        {results.datum.label}
+        {results.datum.epoch === null ? '' : `, ${results.datum.epoch}`}; ± is 2 sd
+      </Text>
+      <LevelPanel panels={p} converged={converged} shifts={shifts} step={timeStep} />
+      <PointLabels
+        panels={p}
+        taken={[...marks, ...curve, ...shifts.map(shiftRect), ...(corner === null ? [] : [corner])]}
+      />
+      {corner === null ? null : <CornerLegend items={items} at={corner} />}
+      <LyingStaff
+        y={p.levelFrame.y2}
+        scale={p.time}
+        low={Math.min(p.time.from, p.time.to)}
+        high={Math.max(p.time.from, p.time.to)}
+        labels="below"
+        label={year}
+        {...timeStep}
+      />
+      <Text x={inner} y={p.levelFrame.y2 + 25} anchor="end" voice="ink2">
+        age, cal BP
+      </Text>
+      {p.curve === null ? null : (
+        <RatePanel panels={p} curve={p.curve} converged={converged} step={timeStep} />
+      )}
+      {rows.length > 0 ? <FootLegend rows={rows} x={LEFT} y={foot + 16} /> : null}
+    </g>
+  );
+  return drawn(
+    {
+      name: 'curve',
+      width: 'two',
+      title: `${results.name}, relative sea level`,
+      notes: notes(p),
+      warnings: warnings(p),
+      caption: { head: 'Relative sea level and its rate.', text: captionText(p) },
+      height,
+    },
+    drawing,
+    options,
+  );
+}
+
+const count = (points: Panels['points'], test: (point: PointResult) => boolean): number =>
+  points.filter(({ point }) => test(point)).length;
+
+function notes(p: Panels): string[] {
+  const rejected = count(p.points, (point) => point.status === 'rejected');
+  const used = p.points.length - rejected;
+  const d = p.curve?.diagnostics;
+  return [
+    `${counted(used, 'point')}${rejected > 0 ? `, ${plain(rejected)} rejected` : ''}`,
+    ...(d === undefined
+      ? []
+      : [
+          `${d.converged ? 'converged' : 'not converged'}: R-hat ${plain(d.rhat_max, 3)}, at least ${plain(Math.floor(Math.min(d.ess_bulk_min, d.ess_tail_min)))} effective draws`,
+        ]),
+  ];
+}
+
+function warnings(p: Panels): Warning[] {
+  const out: Warning[] = [];
+  if (p.curve === null) {
+    out.push({ kind: 'caution', text: 'No curve: only the points are drawn' });
+  } else if (!p.curve.diagnostics.converged) {
+    const remarks = p.curve.diagnostics.remarks.join('; ');
+    out.push({
+      kind: 'not_converged',
+      text: `Not converged: the hatched bands and rates are not to be used${remarks === '' ? '' : ` (${remarks})`}`,
+    });
+  }
+  out.push(...ageWarnings(p.dates));
+  return out;
+}
+
+function captionText(p: Panels): string {
+  const { curve } = p;
+  const limits = count(p.points, (point) => point.kind !== 'index') > 0;
+  const parts = [
+    'Boxes are 95 % of the age by 2 sd of the height, with a dot at the median; those on a heavy base are basal.',
+    limits ? 'Limits have ticks, 2 sd long, pointing to where the sea was.' : '',
+  ];
+  if (p.dates.length > 0) parts.push(`Grey, the densities of the dates${yearsOf(p.dates)}.`);
+  if (curve !== null) {
+    const { tie } = curve.settings;
+    parts.push(
+      'Curve and rate: median bold, 68 % fine, 95 % dotted, thin lines a few single draws; smooth-rate model.',
+      tie === null
+        ? ''
+        : `Sea level is held to 0 ±${plain(2 * tie.sd_m, decimalsFor(2 * tie.sd_m))} m (2 sd) in ${tie.year_ce}.`,
+      curve.intervals.length > 0 ? 'Bars in the rate are means over an interval with their 95 %.' : '',
+      `${counted(curve.diagnostics.chains, 'chain')} of ${counted(curve.diagnostics.draws, 'draw')}.`,
+    );
+  }
+  return parts.filter((part) => part !== '').join(' ');
+}
+
+function markRect(at: Panels['points'][number]['at']): Rect {
+  return {
+    x1: Math.min(at.x1, at.x - 1.5) - 1,
+    x2: Math.max(at.x2, at.x + 1.5) + 1,
+    y1: at.y - Math.max(at.spread, 2) - 1,
+    y2: at.y + Math.max(at.spread, 2) + 1,
+  };
+}
+
+interface Shift {
+  id: string;
+  x1: number;
+  x2: number;
+  y: number;
+}
+
+const shiftRect = (s: Shift): Rect => ({
+  x1: Math.min(s.x1, s.x2),
+  y1: s.y - 2,
+  x2: Math.max(s.x1, s.x2),
+  y2: s.y + 2,
+});
+
+/** Points whose age the curve moved by more than one of its sd. */
+function shifted(p: Panels): Shift[] {
+  if (p.curve === null) return [];
+  const byId = new Map(
+    p.points.flatMap((each) => [[each.point.point, each] as const, [each.point.row_id, each] as const]),
+  );
+  return p.curve.points.flatMap(({ id, age_shift_sd, age_cal_bp, prior_age_cal_bp }) => {
+    const each = byId.get(id);
+    if (each === undefined || Math.abs(age_shift_sd) <= 1) return [];
+    return [{ id, x1: p.time(prior_age_cal_bp.mean), x2: p.time(age_cal_bp.mean), y: each.at.y }];
+  });
+}
+
+interface PanelProps {
+  panels: Panels;
+  converged: boolean;
+  step: { step: number; every: number };
+}
+
+function timeLines(
+  p: Panels,
+  step: PanelProps['step'],
+  frame: Rect,
+): { at: number[]; d: (age: number) => string } {
+  const at = multiples(p.time.to, p.time.from, step.step * step.every);
+  return { at, d: (age) => vertical(p.time(age), frame.y1, frame.y2) };
+}
+
+function LevelPanel({ panels: p, converged, shifts, step }: PanelProps & { shifts: readonly Shift[] }) {
+  const ink = useInk();
+  const frame = p.levelFrame;
+  const low = p.level.from - DATES_ROOM / Math.abs(p.level.k);
+  const levels = staffStep(p.level.k, 16, 11);
+  const zero = p.level.from < 0 && p.level.to > 0;
+  const silhouettes = p.dates
+    .map((date) => outline(date, p.time, frame.y2, DATES_ROOM - 6))
+    .filter((points) => points.length > 0)
+    .map((points) => `${polyline(points)}Z`);
+  return (
+    <g>
+      <Ruling {...timeLines(p, step, frame)} />
+      <Ruling
+        at={multiples(p.level.from, p.level.to, levels.step * levels.every)}
+        d={(m) => horizontal(frame.x1, frame.x2, p.level(m))}
+      />
+      <clipPath id="curve-level">
+        <path d={box(frame.x1, frame.y1, frame.x2, frame.y2)} />
+      </clipPath>
+      <g clipPath="url(#curve-level)">
+        {silhouettes.map((d) => (
+          <path key={d} d={d} fill={ink.ink3} fillOpacity={0.3} stroke={ink.ink3} strokeWidth={LINE.hair} />
+        ))}
+        {p.curve === null ? null : (
+          <Bands
+            band={p.curve.level_m}
+            ages={{ ages_cal_bp: p.curve.ages_cal_bp, order: p.order, time: p.time }}
+            y={p.level}
+            frame={frame}
+            draws={p.curve.draws.level_m}
+            converged={converged}
+            id="curve-level-hatching"
+          />
+        )}
+        {zero ? (
+          <path
+            d={horizontal(frame.x1, frame.x2, p.level(0))}
+            stroke={ink.sea}
+            strokeWidth={LINE.edge}
+            strokeDasharray="3.5 2"
+            fill="none"
+          />
+        ) : null}
+        {p.points.map(({ point, at }) => (
+          <PointMark key={point.row_id} point={point} at={at} />
+        ))}
+        <path
+          d={shifts.map((s) => arrow(s.x1, s.x2, s.y)).join('')}
+          stroke={ink.ink}
+          strokeWidth={0.7}
+          fill="none"
+        />
+      </g>
+      {zero ? (
+        <Text x={frame.x1 + 5} y={p.level(0) + 7.6} face="water" size={7.5} voice="sea" halo>
+          mean sea level today
+        </Text>
+      ) : null}
+      <path
+        d={box(frame.x1, frame.y1, frame.x2, frame.y2)}
+        fill="none"
+        stroke={ink.ink}
+        strokeWidth={LINE.fine}
+      />
+      <UprightStaff x={frame.x1 - 4} scale={p.level} low={low} high={p.level.to} sign {...levels} />
+    </g>
+  );
+}
+
+/** Names of points where there is room, the most telling first. */
+function PointLabels({ panels: p, taken }: { panels: Panels; taken: readonly Rect[] }) {
+  const ink = useInk();
+  const influence = new Map(p.curve?.points.map((point) => [point.id, point.influence]) ?? []);
+  const rank = (point: PointResult): number => influence.get(point.point) ?? influence.get(point.row_id) ?? 0;
+  const frame = p.levelFrame;
+  const bounds = { x1: frame.x1 + 2, y1: frame.y1 + 2, x2: frame.x2 - 2, y2: frame.y2 - DATES_ROOM + 4 };
+  const used: Rect[] = [...taken];
+  const labels = [...p.points]
+    .sort((a, b) => rank(b.point) - rank(a.point) || b.point.rsl_m - a.point.rsl_m)
+    .flatMap(({ point, at }) => {
+      const size = { width: textWidth(point.point, { size: SIZE.small }) + 1, height: 6.4 };
+      const mark = markRect(at);
+      const place = placeBeside(
+        mark,
+        size,
+        bounds,
+        used.filter((rect) => rect !== mark),
+      );
+      if (place === null) return [];
+      used.push(place);
+      return [{ point, place, at }];
+    });
+  return (
+    <g>
+      {labels.map(({ point, place, at }) => (
+        <g key={point.row_id}>
+          {place.far ? (
+            <path
+              d={polyline([
+                [Math.max(place.x1, Math.min(at.x, place.x2)), place.y1 > at.y ? place.y1 + 0.4 : place.y2],
+                [at.x, place.y1 > at.y ? at.y + at.spread : place.y2 < at.y ? at.y - at.spread : at.y],
+              ])}
+              stroke={ink.line}
+              strokeWidth={LINE.hair}
+              fill="none"
+            />
+          ) : null}
+          <Text
+            x={place.x1 + 0.5}
+            y={place.y2 - 1.4}
+            size={SIZE.small}
+            halo
+            struck={point.status === 'rejected'}
+            voice="ink2"
+          >
+            {point.point}
+          </Text>
+        </g>
+      ))}
+    </g>
+  );
+}
+
+function RatePanel({ panels: p, curve, converged, step }: PanelProps & { curve: CurveResult }) {
+  const ink = useInk();
+  const { rate, rateFrame: frame } = p;
+  if (rate === null || frame === null) return null;
+  const rates = staffStep(rate.k, 9, 11);
+  const used: Rect[] = [];
+  const bars = curve.intervals.map((interval) => {
+    const r = interval.rate_mm_yr;
+    const spread = 2 * r.sd;
+    const decimals = decimalsFor(spread);
+    const value = signed(r.mean, decimals);
+    const error = ` ±${plain(spread, decimals)}`;
+    const mark = {
+      x1: p.time(interval.older_cal_bp),
+      x2: p.time(interval.younger_cal_bp),
+      y1: rate(r.upper95),
+      y2: rate(r.lower95),
+    };
+    const width = textWidth(value, { weight: 600 }) + textWidth(error, { weight: 300 });
+    return { interval, r, value, error, mark, width };
+  });
+  const marks = bars.map(({ mark }) => mark);
+  const placed = bars.map((bar) => {
+    const middle = (bar.mark.x1 + bar.mark.x2) / 2;
+    const narrow = { ...bar.mark, x1: middle - 1, x2: middle + 1 };
+    // Above or below its own whisker first, then wherever there is room.
+    const centred = [bar.mark.y1 - 9.4, bar.mark.y2 + 1.4].map((y) => ({
+      x1: middle - bar.width / 2,
+      y1: y,
+      x2: middle + bar.width / 2,
+      y2: y + 8,
+      far: false,
+    }));
+    const inside = (r: Rect): boolean =>
+      r.x1 > frame.x1 + 1 && r.x2 < frame.x2 - 1 && r.y1 > frame.y1 + 1 && r.y2 < frame.y2 - 1;
+    const free = (r: Rect): boolean =>
+      inside(r) &&
+      ![...used, ...marks.filter((m) => m !== bar.mark)].some(
+        (o) => r.x1 < o.x2 && o.x1 < r.x2 && r.y1 < o.y2 && o.y1 < r.y2,
+      );
+    const place =
+      centred.find(free) ?? placeBeside(narrow, { width: bar.width, height: 8 }, frame, [...used, ...marks]);
+    if (place !== null) used.push(place);
+    return { ...bar, place };
+  });
+  return (
+    <g>
+      <Text x={0} y={frame.y1 - 7} weight={600}>
+        Rate, mm/yr
+      </Text>
+      <Ruling {...timeLines(p, step, frame)} />
+      <Ruling
+        at={multiples(rate.from, rate.to, rates.step * rates.every)}
+        d={(m) => horizontal(frame.x1, frame.x2, rate(m))}
+      />
+      <clipPath id="curve-rate">
+        <path d={box(frame.x1, frame.y1, frame.x2, frame.y2)} />
+      </clipPath>
+      <g clipPath="url(#curve-rate)">
+        <Bands
+          band={curve.rate_mm_yr}
+          ages={{ ages_cal_bp: curve.ages_cal_bp, order: p.order, time: p.time }}
+          y={rate}
+          frame={frame}
+          draws={curve.draws.rate_mm_yr}
+          converged={converged}
+          id="curve-rate-hatching"
+        />
+        <path
+          d={horizontal(frame.x1, frame.x2, rate(0))}
+          stroke={ink.ink}
+          strokeWidth={LINE.edge}
+          strokeDasharray="3.5 2"
+          fill="none"
+        />
+        {bars.map(({ interval, r, mark }) => (
+          <g key={`${interval.older_cal_bp}-${interval.younger_cal_bp}`} stroke={ink.ink} fill="none">
+            <path d={horizontal(mark.x1, mark.x2, rate(r.mean))} strokeWidth={1.5} />
+            <path
+              d={`${vertical((mark.x1 + mark.x2) / 2, mark.y1, mark.y2)}${horizontal((mark.x1 + mark.x2) / 2 - 2, (mark.x1 + mark.x2) / 2 + 2, mark.y1)}${horizontal((mark.x1 + mark.x2) / 2 - 2, (mark.x1 + mark.x2) / 2 + 2, mark.y2)}`}
+              strokeWidth={LINE.edge}
+            />
+          </g>
+        ))}
+      </g>
+      {placed.map(({ interval, value, error, place }) =>
+        place === null ? null : (
+          <Text
+            key={`${interval.older_cal_bp}-${interval.younger_cal_bp}`}
+            x={place.x1}
+            y={place.y2 - 1.8}
+            halo
+          >
+            <Span weight={600}>{value}</Span>
+            <Span weight={300} voice="ink2">
+              {error}
+            </Span>
+          </Text>
+        ),
+      )}
+      <path
+        d={box(frame.x1, frame.y1, frame.x2, frame.y2)}
+        fill="none"
+        stroke={ink.ink}
+        strokeWidth={LINE.fine}
+      />
+      <UprightStaff x={frame.x1 - 4} scale={rate} low={rate.from} high={rate.to} sign {...rates} />
+    </g>
+  );
+}

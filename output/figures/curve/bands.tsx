@@ -1,0 +1,92 @@
+/** A quantity through time with its 68 and 95 %: dotted edge, fine edge, bold median, so that they survive a copier. */
+import type { Band } from '@stillstand/science/curve';
+import { LINE, useInk } from '../parts/ink.ts';
+import { Hatching } from '../parts/marks.tsx';
+import { polyline } from '../parts/path.ts';
+import type { Rect } from '../parts/place.ts';
+import type { Scale } from '../parts/scale.ts';
+
+/** Points of paper between vertices of a line. */
+const FINENESS = 0.8;
+
+export interface Ages {
+  ages_cal_bp: Float64Array;
+  order: readonly number[];
+  time: Scale;
+}
+
+function trace(ages: Ages, values: ArrayLike<number>, y: Scale): [number, number][] {
+  const line: [number, number][] = [];
+  let last = Number.NaN;
+  for (const [n, i] of ages.order.entries()) {
+    const x = ages.time(ages.ages_cal_bp[i]!);
+    if (n > 0 && n < ages.order.length - 1 && Math.abs(x - last) < FINENESS) continue;
+    last = x;
+    line.push([x, y(values[i]!)]);
+  }
+  return line;
+}
+
+interface BandsProps {
+  band: Band;
+  ages: Ages;
+  y: Scale;
+  frame: Rect;
+  /** Draws, row-major [draw][age]; a few are drawn as fine lines. */
+  draws: Float64Array;
+  converged: boolean;
+  id: string;
+}
+
+const FEW = 6;
+
+export function Bands({ band, ages, y, frame, draws, converged, id }: BandsProps) {
+  const ink = useInk();
+  const line = (values: ArrayLike<number>) => trace(ages, values, y);
+  const area = (lower: ArrayLike<number>, upper: ArrayLike<number>): string =>
+    `${polyline([...line(upper), ...line(lower).reverse()])}Z`;
+  const wide = area(band.lower95, band.upper95);
+  const count = ages.ages_cal_bp.length;
+  const rows = count === 0 ? 0 : Math.floor(draws.length / count);
+  const few = Array.from({ length: Math.min(FEW, rows) }, (_, i) =>
+    Math.floor(((i + 0.5) * rows) / Math.min(FEW, rows)),
+  );
+  return (
+    <g>
+      <path d={wide} fill={converged ? ink.seaWash : ink.paper} />
+      <path d={area(band.lower68, band.upper68)} fill={converged ? ink.seaWash2 : ink.paper} />
+      {converged ? null : <Hatching id={id} d={wide} {...frame} />}
+      <g fill="none" stroke={ink.sea} strokeLinejoin="round">
+        <path
+          d={polyline(line(band.lower95)) + polyline(line(band.upper95))}
+          strokeWidth={LINE.edge}
+          strokeLinecap="round"
+          strokeDasharray="0.01 1.8"
+        />
+        <path d={polyline(line(band.lower68)) + polyline(line(band.upper68))} strokeWidth={LINE.fine} />
+        <path
+          d={few.map((row) => polyline(line(draws.subarray(row * count, (row + 1) * count)))).join('')}
+          strokeWidth={0.25}
+        />
+        <path d={polyline(line(band.median))} strokeWidth={1.2} />
+      </g>
+    </g>
+  );
+}
+
+/** Farther than this from the median, points of paper, a label may stand on the band. */
+const KEEP_CLEAR = 7;
+
+/** The curve as a row of small boxes, which labels keep clear of. */
+export function bandRects(band: Band, ages: Ages, y: Scale): Rect[] {
+  const upper = trace(ages, band.upper95, y);
+  const lower = trace(ages, band.lower95, y);
+  return trace(ages, band.median, y)
+    .map(([x, at], i) => ({
+      x1: x - 2,
+      y1: Math.max(upper[i]![1], at - KEEP_CLEAR),
+      x2: x + 2,
+      y2: Math.min(lower[i]![1], at + KEEP_CLEAR),
+    }))
+    .filter((_, i) => i % 4 === 0);
+}

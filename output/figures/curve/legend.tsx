@@ -1,0 +1,207 @@
+import { LINE, useInk } from '../parts/ink.ts';
+import { Hatching, PointMark } from '../parts/marks.tsx';
+import { box, horizontal, polyline } from '../parts/path.ts';
+import { covered, type Rect } from '../parts/place.ts';
+import { SilhouetteSwatch } from '../parts/silhouette.tsx';
+import { Text, textWidth } from '../parts/text.tsx';
+import type { Panels } from './panels.ts';
+
+type Item =
+  | 'basal'
+  | 'intercalated'
+  | 'terrestrial'
+  | 'marine'
+  | 'rejected'
+  | 'curve'
+  | 'not_converged'
+  | 'date'
+  | 'shift';
+
+const WORDS: Record<Item, string> = {
+  basal: 'index point, basal',
+  intercalated: 'index point, intercalated',
+  terrestrial: 'terrestrial limiting: sea was below',
+  marine: 'marine limiting: sea was above',
+  rejected: 'rejected, kept in sight',
+  curve: 'median, 68 % and 95 %',
+  not_converged: 'not converged: do not use',
+  date: 'density of one date',
+  shift: 'age moved by the curve, over 1 sd',
+};
+const ROW = 11.5;
+const SWATCH = 28;
+
+export function legendItems(panels: Panels, shifted: boolean): Item[] {
+  const has = (test: (p: Panels['points'][number]['point']) => boolean): boolean =>
+    panels.points.some(({ point }) => test(point));
+  const used = (kind: string) => has((p) => p.kind === kind && p.status === 'accepted');
+  const basal = (p: { position: string | null }): boolean =>
+    p.position === 'basal' || p.position === 'base_of_basal';
+  const converged = panels.curve?.diagnostics.converged ?? true;
+  const items: [Item, boolean][] = [
+    ['basal', has((p) => p.kind === 'index' && p.status === 'accepted' && basal(p))],
+    ['intercalated', has((p) => p.kind === 'index' && p.status === 'accepted' && !basal(p))],
+    ['terrestrial', used('terrestrial')],
+    ['marine', used('marine')],
+    ['rejected', has((p) => p.status === 'rejected')],
+    ['curve', panels.curve !== null && converged],
+    ['not_converged', !converged],
+    ['date', panels.dates.length > 0],
+    ['shift', shifted],
+  ];
+  return items.filter(([, shown]) => shown).map(([item]) => item);
+}
+
+const size = (items: readonly Item[]) => ({
+  width: SWATCH + 6 + Math.max(0, ...items.map((item) => textWidth(WORDS[item]))),
+  height: items.length * ROW,
+});
+
+/** The corner of the frame that covers least; null where every corner would hide something. */
+export function legendPlace(
+  items: readonly Item[],
+  frame: Rect,
+  foot: number,
+  taken: readonly Rect[],
+): Rect | null {
+  const { width, height } = size(items);
+  const xs = [frame.x2 - width - 12, frame.x1 + 10];
+  const ys = [frame.y2 - foot - height - 6, frame.y1 + 16];
+  const corners = ys.flatMap((y) => xs.map((x) => ({ x1: x, y1: y, x2: x + width, y2: y + height })));
+  return corners.find((corner) => covered(corner, taken) === 0) ?? null;
+}
+
+/** Rows needed where the legend lies under the panels instead. */
+export function legendRows(items: readonly Item[], width: number): Item[][] {
+  const rows: Item[][] = [];
+  let used = 0;
+  for (const item of items) {
+    const room = SWATCH + 22 + textWidth(WORDS[item]);
+    if (rows.length === 0 || used + room > width) {
+      rows.push([]);
+      used = 0;
+    }
+    rows.at(-1)!.push(item);
+    used += room;
+  }
+  return rows;
+}
+
+export function CornerLegend({ items, at }: { items: readonly Item[]; at: Rect }) {
+  return (
+    <g>
+      {items.map((item, i) => (
+        <LegendItem key={item} item={item} x={at.x1} y={at.y1 + (i + 0.5) * ROW} />
+      ))}
+    </g>
+  );
+}
+
+export function FootLegend({ rows, x, y }: { rows: readonly (readonly Item[])[]; x: number; y: number }) {
+  const placed = rows.flatMap((row, j) => {
+    let at = x;
+    return row.map((item) => {
+      const place = { item, x: at, y: y + j * (ROW + 1) };
+      at += SWATCH + 22 + textWidth(WORDS[item]);
+      return place;
+    });
+  });
+  return (
+    <g>
+      {placed.map((place) => (
+        <LegendItem key={place.item} {...place} />
+      ))}
+    </g>
+  );
+}
+
+function LegendItem({ item, x, y }: { item: Item; x: number; y: number }) {
+  return (
+    <g>
+      <Swatch item={item} x={x} y={y} />
+      <Text x={x + SWATCH + 6} y={y + 2.4}>
+        {WORDS[item]}
+      </Text>
+    </g>
+  );
+}
+
+function Swatch({ item, x, y }: { item: Item; x: number; y: number }) {
+  const ink = useInk();
+  const middle = x + SWATCH / 2;
+  const at = { x1: middle - 4, x2: middle + 4, x: middle, y, spread: 3.6 };
+  const wide = { ...at, x1: middle - 8, x2: middle + 8 };
+  switch (item) {
+    case 'basal':
+      return <PointMark point={{ kind: 'index', position: 'basal', status: 'accepted' }} at={at} />;
+    case 'intercalated':
+      return <PointMark point={{ kind: 'index', position: 'intercalated', status: 'accepted' }} at={at} />;
+    case 'rejected':
+      return <PointMark point={{ kind: 'index', position: null, status: 'rejected' }} at={at} />;
+    case 'terrestrial':
+      return (
+        <PointMark
+          point={{ kind: 'terrestrial', position: null, status: 'accepted' }}
+          at={{ ...wide, y: y - 2.5, spread: 5.5 }}
+        />
+      );
+    case 'marine':
+      return (
+        <PointMark
+          point={{ kind: 'marine', position: null, status: 'accepted' }}
+          at={{ ...wide, y: y + 2.5, spread: 5.5 }}
+        />
+      );
+    case 'curve':
+      return (
+        <g>
+          <path d={box(x, y - 4, x + SWATCH, y + 4)} fill={ink.seaWash} />
+          <path d={box(x, y - 2, x + SWATCH, y + 2)} fill={ink.seaWash2} />
+          <g fill="none" stroke={ink.sea}>
+            <path
+              d={horizontal(x, x + SWATCH, y - 4) + horizontal(x, x + SWATCH, y + 4)}
+              strokeWidth={LINE.edge}
+              strokeLinecap="round"
+              strokeDasharray="0.01 1.8"
+            />
+            <path
+              d={horizontal(x, x + SWATCH, y - 2) + horizontal(x, x + SWATCH, y + 2)}
+              strokeWidth={LINE.fine}
+            />
+            <path d={horizontal(x, x + SWATCH, y)} strokeWidth={1.2} />
+          </g>
+        </g>
+      );
+    case 'not_converged':
+      return (
+        <g>
+          <Hatching
+            id="legend-hatching"
+            d={box(x, y - 4, x + SWATCH, y + 4)}
+            x1={x}
+            y1={y - 4}
+            x2={x + SWATCH}
+            y2={y + 4}
+          />
+          <path d={horizontal(x, x + SWATCH, y)} stroke={ink.sea} strokeWidth={1.2} fill="none" />
+        </g>
+      );
+    case 'date':
+      return <SilhouetteSwatch x={middle - 6.5} y={y + 3} kind="plain" />;
+    case 'shift':
+      return <path d={arrow(middle - 7, middle + 7, y)} stroke={ink.ink} strokeWidth={0.7} fill="none" />;
+  }
+}
+
+/** From where an age was to where the curve has it. */
+export function arrow(x1: number, x2: number, y: number): string {
+  const back = x2 > x1 ? -2.2 : 2.2;
+  return `${polyline([
+    [x1, y],
+    [x2, y],
+  ])}${polyline([
+    [x2 + back, y - 1.5],
+    [x2, y],
+    [x2 + back, y + 1.5],
+  ])}`;
+}

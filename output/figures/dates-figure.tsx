@@ -1,0 +1,288 @@
+/** All calibrated ages as silhouettes on one time axis, hole by hole from the top down, with their sets below. */
+import type { DateResult, HoleResult, Results } from '@stillstand/campaign/results';
+import { ageWarnings, isTruncated, yearsOf } from './chronology.ts';
+import { drawn, type Figure, type FigureOptions, innerWidth } from './figure.tsx';
+import { LINE, useInk } from './parts/ink.ts';
+import { CautionMark } from './parts/marks.tsx';
+import { counted, plain, year, yearRange } from './parts/number.ts';
+import { horizontal, vertical } from './parts/path.ts';
+import { multiples, type Scale, scale } from './parts/scale.ts';
+import { isMarine, Sets, Silhouette, SilhouetteSwatch } from './parts/silhouette.tsx';
+import { LyingStaff, Ruling, staffStep } from './parts/staff.tsx';
+import { SIZE, Span, shortened, Text, textWidth } from './parts/text.tsx';
+
+interface Row {
+  date: DateResult;
+  depth_m: number | null;
+}
+
+interface Group {
+  name: string;
+  rows: Row[];
+}
+
+/** Two columns of a page leave this much for rows, points. */
+const MOST_HEIGHT = 600;
+const HEAD = 22;
+const GROUP_HEAD = 11;
+
+/** Dates by hole, holes along the section, each from the top down; those without a hole last. */
+function grouped(results: Results): Group[] {
+  const along = (hole: HoleResult): number => hole.section_m ?? Number.POSITIVE_INFINITY;
+  const holes = [...results.holes].sort((a, b) => along(a) - along(b)).map((h) => h.hole);
+  const depths = new Map(results.samples.map((s) => [s.sample, s.depth_m?.value ?? null]));
+  const rows = results.dates.map((date) => ({ date, depth_m: depths.get(date.sample) ?? null }));
+  const names = [
+    ...holes,
+    ...rows.map(({ date }) => date.hole).filter((h) => h !== null && !holes.includes(h)),
+  ];
+  const groups: Group[] = [...new Set(names)].map((name) => ({
+    name: `Hole ${name}`,
+    rows: rows.filter(({ date }) => date.hole === name),
+  }));
+  groups.push({ name: 'From the surface', rows: rows.filter(({ date }) => date.hole === null) });
+  for (const group of groups) {
+    group.rows.sort(
+      (a, b) =>
+        (a.depth_m ?? Number.POSITIVE_INFINITY) - (b.depth_m ?? Number.POSITIVE_INFINITY) ||
+        a.date.median_cal_bp - b.date.median_cal_bp,
+    );
+  }
+  return groups.filter((group) => group.rows.length > 0);
+}
+
+const oldestOf = (date: DateResult): number => date.sets_95[0]?.older_cal_bp ?? date.median_cal_bp;
+const youngestOf = (date: DateResult): number => date.sets_95.at(-1)?.younger_cal_bp ?? date.median_cal_bp;
+
+/** Room for the head of the depths, points. */
+const DEPTH = 30;
+
+/** Columns of words, from the left; the rest is time. */
+function lanes(groups: readonly Group[]) {
+  const rows = groups.flatMap((g) => g.rows);
+  const widest = (of: (row: Row) => string, least: number, most: number): number =>
+    Math.min(most, Math.max(least, ...rows.map((row) => textWidth(of(row)))));
+  const depth = 0;
+  const sample = depth + DEPTH + 6;
+  const lab = sample + widest((r) => r.date.sample, 24, 60) + 8;
+  const measured = lab + widest((r) => r.date.lab_code, 36, 66) + 6;
+  const measuredWidth = widest(({ date }) => `${year(date.value)} ± ${year(date.error)}`, 38, 70);
+  const plot = measured + measuredWidth + 12;
+  return {
+    depth: depth + DEPTH,
+    sample,
+    sampleWidth: lab - sample - 8,
+    lab,
+    labWidth: measured - lab - 6,
+    measured: measured + measuredWidth,
+    plot,
+  };
+}
+
+/** Calibrated ages of the whole campaign, two columns wide. */
+export function datesFigure(results: Results, options: FigureOptions = {}): Figure {
+  const groups = grouped(results);
+  const dates = groups.flatMap((g) => g.rows.map((r) => r.date));
+  const inner = innerWidth('two');
+  const lane = lanes(groups);
+  const right = inner - 98;
+  const room = MOST_HEIGHT - HEAD - groups.length * GROUP_HEAD;
+  const rowHeight = Math.max(9, Math.min(17, room / Math.max(1, dates.length)));
+  const oldest = Math.max(100, ...dates.map(oldestOf));
+  const youngest = Math.min(0, ...dates.map(youngestOf));
+  const span = oldest - youngest;
+  // From the youngest date where all are old.
+  const near = Math.min(...dates.map(youngestOf), oldest);
+  const from = near > youngest + span * 0.4 ? near - span * 0.03 : youngest;
+  const step = staffStep((right - lane.plot) / (oldest * 1.01 - from), 12, 32);
+  const time = scale(oldest + span * 0.015, from, lane.plot, right);
+
+  let y = HEAD;
+  const placed = groups.map((group) => {
+    const head = y + 8;
+    y += GROUP_HEAD;
+    const rows = group.rows.map((row) => {
+      y += rowHeight;
+      return { ...row, y: y - 4 };
+    });
+    y += 2;
+    return { name: group.name, head, rows, end: y };
+  });
+  const bottom = y + 2;
+  const legend = legendOf(dates);
+  const drawing = (
+    <g>
+      <Heads lane={lane} right={right} />
+      <Ruling
+        at={multiples(from, oldest + span * 0.015, step.step * step.every)}
+        d={(age) => vertical(time(age), HEAD, bottom)}
+      />
+      <LyingStaff
+        y={HEAD - 3.4}
+        scale={time}
+        low={from}
+        high={oldest + span * 0.015}
+        labels="above"
+        label={year}
+        {...step}
+      />
+      {placed.map((group) => (
+        <g key={group.name}>
+          <Text x={0} y={group.head} weight={600}>
+            {group.name}
+          </Text>
+          {group.rows.map((row) => (
+            <DateRow
+              key={row.date.row_id}
+              row={row}
+              y={row.y}
+              lane={lane}
+              right={right}
+              time={time}
+              height={rowHeight - 4.5}
+            />
+          ))}
+        </g>
+      ))}
+      <LyingStaff
+        y={bottom}
+        scale={time}
+        low={from}
+        high={oldest + span * 0.015}
+        labels="below"
+        label={year}
+        {...step}
+      />
+      {legend.map((item) => (
+        <g key={item.kind}>
+          <SilhouetteSwatch x={item.x} y={bottom + 28} kind={item.kind} />
+          <Text x={item.x + 18} y={bottom + 29}>
+            {item.words}
+          </Text>
+        </g>
+      ))}
+    </g>
+  );
+  const rejected = dates.filter((d) => d.status === 'rejected').length;
+  return drawn(
+    {
+      name: 'dates',
+      width: 'two',
+      title: `${results.name}, calibrated ages`,
+      notes: [
+        `${counted(dates.length, 'determination')}${rejected > 0 ? `, ${plain(rejected)} rejected` : ''}`,
+      ],
+      warnings: ageWarnings(dates),
+      caption: {
+        head: 'Calibrated ages.',
+        text: `Each density${yearsOf(dates)} is a silhouette on its own line, drawn to one height; below it the 68 % set thick and the 95 % set thin, gaps left open. At the right median and 95 % range, cal BP. Measured ages (radiocarbon yr BP, or yr before 1950) and offsets are ±1 sd, depths below ground.`,
+      },
+      height: bottom + 34,
+    },
+    drawing,
+    options,
+  );
+}
+
+function Heads({ lane, right }: { lane: ReturnType<typeof lanes>; right: number }) {
+  const y = HEAD - 6;
+  return (
+    <g>
+      <Text x={lane.depth} y={y} anchor="end" voice="ink3">
+        depth, m
+      </Text>
+      <Text x={lane.sample} y={y} voice="ink3">
+        sample
+      </Text>
+      <Text x={lane.lab} y={y} voice="ink3">
+        laboratory
+      </Text>
+      <Text x={lane.measured} y={y} anchor="end" voice="ink3">
+        age, 1 sd
+      </Text>
+      <Text x={right + 10} y={y} voice="ink3">
+        median (95 %), cal BP
+      </Text>
+    </g>
+  );
+}
+
+interface RowProps {
+  row: Row;
+  y: number;
+  lane: ReturnType<typeof lanes>;
+  right: number;
+  time: Scale;
+  height: number;
+}
+
+function DateRow({ row, y, lane, right, time, height }: RowProps) {
+  const ink = useInk();
+  const { date } = row;
+  const rejected = date.status === 'rejected';
+  const voice = rejected ? 'ink2' : 'ink';
+  const median = year(date.median_cal_bp);
+  const cut = isTruncated(date);
+  const reasonRoom = time(oldestOf(date)) - lane.plot - 6;
+  const reason = date.reason === null ? 'rejected' : `rejected: ${date.reason}`;
+  // The reason stands on the side of the silhouette with more room.
+  const onLeft = reasonRoom > right - time(youngestOf(date)) - 6;
+  const reasonX = onLeft ? time(oldestOf(date)) - 5 : time(youngestOf(date)) + 5;
+  return (
+    <g>
+      <path d={horizontal(lane.plot, right, y)} stroke={ink.rule} strokeWidth={LINE.fine} fill="none" />
+      {row.depth_m === null ? null : (
+        <Text x={lane.depth} y={y} anchor="end" voice="ink2">
+          {plain(row.depth_m, 2)}
+        </Text>
+      )}
+      <Text x={lane.sample} y={y}>
+        {shortened(date.sample, lane.sampleWidth + 0.5)}
+      </Text>
+      <Text x={lane.lab} y={y} voice="ink2">
+        {shortened(date.lab_code, lane.labWidth + 0.5)}
+      </Text>
+      <Text x={lane.measured} y={y} anchor="end" voice={voice} struck={rejected}>
+        {year(date.value)} <Span voice="ink2">± {year(date.error)}</Span>
+      </Text>
+      <Silhouette date={date} x={time} y={y} height={height} />
+      <Sets date={date} x={time} y={y + 2} />
+      {rejected ? (
+        <Text x={reasonX} y={y - 1.6} anchor={onLeft ? 'end' : 'start'} size={SIZE.small} voice="ink2" halo>
+          {shortened(reason, Math.max(reasonRoom, right - time(youngestOf(date)) - 6), { size: SIZE.small })}
+        </Text>
+      ) : null}
+      <Text x={right + 10 + 24} y={y} anchor="end" weight={600} voice={voice} struck={rejected}>
+        {median}
+      </Text>
+      <Text x={right + 10 + 26.5} y={y} voice="ink2" struck={rejected}>
+        ({yearRange(oldestOf(date), youngestOf(date))})
+      </Text>
+      {cut ? <CautionMark x={right + 5.4} y={y} /> : null}
+    </g>
+  );
+}
+
+function legendOf(dates: readonly DateResult[]) {
+  const kinds: { kind: 'land' | 'marine' | 'rejected'; words: string; shown: boolean }[] = [
+    {
+      kind: 'land',
+      words: 'terrestrial carbon, or another method',
+      shown: dates.some((d) => !isMarine(d) && d.status === 'accepted'),
+    },
+    {
+      kind: 'marine',
+      words: 'marine carbon',
+      shown: dates.some((d) => isMarine(d) && d.status === 'accepted'),
+    },
+    { kind: 'rejected', words: 'rejected, and why', shown: dates.some((d) => d.status === 'rejected') },
+  ];
+  let x = 0;
+  return kinds
+    .filter((k) => k.shown)
+    .map((k) => {
+      const item = { ...k, x };
+      x += textWidth(k.words) + 40;
+      return item;
+    });
+}

@@ -1,0 +1,339 @@
+/** All holes hung at elevation along the section, with the ground between them, ages beside, and ties if there are any. */
+import type { Results } from '@stillstand/campaign/results';
+import { yearsOf } from './chronology.ts';
+import { drawn, type Figure, type FigureOptions, innerWidth, type Warning } from './figure.tsx';
+import { INKS, LINE, useInk } from './parts/ink.ts';
+import { counted, plain } from './parts/number.ts';
+import { box, horizontal, polyline, vertical } from './parts/path.ts';
+import { Pattern } from './parts/pattern.tsx';
+import { type Scale, scale } from './parts/scale.ts';
+import { type Sediment, sedimentOfUnit } from './parts/sediment.ts';
+import { LyingStaff, staffStep, UprightStaff } from './parts/staff.tsx';
+import { Text, textWidth } from './parts/text.tsx';
+import { HoleHead, HungColumn, unitWidth } from './section/hung-column.tsx';
+import { AGES, AXIS, type SectionLayout, type Stand, sectionLayout } from './section/layout.ts';
+
+/** A tie between the bases of two units, as drawn by hand or found by correlation. */
+export interface SectionTie {
+  hole_a: string;
+  /** Unit of that hole whose base is tied. */
+  contact_a: string;
+  hole_b: string;
+  contact_b: string;
+  confidence: 'sure' | 'likely' | 'possible' | null;
+}
+
+export interface SectionOptions extends FigureOptions {
+  ties?: readonly SectionTie[];
+}
+
+const LEFT = 40;
+const HEAD = 34;
+const LEAST_HEIGHT = 200;
+const MOST_HEIGHT = 400;
+
+/** Section through all holes, two columns wide. */
+export function sectionFigure(results: Results, options: SectionOptions = {}): Figure {
+  const inner = innerWidth('two');
+  const layout = sectionLayout(results, LEFT, inner);
+  const { stands, distance } = layout;
+  const span = layout.top_m - layout.bottom_m;
+  const most = Math.max(0, ...stands.map((s) => s.dates.length));
+  const height = Math.min(MOST_HEIGHT, Math.max(LEAST_HEIGHT, span * 18, most * 7));
+  const y = scale(layout.top_m, layout.bottom_m, HEAD, HEAD + height);
+  const bottom = HEAD + height;
+  const step = staffStep(y.k, 12, 10);
+  const staffY = bottom + 30;
+  const sediments = used(stands);
+  const legend = legendRows(sediments, inner);
+  const legendY = staffY + (distance === null ? -8 : 26);
+  const exaggeration = distance === null ? null : Math.abs(y.k / distance.k);
+
+  const drawing = (
+    <g>
+      <Text x={0} y={7} weight={600}>
+        elevation
+      </Text>
+      <Text x={0} y={15.5} voice="ink2">
+        m
+      </Text>
+      <SeaLevel y={y} label={results.datum.label} stands={stands} right={inner} />
+      <Ties ties={options.ties ?? []} stands={stands} y={y} />
+      <GroundLine stands={stands} y={y} right={inner} />
+      {stands.map((stand, i) => (
+        <HungColumn key={stand.hole.row_id} stand={stand} y={y} number={i + 1} />
+      ))}
+      {stands.map((stand) => (
+        <HoleHead
+          key={stand.hole.row_id}
+          stand={stand}
+          y={y(stand.ground_m) - 5}
+          replacedBy={results.holes.find((h) => h.replaces === stand.hole.hole)?.hole ?? null}
+        />
+      ))}
+      <UprightStaff x={24} scale={y} low={layout.bottom_m} high={layout.top_m} sign {...step} />
+      {distance === null ? null : <Distance layout={layout} distance={distance} y={staffY} bottom={bottom} />}
+      {legend.map((item, i) => (
+        <g key={item.sediment.name}>
+          <Pattern
+            sediment={item.sediment}
+            at={{ x1: item.x, y1: legendY + item.row * 13, x2: item.x + 22, y2: legendY + item.row * 13 + 9 }}
+            id={`section-legend-${i + 1}`}
+            seed={900 + i}
+          />
+          <path
+            d={box(item.x, legendY + item.row * 13, item.x + 22, legendY + item.row * 13 + 9)}
+            fill="none"
+            stroke={INKS[options.theme ?? 'print'].ink}
+            strokeWidth={LINE.fine}
+          />
+          <Text x={item.x + 26} y={legendY + item.row * 13 + 7}>
+            {item.sediment.name}
+          </Text>
+        </g>
+      ))}
+    </g>
+  );
+  const rows = legend.length === 0 ? 0 : legend.at(-1)!.row + 1;
+  return drawn(
+    {
+      name: 'section',
+      width: 'two',
+      title: `${results.name}, section`,
+      notes: [
+        counted(stands.length, 'hole'),
+        exaggeration === null
+          ? 'spacing not to scale'
+          : `vertical exaggeration ${plain(exaggeration, exaggeration < 10 ? 1 : 0)}`,
+      ],
+      warnings: warnings(layout, stands),
+      caption: {
+        head: 'Section through all holes.',
+        text: captionText(results, stands, layout, options.ties ?? []),
+      },
+      height: legendY + rows * 13 + 2,
+    },
+    drawing,
+    options,
+  );
+}
+
+function warnings(layout: SectionLayout, stands: readonly Stand[]): Warning[] {
+  const out: Warning[] = [];
+  if (stands.length === 0) out.push({ kind: 'caution', text: 'No hole has a height to be hung at' });
+  const { missing } = layout;
+  if (missing.length > 0) {
+    out.push({
+      kind: 'caution',
+      text: `Not drawn: ${missing.map((m) => `${m.hole} (${m.why})`).join(', ')}`,
+    });
+  }
+  if (layout.distance === null && stands.length > 1) {
+    out.push({
+      kind: 'assumed',
+      text: 'Order and spacing of the holes assumed: not every hole has a position',
+    });
+  }
+  return out;
+}
+
+function captionText(
+  results: Results,
+  stands: readonly Stand[],
+  layout: SectionLayout,
+  ties: readonly SectionTie[],
+): string {
+  const lost = stands.filter((s) => s.hole.state === 'lost');
+  const dates = stands.flatMap((s) => s.dates.map((d) => d.date));
+  const moved = layout.distance !== null && stands.some((s) => Math.abs(s.x + s.width * AXIS - s.at!) > 2);
+  return [
+    `Holes hang at their elevation (${results.datum.label}${results.datum.epoch === null ? '' : `, ${results.datum.epoch}`}), the ground drawn between them.`,
+    'Width of a column follows grain size; contacts: line sharp, dashes gradational, wave erosional, dots uncertain.',
+    moved
+      ? 'Holes too near each other are drawn apart; lines lead to their place on the distance staff.'
+      : '',
+    dates.length > 0
+      ? `Beside them, at each dated sample, median ages in cal BP${yearsOf(dates)}; marine ones in the sea’s colour, rejected ones open and struck.`
+      : '',
+    ties.length > 0 ? 'Ties between contacts: line sure, dashes likely, dots possible.' : '',
+    ...lost.map(
+      (s) =>
+        `${s.hole.hole} was lost${s.hole.left_in_ground === null ? '' : `; left in the ground: ${s.hole.left_in_ground}`}.`,
+    ),
+  ]
+    .filter((part) => part !== '')
+    .join(' ');
+}
+
+function SeaLevel({
+  y,
+  label,
+  stands,
+  right,
+}: {
+  y: Scale;
+  label: string;
+  stands: readonly Stand[];
+  right: number;
+}) {
+  const ink = useInk();
+  // The label stands in the widest gap between columns.
+  const ends = [LEFT - 6, ...stands.map((s) => s.x + s.width + AGES)];
+  const starts = [...stands.map((s) => s.x), right];
+  const gaps = ends.map((end, i) => ({ end, start: starts[i]! }));
+  const widest = gaps.reduce((a, b) => (b.start - b.end > a.start - a.end ? b : a));
+  return (
+    <g>
+      <path
+        d={horizontal(30, right, y(0))}
+        stroke={ink.sea}
+        strokeWidth={LINE.edge}
+        strokeDasharray="3.5 2"
+        fill="none"
+      />
+      <Text
+        x={(widest.end + widest.start) / 2}
+        y={y(0) + 7.4}
+        anchor="middle"
+        face="water"
+        size={7.5}
+        voice="sea"
+        halo
+      >
+        {label}
+      </Text>
+    </g>
+  );
+}
+
+function GroundLine({ stands, y, right }: { stands: readonly Stand[]; y: Scale; right: number }) {
+  const ink = useInk();
+  const first = stands[0];
+  const last = stands.at(-1);
+  if (first === undefined || last === undefined) return null;
+  const points: [number, number][] = [
+    [Math.max(LEFT - 8, first.x - 10), y(first.ground_m)],
+    ...stands.flatMap((s): [number, number][] => [
+      [s.x - 2, y(s.ground_m)],
+      [s.x + s.width * 0.8, y(s.ground_m)],
+    ]),
+    [Math.min(right, last.x + last.width + 26), y(last.ground_m)],
+  ];
+  return (
+    <path d={polyline(points)} stroke={ink.ink} strokeWidth={LINE.page} strokeLinejoin="round" fill="none" />
+  );
+}
+
+const DASHES = { sure: undefined, likely: '4 2.4', possible: '0.01 2.2' } as const;
+
+function Ties({ ties, stands, y }: { ties: readonly SectionTie[]; stands: readonly Stand[]; y: Scale }) {
+  const ink = useInk();
+  const base = (label: string, contact: string) => {
+    const stand = stands.find((s) => s.hole.hole === label);
+    const unit = stand?.hole.units.find((u) => u.unit === contact);
+    if (stand === undefined || unit === undefined) return null;
+    return {
+      stand,
+      y: y(stand.ground_m - unit.depth_bottom_m.value),
+      width: unitWidth(sedimentOfUnit(unit).grain, stand.width),
+    };
+  };
+  return (
+    <g fill="none" stroke={ink.ink2} strokeWidth={LINE.edge} strokeLinecap="round">
+      {ties.map((tie) => {
+        const a = base(tie.hole_a, tie.contact_a);
+        const b = base(tie.hole_b, tie.contact_b);
+        if (a === null || b === null) return null;
+        const [l, r] = a.stand.x <= b.stand.x ? [a, b] : [b, a];
+        return (
+          <path
+            key={`${tie.hole_a} ${tie.contact_a} ${tie.hole_b} ${tie.contact_b}`}
+            d={polyline([
+              [l.stand.x + l.width, l.y],
+              [r.stand.x, r.y],
+            ])}
+            strokeDasharray={DASHES[tie.confidence ?? 'likely']}
+          />
+        );
+      })}
+    </g>
+  );
+}
+
+/** The distance staff, and lines from holes that were moved apart to where they are. */
+function Distance({
+  layout,
+  distance,
+  y,
+  bottom,
+}: {
+  layout: SectionLayout;
+  distance: Scale;
+  y: number;
+  bottom: number;
+}) {
+  const ink = useInk();
+  const step = staffStep(distance.k, 14, 26);
+  return (
+    <g>
+      <path
+        d={layout.stands
+          .map((s) => {
+            const x = s.x + s.width * AXIS;
+            return polyline([
+              [x, bottom + 13],
+              [x, bottom + 16],
+              [s.at!, y - 3],
+              [s.at!, y],
+            ]);
+          })
+          .join('')}
+        stroke={ink.line}
+        strokeWidth={LINE.fine}
+        fill="none"
+      />
+      <path
+        d={layout.stands.map((s) => vertical(s.at!, y - 2, y)).join('')}
+        stroke={ink.ink}
+        strokeWidth={LINE.bold}
+        fill="none"
+      />
+      <LyingStaff y={y} scale={distance} low={distance.from} high={distance.to} labels="below" {...step} />
+      <Text x={0} y={y + 3.6} voice="ink2">
+        metres
+      </Text>
+      <Text x={0} y={y + 12} voice="ink2">
+        along
+      </Text>
+    </g>
+  );
+}
+
+function used(stands: readonly Stand[]): Sediment[] {
+  const byName = new Map<string, Sediment>();
+  for (const { hole } of stands) {
+    for (const unit of hole.units) {
+      const sediment = sedimentOfUnit(unit);
+      byName.set(sediment.name, sediment);
+    }
+  }
+  return [...byName.values()].sort((a, b) => b.grain - a.grain || (a.name < b.name ? -1 : 1));
+}
+
+function legendRows(
+  sediments: readonly Sediment[],
+  width: number,
+): { sediment: Sediment; x: number; row: number }[] {
+  let x = 0;
+  let row = 0;
+  return sediments.map((sediment) => {
+    const room = 26 + textWidth(sediment.name) + 14;
+    if (x > 0 && x + room - 14 > width) {
+      x = 0;
+      row += 1;
+    }
+    const place = { sediment, x, row };
+    x += room;
+    return place;
+  });
+}
