@@ -30,7 +30,8 @@ export interface Problem {
   mend: string;
 }
 
-const SEVERITY_ORDER: readonly Severity[] = ['danger', 'error', 'warning', 'note'];
+/** The gravest first. */
+export const SEVERITIES: readonly Severity[] = ['danger', 'error', 'warning', 'note'];
 
 /** A problem with its absent places filled with null and its quotation shortened to 80 characters. */
 export function problem(
@@ -53,9 +54,7 @@ export function problem(
 
 /** The most serious first, otherwise in the order they were found. */
 export function bySeverity(problems: readonly Problem[]): Problem[] {
-  return [...problems].sort(
-    (a, b) => SEVERITY_ORDER.indexOf(a.severity) - SEVERITY_ORDER.indexOf(b.severity),
-  );
+  return [...problems].sort((a, b) => SEVERITIES.indexOf(a.severity) - SEVERITIES.indexOf(b.severity));
 }
 
 /** True where nothing is an error or a danger. */

@@ -49,15 +49,17 @@ export function modelHole(
   const fold = rows.length === 0 ? null : foldReadings(run, name, holeRow, choices, rows);
   const table = new Map(rows.map((r) => [r.reading.row_id, r.table]));
   for (const finding of fold?.value.findings ?? []) {
-    const { severity, code, row_id, seq, found, expected, mend } = finding;
+    const { code, row_id, seq, found, expected } = finding;
+    // A loss that the hole's own state admits is a fact of the campaign, nothing left to mend.
+    const admitted = code === 'string-lost' && row.state === 'lost';
     problems.push(
       problem({
-        severity,
+        severity: admitted ? 'note' : finding.severity,
         code,
         row_id,
         found,
         expected,
-        mend,
+        mend: admitted ? 'The hole is marked lost; its readings are used down to the loss.' : finding.mend,
         table: table.get(row_id) ?? 'holes',
         line: campaign.lines.get(row_id) ?? null,
         label: `${name} seq ${seq}`,

@@ -18,6 +18,11 @@ if (Number(process.versions.node.split('.')[0]) < 24 && existsSync(packaged)) {
   });
   process.exit(again.status ?? 1);
 }
+// `stillstand … | head` closes the pipe early: that is no fault.
+process.stdout.on('error', (error) => {
+  if (error.code === 'EPIPE') process.exit();
+  throw error;
+});
 const { register } = await import('tsx/esm/api');
 register();
 const { main } = await import('./main.ts');

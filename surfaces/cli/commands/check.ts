@@ -1,5 +1,5 @@
 /** `stillstand check`: every problem of a campaign, before anything is made of it. */
-import { bySeverity, isFine, problemLine } from '@stillstand/campaign/problems';
+import { bySeverity, isFine, type Problem, problemLine, SEVERITIES } from '@stillstand/campaign/problems';
 import { openAndCompute } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { sayJson } from '../say.ts';
@@ -21,12 +21,16 @@ async function run(words: Words): Promise<ExitCode> {
   if (words.flag('json')) sayJson(problems);
   else {
     for (const p of problems) console.log(problemLine(p));
-    const count = (severity: string): number => problems.filter((p) => p.severity === severity).length;
-    console.log(
-      problems.length === 0
-        ? `${results.name}: nothing to mend.`
-        : `${results.name}: ${count('danger')} dangers, ${count('error')} errors, ${count('warning')} warnings, ${count('note')} notes.`,
-    );
+    console.log(`${results.name}: ${countInWords(problems)}.`);
   }
   return isFine(problems) ? 0 : 1;
+}
+
+/** "1 danger, 2 warnings", or "nothing to mend". */
+function countInWords(problems: readonly Problem[]): string {
+  const counts = SEVERITIES.flatMap((severity) => {
+    const n = problems.filter((p) => p.severity === severity).length;
+    return n === 0 ? [] : [`${n} ${severity}${n === 1 ? '' : 's'}`];
+  });
+  return counts.length === 0 ? 'nothing to mend' : counts.join(', ');
 }
