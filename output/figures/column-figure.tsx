@@ -80,7 +80,10 @@ export function columnFigure(results: Results, hole: string, options: FigureOpti
 function notes(c: Column, results: Results): string[] {
   const { hole } = c;
   const string = hole.joints_in > 0 ? `string of ${counted(hole.joints_in, 'joint')}, ` : '';
-  const reached = hole.penetration_m === null ? '' : `${string}shoe at ${plain(hole.penetration_m, 2)} m; `;
+  const reached =
+    hole.penetration_m === null
+      ? ''
+      : `${string}${hole.joints_in > 0 ? 'shoe at' : 'reached'} ${plain(hole.penetration_m, 2)} m; `;
   const pushes = hole.runs.filter((run) => run.method === 'push').length;
   const trips = hole.runs.length - pushes;
   const parts = [

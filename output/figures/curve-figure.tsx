@@ -22,13 +22,13 @@ export function curveFigure(results: Results, options: FigureOptions = {}): Figu
   const inner = innerWidth('two');
   const shifts = shifted(p);
   const items = legendItems(p, shifts.length > 0);
-  const marks = p.points.map(({ at }) => markRect(at));
+  const marks = p.points.map(markRect);
   const ages = p.curve === null ? null : { ages_cal_bp: p.curve.ages_cal_bp, order: p.order, time: p.time };
   const curve = p.curve === null || ages === null ? [] : bandRects(p.curve.level_m, ages, p.level);
   const corner = legendPlace(items, p.levelFrame, DATES_ROOM, [...marks, ...curve]);
   const rows = corner === null ? legendRows(items, inner - LEFT) : [];
   const foot = (p.rateFrame ?? p.levelFrame).y2;
-  const height = foot + (p.rateFrame === null ? 22 : 4) + (rows.length > 0 ? rows.length * 12.5 + 8 : 0);
+  const height = foot + (p.rateFrame === null ? 30 : 4) + (rows.length > 0 ? rows.length * 12.5 + 8 : 0);
   const converged = p.curve?.diagnostics.converged ?? true;
   const timeStep = staffStep(p.time.k, 14, 34);
 
@@ -72,7 +72,10 @@ export function curveFigure(results: Results, options: FigureOptions = {}): Figu
       title: `${results.name}, relative sea level`,
       notes: notes(p),
       warnings: warnings(p),
-      caption: { head: 'Relative sea level and its rate.', text: captionText(p) },
+      caption: {
+        head: p.curve === null ? 'Relative sea level.' : 'Relative sea level and its rate.',
+        text: captionText(p),
+      },
       height,
     },
     drawing,
@@ -134,12 +137,14 @@ function captionText(p: Panels): string {
   return parts.filter((part) => part !== '').join(' ');
 }
 
-function markRect(at: Panels['points'][number]['at']): Rect {
+/** The room a mark takes: limits reach to one side only. */
+function markRect({ point, at }: Panels['points'][number]): Rect {
+  const spread = Math.max(at.spread, 2);
   return {
     x1: Math.min(at.x1, at.x - 1.5) - 1,
     x2: Math.max(at.x2, at.x + 1.5) + 1,
-    y1: at.y - Math.max(at.spread, 2) - 1,
-    y2: at.y + Math.max(at.spread, 2) + 1,
+    y1: at.y - (point.kind === 'terrestrial' ? 1 : spread) - 1,
+    y2: at.y + (point.kind === 'marine' ? 1 : spread) + 1,
   };
 }
 
@@ -265,9 +270,10 @@ function PointLabels({ panels: p, taken }: { panels: Panels; taken: readonly Rec
   const used: Rect[] = [...taken];
   const labels = [...p.points]
     .sort((a, b) => rank(b.point) - rank(a.point) || b.point.rsl_m - a.point.rsl_m)
-    .flatMap(({ point, at }) => {
+    .flatMap((each) => {
+      const { point, at } = each;
       const size = { width: textWidth(point.point, { size: SIZE.small }) + 1, height: 6.4 };
-      const mark = markRect(at);
+      const mark = markRect(each);
       const place = placeBeside(
         mark,
         size,
@@ -276,17 +282,17 @@ function PointLabels({ panels: p, taken }: { panels: Panels; taken: readonly Rec
       );
       if (place === null) return [];
       used.push(place);
-      return [{ point, place, at }];
+      return [{ point, place, at, mark }];
     });
   return (
     <g>
-      {labels.map(({ point, place, at }) => (
+      {labels.map(({ point, place, at, mark }) => (
         <g key={point.row_id}>
           {place.far ? (
             <path
               d={polyline([
                 [Math.max(place.x1, Math.min(at.x, place.x2)), place.y1 > at.y ? place.y1 + 0.4 : place.y2],
-                [at.x, place.y1 > at.y ? at.y + at.spread : place.y2 < at.y ? at.y - at.spread : at.y],
+                [at.x, place.y1 > at.y ? mark.y2 - 1 : mark.y1 + 1],
               ])}
               stroke={ink.line}
               strokeWidth={LINE.hair}

@@ -95,7 +95,7 @@ export function datesFigure(results: Results, options: FigureOptions = {}): Figu
   const near = Math.min(...dates.map(youngestOf), oldest);
   const from = near > youngest + span * 0.4 ? near - span * 0.03 : youngest;
   const step = staffStep((right - lane.plot) / (oldest * 1.01 - from), 12, 32);
-  const time = scale(oldest + span * 0.015, from, lane.plot, right);
+  const time = scale(oldest + span * 0.03, from, lane.plot, right);
 
   let y = HEAD;
   const placed = groups.map((group) => {
@@ -114,14 +114,14 @@ export function datesFigure(results: Results, options: FigureOptions = {}): Figu
     <g>
       <Heads lane={lane} right={right} />
       <Ruling
-        at={multiples(from, oldest + span * 0.015, step.step * step.every)}
+        at={multiples(from, oldest + span * 0.03, step.step * step.every)}
         d={(age) => vertical(time(age), HEAD, bottom)}
       />
       <LyingStaff
         y={HEAD - 3.4}
         scale={time}
         low={from}
-        high={oldest + span * 0.015}
+        high={oldest + span * 0.03}
         labels="above"
         label={year}
         {...step}
@@ -148,7 +148,7 @@ export function datesFigure(results: Results, options: FigureOptions = {}): Figu
         y={bottom}
         scale={time}
         low={from}
-        high={oldest + span * 0.015}
+        high={oldest + span * 0.03}
         labels="below"
         label={year}
         {...step}

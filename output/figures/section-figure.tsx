@@ -61,13 +61,14 @@ export function sectionFigure(results: Results, options: SectionOptions = {}): F
       <Ties ties={options.ties ?? []} stands={stands} y={y} />
       <GroundLine stands={stands} y={y} right={inner} />
       {stands.map((stand, i) => (
-        <HungColumn key={stand.hole.row_id} stand={stand} y={y} number={i + 1} />
+        <HungColumn key={stand.hole.row_id} stand={stand} y={y} number={i + 1} limit={inner} />
       ))}
-      {stands.map((stand) => (
+      {stands.map((stand, i) => (
         <HoleHead
           key={stand.hole.row_id}
           stand={stand}
           y={y(stand.ground_m) - 5}
+          room={(stands[i + 1]?.x ?? inner + 2) - stand.x - 2}
           replacedBy={results.holes.find((h) => h.replaces === stand.hole.hole)?.hole ?? null}
         />
       ))}
@@ -147,7 +148,7 @@ function captionText(
   const dates = stands.flatMap((s) => s.dates.map((d) => d.date));
   const moved = layout.distance !== null && stands.some((s) => Math.abs(s.x + s.width * AXIS - s.at!) > 2);
   return [
-    `Holes hang at their elevation (${results.datum.label}${results.datum.epoch === null ? '' : `, ${results.datum.epoch}`}), the ground drawn between them.`,
+    `Holes hang at their elevation, the ground drawn between them; dashed, zero: ${results.datum.label}${results.datum.epoch === null ? '' : `, ${results.datum.epoch}`}.`,
     'Width of a column follows grain size; contacts: line sharp, dashes gradational, wave erosional, dots uncertain.',
     moved
       ? 'Holes too near each other are drawn apart; lines lead to their place on the distance staff.'
@@ -178,7 +179,7 @@ function SeaLevel({
 }) {
   const ink = useInk();
   // The label stands in the widest gap between columns.
-  const ends = [LEFT - 6, ...stands.map((s) => s.x + s.width + AGES)];
+  const ends = [LEFT - 6, ...stands.map((s) => s.x + s.width + (s.dates.length > 0 ? AGES : 4))];
   const starts = [...stands.map((s) => s.x), right];
   const gaps = ends.map((end, i) => ({ end, start: starts[i]! }));
   const widest = gaps.reduce((a, b) => (b.start - b.end > a.start - a.end ? b : a));
@@ -191,17 +192,19 @@ function SeaLevel({
         strokeDasharray="3.5 2"
         fill="none"
       />
-      <Text
-        x={(widest.end + widest.start) / 2}
-        y={y(0) + 7.4}
-        anchor="middle"
-        face="water"
-        size={7.5}
-        voice="sea"
-        halo
-      >
-        {label}
-      </Text>
+      {widest.start - widest.end < textWidth(label, { face: 'water', size: 7.5 }) + 4 ? null : (
+        <Text
+          x={(widest.end + widest.start) / 2}
+          y={y(0) + 7.4}
+          anchor="middle"
+          face="water"
+          size={7.5}
+          voice="sea"
+          halo
+        >
+          {label}
+        </Text>
+      )}
     </g>
   );
 }

@@ -33,7 +33,9 @@ export function Heads({
         ? head(42, 'core as it came up', pushed ? 'push, recovery %' : 'run, recovery %')
         : null}
       {head(LANE.depthStaff, 'in-situ depth', 'm below ground')}
-      {head(LANE.seen, 'seen', '', 'middle')}
+      {column.units.some(({ unit }) => unit.structures.length + unit.fossils.length > 0)
+        ? head(LANE.seen, 'seen', '', 'middle')
+        : null}
       {column.samples.length > 0 ? head(LANE.sample - 3, 'sample', '') : null}
       {head(sedimentX, 'sediment', 'and what it was')}
       <path d={[0, 1, 2, 3, 4, 5].map(tick).join('')} stroke={ink.ink} strokeWidth={LINE.fine} />

@@ -10,12 +10,12 @@ export const LANE = {
   core: 62,
   coreWidth: 8,
   ties: [73, 103],
-  depthStaff: 119,
-  column: 129,
+  depthStaff: 123,
+  column: 133,
   clayWidth: 38,
   gravelWidth: 68,
-  seen: 211,
-  sample: 230,
+  seen: 214,
+  sample: 233,
 } as const;
 export const SEDIMENT_LANE = 112;
 /** Room above the ground for heads and scales. */

@@ -47,7 +47,8 @@ export function SamplesAndAges({
   const rowPlaces = placeAlong(
     // A row reaches farther up (the silhouette) than down.
     dates.map((d) => ({ at: depth(d.depth_m) - rowHeight * 0.12, size: rowHeight })),
-    depth(0) - 4,
+    // The first label stays clear of the time staff.
+    depth(0) + 9 - rowHeight * 0.62,
     bottom + 6,
   ).map((centre) => centre + rowHeight * 0.12);
   const silhouetteHeight = two ? 11 : rowHeight - 3;
@@ -158,9 +159,12 @@ function AgeLabel({
   const measured = `${year(date.value)} ± ${year(date.error)}${date.method === 'radiocarbon' ? ' BP' : ''}${date.material === null ? '' : `, ${date.material}`}`;
   const under = rejected ? `rejected${date.reason === null ? '' : `: ${date.reason}`}` : measured;
   const mark = isTruncated(date) ? 9 : 0;
-  const above = textWidth(median, { weight: 600 }) + textWidth(range) + mark;
-  const roomRight = right - x(younger) - 5;
+  // Up to the brackets of the next lane; where the words fit on neither side, they are set smaller.
+  const roomRight = right + 6 - x(younger) - 5;
   const roomLeft = x(older) - left - 5;
+  const wide = textWidth(median, { weight: 600 }) + textWidth(range) + mark;
+  const size = wide > Math.max(roomRight, roomLeft) ? SIZE.small : SIZE.text;
+  const above = (wide * size) / SIZE.text;
   const toRight = roomRight >= above || roomRight >= roomLeft;
   const at = toRight ? x(younger) + 5 : x(older) - 5;
   const anchor = toRight ? 'start' : 'end';
@@ -170,6 +174,7 @@ function AgeLabel({
       {mark > 0 ? <CautionMark x={toRight ? at + 3.5 : at - above + 3.5} y={y - 2.2} /> : null}
       <Text
         x={toRight ? at + mark : at}
+        size={size}
         y={two ? y - 2.6 : y - 1.4}
         anchor={anchor}
         halo

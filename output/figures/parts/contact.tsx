@@ -4,12 +4,14 @@ import { horizontal, wave } from './path.ts';
 
 export function Contact({ kind, x1, x2, y }: { kind: string | null; x1: number; x2: number; y: number }) {
   const ink = useInk();
+  // Narrow columns get a finer wave.
+  const half = Math.min(4, (x2 - x1) / 6);
   const common = { fill: 'none', stroke: ink.ink } as const;
   switch (kind) {
     case 'gradational':
       return <path {...common} d={horizontal(x1, x2, y)} strokeWidth={0.75} strokeDasharray="4.6 3" />;
     case 'erosional':
-      return <path {...common} d={wave(x1, x2, y, 4, 1.1)} strokeWidth={LINE.bold} />;
+      return <path {...common} d={wave(x1, x2, y, half, half * 0.275)} strokeWidth={LINE.bold} />;
     case 'uncertain':
       return (
         <path

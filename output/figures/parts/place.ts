@@ -81,7 +81,7 @@ export function placeBeside(
   const cy = (mark.y1 + mark.y2) / 2;
   const { width: w, height: h } = size;
   const at = (x: number, y: number): Rect => ({ x1: x, y1: y, x2: x + w, y2: y + h });
-  for (const gap of [2, 8, 16, 26]) {
+  for (const gap of [2, 8, 14]) {
     const right = mark.x2 + gap;
     const left = mark.x1 - gap - w;
     const above = mark.y1 - gap - h;

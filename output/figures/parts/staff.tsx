@@ -68,7 +68,7 @@ export function UprightStaff(props: StaffProps & { x: number; sign: boolean; sid
           y={scale(m) + 2.4}
           anchor={side === 'left' ? 'end' : 'start'}
         >
-          {sign ? signed(m, decimals) : plain(m, decimals)}
+          {m === 0 ? '0' : sign ? signed(m, decimals) : plain(m, decimals)}
         </Text>
       ))}
     </g>
@@ -105,7 +105,7 @@ export function LyingStaff(
           y={labels === 'above' ? y - 2.6 : y + height + SIZE.text + 0.2}
           anchor="middle"
         >
-          {props.label === undefined ? plain(m, decimals) : props.label(m)}
+          {m === 0 ? '0' : props.label === undefined ? plain(m, decimals) : props.label(m)}
         </Text>
       ))}
     </g>

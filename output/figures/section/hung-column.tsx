@@ -10,13 +10,22 @@ import { placeAlong } from '../parts/place.ts';
 import type { Scale } from '../parts/scale.ts';
 import { sedimentOfUnit } from '../parts/sediment.ts';
 import { isMarine } from '../parts/silhouette.tsx';
-import { SIZE, Text } from '../parts/text.tsx';
+import { SIZE, shortened, Text, textWidth } from '../parts/text.tsx';
 import { AXIS, type Stand } from './layout.ts';
 
 /** Width of a unit by its grain size, from 0.55 of the column's for clay. */
 export const unitWidth = (grain: number, width: number): number => width * (0.55 + (0.45 * grain) / 5);
 
-export function HungColumn({ stand, y, number }: { stand: Stand; y: Scale; number: number }) {
+interface ColumnProps {
+  stand: Stand;
+  y: Scale;
+  /** Its place in the section, for ids and patterns. */
+  number: number;
+  /** Right edge of the drawing. */
+  limit: number;
+}
+
+export function HungColumn({ stand, y, number, limit }: ColumnProps) {
   const ink = useInk();
   const { hole, x, width } = stand;
   const units = hole.units
@@ -34,6 +43,7 @@ export function HungColumn({ stand, y, number }: { stand: Stand; y: Scale; numbe
   const foot = y(stand.bottom_m);
   const stringX = x + width * AXIS;
   const lost = hole.state === 'lost' || hole.state === 'abandoned';
+  const fate = `${hole.state} at ${plain(stand.ground_m - stand.bottom_m, 2)} m`;
   return (
     <g>
       {units.map((u, i) => (
@@ -85,8 +95,14 @@ export function HungColumn({ stand, y, number }: { stand: Stand; y: Scale; numbe
       )}
       <Ages stand={stand} y={y} />
       {lost ? (
-        <Text x={units.length > 0 ? x : stringX - 3} y={foot + 9} size={SIZE.small} voice="ink2" halo>
-          {hole.state} at {plain(stand.ground_m - stand.bottom_m, 2)} m
+        <Text
+          x={Math.min(units.length > 0 ? x : stringX - 3, limit - textWidth(fate, { size: SIZE.small }))}
+          y={foot + 9}
+          size={SIZE.small}
+          voice="ink2"
+          halo
+        >
+          {fate}
         </Text>
       ) : null}
     </g>
@@ -156,8 +172,16 @@ function Ages({ stand, y }: { stand: Stand; y: Scale }) {
   );
 }
 
+interface HeadProps {
+  stand: Stand;
+  y: number;
+  /** Up to the next hole, points. */
+  room: number;
+  replacedBy: string | null;
+}
+
 /** Name over the hole, and how it stands where it is not simply finished. */
-export function HoleHead({ stand, y, replacedBy }: { stand: Stand; y: number; replacedBy: string | null }) {
+export function HoleHead({ stand, y, room, replacedBy }: HeadProps) {
   const { hole, x } = stand;
   const words =
     replacedBy !== null
@@ -168,11 +192,11 @@ export function HoleHead({ stand, y, replacedBy }: { stand: Stand; y: number; re
   return (
     <g>
       <Text x={x} y={y} weight={600} halo>
-        {hole.hole}
+        {shortened(hole.hole, room, { weight: 600 })}
       </Text>
       {words === '' ? null : (
         <Text x={x} y={y - 8} size={SIZE.small} voice="ink2" halo>
-          {words}
+          {shortened(words, room, { size: SIZE.small })}
         </Text>
       )}
     </g>

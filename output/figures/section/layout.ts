@@ -26,6 +26,8 @@ export interface SectionLayout {
 
 /** Room right of a column for its ages, points. */
 export const AGES = 30;
+/** Between one hole's things and the next hole's column, points. */
+const GAP = 4;
 /** Where the hole itself is in its column, as a share of the width: the middle of a clay. */
 export const AXIS = 0.275;
 
@@ -44,32 +46,43 @@ export function sectionLayout(results: Results, left: number, right: number): Se
   });
   const located = drawn.length > 0 && drawn.every((hole) => hole.section_m !== null);
   const holes = located ? [...drawn].sort((a, b) => a.section_m! - b.section_m!) : drawn;
-  const slot = (right - left) / Math.max(1, holes.length);
-  const width = Math.max(7, Math.min(38, slot - AGES - 8));
-  const size = width + AGES + 4;
+  const ages = holes.map((hole) => (results.dates.some((d) => d.hole === hole.hole) ? AGES : 6));
+  const room = right - left - ages.reduce((sum, a) => sum + a + GAP, 0);
+  const width = Math.max(7, Math.min(38, room / Math.max(1, holes.length)));
+  const sizes = ages.map((a) => width + a + GAP);
   const first = located ? holes[0]!.section_m! : 0;
   const last = located ? holes.at(-1)!.section_m! : 1;
   const distance =
     located && last > first
-      ? scale(first, last, left + AXIS * width, right - AGES - (1 - AXIS) * width - 4)
+      ? scale(first, last, left + AXIS * width, right - ages.at(-1)! - (1 - AXIS) * width - GAP)
       : null;
   const centres =
     distance === null
-      ? holes.map((_, i) => left + slot * (i + 0.5))
+      ? holes.map((_, i) => left + ((right - left) * (i + 0.5)) / holes.length)
       : placeAlong(
           // A place is column and ages; it is wanted where the hole itself is.
-          holes.map((hole) => ({ at: distance(hole.section_m!) - AXIS * width + size / 2, size })),
+          holes.map((hole, i) => ({
+            at: distance(hole.section_m!) - AXIS * width + sizes[i]! / 2,
+            size: sizes[i]!,
+          })),
           left,
           right,
         );
-  const squeezed = Math.min(1, (right - left) / (size * Math.max(1, holes.length)));
+  const squeezed = Math.min(
+    1,
+    (right - left) /
+      Math.max(
+        1,
+        sizes.reduce((sum, size) => sum + size, 0),
+      ),
+  );
   const elevations = new Map(results.samples.map((s) => [s.sample, s.elevation_m?.value ?? null]));
   const stands = holes.map((hole, i) => {
     const ground_m = hole.ground_elevation_m!.value;
     const deepest = Math.max(0.1, hole.penetration_m ?? 0, ...hole.units.map((u) => u.depth_bottom_m.value));
     return {
       hole,
-      x: centres[i]! - (size * squeezed) / 2,
+      x: centres[i]! - (sizes[i]! * squeezed) / 2,
       width: width * squeezed,
       at: distance === null ? null : distance(hole.section_m!),
       ground_m,
