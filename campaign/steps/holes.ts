@@ -315,7 +315,9 @@ function holeResult(
     fold?.deepest_m ?? (pushed.length > 0 ? Math.max(...pushed.map((p) => p.push.to_m)) : null);
   const enteredByPushes = pushed.reduce((sum, p) => sum + p.reckoning.entered_m, 0);
   const driven = pushed.reduce((sum, p) => sum + Math.max(0, p.push.to_m - p.push.from_m), 0);
-  const entered = fold?.entered_m ?? (pushed.length > 0 ? enteredByPushes : null);
+  // The last sounding tells what entered; after pulling or a loss there is no plug left to read.
+  const entered =
+    fold === null ? (pushed.length > 0 ? enteredByPushes : null) : (fold.soundings.at(-1)?.entered_m ?? null);
   const reference = heights.reference(row);
   return {
     row_id: row.row_id,

@@ -8,17 +8,33 @@ import type { ComputationSettings } from './settings.ts';
 const KINDS = ['ground', 'joints', 'drives', 'soundings', 'water', 'runs'] as const;
 export type RigTable = (typeof KINDS)[number];
 
-export interface RigRow {
+/** A reading of the rig as the reducer takes it, with the table it stands in. */
+export interface RigEntry {
   table: RigTable;
   reading: RigReading;
-  known: Known<{ row_id: string }>;
+  /** What a person calls it. */
+  name: string;
   time: string | null;
 }
 
-/** Every rig reading of one hole, in the order of `seq`. */
+export interface RigRow extends RigEntry {
+  known: Known<{ row_id: string }>;
+}
+
+/** Every rig reading of one hole, in the order of `seq`, each known to the trace. */
 export function rigRows(run: Runner, campaign: Campaign, hole: string): RigRow[] {
-  const { rows } = campaign;
-  const found: RigRow[] = [];
+  return rigEntries(campaign, hole).map(({ row, ...entry }) => ({
+    ...entry,
+    known: run.row(entry.table, row, `${entry.name} (${entry.reading.seq})`),
+  }));
+}
+
+/** The same without a trace: what the hole's state is folded from while it is being drilled. */
+export function rigEntries(
+  { rows }: Pick<Campaign, 'rows'>,
+  hole: string,
+): (RigEntry & { row: { row_id: string } })[] {
+  const found: (RigEntry & { row: { row_id: string } })[] = [];
   const take = <T extends { row_id: string; seq: number; time: string | null; hole: string }>(
     table: RigTable,
     of: readonly T[],
@@ -26,9 +42,8 @@ export function rigRows(run: Runner, campaign: Campaign, hole: string): RigRow[]
     reading: (row: T) => RigReading,
   ): void => {
     for (const row of of) {
-      if (row.hole !== hole) continue;
-      const known = run.row(table, row, `${name(row)} (${row.seq})`);
-      found.push({ table, reading: reading(row), known, time: row.time });
+      if (row.hole === hole)
+        found.push({ table, reading: reading(row), name: name(row), row, time: row.time });
     }
   };
   const base = <T extends { row_id: string; seq: number }>({ row_id, seq }: T) => ({ row_id, seq });
