@@ -44,6 +44,7 @@ export function depthModel(
   const ground = cutGround(input, settings);
   const pairs = shorteningPairs(ground, input, settings);
   const filter = runFilter(ground, pairs, settings, stream.split('filter'));
+  refreshLayers(ground, pairs, filter, settings, stream.split('layers'));
   return modelOf(input, ground, pairs, filter, settings, stream);
 }
 
@@ -288,6 +289,72 @@ function runFilter(ground: Ground, pairs: Pairs, settings: DepthSettings, stream
   };
 }
 
+/**
+ * Resampling leaves the upper spells with few different draws. One Metropolis sweep gives each spell of each draw new
+ * layers that meet the same two soundings: proposed as the filter does, accepted by the same density, times how well the
+ * first layer of the next spell follows.
+ */
+function refreshLayers(
+  ground: Ground,
+  pairs: Pairs,
+  filtered: Filtered,
+  settings: DepthSettings,
+  stream: RandomStream,
+): void {
+  const cells = ground.edges.length - 1;
+  const spells = ground.steps.flatMap((s) => (s.kind === 'pin' && s.after !== null ? [s.after] : []));
+  const longest = Math.max(1, ...spells.map((s) => s.cells));
+  const noise = new Float64Array(longest);
+  const recovery = new Float64Array(longest);
+  const layer = new Float64Array(cells);
+  const all = ground.steps.flatMap((s) =>
+    s.kind === 'spell' ? [s.spell] : s.kind === 'pin' && s.after ? [s.after] : [],
+  );
+  for (let i = 0; i < settings.draws; i++) {
+    const p = filtered.pair[i]! * cells;
+    const e = i * (cells + 1);
+    const { entered } = filtered;
+    for (const spell of all) {
+      for (let k = spell.first; k < spell.first + spell.cells; k++) {
+        const gain = entered[e + k + 1]! - entered[e + k]!;
+        layer[k] = log(gain / (spell.cell_m - gain)) - pairs.logit[p + k]!;
+      }
+    }
+    for (let j = 0; j < spells.length; j++) {
+      const spell = spells[j]!;
+      const { first, direction, cell_m } = spell;
+      const end = first + spell.cells;
+      const above = first > 0 ? layer[first - 1]! : 0;
+      let c = 0;
+      let slope = 0;
+      for (let k = 0; k < spell.cells; k++) {
+        c += layer[first + k]! / spell.cells;
+        const rho = (entered[e + first + k + 1]! - entered[e + first + k]!) / cell_m;
+        slope += rho * (1 - rho) * direction[k]! * cell_m;
+      }
+      const now = densityOf(spell, c, slope, above);
+      drawLayers(noise, spell, above, settings.layer_sd, stream);
+      const gain = entered[e + end]! - entered[e + first]!;
+      let ratio = meet(noise, recovery, spell, pairs.logit, p + first, gain, above) - now;
+      const next = all[j + 1];
+      if (next !== undefined && end < cells) {
+        const sd = settings.layer_sd * Math.sqrt(1 - next.enter * next.enter);
+        const is = (layer[end]! - next.enter * layer[end - 1]!) / sd;
+        const would = (layer[end]! - next.enter * noise[spell.cells - 1]!) / sd;
+        ratio += 0.5 * (is * is - would * would);
+      }
+      if (log(stream.uniform()) >= ratio) continue;
+      for (let k = 0; k < spell.cells; k++) {
+        layer[first + k] = noise[k]!;
+        // the last edge stays as it was: the soundings are met exactly
+        if (k < spell.cells - 1) {
+          entered[e + first + k + 1] = entered[e + first + k]! + cell_m * recovery[k]!;
+        }
+      }
+    }
+  }
+}
+
 const cellsOf = (step: Ground['steps'][number]): number =>
   step.kind === 'spell' ? step.spell.cells : step.kind === 'pin' ? (step.after?.cells ?? 0) : 0;
 
@@ -304,7 +371,8 @@ function drawLayers(out: Float64Array, spell: Spell, above: number, sd: number, 
 /**
  * Moves the layers of a spell along its direction until what enters is `gain`, and gives the log density of that gain
  * given all else: N(c; mean, sd) ÷ |∂gain/∂c|, √2π apart. Newton on the logit of the recovery of the spell, where the
- * function is nearly straight; what Newton leaves (1e-5) is spread evenly. `layers` and `recovery` are changed in place.
+ * function is nearly straight, until the next move is below 0.02; that one is made to first order, which meets the gain and moves the
+ * layers right to 1e-4. `layers` and `recovery` are changed in place.
  */
 function meet(
   layers: Float64Array,
@@ -323,6 +391,7 @@ function meet(
   let entered = 0;
   let slope = 0;
   let moved = 0;
+  let rest = 0;
   for (let round = 0; round < 30; round++) {
     entered = 0;
     slope = 0;
@@ -334,17 +403,22 @@ function meet(
     }
     entered *= cell_m;
     slope *= cell_m;
-    if (Math.abs(entered - gain) < 1e-5 * Math.min(gain, length_m - gain)) break;
+    rest = (gain - entered) / slope;
+    if (Math.abs(rest) < 0.02) break;
     const here = log(entered / (length_m - entered));
     const step = ((aim - here) * entered * (length_m - entered)) / (slope * length_m);
     moved += Math.max(-4, Math.min(4, step));
   }
-  const rest = gain / entered;
   for (let k = 0; k < cells; k++) {
-    layers[k] = layers[k]! + direction[k]! * moved;
-    recovery[k] = recovery[k]! * rest;
+    layers[k] = layers[k]! + direction[k]! * (moved + rest);
+    recovery[k] = recovery[k]! * (1 + (1 - recovery[k]!) * direction[k]! * rest);
   }
-  const off = (c + moved - spell.carry * above) / spell.mean_sd;
+  return densityOf(spell, c + moved + rest, slope, above);
+}
+
+/** Log density of what entered in a spell whose layers have mean `c`, given all else about them. */
+function densityOf(spell: Spell, c: number, slope: number, above: number): number {
+  const off = (c - spell.carry * above) / spell.mean_sd;
   return -0.5 * off * off - log(spell.mean_sd * slope);
 }
 

@@ -31,7 +31,7 @@ export const depthDefaults: DepthSettings = {
   recovery_deep: 0.98,
   layer_sd: 1,
   layer_length_m: 0.5,
-  cell_m: 0.1,
-  draws: 400,
+  cell_m: 0.2,
+  draws: 800,
   not_represented: 0.1,
 };
