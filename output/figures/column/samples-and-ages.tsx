@@ -8,7 +8,7 @@ import { placeAlong } from '../parts/place.ts';
 import { multiples, type Scale, scale } from '../parts/scale.ts';
 import { Sets, Silhouette } from '../parts/silhouette.tsx';
 import { LyingStaff, Ruling, staffStep } from '../parts/staff.tsx';
-import { Span, shortened, Text, textWidth } from '../parts/text.tsx';
+import { SIZE, Span, shortened, Text, textWidth } from '../parts/text.tsx';
 import { type Column, HEAD, LANE } from './lanes.ts';
 
 /** Lozenges at their depth, labels beside, and a silhouette for every age, moved apart where they would touch. */

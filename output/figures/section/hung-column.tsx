@@ -90,7 +90,7 @@ export function HungColumn({ stand, y, number, limit }: ColumnProps) {
             strokeLinecap="round"
             strokeDasharray="0.01 1.8"
           />
-          {lost ? <path d={`M${stringX - 3} ${foot - 3}l6 6m0 -6l-6 6`} strokeWidth={LINE.edge} /> : null}
+          {lost ? <path d={`${move(stringX - 3, foot - 3)}l6 6m0 -6l-6 6`} strokeWidth={LINE.edge} /> : null}
         </g>
       )}
       <Ages stand={stand} y={y} />

@@ -1,0 +1,133 @@
+/**
+ * Every figure against its stored SVG. STILLSTAND_UPDATE=1 rewrites them; look at what changed before committing.
+ * A fixture that makes a figure warn has a name that says so, and no other may.
+ */
+import assert from 'node:assert/strict';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { test } from 'node:test';
+import { fileURLToPath } from 'node:url';
+import { oneHole } from './fixtures/column.ts';
+import { notConverged, pointsAlone, seaLevel } from './fixtures/curve.ts';
+import { cutOff, twoHoles } from './fixtures/dates.ts';
+import { assumedPoint, measuredPoint, wrongSum } from './fixtures/error-budget.ts';
+import { hole, results } from './fixtures/results.ts';
+import { section, ties, unhung } from './fixtures/section.ts';
+import {
+  crowdedColumn,
+  crowdedSection,
+  fallingSea,
+  fortyDates,
+  manyParts,
+  shortColumn,
+  sixtyPoints,
+} from './fixtures/stress.ts';
+import {
+  columnFigure,
+  curveFigure,
+  datesFigure,
+  errorBudgetFigure,
+  type Figure,
+  sectionFigure,
+} from './index.ts';
+
+const lostHole = results({
+  holes: [
+    hole('T3a', {
+      state: 'lost',
+      end_reason: 'string parted',
+      left_in_ground: 'two joints and the shoe',
+      penetration_m: 6.2,
+    }),
+  ],
+});
+
+const FIGURES: Record<string, () => Figure> = {
+  column: () => columnFigure(oneHole, 'T3'),
+  'column-by-night': () => columnFigure(oneHole, 'T3', { theme: 'night', caption: false }),
+  'column-short': () => columnFigure(shortColumn, 'S1'),
+  'column-crowded-warns-assumed': () => columnFigure(crowdedColumn, 'Long label 12'),
+  'column-lost-warns': () => columnFigure(lostHole, 'T3a'),
+  section: () => sectionFigure(section),
+  'section-tied': () => sectionFigure(section, { ties, label: 'Figure 2' }),
+  'section-crowded': () => sectionFigure(crowdedSection),
+  'section-unhung-warns': () => sectionFigure(unhung),
+  'section-empty-warns': () => sectionFigure(results({})),
+  dates: () => datesFigure(twoHoles),
+  'dates-forty': () => datesFigure(fortyDates),
+  'dates-empty': () => datesFigure(results({})),
+  'dates-cut-off-warns-truncated': () => datesFigure(cutOff),
+  curve: () => curveFigure(seaLevel),
+  'curve-sixty-points': () => curveFigure(sixtyPoints),
+  'curve-warns-not-converged': () => curveFigure(notConverged),
+  'curve-points-alone-warns': () => curveFigure(pointsAlone),
+  'curve-falling-warns': () => curveFigure(fallingSea),
+  'curve-empty-warns': () => curveFigure(results({})),
+  'error-budget': () => errorBudgetFigure(measuredPoint, 'T3-11'),
+  'error-budget-warns-assumed': () => errorBudgetFigure(assumedPoint, 'T3-11'),
+  'error-budget-warns-wrong-sum': () => errorBudgetFigure(wrongSum, 'T3-11'),
+  'error-budget-many-parts-warns-assumed': () => errorBudgetFigure(manyParts, 'LL12-000'),
+};
+
+for (const [name, make] of Object.entries(FIGURES)) {
+  const file = new URL(`./fixtures/${name}.svg`, import.meta.url);
+  test(`figure ${name} is as stored`, () => {
+    const { svg } = make();
+    if (process.env['STILLSTAND_UPDATE'] === '1' || !existsSync(file)) writeFileSync(file, `${svg}\n`);
+    const stored = readFileSync(file, 'utf8').trimEnd();
+    // Not assert.equal: a diff of two drawings is no help.
+    assert.ok(
+      svg === stored,
+      `${name} has changed ${firstDifference(svg, stored)}. To see both, run with STILLSTAND_UPDATE=1 and compare ${fileURLToPath(file)} with git's, in a browser`,
+    );
+  });
+
+  test(`figure ${name} warns exactly where its name says so, and draws its warnings`, () => {
+    const { svg, warnings } = make();
+    assert.equal(warnings.length > 0, name.includes('warns'), warnings.join('; '));
+    for (const warning of warnings) {
+      for (const word of warning.split(' ').filter((w) => /^[A-Za-z]{5,}$/.test(w))) {
+        assert.ok(svg.split('</desc>')[1]!.includes(word), `“${word}” of “${warning}” is not drawn`);
+      }
+    }
+  });
+
+  test(`figure ${name} keeps to its sheet and holds no number that is none`, () => {
+    const { svg, width_mm, height_mm } = make();
+    assert.ok(width_mm === 90 || width_mm === 190);
+    assert.ok(height_mm > 20 && height_mm < 260, `${height_mm} mm high`);
+    const flaws = [
+      ['a number that is none', /NaN|Infinity|undefined|null/],
+      ['a coordinate not rounded to 0.01', /"[^"<>]*\d\.\d{3}[^"<>]*"/],
+      ['a hyphen for a minus', />(?:[^<]* )?-\d/],
+    ] as const;
+    for (const [flaw, sign] of flaws) {
+      const found = sign.exec(svg);
+      assert.ok(found === null, `${flaw}: “${found?.[0].slice(0, 80)}”`);
+    }
+    const ids = [...svg.matchAll(/ id="([^"]+)"/g)].map((m) => m[1]);
+    assert.equal(new Set(ids).size, ids.length, 'an id is used twice');
+  });
+}
+
+function firstDifference(a: string, b: string): string {
+  let i = 0;
+  while (i < a.length && a[i] === b[i]) i++;
+  return `at character ${i}: found “${a.slice(i, i + 60)}”, stored “${b.slice(i, i + 60)}”`;
+}
+
+test('the same results give the same drawing', () => {
+  assert.equal(curveFigure(seaLevel).svg, curveFigure(seaLevel).svg);
+});
+
+test('a hole or point the results do not have is a programming error that says what there is', () => {
+  assert.throws(() => columnFigure(oneHole, 'T9'), /expected one of T3, found T9/);
+  assert.throws(() => errorBudgetFigure(oneHole, 'X'), RangeError);
+});
+
+test('a label takes its place before the caption, and a caption can be left to the page', () => {
+  const labelled = curveFigure(seaLevel, { label: 'Figure 4' });
+  assert.match(labelled.svg, /Figure 4\. Relative sea level/);
+  const bare = curveFigure(seaLevel, { caption: false });
+  assert.ok(bare.height_mm < labelled.height_mm);
+  assert.equal(bare.caption, labelled.caption);
+});
