@@ -19,7 +19,7 @@ export interface Known<T> {
 export type Memo = Map<string, unknown>;
 
 /** A quantity as a step tells it; the row is filled in by the runner. */
-export type Told = Omit<Quantity, 'row'>;
+type Told = Omit<Quantity, 'row'>;
 
 export interface Runner {
   /** A table row as it stands. */
@@ -117,6 +117,6 @@ export function stepRunner(computation: string, memo: Memo): Runner {
 }
 
 /** SHA-256 of a text, as 64 hexadecimal digits. */
-export function hash(text: string): string {
+function hash(text: string): string {
   return bytesToHex(sha256(utf8ToBytes(text)));
 }

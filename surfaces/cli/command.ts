@@ -33,7 +33,7 @@ export interface Words {
 /** Wrong use of the command line: said with the usage, exit code 2. */
 export class WrongUse extends Error {}
 
-export const COMMON_OPTIONS = {
+const COMMON_OPTIONS = {
   json: { type: 'boolean', about: 'print JSON, for other programs' },
   help: { type: 'boolean', about: 'say how the command is used' },
 } as const satisfies Record<string, Option>;

@@ -1,0 +1,39 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { randomStream } from '@stillstand/science/base';
+import { sharedLoadings } from './samples.ts';
+
+const N = 20000;
+
+/** Draws with a stated common and own sd; seed in the test's name. */
+function draws(seed: number, parts: readonly { common: number; own: number }[]): Float64Array[] {
+  const stream = randomStream(seed);
+  const common = Float64Array.from({ length: N }, () => stream.normal());
+  return parts.map((part) => common.map((c) => part.common * c + part.own * stream.normal()));
+}
+
+test('a shared error comes back from the draws of one hole, seed 7', () => {
+  const parts = Array.from({ length: 8 }, () => ({ common: 0.05, own: 0.02 }));
+  for (const { own, shared } of sharedLoadings(draws(7, parts))) {
+    // Eight samples: their own errors leak 1/8 of their variance into the mean, at most 2 mm here.
+    assert.ok(Math.abs(shared - 0.05) < 0.003, `shared ${shared}`);
+    assert.ok(Math.abs(own - 0.02) < 0.005, `own ${own}`);
+  }
+});
+
+test('own and shared parts make up the whole variance, seed 8', () => {
+  const sets = draws(8, [
+    { common: 0.1, own: 0.01 },
+    { common: 0.0, own: 0.05 },
+    { common: 0.03, own: 0.03 },
+  ]);
+  const totals = [0.1 ** 2 + 0.01 ** 2, 0.05 ** 2, 0.03 ** 2 + 0.03 ** 2];
+  for (const [i, { own, shared }] of sharedLoadings(sets).entries()) {
+    assert.ok(Math.abs((own ** 2 + shared ** 2) / totals[i]! - 1) < 0.05);
+  }
+});
+
+test('a single sample shares nothing', () => {
+  const [only] = sharedLoadings(draws(9, [{ common: 0.1, own: 0 }]));
+  assert.equal(only!.shared, 0);
+});
