@@ -1,13 +1,9 @@
 /** The bytes of one table to its cells, with what is wrong with the bytes; and cells to bytes. */
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { type Column, type Fault, isTableName, plainWord, schemas } from '@stillstand/campaign/tables';
-import { type Csv, readCsv, writeCsv } from './csv.ts';
-import type { Cells, Dialect, DocumentRow } from './document.ts';
+import { type Csv, LONGEST_HEADING, MOST_COLUMNS, readCsv, writeCsv } from './csv.ts';
+import { type Cells, type Dialect, type DocumentRow, PLAIN_DIALECT } from './document.ts';
 import { decode } from './encoding.ts';
-
-/** More columns, or a longer heading, than any table of people has: not a table. */
-const MOST_COLUMNS = 1000;
-const LONGEST_HEADING = 500;
 
 /**
  * Reads a CSV that stands alone. `name` is what problems call it. Rows whose cells may have slipped are in the problems
@@ -15,8 +11,7 @@ const LONGEST_HEADING = 500;
  */
 export function readCells(name: string, bytes: Uint8Array): { cells: Cells; problems: Problem[] } {
   const { cells, problems } = readTable(name, bytes);
-  if (cells === null)
-    return { cells: { columns: [], rows: [], dialect: dialectOf(name, readCsv(''), false) }, problems };
+  if (cells === null) return { cells: { columns: [], rows: [], dialect: PLAIN_DIALECT }, problems };
   for (const row of cells.rows) {
     const doubt = rowDoubt(cells.columns, row);
     if (doubt === null) continue;
@@ -51,10 +46,10 @@ export function readTable(name: string, bytes: Uint8Array): { cells: Cells | nul
     });
   }
   const csv = readCsv(decoded.text);
-  if (csv.columns.length > MOST_COLUMNS || csv.columns.some((column) => column.length > LONGEST_HEADING)) {
+  if (csv === null) {
     complain('error', 'not-a-table', {
-      found: csv.columns.join(' ').slice(0, 80),
-      expected: `a heading of at most ${MOST_COLUMNS} columns in the first line`,
+      found: decoded.text.slice(0, 100),
+      expected: `headings in the first line, at most ${MOST_COLUMNS} of at most ${LONGEST_HEADING} characters`,
       mend: 'Look whether this is a table, and save it again as CSV (UTF-8). The file is kept as it is and not read.',
     });
     return { cells: null, problems };

@@ -5,6 +5,10 @@
  */
 import type { Dialect, DocumentRow } from './document.ts';
 
+/** More columns, or longer headings, than any table of people has: not a table. */
+export const MOST_COLUMNS = 1000;
+export const LONGEST_HEADING = 500;
+
 export interface Csv {
   columns: string[];
   rows: DocumentRow[];
@@ -18,14 +22,21 @@ export interface Csv {
 const TAB = 9;
 const LF = 10;
 const CR = 13;
+const SPACE = 32;
+const COMMA = 44;
+const SEMICOLON = 59;
 const QUOTE = 34;
 const DELIMITERS = [',', ';', '\t'] as const;
 
-/** Reads headings and rows. Rows in which nothing stands are skipped but counted. */
-export function readCsv(text: string): Csv {
+/**
+ * Reads headings and rows. Rows in which nothing stands are skipped but counted. Null where the first line is too long
+ * to be the headings of a table.
+ */
+export function readCsv(text: string): Csv | null {
   const sep = /^sep=([,;\t])(?:\r\n|\r|\n|$)/i.exec(text);
   const start = sep?.[0].length ?? 0;
   const delimiter = (sep?.[1] as Dialect['delimiter'] | undefined) ?? delimiterOf(text);
+  if (delimiter === null) return null;
   const delimiterCode = delimiter.charCodeAt(0);
   const rows: DocumentRow[] = [];
   let columns: string[] | null = null;
@@ -36,6 +47,11 @@ export function readCsv(text: string): Csv {
 
   while (at < text.length) {
     line++;
+    const next = afterBlank(text, at, delimiterCode);
+    if (next > at) {
+      at = next;
+      continue;
+    }
     const cells: string[] = [];
     let strayQuote = false;
     let isBlank = true;
@@ -66,8 +82,10 @@ export function readCsv(text: string): Csv {
     at += lineEnd.length;
     line_end ??= lineEnd === '' ? null : (lineEnd as Dialect['line_end']);
     if (isBlank) continue;
-    if (columns === null) columns = cells;
-    else rows.push(strayQuote ? { cells, line, stray_quote: true } : { cells, line });
+    if (columns === null) {
+      if (cells.length > MOST_COLUMNS || cells.some((cell) => cell.length > LONGEST_HEADING)) return null;
+      columns = cells;
+    } else rows.push(strayQuote ? { cells, line, stray_quote: true } : { cells, line });
   }
   return {
     columns: columns ?? [],
@@ -125,23 +143,39 @@ function lineEndAt(text: string, at: number): string {
   return code === LF ? '\n' : '';
 }
 
-/** The mark that stands most often in the first line with anything else in it, quotations left out; `,` if none. */
-function delimiterOf(text: string): Dialect['delimiter'] {
+/** Where the next line begins, if nothing but delimiters and spaces stand in this one; else `from`. */
+function afterBlank(text: string, from: number, delimiter: number): number {
+  let at = from;
+  while (at < text.length) {
+    const code = text.charCodeAt(at);
+    if (code === LF || code === CR) return at + lineEndAt(text, at).length;
+    if (code !== delimiter && code !== SPACE) return from;
+    at++;
+  }
+  return at;
+}
+
+/**
+ * The mark that stands most often in the first line with anything else in it, quotations left out; `,` if none. Null
+ * where that line does not end within the longest headings there may be.
+ */
+function delimiterOf(text: string): Dialect['delimiter'] | null {
   const counts = [0, 0, 0];
   let inQuotes = false;
-  let isBlank = true;
+  let begin = -1;
   for (let at = 0; at < text.length; at++) {
     const code = text.charCodeAt(at);
-    if (code === QUOTE) inQuotes = !inQuotes;
-    else if (inQuotes) isBlank = false;
-    else if (code === LF || code === CR) {
-      if (!isBlank) break;
+    const isLineEnd = (code === LF || code === CR) && !inQuotes;
+    const which = code === TAB ? 2 : code === COMMA ? 0 : code === SEMICOLON ? 1 : -1;
+    if (isLineEnd) {
+      if (begin !== -1) break;
       counts.fill(0);
-    } else {
-      const which = code === TAB ? 2 : code === 44 ? 0 : code === 59 ? 1 : -1;
-      if (which >= 0) counts[which]!++;
-      else if (code !== 32) isBlank = false;
-    }
+    } else if (code === QUOTE) {
+      inQuotes = !inQuotes;
+      if (begin === -1) begin = at;
+    } else if (!inQuotes && which >= 0) counts[which]!++;
+    else if (begin === -1 && code !== SPACE) begin = at;
+    if (begin !== -1 && at - begin > MOST_COLUMNS * LONGEST_HEADING) return null;
   }
   const most = Math.max(...counts);
   return most === 0 ? ',' : DELIMITERS[counts.indexOf(most)]!;

@@ -56,7 +56,7 @@ test('the steps lead without a gap from 0 to the version we write, and every one
 });
 
 test('step 0 → 1 states the version, lists the tables and keeps what was there', () => {
-  const [bare, described] = OLDER[0]!.map((document) => lift(document).document.package) as [
+  const [bare, described] = OLDER[0]!.map((document) => lift(document).document.package) as unknown as [
     Package,
     Package,
   ];

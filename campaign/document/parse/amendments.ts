@@ -22,6 +22,9 @@ type Outcome = Draft | 'gone' | 'withdraws';
 
 /** Applies the amendments among identified rows. */
 export function applyAmendments(drafts: readonly Draft[]): Amended {
+  const isAmendment = ({ values }: Draft): boolean => (values.amends ?? values.amend_kind ?? null) !== null;
+  if (!drafts.some(isAmendment)) return { standing: [...drafts], withdrawn: [], idle: [], amendments: [] };
+
   const byId = new Map(drafts.map((draft) => [draft.row_id, draft]));
   const amendedBy = new Map<Draft, Draft[]>();
   const targetOf = new Map<Draft, Draft>();

@@ -5,6 +5,7 @@ import {
   type Column,
   type Fault,
   labelColumn,
+  plainWord,
   schemas,
   type TableName,
 } from '@stillstand/campaign/tables';
@@ -32,33 +33,85 @@ export interface Draft {
   readonly line: number;
   row_id: string;
   readonly values: DraftValues;
-  /** Cells that are not blank, as typed, for the row's identity. */
-  readonly typed: string;
+  /** As typed, with the headings they stand under, for the row's identity. */
+  readonly cells: readonly string[];
+  readonly order: readonly HeadedCell[];
   faults: RowFault[];
   usable: boolean;
+}
+
+/** A heading and where its cells stand. */
+export interface HeadedCell {
+  readonly heading: string;
+  readonly position: number;
+}
+
+export interface FrameColumn {
+  readonly name: string;
+  /** Name of its value: `NAME_m` for a length. */
+  readonly field: string;
+  readonly column: Column;
 }
 
 /** What the rows of one table have in common. */
 export interface TableFrame {
   readonly name: TableName;
-  readonly columns: readonly (readonly [string, Column])[];
+  readonly columns: readonly FrameColumn[];
+  readonly references: readonly { column: string; to: TableName; detail: boolean }[];
+  /** Upper and lower end, where a row has them. */
+  readonly ends: readonly [string, string] | null;
+  /** Every field, null. */
+  readonly blank: Readonly<DraftValues>;
   readonly label: string | null;
   readonly scope: readonly string[];
   readonly isReadings: boolean;
 }
 
 export const FRAMES: ReadonlyMap<TableName, TableFrame> = new Map(
-  (Object.keys(schemas) as TableName[]).map((name) => [
-    name,
-    {
-      name,
-      columns: Object.entries(schemas[name].columns),
-      label: labelColumn(name),
-      scope: schemas[name].scope,
-      isReadings: schemas[name].readings,
-    },
-  ]),
+  (Object.keys(schemas) as TableName[]).map((name) => [name, frame(name)]),
 );
+
+function frame(name: TableName): TableFrame {
+  const columns = Object.entries<Column>(schemas[name].columns).map(([column, description]) => ({
+    name: column,
+    field: description.kind === 'length' ? `${column}_m` : column,
+    column: description,
+  }));
+  const has = (...names: string[]): boolean =>
+    names.every((column) => Object.hasOwn(schemas[name].columns, column));
+  return {
+    name,
+    columns,
+    references: columns.flatMap(({ name: column, column: description }) =>
+      description.kind === 'reference'
+        ? [{ column, to: description.to as TableName, detail: description.detail ?? false }]
+        : [],
+    ),
+    ends: has('top', 'bottom') ? ['top', 'bottom'] : name === 'pushes' ? ['from', 'to'] : null,
+    blank: Object.fromEntries(columns.map(({ field }) => [field, null])),
+    label: labelColumn(name),
+    scope: schemas[name].scope,
+    isReadings: schemas[name].readings,
+  };
+}
+
+/** Headings in alphabetical order with the place of their cells; row_id left out. */
+export function headedCells(columns: readonly string[]): HeadedCell[] {
+  return columns
+    .map((column, position) => ({ heading: plainWord(column), position }))
+    .filter(({ heading }) => heading !== 'row_id')
+    .sort((a, b) => (a.heading < b.heading ? -1 : a.heading > b.heading ? 1 : a.position - b.position));
+}
+
+/** What the row says, whatever the order of its columns and whatever its id. */
+export function whatItSays({ cells, order }: Draft): string {
+  let said = '';
+  for (const { heading, position } of order) {
+    const cell = cells[position]?.trim() ?? '';
+    if (cell !== '') said += `${heading}\u0000${cell}\u0001`;
+  }
+  return said;
+}
 
 /** Separates parts of a key; cannot be typed into a cell. */
 const SEPARATOR = '\u0000';

@@ -9,11 +9,13 @@ export interface Heading {
   readonly positions: Int32Array;
   /** False where the rows cannot be read: a needed column is missing or a column stands twice. */
   readonly isUsable: boolean;
+  /** True where not even the labels can be read. */
+  readonly isStrange: boolean;
 }
 
 /** Matches headings to columns; capitals, spaces and hyphens do not matter. Unknown columns are noted and kept. */
 export function readHeading(table: DocumentTable, frame: TableFrame, problems: ProblemList): Heading {
-  const names = new Map(frame.columns.map(([name], i) => [name, i]));
+  const names = new Map(frame.columns.map(({ name }, i) => [name, i]));
   const positions = new Int32Array(names.size).fill(-1);
   const unknown: string[] = [];
   let isUsable = true;
@@ -33,12 +35,12 @@ export function readHeading(table: DocumentTable, frame: TableFrame, problems: P
           expected: 'each column once',
           mend: 'Take one of them out or rename it. Until then the table is not read.',
         },
-        frame.columns[column]![0],
+        frame.columns[column]!.name,
       );
     } else positions[column] = position;
   });
 
-  const absent = frame.columns.filter((_, i) => positions[i] === -1).map(([name]) => name);
+  const absent = frame.columns.filter((_, i) => positions[i] === -1).map(({ name }) => name);
   for (const heading of unknown) {
     const near = heading === '' ? null : nearest(plainWord(heading), absent);
     problems.table(
@@ -56,10 +58,19 @@ export function readHeading(table: DocumentTable, frame: TableFrame, problems: P
       heading === '' ? null : heading,
     );
   }
-  if (table.rows.length === 0) return { positions, isUsable };
+  if (table.rows.length === 0) return { positions, isUsable, isStrange: false };
+  if (positions.every((position) => position === -1)) {
+    problems.table('error', frame.name, {
+      code: 'no-known-column',
+      found: table.columns.join(', '),
+      expected: `headings such as ${absent.slice(0, 4).join(', ')}`,
+      mend: 'Write the headings into the first line. Until then no row of the table is read.',
+    });
+    return { positions, isUsable: false, isStrange: true };
+  }
 
-  for (const [i, [name, { required, about }]] of frame.columns.entries()) {
-    if (!required || name === 'row_id' || positions[i] !== -1) continue;
+  for (const [i, { name, column }] of frame.columns.entries()) {
+    if (!column.required || name === 'row_id' || positions[i] !== -1) continue;
     isUsable = false;
     problems.table(
       'error',
@@ -67,11 +78,11 @@ export function readHeading(table: DocumentTable, frame: TableFrame, problems: P
       {
         code: 'missing-column',
         found: table.columns.join(', '),
-        expected: `a column ${name} (${about})`,
+        expected: `a column ${name} (${column.about})`,
         mend: `Add the column ${name}. Until then the rows of the table are set aside.`,
       },
       name,
     );
   }
-  return { positions, isUsable };
+  return { positions, isUsable, isStrange: false };
 }

@@ -5,7 +5,7 @@
  */
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
-import { type Draft, FRAMES, labelKey, type RowFault } from './draft.ts';
+import { type Draft, FRAMES, labelKey, type RowFault, whatItSays } from './draft.ts';
 
 const DERIVED_BYTES = 10;
 
@@ -23,7 +23,9 @@ export function identify(drafts: readonly Draft[]): Draft[] {
       if (first === undefined) written.set(id, { draft, rows: 1, isShared: false });
       else {
         first.rows++;
-        if (draft.table !== first.draft.table || draft.typed !== first.draft.typed) first.isShared = true;
+        if (draft.table !== first.draft.table || whatItSays(draft) !== whatItSays(first.draft)) {
+          first.isShared = true;
+        }
       }
     }
     const key = identityKey(draft);
@@ -34,27 +36,31 @@ export function identify(drafts: readonly Draft[]): Draft[] {
   const seen = new Map<string, Draft>();
   const derived = new Set<string>();
   for (const draft of drafts) {
-    const id = draft.values.row_id;
-    const copyKey = `${draft.table}\u0002${id ?? ''}\u0002${draft.typed}`;
-    const first = seen.get(copyKey);
-    if (first !== undefined) {
-      first.faults.push(rowTwice(first, draft));
-      continue;
+    const id = typeof draft.values.row_id === 'string' ? draft.values.row_id : null;
+    const holder = id === null ? null : written.get(id)!;
+    const key = id === null ? identityKey(draft) : null;
+    const isAlone = holder === null ? key !== null && labelled.get(key) === 1 : holder.rows === 1;
+    const said = isAlone ? '' : whatItSays(draft);
+    if (!isAlone) {
+      const copyKey = `${draft.table}\u0002${id ?? ''}\u0002${said}`;
+      const first = seen.get(copyKey);
+      if (first !== undefined) {
+        first.faults.push(rowTwice(first, draft));
+        continue;
+      }
+      seen.set(copyKey, draft);
     }
-    seen.set(copyKey, draft);
     kept.push(draft);
 
-    const holder = typeof id === 'string' ? written.get(id)! : null;
-    if (typeof id === 'string' && !holder!.isShared) draft.row_id = id;
+    if (id !== null && !holder!.isShared) draft.row_id = id;
     else {
-      const key = holder === null ? identityKey(draft) : null;
-      const wanted = derivedId(draft.table, key !== null && labelled.get(key) === 1 ? key : draft.typed);
+      const wanted = derivedId(draft.table, isAlone ? key! : said);
       draft.row_id = wanted;
       // Only where a derived id was copied into another row.
       for (let n = 2; derived.has(draft.row_id) || written.has(draft.row_id); n++)
         draft.row_id = `${wanted}-${n}`;
       derived.add(draft.row_id);
-      if (holder !== null) draft.faults.push(idTwice(String(id), holder.rows));
+      if (holder !== null) draft.faults.push(idTwice(id!, holder.rows));
     }
     draft.values.row_id = draft.row_id;
   }

@@ -8,16 +8,20 @@ export function bySeq(drafts: readonly Draft[]): Draft[] {
 
 /** Warns where two readings of one hole, in whatever tables, have the same `seq`; likewise in a loop or gauge record. */
 export function warnOfSameSeq(standing: readonly Draft[]): void {
-  const taken = new Map<string, Draft>();
+  const series = new Map<string, Map<unknown, Draft>>();
   for (const draft of standing) {
     if (!draft.usable || !FRAMES.get(draft.table)!.isReadings) continue;
     const { hole, loop, gauge, seq } = draft.values;
-    const series =
-      typeof hole === 'string' ? `h${hole}` : typeof loop === 'string' ? `l${loop}` : `g${gauge}`;
-    const key = `${series}\u0000${seq}`;
-    const first = taken.get(key);
+    const name =
+      typeof hole === 'string' ? hole : typeof loop === 'string' ? `loop ${loop}` : `gauge ${gauge}`;
+    let taken = series.get(name);
+    if (taken === undefined) {
+      taken = new Map();
+      series.set(name, taken);
+    }
+    const first = taken.get(seq);
     if (first === undefined) {
-      taken.set(key, draft);
+      taken.set(seq, draft);
       continue;
     }
     draft.faults.push({

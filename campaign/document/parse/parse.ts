@@ -39,6 +39,7 @@ export function parseCampaign(document: CampaignDocument): { campaign: Campaign;
     if (table === undefined) continue;
     const frame = FRAMES.get(name)!;
     const heading = readHeading(table, frame, problems);
+    if (heading.isStrange) continue;
     const options: LengthOptions = { unit, decimal_comma: table.dialect.decimal_comma };
     for (const draft of readRows(table, frame, heading, options)) read.push(draft);
   }

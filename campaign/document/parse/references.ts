@@ -17,6 +17,8 @@ interface Link {
   column: string;
   to: TableName;
   detail: boolean;
+  /** Not to be left blank. */
+  needed?: true;
 }
 
 type Index = ReadonlyMap<TableName, ReadonlyMap<string, Draft[]>>;
@@ -40,9 +42,9 @@ export function checkReferences(
   const missing = new Map<TableName, Set<TableName>>();
 
   for (const draft of standing) {
-    for (const { column, to, detail } of linksOf(draft)) {
-      const { label, scope } = FRAMES.get(to)!;
-      const key = labelKey(scope, label!, { ...pick(draft, scope), [label!]: draft.values[column] ?? null });
+    for (const { column, to, detail, needed } of linksOf(draft)) {
+      if (!needed && (draft.values[column] ?? null) === null) continue;
+      const key = keyNamedBy(draft, column, to);
       const target = key === null ? undefined : index.get(to)?.get(key)?.[0];
       if (target !== undefined) {
         const list = dependents.get(target);
@@ -86,22 +88,19 @@ function labels(drafts: readonly Draft[]): Map<TableName, Map<string, Draft[]>> 
 }
 
 /** The references of a row: its reference columns, and `run`, which names a run or a push where that is the basis. */
-function linksOf(draft: Draft): Link[] {
-  const links: Link[] = [];
-  for (const [column, description] of FRAMES.get(draft.table)!.columns) {
-    if (description.kind === 'reference' && (draft.values[column] ?? null) !== null) {
-      links.push({ column, to: description.to as TableName, detail: description.detail ?? false });
-    }
-  }
-  const { basis } = draft.values;
-  if (basis === 'run' || basis === 'push') {
-    links.push({ column: 'run', to: basis === 'run' ? 'runs' : 'pushes', detail: draft.table === 'photos' });
-  }
-  return links;
+function linksOf({ table, values }: Draft): readonly Link[] {
+  const { references } = FRAMES.get(table)!;
+  const { basis } = values;
+  if (basis !== 'run' && basis !== 'push') return references;
+  return [
+    ...references,
+    { column: 'run', to: basis === 'run' ? 'runs' : 'pushes', detail: table === 'photos' },
+  ];
 }
 
-function pick(draft: Draft, columns: readonly string[]): Draft['values'] {
-  return Object.fromEntries(columns.map((column) => [column, draft.values[column] ?? null]));
+/** The key of a label named in another row: the label in that row's scope; null where either is missing. */
+function keyNamedBy(draft: Draft, column: string, to: TableName): string | null {
+  return labelKey(FRAMES.get(to)!.scope, column, draft.values);
 }
 
 function refuseTwins(rows: readonly Draft[]): void {
