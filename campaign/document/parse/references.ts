@@ -92,10 +92,8 @@ function linksOf({ table, values }: Draft): readonly Link[] {
   const { references } = FRAMES.get(table)!;
   const { basis } = values;
   if (basis !== 'run' && basis !== 'push') return references;
-  return [
-    ...references,
-    { column: 'run', to: basis === 'run' ? 'runs' : 'pushes', detail: table === 'photos' },
-  ];
+  const to = basis === 'run' ? 'runs' : 'pushes';
+  return [...references, { column: 'run', to, detail: table === 'photos', needed: true }];
 }
 
 /** The key of a label named in another row: the label in that row's scope; null where either is missing. */
