@@ -4,15 +4,16 @@
  */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { parseCampaign, readFiles } from '@stillstand/campaign/document';
+import { parseCampaign } from '@stillstand/campaign/document';
 import { readResults, writeResults } from '@stillstand/campaign/results';
 import { computeCampaign, type Memo } from '@stillstand/campaign/steps';
+import { openFiles } from '@stillstand/campaign/versions';
 import { DEMO_SEED, demoCampaign } from '@stillstand/demo';
 import { loadCurve } from '@stillstand/published/curves';
 
 const curves = { shcal20: await loadCurve('shcal20'), marine20: await loadCurve('marine20') };
 const { files, truth } = demoCampaign(DEMO_SEED, curves);
-const { document, problems: readProblems } = readFiles(files);
+const { document, problems: readProblems } = openFiles(files);
 const { campaign, problems: parseProblems } = parseCampaign(document);
 const memo: Memo = new Map();
 const { results, trace } = computeCampaign(campaign, { curves }, [...readProblems, ...parseProblems], {

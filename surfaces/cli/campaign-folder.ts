@@ -1,7 +1,8 @@
 /** From a folder (or zip) on disk to computed results. */
-import { type CampaignDocument, parseCampaign, readFiles, readZip } from '@stillstand/campaign/document';
+import { type CampaignDocument, parseCampaign } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import { type Computation, computeCampaign, type Memo } from '@stillstand/campaign/steps';
+import { openFiles, openZip } from '@stillstand/campaign/versions';
 import { CURVES, type CurveName, loadCurve } from '@stillstand/published/curves';
 import { WrongUse } from './command.ts';
 import { isFile, readBytes, readFolder } from './folder.ts';
@@ -32,7 +33,7 @@ export async function openAndCompute(path: string, wanted: Wanted): Promise<Open
 
 async function openDocument(path: string): Promise<{ document: CampaignDocument; problems: Problem[] }> {
   try {
-    return (await isFile(path)) ? readZip(await readBytes(path)) : readFiles(await readFolder(path));
+    return (await isFile(path)) ? openZip(await readBytes(path)) : openFiles(await readFolder(path));
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'ENOENT')
       throw new WrongUse(`${path}: no such folder or file`);
