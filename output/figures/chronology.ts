@@ -18,7 +18,7 @@ export function chronology(
 }
 
 /** Less of a distribution than this beyond a curve's end says nothing. */
-export const TRUNCATED = 0.0005;
+const TRUNCATED = 0.0005;
 
 export const isTruncated = (date: DateResult): boolean => date.truncated > TRUNCATED;
 

@@ -82,8 +82,8 @@ function notes(c: Column, results: Results): string[] {
   const string = hole.joints_in > 0 ? `string of ${counted(hole.joints_in, 'joint')}, ` : '';
   const reached =
     hole.penetration_m === null
-      ? ''
-      : `${string}${hole.joints_in > 0 ? 'shoe at' : 'reached'} ${plain(hole.penetration_m, 2)} m; `;
+      ? []
+      : [`${string}${hole.joints_in > 0 ? 'shoe at' : 'reached'} ${plain(hole.penetration_m, 2)} m`];
   const pushes = hole.runs.filter((run) => run.method === 'push').length;
   const trips = hole.runs.length - pushes;
   const parts = [
@@ -92,7 +92,7 @@ function notes(c: Column, results: Results): string[] {
   ];
   const ground = hole.ground_elevation_m;
   return [
-    `${reached}${parts.join(', ')}`,
+    [...reached, ...(parts.length > 0 ? [parts.join(', ')] : [])].join('; '),
     ground === null
       ? 'height of the ground not known'
       : `ground ${signed(ground.value, decimalsFor(2 * ground.sigma))} ±${plain(2 * ground.sigma, decimalsFor(2 * ground.sigma))} m, ${results.datum.label}`,

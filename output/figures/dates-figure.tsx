@@ -88,8 +88,8 @@ export function datesFigure(results: Results, options: FigureOptions = {}): Figu
   const right = inner - 98;
   const room = MOST_HEIGHT - HEAD - groups.length * GROUP_HEAD;
   const rowHeight = Math.max(9, Math.min(17, room / Math.max(1, dates.length)));
-  const oldest = Math.max(100, ...dates.map(oldestOf));
-  const youngest = Math.min(0, ...dates.map(youngestOf));
+  const oldest = Math.max(100, ...dates.map((d) => oldestOf(d) + d.sd_yr));
+  const youngest = Math.min(0, ...dates.map((d) => youngestOf(d) - d.sd_yr));
   const span = oldest - youngest;
   // From the youngest date where all are old.
   const near = Math.min(...dates.map(youngestOf), oldest);

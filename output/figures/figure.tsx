@@ -34,11 +34,11 @@ export interface Warning {
   text: string;
 }
 
-export const MM = 72 / 25.4;
+const MM = 72 / 25.4;
 /** One and two columns of a journal's page, mm. */
 const WIDTH_MM = { one: 90, two: 190 } as const;
 /** White at every edge, points. */
-export const MARGIN = 6;
+const MARGIN = 6;
 
 export type SheetWidth = keyof typeof WIDTH_MM;
 /** Points from margin to margin. */

@@ -21,8 +21,21 @@ export function Ground({ column, depth, id }: { column: Column; depth: Scale; id
     .filter((e) => (e.upper95 - e.lower95) * depth.k > 1.2)
     .map((e) => vertical(x - 3, depth(e.lower95), Math.min(depth(e.upper95), depth(column.bottom_m) + 3)))
     .join('');
+  // Nothing described: the hole itself, as far down as it went.
+  const bare =
+    column.units.length > 0
+      ? ''
+      : [8, 16].map((dx) => vertical(x + dx, depth(0), depth(column.bottom_m))).join('');
   return (
     <g>
+      <path
+        d={bare}
+        stroke={ink.ink2}
+        strokeWidth={LINE.edge}
+        strokeLinecap="round"
+        strokeDasharray="0.01 1.8"
+        fill="none"
+      />
       {at.map((u, i) => (
         <Pattern
           key={u.unit.row_id}

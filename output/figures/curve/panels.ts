@@ -7,9 +7,9 @@ import type { Rect } from '../parts/place.ts';
 import { type Scale, scale } from '../parts/scale.ts';
 
 export const LEFT = 32;
-export const LEVEL_TOP = 14;
-export const LEVEL_HEIGHT = 268;
-export const RATE_HEIGHT = 118;
+const LEVEL_TOP = 14;
+const LEVEL_HEIGHT = 268;
+const RATE_HEIGHT = 118;
 /** Room for the date silhouettes at the foot of the upper panel. */
 export const DATES_ROOM = 22;
 

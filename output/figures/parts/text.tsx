@@ -5,13 +5,13 @@ import { useInk } from './ink.ts';
 import { r2 } from './path.ts';
 
 /** Everything / titles and captions / what is water. */
-export type Face = 'text' | 'title' | 'water';
+type Face = 'text' | 'title' | 'water';
 export type Weight = 300 | 400 | 600;
 export type Voice = 'ink' | 'ink2' | 'ink3' | 'sea' | 'caution' | 'paper';
 
 export const TEXT_FAMILY =
   "'Atkinson Hyperlegible Next','Atkinson Hyperlegible Next Variable',Verdana,sans-serif";
-export const TITLE_FAMILY = "'STIX Two Text','STIX Two Text Variable','Times New Roman',serif";
+const TITLE_FAMILY = "'STIX Two Text','STIX Two Text Variable','Times New Roman',serif";
 
 /** Sizes in points: 7 pt in print is the 13 px of the screen's figures. */
 export const SIZE = { small: 6, text: 7, caption: 7.5, title: 14 } as const;
