@@ -19,6 +19,12 @@ export function decimalsFor(uncertainty: number, least = 0, most = 3): number {
   return Math.min(most, Math.max(least, 1 - exponent));
 }
 
+/** One number of decimals (1 or 2) down a column, so that points stand under one another: that of the middle sd. */
+export function columnDecimals(sds: ArrayLike<number>): number {
+  const sorted = Array.from(sds).sort((a, b) => a - b);
+  return decimalsFor(2 * (sorted[Math.floor(sorted.length / 2)] ?? Number.NaN), 1, 2);
+}
+
 /** For tables a machine reads: full stop, hyphen as minus, no grouping; empty where there is no number. */
 export function written(value: number | null, decimals: number): string {
   if (value === null || !Number.isFinite(value)) return '';

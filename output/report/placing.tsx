@@ -1,4 +1,5 @@
 /** Figures in their sections, numbered in the order they come. */
+import type { Results } from '@stillstand/campaign/results';
 import { createElement, Fragment, type ReactNode } from 'react';
 
 export interface ReportFigure {
@@ -19,15 +20,20 @@ function placeOf(name: string): FigurePlace {
   return /^curve/.test(name) ? 'curve' : 'further';
 }
 
+/** Places whose drawings are alike, so that only the first explains how to read them. */
+const ALIKE: readonly FigurePlace[] = ['column', 'points'];
+
 /** Hands out figures place by place, counting as it goes: call it in the order of the page. */
 export function figurePlacer(figures: readonly ReportFigure[]): (place: FigurePlace) => ReactNode {
   let count = 0;
   return (place) => {
     const here = figures.filter((figure) => placeOf(figure.name) === place);
     if (here.length === 0) return null;
+    const first = count + 1;
     const drawn = here.map((figure) => {
       count++;
-      return createElement(Placed, { figure, number: count });
+      const like = ALIKE.includes(place) && count > first ? first : null;
+      return createElement(Placed, { figure, number: count, like });
     });
     // Narrow drawings of one kind stand two abreast.
     const abreast = here.length > 1 && here.every((figure) => widthOf(figure.svg) < 100);
@@ -37,7 +43,22 @@ export function figurePlacer(figures: readonly ReportFigure[]): (place: FigurePl
   };
 }
 
-function Placed({ figure, number }: { figure: ReportFigure; number: number }) {
+/** As many error budgets as the page draws; every point's parts stand in the table. */
+const BUDGETS = 2;
+
+/** The figures without the error budgets of points that decide little. */
+export function telling(figures: readonly ReportFigure[], curve: Results['curve']): readonly ReportFigure[] {
+  const influence = new Map(curve?.points.map((point) => [point.id, point.influence]));
+  const of = (figure: ReportFigure) => {
+    for (const [id, value] of influence) if (figure.name.endsWith(`-${id}`)) return value;
+    return 0;
+  };
+  const budgets = figures.filter((figure) => placeOf(figure.name) === 'points').sort((a, b) => of(b) - of(a));
+  const left = new Set(budgets.slice(BUDGETS));
+  return figures.filter((figure) => !left.has(figure));
+}
+
+function Placed({ figure, number, like }: { figure: ReportFigure; number: number; like: number | null }) {
   const { head, rest } = firstSentence(figure.caption);
   return (
     <figure>
@@ -48,7 +69,7 @@ function Placed({ figure, number }: { figure: ReportFigure; number: number }) {
         <b>
           Figure {number}. {head}
         </b>{' '}
-        {rest}
+        {like === null ? rest : `Drawn as figure ${like}.`}
       </figcaption>
     </figure>
   );

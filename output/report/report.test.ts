@@ -68,7 +68,9 @@ test('the page says what was found, its decimals from the uncertainty, signs sho
     '95 % +3.78 to +4.72 mm/yr. The sea rose 4.25 m in 1,000 years.',
     'at the oldest age 8,000 −11.45 −12.06 to −10.84',
     'Converged : largest R-hat 1.004, at least 640 effective draws',
-    '2,000 to 0 −0.10 ±0.40 −0.49 to +0.29 – – −0.20',
+    '8,000 to 7,000 +4.25 ±0.48 +3.78 to +4.72 +4.21, +4.28',
+    '2,000 to 0 −0.10 ±0.40 −0.49 to +0.29 –, –',
+    '2,000 to 0 −0.10 ±0.40 −0.49 to +0.29 −0.20',
     'danger: A1 R3, runs, line 4, end_mark',
     'above −1.02 ±0.06',
     '7,550 to 7,330 (81)',
@@ -125,23 +127,36 @@ test('a campaign with nothing in it, and one without a single number, still make
 test('figures stand in their places, numbered as they are met, their ids their own', () => {
   const svg =
     '<?xml version="1.0"?><svg width="90mm"><clipPath id="a"/><g clip-path="url(#a)"/><use href="#a"/></svg>';
-  const names = ['budget-P1', 'column-A1', 'curve', 'another', 'dates', 'section', 'column-A2'];
+  const names = [
+    'budget-P4',
+    'budget-P2',
+    'budget-P1',
+    'column-A1',
+    'curve',
+    'another',
+    'dates',
+    'section',
+    'column-A2',
+  ];
   const html = page(
     tinyResults(),
     names.map((name) => ({ name, svg, caption: `Drawn ${name}. <More> of it.` })),
   );
-  const captions = [...textOf(html).matchAll(/Figure (\d+)\. Drawn (\S+)\. <More> of it\./g)].map(
-    (m) => `${m[1]} ${m[2]}`,
+  const captions = [...textOf(html).matchAll(/Figure (\d+)\. Drawn (\S+)\. (<More>|Drawn as figure \d+)/g)];
+  assert.deepEqual(
+    captions.map((caption) => caption.slice(1).join(' ')),
+    [
+      '1 curve <More>',
+      '2 section <More>',
+      '3 column-A1 <More>',
+      '4 column-A2 Drawn as figure 3',
+      '5 dates <More>',
+      // Of three budgets those of the two points that decide most.
+      '6 budget-P2 <More>',
+      '7 budget-P1 Drawn as figure 6',
+      '8 another <More>',
+    ],
   );
-  assert.deepEqual(captions, [
-    '1 curve',
-    '2 section',
-    '3 column-A1',
-    '4 column-A2',
-    '5 dates',
-    '6 budget-P1',
-    '7 another',
-  ]);
   assert.equal(inlined(svg, 'f1-'), svg.slice(21).replaceAll('"a"', '"f1-a"').replaceAll('#a', '#f1-a'));
   assert.equal(new Set(html.match(/\bid="[^"]+"/g)).size, html.match(/\bid="[^"]+"/g)?.length);
   assert.ok(!html.includes('<?xml'));

@@ -3,14 +3,14 @@ import type { Results } from '@stillstand/campaign/results';
 import type { ReactNode } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { counted } from './numbers.ts';
-import { figurePlacer, type ReportFigure } from './placing.tsx';
+import { figurePlacer, type ReportFigure, telling } from './placing.tsx';
 import { each } from './quantity.tsx';
 import { Account } from './sections/account.tsx';
 import { Cautions } from './sections/cautions.tsx';
-import { CurveNumbers, Diagnostics } from './sections/curve.tsx';
+import { Ages, Diagnostics } from './sections/curve.tsx';
 import { Dates } from './sections/dates.tsx';
 import { Found } from './sections/found.tsx';
-import { Holes } from './sections/holes.tsx';
+import { Holes, Shortening } from './sections/holes.tsx';
 import { Methods } from './sections/methods.tsx';
 import { Points } from './sections/points.tsx';
 import { MoreProblems, ProblemsBeside } from './sections/problems.tsx';
@@ -28,7 +28,8 @@ const POLICY =
 
 /**
  * An HTML document. Figures are SVG documents without their captions, placed by name (`column-…`, `section`, `dates`,
- * `curve`, `budget-…`; others come last) and numbered. The same results give the same page.
+ * `curve`, `…budget-POINT`; others come last) and numbered; error budgets only of the two points that
+ * decide most. The same results give the same page.
  */
 export function reportHtml(
   results: Results,
@@ -41,7 +42,7 @@ export function reportHtml(
 function Report(props: { results: Results; figures: readonly ReportFigure[]; options: ReportOptions }) {
   const { results, figures, options } = props;
   const title = results.name === '' ? 'Campaign without a name' : results.name;
-  const place = figurePlacer(figures);
+  const place = figurePlacer(telling(figures, results.curve));
   // In the order of the page, so that figures are numbered as they are met.
   const curveFigures = place('curve');
   const sections: { id: string; title: string; body: ReactNode }[] = [
@@ -52,6 +53,7 @@ function Report(props: { results: Results; figures: readonly ReportFigure[]; opt
         <>
           <Holes results={results} />
           {place('section')}
+          <Shortening holes={results.holes} />
           {place('column')}
         </>
       ),
@@ -127,7 +129,7 @@ function Report(props: { results: Results; figures: readonly ReportFigure[]; opt
               <ProblemsBeside results={results} />
             </section>
           </div>
-          {results.curve === null ? null : <CurveNumbers curve={results.curve} />}
+          {results.curve === null ? null : <Ages curve={results.curve} />}
           {curveFigures}
           <MoreProblems results={results} />
           {each(sections, (section) => (

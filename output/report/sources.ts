@@ -18,3 +18,13 @@ export const SOURCES = {
 } as const;
 
 export type Source = keyof typeof SOURCES;
+
+/** Calibration curves by the names they have in data, as papers write them. */
+export const CURVES: readonly { name: string; called: string; source: Source }[] = [
+  { name: 'intcal20', called: 'IntCal20', source: 'Reimer et al. 2020' },
+  { name: 'shcal20', called: 'SHCal20', source: 'Hogg et al. 2020' },
+  { name: 'marine20', called: 'Marine20', source: 'Heaton et al. 2020' },
+];
+
+export const calledOf = (curve: string | null): string =>
+  CURVES.find(({ name }) => name === curve?.toLowerCase())?.called ?? curve ?? '';

@@ -3,6 +3,7 @@ import type { Results } from '@stillstand/campaign/results';
 import { Caution } from '../marks.tsx';
 import { each } from '../quantity.tsx';
 import { isAssumed } from '../tables.ts';
+import { isCut } from './dates.tsx';
 
 export function Cautions({ results }: { results: Results }) {
   return (
@@ -22,7 +23,7 @@ function cautions({ points, dates, holes, curve, problems }: Results): string[] 
   const intercalated = accepted.filter((point) => point.position === 'intercalated').length;
   const assumed = accepted.filter((point) => point.components.some(isAssumed)).length;
   const marine = dates.filter((date) => date.curve?.toLowerCase() === 'marine20').length;
-  const cut = dates.filter((date) => date.truncated > 0).length;
+  const cut = dates.filter(isCut).length;
   const left = holes.filter((hole) => hole.left_in_ground !== null && hole.left_in_ground !== '').length;
   const errors = problems.filter((problem) => problem.severity === 'error').length;
   const texts: [boolean, string][] = [

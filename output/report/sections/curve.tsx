@@ -1,7 +1,7 @@
-/** The curve in numbers: rates of the intervals and how they hang on the prior, levels, points, diagnostics. */
+/** The curve in numbers: level and rate through time, diagnostics, what each rate hangs on, points by influence. */
 import type { Results } from '@stillstand/campaign/results';
 import { Caution } from '../marks.tsx';
-import { decimalsFor, printed, range, signed, years } from '../numbers.ts';
+import { columnDecimals, decimalsFor, printed, range, signed, years } from '../numbers.ts';
 import { each } from '../quantity.tsx';
 
 type Curve = NonNullable<Results['curve']>;
@@ -10,21 +10,12 @@ type Interval = Curve['intervals'][number];
 /** As many ages as a page shows; all of them stand in curve.csv. */
 const AGES_SHOWN = 14;
 
-/** The rates asked for, and level and rate through time. */
-export function CurveNumbers({ curve }: { curve: Curve }) {
-  return (
-    <>
-      {curve.intervals.length === 0 ? null : <Intervals intervals={curve.intervals} />}
-      <Ages curve={curve} />
-    </>
-  );
-}
-
+/** What each rate hangs on. */
 function Intervals({ intervals }: { intervals: readonly Interval[] }) {
   const decimals = columnDecimals(intervals.map((interval) => interval.rate_mm_yr.sd));
   return (
     <table>
-      <caption>Rates, mm/yr (the same in m per thousand years; ten times as much in cm per century)</caption>
+      <caption>Rates: what they hang on, mm/yr</caption>
       <thead>
         <tr>
           <th>interval, cal BP</th>
@@ -32,11 +23,10 @@ function Intervals({ intervals }: { intervals: readonly Interval[] }) {
             mean
           </th>
           <th className="n">95 %</th>
-          <th className="n">prior halved</th>
-          <th className="n">prior doubled</th>
           <th className="n">without intercalated</th>
           <th className="n">Monte-Carlo error</th>
           <th className="n">R-hat</th>
+          <th className="n">effective draws</th>
         </tr>
       </thead>
       <tbody>
@@ -50,11 +40,10 @@ function Intervals({ intervals }: { intervals: readonly Interval[] }) {
               <td className="n">{signed(rate.mean, decimals)}</td>
               <td className="pm">±{printed(2 * rate.sd, decimals)}</td>
               <td className="n">{range(rate.lower95, rate.upper95, decimals)}</td>
-              <td className="n">{signed(interval.prior_halved_mm_yr, decimals)}</td>
-              <td className="n">{signed(interval.prior_doubled_mm_yr, decimals)}</td>
               <td className="n">{signed(interval.without_intercalated_mm_yr, decimals)}</td>
               <td className="n">{printed(rate.mcse, decimalsFor(rate.mcse, 2))}</td>
               <td className="n">{printed(rate.rhat, 3)}</td>
+              <td className="n">{printed(Math.min(rate.ess_bulk, rate.ess_tail), 0)}</td>
             </tr>
           );
         })}
@@ -63,13 +52,8 @@ function Intervals({ intervals }: { intervals: readonly Interval[] }) {
   );
 }
 
-/** One number of decimals down a column, so that points stand under one another: that of the middle uncertainty. */
-function columnDecimals(sds: ArrayLike<number>): number {
-  const sorted = Array.from(sds).sort((a, b) => a - b);
-  return decimalsFor(2 * (sorted[Math.floor(sorted.length / 2)] ?? Number.NaN), 1, 2);
-}
-
-function Ages({ curve }: { curve: Curve }) {
+/** Level and rate through time, at a page’s worth of ages. */
+export function Ages({ curve }: { curve: Curve }) {
   const order = [...curve.ages_cal_bp.keys()].sort((a, b) => curve.ages_cal_bp[b]! - curve.ages_cal_bp[a]!);
   const every = Math.max(1, Math.ceil((order.length - 1) / (AGES_SHOWN - 1)));
   // Counted from the youngest, so that the round ages stay.
@@ -202,6 +186,7 @@ export function Diagnostics({ curve }: { curve: Curve }) {
           laboratory and calibration say. Look at the sample again before trusting either.
         </p>
       )}
+      {curve.intervals.length === 0 ? null : <Intervals intervals={curve.intervals} />}
       <PointsInCurve curve={curve} />
     </>
   );

@@ -3,6 +3,11 @@ import type { AgeInterval, DateResult, Results } from '@stillstand/campaign/resu
 import { Caution } from '../marks.tsx';
 import { printed, signed, years } from '../numbers.ts';
 import { each, words } from '../quantity.tsx';
+import { calledOf } from '../sources.ts';
+
+/** Share of a distribution beyond the end of the curve that is worth a word. */
+const NOTICEABLE = 0.001;
+export const isCut = (date: DateResult): boolean => date.truncated >= NOTICEABLE;
 
 export function Dates({ results }: { results: Results }) {
   if (results.dates.length === 0) return <p>No dating result is recorded.</p>;
@@ -31,7 +36,7 @@ export function Dates({ results }: { results: Results }) {
           <tbody className={date.status}>
             <tr>
               <td className="id">{date.lab_code}</td>
-              <td>{sampleOf(date)}</td>
+              <td className="nb">{sampleOf(date)}</td>
               <td>{date.material ?? ''}</td>
               <td className="n">{printed(date.value, 0)}</td>
               <td className="pm">±{printed(date.error, 0)}</td>
@@ -52,10 +57,10 @@ const sampleOf = (date: DateResult) =>
 
 function curveOf(date: DateResult) {
   if (date.method !== 'radiocarbon') return `${words(date.method)}, calendar yr before 1950`;
-  if (date.reservoir_offset === 0 && date.reservoir_sd === 0) return date.curve;
+  if (date.reservoir_offset === 0 && date.reservoir_sd === 0) return calledOf(date.curve);
   return (
     <>
-      {date.curve},{' '}
+      {calledOf(date.curve)},{' '}
       <span className="nb">
         {signed(date.reservoir_offset, 0)} ±{printed(date.reservoir_sd, 0)}
       </span>
@@ -74,7 +79,7 @@ const setPart = (part: AgeInterval, index: number) => (
 );
 
 function Remarks({ date }: { date: DateResult }) {
-  const cut = date.truncated > 0;
+  const cut = isCut(date);
   if (date.status === 'accepted' && !cut) return null;
   return (
     <tr className="more">

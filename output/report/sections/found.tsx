@@ -2,7 +2,7 @@
 import type { Results } from '@stillstand/campaign/results';
 import { indexOfOldest } from '../headline.ts';
 import { NotConverged, Tick } from '../marks.tsx';
-import { decimalsFor, printed, range, signed, years } from '../numbers.ts';
+import { columnDecimals, decimalsFor, printed, range, signed, years } from '../numbers.ts';
 import { each } from '../quantity.tsx';
 
 type Curve = NonNullable<Results['curve']>;
@@ -26,6 +26,9 @@ export function Found({ results }: { results: Results }) {
         <p>No interval was asked for, so no rate is reported.</p>
       ) : (
         <Answer interval={first} />
+      )}
+      {curve.intervals.length < 2 && !isTested(curve.intervals) ? null : (
+        <Rates intervals={curve.intervals} />
       )}
       <Levels curve={curve} />
       <Trust diagnostics={curve.diagnostics} />
@@ -52,6 +55,51 @@ function Answer({ interval }: { interval: Interval }) {
         {printed(Math.abs(change_m), decimalsFor((2 * sd * span) / 1000, 1, 2))} m in {years(span)} years.
       </p>
     </div>
+  );
+}
+
+/** Whether any rate was computed again with other priors. */
+const isTested = (intervals: readonly Interval[]) =>
+  intervals.some((interval) => interval.prior_halved_mm_yr !== null || interval.prior_doubled_mm_yr !== null);
+
+/** Every rate, and where it goes when the prior of the rate's sd is halved or doubled. */
+function Rates({ intervals }: { intervals: readonly Interval[] }) {
+  const decimals = columnDecimals(intervals.map((interval) => interval.rate_mm_yr.sd));
+  const tested = isTested(intervals);
+  return (
+    <table>
+      <thead>
+        <tr>
+          <th>rate over, cal BP</th>
+          <th className="n" colSpan={2}>
+            mm/yr
+          </th>
+          <th className="n">95 %</th>
+          {tested ? <th className="n">prior halved, doubled</th> : null}
+        </tr>
+      </thead>
+      <tbody>
+        {each(intervals, (interval) => {
+          const rate = interval.rate_mm_yr;
+          return (
+            <tr>
+              <td className="nb">
+                {years(interval.older_cal_bp)} to {years(interval.younger_cal_bp)}
+              </td>
+              <td className="n">{signed(rate.mean, decimals)}</td>
+              <td className="pm">±{printed(2 * rate.sd, decimals)}</td>
+              <td className="n">{range(rate.lower95, rate.upper95, decimals)}</td>
+              {tested ? (
+                <td className="n">
+                  {signed(interval.prior_halved_mm_yr, decimals)},{' '}
+                  {signed(interval.prior_doubled_mm_yr, decimals)}
+                </td>
+              ) : null}
+            </tr>
+          );
+        })}
+      </tbody>
+    </table>
   );
 }
 

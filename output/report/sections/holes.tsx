@@ -6,47 +6,53 @@ import { each, ValueCells, words } from '../quantity.tsx';
 export function Holes({ results }: { results: Results }) {
   const { holes, datum } = results;
   if (holes.length === 0) return <p>No hole is recorded.</p>;
+  return (
+    <table>
+      <thead>
+        <tr>
+          <th>hole</th>
+          <th>made by</th>
+          <th>state</th>
+          <th className="n" colSpan={2}>
+            ground, m above {datum.label}
+          </th>
+          <th className="n">penetration, m</th>
+          <th className="n">entered, m</th>
+          <th className="n">pipe recovery</th>
+          <th className="n">runs</th>
+          <th className="n">units</th>
+          <th>left in the ground</th>
+        </tr>
+      </thead>
+      <tbody>
+        {each(holes, (hole) => (
+          <tr>
+            <td className="id">{hole.hole}</td>
+            <td>{words(hole.method)}</td>
+            <td>{stateOf(hole)}</td>
+            <ValueCells
+              value={hole.ground_elevation_m?.value ?? null}
+              twoSigma={hole.ground_elevation_m === null ? null : 2 * hole.ground_elevation_m.sigma}
+            />
+            <td className="n">{printed(hole.penetration_m, 2)}</td>
+            <td className="n">{printed(hole.entered_m, 2)}</td>
+            <td className="n">{printed(hole.recovery, 2)}</td>
+            <td className="n">{hole.runs.length}</td>
+            <td className="n">{hole.units.length}</td>
+            <td>{hole.left_in_ground ?? ''}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+/** How much was lost on the way into the pipe, and where nothing entered at all. */
+export function Shortening({ holes }: { holes: readonly HoleResult[] }) {
   const shortened = holes.filter((hole) => hole.shortening !== null);
   const gaps = holes.filter((hole) => hole.not_represented.length > 0);
   return (
     <>
-      <table>
-        <thead>
-          <tr>
-            <th>hole</th>
-            <th>made by</th>
-            <th>state</th>
-            <th className="n" colSpan={2}>
-              ground, m above {datum.label}
-            </th>
-            <th className="n">penetration, m</th>
-            <th className="n">entered, m</th>
-            <th className="n">pipe recovery</th>
-            <th className="n">runs</th>
-            <th className="n">units</th>
-            <th>left in the ground</th>
-          </tr>
-        </thead>
-        <tbody>
-          {each(holes, (hole) => (
-            <tr>
-              <td className="id">{hole.hole}</td>
-              <td>{words(hole.method)}</td>
-              <td>{stateOf(hole)}</td>
-              <ValueCells
-                value={hole.ground_elevation_m?.value ?? null}
-                twoSigma={hole.ground_elevation_m === null ? null : 2 * hole.ground_elevation_m.sigma}
-              />
-              <td className="n">{printed(hole.penetration_m, 2)}</td>
-              <td className="n">{printed(hole.entered_m, 2)}</td>
-              <td className="n">{printed(hole.recovery, 2)}</td>
-              <td className="n">{hole.runs.length}</td>
-              <td className="n">{hole.units.length}</td>
-              <td>{hole.left_in_ground ?? ''}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
       {shortened.length === 0 ? null : (
         <>
           <h3>Shortening</h3>

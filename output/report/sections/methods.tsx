@@ -6,7 +6,7 @@ import type { Results } from '@stillstand/campaign/results';
 import { createElement, Fragment, type ReactNode } from 'react';
 import { counted, printed, signed, written } from '../numbers.ts';
 import { Assumed, each } from '../quantity.tsx';
-import { SOURCES, type Source } from '../sources.ts';
+import { CURVES, SOURCES, type Source } from '../sources.ts';
 
 interface Part {
   title: string;
@@ -102,12 +102,6 @@ function heights(results: Results): Part | null {
     ),
   };
 }
-
-const CURVES: { name: string; called: string; source: Source }[] = [
-  { name: 'intcal20', called: 'IntCal20', source: 'Reimer et al. 2020' },
-  { name: 'shcal20', called: 'SHCal20', source: 'Hogg et al. 2020' },
-  { name: 'marine20', called: 'Marine20', source: 'Heaton et al. 2020' },
-];
 
 function ages(results: Results): Part | null {
   const { dates } = results;

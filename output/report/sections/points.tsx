@@ -28,7 +28,6 @@ export function Points({ results }: { results: Results }) {
           <tr>
             <th>point</th>
             <th>kind</th>
-            <th>indicator</th>
             <th>dated by</th>
             <th className="n">age, cal BP</th>
             <th className="n">95 %</th>
@@ -56,8 +55,7 @@ function Point({ point, groups }: { point: PointResult; groups: ReadonlyMap<stri
     <tbody className={point.status}>
       <tr>
         <td className="id">{point.point}</td>
-        <td>{kindOf(point)}</td>
-        <td>{point.indicator === null ? '' : words(point.indicator)}</td>
+        <td className="nb">{kindOf(point)}</td>
         <td className="nb">{point.lab_code ?? ''}</td>
         <td className="n">{years(point.age.median_cal_bp)}</td>
         <td className="n">
@@ -68,11 +66,14 @@ function Point({ point, groups }: { point: PointResult; groups: ReadonlyMap<stri
         <td className="n">{printed(point.indicative_range_m, decimals)}</td>
         <SeaLevel point={point} sigma2={sigma2} />
       </tr>
-      {point.status === 'rejected' || point.components.length > 0 ? (
+      {depositOf(point) !== '' || point.status === 'rejected' || point.components.length > 0 ? (
         <tr className="more">
           <td />
-          <td colSpan={10}>
-            {point.status === 'rejected' ? <div>Rejected: {point.reason ?? 'no reason given'}.</div> : null}
+          <td colSpan={9}>
+            <div>
+              {depositOf(point)}
+              {point.status === 'rejected' ? `. Rejected: ${point.reason ?? 'no reason given'}.` : ''}
+            </div>
             <Budget parts={point.components} groups={groups} />
           </td>
         </tr>
@@ -95,8 +96,16 @@ function SeaLevel({ point, sigma2 }: { point: PointResult; sigma2: number }) {
 }
 
 function kindOf(point: PointResult): string {
-  if (point.kind !== 'index') return `${point.kind} limiting`;
-  return point.position === null ? 'index' : `index, ${words(point.position)}`;
+  return point.kind === 'index' ? 'index' : `${point.kind} limiting`;
+}
+
+/** What the deposit is and what lies below it: "high marsh peat, base of basal". */
+function depositOf(point: PointResult): string {
+  const parts = [point.indicator, point.kind === 'index' ? point.position : null];
+  return parts
+    .filter((part) => part !== null && part !== '')
+    .map((part) => words(part!))
+    .join(', ');
 }
 
 /** The black and white of a staff: a length can be counted without reading. */
