@@ -4,4 +4,15 @@ export { curveFigure } from './curve-figure.tsx';
 export { datesFigure } from './dates-figure.tsx';
 export { errorBudgetFigure } from './error-budget-figure.tsx';
 export type { Figure, FigureOptions } from './figure.tsx';
+export {
+  HOLE_DRAWING,
+  HoleDrawing,
+  type HoleView,
+  type HoleViewUnit,
+  holeFigure,
+  holeView,
+  holeWords,
+  runInHand,
+  waterLevels,
+} from './hole-figure.tsx';
 export { type SectionOptions, type SectionTie, sectionFigure } from './section-figure.tsx';

@@ -1,0 +1,59 @@
+/** The hole to scale with its two ends enlarged: one drawing, the same on screen and on paper, in points. */
+import { INKS, InkContext, type Theme } from '../parts/ink.ts';
+import { CollarEnd, ShoeEnd } from './ends.tsx';
+import { DANGER } from './steel.ts';
+import { ToScale } from './to-scale.tsx';
+import type { HoleView } from './view.ts';
+
+/** As wide as one column of a page less its margins allows, points; 7 pt of text are 15 px on the rig's screen. */
+export const HOLE_DRAWING = { width: 209, height: 293 } as const;
+
+/** The drawing itself, for inside an SVG of `HOLE_DRAWING.width` by `height` points. `id` must be unique in the page. */
+export function HoleDrawing({
+  view,
+  theme,
+  id,
+  height = HOLE_DRAWING.height,
+}: {
+  view: HoleView;
+  theme: Theme;
+  id: string;
+  height?: number;
+}) {
+  const danger = DANGER[theme];
+  const collar = Math.round(height * 0.33);
+  return (
+    <InkContext value={INKS[theme]}>
+      <ToScale view={view} height={height} id={id} danger={danger} />
+      <CollarEnd view={view} top={2} bottom={collar} danger={danger} />
+      <ShoeEnd
+        view={view}
+        top={collar + 14}
+        bottom={height - 4}
+        right={HOLE_DRAWING.width}
+        id={id}
+        danger={danger}
+      />
+    </InkContext>
+  );
+}
+
+/** What is drawn, in words, for those who do not see it. */
+export function holeWords(view: HoleView): string {
+  const m = (x: number) => `${x.toFixed(2)} metres`;
+  const parts = [
+    view.items.length === 0
+      ? 'No string in the hole.'
+      : `A string of ${view.items.filter((i) => i.item === 'joint').length} joints${view.collar_to_shoe_m === null ? ', its length not known' : `, ${m(view.collar_to_shoe_m)} from collar to shoe`}.`,
+    view.shoe_depth_m === null ? '' : `Shoe ${m(view.shoe_depth_m)} below the ground.`,
+    view.items.length === 0 ? '' : view.plug_m === null ? 'Plug not sounded.' : `Plug ${m(view.plug_m)}.`,
+    view.head_m === null
+      ? ''
+      : `Water inside ${m(Math.abs(view.head_m))} ${view.head_m < 0 ? 'below' : 'above'} the water outside.`,
+    view.sampler === null
+      ? ''
+      : `Sampler in the string, its tip ${m(view.sampler.tip_m)} below the collar${view.collar_to_shoe_m === null ? '' : view.sampler.tip_m > view.collar_to_shoe_m ? `, ${m(view.sampler.tip_m - view.collar_to_shoe_m)} past the shoe` : `, ${m(view.collar_to_shoe_m - view.sampler.tip_m)} above the shoe`}.`,
+    view.left.length === 0 ? '' : `Left in the ground: ${view.left.map((l) => l.label).join(', ')}.`,
+  ];
+  return parts.filter((p) => p !== '').join(' ');
+}
