@@ -15,5 +15,6 @@ export { readFiles, writeFiles } from './files.ts';
 export { newDocument, newPackage, resource } from './package.ts';
 export type { Amendment, Campaign, RowAside } from './parse/campaign.ts';
 export { parseCampaign } from './parse/parse.ts';
+export { rowIds } from './parse/row-ids.ts';
 export { unsafePath } from './path.ts';
 export { readZip, writeZip } from './zip.ts';

@@ -1,16 +1,9 @@
 /** What the tables of a campaign are: columns, kinds, row types, and how a cell of each kind is read. */
-export { type CellValue, plainWord, type ReadCell, readCell } from './cell.ts';
+export { type CellValue, plainWord, readCell } from './cell.ts';
 export type { Column, Columns, TideLevelName, TideWord } from './column.ts';
 export { TIDE_LEVELS } from './column.ts';
-export {
-  type Fault,
-  LENGTH_UNITS,
-  type LengthOptions,
-  type LengthUnit,
-  type ParsedLength,
-  parseLength,
-} from './length.ts';
+export { type Fault, type LengthOptions, type LengthUnit, type ParsedLength, parseLength } from './length.ts';
 export { nearest } from './near.ts';
 export { isTableName, type Row, schemas, type TableName } from './schemas.ts';
 export { labelColumn, type TableSchema, tableSchema } from './table-schema.ts';
-export { type ParsedTideWord, parseTideWord } from './tide-word.ts';
+export { parseTideWord } from './tide-word.ts';

@@ -5,8 +5,7 @@
  */
 import { looksLikeDate } from './spreadsheet-date.ts';
 
-export const LENGTH_UNITS = ['m', 'cm', 'mm', 'ft', 'in'] as const;
-export type LengthUnit = (typeof LENGTH_UNITS)[number];
+export type LengthUnit = 'm' | 'cm' | 'mm' | 'ft' | 'in';
 
 export interface LengthOptions {
   /** Unit of a bare number; without it a bare number is refused. */

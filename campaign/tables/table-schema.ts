@@ -6,7 +6,7 @@
 import type { Column } from './column.ts';
 import { schemas, type TableName } from './schemas.ts';
 
-export interface TableSchemaField {
+interface TableSchemaField {
   name: string;
   type: 'string' | 'number' | 'integer' | 'boolean' | 'date' | 'datetime';
   format?: 'any';

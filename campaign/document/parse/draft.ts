@@ -16,7 +16,7 @@ export interface RowFault extends Fault {
 }
 
 /** By field name, lengths as `NAME_m`; null where blank or unreadable. Those named here matter to the reading itself. */
-export interface DraftValues {
+interface DraftValues {
   [field: string]: CellValue | null | undefined;
   row_id?: CellValue | null;
   seq?: CellValue | null;
@@ -46,7 +46,7 @@ export interface HeadedCell {
   readonly position: number;
 }
 
-export interface FrameColumn {
+interface FrameColumn {
   readonly name: string;
   /** Name of its value: `NAME_m` for a length. */
   readonly field: string;

@@ -1,0 +1,88 @@
+// Writes docs/tables.md from the table schemas:  node --import tsx scripts/tables-page.ts
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { type Column, labelColumn, schemas, type TableName } from '@stillstand/campaign/tables';
+
+const PAGE = join(import.meta.dirname, '..', 'docs', 'tables.md');
+
+const INTRODUCTION = `# The tables of a campaign
+
+Made from the schemas by \`scripts/tables-page.ts\`; do not edit. How cells are read stands in [methods/campaign.md](methods/campaign.md).
+
+A campaign folder has one CSV file for each table, named after it. A table that is not needed may be missing, and so may a column that is not marked ●. Every row also has \`row_id\` (made where it is missing) and \`note\`. Tables of *readings* are only ever added to: a wrong row is amended by a later one, which names it in \`amends\` and says in \`amend_kind\` whether it replaces or withdraws it; \`seq\` is the order of the readings of one hole.
+
+- **length**: typed with its unit: 3.05 m, 305 cm, 10 ft, 9 ft 11 1/2 in.
+- **tide**: a tide level with an offset: MHW, MHW+0.1, MTL-0.25 m.
+- **→ table**: a label of that table. **label**: the name a person gives the row, unique in its table or, where stated, in its hole.
+- ○ marks a detail: a cell of it that cannot be read is left blank and the row is still used. Elsewhere the row is set aside.
+`;
+
+/** The page as it should stand. */
+export function tablesPage(): string {
+  const tables = (Object.keys(schemas) as TableName[]).map(section);
+  return `${[INTRODUCTION, ...tables].join('\n')}`;
+}
+
+/** Columns every table has, or every table of readings; said once above. */
+const COMMON = new Set(['row_id', 'note']);
+const READING = new Set(['seq', 'time', 'by', 'device', 'amends', 'amend_kind']);
+
+function section(name: TableName): string {
+  const { about, readings, columns } = schemas[name];
+  const own = Object.entries<Column>(columns).filter(
+    ([column]) => !COMMON.has(column) && !(readings && READING.has(column)),
+  );
+  const lines = own.map(([column, description]) => {
+    const mark = description.required ? '●' : description.detail ? '○' : '';
+    return `| \`${column}\` | ${mark} | ${kind(name, description)} | ${description.about} |`;
+  });
+  return [
+    `## ${name}`,
+    '',
+    `${about[0]!.toUpperCase()}${about.slice(1)}.${readings ? ' *Readings.*' : ''}`,
+    '',
+    '| column | | kind | what |',
+    '|---|---|---|---|',
+    ...lines,
+    '',
+  ].join('\n');
+}
+
+function kind(table: TableName, column: Column): string {
+  switch (column.kind) {
+    case 'number': {
+      const unit = column.unit === '' ? '' : `, ${column.unit}`;
+      return `${column.integer ? 'whole number' : 'number'}${unit}${range(column.min, column.max, '')}`;
+    }
+    case 'length':
+      return `length${range(column.min_m, column.max_m, ' m')}`;
+    case 'choice':
+      return column.choices.map((choice) => `\`${choice}\``).join(', ');
+    case 'reference':
+      return `→ [${column.to}](#${column.to}).${labelColumn(column.to as TableName)}`;
+    case 'label': {
+      const [scope] = schemas[table].scope as readonly string[];
+      return scope === undefined ? 'label' : `label in its ${scope}`;
+    }
+    case 'time':
+      return 'date and time with offset, ISO 8601';
+    case 'date':
+      return 'date, ISO 8601';
+    case 'boolean':
+      return 'yes or no';
+    case 'tide':
+      return 'tide';
+    case 'text':
+      return 'text';
+  }
+}
+
+function range(min: number, max: number, unit: string): string {
+  if (Number.isFinite(min) && Number.isFinite(max)) return `, ${min} to ${max}${unit}`;
+  return Number.isFinite(min) ? `, from ${min}${unit}` : '';
+}
+
+if (process.argv[1] === import.meta.filename) writeFileSync(PAGE, tablesPage());
+
+/** The page as it stands. */
+export const writtenTablesPage = (): string => readFileSync(PAGE, 'utf8');
