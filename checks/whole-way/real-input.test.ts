@@ -1,0 +1,65 @@
+/**
+ * Sixty-six published dates from one sub-region (Mann et al. 2019, doi 10.1016/j.quascirev.2019.07.007; see
+ * docs/real-input.md) the whole way: heights as published, ages near the published, and a curve through them.
+ */
+import assert from 'node:assert/strict';
+import { readdir, readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { test } from 'node:test';
+import { parseCampaign } from '@stillstand/campaign/document';
+import { computeCampaign } from '@stillstand/campaign/steps';
+import { openFiles } from '@stillstand/campaign/versions';
+import { loadCurve } from '@stillstand/published/curves';
+import { readTable } from '../points/table.ts';
+
+const CAMPAIGN = join(import.meta.dirname, '../seasia/campaign');
+const curves = { intcal20: await loadCurve('intcal20'), marine20: await loadCurve('marine20') };
+const files = new Map<string, Uint8Array>();
+for (const name of await readdir(CAMPAIGN)) files.set(name, await readFile(join(CAMPAIGN, name)));
+const opened = openFiles(files);
+const parsed = parseCampaign(opened.document);
+const { results } = computeCampaign(parsed.campaign, { curves }, [...opened.problems, ...parsed.problems], {
+  withCurve: true,
+});
+const published = new Map(
+  readTable(new URL('../seasia/data/singapore.csv', import.meta.url)).map((row) => [row['sample_id'], row]),
+);
+
+test('nothing in it is an error', () => {
+  assert.deepEqual(
+    results.problems.filter((p) => p.severity === 'error' || p.severity === 'danger'),
+    [],
+  );
+});
+
+test('sea level and its 2-sigma error come back within 1 cm on every index point', () => {
+  let compared = 0;
+  for (const point of results.points) {
+    const row = published.get(point.sample);
+    if (point.kind !== 'index' || row === undefined || row['published_rsl_m'] === '') continue;
+    compared += 1;
+    assert.ok(Math.abs(point.rsl_m - Number(row['published_rsl_m'])) < 0.01, point.point);
+  }
+  assert.ok(compared >= 20, `${compared} compared`);
+});
+
+test('median ages of accepted points lie within 100 yr, or 0.3 half widths, of the published middle', () => {
+  for (const point of results.points) {
+    const row = published.get(point.sample);
+    if (row === undefined) continue;
+    const half =
+      (Number(row['published_age_older_bound_2s_cal_bp']) -
+        Number(row['published_age_younger_bound_2s_cal_bp'])) /
+      2;
+    const apart = Math.abs(point.age.median_cal_bp - Number(row['published_age_cal_bp']));
+    assert.ok(apart < Math.max(100, 0.3 * half), `${point.point}: ${apart} yr`);
+  }
+});
+
+test('the curve converges and rises fast from 9,000 to 8,000 cal BP', () => {
+  const curve = results.curve!;
+  assert.ok(curve.diagnostics.converged, curve.diagnostics.remarks.join('; '));
+  const early = curve.intervals.find((i) => i.older_cal_bp === 9000)!.rate_mm_yr;
+  // The study these dates are from reads a fast rise that slows before about 7,700 cal BP (from memory).
+  assert.ok(early.lower95 > 5 && early.upper95 < 18, `${early.lower95} to ${early.upper95}`);
+});
