@@ -98,9 +98,14 @@ export function exp(x: number): number {
   if (!(x > -708 && x < 709)) return expAtTheEdge(x);
   const n = x * STEPS_PER_E + ROUNDER - ROUNDER;
   const r = x - n * STEP_HIGH - n * STEP_LOW;
-  const root = ROOTS[n & 63]!;
-  const tail = r * (1 + r * (1 / 2 + r * (1 / 6 + r * (1 / 24 + r * (1 / 120)))));
-  return (root + root * tail) * POW2[(n >> 6) - POW2_LEAST]!;
+  const scaled = ROOTS[n & 63]! * POW2[(n >> 6) - POW2_LEAST]!;
+  return scaled + scaled * expm1OfRest(r);
+}
+
+/** e^r − 1 for |r| ≤ ln2/128; pairs of terms apart, so that they run side by side. */
+function expm1OfRest(r: number): number {
+  const r2 = r * r;
+  return r + r2 * (1 / 2 + r * (1 / 6) + r2 * (1 / 24 + r * (1 / 120)));
 }
 
 /** Where 2^k itself would overflow or lose bits: 64 octaves nearer to 1, then back by one exact multiplication. */
@@ -110,10 +115,9 @@ function expAtTheEdge(x: number): number {
   if (Number.isNaN(x)) return NaN;
   const n = x * STEPS_PER_E + ROUNDER - ROUNDER;
   const r = x - n * STEP_HIGH - n * STEP_LOW;
-  const root = ROOTS[n & 63]!;
-  const tail = r * (1 + r * (1 / 2 + r * (1 / 6 + r * (1 / 24 + r * (1 / 120)))));
   const shift = x < 0 ? 64 : -64;
-  return (root + root * tail) * POW2[(n >> 6) + shift - POW2_LEAST]! * POW2[-shift - POW2_LEAST]!;
+  const scaled = ROOTS[n & 63]! * POW2[(n >> 6) + shift - POW2_LEAST]!;
+  return (scaled + scaled * expm1OfRest(r)) * POW2[-shift - POW2_LEAST]!;
 }
 
 const WIDE = new Float64Array(1);

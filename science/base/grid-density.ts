@@ -52,14 +52,10 @@ export function highestDensitySets(
 ): { low: number; high: number; probability: number }[] {
   const p = d.density;
   let total = 0;
-  let peak = 0;
-  for (let i = 0; i < p.length; i++) {
-    total += p[i]!;
-    if (p[i]! > peak) peak = p[i]!;
-  }
+  for (let i = 0; i < p.length; i++) total += p[i]!;
   if (!(total > 0 && total < Infinity)) return [];
   // Rounding must not ask for more than there is.
-  const level = highestDensityLevel(p, 0, p.length, peak, mass * total * (1 - 1e-13));
+  const level = highestDensityLevel(p, 0, p.length, mass * total * (1 - 1e-13));
   const sets: { low: number; high: number; probability: number }[] = [];
   let start = -1;
   let sum = 0;

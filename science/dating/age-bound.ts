@@ -40,5 +40,5 @@ export function ageBound(
       reason: `a ${role} age of about ${Math.round(calibration.median_cal_bp)} cal BP leaves no year between ${youngest} and ${oldest} cal BP`,
     };
   }
-  return trimmed(density, 0, density.length, first, 0);
+  return trimmed(density, first, 0);
 }

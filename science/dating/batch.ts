@@ -18,7 +18,11 @@ export interface CalibratedColumns {
   probability: Float64Array;
 }
 
-/** The same numbers as `calibrate` and `calibrationSets(…, mass)`, to 1e-6 yr (trimming differs). */
+/** What lies farther off the curve is 6e-7 of a normal law: medians move by thousandths of a year. */
+const BATCH_REACH_SD = 5;
+
+/** The same numbers as `calibrate` and `calibrationSets(…, mass)`: years within 0.01 and probabilities within 1e-5 of them (what is
+ * trimmed differs), ends of intervals the same but for ties. */
 export function calibrateMany(
   ages: readonly RadiocarbonAge[],
   curve: YearlyCurve,
@@ -41,12 +45,11 @@ export function calibrateMany(
     const age = ages[k]!;
     if (isUsable(age)) {
       const variance = age.error_yr * age.error_yr + age.offset_sd_yr * age.offset_sd_yr;
-      fillWindow(window, age.c14_age - age.offset_yr, variance);
+      fillWindow(window, age.c14_age - age.offset_yr, variance, BATCH_REACH_SD);
       const truncated = shareBeyond(window, age.c14_age - age.offset_yr, variance);
       columns.truncated[k] = truncated;
       if (truncated <= 0.5) {
-        if (intervals + window.to - window.from > columns.older_cal_bp.length)
-          lengthen(columns, window.to - window.from);
+        if (intervals + window.length > columns.older_cal_bp.length) lengthen(columns, window.length);
         summarise(window, columns, k);
         intervals = appendSet(window, columns, intervals, mass);
       }
@@ -60,49 +63,33 @@ export function calibrateMany(
 }
 
 function summarise(window: Window, columns: CalibratedColumns, k: number): void {
-  const { density, from, to, total } = window;
-  let first = 0;
-  let second = 0;
-  let below = 0;
-  let median = NaN;
+  const { density, length, total } = window;
   const half = 0.5 * total;
-  const middle = (from + to) >> 1; // keeps the second moment's digits
-  for (let i = from; i < to; i++) {
-    const p = density[i]!;
-    const at = i - middle;
-    first += p * at;
-    second += p * at * at;
-    if (below < half && below + p >= half) median = i - 0.5 + (half - below) / p;
-    below += p;
-  }
-  const mean = first / total;
-  columns.median_cal_bp[k] = window.curve.from_cal_bp + median;
-  columns.mean_cal_bp[k] = window.curve.from_cal_bp + middle + mean;
-  columns.sd_yr[k] = Math.sqrt(Math.max(0, second / total - mean * mean));
+  let below = 0;
+  let i = -1;
+  while (below < half && i < length - 1) below += density[++i]!;
+  const mean = window.first / total;
+  columns.median_cal_bp[k] = window.first_cal_bp + i + 0.5 - (below - half) / density[i]!;
+  columns.mean_cal_bp[k] = window.first_cal_bp + mean;
+  columns.sd_yr[k] = Math.sqrt(Math.max(0, window.second / total - mean * mean));
 }
 
 /** Adds the set of the date in the window, oldest first; gives the number of intervals so far. */
 function appendSet(window: Window, columns: CalibratedColumns, intervals: number, mass: number): number {
-  const { density, from, to, total, peak } = window;
-  const level = highestDensityLevel(density, from, to, peak, mass * total * (1 - 1e-13));
+  const { density, length, total, first_cal_bp } = window;
+  const level = highestDensityLevel(density, 0, length, mass * total * (1 - 1e-13));
   let at = intervals;
-  let sum = 0;
-  let open = false;
-  for (let i = to - 1; i >= from - 1; i--) {
-    const p = i >= from ? density[i]! : 0;
-    if (p >= level && p > 0) {
-      if (!open) columns.older_cal_bp[at] = window.curve.from_cal_bp + i;
-      open = true;
-      sum += p;
-    } else if (open) {
-      columns.younger_cal_bp[at] = window.curve.from_cal_bp + i + 1;
-      columns.probability[at] = sum / total;
-      at++;
-      open = false;
-      sum = 0;
-    }
+  let i = length - 1;
+  for (;;) {
+    while (i >= 0 && density[i]! < level) i--;
+    if (i < 0) return at;
+    columns.older_cal_bp[at] = first_cal_bp + i;
+    let sum = 0;
+    while (i >= 0 && density[i]! >= level) sum += density[i--]!;
+    columns.younger_cal_bp[at] = first_cal_bp + i + 1;
+    columns.probability[at] = sum / total;
+    at++;
   }
-  return at;
 }
 
 function lengthen(columns: CalibratedColumns, more: number): void {

@@ -1,6 +1,6 @@
 /** One laboratory result to its distribution over calendar years, and that distribution's highest-density sets. */
 import { gridMoments, highestDensitySets, normalCdf } from '@stillstand/science/base';
-import { fillWindow, type Window, windowOf } from './window.ts';
+import { fillWindow, REACH_SD, type Window, windowOf } from './window.ts';
 import type { YearlyCurve } from './yearly-curve.ts';
 
 /** A conventional radiocarbon age and the reservoir offset ΔR that applies to it. */
@@ -63,10 +63,10 @@ export function calibrate(age: RadiocarbonAge, curve: YearlyCurve): Calibration 
   const window = windowOf(curve);
   const seen = age.c14_age - age.offset_yr;
   const variance = age.error_yr * age.error_yr + age.offset_sd_yr * age.offset_sd_yr;
-  fillWindow(window, seen, variance);
+  fillWindow(window, seen, variance, REACH_SD);
   const truncated = shareBeyond(window, seen, variance);
   if (!(truncated <= LARGEST_TRUNCATED)) return beyondCurve(age, curve);
-  return trimmed(window.density, window.from, window.to, curve.from_cal_bp, truncated);
+  return trimmed(window.density.subarray(0, window.length), window.first_cal_bp, truncated);
 }
 
 /** The smallest set of years that holds `mass` (0.683, 0.954 …), oldest interval first; ends are whole years, both
@@ -77,25 +77,15 @@ export function calibrationSets(calibration: Calibration, mass: number): AgeInte
     .reverse();
 }
 
-/** Years [from, to) of an unnormalised density as a Calibration; `first_cal_bp` is the year of entry 0. */
-export function trimmed(
-  density: Float64Array,
-  from: number,
-  to: number,
-  first_cal_bp: number,
-  truncated: number,
-): Calibration {
-  let total = 0;
+/** An unnormalised yearly density as a Calibration, its negligible ends left off. */
+export function trimmed(density: Float64Array, first_cal_bp: number, truncated: number): Calibration {
   let peak = 0;
-  for (let i = from; i < to; i++) {
-    total += density[i]!;
-    if (density[i]! > peak) peak = density[i]!;
-  }
-  let start = from;
-  let end = to;
+  for (let i = 0; i < density.length; i++) peak = Math.max(peak, density[i]!);
+  let start = 0;
+  let end = density.length;
   while (start < end && density[start]! < NEGLIGIBLE * peak) start++;
   while (end > start && density[end - 1]! < NEGLIGIBLE * peak) end--;
-  total = 0;
+  let total = 0;
   for (let i = start; i < end; i++) total += density[i]!;
   const kept = density.slice(start, end);
   for (let i = 0; i < kept.length; i++) kept[i] = kept[i]! / total;

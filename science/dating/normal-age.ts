@@ -29,7 +29,7 @@ export function normalAge(value_before_1950: number, error_yr: number): Calibrat
       density[i] = low > 0 ? normalCdf(-low) - normalCdf(-high) : normalCdf(high) - normalCdf(low);
     }
   }
-  const calibration = trimmed(density, 0, density.length, first, 0);
+  const calibration = trimmed(density, first, 0);
   // The law is known exactly; the grid's own moments would add a cell's width to a small error.
   return {
     ...calibration,

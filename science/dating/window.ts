@@ -8,24 +8,28 @@
 import { exp } from '@stillstand/science/base';
 import type { YearlyCurve } from './yearly-curve.ts';
 
-/** Years farther off than this many sd get nothing: e^(−18) = 1.5e-8 of the highest possible. */
-const REACH_SD = 6;
-const BLOCK = 32;
+/** Farthest reach in sd: what is left out is at most 1.5e-8 of the highest possible value. */
+export const REACH_SD = 6;
+const BLOCK = 16;
 
 export interface Window {
   curve: YearlyCurve;
   variance: Float64Array;
-  /** Of each block: largest μ + 6σ, smallest μ − 6σ, and those over all blocks up to it and from it on. */
+  /** Of each block: largest and smallest μ, largest σ². */
   blockHigh: Float64Array;
   blockLow: Float64Array;
+  blockVariance: Float64Array;
+  /** Largest μ + 6σ of all blocks up to this one, smallest μ − 6σ of all from it on. */
   highUpTo: Float64Array;
   lowFrom: Float64Array;
-  /** Entry i belongs to the year `curve.from_cal_bp + i`; only [from, to) is valid. */
+  /** [0, length): entry i belongs to the year `first_cal_bp + i`. */
   density: Float64Array;
-  from: number;
-  to: number;
+  first_cal_bp: number;
+  length: number;
+  /** Sums of the density, of density·i and of density·i². */
   total: number;
-  peak: number;
+  first: number;
+  second: number;
 }
 
 const windows = new WeakMap<YearlyCurve, Window>();
@@ -40,45 +44,51 @@ export function windowOf(curve: YearlyCurve): Window {
   return window;
 }
 
-/** Fills the window for an age (offset already taken off) and the variance of all that is not the curve's. */
-export function fillWindow(window: Window, age: number, variance: number): void {
-  const { density, blockHigh, blockLow } = window;
+/** Fills the window for an age (offset already taken off) and the variance of all that is not the curve's. Blocks farther
+ * off than `reach_sd` (at most 6) are left out. */
+export function fillWindow(window: Window, age: number, variance: number, reach_sd: number): void {
+  const { density } = window;
   const mu = window.curve.c14_age;
   const curveVariance = window.variance;
-  const reach = REACH_SD * Math.sqrt(variance);
-  const low = age - reach;
-  const high = age + reach;
-  const firstBlock = firstAtLeast(window.highUpTo, low);
-  const endBlock = endAtMost(window.lowFrom, high);
-  const from = firstBlock * BLOCK;
-  const to = Math.min(endBlock * BLOCK, mu.length);
+  const reach = reach_sd * Math.sqrt(variance);
+  let block = firstAtLeast(window.highUpTo, age - reach);
+  let endBlock = endAtMost(window.lowFrom, age + reach);
+  while (block < endBlock && !matters(window, block, age, variance, reach_sd)) block++;
+  while (endBlock > block && !matters(window, endBlock - 1, age, variance, reach_sd)) endBlock--;
+  const from = block * BLOCK;
   let total = 0;
-  let peak = 0;
-  for (let block = firstBlock; block < endBlock; block++) {
+  let first = 0;
+  let second = 0;
+  for (; block < endBlock; block++) {
     const start = block * BLOCK;
-    const end = Math.min(start + BLOCK, to);
-    if (blockHigh[block]! < low || blockLow[block]! > high) {
-      for (let i = start; i < end; i++) density[i] = 0;
+    const end = Math.min(start + BLOCK, mu.length);
+    if (!matters(window, block, age, variance, reach_sd)) {
+      density.fill(0, start - from, end - from);
       continue;
     }
+    // No branch in here: a mispredicted one costs more than the year it would save.
     for (let i = start; i < end; i++) {
-      const v = variance + curveVariance[i]!;
       const d = age - mu[i]!;
-      const q = d * d;
-      let p = 0;
-      if (q < REACH_SD * REACH_SD * v) {
-        const w = 1 / v;
-        p = exp(-0.5 * q * w) * Math.sqrt(w);
-        total += p;
-        if (p > peak) peak = p;
-      }
-      density[i] = p;
+      const v = variance + curveVariance[i]!;
+      const w = 1 / v;
+      const p = exp(-0.5 * d * d * w) * (w * Math.sqrt(v)); // root and quotient run side by side
+      const moment = p * (i - from);
+      total += p;
+      first += moment;
+      second += moment * (i - from);
+      density[i - from] = p;
     }
   }
-  window.from = from;
-  window.to = Math.max(from, to);
+  window.first_cal_bp = window.curve.from_cal_bp + from;
+  window.length = Math.max(0, Math.min(endBlock * BLOCK, mu.length) - from);
   window.total = total;
-  window.peak = peak;
+  window.first = first;
+  window.second = second;
+}
+
+function matters(window: Window, block: number, age: number, variance: number, reach_sd: number): boolean {
+  const off = Math.max(age - window.blockHigh[block]!, window.blockLow[block]! - age);
+  return off <= 0 || off * off < reach_sd * reach_sd * (variance + window.blockVariance[block]!);
 }
 
 /** First place in a rising list that is ≥ value; its length where none is. */
@@ -108,29 +118,37 @@ function endAtMost(rising: Float64Array, value: number): number {
 function prepare(curve: YearlyCurve): Window {
   const n = curve.c14_age.length;
   const blocks = Math.ceil(n / BLOCK);
+  const variance = curve.sigma_yr.map((sigma) => sigma * sigma);
   const blockHigh = new Float64Array(blocks).fill(-Infinity);
   const blockLow = new Float64Array(blocks).fill(Infinity);
+  const blockVariance = new Float64Array(blocks);
+  const highUpTo = new Float64Array(blocks).fill(-Infinity);
+  const lowFrom = new Float64Array(blocks).fill(Infinity);
   for (let i = 0; i < n; i++) {
     const block = Math.floor(i / BLOCK);
+    const age = curve.c14_age[i]!;
     const reach = REACH_SD * curve.sigma_yr[i]!;
-    blockHigh[block] = Math.max(blockHigh[block]!, curve.c14_age[i]! + reach);
-    blockLow[block] = Math.min(blockLow[block]!, curve.c14_age[i]! - reach);
+    blockHigh[block] = Math.max(blockHigh[block]!, age);
+    blockLow[block] = Math.min(blockLow[block]!, age);
+    blockVariance[block] = Math.max(blockVariance[block]!, variance[i]!);
+    highUpTo[block] = Math.max(highUpTo[block]!, age + reach);
+    lowFrom[block] = Math.min(lowFrom[block]!, age - reach);
   }
-  const highUpTo = blockHigh.slice();
   for (let b = 1; b < blocks; b++) highUpTo[b] = Math.max(highUpTo[b]!, highUpTo[b - 1]!);
-  const lowFrom = blockLow.slice();
   for (let b = blocks - 2; b >= 0; b--) lowFrom[b] = Math.min(lowFrom[b]!, lowFrom[b + 1]!);
   return {
     curve,
-    variance: curve.sigma_yr.map((sigma) => sigma * sigma),
+    variance,
     blockHigh,
     blockLow,
+    blockVariance,
     highUpTo,
     lowFrom,
     density: new Float64Array(n),
-    from: 0,
-    to: 0,
+    first_cal_bp: 0,
+    length: 0,
     total: 0,
-    peak: 0,
+    first: 0,
+    second: 0,
   };
 }
