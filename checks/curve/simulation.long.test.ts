@@ -19,7 +19,7 @@ import {
 } from '@stillstand/science/curve';
 import { drawSea } from './simulated-sea.ts';
 
-const SETS = 40;
+const SETS = 240;
 const BINS = 10;
 
 const settings: CurveSettings = {
@@ -33,7 +33,7 @@ const settings: CurveSettings = {
   ],
   age_range_cal_bp: { youngest: 0, oldest: 8000 },
   chains: 2,
-  draws: 250,
+  draws: 400,
 };
 
 interface Truth {

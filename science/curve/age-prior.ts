@@ -53,7 +53,10 @@ export function agePrior(age: AgeKnowledge, range: { youngest: number; oldest: n
       return { kind, mean_cal_bp: age.mean_cal_bp, sd_yr: age.sd_yr };
     }
     case 'density':
-      return cells(age.from_cal_bp, age.density.map(log), null);
+      return cells(
+        age.from_cal_bp,
+        age.density.map((p) => (p > 0 ? log(p) : -Infinity)),
+      );
     case 'radiocarbon':
       return radiocarbon(age, range);
   }
@@ -79,7 +82,7 @@ function radiocarbon(
     nearest = Math.min(nearest, (miss * miss) / variance);
   }
   if (!(nearest < 36)) return null;
-  const prior = cells(from, logDensity, null);
+  const prior = cells(from, logDensity);
   if (prior === null || !shared) return prior;
   const kept = prior.logDensity.length;
   const expected_yr = new Float64Array(kept);
@@ -99,7 +102,7 @@ function radiocarbon(
   return prior;
 }
 
-function cells(from: number, logDensity: Float64Array, shared: SharedOffset | null): CellAge | null {
+function cells(from: number, logDensity: Float64Array): CellAge | null {
   let peak = -Infinity;
   for (const l of logDensity) if (l > peak) peak = l;
   if (!(peak > -Infinity && peak < Infinity)) return null;
@@ -129,7 +132,7 @@ function cells(from: number, logDensity: Float64Array, shared: SharedOffset | nu
     from_cal_bp: from + first,
     logDensity: kept,
     cumulative,
-    shared,
+    shared: null,
     mean_cal_bp: from + first + centre,
     sd_yr: Math.sqrt(squares / total),
   };

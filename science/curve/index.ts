@@ -10,4 +10,5 @@ export type {
   Summary,
 } from './model.ts';
 export { unusablePoints } from './problem.ts';
+export { curveSensitivity } from './sensitivity.ts';
 export { DEFAULT_CURVE_SETTINGS, DEFAULT_PRIORS } from './settings.ts';

@@ -27,6 +27,9 @@ export interface Problem {
   visit: Int32Array;
 }
 
+/** In sigmas. */
+const NOTHING = 1e-4;
+
 /** A point that cannot be used, and why. */
 export interface Refusal {
   id: string;
@@ -36,10 +39,7 @@ export interface Refusal {
 
 /** Points no curve can be computed from; `computeCurve` leaves them out and says so in its remarks. */
 export function unusablePoints(points: readonly CurvePoint[], settings: CurveSettings): Refusal[] {
-  return points.flatMap((point) => {
-    const refusal = refuse(point, settings);
-    return refusal === null ? [] : [refusal];
-  });
+  return points.map((point) => refuse(point, settings)).filter((refusal) => refusal !== null);
 }
 
 function refuse(point: CurvePoint, settings: CurveSettings): Refusal | null {
@@ -77,8 +77,7 @@ function refuse(point: CurvePoint, settings: CurveSettings): Refusal | null {
 }
 
 export function makeProblem(given: readonly CurvePoint[], settings: CurveSettings): Problem {
-  const refused = new Set(unusablePoints(given, settings).map((r) => r.id));
-  const points = given.filter((p) => !refused.has(p.id));
+  const points = given.filter((p) => refuse(p, settings) === null);
   const n = points.length;
   const nodes = n + (settings.tie === null ? 1 : 2);
   const ages = points.map((p) => agePrior(p.age, settings.age_range_cal_bp)!);
@@ -90,8 +89,9 @@ export function makeProblem(given: readonly CurvePoint[], settings: CurveSetting
   const offsets: string[] = [];
   const offsetOf = new Int32Array(n).fill(-1);
   points.forEach((p, i) => {
-    const uniform = p.half_range_m;
-    const lowering = p.lowering_m;
+    // Parts that add less than 1e-8 of the variance are nothing.
+    const uniform = p.half_range_m > NOTHING * p.sigma_m ? p.half_range_m : 0;
+    const lowering = p.lowering_m > NOTHING * p.sigma_m ? p.lowering_m : 0;
     if (p.kind === 'terrestrial') kind[i] = TERRESTRIAL;
     else if (p.kind === 'marine') kind[i] = MARINE;
     else if (uniform > 0 && lowering > 0) {

@@ -5,8 +5,9 @@ import { influences } from './influence.ts';
 import type { Band, CurveResult, Summary } from './model.ts';
 import type { Problem, Refusal } from './problem.ts';
 
-export const RHAT = 1.01;
-export const ESS = 400;
+/** Asked of every reported number (Vehtari et al. 2021, Bayesian Anal. 16:667–718). */
+const RHAT = 1.01;
+const ESS = 400;
 
 /** `draws` of each chain; `sweeps` each chain has done, warm-up included. */
 export function summariseCurve(

@@ -1,0 +1,150 @@
+/** The smooth curve as a whole: what must hold whatever the points. Outside truth is in checks/curve. */
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { computeCurve } from './compute-curve.ts';
+import type { CurvePoint, CurveSettings } from './model.ts';
+import { unusablePoints } from './problem.ts';
+import { curveSensitivity } from './sensitivity.ts';
+import { DEFAULT_CURVE_SETTINGS } from './settings.ts';
+
+const settings: CurveSettings = {
+  ...DEFAULT_CURVE_SETTINGS,
+  ages_cal_bp: [0, 2000, 4000, 6000],
+  intervals: [{ older_cal_bp: 6000, younger_cal_bp: 2000 }],
+  seed: 3,
+};
+
+/** A curve of yearly radiocarbon ages that run with the calendar, up to 9000. */
+const straight = {
+  name: 'straight',
+  from_cal_bp: 0,
+  c14_age: Float64Array.from({ length: 9001 }, (_, i) => 0.9 * i + 100),
+  sigma_yr: new Float64Array(9001).fill(15),
+};
+
+function point(id: string, age: CurvePoint['age'], height_m: number): CurvePoint {
+  return { id, kind: 'index', height_m, sigma_m: 0.2, half_range_m: 0, lowering_m: 0, shared: [], age };
+}
+
+const line = [500, 1500, 2500, 3500, 4500, 5500, 6500].map((age, i) =>
+  point(`P${i + 1}`, { kind: 'normal', mean_cal_bp: age, sd_yr: 60 }, -0.001 * age),
+);
+
+test('the same seed gives the same numbers, another seed others within their errors', () => {
+  const a = computeCurve(line, settings);
+  const b = computeCurve(line, settings);
+  assert.deepEqual(a, b);
+  const c = computeCurve(line, { ...settings, seed: 4 });
+  const [x, y] = [a.intervals[0]!.rate_mm_yr, c.intervals[0]!.rate_mm_yr];
+  assert.notEqual(x.mean, y.mean);
+  assert.ok(Math.abs(x.mean - y.mean) < 5 * Math.hypot(x.mcse, y.mcse));
+  assert.ok(Math.abs(x.mean - 1) < 2 * x.sd, 'a rise of 1 mm/yr comes back');
+});
+
+test('without points the prior comes back', () => {
+  const result = computeCurve([], { ...settings, priors: { ...settings.priors, rate_mean_mm_yr: 2 } });
+  assert.equal(result.diagnostics.converged, true);
+  // Means within 5 Monte-Carlo errors; E σ = 5·√(2/π), median ℓ = 2.
+  assert.ok(Math.abs(result.rate_sd_mm_yr.mean - 5 * Math.sqrt(2 / Math.PI)) < 5 * result.rate_sd_mm_yr.mcse);
+  assert.ok(Math.abs(result.length_ka.median - 2) < 5 * result.length_ka.mcse);
+  assert.ok(Math.abs(result.level_m.mean[0]!) < 0.6);
+  assert.ok(Math.abs(result.level_m.sd[0]! - 5) < 0.4);
+  assert.ok(Math.abs(result.rate_mm_yr.mean[2]! - 2) < 0.5);
+});
+
+test('the tie holds the level at the mid-year of the epoch', () => {
+  const tied = computeCurve(line.slice(2), {
+    ...settings,
+    ages_cal_bp: [-42, 0],
+    tie: { year_ce: 1992, sd_m: 0.03 },
+  });
+  assert.ok(Math.abs(tied.level_m.mean[0]!) < 0.01);
+  assert.ok(Math.abs(tied.level_m.sd[0]! - 0.03) < 0.003);
+});
+
+test('a known year and a doubled point move nothing they should not', () => {
+  const known = point('gauge', { kind: 'normal', mean_cal_bp: -20, sd_yr: 0 }, 0);
+  const result = computeCurve([...line, known, { ...known, id: 'twin' }], settings);
+  const age = result.points.at(-1)!.age_cal_bp;
+  assert.equal(age.mean, -20);
+  assert.equal(age.sd, 0);
+  assert.equal(result.diagnostics.converged, true);
+});
+
+test('points that cannot be used are named, and the rest is the curve without them', () => {
+  const radiocarbon = (c14_age: number): CurvePoint['age'] => ({
+    kind: 'radiocarbon',
+    c14_age,
+    error_yr: 30,
+    curve: straight,
+    offset_yr: 0,
+    offset_sd_yr: 0,
+    offset_group: null,
+  });
+  const bad = [
+    point('too old', radiocarbon(20_000), -3),
+    point('no height', radiocarbon(2000), NaN),
+    { ...point('no sigma', radiocarbon(2000), -1), sigma_m: 0 },
+    point('no mass', { kind: 'density', from_cal_bp: 0, density: new Float64Array(9) }, -1),
+    point('age NaN', { kind: 'normal', mean_cal_bp: NaN, sd_yr: 10 }, -1),
+  ];
+  const refused = unusablePoints([...line, ...bad], settings);
+  assert.deepEqual(
+    refused.map((r) => r.id),
+    bad.map((p) => p.id),
+  );
+  const result = computeCurve([...bad, ...line], settings);
+  assert.deepEqual(result.points, computeCurve(line, settings).points);
+  assert.match(
+    result.diagnostics.remarks[0]!,
+    /^too old was left out: radiocarbon age 20000 ± 30 on straight/,
+  );
+  assert.equal(result.diagnostics.converged, true);
+});
+
+test('a limit bounds one side only', () => {
+  const at = (kind: CurvePoint['kind'], height_m: number): number => {
+    const limit = { ...point('L', { kind: 'normal', mean_cal_bp: 4000, sd_yr: 30 }, height_m), kind };
+    return computeCurve([...line.slice(0, 2), limit], settings).level_m.mean[2]!;
+  };
+  const free = at('terrestrial', 100);
+  assert.ok(at('terrestrial', -8) < -8 && at('marine', 0) > 0);
+  assert.ok(Math.abs(at('marine', -100) - free) < 1, 'a limit far away says nothing');
+});
+
+test('halved and doubled priors by weights and by computing again agree', () => {
+  const result = computeCurve(line, settings);
+  const weighted = curveSensitivity(line, settings, result);
+  assert.equal(weighted.halved, 'reweighted');
+  assert.equal(weighted.doubled, 'reweighted');
+  // An interval whose ends are not reported ages has to be computed again.
+  const unreported = { ...settings, ages_cal_bp: [1000] };
+  const again = curveSensitivity(line, unreported, computeCurve(line, unreported));
+  assert.equal(again.halved, 'recomputed');
+  const a = weighted.result.intervals[0]!;
+  const b = again.result.intervals[0]!;
+  const slack = 6 * a.rate_mm_yr.mcse;
+  assert.ok(Math.abs(a.prior_halved_mm_yr! - b.prior_halved_mm_yr!) < slack);
+  assert.ok(Math.abs(a.prior_doubled_mm_yr! - b.prior_doubled_mm_yr!) < slack);
+});
+
+test('influence ranks the points at the ends of the headline interval over those beside it', () => {
+  const result = computeCurve(line, settings);
+  const influence = new Map(result.points.map((p) => [p.id, p.influence]));
+  assert.equal(Math.max(...influence.values()), 1);
+  assert.ok(influence.get('P6')! > influence.get('P4')!);
+});
+
+test('progress counts up to what was planned', () => {
+  const heard: [number, number][] = [];
+  computeCurve(line, settings, (done, of) => heard.push([done, of]));
+  assert.ok(heard.every(([done, of], k) => done <= of && (k === 0 || done > heard[k - 1]![0])));
+  const [done, of] = heard.at(-1)!;
+  assert.equal(done, of);
+});
+
+test('settings that are none are an error of the program', () => {
+  assert.throws(() => computeCurve(line, { ...settings, chains: 0 }), RangeError);
+  const intervals = [{ older_cal_bp: 1, younger_cal_bp: 2 }];
+  assert.throws(() => computeCurve(line, { ...settings, intervals }), /expected older > younger/);
+});
