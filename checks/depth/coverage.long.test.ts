@@ -81,6 +81,7 @@ function coverage({ truth, holes, missing, depth_m }: Plan, seed: number) {
         penetration_m: k * CELL_M,
         entered_m: entered[k]! + pinError,
         sigma_m: SOUNDING_M,
+        place_sigma_m: 0,
       });
       const plug = entered[k]! - removed;
       if (plug > 0.6 && k < cells) {

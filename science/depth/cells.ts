@@ -1,6 +1,5 @@
 /** The ground cut into drives between soundings, and each drive into cells: what does not depend on a draw. */
 import { exp } from '@stillstand/science/base';
-import type { Registration } from '@stillstand/science/rig';
 import type { DepthInput } from './model.ts';
 import type { DepthSettings } from './settings.ts';
 
@@ -23,7 +22,7 @@ export interface Spell {
 
 export type Step =
   | { kind: 'spell'; spell: Spell }
-  | { kind: 'pin'; entered_m: number; sigma_m: number; after: Spell | null }
+  | { kind: 'pin'; entered_m: number; sigma_m: number; place_sigma_m: number; after: Spell | null }
   | { kind: 'run'; entered_bottom_m: number; sigma_m: number; sounded: boolean };
 
 export interface Ground {
@@ -35,6 +34,8 @@ export interface Ground {
 
 /** Two soundings nearer than this are one penetration. */
 const SAME_M = 1e-3;
+/** No reading is without error; the filter divides by it. */
+const LEAST_SIGMA_M = 1e-4;
 
 /**
  * Cuts the ground. A pin whose spell came just before it is marked as ending that spell (`after`): the spell is drawn so
@@ -58,7 +59,13 @@ export function cutGround(input: DepthInput, settings: DepthSettings): Ground {
   for (const r of input.registration) {
     if (r.kind === 'pin') {
       const after = drive(r.penetration_m - input.from_m);
-      steps.push({ kind: 'pin', entered_m: r.entered_m, sigma_m: r.sigma_m, after });
+      steps.push({
+        kind: 'pin',
+        entered_m: r.entered_m,
+        sigma_m: Math.max(LEAST_SIGMA_M, r.sigma_m),
+        place_sigma_m: r.place_sigma_m,
+        after,
+      });
     } else {
       steps.push({
         kind: 'run',
@@ -117,9 +124,4 @@ function spellOf(first: number, length_m: number, cellBefore: number, settings: 
     mean_sd: Math.sqrt(total) / cells,
     carry,
   };
-}
-
-/** Entered lengths at which the rig's count of what was removed changes its error: one per run, in order. */
-export function removals(registration: readonly Registration[]): Float64Array {
-  return Float64Array.from(registration.flatMap((r) => (r.kind === 'run' ? [r.entered_bottom_m] : [])));
 }

@@ -9,12 +9,13 @@ import { allAtTopModel, uniformModel } from './rival.ts';
 import { type DepthSettings, depthDefaults } from './settings.ts';
 import { enteredLength } from './shortening.ts';
 
-const pin = (penetration_m: number, entered_m: number, sigma_m = 0.01): Registration => ({
+const pin = (penetration_m: number, entered_m: number, sigma_m = 0.01, place_sigma_m = 0): Registration => ({
   kind: 'pin',
   row_id: `pin ${penetration_m}`,
   penetration_m,
   entered_m,
   sigma_m,
+  place_sigma_m,
 });
 const run = (entered_bottom_m: number, sigma_m = 0.01): Registration => ({
   kind: 'run',
@@ -65,9 +66,9 @@ test('places of one run share their unknown loss; other runs have their own', ()
     { from_m: 0, penetration_m: 4, registration: [pin(4, 3, 0.001)] },
     randomStream(7),
   );
-  const a = model.inSituDepth({ low_m: 1, high_m: 1.4, shared: 'R1' }).draws;
-  const b = model.inSituDepth({ low_m: 1.2, high_m: 1.6, shared: 'R1' }).draws;
-  const c = model.inSituDepth({ low_m: 1, high_m: 1.4, shared: 'R2' }).draws;
+  const a = model.inSituDepth({ low_m: 1, high_m: 1.4, shared: 'R1', error_low: 0, error_high: 1 }).draws;
+  const b = model.inSituDepth({ low_m: 1.2, high_m: 1.6, shared: 'R1', error_low: 0, error_high: 1 }).draws;
+  const c = model.inSituDepth({ low_m: 1, high_m: 1.4, shared: 'R2', error_low: 0, error_high: 1 }).draws;
   for (let i = 0; i < a.length; i++) assert.ok(b[i]! > a[i]!);
   assert.ok(a.some((x, i) => x !== c[i]));
 });
@@ -121,11 +122,15 @@ function byRejection(
     let chance = 1;
     let removed = 0;
     let last = 0;
+    let place = 0;
+    let reached = -1;
     const off: [number, number][] = [[0, 0]];
     for (const r of input.registration) {
       if (r.kind === 'pin') {
         const k = edges.findIndex((e) => Math.abs(e - r.penetration_m) < 1e-9);
-        const error = r.entered_m - entered[k]!;
+        if (r.penetration_m !== reached) place = r.place_sigma_m * stream.normal();
+        reached = r.penetration_m;
+        const error = r.entered_m - entered[k]! - place;
         chance *= exp(-0.5 * ((error - removed) / r.sigma_m) ** 2);
         last = error;
       } else {
@@ -168,7 +173,12 @@ test('the filter against rejection of whole holes: mean and sd of depth and Ïâ‚
   const input: DepthInput = {
     from_m: 0,
     penetration_m: 3,
-    registration: [pin(1, 0.55, 0.05), run(0.4, 0.04), pin(1, 0.58, 0.05), pin(2.5, 1.9, 0.05)],
+    registration: [
+      pin(1, 0.55, 0.05, 0.03),
+      run(0.4, 0.04),
+      pin(1, 0.58, 0.05, 0.03),
+      pin(2.5, 1.9, 0.05, 0.03),
+    ],
   };
   const at = [0.3, 0.5, 1.0, 1.6, 1.95];
   const twin = byRejection(input, Array(12).fill(0.25), randomStream(4221), settings, at, 120_000);

@@ -16,7 +16,7 @@ import {
   truncatedNormal,
 } from '@stillstand/science/base';
 import type { EnteredPlace } from '@stillstand/science/rig';
-import { cutGround, type Ground, removals, type Spell } from './cells.ts';
+import { cutGround, type Ground, type Spell } from './cells.ts';
 import { type DepthInput, type DepthModel, summaryOf } from './model.ts';
 import { type DepthSettings, depthDefaults } from './settings.ts';
 
@@ -99,7 +99,7 @@ function shorteningPairs(ground: Ground, input: DepthInput, settings: DepthSetti
         density: new Float64Array(PAIRS),
       };
       const gain = step.entered_m - before;
-      const error = step.sigma_m ** 2 + sigmaBefore ** 2;
+      const error = step.sigma_m ** 2 + step.place_sigma_m ** 2 + sigmaBefore ** 2;
       for (let p = 0; p < PAIRS; p++) {
         let mean = 0;
         let slope = 0;
@@ -119,7 +119,7 @@ function shorteningPairs(ground: Ground, input: DepthInput, settings: DepthSetti
       spells.push(rough);
     }
     before = step.entered_m;
-    sigmaBefore = step.sigma_m;
+    sigmaBefore = Math.sqrt(step.sigma_m ** 2 + step.place_sigma_m ** 2);
   }
   const most = total.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
   const cumulative = new Float64Array(PAIRS);
@@ -150,7 +150,9 @@ function runFilter(ground: Ground, pairs: Pairs, settings: DepthSettings, stream
   const layer = new Float64Array(n);
   const entered = new Float64Array(n);
   const removed = new Float64Array(n);
+  // of the last sounding with all removed before it; and of where the shoe is, shared by soundings at one penetration
   const error = new Float64Array(n);
+  const shoe = new Float64Array(n);
   const weight = new Float64Array(n);
   const parents: Int32Array[] = [];
   const edgeRows: { row: Float64Array; generation: number }[] = [{ row: new Float64Array(n), generation: 0 }];
@@ -177,7 +179,7 @@ function runFilter(ground: Ground, pairs: Pairs, settings: DepthSettings, stream
       while (cumulative < (i + u) / n && j < n - 1) cumulative += exp(weight[++j]!);
       order[i] = j;
     }
-    for (const a of [layer, entered, removed, error]) {
+    for (const a of [layer, entered, removed, error, shoe]) {
       for (let i = 0; i < n; i++) spare[i] = a[order[i]!]!;
       a.set(spare);
     }
@@ -213,13 +215,14 @@ function runFilter(ground: Ground, pairs: Pairs, settings: DepthSettings, stream
         drawLayers(noise, spell, above, settings.layer_sd, stream);
         const from = entered[i]!;
         if (step.kind === 'pin') {
+          const sigma = Math.sqrt(step.sigma_m ** 2 + step.place_sigma_m ** 2);
           // gain proposed from the sounding and the rough prior together, cut to what is possible
           const low = 1e-4 * spell.length_m;
           const high = spell.length_m * (1 - 1e-4);
           const aim = step.entered_m - removed[i]! - from;
           const mean = rough!.mean[p]!;
           const ours = 1 / rough!.variance[p]!;
-          const theirs = 1 / step.sigma_m ** 2;
+          const theirs = 1 / sigma ** 2;
           const sd = 1 / Math.sqrt(ours + theirs);
           const centre = (mean * ours + aim * theirs) / (ours + theirs);
           const gain = truncatedNormal(stream, centre, sd, low, high);
@@ -229,8 +232,8 @@ function runFilter(ground: Ground, pairs: Pairs, settings: DepthSettings, stream
             density -
             rough!.density[p]! +
             logBetween(centre, sd, low, high) +
-            log(sd / step.sigma_m) +
-            0.5 * (((gain - centre) / sd) ** 2 - ((gain - aim) / step.sigma_m) ** 2);
+            log(sd / sigma) +
+            0.5 * (((gain - centre) / sd) ** 2 - ((gain - aim) / sigma) ** 2);
         } else {
           for (let k = 0; k < spell.cells; k++) {
             recovery[k] = 1 / (1 + exp(-(pairs.logit[base + k]! + noise[k]!)));
@@ -243,15 +246,21 @@ function runFilter(ground: Ground, pairs: Pairs, settings: DepthSettings, stream
         }
         entered[i] = e;
         layer[i] = noise[spell.cells - 1]!;
-        if (step.kind === 'pin') error[i] = step.entered_m - e;
+        if (step.kind === 'pin') {
+          // what the reading is off by is part shoe, part sounding
+          const off = step.entered_m - removed[i]! - e;
+          const share = step.place_sigma_m ** 2 / (step.place_sigma_m ** 2 + step.sigma_m ** 2);
+          shoe[i] = share * off + Math.sqrt(share) * step.sigma_m * stream.normal();
+          error[i] = step.entered_m - e - shoe[i]!;
+        }
       }
       for (const row of rows) edgeRows.push({ row, generation });
     } else if (step.kind === 'pin') {
       // the same penetration sounded again
       for (let i = 0; i < n; i++) {
-        const off = step.entered_m - removed[i]! - entered[i]!;
+        const off = step.entered_m - removed[i]! - entered[i]! - shoe[i]!;
         weight[i] = weight[i]! - 0.5 * (off / step.sigma_m) ** 2;
-        error[i] = step.entered_m - entered[i]!;
+        error[i] = step.entered_m - entered[i]! - shoe[i]!;
       }
     }
     if (step.kind === 'pin') resample(false);
@@ -476,8 +485,10 @@ function modelOf(
   const { edges } = ground;
   const count = edges.length;
   const { entered, removedError } = filtered;
-  const bounds = removals(input.registration);
-  const runs = bounds.length;
+  const runRows = input.registration.filter((r) => r.kind === 'run');
+  const runs = runRows.length;
+  const bounds = Float64Array.from(runRows, (r) => r.entered_bottom_m);
+  const runAt = new Map(runRows.map((r, i) => [r.row_id, i]));
   const fractions = new Map<string, Float64Array>();
 
   /** The rig's count at `e` is off by what its count of the removed is off by, straight between one run and the next. */
@@ -490,6 +501,11 @@ function modelOf(
     const off = r === 0 ? 0 : removedError[draw * runs + r - 1]!;
     const t = bounds[r]! > top ? (e - top) / (bounds[r]! - top) : 1;
     return off + t * (removedError[draw * runs + r]! - off);
+  };
+  /** The same for a place in a run, which hangs from the top of what was removed or stands on its base. */
+  const offIn = (draw: number, run: number, share: number): number => {
+    const above = run === 0 ? 0 : removedError[draw * runs + run - 1]!;
+    return above + share * (removedError[draw * runs + run]! - above);
   };
   const depthAt = (draw: number, e: number): number => {
     const base = draw * count;
@@ -518,11 +534,17 @@ function modelOf(
   const place = (e: number | EnteredPlace) => {
     const draws = new Float64Array(n);
     let beyond = 0;
-    const fixed = typeof e === 'number';
-    const fraction = fixed || e.high_m === e.low_m ? null : fractionsOf(e.shared);
+    const within = typeof e === 'number' ? null : e;
+    const run = within === null ? undefined : runAt.get(within.shared);
+    const fraction = within === null || within.high_m === within.low_m ? null : fractionsOf(within.shared);
     for (let i = 0; i < n; i++) {
-      const x = fixed ? e : fraction === null ? e.low_m : e.low_m + fraction[i]! * (e.high_m - e.low_m);
-      const true_m = x - offAt(i, x);
+      const f = fraction === null ? 0 : fraction[i]!;
+      const x = within === null ? (e as number) : within.low_m + f * (within.high_m - within.low_m);
+      const off =
+        within === null || run === undefined
+          ? offAt(i, x)
+          : offIn(i, run, within.error_low + f * (within.error_high - within.error_low));
+      const true_m = x - off;
       if (true_m > entered[i * count + count - 1]! + 1e-9) beyond++;
       draws[i] = input.from_m + depthAt(i, true_m);
     }

@@ -70,9 +70,10 @@ export interface Misfit {
 /** Mean, sd and central 95 % of draws. */
 export function summaryOf(draws: Float64Array): Value {
   const n = draws.length;
+  // counted from the first, so that draws that are all the same have exactly that mean
   let sum = 0;
-  for (let i = 0; i < n; i++) sum += draws[i]!;
-  const value = sum / n;
+  for (let i = 0; i < n; i++) sum += draws[i]! - draws[0]!;
+  const value = draws[0]! + sum / n;
   let squares = 0;
   for (let i = 0; i < n; i++) squares += (draws[i]! - value) ** 2;
   const sorted = draws.slice().sort();

@@ -56,7 +56,16 @@ export function reckonPush(push: Push): PushReckoning {
   const registration: Registration[] =
     entered_from === 'nothing'
       ? []
-      : [{ kind: 'pin', row_id: push.row_id, penetration_m: push.from_m + length, entered_m, sigma_m }];
+      : [
+          {
+            kind: 'pin',
+            row_id: push.row_id,
+            penetration_m: push.from_m + length,
+            entered_m,
+            sigma_m,
+            place_sigma_m: 0,
+          },
+        ];
   return {
     input: { from_m: push.from_m, penetration_m: push.from_m + length, registration },
     entered_m,
@@ -76,5 +85,5 @@ export function placeInPush(push: Push, reckoning: PushReckoning, core_m: number
   const recovered = push.recovered_m ?? entered_m;
   const scale = recovered > entered_m && recovered > 0 ? entered_m / recovered : 1;
   const at = Math.max(0, Math.min(entered_m, core_m * scale));
-  return { low_m: at, high_m: at, shared: push.row_id };
+  return { low_m: at, high_m: at, shared: push.row_id, error_low: 0, error_high: 0 };
 }

@@ -107,15 +107,19 @@ function misfitOf(input: DepthInput, entered: (penetration: number) => number): 
 }
 
 /** Covariance of the pins' errors: each is a sum of independent parts, some shared (docs/methods/rig.md). */
-export function errorCovariance(registration: readonly Registration[], pins: number): Float64Array {
+function errorCovariance(registration: readonly Registration[], pins: number): Float64Array {
+  // one column for each reading, and one for each penetration: where the shoe is
+  const places = [...new Set(registration.flatMap((r) => (r.kind === 'pin' ? [r.penetration_m] : [])))];
   const rows: Float64Array[] = [];
-  let removed = new Float64Array(registration.length);
+  let removed = new Float64Array(registration.length + places.length);
   let last = removed;
   registration.forEach((r, i) => {
     if (r.kind === 'pin') {
       last = removed.slice();
       last[i] = r.sigma_m;
-      rows.push(last);
+      const row = last.slice();
+      row[registration.length + places.indexOf(r.penetration_m)] = r.place_sigma_m;
+      rows.push(row);
     } else {
       removed = (r.from === 'soundings' ? last : removed).slice();
       removed[i] = r.sigma_m;

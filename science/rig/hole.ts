@@ -419,7 +419,8 @@ function takeSounding(hole: Hole, reading: SoundingReading): void {
     nameUnknown(hole, reading);
     return;
   }
-  const sigma = reading.sigma_m ?? settings.sounding_sigma_m;
+  // nothing is read down a pipe to better than a millimetre
+  const sigma = Math.max(0.001, reading.sigma_m ?? settings.sounding_sigma_m);
   let plug = length - reading.to_sediment_m;
   if (reading.to_sediment_m < 0) {
     find(hole, reading, 'plug-longer-than-string', 'error', {
@@ -438,15 +439,14 @@ function takeSounding(hole: Hole, reading: SoundingReading): void {
     return;
   }
   plug = Math.max(0, plug);
-  const pinSigma = Math.sqrt(sigma ** 2 + settings.stick_up_sigma_m ** 2);
-  const change = 2 * Math.sqrt(sigma ** 2 + hole.plugSigma ** 2);
+  const change = settings.change_sigmas * Math.sqrt(sigma ** 2 + hole.plugSigma ** 2);
   const advanced =
     hole.drivesSince.length > 0 || hole.deepest - hole.plugPenetration > settings.stick_up_tolerance_m;
 
   if (sediment.plug_m !== null && hole.runsSince.length > 0) {
     settleRuns(hole, reading, plug, sigma, change);
   } else if (advanced || sediment.plug_m === null) {
-    soundAfterDrive(hole, reading, plug, pinSigma, change);
+    soundAfterDrive(hole, reading, plug, sigma);
   } else if (plug - sediment.plug_m > change) {
     const rise = plug - sediment.plug_m;
     find(hole, reading, 'sediment-rising', 'warning', {
@@ -465,7 +465,7 @@ function takeSounding(hole: Hole, reading: SoundingReading): void {
   } else {
     // a repeated reading of the same plug: one more pin at this penetration
     sediment.plug_m = plug;
-    addPin(hole, reading, pinSigma);
+    addPin(hole, reading, sigma);
   }
   hole.plugSigma = sigma;
   hole.plugPenetration = hole.deepest;
@@ -483,17 +483,12 @@ function addPin(hole: Hole, reading: SoundingReading, sigma_m: number): void {
     penetration_m: hole.deepest,
     entered_m: Math.max(0, enteredNow(hole.sediment)!),
     sigma_m,
+    place_sigma_m: hole.settings.stick_up_sigma_m,
   });
 }
 
 /** The first plug read after a drive: what entered meanwhile, unless it is too little or too much to be so. */
-function soundAfterDrive(
-  hole: Hole,
-  reading: SoundingReading,
-  plug: number,
-  pinSigma: number,
-  change: number,
-): void {
+function soundAfterDrive(hole: Hole, reading: SoundingReading, plug: number, sigma: number): void {
   const { sediment, settings } = hole;
   nameUnsoundedRuns(hole, reading);
   if (penetrationOf(hole) === null) {
@@ -501,6 +496,8 @@ function soundAfterDrive(
     sediment.plug_m = plug;
     return;
   }
+  const change =
+    settings.change_sigmas * Math.sqrt(sigma ** 2 + hole.plugSigma ** 2 + 2 * settings.stick_up_sigma_m ** 2);
   const advance = Math.max(0, hole.deepest - hole.plugPenetration);
   const fixed = enteredAt(sediment.inflows, sediment.removed_m);
   const entered = enteredAt(sediment.inflows, sediment.removed_m + plug);
@@ -512,8 +509,7 @@ function soundAfterDrive(
       mend: 'Check sounding and joints. Taken as settling of the plug.',
     });
     // the plug before the drive, on the column ruler, shrinks to what is there now
-    const before = hole.enteredLast - fixed + inflowIn(sediment);
-    settle(sediment, before, plug);
+    settle(sediment, hole.enteredLast - fixed + inflowIn(sediment), plug);
   } else if (gain > advance + change) {
     const excess = gain - advance;
     find(hole, reading, 'recovery-over-one', 'warning', {
@@ -539,7 +535,7 @@ function soundAfterDrive(
     only.entered_m = now - hole.enteredLast;
     only.recovery = length > 0 ? only.entered_m / length : null;
   }
-  addPin(hole, reading, pinSigma);
+  addPin(hole, reading, sigma);
 }
 
 /** Inflow still in the plug. */

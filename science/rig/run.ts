@@ -40,7 +40,14 @@ export interface RunReckoning {
 export interface EnteredPlace {
   low_m: number;
   high_m: number;
+  /** Row of the run or push it belongs to. */
   shared: string;
+  /**
+   * How much of the error of the run's removed length the place carries at each bound: 0 where it hangs from the top of
+   * what was removed, 1 where it stands on its base.
+   */
+  error_low: number;
+  error_high: number;
 }
 
 export interface PlacedPiece {
@@ -56,7 +63,7 @@ export interface PlacedPiece {
 /**
  * Where a piece of a run lay along everything that entered. `top_m` and `bottom_m` run from the top of what came up,
  * fall-in included. What was removed but did not come up is missing at the top, at the base, evenly (`spread`: what came
- * up is stretched), or at one unknown place; more recovered than removed is squeezed evenly. Null where the whole piece is
+ * up is stretched), or, where nobody knows, an unknown part of it at the top and the rest at the base; more recovered than removed is squeezed evenly. Null where the whole piece is
  * fall-in, or nothing is known of what the run removed.
  */
 export function placePiece(
@@ -70,20 +77,24 @@ export function placePiece(
   if (!(recovered > 0)) return null;
   const loss = run.removed_m - recovered;
   const core = (x: number) => Math.max(0, Math.min(recovered, x - run.fall_in_m));
-  const at = (x: number): { low: number; high: number } => {
+  type Bounds = Pick<EnteredPlace, 'error_low' | 'error_high'> & { low: number; high: number };
+  const at = (x: number): Bounds => {
     const c = core(x);
     if (loss <= 0 || run.loss_at === 'spread') {
-      const stretched = (c * run.removed_m) / recovered;
-      return { low: stretched, high: stretched };
+      const share = c / recovered;
+      const stretched = share * run.removed_m;
+      return { low: stretched, high: stretched, error_low: share, error_high: share };
     }
-    if (run.loss_at === 'base') return { low: c, high: c };
-    if (run.loss_at === 'top') return { low: c + loss, high: c + loss };
-    return { low: c, high: c + loss };
+    if (run.loss_at === 'base') return { low: c, high: c, error_low: 0, error_high: 0 };
+    if (run.loss_at === 'top') return { low: c + loss, high: c + loss, error_low: 1, error_high: 1 };
+    return { low: c, high: c + loss, error_low: 0, error_high: 1 };
   };
-  const place = ({ low, high }: { low: number; high: number }): EnteredPlace => ({
+  const place = ({ low, high, error_low, error_high }: Bounds): EnteredPlace => ({
     low_m: enteredAt(inflows, run.column_top_m + low),
     high_m: enteredAt(inflows, run.column_top_m + high),
     shared: run.row_id,
+    error_low,
+    error_high,
   });
   const top = at(top_m);
   const bottom = at(bottom_m);

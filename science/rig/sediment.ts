@@ -18,7 +18,14 @@ export interface Inflow {
  * own error; a run moves the ruler: after it, entered lengths carry the error of what it was said to remove.
  */
 export type Registration =
-  | { kind: 'pin'; row_id: string; penetration_m: number; entered_m: number; sigma_m: number }
+  | {
+      kind: 'pin';
+      row_id: string;
+      penetration_m: number;
+      entered_m: number;
+      sigma_m: number;
+      place_sigma_m: number;
+    }
   | {
       kind: 'run';
       row_id: string;
@@ -77,8 +84,8 @@ export function settle(s: Sediment, from_m: number, to_m: number): void {
 
 /**
  * 1 sigma of each pin's entered length, errors of runs before it included. The error of a pin is that of its own
- * sounding plus that of all removed so far; a run measured by soundings replaces the latter by the error of the last
- * pin plus that of the sounding after the run (see docs/methods/rig.md).
+ * sounding, of where the shoe is, and of all removed so far; a run measured by soundings replaces the last of these by itself
+ * plus the error of the last pin's sounding plus that of the sounding after the run (see docs/methods/rig.md).
  */
 export function pinSigmas(registration: readonly Registration[]): number[] {
   let removed = 0;
@@ -87,7 +94,7 @@ export function pinSigmas(registration: readonly Registration[]): number[] {
   for (const r of registration) {
     if (r.kind === 'pin') {
       last = removed + r.sigma_m ** 2;
-      sigmas.push(Math.sqrt(last));
+      sigmas.push(Math.sqrt(last + r.place_sigma_m ** 2));
     } else {
       removed = (r.from === 'soundings' ? last : removed) + r.sigma_m ** 2;
     }

@@ -20,6 +20,8 @@ export interface RigSettings {
   stick_up_tolerance_m: number;
   /** A believed collar to shoe that differs more than this from ours is named. */
   believed_tolerance_m: number;
+  /** So many sigma of the readings make a change real: settling, inflow, falling. */
+  change_sigmas: number;
   /** Pipe recovery above this is suspicious. */
   recovery_max: number;
   /** The hole has ended: whatever is still in the string is missing. */
@@ -38,6 +40,7 @@ export const rigDefaults: RigSettings = {
   recovered_sigma_m: 0.1,
   stick_up_tolerance_m: 0.03,
   believed_tolerance_m: 0.03,
+  change_sigmas: 3,
   recovery_max: 1.05,
   ended: false,
 };
