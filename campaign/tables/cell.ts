@@ -18,9 +18,9 @@ export type ReadCell = { value: CellValue; fault?: Fault } | { value?: never; fa
 export function readCell(name: string, column: Column, text: string, options: LengthOptions): ReadCell {
   switch (column.kind) {
     case 'text':
-      return { value: text };
     case 'label':
     case 'reference':
+      // An é of one piece and an é of two are the same label.
       return { value: text.normalize('NFC') };
     case 'number':
       return readNumber(name, column, text, options.decimal_comma ?? false);

@@ -212,6 +212,15 @@ test('labels are unique in their scope, references look in it', () => {
   ]);
 });
 
+test('labels are the same however their accents are composed', () => {
+  const { problems } = parse({
+    holes: 'hole,method\nÉ1,string\n',
+    runs: 'hole,seq,run\nE\u03011,1,R\u00e9\n',
+    units: 'hole,basis,run,top,bottom,sediment\n\u00c91,run,Re\u0301,0 m,1 m,sand\n',
+  });
+  assert.deepEqual(problems, []);
+});
+
 test('nothing may be part of its own part', () => {
   const { campaign, problems } = parse({
     samples: 'sample,parent\nA,B\nB,A\nC,A\nD,\n',
