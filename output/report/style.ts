@@ -45,7 +45,7 @@ caption{caption-side:top;text-align:left;font-weight:600;font-size:9pt;padding-b
 th{font-weight:400;color:var(--ink-3);text-align:left;vertical-align:bottom;font-size:7.5pt;padding:0 7pt 2pt 0;line-height:1.25}
 td{vertical-align:baseline;padding:2.6pt 7pt 2.2pt 0;border-top:.5pt solid var(--rule)}
 thead{display:table-header-group} thead+tbody>tr:first-child>td{border-top:.9pt solid var(--ink)}
-.grouped tbody,tr{break-inside:avoid} .q{break-after:avoid}
+.grouped tbody,.whole,tr{break-inside:avoid} .q{break-after:avoid}
 td:last-child,th:last-child{padding-right:0}
 .n{text-align:right;white-space:nowrap} td.n:has(+td.pm){padding-right:3pt}
 td.pm{white-space:nowrap;width:1%}

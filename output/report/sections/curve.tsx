@@ -14,7 +14,7 @@ const AGES_SHOWN = 14;
 function Intervals({ intervals }: { intervals: readonly Interval[] }) {
   const decimals = columnDecimals(intervals.map((interval) => interval.rate_mm_yr.sd));
   return (
-    <table>
+    <table className="whole">
       <caption>Rates: what they hang on, mm/yr</caption>
       <thead>
         <tr>
@@ -167,7 +167,7 @@ export function Diagnostics({ curve }: { curve: Curve }) {
   ];
   return (
     <>
-      <table style={{ maxWidth: '120mm' }}>
+      <table className="whole" style={{ maxWidth: '120mm' }}>
         <tbody>
           {each(rows, ([what, value]) => (
             <tr>

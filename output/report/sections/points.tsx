@@ -19,9 +19,9 @@ export function Points({ results }: { results: Results }) {
       <p className="lede q">
         Sea level is sample elevation less reference water level. ± of a point is the community protocol’s 2
         sigma, half the indicative range counted as one of its parts (Hijma et al. 2015; Khan et al. 2019);
-        the curve uses each part’s declared shape. Under each point its parts, longest first: bars by share of
-        the variance, numbers at 2 sigma in metres. A letter marks an error shared with the other points that
-        carry it.
+        the curve uses each part’s declared shape, and so do the figures, where an even range of half width h
+        counts 1.15 h. Under each point its parts, longest first: bars by share of the variance, numbers at 2
+        sigma in metres. A letter marks an error shared with the other points that carry it.
       </p>
       <table className="grouped">
         <thead>

@@ -1,7 +1,7 @@
 /** What these numbers hang on, so that they can be made again: settings, seed, hash, versions. */
 import type { Results } from '@stillstand/campaign/results';
 import { AssumedRing } from '../marks.tsx';
-import { each, words } from '../quantity.tsx';
+import { each } from '../quantity.tsx';
 
 export function Settings({ results }: { results: Results }) {
   if (results.settings.length === 0) return null;
@@ -20,7 +20,7 @@ export function Settings({ results }: { results: Results }) {
         <tbody>
           {each(results.settings, (setting) => (
             <tr>
-              <td>{words(setting.name)}</td>
+              <td>{setting.name}</td>
               <td>
                 {setting.assumed ? (
                   <>
