@@ -20,7 +20,7 @@ export interface Spell {
   carry: number;
 }
 
-export type Step =
+type Step =
   | { kind: 'spell'; spell: Spell }
   | { kind: 'pin'; entered_m: number; sigma_m: number; place_sigma_m: number; after: Spell | null }
   | { kind: 'run'; entered_bottom_m: number; sigma_m: number; sounded: boolean };
