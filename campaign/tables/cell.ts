@@ -3,8 +3,9 @@
  * guessed at. Blank cells are the business of the row.
  */
 import type { Column, NumberColumn, TideWord } from './column.ts';
+import { dateFault, decimalMarkFault, type Fault } from './fault.ts';
 import { isIsoDate, isoTime } from './iso-time.ts';
-import { dateFault, decimalMarkFault, type Fault, type LengthOptions, parseLength } from './length.ts';
+import { type LengthOptions, parseLength } from './length.ts';
 import { nearest } from './near.ts';
 import { looksLikeDate } from './spreadsheet-date.ts';
 import { parseTideWord } from './tide-word.ts';

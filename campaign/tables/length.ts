@@ -3,6 +3,7 @@
  * the inch a twelfth of it. What was typed is held as a ratio of whole numbers and divided once, so the metres are
  * rounded once. Nothing is guessed: a bare number needs `unit`, a comma needs `decimal_comma`.
  */
+import { dateFault, decimalMarkFault, type Fault } from './fault.ts';
 import { looksLikeDate } from './spreadsheet-date.ts';
 
 export type LengthUnit = 'm' | 'cm' | 'mm' | 'ft' | 'in';
@@ -12,15 +13,6 @@ export interface LengthOptions {
   unit?: LengthUnit | null;
   /** The table writes 3,05 for 3.05. */
   decimal_comma?: boolean;
-}
-
-/** Why a cell could not be read. */
-export interface Fault {
-  /** Kebab-case kind of problem. */
-  code: string;
-  found: string;
-  expected: string;
-  mend: string;
 }
 
 export type ParsedLength = { ok: true; metres: number; unit: LengthUnit } | ({ ok: false } & Fault);
@@ -152,25 +144,6 @@ function ratio(typed: string, options: LengthOptions): Ratio | Fault {
   return { n, d: 10 ** decimals.length };
 }
 
-/** A comma where the table writes points, or a point where it writes commas. */
-export function decimalMarkFault(typed: string, decimal_comma: boolean): Fault {
-  return decimal_comma
-    ? {
-        code: 'decimal-point',
-        found: typed,
-        expected: 'a decimal comma, as elsewhere in this table, and no thousands separators',
-        mend: 'Write the number with a comma, without separators.',
-      }
-    : {
-        code: 'decimal-comma',
-        found: typed,
-        expected: 'a decimal point, and no thousands separators',
-        mend: /^[^.,]*,[^.,]*$/.test(typed)
-          ? `Write ${typed.replace(',', '.')} if the comma is a decimal mark; leave it out if it separates thousands.`
-          : 'Write the number without separators, with a point for the decimals.',
-      };
-}
-
 function bareNumber(text: string): ParsedLength {
   return {
     ok: false,
@@ -216,16 +189,6 @@ function notALength(text: string, typed: string, options: LengthOptions): Parsed
     return { ok: false, ...decimalMarkFault(text, options.decimal_comma ?? false) };
   }
   return { ok: false, code: 'not-a-length', found: text, expected: EXAMPLES, mend: 'Correct the cell.' };
-}
-
-/** A spreadsheet has turned what was typed into a date. */
-export function dateFault(text: string, expected: string): Fault {
-  return {
-    code: 'date-for-number',
-    found: text,
-    expected,
-    mend: 'A spreadsheet has probably turned the number into a date: type it again from the field sheet, with the column set to text.',
-  };
 }
 
 const FRACTIONS: Readonly<Record<string, string>> = {

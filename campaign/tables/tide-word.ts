@@ -1,6 +1,7 @@
 /** Tide words: a tide level with an offset, "MHW", "MHW+0.1", "MTL − 0.25 m", "HAT+1 ft". */
 import { TIDE_LEVELS, type TideLevelName, type TideWord } from './column.ts';
-import { type Fault, type LengthOptions, parseLength } from './length.ts';
+import type { Fault } from './fault.ts';
+import { type LengthOptions, parseLength } from './length.ts';
 import { nearest } from './near.ts';
 
 export type ParsedTideWord = ({ ok: true } & TideWord) | ({ ok: false } & Fault);

@@ -3,6 +3,7 @@
  * is set aside, so is the row that refers to it, and so on down: one bad hole takes its own readings along, no others.
  */
 import { type Fault, nearest, type TableName } from '@stillstand/campaign/tables';
+import { refuseCircles } from './circles.ts';
 import { type Draft, FRAMES, labelKey, refuse, rowLabel } from './draft.ts';
 import type { ProblemList } from './problem-list.ts';
 
@@ -21,6 +22,7 @@ interface Link {
   needed?: true;
 }
 
+/** Rows by table and label. */
 type Index = ReadonlyMap<TableName, ReadonlyMap<string, Draft[]>>;
 
 /** So many misspelt labels of one column are compared with the right ones. */
@@ -172,42 +174,6 @@ function missingTable(to: TableName, from: ReadonlySet<TableName>): Fault {
     expected: `rows in ${to}`,
     mend: `Add ${to}.csv with what is referred to. Until then the rows that refer to it are set aside.`,
   };
-}
-
-/** A sample cannot be part of its own part, a hole cannot replace the hole that replaced it. */
-function refuseCircles(standing: readonly Draft[], index: Index): void {
-  for (const [table, column] of [
-    ['samples', 'parent'],
-    ['holes', 'replaces'],
-  ] as const) {
-    const rows = index.get(table);
-    if (rows === undefined) continue;
-    const seen = new Set<Draft>();
-    for (const start of standing) {
-      if (start.table !== table) continue;
-      const path = new Set<Draft>();
-      let at: Draft | undefined = start;
-      while (at !== undefined && !seen.has(at)) {
-        seen.add(at);
-        path.add(at);
-        const parent: unknown = at.values[column];
-        at = typeof parent === 'string' ? rows.get(parent)?.[0] : undefined;
-      }
-      if (at === undefined || !path.has(at)) continue;
-      const fault: Fault = {
-        code: 'reference-circle',
-        found: String(at.values[column]),
-        expected: 'references that lead to an end',
-        mend: `Correct ${column}: following it comes back to ${rowLabel(at)}.`,
-      };
-      if (column === 'parent') refuse(at, column, fault);
-      else {
-        // Which hole another replaces is a detail: the hole itself is as good as before.
-        at.faults.push({ ...fault, severity: 'error', column });
-        at.values[column] = null;
-      }
-    }
-  }
 }
 
 /** Rows that refer to a row set aside are set aside too; said once for each such row and table. */
