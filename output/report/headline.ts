@@ -87,7 +87,7 @@ function rateLine(interval: Curve['intervals'][number]): string {
 
 function convergenceLine(diagnostics: Curve['diagnostics']): string {
   const numbers = `largest R-hat ${printed(diagnostics.rhat_max, 3)}, least effective draws ${printed(
-    Math.min(diagnostics.ess_bulk_min, diagnostics.ess_tail_min),
+    Math.floor(Math.min(diagnostics.ess_bulk_min, diagnostics.ess_tail_min)),
     0,
   )}`;
   if (diagnostics.converged) return `Converged: ${numbers}`;

@@ -144,7 +144,7 @@ function Levels({ curve }: { curve: Curve }) {
 }
 
 function Trust({ diagnostics }: { diagnostics: Curve['diagnostics'] }) {
-  const draws = printed(Math.min(diagnostics.ess_bulk_min, diagnostics.ess_tail_min), 0);
+  const draws = printed(Math.floor(Math.min(diagnostics.ess_bulk_min, diagnostics.ess_tail_min)), 0);
   const numbers = `largest R-hat ${printed(diagnostics.rhat_max, 3)}, at least ${draws} effective draws for every number`;
   return (
     <p style={{ marginTop: '7pt' }}>
