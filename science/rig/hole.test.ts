@@ -438,6 +438,71 @@ test('random legal holes: totals reconcile and nothing is named (seed 4211)', ()
   );
 });
 
+test('one wrong reading in a legal hole is named, whatever the hole (seed 4213)', () => {
+  const wrongs = {
+    'plug-longer-than-string': (b: ReturnType<typeof book>) => b.sound(-0.5),
+    'sediment-below-shoe': (b: ReturnType<typeof book>, shoe: number) => b.sound(shoe + 0.5),
+    'sampler-past-shoe': (b: ReturnType<typeof book>, shoe: number) => b.run('X', shoe - 1, shoe + 0.05, 0.2),
+    'sampler-inside-margin': (b: ReturnType<typeof book>, shoe: number) =>
+      b.run('X', shoe - 1, shoe - 0.2, 0.2),
+    'marks-reversed': (b: ReturnType<typeof book>, shoe: number) => b.run('X', shoe - 0.9, shoe - 1.9, 0.2),
+    'joint-twice': (b: ReturnType<typeof book>) => b.joint('add', 'J0', 3),
+    'joint-length-missing': (b: ReturnType<typeof book>) => b.joint('add', 'new', null),
+    'item-not-in-string': (b: ReturnType<typeof book>) => b.joint('pull', 'elsewhere', null),
+    'stick-up-missing': (b: ReturnType<typeof book>) => b.drive(null, 1),
+    'stick-up-jump': (b: ReturnType<typeof book>, _: number, stick: number) =>
+      b.drive(stick + 1, stick + 0.5),
+    'untight-joint': (b: ReturnType<typeof book>, _: number, stick: number) =>
+      b.joint('add', 'loose', 2, { tight: false }).drive(stick + 2, stick + 1),
+    'sediment-rising': (b: ReturnType<typeof book>, shoe: number) => b.sound(shoe - 0.5).sound(shoe - 0.8),
+    'plug-settled': (b: ReturnType<typeof book>, shoe: number) => b.sound(shoe - 0.8).sound(shoe - 0.5),
+    'recovery-over-one': (b: ReturnType<typeof book>, shoe: number, stick: number) =>
+      b
+        .sound(shoe - 0.5)
+        .drive(stick, stick - 0.2)
+        .sound(shoe - 1.2),
+    'entered-falling': (b: ReturnType<typeof book>, shoe: number, stick: number) =>
+      b
+        .sound(shoe - 0.8)
+        .drive(stick, stick - 0.2)
+        .sound(shoe - 0.3),
+    'drive-after-loss': (b: ReturnType<typeof book>, _: number, stick: number) =>
+      b.joint('lost', null, null).drive(stick, stick - 0.1),
+  } as const;
+  fc.assert(
+    fc.property(
+      fc.array(fc.tuple(fc.integer({ min: 1500, max: 6000 }), fc.integer({ min: 20, max: 90 })), {
+        minLength: 1,
+        maxLength: 8,
+      }),
+      fc.constantFrom(...(Object.keys(wrongs) as (keyof typeof wrongs)[])),
+      (steps, code) => {
+        const b = book().ground(0);
+        let collar = 0;
+        let stick = 0;
+        steps.forEach(([length_mm, percent], i) => {
+          const made = length_mm / 1000;
+          b.joint('add', `J${i}`, made);
+          collar += made;
+          stick += made;
+          b.drive(stick, stick - (made * percent) / 100);
+          stick -= (made * percent) / 100;
+        });
+        assert.deepEqual(codes(b.fold()), []);
+        const before = b.readings.length;
+        wrongs[code](b, collar, stick);
+        const fold = b.fold();
+        const named = fold.findings.filter((f) => f.code === code);
+        assert.ok(named.length > 0, codes(fold).join());
+        assert.ok(named.every((f) => f.seq > before && f.found !== '' && f.expected !== '' && f.mend !== ''));
+        // all that came before stands
+        assert.deepEqual(fold.states.slice(0, before), foldHole(b.readings.slice(0, before)).states);
+      },
+    ),
+    { seed: 4213, numRuns: 300 },
+  );
+});
+
 const length = fc.option(
   fc.oneof(
     fc.double({ min: -5, max: 30, noNaN: true }),
