@@ -17,4 +17,4 @@ export type { Amendment, Campaign, RowAside } from './parse/campaign.ts';
 export { parseCampaign } from './parse/parse.ts';
 export { rowIds } from './parse/row-ids.ts';
 export { unsafePath } from './path.ts';
-export { readZip, writeZip } from './zip.ts';
+export { readZip, writeZip, zipPacker } from './zip.ts';

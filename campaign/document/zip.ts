@@ -88,17 +88,8 @@ export function readZip(bytes: Uint8Array): { document: CampaignDocument; proble
 /** Packs a document. The same document gives the same bytes: every file is dated 1980-01-01, where zip's time begins. */
 export function writeZip(document: CampaignDocument): Uint8Array {
   const chunks: Uint8Array[] = [];
-  const zip = new Zip((error, chunk) => {
-    if (error) throw error;
-    chunks.push(chunk);
-  });
-  for (const [path, bytes] of writeFiles(document)) {
-    const isPacked = /\.(?:jpe?g|png|webp|heic|mp4|zip|gz)$/i.test(path);
-    const file = isPacked ? new ZipPassThrough(path) : new ZipDeflate(path, { level: 6 });
-    file.mtime = new Date(1980, 0, 1);
-    zip.add(file);
-    file.push(bytes, true);
-  }
+  const zip = zipPacker((chunk) => chunks.push(chunk));
+  for (const [path, bytes] of writeFiles(document)) zip.add(path, bytes);
   zip.end();
   const archive = new Uint8Array(chunks.reduce((sum, chunk) => sum + chunk.length, 0));
   let at = 0;
@@ -107,6 +98,27 @@ export function writeZip(document: CampaignDocument): Uint8Array {
     at += chunk.length;
   }
   return archive;
+}
+
+/** The same, file by file, for archives that need not stand in memory whole: `onChunk` gets the bytes in their order. */
+export function zipPacker(onChunk: (chunk: Uint8Array) => void): {
+  add(path: string, bytes: Uint8Array): void;
+  end(): void;
+} {
+  const zip = new Zip((error, chunk) => {
+    if (error) throw error;
+    onChunk(chunk);
+  });
+  return {
+    add: (path, bytes) => {
+      const isPacked = /\.(?:jpe?g|png|webp|heic|mp4|zip|gz)$/i.test(path);
+      const file = isPacked ? new ZipPassThrough(path) : new ZipDeflate(path, { level: 6 });
+      file.mtime = new Date(1980, 0, 1);
+      zip.add(file);
+      file.push(bytes, true);
+    },
+    end: () => zip.end(),
+  };
 }
 
 /** The entries of the central directory; null where there is none that holds together. */

@@ -1,0 +1,66 @@
+/**
+ * Work without network: every file of this build is kept when the worker is installed, and answered from there. Nothing
+ * of a campaign passes through here. A newer build waits until the person asks for it, so that a page never gets half
+ * of one build and half of another.
+ */
+
+/** Put in by the build (build/assets.ts). */
+declare const __PRECACHE_FILES__: readonly string[];
+declare const __PRECACHE_VERSION__: string;
+
+/** The part of a service worker's scope used here; the page's own library of types knows it as a window. */
+interface WorkerEvent extends Event {
+  waitUntil(work: Promise<unknown>): void;
+}
+interface FetchEvent extends WorkerEvent {
+  readonly request: Request;
+  respondWith(answer: Promise<Response>): void;
+}
+interface WorkerScope {
+  readonly registration: { readonly scope: string };
+  readonly clients: { claim(): Promise<void> };
+  skipWaiting(): Promise<void>;
+  addEventListener(type: 'install' | 'activate', listener: (event: WorkerEvent) => void): void;
+  addEventListener(type: 'fetch', listener: (event: FetchEvent) => void): void;
+  addEventListener(type: 'message', listener: (event: MessageEvent) => void): void;
+}
+declare const self: WorkerScope;
+
+const PREFIX = 'stillstand-';
+const CACHE = PREFIX + __PRECACHE_VERSION__;
+
+self.addEventListener('install', (event) => {
+  event.waitUntil(
+    caches
+      .open(CACHE)
+      .then((cache) =>
+        cache.addAll(__PRECACHE_FILES__.map((path) => new Request(path, { cache: 'reload' }))),
+      ),
+  );
+});
+
+self.addEventListener('activate', (event) => {
+  event.waitUntil(
+    caches
+      .keys()
+      .then((names) => names.filter((name) => name.startsWith(PREFIX) && name !== CACHE))
+      .then((old) => Promise.all(old.map((name) => caches.delete(name))))
+      .then(() => self.clients.claim()),
+  );
+});
+
+self.addEventListener('message', (event) => {
+  if (event.data === 'take over') void self.skipWaiting();
+});
+
+self.addEventListener('fetch', (event) => {
+  const { request } = event;
+  if (request.method !== 'GET' || !request.url.startsWith(self.registration.scope)) return;
+  event.respondWith(answer(request));
+});
+
+async function answer(request: Request): Promise<Response> {
+  const cache = await caches.open(CACHE);
+  const asked = request.mode === 'navigate' ? self.registration.scope : request;
+  return (await cache.match(asked, { ignoreSearch: true })) ?? fetch(request);
+}

@@ -1,0 +1,110 @@
+/** The campaigns on this device: begin one, open one from a file, list them, take one away. */
+import { newDocument } from '@stillstand/campaign/document';
+import { isFine, type Problem, problem } from '@stillstand/campaign/problems';
+import * as Y from 'yjs';
+import { fill } from './content.ts';
+import * as database from './database.ts';
+import { campaignName } from './name.ts';
+import type { Unpacked } from './unpack.worker.ts';
+
+export type { CampaignRecord } from './database.ts';
+
+/** Larger archives are refused unread: what they unpack to could not be held. */
+const MOST_BYTES = 2 ** 30;
+
+export const campaigns = async (): Promise<database.CampaignRecord[]> =>
+  (await database.listCampaigns()).sort((a, b) => b.opened_ms - a.opened_ms);
+
+/** An empty campaign of that name; resolves with its id. */
+export async function beginCampaign(name: string): Promise<string> {
+  return keep({ document: newDocument(name), read_only: false, problems: [], row_ids: new Map() });
+}
+
+export type Brought = { ok: true; id: string; problems: Problem[] } | { ok: false; problems: Problem[] };
+
+/**
+ * Puts a zipped campaign on the device as a new one. Whatever is wrong is named; where it is no campaign at all,
+ * nothing is kept.
+ */
+export async function bringCampaign(zip: Blob): Promise<Brought> {
+  if (zip.size > MOST_BYTES) return { ok: false, problems: [tooLarge(zip.size)] };
+  let unpacked: Unpacked;
+  try {
+    unpacked = await unpack(zip);
+  } catch (error) {
+    return { ok: false, problems: [unreadable(error)] };
+  }
+  const { problems } = unpacked;
+  if (unpacked.document.tables.size === 0) {
+    return { ok: false, problems: isFine(problems) ? [...problems, noTable()] : problems };
+  }
+  return { ok: true, id: await keep(unpacked), problems };
+}
+
+export const takeAway = (id: string): Promise<void> => database.removeCampaign(id);
+
+async function keep({ document, read_only, problems, row_ids }: Unpacked): Promise<string> {
+  const id = Array.from(crypto.getRandomValues(new Uint8Array(6)), (b) =>
+    b.toString(16).padStart(2, '0'),
+  ).join('');
+  const doc = new Y.Doc();
+  fill(doc, document, row_ids);
+  const update = Y.encodeStateAsUpdate(doc);
+  doc.destroy();
+  const now = Date.now();
+  await database.addCampaign(
+    {
+      id,
+      name: campaignName(document),
+      read_only,
+      problems,
+      opened_ms: now,
+      exported_ms: null,
+      changes_since_export: 0,
+    },
+    update,
+    new Map([...document.files].map(([path, bytes]) => [path, new Blob([bytes as Uint8Array<ArrayBuffer>])])),
+  );
+  return id;
+}
+
+/** Unpacks and reads in a worker of its own, which ends with it: a hostile archive cannot hold up the page. */
+function unpack(zip: Blob): Promise<Unpacked> {
+  const worker = new Worker(new URL('./unpack.worker.ts', import.meta.url), { type: 'module' });
+  return new Promise<Unpacked>((resolve, reject) => {
+    worker.onmessage = (event: MessageEvent<Unpacked>) => resolve(event.data);
+    worker.onerror = (event) =>
+      reject(new Error(event.message === '' ? 'the archive could not be unpacked' : event.message));
+    worker.postMessage(zip);
+  }).finally(() => worker.terminate());
+}
+
+const tooLarge = (bytes: number): Problem =>
+  problem({
+    severity: 'error',
+    code: 'too-large',
+    table: 'datapackage',
+    found: `${Math.round(bytes / 2 ** 20)} MiB`,
+    expected: `at most ${MOST_BYTES / 2 ** 20} MiB`,
+    mend: 'Take photos out of the archive, or compute the campaign as a folder with the command line. Nothing was changed.',
+  });
+
+const unreadable = (error: unknown): Problem =>
+  problem({
+    severity: 'error',
+    code: 'unreadable-file',
+    table: 'datapackage',
+    found: error instanceof Error ? error.message : String(error),
+    expected: 'a zipped campaign',
+    mend: 'Look whether the file is still where it was, and whole. Nothing was changed.',
+  });
+
+const noTable = (): Problem =>
+  problem({
+    severity: 'error',
+    code: 'no-campaign',
+    table: 'datapackage',
+    found: 'an archive without a table that can be read',
+    expected: 'datapackage.json and tables (CSV)',
+    mend: 'Look whether this is the right file. Nothing was changed.',
+  });

@@ -1,0 +1,68 @@
+/** What a screen may do with an open campaign. The document is the only thing saved; nothing computed is written back. */
+import type { CampaignDocument } from '@stillstand/campaign/document';
+import type { Problem } from '@stillstand/campaign/problems';
+import type { SettingName } from '@stillstand/campaign/steps';
+import type { TableName } from '@stillstand/campaign/tables';
+import type { DocRow } from './content.ts';
+
+/** Cells as typed, by column. */
+export type Cells = Readonly<Record<string, string>>;
+
+export interface Store {
+  readonly id: string;
+  /** Written by a newer Stillstand, or not readable whole: it is shown as far as it goes and never written. */
+  readonly readOnly: boolean;
+  /** What was wrong with the file the campaign was opened from. */
+  readonly openingProblems: readonly Problem[];
+
+  /** The document now; the same object until something changes. Photos and other files are kept apart: see `file`. */
+  document(): CampaignDocument;
+  /** Every row of a table in its order, amended and withdrawn readings too. */
+  rows(table: TableName): readonly DocRow[];
+  /** The campaign's name: its setting, else the title of the package. */
+  name(): string;
+  /** Hears of every change, whoever made it, and of `saved`. Returns how to stop. */
+  subscribe(listener: () => void): () => void;
+  /** Counts up with every change that `subscribe` tells of. */
+  version(): number;
+
+  /**
+   * Appends a reading. `row_id`, `seq` (the next in its hole, loop or gauge), `time` (now, with its offset), `by` and
+   * `device` are filled in where they are not given. Returns its row_id.
+   */
+  addReading(table: TableName, cells: Cells): string;
+  /** A later row that stands for the reading, with some cells changed; both stay. Returns the new row's id. */
+  amend(table: TableName, row_id: string, cells: Cells): string;
+  /** A later row that takes the reading back (or undoes an amendment); both stay. Returns the new row's id. */
+  withdraw(table: TableName, row_id: string): string;
+
+  /** Adds a row of an interpretation. Like `editRow` and `removeRow`, throws a RangeError for a table of readings. */
+  addRow(table: TableName, cells: Cells): string;
+  editRow(table: TableName, row_id: string, cells: Cells): void;
+  removeRow(table: TableName, row_id: string): void;
+  /** Several edits as one: one step of undo, one telling. */
+  together(edits: () => void): void;
+  undo(): void;
+  redo(): void;
+  readonly canUndo: boolean;
+  readonly canRedo: boolean;
+
+  setting(name: SettingName): string | null;
+  /** An empty value takes the setting away, so that its default holds. */
+  setSetting(name: SettingName, value: string): void;
+
+  /** Keeps a photo or other file under the hash of its content; resolves with its path when the device has it. */
+  addFile(bytes: Uint8Array, type: string): Promise<string>;
+  file(path: string): Promise<Blob | null>;
+  filePaths(): Promise<string[]>;
+
+  /** `saved` once the device has every change; `failed` while it refuses one (`failure` says why; it is tried again). */
+  readonly saved: 'saved' | 'saving' | 'failed';
+  readonly failure: string | null;
+  /** Everything as one zip, the same the command line reads. Marks the campaign as kept elsewhere. */
+  exportZip(): Promise<Blob>;
+  /** Changes since the last export, and when that was. */
+  keptElsewhere(): { changes: number; exported_ms: number | null };
+  /** Writes what is waiting and lets the campaign go. */
+  close(): Promise<void>;
+}
