@@ -9,7 +9,7 @@ import { type ModelledHole, modelHole } from './holes.ts';
 import { makePoints } from './points.ts';
 import { type Memo, stepRunner } from './runner.ts';
 import { placeSamples, placeUnits } from './samples.ts';
-import { seaLevel } from './sea-level.ts';
+import { type FirstLookAtCurve, seaLevel } from './sea-level.ts';
 import { readSettings } from './settings.ts';
 import type { Trace } from './trace.ts';
 
@@ -28,7 +28,10 @@ export interface ComputeOptions {
   withCurve: boolean;
   /** Kept by the caller between computations; an edit then recomputes only what hangs on it. */
   memo?: Memo;
+  /** Hears of the curve's progress; may throw to give the computation up, the memo then keeps what was done. */
   onProgress?: (done: number, of: number) => void;
+  /** A curve of few draws, to look at while the real one is computed. Such results are provisional, never reported. */
+  firstLook?: FirstLookAtCurve;
 }
 
 /**
@@ -52,7 +55,7 @@ export function computeCampaign(
   const dates = dateAll(run, campaign, published, settings.curve.age_range_cal_bp);
   const points = makePoints(run, campaign, heights, samples, dates, settings.lean_percent);
   const sea = options.withCurve
-    ? seaLevel(run, points.made, settings, heights.datum, options.onProgress)
+    ? seaLevel(run, points.made, settings, heights.datum, options.onProgress, options.firstLook ?? null)
     : { curve: null, problems: [] };
 
   const units = new Map([...holes.values()].map((hole) => [hole.row.hole, placeUnits(campaign, hole)]));

@@ -231,6 +231,23 @@ function levelAll(
 ): Map<string, Known<Elevation>> {
   const levelled = new Map<string, Known<Elevation>>();
   for (const [loop, sights] of Map.groupBy(campaign.rows.levelling, (row) => row.loop)) {
+    const unread = campaign.aside.filter((row) => row.table === 'levelling' && (row.label ?? loop) === loop);
+    if (unread.length > 0) {
+      problems.push(
+        problem({
+          severity: 'error',
+          code: 'level-book-incomplete',
+          table: 'levelling',
+          row_id: unread[0]!.row_id,
+          line: unread[0]!.line,
+          label: `loop ${loop}`,
+          found: `${unread.length} of its lines cannot be read`,
+          expected: 'every line of the loop',
+          mend: 'Mend the line; a loop with a gap gives wrong heights, so it gives none.',
+        }),
+      );
+      continue;
+    }
     const touched = [...new Set(sights.map((s) => s.point))].flatMap((p) => benchmarks.get(p) ?? []);
     const book = run.set(
       `levelling:${loop}`,

@@ -104,7 +104,11 @@ export function modelHole(
     pushes,
     draws: settings.depth_draws,
   };
-  const ground = groundOf(run, name, heights.reference(row), fold, rows);
+  // A first reading of the ground that cannot be read leaves elevations unknown; level with the reference is no guess.
+  const groundUnread =
+    campaign.aside.some((r) => r.table === 'ground' && r.hole === name) &&
+    !rows.some((r) => r.table === 'ground');
+  const ground = groundUnread ? null : groundOf(run, name, heights.reference(row), fold, rows);
   return { row, core, ground, problems, result: holeResult(row, core, rows, heights, ground) };
 }
 

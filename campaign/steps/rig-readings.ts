@@ -31,9 +31,10 @@ export function rigRows(run: Runner, campaign: Campaign, hole: string): RigRow[]
 
 /** The same without a trace: what the hole's state is folded from while it is being drilled. */
 export function rigEntries(
-  { rows }: Pick<Campaign, 'rows'>,
+  campaign: Pick<Campaign, 'rows' | 'aside'>,
   hole: string,
 ): (RigEntry & { row: { row_id: string } })[] {
+  const { rows } = campaign;
   const found: (RigEntry & { row: { row_id: string } })[] = [];
   const take = <T extends { row_id: string; seq: number; time: string | null; hole: string }>(
     table: RigTable,
@@ -128,8 +129,57 @@ export function rigEntries(
       outcome: r.outcome,
     }),
   );
+  found.push(...readingsSetAside(campaign.aside, hole));
   // Readings of one seq keep the order of the tables above: what is in the string before what is read in it.
   return found.sort((a, b) => a.reading.seq - b.reading.seq);
+}
+
+/**
+ * A row that could not be read still happened: as a reading without numbers it makes unknown what hangs on it (the
+ * length of the string from a joint on, what a run took out), instead of being computed as if it were not there.
+ */
+function readingsSetAside(
+  aside: Campaign['aside'],
+  hole: string,
+): (RigEntry & { row: { row_id: string } })[] {
+  return aside.flatMap((row) => {
+    if (row.hole !== hole || row.seq === null) return [];
+    const reading = emptyReading(row.table, { row_id: row.row_id, seq: row.seq }, row.label);
+    if (reading === null) return [];
+    const name = `line ${row.line} of ${row.table}, which cannot be read`;
+    return [{ table: row.table as RigTable, reading, name, row, time: null }];
+  });
+}
+
+function emptyReading(
+  table: string,
+  base: { row_id: string; seq: number },
+  label: string | null,
+): RigReading | null {
+  if (table === 'joints') {
+    return { kind: 'joint', ...base, action: 'add', item: 'joint', label: null, length_m: null, tight: null };
+  }
+  if (table === 'drives') {
+    const unknown = {
+      stick_up_start_m: null,
+      stick_up_end_m: null,
+      duration_s: null,
+      ended_by: null,
+      speed_hz: null,
+    };
+    return { kind: 'drive', ...base, ...unknown };
+  }
+  if (table === 'runs') {
+    const unknown = {
+      start_mark_m: null,
+      end_mark_m: null,
+      strokes: null,
+      recovered_m: null,
+      fall_in_top_m: null,
+    };
+    return { kind: 'run', ...base, run: label ?? '', ...unknown, loss_at: null, outcome: null };
+  }
+  return null;
 }
 
 const ENDED = new Set(['finished', 'refused', 'lost', 'abandoned']);

@@ -12,6 +12,13 @@ export interface SeaLevel {
   problems: Problem[];
 }
 
+/** Chains, kept draws of each and sweeps before them. */
+export interface FirstLookAtCurve {
+  chains: number;
+  draws: number;
+  warm_up: number;
+}
+
 /** Where no interval was asked for: every whole millennium that the points span. */
 const DEFAULT_INTERVAL_YR = 1000;
 
@@ -21,10 +28,13 @@ export function seaLevel(
   settings: ComputationSettings,
   datum: CampaignDatum,
   onProgress?: (done: number, of: number) => void,
+  firstLook: FirstLookAtCurve | null = null,
 ): SeaLevel {
   const problems: Problem[] = [];
   const accepted = made.filter((m) => m.value.forCurve !== null);
-  const curveSettings = curveSettingsFor(settings, accepted, datum);
+  const reported = curveSettingsFor(settings, accepted, datum);
+  const curveSettings =
+    firstLook === null ? reported : { ...reported, chains: firstLook.chains, draws: firstLook.draws };
   const refused = new Map(
     unusablePoints(
       accepted.map((m) => m.value.forCurve!),
@@ -82,7 +92,7 @@ export function seaLevel(
     'settings of the curve',
     settingsInWords(curveSettings),
     curveSettings,
-    JSON.stringify(curveSettings),
+    JSON.stringify(firstLook === null ? curveSettings : { ...curveSettings, firstLook }),
   );
   const points = run.set('points used', 'The points', byInfluence(used, null));
   const curve = run.step(
@@ -94,6 +104,7 @@ export function seaLevel(
         used.map((m) => m.value),
         curveSettings,
         onProgress,
+        firstLook,
       ),
     (v) => ({
       id: 'curve/all',
@@ -106,7 +117,7 @@ export function seaLevel(
     [choices, points],
   );
   tellNumbers(run, curve, used, choices);
-  if (!curve.value.diagnostics.converged) {
+  if (!curve.value.diagnostics.converged && firstLook === null) {
     problems.push(
       problem({
         severity: 'warning',
@@ -127,13 +138,14 @@ export function seaLevel(
 function computeAll(
   used: readonly MadePoint[],
   settings: CurveSettings,
-  onProgress?: (done: number, of: number) => void,
+  onProgress: ((done: number, of: number) => void) | undefined,
+  firstLook: FirstLookAtCurve | null,
 ): CurveResult {
   const points = used.map((m) => m.forCurve!);
   const firm = used.filter((m) => m.result.position !== 'intercalated').map((m) => m.forCurve!);
-  const all = computeCurve(points, settings, onProgress);
-  if (firm.length === points.length || firm.length === 0) return all;
-  const without = computeCurve(firm, { ...settings, ages_cal_bp: [] });
+  const all = computeCurve(points, settings, onProgress, firstLook);
+  if (firstLook !== null || firm.length === points.length || firm.length === 0) return all;
+  const without = computeCurve(firm, { ...settings, ages_cal_bp: [] }, onProgress);
   return {
     ...all,
     intervals: all.intervals.map((interval, i) => ({

@@ -33,7 +33,9 @@ export async function openAndCompute(path: string, wanted: Wanted): Promise<Open
 
 async function openDocument(path: string): Promise<{ document: CampaignDocument; problems: Problem[] }> {
   try {
-    return (await isFile(path)) ? openZip(await readBytes(path)) : openFiles(await readFolder(path));
+    return (await isFile(path))
+      ? openZip(await readBytes(path))
+      : openFiles(await readFolder(path, isPartOfCampaign));
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'ENOENT')
       throw new WrongUse(`${path}: no such folder or file`);
@@ -43,4 +45,9 @@ async function openDocument(path: string): Promise<{ document: CampaignDocument;
 
 function isCurve(name: string): name is CurveName {
   return Object.hasOwn(CURVES, name);
+}
+
+/** Photos and what was computed into the folder are not read: tables and the package are all a computation needs. */
+function isPartOfCampaign(path: string): boolean {
+  return path === 'datapackage.json' || (path.endsWith('.csv') && !path.includes('/'));
 }

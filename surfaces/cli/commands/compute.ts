@@ -8,6 +8,7 @@ import {
   datesFigure,
   errorBudgetFigure,
   type Figure,
+  type FigureOptions,
   sectionFigure,
 } from '@stillstand/output/figures';
 import { headline, reportHtml, resultTables } from '@stillstand/output/report';
@@ -63,7 +64,7 @@ export async function writeAll(results: Results, out: string, kinds: readonly Ki
   await writeFile(join(out, 'results.json'), json);
   await writeFile(join(out, 'results.draws.bin'), draws);
   for (const [name, text] of resultTables(results)) await writeFile(join(out, 'tables', name), text);
-  const figures = figuresOf(results);
+  const figures = figuresOf(results, {});
   const paper = await import('@stillstand/output/paper');
   const drawing = progress('figures');
   for (const [i, figure] of figures.entries()) {
@@ -73,18 +74,23 @@ export async function writeAll(results: Results, out: string, kinds: readonly Ki
     if (kinds.includes('pdf')) await writeFile(`${path}.pdf`, await paper.figureToPdf(figure.svg));
     drawing(i + 1, figures.length);
   }
-  await writeFile(join(out, 'report.html'), reportHtml(results, figures, { fontCss: await paper.fontCss() }));
+  // The report numbers and sets the captions itself.
+  const inReport = figuresOf(results, { caption: false });
+  await writeFile(
+    join(out, 'report.html'),
+    reportHtml(results, inReport, { fontCss: await paper.fontCss() }),
+  );
 }
 
 /** Every figure the results have matter for. */
-function figuresOf(results: Results): Figure[] {
+function figuresOf(results: Results, options: FigureOptions): Figure[] {
   const holes = results.holes.filter((hole) => hole.units.length > 0);
   const points = results.points.filter((point) => point.status === 'accepted' && point.kind === 'index');
   return [
-    ...holes.map((hole) => columnFigure(results, hole.hole)),
-    ...(holes.length > 0 ? [sectionFigure(results)] : []),
-    ...(results.dates.length > 0 ? [datesFigure(results)] : []),
-    ...(results.points.length > 0 ? [curveFigure(results)] : []),
-    ...points.map((point) => errorBudgetFigure(results, point.point)),
+    ...holes.map((hole) => columnFigure(results, hole.hole, options)),
+    ...(holes.length > 0 ? [sectionFigure(results, options)] : []),
+    ...(results.dates.length > 0 ? [datesFigure(results, options)] : []),
+    ...(results.points.length > 0 ? [curveFigure(results, options)] : []),
+    ...points.map((point) => errorBudgetFigure(results, point.point, options)),
   ];
 }
