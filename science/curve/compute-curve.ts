@@ -1,6 +1,6 @@
 /** The smooth curve: chains run, watched until they agree, and summarised. docs/methods/curve.md. */
 import { randomStream } from '@stillstand/science/base';
-import { startChain, sweep } from './chain.ts';
+import { type Chain, startChain, sweep } from './chain.ts';
 import { emptyDraws, halveDraws, keepDraw, reports } from './draws.ts';
 import type { CurvePoint, CurveResult, CurveSettings } from './model.ts';
 import { makeProblem, unusablePoints } from './problem.ts';
@@ -10,21 +10,30 @@ const WARM_UP = 300;
 /** Sweeps between kept draws at first, and how often they may be doubled while the chains disagree. */
 const THIN = 2;
 const DOUBLINGS = 4;
+/** Sweeps between tellings of progress: a fraction of a second. */
+const TOLD_EVERY = 20;
+
+/** A first look at a curve: few sweeps, run once, whether the chains agree or not. Never to be reported. */
+export interface FirstLook {
+  warm_up: number;
+}
 
 /**
  * Level (m) and rate (mm/yr) through time from index and limiting points with uncertain ages.
  *
  * Pure and seeded: the same points and settings give the same numbers. Points that cannot be used (`unusablePoints`) are
  * left out and named in the remarks. `onProgress` hears of sweeps done of those planned; the plan grows while the chains
- * disagree, up to 16-fold.
+ * disagree, up to 16-fold. It may throw to give the computation up. `firstLook` warms up shorter and never goes on.
  * @throws RangeError where settings are no settings (no chain, fewer than 4 draws, a prior scale of 0).
  */
 export function computeCurve(
   points: readonly CurvePoint[],
   settings: CurveSettings,
   onProgress?: (done: number, of: number) => void,
+  firstLook: FirstLook | null = null,
 ): CurveResult {
   demandSettings(settings);
+  const warmUp = firstLook?.warm_up ?? WARM_UP;
   const refused = unusablePoints(points, settings);
   const problem = makeProblem(points, settings);
   const r = reports(problem);
@@ -32,28 +41,30 @@ export function computeCurve(
   const chains = Array.from({ length: settings.chains }, (_, c) => startChain(problem, stream.split(c)));
   const draws = chains.map(() => emptyDraws(problem));
 
-  let planned = settings.chains * (WARM_UP + THIN * settings.draws);
+  let planned = settings.chains * (warmUp + THIN * settings.draws);
   let done = 0;
   const tell = (): void => onProgress?.(done, planned);
+  const sweepAndTell = (chain: Chain): void => {
+    sweep(chain);
+    done += 1;
+    if (done % TOLD_EVERY === 0) tell();
+  };
   for (const chain of chains) {
-    for (let k = 0; k < WARM_UP; k++) sweep(chain);
+    for (let k = 0; k < warmUp; k++) sweepAndTell(chain);
     chain.adapting = false;
-    done += WARM_UP;
-    tell();
   }
   let thin = THIN;
   let from = 0;
   for (let doubling = 0; ; doubling++) {
     chains.forEach((chain, c) => {
       for (let k = from; k < settings.draws; k++) {
-        for (let s = 0; s < thin; s++) sweep(chain);
+        for (let s = 0; s < thin; s++) sweepAndTell(chain);
         keepDraw(chain, r, draws[c]!, k);
-        done += thin;
       }
-      tell();
     });
+    tell();
     const result = summariseCurve(problem, draws, chains[0]!.sweeps, refused);
-    if (result.diagnostics.converged || doubling === DOUBLINGS) return result;
+    if (result.diagnostics.converged || doubling === DOUBLINGS || firstLook !== null) return result;
     for (const d of draws) halveDraws(d);
     from = settings.draws >> 1;
     thin *= 2;
