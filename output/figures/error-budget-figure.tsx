@@ -75,6 +75,7 @@ export function errorBudgetFigure(results: Results, label: string, options: Figu
           from={left}
           to={length(2 * c.sigma_m)}
           right={inner}
+          decimals={Math.max(2, decimals)}
           share={budget.sum_m > 0 ? c.sigma_m ** 2 / budget.sum_m ** 2 : 0}
         />
       ))}
@@ -112,7 +113,7 @@ function budgetWarnings({ point, parts, sum_m }: Budget): Warning[] {
   if (assumed > 0) {
     out.push({
       kind: 'assumed',
-      text: `${plain((100 * assumed) / sum_m ** 2)} % of it assumed, not measured`,
+      text: `${plain((100 * assumed) / sum_m ** 2)} % of its variance assumed, not measured`,
     });
   }
   return out;
@@ -141,7 +142,7 @@ const RELATION = { index: '', terrestrial: 'sea was below ', marine: 'sea was ab
 /** The height as a sum: sample − reference water level = sea level. */
 function SumOfHeights({ point, decimals, width }: { point: PointResult; decimals: number; width: number }) {
   const error = plain(2 * point.rsl_sigma_m, decimals);
-  const sum = `${signed(point.elevation_m, decimals)} sample − (${signed(point.reference_water_level_m, decimals)}) ${point.kind === 'index' ? 'reference water level' : 'tide level'}`;
+  const sum = `${signed(point.elevation_m, decimals + 1)} sample − (${signed(point.reference_water_level_m, decimals + 1)}) ${point.kind === 'index' ? 'reference water level' : 'tide level'}`;
   const fits = wrapped(sum, width);
   return (
     <g>
@@ -168,12 +169,13 @@ interface PartProps {
   to: number;
   right: number;
   share: number;
+  decimals: number;
 }
 
-function Part({ part, y, nameWidth, from, to, right, share }: PartProps) {
+function Part({ part, y, nameWidth, from, to, right, share, decimals }: PartProps) {
   const ink = useInk();
   const middle = y + 6.5;
-  const value = plain(2 * part.sigma_m, decimalsFor(2 * part.sigma_m));
+  const value = plain(2 * part.sigma_m, decimals);
   const name = shortened(nameOf(part), nameWidth - marksWidth(part));
   const end = Math.max(to, from + 0.8);
   const bar = { y1: middle - 3, y2: middle + 3 };
@@ -208,21 +210,21 @@ function Part({ part, y, nameWidth, from, to, right, share }: PartProps) {
       <Text x={right - VALUE} y={middle + 2.4} anchor="end">
         {value}
       </Text>
-      {isAssumed(part) ? (
-        <path
-          d={horizontal(right - VALUE - textWidth(value), right - VALUE, middle + 4.2)}
-          stroke={ink.ink}
-          strokeWidth={LINE.edge}
-          strokeDasharray="1.8 1.2"
-          fill="none"
-        />
-      ) : null}
       <Text x={right - SHARE} y={middle + 2.4} anchor="end" voice="ink2">
         {share < 0.01 ? '<1' : plain(100 * share)} %
       </Text>
       <Text x={0} y={middle + 9.2} size={SIZE.small} voice="ink3" halo>
         {shortened(under, right - 2, { size: SIZE.small })}
       </Text>
+      {isAssumed(part) ? (
+        <path
+          d={horizontal(right - VALUE - textWidth(value), right - VALUE, middle + 3.7)}
+          stroke={ink.ink}
+          strokeWidth={LINE.edge}
+          strokeDasharray="1.8 1.2"
+          fill="none"
+        />
+      ) : null}
     </g>
   );
 }

@@ -85,6 +85,16 @@ test('the text of a PDF can be read back', {
   assert.match(read(pdf, 'pdfinfo'), /Page size: +538\.58 x/);
 });
 
+test('letters keep their names after their glyphs were drawn as outlines', {
+  skip: poppler ? false : 'poppler is not installed',
+}, async () => {
+  // 25 November 2026: after a PNG with a semicolon, whose glyph holds a comma's, the PDF's commas could not be read.
+  figureToPng(curveFigure(notConverged).svg, 1);
+  const text = read(await figureToPdf(column.svg), 'pdftotext', '-layout');
+  assert.ok(text.includes('8,719 (8,979–8,602)'));
+  assert.ok(text.includes('mean sea level'));
+});
+
 test('the same figure gives the same PDF', async () => {
   assert.deepEqual(await figureToPdf(column.svg), await figureToPdf(column.svg));
 });

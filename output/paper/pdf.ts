@@ -1,7 +1,7 @@
 /** A figure as a PDF of one page at its true size: paths as paths, text as text in embedded subsets of its fonts. */
 import PDFDocument from 'pdfkit';
 import { type Inherited, inherit, readSvg, type SvgElement, svgSize, translation } from './svg-tree.ts';
-import { FEATURES, TYPEFACE_NAMES, typeface } from './typefaces.ts';
+import { layout, TYPEFACE_NAMES, type Typeface, typeface } from './typefaces.ts';
 import { outlines, setText, strike } from './typesetting.ts';
 
 type Document = InstanceType<typeof PDFDocument>;
@@ -46,7 +46,45 @@ function dashed(doc: Document, dash: string): void {
   doc.dash(on, { space: off });
 }
 
-function drawText(doc: Document, element: SvgElement, style: Inherited): void {
+/** The inside of pdfkit's embedded font that is lent our store of layouts. */
+interface FontInside {
+  layoutRun?: (text: string) => { glyphs: unknown[]; positions: unknown[]; advanceWidth: number };
+}
+
+/**
+ * pdfkit parses a font's tables anew in every file and lays each text out twice: two thirds of the time. It is lent
+ * our store of the same layouts. Where a later version has no such place, nothing is lent and nothing else changes.
+ */
+function setFace(doc: Document, face: Typeface, lent: Set<string>): void {
+  doc.font(face.name);
+  if (lent.has(face.name)) return;
+  lent.add(face.name);
+  const inside = (doc as unknown as { _font?: FontInside })._font;
+  if (typeof inside?.layoutRun !== 'function') return;
+  const k = 1000 / face.font.unitsPerEm;
+  inside.layoutRun = (text) => {
+    const run = layout(text, face);
+    const letters = [...text];
+    return {
+      // A glyph that was first met as part of another (the comma of a semicolon) has forgotten its letter.
+      glyphs: run.glyphs.map(({ id, advanceWidth, codePoints }, i) => ({
+        id,
+        advanceWidth,
+        codePoints: letters.length === run.glyphs.length ? [letters[i]!.codePointAt(0)!] : codePoints,
+      })),
+      positions: run.positions.map((p, i) => ({
+        xAdvance: p.xAdvance * k,
+        yAdvance: p.yAdvance * k,
+        xOffset: p.xOffset * k,
+        yOffset: p.yOffset * k,
+        advanceWidth: run.glyphs[i]!.advanceWidth * k,
+      })),
+      advanceWidth: run.advanceWidth * k,
+    };
+  };
+}
+
+function drawText({ doc, lent }: Sheet, element: SvgElement, style: Inherited): void {
   for (const piece of setText(element, style)) {
     const fill = piece.style['fill'] ?? '#000';
     if (element.attributes['paint-order'] === 'stroke') {
@@ -56,11 +94,12 @@ function drawText(doc: Document, element: SvgElement, style: Inherited): void {
         .strokeOpacity(1)
         .stroke(element.attributes['stroke'] ?? '#fff');
     }
-    doc.font(piece.face.name).fontSize(piece.size).fillColor(fill).fillOpacity(1);
+    setFace(doc, piece.face, lent);
+    doc.fontSize(piece.size).fillColor(fill).fillOpacity(1);
     doc.text(piece.text, piece.x, piece.y, {
       baseline: 'alphabetic',
       lineBreak: false,
-      features: FEATURES as PDFKit.Mixins.OpenTypeFeatures[],
+      features: ['tnum', 'kern'],
     });
     if (piece.style['text-decoration'] === 'line-through') {
       const { x1, x2, y, weight } = strike(piece);
@@ -69,7 +108,15 @@ function drawText(doc: Document, element: SvgElement, style: Inherited): void {
   }
 }
 
-function draw(doc: Document, element: SvgElement, from: Inherited, clips: ReadonlyMap<string, string>): void {
+/** The document being written, its clip shapes by id, and the faces that have been lent a layout. */
+interface Sheet {
+  doc: Document;
+  clips: ReadonlyMap<string, string>;
+  lent: Set<string>;
+}
+
+function draw(sheet: Sheet, element: SvgElement, from: Inherited): void {
+  const { doc, clips } = sheet;
   const style = inherit(from, element);
   const a = element.attributes;
   switch (element.name) {
@@ -81,7 +128,7 @@ function draw(doc: Document, element: SvgElement, from: Inherited, clips: Readon
       if (apart) doc.save();
       if (x !== 0 || y !== 0) doc.translate(x, y);
       if (clip !== undefined) doc.path(clips.get(clip) ?? '').clip();
-      for (const child of element.children) if (typeof child !== 'string') draw(doc, child, style, clips);
+      for (const child of element.children) if (typeof child !== 'string') draw(sheet, child, style);
       if (apart) doc.restore();
       return;
     }
@@ -97,7 +144,7 @@ function draw(doc: Document, element: SvgElement, from: Inherited, clips: Readon
       paint(doc, style, () => doc.circle(number(a['cx'], 0), number(a['cy'], 0), number(a['r'], 0)));
       return;
     case 'text':
-      drawText(doc, element, style);
+      drawText(sheet, element, style);
       return;
     case 'clipPath':
     case 'desc':
@@ -134,7 +181,7 @@ export async function figureToPdf(svg: string): Promise<Uint8Array> {
   for (const name of TYPEFACE_NAMES) doc.registerFont(name, typeface(name).file);
   const clips = new Map<string, string>();
   clipShapes(root, clips);
-  draw(doc, root, {}, clips);
+  draw({ doc, clips, lent: new Set() }, root, {});
   doc.end();
   await finished;
   return new Uint8Array(Buffer.concat(chunks));

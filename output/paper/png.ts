@@ -40,10 +40,10 @@ function outlined(element: SvgElement, from: Inherited): string {
 }
 
 /**
- * The figure as PNG, `scale` dots to the point: 4 is 288 dots to the inch, 8.34 is 600.
+ * The figure as PNG, `scale` dots to the point: 3 is 216 dots to the inch, 8.33 is 600.
  * Takes the SVG our figures write; anything else throws RangeError.
  */
-export function figureToPng(svg: string, scale = 4): Uint8Array {
+export function figureToPng(svg: string, scale = 3): Uint8Array {
   const root = readSvg(svg);
   const { width } = svgSize(root);
   const picture = new Resvg(outlined(root, {}), {

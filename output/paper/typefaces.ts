@@ -36,8 +36,8 @@ export function typeface(name: TypefaceName): Typeface {
   return face;
 }
 
-/** Figures of equal width, as numbers in a book are set. */
-export const FEATURES = ['tnum', 'kern'];
+/** Figures of equal width, as numbers in a table are set; no ligatures, so that every letter keeps its own glyph. */
+export const FEATURES = { tnum: true, kern: true, liga: false };
 
 /** Which face an SVG text asks for by family, weight and style. */
 export function typefaceFor(family: string, weight: number, italic: boolean): TypefaceName {
@@ -61,12 +61,28 @@ export function setInFaces(text: string, wanted: TypefaceName): { text: string; 
   return pieces;
 }
 
+type Run = ReturnType<Font['layout']>;
+/** Labels come again and again, in one figure and from one to the next; past this many the store starts anew. */
+const MOST_RUNS = 20_000;
+const runs = new Map<string, Run>();
+
+/** Glyphs of a text in one face and where they stand. */
+export function layout(text: string, face: Typeface): Run {
+  const key = `${face.name} ${text}`;
+  let run = runs.get(key);
+  if (run === undefined) {
+    run = face.font.layout(text, FEATURES);
+    if (runs.size >= MOST_RUNS) runs.clear();
+    runs.set(key, run);
+  }
+  return run;
+}
+
 /** Width in points. */
 export function setWidth(text: string, wanted: TypefaceName, size: number): number {
   let sum = 0;
-  for (const piece of setInFaces(text, wanted)) {
-    const { font } = piece.face;
-    sum += (font.layout(piece.text, FEATURES).advanceWidth * size) / font.unitsPerEm;
+  for (const { text: piece, face } of setInFaces(text, wanted)) {
+    sum += (layout(piece, face).advanceWidth * size) / face.font.unitsPerEm;
   }
   return sum;
 }

@@ -1,6 +1,6 @@
 /** A line of text with its parts in their faces, placed: what PNG and PDF draw for an SVG `text`. */
 import { type Inherited, inherit, type SvgElement } from './svg-tree.ts';
-import { FEATURES, setInFaces, setWidth, type Typeface, typefaceFor } from './typefaces.ts';
+import { layout, setInFaces, setWidth, type Typeface, typefaceFor } from './typefaces.ts';
 
 export interface SetPiece {
   text: string;
@@ -59,7 +59,7 @@ const r3 = (x: number): number => Math.round(x * 1000) / 1000;
 export function outlines(piece: SetPiece): string {
   const { font } = piece.face;
   const k = piece.size / font.unitsPerEm;
-  const run = font.layout(piece.text, FEATURES);
+  const run = layout(piece.text, piece.face);
   let x = piece.x;
   let d = '';
   for (const [i, glyph] of run.glyphs.entries()) {

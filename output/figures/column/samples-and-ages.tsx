@@ -47,8 +47,8 @@ export function SamplesAndAges({
   const rowPlaces = placeAlong(
     // A row reaches farther up (the silhouette) than down.
     dates.map((d) => ({ at: depth(d.depth_m) - rowHeight * 0.12, size: rowHeight })),
-    // The first label stays clear of the time staff.
-    depth(0) + 9 - rowHeight * 0.62,
+    // The first row stays clear of the time staff.
+    depth(0) + (two ? 13 : 9) - rowHeight * 0.62,
     bottom + 6,
   ).map((centre) => centre + rowHeight * 0.12);
   const silhouetteHeight = two ? 11 : rowHeight - 3;
@@ -169,6 +169,7 @@ function AgeLabel({
   const at = toRight ? x(younger) + 5 : x(older) - 5;
   const anchor = toRight ? 'start' : 'end';
   const room = Math.max(above, toRight ? roomRight : roomLeft);
+  const small = textWidth(under) > room;
   return (
     <g>
       {mark > 0 ? <CautionMark x={toRight ? at + 3.5 : at - above + 3.5} y={y - 2.2} /> : null}
@@ -185,8 +186,8 @@ function AgeLabel({
         {range}
       </Text>
       {two ? (
-        <Text x={at} y={y + 6.6} anchor={anchor} voice="ink2" halo>
-          {shortened(under, room)}
+        <Text x={at} y={y + 6.6} anchor={anchor} size={small ? SIZE.small : SIZE.text} voice="ink2" halo>
+          {small ? shortened(under, room, { size: SIZE.small }) : under}
         </Text>
       ) : null}
     </g>

@@ -114,7 +114,7 @@ function Ages({ stand, y }: { stand: Stand; y: Scale }) {
   const { dates, hole, x, width } = stand;
   const places = placeAlong(
     dates.map((d) => ({ at: y(d.elevation_m), size: 6.8 })),
-    y(stand.ground_m) - 2,
+    y(stand.ground_m) + 1,
     y(stand.bottom_m) + 30,
   );
   /** Edge of the column where a depth lies; of the widest unit a label beside it may touch. */
@@ -137,9 +137,13 @@ function Ages({ stand, y }: { stand: Stand; y: Scale }) {
     const at = edge(around);
     return { date, at, y: y(elevation_m), label: places[i]! };
   });
+  /** Right of every lozenge a label would touch. */
+  const clear = (label: number): number =>
+    Math.max(...labels.filter((other) => Math.abs(other.y - label) < 5.5).map((other) => other.at), x);
   return (
     <g>
       {labels.map(({ date, at, y: mark, label }) => {
+        const labelX = Math.max(at, clear(label)) + 8.6;
         const rejected = date.status === 'rejected';
         return (
           <g key={date.row_id}>
@@ -148,7 +152,7 @@ function Ages({ stand, y }: { stand: Stand; y: Scale }) {
               <path
                 d={polyline([
                   [at + 5.8, mark],
-                  [at + 8, label],
+                  [labelX - 0.6, label],
                 ])}
                 stroke={ink.line}
                 strokeWidth={LINE.hair}
@@ -156,7 +160,7 @@ function Ages({ stand, y }: { stand: Stand; y: Scale }) {
               />
             ) : null}
             <Text
-              x={at + 8.6}
+              x={labelX}
               y={label + 2.1}
               size={SIZE.small}
               voice={rejected ? 'ink2' : isMarine(date) ? 'sea' : 'ink'}
