@@ -21,8 +21,8 @@ export interface CalibratedColumns {
 /** What lies farther off the curve is 6e-7 of a normal law: medians move by thousandths of a year. */
 const BATCH_REACH_SD = 5;
 
-/** The same numbers as `calibrate` and `calibrationSets(…, mass)`: years within 0.01 and probabilities within 1e-5 of them (what is
- * trimmed differs), ends of intervals the same but for ties. */
+/** The same numbers as `calibrate` and `calibrationSets(…, mass)`: medians and means within 0.02 yr, sd within 0.1 % (what
+ * is left out at the ends differs), ends of intervals the same but for ties. */
 export function calibrateMany(
   ages: readonly RadiocarbonAge[],
   curve: YearlyCurve,

@@ -1,5 +1,5 @@
 /** One laboratory result to its distribution over calendar years, and that distribution's highest-density sets. */
-import { gridMoments, highestDensitySets, normalCdf } from '@stillstand/science/base';
+import { gridMoments, highestDensitySets, normalCdf, normalDensity } from '@stillstand/science/base';
 import { fillWindow, REACH_SD, type Window, windowOf } from './window.ts';
 import type { YearlyCurve } from './yearly-curve.ts';
 
@@ -24,7 +24,7 @@ export interface Calibration {
   median_cal_bp: number;
   mean_cal_bp: number;
   sd_yr: number;
-  /** Estimated share of the whole distribution that lies beyond the curve's ends and is missing here (see below). */
+  /** Estimated share of the whole distribution that lies beyond the curve's ends and is missing here. */
   truncated: number;
 }
 
@@ -50,8 +50,7 @@ const LARGEST_TRUNCATED = 0.5;
  * Calibrates one age: uniform prior over the years of the curve, normal likelihood with variance laboratory² + offset²
  * + curve(t)², 1/σ kept. An age of which more than half lies beyond the curve gets `beyond_curve`, one that is not a
  * number or has no positive error `not_a_number`.
- * `truncated` continues the curve beyond each end by one 14C year per year with the end's sigma: a formal estimate, good
- * for a warning (past 1950 CE the real curve falls faster).
+ * `truncated` continues the curve beyond its ends, for a warning, not for a result (see `shareBeyond`).
  */
 export function calibrate(age: RadiocarbonAge, curve: YearlyCurve): Calibration | NotCalibrated {
   if (!isUsable(age)) {
@@ -113,16 +112,26 @@ export function isUsable(age: RadiocarbonAge): boolean {
   );
 }
 
-/** Share of the distribution beyond both ends, the curve continued there with slope 1. NaN without any mass at all. */
+/**
+ * Share of the distribution beyond both ends, the curve continued roughly: at the old end by one 14C year per year; at
+ * the young end, taken to be 1950 CE, by a few years at the same age and then the fall of the bomb years (air: some 200
+ * 14C yr a year, Hua et al. 2022, Radiocarbon 64:723–745; slower in the sea, so a smaller figure, to be on the warning
+ * side). NaN without any mass at all.
+ */
 export function shareBeyond(window: Window, age: number, variance: number): number {
   const { curve } = window;
   const last = curve.c14_age.length - 1;
-  const younger = normalCdf((curve.c14_age[0]! - age) / Math.sqrt(variance + window.variance[0]!));
+  const youngSd = Math.sqrt(variance + window.variance[0]!);
+  const young = (curve.c14_age[0]! - age) / youngSd;
+  const younger = (LEVEL_YEARS * normalDensity(young)) / youngSd + normalCdf(young) / FALL_PER_YEAR;
   const older = normalCdf((age - curve.c14_age[last]!) / Math.sqrt(variance + window.variance[last]!));
   const beyond = (younger + older) * ROOT_2PI;
   return beyond / (beyond + window.total);
 }
 
+/** Years after 1950 CE at about its 14C age, then 14C years lost in a year. */
+const LEVEL_YEARS = 4;
+const FALL_PER_YEAR = 50;
 /** ∫ e^(−x²/2σ²)/σ dx: the window leaves this factor of the normal density out. */
 const ROOT_2PI = 2.5066282746310002;
 
