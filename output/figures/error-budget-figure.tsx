@@ -175,7 +175,9 @@ interface PartProps {
 function Part({ part, y, nameWidth, from, to, right, share, decimals }: PartProps) {
   const ink = useInk();
   const middle = y + 6.5;
-  const value = plain(2 * part.sigma_m, decimals);
+  const rounded = plain(2 * part.sigma_m, decimals);
+  const least = plain(10 ** -decimals, decimals);
+  const value = part.sigma_m > 0 && !/[1-9]/.test(rounded) ? `<${least}` : rounded;
   const name = shortened(nameOf(part), nameWidth - marksWidth(part));
   const end = Math.max(to, from + 0.8);
   const bar = { y1: middle - 3, y2: middle + 3 };
