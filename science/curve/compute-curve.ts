@@ -14,7 +14,7 @@ const DOUBLINGS = 4;
 const TOLD_EVERY = 20;
 
 /** A first look at a curve: few sweeps, run once, whether the chains agree or not. Never to be reported. */
-export interface FirstLook {
+interface FirstLook {
   warm_up: number;
 }
 
@@ -43,7 +43,11 @@ export function computeCurve(
 
   let planned = settings.chains * (warmUp + THIN * settings.draws);
   let done = 0;
-  const tell = (): void => onProgress?.(done, planned);
+  let told = 0;
+  const tell = (): void => {
+    if (done > told) onProgress?.(done, planned);
+    told = done;
+  };
   const sweepAndTell = (chain: Chain): void => {
     sweep(chain);
     done += 1;
