@@ -1,5 +1,5 @@
 /** Sea level and its rate from dated points. */
-export { computeCurve, type FirstLook } from './compute-curve.ts';
+export { computeCurve } from './compute-curve.ts';
 export { curveLikelihood } from './curve-likelihood.ts';
 export type {
   AgeKnowledge,
