@@ -36,6 +36,9 @@ export const compute: Command = {
   run,
 };
 
+/** Error budgets are drawn of so many points, the most influential; every point's stands in tables/points.csv. */
+const BUDGETS = 5;
+
 const KINDS = ['svg', 'png', 'pdf'] as const;
 type Kind = (typeof KINDS)[number];
 
@@ -69,7 +72,7 @@ export async function writeAll(results: Results, out: string, kinds: readonly Ki
   const drawing = progress('figures');
   for (const [i, figure] of figures.entries()) {
     const path = join(out, 'figures', figure.name);
-    if (kinds.includes('svg')) await writeFile(`${path}.svg`, figure.svg);
+    if (kinds.includes('svg')) await writeFile(`${path}.svg`, await paper.figureToSvg(figure.svg));
     if (kinds.includes('png')) await writeFile(`${path}.png`, await paper.figureToPng(figure.svg));
     if (kinds.includes('pdf')) await writeFile(`${path}.pdf`, await paper.figureToPdf(figure.svg));
     drawing(i + 1, figures.length);
@@ -85,7 +88,11 @@ export async function writeAll(results: Results, out: string, kinds: readonly Ki
 /** Every figure the results have matter for. */
 function figuresOf(results: Results, options: FigureOptions): Figure[] {
   const holes = results.holes.filter((hole) => hole.units.length > 0);
-  const points = results.points.filter((point) => point.status === 'accepted' && point.kind === 'index');
+  const influence = new Map(results.curve?.points.map((point) => [point.id, point.influence]));
+  const points = results.points
+    .filter((point) => point.status === 'accepted' && point.kind === 'index')
+    .sort((a, b) => (influence.get(b.point) ?? 0) - (influence.get(a.point) ?? 0))
+    .slice(0, BUDGETS);
   return [
     ...holes.map((hole) => columnFigure(results, hole.hole, options)),
     ...(holes.length > 0 ? [sectionFigure(results, options)] : []),
