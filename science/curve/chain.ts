@@ -8,7 +8,8 @@
  *   3. the latent heights all at once (`release.ts`);
  *   4. each point's age and latent height together, given all other points (`messages.ts`);
  *   5. the shared reservoir errors given the ages, exactly.
- * Linear in the number of points but for the neighbours an age may jump over.
+ * Linear in the number of points but for the neighbours an age may jump over. Long because a chain and its moves are one
+ * thing: each move leaves the others' state as they expect it.
  */
 import { exp, log, type RandomStream, truncatedNormal } from '@stillstand/science/base';
 import { drawAge, logAgeDensity, logAgeGiven } from './age-prior.ts';

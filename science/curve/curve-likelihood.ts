@@ -1,7 +1,6 @@
 import { likelihoodWork, logLikelihood } from './likelihood.ts';
 import type { CurvePoint, CurveSettings } from './model.ts';
-import type { Observations } from './observations.ts';
-import { sortByAge } from './observations.ts';
+import { type Observations, sortByAge } from './observations.ts';
 import { makeProblem } from './problem.ts';
 
 /**

@@ -12,6 +12,8 @@
  * u = (I + ΛS)⁻¹(η − Λm) and W = (I + ΛS)⁻¹Λ, which do not depend on t, and
  *   E f(t) = m₀(t) + cᵀu,  Var f(t) = P₀₀(t) − cᵀWc,  c = Cov(x(R), f(t)) = Φ(R − t)·P(t)·(1, 0, 0)ᵀ
  * (the smoothing recursion of Bryson & Frazier 1963 for a node without observation).
+ *
+ * Long because three-by-three algebra is written out: loops and small arrays would cost most of the time.
  */
 import type { Observations } from './observations.ts';
 import { rateStep, rateTransition, STEP } from './rate-process.ts';
