@@ -100,7 +100,7 @@ export function formFor(name: FormName, now: HoleNow, source: RowSource): EntryF
         verb: 'Record the check',
         table: 'ground',
         caution: 'Locate what is buried and what hangs overhead before anything stands up.',
-        fields: [groundField(now, '')],
+        fields: [groundField()],
       };
     case 'ground':
       return {
@@ -109,7 +109,7 @@ export function formFor(name: FormName, now: HoleNow, source: RowSource): EntryF
         verb: 'Record the ground',
         table: 'ground',
         fields: [
-          groundField(now, ''),
+          groundField(),
           {
             kind: 'text',
             column: 'cause',
@@ -431,7 +431,7 @@ const choice = (
   ...(initial === '' ? {} : { initial }),
 });
 
-function groundField(now: HoleNow, initial: string): LengthField {
+function groundField(initial = ''): LengthField {
   return length(
     'ground_below_reference',
     'Ground below the reference',
@@ -440,7 +440,6 @@ function groundField(now: HoleNow, initial: string): LengthField {
       needed: true,
       signed: true,
       ...(initial === '' ? {} : { initial }),
-      ...(now.ground_m === null ? {} : {}),
     },
   );
 }
@@ -514,6 +513,7 @@ function tightForm(name: 'tighten' | 'loose', base: Base, now: HoleNow): EntryFo
     verb: name === 'loose' ? 'Record it loose' : 'It is tight',
     caution: 'A string that parts below ground cannot be got back.',
     table: 'joints',
+    fixed: { ...base.fixed, ...(loose === null ? {} : { row_id: loose.row_id }) },
     fields:
       name === 'loose'
         ? [

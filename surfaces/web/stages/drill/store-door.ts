@@ -15,12 +15,12 @@ export interface RowSource {
 
 export interface DrillStore extends RowSource {
   readonly readOnly: boolean;
-  readonly saved: 'saved' | 'saving';
-  addReading(table: TableName, cells: Record<string, string>): string;
-  amend(table: TableName, row_id: string, cells: Partial<Record<string, string>>): string;
+  readonly saved: 'saved' | 'saving' | 'failed';
+  addReading(table: TableName, cells: CellsOf): string;
+  amend(table: TableName, row_id: string, cells: CellsOf): string;
   withdraw(table: TableName, row_id: string): string;
-  addRow(table: TableName, cells: Record<string, string>): string;
-  editRow(table: TableName, row_id: string, patch: Record<string, string>): void;
+  addRow(table: TableName, cells: CellsOf): string;
+  editRow(table: TableName, row_id: string, cells: CellsOf): void;
   addFile(bytes: Uint8Array, type: string): Promise<string>;
 }
 

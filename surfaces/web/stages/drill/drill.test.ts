@@ -1,0 +1,267 @@
+/**
+ * A hole drilled from the first joint to the last pull by doing, each time, what the screen suggests: with a mistake
+ * amended, an attempt to pass the shoe, a lost string. Every number on the way is worked out here by hand.
+ */
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { bookOf, CORRECTED, cableReadings } from './book.ts';
+import { tapes } from './cable.ts';
+import { memoryStore } from './fixtures/memory-store.ts';
+import { type FormName, formFor } from './forms.ts';
+import { type HoleNow, holeNow } from './hole-now.ts';
+import { type ActionName, nextAction } from './next-action.ts';
+import { atRisk, lastRecovery, plugLength, shoeDepth } from './numbers.ts';
+import { lift, record, stroke, type Values } from './record.ts';
+
+function crewAt(hole: string) {
+  let minute = 0;
+  const clock = () => {
+    minute++;
+    return `2024-06-11T${String(8 + Math.floor(minute / 60)).padStart(2, '0')}:${String(minute % 60).padStart(2, '0')}:00+02:00`;
+  };
+  const store = memoryStore(clock, {
+    sites: [{ site: 'A', row_id: 's1' }],
+    pipes: [{ pipe: '3 in', makeup_loss: '3 cm', mass_kg_per_m: '11.29', row_id: 'p1' }],
+    samplers: [{ sampler: 'V50', length: '1.6 m', row_id: 'v1' }],
+    holes: [{ hole, site: 'A', method: 'string', pipe: '3 in', row_id: 'h1', state: 'planned' }],
+  });
+  const now = (): HoleNow => holeNow(store, hole)!;
+  const next = (resuming = false) => {
+    const replaced = store.rows('holes').some((h) => h.cells['replaces'] === hole);
+    return nextAction(now(), { resuming, replaced });
+  };
+  /** Does what is suggested, which must be `action`, through `form`. */
+  const enter = (form: FormName, values: Values): string[] => {
+    const f = formFor(form, now(), store);
+    const initial = Object.fromEntries(
+      f.fields.flatMap((field) => (field.initial === undefined ? [] : [[field.column, field.initial]])),
+    );
+    return record(store, now(), f, { ...initial, ...values }, clock());
+  };
+  const step = (action: ActionName, values: Values, form: FormName = action as FormName): string[] => {
+    assert.equal(next().name, action);
+    return enter(form, values);
+  };
+  return { store, now, next, enter, step };
+}
+
+const near = (a: number | null | undefined, b: number) =>
+  assert.ok(a != null && Math.abs(a - b) < 1e-9, `${a} is not ${b}`);
+
+/** The shoe, one joint, the first drive and its sounding. */
+function begun(hole: string) {
+  const rig = crewAt(hole);
+  rig.step('check', { ground_below_reference: '0.27 m' });
+  rig.step('add', { joint: 'S', item: 'shoe', length: '15 cm' });
+  rig.step('add', { joint: 'A1', item: 'joint', length: '3.00 m' });
+  rig.step('tighten', {});
+  // string 0.15 + 3.00 − 0.03 = 3.12
+  near(rig.now().fold.collar_to_shoe_m, 3.12);
+  rig.step('drive', { stick_up_start: '2.85 m', stick_up_end: '0.35 m', duration_s: '60' });
+  rig.step('fill', { to_water_after: '0.10 m', kind: 'sea' });
+  rig.step('sound', { to_sediment: '1.02 m' });
+  rig.step('water', { to_water_inside: '0.10 m', water_outside: '1.65 m' });
+  return rig;
+}
+
+test('the suggestions lead from the check to the first run, and the numbers are those of the sums', () => {
+  const { now, next, enter } = begun('H1');
+  // penetration 3.12 − 0.35 − 0.27 = 2.50; plug 3.12 − 1.02 = 2.10; recovery 2.10 of 2.50
+  assert.equal(shoeDepth(now()).value, '2.50');
+  assert.equal(shoeDepth(now()).sum, 'string 3.12 − stick-up 0.35 − ground 0.27');
+  assert.equal(plugLength(now()).value, '2.10');
+  assert.equal(plugLength(now()).sum, 'string 3.12 − sounding 1.02');
+  assert.equal(lastRecovery(now()).value, '84');
+  // head 1.65 + 0.35 − 0.10 = 1.90
+  assert.equal(atRisk(now()).value, '+1.90');
+  assert.equal(atRisk(now()).level, 'normal');
+  assert.equal(next().name, 'mark');
+  assert.deepEqual(
+    tapes(now()).map((t) => [t.label, t.said]),
+    [
+      ['sediment', '1.02 m'],
+      ['+0.5 m', '1.52 m'],
+      ['+1.0 m', '2.02 m'],
+      ['+1.5 m', '2.52 m'],
+      ['stop', '2.82 m'],
+    ],
+  );
+  enter('mark', {});
+  assert.equal(next().name, 'run');
+});
+
+test('a run: close, an attempt to pass the shoe, a slip mended, lifted, laid out, sounded again', () => {
+  const { store, now, next, enter } = begun('H1');
+  enter('mark', {});
+  enter('run', { start_mark: '1.02 m' });
+  assert.equal(next().name, 'lift');
+  near(now().clearance?.clearance_m, 2.1);
+  enter('cable', { end_mark: '1.60 m' });
+  stroke(store, now());
+  stroke(store, now());
+  assert.equal(atRisk(now()).level, 'normal');
+  enter('cable', { end_mark: '1.22 m' });
+  // the slip: 2.22 was read
+  store.amend('runs', now().run!.row_id, { end_mark: '2.22 m', note: `${CORRECTED}: 1.22 m` });
+  enter('cable', { end_mark: '2.60 m' });
+  assert.equal(atRisk(now()).word, 'Close');
+  assert.equal(atRisk(now()).value, '0.52');
+  assert.equal(atRisk(now()).say, '0.22 m to the stop mark');
+  assert.equal(next().urgent, false);
+  enter('cable', { end_mark: '3.20 m' });
+  assert.equal(atRisk(now()).level, 'danger');
+  assert.equal(atRisk(now()).value, '−0.08');
+  assert.equal(next().title, 'Lift the sampler now');
+  assert.ok(next().urgent);
+  // it happened, so it is recorded: the finding stays with the reading
+  assert.ok(now().fold.findings.some((f) => f.code === 'sampler-past-shoe'));
+  const line = bookOf(store, now()).find((l) => l.table === 'runs')!;
+  assert.deepEqual(
+    cableReadings(line).map((r) => [r.mark, r.instead_of, r.strokes]),
+    [
+      ['1.02 m', null, ''],
+      ['1.60 m', null, '2'],
+      ['2.22 m', '1.22 m', '2'],
+      ['2.60 m', null, '2'],
+      ['3.20 m', null, '2'],
+    ],
+  );
+  assert.deepEqual(line.cells.find((c) => c.column === 'end_mark')?.was, ['1.22 m']);
+  assert.equal(line.findings[0]?.code, 'sampler-past-shoe');
+  // the tape had slipped: 2.70 was the lowest
+  store.amend('runs', now().run!.row_id, { end_mark: '2.70 m', note: `${CORRECTED}: 3.20 m` });
+  lift(store, now());
+  assert.equal(next().name, 'lay_out');
+  enter('lay_out', { recovered: '1.50 m', outcome: 'full', loss_at: 'base' });
+  assert.equal(next().name, 'fill');
+  assert.equal(next().title, 'Refill the string');
+  enter('fill', { to_water_after: '0.10 m' });
+  assert.equal(next().title, 'Sound again');
+  enter('sound', { to_sediment: '2.69 m' });
+  near(now().fold.runs[0]?.removed_m, 1.67);
+  // 0.13 to the stop mark is no run; the stick-up leaves nothing to drive
+  assert.equal(next().name, 'add');
+});
+
+test('a reading withdrawn is struck in the book and gone from the numbers; withdrawing that brings it back', () => {
+  const { store, now } = begun('H1');
+  const book = () => bookOf(store, now()).find((l) => l.name === 'Sounding, after drive')!;
+  store.withdraw('soundings', book().row_id);
+  assert.equal(book().state, 'withdrawn');
+  assert.equal(plugLength(now()).value, null);
+  assert.equal(plugLength(now()).sum, 'sound the sediment');
+  store.withdraw('soundings', book().withdrawal_id!);
+  assert.equal(book().state, 'standing');
+  assert.equal(plugLength(now()).value, '2.10');
+});
+
+test('an amended length shows what stood there and changes every number that hangs on it', () => {
+  const { store, now } = begun('H1');
+  const joint = () => bookOf(store, now()).find((l) => l.name === 'Added joint A1')!;
+  assert.equal(joint().state, 'standing');
+  store.amend('joints', joint().row_id, { length: '9 ft 11 in', note: `${CORRECTED}: 3.00 m` });
+  assert.equal(joint().state, 'amended');
+  assert.deepEqual(
+    joint().cells.find((c) => c.column === 'length'),
+    {
+      column: 'length',
+      label: 'length',
+      was: ['3.00 m'],
+      now: '9 ft 11 in',
+    },
+  );
+  near(now().fold.collar_to_shoe_m, 0.15 + 119 * 0.0254 - 0.03);
+});
+
+test('any reading can be entered at any time: the next suggestion starts from there', () => {
+  const { enter, next, now } = begun('H1');
+  enter('drive', { stick_up_start: '0.35 m', stick_up_end: '0.20 m' });
+  assert.equal(next().name, 'fill');
+  enter('sound', { to_sediment: '0.95 m' });
+  // filled or not, it was sounded
+  assert.equal(next().name, 'water');
+  enter('add', { joint: 'A2', item: 'joint', length: '3.00 m' });
+  assert.equal(next().name, 'tighten');
+  enter('loose', { row_id: now().string.at(-1)!.row_id });
+  assert.equal(next().name, 'tighten');
+  enter('drive', { stick_up_end: '2.00 m' });
+  assert.ok(now().fold.findings.some((f) => f.code === 'untight-joint' && f.severity === 'danger'));
+});
+
+test('resuming asks for a sounding, and a sounding opens a hole that was left', () => {
+  const { store, now, next, enter } = begun('H1');
+  enter('tide', { note: 'collar closed' });
+  assert.equal(now().row.state, 'suspended');
+  assert.equal(next(true).name, 'sound');
+  enter('sound', { to_sediment: '1.05 m', purpose: 'resume' });
+  assert.equal(store.rows('holes')[0]!.cells['state'], 'open');
+});
+
+test('from the last run to the last pull: every item accounted for, the ground levelled, the hole closed', () => {
+  const { store, now, next, enter, step } = begun('H1');
+  enter('pull', { action: 'pull', line_load_kn: '7.5' });
+  assert.equal(atRisk(now()).name, 'Line load, last read');
+  assert.equal(atRisk(now()).value, '7.5');
+  step('pull', {});
+  assert.equal(now().string.length, 0);
+  step('ground', { ground_below_reference: '0.30 m', cause: 'boots' });
+  step('close', { end_reason: 'target reached', sealed_with: 'bentonite' });
+  assert.equal(next().name, 'next_hole');
+  assert.deepEqual(
+    now().fold.account.map((i) => [i.label, i.fate]),
+    [
+      ['S', 'pulled'],
+      ['A1', 'pulled'],
+    ],
+  );
+  assert.equal(store.rows('holes')[0]!.cells['state'], 'finished');
+});
+
+test('a lost string: named item by item, the hole closed as lost, a second one linked with its offset', () => {
+  const { store, now, next, enter, step } = begun('H1');
+  enter('add', { joint: 'A2', item: 'joint', length: '3.00 m' });
+  step('tighten', {});
+  const a1 = now().string.find((i) => i.label === 'A1')!;
+  enter('lost', { top_lost: a1.row_id, note: 'parted while being drawn' });
+  // A2 still hangs on the line
+  assert.equal(next().name, 'pull');
+  assert.equal(next().title, 'Pull joint A2');
+  enter('pull', {});
+  assert.deepEqual(
+    now()
+      .fold.account.filter((i) => i.fate === 'lost')
+      .map((i) => i.label),
+    ['S', 'A1'],
+  );
+  step('ground', { ground_below_reference: '0.28 m' });
+  const close = formFor('close', now(), store);
+  assert.equal(close.fields.find((f) => f.column === 'left_in_ground')?.initial, 'shoe S, joint A1');
+  step('close', {});
+  assert.equal(now().row.state, 'lost');
+  step('second_hole', { hole: 'H2', offset_m: '2.4' });
+  const second = store.rows('holes')[1]!.cells;
+  assert.deepEqual(
+    [second['hole'], second['replaces'], second['offset_m'], second['pipe'], second['site']],
+    ['H2', 'H1', '2.4', '3 in', 'A'],
+  );
+  assert.equal(next().name, 'next_hole');
+  // pipe that was lost is not offered again
+  const offered = formFor('add', holeNow(store, 'H2')!, store).fields[0]!;
+  assert.ok(offered.kind === 'text' && !offered.ready?.some((r) => r.value === 'S'));
+});
+
+test('a crew that reads feet is answered in feet', () => {
+  const { now, enter } = begun('H1');
+  enter('sound', { to_sediment: '3 ft 4 in' });
+  assert.equal(now().unit, 'ft');
+  assert.deepEqual(
+    tapes(now())
+      .slice(0, 3)
+      .map((t) => [t.label, t.said]),
+    [
+      ['sediment', '3 ft 4 in'],
+      ['+1 ft', '4 ft 4 in'],
+      ['+2 ft', '5 ft 4 in'],
+    ],
+  );
+});
