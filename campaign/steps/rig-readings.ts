@@ -186,7 +186,7 @@ const ENDED = new Set(['finished', 'refused', 'lost', 'abandoned']);
 
 /** The crew's choices for one hole. */
 export function rigSettings(
-  campaign: Campaign,
+  campaign: Pick<Campaign, 'rows'>,
   hole: Campaign['rows']['holes'][number],
   settings: ComputationSettings,
 ): RigSettings {

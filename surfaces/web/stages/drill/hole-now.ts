@@ -17,14 +17,14 @@ import {
   type RigSettings,
   type RigState,
 } from '@stillstand/science/rig';
-import { READING_TABLES, type RowSource, type TypedRow } from './store-door.ts';
+import { READING_TABLES, type ReadingTable, type RowSource, type TypedRow } from './store-door.ts';
 
 /** How the crew reads its tape. */
 export type CrewUnit = 'm' | 'cm' | 'ft';
 
 export interface HoleNow {
   row: Row<'holes'>;
-  campaign: Campaign;
+  campaign: Pick<Campaign, 'rows' | 'aside'>;
   /** Readings that count, in the order of seq, with what they are called. */
   entries: RigEntry[];
   readings: RigReading[];
@@ -49,13 +49,111 @@ const AROUND: readonly TableName[] = ['sites', 'datums', 'pipes', 'samplers', 's
 const ENDED = new Set(['finished', 'refused', 'lost', 'abandoned']);
 
 /** The hole with this label, or null where there is none. Pure; the same rows give the same result. */
-export function holeNow(source: RowSource, hole: string): HoleNow | null {
+export const holeNow = (source: RowSource, hole: string): HoleNow | null => holeReader()(source, hole);
+
+type Parsed = Pick<Campaign, 'rows' | 'aside'> & { problems: Problem[] };
+type RowLists = readonly (readonly TypedRow[])[];
+
+/**
+ * `holeNow` that remembers what it has read: a table whose rows are the same is not read again, and of one that only
+ * grew only the new rows are, so that one more reading costs little more than one fold. The answer is the same.
+ */
+export function holeReader(): (source: RowSource, hole: string) => HoleNow | null {
+  const kept = new Map<
+    TableName,
+    { of: readonly TypedRow[]; own: TypedRow[]; around: RowLists; parsed: Parsed }
+  >();
+  let keptHole = '';
+  return (source, hole) => {
+    if (hole !== keptHole) kept.clear();
+    keptHole = hole;
+    const around = AROUND.map((table) => source.rows(table));
+    const read = (table: ReadingTable): Parsed => {
+      const of = source.rows(table);
+      const last = kept.get(table);
+      const sameAround = last?.around.every((rows, i) => isSame(rows, around[i]!)) ?? false;
+      if (last !== undefined && sameAround && isSame(last.of, of)) return last.parsed;
+      const own = of.filter((r) => isOf(r, hole));
+      const grown = last !== undefined && sameAround ? withNewRows(source, around, table, last, own) : null;
+      const parsed = grown ?? parseTable(source, around, table, own);
+      kept.set(table, { of, own, around, parsed });
+      return parsed;
+    };
+    const parsed = READING_TABLES.map(read);
+    const rows = { ...parsed[0]!.rows };
+    for (const [i, table] of READING_TABLES.entries()) {
+      Object.assign(rows, { [table]: parsed[i]!.rows[table] });
+    }
+    return stateOf(
+      source,
+      hole,
+      rows,
+      parsed.flatMap((p) => p.aside),
+      parsed.flatMap((p) => p.problems),
+    );
+  };
+}
+
+const isSame = (a: readonly TypedRow[], b: readonly TypedRow[]): boolean =>
+  a === b || (a.length === 0 && b.length === 0);
+
+/**
+ * What was read and the new rows behind it; null where that is not the same as reading all anew: something was amended,
+ * a label or a place in the order may clash, or a new row has a problem.
+ */
+function withNewRows(
+  source: RowSource,
+  around: RowLists,
+  table: ReadingTable,
+  last: { own: readonly TypedRow[]; parsed: Parsed },
+  own: readonly TypedRow[],
+): Parsed | null {
+  // readings are never edited, so the same row_id is the same row; the labels of runs are compared with each other
+  if (table === 'runs' || own.length < last.own.length) return null;
+  if (last.own.some((r, i) => r.row_id !== own[i]!.row_id)) return null;
+  const added = own.slice(last.own.length);
+  if (added.some((r) => (r.cells['amends'] ?? '') !== '')) return null;
+  const before = last.parsed.rows[table];
+  const parsed = parseTable(source, around, table, added);
+  const fresh = parsed.rows[table];
+  const after = before.at(-1)?.seq ?? 0;
+  if (parsed.problems.length > 0 || parsed.aside.length > 0 || fresh.some((r) => r.seq <= after)) return null;
+  return { ...last.parsed, rows: { ...last.parsed.rows, [table]: [...before, ...fresh] } };
+}
+
+/** One table of readings with the tables it refers to. */
+function parseTable(
+  source: RowSource,
+  around: RowLists,
+  table: ReadingTable,
+  rows: readonly TypedRow[],
+): Parsed {
   let document = newDocument('drill');
-  for (const table of AROUND) document = withRows(document, table, source.rows(table).map(cellsOf));
-  for (const table of READING_TABLES) {
-    document = withRows(document, table, rowsOf(source, table, hole).map(cellsOf));
-  }
+  const put = (name: TableName, of: readonly TypedRow[]) => {
+    document = withRows(document, name, of.map(cellsOf));
+    const dialect = source.dialect?.(name);
+    const table = document.tables.get(name)!;
+    if (dialect !== undefined)
+      document = { ...document, tables: new Map(document.tables).set(name, { ...table, dialect }) };
+  };
+  for (const [i, name] of AROUND.entries()) put(name, around[i]!);
+  put(table, rows);
   const { campaign, problems } = parseCampaign(document);
+  return {
+    rows: campaign.rows,
+    aside: campaign.aside.filter((a) => a.table === table),
+    problems: problems.filter((p) => p.table === table),
+  };
+}
+
+function stateOf(
+  source: RowSource,
+  hole: string,
+  rows: Campaign['rows'],
+  aside: Campaign['aside'],
+  problems: Problem[],
+): HoleNow | null {
+  const campaign = { rows, aside };
   const row = campaign.rows.holes.find((h) => h.hole === hole);
   if (row === undefined) return null;
   const { settings: choices } = readSettings(campaign.rows.settings);
@@ -88,7 +186,7 @@ export function holeNow(source: RowSource, hole: string): HoleNow | null {
     ground_m: ground?.kind === 'ground' ? ground.ground_below_reference_m : null,
     ended: row.state !== null && ENDED.has(row.state),
     unit: crewUnit(source, hole, choices.listed.find((s) => s.name === 'length_unit')?.value ?? ''),
-    problems: problems.filter((p) => (READING_TABLES as readonly string[]).includes(p.table)),
+    problems,
   };
 }
 
@@ -96,8 +194,10 @@ const cellsOf = ({ row_id, cells }: TypedRow): Record<string, string> => ({ ...c
 
 /** Rows of one hole, amended ones included: an amendment may be all that says which hole it is. */
 export function rowsOf(source: RowSource, table: TableName, hole: string): TypedRow[] {
-  return source.rows(table).filter((r) => r.cells['hole']?.trim() === hole);
+  return source.rows(table).filter((r) => isOf(r, hole));
 }
+
+const isOf = (row: TypedRow, hole: string): boolean => row.cells['hole']?.trim() === hole;
 
 function stringOf(fold: HoleFold): HoleFold['account'] {
   const within = fold.account.filter(
@@ -107,25 +207,18 @@ function stringOf(fold: HoleFold): HoleFold['account'] {
   return shoe > 0 ? [within[shoe]!, ...within.filter((_, i) => i !== shoe)] : within;
 }
 
+const TYPED = ['to_sediment', 'stick_up_end', 'length', 'ground_below_reference', 'start_mark'] as const;
+
 /** The unit of the last length typed for this hole, else the campaign's own, else metres. */
 function crewUnit(source: RowSource, hole: string, set: string): CrewUnit {
   let best: { seq: number; unit: LengthUnit } | null = null;
   for (const table of ['soundings', 'drives', 'joints', 'ground', 'runs'] as const) {
-    for (const { cells } of rowsOf(source, table, hole)) {
-      const seq = Number(cells['seq'] ?? 0);
-      if (best !== null && seq < best.seq) continue;
-      for (const column of [
-        'to_sediment',
-        'stick_up_end',
-        'length',
-        'ground_below_reference',
-        'start_mark',
-      ]) {
-        const typed = cells[column];
-        const read = typed ? parseLength(typed) : null;
-        if (read?.ok) best = { seq, unit: read.unit };
-      }
-    }
+    const last = source
+      .rows(table)
+      .findLast((r) => isOf(r, hole) && TYPED.some((c) => (r.cells[c] ?? '') !== ''));
+    const read = parseLength(TYPED.map((c) => last?.cells[c] ?? '').find((c) => c !== '') ?? '');
+    const seq = Number(last?.cells['seq'] ?? 0);
+    if (read.ok && (best === null || seq > best.seq)) best = { seq, unit: read.unit };
   }
   if (best !== null && (best.unit === 'ft' || best.unit === 'in')) return 'ft';
   if (set === 'ft' || set === 'cm') return set;

@@ -1,4 +1,5 @@
 /** What Drill asks of an open campaign: a part of the store, so that it can be tested without one. */
+import type { Dialect } from '@stillstand/campaign/document';
 import type { TableName } from '@stillstand/campaign/tables';
 
 export type CellsOf = Readonly<Record<string, string>>;
@@ -11,6 +12,8 @@ export interface TypedRow {
 
 export interface RowSource {
   rows(table: TableName): readonly TypedRow[];
+  /** How a table that was read from a file is written; a decimal comma changes what its cells say. */
+  dialect?(table: TableName): Dialect | undefined;
 }
 
 export interface DrillStore extends RowSource {
