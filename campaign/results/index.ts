@@ -62,6 +62,12 @@ export interface DriveResult {
   entered_m: number | null;
   recovery: number | null;
   rate_m_per_min: number | null;
+  /** Median rate of the three drives before; null where there were fewer. */
+  usual_m_per_min: number | null;
+  /** Against the usual: below half of it *slowing*, below a tenth *refusal*. */
+  pace: 'steady' | 'slowing' | 'refusal' | null;
+  /** Of the vibrator. */
+  speed_hz: number | null;
   ended_by: string | null;
 }
 
@@ -75,6 +81,8 @@ export interface RunResult {
   recovered_m: number;
   fall_in_m: number;
   sampler_recovery: number | null;
+  /** Where what was removed but did not come up is missing; null for a push. */
+  loss_at: 'top' | 'base' | 'spread' | 'unknown' | null;
   /** Along everything that entered. */
   entered_top_m: number;
   entered_bottom_m: number;
@@ -102,10 +110,28 @@ export interface UnitResult {
   elevation_bottom_m: Estimate | null;
 }
 
+/** A simpler correction in common use, drawn beside ours, and what the soundings say of it. */
+export interface RivalResult {
+  model: 'uniform' | 'all_at_top';
+  /** In-situ depth at entered length; straight between these. */
+  line: { entered_m: number; depth_m: number }[];
+  /** Residuals of the soundings against their full covariance, and degrees of freedom; 0 degrees: none to tell it by. */
+  chi_square: number;
+  degrees: number;
+  /** The same as so many sd of a normal: above 2 the soundings reject it. */
+  rejected_sd: number;
+  /** Largest difference from a sounding, m of entered length. */
+  worst_m: number;
+  /** Where it would put each unit, best values; `row_id` is the unit's. */
+  units: { row_id: string; depth_top_m: number; depth_bottom_m: number }[];
+}
+
 export interface HoleResult {
   row_id: string;
   hole: string;
   site: string | null;
+  /** What people call the site. */
+  site_name: string | null;
   method: string;
   state: string | null;
   end_reason: string | null;
@@ -133,6 +159,8 @@ export interface HoleResult {
   /** Parameters of decaying shortening, posterior. */
   shortening: { recovery_at_ground: Estimate; length_m: Estimate } | null;
   not_represented: { top_m: number; bottom_m: number }[];
+  /** Empty where there is no string or no sounding. */
+  rivals: RivalResult[];
   /** Every item in and out: what was added, taken out, left or lost. */
   account: { item: string; joint: string | null; fate: string }[];
 }

@@ -94,6 +94,15 @@ const drive = record('a spell of driving', {
   entered_m: orNull(number('what entered during the drive, where soundings before and after tell', 'm')),
   recovery: orNull(number('entered ÷ driven', 'ratio')),
   rate_m_per_min: orNull(number('driven length per minute of vibrating', 'm/min')),
+  usual_m_per_min: orNull(number('median rate of the three drives before; null where fewer', 'm/min')),
+  pace: orNull(
+    word('against the usual: below half of it slowing, below a tenth refusal', [
+      'steady',
+      'slowing',
+      'refusal',
+    ]),
+  ),
+  speed_hz: orNull(number('speed of the vibrator', 'Hz')),
   ended_by: orNull(text('what ended it')),
 });
 
@@ -113,6 +122,14 @@ const run = record('a trip of the sampler, or a push of a one-piece corer', {
   recovered_m: number('length that came up', 'm'),
   fall_in_m: number('disturbed fall-in on top of what came up, excluded', 'm'),
   sampler_recovery: orNull(number('recovered ÷ removed', 'ratio')),
+  loss_at: orNull(
+    word('where what was removed but did not come up is missing; null for a push', [
+      'top',
+      'base',
+      'spread',
+      'unknown',
+    ]),
+  ),
   entered_top_m: number('top, along everything that entered', 'm'),
   entered_bottom_m: number('bottom, along everything that entered', 'm'),
   depth_top_m: anEstimate('in-situ depth of the top below the ground at the start of the hole, m'),
@@ -138,10 +155,37 @@ const unit = record('a described layer', {
   elevation_bottom_m: perhapsEstimate('elevation of the bottom on the campaign datum, m'),
 });
 
+const rival = record('a simpler correction in common use, drawn beside ours', {
+  model: word('one factor for the whole hole, or all that is missing taken off the top', [
+    'uniform',
+    'all_at_top',
+  ]),
+  line: list(
+    'in-situ depth at entered length; straight between these',
+    record('one corner', {
+      entered_m: number('entered length', 'm'),
+      depth_m: number('in-situ depth', 'm'),
+    }),
+  ),
+  chi_square: number('residuals of the soundings against their full covariance', ''),
+  degrees: number('degrees of freedom; 0: no sounding to tell it by', ''),
+  rejected_sd: number('the same as so many sd of a normal; above 2 the soundings reject it', 'sd'),
+  worst_m: number('largest difference from a sounding, of entered length', 'm'),
+  units: list(
+    'where it would put each unit',
+    record('one unit', {
+      row_id: rowId(),
+      depth_top_m: number('in-situ depth of its top', 'm'),
+      depth_bottom_m: number('in-situ depth of its bottom', 'm'),
+    }),
+  ),
+});
+
 const hole = record('a hole', {
   row_id: rowId(),
   hole: text('label'),
   site: orNull(text('site')),
+  site_name: orNull(text('what people call the site')),
   method: text('how it was made'),
   state: orNull(text('how it stands')),
   end_reason: orNull(text('why it ended')),
@@ -191,6 +235,7 @@ const hole = record('a hole', {
       bottom_m: number('bottom', 'm'),
     }),
   ),
+  rivals: list('simpler corrections; empty where there is no string or no sounding', rival),
   account: list(
     'every item that went in, and what became of it',
     record('one item', {

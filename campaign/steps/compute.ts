@@ -5,7 +5,7 @@ import type { HoleResult, Results } from '@stillstand/campaign/results';
 import { sectionThrough } from '@stillstand/science/survey';
 import { dateAll, type Published } from './dates.ts';
 import { bringHeightsTogether } from './heights.ts';
-import { type ModelledHole, modelHole } from './holes.ts';
+import { type ModelledHole, modelHole, rivalResults } from './holes.ts';
 import { makePoints } from './points.ts';
 import { type Memo, stepRunner } from './runner.ts';
 import { placeSamples, placeUnits } from './samples.ts';
@@ -79,13 +79,15 @@ export function computeCampaign(
         : { latitude_deg: row.latitude_deg, longitude_deg: row.longitude_deg },
     ),
   );
-  const holeResults = [...holes.values()].map(
-    (hole, i): HoleResult => ({
+  const holeResults = [...holes.values()].map((hole, i): HoleResult => {
+    const described = units.get(hole.row.hole)?.units ?? [];
+    return {
       ...hole.result,
       section_m: places[i]?.along_m ?? null,
-      units: units.get(hole.row.hole)?.units ?? [],
-    }),
-  );
+      units: described,
+      rivals: rivalResults(hole.core, described),
+    };
+  });
   const components = new Map(points.made.map((m) => [m.value.result.sample, m.value.result.components]));
   const results: Results = {
     format: 'stillstand-results',

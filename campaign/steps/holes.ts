@@ -1,17 +1,26 @@
 /** One hole: its readings folded, its depth registration, and what it looks like when it is done. */
 import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
-import type { DriveResult, Estimate, HoleResult, RunResult } from '@stillstand/campaign/results';
+import type {
+  DriveResult,
+  Estimate,
+  HoleResult,
+  RivalResult,
+  RunResult,
+  UnitResult,
+} from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
 import { randomStream } from '@stillstand/science/base';
 import {
+  allAtTopModel,
   type DepthEstimate,
   depthDefaults,
   depthModel,
   type Push,
   reckonPush,
+  uniformModel,
 } from '@stillstand/science/depth';
-import { foldHole, type HoleFold } from '@stillstand/science/rig';
+import { type DriveReckoning, foldHole, type HoleFold } from '@stillstand/science/rig';
 import { type Elevation, elevationSigma, type Heights } from './heights.ts';
 import type { Core, ModelledPush } from './place.ts';
 import { type RigRow, rigRows, rigSettings } from './rig-readings.ts';
@@ -109,7 +118,8 @@ export function modelHole(
     campaign.aside.some((r) => r.table === 'ground' && r.hole === name) &&
     !rows.some((r) => r.table === 'ground');
   const ground = groundUnread ? null : groundOf(run, name, heights.reference(row), fold, rows);
-  return { row, core, ground, problems, result: holeResult(row, core, rows, heights, ground) };
+  const site = campaign.rows.sites.find((s) => s.site === row.site)?.name ?? null;
+  return { row, core, ground, problems, result: holeResult(row, site, core, rows, heights, ground) };
 }
 
 function foldReadings(
@@ -306,6 +316,7 @@ export function normalEstimate(value: number, sigma: number): Estimate {
 
 function holeResult(
   row: Row<'holes'>,
+  siteName: string | null,
   core: Core,
   rows: readonly RigRow[],
   heights: Heights,
@@ -327,6 +338,7 @@ function holeResult(
     row_id: row.row_id,
     hole: row.hole,
     site: row.site,
+    site_name: siteName,
     method: row.method,
     state: row.state,
     end_reason: row.end_reason,
@@ -360,26 +372,73 @@ function holeResult(
       entered_m: s.entered_m,
       recovery: s.recovery,
     })),
-    drives: (fold?.drives ?? []).map(
-      ({ row_id, seq, from_m, to_m, entered_m, recovery, rate_m_per_min, ended_by }): DriveResult => ({
-        row_id,
-        seq,
-        from_m,
-        to_m,
-        entered_m,
-        recovery,
-        rate_m_per_min,
-        ended_by,
-      }),
-    ),
+    drives: driveResults(fold?.drives ?? []),
     runs: runResults(core),
     units: [],
     soundings: fold?.soundings ?? [],
     depth: model === null ? null : model.curve(101),
     shortening: model?.shortening ?? null,
     not_represented: model?.not_represented ?? [],
+    rivals: [],
     account: (fold?.account ?? []).map(({ item, label, fate }) => ({ item, joint: label, fate })),
   };
+}
+
+function driveResults(drives: readonly DriveReckoning[]): DriveResult[] {
+  return drives.map(
+    ({ row_id, seq, from_m, to_m, entered_m, recovery, rate_m_per_min, pace, speed_hz, ended_by }, i) => ({
+      row_id,
+      seq,
+      from_m,
+      to_m,
+      entered_m,
+      recovery,
+      rate_m_per_min,
+      usual_m_per_min: usualRate(drives.slice(0, i)),
+      pace,
+      speed_hz,
+      ended_by,
+    }),
+  );
+}
+
+/** What the pace of the next drive is told by (docs/methods/rig.md): the median rate of the last three that have one. */
+function usualRate(before: readonly DriveReckoning[]): number | null {
+  const rates = before.flatMap((d) => (d.rate_m_per_min === null ? [] : [d.rate_m_per_min])).slice(-3);
+  return rates.length < 3 ? null : rates.sort((a, b) => a - b)[1]!;
+}
+
+/** The rivals of our depth model, and where each would put the units. */
+export function rivalResults(core: Core, units: readonly UnitResult[]): RivalResult[] {
+  const fold = core.fold?.value;
+  if (fold === undefined || fold.deepest_m === null || fold.soundings.length === 0) return [];
+  const input = { from_m: 0, penetration_m: fold.deepest_m, registration: fold.registration };
+  const kinds = [
+    ['uniform', uniformModel(input)],
+    ['all_at_top', allAtTopModel(input)],
+  ] as const;
+  return kinds.map(([model, rival]) => {
+    const { entered_m, median_m } = rival.curve(2);
+    const { chi_square, degrees, rejected_sd, worst_m } = rival.misfit!;
+    const depth = (entered: number): number => rival.inSituDepth(entered).value;
+    return {
+      model,
+      line: [
+        // Where nothing enters at first, depth grows while the entered length stands at 0.
+        ...(median_m[0]! > 0 ? [{ entered_m: 0, depth_m: 0 }] : []),
+        ...Array.from(entered_m, (entered, i) => ({ entered_m: entered, depth_m: median_m[i]! })),
+      ],
+      chi_square,
+      degrees,
+      rejected_sd,
+      worst_m,
+      units: units.flatMap(({ row_id, core_top_m, core_bottom_m }) =>
+        core_top_m === null || core_bottom_m === null
+          ? []
+          : [{ row_id, depth_top_m: depth(core_top_m), depth_bottom_m: depth(core_bottom_m) }],
+      ),
+    };
+  });
 }
 
 function runResults(core: Core): RunResult[] {
@@ -398,6 +457,7 @@ function runResults(core: Core): RunResult[] {
             recovered_m: r.recovered_m ?? r.removed_m,
             fall_in_m: r.fall_in_m,
             sampler_recovery: r.sampler_recovery,
+            loss_at: r.loss_at,
             entered_top_m: r.entered_top_m,
             entered_bottom_m: r.entered_bottom_m,
             depth_top_m: estimate(model.inSituDepth(r.entered_top_m)),
@@ -418,6 +478,7 @@ function runResults(core: Core): RunResult[] {
       recovered_m: push.recovered_m ?? reckoning.entered_m,
       fall_in_m: 0,
       sampler_recovery: reckoning.recovery,
+      loss_at: null,
       entered_top_m: top,
       entered_bottom_m: enteredBefore,
       depth_top_m: estimate(own.value.inSituDepth(0)),

@@ -108,6 +108,7 @@ const inHoles = <Row>(results: Results, rows: (hole: HoleResult) => Row[]): InHo
 const HOLES: CsvColumn<HoleResult>[] = [
   text('hole', (hole) => hole.hole),
   text('site', (hole) => hole.site),
+  text('site_name', (hole) => hole.site_name),
   text('method', (hole) => hole.method),
   text('state', (hole) => hole.state),
   text('end_reason', (hole) => hole.end_reason),
@@ -141,6 +142,7 @@ const RUNS: CsvColumn<InHole<HoleResult['runs'][number]>>[] = [
   number('recovered_m', CENTIMETRES, (run) => run.recovered_m),
   number('fall_in_m', CENTIMETRES, (run) => run.fall_in_m),
   number('sampler_recovery_ratio', 2, (run) => run.sampler_recovery),
+  text('loss_at', (run) => run.loss_at),
   number('entered_top_m', CENTIMETRES, (run) => run.entered_top_m),
   number('entered_bottom_m', CENTIMETRES, (run) => run.entered_bottom_m),
   ...spread<InHole<HoleResult['runs'][number]>>('depth_top_m', (run) => run.depth_top_m),
