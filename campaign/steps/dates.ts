@@ -1,6 +1,6 @@
 /** Laboratory results to calendar ages: one step per determination, and per group of pooled ones. */
 import type { Campaign } from '@stillstand/campaign/document';
-import { type Problem, problem } from '@stillstand/campaign/problems';
+import type { Problem } from '@stillstand/campaign/problems';
 import type { DateResult } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
 import type { AgeKnowledge } from '@stillstand/science/curve';
@@ -15,6 +15,7 @@ import {
   pooledAge,
   type YearlyCurve,
 } from '@stillstand/science/dating';
+import { type Complain, complaints } from './complaint.ts';
 import type { Known, Runner } from './runner.ts';
 
 export type CurveLabel = NonNullable<Row<'determinations'>['calibration_curve']>;
@@ -44,7 +45,11 @@ export interface AgeRange {
 }
 
 export function dateAll(run: Runner, campaign: Campaign, published: Published, range: AgeRange): Dates {
-  const problems: Problem[] = [];
+  const { problems, complain } = complaints<Row<'determinations'>>(
+    campaign,
+    'determinations',
+    (r) => r.lab_code,
+  );
   const of = new Map<string, Known<Dated>>();
   const samples = new Map(campaign.rows.samples.map((s) => [s.sample, s]));
   const curves = new Map<CurveLabel, Known<YearlyCurve>>();
@@ -55,30 +60,6 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
       run.given(`published:${name}`, curve.name, 'published calibration curve', curve, content),
     );
   }
-  const complain = (
-    row: Row<'determinations'>,
-    code: string,
-    column: string,
-    found: string,
-    expected: string,
-    mend: string,
-    severity: Problem['severity'] = 'error',
-  ): void => {
-    problems.push(
-      problem({
-        severity,
-        code,
-        table: 'determinations',
-        row_id: row.row_id,
-        label: row.lab_code,
-        column,
-        found,
-        expected,
-        mend,
-      }),
-    );
-  };
-
   for (const row of campaign.rows.determinations) {
     const id = `date:${row.lab_code}`;
     const inputs: Known<unknown>[] = [run.row('determinations', row, `determination ${row.lab_code}`)];
@@ -257,15 +238,7 @@ function poolGroups(
   run: Runner,
   campaign: Campaign,
   of: Map<string, Known<Dated>>,
-  complain: (
-    row: Row<'determinations'>,
-    code: string,
-    column: string,
-    found: string,
-    expected: string,
-    mend: string,
-    severity?: Problem['severity'],
-  ) => void,
+  complain: Complain<Row<'determinations'>>,
 ): void {
   const grouped = campaign.rows.determinations.filter(
     (row) =>

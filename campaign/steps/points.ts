@@ -1,6 +1,6 @@
 /** What each dated sample says about the sea. */
 import type { Campaign } from '@stillstand/campaign/document';
-import { type Problem, problem } from '@stillstand/campaign/problems';
+import type { Problem } from '@stillstand/campaign/problems';
 import type { PointResult } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
 import type { CurvePoint } from '@stillstand/science/curve';
@@ -14,6 +14,7 @@ import {
   type NotUsable,
   type SiteTideLevel,
 } from '@stillstand/science/points';
+import { complaints } from './complaint.ts';
 import type { Dated, Dates } from './dates.ts';
 import type { Heights } from './heights.ts';
 import type { Known, Runner } from './runner.ts';
@@ -38,37 +39,15 @@ export function makePoints(
   dates: Dates,
   leanPercent: number,
 ): Points {
-  const problems: Problem[] = [];
+  const { problems, complain } = complaints<Row<'points'>>(campaign, 'points', (r) => r.point);
   const made: Known<MadePoint>[] = [];
   const levels = new Map<string, ReturnType<typeof tideLevels>>();
   for (const row of campaign.rows.points) {
-    const complain = (
-      code: string,
-      column: string,
-      found: string,
-      expected: string,
-      mend: string,
-      severity: Problem['severity'] = 'error',
-    ): void => {
-      problems.push(
-        problem({
-          severity,
-          code,
-          table: 'points',
-          row_id: row.row_id,
-          line: campaign.lines.get(row.row_id) ?? null,
-          label: row.point,
-          column,
-          found,
-          expected,
-          mend,
-        }),
-      );
-    };
     const sample = samples.of.get(row.sample);
     if (sample === undefined) continue;
     if (sample.value.elevation_m === null || sample.value.height === null) {
       complain(
+        row,
         'point-without-elevation',
         'sample',
         row.sample,
@@ -80,6 +59,7 @@ export function makePoints(
     const dated = dateOf(row, campaign, dates);
     if (dated === null) {
       complain(
+        row,
         'point-without-date',
         'sample',
         row.sample,
@@ -103,6 +83,7 @@ export function makePoints(
     );
     if (!answer.ok) {
       complain(
+        row,
         `point-${answer.reason.replaceAll('_', '-')}`,
         row.kind === 'terrestrial' ? 'lower' : 'upper',
         answer.found,
@@ -112,7 +93,7 @@ export function makePoints(
       continue;
     }
     for (const remark of answer.remarks) {
-      complain('point-remark', 'upper', remark, 'limits from low to high', 'Used as said.', 'note');
+      complain(row, 'point-remark', 'upper', remark, 'limits from low to high', 'Used as said.', 'note');
     }
     const id = `point:${row.point}/rsl`;
     const pointRow = run.row('points', row, `point ${row.point}`);
