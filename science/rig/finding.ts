@@ -21,6 +21,8 @@ export type FindingCode =
   // warning: used, but unsafe or suspicious
   | 'sampler-close'
   | 'water-inside-low'
+  | 'water-inside-light'
+  | 'zero-check-off'
   | 'entered-falling'
   | 'recovery-over-one'
   | 'sediment-rising'
@@ -38,6 +40,8 @@ export type FindingCode =
   | 'drive-slowing'
   // note: used as stated here
   | 'plug-settled'
+  | 'string-settled'
+  | 'string-rebounded'
   | 'ground-assumed'
   | 'left-in-ground';
 

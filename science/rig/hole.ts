@@ -4,7 +4,9 @@
  * and the runs have files of their own. Nothing throws: a reading that cannot be used is left out of the numbers and
  * named.
  */
+import { itemName as nameOf } from './account.ts';
 import { type FindingCode, metres, type RigFinding } from './finding.ts';
+import { type Pace, type PaceTrend, paceOf, paceTrend, usualPace } from './pace.ts';
 import type {
   DriveReading,
   GroundReading,
@@ -12,6 +14,7 @@ import type {
   RigReading,
   RunReading,
   SoundingReading,
+  WaterReading,
 } from './reading.ts';
 import type { RunReckoning } from './run.ts';
 import { clearanceOf } from './sampler.ts';
@@ -34,10 +37,12 @@ import {
   closeAccount,
   collarToShoe,
   emptyString,
+  lieAt,
   type PipeString,
   takeItem,
   untight,
 } from './string.ts';
+import { exitGradient, pressureHead_m, type WaterKind } from './water.ts';
 
 /** The hole after one reading, metres; null where a number is not known yet or no more. */
 export interface RigState {
@@ -47,6 +52,8 @@ export interface RigState {
   collar_to_shoe_m: number | null;
   /** Collar above the reference. */
   stick_up_m: number | null;
+  /** Collar to shoe − stick-up: the elevation of the shoe is that of the reference less this. */
+  shoe_below_reference_m: number | null;
   /** Shoe below the ground as it was at the start of the hole; below the ground now. */
   penetration_m: number | null;
   penetration_now_m: number | null;
@@ -58,6 +65,19 @@ export interface RigState {
   recovery: number | null;
   /** Water inside above water outside; of the last reading that had both. */
   head_m: number | null;
+  /** Pressure on the plug, inside less outside, as metres of the water outside: the head with both densities. */
+  pressure_head_m: number | null;
+}
+
+/** A spell in which nobody drove: what the string and the plug did by themselves (a night, a tide, a meal). */
+export interface Stand {
+  /** Reading that told. */
+  row_id: string;
+  seq: number;
+  /** Rise of the collar since the last reading, added joints taken off: negative settled, positive rebounded. */
+  rise_m: number | null;
+  /** Plug longer (sand came in) or shorter (settled). */
+  plug_change_m: number | null;
 }
 
 export interface DriveReckoning {
@@ -70,8 +90,11 @@ export interface DriveReckoning {
   /** Entered ÷ advance, of this drive, where soundings before and after it tell. */
   recovery: number | null;
   rate_m_per_min: number | null;
-  /** Against the median of the three drives before: below half *slowing*, below a tenth *refusal*; null: fewer than three. */
-  pace: 'steady' | 'slowing' | 'refusal' | null;
+  /** Against what is usual in this hole (see pace.ts); null: not timed, or too few drives before it. */
+  pace: Pace | null;
+  /** Rate that was usual before it; its vibrator's usual speed. */
+  usual_m_per_min: number | null;
+  usual_hz: number | null;
   ended_by: string | null;
   speed_hz: number | null;
 }
@@ -79,6 +102,9 @@ export interface DriveReckoning {
 export interface HoleFold {
   states: RigState[];
   drives: DriveReckoning[];
+  /** Of the rate over all timed drives; null with fewer than three. */
+  trend: PaceTrend | null;
+  stands: Stand[];
   runs: RunReckoning[];
   /** Entered length at penetration as sounded; sigma with the error of all that was removed before. */
   soundings: { row_id: string; penetration_m: number; entered_m: number; sigma_m: number }[];
@@ -114,6 +140,12 @@ interface Hole {
   plugBeforeRuns: number | null;
   enteredLast: number;
   head: number | null;
+  pressureHead: number | null;
+  /** Fresh as soon as any fresh water went in: the lighter, the worse. */
+  waterInside: WaterKind;
+  /** Where the shoe last was known to be, below the ground at the start. */
+  shoeAt: number | null;
+  stands: Stand[];
   warnedTight: Set<AccountItem>;
   unknownNamed: boolean;
   drives: DriveReckoning[];
@@ -144,6 +176,10 @@ export function foldHole(readings: readonly RigReading[], settings: RigSettings 
     plugBeforeRuns: null,
     enteredLast: 0,
     head: null,
+    pressureHead: null,
+    waterInside: 'sea',
+    shoeAt: null,
+    stands: [],
     warnedTight: new Set(),
     unknownNamed: false,
     drives: [],
@@ -175,6 +211,7 @@ export function foldHole(readings: readonly RigReading[], settings: RigSettings 
       });
     }
   }
+  lieAt(hole.string, hole.string.items, settings.makeup_loss_m, hole.shoeAt);
   const account = closeAccount(hole.string, settings.ended);
   if (last !== undefined) nameUnaccounted(hole, account, last);
   const { registration, inflows } = hole.sediment;
@@ -183,6 +220,8 @@ export function foldHole(readings: readonly RigReading[], settings: RigSettings 
   return {
     states,
     drives: hole.drives,
+    trend: paceTrend(hole.drives),
+    stands: hole.stands,
     runs: hole.runs,
     soundings: pins.map((p, i) => ({
       row_id: p.row_id,
@@ -217,6 +256,7 @@ function take(hole: Hole, reading: RigReading): void {
   else if (reading.kind === 'drive') takeDrive(hole, reading);
   else if (reading.kind === 'sounding') takeSounding(hole, reading);
   else if (reading.kind === 'run') takeRun(hole, reading);
+  else if (reading.kind === 'water') takeWater(hole, reading);
   else if (reading.kind === 'ground' && reading.ground_below_reference_m !== null) {
     hole.groundNow = reading.ground_below_reference_m;
   }
@@ -244,6 +284,9 @@ function takeJoint(hole: Hole, reading: JointReading): void {
       return;
     }
   } else {
+    if (reading.action === 'left' || reading.action === 'lost') {
+      lieAt(string, string.items, hole.settings.makeup_loss_m, hole.shoeAt);
+    }
     const change = takeItem(string, reading);
     if (!change.ok) {
       find(hole, reading, 'item-not-in-string', 'error', {
@@ -338,6 +381,8 @@ function takeDrive(hole: Hole, reading: DriveReading): void {
     });
   }
   const minutes = reading.duration_s !== null && reading.duration_s > 0 ? reading.duration_s / 60 : null;
+  const usual = usualPace(hole.drives);
+  const rate_m_per_min = minutes === null ? null : (to_m - from_m) / minutes;
   const drive: DriveReckoning = {
     row_id: reading.row_id,
     seq: reading.seq,
@@ -345,19 +390,14 @@ function takeDrive(hole: Hole, reading: DriveReading): void {
     to_m,
     entered_m: null,
     recovery: null,
-    rate_m_per_min: minutes === null ? null : (to_m - from_m) / minutes,
-    pace: null,
+    rate_m_per_min,
+    pace: paceOf(rate_m_per_min, usual),
+    usual_m_per_min: usual?.rate_m_per_min ?? null,
+    usual_hz: usual?.speed_hz ?? null,
     ended_by: reading.ended_by,
     speed_hz: reading.speed_hz,
   };
-  drive.pace = paceOf(drive, hole.drives);
-  if (drive.pace === 'slowing' || drive.pace === 'refusal') {
-    find(hole, reading, 'drive-slowing', 'warning', {
-      found: `${drive.rate_m_per_min!.toFixed(2)} m/min (${drive.pace})`,
-      expected: 'at least half the median rate of the three drives before',
-      mend: 'Stop before the string is held for good; note vibrator speed and what ended the drive.',
-    });
-  }
+  if (drive.pace === 'slowing' || drive.pace === 'refusal') nameSlowing(hole, reading, drive);
   hole.drives.push(drive);
   hole.drivesSince.push(drive);
   hole.deepest = Math.max(hole.deepest, to_m, from_m);
@@ -372,19 +412,37 @@ function forgetPlug(hole: Hole): void {
   hole.plugBeforeRuns = null;
 }
 
-function paceOf(drive: DriveReckoning, before: readonly DriveReckoning[]): DriveReckoning['pace'] {
-  if (drive.rate_m_per_min === null) return null;
-  const rates = before.flatMap((d) => (d.rate_m_per_min === null ? [] : [d.rate_m_per_min])).slice(-3);
-  if (rates.length < 3) return null;
-  const median = [...rates].sort((a, b) => a - b)[1]!;
-  if (drive.rate_m_per_min < 0.1 * median) return 'refusal';
-  return drive.rate_m_per_min < 0.5 * median ? 'slowing' : 'steady';
+function nameSlowing(hole: Hole, reading: DriveReading, drive: DriveReckoning): void {
+  const { usual_m_per_min: usual, usual_hz, speed_hz } = drive;
+  const speed =
+    speed_hz === null
+      ? ''
+      : `, vibrator ${speed_hz} Hz${usual_hz === null ? '' : ` (usually ${usual_hz} Hz)`}`;
+  const slowVibrator = speed_hz !== null && usual_hz !== null && speed_hz < 0.9 * usual_hz;
+  find(hole, reading, 'drive-slowing', 'warning', {
+    found: `${drive.rate_m_per_min!.toFixed(2)} m/min (${drive.pace})${speed}`,
+    expected:
+      usual === null
+        ? 'more than 0.05 m/min'
+        : `about ${usual.toFixed(2)} m/min, the median of the drives before`,
+    mend: slowVibrator
+      ? 'The vibrator ran slower than usual: look at its engine and hoses before the ground is blamed.'
+      : 'Stop before the string is held for good; note vibrator speed and what ended the drive.',
+  });
 }
 
 function checkStickUp(hole: Hole, reading: DriveReading | SoundingReading, stickUp: number): void {
   if (hole.stickUp === null) return;
   const step = stickUp - hole.stickUp;
-  if (Math.abs(step) <= hole.settings.stick_up_tolerance_m) return;
+  const { settings } = hole;
+  if (Math.abs(step) > settings.change_sigmas * Math.SQRT2 * settings.stick_up_sigma_m) {
+    standOf(hole, reading).rise_m = step;
+  }
+  if (reading.kind === 'sounding' && reading.purpose === 'resume') {
+    if (Math.abs(step) > settings.stick_up_tolerance_m) nameStand(hole, reading, step);
+    return;
+  }
+  if (Math.abs(step) <= settings.stick_up_tolerance_m) return;
   find(hole, reading, 'stick-up-jump', 'warning', {
     found: `stick-up ${metres(stickUp)}`,
     expected: `about ${metres(hole.stickUp)} since the last reading`,
@@ -395,6 +453,26 @@ function checkStickUp(hole: Hole, reading: DriveReading | SoundingReading, stick
   });
 }
 
+/** The string moved while it stood: expected of a night, and used. */
+function nameStand(hole: Hole, reading: SoundingReading, step: number): void {
+  const settled = step < 0;
+  find(hole, reading, settled ? 'string-settled' : 'string-rebounded', 'note', {
+    found: `collar ${metres(Math.abs(step))} ${settled ? 'lower' : 'higher'} than it was left`,
+    expected: 'a string that stands still',
+    mend: settled
+      ? 'Used: the string settled by itself, and what entered meanwhile counts as entered.'
+      : 'Used: the string rebounded. Sound again before the next run.',
+  });
+}
+
+function standOf(hole: Hole, reading: Pick<RigReading, 'row_id' | 'seq'>): Stand {
+  const last = hole.stands.at(-1);
+  if (last?.row_id === reading.row_id) return last;
+  const stand: Stand = { row_id: reading.row_id, seq: reading.seq, rise_m: null, plug_change_m: null };
+  hole.stands.push(stand);
+  return stand;
+}
+
 function takeSounding(hole: Hole, reading: SoundingReading): void {
   const { settings, sediment } = hole;
   if (reading.stick_up_m !== null) {
@@ -403,8 +481,8 @@ function takeSounding(hole: Hole, reading: SoundingReading): void {
     const p = penetrationOf(hole);
     if (p !== null) hole.deepest = Math.max(hole.deepest, p);
   }
-  takeWaterLevel(hole, reading);
   const length = lengthOf(hole);
+  takeWaterLevel(hole, reading, length);
   if (length !== null && reading.collar_to_shoe_m !== null) {
     if (Math.abs(reading.collar_to_shoe_m - length) > settings.believed_tolerance_m) {
       find(hole, reading, 'collar-to-shoe-disagrees', 'warning', {
@@ -414,7 +492,11 @@ function takeSounding(hole: Hole, reading: SoundingReading): void {
       });
     }
   }
-  if (reading.to_sediment_m === null || reading.purpose === 'zero_check') return;
+  if (reading.purpose === 'zero_check') {
+    checkZero(hole, reading);
+    return;
+  }
+  if (reading.to_sediment_m === null) return;
   if (length === null) {
     nameUnknown(hole, reading);
     return;
@@ -449,6 +531,7 @@ function takeSounding(hole: Hole, reading: SoundingReading): void {
     soundAfterDrive(hole, reading, plug, sigma);
   } else if (plug - sediment.plug_m > change) {
     const rise = plug - sediment.plug_m;
+    standOf(hole, reading).plug_change_m = rise;
     find(hole, reading, 'sediment-rising', 'warning', {
       found: `sediment ${metres(rise)} higher with neither drive nor run`,
       expected: 'a plug that stays as it is',
@@ -456,6 +539,7 @@ function takeSounding(hole: Hole, reading: SoundingReading): void {
     });
     addInflow(sediment, sediment.plug_m, rise);
   } else if (plug - sediment.plug_m < -change) {
+    standOf(hole, reading).plug_change_m = plug - sediment.plug_m;
     find(hole, reading, 'plug-settled', 'note', {
       found: `plug ${metres(sediment.plug_m - plug)} shorter with neither drive nor run`,
       expected: 'a plug that stays as it is',
@@ -661,6 +745,10 @@ function takeRun(hole: Hole, reading: RunReading): void {
     clearance_m: clearance?.clearance_m ?? null,
     clearance_sigma_m: clearance?.sigma_m ?? null,
     tip_m,
+    tip_depth_m:
+      clearance === null || penetrationOf(hole) === null
+        ? null
+        : penetrationOf(hole)! - clearance.clearance_m,
   };
   run.column_bottom_m = run.column_top_m + run.removed_m;
   finishRun(run, sediment.inflows);
@@ -722,16 +810,60 @@ function nameClearance(hole: Hole, reading: RunReading, c: ReturnType<typeof cle
   }
 }
 
-function takeWaterLevel(hole: Hole, reading: SoundingReading): void {
+/** With the tip level with the collar the tape reads its own error. */
+function checkZero(hole: Hole, reading: SoundingReading): void {
+  const zero = reading.to_sediment_m;
+  if (zero === null || Math.abs(zero) <= 2 * hole.settings.mark_sigma_m) return;
+  find(hole, reading, 'zero-check-off', 'warning', {
+    found: `tape reads ${metres(zero)} with the tip at the collar`,
+    expected: `0 within ${metres(2 * hole.settings.mark_sigma_m)}`,
+    mend: 'Move the tape before the next run. Marks already read are used as read.',
+  });
+}
+
+function takeWater(hole: Hole, reading: WaterReading): void {
+  if (reading.water === 'fresh') hole.waterInside = 'fresh';
+}
+
+function takeWaterLevel(hole: Hole, reading: SoundingReading, length: number | null): void {
   const { to_water_inside_m: inside, water_outside_m: outside } = reading;
   if (inside === null || outside === null || hole.stickUp === null) return;
   // inside, below the reference = below the collar − collar above the reference
   hole.head = outside - (inside - hole.stickUp);
+  const plug = hole.sediment.plug_m;
+  // without a sounding the water may stand on the shoe: the longest column, the worst case for the lighter water
+  const to_sediment_m =
+    reading.to_sediment_m !== null && reading.purpose !== 'zero_check'
+      ? reading.to_sediment_m
+      : length === null
+        ? null
+        : length - (plug ?? 0);
+  hole.pressureHead =
+    to_sediment_m === null
+      ? null
+      : pressureHead_m({
+          to_sediment_m,
+          to_water_inside_m: inside,
+          to_water_outside_m: outside + hole.stickUp,
+          inside: hole.waterInside,
+          outside: hole.settings.water_outside,
+        });
+  const pressure = hole.pressureHead ?? hole.head;
+  if (hole.head >= -0.005 && pressure >= -0.005) return;
+  const through = length === null || to_sediment_m === null ? null : length - to_sediment_m;
+  const factor = through === null ? null : exitGradient(pressure, Math.max(0, through)).factor;
+  const safety = factor === null ? '' : `; factor of safety ${factor.toFixed(1)} if the plug is organic`;
   if (hole.head < -0.005) {
     find(hole, reading, 'water-inside-low', 'warning', {
-      found: `water inside ${metres(-hole.head)} below the water outside`,
+      found: `water inside ${metres(-hole.head)} below the water outside${safety}`,
       expected: 'water inside at or above the water outside',
       mend: 'Fill the string before anything is lifted: sand boils in through the shoe.',
+    });
+  } else {
+    find(hole, reading, 'water-inside-light', 'warning', {
+      found: `fresh water inside stands ${metres(hole.head)} above sea water outside and still weighs ${metres(-pressure)} less${safety}`,
+      expected: 'a level higher by 2.5 % of its column, or sea water',
+      mend: 'Fill the string higher, or fill it with sea water.',
     });
   }
 }
@@ -791,6 +923,7 @@ function penetrationOf(hole: Hole): number | null {
 function stateAfter(hole: Hole, reading: RigReading): RigState {
   const { sediment } = hole;
   const penetration_m = penetrationOf(hole);
+  if (penetration_m !== null) hole.shoeAt = penetration_m;
   const entered_m = enteredNow(sediment);
   return {
     row_id: reading.row_id,
@@ -798,6 +931,7 @@ function stateAfter(hole: Hole, reading: RigReading): RigState {
     kind: reading.kind,
     collar_to_shoe_m: lengthOf(hole),
     stick_up_m: hole.stickUp,
+    shoe_below_reference_m: penetration_m === null ? null : penetration_m + hole.groundStart,
     penetration_m,
     penetration_now_m: penetration_m === null ? null : penetration_m + hole.groundStart - hole.groundNow,
     plug_m: sediment.plug_m,
@@ -806,11 +940,8 @@ function stateAfter(hole: Hole, reading: RigReading): RigState {
     inflow_m: inflowTotal(sediment),
     recovery: entered_m !== null && hole.deepest > 0.05 ? entered_m / hole.deepest : null,
     head_m: hole.head,
+    pressure_head_m: hole.pressureHead,
   };
-}
-
-function nameOf(item: { item: string; label: string | null }): string {
-  return `${item.item.replace('_', ' ')} ${item.label ?? 'without label'}`;
 }
 
 function find(

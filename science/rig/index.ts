@@ -1,6 +1,29 @@
-/** The rig: string, drives, soundings, sampler, from the readings of one hole in order. */
+/** The rig: string, drives, soundings, sampler, water and line pull, from the readings of one hole in order. */
+export { type Reconciliation, reconcile } from './account.ts';
+export { type CableInput, type CableTape, cableTape, type TapeMark, USUAL_RUN_M } from './cable.ts';
+export { CAUTIONS } from './caution.ts';
 export type { FindingCode, RigFinding } from './finding.ts';
-export { type DriveReckoning, foldHole, type HoleFold, type RigState } from './hole.ts';
+export { type DriveReckoning, foldHole, type HoleFold, type RigState, type Stand } from './hole.ts';
+export { type JointsNeeded, type JointsNeededInput, jointsNeeded } from './joints-needed.ts';
+export {
+  type Bearing,
+  FRICTION,
+  type LineLoad,
+  lineLoad,
+  type PullCase,
+  type PullEstimate,
+  type PullInput,
+  pullEstimate,
+  type Range,
+  type RatedLoad,
+  type Reeving,
+  reevingEfficiency,
+  SHEAVE_K,
+  shaftFriction_kn,
+} from './line-pull.ts';
+export { OVERHEAD_CLEARANCES, overheadClearance } from './overhead-line.ts';
+export { type Pace, type PaceTrend, paceTrend } from './pace.ts';
+export { bore_mm, hvorslevRatios, massPerMetre, type PipeKind, type TubeShape } from './pipe.ts';
 export type {
   DriveReading,
   GroundReading,
@@ -10,8 +33,27 @@ export type {
   SoundingReading,
   WaterReading,
 } from './reading.ts';
+export { type HoleLink, type LinkedHole, linkHoles } from './replacement.ts';
+export { type ReplayChange, type ReplayStep, replayHole } from './replay.ts';
 export { type EnteredPlace, type PlacedPiece, placePiece, type RunReckoning } from './run.ts';
 export { type CableMark, type Clearance, cableMarks, clearanceOf } from './sampler.ts';
 export type { Inflow, Registration } from './sediment.ts';
 export { type RigSettings, rigDefaults } from './settings.ts';
 export type { AccountItem, Fate } from './string.ts';
+export { fastestLift_m_s, type Suction, suctionOf } from './suction.ts';
+export {
+  boreVolume_l,
+  CRITICAL_GRADIENTS,
+  criticalGradient,
+  type ExitGradient,
+  exitGradient,
+  levelForHead_m,
+  type PlugKind,
+  pressureHead_m,
+  runLowers_m,
+  type SamplerShape,
+  WATER_KG_M3,
+  type WaterColumns,
+  type WaterKind,
+  waterToAdd_l,
+} from './water.ts';

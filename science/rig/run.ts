@@ -31,6 +31,8 @@ export interface RunReckoning {
   clearance_sigma_m: number | null;
   /** Collar to shoe and reach of the sampler then, for the drawing. */
   tip_m: number | null;
+  /** Lowest tip below the ground at the start: penetration − clearance. */
+  tip_depth_m: number | null;
 }
 
 /**

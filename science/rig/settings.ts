@@ -24,6 +24,8 @@ export interface RigSettings {
   change_sigmas: number;
   /** Pipe recovery above this is suspicious. */
   recovery_max: number;
+  /** Water around the string: sea, the heavier, where nobody says otherwise. */
+  water_outside: 'fresh' | 'sea';
   /** The hole has ended: whatever is still in the string is missing. */
   ended: boolean;
 }
@@ -42,5 +44,6 @@ export const rigDefaults: RigSettings = {
   believed_tolerance_m: 0.03,
   change_sigmas: 3,
   recovery_max: 1.05,
+  water_outside: 'sea',
   ended: false,
 };

@@ -22,6 +22,12 @@ export interface AccountItem {
   cut_m: number;
   /** Still in the ground at the end of the readings, m; 0 where it came out. */
   in_ground_m: number;
+  /**
+   * Where it lies, below the ground at the start, reckoned from where the shoe last was known to be: no deeper than
+   * this, for the string may have been drawn up since. Null where that was never known; told of what did not come back.
+   */
+  lies_from_m: number | null;
+  lies_to_m: number | null;
   tight: boolean | null;
 }
 
@@ -84,6 +90,8 @@ export function addItem(string: PipeString, reading: JointReading): StringChange
     fate_row_id: null,
     cut_m: 0,
     in_ground_m: 0,
+    lies_from_m: null,
+    lies_to_m: null,
     tight: reading.tight,
   };
   string.account.push(added);
@@ -91,6 +99,29 @@ export function addItem(string: PipeString, reading: JointReading): StringChange
   else if (item === 'shoe' && !string.items.some((i) => i.item === 'shoe')) string.items.unshift(added);
   else string.items.push(added);
   return { ok: true, outOfOrder: [], gone: [] };
+}
+
+/** Notes where each of `items` (from the shoe up) stands in the ground with the shoe at `shoe_m`. */
+export function lieAt(
+  string: PipeString,
+  items: readonly AccountItem[],
+  makeup_loss_m: number,
+  shoe_m: number | null,
+): void {
+  if (string.head !== null) Object.assign(string.head, { lies_from_m: null, lies_to_m: null });
+  let bottom: number | null = shoe_m;
+  let below = 0;
+  for (const item of items) {
+    const length = lengthNow(item);
+    // the lower end of a joint is made up into the one below it
+    const overlap = threaded(item) && below > 0 ? makeup_loss_m : 0;
+    const end: number | null = bottom === null ? null : bottom + overlap;
+    const top: number | null = end === null || length === null ? null : end - length;
+    item.lies_to_m = top === null ? null : end;
+    item.lies_from_m = top;
+    bottom = top;
+    if (threaded(item)) below++;
+  }
 }
 
 const FATES: Record<Exclude<JointReading['action'], 'add'>, Fate> = {
