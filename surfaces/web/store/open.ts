@@ -138,7 +138,7 @@ function openedStore(
   });
 
   // Other tabs.
-  let catching: Promise<void> | null = null;
+  let isCatching = false;
   let isBehind = false;
   const catchUp = async (): Promise<void> => {
     do {
@@ -155,10 +155,13 @@ function openedStore(
   };
   const beCaughtUp = (): void => {
     isBehind = true;
-    catching ??= catchUp()
+    if (isCatching) return;
+    isCatching = true;
+    catchUp()
+      // The database is asked again with the next change, and whenever this tab is looked at.
       .catch(() => undefined)
       .finally(() => {
-        catching = null;
+        isCatching = false;
       });
   };
   const whenSeen = (): void => {

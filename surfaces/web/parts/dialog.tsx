@@ -1,0 +1,50 @@
+import { type ReactNode, useEffect, useId, useRef } from 'react';
+import { Button } from './button.tsx';
+import './dialog.css';
+
+interface DialogProps {
+  title: string;
+  onClose: () => void;
+  children: ReactNode;
+  /** Buttons at its foot. */
+  foot?: ReactNode;
+}
+
+/** Asks or shows one thing over the page; Escape, the cross or a press beside it closes it. Draw it only while it is open. */
+export const Dialog = (props: DialogProps) => <Modal {...props} kind="dialog" />;
+
+/** The same, risen from the edge: at the foot of a phone, at the right of a wide screen. */
+export const Sheet = (props: DialogProps) => <Modal {...props} kind="dialog sheet" />;
+
+function Modal({ title, onClose, children, foot, kind }: DialogProps & { kind: string }) {
+  const dialog = useRef<HTMLDialogElement>(null);
+  const titleId = useId();
+  useEffect(() => {
+    const shown = dialog.current;
+    if (shown === null) return;
+    if (!shown.open) shown.showModal();
+    return () => shown.close();
+  }, []);
+  return (
+    // biome-ignore lint/a11y/useKeyWithClickEvents: Escape does the same, by the dialog itself
+    <dialog
+      ref={dialog}
+      className={kind}
+      aria-labelledby={titleId}
+      onCancel={(event) => {
+        event.preventDefault();
+        onClose();
+      }}
+      onClick={(event) => {
+        if (event.target === dialog.current) onClose();
+      }}
+    >
+      <header>
+        <h2 id={titleId}>{title}</h2>
+        <Button kind="bare" mark="cross" aria-label="Close" onClick={onClose} />
+      </header>
+      <div className="body">{children}</div>
+      {foot === undefined ? null : <footer>{foot}</footer>}
+    </dialog>
+  );
+}

@@ -1,0 +1,78 @@
+/** The whole app: home, or one campaign; a campaign dropped anywhere is brought in. */
+import type { Problem } from '@stillstand/campaign/problems';
+import { useEffect, useState } from 'react';
+import { Button, Dialog } from '../parts/index.ts';
+import { Home } from '../stages/home/home.tsx';
+import { bringCampaign } from '../store/index.ts';
+import { CampaignFrame } from './campaign-frame.tsx';
+import { useNewerBuild } from './offline.ts';
+import { ProblemList } from './problems-sheet.tsx';
+import { go, useRoute } from './route.ts';
+
+export function App() {
+  const { campaign } = useRoute();
+  const [refused, setRefused] = useState<readonly Problem[] | null>(null);
+  const [isBringing, setBringing] = useState(false);
+  const newer = useNewerBuild();
+
+  const bring = async (file: Blob): Promise<string | null> => {
+    setBringing(true);
+    const brought = await bringCampaign(file).finally(() => setBringing(false));
+    if (brought.ok) {
+      go({ campaign: brought.id, stage: null, params: {} });
+      return brought.id;
+    }
+    setRefused(brought.problems);
+    return null;
+  };
+  useDroppedFile((file) => void bring(file));
+
+  return (
+    <>
+      {campaign === null ? <Home bring={bring} /> : <CampaignFrame key={campaign} id={campaign} />}
+      {isBringing ? (
+        <p className="bringing" role="status">
+          Reading the file…
+        </p>
+      ) : null}
+      {refused === null ? null : (
+        <Dialog
+          title="This file was not opened"
+          onClose={() => setRefused(null)}
+          foot={
+            <Button kind="main" onClick={() => setRefused(null)}>
+              Close
+            </Button>
+          }
+        >
+          <p>Nothing on this device was changed.</p>
+          <ProblemList problems={refused} />
+        </Dialog>
+      )}
+      {newer === null ? null : (
+        <p className="newer" role="status">
+          A newer Stillstand has arrived. <Button onClick={newer}>Take it now</Button>
+        </p>
+      )}
+    </>
+  );
+}
+
+/** Files dropped anywhere on the page; the browser would leave the app to show them otherwise. */
+function useDroppedFile(onFile: (file: File) => void): void {
+  useEffect(() => {
+    const hold = (event: DragEvent): void => {
+      if (event.dataTransfer?.types.includes('Files') !== true) return;
+      event.preventDefault();
+      // A stage that takes files itself (photos, laboratory tables) handles them before.
+      const file = event.dataTransfer.files[0];
+      if (event.type === 'drop' && file !== undefined && /\.zip$/i.test(file.name)) onFile(file);
+    };
+    addEventListener('dragover', hold);
+    addEventListener('drop', hold);
+    return () => {
+      removeEventListener('dragover', hold);
+      removeEventListener('drop', hold);
+    };
+  });
+}

@@ -1,0 +1,175 @@
+/** One open campaign: its store, its computation, and the stage that is shown. */
+import { Component, lazy, type ReactNode, Suspense, useEffect, useMemo, useState } from 'react';
+import { type Computing, ComputingContext, computing, useCurveWanted } from '../compute/index.ts';
+import { Button, Plate, TraceContext } from '../parts/index.ts';
+import { STAGES, type Stage, type StageProps } from '../stages/index.ts';
+import { openStore, type Store, StoreContext } from '../store/index.ts';
+import { FirstSteps } from './first-steps.tsx';
+import { Frame } from './frame.tsx';
+import { HeadContext } from './head-slot.tsx';
+import { PLACES } from './places.ts';
+import { go, useNavigate, useRoute } from './route.ts';
+import { OpenRowContext, RowDialog, type RowPlace } from './row-dialog.tsx';
+import { TracePanel } from './trace-panel.tsx';
+
+const PAGES = new Map(
+  STAGES.map((stage) => [
+    stage.name.toLowerCase(),
+    { stage, Page: lazy(() => stage.load().then(({ Stage }) => ({ default: Stage }))) },
+  ]),
+);
+
+export function CampaignFrame({ id }: { id: string }) {
+  const [open, setOpen] = useState<{ store: Store; computing: Computing } | 'opening' | 'gone'>('opening');
+  useEffect(() => {
+    let opened: { store: Store; computing: Computing } | null = null;
+    let isOver = false;
+    const close = (it: { store: Store; computing: Computing }): void => {
+      it.computing.stop();
+      void it.store.close();
+    };
+    void openStore(id).then(
+      (store) => {
+        if (store === null) {
+          if (!isOver) setOpen('gone');
+          return;
+        }
+        opened = { store, computing: computing(store) };
+        if (isOver) close(opened);
+        else setOpen(opened);
+      },
+      (error: unknown) => {
+        console.error(error);
+        if (!isOver) setOpen('gone');
+      },
+    );
+    return () => {
+      isOver = true;
+      if (opened !== null) close(opened);
+    };
+  }, [id]);
+
+  if (open === 'opening') {
+    return (
+      <p className="page-words" role="status">
+        Opening the campaign…
+      </p>
+    );
+  }
+  if (open === 'gone') {
+    return (
+      <div className="page-words">
+        <Plate word="This campaign is not on this device">
+          <p>
+            It was removed here, or the address belongs to another device. A copy saved as a zip can be opened
+            at home.
+          </p>
+        </Plate>
+        <p>
+          <Button kind="main" onClick={() => go({ campaign: null, stage: null, params: {} })}>
+            Go home
+          </Button>
+        </p>
+      </div>
+    );
+  }
+  return (
+    <StoreContext value={open.store}>
+      <ComputingContext value={open.computing}>
+        <OpenCampaign />
+      </ComputingContext>
+    </StoreContext>
+  );
+}
+
+function OpenCampaign() {
+  const route = useRoute();
+  const navigate = useNavigate();
+  const [traced, setTraced] = useState<string | null>(null);
+  const [row, setRow] = useState<RowPlace | null>(null);
+  const [title, setTitle] = useState<HTMLElement | null>(null);
+  const [aside, setAside] = useState<HTMLElement | null>(null);
+  const [hasOwnTitle, setOwnTitle] = useState(false);
+  const places = useMemo(() => ({ title, aside, setOwnTitle }), [title, aside]);
+  const shown = PAGES.get(route.stage ?? '') ?? [...PAGES.values()][0];
+  const openStage = (place: RowPlace): (() => void) | null => {
+    const stage = PLACES[place.table];
+    if (!PAGES.has(stage.toLowerCase())) return null;
+    return () => {
+      setRow(null);
+      setTraced(null);
+      navigate(stage, { table: place.table, row: place.row_id });
+    };
+  };
+  return (
+    <HeadContext value={places}>
+      <OpenRowContext value={setRow}>
+        <TraceContext value={setTraced}>
+          <Frame
+            stages={STAGES}
+            current={shown?.stage ?? null}
+            titlePlace={setTitle}
+            asidePlace={setAside}
+            hasOwnTitle={hasOwnTitle}
+            onOpenRow={setRow}
+          >
+            {shown === undefined ? (
+              <p>No stage is built into this app.</p>
+            ) : (
+              <Guard key={shown.stage.name} name={shown.stage.name}>
+                <Suspense fallback={<p role="status">Opening {shown.stage.name}…</p>}>
+                  <Shown stage={shown.stage} Page={shown.Page} params={route.params} />
+                </Suspense>
+              </Guard>
+            )}
+            <FirstSteps current={shown?.stage.name ?? null} />
+          </Frame>
+          {traced === null ? null : (
+            <TracePanel key={traced} id={traced} onOpen={setRow} onClose={() => setTraced(null)} />
+          )}
+          {row === null ? null : (
+            <RowDialog
+              key={`${row.table}/${row.row_id}`}
+              place={row}
+              stage={openStage(row)}
+              onClose={() => setRow(null)}
+            />
+          )}
+        </TraceContext>
+      </OpenRowContext>
+    </HeadContext>
+  );
+}
+
+function Shown({
+  stage,
+  Page,
+  params,
+}: {
+  stage: Stage;
+  Page: React.ComponentType<StageProps>;
+  params: StageProps['params'];
+}) {
+  useCurveWanted(stage.withoutCurve !== true);
+  return <Page params={params} />;
+}
+
+/** A fault in one stage's drawing leaves the rest, and all that was entered, untouched. */
+class Guard extends Component<{ name: string; children: ReactNode }, { fault: Error | null }> {
+  override state: { fault: Error | null } = { fault: null };
+  static getDerivedStateFromError(fault: Error): { fault: Error } {
+    return { fault };
+  }
+  override render(): ReactNode {
+    const { fault } = this.state;
+    if (fault === null) return this.props.children;
+    return (
+      <Plate state="danger" word={`${this.props.name} cannot be shown`}>
+        <p>Everything entered is kept; the other stages work. What the program said: {fault.message}</p>
+        <p>
+          <Button onClick={() => this.setState({ fault: null })}>Show it again</Button>
+        </p>
+      </Plate>
+    );
+  }
+}

@@ -1,0 +1,107 @@
+/** A copy of the campaign as one zip; how much room the device has, and whether the browser promised to keep it. */
+import { useEffect, useState } from 'react';
+import { Button, counted, Plate, printed, Sheet } from '../parts/index.ts';
+import { askToPersist, type Space, space, useStore } from '../store/index.ts';
+
+export function SaveSheet({ onClose }: { onClose: () => void }) {
+  const store = useStore();
+  const [room, setRoom] = useState<Space | null>(null);
+  const [state, setState] = useState<'idle' | 'packing' | 'done'>('idle');
+  const [failure, setFailure] = useState<string | null>(null);
+  useEffect(() => {
+    void space().then(setRoom);
+  }, []);
+  const { changes, exported_ms } = store.keptElsewhere();
+
+  const save = async (): Promise<void> => {
+    setState('packing');
+    setFailure(null);
+    try {
+      download(await store.exportZip(), `${fileName(store.name())}.zip`);
+      setState('done');
+    } catch (error) {
+      setFailure(error instanceof Error ? error.message : String(error));
+      setState('idle');
+    }
+  };
+  return (
+    <Sheet
+      title="Save a copy"
+      onClose={onClose}
+      foot={
+        <Button kind="main" mark="save" disabled={state === 'packing'} onClick={() => void save()}>
+          {state === 'packing' ? 'Packing…' : 'Save as zip'}
+        </Button>
+      }
+    >
+      <p>
+        Everything entered is kept on this device as you enter it. A tablet can be lost, flooded or cleared:
+        carry a copy on another device. The zip holds every table, photo and file; any Stillstand opens it.
+      </p>
+      <p>
+        {exported_ms === null
+          ? 'No copy has been saved yet'
+          : `The last copy was saved ${agoWords(exported_ms)}`}
+        {changes === 0 ? '.' : `; ${counted(changes, 'change')} since then are only here.`}
+      </p>
+      {failure === null ? null : (
+        <Plate state="danger" word="The copy was not made">
+          <p>{failure}</p>
+        </Plate>
+      )}
+      {state === 'done' ? (
+        <p role="status">
+          <b>Saved.</b> Look whether it is in your downloads, then carry it to another device.
+        </p>
+      ) : null}
+      {room === null ? null : (
+        <>
+          <p>
+            Room used: {megabytes(room.used_bytes)} of {megabytes(room.quota_bytes)} this browser allows.
+          </p>
+          {room.persistent ? (
+            <p>The browser promised not to clear it by itself.</p>
+          ) : (
+            <Plate state="caution" word="The browser has not promised to keep this">
+              <p>It may clear the data when the device runs full. Ask it to keep them, or install the app.</p>
+              <p>
+                <Button onClick={() => void askToPersist().then(() => space().then(setRoom))}>
+                  Ask to keep the data
+                </Button>
+              </p>
+            </Plate>
+          )}
+        </>
+      )}
+    </Sheet>
+  );
+}
+
+export function download(blob: Blob, name: string): void {
+  const link = document.createElement('a');
+  link.href = URL.createObjectURL(blob);
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+}
+
+const megabytes = (bytes: number): string =>
+  bytes < 1e6
+    ? `${printed(bytes / 1e3, 0)} kB`
+    : bytes < 1e9
+      ? `${printed(bytes / 1e6, 0)} MB`
+      : `${printed(bytes / 1e9, 1)} GB`;
+
+function agoWords(ms: number): string {
+  const days = Math.floor((Date.now() - ms) / 86_400_000);
+  return days < 1 ? 'today' : `${counted(days, 'day')} ago`;
+}
+
+/** A file name that every system takes. */
+const fileName = (name: string): string =>
+  name
+    .normalize('NFKD')
+    .replace(/[^\w -]+/g, '')
+    .trim()
+    .replace(/\s+/g, '-')
+    .slice(0, 60) || 'campaign';

@@ -1,0 +1,20 @@
+/** The stages there are, in the order of the job; each is loaded when it is first opened. */
+import type { ComponentType } from 'react';
+
+export interface StageProps {
+  /** What the address names beside the stage, e.g. `row`, `hole`, `point`. */
+  params: Readonly<Record<string, string>>;
+}
+
+export type StageName = 'Plan' | 'Drill' | 'Describe' | 'Date' | 'Points' | 'Curve' | 'Report';
+
+export interface Stage {
+  name: StageName;
+  load: () => Promise<{ Stage: ComponentType<StageProps> }>;
+  /** On the rig nothing is spent on the curve. */
+  withoutCurve?: true;
+}
+
+export const STAGES: readonly Stage[] = [
+  { name: 'Plan', load: () => import('./plan/stage.tsx'), withoutCurve: true },
+];
