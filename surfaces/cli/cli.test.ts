@@ -1,0 +1,189 @@
+/** The command line as a person or another program uses it: words in, text or JSON and an exit code out. */
+import assert from 'node:assert/strict';
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { after, test } from 'node:test';
+
+const LAUNCHER = join(import.meta.dirname, 'stillstand.js');
+const DEMO = join(import.meta.dirname, '../../demo/campaign');
+const place = mkdtempSync(join(tmpdir(), 'stillstand-cli-'));
+after(() => rmSync(place, { recursive: true, force: true }));
+
+function stillstand(...words: string[]): { code: number | null; out: string; err: string } {
+  const run = spawnSync(process.execPath, [LAUNCHER, ...words], { encoding: 'utf8' });
+  return { code: run.status, out: run.stdout, err: run.stderr };
+}
+
+function file(name: string, text: string): string {
+  const path = join(place, name);
+  writeFileSync(path, text);
+  return path;
+}
+
+const YEAR = 1;
+const PROBABILITY = 0.005;
+
+test('one age comes out as its published figures say (standards A.8, SHCal20)', () => {
+  const { code, out } = stillstand(
+    'calibrate',
+    '--age',
+    '4520',
+    '--error',
+    '30',
+    '--curve',
+    'shcal20',
+    '--json',
+  );
+  assert.equal(code, 0);
+  const answer = JSON.parse(out);
+  assert.deepEqual(Object.keys(answer), ['median_cal_bp', 'mean_cal_bp', 'sd_yr', 'sets']);
+  assert.ok(Math.abs(answer.median_cal_bp - 5155.4) <= YEAR);
+  const [first, second] = answer.sets['95.4'];
+  assert.ok(Math.abs(first.older_cal_bp - 5300) <= YEAR && Math.abs(first.younger_cal_bp - 5028) <= YEAR);
+  assert.ok(Math.abs(first.probability - 0.889) <= PROBABILITY);
+  assert.ok(Math.abs(second.older_cal_bp - 5011) <= YEAR);
+});
+
+test('a reservoir offset may be negative without an equals sign', () => {
+  const words = [
+    '--age',
+    '5000',
+    '--error',
+    '40',
+    '--curve',
+    'marine20',
+    '--offset',
+    '-120',
+    '--offset-sd',
+    '45',
+  ];
+  const { code, out } = stillstand('calibrate', ...words, '--json');
+  assert.equal(code, 0);
+  assert.ok(Math.abs(JSON.parse(out).median_cal_bp - 5276.9) <= YEAR);
+});
+
+test('a file of dates: the usable ones are computed, the others named with their line, exit code 1', () => {
+  const path = file(
+    'dates.csv',
+    'id,age,error,curve,offset,offset_sd\nA,2000,30,intcal20,,\nB,2000,-30,intcal20,,\nC,60000,30,intcal20,,\nD,5000,40,marine20,-120,45\n',
+  );
+  const { code, out, err } = stillstand('calibrate', path, '--json');
+  assert.equal(code, 1);
+  assert.deepEqual(
+    JSON.parse(out).map((answer: { id: string }) => answer.id),
+    ['A', 'D'],
+  );
+  assert.match(err, /line 3.*B.*error/);
+  assert.match(err, /line 4.*C/);
+});
+
+test('points: the worked example of standards C.4', () => {
+  const path = file(
+    'points.csv',
+    [
+      'id,kind,elevation_m,reference_water_level_m,indicative_range_m,error_thickness_m,error_levelling_m,error_core_m,error_lean_m',
+      'P1,index,-3.20,1.7908,0.7596,0.02,0.03,0.15,0.032',
+      'P2,marine,-5.1,0,,0.02,0.03,0.15,',
+    ].join('\n'),
+  );
+  const { code, out } = stillstand('points', path, '--json');
+  assert.equal(code, 0);
+  const [index, marine] = JSON.parse(out);
+  assert.ok(Math.abs(index.rsl_m - -4.9908) < 1e-4);
+  assert.ok(Math.abs(index.error_m - 0.4112) < 1e-4);
+  assert.ok(Math.abs(index.components.indicative_range - 0.3798) < 1e-4);
+  assert.equal(marine.rsl_m, -5.1);
+});
+
+test('curve: every part of the answer is there, and the same seed gives the same answer', () => {
+  const rows = Array.from({ length: 12 }, (_, i) => `P${i},index,${-0.8 * i},0.2,${500 + 600 * i},60,BM,0.1`);
+  const path = file(
+    'curve.csv',
+    ['id,kind,rsl_m,rsl_sigma_m,age_cal_bp,age_sigma_yr,group,group_sigma_m', ...rows].join('\n'),
+  );
+  const words = ['curve', path, '--step', '500', '--intervals', '6000-1000', '--seed', '3', '--json'];
+  const { code, out } = stillstand(...words);
+  assert.equal(code, 0);
+  const answer = JSON.parse(out);
+  for (const key of ['ages_cal_bp', 'rsl_m', 'rate_mm_yr', 'intervals', 'points', 'diagnostics']) {
+    assert.ok(key in answer, key);
+  }
+  for (const key of ['median', 'lower95', 'upper95']) {
+    assert.equal(answer.rsl_m[key].length, answer.ages_cal_bp.length);
+  }
+  assert.equal(answer.points.length, 12);
+  assert.equal(typeof answer.points[0].residual_m, 'number');
+  assert.ok(answer.diagnostics.converged);
+  // 0.8 m in 600 yr.
+  const { lower95, upper95 } = answer.intervals[0].rate_mm_yr;
+  assert.ok(lower95 < 0.8 / 0.6 && upper95 > 0.8 / 0.6);
+  assert.equal(stillstand(...words).out, out);
+});
+
+test('a new campaign has nothing wrong with it but that it is empty, and is never written over', () => {
+  const folder = join(place, 'new');
+  assert.equal(stillstand('new', folder).code, 0);
+  const { code, out } = stillstand('check', folder, '--json');
+  assert.equal(code, 0, out);
+  assert.equal(stillstand('new', folder).code, 2);
+});
+
+test('check names the demo’s warnings; trace leads from a point to its readings', () => {
+  const checked = stillstand('check', DEMO);
+  assert.equal(checked.code, 0);
+  assert.match(checked.out, /sampler|shoe/);
+  const traced = stillstand('trace', DEMO, 'P-T3-07', '--json');
+  assert.equal(traced.code, 0);
+  const nodes = JSON.parse(traced.out);
+  const tables = new Set(
+    nodes.flatMap((n: { row: { table: string } | null }) => (n.row ? [n.row.table] : [])),
+  );
+  for (const table of ['points', 'samples', 'runs', 'soundings', 'levelling', 'determinations']) {
+    assert.ok(tables.has(table), table);
+  }
+  assert.equal(stillstand('trace', DEMO, 'nothing').code, 1);
+});
+
+test('compute writes everything it promises', () => {
+  const out = join(place, 'out');
+  const { code, out: said } = stillstand('compute', DEMO, '--out', out, '--figures', 'svg');
+  assert.equal(code, 0);
+  assert.ok(said.trim().split('\n').length <= 16);
+  const results = JSON.parse(readFileSync(join(out, 'results.json'), 'utf8'));
+  assert.equal(results.format, 'stillstand-results');
+  for (const path of [
+    'report.html',
+    'results.draws.bin',
+    'tables/points.csv',
+    'tables/curve.csv',
+    'figures/curve.svg',
+  ]) {
+    assert.ok(readFileSync(join(out, path)).length > 500, path);
+  }
+});
+
+test('wrong use says so and ends with 2', () => {
+  for (const words of [
+    [],
+    ['fly'],
+    ['calibrate'],
+    ['calibrate', '--age', 'x'],
+    ['curve'],
+    ['check', 'no-such-folder'],
+    ['compute', DEMO],
+  ]) {
+    assert.equal(stillstand(...words).code, 2, words.join(' '));
+  }
+});
+
+test('every command has its help', () => {
+  const { out } = stillstand('--help');
+  for (const name of ['new', 'check', 'compute', 'calibrate', 'points', 'curve', 'trace']) {
+    assert.ok(out.includes(`stillstand ${name}`));
+    const help = stillstand(name, '--help');
+    assert.equal(help.code, 0);
+    assert.match(help.out, /--json/);
+  }
+});
