@@ -6,7 +6,7 @@
  */
 import { itemName as nameOf } from './account.ts';
 import { type FindingCode, metres, type RigFinding } from './finding.ts';
-import { type Pace, type PaceTrend, paceOf, paceTrend, usualPace } from './pace.ts';
+import { type Pace, paceOf, usualPace } from './pace.ts';
 import type {
   DriveReading,
   GroundReading,
@@ -102,8 +102,6 @@ export interface DriveReckoning {
 export interface HoleFold {
   states: RigState[];
   drives: DriveReckoning[];
-  /** Of the rate over all timed drives; null with fewer than three. */
-  trend: PaceTrend | null;
   stands: Stand[];
   runs: RunReckoning[];
   /** Entered length at penetration as sounded; sigma with the error of all that was removed before. */
@@ -126,6 +124,8 @@ export interface HoleFold {
 interface Hole {
   settings: RigSettings;
   string: PipeString;
+  /** Collar to shoe, kept up by each joint. */
+  length: number | null;
   lost: boolean;
   stickUp: number | null;
   groundStart: number;
@@ -163,6 +163,7 @@ export function foldHole(readings: readonly RigReading[], settings: RigSettings 
   const hole: Hole = {
     settings,
     string: emptyString(),
+    length: 0,
     lost: false,
     stickUp: null,
     groundStart: ground,
@@ -220,7 +221,6 @@ export function foldHole(readings: readonly RigReading[], settings: RigSettings 
   return {
     states,
     drives: hole.drives,
-    trend: paceTrend(hole.drives),
     stands: hole.stands,
     runs: hole.runs,
     soundings: pins.map((p, i) => ({
@@ -243,10 +243,10 @@ export function foldHole(readings: readonly RigReading[], settings: RigSettings 
 }
 
 function take(hole: Hole, reading: RigReading): void {
-  const bad = Object.entries(reading).find(([, v]) => typeof v === 'number' && !Number.isFinite(v));
-  if (bad !== undefined) {
+  const bad = notANumber(reading);
+  if (bad !== null) {
     find(hole, reading, 'not-a-number', 'error', {
-      found: `${bad[0]} ${bad[1]}`,
+      found: bad,
       expected: 'a finite number',
       mend: 'Correct it; the reading is not used.',
     });
@@ -260,6 +260,15 @@ function take(hole: Hole, reading: RigReading): void {
   else if (reading.kind === 'ground' && reading.ground_below_reference_m !== null) {
     hole.groundNow = reading.ground_below_reference_m;
   }
+}
+
+/** "length_m NaN"; null where every number is one. Once for each reading, so without a list of its entries. */
+function notANumber(reading: Readonly<RigReading>): string | null {
+  for (const name in reading) {
+    const value = reading[name as keyof RigReading] as unknown;
+    if (typeof value === 'number' && !Number.isFinite(value)) return `${name} ${value}`;
+  }
+  return null;
 }
 
 function takeJoint(hole: Hole, reading: JointReading): void {
@@ -313,7 +322,8 @@ function takeJoint(hole: Hole, reading: JointReading): void {
     }
   }
   // The string stands still while a joint is added or taken off at the top: the collar moves by what was added.
-  const after = lengthOf(hole);
+  const after = collarToShoe(string, hole.settings.makeup_loss_m);
+  hole.length = after;
   const still = reading.action === 'add' || reading.action === 'remove' || reading.action === 'cut';
   if (!still) hole.stickUp = null;
   else if (hole.stickUp !== null) {
@@ -912,7 +922,7 @@ function nameUnknown(hole: Hole, reading: RigReading): void {
 
 const isNumber = (x: number | null): x is number => x !== null && Number.isFinite(x);
 
-const lengthOf = (hole: Hole): number | null => collarToShoe(hole.string, hole.settings.makeup_loss_m);
+const lengthOf = (hole: Hole): number | null => hole.length;
 
 function penetrationOf(hole: Hole): number | null {
   const length = lengthOf(hole);

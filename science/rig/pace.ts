@@ -77,23 +77,24 @@ export function paceTrend(drives: readonly Omit<PacedDrive, 'pace'>[]): PaceTren
   const timed = drives.filter((d) => d.rate_m_per_min !== null);
   const depth = timed.map((d) => (d.from_m + d.to_m) / 2);
   const rate = timed.map((d) => log(Math.max(LEAST_M_PER_MIN, d.rate_m_per_min!)));
-  const slopes: number[] = [];
+  const pairs = new Float64Array((timed.length * (timed.length - 1)) / 2);
+  let told = 0;
   for (let i = 0; i < timed.length; i++) {
     for (let j = 0; j < i; j++) {
       const step = depth[i]! - depth[j]!;
-      if (Math.abs(step) > 1e-9) slopes.push((rate[i]! - rate[j]!) / step);
+      if (Math.abs(step) > 1e-9) pairs[told++] = (rate[i]! - rate[j]!) / step;
     }
   }
-  if (timed.length < 3 || slopes.length < 3) return null;
-  slopes.sort((a, b) => a - b);
-  const slope = median(slopes);
+  if (timed.length < 3 || told < 3) return null;
+  const slopes = pairs.subarray(0, told).sort();
+  const slope = medianSorted(slopes);
   const n = timed.length;
   const half = 1.959963984540054 * Math.sqrt((n * (n - 1) * (2 * n + 5)) / 18);
   const low = Math.round((slopes.length - half) / 2) - 1;
   const high = Math.round((slopes.length + half) / 2);
-  const told = n > 3 && low >= 0 && high < slopes.length;
-  const lower95 = told ? slopes[low]! : null;
-  const upper95 = told ? slopes[high]! : null;
+  const bounded = n > 3 && low >= 0 && high < slopes.length;
+  const lower95 = bounded ? slopes[low]! : null;
+  const upper95 = bounded ? slopes[high]! : null;
   const at = median(rate.map((r, i) => r - slope * depth[i]!));
   return {
     drives: n,
@@ -108,7 +109,10 @@ export function paceTrend(drives: readonly Omit<PacedDrive, 'pace'>[]): PaceTren
 }
 
 function median(x: readonly number[]): number {
-  const sorted = [...x].sort((a, b) => a - b);
+  return medianSorted(Float64Array.from(x).sort());
+}
+
+function medianSorted(sorted: Float64Array): number {
   const middle = sorted.length >> 1;
   return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
 }
