@@ -438,6 +438,7 @@ const curve = record('relative sea level and its rate through time; null where i
     rate_mm_yr: numbers('rate', 'mm/yr', 'draw×age'),
     rate_sd_mm_yr: numbers('standard deviation of the rate process', 'mm/yr'),
     length_ka: numbers('correlation length', 'ka'),
+    log_height: numbers('log of the factor by which the height of each point enters, draw after draw', ''),
   }),
 });
 

@@ -1,7 +1,7 @@
 /** Sea level and its rate from the points of a campaign. */
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import type { CurveResult, CurveSettings } from '@stillstand/science/curve';
-import { computeCurve, unusablePoints } from '@stillstand/science/curve';
+import { computeCurve, curveSensitivity, unusablePoints } from '@stillstand/science/curve';
 import type { CampaignDatum } from './heights.ts';
 import type { MadePoint } from './points.ts';
 import type { Known, Runner } from './runner.ts';
@@ -134,7 +134,7 @@ export function seaLevel(
   return { curve, problems };
 }
 
-/** The curve, and the same without the intercalated points, whose heights may have settled. */
+/** The curve; its rates under other priors; the same without the intercalated points, whose heights may have settled. */
 function computeAll(
   used: readonly MadePoint[],
   settings: CurveSettings,
@@ -143,14 +143,16 @@ function computeAll(
 ): CurveResult {
   const points = used.map((m) => m.forCurve!);
   const firm = used.filter((m) => m.result.position !== 'intercalated').map((m) => m.forCurve!);
-  const all = computeCurve(points, settings, onProgress, firstLook);
-  if (firstLook !== null || firm.length === points.length || firm.length === 0) return all;
+  const curve = computeCurve(points, settings, onProgress, firstLook);
+  if (firstLook !== null) return curve;
+  const all = curveSensitivity(points, settings, curve, onProgress).result;
+  if (firm.length === points.length || firm.length === 0) return all;
   const without = computeCurve(firm, { ...settings, ages_cal_bp: [] }, onProgress);
   return {
     ...all,
     intervals: all.intervals.map((interval, i) => ({
       ...interval,
-      without_intercalated_mm_yr: without.intervals[i]?.rate_mm_yr.median ?? null,
+      without_intercalated_mm_yr: without.intervals[i]?.rate_mm_yr.mean ?? null,
     })),
   };
 }

@@ -2,6 +2,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { computeCurve } from './compute-curve.ts';
+import { intervalRate } from './interval-rate.ts';
 import type { CurvePoint, CurveSettings } from './model.ts';
 import { unusablePoints } from './problem.ts';
 import { curveSensitivity } from './sensitivity.ts';
@@ -133,6 +134,39 @@ test('influence ranks the points at the ends of the headline interval over those
   const influence = new Map(result.points.map((p) => [p.id, p.influence]));
   assert.equal(Math.max(...influence.values()), 1);
   assert.ok(influence.get('P6')! > influence.get('P4')!);
+});
+
+test('the rate over an interval chosen afterwards is the one that was asked for before', () => {
+  const result = computeCurve(line, settings);
+  const chosen = intervalRate(result, 6000, 2000)!;
+  const asked = result.intervals[0]!.rate_mm_yr;
+  for (const name of ['mean', 'sd', 'median', 'lower95', 'upper95', 'rhat', 'ess_bulk'] as const) {
+    assert.ok(Math.abs(chosen.rate_mm_yr[name] / asked[name] - 1) < 1e-9, name);
+  }
+  assert.equal(chosen.converged, true);
+  const { result: sensitive } = curveSensitivity(line, settings, result);
+  assert.equal(chosen.prior_halved_mm_yr, sensitive.intervals[0]!.prior_halved_mm_yr);
+  const byInfluence = [...result.points].sort((a, b) => b.influence - a.influence).map((p) => p.id);
+  assert.deepEqual(
+    chosen.points.slice(0, 2).map((p) => p.id),
+    byInfluence.slice(0, 2),
+  );
+  assert.equal(intervalRate(result, 2000, 6000), null);
+  assert.equal(intervalRate(result, 6000, 1), null);
+});
+
+test('what a point of half weight does to the rate is foretold, by computing with its error √2 as large', () => {
+  const asked: CurveSettings = { ...settings, draws: 4000 };
+  const of = (points: readonly CurvePoint[]): number =>
+    intervalRate(computeCurve(points, asked), 6000, 2000)!.rate_mm_yr.sd;
+  const { rate_mm_yr, points } = intervalRate(computeCurve(line, asked), 6000, 2000)!;
+  for (const id of [points[0]!.id, points[1]!.id, 'P4']) {
+    const half = line.map((p) => (p.id === id ? { ...p, sigma_m: p.sigma_m * Math.SQRT2 } : p));
+    const grown = of(half) / rate_mm_yr.sd - 1;
+    const foretold = points.find((p) => p.id === id)!.growth;
+    // To first order, and within Monte-Carlo noise.
+    assert.ok(Math.abs(grown - foretold) < 0.03 + 0.4 * grown, `${id}: ${grown}, foretold ${foretold}`);
+  }
 });
 
 test('progress counts up to what was planned', () => {

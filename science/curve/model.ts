@@ -141,5 +141,7 @@ export interface CurveResult {
     rate_mm_yr: Float64Array;
     rate_sd_mm_yr: Float64Array;
     length_ka: Float64Array;
+    /** Logarithm of the factor by which each point's height enters, row-major [draw][point]. */
+    log_height: Float64Array;
   };
 }

@@ -43,22 +43,28 @@ function withPrior(
   result: CurveResult,
   onProgress?: (done: number, of: number) => void,
 ): { means: number[]; how: How } {
-  const weighted = reweighted(factor, settings, result);
-  if (weighted !== null) return { means: weighted, how: 'reweighted' };
+  const weighted = settings.intervals.map((interval) => rateUnderPrior(factor, result, interval));
+  if (weighted.every((mean) => mean !== null)) return { means: weighted, how: 'reweighted' };
   const { priors } = settings;
   const rate_sd_scale_mm_yr = factor * priors.rate_sd_scale_mm_yr;
   const again = computeCurve(points, { ...settings, priors: { ...priors, rate_sd_scale_mm_yr } }, onProgress);
   return { means: again.intervals.map((i) => i.rate_mm_yr.mean), how: 'recomputed' };
 }
 
-/** Weighted means of the interval rates; null where the draws do not carry that far. */
-function reweighted(factor: number, settings: CurveSettings, result: CurveResult): number[] | null {
+/**
+ * The mean rate over one interval (mm/yr) with the prior of σ `factor` times as wide, from the draws by weight; null where
+ * an end is not a reported age or the draws do not carry so far.
+ */
+export function rateUnderPrior(
+  factor: number,
+  { settings, draws }: CurveResult,
+  { older_cal_bp, younger_cal_bp }: { older_cal_bp: number; younger_cal_bp: number },
+): number | null {
   const ages = settings.ages_cal_bp;
-  const ends = settings.intervals.map(
-    (i) => [ages.indexOf(i.older_cal_bp), ages.indexOf(i.younger_cal_bp)] as const,
-  );
-  if (ends.some(([older, younger]) => older < 0 || younger < 0)) return null;
-  const { rate_sd_mm_yr, level_m } = result.draws;
+  const older = ages.indexOf(older_cal_bp);
+  const younger = ages.indexOf(younger_cal_bp);
+  if (older < 0 || younger < 0) return null;
+  const { rate_sd_mm_yr, level_m } = draws;
   const scale = settings.priors.rate_sd_scale_mm_yr;
   const steepness = (factor ** -2 - 1) / (2 * scale * scale);
   const exponent = rate_sd_mm_yr.map((sd) => -steepness * sd * sd);
@@ -67,12 +73,9 @@ function reweighted(factor: number, settings: CurveSettings, result: CurveResult
   const sum = weight.reduce((total, w) => total + w, 0);
   const squares = weight.reduce((total, w) => total + w * w, 0);
   if (!((sum * sum) / squares >= WORTH * weight.length)) return null;
-  return ends.map(([older, younger], k) => {
-    const { older_cal_bp, younger_cal_bp } = settings.intervals[k]!;
-    let rise = 0;
-    weight.forEach((w, d) => {
-      rise += w * (level_m[d * ages.length + younger]! - level_m[d * ages.length + older]!);
-    });
-    return (1000 * rise) / sum / (older_cal_bp - younger_cal_bp);
+  let rise = 0;
+  weight.forEach((w, d) => {
+    rise += w * (level_m[d * ages.length + younger]! - level_m[d * ages.length + older]!);
   });
+  return (1000 * rise) / sum / (older_cal_bp - younger_cal_bp);
 }

@@ -8,6 +8,7 @@ import type { Problem, Refusal } from './problem.ts';
 /** Asked of every reported number (Vehtari et al. 2021, Bayesian Anal. 16:667–718). */
 const RHAT = 1.01;
 const ESS = 400;
+export const hasConverged = (s: Summary): boolean => s.rhat < RHAT && s.ess_bulk >= ESS;
 
 /** `draws` of each chain; `sweeps` each chain has done, warm-up included. */
 export function summariseCurve(
@@ -123,6 +124,7 @@ export function summariseCurve(
       rate_mm_yr: interleaved(draws.map((d) => d.rate_mm_yr)),
       rate_sd_mm_yr: pooled(chainsOf((d) => d.rate_sd_mm_yr)),
       length_ka: pooled(chainsOf((d) => d.length_ka)),
+      log_height: interleaved(draws.map((d) => d.logFactor)),
     },
   };
   offsets.forEach((offset, g) => {
@@ -154,7 +156,7 @@ class Watch {
     this.rhat = Math.max(this.rhat, s.rhat);
     this.bulk = Math.min(this.bulk, s.ess_bulk);
     this.tail = Math.min(this.tail, s.ess_tail);
-    if (!(s.rhat < RHAT && s.ess_bulk >= ESS)) {
+    if (!hasConverged(s)) {
       this.remarks.push(
         `${name} did not converge: R-hat ${s.rhat.toFixed(3)} (below ${RHAT} wanted), ` +
           `${Math.round(s.ess_bulk)} effective draws (${ESS} wanted).`,
@@ -190,7 +192,7 @@ function pooled(chains: readonly Float64Array[]): Float64Array {
   return all;
 }
 
-/** Columns [chain][age][draw] to rows, chain after chain, [draw][age]. */
+/** Columns [chain][age or point][draw] to rows, chain after chain, [draw][age or point]. */
 function interleaved(chains: readonly Float64Array[][]): Float64Array {
   const ages = chains[0]!.length;
   if (ages === 0) return new Float64Array(0);
