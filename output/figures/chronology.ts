@@ -1,7 +1,7 @@
 /** What figures of holes and ages must say: which ages belong to a hole, and what warns of them. */
 import type { DateResult, HoleResult, Results, SampleResult } from '@stillstand/campaign/results';
 import type { Warning } from './figure.tsx';
-import { counted, plain } from './parts/number.ts';
+import { counted, printed } from './parts/number.ts';
 
 /** Every age of the samples with the sample's depth, from the top down; of one sample, the older last. */
 export function chronology(
@@ -17,6 +17,12 @@ export function chronology(
     .sort((a, b) => a.depth_m - b.depth_m || a.date.median_cal_bp - b.date.median_cal_bp);
 }
 
+/** "Hole T3, Tessarn Spit". */
+export function holeTitle({ hole, site, site_name }: HoleResult): string {
+  const place = site_name ?? site;
+  return `Hole ${hole}${place === null ? '' : `, ${place}`}`;
+}
+
 /** Less of a distribution than this beyond a curve's end says nothing. */
 const TRUNCATED = 0.0005;
 
@@ -29,7 +35,7 @@ export function ageWarnings(dates: readonly DateResult[]): Warning[] {
   return [
     {
       kind: 'caution',
-      text: `${counted(cut.length, 'age is', 'ages are')} cut off at the end of the calibration curve (${cut.map((d) => d.lab_code).join(', ')}): up to ${plain(100 * worst, worst < 0.1 ? 1 : 0)} % lies beyond`,
+      text: `${counted(cut.length, 'age is', 'ages are')} cut off at the end of the calibration curve (${cut.map((d) => d.lab_code).join(', ')}): up to ${printed(100 * worst, worst < 0.1 ? 1 : 0)} % lies beyond`,
     },
   ];
 }
@@ -52,7 +58,7 @@ export function yearsOf(dates: readonly DateResult[]): string {
     const offset =
       date.reservoir_offset === 0 && date.reservoir_sd === 0
         ? ''
-        : ` with ΔR ${plain(date.reservoir_offset)} ± ${plain(date.reservoir_sd)} yr`;
+        : ` with ΔR ${printed(date.reservoir_offset)} ± ${printed(date.reservoir_sd)} yr`;
     const part = `${name}${offset}`;
     if (!parts.includes(part)) parts.push(part);
   }

@@ -3,7 +3,7 @@
  * column, what was seen, samples, ages and words.
  */
 import type { Results } from '@stillstand/campaign/results';
-import { ageWarnings, assumedHole, yearsOf } from './chronology.ts';
+import { ageWarnings, assumedHole, holeTitle, yearsOf } from './chronology.ts';
 import { CoreAsItCameUp } from './column/core-as-it-came-up.tsx';
 import { Ground } from './column/ground.tsx';
 import { Heads } from './column/heads.tsx';
@@ -12,7 +12,8 @@ import { SamplesAndAges } from './column/samples-and-ages.tsx';
 import { legendRows, SeenLane, SeenLegend } from './column/seen-lane.tsx';
 import { Words } from './column/words.tsx';
 import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
-import { counted, decimalsFor, plain, signed } from './parts/number.ts';
+import { counted, decimalsDrawn, printed, signed } from './parts/number.ts';
+import { lossUnknown } from './parts/recovered.ts';
 import { scale } from './parts/scale.ts';
 import { seenNames } from './parts/seen.tsx';
 import { staffStep, UprightStaff } from './parts/staff.tsx';
@@ -63,7 +64,7 @@ export function columnFigure(results: Results, hole: string, options: FigureOpti
     {
       name,
       width: 'two',
-      title: `Hole ${hole}${c.hole.site === null ? '' : `, ${c.hole.site}`}`,
+      title: holeTitle(c.hole),
       notes: notes(c, results),
       warnings,
       caption: {
@@ -79,11 +80,13 @@ export function columnFigure(results: Results, hole: string, options: FigureOpti
 
 function notes(c: Column, results: Results): string[] {
   const { hole } = c;
-  const string = hole.joints_in > 0 ? `string of ${counted(hole.joints_in, 'joint')}, ` : '';
+  // In the end the string is out again: the account tells what it was.
+  const joints = hole.account.filter(({ item }) => item === 'joint').length || hole.joints_in;
+  const string = joints > 0 ? `string of ${counted(joints, 'joint')}, ` : '';
   const reached =
     hole.penetration_m === null
       ? []
-      : [`${string}${hole.joints_in > 0 ? 'shoe at' : 'reached'} ${plain(hole.penetration_m, 2)} m`];
+      : [`${string}${joints > 0 ? 'shoe at' : 'reached'} ${printed(hole.penetration_m, 2)} m`];
   const pushes = hole.runs.filter((run) => run.method === 'push').length;
   const trips = hole.runs.length - pushes;
   const parts = [
@@ -95,7 +98,7 @@ function notes(c: Column, results: Results): string[] {
     [...reached, ...(parts.length > 0 ? [parts.join(', ')] : [])].join('; '),
     ground === null
       ? 'height of the ground not known'
-      : `ground ${signed(ground.value, decimalsFor(2 * ground.sigma))} ±${plain(2 * ground.sigma, decimalsFor(2 * ground.sigma))} m, ${results.datum.label}`,
+      : `ground ${signed(ground.value, decimalsDrawn(2 * ground.sigma))} ±${printed(2 * ground.sigma, decimalsDrawn(2 * ground.sigma))} m, ${results.datum.label}`,
   ].filter((note) => note !== '');
 }
 
@@ -119,11 +122,11 @@ function captionText(c: Column): string {
   const how =
     shortening === null
       ? ''
-      : ` (decaying shortening: local recovery ${plain(shortening.recovery_at_ground.value, 2)} at the ground, length ${plain(shortening.length_m.value, 1)} m)`;
+      : ` (decaying shortening: local recovery ${printed(shortening.recovery_at_ground.value, 2)} at the ground, length ${printed(shortening.length_m.value, 1)} m)`;
   const curves = yearsOf(c.dates.map((d) => d.date));
   return [
     c.hole.runs.length > 0
-      ? `At left the core as it came up, run by run: black recovered, crossed lost; ties lead each contact to where it lay${how}.`
+      ? `At left the core as it came up, run by run: black recovered, crossed lost${c.hole.runs.some(lossUnknown) ? ' (slanted: at one end or the other, nobody knows)' : ''}; ties lead each contact to where it lay${how}.`
       : '',
     'Width of the column follows grain size. Contacts: line sharp, dashes gradational, wave erosional, dots uncertain; the bar beside the staff is 95 % of a contact’s depth.',
     c.hole.not_represented.length > 0

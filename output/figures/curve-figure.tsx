@@ -8,7 +8,7 @@ import { DATES_ROOM, LEFT, type Panels, panels } from './curve/panels.ts';
 import { drawn, type Figure, type FigureOptions, innerWidth, type Warning } from './figure.tsx';
 import { LINE, useInk } from './parts/ink.ts';
 import { PointMark } from './parts/marks.tsx';
-import { counted, decimalsFor, plain, signed, year } from './parts/number.ts';
+import { counted, decimalsDrawn, printed, signed, years } from './parts/number.ts';
 import { box, horizontal, polyline, vertical } from './parts/path.ts';
 import { placeBeside, type Rect } from './parts/place.ts';
 import { multiples } from './parts/scale.ts';
@@ -53,7 +53,7 @@ export function curveFigure(results: Results, options: FigureOptions = {}): Figu
         low={Math.min(p.time.from, p.time.to)}
         high={Math.max(p.time.from, p.time.to)}
         labels="below"
-        label={year}
+        label={years}
         {...timeStep}
       />
       <Text x={inner} y={p.levelFrame.y2 + 25} anchor="end" voice="ink2">
@@ -91,11 +91,11 @@ function notes(p: Panels): string[] {
   const used = p.points.length - rejected;
   const d = p.curve?.diagnostics;
   return [
-    `${counted(used, 'point')}${rejected > 0 ? `, ${plain(rejected)} rejected` : ''}`,
+    `${counted(used, 'point')}${rejected > 0 ? `, ${printed(rejected)} rejected` : ''}`,
     ...(d === undefined
       ? []
       : [
-          `${d.converged ? 'converged' : 'not converged'}: R-hat ${plain(d.rhat_max, 3)}, at least ${plain(Math.floor(Math.min(d.ess_bulk_min, d.ess_tail_min)))} effective draws`,
+          `${d.converged ? 'converged' : 'not converged'}: R-hat ${printed(d.rhat_max, 3)}, at least ${printed(Math.floor(Math.min(d.ess_bulk_min, d.ess_tail_min)))} effective draws`,
         ]),
   ];
 }
@@ -129,7 +129,7 @@ function captionText(p: Panels): string {
       'Curve and rate: median bold, 68 % fine, 95 % dotted, thin lines a few single draws; smooth-rate model.',
       tie === null
         ? ''
-        : `Sea level is held to 0 ±${plain(2 * tie.sd_m, decimalsFor(2 * tie.sd_m))} m (2 sd) in ${tie.year_ce}.`,
+        : `Sea level is held to 0 ±${printed(2 * tie.sd_m, decimalsDrawn(2 * tie.sd_m))} m (2 sd) in ${tie.year_ce}.`,
       curve.intervals.length > 0 ? 'Bars in the rate are means over an interval with their 95 %.' : '',
       `${counted(curve.diagnostics.chains, 'chain')} of ${counted(curve.diagnostics.draws, 'draw')}.`,
     );
@@ -147,6 +147,10 @@ function markRect({ point, at }: Panels['points'][number]): Rect {
     y2: at.y + (point.kind === 'marine' ? 1 : spread) + 1,
   };
 }
+
+/** Boxes cover what lies below them, so limits are drawn over them and rejected points under all. */
+const layer = (point: PointResult): number =>
+  point.status === 'rejected' ? 0 : point.kind === 'index' ? 1 : 2;
 
 interface Shift {
   id: string;
@@ -234,9 +238,11 @@ function LevelPanel({ panels: p, converged, shifts, step }: PanelProps & { shift
             fill="none"
           />
         ) : null}
-        {p.points.map(({ point, at }) => (
-          <PointMark key={point.row_id} point={point} at={at} />
-        ))}
+        {[...p.points]
+          .sort((a, b) => layer(a.point) - layer(b.point))
+          .map(({ point, at }) => (
+            <PointMark key={point.row_id} point={point} at={at} />
+          ))}
         <path
           d={shifts.map((s) => arrow(s.x1, s.x2, s.y)).join('')}
           stroke={ink.ink}
@@ -260,6 +266,35 @@ function LevelPanel({ panels: p, converged, shifts, step }: PanelProps & { shift
   );
 }
 
+/** From the nearest edge of a label to the nearest edge of its mark. */
+function leader(label: Rect, mark: Rect): [[number, number], [number, number]] {
+  const near = (low: number, high: number, otherLow: number, otherHigh: number): [number, number] =>
+    low > otherHigh
+      ? [low, otherHigh]
+      : high < otherLow
+        ? [high, otherLow]
+        : [(Math.max(low, otherLow) + Math.min(high, otherHigh)) / 2, (otherLow + otherHigh) / 2];
+  const [x1, x2] = near(label.x1, label.x2, mark.x1 + 1, mark.x2 - 1);
+  const [y1, y2] = near(label.y1, label.y2, mark.y1 + 1, mark.y2 - 1);
+  return [
+    [x1, y1],
+    [x2, y2],
+  ];
+}
+
+const sameRect = (a: Rect, b: Rect): boolean =>
+  a.x1 === b.x1 && a.x2 === b.x2 && a.y1 === b.y1 && a.y2 === b.y2;
+
+function runsOver([[x1, y1], [x2, y2]]: ReturnType<typeof leader>, rect: Rect): boolean {
+  // Every half point along it.
+  const steps = Math.ceil(Math.hypot(x2 - x1, y2 - y1) * 2);
+  return Array.from({ length: steps }, (_, i) => i / steps).some((t) => {
+    const x = x1 + t * (x2 - x1);
+    const y = y1 + t * (y2 - y1);
+    return x > rect.x1 && x < rect.x2 && y > rect.y1 && y < rect.y2;
+  });
+}
+
 /** Names of points where there is room, the most telling first. */
 function PointLabels({ panels: p, taken }: { panels: Panels; taken: readonly Rect[] }) {
   const ink = useInk();
@@ -271,34 +306,24 @@ function PointLabels({ panels: p, taken }: { panels: Panels; taken: readonly Rec
   const labels = [...p.points]
     .sort((a, b) => rank(b.point) - rank(a.point) || b.point.rsl_m - a.point.rsl_m)
     .flatMap((each) => {
-      const { point, at } = each;
+      const { point } = each;
       const size = { width: textWidth(point.point, { size: SIZE.small }) + 1, height: 6.4 };
       const mark = markRect(each);
-      const place = placeBeside(
-        mark,
-        size,
-        bounds,
-        used.filter((rect) => rect !== mark),
-      );
+      const place = placeBeside(mark, size, bounds, used);
       if (place === null) return [];
+      const lead = place.far ? leader(place, mark) : null;
+      // No name rather than one whose leader runs over another mark, a name or the curve.
+      if (lead !== null && used.some((rect) => !sameRect(rect, mark) && runsOver(lead, rect))) return [];
       used.push(place);
-      return [{ point, place, at, mark }];
+      return [{ point, place, lead }];
     });
   return (
     <g>
-      {labels.map(({ point, place, at, mark }) => (
+      {labels.map(({ point, place, lead }) => (
         <g key={point.row_id}>
-          {place.far ? (
-            <path
-              d={polyline([
-                [Math.max(place.x1, Math.min(at.x, place.x2)), place.y1 > at.y ? place.y1 + 0.4 : place.y2],
-                [at.x, place.y1 > at.y ? mark.y2 - 1 : mark.y1 + 1],
-              ])}
-              stroke={ink.line}
-              strokeWidth={LINE.hair}
-              fill="none"
-            />
-          ) : null}
+          {lead === null ? null : (
+            <path d={polyline(lead)} stroke={ink.ink2} strokeWidth={LINE.fine} fill="none" />
+          )}
           <Text
             x={place.x1 + 0.5}
             y={place.y2 - 1.4}
@@ -324,9 +349,9 @@ function RatePanel({ panels: p, curve, converged, step }: PanelProps & { curve: 
   const bars = curve.intervals.map((interval) => {
     const r = interval.rate_mm_yr;
     const spread = 2 * r.sd;
-    const decimals = decimalsFor(spread);
+    const decimals = decimalsDrawn(spread);
     const value = signed(r.mean, decimals);
-    const error = ` ±${plain(spread, decimals)}`;
+    const error = ` ±${printed(spread, decimals)}`;
     const mark = {
       x1: p.time(interval.older_cal_bp),
       x2: p.time(interval.younger_cal_bp),

@@ -4,7 +4,7 @@ import { ageWarnings, isTruncated, yearsOf } from './chronology.ts';
 import { drawn, type Figure, type FigureOptions, innerWidth } from './figure.tsx';
 import { LINE, useInk } from './parts/ink.ts';
 import { CautionMark } from './parts/marks.tsx';
-import { counted, plain, year, yearRange } from './parts/number.ts';
+import { counted, printed, yearRange, years } from './parts/number.ts';
 import { horizontal, vertical } from './parts/path.ts';
 import { multiples, type Scale, scale } from './parts/scale.ts';
 import { isMarine, Sets, Silhouette, SilhouetteSwatch } from './parts/silhouette.tsx';
@@ -66,7 +66,7 @@ function lanes(groups: readonly Group[]) {
   const sample = depth + DEPTH + 6;
   const lab = sample + widest((r) => r.date.sample, 24, 60) + 8;
   const measured = lab + widest((r) => r.date.lab_code, 36, 66) + 6;
-  const measuredWidth = widest(({ date }) => `${year(date.value)} ± ${year(date.error)}`, 38, 70);
+  const measuredWidth = widest(({ date }) => `${years(date.value)} ± ${years(date.error)}`, 38, 70);
   const plot = measured + measuredWidth + 12;
   return {
     depth: depth + DEPTH,
@@ -123,7 +123,7 @@ export function datesFigure(results: Results, options: FigureOptions = {}): Figu
         low={from}
         high={oldest + span * 0.03}
         labels="above"
-        label={year}
+        label={years}
         {...step}
       />
       {placed.map((group) => (
@@ -150,7 +150,7 @@ export function datesFigure(results: Results, options: FigureOptions = {}): Figu
         low={from}
         high={oldest + span * 0.03}
         labels="below"
-        label={year}
+        label={years}
         {...step}
       />
       {legend.map((item) => (
@@ -170,7 +170,7 @@ export function datesFigure(results: Results, options: FigureOptions = {}): Figu
       width: 'two',
       title: `${results.name}, calibrated ages`,
       notes: [
-        `${counted(dates.length, 'determination')}${rejected > 0 ? `, ${plain(rejected)} rejected` : ''}`,
+        `${counted(dates.length, 'determination')}${rejected > 0 ? `, ${printed(rejected)} rejected` : ''}`,
       ],
       warnings: ageWarnings(dates),
       caption: {
@@ -221,7 +221,7 @@ function DateRow({ row, y, lane, right, time, height }: RowProps) {
   const { date } = row;
   const rejected = date.status === 'rejected';
   const voice = rejected ? 'ink2' : 'ink';
-  const median = year(date.median_cal_bp);
+  const median = years(date.median_cal_bp);
   const cut = isTruncated(date);
   const reasonRoom = time(oldestOf(date)) - lane.plot - 6;
   const reason = date.reason === null ? 'rejected' : `rejected: ${date.reason}`;
@@ -233,7 +233,7 @@ function DateRow({ row, y, lane, right, time, height }: RowProps) {
       <path d={horizontal(lane.plot, right, y)} stroke={ink.rule} strokeWidth={LINE.fine} fill="none" />
       {row.depth_m === null ? null : (
         <Text x={lane.depth} y={y} anchor="end" voice="ink2">
-          {plain(row.depth_m, 2)}
+          {printed(row.depth_m, 2)}
         </Text>
       )}
       <Text x={lane.sample} y={y}>
@@ -243,7 +243,7 @@ function DateRow({ row, y, lane, right, time, height }: RowProps) {
         {shortened(date.lab_code, lane.labWidth + 0.5)}
       </Text>
       <Text x={lane.measured} y={y} anchor="end" voice={voice} struck={rejected}>
-        {year(date.value)} <Span voice="ink2">± {year(date.error)}</Span>
+        {years(date.value)} <Span voice="ink2">± {years(date.error)}</Span>
       </Text>
       <Silhouette date={date} x={time} y={y} height={height} />
       <Sets date={date} x={time} y={y + 2} />

@@ -3,7 +3,7 @@ import type { ErrorComponent, PointResult, Results } from '@stillstand/campaign/
 import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
 import { LINE, useInk } from './parts/ink.ts';
 import { AssumedMark, SharedMark } from './parts/marks.tsx';
-import { decimalsFor, plain, signed } from './parts/number.ts';
+import { decimalsDrawn, printed, signed } from './parts/number.ts';
 import { box, horizontal, move, r2, vertical } from './parts/path.ts';
 import { multiples, scale } from './parts/scale.ts';
 import { capital } from './parts/sediment.ts';
@@ -46,7 +46,7 @@ export function errorBudgetFigure(results: Results, label: string, options: Figu
   const step = staffStep(length.k, 9, 18);
   const top = 34;
   const bottom = top + parts.length * ROW + 2;
-  const decimals = decimalsFor(2 * point.rsl_sigma_m);
+  const decimals = decimalsDrawn(2 * point.rsl_sigma_m);
   const squaresY = bottom + 16;
 
   const drawing = (
@@ -106,14 +106,14 @@ function budgetWarnings({ point, parts, sum_m }: Budget): Warning[] {
   if (Math.abs(sum_m - point.rsl_sigma_m) > TOLERANCE * point.rsl_sigma_m + 0.0005) {
     out.push({
       kind: 'caution',
-      text: `The parts add up to ±${plain(2 * sum_m, 3)} m, the point says ±${plain(2 * point.rsl_sigma_m, 3)} m`,
+      text: `The parts add up to ±${printed(2 * sum_m, 3)} m, the point says ±${printed(2 * point.rsl_sigma_m, 3)} m`,
     });
   }
   const assumed = parts.filter(isAssumed).reduce((sum, c) => sum + c.sigma_m ** 2, 0);
   if (assumed > 0) {
     out.push({
       kind: 'assumed',
-      text: `${plain((100 * assumed) / sum_m ** 2)} % of its variance assumed, not measured`,
+      text: `${printed((100 * assumed) / sum_m ** 2)} % of its variance assumed, not measured`,
     });
   }
   return out;
@@ -141,7 +141,7 @@ const RELATION = { index: '', terrestrial: 'sea was below ', marine: 'sea was ab
 
 /** The height as a sum: sample − reference water level = sea level. */
 function SumOfHeights({ point, decimals, width }: { point: PointResult; decimals: number; width: number }) {
-  const error = plain(2 * point.rsl_sigma_m, decimals);
+  const error = printed(2 * point.rsl_sigma_m, decimals);
   const sum = `${signed(point.elevation_m, decimals + 1)} sample − (${signed(point.reference_water_level_m, decimals + 1)}) ${point.kind === 'index' ? 'reference water level' : 'tide level'}`;
   const fits = wrapped(sum, width);
   return (
@@ -175,8 +175,8 @@ interface PartProps {
 function Part({ part, y, nameWidth, from, to, right, share, decimals }: PartProps) {
   const ink = useInk();
   const middle = y + 6.5;
-  const rounded = plain(2 * part.sigma_m, decimals);
-  const least = plain(10 ** -decimals, decimals);
+  const rounded = printed(2 * part.sigma_m, decimals);
+  const least = printed(10 ** -decimals, decimals);
   const value = part.sigma_m > 0 && !/[1-9]/.test(rounded) ? `<${least}` : rounded;
   const name = shortened(nameOf(part), nameWidth - marksWidth(part));
   const end = Math.max(to, from + 0.8);
@@ -213,7 +213,7 @@ function Part({ part, y, nameWidth, from, to, right, share, decimals }: PartProp
         {value}
       </Text>
       <Text x={right - SHARE} y={middle + 2.4} anchor="end" voice="ink2">
-        {share < 0.01 ? '<1' : plain(100 * share)} %
+        {share < 0.01 ? '<1' : printed(100 * share)} %
       </Text>
       <Text x={0} y={middle + 9.2} size={SIZE.small} voice="ink3" halo>
         {shortened(under, right - 2, { size: SIZE.small })}
@@ -290,7 +290,7 @@ function Squares({
         strokeWidth={LINE.bold}
       />
       <Text x={Math.min(totalX + total / 2, width - 12)} y={base + 8.6} anchor="middle" weight={600}>
-        ±{plain(2 * point.rsl_sigma_m, decimals)} m
+        ±{printed(2 * point.rsl_sigma_m, decimals)} m
       </Text>
     </g>
   );

@@ -15,4 +15,15 @@ export {
   runInHand,
   waterLevels,
 } from './hole-figure.tsx';
+export {
+  columnDecimals,
+  counted,
+  decimalsFor,
+  printed,
+  range,
+  signed,
+  written,
+  years,
+} from './parts/number.ts';
+export { sedimentOf } from './parts/sediment.ts';
 export { type SectionOptions, type SectionTie, sectionFigure } from './section-figure.tsx';

@@ -3,7 +3,7 @@ import type { Results } from '@stillstand/campaign/results';
 import { yearsOf } from './chronology.ts';
 import { drawn, type Figure, type FigureOptions, innerWidth, type Warning } from './figure.tsx';
 import { INKS, LINE, useInk } from './parts/ink.ts';
-import { counted, plain } from './parts/number.ts';
+import { counted, printed } from './parts/number.ts';
 import { box, horizontal, polyline, vertical } from './parts/path.ts';
 import { Pattern } from './parts/pattern.tsx';
 import { type Scale, scale } from './parts/scale.ts';
@@ -105,7 +105,7 @@ export function sectionFigure(results: Results, options: SectionOptions = {}): F
         counted(stands.length, 'hole'),
         exaggeration === null
           ? 'spacing not to scale'
-          : `vertical exaggeration ${plain(exaggeration, exaggeration < 10 ? 1 : 0)}`,
+          : `vertical exaggeration ${printed(exaggeration, exaggeration < 10 ? 1 : 0)}`,
       ],
       warnings: warnings(layout, stands),
       caption: {

@@ -1,7 +1,7 @@
 /** What was found, in a dozen lines of plain text: for the command line and the top of messages. */
 import type { Severity } from '@stillstand/campaign/problems';
 import type { PointResult, Results } from '@stillstand/campaign/results';
-import { counted, decimalsFor, printed, range, signed, years } from './numbers.ts';
+import { counted, decimalsFor, printed, range, signed, years } from '@stillstand/output/figures';
 
 /** Holes, dates, points, each interval's rate with its 95 % range, whether it converged, problems by severity. */
 export function headline(results: Results): string[] {

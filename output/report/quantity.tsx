@@ -1,8 +1,8 @@
 /** Numbers and words as the page sets them, and lists without keys: the page is written once and never updated. */
 import type { ErrorComponent } from '@stillstand/campaign/results';
+import { decimalsFor, printed, signed } from '@stillstand/output/figures';
 import { createElement, Fragment, type ReactNode } from 'react';
 import { AssumedRing } from './marks.tsx';
-import { decimalsFor, printed, signed } from './numbers.ts';
 import { isAssumed } from './tables.ts';
 
 /** The children for each item. */

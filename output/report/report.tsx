@@ -1,8 +1,8 @@
 /** The report: one page that opens offline, runs nothing and prints well. */
 import type { Results } from '@stillstand/campaign/results';
+import { counted } from '@stillstand/output/figures';
 import type { ReactNode } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
-import { counted } from './numbers.ts';
 import { figurePlacer, type ReportFigure, telling } from './placing.tsx';
 import { each } from './quantity.tsx';
 import { Account } from './sections/account.tsx';

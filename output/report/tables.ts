@@ -13,9 +13,9 @@ import type {
   PointResult,
   Results,
 } from '@stillstand/campaign/results';
+import { decimalsFor, written } from '@stillstand/output/figures';
 import { protocolError } from '@stillstand/science/points';
 import { type CsvColumn, csv } from './csv.ts';
-import { decimalsFor, written } from './numbers.ts';
 
 /** File name to CSV text. Every table is there, with its headings even where it has no rows. */
 export function resultTables(results: Results): Map<string, string> {

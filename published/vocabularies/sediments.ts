@@ -39,7 +39,7 @@ export const sediments: readonly Sediment[] = [
   sediment('organic mud', 624, 'fine silt', 'silt', 'mud dark with plant matter, mineral to the touch'),
   sediment('silty clay', 619, 'clay', 'clay', 'smooth with some grit; rolls to a thread that cracks'),
   sediment('clay', 620, 'clay', 'clay', 'smooth, plastic; rolls to a thin thread'),
-  sediment('rooted clay', 660, 'clay', 'clay', 'clay with roots in place, as under a peat'),
+  sediment('rooted clay', 660, 'clay', 'soil', 'clay with roots in place, as under a peat'),
   sediment('peat', 657, null, 'peat', 'mostly plant remains formed in place'),
   sediment('soil', null, null, 'soil', 'weathered in place: structure, colour, roots'),
   sediment('shell bed', 652, 'granule', 'sand', 'mostly shells'),

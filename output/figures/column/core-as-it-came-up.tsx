@@ -1,12 +1,13 @@
 import { LINE, useInk } from '../parts/ink.ts';
-import { plain } from '../parts/number.ts';
-import { box, horizontal, line, move, polygon, polyline } from '../parts/path.ts';
+import { printed } from '../parts/number.ts';
+import { horizontal, polygon, polyline } from '../parts/path.ts';
 import { placeAlong } from '../parts/place.ts';
+import { recoveredBar } from '../parts/recovered.ts';
 import type { Scale } from '../parts/scale.ts';
 import { SIZE, Span, Text } from '../parts/text.tsx';
 import { type Column, LANE } from './lanes.ts';
 
-/** Runs at their entered length, black recovered and crossed lost, and ties to the in-situ contacts. */
+/** Runs at their entered length, black recovered and crossed where it was lost, and ties to the in-situ contacts. */
 export function CoreAsItCameUp({ column, depth }: { column: Column; depth: Scale }) {
   const ink = useInk();
   const { runs } = column.hole;
@@ -31,11 +32,9 @@ export function CoreAsItCameUp({ column, depth }: { column: Column; depth: Scale
   let lost = '';
   let ends = horizontal(x1 - 3, x2 + 2, runAt[0]!.top);
   for (const { top, bottom, run } of runAt) {
-    const cameUp = Math.min(bottom, top + run.recovered_m * depth.k);
-    if (cameUp > top) solid += box(x1, top, x2, cameUp);
-    if (bottom - cameUp > 0.4) {
-      lost += `${box(x1, cameUp, x2, bottom)}${move(x1, cameUp)}${line(x2, bottom)}${move(x1, bottom)}${line(x2, cameUp)}`;
-    }
+    const bar = recoveredBar(run, x1, x2, top, bottom);
+    solid += bar.solid;
+    lost += bar.lost;
     ends += horizontal(x1 - 3, x2 + 2, bottom);
   }
   return (
@@ -76,7 +75,7 @@ export function CoreAsItCameUp({ column, depth }: { column: Column; depth: Scale
       <path d={ends} fill="none" stroke={ink.ink} strokeWidth={0.55} />
       {runAt.map(({ top, bottom, run }, i) => {
         const y = labelY[i]!;
-        const recovery = run.sampler_recovery === null ? '' : plain(run.sampler_recovery * 100);
+        const recovery = run.sampler_recovery === null ? '' : printed(run.sampler_recovery * 100);
         const away = y < top || y > bottom;
         return (
           <g key={run.row_id}>

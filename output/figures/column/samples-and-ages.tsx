@@ -2,14 +2,18 @@ import type { DateResult } from '@stillstand/campaign/results';
 import { isTruncated } from '../chronology.ts';
 import { LINE, useInk } from '../parts/ink.ts';
 import { CautionMark, Lozenge } from '../parts/marks.tsx';
-import { plain, year, yearRange } from '../parts/number.ts';
+import { printed, yearRange, years } from '../parts/number.ts';
 import { polyline, vertical } from '../parts/path.ts';
 import { placeAlong } from '../parts/place.ts';
 import { multiples, type Scale, scale } from '../parts/scale.ts';
 import { Sets, Silhouette } from '../parts/silhouette.tsx';
 import { LyingStaff, Ruling, staffStep } from '../parts/staff.tsx';
-import { SIZE, Span, shortened, Text, textWidth } from '../parts/text.tsx';
+import { firstLines, SIZE, Span, shortened, Text, textWidth, wrapped } from '../parts/text.tsx';
 import { type Column, HEAD, LANE } from './lanes.ts';
+
+/** Of one age with one line below it, and of each line more; points. */
+const ROW = 20;
+const LEADING = 6.8;
 
 /** Lozenges at their depth, labels beside, and a silhouette for every age, moved apart where they would touch. */
 export function SamplesAndAges({
@@ -41,17 +45,28 @@ export function SamplesAndAges({
   );
   const axis = staffStep((right - left) / (oldest - youngest), 10, 20);
   const from = Math.ceil((oldest * 1.01) / (axis.step / 2)) * (axis.step / 2);
-  const years = scale(from, youngest, left, right);
-  const two = dates.length * 20 <= bottom - depth(0) + 10;
-  const rowHeight = two ? 20 : Math.min(11, (bottom - depth(0) + 10) / Math.max(1, dates.length));
+  const time = scale(from, youngest, left, right);
+  const materials = new Map(column.samples.map((s) => [s.sample, s.material]));
+  const labels = dates.map(({ date }) =>
+    ageLabel(date, materials.get(date.sample) ?? date.material, time, left, right),
+  );
+  // Two lines a row and more where a reason needs them; else two, else one.
+  const room = bottom - depth(0) + 10;
+  const height = (lines: number) => (label: AgeLabelled) =>
+    lines === 0
+      ? Math.min(11, room / Math.max(1, dates.length))
+      : ROW + LEADING * (Math.min(lines, label.under.length) - 1);
+  const lines = [3, 2, 1].find((n) => labels.reduce((sum, label) => sum + height(n)(label), 0) <= room) ?? 0;
+  const sizes = labels.map(height(lines));
+  // A row reaches farther up (the silhouette) than down, apart from its further lines.
+  const rise = sizes.map((size) => (lines === 0 ? size : ROW) * 0.62);
   const rowPlaces = placeAlong(
-    // A row reaches farther up (the silhouette) than down.
-    dates.map((d) => ({ at: depth(d.depth_m) - rowHeight * 0.12, size: rowHeight })),
+    dates.map((d, i) => ({ at: depth(d.depth_m) - rise[i]! + sizes[i]! / 2, size: sizes[i]! })),
     // The first row stays clear of the time staff.
-    depth(0) + (two ? 13 : 9) - rowHeight * 0.62,
+    depth(0) + (lines > 0 ? 13 : 9) - (rise[0] ?? 0),
     bottom + 6,
-  ).map((centre) => centre + rowHeight * 0.12);
-  const silhouetteHeight = two ? 11 : rowHeight - 3;
+  ).map((centre, i) => centre + rise[i]! - sizes[i]! / 2);
+  const silhouetteHeight = lines > 0 ? 11 : (sizes[0] ?? 11) - 3;
   return (
     <g>
       {dates.length === 0 ? null : (
@@ -64,15 +79,15 @@ export function SamplesAndAges({
           </Text>
           <Ruling
             at={multiples(youngest, from, axis.step)}
-            d={(age) => vertical(years(age), depth(0), bottom)}
+            d={(age) => vertical(time(age), depth(0), bottom)}
           />
           <LyingStaff
             y={HEAD - 3.4}
-            scale={years}
+            scale={time}
             low={youngest}
             high={from}
             labels="above"
-            label={(age) => plain(age / 1000, axis.step * axis.every < 1000 ? 1 : 0)}
+            label={(age) => printed(age / 1000, axis.step * axis.every < 1000 ? 1 : 0)}
             {...axis}
           />
         </>
@@ -93,9 +108,9 @@ export function SamplesAndAges({
               stroke={ink.line}
               strokeWidth={LINE.hair}
             />
-            <Silhouette date={date} x={years} y={y} height={silhouetteHeight} />
-            <Sets date={date} x={years} y={y + 2} />
-            <AgeLabel date={date} x={years} y={y} left={left} right={right} two={two} />
+            <Silhouette date={date} x={time} y={y} height={silhouetteHeight} />
+            <Sets date={date} x={time} y={y + 2} />
+            <AgeLabel label={labels[i]!} y={y} lines={lines} />
           </g>
         );
       })}
@@ -135,61 +150,98 @@ export function SamplesAndAges({
   );
 }
 
-/** Median and 95 % range; below it, where there is room, what the laboratory gave. On the side with more room. */
-function AgeLabel({
-  date,
-  x,
-  y,
-  left,
-  right,
-  two,
-}: {
-  date: DateResult;
-  x: Scale;
-  y: number;
-  left: number;
-  right: number;
-  two: boolean;
-}) {
+interface AgeLabelled {
+  x: number;
+  anchor: 'start' | 'end';
+  median: string;
+  range: string;
+  size: number;
+  /** Width of the first line, points. */
+  width: number;
+  /** Below it: what the laboratory gave, or why it is rejected. */
+  under: string[];
+  underSize: number;
+  room: number;
+  rejected: boolean;
+  cutOff: boolean;
+}
+
+const CUT_OFF_ROOM = 9;
+
+/** Median and 95 % range; below them what the laboratory gave. On the side of the age with more room. */
+function ageLabel(
+  date: DateResult,
+  material: string | null,
+  x: Scale,
+  left: number,
+  right: number,
+): AgeLabelled {
   const older = date.sets_95[0]?.older_cal_bp ?? date.median_cal_bp;
   const younger = date.sets_95.at(-1)?.younger_cal_bp ?? date.median_cal_bp;
-  const median = year(date.median_cal_bp);
+  const median = years(date.median_cal_bp);
   const range = ` (${yearRange(older, younger)})`;
   const rejected = date.status === 'rejected';
-  const measured = `${year(date.value)} ± ${year(date.error)}${date.method === 'radiocarbon' ? ' BP' : ''}${date.material === null ? '' : `, ${date.material}`}`;
-  const under = rejected ? `rejected${date.reason === null ? '' : `: ${date.reason}`}` : measured;
-  const mark = isTruncated(date) ? 9 : 0;
+  const cutOff = isTruncated(date);
   // Up to the brackets of the next lane; where the words fit on neither side, they are set smaller.
   const roomRight = right + 6 - x(younger) - 5;
   const roomLeft = x(older) - left - 5;
-  const wide = textWidth(median, { weight: 600 }) + textWidth(range) + mark;
+  const wide = textWidth(median, { weight: 600 }) + textWidth(range) + (cutOff ? CUT_OFF_ROOM : 0);
   const size = wide > Math.max(roomRight, roomLeft) ? SIZE.small : SIZE.text;
-  const above = (wide * size) / SIZE.text;
-  const toRight = roomRight >= above || roomRight >= roomLeft;
-  const at = toRight ? x(younger) + 5 : x(older) - 5;
-  const anchor = toRight ? 'start' : 'end';
-  const room = Math.max(above, toRight ? roomRight : roomLeft);
-  const small = textWidth(under) > room;
+  const width = (wide * size) / SIZE.text;
+  const toRight = roomRight >= width || roomRight >= roomLeft;
+  const room = Math.max(width, toRight ? roomRight : roomLeft);
+  const measured = `${years(date.value)} ± ${years(date.error)}${date.method === 'radiocarbon' ? ' BP' : ''}`;
+  const plain = rejected
+    ? `rejected${date.reason === null ? '' : `: ${date.reason}`}`
+    : measuredOn(measured, material, room);
+  const small = textWidth(plain) > room;
+  const underSize = small ? SIZE.small : SIZE.text;
+  return {
+    x: toRight ? x(younger) + 5 : x(older) - 5,
+    anchor: toRight ? 'start' : 'end',
+    median,
+    range,
+    size,
+    width,
+    under: small ? wrapped(plain, room, { size: underSize }) : [plain],
+    underSize,
+    room,
+    rejected,
+    cutOff,
+  };
+}
+
+/** "4,780 ± 30 BP, peat": of the material as many words as fit in one line, whole phrases first. */
+function measuredOn(measured: string, material: string | null, room: number): string {
+  if (material === null || material.trim() === '') return measured;
+  const phrase = material.split(/[,;:(]/)[0]!.trim();
+  const tries = [material, phrase, phrase.split(/\s+/)[0]!].map((words) => `${measured}, ${words}`);
+  return tries.find((text) => textWidth(text, { size: SIZE.small }) <= room) ?? measured;
+}
+
+function AgeLabel({ label, y, lines }: { label: AgeLabelled; y: number; lines: number }) {
+  const { x, anchor, size, width, under, underSize, room } = label;
+  const toRight = anchor === 'start';
   return (
     <g>
-      {mark > 0 ? <CautionMark x={toRight ? at + 3.5 : at - above + 3.5} y={y - 2.2} /> : null}
+      {label.cutOff ? <CautionMark x={toRight ? x + 3.5 : x - width + 3.5} y={y - 2.2} /> : null}
       <Text
-        x={toRight ? at + mark : at}
+        x={label.cutOff && toRight ? x + CUT_OFF_ROOM : x}
         size={size}
-        y={two ? y - 2.6 : y - 1.4}
+        y={lines > 0 ? y - 2.6 : y - 1.4}
         anchor={anchor}
         halo
-        voice={rejected ? 'ink2' : 'ink'}
-        struck={rejected}
+        voice={label.rejected ? 'ink2' : 'ink'}
+        struck={label.rejected}
       >
-        <Span weight={600}>{median}</Span>
-        {range}
+        <Span weight={600}>{label.median}</Span>
+        {label.range}
       </Text>
-      {two ? (
-        <Text x={at} y={y + 6.6} anchor={anchor} size={small ? SIZE.small : SIZE.text} voice="ink2" halo>
-          {small ? shortened(under, room, { size: SIZE.small }) : under}
+      {firstLines(under, lines, room, { size: underSize }).map((line, i) => (
+        <Text key={line} x={x} y={y + 6.6 + i * LEADING} anchor={anchor} size={underSize} voice="ink2" halo>
+          {line}
         </Text>
-      ) : null}
+      ))}
     </g>
   );
 }

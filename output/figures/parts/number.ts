@@ -1,50 +1,72 @@
-/** Numbers as they are printed: true minus, comma at thousands, no locale. */
+/**
+ * Numbers as they are written for people and for tables, in figures and in the report: decimals follow the
+ * uncertainty, and value and uncertainty share them. No locale: the same text on every machine.
+ */
 
-const MINUS = '−';
+/** What stands where a number is not known. */
+const UNKNOWN = '–';
 
-function grouped(digits: string): string {
-  const [whole = '', fraction] = digits.split('.');
-  let out = '';
-  for (let i = 0; i < whole.length; i++) {
-    if (i > 0 && (whole.length - i) % 3 === 0) out += ',';
-    out += whole[i];
-  }
-  return fraction === undefined ? out : `${out}.${fraction}`;
+/**
+ * Decimals that show two digits of an uncertainty (any multiple of sigma, its sign ignored), no fewer than `least` and
+ * no more than `most`. Without a usable uncertainty: `most` where it is 0, else `least`.
+ */
+export function decimalsFor(uncertainty: number, least = 0, most = 3): number {
+  const size = Math.abs(uncertainty);
+  if (size === 0) return most;
+  if (!Number.isFinite(size)) return least;
+  // The exponent after rounding to two digits, so that 0.0996 counts as 0.10.
+  const exponent = Number(size.toExponential(1).split('e')[1]);
+  return Math.min(most, Math.max(least, 1 - exponent));
 }
 
-/** `decimals` digits after the point; never "−0.00". */
-export function plain(x: number, decimals = 0): string {
-  const digits = Math.abs(x).toFixed(decimals);
-  const isZero = !/[1-9]/.test(digits);
-  return (x < 0 && !isZero ? MINUS : '') + grouped(digits);
+/** The same in a drawing, for metres and mm/yr: no finer than 0.01, except where the uncertainty would vanish. */
+export const decimalsDrawn = (uncertainty: number): number =>
+  uncertainty !== 0 && Math.abs(uncertainty) < 0.0095 ? 3 : decimalsFor(uncertainty, 0, 2);
+
+/** Decimals a staff's labels need to tell its steps apart. */
+export const decimalsOfStep = (step: number): number => (step >= 1 ? 0 : step >= 0.1 ? 1 : 2);
+
+/** One number of decimals (1 or 2) down a column, so that points stand under one another: that of the middle sd. */
+export function columnDecimals(sds: ArrayLike<number>): number {
+  const sorted = Array.from(sds).sort((a, b) => a - b);
+  return decimalsFor(2 * (sorted[Math.floor(sorted.length / 2)] ?? Number.NaN), 1, 2);
 }
 
-/** The sign always shown, as on elevations, sea level and rates; zero has none. */
-export function signed(x: number, decimals = 0): string {
-  const text = plain(x, decimals);
-  return x > 0 && /[1-9]/.test(text) ? `+${text}` : text;
+/** For tables a machine reads: full stop, hyphen as minus, no grouping; empty where there is no number. */
+export function written(value: number | null, decimals: number): string {
+  if (value === null || !Number.isFinite(value)) return '';
+  const text = value.toFixed(decimals);
+  return Number(text) === 0 ? text.replace('-', '') : text;
 }
 
-/** An age to the year. */
-export const year = (age: number): string => plain(age, 0);
+/** For people: true minus, comma at thousands, never "−0.00". */
+export function printed(value: number | null, decimals = 0): string {
+  const text = written(value, decimals);
+  if (text === '') return UNKNOWN;
+  const [whole = '', fraction] = text.replace('-', '').split('.');
+  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, ',');
+  return `${text.startsWith('-') ? '−' : ''}${grouped}${fraction === undefined ? '' : `.${fraction}`}`;
+}
+
+/** As `printed`, the sign always shown except on zero: elevations, sea level, rates. */
+export function signed(value: number | null, decimals = 0): string {
+  const text = printed(value, decimals);
+  return value !== null && value > 0 && /[1-9]/.test(text) ? `+${text}` : text;
+}
+
+/** An age in whole years. */
+export const years = (value: number | null): string => printed(value);
 
 /** From the older to the younger; in words where a dash would meet a minus. */
 export const yearRange = (older: number, younger: number): string =>
-  younger < 0 && year(younger) !== '0'
-    ? `${year(older)} to ${year(younger)}`
-    : `${year(older)}–${year(younger)}`;
+  `${years(older)}${years(younger).startsWith('−') ? ' to ' : '–'}${years(younger)}`;
 
-/** Decimals that a 2 sd of this size deserves: two digits of it, between 0 and 3. */
-export function decimalsFor(spread: number): number {
-  const s = Math.abs(spread);
-  return s >= 10 ? 0 : s >= 1 ? 1 : s >= 0.095 || s === 0 ? 2 : s >= 0.0095 ? 2 : 3;
+/** "+3.8 to +4.7". */
+export function range(low: number, high: number, decimals: number, write = signed): string {
+  return `${write(low, decimals)} to ${write(high, decimals)}`;
 }
 
-/** Decimals a staff's labels need to tell its steps apart. */
-export function decimalsOfStep(step: number): number {
-  return step >= 1 ? 0 : step >= 0.1 ? 1 : 2;
+/** "1 hole", "1,200 dates". */
+export function counted(count: number, one: string, many = `${one}s`): string {
+  return `${printed(count)} ${count === 1 ? one : many}`;
 }
-
-/** `count` of a noun: "1 run", "8 runs". */
-export const counted = (count: number, one: string, many = `${one}s`): string =>
-  `${plain(count)} ${count === 1 ? one : many}`;

@@ -1,7 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import fc from 'fast-check';
-import { decimalsFor, plain, signed, yearRange } from './number.ts';
 import { r2, wave } from './path.ts';
 import { covered, overlaps, placeAlong, placeBeside, type Rect } from './place.ts';
 import { multiples, roundStep, scale } from './scale.ts';
@@ -13,18 +12,6 @@ import { firstLines, shortened, textWidth, wrapped } from './text.tsx';
 
 /** Points of paper. */
 const PAPER = 1e-6;
-
-test('numbers: true minus, comma at thousands, sign on heights, no minus before zero', () => {
-  assert.equal(plain(-1234567.891, 2), '−1,234,567.89');
-  assert.equal(plain(-0.004, 2), '0.00');
-  assert.equal(plain(999), '999');
-  assert.equal(signed(2.36, 2), '+2.36');
-  assert.equal(signed(-2.36, 2), '−2.36');
-  assert.equal(signed(0.001, 2), '0.00');
-  assert.equal(yearRange(160, -20), '160 to −20');
-  assert.equal(yearRange(6381, 6029), '6,381–6,029');
-  assert.deepEqual([0.004, 0.03, 0.31, 2.5, 45].map(decimalsFor), [3, 2, 2, 1, 0]);
-});
 
 test('coordinates are rounded to 0.01 and never −0', () => {
   assert.equal(r2(1.005 + 1e-9), 1.01);

@@ -69,7 +69,7 @@ export interface PlacedLabel extends Rect {
 
 /**
  * A free place for a label of the given size beside `mark`, inside `bounds` and clear of everything in `taken`;
- * null where there is none near enough. Tries beside, above, below, then farther out.
+ * null where there is none near enough. Tries beside, above, below, at the corners, then a little farther out.
  */
 export function placeBeside(
   mark: Rect,
@@ -81,20 +81,22 @@ export function placeBeside(
   const cy = (mark.y1 + mark.y2) / 2;
   const { width: w, height: h } = size;
   const at = (x: number, y: number): Rect => ({ x1: x, y1: y, x2: x + w, y2: y + h });
-  for (const gap of [2, 8, 14]) {
+  for (const gap of [2, 8]) {
     const right = mark.x2 + gap;
     const left = mark.x1 - gap - w;
     const above = mark.y1 - gap - h;
     const below = mark.y2 + gap;
+    // Off a corner a label is soon too far to be its mark's.
+    const tucked = gap === 2 ? -2.4 : 0;
     const tries: [number, number][] = [
       [right, cy - h / 2],
       [left, cy - h / 2],
       [cx - w / 2, below],
       [cx - w / 2, above],
-      [right, below],
-      [left, above],
-      [left, below],
-      [right, above],
+      [right, below + tucked],
+      [left, above - tucked],
+      [left, below + tucked],
+      [right, above - tucked],
     ];
     for (const [x, y] of tries) {
       const place = at(x, y);

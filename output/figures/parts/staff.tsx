@@ -1,6 +1,6 @@
 /** The staff: every axis is black and white by unit, as on a levelling staff, so that a length is counted, not read. */
 import { LINE, useInk } from './ink.ts';
-import { decimalsOfStep, plain, signed } from './number.ts';
+import { decimalsOfStep, printed, signed } from './number.ts';
 import { box, r2 } from './path.ts';
 import { multiples, roundStep, type Scale } from './scale.ts';
 import { SIZE, Text } from './text.tsx';
@@ -68,7 +68,7 @@ export function UprightStaff(props: StaffProps & { x: number; sign: boolean; sid
           y={scale(m) + 2.4}
           anchor={side === 'left' ? 'end' : 'start'}
         >
-          {m === 0 ? '0' : sign ? signed(m, decimals) : plain(m, decimals)}
+          {m === 0 ? '0' : sign ? signed(m, decimals) : printed(m, decimals)}
         </Text>
       ))}
     </g>
@@ -105,7 +105,7 @@ export function LyingStaff(
           y={labels === 'above' ? y - 2.6 : y + height + SIZE.text + 0.2}
           anchor="middle"
         >
-          {m === 0 ? '0' : props.label === undefined ? plain(m, decimals) : props.label(m)}
+          {m === 0 ? '0' : props.label === undefined ? printed(m, decimals) : props.label(m)}
         </Text>
       ))}
     </g>

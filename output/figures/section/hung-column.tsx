@@ -3,7 +3,7 @@
 import { Contact } from '../parts/contact.tsx';
 import { LINE, useInk } from '../parts/ink.ts';
 import { Lozenge } from '../parts/marks.tsx';
-import { plain, year } from '../parts/number.ts';
+import { printed, years } from '../parts/number.ts';
 import { box, line, move, polyline, vertical } from '../parts/path.ts';
 import { Pattern } from '../parts/pattern.tsx';
 import { placeAlong } from '../parts/place.ts';
@@ -43,7 +43,7 @@ export function HungColumn({ stand, y, number, limit }: ColumnProps) {
   const foot = y(stand.bottom_m);
   const stringX = x + width * AXIS;
   const lost = hole.state === 'lost' || hole.state === 'abandoned';
-  const fate = `${hole.state} at ${plain(stand.ground_m - stand.bottom_m, 2)} m`;
+  const fate = `${hole.state} at ${printed(stand.ground_m - stand.bottom_m, 2)} m`;
   return (
     <g>
       {units.map((u, i) => (
@@ -167,7 +167,7 @@ function Ages({ stand, y }: { stand: Stand; y: Scale }) {
               struck={rejected}
               halo
             >
-              {year(date.median_cal_bp)}
+              {years(date.median_cal_bp)}
             </Text>
           </g>
         );

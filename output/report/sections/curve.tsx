@@ -1,7 +1,7 @@
 /** The curve in numbers: level and rate through time, diagnostics, what each rate hangs on, points by influence. */
 import type { Results } from '@stillstand/campaign/results';
+import { columnDecimals, decimalsFor, printed, range, signed, years } from '@stillstand/output/figures';
 import { Caution } from '../marks.tsx';
-import { columnDecimals, decimalsFor, printed, range, signed, years } from '../numbers.ts';
 import { each } from '../quantity.tsx';
 
 type Curve = NonNullable<Results['curve']>;

@@ -1,7 +1,7 @@
 /** Dating results and their calendar ages. */
 import type { AgeInterval, DateResult, Results } from '@stillstand/campaign/results';
+import { printed, signed, years } from '@stillstand/output/figures';
 import { Caution } from '../marks.tsx';
-import { printed, signed, years } from '../numbers.ts';
 import { each, words } from '../quantity.tsx';
 import { calledOf } from '../sources.ts';
 

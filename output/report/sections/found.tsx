@@ -1,8 +1,8 @@
 /** What was found: the rates of the intervals, the height of the sea, and whether the numbers can be trusted. */
 import type { Results } from '@stillstand/campaign/results';
+import { columnDecimals, decimalsFor, printed, range, signed, years } from '@stillstand/output/figures';
 import { indexOfOldest } from '../headline.ts';
 import { NotConverged, Tick } from '../marks.tsx';
-import { columnDecimals, decimalsFor, printed, range, signed, years } from '../numbers.ts';
 import { each } from '../quantity.tsx';
 
 type Curve = NonNullable<Results['curve']>;

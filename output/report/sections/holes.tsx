@@ -1,6 +1,6 @@
 /** Holes: how deep, how much came in, what was left behind. */
 import type { HoleResult, Results } from '@stillstand/campaign/results';
-import { printed } from '../numbers.ts';
+import { printed } from '@stillstand/output/figures';
 import { each, ValueCells, words } from '../quantity.tsx';
 
 export function Holes({ results }: { results: Results }) {

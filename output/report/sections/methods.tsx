@@ -3,8 +3,8 @@
  * not described. Formulae stand in docs/methods.
  */
 import type { Results } from '@stillstand/campaign/results';
+import { counted, printed, signed, written } from '@stillstand/output/figures';
 import { createElement, Fragment, type ReactNode } from 'react';
-import { counted, printed, signed, written } from '../numbers.ts';
 import { Assumed, each } from '../quantity.tsx';
 import { CURVES, SOURCES, type Source } from '../sources.ts';
 

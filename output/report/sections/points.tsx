@@ -1,6 +1,6 @@
 /** Index and limiting points, each with its error budget: parts laid end to end by their share of the variance. */
 import type { ErrorComponent, PointResult, Results } from '@stillstand/campaign/results';
-import { decimalsFor, printed, signed, years } from '../numbers.ts';
+import { decimalsFor, printed, signed, years } from '@stillstand/output/figures';
 import { each, PartName, ValueCells, words } from '../quantity.tsx';
 import { partSigma2, protocolSigma2 } from '../tables.ts';
 

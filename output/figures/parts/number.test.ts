@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import fc from 'fast-check';
-import { counted, decimalsFor, printed, range, signed, written } from './numbers.ts';
+import { counted, decimalsDrawn, decimalsFor, printed, range, signed, written, yearRange } from './number.ts';
 
 test('decimals show two digits of the uncertainty', () => {
   const cases: [number, number][] = [
@@ -22,6 +22,10 @@ test('decimals show two digits of the uncertainty', () => {
   assert.equal(decimalsFor(Number.POSITIVE_INFINITY), 0);
 });
 
+test('a drawing shows no less than a centimetre unless the uncertainty would vanish', () => {
+  assert.deepEqual([0, 0.004, 0.03, 0.31, 2.5, 45].map(decimalsDrawn), [2, 3, 2, 2, 1, 0]);
+});
+
 test('numbers for people: true minus, comma at thousands, never a signed zero', () => {
   assert.equal(printed(-1234567.891, 2), '−1,234,567.89');
   assert.equal(printed(999.999, 2), '1,000.00');
@@ -32,6 +36,8 @@ test('numbers for people: true minus, comma at thousands, never a signed zero', 
   assert.equal(printed(null, 2), '–');
   assert.equal(printed(Number.NaN, 2), '–');
   assert.equal(range(-0.5, 1.25, 1), '−0.5 to +1.3');
+  assert.equal(yearRange(160, -20), '160 to −20');
+  assert.equal(yearRange(6381, 6029), '6,381–6,029');
   assert.equal(counted(1, 'hole'), '1 hole');
   assert.equal(counted(1200, 'date'), '1,200 dates');
 });
