@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import fc from 'fast-check';
+import { reconcile } from './account.ts';
 import { foldHole, type HoleFold } from './hole.ts';
 import type { DriveReading, JointReading, RigReading, RunReading, SoundingReading } from './reading.ts';
 import { placePiece } from './run.ts';
@@ -85,6 +86,17 @@ function book() {
         loss_at: 'base',
         outcome: null,
         ...more,
+      });
+      return self;
+    },
+    water: (water: 'fresh' | 'sea') => {
+      readings.push({
+        kind: 'water',
+        ...next(),
+        volume_l: null,
+        water,
+        to_water_before_m: null,
+        to_water_after_m: null,
       });
       return self;
     },
@@ -352,6 +364,60 @@ test('every item in and out: a lost string takes all below along; the rest is pu
   assert.ok(codes(gone).includes('drive-after-loss'));
 });
 
+test('what did not come back lies where the shoe last was known to be, from the shoe up, threads overlapping', () => {
+  const fold = book()
+    .ground(0.2)
+    .joint('add', 'S', 0.2, { item: 'shoe' })
+    .joint('add', 'J1', 3)
+    .joint('add', 'J2', 3)
+    .drive(5.8, 1.02)
+    .joint('lost', 'J1', null)
+    .fold({ makeup_loss_m: 0.05, ended: true });
+  // 6.20 − 2 × 0.05 − 1.02 − 0.20 = 4.88
+  assert.deepEqual(
+    fold.account.map((i) => [i.label, i.fate, ...[i.lies_from_m!, i.lies_to_m!].map((x) => x.toFixed(2))]),
+    [
+      ['S', 'lost', '4.68', '4.88'],
+      ['J1', 'lost', '1.73', '4.73'],
+      ['J2', 'missing', '1.88', '4.88'],
+    ],
+  );
+  const told = reconcile(fold.account);
+  near(told.in_ground_m, 6.2);
+  assert.match(told.says[1]!, /joint J1 lost, 3\.00 m, no deeper than 1\.73 m to 4\.73 m below the ground/);
+});
+
+test('a night: the string settles and the plug shrinks, both told as one spell and used', () => {
+  const fold = book()
+    .ground(0)
+    .joint('add', 'J1', 6)
+    .drive(5.9, 4)
+    .sound(4.5)
+    .sound(4.6, { purpose: 'resume', stick_up_m: 3.975 })
+    .fold();
+  assert.deepEqual(codes(fold), ['plug-settled']);
+  assert.equal(fold.stands.length, 1);
+  near(fold.stands[0]!.rise_m, -0.025);
+  near(fold.stands[0]!.plug_change_m, -0.1);
+  near(fold.states.at(-1)!.shoe_below_reference_m, 6 - 3.975);
+});
+
+test('pressure on the plug: fresh water inside a string in the sea', () => {
+  const at = (water: 'fresh' | 'sea') =>
+    book()
+      .ground(0)
+      .joint('add', 'J1', 12)
+      .drive(11.5, 1)
+      .water(water)
+      .sound(9, { to_water_inside_m: 0.9, water_outside_m: 0 })
+      .fold();
+  near(at('sea').states.at(-1)!.pressure_head_m, 0.1);
+  assert.deepEqual(codes(at('sea')), []);
+  // 8.1 m of fresh water weigh as 7.90 m of sea water; outside stand 8.0 m
+  near(at('fresh').states.at(-1)!.pressure_head_m, 8.1 / 1.025 - 8);
+  assert.deepEqual(codes(at('fresh')), ['water-inside-light']);
+});
+
 test('pace: below half the median of three is slowing, below a tenth refusal', () => {
   const b = book().ground(0).joint('add', 'J1', 12);
   let stick = 11.9;
@@ -433,6 +499,20 @@ test('random legal holes: totals reconcile and nothing is named (seed 4211)', ()
         entered,
         1e-9,
       );
+      assert.deepEqual(fold.stands, []);
+      // pulled joint by joint, every metre that went in came back
+      for (let i = steps.length - 1; i >= 0; i--) b.joint('pull', `J${i}`, null);
+      const ended = b.fold({ makeup_loss_m: m(makeup), ended: true });
+      assert.deepEqual(codes(ended), []);
+      const back = reconcile(ended.account);
+      assert.equal(back.items.pulled, steps.length);
+      near(
+        back.back_m,
+        steps.reduce((s, x) => s + m(x.joint), 0),
+        1e-9,
+      );
+      near(back.added_m, back.back_m, 1e-9);
+      assert.deepEqual(back.says, []);
     }),
     { seed: 4211, numRuns: 200 },
   );
@@ -468,6 +548,15 @@ test('one wrong reading in a legal hole is named, whatever the hole (seed 4213)'
         .sound(shoe - 0.3),
     'drive-after-loss': (b: ReturnType<typeof book>, _: number, stick: number) =>
       b.joint('lost', null, null).drive(stick, stick - 0.1),
+    'zero-check-off': (b: ReturnType<typeof book>) => b.sound(0.12, { purpose: 'zero_check' }),
+    'string-settled': (b: ReturnType<typeof book>, _: number, stick: number) =>
+      b.sound(null, { purpose: 'resume', stick_up_m: stick - 0.05 }),
+    'string-rebounded': (b: ReturnType<typeof book>, _: number, stick: number) =>
+      b.sound(null, { purpose: 'resume', stick_up_m: stick + 0.05 }),
+    'water-inside-low': (b: ReturnType<typeof book>, _: number, stick: number) =>
+      b.sound(null, { to_water_inside_m: stick + 0.7, water_outside_m: 0.5 }),
+    'water-inside-light': (b: ReturnType<typeof book>, _: number, stick: number) =>
+      b.water('fresh').sound(null, { to_water_inside_m: stick + 0.25, water_outside_m: 0.25 }),
   } as const;
   fc.assert(
     fc.property(
@@ -578,6 +667,9 @@ test('random nonsense: nothing throws, every number is finite, plug + removed = 
         placePiece(run, fold.inflows, 0, 0.5);
         assert.ok(run.removed_m >= 0);
       }
+      const told = reconcile(fold.account);
+      near(told.added_m, told.back_m + told.in_ground_m + told.in_string_m, 1e-9);
+      assert.equal(told.says.length, told.items.left + told.items.lost + told.items.missing);
       // readings with a number that is none are named
       const bad = readings.filter((r) =>
         Object.values(r).some((v) => typeof v === 'number' && !Number.isFinite(v)),

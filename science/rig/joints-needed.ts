@@ -37,8 +37,12 @@ export function jointsNeeded(input: JointsNeededInput): JointsNeeded {
   let collar = input.collar_to_shoe_m;
   while (collar < needed_m - 1e-9 && left.length > 0) {
     const first = collar === 0;
-    const enough = left.findLastIndex((j) => collar + gain(j.length_m, first) >= needed_m - 1e-9);
-    const [joint] = left.splice(Math.max(0, enough), 1);
+    const enough = left.findLast((j) => collar + gain(j.length_m, first) >= needed_m - 1e-9);
+    const taken = (enough ?? left[0]!).length_m;
+    const [joint] = left.splice(
+      left.findIndex((j) => j.length_m === taken),
+      1,
+    );
     joints.push({ label: joint!.label, length_m: joint!.length_m });
     collar += gain(joint!.length_m, first);
   }
