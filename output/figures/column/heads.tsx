@@ -19,9 +19,11 @@ export function Heads({
       <Text x={x} y={7} weight={600} anchor={anchor}>
         {first}
       </Text>
-      <Text x={x} y={15.5} voice="ink2" anchor={anchor}>
-        {second}
-      </Text>
+      {second === '' ? null : (
+        <Text x={x} y={15.5} voice="ink2" anchor={anchor}>
+          {second}
+        </Text>
+      )}
     </g>
   );
   const pushed = column.hole.runs.every((run) => run.method === 'push');
