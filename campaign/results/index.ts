@@ -62,7 +62,7 @@ export interface DriveResult {
   entered_m: number | null;
   recovery: number | null;
   rate_m_per_min: number | null;
-  /** Median rate of the three drives before; null where there were fewer. */
+  /** Rate usual in the hole before it (docs/methods/rig.md); null where too few drives tell. */
   usual_m_per_min: number | null;
   /** Against the usual: below half of it *slowing*, below a tenth *refusal*. */
   pace: 'steady' | 'slowing' | 'refusal' | null;
@@ -110,6 +110,21 @@ export interface UnitResult {
   elevation_bottom_m: Estimate | null;
 }
 
+/** How the rate of driving changes with depth. */
+export interface PaceTrendResult {
+  /** Drives it is made from. */
+  drives: number;
+  /** Of the logarithm of the rate, per metre: negative slows. 95 % interval; null with fewer than four drives. */
+  slope_per_m: number;
+  lower95: number | null;
+  upper95: number | null;
+  /** Metres in which the rate halves; null where it does not fall. */
+  halving_m: number | null;
+  verdict: 'slowing' | 'quickening' | 'even';
+  /** The trend for drawing. */
+  line: { depth_m: number; rate_m_per_min: number }[];
+}
+
 /** A simpler correction in common use, drawn beside ours, and what the soundings say of it. */
 export interface RivalResult {
   model: 'uniform' | 'all_at_top';
@@ -150,6 +165,8 @@ export interface HoleResult {
   recovery: number | null;
   states: HoleState[];
   drives: DriveResult[];
+  /** Null with fewer than three timed drives. */
+  pace_trend: PaceTrendResult | null;
   runs: RunResult[];
   units: UnitResult[];
   /** Entered length at penetration as sounded, 1 sigma. */

@@ -94,7 +94,9 @@ const drive = record('a spell of driving', {
   entered_m: orNull(number('what entered during the drive, where soundings before and after tell', 'm')),
   recovery: orNull(number('entered ÷ driven', 'ratio')),
   rate_m_per_min: orNull(number('driven length per minute of vibrating', 'm/min')),
-  usual_m_per_min: orNull(number('median rate of the three drives before; null where fewer', 'm/min')),
+  usual_m_per_min: orNull(
+    number('rate usual in the hole before it; null where too few drives tell', 'm/min'),
+  ),
   pace: orNull(
     word('against the usual: below half of it slowing, below a tenth refusal', [
       'steady',
@@ -155,6 +157,22 @@ const unit = record('a described layer', {
   elevation_bottom_m: perhapsEstimate('elevation of the bottom on the campaign datum, m'),
 });
 
+const paceTrend = record('how the rate of driving changes with depth', {
+  drives: number('drives it is made from', 'drives'),
+  slope_per_m: number('slope of the logarithm of the rate; negative slows', '1/m'),
+  lower95: orNull(number('lower end of its 95 % interval; null with fewer than four drives', '1/m')),
+  upper95: orNull(number('upper end of its 95 % interval; null with fewer than four drives', '1/m')),
+  halving_m: orNull(number('depth in which the rate halves; null where it does not fall', 'm')),
+  verdict: word('slowing where the whole interval is below 0', ['slowing', 'quickening', 'even']),
+  line: list(
+    'the trend for drawing',
+    record('one place on it', {
+      depth_m: number('penetration', 'm'),
+      rate_m_per_min: number('rate', 'm/min'),
+    }),
+  ),
+});
+
 const rival = record('a simpler correction in common use, drawn beside ours', {
   model: word('one factor for the whole hole, or all that is missing taken off the top', [
     'uniform',
@@ -203,6 +221,7 @@ const hole = record('a hole', {
   recovery: orNull(number('pipe recovery: entered length ÷ penetration', 'ratio')),
   states: list('state after each reading, in their order', holeState),
   drives: list('spells of driving', drive),
+  pace_trend: orNull(as('null with fewer than three timed drives', paceTrend)),
   runs: list('runs and pushes', run),
   units: list('described layers, from the top down', unit),
   soundings: list(

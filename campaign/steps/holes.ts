@@ -5,12 +5,13 @@ import type {
   DriveResult,
   Estimate,
   HoleResult,
+  PaceTrendResult,
   RivalResult,
   RunResult,
   UnitResult,
 } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
-import { randomStream } from '@stillstand/science/base';
+import { exp, randomStream } from '@stillstand/science/base';
 import {
   allAtTopModel,
   type DepthEstimate,
@@ -20,7 +21,7 @@ import {
   reckonPush,
   uniformModel,
 } from '@stillstand/science/depth';
-import { type DriveReckoning, foldHole, type HoleFold } from '@stillstand/science/rig';
+import { type DriveReckoning, foldHole, type HoleFold, paceTrend } from '@stillstand/science/rig';
 import { type Elevation, elevationSigma, type Heights } from './heights.ts';
 import type { Core, ModelledPush } from './place.ts';
 import { type RigRow, rigRows, rigSettings } from './rig-readings.ts';
@@ -373,6 +374,7 @@ function holeResult(
       recovery: s.recovery,
     })),
     drives: driveResults(fold?.drives ?? []),
+    pace_trend: paceTrendResult(fold?.drives ?? []),
     runs: runResults(core),
     units: [],
     soundings: fold?.soundings ?? [],
@@ -386,7 +388,7 @@ function holeResult(
 
 function driveResults(drives: readonly DriveReckoning[]): DriveResult[] {
   return drives.map(
-    ({ row_id, seq, from_m, to_m, entered_m, recovery, rate_m_per_min, pace, speed_hz, ended_by }, i) => ({
+    ({
       row_id,
       seq,
       from_m,
@@ -394,7 +396,19 @@ function driveResults(drives: readonly DriveReckoning[]): DriveResult[] {
       entered_m,
       recovery,
       rate_m_per_min,
-      usual_m_per_min: usualRate(drives.slice(0, i)),
+      usual_m_per_min,
+      pace,
+      speed_hz,
+      ended_by,
+    }) => ({
+      row_id,
+      seq,
+      from_m,
+      to_m,
+      entered_m,
+      recovery,
+      rate_m_per_min,
+      usual_m_per_min,
       pace,
       speed_hz,
       ended_by,
@@ -402,10 +416,28 @@ function driveResults(drives: readonly DriveReckoning[]): DriveResult[] {
   );
 }
 
-/** What the pace of the next drive is told by (docs/methods/rig.md): the median rate of the last three that have one. */
-function usualRate(before: readonly DriveReckoning[]): number | null {
-  const rates = before.flatMap((d) => (d.rate_m_per_min === null ? [] : [d.rate_m_per_min])).slice(-3);
-  return rates.length < 3 ? null : rates.sort((a, b) => a - b)[1]!;
+/** Places at which the trend is handed over for drawing. */
+const TREND_POINTS = 21;
+
+function paceTrendResult(drives: readonly DriveReckoning[]): PaceTrendResult | null {
+  const trend = paceTrend(drives);
+  const timed = drives.filter((d) => d.rate_m_per_min !== null);
+  const last = timed.at(-1);
+  if (trend === null || last === undefined) return null;
+  const from = Math.min(...timed.map((d) => d.from_m));
+  const to = Math.max(...timed.map((d) => d.to_m));
+  const { rate_m_per_min: rate, ...told } = trend;
+  return {
+    ...told,
+    line: Array.from({ length: TREND_POINTS }, (_, i) => {
+      const depth_m = from + ((to - from) * i) / (TREND_POINTS - 1);
+      // The trend is told at the middle of the last drive; its logarithm is straight.
+      return {
+        depth_m,
+        rate_m_per_min: rate * exp(trend.slope_per_m * (depth_m - (last.from_m + last.to_m) / 2)),
+      };
+    }),
+  };
 }
 
 /** The rivals of our depth model, and where each would put the units. */
