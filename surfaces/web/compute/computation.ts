@@ -27,8 +27,8 @@ export interface Computation {
 export interface Computing {
   now(): Computation;
   subscribe(listener: () => void): () => void;
-  /** Whether the curve is wanted; while it is not, nothing is spent on it. */
-  wantCurve(wanted: boolean): void;
+  /** Asks for the curve until what this returns is called; while nobody does, nothing is spent on it. */
+  wantCurve(): () => void;
   stop(): void;
 }
 
@@ -41,7 +41,7 @@ export function computing(store: Store): Computing {
   const listeners = new Set<() => void>();
   const latest = canShare() ? new SharedArrayBuffer(4) : null;
   let edit = 0;
-  let wanted = true;
+  let wanting = 0;
   let isStopped = false;
   let timer: ReturnType<typeof setTimeout> | null = null;
 
@@ -91,7 +91,7 @@ export function computing(store: Store): Computing {
 
   function startCurve(): void {
     const document = store.document();
-    if (!wanted || curve?.sent?.document === document) return;
+    if (wanting === 0 || curve?.sent?.document === document) return;
     if (curve?.isBusy === true && latest === null) {
       // Without shared memory a run cannot hear that it is stale.
       curve.end();
@@ -144,9 +144,12 @@ export function computing(store: Store): Computing {
       listeners.add(listener);
       return () => listeners.delete(listener);
     },
-    wantCurve: (want) => {
-      wanted = want;
-      if (want && !isStopped && timer === null && quick.sent !== null) startCurve();
+    wantCurve: () => {
+      wanting += 1;
+      if (!isStopped && timer === null && quick.sent !== null) startCurve();
+      return () => {
+        wanting -= 1;
+      };
     },
     stop: () => {
       isStopped = true;

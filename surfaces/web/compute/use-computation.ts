@@ -13,5 +13,5 @@ export function useComputation(): Computation {
 /** Says whether the curve is wanted while this is shown: on the rig the battery matters more. */
 export function useCurveWanted(wanted: boolean): void {
   const computing = useContext(ComputingContext);
-  useEffect(() => computing?.wantCurve(wanted), [computing, wanted]);
+  useEffect(() => (wanted ? computing?.wantCurve() : undefined), [computing, wanted]);
 }

@@ -10,3 +10,4 @@ export { Quantity } from './quantity.tsx';
 export { Staff, type StaffProps } from './staff.tsx';
 export { type Column, Table } from './table.tsx';
 export { TraceContext, Traced } from './traced.tsx';
+export { useWidth } from './use-width.ts';

@@ -1,5 +1,6 @@
 /** A copy of the campaign as one zip; how much room the device has, and whether the browser promised to keep it. */
 import { useEffect, useState } from 'react';
+import { useComputation, useCurveWanted } from '../compute/index.ts';
 import { Button, counted, Plate, printed, Sheet } from '../parts/index.ts';
 import { askToPersist, type Space, space, useStore } from '../store/index.ts';
 
@@ -54,6 +55,7 @@ export function SaveSheet({ onClose }: { onClose: () => void }) {
           <b>Saved.</b> Look whether it is in your downloads, then carry it to another device.
         </p>
       ) : null}
+      <SaveResults name={fileName(store.name())} />
       {room === null ? null : (
         <>
           <p>
@@ -74,6 +76,29 @@ export function SaveSheet({ onClose }: { onClose: () => void }) {
         </>
       )}
     </Sheet>
+  );
+}
+
+/** `results.json` as `stillstand compute` writes it; waits for the whole curve. */
+function SaveResults({ name }: { name: string }) {
+  const { state, results, progress } = useComputation();
+  const [isAsked, setAsked] = useState(false);
+  useCurveWanted(isAsked);
+  useEffect(() => {
+    if (!isAsked || state !== 'final' || results === null) return;
+    setAsked(false);
+    void import('@stillstand/campaign/results').then(({ writeResults }) => {
+      download(new Blob([writeResults(results).json], { type: 'application/json' }), `${name}-results.json`);
+    });
+  }, [isAsked, state, results, name]);
+  return (
+    <p>
+      <Button mark="save" disabled={isAsked} onClick={() => setAsked(true)}>
+        {isAsked
+          ? `Computing the whole curve${progress === null ? '' : `, ${Math.floor(progress * 100)} %`}`
+          : 'Save the results (JSON)'}
+      </Button>
+    </p>
   );
 }
 

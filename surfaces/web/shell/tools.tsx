@@ -75,11 +75,7 @@ export function KeptWords({ onSave }: { onSave: () => void }) {
         </p>
       )}
       <p aria-live="polite" data-computed={state}>
-        {state === 'final'
-          ? 'Computed'
-          : progress === null
-            ? 'Computing'
-            : `Curve ${Math.min(99, Math.floor(progress * 100))} %`}
+        {computedWords(state, progress)}
       </p>
       {changes >= CHANGES_WITHOUT_COPY ? (
         <button type="button" className="copy-due" onClick={onSave}>
@@ -88,6 +84,12 @@ export function KeptWords({ onSave }: { onSave: () => void }) {
       ) : null}
     </div>
   );
+}
+
+function computedWords(state: 'computing' | 'provisional' | 'final', progress: number | null): string {
+  if (state === 'final') return 'Computed';
+  if (progress !== null) return `Curve ${Math.min(99, Math.floor(progress * 100))} %`;
+  return state === 'computing' ? 'Computing' : 'Computed, without the curve';
 }
 
 /** The time of day of the last change that reached the device while this page was open. */

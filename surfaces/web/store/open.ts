@@ -320,7 +320,8 @@ function openedStore(
     },
     addFile: async (bytes, type) => {
       demandWritable();
-      const path = `photos/${await contentHash(bytes)}.${ending(type)}`;
+      const folder = type.startsWith('image/') ? 'photos' : 'files';
+      const path = `${folder}/${await contentHash(bytes)}.${ending(type)}`;
       await database.addFile({
         campaign: id,
         path,

@@ -134,7 +134,7 @@ export function Home({ bring }: { bring: (file: Blob) => Promise<string | null> 
           Everything stays on this device.
           {room === null
             ? ''
-            : ` ${printed(room.used_bytes / 1e6, 0)} MB used; the browser ${room.persistent ? 'promised to keep them' : 'has not promised to keep them'}.`}
+            : ` ${printed(room.used_bytes / 1e6, 0)} MB used; the browser ${room.persistent ? 'promised to keep it' : 'has not promised to keep it'}.`}
         </p>
       </main>
       {asked === 'new' ? <BeginDialog onClose={() => setAsked(null)} /> : null}

@@ -1,0 +1,114 @@
+/**
+ * A browser for tests: the built app, served as people get it, in Debian's Chromium. Pages never leave this machine.
+ */
+import { spawnSync } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { type BrowserContext, chromium, type Page } from 'playwright-core';
+import { serve } from '../build/serve.ts';
+
+const ROOT = join(import.meta.dirname, '..', '..', '..');
+const CHROMIUM = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
+
+const ARGS = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
+
+let address: Promise<string> | null = null;
+
+/** Builds the app if its sources changed, and serves it; the same server for all tests of a file. */
+export function served(): Promise<string> {
+  address ??= (async () => {
+    const built = spawnSync(process.execPath, [join(ROOT, 'scripts', 'start.mjs'), '--build-only'], {
+      stdio: ['ignore', 'ignore', 'inherit'],
+    });
+    if (built.status !== 0) throw new Error('the app does not build');
+    return await serve(join(ROOT, 'out', 'web'), 0);
+  })();
+  return address;
+}
+
+export interface Device {
+  context: BrowserContext;
+  page: Page;
+  /** Errors and refusals the pages have shown, to be empty at the end. */
+  complaints: string[];
+  /** The browser's own process. */
+  pid: number;
+  close(): Promise<void>;
+}
+
+export interface DeviceOptions {
+  width?: number;
+  height?: number;
+  /** Folder with what the device keeps; the caller's to clear. A fresh one otherwise. */
+  kept?: string;
+  touch?: boolean;
+}
+
+/** Starts a browser with a memory of its own; a folder given again is the same device later. */
+export async function device(options: DeviceOptions = {}): Promise<Device> {
+  const kept = options.kept ?? (await mkdtemp(join(tmpdir(), 'stillstand-device-')));
+  const executablePath = CHROMIUM.find((path) => existsSync(path));
+  if (executablePath === undefined) throw new Error('no Chromium: apt-get install chromium');
+  const context = await chromium.launchPersistentContext(kept, {
+    executablePath,
+    args: ARGS,
+    viewport: { width: options.width ?? 1440, height: options.height ?? 900 },
+    hasTouch: options.touch ?? false,
+    acceptDownloads: true,
+  });
+  const complaints: string[] = [];
+  const listen = (page: Page): void => {
+    page.on('pageerror', (error) => complaints.push(String(error)));
+    page.on('console', (message) => {
+      if (message.type() === 'error') complaints.push(message.text());
+    });
+  };
+  context.pages().forEach(listen);
+  context.on('page', listen);
+  return {
+    context,
+    page: context.pages()[0] ?? (await context.newPage()),
+    complaints,
+    pid: processOf(kept),
+    close: async () => {
+      await context.close().catch(() => undefined);
+      if (options.kept === undefined) await rm(kept, { recursive: true, force: true });
+    },
+  };
+}
+
+/** The browser that keeps its memory in this folder: the one process whose command line says so and that is no helper. */
+function processOf(kept: string): number {
+  const { stdout } = spawnSync('ps', ['-eo', 'pid,args'], { encoding: 'utf8' });
+  const line = stdout
+    .split('\n')
+    .find((row) => row.includes(`--user-data-dir=${kept}`) && !row.includes('--type='));
+  return Number(line?.trim().split(/\s+/)[0] ?? Number.NaN);
+}
+
+/** Opens the demo from home; resolves with the campaign's id. */
+export async function openDemo(page: Page): Promise<string> {
+  await page.goto(await served());
+  await page.getByRole('button', { name: /^Open the demo/ }).click();
+  await page.waitForURL(/#\/[0-9a-f]{12}/);
+  await page.locator('main.page').waitFor();
+  return /#\/([0-9a-f]{12})/.exec(page.url())![1]!;
+}
+
+/** Waits until the device has every change. */
+export const allSaved = (page: Page): Promise<void> =>
+  page.locator('[data-saved="saved"]').first().waitFor({ state: 'attached', timeout: 15_000 });
+
+/** Waits until everything is computed. */
+export const computed = (page: Page): Promise<void> =>
+  page.locator('[data-computed="final"]').first().waitFor({ state: 'attached', timeout: 240_000 });

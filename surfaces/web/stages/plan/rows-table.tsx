@@ -1,0 +1,183 @@
+/** The rows of one table, the cells that matter most; a row opens whole, and a new one is written in a dialog. */
+import { labelColumn, schemas, type TableName } from '@stillstand/campaign/tables';
+import { useId, useState } from 'react';
+import {
+  Button,
+  ColumnField,
+  columnHelp,
+  columnWords,
+  Dialog,
+  labelsFor,
+  Mark,
+  Table,
+} from '../../parts/index.ts';
+import { useOpenRow } from '../../shell/index.ts';
+import { amending, useStore } from '../../store/index.ts';
+
+export function RowsTable({
+  table,
+  caption,
+  columns,
+  add,
+  prefill = {},
+  foot,
+}: {
+  table: TableName;
+  caption: string;
+  /** Shown, the first opens the row. */
+  columns: readonly string[];
+  /** Verb and noun of the button: "Add a bench mark". */
+  add: string;
+  prefill?: Readonly<Record<string, string>>;
+  foot?: React.ReactNode;
+}) {
+  const store = useStore();
+  const openRow = useOpenRow();
+  const [isAdding, setAdding] = useState(false);
+  const rows = store.rows(table);
+  const isReadings = schemas[table].readings;
+  const standing = isReadings ? amending(rows) : null;
+  const described: Readonly<Record<string, { kind: string }>> = schemas[table].columns;
+  const isNumber = (column: string): boolean => /^(?:number|length)$/.test(described[column]?.kind ?? '');
+  return (
+    <section className="rows">
+      {rows.length === 0 ? (
+        <h2>{caption}</h2>
+      ) : (
+        <Table
+          caption={caption}
+          columns={columns.map((column) => {
+            const { unit } = columnHelp(table, column);
+            return {
+              name: columnWords(column).toLowerCase(),
+              number: isNumber(column),
+              ...(unit === '' ? {} : { unit }),
+            };
+          })}
+        >
+          {rows.map((row) => {
+            const isStruck = standing !== null && standing.standing(row.row_id)?.row_id !== row.row_id;
+            const isWithdrawal = row.cells['amend_kind']?.trim() === 'withdraw';
+            if (isWithdrawal) return null;
+            return (
+              <tr key={row.row_id} className={isStruck ? 'struck' : undefined}>
+                {columns.map((column, i) => {
+                  const cell = row.cells[column] ?? '';
+                  return i === 0 ? (
+                    <th key={column} scope="row">
+                      <button
+                        type="button"
+                        className="row-name"
+                        onClick={() => openRow({ table, row_id: row.row_id })}
+                      >
+                        {(row.cells['amends'] ?? '') === '' ? null : (
+                          <Mark name="amended" size={16} label="amended" />
+                        )}
+                        {cell === '' ? 'not named' : cell}
+                      </button>
+                    </th>
+                  ) : (
+                    <td key={column} className={isNumber(column) ? 'number' : undefined}>
+                      {isStruck ? <s>{cell}</s> : isNumber(column) ? cell.replace(/^-/, '−') : cell}
+                    </td>
+                  );
+                })}
+              </tr>
+            );
+          })}
+        </Table>
+      )}
+      {foot}
+      {store.readOnly ? null : (
+        <Button mark="plus" onClick={() => setAdding(true)}>
+          {add}
+        </Button>
+      )}
+      {isAdding ? (
+        <AddRow table={table} title={add} prefill={prefill} onClose={() => setAdding(false)} />
+      ) : null}
+    </section>
+  );
+}
+
+const FILLED_BY_ITSELF = new Set(['row_id', 'seq', 'time', 'by', 'device', 'amends', 'amend_kind']);
+
+export function AddRow({
+  table,
+  title,
+  prefill,
+  onClose,
+}: {
+  table: TableName;
+  title: string;
+  prefill: Readonly<Record<string, string>>;
+  onClose: () => void;
+}) {
+  const store = useStore();
+  const [cells, setCells] = useState<Readonly<Record<string, string>>>(prefill);
+  const form = useId();
+  const { readings, columns } = schemas[table];
+  const names = Object.keys(columns).filter((column) => !FILLED_BY_ITSELF.has(column));
+  const described: Readonly<Record<string, { required: boolean }>> = columns;
+  const missing = names.filter(
+    (column) => described[column]?.required && (cells[column] ?? '').trim() === '',
+  );
+  const label = labelColumn(table);
+  const isTaken =
+    label !== null &&
+    schemas[table].scope.length === 0 &&
+    store
+      .rows(table)
+      .some((row) => row.cells[label]?.trim() === cells[label]?.trim() && cells[label] !== undefined);
+  const unit = store.setting('length_unit');
+  const add = (): void => {
+    if (missing.length > 0 || isTaken) return;
+    if (readings) store.addReading(table, cells);
+    else store.addRow(table, cells);
+    onClose();
+  };
+  return (
+    <Dialog
+      title={title}
+      onClose={onClose}
+      foot={
+        <>
+          {isTaken ? <p className="says-why">{cells[label!]} is there already.</p> : null}
+          {missing.length > 0 ? (
+            <p className="says-why">
+              Needed: {missing.map((column) => columnWords(column).toLowerCase()).join(', ')}.
+            </p>
+          ) : null}
+          <Button kind="main" type="submit" form={form} disabled={missing.length > 0 || isTaken}>
+            Write it down
+          </Button>
+        </>
+      }
+    >
+      <form
+        id={form}
+        className="fields"
+        onSubmit={(event) => {
+          event.preventDefault();
+          add();
+        }}
+      >
+        {names.map((column) => {
+          const labels = labelsFor(table, column, store.rows);
+          return (
+            <ColumnField
+              key={column}
+              table={table}
+              column={column}
+              value={cells[column] ?? ''}
+              onCommit={(typed) => setCells((before) => ({ ...before, [column]: typed }))}
+              name={`${columnWords(column)}${described[column]?.required ? ' (needed)' : ''}`}
+              lengthUnit={unit === 'm' || unit === 'cm' || unit === 'ft' ? unit : null}
+              {...(labels === undefined ? {} : { labels })}
+            />
+          );
+        })}
+      </form>
+    </Dialog>
+  );
+}
