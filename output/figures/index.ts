@@ -1,6 +1,12 @@
 /** Figures of results: each a component drawn to static SVG in points, two typefaces, one set of inks. */
 export { columnFigure } from './column-figure.tsx';
-export { curveFigure } from './curve-figure.tsx';
+export {
+  CurveDrawing,
+  type CurveLayout,
+  curveFigure,
+  curveLayout,
+  type RateBar,
+} from './curve-figure.tsx';
 export { datesFigure } from './dates-figure.tsx';
 export { errorBudgetFigure } from './error-budget-figure.tsx';
 export type { Figure, FigureOptions } from './figure.tsx';
@@ -15,6 +21,9 @@ export {
   runInHand,
   waterLevels,
 } from './hole-figure.tsx';
+export { Contact } from './parts/contact.tsx';
+export { INKS, InkContext, type Inks, LINE, type Theme, useInk } from './parts/ink.ts';
+export { Lozenge } from './parts/marks.tsx';
 export {
   columnDecimals,
   counted,
@@ -25,5 +34,15 @@ export {
   written,
   years,
 } from './parts/number.ts';
-export { sedimentOf } from './parts/sediment.ts';
+export { Pattern } from './parts/pattern.tsx';
+export { placeAlong } from './parts/place.ts';
+export { recoveredBar } from './parts/recovered.ts';
+export { type Scale, scale } from './parts/scale.ts';
+export { type Sediment, sedimentOf, sedimentOfUnit } from './parts/sediment.ts';
+export { Seen, seenNames } from './parts/seen.tsx';
+export { isMarine, outline, Sets, Silhouette } from './parts/silhouette.tsx';
+export { LyingStaff, staffStep, UprightStaff } from './parts/staff.tsx';
+export { firstLines, SIZE, shortened, TEXT_FAMILY, Text, textWidth, wrapped } from './parts/text.tsx';
+export { HoleHead, HungColumn, unitWidth } from './section/hung-column.tsx';
+export { type Stand, sectionLayout } from './section/layout.ts';
 export { type SectionOptions, type SectionTie, sectionFigure } from './section-figure.tsx';
