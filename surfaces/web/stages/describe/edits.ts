@@ -1,0 +1,266 @@
+/** What describing does to the tables, as plain lists of edits: each list is one step of undo. */
+import type { LengthUnit, TableName } from '@stillstand/campaign/tables';
+import type { Store } from '../../store/index.ts';
+import type { Core } from './core.ts';
+import { baseOf, type Contact, type Gap, type Layer, LEAST_M, type Piece, TOUCH_M } from './layers.ts';
+import { writtenLength } from './length.ts';
+
+export type Edit =
+  | { change: 'add'; table: TableName; cells: Record<string, string> }
+  | { change: 'edit'; table: TableName; row_id: string; cells: Record<string, string> }
+  | { change: 'remove'; table: TableName; row_id: string };
+
+/** Does the edits as one; returns the row_ids of rows added, in their order. */
+export function carryOut(store: Store, edits: readonly Edit[]): string[] {
+  const added: string[] = [];
+  if (edits.length === 0) return added;
+  store.together(() => {
+    for (const edit of edits) {
+      if (edit.change === 'add') added.push(store.addRow(edit.table, edit.cells));
+      else if (edit.change === 'edit') store.editRow(edit.table, edit.row_id, edit.cells);
+      else store.removeRow(edit.table, edit.row_id);
+    }
+  });
+  return added;
+}
+
+const editUnit = (row_id: string, cells: Record<string, string>): Edit => ({
+  change: 'edit',
+  table: 'units',
+  row_id,
+  cells,
+});
+
+/** A tie between holes, as its row has it. */
+interface Tie {
+  row_id: string;
+  cells: Readonly<Record<string, string>>;
+}
+
+/** The contact somewhere else in its core; both units that meet there follow. */
+export function moveContact(contact: Contact, to_m: number): Edit[] {
+  const at_m = Math.min(contact.to_m, Math.max(contact.from_m, to_m));
+  const edits: Edit[] = [];
+  if (contact.above !== null) {
+    edits.push(editUnit(contact.above.row.row_id, { bottom: writtenLength(at_m, contact.above.unit) }));
+  }
+  if (contact.below !== null) {
+    edits.push(editUnit(contact.below.row.row_id, { top: writtenLength(at_m, contact.below.unit) }));
+  }
+  return edits;
+}
+
+/** Cells that say what a layer is; the rest say where a piece of it lies. */
+const PLACE = new Set(['row_id', 'hole', 'unit', 'basis', 'run', 'top', 'bottom', 'contact_below']);
+const wordsOf = (piece: Piece): Record<string, string> =>
+  Object.fromEntries(Object.entries(piece.row.cells).filter(([column]) => !PLACE.has(column)));
+
+/** Something about the whole layer, in every row of it; its contact stands in the last. */
+export function describeLayer(layer: Layer, cells: Record<string, string>): Edit[] {
+  const { contact_below, ...words } = cells;
+  const edits = Object.keys(words).length === 0 ? [] : layer.pieces.map((p) => editUnit(p.row.row_id, words));
+  if (contact_below !== undefined) edits.push(editUnit(baseOf(layer).row.row_id, { contact_below }));
+  return edits;
+}
+
+/** Another label for the layer; ties drawn to its base follow. */
+export function relabelLayer(layer: Layer, hole: string, label: string, ties: readonly Tie[]): Edit[] {
+  return [
+    ...layer.pieces.map((piece) => editUnit(piece.row.row_id, { unit: label })),
+    ...retied(ties, hole, layer.label, label),
+  ];
+}
+
+/**
+ * Two units where one was, with the same words, parted at a place in one of its cores. The lower one gets a label of
+ * its own; the base, and what is tied to it, is the lower one's.
+ */
+export function splitLayer(
+  layer: Layer,
+  piece: Piece,
+  at_m: number,
+  taken: readonly string[],
+  hole: string,
+  ties: readonly Tie[],
+): Edit[] {
+  if (!(at_m >= piece.top_m + LEAST_M && at_m <= piece.bottom_m - LEAST_M)) return [];
+  const label = labelAfter(layer.label, taken);
+  const at = writtenLength(at_m, piece.unit);
+  const { row_id: _, ...cells } = piece.row.cells;
+  const below = layer.pieces.slice(layer.pieces.indexOf(piece) + 1);
+  return [
+    editUnit(piece.row.row_id, { bottom: at, contact_below: 'sharp' }),
+    { change: 'add', table: 'units', cells: { ...cells, unit: label, top: at } },
+    ...below.map((p) => editUnit(p.row.row_id, { unit: label })),
+    ...retied(ties, hole, layer.label, label),
+  ];
+}
+
+/** One unit of two that follow one another: the upper one's words and label, the lower one's base. */
+export function mergeLayers(upper: Layer, lower: Layer, hole: string, ties: readonly Tie[]): Edit[] {
+  const words = wordsOf(upper.pieces[0]!);
+  const last = baseOf(upper);
+  const first = lower.pieces[0]!;
+  const oneRow = last.core === first.core && Math.abs(first.top_m - last.bottom_m) <= TOUCH_M;
+  const base = baseOf(lower);
+  const base_contact = base.row.cells['contact_below'] ?? '';
+  const edits: Edit[] = [];
+  for (const piece of lower.pieces) {
+    if (piece === first && oneRow) continue;
+    edits.push(editUnit(piece.row.row_id, { ...words, unit: upper.label }));
+  }
+  if (oneRow) {
+    edits.push(
+      editUnit(last.row.row_id, {
+        bottom: first.row.cells['bottom'] ?? '',
+        contact_below: base === first ? base_contact : '',
+      }),
+      { change: 'remove', table: 'units', row_id: first.row.row_id },
+    );
+  } else edits.push(editUnit(last.row.row_id, { contact_below: '' }));
+  // The contact that is no more takes its ties along; those of the lower base are now the upper unit's.
+  for (const tie of ties) {
+    if (touches(tie, hole, upper.label) && upper.label !== lower.label) {
+      edits.push({ change: 'remove', table: 'correlations', row_id: tie.row_id });
+    }
+  }
+  const gone = new Set(edits.flatMap((e) => (e.change === 'remove' ? [e.row_id] : [])));
+  return [
+    ...edits,
+    ...retied(
+      ties.filter((tie) => !gone.has(tie.row_id)),
+      hole,
+      lower.label,
+      upper.label,
+    ),
+  ];
+}
+
+/** A unit over a stretch nobody has described: of its own, or the one above going on. */
+export function addUnit(
+  hole: string,
+  gap: Gap,
+  goesOn: Layer | null,
+  taken: readonly string[],
+  unit: LengthUnit,
+): Edit[] {
+  const words = goesOn === null ? { sediment: 'unknown' } : wordsOf(goesOn.pieces[0]!);
+  const edits: Edit[] = [
+    {
+      change: 'add',
+      table: 'units',
+      cells: {
+        ...words,
+        hole,
+        unit: goesOn?.label ?? nextLabel(taken),
+        basis: gap.core.basis,
+        run: gap.core.run,
+        top: writtenLength(gap.from_m, unit),
+        bottom: writtenLength(gap.to_m, unit),
+        // A unit that goes on takes its base along.
+        contact_below: goesOn === null ? '' : (baseOf(goesOn).row.cells['contact_below'] ?? ''),
+      },
+    },
+  ];
+  if (goesOn !== null) edits.push(editUnit(baseOf(goesOn).row.row_id, { contact_below: '' }));
+  return edits;
+}
+
+/** Takes a unit out; its stretch is then undescribed. */
+export function removeLayer(layer: Layer, hole: string, ties: readonly Tie[]): Edit[] {
+  return [
+    ...layer.pieces.map((p): Edit => ({ change: 'remove', table: 'units', row_id: p.row.row_id })),
+    ...ties
+      .filter((tie) => touches(tie, hole, layer.label))
+      .map((tie): Edit => ({ change: 'remove', table: 'correlations', row_id: tie.row_id })),
+  ];
+}
+
+/** Labels 1, 2, 3 … from the top down; ties follow. */
+export function renumber(layers: readonly Layer[], hole: string, ties: readonly Tie[]): Edit[] {
+  const renamed = new Map<string, string>();
+  const edits: Edit[] = [];
+  for (const [i, layer] of layers.entries()) {
+    const label = String(i + 1);
+    if (layer.label === label) continue;
+    if (layer.label !== '' && !renamed.has(layer.label)) renamed.set(layer.label, label);
+    for (const piece of layer.pieces) edits.push(editUnit(piece.row.row_id, { unit: label }));
+  }
+  for (const tie of ties) {
+    const cells: Record<string, string> = {};
+    for (const side of ['a', 'b'] as const) {
+      const label = renamed.get(tie.cells[`contact_${side}`]?.trim() ?? '');
+      if (tie.cells[`hole_${side}`]?.trim() === hole && label !== undefined) cells[`contact_${side}`] = label;
+    }
+    if (Object.keys(cells).length > 0) {
+      edits.push({ change: 'edit', table: 'correlations', row_id: tie.row_id, cells });
+    }
+  }
+  return edits;
+}
+
+/** A sample in the core, 2 cm thick unless there is less. */
+export function placeSample(
+  hole: string,
+  core: Core,
+  at_m: number,
+  samples: readonly { cells: Readonly<Record<string, string>> }[],
+  unit: LengthUnit,
+): Edit[] {
+  const half = Math.min(0.01, core.length_m / 2);
+  const middle = Math.min(core.length_m - half, Math.max(half, at_m));
+  const labels = new Set(samples.map((s) => s.cells['sample']?.trim() ?? ''));
+  let number = 1;
+  while (labels.has(`${hole}-${String(number).padStart(2, '0')}`)) number++;
+  return [
+    {
+      change: 'add',
+      table: 'samples',
+      cells: {
+        sample: `${hole}-${String(number).padStart(2, '0')}`,
+        hole,
+        basis: core.basis,
+        run: core.run,
+        top: writtenLength(middle - half, unit),
+        bottom: writtenLength(middle + half, unit),
+      },
+    },
+  ];
+}
+
+const touches = (tie: Tie, hole: string, label: string): boolean =>
+  label !== '' &&
+  (['a', 'b'] as const).some(
+    (side) => tie.cells[`hole_${side}`]?.trim() === hole && tie.cells[`contact_${side}`]?.trim() === label,
+  );
+
+function retied(ties: readonly Tie[], hole: string, from: string, to: string): Edit[] {
+  if (from === '' || from === to) return [];
+  return ties.flatMap((tie): Edit[] => {
+    const cells: Record<string, string> = {};
+    for (const side of ['a', 'b'] as const) {
+      if (tie.cells[`hole_${side}`]?.trim() === hole && tie.cells[`contact_${side}`]?.trim() === from) {
+        cells[`contact_${side}`] = to;
+      }
+    }
+    return Object.keys(cells).length === 0
+      ? []
+      : [{ change: 'edit', table: 'correlations', row_id: tie.row_id, cells }];
+  });
+}
+
+/** "2" parted gives "2b", then "2c"; nothing else is renamed. */
+export function labelAfter(label: string, taken: readonly string[]): string {
+  if (label === '') return nextLabel(taken);
+  const stem = label.replace(/[b-z]$/, '');
+  for (const letter of 'bcdefghijklmnopqrstuvwxyz') {
+    if (!taken.includes(`${stem}${letter}`)) return `${stem}${letter}`;
+  }
+  return nextLabel(taken);
+}
+
+/** The number after the highest. */
+export function nextLabel(taken: readonly string[]): string {
+  const numbers = taken.map((label) => Number.parseInt(label, 10)).filter(Number.isFinite);
+  return String(Math.max(0, ...numbers) + 1);
+}
