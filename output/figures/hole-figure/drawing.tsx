@@ -30,7 +30,7 @@ export function HoleDrawing({
         view={view}
         top={collar + 14}
         bottom={height - 4}
-        right={HOLE_DRAWING.width}
+        right={HOLE_DRAWING.width - 5}
         id={id}
         danger={danger}
       />

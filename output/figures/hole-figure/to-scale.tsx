@@ -52,10 +52,10 @@ export function ToScale({
   const above = Math.max(0.6, shown === null ? 0 : -shown, -(view.water_outside_m ?? 0) + 0.2);
   const depth = scale(-above, deepest, TOP + CABLE, height - 4);
   const place: Place = { view, depth, collar: shown, id, danger };
-  const step = staffStep(depth.k, 14, 11);
+  const step = staffStep(depth.k, deepest > 4 ? 14 : 24, 11);
   return (
     <g>
-      <Text x={0} y={7} voice="ink2">
+      <Text x={7} y={7} voice="ink2">
         depth, m
       </Text>
       <GroundBeside {...place} bottom={deepest} />

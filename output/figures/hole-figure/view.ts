@@ -88,12 +88,16 @@ export function runInHand(readings: readonly RigReading[]): Extract<RigReading, 
   return last.outcome === null && last.recovered_m === null && last.loss_at === null ? last : null;
 }
 
-/** Water levels as last read, below the reference: the string may have moved since. */
+/**
+ * Water levels as last read, below the reference. A drive carries the water inside down with the pipe, and a run lifts
+ * some out: until it is read or filled again, the level inside is not known.
+ */
 export function waterLevels(
   fold: HoleFold,
   readings: readonly RigReading[],
 ): { inside_m: number | null; outside_m: number | null } {
   const stickUps = new Map(fold.states.map((s) => [s.row_id, s.stick_up_m]));
+  const inHand = runInHand(readings)?.row_id;
   let inside_m: number | null = null;
   let outside_m: number | null = null;
   for (const r of readings) {
@@ -103,6 +107,8 @@ export function waterLevels(
       if (r.to_water_inside_m !== null && stickUp !== null) inside_m = r.to_water_inside_m - stickUp;
     } else if (r.kind === 'water' && r.to_water_after_m !== null && stickUp !== null) {
       inside_m = r.to_water_after_m - stickUp;
+    } else if (r.kind === 'drive' || (r.kind === 'run' && r.row_id !== inHand)) {
+      inside_m = null;
     }
   }
   return { inside_m, outside_m };

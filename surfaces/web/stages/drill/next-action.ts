@@ -54,7 +54,7 @@ const LEAST_RUN_M = 0.25;
 const LEAST_STICK_UP_M = 0.8;
 
 const LOAD = 'Hands clear of the cable. Nobody under the load.';
-const HOIST = 'Nobody under the load or in line with the cable. Rated loads: a competent person.';
+const HOIST = 'Nobody under the load or in line with it. Rated loads first.';
 
 /** The usual next action. Pure: the same hole gives the same action. */
 export function nextAction(now: HoleNow, { resuming, replaced }: Circumstances): NextAction {
@@ -190,7 +190,7 @@ function usual(now: HoleNow): NextAction {
     r.kind === 'sounding' && r.to_sediment_m !== null && r.purpose !== 'zero_check';
   if (drive < 0 || joint > change) {
     return say('drive', 'Drive the string', stickUpWords(now), 'fill, then sound', {
-      caution: 'Nobody holds the pipe. Ears covered. The vibrator by its own manual.',
+      caution: 'Nobody holds the pipe. Ears covered.',
       or: ['sound', 'fill', 'add'],
     });
   }
@@ -202,7 +202,7 @@ function usual(now: HoleNow): NextAction {
       driven ? 'the shoe is in new ground' : 'the run took water with it',
       'sound the sediment',
       {
-        caution: 'Sand boils in through the shoe when the water inside stands low.',
+        caution: 'Low water inside draws sand in at the shoe.',
         or: ['sound', 'drive'],
       },
     );
@@ -231,7 +231,7 @@ function usual(now: HoleNow): NextAction {
   const filled = after(change, (r) => r.kind === 'water' && r.to_water_after_m !== null);
   if (low && !filled) {
     return say('fill', 'Fill the string', `water inside ${m2(-now.water.head_m!)} m low`, 'sound again', {
-      caution: 'Sand boils in through the shoe when the water inside stands low.',
+      caution: 'Low water inside draws sand in at the shoe.',
       or: ['sound', 'run', 'drive'],
     });
   }
@@ -265,7 +265,7 @@ function usual(now: HoleNow): NextAction {
   const aboveGround = stickUp === null ? null : stickUp + (now.ground_m ?? 0);
   if (aboveGround !== null && aboveGround >= LEAST_STICK_UP_M) {
     return say('drive', 'Drive the string on', stickUpWords(now), 'fill, then sound', {
-      caution: 'Nobody holds the pipe. Ears covered. The vibrator by its own manual.',
+      caution: 'Nobody holds the pipe. Ears covered.',
       or: ['add', 'sound', 'pull'],
     });
   }

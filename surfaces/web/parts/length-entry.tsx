@@ -1,0 +1,99 @@
+/**
+ * One length as it is typed, with the metres beside it and what is doubtful about it below. The text stays what was
+ * typed; no doubt keeps anybody from entering it.
+ */
+import type { ReactNode } from 'react';
+import { useEffect, useRef } from 'react';
+import { readTyping, type Typing } from './keypad-typing.ts';
+import './length-entry.css';
+
+interface LengthEntryProps {
+  id: string;
+  label: string;
+  typing: Typing;
+  /** Nothing was typed: this stands there, taken from what the string should be. */
+  assumed: boolean;
+  focused: boolean;
+  needed: boolean;
+  doubt: { level: 'caution' | 'danger'; words: string } | null;
+  /** Stood there before, where a reading is amended. */
+  was?: string;
+  onFocus: () => void;
+  onText: (text: string) => void;
+  onEnter: () => void;
+}
+
+export function LengthEntry(props: LengthEntryProps) {
+  const { id, label, typing, assumed, focused, needed, doubt, was } = props;
+  const input = useRef<HTMLInputElement>(null);
+  useEffect(() => {
+    if (focused && document.activeElement !== input.current) input.current?.focus();
+  }, [focused]);
+  const read = readTyping(typing);
+  const metres = read?.ok ? read.metres : null;
+  const wrong = read !== null && !read.ok ? read : null;
+  const unitless = typing.text !== '' && /\d$/.test(typing.text);
+  return (
+    <Row focused={focused} doubt={wrong === null ? doubt : { level: 'caution', words: wrong.mend }} id={id}>
+      <label htmlFor={id}>
+        {label}
+        {needed ? null : <small> if read</small>}
+      </label>
+      {was === undefined || was === '' ? null : <s className="was">{was}</s>}
+      <span className="typed">
+        <input
+          ref={input}
+          id={id}
+          inputMode="none"
+          autoComplete="off"
+          spellCheck={false}
+          value={typing.text}
+          className={assumed ? 'assumed' : undefined}
+          aria-describedby={`${id}-says`}
+          aria-invalid={wrong !== null}
+          onFocus={props.onFocus}
+          onChange={(event) => props.onText(event.target.value)}
+          onKeyDown={(event) => {
+            if (event.key === 'Enter') {
+              event.preventDefault();
+              props.onEnter();
+            }
+          }}
+        />
+        {unitless ? <span className="unit">{/ft/.test(typing.text) ? 'in' : typing.unit}</span> : null}
+      </span>
+      <output className="metres" htmlFor={id}>
+        {metres === null
+          ? ''
+          : /^-?[\d.]+( m)?$/.test(typing.text) && typing.unit === 'm'
+            ? ''
+            : `${said(metres)} m`}
+        {assumed ? <em> assumed</em> : null}
+      </output>
+    </Row>
+  );
+}
+
+/** True minus, to the millimetre where a tape says so. */
+const said = (m: number): string => `${m < 0 ? '−' : ''}${Math.abs(m).toFixed(3)}`;
+
+function Row({
+  focused,
+  doubt,
+  id,
+  children,
+}: {
+  focused: boolean;
+  doubt: LengthEntryProps['doubt'];
+  id: string;
+  children: ReactNode;
+}) {
+  return (
+    <div className="length-entry" data-focused={focused} data-doubt={doubt?.level}>
+      {children}
+      <p id={`${id}-says`} className="says" role={doubt?.level === 'danger' ? 'alert' : undefined}>
+        {doubt === null ? '' : doubt.words}
+      </p>
+    </div>
+  );
+}

@@ -1,0 +1,104 @@
+/** The book beside the drawing: every reading in its order, struck and amended in place, each a press away from mending. */
+import { useEffect, useRef } from 'react';
+import { Mark } from '../../parts/index.ts';
+import type { BookCell, BookLine } from './book.ts';
+
+interface BookProps {
+  lines: readonly BookLine[];
+  /** The line being mended. */
+  chosen: string | null;
+  onChoose: (line: BookLine) => void;
+  /** What stands above the lines. */
+  title: string;
+  note?: string;
+}
+
+export function Book({ lines, chosen, onChoose, title, note }: BookProps) {
+  const list = useRef<HTMLOListElement>(null);
+  const count = lines.length;
+  // the newest line is the one wanted
+  useEffect(() => {
+    if (count > 0) list.current?.scrollTo({ top: list.current.scrollHeight });
+  }, [count]);
+  return (
+    <section className="book" aria-label="the book">
+      <h2>
+        {title} {note === undefined ? null : <span>{note}</span>}
+      </h2>
+      {lines.length === 0 ? (
+        <p className="empty">Nothing written yet. Each reading stands here, and can be mended here.</p>
+      ) : (
+        <ol ref={list}>
+          {lines.map((line) => (
+            <li key={line.root_id}>
+              <button
+                type="button"
+                aria-pressed={chosen === line.root_id}
+                data-state={line.state}
+                onClick={() => onChoose(line)}
+              >
+                <span className="clock">{line.clock}</span>
+                <span className="what">
+                  {line.name}
+                  <States line={line} />
+                </span>
+                <span className="cells">
+                  {line.cells.map((cell) => (
+                    <Cell key={cell.column} cell={cell} />
+                  ))}
+                  {line.note === '' || line.cells.length > 3 ? null : <q>{line.note}</q>}
+                </span>
+              </button>
+            </li>
+          ))}
+        </ol>
+      )}
+    </section>
+  );
+}
+
+function States({ line }: { line: BookLine }) {
+  const worst = worstOf(line);
+  return (
+    <>
+      {line.state === 'amended' ? <Mark name="amended" size={16} label="amended" /> : null}
+      {line.state === 'withdrawn' ? <small> withdrawn</small> : null}
+      {line.state === 'conflict' ? (
+        <>
+          <Mark name="close" size={16} />
+          <small> amended twice</small>
+        </>
+      ) : null}
+      {worst === null ? null : (
+        <span className={worst.severity === 'danger' ? 'danger' : 'caution'}>
+          <Mark
+            name={worst.severity === 'danger' ? 'stop' : 'close'}
+            size={17}
+            label={`${worst.severity}: ${worst.found}`}
+          />
+        </span>
+      )}
+    </>
+  );
+}
+
+/** The gravest thing wrong with a line; notes are not shown in a dense row. */
+export function worstOf(line: BookLine): BookLine['findings'][number] | null {
+  return (
+    line.findings.find((f) => f.severity === 'danger') ??
+    line.findings.find((f) => f.severity === 'error') ??
+    line.findings.find((f) => f.severity === 'warning') ??
+    null
+  );
+}
+
+function Cell({ cell }: { cell: BookCell }) {
+  if (cell.column === 'tight') return <span>{cell.now === 'true' ? 'tight' : 'not tight'}</span>;
+  return (
+    <span>
+      <small>{cell.label}</small> {cell.was.map((w) => (w === '' ? null : <s key={w}>{w}</s>))}
+      {cell.was.length > 0 ? ' ' : ''}
+      {cell.now.replace(/^-(?=\d)/, '−').replaceAll('_', ' ')}
+    </span>
+  );
+}

@@ -1,0 +1,605 @@
+/**
+ * Drill: the hole to scale, the four numbers, one next action, and whatever else is entered. Long because it is one
+ * screen: what is open below (an entry, the book, what else may happen) and what the main action does are one state.
+ */
+import {
+  HOLE_DRAWING,
+  HoleDrawing,
+  type HoleViewUnit,
+  holeView,
+  holeWords,
+} from '@stillstand/output/figures';
+import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
+import { ActionBar, Button, Mark, type MarkName } from '../../parts/index.ts';
+import type { PadUnit } from '../../parts/keypad-typing.ts';
+import { completeLength } from '../../parts/keypad-typing.ts';
+import { soundAlarm } from './alarm.ts';
+import { amendForm, amendment } from './amend.ts';
+import { type BookLine, bookOf, cableReadings } from './book.ts';
+import { Book } from './book.tsx';
+import { tapes } from './cable.ts';
+import { type Draft, draftOf, Entry, missing } from './entry.tsx';
+import { type EntryForm, type FormName, formFor } from './forms.ts';
+import { FourNumbers } from './four-numbers.tsx';
+import type { HoleNow } from './hole-now.ts';
+import {
+  CHECKS,
+  Checklist,
+  checkNote,
+  LostNote,
+  RunBook,
+  SomethingElse,
+  TapeTable,
+  Troubles,
+} from './leaves.tsx';
+import { m2 } from './lengths.ts';
+import { type ActionName, nextAction } from './next-action.ts';
+import { fourNumbers } from './numbers.ts';
+import { lift, record, stroke } from './record.ts';
+import { type Happening, happened } from './something-else.ts';
+import type { DrillStore } from './store-door.ts';
+import './drill.css';
+
+export interface DrillProps {
+  store: DrillStore;
+  now: HoleNow;
+  theme: 'day' | 'night';
+  /** Described layers, depths below the ground at the start. */
+  units: readonly HoleViewUnit[];
+  sampledTo_m: number | null;
+  /** In-situ depth of a run, where the depth model knows it already. */
+  runDepth: (run: string) => string | null;
+  resuming: boolean;
+  replaced: boolean;
+  /** Now, ISO 8601 with offset. */
+  time: () => string;
+  onCrew: (by: string) => void;
+  onHole: (hole: string) => void;
+  onPlan: () => void;
+  onSheet: () => void;
+  /** The reading to open in its place. */
+  row?: string | undefined;
+}
+
+type Below =
+  | { kind: 'form'; form: EntryForm; draft: Draft }
+  | { kind: 'amend'; line: BookLine; form: EntryForm; draft: Draft }
+  | { kind: 'else' }
+  | { kind: 'book' }
+  | null;
+
+const FORM_OF: Partial<Record<ActionName, FormName>> = {
+  check: 'check',
+  add: 'add',
+  tighten: 'tighten',
+  drive: 'drive',
+  fill: 'fill',
+  sound: 'sound',
+  water: 'water',
+  mark: 'mark',
+  run: 'run',
+  lay_out: 'lay_out',
+  pull: 'pull',
+  account: 'lost',
+  ground: 'ground',
+  close: 'close',
+  second_hole: 'second_hole',
+};
+const MARK_OF: Record<ActionName, MarkName> = {
+  check: 'tick',
+  add: 'plus',
+  tighten: 'tick',
+  drive: 'down',
+  fill: 'water',
+  sound: 'sound',
+  water: 'water',
+  mark: 'stroke',
+  run: 'down',
+  lift: 'up',
+  lay_out: 'sample',
+  pull: 'up',
+  account: 'note',
+  ground: 'reading',
+  close: 'tick',
+  second_hole: 'plus',
+  next_hole: 'on',
+};
+const TOOL_WORDS: Partial<Record<ActionName, string>> = {
+  add: 'Joint',
+  drive: 'Drive',
+  fill: 'Fill',
+  sound: 'Sound',
+  water: 'Water',
+  mark: 'Tape',
+  run: 'Run',
+  pull: 'Pull',
+};
+
+export function Drill(props: DrillProps) {
+  const { store, now, theme } = props;
+  const hole = now.row.hole;
+  const [below, setBelow] = useState<Below>(null);
+  const [cable, setCable] = useState<Draft | null>(null);
+  const [checked, setChecked] = useState<ReadonlySet<string>>(new Set());
+  const [said, setSaid] = useState('');
+  const photo = useRef<HTMLInputElement>(null);
+  const lines = useMemo(() => bookOf(store, now), [store, now]);
+  const numbers = useMemo(() => fourNumbers(now), [now]);
+  const next = nextAction(now, { resuming: props.resuming, replaced: props.replaced });
+  const tape = useMemo(() => tapes(now), [now]);
+  const padUnit: PadUnit = now.unit;
+  const view = useMemo(
+    () =>
+      holeView({
+        hole,
+        fold: now.fold,
+        readings: now.readings,
+        settings: now.settings,
+        units: props.units,
+        sampled_to_m: props.sampledTo_m,
+        sampler_length_m: samplerLength(now),
+        marks: now.run === null ? [] : tape,
+      }),
+    [hole, now, props.units, props.sampledTo_m, tape],
+  );
+
+  // a new danger is also heard and felt
+  const dangers = now.fold.findings.filter((f) => f.severity === 'danger').length;
+  const heard = useRef({ hole, dangers });
+  useEffect(() => {
+    if (heard.current.hole === hole && dangers > heard.current.dangers) soundAlarm();
+    heard.current = { hole, dangers };
+  }, [hole, dangers]);
+
+  // a reading asked for from elsewhere opens in its place
+  const asked = useRef<string | null>(null);
+  useEffect(() => {
+    if (props.row === undefined || asked.current === props.row) return;
+    asked.current = props.row;
+    const line = lines.find((l) => l.versions.some((v) => v.row_id === props.row));
+    if (line !== undefined) choose(line);
+  });
+
+  // the run in hand keeps the cable's field open, whatever else happens
+  const run = now.run;
+  const cableForm = run === null ? null : formFor('cable', now, store);
+  const cableDraft = cableForm === null ? null : (cable ?? draftOf(cableForm, padUnit));
+
+  const open = (form: EntryForm): void => setBelow({ kind: 'form', form, draft: draftOf(form, padUnit) });
+  const openForm = (name: FormName): void => open(formFor(name, now, store));
+  function choose(line: BookLine): void {
+    const form = amendForm(line, now, store);
+    setBelow({
+      kind: 'amend',
+      line,
+      form,
+      draft: { ...draftOf(form, padUnit), at: form.fields[0]?.column ?? null },
+    });
+  }
+  const happen = (happening: Happening): void =>
+    open(happened(formFor(happening.form, now, store), happening));
+  const leave = (): void => setBelow(null);
+
+  const complete = (form: EntryForm, draft: Draft): Record<string, string> =>
+    Object.fromEntries(
+      form.fields.map((f) => {
+        const text = draft.values[f.column] ?? '';
+        return [
+          f.column,
+          f.kind === 'length' ? completeLength({ text, unit: draft.units[f.column] ?? padUnit }) : text,
+        ];
+      }),
+    );
+
+  function save(): void {
+    if (below?.kind === 'form') {
+      const { form, draft } = below;
+      const values = complete(form, draft);
+      if (form.name === 'crew') {
+        props.onCrew(values['by'] ?? '');
+        setSaid(`${values['by'] ?? ''} reads from here.`);
+      } else if (form.name === 'check') {
+        record(
+          store,
+          now,
+          { ...form, fixed: { ...form.fixed, note: checkNote(checked) } },
+          values,
+          props.time(),
+        );
+        setSaid('The check is in the book.');
+      } else if (form.name === 'mark') {
+        record(
+          store,
+          now,
+          { ...form, fixed: { ...form.fixed, note: tape.map((t) => `${t.label} ${t.said}`).join('; ') } },
+          values,
+          props.time(),
+        );
+        setSaid('Cable marked.');
+      } else {
+        record(store, now, form, values, props.time());
+        setSaid(`${form.title}: recorded.`);
+        if (form.name === 'second_hole') props.onHole(values['hole'] ?? hole);
+      }
+      leave();
+    } else if (below?.kind === 'amend') {
+      const cells = amendment(below.line, complete(below.form, below.draft));
+      if (cells !== null) {
+        store.amend(below.line.table, below.line.row_id, cells);
+        setSaid(`${below.line.name}: amended.`);
+      }
+      leave();
+    } else if (cableForm !== null && cableDraft !== null) {
+      record(store, now, cableForm, complete(cableForm, cableDraft), props.time());
+      setCable(null);
+    }
+  }
+
+  function act(): void {
+    if (next.name === 'lift') {
+      lift(store, now);
+      setCable(null);
+    } else if (next.name === 'next_hole') props.onPlan();
+    else {
+      const form = FORM_OF[next.name];
+      if (form !== undefined) openForm(form);
+    }
+  }
+
+  const takePhoto = async (file: File): Promise<void> => {
+    const path = await store.addFile(new Uint8Array(await file.arrayBuffer()), file.type || 'image/jpeg');
+    const of = now.readings.findLast((r) => r.kind === 'run');
+    store.addRow('photos', {
+      hole,
+      file: path,
+      ...(of?.kind === 'run' ? { basis: 'run', run: of.run } : {}),
+    });
+    setSaid('Photo kept.');
+  };
+
+  const typing = below?.kind === 'form' || below?.kind === 'amend';
+  const lacks = below?.kind === 'form' || below?.kind === 'amend' ? missing(below.form, below.draft) : '';
+  const cableTyped =
+    below === null &&
+    cableForm !== null &&
+    cableDraft !== null &&
+    (cableDraft.values['end_mark'] ?? '').trim() !== '';
+
+  return (
+    <div
+      className="drill"
+      data-below={below?.kind ?? (run === null ? 'idle' : 'run')}
+      data-typing={typing || run !== null}
+    >
+      <Drawing view={view} theme={theme} hole={hole} />
+      <FourNumbers numbers={numbers} />
+
+      <nav className="tools" aria-label="other entries">
+        {run === null ? null : (
+          <button
+            type="button"
+            className="stroke"
+            onClick={() => stroke(store, now)}
+            disabled={store.readOnly}
+          >
+            <Mark name="stroke" />
+            Stroke <strong>{run.strokes ?? 0}</strong> +1
+          </button>
+        )}
+        {toolsOf(now, next.name, tape.length > 1).map((name) => (
+          <button key={name} type="button" onClick={() => openForm(FORM_OF[name]!)} disabled={store.readOnly}>
+            <Mark name={MARK_OF[name]} />
+            {TOOL_WORDS[name]}
+          </button>
+        ))}
+        <button type="button" onClick={() => photo.current?.click()} disabled={store.readOnly}>
+          <Mark name="photo" />
+          Photo
+        </button>
+        <button
+          type="button"
+          aria-pressed={below?.kind === 'book'}
+          onClick={() => setBelow(below?.kind === 'book' ? null : { kind: 'book' })}
+        >
+          <Mark name="amended" />
+          Book
+        </button>
+        <input
+          ref={photo}
+          className="unseen"
+          tabIndex={-1}
+          type="file"
+          accept="image/*"
+          capture="environment"
+          aria-label="Take a photo"
+          onChange={(event) => {
+            const file = event.target.files?.[0];
+            if (file !== undefined) void takePhoto(file);
+            event.target.value = '';
+          }}
+        />
+      </nav>
+
+      <div className="below">
+        {below?.kind === 'form' ? (
+          <Entry
+            key={below.form.name}
+            form={below.form}
+            draft={below.draft}
+            now={now}
+            onDraft={(draft) => setBelow({ ...below, draft })}
+            onEnter={() => (missing(below.form, below.draft) === '' ? save() : undefined)}
+            onLeave={leave}
+            above={aboveOf(below.form.name, { tape, checked, setChecked, now })}
+          />
+        ) : below?.kind === 'amend' ? (
+          <Entry
+            key={below.line.root_id}
+            form={below.form}
+            draft={below.draft}
+            now={now}
+            was={Object.fromEntries(below.form.fields.map((f) => [f.column, f.initial ?? '']))}
+            onDraft={(draft) => setBelow({ ...below, draft })}
+            onEnter={() => (missing(below.form, below.draft) === '' ? save() : undefined)}
+            onLeave={leave}
+            below={
+              <Withdraw
+                line={below.line}
+                onWithdraw={() => {
+                  if (below.line.withdrawal_id !== null)
+                    store.withdraw(below.line.table, below.line.withdrawal_id);
+                  else store.withdraw(below.line.table, below.line.root_id);
+                  setSaid(
+                    `${below.line.name}: ${below.line.withdrawal_id === null ? 'withdrawn, still in the book' : 'brought back'}.`,
+                  );
+                  leave();
+                }}
+              />
+            }
+          />
+        ) : below?.kind === 'else' ? (
+          <SomethingElse now={now} onHappen={happen} onLeave={leave} />
+        ) : below?.kind === 'book' ? (
+          <div className="book-whole">
+            <Book
+              lines={lines}
+              chosen={null}
+              onChoose={choose}
+              title="The book"
+              note="in the order of the readings; press one to mend it"
+            />
+            <p className="book-tools">
+              <Button mark="save" onClick={() => print()}>
+                Print a blank sheet
+              </Button>
+              <Button mark="plus" onClick={props.onSheet}>
+                Type in a sheet
+              </Button>
+            </p>
+          </div>
+        ) : run !== null && cableForm !== null && cableDraft !== null ? (
+          <RunInHand
+            {...{ now, lines, cableForm, cableDraft }}
+            depth={props.runDepth(run.run)}
+            onDraft={setCable}
+            onEnter={() => (cableTyped && missing(cableForm, cableDraft) === '' ? save() : undefined)}
+            onAmend={choose}
+          />
+        ) : (
+          <>
+            <Book
+              lines={lines}
+              chosen={null}
+              onChoose={choose}
+              title="The book"
+              note={lines.length > 4 ? `${lines.length} readings` : ''}
+            />
+            <div className="pad aside">
+              <LostNote now={now} />
+              <Troubles lines={lines} problems={now.problems} onChoose={choose} />
+              {next.name === 'mark' || next.name === 'run' ? <TapeTable tape={tape} /> : null}
+              {next.or.length === 0 || store.readOnly || tape.length > 1 ? null : (
+                <fieldset className="choices">
+                  <legend>or</legend>
+                  {next.or.map((name) => (
+                    <button key={name} type="button" onClick={() => openForm(FORM_OF[name]!)}>
+                      <Mark name={MARK_OF[name]} size={20} />
+                      {OR_WORDS[name] ?? name}
+                    </button>
+                  ))}
+                </fieldset>
+              )}
+            </div>
+          </>
+        )}
+      </div>
+
+      <div className="act" data-urgent={next.urgent && !typing}>
+        {typing ? (
+          <ActionBar
+            mark={below.kind === 'amend' ? 'amended' : 'tick'}
+            does={below.form.verb}
+            says={below.form.caution ?? undefined}
+            then={lacks === '' ? undefined : `needs ${lacks}`}
+            disabled={lacks !== '' || store.readOnly}
+            onClick={save}
+          />
+        ) : cableTyped ? (
+          <ActionBar
+            mark="tick"
+            does="Record the cable"
+            says="Hands clear of the cable. Nobody under the load."
+            then={missing(cableForm, cableDraft) === '' ? 'then read on, or lift' : 'needs a length'}
+            disabled={missing(cableForm, cableDraft) !== '' || store.readOnly}
+            onClick={save}
+          />
+        ) : (
+          <ActionBar
+            mark={MARK_OF[next.name]}
+            does={next.title}
+            says={next.caution ?? undefined}
+            then={
+              <>
+                {next.why}
+                <br />
+                {next.then === ''
+                  ? null
+                  : /^(then|in|read|with|or)\b/.test(next.then)
+                    ? next.then
+                    : `then ${next.then}`}
+              </>
+            }
+            disabled={store.readOnly}
+            onClick={act}
+          />
+        )}
+        <button
+          type="button"
+          className="else"
+          aria-expanded={below?.kind === 'else'}
+          disabled={store.readOnly}
+          onClick={() => setBelow(below?.kind === 'else' ? null : { kind: 'else' })}
+        >
+          Something else happened
+        </button>
+      </div>
+      <p className="unseen" role="status">
+        {said}
+      </p>
+    </div>
+  );
+}
+
+const OR_WORDS: Partial<Record<ActionName, string>> = {
+  add: 'Add a joint',
+  drive: 'Drive',
+  fill: 'Fill',
+  sound: 'Sound',
+  water: 'Check the water',
+  mark: 'Mark the cable',
+  run: 'Run the sampler',
+  pull: 'Pull the string',
+  account: 'String lost',
+};
+
+/** What is always within one press, whatever is suggested: never more than a row of them. */
+function toolsOf(now: HoleNow, next: ActionName, canRun: boolean): ActionName[] {
+  if (now.ended) return [];
+  if (now.run !== null) return ['sound', 'water'];
+  if (now.string.length === 0) return (['add', 'sound'] as const).filter((a) => a !== next);
+  const usual: ActionName[] = ['sound', 'fill', 'drive', 'add', ...(canRun ? (['run'] as const) : [])];
+  return usual.filter((a) => a !== next);
+}
+
+function samplerLength(now: HoleNow): number | null {
+  const name = now.campaign.rows.runs.find((r) => r.row_id === now.run?.row_id)?.sampler ?? null;
+  return now.campaign.rows.samplers.find((s) => s.sampler === name)?.length_m ?? null;
+}
+
+function aboveOf(
+  form: FormName,
+  {
+    tape,
+    checked,
+    setChecked,
+    now,
+  }: {
+    tape: ReturnType<typeof tapes>;
+    checked: ReadonlySet<string>;
+    setChecked: (c: ReadonlySet<string>) => void;
+    now: HoleNow;
+  },
+): ReactNode {
+  if (form === 'mark') return <TapeTable tape={tape} />;
+  if (form === 'check') return <Checklist items={CHECKS} checked={checked} onChange={setChecked} />;
+  if (form === 'run' && tape.length > 1) return <p className="reminder">Stop mark at {tape.at(-1)!.said}.</p>;
+  if (form === 'close' || form === 'lost') return <LostNote now={now} />;
+  return null;
+}
+
+function Drawing({
+  view,
+  theme,
+  hole,
+}: {
+  view: ReturnType<typeof holeView>;
+  theme: 'day' | 'night';
+  hole: string;
+}) {
+  const { width, height } = HOLE_DRAWING;
+  const id = `hole-${hole.replace(/[^A-Za-z0-9]/g, '-')}`;
+  return (
+    <figure className="drawing">
+      <svg className="whole" viewBox={`0 0 ${width} ${height}`} role="img" aria-label={holeWords(view)}>
+        <HoleDrawing view={view} theme={theme} id={id} />
+      </svg>
+      {/* on a phone the same drawing in two parts, so that its words stay readable */}
+      <svg className="half" viewBox={`120 0 ${width - 120} ${height}`} aria-hidden="true">
+        <HoleDrawing view={view} theme={theme} id={`${id}-ends`} />
+      </svg>
+      <svg className="half" viewBox={`0 0 121 ${height}`} aria-hidden="true">
+        <HoleDrawing view={view} theme={theme} id={`${id}-scale`} />
+      </svg>
+    </figure>
+  );
+}
+
+function RunInHand({
+  now,
+  lines,
+  cableForm,
+  cableDraft,
+  depth,
+  onDraft,
+  onEnter,
+  onAmend,
+}: {
+  now: HoleNow;
+  lines: readonly BookLine[];
+  cableForm: EntryForm;
+  cableDraft: Draft;
+  depth: string | null;
+  onDraft: (draft: Draft) => void;
+  onEnter: () => void;
+  onAmend: (line: BookLine) => void;
+}) {
+  const line = lines.find((l) => l.table === 'runs' && l.versions.some((v) => v.row_id === now.run?.row_id));
+  return (
+    <Entry
+      form={{ ...cableForm, title: cableForm.title }}
+      draft={cableDraft}
+      now={now}
+      onDraft={onDraft}
+      onEnter={onEnter}
+      onLeave={() => onDraft(draftOf(cableForm, now.unit))}
+      above={
+        line === undefined ? null : (
+          <RunBook readings={cableReadings(line)} now={now} depth={depth} onAmend={() => onAmend(line)} />
+        )
+      }
+    />
+  );
+}
+
+function Withdraw({ line, onWithdraw }: { line: BookLine; onWithdraw: () => void }) {
+  return (
+    <p className="withdraw">
+      {line.findings
+        .filter((f) => f.severity !== 'note')
+        .map((f) => (
+          <span key={f.code} className={f.severity === 'danger' ? 'danger' : 'caution'}>
+            <Mark name={f.severity === 'danger' ? 'stop' : 'close'} size={16} /> Found {f.found}; expected{' '}
+            {f.expected}. {f.mend}
+          </span>
+        ))}
+      <Button mark={line.withdrawal_id === null ? 'rejected' : 'undo'} onClick={onWithdraw}>
+        {line.withdrawal_id === null ? 'Withdraw it' : 'Bring it back'}
+      </Button>
+      <span className="quiet">
+        {line.withdrawal_id === null
+          ? 'It stays in the book, struck.'
+          : `Withdrawn; ${m2(line.seq).replace('.00', '')} in the order.`}
+      </span>
+    </p>
+  );
+}

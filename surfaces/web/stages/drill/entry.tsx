@@ -1,0 +1,318 @@
+/**
+ * A form being filled: its fields in order on the left, and on the right whatever the field in hand needs, keys,
+ * choices or ready words. Enter goes on to the next field and from the last one records.
+ */
+import { Button, Mark } from '../../parts/index.ts';
+import { Keypad } from '../../parts/keypad.tsx';
+import { type PadKey, type PadUnit, pressKey, readTyping, type Typing } from '../../parts/keypad-typing.ts';
+import { LengthEntry } from '../../parts/length-entry.tsx';
+import type { ChoiceField, EntryForm, Field, TextField } from './forms.ts';
+import type { HoleNow } from './hole-now.ts';
+import { doubtOf } from './plausible.ts';
+
+/** What stands in the fields of a form: as typed, with the unit lit for each length. */
+export interface Draft {
+  values: Readonly<Record<string, string>>;
+  units: Readonly<Record<string, PadUnit>>;
+  /** Fields that still hold what was assumed. */
+  untouched: ReadonlySet<string>;
+  /** The field in hand. */
+  at: string | null;
+}
+
+export function draftOf(form: EntryForm, unit: PadUnit): Draft {
+  const values: Record<string, string> = {};
+  const units: Record<string, PadUnit> = {};
+  const untouched = new Set<string>();
+  for (const f of form.fields) {
+    values[f.column] = f.initial ?? '';
+    if (f.kind === 'length') units[f.column] = unit;
+    if (f.assumed) untouched.add(f.column);
+  }
+  // the first field that still wants something
+  const first = form.fields.find((f) => f.needed && (f.initial ?? '') === '') ?? form.fields[0];
+  return { values, units, untouched, at: first?.column ?? null };
+}
+
+const typingOf = (draft: Draft, column: string): Typing => ({
+  text: draft.values[column] ?? '',
+  unit: draft.units[column] ?? 'm',
+});
+
+/** What is still missing before the form says anything, in words; empty when it can be recorded. */
+export function missing(form: EntryForm, draft: Draft): string {
+  for (const f of form.fields) {
+    const value = draft.values[f.column] ?? '';
+    if (f.needed && value.trim() === '') return f.label.toLowerCase();
+    if (f.kind === 'length' && value.trim() !== '' && readTyping(typingOf(draft, f.column))?.ok !== true) {
+      return f.label.toLowerCase();
+    }
+    if (f.kind === 'number' && value.trim() !== '' && !Number.isFinite(Number(value)))
+      return f.label.toLowerCase();
+  }
+  return '';
+}
+
+interface EntryProps {
+  form: EntryForm;
+  draft: Draft;
+  now: HoleNow;
+  /** What stood in the reading before, where it is being amended. */
+  was?: Readonly<Record<string, string>>;
+  onDraft: (draft: Draft) => void;
+  onEnter: () => void;
+  onLeave: () => void;
+  /** Stands above the fields: the tape, a checklist, what is known. */
+  above?: React.ReactNode;
+  /** At the foot of the fields. */
+  below?: React.ReactNode;
+}
+
+export function Entry(props: EntryProps) {
+  const { form, draft, now, onDraft, onEnter } = props;
+  const field = form.fields.find((f) => f.column === draft.at) ?? null;
+  const lengths = Object.fromEntries(
+    form.fields.flatMap((f) => {
+      if (f.kind !== 'length') return [];
+      const read = readTyping(typingOf(draft, f.column));
+      return [[f.column, read?.ok ? read.metres : null]];
+    }),
+  );
+  const set = (column: string, value: string, more: Partial<Draft> = {}): void => {
+    const untouched = new Set(draft.untouched);
+    untouched.delete(column);
+    onDraft({ ...draft, ...more, values: { ...draft.values, ...more.values, [column]: value }, untouched });
+  };
+  const goOn = (): void => {
+    const at = form.fields.findIndex((f) => f.column === draft.at);
+    const next = form.fields.slice(at + 1).find((f) => f.needed && (draft.values[f.column] ?? '') === '');
+    if (next !== undefined) onDraft({ ...draft, at: next.column });
+    else onEnter();
+  };
+  const press = (key: PadKey): void => {
+    if (field === null) return;
+    const typing = typingOf(draft, field.column);
+    // an assumed value is replaced, not appended to
+    const fresh = draft.untouched.has(field.column) && key !== 'delete' ? { ...typing, text: '' } : typing;
+    const after = field.kind === 'number' ? numberKey(fresh, key) : pressKey(fresh, key);
+    set(field.column, after.text, { units: { ...draft.units, [field.column]: after.unit } });
+  };
+  return (
+    <>
+      <section className="entry" aria-label={form.title}>
+        <header>
+          <h2>{form.title}</h2>
+          <Button kind="bare" mark="cross" aria-label={`Leave: ${form.title}`} onClick={props.onLeave} />
+        </header>
+        {props.above}
+        <div className="fields">
+          {form.fields.map((f) => {
+            const id = `drill-${f.column}`;
+            const value = draft.values[f.column] ?? '';
+            const focused = draft.at === f.column;
+            if (f.kind === 'length') {
+              const m = lengths[f.column] ?? null;
+              const was = props.was?.[f.column];
+              return (
+                <LengthEntry
+                  key={f.column}
+                  id={id}
+                  label={f.label}
+                  typing={typingOf(draft, f.column)}
+                  assumed={draft.untouched.has(f.column)}
+                  focused={focused}
+                  needed={f.needed ?? false}
+                  doubt={m === null ? null : doubtOf(f.column, m, now, lengths)}
+                  {...(was === undefined || was === value ? {} : { was })}
+                  onFocus={() => onDraft({ ...draft, at: f.column })}
+                  onText={(text) => set(f.column, text)}
+                  onEnter={goOn}
+                />
+              );
+            }
+            return (
+              <FieldRow
+                key={f.column}
+                field={f}
+                id={id}
+                value={value}
+                focused={focused}
+                was={props.was?.[f.column]}
+                onFocus={() => onDraft({ ...draft, at: f.column })}
+                onText={(text) => set(f.column, text)}
+                onEnter={goOn}
+              />
+            );
+          })}
+        </div>
+        {props.below}
+        {field === null ? null : <p className="help">{field.help}</p>}
+      </section>
+      <div className="pad">
+        {field === null || field.kind === 'length' || field.kind === 'number' ? (
+          <Keypad
+            unit={field === null ? 'm' : (draft.units[field.column] ?? 'm')}
+            units={field?.kind === 'length'}
+            signed={field?.kind === 'length' && field.signed === true}
+            fractions={
+              field?.kind === 'length' &&
+              (now.unit === 'ft' || /ft|in/.test(draft.values[field.column] ?? ''))
+            }
+            disabled={field === null}
+            onKey={press}
+          />
+        ) : field.kind === 'choice' ? (
+          <Choices
+            field={field}
+            value={draft.values[field.column] ?? ''}
+            onChoose={(v) => set(field.column, v, { at: nextOf(form, field.column) })}
+          />
+        ) : (
+          <ReadyWords
+            field={field}
+            value={draft.values[field.column] ?? ''}
+            onChoose={(v, also) => {
+              const more = { ...draft.values, ...also };
+              set(field.column, v, { values: more });
+            }}
+          />
+        )}
+      </div>
+    </>
+  );
+}
+
+/** After a choice the field behind it, so that one press is enough; the last one keeps the hand. */
+function nextOf(form: EntryForm, column: string): string {
+  const at = form.fields.findIndex((f) => f.column === column);
+  return form.fields[at + 1]?.column ?? column;
+}
+
+function numberKey(typing: Typing, key: PadKey): Typing {
+  const { text } = typing;
+  if (key === 'delete') return { ...typing, text: text.slice(0, -1) };
+  if (key === '.') return text.includes('.') ? typing : { ...typing, text: `${text === '' ? '0' : text}.` };
+  return /^\d$/.test(key) ? { ...typing, text: text + key } : typing;
+}
+
+function FieldRow({
+  field,
+  id,
+  value,
+  focused,
+  was,
+  onFocus,
+  onText,
+  onEnter,
+}: {
+  field: Exclude<Field, { kind: 'length' }>;
+  id: string;
+  value: string;
+  focused: boolean;
+  was: string | undefined;
+  onFocus: () => void;
+  onText: (text: string) => void;
+  onEnter: () => void;
+}) {
+  if (field.kind === 'choice') {
+    const word = field.options.find((o) => o.value === value)?.word ?? '';
+    return (
+      <button
+        type="button"
+        className="field-row"
+        data-focused={focused}
+        onClick={onFocus}
+        aria-expanded={focused}
+      >
+        <span>{field.label}</span>
+        {was === undefined || was === value ? null : <s>{was}</s>}
+        <strong>{word === '' ? <span className="quiet">choose</span> : word}</strong>
+      </button>
+    );
+  }
+  return (
+    <div className="field-row" data-focused={focused}>
+      <label htmlFor={id}>
+        {field.label}
+        {field.needed ? null : <small> if known</small>}
+      </label>
+      {was === undefined || was === '' || was === value ? null : <s>{was}</s>}
+      <input
+        id={id}
+        ref={(input) => {
+          if (focused && input !== null && document.activeElement !== input)
+            input.focus({ preventScroll: true });
+        }}
+        inputMode={field.kind === 'number' ? 'none' : 'text'}
+        autoComplete="off"
+        value={value}
+        data-number={field.kind === 'number'}
+        onFocus={onFocus}
+        onChange={(event) => onText(event.target.value)}
+        onKeyDown={(event) => {
+          if (event.key === 'Enter') {
+            event.preventDefault();
+            onEnter();
+          }
+        }}
+      />
+      {field.kind === 'number' && field.unit !== '' ? <span className="unit">{field.unit}</span> : null}
+    </div>
+  );
+}
+
+function Choices({
+  field,
+  value,
+  onChoose,
+}: {
+  field: ChoiceField;
+  value: string;
+  onChoose: (value: string) => void;
+}) {
+  return (
+    <fieldset className="choices">
+      <legend>{field.label}</legend>
+      {field.options.map((o) => (
+        <button
+          key={o.value}
+          type="button"
+          aria-pressed={o.value === value}
+          onClick={() => onChoose(o.value)}
+        >
+          {o.value === value ? <Mark name="tick" size={18} /> : null}
+          {o.word}
+        </button>
+      ))}
+    </fieldset>
+  );
+}
+
+function ReadyWords({
+  field,
+  value,
+  onChoose,
+}: {
+  field: TextField;
+  value: string;
+  onChoose: (value: string, also: Readonly<Record<string, string>>) => void;
+}) {
+  if (field.ready === undefined || field.ready.length === 0) {
+    return <p className="ready-none">Type it with the keyboard of the device.</p>;
+  }
+  return (
+    <fieldset className="choices">
+      <legend>{field.label}</legend>
+      {field.ready.map((r) => (
+        <button
+          key={r.value}
+          type="button"
+          aria-pressed={r.value === value}
+          onClick={() => onChoose(r.value, r.also ?? {})}
+        >
+          {r.word}
+        </button>
+      ))}
+    </fieldset>
+  );
+}

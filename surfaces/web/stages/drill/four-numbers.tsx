@@ -1,0 +1,44 @@
+/** The four numbers, each with its unit, its ± and the sum that made it; the last on the plate of what is at risk. */
+import { Mark } from '../../parts/index.ts';
+import type { BigNumber } from './numbers.ts';
+
+export function FourNumbers({ numbers }: { numbers: readonly [BigNumber, BigNumber, BigNumber, BigNumber] }) {
+  const [shoe, plug, recovery, risk] = numbers;
+  return (
+    <section className="numbers" aria-label="the numbers that matter">
+      {[shoe, plug, recovery].map((n, i) => (
+        <div className="number" key={n.name}>
+          <h2>
+            {n.name}
+            {i === 0 ? <small>± is 2 sd</small> : null}
+          </h2>
+          <Big number={n} />
+          <p className="sum">{n.sum}</p>
+        </div>
+      ))}
+      <div className="risk" data-level={risk.level} role={risk.level === 'danger' ? 'alert' : undefined}>
+        <h2>{risk.name}</h2>
+        {risk.word === '' ? null : (
+          <p className="word">
+            <Mark name={risk.level === 'danger' ? 'stop' : 'close'} size={32} />
+            {risk.word}
+          </p>
+        )}
+        <Big number={risk} />
+        <p className="sum">{risk.sum}</p>
+        {risk.say === '' ? null : <p className="say">{risk.say}</p>}
+      </div>
+    </section>
+  );
+}
+
+function Big({ number: n }: { number: BigNumber }) {
+  return (
+    <p className="big" data-long={(n.value?.length ?? 0) > 4}>
+      <span className="value">{n.value ?? <span className="blank">not read</span>}</span>
+      {n.value === null ? null : <i>{n.unit}</i>}
+      {n.value === null || n.spread === null ? null : <b>±{n.spread}</b>}
+      {n.crew === null ? null : <em>{n.crew}</em>}
+    </p>
+  );
+}

@@ -1,0 +1,291 @@
+/** The leaves that lie below the drawing: the check, the tape, the run in hand, what else may happen, what is wrong. */
+import type { Problem } from '@stillstand/campaign/problems';
+import { parseLength } from '@stillstand/campaign/tables';
+import { clearanceOf } from '@stillstand/science/rig';
+import { useState } from 'react';
+import { Button, Mark } from '../../parts/index.ts';
+import { alarmAllowed, allowAlarm, soundAlarm } from './alarm.ts';
+import type { BookLine, CableReading } from './book.ts';
+import { worstOf } from './book.tsx';
+import type { Tape } from './cable.ts';
+import { itemWord } from './forms.ts';
+import type { HoleNow } from './hole-now.ts';
+import { m2 } from './lengths.ts';
+import { HAPPENINGS, type Happening } from './something-else.ts';
+
+/** Before the first joint: common practice, no source; local codes, permits and the equipment's manual come first. */
+export const CHECKS = [
+  'Services located',
+  'Mast clear of overhead lines',
+  'Reference levelled',
+  'Joints measured and numbered',
+] as const;
+
+/** What was confirmed and what was not, in words, for the record. */
+export function checkNote(checked: ReadonlySet<string>): string {
+  const yes = CHECKS.filter((c) => checked.has(c)).map((c) => c.toLowerCase());
+  const no = CHECKS.filter((c) => !checked.has(c)).map((c) => c.toLowerCase());
+  return [
+    yes.length > 0 ? `checked: ${yes.join(', ')}` : '',
+    no.length > 0 ? `not confirmed: ${no.join(', ')}` : '',
+  ]
+    .filter((s) => s !== '')
+    .join('; ');
+}
+
+export function Checklist({
+  items,
+  checked,
+  onChange,
+}: {
+  items: readonly string[];
+  checked: ReadonlySet<string>;
+  onChange: (checked: ReadonlySet<string>) => void;
+}) {
+  return (
+    <fieldset className="checklist">
+      <legend className="unseen">Before the first joint</legend>
+      {items.map((item) => (
+        <label key={item}>
+          <input
+            type="checkbox"
+            checked={checked.has(item)}
+            onChange={(event) => {
+              const next = new Set(checked);
+              if (event.target.checked) next.add(item);
+              else next.delete(item);
+              onChange(next);
+            }}
+          />
+          {item}
+        </label>
+      ))}
+    </fieldset>
+  );
+}
+
+/** Where to put the tape on the cable, from the tip up. */
+export function TapeTable({ tape }: { tape: readonly Tape[] }) {
+  if (tape.length === 0) {
+    return (
+      <p className="reminder">No room for a run: the sediment stands inside the margin, or is not sounded.</p>
+    );
+  }
+  return (
+    <table className="tape">
+      <caption>Tape on the cable, from the tip up</caption>
+      <tbody>
+        {tape.map((t) => (
+          <tr key={t.tip_m} data-is={t.is}>
+            <td>
+              <TapeMark is={t.is} />
+            </td>
+            <th scope="row">{t.label}</th>
+            <td>{t.said}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+/** As on the cable and in the drawing: sediment one band, between two, stop wide and crossed. */
+function TapeMark({ is }: { is: Tape['is'] }) {
+  return (
+    <svg viewBox="0 0 24 20" width="24" height="20" aria-hidden="true" stroke="currentColor" fill="none">
+      <path d="M12 0V20" strokeWidth="1.6" />
+      {is === 'stop' ? (
+        <>
+          <path d="M3 4h18v12H3z" fill="currentColor" stroke="none" />
+          <path d="M8 6l8 8m0 -8l-8 8" stroke="var(--paper)" strokeWidth="2" />
+        </>
+      ) : is === 'sediment' ? (
+        <path d="M4 10h16" strokeWidth="3.2" />
+      ) : (
+        <path d="M4 7.5h16M4 12.5h16" strokeWidth="3" />
+      )}
+    </svg>
+  );
+}
+
+/** The run in hand: each reading of the cable, its advance, what was left, the strokes. */
+export function RunBook({
+  readings,
+  now,
+  depth,
+  onAmend,
+}: {
+  readings: readonly CableReading[];
+  now: HoleNow;
+  depth: string | null;
+  onAmend: () => void;
+}) {
+  const length = now.fold.collar_to_shoe_m;
+  const start = now.run?.start_mark_m ?? null;
+  const rows = readings.slice(depth === null ? -4 : -3);
+  return (
+    <table className="run-book">
+      {depth === null ? null : <caption>in-situ depth {depth} so far</caption>}
+      <thead>
+        <tr>
+          <th scope="col">time</th>
+          <th scope="col">cable</th>
+          <th scope="col">advance, m</th>
+          <th scope="col">clearance</th>
+          <th scope="col">strokes</th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map((r) => {
+          const read = parseLength(r.mark);
+          const tip = read.ok ? read.metres : null;
+          const c =
+            tip === null || length === null
+              ? null
+              : clearanceOf(tip, length, now.fold.joints_in, now.settings);
+          return (
+            <tr key={r.row_id}>
+              <td>{r.clock}</td>
+              <td>
+                <button type="button" onClick={onAmend} aria-label={`Amend the run: ${r.mark}`}>
+                  {r.instead_of === null ? null : (
+                    <>
+                      <Mark name="amended" size={15} label="amended" />
+                      <s>{short(r.instead_of)}</s>{' '}
+                    </>
+                  )}
+                  {short(r.mark)}
+                </button>
+              </td>
+              <td>{tip === null || start === null ? '' : m2(tip - start)}</td>
+              <td>
+                {c === null ? (
+                  ''
+                ) : (
+                  <span
+                    className={
+                      c.verdict === 'clear' ? undefined : c.verdict === 'close' ? 'caution' : 'danger'
+                    }
+                  >
+                    {c.verdict === 'clear' ? null : (
+                      <Mark name={c.verdict === 'close' ? 'close' : 'stop'} size={16} label={c.verdict} />
+                    )}
+                    <span>{m2(c.clearance_m)}</span>
+                  </span>
+                )}
+              </td>
+              <td>{r.strokes === '' ? '0' : r.strokes}</td>
+            </tr>
+          );
+        })}
+      </tbody>
+    </table>
+  );
+}
+
+/** Metres lose their unit in a column that shows little else; feet keep theirs. */
+const short = (typed: string): string => typed.replace(/ m$/, '');
+
+export function SomethingElse({
+  now,
+  onHappen,
+  onLeave,
+}: {
+  now: HoleNow;
+  onHappen: (happening: Happening) => void;
+  onLeave: () => void;
+}) {
+  const [sound, setSound] = useState(alarmAllowed);
+  const possible = HAPPENINGS.filter(
+    (h) => h.needs === undefined || (h.needs === 'string' ? now.string.length > 0 : now.run !== null),
+  );
+  return (
+    <section className="something" aria-label="Something else happened">
+      <header>
+        <h2>Something else happened</h2>
+        <Button
+          kind="bare"
+          aria-pressed={sound}
+          onClick={() => {
+            allowAlarm(!sound);
+            setSound(!sound);
+            if (!sound) soundAlarm();
+          }}
+        >
+          Sound on danger: {sound ? 'on' : 'off'}
+        </Button>
+        <Button kind="bare" mark="cross" aria-label="Leave" onClick={onLeave} />
+      </header>
+      <ul>
+        {possible.map((h) => (
+          <li key={h.name}>
+            <button type="button" onClick={() => onHappen(h)}>
+              <strong>{h.name}</strong>
+              <span>{h.says}</span>
+            </button>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+/** What is wrong or unsafe in the last readings, in words, each a press from its mending. */
+export function Troubles({
+  lines,
+  problems,
+  onChoose,
+}: {
+  lines: readonly BookLine[];
+  problems: readonly Problem[];
+  onChoose: (line: BookLine) => void;
+}) {
+  const recent = lines
+    .slice(-6)
+    .reverse()
+    .flatMap((line) => {
+      const worst = worstOf(line);
+      return worst === null ? [] : [{ line, worst }];
+    })
+    .slice(0, 2);
+  const unread = problems.filter((p) => p.severity === 'error').slice(0, 1);
+  if (recent.length === 0 && unread.length === 0) return null;
+  return (
+    <ul className="troubles">
+      {unread.map((p) => (
+        <li key={`${p.row_id}${p.code}`}>
+          <p className="caution">
+            <Mark name="close" size={20} /> {p.table}: found {p.found === '' ? 'nothing' : `“${p.found}”`},
+            expected {p.expected}.
+          </p>
+        </li>
+      ))}
+      {recent.map(({ line, worst }) => (
+        <li key={`${line.root_id}${worst.code}`}>
+          <button type="button" onClick={() => onChoose(line)}>
+            <span className={worst.severity === 'danger' ? 'danger' : 'caution'}>
+              <Mark name={worst.severity === 'danger' ? 'stop' : 'close'} size={20} />
+              {line.name}: {worst.found}
+            </span>
+            <small>
+              Expected {worst.expected}. {worst.mend}
+            </small>
+          </button>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** A string in the ground for good: what is left, by name, and how long it is. */
+export function LostNote({ now }: { now: HoleNow }) {
+  const left = now.fold.account.filter((i) => i.fate === 'lost' || i.fate === 'left');
+  if (left.length === 0) return null;
+  const length = left.reduce((sum, i) => sum + i.in_ground_m, 0);
+  return (
+    <p className="lost">
+      <strong>Left in the ground: {left.map(itemWord).join(', ')}</strong>, {m2(length)} m of pipe. What was
+      read down to here counts; a second hole beside it goes on from the same reference.
+    </p>
+  );
+}

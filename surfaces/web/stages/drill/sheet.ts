@@ -1,0 +1,188 @@
+/**
+ * A paper sheet typed in afterwards: line by line, by keyboard, as it was written. A line is a letter and at most four
+ * values; what each is, the letter says. Nothing is guessed: a length without a unit takes the sheet's.
+ */
+import { parseLength, type TableName } from '@stillstand/campaign/tables';
+
+interface SheetColumn {
+  column: string;
+  label: string;
+  kind: 'length' | 'number' | 'text';
+}
+interface SheetKind {
+  letter: string;
+  name: string;
+  table: TableName;
+  columns: readonly SheetColumn[];
+  fixed: Readonly<Record<string, string>>;
+}
+
+const length = (column: string, label: string): SheetColumn => ({ column, label, kind: 'length' });
+const number = (column: string, label: string): SheetColumn => ({ column, label, kind: 'number' });
+const text = (column: string, label: string): SheetColumn => ({ column, label, kind: 'text' });
+
+export const SHEET_KINDS: readonly SheetKind[] = [
+  {
+    letter: 'G',
+    name: 'ground',
+    table: 'ground',
+    fixed: {},
+    columns: [length('ground_below_reference', 'below reference'), text('cause', 'what moved it')],
+  },
+  {
+    letter: 'J',
+    name: 'joint',
+    table: 'joints',
+    fixed: { item: 'joint', action: 'add' },
+    columns: [
+      text('joint', 'label'),
+      length('length', 'length'),
+      text('tight', 'tight?'),
+      text('action', 'pull, left, lost'),
+    ],
+  },
+  {
+    letter: 'H',
+    name: 'shoe',
+    table: 'joints',
+    fixed: { item: 'shoe', action: 'add' },
+    columns: [
+      text('joint', 'label'),
+      length('length', 'length'),
+      text('tight', 'tight?'),
+      text('action', 'pull, left, lost'),
+    ],
+  },
+  {
+    letter: 'D',
+    name: 'drive',
+    table: 'drives',
+    fixed: {},
+    columns: [
+      length('stick_up_start', 'stick-up before'),
+      length('stick_up_end', 'stick-up after'),
+      number('duration_s', 'time, s'),
+      text('ended_by', 'ended by'),
+    ],
+  },
+  {
+    letter: 'W',
+    name: 'water',
+    table: 'water',
+    fixed: {},
+    columns: [
+      length('to_water_before', 'before'),
+      length('to_water_after', 'after'),
+      number('volume_l', 'litres'),
+      text('kind', 'fresh, sea'),
+    ],
+  },
+  {
+    letter: 'S',
+    name: 'sounding',
+    table: 'soundings',
+    fixed: {},
+    columns: [
+      length('to_sediment', 'to sediment'),
+      length('to_water_inside', 'to water inside'),
+      length('water_outside', 'water outside'),
+      length('stick_up', 'stick-up'),
+    ],
+  },
+  {
+    letter: 'R',
+    name: 'run',
+    table: 'runs',
+    fixed: {},
+    columns: [
+      length('start_mark', 'cable, touched'),
+      length('end_mark', 'cable, lowest'),
+      number('strokes', 'strokes'),
+      length('recovered', 'came up'),
+    ],
+  },
+];
+
+export const kindOf = (letter: string): SheetKind | undefined =>
+  SHEET_KINDS.find((k) => k.letter === letter.trim().toUpperCase());
+
+export interface SheetLine {
+  clock: string;
+  letter: string;
+  values: readonly string[];
+  note: string;
+}
+
+export const EMPTY_LINE: SheetLine = { clock: '', letter: '', values: ['', '', '', ''], note: '' };
+
+export const isEmpty = (line: SheetLine): boolean =>
+  line.letter === '' && line.clock === '' && line.note === '' && line.values.every((v) => v === '');
+
+/** What cannot be recorded of a line, in words; null where all of it can. */
+export function faultOf(line: SheetLine, unit: string): string | null {
+  if (isEmpty(line)) return null;
+  const kind = kindOf(line.letter);
+  if (kind === undefined) return `kind: one of ${SHEET_KINDS.map((k) => k.letter).join(', ')}`;
+  if (line.clock !== '' && !/^([01]?\d|2[0-3])[:.]?[0-5]\d$/.test(line.clock)) return 'time: as 14:05';
+  for (const [i, c] of kind.columns.entries()) {
+    const value = (line.values[i] ?? '').trim();
+    if (value === '') continue;
+    if (c.kind === 'length') {
+      const read = parseLength(withUnit(value, unit));
+      if (!read.ok) return `${c.label}: ${read.mend}`;
+    }
+    if (c.kind === 'number' && !Number.isFinite(Number(value))) return `${c.label}: a number`;
+    if (c.column === 'action' && !['', 'add', 'remove', 'pull', 'cut', 'left', 'lost'].includes(value))
+      return `${c.label}: pull, cut, left or lost`;
+    if (c.column === 'kind' && !['fresh', 'sea'].includes(value)) return `${c.label}: fresh or sea`;
+    if (
+      c.column === 'ended_by' &&
+      !['length', 'slowing', 'refusal', 'obstruction', 'tide', 'fault'].includes(value)
+    )
+      return `${c.label}: length, slowing, refusal, obstruction, tide or fault`;
+    if (c.column === 'tight' && !/^(y|yes|true|n|no|false)$/i.test(value)) return `${c.label}: yes or no`;
+  }
+  const first = kind.columns[0]!;
+  if (
+    first.kind === 'length' &&
+    kind.letter !== 'W' &&
+    kind.letter !== 'S' &&
+    (line.values[0] ?? '').trim() === ''
+  )
+    return `${first.label} is missing`;
+  if (kind.letter === 'D' && (line.values[1] ?? '').trim() === '') return 'stick-up after is missing';
+  return null;
+}
+
+const withUnit = (value: string, unit: string): string =>
+  /[a-z'"′″]\s*$/i.test(value) ? value : `${value} ${unit}`;
+
+/** The readings of a sheet in its order; a run of its own label is numbered on. `day` and `offset` make its times whole. */
+export function readingsOf(
+  lines: readonly SheetLine[],
+  sheet: { hole: string; unit: string; day: string; offset: string; nextRun: number },
+): { table: TableName; cells: Record<string, string> }[] {
+  let run = sheet.nextRun;
+  return lines.flatMap((line) => {
+    const kind = kindOf(line.letter);
+    if (kind === undefined || faultOf(line, sheet.unit) !== null) return [];
+    const cells: Record<string, string> = { hole: sheet.hole, ...kind.fixed, device: 'paper sheet' };
+    for (const [i, c] of kind.columns.entries()) {
+      const value = (line.values[i] ?? '').trim();
+      if (value === '') continue;
+      if (c.kind === 'length') cells[c.column] = withUnit(value, sheet.unit);
+      else if (c.column === 'tight') cells['tight'] = /^(y|t)/i.test(value) ? 'true' : 'false';
+      else cells[c.column] = value;
+    }
+    if (kind.letter === 'R') {
+      cells['run'] = `R${run++}`;
+      cells['outcome'] = cells['recovered'] === undefined ? 'part' : 'full';
+    }
+    const clock = /^(\d{1,2})[:.]?(\d{2})$/.exec(line.clock);
+    // without a clock the time is not known; it is never the time of typing
+    cells['time'] =
+      clock === null ? '' : `${sheet.day}T${clock[1]!.padStart(2, '0')}:${clock[2]}:00${sheet.offset}`;
+    if (line.note.trim() !== '') cells['note'] = line.note.trim();
+    return [{ table: kind.table, cells }];
+  });
+}

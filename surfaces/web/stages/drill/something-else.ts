@@ -1,0 +1,72 @@
+/** What can happen beside the usual: each opens the form that records it, filled as far as it is known. */
+import type { EntryForm, FormName } from './forms.ts';
+
+export interface Happening {
+  name: string;
+  says: string;
+  form: FormName;
+  /** Values that this happening brings along. */
+  with?: Readonly<Record<string, string>>;
+  /** Only while there is something for it to happen to. */
+  needs?: 'string' | 'run';
+}
+
+export const HAPPENINGS: readonly Happening[] = [
+  {
+    name: 'Slowing or refusal',
+    says: 'The string goes slower or not at all',
+    form: 'stuck',
+    needs: 'string',
+  },
+  {
+    name: 'Obstruction',
+    says: 'Stone, log, hard floor',
+    form: 'stuck',
+    with: { ended_by: 'obstruction' },
+    needs: 'string',
+  },
+  {
+    name: 'Sampler stuck',
+    says: 'It does not come up',
+    form: 'lay_out',
+    with: { outcome: 'stuck', recovered: '0 m' },
+    needs: 'run',
+  },
+  {
+    name: 'Sand came in',
+    says: 'Sediment higher with neither drive nor run',
+    form: 'sound',
+    with: { purpose: 'other' },
+    needs: 'string',
+  },
+  { name: 'Water lost', says: 'The level inside fell', form: 'water', needs: 'string' },
+  { name: 'Joint loose', says: 'A thread has come undone', form: 'loose', needs: 'string' },
+  { name: 'String lost', says: 'It parted, or will not come', form: 'lost', needs: 'string' },
+  {
+    name: 'Sampler lost',
+    says: 'The cable or its knot gave way',
+    form: 'lay_out',
+    with: { outcome: 'sampler_lost', recovered: '0 m' },
+    needs: 'run',
+  },
+  { name: 'Stop for the tide', says: 'Leave, and come back to it', form: 'tide' },
+  { name: 'Crew change', says: 'Somebody else reads now', form: 'crew' },
+  { name: 'Ground moved', says: 'Level it against the reference again', form: 'ground' },
+  { name: 'Pull the string', says: 'End the hole here', form: 'pull', needs: 'string' },
+  { name: 'Anything else', says: 'A note in its place', form: 'note' },
+];
+
+/** The form with the happening's values standing in it. */
+export function happened(form: EntryForm, happening: Happening): EntryForm {
+  if (happening.with === undefined) return form;
+  const given = happening.with;
+  return {
+    ...form,
+    title: happening.name,
+    fixed: {
+      ...form.fixed,
+      ...Object.fromEntries(Object.entries(given).filter(([c]) => !form.fields.some((f) => f.column === c))),
+    },
+    fields: form.fields.map((f) => (given[f.column] === undefined ? f : { ...f, initial: given[f.column]! })),
+  };
+}
