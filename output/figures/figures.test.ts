@@ -6,6 +6,8 @@ import assert from 'node:assert/strict';
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { test } from 'node:test';
 import { fileURLToPath } from 'node:url';
+import { createElement } from 'react';
+import { renderToStaticMarkup } from 'react-dom/server';
 import { oneHole } from './fixtures/column.ts';
 import { notConverged, pointsAlone, seaLevel } from './fixtures/curve.ts';
 import { cutOff, twoHoles } from './fixtures/dates.ts';
@@ -22,8 +24,10 @@ import {
   sixtyPoints,
 } from './fixtures/stress.ts';
 import {
+  CurveDrawing,
   columnFigure,
   curveFigure,
+  curveLayout,
   datesFigure,
   errorBudgetFigure,
   type Figure,
@@ -130,4 +134,21 @@ test('a label takes its place before the caption, and a caption can be left to t
   const bare = curveFigure(seaLevel, { caption: false });
   assert.ok(bare.height_mm < labelled.height_mm);
   assert.equal(bare.caption, labelled.caption);
+});
+
+test('the curve on a screen is the same drawing at its size, with the interval and the point that were chosen', () => {
+  const layout = curveLayout(seaLevel, { width: 300, level_height: 200, rate_height: 90 });
+  const draw = (more: object) =>
+    renderToStaticMarkup(createElement(CurveDrawing, { layout, id: 'screen', ...more }));
+  const chosen = { older_cal_bp: 8000, younger_cal_bp: 7000 };
+  const told = seaLevel.points[3]!;
+  const svg = draw({ chosen, telling: told.point, bars: [] });
+  const { time, levelFrame, rateFrame } = layout.panels;
+  for (const frame of [levelFrame, rateFrame!]) {
+    const [x1, x2] = [time(8000), time(7000)].map((x) => Math.round(x * 100) / 100);
+    assert.ok(svg.includes(`M${x1} ${frame.y1}H${x2}V${frame.y2}`), 'the interval is set off');
+  }
+  assert.match(svg, new RegExp(`>${told.point} [+−][\\d.]+ ±[\\d.]+ m<`));
+  assert.equal(draw({}).match(/±/g)!.length > svg.match(/±/g)!.length, true, 'no bars but those asked for');
+  assert.doesNotMatch(svg, /id="(?!screen-)/);
 });

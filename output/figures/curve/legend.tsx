@@ -6,7 +6,7 @@ import { SilhouetteSwatch } from '../parts/silhouette.tsx';
 import { Text, textWidth } from '../parts/text.tsx';
 import type { Panels } from './panels.ts';
 
-type Item =
+export type LegendEntry =
   | 'basal'
   | 'intercalated'
   | 'terrestrial'
@@ -17,7 +17,7 @@ type Item =
   | 'date'
   | 'shift';
 
-const WORDS: Record<Item, string> = {
+const WORDS: Record<LegendEntry, string> = {
   basal: 'index point, basal',
   intercalated: 'index point, intercalated',
   terrestrial: 'terrestrial limiting: sea was below',
@@ -31,14 +31,14 @@ const WORDS: Record<Item, string> = {
 const ROW = 11.5;
 const SWATCH = 28;
 
-export function legendItems(panels: Panels, shifted: boolean): Item[] {
+export function legendItems(panels: Panels, shifted: boolean): LegendEntry[] {
   const has = (test: (p: Panels['points'][number]['point']) => boolean): boolean =>
     panels.points.some(({ point }) => test(point));
   const used = (kind: string) => has((p) => p.kind === kind && p.status === 'accepted');
   const basal = (p: { position: string | null }): boolean =>
     p.position === 'basal' || p.position === 'base_of_basal';
   const converged = panels.curve?.diagnostics.converged ?? true;
-  const items: [Item, boolean][] = [
+  const items: [LegendEntry, boolean][] = [
     ['basal', has((p) => p.kind === 'index' && p.status === 'accepted' && basal(p))],
     ['intercalated', has((p) => p.kind === 'index' && p.status === 'accepted' && !basal(p))],
     ['terrestrial', used('terrestrial')],
@@ -52,14 +52,14 @@ export function legendItems(panels: Panels, shifted: boolean): Item[] {
   return items.filter(([, shown]) => shown).map(([item]) => item);
 }
 
-const size = (items: readonly Item[]) => ({
+const size = (items: readonly LegendEntry[]) => ({
   width: SWATCH + 6 + Math.max(0, ...items.map((item) => textWidth(WORDS[item]))),
   height: items.length * ROW,
 });
 
 /** The corner of the frame that covers least; null where every corner would hide something. */
 export function legendPlace(
-  items: readonly Item[],
+  items: readonly LegendEntry[],
   frame: Rect,
   foot: number,
   taken: readonly Rect[],
@@ -72,8 +72,8 @@ export function legendPlace(
 }
 
 /** Rows needed where the legend lies under the panels instead. */
-export function legendRows(items: readonly Item[], width: number): Item[][] {
-  const rows: Item[][] = [];
+export function legendRows(items: readonly LegendEntry[], width: number): LegendEntry[][] {
+  const rows: LegendEntry[][] = [];
   let used = 0;
   for (const item of items) {
     const room = SWATCH + 22 + textWidth(WORDS[item]);
@@ -87,17 +87,27 @@ export function legendRows(items: readonly Item[], width: number): Item[][] {
   return rows;
 }
 
-export function CornerLegend({ items, at }: { items: readonly Item[]; at: Rect }) {
+export function CornerLegend({ items, at, id }: { items: readonly LegendEntry[]; at: Rect; id: string }) {
   return (
     <g>
       {items.map((item, i) => (
-        <LegendItem key={item} item={item} x={at.x1} y={at.y1 + (i + 0.5) * ROW} />
+        <LegendItem key={item} item={item} x={at.x1} y={at.y1 + (i + 0.5) * ROW} id={id} />
       ))}
     </g>
   );
 }
 
-export function FootLegend({ rows, x, y }: { rows: readonly (readonly Item[])[]; x: number; y: number }) {
+export function FootLegend({
+  rows,
+  x,
+  y,
+  id,
+}: {
+  rows: readonly (readonly LegendEntry[])[];
+  x: number;
+  y: number;
+  id: string;
+}) {
   const placed = rows.flatMap((row, j) => {
     let at = x;
     return row.map((item) => {
@@ -109,16 +119,23 @@ export function FootLegend({ rows, x, y }: { rows: readonly (readonly Item[])[];
   return (
     <g>
       {placed.map((place) => (
-        <LegendItem key={place.item} {...place} />
+        <LegendItem key={place.item} {...place} id={id} />
       ))}
     </g>
   );
 }
 
-function LegendItem({ item, x, y }: { item: Item; x: number; y: number }) {
+interface LegendItemProps {
+  item: LegendEntry;
+  x: number;
+  y: number;
+  id: string;
+}
+
+function LegendItem({ item, x, y, id }: LegendItemProps) {
   return (
     <g>
-      <Swatch item={item} x={x} y={y} />
+      <Swatch item={item} x={x} y={y} id={id} />
       <Text x={x + SWATCH + 6} y={y + 2.4}>
         {WORDS[item]}
       </Text>
@@ -126,7 +143,7 @@ function LegendItem({ item, x, y }: { item: Item; x: number; y: number }) {
   );
 }
 
-function Swatch({ item, x, y }: { item: Item; x: number; y: number }) {
+function Swatch({ item, x, y, id }: LegendItemProps) {
   const ink = useInk();
   const middle = x + SWATCH / 2;
   const at = { x1: middle - 4, x2: middle + 4, x: middle, y, spread: 3.6 };
@@ -176,7 +193,7 @@ function Swatch({ item, x, y }: { item: Item; x: number; y: number }) {
       return (
         <g>
           <Hatching
-            id="legend-hatching"
+            id={`${id}-legend-hatching`}
             d={box(x, y - 4, x + SWATCH, y + 4)}
             x1={x}
             y1={y - 4}

@@ -1,17 +1,21 @@
 /** The two panels of the curve figure and what they share: time, left to right, and a range for each height. */
 import type { DateResult, PointResult, Results } from '@stillstand/campaign/results';
 import type { Band, CurveResult } from '@stillstand/science/curve';
-import { innerWidth } from '../figure.tsx';
 import type { PointPlace } from '../parts/marks.tsx';
 import type { Rect } from '../parts/place.ts';
 import { type Scale, scale } from '../parts/scale.ts';
 
 export const LEFT = 32;
 const LEVEL_TOP = 14;
-const LEVEL_HEIGHT = 268;
-const RATE_HEIGHT = 118;
 /** Room for the date silhouettes at the foot of the upper panel. */
 export const DATES_ROOM = 22;
+
+/** Of a drawing, points. */
+export interface CurveSize {
+  width: number;
+  level_height: number;
+  rate_height: number;
+}
 
 export interface Panels {
   curve: CurveResult | null;
@@ -52,9 +56,9 @@ function bandExtent(band: Band, order: readonly number[]): Range {
   return extent(order.flatMap((i) => [band.lower95[i]!, band.upper95[i]!]));
 }
 
-export function panels(results: Results): Panels {
+export function panels(results: Results, size: CurveSize): Panels {
   const { curve, points } = results;
-  const inner = innerWidth('two');
+  const inner = size.width;
   const ages = extent([
     ...points.flatMap((p) => [p.age.older95_cal_bp, p.age.younger95_cal_bp]),
     ...(curve === null ? [] : curve.ages_cal_bp),
@@ -88,15 +92,15 @@ export function panels(results: Results): Panels {
     extent([levels.low, levels.high, ...(levels.low > 3 || levels.high < -3 ? [] : [0])]),
     0.05,
   );
-  const levelFrame = { x1: LEFT, y1: LEVEL_TOP, x2: inner, y2: LEVEL_TOP + LEVEL_HEIGHT };
+  const levelFrame = { x1: LEFT, y1: LEVEL_TOP, x2: inner, y2: LEVEL_TOP + size.level_height };
   const level = scale(levels.low, levels.high, levelFrame.y2 - DATES_ROOM, levelFrame.y1);
 
   let rate: Scale | null = null;
   let rateFrame: Rect | null = null;
   if (curve !== null) {
     const y1 = levelFrame.y2 + 34;
-    rateFrame = { x1: LEFT, y1, x2: inner, y2: y1 + RATE_HEIGHT };
-    rate = ((range) => scale(range.low, range.high, y1 + RATE_HEIGHT, y1))(rateRange(curve, order));
+    rateFrame = { x1: LEFT, y1, x2: inner, y2: y1 + size.rate_height };
+    rate = ((range) => scale(range.low, range.high, y1 + size.rate_height, y1))(rateRange(curve, order));
   }
   const placed = points.map((point) => ({
     point,

@@ -6,6 +6,8 @@ export type Theme = 'print' | 'day' | 'night';
 
 export interface Inks {
   paper: string;
+  /** A second sheet under the first: a chosen interval. */
+  leaf: string;
   rule: string;
   line: string;
   ink: string;
@@ -21,6 +23,7 @@ export interface Inks {
 
 const DAY: Inks = {
   paper: '#FBF6EA',
+  leaf: '#F1E9D6',
   rule: '#DCD2BC',
   line: '#857A66',
   ink: '#14110C',
@@ -45,6 +48,7 @@ const DAY: Inks = {
 
 const NIGHT: Inks = {
   paper: '#0D0302',
+  leaf: '#1C0905',
   rule: '#3A150D',
   line: '#A54C34',
   ink: '#F6825F',
