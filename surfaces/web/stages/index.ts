@@ -17,4 +17,5 @@ export interface Stage {
 
 export const STAGES: readonly Stage[] = [
   { name: 'Plan', load: () => import('./plan/stage.tsx'), withoutCurve: true },
+  { name: 'Drill', load: () => import('./drill/stage.tsx'), withoutCurve: true },
 ];

@@ -46,14 +46,14 @@ test('a paper sheet typed in is the same hole as one entered on the rig', () => 
   near(now.fold.collar_to_shoe_m, 3.15);
   near(now.fold.drives[0]?.recovery, (3.15 - 1.02) / 2.5);
   near(now.fold.runs[0]?.removed_m, 1.07);
-  // as typed, with the unit of the sheet where none was written; a line without a clock has no time
+  // as typed, with the unit of the sheet where none was written; a line without a clock has that of the line before
   assert.deepEqual(
     [
       store.rows('joints')[1]!.cells['length'],
       store.rows('joints')[1]!.cells['time'],
       store.rows('soundings')[0]!.cells['time'],
     ],
-    ['3.00 m', '', '2024-06-11T08:20:00+02:00'],
+    ['3.00 m', '2024-06-11T07:50:00+02:00', '2024-06-11T08:20:00+02:00'],
   );
 });
 

@@ -106,6 +106,8 @@ export const SHEET_KINDS: readonly SheetKind[] = [
 export const kindOf = (letter: string): SheetKind | undefined =>
   SHEET_KINDS.find((k) => k.letter === letter.trim().toUpperCase());
 
+const CLOCK = /^(\d{1,2})[:.]?(\d{2})$/;
+
 export interface SheetLine {
   clock: string;
   letter: string;
@@ -163,6 +165,8 @@ export function readingsOf(
   sheet: { hole: string; unit: string; day: string; offset: string; nextRun: number },
 ): { table: TableName; cells: Record<string, string> }[] {
   let run = sheet.nextRun;
+  const written = lines.find((l) => CLOCK.test(l.clock))?.clock ?? '12:00';
+  let clockBefore = written;
   return lines.flatMap((line) => {
     const kind = kindOf(line.letter);
     if (kind === undefined || faultOf(line, sheet.unit) !== null) return [];
@@ -178,11 +182,13 @@ export function readingsOf(
       cells['run'] = `R${run++}`;
       cells['outcome'] = cells['recovered'] === undefined ? 'part' : 'full';
     }
-    const clock = /^(\d{1,2})[:.]?(\d{2})$/.exec(line.clock);
-    // without a clock the time is not known; it is never the time of typing
-    cells['time'] =
-      clock === null ? '' : `${sheet.day}T${clock[1]!.padStart(2, '0')}:${clock[2]}:00${sheet.offset}`;
-    if (line.note.trim() !== '') cells['note'] = line.note.trim();
+    const isWritten = CLOCK.test(line.clock);
+    if (isWritten) clockBefore = line.clock;
+    const [, hours, minutes] = CLOCK.exec(clockBefore)!;
+    // never the time of typing: the clock of the line before, and it says so
+    cells['time'] = `${sheet.day}T${hours!.padStart(2, '0')}:${minutes}:00${sheet.offset}`;
+    const note = [isWritten ? '' : 'time not written', line.note.trim()].filter((n) => n !== '').join('; ');
+    if (note !== '') cells['note'] = note;
     return [{ table: kind.table, cells }];
   });
 }

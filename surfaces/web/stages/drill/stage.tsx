@@ -1,0 +1,299 @@
+/** Drill in the open campaign: which hole, what is around it, and the page head. */
+import type { HoleResult } from '@stillstand/campaign/results';
+import type { HoleViewUnit } from '@stillstand/output/figures';
+import { useMemo, useState } from 'react';
+import { useComputation } from '../../compute/index.ts';
+import { Button, Mark, Sheet } from '../../parts/index.ts';
+import { HeadAside, HeadTitle, useNavigate, useTheme } from '../../shell/index.ts';
+import { crew, type Store, setCrew, timeWithOffset, useStore } from '../../store/index.ts';
+import type { StageProps } from '../index.ts';
+import { dayOf, hourMinute, useAwake, useMinute } from './awake.ts';
+import { BlankSheet } from './blank-sheet.tsx';
+import { clockOf } from './book.ts';
+import { Drill } from './drill.tsx';
+import { type HoleNow, holeReader } from './hole-now.ts';
+import { m2 } from './lengths.ts';
+import { Pushes } from './pushes.tsx';
+import { SheetEntry } from './sheet-entry.tsx';
+import { READING_TABLES } from './store-door.ts';
+
+/** A hole untouched for so long is resumed, not gone on with: what stands in the string may have moved. */
+const LEFT_MS = 4 * 3600_000;
+
+const clock = (): Date => new Date();
+
+export function Stage({ params }: StageProps) {
+  const store = useStore();
+  const navigate = useNavigate();
+  const { results } = useComputation();
+  const { theme } = useTheme();
+  const at = useMinute(clock);
+  const [choosing, setChoosing] = useState(false);
+  const [sheet, setSheet] = useState(false);
+  useAwake();
+  const hole = params['hole'] ?? holeOfRow(store, params['row']) ?? usualHole(store);
+  const read = useMemo(() => (hole === null ? null : holeReader()), [hole]);
+  const dialects = useMemo(
+    () => new Map([...store.document().tables].map(([name, t]) => [name, t.dialect])),
+    [store],
+  );
+  const source = { rows: store.rows, dialect: (table: string) => dialects.get(table) };
+  const now = hole === null || read === null ? null : read(source, hole);
+  const result = results?.holes.find((h) => h.hole === hole) ?? null;
+  const units = useMemo(() => unitsOf(result), [result]);
+  const toHole = (next: string): void => {
+    setChoosing(false);
+    navigate('drill', { hole: next });
+  };
+
+  if (now === null || hole === null) {
+    return <NoHole store={store} onHole={toHole} onPlan={() => navigate('plan')} />;
+  }
+  const site = now.campaign.rows.sites.find((s) => s.site === now.row.site);
+  const head = (
+    <>
+      <HeadTitle>
+        <div className="drill-title">
+          <button
+            type="button"
+            className="hole-name"
+            aria-haspopup="dialog"
+            onClick={() => setChoosing(true)}
+          >
+            <h1>{hole}</h1>
+            <Mark name="down" size={16} label="another hole" />
+          </button>
+          <p>
+            {site?.name ?? now.row.site ?? ''}
+            <br />
+            <span className="quiet">{standing(now)}</span>
+          </p>
+        </div>
+      </HeadTitle>
+      <HeadAside>
+        <LeaveBy store={store} at={at} />
+        <time className="drill-clock">{hourMinute(at)}</time>
+      </HeadAside>
+      {choosing ? (
+        <Sheet title="Holes" onClose={() => setChoosing(false)}>
+          <HoleList store={store} current={hole} onHole={toHole} />
+          <p>
+            <Button mark="plus" onClick={() => navigate('plan')}>
+              Plan a hole
+            </Button>
+          </p>
+        </Sheet>
+      ) : null}
+    </>
+  );
+  if (sheet) {
+    return (
+      <>
+        {head}
+        <SheetEntry
+          store={store}
+          hole={hole}
+          unit={now.unit}
+          day={dayOf(at)}
+          offset={timeWithOffset(at).slice(19)}
+          onDone={() => setSheet(false)}
+        />
+      </>
+    );
+  }
+  if (now.row.method !== 'string') {
+    return (
+      <>
+        {head}
+        <Pushes store={store} now={now} />
+      </>
+    );
+  }
+  return (
+    <>
+      {head}
+      <Drill
+        key={hole}
+        store={store}
+        now={now}
+        theme={theme}
+        units={units}
+        sampledTo_m={sampledTo(result)}
+        runDepth={(run) => runDepth(result, run)}
+        resuming={isResuming(now, at)}
+        replaced={store.rows('holes').some((h) => h.cells['replaces'] === hole)}
+        time={() => timeWithOffset(new Date())}
+        onCrew={(by) => setCrew({ ...crew(), by })}
+        onHole={toHole}
+        onPlan={() => navigate('plan')}
+        onSheet={() => setSheet(true)}
+        row={params['row']}
+      />
+      <BlankSheet hole={hole} site={site?.name ?? ''} margin_m={now.settings.margin_m} />
+    </>
+  );
+}
+
+function holeOfRow(store: Store, row_id: string | undefined): string | null {
+  if (row_id === undefined) return null;
+  for (const table of [...READING_TABLES, 'holes', 'pushes', 'sections', 'pieces'] as const) {
+    const row = store.rows(table).find((r) => r.row_id === row_id);
+    if (row !== undefined) return row.cells['hole'] ?? null;
+  }
+  return null;
+}
+
+const HAS_ENDED = new Set(['finished', 'refused', 'lost', 'abandoned']);
+
+/** The hole being drilled: an open or suspended one, else the next planned, else the last. */
+function usualHole(store: Store): string | null {
+  const holes = store.rows('holes').filter((h) => (h.cells['hole'] ?? '') !== '');
+  const state = (h: (typeof holes)[number]) => h.cells['state'] ?? '';
+  const found =
+    holes.findLast((h) => state(h) === 'open') ??
+    holes.findLast((h) => state(h) === 'suspended') ??
+    holes.find((h) => !HAS_ENDED.has(state(h))) ??
+    holes.at(-1);
+  return found?.cells['hole'] ?? null;
+}
+
+function standing(now: HoleNow): string {
+  const { fold, run, row } = now;
+  if (row.method !== 'string') return `cored by ${row.method}`;
+  const joints =
+    fold.joints_in === 0
+      ? 'no joint in'
+      : `${fold.joints_in} ${fold.joints_in === 1 ? 'joint' : 'joints'} in`;
+  if (run !== null) return `${joints}, run ${run.run} in hand`;
+  if (row.state !== null && row.state !== 'open') return `${joints}, ${row.state}`;
+  return fold.deepest_m === null ? joints : `${joints}, down to ${m2(fold.deepest_m)} m`;
+}
+
+function isResuming(now: HoleNow, at: Date): boolean {
+  if (now.ended || now.string.length === 0 || now.run !== null) return false;
+  const last = now.entries.at(-1);
+  if (last?.reading.kind === 'sounding' && last.reading.purpose === 'resume') return false;
+  if (now.row.state === 'suspended') return true;
+  const time = last?.time == null ? Number.NaN : Date.parse(last.time);
+  return Number.isFinite(time) && at.getTime() - time > LEFT_MS;
+}
+
+function unitsOf(result: HoleResult | null): HoleViewUnit[] {
+  return (result?.units ?? []).map((u) => ({
+    top_m: u.depth_top_m.value,
+    bottom_m: u.depth_bottom_m.value,
+    sediment: u.sediment,
+    second: u.second,
+    contact_below: u.contact_below,
+  }));
+}
+
+function sampledTo(result: HoleResult | null): number | null {
+  const bottoms = (result?.runs ?? []).filter((r) => r.removed_m > 0).map((r) => r.depth_bottom_m.value);
+  return bottoms.length === 0 ? null : Math.max(...bottoms);
+}
+
+function runDepth(result: HoleResult | null, run: string): string | null {
+  const of = result?.runs.find((r) => r.run === run);
+  if (of === undefined || of.removed_m <= 0) return null;
+  return `${m2(of.depth_top_m.value)} to ${m2(of.depth_bottom_m.value)} m`;
+}
+
+/** When the place must be left today, with the state it puts people in as the hour comes near. */
+function LeaveBy({ store, at }: { store: Store; at: Date }) {
+  const today = store.rows('days').find((d) => d.cells['date'] === dayOf(at));
+  const leave = today?.cells['leave_by'] ?? '';
+  const moment = Date.parse(leave);
+  if (leave === '' || !Number.isFinite(moment)) return null;
+  const minutes = Math.floor((moment - at.getTime()) / 60_000);
+  const level = minutes < 0 ? 'danger' : minutes < 60 ? 'caution' : 'normal';
+  return (
+    <p className="leave-by" data-level={level} role={level === 'danger' ? 'alert' : undefined}>
+      {level === 'normal' ? null : <Mark name={level === 'danger' ? 'stop' : 'close'} size={20} />}
+      <strong>
+        {level === 'danger' ? `Leave now: it was ${clockOf(leave)}` : `leave by ${clockOf(leave)}`}
+      </strong>
+      {level === 'caution' ? <span> in {minutes} min</span> : null}
+    </p>
+  );
+}
+
+function HoleList({
+  store,
+  current,
+  onHole,
+}: {
+  store: Store;
+  current: string | null;
+  onHole: (hole: string) => void;
+}) {
+  return (
+    <ul className="hole-list">
+      {store
+        .rows('holes')
+        .filter((h) => (h.cells['hole'] ?? '') !== '')
+        .map((h) => (
+          <li key={h.row_id}>
+            <button
+              type="button"
+              aria-current={h.cells['hole'] === current}
+              onClick={() => onHole(h.cells['hole']!)}
+            >
+              <strong>{h.cells['hole']}</strong>
+              <span>
+                {h.cells['state'] ?? 'planned'}
+                {h.cells['replaces'] ? `, replaces ${h.cells['replaces']}` : ''}
+                {h.cells['method'] && h.cells['method'] !== 'string' ? `, ${h.cells['method']}` : ''}
+              </span>
+            </button>
+          </li>
+        ))}
+    </ul>
+  );
+}
+
+function NoHole({
+  store,
+  onHole,
+  onPlan,
+}: {
+  store: Store;
+  onHole: (hole: string) => void;
+  onPlan: () => void;
+}) {
+  const [label, setLabel] = useState('H1');
+  const pipe = store.rows('pipes')[0]?.cells['pipe'];
+  const site = store.rows('sites')[0]?.cells['site'];
+  return (
+    <section className="no-hole">
+      <h2>No hole yet</h2>
+      <p>Drill needs a hole with a label. Site, reference and pipe can be added in Plan, now or later.</p>
+      <p>
+        <label htmlFor="new-hole">Its label</label>
+        <input id="new-hole" value={label} onChange={(e) => setLabel(e.target.value)} />
+      </p>
+      <p>
+        <Button
+          kind="main"
+          mark="plus"
+          disabled={label.trim() === '' || store.readOnly}
+          onClick={() => {
+            const hole = label.trim();
+            store.addRow('holes', {
+              hole,
+              method: 'string',
+              state: 'planned',
+              ...(pipe === undefined ? {} : { pipe }),
+              ...(site === undefined ? {} : { site }),
+            });
+            onHole(hole);
+          }}
+        >
+          Start a hole
+        </Button>{' '}
+        <Button onClick={onPlan}>Go to Plan</Button>
+      </p>
+      {store.rows('holes').length > 0 ? <HoleList store={store} current={null} onHole={onHole} /> : null}
+    </section>
+  );
+}
