@@ -77,11 +77,7 @@ export function Stage({ params }: StageProps) {
       {choosing ? (
         <Sheet title="Holes" onClose={() => setChoosing(false)}>
           <HoleList store={store} current={hole} onHole={toHole} />
-          <p>
-            <Button mark="plus" onClick={() => navigate('plan')}>
-              Plan a hole
-            </Button>
-          </p>
+          <StartHole store={store} onHole={toHole} />
         </Sheet>
       ) : null}
     </>
@@ -261,39 +257,50 @@ function NoHole({
   onHole: (hole: string) => void;
   onPlan: () => void;
 }) {
-  const [label, setLabel] = useState('H1');
-  const pipe = store.rows('pipes')[0]?.cells['pipe'];
-  const site = store.rows('sites')[0]?.cells['site'];
   return (
     <section className="no-hole">
       <h2>No hole yet</h2>
       <p>Drill needs a hole with a label. Site, reference and pipe can be added in Plan, now or later.</p>
+      <StartHole store={store} onHole={onHole} />
       <p>
-        <label htmlFor="new-hole">Its label</label>
-        <input id="new-hole" value={label} onChange={(e) => setLabel(e.target.value)} />
-      </p>
-      <p>
-        <Button
-          kind="main"
-          mark="plus"
-          disabled={label.trim() === '' || store.readOnly}
-          onClick={() => {
-            const hole = label.trim();
-            store.addRow('holes', {
-              hole,
-              method: 'string',
-              state: 'planned',
-              ...(pipe === undefined ? {} : { pipe }),
-              ...(site === undefined ? {} : { site }),
-            });
-            onHole(hole);
-          }}
-        >
-          Start a hole
-        </Button>{' '}
         <Button onClick={onPlan}>Go to Plan</Button>
       </p>
       {store.rows('holes').length > 0 ? <HoleList store={store} current={null} onHole={onHole} /> : null}
     </section>
+  );
+}
+
+/** A hole needs no more than a label; pipe and site are those used last. */
+function StartHole({ store, onHole }: { store: Store; onHole: (hole: string) => void }) {
+  const labels = new Set(store.rows('holes').map((h) => h.cells['hole']?.trim() ?? ''));
+  const [label, setLabel] = useState(() => {
+    for (let i = labels.size + 1; ; i++) if (!labels.has(`H${i}`)) return `H${i}`;
+  });
+  const last = (table: 'pipes' | 'sites', column: string) => store.rows(table).at(-1)?.cells[column];
+  const pipe = store.rows('holes').findLast((h) => h.cells['pipe'])?.cells['pipe'] ?? last('pipes', 'pipe');
+  const site = store.rows('holes').findLast((h) => h.cells['site'])?.cells['site'] ?? last('sites', 'site');
+  const hole = label.trim();
+  const taken = labels.has(hole);
+  return (
+    <p className="start-hole">
+      <label htmlFor="new-hole">Label of a new hole</label>
+      <input id="new-hole" value={label} autoComplete="off" onChange={(e) => setLabel(e.target.value)} />
+      <Button
+        mark="plus"
+        disabled={hole === '' || taken || store.readOnly}
+        onClick={() => {
+          store.addRow('holes', {
+            hole,
+            method: 'string',
+            state: 'planned',
+            ...(pipe === undefined ? {} : { pipe }),
+            ...(site === undefined ? {} : { site }),
+          });
+          onHole(hole);
+        }}
+      >
+        {taken ? `${hole} is taken` : 'Start a hole'}
+      </Button>
+    </p>
   );
 }
