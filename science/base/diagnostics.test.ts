@@ -1,7 +1,9 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { essBulk, essTail, mcseMean, rHat, summarize } from './diagnostics.ts';
+import { normalQuantile } from './normal.ts';
 import { randomStream } from './random.ts';
+import { mean, quantileSorted, standardDeviation } from './summaries.ts';
 
 /** Stationary AR(1) chains with lag-one correlation phi and unit variance. */
 function chains(seed: string, phi: number, m: number, n: number): Float64Array[] {
@@ -68,3 +70,103 @@ test('monotone transformation changes neither R-hat nor bulk size (seed rank)', 
   assert.equal(essBulk(cubed), essBulk(c));
   assert.ok(Math.abs(rHat(cubed) - rHat(c)) < 0.02);
 });
+
+test('one sorted copy gives what the plain definitions give, 300 sets with ties, odd lengths and heavy tails (seed plain)', () => {
+  const s = randomStream('plain');
+  for (let set = 0; set < 300; set++) {
+    const count = 1 + s.integer(4);
+    const length = 4 + s.integer(300);
+    const phi = s.uniform();
+    const grain = [0, 0, 0.01, 0.5, 2][s.integer(5)]!;
+    const heavy = s.uniform() < 0.2;
+    const made = Array.from({ length: count }, () => {
+      let x = s.normal();
+      return Float64Array.from({ length }, () => {
+        x = phi * x + Math.sqrt(1 - phi * phi) * s.normal();
+        const y = heavy ? x / Math.abs(s.normal()) : x;
+        return grain > 0 ? grain * Math.round(y / grain) : y;
+      });
+    });
+    const fast = summarize(made);
+    const expected = plain(made);
+    for (const name of Object.keys(expected) as (keyof typeof expected)[]) {
+      const apart = Math.abs(fast[name] - expected[name]);
+      const same = Object.is(fast[name], expected[name]) || apart <= 1e-10 * Math.abs(expected[name]);
+      assert.ok(same, `${name} of set ${set}: ${fast[name]}, plainly ${expected[name]}`);
+    }
+    assert.equal(rHat(made), fast.rhat);
+    assert.equal(essBulk(made), fast.ess_bulk);
+    assert.equal(essTail(made), fast.ess_tail);
+    assert.equal(mcseMean(made), fast.mcse);
+  }
+});
+
+/** The definitions of Vehtari et al. 2021 one after another, each from the draws. */
+function plain(made: Float64Array[]): Record<'mcse' | 'rhat' | 'ess_bulk' | 'ess_tail', number> {
+  const halves = made.flatMap((c) => {
+    const half = Math.floor(c.length / 2);
+    return [c.slice(0, half), c.slice(c.length - half)];
+  });
+  const sorted = Float64Array.from(halves.flatMap((c) => [...c])).sort();
+  const centre = quantileSorted(sorted, 0.5);
+  const folded = halves.map((c) => c.map((x) => Math.abs(x - centre)));
+  const ranked = (chains: Float64Array[]): Float64Array[] => {
+    const all = chains.flatMap((c) => [...c]);
+    const rank = (x: number): number =>
+      all.filter((y) => y < x).length + (all.filter((y) => y === x).length + 1) / 2;
+    const known = new Map([...new Set(all)].map((x) => [x, rank(x)]));
+    return chains.map((c) => c.map((x) => normalQuantile((known.get(x)! - 0.375) / (all.length + 0.25))));
+  };
+  const still = (chains: Float64Array[]): boolean => new Set(chains.flatMap((c) => [...c])).size === 1;
+  const ratio = (chains: Float64Array[]): number => {
+    const n = chains[0]!.length;
+    const within = mean(chains.map((c) => standardDeviation(c) ** 2));
+    return Math.sqrt((n - 1) / n + standardDeviation(chains.map(mean)) ** 2 / within);
+  };
+  const size = (chains: Float64Array[]): number => {
+    const n = chains[0]!.length;
+    const all = chains.length * n;
+    if (still(chains)) return all;
+    const covariance = (lag: number): number =>
+      mean(
+        chains.map((c) => {
+          const m = mean(c);
+          let sum = 0;
+          for (let i = lag; i < n; i++) sum += (c[i]! - m) * (c[i - lag]! - m);
+          return sum / n;
+        }),
+      );
+    const within = (covariance(0) * n) / (n - 1);
+    const total = covariance(0) + standardDeviation(chains.map(mean)) ** 2;
+    const rho = (lag: number): number => 1 - (within - covariance(lag)) / total;
+    let least = 1 + rho(1);
+    if (!(least > 0)) return all * Math.min(1, Math.log10(all));
+    let sum = least;
+    for (let lag = 2; lag + 1 < n - 3; lag += 2) {
+      const both = rho(lag) + rho(lag + 1);
+      if (!(both > 0)) {
+        sum += Math.max(0, rho(lag)) / 2;
+        break;
+      }
+      least = Math.min(least, both);
+      sum += least;
+    }
+    return all / Math.max(2 * sum - 1, 1 / Math.log10(all));
+  };
+  const below = (p: number): Float64Array[] => {
+    const q = quantileSorted(sorted, p);
+    return halves.map((c) => c.map((x) => (x <= q ? 1 : 0)));
+  };
+  const rhat = (): number => {
+    if (still(halves)) return 1;
+    if (halves.every((c) => still([c]))) return Infinity;
+    const bulk = ratio(ranked(halves));
+    return still(folded) ? bulk : Math.max(bulk, ratio(ranked(folded)));
+  };
+  return {
+    mcse: standardDeviation(made.flatMap((c) => [...c])) / Math.sqrt(size(halves)),
+    rhat: rhat(),
+    ess_bulk: size(ranked(halves)),
+    ess_tail: Math.min(size(below(0.05)), size(below(0.95))),
+  };
+}

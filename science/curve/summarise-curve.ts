@@ -1,5 +1,5 @@
 /** From kept draws to the result: bands, summaries, diagnostics over every reported number. */
-import { mean, quantileSorted, summarize } from '@stillstand/science/base';
+import { mean, summarize } from '@stillstand/science/base';
 import type { Draws } from './draws.ts';
 import { influences } from './influence.ts';
 import type { Band, CurveResult, Summary } from './model.ts';
@@ -34,13 +34,12 @@ export function summariseCurve(
     let mcse = 0;
     for (let k = 0; k < n; k++) {
       const chains = chainsOf((d) => pick(d)[k]!);
-      const s = watch.summary(`${name} at ${settings.ages_cal_bp[k]} cal BP`, chains);
-      const sorted = pooled(chains).sort();
+      const s = watch.wholeSummary(`${name} at ${settings.ages_cal_bp[k]} cal BP`, chains);
       band.mean[k] = s.mean;
       band.sd[k] = s.sd;
       band.median[k] = s.median;
-      band.lower68[k] = quantileSorted(sorted, 0.16);
-      band.upper68[k] = quantileSorted(sorted, 0.84);
+      band.lower68[k] = s.lower68;
+      band.upper68[k] = s.upper68;
       band.lower95[k] = s.lower95;
       band.upper95[k] = s.upper95;
       mcse = Math.max(mcse, s.mcse);
@@ -152,6 +151,11 @@ class Watch {
   readonly remarks: string[] = [];
 
   summary(name: string, chains: Float64Array[]): Summary {
+    const { lower68, upper68, ...summary } = this.wholeSummary(name, chains);
+    return summary;
+  }
+
+  wholeSummary(name: string, chains: Float64Array[]): ReturnType<typeof summarize> {
     const s = summarize(chains);
     this.rhat = Math.max(this.rhat, s.rhat);
     this.bulk = Math.min(this.bulk, s.ess_bulk);
