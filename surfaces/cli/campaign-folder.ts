@@ -1,5 +1,5 @@
 /** From a folder (or zip) on disk to computed results. */
-import { type CampaignDocument, parseCampaign } from '@stillstand/campaign/document';
+import { type Campaign, type CampaignDocument, parseCampaign } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import { type Computation, computeCampaign, type Memo } from '@stillstand/campaign/steps';
 import { openFiles, openZip } from '@stillstand/campaign/versions';
@@ -20,15 +20,23 @@ interface Wanted {
 }
 
 export async function openAndCompute(path: string, wanted: Wanted): Promise<Opened> {
-  const { document, problems: readProblems } = await openDocument(path);
-  const { campaign, problems } = parseCampaign(document);
+  const { campaign, document, problems } = await openCampaign(path);
   const curves: Parameters<typeof computeCampaign>[1]['curves'] = {};
   for (const row of campaign.rows.determinations) {
     const name = row.calibration_curve;
     if (name !== null && isCurve(name)) curves[name] ??= await loadCurve(name);
   }
-  const computation = computeCampaign(campaign, { curves }, [...readProblems, ...problems], wanted);
+  const computation = computeCampaign(campaign, { curves }, problems, wanted);
   return { ...computation, document, line: (row_id) => campaign.lines.get(row_id) ?? null };
+}
+
+/** The same without computing: what a command about one hole needs, in milliseconds. */
+export async function openCampaign(
+  path: string,
+): Promise<{ campaign: Campaign; document: CampaignDocument; problems: Problem[] }> {
+  const { document, problems: readProblems } = await openDocument(path);
+  const { campaign, problems } = parseCampaign(document);
+  return { campaign, document, problems: [...readProblems, ...problems] };
 }
 
 async function openDocument(path: string): Promise<{ document: CampaignDocument; problems: Problem[] }> {

@@ -9,6 +9,10 @@ const COMMANDS: Record<string, () => Promise<Command>> = {
   points: async () => (await import('./commands/points.ts')).points,
   curve: async () => (await import('./commands/curve.ts')).curve,
   trace: async () => (await import('./commands/trace.ts')).trace,
+  cable: async () => (await import('./commands/cable.ts')).cable,
+  water: async () => (await import('./commands/water.ts')).water,
+  pull: async () => (await import('./commands/pull.ts')).pull,
+  replay: async () => (await import('./commands/replay.ts')).replay,
 };
 
 export async function main(argv: readonly string[]): Promise<ExitCode> {

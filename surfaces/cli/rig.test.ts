@@ -1,0 +1,141 @@
+/** The rig's commands as they are used, on the invented campaign and on plain options. */
+import assert from 'node:assert/strict';
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { type TestContext, test } from 'node:test';
+import { fileURLToPath } from 'node:url';
+import { newDocument, withRows, writeFiles } from '@stillstand/campaign/document';
+import { writeFolder } from './folder.ts';
+import { main } from './main.ts';
+
+const DEMO = fileURLToPath(new URL('../../demo/campaign/', import.meta.url));
+
+async function say(t: TestContext, ...argv: string[]): Promise<{ code: number; out: string; err: string }> {
+  const lines = { log: [] as string[], error: [] as string[] };
+  const log = t.mock.method(console, 'log', (line: string) => lines.log.push(line));
+  const error = t.mock.method(console, 'error', (line: string) => lines.error.push(line));
+  const code = await main(argv);
+  log.mock.restore();
+  error.mock.restore();
+  return { code, out: lines.log.join('\n'), err: lines.error.join('\n') };
+}
+
+test('cable: tape in feet from plain options; the stop mark is never rounded past the margin', async (t) => {
+  const { code, out } = await say(t, 'cable', '--sediment', '20ft', '--shoe', '30ft', '--unit', 'ft');
+  assert.equal(code, 0);
+  // 30 ft less 0.30 m is 29 ft 0.19 in
+  assert.match(out, /^STOP +29 ft 0 in /m);
+  assert.match(out, /^Caution\. Check the tape/m);
+});
+
+test('cable: marks that were read; inside the margin is danger and exit code 1, and still told', async (t) => {
+  const words = ['cable', '--sediment', '6', '--shoe', '9', '--start', '6', '--strokes', '30', '--json'];
+  const fine = await say(t, ...words, '--end', '7');
+  assert.equal(fine.code, 0);
+  const { observed } = JSON.parse(fine.out);
+  assert.deepEqual([observed.advance_m, observed.strokes_per_m, observed.verdict], [1, 30, 'clear']);
+  const past = await say(t, ...words, '--end', '9.1');
+  assert.equal(past.code, 1);
+  assert.equal(JSON.parse(past.out).observed.verdict, 'past shoe');
+  assert.match(past.err, /^danger: .*past the shoe/);
+  assert.equal((await say(t, 'cable', '--sediment', '6')).code, 2);
+});
+
+test('cable of a hole at a reading; a string that is out is said to be out', async (t) => {
+  const { code, out } = await say(t, 'cable', DEMO, 'T2', '--at', '38', '--json');
+  assert.equal(code, 0);
+  const { tape, unit } = JSON.parse(out);
+  assert.equal(unit, 'm');
+  const [zero, sediment] = tape.marks;
+  assert.deepEqual([zero.is, zero.tip_m, sediment.is], ['zero', 0, 'sediment']);
+  assert.equal(tape.capacity_assumed, false);
+  const pulled = await say(t, 'cable', DEMO, 'T2');
+  assert.equal(pulled.code, 1);
+  assert.match(pulled.err, /a string in the hole/);
+  assert.match((await say(t, 'cable', DEMO, 'nowhere')).err, /No hole “nowhere”\. There are: T1/);
+});
+
+test('water: fresh water level with the sea 12 m down is turned, and says by how much', async (t) => {
+  const words = ['water', '--pipe', '3', '--shoe', '12m', '--sediment', '10m', '--outside', '1m', '--json'];
+  const turned = await say(t, ...words, '--inside', '1m', '--water-inside', 'fresh');
+  assert.equal(turned.code, 1);
+  const answer = JSON.parse(turned.out);
+  assert.equal(answer.head_m, 0);
+  assert.ok(Math.abs(answer.pressure_head_m - (9 / 1.025 - 9)) < 1e-9);
+  assert.equal(answer.exit.verdict, 'boils');
+  assert.equal(answer.cautions.length, 1);
+  assert.equal((await say(t, ...words, '--inside', '0.1m')).code, 0);
+  assert.equal((await say(t, 'water', '--pipe', '17')).code, 2);
+});
+
+test('pull: always beside its caution; a mark that may be passed is exit code 1', async (t) => {
+  const words = ['pull', '--pipe', '3', '--shoe', '12m', '--penetration', '10m', '--parts', '4'];
+  const plain = await say(t, ...words);
+  assert.equal(plain.code, 0);
+  assert.match(plain.out, /^Caution\. Estimate only/m);
+  assert.match(JSON.parse((await say(t, ...words, '--json')).out).estimate.caution, /competent person/);
+  assert.equal((await say(t, ...words, '--rope', '5')).code, 1);
+  assert.equal((await say(t, ...words, '--rope', '500')).code, 0);
+  assert.equal((await say(t, 'pull', '--pipe', '3', '--shoe', '5m', '--penetration', '10m')).code, 2);
+  assert.match((await say(t, ...words, '--overhead', '11')).out, /3\.05 m away/);
+});
+
+test('replay: every reading of a hole once, in order of seq, with what was lost and the hole beside it', async (t) => {
+  const { code, out } = await say(t, 'replay', DEMO, 'T1', '--json');
+  assert.equal(code, 1);
+  const story = JSON.parse(out);
+  const seqs = story.steps.map((s: { seq: number }) => s.seq);
+  assert.deepEqual(
+    seqs,
+    [...seqs].sort((a, b) => a - b),
+  );
+  assert.deepEqual(story.link.after, [{ hole: 'T2', offset_m: 2.4 }]);
+  assert.ok(story.account.in_ground_m > 0 && story.account.says.length >= 3);
+  assert.ok(Math.abs(story.account.added_m - story.account.back_m - story.account.in_ground_m) < 1e-9);
+  const text = await say(t, 'replay', DEMO, 'T1');
+  assert.match(text.out, /danger: lost: /);
+  assert.match(text.out, /no deeper than/);
+});
+
+test('replay: an amended reading is told with what stood there first, a withdrawn one in its place', async (t) => {
+  const row = (row_id: string, seq: string, to_sediment: string, more: Record<string, string> = {}) => ({
+    row_id,
+    seq,
+    hole: 'H1',
+    to_sediment,
+    amends: '',
+    amend_kind: '',
+    ...more,
+  });
+  let document = withRows(newDocument('x'), 'holes', [{ hole: 'H1', method: 'string' }]);
+  document = withRows(document, 'joints', [
+    { row_id: 'j', seq: '1', hole: 'H1', action: 'add', item: 'joint', joint: 'J1', length: '6 m' },
+  ]);
+  document = withRows(document, 'soundings', [
+    row('a', '3', '2 m'),
+    row('b', '4', '2.5 m'),
+    row('c', '3', '3 m', { amends: 'a', amend_kind: 'replace' }),
+    row('d', '5', '', { amends: 'b', amend_kind: 'withdraw' }),
+    row('e', '3', '3.1 m', { amends: 'c', amend_kind: 'replace' }),
+  ]);
+  const parent = await mkdtemp(join(tmpdir(), 'stillstand-'));
+  try {
+    await writeFolder(join(parent, 'x'), writeFiles(document));
+    const { out } = await say(t, 'replay', join(parent, 'x'), 'H1');
+    assert.match(out, /sounded, sediment at 3\.10 m/);
+    assert.match(out, /amended: to_sediment “2 m” → “3 m” \(line 2, by line 4\)/);
+    assert.match(out, /amended: to_sediment “3 m” → “3\.1 m” \(line 4, by line 6\)/);
+    assert.match(out, /4 {2}withdrawn from soundings: to_sediment 2\.5 m \(line 3, by line 5\)/);
+  } finally {
+    await rm(parent, { recursive: true });
+  }
+});
+
+test('each says how it is used', async (t) => {
+  for (const command of ['cable', 'water', 'pull', 'replay']) {
+    const { code, out } = await say(t, command, '--help');
+    assert.equal(code, 0);
+    assert.match(out, new RegExp(`stillstand ${command} FOLDER HOLE`));
+  }
+});
