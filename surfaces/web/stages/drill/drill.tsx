@@ -274,7 +274,7 @@ export function Drill(props: DrillProps) {
       <Drawing view={view} theme={theme} hole={hole} />
       <FourNumbers numbers={numbers} />
 
-      <nav className="tools" aria-label="other entries">
+      <nav className="drill-tools" aria-label="other entries">
         {run === null ? null : (
           <button
             type="button"

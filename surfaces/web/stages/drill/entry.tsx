@@ -105,7 +105,7 @@ export function Entry(props: EntryProps) {
           <Button kind="bare" mark="cross" aria-label={`Leave: ${form.title}`} onClick={props.onLeave} />
         </header>
         {props.above}
-        <div className="fields">
+        <div className="entry-fields">
           {form.fields.map((f) => {
             const id = `drill-${f.column}`;
             const value = draft.values[f.column] ?? '';

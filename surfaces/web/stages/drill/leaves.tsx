@@ -43,7 +43,7 @@ export function Checklist({
   onChange: (checked: ReadonlySet<string>) => void;
 }) {
   return (
-    <fieldset className="checklist">
+    <fieldset className="place-check">
       <legend className="unseen">Before the first joint</legend>
       {items.map((item) => (
         <label key={item}>

@@ -55,7 +55,14 @@ export function shoeDepth(now: HoleNow): BigNumber {
   const name = 'Shoe depth';
   const length = now.fold.collar_to_shoe_m;
   const last = now.last;
-  if (now.string.length === 0) return unknown(name, 'm', 'no string in the hole');
+  if (now.string.length === 0) {
+    const deepest = now.fold.deepest_m;
+    if (deepest === null) return unknown(name, 'm', 'no string in the hole');
+    return {
+      ...known('Deepest shoe', m2(deepest), 'm', null, 'the string is out'),
+      crew: inFeet(deepest, now),
+    };
+  }
   if (length === null) return unknown(name, 'm', 'the length of a joint is missing');
   if (last?.penetration_now_m == null || last.stick_up_m === null)
     return unknown(name, 'm', 'read the stick-up');
@@ -77,7 +84,18 @@ export function shoeDepth(now: HoleNow): BigNumber {
 export function plugLength(now: HoleNow): BigNumber {
   const name = 'Plug length';
   const length = now.fold.collar_to_shoe_m;
-  if (now.string.length === 0) return unknown(name, 'm', 'no string in the hole');
+  if (now.string.length === 0) {
+    const entered = now.fold.entered_m;
+    if (entered === null || now.fold.drives.length === 0) return unknown(name, 'm', 'no string in the hole');
+    const runs = now.fold.runs.length;
+    return known(
+      'Entered in all',
+      m2(entered),
+      'm',
+      null,
+      `${runs} ${runs === 1 ? 'run' : 'runs'} took ${m2(now.last?.removed_m ?? 0)} m`,
+    );
+  }
   if (length === null) return unknown(name, 'm', 'the length of a joint is missing');
   const sounded = soundedNow(now);
   if (sounded !== null && length - sounded > -0.05) {
@@ -215,7 +233,7 @@ function loads(now: HoleNow): number[] {
 function waterHead(now: HoleNow): BigNumber {
   const name = 'Water head';
   const { inside_m, outside_m, head_m } = now.water;
-  if (now.string.length === 0) return unknown(name, 'm', 'no string in the hole');
+  if (now.string.length === 0) return pipeLeft(now);
   if (head_m === null || inside_m === null || outside_m === null) {
     return unknown(
       name,
@@ -235,6 +253,25 @@ function waterHead(now: HoleNow): BigNumber {
   if (head_m < 0.1)
     return { ...base, level: 'caution', word: 'Low', say: 'Keep the string full: sand boils in.' };
   return { ...base, say: 'Inside stands above outside.' };
+}
+
+/** With the string out, what is at risk is what stayed: nothing, it is to be hoped. */
+function pipeLeft(now: HoleNow): BigNumber {
+  const added = now.fold.account.length;
+  if (added === 0) return unknown('Water head', 'm', 'no string in the hole');
+  const left = now.fold.account.filter((i) => i.fate === 'left' || i.fate === 'lost' || i.fate === 'missing');
+  const length = left.reduce((sum, i) => sum + i.in_ground_m, 0);
+  const names = left.map((i) => i.label ?? i.item.replace('_', ' ')).join(', ');
+  return {
+    ...known(
+      'Pipe in the ground',
+      m2(length),
+      'm',
+      null,
+      left.length === 0 ? `all ${added} items accounted for` : `left: ${names}`,
+    ),
+    say: left.length === 0 ? 'Every item is back.' : 'Named in the record, for the permit.',
+  };
 }
 
 const inFeet = (m: number, now: HoleNow): string | null => (now.unit === 'ft' ? saidLength(m, 'ft') : null);

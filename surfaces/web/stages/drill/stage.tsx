@@ -64,8 +64,10 @@ export function Stage({ params }: StageProps) {
             <Mark name="down" size={16} label="another hole" />
           </button>
           <p>
-            {site?.name ?? now.row.site ?? ''}
-            <br />
+            <span className="site">
+              {site?.name ?? now.row.site ?? ''}
+              <br />
+            </span>
             <span className="quiet">{standing(now)}</span>
           </p>
         </div>
