@@ -2,6 +2,7 @@
 //   node scripts/gate.mjs          everything
 //   node scripts/gate.mjs unit     the tests beside the code and the quick checks only
 //   node scripts/gate.mjs long     the long simulations only
+//   node scripts/gate.mjs browser  the app in a real browser only
 import { spawnSync } from 'node:child_process';
 import { globSync } from 'node:fs';
 import { join } from 'node:path';
@@ -11,6 +12,7 @@ const which = process.argv[2] ?? 'all';
 
 const gates = [
   ['types', ['tsc', '--noEmit', '-p', '.']],
+  ['types of the app', ['tsc', '--noEmit', '-p', 'surfaces/web']],
   ['lint and format', ['biome', 'check', '--error-on-warnings', '.']],
   ['arrows', ['node', 'scripts/arrows.mjs']],
   ['dead exports', ['knip', '--no-progress']],
@@ -27,12 +29,26 @@ const files = globSync(
   },
 );
 const isLong = (file) => /\.long\.test\.tsx?$/.test(file);
-const chosen = files
-  .filter((file) => (which === 'long' ? isLong(file) : which === 'unit' ? !isLong(file) : true))
-  // The long ones first: the rest then fills the other core.
-  .sort((a, b) => Number(isLong(b)) - Number(isLong(a)) || a.localeCompare(b));
-if (chosen.length === 0) fail('no test found');
-run('tests', ['node', '--import', 'tsx', '--test', '--test-concurrency=2', ...chosen]);
+const inBrowser = (file) => file.endsWith('.browser.test.ts');
+const browserTests = files.filter(inBrowser);
+if (which === 'all' || which === 'browser') {
+  run('a browser', ['node', 'scripts/browser.mjs']);
+  // One at a time: each drives a browser of its own on two cores.
+  test('browser tests', browserTests, 1);
+}
+if (which !== 'browser') {
+  const chosen = files
+    .filter((file) => !inBrowser(file))
+    .filter((file) => (which === 'long' ? isLong(file) : which === 'unit' ? !isLong(file) : true))
+    // The long ones first: the rest then fills the other core.
+    .sort((a, b) => Number(isLong(b)) - Number(isLong(a)) || a.localeCompare(b));
+  test('tests', chosen, 2);
+}
+
+function test(name, chosen, atOnce) {
+  if (chosen.length === 0) fail(`${name}: none found`);
+  run(name, ['node', '--import', 'tsx', '--test', `--test-concurrency=${atOnce}`, ...chosen]);
+}
 
 function run(name, [command, ...rest]) {
   console.log(`— ${name}`);
@@ -40,7 +56,7 @@ function run(name, [command, ...rest]) {
   const program = command === 'node' ? process.execPath : join(root, 'node_modules', '.bin', command);
   const result = spawnSync(program, rest, { cwd: root, stdio: 'inherit' });
   if (result.status !== 0) fail(name);
-  if (name !== 'tests') console.log(`  fine, ${((performance.now() - started) / 1000).toFixed(1)} s`);
+  console.log(`  fine, ${((performance.now() - started) / 1000).toFixed(1)} s`);
 }
 
 function fail(name) {
