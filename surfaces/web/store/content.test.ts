@@ -162,6 +162,9 @@ test('an appended reading and an edited cell change only themselves; headings of
     'rows keep their identity through an edit',
   );
   assert.equal(is.rows.drives.length, 2);
+  edit(doc, 'holes', 1, { method: 'gouge', note: 'soft' });
+  const again = parseCampaign(read(doc, memories)).campaign.rows.holes[1];
+  assert.deepEqual([again?.method, again?.note], ['gouge', 'soft'], 'a second edit is seen');
   remove(doc, 'holes', 0);
   assert.deepEqual(
     parseCampaign(read(doc, memories)).campaign.rows.holes.map((row) => row.hole),

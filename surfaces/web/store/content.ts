@@ -217,7 +217,9 @@ function readRow(
   line: number | null,
 ): ReadRow {
   const known = memory.get(stored);
-  if (known !== undefined && (line === null || known.row.line === line)) return known;
+  // A reading as written never changes; a map may have, and is compared below.
+  const isSame = known !== undefined && (line === null || known.row.line === line);
+  if (isSame && !(stored instanceof Y.Map)) return known;
   const plain: StoredRow = stored instanceof Y.Map ? fromMap(stored) : stored;
   const idAt = heads.findIndex(([id]) => id === ROW_ID);
   const entered: Record<string, string> = { ...plain.r };
@@ -225,6 +227,7 @@ function readRow(
   // An edited table states the identity of every row: what it was derived from may change now.
   if (line !== null && (idAt >= width || typedId === '') && plain.i !== undefined) entered[ROW_ID] = plain.i;
   const cells = laidOut(plain.c ?? null, entered, heads, width);
+  if (isSame && isEqual(known.row.cells, cells)) return known;
   const byHead: Record<string, string> = {};
   heads.forEach(([id], i) => {
     byHead[id] = i < width || plain.c === undefined || Object.hasOwn(entered, id) ? (cells[i] ?? '') : '';
@@ -237,6 +240,9 @@ function readRow(
   memory.set(stored, read);
   return read;
 }
+
+const isEqual = (a: readonly string[], b: readonly string[]): boolean =>
+  a.length === b.length && a.every((cell, i) => cell === b[i]);
 
 /** Cells under their headings; a row as read keeps its length, and what stood under no heading stays so. */
 function laidOut(

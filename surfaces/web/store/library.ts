@@ -35,6 +35,8 @@ export async function bringCampaign(zip: Blob): Promise<Brought> {
     return { ok: false, problems: [unreadable(error)] };
   }
   const { problems } = unpacked;
+  // Half a campaign would look like a whole one.
+  if (problems.some(({ code }) => code === 'too-large')) return { ok: false, problems };
   if (unpacked.document.tables.size === 0) {
     return { ok: false, problems: isFine(problems) ? [...problems, noTable()] : problems };
   }

@@ -1,0 +1,191 @@
+/** What is entered is kept: through reload, in two tabs, without network, and when the browser is killed. */
+import assert from 'node:assert/strict';
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { after, test } from 'node:test';
+import { randomStream } from '@stillstand/science/base';
+import type { Page } from 'playwright-core';
+import { allSaved, type Device, device, openDemo, served } from './browser.ts';
+
+const devices: Device[] = [];
+const started = async (options: Parameters<typeof device>[0] = {}): Promise<Device> => {
+  const it = await device(options);
+  devices.push(it);
+  return it;
+};
+after(async () => {
+  for (const it of devices) await it.close();
+  // The server would keep the process.
+  setTimeout(() => process.exit(), 500).unref();
+});
+
+/** Writes one sight into the level book; resolves once its row is shown. */
+async function writeSight(page: Page, point: string): Promise<void> {
+  await page.getByRole('button', { name: 'Write a sight' }).click();
+  const dialog = page.getByRole('dialog');
+  await dialog.getByLabel('Loop (needed)', { exact: true }).fill('test');
+  await dialog.getByLabel('Point (needed)', { exact: true }).fill(point);
+  await dialog.getByLabel('Backsight', { exact: true }).fill('1.234');
+  await dialog.getByRole('button', { name: 'Write it down' }).click();
+  await page.getByRole('button', { name: point, exact: true }).waitFor({ state: 'attached' });
+}
+
+test('the demo opens, and a reading, an edit and an amendment are there after a reload', async () => {
+  const { page, complaints } = await started();
+  await openDemo(page);
+  await page.getByRole('button', { name: 'Hole T3, finished' }).waitFor();
+  await writeSight(page, 'peg A');
+  await page.getByLabel('Contacts', { exact: true }).fill('harbour office, channel 16');
+  await page.getByLabel('Contacts', { exact: true }).press('Enter');
+  await page.getByLabel(/^Buried services located/).click();
+  await page.getByRole('button', { name: 'peg A' }).click();
+  await page.getByRole('button', { name: 'Amend', exact: true }).click();
+  await page.getByRole('dialog').getByLabel('Backsight', { exact: true }).fill('1.324');
+  await page.getByRole('dialog').getByLabel('Backsight', { exact: true }).press('Tab');
+  await page.getByRole('button', { name: 'Write the amendment' }).click();
+  await page.getByText(/Amended by line/).waitFor();
+  await page.getByRole('button', { name: 'Close' }).click();
+  await allSaved(page);
+  await page.reload();
+  await page.getByRole('button', { name: 'amended peg A' }).waitFor();
+  const struck = page.locator('tr.struck', { hasText: 'peg A' });
+  assert.match((await struck.textContent()) ?? '', /1\.234/);
+  assert.equal(await page.getByLabel('Contacts', { exact: true }).inputValue(), 'harbour office, channel 16');
+  assert.ok(await page.getByLabel(/^Buried services located/).isChecked());
+  // Interpretations are undone, readings never.
+  assert.ok(await page.getByRole('button', { name: 'Undo' }).isDisabled(), 'nothing to undo after a reload');
+  await page.getByLabel(/^Nobody works alone/).click();
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await page.waitForFunction(
+    () => !document.querySelector<HTMLInputElement>('.checklist li:nth-child(7) input')!.checked,
+  );
+  assert.ok(await page.getByRole('button', { name: 'Undo' }).isDisabled());
+  await page.getByRole('button', { name: 'Redo' }).click();
+  await page.waitForFunction(
+    () => document.querySelector<HTMLInputElement>('.checklist li:nth-child(7) input')!.checked,
+  );
+  assert.deepEqual(complaints, []);
+});
+
+test('two tabs of one campaign agree, and each undoes its own', async () => {
+  const { page, context, complaints } = await started();
+  await openDemo(page);
+  const other = await context.newPage();
+  await other.goto(page.url());
+  await other.getByRole('button', { name: 'Hole T3, finished' }).waitFor();
+  await page.getByLabel('Permits', { exact: true }).fill('heritage too');
+  await page.getByLabel('Permits', { exact: true }).press('Enter');
+  await other.waitForFunction(() =>
+    [...document.querySelectorAll('input')].some((input) => input.value === 'heritage too'),
+  );
+  await Promise.all([writeSight(page, 'from one'), writeSight(other, 'from two')]);
+  await page.getByRole('button', { name: 'from two' }).waitFor({ state: 'attached' });
+  await other.getByRole('button', { name: 'from one' }).waitFor({ state: 'attached' });
+  await other.getByLabel('Crew', { exact: true }).fill('two hands');
+  await other.getByLabel('Crew', { exact: true }).press('Enter');
+  await page.waitForFunction(() =>
+    [...document.querySelectorAll('input')].some((input) => input.value === 'two hands'),
+  );
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await other.waitForFunction(
+    () => ![...document.querySelectorAll('input')].some((input) => input.value === 'heritage too'),
+  );
+  assert.equal(await page.getByLabel('Crew', { exact: true }).inputValue(), 'two hands');
+  const rows = (at: Page): Promise<string[]> => at.locator('section.rows').allTextContents();
+  await allSaved(page);
+  await allSaved(other);
+  assert.deepEqual(await rows(page), await rows(other));
+  assert.deepEqual(complaints, []);
+});
+
+test('without network: opens, computes, keeps', async () => {
+  const { page, context } = await started();
+  const id = await openDemo(page);
+  await page.waitForFunction(
+    () => navigator.serviceWorker.controller !== null || navigator.serviceWorker.ready.then(() => true),
+  );
+  await page.waitForFunction(async () => {
+    const names = await caches.keys();
+    const cache = names[0] === undefined ? null : await caches.open(names[0]);
+    return cache !== null && (await cache.keys()).length > 15;
+  });
+  await context.setOffline(true);
+  await page.goto(`${await served()}#/`);
+  await page.reload();
+  await page.getByRole('link', { name: /Tessarn Spit/ }).click();
+  await page.waitForURL(new RegExp(id));
+  await page.getByText('+2.52').first().waitFor();
+  await writeSight(page, 'offline peg');
+  await allSaved(page);
+  await page.reload();
+  await page.getByRole('button', { name: 'offline peg' }).waitFor();
+  await context.setOffline(false);
+});
+
+test('killed 20 times at random moments (seed 20), nothing that was shown as saved is lost', async () => {
+  const kept = await mkdtemp(join(tmpdir(), 'stillstand-killed-'));
+  const moments = randomStream(20);
+  const saved: string[] = [];
+  let contact = '';
+  let url = '';
+  let cut = 0;
+  try {
+    for (let round = 0; round < 20; round++) {
+      const { page, pid, close } = await device({ kept });
+      assert.ok(pid > 0, 'the browser’s own process is known');
+      if (url === '') {
+        await openDemo(page);
+        url = page.url();
+      } else await page.goto(url);
+      await page.getByRole('button', { name: 'Hole T3, finished' }).waitFor();
+      for (const point of saved) {
+        assert.ok(
+          await page.getByRole('button', { name: point, exact: true }).count(),
+          `round ${round}: ${point} is lost`,
+        );
+      }
+      if (contact !== '') {
+        const found = await page.getByLabel('Contacts', { exact: true }).inputValue();
+        assert.ok(found >= contact, `round ${round}: found ${found}, saved was ${contact}`);
+      }
+      let isAlive = true;
+      const kill = setTimeout(
+        () => {
+          isAlive = false;
+          process.kill(pid, 'SIGKILL');
+        },
+        150 + 1400 * moments.uniform(),
+      );
+      try {
+        for (let i = 0; ; i++) {
+          const point = `k${String(round).padStart(2, '0')}-${i}`;
+          await writeSight(page, point);
+          await allSaved(page);
+          saved.push(point);
+          await page.getByLabel('Contacts', { exact: true }).fill(point);
+          await page.getByLabel('Contacts', { exact: true }).press('Enter');
+          await allSaved(page);
+          contact = point;
+        }
+      } catch (error) {
+        if (isAlive) throw error;
+        cut += 1;
+      } finally {
+        clearTimeout(kill);
+      }
+      await close();
+    }
+    assert.equal(cut, 20);
+    assert.ok(saved.length > 10, `only ${saved.length} readings were written between kills`);
+    const { page, close } = await device({ kept });
+    await page.goto(url);
+    await page.getByRole('button', { name: saved.at(-1)!, exact: true }).waitFor();
+    for (const point of saved) {
+      assert.equal(await page.getByRole('button', { name: point, exact: true }).count(), 1, `${point} once`);
+    }
+    await close();
+  } finally {
+    await rm(kept, { recursive: true, force: true });
+  }
+});
