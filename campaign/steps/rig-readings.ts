@@ -42,9 +42,8 @@ export function rigEntries(
     name: (row: T) => string,
     reading: (row: T) => RigReading,
   ): void => {
-    for (const row of of) {
-      if (row.hole === hole)
-        found.push({ table, reading: reading(row), name: name(row), row, time: row.time });
+    for (const row of rowsOfHole(of, hole)) {
+      found.push({ table, reading: reading(row), name: name(row), row, time: row.time });
     }
   };
   const base = <T extends { row_id: string; seq: number }>({ row_id, seq }: T) => ({ row_id, seq });
@@ -132,6 +131,18 @@ export function rigEntries(
   found.push(...readingsSetAside(campaign.aside, hole));
   // Readings of one seq keep the order of the tables above: what is in the string before what is read in it.
   return found.sort((a, b) => a.reading.seq - b.reading.seq);
+}
+
+/** Rows by hole, sorted out once for each table: a thousand holes are not a thousand walks through every reading. */
+const byHole = new WeakMap<readonly object[], ReadonlyMap<string, readonly unknown[]>>();
+
+function rowsOfHole<T extends { hole: string }>(rows: readonly T[], hole: string): readonly T[] {
+  let index = byHole.get(rows) as ReadonlyMap<string, readonly T[]> | undefined;
+  if (index === undefined) {
+    index = Map.groupBy(rows, (row) => row.hole);
+    byHole.set(rows, index);
+  }
+  return index.get(hole) ?? [];
 }
 
 /**
