@@ -46,7 +46,9 @@ const labelled = (props: StaffProps): number[] =>
   });
 
 /** A staff standing at x (its left edge); labels on its left. */
-export function UprightStaff(props: StaffProps & { x: number; sign: boolean; side?: 'left' | 'right' }) {
+export function UprightStaff(
+  props: StaffProps & { x: number; sign: boolean; side?: 'left' | 'right' | 'unlabelled' },
+) {
   const ink = useInk();
   const { scale, x, low, high, step, sign, side = 'left' } = props;
   const decimals = decimalsOfStep(step * props.every);
@@ -61,7 +63,7 @@ export function UprightStaff(props: StaffProps & { x: number; sign: boolean; sid
           />
         ))}
       </g>
-      {labelled(props).map((m) => (
+      {(side === 'unlabelled' ? [] : labelled(props)).map((m) => (
         <Text
           key={m}
           x={side === 'left' ? x - 3.5 : x + WIDTH + 3.5}

@@ -18,4 +18,7 @@ export interface Stage {
 export const STAGES: readonly Stage[] = [
   { name: 'Plan', load: () => import('./plan/stage.tsx'), withoutCurve: true },
   { name: 'Drill', load: () => import('./drill/stage.tsx'), withoutCurve: true },
+
+  { name: 'Describe', load: () => import('./describe/stage.tsx') },
+  { name: 'Points', load: () => import('./points/stage.tsx') },
 ];

@@ -1,0 +1,288 @@
+/**
+ * How the claim comes about, as a slide rule: at the left the tide of today, at the right the ground, slid along it
+ * until the sample stands where its kind forms. Against today's mean level the ground's staff then reads the sea of then.
+ */
+import type { PointResult } from '@stillstand/campaign/results';
+import {
+  INKS,
+  InkContext,
+  LINE,
+  Lozenge,
+  PointMark,
+  placeAlong,
+  SIZE,
+  scale,
+  staffStep,
+  TEXT_FAMILY,
+  Text,
+  textWidth,
+  UprightStaff,
+  useInk,
+} from '@stillstand/output/figures';
+import type { SiteTideLevel } from '@stillstand/science/points';
+import { decimalsFor, printed, signed, useWidth } from '../../parts/index.ts';
+import { useTheme } from '../../shell/index.ts';
+import type { Claim, Made, Meaning } from './claim.ts';
+
+/** Pixels to a point of paper: 7 pt of text are 13.5 px. */
+const ZOOM = 13.5 / 7;
+const HEIGHT = 264;
+const TOP = 20;
+const BOTTOM = 18;
+
+export function Slide({
+  point,
+  claim,
+  meaning,
+  tide,
+  site,
+}: {
+  point: PointResult;
+  claim: Claim;
+  meaning: Meaning;
+  tide: readonly SiteTideLevel[];
+  site: string | null;
+}) {
+  const { theme } = useTheme();
+  const [box, width] = useWidth(480);
+  const points = Math.max(170, width / ZOOM);
+  return (
+    <div ref={box} className="slide">
+      <svg
+        viewBox={`0 0 ${points} ${HEIGHT}`}
+        width={points * ZOOM}
+        height={HEIGHT * ZOOM}
+        fontFamily={TEXT_FAMILY}
+        fontSize={SIZE.text}
+        role="img"
+        aria-label={inWords(point, claim, meaning)}
+      >
+        <InkContext value={INKS[theme]}>
+          <Staffs {...{ point, claim, meaning, tide, site }} width={points} />
+        </InkContext>
+      </svg>
+    </div>
+  );
+}
+
+function inWords(point: PointResult, claim: Claim, meaning: Meaning): string {
+  if (!claim.ok) return `No claim: expected ${claim.expected}`;
+  const at = `Sample at ${signed(point.elevation_m, 2)} metres`;
+  if (claim.kind === 'index') {
+    return `${at}; its kind forms between ${meaning.lower} and ${meaning.upper}, around ${signed(claim.reference_water_level_m, 2)} metres today; so the sea stood at ${signed(claim.rsl_m, 2)} metres.`;
+  }
+  return claim.kind === 'terrestrial'
+    ? `${at}; its kind forms above ${meaning.lower}; so the sea was below ${signed(claim.rsl_m, 2)} metres.`
+    : `${at}; its kind forms below ${meaning.upper}; so the sea was above ${signed(claim.rsl_m, 2)} metres.`;
+}
+
+function Staffs({
+  point,
+  claim,
+  meaning,
+  tide,
+  site,
+  width,
+}: {
+  point: PointResult;
+  claim: Claim;
+  meaning: Meaning;
+  tide: readonly SiteTideLevel[];
+  site: string | null;
+  width: number;
+}) {
+  const ink = useInk();
+  const levels = [...tide].sort((a, b) => b.elevation_m - a.elevation_m);
+  const spread = claim.ok ? 2 * claim.sigma_m : 0;
+  const ends = claim.ok && claim.indicative_range_m !== null ? claim.indicative_range_m / 2 : 0;
+  const middle = claim.ok ? claim.reference_water_level_m : 0;
+  const all = [...levels.map((l) => l.elevation_m), spread, -spread, middle + ends, middle - ends, 0];
+  const high = Math.max(...all);
+  const low = Math.min(...all);
+  const pad = Math.max(0.12, 0.06 * (high - low));
+  const y = scale(low - pad, high + pad, HEIGHT - BOTTOM, TOP);
+  const left = Math.round(width * 0.36);
+  const right = Math.round(width * 0.7);
+  const step = staffStep(y.k, 8, 20);
+  const names = placeAlong(
+    levels.map((l) => ({ at: y(l.elevation_m), size: 8.4 })),
+    TOP - 6,
+    HEIGHT - BOTTOM + 6,
+  );
+  const then = claim.ok ? claim.rsl_m : null;
+  const decimals = decimalsFor(claim.ok ? 2 * claim.sigma_m : null, 2);
+  return (
+    <g>
+      <Text x={left + 4} y={7} anchor="end" weight={600}>
+        {site === null ? 'the tide today' : `the tide at ${site} today`}
+      </Text>
+      <Text x={right} y={7} weight={600}>
+        the ground, m
+      </Text>
+      {claim.ok ? <Band claim={claim} meaning={meaning} y={y} from={left + 5} to={right} /> : null}
+      <UprightStaff x={left} scale={y} low={y.from} high={y.to} sign side="unlabelled" {...step} />
+      {levels.map((level, i) => {
+        const at = y(level.elevation_m);
+        const named = level.level === tideName(meaning.lower) || level.level === tideName(meaning.upper);
+        return (
+          <g key={level.level}>
+            <path
+              d={`M${left} ${at.toFixed(2)}H${left - 3}L${left - 8} ${names[i]!.toFixed(2)}H${left - 10}`}
+              stroke={ink.sea}
+              strokeWidth={named ? LINE.bold : LINE.fine}
+              fill="none"
+            />
+            <Text x={left - 12} y={names[i]! + 2.5} anchor="end" weight={named ? 600 : 400} voice="sea">
+              {level.level} {signed(level.elevation_m, 2)}
+            </Text>
+          </g>
+        );
+      })}
+      {!claim.ok || then === null ? null : (
+        <>
+          <GroundStaff x={right} y={y} offset_m={then} />
+          <path
+            d={`M${left + 4} ${y(0)}H${right}`}
+            stroke={ink.sea}
+            strokeWidth={LINE.edge}
+            strokeDasharray="3.5 2"
+            fill="none"
+          />
+          <SeaThen point={point} claim={claim} y={y} from={left + 5} to={right} decimals={decimals} />
+          <Lozenge x={right + 2} y={y(point.elevation_m - then)} filled />
+          <Text
+            x={(left + right) / 2 + 2}
+            y={y(point.elevation_m - then) + 2.4}
+            anchor="middle"
+            halo
+          >{`sample ${signed(point.elevation_m, 2)}`}</Text>
+        </>
+      )}
+    </g>
+  );
+}
+
+const tideName = (word: string): string => /^[a-z]+/i.exec(word.trim())?.[0].toUpperCase() ?? '';
+
+/** Where the deposit forms: between its two levels, or above or below one. */
+function Band({
+  claim,
+  meaning,
+  y,
+  from,
+  to,
+}: {
+  claim: Made;
+  meaning: Meaning;
+  y: ReturnType<typeof scale>;
+  from: number;
+  to: number;
+}) {
+  const ink = useInk();
+  const middle = claim.reference_water_level_m;
+  const half = (claim.indicative_range_m ?? 0) / 2;
+  const top = claim.kind === 'terrestrial' ? TOP - 8 : y(middle + half);
+  const bottom = claim.kind === 'marine' ? HEIGHT - BOTTOM + 8 : y(middle - half);
+  const where =
+    claim.kind === 'index'
+      ? `${meaning.lower} to ${meaning.upper}`
+      : claim.kind === 'terrestrial'
+        ? `above ${meaning.lower}`
+        : `below ${meaning.upper}`;
+  const whole = `forms ${claim.kind === 'index' ? 'from ' : ''}${where}`;
+  const words = textWidth(whole) < to - from - 4 ? whole : where;
+  const tab = 7;
+  return (
+    <g>
+      <path d={`M${from} ${top}H${to}V${bottom}H${from}Z`} fill={ink.seaWash} />
+      <path
+        d={
+          claim.kind === 'index'
+            ? `M${from + tab} ${top}H${from}V${bottom}H${from + tab}M${to - tab} ${top}H${to}V${bottom}H${to - tab}`
+            : claim.kind === 'terrestrial'
+              ? `M${from} ${bottom}H${to}`
+              : `M${from} ${top}H${to}`
+        }
+        stroke={ink.ink}
+        strokeWidth={LINE.bold}
+        fill="none"
+      />
+      <Text
+        x={(from + to) / 2}
+        y={claim.kind === 'marine' ? top + 8.5 : claim.kind === 'terrestrial' ? bottom - 3.4 : top - 3}
+        anchor="middle"
+        voice="ink2"
+        halo
+      >
+        {words}
+      </Text>
+    </g>
+  );
+}
+
+/** The ground's staff, read at the right: its value is today's height plus the sea level of then. */
+function GroundStaff({ x, y, offset_m }: { x: number; y: ReturnType<typeof scale>; offset_m: number }) {
+  const ground = Object.assign((value: number) => y(value - offset_m), {
+    from: y.from + offset_m,
+    to: y.to + offset_m,
+    k: y.k,
+  });
+  return (
+    <UprightStaff
+      x={x}
+      scale={ground}
+      low={ground.from}
+      high={ground.to}
+      sign
+      side="right"
+      {...staffStep(y.k, 8, 20)}
+    />
+  );
+}
+
+/** The sea of then: the point's own mark, its box as high as its error. */
+function SeaThen({
+  point,
+  claim,
+  y,
+  from,
+  to,
+  decimals,
+}: {
+  point: PointResult;
+  claim: Made;
+  y: ReturnType<typeof scale>;
+  from: number;
+  to: number;
+  decimals: number;
+}) {
+  const spread = 2 * claim.sigma_m * Math.abs(y.k);
+  const middle = from + (to - from) * 0.5;
+  const half = Math.min(17, (to - from) * 0.28);
+  const value = `${signed(claim.rsl_m, decimals)}`;
+  const error = `±${printed(2 * claim.sigma_m, decimals)} m`;
+  const start = textWidth(value, { weight: 600 }) + textWidth(' ');
+  const width = start + textWidth(error);
+  const below = y(0) + (claim.kind === 'marine' ? 0 : Math.max(spread, 2)) + 8.5;
+  return (
+    <g>
+      <PointMark
+        point={{ kind: claim.kind, position: point.position, status: point.status }}
+        at={{ x1: middle - half, x2: middle + half, x: middle, y: y(0), spread }}
+      />
+      <Text x={middle - width / 2} y={below} weight={600} halo>
+        {value}
+      </Text>
+      <Text x={middle - width / 2 + start} y={below} voice="ink2" halo>
+        {error}
+      </Text>
+      <Text x={middle} y={below + 8.4} anchor="middle" voice="ink2" halo>
+        {claim.kind === 'index'
+          ? 'sea level then'
+          : claim.kind === 'terrestrial'
+            ? 'sea was below'
+            : 'sea was above'}
+      </Text>
+    </g>
+  );
+}
