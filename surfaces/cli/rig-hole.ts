@@ -135,7 +135,7 @@ function crewUnit(document: CampaignDocument, hole: string, set: string): CrewUn
 }
 
 /** Rows of a table by column, as typed. */
-export function rowsOf(document: CampaignDocument, table: TableName): Record<string, string>[] {
+function rowsOf(document: CampaignDocument, table: TableName): Record<string, string>[] {
   const { columns = [], rows = [] } = document.tables.get(table) ?? {};
   return rows.map((row) => Object.fromEntries(columns.map((c, i) => [c, row.cells[i] ?? ''])));
 }
