@@ -152,7 +152,7 @@ export function CollarEnd({
       key: `mark${m.tip_m}`,
       at: m.y,
       word: m.is === 'stop' ? 'stop' : m.label,
-      number: up > 0.005 ? `${metres(up)} up` : '',
+      number: up > 0.005 ? `${metres(up)}${m.is === 'stop' ? ' up' : ''}` : '',
       voice: m.is === 'stop' ? 'danger' : 'ink',
       strong: m.is === 'stop',
     });

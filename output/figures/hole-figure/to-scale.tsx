@@ -93,6 +93,9 @@ function GroundBeside({ view, depth, id, bottom }: Place & { bottom: number }) {
   const units = view.units.filter((u) => u.bottom_m > 0 && u.top_m < bottom);
   const sampled = view.sampled_to_m;
   const described = units.at(-1)?.bottom_m ?? 0;
+  const water = view.water_outside_m === null ? null : depth(view.water_outside_m);
+  const below = depth(Math.max(sampled ?? 0, described)) + 9.5;
+  const unsampled = hidesBehindWater(below, water) ? water! + 17.5 : below;
   return (
     <g>
       {sides.map(({ x1, x2, side }, s) =>
@@ -119,29 +122,36 @@ function GroundBeside({ view, depth, id, bottom }: Place & { bottom: number }) {
           fill="none"
         />
       )}
-      {depth(bottom) - depth(Math.max(sampled ?? 0, described)) < 22 ? null : (
+      {depth(bottom) - unsampled < 10 ? null : (
         <>
-          <Text x={X.groundLeft + 1} y={depth(Math.max(sampled ?? 0, described)) + 9.5} voice="ink2">
+          <Text x={X.groundLeft + 1} y={unsampled} voice="ink2">
             not yet
           </Text>
-          <Text x={X.groundLeft + 1} y={depth(Math.max(sampled ?? 0, described)) + 17.5} voice="ink2">
+          <Text x={X.groundLeft + 1} y={unsampled + 8} voice="ink2">
             sampled
           </Text>
         </>
       )}
-      {described > 0 || sampled === null || depth(sampled) - depth(0) < 42 ? null : (
+      {described > 0 ||
+      sampled === null ||
+      depth(sampled) - depth(0) < 42 ||
+      hidesBehindWater(depth(sampled) - 14, water) ? null : (
         <>
           <Text x={X.groundLeft + 1} y={depth(sampled) - 14} voice="ink2">
-            not yet
+            no units
           </Text>
           <Text x={X.groundLeft + 1} y={depth(sampled) - 6} voice="ink2">
-            described
+            yet
           </Text>
         </>
       )}
     </g>
   );
 }
+
+/** Whether two lines of words from this baseline down would meet the words at the water. */
+const hidesBehindWater = (y: number, water: number | null): boolean =>
+  water !== null && y + 8 > water - 9 && y - 6 < water + 9;
 
 /** Water outside, with its triangle on a ripple; the number is below the reference, as it was read. */
 function WaterOutside({ view, depth }: Place) {

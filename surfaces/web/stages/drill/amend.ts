@@ -52,7 +52,7 @@ export function amendForm(line: BookLine, now: HoleNow, source: RowSource): Entr
   ];
   return {
     ...base,
-    title: `Amend: ${line.name.toLowerCase()}`,
+    title: `Amend: ${line.name}`,
     verb: 'Record the amendment',
     caution: null,
     fixed: {},

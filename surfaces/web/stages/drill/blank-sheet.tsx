@@ -6,13 +6,14 @@ import './blank-sheet.css';
 
 const KINDS = [
   ['G', 'ground', 'below reference', 'what moved it', '', ''],
-  ['J', 'joint or shoe', 'label', 'length', 'tight?', 'pulled / left / lost'],
+  ['H', 'shoe', 'label', 'length', 'tight?', 'pulled / left / lost'],
+  ['J', 'joint', 'label', 'length', 'tight?', 'pulled / left / lost'],
   ['D', 'drive', 'stick-up before', 'stick-up after', 'time, s', 'ended by'],
   ['W', 'water put in', 'to water before', 'to water after', 'litres', 'fresh / sea'],
   ['S', 'sounding', 'to sediment', 'to water inside', 'water outside', 'stick-up'],
   ['R', 'run', 'cable, touched', 'cable, lowest', 'strokes', 'came up'],
 ] as const;
-const LINES = 24;
+const LINES = 30;
 
 export function BlankSheet({ hole, site, margin_m }: { hole: string; site: string; margin_m: number }) {
   return (

@@ -398,7 +398,10 @@ export function Drill(props: DrillProps) {
               <LostNote now={now} />
               <Troubles lines={lines} problems={now.problems} onChoose={choose} />
               {next.name === 'mark' || next.name === 'run' ? <TapeTable tape={tape} /> : null}
-              {next.or.length === 0 || store.readOnly || tape.length > 1 ? null : (
+              {next.or.length === 0 ||
+              store.readOnly ||
+              next.name === 'mark' ||
+              next.name === 'run' ? null : (
                 <fieldset className="choices">
                   <legend>or</legend>
                   {next.or.map((name) => (

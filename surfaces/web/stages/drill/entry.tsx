@@ -177,6 +177,7 @@ export function Entry(props: EntryProps) {
             }}
           />
         )}
+        {field === null ? null : <p className="help">{field.help}</p>}
       </div>
     </>
   );

@@ -108,7 +108,7 @@ export function nextAction(now: HoleNow, { resuming, replaced }: Circumstances):
     );
   }
   if (resuming) {
-    return say('sound', 'Sound before going on', 'the string stood overnight', 'then as usual', {
+    return say('sound', 'Sound before going on', 'the string has stood for hours', 'then as usual', {
       or: ['drive', 'fill', 'add'],
     });
   }

@@ -79,7 +79,9 @@ export function Pushes({ store, now }: { store: DrillStore; now: HoleNow }) {
               <th scope="col">to</th>
               <th scope="col">came up</th>
               <th scope="col">inside, outside</th>
-              <th scope="col" aria-label="withdraw" />
+              <th scope="col">
+                <span className="unseen">withdraw</span>
+              </th>
             </tr>
           </thead>
           <tbody>

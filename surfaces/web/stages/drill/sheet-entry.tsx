@@ -44,6 +44,9 @@ export function SheetEntry({ store, hole, unit, day: today, offset, onDone }: Sh
     );
     const readings = readingsOf(lines, { hole, unit: tape, day, offset, nextRun: highest + 1 });
     for (const { table: name, cells } of readings) store.addReading(name, cells);
+    const row = store.rows('holes').find((h) => h.cells['hole'] === hole);
+    if (row !== undefined && (row.cells['state'] ?? 'planned') === 'planned')
+      store.editRow('holes', row.row_id, { state: 'open' });
     onDone(readings.length);
   };
 
