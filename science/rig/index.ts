@@ -3,7 +3,7 @@ export { type Reconciliation, reconcile } from './account.ts';
 export { type CableInput, type CableTape, cableTape, type TapeMark, USUAL_RUN_M } from './cable.ts';
 export { CAUTIONS } from './caution.ts';
 export type { FindingCode, RigFinding } from './finding.ts';
-export { type DriveReckoning, foldHole, type HoleFold, type RigState, type Stand } from './hole.ts';
+export { foldHole, type HoleFold, type RigState } from './hole.ts';
 export { type JointsNeeded, type JointsNeededInput, jointsNeeded } from './joints-needed.ts';
 export {
   type Bearing,
@@ -21,6 +21,7 @@ export {
   SHEAVE_K,
   shaftFriction_kn,
 } from './line-pull.ts';
+export type { DriveReckoning, Stand } from './open-hole.ts';
 export { OVERHEAD_CLEARANCES, overheadClearance } from './overhead-line.ts';
 export { type Pace, type PaceTrend, paceTrend } from './pace.ts';
 export { bore_mm, hvorslevRatios, massPerMetre, type PipeKind, type TubeShape } from './pipe.ts';

@@ -1,0 +1,52 @@
+/** Water in and around the string, as read: which way it would flow through the plug. */
+import { metres } from './finding.ts';
+import { find, type OpenHole } from './open-hole.ts';
+import type { SoundingReading, WaterReading } from './reading.ts';
+import { exitGradient, pressureHead_m } from './water.ts';
+
+export function takeWater(hole: OpenHole, reading: WaterReading): void {
+  if (reading.water === 'fresh') hole.waterInside = 'fresh';
+}
+
+export function takeWaterLevel(hole: OpenHole, reading: SoundingReading, length: number | null): void {
+  const { to_water_inside_m: inside, water_outside_m: outside } = reading;
+  if (inside === null || outside === null || hole.stickUp === null) return;
+  // inside, below the reference = below the collar − collar above the reference
+  hole.head = outside - (inside - hole.stickUp);
+  const plug = hole.sediment.plug_m;
+  // without a sounding the water may stand on the shoe: the longest column, the worst case for the lighter water
+  const to_sediment_m =
+    reading.to_sediment_m !== null && reading.purpose !== 'zero_check'
+      ? reading.to_sediment_m
+      : length === null
+        ? null
+        : length - (plug ?? 0);
+  hole.pressureHead =
+    to_sediment_m === null
+      ? null
+      : pressureHead_m({
+          to_sediment_m,
+          to_water_inside_m: inside,
+          to_water_outside_m: outside + hole.stickUp,
+          inside: hole.waterInside,
+          outside: hole.settings.water_outside,
+        });
+  const pressure = hole.pressureHead ?? hole.head;
+  if (hole.head >= -0.005 && pressure >= -0.005) return;
+  const through = length === null || to_sediment_m === null ? null : length - to_sediment_m;
+  const factor = through === null ? null : exitGradient(pressure, Math.max(0, through)).factor;
+  const safety = factor === null ? '' : `; factor of safety ${factor.toFixed(1)} if the plug is organic`;
+  if (hole.head < -0.005) {
+    find(hole, reading, 'water-inside-low', 'warning', {
+      found: `water inside ${metres(-hole.head)} below the water outside${safety}`,
+      expected: 'water inside at or above the water outside',
+      mend: 'Fill the string before anything is lifted: sand boils in through the shoe.',
+    });
+  } else {
+    find(hole, reading, 'water-inside-light', 'warning', {
+      found: `fresh water inside stands ${metres(hole.head)} above sea water outside and still weighs ${metres(-pressure)} less${safety}`,
+      expected: 'a level higher by 2.5 % of its column, or sea water',
+      mend: 'Fill the string higher, or fill it with sea water.',
+    });
+  }
+}
