@@ -1,0 +1,119 @@
+/** A chosen sample: its label, what it is made of, where it lies. */
+import type { SampleResult } from '@stillstand/campaign/results';
+import type { LengthOptions } from '@stillstand/campaign/tables';
+import { sampleMaterials } from '@stillstand/published/vocabularies';
+import { Button, ColumnField, Mark, Quantity } from '../../../parts/index.ts';
+import { useNavigate } from '../../../shell/index.ts';
+import type { PlacedSample } from '../samples.ts';
+import { LengthField } from './length-field.tsx';
+
+export function SamplePanel({
+  sample,
+  result,
+  options,
+  isReadOnly,
+  onEdit,
+  onRemove,
+}: {
+  sample: PlacedSample;
+  result: SampleResult | null;
+  options: LengthOptions;
+  isReadOnly: boolean;
+  onEdit: (cells: Record<string, string>) => void;
+  onRemove: () => void;
+}) {
+  const navigate = useNavigate();
+  const { cells } = sample.row;
+  const material = sampleMaterials.find((m) => m.word === cells['material']);
+  return (
+    <section className="panel-part" aria-label="The chosen sample">
+      <h2>Sample {sample.label}</h2>
+      <dl className="placed">
+        <div>
+          <dt>in-situ depth</dt>
+          <dd>
+            <Quantity
+              value={result?.depth_m?.value ?? sample.core.depthAt((sample.top_m + sample.bottom_m) / 2)}
+              sigma={result?.depth_m?.sigma ?? null}
+              unit="m"
+              decimals={2}
+              id={`sample:${sample.label}/depth`}
+            />
+          </dd>
+        </div>
+        {result?.elevation_m ? (
+          <div>
+            <dt>elevation</dt>
+            <dd>
+              <Quantity
+                value={result.elevation_m.value}
+                sigma={result.elevation_m.sigma}
+                unit="m"
+                sign
+                id={`sample:${sample.label}/elevation`}
+                decimals={2}
+              />
+            </dd>
+          </div>
+        ) : null}
+      </dl>
+      <div className="fields">
+        <ColumnField
+          table="samples"
+          column="sample"
+          name="Label"
+          value={sample.label}
+          disabled={isReadOnly || sample.dated}
+          onCommit={(label) => onEdit({ sample: label })}
+        />
+        <ColumnField
+          table="samples"
+          column="material"
+          value={cells['material'] ?? ''}
+          labels={sampleMaterials.map((m) => m.word)}
+          disabled={isReadOnly}
+          onCommit={(typed) => onEdit({ material: typed })}
+        />
+        {(['top', 'bottom'] as const).map((column) => (
+          <LengthField
+            key={column}
+            name={`${column === 'top' ? 'Top' : 'Bottom'} in ${sample.core.name}`}
+            value={cells[column] ?? ''}
+            options={options}
+            disabled={isReadOnly}
+            onCommit={(typed) => onEdit({ [column]: typed })}
+          />
+        ))}
+      </div>
+      {material === undefined || material.caution === '' ? null : (
+        <p className="caution-line">
+          <Mark name="close" size={18} /> {material.caution}
+        </p>
+      )}
+      <ColumnField
+        table="samples"
+        column="note"
+        value={cells['note'] ?? ''}
+        disabled={isReadOnly}
+        onCommit={(note) => onEdit({ note })}
+      />
+      <p className="acts">
+        {sample.dated ? (
+          <Button mark="dated" onClick={() => navigate('Date', { sample: sample.label })}>
+            Open its date
+          </Button>
+        ) : (
+          <Button kind="danger" mark="remove" disabled={isReadOnly} onClick={onRemove}>
+            Take the sample out
+          </Button>
+        )}
+        {sample.dated ? (
+          <span className="quiet">Its label holds its date: it is changed there first.</span>
+        ) : null}
+      </p>
+      <p className="keys">
+        <kbd>↑</kbd> <kbd>↓</kbd> move it, with <kbd>Shift</kbd> ten times as far
+      </p>
+    </section>
+  );
+}

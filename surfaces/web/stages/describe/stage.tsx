@@ -1,0 +1,106 @@
+/** Describe: the column of one hole beside its photographs, or all holes in section. */
+import { useState } from 'react';
+import { useComputation } from '../../compute/index.ts';
+import { Button, counted } from '../../parts/index.ts';
+import { HeadAside, HeadTitle, useNavigate } from '../../shell/index.ts';
+import { useStore } from '../../store/index.ts';
+import type { StageProps } from '../index.ts';
+import './describe.css';
+import { HolePage } from './hole-page.tsx';
+import { SectionPage } from './section-page.tsx';
+
+/** Holes up to this many have a tab each; more are chosen from a list. */
+const TABS = 8;
+/** In the list of holes; no label of a hole has a slash. */
+const SECTION = '/section';
+
+export function Stage({ params }: StageProps) {
+  const store = useStore();
+  const navigate = useNavigate();
+  const { results } = useComputation();
+  const [last, setLast] = useState<string | null>(null);
+  const row = params['row'] ?? null;
+  const holes = results?.holes ?? [];
+  const ofRow =
+    row === null
+      ? null
+      : ([...store.rows('units'), ...store.rows('samples'), ...store.rows('photos')].find(
+          (r) => r.row_id === row,
+        )?.cells['hole'] ?? null);
+  const isSection = params['view'] === 'section' || params['table'] === 'correlations';
+  const name = params['hole'] ?? ofRow ?? last;
+  const hole = holes.find((h) => h.hole === name) ?? holes.find((h) => h.runs.length > 0) ?? holes[0];
+  const show = (label: string): void => {
+    setLast(label);
+    navigate('Describe', { hole: label });
+  };
+
+  const showSection = (): void => navigate('Describe', { view: 'section' });
+  const isMany = holes.length > TABS;
+
+  if (results === null) return <p role="status">Computing where the core lay…</p>;
+  if (hole === undefined) {
+    return (
+      <p className="nothing-yet">
+        There is no hole to describe. <Button onClick={() => navigate('Plan')}>Plan a hole</Button>
+      </p>
+    );
+  }
+  return (
+    <>
+      {isSection ? null : (
+        <HeadTitle>
+          <div className="hole-title">
+            <h1>{hole.hole}</h1>
+            <p>
+              {hole.site_name ?? hole.site}
+              <br />
+              <span className="quiet">
+                {counted(
+                  hole.runs.length,
+                  hole.runs.every((r) => r.method === 'push') ? 'push' : 'run',
+                  hole.runs.every((r) => r.method === 'push') ? 'pushes' : 'runs',
+                )}
+                , {counted(hole.units.length, 'unit')}
+              </span>
+            </p>
+          </div>
+        </HeadTitle>
+      )}
+      <HeadAside>
+        <nav className={isMany ? 'hole-tabs' : 'hole-tabs few'} aria-label="Holes">
+          <select
+            aria-label="Hole"
+            value={isSection ? SECTION : hole.hole}
+            onChange={(event) => (event.target.value === SECTION ? showSection() : show(event.target.value))}
+          >
+            {holes.map((h) => (
+              <option key={h.row_id}>{h.hole}</option>
+            ))}
+            <option value={SECTION}>Section</option>
+          </select>
+          {isMany
+            ? null
+            : holes.map((h) => (
+                <button
+                  key={h.row_id}
+                  type="button"
+                  aria-pressed={!isSection && h === hole}
+                  onClick={() => show(h.hole)}
+                >
+                  {h.hole}
+                </button>
+              ))}
+          <button type="button" aria-pressed={isSection} onClick={showSection}>
+            Section
+          </button>
+        </nav>
+      </HeadAside>
+      {isSection ? (
+        <SectionPage results={results} onHole={show} />
+      ) : (
+        <HolePage key={hole.hole} results={results} hole={hole} row={row} />
+      )}
+    </>
+  );
+}
