@@ -214,7 +214,10 @@ export const schemas = {
       'zero_check',
       'other',
     ]),
-    to_sediment: length('collar to the sediment inside', depth),
+    to_sediment: length('collar to the sediment inside; at a zero check what the cable reads at the collar', {
+      min_m: -2,
+      max_m: 200,
+    }),
     to_water_inside: length('collar to the water inside', { min_m: -2, max_m: 200 }),
     water_outside: length('water outside below the reference; negative above it', { min_m: -50, max_m: 50 }),
     collar_to_shoe: length('collar to shoe as believed then, for comparison', depth),
