@@ -11,6 +11,7 @@ import { renderToStaticMarkup } from 'react-dom/server';
 import { oneHole } from './fixtures/column.ts';
 import { notConverged, pointsAlone, seaLevel } from './fixtures/curve.ts';
 import { cutOff, twoHoles } from './fixtures/dates.ts';
+import { boiledIn, drilledHole, justBegun } from './fixtures/drilled.ts';
 import { assumedPoint, measuredPoint, wrongSum } from './fixtures/error-budget.ts';
 import { hole, results } from './fixtures/results.ts';
 import { section, ties, unhung } from './fixtures/section.ts';
@@ -31,6 +32,9 @@ import {
   datesFigure,
   errorBudgetFigure,
   type Figure,
+  penetrationFigure,
+  recoveryFigure,
+  registrationFigure,
   sectionFigure,
 } from './index.ts';
 
@@ -66,6 +70,16 @@ const FIGURES: Record<string, () => Figure> = {
   'curve-points-alone-warns': () => curveFigure(pointsAlone),
   'curve-falling-warns': () => curveFigure(fallingSea),
   'curve-empty-warns': () => curveFigure(results({})),
+  'recovery-warns': () => recoveryFigure(boiledIn, 'T7'),
+  recovery: () => recoveryFigure(drilledHole, 'T5'),
+  'recovery-begun-warns': () => recoveryFigure(justBegun, 'T6'),
+  'penetration-warns-refusal': () => penetrationFigure(drilledHole, 'T5'),
+  'penetration-by-night': () => penetrationFigure(boiledIn, 'T7', { theme: 'night' }),
+  'penetration-empty-warns': () => penetrationFigure(lostHole, 'T3a'),
+  registration: () => registrationFigure(drilledHole, 'T5'),
+  'registration-by-night': () => registrationFigure(drilledHole, 'T5', { theme: 'night', layer: '5' }),
+  'registration-few-soundings': () => registrationFigure(boiledIn, 'T7'),
+  'registration-begun-warns-assumed': () => registrationFigure(justBegun, 'T6'),
   'error-budget': () => errorBudgetFigure(measuredPoint, 'T3-11'),
   'error-budget-warns-assumed': () => errorBudgetFigure(assumedPoint, 'T3-11'),
   'error-budget-warns-wrong-sum': () => errorBudgetFigure(wrongSum, 'T3-11'),
@@ -126,6 +140,13 @@ test('the same results give the same drawing', () => {
 test('a hole or point the results do not have is a programming error that says what there is', () => {
   assert.throws(() => columnFigure(oneHole, 'T9'), /expected one of T3, found T9/);
   assert.throws(() => errorBudgetFigure(oneHole, 'X'), RangeError);
+  for (const figure of [recoveryFigure, penetrationFigure, registrationFigure]) {
+    assert.throws(() => figure(oneHole, 'T9'), /Figure: expected one of T3, found T9/);
+  }
+  assert.throws(
+    () => registrationFigure(drilledHole, 'T5', { layer: '9' }),
+    /expected a layer of 1, 2, 3, 4, 5, 6, found 9/,
+  );
 });
 
 test('a label takes its place before the caption, and a caption can be left to the page', () => {

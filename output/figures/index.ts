@@ -23,7 +23,7 @@ export {
 } from './hole-figure.tsx';
 export { Contact } from './parts/contact.tsx';
 export { INKS, InkContext, type Inks, LINE, type Theme, useInk } from './parts/ink.ts';
-export { Lozenge } from './parts/marks.tsx';
+export { Lozenge, PointMark } from './parts/marks.tsx';
 export {
   columnDecimals,
   counted,
@@ -43,6 +43,9 @@ export { Seen, seenNames } from './parts/seen.tsx';
 export { isMarine, outline, Sets, Silhouette } from './parts/silhouette.tsx';
 export { LyingStaff, staffStep, UprightStaff } from './parts/staff.tsx';
 export { firstLines, SIZE, shortened, TEXT_FAMILY, Text, textWidth, wrapped } from './parts/text.tsx';
+export { penetrationFigure } from './penetration-figure.tsx';
+export { recoveryFigure } from './recovery-figure.tsx';
+export { type RegistrationOptions, registrationFigure } from './registration-figure.tsx';
 export { HoleHead, HungColumn, unitWidth } from './section/hung-column.tsx';
 export { type Stand, sectionLayout } from './section/layout.ts';
 export { type SectionOptions, type SectionTie, sectionFigure } from './section-figure.tsx';

@@ -8,20 +8,33 @@ export interface ReportFigure {
   caption: string;
 }
 
-const PLACES = ['section', 'column', 'dates', 'points', 'curve', 'further'] as const;
+const PLACES = [
+  'section',
+  'registration',
+  'column',
+  'dates',
+  'points',
+  'curve',
+  'further',
+  'recovery',
+  'penetration',
+] as const;
 type FigurePlace = (typeof PLACES)[number];
 
 /** Which section a figure belongs to, by its name. */
 function placeOf(name: string): FigurePlace {
   if (/^section/.test(name)) return 'section';
   if (/^column/.test(name)) return 'column';
+  if (/^registration/.test(name)) return 'registration';
+  if (/^recovery/.test(name)) return 'recovery';
+  if (/^penetration/.test(name)) return 'penetration';
   if (/^(date|age)/.test(name)) return 'dates';
   if (/budget/.test(name)) return 'points';
   return /^curve/.test(name) ? 'curve' : 'further';
 }
 
 /** Places whose drawings are alike, so that only the first explains how to read them. */
-const ALIKE: readonly FigurePlace[] = ['column', 'points'];
+const ALIKE: readonly FigurePlace[] = ['registration', 'column', 'points', 'recovery', 'penetration'];
 
 /** Hands out figures place by place, counting as it goes: call it in the order of the page. */
 export function figurePlacer(figures: readonly ReportFigure[]): (place: FigurePlace) => ReactNode {

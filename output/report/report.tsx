@@ -54,6 +54,7 @@ function Report(props: { results: Results; figures: readonly ReportFigure[]; opt
           <Holes results={results} />
           {place('section')}
           <Shortening holes={results.holes} />
+          {place('registration')}
           {place('column')}
         </>
       ),
@@ -84,9 +85,25 @@ function Report(props: { results: Results; figures: readonly ReportFigure[]; opt
   }
   const further = place('further');
   if (further !== null) sections.push({ id: 'further', title: 'Further figures', body: further });
+  const recovery = place('recovery');
+  const penetration = place('penetration');
   sections.push(
     { id: 'methods', title: 'Methods', body: <Methods results={results} /> },
     { id: 'cautions', title: 'Cautions', body: <Cautions results={results} /> },
+    ...(recovery === null && penetration === null
+      ? []
+      : [
+          {
+            id: 'drilling',
+            title: 'Drilling',
+            body: (
+              <>
+                {recovery}
+                {penetration}
+              </>
+            ),
+          },
+        ]),
     { id: 'pipe', title: 'Account of pipe', body: <Account results={results} /> },
     { id: 'settings', title: 'Settings', body: <Settings results={results} /> },
     { id: 'provenance', title: 'Provenance', body: <Provenance results={results} /> },

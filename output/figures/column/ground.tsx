@@ -1,6 +1,6 @@
 import { Contact } from '../parts/contact.tsx';
 import { LINE, useInk } from '../parts/ink.ts';
-import { box, horizontal, line, move, vertical } from '../parts/path.ts';
+import { crossed, horizontal, vertical } from '../parts/path.ts';
 import { Pattern } from '../parts/pattern.tsx';
 import type { Scale } from '../parts/scale.ts';
 import { type Column, grainWidth, LANE } from './lanes.ts';
@@ -56,10 +56,13 @@ export function Ground({ column, depth, id }: { column: Column; depth: Scale; id
         const y2 = depth(gap.bottom_m);
         const x2 = x + LANE.clayWidth;
         return (
-          <g key={gap.top_m} fill="none" stroke={ink.ink} strokeWidth={0.55}>
-            <path d={box(x, y1, x2, y2)} fill={ink.paper} />
-            <path d={`${move(x, y1)}${line(x2, y2)}${move(x, y2)}${line(x2, y1)}`} />
-          </g>
+          <path
+            key={gap.top_m}
+            d={crossed(x, y1, x2, y2)}
+            fill={ink.paper}
+            stroke={ink.ink}
+            strokeWidth={0.55}
+          />
         );
       })}
       {at.map((u, i) => {

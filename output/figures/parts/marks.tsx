@@ -142,6 +142,29 @@ export function CautionMark({ x, y }: { x: number; y: number }) {
   );
 }
 
+/** Octagon: stop. */
+export function StopMark({ x, y }: { x: number; y: number }) {
+  const ink = useInk();
+  // Half the width of an octagon 7 points across, and half its side.
+  const [w, h] = [3.5, 1.45];
+  const corners = [
+    [h, -w],
+    [w, -h],
+    [w, h],
+    [h, w],
+    [-h, w],
+    [-w, h],
+    [-w, -h],
+    [-h, -w],
+  ].map(([dx, dy]): [number, number] => [x + dx!, y + dy!]);
+  return (
+    <g>
+      <path d={polygon(corners)} fill={ink.caution} />
+      <path d={horizontal(x - 1.9, x + 1.9, y)} stroke={ink.paper} strokeWidth={1} fill="none" />
+    </g>
+  );
+}
+
 /** Two waves out of step: not converged. */
 export function NotConvergedMark({ x, y }: { x: number; y: number }) {
   const ink = useInk();

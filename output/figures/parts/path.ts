@@ -12,6 +12,9 @@ export const horizontal = (x1: number, x2: number, y: number): string => `M${r2(
 export const vertical = (x: number, y1: number, y2: number): string => `M${r2(x)} ${r2(y1)}V${r2(y2)}`;
 export const box = (x1: number, y1: number, x2: number, y2: number): string =>
   `M${r2(x1)} ${r2(y1)}H${r2(x2)}V${r2(y2)}H${r2(x1)}Z`;
+/** A box with its diagonals: what did not come up, or did not enter. */
+export const crossed = (x1: number, y1: number, x2: number, y2: number): string =>
+  `${box(x1, y1, x2, y2)}${move(x1, y1)}${line(x2, y2)}${move(x1, y2)}${line(x2, y1)}`;
 /** A dot, drawn with a round cap. */
 export const dot = (x: number, y: number): string => `M${r2(x)} ${r2(y)}h.01`;
 

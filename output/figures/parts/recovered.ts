@@ -1,6 +1,6 @@
 /** A run as a bar: black came up, crossed did not, each where it was lost. */
 import type { RunResult } from '@stillstand/campaign/results';
-import { box, line, move, polygon } from './path.ts';
+import { box, crossed, polygon } from './path.ts';
 
 /** Less than this, points of paper, is not drawn as lost. */
 const NOTHING = 0.4;
@@ -19,9 +19,6 @@ function share(run: Run): number {
 /** Whether the bar is slanted: something is missing and nobody knows at which end. */
 export const lossUnknown = (run: Run): boolean =>
   run.loss_at === 'unknown' && share(run) > 0 && share(run) < 0.99;
-
-const crossed = (x1: number, y1: number, x2: number, y2: number): string =>
-  `${box(x1, y1, x2, y2)}${move(x1, y1)}${line(x2, y2)}${move(x1, y2)}${line(x2, y1)}`;
 
 /**
  * Paths of what came up (to be filled) and of what did not (to be stroked), in a bar from (x1, top) to (x2, bottom).

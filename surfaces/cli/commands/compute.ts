@@ -9,6 +9,9 @@ import {
   errorBudgetFigure,
   type Figure,
   type FigureOptions,
+  penetrationFigure,
+  recoveryFigure,
+  registrationFigure,
   sectionFigure,
 } from '@stillstand/output/figures';
 import { headline, reportHtml, resultTables } from '@stillstand/output/report';
@@ -88,6 +91,7 @@ export async function writeAll(results: Results, out: string, kinds: readonly Ki
 /** Every figure the results have matter for. */
 function figuresOf(results: Results, options: FigureOptions): Figure[] {
   const holes = results.holes.filter((hole) => hole.units.length > 0);
+  const strings = results.holes.filter((hole) => hole.method === 'string' && hole.drives.length > 0);
   const influence = new Map(results.curve?.points.map((point) => [point.id, point.influence]));
   const points = results.points
     .filter((point) => point.status === 'accepted' && point.kind === 'index')
@@ -96,6 +100,11 @@ function figuresOf(results: Results, options: FigureOptions): Figure[] {
   return [
     ...holes.map((hole) => columnFigure(results, hole.hole, options)),
     ...(holes.length > 0 ? [sectionFigure(results, options)] : []),
+    ...strings.flatMap(({ hole }) => [
+      registrationFigure(results, hole, options),
+      recoveryFigure(results, hole, options),
+      penetrationFigure(results, hole, options),
+    ]),
     ...(results.dates.length > 0 ? [datesFigure(results, options)] : []),
     ...(results.points.length > 0 ? [curveFigure(results, options)] : []),
     ...points.map((point) => errorBudgetFigure(results, point.point, options)),
