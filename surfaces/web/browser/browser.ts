@@ -2,8 +2,8 @@
  * A browser for tests: the built app, served as people get it, in Debian's Chromium. Pages never leave this machine.
  */
 import { spawnSync } from 'node:child_process';
-import { existsSync } from 'node:fs';
-import { mkdtemp, rm } from 'node:fs/promises';
+import { existsSync, rmSync } from 'node:fs';
+import { cp, mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type BrowserContext, chromium, type Page } from 'playwright-core';
@@ -31,7 +31,11 @@ export function served(): Promise<string> {
       stdio: ['ignore', 'ignore', 'inherit'],
     });
     if (built.status !== 0) throw new Error('the app does not build');
-    return await serve(join(ROOT, 'out', 'web'), 0);
+    // A copy, so that a build by somebody else changes nothing under a running test.
+    const copy = await mkdtemp(join(tmpdir(), 'stillstand-served-'));
+    await cp(join(ROOT, 'out', 'web'), copy, { recursive: true });
+    process.on('exit', () => rmSync(copy, { recursive: true, force: true }));
+    return await serve(copy, 0);
   })();
   return address;
 }

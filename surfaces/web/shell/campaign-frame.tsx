@@ -20,7 +20,9 @@ const PAGES = new Map(
 );
 
 export function CampaignFrame({ id }: { id: string }) {
-  const [open, setOpen] = useState<{ store: Store; computing: Computing } | 'opening' | 'gone'>('opening');
+  const [open, setOpen] = useState<
+    { store: Store; computing: Computing } | 'opening' | 'gone' | { failure: string }
+  >('opening');
   useEffect(() => {
     let opened: { store: Store; computing: Computing } | null = null;
     let isOver = false;
@@ -39,8 +41,7 @@ export function CampaignFrame({ id }: { id: string }) {
         else setOpen(opened);
       },
       (error: unknown) => {
-        console.error(error);
-        if (!isOver) setOpen('gone');
+        if (!isOver) setOpen({ failure: error instanceof Error ? error.message : String(error) });
       },
     );
     return () => {
@@ -54,6 +55,18 @@ export function CampaignFrame({ id }: { id: string }) {
       <p className="page-words" role="status">
         Opening the campaign…
       </p>
+    );
+  }
+  if (open !== 'gone' && 'failure' in open) {
+    return (
+      <div className="page-words">
+        <Plate state="danger" word="The campaign does not open">
+          <p>What the device said: {open.failure}. Nothing was changed.</p>
+        </Plate>
+        <p>
+          <Button onClick={() => location.reload()}>Try again</Button>
+        </p>
+      </div>
     );
   }
   if (open === 'gone') {

@@ -54,9 +54,11 @@ export function Frame({
 
   return (
     <div className="frame">
-      <a className="skip" href={location.hash} onClick={toPage}>
-        Skip to the page
-      </a>
+      <nav className="skip" aria-label="On this page">
+        <a href={location.hash} onClick={toPage}>
+          Skip to the page
+        </a>
+      </nav>
       <nav className="rail" aria-label="Stages">
         <a className="mark-of" href="#/">
           Stillstand

@@ -3,7 +3,7 @@ import type { TraceNode } from '@stillstand/campaign/results';
 import { isTableName, schemas } from '@stillstand/campaign/tables';
 import { useEffect, useState } from 'react';
 import { useComputation } from '../compute/index.ts';
-import { decimalsFor, Mark, printed, Sheet } from '../parts/index.ts';
+import { Button, decimalsFor, Mark, printed, Sheet } from '../parts/index.ts';
 import { useStore } from '../store/index.ts';
 import { type RowPlace, rowPlace } from './row-dialog.tsx';
 import './trace-panel.css';
@@ -13,17 +13,44 @@ const OPEN_LAYERS = 3;
 /** In a layer so many are shown until asked for the rest. */
 const SHOWN = 12;
 
-export function TracePanel({
-  id,
-  onOpen,
-  onClose,
-}: {
+interface TraceProps {
   id: string;
   onOpen: (place: RowPlace) => void;
   onClose: () => void;
-}) {
+}
+
+export function TracePanel({ id, onOpen, onClose }: TraceProps) {
+  const nodes = useTrace(id);
+  return (
+    <Sheet title={questionOf(nodes?.get(id))} onClose={onClose}>
+      <TraceWords id={id} nodes={nodes} onOpen={onOpen} />
+    </Sheet>
+  );
+}
+
+/** The same beside a drawing, for screens wide enough. */
+export function TraceBeside({ id, onOpen, onClose }: TraceProps) {
+  const nodes = useTrace(id);
+  return (
+    <section className="trace-beside" aria-label="Where does this come from?">
+      <header>
+        <h2>{questionOf(nodes?.get(id))}</h2>
+        <Button kind="bare" mark="cross" aria-label="Close the trace" onClick={onClose} />
+      </header>
+      <TraceWords id={id} nodes={nodes} onOpen={onOpen} />
+    </section>
+  );
+}
+
+type Nodes = ReadonlyMap<string, TraceNode>;
+
+const questionOf = (top: TraceNode | undefined): string =>
+  top === undefined ? 'Where does this come from?' : `Where does ${titleOf(top)} come from?`;
+
+/** The nodes below a number; null until the computation has answered. */
+function useTrace(id: string): Nodes | null {
   const { trace, state } = useComputation();
-  const [nodes, setNodes] = useState<ReadonlyMap<string, TraceNode> | null>(null);
+  const [nodes, setNodes] = useState<Nodes | null>(null);
   useEffect(() => {
     let isCurrent = true;
     // Asked again when the numbers change.
@@ -35,25 +62,30 @@ export function TracePanel({
       isCurrent = false;
     };
   }, [id, trace, state]);
+  return nodes;
+}
+
+function TraceWords({
+  id,
+  nodes,
+  onOpen,
+}: {
+  id: string;
+  nodes: Nodes | null;
+  onOpen: (place: RowPlace) => void;
+}) {
   const top = nodes?.get(id);
+  if (nodes === null) return <p role="status">Looking it up; the curve answers when it is computed.</p>;
+  if (top === undefined) {
+    return <p>This number is not in the present results. It may have gone with the row it hung on.</p>;
+  }
   return (
-    <Sheet
-      title={top === undefined ? 'Where does this come from?' : `Where does ${titleOf(top)} come from?`}
-      onClose={onClose}
-    >
-      {nodes === null ? (
-        <p role="status">Looking it up; the curve answers when it is computed.</p>
-      ) : top === undefined ? (
-        <p>This number is not in the present results. It may have gone with the row it hung on.</p>
-      ) : (
-        <>
-          <p className="trace-note">± is 2 sd. A square is a reading; it opens in its place.</p>
-          <ul className="trace" aria-label={`What ${top.label} was made of`}>
-            <Branch node={top} nodes={nodes} layer={0} above={[]} onOpen={onOpen} />
-          </ul>
-        </>
-      )}
-    </Sheet>
+    <>
+      <p className="trace-note">± is 2 sd. A square is a reading; it opens in its place.</p>
+      <ul className="trace" aria-label={`What ${top.label} was made of`}>
+        <Branch node={top} nodes={nodes} layer={0} above={[]} onOpen={onOpen} />
+      </ul>
+    </>
   );
 }
 
@@ -65,7 +97,7 @@ function Branch({
   onOpen,
 }: {
   node: TraceNode;
-  nodes: ReadonlyMap<string, TraceNode>;
+  nodes: Nodes;
   layer: number;
   above: readonly string[];
   onOpen: (place: RowPlace) => void;

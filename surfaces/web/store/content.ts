@@ -67,8 +67,14 @@ export function parts(doc: Y.Doc, table: string) {
   };
 }
 
-/** The campaign as a whole: `package` (JSON), `package_bytes` as read, `tables` (names in order). */
-export const whole = (doc: Y.Doc): Y.Map<string | Uint8Array | string[]> => doc.getMap('campaign');
+/** Version of this way of keeping a document; a campaign kept by a newer one is not opened. */
+const LAYOUT = 1;
+
+/** False where a newer Stillstand keeps the campaign in a way this one does not know. */
+export const isKnownLayout = (doc: Y.Doc): boolean => Number(whole(doc).get('layout') ?? LAYOUT) <= LAYOUT;
+
+/** The campaign as a whole: `layout`, `package` (JSON), `package_bytes` as read, `tables` (names in order). */
+export const whole = (doc: Y.Doc): Y.Map<string | number | Uint8Array | string[]> => doc.getMap('campaign');
 
 /** Names of the tables the document has, in the order of the package, then those begun here. */
 export function tableNames(doc: Y.Doc): string[] {
@@ -90,6 +96,7 @@ export function fill(
 ): void {
   doc.transact(() => {
     const campaign = whole(doc);
+    campaign.set('layout', LAYOUT);
     campaign.set('tables', [...from.tables.keys()]);
     if (from.package !== null) campaign.set('package', JSON.stringify(from.package));
     if (from.source !== null) campaign.set('package_bytes', from.source.bytes);

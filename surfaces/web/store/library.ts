@@ -74,9 +74,12 @@ async function keep({ document, read_only, problems, row_ids }: Unpacked): Promi
 function unpack(zip: Blob): Promise<Unpacked> {
   const worker = new Worker(new URL('./unpack.worker.ts', import.meta.url), { type: 'module' });
   return new Promise<Unpacked>((resolve, reject) => {
-    worker.onmessage = (event: MessageEvent<Unpacked>) => resolve(event.data);
-    worker.onerror = (event) =>
-      reject(new Error(event.message === '' ? 'the archive could not be unpacked' : event.message));
+    worker.onmessage = (event: MessageEvent<Unpacked | { failure: string }>) => {
+      if ('failure' in event.data) reject(new Error(event.data.failure));
+      else resolve(event.data);
+    };
+    // A worker that cannot even be loaded says nothing.
+    worker.onerror = (event) => reject(new Error(event.message || 'a part of the app that does not load'));
     worker.postMessage(zip);
   }).finally(() => worker.terminate());
 }

@@ -10,6 +10,7 @@ import {
   append,
   type DocRow,
   edit,
+  isKnownLayout,
   isReadings,
   parts,
   readPackage,
@@ -36,7 +37,10 @@ const TRY_AGAIN_MS = 2000;
 
 const INTERPRETED = (Object.keys(schemas) as TableName[]).filter((name) => !isReadings(name));
 
-/** Opens a campaign of this device; null where there is none of that id. */
+/**
+ * Opens a campaign of this device; null where there is none of that id. Rejects where a newer Stillstand keeps it in a
+ * way this one does not know, and where the device does not answer.
+ */
 export async function openStore(id: string): Promise<Store | null> {
   const channel = new BroadcastChannel(`stillstand/${id}`);
   // Listening starts before reading, so that no change falls between.
@@ -49,6 +53,10 @@ export async function openStore(id: string): Promise<Store | null> {
   doc.transact(() => {
     for (const update of kept.updates) Y.applyUpdate(doc, update);
   }, ELSEWHERE);
+  if (!isKnownLayout(doc)) {
+    channel.close();
+    throw new Error('a newer Stillstand keeps this campaign: take the newer one');
+  }
   if (kept.updates.length > MERGE_BEYOND) void database.mergeUpdates(id, Y.mergeUpdates);
   await database.changeRecord(id, { opened_ms: Date.now() });
   return openedStore(doc, kept.record, kept.last, channel);

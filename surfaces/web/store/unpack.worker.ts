@@ -12,7 +12,11 @@ export interface Unpacked {
 }
 
 self.onmessage = async (event: MessageEvent<Blob>): Promise<void> => {
-  const opened = openZip(new Uint8Array(await event.data.arrayBuffer()));
-  const unpacked: Unpacked = { ...opened, row_ids: rowIds(opened.document) };
-  self.postMessage(unpacked);
+  try {
+    const opened = openZip(new Uint8Array(await event.data.arrayBuffer()));
+    self.postMessage({ ...opened, row_ids: rowIds(opened.document) } satisfies Unpacked);
+  } catch (error) {
+    // A file that was moved or whose disk was taken out; openZip itself never throws.
+    self.postMessage({ failure: error instanceof Error ? error.message : String(error) });
+  }
 };

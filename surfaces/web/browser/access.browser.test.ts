@@ -1,0 +1,129 @@
+/** Every screen that is built can be used by all: no violation of WCAG 2.2 A and AA that axe can find, in both themes. */
+import assert from 'node:assert/strict';
+import { readFile } from 'node:fs/promises';
+import { createRequire } from 'node:module';
+import { after, before, test } from 'node:test';
+import type { Page } from 'playwright-core';
+import { STAGES } from '../stages/index.ts';
+import { type Device, device, openDemo, served } from './browser.ts';
+
+interface AxeResult {
+  violations: { id: string; help: string; nodes: { html: string; failureSummary?: string }[] }[];
+}
+
+let at: Device;
+let axe: string;
+before(async () => {
+  axe = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+  at = await device();
+});
+after(async () => {
+  await at.close();
+  setTimeout(() => process.exit(), 500).unref();
+});
+
+const THEMES = ['day', 'night'] as const;
+const SIZES = [
+  [1440, 900],
+  [820, 1180],
+  [360, 740],
+] as const;
+
+async function violations(page: Page): Promise<string[]> {
+  // Evaluated by the debugger, so that the page's own policy stays as it is.
+  await page.evaluate(axe);
+  const { violations } = await page.evaluate(() =>
+    (globalThis as unknown as { axe: { run(options: object): Promise<AxeResult> } }).axe.run({
+      runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
+      // Experimental in axe: it takes the sediment marks inside a drawing for words, and “cm” for no part of “centimetres”.
+      rules: { 'label-content-name-mismatch': { enabled: false } },
+    }),
+  );
+  return violations.flatMap(({ id, help, nodes }) =>
+    nodes.map((node) => `${id} (${help}): ${node.html.slice(0, 160)} ${node.failureSummary ?? ''}`),
+  );
+}
+
+async function inEveryDress(page: Page, name: string): Promise<void> {
+  for (const theme of THEMES) {
+    await page.evaluate((dress) => localStorage.setItem('stillstand.theme', dress), theme);
+    for (const [width, height] of SIZES) {
+      await page.setViewportSize({ width, height });
+      await page.evaluate((dress) => {
+        document.documentElement.dataset['theme'] = dress;
+      }, theme);
+      assert.deepEqual(await violations(page), [], `${name}, ${theme}, ${width}`);
+      const isWider = await page.evaluate(() => document.documentElement.scrollWidth > innerWidth);
+      assert.ok(!isWider, `${name}, ${theme}: wider than ${width} px`);
+    }
+  }
+  await page.setViewportSize({ width: 1440, height: 900 });
+}
+
+test('home, first run and with campaigns', async () => {
+  await at.page.goto(await served());
+  await at.page.getByRole('button', { name: 'Open the demo campaign' }).waitFor();
+  await inEveryDress(at.page, 'home at first');
+  await openDemo(at.page);
+  await at.page.goto(`${await served()}#/`);
+  await at.page.getByRole('link', { name: /Tessarn/ }).waitFor();
+  await inEveryDress(at.page, 'home');
+  await at.page.getByRole('button', { name: 'Begin a campaign' }).click();
+  await inEveryDress(at.page, 'begin a campaign');
+});
+
+test('the frame’s sheets and dialogs', async () => {
+  const { page } = at;
+  await openDemo(page);
+  await page
+    .locator('[data-computed="provisional"], [data-computed="final"]')
+    .first()
+    .waitFor({ state: 'attached' });
+  for (const tool of [/problems?$/, 'Save a copy', 'Help']) {
+    await page.getByRole('button', { name: tool }).first().click();
+    await page.getByRole('dialog').waitFor();
+    await inEveryDress(page, String(tool));
+    await page.getByRole('button', { name: 'Close' }).first().click();
+  }
+  await page.getByRole('button', { name: 'Hole T3, finished' }).click();
+  await inEveryDress(page, 'a row');
+  await page.getByRole('button', { name: 'Close' }).click();
+  await page.locator('button.traced').first().click();
+  await page.locator('.trace li').first().waitFor();
+  await inEveryDress(page, 'a trace');
+  await page.getByRole('button', { name: 'Close' }).click();
+});
+
+for (const { name } of STAGES) {
+  test(`the stage ${name}`, async () => {
+    const { page } = at;
+    const id = await openDemo(page);
+    // The strip of first steps lies over what scrolls below it.
+    await page.getByRole('button', { name: 'Put the first steps away' }).click();
+    await page.goto(`${await served()}#/${id}/${name.toLowerCase()}`);
+    await page.locator('main.page > :not([role=status])').first().waitFor();
+    await page
+      .locator('[data-computed="provisional"], [data-computed="final"]')
+      .first()
+      .waitFor({ state: 'attached' });
+    await inEveryDress(page, name);
+  });
+}
+
+test('the whole frame by keyboard: stages, menu, sheets', async () => {
+  const { page } = at;
+  await openDemo(page);
+  await page.keyboard.press('F1');
+  await page.getByRole('dialog', { name: 'Help' }).waitFor();
+  await page.keyboard.press('Escape');
+  await page.getByRole('dialog').waitFor({ state: 'detached' });
+  await page.keyboard.press('Alt+p');
+  await page.getByRole('dialog', { name: /^(Problems|No problems)/ }).waitFor();
+  await page.keyboard.press('Escape');
+  await page.keyboard.press('Control+s');
+  await page.getByRole('dialog', { name: 'Save a copy' }).waitFor();
+  await page.keyboard.press('Escape');
+  await page.keyboard.press('Alt+1');
+  await page.waitForURL(/\/plan$/);
+  assert.deepEqual(at.complaints, []);
+});
