@@ -164,6 +164,27 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
   return { of, problems };
 }
 
+/**
+ * One determination alone, dated as the computation dates it: for a screen that shows an age while it is typed. Null
+ * where the curve it needs is not named or not at hand.
+ */
+export function ageOf(
+  row: Row<'determinations'>,
+  published: Published,
+  sample: Row<'samples'> | null,
+  range: AgeRange,
+): DateResult | NotCalibrated | null {
+  if (row.method !== 'radiocarbon') return resultOf(dateOne(row, null, null, sample, range));
+  const curve = row.calibration_curve === null ? undefined : published.curves[row.calibration_curve];
+  if (curve === undefined) return null;
+  const isMixed = row.calibration_curve !== 'marine20' && (row.marine_share ?? 0) > 0;
+  const sea = isMixed ? published.curves.marine20 : null;
+  return sea === undefined ? null : resultOf(dateOne(row, curve, sea, sample, range));
+}
+
+const resultOf = (dated: ReturnType<typeof dateOne>): DateResult | NotCalibrated =>
+  dated.kind === 'dated' ? dated.result : dated;
+
 function dateOne(
   row: Row<'determinations'>,
   named: YearlyCurve | null,

@@ -84,7 +84,7 @@ export function Silhouette({
   y,
   height,
 }: {
-  date: DateResult;
+  date: Pick<DateResult, 'density' | 'from_cal_bp' | 'curve' | 'status'>;
   x: Scale;
   y: number;
   height: number;
