@@ -9,7 +9,7 @@ import { horizontal, vertical } from './parts/path.ts';
 import { multiples, type Scale, scale } from './parts/scale.ts';
 import { isMarine, Sets, Silhouette, SilhouetteSwatch } from './parts/silhouette.tsx';
 import { LyingStaff, Ruling, staffStep } from './parts/staff.tsx';
-import { SIZE, Span, shortened, Text, textWidth } from './parts/text.tsx';
+import { firstLines, SIZE, Span, shortened, Text, textWidth, wrapped } from './parts/text.tsx';
 
 interface Row {
   date: DateResult;
@@ -216,6 +216,8 @@ interface RowProps {
   height: number;
 }
 
+const REASON = { size: SIZE.small };
+
 function DateRow({ row, y, lane, right, time, height }: RowProps) {
   const ink = useInk();
   const { date } = row;
@@ -227,6 +229,8 @@ function DateRow({ row, y, lane, right, time, height }: RowProps) {
   const reason = date.reason === null ? 'rejected' : `rejected: ${date.reason}`;
   // The reason stands on the side of the silhouette with more room.
   const onLeft = reasonRoom > right - time(youngestOf(date)) - 6;
+  const reasonWidth = Math.max(reasonRoom, right - time(youngestOf(date)) - 6);
+  const lines = firstLines(wrapped(reason, reasonWidth, REASON), 2, reasonWidth, REASON);
   const reasonX = onLeft ? time(oldestOf(date)) - 5 : time(youngestOf(date)) + 5;
   return (
     <g>
@@ -247,11 +251,21 @@ function DateRow({ row, y, lane, right, time, height }: RowProps) {
       </Text>
       <Silhouette date={date} x={time} y={y} height={height} />
       <Sets date={date} x={time} y={y + 2} />
-      {rejected ? (
-        <Text x={reasonX} y={y - 1.6} anchor={onLeft ? 'end' : 'start'} size={SIZE.small} voice="ink2" halo>
-          {shortened(reason, Math.max(reasonRoom, right - time(youngestOf(date)) - 6), { size: SIZE.small })}
-        </Text>
-      ) : null}
+      {rejected
+        ? lines.map((line, i) => (
+            <Text
+              key={line}
+              x={reasonX}
+              y={y - 1.6 + (i - (lines.length - 1) / 2) * 6.4}
+              anchor={onLeft ? 'end' : 'start'}
+              size={SIZE.small}
+              voice="ink2"
+              halo
+            >
+              {line}
+            </Text>
+          ))
+        : null}
       <Text x={right + 10 + 24} y={y} anchor="end" weight={600} voice={voice} struck={rejected}>
         {median}
       </Text>

@@ -8,9 +8,10 @@ import { box, horizontal, move, r2, vertical } from './parts/path.ts';
 import { multiples, scale } from './parts/scale.ts';
 import { capital } from './parts/sediment.ts';
 import { LyingStaff, Ruling, staffStep } from './parts/staff.tsx';
-import { SIZE, Span, shortened, Text, textWidth, wrapped } from './parts/text.tsx';
+import { firstLines, SIZE, Span, shortened, Text, textWidth, wrapped } from './parts/text.tsx';
 
 const ROW = 18;
+const SOURCE_LEADING = 6.6;
 const SQUARES = 46;
 /** Where the numbers at the right end, from the right edge. */
 const SHARE = 0;
@@ -45,7 +46,13 @@ export function errorBudgetFigure(results: Results, label: string, options: Figu
   const length = scale(0, longest * 1.04, left, right);
   const step = staffStep(length.k, 9, 18);
   const top = 34;
-  const bottom = top + parts.length * ROW + 2;
+  const sources = parts.map((c) => sourceLines(c, inner - 2));
+  // A source of two lines pushes the parts below it down.
+  const tops = sources.map((_, i) =>
+    sources.slice(0, i).reduce((sum, lines) => sum + ROW + SOURCE_LEADING * (lines.length - 1), top),
+  );
+  const last = parts.length - 1;
+  const bottom = last < 0 ? top + 2 : tops[last]! + ROW + SOURCE_LEADING * (sources[last]!.length - 1) + 2;
   const decimals = decimalsDrawn(2 * point.rsl_sigma_m);
   const squaresY = bottom + 16;
 
@@ -70,7 +77,8 @@ export function errorBudgetFigure(results: Results, label: string, options: Figu
         <Part
           key={`${c.component} ${c.shared_group ?? ''}`}
           part={c}
-          y={top + i * ROW}
+          y={tops[i]!}
+          source={sources[i]!}
           nameWidth={nameWidth}
           from={left}
           to={length(2 * c.sigma_m)}
@@ -161,8 +169,16 @@ function SumOfHeights({ point, decimals, width }: { point: PointResult; decimals
   );
 }
 
+/** Where a part comes from, and with whom it is shared: at most two lines. */
+function sourceLines(part: ErrorComponent, width: number): string[] {
+  const style = { size: SIZE.small };
+  const words = part.shared_group === null ? part.source : `shared: ${part.shared_group}; ${part.source}`;
+  return firstLines(wrapped(words, width, style), 2, width, style);
+}
+
 interface PartProps {
   part: ErrorComponent;
+  source: readonly string[];
   y: number;
   nameWidth: number;
   from: number;
@@ -172,7 +188,7 @@ interface PartProps {
   decimals: number;
 }
 
-function Part({ part, y, nameWidth, from, to, right, share, decimals }: PartProps) {
+function Part({ part, source, y, nameWidth, from, to, right, share, decimals }: PartProps) {
   const ink = useInk();
   const middle = y + 6.5;
   const rounded = printed(2 * part.sigma_m, decimals);
@@ -182,7 +198,6 @@ function Part({ part, y, nameWidth, from, to, right, share, decimals }: PartProp
   const end = Math.max(to, from + 0.8);
   const bar = { y1: middle - 3, y2: middle + 3 };
   const marksX = textWidth(name) + 3;
-  const under = part.shared_group === null ? part.source : `shared: ${part.shared_group}; ${part.source}`;
   return (
     <g>
       <Text x={0} y={middle + 2.4}>
@@ -215,9 +230,11 @@ function Part({ part, y, nameWidth, from, to, right, share, decimals }: PartProp
       <Text x={right - SHARE} y={middle + 2.4} anchor="end" voice="ink2">
         {share < 0.01 ? '<1' : printed(100 * share)} %
       </Text>
-      <Text x={0} y={middle + 9.2} size={SIZE.small} voice="ink3" halo>
-        {shortened(under, right - 2, { size: SIZE.small })}
-      </Text>
+      {source.map((line, i) => (
+        <Text key={line} x={0} y={middle + 9.2 + i * SOURCE_LEADING} size={SIZE.small} voice="ink3" halo>
+          {line}
+        </Text>
+      ))}
       {isAssumed(part) ? (
         <path
           d={horizontal(right - VALUE - textWidth(value), right - VALUE, middle + 3.7)}

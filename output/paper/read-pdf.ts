@@ -5,7 +5,7 @@
  */
 import { inflateSync } from 'node:zlib';
 
-export interface PdfFace {
+interface PdfFace {
   name: string;
   /** The TrueType file inside, null where there is none. */
   file: Uint8Array | null;
@@ -13,7 +13,7 @@ export interface PdfFace {
   letters: ReadonlyMap<number, string>;
 }
 
-export interface PdfPiece {
+interface PdfPiece {
   text: string;
   face: PdfFace;
   size: number;
@@ -22,7 +22,7 @@ export interface PdfPiece {
   y: number;
 }
 
-export interface PdfPage {
+interface PdfPage {
   width: number;
   height: number;
   faces: PdfFace[];
