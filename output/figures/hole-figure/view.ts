@@ -205,17 +205,19 @@ function notFirstShoe(): (i: { item: string }) => boolean {
   };
 }
 
-/** What was left or lost, stacked up from the deepest the shoe has been. */
+/** What was left or lost and where it lies: no deeper than the shoe last was known to be. */
 function leftBehind(fold: HoleFold, sank: number): HoleView['left'] {
-  const gone = fold.account.filter((i) => i.fate === 'left' || i.fate === 'lost');
-  let bottom = (fold.deepest_m ?? 0) + sank;
-  const stacked = [...gone.filter((i) => i.item === 'shoe'), ...gone.filter((i) => i.item !== 'shoe')].map(
-    (i) => {
-      const top_m = bottom - i.in_ground_m;
-      const piece = { label: i.label ?? i.item.replace('_', ' '), top_m, bottom_m: bottom };
-      bottom = top_m;
-      return piece;
-    },
-  );
-  return stacked.reverse();
+  return fold.account
+    .flatMap((i) =>
+      (i.fate === 'left' || i.fate === 'lost') && i.lies_from_m !== null && i.lies_to_m !== null
+        ? [
+            {
+              label: i.label ?? i.item.replace('_', ' '),
+              top_m: i.lies_from_m + sank,
+              bottom_m: i.lies_to_m + sank,
+            },
+          ]
+        : [],
+    )
+    .sort((a, b) => a.top_m - b.top_m);
 }

@@ -1,9 +1,12 @@
 /** Where to put the tape on the cable, in the crew's units, from the sediment to the stop mark. */
-import { type CableMark, cableMarks } from '@stillstand/science/rig';
+import { cableTape, type TapeMark } from '@stillstand/science/rig';
 import type { HoleNow } from './hole-now.ts';
 import { saidLength, tapeInterval_m } from './lengths.ts';
 
-export interface Tape extends CableMark {
+export interface Tape {
+  /** Tip of the sampler below the collar when this tape passes the collar. */
+  tip_m: number;
+  is: Exclude<TapeMark['is'], 'zero'>;
   /** How it is told apart: "+0.5 m", "+3 ft". */
   label: string;
   /** From the tip of the sampler up the cable, as the tape measures it. */
@@ -32,19 +35,27 @@ export function tapes(now: HoleNow): Tape[] {
   const length = now.fold.collar_to_shoe_m;
   const sediment = soundedNow(now) ?? now.run?.start_mark_m ?? null;
   if (length === null || sediment === null || sediment < 0) return [];
-  const interval = tapeInterval_m(now.unit);
-  return cableMarks(sediment, length, now.fold.joints_in, interval, now.settings).map((mark, i) => ({
-    ...mark,
-    label:
-      mark.is === 'sediment'
-        ? 'sediment'
-        : mark.is === 'stop'
-          ? 'stop'
-          : now.unit === 'ft'
-            ? `+${i} ft`
-            : `+${(i * interval).toFixed(1)} m`,
-    said: saidLength(mark.tip_m, now.unit),
-  }));
+  const interval_m = tapeInterval_m(now.unit);
+  const { marks, refused } = cableTape({
+    to_sediment_m: sediment,
+    collar_to_shoe_m: length,
+    joints: now.fold.joints_in,
+    interval_m,
+    capacity_m: now.sampler?.capacity_m ?? null,
+    zero_m: 0,
+    settings: now.settings,
+  });
+  if (refused) return [];
+  return marks.flatMap(({ is, tip_m, taken_m }): Tape[] => {
+    if (is === 'zero') return [];
+    const label =
+      is === 'between'
+        ? now.unit === 'ft'
+          ? `+${Math.round(taken_m / interval_m)} ft`
+          : `+${taken_m.toFixed(1)} m`
+        : is;
+    return [{ tip_m, is, label, said: saidLength(tip_m, now.unit) }];
+  });
 }
 
 /** Length a sampler may still take before its tip is at the margin; negative where the sediment stands inside it. */
@@ -52,8 +63,6 @@ export function roomForRun(now: HoleNow): number | null {
   const length = now.fold.collar_to_shoe_m;
   const sediment = soundedNow(now);
   if (length === null || sediment === null) return null;
-  const marks = tapes(now);
-  return marks.length === 0
-    ? Math.min(0, length - sediment - now.settings.margin_m)
-    : marks.at(-1)!.tip_m - sediment;
+  const stop = tapes(now).find((t) => t.is === 'stop');
+  return stop === undefined ? Math.min(0, length - sediment - now.settings.margin_m) : stop.tip_m - sediment;
 }

@@ -203,7 +203,7 @@ test('a lost string: named, closed calmly, a second hole beside it linked with i
   await page.getByRole('button', { name: /^String lost/ }).click();
   await page.locator('.pad').getByRole('button', { name: 'joint L1' }).click();
   await bar().click();
-  await page.locator('.lost', { hasText: 'shoe SL1, joint L1' }).first().waitFor();
+  await page.locator('.lost', { hasText: 'joint L1 lost' }).first().waitFor();
   await take('Level the ground again');
   await keys('30c');
   await bar().click();

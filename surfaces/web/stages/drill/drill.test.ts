@@ -82,6 +82,8 @@ test('the suggestions lead from the check to the first run, and the numbers are 
       ['sediment', '1.02 m'],
       ['+0.5 m', '1.52 m'],
       ['+1.0 m', '2.02 m'],
+      // about what a valve sampler holds
+      ['full', '2.22 m'],
       ['+1.5 m', '2.52 m'],
       ['stop', '2.82 m'],
     ],
@@ -264,4 +266,35 @@ test('a crew that reads feet is answered in feet', () => {
       ['+2 ft', '5 ft 4 in'],
     ],
   );
+});
+
+test('water that has turned is a caution, water that boils a danger, and both say to fill', () => {
+  const { now, next, enter } = begun('H1');
+  // plug 2.10 m: upward gradient 0.15 ÷ 2.10 = 0.07, below the critical 0.10 of an organic plug
+  enter('water', { to_water_inside: '2.15 m', water_outside: '1.65 m' });
+  assert.deepEqual(
+    [atRisk(now()).value, atRisk(now()).word, atRisk(now()).level],
+    ['−0.15', 'Turned', 'caution'],
+  );
+  assert.equal(next().title, 'Fill the string');
+  // 0.50 ÷ 2.10 = 0.24, above it
+  enter('water', { to_water_inside: '2.50 m', water_outside: '1.65 m' });
+  assert.deepEqual(
+    [atRisk(now()).value, atRisk(now()).word, atRisk(now()).level],
+    ['−0.50', 'Boils', 'danger'],
+  );
+});
+
+test('the line is told by what was read, else by the wide range of the estimate', () => {
+  const rig = crewAt('H1');
+  rig.store.editRow('pipes', 'p1', { outside_diameter_mm: '88.9', wall_mm: '5.49' });
+  rig.enter('check', { ground_below_reference: '0 m' });
+  rig.enter('add', { joint: 'A1', item: 'joint', length: '3.00 m' });
+  rig.enter('add', { joint: 'A2', item: 'joint', length: '3.00 m' });
+  rig.enter('drive', { stick_up_start: '5.97 m', stick_up_end: '1.97 m' });
+  rig.enter('pull', { action: 'pull' });
+  assert.equal(atRisk(rig.now()).name, 'Pull on the hook');
+  assert.match(atRisk(rig.now()).value ?? '', /^[\d.]+–[\d.]+$/);
+  rig.enter('pull', { action: 'cut', length: '0.5 m', line_load_kn: '9.1' });
+  assert.deepEqual([atRisk(rig.now()).name, atRisk(rig.now()).value], ['Line load, last read', '9.1']);
 });

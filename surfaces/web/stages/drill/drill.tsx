@@ -9,6 +9,7 @@ import {
   holeView,
   holeWords,
 } from '@stillstand/output/figures';
+import { bore_mm, boreVolume_l, waterToAdd_l } from '@stillstand/science/rig';
 import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
 import { ActionBar, Button, Mark, type MarkName } from '../../parts/index.ts';
 import type { PadUnit } from '../../parts/keypad-typing.ts';
@@ -23,6 +24,7 @@ import { type EntryForm, type FormName, formFor } from './forms.ts';
 import { FourNumbers } from './four-numbers.tsx';
 import type { HoleNow } from './hole-now.ts';
 import {
+  Caution,
   CHECKS,
   Checklist,
   checkNote,
@@ -137,8 +139,11 @@ export function Drill(props: DrillProps) {
         settings: now.settings,
         units: props.units,
         sampled_to_m: props.sampledTo_m,
-        sampler_length_m: samplerLength(now),
-        marks: now.run === null ? [] : tape,
+        sampler_length_m: now.sampler?.length_m ?? null,
+        marks:
+          now.run === null
+            ? []
+            : tape.map((t) => ({ ...t, is: t.is === 'full' ? ('between' as const) : t.is })),
       }),
     [hole, now, props.units, props.sampledTo_m, tape],
   );
@@ -398,6 +403,7 @@ export function Drill(props: DrillProps) {
               <LostNote now={now} />
               <Troubles lines={lines} problems={now.problems} onChoose={choose} />
               {next.name === 'mark' || next.name === 'run' ? <TapeTable tape={tape} /> : null}
+              {next.name === 'pull' ? <Caution of="line_pull" /> : null}
               {next.or.length === 0 ||
               store.readOnly ||
               next.name === 'mark' ||
@@ -447,7 +453,7 @@ export function Drill(props: DrillProps) {
                 <br />
                 {next.then === ''
                   ? null
-                  : /^(then|in|read|with|or)\b/.test(next.then)
+                  : /^(then|in|read|with|or|no)\b/.test(next.then)
                     ? next.then
                     : `then ${next.then}`}
               </>
@@ -494,11 +500,6 @@ function toolsOf(now: HoleNow, next: ActionName, canRun: boolean): ActionName[] 
   return usual.filter((a) => a !== next);
 }
 
-function samplerLength(now: HoleNow): number | null {
-  const name = now.campaign.rows.runs.find((r) => r.row_id === now.run?.row_id)?.sampler ?? null;
-  return now.campaign.rows.samplers.find((s) => s.sampler === name)?.length_m ?? null;
-}
-
 function aboveOf(
   form: FormName,
   {
@@ -513,11 +514,30 @@ function aboveOf(
     now: HoleNow;
   },
 ): ReactNode {
-  if (form === 'mark') return <TapeTable tape={tape} />;
+  if (form === 'mark')
+    return (
+      <>
+        <TapeTable tape={tape} />
+        <Caution of="cable" />
+      </>
+    );
+  if (form === 'fill') return <p className="reminder">{fillWords(now)}</p>;
+  if (form === 'pull') return <Caution of="line_pull" />;
   if (form === 'check') return <Checklist items={CHECKS} checked={checked} onChange={setChecked} />;
   if (form === 'run' && tape.length > 1) return <p className="reminder">Stop mark at {tape.at(-1)!.said}.</p>;
   if (form === 'close' || form === 'lost') return <LostNote now={now} />;
   return null;
+}
+
+/** How much water it takes, where the bore of the pipe is known. */
+function fillWords(now: HoleNow): string {
+  if (now.pipe === null) return 'To the brim, and watch that it stays.';
+  const bore = bore_mm(now.pipe);
+  const inside = now.water.inside_m;
+  const stickUp = now.last?.stick_up_m ?? null;
+  const each = `${boreVolume_l(bore, 1).toFixed(1)} L a metre of pipe`;
+  if (inside === null || stickUp === null) return each;
+  return `About ${waterToAdd_l(bore, inside + stickUp, 0).toFixed(0)} L to the brim; ${each}`;
 }
 
 function Drawing({

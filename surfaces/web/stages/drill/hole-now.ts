@@ -13,6 +13,7 @@ import {
   clearanceOf,
   foldHole,
   type HoleFold,
+  type PipeKind,
   type RigReading,
   type RigSettings,
   type RigState,
@@ -39,6 +40,10 @@ export interface HoleNow {
   water: { inside_m: number | null; outside_m: number | null; head_m: number | null };
   /** Ground below the reference, as last read. */
   ground_m: number | null;
+  /** Kind of pipe, where both its diameters are known. */
+  pipe: PipeKind | null;
+  /** The sampler in hand, or the one used last. */
+  sampler: Row<'samplers'> | null;
   ended: boolean;
   unit: CrewUnit;
   problems: Problem[];
@@ -184,6 +189,8 @@ function stateOf(
       head_m: inside_m === null || outside_m === null || string.length === 0 ? null : outside_m - inside_m,
     },
     ground_m: ground?.kind === 'ground' ? ground.ground_below_reference_m : null,
+    pipe: pipeOf(campaign, row),
+    sampler: samplerOf(campaign, hole),
     ended: row.state !== null && ENDED.has(row.state),
     unit: crewUnit(source, hole, choices.listed.find((s) => s.name === 'length_unit')?.value ?? ''),
     problems,
@@ -205,6 +212,19 @@ function stringOf(fold: HoleFold): HoleFold['account'] {
   );
   const shoe = within.findIndex((i) => i.item === 'shoe');
   return shoe > 0 ? [within[shoe]!, ...within.filter((_, i) => i !== shoe)] : within;
+}
+
+function pipeOf(campaign: Pick<Campaign, 'rows'>, row: Row<'holes'>): PipeKind | null {
+  const pipe = campaign.rows.pipes.find((p) => p.pipe === row.pipe);
+  if (pipe?.outside_diameter_mm == null || pipe.wall_mm === null) return null;
+  const { outside_diameter_mm, wall_mm, mass_kg_per_m } = pipe;
+  return outside_diameter_mm > 2 * wall_mm ? { outside_diameter_mm, wall_mm, mass_kg_per_m } : null;
+}
+
+function samplerOf(campaign: Pick<Campaign, 'rows'>, hole: string): Row<'samplers'> | null {
+  const used = campaign.rows.runs.findLast((r) => r.hole === hole && r.sampler !== null)?.sampler;
+  const { samplers } = campaign.rows;
+  return samplers.find((s) => s.sampler === used) ?? samplers[0] ?? null;
 }
 
 const TYPED = ['to_sediment', 'stick_up_end', 'length', 'ground_below_reference', 'start_mark'] as const;

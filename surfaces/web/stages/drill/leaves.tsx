@@ -1,14 +1,13 @@
 /** The leaves that lie below the drawing: the check, the tape, the run in hand, what else may happen, what is wrong. */
 import type { Problem } from '@stillstand/campaign/problems';
 import { parseLength } from '@stillstand/campaign/tables';
-import { clearanceOf } from '@stillstand/science/rig';
+import { CAUTIONS, clearanceOf, reconcile } from '@stillstand/science/rig';
 import { useState } from 'react';
 import { Button, Mark } from '../../parts/index.ts';
 import { alarmAllowed, allowAlarm, soundAlarm } from './alarm.ts';
 import type { BookLine, CableReading } from './book.ts';
 import { worstOf } from './book.tsx';
 import type { Tape } from './cable.ts';
-import { itemWord } from './forms.ts';
 import type { HoleNow } from './hole-now.ts';
 import { m2 } from './lengths.ts';
 import { HAPPENINGS, type Happening } from './something-else.ts';
@@ -99,8 +98,8 @@ function TapeMark({ is }: { is: Tape['is'] }) {
           <path d="M3 4h18v12H3z" fill="currentColor" stroke="none" />
           <path d="M8 6l8 8m0 -8l-8 8" stroke="var(--paper)" strokeWidth="2" />
         </>
-      ) : is === 'sediment' ? (
-        <path d="M4 10h16" strokeWidth="3.2" />
+      ) : is === 'sediment' || is === 'full' ? (
+        <path d="M4 10h16" strokeWidth="3.2" strokeDasharray={is === 'full' ? '5 3' : undefined} />
       ) : (
         <path d="M4 7.5h16M4 12.5h16" strokeWidth="3" />
       )}
@@ -277,15 +276,24 @@ export function Troubles({
   );
 }
 
-/** A string in the ground for good: what is left, by name, and how long it is. */
+/** A string in the ground for good: what is left, by name, how long it is and where it lies. */
 export function LostNote({ now }: { now: HoleNow }) {
-  const left = now.fold.account.filter((i) => i.fate === 'lost' || i.fate === 'left');
-  if (left.length === 0) return null;
-  const length = left.reduce((sum, i) => sum + i.in_ground_m, 0);
+  const { says, in_ground_m } = reconcile(now.fold.account);
+  if (says.length === 0) return null;
   return (
-    <p className="lost">
-      <strong>Left in the ground: {left.map(itemWord).join(', ')}</strong>, {m2(length)} m of pipe. What was
-      read down to here counts; a second hole beside it goes on from the same reference.
-    </p>
+    <div className="lost">
+      <strong>Left in the ground: {m2(in_ground_m)} m of pipe</strong>
+      <ul>
+        {says.map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
+      <p>What was read down to here counts; a second hole beside it goes on from the same reference.</p>
+    </div>
   );
+}
+
+/** The whole of a caution, beside the numbers it belongs to. */
+export function Caution({ of }: { of: keyof typeof CAUTIONS }) {
+  return <p className="whole-caution">{CAUTIONS[of]}</p>;
 }

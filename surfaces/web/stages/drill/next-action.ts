@@ -4,6 +4,7 @@
  * add joint, confirm tight, drive, fill, sound, check water, mark the cable, run, lift, lay out, refill, sound again,
  * until the plug is taken; then the next joint; at the end pull, account for every item, level the ground again.
  */
+import { bore_mm, fastestLift_m_s } from '@stillstand/science/rig';
 import { roomForRun } from './cable.ts';
 import type { HoleNow } from './hole-now.ts';
 import { m2 } from './lengths.ts';
@@ -123,16 +124,24 @@ function inHand(now: HoleNow): NextAction {
   const told =
     advance === null ? '' : `: ${m2(advance)} m${run.strokes === null ? '' : ` in ${run.strokes} strokes`}`;
   const stop = verdict === 'stop' || verdict === 'past shoe';
+  const speed = liftSpeed(now);
   return say(
     'lift',
     stop ? 'Lift the sampler now' : 'Lift the sampler',
     `ends run ${run.run}${told}`,
-    'then lay out the core',
-    {
-      caution: LOAD,
-      urgent: stop,
-    },
+    speed === null ? 'then lay out the core' : `no faster than ${speed.toFixed(1)} m/s`,
+    { caution: LOAD, urgent: stop },
   );
+}
+
+/** Fastest lift whose suction the head can bear, m/s, rounded down; null where the shapes or the head are not known. */
+function liftSpeed(now: HoleNow): number | null {
+  const { pipe, sampler, water } = now;
+  if (pipe === null || sampler?.outside_mm == null || sampler.length_m === null || water.head_m === null)
+    return null;
+  const shape = { outside_mm: sampler.outside_mm, length_m: sampler.length_m };
+  const fastest = fastestLift_m_s(water.head_m, bore_mm(pipe), shape);
+  return fastest === null || fastest >= 2 ? null : Math.floor(fastest * 10) / 10;
 }
 
 /** After the string has begun to come out. */
@@ -228,8 +237,7 @@ function usual(now: HoleNow): NextAction {
   }
   const low = now.water.head_m !== null && now.water.head_m < 0;
   const sounded = readings.findLastIndex(isSounding);
-  const filled = after(change, (r) => r.kind === 'water' && r.to_water_after_m !== null);
-  if (low && !filled) {
+  if (low) {
     return say('fill', 'Fill the string', `water inside ${m2(-now.water.head_m!)} m low`, 'sound again', {
       caution: 'Low water inside draws sand in at the shoe.',
       or: ['sound', 'run', 'drive'],

@@ -3,6 +3,7 @@
  * and says what to read. The fourth is what is next at risk: the clearance while a sampler is in the string, the load
  * while the string is drawn, else the water.
  */
+import { exitGradient, pullEstimate } from '@stillstand/science/rig';
 import { soundedNow } from './cable.ts';
 import type { HoleNow } from './hole-now.ts';
 import { m2, saidLength, signed2 } from './lengths.ts';
@@ -205,23 +206,57 @@ function clearance(now: HoleNow): BigNumber {
   }
 }
 
+/** What the line may have to carry: as last read, else the wide range of the estimate; always with its caution. */
 function lineLoad(now: HoleNow): BigNumber {
-  const name = 'Line load, last read';
   const load = loads(now).at(-1) ?? null;
-  const pipe = now.campaign.rows.pipes.find((p) => p.pipe === now.row.pipe);
-  const mass = pipe?.mass_kg_per_m ?? null;
   const length = now.fold.collar_to_shoe_m;
-  const weight = mass === null || length === null ? null : mass * length;
-  const sum =
-    weight === null
-      ? 'the string’s weight is not known'
-      : `string weighs ${weight.toFixed(0)} kg in air, friction not counted`;
-  const say = 'Keep within the rated loads; a competent person.';
+  // its height is not read while it comes out: no more of it is in the ground than it is long
+  const inGround = length === null ? null : Math.min(length, now.fold.deepest_m ?? 0);
+  const estimate =
+    now.pipe === null || length === null || inGround === null
+      ? null
+      : pullEstimate({
+          pipe: now.pipe,
+          collar_to_shoe_m: length,
+          penetration_m: inGround,
+          plug_m: now.last?.plug_m ?? null,
+          extra_kg: 0,
+          reeving: { parts: 1, sheaves: 0, bearing: 'roller' },
+          rated: [],
+        });
+  const hook =
+    estimate === null
+      ? null
+      : `${kn(estimate.still.hook_kn.low)} to ${kn(estimate.still.hook_kn.high)} kN on the hook, not vibrated`;
+  const say = 'An estimate. Nobody under the load.';
+  if (load !== null) {
+    return {
+      ...known(
+        'Line load, last read',
+        load.toFixed(1),
+        'kN',
+        null,
+        hook ?? 'no estimate: the pipe is not described',
+      ),
+      say,
+    };
+  }
+  if (estimate === null)
+    return { ...unknown('Line load', 'kN', 'no estimate: the pipe is not described'), say };
+  const { low, high } = estimate.still.hook_kn;
   return {
-    ...(load === null ? unknown(name, 'kN', sum) : known(name, load.toFixed(1), 'kN', null, sum)),
+    ...known(
+      'Pull on the hook',
+      `${kn(low)}–${kn(high)}`,
+      'kN',
+      null,
+      `string ${kn(estimate.weight_water_kn)} in water, friction ${kn(estimate.friction_kn.low)} to ${kn(estimate.friction_kn.high)}`,
+    ),
     say,
   };
 }
+
+const kn = (x: number): string => (x < 10 ? x.toFixed(1) : x.toFixed(0));
 
 /** Line loads of this hole as read while pulling. */
 function loads(now: HoleNow): number[] {
@@ -248,8 +283,13 @@ function waterHead(now: HoleNow): BigNumber {
       ? `outside ${m2(outside_m)} − inside ${m2(inside_m)}, below the reference`
       : `outside ${m2(outside_m)} + stick-up ${m2(stickUp)} − inside ${m2(inside_m + stickUp)}`;
   const base = { ...known(name, signed2(head_m), 'm', spread2(sigma), sum), crew: inFeet(head_m, now) };
-  if (head_m < -0.005)
-    return { ...base, level: 'danger', word: 'Low', say: 'Fill the string before anything is lifted.' };
+  if (head_m < -0.005) {
+    // with the worst case of the plug, until somebody knows better
+    const { verdict } = exitGradient(head_m, now.last?.plug_m ?? 0);
+    return verdict === 'boils'
+      ? { ...base, level: 'danger', word: 'Boils', say: 'Fill the string now. Lift nothing.' }
+      : { ...base, level: 'caution', word: 'Turned', say: 'Fill the string before anything is lifted.' };
+  }
   if (head_m < 0.1)
     return { ...base, level: 'caution', word: 'Low', say: 'Keep the string full: sand boils in.' };
   return { ...base, say: 'Inside stands above outside.' };

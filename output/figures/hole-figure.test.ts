@@ -1,0 +1,203 @@
+/**
+ * The hole to scale: what the drawing shows is what the readings say, and each stage of a hole looks as it is stored.
+ * STILLSTAND_UPDATE=1 rewrites the stored drawings; look at what changed before committing.
+ */
+import assert from 'node:assert/strict';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { test } from 'node:test';
+import { cableMarks, foldHole, type RigReading, rigDefaults } from '@stillstand/science/rig';
+import { type Figure, type HoleView, holeFigure, holeView, waterLevels } from './index.ts';
+
+const settings = { ...rigDefaults, makeup_loss_m: 0.03 };
+
+/** A hole of three joints, up to and including the reading of this seq. */
+function readingsTo(seq: number): RigReading[] {
+  const joint = (at: number, label: string, length_m: number, tight: boolean | null = true): RigReading => ({
+    kind: 'joint',
+    row_id: `j${at}`,
+    seq: at,
+    action: 'add',
+    item: label === 'S' ? 'shoe' : 'joint',
+    label,
+    length_m,
+    tight,
+  });
+  const drive = (at: number, from: number, to: number): RigReading => ({
+    kind: 'drive',
+    row_id: `d${at}`,
+    seq: at,
+    stick_up_start_m: from,
+    stick_up_end_m: to,
+    duration_s: 60,
+    ended_by: 'length',
+    speed_hz: null,
+  });
+  const sound = (
+    at: number,
+    to_sediment_m: number,
+    inside: number | null = null,
+    outside: number | null = null,
+  ): RigReading => ({
+    kind: 'sounding',
+    row_id: `s${at}`,
+    seq: at,
+    purpose: null,
+    to_sediment_m,
+    to_water_inside_m: inside,
+    water_outside_m: outside,
+    collar_to_shoe_m: null,
+    stick_up_m: null,
+    sigma_m: null,
+  });
+  const run = (at: number, start: number, end: number | null, recovered: number | null): RigReading => ({
+    kind: 'run',
+    row_id: `r${at}`,
+    seq: at,
+    run: `R${at}`,
+    start_mark_m: start,
+    end_mark_m: end,
+    strokes: null,
+    recovered_m: recovered,
+    fall_in_top_m: null,
+    loss_at: null,
+    outcome: recovered === null ? null : 'full',
+  });
+  const out = (at: number, action: 'pull' | 'lost', label: string): RigReading => ({
+    kind: 'joint',
+    row_id: `o${at}`,
+    seq: at,
+    action,
+    item: label === 'S' ? 'shoe' : 'joint',
+    label,
+    length_m: null,
+    tight: null,
+  });
+  const all: RigReading[] = [
+    { kind: 'ground', row_id: 'g1', seq: 1, ground_below_reference_m: 0.27 },
+    joint(2, 'S', 0.15),
+    joint(3, 'A1', 3),
+    // string 3.12: 2.50 m in the ground
+    drive(4, 2.85, 0.35),
+    sound(5, 1.02, 0.1, 1.65),
+    run(6, 1.02, 2.1, 1.05),
+    sound(7, 2.09),
+    // string 6.09
+    joint(8, 'A2', 3, null),
+    drive(9, 3.32, 1.6),
+    sound(10, 3.5, 0.08, 1.6),
+    run(11, 3.5, 5.3, null),
+    run(12, 3.5, 5.3, 1.2),
+    out(13, 'pull', 'A2'),
+    out(14, 'lost', 'A1'),
+    out(15, 'lost', 'S'),
+  ];
+  // the run in hand is the same run laid out later
+  return all.filter((r) => r.seq <= seq && !(seq > 11 && r.seq === 11));
+}
+
+function viewAt(seq: number): HoleView {
+  const readings = readingsTo(seq);
+  const fold = foldHole(readings, settings);
+  const inHand = seq === 11;
+  const length = fold.collar_to_shoe_m;
+  return holeView({
+    hole: 'T3',
+    fold,
+    readings,
+    settings,
+    units:
+      seq < 9
+        ? []
+        : [
+            { top_m: 0, bottom_m: 0.9, sediment: 'sand', second: null, contact_below: 'erosional' },
+            { top_m: 0.9, bottom_m: 1.6, sediment: 'peat', second: null, contact_below: 'sharp' },
+          ],
+    sampled_to_m: seq < 6 ? null : 1.6,
+    marks:
+      inHand && length !== null
+        ? cableMarks(3.5, length, fold.joints_in, 0.5, settings).map((m, i) => ({
+            ...m,
+            label: `+${(i / 2).toFixed(1)} m`,
+          }))
+        : [],
+  });
+}
+
+const near = (a: number | null, b: number) =>
+  assert.ok(a !== null && Math.abs(a - b) < 1e-9, `${a} is not ${b}`);
+
+test('the view is worked out from the readings as by hand', () => {
+  const view = viewAt(10);
+  near(view.collar_to_shoe_m, 6.09);
+  near(view.shoe_depth_m, 6.09 - 1.6 - 0.27);
+  near(view.collar_above_ground_m, 1.87);
+  near(view.plug_m, 6.09 - 3.5);
+  near(view.water_inside_m, 0.08);
+  near(view.water_outside_m, 1.6 - 0.27);
+  near(view.head_m, 1.6 + 1.6 - 0.08);
+  near(view.stop_m, 6.09 - 0.3);
+  assert.deepEqual(
+    view.items.map((i) => [i.label, Number(i.made_up_m?.toFixed(3)), i.tight]),
+    [
+      ['S', 0.15, true],
+      ['A1', 2.97, true],
+      ['A2', 2.97, null],
+    ],
+  );
+});
+
+test('the plug is blank after a drive until it is sounded, and the water inside until it is read', () => {
+  const view = viewAt(9);
+  assert.equal(view.plug_m, null);
+  // 1.03 m was left of it, and 1.69 m were driven
+  near(view.plug_at_most_m, 3.12 - 2.09 + (6.09 - 1.6 - 0.27 - 2.5));
+  assert.equal(view.water_inside_m, null);
+  assert.equal(view.head_m, null);
+  const readings = readingsTo(9);
+  near(waterLevels(foldHole(readings, settings), readings).outside_m, 1.65);
+});
+
+test('a lost string lies where it was last known to be, the deepest item at the shoe', () => {
+  const { left } = viewAt(15);
+  assert.deepEqual(
+    left.map((l) => l.label),
+    ['A1', 'S'],
+  );
+  near(left.at(-1)!.bottom_m, 6.09 - 1.6 - 0.27);
+  // the two overlap by the thread that joins them
+  near(left[0]!.bottom_m - left[1]!.top_m, settings.makeup_loss_m);
+});
+
+const FIGURES: Record<string, () => Figure> = {
+  'hole-begun': () => holeFigure(viewAt(1)),
+  'hole-driven': () => holeFigure(viewAt(9)),
+  'hole-sounded': () => holeFigure(viewAt(10)),
+  'hole-run-in-hand': () => holeFigure(viewAt(11)),
+  'hole-run-in-hand-by-night': () => holeFigure(viewAt(11), { theme: 'night', caption: false }),
+  'hole-past-shoe-warns': () => {
+    const view = viewAt(11);
+    return holeFigure({ ...view, sampler: { ...view.sampler!, tip_m: 6.2 }, verdict: 'past shoe' });
+  },
+  'hole-pulled-warns': () => holeFigure(viewAt(14)),
+  'hole-lost-warns': () => holeFigure(viewAt(15)),
+};
+
+for (const [name, make] of Object.entries(FIGURES)) {
+  const file = new URL(`./fixtures/${name}.svg`, import.meta.url);
+  test(`figure ${name} is as stored, warns where its name says so, and is sound`, () => {
+    const { svg, warnings, width_mm, height_mm } = make();
+    if (process.env['STILLSTAND_UPDATE'] === '1' || !existsSync(file)) writeFileSync(file, `${svg}\n`);
+    assert.ok(
+      svg === readFileSync(file, 'utf8').trimEnd(),
+      `${name} has changed: run with STILLSTAND_UPDATE=1 and look`,
+    );
+    assert.equal(warnings.length > 0, name.includes('warns'), warnings.join('; '));
+    assert.equal(width_mm, 90);
+    assert.ok(height_mm > 20 && height_mm < 260);
+    assert.doesNotMatch(svg, /NaN|Infinity|undefined|null/);
+    const coarse = /"[^"<>]*\d\.\d{3}[^"<>]*"/.exec(svg);
+    assert.equal(coarse, null, coarse?.[0].slice(0, 80));
+    const ids = [...svg.matchAll(/ id="([^"]+)"/g)].map((m) => m[1]);
+    assert.equal(new Set(ids).size, ids.length, 'an id is used twice');
+  });
+}
