@@ -1,127 +1,103 @@
-/** The ground cut into drives between soundings, and each drive into cells: what does not depend on a draw. */
+/** The ground cut into spells between sounded depths, and each spell into cells: what does not depend on a draw. */
 import { exp } from '@stillstand/science/base';
 import type { DepthInput } from './model.ts';
 import type { DepthSettings } from './settings.ts';
 
-/** A spell of penetration between two sounded depths. */
+/** A spell of penetration between two sounded depths. Its cells are alike. */
 export interface Spell {
   first: number;
   cells: number;
   cell_m: number;
   length_m: number;
-  /** Correlation of the first cell with the cell above, and of one cell with the next. */
+  /** Layers, from cell to cell: next = follow·before + noise; the first cell follows the last of the spell above. */
   enter: number;
-  next: number;
-  /** Direction in which the layers of the spell are moved together to meet a sounding; its mean is 1. */
-  direction: Float64Array;
-  /** 1 sd of the mean of the layers over the spell, given the cell above. */
-  mean_sd: number;
-  /** mean over the spell of what remains of the cell above. */
-  carry: number;
+  enter_variance: number;
+  follow: number;
+  follow_variance: number;
+  /** Variance of one cell's layer. */
+  variance: number;
 }
 
-type Step =
-  | { kind: 'spell'; spell: Spell }
-  | { kind: 'pin'; entered_m: number; sigma_m: number; place_sigma_m: number; after: Spell | null }
-  | { kind: 'run'; entered_bottom_m: number; sigma_m: number; sounded: boolean };
+/** Where the string stood, with what was read there: the spell that brought it down, and pins `from` to `to` − 1. */
+export interface Stand {
+  /** Null where nothing was driven before the first reading. */
+  spell: Spell | null;
+  from: number;
+  to: number;
+}
 
 export interface Ground {
   /** Cell edges below `from_m`, m, from 0. */
   edges: Float64Array;
-  steps: Step[];
-  pins: number;
+  stands: Stand[];
+  /** Entered length as read, m, by pin. */
+  read_m: Float64Array;
 }
 
 /** Two soundings nearer than this are one penetration. */
-const SAME_M = 1e-3;
-/** No reading is without error; the filter divides by it. */
-const LEAST_SIGMA_M = 1e-4;
+export const SAME_M = 1e-3;
 
-/**
- * Cuts the ground. A pin whose spell came just before it is marked as ending that spell (`after`): the spell is drawn so
- * that it meets the pin. Pins may not go up: one that does counts at the deepest before it.
- */
+/** Cuts the ground. Pins may not go up: one that does counts at the deepest before it. */
 export function cutGround(input: DepthInput, settings: DepthSettings): Ground {
   const edges: number[] = [0];
-  const steps: Step[] = [];
+  const stands: Stand[] = [];
+  const read: number[] = [];
   let reached = 0;
-  let cellBefore = 0;
+  let above: Spell | null = null;
   const drive = (to: number): Spell | null => {
     const length_m = to - reached;
     if (!(length_m > SAME_M)) return null;
-    const spell = spellOf(edges.length - 1, length_m, cellBefore, settings);
+    const spell = spellOf(edges.length - 1, length_m, above, settings);
     for (let k = 1; k < spell.cells; k++) edges.push(reached + k * spell.cell_m);
     edges.push(to);
     reached = to;
-    cellBefore = spell.cell_m;
+    above = spell;
     return spell;
   };
   for (const r of input.registration) {
-    if (r.kind === 'pin') {
-      const after = drive(r.penetration_m - input.from_m);
-      steps.push({
-        kind: 'pin',
-        entered_m: r.entered_m,
-        sigma_m: Math.max(LEAST_SIGMA_M, r.sigma_m),
-        place_sigma_m: r.place_sigma_m,
-        after,
-      });
-    } else {
-      steps.push({
-        kind: 'run',
-        entered_bottom_m: r.entered_bottom_m,
-        sigma_m: r.sigma_m,
-        sounded: r.from === 'soundings',
-      });
-    }
+    if (r.kind === 'run') continue;
+    const spell = drive(r.penetration_m - input.from_m);
+    const last = stands[stands.length - 1];
+    if (spell === null && last !== undefined) last.to++;
+    else stands.push({ spell, from: read.length, to: read.length + 1 });
+    read.push(r.entered_m);
   }
   const rest = drive(input.penetration_m - input.from_m);
-  if (rest !== null) steps.push({ kind: 'spell', spell: rest });
-  return {
-    edges: Float64Array.from(edges),
-    steps,
-    pins: steps.filter((s) => s.kind === 'pin').length,
-  };
+  if (rest !== null) stands.push({ spell: rest, from: read.length, to: read.length });
+  return { edges: Float64Array.from(edges), stands, read_m: Float64Array.from(read) };
 }
 
-/**
- * Layers are a first-order autoregression along the cells (an Ornstein–Uhlenbeck process), started from the cell above.
- * Given that cell, K is their covariance; the mean of the layers c = 1ᵀg/n has variance 1ᵀK1/n², and g − v·c with
- * v = n·K1/(1ᵀK1) is independent of c: so c may be moved along v to meet a sounding exactly.
- */
-function spellOf(first: number, length_m: number, cellBefore: number, settings: DepthSettings): Spell {
+function spellOf(first: number, length_m: number, above: Spell | null, settings: DepthSettings): Spell {
   const cells = Math.max(1, Math.ceil(length_m / settings.cell_m - 1e-9));
   const cell_m = length_m / cells;
-  const next = exp(-cell_m / settings.layer_length_m);
-  const enter = cellBefore === 0 ? 0 : exp(-(cellBefore + cell_m) / 2 / settings.layer_length_m);
-  const variance = settings.layer_sd ** 2;
-  const v = new Float64Array(cells);
-  const before = new Float64Array(cells);
-  v[0] = variance * (1 - enter * enter);
-  for (let k = 1; k < cells; k++) {
-    v[k] = next * next * v[k - 1]! + variance * (1 - next * next);
-    before[k] = next * (before[k - 1]! + v[k - 1]!);
-  }
-  const direction = new Float64Array(cells);
-  let total = 0;
-  let ahead = 1;
-  for (let k = cells - 1; k >= 0; k--) {
-    direction[k] = v[k]! * ahead + before[k]!;
-    total += direction[k]!;
-    ahead = 1 + next * ahead;
-  }
-  let carry = 0;
-  for (let k = 0, left = enter; k < cells; k++, left *= next) carry += left / cells;
-  for (let k = 0; k < cells; k++) direction[k] = (direction[k]! * cells) / total;
+  const { variance, follow } = layersByCell(cell_m, settings);
+  // two cells of different size: the correlation of half of each
+  const correlation = above === null ? 0 : Math.sqrt(follow * above.follow);
   return {
     first,
     cells,
     cell_m,
     length_m,
-    enter,
-    next,
-    direction,
-    mean_sd: Math.sqrt(total) / cells,
-    carry,
+    enter: above === null ? 0 : correlation * Math.sqrt(variance / above.variance),
+    enter_variance: variance * (1 - correlation * correlation),
+    follow,
+    follow_variance: variance * (1 - follow * follow),
+    variance,
   };
+}
+
+/**
+ * Layers are an Ornstein–Uhlenbeck process; its means over cells are nearly a first-order autoregression. The two numbers
+ * of that are chosen so that a cell and the mean of many cells have their true variance: with x = cell ÷ correlation
+ * length, v = 2(x − 1 + e^−x)/x² for the one, 2/x cells' worth for the other.
+ */
+export function layersByCell(
+  cell_m: number,
+  settings: Pick<DepthSettings, 'layer_sd' | 'layer_length_m'>,
+): { variance: number; follow: number } {
+  const x = cell_m / settings.layer_length_m;
+  // where cells are tiny the difference loses its digits: the series
+  const v = x < 1e-3 ? 1 - x / 3 : (2 * (x - 1 + exp(-x))) / (x * x);
+  // v·(1 + follow)/(1 − follow) = 2/x
+  return { variance: settings.layer_sd ** 2 * v, follow: (2 - x * v) / (2 + x * v) };
 }

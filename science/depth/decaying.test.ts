@@ -3,6 +3,7 @@ import { test } from 'node:test';
 import { exp, log, type RandomStream, randomStream } from '@stillstand/science/base';
 import type { Registration } from '@stillstand/science/rig';
 import fc from 'fast-check';
+import { layersByCell } from './cells.ts';
 import { depthModel } from './decaying.ts';
 import type { DepthInput } from './model.ts';
 import { allAtTopModel, uniformModel } from './rival.ts';
@@ -83,9 +84,36 @@ test('same seed, same draws, whatever else the stream was used for', () => {
   );
 });
 
+/** Depth below the top of cell k − 1 … k of equal cells: the bend of docs/methods/depth.md, met by halving. */
+function within(
+  entered: number[],
+  k: number,
+  cell_m: number,
+  x: number,
+  settings: DepthSettings,
+  stream: RandomStream,
+): number {
+  const rho = (j: number) => (entered[j]! - entered[j - 1]!) / cell_m;
+  const here = rho(k);
+  const above = k > 1 ? rho(k - 1) : here;
+  const below = k < entered.length - 1 ? rho(k + 1) : here;
+  const walk = (2 * settings.layer_sd ** 2) / settings.layer_length_m;
+  const free =
+    -0.3 * (below - above) + 0.428 * Math.sqrt(walk * cell_m) * here * (1 - here) * stream.normal();
+  const bend = Math.max(-here, here - 1, Math.min(here, 1 - here, free));
+  let low = 0;
+  let high = 1;
+  for (let round = 0; round < 40; round++) {
+    const t = (low + high) / 2;
+    if (entered[k - 1]! + cell_m * (here * t + bend * t * (1 - t)) < x) low = t;
+    else high = t;
+  }
+  return low * cell_m;
+}
+
 /**
  * Slow twin: whole holes drawn from the prior, layer by layer, kept with the probability the soundings give them.
- * Nothing of the filter is used: no direction, no proposals, no pairs.
+ * Nothing of the filter is used: no look-ahead, no proposals, no pairs, errors drawn one by one.
  */
 function byRejection(
   input: DepthInput,
@@ -103,14 +131,12 @@ function byRejection(
     const ell = settings.length_m * exp(settings.length_log_sd * stream.normal());
     const edges = [0];
     const entered = [0];
-    let layer = settings.layer_sd * stream.normal();
+    const { variance, follow } = layersByCell(cells[0]!, settings);
+    let layer = Math.sqrt(variance) * stream.normal();
     for (let k = 0; k < cells.length; k++) {
       const top = edges[k]!;
       const bottom = top + cells[k]!;
-      if (k > 0) {
-        const a = exp(-(cells[k - 1]! + cells[k]!) / 2 / settings.layer_length_m);
-        layer = a * layer + settings.layer_sd * Math.sqrt(1 - a * a) * stream.normal();
-      }
+      if (k > 0) layer = follow * layer + Math.sqrt(variance * (1 - follow * follow)) * stream.normal();
       const mean = (enteredLength(bottom, rho, ell) - enteredLength(top, rho, ell)) / cells[k]!;
       const logit = Math.min(
         log(mean / (1 - mean)),
@@ -150,10 +176,7 @@ function byRejection(
       const k = entered.findIndex((v) => v > x);
       const end = edges.length - 1;
       depths[i]!.push(
-        k < 0
-          ? edges[end]!
-          : edges[k - 1]! +
-              ((x - entered[k - 1]!) / (entered[k]! - entered[k - 1]!)) * (edges[k]! - edges[k - 1]!),
+        k < 0 ? edges[end]! : edges[k - 1]! + within(entered, k, cells[0]!, x, settings, stream),
       );
     });
   }
@@ -169,7 +192,7 @@ const moments = (x: ArrayLike<number>) => {
 };
 
 test('the filter against rejection of whole holes: mean and sd of depth and ρ₀ (seed 4221)', () => {
-  const settings = { ...depthDefaults, cell_m: 0.25, draws: 6000 };
+  const settings = { ...depthDefaults, cell_m: 0.25, draws: 8000 };
   const input: DepthInput = {
     from_m: 0,
     penetration_m: 3,
@@ -181,17 +204,16 @@ test('the filter against rejection of whole holes: mean and sd of depth and ρ�
     ],
   };
   const at = [0.3, 0.5, 1.0, 1.6, 1.95];
-  const twin = byRejection(input, Array(12).fill(0.25), randomStream(4221), settings, at, 120_000);
+  const twin = byRejection(input, Array(12).fill(0.25), randomStream(4221), settings, at, 400_000);
   const model = depthModel(input, randomStream(4222), settings);
   assert.ok(twin.rho0.length > 1000, `${twin.rho0.length} kept`);
   const compare = (ours: { mean: number; sd: number }, theirs: ReturnType<typeof moments>, what: string) => {
-    // the filter's own draws count for about a tenth of their number (ancestors)
-    const error = theirs.sd * Math.sqrt(1 / theirs.n + 1 / 600);
+    const error = theirs.sd * Math.sqrt(1 / theirs.n + 1 / model.diagnostics!.ancestors);
     assert.ok(
       Math.abs(ours.mean - theirs.mean) < 4 * error,
       `${what}: mean ${ours.mean} ${theirs.mean} ± ${error}`,
     );
-    assert.ok(Math.abs(ours.sd / theirs.sd - 1) < 0.12, `${what}: sd ${ours.sd} ${theirs.sd}`);
+    assert.ok(Math.abs(ours.sd / theirs.sd - 1) < 0.06, `${what}: sd ${ours.sd} ${theirs.sd}`);
   };
   at.forEach((e, i) => {
     const d = model.inSituDepth(e);
@@ -212,7 +234,7 @@ test('every model: depth grows with entered length, lies in the hole, ends at th
     { maxLength: 12 },
   );
   fc.assert(
-    fc.property(spells, fc.integer({ min: 0, max: 1500 }), (steps, rest) => {
+    fc.property(spells, fc.integer({ min: 0, max: 1500 }), fc.boolean(), (steps, rest, runs) => {
       let penetration = 0;
       let entered = 0;
       const registration: Registration[] = [];
@@ -220,7 +242,7 @@ test('every model: depth grows with entered length, lies in the hole, ends at th
         penetration += s.advance / 1000;
         entered = Math.max(0, entered + (s.advance * s.recovery) / 1e5);
         registration.push(pin(penetration, entered, s.sigma / 1000));
-        if (s.run !== null) registration.push(run(entered * 0.7, s.run / 1000));
+        if (runs && s.run !== null) registration.push(run(entered * 0.7, s.run / 1000));
       }
       const input = { from_m: 0, penetration_m: penetration + rest / 1000, registration };
       const ours = depthModel(input, randomStream(1), { ...depthDefaults, draws: 20 });
@@ -231,7 +253,8 @@ test('every model: depth grows with entered length, lies in the hole, ends at th
           assert.equal(d.draws.length, model.draws);
           d.draws.forEach((x, i) => {
             assert.ok(x >= 0 && x <= input.penetration_m + 1e-9, `${x}`);
-            assert.ok(x >= before[i]! - 0.2, 'monotone but for the error of what was removed');
+            // what the count of the removed is off by may turn the order of two places either side of a run
+            assert.ok(runs || x >= before[i]! - 1e-9, 'monotone');
           });
           assert.ok(Number.isFinite(d.value) && d.sigma >= 0 && d.lower95 <= d.upper95);
           before = d.draws;
@@ -240,7 +263,7 @@ test('every model: depth grows with entered length, lies in the hole, ends at th
         for (let i = 1; i < 20; i++) assert.ok(curve.median_m[i]! >= curve.median_m[i - 1]! - 1e-9);
       }
     }),
-    { seed: 4223, numRuns: 60 },
+    { seed: 4223, numRuns: 150 },
   );
 });
 
@@ -252,9 +275,10 @@ test('rivals: their own formula, and how badly the soundings reject them', () =>
   assert.ok(Math.abs(uniform.inSituDepth(1.64).value - 2) < 1e-9);
   assert.ok(Math.abs(top.inSituDepth(1.28).value - 2) < 1e-9);
   assert.deepEqual(top.not_represented.length, 1);
-  // independent errors of 0.01: residuals in sd, by hand
-  const factor = 3.28 / 4;
-  const chi = [0.55 - factor, 1.35 - 2 * factor, 2.3 - 3 * factor].reduce((s, r) => s + (r / 0.01) ** 2, 0);
+  // independent errors of 0.01: residuals in sd from the best straight line through 0, by hand
+  const read = [0.55, 1.35, 2.3, 3.28];
+  const recovery = read.reduce((s, e, i) => s + e * (i + 1), 0) / 30;
+  const chi = read.reduce((s, e, i) => s + ((e - recovery * (i + 1)) / 0.01) ** 2, 0);
   assert.ok(Math.abs(uniform.misfit!.chi_square - chi) < 1e-6);
   assert.equal(uniform.misfit!.degrees, 3);
   assert.ok(uniform.misfit!.rejected_sd > 5 && top.misfit!.rejected_sd > 5);

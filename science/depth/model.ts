@@ -1,6 +1,6 @@
 /** What every depth model takes and gives: ours and its rivals, one contract. */
-import { quantileSorted } from '@stillstand/science/base';
 import type { EnteredPlace, Registration } from '@stillstand/science/rig';
+import { quantilesOf } from './order.ts';
 
 /** Metres. A string starts at the ground (`from_m` 0); a push in an open hole below it. */
 export interface DepthInput {
@@ -76,11 +76,6 @@ export function summaryOf(draws: Float64Array): Value {
   const value = draws[0]! + sum / n;
   let squares = 0;
   for (let i = 0; i < n; i++) squares += (draws[i]! - value) ** 2;
-  const sorted = draws.slice().sort();
-  return {
-    value,
-    sigma: n > 1 ? Math.sqrt(squares / (n - 1)) : 0,
-    lower95: quantileSorted(sorted, 0.025),
-    upper95: quantileSorted(sorted, 0.975),
-  };
+  const [lower95, upper95] = quantilesOf(draws.slice(), [0.025, 0.975]) as [number, number];
+  return { value, sigma: n > 1 ? Math.sqrt(squares / (n - 1)) : 0, lower95, upper95 };
 }

@@ -1,6 +1,6 @@
 /** Two corrections in common use, drawn beside ours, with how badly the soundings reject them. */
-import { cholesky, exp, log, solveCholesky } from '@stillstand/science/base';
-import type { Registration } from '@stillstand/science/rig';
+import { exp, log } from '@stillstand/science/base';
+import { readingErrors } from './errors.ts';
 import type { DepthEstimate, DepthInput, DepthModel, Misfit } from './model.ts';
 
 /** One factor for the whole hole, from its last pin: depth = entered × P/E. */
@@ -8,13 +8,12 @@ export function uniformModel(input: DepthInput): DepthModel {
   const { penetration, entered } = lastPin(input);
   const factor = entered > 0 ? penetration / entered : 1;
   const length = input.penetration_m - input.from_m;
-  return rival(
-    'uniform',
-    input,
-    [],
-    (e) => Math.min(length, e * factor),
-    (p) => p / factor,
-  );
+  return rival('uniform', input, [], {
+    depth: (e) => Math.min(length, e * factor),
+    entered: (p) => p / factor,
+    // recovery is its one number
+    perNumber: (p) => p,
+  });
 }
 
 /** All that is missing at the last pin is missing at the top; below it everything came up whole. */
@@ -23,13 +22,12 @@ export function allAtTopModel(input: DepthInput): DepthModel {
   const missing = Math.max(0, penetration - entered);
   const length = input.penetration_m - input.from_m;
   const flat = missing > 0 ? [{ top_m: input.from_m, bottom_m: input.from_m + missing }] : [];
-  return rival(
-    'all at top',
-    input,
-    flat,
-    (e) => Math.min(length, e + missing),
-    (p) => Math.max(0, p - missing),
-  );
+  return rival('all at top', input, flat, {
+    depth: (e) => Math.min(length, e + missing),
+    entered: (p) => Math.max(0, p - missing),
+    // the length missing is
+    perNumber: (p) => (p > missing ? -1 : 0),
+  });
 }
 
 function lastPin(input: DepthInput): { penetration: number; entered: number } {
@@ -40,15 +38,23 @@ function lastPin(input: DepthInput): { penetration: number; entered: number } {
   return { penetration: last.penetration_m - input.from_m, entered: last.entered_m };
 }
 
+/** Lengths from the start of the model, m. */
+interface Rule {
+  depth: (entered: number) => number;
+  entered: (penetration: number) => number;
+  /** Change of `entered` with the one number of the model. */
+  perNumber: (penetration: number) => number;
+}
+
 function rival(
   kind: 'uniform' | 'all at top',
   input: DepthInput,
   not_represented: DepthModel['not_represented'],
-  depth: (entered: number) => number,
-  entered: (penetration: number) => number,
+  rule: Rule,
 ): DepthModel {
   const { from_m, penetration_m } = input;
-  const end = entered(penetration_m - from_m);
+  const { depth } = rule;
+  const end = rule.entered(penetration_m - from_m);
   return {
     kind,
     draws: 1,
@@ -76,68 +82,50 @@ function rival(
     },
     not_represented,
     shortening: null,
-    misfit: misfitOf(input, entered),
+    misfit: misfitOf(input, rule),
     diagnostics: null,
   };
 }
 
 /**
- * Residuals of the pins against the covariance of their errors (own sounding, and all removed before). The last pin set
- * the model, so it leaves one degree of freedom less.
+ * Residuals of the pins against the full covariance of their errors, with the model's one number moved to where they are
+ * least (generalised least squares): one degree of freedom less than pins.
  */
-function misfitOf(input: DepthInput, entered: (penetration: number) => number): Misfit {
-  const residuals: number[] = [];
-  const worst = { m: 0 };
+function misfitOf(input: DepthInput, { entered, perNumber }: Rule): Misfit {
+  const { factor, pins, runs } = readingErrors(input.registration);
+  const off = new Float64Array(pins);
+  const way = new Float64Array(pins);
+  let worst_m = 0;
+  let q = 0;
   for (const r of input.registration) {
     if (r.kind !== 'pin') continue;
-    const off = r.entered_m - entered(r.penetration_m - input.from_m);
-    residuals.push(off);
-    worst.m = Math.max(worst.m, Math.abs(off));
+    const p = r.penetration_m - input.from_m;
+    off[q] = r.entered_m - entered(p);
+    way[q] = perNumber(p);
+    worst_m = Math.max(worst_m, Math.abs(off[q]!));
+    q++;
   }
-  const n = residuals.length;
-  const degrees = n - 1;
-  if (degrees < 1) return { chi_square: 0, degrees: 0, rejected_sd: 0, worst_m: worst.m };
-  const r = Float64Array.from(residuals);
-  const factor = cholesky(errorCovariance(input.registration, n), n);
-  const chi_square = factor === null ? Number.NaN : dot(r, solveCholesky(factor, r, n));
+  const degrees = pins - 1;
+  if (degrees < 1) return { chi_square: 0, degrees: 0, rejected_sd: 0, worst_m };
+  // by the factor to independent normals
+  let squares = 0;
+  let along = 0;
+  let wayLength = 0;
+  for (let i = 0; i < pins; i++) {
+    for (let k = 0; k < i; k++) {
+      const f = factor[i * (pins + runs) + k]!;
+      off[i] = off[i]! - f * off[k]!;
+      way[i] = way[i]! - f * way[k]!;
+    }
+    off[i] = off[i]! / factor[i * (pins + runs) + i]!;
+    way[i] = way[i]! / factor[i * (pins + runs) + i]!;
+    squares += off[i]! ** 2;
+    along += off[i]! * way[i]!;
+    wayLength += way[i]! ** 2;
+  }
+  const chi_square = Math.max(0, squares - (wayLength > 0 ? along ** 2 / wayLength : 0));
   const t = 2 / (9 * degrees);
   // cube root by exp and log: the same in every engine
   const root = chi_square > 0 ? exp(log(chi_square / degrees) / 3) : 0;
-  return { chi_square, degrees, rejected_sd: (root - (1 - t)) / Math.sqrt(t), worst_m: worst.m };
-}
-
-/** Covariance of the pins' errors: each is a sum of independent parts, some shared (docs/methods/rig.md). */
-function errorCovariance(registration: readonly Registration[], pins: number): Float64Array {
-  // one column for each reading, and one for each penetration: where the shoe is
-  const places = [...new Set(registration.flatMap((r) => (r.kind === 'pin' ? [r.penetration_m] : [])))];
-  const rows: Float64Array[] = [];
-  let removed = new Float64Array(registration.length + places.length);
-  let last = removed;
-  registration.forEach((r, i) => {
-    if (r.kind === 'pin') {
-      last = removed.slice();
-      last[i] = r.sigma_m;
-      const row = last.slice();
-      row[registration.length + places.indexOf(r.penetration_m)] = r.place_sigma_m;
-      rows.push(row);
-    } else {
-      removed = (r.from === 'soundings' ? last : removed).slice();
-      removed[i] = r.sigma_m;
-    }
-  });
-  const covariance = new Float64Array(pins * pins);
-  for (let i = 0; i < pins; i++) {
-    for (let j = 0; j <= i; j++) {
-      const c = dot(rows[i]!, rows[j]!);
-      covariance[i * pins + j] = c;
-      covariance[j * pins + i] = c;
-    }
-  }
-  return covariance;
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
-  return sum;
+  return { chi_square, degrees, rejected_sd: (root - (1 - t)) / Math.sqrt(t), worst_m };
 }

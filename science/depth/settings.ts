@@ -13,6 +13,8 @@ export interface DepthSettings {
   layer_length_m: number;
   /** Largest cell. */
   cell_m: number;
+  /** 1 sigma of the tape on a recovered core. */
+  tape_sigma_m: number;
   /** Draws kept. */
   draws: number;
   /** Ground of which less than this enters is not represented. */
@@ -31,7 +33,8 @@ export const depthDefaults: DepthSettings = {
   recovery_deep: 0.98,
   layer_sd: 1,
   layer_length_m: 0.5,
-  cell_m: 0.2,
+  cell_m: 0.5,
+  tape_sigma_m: 0.005,
   draws: 800,
   not_represented: 0.1,
 };

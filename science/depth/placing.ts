@@ -1,0 +1,157 @@
+/**
+ * From a length along what entered to depths in the ground, one for each draw. What the filter leaves open is drawn here,
+ * when first asked for: errors of the runs, how recovery changes within a cell, the unknown part of a loss, the tape.
+ */
+import type { RandomStream } from '@stillstand/science/base';
+import type { EnteredPlace } from '@stillstand/science/rig';
+import type { Ground } from './cells.ts';
+import type { ReadingErrors } from './errors.ts';
+import type { Filtered } from './filter.ts';
+import type { DepthInput } from './model.ts';
+import type { DepthSettings } from './settings.ts';
+
+/**
+ * Within a cell entered length is gain·t + bend·t(1 − t) of its share t. With recovery a random walk of variance q per
+ * metre, known by its means over this cell and its two neighbours, bend has the mean −0.3·(mean below − mean above) and
+ * the sd 0.428·√(q·cell), both times the cell: worked out from the covariance of the walk and its means.
+ */
+const BEND_TREND = 0.3;
+const BEND_SD = 0.428;
+
+/** Writes the depth of each draw, m below ground, and gives the share of draws that lie below what the hole reached. */
+type Placer = (where: number | EnteredPlace, into: Float64Array) => number;
+
+export function placer(
+  input: DepthInput,
+  ground: Ground,
+  errors: ReadingErrors,
+  { entered, deviates }: Filtered,
+  settings: DepthSettings,
+  stream: RandomStream,
+): Placer {
+  const n = settings.draws;
+  const { edges } = ground;
+  const count = edges.length;
+  const last = count - 2;
+  const length = edges[count - 1]!;
+  const walk = (2 * settings.layer_sd ** 2) / settings.layer_length_m;
+  const { runs } = errors;
+  const runRows = input.registration.filter((r) => r.kind === 'run');
+  const runAt = new Map(runRows.map((r, i) => [r.row_id, i]));
+
+  const lazily = (fill: () => Float32Array): (() => Float32Array) => {
+    let made: Float32Array | null = null;
+    return () => {
+      made ??= fill();
+      return made;
+    };
+  };
+  const many = (from: RandomStream): Float32Array => {
+    const noise = new Float32Array(n);
+    for (let i = 0; i < n; i++) noise[i] = from.normal();
+    return noise;
+  };
+  // a draw takes another of these in each cell
+  const bends = lazily(() => many(stream.split('within')));
+  const removed = lazily(() => runErrors(errors, deviates, n, stream.split('runs')));
+  const fractions = new Map<string, Float64Array>();
+  const fractionsOf = (name: string): Float64Array => {
+    let f = fractions.get(name);
+    if (f === undefined) {
+      const own = stream.split('loss').split(name);
+      f = Float64Array.from({ length: n }, () => own.uniform());
+      fractions.set(name, f);
+    }
+    return f;
+  };
+
+  let cell = 0; // where a search begins: draws are alike
+  const depthAt = (draw: number, e: number, noise: Float32Array): number => {
+    const base = draw * count;
+    if (!(e > 0) || count === 1) return 0;
+    if (e >= entered[base + count - 1]!) return length;
+    while (entered[base + cell]! > e) cell--;
+    while (entered[base + cell + 1]! <= e) cell++;
+    const from = entered[base + cell]!;
+    const gain = entered[base + cell + 1]! - from;
+    const size = edges[cell + 1]! - edges[cell]!;
+    const rho = gain / size;
+    const above = cell === 0 ? rho : (from - entered[base + cell - 1]!) / (edges[cell]! - edges[cell - 1]!);
+    const below =
+      cell === last ? rho : (entered[base + cell + 2]! - from - gain) / (edges[cell + 2]! - edges[cell + 1]!);
+    const sd = BEND_SD * Math.sqrt(walk * size) * rho * (1 - rho);
+    const free = -BEND_TREND * (below - above) + sd * noise[(draw + 7 * cell) % n]!;
+    // recovery stays within 0 and 1 from end to end
+    const most = Math.min(rho, 1 - rho);
+    const bend = Math.max(-most, Math.min(most, free));
+    const rise = (e - from) / size;
+    if (!(rise > 0)) return edges[cell]!;
+    const steep = rho + bend;
+    const t = (2 * rise) / (steep + Math.sqrt(Math.max(0, steep * steep - 4 * bend * rise)));
+    return edges[cell]! + Math.min(1, t) * size;
+  };
+
+  return (where, into) => {
+    const noise = bends();
+    const off = runs === 0 ? null : removed();
+    const place = typeof where === 'number' ? null : where;
+    const fraction = place === null || place.high_m === place.low_m ? null : fractionsOf(place.shared);
+    const tape = place === null ? null : many(stream.split('tape').split(place.shared).split(place.low_m));
+    // the rig's count is off by what its count of the removed is off by: at the run's top, at its base, or between them
+    let run = -1;
+    let share = 0;
+    if (off !== null) {
+      const own = place === null ? undefined : runAt.get(place.shared);
+      if (own === undefined) {
+        const e = typeof where === 'number' ? where : where.low_m;
+        run = 0;
+        while (run < runs - 1 && runRows[run]!.entered_bottom_m < e) run++;
+        const top = run === 0 ? 0 : runRows[run - 1]!.entered_bottom_m;
+        const bottom = runRows[run]!.entered_bottom_m;
+        share = bottom > top ? Math.max(0, Math.min(1, (e - top) / (bottom - top))) : 1;
+      } else run = own;
+      if (own !== undefined) share = place!.error_low;
+    }
+    const spread = place === null || !runAt.has(place.shared) ? 0 : place.error_high - place.error_low;
+    let beyond = 0;
+    for (let i = 0; i < n; i++) {
+      let e = place === null ? (where as number) : place.low_m;
+      let part = share;
+      if (fraction !== null) {
+        e += fraction[i]! * (place!.high_m - place!.low_m);
+        part += fraction[i]! * spread;
+      }
+      if (tape !== null) e += settings.tape_sigma_m * tape[i]!;
+      if (off !== null) {
+        const before = run === 0 ? 0 : off[i * runs + run - 1]!;
+        e -= before + part * (off[i * runs + run]! - before);
+      }
+      if (e > entered[i * count + count - 1]! + 1e-6) beyond++;
+      into[i] = input.from_m + depthAt(i, e, noise);
+    }
+    return beyond / n;
+  };
+}
+
+/** Errors of what the runs are said to have removed, given those of the pins, [draw][run]. */
+function runErrors(
+  { factor, pins, runs }: ReadingErrors,
+  deviates: Float32Array,
+  draws: number,
+  stream: RandomStream,
+): Float32Array {
+  const order = pins + runs;
+  const own = new Float64Array(runs);
+  const found = new Float32Array(draws * runs);
+  for (let i = 0; i < draws; i++) {
+    for (let r = 0; r < runs; r++) {
+      own[r] = stream.normal();
+      const row = (pins + r) * order;
+      let sum = 0;
+      for (let k = 0; k < pins; k++) sum += factor[row + k]! * deviates[i * pins + k]!;
+      for (let k = 0; k <= r; k++) sum += factor[row + pins + k]! * own[k]!;
+      found[i * runs + r] = sum;
+    }
+  }
+  return found;
+}
