@@ -179,6 +179,8 @@ function Followed({
   if (top === null || bottom === null) return null;
   const deepest = Math.max(0, ...models.map((m) => m.units.get(layer.row_id)?.bottom.value ?? 0));
   const ours = models.find((m) => m.kind === 'decaying')?.units.get(layer.row_id);
+  const name = layer.unit === '' ? 'layer' : `layer ${layer.unit}`;
+  const fits = across(bottom) + 5 + textWidth(name) < across(across.to);
   return (
     <g>
       <path d={box(across(top), depth(0), across(bottom), depth(deepest))} fill={ink.leaf} />
@@ -201,8 +203,14 @@ function Followed({
           fill="none"
         />
       )}
-      <Text x={across(bottom) + 3} y={depth(0) + 8.5} voice="ink2" halo>
-        {layer.unit === '' ? 'layer' : `layer ${layer.unit}`}
+      <Text
+        x={fits ? across(bottom) + 3 : across(top) - 3}
+        y={depth(0) + 8.5}
+        anchor={fits ? 'start' : 'end'}
+        voice="ink2"
+        halo
+      >
+        {name}
       </Text>
     </g>
   );
