@@ -394,7 +394,7 @@ const curve = record('relative sea level and its rate through time; null where i
     }),
     seed: number('seed of the random streams', ''),
     chains: number('chains', ''),
-    draws: number('kept draws of each chain', 'draws'),
+    draws: number('most kept draws of each chain', 'draws'),
   }),
   ages_cal_bp: numbers('ages at which level and rate are reported', 'cal BP'),
   level_m: as('relative sea level above the campaign datum, m', band),
@@ -428,6 +428,10 @@ const curve = record('relative sea level and its rate through time; null where i
         sd: number('standard deviation', 'yr'),
       }),
       influence: number('how much leaving the point out would widen the headline band; 1 for the most', ''),
+      predictive_p: number(
+        'index: probability that the height, found again, would be no higher, below 0.025 or above 0.975 is flagged; limits: that the sea keeps to its side, below 0.025 is flagged',
+        '',
+      ),
     }),
   ),
   groups: list(
@@ -436,6 +440,14 @@ const curve = record('relative sea level and its rate through time; null where i
       group: text('name of the group'),
       sigma_m: number('1 sigma before the curve', 'm'),
       shift_m: aSummary('what the curve made of it, m'),
+    }),
+  ),
+  offsets: list(
+    'reservoir offsets that ages share',
+    record('one group', {
+      group: text('name of the group'),
+      sigma_yr: number('1 sigma before the curve', '14C yr'),
+      shift_yr: aSummary('what the curve made of it, above the offset stated, 14C yr'),
     }),
   ),
   rate_sd_mm_yr: aSummary('standard deviation of the rate process, mm/yr'),
@@ -447,7 +459,7 @@ const curve = record('relative sea level and its rate through time; null where i
     ess_tail_min: number('least tail effective sample size', 'draws'),
     mcse_level_max_m: number('largest Monte-Carlo error of a reported level', 'm'),
     mcse_rate_max_mm_yr: number('largest Monte-Carlo error of a reported rate', 'mm/yr'),
-    sweeps: number('sweeps of each chain, warm-up included', ''),
+    sweeps: number('sweeps of the longest chain, warm-up included', ''),
     chains: number('chains', ''),
     draws: number('kept draws of each chain', 'draws'),
     remarks: list('what did not converge', text('one remark')),

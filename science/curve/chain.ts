@@ -1,20 +1,22 @@
 /**
  * One Markov chain over ages, latent heights, shared errors, σ and ℓ, the path of level and rate integrated out of every
  * step. A sweep is
- *   1. (log σ, log ℓ) by random walk on the likelihood with path and shared errors integrated out, its shape learnt during
- *      warm-up only (Haario, Saksman & Tamminen 2001, Bernoulli 7:223–242; step by Andrieu & Thoms 2008, Stat. Comput.
- *      18:343–373), and a joint shift of each shared reservoir error with the ages that carry it;
- *   2. the shared height errors, exactly;
+ *   1. the shared height errors, exactly;
+ *   2. (log σ, log ℓ) by random walk on the likelihood, its shape learnt during warm-up only (Haario, Saksman & Tamminen
+ *      2001, Bernoulli 7:223–242; step by Andrieu & Thoms 2008, Stat. Comput. 18:343–373), and a joint shift of each
+ *      shared reservoir error with the ages that carry it;
  *   3. the latent heights all at once (`release.ts`);
- *   4. each point's age and latent height together, given all other points (`messages.ts`);
+ *   4. each point's age and latent height together, given all other points (`messages.ts`), there and back;
  *   5. the shared reservoir errors given the ages, exactly.
- * Linear in the number of points but for the neighbours an age may jump over. Long because a chain and its moves are one
- * thing: each move leaves the others' state as they expect it.
+ * Limits the sea keeps clear of are not in it (`loose-limits.ts`). Linear in the number of points but for the neighbours
+ * an age may jump over. Long because a chain and its moves are one thing: each move leaves the others' state as they
+ * expect it.
  */
 import { exp, log, type RandomStream, truncatedNormal } from '@stillstand/science/base';
 import { drawAge, logAgeDensity, logAgeGiven } from './age-prior.ts';
 import { drawHeight, EXACT, LOWERED, logHeight, MARINE, TERRESTRIAL, UNIFORM } from './height.ts';
 import { drawSharedErrors, type LikelihoodWork, likelihoodWork, logLikelihood } from './likelihood.ts';
+import { type LooseLimits, looseLimits } from './loose-limits.ts';
 import { type Messages, messages, predictLevel, putBack, restart, takeOut } from './messages.ts';
 import { type Observations, sortByAge } from './observations.ts';
 import type { Problem } from './problem.ts';
@@ -31,6 +33,7 @@ export interface Chain {
   o: Observations;
   messages: Messages;
   release: Release | null;
+  limits: LooseLimits;
   work: LikelihoodWork;
   log_rate_sd: number;
   log_length: number;
@@ -83,12 +86,14 @@ export function startChain(problem: Problem, stream: RandomStream): Chain {
     o.age_ka[n + 1] = (1950 - tie.year_ce) / KA;
     o.variance_m2[n + 1] = tie.sd_m ** 2;
   }
+  const limits = looseLimits(problem, o);
   const chain: Chain = {
     problem,
     stream,
     o,
     messages: messages(o),
-    release: release(problem, o),
+    release: release(problem, o, limits.isLoose),
+    limits,
     work: likelihoodWork(groups.length),
     log_rate_sd: log(priors.rate_sd_scale_mm_yr * Math.max(0.02, Math.abs(stream.normal()))),
     log_length: log(priors.length_median_ka) + priors.length_log_sd * stream.normal(),
@@ -108,19 +113,13 @@ export function startChain(problem: Problem, stream: RandomStream): Chain {
   };
   chain.centreOfWalk[0] = chain.log_rate_sd;
   chain.centreOfWalk[1] = chain.log_length;
-  setRaw(chain);
-  sortByAge(o);
   return chain;
 }
 
-/** A latent height the sample allows. */
+/** A latent height the sample allows; a limit has none until it is held. */
 function startHeight(problem: Problem, i: number, centre_m: Float64Array, stream: RandomStream): number {
   const p = problem.points[i]!;
   switch (problem.kind[i]) {
-    case TERRESTRIAL:
-      return p.height_m - p.sigma_m * Math.abs(stream.normal());
-    case MARINE:
-      return p.height_m + p.sigma_m * Math.abs(stream.normal());
     case UNIFORM:
       if (problem.explicit[i] === 1) centre_m[i] = p.height_m + p.lowering_m * Math.abs(stream.normal());
       return centre_m[i]! + p.half_range_m * (2 * stream.uniform() - 1);
@@ -133,19 +132,69 @@ function startHeight(problem: Problem, i: number, centre_m: Float64Array, stream
 }
 
 export function sweep(chain: Chain): void {
-  const { problem, o } = chain;
+  const { problem, o, limits } = chain;
+  for (const i of limits.points) drawLooseAge(chain, i);
   sortByAge(o);
+  drawShared(chain);
   stepHyperparameters(chain);
-  takeOffShared(chain);
   const older = chain.sweeps % 2 === 0;
   const rate_sd = exp(chain.log_rate_sd);
   const lambda = ROOT_3 * exp(-chain.log_length);
   if (chain.release !== null) releaseHeights(chain.release, o, chain, rate_sd, lambda, chain.stream);
   restart(chain.messages, rate_sd, lambda, !older);
-  const { visit } = problem;
-  for (let k = 0; k < visit.length; k++) updatePoint(chain, visit[older ? k : visit.length - 1 - k]!);
+  const { visit, ages } = problem;
+  const n = visit.length;
+  for (let k = 0; k < 2 * n; k++) {
+    const back = k >= n;
+    const i = visit[older !== back ? k % n : n - 1 - (k % n)]!;
+    // On the way back those whose proposals are blind to the height: they need more tries.
+    if (limits.isLoose[i] === 0 && (!back || ages[i]!.kind === 'cells')) updatePoint(chain, i);
+  }
   for (let g = 0; g < problem.offsets.length; g++) drawOffset(chain, g);
   chain.sweeps++;
+}
+
+/** The age of a loose limit: what was known of it, but for a reservoir error it shares. */
+function drawLooseAge(chain: Chain, i: number): void {
+  const { problem, stream, o } = chain;
+  const prior = problem.ages[i]!;
+  const proposal = drawAge(prior, stream);
+  if (problem.offsetOf[i]! >= 0) {
+    const offset = chain.offset[problem.offsetOf[i]!]!;
+    const age = KA * o.age_ka[i]!;
+    const ratio =
+      logAgeGiven(prior, proposal, offset) -
+      logAgeGiven(prior, age, offset) +
+      logAgeDensity(prior, age) -
+      logAgeDensity(prior, proposal);
+    if (!(log(stream.uniform()) < ratio)) return;
+  }
+  o.age_ka[i] = proposal / KA;
+}
+
+/** All shared height errors, given σ, ℓ and the latent heights. */
+function drawShared(chain: Chain): void {
+  const { o, shared, shift_m, work, stream } = chain;
+  setHeights(chain);
+  if (o.groups === 0) return;
+  logLikelihood(o, o.raw_m, o.groups, exp(chain.log_rate_sd), ROOT_3 * exp(-chain.log_length), work);
+  drawSharedErrors(o.groups, work, stream, shared);
+  shift_m.fill(0);
+  for (let g = 0; g < o.groups; g++) {
+    const b = shared[g]!;
+    for (let i = 0; i < shift_m.length; i++) shift_m[i] = shift_m[i]! + b * o.loading_m[g * o.count + i]!;
+  }
+  setHeights(chain);
+}
+
+/** Heights with the mean rate's trend taken off, and the shared errors. */
+function setHeights(chain: Chain): void {
+  const { o, latent_m, shift_m } = chain;
+  const mean = chain.problem.settings.priors.rate_mean_mm_yr;
+  for (let i = 0; i < o.count; i++) {
+    o.raw_m[i] = (latent_m[i] ?? 0) + mean * o.age_ka[i]!;
+    o.height_m[i] = o.raw_m[i]! - (shift_m[i] ?? 0);
+  }
 }
 
 /** Log posterior of (log σ, log ℓ) and the ages, up to what neither changes. */
@@ -155,14 +204,13 @@ function logPosterior(chain: Chain, log_rate_sd: number, log_length: number): nu
   const z = rate_sd / priors.rate_sd_scale_mm_yr;
   const l = (log_length - log(priors.length_median_ka)) / priors.length_log_sd;
   const prior = log_rate_sd - 0.5 * (z * z + l * l);
-  return prior + logLikelihood(chain.o, rate_sd, ROOT_3 * exp(-log_length), chain.work);
+  const { o } = chain;
+  return prior + logLikelihood(o, o.height_m, 0, rate_sd, ROOT_3 * exp(-log_length), chain.work);
 }
 
 function stepHyperparameters(chain: Chain): void {
   const { stream, shape, centreOfWalk } = chain;
-  setRaw(chain);
   let current = logPosterior(chain, chain.log_rate_sd, chain.log_length);
-  let stale = false;
   for (let step = 0; step < STEPS; step++) {
     const scale = exp(chain.logScale);
     const l00 = Math.sqrt(shape[0]!);
@@ -178,7 +226,6 @@ function stepHyperparameters(chain: Chain): void {
         ? logPosterior(chain, log_rate_sd, log_length)
         : -Infinity;
     const accepted = log(stream.uniform()) < proposed - current;
-    stale = !accepted;
     if (accepted) {
       chain.log_rate_sd = log_rate_sd;
       chain.log_length = log_length;
@@ -200,15 +247,7 @@ function stepHyperparameters(chain: Chain): void {
     }
   }
   for (let g = 0; g < chain.problem.offsets.length; g++) {
-    for (let step = 0; step < STEPS; step++) {
-      const proposed = shiftTogether(chain, g, current);
-      stale = proposed === current;
-      current = proposed;
-    }
-  }
-  if (chain.o.groups > 0) {
-    if (stale) logPosterior(chain, chain.log_rate_sd, chain.log_length);
-    drawSharedErrors(chain.o.groups, chain.work, stream, chain.shared);
+    for (let step = 0; step < STEPS; step++) current = shiftTogether(chain, g, current);
   }
 }
 
@@ -234,7 +273,7 @@ function shiftTogether(chain: Chain, g: number, current: number): number {
   let proposed = current;
   if (ratio > -Infinity) {
     sortByAge(o);
-    setRaw(chain);
+    setHeights(chain);
     proposed = logPosterior(chain, chain.log_rate_sd, chain.log_length);
     accepted = log(stream.uniform()) < ratio + proposed - current;
   }
@@ -248,25 +287,8 @@ function shiftTogether(chain: Chain, g: number, current: number): number {
   }
   o.age_ka.set(savedAge_ka);
   sortByAge(o);
-  setRaw(chain);
+  setHeights(chain);
   return current;
-}
-
-/** Heights with the mean rate's trend taken off. */
-function setRaw(chain: Chain): void {
-  const { o, latent_m } = chain;
-  const mean = chain.problem.settings.priors.rate_mean_mm_yr;
-  for (let i = 0; i < o.count; i++) o.raw_m[i] = (latent_m[i] ?? 0) + mean * o.age_ka[i]!;
-}
-
-function takeOffShared(chain: Chain): void {
-  const { o, shift_m, shared } = chain;
-  shift_m.fill(0);
-  for (let g = 0; g < o.groups; g++) {
-    const b = shared[g]!;
-    for (let i = 0; i < shift_m.length; i++) shift_m[i] = shift_m[i]! + b * o.loading_m[g * o.count + i]!;
-  }
-  for (let i = 0; i < o.count; i++) o.height_m[i] = o.raw_m[i]! - (shift_m[i] ?? 0);
 }
 
 function updatePoint(chain: Chain, i: number): void {

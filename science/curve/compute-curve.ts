@@ -1,15 +1,20 @@
 /** The smooth curve: chains run, watched until they agree, and summarised. docs/methods/curve.md. */
 import { randomStream } from '@stillstand/science/base';
-import { type Chain, startChain, sweep } from './chain.ts';
+import { startChain, sweep } from './chain.ts';
 import { emptyDraws, halveDraws, keepDraw, reports } from './draws.ts';
 import type { CurvePoint, CurveResult, CurveSettings } from './model.ts';
 import { makeProblem, unusablePoints } from './problem.ts';
+import { reported, unsettled } from './reported.ts';
 import { summariseCurve } from './summarise-curve.ts';
+import { holdLimits, warmUp } from './warm-up.ts';
 
 const WARM_UP = 300;
-/** Sweeps between kept draws at first, and how often they may be doubled while the chains disagree. */
-const THIN = 2;
-const DOUBLINGS = 4;
+/** The chains are asked whether they agree at these shares of the draws to be kept. */
+const ASKED_AT = [0.5, 0.75, 1];
+/** How often the sweeps between kept draws, one at first, may be doubled while they do not. */
+const DOUBLINGS = 5;
+/** After so many paths turned away one after another the loose limits are held after all. */
+const PATIENCE = 40;
 /** Sweeps between tellings of progress: a fraction of a second. */
 const TOLD_EVERY = 20;
 
@@ -33,7 +38,7 @@ export function computeCurve(
   firstLook: FirstLook | null = null,
 ): CurveResult {
   demandSettings(settings);
-  const warmUp = firstLook?.warm_up ?? WARM_UP;
+  const warmUpSweeps = firstLook?.warm_up ?? WARM_UP;
   const refused = unusablePoints(points, settings);
   const problem = makeProblem(points, settings);
   const r = reports(problem);
@@ -41,38 +46,64 @@ export function computeCurve(
   const chains = Array.from({ length: settings.chains }, (_, c) => startChain(problem, stream.split(c)));
   const draws = chains.map(() => emptyDraws(problem));
 
-  let planned = settings.chains * (warmUp + THIN * settings.draws);
+  let planned = settings.chains * (warmUpSweeps + settings.draws);
   let done = 0;
   let told = 0;
   const tell = (): void => {
+    planned = Math.max(planned, done);
     if (done > told) onProgress?.(done, planned);
     told = done;
   };
-  const sweepAndTell = (chain: Chain): void => {
-    sweep(chain);
+  const count = (): void => {
     done += 1;
     if (done % TOLD_EVERY === 0) tell();
   };
-  for (const chain of chains) {
-    for (let k = 0; k < warmUp; k++) sweepAndTell(chain);
-    chain.adapting = false;
-  }
-  let thin = THIN;
-  let from = 0;
-  for (let doubling = 0; ; doubling++) {
+  for (const chain of chains) warmUp(chain, warmUpSweeps, count);
+
+  let kept = 0;
+  let thin = 1;
+  const keepUpTo = (to: number): void => {
+    planned = Math.max(planned, done + settings.chains * thin * (to - kept));
     chains.forEach((chain, c) => {
-      for (let k = from; k < settings.draws; k++) {
-        for (let s = 0; s < thin; s++) sweepAndTell(chain);
-        keepDraw(chain, r, draws[c]!, k);
+      for (let k = kept; k < to; k++) {
+        for (let turnedAway = 0; ; turnedAway++) {
+          for (let s = 0; s < thin; s++) {
+            sweep(chain);
+            count();
+          }
+          if (keepDraw(chain, r, draws[c]!, k)) break;
+          if (turnedAway === PATIENCE) holdLimits(chain, chain.limits.points, r.path);
+        }
       }
     });
+    kept = to;
+  };
+  const finish = (): CurveResult => {
+    planned = done;
     tell();
-    const result = summariseCurve(problem, draws, chains[0]!.sweeps, refused);
-    if (result.diagnostics.converged || doubling === DOUBLINGS || firstLook !== null) return result;
+    const sweeps = Math.max(...chains.map((chain) => chain.sweeps));
+    return summariseCurve(problem, draws, all, kept, sweeps, refused);
+  };
+  let all = reported(problem, draws, kept);
+  if (firstLook !== null) {
+    keepUpTo(settings.draws);
+    all = reported(problem, draws, kept);
+    return finish();
+  }
+  let doubtful: string | null = null;
+  for (let doubling = 0; ; doubling++) {
+    for (const share of ASKED_AT) {
+      const to = Math.ceil(share * settings.draws);
+      if (to <= kept) continue;
+      keepUpTo(to);
+      all = reported(problem, draws, kept);
+      doubtful = unsettled(all, doubtful);
+      if (doubtful === null) return finish();
+    }
+    if (doubling === DOUBLINGS) return finish();
     for (const d of draws) halveDraws(d);
-    from = settings.draws >> 1;
+    kept = settings.draws >> 1;
     thin *= 2;
-    planned += settings.chains * thin * (settings.draws - from);
   }
 }
 

@@ -34,5 +34,6 @@ export function curveLikelihood(
   };
   sortByAge(o);
   const work = likelihoodWork(o.groups);
-  return (rate_sd_mm_yr, length_ka) => logLikelihood(o, rate_sd_mm_yr, Math.sqrt(3) / length_ka, work);
+  return (rate_sd_mm_yr, length_ka) =>
+    logLikelihood(o, raw_m, o.groups, rate_sd_mm_yr, Math.sqrt(3) / length_ka, work);
 }

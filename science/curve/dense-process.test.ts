@@ -101,7 +101,7 @@ for (const s of settings) {
 
   test(`log likelihood: ${s.name}`, () => {
     const o = chainOf(s);
-    const found = logLikelihood(o, model.rate_sd, model.lambda, likelihoodWork(o.groups));
+    const found = logLikelihood(o, o.raw_m, o.groups, model.rate_sd, model.lambda, likelihoodWork(o.groups));
     near(found, dense(model, tied(s), []).logLikelihood, 'log likelihood');
   });
 
@@ -115,7 +115,7 @@ for (const s of settings) {
       const stream = { ...randomStream(0), normal } as RandomStream;
       const o = chainOf(s);
       const work = likelihoodWork(o.groups);
-      logLikelihood(o, model.rate_sd, model.lambda, work);
+      logLikelihood(o, o.raw_m, o.groups, model.rate_sd, model.lambda, work);
       const b = new Float64Array(o.groups);
       drawSharedErrors(o.groups, work, stream, b);
       for (let i = 0; i < o.count; i++) {

@@ -1,12 +1,14 @@
 /** Kept draws: one column of numbers for each quantity and chain, taken from a chain every so many sweeps. */
-import { exp } from '@stillstand/science/base';
+import { exp, normalCdf, type RandomStream } from '@stillstand/science/base';
 import type { Chain } from './chain.ts';
 import { logHeight } from './height.ts';
-import { drawPath, type Path, path } from './path.ts';
+import { letPass } from './loose-limits.ts';
+import type { CurvePoint } from './model.ts';
+import { type Path, path } from './path.ts';
 import type { Problem } from './problem.ts';
+import { drawPathOf } from './warm-up.ts';
 
 const KA = 1000;
-const ROOT_3 = Math.sqrt(3);
 
 /** Columns [quantity][draw] of one chain. */
 export interface Draws {
@@ -14,13 +16,16 @@ export interface Draws {
   rate_mm_yr: Float64Array[];
   interval_mm_yr: Float64Array[];
   age_cal_bp: Float64Array[];
+  /** What the shared height errors (m) and reservoir errors (14C yr) come to where they weigh most. */
   shift_m: Float64Array[];
-  offset: Float64Array[];
+  offset_yr: Float64Array[];
   rate_sd_mm_yr: Float64Array;
   length_ka: Float64Array;
   /** Observed minus modelled height, shared errors off, and the logarithm of the height's factor, by point. */
   residual_m: Float64Array[];
   logFactor: Float64Array[];
+  /** Probability of a repeated height at or below the observed one; of a limit, that it holds. */
+  predictive: Float64Array[];
 }
 
 /** Where the reported ages and ends of intervals stand among the stops of a path. */
@@ -58,21 +63,23 @@ export function emptyDraws(problem: Problem): Draws {
     interval_mm_yr: columns(settings.intervals.length),
     age_cal_bp: columns(points.length),
     shift_m: columns(groups.length),
-    offset: columns(offsets.length),
+    offset_yr: columns(offsets.length),
     rate_sd_mm_yr: new Float64Array(settings.draws),
     length_ka: new Float64Array(settings.draws),
     residual_m: columns(points.length),
     logFactor: columns(points.length),
+    predictive: columns(points.length),
   };
 }
 
-/** Draws a path and stores everything reported as draw number `at`. */
-export function keepDraw(chain: Chain, r: Reports, draws: Draws, at: number): void {
-  const { problem, o, stream } = chain;
-  const { points, kind, width_m, settings } = problem;
+/** Draws a path and, where the loose limits let it pass, stores everything reported as draw number `at`; else false. */
+export function keepDraw(chain: Chain, r: Reports, draws: Draws, at: number): boolean {
+  const { problem, o } = chain;
+  const { points, kind, width_m } = problem;
   const rate_sd = exp(chain.log_rate_sd);
   const length_ka = exp(chain.log_length);
-  drawPath(r.path, o, rate_sd, ROOT_3 / length_ka, settings.priors.rate_mean_mm_yr, stream);
+  drawPathOf(chain, r.path);
+  if (!letPass(chain.limits, problem, r.path, chain.shift_m, chain.stream)) return false;
   const { level_m, rate_mm_yr, levelAtNode_m, age_ka } = r.path;
   for (let k = 0; k < r.age.length; k++) {
     draws.level_m[k]![at] = level_m[r.age[k]!]!;
@@ -88,6 +95,7 @@ export function keepDraw(chain: Chain, r: Reports, draws: Draws, at: number): vo
     draws.age_cal_bp[i]![at] = KA * o.age_ka[i]!;
     const expected = levelAtNode_m[i]! + chain.shift_m[i]!;
     draws.residual_m[i]![at] = points[i]!.height_m - expected;
+    draws.predictive[i]![at] = predictive(points[i]!, expected, chain.stream);
     draws.logFactor[i]![at] = logHeight(
       kind[i]!,
       chain.centre_m[i]!,
@@ -96,10 +104,22 @@ export function keepDraw(chain: Chain, r: Reports, draws: Draws, at: number): vo
       o.variance_m2[i]!,
     );
   }
-  for (let g = 0; g < draws.shift_m.length; g++) draws.shift_m[g]![at] = chain.shared[g]!;
-  for (let g = 0; g < draws.offset.length; g++) draws.offset[g]![at] = chain.offset[g]!;
+  for (let g = 0; g < draws.shift_m.length; g++)
+    draws.shift_m[g]![at] = chain.shared[g]! * problem.groupSigma_m[g]!;
+  for (let g = 0; g < draws.offset_yr.length; g++)
+    draws.offset_yr[g]![at] = chain.offset[g]! * problem.offsetSigma_yr[g]!;
   draws.rate_sd_mm_yr[at] = rate_sd;
   draws.length_ka[at] = length_ka;
+  return true;
+}
+
+/** Probability that the height would come out at or below what it is, were it found again where the sea stands so; for a
+ * limit, that the sea is on its side. Uniform and one-sided parts are drawn. */
+function predictive(p: CurvePoint, expected_m: number, stream: RandomStream): number {
+  const within = p.kind === 'index' ? p.half_range_m * (2 * stream.uniform() - 1) : 0;
+  const lowered = p.kind === 'index' ? p.lowering_m * Math.abs(stream.normal()) : 0;
+  const z = (p.height_m - expected_m - within + lowered) / p.sigma_m;
+  return normalCdf(p.kind === 'marine' ? -z : z);
 }
 
 /** Keeps every second draw, in the first half of the columns: the chain goes on with twice the sweeps between draws. */

@@ -2,8 +2,8 @@
 import { summarize } from '@stillstand/science/base';
 import { variancePulls } from './influence.ts';
 import type { CurveResult, Summary } from './model.ts';
+import { hasConverged } from './reported.ts';
 import { rateUnderPrior } from './sensitivity.ts';
-import { hasConverged } from './summarise-curve.ts';
 
 export interface IntervalRate {
   /** Mean rate of each draw, mm/yr, chain after chain. */

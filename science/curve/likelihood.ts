@@ -36,15 +36,18 @@ export function likelihoodWork(groups: number): LikelihoodWork {
   };
 }
 
-/** Natural logarithm of the marginal likelihood of `o.raw_m`; `o.order` ascending. Leaves in `work` what
- * `drawSharedErrors` needs. `rate_sd` in m/ka (= mm/yr), `lambda` per ka. */
+/** Natural logarithm of the marginal likelihood of the heights, by node, with the first `groups` shared errors integrated
+ * out: all of them for `o.raw_m`, none for `o.height_m`. `o.order` ascending. Leaves in `work` what `drawSharedErrors`
+ * needs. `rate_sd` in m/ka (= mm/yr), `lambda` per ka. */
 export function logLikelihood(
   o: Observations,
+  height_m: Float64Array,
+  groups: number,
   rate_sd: number,
   lambda: number,
   work: LikelihoodWork,
 ): number {
-  const { count, order, age_ka, raw_m, variance_m2, loading_m, groups } = o;
+  const { count, order, age_ka, variance_m2, loading_m } = o;
   const { step, column, innovation, factor, solved } = work;
   const kappa = rate_sd / lambda;
   const columns = groups + 1;
@@ -54,7 +57,7 @@ export function logLikelihood(
 
   let node = order[0]!;
   column.fill(0);
-  column[0] = raw_m[node]!;
+  column[0] = height_m[node]!;
   for (let g = 0; g < groups; g++) column[3 * (g + 1)] = loading_m[g * count + node]!;
   let p00 = variance_m2[node]!;
   let p01 = 0;
@@ -66,7 +69,7 @@ export function logLikelihood(
   let logs = 0;
   let product = 1;
   let age = age_ka[node]!;
-  for (let k = 1; k < count; k++) {
+  for (let k = 1; k < order.length; k++) {
     node = order[k]!;
     rateStep(age_ka[node]! - age, lambda, kappa, step);
     age = age_ka[node]!;
@@ -98,7 +101,7 @@ export function logLikelihood(
       const m1 = column[i + 1]!;
       const m2 = column[i + 2]!;
       const m0 = column[i]! - a * m1 - b * m2;
-      const e = (c === 0 ? raw_m[node]! : loading_m[(c - 1) * count + node]!) - m0;
+      const e = (c === 0 ? height_m[node]! : loading_m[(c - 1) * count + node]!) - m0;
       innovation[c] = e;
       column[i] = m0 + k0 * e;
       column[i + 1] = p * m1 + q * m2 + k1 * e;
@@ -126,7 +129,7 @@ export function logLikelihood(
     }
   }
   logs += log(product);
-  return -0.5 * ((count - 1) * LOG_2PI + logs + squares) + sharedTerm(groups, factor, solved);
+  return -0.5 * ((order.length - 1) * LOG_2PI + logs + squares) + sharedTerm(groups, factor, solved);
 }
 
 /** ½ cᵀA⁻¹c − ½ log|A|; factorises A and solves for c in place. */

@@ -80,7 +80,8 @@ export function messages(o: Observations): Messages {
 export function restart(m: Messages, rate_sd: number, lambda: number, atOldest: boolean): void {
   m.lambda = lambda;
   m.kappa = rate_sd / lambda;
-  const { order, count } = m.o;
+  const { order } = m.o;
+  const count = order.length;
   if (atOldest) {
     m.cursor = count - 1;
     for (let k = 0; k < count - 1; k++) forward(m, order[k]!, k > 0 ? order[k - 1]! : -1);
@@ -92,7 +93,8 @@ export function restart(m: Messages, rate_sd: number, lambda: number, atOldest: 
 
 /** Brings the cursor to a node, which is thereby taken out. */
 export function takeOut(m: Messages, node: number): void {
-  const { order, place, count } = m.o;
+  const { order, place } = m.o;
+  const count = order.length;
   const to = place[node]!;
   while (m.cursor < to) {
     forward(m, order[m.cursor]!, m.cursor > 0 ? order[m.cursor - 1]! : -1);
@@ -135,7 +137,8 @@ export function putBack(m: Messages, age_ka: number, younger: number, older: num
  * neighbours.
  */
 export function predictLevel(m: Messages, age_ka: number): void {
-  const { order, count, age_ka: ages } = m.o;
+  const { order, age_ka: ages } = m.o;
+  const count = order.length;
   let younger = m.cursor - 1;
   let older = m.cursor + 1;
   while (younger >= 0 && age_ka < ages[order[younger]!]!) {

@@ -63,7 +63,7 @@ export interface CurveSettings {
   age_range_cal_bp: { youngest: number; oldest: number };
   seed: number;
   chains: number;
-  /** Kept draws of each chain. */
+  /** Most kept draws of each chain: it stops at half of them or more, as soon as every number has settled. */
   draws: number;
 }
 
@@ -117,8 +117,15 @@ export interface CurveResult {
     prior_age_cal_bp: { mean: number; sd: number };
     /** 1 where leaving the point out would widen the headline band most; relative, for ranking. */
     influence: number;
+    /**
+     * Index: probability that the height, found again, would be no higher than it was; below 0.025 or above 0.975 is
+     * flagged. Limits: probability that the sea keeps to its side; below 0.025 is flagged.
+     */
+    predictive_p: number;
   }[];
   groups: { group: string; sigma_m: number; shift_m: Summary }[];
+  /** What the reservoir offsets that ages share turned out to be above those stated, 14C yr; 1 sigma before the curve. */
+  offsets: { group: string; sigma_yr: number; shift_yr: Summary }[];
   rate_sd_mm_yr: Summary;
   length_ka: Summary;
   diagnostics: {
@@ -129,6 +136,7 @@ export interface CurveResult {
     /** Largest Monte-Carlo error of a reported level, m, and rate, mm/yr. */
     mcse_level_max_m: number;
     mcse_rate_max_mm_yr: number;
+    /** Sweeps of the longest chain, warm-up included; chains; kept draws of each. */
     sweeps: number;
     chains: number;
     draws: number;

@@ -4,6 +4,7 @@
  * first node these two are exactly a normal prior on the level, whatever the ages.
  */
 export interface Observations {
+  /** Number of nodes, those not walked included. */
   count: number;
   age_ka: Float64Array;
   /** Height of the node, the mean rate's trend taken off, shared errors not: z + μ·t. */
@@ -11,9 +12,9 @@ export interface Observations {
   /** The same with shared errors at their current values taken off. */
   height_m: Float64Array;
   variance_m2: Float64Array;
-  /** Node at each position, ages ascending. */
+  /** Node at each position of the walk, ages ascending. A node that is left out has no say. */
   order: Int32Array;
-  /** Position of each node. */
+  /** Position of each node walked. */
   place: Int32Array;
   /** Number of shared errors. */
   groups: number;
@@ -23,8 +24,8 @@ export interface Observations {
 
 /** Insertion sort: the order hardly changes between calls. */
 export function sortByAge(o: Observations): void {
-  const { order, age_ka, count } = o;
-  for (let k = 1; k < count; k++) {
+  const { order, age_ka } = o;
+  for (let k = 1; k < order.length; k++) {
     const node = order[k]!;
     const age = age_ka[node]!;
     let to = k;
@@ -34,5 +35,5 @@ export function sortByAge(o: Observations): void {
     }
     order[to] = node;
   }
-  for (let k = 0; k < count; k++) o.place[order[k]!] = k;
+  for (let k = 0; k < order.length; k++) o.place[order[k]!] = k;
 }

@@ -192,7 +192,7 @@ function mergeStops(path: Path, o: Observations): number {
   const reports = reportAge.length;
   let report = 0;
   let at = 0;
-  for (let k = 0; k < o.count; k++) {
+  for (let k = 0; k < o.order.length; k++) {
     const node = o.order[k]!;
     const age = o.age_ka[node]!;
     for (; report < reports && reportAge[report]! < age; report++, at++) {

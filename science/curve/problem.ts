@@ -18,8 +18,12 @@ export interface Problem {
   /** Height shared errors act on, by name, and loadings g·nodes + i, m. */
   groups: string[];
   loading_m: Float64Array;
+  /** Largest loading of each group, m. */
+  groupSigma_m: Float64Array;
   /** Reservoir errors shared by ages, by name, and the points of each. */
   offsets: string[];
+  /** Largest 1 sigma of each, 14C yr. */
+  offsetSigma_yr: Float64Array;
   offsetMembers: Int32Array[];
   /** Group of each point's age in `offsets`, or −1. */
   offsetOf: Int32Array;
@@ -113,6 +117,12 @@ export function makeProblem(given: readonly CurvePoint[], settings: CurveSetting
   });
   const numbers = Int32Array.from(points.keys());
   const offsetMembers = offsets.map((_, g) => numbers.filter((i) => offsetOf[i] === g));
+  const groupSigma_m = Float64Array.from(groups, (_, g) =>
+    loading_m.subarray(g * nodes, (g + 1) * nodes).reduce((most, l) => Math.max(most, l), 0),
+  );
+  const offsetSigma_yr = Float64Array.from(offsetMembers, (members) =>
+    members.reduce((most, i) => Math.max(most, loadingOf(ages[i]!)), 0),
+  );
   const visit = numbers.toSorted((i, j) => ages[i]!.mean_cal_bp - ages[j]!.mean_cal_bp || i - j);
   return {
     settings,
@@ -124,9 +134,16 @@ export function makeProblem(given: readonly CurvePoint[], settings: CurveSetting
     nodes,
     groups,
     loading_m,
+    groupSigma_m,
     offsets,
+    offsetSigma_yr,
     offsetMembers,
     offsetOf,
     visit,
   };
+}
+
+/** Of a shared reservoir error, 14C yr. */
+function loadingOf(age: AgePrior): number {
+  return age.kind === 'cells' && age.shared !== null ? age.shared.loading_yr : 0;
 }

@@ -31,9 +31,9 @@ export interface Release {
   other_m: Float64Array;
 }
 
-/** Null where every height is exact. */
-export function release(problem: Problem, o: Observations): Release | null {
-  const soft = problem.visit.filter((i) => problem.kind[i] !== EXACT);
+/** Null where every height walked is exact. */
+export function release(problem: Problem, o: Observations, isLoose: Uint8Array): Release | null {
+  const soft = problem.visit.filter((i) => problem.kind[i] !== EXACT && isLoose[i] === 0);
   if (soft.length === 0) return null;
   const variance_m2 = Float64Array.from(o.variance_m2);
   for (const i of soft) {

@@ -1,82 +1,49 @@
 /** From kept draws to the result: bands, summaries, diagnostics over every reported number. */
-import { mean, summarize } from '@stillstand/science/base';
+import { mean } from '@stillstand/science/base';
 import type { Draws } from './draws.ts';
 import { influences } from './influence.ts';
 import type { Band, CurveResult, Summary } from './model.ts';
 import type { Problem, Refusal } from './problem.ts';
+import { hasConverged, type Quantity, type reported, wholeSummary, whyUnsettled } from './reported.ts';
 
-/** Asked of every reported number (Vehtari et al. 2021, Bayesian Anal. 16:667–718). */
-const RHAT = 1.01;
-const ESS = 400;
-export const hasConverged = (s: Summary): boolean => s.rhat < RHAT && s.ess_bulk >= ESS;
-
-/** `draws` of each chain; `sweeps` each chain has done, warm-up included. */
+/** The first `kept` draws of each chain; `sweeps` of the longest chain, warm-up included. */
 export function summariseCurve(
   problem: Problem,
   draws: readonly Draws[],
+  all: ReturnType<typeof reported>,
+  kept: number,
   sweeps: number,
   refused: readonly Refusal[],
 ): CurveResult {
   const { settings, points, groups, offsets, ages } = problem;
-  const watch = new Watch();
-  const chainsOf = (pick: (d: Draws) => Float64Array): Float64Array[] => draws.map(pick);
-  const band = (pick: (d: Draws) => Float64Array[], name: string): { band: Band; mcse: number } => {
-    const n = settings.ages_cal_bp.length;
-    const band: Band = {
-      mean: new Float64Array(n),
-      sd: new Float64Array(n),
-      median: new Float64Array(n),
-      lower68: new Float64Array(n),
-      upper68: new Float64Array(n),
-      lower95: new Float64Array(n),
-      upper95: new Float64Array(n),
-    };
-    let mcse = 0;
-    for (let k = 0; k < n; k++) {
-      const chains = chainsOf((d) => pick(d)[k]!);
-      const s = watch.wholeSummary(`${name} at ${settings.ages_cal_bp[k]} cal BP`, chains);
-      band.mean[k] = s.mean;
-      band.sd[k] = s.sd;
-      band.median[k] = s.median;
-      band.lower68[k] = s.lower68;
-      band.upper68[k] = s.upper68;
-      band.lower95[k] = s.lower95;
-      band.upper95[k] = s.upper95;
-      mcse = Math.max(mcse, s.mcse);
-    }
-    return { band, mcse };
-  };
-
-  const level = band((d) => d.level_m, 'level');
-  const rate = band((d) => d.rate_mm_yr, 'rate');
-  const intervals = settings.intervals.map((interval, k) => ({
-    older_cal_bp: interval.older_cal_bp,
-    younger_cal_bp: interval.younger_cal_bp,
-    rate_mm_yr: watch.summary(
-      `rate from ${interval.older_cal_bp} to ${interval.younger_cal_bp} cal BP`,
-      chainsOf((d) => d.interval_mm_yr[k]!),
-    ),
-    prior_halved_mm_yr: null,
-    prior_doubled_mm_yr: null,
-    without_intercalated_mm_yr: null,
-  }));
+  const chainsOf = (pick: (d: Draws) => Float64Array): Float64Array[] =>
+    draws.map((d) => pick(d).subarray(0, kept));
   const influence = influences(
-    headline(problem, draws),
+    headline(problem, draws, kept),
     points.map((_, i) => pooled(chainsOf((d) => d.logFactor[i]!))),
   );
-  const result: CurveResult = {
+  const quantities = Object.values(all).flat() as Quantity[];
+  const summaries = quantities.map(wholeSummary);
+  const remarks = quantities.flatMap((q, k) =>
+    hasConverged(summaries[k]!) ? [] : [whyUnsettled(q, summaries[k]!)],
+  );
+  return {
     model: 'smooth',
     settings,
     ages_cal_bp: Float64Array.from(settings.ages_cal_bp),
-    level_m: level.band,
-    rate_mm_yr: rate.band,
-    intervals,
+    level_m: band(all.level),
+    rate_mm_yr: band(all.rate),
+    intervals: settings.intervals.map((interval, k) => ({
+      older_cal_bp: interval.older_cal_bp,
+      younger_cal_bp: interval.younger_cal_bp,
+      rate_mm_yr: summary(all.interval[k]!),
+      prior_halved_mm_yr: null,
+      prior_doubled_mm_yr: null,
+      without_intercalated_mm_yr: null,
+    })),
     points: points.map((point, i) => {
       const prior = ages[i]!;
-      const age = watch.summary(
-        `age of ${point.id}`,
-        chainsOf((d) => d.age_cal_bp[i]!),
-      );
+      const age = summary(all.age[i]!);
       return {
         id: point.id,
         age_cal_bp: age,
@@ -84,106 +51,75 @@ export function summariseCurve(
         age_shift_sd: prior.sd_yr > 0 ? (age.mean - prior.mean_cal_bp) / prior.sd_yr : 0,
         prior_age_cal_bp: { mean: prior.mean_cal_bp, sd: prior.sd_yr },
         influence: influence[i]!,
+        predictive_p: mean(pooled(chainsOf((d) => d.predictive[i]!))),
       };
     }),
-    groups: groups.map((group, g) => {
-      const sigma_m = largestLoading(problem, g);
-      const name = `shared error ${group}`;
-      return {
-        group,
-        sigma_m,
-        shift_m: watch.summary(
-          name,
-          chainsOf((d) => d.shift_m[g]!.map((b) => b * sigma_m)),
-        ),
-      };
-    }),
-    rate_sd_mm_yr: watch.summary(
-      'sd of the rate',
-      chainsOf((d) => d.rate_sd_mm_yr),
-    ),
-    length_ka: watch.summary(
-      'length of the rate',
-      chainsOf((d) => d.length_ka),
-    ),
+    groups: groups.map((group, g) => ({
+      group,
+      sigma_m: problem.groupSigma_m[g]!,
+      shift_m: summary(all.shift[g]!),
+    })),
+    offsets: offsets.map((group, g) => ({
+      group,
+      sigma_yr: problem.offsetSigma_yr[g]!,
+      shift_yr: summary(all.offset[g]!),
+    })),
+    rate_sd_mm_yr: summary(all.rate_sd[0]!),
+    length_ka: summary(all.length[0]!),
     diagnostics: {
-      converged: false,
-      rhat_max: 0,
-      ess_bulk_min: 0,
-      ess_tail_min: 0,
-      mcse_level_max_m: level.mcse,
-      mcse_rate_max_mm_yr: rate.mcse,
+      converged: remarks.length === 0,
+      rhat_max: Math.max(...summaries.map((s) => s.rhat)),
+      ess_bulk_min: Math.min(...summaries.map((s) => s.ess_bulk)),
+      ess_tail_min: Math.min(...summaries.map((s) => s.ess_tail)),
+      mcse_level_max_m: Math.max(0, ...all.level.map((q) => wholeSummary(q).mcse)),
+      mcse_rate_max_mm_yr: Math.max(0, ...all.rate.map((q) => wholeSummary(q).mcse)),
       sweeps,
       chains: settings.chains,
-      draws: settings.draws,
-      remarks: [],
+      draws: kept,
+      remarks: [
+        ...refused.map((r) => `${r.id} was left out: ${r.found}; expected ${r.expected}.`),
+        ...remarks,
+      ],
     },
     draws: {
-      level_m: interleaved(draws.map((d) => d.level_m)),
-      rate_mm_yr: interleaved(draws.map((d) => d.rate_mm_yr)),
+      level_m: interleaved(draws, kept, (d) => d.level_m),
+      rate_mm_yr: interleaved(draws, kept, (d) => d.rate_mm_yr),
       rate_sd_mm_yr: pooled(chainsOf((d) => d.rate_sd_mm_yr)),
       length_ka: pooled(chainsOf((d) => d.length_ka)),
-      log_height: interleaved(draws.map((d) => d.logFactor)),
+      log_height: interleaved(draws, kept, (d) => d.logFactor),
     },
   };
-  offsets.forEach((offset, g) => {
-    watch.summary(
-      `reservoir error ${offset}`,
-      chainsOf((d) => d.offset[g]!),
-    );
-  });
-  result.diagnostics.converged = watch.remarks.length === 0;
-  result.diagnostics.rhat_max = watch.rhat;
-  result.diagnostics.ess_bulk_min = watch.bulk;
-  result.diagnostics.ess_tail_min = watch.tail;
-  result.diagnostics.remarks = [
-    ...refused.map((r) => `${r.id} was left out: ${r.found}; expected ${r.expected}.`),
-    ...watch.remarks,
-  ];
-  return result;
 }
 
-/** Summaries, and the worst diagnostics among them. */
-class Watch {
-  rhat = 1;
-  bulk = Infinity;
-  tail = Infinity;
-  readonly remarks: string[] = [];
+function summary(quantity: Quantity): Summary {
+  const { lower68, upper68, ...rest } = wholeSummary(quantity);
+  return rest;
+}
 
-  summary(name: string, chains: Float64Array[]): Summary {
-    const { lower68, upper68, ...summary } = this.wholeSummary(name, chains);
-    return summary;
-  }
-
-  wholeSummary(name: string, chains: Float64Array[]): ReturnType<typeof summarize> {
-    const s = summarize(chains);
-    this.rhat = Math.max(this.rhat, s.rhat);
-    this.bulk = Math.min(this.bulk, s.ess_bulk);
-    this.tail = Math.min(this.tail, s.ess_tail);
-    if (!hasConverged(s)) {
-      this.remarks.push(
-        `${name} did not converge: R-hat ${s.rhat.toFixed(3)} (below ${RHAT} wanted), ` +
-          `${Math.round(s.ess_bulk)} effective draws (${ESS} wanted).`,
-      );
-    }
-    return s;
-  }
+function band(quantities: readonly Quantity[]): Band {
+  const of = (name: keyof Band): Float64Array => Float64Array.from(quantities, (q) => wholeSummary(q)[name]);
+  return {
+    mean: of('mean'),
+    sd: of('sd'),
+    median: of('median'),
+    lower68: of('lower68'),
+    upper68: of('upper68'),
+    lower95: of('lower95'),
+    upper95: of('upper95'),
+  };
 }
 
 /** The rate influence is measured on: the first interval, else the mean rate over all reported ages. */
-function headline(problem: Problem, draws: readonly Draws[]): Float64Array {
+function headline(problem: Problem, draws: readonly Draws[], kept: number): Float64Array {
   const { ages_cal_bp, intervals } = problem.settings;
-  if (intervals.length > 0) return pooled(draws.map((d) => d.interval_mm_yr[0]!));
-  if (ages_cal_bp.length === 0) return pooled(draws.map((d) => d.rate_sd_mm_yr));
+  const all = (pick: (d: Draws) => Float64Array): Float64Array =>
+    pooled(draws.map((d) => pick(d).subarray(0, kept)));
+  if (intervals.length > 0) return all((d) => d.interval_mm_yr[0]!);
+  if (ages_cal_bp.length === 0) return all((d) => d.rate_sd_mm_yr);
   const old = ages_cal_bp.indexOf(Math.max(...ages_cal_bp));
   const young = ages_cal_bp.indexOf(Math.min(...ages_cal_bp));
-  if (old === young) return pooled(draws.map((d) => d.rate_mm_yr[old]!));
-  return pooled(draws.map((d) => d.level_m[young]!.map((f, k) => f - d.level_m[old]![k]!)));
-}
-
-function largestLoading(problem: Problem, g: number): number {
-  const { nodes, loading_m } = problem;
-  return loading_m.subarray(g * nodes, (g + 1) * nodes).reduce((most, l) => Math.max(most, l), 0);
+  if (old === young) return all((d) => d.rate_mm_yr[old]!);
+  return all((d) => d.level_m[young]!.map((f, k) => f - d.level_m[old]![k]!));
 }
 
 function pooled(chains: readonly Float64Array[]): Float64Array {
@@ -196,15 +132,17 @@ function pooled(chains: readonly Float64Array[]): Float64Array {
   return all;
 }
 
-/** Columns [chain][age or point][draw] to rows, chain after chain, [draw][age or point]. */
-function interleaved(chains: readonly Float64Array[][]): Float64Array {
-  const ages = chains[0]!.length;
-  if (ages === 0) return new Float64Array(0);
-  const draws = chains[0]![0]!.length;
-  const rows = new Float64Array(chains.length * draws * ages);
-  chains.forEach((columns, c) => {
-    columns.forEach((column, k) => {
-      for (let d = 0; d < draws; d++) rows[(c * draws + d) * ages + k] = column[d]!;
+/** Columns [age or point][draw] of each chain to rows, chain after chain, [draw][age or point]. */
+function interleaved(
+  draws: readonly Draws[],
+  kept: number,
+  pick: (d: Draws) => Float64Array[],
+): Float64Array {
+  const width = pick(draws[0]!).length;
+  const rows = new Float64Array(draws.length * kept * width);
+  draws.forEach((one, c) => {
+    pick(one).forEach((column, k) => {
+      for (let d = 0; d < kept; d++) rows[(c * kept + d) * width + k] = column[d]!;
     });
   });
   return rows;
