@@ -1,0 +1,78 @@
+/** One determination as its cells stand, typed or half typed: its age, or what keeps it from having one. */
+import type { DateResult } from '@stillstand/campaign/results';
+import { type AgeRange, ageOf, type Published } from '@stillstand/campaign/steps';
+import {
+  type Column,
+  type Fault,
+  type LengthOptions,
+  type Row,
+  readCell,
+  schemas,
+} from '@stillstand/campaign/tables';
+
+export type Cells = Readonly<Record<string, string>>;
+
+export type Age =
+  | { kind: 'dated'; date: DateResult }
+  /** Not to be dated as it stands, and why. */
+  | { kind: 'undated'; why: string }
+  /** The curve is still being read. */
+  | { kind: 'waiting' };
+
+const COLUMNS: Readonly<Record<string, Column>> = schemas.determinations.columns;
+/** Without these there is nothing to calibrate; the others may be wrong and are named beside their field. */
+const NEEDED: Readonly<Record<string, string>> = {
+  method: 'a method',
+  value: 'the age the laboratory gave',
+  error: 'its 1 sigma',
+};
+
+export interface ReadDetermination {
+  row: Row<'determinations'>;
+  /** By column. */
+  faults: Record<string, Fault>;
+}
+
+/** Cells to values, column by column; a cell that cannot be read is null and has its fault. */
+export function readDetermination(cells: Cells, options: LengthOptions): ReadDetermination {
+  const faults: Record<string, Fault> = {};
+  const row: Record<string, unknown> = {};
+  for (const [name, column] of Object.entries(COLUMNS)) {
+    const typed = cells[name]?.trim() ?? '';
+    row[name] = null;
+    if (typed === '') continue;
+    const read = readCell(name, column, typed, options);
+    if (read.fault !== undefined) faults[name] = read.fault;
+    if (read.value !== undefined) row[name] = read.value;
+  }
+  // Every column was set by the schema the type comes from.
+  return { row: row as unknown as Row<'determinations'>, faults };
+}
+
+export function ageOfCells(
+  cells: Cells,
+  options: LengthOptions,
+  published: Published,
+  sample: Row<'samples'> | null,
+  range: AgeRange,
+): Age {
+  const { row, faults } = readDetermination(cells, options);
+  for (const [column, words] of Object.entries(NEEDED)) {
+    const fault = faults[column];
+    if (fault !== undefined)
+      return { kind: 'undated', why: `Found “${fault.found}”; expected ${fault.expected}.` };
+    if (row[column as keyof typeof row] === null) return { kind: 'undated', why: `It waits for ${words}.` };
+  }
+  const age = ageOf(row, published, sample, range);
+  if (age === null) {
+    return row.calibration_curve === null
+      ? {
+          kind: 'undated',
+          why: 'It waits for its calibration curve: northern or southern atmosphere, or the sea.',
+        }
+      : { kind: 'waiting' };
+  }
+  return 'reason' in age && 'kind' in age
+    ? { kind: 'undated', why: `${age.reason}.` }
+    : { kind: 'dated', date: age as DateResult };
+}
