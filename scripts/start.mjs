@@ -1,7 +1,7 @@
 // `npm start`: builds the app from its sources (once for the same sources) and serves it on this machine.
 //   node scripts/start.mjs [--port 4180] [--build-only]
 import { createHash } from 'node:crypto';
-import { existsSync, globSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, globSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { register } from 'tsx/esm/api';
 
@@ -31,16 +31,8 @@ async function buildOnce() {
     existsSync(stamp) && readFileSync(stamp, 'utf8') === sources && existsSync(join(built, 'index.html'));
   if (isDone) return;
   console.error('Building the app, once for these sources.');
-  const { build } = await import('vite');
-  const fresh = `${built}.${process.pid}`;
-  await build({
-    configFile: join(root, 'surfaces', 'web', 'vite.config.ts'),
-    logLevel: 'warn',
-    build: { outDir: fresh },
-  });
-  // Put in place whole: whoever is being served never gets half of two builds.
-  rmSync(built, { recursive: true, force: true });
-  renameSync(fresh, built);
+  const { buildInto } = await import('../surfaces/web/build/build.ts');
+  await buildInto(built);
   writeFileSync(stamp, sources);
 }
 

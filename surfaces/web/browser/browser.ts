@@ -112,7 +112,3 @@ export async function openDemo(page: Page): Promise<string> {
 /** Waits until the device has every change. */
 export const allSaved = (page: Page): Promise<void> =>
   page.locator('[data-saved="saved"]').first().waitFor({ state: 'attached', timeout: 15_000 });
-
-/** Waits until everything is computed. */
-export const computed = (page: Page): Promise<void> =>
-  page.locator('[data-computed="final"]').first().waitFor({ state: 'attached', timeout: 240_000 });

@@ -1,8 +1,14 @@
 /** Computes the campaign it is told of, by the same steps as the command line, and answers where numbers come from. */
 import { type CampaignDocument, type DocumentTable, parseCampaign } from '@stillstand/campaign/document';
 import type { TraceNode } from '@stillstand/campaign/results';
-import { type ComputeOptions, computeCampaign, type Published, type Trace } from '@stillstand/campaign/steps';
+import {
+  type Computation,
+  type ComputeOptions,
+  computeCampaign,
+  type Published,
+} from '@stillstand/campaign/steps';
 import { CURVES, type CurveName, loadCurve } from '@stillstand/published/curves';
+import { intervalRate } from '@stillstand/science/curve';
 import { forgettingMemo } from './memo.ts';
 import type { Answered, Asked } from './protocol.ts';
 
@@ -15,7 +21,7 @@ const STALE = Symbol('a newer edit has come');
 
 const { memo, turn } = forgettingMemo(6);
 const tables = new Map<string, DocumentTable>();
-let trace: Trace | null = null;
+let last: Computation | null = null;
 let work: Promise<void> = Promise.resolve();
 
 const answer = (message: Answered): void => self.postMessage(message);
@@ -68,7 +74,7 @@ async function compute(asked: Asked & { kind: 'document' }): Promise<void> {
       ...options,
       memo,
     });
-    trace = computation.trace;
+    last = computation;
     answer({ kind: 'results', edit, stage, results: computation.results });
   };
   if (asked.curve === 'none') run({ withCurve: false }, 'without curve');
@@ -90,15 +96,39 @@ async function compute(asked: Asked & { kind: 'document' }): Promise<void> {
 
 /** A number and all it was made of, each once, the nearest first. */
 function below(id: string): TraceNode[] {
-  if (trace === null) return [];
+  if (last === null) return [];
+  const { trace } = last;
   const start = trace.find(id);
-  if (start === -1) return [];
+  if (start === -1) return belowChosen(id);
   const found = new Set([start]);
   for (const index of found) {
     if (found.size >= MOST_NODES) break;
     for (const part of trace.parts(index)) found.add(part);
   }
-  return [...found].map((index) => trace!.node(index));
+  return [...found].map((index) => trace.node(index));
+}
+
+/** A rate over an interval that was chosen on the screen and is not reported: made of the levels at its two ends. */
+function belowChosen(id: string): TraceNode[] {
+  const ends = /^interval:(-?[\d.]+)-(-?[\d.]+)$/.exec(id);
+  const curve = last?.results.curve ?? null;
+  if (ends === null || curve === null) return [];
+  const [older, younger] = [Number(ends[1]), Number(ends[2])];
+  const rate = intervalRate(curve, older, younger)?.rate_mm_yr;
+  if (rate === undefined) return [];
+  const parts = [`level:${younger}`, `level:${older}`];
+  const top: TraceNode = {
+    id,
+    label: `Rate from ${older} to ${younger} cal BP`,
+    how: 'level at the younger end − level at the older end, over the years between',
+    value: rate.mean,
+    sigma: rate.sd,
+    unit: 'mm/yr',
+    row: null,
+    parts,
+  };
+  const nodes = new Map(parts.flatMap(below).map((node) => [node.id, node]));
+  return [top, ...nodes.values()];
 }
 
 const isCurve = (name: string): name is CurveName => Object.hasOwn(CURVES, name);

@@ -26,4 +26,4 @@ export type Answered =
   | { kind: 'trace'; question: number; nodes: TraceNode[] };
 
 /** Everything but the curve; with a first look at it; the whole. */
-export type Stage = 'without curve' | 'first look' | 'whole';
+type Stage = 'without curve' | 'first look' | 'whole';

@@ -2,7 +2,7 @@ import type { ComponentProps, ReactNode } from 'react';
 import './button.css';
 import { Mark, type MarkName } from './mark.tsx';
 
-export interface ButtonProps extends ComponentProps<'button'> {
+interface ButtonProps extends ComponentProps<'button'> {
   /** `main`: the one thing to do here. `bare`: without an edge, beside others. `danger`: takes something away. */
   kind?: 'plain' | 'main' | 'bare' | 'danger';
   mark?: MarkName;

@@ -1,5 +1,5 @@
 /** Parts every screen is made of; they know no science. */
-export { ActionBar, Button, type ButtonProps } from './button.tsx';
+export { ActionBar, Button } from './button.tsx';
 export { ColumnField, columnHelp, columnWords, labelsFor } from './column-field.tsx';
 export { Dialog, Sheet } from './dialog.tsx';
 export { Field, type Help } from './field.tsx';
@@ -7,7 +7,7 @@ export { Mark, type MarkName } from './mark.tsx';
 export { counted, decimalsFor, printed, signed } from './number.ts';
 export { Plate } from './plate.tsx';
 export { Quantity } from './quantity.tsx';
-export { Staff, type StaffProps } from './staff.tsx';
-export { type Column, Table } from './table.tsx';
+export { Staff } from './staff.tsx';
+export { Table } from './table.tsx';
 export { TraceContext, Traced } from './traced.tsx';
 export { useWidth } from './use-width.ts';

@@ -2,7 +2,7 @@
 import './staff.css';
 import { printed } from './number.ts';
 
-export interface StaffProps {
+interface StaffProps {
   /** Values at its two ends; `from` is at `at[0]`. */
   from: number;
   to: number;

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import './table.css';
 
-export interface Column {
+interface Column {
   name: ReactNode;
   /** Named once, in the head. */
   unit?: string;

@@ -17,7 +17,7 @@ export function currentRoute(): Route {
   return last.route;
 }
 
-export function readRoute(hash: string): Route {
+function readRoute(hash: string): Route {
   const [path = '', query = ''] = hash.replace(/^#\/?/, '').split('?');
   const [campaign, stage] = path.split('/').map(decodePart);
   return {

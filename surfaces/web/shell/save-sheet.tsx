@@ -102,7 +102,7 @@ function SaveResults({ name }: { name: string }) {
   );
 }
 
-export function download(blob: Blob, name: string): void {
+function download(blob: Blob, name: string): void {
   const link = document.createElement('a');
   link.href = URL.createObjectURL(blob);
   link.download = name;

@@ -15,7 +15,7 @@ export function putOnTheme(theme: Theme = kept()): void {
   document.querySelector('meta[name="theme-color"]')?.setAttribute('content', paper);
 }
 
-export function setTheme(theme: Theme): void {
+function setTheme(theme: Theme): void {
   localStorage.setItem(KEY, theme);
   putOnTheme(theme);
   for (const listener of listeners) listener();

@@ -113,19 +113,19 @@ function Branch({
     <li>
       <div className="node">
         {parts.length > 0 ? (
-          <button type="button" className="head" aria-expanded={isOpen} onClick={() => setOpen(!isOpen)}>
+          <button type="button" className="told" aria-expanded={isOpen} onClick={() => setOpen(!isOpen)}>
             <span className="turn">
               <Mark name="on" size={14} />
             </span>
             <Words node={node} />
           </button>
         ) : place !== null ? (
-          <button type="button" className="head" onClick={() => onOpen(place)}>
+          <button type="button" className="told" onClick={() => onOpen(place)}>
             <Mark name="reading" size={16} />
             <Words node={node} />
           </button>
         ) : (
-          <div className="head">
+          <div className="told">
             <Words node={node} />
           </div>
         )}

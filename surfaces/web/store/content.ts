@@ -74,7 +74,7 @@ const LAYOUT = 1;
 export const isKnownLayout = (doc: Y.Doc): boolean => Number(whole(doc).get('layout') ?? LAYOUT) <= LAYOUT;
 
 /** The campaign as a whole: `layout`, `package` (JSON), `package_bytes` as read, `tables` (names in order). */
-export const whole = (doc: Y.Doc): Y.Map<string | number | Uint8Array | string[]> => doc.getMap('campaign');
+const whole = (doc: Y.Doc): Y.Map<string | number | Uint8Array | string[]> => doc.getMap('campaign');
 
 /** Names of the tables the document has, in the order of the package, then those begun here. */
 export function tableNames(doc: Y.Doc): string[] {

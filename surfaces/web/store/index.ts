@@ -3,15 +3,14 @@
 export { amending } from './amending.ts';
 export type { DocRow } from './content.ts';
 export {
-  type Brought,
   beginCampaign,
   bringCampaign,
   type CampaignRecord,
   campaigns,
   takeAway,
 } from './library.ts';
-export { isInterpretation, openStore } from './open.ts';
-export { type Crew, crew, setCrew, timeWithOffset } from './reading.ts';
+export { openStore } from './open.ts';
+export { crew, setCrew, timeWithOffset } from './reading.ts';
 export { askToPersist, type Space, space } from './space.ts';
-export type { Cells, Store } from './store.ts';
+export type { Store } from './store.ts';
 export { StoreContext, useStore } from './use-store.ts';

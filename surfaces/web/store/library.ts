@@ -20,7 +20,7 @@ export async function beginCampaign(name: string): Promise<string> {
   return keep({ document: newDocument(name), read_only: false, problems: [], row_ids: new Map() });
 }
 
-export type Brought = { ok: true; id: string; problems: Problem[] } | { ok: false; problems: Problem[] };
+type Brought = { ok: true; id: string; problems: Problem[] } | { ok: false; problems: Problem[] };
 
 /**
  * Puts a zipped campaign on the device as a new one. Whatever is wrong is named; where it is no campaign at all,

@@ -3,7 +3,7 @@
  * tabs. The channel between tabs only says that there is something to read; what is true stands in the database.
  */
 import type { CampaignDocument, DocumentTable } from '@stillstand/campaign/document';
-import { isTableName, schemas, type TableName } from '@stillstand/campaign/tables';
+import { schemas, type TableName } from '@stillstand/campaign/tables';
 import * as Y from 'yjs';
 import { amending } from './amending.ts';
 import {
@@ -384,7 +384,3 @@ function ending(type: string): string {
   const kind = type.slice(type.indexOf('/') + 1).replace(/[^a-z0-9]/g, '');
   return kind === 'jpeg' ? 'jpg' : kind === '' ? 'bin' : kind;
 }
-
-/** True for tables whose rows can be edited in place. */
-export const isInterpretation = (table: string): table is TableName =>
-  isTableName(table) && !schemas[table].readings;

@@ -41,7 +41,7 @@ export function timeWithOffset(at: Date): string {
 }
 
 /** Who writes on this device, and what it is called; stated once, kept with every reading. */
-export interface Crew {
+interface Crew {
   by: string;
   device: string;
 }

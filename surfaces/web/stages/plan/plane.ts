@@ -8,7 +8,7 @@ export interface Place {
   longitude_deg: number;
 }
 
-export interface Point {
+interface Point {
   east_m: number;
   north_m: number;
 }

@@ -7,11 +7,11 @@ export interface TideMark {
   sigma_m: number | null;
 }
 
-const WIDTH = 244;
+const WIDTH = 256;
 const HEIGHT = 470;
 const TOP = 26;
 const BOTTOM = HEIGHT - 14;
-const STAFF_X = 108;
+const STAFF_X = 120;
 const LABEL_STEP = 17;
 
 export function TideStaff({
