@@ -1,6 +1,6 @@
 /**
  * The two ends of the string, enlarged: at the collar what the hand sees (cable tape, water), at the shoe what it does
- * not (top of the plug, tip, stop mark, shoe). Lengths are from the collar.
+ * not (top of the plug, tip, stop mark, shoe). Lengths are from the collar. Long because it is two drawings.
  */
 import { LINE, useInk } from '../parts/ink.ts';
 import { box, horizontal, line, move, r2, vertical, wave } from '../parts/path.ts';

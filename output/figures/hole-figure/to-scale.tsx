@@ -1,6 +1,6 @@
 /**
  * The hole to scale: ground and its units, the string joint by joint, water, plug, sampler and cable. Depths are to
- * scale, widths are not. What has not been read or sampled is left paper.
+ * scale, widths are not. What has not been read or sampled is left paper. Long because it is one drawing of many parts.
  */
 import { Contact } from '../parts/contact.tsx';
 import { LINE, useInk } from '../parts/ink.ts';

@@ -2,7 +2,7 @@
  * What a press on the keypad does to the text of a length. The text stays as a person would write it ("38 ft 4 in"):
  * it goes into the record as typed. A number without a unit takes the lit unit when it is recorded.
  */
-import { type LengthUnit, type ParsedLength, parseLength } from '@stillstand/campaign/tables';
+import { type ParsedLength, parseLength } from '@stillstand/campaign/tables';
 
 export type PadUnit = 'm' | 'cm' | 'ft' | 'in';
 export type PadKey =
@@ -98,6 +98,3 @@ export function readTyping(typing: Typing): ParsedLength | null {
   const complete = completeLength(typing);
   return complete === '' ? null : parseLength(complete);
 }
-
-/** The unit to light for a crew that reads its tape so. */
-export const padUnit = (unit: LengthUnit): PadUnit => (unit === 'mm' ? 'cm' : unit);

@@ -39,16 +39,32 @@ export function amendForm(line: BookLine, now: HoleNow, source: RowSource): Entr
           },
         ]
       : [];
+  const tight: Field[] =
+    line.table === 'joints' && (cells['action'] ?? 'add') === 'add'
+      ? [
+          {
+            kind: 'choice',
+            column: 'tight',
+            label: 'Thread',
+            help: 'Its lower thread: confirmed tight before it goes below ground, or not.',
+            options: [
+              { value: 'true', word: 'tight' },
+              { value: 'false', word: 'not tight' },
+            ],
+          },
+        ]
+      : [];
   const fields: Field[] = [
     ...marks,
     ...base.fields,
+    ...tight,
     {
       kind: 'text',
       column: 'time',
       label: 'Time',
       help: 'The clock when it was read. It orders nothing: the order is that of the book.',
     },
-    { kind: 'text', column: 'note', label: 'Note', help: 'Anything worth saying.' } as const,
+    { kind: 'text', column: 'note', label: 'Note', help: 'Anything worth saying.' },
   ];
   return {
     ...base,

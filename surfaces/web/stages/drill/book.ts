@@ -1,7 +1,7 @@
 /**
  * The book: what was written for one hole, line by line in the order of seq, with every earlier wording of a line. A
  * line is one reading; its later rows either complete it (a run goes on, a joint is confirmed tight) or correct it, and
- * a correction shows what stood there, struck, before what stands now.
+ * a correction shows what stood there, struck, before what stands now. Past 250 lines for the words of seven tables.
  */
 import { schemas } from '@stillstand/campaign/tables';
 import type { RigFinding } from '@stillstand/science/rig';

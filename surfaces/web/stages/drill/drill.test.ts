@@ -4,6 +4,7 @@
  */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { amendForm, amendment } from './amend.ts';
 import { bookOf, CORRECTED, cableReadings } from './book.ts';
 import { tapes } from './cable.ts';
 import { memoryStore } from './fixtures/memory-store.ts';
@@ -297,4 +298,30 @@ test('the line is told by what was read, else by the wide range of the estimate'
   assert.match(atRisk(rig.now()).value ?? '', /^[\d.]+–[\d.]+$/);
   rig.enter('pull', { action: 'cut', length: '0.5 m', line_load_kn: '9.1' });
   assert.deepEqual([atRisk(rig.now()).name, atRisk(rig.now()).value], ['Line load, last read', '9.1']);
+});
+
+test('an amendment writes what changed, says what stood there, and keeps the day and offset of a corrected clock', () => {
+  const { store, now } = begun('H1');
+  const line = () => bookOf(store, now()).find((l) => l.name === 'Sounding, after drive')!;
+  const form = amendForm(line(), now(), store);
+  const values = Object.fromEntries(form.fields.map((f) => [f.column, f.initial ?? '']));
+  assert.equal(amendment(line(), values), null);
+  assert.deepEqual(amendment(line(), { ...values, note: 'soft top' }), { note: 'soft top' });
+  const time = line().time;
+  const mended = amendment(line(), { ...values, to_sediment: '1.20 m', time: '7:05' })!;
+  assert.equal(mended['to_sediment'], '1.20 m');
+  assert.equal(mended['time'], time.replace(/T\d{2}:\d{2}:\d{2}/, 'T07:05:00'));
+  assert.equal(mended['note'], `${CORRECTED}: 1.02 m, ${time.slice(11, 16)}`);
+  // no clock: the time stays as it was
+  assert.equal(amendment(line(), { ...values, time: 'noonish' }), null);
+  store.amend('soundings', line().row_id, mended);
+  assert.equal(line().state, 'amended');
+  // a second mending keeps what people wrote and says anew what stood there
+  const again = amendForm(line(), now(), store);
+  const then = Object.fromEntries(again.fields.map((f) => [f.column, f.initial ?? '']));
+  assert.equal(then['note'], '');
+  assert.deepEqual(amendment(line(), { ...then, to_sediment: '' }), {
+    to_sediment: '',
+    note: `${CORRECTED}: 1.20 m`,
+  });
 });

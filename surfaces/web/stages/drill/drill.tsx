@@ -2,13 +2,7 @@
  * Drill: the hole to scale, the four numbers, one next action, and whatever else is entered. Long because it is one
  * screen: what is open below (an entry, the book, what else may happen) and what the main action does are one state.
  */
-import {
-  HOLE_DRAWING,
-  HoleDrawing,
-  type HoleViewUnit,
-  holeView,
-  holeWords,
-} from '@stillstand/output/figures';
+import { type HoleViewUnit, holeView } from '@stillstand/output/figures';
 import { bore_mm, boreVolume_l, waterToAdd_l } from '@stillstand/science/rig';
 import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
 import { ActionBar, Button, Mark, type MarkName } from '../../parts/index.ts';
@@ -16,9 +10,10 @@ import type { PadUnit } from '../../parts/keypad-typing.ts';
 import { completeLength } from '../../parts/keypad-typing.ts';
 import { soundAlarm } from './alarm.ts';
 import { amendForm, amendment } from './amend.ts';
-import { type BookLine, bookOf, cableReadings } from './book.ts';
+import { type BookLine, bookOf } from './book.ts';
 import { Book } from './book.tsx';
 import { tapes } from './cable.ts';
+import { Drawing } from './drawing.tsx';
 import { type Draft, draftOf, Entry, missing } from './entry.tsx';
 import { type EntryForm, type FormName, formFor } from './forms.ts';
 import { FourNumbers } from './four-numbers.tsx';
@@ -29,7 +24,6 @@ import {
   Checklist,
   checkNote,
   LostNote,
-  RunBook,
   SomethingElse,
   TapeTable,
   Troubles,
@@ -38,6 +32,7 @@ import { m2 } from './lengths.ts';
 import { type ActionName, nextAction } from './next-action.ts';
 import { fourNumbers } from './numbers.ts';
 import { lift, record, stroke } from './record.ts';
+import { RunInHand } from './run-in-hand.tsx';
 import { type Happening, happened } from './something-else.ts';
 import type { DrillStore } from './store-door.ts';
 import './drill.css';
@@ -538,70 +533,6 @@ function fillWords(now: HoleNow): string {
   const each = `${boreVolume_l(bore, 1).toFixed(1)} L a metre of pipe`;
   if (inside === null || stickUp === null) return each;
   return `About ${waterToAdd_l(bore, inside + stickUp, 0).toFixed(0)} L to the brim; ${each}`;
-}
-
-function Drawing({
-  view,
-  theme,
-  hole,
-}: {
-  view: ReturnType<typeof holeView>;
-  theme: 'day' | 'night';
-  hole: string;
-}) {
-  const { width, height } = HOLE_DRAWING;
-  const id = `hole-${hole.replace(/[^A-Za-z0-9]/g, '-')}`;
-  return (
-    <figure className="drawing">
-      <svg className="whole" viewBox={`0 0 ${width} ${height}`} role="img" aria-label={holeWords(view)}>
-        <HoleDrawing view={view} theme={theme} id={id} />
-      </svg>
-      {/* on a phone the same drawing in two parts, so that its words stay readable */}
-      <svg className="half" viewBox={`120 0 ${width - 120} ${height}`} aria-hidden="true">
-        <HoleDrawing view={view} theme={theme} id={`${id}-ends`} />
-      </svg>
-      <svg className="half" viewBox={`0 0 121 ${height}`} aria-hidden="true">
-        <HoleDrawing view={view} theme={theme} id={`${id}-scale`} />
-      </svg>
-    </figure>
-  );
-}
-
-function RunInHand({
-  now,
-  lines,
-  cableForm,
-  cableDraft,
-  depth,
-  onDraft,
-  onEnter,
-  onAmend,
-}: {
-  now: HoleNow;
-  lines: readonly BookLine[];
-  cableForm: EntryForm;
-  cableDraft: Draft;
-  depth: string | null;
-  onDraft: (draft: Draft) => void;
-  onEnter: () => void;
-  onAmend: (line: BookLine) => void;
-}) {
-  const line = lines.find((l) => l.table === 'runs' && l.versions.some((v) => v.row_id === now.run?.row_id));
-  return (
-    <Entry
-      form={{ ...cableForm, title: cableForm.title }}
-      draft={cableDraft}
-      now={now}
-      onDraft={onDraft}
-      onEnter={onEnter}
-      onLeave={() => onDraft(draftOf(cableForm, now.unit))}
-      above={
-        line === undefined ? null : (
-          <RunBook readings={cableReadings(line)} now={now} depth={depth} onAmend={() => onAmend(line)} />
-        )
-      }
-    />
-  );
 }
 
 function Withdraw({ line, onWithdraw }: { line: BookLine; onWithdraw: () => void }) {

@@ -1,6 +1,7 @@
 /**
  * A form being filled: its fields in order on the left, and on the right whatever the field in hand needs, keys,
- * choices or ready words. Enter goes on to the next field and from the last one records.
+ * choices or ready words. Enter goes on to the next field and from the last one records. Long because every kind of
+ * field is here.
  */
 import { Button, Mark } from '../../parts/index.ts';
 import { Keypad } from '../../parts/keypad.tsx';

@@ -1,11 +1,10 @@
-/** The leaves that lie below the drawing: the check, the tape, the run in hand, what else may happen, what is wrong. */
+/** The leaves that lie below the drawing: the check, the tape, what else may happen, what is wrong. */
 import type { Problem } from '@stillstand/campaign/problems';
-import { parseLength } from '@stillstand/campaign/tables';
-import { CAUTIONS, clearanceOf, reconcile } from '@stillstand/science/rig';
+import { CAUTIONS, reconcile } from '@stillstand/science/rig';
 import { useState } from 'react';
 import { Button, Mark } from '../../parts/index.ts';
 import { alarmAllowed, allowAlarm, soundAlarm } from './alarm.ts';
-import type { BookLine, CableReading } from './book.ts';
+import type { BookLine } from './book.ts';
 import { worstOf } from './book.tsx';
 import type { Tape } from './cable.ts';
 import type { HoleNow } from './hole-now.ts';
@@ -106,84 +105,6 @@ function TapeMark({ is }: { is: Tape['is'] }) {
     </svg>
   );
 }
-
-/** The run in hand: each reading of the cable, its advance, what was left, the strokes. */
-export function RunBook({
-  readings,
-  now,
-  depth,
-  onAmend,
-}: {
-  readings: readonly CableReading[];
-  now: HoleNow;
-  depth: string | null;
-  onAmend: () => void;
-}) {
-  const length = now.fold.collar_to_shoe_m;
-  const start = now.run?.start_mark_m ?? null;
-  const rows = readings.slice(depth === null ? -4 : -3);
-  return (
-    <table className="run-book">
-      {depth === null ? null : <caption>in-situ depth {depth} so far</caption>}
-      <thead>
-        <tr>
-          <th scope="col">time</th>
-          <th scope="col">cable</th>
-          <th scope="col">advance, m</th>
-          <th scope="col">clearance</th>
-          <th scope="col">strokes</th>
-        </tr>
-      </thead>
-      <tbody>
-        {rows.map((r) => {
-          const read = parseLength(r.mark);
-          const tip = read.ok ? read.metres : null;
-          const c =
-            tip === null || length === null
-              ? null
-              : clearanceOf(tip, length, now.fold.joints_in, now.settings);
-          return (
-            <tr key={r.row_id}>
-              <td>{r.clock}</td>
-              <td>
-                <button type="button" onClick={onAmend} aria-label={`Amend the run: ${r.mark}`}>
-                  {r.instead_of === null ? null : (
-                    <>
-                      <Mark name="amended" size={15} label="amended" />
-                      <s>{short(r.instead_of)}</s>{' '}
-                    </>
-                  )}
-                  {short(r.mark)}
-                </button>
-              </td>
-              <td>{tip === null || start === null ? '' : m2(tip - start)}</td>
-              <td>
-                {c === null ? (
-                  ''
-                ) : (
-                  <span
-                    className={
-                      c.verdict === 'clear' ? undefined : c.verdict === 'close' ? 'caution' : 'danger'
-                    }
-                  >
-                    {c.verdict === 'clear' ? null : (
-                      <Mark name={c.verdict === 'close' ? 'close' : 'stop'} size={16} label={c.verdict} />
-                    )}
-                    <span>{m2(c.clearance_m)}</span>
-                  </span>
-                )}
-              </td>
-              <td>{r.strokes === '' ? '0' : r.strokes}</td>
-            </tr>
-          );
-        })}
-      </tbody>
-    </table>
-  );
-}
-
-/** Metres lose their unit in a column that shows little else; feet keep theirs. */
-const short = (typed: string): string => typed.replace(/ m$/, '');
 
 export function SomethingElse({
   now,

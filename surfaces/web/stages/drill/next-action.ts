@@ -3,6 +3,7 @@
  * and whatever was entered, the next suggestion starts from there. The order of the job is common practice, no source:
  * add joint, confirm tight, drive, fill, sound, check water, mark the cable, run, lift, lay out, refill, sound again,
  * until the plug is taken; then the next joint; at the end pull, account for every item, level the ground again.
+ * Long because it is one line of thought.
  */
 import { bore_mm, fastestLift_m_s } from '@stillstand/science/rig';
 import { roomForRun } from './cable.ts';
@@ -55,7 +56,7 @@ const LEAST_RUN_M = 0.25;
 const LEAST_STICK_UP_M = 0.8;
 
 const LOAD = 'Hands clear of the cable. Nobody under the load.';
-const HOIST = 'Nobody under the load or in line with it. Rated loads first.';
+const HOIST = 'Nobody under the load or in line with it.';
 
 /** The usual next action. Pure: the same hole gives the same action. */
 export function nextAction(now: HoleNow, { resuming, replaced }: Circumstances): NextAction {
@@ -91,7 +92,7 @@ export function nextAction(now: HoleNow, { resuming, replaced }: Circumstances):
   if (pulling || (lost && now.string.length === 0)) return ending(now, lost);
   const loose = looseJoint(now);
   if (loose !== null) {
-    return say('tighten', `Confirm ${nameOf(loose)} tight`, 'before it goes below ground', 'drive', {
+    return say('tighten', `Confirm ${nameOf(loose)} tight`, 'before it goes down', 'drive', {
       caution: 'A string that parts below ground cannot be got back.',
       or: ['add', 'drive'],
     });

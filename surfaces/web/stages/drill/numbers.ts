@@ -1,7 +1,7 @@
 /**
  * The four numbers that matter, each with its ± (2 sd) and the sum that made it. A number nobody can know yet is a dash
  * and says what to read. The fourth is what is next at risk: the clearance while a sampler is in the string, the load
- * while the string is drawn, else the water.
+ * while the string is drawn, else the water. Past 250 lines because each of the seven numbers has its own sum.
  */
 import { exitGradient, pullEstimate } from '@stillstand/science/rig';
 import { soundedNow } from './cable.ts';
@@ -60,13 +60,13 @@ export function shoeDepth(now: HoleNow): BigNumber {
     const deepest = now.fold.deepest_m;
     if (deepest === null) return unknown(name, 'm', 'no string in the hole');
     return {
-      ...known('Deepest shoe', m2(deepest), 'm', null, 'the string is out'),
+      ...known('Deepest shoe', m2(deepest), 'm', null, 'the farthest it was driven'),
       crew: inFeet(deepest, now),
     };
   }
   if (length === null) return unknown(name, 'm', 'the length of a joint is missing');
   if (last?.penetration_now_m == null || last.stick_up_m === null)
-    return unknown(name, 'm', 'read the stick-up');
+    return unknown(name, 'm', drawing(now) ? 'the string is coming out' : 'read the stick-up');
   const ground = now.ground_m ?? 0;
   const sigma = Math.hypot(stringSigma(now), now.settings.stick_up_sigma_m);
   const less = ground === 0 ? '' : ground > 0 ? ` − ground ${m2(ground)}` : ` + ground ${m2(-ground)}`;
@@ -228,7 +228,7 @@ function lineLoad(now: HoleNow): BigNumber {
     estimate === null
       ? null
       : `${kn(estimate.still.hook_kn.low)} to ${kn(estimate.still.hook_kn.high)} kN on the hook, not vibrated`;
-  const say = 'An estimate. Nobody under the load.';
+  const say = 'Nobody under the load.';
   if (load !== null) {
     return {
       ...known(
@@ -310,7 +310,7 @@ function pipeLeft(now: HoleNow): BigNumber {
       null,
       left.length === 0 ? `all ${added} items accounted for` : `left: ${names}`,
     ),
-    say: left.length === 0 ? 'Every item is back.' : 'Named in the record, for the permit.',
+    say: left.length === 0 ? 'Every item is back.' : 'Named for the permit.',
   };
 }
 

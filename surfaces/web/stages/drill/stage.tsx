@@ -1,4 +1,4 @@
-/** Drill in the open campaign: which hole, what is around it, and the page head. */
+/** Drill in the open campaign: which hole, what is around it, and the page head. Long because it is all of these. */
 import type { HoleResult } from '@stillstand/campaign/results';
 import type { HoleViewUnit } from '@stillstand/output/figures';
 import { useMemo, useState } from 'react';
@@ -157,6 +157,7 @@ function usualHole(store: Store): string | null {
 
 function standing(now: HoleNow): string {
   const { fold, run, row } = now;
+  if (now.ended) return `${row.state}${fold.deepest_m === null ? '' : `, down to ${m2(fold.deepest_m)} m`}`;
   if (row.method !== 'string') return `cored by ${row.method}`;
   const joints =
     fold.joints_in === 0
