@@ -15,8 +15,9 @@ const FAMILY: Record<TypefaceName, { family: string; weight: number; style: 'nor
 
 async function rule(name: TypefaceName, letters: string): Promise<string> {
   const { family, weight, style } = FAMILY[name];
-  const woff2 = await subsetFont(typeface(name).file, letters, { targetFormat: 'woff2' });
-  return `@font-face{font-family:"${family}";font-weight:${weight};font-style:${style};src:url(data:font/woff2;base64,${woff2.toString('base64')}) format("woff2")}`;
+  // WOFF, not WOFF2: a third larger, and written ten times as fast.
+  const woff = await subsetFont(typeface(name).file, letters, { targetFormat: 'woff' });
+  return `@font-face{font-family:"${family}";font-weight:${weight};font-style:${style};src:url(data:font/woff;base64,${woff.toString('base64')}) format("woff")}`;
 }
 
 const LATIN = (() => {
