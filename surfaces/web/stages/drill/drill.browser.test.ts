@@ -238,3 +238,41 @@ test('by keyboard alone: a sounding entered, withdrawn and brought back', async 
   await page.getByRole('button', { name: 'Bring it back' }).press('Enter');
   await page.waitForFunction(() => document.querySelector('.book [data-state="withdrawn"]') === null);
 });
+
+test('a photo is kept with the hole, and a paper sheet is typed in by keyboard', async () => {
+  await startHole('H12');
+  // the smallest picture there is: one grey dot
+  const dot = Buffer.from(
+    'iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGNoAAAAggCBd81ytgAAAABJRU5ErkJggg==',
+    'base64',
+  );
+  await page
+    .locator('input[type=file][capture]')
+    .setInputFiles({ name: 'core.png', mimeType: 'image/png', buffer: dot });
+  await page.getByRole('status').filter({ hasText: 'Photo kept.' }).waitFor({ state: 'attached' });
+
+  await page.locator('.drill-tools').getByRole('button', { name: 'Book' }).press('Enter');
+  await page.getByRole('button', { name: 'Type in a sheet' }).press('Enter');
+  await page.getByLabel('time of line 1', { exact: true }).focus();
+  const sheet = [
+    '7:45|G|27 cm|',
+    '7:50|H|S12|15 cm||',
+    '8:00|J|N1|3.00 m|yes|',
+    '8:10|D|2.85 m|35 cm|60|length',
+    '8:20|S|1.02 m|10 cm|1.65 m|',
+  ];
+  for (const line of sheet) {
+    // Enter goes on to the next cell; the note is passed over. Of the ground only two cells can be written.
+    const cells = line.split('|');
+    for (const cell of cells) {
+      await page.keyboard.type(cell);
+      await page.keyboard.press('Enter');
+    }
+    if (cells[1] === 'G') await page.getByLabel('time of line 2', { exact: true }).focus();
+    else await page.keyboard.press('Enter');
+  }
+  await page.getByRole('button', { name: 'Record 5 readings' }).press('Enter');
+  await page.locator('.number', { hasText: 'Plug length' }).waitFor();
+  assert.equal(await big('Shoe depth'), '2.50');
+  assert.equal(await big('Plug length'), '2.10');
+});
