@@ -65,6 +65,7 @@ export function ColumnField({
   column,
   value,
   onCommit,
+  onType,
   name = columnWords(column),
   labels,
   disabled = false,
@@ -75,6 +76,8 @@ export function ColumnField({
   value: string;
   /** Called with what was typed when the person leaves the field or presses Enter, if it changed. */
   onCommit: (typed: string) => void;
+  /** Called with every change of what is typed, for a drawing that follows it. */
+  onType?: (typed: string) => void;
   name?: string;
   /** What may be chosen, for a reference or a text with a vocabulary. Others can still be typed. */
   labels?: readonly string[];
@@ -87,6 +90,10 @@ export function ColumnField({
   const listId = useId();
   const known = columnOf(table, column);
   const { unit, ...help } = columnHelp(table, column);
+  const type = (text: string): void => {
+    setTyped(text);
+    onType?.(text);
+  };
   const commit = (text: string): void => {
     if (text !== value) onCommit(text);
   };
@@ -102,7 +109,7 @@ export function ColumnField({
       {(input) =>
         choices === null ? (
           column === 'note' ? (
-            <textarea {...input} {...entry} onChange={(event) => setTyped(event.target.value)} />
+            <textarea {...input} {...entry} onChange={(event) => type(event.target.value)} />
           ) : (
             <>
               <input
@@ -113,12 +120,12 @@ export function ColumnField({
                 spellCheck={known?.kind === 'text'}
                 inputMode={known?.kind === 'number' ? 'decimal' : 'text'}
                 {...(labels === undefined ? {} : { list: listId })}
-                onChange={(event) => setTyped(event.target.value)}
+                onChange={(event) => type(event.target.value)}
                 onKeyDown={(event) => {
                   if (event.key === 'Enter') commit(typed);
                   if (event.key === 'Escape' && typed !== value) {
                     event.stopPropagation();
-                    setTyped(value);
+                    type(value);
                   }
                 }}
               />
@@ -137,7 +144,7 @@ export function ColumnField({
             value={typed}
             disabled={disabled}
             onChange={(event) => {
-              setTyped(event.target.value);
+              type(event.target.value);
               commit(event.target.value);
             }}
           >
