@@ -72,14 +72,16 @@ function radiocarbon(
   if (!(to >= from)) return null;
   const n = to - from + 1;
   const shared = age.offset_group !== null && age.offset_sd_yr > 0;
-  const logDensity = new Float64Array(n);
+  const logDensity = new Float64Array(n).fill(-Infinity);
   let nearest = Infinity;
   for (let i = 0; i < n; i++) {
     const at = from + i - curve.from_cal_bp;
     const miss = age.c14_age - curve.c14_age[at]! - age.offset_yr;
     const variance = age.error_yr ** 2 + curve.sigma_yr[at]! ** 2 + age.offset_sd_yr ** 2;
-    logDensity[i] = -0.5 * ((miss * miss) / variance + log(variance));
-    nearest = Math.min(nearest, (miss * miss) / variance);
+    const square = (miss * miss) / variance;
+    nearest = Math.min(nearest, square);
+    // Beyond twice the faint nothing can matter, whatever the variances: most of a curve is spared the logarithm.
+    if (square < nearest - 4 * FAINT) logDensity[i] = -0.5 * (square + log(variance));
   }
   if (!(nearest < 36)) return null;
   const prior = cells(from, logDensity);

@@ -3,7 +3,7 @@ import { randomStream } from '@stillstand/science/base';
 import { startChain, sweep } from './chain.ts';
 import { emptyDraws, halveDraws, keepDraw, reports } from './draws.ts';
 import type { CurvePoint, CurveResult, CurveSettings } from './model.ts';
-import { makeProblem, unusablePoints } from './problem.ts';
+import { makeProblem } from './problem.ts';
 import { reported, unsettled } from './reported.ts';
 import { summariseCurve } from './summarise-curve.ts';
 import { holdLimits, warmUp } from './warm-up.ts';
@@ -39,7 +39,6 @@ export function computeCurve(
 ): CurveResult {
   demandSettings(settings);
   const warmUpSweeps = firstLook?.warm_up ?? WARM_UP;
-  const refused = unusablePoints(points, settings);
   const problem = makeProblem(points, settings);
   const r = reports(problem);
   const stream = randomStream(settings.seed).split('curve');
@@ -82,7 +81,7 @@ export function computeCurve(
     planned = done;
     tell();
     const sweeps = Math.max(...chains.map((chain) => chain.sweeps));
-    return summariseCurve(problem, draws, all, kept, sweeps, refused);
+    return summariseCurve(problem, draws, all, kept, sweeps);
   };
   let all = reported(problem, draws, kept);
   if (firstLook !== null) {

@@ -8,7 +8,15 @@
  *
  * `mean` and `variance` are those of z predicted from all else.
  */
-import { exp, log, log1p, normalLogCdf, type RandomStream, truncatedNormal } from '@stillstand/science/base';
+import {
+  exp,
+  log,
+  log1p,
+  normalCdf,
+  normalLogCdf,
+  type RandomStream,
+  truncatedNormal,
+} from '@stillstand/science/base';
 
 export const EXACT = 0;
 export const TERRESTRIAL = 1;
@@ -37,8 +45,10 @@ export function logHeight(
       const sd = Math.sqrt(variance);
       // The interval is mirrored into the lower tail, where both ends keep their digits.
       const near = (width - Math.abs(mean - centre)) / sd;
+      const far = near - (2 * width) / sd;
+      if (near > -3) return log(normalCdf(near) - (far > -10 ? normalCdf(far) : 0));
       const upper = normalLogCdf(near);
-      return upper + log1p(-exp(normalLogCdf(near - (2 * width) / sd) - upper));
+      return upper + log1p(-exp(normalLogCdf(far) - upper));
     }
     default: {
       const total = variance + width * width;

@@ -5,8 +5,9 @@ import type { CurvePoint, CurveSettings } from './model.ts';
 
 export interface Problem {
   settings: CurveSettings;
-  /** Points that can be used, in the order given. */
+  /** Points that can be used, in the order given; and those that cannot. */
   points: CurvePoint[];
+  refused: Refusal[];
   ages: AgePrior[];
   /** Of each point: kind of height, and half width of the uniform part or scale of the lowering, m. */
   kind: Uint8Array;
@@ -43,10 +44,11 @@ export interface Refusal {
 
 /** Points no curve can be computed from; `computeCurve` leaves them out and says so in its remarks. */
 export function unusablePoints(points: readonly CurvePoint[], settings: CurveSettings): Refusal[] {
-  return points.map((point) => refuse(point, settings)).filter((refusal) => refusal !== null);
+  return points.map((point) => readAge(point, settings)).filter((read) => 'found' in read);
 }
 
-function refuse(point: CurvePoint, settings: CurveSettings): Refusal | null {
+/** What is known of a point's age, or why the point cannot be used. */
+function readAge(point: CurvePoint, settings: CurveSettings): AgePrior | Refusal {
   const { id, age } = point;
   const not = (found: string, expected: string): Refusal => ({ id, found, expected });
   if (!Number.isFinite(point.height_m)) return not(`height ${point.height_m} m`, 'a finite height');
@@ -68,23 +70,31 @@ function refuse(point: CurvePoint, settings: CurveSettings): Refusal | null {
         'finite ages, an error above 0, an offset error of 0 or more',
       );
   }
-  if (agePrior(age, settings.age_range_cal_bp) === null) {
-    const { youngest, oldest } = settings.age_range_cal_bp;
-    return age.kind === 'radiocarbon'
-      ? not(
-          `radiocarbon age ${age.c14_age} ± ${age.error_yr} on ${age.curve.name}`,
-          `an age within 6 sigma of the curve from ${youngest} to ${oldest} cal BP`,
-        )
-      : not('an age density without mass', 'at least one finite value above 0');
-  }
-  return null;
+  const prior = agePrior(age, settings.age_range_cal_bp);
+  if (prior !== null) return prior;
+  const { youngest, oldest } = settings.age_range_cal_bp;
+  return age.kind === 'radiocarbon'
+    ? not(
+        `radiocarbon age ${age.c14_age} ± ${age.error_yr} on ${age.curve.name}`,
+        `an age within 6 sigma of the curve from ${youngest} to ${oldest} cal BP`,
+      )
+    : not('an age density without mass', 'at least one finite value above 0');
 }
 
 export function makeProblem(given: readonly CurvePoint[], settings: CurveSettings): Problem {
-  const points = given.filter((p) => refuse(p, settings) === null);
+  const points: CurvePoint[] = [];
+  const ages: AgePrior[] = [];
+  const refused: Refusal[] = [];
+  for (const point of given) {
+    const read = readAge(point, settings);
+    if ('found' in read) refused.push(read);
+    else {
+      points.push(point);
+      ages.push(read);
+    }
+  }
   const n = points.length;
   const nodes = n + (settings.tie === null ? 1 : 2);
-  const ages = points.map((p) => agePrior(p.age, settings.age_range_cal_bp)!);
   const kind = new Uint8Array(n);
   const width_m = new Float64Array(n);
   const explicit = new Uint8Array(n);
@@ -127,6 +137,7 @@ export function makeProblem(given: readonly CurvePoint[], settings: CurveSetting
   return {
     settings,
     points,
+    refused,
     ages,
     kind,
     width_m,

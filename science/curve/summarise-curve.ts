@@ -3,7 +3,7 @@ import { mean } from '@stillstand/science/base';
 import type { Draws } from './draws.ts';
 import { influences } from './influence.ts';
 import type { Band, CurveResult, Summary } from './model.ts';
-import type { Problem, Refusal } from './problem.ts';
+import type { Problem } from './problem.ts';
 import { hasConverged, type Quantity, type reported, wholeSummary, whyUnsettled } from './reported.ts';
 
 /** The first `kept` draws of each chain; `sweeps` of the longest chain, warm-up included. */
@@ -13,9 +13,8 @@ export function summariseCurve(
   all: ReturnType<typeof reported>,
   kept: number,
   sweeps: number,
-  refused: readonly Refusal[],
 ): CurveResult {
-  const { settings, points, groups, offsets, ages } = problem;
+  const { settings, points, refused, groups, offsets, ages } = problem;
   const chainsOf = (pick: (d: Draws) => Float64Array): Float64Array[] =>
     draws.map((d) => pick(d).subarray(0, kept));
   const influence = influences(
