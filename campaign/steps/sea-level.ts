@@ -142,19 +142,10 @@ function computeAll(
   firstLook: FirstLookAtCurve | null,
 ): CurveResult {
   const points = used.map((m) => m.forCurve!);
-  const firm = used.filter((m) => m.result.position !== 'intercalated').map((m) => m.forCurve!);
   const curve = computeCurve(points, settings, onProgress, firstLook);
   if (firstLook !== null) return curve;
-  const all = curveSensitivity(points, settings, curve, onProgress).result;
-  if (firm.length === points.length || firm.length === 0) return all;
-  const without = computeCurve(firm, { ...settings, ages_cal_bp: [] }, onProgress);
-  return {
-    ...all,
-    intervals: all.intervals.map((interval, i) => ({
-      ...interval,
-      without_intercalated_mm_yr: without.intervals[i]?.rate_mm_yr.mean ?? null,
-    })),
-  };
+  const intercalated = used.filter((m) => m.result.position === 'intercalated').map((m) => m.forCurve!.id);
+  return curveSensitivity(points, settings, curve, new Set(intercalated), onProgress);
 }
 
 /** Every reported number of the curve as a node of the trace; its first layer is the points by influence. */

@@ -53,10 +53,10 @@ export function reports(problem: Problem): Reports {
   };
 }
 
-export function emptyDraws(problem: Problem): Draws {
+/** Room for so many draws. */
+export function emptyDraws(problem: Problem, draws: number): Draws {
   const { settings, points, groups, offsets } = problem;
-  const columns = (n: number): Float64Array[] =>
-    Array.from({ length: n }, () => new Float64Array(settings.draws));
+  const columns = (n: number): Float64Array[] => Array.from({ length: n }, () => new Float64Array(draws));
   return {
     level_m: columns(settings.ages_cal_bp.length),
     rate_mm_yr: columns(settings.ages_cal_bp.length),
@@ -64,8 +64,8 @@ export function emptyDraws(problem: Problem): Draws {
     age_cal_bp: columns(points.length),
     shift_m: columns(groups.length),
     offset_yr: columns(offsets.length),
-    rate_sd_mm_yr: new Float64Array(settings.draws),
-    length_ka: new Float64Array(settings.draws),
+    rate_sd_mm_yr: new Float64Array(draws),
+    length_ka: new Float64Array(draws),
     residual_m: columns(points.length),
     logFactor: columns(points.length),
     predictive: columns(points.length),

@@ -2,8 +2,8 @@
 import { summarize } from '@stillstand/science/base';
 import { variancePulls } from './influence.ts';
 import type { CurveResult, Summary } from './model.ts';
+import { priorWeights, weightedMean } from './prior-weights.ts';
 import { hasConverged } from './reported.ts';
-import { rateUnderPrior } from './sensitivity.ts';
 
 export interface IntervalRate {
   /** Mean rate of each draw, mm/yr, chain after chain. */
@@ -43,13 +43,14 @@ export function intervalRate(
   );
   const n = curve.points.length;
   const columns = curve.points.map((_, i) => Float64Array.from(draws, (_, d) => log_height[d * n + i]!));
-  const interval = { older_cal_bp, younger_cal_bp };
+  const under = (factor: number): number | null =>
+    weightedMean(draws, priorWeights(factor, curve.settings, curve.draws.rate_sd_mm_yr));
   return {
     draws,
     rate_mm_yr,
     converged: hasConverged(rate_mm_yr),
-    prior_halved_mm_yr: rateUnderPrior(0.5, curve, interval),
-    prior_doubled_mm_yr: rateUnderPrior(2, curve, interval),
+    prior_halved_mm_yr: under(0.5),
+    prior_doubled_mm_yr: under(2),
     points: variancePulls(draws, columns)
       // d log sd = −½ pull · d log w, and d log w = −ln 2.
       .map((pull, i) => ({ id: curve.points[i]!.id, growth: 2 ** (pull / 2) - 1 }))

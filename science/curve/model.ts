@@ -100,10 +100,11 @@ export interface CurveResult {
     older_cal_bp: number;
     younger_cal_bp: number;
     rate_mm_yr: Summary;
-    /** The same mean with the rate-sd prior halved and doubled; null where it was not asked for. */
+    /** The same mean with the rate-sd prior halved and doubled: of the draws by weight. Null where they do not carry so
+     * far; `curveSensitivity` then computes it. */
     prior_halved_mm_yr: number | null;
     prior_doubled_mm_yr: number | null;
-    /** Rate over the interval with the intercalated points left out; null where not asked for. */
+    /** The same mean with the intercalated points left out; filled by `curveSensitivity`. */
     without_intercalated_mm_yr: number | null;
   }[];
   points: {

@@ -1,81 +1,71 @@
-/** What the interval rates would be with the prior of the rate's standard deviation halved and doubled. */
-import { exp } from '@stillstand/science/base';
-import { computeCurve } from './compute-curve.ts';
+/** What the mean rates over the intervals would be under other priors, and without some of the points. */
 import type { CurvePoint, CurveResult, CurveSettings } from './model.ts';
+import { makeProblem } from './problem.ts';
+import { type Reported, wholeSummary } from './reported.ts';
+import { runChains } from './run-chains.ts';
+import { demandSettings } from './settings.ts';
 
-/** The draws stand for another prior where their weights are worth at least this share of them. */
-const WORTH = 0.3;
-
-type How = 'reweighted' | 'recomputed';
+/** Rates computed again need no more than a Monte-Carlo error of this share of their sd, and this R-hat. */
+const ERROR = 0.1;
+const RHAT = 1.05;
+const AGAIN = { warm_up: 200, draws: 400, asked_at: [0.375, 0.5, 0.75, 1], doublings: 3 };
 
 /**
- * The result with `prior_halved_mm_yr` and `prior_doubled_mm_yr` filled, and how each came about. The half-normal prior of
- * σ with scale S becomes one of scale kS by weighing each draw with exp(−σ²(k⁻² − 1)/2S²), where the effective number of
- * weights, (Σw)²/Σw², is at least 0.3 of the draws and both ends of every interval are reported ages; else the curve is
- * computed again with that prior and the same seed. `onProgress` as for `computeCurve`, once for each computation.
+ * The result with all that can be said of its interval rates: under the prior of σ halved and doubled where the draws of the
+ * result did not carry so far, and without the points named in `intercalated`. What has to be computed again is computed
+ * to a Monte-Carlo error of a tenth of the rate's sd; it stays null where that is not reached, and without points where
+ * nothing is left out or nothing left. `onProgress` as for `computeCurve`, anew for each computation.
  */
 export function curveSensitivity(
   points: readonly CurvePoint[],
   settings: CurveSettings,
   result: CurveResult,
+  intercalated: ReadonlySet<string>,
   onProgress?: (done: number, of: number) => void,
-): { result: CurveResult; halved: How; doubled: How } {
-  const halved = withPrior(0.5, points, settings, result, onProgress);
-  const doubled = withPrior(2, points, settings, result, onProgress);
+): CurveResult {
+  const { priors, intervals } = settings;
+  const none = intervals.map(() => null);
+  const underPrior = (factor: number, known: readonly (number | null)[]): readonly (number | null)[] => {
+    if (known.every((rate) => rate !== null)) return known;
+    const rate_sd_scale_mm_yr = factor * priors.rate_sd_scale_mm_yr;
+    return meanRates(points, { ...settings, priors: { ...priors, rate_sd_scale_mm_yr } }, onProgress);
+  };
+  const halved = underPrior(
+    0.5,
+    result.intervals.map((i) => i.prior_halved_mm_yr),
+  );
+  const doubled = underPrior(
+    2,
+    result.intervals.map((i) => i.prior_doubled_mm_yr),
+  );
+  const firm = points.filter((p) => !intercalated.has(p.id));
+  const some = firm.length > 0 && firm.length < points.length;
+  const without = some ? meanRates(firm, settings, onProgress) : none;
   return {
-    result: {
-      ...result,
-      intervals: result.intervals.map((interval, k) => ({
-        ...interval,
-        prior_halved_mm_yr: halved.means[k]!,
-        prior_doubled_mm_yr: doubled.means[k]!,
-      })),
-    },
-    halved: halved.how,
-    doubled: doubled.how,
+    ...result,
+    intervals: result.intervals.map((interval, k) => ({
+      ...interval,
+      prior_halved_mm_yr: halved[k]!,
+      prior_doubled_mm_yr: doubled[k]!,
+      without_intercalated_mm_yr: without[k]!,
+    })),
   };
 }
 
-function withPrior(
-  factor: number,
+/** Mean rates over the intervals alone, mm/yr; null for those whose error is too large. */
+export function meanRates(
   points: readonly CurvePoint[],
   settings: CurveSettings,
-  result: CurveResult,
   onProgress?: (done: number, of: number) => void,
-): { means: number[]; how: How } {
-  const weighted = settings.intervals.map((interval) => rateUnderPrior(factor, result, interval));
-  if (weighted.every((mean) => mean !== null)) return { means: weighted, how: 'reweighted' };
-  const { priors } = settings;
-  const rate_sd_scale_mm_yr = factor * priors.rate_sd_scale_mm_yr;
-  const again = computeCurve(points, { ...settings, priors: { ...priors, rate_sd_scale_mm_yr } }, onProgress);
-  return { means: again.intervals.map((i) => i.rate_mm_yr.mean), how: 'recomputed' };
+): (number | null)[] {
+  demandSettings(settings);
+  const problem = makeProblem(points, { ...settings, ages_cal_bp: [] });
+  const unsettled = ({ interval }: Reported): string | null =>
+    interval.find((q) => !isExactEnough(wholeSummary(q)))?.name ?? null;
+  const { all } = runChains(problem, { ...AGAIN, unsettled }, onProgress);
+  return all.interval.map(wholeSummary).map((s) => (isExactEnough(s) ? s.mean : null));
 }
 
-/**
- * The mean rate over one interval (mm/yr) with the prior of σ `factor` times as wide, from the draws by weight; null where
- * an end is not a reported age or the draws do not carry so far.
- */
-export function rateUnderPrior(
-  factor: number,
-  { settings, draws }: CurveResult,
-  { older_cal_bp, younger_cal_bp }: { older_cal_bp: number; younger_cal_bp: number },
-): number | null {
-  const ages = settings.ages_cal_bp;
-  const older = ages.indexOf(older_cal_bp);
-  const younger = ages.indexOf(younger_cal_bp);
-  if (older < 0 || younger < 0) return null;
-  const { rate_sd_mm_yr, level_m } = draws;
-  const scale = settings.priors.rate_sd_scale_mm_yr;
-  const steepness = (factor ** -2 - 1) / (2 * scale * scale);
-  const exponent = rate_sd_mm_yr.map((sd) => -steepness * sd * sd);
-  const largest = exponent.reduce((most, x) => Math.max(most, x), -Infinity);
-  const weight = exponent.map((x) => exp(x - largest));
-  const sum = weight.reduce((total, w) => total + w, 0);
-  const squares = weight.reduce((total, w) => total + w * w, 0);
-  if (!((sum * sum) / squares >= WORTH * weight.length)) return null;
-  let rise = 0;
-  weight.forEach((w, d) => {
-    rise += w * (level_m[d * ages.length + younger]! - level_m[d * ages.length + older]!);
-  });
-  return (1000 * rise) / sum / (older_cal_bp - younger_cal_bp);
+function isExactEnough({ mcse, sd, rhat }: { mcse: number; sd: number; rhat: number }): boolean {
+  return mcse <= ERROR * sd && rhat < RHAT;
 }

@@ -24,3 +24,24 @@ export const DEFAULT_CURVE_SETTINGS: CurveSettings = {
   chains: 4,
   draws: 500,
 };
+
+/** @throws RangeError where settings are no settings. */
+export function demandSettings(s: CurveSettings): void {
+  const { priors, tie } = s;
+  const demand = (fine: boolean, came: string, expected: string): void => {
+    if (!fine) throw new RangeError(`computeCurve: ${came}; expected ${expected}`);
+  };
+  demand(Number.isInteger(s.chains) && s.chains >= 1, `${s.chains} chains`, 'one or more');
+  demand(Number.isInteger(s.draws) && s.draws >= 8, `${s.draws} draws`, '8 or more');
+  for (const name of ['level_sd_m', 'rate_sd_scale_mm_yr', 'length_median_ka', 'length_log_sd'] as const)
+    demand(priors[name] > 0 && priors[name] < Infinity, `${name} = ${priors[name]}`, 'a number above 0');
+  demand(Number.isFinite(priors.rate_mean_mm_yr), `rate_mean_mm_yr = ${priors.rate_mean_mm_yr}`, 'a number');
+  if (tie !== null)
+    demand(tie.sd_m > 0 && Number.isFinite(tie.year_ce + tie.sd_m), `tie sd ${tie.sd_m} m`, 'above 0');
+  for (const i of s.intervals)
+    demand(
+      i.older_cal_bp > i.younger_cal_bp,
+      `interval ${i.older_cal_bp} to ${i.younger_cal_bp}`,
+      'older > younger',
+    );
+}

@@ -3,17 +3,12 @@ import { mean } from '@stillstand/science/base';
 import type { Draws } from './draws.ts';
 import { influences } from './influence.ts';
 import type { Band, CurveResult, Summary } from './model.ts';
+import { priorWeights, weightedMean } from './prior-weights.ts';
 import type { Problem } from './problem.ts';
-import { hasConverged, type Quantity, type reported, wholeSummary, whyUnsettled } from './reported.ts';
+import { hasConverged, type Quantity, wholeSummary, whyUnsettled } from './reported.ts';
+import type { Run } from './run-chains.ts';
 
-/** The first `kept` draws of each chain; `sweeps` of the longest chain, warm-up included. */
-export function summariseCurve(
-  problem: Problem,
-  draws: readonly Draws[],
-  all: ReturnType<typeof reported>,
-  kept: number,
-  sweeps: number,
-): CurveResult {
+export function summariseCurve(problem: Problem, { draws, kept, sweeps, all }: Run): CurveResult {
   const { settings, points, refused, groups, offsets, ages } = problem;
   const chainsOf = (pick: (d: Draws) => Float64Array): Float64Array[] =>
     draws.map((d) => pick(d).subarray(0, kept));
@@ -26,20 +21,26 @@ export function summariseCurve(
   const remarks = quantities.flatMap((q, k) =>
     hasConverged(summaries[k]!) ? [] : [whyUnsettled(q, summaries[k]!)],
   );
+  const rate_sd_mm_yr = pooled(chainsOf((d) => d.rate_sd_mm_yr));
+  const halved = priorWeights(0.5, settings, rate_sd_mm_yr);
+  const doubled = priorWeights(2, settings, rate_sd_mm_yr);
   return {
     model: 'smooth',
     settings,
     ages_cal_bp: Float64Array.from(settings.ages_cal_bp),
     level_m: band(all.level),
     rate_mm_yr: band(all.rate),
-    intervals: settings.intervals.map((interval, k) => ({
-      older_cal_bp: interval.older_cal_bp,
-      younger_cal_bp: interval.younger_cal_bp,
-      rate_mm_yr: summary(all.interval[k]!),
-      prior_halved_mm_yr: null,
-      prior_doubled_mm_yr: null,
-      without_intercalated_mm_yr: null,
-    })),
+    intervals: settings.intervals.map((interval, k) => {
+      const rates = pooled(all.interval[k]!.chains);
+      return {
+        older_cal_bp: interval.older_cal_bp,
+        younger_cal_bp: interval.younger_cal_bp,
+        rate_mm_yr: summary(all.interval[k]!),
+        prior_halved_mm_yr: weightedMean(rates, halved),
+        prior_doubled_mm_yr: weightedMean(rates, doubled),
+        without_intercalated_mm_yr: null,
+      };
+    }),
     points: points.map((point, i) => {
       const prior = ages[i]!;
       const age = summary(all.age[i]!);
@@ -83,7 +84,7 @@ export function summariseCurve(
     draws: {
       level_m: interleaved(draws, kept, (d) => d.level_m),
       rate_mm_yr: interleaved(draws, kept, (d) => d.rate_mm_yr),
-      rate_sd_mm_yr: pooled(chainsOf((d) => d.rate_sd_mm_yr)),
+      rate_sd_mm_yr,
       length_ka: pooled(chainsOf((d) => d.length_ka)),
       log_height: interleaved(draws, kept, (d) => d.logFactor),
     },

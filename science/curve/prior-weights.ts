@@ -1,0 +1,31 @@
+/** Draws under one prior of the rate's sd as draws under another, by weight. */
+import { exp } from '@stillstand/science/base';
+import type { CurveSettings } from './model.ts';
+
+/** They stand for the other prior where their weights are worth at least this share of them. */
+const WORTH = 0.3;
+
+/**
+ * Weights of draws that make the half-normal prior of σ with scale S one of scale kS: exp(−σ²(k⁻² − 1)/2S²), adding to 1;
+ * null where the effective number of weights, 1/Σw², is less than 0.3 of the draws.
+ */
+export function priorWeights(
+  factor: number,
+  { priors }: CurveSettings,
+  rate_sd_mm_yr: Float64Array,
+): Float64Array | null {
+  const scale = priors.rate_sd_scale_mm_yr;
+  const steepness = (factor ** -2 - 1) / (2 * scale * scale);
+  const exponent = rate_sd_mm_yr.map((sd) => -steepness * sd * sd);
+  const largest = exponent.reduce((most, x) => Math.max(most, x), -Infinity);
+  const weight = exponent.map((x) => exp(x - largest));
+  const sum = weight.reduce((total, w) => total + w, 0);
+  const squares = weight.reduce((total, w) => total + w * w, 0);
+  if (!((sum * sum) / squares >= WORTH * weight.length)) return null;
+  return weight.map((w) => w / sum);
+}
+
+/** Null without weights. */
+export function weightedMean(values: Float64Array, weight: Float64Array | null): number | null {
+  return weight === null ? null : values.reduce((sum, x, k) => sum + x * weight[k]!, 0);
+}
