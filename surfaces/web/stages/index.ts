@@ -18,7 +18,8 @@ export interface Stage {
 export const STAGES: readonly Stage[] = [
   { name: 'Plan', load: () => import('./plan/stage.tsx'), withoutCurve: true },
   { name: 'Drill', load: () => import('./drill/stage.tsx'), withoutCurve: true },
-
   { name: 'Describe', load: () => import('./describe/stage.tsx') },
+  { name: 'Date', load: () => import('./date/stage.tsx') },
   { name: 'Points', load: () => import('./points/stage.tsx') },
+  { name: 'Curve', load: () => import('./curve/stage.tsx') },
 ];

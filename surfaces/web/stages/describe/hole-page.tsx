@@ -2,7 +2,7 @@
 import type { HoleResult, Results } from '@stillstand/campaign/results';
 import type { LengthOptions, LengthUnit, TableName } from '@stillstand/campaign/tables';
 import { useEffect, useMemo, useRef, useState } from 'react';
-import { Button, Mark } from '../../parts/index.ts';
+import { Button, Mark, useWidth } from '../../parts/index.ts';
 import { useTheme } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
 import { type Core, coresOf } from './core.ts';
@@ -29,7 +29,6 @@ import { AddPhoto, PhotoPanel } from './panel/photo-panel.tsx';
 import { SamplePanel } from './panel/sample-panel.tsx';
 import { usePhotos } from './photos.ts';
 import { moveSample, type PlacedSample, placedSamples } from './samples.ts';
-import { useWidth } from './size.ts';
 
 /** How a table's lengths are typed: the decimal mark it writes, and the unit of bare numbers. */
 function useLengths(table: TableName): LengthOptions {
@@ -51,8 +50,7 @@ export function HolePage({
 }) {
   const store = useStore();
   const { theme } = useTheme();
-  const place = useRef<HTMLDivElement>(null);
-  const width = useWidth(place);
+  const [place, width] = useWidth(0);
   const movement = useMovement();
   const [chosen, setChosen] = useState<Chosen>(null);
   const [oneName, setOneName] = useState<string | null>(null);

@@ -19,12 +19,11 @@ import {
   unitWidth,
   useInk,
 } from '@stillstand/output/figures';
-import { useRef, useState } from 'react';
-import { Button, Mark, Table } from '../../parts/index.ts';
+import { useState } from 'react';
+import { Button, Mark, Table, useWidth } from '../../parts/index.ts';
 import { useTheme } from '../../shell/index.ts';
 import { type DocRow, useStore } from '../../store/index.ts';
 import { PX } from './drawing/lanes.ts';
-import { useWidth } from './size.ts';
 
 interface Place {
   hole: string;
@@ -46,8 +45,7 @@ const HEAD = 30;
 export function SectionPage({ results, onHole }: { results: Results; onHole: (hole: string) => void }) {
   const store = useStore();
   const { theme } = useTheme();
-  const box = useRef<HTMLDivElement>(null);
-  const width = useWidth(box);
+  const [box, width] = useWidth(0);
   const [picked, setPicked] = useState<Place | null>(null);
   const [chosen, setChosen] = useState<string | null>(null);
   const [said, setSaid] = useState('');

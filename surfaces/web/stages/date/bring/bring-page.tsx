@@ -1,0 +1,276 @@
+/** A laboratory's table: brought, its columns named, every row looked at with what is wrong in it, then written at once. */
+import { useMemo, useState } from 'react';
+import { Button, columnWords, counted, Field, Mark, Plate } from '../../../parts/index.ts';
+import { type DocRow, useStore } from '../../../store/index.ts';
+import { BringSource } from './bring-source.tsx';
+import { type BroughtRow, broughtRows } from './brought-row.ts';
+import { bestSheet, FILLED, type Filled, guessMapping, headingLine, type Mapping } from './mapping.ts';
+import { PreviewTable } from './preview-table.tsx';
+import type { Brought } from './their-table.ts';
+
+const NAMES: Readonly<Partial<Record<Filled, string>>> = {
+  lab_code: 'Laboratory code',
+  value: 'Conventional age',
+  error: 'Its 1 sd',
+  delta13c_permil: 'δ13C',
+  fraction_dated: 'What was dated',
+  reservoir_offset: 'Reservoir offset ΔR',
+  reservoir_sd: '1 sd of ΔR',
+};
+const nameOf = (column: Filled): string => NAMES[column] ?? columnWords(column);
+
+export function BringPage({ onDone }: { onDone: () => void }) {
+  const [table, setTable] = useState<Brought | null>(null);
+  return (
+    <div className="bring">
+      <h2>Bring a laboratory’s table</h2>
+      {table === null || table.sheets.length === 0 ? (
+        <>
+          {table === null ? null : <Refusals table={table} />}
+          <BringSource onTable={setTable} />
+          <p className="acts">
+            <Button onClick={onDone}>Back to the dates</Button>
+          </p>
+        </>
+      ) : (
+        <BroughtPage table={table} onOther={() => setTable(null)} onDone={onDone} />
+      )}
+    </div>
+  );
+}
+
+function Refusals({ table }: { table: Brought }) {
+  return (
+    <Plate state="danger" word={`${table.name} was not brought`}>
+      {table.problems.length === 0 ? <p>Nothing stands in it.</p> : null}
+      {table.problems.map((p) => (
+        <p key={p.code}>
+          Found {p.found}; expected {p.expected}. {p.mend}
+        </p>
+      ))}
+    </Plate>
+  );
+}
+
+function BroughtPage({
+  table,
+  onOther,
+  onDone,
+}: {
+  table: Brought;
+  onOther: () => void;
+  onDone: () => void;
+}) {
+  const store = useStore();
+  const [sheetAt, setSheetAt] = useState(() => bestSheet(table.sheets));
+  const sheet = table.sheets[sheetAt]!;
+  const [headingAt, setHeadingAt] = useState(() => headingLine(sheet.lines));
+  const headings = sheet.lines[headingAt]?.cells ?? [];
+  const [mapping, setMapping] = useState<Mapping>(() => guessMapping(headings));
+  const [fixed, setFixed] = useState<Partial<Record<Filled, string>>>(() => ({
+    method: 'radiocarbon',
+    calibration_curve: '',
+  }));
+  const [keepRest, setKeepRest] = useState(true);
+  const [mended, setMended] = useState<ReadonlyMap<number, Readonly<Record<string, string>>>>(new Map());
+  const [asked, setAsked] = useState<ReadonlyMap<number, boolean>>(new Map());
+  const samples = store.rows('samples');
+  const determinations = store.rows('determinations');
+  const here = useMemo(() => {
+    const labels = (rows: readonly DocRow[], column: string): string[] =>
+      rows.map((r) => r.cells[column]?.trim() ?? '').filter((label) => label !== '');
+    return { samples: labels(samples, 'sample'), lab_codes: new Set(labels(determinations, 'lab_code')) };
+  }, [samples, determinations]);
+  const rows = broughtRows(
+    headings,
+    sheet.lines.slice(headingAt + 1),
+    { mapping, fixed, keepRest, decimal_comma: table.decimal_comma, mended },
+    here,
+  );
+  const isTaken = (row: BroughtRow): boolean => asked.get(row.line) ?? row.known === null;
+  const taken = rows.filter(isTaken);
+  const bad = taken.filter((row) => Object.keys(row.faults).length > 0);
+  const shown = FILLED.filter(
+    (column) =>
+      column !== 'note' &&
+      rows.some((row) => (row.cells[column] ?? '') !== '' || row.faults[column] !== undefined),
+  );
+  const read = (sheetIndex: number, heading: number): void => {
+    setSheetAt(sheetIndex);
+    setHeadingAt(heading);
+    setMapping(guessMapping(table.sheets[sheetIndex]!.lines[heading]?.cells ?? []));
+    setMended(new Map());
+    setAsked(new Map());
+  };
+  const write = (): void => {
+    store.together(() => {
+      for (const row of taken) store.addRow('determinations', { ...row.cells, status: 'accepted' });
+    });
+    onDone();
+  };
+  return (
+    <>
+      <p className="acts">
+        <b>{table.name}</b>
+        <span className="quiet">{counted(rows.length, 'row')} below the headings</span>
+        <Button onClick={onOther}>Choose another</Button>
+      </p>
+      <div className="fields">
+        {table.sheets.length < 2 ? null : (
+          <Field name="Sheet">
+            {(input) => (
+              <select
+                {...input}
+                value={sheetAt}
+                onChange={(event) => {
+                  const at = Number(event.target.value);
+                  read(at, headingLine(table.sheets[at]!.lines));
+                }}
+              >
+                {table.sheets.map((s, i) => (
+                  <option key={s.name} value={i}>
+                    {s.name}
+                  </option>
+                ))}
+              </select>
+            )}
+          </Field>
+        )}
+        <Field name="Headings stand in line">
+          {(input) => (
+            <select
+              {...input}
+              value={headingAt}
+              onChange={(event) => read(sheetAt, Number(event.target.value))}
+            >
+              {sheet.lines.slice(0, 30).map((line, i) => (
+                <option key={line.line} value={i}>
+                  {line.line}: {line.cells.filter(Boolean).join(', ').slice(0, 60)}
+                </option>
+              ))}
+            </select>
+          )}
+        </Field>
+      </div>
+
+      <fieldset className="mapping">
+        <legend>Which of their columns is which</legend>
+        <div className="fields">
+          {FILLED.map((column) => (
+            <MappingField
+              key={column}
+              column={column}
+              headings={headings}
+              at={mapping[column]}
+              fixed={fixed[column]}
+              onMap={(at) =>
+                setMapping((before) => {
+                  const { [column]: _, ...rest } = before;
+                  return at === null ? rest : { ...rest, [column]: at };
+                })
+              }
+              onFix={(word) => setFixed((before) => ({ ...before, [column]: word }))}
+            />
+          ))}
+        </div>
+        <label className="keep-rest">
+          <input type="checkbox" checked={keepRest} onChange={(event) => setKeepRest(event.target.checked)} />
+          Keep what stands in their other columns in the note
+        </label>
+      </fieldset>
+
+      <PreviewTable
+        rows={rows}
+        columns={shown}
+        nameOf={nameOf}
+        samples={here.samples}
+        isTaken={isTaken}
+        onTake={(line, take) => setAsked((before) => new Map(before).set(line, take))}
+        onMend={(line, column, typed) =>
+          setMended((before) => new Map(before).set(line, { ...before.get(line), [column]: typed }))
+        }
+      />
+      <div className="bring-foot">
+        {bad.length === 0 ? null : (
+          <p className="caution-line">
+            <Mark name="close" size={18} />
+            {counted(bad.length, 'row is', 'rows are')} not fit to use yet. Taken as they stand they are kept
+            as typed, and named among the problems until they are mended.
+          </p>
+        )}
+        <p className="acts">
+          <Button kind="main" mark="plus" disabled={taken.length === 0} onClick={write}>
+            Add {counted(taken.length, 'date')}
+          </Button>
+          <Button onClick={onDone}>Add none</Button>
+          <span className="quiet">
+            {rows.length === taken.length ? '' : `${counted(rows.length - taken.length, 'row')} left out. `}
+            Undo takes them all back.
+          </span>
+        </p>
+      </div>
+    </>
+  );
+}
+
+/** Words that can stand for every row, where a column has few. */
+const FIXABLE: Readonly<Partial<Record<Filled, readonly string[]>>> = {
+  method: ['radiocarbon', 'u_series', 'luminescence', 'lead210', 'caesium137', 'marker', 'historic'],
+  calibration_curve: ['', 'shcal20', 'intcal20', 'marine20'],
+};
+
+function MappingField({
+  column,
+  headings,
+  at,
+  fixed,
+  onMap,
+  onFix,
+}: {
+  column: Filled;
+  headings: readonly string[];
+  at: number | undefined;
+  fixed: string | undefined;
+  onMap: (at: number | null) => void;
+  onFix: (word: string) => void;
+}) {
+  const words = FIXABLE[column];
+  const isNeeded = column === 'lab_code' || column === 'sample' || column === 'value' || column === 'error';
+  return (
+    <div className="mapping-field">
+      <Field
+        name={nameOf(column)}
+        fault={isNeeded && at === undefined ? 'Choose the column that has it.' : null}
+      >
+        {(input) => (
+          <select
+            {...input}
+            value={at ?? ''}
+            onChange={(event) => onMap(event.target.value === '' ? null : Number(event.target.value))}
+          >
+            <option value="">not in their table</option>
+            {headings.map((heading, i) => (
+              // biome-ignore lint/suspicious/noArrayIndexKey: columns are known by their place
+              <option key={i} value={i}>
+                {heading.trim() || `column ${i + 1}`}
+              </option>
+            ))}
+          </select>
+        )}
+      </Field>
+      {words === undefined ? null : (
+        <Field name={at === undefined ? 'for all rows' : 'where it is empty'}>
+          {(input) => (
+            <select {...input} value={fixed ?? ''} onChange={(event) => onFix(event.target.value)}>
+              {words.map((word) => (
+                <option key={word} value={word}>
+                  {word === '' ? 'not stated' : word.replaceAll('_', ' ')}
+                </option>
+              ))}
+            </select>
+          )}
+        </Field>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,224 @@
+/**
+ * The chosen age, large: its silhouette standing on the time staff with its sets below, and hanging under the same staff
+ * how far the calibration curve of each year lies from what was measured. Where the curve runs through the measured
+ * band, the silhouette stands.
+ */
+import type { DateResult } from '@stillstand/campaign/results';
+import {
+  INKS,
+  InkContext,
+  isMarine,
+  LINE,
+  LyingStaff,
+  type Scale,
+  Sets,
+  SIZE,
+  Silhouette,
+  scale,
+  staffStep,
+  TEXT_FAMILY,
+  Text,
+  type Theme,
+  textWidth,
+  UprightStaff,
+  useInk,
+  years,
+} from '@stillstand/output/figures';
+import type { YearlyCurve } from '@stillstand/science/dating';
+import { setWords } from './set-words.ts';
+
+/** Pixels of the screen for one point: 7 pt are 13 px. */
+const PX = 13 / 7;
+const LEFT = 30;
+const RIGHT = 4;
+
+/** What the curve says of each year, with the reservoir offset in it, in 14C years. */
+export interface Calibrated {
+  curve: YearlyCurve;
+  offset_yr: number;
+  offset_sd_yr: number;
+}
+
+export function LargeAge({
+  date,
+  on,
+  theme,
+  width: pixels,
+  height: tall,
+}: {
+  date: DateResult;
+  /** Null for an age in calendar years. */
+  on: Calibrated | null;
+  theme: Theme;
+  width: number;
+  height: number;
+}) {
+  const width = pixels / PX;
+  const height = tall / PX;
+  const { older, younger } = reach(date);
+  const x = scale(older, younger, LEFT, width - RIGHT);
+  const base = on === null ? height - 40 : height * 0.52;
+  const staffY = base + 22;
+  const step = staffStep(x.k, 14, 34);
+  return (
+    <svg
+      className="large-age"
+      width={pixels}
+      height={tall}
+      viewBox={`0 0 ${width} ${height}`}
+      fontFamily={TEXT_FAMILY}
+      fontSize={SIZE.text}
+      role="img"
+      aria-label={ageWords(date)}
+    >
+      <InkContext value={INKS[theme]}>
+        <Drops date={date} x={x} from={base} to={on === null ? staffY : height - 4} />
+        {on === null ? null : (
+          <Distance date={date} on={on} x={x} top={staffY + 24} bottom={height - 4} right={width - RIGHT} />
+        )}
+        <Silhouette date={date} x={x} y={base} height={base - 14} />
+        <g transform={`translate(0 ${base + 3.4})`}>
+          <Sets date={date} x={x} y={0} />
+        </g>
+        <SetLabels date={date} x={x} y={base + 13} width={width} />
+        <LyingStaff y={staffY} scale={x} low={younger} high={older} labels="below" label={years} {...step} />
+        <Text x={0} y={staffY + 3.4} voice="ink2">
+          cal BP
+        </Text>
+        <MedianMark date={date} x={x} y={base} />
+      </InkContext>
+    </svg>
+  );
+}
+
+/** The 95 % set with room beside it, cal BP. */
+function reach(date: DateResult): { older: number; younger: number } {
+  const old = date.sets_95[0]?.older_cal_bp ?? date.median_cal_bp;
+  const young = date.sets_95.at(-1)?.younger_cal_bp ?? date.median_cal_bp;
+  const room = Math.max(50, (old - young) * 0.28);
+  return { older: Math.ceil(old + room), younger: Math.floor(young - room) };
+}
+
+/** Ends of the 95 % set, down through everything that shares the staff. */
+function Drops({ date, x, from, to }: { date: DateResult; x: Scale; from: number; to: number }) {
+  const ink = useInk();
+  const d = date.sets_95
+    .map((set) => `M${x(set.older_cal_bp)} ${from}V${to}M${x(set.younger_cal_bp)} ${from}V${to}`)
+    .join('');
+  return <path d={d} stroke={ink.line} strokeWidth={LINE.hair} fill="none" />;
+}
+
+function MedianMark({ date, x, y }: { date: DateResult; x: Scale; y: number }) {
+  const ink = useInk();
+  const at = x(date.median_cal_bp);
+  return (
+    <g>
+      <path d={`M${at} ${y - 1}V${y + 1.6}`} stroke={ink.paper} strokeWidth={1.2} />
+    </g>
+  );
+}
+
+/** Each part of the 95 % set under its line, as far as there is room. */
+function SetLabels({ date, x, y, width }: { date: DateResult; x: Scale; y: number; width: number }) {
+  let free = 0;
+  return (
+    <g>
+      {date.sets_95.map((set) => {
+        const words = setWords(set, date.sets_95.length > 1);
+        const half = textWidth(words) / 2;
+        const middle = Math.min(
+          width - half,
+          Math.max(half, (x(set.older_cal_bp) + x(set.younger_cal_bp)) / 2),
+        );
+        if (middle - half < free) return null;
+        free = middle + half + 6;
+        return (
+          <Text key={set.older_cal_bp} x={middle} y={y} anchor="middle" halo>
+            {words}
+          </Text>
+        );
+      })}
+    </g>
+  );
+}
+
+/** Curve minus measured, in 14C years: the band is what was measured, the ribbon the curve with its 1 sigma. */
+function Distance({
+  date,
+  on,
+  x,
+  top,
+  bottom,
+  right,
+}: {
+  date: DateResult;
+  on: Calibrated;
+  x: Scale;
+  top: number;
+  bottom: number;
+  right: number;
+}) {
+  const ink = useInk();
+  const { curve, offset_yr, offset_sd_yr } = on;
+  const first = Math.max(curve.from_cal_bp, Math.floor(x.to));
+  const last = Math.min(curve.from_cal_bp + curve.c14_age.length - 1, Math.ceil(x.from));
+  const step = Math.max(1, Math.floor((last - first) / 400));
+  const points: { at: number; off: number; sd: number }[] = [];
+  for (let t = first; t <= last; t += step) {
+    const i = t - curve.from_cal_bp;
+    points.push({
+      at: x(t),
+      off: curve.c14_age[i]! + offset_yr - date.value,
+      sd: Math.sqrt(curve.sigma_yr[i]! ** 2 + offset_sd_yr ** 2),
+    });
+  }
+  if (points.length < 2) return null;
+  const farthest = Math.max(...points.map((p) => Math.abs(p.off) + p.sd));
+  const most = Math.max(date.error * 3.2, Math.min(farthest, Math.max(date.error, offset_sd_yr) * 9));
+  const y = scale(most, -most, top, bottom);
+  const clip = (v: number): number => Math.max(top, Math.min(bottom, v));
+  const band = (sd: number): string => {
+    const [a, b] = [clip(y(sd * date.error)), clip(y(-sd * date.error))];
+    return `M${x(x.from)} ${a}H${right}V${b}H${x(x.from)}Z`;
+  };
+  const upper = points.map((p) => `${p.at} ${clip(y(p.off + p.sd))}`);
+  const lower = points.map((p) => `${p.at} ${clip(y(p.off - p.sd))}`).reverse();
+  const colour = isMarine(date) ? ink.sea : ink.ink;
+  // Bold where it runs through what was measured.
+  const line = (isBold: boolean): string => {
+    let d = '';
+    for (const [i, p] of points.entries()) {
+      const within = Math.abs(p.off) <= date.error * 2;
+      const before = points[i - 1];
+      if (before === undefined || within !== isBold || Math.abs(p.off) > most) continue;
+      d += `M${before.at} ${clip(y(before.off))}L${p.at} ${y(p.off)}`;
+    }
+    return d;
+  };
+  const names = [{ at: 0, words: `${years(date.value)} ± ${years(date.error)} BP as measured` }];
+  return (
+    <g>
+      <path d={band(2)} fill={ink.rule} fillOpacity={0.5} />
+      <path d={band(1)} fill={ink.rule} />
+      <path d={`M${x(x.from)} ${y(0)}H${right}`} stroke={ink.ink2} strokeWidth={LINE.fine} />
+      <path d={`M${upper.join('L')}L${lower.join('L')}Z`} fill={colour} fillOpacity={0.22} />
+      <path d={line(false)} stroke={colour} strokeWidth={LINE.fine} fill="none" />
+      <path d={line(true)} stroke={colour} strokeWidth={LINE.bold * 1.3} strokeLinecap="round" fill="none" />
+      <UprightStaff x={LEFT - 7} scale={y} low={-most} high={most} sign {...staffStep(y.k, 9, 12)} />
+      {names.map(({ at, words }) => (
+        <Text key={words} x={right - 2} y={y(at) - 2.4} anchor="end" voice="ink2" halo>
+          {words}
+        </Text>
+      ))}
+      <Text x={LEFT + 3} y={bottom - 3} voice="ink2" halo>
+        curve minus measured, 14C yr
+      </Text>
+    </g>
+  );
+}
+
+/** The drawing in words. */
+export function ageWords(date: DateResult): string {
+  const sets = date.sets_95.map((set) => setWords(set, date.sets_95.length > 1)).join(', ');
+  return `${date.lab_code}: median ${years(date.median_cal_bp)} cal BP, 95 % ${sets}${date.status === 'rejected' ? '; rejected' : ''}`;
+}

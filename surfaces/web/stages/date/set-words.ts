@@ -1,0 +1,11 @@
+import type { AgeInterval } from '@stillstand/campaign/results';
+import { years } from '@stillstand/output/figures';
+
+/** "5,587–5,468", and with its share where the set has several parts: "5,587–5,468 (12 %)". */
+export function setWords(set: AgeInterval, withShare: boolean): string {
+  const younger =
+    set.younger_cal_bp < 0 ? ` to ${years(set.younger_cal_bp)}` : `–${years(set.younger_cal_bp)}`;
+  const share = set.probability * 100;
+  const percent = share < 1 ? 'under 1' : String(Math.round(share));
+  return `${years(set.older_cal_bp)}${younger}${withShare ? ` (${percent} %)` : ''}`;
+}
