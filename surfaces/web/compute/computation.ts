@@ -6,6 +6,7 @@ import type { Campaign, DocumentTable } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import type { Results, TraceNode } from '@stillstand/campaign/results';
 import type { Store } from '../store/index.ts';
+import { difference, patched } from './patch.ts';
 import type { Answered, Asked } from './protocol.ts';
 
 export interface Computation {
@@ -103,9 +104,9 @@ export function computing(store: Store): Computing {
 
   function heardQuick(message: Answered): void {
     if (message.kind === 'parsed' && message.edit === edit) {
-      tell({ campaign: message.campaign });
+      tell({ campaign: quick.campaign });
     } else if (message.kind === 'results' && message.edit === edit) {
-      quickResults = message.results;
+      quickResults = quick.results;
       quickEdit = message.edit;
       show();
     }
@@ -115,7 +116,7 @@ export function computing(store: Store): Computing {
     if (message.kind === 'stale' || ('edit' in message && message.edit !== edit)) return;
     if (message.kind === 'progress') tell({ progress: message.of === 0 ? null : message.done / message.of });
     else if (message.kind === 'results') {
-      curveResults = message.results;
+      curveResults = curve?.results ?? null;
       curveEdit = message.edit;
       curveStage = message.stage === 'whole' ? 'whole' : 'first look';
       show();
@@ -166,6 +167,9 @@ export function computing(store: Store): Computing {
 interface ComputeWorker {
   readonly sent: { document: ReturnType<Store['document']> } | null;
   readonly isBusy: boolean;
+  /** As the worker last told them. */
+  readonly campaign: Campaign | null;
+  readonly results: Results | null;
   send(
     document: ReturnType<Store['document']>,
     edit: number,
@@ -179,7 +183,9 @@ interface ComputeWorker {
 
 function worker(heard: (message: Answered) => void): ComputeWorker {
   const thread = new Worker(new URL('./compute.worker.ts', import.meta.url), { type: 'module' });
-  const told = new Map<string, DocumentTable>();
+  let told: Record<string, DocumentTable> = {};
+  let campaign: Campaign | null = null;
+  let results: Results | null = null;
   const questions = new Map<number, (nodes: TraceNode[]) => void>();
   let question = 0;
   let sent: ComputeWorker['sent'] = null;
@@ -195,9 +201,18 @@ function worker(heard: (message: Answered) => void): ComputeWorker {
     if (message.kind === 'stale' || (message.kind === 'results' && message.stage !== 'first look')) {
       doneEdit = message.edit;
     }
+    // Whether or not it is still wanted: the next difference is from here.
+    if (message.kind === 'parsed') campaign = patched(campaign, message.campaign) as Campaign;
+    if (message.kind === 'results') results = patched(results, message.results) as Results;
     heard(message);
   };
   return {
+    get campaign() {
+      return campaign;
+    },
+    get results() {
+      return results;
+    },
     get sent() {
       return sent;
     },
@@ -205,23 +220,18 @@ function worker(heard: (message: Answered) => void): ComputeWorker {
       return doneEdit !== sentEdit;
     },
     send: (document, edit, found, curve, latest) => {
-      const changed: [string, DocumentTable | null][] = [];
-      for (const [name, table] of document.tables) {
-        // The bytes as read are of no use to a computation.
-        if (told.get(name) !== table) changed.push([name, { ...table, source: null }]);
-        told.set(name, table);
-      }
-      for (const name of told.keys()) {
-        if (document.tables.has(name)) continue;
-        told.delete(name);
-        changed.push([name, null]);
-      }
+      // The bytes as read are of no use to a computation, and a table that did not change is the object it was.
+      const tables = Object.fromEntries(
+        [...document.tables].map(([name, table]) => [name, withoutSource(table)]),
+      );
+      const patch = difference(told, tables);
+      told = tables;
       sent = { document };
       sentEdit = edit;
       const asked: Asked = {
         kind: 'document',
         edit,
-        changed,
+        tables: patch,
         package: document.package,
         found,
         curve,
@@ -241,6 +251,14 @@ function worker(heard: (message: Answered) => void): ComputeWorker {
       questions.clear();
     },
   };
+}
+
+/** One such object for each table, so that unchanged tables are seen to be unchanged. */
+const bare = new WeakMap<DocumentTable, DocumentTable>();
+function withoutSource(table: DocumentTable): DocumentTable {
+  const known = bare.get(table) ?? { ...table, source: null };
+  bare.set(table, known);
+  return known;
 }
 
 const canShare = (): boolean =>

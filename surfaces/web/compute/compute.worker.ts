@@ -1,6 +1,11 @@
 /** Computes the campaign it is told of, by the same steps as the command line, and answers where numbers come from. */
-import { type CampaignDocument, type DocumentTable, parseCampaign } from '@stillstand/campaign/document';
-import type { TraceNode } from '@stillstand/campaign/results';
+import {
+  type Campaign,
+  type CampaignDocument,
+  type DocumentTable,
+  parseCampaign,
+} from '@stillstand/campaign/document';
+import type { Results, TraceNode } from '@stillstand/campaign/results';
 import {
   type Computation,
   type ComputeOptions,
@@ -10,6 +15,7 @@ import {
 import { CURVES, type CurveName, loadCurve } from '@stillstand/published/curves';
 import { intervalRate } from '@stillstand/science/curve';
 import { forgettingMemo } from './memo.ts';
+import { difference, patched } from './patch.ts';
 import type { Answered, Asked } from './protocol.ts';
 
 /** Enough to see which way a curve moves; see docs/methods/curve.md for what the whole one takes. */
@@ -20,7 +26,10 @@ const MOST_NODES = 4000;
 const STALE = Symbol('a newer edit has come');
 
 const { memo, turn } = forgettingMemo(6);
-const tables = new Map<string, DocumentTable>();
+let tables: Record<string, DocumentTable> = {};
+/** As the page has them. */
+let sentCampaign: Campaign | null = null;
+let sentResults: Results | null = null;
 let last: Computation | null = null;
 let work: Promise<void> = Promise.resolve();
 
@@ -33,10 +42,7 @@ self.onmessage = (event: MessageEvent<Asked>): void => {
     work = work.then(() => answer({ kind: 'trace', question: asked.question, nodes: below(asked.id) }));
     return;
   }
-  for (const [name, table] of asked.changed) {
-    if (table === null) tables.delete(name);
-    else tables.set(name, table);
-  }
+  tables = patched(tables, asked.tables) as typeof tables;
   work = work
     .then(() => compute(asked))
     .catch((error: unknown) => {
@@ -57,13 +63,15 @@ async function compute(asked: Asked & { kind: 'document' }): Promise<void> {
   giveUpIfStale();
   const document: CampaignDocument = {
     package: asked.package,
-    tables: new Map(tables),
+    tables: new Map(Object.entries(tables)),
     files: new Map(),
     source: null,
   };
   const { campaign, problems } = parseCampaign(document);
-  if (asked.curve === 'none')
-    answer({ kind: 'parsed', edit, campaign, problems: [...asked.found, ...problems] });
+  if (asked.curve === 'none') {
+    answer({ kind: 'parsed', edit, campaign: difference(sentCampaign, campaign) });
+    sentCampaign = campaign;
+  }
   const published: Published = { curves: {} };
   for (const { calibration_curve: name } of campaign.rows.determinations) {
     if (name !== null && isCurve(name)) published.curves[name] ??= await loadCurve(name);
@@ -75,7 +83,8 @@ async function compute(asked: Asked & { kind: 'document' }): Promise<void> {
       memo,
     });
     last = computation;
-    answer({ kind: 'results', edit, stage, results: computation.results });
+    answer({ kind: 'results', edit, stage, results: difference(sentResults, computation.results) });
+    sentResults = computation.results;
   };
   if (asked.curve === 'none') run({ withCurve: false }, 'without curve');
   else {

@@ -1,15 +1,16 @@
 /** What a screen's side and a computing worker say to each other. */
-import type { Campaign, DocumentTable, JsonObject } from '@stillstand/campaign/document';
+import type { JsonObject } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
-import type { Results, TraceNode } from '@stillstand/campaign/results';
+import type { TraceNode } from '@stillstand/campaign/results';
+import type { Patch } from './patch.ts';
 
 export type Asked =
   | {
       kind: 'document';
       /** Counts up with every state of the document; answers carry it. */
       edit: number;
-      /** Only the tables that changed since the last message; null for one that is gone. */
-      changed: [string, DocumentTable | null][];
+      /** Of the tables (name to `DocumentTable`), since the last message. */
+      tables: Patch;
       package: JsonObject | null;
       found: readonly Problem[];
       curve: 'none' | 'first look, then the whole';
@@ -19,8 +20,10 @@ export type Asked =
   | { kind: 'trace'; question: number; id: string };
 
 export type Answered =
-  | { kind: 'parsed'; edit: number; campaign: Campaign; problems: Problem[] }
-  | { kind: 'results'; edit: number; stage: Stage; results: Results }
+  /** Of the parsed campaign, since the last such message. */
+  | { kind: 'parsed'; edit: number; campaign: Patch }
+  /** Of the results, since the last such message. */
+  | { kind: 'results'; edit: number; stage: Stage; results: Patch }
   | { kind: 'progress'; edit: number; done: number; of: number }
   | { kind: 'stale'; edit: number }
   | { kind: 'trace'; question: number; nodes: TraceNode[] };
