@@ -2,7 +2,6 @@
 export { depthModel } from './decaying.ts';
 export type { DepthCurve, DepthEstimate, DepthInput, DepthModel, Misfit } from './model.ts';
 export { type Push, type PushReckoning, placeInPush, reckonPush } from './push.ts';
-export { type RegistrationView, registrationView } from './registration-view.ts';
 export { allAtTopModel, uniformModel } from './rival.ts';
 export { type DepthSettings, depthDefaults } from './settings.ts';
 export { enteredLength } from './shortening.ts';

@@ -35,6 +35,8 @@ export function placer(
   const last = count - 2;
   const length = edges[count - 1]!;
   const walk = (2 * settings.layer_sd ** 2) / settings.layer_length_m;
+  const perSize = Float64Array.from({ length: count - 1 }, (_, k) => 1 / (edges[k + 1]! - edges[k]!));
+  const bendSd = perSize.map((p) => BEND_SD * Math.sqrt(walk / p));
   const { runs } = errors;
   const runRows = input.registration.filter((r) => r.kind === 'run');
   const runAt = new Map(runRows.map((r, i) => [r.row_id, i]));
@@ -72,23 +74,26 @@ export function placer(
     if (e >= entered[base + count - 1]!) return length;
     while (entered[base + cell]! > e) cell--;
     while (entered[base + cell + 1]! <= e) cell++;
-    const from = entered[base + cell]!;
-    const gain = entered[base + cell + 1]! - from;
-    const size = edges[cell + 1]! - edges[cell]!;
-    const rho = gain / size;
-    const above = cell === 0 ? rho : (from - entered[base + cell - 1]!) / (edges[cell]! - edges[cell - 1]!);
-    const below =
-      cell === last ? rho : (entered[base + cell + 2]! - from - gain) / (edges[cell + 2]! - edges[cell + 1]!);
-    const sd = BEND_SD * Math.sqrt(walk * size) * rho * (1 - rho);
-    const free = -BEND_TREND * (below - above) + sd * noise[(draw + 7 * cell) % n]!;
+    const k = cell;
+    const from = entered[base + k]!;
+    const to = entered[base + k + 1]!;
+    const per = perSize[k]!;
+    const rho = (to - from) * per;
+    const rise = (e - from) * per;
+    if (!(rise > 0)) return edges[k]!;
+    const above = k === 0 ? rho : (from - entered[base + k - 1]!) * perSize[k - 1]!;
+    const below = k === last ? rho : (entered[base + k + 2]! - to) * perSize[k + 1]!;
+    let turn = draw + 7 * k;
+    while (turn >= n) turn -= n;
+    let bend = bendSd[k]! * rho * (1 - rho) * noise[turn]! - BEND_TREND * (below - above);
     // recovery stays within 0 and 1 from end to end
-    const most = Math.min(rho, 1 - rho);
-    const bend = Math.max(-most, Math.min(most, free));
-    const rise = (e - from) / size;
-    if (!(rise > 0)) return edges[cell]!;
+    const most = rho < 0.5 ? rho : 1 - rho;
+    if (bend > most) bend = most;
+    else if (bend < -most) bend = -most;
     const steep = rho + bend;
-    const t = (2 * rise) / (steep + Math.sqrt(Math.max(0, steep * steep - 4 * bend * rise)));
-    return edges[cell]! + Math.min(1, t) * size;
+    const root = steep * steep - 4 * bend * rise;
+    const t = (2 * rise) / (steep + (root > 0 ? Math.sqrt(root) : 0));
+    return edges[k]! + (t < 1 ? t / per : 1 / per);
   };
 
   return (where, into) => {

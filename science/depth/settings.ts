@@ -30,11 +30,11 @@ export const depthDefaults: DepthSettings = {
   recovery_logit_sd: 0.9,
   length_m: 3,
   length_log_sd: 0.7,
-  recovery_deep: 0.98,
+  recovery_deep: 0.99,
   layer_sd: 1,
   layer_length_m: 0.5,
   cell_m: 0.5,
   tape_sigma_m: 0.005,
-  draws: 800,
+  draws: 400,
   not_represented: 0.1,
 };
