@@ -11,7 +11,7 @@ import { calibrateMany, type RadiocarbonAge, type YearlyCurve } from '@stillstan
 import { calibratePlainly, type PlainAnswer } from './plain.ts';
 
 /** Dates per second over the repeats: the best, the middle one and the worst. */
-export interface Speed {
+interface Speed {
   best: number;
   median: number;
   worst: number;

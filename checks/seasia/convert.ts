@@ -47,10 +47,10 @@ const PARTS: readonly [string, string, 'site' | 'own'][] = [
 const of = (row: Cells, column: string) => row[column] ?? '';
 
 /** First word of the evidence: what was dated. */
-export const materialOf = (row: Cells): string => of(row, 'supporting_evidence').split(' ')[0]!.toLowerCase();
+const materialOf = (row: Cells): string => of(row, 'supporting_evidence').split(' ')[0]!.toLowerCase();
 
 /** "Southeast (SMU/ SMU-BBP)" → "SMU", "Geylang, Singapore" → "Geylang". */
-export const siteOf = (row: Cells): string => {
+const siteOf = (row: Cells): string => {
   const words = of(row, 'site_or_subregion');
   return (/\((\w+)/.exec(words) ?? /^(\w+)/.exec(words))?.[1] ?? words;
 };

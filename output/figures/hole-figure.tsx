@@ -7,7 +7,6 @@ import { counted } from './parts/number.ts';
 export { HOLE_DRAWING, HoleDrawing, holeWords } from './hole-figure/drawing.tsx';
 export {
   type HoleView,
-  type HoleViewInput,
   type HoleViewUnit,
   holeView,
   runInHand,

@@ -10,7 +10,7 @@ import {
   type RigSettings,
 } from '@stillstand/science/rig';
 
-export interface HoleViewItem {
+interface HoleViewItem {
   label: string | null;
   item: 'joint' | 'shoe' | 'coupling';
   /** What it adds to the string, thread overlap taken off; null while its length is missing. */

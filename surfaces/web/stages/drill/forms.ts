@@ -28,7 +28,7 @@ export interface LengthField extends FieldBase {
   /** May be below zero: the keypad shows its sign. */
   signed?: boolean;
 }
-export interface NumberField extends FieldBase {
+interface NumberField extends FieldBase {
   kind: 'number';
   unit: string;
   whole?: boolean;
@@ -598,7 +598,7 @@ function closeForm(base: Base, now: HoleNow): EntryForm {
   };
 }
 
-export const itemWord = (i: { item: string; label: string | null }): string =>
+const itemWord = (i: { item: string; label: string | null }): string =>
   `${i.item.replace('_', ' ')} ${i.label ?? ''}`.trim();
 
 /** Whether the sounding comes before or after what. */
@@ -638,10 +638,7 @@ function lastCell(source: RowSource, table: TableName, hole: string, column: str
 }
 
 /** Pipe measured before in this campaign that is not in this hole and was not lost anywhere, the last used first. */
-export function knownItems(
-  source: RowSource,
-  now: HoleNow,
-): { label: string; typed: string; item: string }[] {
+function knownItems(source: RowSource, now: HoleNow): { label: string; typed: string; item: string }[] {
   const known = new Map<string, { label: string; typed: string; item: string }>();
   const gone = new Set<string>();
   const withdrawn = new Set(

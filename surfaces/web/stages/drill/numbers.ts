@@ -9,7 +9,7 @@ import type { HoleNow } from './hole-now.ts';
 import { m2, saidLength, signed2 } from './lengths.ts';
 import { drawing } from './next-action.ts';
 
-export type Level = 'normal' | 'caution' | 'danger';
+type Level = 'normal' | 'caution' | 'danger';
 
 export interface BigNumber {
   name: string;

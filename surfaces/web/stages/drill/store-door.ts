@@ -2,7 +2,7 @@
 import type { Dialect } from '@stillstand/campaign/document';
 import type { TableName } from '@stillstand/campaign/tables';
 
-export type CellsOf = Readonly<Record<string, string>>;
+type CellsOf = Readonly<Record<string, string>>;
 
 /** A row as typed, amended ones included. */
 export interface TypedRow {
