@@ -420,6 +420,8 @@ const curve = record('relative sea level and its rate through time; null where i
     'what the curve made of each point',
     record('one point', {
       id: text('label of the point'),
+      kind: word('index point or limit', ['index', 'terrestrial', 'marine']),
+      own_sigma_m: number('1 sigma of its height, shared errors apart', 'm'),
       age_cal_bp: aSummary('age given curve and neighbours, cal BP'),
       residual_m: number('observed minus modelled height at the latent age, shared errors taken off', 'm'),
       age_shift_sd: number('posterior minus prior mean age, in prior sd; beyond ±1 is flagged', 'prior sd'),
@@ -469,7 +471,10 @@ const curve = record('relative sea level and its rate through time; null where i
     rate_mm_yr: numbers('rate', 'mm/yr', 'draw×age'),
     rate_sd_mm_yr: numbers('standard deviation of the rate process', 'mm/yr'),
     length_ka: numbers('correlation length', 'ka'),
-    log_height: numbers('log of the factor by which the height of each point enters, draw after draw', ''),
+    residual_m: numbers(
+      'height of each point less level and shared errors at its age, all points of a draw, draw after draw',
+      'm',
+    ),
   }),
 });
 

@@ -1,7 +1,6 @@
 /** Kept draws: one column of numbers for each quantity and chain, taken from a chain every so many sweeps. */
 import { exp, normalCdf, type RandomStream } from '@stillstand/science/base';
 import type { Chain } from './chain.ts';
-import { logHeight } from './height.ts';
 import { letPass } from './loose-limits.ts';
 import type { CurvePoint } from './model.ts';
 import { type Path, path } from './path.ts';
@@ -21,9 +20,8 @@ export interface Draws {
   offset_yr: Float64Array[];
   rate_sd_mm_yr: Float64Array;
   length_ka: Float64Array;
-  /** Observed minus modelled height, shared errors off, and the logarithm of the height's factor, by point. */
+  /** Observed minus modelled height, shared errors off, by point. */
   residual_m: Float64Array[];
-  logFactor: Float64Array[];
   /** Probability of a repeated height at or below the observed one; of a limit, that it holds. */
   predictive: Float64Array[];
 }
@@ -67,7 +65,6 @@ export function emptyDraws(problem: Problem, draws: number): Draws {
     rate_sd_mm_yr: new Float64Array(draws),
     length_ka: new Float64Array(draws),
     residual_m: columns(points.length),
-    logFactor: columns(points.length),
     predictive: columns(points.length),
   };
 }
@@ -75,7 +72,7 @@ export function emptyDraws(problem: Problem, draws: number): Draws {
 /** Draws a path and, where the loose limits let it pass, stores everything reported as draw number `at`; else false. */
 export function keepDraw(chain: Chain, r: Reports, draws: Draws, at: number): boolean {
   const { problem, o } = chain;
-  const { points, kind, width_m } = problem;
+  const { points } = problem;
   const rate_sd = exp(chain.log_rate_sd);
   const length_ka = exp(chain.log_length);
   drawPathOf(chain, r.path);
@@ -96,13 +93,6 @@ export function keepDraw(chain: Chain, r: Reports, draws: Draws, at: number): bo
     const expected = levelAtNode_m[i]! + chain.shift_m[i]!;
     draws.residual_m[i]![at] = points[i]!.height_m - expected;
     draws.predictive[i]![at] = predictive(points[i]!, expected, chain.stream);
-    draws.logFactor[i]![at] = logHeight(
-      kind[i]!,
-      chain.centre_m[i]!,
-      width_m[i]!,
-      expected,
-      o.variance_m2[i]!,
-    );
   }
   for (let g = 0; g < draws.shift_m.length; g++)
     draws.shift_m[g]![at] = chain.shared[g]! * problem.groupSigma_m[g]!;

@@ -1,27 +1,56 @@
 /**
- * How much each point holds a rate: the relative growth of its variance as the point's height loses weight,
- *   −d log Var(g)/d log w = −Cov(log p(y | f, t), (g − E g)²)/Var(g),
- * from the kept draws (power scaling of one likelihood factor: Kallioinen, Paananen, Bürkner & Vehtari 2024, Stat. Comput.
- * 34:57). A local measure, for ranking: it needs no weights, which would fail just for the points that matter most.
+ * What a rate would lose with one of its points, without computing the curve anew: about how much its sd grows when the
+ * point is left out.
+ *
+ * Index points, as if their height's error were normal with the same variance s²: leaving one out of a normal posterior
+ * multiplies the variance of a rate g by 1 + c²/(V (s² − v)), where r is the point's height less the level and shared
+ * errors at its age, c = Cov(g, r), V = Var(g), v = Var(r), all over the draws (the downdate of a normal posterior by one
+ * observation, Rasmussen & Williams 2006, eq. 5.12, written for g). Where v nears s² the point alone holds its place.
+ * Limits, by power scaling of their factor Φ (Kallioinen, Paananen, Bürkner & Vehtari 2024, Stat. Comput. 34:57), which
+ * misses points held by an even range: inside it their factor is flat.
+ *
+ * Measured on the demo coast against computing again: docs/methods/curve.md.
  */
-import { mean } from '@stillstand/science/base';
+import { exp, mean, normalLogCdf } from '@stillstand/science/base';
+import type { CurvePoint } from './model.ts';
 
-/** For each point, from its column of log factors; below 0 where the point widens the band. */
-export function variancePulls(rate: Float64Array, logFactor: readonly Float64Array[]): number[] {
+/** Least of s² − v, as a share of s²: below, the difference is Monte-Carlo noise. */
+const LEAST_LEFT = 0.04;
+
+/** Everything of a height error that is the point's own, as one variance, m². */
+export const ownVariance = (p: Pick<CurvePoint, 'sigma_m' | 'half_range_m' | 'lowering_m'>): number =>
+  p.sigma_m ** 2 + p.half_range_m ** 2 / 3 + p.lowering_m ** 2;
+
+/** Growth of the sd of `rate`, as a share of it (0.18: by 18 %), from the draws of it and of the point's residual, m. */
+export function growthWithout(
+  kind: CurvePoint['kind'],
+  own_sigma_m: number,
+  rate: Float64Array,
+  residual_m: Float64Array,
+): number {
+  if (kind === 'index') {
+    const v = covariance(residual_m, residual_m);
+    const c = covariance(rate, residual_m);
+    const left = own_sigma_m ** 2 - v;
+    return Math.sqrt(1 + c ** 2 / (covariance(rate, rate) * Math.max(left, LEAST_LEFT * v))) - 1;
+  }
+  const side = kind === 'terrestrial' ? 1 : -1;
+  const factor = residual_m.map((r) => normalLogCdf((side * r) / own_sigma_m));
   const centre = mean(rate);
   const squares = rate.map((g) => (g - centre) ** 2);
-  const variance = mean(squares);
-  return logFactor.map((factor) => {
-    const middle = mean(factor);
-    let sum = 0;
-    for (let k = 0; k < factor.length; k++) sum += (factor[k]! - middle) * (squares[k]! - variance);
-    return -sum / (factor.length * variance);
-  });
+  const pull = -covariance(factor, squares) / mean(squares);
+  return Math.max(0, exp(pull / 2) - 1);
 }
 
-/** The same, scaled so that the largest is 1; 0 where a point widens the band or does nothing. */
-export function influences(headline: Float64Array, logFactor: readonly Float64Array[]): number[] {
-  const raw = variancePulls(headline, logFactor).map((pull) => Math.max(0, pull));
-  const largest = Math.max(0, ...raw);
-  return raw.map((x) => (largest > 0 && largest < Infinity ? x / largest : 0));
+function covariance(a: Float64Array, b: Float64Array): number {
+  const [ma, mb] = [mean(a), mean(b)];
+  let sum = 0;
+  for (let k = 0; k < a.length; k++) sum += (a[k]! - ma) * (b[k]! - mb);
+  return sum / a.length;
+}
+
+/** Scaled so that the largest is 1. */
+export function relative(growths: readonly number[]): number[] {
+  const largest = Math.max(0, ...growths);
+  return growths.map((x) => (largest > 0 && largest < Infinity ? x / largest : 0));
 }

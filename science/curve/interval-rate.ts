@@ -1,6 +1,6 @@
 /** The mean rate over any interval between two reported ages, and what holds it, from the draws already kept. */
 import { summarize } from '@stillstand/science/base';
-import { variancePulls } from './influence.ts';
+import { growthWithout } from './influence.ts';
 import type { CurveResult, Summary } from './model.ts';
 import { priorWeights, weightedMean } from './prior-weights.ts';
 import { hasConverged } from './reported.ts';
@@ -13,10 +13,7 @@ export interface IntervalRate {
   /** Means with the prior of the rate's sd halved and doubled; null where the draws do not carry so far. */
   prior_halved_mm_yr: number | null;
   prior_doubled_mm_yr: number | null;
-  /**
-   * About how much the rate's sd grows when the point's height has half its weight, as a share of it (0.18: by 18 %), to
-   * first order; the largest first. Below 0 where the point widens the band; Monte-Carlo noise of a few hundredths.
-   */
+  /** About how much the rate's sd grows without the point, as a share of it (0.18: by 18 %); the largest first. */
   points: { id: string; growth: number }[];
 }
 
@@ -30,7 +27,7 @@ export function intervalRate(
   const younger = curve.ages_cal_bp.indexOf(younger_cal_bp);
   if (older === -1 || younger === -1 || !(older_cal_bp > younger_cal_bp)) return null;
   const ages = curve.ages_cal_bp.length;
-  const { level_m, log_height } = curve.draws;
+  const { level_m, residual_m } = curve.draws;
   const years = older_cal_bp - younger_cal_bp;
   const draws = Float64Array.from(
     { length: level_m.length / ages },
@@ -42,7 +39,6 @@ export function intervalRate(
     Array.from({ length: chains }, (_, c) => draws.subarray(c * each, (c + 1) * each)),
   );
   const n = curve.points.length;
-  const columns = curve.points.map((_, i) => Float64Array.from(draws, (_, d) => log_height[d * n + i]!));
   const under = (factor: number): number | null =>
     weightedMean(draws, priorWeights(factor, curve.settings, curve.draws.rate_sd_mm_yr));
   return {
@@ -51,9 +47,11 @@ export function intervalRate(
     converged: hasConverged(rate_mm_yr),
     prior_halved_mm_yr: under(0.5),
     prior_doubled_mm_yr: under(2),
-    points: variancePulls(draws, columns)
-      // d log sd = −½ pull · d log w, and d log w = −ln 2.
-      .map((pull, i) => ({ id: curve.points[i]!.id, growth: 2 ** (pull / 2) - 1 }))
+    points: curve.points
+      .map(({ id, kind, own_sigma_m }, i) => {
+        const residuals = Float64Array.from(draws, (_, d) => residual_m[d * n + i]!);
+        return { id, growth: growthWithout(kind, own_sigma_m, draws, residuals) };
+      })
       .sort((a, b) => b.growth - a.growth),
   };
 }

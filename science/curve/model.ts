@@ -109,6 +109,9 @@ export interface CurveResult {
   }[];
   points: {
     id: string;
+    kind: CurvePoint['kind'];
+    /** 1 sigma of the height's own error, all shapes together, shared errors apart. */
+    own_sigma_m: number;
     age_cal_bp: Summary;
     /** Posterior mean of observed minus modelled height at the latent age, shared errors taken off. */
     residual_m: number;
@@ -116,7 +119,7 @@ export interface CurveResult {
     age_shift_sd: number;
     /** Mean and sd of the point's prior age. */
     prior_age_cal_bp: { mean: number; sd: number };
-    /** 1 where leaving the point out would widen the headline band most; relative, for ranking. */
+    /** 1 where leaving the point out would widen the headline rate most; relative, for ranking. */
     influence: number;
     /**
      * Index: probability that the height, found again, would be no higher than it was; below 0.025 or above 0.975 is
@@ -150,7 +153,7 @@ export interface CurveResult {
     rate_mm_yr: Float64Array;
     rate_sd_mm_yr: Float64Array;
     length_ka: Float64Array;
-    /** Logarithm of the factor by which each point's height enters, row-major [draw][point]. */
-    log_height: Float64Array;
+    /** Height of each point less level and shared errors at its age, row-major [draw][point]. */
+    residual_m: Float64Array;
   };
 }

@@ -1,22 +1,24 @@
 /** From kept draws to the result: bands, summaries, diagnostics over every reported number. */
 import { mean } from '@stillstand/science/base';
 import type { Draws } from './draws.ts';
-import { influences } from './influence.ts';
+import { growthWithout, ownVariance, relative } from './influence.ts';
 import type { Band, CurveResult, Summary } from './model.ts';
 import { priorWeights, weightedMean } from './prior-weights.ts';
 import type { Problem } from './problem.ts';
-import { hasConverged, type Quantity, wholeSummary, whyUnsettled } from './reported.ts';
+import { hasConverged, type Quantity, quantitiesOf, wholeSummary, whyUnsettled } from './reported.ts';
 import type { Run } from './run-chains.ts';
 
 export function summariseCurve(problem: Problem, { draws, kept, sweeps, all }: Run): CurveResult {
   const { settings, points, refused, groups, offsets, ages } = problem;
   const chainsOf = (pick: (d: Draws) => Float64Array): Float64Array[] =>
     draws.map((d) => pick(d).subarray(0, kept));
-  const influence = influences(
-    headline(problem, draws, kept),
-    points.map((_, i) => pooled(chainsOf((d) => d.logFactor[i]!))),
+  const rate = headline(problem, draws, kept);
+  const residuals = points.map((_, i) => pooled(chainsOf((d) => d.residual_m[i]!)));
+  const ownSigma = points.map((point) => Math.sqrt(ownVariance(point)));
+  const influence = relative(
+    points.map(({ kind }, i) => growthWithout(kind, ownSigma[i]!, rate, residuals[i]!)),
   );
-  const quantities = Object.values(all).flat() as Quantity[];
+  const quantities = quantitiesOf(all);
   const summaries = quantities.map(wholeSummary);
   const remarks = quantities.flatMap((q, k) =>
     hasConverged(summaries[k]!) ? [] : [whyUnsettled(q, summaries[k]!)],
@@ -46,8 +48,10 @@ export function summariseCurve(problem: Problem, { draws, kept, sweeps, all }: R
       const age = summary(all.age[i]!);
       return {
         id: point.id,
+        kind: point.kind,
+        own_sigma_m: ownSigma[i]!,
         age_cal_bp: age,
-        residual_m: mean(pooled(chainsOf((d) => d.residual_m[i]!))),
+        residual_m: mean(residuals[i]!),
         age_shift_sd: prior.sd_yr > 0 ? (age.mean - prior.mean_cal_bp) / prior.sd_yr : 0,
         prior_age_cal_bp: { mean: prior.mean_cal_bp, sd: prior.sd_yr },
         influence: influence[i]!,
@@ -86,7 +90,7 @@ export function summariseCurve(problem: Problem, { draws, kept, sweeps, all }: R
       rate_mm_yr: interleaved(draws, kept, (d) => d.rate_mm_yr),
       rate_sd_mm_yr,
       length_ka: pooled(chainsOf((d) => d.length_ka)),
-      log_height: interleaved(draws, kept, (d) => d.logFactor),
+      residual_m: interleaved(draws, kept, (d) => d.residual_m),
     },
   };
 }
