@@ -78,6 +78,7 @@ export function CurveDrawing({
   bars = layout.panels.curve?.intervals ?? [],
   chosen = null,
   telling = null,
+  named = null,
 }: {
   layout: CurveLayout;
   id: string;
@@ -87,6 +88,8 @@ export function CurveDrawing({
   chosen?: { older_cal_bp: number; younger_cal_bp: number } | null;
   /** Label of a point that is set off, its height beside it. */
   telling?: string | null;
+  /** Only these points are named, and the one set off; null: all for which there is room. */
+  named?: ReadonlySet<string> | null;
 }) {
   const { panels: p, width, datum, shifts, legend } = layout;
   const converged = p.curve?.diagnostics.converged ?? true;
@@ -106,7 +109,7 @@ export function CurveDrawing({
         {datum}; ± is 2 sd
       </Text>
       <LevelPanel panels={p} converged={converged} shifts={shifts} step={step} id={id} chosen={chosen} />
-      <PointLabels panels={p} taken={taken} telling={telling} />
+      <PointLabels panels={p} taken={taken} telling={telling} named={named} />
       {legend.corner === null ? null : <CornerLegend items={legend.items} at={legend.corner} id={id} />}
       <LyingStaff
         y={p.levelFrame.y2}
@@ -327,10 +330,12 @@ function PointLabels({
   panels: p,
   taken,
   telling,
+  named,
 }: {
   panels: Panels;
   taken: readonly Rect[];
   telling: string | null;
+  named: ReadonlySet<string> | null;
 }) {
   const ink = useInk();
   const influence = new Map(p.curve?.points.map((point) => [point.id, point.influence]) ?? []);
@@ -339,7 +344,8 @@ function PointLabels({
   const frame = p.levelFrame;
   const bounds = { x1: frame.x1 + 2, y1: frame.y1 + 2, x2: frame.x2 - 2, y2: frame.y2 - DATES_ROOM + 4 };
   const used: Rect[] = [...taken];
-  const labels = [...p.points]
+  const labels = p.points
+    .filter(({ point }) => named === null || named.has(point.point) || point.point === telling)
     .sort((a, b) => rank(b.point) - rank(a.point) || b.point.rsl_m - a.point.rsl_m)
     .flatMap((each) => {
       const { point } = each;

@@ -1,20 +1,18 @@
 /** Points: one sample's claim on the sea at a time, how it comes about and what it is worth. */
 import type { Campaign } from '@stillstand/campaign/document';
 import type { PointResult, Results } from '@stillstand/campaign/results';
-import type { DeclaredError } from '@stillstand/science/points';
 import { useMemo, useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
 import { Button, counted, Mark, Plate, printed, Quantity, Sheet, signed, Traced } from '../../parts/index.ts';
 import { useNavigate, useOpenRow } from '../../shell/index.ts';
 import { type DocRow, useStore } from '../../store/index.ts';
 import type { StageProps } from '../index.ts';
-import { Budget } from './budget.tsx';
-import { claimAtOnce, type Meaning, tideOf } from './claim.ts';
 import { MeaningFields, Standing } from './meaning-fields.tsx';
 import { NewPoint, samplesWithout } from './new-point.tsx';
 import { type ListedPoint, PointList } from './point-list.tsx';
 import './points.css';
 import { Slide } from './slide.tsx';
+import { useClaim } from './use-claim.tsx';
 
 export function Stage({ params }: StageProps) {
   const store = useStore();
@@ -125,8 +123,6 @@ function isAsked(row: DocRow, params: StageProps['params'], errors: readonly Doc
   return error?.cells['point']?.trim() === labelOf(row);
 }
 
-const KINDS: readonly PointResult['kind'][] = ['index', 'terrestrial', 'marine'];
-
 function OnePoint({
   row,
   point,
@@ -226,20 +222,7 @@ function Shown({
   results: Results;
   campaign: Campaign;
 }) {
-  const [hand, setHand] = useState<{ edited: DeclaredError; written: PointResult | null } | null>(null);
-  // What was written down stays in sight until newer results have it.
-  const edited = hand === null || (hand.written !== null && hand.written !== point) ? null : hand.edited;
-  const site = results.samples.find((sample) => sample.sample === point.sample)?.site ?? null;
-  const tide = useMemo(
-    () => tideOf(campaign, site, results.datum.label),
-    [campaign, site, results.datum.label],
-  );
-  const meaning: Meaning = {
-    kind: KINDS.find((kind) => kind === row.cells['kind']?.trim()) ?? point.kind,
-    lower: row.cells['lower'] ?? '',
-    upper: row.cells['upper'] ?? '',
-  };
-  const claim = claimAtOnce(point, meaning, edited, tide, site);
+  const { claim, meaning, tide, site, budget } = useClaim(row, point, results, campaign);
   return (
     <>
       <p className="answer" aria-live="polite">
@@ -267,15 +250,7 @@ function Shown({
         </p>
       )}
       <Slide point={point} claim={claim} meaning={meaning} tide={tide} site={site} />
-      <aside className="worth">
-        <Budget
-          point={point}
-          edited={edited}
-          onEdit={(to) => setHand(to === null ? null : { edited: to, written: null })}
-          onWritten={(to) => setHand({ edited: to, written: point })}
-          parts={claim.ok ? claim.components : point.components}
-        />
-      </aside>
+      <aside className="worth">{budget}</aside>
     </>
   );
 }

@@ -1,0 +1,126 @@
+/** What the chosen rate hangs on: the points that hold it, the prior, and the points that may have settled. */
+import type { CurveResult, IntervalRate } from '@stillstand/science/curve';
+import { decimalsFor, printed, signed } from '../../parts/index.ts';
+import type { Interval } from './interval.ts';
+import { RATE_UNITS, type RateUnit } from './rate-unit.ts';
+
+/** So many points are ranked here; all of them in the table below. */
+const RANKED = 5;
+/** Less is not told from the noise of the draws. */
+const LEAST = 0.01;
+
+/** The points that hold a rate most, the first first. */
+export const decisive = (rate: IntervalRate): IntervalRate['points'] =>
+  rate.points.filter((point) => point.growth >= LEAST).slice(0, RANKED);
+
+export function Decides({ rate, onPoint }: { rate: IntervalRate; onPoint: (label: string) => void }) {
+  const shown = decisive(rate);
+  const most = shown[0]?.growth ?? 1;
+  return (
+    <section className="decides" aria-labelledby="what-decides">
+      <h2 id="what-decides">What decides it</h2>
+      <p className="heads">
+        <span>without it,</span>
+        <span>± grows about</span>
+      </p>
+      {shown.length === 0 ? <p className="quiet">No one point holds it: the curve around it does.</p> : null}
+      <ol>
+        {shown.map(({ id, growth }) => (
+          <li key={id}>
+            <button type="button" onClick={() => onPoint(id)}>
+              <span className="id">{id}</span>
+              <span className="bar" aria-hidden="true">
+                <i style={{ width: `${(100 * growth) / most}%` }} />
+              </span>
+              <span className="n">
+                +{printed(100 * growth, 0)}
+                <u>%</u>
+              </span>
+            </button>
+          </li>
+        ))}
+      </ol>
+    </section>
+  );
+}
+
+export function HangsOn({
+  curve,
+  rate,
+  interval,
+  unit,
+  hasIntercalated,
+}: {
+  curve: CurveResult;
+  rate: IntervalRate;
+  interval: Interval;
+  unit: RateUnit;
+  hasIntercalated: boolean;
+}) {
+  const k = RATE_UNITS[unit].per_mm_yr;
+  const { mean, sd } = rate.rate_mm_yr;
+  const decimals = decimalsFor(2 * sd * k, 0, 3);
+  const reported = curve.intervals.find(
+    (each) => each.older_cal_bp === interval.older_cal_bp && each.younger_cal_bp === interval.younger_cal_bp,
+  );
+  const rows: { what: string; mean: number | null; why: string }[] = [
+    {
+      what: 'prior halved',
+      mean: rate.prior_halved_mm_yr ?? reported?.prior_halved_mm_yr ?? null,
+      why: 'put it in the report to compute it',
+    },
+    {
+      what: 'prior doubled',
+      mean: rate.prior_doubled_mm_yr ?? reported?.prior_doubled_mm_yr ?? null,
+      why: 'put it in the report to compute it',
+    },
+    ...(hasIntercalated
+      ? [
+          {
+            what: 'intercalated left out',
+            mean: reported?.without_intercalated_mm_yr ?? null,
+            why: reported === undefined ? 'put it in the report to compute it' : 'being computed',
+          },
+        ]
+      : []),
+  ];
+  return (
+    <section className="hangs-on" aria-labelledby="hangs-on">
+      <h2 id="hangs-on">What it hangs on</h2>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">instead</th>
+            <th scope="col" className="n">
+              {unit}
+            </th>
+            <th scope="col" className="n">
+              moves, ±
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((row) => (
+            <tr key={row.what}>
+              <th scope="row">{row.what}</th>
+              {row.mean === null ? (
+                <td colSpan={2} className="n quiet why">
+                  {row.why}
+                </td>
+              ) : (
+                <>
+                  <td className="n">{signed(k * row.mean, decimals)}</td>
+                  <td className="n quiet">{signed((row.mean - mean) / (2 * sd), 1)}</td>
+                </>
+              )}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <p className="quiet prior">
+        The prior: the rate’s sd half-normal with scale{' '}
+        {printed(curve.settings.priors.rate_sd_scale_mm_yr, 1)} mm/yr.
+      </p>
+    </section>
+  );
+}

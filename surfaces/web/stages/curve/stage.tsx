@@ -1,0 +1,307 @@
+/** Curve: sea level above, its rate below, and beside them the rate of a chosen interval and what decides it. */
+import type { Results } from '@stillstand/campaign/results';
+import type { RateBar } from '@stillstand/output/figures';
+import { type CurveResult, type IntervalRate, intervalRate } from '@stillstand/science/curve';
+import { useContext, useDeferredValue, useMemo, useState, useSyncExternalStore } from 'react';
+import { type Computation, useComputation } from '../../compute/index.ts';
+import { Button, counted, Mark, Plate, printed, TraceContext } from '../../parts/index.ts';
+import { HeadAside, TraceBeside, useNavigate, useOpenRow } from '../../shell/index.ts';
+import { useStore } from '../../store/index.ts';
+import type { StageProps } from '../index.ts';
+import { Answer } from './answer.tsx';
+import './curve.css';
+import { Decides, decisive, HangsOn } from './decides.tsx';
+import { between, type Interval, isSame, readInterval, readIntervals, written } from './interval.ts';
+import { Picture } from './picture.tsx';
+import { PointPanel } from './point-panel.tsx';
+import { PointsTable } from './points-table.tsx';
+import type { RateUnit } from './rate-unit.ts';
+
+export function Stage({ params }: StageProps) {
+  const computation = useComputation();
+  const { results, state, progress } = computation;
+  return (
+    <>
+      <HeadAside>
+        <State {...computation} />
+      </HeadAside>
+      {results === null ? (
+        <p role="status">Computing: {progressWords(progress)}.</p>
+      ) : results.points.length === 0 ? (
+        <NoPoints />
+      ) : (
+        <Shown results={results} computation={computation} isFinal={state === 'final'} params={params} />
+      )}
+    </>
+  );
+}
+
+function NoPoints() {
+  const navigate = useNavigate();
+  return (
+    <Plate word="No points yet">
+      <p>A curve goes through points: dated samples with a claim on the sea.</p>
+      <p>
+        <Button kind="main" onClick={() => navigate('Points')}>
+          Make a point
+        </Button>
+      </p>
+    </Plate>
+  );
+}
+
+const progressWords = (progress: number | null): string =>
+  progress === null ? 'holes, dates and points' : `the curve, ${Math.min(99, Math.floor(100 * progress))} %`;
+
+/** A curve of few draws, computed to be looked at only. */
+const isFirstLook = (curve: CurveResult): boolean => curve.diagnostics.chains === 1;
+
+/** Shape first, then word: whether what is drawn may be used. */
+function State({ results, state, progress }: Computation) {
+  const curve = results?.curve ?? null;
+  const on = results?.points.filter((point) => point.status === 'accepted').length ?? 0;
+  const off = (results?.points.length ?? 0) - on;
+  const counts = `${counted(on, 'point')} on${off > 0 ? `, ${off} rejected` : ''}`;
+  const percent = progress === null ? '' : ` ${Math.min(99, Math.floor(100 * progress))} %`;
+  const [mark, word, more] =
+    curve === null
+      ? ([null, state === 'final' ? 'No curve' : `Computing${percent}`, counts] as const)
+      : state === 'final'
+        ? curve.diagnostics.converged
+          ? (['tick', 'Converged', counts] as const)
+          : (['unconverged', 'Not converged', counts] as const)
+        : isFirstLook(curve) && state === 'provisional'
+          ? (['unconverged', 'First look', `provisional, computing${percent}`] as const)
+          : (['unconverged', 'From before', `the last change is being computed${percent}`] as const);
+  return (
+    <p
+      className={mark === 'unconverged' ? 'curve-state unsure' : 'curve-state'}
+      role="status"
+      data-curve={state === 'final' ? 'final' : 'provisional'}
+    >
+      {mark === null ? null : <Mark name={mark} size={20} />}
+      <span>
+        <b>{word}</b> <span className="quiet">{more}</span>
+      </span>
+    </p>
+  );
+}
+
+/** Wide enough for the trace to stand beside the drawing. */
+const WIDE = '(width >= 1240px)';
+
+function useMatches(query: string): boolean {
+  return useSyncExternalStore(
+    (listener) => {
+      const list = matchMedia(query);
+      list.addEventListener('change', listener);
+      return () => list.removeEventListener('change', listener);
+    },
+    () => matchMedia(query).matches,
+  );
+}
+
+function Shown({
+  results,
+  computation,
+  isFinal,
+  params,
+}: {
+  results: Results;
+  computation: Computation;
+  isFinal: boolean;
+  params: StageProps['params'];
+}) {
+  const store = useStore();
+  const navigate = useNavigate();
+  const openRow = useOpenRow();
+  const sheetTrace = useContext(TraceContext);
+  const isWide = useMatches(WIDE);
+  const [traced, setTraced] = useState<string | null>(null);
+  const [unit, setUnit] = useState<RateUnit>('mm/yr');
+  const { curve } = results;
+  const inReport = store.setting('intervals');
+  const kept = useMemo(() => readIntervals(inReport), [inReport]);
+  const asked = params['interval'] ?? '';
+  const settled = useMemo(
+    () => (curve === null ? null : firstInterval(curve, readInterval(asked), kept)),
+    [curve, asked, kept],
+  );
+  // While the finger moves the address stays; what is shown follows the finger until the address has caught up.
+  const [moving, setMoving] = useState<{ interval: Interval; over: string } | null>(null);
+  const chosen = moving !== null && moving.over === asked ? moving.interval : settled;
+  const telling = params['point'] ?? null;
+  const go = (change: Record<string, string | null>): void => {
+    const next = {
+      ...(asked === '' ? {} : { interval: asked }),
+      ...(telling === null ? {} : { point: telling }),
+      ...change,
+    };
+    navigate(
+      'Curve',
+      Object.fromEntries(Object.entries(next).flatMap(([k, v]) => (v === null ? [] : [[k, v]]))),
+    );
+  };
+  const choose = (interval: Interval): void => {
+    go({ interval: written(interval) });
+  };
+  const showPoint = (label: string | null): void => {
+    setTraced(null);
+    go({ point: label });
+  };
+  const measured = useDeferredValue(chosen);
+  const rate = useMemo(
+    () =>
+      curve === null || measured === null
+        ? null
+        : intervalRate(curve, measured.older_cal_bp, measured.younger_cal_bp),
+    [curve, measured],
+  );
+  const bars: RateBar[] = useMemo(
+    () => (rate === null || measured === null ? [] : [{ ...measured, rate_mm_yr: rate.rate_mm_yr }]),
+    [rate, measured],
+  );
+  const named = useMemo(
+    () =>
+      new Set([
+        ...(rate === null ? [] : decisive(rate).map((point) => point.id)),
+        ...(curve?.points ?? []).filter((point) => Math.abs(point.age_shift_sd) > 1).map((point) => point.id),
+      ]),
+    [rate, curve],
+  );
+  const before = useBefore(rate, measured, computation.state);
+  const told = results.points.find((point) => point.point === telling) ?? null;
+  const keep = (isKept: boolean): void => {
+    if (measured === null) return;
+    const others = kept.filter((each) => !isSame(each, measured));
+    store.setSetting('intervals', (isKept ? [...others, measured] : others).map(written).join('; '));
+  };
+  return (
+    <TraceContext value={isWide ? setTraced : sheetTrace}>
+      <div className="curve">
+        <figure>
+          <Picture
+            results={results}
+            chosen={chosen}
+            bars={bars}
+            telling={telling}
+            named={named}
+            onMove={(interval) => setMoving({ interval, over: asked })}
+            onChoose={choose}
+            onPoint={showPoint}
+          />
+          {curve === null ? (
+            <Plate
+              state={isFinal ? 'caution' : 'normal'}
+              word={isFinal ? 'No curve' : 'The curve is being computed'}
+            >
+              {isFinal ? <p>No accepted point has an age a curve can use; the problems say why.</p> : null}
+            </Plate>
+          ) : (
+            <figcaption>
+              Draw along the time axis to choose an interval, or move its two grips with the arrow keys. Press
+              a point to look at it.
+              {curve.diagnostics.remarks.length > 0 && isFinal ? (
+                <Remarks remarks={curve.diagnostics.remarks} />
+              ) : null}
+            </figcaption>
+          )}
+        </figure>
+        <div className="side">
+          {curve === null || rate === null || measured === null ? null : (
+            <>
+              <Answer
+                interval={measured}
+                rate={rate}
+                before={before}
+                kept={kept}
+                isFinal={isFinal}
+                canKeep={!store.readOnly}
+                unit={unit}
+                onUnit={setUnit}
+                onChoose={(older, younger) => {
+                  const interval = between(curve, older, younger);
+                  if (interval !== null) choose(interval);
+                }}
+                onKeep={keep}
+              />
+              <div className="two">
+                <Decides rate={rate} onPoint={showPoint} />
+                <HangsOn
+                  curve={curve}
+                  rate={rate}
+                  interval={measured}
+                  unit={unit}
+                  hasIntercalated={results.points.some(
+                    (point) => point.status === 'accepted' && point.position === 'intercalated',
+                  )}
+                />
+              </div>
+            </>
+          )}
+          {traced !== null && isWide ? (
+            <TraceBeside key={traced} id={traced} onOpen={openRow} onClose={() => setTraced(null)} />
+          ) : told !== null && computation.campaign !== null ? (
+            <PointPanel
+              point={told}
+              results={results}
+              campaign={computation.campaign}
+              onClose={() => showPoint(null)}
+            />
+          ) : (
+            <PointsTable results={results} rate={rate} current={telling} onPoint={showPoint} />
+          )}
+        </div>
+      </div>
+    </TraceContext>
+  );
+}
+
+const isSameRate = (a: IntervalRate, b: IntervalRate | null): boolean =>
+  a.rate_mm_yr.mean === b?.rate_mm_yr.mean && a.rate_mm_yr.sd === b.rate_mm_yr.sd;
+
+/** The rate of the same interval before the last change, while it is another: what a change was worth. */
+function useBefore(
+  rate: IntervalRate | null,
+  interval: Interval | null,
+  state: Computation['state'],
+): IntervalRate | null {
+  const of = interval === null ? '' : written(interval);
+  const [seen, setSeen] = useState<{ of: string; now: IntervalRate | null; before: IntervalRate | null }>({
+    of,
+    now: null,
+    before: null,
+  });
+  // Only whole curves are compared; a first look is none.
+  if (seen.of !== of) setSeen({ of, now: state === 'final' ? rate : null, before: null });
+  else if (state === 'final' && rate !== null && !isSameRate(rate, seen.now)) {
+    setSeen({ of, now: rate, before: seen.now });
+  }
+  return state === 'final' ? seen.before : seen.now;
+}
+
+function Remarks({ remarks }: { remarks: readonly string[] }) {
+  return (
+    <ul className="remarks">
+      {remarks.slice(0, 4).map((remark) => (
+        <li key={remark}>
+          <Mark name="unconverged" size={16} /> {remark}
+        </li>
+      ))}
+      {remarks.length > 4 ? <li>and {printed(remarks.length - 4, 0)} more</li> : null}
+    </ul>
+  );
+}
+
+/** What was asked for, else the first of the report, else the last whole thousand years of the curve. */
+function firstInterval(
+  curve: CurveResult,
+  asked: Interval | null,
+  kept: readonly Interval[],
+): Interval | null {
+  const first = asked ?? kept[0] ?? curve.intervals[0] ?? null;
+  const oldest = Math.max(...curve.ages_cal_bp);
+  return first === null
+    ? between(curve, oldest, oldest - 1000)
+    : between(curve, first.older_cal_bp, first.younger_cal_bp);
+}
