@@ -14,6 +14,7 @@ import { quantilesOf } from './order.ts';
 import { shorteningPairs } from './pairs.ts';
 import { placer } from './placing.ts';
 import { type DepthSettings, depthDefaults } from './settings.ts';
+import { shorteningAfter } from './shortening-after.ts';
 
 /**
  * @param input metres; with no pin the result is the prior, and `diagnostics.pins` 0 says so
@@ -34,11 +35,7 @@ export function depthModel(
   const pairs = shorteningPairs(ground, input.from_m, settings);
   const ahead = lookAhead(ground, errors, pairs);
   const filtered = runFilter(ground, errors, pairs, ahead, draws, stream.split('filter'));
-  const ofPairs = (values: Float64Array) => summaryOf(Float64Array.from(filtered.pair, (p) => values[p]!));
-  const shortening = {
-    recovery_at_ground: ofPairs(pairs.recovery),
-    length_m: ofPairs(pairs.length),
-  };
+  const shortening = shorteningAfter(ground, pairs, filtered, draws);
   return modelOf(input, ground, errors, filtered, shortening, settings, stream);
 }
 

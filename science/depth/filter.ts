@@ -17,7 +17,6 @@ export interface Filtered {
   entered: Float32Array;
   /** What the factor of the errors makes the errors of the pins of, [draw][pin]. */
   deviates: Float32Array;
-  pair: Int32Array;
   effectiveMin: number;
   ancestors: number;
 }
@@ -82,7 +81,7 @@ export function runFilter(
     } else if (course !== null) drawFreely(course, pairs, cloud, edges, stream);
   }
   resample(true, edges - 1, pins);
-  return { entered, deviates, pair, effectiveMin, ancestors: new Set(ancestor).size };
+  return { entered, deviates, effectiveMin, ancestors: new Set(ancestor).size };
 }
 
 /** All draws, as far down as they have come. */
