@@ -1,6 +1,5 @@
 // `npm run bench`: speed and size, beside a general engine in the same run.
-import { register } from 'tsx/esm/api';
+import '@stillstand/cli/runtime';
 
-register();
 const { runBench } = await import('./run-bench.ts');
 await runBench(process.argv.slice(2));

@@ -23,7 +23,6 @@ process.stdout.on('error', (error) => {
   if (error.code === 'EPIPE') process.exit();
   throw error;
 });
-const { register } = await import('tsx/esm/api');
-register();
+await import('./runtime.js');
 const { main } = await import('./main.ts');
 process.exitCode = await main(process.argv.slice(2));

@@ -1,0 +1,10 @@
+// Readies Node to run our TypeScript sources; imported first by everything that is started from a shell.
+import { setFlagsFromString } from 'node:v8';
+import { register } from 'tsx/esm/api';
+
+// Young objects here die young: a nursery that does not grow takes a third less memory and no more time (measured on
+// the demo: 330 to 224 MB).
+setFlagsFromString('--semi-space-growth-factor=1');
+// React checks its own use at every element unless told that this is no development.
+process.env.NODE_ENV ??= 'production';
+register();
