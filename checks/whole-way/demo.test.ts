@@ -3,12 +3,15 @@
  * sees only the readings. Invented data, from demo/.
  */
 import assert from 'node:assert/strict';
+import { readFile, writeFile } from 'node:fs/promises';
 import { test } from 'node:test';
 import { parseCampaign } from '@stillstand/campaign/document';
 import { readResults, writeResults } from '@stillstand/campaign/results';
 import { computeCampaign, type Memo } from '@stillstand/campaign/steps';
 import { openFiles } from '@stillstand/campaign/versions';
 import { DEMO_SEED, demoCampaign } from '@stillstand/demo';
+import { curveFigure } from '@stillstand/output/figures';
+import { figureToSvg } from '@stillstand/output/paper';
 import { loadCurve } from '@stillstand/published/curves';
 
 const curves = { shcal20: await loadCurve('shcal20'), marine20: await loadCurve('marine20') };
@@ -159,4 +162,11 @@ test('an edit to one date computes anew only what hangs on it', () => {
   const { count } = computeCampaign(edited, { curves }, [], { withCurve: false, memo });
   // The date and its point; the reference water level of that point hangs on neither.
   assert.ok(count.computed <= 2, `${count.computed} steps`);
+});
+
+test('the figure in the README is the one this campaign gives (STILLSTAND_UPDATE=1 renews it)', async () => {
+  const path = new URL('../../docs/figures/demo-curve.svg', import.meta.url);
+  const drawn = await figureToSvg(curveFigure(results).svg);
+  if (process.env['STILLSTAND_UPDATE'] === '1') await writeFile(path, drawn);
+  assert.ok(drawn === (await readFile(path, 'utf8')), 'renew docs/figures/demo-curve.svg');
 });
