@@ -272,21 +272,3 @@ test('every model: depth grows with entered length, lies in the hole, ends at th
     { seed: 4223, numRuns: 150 },
   );
 });
-
-test('rivals: their own formula, and how badly the soundings reject them', () => {
-  const registration = [pin(1, 0.55), pin(2, 1.35), pin(3, 2.3), pin(4, 3.28)];
-  const input = { from_m: 0, penetration_m: 4, registration };
-  const uniform = uniformModel(input);
-  const top = allAtTopModel(input);
-  assert.ok(Math.abs(uniform.inSituDepth(1.64).value - 2) < 1e-9);
-  assert.ok(Math.abs(top.inSituDepth(1.28).value - 2) < 1e-9);
-  assert.deepEqual(top.not_represented.length, 1);
-  // independent errors of 0.01: residuals in sd from the best straight line through 0, by hand
-  const read = [0.55, 1.35, 2.3, 3.28];
-  const recovery = read.reduce((s, e, i) => s + e * (i + 1), 0) / 30;
-  const chi = read.reduce((s, e, i) => s + ((e - recovery * (i + 1)) / 0.01) ** 2, 0);
-  assert.ok(Math.abs(uniform.misfit!.chi_square - chi) < 1e-6);
-  assert.equal(uniform.misfit!.degrees, 3);
-  assert.ok(uniform.misfit!.rejected_sd > 5 && top.misfit!.rejected_sd > 5);
-  assert.ok(Math.abs(top.misfit!.worst_m - 0.27) < 1e-9);
-});
