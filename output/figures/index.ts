@@ -10,6 +10,7 @@ export {
 export { datesFigure } from './dates-figure.tsx';
 export { errorBudgetFigure } from './error-budget-figure.tsx';
 export type { Figure, FigureOptions } from './figure.tsx';
+export { figuresOf } from './figures-of.ts';
 export {
   HOLE_DRAWING,
   HoleDrawing,

@@ -2,18 +2,7 @@
 import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { type Results, writeResults } from '@stillstand/campaign/results';
-import {
-  columnFigure,
-  curveFigure,
-  datesFigure,
-  errorBudgetFigure,
-  type Figure,
-  type FigureOptions,
-  penetrationFigure,
-  recoveryFigure,
-  registrationFigure,
-  sectionFigure,
-} from '@stillstand/output/figures';
+import { figuresOf } from '@stillstand/output/figures';
 import { headline, reportHtml, resultTables } from '@stillstand/output/report';
 import { openAndCompute } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
@@ -38,9 +27,6 @@ export const compute: Command = {
   ].join('\n'),
   run,
 };
-
-/** Error budgets are drawn of so many points, the most influential; every point's stands in tables/points.csv. */
-const BUDGETS = 5;
 
 const KINDS = ['svg', 'png', 'pdf'] as const;
 type Kind = (typeof KINDS)[number];
@@ -86,27 +72,4 @@ export async function writeAll(results: Results, out: string, kinds: readonly Ki
     join(out, 'report.html'),
     reportHtml(results, inReport, { fontCss: await paper.fontCss() }),
   );
-}
-
-/** Every figure the results have matter for. */
-function figuresOf(results: Results, options: FigureOptions): Figure[] {
-  const holes = results.holes.filter((hole) => hole.units.length > 0);
-  const strings = results.holes.filter((hole) => hole.method === 'string' && hole.drives.length > 0);
-  const influence = new Map(results.curve?.points.map((point) => [point.id, point.influence]));
-  const points = results.points
-    .filter((point) => point.status === 'accepted' && point.kind === 'index')
-    .sort((a, b) => (influence.get(b.point) ?? 0) - (influence.get(a.point) ?? 0))
-    .slice(0, BUDGETS);
-  return [
-    ...holes.map((hole) => columnFigure(results, hole.hole, options)),
-    ...(holes.length > 0 ? [sectionFigure(results, options)] : []),
-    ...strings.flatMap(({ hole }) => [
-      registrationFigure(results, hole, options),
-      recoveryFigure(results, hole, options),
-      penetrationFigure(results, hole, options),
-    ]),
-    ...(results.dates.length > 0 ? [datesFigure(results, options)] : []),
-    ...(results.points.length > 0 ? [curveFigure(results, options)] : []),
-    ...points.map((point) => errorBudgetFigure(results, point.point, options)),
-  ];
 }

@@ -1,0 +1,37 @@
+/** All the figures of a campaign, in the order of the job. */
+import type { Results } from '@stillstand/campaign/results';
+import { columnFigure } from './column-figure.tsx';
+import { curveFigure } from './curve-figure.tsx';
+import { datesFigure } from './dates-figure.tsx';
+import { errorBudgetFigure } from './error-budget-figure.tsx';
+import type { Figure, FigureOptions } from './figure.tsx';
+import { penetrationFigure } from './penetration-figure.tsx';
+import { recoveryFigure } from './recovery-figure.tsx';
+import { registrationFigure } from './registration-figure.tsx';
+import { sectionFigure } from './section-figure.tsx';
+
+/** Error budgets are drawn of so many points, the most influential; every point's stands in the tables. */
+const BUDGETS = 5;
+
+/** Every figure the results have matter for. */
+export function figuresOf(results: Results, options: FigureOptions): Figure[] {
+  const holes = results.holes.filter((hole) => hole.units.length > 0);
+  const strings = results.holes.filter((hole) => hole.method === 'string' && hole.drives.length > 0);
+  const influence = new Map(results.curve?.points.map((point) => [point.id, point.influence]));
+  const points = results.points
+    .filter((point) => point.status === 'accepted' && point.kind === 'index')
+    .sort((a, b) => (influence.get(b.point) ?? 0) - (influence.get(a.point) ?? 0))
+    .slice(0, BUDGETS);
+  return [
+    ...holes.map((hole) => columnFigure(results, hole.hole, options)),
+    ...(holes.length > 0 ? [sectionFigure(results, options)] : []),
+    ...strings.flatMap(({ hole }) => [
+      registrationFigure(results, hole, options),
+      recoveryFigure(results, hole, options),
+      penetrationFigure(results, hole, options),
+    ]),
+    ...(results.dates.length > 0 ? [datesFigure(results, options)] : []),
+    ...(results.points.length > 0 ? [curveFigure(results, options)] : []),
+    ...points.map((point) => errorBudgetFigure(results, point.point, options)),
+  ];
+}
