@@ -8,13 +8,12 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { loadCurve } from '@stillstand/published/curves';
-import { type RandomStream, randomStream } from '@stillstand/science/base';
+import { quantileSorted, type RandomStream, randomStream } from '@stillstand/science/base';
 import {
   type AgeKnowledge,
-  type Band,
   type CurvePoint,
   type CurveSettings,
-  computeCurve,
+  curveWithDraws,
   DEFAULT_CURVE_SETTINGS,
 } from '@stillstand/science/curve';
 import { drawSea } from './simulated-sea.ts';
@@ -104,70 +103,43 @@ test(`ranks of the truth are even and 95 % intervals cover: ${SETS} simulated se
     });
     const levels = [...settings.ages_cal_bp, 2000, 1000, ...points.map((p) => p.age_cal_bp)];
     const sea = drawSea(settings.priors, levels, settings.ages_cal_bp, stream);
-    const result = computeCurve(
+    const { result, quantities } = curveWithDraws(
       points.map((p) => p.make(sea.level_m(p.age_cal_bp))),
       { ...settings, seed: 1000 + set },
     );
-    assert.deepEqual(
-      result.points.map((p) => p.id),
-      points.map((p) => p.id),
-    );
     if (result.diagnostics.converged) converged++;
 
-    const rank = (
-      name: string,
-      draws: ArrayLike<number>,
-      from: number,
-      step: number,
-      truth: number,
-    ): void => {
-      let below = 0;
-      let of = 0;
-      for (let at = from; at < draws.length; at += step, of++) if (draws[at]! < truth) below++;
-      note(name, (below + 0.5) / (of + 1));
-    };
-    const note = (name: string, place: number): void => {
-      const list = ranks.get(name) ?? [];
-      list.push(place);
-      ranks.set(name, list);
-    };
-    /** Below the 95 % interval, in its lower half, in its upper, above. */
-    const cover = (
-      name: string,
-      q: { lower95: number; median: number; upper95: number },
-      truth: number,
-    ): void => {
-      const counts = quarters.get(name) ?? new Float64Array(4);
-      counts[truth < q.lower95 ? 0 : truth < q.median ? 1 : truth <= q.upper95 ? 2 : 3]!++;
-      quarters.set(name, counts);
-    };
-    const at = (band: Band, k: number): { lower95: number; median: number; upper95: number } => ({
-      lower95: band.lower95[k]!,
-      median: band.median[k]!,
-      upper95: band.upper95[k]!,
-    });
-    const n = settings.ages_cal_bp.length;
-    settings.ages_cal_bp.forEach((age, k) => {
-      rank(`level at ${age}`, result.draws.level_m, k, n, sea.level_m(age));
-      rank(`rate at ${age}`, result.draws.rate_mm_yr, k, n, sea.rate_mm_yr(age));
-      cover(`level at ${age}`, at(result.level_m, k), sea.level_m(age));
-      cover(`rate at ${age}`, at(result.rate_mm_yr, k), sea.rate_mm_yr(age));
-    });
-    rank('sd of the rate', result.draws.rate_sd_mm_yr, 0, 1, sea.rate_sd_mm_yr);
-    rank('length', result.draws.length_ka, 0, 1, sea.length_ka);
-    cover('sd of the rate', result.rate_sd_mm_yr, sea.rate_sd_mm_yr);
-    cover('length', result.length_ka, sea.length_ka);
-    result.intervals.forEach((i) => {
-      const rise = sea.level_m(i.younger_cal_bp) - sea.level_m(i.older_cal_bp);
-      const truth = (1000 * rise) / (i.older_cal_bp - i.younger_cal_bp);
-      cover(`rate from ${i.older_cal_bp}`, i.rate_mm_yr, truth);
-    });
-    result.points.forEach((p, i) => {
-      cover(`age of ${p.id}`, p.age_cal_bp, points[i]!.age_cal_bp);
-    });
+    const truth = new Map<string, number>();
+    for (const age of settings.ages_cal_bp) {
+      truth.set(`level at ${age} cal BP`, sea.level_m(age));
+      truth.set(`rate at ${age} cal BP`, sea.rate_mm_yr(age));
+    }
+    for (const { older_cal_bp, younger_cal_bp } of settings.intervals) {
+      const rise = sea.level_m(younger_cal_bp) - sea.level_m(older_cal_bp);
+      const rate = (1000 * rise) / (older_cal_bp - younger_cal_bp);
+      truth.set(`rate from ${older_cal_bp} to ${younger_cal_bp} cal BP`, rate);
+    }
+    for (const p of points) truth.set(`age of ${p.id}`, p.age_cal_bp);
     for (const g of result.groups) {
-      const truth = g.sigma_m * b[SHARED.indexOf(g.group)]!;
-      cover(`shared error ${g.group}`, g.shift_m, truth);
+      truth.set(`shared error ${g.group}`, g.sigma_m * b[SHARED.indexOf(g.group)]!);
+    }
+    for (const o of result.offsets) truth.set(`reservoir error ${o.group}`, o.sigma_yr * reservoir);
+    truth.set('sd of the rate', sea.rate_sd_mm_yr);
+    truth.set('length of the rate', sea.length_ka);
+    assert.deepEqual(new Set(quantities.map((q) => q.name)), new Set(truth.keys()));
+    for (const { name, chains } of quantities) {
+      const is = truth.get(name)!;
+      const draws = Float64Array.from(chains.flatMap((c) => [...c])).sort();
+      let below = 0;
+      while (draws[below]! < is) below++;
+      const list = ranks.get(name) ?? [];
+      list.push((below + 0.5) / (draws.length + 1));
+      ranks.set(name, list);
+      // Below the 95 % interval, in its lower half, in its upper, above.
+      const counts = quarters.get(name) ?? new Float64Array(4);
+      const bounds = [0.025, 0.5, 0.975].map((p) => quantileSorted(draws, p));
+      counts[bounds.filter((bound) => is > bound).length]!++;
+      quarters.set(name, counts);
     }
   }
 

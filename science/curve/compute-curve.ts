@@ -1,7 +1,7 @@
 /** The smooth curve: chains run until they agree, and summarised. docs/methods/curve.md. */
 import type { CurvePoint, CurveResult, CurveSettings } from './model.ts';
 import { makeProblem } from './problem.ts';
-import { unsettled } from './reported.ts';
+import { quantitiesOf, unsettled } from './reported.ts';
 import { runChains } from './run-chains.ts';
 import { demandSettings } from './settings.ts';
 import { summariseCurve } from './summarise-curve.ts';
@@ -28,9 +28,19 @@ export function computeCurve(
   onProgress?: (done: number, of: number) => void,
   firstLook: FirstLook | null = null,
 ): CurveResult {
+  return curveWithDraws(points, settings, onProgress, firstLook).result;
+}
+
+/** The same with the draws of every reported number, by chain, under the name the remarks give it: for simulations. */
+export function curveWithDraws(
+  points: readonly CurvePoint[],
+  settings: CurveSettings,
+  onProgress?: (done: number, of: number) => void,
+  firstLook: FirstLook | null = null,
+): { result: CurveResult; quantities: { name: string; chains: Float64Array[] }[] } {
   demandSettings(settings);
   const problem = makeProblem(points, settings);
   const stages = firstLook === null ? REPORTED : { ...firstLook, asked_at: [1], doublings: 0 };
   const run = runChains(problem, { ...stages, draws: settings.draws, unsettled }, onProgress);
-  return summariseCurve(problem, run);
+  return { result: summariseCurve(problem, run), quantities: quantitiesOf(run.all) };
 }

@@ -1,5 +1,5 @@
 /** Sea level and its rate from dated points. */
-export { computeCurve } from './compute-curve.ts';
+export { computeCurve, curveWithDraws } from './compute-curve.ts';
 export { curveLikelihood } from './curve-likelihood.ts';
 export { type IntervalRate, intervalRate } from './interval-rate.ts';
 export type {

@@ -53,6 +53,8 @@ export function reported(problem: Problem, draws: readonly Draws[], kept: number
   };
 }
 
+export const quantitiesOf = (all: Reported): Quantity[] => Object.values(all).flat() as Quantity[];
+
 export function wholeSummary(quantity: Quantity): WholeSummary {
   quantity.summary ??= summarize(quantity.chains);
   return quantity.summary;
@@ -60,7 +62,7 @@ export function wholeSummary(quantity: Quantity): WholeSummary {
 
 /** The number that has not settled, by name; null where all have. The last one to fail is asked first. */
 export function unsettled(all: Reported, lastToFail: string | null): string | null {
-  const quantities = Object.values(all).flat() as Quantity[];
+  const quantities = quantitiesOf(all);
   const last = quantities.filter((q) => q.name === lastToFail);
   return [...last, ...quantities].find((q) => !hasConverged(wholeSummary(q)))?.name ?? null;
 }
