@@ -3,16 +3,22 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { cpus } from 'node:os';
 import { dirname } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { benchApp } from './app/index.ts';
 import { benchCalibration } from './calibration/index.ts';
 import { benchCurve } from './curve/index.ts';
 import { benchDemo } from './demo/index.ts';
+import { benchDepth } from './depth/index.ts';
 import { benchDocument } from './document/index.ts';
+import { benchRig } from './rig/index.ts';
 
 const BENCHES = {
   calibration: benchCalibration,
   curve: benchCurve,
   document: benchDocument,
+  rig: benchRig,
+  depth: benchDepth,
   demo: benchDemo,
+  app: benchApp,
 } as const;
 
 const OUT = fileURLToPath(new URL('../out/bench.json', import.meta.url));
@@ -36,6 +42,7 @@ export async function runBench(names: readonly string[]): Promise<void> {
 
 /** A list of records as a table, one record as lines of name and value. */
 function lines(value: unknown): string[] {
+  if (value === null) return ['  could not be measured here'];
   if (Array.isArray(value) && value.length > 0) {
     const columns = Object.keys(value[0] as object);
     const rows = value.map((row) => columns.map((column) => shown((row as Record<string, unknown>)[column])));

@@ -3,8 +3,6 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { memoryStore } from './fixtures/memory-store.ts';
 import { holeNow, holeReader } from './hole-now.ts';
-import { nextAction } from './next-action.ts';
-import { fourNumbers } from './numbers.ts';
 
 /** A hole of 496 readings: 45 joints, each driven in two spells; filled, sounded, sampled and sounded again in each. */
 function longHole() {
@@ -84,37 +82,4 @@ test('a remembered hole is the hole read anew, after every kind of change', () =
     length: 'three metres',
   });
   same();
-});
-
-test('a reading entered, or a run going on, in a hole of 500 readings: state, next action and numbers in under 5 ms', () => {
-  const { store } = longHole();
-  const read = holeReader();
-  read(store, 'H1');
-  const timed = (times: number[]): void => {
-    const begun = performance.now();
-    const now = read(store, 'H1')!;
-    nextAction(now, { resuming: false, replaced: false });
-    fourNumbers(now);
-    times.push(performance.now() - begun);
-  };
-  const entered: number[] = [];
-  const amended: number[] = [];
-  for (let i = 0; i < 60; i++) {
-    // as a crew enters them, one after the other; taken back so that the hole stays 500 long
-    const row = store.addReading('soundings', { hole: 'H1', purpose: 'other', to_sediment: '134.50 m' });
-    timed(entered);
-    store.withdraw('soundings', row);
-    read(store, 'H1');
-    const run = store.addReading('runs', { hole: 'H1', run: `X${i}`, start_mark: '134.50 m' });
-    read(store, 'H1');
-    store.amend('runs', run, { end_mark: '134.60 m' });
-    timed(amended);
-    store.withdraw('runs', run);
-    store.withdraw('runs', store.rows('runs').at(-2)!.row_id);
-    read(store, 'H1');
-  }
-  const median = (times: number[]) => times.sort((a, b) => a - b)[30]!;
-  const told = `entered ${median(entered).toFixed(2)} ms, amended ${median(amended).toFixed(2)} ms`;
-  assert.ok(median(entered) < 5 && median(amended) < 5, told);
-  console.log(told);
 });
