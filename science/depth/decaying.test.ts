@@ -225,8 +225,8 @@ test('the filter against rejection of whole holes: mean and sd of depth and ρ�
     );
   });
   const rho = model.shortening!.recovery_at_ground;
-  // of 100 draws
-  compare({ mean: rho.value, sd: rho.sigma, n: 100 }, moments(twin.rho0), 'ρ₀');
+  // of 60 draws
+  compare({ mean: rho.value, sd: rho.sigma, n: 60 }, moments(twin.rho0), 'ρ₀');
 });
 
 test('every model: depth grows with entered length, lies in the hole, ends at the shoe (seed 4223)', () => {

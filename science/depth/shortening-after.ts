@@ -10,7 +10,7 @@ import type { DepthModel } from './model.ts';
 import { PAIRS, type Pairs } from './pairs.ts';
 
 /** Draws asked, evenly among all. */
-const ASKED = 100;
+const ASKED = 60;
 /** Local recovery of a draw is not taken nearer to 0 or 1 than this: entered lengths are kept to a micrometre. */
 const LEAST = 1e-5;
 
