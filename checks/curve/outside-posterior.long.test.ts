@@ -1,6 +1,6 @@
 /**
  * The smooth curve against posteriors of the same model and priors computed outside the product (data/README.md): every
- * level, rate, latent age and hyperparameter. Seed 5; 24,000 draws a set, so that our own Monte-Carlo error stays near a
+ * level, rate, latent age and hyperparameter. Seed 5; 32,000 draws a set, so that our own Monte-Carlo error stays near a
  * hundredth of a posterior sd.
  */
 import assert from 'node:assert/strict';
@@ -23,7 +23,7 @@ for (const name of ['normal_n20', 'normal_n50', 'radiocarbon_a']) {
       intervals: [],
       age_range_cal_bp: { youngest: 0, oldest: 12_000 },
       seed: 5,
-      draws: 6000,
+      draws: 16_000,
     });
     assert.deepEqual(result.diagnostics.remarks, []);
     const find = (quantity: string, at: string): { mean: number; sd: number } => {
