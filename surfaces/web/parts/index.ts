@@ -3,6 +3,7 @@ export { ActionBar, Button } from './button.tsx';
 export { ColumnField, columnHelp, columnWords, labelsFor } from './column-field.tsx';
 export { Dialog, Sheet } from './dialog.tsx';
 export { Field, type Help } from './field.tsx';
+export { download, fileName } from './file.ts';
 export { Mark, type MarkName } from './mark.tsx';
 export { counted, decimalsFor, printed, signed } from './number.ts';
 export { Plate } from './plate.tsx';

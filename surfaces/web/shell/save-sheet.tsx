@@ -1,7 +1,7 @@
 /** A copy of the campaign as one zip; how much room the device has, and whether the browser promised to keep it. */
 import { useEffect, useState } from 'react';
 import { useComputation, useCurveWanted } from '../compute/index.ts';
-import { Button, counted, Plate, printed, Sheet } from '../parts/index.ts';
+import { Button, counted, download, fileName, Plate, printed, Sheet } from '../parts/index.ts';
 import { askToPersist, type Space, space, useStore } from '../store/index.ts';
 
 export function SaveSheet({ onClose }: { onClose: () => void }) {
@@ -102,14 +102,6 @@ function SaveResults({ name }: { name: string }) {
   );
 }
 
-function download(blob: Blob, name: string): void {
-  const link = document.createElement('a');
-  link.href = URL.createObjectURL(blob);
-  link.download = name;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
-}
-
 const megabytes = (bytes: number): string =>
   bytes < 1e6
     ? `${printed(bytes / 1e3, 0)} kB`
@@ -121,12 +113,3 @@ function agoWords(ms: number): string {
   const days = Math.floor((Date.now() - ms) / 86_400_000);
   return days < 1 ? 'today' : `${counted(days, 'day')} ago`;
 }
-
-/** A file name that every system takes. */
-const fileName = (name: string): string =>
-  name
-    .normalize('NFKD')
-    .replace(/[^\w -]+/g, '')
-    .trim()
-    .replace(/\s+/g, '-')
-    .slice(0, 60) || 'campaign';

@@ -22,4 +22,5 @@ export const STAGES: readonly Stage[] = [
   { name: 'Date', load: () => import('./date/stage.tsx') },
   { name: 'Points', load: () => import('./points/stage.tsx') },
   { name: 'Curve', load: () => import('./curve/stage.tsx') },
+  { name: 'Report', load: () => import('./report/stage.tsx') },
 ];

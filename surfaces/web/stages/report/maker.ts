@@ -1,0 +1,62 @@
+/** The screen's side of the report's worker: looks that follow the results, and one making at a time. */
+import type { Results } from '@stillstand/campaign/results';
+import type { Store } from '../../store/index.ts';
+import type { Answered, Asked, Listed, Made } from './protocol.ts';
+
+export interface Maker {
+  look(results: Results, leftOut: readonly string[], theme: 'day' | 'night'): void;
+  make(store: Store, leftOut: readonly string[]): void;
+  /** Gives up what is being made. */
+  stop(): void;
+  end(): void;
+}
+
+export interface Heard {
+  looked(html: string, figures: Listed[]): void;
+  progress(share: number): void;
+  made(made: Made): void;
+  failed(words: string): void;
+}
+
+export function maker(heard: Heard): Maker {
+  let turn = 0;
+  let worker = begin();
+
+  function begin(): Worker {
+    const thread = new Worker(new URL('./report.worker.ts', import.meta.url), { type: 'module' });
+    thread.onmessage = ({ data }: MessageEvent<Answered>) => {
+      if (data.turn !== turn && data.kind !== 'made') return;
+      if (data.kind === 'looked') heard.looked(data.html, data.figures);
+      else if (data.kind === 'made') heard.made(data.made);
+      else heard.progress(data.of === 0 ? 0 : data.done / data.of);
+    };
+    thread.onerror = (event) => heard.failed(event.message);
+    return thread;
+  }
+
+  const send = (asked: Asked): void => worker.postMessage(asked);
+  return {
+    look: (results, leftOut, theme) => {
+      turn += 1;
+      send({ kind: 'look', turn, results, leftOut, theme });
+    },
+    make: (store, leftOut) => {
+      turn += 1;
+      const document = store.document();
+      send({
+        kind: 'make',
+        turn,
+        package: document.package,
+        // The bytes as read are of no use to a computation.
+        tables: [...document.tables].map(([name, table]) => [name, { ...table, source: null }]),
+        found: store.openingProblems,
+        leftOut,
+      });
+    },
+    stop: () => {
+      worker.terminate();
+      worker = begin();
+    },
+    end: () => worker.terminate(),
+  };
+}

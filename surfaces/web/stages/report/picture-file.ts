@@ -1,0 +1,32 @@
+/** A figure as a picture of dots, drawn by the browser from the SVG with its letters inside. */
+
+const MM_PER_INCH = 25.4;
+
+export async function pngOf(
+  figure: { svg: string; width_mm: number; height_mm: number },
+  dots_per_inch = 300,
+): Promise<Blob> {
+  const width = Math.round((figure.width_mm / MM_PER_INCH) * dots_per_inch);
+  const height = Math.round((figure.height_mm / MM_PER_INCH) * dots_per_inch);
+  const url = URL.createObjectURL(new Blob([figure.svg], { type: 'image/svg+xml' }));
+  try {
+    const image = new Image(width, height);
+    image.src = url;
+    await image.decode();
+    const canvas = document.createElement('canvas');
+    canvas.width = width;
+    canvas.height = height;
+    const pen = canvas.getContext('2d');
+    if (pen === null) throw new Error('this browser gives no drawing surface');
+    pen.drawImage(image, 0, 0, width, height);
+    return await new Promise((resolve, reject) => {
+      canvas.toBlob(
+        (blob) =>
+          blob === null ? reject(new Error('the picture is too large for this browser')) : resolve(blob),
+        'image/png',
+      );
+    });
+  } finally {
+    URL.revokeObjectURL(url);
+  }
+}

@@ -1,0 +1,91 @@
+/** Draws the page beside the screen, and makes the report from nothing: parsed, computed and drawn, nothing remembered. */
+import { type CampaignDocument, parseCampaign } from '@stillstand/campaign/document';
+import { type Results, writeResults } from '@stillstand/campaign/results';
+import { computeCampaign, type Published } from '@stillstand/campaign/steps';
+import { type Figure, type FigureOptions, figuresOf } from '@stillstand/output/figures';
+import { reportHtml, resultsGeoJson, resultTables } from '@stillstand/output/report';
+import { CURVES, type CurveName, loadCurve } from '@stillstand/published/curves';
+import type { Answered, Asked, Made } from './protocol.ts';
+import { typefaceRules, withTypefaces } from './typefaces.ts';
+
+const answer = (message: Answered): void => self.postMessage(message);
+
+let newest = 0;
+let work: Promise<void> = Promise.resolve();
+
+self.onmessage = (event: MessageEvent<Asked>): void => {
+  const asked = event.data;
+  newest = asked.turn;
+  work = work
+    .then(() => (asked.kind === 'make' ? make(asked) : look(asked)))
+    .catch((error: unknown) => {
+      // Thrown where the page hears of it.
+      setTimeout(() => {
+        throw error;
+      });
+    });
+};
+
+function look(asked: Asked & { kind: 'look' }): void {
+  // Only the newest look is worth drawing.
+  if (asked.turn !== newest) return;
+  const all = figuresOf(asked.results, { caption: false, theme: asked.theme });
+  const html = reportHtml(asked.results, chosen(all, asked.leftOut), { fontCss: '' });
+  const figures = all.map(({ name, caption, warnings }) => ({ name, words: wordsOf(caption), warnings }));
+  answer({ kind: 'looked', turn: asked.turn, html, figures });
+}
+
+async function make(asked: Asked & { kind: 'make' }): Promise<void> {
+  const { turn, leftOut } = asked;
+  const faces = await typefaceRules();
+  const results = await computeCold(asked);
+  const drawn = (options: FigureOptions): Figure[] => chosen(figuresOf(results, options), leftOut);
+  // The report numbers and sets the captions itself.
+  const inReport = drawn({ caption: false });
+  const { json, draws } = writeResults(results);
+  const made: Made = {
+    results,
+    html: reportHtml(results, inReport, { fontCss: faces }),
+    page: reportHtml(results, inReport, { fontCss: '' }),
+    figures: await Promise.all(
+      drawn({}).map(async ({ name, svg, width_mm, height_mm }) => ({
+        name,
+        svg: await withTypefaces(svg),
+        width_mm,
+        height_mm,
+      })),
+    ),
+    tables: [...resultTables(results)],
+    geojson: resultsGeoJson(results),
+    json,
+    draws,
+  };
+  answer({ kind: 'made', turn, made });
+}
+
+async function computeCold(asked: Asked & { kind: 'make' }): Promise<Results> {
+  const document: CampaignDocument = {
+    package: asked.package,
+    tables: new Map(asked.tables),
+    files: new Map(),
+    source: null,
+  };
+  const { campaign, problems } = parseCampaign(document);
+  const published: Published = { curves: {} };
+  for (const { calibration_curve: name } of campaign.rows.determinations) {
+    if (name !== null && isCurve(name)) published.curves[name] ??= await loadCurve(name);
+  }
+  const { results } = computeCampaign(campaign, published, [...asked.found, ...problems], {
+    withCurve: true,
+    onProgress: (done, of) => answer({ kind: 'progress', turn: asked.turn, done, of }),
+  });
+  return results;
+}
+
+const chosen = (figures: Figure[], leftOut: readonly string[]): Figure[] =>
+  figures.filter((figure) => !leftOut.includes(figure.name));
+
+/** The first sentence of a caption says what is drawn. */
+const wordsOf = (caption: string): string => (/^[^.:]+/.exec(caption)?.[0] ?? caption).trim();
+
+const isCurve = (name: string): name is CurveName => Object.hasOwn(CURVES, name);
