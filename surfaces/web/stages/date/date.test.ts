@@ -26,7 +26,11 @@ before(async () => {
   published = { curves: { shcal20: await loadCurve('shcal20'), marine20: await loadCurve('marine20') } };
 });
 
-const CODES = { samples: ['T2-03', 'T2-04', 'M1-07', 'M2-07'], lab_codes: new Set(['INV-2419']) };
+const CODES = {
+  samples: ['T2-03', 'T2-04', 'M1-07', 'M2-07'],
+  carbon: new Map([['M2-07', 'sea' as const]]),
+  lab_codes: new Set(['INV-2419']),
+};
 const options = (over: Partial<BringOptions>): BringOptions => ({
   mapping: {},
   fixed: { method: 'radiocarbon', calibration_curve: 'shcal20' },
@@ -235,6 +239,21 @@ test('workbooks of three general-purpose writers', async () => {
     [
       [2, 'INV-3020', '4100', []],
       [4, 'INV-3021', '4050', ['delta13c_permil']],
+    ],
+  );
+});
+
+test('a shell on the air’s curve, and on the sea’s without its offset, is doubted and not refused', async () => {
+  const csv = bytes(
+    'Code,Sample,Age,Error,Curve,Delta R\nA1,M2-07,5900,25,shcal20,\nA2,M2-07,5900,25,Marine20,\nA3,M2-07,5900,25,marine20,-100\n',
+  );
+  const rows = await brought('x.csv', csv);
+  assert.deepEqual(
+    rows.map((r) => [r.doubts.length, Object.keys(r.faults).length]),
+    [
+      [1, 0],
+      [1, 0],
+      [0, 0],
     ],
   );
 });

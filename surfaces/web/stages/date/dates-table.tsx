@@ -47,7 +47,7 @@ export function DatesTable({
   onChoose: (row_id: string) => void;
 }) {
   const isWide = width >= 620;
-  const lane = Math.max(86, Math.floor(isWide ? width - 484 : width - 216));
+  const lane = Math.max(86, Math.floor(isWide ? width - 502 : width - 216));
   const x = scale(span.oldest, span.youngest, 4, lane / PX - 4);
   return (
     <table className={isWide ? 'dates wide' : 'dates'}>
@@ -133,7 +133,7 @@ function TimeStaff({
           high={span.oldest}
           labels="above"
           label={years}
-          {...staffStep(x.k, 9, 30)}
+          {...staffStep(x.k, 5, 24)}
         />
       </InkContext>
     </svg>

@@ -30,7 +30,7 @@ import { setWords } from './set-words.ts';
 /** Pixels of the screen for one point: 7 pt are 13 px. */
 const PX = 13 / 7;
 const LEFT = 30;
-const RIGHT = 4;
+const RIGHT = 14;
 
 /** What the curve says of each year, with the reservoir offset in it, in 14C years. */
 export interface Calibrated {
@@ -57,7 +57,7 @@ export function LargeAge({
   const height = tall / PX;
   const { older, younger } = reach(date);
   const x = scale(older, younger, LEFT, width - RIGHT);
-  const base = on === null ? height - 40 : height * 0.52;
+  const base = on === null ? height - 40 : height * 0.47;
   const staffY = base + 22;
   const step = staffStep(x.k, 14, 34);
   return (
@@ -74,7 +74,7 @@ export function LargeAge({
       <InkContext value={INKS[theme]}>
         <Drops date={date} x={x} from={base} to={on === null ? staffY : height - 4} />
         {on === null ? null : (
-          <Distance date={date} on={on} x={x} top={staffY + 24} bottom={height - 4} right={width - RIGHT} />
+          <Distance date={date} on={on} x={x} top={staffY + 24} bottom={height - 5} right={width - RIGHT} />
         )}
         <Silhouette date={date} x={x} y={base} height={base - 14} />
         <g transform={`translate(0 ${base + 3.4})`}>
@@ -91,12 +91,16 @@ export function LargeAge({
   );
 }
 
-/** The 95 % set with room beside it, cal BP. */
+/** The 95 % set with room beside it, and all of the silhouette that the eye can see, cal BP. */
 function reach(date: DateResult): { older: number; younger: number } {
   const old = date.sets_95[0]?.older_cal_bp ?? date.median_cal_bp;
   const young = date.sets_95.at(-1)?.younger_cal_bp ?? date.median_cal_bp;
   const room = Math.max(50, (old - young) * 0.28);
-  return { older: Math.ceil(old + room), younger: Math.floor(young - room) };
+  const { density, from_cal_bp } = date;
+  const seen = Math.max(...density) * 0.004;
+  const first = from_cal_bp + density.findIndex((p) => p > seen);
+  const last = from_cal_bp + density.findLastIndex((p) => p > seen);
+  return { older: Math.ceil(Math.max(old + room, last)), younger: Math.floor(Math.min(young - room, first)) };
 }
 
 /** Ends of the 95 % set, down through everything that shares the staff. */
@@ -174,7 +178,9 @@ function Distance({
   }
   if (points.length < 2) return null;
   const farthest = Math.max(...points.map((p) => Math.abs(p.off) + p.sd));
-  const most = Math.max(date.error * 3.2, Math.min(farthest, Math.max(date.error, offset_sd_yr) * 9));
+  // Lab and offset together are what an age may be off by.
+  const sd = Math.hypot(date.error, offset_sd_yr);
+  const most = Math.max(sd * 3, Math.min(farthest, sd * 6));
   const y = scale(most, -most, top, bottom);
   const clip = (v: number): number => Math.max(top, Math.min(bottom, v));
   const band = (sd: number): string => {
@@ -188,14 +194,13 @@ function Distance({
   const line = (isBold: boolean): string => {
     let d = '';
     for (const [i, p] of points.entries()) {
-      const within = Math.abs(p.off) <= date.error * 2;
+      const within = Math.abs(p.off) <= sd * 2;
       const before = points[i - 1];
       if (before === undefined || within !== isBold || Math.abs(p.off) > most) continue;
       d += `M${before.at} ${clip(y(before.off))}L${p.at} ${y(p.off)}`;
     }
     return d;
   };
-  const names = [{ at: 0, words: `${years(date.value)} ± ${years(date.error)} BP as measured` }];
   return (
     <g>
       <path d={band(2)} fill={ink.rule} fillOpacity={0.5} />
@@ -204,12 +209,12 @@ function Distance({
       <path d={`M${upper.join('L')}L${lower.join('L')}Z`} fill={colour} fillOpacity={0.22} />
       <path d={line(false)} stroke={colour} strokeWidth={LINE.fine} fill="none" />
       <path d={line(true)} stroke={colour} strokeWidth={LINE.bold * 1.3} strokeLinecap="round" fill="none" />
-      <UprightStaff x={LEFT - 7} scale={y} low={-most} high={most} sign {...staffStep(y.k, 9, 12)} />
-      {names.map(({ at, words }) => (
-        <Text key={words} x={right - 2} y={y(at) - 2.4} anchor="end" voice="ink2" halo>
-          {words}
+      <UprightStaff x={LEFT - 7} scale={y} low={-most} high={most} sign {...staffStep(y.k, 6, 11)} />
+      {right - LEFT < 230 ? null : (
+        <Text x={right - 2} y={y(0) - 2.4} anchor="end" voice="ink2" halo>
+          {years(date.value)} ± {years(date.error)} BP as measured
         </Text>
-      ))}
+      )}
       <Text x={LEFT + 3} y={bottom - 3} voice="ink2" halo>
         curve minus measured, 14C yr
       </Text>

@@ -4,7 +4,7 @@ import { type CurveLabel, type Published, readSettings } from '@stillstand/campa
 import type { LengthOptions } from '@stillstand/campaign/tables';
 import { years } from '@stillstand/output/figures';
 import { mixedCurve } from '@stillstand/science/dating';
-import { useEffect, useMemo, useState } from 'react';
+import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
 import { Button, counted, useWidth } from '../../parts/index.ts';
 import { HeadAside, useNavigate, useTheme } from '../../shell/index.ts';
@@ -102,6 +102,7 @@ function DatesPage({ params }: StageProps) {
 
   const [agePlace, ageWidth] = useWidth(0);
   const [tablePlace, tableWidth] = useWidth(0);
+  const page = useRef<HTMLDivElement>(null);
   const ofRow = useMemo(() => firstProblems(problems), [problems]);
   const choose = (row_id: string): void => {
     navigate('Date', { row: row_id });
@@ -120,6 +121,12 @@ function DatesPage({ params }: StageProps) {
     });
   }, [rows]);
 
+  // The form comes to rest under the age, however many lines its sets take.
+  useLayoutEffect(() => {
+    const tall = document.getElementById('chosen-age')?.offsetHeight ?? 0;
+    page.current?.style.setProperty('--age-height', `${tall}px`);
+  });
+
   if (chosen === null) {
     return (
       <div className="no-dates">
@@ -127,9 +134,31 @@ function DatesPage({ params }: StageProps) {
       </div>
     );
   }
-  const height = ageWidth < 500 ? 240 : 300;
+  const height = ageWidth < 500 ? 250 : 316;
+  const form = (
+    <DeterminationForm
+      key={chosen.row_id}
+      row={chosen}
+      draft={cells}
+      samples={sampleRows.map((r) => r.cells['sample']?.trim() ?? '').filter(Boolean)}
+      sampleRow={sampleRows.find((r) => r.cells['sample']?.trim() === sampleName)?.row_id ?? null}
+      material={sample?.material ?? ''}
+      isReadOnly={store.readOnly}
+      onType={(column, text) =>
+        setDraft((before) => ({
+          row_id: chosen.row_id,
+          cells: { ...(before.row_id === chosen.row_id ? before.cells : NO_CELLS), [column]: text },
+        }))
+      }
+      onCommit={(changed) => store.editRow('determinations', chosen.row_id, changed)}
+      onRemove={() => {
+        store.removeRow('determinations', chosen.row_id);
+        navigate('Date');
+      }}
+    />
+  );
   return (
-    <div className="date-stage">
+    <div className="date-stage" ref={page}>
       <div className="age-place" id="chosen-age" ref={agePlace}>
         {age === null || age.kind !== 'dated' ? (
           <div className="no-large-age" style={{ minHeight: height }}>
@@ -163,26 +192,14 @@ function DatesPage({ params }: StageProps) {
         )}
       </div>
       <div className="form-place">
-        <DeterminationForm
-          key={chosen.row_id}
-          row={chosen}
-          draft={cells}
-          samples={sampleRows.map((r) => r.cells['sample']?.trim() ?? '').filter(Boolean)}
-          sampleRow={sampleRows.find((r) => r.cells['sample']?.trim() === sampleName)?.row_id ?? null}
-          material={sample?.material ?? ''}
-          isReadOnly={store.readOnly}
-          onType={(column, text) =>
-            setDraft((before) => ({
-              row_id: chosen.row_id,
-              cells: { ...(before.row_id === chosen.row_id ? before.cells : NO_CELLS), [column]: text },
-            }))
-          }
-          onCommit={(changed) => store.editRow('determinations', chosen.row_id, changed)}
-          onRemove={() => {
-            store.removeRow('determinations', chosen.row_id);
-            navigate('Date');
-          }}
-        />
+        {ageWidth < 500 ? (
+          <details key={chosen.row_id} open={cells['lab_code'] === undefined || cells['lab_code'] === ''}>
+            <summary>Its cells, and rejecting it</summary>
+            {form}
+          </details>
+        ) : (
+          form
+        )}
       </div>
       <div className="table-place" ref={tablePlace}>
         {tableWidth === 0 ? null : (

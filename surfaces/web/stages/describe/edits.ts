@@ -37,15 +37,23 @@ interface Tie {
   cells: Readonly<Record<string, string>>;
 }
 
-/** The contact somewhere else in its core; both units that meet there follow. */
-export function moveContact(contact: Contact, to_m: number): Edit[] {
+/**
+ * The contact somewhere else in its core; both units that meet there follow. What was typed stays as typed, unless it
+ * lies beyond the neighbours.
+ */
+export function moveContact(contact: Contact, to_m: number, typed?: string): Edit[] {
   const at_m = Math.min(contact.to_m, Math.max(contact.from_m, to_m));
+  const asTyped = at_m === to_m ? typed : undefined;
   const edits: Edit[] = [];
   if (contact.above !== null) {
-    edits.push(editUnit(contact.above.row.row_id, { bottom: writtenLength(at_m, contact.above.unit) }));
+    edits.push(
+      editUnit(contact.above.row.row_id, { bottom: asTyped ?? writtenLength(at_m, contact.above.unit) }),
+    );
   }
   if (contact.below !== null) {
-    edits.push(editUnit(contact.below.row.row_id, { top: writtenLength(at_m, contact.below.unit) }));
+    edits.push(
+      editUnit(contact.below.row.row_id, { top: asTyped ?? writtenLength(at_m, contact.below.unit) }),
+    );
   }
   return edits;
 }

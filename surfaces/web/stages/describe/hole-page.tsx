@@ -104,8 +104,8 @@ export function HolePage({
     setSaid(words);
     return carryOut(store, edits);
   };
-  const onMoveContact = (c: Contact, to_m: number, how: Moving): void =>
-    movement.move(moveContact(c, to_m), how);
+  const onMoveContact = (c: Contact, to_m: number, how: Moving, typed?: string): void =>
+    movement.move(moveContact(c, to_m, typed), how);
   const onMoveSample = (s: PlacedSample, middle_m: number, how: Moving): void =>
     movement.move(moveSample(s, middle_m), how);
   const merge = (upper: Layer | null, lower: Layer | null): void => {
@@ -191,7 +191,7 @@ export function HolePage({
             options={unitOptions}
             isReadOnly={isReadOnly}
             isBase={aboveLayer !== null && baseOf(aboveLayer) === contact.above}
-            onMove={(to, how) => onMoveContact(contact, to, how)}
+            onMove={(to, how, typed) => onMoveContact(contact, to, how, typed)}
             onKind={(contact_below) => {
               if (aboveLayer !== null) act(describeLayer(aboveLayer, { contact_below }), '');
             }}

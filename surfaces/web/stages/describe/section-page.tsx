@@ -24,6 +24,7 @@ import { Button, Mark, Table, useWidth } from '../../parts/index.ts';
 import { useTheme } from '../../shell/index.ts';
 import { type DocRow, useStore } from '../../store/index.ts';
 import { PX } from './drawing/lanes.ts';
+import { Pad } from './drawing/pad.tsx';
 
 interface Place {
   hole: string;
@@ -226,31 +227,21 @@ function SectionDrawing({
             <HungColumn key={stand.hole.row_id} stand={stand} y={y} number={i + 1} limit={width} />
           ))}
           {layout.stands.map((stand, i) => (
-            // biome-ignore lint/a11y/useSemanticElements: a link inside a drawing
-            <g
-              key={stand.hole.row_id}
-              role="link"
-              tabIndex={0}
-              aria-label={`Describe hole ${stand.hole.hole}`}
-              className="choosable"
-              onClick={() => onHole(stand.hole.hole)}
-              onKeyDown={(event) => {
-                if (event.key === 'Enter') onHole(stand.hole.hole);
-              }}
-            >
-              <rect
-                className="focus-box"
-                x={stand.x - 3}
-                y={y(stand.ground_m) - 23}
-                width={34}
-                height={21}
-                fillOpacity={0}
-              />
+            <g key={stand.hole.row_id}>
               <HoleHead
                 stand={stand}
                 y={y(stand.ground_m) - 5}
                 room={(layout.stands[i + 1]?.x ?? width) - stand.x - 2}
                 replacedBy={results.holes.find((h) => h.replaces === stand.hole.hole)?.hole ?? null}
+              />
+              <Pad
+                name={`Describe hole ${stand.hole.hole}`}
+                role="link"
+                x={stand.x - 3}
+                y={y(stand.ground_m) - 23}
+                width={34}
+                height={21}
+                onPress={() => onHole(stand.hole.hole)}
               />
             </g>
           ))}
@@ -337,32 +328,19 @@ function Bases({
           const room =
             next === undefined ? 12 : Math.max(3, y(stand.ground_m - next.depth_bottom_m.value) - at);
           return (
-            // biome-ignore lint/a11y/useSemanticElements: a button inside a drawing
-            <g
-              key={unit.row_id}
-              role="button"
-              tabIndex={0}
-              aria-pressed={isPicked}
-              aria-label={`Base of ${hole.hole} unit ${unit.unit}, ${sedimentOfUnit(unit).name}`}
-              className="choosable"
-              onClick={() => onPick(place)}
-              onKeyDown={(event) => {
-                if (event.key !== 'Enter' && event.key !== ' ') return;
-                event.preventDefault();
-                onPick(place);
-              }}
-            >
-              <rect
-                className="focus-box"
+            <g key={unit.row_id}>
+              {isPicked ? (
+                <path d={`M${stand.x - 4} ${at}H${stand.x + width + 4}`} stroke={ink.ink} strokeWidth={2} />
+              ) : null}
+              <Pad
+                name={`Base of ${hole.hole} unit ${unit.unit}, ${sedimentOfUnit(unit).name}`}
+                isPressed={isPicked}
                 x={stand.x - 3}
                 y={at - 3}
                 width={stand.width + 6}
                 height={3 + Math.min(4, room / 2)}
-                fillOpacity={0}
+                onPress={() => onPick(place)}
               />
-              {isPicked ? (
-                <path d={`M${stand.x - 4} ${at}H${stand.x + width + 4}`} stroke={ink.ink} strokeWidth={2} />
-              ) : null}
             </g>
           );
         })}

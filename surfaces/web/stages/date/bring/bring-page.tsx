@@ -1,4 +1,5 @@
 /** A laboratory's table: brought, its columns named, every row looked at with what is wrong in it, then written at once. */
+import { sampleMaterials } from '@stillstand/published/vocabularies';
 import { useMemo, useState } from 'react';
 import { Button, columnWords, counted, Field, Mark, Plate } from '../../../parts/index.ts';
 import { type DocRow, useStore } from '../../../store/index.ts';
@@ -79,7 +80,18 @@ function BroughtPage({
   const here = useMemo(() => {
     const labels = (rows: readonly DocRow[], column: string): string[] =>
       rows.map((r) => r.cells[column]?.trim() ?? '').filter((label) => label !== '');
-    return { samples: labels(samples, 'sample'), lab_codes: new Set(labels(determinations, 'lab_code')) };
+    const carbonOf = new Map(sampleMaterials.map((m) => [m.word, m.carbon]));
+    const carbon = new Map(
+      samples.flatMap((r) => {
+        const from = carbonOf.get(r.cells['material']?.trim() ?? '') ?? null;
+        return from === null ? [] : [[r.cells['sample']?.trim() ?? '', from] as const];
+      }),
+    );
+    return {
+      samples: labels(samples, 'sample'),
+      carbon,
+      lab_codes: new Set(labels(determinations, 'lab_code')),
+    };
   }, [samples, determinations]);
   const rows = broughtRows(
     headings,

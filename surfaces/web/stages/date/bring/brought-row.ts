@@ -10,6 +10,8 @@ export interface BroughtRow {
   cells: Record<string, string>;
   /** By column; the row can be taken nonetheless, and is then named among the problems until it is mended. */
   faults: Partial<Record<string, Fault>>;
+  /** What could be read but is doubtful, in words. */
+  doubts: string[];
   /** Why it is not taken unless asked for: a laboratory code that is here already. */
   known: string | null;
 }
@@ -29,6 +31,8 @@ export interface BringOptions {
 export interface Here {
   /** Labels of the samples. */
   samples: readonly string[];
+  /** Where the carbon of a sample comes from, by its label, where its material tells. */
+  carbon: ReadonlyMap<string, 'atmosphere' | 'sea' | 'mixed'>;
   lab_codes: ReadonlySet<string>;
 }
 
@@ -88,8 +92,26 @@ export function broughtRows(
             ? `${code} stands in line ${before} too`
             : null;
     if (code !== '' && before === undefined) seen.set(code, line.line);
-    return { line: line.line, cells, faults: all, known };
+    return { line: line.line, cells, faults: all, doubts: doubtsOf(row, here.carbon.get(sample)), known };
   });
+}
+
+/** A shell calibrated on the air's curve, or on the sea's without its offset, gives an age that looks right. */
+function doubtsOf(
+  row: ReturnType<typeof readDetermination>['row'],
+  carbon: 'atmosphere' | 'sea' | 'mixed' | undefined,
+): string[] {
+  if (row.method !== 'radiocarbon' || row.calibration_curve === null || carbon === undefined) return [];
+  const isSea = row.calibration_curve === 'marine20';
+  if (carbon === 'sea' && !isSea)
+    return [`Its sample is of the sea, and ${row.calibration_curve} is the air’s curve.`];
+  if (carbon === 'atmosphere' && isSea)
+    return ['Its sample took its carbon from the air, and marine20 is the sea’s curve.'];
+  if (isSea && row.reservoir_offset === null)
+    return ['The sea’s curve needs a reservoir offset ΔR for this coast.'];
+  return carbon === 'mixed' && row.marine_share === null
+    ? ['Its sample mixes carbon of air and sea: state the marine share.']
+    : [];
 }
 
 function cellsOf(

@@ -42,6 +42,7 @@ export function PreviewTable({
             const faults = Object.entries(row.faults);
             const words = [
               ...(row.known === null ? [] : [`${row.known}; it is left out unless you take it.`]),
+              ...row.doubts,
               ...faults.map(
                 ([column, fault]) =>
                   `${nameOf(column as Filled)}: found ${fault!.found === '' ? 'nothing' : `“${fault!.found}”`}; expected ${fault!.expected}. ${fault!.mend}`,
@@ -82,12 +83,16 @@ export function PreviewTable({
                 ))}
               </tr>,
               words.length === 0 ? null : (
-                <tr key={`${row.line} faults`} className="faults">
+                <tr key={`${row.line} faults`} className={faults.length > 0 ? 'faults' : 'faults doubtful'}>
                   <td />
                   <td colSpan={width - 1}>
                     {words.map((text) => (
                       <p key={text}>
-                        <Mark name={faults.length > 0 ? 'stop' : 'note'} size={16} /> {text}
+                        <Mark
+                          name={faults.length > 0 ? 'stop' : row.doubts.length > 0 ? 'close' : 'note'}
+                          size={16}
+                        />{' '}
+                        {text}
                       </p>
                     ))}
                   </td>

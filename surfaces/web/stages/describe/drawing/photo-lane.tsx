@@ -2,6 +2,7 @@
 import { LINE, Text, useInk } from '@stillstand/output/figures';
 import type { PlacedPhoto } from '../photos.ts';
 import { coreY, type Frame } from './lanes.ts';
+import { Pad } from './pad.tsx';
 
 export function PhotoLane({
   frame,
@@ -28,21 +29,7 @@ export function PhotoLane({
         const width = x2 - x1;
         const { picture } = photo;
         return (
-          // biome-ignore lint/a11y/useSemanticElements: a button inside a drawing
-          <g
-            key={photo.row.row_id}
-            role="button"
-            tabIndex={0}
-            aria-pressed={photo.row.row_id === chosen}
-            aria-label={`Photograph of ${photo.core.name}`}
-            className="choosable"
-            onClick={() => onChoose(photo.row.row_id)}
-            onKeyDown={(event) => {
-              if (event.key !== 'Enter' && event.key !== ' ') return;
-              event.preventDefault();
-              onChoose(photo.row.row_id);
-            }}
-          >
+          <g key={photo.row.row_id}>
             {picture === null ? (
               <Text x={x1 + 2} y={top + 8} voice="ink2">
                 …
@@ -65,15 +52,20 @@ export function PhotoLane({
                 preserveAspectRatio="xMidYMid slice"
               />
             )}
-            <rect
-              className="focus-box"
+            <path
+              d={`M${x1} ${top}H${x2}V${top + height}H${x1}Z`}
+              fill="none"
+              stroke={ink.ink}
+              strokeWidth={photo.row.row_id === chosen ? LINE.bold : LINE.fine}
+            />
+            <Pad
+              name={`Photograph of ${photo.core.name}`}
+              isPressed={photo.row.row_id === chosen}
               x={x1}
               y={top}
               width={width}
               height={height}
-              fill="none"
-              stroke={ink.ink}
-              strokeWidth={photo.row.row_id === chosen ? LINE.bold : LINE.fine}
+              onPress={() => onChoose(photo.row.row_id)}
             />
           </g>
         );

@@ -11,6 +11,7 @@ import {
 } from '@stillstand/output/figures';
 import type { Drawn } from './drawn.ts';
 import { type Frame, HEAD } from './lanes.ts';
+import { Pad } from './pad.tsx';
 
 const LEADING = 8.4;
 
@@ -57,30 +58,14 @@ export function WordsLane({
         const [y1, y2] = [Math.max(HEAD, d.y1), Math.min(frame.bottom, d.y2)];
         const isChosen = d.layer.id === chosen;
         return (
-          // biome-ignore lint/a11y/useSemanticElements: a button inside a drawing
-          <g
-            key={d.layer.id}
-            role="button"
-            tabIndex={0}
-            aria-pressed={isChosen}
-            aria-label={`Unit ${d.layer.label}, ${d.sediment.name}`}
-            className="choosable"
-            onClick={() => onChoose(d.layer.id)}
-            onKeyDown={(event) => {
-              if (event.key !== 'Enter' && event.key !== ' ') return;
-              event.preventDefault();
-              onChoose(d.layer.id);
-            }}
-          >
-            <rect
-              className="focus-box"
-              x={left - 1}
-              y={top - 1.5}
-              width={right - left + 1}
-              height={tall + 3}
-              fill={isChosen ? ink.rule : ink.paper}
-              fillOpacity={isChosen ? 0.55 : 0}
-            />
+          <g key={d.layer.id}>
+            {isChosen ? (
+              <path
+                d={`M${left - 1} ${top - 1.5}H${right}V${top + tall + 1.5}H${left - 1}Z`}
+                fill={ink.rule}
+                fillOpacity={0.55}
+              />
+            ) : null}
             <path
               d={`M${left + 1} ${Math.min(y1 + 0.6, (y1 + y2) / 2)}V${Math.max(y2 - 0.6, (y1 + y2) / 2)}M${left + 1} ${(y1 + y2) / 2}L${x - 2} ${Math.max(top + 4, Math.min((y1 + y2) / 2, top + tall - 4))}`}
               stroke={ink.ink}
@@ -100,6 +85,15 @@ export function WordsLane({
                 {line}
               </Text>
             ))}
+            <Pad
+              name={`Unit ${d.layer.label}, ${d.sediment.name}`}
+              isPressed={isChosen}
+              x={left - 1}
+              y={top - 1.5}
+              width={right - left + 1}
+              height={tall + 3}
+              onPress={() => onChoose(d.layer.id)}
+            />
           </g>
         );
       })}

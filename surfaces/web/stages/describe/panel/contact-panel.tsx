@@ -26,7 +26,7 @@ export function ContactPanel({
   isReadOnly: boolean;
   /** It is the base of a unit, not of a piece of it. */
   isBase: boolean;
-  onMove: (to_m: number, how: Moving) => void;
+  onMove: (to_m: number, how: Moving, typed?: string) => void;
   onKind: (kind: string) => void;
   onMerge: () => void;
 }) {
@@ -46,7 +46,7 @@ export function ContactPanel({
             about: `Measured along ${contact.core.name} from its top`,
             range: `${writtenLength(contact.from_m, contact.unit)} to ${writtenLength(contact.to_m, contact.unit)}, between its neighbours`,
           }}
-          onCommit={(_, m) => onMove(m, 'let go')}
+          onCommit={(typed, m) => onMove(m, 'let go', typed)}
         />
         <Button
           mark="up"

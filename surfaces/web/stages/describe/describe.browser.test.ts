@@ -1,0 +1,205 @@
+/**
+ * Describing on the laptop: a run of the demo by keyboard and by pointer, split, merged and undone; a new unit over
+ * what was taken out; a sample; a photograph; holes tied in section.
+ */
+import assert from 'node:assert/strict';
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { after, before, test } from 'node:test';
+import type { Page } from 'playwright-core';
+import { allSaved, type Device, device, openDemo } from '../../browser/browser.ts';
+
+let at: Device;
+let page: Page;
+let campaign: string;
+
+before(async () => {
+  at = await device();
+  page = at.page;
+  campaign = await openDemo(page);
+});
+after(async () => {
+  assert.deepEqual(at.complaints, []);
+  await at.close();
+  setTimeout(() => process.exit(), 500).unref();
+});
+
+async function openHole(hole: string): Promise<void> {
+  await page.goto(`${page.url().split('#')[0]}#/${campaign}/describe?hole=${hole}`);
+  await page.getByRole('heading', { name: hole, exact: true }).waitFor();
+  await page.locator('.column-drawing').waitFor();
+}
+const openRun = (run: string) => page.getByLabel('One core', { exact: true }).selectOption(`run ${run}`);
+const contact = (name: string) => page.getByRole('slider', { name, exact: true });
+const unit = (name: string | RegExp) => page.locator('.column-drawing').getByRole('button', { name });
+/** Millimetres along the core. */
+const place = async (name: string): Promise<number> =>
+  Number(await contact(name).getAttribute('aria-valuenow'));
+const undo = () => page.getByRole('button', { name: 'Undo' }).click();
+/** Movement comes to rest, then it is written. */
+const rest = async (): Promise<void> => {
+  await page.waitForTimeout(450);
+  await allSaved(page);
+};
+
+test('arrows move the chosen contact by 1 cm, with shift by 10, and one undo takes the movement back', async () => {
+  await openHole('T2');
+  await openRun('R13');
+  const name = 'Contact of unit 7 on 8';
+  assert.equal(await place(name), 740);
+  await contact(name).focus();
+  await page.keyboard.press('ArrowDown');
+  await page.keyboard.press('ArrowDown');
+  assert.equal(await place(name), 760);
+  await page.keyboard.press('Shift+ArrowUp');
+  assert.equal(await place(name), 660);
+  await rest();
+  assert.equal(await page.getByLabel('Depth in run R13', { exact: true }).inputValue(), '0.66 m');
+  await undo();
+  assert.equal(await place(name), 740);
+});
+
+test('a length is typed in feet and kept so', async () => {
+  const field = page.getByLabel('Depth in run R13', { exact: true });
+  await contact('Contact of unit 7 on 8').focus();
+  await field.fill('2 ft 6 in');
+  await field.press('Enter');
+  assert.equal(await place('Contact of unit 7 on 8'), 762);
+  await rest();
+  assert.equal(await field.inputValue(), '2 ft 6 in');
+  await undo();
+  assert.equal(await place('Contact of unit 7 on 8'), 740);
+});
+
+test('the pointer drags a contact, on the core or in the ground', async () => {
+  const name = 'Contact of unit 8 on 9';
+  const box = (await page.locator('.column-drawing .hold').first().boundingBox())!;
+  const scale = async (): Promise<{ y: number; perMetre: number }> =>
+    page.evaluate(() => {
+      const lines = [...document.querySelectorAll('.handle .focus-line')].map(
+        (p) => p.getBoundingClientRect().top,
+      );
+      return { y: lines[2]!, perMetre: (lines[2]! - lines[1]!) / 0.17 };
+    });
+  const { y, perMetre } = await scale();
+  const x = box.x + box.width / 2;
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(x, y + perMetre * 0.02, { steps: 3 });
+  await page.mouse.move(x, y + perMetre * 0.05, { steps: 5 });
+  const during = await place(name);
+  assert.ok(Math.abs(during - 960) <= 10, `${during}`);
+  await page.mouse.up();
+  await rest();
+  assert.equal(await place(name), during);
+  await undo();
+  assert.equal(await place(name), 910);
+});
+
+test('a unit is split, the parts merged again by Delete on the contact; the tie to its base stays', async () => {
+  await openHole('T3');
+  await openRun('R9');
+  await unit(/^Unit 9, /).click();
+  const lower = page.getByRole('textbox', { name: 'At, in run R9' });
+  await lower.fill('0.80 m');
+  await lower.press('Enter');
+  await page.getByRole('button', { name: 'Split here' }).click();
+  await unit(/^Unit 9b, /).waitFor();
+  assert.equal(await place('Contact of unit 9 on 9b'), 800);
+  await page.getByLabel('Colour', { exact: true }).fill('grey');
+  await page.getByLabel('Colour', { exact: true }).press('Enter');
+  await contact('Contact of unit 9 on 9b').focus();
+  await page.keyboard.press('Delete');
+  await unit(/^Unit 9b, /).waitFor({ state: 'detached' });
+  assert.match((await page.locator('.panel .said').textContent()) ?? '', /Undo parts them/);
+  assert.equal(await page.getByLabel('Colour', { exact: true }).inputValue(), 'grey');
+  for (let i = 0; i < 3; i++) await undo();
+  assert.equal(await place('Contact of unit 9 on 10'), 890);
+});
+
+test('words: sediment chosen by its drawing, structures added and taken off, the contact by its line', async () => {
+  await unit(/^Unit 10, /).click();
+  await page.getByRole('button', { name: 'Choose', exact: true }).click();
+  await page.getByRole('button', { name: /^organic mud/ }).click();
+  await unit(/^Unit 10, Organic mud/).waitFor();
+  const structures = page.getByRole('combobox', { name: 'Structures' });
+  await structures.fill('contorted lenses');
+  await structures.press('Enter');
+  await page.getByRole('button', { name: 'Take off contorted lenses' }).waitFor();
+  await page.getByRole('button', { name: 'Take off rooted' }).click();
+  await page.getByRole('radio', { name: 'erosional' }).check({ force: true });
+  assert.ok(await page.getByRole('radio', { name: 'erosional' }).isChecked());
+  for (let i = 0; i < 4; i++) await undo();
+  await unit(/^Unit 10, Peat/).waitFor();
+});
+
+test('a run taken out of the description is named, described anew, and a unit goes on into it', async () => {
+  await openRun('R7');
+  await unit(/^Unit 8, /).click();
+  await page.getByLabel('Top', { exact: true }).first().waitFor();
+  const top = page.getByLabel('Top', { exact: true }).first();
+  await top.fill('0.30 m');
+  await top.press('Enter');
+  await page.getByRole('button', { name: 'Choose nothing' }).click();
+  await page.locator('.gaps').getByText('Not described').waitFor();
+  await page.getByRole('button', { name: 'Add a unit' }).click();
+  await unit(/^Unit 12, Unknown/).waitFor();
+  await undo();
+  await page.getByRole('button', { name: 'Unit 7 goes on' }).click();
+  await unit(/^Unit 7, /).waitFor();
+  await undo();
+  await undo();
+});
+
+test('a sample is placed and moved with the arrows', async () => {
+  await unit(/^Unit 8, /).click();
+  await page.getByRole('button', { name: 'Place a sample' }).click();
+  const sample = page.getByRole('button', { name: /^Sample T3-10, run R7/ });
+  await sample.focus();
+  const before = await page.getByLabel('Top in run R7', { exact: true }).inputValue();
+  await page.keyboard.press('Shift+ArrowDown');
+  await rest();
+  const after = await page.getByLabel('Top in run R7', { exact: true }).inputValue();
+  assert.ok(
+    Math.abs(Number.parseFloat(after) - Number.parseFloat(before) - 0.1) < 1e-9,
+    `${before} ${after}`,
+  );
+  await undo();
+  await undo();
+});
+
+test('a photograph lies beside its run, by the hash of its content', async () => {
+  await page
+    .getByRole('button', { name: 'Choose nothing' })
+    .click({ timeout: 1000 })
+    .catch(() => undefined);
+  // Any real picture: the build's own icon.
+  const png = await readFile(join(import.meta.dirname, '..', '..', '..', '..', 'out', 'web', 'icon-192.png'));
+  await page
+    .locator('input[type="file"]')
+    .last()
+    .setInputFiles({ name: 'core.png', mimeType: 'image/png', buffer: png });
+  await page.locator('.column-drawing').getByRole('button', { name: 'Photograph of run R7' }).waitFor();
+  await allSaved(page);
+  await page.reload();
+  await page.locator('.column-drawing').waitFor();
+  await openRun('R7');
+  await page.locator('.column-drawing').getByRole('button', { name: 'Photograph of run R7' }).click();
+  await page.getByRole('heading', { name: 'Photograph of run R7' }).waitFor();
+  await page.getByRole('img', { name: 'The core of run R7' }).waitFor();
+});
+
+test('two contacts picked in section are tied; the tie is taken out again', async () => {
+  await page.getByRole('button', { name: 'Section', exact: true }).click();
+  const rows = page.locator('.describe-section tbody tr');
+  await rows.first().waitFor();
+  const before = await rows.count();
+  await page.getByRole('button', { name: /^Base of M2 unit 4, / }).focus();
+  await page.keyboard.press('Enter');
+  await page.getByRole('button', { name: /^Base of M1 unit 3, / }).focus();
+  await page.keyboard.press('Enter');
+  assert.equal(await rows.count(), before + 1);
+  await page.getByLabel('Confidence of the tie M2 4 to M1 3').selectOption('sure');
+  await page.getByRole('button', { name: 'Take out the tie M2 4 to M1 3' }).click();
+  assert.equal(await rows.count(), before);
+});
