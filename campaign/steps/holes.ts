@@ -378,7 +378,7 @@ function holeResult(
     runs: runResults(core),
     units: [],
     soundings: fold?.soundings ?? [],
-    depth: model === null ? null : model.curve(101),
+    depth: model === null ? null : model.curve(51),
     shortening: model?.shortening ?? null,
     not_represented: model?.not_represented ?? [],
     rivals: [],
@@ -475,6 +475,15 @@ export function rivalResults(core: Core, units: readonly UnitResult[]): RivalRes
 
 function runResults(core: Core): RunResult[] {
   const model = core.model?.value ?? null;
+  // Where one run ends the next begins: each place is asked for once.
+  const asked = new Map<number, Estimate>();
+  const depthOf = (entered_m: number): Estimate => {
+    const known = asked.get(entered_m);
+    if (known !== undefined) return known;
+    const depth = estimate(model!.inSituDepth(entered_m));
+    asked.set(entered_m, depth);
+    return depth;
+  };
   const runs =
     model === null
       ? []
@@ -492,8 +501,8 @@ function runResults(core: Core): RunResult[] {
             loss_at: r.loss_at,
             entered_top_m: r.entered_top_m,
             entered_bottom_m: r.entered_bottom_m,
-            depth_top_m: estimate(model.inSituDepth(r.entered_top_m)),
-            depth_bottom_m: estimate(model.inSituDepth(r.entered_bottom_m)),
+            depth_top_m: depthOf(r.entered_top_m),
+            depth_bottom_m: depthOf(r.entered_bottom_m),
           }),
         );
   let enteredBefore = 0;
