@@ -1,7 +1,8 @@
 /** The steps of a campaign in order: readings to holes, samples, dates, points, curve. Pure, seeded, remembered. */
 import type { Campaign } from '@stillstand/campaign/document';
-import { bySeverity, type Problem } from '@stillstand/campaign/problems';
+import { bySeverity, type Problem, problem } from '@stillstand/campaign/problems';
 import type { HoleResult, Results } from '@stillstand/campaign/results';
+import { linkHoles } from '@stillstand/science/rig';
 import { sectionThrough } from '@stillstand/science/survey';
 import { dateAll, type Published } from './dates.ts';
 import { bringHeightsTogether } from './heights.ts';
@@ -67,6 +68,7 @@ export function computeCampaign(
       ...hole.problems,
       ...(units.get(hole.row.hole)?.problems ?? []),
     ]),
+    ...linkProblems(campaign),
     ...samples.problems,
     ...dates.problems,
     ...points.problems,
@@ -111,4 +113,25 @@ export function computeCampaign(
     settings: settings.listed,
   };
   return { results, trace: run.trace(), count: run.count };
+}
+
+/** What cannot be so, or is not said, of a hole beside a lost one. */
+function linkProblems(campaign: Campaign): Problem[] {
+  const rows = campaign.rows.holes;
+  return linkHoles(rows).flatMap((link, i) =>
+    link.doubts.map((found) =>
+      problem({
+        severity: rows[i]!.replaces === null ? 'note' : 'warning',
+        code: 'hole-link',
+        table: 'holes',
+        row_id: rows[i]!.row_id,
+        line: campaign.lines.get(rows[i]!.row_id) ?? null,
+        label: link.hole,
+        column: 'replaces',
+        found,
+        expected: 'a lost hole, and the distance from it that the positions give',
+        mend: 'Correct the link, the offset or the position; depths and heights do not hang on it.',
+      }),
+    ),
+  );
 }
