@@ -49,25 +49,26 @@ test('the age follows what is typed, before it is written', async () => {
   await value.press('Escape');
 });
 
-test('typing is drawn within 50 ms', async () => {
+test('a key costs the page less than 50 ms of its own time, drawing included', async () => {
   const value = page.getByLabel('Conventional age', { exact: true });
   await value.focus();
-  const times = await page.evaluate(async () => {
-    const input = document.activeElement as HTMLInputElement;
-    const set = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value')!.set!;
-    const found: number[] = [];
-    for (let i = 0; i < 20; i++) {
-      const start = performance.now();
-      set.call(input, String(3000 + i * 7));
-      input.dispatchEvent(new Event('input', { bubbles: true }));
-      await new Promise((resolve) => requestAnimationFrame(() => resolve(null)));
-      found.push(performance.now() - start);
-    }
-    return found;
-  });
-  // Half of them: the other half may wait for whatever else the machine does.
-  const middle = times.sort((a, b) => a - b)[10]!;
-  assert.ok(middle < 50, `${middle} ms`);
+  await page.keyboard.press('End');
+  // Time of the page's own thread: what else the machine does while tests run is not in it.
+  const tools = await page.context().newCDPSession(page);
+  await tools.send('Performance.enable', { timeDomain: 'threadTicks' });
+  const spent = async (): Promise<number> => {
+    const { metrics } = await tools.send('Performance.getMetrics');
+    return metrics.find((m) => m.name === 'TaskDuration')!.value * 1000;
+  };
+  const keys = 20;
+  const before = await spent();
+  for (let i = 0; i < keys / 2; i++) {
+    await page.keyboard.press('Backspace');
+    await page.keyboard.press(String(i % 10));
+  }
+  await page.evaluate(() => new Promise((resolve) => requestAnimationFrame(() => resolve(null))));
+  const each = ((await spent()) - before) / keys;
+  assert.ok(each > 0 && each < 50, `${each} ms`);
   await value.press('Escape');
 });
 

@@ -223,7 +223,7 @@ function Distance({
 }
 
 /** The drawing in words. */
-export function ageWords(date: DateResult): string {
+function ageWords(date: DateResult): string {
   const sets = date.sets_95.map((set) => setWords(set, date.sets_95.length > 1)).join(', ');
   return `${date.lab_code}: median ${years(date.median_cal_bp)} cal BP, 95 % ${sets}${date.status === 'rejected' ? '; rejected' : ''}`;
 }

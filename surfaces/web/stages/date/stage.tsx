@@ -4,8 +4,8 @@ import { type CurveLabel, type Published, readSettings } from '@stillstand/campa
 import type { LengthOptions } from '@stillstand/campaign/tables';
 import { years } from '@stillstand/output/figures';
 import { mixedCurve } from '@stillstand/science/dating';
-import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
-import { useComputation } from '../../compute/index.ts';
+import { memo, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
+import { type Computation, useComputation } from '../../compute/index.ts';
 import { Button, counted, useWidth } from '../../parts/index.ts';
 import { HeadAside, useNavigate, useTheme } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
@@ -72,10 +72,20 @@ function commonest(words: readonly string[]): string {
 }
 
 function DatesPage({ params }: StageProps) {
+  // The computation speaks up with every step of the curve; the page is drawn again only for what it shows.
+  const { results, campaign, problems } = useComputation();
+  return <Dates params={params} results={results} campaign={campaign} problems={problems} />;
+}
+
+const Dates = memo(function Dates({
+  params,
+  results,
+  campaign,
+  problems,
+}: StageProps & Pick<Computation, 'results' | 'campaign' | 'problems'>) {
   const store = useStore();
   const { theme } = useTheme();
   const navigate = useNavigate();
-  const { results, campaign, problems } = useComputation();
   const rows = store.rows('determinations');
   const sampleRows = store.rows('samples');
   const groups = useMemo(() => grouped(rows, sampleRows, results), [rows, sampleRows, results]);
@@ -221,7 +231,7 @@ function DatesPage({ params }: StageProps) {
       </div>
     </div>
   );
-}
+});
 
 /** The gravest of each row of the determinations; errors alone keep a row from its age. */
 function firstProblems(problems: readonly Problem[]): ReadonlyMap<string, Problem> {

@@ -268,7 +268,7 @@ export function labelAfter(label: string, taken: readonly string[]): string {
 }
 
 /** The number after the highest. */
-export function nextLabel(taken: readonly string[]): string {
+function nextLabel(taken: readonly string[]): string {
   const numbers = taken.map((label) => Number.parseInt(label, 10)).filter(Number.isFinite);
   return String(Math.max(0, ...numbers) + 1);
 }

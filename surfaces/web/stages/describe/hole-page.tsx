@@ -346,8 +346,10 @@ function useDrawingHeight(width: number): number {
     addEventListener('resize', measure);
     return () => removeEventListener('resize', measure);
   }, []);
-  const isPhone = width < 360 && screen > width;
-  return Math.max(isPhone ? 420 : 520, Math.min(1000, screen - (isPhone ? 330 : 216)));
+  const isPhone = width < 360;
+  // Below 1,100 px the stages stand at the foot.
+  const isTablet = !isPhone && innerWidth < 1100;
+  return Math.max(isPhone ? 420 : 520, Math.min(1000, screen - (isPhone ? 330 : isTablet ? 276 : 216)));
 }
 
 /** A problem or a trace leads to a row: it is chosen once. */

@@ -5,7 +5,7 @@ import { type DocRow, useStore } from '../../store/index.ts';
 import { type Core, coreOfCells } from './core.ts';
 import { readLength } from './length.ts';
 
-export interface Picture {
+interface Picture {
   url: string;
   /** Wider than tall: the core lies in it from left to right. */
   isAcross: boolean;

@@ -1,6 +1,6 @@
 /** Describe: the column of one hole beside its photographs, or all holes in section. */
-import { useState } from 'react';
-import { useComputation } from '../../compute/index.ts';
+import { memo, useState } from 'react';
+import { type Computation, useComputation } from '../../compute/index.ts';
 import { Button, counted } from '../../parts/index.ts';
 import { HeadAside, HeadTitle, useNavigate } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
@@ -15,9 +15,14 @@ const TABS = 8;
 const SECTION = '/section';
 
 export function Stage({ params }: StageProps) {
+  // The computation speaks up with every step of the curve; the page is drawn again only for what it shows.
+  const { results } = useComputation();
+  return <Describe params={params} results={results} />;
+}
+
+const Describe = memo(function Describe({ params, results }: StageProps & Pick<Computation, 'results'>) {
   const store = useStore();
   const navigate = useNavigate();
-  const { results } = useComputation();
   const [last, setLast] = useState<string | null>(null);
   const row = params['row'] ?? null;
   const holes = results?.holes ?? [];
@@ -103,4 +108,4 @@ export function Stage({ params }: StageProps) {
       )}
     </>
   );
-}
+});

@@ -12,7 +12,7 @@ import { CoreLane } from './core-lane.tsx';
 import { drawnIn } from './drawn.ts';
 import { GroundLane } from './ground-lane.tsx';
 import { Heads } from './heads.tsx';
-import { coreY, type Frame, frameFor, HEAD, lanesFor, lengthAt, PX } from './lanes.ts';
+import { coreY, frameFor, HEAD, lanesFor, lengthAt, PX } from './lanes.ts';
 import { PhotoLane } from './photo-lane.tsx';
 import { SampleLane, sampleId } from './sample-lane.tsx';
 import { Ties } from './ties.tsx';
@@ -215,7 +215,12 @@ export function Drawing(props: DrawingProps) {
       }}
     >
       <InkContext value={INKS[theme]}>
-        <Heads frame={frame} hasCore={lanes.core[1] > 0} hasSamples={shownSamples.length > 0} />
+        <Heads
+          frame={frame}
+          hasCore={lanes.core[1] > 0}
+          hasSamples={shownSamples.length > 0}
+          isPush={hole.runs.every((run) => run.method === 'push')}
+        />
         <PhotoLane
           frame={frame}
           photos={shownPhotos}
@@ -297,5 +302,3 @@ function stepOf(event: React.KeyboardEvent, one_m: number, ten_m: number): numbe
       return 0;
   }
 }
-
-export type { Frame };

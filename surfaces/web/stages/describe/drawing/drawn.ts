@@ -3,7 +3,7 @@ import { type Sediment, sedimentOfUnit } from '@stillstand/output/figures';
 import { baseOf, type Description, depthsOf, type Layer, listed } from '../layers.ts';
 import { coreY, type Frame } from './lanes.ts';
 
-export interface DrawnPiece {
+interface DrawnPiece {
   row_id: string;
   sediment: Sediment;
   /** On the core's side; null where the ground itself was measured. */

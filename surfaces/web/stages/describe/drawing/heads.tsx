@@ -6,10 +6,12 @@ export function Heads({
   frame,
   hasCore,
   hasSamples,
+  isPush,
 }: {
   frame: Frame;
   hasCore: boolean;
   hasSamples: boolean;
+  isPush: boolean;
 }) {
   const ink = useInk();
   const { lanes, one } = frame;
@@ -35,7 +37,7 @@ export function Heads({
         ? head(
             left,
             isWide ? 'core as it came up' : 'core',
-            one === null ? (isWide ? 'by run' : 'run') : isWide ? `m in ${one.name}` : `m, ${one.run}`,
+            one === null ? `by ${isPush ? 'push' : 'run'}` : isWide ? `m in ${one.name}` : `m, ${one.run}`,
           )
         : null}
       {head(

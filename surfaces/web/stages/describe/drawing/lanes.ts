@@ -32,7 +32,7 @@ export interface Lanes {
 
 export function lanesFor(width: number, has: { core: boolean; photos: boolean; seen: boolean }): Lanes {
   const isWide = width > 300;
-  const isNarrow = width < 200;
+  const isNarrow = width - (has.photos ? 30 : 0) < 200;
   const gap = isWide ? 4 : 2.5;
   let x = 0;
   const take = (room: number, after = gap): [number, number] => {

@@ -82,7 +82,7 @@ export function WordsLane({
                 weight={j < name.length ? 600 : 400}
                 voice={j < name.length ? 'ink' : 'ink2'}
               >
-                {line}
+                {shortened(line, room, j < name.length ? { weight: 600 } : {})}
               </Text>
             ))}
             <Pad
