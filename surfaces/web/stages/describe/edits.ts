@@ -1,4 +1,7 @@
-/** What describing does to the tables, as plain lists of edits: each list is one step of undo. */
+/**
+ * What describing does to the tables, as plain lists of edits: each list is one step of undo. Past 250 lines because it is
+ * one list of what a hand can do.
+ */
 import type { LengthUnit, TableName } from '@stillstand/campaign/tables';
 import type { Store } from '../../store/index.ts';
 import type { Core } from './core.ts';

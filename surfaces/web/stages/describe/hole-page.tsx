@@ -1,4 +1,7 @@
-/** One hole: its drawing at the left, what is chosen in it at the right. */
+/**
+ * One hole: its drawing at the left, what is chosen in it at the right. Past 250 lines because everything that can be
+ * chosen meets its panel and its edits here.
+ */
 import type { HoleResult, Results } from '@stillstand/campaign/results';
 import type { LengthOptions, LengthUnit, TableName } from '@stillstand/campaign/tables';
 import { useEffect, useMemo, useRef, useState } from 'react';

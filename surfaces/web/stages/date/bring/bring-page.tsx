@@ -1,24 +1,14 @@
 /** A laboratory's table: brought, its columns named, every row looked at with what is wrong in it, then written at once. */
 import { sampleMaterials } from '@stillstand/published/vocabularies';
 import { useMemo, useState } from 'react';
-import { Button, columnWords, counted, Field, Mark, Plate } from '../../../parts/index.ts';
+import { Button, counted, Field, Mark, Plate } from '../../../parts/index.ts';
 import { type DocRow, useStore } from '../../../store/index.ts';
 import { BringSource } from './bring-source.tsx';
 import { type BroughtRow, broughtRows } from './brought-row.ts';
 import { bestSheet, FILLED, type Filled, guessMapping, headingLine, type Mapping } from './mapping.ts';
+import { MappingField, nameOf } from './mapping-field.tsx';
 import { PreviewTable } from './preview-table.tsx';
 import type { Brought } from './their-table.ts';
-
-const NAMES: Readonly<Partial<Record<Filled, string>>> = {
-  lab_code: 'Laboratory code',
-  value: 'Conventional age',
-  error: 'Its 1 sd',
-  delta13c_permil: 'δ13C',
-  fraction_dated: 'What was dated',
-  reservoir_offset: 'Reservoir offset ΔR',
-  reservoir_sd: '1 sd of ΔR',
-};
-const nameOf = (column: Filled): string => NAMES[column] ?? columnWords(column);
 
 export function BringPage({ onDone }: { onDone: () => void }) {
   const [table, setTable] = useState<Brought | null>(null);
@@ -222,67 +212,5 @@ function BroughtPage({
         </p>
       </div>
     </>
-  );
-}
-
-/** Words that can stand for every row, where a column has few. */
-const FIXABLE: Readonly<Partial<Record<Filled, readonly string[]>>> = {
-  method: ['radiocarbon', 'u_series', 'luminescence', 'lead210', 'caesium137', 'marker', 'historic'],
-  calibration_curve: ['', 'shcal20', 'intcal20', 'marine20'],
-};
-
-function MappingField({
-  column,
-  headings,
-  at,
-  fixed,
-  onMap,
-  onFix,
-}: {
-  column: Filled;
-  headings: readonly string[];
-  at: number | undefined;
-  fixed: string | undefined;
-  onMap: (at: number | null) => void;
-  onFix: (word: string) => void;
-}) {
-  const words = FIXABLE[column];
-  const isNeeded = column === 'lab_code' || column === 'sample' || column === 'value' || column === 'error';
-  return (
-    <div className="mapping-field">
-      <Field
-        name={nameOf(column)}
-        fault={isNeeded && at === undefined ? 'Choose the column that has it.' : null}
-      >
-        {(input) => (
-          <select
-            {...input}
-            value={at ?? ''}
-            onChange={(event) => onMap(event.target.value === '' ? null : Number(event.target.value))}
-          >
-            <option value="">not in their table</option>
-            {headings.map((heading, i) => (
-              // biome-ignore lint/suspicious/noArrayIndexKey: columns are known by their place
-              <option key={i} value={i}>
-                {heading.trim() || `column ${i + 1}`}
-              </option>
-            ))}
-          </select>
-        )}
-      </Field>
-      {words === undefined ? null : (
-        <Field name={at === undefined ? 'for all rows' : 'where it is empty'}>
-          {(input) => (
-            <select {...input} value={fixed ?? ''} onChange={(event) => onFix(event.target.value)}>
-              {words.map((word) => (
-                <option key={word} value={word}>
-                  {word === '' ? 'not stated' : word.replaceAll('_', ' ')}
-                </option>
-              ))}
-            </select>
-          )}
-        </Field>
-      )}
-    </div>
   );
 }

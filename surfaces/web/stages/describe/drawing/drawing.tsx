@@ -1,4 +1,7 @@
-/** One hole, or one core of it: everything on one staff, and what a hand can take hold of. */
+/**
+ * One hole, or one core of it: everything on one staff, and what a hand can take hold of. Past 250 lines because pointer
+ * and keys must agree on what is where.
+ */
 import type { HoleResult } from '@stillstand/campaign/results';
 import { INKS, InkContext, TEXT_FAMILY, type Theme } from '@stillstand/output/figures';
 import { useRef, useState } from 'react';

@@ -1,0 +1,146 @@
+/** One determination in the table, its density in its row. */
+import type { Problem } from '@stillstand/campaign/problems';
+import type { DateResult } from '@stillstand/campaign/results';
+import {
+  INKS,
+  InkContext,
+  LINE,
+  Sets,
+  Silhouette,
+  scale,
+  type Theme,
+  useInk,
+  years,
+} from '@stillstand/output/figures';
+import { memo } from 'react';
+import { Mark, printed } from '../../parts/index.ts';
+import type { Determination } from './rows.ts';
+import { setWords } from './set-words.ts';
+
+const PX = 13 / 7;
+/** Of a silhouette with its sets, pixels; a row is a ruled line, or two on a narrow page. */
+const TALL = 38;
+
+export const DateRow = memo(function DateRow({
+  determination: { row, depth_m },
+  date,
+  isChosen,
+  problem,
+  isWide,
+  lane,
+  oldest,
+  youngest,
+  theme,
+  onChoose,
+}: {
+  determination: Determination;
+  date: DateResult | null;
+  isChosen: boolean;
+  problem: Problem | null;
+  isWide: boolean;
+  lane: number;
+  oldest: number;
+  youngest: number;
+  theme: Theme;
+  onChoose: (row_id: string) => void;
+}) {
+  const cell = (column: string): string => row.cells[column]?.trim() ?? '';
+  const isRejected = cell('status') === 'rejected';
+  const code = cell('lab_code') || 'no code';
+  const measured = `${cell('value') === '' ? '–' : numberWords(cell('value'))} ± ${cell('error') === '' ? '–' : numberWords(cell('error'))}`;
+  return (
+    <tr
+      className={
+        [isChosen ? 'chosen' : '', isRejected ? 'rejected' : ''].filter(Boolean).join(' ') || undefined
+      }
+      onClick={() => onChoose(row.row_id)}
+    >
+      <th scope="row">
+        <button
+          type="button"
+          aria-pressed={isChosen}
+          aria-label={`${code}, sample ${cell('sample') || 'not named'}`}
+          onClick={() => onChoose(row.row_id)}
+        >
+          {cell('sample') || '–'}
+        </button>
+        {isWide ? null : <span className="under">{code}</span>}
+      </th>
+      {isWide ? <td className="lab">{code}</td> : null}
+      {isWide ? <td className="number">{printed(depth_m, 2)}</td> : null}
+      <td className="number measured">{measured}</td>
+      <td className="lane">
+        {date === null ? (
+          <span className="no-age">
+            <Mark name="stop" size={16} />{' '}
+            {problem === null
+              ? 'not dated'
+              : `found ${problem.found || 'nothing'}; expected ${problem.expected}`}
+          </span>
+        ) : (
+          <RowAge date={date} oldest={oldest} youngest={youngest} lane={lane} theme={theme} />
+        )}
+        {isRejected && isWide ? (
+          <span className="under">
+            <Mark name="rejected" size={13} /> rejected: {cell('reason') || 'no reason given'}
+          </span>
+        ) : null}
+      </td>
+      {isWide ? (
+        <td className="age">
+          {date === null ? null : (
+            <>
+              <b>{years(date.median_cal_bp)}</b> <span className="pm">({wholeSet(date)})</span>
+            </>
+          )}
+        </td>
+      ) : null}
+    </tr>
+  );
+});
+
+/** From the oldest to the youngest year of the 95 % set. */
+const wholeSet = (date: DateResult): string => {
+  const [first, last] = [date.sets_95[0], date.sets_95.at(-1)];
+  return first === undefined || last === undefined
+    ? ''
+    : setWords(
+        { older_cal_bp: first.older_cal_bp, younger_cal_bp: last.younger_cal_bp, probability: 1 },
+        false,
+      );
+};
+
+function RowAge({
+  date,
+  oldest,
+  youngest,
+  lane,
+  theme,
+}: {
+  date: DateResult;
+  oldest: number;
+  youngest: number;
+  lane: number;
+  theme: Theme;
+}) {
+  const x = scale(oldest, youngest, 4, lane / PX - 4);
+  const tall = TALL / PX;
+  return (
+    <svg width={lane} height={TALL} viewBox={`0 0 ${lane / PX} ${tall}`} aria-hidden="true">
+      <InkContext value={INKS[theme]}>
+        <Baseline y={tall - 5} lane={lane / PX} />
+        <Silhouette date={date} x={x} y={tall - 5} height={tall - 7} />
+        <Sets date={date} x={x} y={tall - 2.6} />
+      </InkContext>
+    </svg>
+  );
+}
+
+function Baseline({ y, lane }: { y: number; lane: number }) {
+  const ink = useInk();
+  return <path d={`M0 ${y}H${lane}`} stroke={ink.rule} strokeWidth={LINE.fine} />;
+}
+
+/** As typed where it is no plain number. */
+const numberWords = (typed: string): string =>
+  /^-?\d+(?:\.\d+)?$/.test(typed) ? printed(Number(typed), typed.includes('.') ? 1 : 0) : typed;

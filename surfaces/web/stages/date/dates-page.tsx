@@ -1,0 +1,214 @@
+/** The determinations: the chosen one large and as it is typed, its cells beside it, all of them below. */
+import type { Problem } from '@stillstand/campaign/problems';
+import { type CurveLabel, type Published, readSettings } from '@stillstand/campaign/steps';
+import type { LengthOptions } from '@stillstand/campaign/tables';
+import { years } from '@stillstand/output/figures';
+import { mixedCurve } from '@stillstand/science/dating';
+import { memo, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
+import { type Computation, useComputation } from '../../compute/index.ts';
+import { counted, useWidth } from '../../parts/index.ts';
+import { useNavigate, useTheme } from '../../shell/index.ts';
+import { useStore } from '../../store/index.ts';
+import type { StageProps } from '../index.ts';
+import { type Age, ageOfCells, type Cells, readDetermination } from './age.ts';
+import { curvesFor, useCurves } from './curves.ts';
+import './date.css';
+import { DatesTable } from './dates-table.tsx';
+import { DeterminationForm } from './determination-form.tsx';
+import { type Calibrated, LargeAge } from './large-age.tsx';
+import { grouped, span } from './rows.ts';
+import { setWords } from './set-words.ts';
+
+const NO_CELLS: Cells = {};
+
+export function DatesPage({ params }: StageProps) {
+  // The computation speaks up with every step of the curve; the page is drawn again only for what it shows.
+  const { results, campaign, problems } = useComputation();
+  return <Dates params={params} results={results} campaign={campaign} problems={problems} />;
+}
+
+const Dates = memo(function Dates({
+  params,
+  results,
+  campaign,
+  problems,
+}: StageProps & Pick<Computation, 'results' | 'campaign' | 'problems'>) {
+  const store = useStore();
+  const { theme } = useTheme();
+  const navigate = useNavigate();
+  const rows = store.rows('determinations');
+  const sampleRows = store.rows('samples');
+  const groups = useMemo(() => grouped(rows, sampleRows, results), [rows, sampleRows, results]);
+  const first = groups[0]?.rows[0]?.row ?? null;
+  const wanted =
+    rows.find((r) => r.row_id === params['row']) ??
+    rows.find((r) => params['sample'] !== undefined && r.cells['sample']?.trim() === params['sample']) ??
+    first;
+  const [draft, setDraft] = useState<{ row_id: string; cells: Cells }>({ row_id: '', cells: NO_CELLS });
+  const chosen = wanted;
+  const typed = chosen !== null && draft.row_id === chosen.row_id ? draft.cells : NO_CELLS;
+  const cells: Cells = { ...chosen?.cells, ...typed };
+  const sampleName = cells['sample']?.trim() ?? '';
+  const sample = campaign?.rows.samples.find((s) => s.sample === sampleName) ?? null;
+  const decimal_comma = store.document().tables.get('determinations')?.dialect.decimal_comma ?? false;
+  const options: LengthOptions = { decimal_comma };
+  const published = useCurves(curvesFor(cells));
+  const range = useMemo(
+    () => readSettings(campaign?.rows.settings ?? []).settings.curve.age_range_cal_bp,
+    [campaign],
+  );
+  const age: Age | null = chosen === null ? null : ageOfCells(cells, options, published, sample, range);
+  const on = age?.kind === 'dated' ? curveOf(cells, options, published) : null;
+
+  const [agePlace, ageWidth] = useWidth(0);
+  const [tablePlace, tableWidth] = useWidth(0);
+  const page = useRef<HTMLDivElement>(null);
+  const ofRow = useMemo(() => firstProblems(problems), [problems]);
+  const choose = (row_id: string): void => {
+    navigate('Date', { row: row_id });
+    if (innerWidth < 700) document.getElementById('chosen-age')?.scrollIntoView({ block: 'start' });
+  };
+  // What was typed and written is typed no more.
+  useEffect(() => {
+    setDraft((before) => {
+      const row = rows.find((r) => r.row_id === before.row_id);
+      const still = Object.entries(before.cells).filter(
+        ([column, cell]) => (row?.cells[column] ?? '') !== cell,
+      );
+      return still.length === Object.keys(before.cells).length
+        ? before
+        : { ...before, cells: Object.fromEntries(still) };
+    });
+  }, [rows]);
+
+  // The form comes to rest under the age, however many lines its sets take.
+  useLayoutEffect(() => {
+    const tall = document.getElementById('chosen-age')?.offsetHeight ?? 0;
+    page.current?.style.setProperty('--age-height', `${tall}px`);
+  });
+
+  if (chosen === null) {
+    return (
+      <div className="no-dates">
+        <p>No determination yet. One is added by hand, or the laboratory’s table is brought whole.</p>
+      </div>
+    );
+  }
+  const height = ageWidth < 500 ? 250 : 316;
+  const form = (
+    <DeterminationForm
+      key={chosen.row_id}
+      row={chosen}
+      draft={cells}
+      samples={sampleRows.map((r) => r.cells['sample']?.trim() ?? '').filter(Boolean)}
+      sampleRow={sampleRows.find((r) => r.cells['sample']?.trim() === sampleName)?.row_id ?? null}
+      material={sample?.material ?? ''}
+      isReadOnly={store.readOnly}
+      onType={(column, text) =>
+        setDraft((before) => ({
+          row_id: chosen.row_id,
+          cells: { ...(before.row_id === chosen.row_id ? before.cells : NO_CELLS), [column]: text },
+        }))
+      }
+      onCommit={(changed) => store.editRow('determinations', chosen.row_id, changed)}
+      onRemove={() => {
+        store.removeRow('determinations', chosen.row_id);
+        navigate('Date');
+      }}
+    />
+  );
+  return (
+    <div className="date-stage" ref={page}>
+      <div className="age-place" id="chosen-age" ref={agePlace}>
+        {age === null || age.kind !== 'dated' ? (
+          <div className="no-large-age" style={{ minHeight: height }}>
+            <p role="status">{age?.kind === 'undated' ? age.why : 'Reading the curve…'}</p>
+          </div>
+        ) : (
+          <>
+            <div className="answer">
+              <p className="median">
+                {years(age.date.median_cal_bp)} <span className="unit">cal BP, median</span>
+              </p>
+              <dl>
+                <div>
+                  <dt>68 %</dt>
+                  <dd>
+                    {age.date.sets_68.map((set) => setWords(set, age.date.sets_68.length > 1)).join(', ')}
+                  </dd>
+                </div>
+                <div>
+                  <dt>95 %</dt>
+                  <dd>
+                    {age.date.sets_95.map((set) => setWords(set, age.date.sets_95.length > 1)).join(', ')}
+                  </dd>
+                </div>
+              </dl>
+            </div>
+            {ageWidth === 0 ? null : (
+              <LargeAge date={age.date} on={on} theme={theme} width={ageWidth} height={height} />
+            )}
+          </>
+        )}
+      </div>
+      <div className="form-place">
+        {ageWidth < 500 ? (
+          <details key={chosen.row_id} open={cells['lab_code'] === undefined || cells['lab_code'] === ''}>
+            <summary>Its cells, and rejecting it</summary>
+            {form}
+          </details>
+        ) : (
+          form
+        )}
+      </div>
+      <div className="table-place" ref={tablePlace}>
+        {tableWidth === 0 ? null : (
+          <DatesTable
+            groups={groups}
+            span={span(groups)}
+            chosen={chosen.row_id}
+            drafted={age?.kind === 'dated' && typed !== NO_CELLS ? age.date : null}
+            problems={ofRow}
+            width={tableWidth}
+            theme={theme}
+            onChoose={choose}
+          />
+        )}
+        <p className="quiet below">
+          {counted(rows.length, 'determination')}. 68 % sets thick, 95 % thin, gaps left open. Marine ages in
+          the sea’s colour; rejected ones dotted and struck.
+        </p>
+      </div>
+    </div>
+  );
+});
+
+/** The gravest of each row of the determinations; errors alone keep a row from its age. */
+function firstProblems(problems: readonly Problem[]): ReadonlyMap<string, Problem> {
+  const found = new Map<string, Problem>();
+  for (const p of problems) {
+    if (p.table === 'determinations' && p.row_id !== null && p.severity === 'error' && !found.has(p.row_id)) {
+      found.set(p.row_id, p);
+    }
+  }
+  return found;
+}
+
+/** The curve the age is calibrated on, with its offset; null for calendar ages. */
+function curveOf(cells: Cells, options: LengthOptions, published: Published): Calibrated | null {
+  const { row } = readDetermination(cells, options);
+  if (row.method !== 'radiocarbon' || row.calibration_curve === null) return null;
+  const curve = published.curves[row.calibration_curve as CurveLabel];
+  if (curve === undefined) return null;
+  const [offset_yr, offset_sd_yr] = [row.reservoir_offset ?? 0, row.reservoir_sd ?? 0];
+  const sea = published.curves.marine20;
+  const share = row.marine_share ?? 0;
+  if (row.calibration_curve !== 'marine20' && share > 0 && sea !== undefined) {
+    return {
+      curve: mixedCurve(curve, sea, share, 0, offset_yr, offset_sd_yr),
+      offset_yr: 0,
+      offset_sd_yr: 0,
+    };
+  }
+  return { curve, offset_yr, offset_sd_yr };
+}

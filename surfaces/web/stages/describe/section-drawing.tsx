@@ -1,0 +1,247 @@
+/** The section: holes hung at their elevation, ties between them, and the base of every unit to be picked. */
+import type { Results } from '@stillstand/campaign/results';
+import {
+  HoleHead,
+  HungColumn,
+  INKS,
+  InkContext,
+  LINE,
+  type Scale,
+  SIZE,
+  type Stand,
+  scale,
+  sectionLayout,
+  sedimentOfUnit,
+  staffStep,
+  TEXT_FAMILY,
+  Text,
+  UprightStaff,
+  unitWidth,
+  useInk,
+} from '@stillstand/output/figures';
+import { PX } from './drawing/lanes.ts';
+import { Pad } from './drawing/pad.tsx';
+import { isSame, type Place, type Tied } from './tie.ts';
+
+const DASHES: Readonly<Record<string, string | undefined>> = { likely: '4 2.4', possible: '0.01 2.2' };
+const LEFT = 30;
+const HEAD = 30;
+
+export function SectionDrawing({
+  results,
+  ties,
+  picked,
+  chosen,
+  width: pixels,
+  theme,
+  onPick,
+  onChoose,
+  onHole,
+  onEscape,
+}: {
+  results: Results;
+  ties: readonly Tied[];
+  picked: Place | null;
+  chosen: string | null;
+  width: number;
+  theme: 'day' | 'night';
+  onPick: (place: Place) => void;
+  onChoose: (row_id: string) => void;
+  onHole: (hole: string) => void;
+  onEscape: () => void;
+}) {
+  // On a phone the section is wider than the screen and is pushed aside with a finger.
+  const width = Math.max(pixels / PX, 90 + results.holes.length * 50);
+  const layout = sectionLayout(results, LEFT, width - 4);
+  const height = Math.max(240, Math.min(420, (layout.top_m - layout.bottom_m) * 22));
+  const y = scale(layout.top_m, layout.bottom_m, HEAD, HEAD + height);
+  const full = HEAD + height + 16;
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard
+    <section className="ruled-scroll" tabIndex={0} aria-label="Section, drawn">
+      {/* biome-ignore lint/a11y/useSemanticElements: a fieldset cannot be a drawing */}
+      <svg
+        className="section-drawing"
+        width={width * PX}
+        height={full * PX}
+        viewBox={`0 0 ${width} ${full}`}
+        fontFamily={TEXT_FAMILY}
+        fontSize={7}
+        role="group"
+        aria-label={`Section through ${layout.stands.length} holes`}
+        onKeyDown={(event) => {
+          if (event.key === 'Escape') onEscape();
+        }}
+      >
+        <InkContext value={INKS[theme]}>
+          <SeaLevel y={y} right={width} />
+          {layout.stands.map((stand, i) => (
+            <HungColumn key={stand.hole.row_id} stand={stand} y={y} number={i + 1} limit={width} />
+          ))}
+          {layout.stands.map((stand, i) => (
+            <g key={stand.hole.row_id}>
+              <HoleHead
+                stand={stand}
+                y={y(stand.ground_m) - 5}
+                room={(layout.stands[i + 1]?.x ?? width) - stand.x - 2}
+                replacedBy={results.holes.find((h) => h.replaces === stand.hole.hole)?.hole ?? null}
+              />
+              <Pad
+                name={`Describe hole ${stand.hole.hole}`}
+                role="link"
+                x={stand.x - 3}
+                y={y(stand.ground_m) - 23}
+                width={34}
+                height={21}
+                onPress={() => onHole(stand.hole.hole)}
+              />
+            </g>
+          ))}
+          <GroundLine stands={layout.stands} y={y} />
+          <UprightStaff
+            x={16}
+            scale={y}
+            low={layout.bottom_m}
+            high={layout.top_m}
+            sign
+            {...staffStep(y.k, 12, 10)}
+          />
+          {ties.map((tie) => (
+            <TieLine
+              key={tie.row.row_id}
+              tie={tie}
+              stands={layout.stands}
+              y={y}
+              isChosen={tie.row.row_id === chosen}
+              onChoose={onChoose}
+            />
+          ))}
+          {layout.stands.map((stand) => (
+            <Bases key={stand.hole.row_id} stand={stand} y={y} picked={picked} onPick={onPick} />
+          ))}
+          {layout.missing.length === 0 ? null : (
+            <Text x={LEFT} y={full - 3} voice="ink2" size={SIZE.small}>
+              Not drawn: {layout.missing.map((m) => `${m.hole} (${m.why})`).join(', ')}
+            </Text>
+          )}
+        </InkContext>
+      </svg>
+    </section>
+  );
+}
+
+function SeaLevel({ y, right }: { y: Scale; right: number }) {
+  const ink = useInk();
+  return (
+    <path
+      d={`M22 ${y(0)}H${right}`}
+      stroke={ink.sea}
+      strokeWidth={LINE.edge}
+      strokeDasharray="3.5 2"
+      fill="none"
+    />
+  );
+}
+
+function GroundLine({ stands, y }: { stands: readonly Stand[]; y: Scale }) {
+  const ink = useInk();
+  const d = stands
+    .map(
+      (s, i) => `${i === 0 ? 'M' : 'L'}${s.x - 2} ${y(s.ground_m)}L${s.x + s.width * 0.8} ${y(s.ground_m)}`,
+    )
+    .join('');
+  return <path d={d} stroke={ink.ink} strokeWidth={LINE.page} strokeLinejoin="round" fill="none" />;
+}
+
+/** The base of every unit, to be picked. */
+function Bases({
+  stand,
+  y,
+  picked,
+  onPick,
+}: {
+  stand: Stand;
+  y: Scale;
+  picked: Place | null;
+  onPick: (place: Place) => void;
+}) {
+  const ink = useInk();
+  const { hole } = stand;
+  return (
+    <g>
+      {hole.units
+        .filter((unit) => unit.unit !== '')
+        .map((unit, i) => {
+          const at = y(stand.ground_m - unit.depth_bottom_m.value);
+          const place = { hole: hole.hole, contact: unit.unit };
+          const isPicked = picked !== null && isSame(picked, place);
+          const width = unitWidth(sedimentOfUnit(unit).grain, stand.width);
+          const next = hole.units[i + 1];
+          const room =
+            next === undefined ? 12 : Math.max(3, y(stand.ground_m - next.depth_bottom_m.value) - at);
+          return (
+            <g key={unit.row_id}>
+              {isPicked ? (
+                <path d={`M${stand.x - 4} ${at}H${stand.x + width + 4}`} stroke={ink.ink} strokeWidth={2} />
+              ) : null}
+              <Pad
+                name={`Base of ${hole.hole} unit ${unit.unit}, ${sedimentOfUnit(unit).name}`}
+                isPressed={isPicked}
+                x={stand.x - 3}
+                y={at - 3}
+                width={stand.width + 6}
+                height={3 + Math.min(4, room / 2)}
+                onPress={() => onPick(place)}
+              />
+            </g>
+          );
+        })}
+    </g>
+  );
+}
+
+function TieLine({
+  tie,
+  stands,
+  y,
+  isChosen,
+  onChoose,
+}: {
+  tie: Tied;
+  stands: readonly Stand[];
+  y: Scale;
+  isChosen: boolean;
+  onChoose: (row_id: string) => void;
+}) {
+  const ink = useInk();
+  const a = baseAt(stands, tie.a, y);
+  const b = baseAt(stands, tie.b, y);
+  if (a === null || b === null) return null;
+  const [l, r] = a.stand.x <= b.stand.x ? [a, b] : [b, a];
+  const d = `M${l.stand.x + l.width} ${l.y}L${r.stand.x} ${r.y}`;
+  return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: the table below does the same by keyboard
+    <g className="choosable" onClick={() => onChoose(tie.row.row_id)}>
+      <path d={d} stroke={ink.paper} strokeOpacity={0} strokeWidth={8} fill="none" />
+      <path
+        d={d}
+        fill="none"
+        stroke={ink.ink2}
+        strokeWidth={isChosen ? LINE.bold * 1.6 : LINE.edge}
+        strokeLinecap="round"
+        strokeDasharray={DASHES[tie.confidence]}
+      />
+    </g>
+  );
+}
+
+function baseAt(stands: readonly Stand[], place: Place, y: Scale) {
+  const stand = stands.find((s) => s.hole.hole === place.hole);
+  const unit = stand?.hole.units.find((u) => u.unit === place.contact);
+  if (stand === undefined || unit === undefined) return null;
+  return {
+    stand,
+    y: y(stand.ground_m - unit.depth_bottom_m.value),
+    width: unitWidth(sedimentOfUnit(unit).grain, stand.width),
+  };
+}
