@@ -79,6 +79,22 @@ test('a file of dates: the usable ones are computed, the others named with their
   assert.match(err, /line 4.*C/);
 });
 
+test('a table with semicolons and decimal commas reads as the same with points', () => {
+  const comma = file('comma.csv', 'ID;Age;error;curve\nA;4520,5;30;SHCal20\n');
+  const point = file('point.csv', 'id,age,error,curve\nA,4520.5,30,shcal20\n');
+  const read = stillstand('calibrate', comma, '--json');
+  assert.equal(read.code, 0, read.err);
+  assert.equal(read.out, stillstand('calibrate', point, '--json').out);
+});
+
+test('points: an error column that is not counted is named', () => {
+  const heading = 'id,kind,elevation_m,reference_water_level_m,indicative_range_m';
+  const path = file('points.csv', `${heading},error_tide\nP1,index,-3,1.3,0.6,0.1\n`);
+  const { code, err } = stillstand('points', path);
+  assert.equal(code, 0);
+  assert.match(err, /warning: .*error_tide.*error_NAME_m/);
+});
+
 test('points: the worked example of standards C.4', () => {
   const path = file(
     'points.csv',

@@ -27,7 +27,15 @@ export interface Words {
   text(option: string): string | undefined;
   flag(option: string): boolean;
   /** A number of an option; wrong use where it is none or out of range. */
-  number(option: string, range?: { min?: number; max?: number; integer?: boolean }): number | undefined;
+  number(option: string, range?: Range): number | undefined;
+}
+
+interface Range {
+  min?: number;
+  max?: number;
+  /** The bound itself is not allowed. */
+  above?: number;
+  integer?: boolean;
 }
 
 /** Wrong use of the command line: said with the usage, exit code 2. */
@@ -51,7 +59,7 @@ export function readWords(command: Command, argv: readonly string[]): Words {
       strict: true,
     }) as typeof parsed;
   } catch (error) {
-    throw new WrongUse((error as Error).message);
+    throw new WrongUse(wordFault(error as Error & { code?: string }));
   }
   const text = (name: string): string | undefined => {
     const value = parsed.values[name];
@@ -66,16 +74,18 @@ export function readWords(command: Command, argv: readonly string[]): Words {
       if (typed === undefined) return undefined;
       const value = Number(typed);
       if (typed.trim() === '' || !Number.isFinite(value)) {
-        throw new WrongUse(`--${name}: found “${typed}”, expected a number such as ${range.min ?? 0}`);
+        throw new WrongUse(
+          `--${name}: found “${typed}”, expected a number, with a decimal point and no thousands separators`,
+        );
       }
       if (range.integer && !Number.isInteger(value)) {
         throw new WrongUse(`--${name}: found ${typed}, expected a whole number`);
       }
-      if (value < (range.min ?? -Infinity) || value > (range.max ?? Infinity)) {
-        throw new WrongUse(
-          `--${name}: found ${typed}, expected ${range.min ?? 'any number'} to ${range.max ?? 'any number'}`,
-        );
-      }
+      const fits =
+        value >= (range.min ?? -Infinity) &&
+        value <= (range.max ?? Infinity) &&
+        value > (range.above ?? -Infinity);
+      if (!fits) throw new WrongUse(`--${name}: found ${typed}, expected ${rangeInWords(range)}`);
       return value;
     },
   };
@@ -93,6 +103,25 @@ export function helpOf(command: Command): string {
     ...options.map(([, option], i) => `  ${left[i]!.padEnd(width)}  ${option.about}`),
     ...(command.more === '' ? [] : ['', command.more]),
   ].join('\n');
+}
+
+/** "1 to 32", "above 0", "at least 0". */
+function rangeInWords({ min, max, above }: Range): string {
+  const low = above === undefined ? `at least ${min}` : `above ${above}`;
+  if (max === undefined) return low;
+  return above === undefined
+    ? `${min === undefined ? 'at most' : `${min} to`} ${max}`
+    : `${low}, at most ${max}`;
+}
+
+/** What is wrong with the words, in ours. */
+function wordFault({ code, message }: { code?: string; message: string }): string {
+  const option = /'(--?[^'\s=<]*)/.exec(message)?.[1];
+  if (option === undefined) return message;
+  if (code === 'ERR_PARSE_ARGS_UNKNOWN_OPTION') return `No option “${option}”; --help names them all`;
+  return message.includes('does not take')
+    ? `${option} takes no value`
+    : `${option}: expected a value after it`;
 }
 
 /** `--offset -120` reads as a number, not as an unknown option. */

@@ -43,4 +43,13 @@ export function unitWord(words: Words): CrewUnit | null {
   return typed;
 }
 
+/** The unit the crew writes in the first of these options that states one; null where none does. */
+export function typedUnit(words: Words, options: readonly string[]): CrewUnit | null {
+  for (const option of options) {
+    const read = parseLength(words.text(option) ?? '');
+    if (read.ok) return isFeet(read.unit) ? 'ft' : 'm';
+  }
+  return null;
+}
+
 export const isFeet = (unit: LengthUnit): boolean => unit === 'ft' || unit === 'in';

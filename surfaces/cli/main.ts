@@ -23,7 +23,9 @@ export async function main(argv: readonly string[]): Promise<ExitCode> {
   }
   const load = Object.hasOwn(COMMANDS, name) ? COMMANDS[name] : undefined;
   if (load === undefined) {
-    console.error(`No command “${name}”. There are: ${Object.keys(COMMANDS).join(', ')}.`);
+    console.error(
+      `No command “${name}”. There are: ${Object.keys(COMMANDS).join(', ')}. What each does: npx stillstand help`,
+    );
     return 2;
   }
   const command = await load();

@@ -34,7 +34,9 @@ export async function readPlainTable(path: string, mustHave: readonly string[]):
   }
   const name = path.split(/[\\/]/).pop() ?? path;
   const { cells, problems } = readCells(name, bytes);
-  const columns = cells.columns;
+  // A heading in other letters (ID, Age) is the same column.
+  const columns = cells.columns.map((column) => plainName(column, mustHave));
+  const decimalComma = cells.dialect.decimal_comma;
   const missing = mustHave.filter((column) => !columns.includes(column));
   for (const column of missing) {
     problems.push(
@@ -49,8 +51,36 @@ export async function readPlainTable(path: string, mustHave: readonly string[]):
       }),
     );
   }
-  const rows = missing.length > 0 ? [] : cells.rows.map((row) => plainRow(name, columns, row, problems));
+  if (missing.length === 0 && cells.rows.length === 0 && problems.length === 0) {
+    problems.push(
+      problem({
+        severity: 'error',
+        code: 'no-rows',
+        table: name,
+        found: 'headings alone',
+        expected: 'at least one row below them',
+        mend: 'Fill in a row.',
+      }),
+    );
+  }
+  const slipped = new Set(problems.filter((p) => p.severity === 'error').map((p) => p.line));
+  const rows =
+    missing.length > 0
+      ? []
+      : cells.rows
+          .filter((row) => !slipped.has(row.line))
+          .map((row) => plainRow(name, columns, pointed(row, decimalComma), problems));
   return { name, columns, rows, problems };
+}
+
+function plainName(column: string, mustHave: readonly string[]): string {
+  return mustHave.find((name) => name === column.trim().toLowerCase()) ?? column;
+}
+
+/** Numbers of a table that writes 3,05 throughout (as one with semicolons may) as 3.05. */
+function pointed<Row extends { cells: readonly string[] }>(row: Row, decimalComma: boolean): Row {
+  if (!decimalComma) return row;
+  return { ...row, cells: row.cells.map((cell) => cell.replace(/^(\s*[-+−]?\d*),(\d+\s*)$/, '$1.$2')) };
 }
 
 function plainRow(
@@ -81,7 +111,9 @@ function plainRow(
       column,
       typed,
       `a number ${rangeInWords(range)}`.trim(),
-      'Correct the cell; the row is left out.',
+      typed.includes(',')
+        ? 'Write a decimal point and no thousands separators; the row is left out.'
+        : 'Correct the cell; the row is left out.',
     );
     return null;
   };

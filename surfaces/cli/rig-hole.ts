@@ -32,6 +32,8 @@ export interface RigHole {
   sampler: Row<'samplers'> | null;
   pipe: PipeKind | null;
   unit: CrewUnit;
+  /** Of the last drive, sounding or run; null where there was none. */
+  string_seq: number | null;
   /** Of reading the hole's tables, and of what its readings say. */
   problems: Problem[];
 }
@@ -69,6 +71,7 @@ export async function openRigHole(
     sampler: samplerOf(campaign, name, at),
     pipe: pipeOf(campaign, row),
     unit: crewUnit(document, name, choices.listed.find((s) => s.name === 'length_unit')?.value ?? ''),
+    string_seq: readings.findLast((r) => ['drive', 'sounding', 'run'].includes(r.kind))?.seq ?? null,
     problems: [
       ...problems.filter((p) => (RIG_TABLES as readonly string[]).includes(p.table) && isOf(p, name)),
       ...findingProblems(campaign, name, entries, fold),
@@ -201,7 +204,9 @@ export function noString(hole: RigHole): Problem {
         'joints',
         hole.name,
         'a string in the hole',
-        'It is out, or not yet in; --at SEQ tells how it stood after an earlier reading.',
+        hole.string_seq === null
+          ? 'Nothing has gone in yet: enter shoe and joints.'
+          : `It is out; how it stood before tells --at SEQ, for example --at ${hole.string_seq}.`,
       )
     : missingReading('joints', hole.name, 'collar to shoe', 'Enter the length of every joint in the string.');
 }
@@ -216,7 +221,7 @@ export function holeWords(positionals: readonly string[]): [string, string] | nu
   if (positionals.length === 0) return null;
   const [folder, hole, ...others] = positionals;
   if (folder === undefined || hole === undefined || others.length > 0) {
-    throw new WrongUse('Expected a campaign folder and one hole, or plain options alone');
+    throw new WrongUse('Expected a campaign folder and one hole, or no folder and the lengths as options');
   }
   return [folder, hole];
 }

@@ -8,7 +8,15 @@ import {
   rigDefaults,
 } from '@stillstand/science/rig';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
-import { type CrewUnit, lengthWord, markInterval_m, sayLength, sayNoMore, unitWord } from '../crew-length.ts';
+import {
+  type CrewUnit,
+  lengthWord,
+  markInterval_m,
+  sayLength,
+  sayNoMore,
+  typedUnit,
+  unitWord,
+} from '../crew-length.ts';
 import {
   AT_OPTION,
   holeWords,
@@ -47,7 +55,7 @@ export const cable: Command = {
     unit: {
       type: 'string',
       value: 'm|ft',
-      about: 'the crew’s unit, also of bare numbers; as last typed, else m',
+      about: 'the crew’s unit, also of bare numbers; as in the hole’s readings or the options, else m',
     },
   },
   more: [
@@ -70,7 +78,7 @@ interface Given {
 async function run(words: Words): Promise<ExitCode> {
   const place = holeWords(words.positionals);
   const hole = place === null ? null : await openRigHole(...place, words.number('at', { min: 0 }));
-  const unit = unitWord(words) ?? hole?.unit ?? 'm';
+  const unit = unitWord(words) ?? hole?.unit ?? typedUnit(words, ['sediment', 'shoe', 'end']) ?? 'm';
   const length = (option: string) => lengthWord(words, option, unit);
   const from = hole === null ? plain() : ofHole(hole);
   const settings = { ...from.settings, margin_m: length('margin') ?? from.settings.margin_m };
@@ -227,7 +235,7 @@ function sayTape(tape: CableTape, unit: CrewUnit): void {
   const say = (m: number) => sayLength(m, unit);
   if (tape.refused) {
     console.log(
-      'No run: the sediment stands within the margin of the shoe. Drive the string on, then sound again.',
+      'No run: the sediment stands within the margin of the shoe, or below it. Drive the string on, then sound again.',
     );
   } else {
     sayTable([

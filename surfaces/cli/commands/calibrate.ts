@@ -11,6 +11,8 @@ interface Calibrated {
   median_cal_bp: number;
   mean_cal_bp: number;
   sd_yr: number;
+  /** Share of the distribution that lies beyond the ends of the curve and is missing. */
+  truncated: number;
   sets: Record<'68.3' | '95.4', { older_cal_bp: number; younger_cal_bp: number; probability: number }[]>;
 }
 
@@ -25,12 +27,17 @@ export const calibrateDates: Command = {
     age: { type: 'string', value: 'YEARS', about: 'conventional radiocarbon age, 14C yr BP' },
     error: { type: 'string', value: 'YEARS', about: 'its laboratory error, 1 sigma' },
     curve: { type: 'string', value: 'NAME', about: 'intcal20, shcal20 or marine20' },
-    offset: { type: 'string', value: 'YEARS', about: 'reservoir offset, added to the curve; 0 if not given' },
+    offset: {
+      type: 'string',
+      value: 'YEARS',
+      about: 'reservoir offset ΔR, 14C yr, added to the curve; 0 if not given',
+    },
     'offset-sd': { type: 'string', value: 'YEARS', about: '1 sigma of the reservoir offset; 0 if not given' },
   },
   more: [
     'DATES.csv has the columns id, age, error, curve and, if wanted, offset, offset_sd.',
-    'Ages are cal BP (years before 1950 CE) on a yearly grid; sets are of highest density (68.3 and 95.4 %).',
+    'Ages are cal BP (years before 1950 CE) on a yearly grid; sets are of highest density (68.3 and 95.4 %, the first',
+    'with --json only). Marine20 is for the open sea, not for polar seas; an offset must have been worked out for it.',
   ].join('\n'),
   run,
 };
@@ -43,20 +50,20 @@ async function run(words: Words): Promise<ExitCode> {
 
 async function one(words: Words): Promise<ExitCode> {
   const age = words.number('age');
-  const error = words.number('error', { min: 0 });
-  const curve = words.text('curve');
+  const error = words.number('error', { above: 0 });
+  const curve = words.text('curve')?.toLowerCase();
   if (age === undefined || error === undefined || curve === undefined) {
     throw new WrongUse('Expected --age, --error and --curve, or a file of dates');
   }
   if (!isCurve(curve))
-    throw new WrongUse(`--curve: found “${curve}”, expected ${Object.keys(CURVES).join(', ')}`);
+    throw new WrongUse(`--curve: found “${words.text('curve')}”, expected ${Object.keys(CURVES).join(', ')}`);
   const offset = words.number('offset') ?? 0;
   const offsetSd = words.number('offset-sd', { min: 0 }) ?? 0;
   const answer = await calibrated(age, error, curve, offset, offsetSd);
   if ('problem' in answer) return sayProblems([{ ...answer.problem, table: 'the command line' }]);
-  if (words.flag('json')) sayJson(answer);
-  else sayCalibrated([{ id: `${age} ± ${error} BP`, ...answer }]);
-  return 0;
+  if (words.flag('json')) sayJson(withoutShare(answer));
+  else sayCalibrated([{ id: `${age} ± ${error} BP, ${curve}`, ...answer }]);
+  return sayProblems(atTheEnd('the command line', null, null, answer));
 }
 
 async function many(path: string, words: Words): Promise<ExitCode> {
@@ -65,7 +72,7 @@ async function many(path: string, words: Words): Promise<ExitCode> {
   for (const row of table.rows) {
     const id = row.text('id');
     const age = row.needed('age');
-    const error = row.needed('error', { min: 0 });
+    const error = row.needed('error', { above: 0 });
     const curve = row.text('curve').toLowerCase();
     const offset = row.number('offset') ?? 0;
     const offsetSd = row.number('offset_sd', { min: 0 }) ?? 0;
@@ -78,9 +85,12 @@ async function many(path: string, words: Words): Promise<ExitCode> {
     const answer = await calibrated(age, error, curve, offset, offsetSd);
     if ('problem' in answer) {
       table.problems.push({ ...answer.problem, table: table.name, line: row.line, label: id });
-    } else answers.push({ id, ...answer });
+    } else {
+      answers.push({ id, ...answer });
+      table.problems.push(...atTheEnd(table.name, row.line, id, answer));
+    }
   }
-  if (words.flag('json')) sayJson(answers);
+  if (words.flag('json')) sayJson(answers.map(withoutShare));
   else sayCalibrated(answers);
   return sayProblems(table.problems);
 }
@@ -101,8 +111,8 @@ async function calibrated(
         table: '',
         column: 'age',
         found: `${c14_age} ± ${error_yr}`,
-        expected: answer.reason,
-        mend: 'Check age, error, curve and offset; results near the ends of a curve are limits, not dates.',
+        expected: 'an age on the curve',
+        mend: `Check age, error, curve and offset: ${answer.reason}.`,
       }),
     };
   }
@@ -111,13 +121,38 @@ async function calibrated(
     median_cal_bp: answer.median_cal_bp,
     mean_cal_bp: answer.mean_cal_bp,
     sd_yr: answer.sd_yr,
+    truncated: answer.truncated,
     sets: { '68.3': sets(0.683), '95.4': sets(0.954) },
   };
 }
 
+/** The share that is missing is a warning, not a result. */
+function withoutShare({ truncated: _, ...said }: Calibrated): Omit<Calibrated, 'truncated'> {
+  return said;
+}
+
+/** A distribution cut off by the end of its curve is used, and said to be cut. */
+function atTheEnd(table: string, line: number | null, label: string | null, of: Calibrated): Problem[] {
+  if (of.truncated < 0.005) return [];
+  return [
+    problem({
+      severity: 'warning',
+      code: 'age-truncated',
+      table,
+      line,
+      label,
+      column: 'age',
+      found: `about ${(100 * of.truncated).toFixed(0)} % of the distribution beyond the end of the curve`,
+      expected: 'all of it on the curve',
+      mend: 'Take the result as a limit, not as a date.',
+    }),
+  ];
+}
+
 function sayCalibrated(answers: readonly (Calibrated & { id: string })[]): void {
+  if (answers.length === 0) return;
   sayTable([
-    ['', 'median', 'mean', 'sd', '95.4 % set, cal BP (probability)'],
+    ['', 'median, cal BP', 'mean, cal BP', 'sd, yr', '95.4 % set, cal BP (probability)'],
     ...answers.map((answer) => [
       answer.id,
       answer.median_cal_bp.toFixed(0),

@@ -16,12 +16,13 @@ export const check: Command = {
 async function run(words: Words): Promise<ExitCode> {
   const [folder, ...others] = words.positionals;
   if (folder === undefined || others.length > 0) throw new WrongUse('Expected one campaign folder or zip');
-  const { results } = await openAndCompute(folder, { withCurve: false });
+  const { results, document } = await openAndCompute(folder, { withCurve: false });
   const problems = bySeverity(results.problems);
   if (words.flag('json')) sayJson(problems);
   else {
     for (const p of problems) console.log(problemLine(p));
-    console.log(`${results.name}: ${countInWords(problems)}.`);
+    const rows = [...document.tables.values()].reduce((sum, table) => sum + table.rows.length, 0);
+    console.log(`${results.name}: ${rows === 0 ? 'no rows yet' : countInWords(problems)}.`);
   }
   return isFine(problems) ? 0 : 1;
 }

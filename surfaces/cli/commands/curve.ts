@@ -15,6 +15,8 @@ import { progress, sayJson, sayProblems, sayTable } from '../say.ts';
 
 const KINDS = ['index', 'terrestrial', 'marine'] as const;
 
+const PRIORS = DEFAULT_CURVE_SETTINGS.priors;
+
 export const curve: Command = {
   name: 'curve',
   summary: 'Computes relative sea level and its rate from a table of dated points.',
@@ -27,24 +29,60 @@ export const curve: Command = {
     intervals: {
       type: 'string',
       value: 'LIST',
-      about: 'OLDER-YOUNGER, separated by commas; rates over them',
+      about: 'rates over these: OLDER-YOUNGER, cal BP, separated by commas',
     },
     tie: {
       type: 'string',
       value: 'on|off',
-      about: 'sea level is 0 at the mid-year of the tidal epoch; off if not given',
+      about: 'sea level is 0 at the mid-year of the tidal epoch; needs --tie-year; off if not given',
     },
     'tie-year': { type: 'string', value: 'CE', about: 'mid-year of the tidal epoch' },
     'tie-sd': { type: 'string', value: 'M', about: '1 sigma of the tie; 0.05 if not given' },
-    'level-sd': { type: 'string', value: 'M', about: 'prior: 1 sd of the level at 1950' },
-    'rate-mean': { type: 'string', value: 'MM_YR', about: 'prior: mean of the rate' },
-    'rate-sd': { type: 'string', value: 'MM_YR', about: 'prior: scale (half-normal) of the sd of the rate' },
-    length: { type: 'string', value: 'KA', about: 'prior: median (lognormal) of the correlation length' },
-    'length-log-sd': { type: 'string', value: 'NUMBER', about: 'prior: its log-sd' },
-    'oldest-age': { type: 'string', value: 'YEARS', about: 'latent radiocarbon ages lie below this, cal BP' },
-    seed: { type: 'string', value: 'NUMBER', about: 'seed of the random numbers' },
-    chains: { type: 'string', value: 'NUMBER', about: 'chains' },
-    draws: { type: 'string', value: 'NUMBER', about: 'kept draws of each chain' },
+    'level-sd': {
+      type: 'string',
+      value: 'M',
+      about: `prior: 1 sd of the level at 1950; ${PRIORS.level_sd_m} if not given`,
+    },
+    'rate-mean': {
+      type: 'string',
+      value: 'MM_YR',
+      about: `prior: mean of the rate; ${PRIORS.rate_mean_mm_yr} if not given`,
+    },
+    'rate-sd': {
+      type: 'string',
+      value: 'MM_YR',
+      about: `prior: scale (half-normal) of the sd of the rate; ${PRIORS.rate_sd_scale_mm_yr} if not given`,
+    },
+    length: {
+      type: 'string',
+      value: 'KA',
+      about: `prior: median (lognormal) of the correlation length; ${PRIORS.length_median_ka} if not given`,
+    },
+    'length-log-sd': {
+      type: 'string',
+      value: 'NUMBER',
+      about: `prior: its log-sd; ${PRIORS.length_log_sd} if not given`,
+    },
+    'oldest-age': {
+      type: 'string',
+      value: 'YEARS',
+      about: `no point is older than this, cal BP; ${DEFAULT_CURVE_SETTINGS.age_range_cal_bp.oldest} if not given`,
+    },
+    seed: {
+      type: 'string',
+      value: 'NUMBER',
+      about: `seed of the random numbers; ${DEFAULT_CURVE_SETTINGS.seed} if not given`,
+    },
+    chains: {
+      type: 'string',
+      value: 'NUMBER',
+      about: `chains; ${DEFAULT_CURVE_SETTINGS.chains} if not given`,
+    },
+    draws: {
+      type: 'string',
+      value: 'NUMBER',
+      about: `kept draws of each chain; ${DEFAULT_CURVE_SETTINGS.draws} if not given`,
+    },
   },
   more: [
     'POINTS.csv has the columns id, kind (index, terrestrial, marine), rsl_m, rsl_sigma_m (1 sigma) and either',
@@ -60,13 +98,15 @@ async function run(words: Words): Promise<ExitCode> {
   const table = await readPlainTable(path, ['id', 'kind', 'rsl_m', 'rsl_sigma_m']);
   const points: CurvePoint[] = [];
   const ids = new Set<string>();
+  /** Sigma of each group, metres, as first stated. */
+  const groups = new Map<string, number>();
   for (const row of table.rows) {
     const id = row.text('id');
     if (ids.has(id))
       row.problem('id', id, 'a label of its own', 'Rename one of the two; the row is left out.');
     else {
       ids.add(id);
-      const point = await pointOf(row, table);
+      const point = await pointOf(row, table, groups);
       if (point !== null) points.push(point);
     }
   }
@@ -82,7 +122,11 @@ async function run(words: Words): Promise<ExitCode> {
   return sayProblems(table.problems);
 }
 
-async function pointOf(row: PlainRow, table: PlainTable): Promise<CurvePoint | null> {
+async function pointOf(
+  row: PlainRow,
+  table: PlainTable,
+  groups: Map<string, number>,
+): Promise<CurvePoint | null> {
   const before = table.problems.length;
   const kind = KINDS.find((k) => k === row.text('kind'));
   if (kind === undefined) {
@@ -92,6 +136,13 @@ async function pointOf(row: PlainRow, table: PlainTable): Promise<CurvePoint | n
   const sigma_m = row.needed('rsl_sigma_m', { above: 0 });
   const group = row.text('group');
   const groupSigma = group === '' ? 0 : (row.needed('group_sigma_m', { min: 0 }) ?? 0);
+  const first = groups.get(group);
+  if (first !== undefined && first !== groupSigma) {
+    const typed = row.text('group_sigma_m');
+    const mend = 'One error that is shared has one size; the row is left out.';
+    row.problem('group_sigma_m', typed, `${first}, as above in group ${group}`, mend);
+  }
+  if (group !== '') groups.set(group, first ?? groupSigma);
   const age = await ageOf(row);
   if (table.problems.length > before) return null;
   if (kind === undefined || height_m === null || sigma_m === null || age === null) return null;
@@ -130,7 +181,7 @@ async function ageOf(row: PlainRow): Promise<AgeKnowledge | null> {
 
 function settingsOf(words: Words, points: readonly CurvePoint[]): CurveSettings {
   const base = DEFAULT_CURVE_SETTINGS;
-  const above0 = { min: Number.MIN_VALUE };
+  const above0 = { above: 0 };
   const youngest = words.number('youngest') ?? 0;
   const oldest = words.number('oldest') ?? Math.max(youngest + 100, oldestAge(points));
   const step = words.number('step', above0) ?? 100;
@@ -172,7 +223,7 @@ function tieOf(words: Words): CurveSettings['tie'] {
   const year_ce = words.number('tie-year', { min: 1700, max: 2100 });
   if (year_ce === undefined)
     throw new WrongUse('--tie on: expected --tie-year too, the mid-year of the tidal epoch');
-  return { year_ce, sd_m: words.number('tie-sd', { min: Number.MIN_VALUE }) ?? 0.05 };
+  return { year_ce, sd_m: words.number('tie-sd', { above: 0 }) ?? 0.05 };
 }
 
 function numbersOf(option: string, list: string): number[] {
@@ -187,7 +238,7 @@ function numbersOf(option: string, list: string): number[] {
 
 function intervalsOf(list: string): CurveSettings['intervals'] {
   if (list.trim() === '') return [];
-  return list.split(',').map((word) => {
+  return list.split(/[,;]/).map((word) => {
     const ends = /^\s*(-?[\d.]+)\s*-\s*(-?[\d.]+)\s*$/.exec(word);
     const older_cal_bp = Number(ends?.[1]);
     const younger_cal_bp = Number(ends?.[2]);
@@ -236,8 +287,10 @@ function asJson(result: CurveResult): object {
 }
 
 function sayCurve(result: CurveResult): void {
-  const signed = (value: number, decimals: number): string =>
-    (value < 0 ? '' : '+') + value.toFixed(decimals);
+  const signed = (value: number, decimals: number): string => {
+    const digits = Math.abs(value).toFixed(decimals);
+    return Number(digits) === 0 ? digits : `${value < 0 ? '−' : '+'}${digits}`;
+  };
   const { ages_cal_bp, level_m, rate_mm_yr, diagnostics } = result;
   sayTable([
     ['cal BP', 'RSL, m', '95 %', 'rate, mm/yr', '95 %'],

@@ -24,6 +24,7 @@ async function run(words: Words): Promise<ExitCode> {
   const files = writeFiles(newDocument(name));
   await writeFolder(folder, files);
   if (words.flag('json')) console.log(JSON.stringify({ folder, files: [...files.keys()] }, null, 1));
-  else console.log(`${folder}: ${files.size} files. Fill in the tables, then: stillstand check ${folder}`);
+  else
+    console.log(`${folder}: ${files.size} files. Fill in the tables, then: npx stillstand check ${folder}`);
   return 0;
 }

@@ -1,4 +1,5 @@
 /** `stillstand points`: index and limiting points from a plain table. */
+import { problem } from '@stillstand/campaign/problems';
 import { type PlainPoint, plainPoint } from '@stillstand/science/points';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { readPlainTable } from '../plain-table.ts';
@@ -30,8 +31,29 @@ async function run(words: Words): Promise<ExitCode> {
   const sigma = words.number('sigma') ?? 2;
   if (sigma !== 1 && sigma !== 2) throw new WrongUse(`--sigma: found ${sigma}, expected 1 or 2`);
   const table = await readPlainTable(path, ['id', 'kind', 'elevation_m', 'reference_water_level_m']);
+  const counted = table.columns.filter((column) => /^error_.+_m$/.test(column));
+  const unknown = table.columns.filter((column) => /^error/i.test(column) && !counted.includes(column));
+  if (table.rows.length > 0 && (unknown.length > 0 || counted.length === 0)) {
+    table.problems.push(
+      problem({
+        severity: 'warning',
+        code: 'error-column-not-counted',
+        table: table.name,
+        found: unknown.length > 0 ? unknown.join(', ') : 'no column error_NAME_m',
+        expected: 'errors in metres, in columns named error_NAME_m',
+        mend: 'Name the columns so, in metres; until then these errors are not in ±.',
+      }),
+    );
+  }
   const answers: Omit<PlainPoint, 'ok' | 'remarks'>[] = [];
+  const ids = new Set<string>();
   for (const row of table.rows) {
+    const label = row.text('id');
+    if (ids.has(label)) {
+      row.problem('id', label, 'a label of its own', 'Rename one of the two; the row is left out.');
+      continue;
+    }
+    ids.add(label);
     const made = plainPoint(row.cells(), sigma);
     if (made.ok) {
       const { id, kind, rsl_m, error_m, components } = made;
@@ -39,11 +61,19 @@ async function run(words: Words): Promise<ExitCode> {
     } else row.problem(made.column, made.found, made.expected, `${made.mend} The row is left out.`);
   }
   if (words.flag('json')) sayJson(answers);
-  else {
+  else if (answers.length > 0) {
     sayTable([
       ['', 'kind', 'RSL, m', `± (${sigma} sigma), m`],
-      ...answers.map((a) => [a.id, a.kind, a.rsl_m.toFixed(2), a.error_m.toFixed(2)]),
+      ...answers.map((a) => [a.id, a.kind, `${BOUND[a.kind]}${signed(a.rsl_m)}`, a.error_m.toFixed(2)]),
     ]);
   }
   return sayProblems(table.problems);
+}
+
+/** Where the sea stood, seen from the number. */
+const BOUND = { index: '', terrestrial: 'below ', marine: 'above ' } as const;
+
+function signed(m: number): string {
+  const digits = Math.abs(m).toFixed(2);
+  return Number(digits) === 0 ? digits : `${m < 0 ? '−' : '+'}${digits}`;
 }

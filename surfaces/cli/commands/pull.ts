@@ -13,7 +13,7 @@ import {
   SHEAVE_K,
 } from '@stillstand/science/rig';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
-import { lengthWord, sayLength, unitWord } from '../crew-length.ts';
+import { lengthWord, sayLength, typedUnit, unitWord } from '../crew-length.ts';
 import { PIPE_OPTIONS, pipeWords } from '../pipe-words.ts';
 import { AT_OPTION, holeWords, missingReading, noString, openRigHole } from '../rig-hole.ts';
 import { sayJson, sayProblems, sayTable } from '../say.ts';
@@ -43,7 +43,7 @@ export const pull: Command = {
     unit: {
       type: 'string',
       value: 'm|ft',
-      about: 'the crew’s unit, also of bare numbers; as last typed, else m',
+      about: 'the crew’s unit, also of bare numbers; as in the hole’s readings or the options, else m',
     },
   },
   more: [
@@ -66,7 +66,7 @@ const GEAR: readonly [string, RatedLoad['on']][] = [
 async function run(words: Words): Promise<ExitCode> {
   const place = holeWords(words.positionals);
   const hole = place === null ? null : await openRigHole(...place, words.number('at', { min: 0 }));
-  const unit = unitWord(words) ?? hole?.unit ?? 'm';
+  const unit = unitWord(words) ?? hole?.unit ?? typedUnit(words, ['shoe', 'penetration', 'plug']) ?? 'm';
   const length = (option: string) => lengthWord(words, option, unit);
   const pipe = pipeWords(words) ?? hole?.pipe ?? null;
   const state = hole?.last ?? null;

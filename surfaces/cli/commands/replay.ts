@@ -18,8 +18,8 @@ export const replay: Command = {
   options: {},
   more: [
     'Lengths in metres: stick-up above the reference, the rest below the collar or the ground as named. Amended readings',
-    'are told with what was written first; withdrawn ones stand in their place. Exit code 1 where a reading cannot be',
-    'used or something was dangerous.',
+    'are told with what was written first; withdrawn ones stand in their place. Pushes of a tube or hand corer are',
+    'counted, not told. Exit code 1 where a reading cannot be used or something was dangerous, then or now.',
   ].join('\n'),
   run,
 };
@@ -40,6 +40,7 @@ async function run(words: Words): Promise<ExitCode> {
   if (folder === undefined || name === undefined || others.length > 0)
     throw new WrongUse('Expected a campaign folder and one hole');
   const hole = await openRigHole(folder, name);
+  const pushes = hole.campaign.rows.pushes.filter((p) => p.hole === name).length;
   const { steps, fold } = replayHole(hole.readings, hole.settings);
   const { replaced, withdrawn } = amendedOf(hole);
   const trend = paceTrend(fold.drives);
@@ -75,6 +76,8 @@ async function run(words: Words): Promise<ExitCode> {
     });
     for (const rest of withdrawn.slice(gone)) sayGone(rest);
     for (const line of tail(trend, account)) console.log(line);
+    if (pushes > 0)
+      console.log(`Pushes: ${pushes}, in the table pushes; only what a string does is told here.`);
   }
   // What is wrong with a reading stands beside it; to standard error goes what no step can show.
   const shown = new Set(steps.flatMap((s) => s.findings.map((f) => `${f.code} ${f.row_id}`)));

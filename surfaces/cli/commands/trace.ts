@@ -23,7 +23,7 @@ async function run(words: Words): Promise<ExitCode> {
   const [folder, id, ...others] = words.positionals;
   if (folder === undefined || others.length > 0) throw new WrongUse('Expected a campaign folder and one ID');
   const depth = words.number('depth', { min: 1, max: 100, integer: true }) ?? 12;
-  const withCurve = id === undefined || /^(curve|interval|rate|level)\b/.test(id);
+  const withCurve = id === undefined || /^(curve|interval|rate|level)\b|^-?\d+--?\d+$/.test(id);
   const opened = await openAndCompute(folder, { withCurve, onProgress: progress('sea level') });
   const names = opened.trace.ids().filter((name) => opened.trace.node(opened.trace.find(name)).row === null);
   if (id === undefined) {
@@ -35,7 +35,7 @@ async function run(words: Words): Promise<ExitCode> {
   if (start === -1) {
     const near = names.filter((name) => name.includes(id)).slice(0, 8);
     console.error(
-      `error: no number is named ${id}. ${near.length > 0 ? `Near it: ${near.join(', ')}.` : `List them with: stillstand trace ${folder}`}`,
+      `error: no number is named ${id}. ${near.length > 0 ? `Near it: ${near.join(', ')}.` : `List them with: npx stillstand trace ${folder}`}`,
     );
     return 1;
   }
@@ -102,7 +102,8 @@ function quantity(told: TraceNode): string {
   const value = told.value as number;
   const decimals = told.unit === 'cal BP' || told.unit === 'yr' ? 0 : 2;
   const spread = told.sigma === null ? '' : ` ± ${(2 * told.sigma).toFixed(decimals)}`;
-  return `${value.toFixed(decimals)}${spread}${told.unit === '' ? '' : ` ${told.unit}`}`;
+  const digits = value.toFixed(decimals).replace('-', '−');
+  return `${digits}${spread}${told.unit === '' ? '' : ` ${told.unit}`}`;
 }
 
 /** A row's cells as typed: `line 12: to_sediment 9.80 m, purpose before_run`. */

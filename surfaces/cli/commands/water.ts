@@ -22,7 +22,7 @@ import {
   waterToAdd_l,
 } from '@stillstand/science/rig';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
-import { type CrewUnit, lengthWord, sayLength, unitWord } from '../crew-length.ts';
+import { type CrewUnit, lengthWord, sayLength, typedUnit, unitWord } from '../crew-length.ts';
 import { PIPE_OPTIONS, pipeWords } from '../pipe-words.ts';
 import {
   AT_OPTION,
@@ -81,7 +81,7 @@ export const water: Command = {
     unit: {
       type: 'string',
       value: 'm|ft',
-      about: 'the crew’s unit, also of bare numbers; as last typed, else m',
+      about: 'the crew’s unit, also of bare numbers; as in the hole’s readings or the options, else m',
     },
   },
   more: [
@@ -113,7 +113,8 @@ interface Answer {
 async function run(words: Words): Promise<ExitCode> {
   const place = holeWords(words.positionals);
   const hole = place === null ? null : await openRigHole(...place, words.number('at', { min: 0 }));
-  const unit = unitWord(words) ?? hole?.unit ?? 'm';
+  const unit =
+    unitWord(words) ?? hole?.unit ?? typedUnit(words, ['shoe', 'sediment', 'inside', 'outside']) ?? 'm';
   const length = (option: string) => lengthWord(words, option, unit);
   const pipe = pipeWords(words) ?? hole?.pipe ?? null;
   if (pipe === null) {
@@ -149,7 +150,11 @@ async function run(words: Words): Promise<ExitCode> {
 
   const problems: Problem[] = (hole?.problems ?? []).filter((p) => p.severity === 'error');
   const label = hole?.name ?? null;
-  if (hole !== null && shoe_m === null) problems.push(noString(hole));
+  if (hole !== null && shoe_m === null) {
+    problems.push(noString(hole));
+    if (words.flag('json')) sayJson(null);
+    return sayProblems(problems);
+  }
   if (inside_m === null)
     problems.push(missingReading('soundings', label, 'collar to the water inside', 'Sound the water.'));
   if (outside_m === null)
@@ -304,7 +309,7 @@ function say(a: Answer, unit: CrewUnit, plug: PlugKind, removed: number): void {
           ? 'none: held down'
           : a.exit.gradient === null
             ? 'no plug: nothing holds'
-            : `${a.exit.gradient.toFixed(2)} of ${a.exit.critical.toFixed(2)}, factor of safety ${factor!.toFixed(1)}`,
+            : `${a.exit.gradient.toFixed(2)}, critical ${a.exit.critical.toFixed(2)}: factor of safety ${factor!.toFixed(1)}`,
     ],
     [`a run of ${m(removed)} lowers the water by`, m(a.run_lowers_m)],
     ['pressure head after it, not refilled', m(a.pressure_head_after_run_m)],
