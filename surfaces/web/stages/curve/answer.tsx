@@ -1,6 +1,6 @@
 /** The rate over the chosen interval, as large as it matters, and what can be said of it. */
 import type { IntervalRate } from '@stillstand/science/curve';
-import { useId, useState } from 'react';
+import { useEffect, useId, useState } from 'react';
 import { Button, decimalsFor, Mark, printed, signed, Traced } from '../../parts/index.ts';
 import { type Interval, written } from './interval.ts';
 import { RATE_UNITS, type RateUnit, UNIT_NAMES } from './rate-unit.ts';
@@ -71,7 +71,7 @@ export function Answer({
       )}
       <Chance rate={rate} unit={unit} />
       <div className="choose">
-        <Ends key={written(interval)} interval={interval} onChoose={onChoose} />
+        <Ends interval={interval} onChoose={onChoose} />
         <UnitField unit={unit} onUnit={onUnit} />
       </div>
       <ul className="kept-intervals" aria-label="Intervals of the report">
@@ -141,6 +141,9 @@ function Ends({
 }) {
   const [older, setOlder] = useState(String(interval.older_cal_bp));
   const [younger, setYounger] = useState(String(interval.younger_cal_bp));
+  // Each by itself: while one is typed, the other may be moved.
+  useEffect(() => setOlder(String(interval.older_cal_bp)), [interval.older_cal_bp]);
+  useEffect(() => setYounger(String(interval.younger_cal_bp)), [interval.younger_cal_bp]);
   const id = useId();
   const choose = (): void => {
     const [a, b] = [older, younger].map((text) => Number(text.replaceAll(/[\s,]/g, '').replace('−', '-')));

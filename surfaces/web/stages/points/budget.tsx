@@ -206,7 +206,9 @@ function PartEditor({
   onWritten: (edited: DeclaredError) => void;
 }) {
   const row = errorRow(store, point.point, part.component);
-  const committed = row === undefined ? asDeclared(part) : declaredIn(row, part);
+  // As it was before the hand took hold: what is in `part` may be under it just now.
+  const original = point.components.find((each) => each.component === part.component) ?? part;
+  const committed = row === undefined ? asDeclared(original) : declaredIn(row, original);
   const now = edited?.component === part.component ? edited : committed;
   const groups = [
     ...new Set(store.rows('point_errors').map((each) => cell(each, 'shared_group'))),

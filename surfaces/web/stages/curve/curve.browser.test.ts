@@ -1,0 +1,168 @@
+/** The curve in a real browser: an interval by hand and by keyboard, a point switched off, a trace down to a reading. */
+import assert from 'node:assert/strict';
+import { after, before, test } from 'node:test';
+import type { Locator, Page } from 'playwright-core';
+import { type Device, device, openDemo, served } from '../../browser/browser.ts';
+
+let at: Device;
+let page: Page;
+let home: string;
+before(async () => {
+  at = await device();
+  page = at.page;
+  home = `${await served()}#/${await openDemo(page)}`;
+});
+const words = async (at: Locator): Promise<string> => (await at.textContent()) ?? '';
+
+after(async () => {
+  await at.close();
+  setTimeout(() => process.exit(), 500).unref();
+});
+
+const final = (): Promise<void> => page.locator('[data-curve="final"]').waitFor({ timeout: 240_000 });
+/** The heading says so, at the latest when the drawing has followed. */
+const rateOf = (interval: string): Promise<void> =>
+  page.getByRole('heading', { name: `Rate, ${interval} cal BP` }).waitFor({ timeout: 2000 });
+const rate = async (): Promise<{ mean: number; twoSd: number }> => {
+  const number = page.locator('.curve .number');
+  const read = async (part: string): Promise<number> =>
+    Number((await words(number.locator(part))).replace('−', '-').replace(/[±+]/, ''));
+  return { mean: await read('.value'), twoSd: await read('.pm') };
+};
+
+test('an interval is drawn along the time axis, moved by its grips, and typed', async () => {
+  await page.goto(`${home}/curve`);
+  await final();
+  await rateOf('8,500 to 7,500');
+  const surface = (await page.locator('.curve .surface').boundingBox())!;
+  const grip = async (which: string): Promise<number> => {
+    const box = (await page.getByRole('slider', { name: `${which} end of the interval` }).boundingBox())!;
+    return box.x + box.width / 2;
+  };
+  const perYear = ((await grip('Younger')) - (await grip('Older'))) / 1000;
+  const x = (age: number, from: number): number => from + (8500 - age) * perYear;
+  const older = await grip('Older');
+  const y = surface.y + surface.height * 0.3;
+  await page.mouse.move(x(6500, older), y);
+  await page.mouse.down();
+  await page.mouse.move(x(5600, older), y, { steps: 5 });
+  // The number follows the hand.
+  await rateOf('6,500 to 5,600');
+  await page.mouse.move(x(5500, older), y, { steps: 3 });
+  await page.mouse.up();
+  await page.waitForURL(/interval=6500-5500/);
+  await rateOf('6,500 to 5,500');
+
+  await page.getByRole('slider', { name: 'Older end of the interval' }).focus();
+  await page.keyboard.press('ArrowLeft');
+  await page.waitForURL(/interval=6600-5500/);
+  await page.getByRole('slider', { name: 'Younger end of the interval' }).focus();
+  for (let i = 0; i < 3; i++) await page.keyboard.press('ArrowRight');
+  await page.waitForURL(/interval=6600-5200/);
+
+  await page.getByLabel('From', { exact: true }).fill('8000');
+  await page.getByLabel('to', { exact: true }).fill('7000');
+  await page.keyboard.press('Enter');
+  await page.waitForURL(/interval=8000-7000/);
+  await rateOf('8,000 to 7,000');
+  const typed = await rate();
+  assert.ok(
+    Math.abs(typed.mean - 5.2) < 0.3 && typed.twoSd > 0.2 && typed.twoSd < 0.8,
+    JSON.stringify(typed),
+  );
+  await page.getByLabel('Unit of rates').selectOption('cm/century');
+  assert.ok(Math.abs((await rate()).mean - 10 * typed.mean) < 0.06);
+  await page.getByLabel('Unit of rates').selectOption('mm/yr');
+  await page.getByLabel('Probability of more than').fill('0');
+  assert.match(await words(page.locator('.curve .chance')), /more than 0\.9\d/);
+});
+
+test('a point switched off: a provisional curve within a blink, hatched, then a final one; no word is kept from the screen', async () => {
+  await page.goto(`${home}/curve?interval=8500-7500`);
+  await final();
+  const before = await rate();
+  await page.evaluate(() => {
+    const longest = { ms: 0 };
+    Object.assign(globalThis, { longest });
+    new PerformanceObserver((list) => {
+      for (const entry of list.getEntries()) longest.ms = Math.max(longest.ms, entry.duration);
+    }).observe({ type: 'longtask' });
+  });
+  // What decides it most is the first of the list.
+  const first = page.locator('.decides li button').first();
+  const id = (await words(first.locator('.id'))).trim();
+  const grows = Number((await words(first.locator('.n'))).replace(/[^\d]/g, ''));
+  await first.click();
+  const began = Date.now();
+  await page.locator('.point-panel').getByRole('switch').click();
+  await page.locator('.curve-state', { hasText: 'First look' }).waitFor({ timeout: 30_000 });
+  const blink = Date.now() - began;
+  assert.ok(
+    (await page.locator('[id="curve-on-screen-level-hatching"]').count()) > 0,
+    'a first look is hatched',
+  );
+  await page.getByText('Not converged yet').waitFor();
+  await final();
+  const whole = Date.now() - began;
+  const { ms } = await page.evaluate(() => (globalThis as unknown as { longest: { ms: number } }).longest);
+  console.log(
+    `${id} off: first look after ${blink} ms, final after ${whole} ms; longest task of the page ${Math.round(ms)} ms`,
+  );
+  const off = await rate();
+  assert.ok(off.twoSd > before.twoSd, `± ${before.twoSd} grew to ${off.twoSd}; ${grows} % were foretold`);
+  await page.getByText(`Before the last change`).waitFor();
+  await page.getByLabel('Reason: say why it is off', { exact: true }).fill('to see what it is worth');
+  await page.keyboard.press('Enter');
+  await page.locator('.point-panel').getByRole('switch').click();
+  await page.locator('[data-curve="provisional"]').waitFor();
+  await final();
+  assert.deepEqual(await rate(), before, 'switched on again it is the same curve');
+});
+
+test('an error changed beside the curve moves it', async () => {
+  await page.goto(`${home}/curve?interval=8500-7500&point=P-T2-08`);
+  await final();
+  const before = await rate();
+  await page
+    .locator('.point-panel')
+    .getByRole('button', { name: /^Sampling/ })
+    .click();
+  await page.locator('.point-panel').getByLabel('Size', { exact: true }).fill('1.5');
+  await page.keyboard.press('Enter');
+  await page.locator('[data-curve="provisional"]').waitFor();
+  await final();
+  assert.ok((await rate()).twoSd > before.twoSd);
+  await page.keyboard.press('Escape');
+  await page.getByRole('button', { name: 'Take the declared value back' }).click();
+  await page.locator('[data-curve="provisional"]').waitFor();
+  await final();
+  assert.deepEqual(await rate(), before);
+});
+
+test('where a rate comes from: down to a reading, which opens in its place', async () => {
+  await page.goto(`${home}/curve?interval=8700-7600`);
+  await final();
+  await page.locator('.curve .number .traced').click();
+  const trace = page.locator('.trace-beside');
+  await trace.getByText('Rate from 8700 to 7600 cal BP').waitFor({ timeout: 30_000 });
+  // An interval nobody reports stands on the levels at its ends, these on the points.
+  await trace.getByText('Sea level at 7600 cal BP').waitFor();
+  await trace
+    .getByRole('button', { name: /^Points, the most influential first/ })
+    .first()
+    .click();
+  await trace
+    .getByRole('button', { name: /^Sea level at P-T2-08/ })
+    .first()
+    .click();
+  for (const part of ['Elevation of T2-08', 'In-situ depth of T2-08', 'Removed by run R14']) {
+    await trace.getByRole('button', { name: new RegExp(`^${part}`) }).click();
+  }
+  await trace.getByRole('button', { name: /^sounding before run/ }).click();
+  const row = page.getByRole('dialog');
+  await row.waitFor();
+  await row.getByRole('heading', { name: /^Soundings, line/ }).waitFor();
+  await row.getByRole('button', { name: 'Open in Drill' }).click();
+  await page.waitForURL(/\/drill\?table=soundings/);
+  assert.deepEqual(at.complaints, []);
+});

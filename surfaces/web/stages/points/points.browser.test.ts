@@ -1,0 +1,120 @@
+/** Points in a real browser: a point made from the keyboard alone, and an error bar drawn longer. */
+import assert from 'node:assert/strict';
+import { after, before, test } from 'node:test';
+import type { Locator, Page } from 'playwright-core';
+import { allSaved, type Device, device, openDemo, served } from '../../browser/browser.ts';
+
+let at: Device;
+let page: Page;
+let home: string;
+before(async () => {
+  at = await device();
+  page = at.page;
+  home = `${await served()}#/${await openDemo(page)}`;
+});
+const words = async (at: Locator): Promise<string> => (await at.textContent()) ?? '';
+
+after(async () => {
+  await at.close();
+  setTimeout(() => process.exit(), 500).unref();
+});
+
+/** Tab until the wanted thing has the focus, as one who has no mouse does. */
+async function tabTo(name: string | RegExp): Promise<void> {
+  for (let i = 0; i < 90; i++) {
+    await page.keyboard.press('Tab');
+    const found = await page.evaluate(() => {
+      const active = document.activeElement;
+      const isEntry = active instanceof HTMLInputElement || active instanceof HTMLSelectElement;
+      const label = isEntry ? active.labels?.[0]?.textContent : undefined;
+      return active?.getAttribute('aria-label') ?? label ?? active?.textContent ?? '';
+    });
+    if (typeof name === 'string' ? found.trim() === name : name.test(found)) return;
+  }
+  assert.fail(`the keyboard does not reach ${name}`);
+}
+
+const plusMinus = async (): Promise<number> =>
+  Number((await words(page.locator('.one-point .answer .pm'))).replace('±', ''));
+
+test('a point is made from a dated sample with the keyboard alone, and undone', async () => {
+  await page.goto(`${home}/points`);
+  await page.locator('.slide svg').waitFor();
+  const before = await page.locator('.point-list li').count();
+  await tabTo(/^New point/);
+  await page.keyboard.press('Enter');
+  const dialog = page.getByRole('dialog', { name: 'New point' });
+  await dialog.waitFor();
+  const make = dialog.getByRole('button', { name: 'Make the point' });
+  assert.ok(await make.isDisabled());
+  await tabTo(/^T2-02/);
+  await page.keyboard.press('Space');
+  await tabTo('Kind of deposit');
+  await page.keyboard.type('marine limiting');
+  await tabTo('Make the point');
+  await page.keyboard.press('Enter');
+  await page.getByRole('heading', { name: 'P-T2-02' }).waitFor();
+  await page.locator('.one-point .answer', { hasText: 'sea was above' }).waitFor();
+  assert.equal(await page.locator('.point-list li').count(), before + 1);
+  assert.equal(await page.getByLabel('Kind', { exact: true }).inputValue(), 'marine');
+  assert.equal(await page.getByLabel('Upper', { exact: true }).inputValue(), 'MTL');
+  await allSaved(page);
+  await page.reload();
+  await page.locator('.one-point .answer', { hasText: 'sea was above' }).waitFor();
+  await page.getByRole('button', { name: 'All cells, note, take out' }).click();
+  await page.getByRole('button', { name: 'Take this row out' }).click();
+  await page.keyboard.press('Control+z');
+  await page.locator('.point-list').getByText('P-T2-02').waitFor();
+  await page.keyboard.press('Control+Shift+z');
+  await page.locator('.point-list').getByText('P-T2-02').waitFor({ state: 'hidden' });
+});
+
+test('an error bar drawn longer moves the box at once, is written when the hand lets go, and is taken back', async () => {
+  await page.goto(`${home}/points?point=P-T3-07`);
+  await page.locator('.slide svg').waitFor();
+  const before = await plusMinus();
+  const box = page.locator('.slide svg g path[fill-opacity]').first();
+  const heightBefore = (await box.boundingBox())!.height;
+  await page.getByRole('button', { name: /^Sampling/ }).click();
+  const slider = page.getByRole('slider', { name: /Size of sampling/ });
+  await slider.focus();
+  // The key is down: shown at once, written only when it comes up.
+  for (let i = 0; i < 40; i++) await page.keyboard.down('ArrowRight');
+  const held = await plusMinus();
+  assert.ok(held > before + 0.05, `± ${before} grew to ${held}`);
+  assert.ok((await box.boundingBox())!.height > heightBefore * 1.1, 'the box is higher');
+  assert.equal(await page.getByText('Nobody has declared it yet').count(), 1);
+  await page.keyboard.up('ArrowRight');
+  await page.getByRole('button', { name: 'Take the declared value back' }).waitFor();
+  await page.getByRole('button', { name: /^Sampling.*declared/s }).waitFor();
+  assert.equal(await plusMinus(), held, 'the computation says what was shown');
+  // The longest bar changes places only now.
+  await allSaved(page);
+  await page.reload();
+  await page.locator('.slide svg').waitFor();
+  assert.equal(await plusMinus(), held);
+  await page.getByRole('button', { name: /^Sampling/ }).click();
+  await page.getByRole('button', { name: 'Take the declared value back' }).click();
+  await page.getByRole('button', { name: /^Sampling.*assumed/s }).waitFor();
+  assert.equal(await plusMinus(), before);
+});
+
+test('a part gets a shape and a group; a point is rejected with its reason', async () => {
+  await page.goto(`${home}/points?point=P-T3-08`);
+  await page.locator('.slide svg').waitFor();
+  await page.getByRole('button', { name: 'Add a part' }).click();
+  await page.getByLabel('Name of the part', { exact: true }).fill('compaction');
+  await page.getByRole('button', { name: 'Add the part' }).click();
+  await page.getByRole('button', { name: /^Compaction/ }).waitFor();
+  assert.equal(await page.getByLabel('Shape', { exact: true }).inputValue(), 'one_sided');
+  await page.getByLabel('Shared with', { exact: true }).fill('peat of T3');
+  await page.keyboard.press('Enter');
+  await page.getByText('shared: peat of T3').waitFor();
+  await page.getByRole('button', { name: 'Rejected', exact: true }).click();
+  await page.getByLabel('Reason: say why', { exact: true }).fill('rootlets');
+  await page.keyboard.press('Enter');
+  await page.locator('.point-list .rejected', { hasText: 'P-T3-08' }).waitFor();
+  await page.getByRole('button', { name: 'Accepted', exact: true }).click();
+  await page.locator('.point-list .rejected', { hasText: 'P-T3-08' }).waitFor({ state: 'hidden' });
+  assert.deepEqual(at.complaints, []);
+});

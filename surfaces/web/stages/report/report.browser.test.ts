@@ -1,0 +1,123 @@
+/** The report in a real browser: made cold, taken away, and the same as `stillstand compute` makes of the exported campaign. */
+import assert from 'node:assert/strict';
+import { spawnSync } from 'node:child_process';
+import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { after, before, test } from 'node:test';
+import { unzipSync } from 'fflate';
+import type { Locator, Page } from 'playwright-core';
+import { type Device, device, openDemo, served } from '../../browser/browser.ts';
+
+const ROOT = join(import.meta.dirname, '..', '..', '..', '..');
+
+let at: Device;
+let page: Page;
+let home: string;
+let folder: string;
+before(async () => {
+  at = await device();
+  page = at.page;
+  home = `${await served()}#/${await openDemo(page)}`;
+  folder = await mkdtemp(join(tmpdir(), 'stillstand-report-'));
+});
+const words = async (at: Locator): Promise<string> => (await at.textContent()) ?? '';
+
+after(async () => {
+  await at.close();
+  await rm(folder, { recursive: true, force: true });
+  setTimeout(() => process.exit(), 500).unref();
+});
+
+async function taken(name: string): Promise<Uint8Array> {
+  const waiting = page.waitForEvent('download', { timeout: 120_000 });
+  await page.getByRole('button', { name, exact: true }).click();
+  return new Uint8Array(await readFile(await (await waiting).path()));
+}
+
+const text = (bytes: Uint8Array): string => new TextDecoder().decode(bytes);
+/** A page without the typefaces, which each surface packs in its own way. */
+const withoutFaces = (html: string): string => html.replaceAll(/@font-face\{[^}]*\}\n?/g, '');
+
+test('flags say what is missing and lead there', async () => {
+  await page.goto(`${home}/report`);
+  const margin = page.locator('.report .margin');
+  await margin.getByText('T2-02: dated, but make no point').waitFor({ timeout: 60_000 });
+  await margin.getByText('T2-02: dated, but make no point').click();
+  await page.waitForURL(/\/points/);
+});
+
+test('the report is made and equals what the command line makes of the export, to the last digit', async () => {
+  await page.goto(`${home}/report`);
+  await page.locator('.report-page').first().waitFor();
+  await page.getByRole('button', { name: /^Make the report/ }).click();
+  await page.getByText('As made; it prints like this.').waitFor({ timeout: 240_000 });
+
+  const zip = join(folder, 'campaign.zip');
+  await writeFile(zip, await taken('Data package of the campaign'));
+  const out = join(folder, 'computed');
+  const done = spawnSync(
+    process.execPath,
+    [join(ROOT, 'surfaces', 'cli', 'stillstand.js'), 'compute', zip, '--out', out, '--figures', 'svg'],
+    { encoding: 'utf8', cwd: ROOT },
+  );
+  assert.ok(done.status === 0 || done.status === 1, done.stderr);
+
+  const tables = unzipSync(await taken('Tables, CSV'));
+  assert.ok(Object.keys(tables).length >= 11);
+  for (const [name, bytes] of Object.entries(tables)) {
+    assert.equal(text(bytes), await readFile(join(out, 'tables', name), 'utf8'), name);
+  }
+  assert.equal(
+    text(await taken('Sea-level table, CSV')),
+    await readFile(join(out, 'tables', 'points.csv'), 'utf8'),
+  );
+  const results = unzipSync(await taken('Results and draws'));
+  assert.equal(text(results['results.json']!), await readFile(join(out, 'results.json'), 'utf8'));
+  assert.deepEqual(
+    results['results.draws.bin'],
+    new Uint8Array(await readFile(join(out, 'results.draws.bin'))),
+  );
+  const html = text(await taken('Report, HTML'));
+  assert.equal(withoutFaces(html), withoutFaces(await readFile(join(out, 'report.html'), 'utf8')));
+  assert.match(html, /font\/woff2;base64/);
+  assert.doesNotMatch(html, /<script/);
+});
+
+test('figures, GeoJSON and print', async () => {
+  const svgs = unzipSync(await taken('Figures, SVG'));
+  for (const name of ['curve.svg', 'section.svg', 'dates.svg', 'column-T3.svg']) {
+    assert.match(text(svgs[name]!), /^<svg[^>]*width="[\d.]+mm"[\s\S]*font\/woff2;base64/, name);
+  }
+  const geojson = JSON.parse(text(await taken('Holes and points, GeoJSON'))) as {
+    type: string;
+    features: unknown[];
+  };
+  assert.equal(geojson.type, 'FeatureCollection');
+  assert.equal(geojson.features.length, 6 + 34);
+
+  // Only one figure, so that the test does not draw thirty pictures; the choice makes the report anew.
+  await page.getByText('Figures', { exact: true }).click();
+  const boxes = page.locator('.choose').first().getByRole('checkbox');
+  const count = await boxes.count();
+  for (let i = 0; i < count; i++) {
+    const label = await words(boxes.nth(i).locator('xpath=..'));
+    if (!label.startsWith('Relative sea level')) await boxes.nth(i).uncheck();
+  }
+  await page.getByRole('button', { name: /^Make it again/ }).click();
+  await page.getByText('As made; it prints like this.').waitFor({ timeout: 240_000 });
+  const pngs = unzipSync(await taken('Figures, PNG'));
+  assert.deepEqual(Object.keys(pngs), ['curve.png']);
+  const png = pngs['curve.png']!;
+  assert.equal(text(png.subarray(1, 4)), 'PNG');
+  const width = new DataView(png.buffer, png.byteOffset).getUint32(16);
+  assert.equal(width, Math.round((190 / 25.4) * 300), '190 mm at 300 dots to the inch');
+
+  await page.emulateMedia({ media: 'print' });
+  assert.ok(await page.locator('.for-paper .report-page').isVisible());
+  assert.ok(!(await page.getByLabel('Contents of the report').isVisible()));
+  const pdf = text(await page.pdf({ preferCSSPageSize: true }));
+  assert.match(pdf, /\/MediaBox \[0 0 59[45][\d.]* 84[12]/, 'A4');
+  await page.emulateMedia({ media: null });
+  assert.deepEqual(at.complaints, []);
+});
