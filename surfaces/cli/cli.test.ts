@@ -87,6 +87,21 @@ test('a table with semicolons and decimal commas reads as the same with points',
   assert.equal(read.out, stillstand('calibrate', point, '--json').out);
 });
 
+test('compute from any folder of the machine writes figures and report; a file is no place for them', () => {
+  const run = (out: string) =>
+    spawnSync(process.execPath, [LAUNCHER, 'compute', 'empty', '--out', out, '--figures', 'svg'], {
+      encoding: 'utf8',
+      cwd: place,
+    });
+  assert.equal(stillstand('new', join(place, 'empty')).code, 0);
+  const { status, stderr } = run('from-elsewhere');
+  assert.equal(status, 0, stderr);
+  assert.match(readFileSync(join(place, 'from-elsewhere/report.html'), 'utf8'), /^<!doctype html>/);
+  const wrong = run(join('empty', 'points.csv'));
+  assert.equal(wrong.status, 2);
+  assert.match(wrong.stderr, /is a file/);
+});
+
 test('points: an error column that is not counted is named', () => {
   const heading = 'id,kind,elevation_m,reference_water_level_m,indicative_range_m';
   const path = file('points.csv', `${heading},error_tide\nP1,index,-3,1.3,0.6,0.1\n`);

@@ -1,4 +1,5 @@
 // Readies Node to run our TypeScript sources; imported first by everything that is started from a shell.
+import { fileURLToPath } from 'node:url';
 import { setFlagsFromString } from 'node:v8';
 import { register } from 'tsx/esm/api';
 
@@ -7,4 +8,5 @@ import { register } from 'tsx/esm/api';
 setFlagsFromString('--semi-space-growth-factor=1');
 // React checks its own use at every element unless told that this is no development.
 process.env.NODE_ENV ??= 'production';
-register();
+// Our own settings, whichever folder the command is given in: without them JSX is read otherwise and figures fail.
+register({ tsconfig: fileURLToPath(new URL('../../tsconfig.json', import.meta.url)) });

@@ -22,7 +22,7 @@ async function run(words: Words): Promise<ExitCode> {
   else {
     for (const p of problems) console.log(problemLine(p));
     const rows = [...document.tables.values()].reduce((sum, table) => sum + table.rows.length, 0);
-    console.log(`${results.name}: ${rows === 0 ? 'no rows yet' : countInWords(problems)}.`);
+    console.log(`${results.name}: ${rows + problems.length === 0 ? 'no rows yet' : countInWords(problems)}.`);
   }
   return isFine(problems) ? 0 : 1;
 }

@@ -1,5 +1,5 @@
 /** `stillstand compute`: a campaign to results, tables, figures and report. */
-import { mkdir } from 'node:fs/promises';
+import { mkdir, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { type Results, writeResults } from '@stillstand/campaign/results';
 import { figuresOf } from '@stillstand/output/figures';
@@ -36,6 +36,8 @@ async function run(words: Words): Promise<ExitCode> {
   if (folder === undefined || others.length > 0) throw new WrongUse('Expected one campaign folder or zip');
   const out = words.text('out');
   if (out === undefined) throw new WrongUse('Expected --out DIR, where the results go');
+  if ((await stat(out).catch(() => null))?.isFile())
+    throw new WrongUse(`--out: ${out} is a file, expected a folder or a name for a new one`);
   const kinds = (words.text('figures') ?? KINDS.join(',')).split(',').map((word) => word.trim());
   for (const kind of kinds) {
     if (!KINDS.includes(kind as Kind))
