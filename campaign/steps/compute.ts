@@ -129,8 +129,14 @@ function linkProblems(campaign: Campaign): Problem[] {
         label: link.hole,
         column: 'replaces',
         found,
-        expected: 'a lost hole, and the distance from it that the positions give',
-        mend: 'Correct the link, the offset or the position; depths and heights do not hang on it.',
+        expected:
+          rows[i]!.replaces === null
+            ? 'the hole beside it that replaces it, if there is one'
+            : 'a lost hole, and the distance from it that the positions give',
+        mend:
+          rows[i]!.replaces === null
+            ? 'Name this hole in `replaces` of the new one; nothing need be done where there is none.'
+            : 'Correct the link, the offset or the position; depths and heights do not hang on it.',
       }),
     ),
   );

@@ -3,7 +3,7 @@
  * results with whether it was assumed, so that the methods text can say what was actually done.
  */
 import { type Problem, problem } from '@stillstand/campaign/problems';
-import type { Row } from '@stillstand/campaign/tables';
+import { nearest, type Row } from '@stillstand/campaign/tables';
 import type { CurveSettings } from '@stillstand/science/curve';
 
 interface Setting {
@@ -111,9 +111,11 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
   };
   for (const row of rows) {
     if (Object.hasOwn(SETTINGS, row.name)) continue;
+    // A misspelt setting would silently be the default instead: that wants more than a note.
+    const meant = nearest(row.name, Object.keys(SETTINGS));
     problems.push(
       problem({
-        severity: 'note',
+        severity: meant === null ? 'note' : 'warning',
         code: 'unknown-setting',
         table: 'settings',
         row_id: row.row_id,
@@ -121,7 +123,7 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
         column: 'name',
         found: row.name,
         expected: `one of ${Object.keys(SETTINGS).join(', ')}`,
-        mend: 'It is kept, and nothing is computed from it.',
+        mend: `${meant === null ? '' : `Perhaps ${meant} is meant. `}It is kept, and nothing is computed from it.`,
       }),
     );
   }

@@ -26,7 +26,7 @@ test('what is missing or not converged is said, not passed over', () => {
     'Holes: 0, 0.0 m driven',
     'Dates: 0, none accepted',
     'Points: none',
-    'Sea level: no curve; the problems say why',
+    'Sea level: no curve; there are no points yet',
     'Problems: none',
   ]);
   const curve = results.curve!;

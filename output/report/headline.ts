@@ -7,7 +7,10 @@ import { counted, decimalsFor, printed, range, signed, years } from '@stillstand
 export function headline(results: Results): string[] {
   const lines = [results.name === '' ? 'Campaign without a name' : results.name];
   lines.push(holesLine(results), datesLine(results), pointsLine(results));
-  if (results.curve === null) lines.push('Sea level: no curve; the problems say why');
+  if (results.curve === null)
+    lines.push(
+      `Sea level: no curve; ${results.points.length === 0 ? 'there are no points yet' : 'the problems say why'}`,
+    );
   else {
     lines.push(levelLine(results.curve));
     lines.push(...results.curve.intervals.map(rateLine));

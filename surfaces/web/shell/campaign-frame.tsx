@@ -126,6 +126,7 @@ function OpenCampaign() {
             hasOwnTitle={hasOwnTitle}
             onOpenRow={setRow}
           >
+            <FirstSteps current={shown?.stage.name ?? null} />
             {shown === undefined ? (
               <p>No stage is built into this app.</p>
             ) : (
@@ -135,7 +136,6 @@ function OpenCampaign() {
                 </Suspense>
               </Guard>
             )}
-            <FirstSteps current={shown?.stage.name ?? null} />
           </Frame>
           {traced === null ? null : (
             <TracePanel key={traced} id={traced} onOpen={setRow} onClose={() => setTraced(null)} />

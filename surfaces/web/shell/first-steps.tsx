@@ -56,7 +56,7 @@ export function FirstSteps({ current }: { current: StageName | null }) {
       <div>
         {next === undefined ? (
           <Button kind="main" mark="tick" onClick={end}>
-            That is the way
+            End the tour
           </Button>
         ) : (
           <Button kind="main" onClick={() => navigate(next[0])}>

@@ -151,6 +151,7 @@ function usualHole(store: Store): string | null {
     holes.findLast((h) => state(h) === 'open') ??
     holes.findLast((h) => state(h) === 'suspended') ??
     holes.find((h) => !HAS_ENDED.has(state(h))) ??
+    holes.findLast((h) => state(h) === 'finished' && h.cells['method'] === 'string') ??
     holes.at(-1);
   return found?.cells['hole'] ?? null;
 }
