@@ -57,7 +57,19 @@ export interface RigFinding {
   mend: string;
 }
 
-/** Metres as a person reads them, to the centimetre, with a true minus. */
-export function metres(m: number): string {
-  return `${m < 0 ? '−' : ''}${Math.abs(m).toFixed(2)} m`;
+/**
+ * Metres as a person reads them, with a true minus: to the centimetre, or to as many more decimals as tell them from
+ * the limit they are told against.
+ */
+export function metres(m: number, limit_m?: number): string {
+  const size = limit_m === undefined ? Math.abs(m).toFixed(2) : apart(Math.abs(m), Math.abs(limit_m));
+  return `${m < 0 ? '−' : ''}${size} m`;
+}
+
+/** To two decimals, or as many more (at most six) as show on which side of the limit it is: 1.054 against 1.05. */
+export function apart(value: number, limit: number): string {
+  const side = Math.sign(value - limit);
+  let decimals = 2;
+  while (decimals < 6 && Math.sign(Number(value.toFixed(decimals)) - limit) !== side) decimals++;
+  return value.toFixed(decimals);
 }

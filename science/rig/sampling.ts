@@ -126,13 +126,13 @@ function nameClearance(hole: OpenHole, reading: RunReading, c: ReturnType<typeof
     });
   } else if (c.verdict === 'stop') {
     find(hole, reading, 'sampler-inside-margin', 'danger', {
-      found: `tip ${metres(c.clearance_m)} above the shoe`,
+      found: `tip ${metres(c.clearance_m, c.margin_m)} above the shoe`,
       expected,
       mend: 'Stop: no deeper before the string is driven on.',
     });
   } else {
     find(hole, reading, 'sampler-close', 'warning', {
-      found: `tip ${metres(c.clearance_m)} above the shoe`,
+      found: `tip ${metres(c.clearance_m, 2 * c.margin_m)} above the shoe`,
       expected: `at least ${metres(2 * c.margin_m)}, twice the margin`,
       mend: 'Watch the stop mark.',
     });

@@ -1,5 +1,5 @@
 /** A sounding of the sediment: what entered, settled, came in or was taken since the last one. */
-import { metres } from './finding.ts';
+import { apart, metres } from './finding.ts';
 import { find, lengthOf, nameUnknown, type OpenHole, penetrationOf } from './open-hole.ts';
 import type { SoundingReading } from './reading.ts';
 import { finishRun, nameRecovered, nameUnsoundedRuns } from './sampling.ts';
@@ -131,7 +131,7 @@ function soundAfterDrive(hole: OpenHole, reading: SoundingReading, plug: number,
   } else if (gain > advance + change) {
     const excess = gain - advance;
     find(hole, reading, 'recovery-over-one', 'warning', {
-      found: `${metres(gain)} entered in ${metres(advance)} of driving (recovery ${advance > 0 ? (gain / advance).toFixed(2) : 'without a drive'})`,
+      found: `${metres(gain)} entered in ${metres(advance)} of driving (recovery ${advance > 0 ? apart(gain / advance, settings.recovery_max) : 'without a drive'})`,
       expected: `a recovery of at most ${settings.recovery_max}`,
       mend: `Taken as ${metres(excess)} of inflow, not counted as entered. Check joints and sounding.`,
     });
@@ -139,7 +139,7 @@ function soundAfterDrive(hole: OpenHole, reading: SoundingReading, plug: number,
   } else {
     if (advance > 0 && gain / advance > settings.recovery_max) {
       find(hole, reading, 'recovery-over-one', 'warning', {
-        found: `recovery ${(gain / advance).toFixed(2)} over ${metres(advance)}`,
+        found: `recovery ${apart(gain / advance, settings.recovery_max)} over ${metres(advance)}`,
         expected: `at most ${settings.recovery_max}`,
         mend: 'Check sounding and stick-up; within their errors, so used as read.',
       });
@@ -222,7 +222,7 @@ function checkZero(hole: OpenHole, reading: SoundingReading): void {
   const zero = reading.to_sediment_m;
   if (zero === null || Math.abs(zero) <= 2 * hole.settings.mark_sigma_m) return;
   find(hole, reading, 'zero-check-off', 'warning', {
-    found: `tape reads ${metres(zero)} with the tip at the collar`,
+    found: `tape reads ${metres(zero, 2 * hole.settings.mark_sigma_m)} with the tip at the collar`,
     expected: `0 within ${metres(2 * hole.settings.mark_sigma_m)}`,
     mend: 'Move the tape before the next run. Marks already read are used as read.',
   });
