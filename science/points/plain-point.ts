@@ -92,17 +92,17 @@ export function plainPoint(cells: PlainCells, sigmaLevel: 1 | 2 = 2): PlainPoint
   };
 }
 
-function metres(cells: PlainCells, column: string): number | PlainProblem {
+function metres(cells: PlainCells, column: string, example = '-3.20'): number | PlainProblem {
   const found = (cells[column] ?? '').trim();
   // The true minus that typesetters and some spreadsheets write is a minus.
   const text = found.replace('−', '-');
   const value = DECIMAL.test(text) ? Number(text) : Number.NaN;
   if (Number.isFinite(value)) return value;
-  return problem(column, found, 'a number of metres', `Give ${column} as a number, e.g. -3.20.`);
+  return problem(column, found, 'a number of metres', `Give ${column} as a number, e.g. ${example}.`);
 }
 
 function length(cells: PlainCells, column: string): number | PlainProblem {
-  const value = metres(cells, column);
+  const value = metres(cells, column, '0.20');
   if (typeof value !== 'number' || value >= 0) return value;
   return problem(column, cells[column] ?? '', '0 m or more', `${column} is a size: give it without a minus.`);
 }

@@ -250,6 +250,12 @@ test('a plain row: half its range is one part, everything at the stated sigma', 
   const two = plainPoint(cells);
   assert.ok(two.ok);
   near(two.rsl_m, -4.9908, 1e-9);
+  const mend = (cell: object) => {
+    const read = plainPoint({ ...cells, ...cell });
+    return read.ok ? '' : read.mend;
+  };
+  assert.match(mend({ indicative_range_m: 'x' }), /e\.g\. 0\.20/);
+  assert.match(mend({ elevation_m: 'x' }), /e\.g\. -3\.20/);
   near(two.error_m, 0.4112, 5e-5);
   assert.deepEqual(Object.keys(two.components), [
     'indicative_range',
