@@ -1,4 +1,5 @@
 /** From a folder (or zip) on disk to computed results. */
+import { dirname } from 'node:path';
 import { type Campaign, type CampaignDocument, parseCampaign } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import { type Computation, computeCampaign, type Memo } from '@stillstand/campaign/steps';
@@ -40,6 +41,8 @@ export async function openCampaign(
 }
 
 async function openDocument(path: string): Promise<{ document: CampaignDocument; problems: Problem[] }> {
+  if (/\.csv$/i.test(path) && (await isFile(path).catch(() => false)))
+    throw new WrongUse(`${path} is one table; the campaign’s folder is wanted: ${dirname(path)}`);
   try {
     return (await isFile(path))
       ? openZip(await readBytes(path))

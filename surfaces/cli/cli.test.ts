@@ -165,6 +165,9 @@ test('check names the demo’s warnings; trace leads from a point to its reading
   const checked = stillstand('check', DEMO);
   assert.equal(checked.code, 0);
   assert.match(checked.out, /sampler|shoe/);
+  const table = stillstand('check', join(DEMO, 'holes.csv'));
+  assert.equal(table.code, 2);
+  assert.match(table.err, /holes\.csv is one table; the campaign’s folder is wanted/);
   const traced = stillstand('trace', DEMO, 'P-T3-07', '--json');
   assert.equal(traced.code, 0);
   const nodes = JSON.parse(traced.out);
