@@ -24,7 +24,7 @@ import {
 import { type DriveReckoning, foldHole, type HoleFold, paceTrend } from '@stillstand/science/rig';
 import { type Elevation, elevationSigma, type Heights } from './heights.ts';
 import type { Core, ModelledPush } from './place.ts';
-import { type RigRow, rigRows, rigSettings } from './rig-readings.ts';
+import { admitted, type RigRow, rigRows, rigSettings } from './rig-readings.ts';
 import type { Known, Runner } from './runner.ts';
 import type { ComputationSettings } from './settings.ts';
 
@@ -59,17 +59,15 @@ export function modelHole(
   const fold = rows.length === 0 ? null : foldReadings(run, name, holeRow, choices, rows);
   const table = new Map(rows.map((r) => [r.reading.row_id, r.table]));
   for (const finding of fold?.value.findings ?? []) {
-    const { code, row_id, seq, found, expected } = finding;
-    // A loss that the hole's own state admits is a fact of the campaign, nothing left to mend.
-    const admitted = code === 'string-lost' && row.state === 'lost';
+    const { severity, code, row_id, seq, found, expected, mend } = admitted(finding, row);
     problems.push(
       problem({
-        severity: admitted ? 'note' : finding.severity,
+        severity,
         code,
         row_id,
         found,
         expected,
-        mend: admitted ? 'The hole is marked lost; its readings are used down to the loss.' : finding.mend,
+        mend,
         table: table.get(row_id) ?? 'holes',
         line: campaign.lines.get(row_id) ?? null,
         label: `${name} seq ${seq}`,

@@ -1,7 +1,7 @@
 /** The computation of a campaign: its steps in order, memo and trace. */
 export { COMPUTATION, type Computation, type ComputeOptions, computeCampaign } from './compute.ts';
 export { type AgeRange, ageOf, type CurveLabel, type Published } from './dates.ts';
-export { type RigEntry, type RigTable, rigEntries, rigSettings } from './rig-readings.ts';
+export { admitted, type RigEntry, type RigTable, rigEntries, rigSettings } from './rig-readings.ts';
 export type { Memo } from './runner.ts';
 export { readSettings, SETTINGS, type SettingName } from './settings.ts';
 export type { Trace } from './trace.ts';

@@ -1,6 +1,6 @@
 /** Rows of the rig's tables as the plain readings that the rig's reducer takes. */
 import type { Campaign } from '@stillstand/campaign/document';
-import type { RigReading, RigSettings } from '@stillstand/science/rig';
+import type { RigFinding, RigReading, RigSettings } from '@stillstand/science/rig';
 import { rigDefaults } from '@stillstand/science/rig';
 import type { Known, Runner } from './runner.ts';
 import type { ComputationSettings } from './settings.ts';
@@ -209,5 +209,15 @@ export function rigSettings(
     sounding_sigma_m: settings.sounding_sigma_m,
     advance_sigma_m: settings.advance_sigma_m,
     ended: hole.state !== null && ENDED.has(hole.state),
+  };
+}
+
+/** A loss that the hole's own state admits is a fact of the campaign, nothing left to mend; others stay as found. */
+export function admitted(finding: RigFinding, hole: Campaign['rows']['holes'][number]): RigFinding {
+  if (finding.code !== 'string-lost' || hole.state !== 'lost') return finding;
+  return {
+    ...finding,
+    severity: 'note',
+    mend: 'The hole is marked lost; its readings are used down to the loss.',
   };
 }

@@ -199,7 +199,7 @@ test('inflow is not entered: sediment that rises by itself, during a run, or bey
 
   // 1.233 m in 1.17 m is 1.0538: written 1.05 it would not be over 1.05
   const barely = book().ground(0).joint('add', 'J1', 6).drive(5.9, 4.83).sound(4.767).fold();
-  assert.match(barely.findings[0]!.found, /recovery 1\.054 over 1\.17 m/);
+  assert.match(barely.findings[0]!.found, /recovery 1\.054/);
 });
 
 test('a piece within inflow is told so, and what lies below it is placed as if it were not there', () => {

@@ -1,7 +1,7 @@
 /** One hole of a campaign as the rig's commands need it: its readings folded, its pipe, its samplers, its last levels. */
 import type { Campaign, CampaignDocument } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
-import { type RigEntry, readSettings, rigEntries, rigSettings } from '@stillstand/campaign/steps';
+import { admitted, type RigEntry, readSettings, rigEntries, rigSettings } from '@stillstand/campaign/steps';
 import { parseLength, type Row, type TableName } from '@stillstand/campaign/tables';
 import {
   foldHole,
@@ -74,7 +74,7 @@ export async function openRigHole(
     string_seq: readings.findLast((r) => ['drive', 'sounding', 'run'].includes(r.kind))?.seq ?? null,
     problems: [
       ...problems.filter((p) => (RIG_TABLES as readonly string[]).includes(p.table) && isOf(p, name)),
-      ...findingProblems(campaign, name, entries, fold),
+      ...findingProblems(campaign, row, entries, fold),
     ],
   };
 }
@@ -86,13 +86,14 @@ function isOf(p: Problem, hole: string): boolean {
 
 function findingProblems(
   campaign: Campaign,
-  hole: string,
+  row: Row<'holes'>,
   entries: readonly RigEntry[],
   fold: HoleFold,
 ): Problem[] {
   const table = new Map(entries.map((e) => [e.reading.row_id, e.table]));
-  return fold.findings.map(({ code, severity, row_id, seq, found, expected, mend }) =>
-    problem({
+  return fold.findings.map((finding) => {
+    const { code, severity, row_id, seq, found, expected, mend } = admitted(finding, row);
+    return problem({
       severity,
       code,
       row_id,
@@ -101,9 +102,9 @@ function findingProblems(
       mend,
       table: table.get(row_id) ?? 'holes',
       line: campaign.lines.get(row_id) ?? null,
-      label: `${hole} seq ${seq}`,
-    }),
-  );
+      label: `${row.hole} seq ${seq}`,
+    });
+  });
 }
 
 function samplerOf(campaign: Campaign, hole: string, at: number): Row<'samplers'> | null {

@@ -1,4 +1,5 @@
 /** `stillstand replay`: a hole's story, reading by reading. */
+import { admitted } from '@stillstand/campaign/steps';
 import {
   linkHoles,
   paceTrend,
@@ -19,7 +20,8 @@ export const replay: Command = {
   more: [
     'Lengths in metres: stick-up above the reference, the rest below the collar or the ground as named. Amended readings',
     'are told with what was written first; withdrawn ones stand in their place. Pushes of a tube or hand corer are',
-    'counted, not told. Exit code 1 where a reading cannot be used or something was dangerous, then or now.',
+    'counted, not told. Exit code 1 where a reading cannot be used or something was dangerous, then or now;',
+    'a loss that the hole’s state (lost) admits is a note.',
   ].join('\n'),
   run,
 };
@@ -41,7 +43,11 @@ async function run(words: Words): Promise<ExitCode> {
     throw new WrongUse('Expected a campaign folder and one hole');
   const hole = await openRigHole(folder, name);
   const pushes = hole.campaign.rows.pushes.filter((p) => p.hole === name).length;
-  const { steps, fold } = replayHole(hole.readings, hole.settings);
+  const { steps: found, fold } = replayHole(hole.readings, hole.settings);
+  const steps = found.map((step) => ({
+    ...step,
+    findings: step.findings.map((f) => admitted(f, hole.row)),
+  }));
   const { replaced, withdrawn } = amendedOf(hole);
   const trend = paceTrend(fold.drives);
   const account = reconcile(fold.account);
