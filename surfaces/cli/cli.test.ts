@@ -177,6 +177,10 @@ test('check names the demo’s warnings; trace leads from a point to its reading
   for (const table of ['points', 'samples', 'runs', 'soundings', 'levelling', 'determinations']) {
     assert.ok(tables.has(table), table);
   }
+  const { out } = stillstand('trace', DEMO, 'P-T3-07');
+  assert.match(out, /Ground at T3 \+2\.52 ± 0\.16 m/);
+  assert.match(out, /In-situ depth of T3-07 10\.34 ± /);
+  assert.match(stillstand('trace', DEMO, 'INV-2406', '--depth', '1').out, /Date INV-2406 9,255 ± /);
   assert.equal(stillstand('trace', DEMO, 'nothing').code, 1);
 });
 

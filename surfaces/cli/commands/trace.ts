@@ -1,6 +1,7 @@
 /** `stillstand trace`: where a number comes from, down to the readings. */
 import type { TraceNode } from '@stillstand/campaign/results';
 import type { Trace } from '@stillstand/campaign/steps';
+import { printed, signed } from '@stillstand/output/figures';
 import { type Opened, openAndCompute } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { progress, sayJson } from '../say.ts';
@@ -98,11 +99,16 @@ function say(opened: Opened, start: number, depth: number): void {
   console.log('\n± is 2 sigma; laboratory results keep their 1 sigma.');
 }
 
+/** Lengths among the metres: entered, removed, in-situ depth. All others are heights or steps between them. */
+const LENGTH = /^run:|\/entered@|\/depth$/;
+
 function quantity(told: TraceNode): string {
   const value = told.value as number;
   const decimals = told.unit === 'cal BP' || told.unit === 'yr' ? 0 : 2;
-  const spread = told.sigma === null ? '' : ` ± ${(2 * told.sigma).toFixed(decimals)}`;
-  const digits = value.toFixed(decimals).replace('-', '−');
+  const isSigned =
+    told.unit === 'mm/yr' || told.unit === 'm misclosure' || (told.unit === 'm' && !LENGTH.test(told.id));
+  const spread = told.sigma === null ? '' : ` ± ${printed(2 * told.sigma, decimals)}`;
+  const digits = isSigned ? signed(value, decimals) : printed(value, decimals);
   return `${digits}${spread}${told.unit === '' ? '' : ` ${told.unit}`}`;
 }
 
