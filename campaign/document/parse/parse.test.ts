@@ -178,10 +178,10 @@ test('what hangs on a row set aside is set aside with it, and only that', () => 
     pieces: 'hole,seq,run,top,bottom\nH1,2,R1,0 m,1 m\nH2,2,R1,0 m,1 m\n',
   });
   assert.deepEqual(places(problems), [
+    'unknown-choice holes 2 method',
     'refers-to-row-aside runs hole',
     'refers-to-row-aside pieces hole',
     'refers-to-row-aside pieces run',
-    'unknown-choice holes 2 method',
   ]);
   assert.deepEqual(
     campaign.rows.pieces.map((row) => row.hole),
@@ -227,10 +227,10 @@ test('nothing may be part of its own part', () => {
     holes: 'hole,method,replaces\nH1,string,H1\n',
   });
   assert.deepEqual(places(problems), [
-    'refers-to-row-aside samples parent',
-    'refers-to-row-aside samples parent',
     'reference-circle holes 2 replaces',
     'reference-circle samples 2 parent',
+    'refers-to-row-aside samples parent',
+    'refers-to-row-aside samples parent',
   ]);
   assert.deepEqual(
     campaign.rows.samples.map((row) => row.sample),

@@ -46,7 +46,7 @@ export function parseCampaign(document: CampaignDocument): { campaign: Campaign;
 
   const drafts = identify(read);
   const { standing, withdrawn, idle, amendments } = applyAmendments(drafts);
-  checkReferences(standing, withdrawn, problems);
+  const nameDependents = checkReferences(standing, withdrawn, problems);
   warnOfSameSeq(standing);
   const inTableOrder = Map.groupBy([...standing, ...idle], ({ table }) => table);
   for (const name of TABLE_NAMES) {
@@ -54,6 +54,7 @@ export function parseCampaign(document: CampaignDocument): { campaign: Campaign;
       for (const fault of draft.faults) problems.row(draft, fault);
     }
   }
+  nameDependents();
 
   const rows = usableRows(standing);
   const campaign: Campaign = Object.freeze({

@@ -28,12 +28,15 @@ type Index = ReadonlyMap<TableName, ReadonlyMap<string, Draft[]>>;
 /** So many misspelt labels of one column are compared with the right ones. */
 const COMPARED = 50;
 
-/** Checks labels and references of the rows that count; sets aside those that cannot be used. */
+/**
+ * Checks labels and references of the rows that count; sets aside those that cannot be used. Returns what names the
+ * rows that go with another one, to be called once the causes have been named: a person mends those.
+ */
 export function checkReferences(
   standing: readonly Draft[],
   withdrawn: readonly Draft[],
   problems: ProblemList,
-): void {
+): () => void {
   const index = labels(standing);
   for (const byLabel of index.values()) {
     for (const [, rows] of byLabel) if (rows.length > 1) refuseTwins(rows);
@@ -68,7 +71,8 @@ export function checkReferences(
   }
   for (const [to, from] of missing) problems.table('error', to, missingTable(to, from));
   refuseCircles(standing, index);
-  setDependentsAside(standing, dependents, problems);
+  const groups = setDependentsAside(standing, dependents);
+  return () => nameDependents(groups, problems);
 }
 
 function labels(drafts: readonly Draft[]): Map<TableName, Map<string, Draft[]>> {
@@ -176,19 +180,27 @@ function missingTable(to: TableName, from: ReadonlySet<TableName>): Fault {
   };
 }
 
-/** Rows that refer to a row set aside are set aside too; said once for each such row and table. */
+/** The rows of one table that go with a row set aside. */
+interface Following {
+  target: Draft;
+  count: number;
+  table: TableName;
+  column: string;
+}
+
+/** Rows that refer to a row set aside are set aside too; told once for each such row and table. */
 function setDependentsAside(
   standing: readonly Draft[],
   dependents: ReadonlyMap<Draft, readonly Dependent[]>,
-  problems: ProblemList,
-): void {
+): Following[] {
   const queue = standing.filter((draft) => !draft.usable && dependents.has(draft));
   const done = new Set<Draft>();
+  const groups: Following[] = [];
   for (let i = 0; i < queue.length; i++) {
     const target = queue[i]!;
     if (done.has(target)) continue;
     done.add(target);
-    const byTable = new Map<string, { count: number; table: TableName; column: string }>();
+    const byTable = new Map<string, Following>();
     for (const { draft, column, detail } of dependents.get(target)!) {
       if (detail) {
         draft.values[column] = null;
@@ -196,25 +208,30 @@ function setDependentsAside(
       }
       const key = `${draft.table}.${column}`;
       const group = byTable.get(key);
-      if (group === undefined) byTable.set(key, { count: 1, table: draft.table, column });
+      if (group === undefined) byTable.set(key, { target, count: 1, table: draft.table, column });
       else group.count++;
       if (draft.usable) {
         draft.usable = false;
         if (dependents.has(draft)) queue.push(draft);
       }
     }
-    for (const { count, table, column } of byTable.values()) {
-      problems.table(
-        'error',
-        table,
-        {
-          code: 'refers-to-row-aside',
-          found: `${rowLabel(target) ?? target.row_id} in ${count} ${count === 1 ? 'row' : 'rows'}`,
-          expected: `a row of ${target.table} that can be used`,
-          mend: `Mend line ${target.line} of ${target.table}. Until then these rows are set aside with it.`,
-        },
-        column,
-      );
-    }
+    groups.push(...byTable.values());
+  }
+  return groups;
+}
+
+function nameDependents(groups: readonly Following[], problems: ProblemList): void {
+  for (const { target, count, table, column } of groups) {
+    problems.table(
+      'error',
+      table,
+      {
+        code: 'refers-to-row-aside',
+        found: `${rowLabel(target) ?? target.row_id} in ${count} ${count === 1 ? 'row' : 'rows'}`,
+        expected: `a row of ${target.table} that can be used`,
+        mend: `Mend line ${target.line} of ${target.table}. Until then these rows are set aside with it.`,
+      },
+      column,
+    );
   }
 }
