@@ -2,7 +2,7 @@
 import PDFDocument from 'pdfkit';
 import { type Inherited, inherit, readSvg, type SvgElement, svgSize, translation } from './svg-tree.ts';
 import { layout, TYPEFACE_NAMES, type Typeface, typeface } from './typefaces.ts';
-import { outlines, setText, strike } from './typesetting.ts';
+import { outlines, setText } from './typesetting.ts';
 
 type Document = InstanceType<typeof PDFDocument>;
 
@@ -101,10 +101,6 @@ function drawText({ doc, lent }: Sheet, element: SvgElement, style: Inherited): 
       lineBreak: false,
       features: ['tnum', 'kern'],
     });
-    if (piece.style['text-decoration'] === 'line-through') {
-      const { x1, x2, y, weight } = strike(piece);
-      doc.undash().lineCap('butt').lineWidth(weight).moveTo(x1, y).lineTo(x2, y).stroke(fill);
-    }
   }
 }
 

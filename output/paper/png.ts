@@ -1,7 +1,7 @@
 /** A figure as a picture of dots. Text is outlined first, so that it is set as in the PDF, figures of equal width. */
 import { Resvg } from '@resvg/resvg-js';
 import { type Inherited, inherit, readSvg, type SvgElement, svgSize } from './svg-tree.ts';
-import { outlines, setText, strike } from './typesetting.ts';
+import { outlines, setText } from './typesetting.ts';
 
 const escaped = (text: string): string =>
   text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('"', '&quot;');
@@ -21,10 +21,6 @@ function outlinedText(element: SvgElement, style: Inherited): string {
       out += `<path d="${d}" fill="none" stroke="${element.attributes['stroke']}" stroke-width="${element.attributes['stroke-width']}" stroke-linejoin="round"/>`;
     }
     out += `<path d="${d}" fill="${fill}" stroke="none"/>`;
-    if (piece.style['text-decoration'] === 'line-through') {
-      const { x1, x2, y, weight } = strike(piece);
-      out += `<path d="M${x1} ${y}H${x2}" fill="none" stroke="${fill}" stroke-width="${weight}"/>`;
-    }
   }
   return out;
 }

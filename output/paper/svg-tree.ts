@@ -80,7 +80,6 @@ const INHERITED = new Set([
   'font-weight',
   'font-style',
   'text-anchor',
-  'text-decoration',
 ]);
 
 export function inherit(from: Inherited, element: SvgElement): Inherited {

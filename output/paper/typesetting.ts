@@ -78,11 +78,3 @@ export function outlines(piece: SetPiece): string {
   }
   return d;
 }
-
-/** The line through struck text: where, and how thick. */
-export const strike = (piece: SetPiece): { x1: number; x2: number; y: number; weight: number } => ({
-  x1: piece.x,
-  x2: piece.x + piece.width,
-  y: r3(piece.y - piece.size * 0.28),
-  weight: r3(piece.size * 0.07),
-});

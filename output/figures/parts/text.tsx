@@ -1,8 +1,8 @@
 /** Text in the two faces, measured without a browser so that labels can be placed before they are drawn. */
-import type { ReactNode } from 'react';
+import { Children, isValidElement, type ReactNode } from 'react';
 import { ADVANCES, CHARACTERS } from './advance-widths.ts';
-import { useInk } from './ink.ts';
-import { r2 } from './path.ts';
+import { LINE, useInk } from './ink.ts';
+import { line, move, r2 } from './path.ts';
 
 /** Everything / titles and captions / what is water. */
 type Face = 'text' | 'title' | 'water';
@@ -92,7 +92,7 @@ interface TextProps {
   anchor?: 'start' | 'middle' | 'end';
   /** Paper around the letters, where text stands on a drawing. */
   halo?: boolean;
-  /** Struck once, as rejected things are; needs the text itself as the only child. */
+  /** Struck once, as rejected things are. */
   struck?: boolean;
   children: ReactNode;
 }
@@ -112,7 +112,7 @@ export function Text(props: TextProps) {
     children,
   } = props;
   const ink = useInk();
-  return (
+  const text = (
     <text
       x={r2(x)}
       y={r2(y)}
@@ -125,11 +125,38 @@ export function Text(props: TextProps) {
       {...(halo
         ? { stroke: ink.paper, strokeWidth: 2, strokeLinejoin: 'round' as const, paintOrder: 'stroke' }
         : {})}
-      textDecoration={struck ? 'line-through' : undefined}
     >
       {children}
     </text>
   );
+  if (!struck) return text;
+  const width = widthOf(children, { face, weight, size });
+  const left = x - (anchor === 'end' ? width : anchor === 'middle' ? width / 2 : 0);
+  // Slanting and light, so that it runs along no bar of a figure: what is rejected must still be read.
+  return (
+    <>
+      {text}
+      <path
+        d={move(left - 0.8, y - size * 0.08) + line(left + width + 0.8, y - size * 0.6)}
+        fill="none"
+        stroke={ink.ink2}
+        strokeWidth={LINE.hair}
+      />
+    </>
+  );
+}
+
+/** Width of the children of a text: words, numbers and spans of another weight. */
+function widthOf(children: ReactNode, style: Style): number {
+  let sum = 0;
+  for (const child of Children.toArray(children)) {
+    if (typeof child === 'string' || typeof child === 'number') sum += textWidth(String(child), style);
+    else if (isValidElement<Style & { children?: ReactNode }>(child)) {
+      const { weight = style.weight ?? 400, size = style.size ?? SIZE.text, children: inner } = child.props;
+      sum += widthOf(inner, { ...style, weight, size });
+    }
+  }
+  return sum;
 }
 
 /** A part of a line in another weight or voice. */
