@@ -24,7 +24,7 @@ export const readIntervals = (setting: string | null): Interval[] =>
   (setting ?? '').split(';').flatMap((word) => readInterval(word) ?? []);
 
 /** The nearest age the curve reports. */
-export function nearestAge(curve: CurveResult, age: number): number {
+function nearestAge(curve: CurveResult, age: number): number {
   let best = curve.ages_cal_bp[0] ?? 0;
   for (const each of curve.ages_cal_bp) if (Math.abs(each - age) < Math.abs(best - age)) best = each;
   return best;

@@ -43,7 +43,7 @@ export function PointsTable({
                 sea level, m
               </th>
               <th scope="col" className="n">
-                left over, m
+                residual, m
               </th>
               <th scope="col" className="n">
                 age moved, sd

@@ -123,7 +123,7 @@ const place = (order: readonly string[], component: string): number => {
 const isAssumed = (part: HeightError): boolean => part.source.startsWith('assumed');
 
 /** "sample_thickness" → "Sample thickness". */
-export function partWords(component: string): string {
+function partWords(component: string): string {
   const text = component.replaceAll('_', ' ');
   return text.charAt(0).toUpperCase() + text.slice(1);
 }

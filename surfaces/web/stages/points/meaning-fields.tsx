@@ -13,7 +13,7 @@ const KINDS: { kind: PointResult['kind']; words: string }[] = [
 const OWN_WORDS = 'in your own words';
 
 /** Cells a kind of deposit fills in: what its source states, nothing else. */
-export function cellsOf(type: IndicatorType): Record<string, string> {
+function cellsOf(type: IndicatorType): Record<string, string> {
   return {
     indicator: type.indicator,
     kind: type.kind,

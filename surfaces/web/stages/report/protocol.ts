@@ -28,7 +28,7 @@ export interface Listed {
   warnings: string[];
 }
 
-export interface MadeFigure {
+interface MadeFigure {
   name: string;
   /** With caption and its letters inside. */
   svg: string;
