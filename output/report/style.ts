@@ -86,5 +86,6 @@ figcaption b{font-weight:600}
 @bottom-right{content:counter(page) " of " counter(pages);font:400 8pt "Atkinson Hyperlegible Next",sans-serif;color:#5E5546}}
 @media print{:root{--paper:#FFFFFF;--leaf:#FFFFFF} html{background:none} body{width:auto;padding:0;margin:0}
 .contents a{border:0} h2{margin-top:22pt} p{orphans:3;widows:3}}
+@media screen{.contents a{display:inline-block;min-height:24px;line-height:24px}}
 @media (max-width:600px){body{padding:12px} .beside,.two-up{display:block} table{display:block;overflow-x:auto}}
 `;

@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { computeCurve } from './compute-curve.ts';
-import { intervalRate } from './interval-rate.ts';
+import { intervalRate, pointsDeciding } from './interval-rate.ts';
 import type { CurvePoint, CurveSettings } from './model.ts';
 import { unusablePoints } from './problem.ts';
 import { curveSensitivity, meanRates } from './sensitivity.ts';
@@ -161,7 +161,9 @@ test('the rate over an interval chosen afterwards is the one that was asked for 
   assert.ok(Math.abs(chosen.prior_halved_mm_yr! / prior_halved_mm_yr! - 1) < 1e-9);
   const byInfluence = [...result.points].sort((a, b) => b.influence - a.influence).map((p) => p.id);
   assert.deepEqual(
-    chosen.points.slice(0, 2).map((p) => p.id),
+    pointsDeciding(result, chosen)
+      .slice(0, 2)
+      .map((p) => p.id),
     byInfluence.slice(0, 2),
   );
   assert.equal(intervalRate(result, 2000, 6000), null);
@@ -175,11 +177,13 @@ test('what leaving a point out does to the rate is foretold, by computing withou
   for (const points of [line, even]) {
     const of = (some: readonly CurvePoint[]): number =>
       intervalRate(computeCurve(some, asked), 6000, 2000)!.rate_mm_yr.sd;
-    const whole = intervalRate(computeCurve(points, asked), 6000, 2000)!;
+    const curve = computeCurve(points, asked);
+    const whole = intervalRate(curve, 6000, 2000)!;
+    const deciding = pointsDeciding(curve, whole);
     const found = points.map(({ id }) => ({
       id,
       grown: of(points.filter((p) => p.id !== id)) / whole.rate_mm_yr.sd - 1,
-      foretold: whole.points.find((p) => p.id === id)!.growth,
+      foretold: deciding.find((p) => p.id === id)!.growth,
     }));
     // Foretold as if all were normal and the rate's own sd and length stayed: right within a factor of 2.
     for (const { id, grown, foretold } of found) {

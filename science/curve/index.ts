@@ -1,7 +1,7 @@
 /** Sea level and its rate from dated points. */
 export { computeCurve, curveWithDraws } from './compute-curve.ts';
 export { curveLikelihood } from './curve-likelihood.ts';
-export { type IntervalRate, intervalRate } from './interval-rate.ts';
+export { type IntervalRate, intervalRate, pointsDeciding } from './interval-rate.ts';
 export type {
   AgeKnowledge,
   Band,

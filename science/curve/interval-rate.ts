@@ -1,4 +1,4 @@
-/** The mean rate over any interval between two reported ages, and what holds it, from the draws already kept. */
+/** The mean rate over any interval between two reported ages, and which points decide it, from the draws already kept. */
 import { summarize } from '@stillstand/science/base';
 import { growthWithout } from './influence.ts';
 import type { CurveResult, Summary } from './model.ts';
@@ -13,8 +13,6 @@ export interface IntervalRate {
   /** Means with the prior of the rate's sd halved and doubled; null where the draws do not carry so far. */
   prior_halved_mm_yr: number | null;
   prior_doubled_mm_yr: number | null;
-  /** About how much the rate's sd grows without the point, as a share of it (0.18: by 18 %); the largest first. */
-  points: { id: string; growth: number }[];
 }
 
 /** Null where an end is not one of the reported ages, or the older is not the older. Agrees with the reported intervals. */
@@ -27,7 +25,7 @@ export function intervalRate(
   const younger = curve.ages_cal_bp.indexOf(younger_cal_bp);
   if (older === -1 || younger === -1 || !(older_cal_bp > younger_cal_bp)) return null;
   const ages = curve.ages_cal_bp.length;
-  const { level_m, residual_m } = curve.draws;
+  const { level_m } = curve.draws;
   const years = older_cal_bp - younger_cal_bp;
   const draws = Float64Array.from(
     { length: level_m.length / ages },
@@ -38,7 +36,6 @@ export function intervalRate(
   const rate_mm_yr = summarize(
     Array.from({ length: chains }, (_, c) => draws.subarray(c * each, (c + 1) * each)),
   );
-  const n = curve.points.length;
   const under = (factor: number): number | null =>
     weightedMean(draws, priorWeights(factor, curve.settings, curve.draws.rate_sd_mm_yr));
   return {
@@ -47,11 +44,17 @@ export function intervalRate(
     converged: hasConverged(rate_mm_yr),
     prior_halved_mm_yr: under(0.5),
     prior_doubled_mm_yr: under(2),
-    points: curve.points
-      .map(({ id, kind, own_sigma_m }, i) => {
-        const residuals = Float64Array.from(draws, (_, d) => residual_m[d * n + i]!);
-        return { id, growth: growthWithout(kind, own_sigma_m, draws, residuals) };
-      })
-      .sort((a, b) => b.growth - a.growth),
   };
+}
+
+/** About how much the sd of a rate grows without each point, as a share of it (0.18: by 18 %); the largest first. */
+export function pointsDeciding(curve: CurveResult, rate: IntervalRate): { id: string; growth: number }[] {
+  const n = curve.points.length;
+  const { residual_m } = curve.draws;
+  return curve.points
+    .map(({ id, kind, own_sigma_m }, i) => {
+      const residuals = Float64Array.from(rate.draws, (_, d) => residual_m[d * n + i]!);
+      return { id, growth: growthWithout(kind, own_sigma_m, rate.draws, residuals) };
+    })
+    .sort((a, b) => b.growth - a.growth);
 }

@@ -1,5 +1,6 @@
 /** A quantity through time with its 68 and 95 %: dotted edge, fine edge, bold median, so that they survive a copier. */
 import type { Band } from '@stillstand/science/curve';
+import { memo } from 'react';
 import { LINE, useInk } from '../parts/ink.ts';
 import { Hatching } from '../parts/marks.tsx';
 import { polyline } from '../parts/path.ts';
@@ -40,7 +41,8 @@ interface BandsProps {
 
 const FEW = 6;
 
-export function Bands({ band, ages, y, frame, draws, converged, id }: BandsProps) {
+/** Drawn again only when what it draws is another. */
+export const Bands = memo(function Bands({ band, ages, y, frame, draws, converged, id }: BandsProps) {
   const ink = useInk();
   const line = (values: ArrayLike<number>) => trace(ages, values, y);
   const area = (lower: ArrayLike<number>, upper: ArrayLike<number>): string =>
@@ -72,7 +74,7 @@ export function Bands({ band, ages, y, frame, draws, converged, id }: BandsProps
       </g>
     </g>
   );
-}
+});
 
 /** Farther than this from the median, points of paper, a label may stand on the band. */
 const KEEP_CLEAR = 7;

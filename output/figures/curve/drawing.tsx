@@ -4,6 +4,7 @@
  */
 import type { PointResult, Results } from '@stillstand/campaign/results';
 import type { CurveResult } from '@stillstand/science/curve';
+import { memo } from 'react';
 import { LINE, useInk } from '../parts/ink.ts';
 import { PointMark } from '../parts/marks.tsx';
 import { decimalsDrawn, printed, signed, years } from '../parts/number.ts';
@@ -13,7 +14,7 @@ import { multiples } from '../parts/scale.ts';
 import { outline } from '../parts/silhouette.tsx';
 import { LyingStaff, Ruling, staffStep, UprightStaff } from '../parts/staff.tsx';
 import { SIZE, Span, Text, textWidth } from '../parts/text.tsx';
-import { Bands, bandRects } from './bands.tsx';
+import { type Ages, Bands, bandRects } from './bands.tsx';
 import {
   arrow,
   CornerLegend,
@@ -39,7 +40,13 @@ export interface CurveLayout {
   width: number;
   height: number;
   datum: string;
+  /** Of the time staff. */
+  step: { step: number; every: number };
+  /** How the ages of the curve lie; null without one. */
+  ages: Ages | null;
   shifts: readonly Shift[];
+  /** Where names of points must not stand. */
+  taken: readonly Rect[];
   legend: {
     items: readonly LegendEntry[];
     corner: Rect | null;
@@ -52,7 +59,10 @@ export function curveLayout(results: Results, size: CurveSize): CurveLayout {
   const p = panels(results, size);
   const shifts = shifted(p);
   const items = legendItems(p, shifts.length > 0);
-  const corner = legendPlace(items, p.levelFrame, DATES_ROOM, [...p.points.map(markRect), ...curveRects(p)]);
+  const ages = p.curve === null ? null : { ages_cal_bp: p.curve.ages_cal_bp, order: p.order, time: p.time };
+  const curve = p.curve === null || ages === null ? [] : bandRects(p.curve.level_m, ages, p.level);
+  const marks = [...p.points.map(markRect), ...curve];
+  const corner = legendPlace(items, p.levelFrame, DATES_ROOM, marks);
   const rows = corner === null ? legendRows(items, size.width - LEFT) : [];
   const foot = (p.rateFrame ?? p.levelFrame).y2;
   const { label, epoch } = results.datum;
@@ -61,15 +71,13 @@ export function curveLayout(results: Results, size: CurveSize): CurveLayout {
     width: size.width,
     height: foot + (p.rateFrame === null ? 30 : 4) + (rows.length > 0 ? rows.length * 12.5 + 8 : 0),
     datum: epoch === null ? label : `${label}, ${epoch}`,
+    step: staffStep(p.time.k, 14, 34),
+    ages,
     shifts,
+    taken: [...marks, ...shifts.map(shiftRect), ...(corner === null ? [] : [corner])],
     legend: { items, corner, rows, y: foot + 16 },
   };
 }
-
-const curveRects = (p: Panels): Rect[] =>
-  p.curve === null
-    ? []
-    : bandRects(p.curve.level_m, { ages_cal_bp: p.curve.ages_cal_bp, order: p.order, time: p.time }, p.level);
 
 /** Inside an SVG of the layout's width and height. `id` must be unique in the page. */
 export function CurveDrawing({
@@ -91,15 +99,8 @@ export function CurveDrawing({
   /** Only these points are named, and the one set off; null: all for which there is room. */
   named?: ReadonlySet<string> | null;
 }) {
-  const { panels: p, width, datum, shifts, legend } = layout;
+  const { panels: p, width, datum, step, ages, shifts, taken, legend } = layout;
   const converged = p.curve?.diagnostics.converged ?? true;
-  const step = staffStep(p.time.k, 14, 34);
-  const taken = [
-    ...p.points.map(markRect),
-    ...curveRects(p),
-    ...shifts.map(shiftRect),
-    ...(legend.corner === null ? [] : [legend.corner]),
-  ];
   return (
     <g>
       <Text x={0} y={7} weight={600}>
@@ -108,7 +109,8 @@ export function CurveDrawing({
       <Text x={width} y={7} anchor="end" voice="ink2">
         {datum}; ± is 2 sd
       </Text>
-      <LevelPanel panels={p} converged={converged} shifts={shifts} step={step} id={id} chosen={chosen} />
+      <Chosen panels={p} frame={p.levelFrame} chosen={chosen} />
+      <LevelPanel panels={p} ages={ages} converged={converged} shifts={shifts} step={step} id={id} />
       <PointLabels panels={p} taken={taken} telling={telling} named={named} />
       {legend.corner === null ? null : <CornerLegend items={legend.items} at={legend.corner} id={id} />}
       <LyingStaff
@@ -126,6 +128,7 @@ export function CurveDrawing({
       {p.curve === null ? null : (
         <RatePanel
           panels={p}
+          ages={ages}
           curve={p.curve}
           converged={converged}
           step={step}
@@ -185,12 +188,14 @@ interface PanelProps {
   panels: Panels;
   converged: boolean;
   step: { step: number; every: number };
+  ages: Ages | null;
   id: string;
-  chosen: { older_cal_bp: number; younger_cal_bp: number } | null;
 }
 
+type Interval = { older_cal_bp: number; younger_cal_bp: number };
+
 /** The chosen interval, laid under a panel. */
-function Chosen({ panels: p, frame, chosen }: Pick<PanelProps, 'panels' | 'chosen'> & { frame: Rect }) {
+function Chosen({ panels: p, frame, chosen }: { panels: Panels; frame: Rect; chosen: Interval | null }) {
   const ink = useInk();
   if (chosen === null) return null;
   const { older_cal_bp, younger_cal_bp } = chosen;
@@ -206,13 +211,14 @@ function timeLines(
   return { at, d: (age) => vertical(p.time(age), frame.y1, frame.y2) };
 }
 
-function LevelPanel({
+/** Drawn again only with another layout: an interval that is moved must not redraw every point. */
+const LevelPanel = memo(function LevelPanel({
   panels: p,
+  ages,
   converged,
   shifts,
   step,
   id,
-  chosen,
 }: PanelProps & { shifts: readonly Shift[] }) {
   const ink = useInk();
   const frame = p.levelFrame;
@@ -225,7 +231,6 @@ function LevelPanel({
     .map((points) => `${polyline(points)}Z`);
   return (
     <g>
-      <Chosen panels={p} frame={frame} chosen={chosen} />
       <Ruling {...timeLines(p, step, frame)} />
       <Ruling
         at={multiples(p.level.from, p.level.to, levels.step * levels.every)}
@@ -238,10 +243,10 @@ function LevelPanel({
         {silhouettes.map((d) => (
           <path key={d} d={d} fill={ink.ink3} fillOpacity={0.3} stroke={ink.ink3} strokeWidth={LINE.hair} />
         ))}
-        {p.curve === null ? null : (
+        {p.curve === null || ages === null ? null : (
           <Bands
             band={p.curve.level_m}
-            ages={{ ages_cal_bp: p.curve.ages_cal_bp, order: p.order, time: p.time }}
+            ages={ages}
             y={p.level}
             frame={frame}
             draws={p.curve.draws.level_m}
@@ -284,7 +289,7 @@ function LevelPanel({
       <UprightStaff x={frame.x1 - 4} scale={p.level} low={low} high={p.level.to} sign {...levels} />
     </g>
   );
-}
+});
 
 /** From the nearest edge of a label to the nearest edge of its mark. */
 function leader(label: Rect, mark: Rect): [[number, number], [number, number]] {
@@ -326,7 +331,7 @@ function labelOf(point: PointResult, telling: string | null): { name: string; he
 }
 
 /** Names of points where there is room, the one set off first, then the most influential. */
-function PointLabels({
+const PointLabels = memo(function PointLabels({
   panels: p,
   taken,
   telling,
@@ -387,17 +392,18 @@ function PointLabels({
       ))}
     </g>
   );
-}
+});
 
 function RatePanel({
   panels: p,
+  ages,
   curve,
   converged,
   step,
   id,
   chosen,
   bars: wanted,
-}: PanelProps & { curve: CurveResult; bars: readonly RateBar[] }) {
+}: PanelProps & { curve: CurveResult; chosen: Interval | null; bars: readonly RateBar[] }) {
   const ink = useInk();
   const { rate, rateFrame: frame } = p;
   if (rate === null || frame === null) return null;
@@ -457,15 +463,17 @@ function RatePanel({
         <path d={box(frame.x1, frame.y1, frame.x2, frame.y2)} />
       </clipPath>
       <g clipPath={`url(#${id}-rate)`}>
-        <Bands
-          band={curve.rate_mm_yr}
-          ages={{ ages_cal_bp: curve.ages_cal_bp, order: p.order, time: p.time }}
-          y={rate}
-          frame={frame}
-          draws={curve.draws.rate_mm_yr}
-          converged={converged}
-          id={`${id}-rate-hatching`}
-        />
+        {ages === null ? null : (
+          <Bands
+            band={curve.rate_mm_yr}
+            ages={ages}
+            y={rate}
+            frame={frame}
+            draws={curve.draws.rate_mm_yr}
+            converged={converged}
+            id={`${id}-rate-hatching`}
+          />
+        )}
         <path
           d={horizontal(frame.x1, frame.x2, rate(0))}
           stroke={ink.ink}

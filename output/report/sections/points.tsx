@@ -169,7 +169,7 @@ function Groups({ groups, results }: { groups: ReadonlyMap<string, string>; resu
       <table style={{ maxWidth: '120mm' }}>
         <thead>
           <tr>
-            <th />
+            <th>letter</th>
             <th>shared by</th>
             <th className="n">before the curve, m (2 sd)</th>
             <th className="n" colSpan={2}>

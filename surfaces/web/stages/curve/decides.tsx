@@ -9,12 +9,14 @@ const RANKED = 5;
 /** Less is not told from the noise of the draws. */
 const LEAST = 0.01;
 
-/** The points that hold a rate most, the first first. */
-export const decisive = (rate: IntervalRate): IntervalRate['points'] =>
-  rate.points.filter((point) => point.growth >= LEAST).slice(0, RANKED);
+export type Deciding = readonly { id: string; growth: number }[];
 
-export function Decides({ rate, onPoint }: { rate: IntervalRate; onPoint: (label: string) => void }) {
-  const shown = decisive(rate);
+/** The points that hold a rate most, the first first. */
+export const decisive = (deciding: Deciding): Deciding =>
+  deciding.filter((point) => point.growth >= LEAST).slice(0, RANKED);
+
+export function Decides({ deciding, onPoint }: { deciding: Deciding; onPoint: (label: string) => void }) {
+  const shown = decisive(deciding);
   const most = shown[0]?.growth ?? 1;
   return (
     <section className="decides" aria-labelledby="what-decides">

@@ -1,23 +1,25 @@
 /** Every point as the curve has it: on or off, how far its age was moved, what is left over. */
 import type { Results } from '@stillstand/campaign/results';
-import type { IntervalRate } from '@stillstand/science/curve';
+import { memo } from 'react';
 import { Mark, signed } from '../../parts/index.ts';
 import { useStore } from '../../store/index.ts';
 import { SmallMark } from '../points/point-list.tsx';
+import type { Deciding } from './decides.tsx';
 
-export function PointsTable({
+/** Drawn again only when the points or their order change. */
+export const PointsTable = memo(function PointsTable({
   results,
-  rate,
+  deciding,
   current,
   onPoint,
 }: {
   results: Results;
-  rate: IntervalRate | null;
+  deciding: Deciding;
   current: string | null;
   onPoint: (label: string) => void;
 }) {
   const inCurve = new Map(results.curve?.points.map((point) => [point.id, point]));
-  const growth = new Map(rate?.points.map((point) => [point.id, point.growth]));
+  const growth = new Map(deciding.map((point) => [point.id, point.growth]));
   const points = [...results.points].sort(
     (a, b) =>
       (growth.get(b.point) ?? -1) - (growth.get(a.point) ?? -1) || b.age.median_cal_bp - a.age.median_cal_bp,
@@ -54,6 +56,7 @@ export function PointsTable({
             {points.map((point) => {
               const found = inCurve.get(point.point);
               const isFar = found !== undefined && Math.abs(found.age_shift_sd) > 1;
+              const isOdd = found !== undefined && isUnlikely(point.kind, found.predictive_p);
               return (
                 <tr
                   key={point.row_id}
@@ -72,7 +75,8 @@ export function PointsTable({
                     {point.kind === 'index' ? '' : point.kind === 'terrestrial' ? 'below ' : 'above '}
                     {signed(point.rsl_m, 2)}
                   </td>
-                  <td className="n">
+                  <td className={isOdd ? 'n far' : 'n'}>
+                    {isOdd ? <Mark name="close" size={14} label="unlikely under the curve" /> : null}{' '}
                     {found === undefined || point.kind !== 'index' ? '' : signed(found.residual_m, 2)}
                   </td>
                   <td className={isFar ? 'n far' : 'n'}>
@@ -93,7 +97,11 @@ export function PointsTable({
       </section>
     </section>
   );
-}
+});
+
+/** A height the curve would hardly find again: outside 95 % of what it foretells; a limit it hardly keeps to. */
+export const isUnlikely = (kind: string, predictive_p: number): boolean =>
+  predictive_p < 0.025 || (kind === 'index' && predictive_p > 0.975);
 
 /** Takes a point into the curve or out of it; the reason is asked where the point is shown. */
 export function Switch({ label, row_id, isOn }: { label: string; row_id: string; isOn: boolean }) {

@@ -1,8 +1,8 @@
 /** Curve: sea level above, its rate below, and beside them the rate of a chosen interval and what decides it. */
 import type { Results } from '@stillstand/campaign/results';
 import type { RateBar } from '@stillstand/output/figures';
-import { type CurveResult, type IntervalRate, intervalRate } from '@stillstand/science/curve';
-import { useContext, useDeferredValue, useMemo, useState, useSyncExternalStore } from 'react';
+import { type CurveResult, type IntervalRate, intervalRate, pointsDeciding } from '@stillstand/science/curve';
+import { useCallback, useContext, useDeferredValue, useMemo, useState, useSyncExternalStore } from 'react';
 import { type Computation, useComputation } from '../../compute/index.ts';
 import { Button, counted, Mark, Plate, printed, TraceContext } from '../../parts/index.ts';
 import { HeadAside, TraceBeside, useNavigate, useOpenRow } from '../../shell/index.ts';
@@ -131,24 +131,19 @@ function Shown({
   const [moving, setMoving] = useState<{ interval: Interval; over: string } | null>(null);
   const chosen = moving !== null && moving.over === asked ? moving.interval : settled;
   const telling = params['point'] ?? null;
-  const go = (change: Record<string, string | null>): void => {
-    const next = {
-      ...(asked === '' ? {} : { interval: asked }),
-      ...(telling === null ? {} : { point: telling }),
-      ...change,
-    };
-    navigate(
-      'Curve',
-      Object.fromEntries(Object.entries(next).flatMap(([k, v]) => (v === null ? [] : [[k, v]]))),
-    );
-  };
-  const choose = (interval: Interval): void => {
-    go({ interval: written(interval) });
-  };
-  const showPoint = (label: string | null): void => {
-    setTraced(null);
-    go({ point: label });
-  };
+  const go = useCallback(
+    (interval: string, point: string | null) =>
+      navigate('Curve', { ...(interval === '' ? {} : { interval }), ...(point === null ? {} : { point }) }),
+    [navigate],
+  );
+  const choose = (interval: Interval): void => go(written(interval), telling);
+  const showPoint = useCallback(
+    (label: string | null) => {
+      setTraced(null);
+      go(asked, label);
+    },
+    [go, asked],
+  );
   const measured = useDeferredValue(chosen);
   const rate = useMemo(
     () =>
@@ -161,13 +156,20 @@ function Shown({
     () => (rate === null || measured === null ? [] : [{ ...measured, rate_mm_yr: rate.rate_mm_yr }]),
     [rate, measured],
   );
+  // What decides it waits until the finger has let go.
+  const asDecided = useDeferredValue(settled);
+  const deciding = useMemo(() => {
+    if (curve === null || asDecided === null) return [];
+    const whole = intervalRate(curve, asDecided.older_cal_bp, asDecided.younger_cal_bp);
+    return whole === null ? [] : pointsDeciding(curve, whole);
+  }, [curve, asDecided]);
   const named = useMemo(
     () =>
       new Set([
-        ...(rate === null ? [] : decisive(rate).map((point) => point.id)),
+        ...decisive(deciding).map((point) => point.id),
         ...(curve?.points ?? []).filter((point) => Math.abs(point.age_shift_sd) > 1).map((point) => point.id),
       ]),
-    [rate, curve],
+    [deciding, curve],
   );
   const before = useBefore(rate, measured, computation.state);
   const told = results.points.find((point) => point.point === telling) ?? null;
@@ -226,7 +228,7 @@ function Shown({
                 onKeep={keep}
               />
               <div className="two">
-                <Decides rate={rate} onPoint={showPoint} />
+                <Decides deciding={deciding} onPoint={showPoint} />
                 <HangsOn
                   curve={curve}
                   rate={rate}
@@ -249,7 +251,7 @@ function Shown({
               onClose={() => showPoint(null)}
             />
           ) : (
-            <PointsTable results={results} rate={rate} current={telling} onPoint={showPoint} />
+            <PointsTable results={results} deciding={deciding} current={telling} onPoint={showPoint} />
           )}
         </div>
       </div>

@@ -15,8 +15,9 @@ function rulesOf(html: string): string {
     .replaceAll(/(^|[\s}{])body\{/g, '$1.sheet{');
 }
 
-/** What stands between the tags of the body. */
-const bodyOf = (html: string): string => /<body>([\s\S]*)<\/body>/.exec(html)?.[1] ?? '';
+/** What stands between the tags of the body; the screen around it is the main part of the page already. */
+const bodyOf = (html: string): string =>
+  (/<body>([\s\S]*)<\/body>/.exec(html)?.[1] ?? '').replaceAll(/(<\/?)main>/g, '$1div>');
 
 /** In the tent the page keeps to the dark: its inks are then the screen's own. */
 const NIGHT_INKS = `:host{${[
@@ -75,6 +76,11 @@ export function ReportPage({
         (section) => [section.id, section.getBoundingClientRect().top - top] as const,
       );
       onSections(new Map(tops));
+      // What scrolls must be reachable by keyboard.
+      for (const table of shadow.querySelectorAll('table')) {
+        if (table.scrollWidth > table.clientWidth + 1) table.tabIndex = 0;
+        else table.removeAttribute('tabindex');
+      }
     };
     const observer = new ResizeObserver(tell);
     observer.observe(page);
