@@ -1,11 +1,12 @@
 /** The rate over the chosen interval, as large as it matters, and what can be said of it. */
-import type { IntervalRate } from '@stillstand/science/curve';
+import type { CurveResult, IntervalRate } from '@stillstand/science/curve';
 import { useEffect, useId, useState } from 'react';
 import { Button, decimalsFor, Mark, printed, signed, Traced } from '../../parts/index.ts';
 import { type Interval, written } from './interval.ts';
 import { RATE_UNITS, type RateUnit, UNIT_NAMES } from './rate-unit.ts';
 
 export function Answer({
+  curve,
   interval,
   rate,
   before,
@@ -17,6 +18,7 @@ export function Answer({
   onChoose,
   onKeep,
 }: {
+  curve: CurveResult;
   interval: Interval;
   rate: IntervalRate;
   /** The rate before the last change; null where there was none. */
@@ -61,7 +63,8 @@ export function Answer({
         95 % {signed(k * lower95, decimals)} to {signed(k * upper95, decimals)}. The sea{' '}
         {mean < 0 ? 'fell' : 'rose'}{' '}
         {printed((Math.abs(mean) * years) / 1000, decimalsFor((2 * sd * years) / 1000, 0, 2))} m in the{' '}
-        {printed(years, 0)} years.
+        {printed(years, 0)} years, from <Level curve={curve} age={interval.older_cal_bp} /> to{' '}
+        <Level curve={curve} age={interval.younger_cal_bp} /> m.
       </p>
       {before === null ? null : (
         <p className="says">
@@ -95,6 +98,19 @@ export function Answer({
         ) : null}
       </ul>
     </section>
+  );
+}
+
+/** Sea level at an age the curve reports. */
+function Level({ curve, age }: { curve: CurveResult; age: number }) {
+  const at = curve.ages_cal_bp.indexOf(age);
+  const { mean, sd } = curve.level_m;
+  if (at === -1) return <>–</>;
+  const decimals = decimalsFor(2 * sd[at]!, 1, 2);
+  return (
+    <Traced id={`level:${age}`}>
+      {signed(mean[at]!, decimals)} <span className="pm">±{printed(2 * sd[at]!, decimals)}</span>
+    </Traced>
   );
 }
 

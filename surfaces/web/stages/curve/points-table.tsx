@@ -1,7 +1,7 @@
 /** Every point as the curve has it: on or off, how far its age was moved, what is left over. */
 import type { Results } from '@stillstand/campaign/results';
 import { memo } from 'react';
-import { Mark, signed } from '../../parts/index.ts';
+import { Mark, signed, Traced } from '../../parts/index.ts';
 import { useStore } from '../../store/index.ts';
 import { SmallMark } from '../points/point-list.tsx';
 import type { Deciding } from './decides.tsx';
@@ -73,7 +73,7 @@ export const PointsTable = memo(function PointsTable({
                   </th>
                   <td className="n">
                     {point.kind === 'index' ? '' : point.kind === 'terrestrial' ? 'below ' : 'above '}
-                    {signed(point.rsl_m, 2)}
+                    <Traced id={`point:${point.point}/rsl`}>{signed(point.rsl_m, 2)}</Traced>
                   </td>
                   <td className={isOdd ? 'n far' : 'n'}>
                     {isOdd ? <Mark name="close" size={14} label="unlikely under the curve" /> : null}{' '}
@@ -100,7 +100,7 @@ export const PointsTable = memo(function PointsTable({
 });
 
 /** A height the curve would hardly find again: outside 95 % of what it foretells; a limit it hardly keeps to. */
-export const isUnlikely = (kind: string, predictive_p: number): boolean =>
+const isUnlikely = (kind: string, predictive_p: number): boolean =>
   predictive_p < 0.025 || (kind === 'index' && predictive_p > 0.975);
 
 /** Takes a point into the curve or out of it; the reason is asked where the point is shown. */

@@ -213,6 +213,7 @@ function Shown({
           {curve === null || rate === null || measured === null ? null : (
             <>
               <Answer
+                curve={curve}
                 interval={measured}
                 rate={rate}
                 before={before}

@@ -5,7 +5,8 @@
 import type { PointResult } from '@stillstand/campaign/results';
 import type { DeclaredError, ErrorShape, HeightError } from '@stillstand/science/points';
 import { useEffect, useId, useState } from 'react';
-import { Button, columnHelp, decimalsFor, Field, Mark, printed } from '../../parts/index.ts';
+import { useComputation } from '../../compute/index.ts';
+import { Button, columnHelp, counted, decimalsFor, Field, Mark, printed } from '../../parts/index.ts';
 import { type DocRow, type Store, useStore } from '../../store/index.ts';
 import { asDeclared, isOwnPart, longestFirst } from './claim.ts';
 import './budget.css';
@@ -36,6 +37,15 @@ export function Budget({
   const shown = [...parts].sort((a, b) => place(order, a.component) - place(order, b.component));
   const total = shown.reduce((sum, part) => sum + part.sigma_m ** 2, 0);
   const [longest, ...rest] = shown;
+  const { results } = useComputation();
+  const sharers = (group: string): string => {
+    const others = results?.points.filter(
+      (each) => each.point !== point.point && each.components.some((part) => part.shared_group === group),
+    );
+    return others === undefined || others.length === 0
+      ? ''
+      : ` with ${counted(others.length, 'other point')}`;
+  };
   let from = 0;
   return (
     <section className="budget" aria-label={`Error of ${point.point}`}>
@@ -76,7 +86,9 @@ export function Budget({
                 </span>
                 <span className="share">{share < 0.005 ? '<1' : printed(100 * share, 0)} %</span>
                 <span className="from">
-                  {part.shared_group === null ? '' : `shared: ${part.shared_group}; `}
+                  {part.shared_group === null
+                    ? ''
+                    : `shared: ${part.shared_group}${sharers(part.shared_group)}; `}
                   {part.source}
                 </span>
               </button>

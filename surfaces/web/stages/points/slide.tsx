@@ -110,6 +110,7 @@ function Staffs({
     HEIGHT - BOTTOM + 6,
   );
   const then = claim.ok ? claim.rsl_m : null;
+  const sampleWords = `sample ${signed(point.elevation_m, 2)}`;
   const decimals = decimalsFor(claim.ok ? 2 * claim.sigma_m : null, 2);
   return (
     <g>
@@ -151,11 +152,13 @@ function Staffs({
           <SeaThen point={point} claim={claim} y={y} from={left + 5} to={right} decimals={decimals} />
           <Lozenge x={right + 2} y={y(point.elevation_m - then)} filled />
           <Text
-            x={(left + right) / 2 + 2}
+            x={Math.min(width, right + 26 + textWidth(sampleWords))}
             y={y(point.elevation_m - then) + 2.4}
-            anchor="middle"
+            anchor="end"
             halo
-          >{`sample ${signed(point.elevation_m, 2)}`}</Text>
+          >
+            {sampleWords}
+          </Text>
         </>
       )}
     </g>
@@ -263,20 +266,21 @@ function SeaThen({
   const error = `±${printed(2 * claim.sigma_m, decimals)} m`;
   const start = textWidth(value, { weight: 600 }) + textWidth(' ');
   const width = start + textWidth(error);
-  const below = y(0) + (claim.kind === 'marine' ? 0 : Math.max(spread, 2)) + 8.5;
+  // On the side the mark leaves free: a marine limit has its ticks above.
+  const at = claim.kind === 'marine' ? y(0) - Math.max(spread, 2) - 12.4 : y(0) + Math.max(spread, 2) + 8.5;
   return (
     <g>
       <PointMark
         point={{ kind: claim.kind, position: point.position, status: point.status }}
         at={{ x1: middle - half, x2: middle + half, x: middle, y: y(0), spread }}
       />
-      <Text x={middle - width / 2} y={below} weight={600} halo>
+      <Text x={middle - width / 2} y={at} weight={600} halo>
         {value}
       </Text>
-      <Text x={middle - width / 2 + start} y={below} voice="ink2" halo>
+      <Text x={middle - width / 2 + start} y={at} voice="ink2" halo>
         {error}
       </Text>
-      <Text x={middle} y={below + 8.4} anchor="middle" voice="ink2" halo>
+      <Text x={middle} y={at + 8.4} anchor="middle" voice="ink2" halo>
         {claim.kind === 'index'
           ? 'sea level then'
           : claim.kind === 'terrestrial'

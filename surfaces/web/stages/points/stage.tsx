@@ -179,7 +179,7 @@ function Words({ row, point }: { row: DocRow; point: PointResult | null }) {
           <Traced id={`date:${point.lab_code}`}>
             {printed(median, 0)} cal BP ({printed(older, 0)} to {printed(younger, 0)})
           </Traced>{' '}
-          by {point.lab_code}
+          by <span className="code">{point.lab_code}</span>
         </>
       )}
     </p>

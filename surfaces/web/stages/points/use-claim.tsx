@@ -9,7 +9,7 @@ import { type Claim, claimAtOnce, type Meaning, tideOf } from './claim.ts';
 
 const KINDS: readonly PointResult['kind'][] = ['index', 'terrestrial', 'marine'];
 
-export interface ClaimNow {
+interface ClaimNow {
   claim: Claim;
   meaning: Meaning;
   tide: readonly SiteTideLevel[];
