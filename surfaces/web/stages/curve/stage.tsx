@@ -136,7 +136,11 @@ function Shown({
       navigate('Curve', { ...(interval === '' ? {} : { interval }), ...(point === null ? {} : { point }) }),
     [navigate],
   );
-  const choose = (interval: Interval): void => go(written(interval), telling);
+  const choose = (interval: Interval): void => {
+    // The address hears of it later; the next key press must start from here.
+    setMoving({ interval, over: asked });
+    go(written(interval), telling);
+  };
   const showPoint = useCallback(
     (label: string | null) => {
       setTraced(null);
