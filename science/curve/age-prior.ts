@@ -56,6 +56,7 @@ export function agePrior(age: AgeKnowledge, range: { youngest: number; oldest: n
       return cells(
         age.from_cal_bp,
         age.density.map((p) => (p > 0 ? log(p) : -Infinity)),
+        () => null,
       );
     case 'radiocarbon':
       return radiocarbon(age, range);
@@ -84,27 +85,26 @@ function radiocarbon(
     if (square < nearest - 4 * FAINT) logDensity[i] = -0.5 * (square + log(variance));
   }
   if (!(nearest < 36)) return null;
-  const prior = cells(from, logDensity);
-  if (prior === null || !shared) return prior;
-  const kept = prior.logDensity.length;
-  const expected_yr = new Float64Array(kept);
-  const precision = new Float64Array(kept);
-  for (let i = 0; i < kept; i++) {
-    const at = prior.from_cal_bp + i - curve.from_cal_bp;
-    expected_yr[i] = curve.c14_age[at]! + age.offset_yr;
-    precision[i] = 1 / (age.error_yr ** 2 + curve.sigma_yr[at]! ** 2);
-  }
-  prior.shared = {
-    group: age.offset_group ?? '',
-    c14_age: age.c14_age,
-    loading_yr: age.offset_sd_yr,
-    expected_yr,
-    precision,
-  };
-  return prior;
+  if (!shared) return cells(from, logDensity, () => null);
+  return cells(from, logDensity, (first, kept) => {
+    const expected_yr = new Float64Array(kept);
+    const precision = new Float64Array(kept);
+    for (let i = 0; i < kept; i++) {
+      const at = first + i - curve.from_cal_bp;
+      expected_yr[i] = curve.c14_age[at]! + age.offset_yr;
+      precision[i] = 1 / (age.error_yr ** 2 + curve.sigma_yr[at]! ** 2);
+    }
+    const group = age.offset_group ?? '';
+    return { group, c14_age: age.c14_age, loading_yr: age.offset_sd_yr, expected_yr, precision };
+  });
 }
 
-function cells(from: number, logDensity: Float64Array): CellAge | null {
+/** `sharedOf` is asked with the first year and the number of those worth keeping. */
+function cells(
+  from: number,
+  logDensity: Float64Array,
+  sharedOf: (first_cal_bp: number, kept: number) => SharedOffset | null,
+): CellAge | null {
   let peak = -Infinity;
   for (const l of logDensity) if (l > peak) peak = l;
   if (!(peak > -Infinity && peak < Infinity)) return null;
@@ -129,15 +129,13 @@ function cells(from: number, logDensity: Float64Array): CellAge | null {
     squares += exp(kept[i]!) * (i - centre) ** 2;
     cumulative[i] = cumulative[i]! / total;
   }
-  return {
-    kind: 'cells',
-    from_cal_bp: from + first,
-    logDensity: kept,
-    cumulative,
-    shared: null,
-    mean_cal_bp: from + first + centre,
-    sd_yr: Math.sqrt(squares / total),
-  };
+  // Made whole, after every number in it: an engine (V8 13.6) has been seen to let such objects share a number when the
+  // shape of earlier ones changed later, so that one age took the mean of another, once in fifty runs.
+  const from_cal_bp = from + first;
+  const mean_cal_bp = from_cal_bp + centre;
+  const sd_yr = Math.sqrt(squares / total);
+  const shared = sharedOf(from_cal_bp, kept.length);
+  return { kind: 'cells', from_cal_bp, logDensity: kept, cumulative, shared, mean_cal_bp, sd_yr };
 }
 
 /** One draw, cal BP. */
