@@ -142,6 +142,44 @@ test('where the draws do not carry to another prior, it is computed; intercalate
   assert.equal(curveSensitivity(line, settings, result, all).intervals[0]!.without_intercalated_mm_yr, null);
 });
 
+test('a height that its neighbours in time contradict is told by its predictive probability', () => {
+  const at = (id: string, kind: CurvePoint['kind'], height_m: number): CurvePoint => {
+    return { ...point(id, { kind: 'normal', mean_cal_bp: 3000, sd_yr: 5 }, height_m), kind };
+  };
+  const twins = [at('A', 'index', -3), at('B', 'index', -3.1)];
+  const odd = (kind: CurvePoint['kind'], height_m: number): number =>
+    computeCurve([...line, ...twins, at('odd', kind, height_m)], settings).points.at(-1)!.predictive_p;
+  assert.ok(Math.abs(odd('index', -3) - 0.5) < 0.2);
+  assert.ok(odd('index', -1.5) > 0.975 && odd('index', -4.5) < 0.025);
+  assert.ok(odd('terrestrial', -4) < 0.025 && odd('marine', -2) < 0.025);
+  assert.ok(odd('terrestrial', -2) > 0.9 && odd('marine', -4) > 0.9);
+});
+
+test('shells all too old by the same amount tell of a reservoir offset as large', () => {
+  const shells = [500, 1500, 2500, 3500, 4500, 5500, 6500].map((age, i) =>
+    point(
+      `S${i}`,
+      {
+        kind: 'radiocarbon',
+        c14_age: 0.9 * age + 100 + 150,
+        error_yr: 20,
+        curve: straight,
+        offset_yr: 0,
+        offset_sd_yr: 100,
+        offset_group: 'shells',
+      },
+      -0.001 * age,
+    ),
+  );
+  // Heights to 5 cm are ages to 50 years on this rise.
+  const exact = [...line, ...shells].map((p) => ({ ...p, sigma_m: 0.05 }));
+  const { offsets, diagnostics } = computeCurve(exact, settings);
+  assert.equal(diagnostics.converged, true);
+  assert.deepEqual([offsets.length, offsets[0]!.group, offsets[0]!.sigma_yr], [1, 'shells', 100]);
+  const { mean, sd } = offsets[0]!.shift_yr;
+  assert.ok(Math.abs(mean - 150) < 2 * sd && sd < 40, `${mean} ± ${sd}`);
+});
+
 test('influence ranks the points at the ends of the headline interval over those beside it', () => {
   const result = computeCurve(line, settings);
   const influence = new Map(result.points.map((p) => [p.id, p.influence]));
