@@ -15,7 +15,7 @@ import { readSettings } from './settings.ts';
 import type { Trace } from './trace.ts';
 
 /** Changes whenever a number can change, so that no memo and no results file outlives its computation. */
-export const COMPUTATION = '1';
+export const COMPUTATION = '2';
 
 export interface Computation {
   results: Results;

@@ -69,6 +69,17 @@ export function makePoints(
       continue;
     }
     const site = sample.value.site;
+    if (row.age_from === 'age_depth') {
+      complain(
+        row,
+        'point-age-not-from-depth',
+        'age_from',
+        row.age_from,
+        'determination or pooled: ages along a hole are not modelled yet',
+        `Write determination; until then the age is that of ${dated.known.value.result.lab_code}.`,
+        'warning',
+      );
+    }
     if (site !== null && !levels.has(site)) levels.set(site, tideLevels(run, campaign, heights, site));
     const tide = site === null ? [] : (levels.get(site) ?? []);
     const used = tide.filter((t) => t.value.level === row.lower?.level || t.value.level === row.upper?.level);
