@@ -406,6 +406,12 @@ export const schemas = {
     contacts: text('local contacts'),
     leave_by: time('when the place must be left'),
   }),
+  checks: readings('a line of a checklist answered', {
+    hole: reference('holes', "the hole; empty for a day's check"),
+    date: date('the day it is for'),
+    item: required(text('what was asked')),
+    answer: choice('the answer', ['yes', 'no', 'not_needed']),
+  }),
   settings: table('a choice of a computation or of the crew', {
     name: label('name of the setting'),
     value: required(text('its value')),

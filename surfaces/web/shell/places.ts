@@ -15,6 +15,7 @@ export const PLACES: Readonly<Record<TableName, StageName>> = {
   pipes: 'Plan',
   samplers: 'Plan',
   days: 'Plan',
+  checks: 'Plan',
   settings: 'Plan',
   holes: 'Drill',
   ground: 'Drill',
