@@ -6,13 +6,12 @@ import {
   type BombName,
   bombRows,
   CURVES,
-  type CurveName,
   curveRows,
   loadCurve,
 } from '@stillstand/published/curves';
 import { readCsv } from './read-csv.ts';
 
-for (const name of Object.keys(CURVES) as CurveName[]) {
+for (const name of Object.keys(CURVES) as (keyof typeof CURVES)[]) {
   test(`${CURVES[name].label}: all rows as published, the yearly grid linear between them`, async () => {
     const published = readCsv(`curves/${name}.csv`, ['cal_bp', 'c14_age_bp', 'sigma_yr']);
     const rows = await curveRows(name);

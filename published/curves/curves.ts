@@ -6,7 +6,8 @@ import { exp } from '@stillstand/science/base';
 import type { YearlyCurve } from '@stillstand/science/dating';
 import { decodeDifferences } from './difference-text.ts';
 
-export type CurveName = 'intcal20' | 'shcal20' | 'marine20';
+export type CurveName = YearName | BombName;
+type YearName = 'intcal20' | 'shcal20' | 'marine20';
 export type BombName = 'bomb21_nh1' | 'bomb21_nh2' | 'bomb21_nh3' | 'bomb21_sh1_2' | 'bomb21_sh3';
 
 export interface CurveDescription {
@@ -51,7 +52,7 @@ export interface EncodedCurve {
 
 const LICENCE = 'CC BY 4.0';
 
-export const CURVES: Record<CurveName, CurveDescription> = {
+export const CURVES: Record<YearName, CurveDescription> = {
   intcal20: {
     label: 'IntCal20',
     of: 'Northern Hemisphere atmosphere',
@@ -93,19 +94,65 @@ const HUA_2022 = {
   licence: LICENCE,
 };
 
+/** Curves of the bomb years; the years before them are those of `before`. */
 export const BOMB_CURVES: Record<
   BombName,
-  { label: string; citation: string; doi: string; licence: string; rows: number }
+  {
+    label: string;
+    of: string;
+    before: 'intcal20' | 'shcal20';
+    citation: string;
+    doi: string;
+    licence: string;
+    rows: number;
+  }
 > = {
-  bomb21_nh1: { label: 'Northern Hemisphere zone 1', ...HUA_2022, rows: 939 },
-  bomb21_nh2: { label: 'Northern Hemisphere zone 2', ...HUA_2022, rows: 939 },
-  bomb21_nh3: { label: 'Northern Hemisphere zone 3', ...HUA_2022, rows: 939 },
-  bomb21_sh1_2: { label: 'Southern Hemisphere zones 1–2', ...HUA_2022, rows: 936 },
-  bomb21_sh3: { label: 'Southern Hemisphere zone 3', ...HUA_2022, rows: 936 },
+  bomb21_nh1: {
+    label: 'Bomb21 NH1',
+    of: 'Northern Hemisphere zone 1',
+    before: 'intcal20',
+    ...HUA_2022,
+    rows: 939,
+  },
+  bomb21_nh2: {
+    label: 'Bomb21 NH2',
+    of: 'Northern Hemisphere zone 2',
+    before: 'intcal20',
+    ...HUA_2022,
+    rows: 939,
+  },
+  bomb21_nh3: {
+    label: 'Bomb21 NH3',
+    of: 'Northern Hemisphere zone 3',
+    before: 'intcal20',
+    ...HUA_2022,
+    rows: 939,
+  },
+  bomb21_sh1_2: {
+    label: 'Bomb21 SH1–2',
+    of: 'Southern Hemisphere zones 1 and 2',
+    before: 'shcal20',
+    ...HUA_2022,
+    rows: 936,
+  },
+  bomb21_sh3: {
+    label: 'Bomb21 SH3',
+    of: 'Southern Hemisphere zone 3',
+    before: 'shcal20',
+    ...HUA_2022,
+    rows: 936,
+  },
 };
 
+/** Every name `loadCurve` takes. */
+export const CURVE_NAMES = [...Object.keys(CURVES), ...Object.keys(BOMB_CURVES)] as readonly CurveName[];
+
+export const isCurveName = (name: string): name is CurveName =>
+  Object.hasOwn(CURVES, name) || isBombName(name);
+const isBombName = (name: string): name is BombName => Object.hasOwn(BOMB_CURVES, name);
+
 // Spelled out, so that a bundler sees each import and splits there.
-const MODULES: Record<CurveName | BombName, () => Promise<{ curve: EncodedCurve }>> = {
+const MODULES: Record<CurveName, () => Promise<{ curve: EncodedCurve }>> = {
   intcal20: () => import('./intcal20.ts'),
   shcal20: () => import('./shcal20.ts'),
   marine20: () => import('./marine20.ts'),
@@ -117,7 +164,7 @@ const MODULES: Record<CurveName | BombName, () => Promise<{ curve: EncodedCurve 
 };
 
 /** The published rows. */
-export async function curveRows(name: CurveName): Promise<CurveRows> {
+export async function curveRows(name: YearName): Promise<CurveRows> {
   const { curve } = await MODULES[name]();
   const rows = CURVES[name].rows;
   return {
@@ -146,14 +193,25 @@ export async function bombRows(name: BombName): Promise<BombCurve> {
 
 const yearly = new Map<CurveName, Promise<YearlyCurve>>();
 
-/** The curve on its yearly grid. One object per curve, shared: do not write to it. */
+/**
+ * The curve on its yearly grid; one of the bomb years is its atmosphere before, and its months. One object per curve,
+ * shared: do not write to it.
+ */
 export function loadCurve(name: CurveName): Promise<YearlyCurve> {
   let curve = yearly.get(name);
   if (curve === undefined) {
-    curve = curveRows(name).then((rows) => yearlyGrid(name, rows));
+    curve = isBombName(name) ? withMonths(name) : curveRows(name).then((rows) => yearlyGrid(name, rows));
     yearly.set(name, curve);
   }
   return curve;
+}
+
+async function withMonths(name: BombName): Promise<YearlyCurve> {
+  const [before, { year_ce, f14c, f14c_sigma }] = await Promise.all([
+    loadCurve(BOMB_CURVES[name].before),
+    bombRows(name),
+  ]);
+  return { ...before, name, months: { year_ce, f14c, f14c_sigma } };
 }
 
 function yearlyGrid(name: CurveName, rows: CurveRows): YearlyCurve {

@@ -1,7 +1,14 @@
 /** Many ages at once: medians, moments and one highest-density set each, in columns; no distribution is kept and
  * nothing is allocated for a date. */
 import { highestDensityLevel } from '@stillstand/science/base';
-import { isUsable, type RadiocarbonAge, shareBeyond } from './calibration.ts';
+import {
+  calibrate,
+  calibrationSets,
+  hasMonths,
+  isUsable,
+  type RadiocarbonAge,
+  shareBeyond,
+} from './calibration.ts';
 import { fillWindow, type Window, windowOf } from './window.ts';
 import type { YearlyCurve } from './yearly-curve.ts';
 
@@ -28,6 +35,7 @@ export function calibrateMany(
   curve: YearlyCurve,
   mass: number,
 ): CalibratedColumns {
+  if (hasMonths(curve)) return oneByOne(ages, curve, mass);
   const n = ages.length;
   const window = windowOf(curve);
   const columns: CalibratedColumns = {
@@ -60,6 +68,27 @@ export function calibrateMany(
   columns.younger_cal_bp = columns.younger_cal_bp.slice(0, intervals);
   columns.probability = columns.probability.slice(0, intervals);
   return columns;
+}
+
+/** The same columns from `calibrate` itself: dates of the bomb years are never many. */
+function oneByOne(ages: readonly RadiocarbonAge[], curve: YearlyCurve, mass: number): CalibratedColumns {
+  const dates = ages.map((age) => calibrate(age, curve));
+  const sets = dates.map((date) => (date.kind === 'calibrated' ? calibrationSets(date, mass) : []));
+  const intervals = sets.flat();
+  const column = (of: 'median_cal_bp' | 'mean_cal_bp' | 'sd_yr' | 'truncated'): Float64Array =>
+    Float64Array.from(dates, (date) => (date.kind === 'calibrated' ? date[of] : NaN));
+  const first_interval = new Uint32Array(ages.length + 1);
+  for (const [i, set] of sets.entries()) first_interval[i + 1] = first_interval[i]! + set.length;
+  return {
+    median_cal_bp: column('median_cal_bp'),
+    mean_cal_bp: column('mean_cal_bp'),
+    sd_yr: column('sd_yr'),
+    truncated: column('truncated'),
+    first_interval,
+    older_cal_bp: Float64Array.from(intervals, (s) => s.older_cal_bp),
+    younger_cal_bp: Float64Array.from(intervals, (s) => s.younger_cal_bp),
+    probability: Float64Array.from(intervals, (s) => s.probability),
+  };
 }
 
 function summarise(window: Window, columns: CalibratedColumns, k: number): void {

@@ -1,5 +1,7 @@
 /** One laboratory result to its distribution over calendar years, and that distribution's highest-density sets. */
 import { gridMoments, highestDensitySets, normalCdf, normalDensity } from '@stillstand/science/base';
+import { type BombCurve, bombYears } from './bomb-years.ts';
+import { f14cFromAge } from './f14c.ts';
 import { fillWindow, REACH_SD, type Window, windowOf } from './window.ts';
 import type { YearlyCurve } from './yearly-curve.ts';
 
@@ -51,6 +53,7 @@ const LARGEST_TRUNCATED = 0.5;
  * + curve(t)², 1/σ kept. An age of which more than half lies beyond the curve gets `beyond_curve`, one that is not a
  * number or has no positive error `not_a_number`.
  * `truncated` continues the curve beyond its ends, for a warning, not for a result (see `shareBeyond`).
+ * On a curve with months all of it is done in F14C (see `bombYears`).
  */
 export function calibrate(age: RadiocarbonAge, curve: YearlyCurve): Calibration | NotCalibrated {
   if (!isUsable(age)) {
@@ -58,6 +61,12 @@ export function calibrate(age: RadiocarbonAge, curve: YearlyCurve): Calibration 
       kind: 'not_a_number',
       reason: `age ${age.c14_age} ± ${age.error_yr}, offset ${age.offset_yr} ± ${age.offset_sd_yr}; expected finite numbers, an error above 0 and an offset error of 0 or more`,
     };
+  }
+  if (hasMonths(curve)) {
+    const { c14_age, error_yr, offset_yr, offset_sd_yr } = age;
+    const years = bombYears(c14_age, error_yr, offset_yr, offset_sd_yr, curve);
+    if (!(years.truncated <= LARGEST_TRUNCATED)) return offTheBombYears(age, curve);
+    return trimmed(years.density, years.first_cal_bp, years.truncated);
   }
   const window = windowOf(curve);
   const seen = age.c14_age - age.offset_yr;
@@ -134,6 +143,22 @@ const LEVEL_YEARS = 4;
 const FALL_PER_YEAR = 50;
 /** ∫ e^(−x²/2σ²)/σ dx: the window leaves this factor of the normal density out. */
 const ROOT_2PI = 2.5066282746310002;
+
+export const hasMonths = (curve: YearlyCurve): curve is BombCurve => curve.months !== undefined;
+
+function offTheBombYears({ c14_age, error_yr }: RadiocarbonAge, { name, months }: BombCurve): NotCalibrated {
+  const { f14c } = f14cFromAge(c14_age, error_yr);
+  const most = Math.max(...months.f14c);
+  const end = months.year_ce.at(-1)!.toFixed(1);
+  const why =
+    f14c > most
+      ? `is more than the air of ${name} ever had (${most.toFixed(3)})`
+      : `fits the years after ${end} CE, where ${name} ends, better than all before`;
+  return {
+    kind: 'beyond_curve',
+    reason: `F14C ${f14c.toFixed(4)} (age ${Math.round(c14_age)} ± ${error_yr.toFixed(0)}) ${why}`,
+  };
+}
 
 function beyondCurve(age: RadiocarbonAge, curve: YearlyCurve): NotCalibrated {
   const seen = age.c14_age - age.offset_yr;

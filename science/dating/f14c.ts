@@ -3,7 +3,7 @@
 import { exp, log } from '@stillstand/science/base';
 
 /** Libby mean life, 5568/ln 2 rounded as the convention has it, yr. */
-const LIBBY_MEAN_LIFE_YR = 8033;
+export const LIBBY_MEAN_LIFE_YR = 8033;
 
 /** F14C and its 1 sigma of a conventional age (14C yr BP, 1 sigma), to first order. */
 export function f14cFromAge(c14_age: number, error_yr: number): { f14c: number; f14c_sigma: number } {
