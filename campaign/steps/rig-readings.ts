@@ -208,6 +208,8 @@ export function rigSettings(
     margin_m: settings.clearance_margin_m,
     sounding_sigma_m: settings.sounding_sigma_m,
     advance_sigma_m: settings.advance_sigma_m,
+    water_outside: settings.water_outside,
+    plug_kind: settings.plug_kind,
     ended: hole.state !== null && ENDED.has(hole.state),
   };
 }

@@ -5,6 +5,7 @@
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { nearest, type Row } from '@stillstand/campaign/tables';
 import type { CurveSettings } from '@stillstand/science/curve';
+import { CRITICAL_GRADIENTS, type PlugKind, type WaterKind } from '@stillstand/science/rig';
 
 interface Setting {
   about: string;
@@ -26,6 +27,31 @@ export const SETTINGS = {
     about: 'least distance of the sampler’s tip from the shoe',
     unit: 'm',
     initial: '0.3',
+  },
+  water_outside: { about: 'water around the string (fresh, sea)', unit: '', initial: 'sea' },
+  plug_kind: {
+    about: 'what stands in the string above the shoe (sand, loose sand, organic); organic is the worst case',
+    unit: '',
+    initial: 'organic',
+  },
+  line_parts: { about: 'parts of line at the block that pulls the string', unit: '', initial: '1' },
+  line_sheaves: { about: 'sheaves the line rolls over; empty for as many as parts', unit: '', initial: '' },
+  line_bearing: { about: 'bearings of the sheaves (plain, roller)', unit: '', initial: 'plain' },
+  hanging_kg: { about: 'drive head, vibrator and block that hang with the string', unit: 'kg', initial: '0' },
+  rated_line_kn: {
+    about: 'load marked on rope and winch; empty where nobody has read it',
+    unit: 'kN',
+    initial: '',
+  },
+  rated_hook_kn: {
+    about: 'load marked on hook and shackle; empty where nobody has read it',
+    unit: 'kN',
+    initial: '',
+  },
+  rated_head_kn: {
+    about: 'load marked on tripod or derrick; empty where nobody has read it',
+    unit: 'kN',
+    initial: '',
   },
   sounding_sigma_m: { about: '1 sigma of a sounding that states none', unit: 'm', initial: '0.015' },
   advance_sigma_m: {
@@ -67,7 +93,20 @@ export const SETTINGS = {
   oldest_age_cal_bp: { about: 'latent radiocarbon ages lie below this', unit: 'cal BP', initial: '20000' },
 } as const satisfies Record<string, Setting>;
 
+const LOAD = { min: 0.01, max: 10_000 };
+
 export type SettingName = keyof typeof SETTINGS;
+
+/** What pulls the string and what is marked on it; null where nobody has said. */
+export interface PullingGear {
+  parts: number;
+  sheaves: number | null;
+  bearing: 'plain' | 'roller';
+  hanging_kg: number;
+  rated_line_kn: number | null;
+  rated_hook_kn: number | null;
+  rated_head_kn: number | null;
+}
 
 export interface ComputationSettings {
   seed: number;
@@ -83,6 +122,9 @@ export interface ComputationSettings {
   youngest_cal_bp: number;
   tie_sd_m: number | null;
   curve: Omit<CurveSettings, 'tie' | 'ages_cal_bp'>;
+  water_outside: WaterKind;
+  plug_kind: PlugKind;
+  pulling: PullingGear;
   listed: { name: string; value: string; assumed: boolean }[];
 }
 
@@ -155,11 +197,37 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
     note(name, initial, true);
     return Number(initial);
   };
+  /** Choices of the rig: listed only where the crew made them, for they change advice and no depth. */
+  const chosen = <const Choice extends string>(name: SettingName, of: readonly Choice[]): Choice => {
+    const row = given.get(name);
+    const value = row?.value.trim() ?? '';
+    const found = of.find((c) => c === value);
+    if (row !== undefined && found === undefined) complain(row, of.join(', '), SETTINGS[name].initial);
+    if (found !== undefined) note(name, found, false);
+    return found ?? (SETTINGS[name].initial as Choice);
+  };
+  const said = (
+    name: SettingName,
+    { min, max }: { min: number; max: number },
+    whole = false,
+  ): number | null => {
+    const row = given.get(name);
+    if (row === undefined || row.value.trim() === '') return null;
+    const value = Number(row.value);
+    if (value >= min && value <= max && (!whole || Number.isInteger(value))) {
+      note(name, row.value.trim(), false);
+      return value;
+    }
+    complain(row, `a ${whole ? 'whole ' : ''}number from ${min} to ${max}`, SETTINGS[name].initial);
+    return null;
+  };
   const oldest = given.get('curve_oldest_cal_bp')?.value.trim() ?? '';
   const tie = text('tie');
   if (tie !== 'on' && tie !== 'off') complain(given.get('tie')!, 'on or off', 'on');
   const positive = { min: 1e-6, max: 1e6 };
 
+  // read where lengths are parsed; listed here, so that whoever types the next one knows it
+  text('length_unit');
   const settings: ComputationSettings = {
     name: text('name'),
     datum: text('datum'),
@@ -186,6 +254,17 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
       seed: 0,
       chains: number('chains', { min: 1, max: 64, whole: true }),
       draws: number('draws', { min: 100, max: 100000, whole: true }),
+    },
+    water_outside: chosen('water_outside', ['fresh', 'sea']),
+    plug_kind: chosen('plug_kind', Object.keys(CRITICAL_GRADIENTS) as PlugKind[]),
+    pulling: {
+      parts: said('line_parts', { min: 1, max: 32 }, true) ?? 1,
+      sheaves: said('line_sheaves', { min: 0, max: 32 }, true),
+      bearing: chosen('line_bearing', ['plain', 'roller']),
+      hanging_kg: said('hanging_kg', { min: 0, max: 10_000 }) ?? 0,
+      rated_line_kn: said('rated_line_kn', LOAD),
+      rated_hook_kn: said('rated_hook_kn', LOAD),
+      rated_head_kn: said('rated_head_kn', LOAD),
     },
     listed,
   };

@@ -422,6 +422,28 @@ test('pressure on the plug: fresh water inside a string in the sea', () => {
   assert.deepEqual(codes(at('fresh')), ['water-inside-light']);
 });
 
+test('two readings of one seq: both rows are named, with how to mend it', () => {
+  const { readings } = book().joint('add', 'A1', 3).drive(3, 1).sound(1.4);
+  const twins = readings.map((r) => (r.kind === 'sounding' ? { ...r, seq: 2 } : r));
+  const fold = foldHole(twins);
+  const [finding] = fold.findings.filter((f) => f.code === 'seq-twice');
+  assert.equal(finding?.row_id, 'r3');
+  assert.match(finding.found, /^seq 2 both here and in the drive before it \(row r2\)$/);
+  assert.match(finding.mend, /withdraw one of them and write it again/);
+});
+
+test('the safety of a turned plug is told for what the crew says it is', () => {
+  const { readings } = book()
+    .joint('add', 'A1', 3)
+    .drive(3, 1)
+    .sound(1, { to_water_inside_m: 0.8, water_outside_m: -0.4 });
+  const says = (settings = rigDefaults) =>
+    foldHole(readings, settings).findings.find((f) => f.code === 'water-inside-low')?.found ?? '';
+  // outside −0.4 + stick-up 1 = 0.6 below the collar; inside 0.8: 0.2 m over 2 m of plug; organic 0.1 ÷ 0.1
+  assert.match(says(), /factor of safety 1\.0 if the plug is organic/);
+  assert.match(says({ ...rigDefaults, plug_kind: 'sand' }), /factor of safety 10\.0 if the plug is sand/);
+});
+
 test('pace: below half the median of three is slowing, below a tenth refusal', () => {
   const b = book().ground(0).joint('add', 'J1', 12);
   let stick = 11.9;

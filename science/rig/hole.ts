@@ -112,16 +112,16 @@ export function foldHole(readings: readonly RigReading[], settings: RigSettings 
     findings: [],
   };
   const states: RigState[] = [];
-  let seqBefore = Number.NaN;
+  let before: RigReading | null = null;
   for (const reading of ordered) {
-    if (reading.seq === seqBefore) {
+    if (before !== null && reading.seq === before.seq) {
       find(hole, reading, 'seq-twice', 'warning', {
-        found: `a second reading with seq ${reading.seq}`,
+        found: `seq ${reading.seq} both here and in the ${before.kind} before it (row ${before.row_id})`,
         expected: 'one reading for each seq of a hole',
-        mend: 'Number the readings in the order they were taken; the order of these two is uncertain.',
+        mend: 'Two devices may have written at once. Say which came first: withdraw one of them and write it again with a seq before or after the other (between 4 and 5 there is 4.5). Until then this one is taken as the later.',
       });
     }
-    seqBefore = reading.seq;
+    before = reading;
     take(hole, reading);
     states.push(stateAfter(hole, reading));
   }

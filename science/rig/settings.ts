@@ -1,3 +1,5 @@
+import type { PlugKind, WaterKind } from './water.ts';
+
 /** The crew's choices for one hole. Metres; 1 sigma. */
 export interface RigSettings {
   /** Length lost in each made-up thread. */
@@ -25,7 +27,9 @@ export interface RigSettings {
   /** Pipe recovery above this is suspicious. */
   recovery_max: number;
   /** Water around the string: sea, the heavier, where nobody says otherwise. */
-  water_outside: 'fresh' | 'sea';
+  water_outside: WaterKind;
+  /** What stands in the string above the shoe: organic, the worst case, where nobody says otherwise. */
+  plug_kind: PlugKind;
   /** The hole has ended: whatever is still in the string is missing. */
   ended: boolean;
 }
@@ -45,5 +49,6 @@ export const rigDefaults: RigSettings = {
   change_sigmas: 3,
   recovery_max: 1.05,
   water_outside: 'sea',
+  plug_kind: 'organic',
   ended: false,
 };

@@ -34,8 +34,9 @@ export function takeWaterLevel(hole: OpenHole, reading: SoundingReading, length:
   const pressure = hole.pressureHead ?? hole.head;
   if (hole.head >= -0.005 && pressure >= -0.005) return;
   const through = length === null || to_sediment_m === null ? null : length - to_sediment_m;
-  const factor = through === null ? null : exitGradient(pressure, Math.max(0, through)).factor;
-  const safety = factor === null ? '' : `; factor of safety ${factor.toFixed(1)} if the plug is organic`;
+  const { plug_kind } = hole.settings;
+  const factor = through === null ? null : exitGradient(pressure, Math.max(0, through), plug_kind).factor;
+  const safety = factor === null ? '' : `; factor of safety ${factor.toFixed(1)} if the plug is ${plug_kind}`;
   if (hole.head < -0.005) {
     find(hole, reading, 'water-inside-low', 'warning', {
       found: `water inside ${metres(-hole.head)} below the water outside${safety}`,

@@ -253,6 +253,40 @@ test('the order of a hole is seq, not lines and not the clock; the same seq twic
   assert.deepEqual(places(problems), ['seq-twice soundings 2 seq']);
 });
 
+test('two devices wrote at once: both rows are named, and their order does not hang on which came into the file first', () => {
+  const head = 'hole,seq,action,item,joint,length,row_id';
+  const [one, other] = ['H1,7,add,joint,A3,3.00 m,from-a', 'H1,7,add,joint,B1,2.00 m,from-b'];
+  const sounding = { soundings: 'hole,seq,to_sediment,row_id\nH1,7,1.20 m,from-c\n' };
+  const read = (lines: string[]) =>
+    parse({ holes: HOLES, joints: `${head}\n${lines.join('\n')}\n`, ...sounding });
+  const { campaign, problems } = read([one, other]);
+  assert.deepEqual(
+    campaign.rows.joints.map((row) => row.row_id),
+    ['from-a', 'from-b'],
+  );
+  assert.deepEqual(
+    problems.map(({ code, row_id, found }) => [code, row_id, found]),
+    [
+      ['seq-twice', 'from-b', '7 here and in joints, line 2 (H1 seq 7)'],
+      ['seq-twice', 'from-c', '7 here and in joints, line 2 (H1 seq 7)'],
+    ],
+  );
+  assert.match(problems[0]!.mend, /Withdraw one of them and write it again/);
+  // mended: withdrawn and written again in its turn
+  const mended = parse({
+    holes: HOLES,
+    joints: `${head},amends,amend_kind\n${one},,\n${other},,\nH1,7,add,joint,B1,,away,from-b,withdraw\nH1,7.5,add,joint,B1,2.00 m,again,,\n`,
+  });
+  assert.deepEqual(
+    mended.campaign.rows.joints.map((row) => [row.row_id, row.seq]),
+    [
+      ['from-a', 7],
+      ['again', 7.5],
+    ],
+  );
+  assert.deepEqual(mended.problems, []);
+});
+
 test('of ten thousand problems of a kind fifty are listed and the rest counted', () => {
   const lines = Array.from({ length: 10_000 }, (_, i) => `H1,${i},three`);
   const { problems } = parse({

@@ -1,0 +1,50 @@
+/** What the crew says of water and gear: taken as said, complained of where it cannot be, and never guessed. */
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import type { Row } from '@stillstand/campaign/tables';
+import { readSettings } from './settings.ts';
+
+const rows = (given: Record<string, string>): Row<'settings'>[] =>
+  Object.entries(given).map(([name, value]) => ({ row_id: name, note: null, name, value }));
+
+test('nothing said: sea water, an organic plug, a straight pull, and no load marked on anything', () => {
+  const { settings, problems } = readSettings([]);
+  assert.equal(settings.water_outside, 'sea');
+  assert.equal(settings.plug_kind, 'organic');
+  assert.deepEqual(settings.pulling, {
+    parts: 1,
+    sheaves: null,
+    bearing: 'plain',
+    hanging_kg: 0,
+    rated_line_kn: null,
+    rated_hook_kn: null,
+    rated_head_kn: null,
+  });
+  assert.deepEqual(problems, []);
+});
+
+test('as said, and listed as no assumption', () => {
+  const said = { water_outside: 'fresh', plug_kind: 'loose sand', line_parts: '4', rated_line_kn: '20.5' };
+  const { settings, problems } = readSettings(rows(said));
+  assert.equal(settings.water_outside, 'fresh');
+  assert.equal(settings.plug_kind, 'loose sand');
+  assert.equal(settings.pulling.parts, 4);
+  assert.equal(settings.pulling.rated_line_kn, 20.5);
+  assert.deepEqual(problems, []);
+  for (const name of Object.keys(said))
+    assert.equal(settings.listed.find((s) => s.name === name)?.assumed, false, name);
+});
+
+test('what cannot be: complained of, and no load takes the place of one that cannot be read', () => {
+  const { settings, problems } = readSettings(
+    rows({ water_outside: 'brackish', line_parts: '2.5', rated_line_kn: '20 kN', length_unit: 'ft' }),
+  );
+  assert.equal(settings.water_outside, 'sea');
+  assert.equal(settings.pulling.parts, 1);
+  assert.equal(settings.pulling.rated_line_kn, null);
+  assert.deepEqual(
+    problems.map((p) => p.label),
+    ['water_outside', 'line_parts', 'rated_line_kn'],
+  );
+  assert.equal(settings.listed.find((s) => s.name === 'length_unit')?.value, 'ft');
+});
