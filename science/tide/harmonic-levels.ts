@@ -1,0 +1,66 @@
+/** Tide levels that follow from harmonic constants alone. */
+import { type TidalConstant, type Tide, tideCurve } from './prediction.ts';
+import { highAndLowWaters } from './waters.ts';
+
+export interface AstronomicalExtremes {
+  HAT_m: number;
+  LAT_m: number;
+  /** When, UTC. */
+  HAT_ms: number;
+  LAT_ms: number;
+}
+
+/** Years that hold the whole 18.6-year turn of the node. */
+const YEARS = 19;
+
+/**
+ * Highest and lowest astronomical tide: extremes of the prediction over 19 calendar years from 1 January of
+ * `first_year` (1983 to 2001 for the US tidal epoch). Null for a tide without constituents.
+ */
+export function astronomicalExtremes(tide: Tide, first_year: number): AstronomicalExtremes | null {
+  const from_ms = Date.UTC(first_year, 0, 1);
+  const waters = highAndLowWaters(tideCurve(tide), from_ms, Date.UTC(first_year + YEARS, 0, 1));
+  const first = waters[0];
+  if (first === undefined) return null;
+  const highest = waters.reduce((a, b) => (b.height_m > a.height_m ? b : a), first);
+  const lowest = waters.reduce((a, b) => (b.height_m < a.height_m ? b : a), first);
+  return {
+    HAT_m: highest.height_m,
+    LAT_m: lowest.height_m,
+    HAT_ms: highest.time_ms,
+    LAT_ms: lowest.time_ms,
+  };
+}
+
+const amplitude = (constants: readonly TidalConstant[], name: string): number =>
+  constants.find(({ constituent }) => constituent.trim().toUpperCase() === name)?.amplitude_m ?? 0;
+
+/**
+ * Mean high and low waters of springs and neaps by the harmonic convention, mean ± (M2 ± S2): Pugh 1987, Tides, Surges
+ * and Mean Sea-Level (from memory). A convention for semidiurnal tides: it leaves out shallow-water tides, and differs
+ * from waters averaged in a table by some centimetres.
+ */
+export function springsAndNeaps(tide: Tide): {
+  MHWS_m: number;
+  MHWN_m: number;
+  MLWN_m: number;
+  MLWS_m: number;
+} {
+  const springs = amplitude(tide.constants, 'M2') + amplitude(tide.constants, 'S2');
+  const neaps = amplitude(tide.constants, 'M2') - amplitude(tide.constants, 'S2');
+  return {
+    MHWS_m: tide.mean_m + springs,
+    MHWN_m: tide.mean_m + neaps,
+    MLWN_m: tide.mean_m - neaps,
+    MLWS_m: tide.mean_m - springs,
+  };
+}
+
+/**
+ * (K1 + O1)/(M2 + S2): below 0.25 semidiurnal, to 1.5 mixed and mainly semidiurnal, to 3 mixed and mainly diurnal,
+ * above it diurnal (Defant 1961; from memory). NaN without M2 and S2.
+ */
+export function formNumber(constants: readonly TidalConstant[]): number {
+  const diurnal = amplitude(constants, 'K1') + amplitude(constants, 'O1');
+  return diurnal / (amplitude(constants, 'M2') + amplitude(constants, 'S2'));
+}
