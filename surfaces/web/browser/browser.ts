@@ -56,6 +56,8 @@ export interface DeviceOptions {
   /** Folder with what the device keeps; the caller's to clear. A fresh one otherwise. */
   kept?: string;
   touch?: boolean;
+  /** Where its clock stands, e.g. `Etc/GMT+8`; the machine's own zone otherwise. */
+  zone?: string;
 }
 
 /** Starts a browser with a memory of its own; a folder given again is the same device later. */
@@ -69,6 +71,7 @@ export async function device(options: DeviceOptions = {}): Promise<Device> {
     viewport: { width: options.width ?? 1440, height: options.height ?? 900 },
     hasTouch: options.touch ?? false,
     acceptDownloads: true,
+    ...(options.zone === undefined ? {} : { timezoneId: options.zone }),
   });
   const complaints: string[] = [];
   const listen = (page: Page): void => {

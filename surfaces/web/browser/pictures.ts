@@ -1,0 +1,57 @@
+/**
+ * `npm run pictures`: every screen at three widths in both themes, as PNG in out/pictures with a page to look at them
+ * all. `npm run pictures -- drill curve` takes only those; `--whole` takes the page to its end.
+ */
+import { mkdir, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { dress, SCREENS, screensDevice, THEMES, WIDTHS } from './screens.ts';
+
+const OUT = join(import.meta.dirname, '..', '..', '..', 'out', 'pictures');
+const asked = process.argv.slice(2).filter((word) => !word.startsWith('--'));
+const isWhole = process.argv.includes('--whole');
+const unknown = asked.filter((word) => !SCREENS.some(({ name }) => name === word));
+if (unknown.length > 0) {
+  console.error(`Found ${unknown.join(', ')}; expected ${SCREENS.map(({ name }) => name).join(', ')}.`);
+  process.exit(2);
+}
+const screens = SCREENS.filter(({ name }) => asked.length === 0 || asked.includes(name));
+
+await mkdir(OUT, { recursive: true });
+const { page, complaints, close } = await screensDevice();
+for (const screen of screens) {
+  await screen.open(page);
+  for (const theme of THEMES) {
+    for (const size of WIDTHS) {
+      await dress(page, theme, size);
+      // What the drawing settles, and results that arrive while it is looked at.
+      await page.waitForTimeout(250);
+      await page.screenshot({ path: join(OUT, pictureOf(screen.name, theme, size)), fullPage: isWhole });
+    }
+  }
+  console.log(screen.name);
+}
+await close();
+await writeFile(join(OUT, 'index.html'), contactSheet());
+if (complaints.length > 0) console.error(`The pages complained:\n${complaints.join('\n')}`);
+console.log(`${join('out', 'pictures', 'index.html')}: ${screens.length} screens`);
+process.exit(complaints.length > 0 ? 1 : 0);
+
+function pictureOf(name: string, theme: string, [width]: readonly [number, number]): string {
+  return `${name}-${width}-${theme}.png`;
+}
+
+function contactSheet(): string {
+  const rows = screens.map(({ name }) => {
+    const cells = THEMES.flatMap((theme) =>
+      WIDTHS.map((size) => {
+        const file = pictureOf(name, theme, size);
+        return `<a href="${file}"><img src="${file}" alt="${name}, ${size[0]} px, ${theme}" loading="lazy"></a>`;
+      }),
+    );
+    return `<h2>${name}</h2><div>${cells.join('')}</div>`;
+  });
+  return `<!doctype html><html lang="en"><meta charset="utf-8"><title>Every screen</title>
+<style>body{font:16px sans-serif;margin:24px;background:#888}div{display:flex;gap:12px;align-items:start;overflow-x:auto}
+img{height:420px;display:block}</style>
+<h1>Every screen</h1>${rows.join('\n')}</html>\n`;
+}

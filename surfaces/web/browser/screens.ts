@@ -1,0 +1,149 @@
+/** Every screen that is looked at, by people (`pictures.ts`) and by machine (`look.browser.test.ts`). */
+import type { Page } from 'playwright-core';
+import { type Device, device, openDemo, served } from './browser.ts';
+import { DRILLING_AT, drillingZip } from './drilling.ts';
+
+export const WIDTHS = [
+  [360, 740],
+  [820, 1180],
+  [1440, 900],
+] as const;
+export const THEMES = ['day', 'night'] as const;
+
+export interface Screen {
+  name: string;
+  /** Brings the page there from anywhere. */
+  open(page: Page): Promise<void>;
+  /** Where the eye must go first: it is in view without scrolling. */
+  first: string;
+}
+
+/** The clock of the campaign's coast. */
+export const screensDevice = (): Promise<Device> => device({ zone: 'Etc/GMT+8' });
+
+let demo = '';
+let drilling = '';
+
+async function stage(page: Page, address: string, shown: string): Promise<void> {
+  if (demo === '') demo = await openDemo(page);
+  await page.goto(`${await served()}#/${demo}/${address}`);
+  await page.locator(shown).first().waitFor({ timeout: 60_000 });
+}
+
+export const SCREENS: readonly Screen[] = [
+  {
+    name: 'first-run',
+    open: async (page) => {
+      await page.goto(await served());
+      await page.locator('.first-run').waitFor();
+    },
+    first: '.first-run .button',
+  },
+  {
+    name: 'first-steps',
+    open: (page) => stage(page, 'plan', '.first-steps'),
+    first: '.first-steps .button',
+  },
+  {
+    name: 'describe-hole',
+    open: async (page) => {
+      await stage(page, 'describe?hole=T3', '.column-drawing');
+      const away = page.getByRole('button', { name: 'Put the first steps away' });
+      if ((await away.count()) > 0) await away.click();
+    },
+    first: '.column-drawing',
+  },
+  {
+    name: 'describe-section',
+    open: (page) => stage(page, 'describe?view=section', '.section-drawing'),
+    first: '.section-drawing',
+  },
+  { name: 'date', open: (page) => stage(page, 'date', '.page table'), first: 'main svg' },
+  {
+    name: 'points',
+    open: (page) => stage(page, 'points?point=P-T2-08', '.answer .quantity'),
+    first: '.answer',
+  },
+  { name: 'plan', open: (page) => stage(page, 'plan', 'main svg'), first: 'main svg' },
+  {
+    name: 'curve',
+    open: (page) => stage(page, 'curve', '.side .answer .number'),
+    first: '.side .answer .number',
+  },
+  {
+    name: 'trace',
+    open: async (page) => {
+      await stage(page, 'curve?point=P-T2-08', '.side .answer .number');
+      await page.locator('main .traced').first().click();
+      await page.locator('.trace li').first().waitFor({ timeout: 60_000 });
+    },
+    first: '.trace li',
+  },
+  {
+    name: 'report',
+    open: (page) => stage(page, 'report', '.report-page'),
+    first: '.action-bar',
+  },
+  {
+    name: 'home',
+    open: async (page) => {
+      await page.goto(`${await served()}#/`);
+      await page.locator('.campaigns li').first().waitFor();
+    },
+    first: '.campaigns a',
+  },
+  {
+    name: 'drill',
+    open: async (page) => {
+      if (drilling === '') {
+        await page.goto(`${await served()}#/`);
+        await page.getByRole('button', { name: 'Open a file' }).waitFor();
+        await page.locator('input[type=file]').setInputFiles({
+          name: 'drilling.zip',
+          mimeType: 'application/zip',
+          buffer: Buffer.from(await drillingZip()),
+        });
+        await page.waitForURL(/#\/[0-9a-f]{12}/);
+        drilling = /#\/([0-9a-f]{12})/.exec(page.url())![1]!;
+        await page.goto(`${await served()}#/${drilling}/drill?hole=T3`);
+        for (const [tip, time] of [
+          ['12.10', '16:00'],
+          ['12.55', '16:03'],
+          ['12.97', '16:06'],
+        ] as const) {
+          await page.clock.setFixedTime(new Date(`2023-02-11T${time}:00-08:00`));
+          const mark = page.locator('.entry .field-row, .entry input').first();
+          await mark.waitFor();
+          await mark.click();
+          await page.keyboard.type(tip);
+          await page.keyboard.press('Enter');
+        }
+      }
+      await page.clock.setFixedTime(DRILLING_AT);
+      await page.goto(`${await served()}#/${drilling}/drill?hole=T3`);
+      // The clock on the page goes by minutes.
+      await page.reload();
+      await page.locator('.risk[data-level="caution"]').waitFor();
+    },
+    first: '.act .action-bar',
+  },
+];
+
+export async function dress(
+  page: Page,
+  theme: string,
+  [width, height]: readonly [number, number],
+): Promise<void> {
+  await page.setViewportSize({ width, height });
+  await page.evaluate((name) => {
+    if (document.documentElement.dataset['theme'] === name) return;
+    const to = name === 'night' ? 'Night' : 'Day';
+    const button = [...document.querySelectorAll('button')].find((b) =>
+      new RegExp(`^${to}( theme)?$`).test(b.ariaLabel ?? b.textContent ?? ''),
+    );
+    if (button === undefined) throw new Error(`no button puts on the ${name} theme`);
+    button.click();
+  }, theme);
+  // Drawings follow the width a frame later.
+  await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+}
