@@ -19,11 +19,12 @@ import {
   unitWidth,
   useInk,
 } from '@stillstand/output/figures';
-import { PX } from './drawing/lanes.ts';
 import { Pad } from './drawing/pad.tsx';
 import { isSame, type Place, type Tied } from './tie.ts';
 
 const DASHES: Readonly<Record<string, string | undefined>> = { likely: '4 2.4', possible: '0.01 2.2' };
+/** Screen pixels a point: its smallest labels, 6 pt in print, are the 13 px of the screen's figures. */
+const PX = 13 / SIZE.small;
 const LEFT = 30;
 const HEAD = 30;
 
@@ -51,7 +52,7 @@ export function SectionDrawing({
   onEscape: () => void;
 }) {
   // On a phone the section is wider than the screen and is pushed aside with a finger.
-  const width = Math.max(pixels / PX, 90 + results.holes.length * 50);
+  const width = Math.max(pixels / PX, 84 + results.holes.length * 46);
   const layout = sectionLayout(results, LEFT, width - 4);
   const height = Math.max(240, Math.min(420, (layout.top_m - layout.bottom_m) * 22));
   const y = scale(layout.top_m, layout.bottom_m, HEAD, HEAD + height);

@@ -50,10 +50,10 @@ export function Heads({
       <path d={ticks} stroke={ink.ink} strokeWidth={LINE.fine} />
       {isWide ? (
         <>
-          <Text x={lanes.column + grainWidth(lanes, 0)} y={HEAD - 8} anchor="middle" size={6} voice="ink2">
+          <Text x={lanes.column + grainWidth(lanes, 0)} y={HEAD - 8} anchor="middle" voice="ink2">
             clay
           </Text>
-          <Text x={lanes.column + lanes.gravel + 2} y={HEAD - 8} anchor="end" size={6} voice="ink2">
+          <Text x={lanes.column + lanes.gravel + 2} y={HEAD - 8} anchor="end" voice="ink2">
             gravel
           </Text>
         </>

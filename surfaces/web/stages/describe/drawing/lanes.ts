@@ -52,7 +52,7 @@ export function lanesFor(width: number, has: { core: boolean; photos: boolean; s
     core = take(isWide ? 46 : isNarrow ? 22 : 30, 2);
     ties = take(isWide ? 30 : isNarrow ? 11 : 16, 0);
   }
-  take(isWide ? 17 : 13, 3);
+  take(isNarrow ? 13 : 17, 3);
   const depthStaff = take(4, gap + 2)[0];
   const gravel = isWide ? 64 : isNarrow ? 28 : 38;
   const clay = gravel * 0.56;
