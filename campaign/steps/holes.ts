@@ -24,6 +24,7 @@ import {
 import { type DriveReckoning, foldHole, type HoleFold, paceTrend } from '@stillstand/science/rig';
 import { type Elevation, elevationSigma, type Heights } from './heights.ts';
 import type { Core, ModelledPush } from './place.ts';
+import { remembering } from './remembering.ts';
 import { admitted, type RigRow, rigRows, rigSettings } from './rig-readings.ts';
 import type { Known, Runner } from './runner.ts';
 import type { ComputationSettings } from './settings.ts';
@@ -85,10 +86,12 @@ export function modelHole(
           `hole:${name}/depth`,
           [fold, run.given('settings/depth', 'depth settings', 'draws', null, JSON.stringify(depthSettings))],
           () =>
-            depthModel(
-              { from_m: 0, penetration_m: fold.value.deepest_m!, registration: fold.value.registration },
-              stream.split(name),
-              depthSettings,
+            remembering(
+              depthModel(
+                { from_m: 0, penetration_m: fold.value.deepest_m!, registration: fold.value.registration },
+                stream.split(name),
+                depthSettings,
+              ),
             ),
           (v) => ({
             id: `hole:${name}/depth`,
@@ -252,7 +255,7 @@ function modelPushes(
         ...sections.map((s) => run.row('sections', s, `section ${s.order}`)),
         run.given('settings/depth', 'depth settings', 'draws', null, JSON.stringify(depthSettings)),
       ],
-      () => depthModel(reckoning.input, stream.split(name).split(row.push), depthSettings),
+      () => remembering(depthModel(reckoning.input, stream.split(name).split(row.push), depthSettings)),
       () => ({
         id,
         label: `Push ${row.push} of ${name}`,

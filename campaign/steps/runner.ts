@@ -76,7 +76,7 @@ export function stepRunner(computation: string, memo: Memo): Runner {
         },
         [],
       );
-      const fresh = { value: row, key: taken(hash(`row ${table} ${JSON.stringify(row)}`)), node };
+      const fresh = { value: row, key: taken(rowKey(table, row)), node };
       rows.set(id, fresh);
       return fresh;
     },
@@ -114,6 +114,14 @@ export function stepRunner(computation: string, memo: Memo): Runner {
     trace: () => builder.finish(),
     everything: () => hash([...keys].sort().join(' ')),
   };
+}
+
+/** Rows are never changed, and belong to one table: one that stays the same object is hashed once. */
+const rowKeys = new WeakMap<object, string>();
+function rowKey(table: string, row: object): string {
+  const key = rowKeys.get(row) ?? hash(`row ${table} ${JSON.stringify(row)}`);
+  rowKeys.set(row, key);
+  return key;
 }
 
 /** SHA-256 of a text, as 64 hexadecimal digits. */
