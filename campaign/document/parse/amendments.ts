@@ -139,7 +139,7 @@ function outcome(
 function takePlace(replacement: Draft, reading: Draft): void {
   const { seq } = reading.values;
   if (typeof seq !== 'number' || replacement.values.seq === seq) return;
-  for (const series of ['hole', 'loop', 'gauge']) {
+  for (const series of ['hole', 'loop', 'gauge', 'date']) {
     if ((replacement.values[series] ?? null) !== (reading.values[series] ?? null)) return;
   }
   replacement.faults.push({

@@ -23,6 +23,7 @@ interface DraftValues {
   hole?: CellValue | null;
   loop?: CellValue | null;
   gauge?: CellValue | null;
+  date?: CellValue | null;
   amends?: CellValue | null;
   amend_kind?: CellValue | null;
   basis?: CellValue | null;
@@ -135,7 +136,7 @@ export function rowLabel(draft: Draft): string | null {
   const whole = label === null ? null : labelKey(scope, label, values);
   if (whole !== null) return whole.replaceAll(SEPARATOR, ' ');
   if (!isReadings) return null;
-  const series = values.hole ?? values.loop ?? values.gauge;
+  const series = values.hole ?? values.loop ?? values.gauge ?? values.date;
   const seq = values.seq;
   if (series === null || series === undefined) return null;
   return seq === null || seq === undefined ? String(series) : `${series} seq ${seq}`;

@@ -6,14 +6,17 @@ export function bySeq(drafts: readonly Draft[]): Draft[] {
   return [...drafts].sort((a, b) => Number(a.values.seq) - Number(b.values.seq) || a.line - b.line);
 }
 
-/** Warns where two readings of one hole, in whatever tables, have the same `seq`; likewise in a loop or gauge record. */
+/**
+ * Warns where two readings of one hole, in whatever tables, have the same `seq`; likewise in a loop or gauge record, or
+ * among the checks of a day.
+ */
 export function warnOfSameSeq(standing: readonly Draft[]): void {
   const series = new Map<string, Map<unknown, Draft>>();
   for (const draft of standing) {
     if (!draft.usable || !FRAMES.get(draft.table)!.isReadings) continue;
-    const { hole, loop, gauge, seq } = draft.values;
-    const name =
-      typeof hole === 'string' ? hole : typeof loop === 'string' ? `loop ${loop}` : `gauge ${gauge}`;
+    const { hole, seq } = draft.values;
+    const kind = (['loop', 'gauge', 'date'] as const).find((of) => typeof draft.values[of] === 'string');
+    const name = typeof hole === 'string' ? hole : kind === undefined ? '' : `${kind} ${draft.values[kind]}`;
     let taken = series.get(name);
     if (taken === undefined) {
       taken = new Map();

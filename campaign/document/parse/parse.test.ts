@@ -287,6 +287,16 @@ test('two devices wrote at once: both rows are named, and their order does not h
   assert.deepEqual(mended.problems, []);
 });
 
+test('checks of a day have their own order, day by day; those of a hole stand with its readings', () => {
+  const heads = 'hole,date,item,answer,seq';
+  const { problems } = parse({
+    holes: HOLES,
+    ground: 'hole,seq,ground_below_reference\nH1,1,0.3\n',
+    checks: `${heads}\n,2024-03-05,permits,yes,1\n,2024-03-06,permits,no,1\n,2024-03-06,services,not_needed,1\nH1,,services,yes,1\n`,
+  });
+  assert.deepEqual(places(problems), ['seq-twice checks 4 seq', 'seq-twice checks 5 seq']);
+});
+
 test('of ten thousand problems of a kind fifty are listed and the rest counted', () => {
   const lines = Array.from({ length: 10_000 }, (_, i) => `H1,${i},three`);
   const { problems } = parse({

@@ -66,7 +66,7 @@ test('what a screen takes to stand is what parsing takes (seed 31)', () => {
   );
 });
 
-test('the next seq counts over all tables of a hole, and stands apart for loops', () => {
+test('the next seq counts over all tables of a hole, and stands apart for loops and days', () => {
   const rows: Record<string, DocRow[]> = {
     joints: [{ row_id: 'a', line: 2, cells: { hole: 'H1', seq: '4' } }],
     drives: [
@@ -74,11 +74,16 @@ test('the next seq counts over all tables of a hole, and stands apart for loops'
       { row_id: 'c', line: 3, cells: { hole: 'H2', seq: '99' } },
     ],
     levelling: [{ row_id: 'd', line: 2, cells: { loop: 'H1', seq: '30' } }],
+    checks: [
+      { row_id: 'e', line: 2, cells: { hole: 'H1', date: '2024-03-05', seq: '6' } },
+      { row_id: 'f', line: 3, cells: { date: '2024-03-06', seq: '3' } },
+    ],
   };
   const of = (table: string): DocRow[] => rows[table] ?? [];
   assert.equal(nextSeq({ hole: 'H1' }, of), '8');
   assert.equal(nextSeq({ hole: 'H3' }, of), '1');
   assert.equal(nextSeq({ loop: 'H1' }, of), '31');
+  assert.equal(nextSeq({ date: '2024-03-06' }, of), '4');
 });
 
 test('times carry the offset of the device', () => {

@@ -2,8 +2,8 @@
 import { isTableName, schemas, type TableName } from '@stillstand/campaign/tables';
 import type { DocRow } from './content.ts';
 
-/** What orders readings: those of one hole, loop or gauge stand in one series, whatever table they are in. */
-const SERIES = ['hole', 'loop', 'gauge'] as const;
+/** What orders readings: those of one hole, loop, gauge or day stand in one series, whatever table they are in. */
+const SERIES = ['hole', 'loop', 'gauge', 'date'] as const;
 
 /** An opaque random identity. */
 export function newRowId(): string {
