@@ -291,7 +291,7 @@ test('checks of a day have their own order, day by day; those of a hole stand wi
   const heads = 'hole,date,item,answer,seq';
   const { problems } = parse({
     holes: HOLES,
-    ground: 'hole,seq,ground_below_reference\nH1,1,0.3\n',
+    ground: 'hole,seq,ground_below_reference\nH1,1,0.3 m\n',
     checks: `${heads}\n,2024-03-05,permits,yes,1\n,2024-03-06,permits,no,1\n,2024-03-06,services,not_needed,1\nH1,,services,yes,1\n`,
   });
   assert.deepEqual(places(problems), ['seq-twice checks 4 seq', 'seq-twice checks 5 seq']);
