@@ -10,7 +10,7 @@ import { type DrilledHole, drillString, type StringPlan } from './drilling.ts';
 import { coreByHand } from './hand-coring.ts';
 import { levelLoop } from './levelling.ts';
 import { MAKEUP_LOSS_TYPED } from './pipe.ts';
-import { TRUE_TIDE_M } from './sea.ts';
+import { TRUE_CONSTANTS, TRUE_TIDE_M } from './sea.ts';
 import { layTheCoast, type Place, position } from './section.ts';
 import { type Cells, emptySheets, plain, type Sheets, tick } from './sheet.ts';
 
@@ -113,6 +113,7 @@ export function makeCampaign(seed: number, curves: DemoCurves): MadeCampaign {
   writeTies(sheets);
   writeDays(sheets);
   writeSettings(sheets, seed);
+  writeConstants(sheets);
 
   const holes: HoleTruth[] = [...drilled].map(([hole, d]) => ({
     hole,
@@ -490,4 +491,17 @@ function writeSettings(sheets: Sheets, seed: number): void {
     intervals: '8500-7500; 8000-7000; 7000-6000; 6000-4000; 4000-0',
   };
   for (const [name, value] of Object.entries(settings)) sheets.write('settings', { name, value });
+}
+
+/** Last, so that the rows written before keep their ids. */
+function writeConstants(sheets: Sheets): void {
+  for (const { constituent, amplitude_m, phase_deg } of TRUE_CONSTANTS) {
+    sheets.write('constituents', {
+      gauge: 'Neck pole',
+      constituent,
+      amplitude_m,
+      phase_deg,
+      source: 'tide model fitted to the month of gauge readings',
+    });
+  }
 }

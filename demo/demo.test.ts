@@ -6,10 +6,18 @@ import { parseCampaign, readFiles } from '@stillstand/campaign/document';
 import { type Column, labelColumn, parseLength, schemas, type TableName } from '@stillstand/campaign/tables';
 import { loadCurve } from '@stillstand/published/curves';
 import { reduceLoop } from '@stillstand/science/survey';
+import {
+  astronomicalExtremes,
+  highAndLowWaters,
+  meanLevels,
+  springsAndNeaps,
+  tabulated,
+  tideCurve,
+} from '@stillstand/science/tide';
 import { makeCampaign } from './campaign.ts';
 import { DEMO_SEED, demoCampaign } from './index.ts';
 import { onCurve } from './radiocarbon.ts';
-import { TRUE_TIDE_M, trueLevel, trueRate } from './sea.ts';
+import { TRUE_CONSTANTS, TRUE_TIDE_M, trueLevel, trueRate } from './sea.ts';
 import { feet } from './sheet.ts';
 import { localRecovery } from './shortening.ts';
 
@@ -27,6 +35,10 @@ const metresOf = (cell: string | undefined): number => {
 
 /** Heights and depths of the same thing, metres. */
 const LENGTH_M = 1e-9;
+/** The crew knows the tide levels to 5 cm, 1 sigma. */
+const TIDE_LEVEL_M = 0.05;
+/** What wind and air pressure do to a day, and a swell to the eye. */
+const WEATHER_M = 0.15;
 
 test('the same seed gives the same bytes, another seed others', () => {
   const bytes = (seed: number) =>
@@ -293,6 +305,35 @@ test('samples tell the truth of the sea: index in the marsh, limits on their sid
     Math.abs(Math.sqrt(squares / n) - (HAT - MHW) / Math.sqrt(12)) < 0.01,
     `sd ${Math.sqrt(squares / n)}`,
   );
+});
+
+test('the constants predict the tide levels that are stated, and the day the crew read the pole', () => {
+  const tide = { mean_m: 0, constants: TRUE_CONSTANTS };
+  const curve = tideCurve(tide);
+  const { HAT_m, LAT_m } = astronomicalExtremes(tide, 1993)!;
+  const { MHW_m, MLW_m, MTL_m } = meanLevels(
+    tabulated(highAndLowWaters(curve, Date.UTC(1993, 0, 1), Date.UTC(2012, 0, 1))),
+  )!;
+  const found = { HAT: HAT_m, LAT: LAT_m, MHW: MHW_m, MLW: MLW_m, MTL: MTL_m };
+  const { MHWS_m, MHWN_m, MLWN_m, MLWS_m } = springsAndNeaps(tide);
+  for (const [level, height_m] of Object.entries({
+    ...found,
+    MHWS: MHWS_m,
+    MHWN: MHWN_m,
+    MLWN: MLWN_m,
+    MLWS: MLWS_m,
+  })) {
+    const stated = TRUE_TIDE_M[level as keyof typeof TRUE_TIDE_M];
+    assert.ok(Math.abs(height_m - stated) < TIDE_LEVEL_M, `${level}: ${height_m} ${stated}`);
+  }
+  for (const { time, height_m } of rowsOf('gauge_readings', made)) {
+    // The pole stands 1.08 m below the old harbour zero, which lies 0.742 m below mean sea level.
+    const stood_m = number(height_m) - 1.08 - 0.742;
+    assert.ok(
+      Math.abs(curve.height_m(Date.parse(String(time))) - stood_m) < WEATHER_M,
+      `${time}: ${stood_m}`,
+    );
+  }
 });
 
 test('the true rate is the slope of the true level, zero stands at the tidal epoch, and the sea had a highstand', () => {

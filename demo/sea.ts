@@ -64,3 +64,18 @@ export const TRUE_TIDE_M = {
   MLWS: -1.27,
   LAT: -1.58,
 } as const;
+
+/**
+ * True tidal constants, phase lags on Greenwich: a semidiurnal tide whose waters and extremes are `TRUE_TIDE_M` within
+ * the 5 cm the crew knows those levels to, and which was high on the pole on the first day at a quarter past twelve.
+ */
+export const TRUE_CONSTANTS = [
+  { constituent: 'M2', amplitude_m: 0.99, phase_deg: 212 },
+  { constituent: 'S2', amplitude_m: 0.285, phase_deg: 240 },
+  { constituent: 'N2', amplitude_m: 0.13, phase_deg: 194 },
+  { constituent: 'K2', amplitude_m: 0.075, phase_deg: 242 },
+  { constituent: 'K1', amplitude_m: 0.075, phase_deg: 120 },
+  { constituent: 'O1', amplitude_m: 0.05, phase_deg: 105 },
+  { constituent: 'M4', amplitude_m: 0.02, phase_deg: 44 },
+  { constituent: 'SA', amplitude_m: 0.03, phase_deg: 20 },
+] as const;
