@@ -202,8 +202,12 @@ export interface DateResult {
   sample: string;
   hole: string | null;
   method: string;
+  /** Radiocarbon: conventional age, 14C yr BP; otherwise calendar age before 1950 CE. 1 sigma. */
   value: number;
   error: number;
+  /** As reported, or of an age after 1950; null for all else. 1 sigma. */
+  f14c: number | null;
+  f14c_sigma: number | null;
   material: string | null;
   curve: string | null;
   reservoir_offset: number;

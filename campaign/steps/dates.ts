@@ -6,9 +6,11 @@ import type { Row } from '@stillstand/campaign/tables';
 import type { AgeKnowledge } from '@stillstand/science/curve';
 import {
   ageBound,
+  ageFromF14C,
   type Calibration,
   calibrate,
   calibrationSets,
+  f14cFromAge,
   mixedCurve,
   type NotCalibrated,
   normalAge,
@@ -71,7 +73,7 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
         'no-calibration-curve',
         'calibration_curve',
         row.calibration_curve ?? '',
-        'intcal20, shcal20 or marine20',
+        'intcal20, shcal20, marine20, or a zone of the bomb years',
         'Name the curve: northern or southern atmosphere, or the sea. The date is not calibrated.',
       );
       continue;
@@ -87,6 +89,17 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
         String(share),
         'the curve marine20 at hand',
         'A marine share mixes marine20 into the named atmosphere; the date is not calibrated.',
+      );
+      continue;
+    }
+    if (mixed && curve?.value.months !== undefined) {
+      complain(
+        row,
+        'no-calibration-curve',
+        'marine_share',
+        String(share),
+        'no marine share with a curve of the bomb years: the sea has none published for them',
+        'Name intcal20 or shcal20 with the share, or leave the share out. The date is not calibrated.',
       );
       continue;
     }
@@ -129,7 +142,7 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
         id,
         label: `Date ${row.lab_code}`,
         how: radiocarbon
-          ? `${row.value} ± ${row.error} BP calibrated on ${curve?.value.name}${offsetInWords(row)}`
+          ? `${asReported(row)} calibrated on ${curve?.value.name}${offsetInWords(row)}`
           : `${row.method}, as reported`,
         value: v.kind === 'dated' ? v.result.median_cal_bp : null,
         sigma: v.kind === 'dated' ? v.result.sd_yr : null,
@@ -143,7 +156,7 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
           row,
           'age-at-end-of-curve',
           'value',
-          `${row.value} ± ${row.error}`,
+          asReported(row),
           'a distribution that lies within the curve',
           `About ${Math.round(100 * dated.value.result.truncated)} % of it lies beyond the end of the curve and is cut off: report it as a limit.`,
           'warning',
@@ -154,7 +167,7 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
         row,
         dated.value.kind === 'beyond_curve' ? 'age-beyond-curve' : 'age-unusable',
         'value',
-        `${row.value} ± ${row.error}`,
+        asReported(row),
         dated.value.reason,
         'Check age, error, curve and offset; the date is not used.',
       );
@@ -200,25 +213,27 @@ function dateOne(
     : named;
   // The mixed curve carries the offset already.
   const { offset_yr, offset_sd_yr } = mixed ? { offset_yr: 0, offset_sd_yr: 0 } : stated;
+  const measured = row.method === 'radiocarbon' ? conventionalAge(row) : null;
+  if (measured !== null && 'reason' in measured) return measured;
   const calendar = row.value + (row.reference_year === null ? 0 : 1950 - row.reference_year);
   const own: Calibration | NotCalibrated =
-    curve === null
+    curve === null || measured === null
       ? normalAge(calendar, row.error)
-      : calibrate({ c14_age: row.value, error_yr: row.error, offset_yr, offset_sd_yr }, curve);
+      : calibrate({ c14_age: measured.c14_age, error_yr: measured.error_yr, offset_yr, offset_sd_yr }, curve);
   if (own.kind !== 'calibrated') return own;
   const role = row.age_role ?? 'dates';
   const layer = role === 'dates' ? own : ageBound(own, role, range.youngest, range.oldest);
   if (layer.kind !== 'calibrated') return layer;
   const rejected = row.status === 'rejected';
   const age: AgeKnowledge =
-    role !== 'dates'
+    role !== 'dates' || curve?.months !== undefined
       ? { kind: 'density', from_cal_bp: layer.from_cal_bp, density: layer.density }
-      : curve === null
+      : curve === null || measured === null
         ? { kind: 'normal', mean_cal_bp: calendar, sd_yr: Math.max(row.error, 1) }
         : {
             kind: 'radiocarbon',
-            c14_age: row.value,
-            error_yr: row.error,
+            c14_age: measured.c14_age,
+            error_yr: measured.error_yr,
             curve,
             offset_yr,
             offset_sd_yr,
@@ -233,8 +248,10 @@ function dateOne(
       sample: row.sample,
       hole: sample?.hole ?? null,
       method: row.method,
-      value: row.value,
-      error: row.error,
+      value: measured?.c14_age ?? row.value,
+      error: measured?.error_yr ?? row.error,
+      f14c: measured?.f14c ?? null,
+      f14c_sigma: measured?.f14c_sigma ?? null,
       material: row.fraction_dated ?? sample?.material ?? null,
       curve: row.calibration_curve,
       reservoir_offset: stated.offset_yr,
@@ -252,6 +269,38 @@ function dateOne(
       density: layer.density,
     },
   };
+}
+
+/** A radiocarbon result as conventional age; F14C beside it where it was reported so, or grew after 1950. */
+interface Conventional {
+  c14_age: number;
+  error_yr: number;
+  f14c: number | null;
+  f14c_sigma: number | null;
+}
+
+function conventionalAge(row: Row<'determinations'>): Conventional | NotCalibrated {
+  const { value, error } = row;
+  if (row.reported_as !== 'f14c') {
+    const modern = value < 0 ? f14cFromAge(value, error) : { f14c: null, f14c_sigma: null };
+    return { c14_age: value, error_yr: error, ...modern };
+  }
+  const age = ageFromF14C(value, error);
+  if (age.kind === 'not_a_number') return age;
+  if (age.kind === 'older_than') {
+    const limit = Math.round(age.c14_age);
+    return {
+      kind: 'beyond_curve',
+      reason: `F14C ${value} ± ${error} is below 2 sigma: it says only older than ${limit} 14C yr BP`,
+    };
+  }
+  return { c14_age: age.c14_age, error_yr: age.error_yr, f14c: value, f14c_sigma: error };
+}
+
+function asReported(row: Row<'determinations'>): string {
+  const numbers = `${row.value} ± ${row.error}`;
+  if (row.method !== 'radiocarbon') return numbers;
+  return row.reported_as === 'f14c' ? `F14C ${numbers}` : `${numbers} BP`;
 }
 
 /** Radiocarbon results of one `group` on one curve become one pooled date, named by the group. */
@@ -284,15 +333,17 @@ function poolGroups(
         'not-poolable',
         'group',
         found,
-        'radiocarbon ages on one curve with one offset',
+        'radiocarbon ages on one curve with one offset, from before the bomb years',
         'Pool only results on one thing; the dates stay single.',
       );
       continue;
     }
     const id = `pooled:${group}`;
-    const pooled = pooledAge(rows.map((row) => ({ c14_age: row.value, error_yr: row.error })));
+    const pooled = pooledAge(
+      parts.map(({ value: { result } }) => ({ c14_age: result.value, error_yr: result.error })),
+    );
     if (pooled.p < 0.05) {
-      const found = rows.map((row) => `${row.value} ± ${row.error}`).join(', ');
+      const found = rows.map(asReported).join(', ');
       complain(
         rows[0]!,
         'pool-disagrees',

@@ -47,14 +47,26 @@ export function assumedHole(hole: HoleResult): string | null {
   return 'Depths assumed: no soundings to correct them with';
 }
 
-const CURVES: Record<string, string> = { intcal20: 'IntCal20', shcal20: 'SHCal20', marine20: 'Marine20' };
+const CURVES: Readonly<Record<string, string>> = {
+  intcal20: 'IntCal20',
+  shcal20: 'SHCal20',
+  marine20: 'Marine20',
+  bomb21_nh1: 'Bomb21 NH1',
+  bomb21_nh2: 'Bomb21 NH2',
+  bomb21_nh3: 'Bomb21 NH3',
+  bomb21_sh1_2: 'Bomb21 SH1–2',
+  bomb21_sh3: 'Bomb21 SH3',
+};
+
+/** A calibration curve by its name in data, as papers write it. */
+export const curveCalled = (name: string): string => CURVES[name.toLowerCase()] ?? name;
 
 /** " (SHCal20; Marine20 with ΔR −120 ± 45 yr)": the calibration curves of some dates. */
 export function yearsOf(dates: readonly DateResult[]): string {
   const parts: string[] = [];
   for (const date of dates) {
     if (date.curve === null) continue;
-    const name = CURVES[date.curve] ?? date.curve;
+    const name = curveCalled(date.curve);
     const offset =
       date.reservoir_offset === 0 && date.reservoir_sd === 0
         ? ''

@@ -7,6 +7,7 @@ export const SOURCES = {
   'Hibbert et al. 2018': 'Sci. Data 5, 180088, doi 10.1038/sdata.2018.88',
   'Hijma et al. 2015': 'Handbook of Sea-Level Research (Wiley), ch. 34, 536–553',
   'Hogg et al. 2020': 'Radiocarbon 62, 759–778, doi 10.1017/RDC.2020.59',
+  'Hua et al. 2022': 'Radiocarbon 64, 723–745, doi 10.1017/RDC.2021.95',
   'Khan et al. 2019': 'Quat. Sci. Rev. 220, 359–371, doi 10.1016/j.quascirev.2019.07.016',
   'Morton & White 1997': 'J. Coastal Res. 13, 761–769',
   'Rasmussen & Williams 2006': 'Gaussian Processes for Machine Learning, MIT Press',
@@ -19,12 +20,14 @@ export const SOURCES = {
 
 export type Source = keyof typeof SOURCES;
 
-/** Calibration curves by the names they have in data, as papers write them. */
-export const CURVES: readonly { name: string; called: string; source: Source }[] = [
-  { name: 'intcal20', called: 'IntCal20', source: 'Reimer et al. 2020' },
-  { name: 'shcal20', called: 'SHCal20', source: 'Hogg et al. 2020' },
-  { name: 'marine20', called: 'Marine20', source: 'Heaton et al. 2020' },
-];
-
-export const calledOf = (curve: string | null): string =>
-  CURVES.find(({ name }) => name === curve?.toLowerCase())?.called ?? curve ?? '';
+/** Whose the calibration curves are, by the names they have in data; a bomb curve's is two papers'. */
+export const CURVE_SOURCES: Readonly<Record<string, readonly [Source, ...Source[]]>> = {
+  intcal20: ['Reimer et al. 2020'],
+  shcal20: ['Hogg et al. 2020'],
+  marine20: ['Heaton et al. 2020'],
+  bomb21_nh1: ['Hua et al. 2022', 'Reimer et al. 2020'],
+  bomb21_nh2: ['Hua et al. 2022', 'Reimer et al. 2020'],
+  bomb21_nh3: ['Hua et al. 2022', 'Reimer et al. 2020'],
+  bomb21_sh1_2: ['Hua et al. 2022', 'Hogg et al. 2020'],
+  bomb21_sh3: ['Hua et al. 2022', 'Hogg et al. 2020'],
+};

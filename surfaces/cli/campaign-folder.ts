@@ -4,7 +4,7 @@ import { type Campaign, type CampaignDocument, parseCampaign } from '@stillstand
 import type { Problem } from '@stillstand/campaign/problems';
 import { type Computation, computeCampaign, type Memo } from '@stillstand/campaign/steps';
 import { openFiles, openZip } from '@stillstand/campaign/versions';
-import { CURVES, type CurveName, loadCurve } from '@stillstand/published/curves';
+import { isCurveName, loadCurve } from '@stillstand/published/curves';
 import { WrongUse } from './command.ts';
 import { isFile, readBytes, readFolder } from './folder.ts';
 
@@ -25,7 +25,7 @@ export async function openAndCompute(path: string, wanted: Wanted): Promise<Open
   const curves: Parameters<typeof computeCampaign>[1]['curves'] = {};
   for (const row of campaign.rows.determinations) {
     const name = row.calibration_curve;
-    if (name !== null && isCurve(name)) curves[name] ??= await loadCurve(name);
+    if (name !== null && isCurveName(name)) curves[name] ??= await loadCurve(name);
   }
   const computation = computeCampaign(campaign, { curves }, problems, wanted);
   return { ...computation, document, line: (row_id) => campaign.lines.get(row_id) ?? null };
@@ -52,10 +52,6 @@ async function openDocument(path: string): Promise<{ document: CampaignDocument;
       throw new WrongUse(`${path}: no such folder or file`);
     throw error;
   }
-}
-
-function isCurve(name: string): name is CurveName {
-  return Object.hasOwn(CURVES, name);
 }
 
 /** Photos and what was computed into the folder are not read: tables and the package are all a computation needs. */

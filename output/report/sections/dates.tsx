@@ -1,9 +1,8 @@
 /** Dating results and their calendar ages. */
 import type { AgeInterval, DateResult, Results } from '@stillstand/campaign/results';
-import { printed, signed, years } from '@stillstand/output/figures';
+import { curveCalled, printed, signed, years } from '@stillstand/output/figures';
 import { Caution } from '../marks.tsx';
 import { each, words } from '../quantity.tsx';
-import { calledOf } from '../sources.ts';
 
 /** Share of a distribution beyond the end of the curve that is worth a word. */
 const NOTICEABLE = 0.001;
@@ -57,10 +56,10 @@ const sampleOf = (date: DateResult) =>
 
 function curveOf(date: DateResult) {
   if (date.method !== 'radiocarbon') return `${words(date.method)}, calendar yr before 1950`;
-  if (date.reservoir_offset === 0 && date.reservoir_sd === 0) return calledOf(date.curve);
+  if (date.reservoir_offset === 0 && date.reservoir_sd === 0) return curveCalled(date.curve ?? '');
   return (
     <>
-      {calledOf(date.curve)},{' '}
+      {curveCalled(date.curve ?? '')},{' '}
       <span className="nb">
         {signed(date.reservoir_offset, 0)} ±{printed(date.reservoir_sd, 0)}
       </span>

@@ -3,10 +3,10 @@
  * not described. Formulae stand in docs/methods.
  */
 import type { Results } from '@stillstand/campaign/results';
-import { counted, printed, signed, written } from '@stillstand/output/figures';
+import { counted, curveCalled, printed, signed, written } from '@stillstand/output/figures';
 import { createElement, Fragment, type ReactNode } from 'react';
 import { Assumed, each } from '../quantity.tsx';
-import { CURVES, SOURCES, type Source } from '../sources.ts';
+import { CURVE_SOURCES, SOURCES, type Source } from '../sources.ts';
 
 interface Part {
   title: string;
@@ -108,14 +108,17 @@ function ages(results: Results): Part | null {
   if (dates.length === 0) return null;
   const radiocarbon = dates.filter((date) => date.method === 'radiocarbon');
   const others = dates.length - radiocarbon.length;
-  const curves = CURVES.filter(({ name }) => radiocarbon.some((date) => date.curve?.toLowerCase() === name));
+  const curves = Object.entries(CURVE_SOURCES).filter(([name]) =>
+    radiocarbon.some((date) => date.curve === name),
+  );
+  const isAfterBomb = curves.some(([, { length }]) => length > 1);
   const offset = radiocarbon.filter((date) => date.reservoir_offset !== 0 || date.reservoir_sd !== 0);
   const groups = new Set(offset.map((date) => date.offset_group).filter((group) => group !== null));
   return {
     title: 'Age',
     cites: [
       ...(radiocarbon.length > 0 ? (['Stuiver & Polach 1977'] as const) : []),
-      ...curves.map((each) => each.source),
+      ...curves.flatMap(([, sources]) => sources),
     ],
     text: (
       <p>
@@ -125,9 +128,14 @@ function ages(results: Results): Part | null {
           <>
             {counted(radiocarbon.length, 'conventional radiocarbon age')} (Stuiver & Polach 1977){' '}
             {radiocarbon.length === 1 ? 'was' : 'were'} calibrated on{' '}
-            {curves.map(({ called, source }) => `${called} (${source})`).join(', ')} as full distributions on
-            a yearly grid: normal likelihood, the error of the curve added to the laboratory’s, the curve
-            linear between its rows, every calendar year equally likely before.{' '}
+            {curves
+              .map(([name, sources]) => `${curveCalled(name)} (${sources.join(', before 1942 ')})`)
+              .join(', ')}{' '}
+            as full distributions on a yearly grid: normal likelihood, the error of the curve added to the
+            laboratory’s, the curve linear between its rows, every calendar year equally likely before.
+            {isAfterBomb
+              ? ' On a curve of the bomb years all of this was done in F14C, month by month, and summed to calendar years.'
+              : ''}{' '}
           </>
         )}
         {offset.length === 0

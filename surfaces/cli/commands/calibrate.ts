@@ -1,6 +1,6 @@
 /** `stillstand calibrate`: radiocarbon ages to calendar ages. */
 import { type Problem, problem } from '@stillstand/campaign/problems';
-import { CURVES, type CurveName, loadCurve } from '@stillstand/published/curves';
+import { CURVE_NAMES, type CurveName, isCurveName, loadCurve } from '@stillstand/published/curves';
 import { calibrate, calibrationSets } from '@stillstand/science/dating';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { readPlainTable } from '../plain-table.ts';
@@ -26,7 +26,7 @@ export const calibrateDates: Command = {
   options: {
     age: { type: 'string', value: 'YEARS', about: 'conventional radiocarbon age, 14C yr BP' },
     error: { type: 'string', value: 'YEARS', about: 'its laboratory error, 1 sigma' },
-    curve: { type: 'string', value: 'NAME', about: 'intcal20, shcal20 or marine20' },
+    curve: { type: 'string', value: 'NAME', about: CURVE_NAMES.join(', ') },
     offset: {
       type: 'string',
       value: 'YEARS',
@@ -37,7 +37,7 @@ export const calibrateDates: Command = {
   more: [
     'DATES.csv has the columns id, age, error, curve and, if wanted, offset, offset_sd.',
     'Ages are cal BP (years before 1950 CE) on a yearly grid; sets are of highest density (68.3 and 95.4 %, the first',
-    'with --json only). Marine20 is for the open sea, not for polar seas; an offset must have been worked out for it.',
+    'with --json only). bomb21 curves are for results of after 1950 too: negative ages, dated in F14C. Marine20 is for the open sea, not for polar seas; an offset must have been worked out for it.',
   ].join('\n'),
   run,
 };
@@ -55,8 +55,8 @@ async function one(words: Words): Promise<ExitCode> {
   if (age === undefined || error === undefined || curve === undefined) {
     throw new WrongUse('Expected --age, --error and --curve, or a file of dates');
   }
-  if (!isCurve(curve))
-    throw new WrongUse(`--curve: found “${words.text('curve')}”, expected ${Object.keys(CURVES).join(', ')}`);
+  if (!isCurveName(curve))
+    throw new WrongUse(`--curve: found “${words.text('curve')}”, expected ${CURVE_NAMES.join(', ')}`);
   const offset = words.number('offset') ?? 0;
   const offsetSd = words.number('offset-sd', { min: 0 }) ?? 0;
   const answer = await calibrated(age, error, curve, offset, offsetSd);
@@ -77,11 +77,11 @@ async function many(path: string, words: Words): Promise<ExitCode> {
     const offset = row.number('offset') ?? 0;
     const offsetSd = row.number('offset_sd', { min: 0 }) ?? 0;
     const before = table.problems.length;
-    if (!isCurve(curve)) {
-      const expected = Object.keys(CURVES).join(', ');
+    if (!isCurveName(curve)) {
+      const expected = CURVE_NAMES.join(', ');
       row.problem('curve', row.text('curve'), expected, 'Name a published curve; the row is left out.');
     }
-    if (age === null || error === null || !isCurve(curve) || table.problems.length > before) continue;
+    if (age === null || error === null || !isCurveName(curve) || table.problems.length > before) continue;
     const answer = await calibrated(age, error, curve, offset, offsetSd);
     if ('problem' in answer) {
       table.problems.push({ ...answer.problem, table: table.name, line: row.line, label: id });
@@ -165,8 +165,4 @@ function sayCalibrated(answers: readonly (Calibrated & { id: string })[]): void 
         .join(', '),
     ]),
   ]);
-}
-
-function isCurve(name: string): name is CurveName {
-  return Object.hasOwn(CURVES, name);
 }

@@ -160,8 +160,8 @@ async function ageOf(row: PlainRow): Promise<AgeKnowledge | null> {
   const error_yr = row.needed('c14_error', { above: 0 });
   const offset_yr = row.number('offset') ?? 0;
   const offset_sd_yr = row.number('offset_sd', { min: 0 }) ?? 0;
-  const name = Object.keys(CURVES).find((known) => known === row.text('curve').toLowerCase());
-  if (name === undefined) {
+  const name = row.text('curve').toLowerCase();
+  if (!Object.hasOwn(CURVES, name)) {
     const expected = Object.keys(CURVES).join(', ');
     row.problem('curve', row.text('curve'), expected, 'Name a published curve; the row is left out.');
     return null;

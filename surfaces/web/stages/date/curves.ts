@@ -1,17 +1,15 @@
 /** Calibration curves, read when first needed; once read they answer at once. */
-import type { CurveLabel, Published } from '@stillstand/campaign/steps';
-import { CURVES, loadCurve } from '@stillstand/published/curves';
+import type { Published } from '@stillstand/campaign/steps';
+import { isCurveName, loadCurve } from '@stillstand/published/curves';
 import { useEffect, useState } from 'react';
-
-const isCurve = (name: string): name is CurveLabel => Object.hasOwn(CURVES, name);
 
 /** The named curves as far as they have been read. */
 export function useCurves(names: readonly string[]): Published {
   const [published, setPublished] = useState<Published>({ curves: {} });
-  const wanted = [...new Set(names)].filter(isCurve).sort().join(' ');
+  const wanted = [...new Set(names)].filter(isCurveName).sort().join(' ');
   useEffect(() => {
     let isOver = false;
-    for (const name of wanted.split(' ').filter(isCurve)) {
+    for (const name of wanted.split(' ').filter(isCurveName)) {
       void loadCurve(name).then((curve) => {
         if (isOver) return;
         setPublished((before) =>

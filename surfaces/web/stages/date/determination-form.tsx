@@ -8,6 +8,7 @@ import { Rejection } from './rejection.tsx';
 
 const ALWAYS = ['lab_code', 'sample', 'method', 'value', 'error'] as const;
 const RADIOCARBON = [
+  'reported_as',
   'calibration_curve',
   'reservoir_offset',
   'reservoir_sd',

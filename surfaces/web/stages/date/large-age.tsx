@@ -24,7 +24,7 @@ import {
   useInk,
   years,
 } from '@stillstand/output/figures';
-import type { YearlyCurve } from '@stillstand/science/dating';
+import { ageFromF14C, type YearlyCurve } from '@stillstand/science/dating';
 import { setWords } from './set-words.ts';
 
 /** Pixels of the screen for one point: 7 pt are 13 px. */
@@ -147,6 +147,11 @@ function SetLabels({ date, x, y, width }: { date: DateResult; x: Scale; y: numbe
 }
 
 /** Curve minus measured, in 14C years: the band is what was measured, the ribbon the curve with its 1 sigma. */
+/** The year 1950 − t CE lies from t + ½ to t − ½ cal BP. */
+const CAL_BP_OF_DECIMAL_YEAR = 1950.5;
+/** cal BP of the last year before a bomb curve's months. */
+const BEFORE_MONTHS = 9;
+
 function Distance({
   date,
   on,
@@ -164,10 +169,19 @@ function Distance({
 }) {
   const ink = useInk();
   const { curve, offset_yr, offset_sd_yr } = on;
-  const first = Math.max(curve.from_cal_bp, Math.floor(x.to));
+  const { months } = curve;
+  const first = Math.max(months === undefined ? curve.from_cal_bp : BEFORE_MONTHS, Math.floor(x.to));
   const last = Math.min(curve.from_cal_bp + curve.c14_age.length - 1, Math.ceil(x.from));
   const step = Math.max(1, Math.floor((last - first) / 400));
   const points: { at: number; off: number; sd: number }[] = [];
+  for (const [m, year] of months?.year_ce.entries() ?? []) {
+    const at = CAL_BP_OF_DECIMAL_YEAR - year;
+    if (at >= first || at < x.to || at > x.from) continue;
+    const age = ageFromF14C(months!.f14c[m]!, months!.f14c_sigma[m]!);
+    if (age.kind !== 'age') continue;
+    const sd = Math.hypot(age.error_yr, offset_sd_yr);
+    points.unshift({ at: x(at), off: age.c14_age + offset_yr - date.value, sd });
+  }
   for (let t = first; t <= last; t += step) {
     const i = t - curve.from_cal_bp;
     points.push({

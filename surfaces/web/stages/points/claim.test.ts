@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { test } from 'node:test';
 import { parseCampaign, readFiles, withRows } from '@stillstand/campaign/document';
 import { computeCampaign } from '@stillstand/campaign/steps';
-import { CURVES, type CurveName, loadCurve } from '@stillstand/published/curves';
+import { loadCurve } from '@stillstand/published/curves';
 import { asDeclared, claimAtOnce, tideOf } from './claim.ts';
 
 const folder = join(import.meta.dirname, '..', '..', '..', '..', 'demo', 'campaign');
@@ -17,8 +17,7 @@ const { document } = readFiles(
   ),
 );
 const curves: Parameters<typeof computeCampaign>[1]['curves'] = {};
-for (const name of ['shcal20', 'marine20'] as CurveName[])
-  if (name in CURVES) curves[name] = await loadCurve(name);
+for (const name of ['shcal20', 'marine20'] as const) curves[name] = await loadCurve(name);
 
 function computed(of: typeof document) {
   const { campaign, problems } = parseCampaign(of);

@@ -4,7 +4,7 @@ import { type Results, writeResults } from '@stillstand/campaign/results';
 import { computeCampaign, type Published } from '@stillstand/campaign/steps';
 import { type Figure, type FigureOptions, figuresOf } from '@stillstand/output/figures';
 import { reportHtml, resultsGeoJson, resultTables } from '@stillstand/output/report';
-import { CURVES, type CurveName, loadCurve } from '@stillstand/published/curves';
+import { isCurveName, loadCurve } from '@stillstand/published/curves';
 import type { Answered, Asked, Made } from './protocol.ts';
 import { typefaceRules, withTypefaces } from './typefaces.ts';
 
@@ -73,7 +73,7 @@ async function computeCold(asked: Asked & { kind: 'make' }): Promise<Results> {
   const { campaign, problems } = parseCampaign(document);
   const published: Published = { curves: {} };
   for (const { calibration_curve: name } of campaign.rows.determinations) {
-    if (name !== null && isCurve(name)) published.curves[name] ??= await loadCurve(name);
+    if (name !== null && isCurveName(name)) published.curves[name] ??= await loadCurve(name);
   }
   const { results } = computeCampaign(campaign, published, [...asked.found, ...problems], {
     withCurve: true,
@@ -87,5 +87,3 @@ const chosen = (figures: Figure[], leftOut: readonly string[]): Figure[] =>
 
 /** The first sentence of a caption says what is drawn. */
 const wordsOf = (caption: string): string => (/^[^.:]+/.exec(caption)?.[0] ?? caption).trim();
-
-const isCurve = (name: string): name is CurveName => Object.hasOwn(CURVES, name);

@@ -1,5 +1,6 @@
 /** One row of a laboratory's table as a determination of ours, with what is wrong with it. Nothing of it is dropped. */
 import type { Fault } from '@stillstand/campaign/tables';
+import { CURVE_NAMES } from '@stillstand/published/curves';
 import { readDetermination } from '../age.ts';
 import { FILLED, type Filled, type Mapping } from './mapping.ts';
 import type { TheirLine } from './their-table.ts';
@@ -177,7 +178,7 @@ function sampleHere(typed: string, samples: readonly string[]): string {
 /** "SHCal 20" as the table writes it. */
 const curveWord = (typed: string): string => {
   const word = bare(typed);
-  return ['intcal20', 'shcal20', 'marine20'].includes(word) ? word : typed;
+  return CURVE_NAMES.find((name) => bare(name) === word) ?? typed;
 };
 
 /** Words for radiocarbon by accelerator or by counting. */

@@ -1,10 +1,12 @@
 /** Which of their columns fills one of ours, and a word for rows where none does. */
+import { CURVE_NAMES } from '@stillstand/published/curves';
 import { columnWords, Field } from '../../../parts/index.ts';
 import type { Filled } from './mapping.ts';
 
 const NAMES: Readonly<Partial<Record<Filled, string>>> = {
   lab_code: 'Laboratory code',
   value: 'Conventional age',
+  reported_as: 'Age or F14C',
   error: 'Its 1 sd',
   delta13c_permil: 'δ13C',
   fraction_dated: 'What was dated',
@@ -16,7 +18,8 @@ export const nameOf = (column: Filled): string => NAMES[column] ?? columnWords(c
 /** Words that can stand for every row, where a column has few. */
 const FIXABLE: Readonly<Partial<Record<Filled, readonly string[]>>> = {
   method: ['radiocarbon', 'u_series', 'luminescence', 'lead210', 'caesium137', 'marker', 'historic'],
-  calibration_curve: ['', 'shcal20', 'intcal20', 'marine20'],
+  calibration_curve: ['', ...CURVE_NAMES],
+  reported_as: ['', 'age', 'f14c'],
 };
 
 export function MappingField({

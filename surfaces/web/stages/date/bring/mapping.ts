@@ -7,6 +7,7 @@ export const FILLED = [
   'sample',
   'value',
   'error',
+  'reported_as',
   'delta13c_permil',
   'fraction_dated',
   'method',
