@@ -95,7 +95,14 @@ export function faults({ first, tokens }: Asked): string[] {
       }
       if (up instanceof SVGSVGElement && how.overflow !== 'visible') {
         const view = up.getBoundingClientRect();
-        isHidden ||= view.width < 2 || view.height < 2;
+        // A drawing may show a part of itself only; no word may stand across its edge.
+        isHidden ||= boxes.every(
+          (b) =>
+            b.right < view.left + 1 ||
+            b.left > view.right - 1 ||
+            b.bottom < view.top + 1 ||
+            b.top > view.bottom - 1,
+        );
         if (isHidden) break;
         if (boxes.some((b) => b.right > view.right + 2 || b.left < view.left - 2))
           told.push(`clipped by its drawing: ${said}`);

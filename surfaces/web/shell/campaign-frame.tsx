@@ -3,12 +3,12 @@ import { Component, lazy, type ReactNode, Suspense, useEffect, useMemo, useState
 import { type Computing, ComputingContext, computing, useCurveWanted } from '../compute/index.ts';
 import { Button, Plate, TraceContext } from '../parts/index.ts';
 import { STAGES, type Stage, type StageProps } from '../stages/index.ts';
-import { openStore, type Store, StoreContext } from '../store/index.ts';
+import { type CampaignRecord, campaigns, openStore, type Store, StoreContext } from '../store/index.ts';
 import { FirstSteps } from './first-steps.tsx';
 import { Frame } from './frame.tsx';
 import { HeadContext } from './head-slot.tsx';
 import { PLACES } from './places.ts';
-import { go, useNavigate, useRoute } from './route.ts';
+import { useNavigate, useRoute, writeRoute } from './route.ts';
 import { OpenRowContext, RowDialog, type RowPlace } from './row-dialog.tsx';
 import { TracePanel } from './trace-panel.tsx';
 
@@ -69,29 +69,41 @@ export function CampaignFrame({ id }: { id: string }) {
       </div>
     );
   }
-  if (open === 'gone') {
-    return (
-      <div className="page-words">
-        <Plate word="This campaign is not on this device">
-          <p>
-            It was removed here, or the address belongs to another device. A copy saved as a zip can be opened
-            at home.
-          </p>
-        </Plate>
-        <p>
-          <Button kind="main" onClick={() => go({ campaign: null, stage: null, params: {} })}>
-            Go home
-          </Button>
-        </p>
-      </div>
-    );
-  }
+  if (open === 'gone') return <NoCampaign />;
   return (
     <StoreContext value={open.store}>
       <ComputingContext value={open.computing}>
         <OpenCampaign />
       </ComputingContext>
     </StoreContext>
+  );
+}
+
+/** An address that names no campaign of this device. */
+function NoCampaign() {
+  const [kept, setKept] = useState<readonly CampaignRecord[]>([]);
+  useEffect(() => {
+    // Home says why, where the device does not answer.
+    campaigns().then(setKept, () => undefined);
+  }, []);
+  return (
+    <main className="page-words">
+      <h1 className="unseen">Stillstand</h1>
+      <Plate state="caution" word="This campaign is not on this device">
+        <p>
+          It was removed here, or the address belongs to another device. A copy saved as a zip can be opened
+          at home.
+        </p>
+      </Plate>
+      <nav className="stage-list" aria-label="Campaigns on this device">
+        {kept.map(({ id, name }) => (
+          <a key={id} href={writeRoute({ campaign: id, stage: null, params: {} })}>
+            {name === '' ? 'Campaign without a name' : name}
+          </a>
+        ))}
+        <a href="#/">Home</a>
+      </nav>
+    </main>
   );
 }
 
@@ -104,7 +116,7 @@ function OpenCampaign() {
   const [aside, setAside] = useState<HTMLElement | null>(null);
   const [hasOwnTitle, setOwnTitle] = useState(false);
   const places = useMemo(() => ({ title, aside, setOwnTitle }), [title, aside]);
-  const shown = PAGES.get(route.stage ?? '') ?? [...PAGES.values()][0];
+  const shown = route.stage === null ? [...PAGES.values()][0] : PAGES.get(route.stage);
   const openStage = (place: RowPlace): (() => void) | null => {
     const stage = PLACES[place.table];
     if (!PAGES.has(stage.toLowerCase())) return null;
@@ -128,7 +140,7 @@ function OpenCampaign() {
           >
             <FirstSteps current={shown?.stage.name ?? null} />
             {shown === undefined ? (
-              <p>No stage is built into this app.</p>
+              <NoStage asked={route.stage ?? ''} />
             ) : (
               <Guard key={shown.stage.name} name={shown.stage.name}>
                 <Suspense fallback={<p role="status">Opening {shown.stage.name}…</p>}>
@@ -151,6 +163,27 @@ function OpenCampaign() {
         </TraceContext>
       </OpenRowContext>
     </HeadContext>
+  );
+}
+
+/** An address that names no stage: mistyped, or of another version. */
+function NoStage({ asked }: { asked: string }) {
+  const { campaign } = useRoute();
+  return (
+    <div className="page-words">
+      <Plate state="caution" word="There is no such stage">
+        <p>
+          Found “{asked}” in the address; expected one of these. The campaign is open and nothing was changed.
+        </p>
+      </Plate>
+      <nav className="stage-list" aria-label="Stages there are">
+        {STAGES.map(({ name }) => (
+          <a key={name} href={writeRoute({ campaign, stage: name.toLowerCase(), params: {} })}>
+            {name}
+          </a>
+        ))}
+      </nav>
+    </div>
   );
 }
 

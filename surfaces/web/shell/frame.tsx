@@ -76,7 +76,7 @@ export function Frame({
           aria-haspopup="dialog"
           onClick={() => setSheet('stages')}
         >
-          {current?.name} <Mark name="down" size={14} />
+          {current?.name ?? 'Stages'} <Mark name="down" size={14} />
         </button>
         <div className="title">
           <h1 hidden={hasOwnTitle}>{name}</h1>
