@@ -1,2 +1,2 @@
 /** Opening documents of any version: older ones are lifted, newer ones are read only. */
-export { type Opened, openFiles, openZip } from './versions.ts';
+export { lift, type Opened, openFiles, openZip } from './versions.ts';

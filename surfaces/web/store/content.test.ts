@@ -12,16 +12,7 @@ import {
 } from '@stillstand/campaign/document';
 import fc from 'fast-check';
 import * as Y from 'yjs';
-import {
-  append,
-  edit,
-  fill,
-  readPackage,
-  readTable,
-  remove,
-  type TableMemory,
-  tableNames,
-} from './content.ts';
+import { append, edit, fill, readDocument, readTable, remove, type TableMemory } from './content.ts';
 
 const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);
 const filesOf = (files: Record<string, string>) =>
@@ -29,13 +20,11 @@ const filesOf = (files: Record<string, string>) =>
 
 /** The document a Yjs document holds. */
 function read(doc: Y.Doc, memories: Map<string, TableMemory> = new Map()): CampaignDocument {
-  const tables = new Map();
-  for (const name of tableNames(doc)) {
+  return readDocument(doc, (name) => {
     const memory = memories.get(name) ?? { layout: '', rows: new WeakMap() };
     memories.set(name, memory);
-    tables.set(name, readTable(doc, name, memory)!.table);
-  }
-  return { ...readPackage(doc, tables), tables, files: new Map() };
+    return readTable(doc, name, memory);
+  });
 }
 
 /** Through the Yjs document and its bytes, as they are kept on the device. */

@@ -77,7 +77,7 @@ export const isKnownLayout = (doc: Y.Doc): boolean => Number(whole(doc).get('lay
 const whole = (doc: Y.Doc): Y.Map<string | number | Uint8Array | string[]> => doc.getMap('campaign');
 
 /** Names of the tables the document has, in the order of the package, then those begun here. */
-export function tableNames(doc: Y.Doc): string[] {
+function tableNames(doc: Y.Doc): string[] {
   const listed = (whole(doc).get('tables') as string[] | undefined) ?? [];
   const begun = Object.keys(schemas).filter(
     (name) => !listed.includes(name) && parts(doc, name).rows.length > 0,
@@ -101,26 +101,66 @@ export function fill(
     if (from.package !== null) campaign.set('package', JSON.stringify(from.package));
     if (from.source !== null) campaign.set('package_bytes', from.source.bytes);
     if (from.source !== null && from.source.package !== from.package) campaign.set('package_edited', 'yes');
-    for (const [name, table] of from.tables) {
-      const { rows, columns, about } = parts(doc, name);
-      about.set('form', { path: table.path, dialect: table.dialect, width: table.columns.length });
-      const { source } = table;
-      if (source !== null) about.set('bytes', source.bytes);
-      if (source?.rows !== table.rows || source.columns !== table.columns) about.set('edited', true);
-      columns.push(named(name, table.columns));
-      const known = row_ids.get(name);
-      const column = table.columns.indexOf(ROW_ID);
-      const stored = table.rows.map((row): StoredRow => {
-        const id = known?.get(row.line);
-        return {
-          c: [...row.cells],
-          l: row.line,
-          ...(row.stray_quote ? { q: true } : {}),
-          ...(id === undefined || id === row.cells[column]?.trim() ? {} : { i: id }),
-        };
-      });
-      rows.push(isReadings(name) ? stored : stored.map((row) => new Y.Map(Object.entries(row))));
+    for (const [name, table] of from.tables) fillTable(doc, name, table, row_ids.get(name));
+  });
+}
+
+/** Puts one table into the empty parts of its name. */
+function fillTable(
+  doc: Y.Doc,
+  name: string,
+  table: DocumentTable,
+  row_ids: ReadonlyMap<number, string> | undefined,
+): void {
+  const { rows, columns, about } = parts(doc, name);
+  about.set('form', { path: table.path, dialect: table.dialect, width: table.columns.length });
+  const { source } = table;
+  if (source !== null) about.set('bytes', source.bytes);
+  if (source?.rows !== table.rows || source.columns !== table.columns) about.set('edited', true);
+  columns.push(named(name, table.columns));
+  const column = table.columns.indexOf(ROW_ID);
+  const stored = table.rows.map((row): StoredRow => {
+    const id = row_ids?.get(row.line);
+    return {
+      c: [...row.cells],
+      l: row.line,
+      ...(row.stray_quote ? { q: true } : {}),
+      ...(id === undefined || id === row.cells[column]?.trim() ? {} : { i: id }),
+    };
+  });
+  rows.push(isReadings(name) ? stored : stored.map((row) => new Y.Map(Object.entries(row))));
+}
+
+/**
+ * Writes a document over the one that was read from `doc`: what is the same object in both stays untouched. Rows of a
+ * changed table keep the identity their line had; `row_ids` are those of the others.
+ */
+export function overwrite(
+  doc: Y.Doc,
+  before: CampaignDocument,
+  after: CampaignDocument,
+  row_ids: ReadonlyMap<string, ReadonlyMap<number, string>>,
+): void {
+  doc.transact(() => {
+    const campaign = whole(doc);
+    if (after.package !== before.package) {
+      campaign.set('package_edited', 'yes');
+      if (after.package === null) campaign.delete('package');
+      else campaign.set('package', JSON.stringify(after.package));
     }
+    for (const name of new Set([...before.tables.keys(), ...after.tables.keys()])) {
+      const table = after.tables.get(name);
+      if (table === before.tables.get(name)) continue;
+      const known = readTable(doc, name, { layout: '', rows: new WeakMap() })?.rows ?? [];
+      const { rows, columns, about } = parts(doc, name);
+      rows.delete(0, rows.length);
+      columns.delete(0, columns.length);
+      about.clear();
+      if (table === undefined) continue;
+      const kept = known.map(({ line, row_id }) => [line, row_id] as const);
+      fillTable(doc, name, table, new Map([...(row_ids.get(name) ?? []), ...kept]));
+    }
+    campaign.set('tables', [...after.tables.keys()]);
   });
 }
 
@@ -281,6 +321,20 @@ function fromMap(map: Y.Map<unknown>): StoredRow {
   }
   if (Object.keys(entered).length > 0 || row.c === undefined) row.r = entered;
   return row;
+}
+
+/** The whole document, its tables read by `table`. Photos and other files are kept apart. */
+export function readDocument(
+  doc: Y.Doc,
+  table: (name: string) => TableRead | null = (name) =>
+    readTable(doc, name, { layout: '', rows: new WeakMap() }),
+): CampaignDocument {
+  const tables = new Map<string, DocumentTable>();
+  for (const name of tableNames(doc)) {
+    const read = table(name);
+    if (read !== null) tables.set(name, read.table);
+  }
+  return { ...readPackage(doc, tables), tables, files: new Map() };
 }
 
 /** The package as it stands: what was read, with the tables begun here put into its list. */

@@ -2,8 +2,9 @@
  * An open campaign: its Yjs document in memory, every change written to the device as it is made, and told to the other
  * tabs. The channel between tabs only says that there is something to read; what is true stands in the database.
  */
-import type { CampaignDocument, DocumentTable } from '@stillstand/campaign/document';
+import type { CampaignDocument } from '@stillstand/campaign/document';
 import { schemas, type TableName } from '@stillstand/campaign/tables';
+import { lift } from '@stillstand/campaign/versions';
 import * as Y from 'yjs';
 import { amending } from './amending.ts';
 import {
@@ -13,14 +14,14 @@ import {
   isKnownLayout,
   isReadings,
   parts,
-  readPackage,
+  readDocument,
   readTable,
   remove,
   type TableMemory,
   type TableRead,
-  tableNames,
 } from './content.ts';
 import * as database from './database.ts';
+import { lifted } from './lifting.ts';
 import { campaignName } from './name.ts';
 import { packed } from './pack.ts';
 import { crew, newRowId, nextSeq, timeWithOffset } from './reading.ts';
@@ -43,24 +44,47 @@ const INTERPRETED = (Object.keys(schemas) as TableName[]).filter((name) => !isRe
  */
 export async function openStore(id: string): Promise<Store | null> {
   const channel = new BroadcastChannel(`stillstand/${id}`);
-  // Listening starts before reading, so that no change falls between.
-  const kept = await database.readUpdates(id, 0);
-  if (kept === null) {
+  try {
+    // Listening starts before reading, so that no change falls between. Two tabs must not lift one campaign twice.
+    const kept = await alone(`stillstand/${id}`, () => readLifted(id, channel));
+    if (kept === null) {
+      channel.close();
+      return null;
+    }
+    if (kept.count > MERGE_BEYOND) void database.mergeUpdates(id, Y.mergeUpdates);
+    await database.changeRecord(id, { opened_ms: Date.now() });
+    return openedStore(kept.doc, kept.record, kept.last, channel);
+  } catch (error) {
     channel.close();
-    return null;
+    throw error;
   }
+}
+
+/** What the device keeps of a campaign, lifted to the version this Stillstand writes; the lifted is kept before it is used. */
+async function readLifted(id: string, channel: BroadcastChannel) {
+  const kept = await database.readUpdates(id, 0);
+  if (kept === null) return null;
   const doc = new Y.Doc();
   doc.transact(() => {
     for (const update of kept.updates) Y.applyUpdate(doc, update);
   }, ELSEWHERE);
-  if (!isKnownLayout(doc)) {
-    channel.close();
-    throw new Error('a newer Stillstand keeps this campaign: take the newer one');
+  if (!isKnownLayout(doc)) throw new Error('a newer Stillstand keeps this campaign: take the newer one');
+  const { record, updates, last } = kept;
+  const whole = { doc, record, last, count: updates.length };
+  if (record.read_only) return whole;
+  const { update, read_only, problems } = lifted(doc);
+  if (update !== null) {
+    whole.last = await database.keepUpdate(id, update);
+    channel.postMessage('changed');
   }
-  if (kept.updates.length > MERGE_BEYOND) void database.mergeUpdates(id, Y.mergeUpdates);
-  await database.changeRecord(id, { opened_ms: Date.now() });
-  return openedStore(doc, kept.record, kept.last, channel);
+  if (read_only) whole.record = { ...record, read_only, problems: [...record.problems, ...problems] };
+  return whole;
 }
+
+/** Runs `work` while no other tab does work of that name. */
+const alone = <T>(name: string, work: () => Promise<T>): Promise<T> =>
+  // Only a page that is served safely has locks; without them two tabs are not opened in the same second.
+  'locks' in navigator ? navigator.locks.request(name, work) : work();
 
 function openedStore(
   doc: Y.Doc,
@@ -98,12 +122,7 @@ function openedStore(
   };
   const document = (): CampaignDocument => {
     if (snapshot !== null) return snapshot;
-    const tables = new Map<string, DocumentTable>();
-    for (const name of tableNames(doc)) {
-      const read = tableRead(name);
-      if (read !== null) tables.set(name, read.table);
-    }
-    snapshot = { ...readPackage(doc, tables), tables, files: new Map() };
+    snapshot = readDocument(doc, tableRead);
     return snapshot;
   };
   const rows = (table: TableName): readonly DocRow[] => tableRead(table)?.rows ?? [];
@@ -146,6 +165,7 @@ function openedStore(
   });
 
   // Other tabs.
+  let isReadOnly = record.read_only;
   let isCatching = false;
   let isBehind = false;
   const catchUp = async (): Promise<void> => {
@@ -159,6 +179,11 @@ function openedStore(
       doc.transact(() => {
         for (const update of found.updates) Y.applyUpdate(doc, update, ELSEWHERE);
       }, ELSEWHERE);
+      // A newer Stillstand in another tab may have lifted it under this one.
+      if (!isReadOnly && lift(document()).read_only) {
+        isReadOnly = true;
+        tell();
+      }
     } while (isBehind);
   };
   const beCaughtUp = (): void => {
@@ -188,7 +213,7 @@ function openedStore(
   );
 
   const demandWritable = (): void => {
-    if (record.read_only) throw new RangeError(`campaign ${id} is read only`);
+    if (isReadOnly) throw new RangeError(`campaign ${id} is read only`);
     if (isClosed) throw new RangeError(`campaign ${id} is closed`);
   };
   const demandInterpretation = (table: TableName): void => {
@@ -271,7 +296,9 @@ function openedStore(
 
   return {
     id,
-    readOnly: record.read_only,
+    get readOnly() {
+      return isReadOnly;
+    },
     openingProblems: record.problems,
     document,
     rows,
