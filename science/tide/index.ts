@@ -8,7 +8,7 @@ export { type MeanLongitudes, meanLongitudes } from './astronomy.ts';
 export { TIDE_CAUTION } from './caution.ts';
 export { type ComparedLevels, type ComparisonMethod, compareSimultaneously } from './comparison.ts';
 export { CONSTITUENTS, type Constituent, constituentNamed } from './constituent.ts';
-export { type DrySpan, drySpans } from './dry.ts';
+export { afloatSpans, drySpans, type LevelSpan } from './dry.ts';
 export {
   type AstronomicalExtremes,
   astronomicalExtremes,

@@ -3,7 +3,7 @@ import { test } from 'node:test';
 import fc from 'fast-check';
 import { meanLongitudes } from './astronomy.ts';
 import { CONSTITUENTS, constituentNamed } from './constituent.ts';
-import { drySpans } from './dry.ts';
+import { afloatSpans, drySpans } from './dry.ts';
 import { nodeCorrections } from './node.ts';
 import { argumentAt, predict, type Tide, tideCurve } from './prediction.ts';
 import { curveThroughWaters } from './through-waters.ts';
@@ -125,9 +125,15 @@ test('dry spans are what a walk of ten seconds finds (seed 11)', () => {
         assert.equal(isIn, curve.height_m(t) < level_m, new Date(t).toISOString());
       }
       for (const span of spans) assert.ok(!(curve.height_m(span.to_ms) > level_m), 'late');
+      // What is not dry and known is afloat.
+      const afloat = afloatSpans(curve, level_m, from_ms, to_ms);
+      const length = (all: typeof spans): number =>
+        all.reduce((sum, { from_ms: a, to_ms: b }) => sum + b - a, 0);
+      const known = Math.min(to_ms, table.at(-1)!.time_ms) - table[0]!.time_ms;
+      assert.ok(Math.abs(length(spans) + length(afloat) - known) < 20_000);
       // Before its first water the table knows nothing: a span that begins there did not fall dry.
       const first = spans[0];
-      if (first !== undefined && first.from_ms < table[0]!.time_ms + 1000) assert.equal(first.falls, false);
+      if (first !== undefined && first.from_ms < table[0]!.time_ms + 1000) assert.equal(first.begins, false);
     }),
     { seed: 11, numRuns: 60 },
   );

@@ -1,0 +1,62 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { parseCampaign, readFiles } from '@stillstand/campaign/document';
+import { tideCurve } from '@stillstand/science/tide';
+import { siteTide } from './site-tide.ts';
+
+const campaignOf = (tables: Record<string, string>) =>
+  parseCampaign(
+    readFiles(
+      new Map(Object.entries(tables).map(([name, csv]) => [`${name}.csv`, new TextEncoder().encode(csv)])),
+    ).document,
+  ).campaign;
+
+const TABLES = {
+  sites: 'site\nS\nFar\n',
+  datums: 'datum,kind\nMSL,mean_sea_level\nOld,local\n',
+  datum_shifts: 'from,to,shift_m\nOld,MSL,-0.7\n',
+  gauges: 'gauge,site,datum,zero_m\nPole,S,Old,-1\nTable,S,MSL,-1.6\nElsewhere,Far,MSL,0\n',
+  constituents: 'gauge,constituent,amplitude_m,phase_deg\nElsewhere,M2,3,10\nPole,M2,1,40\nPole,S2,0.2,60\n',
+};
+
+test('constants of the site’s own gauge about the mean level of the datum', () => {
+  const { predicted, needs } = siteTide(campaignOf(TABLES), 'S', 'MSL');
+  assert.deepEqual(needs, []);
+  assert.equal(predicted!.gauge, 'Pole');
+  assert.deepEqual(predicted!.constituents, ['M2', 'S2']);
+  assert.equal(predicted!.tide.mean_m, 0);
+  assert.deepEqual(tideCurve(predicted!.tide).unknown, []);
+});
+
+test('the mean level: Z0 above the gauge zero first, else the tide level MSL, each brought to the datum', () => {
+  const withZ0 = { ...TABLES, constituents: `${TABLES.constituents}Pole,Z0,1.8,0\n` };
+  // −1 on Old is −1.7 on MSL.
+  assert.ok(Math.abs(siteTide(campaignOf(withZ0), 'S', 'MSL').predicted!.tide.mean_m - 0.1) < 1e-9);
+  const withLevel = { ...TABLES, tide_levels: 'site,level,datum,elevation_m\nS,MSL,Old,0.75\n' };
+  assert.ok(Math.abs(siteTide(campaignOf(withLevel), 'S', 'MSL').predicted!.tide.mean_m - 0.05) < 1e-9);
+  const lost = siteTide(campaignOf(TABLES), 'S', 'Old');
+  assert.equal(lost.predicted, null);
+  assert.deepEqual(lost.needs, ['mean sea level (MSL) on Old, among the tide levels']);
+  assert.deepEqual(siteTide(campaignOf({ ...TABLES, constituents: '' }), 'S', 'MSL').needs, [
+    'tidal constants of a gauge at the site',
+  ]);
+});
+
+test('waters of an official table, in order of time, on the datum; readings of a pole are none', () => {
+  const { waters } = siteTide(
+    campaignOf({
+      ...TABLES,
+      gauge_readings:
+        'gauge,seq,time,height_m,flag\nTable,1,2024-03-05T12:10+08:00,2.9,tide table: high\nTable,2,2024-03-05T06:00+08:00,0.4,tide table: low\nPole,1,2024-03-05T08:00+08:00,1,\nElsewhere,1,2024-03-05T08:00+08:00,1,tide table\n',
+    }),
+    'S',
+    'MSL',
+  );
+  assert.deepEqual(
+    waters.map(({ time_ms, height_m }) => [new Date(time_ms).toISOString(), height_m.toFixed(2)]),
+    [
+      ['2024-03-04T22:00:00.000Z', '-1.20'],
+      ['2024-03-05T04:10:00.000Z', '1.30'],
+    ],
+  );
+});
