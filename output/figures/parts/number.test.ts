@@ -19,6 +19,7 @@ test('decimals show two digits of the uncertainty', () => {
   assert.equal(decimalsFor(4.8, 2), 2);
   assert.equal(decimalsFor(0), 3);
   assert.equal(decimalsFor(Number.NaN), 0);
+  assert.equal(decimalsFor(null, 2), 2);
   assert.equal(decimalsFor(Number.POSITIVE_INFINITY), 0);
 });
 

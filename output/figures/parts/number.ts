@@ -1,5 +1,5 @@
 /**
- * Numbers as they are written for people and for tables, in figures and in the report: decimals follow the
+ * Numbers as they are written for people and for tables, in figures, report and app: decimals follow the
  * uncertainty, and value and uncertainty share them. No locale: the same text on every machine.
  */
 
@@ -10,8 +10,8 @@ const UNKNOWN = '–';
  * Decimals that show two digits of an uncertainty (any multiple of sigma, its sign ignored), no fewer than `least` and
  * no more than `most`. Without a usable uncertainty: `most` where it is 0, else `least`.
  */
-export function decimalsFor(uncertainty: number, least = 0, most = 3): number {
-  const size = Math.abs(uncertainty);
+export function decimalsFor(uncertainty: number | null, least = 0, most = 3): number {
+  const size = Math.abs(uncertainty ?? Number.NaN);
   if (size === 0) return most;
   if (!Number.isFinite(size)) return least;
   // The exponent after rounding to two digits, so that 0.0996 counts as 0.10.

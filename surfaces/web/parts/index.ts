@@ -1,11 +1,11 @@
-/** Parts every screen is made of; they know no science. */
+/** Parts every screen is made of; they know no science. Numbers are written as in the figures and the report. */
+export { counted, decimalsFor, printed, signed } from '@stillstand/output/figures';
 export { ActionBar, Button } from './button.tsx';
 export { ColumnField, columnHelp, columnWords, labelsFor } from './column-field.tsx';
 export { Dialog, Sheet } from './dialog.tsx';
 export { Field, type Help } from './field.tsx';
 export { download, fileName } from './file.ts';
 export { Mark, type MarkName } from './mark.tsx';
-export { counted, decimalsFor, printed, signed } from './number.ts';
 export { Plate } from './plate.tsx';
 export { Quantity } from './quantity.tsx';
 export { Staff } from './staff.tsx';

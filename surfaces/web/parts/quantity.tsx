@@ -1,5 +1,5 @@
+import { decimalsFor, printed, signed } from '@stillstand/output/figures';
 import './quantity.css';
-import { decimalsFor, printed, signed } from './number.ts';
 import { Traced } from './traced.tsx';
 
 /**

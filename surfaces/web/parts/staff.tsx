@@ -1,6 +1,6 @@
+import { printed } from '@stillstand/output/figures';
 /** An axis as a levelling staff: black and white by unit, so that a length can be counted without reading. */
 import './staff.css';
-import { printed } from './number.ts';
 
 interface StaffProps {
   /** Values at its two ends; `from` is at `at[0]`. */
