@@ -196,6 +196,16 @@ export interface SampleResult {
   components: ErrorComponent[];
 }
 
+/** A claim on the sea whose sample nobody has dated: m on the campaign datum, 1 sigma. */
+export interface UndatedResult {
+  row_id: string;
+  point: string;
+  sample: string;
+  hole: string | null;
+  rsl_m: number;
+  rsl_sigma_m: number;
+}
+
 export interface DateResult {
   row_id: string;
   lab_code: string;
@@ -281,6 +291,8 @@ export interface Results {
   samples: SampleResult[];
   dates: DateResult[];
   points: PointResult[];
+  /** Index points as they would be with a date; they wait for one. */
+  undated: UndatedResult[];
   curve: CurveResult | null;
   settings: { name: string; value: string; assumed: boolean }[];
 }

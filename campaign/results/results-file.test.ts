@@ -156,6 +156,7 @@ function smallest(): Results {
     samples: [],
     dates: [],
     points: [],
+    undated: [],
     curve: null,
     settings: [],
   };

@@ -336,6 +336,15 @@ const point = record("a sample's claim on the sea", {
   }),
 });
 
+const undated = record('a claim on the sea whose sample nobody has dated', {
+  row_id: rowId(),
+  point: text('label'),
+  sample: text('sample'),
+  hole: orNull(text('hole')),
+  rsl_m: number('relative sea level it would show', 'm'),
+  rsl_sigma_m: number('1 sigma of everything together', 'm'),
+});
+
 const band = record(
   'a quantity at each age of the curve',
   {
@@ -496,6 +505,7 @@ export const resultsShape = record('what comes out of a campaign', {
   samples: list('samples', sample),
   dates: list('dating results', date),
   points: list('index and limiting points', point),
+  undated: list('index points as they would be with a date; they wait for one', undated),
   curve: orNull(curve),
   settings: list(
     'settings the computation used',

@@ -109,6 +109,7 @@ export function computeCampaign(
       id.startsWith('pooled:') ? [] : [value.result],
     ),
     points: points.made.map((m) => m.value.result),
+    undated: points.undated,
     curve: sea.curve?.value ?? null,
     settings: settings.listed,
   };

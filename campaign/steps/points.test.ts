@@ -36,10 +36,10 @@ const TABLES: Record<string, Cells[]> = {
   ],
 };
 
-function computed(point: Cells) {
+function computed(point: Cells, tables: Record<string, Cells[]> = {}) {
   let document = newDocument('points');
   const row = { point: 'P1', sample: 'A1', kind: 'index', lower: 'MHW', upper: 'HAT', ...point };
-  for (const [table, rows] of Object.entries({ ...TABLES, points: [row] })) {
+  for (const [table, rows] of Object.entries({ ...TABLES, points: [row], ...tables })) {
     document = withRows(document, table, rows);
   }
   const { campaign, problems } = parseCampaign(document);
@@ -56,4 +56,20 @@ test('an age wanted from age against depth is not taken from elsewhere without a
     [['warning', 'P1', 'age_from', 'age_depth']],
   );
   assert.deepEqual(modelled.points[0]!.age, plain.points[0]!.age);
+});
+
+test('a claim whose sample nobody has dated is no point, and is kept with the sea it would show', () => {
+  const dated = computed({});
+  const { points, undated, problems } = computed({}, { determinations: [] });
+  assert.equal(points.length, 0);
+  assert.deepEqual(
+    undated.map(({ point, sample, rsl_m, rsl_sigma_m }) => ({ point, sample, rsl_m, rsl_sigma_m })),
+    dated.points.map(({ point, sample, rsl_m, rsl_sigma_m }) => ({ point, sample, rsl_m, rsl_sigma_m })),
+  );
+  assert.ok(problems.some((p) => p.code === 'point-without-date' && p.severity === 'warning'));
+  assert.equal(
+    computed({ kind: 'terrestrial' }, { determinations: [] }).undated.length,
+    0,
+    'a bound fixes nothing',
+  );
 });

@@ -1,7 +1,7 @@
 /** What each dated sample says about the sea. */
 import type { Campaign } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
-import type { PointResult } from '@stillstand/campaign/results';
+import type { PointResult, UndatedResult } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
 import type { CurvePoint } from '@stillstand/science/curve';
 import {
@@ -28,6 +28,8 @@ export interface MadePoint {
 
 export interface Points {
   made: Known<MadePoint>[];
+  /** Claims on the sea that wait for a date. */
+  undated: UndatedResult[];
   problems: Problem[];
 }
 
@@ -41,6 +43,7 @@ export function makePoints(
 ): Points {
   const { problems, complain } = complaints<Row<'points'>>(campaign, 'points', (r) => r.point);
   const made: Known<MadePoint>[] = [];
+  const undated: UndatedResult[] = [];
   const levels = new Map<string, ReturnType<typeof tideLevels>>();
   for (const row of campaign.rows.points) {
     const sample = samples.of.get(row.sample);
@@ -56,30 +59,7 @@ export function makePoints(
       );
       continue;
     }
-    const dated = dateOf(row, campaign, dates);
-    if (dated === null) {
-      complain(
-        row,
-        'point-without-date',
-        'sample',
-        row.sample,
-        'an accepted determination of that sample',
-        'Add the determination, or name it in the column determination; the point is not made.',
-      );
-      continue;
-    }
     const site = sample.value.site;
-    if (row.age_from === 'age_depth') {
-      complain(
-        row,
-        'point-age-not-from-depth',
-        'age_from',
-        row.age_from,
-        'determination or pooled: ages along a hole are not modelled yet',
-        `Write determination; until then the age is that of ${dated.known.value.result.lab_code}.`,
-        'warning',
-      );
-    }
     if (site !== null && !levels.has(site)) levels.set(site, tideLevels(run, campaign, heights, site));
     const tide = site === null ? [] : (levels.get(site) ?? []);
     const used = tide.filter((t) => t.value.level === row.lower?.level || t.value.level === row.upper?.level);
@@ -102,6 +82,40 @@ export function makePoints(
         `${answer.mend} The point is not made.`,
       );
       continue;
+    }
+    const dated = dateOf(row, campaign, dates);
+    if (dated === null) {
+      if (row.kind === 'index' && row.status !== 'rejected') {
+        undated.push({
+          row_id: row.row_id,
+          point: row.point,
+          sample: row.sample,
+          hole: sample.value.row.hole,
+          rsl_m: answer.rsl_m,
+          rsl_sigma_m: answer.sigma_m,
+        });
+      }
+      complain(
+        row,
+        'point-without-date',
+        'sample',
+        row.sample,
+        'an accepted determination of that sample',
+        'Add the determination, or name it in the column determination; the point is not made until then.',
+        'warning',
+      );
+      continue;
+    }
+    if (row.age_from === 'age_depth') {
+      complain(
+        row,
+        'point-age-not-from-depth',
+        'age_from',
+        row.age_from,
+        'determination or pooled: ages along a hole are not modelled yet',
+        `Write determination; until then the age is that of ${dated.known.value.result.lab_code}.`,
+        'warning',
+      );
     }
     for (const remark of answer.remarks) {
       complain(row, 'point-remark', 'upper', remark, 'limits from low to high', 'Used as said.', 'note');
@@ -145,7 +159,7 @@ export function makePoints(
       ),
     );
   }
-  return { made, problems };
+  return { made, undated, problems };
 }
 
 type Answer = Exclude<ReturnType<typeof indexPoint> | ReturnType<typeof limitingPoint>, NotUsable>;

@@ -8,7 +8,7 @@
  * out by Gauss–Hermite quadrature of the moments of f. A layer not yet dated has the ages at which the curve passes its
  * height, each as probable as the draws make it there.
  */
-import { exp, mean } from '@stillstand/science/base';
+import { exp, mean, quantiles } from '@stillstand/science/base';
 import type { IntervalRate } from './interval-rate.ts';
 import type { CurveResult } from './model.ts';
 
@@ -26,6 +26,20 @@ export interface RateWith {
   /** Where it would be expected. */
   age_cal_bp: { mean: number; sd: number };
   level_m: { mean: number; sd: number };
+}
+
+/**
+ * A point as good as half of the index points there are: medians of their own height errors and of the sd of their ages.
+ * Errors that points share move all of them alike and hardly touch a rate. Null without an index point.
+ */
+export function usualNewPoint(curve: CurveResult): NewPoint | null {
+  const index = curve.points.filter(({ kind }) => kind === 'index');
+  if (index.length === 0) return null;
+  const median = (values: number[]): number => quantiles(Float64Array.from(values), [0.5])[0]!;
+  return {
+    height_sigma_m: median(index.map((p) => p.own_sigma_m)),
+    age_sd_yr: median(index.map((p) => p.prior_age_cal_bp.sd)),
+  };
 }
 
 /** What would be left with such a point at each reported age, in their order. */
