@@ -81,7 +81,11 @@ function Report(props: { results: Results; figures: readonly ReportFigure[]; opt
     },
   ];
   if (results.curve !== null) {
-    sections.push({ id: 'diagnostics', title: 'Diagnostics', body: <Diagnostics curve={results.curve} /> });
+    sections.push({
+      id: 'diagnostics',
+      title: 'Diagnostics',
+      body: <Diagnostics curve={results.curve} undated={results.undated} />,
+    });
   }
   const further = place('further');
   if (further !== null) sections.push({ id: 'further', title: 'Further figures', body: further });

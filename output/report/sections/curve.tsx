@@ -3,6 +3,7 @@ import type { Results } from '@stillstand/campaign/results';
 import { columnDecimals, decimalsFor, printed, range, signed, years } from '@stillstand/output/figures';
 import { Caution } from '../marks.tsx';
 import { each } from '../quantity.tsx';
+import { WhatNext } from './next.tsx';
 
 type Curve = NonNullable<Results['curve']>;
 type Interval = Curve['intervals'][number];
@@ -141,7 +142,7 @@ function PointsInCurve({ curve }: { curve: Curve }) {
 }
 
 /** Whether to trust it, and what it hangs on. */
-export function Diagnostics({ curve }: { curve: Curve }) {
+export function Diagnostics({ curve, undated }: { curve: Curve; undated: Results['undated'] }) {
   const { diagnostics: d, rate_sd_mm_yr: sd, length_ka: length } = curve;
   const moved = curve.points.filter((point) => Math.abs(point.age_shift_sd) > 1);
   const rows: [string, string][] = [
@@ -187,6 +188,7 @@ export function Diagnostics({ curve }: { curve: Curve }) {
         </p>
       )}
       {curve.intervals.length === 0 ? null : <Intervals intervals={curve.intervals} />}
+      <WhatNext curve={curve} undated={undated} />
       <PointsInCurve curve={curve} />
     </>
   );

@@ -1,0 +1,82 @@
+/** What one more dated sample would do to each rate. */
+import type { Results } from '@stillstand/campaign/results';
+import { columnDecimals, printed, signed, years } from '@stillstand/output/figures';
+import {
+  intervalRate,
+  type RateWith,
+  rateWithLayer,
+  rateWithPointAt,
+  usualNewPoint,
+} from '@stillstand/science/curve';
+import { each } from '../quantity.tsx';
+
+/** Less of a rate's sd is not worth a date, nor told from the noise of the draws. */
+const WORTH = 0.02;
+
+interface Choice {
+  interval: string;
+  what: string;
+  now: number;
+  with: RateWith;
+}
+
+export function WhatNext({
+  curve,
+  undated,
+}: {
+  curve: NonNullable<Results['curve']>;
+  undated: Results['undated'];
+}) {
+  const usual = usualNewPoint(curve);
+  if (usual === null) return null;
+  const choices = curve.intervals.flatMap((interval): Choice[] => {
+    const rate = intervalRate(curve, interval.older_cal_bp, interval.younger_cal_bp);
+    if (rate === null) return [];
+    const best = rateWithPointAt(curve, rate, usual).reduce((a, b) => (b.left < a.left ? b : a));
+    const layers = undated.flatMap(({ point, rsl_m, rsl_sigma_m }) => {
+      const layer = rateWithLayer(curve, rate, rsl_m, { ...usual, height_sigma_m: rsl_sigma_m });
+      return layer === null ? [] : [{ what: `${point}, not yet dated`, with: layer }];
+    });
+    const name = `${years(interval.older_cal_bp)} to ${years(interval.younger_cal_bp)}`;
+    return [{ what: 'a new index point', with: best }, ...layers]
+      .filter((choice) => choice.with.left < 1 - WORTH)
+      .sort((a, b) => a.with.left - b.with.left)
+      .map((choice) => ({ ...choice, interval: name, now: 2 * interval.rate_mm_yr.sd }));
+  });
+  if (choices.length === 0) return null;
+  const decimals = columnDecimals(choices.map((choice) => choice.now / 2));
+  return (
+    <>
+      <table className="whole">
+        <caption>What one more date would do</caption>
+        <thead>
+          <tr>
+            <th>rate over, cal BP</th>
+            <th>dating</th>
+            <th className="n">about, cal BP</th>
+            <th className="n">near, m</th>
+            <th className="n">± now, mm/yr</th>
+            <th className="n">± with it</th>
+          </tr>
+        </thead>
+        <tbody>
+          {each(choices, ({ interval, what, now, with: { left, age_cal_bp, level_m } }) => (
+            <tr>
+              <td className="nb">{interval}</td>
+              <td>{what}</td>
+              <td className="n">{years(age_cal_bp.mean)}</td>
+              <td className="n">{signed(level_m.mean, 1)}</td>
+              <td className="n">{printed(now, decimals)}</td>
+              <td className="n">{printed(now * left, decimals)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <p className="q">
+        Estimated from the draws for a point as good as half of those there are: height ±
+        {printed(2 * usual.height_sigma_m, 2)} m and age ±{printed(2 * usual.age_sd_yr, 0)} yr at 2 sd, its
+        shared errors those of the others. What a date really does depends on what it turns out to be.
+      </p>
+    </>
+  );
+}
