@@ -96,7 +96,7 @@ function say(opened: Opened, start: number, depth: number): void {
     }
   };
   visit(start, '', '', 0);
-  console.log('\n± is 2 sigma; laboratory results keep their 1 sigma.');
+  console.log('\n± is 2 sigma; laboratory results keep their 1 sigma, and calendar ages are told by median and sd.');
 }
 
 /** Lengths among the metres: entered, removed, in-situ depth. All others are heights or steps between them. */
@@ -104,6 +104,10 @@ const LENGTH = /^run:|\/entered@|\/depth$/;
 
 function quantity(told: TraceNode): string {
   const value = told.value as number;
+  // A calendar age is no normal law: ± of it would be read as a range it is not.
+  if (told.unit === 'cal BP' && told.sigma !== null) {
+    return `median ${printed(value, 0)}, sd ${printed(told.sigma, 0)}, cal BP`;
+  }
   const decimals = told.unit === 'cal BP' || told.unit === 'yr' ? 0 : 2;
   const isSigned =
     told.unit === 'mm/yr' || told.unit === 'm misclosure' || (told.unit === 'm' && !LENGTH.test(told.id));
