@@ -3,5 +3,6 @@ export { COMPUTATION, type Computation, type ComputeOptions, computeCampaign } f
 export { type AgeRange, ageOf, type CurveLabel, type Published } from './dates.ts';
 export { admitted, type RigEntry, type RigTable, rigEntries, rigSettings } from './rig-readings.ts';
 export type { Memo } from './runner.ts';
-export { readSettings, SETTINGS, type SettingName } from './settings.ts';
+export { type PullingGear, readSettings, SETTINGS, type SettingName } from './settings.ts';
+export { type SiteTide, siteTide, TIDE_TABLE_FLAG } from './site-tide.ts';
 export type { Trace } from './trace.ts';

@@ -8,10 +8,8 @@ interface KeypadProps {
   onKey: (key: PadKey) => void;
   /** Lengths have units; plain numbers do not. */
   units: boolean;
-  signed: boolean;
   /** Fractions of an inch, for a tape that has them. */
   fractions: boolean;
-  disabled?: boolean;
 }
 
 const ROWS: readonly (readonly PadKey[])[] = [
@@ -20,10 +18,10 @@ const ROWS: readonly (readonly PadKey[])[] = [
   ['1', '2', '3', 'ft'],
   ['.', '0', 'delete', 'in'],
 ];
+const FRACTIONS: readonly PadKey[] = ['1/8', '1/4', '1/2', '3/4'];
 const NAMES: Partial<Record<PadKey, string>> = {
   delete: 'delete',
   '.': 'point',
-  sign: 'plus or minus',
   m: 'metres',
   cm: 'centimetres',
   ft: 'feet',
@@ -35,12 +33,8 @@ const NAMES: Partial<Record<PadKey, string>> = {
 };
 const isUnit = (key: PadKey): key is PadUnit => (PAD_UNITS as readonly string[]).includes(key);
 
-export function Keypad({ unit, onKey, units, signed, fractions, disabled = false }: KeypadProps) {
-  const extra: PadKey[] = [
-    ...(signed ? (['sign'] as const) : []),
-    ...(fractions ? (['1/8', '1/4', '1/2', '3/4'] as const).slice(signed ? 1 : 0) : []),
-  ];
-  const rows = extra.length === 0 ? ROWS : [...ROWS, extra];
+export function Keypad({ unit, onKey, units, fractions }: KeypadProps) {
+  const rows = fractions ? [...ROWS, FRACTIONS] : ROWS;
   return (
     <section
       className="keypad"
@@ -57,13 +51,12 @@ export function Keypad({ unit, onKey, units, signed, fractions, disabled = false
             key={key}
             type="button"
             tabIndex={-1}
-            disabled={disabled}
             className={isUnit(key) ? 'key unit' : 'key'}
             aria-label={NAMES[key]}
             aria-pressed={isUnit(key) ? key === unit : undefined}
             onClick={() => onKey(key)}
           >
-            {key === 'delete' ? <DeleteMark /> : key === 'sign' ? '±' : key}
+            {key === 'delete' ? <DeleteMark /> : key}
           </button>
         ),
       )}

@@ -21,6 +21,8 @@ interface LengthEntryProps {
   onFocus: () => void;
   onText: (text: string) => void;
   onEnter: () => void;
+  /** Turns it below zero and back; not given where it cannot be. */
+  onSign?: () => void;
 }
 
 export function LengthEntry(props: LengthEntryProps) {
@@ -41,6 +43,19 @@ export function LengthEntry(props: LengthEntryProps) {
       </label>
       {was === undefined || was === '' ? null : <s className="was">{was}</s>}
       <span className="typed">
+        {focused && props.onSign !== undefined ? (
+          <button
+            type="button"
+            className="sign"
+            tabIndex={-1}
+            aria-label="plus or minus"
+            // the field keeps the focus and its caret
+            onPointerDown={(event) => event.preventDefault()}
+            onClick={props.onSign}
+          >
+            ±
+          </button>
+        ) : null}
         <input
           ref={input}
           id={id}
@@ -52,7 +67,8 @@ export function LengthEntry(props: LengthEntryProps) {
           aria-describedby={`${id}-says`}
           aria-invalid={wrong !== null}
           onFocus={props.onFocus}
-          onChange={(event) => props.onText(event.target.value)}
+          // a comma is how many people write the point; it is shown as what it is taken for
+          onChange={(event) => props.onText(event.target.value.replace(',', '.'))}
           onKeyDown={(event) => {
             if (event.key === 'Enter') {
               event.preventDefault();

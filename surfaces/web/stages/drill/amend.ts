@@ -2,15 +2,18 @@
 import { type BookLine, CORRECTED, clockOf } from './book.ts';
 import { type EntryForm, type Field, type FormName, formFor } from './forms.ts';
 import type { HoleNow } from './hole-now.ts';
-import type { ReadingTable, RowSource } from './store-door.ts';
+import type { BookTable, RowSource } from './store-door.ts';
 
-const FORM_OF: Readonly<Record<ReadingTable, FormName>> = {
+const FORM_OF: Readonly<Record<BookTable, FormName>> = {
   ground: 'ground',
   joints: 'add',
   drives: 'drive',
   soundings: 'sound',
   water: 'fill',
   runs: 'lay_out',
+  checks: 'answer',
+  pieces: 'pieces',
+  pushes: 'push',
 };
 
 const last = (line: BookLine) => line.versions.at(-1)!.cells;
@@ -56,7 +59,7 @@ export function amendForm(line: BookLine, now: HoleNow, source: RowSource): Entr
       : [];
   const fields: Field[] = [
     ...marks,
-    ...base.fields,
+    ...base.fields.filter((f) => f.column !== 'laid_out' && f.column !== 'note'),
     ...tight,
     {
       kind: 'text',

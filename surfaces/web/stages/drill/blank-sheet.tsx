@@ -6,6 +6,7 @@ import './blank-sheet.css';
 
 const KINDS = [
   ['G', 'ground', 'below reference', 'what moved it', '', ''],
+  ['P', 'push', 'from', 'to', 'came up', ''],
   ['H', 'shoe', 'label', 'length', 'tight?', 'pulled / left / lost'],
   ['J', 'joint', 'label', 'length', 'tight?', 'pulled / left / lost'],
   ['D', 'drive', 'stick-up before', 'stick-up after', 'time, s', 'ended by'],
@@ -15,7 +16,21 @@ const KINDS = [
 ] as const;
 const LINES = 30;
 
-export function BlankSheet({ hole, site, margin_m }: { hole: string; site: string; margin_m: number }) {
+/** Which kinds of reading a hole of this make has. */
+const BY_STRING = 'GHJDWSR';
+const BY_HAND = 'GP';
+
+export function BlankSheet({
+  hole,
+  site,
+  byString,
+  margin_m,
+}: {
+  hole: string;
+  site: string;
+  byString: boolean;
+  margin_m: number;
+}) {
   return (
     <section className="blank-sheet" aria-hidden="true">
       <header>
@@ -28,23 +43,25 @@ export function BlankSheet({ hole, site, margin_m }: { hole: string; site: strin
       </header>
       <table className="kinds">
         <tbody>
-          {KINDS.map(([letter, name, ...columns]) => (
-            <tr key={letter}>
-              <th scope="row">{letter}</th>
-              <th scope="row">{name}</th>
-              {columns.map((c, i) => (
-                // biome-ignore lint/suspicious/noArrayIndexKey: four fixed columns, some of them empty
-                <td key={i}>{c}</td>
-              ))}
-            </tr>
-          ))}
+          {KINDS.filter(([letter]) => (byString ? BY_STRING : BY_HAND).includes(letter)).map(
+            ([letter, name, ...columns]) => (
+              <tr key={letter}>
+                <th scope="row">{letter}</th>
+                <th scope="row">{name}</th>
+                {columns.map((c, i) => (
+                  // biome-ignore lint/suspicious/noArrayIndexKey: four fixed columns, some of them empty
+                  <td key={i}>{c}</td>
+                ))}
+              </tr>
+            ),
+          )}
         </tbody>
       </table>
       <p className="sheet-says">
         One line a reading, in the order it is taken. Write the unit: 3.05 m, 305 cm, 10 ft, 9 ft 11 1/2 in.
-        Lengths down the string are from the collar; ground and water outside are from the reference. Cross
-        out with one line and write beside it. The sampler stops {margin_m.toFixed(2)} m above the shoe: shoe
-        = all joints less the threads.
+        {byString
+          ? `Lengths down the string are from the collar; ground and water outside are from the reference. Cross out with one line and write beside it. The sampler stops ${margin_m.toFixed(2)} m above the shoe: shoe = all joints less the threads.`
+          : 'Depths of pushes are below the ground; the ground is below the reference. Cross out with one line and write beside it.'}
       </p>
       <table className="lines">
         <thead>
@@ -76,8 +93,9 @@ export function BlankSheet({ hole, site, margin_m }: { hole: string; site: strin
         </tbody>
       </table>
       <p className="sheet-says">
-        Hands clear of the cable. Nobody under the load. Every thread confirmed tight before it goes below
-        ground. String full before anything is lifted.
+        {byString
+          ? 'Hands clear of the cable. Nobody under the load. Every thread confirmed tight before it goes below ground. String full before anything is lifted.'
+          : 'Locate what is buried first. Leave the place before the tide cuts it off.'}
       </p>
     </section>
   );

@@ -1,14 +1,14 @@
 /**
  * The book: what was written for one hole, line by line in the order of seq, with every earlier wording of a line. A
  * line is one reading; its later rows either complete it (a run goes on, a joint is confirmed tight) or correct it, and
- * a correction shows what stood there, struck, before what stands now. Past 250 lines for the words of seven tables.
+ * a correction shows what stood there, struck, before what stands now. Past 250 lines for the words of nine tables.
  */
 import { schemas } from '@stillstand/campaign/tables';
 import type { RigFinding } from '@stillstand/science/rig';
 import { plainWord } from './forms.ts';
 import type { HoleNow } from './hole-now.ts';
 import { rowsOf } from './hole-now.ts';
-import { READING_TABLES, type ReadingTable, type RowSource, type TypedRow } from './store-door.ts';
+import { BOOK_TABLES, type BookTable, type RowSource, type TypedRow } from './store-door.ts';
 
 export interface BookCell {
   column: string;
@@ -19,7 +19,7 @@ export interface BookCell {
 }
 
 export interface BookLine {
-  table: ReadingTable;
+  table: BookTable;
   /** The first row of the reading. */
   root_id: string;
   /** The row that counts; the last one where the reading is withdrawn. */
@@ -63,6 +63,11 @@ const LABELS: Readonly<Record<string, string>> = {
   fall_in_top: 'fall-in',
   loss_at: 'missing at',
   line_load_kn: 'load, kN',
+  answer: '',
+  top: 'from',
+  bottom: 'to',
+  inside_top: 'sediment inside',
+  outside_top: 'ground outside',
 };
 /** Columns every reading has, or that the name of the line already says. */
 const UNSAID = new Set([
@@ -80,6 +85,8 @@ const UNSAID = new Set([
   'joint',
   'run',
   'purpose',
+  'push',
+  'date',
 ]);
 const PROGRESS = new Set(['end_mark', 'strokes']);
 
@@ -87,7 +94,7 @@ export function bookOf(source: RowSource, now: HoleNow): BookLine[] {
   const lines: BookLine[] = [];
   const findings = Map.groupBy(now.fold.findings, (f) => f.row_id);
   const standing = new Set(now.readings.map((r) => r.row_id));
-  for (const table of READING_TABLES) {
+  for (const table of BOOK_TABLES) {
     const rows = rowsOf(source, table, now.row.hole);
     const byId = new Map(rows.map((r) => [r.row_id, r]));
     const amendments = Map.groupBy(
@@ -106,7 +113,7 @@ const amends = (r: TypedRow): string => r.cells['amends']?.trim() ?? '';
 const isWithdrawal = (r: TypedRow): boolean => r.cells['amend_kind']?.trim() === 'withdraw';
 
 function lineOf(
-  table: ReadingTable,
+  table: BookTable,
   root: TypedRow,
   amendments: Map<string, TypedRow[]>,
   standing: ReadonlySet<string>,
@@ -189,7 +196,7 @@ function inForce(a: TypedRow, amendments: Map<string, TypedRow[]>): boolean {
 /** The clock as written with its offset, never moved to another zone. */
 export const clockOf = (time: string): string => /T(\d{2}:\d{2})/.exec(time)?.[1] ?? '';
 
-function nameOf(table: ReadingTable, { cells }: TypedRow): string {
+function nameOf(table: BookTable, { cells }: TypedRow): string {
   switch (table) {
     case 'ground':
       return 'Ground';
@@ -215,6 +222,12 @@ function nameOf(table: ReadingTable, { cells }: TypedRow): string {
       return 'Filled';
     case 'runs':
       return `Run ${cells['run'] ?? ''}`.trim();
+    case 'checks':
+      return `Check: ${(cells['item'] ?? '').toLowerCase()}`;
+    case 'pieces':
+      return `Piece of ${cells['run'] ?? 'a run'}`;
+    case 'pushes':
+      return `Push ${cells['push'] ?? ''}`.trim();
   }
 }
 

@@ -86,7 +86,7 @@ async function begin(joint: string): Promise<void> {
     'Reference levelled',
     'Joints measured and numbered',
   ]) {
-    await page.getByLabel(check).check();
+    await page.getByLabel(`${check}: yes`).check();
   }
   await keys('27c');
   await bar().click();

@@ -15,15 +15,16 @@ import { Book } from './book.tsx';
 import { tapes } from './cable.ts';
 import { Drawing } from './drawing.tsx';
 import { type Draft, draftOf, Entry, missing } from './entry.tsx';
-import { type EntryForm, type FormName, formFor } from './forms.ts';
+import { type EntryForm, type FormName, formFor, piecesSoFar, standing } from './forms.ts';
 import { FourNumbers } from './four-numbers.tsx';
-import type { HoleNow } from './hole-now.ts';
+import { type HoleNow, rowsOf } from './hole-now.ts';
 import {
+  type Answers,
   Caution,
   CHECKS,
   Checklist,
-  checkNote,
   LostNote,
+  PiecesLaid,
   SomethingElse,
   TapeTable,
   Troubles,
@@ -31,7 +32,9 @@ import {
 import { m2 } from './lengths.ts';
 import { type ActionName, nextAction } from './next-action.ts';
 import { fourNumbers } from './numbers.ts';
-import { lift, record, stroke } from './record.ts';
+import { PushDrawing } from './push-drawing.tsx';
+import { nextPush, pushesOf, pushNumbers } from './push-hole.ts';
+import { lift, moveReading, record, recordChecks, stroke } from './record.ts';
 import { RunInHand } from './run-in-hand.tsx';
 import { type Happening, happened } from './something-else.ts';
 import type { DrillStore } from './store-door.ts';
@@ -58,7 +61,11 @@ export interface DrillProps {
   row?: string | undefined;
 }
 
+/** Pieces are laid out one after the other until all that came up lies on its trays. */
+const LAY_NEXT = { kind: 'lay next' } as const;
+
 type Below =
+  | typeof LAY_NEXT
   | { kind: 'form'; form: EntryForm; draft: Draft }
   | { kind: 'amend'; line: BookLine; form: EntryForm; draft: Draft }
   | { kind: 'else' }
@@ -76,6 +83,8 @@ const FORM_OF: Partial<Record<ActionName, FormName>> = {
   mark: 'mark',
   run: 'run',
   lay_out: 'lay_out',
+  pieces: 'pieces',
+  push: 'push',
   pull: 'pull',
   account: 'lost',
   ground: 'ground',
@@ -94,6 +103,8 @@ const MARK_OF: Record<ActionName, MarkName> = {
   run: 'down',
   lift: 'up',
   lay_out: 'sample',
+  pieces: 'sample',
+  push: 'down',
   pull: 'up',
   account: 'note',
   ground: 'reading',
@@ -117,12 +128,25 @@ export function Drill(props: DrillProps) {
   const hole = now.row.hole;
   const [below, setBelow] = useState<Below>(null);
   const [cable, setCable] = useState<Draft | null>(null);
-  const [checked, setChecked] = useState<ReadonlySet<string>>(new Set());
+  const [answers, setAnswers] = useState<Answers>(() => answered(store, hole));
   const [said, setSaid] = useState('');
   const photo = useRef<HTMLInputElement>(null);
   const lines = useMemo(() => bookOf(store, now), [store, now]);
-  const numbers = useMemo(() => fourNumbers(now), [now]);
-  const next = nextAction(now, { resuming: props.resuming, replaced: props.replaced });
+  const byString = now.row.method === 'string';
+  const pushes = useMemo(() => (byString ? [] : pushesOf(store, now)), [store, byString, now]);
+  const so = piecesSoFar(now, store);
+  const next = byString
+    ? nextAction(now, {
+        resuming: props.resuming,
+        replaced: props.replaced,
+        unlaid: so !== null && so.laid.length === 0,
+      })
+    : nextPush(now, pushes);
+  const pulling = next.name === 'pull' || (below?.kind === 'form' && /^(?:pull|gear)$/.test(below.form.name));
+  const numbers = useMemo(
+    () => (byString ? fourNumbers(now, pulling) : pushNumbers(pushes, now)),
+    [now, byString, pulling, pushes],
+  );
   const tape = useMemo(() => tapes(now), [now]);
   const padUnit: PadUnit = now.unit;
   const view = useMemo(
@@ -176,6 +200,13 @@ export function Drill(props: DrillProps) {
       draft: { ...draftOf(form, padUnit), at: form.fields[0]?.column ?? null },
     });
   }
+  // once the last piece is among the rows, the form of the next one knows where it begins
+  useEffect(() => {
+    if (below?.kind !== 'lay next') return;
+    const left = so === null ? 0 : so.recovered_m - Math.max(0, ...so.laid.map((p) => p.bottom_m));
+    if (left > 0.005) openForm('pieces');
+    else leave();
+  });
   const happen = (happening: Happening): void =>
     open(happened(formFor(happening.form, now, store), happening));
   const leave = (): void => setBelow(null);
@@ -199,13 +230,13 @@ export function Drill(props: DrillProps) {
         props.onCrew(values['by'] ?? '');
         setSaid(`${values['by'] ?? ''} reads from here.`);
       } else if (form.name === 'check') {
-        record(
+        const before = answered(store, hole);
+        recordChecks(
           store,
-          now,
-          { ...form, fixed: { ...form.fixed, note: checkNote(checked) } },
-          values,
-          props.time(),
+          hole,
+          Object.fromEntries(Object.entries(answers).filter(([item, a]) => a !== before[item])),
         );
+        record(store, now, form, values, props.time());
         setSaid('The check is in the book.');
       } else if (form.name === 'mark') {
         record(
@@ -217,9 +248,14 @@ export function Drill(props: DrillProps) {
         );
         setSaid('Cable marked.');
       } else {
-        record(store, now, form, values, props.time());
+        const rows = record(store, now, form, values, props.time());
         setSaid(`${form.title}: recorded.`);
         if (form.name === 'second_hole') props.onHole(values['hole'] ?? hole);
+        const goesOn = form.name === 'pieces' ? rows.length > 0 : values['laid_out'] === 'piece by piece';
+        if (goesOn) {
+          setBelow(LAY_NEXT);
+          return;
+        }
       }
       leave();
     } else if (below?.kind === 'amend') {
@@ -271,8 +307,12 @@ export function Drill(props: DrillProps) {
       data-below={below?.kind ?? (run === null ? 'idle' : 'run')}
       data-typing={typing || run !== null}
     >
-      <Drawing view={view} theme={theme} hole={hole} />
-      <FourNumbers numbers={numbers} />
+      {byString ? (
+        <Drawing view={view} theme={theme} hole={hole} />
+      ) : (
+        <PushDrawing pushes={pushes} hole={hole} />
+      )}
+      <FourNumbers numbers={numbers} onBasis={openForm} />
 
       <nav className="drill-tools" aria-label="other entries">
         {run === null ? null : (
@@ -286,7 +326,7 @@ export function Drill(props: DrillProps) {
             Stroke <strong>{run.strokes ?? 0}</strong> +1
           </button>
         )}
-        {toolsOf(now, next.name, tape.length > 1).map((name) => (
+        {(byString ? toolsOf(now, next.name, tape.length > 1) : []).map((name) => (
           <button key={name} type="button" onClick={() => openForm(FORM_OF[name]!)} disabled={store.readOnly}>
             <Mark name={MARK_OF[name]} />
             {TOOL_WORDS[name]}
@@ -330,7 +370,14 @@ export function Drill(props: DrillProps) {
             onDraft={(draft) => setBelow({ ...below, draft })}
             onEnter={() => (missing(below.form, below.draft) === '' ? save() : undefined)}
             onLeave={leave}
-            above={aboveOf(below.form.name, { tape, checked, setChecked, now })}
+            above={
+              below.form.name === 'pieces' ? (
+                <PiecesLaid so={so} onSkip={leave} />
+              ) : (
+                aboveOf(below.form.name, { tape, answers, setAnswers, now })
+              )
+            }
+            aside={asideOf(below.form.name)}
           />
         ) : below?.kind === 'amend' ? (
           <Entry
@@ -345,6 +392,16 @@ export function Drill(props: DrillProps) {
             below={
               <Withdraw
                 line={below.line}
+                onMove={(to) => {
+                  moveReading(
+                    store,
+                    below.line,
+                    lines.map((l) => l.seq),
+                    to,
+                  );
+                  setSaid(`${below.line.name}: written again ${to} the other.`);
+                  leave();
+                }}
                 onWithdraw={() => {
                   if (below.line.withdrawal_id !== null)
                     store.withdraw(below.line.table, below.line.withdrawal_id);
@@ -448,7 +505,7 @@ export function Drill(props: DrillProps) {
                 <br />
                 {next.then === ''
                   ? null
-                  : /^(then|in|read|with|or|no)\b/.test(next.then)
+                  : /^(then|in|read|with|or|no|fill while)\b/.test(next.then)
                     ? next.then
                     : `then ${next.then}`}
               </>
@@ -484,6 +541,9 @@ const OR_WORDS: Partial<Record<ActionName, string>> = {
   run: 'Run the sampler',
   pull: 'Pull the string',
   account: 'String lost',
+  pieces: 'Lay out in pieces',
+  ground: 'Level the ground',
+  close: 'Close the hole',
 };
 
 /** What is always within one press, whatever is suggested: never more than a row of them. */
@@ -499,29 +559,39 @@ function aboveOf(
   form: FormName,
   {
     tape,
-    checked,
-    setChecked,
+    answers,
+    setAnswers,
     now,
   }: {
     tape: ReturnType<typeof tapes>;
-    checked: ReadonlySet<string>;
-    setChecked: (c: ReadonlySet<string>) => void;
+    answers: Answers;
+    setAnswers: (answers: Answers) => void;
     now: HoleNow;
   },
 ): ReactNode {
-  if (form === 'mark')
-    return (
-      <>
-        <TapeTable tape={tape} />
-        <Caution of="cable" />
-      </>
-    );
+  if (form === 'mark') return <TapeTable tape={tape} />;
   if (form === 'fill') return <p className="reminder">{fillWords(now)}</p>;
-  if (form === 'pull') return <Caution of="line_pull" />;
-  if (form === 'check') return <Checklist items={CHECKS} checked={checked} onChange={setChecked} />;
+  if (form === 'check') return <Checklist answers={answers} onChange={setAnswers} />;
   if (form === 'run' && tape.length > 1) return <p className="reminder">Stop mark at {tape.at(-1)!.said}.</p>;
   if (form === 'close' || form === 'lost') return <LostNote now={now} />;
   return null;
+}
+
+/** The whole of a caution, beside the keys: what it says belongs to the numbers on the other leaf. */
+function asideOf(form: FormName): ReactNode {
+  if (form === 'mark') return <Caution of="cable" />;
+  if (form === 'pull' || form === 'gear') return <Caution of="line_pull" />;
+  if (form === 'waters') return <Caution of="water" />;
+  return null;
+}
+
+/** Answers given before, here or in Plan: the last of each. */
+function answered(store: DrillStore, hole: string): Answers {
+  const answers: Record<string, string> = {};
+  for (const { cells } of standing(rowsOf(store, 'checks', hole)))
+    if ((CHECKS as readonly string[]).includes(cells['item'] ?? ''))
+      answers[cells['item']!] = cells['answer'] ?? '';
+  return answers;
 }
 
 /** How much water it takes, where the bore of the pipe is known. */
@@ -535,7 +605,15 @@ function fillWords(now: HoleNow): string {
   return `About ${waterToAdd_l(bore, inside + stickUp, 0).toFixed(0)} L to the brim; ${each}`;
 }
 
-function Withdraw({ line, onWithdraw }: { line: BookLine; onWithdraw: () => void }) {
+function Withdraw({
+  line,
+  onWithdraw,
+  onMove,
+}: {
+  line: BookLine;
+  onWithdraw: () => void;
+  onMove: (to: 'before' | 'after') => void;
+}) {
   return (
     <p className="withdraw">
       {line.findings
@@ -546,6 +624,12 @@ function Withdraw({ line, onWithdraw }: { line: BookLine; onWithdraw: () => void
             {f.expected}. {f.mend}
           </span>
         ))}
+      {line.findings.some((f) => f.code === 'seq-twice') ? (
+        <>
+          <Button onClick={() => onMove('before')}>It came before the other</Button>
+          <Button onClick={() => onMove('after')}>It came after it</Button>
+        </>
+      ) : null}
       <Button mark={line.withdrawal_id === null ? 'rejected' : 'undo'} onClick={onWithdraw}>
         {line.withdrawal_id === null ? 'Withdraw it' : 'Bring it back'}
       </Button>

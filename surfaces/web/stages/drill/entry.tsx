@@ -67,6 +67,8 @@ interface EntryProps {
   above?: React.ReactNode;
   /** At the foot of the fields. */
   below?: React.ReactNode;
+  /** On the hand's leaf, below the keys: what must be read beside them. */
+  aside?: React.ReactNode;
 }
 
 export function Entry(props: EntryProps) {
@@ -123,11 +125,12 @@ export function Entry(props: EntryProps) {
                   assumed={draft.untouched.has(f.column)}
                   focused={focused}
                   needed={f.needed ?? false}
-                  doubt={m === null ? null : doubtOf(f.column, m, now, lengths)}
+                  doubt={m === null ? null : doubtOf(f.column, m, now, lengths, form.fixed)}
                   {...(was === undefined || was === value ? {} : { was })}
                   onFocus={() => onDraft({ ...draft, at: f.column })}
                   onText={(text) => set(f.column, text)}
                   onEnter={goOn}
+                  {...(f.signed === true ? { onSign: () => press('sign') } : {})}
                 />
               );
             }
@@ -150,16 +153,13 @@ export function Entry(props: EntryProps) {
         {field === null ? null : <p className="help">{field.help}</p>}
       </section>
       <div className="pad">
-        {field === null || field.kind === 'length' || field.kind === 'number' ? (
+        {field === null ? null : field.kind === 'length' || field.kind === 'number' ? (
           <Keypad
-            unit={field === null ? 'm' : (draft.units[field.column] ?? 'm')}
-            units={field?.kind === 'length'}
-            signed={field?.kind === 'length' && field.signed === true}
+            unit={draft.units[field.column] ?? 'm'}
+            units={field.kind === 'length'}
             fractions={
-              field?.kind === 'length' &&
-              (now.unit === 'ft' || /ft|in/.test(draft.values[field.column] ?? ''))
+              field.kind === 'length' && (now.unit === 'ft' || /ft|in/.test(draft.values[field.column] ?? ''))
             }
-            disabled={field === null}
             onKey={press}
           />
         ) : field.kind === 'choice' ? (
@@ -179,6 +179,7 @@ export function Entry(props: EntryProps) {
           />
         )}
         {field === null ? null : <p className="help">{field.help}</p>}
+        {props.aside}
       </div>
     </>
   );
@@ -250,7 +251,9 @@ function FieldRow({
         value={value}
         data-number={field.kind === 'number'}
         onFocus={onFocus}
-        onChange={(event) => onText(event.target.value)}
+        onChange={(event) =>
+          onText(field.kind === 'number' ? event.target.value.replace(',', '.') : event.target.value)
+        }
         onKeyDown={(event) => {
           if (event.key === 'Enter') {
             event.preventDefault();

@@ -1,8 +1,15 @@
 /** The four numbers, each with its unit, its ± and the sum that made it; the last on the plate of what is at risk. */
 import { Mark } from '../../parts/index.ts';
+import { basisWords } from './basis.ts';
 import type { BigNumber } from './numbers.ts';
 
-export function FourNumbers({ numbers }: { numbers: readonly [BigNumber, BigNumber, BigNumber, BigNumber] }) {
+interface FourNumbersProps {
+  numbers: readonly [BigNumber, BigNumber, BigNumber, BigNumber];
+  /** Opens the form that says otherwise than what is assumed. */
+  onBasis: (form: 'waters' | 'gear') => void;
+}
+
+export function FourNumbers({ numbers, onBasis }: FourNumbersProps) {
   const [shoe, plug, recovery, risk] = numbers;
   return (
     <section className="numbers" aria-label="the numbers that matter">
@@ -16,7 +23,12 @@ export function FourNumbers({ numbers }: { numbers: readonly [BigNumber, BigNumb
           <p className="sum">{n.sum}</p>
         </div>
       ))}
-      <div className="risk" data-level={risk.level} role={risk.level === 'danger' ? 'alert' : undefined}>
+      <div
+        className="risk"
+        data-level={risk.level}
+        data-rests={risk.basis !== null}
+        role={risk.level === 'danger' ? 'alert' : undefined}
+      >
         <h2>{risk.name}</h2>
         {risk.word === '' ? null : (
           <p className="word">
@@ -27,14 +39,41 @@ export function FourNumbers({ numbers }: { numbers: readonly [BigNumber, BigNumb
         <Big number={risk} />
         <p className="sum">{risk.sum}</p>
         {risk.say === '' ? null : <p className="say">{risk.say}</p>}
+        {risk.basis === null ? null : <RestsOn basis={risk.basis} onBasis={onBasis} />}
       </div>
     </section>
   );
 }
 
+/** What was not measured: a broken ring and the word while it is assumed; a press says it. */
+function RestsOn({
+  basis,
+  onBasis,
+}: {
+  basis: NonNullable<BigNumber['basis']>;
+  onBasis: FourNumbersProps['onBasis'];
+}) {
+  const assumed = basis.of.filter((b) => b.assumed);
+  const said = basis.of.filter((b) => !b.assumed);
+  return (
+    <button type="button" className="rests-on" onClick={() => onBasis(basis.form)}>
+      {assumed.length === 0 ? null : <Mark name="assumed" size={20} />}
+      <span>
+        {assumed.length === 0 ? null : (
+          <>
+            assumed: <span className="assumed">{basisWords(assumed)}</span>
+          </>
+        )}
+        {assumed.length > 0 && said.length > 0 ? '; ' : ''}
+        {basisWords(said)}
+      </span>
+    </button>
+  );
+}
+
 function Big({ number: n }: { number: BigNumber }) {
   return (
-    <p className="big" data-long={(n.value?.length ?? 0) > 4}>
+    <p className="big" data-long={(n.value?.length ?? 0) > 4} data-longer={(n.value?.length ?? 0) > 6}>
       <span className="value">{n.value ?? <span className="blank">not read</span>}</span>
       {n.value === null ? null : <i>{n.unit}</i>}
       {n.value === null || n.spread === null ? null : <b>±{n.spread}</b>}

@@ -5,7 +5,13 @@
  */
 import { type Campaign, newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
-import { type RigEntry, readSettings, rigEntries, rigSettings } from '@stillstand/campaign/steps';
+import {
+  type PullingGear,
+  type RigEntry,
+  readSettings,
+  rigEntries,
+  rigSettings,
+} from '@stillstand/campaign/steps';
 import { type LengthUnit, parseLength, type Row, type TableName } from '@stillstand/campaign/tables';
 import { runInHand, waterLevels } from '@stillstand/output/figures';
 import {
@@ -30,6 +36,10 @@ export interface HoleNow {
   entries: RigEntry[];
   readings: RigReading[];
   settings: RigSettings;
+  /** What pulls the string. */
+  pulling: PullingGear;
+  /** Names of the settings somebody has given: the others are assumed. */
+  given: ReadonlySet<string>;
   fold: HoleFold;
   /** After the last reading. */
   last: RigState | null;
@@ -178,6 +188,8 @@ function stateOf(
     entries,
     readings,
     settings,
+    pulling: choices.pulling,
+    given: new Set(campaign.rows.settings.filter((s) => s.value.trim() !== '').map((s) => s.name)),
     fold,
     last: fold.states.at(-1) ?? null,
     string,
@@ -227,16 +239,25 @@ function samplerOf(campaign: Pick<Campaign, 'rows'>, hole: string): Row<'sampler
   return samplers.find((s) => s.sampler === used) ?? samplers[0] ?? null;
 }
 
-const TYPED = ['to_sediment', 'stick_up_end', 'length', 'ground_below_reference', 'start_mark'] as const;
+const TYPED = [
+  'to_sediment',
+  'stick_up_end',
+  'length',
+  'ground_below_reference',
+  'start_mark',
+  'to',
+] as const;
 
 /** The unit of the last length typed for this hole, else the campaign's own, else metres. */
 function crewUnit(source: RowSource, hole: string, set: string): CrewUnit {
   let best: { seq: number; unit: LengthUnit } | null = null;
-  for (const table of ['soundings', 'drives', 'joints', 'ground', 'runs'] as const) {
+  for (const table of ['soundings', 'drives', 'joints', 'ground', 'runs', 'pushes'] as const) {
+    const decimal_comma = source.dialect?.(table)?.decimal_comma ?? false;
     const last = source
       .rows(table)
       .findLast((r) => isOf(r, hole) && TYPED.some((c) => (r.cells[c] ?? '') !== ''));
-    const read = parseLength(TYPED.map((c) => last?.cells[c] ?? '').find((c) => c !== '') ?? '');
+    const typed = TYPED.map((c) => last?.cells[c] ?? '').find((c) => c !== '') ?? '';
+    const read = parseLength(typed, { decimal_comma });
     const seq = Number(last?.cells['seq'] ?? 0);
     if (read.ok && (best === null || seq > best.seq)) best = { seq, unit: read.unit };
   }

@@ -7,6 +7,7 @@ import { alarmAllowed, allowAlarm, soundAlarm } from './alarm.ts';
 import type { BookLine } from './book.ts';
 import { worstOf } from './book.tsx';
 import type { Tape } from './cable.ts';
+import type { piecesSoFar } from './forms.ts';
 import type { HoleNow } from './hole-now.ts';
 import { m2 } from './lengths.ts';
 import { HAPPENINGS, type Happening } from './something-else.ts';
@@ -19,46 +20,62 @@ export const CHECKS = [
   'Joints measured and numbered',
 ] as const;
 
-/** What was confirmed and what was not, in words, for the record. */
-export function checkNote(checked: ReadonlySet<string>): string {
-  const yes = CHECKS.filter((c) => checked.has(c)).map((c) => c.toLowerCase());
-  const no = CHECKS.filter((c) => !checked.has(c)).map((c) => c.toLowerCase());
-  return [
-    yes.length > 0 ? `checked: ${yes.join(', ')}` : '',
-    no.length > 0 ? `not confirmed: ${no.join(', ')}` : '',
-  ]
-    .filter((s) => s !== '')
-    .join('; ');
+/** As answered, by what was asked; blank where it was not. */
+export type Answers = Readonly<Record<string, string>>;
+const ANSWERS = [
+  ['yes', 'yes'],
+  ['no', 'no'],
+  ['not_needed', 'not needed'],
+] as const;
+
+/** Three answers to each line: a check that is not needed is no failure, and one not asked stays blank. */
+export function Checklist({ answers, onChange }: { answers: Answers; onChange: (answers: Answers) => void }) {
+  return (
+    <div className="place-check">
+      {CHECKS.map((item) => (
+        <fieldset key={item} data-answer={answers[item] ?? ''}>
+          <legend>{item}</legend>
+          {ANSWERS.map(([value, word]) => (
+            <label key={value}>
+              <input
+                type="radio"
+                name={item}
+                checked={answers[item] === value}
+                onChange={() => onChange({ ...answers, [item]: value })}
+                onClick={() => {
+                  if (answers[item] === value) onChange({ ...answers, [item]: '' });
+                }}
+                aria-label={`${item}: ${word}`}
+              />
+              <span>
+                {answers[item] !== value ? null : value === 'no' ? (
+                  <Mark name="close" size={16} />
+                ) : value === 'yes' ? (
+                  <Mark name="tick" size={16} />
+                ) : null}
+                {word}
+              </span>
+            </label>
+          ))}
+        </fieldset>
+      ))}
+    </div>
+  );
 }
 
-export function Checklist({
-  items,
-  checked,
-  onChange,
-}: {
-  items: readonly string[];
-  checked: ReadonlySet<string>;
-  onChange: (checked: ReadonlySet<string>) => void;
-}) {
+/** What of the last run is laid out, and what is left to lay out: none of it must be. */
+export function PiecesLaid({ so, onSkip }: { so: ReturnType<typeof piecesSoFar>; onSkip: () => void }) {
+  if (so === null) return <p className="reminder">No run has come up yet.</p>;
+  const end = Math.max(0, ...so.laid.map((p) => p.bottom_m));
   return (
-    <fieldset className="place-check">
-      <legend className="unseen">Before the first joint</legend>
-      {items.map((item) => (
-        <label key={item}>
-          <input
-            type="checkbox"
-            checked={checked.has(item)}
-            onChange={(event) => {
-              const next = new Set(checked);
-              if (event.target.checked) next.add(item);
-              else next.delete(item);
-              onChange(next);
-            }}
-          />
-          {item}
-        </label>
-      ))}
-    </fieldset>
+    <div className="pieces-laid">
+      <p>
+        {so.laid.length === 0
+          ? `${m2(so.recovered_m)} m came up.`
+          : `${so.laid.length} laid out, down to ${m2(end)} of ${m2(so.recovered_m)} m.`}
+      </p>
+      <Button onClick={onSkip}>{so.laid.length === 0 ? 'Skip' : 'Enough'}</Button>
+    </div>
   );
 }
 
@@ -106,6 +123,13 @@ function TapeMark({ is }: { is: Tape['is'] }) {
   );
 }
 
+const possibleNow = (needs: NonNullable<Happening['needs']>, now: HoleNow): boolean =>
+  needs === 'string'
+    ? now.string.length > 0
+    : needs === 'run'
+      ? now.run !== null
+      : (now.row.method === 'string') === (needs === 'by string');
+
 export function SomethingElse({
   now,
   onHappen,
@@ -116,24 +140,11 @@ export function SomethingElse({
   onLeave: () => void;
 }) {
   const [sound, setSound] = useState(alarmAllowed);
-  const possible = HAPPENINGS.filter(
-    (h) => h.needs === undefined || (h.needs === 'string' ? now.string.length > 0 : now.run !== null),
-  );
+  const possible = HAPPENINGS.filter((h) => h.needs === undefined || possibleNow(h.needs, now));
   return (
     <section className="something" aria-label="Something else happened">
       <header>
         <h2>Something else happened</h2>
-        <Button
-          kind="bare"
-          aria-pressed={sound}
-          onClick={() => {
-            allowAlarm(!sound);
-            setSound(!sound);
-            if (!sound) soundAlarm();
-          }}
-        >
-          Sound on danger: {sound ? 'on' : 'off'}
-        </Button>
         <Button kind="bare" mark="cross" aria-label="Leave" onClick={onLeave} />
       </header>
       <ul>
@@ -145,6 +156,20 @@ export function SomethingElse({
             </button>
           </li>
         ))}
+        <li>
+          <button
+            type="button"
+            aria-pressed={sound}
+            onClick={() => {
+              allowAlarm(!sound);
+              setSound(!sound);
+              if (!sound) soundAlarm();
+            }}
+          >
+            <strong>Sound on danger: {sound ? 'on' : 'off'}</strong>
+            <span>And shakes, where the device can</span>
+          </button>
+        </li>
       </ul>
     </section>
   );

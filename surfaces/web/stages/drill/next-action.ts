@@ -5,10 +5,10 @@
  * until the plug is taken; then the next joint; at the end pull, account for every item, level the ground again.
  * Long because it is one line of thought.
  */
-import { bore_mm, fastestLift_m_s } from '@stillstand/science/rig';
 import { roomForRun } from './cable.ts';
 import type { HoleNow } from './hole-now.ts';
 import { m2 } from './lengths.ts';
+import { fastestLift, waterNow } from './water-now.ts';
 
 export type ActionName =
   | 'check'
@@ -22,6 +22,8 @@ export type ActionName =
   | 'run'
   | 'lift'
   | 'lay_out'
+  | 'pieces'
+  | 'push'
   | 'pull'
   | 'account'
   | 'ground'
@@ -48,6 +50,8 @@ export interface Circumstances {
   resuming: boolean;
   /** Another hole already names this one as the one it replaces. */
   replaced: boolean;
+  /** The last run came up and no piece of it is laid out yet. */
+  unlaid?: boolean;
 }
 
 /** A run shorter than this is not worth its trip: common practice, no source. */
@@ -59,7 +63,7 @@ const LOAD = 'Hands clear of the cable. Nobody under the load.';
 const HOIST = 'Nobody under the load or in line with it.';
 
 /** The usual next action. Pure: the same hole gives the same action. */
-export function nextAction(now: HoleNow, { resuming, replaced }: Circumstances): NextAction {
+export function nextAction(now: HoleNow, { resuming, replaced, unlaid = false }: Circumstances): NextAction {
   const { fold, readings } = now;
   const lost = fold.account.some((i) => i.fate === 'lost');
   if (now.ended) {
@@ -114,7 +118,7 @@ export function nextAction(now: HoleNow, { resuming, replaced }: Circumstances):
       or: ['drive', 'fill', 'add'],
     });
   }
-  return usual(now);
+  return usual(now, unlaid ? ['pieces'] : []);
 }
 
 function inHand(now: HoleNow): NextAction {
@@ -123,26 +127,22 @@ function inHand(now: HoleNow): NextAction {
   const advance =
     run.start_mark_m === null || run.end_mark_m === null ? null : run.end_mark_m - run.start_mark_m;
   const told =
-    advance === null ? '' : `: ${m2(advance)} m${run.strokes === null ? '' : ` in ${run.strokes} strokes`}`;
+    advance === null
+      ? ''
+      : `: ${m2(advance)} m${run.strokes === null ? '' : ` in ${run.strokes} ${run.strokes === 1 ? 'stroke' : 'strokes'}`}`;
   const stop = verdict === 'stop' || verdict === 'past shoe';
-  const speed = liftSpeed(now);
+  const fastest = fastestLift(now);
   return say(
     'lift',
     stop ? 'Lift the sampler now' : 'Lift the sampler',
     `ends run ${run.run}${told}`,
-    speed === null ? 'then lay out the core' : `no faster than ${speed.toFixed(1)} m/s`,
+    fastest === null
+      ? 'then lay out the core'
+      : fastest.speed_m_s === 0
+        ? 'fill while it is lifted'
+        : `no faster than ${fastest.speed_m_s.toFixed(1)} m/s${fastest.assumed ? ', waters assumed' : ''}`,
     { caution: LOAD, urgent: stop },
   );
-}
-
-/** Fastest lift whose suction the head can bear, m/s, rounded down; null where the shapes or the head are not known. */
-function liftSpeed(now: HoleNow): number | null {
-  const { pipe, sampler, water } = now;
-  if (pipe === null || sampler?.outside_mm == null || sampler.length_m === null || water.head_m === null)
-    return null;
-  const shape = { outside_mm: sampler.outside_mm, length_m: sampler.length_m };
-  const fastest = fastestLift_m_s(water.head_m, bore_mm(pipe), shape);
-  return fastest === null || fastest >= 2 ? null : Math.floor(fastest * 10) / 10;
 }
 
 /** After the string has begun to come out. */
@@ -188,7 +188,7 @@ function ending(now: HoleNow, lost: boolean): NextAction {
 }
 
 /** In the middle of the job: by what has happened since the last drive or run. */
-function usual(now: HoleNow): NextAction {
+function usual(now: HoleNow, also: readonly ActionName[]): NextAction {
   const { readings } = now;
   const after = (at: number, is: (r: (typeof readings)[number]) => boolean) =>
     readings.slice(at + 1).some(is);
@@ -213,7 +213,7 @@ function usual(now: HoleNow): NextAction {
       'sound the sediment',
       {
         caution: 'Low water inside draws sand in at the shoe.',
-        or: ['sound', 'drive'],
+        or: [...also, 'sound', 'drive'],
       },
     );
   }
@@ -224,7 +224,7 @@ function usual(now: HoleNow): NextAction {
       driven ? 'what came in with this drive' : 'what the run took out',
       'check the water',
       {
-        or: ['fill', 'drive', 'run'],
+        or: [...also, 'fill', 'drive', 'run'],
       },
     );
   }
@@ -236,10 +236,10 @@ function usual(now: HoleNow): NextAction {
       or: ['mark', 'run', 'drive'],
     });
   }
-  const low = now.water.head_m !== null && now.water.head_m < 0;
+  const head = waterNow(now)?.head_m ?? null;
   const sounded = readings.findLastIndex(isSounding);
-  if (low) {
-    return say('fill', 'Fill the string', `water inside ${m2(-now.water.head_m!)} m low`, 'sound again', {
+  if (head !== null && head < 0) {
+    return say('fill', 'Fill the string', `water inside ${m2(-head)} m low`, 'sound again', {
       caution: 'Low water inside draws sand in at the shoe.',
       or: ['sound', 'run', 'drive'],
     });
@@ -325,7 +325,7 @@ function stickUpWords(now: HoleNow): string {
   return stickUp === null ? 'every thread is tight' : `stick-up ${m2(stickUp)} m`;
 }
 
-function say(
+export function say(
   name: ActionName,
   title: string,
   why: string,

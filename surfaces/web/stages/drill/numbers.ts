@@ -3,11 +3,13 @@
  * and says what to read. The fourth is what is next at risk: the clearance while a sampler is in the string, the load
  * while the string is drawn, else the water. Past 250 lines because each of the seven numbers has its own sum.
  */
-import { exitGradient, pullEstimate } from '@stillstand/science/rig';
+import type { Basis } from './basis.ts';
 import { soundedNow } from './cable.ts';
 import type { HoleNow } from './hole-now.ts';
 import { m2, saidLength, signed2 } from './lengths.ts';
 import { drawing } from './next-action.ts';
+import { type PullNow, pullNow } from './pull-now.ts';
+import { waterNow } from './water-now.ts';
 
 type Level = 'normal' | 'caution' | 'danger';
 
@@ -27,9 +29,11 @@ export interface BigNumber {
   say: string;
   /** The number in the crew's own unit, where that is feet. */
   crew: string | null;
+  /** What it rests on that was not measured, and the form that says otherwise. */
+  basis: { form: 'waters' | 'gear'; of: readonly Basis[] } | null;
 }
 
-const unknown = (name: string, unit: string, sum: string): BigNumber => ({
+export const unknown = (name: string, unit: string, sum: string): BigNumber => ({
   name,
   value: null,
   unit,
@@ -39,9 +43,16 @@ const unknown = (name: string, unit: string, sum: string): BigNumber => ({
   word: '',
   say: '',
   crew: null,
+  basis: null,
 });
 
-const known = (name: string, value: string, unit: string, spread: string | null, sum: string): BigNumber => ({
+export const known = (
+  name: string,
+  value: string,
+  unit: string,
+  spread: string | null,
+  sum: string,
+): BigNumber => ({
   ...unknown(name, unit, sum),
   value,
   spread,
@@ -137,7 +148,7 @@ export function plugLength(now: HoleNow): BigNumber {
         m2(last.plug_m),
         'm',
         spread2(now.settings.sounding_sigma_m),
-        `as sounded before the joint was added`,
+        drawing(now) ? 'as last sounded, before it was pulled' : 'as sounded before the joint was added',
       ),
       crew: inFeet(last.plug_m, now),
     };
@@ -168,10 +179,10 @@ export function lastRecovery(now: HoleNow): BigNumber {
   );
 }
 
-/** What is next at risk. */
-export function atRisk(now: HoleNow): BigNumber {
+/** What is next at risk; `pulling`: the string is about to be pulled. */
+export function atRisk(now: HoleNow, pulling = false): BigNumber {
   if (now.run !== null) return clearance(now);
-  if (drawing(now) && now.string.length > 0) return lineLoad(now);
+  if ((pulling || drawing(now)) && now.string.length > 0) return linePull(now);
   return waterHead(now);
 }
 
@@ -206,93 +217,81 @@ function clearance(now: HoleNow): BigNumber {
   }
 }
 
-/** What the line may have to carry: as last read, else the wide range of the estimate; always with its caution. */
-function lineLoad(now: HoleNow): BigNumber {
-  const load = loads(now).at(-1) ?? null;
-  const length = now.fold.collar_to_shoe_m;
-  // its height is not read while it comes out: no more of it is in the ground than it is long
-  const inGround = length === null ? null : Math.min(length, now.fold.deepest_m ?? 0);
-  const estimate =
-    now.pipe === null || length === null || inGround === null
-      ? null
-      : pullEstimate({
-          pipe: now.pipe,
-          collar_to_shoe_m: length,
-          penetration_m: inGround,
-          plug_m: now.last?.plug_m ?? null,
-          extra_kg: 0,
-          reeving: { parts: 1, sheaves: 0, bearing: 'roller' },
-          rated: [],
-        });
+/** What the line may have to carry, against what is marked on the gear; always with its caution. */
+function linePull(now: HoleNow): BigNumber {
+  const pull = pullNow(now);
+  const base = { ...loadSum(pull), basis: { form: 'gear' as const, of: pull.basis } };
+  const worst = pull.against[0];
+  if (worst === undefined) {
+    const say =
+      base.value !== null && pull.rated.length > 0 ? 'Within what is marked.' : 'Nobody under the load.';
+    return { ...base, say };
+  }
+  const mark = `the ${worst.part}’s ${worst.rated_kn} kN`;
+  if (worst.by === 'reading')
+    return { ...base, level: 'danger', word: 'Stop', say: `Ease off: over ${mark}.` };
+  return worst.verdict === 'passes'
+    ? { ...base, level: 'danger', word: 'Over', say: `At its least over ${mark}.` }
+    : { ...base, level: 'caution', word: 'May pass', say: `At its most over ${mark}.` };
+}
+
+function loadSum({ estimate, read, reeving }: PullNow): BigNumber {
   const hook =
     estimate === null
-      ? null
-      : `${kn(estimate.still.hook_kn.low)} to ${kn(estimate.still.hook_kn.high)} kN on the hook, not vibrated`;
-  const say = 'Nobody under the load.';
-  if (load !== null) {
-    return {
-      ...known(
-        'Line load, last read',
-        load.toFixed(1),
-        'kN',
-        null,
-        hook ?? 'no estimate: the pipe is not described',
-      ),
-      say,
-    };
-  }
-  if (estimate === null)
-    return { ...unknown('Line load', 'kN', 'no estimate: the pipe is not described'), say };
-  const { low, high } = estimate.still.hook_kn;
-  return {
-    ...known(
-      'Pull on the hook',
-      `${kn(low)}–${kn(high)}`,
-      'kN',
-      null,
-      `string ${kn(estimate.weight_water_kn)} in water, friction ${kn(estimate.friction_kn.low)} to ${kn(estimate.friction_kn.high)}`,
-    ),
-    say,
-  };
+      ? 'no estimate: the pipe is not described'
+      : `hook ${range(estimate.still.hook_kn)}, friction ${range(estimate.friction_kn)}, not vibrated`;
+  if (read !== null)
+    return known('Line load, last read', read.line_kn.toFixed(1), 'kN', null, `by estimate ${hook}`);
+  if (estimate === null) return unknown('Line pull', 'kN', hook);
+  const on = reeving.parts === 1 && reeving.sheaves === 0 ? 'Pull on the hook' : 'Line pull';
+  return known(on, range(estimate.still.fast_line_kn), 'kN', null, hook);
 }
 
 const kn = (x: number): string => (x < 10 ? x.toFixed(1) : x.toFixed(0));
+const range = ({ low, high }: { low: number; high: number }): string =>
+  high < 0.1 ? 'under 0.1' : `${kn(low)}–${kn(high)}`;
 
-/** Line loads of this hole as read while pulling. */
-function loads(now: HoleNow): number[] {
-  return now.campaign.rows.joints
-    .filter((j) => j.hole === now.row.hole && j.line_load_kn !== null)
-    .map((j) => j.line_load_kn!);
-}
-
+/** Pressure on the sediment as metres of the water outside: the levels, weighed. */
 function waterHead(now: HoleNow): BigNumber {
   const name = 'Water head';
-  const { inside_m, outside_m, head_m } = now.water;
+  const { inside_m, outside_m } = now.water;
   if (now.string.length === 0) return pipeLeft(now);
-  if (head_m === null || inside_m === null || outside_m === null) {
+  const water = waterNow(now);
+  if (water === null || inside_m === null || outside_m === null) {
     return unknown(
       name,
       'm',
-      inside_m === null ? 'read the water inside and outside' : 'read the water outside',
+      now.fold.collar_to_shoe_m === null
+        ? 'the length of a joint is missing'
+        : inside_m === null
+          ? 'read the water inside and outside'
+          : 'read the water outside',
     );
   }
-  const stickUp = now.last?.stick_up_m ?? null;
+  const { head_m, level_m, columns, exit } = water;
   const sigma = Math.SQRT2 * now.settings.sounding_sigma_m;
+  const stickUp = columns.to_water_inside_m - inside_m;
+  const weighs = head_m - level_m;
+  const levels = `outside ${m2(outside_m)} + stick-up ${m2(stickUp)} − inside ${m2(columns.to_water_inside_m)}`;
   const sum =
-    stickUp === null
-      ? `outside ${m2(outside_m)} − inside ${m2(inside_m)}, below the reference`
-      : `outside ${m2(outside_m)} + stick-up ${m2(stickUp)} − inside ${m2(inside_m + stickUp)}`;
-  const base = { ...known(name, signed2(head_m), 'm', spread2(sigma), sum), crew: inFeet(head_m, now) };
+    Math.abs(weighs) < 0.005
+      ? levels
+      : `levels ${signed2(level_m)} ${weighs < 0 ? '−' : '+'} ${m2(Math.abs(weighs))} for ${columns.inside} water inside`;
+  const base = {
+    ...known(name, signed2(head_m), 'm', spread2(sigma), sum),
+    crew: inFeet(head_m, now),
+    basis: { form: 'waters' as const, of: water.basis },
+  };
   if (head_m < -0.005) {
-    // with the worst case of the plug, until somebody knows better
-    const { verdict } = exitGradient(head_m, now.last?.plug_m ?? 0);
-    return verdict === 'boils'
+    const fill =
+      level_m < -0.005 ? 'Fill the string before anything is lifted.' : 'Fill higher, or with sea water.';
+    return exit.verdict === 'boils'
       ? { ...base, level: 'danger', word: 'Boils', say: 'Fill the string now. Lift nothing.' }
-      : { ...base, level: 'caution', word: 'Turned', say: 'Fill the string before anything is lifted.' };
+      : { ...base, level: 'caution', word: 'Turned', say: fill };
   }
   if (head_m < 0.1)
     return { ...base, level: 'caution', word: 'Low', say: 'Keep the string full: sand boils in.' };
-  return { ...base, say: 'Inside stands above outside.' };
+  return { ...base, say: 'Held down from inside.' };
 }
 
 /** With the string out, what is at risk is what stayed: nothing, it is to be hoped. */
@@ -316,9 +315,9 @@ function pipeLeft(now: HoleNow): BigNumber {
 
 const inFeet = (m: number, now: HoleNow): string | null => (now.unit === 'ft' ? saidLength(m, 'ft') : null);
 
-export const fourNumbers = (now: HoleNow): [BigNumber, BigNumber, BigNumber, BigNumber] => [
+export const fourNumbers = (now: HoleNow, pulling = false): [BigNumber, BigNumber, BigNumber, BigNumber] => [
   shoeDepth(now),
   plugLength(now),
   lastRecovery(now),
-  atRisk(now),
+  atRisk(now, pulling),
 ];

@@ -20,6 +20,8 @@ export function doubtOf(
   m: number,
   now: HoleNow,
   others: Readonly<Record<string, number | null>> = {},
+  /** Of the form: which run a piece is of. */
+  fixed: Readonly<Record<string, string>> = {},
 ): Doubt | null {
   const length = now.fold.collar_to_shoe_m;
   const stickUp = now.last?.stick_up_m ?? null;
@@ -78,7 +80,28 @@ export function doubtOf(
         ? caution(`Close: ${m2(c.clearance_m - c.margin_m)} m to the stop mark.`)
         : null;
     }
+    case 'to': {
+      const from = others['from'] ?? null;
+      if (from !== null && m <= from) return caution('Not below where it began.');
+      return from !== null && m - from > 6.5 ? caution(`${m2(m - from)} m in one push. Check both.`) : null;
+    }
+    case 'top':
+      return m < 0 ? caution('Above the top of what came up.') : null;
+    case 'bottom': {
+      const top = others['top'] ?? null;
+      if (top !== null && m <= top) return caution('Not below its upper end.');
+      const run = now.readings.findLast((r) => r.kind === 'run');
+      return run?.kind === 'run' &&
+        run.run === fixed['run'] &&
+        run.recovered_m !== null &&
+        m > run.recovered_m + 0.02
+        ? caution(`${m2(run.recovered_m)} m came up: longer than that.`)
+        : null;
+    }
     case 'recovered': {
+      const [from, to] = [others['from'] ?? null, others['to'] ?? null];
+      if (from !== null && to !== null && m > (to - from) * 1.1 + 0.05)
+        return caution(`${m2(m)} m came up of a push of ${m2(to - from)} m.`);
       const run = now.readings.findLast((r) => r.kind === 'run');
       const advance =
         run?.kind === 'run' && run.start_mark_m !== null && run.end_mark_m !== null

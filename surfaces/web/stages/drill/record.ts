@@ -1,7 +1,10 @@
 /** From a filled form to rows of the document: what the press on the main action writes. */
+import type { SettingName } from '@stillstand/campaign/steps';
+import type { BookLine } from './book.ts';
 import type { EntryForm } from './forms.ts';
 import type { HoleNow } from './hole-now.ts';
 import type { DrillStore } from './store-door.ts';
+import { insideKind } from './water-now.ts';
 
 export type Values = Readonly<Record<string, string>>;
 
@@ -39,8 +42,34 @@ export function record(
     }
     case 'lay_out': {
       const run = now.readings.findLast((r) => r.kind === 'run');
-      return run === undefined ? [] : [store.amend('runs', run.row_id, { ...cells })];
+      if (run?.kind !== 'run') return [];
+      const { laid_out, ...of } = cells;
+      const rows = [store.amend('runs', run.row_id, of)];
+      if (laid_out === 'in one piece' && of['recovered'] !== undefined)
+        rows.push(
+          store.addReading('pieces', {
+            ...form.fixed,
+            run: run.run,
+            top: of['fall_in_top'] ?? '0 m',
+            bottom: of['recovered'],
+            condition: 'intact',
+          }),
+        );
+      return rows;
     }
+    case 'waters': {
+      for (const name of ['water_outside', 'plug_kind'] as const) choose(store, name, cells[name] ?? '');
+      const inside = cells['water_inside'];
+      if (inside === undefined || inside === insideKind(now)) return [];
+      // the last filling says of what, where it does not yet
+      const filled = now.readings.findLast((r) => r.kind === 'water');
+      return filled?.kind === 'water' && filled.water === null
+        ? [store.amend('water', filled.row_id, { kind: inside })]
+        : [store.addReading('water', { ...form.fixed, kind: inside })];
+    }
+    case 'gear':
+      for (const f of form.fields) choose(store, f.column as SettingName, cells[f.column] ?? '');
+      return [];
     case 'lost': {
       const at = now.string.findIndex((i) => i.row_id === cells['top_lost']);
       const note = cells['note'] ?? '';
@@ -119,4 +148,41 @@ export function lift(store: DrillStore, now: HoleNow): string | null {
 export function stroke(store: DrillStore, now: HoleNow): string | null {
   if (now.run === null) return null;
   return store.amend('runs', now.run.row_id, { strokes: String((now.run.strokes ?? 0) + 1) });
+}
+
+/** A choice of the crew, written where it is another than stands there. */
+function choose(store: DrillStore, name: SettingName, value: string): void {
+  const was = store.rows('settings').find((r) => r.cells['name'] === name)?.cells['value'] ?? '';
+  if (was !== value) store.setSetting(name, value);
+}
+
+/** The first answers of a checklist, one row each; what was not answered is not written. */
+export function recordChecks(store: DrillStore, hole: string, answers: Values): string[] {
+  return Object.entries(answers).flatMap(([item, answer]) =>
+    answer === '' ? [] : [store.addReading('checks', { hole, item, answer })],
+  );
+}
+
+/**
+ * Mends two readings of one `seq`: this one is withdrawn and written again in its turn, just before or behind the other.
+ * Both stay in the book, and so does its own time.
+ */
+export function moveReading(
+  store: DrillStore,
+  line: Pick<BookLine, 'table' | 'root_id' | 'seq' | 'versions'>,
+  seqs: readonly number[],
+  to: 'before' | 'after',
+): string {
+  const others = seqs.filter((s) => s !== line.seq);
+  const below = Math.max(0, ...others.filter((s) => s < line.seq));
+  const above = Math.min(...others.filter((s) => s > line.seq));
+  const seq =
+    to === 'before'
+      ? (below + line.seq) / 2
+      : Number.isFinite(above)
+        ? (line.seq + above) / 2
+        : Math.floor(line.seq) + 1;
+  const { amends: _, amend_kind: __, row_id: ___, ...cells } = line.versions.at(-1)!.cells;
+  store.withdraw(line.table, line.root_id);
+  return store.addReading(line.table, { ...cells, seq: String(seq) });
 }

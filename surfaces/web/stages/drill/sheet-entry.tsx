@@ -12,10 +12,12 @@ interface SheetEntryProps {
   /** Today and the offset of the device's clock, for times written as a clock alone. */
   day: string;
   offset: string;
+  /** By a string of pipe, or by pushes. */
+  byString: boolean;
   onDone: (recorded: number) => void;
 }
 
-export function SheetEntry({ store, hole, unit, day: today, offset, onDone }: SheetEntryProps) {
+export function SheetEntry({ store, hole, unit, day: today, offset, byString, onDone }: SheetEntryProps) {
   const [lines, setLines] = useState<readonly SheetLine[]>([EMPTY_LINE, EMPTY_LINE, EMPTY_LINE]);
   const [day, setDay] = useState(today);
   const [tape, setTape] = useState(unit);
@@ -35,14 +37,22 @@ export function SheetEntry({ store, hole, unit, day: today, offset, onDone }: Sh
     inputs[inputs.indexOf(event.currentTarget) + 1]?.focus();
   };
   const recordAll = (): void => {
-    const highest = Math.max(
-      0,
-      ...store
-        .rows('runs')
-        .filter((r) => r.cells['hole'] === hole)
-        .map((r) => Number(/(\d+)$/.exec(r.cells['run'] ?? '')?.[1] ?? 0)),
-    );
-    const readings = readingsOf(lines, { hole, unit: tape, day, offset, nextRun: highest + 1 });
+    const highest = (of: 'runs' | 'pushes', label: 'run' | 'push') =>
+      Math.max(
+        0,
+        ...store
+          .rows(of)
+          .filter((r) => r.cells['hole'] === hole)
+          .map((r) => Number(/(\d+)$/.exec(r.cells[label] ?? '')?.[1] ?? 0)),
+      );
+    const readings = readingsOf(lines, {
+      hole,
+      unit: tape,
+      day,
+      offset,
+      nextRun: highest('runs', 'run') + 1,
+      nextPush: highest('pushes', 'push') + 1,
+    });
     for (const { table: name, cells } of readings) store.addReading(name, cells);
     const row = store.rows('holes').find((h) => h.cells['hole'] === hole);
     if (row !== undefined && (row.cells['state'] ?? 'planned') === 'planned')
@@ -68,7 +78,7 @@ export function SheetEntry({ store, hole, unit, day: today, offset, onDone }: Sh
         <Button kind="bare" mark="cross" aria-label="Leave the sheet" onClick={() => onDone(0)} />
       </header>
       <p className="kinds">
-        {SHEET_KINDS.map((k) => (
+        {SHEET_KINDS.filter((k) => k.letter === 'G' || (k.letter === 'P') !== byString).map((k) => (
           <span key={k.letter}>
             <b>{k.letter}</b> {k.name}
           </span>

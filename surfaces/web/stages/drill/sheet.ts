@@ -90,6 +90,13 @@ export const SHEET_KINDS: readonly SheetKind[] = [
     ],
   },
   {
+    letter: 'P',
+    name: 'push',
+    table: 'pushes',
+    fixed: {},
+    columns: [length('from', 'from'), length('to', 'to'), length('recovered', 'came up')],
+  },
+  {
     letter: 'R',
     name: 'run',
     table: 'runs',
@@ -127,7 +134,7 @@ export function faultOf(line: SheetLine, unit: string): string | null {
   if (kind === undefined) return `kind: one of ${SHEET_KINDS.map((k) => k.letter).join(', ')}`;
   if (line.clock !== '' && !/^([01]?\d|2[0-3])[:.]?[0-5]\d$/.test(line.clock)) return 'time: as 14:05';
   for (const [i, c] of kind.columns.entries()) {
-    const value = (line.values[i] ?? '').trim();
+    const value = writtenOf(line, i, c);
     if (value === '') continue;
     if (c.kind === 'length') {
       const read = parseLength(withUnit(value, unit));
@@ -152,8 +159,15 @@ export function faultOf(line: SheetLine, unit: string): string | null {
     (line.values[0] ?? '').trim() === ''
   )
     return `${first.label} is missing`;
-  if (kind.letter === 'D' && (line.values[1] ?? '').trim() === '') return 'stick-up after is missing';
+  if ((kind.letter === 'D' || kind.letter === 'P') && (line.values[1] ?? '').trim() === '')
+    return `${kind.columns[1]!.label} is missing`;
   return null;
+}
+
+/** A cell as it was written; 2,40 for 2.40 where a number stands, as many people write it. */
+function writtenOf(line: SheetLine, at: number, column: SheetColumn): string {
+  const value = (line.values[at] ?? '').trim();
+  return column.kind === 'text' ? value : value.replace(',', '.');
 }
 
 const withUnit = (value: string, unit: string): string =>
@@ -162,9 +176,10 @@ const withUnit = (value: string, unit: string): string =>
 /** The readings of a sheet in its order; a run of its own label is numbered on. `day` and `offset` make its times whole. */
 export function readingsOf(
   lines: readonly SheetLine[],
-  sheet: { hole: string; unit: string; day: string; offset: string; nextRun: number },
+  sheet: { hole: string; unit: string; day: string; offset: string; nextRun: number; nextPush?: number },
 ): { table: TableName; cells: Record<string, string> }[] {
   let run = sheet.nextRun;
+  let push = sheet.nextPush ?? 1;
   const written = lines.find((l) => CLOCK.test(l.clock))?.clock ?? '12:00';
   let clockBefore = written;
   return lines.flatMap((line) => {
@@ -172,12 +187,13 @@ export function readingsOf(
     if (kind === undefined || faultOf(line, sheet.unit) !== null) return [];
     const cells: Record<string, string> = { hole: sheet.hole, ...kind.fixed, device: 'paper sheet' };
     for (const [i, c] of kind.columns.entries()) {
-      const value = (line.values[i] ?? '').trim();
+      const value = writtenOf(line, i, c);
       if (value === '') continue;
       if (c.kind === 'length') cells[c.column] = withUnit(value, sheet.unit);
       else if (c.column === 'tight') cells['tight'] = /^(y|t)/i.test(value) ? 'true' : 'false';
       else cells[c.column] = value;
     }
+    if (kind.letter === 'P') cells['push'] = `P${push++}`;
     if (kind.letter === 'R') {
       cells['run'] = `R${run++}`;
       cells['outcome'] = cells['recovered'] === undefined ? 'part' : 'full';

@@ -8,7 +8,7 @@ export interface Happening {
   /** Values that this happening brings along. */
   with?: Readonly<Record<string, string>>;
   /** Only while there is something for it to happen to. */
-  needs?: 'string' | 'run';
+  needs?: 'string' | 'run' | 'by string' | 'by hand';
 }
 
 export const HAPPENINGS: readonly Happening[] = [
@@ -53,7 +53,8 @@ export const HAPPENINGS: readonly Happening[] = [
   { name: 'Crew change', says: 'Somebody else reads now', form: 'crew' },
   { name: 'Ground moved', says: 'Level it against the reference again', form: 'ground' },
   { name: 'Pull the string', says: 'End the hole here', form: 'pull', needs: 'string' },
-  { name: 'Anything else', says: 'A note in its place', form: 'note' },
+  { name: 'End the hole', says: 'Nothing goes deeper here', form: 'close', needs: 'by hand' },
+  { name: 'Anything else', says: 'A note in its place', form: 'note', needs: 'by string' },
 ];
 
 /** The form with the happening's values standing in it. */

@@ -13,9 +13,8 @@ import { clockOf } from './book.ts';
 import { Drill } from './drill.tsx';
 import { type HoleNow, holeReader } from './hole-now.ts';
 import { m2 } from './lengths.ts';
-import { Pushes } from './pushes.tsx';
 import { SheetEntry } from './sheet-entry.tsx';
-import { READING_TABLES } from './store-door.ts';
+import { BOOK_TABLES, withPoints } from './store-door.ts';
 
 /** A hole untouched for so long is resumed, not gone on with: what stands in the string may have moved. */
 const LEFT_MS = 4 * 3600_000;
@@ -38,6 +37,7 @@ export function Stage({ params }: StageProps) {
     [store],
   );
   const source = { rows: store.rows, dialect: (table: string) => dialects.get(table) };
+  const pointed = useMemo(() => withPoints(store, (table) => dialects.get(table)), [store, dialects]);
   const now = hole === null || read === null ? null : read(source, hole);
   const result = results?.holes.find((h) => h.hole === hole) ?? null;
   const units = useMemo(() => unitsOf(result), [result]);
@@ -89,8 +89,9 @@ export function Stage({ params }: StageProps) {
       <>
         {head}
         <SheetEntry
-          store={store}
+          store={pointed}
           hole={hole}
+          byString={now.row.method === 'string'}
           unit={now.unit}
           day={dayOf(at)}
           offset={timeWithOffset(at).slice(19)}
@@ -99,20 +100,12 @@ export function Stage({ params }: StageProps) {
       </>
     );
   }
-  if (now.row.method !== 'string') {
-    return (
-      <>
-        {head}
-        <Pushes store={store} now={now} />
-      </>
-    );
-  }
   return (
     <>
       {head}
       <Drill
         key={hole}
-        store={store}
+        store={pointed}
         now={now}
         theme={theme}
         units={units}
@@ -127,14 +120,19 @@ export function Stage({ params }: StageProps) {
         onSheet={() => setSheet(true)}
         row={params['row']}
       />
-      <BlankSheet hole={hole} site={site?.name ?? ''} margin_m={now.settings.margin_m} />
+      <BlankSheet
+        hole={hole}
+        site={site?.name ?? ''}
+        byString={now.row.method === 'string'}
+        margin_m={now.settings.margin_m}
+      />
     </>
   );
 }
 
 function holeOfRow(store: Store, row_id: string | undefined): string | null {
   if (row_id === undefined) return null;
-  for (const table of [...READING_TABLES, 'holes', 'pushes', 'sections', 'pieces'] as const) {
+  for (const table of [...BOOK_TABLES, 'holes', 'sections'] as const) {
     const row = store.rows(table).find((r) => r.row_id === row_id);
     if (row !== undefined) return row.cells['hole'] ?? null;
   }
@@ -275,7 +273,16 @@ function NoHole({
 }
 
 /** A hole needs no more than a label; pipe and site are those used last. */
+const METHODS = {
+  string: 'a string of pipe',
+  tube: 'a tube',
+  chamber: 'a chamber',
+  gouge: 'a gouge',
+  hand: 'by hand',
+};
+
 function StartHole({ store, onHole }: { store: Store; onHole: (hole: string) => void }) {
+  const [method, setMethod] = useState('string');
   const labels = new Set(store.rows('holes').map((h) => h.cells['hole']?.trim() ?? ''));
   const [label, setLabel] = useState(() => {
     for (let i = labels.size + 1; ; i++) if (!labels.has(`H${i}`)) return `H${i}`;
@@ -289,15 +296,23 @@ function StartHole({ store, onHole }: { store: Store; onHole: (hole: string) => 
     <p className="start-hole">
       <label htmlFor="new-hole">Label of a new hole</label>
       <input id="new-hole" value={label} autoComplete="off" onChange={(e) => setLabel(e.target.value)} />
+      <label htmlFor="new-method">made with</label>
+      <select id="new-method" value={method} onChange={(e) => setMethod(e.target.value)}>
+        {Object.entries(METHODS).map(([value, word]) => (
+          <option key={value} value={value}>
+            {word}
+          </option>
+        ))}
+      </select>
       <Button
         mark="plus"
         disabled={hole === '' || taken || store.readOnly}
         onClick={() => {
           store.addRow('holes', {
             hole,
-            method: 'string',
+            method,
             state: 'planned',
-            ...(pipe === undefined ? {} : { pipe }),
+            ...(pipe === undefined || method !== 'string' ? {} : { pipe }),
             ...(site === undefined ? {} : { site }),
           });
           onHole(hole);
