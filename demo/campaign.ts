@@ -67,16 +67,18 @@ const HOLES: Record<HoleName, { place: number; peg_m: number; aside_m: number }>
   M3: { place: 4, peg_m: 0.2, aside_m: -2 },
 };
 
+/** The boat must float off the landing; when it floats to the night, the hour is that of the last light. */
+const WAY = 'way: by boat, water at least -0.80 m, margin 0.30 m, takes 20 min';
 const DAYS = [
-  { date: '2023-02-06', weather: 'overcast, light wind', leave_by: '15:50' },
-  { date: '2023-02-07', weather: 'showers', leave_by: '16:40' },
-  { date: '2023-02-08', weather: 'clear, hot', leave_by: '17:30' },
-  { date: '2023-02-09', weather: 'strong wind, sand blowing', leave_by: '18:10' },
-  { date: '2023-02-10', weather: 'overcast', leave_by: '18:40' },
-  { date: '2023-02-11', weather: 'clear', leave_by: '19:20' },
+  { date: '2023-02-06', weather: 'overcast, light wind', leave_by: '15:40' },
+  { date: '2023-02-07', weather: 'showers', leave_by: '16:20' },
+  { date: '2023-02-08', weather: 'clear, hot', leave_by: '17:00' },
+  { date: '2023-02-09', weather: 'strong wind, sand blowing', leave_by: '17:40' },
+  { date: '2023-02-10', weather: 'overcast', leave_by: '18:30' },
+  { date: '2023-02-11', weather: 'clear', leave_by: '19:30' },
   { date: '2023-02-12', weather: 'clear', leave_by: '20:00' },
-  { date: '2023-02-13', weather: 'rain after noon', leave_by: '20:30' },
-  { date: '2023-02-14', weather: 'drizzle', leave_by: '21:00' },
+  { date: '2023-02-13', weather: 'rain after noon', leave_by: '20:00' },
+  { date: '2023-02-14', weather: 'drizzle', leave_by: '20:00' },
 ] as const;
 
 export function makeCampaign(seed: number, curves: DemoCurves): MadeCampaign {
@@ -478,6 +480,7 @@ function writeDays(sheets: Sheets): void {
       permits: 'landing and drilling, seen and carried',
       contacts: 'boat on call, channel agreed each morning',
       leave_by: `${date}T${leave_by}:00-08:00`,
+      note: WAY,
     });
   }
 }

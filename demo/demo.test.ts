@@ -334,6 +334,11 @@ test('the constants predict the tide levels that are stated, and the day the cre
       `${time}: ${stood_m}`,
     );
   }
+  for (const { leave_by, note } of rowsOf('days', made)) {
+    // The boat needs −0.80 m and a margin of 0.30 m until the 20 minutes of the way are over.
+    assert.match(String(note), /-0\.80 m, margin 0\.30 m, takes 20 min/);
+    assert.ok(curve.height_m(Date.parse(String(leave_by)) + 20 * 60_000) > -0.5, String(leave_by));
+  }
 });
 
 test('the true rate is the slope of the true level, zero stands at the tidal epoch, and the sea had a highstand', () => {

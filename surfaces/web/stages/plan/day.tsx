@@ -1,9 +1,9 @@
-/** The field day: when to leave, whom to call, and the checklist signed line by line. */
+/** The field day: which one, whom to call, and the checklist answered line by line. */
 import { useState } from 'react';
-import { Button, ColumnField, Mark, Plate } from '../../parts/index.ts';
+import { Button, ColumnField, Mark } from '../../parts/index.ts';
 import { useOpenRow } from '../../shell/index.ts';
-import { crew, type DocRow, timeWithOffset, useStore } from '../../store/index.ts';
-import { signatures, withSignature } from './signed.ts';
+import { type DocRow, timeWithOffset, useStore } from '../../store/index.ts';
+import { answersOf, type CheckAnswer, withoutSignature } from './checks.ts';
 
 /** Usual lines before a day on a beach or marsh; common practice, no source. Local codes and permits come first. */
 const LINES: readonly { line: string; why: string }[] = [
@@ -28,82 +28,83 @@ const LINES: readonly { line: string; why: string }[] = [
   { line: 'first aid and fire extinguisher at hand', why: 'fuel away from the hot engine' },
 ];
 
-export function Day() {
+const ANSWERS: readonly { answer: CheckAnswer; word: string }[] = [
+  { answer: 'yes', word: 'yes' },
+  { answer: 'no', word: 'no' },
+  { answer: 'not_needed', word: 'not needed' },
+];
+
+/** The day that is planned: the one chosen, else the next, else the last. */
+export function useFieldDay(): { day: DocRow | null; days: DocRow[]; choose: (row_id: string) => void } {
   const store = useStore();
-  const openRow = useOpenRow();
   const days = [...store.rows('days')].sort((a, b) =>
     (a.cells['date'] ?? '') < (b.cells['date'] ?? '') ? -1 : 1,
   );
   const today = timeWithOffset(new Date()).slice(0, 10);
-  const [chosen, setChosen] = useState<string | null>(null);
+  const [chosen, choose] = useState<string | null>(null);
   const day =
     days.find((row) => row.row_id === chosen) ??
     days.find((row) => (row.cells['date'] ?? '') >= today) ??
     days.at(-1) ??
     null;
-  const begin = (): void => setChosen(store.addRow('days', { date: today }));
+  return { day, days, choose };
+}
+
+export function WhichDay({ day, days, choose }: ReturnType<typeof useFieldDay>) {
+  const store = useStore();
+  const openRow = useOpenRow();
+  const today = timeWithOffset(new Date()).slice(0, 10);
   return (
-    <section className="day" aria-labelledby="day-title">
-      <h2 id="day-title">The field day</h2>
-      <div className="which">
-        {days.length === 0 ? null : (
-          <label>
-            <span className="unseen">Which day</span>
-            <select value={day?.row_id ?? ''} onChange={(event) => setChosen(event.target.value)}>
-              {days.map((row) => (
-                <option key={row.row_id} value={row.row_id}>
-                  {row.cells['date'] || 'no date'}
-                </option>
-              ))}
-            </select>
-          </label>
-        )}
-        {store.readOnly || days.some((row) => row.cells['date'] === today) ? null : (
-          <Button mark="plus" onClick={begin}>
-            Begin today
-          </Button>
-        )}
-        {day === null ? null : (
-          <Button kind="bare" onClick={() => openRow({ table: 'days', row_id: day.row_id })}>
-            All of this day
-          </Button>
-        )}
-      </div>
-      {day === null ? (
-        <p className="quiet">A day has its crew, permits, contacts and the time to leave by.</p>
-      ) : (
-        <DayOf key={day.row_id} day={day} />
+    <div className="which">
+      {days.length === 0 ? null : (
+        <label>
+          <span className="unseen">Which day</span>
+          <select value={day?.row_id ?? ''} onChange={(event) => choose(event.target.value)}>
+            {days.map((row) => (
+              <option key={row.row_id} value={row.row_id}>
+                {row.cells['date'] || 'no date'}
+              </option>
+            ))}
+          </select>
+        </label>
       )}
-    </section>
+      {store.readOnly || days.some((row) => row.cells['date'] === today) ? null : (
+        <Button mark="plus" onClick={() => choose(store.addRow('days', { date: today }))}>
+          Begin today
+        </Button>
+      )}
+      {day === null ? null : (
+        <Button kind="bare" onClick={() => openRow({ table: 'days', row_id: day.row_id })}>
+          All of this day
+        </Button>
+      )}
+    </div>
   );
 }
 
-function DayOf({ day }: { day: DocRow }) {
+/** Whom to call, and what is made sure of before anyone starts. */
+export function BeforeTheDay({ day }: { day: DocRow }) {
   const store = useStore();
-  const leave = /T(\d\d:\d\d)/.exec(day.cells['leave_by'] ?? '')?.[1] ?? null;
   const note = day.cells['note'] ?? '';
-  const done = new Map(signatures(note).map((signature) => [signature.line, signature.by]));
+  const date = day.cells['date']?.trim() ?? '';
+  const answers = answersOf(store.rows('checks'), date, note);
   const set = (cells: Record<string, string>): void => store.editRow('days', day.row_id, cells);
-  const sign = (line: string): void => {
-    const who = crew().by;
-    const at = timeWithOffset(new Date()).slice(11, 16);
-    set({ note: withSignature(note, line, done.has(line) ? null : `${who === '' ? 'crew' : who} ${at}`) });
+  const give = (item: string, answer: CheckAnswer): void => {
+    const known = answers.get(item);
+    if (known?.row_id === null && known.answer === answer) set({ note: withoutSignature(note, item) });
+    else if (known === undefined || known.row_id === null) store.addReading('checks', { date, item, answer });
+    else if (known.answer === answer) store.withdraw('checks', known.row_id);
+    else store.amend('checks', known.row_id, { answer });
   };
-  const open = LINES.filter(({ line }) => !done.has(line)).length;
+  const open = LINES.filter(({ line }) => (answers.get(line)?.answer ?? 'no') === 'no').length;
   return (
-    <>
-      {leave === null ? (
-        <Plate state="caution" word="No time to leave by">
-          <p>Find when the tide cuts the way, and when it gets dark; write the earlier.</p>
-        </Plate>
-      ) : (
-        <p className="leave">
-          <span className="quiet">Leave by</span> <b>{leave}</b>
-          <span className="unit">{day.cells['date']}</span>
-        </p>
-      )}
+    <section className="day" aria-labelledby="before-title">
+      <h2 id="before-title">
+        Before anyone starts
+        <small>{open === 0 ? 'all answered' : `${open} of ${LINES.length} open`}</small>
+      </h2>
       <div className="fields">
-        {['leave_by', 'contacts', 'permits', 'crew'].map((column) => (
+        {['contacts', 'permits', 'crew'].map((column) => (
           <ColumnField
             key={column}
             table="days"
@@ -114,29 +115,42 @@ function DayOf({ day }: { day: DocRow }) {
           />
         ))}
       </div>
-      <h3>Before anyone starts: {open === 0 ? 'all signed' : `${open} of ${LINES.length} to sign`}</h3>
       <ul className="checklist">
-        {LINES.map(({ line, why }) => (
-          <li key={line}>
-            <label>
-              <input
-                type="checkbox"
-                checked={done.has(line)}
-                disabled={store.readOnly}
-                onChange={() => sign(line)}
-              />
-              <span className="box">{done.has(line) ? <Mark name="tick" size={20} /> : null}</span>
-              <span className="line">
-                <b>{line.charAt(0).toUpperCase() + line.slice(1)}</b> <span className="quiet">{why}</span>
-              </span>
-              <span className="by">{done.get(line) ?? ''}</span>
-            </label>
-          </li>
-        ))}
+        {LINES.map(({ line, why }) => {
+          const given = answers.get(line);
+          const words = line.charAt(0).toUpperCase() + line.slice(1);
+          return (
+            <li key={line}>
+              <p>
+                <b>{words}</b> <span className="quiet">{why}</span>
+                {given === undefined ? null : <span className="by">{given.by}</span>}
+              </p>
+              {/* biome-ignore lint/a11y/useSemanticElements: a fieldset cannot stand in the line */}
+              <div className="answers" role="group" aria-label={words}>
+                {ANSWERS.map(({ answer, word }) => (
+                  <button
+                    key={answer}
+                    type="button"
+                    aria-pressed={given?.answer === answer}
+                    data-answer={answer}
+                    disabled={store.readOnly || date === ''}
+                    onClick={() => give(line, answer)}
+                  >
+                    {given?.answer === answer && answer !== 'not_needed' ? (
+                      <Mark name={answer === 'yes' ? 'tick' : 'close'} size={18} />
+                    ) : null}
+                    {word}
+                  </button>
+                ))}
+              </div>
+            </li>
+          );
+        })}
       </ul>
       <p className="quiet small">
-        Usual practice, not a licence: local codes, the permit and the makers’ manuals come first.
+        Usual practice, not a licence: local codes, the permit and the makers’ manuals come first. Answers are
+        readings: a second press takes one back, both stay in the record.
       </p>
-    </>
+    </section>
   );
 }

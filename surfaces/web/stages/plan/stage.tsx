@@ -9,11 +9,13 @@ import { useOpenRow } from '../../shell/index.ts';
 import { type Store, useStore } from '../../store/index.ts';
 import type { StageProps } from '../index.ts';
 import { type Coast, readCoast } from './coast.ts';
-import { Day } from './day.tsx';
+import { ConstantsEntry } from './constants-entry.tsx';
+import { BeforeTheDay, useFieldDay, WhichDay } from './day.tsx';
 import { CampaignMap, type MappedHole } from './map.tsx';
 import { PipeToCarry } from './pipe.tsx';
 import './plan.css';
 import { AddRow, RowsTable } from './rows-table.tsx';
+import { TideOfDay } from './tide-of-day.tsx';
 import { type TideMark, TideStaff } from './tide-staff.tsx';
 
 export function Stage({ params }: StageProps) {
@@ -21,8 +23,11 @@ export function Stage({ params }: StageProps) {
   const openRow = useOpenRow();
   const { campaign, results } = useComputation();
   const { coasts, add: addCoast, problem } = useCoasts(store);
+  const [isPasting, setPasting] = useState(false);
   const [adding, setAdding] = useState<Record<string, string> | null>(null);
   const site = store.rows('sites')[0]?.cells['site'] ?? '';
+  const field = useFieldDay();
+  const { day, days } = field;
 
   const holes: MappedHole[] = (campaign?.rows.holes ?? []).flatMap(
     ({ row_id, hole, state, latitude_deg, longitude_deg }) =>
@@ -45,6 +50,17 @@ export function Stage({ params }: StageProps) {
 
   return (
     <div className="plan">
+      <section className="tide-day" aria-labelledby="tide-day-title">
+        <header>
+          <h2 id="tide-day-title">The field day and its tide</h2>
+          <WhichDay {...field} />
+        </header>
+        {day === null ? (
+          <p className="quiet">A day has its tide, its crew, permits, contacts and the hour to leave by.</p>
+        ) : (
+          <TideOfDay key={day.row_id} day={day} days={days} />
+        )}
+      </section>
       <section className="where" aria-label="Map">
         <CampaignMap
           holes={holes}
@@ -70,7 +86,7 @@ export function Stage({ params }: StageProps) {
           </p>
         )}
       </section>
-      <Day />
+      {day === null ? null : <BeforeTheDay key={day.row_id} day={day} />}
       <PipeToCarry key={pipes.length === 0 ? 'usual' : 'known'} pipes={pipes} />
       <References />
       <RowsTable
@@ -78,6 +94,26 @@ export function Stage({ params }: StageProps) {
         caption="Tide levels"
         columns={['level', 'elevation_m', 'sigma_m', 'datum', 'epoch', 'source']}
         add="Add a tide level"
+        prefill={site === '' ? {} : { site }}
+      />
+      <RowsTable
+        table="constituents"
+        caption="Tidal constants"
+        columns={['constituent', 'gauge', 'amplitude_m', 'phase_deg', 'source']}
+        add="Add a constant"
+        foot={
+          store.readOnly ? null : (
+            <Button mark="plus" onClick={() => setPasting(true)}>
+              Paste tidal constants
+            </Button>
+          )
+        }
+      />
+      <RowsTable
+        table="gauges"
+        caption="Gauges"
+        columns={['gauge', 'site', 'datum', 'zero_m', 'sigma_m']}
+        add="Add a gauge"
         prefill={site === '' ? {} : { site }}
       />
       <RowsTable
@@ -91,6 +127,13 @@ export function Stage({ params }: StageProps) {
         caption="Level book"
         columns={['point', 'loop', 'backsight_m', 'intermediate_m', 'foresight_m', 'distance_m']}
         add="Write a sight"
+        foot={<p className="quiet small">Readings: amended by a later line, never changed.</p>}
+      />
+      <RowsTable
+        table="gauge_readings"
+        caption="Readings of gauges"
+        columns={['time', 'gauge', 'height_m', 'flag']}
+        add="Write a gauge reading"
         foot={<p className="quiet small">Readings: amended by a later line, never changed.</p>}
       />
       <RowsTable
@@ -124,6 +167,7 @@ export function Stage({ params }: StageProps) {
         add="Add a sampler"
       />
       <Choices />
+      {isPasting ? <ConstantsEntry site={site} onClose={() => setPasting(false)} /> : null}
       {adding === null ? null : (
         <AddRow table="holes" title="Plan a hole" prefill={adding} onClose={() => setAdding(null)} />
       )}

@@ -1,0 +1,119 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { campaignOffset, clockAt, dayTide, isoAt, offsetIn } from './day-tide.ts';
+import { readTideTable } from './tide-table.ts';
+import { type Way, wayIn, withWay } from './way.ts';
+
+const OFFSET = -480;
+const site = {
+  predicted: {
+    gauge: 'Pole',
+    tide: { mean_m: 0, constants: [{ constituent: 'S2', amplitude_m: 1, phase_deg: 0.25 }] },
+    constituents: ['S2'],
+  },
+  waters: [],
+  needs: [],
+};
+/** High half a minute past 0 and 12 h UTC: past 4 and 16 h by this clock; low past 10 and 22. */
+const way: Way = { kind: 'foot', level_m: 0.3, margin_m: 0.3, minutes: 45 };
+const clocks = (times: (number | null)[]) => times.map((t) => (t === null ? null : clockAt(t, OFFSET)));
+
+test('on foot: dry while the water is below the way less its margin; leave by its end less the way', () => {
+  const tide = dayTide(site, '2024-03-05', OFFSET, way)!;
+  assert.deepEqual(
+    tide.waters.map((w) => `${w.kind} ${clockAt(w.time_ms, OFFSET)} ${w.height_m.toFixed(2)}`),
+    ['high 04:00 1.00', 'low 10:00 -1.00', 'high 16:00 1.00', 'low 22:00 -1.00'],
+  );
+  assert.equal(tide.limit_m, 0);
+  // Below 0 from three hours after a high water to three before the next.
+  assert.deepEqual(
+    tide.spans.map((s) => clocks([s.from_ms, s.to_ms, s.leave_by_ms])),
+    [
+      ['19:00', '01:00', '00:15'],
+      ['07:00', '13:00', '12:15'],
+      ['19:00', '01:00', '00:15'],
+    ],
+  );
+  // The bare level is passed asin(0.3) of the half-day later: 34.9 min.
+  assert.equal(tide.spans[1]!.margin_min, 35);
+  assert.equal(isoAt(tide.spans[1]!.leave_by_ms!, OFFSET), '2024-03-05T12:15:00-08:00');
+});
+
+test('by boat: open while the water stands above; never or always open sets no hour', () => {
+  const boat = dayTide(site, '2024-03-05', OFFSET, {
+    kind: 'boat',
+    level_m: -0.3,
+    margin_m: 0.3,
+    minutes: 0,
+  })!;
+  assert.deepEqual(
+    boat.spans.map((s) => clocks([s.from_ms, s.to_ms])),
+    [
+      ['01:00', '07:00'],
+      ['13:00', '19:00'],
+    ],
+  );
+  assert.deepEqual(dayTide(site, '2024-03-05', OFFSET, { ...way, level_m: -1 })!.spans, []);
+  assert.deepEqual(dayTide(site, '2024-03-05', OFFSET, { ...way, level_m: 2 })!.spans, [
+    { from_ms: null, to_ms: null, leave_by_ms: null, margin_min: null },
+  ]);
+});
+
+test('waters of an official table come before a prediction; outside them nothing is open', () => {
+  const { waters, faults } = readTideTable(
+    '03:50 1.9\n1005 0,1 m\n16:20 6.0 ft HW\n22.40 0.2',
+    '2024-03-05',
+    OFFSET,
+  );
+  assert.deepEqual(faults, []);
+  const tabled = { ...site, waters: waters.map((w) => ({ ...w, gauge: 'Table' })) };
+  const tide = dayTide(tabled, '2024-03-05', OFFSET, { ...way, level_m: 1.3 })!;
+  assert.equal(tide.source, 'table');
+  assert.equal(tide.gauge, 'Table');
+  assert.deepEqual(
+    tide.waters.map((w) => `${w.kind} ${clockAt(w.time_ms, OFFSET)} ${w.height_m.toFixed(2)}`),
+    ['high 03:50 1.90', 'low 10:05 0.10', 'high 16:20 1.83', 'low 22:40 0.20'],
+  );
+  // Half a cosine stands at its middle, 1.0, half-way in time; the table ends before the water comes back.
+  assert.deepEqual(clocks([tide.spans[0]!.from_ms! + 30_000]), ['06:58']);
+  assert.equal(tide.spans[1]!.to_ms, null);
+  assert.equal(tide.spans[1]!.leave_by_ms, null);
+  // Another day falls back on the constants.
+  assert.equal(dayTide(tabled, '2024-03-09', OFFSET, way)!.source, 'constants');
+  assert.equal(dayTide({ ...tabled, predicted: null }, '2024-03-09', OFFSET, way), null);
+});
+
+test('a table is read as people write it, and what is wrong is named by its line', () => {
+  const over = readTideTable('18:00 2.0\n00:20 0.3', '2024-03-05', 60).waters;
+  assert.equal(isoAt(over[1]!.time_ms, 60), '2024-03-06T00:20:00+01:00');
+  const dated = readTideTable('2024-03-04 23:10 0.2\n2024-03-05 05:20 high 2.2 m', '2024-03-07', 0).waters;
+  assert.equal(isoAt(dated[0]!.time_ms, 0), '2024-03-04T23:10:00+00:00');
+  assert.deepEqual(readTideTable('05:12 low\n25:10 1', '2024-03-05', 0).faults, [
+    'Line 1: found “05:12 low”; expected a time and a height, such as 05:12 0.4.',
+    'Line 2: found “25:10 1”; expected a time and a height, such as 05:12 0.4.',
+  ]);
+  assert.match(readTideTable('01:00 1\n07:00 2\n13:00 3', '2024-03-05', 0).faults.join(), /take turns/);
+  assert.match(readTideTable('01:00 1\n20:00 2', '2024-03-05', 0).faults.join(), /16 hours/);
+});
+
+test('the way stands in the note in words and comes back; the rest of the note stays', () => {
+  const note = withWay('gale; signed: permits (DK 08:10)', way);
+  assert.equal(
+    note,
+    'gale; signed: permits (DK 08:10); way: on foot, lowest +0.30 m, margin 0.30 m, takes 45 min',
+  );
+  assert.deepEqual(wayIn(note), way);
+  const boat: Way = { kind: 'boat', level_m: -0.25, margin_m: 0.1, minutes: 20 };
+  assert.deepEqual(wayIn(withWay(note, boat)), boat);
+  assert.equal(withWay(withWay(note, boat), way), note);
+  assert.equal(wayIn('way: over the hill'), null);
+  assert.equal(wayIn(''), null);
+});
+
+test('the campaign’s clock is that of its own times', () => {
+  assert.equal(offsetIn('2024-03-05T12:00:00-03:30'), -210);
+  assert.equal(offsetIn('2024-03-05T12:00Z'), 0);
+  assert.equal(offsetIn('−08:00'), -480);
+  assert.equal(offsetIn('2024-03-05'), null);
+  assert.equal(campaignOffset(['', '2024-03-05T12:00+08:00'], new Date()), 480);
+});
