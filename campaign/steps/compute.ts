@@ -12,6 +12,7 @@ import { type Memo, stepRunner } from './runner.ts';
 import { placeSamples, placeUnits } from './samples.ts';
 import { type FirstLookAtCurve, seaLevel } from './sea-level.ts';
 import { readSettings } from './settings.ts';
+import { outOfOrder } from './succession.ts';
 import type { Trace } from './trace.ts';
 
 /** Changes whenever a number can change, so that no memo and no results file outlives its computation. */
@@ -71,6 +72,7 @@ export function computeCampaign(
     ...linkProblems(campaign),
     ...samples.problems,
     ...dates.problems,
+    ...outOfOrder(campaign, samples, dates),
     ...points.problems,
     ...sea.problems,
   ]);

@@ -7,6 +7,7 @@ import { ageFromF14C, f14cFromAge } from './f14c.ts';
 import { mixedCurve } from './mixed-curve.ts';
 import { normalAge } from './normal-age.ts';
 import { pooledAge } from './pooled-age.ts';
+import { probabilityOlder } from './succession.ts';
 import type { YearlyCurve } from './yearly-curve.ts';
 
 /** A straight curve, one 14C year per year: calibration must give the laboratory's normal law back. */
@@ -212,4 +213,34 @@ test('a mixed curve lies between its parents and carries the doubt about the sha
   assert.equal(half.c14_age[5], 240);
   assert.ok(Math.abs(half.sigma_yr[5]! - Math.sqrt(36 + 36 + 45 ** 2)) < 1e-12);
   assert.throws(() => mixedCurve(straight, marine, 1.2, 0, 0, 0), RangeError);
+});
+
+test('which of two is older: normal laws as Φ says, and any two as counted out (seed 41)', () => {
+  const normal = (mean: number, sd: number): Calibration => certain(normalAge(mean, sd));
+  // Φ(100/√(60² + 80²)) = Φ(1) = 0.841345 (Abramowitz & Stegun 1964, table 26.1)
+  assert.ok(Math.abs(probabilityOlder(normal(5100, 60), normal(5000, 80)) - 0.841345) < 1e-4);
+  assert.ok(probabilityOlder(normal(9000, 30), normal(100, 30)) > 1 - 1e-12);
+  assert.equal(probabilityOlder(normal(100, 30), normal(9000, 30)), 0);
+  const any = fc
+    .tuple(
+      fc.integer({ min: -5, max: 12 }),
+      fc.array(fc.integer({ min: 1, max: 9 }), { minLength: 1, maxLength: 9 }),
+    )
+    .map(([from_cal_bp, weights]) => {
+      const total = weights.reduce((a, b) => a + b, 0);
+      return { from_cal_bp, density: Float64Array.from(weights, (w) => w / total) };
+    });
+  fc.assert(
+    fc.property(any, any, (a, b) => {
+      let twin = 0;
+      a.density.forEach((p, i) => {
+        b.density.forEach((q, k) => {
+          const [ya, yb] = [a.from_cal_bp + i, b.from_cal_bp + k];
+          twin += p * q * (ya > yb ? 1 : ya === yb ? 0.5 : 0);
+        });
+      });
+      return Math.abs(probabilityOlder(a, b) - twin) < 1e-12;
+    }),
+    { seed: 41, numRuns: 500 },
+  );
 });

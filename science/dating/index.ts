@@ -10,4 +10,5 @@ export { mixedCurve } from './mixed-curve.ts';
 export { normalAge } from './normal-age.ts';
 export type { PooledAge } from './pooled-age.ts';
 export { pooledAge } from './pooled-age.ts';
+export { probabilityOlder } from './succession.ts';
 export type { YearlyCurve } from './yearly-curve.ts';
