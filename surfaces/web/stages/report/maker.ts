@@ -1,7 +1,7 @@
 /** The screen's side of the report's worker: looks that follow the results, and one making at a time. */
 import type { Results } from '@stillstand/campaign/results';
 import type { Store } from '../../store/index.ts';
-import type { Answered, Asked, Listed, Made } from './protocol.ts';
+import type { Answered, Asked, Listed, Made, PackedFile } from './protocol.ts';
 
 export interface Maker {
   look(results: Results, leftOut: readonly string[], theme: 'day' | 'night'): void;
@@ -20,18 +20,40 @@ export interface Heard {
 
 export function maker(heard: Heard): Maker {
   let turn = 0;
+  let packs = 0;
+  const packing = new Map<number, { done: (zip: Blob) => void; failed: (error: Error) => void }>();
   let worker = begin();
 
   function begin(): Worker {
     const thread = new Worker(new URL('./report.worker.ts', import.meta.url), { type: 'module' });
     thread.onmessage = ({ data }: MessageEvent<Answered>) => {
-      if (data.turn !== turn && data.kind !== 'made') return;
-      if (data.kind === 'looked') heard.looked(data.html, data.figures);
-      else if (data.kind === 'made') heard.made(data.made);
+      if (data.kind === 'packed') {
+        packing.get(data.pack)?.done(data.zip);
+        packing.delete(data.pack);
+      } else if (data.kind === 'made') heard.made({ ...data.made, packed });
+      else if (data.turn !== turn) return;
+      else if (data.kind === 'looked') heard.looked(data.html, data.figures);
       else heard.progress(data.of === 0 ? 0 : data.done / data.of);
     };
-    thread.onerror = (event) => heard.failed(event.message);
+    thread.onerror = (event) => {
+      giveUpPacking(event.message);
+      heard.failed(event.message);
+    };
     return thread;
+  }
+
+  function packed(files: readonly PackedFile[]): Promise<Blob> {
+    packs += 1;
+    const pack = packs;
+    return new Promise((done, failed) => {
+      packing.set(pack, { done, failed });
+      send({ kind: 'pack', pack, files });
+    });
+  }
+
+  function giveUpPacking(words: string): void {
+    for (const { failed } of packing.values()) failed(new Error(words));
+    packing.clear();
   }
 
   const send = (asked: Asked): void => worker.postMessage(asked);
@@ -55,6 +77,7 @@ export function maker(heard: Heard): Maker {
     },
     stop: () => {
       worker.terminate();
+      giveUpPacking('The work was stopped.');
       worker = begin();
     },
     end: () => worker.terminate(),

@@ -15,9 +15,12 @@ function rulesOf(html: string): string {
     .replaceAll(/(^|[\s}{])body\{/g, '$1.sheet{');
 }
 
-/** What stands between the tags of the body; the screen around it is the main part of the page already. */
-const bodyOf = (html: string): string =>
-  (/<body>([\s\S]*)<\/body>/.exec(html)?.[1] ?? '').replaceAll(/(<\/?)main>/g, '$1div>');
+/** What stands between the tags of the body, cut where its sections begin; the screen around it is the main part already. */
+const piecesOf = (html: string): string[] =>
+  (/<body>([\s\S]*)<\/body>/.exec(html)?.[1] ?? '')
+    .replaceAll(/<\/?main>/g, '')
+    .replaceAll(' style="', ' data-style="')
+    .split(/(?=<section id=)/);
 
 /** In the tent the page keeps to the dark: its inks are then the screen's own. */
 const NIGHT_INKS = `:host{${[
@@ -37,6 +40,17 @@ const NIGHT_INKS = `:host{${[
   .map((name) => `--${name}:inherit`)
   .join(';')}}`;
 
+/** A figure is laid out when it comes into view, its room kept from the start: thirty at once would hold the screen up. */
+function drawWhenSeen(page: DocumentFragment): void {
+  for (const svg of page.querySelectorAll<SVGSVGElement>('figure > div > svg[viewBox]')) {
+    const { width, height } = svg.viewBox.baseVal;
+    const room = svg.parentElement!.style;
+    room.maxWidth = svg.getAttribute('width') ?? '';
+    room.aspectRatio = `${width} / ${height}`;
+    room.contentVisibility = 'auto';
+  }
+}
+
 export function ReportPage({
   html,
   theme,
@@ -54,13 +68,8 @@ export function ReportPage({
     const shadow = element.shadowRoot ?? element.attachShadow({ mode: 'open' });
     const sheet = new CSSStyleSheet();
     sheet.replaceSync(rulesOf(html) + (theme === 'night' ? NIGHT_INKS : ''));
-    shadow.adoptedStyleSheets = [sheet];
     const page = document.createElement('div');
     page.className = 'sheet';
-    page.innerHTML = bodyOf(html).replaceAll(' style="', ' data-style="');
-    for (const styled of page.querySelectorAll<HTMLElement>('[data-style]')) {
-      styled.style.cssText = styled.dataset['style'] ?? '';
-    }
     // Links of the contents lead inside the shadow tree, where the address does not reach.
     page.addEventListener('click', (event) => {
       const link = (event.target as Element).closest('a[href^="#"]');
@@ -68,23 +77,45 @@ export function ReportPage({
       event.preventDefault();
       shadow.getElementById(link.getAttribute('href')!.slice(1))?.scrollIntoView();
     });
-    shadow.replaceChildren(page);
-    if (onSections === undefined) return;
+    let isOver = false;
+    const observer = new ResizeObserver(() => tell());
+    const fill = async (): Promise<void> => {
+      for (const piece of piecesOf(html)) {
+        const part = document.createElement('template');
+        part.innerHTML = piece;
+        for (const styled of part.content.querySelectorAll<HTMLElement>('[data-style]')) {
+          styled.style.cssText = styled.dataset['style'] ?? '';
+        }
+        if (theme !== 'print') drawWhenSeen(part.content);
+        page.append(part.content);
+        // A page of thirty figures is read in pieces, so that keys are answered between them.
+        await new Promise((done) => setTimeout(done));
+        if (isOver) return;
+      }
+      shadow.adoptedStyleSheets = [sheet];
+      shadow.replaceChildren(page);
+      if (onSections !== undefined) observer.observe(page);
+    };
+    void fill();
     const tell = (): void => {
+      if (onSections === undefined) return;
       const top = element.getBoundingClientRect().top;
       const tops = [...shadow.querySelectorAll('[id]')].map(
         (section) => [section.id, section.getBoundingClientRect().top - top] as const,
       );
       onSections(new Map(tops));
-      // What scrolls must be reachable by keyboard.
-      for (const table of shadow.querySelectorAll('table')) {
-        if (table.scrollWidth > table.clientWidth + 1) table.tabIndex = 0;
+      // What scrolls must be reachable by keyboard. All are measured before one is touched: else each is laid out anew.
+      const tables = [...shadow.querySelectorAll('table')];
+      const scrolls = tables.map((table) => table.scrollWidth > table.clientWidth + 1);
+      for (const [i, table] of tables.entries()) {
+        if (scrolls[i]) table.tabIndex = 0;
         else table.removeAttribute('tabindex');
       }
     };
-    const observer = new ResizeObserver(tell);
-    observer.observe(page);
-    return () => observer.disconnect();
+    return () => {
+      isOver = true;
+      observer.disconnect();
+    };
   }, [html, theme, onSections]);
   return <div ref={host} className="report-page" data-page={theme} />;
 }

@@ -1,14 +1,17 @@
-/** A figure as a picture of dots, drawn by the browser from the SVG with its letters inside. */
+/**
+ * A figure as a picture of dots, drawn by the browser from the SVG with its letters inside. Only a page can draw an SVG
+ * (a worker's createImageBitmap refuses one); decoding, drawing and packing wait off the page's own thread.
+ */
 
 const MM_PER_INCH = 25.4;
 
 export async function pngOf(
-  figure: { svg: string; width_mm: number; height_mm: number },
+  figure: { svg: Blob; width_mm: number; height_mm: number },
   dots_per_inch = 300,
 ): Promise<Blob> {
   const width = Math.round((figure.width_mm / MM_PER_INCH) * dots_per_inch);
   const height = Math.round((figure.height_mm / MM_PER_INCH) * dots_per_inch);
-  const url = URL.createObjectURL(new Blob([figure.svg], { type: 'image/svg+xml' }));
+  const url = URL.createObjectURL(figure.svg);
   try {
     const image = new Image(width, height);
     image.src = url;

@@ -3,6 +3,9 @@ import type { DocumentTable, JsonObject } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import type { Results } from '@stillstand/campaign/results';
 
+/** A file by its path in an archive. */
+export type PackedFile = readonly [path: string, content: Blob];
+
 export type Asked =
   /** A look at the page as it would be, from results that are there. */
   | { kind: 'look'; turn: number; results: Results; leftOut: readonly string[]; theme: 'day' | 'night' }
@@ -14,12 +17,15 @@ export type Asked =
       package: JsonObject | null;
       found: readonly Problem[];
       leftOut: readonly string[];
-    };
+    }
+  /** Files into one archive. */
+  | { kind: 'pack'; pack: number; files: readonly PackedFile[] };
 
 export type Answered =
   | { kind: 'looked'; turn: number; html: string; figures: Listed[] }
   | { kind: 'progress'; turn: number; done: number; of: number }
-  | { kind: 'made'; turn: number; made: Made };
+  | { kind: 'made'; turn: number; made: MadeFiles }
+  | { kind: 'packed'; pack: number; zip: Blob };
 
 /** A figure by name, for choosing. */
 export interface Listed {
@@ -31,21 +37,26 @@ export interface Listed {
 interface MadeFigure {
   name: string;
   /** With caption and its letters inside. */
-  svg: string;
+  svg: Blob;
   width_mm: number;
   height_mm: number;
 }
 
-/** A report as it was made, with everything that can be taken away. */
-export interface Made {
-  results: Results;
-  /** One file that opens offline. */
-  html: string;
-  /** The same without typefaces, which the screen has. */
+/** A report as it was made. Files are blobs: they pass between threads without being copied into the page. */
+export interface MadeFiles {
+  /** Name of the campaign then. */
+  name: string;
+  /** The page for this screen, which has the typefaces. */
   page: string;
+  /** One file that opens offline. */
+  html: Blob;
   figures: MadeFigure[];
-  tables: [name: string, csv: string][];
-  geojson: string;
-  json: string;
-  draws: Uint8Array;
+  tables: PackedFile[];
+  geojson: Blob;
+  results: Blob;
+  draws: Blob;
+}
+
+export interface Made extends MadeFiles {
+  packed(files: readonly PackedFile[]): Promise<Blob>;
 }

@@ -1,11 +1,11 @@
 /** Draws the page beside the screen, and makes the report from nothing: parsed, computed and drawn, nothing remembered. */
-import { type CampaignDocument, parseCampaign } from '@stillstand/campaign/document';
+import { type CampaignDocument, parseCampaign, zipPacker } from '@stillstand/campaign/document';
 import { type Results, writeResults } from '@stillstand/campaign/results';
 import { computeCampaign, type Published } from '@stillstand/campaign/steps';
 import { type Figure, type FigureOptions, figuresOf } from '@stillstand/output/figures';
 import { reportHtml, resultsGeoJson, resultTables } from '@stillstand/output/report';
 import { isCurveName, loadCurve } from '@stillstand/published/curves';
-import type { Answered, Asked, Made } from './protocol.ts';
+import type { Answered, Asked, MadeFiles, PackedFile } from './protocol.ts';
 import { typefaceRules, withTypefaces } from './typefaces.ts';
 
 const answer = (message: Answered): void => self.postMessage(message);
@@ -15,9 +15,9 @@ let work: Promise<void> = Promise.resolve();
 
 self.onmessage = (event: MessageEvent<Asked>): void => {
   const asked = event.data;
-  newest = asked.turn;
+  if (asked.kind !== 'pack') newest = asked.turn;
   work = work
-    .then(() => (asked.kind === 'make' ? make(asked) : look(asked)))
+    .then(() => (asked.kind === 'make' ? make(asked) : asked.kind === 'look' ? look(asked) : pack(asked)))
     .catch((error: unknown) => {
       // Thrown where the page hears of it.
       setTimeout(() => {
@@ -43,24 +43,36 @@ async function make(asked: Asked & { kind: 'make' }): Promise<void> {
   // The report numbers and sets the captions itself.
   const inReport = drawn({ caption: false });
   const { json, draws } = writeResults(results);
-  const made: Made = {
-    results,
-    html: reportHtml(results, inReport, { fontCss: faces }),
+  const made: MadeFiles = {
+    name: results.name,
     page: reportHtml(results, inReport, { fontCss: '' }),
+    html: fileOf(reportHtml(results, inReport, { fontCss: faces }), 'text/html'),
     figures: await Promise.all(
       drawn({}).map(async ({ name, svg, width_mm, height_mm }) => ({
         name,
-        svg: await withTypefaces(svg),
+        svg: fileOf(await withTypefaces(svg), 'image/svg+xml'),
         width_mm,
         height_mm,
       })),
     ),
-    tables: [...resultTables(results)],
-    geojson: resultsGeoJson(results),
-    json,
-    draws,
+    tables: [...resultTables(results)].map(([name, csv]) => [name, fileOf(csv, 'text/csv')]),
+    geojson: fileOf(resultsGeoJson(results), 'application/geo+json'),
+    results: fileOf(json, 'application/json'),
+    draws: new Blob([draws as Uint8Array<ArrayBuffer>]),
   };
   answer({ kind: 'made', turn, made });
+}
+
+async function pack({ pack, files }: Asked & { kind: 'pack' }): Promise<void> {
+  answer({ kind: 'packed', pack, zip: await zipped(files) });
+}
+
+async function zipped(files: readonly PackedFile[]): Promise<Blob> {
+  const chunks: Uint8Array<ArrayBuffer>[] = [];
+  const zip = zipPacker((chunk) => chunks.push(chunk as Uint8Array<ArrayBuffer>));
+  for (const [path, content] of files) zip.add(path, new Uint8Array(await content.arrayBuffer()));
+  zip.end();
+  return new Blob(chunks, { type: 'application/zip' });
 }
 
 async function computeCold(asked: Asked & { kind: 'make' }): Promise<Results> {
@@ -81,6 +93,8 @@ async function computeCold(asked: Asked & { kind: 'make' }): Promise<Results> {
   });
   return results;
 }
+
+const fileOf = (words: string, type: string): Blob => new Blob([words], { type: `${type};charset=utf-8` });
 
 const chosen = (figures: Figure[], leftOut: readonly string[]): Figure[] =>
   figures.filter((figure) => !leftOut.includes(figure.name));

@@ -1,10 +1,9 @@
 /** Everything of a made report that can be taken away, each as a file of an open kind. */
-import { zipPacker } from '@stillstand/campaign/document';
 import { useState } from 'react';
 import { Button, download, fileName, Plate } from '../../parts/index.ts';
 import type { Store } from '../../store/index.ts';
 import { pngOf } from './picture-file.ts';
-import type { Made } from './protocol.ts';
+import type { Made, PackedFile } from './protocol.ts';
 
 export function TakeAway({
   made,
@@ -19,7 +18,7 @@ export function TakeAway({
 }) {
   const [doing, setDoing] = useState<{ what: string; words: string } | null>(null);
   const [failure, setFailure] = useState<string | null>(null);
-  const name = fileName(made.results.name);
+  const name = fileName(made.name);
   const tables = made.tables.filter(([table]) => !leftOutTables.includes(table));
   const take = (what: string, file: (tell: (words: string) => void) => Promise<Blob>, path: string) => (
     <li key={what}>
@@ -42,7 +41,7 @@ export function TakeAway({
   return (
     <div className="take-away">
       <ul>
-        {take('Report, HTML', async () => text(made.html, 'text/html'), `${name}-report.html`)}
+        {take('Report, HTML', async () => made.html, `${name}-report.html`)}
         <li>
           <Button mark="note" onClick={onPrint}>
             Print, or save as PDF
@@ -50,30 +49,26 @@ export function TakeAway({
         </li>
         {take(
           'Figures, SVG',
-          async () => zipped(made.figures.map((f) => [`${f.name}.svg`, bytes(f.svg)])),
+          () => made.packed(made.figures.map((f) => [`${f.name}.svg`, f.svg])),
           `${name}-figures-svg.zip`,
         )}
-        {take('Figures, PNG', async (tell) => zipped(await pictures(made, tell)), `${name}-figures-png.zip`)}
         {take(
-          'Tables, CSV',
-          async () => zipped(tables.map(([path, csv]) => [path, bytes(csv)])),
-          `${name}-tables.zip`,
+          'Figures, PNG',
+          async (tell) => made.packed(await pictures(made, tell)),
+          `${name}-figures-png.zip`,
         )}
+        {take('Tables, CSV', () => made.packed(tables), `${name}-tables.zip`)}
         {take(
           'Sea-level table, CSV',
-          async () => text(made.tables.find(([table]) => table === 'points.csv')![1], 'text/csv'),
+          async () => made.tables.find(([table]) => table === 'points.csv')![1],
           `${name}-sea-level-points.csv`,
         )}
-        {take(
-          'Holes and points, GeoJSON',
-          async () => text(made.geojson, 'application/geo+json'),
-          `${name}.geojson`,
-        )}
+        {take('Holes and points, GeoJSON', async () => made.geojson, `${name}.geojson`)}
         {take(
           'Results and draws',
-          async () =>
-            zipped([
-              ['results.json', bytes(made.json)],
+          () =>
+            made.packed([
+              ['results.json', made.results],
               ['results.draws.bin', made.draws],
             ]),
           `${name}-results.zip`,
@@ -89,23 +84,12 @@ export function TakeAway({
   );
 }
 
-const bytes = (words: string): Uint8Array => new TextEncoder().encode(words);
-const text = (words: string, type: string): Blob => new Blob([words], { type: `${type};charset=utf-8` });
-
-async function pictures(made: Made, tell: (words: string) => void): Promise<[string, Uint8Array][]> {
-  const files: [string, Uint8Array][] = [];
+async function pictures(made: Made, tell: (words: string) => void): Promise<PackedFile[]> {
+  const files: PackedFile[] = [];
   // One after another: a canvas of a page at 300 dots to the inch takes 20 MB.
   for (const [i, figure] of made.figures.entries()) {
     tell(`Drawing ${i + 1} of ${made.figures.length}`);
-    files.push([`${figure.name}.png`, new Uint8Array(await (await pngOf(figure)).arrayBuffer())]);
+    files.push([`${figure.name}.png`, await pngOf(figure)]);
   }
   return files;
-}
-
-function zipped(files: readonly (readonly [path: string, content: Uint8Array])[]): Blob {
-  const chunks: Uint8Array<ArrayBuffer>[] = [];
-  const zip = zipPacker((chunk) => chunks.push(chunk as Uint8Array<ArrayBuffer>));
-  for (const [path, content] of files) zip.add(path, content);
-  zip.end();
-  return new Blob(chunks, { type: 'application/zip' });
 }
