@@ -10,7 +10,7 @@ import { type ModelledHole, modelHole, rivalResults } from './holes.ts';
 import { makePoints } from './points.ts';
 import { type Memo, stepRunner } from './runner.ts';
 import { placeSamples, placeUnits } from './samples.ts';
-import { type FirstLookAtCurve, seaLevel } from './sea-level.ts';
+import { type CurveLook, seaLevel } from './sea-level.ts';
 import { readSettings } from './settings.ts';
 import { outOfOrder } from './succession.ts';
 import type { Trace } from './trace.ts';
@@ -32,8 +32,8 @@ export interface ComputeOptions {
   memo?: Memo;
   /** Hears of the curve's progress; may throw to give the computation up, the memo then keeps what was done. */
   onProgress?: (done: number, of: number) => void;
-  /** A curve of few draws, to look at while the real one is computed. Such results are provisional, never reported. */
-  firstLook?: FirstLookAtCurve;
+  /** A curve to look at while the real one is computed, in its place. */
+  look?: CurveLook;
 }
 
 /**
@@ -57,7 +57,7 @@ export function computeCampaign(
   const dates = dateAll(run, campaign, published, settings.curve.age_range_cal_bp);
   const points = makePoints(run, campaign, heights, samples, dates, settings.lean_percent);
   const sea = options.withCurve
-    ? seaLevel(run, points.made, settings, heights.datum, options.onProgress, options.firstLook ?? null)
+    ? seaLevel(run, points.made, settings, heights.datum, options.onProgress, options.look ?? null)
     : { curve: null, problems: [] };
 
   const units = new Map([...holes.values()].map((hole) => [hole.row.hole, placeUnits(campaign, hole)]));

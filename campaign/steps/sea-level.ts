@@ -1,6 +1,6 @@
 /** Sea level and its rate from the points of a campaign. */
 import { type Problem, problem } from '@stillstand/campaign/problems';
-import type { CurveResult, CurveSettings } from '@stillstand/science/curve';
+import type { CurvePoint, CurveResult, CurveSettings } from '@stillstand/science/curve';
 import { computeCurve, curveSensitivity, unusablePoints } from '@stillstand/science/curve';
 import type { CampaignDatum } from './heights.ts';
 import type { MadePoint } from './points.ts';
@@ -12,11 +12,11 @@ export interface SeaLevel {
   problems: Problem[];
 }
 
-/** Chains, kept draws of each and sweeps before them. */
-export interface FirstLookAtCurve {
-  chains: number;
-  draws: number;
-  warm_up: number;
+/** How somebody who only wants to look computes the curve. Such results are provisional, never reported. */
+export interface CurveLook {
+  /** Remembered under this name beside the whole curve. */
+  name: string;
+  curve(points: readonly CurvePoint[], settings: CurveSettings): CurveResult;
 }
 
 /** Where no interval was asked for: every whole millennium that the points span. */
@@ -28,13 +28,11 @@ export function seaLevel(
   settings: ComputationSettings,
   datum: CampaignDatum,
   onProgress?: (done: number, of: number) => void,
-  firstLook: FirstLookAtCurve | null = null,
+  look: CurveLook | null = null,
 ): SeaLevel {
   const problems: Problem[] = [];
   const accepted = made.filter((m) => m.value.forCurve !== null);
-  const reported = curveSettingsFor(settings, accepted, datum);
-  const curveSettings =
-    firstLook === null ? reported : { ...reported, chains: firstLook.chains, draws: firstLook.draws };
+  const curveSettings = curveSettingsFor(settings, accepted, datum);
   const refused = new Map(
     unusablePoints(
       accepted.map((m) => m.value.forCurve!),
@@ -92,7 +90,7 @@ export function seaLevel(
     'settings of the curve',
     settingsInWords(curveSettings),
     curveSettings,
-    JSON.stringify(firstLook === null ? curveSettings : { ...curveSettings, firstLook }),
+    JSON.stringify(look === null ? curveSettings : { ...curveSettings, look: look.name }),
   );
   const points = run.set('points used', 'The points', byInfluence(used, null));
   const curve = run.step(
@@ -104,7 +102,7 @@ export function seaLevel(
         used.map((m) => m.value),
         curveSettings,
         onProgress,
-        firstLook,
+        look,
       ),
     (v) => ({
       id: 'curve/all',
@@ -117,7 +115,7 @@ export function seaLevel(
     [choices, points],
   );
   tellNumbers(run, curve, used, choices);
-  if (!curve.value.diagnostics.converged && firstLook === null) {
+  if (!curve.value.diagnostics.converged && look === null) {
     problems.push(
       problem({
         severity: 'warning',
@@ -139,13 +137,38 @@ function computeAll(
   used: readonly MadePoint[],
   settings: CurveSettings,
   onProgress: ((done: number, of: number) => void) | undefined,
-  firstLook: FirstLookAtCurve | null,
+  look: CurveLook | null,
 ): CurveResult {
-  const points = used.map((m) => m.forCurve!);
-  const curve = computeCurve(points, settings, onProgress, firstLook);
-  if (firstLook !== null) return curve;
+  const points = withOwnErrors(used.map((m) => m.forCurve!));
+  if (look !== null) return look.curve(points, settings);
+  const curve = computeCurve(points, settings, onProgress);
   const intercalated = used.filter((m) => m.result.position === 'intercalated').map((m) => m.forCurve!.id);
   return curveSensitivity(points, settings, curve, new Set(intercalated), onProgress);
+}
+
+/**
+ * A shared error that one point alone carries is that point's own: the same model, but a chain would have to walk the
+ * point and its constant one after the other, each held by the other.
+ */
+function withOwnErrors(points: readonly CurvePoint[]): CurvePoint[] {
+  const carriers = new Map<string, number>();
+  for (const { shared } of points)
+    for (const group of new Set(shared.map((s) => s.group)))
+      carriers.set(group, (carriers.get(group) ?? 0) + 1);
+  return points.map((point) => {
+    const isOwn = (s: { group: string }): boolean => carriers.get(s.group) === 1;
+    const own = point.shared.filter(isOwn);
+    if (own.length === 0) return point;
+    // Parts of one group add up, groups by their squares.
+    const sums = [...Map.groupBy(own, (s) => s.group).values()].map((parts) =>
+      parts.reduce((sum, s) => sum + s.sigma_m, 0),
+    );
+    return {
+      ...point,
+      sigma_m: Math.hypot(point.sigma_m, ...sums),
+      shared: point.shared.filter((s) => !isOwn(s)),
+    };
+  });
 }
 
 /** Every reported number of the curve as a node of the trace; its first layer is the points by influence. */

@@ -45,8 +45,24 @@ interface SharedOffset {
 /** e⁻⁴⁰: nothing a sampler would ever visit. */
 const FAINT = -40;
 
+interface Range {
+  youngest: number;
+  oldest: number;
+}
+
+/** What is known is never changed, and a prior only read: each is made once while its age lives. */
+const made = new WeakMap<AgeKnowledge, { range: Range; prior: AgePrior | null }>();
+
 /** Null where the range leaves no age within 6 sigma of what was measured, or the density has no mass. */
-export function agePrior(age: AgeKnowledge, range: { youngest: number; oldest: number }): AgePrior | null {
+export function agePrior(age: AgeKnowledge, range: Range): AgePrior | null {
+  const known = made.get(age);
+  if (known?.range.youngest === range.youngest && known.range.oldest === range.oldest) return known.prior;
+  const prior = makePrior(age, range);
+  made.set(age, { range, prior });
+  return prior;
+}
+
+function makePrior(age: AgeKnowledge, range: Range): AgePrior | null {
   switch (age.kind) {
     case 'normal': {
       const kind = age.sd_yr > 0 ? 'normal' : 'fixed';
@@ -63,10 +79,7 @@ export function agePrior(age: AgeKnowledge, range: { youngest: number; oldest: n
   }
 }
 
-function radiocarbon(
-  age: AgeKnowledge & { kind: 'radiocarbon' },
-  range: { youngest: number; oldest: number },
-): AgePrior | null {
+function radiocarbon(age: AgeKnowledge & { kind: 'radiocarbon' }, range: Range): AgePrior | null {
   const { curve } = age;
   const from = Math.max(Math.ceil(range.youngest), curve.from_cal_bp);
   const to = Math.min(Math.floor(range.oldest), curve.from_cal_bp + curve.c14_age.length - 1);

@@ -2,6 +2,7 @@
 export { computeCurve, curveWithDraws } from './compute-curve.ts';
 export { curveLikelihood } from './curve-likelihood.ts';
 export { type IntervalRate, intervalRate, pointsDeciding } from './interval-rate.ts';
+export { type CurveState, type Look, lookAtCurve } from './look.ts';
 export type {
   AgeKnowledge,
   Band,

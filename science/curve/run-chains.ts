@@ -1,6 +1,7 @@
 /** Chains run one after another and watched until they agree: a rule that counts sweeps, never seconds. */
 import { randomStream } from '@stillstand/science/base';
-import { startChain, sweep } from './chain.ts';
+import { type Chain, startChain, sweep } from './chain.ts';
+import { type ChainState, goOnFrom } from './chain-state.ts';
 import { type Draws, emptyDraws, halveDraws, keepDraw, reports } from './draws.ts';
 import type { Problem } from './problem.ts';
 import { type Reported, reported } from './reported.ts';
@@ -11,6 +12,8 @@ export interface Plan {
   warm_up: number;
   /** Most draws kept of each chain. */
   draws: number;
+  /** Where chains stood before, to go on from in turn; started from the priors where there is none. */
+  from?: readonly ChainState[];
   /** The chains are asked whether they agree at these shares of the draws, */
   asked_at: readonly number[];
   /** and when they are full and do not, every second draw is dropped and the chains go on with twice the sweeps between
@@ -21,6 +24,7 @@ export interface Plan {
 }
 
 export interface Run {
+  chains: Chain[];
   draws: Draws[];
   /** Kept draws of each chain. */
   kept: number;
@@ -45,6 +49,10 @@ export function runChains(
   const r = reports(problem);
   const stream = randomStream(settings.seed).split('curve');
   const chains = Array.from({ length: settings.chains }, (_, c) => startChain(problem, stream.split(c)));
+  const { from = [] } = plan;
+  for (const [c, chain] of chains.entries()) {
+    if (from.length > 0) goOnFrom(chain, from[c % from.length]!);
+  }
   const draws = chains.map(() => emptyDraws(problem, plan.draws));
 
   let planned = settings.chains * (plan.warm_up + plan.draws);
@@ -83,7 +91,7 @@ export function runChains(
       last = plan.unsettled(all, last);
       if (last === null || (doubling === plan.doublings && kept === plan.draws)) {
         if (done % TOLD_EVERY !== 0 || done < planned) onProgress?.(done, done);
-        return { draws, kept, sweeps: Math.max(...chains.map((chain) => chain.sweeps)), all };
+        return { chains, draws, kept, sweeps: Math.max(...chains.map((chain) => chain.sweeps)), all };
       }
     }
     for (const d of draws) halveDraws(d);

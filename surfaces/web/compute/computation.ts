@@ -1,6 +1,7 @@
 /**
- * From the open campaign to its results, beside the page: one worker for everything but the curve, so that it answers
- * at once, one for the curve. An edit makes what they are doing stale; the curve is then given up in mid-run.
+ * From the open campaign to its results, beside the page: one worker for everything but the curve and for looks at it, so
+ * that it answers at once, one for the whole curve. An edit makes what they are doing stale; it is then given up in
+ * mid-run.
  */
 import type { Campaign, DocumentTable } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
@@ -15,128 +16,153 @@ export interface Computation {
   readonly campaign: Campaign | null;
   /**
    * `computing`: what is shown is of an older document, or nothing yet. `provisional`: it is of this document, but the
-   * curve is missing, old or a first look. `final`: everything, as the command line computes it.
+   * curve is missing, old or a look. `final`: everything, as the command line computes it. `failed`: the computation
+   * stopped by a fault of the program; what is shown is from before. The next edit, or `again`, begins anew.
    */
-  readonly state: 'computing' | 'provisional' | 'final';
+  readonly state: 'computing' | 'provisional' | 'final' | 'failed';
+  /** Whether the curve that is shown is a look at it: of this document, of few draws. */
+  readonly isLook: boolean;
+  /** What the program said when it stopped; null unless `failed`. */
+  readonly failure: string | null;
   readonly problems: readonly Problem[];
-  /** How far the curve is, 0 to 1; null where none is being computed. */
-  readonly progress: number | null;
   /** A number by its id and everything it was made of; empty for an id that names none. */
   trace(id: string): Promise<TraceNode[]>;
+  /** Computes again after a fault. */
+  again(): void;
 }
 
 export interface Computing {
   now(): Computation;
   subscribe(listener: () => void): () => void;
+  /** How far the curve is, 0 to 1; null where none is being computed. Apart, because it changes many times. */
+  progress(): number | null;
+  subscribeToProgress(listener: () => void): () => void;
   /** Asks for the curve until what this returns is called; while nobody does, nothing is spent on it. */
   wantCurve(): () => void;
   stop(): void;
 }
 
-/** Edits that follow one another so fast are computed once. */
-const SETTLE_MS = 30;
-/** Ids of numbers only the worker with the curve knows. */
+/** Ids of numbers only a worker with the curve knows. */
 const OF_THE_CURVE = /^(?:curve|interval|level|rate|points used|points by influence|settings\/curve)\b/;
 
 export function computing(store: Store): Computing {
   const listeners = new Set<() => void>();
+  const progressListeners = new Set<() => void>();
   const latest = canShare() ? new SharedArrayBuffer(4) : null;
   let edit = 0;
   let wanting = 0;
   let isStopped = false;
-  let timer: ReturnType<typeof setTimeout> | null = null;
+  let isStarting = false;
 
-  const quick = worker(heardQuick);
-  let curve: ComputeWorker | null = null;
-  let quickResults: Results | null = null;
-  let curveResults: Results | null = null;
-  let curveEdit = 0;
-  let curveStage: 'first look' | 'whole' | null = null;
-  let quickEdit = 0;
+  let quick: ComputeWorker | null = null;
+  let whole: ComputeWorker | null = null;
+  /** Of the newest whole curve; and the newest curve, be it a look. */
+  let wholeEdit = 0;
+  let curve: Results['curve'] = null;
+  let progress: number | null = null;
   let now: Computation = {
     results: null,
     campaign: null,
     state: 'computing',
+    isLook: false,
+    failure: null,
     problems: store.openingProblems,
-    progress: null,
     trace,
+    again: start,
   };
 
   const tell = (change: Partial<Computation>): void => {
     now = { ...now, ...change };
     for (const listener of [...listeners]) listener();
   };
-  const unsubscribe = store.subscribe(() => {
-    if (store.document() !== quick.sent?.document) schedule();
-  });
-  schedule(0);
-
-  function schedule(ms = SETTLE_MS): void {
-    if (timer !== null) clearTimeout(timer);
-    timer = setTimeout(() => {
-      timer = null;
-      if (!isStopped) start();
-    }, ms);
-  }
+  const tellProgress = (share: number | null): void => {
+    if (share === progress) return;
+    progress = share;
+    for (const listener of [...progressListeners]) listener();
+  };
+  // Edits made in one go are computed once, and at once.
+  const startSoon = (): void => {
+    if (isStarting || store.document() === quick?.sent?.document) return;
+    isStarting = true;
+    queueMicrotask(start);
+  };
+  const unsubscribe = store.subscribe(startSoon);
+  startSoon();
 
   function start(): void {
+    isStarting = false;
+    if (isStopped) return;
     const document = store.document();
-    if (document !== quick.sent?.document) {
+    const isNew = document !== quick?.sent?.document;
+    if (isNew) {
       edit += 1;
       if (latest !== null) Atomics.store(new Int32Array(latest), 0, edit);
-      tell({ state: 'computing' });
-      quick.send(document, edit, store.openingProblems, 'none', latest);
     }
-    startCurve();
+    const isLooking = !isNew && quick?.sent?.curve === 'looks';
+    if (isLooking && now.isLook) startWhole();
+    if (isLooking || (!isNew && wanting === 0)) return;
+    if (quick?.isBusy === true && latest === null && quick.sent?.curve === 'looks') {
+      // Without shared memory a run cannot hear that it is stale.
+      quick.end();
+      quick = null;
+    }
+    quick ??= worker(heardQuick, failed);
+    quick.send(document, edit, store.openingProblems, wanting > 0 ? 'looks' : 'none', latest);
+    if (isNew) tell({ state: 'computing', failure: null });
   }
 
-  function startCurve(): void {
+  /** The whole curve, once there is a look at it: what is looked at comes first. */
+  function startWhole(): void {
     const document = store.document();
-    if (wanting === 0 || curve?.sent?.document === document) return;
-    if (curve?.isBusy === true && latest === null) {
-      // Without shared memory a run cannot hear that it is stale.
-      curve.end();
-      curve = null;
+    if (wanting === 0 || document !== quick?.sent?.document || whole?.sent?.document === document) return;
+    if (whole?.isBusy === true && latest === null) {
+      whole.end();
+      whole = null;
     }
-    curve ??= worker(heardCurve);
-    curve.send(document, edit, store.openingProblems, 'first look, then the whole', latest);
+    whole ??= worker(heardWhole, failed);
+    whole.send(document, edit, store.openingProblems, 'whole', latest);
   }
 
   function heardQuick(message: Answered): void {
-    if (message.kind === 'parsed' && message.edit === edit) {
-      tell({ campaign: quick.campaign });
-    } else if (message.kind === 'results' && message.edit === edit) {
-      quickResults = quick.results;
-      quickEdit = message.edit;
-      show();
-    }
+    if (message.kind !== 'results' || message.edit !== edit || quick?.results == null) return;
+    const { campaign, results } = quick;
+    const isLook = message.stage === 'a look';
+    if (isLook) startWhole();
+    // The whole may have come first.
+    if (wholeEdit === edit) return;
+    if (isLook) curve = results.curve;
+    tell({
+      results: isLook ? results : { ...results, curve },
+      campaign,
+      problems: results.problems,
+      state: 'provisional',
+      isLook,
+    });
   }
 
-  function heardCurve(message: Answered): void {
-    if (message.kind === 'stale' || ('edit' in message && message.edit !== edit)) return;
-    if (message.kind === 'progress') tell({ progress: message.of === 0 ? null : message.done / message.of });
-    else if (message.kind === 'results') {
-      curveResults = curve?.results ?? null;
-      curveEdit = message.edit;
-      curveStage = message.stage === 'whole' ? 'whole' : 'first look';
-      show();
-    }
+  function heardWhole(message: Answered): void {
+    if (!('edit' in message) || message.edit !== edit || whole?.results == null) return;
+    if (message.kind === 'progress') tellProgress(message.of === 0 ? null : message.done / message.of);
+    if (message.kind !== 'results') return;
+    const { results } = whole;
+    wholeEdit = edit;
+    curve = results.curve;
+    tell({ results, problems: results.problems, state: 'final', isLook: false });
+    tellProgress(null);
   }
 
-  /** What is known of this edit: the whole, or everything but the curve with the newest curve there is. */
-  function show(): void {
-    if (curveEdit === edit && curveStage === 'whole' && curveResults !== null) {
-      tell({ results: curveResults, problems: curveResults.problems, state: 'final', progress: null });
-    } else if (curveEdit === edit && curveResults !== null) {
-      tell({ results: curveResults, problems: curveResults.problems, state: 'provisional' });
-    } else if (quickEdit === edit && quickResults !== null) {
-      const results = { ...quickResults, curve: curveResults?.curve ?? null };
-      tell({ results, problems: quickResults.problems, state: 'provisional', progress: null });
-    }
+  function failed(message: string): void {
+    quick?.end();
+    whole?.end();
+    quick = null;
+    whole = null;
+    tell({ state: 'failed', failure: message });
+    tellProgress(null);
   }
 
   function trace(id: string): Promise<TraceNode[]> {
-    return OF_THE_CURVE.test(id) && curve !== null ? curve.trace(id) : quick.trace(id);
+    const knows = OF_THE_CURVE.test(id) && whole?.sent?.document === store.document() ? whole : quick;
+    return knows?.trace(id) ?? Promise.resolve([]);
   }
 
   return {
@@ -145,27 +171,34 @@ export function computing(store: Store): Computing {
       listeners.add(listener);
       return () => listeners.delete(listener);
     },
+    progress: () => progress,
+    subscribeToProgress: (listener) => {
+      progressListeners.add(listener);
+      return () => progressListeners.delete(listener);
+    },
     wantCurve: () => {
       wanting += 1;
-      if (!isStopped && timer === null && quick.sent !== null) startCurve();
+      if (now.state !== 'failed') start();
       return () => {
         wanting -= 1;
       };
     },
     stop: () => {
       isStopped = true;
-      if (timer !== null) clearTimeout(timer);
       unsubscribe();
       listeners.clear();
-      quick.end();
-      curve?.end();
+      progressListeners.clear();
+      quick?.end();
+      whole?.end();
     },
   };
 }
 
+type Wanted = (Asked & { kind: 'document' })['curve'];
+
 /** One worker, and what of the document it has been told. */
 interface ComputeWorker {
-  readonly sent: { document: ReturnType<Store['document']> } | null;
+  readonly sent: { document: ReturnType<Store['document']>; curve: Wanted } | null;
   readonly isBusy: boolean;
   /** As the worker last told them. */
   readonly campaign: Campaign | null;
@@ -174,14 +207,14 @@ interface ComputeWorker {
     document: ReturnType<Store['document']>,
     edit: number,
     found: readonly Problem[],
-    curve: (Asked & { kind: 'document' })['curve'],
+    curve: Wanted,
     latest: SharedArrayBuffer | null,
   ): void;
   trace(id: string): Promise<TraceNode[]>;
   end(): void;
 }
 
-function worker(heard: (message: Answered) => void): ComputeWorker {
+function worker(heard: (message: Answered) => void, failed: (message: string) => void): ComputeWorker {
   const thread = new Worker(new URL('./compute.worker.ts', import.meta.url), { type: 'module' });
   let told: Record<string, DocumentTable> = {};
   let campaign: Campaign | null = null;
@@ -198,14 +231,16 @@ function worker(heard: (message: Answered) => void): ComputeWorker {
       questions.delete(message.question);
       return;
     }
-    if (message.kind === 'stale' || (message.kind === 'results' && message.stage !== 'first look')) {
-      doneEdit = message.edit;
-    }
+    if (message.kind === 'done') doneEdit = message.edit;
     // Whether or not it is still wanted: the next difference is from here.
-    if (message.kind === 'parsed') campaign = patched(campaign, message.campaign) as Campaign;
-    if (message.kind === 'results') results = patched(results, message.results) as Results;
+    if (message.kind === 'results') {
+      campaign = patched(campaign, message.campaign) as Campaign;
+      results = patched(results, message.results) as Results;
+    }
     heard(message);
   };
+  // A script that cannot be fetched says nothing of why.
+  thread.onerror = (event) => failed(event.message || 'a part of the program could not be loaded');
   return {
     get campaign() {
       return campaign;
@@ -226,7 +261,7 @@ function worker(heard: (message: Answered) => void): ComputeWorker {
       );
       const patch = difference(told, tables);
       told = tables;
-      sent = { document };
+      sent = { document, curve };
       sentEdit = edit;
       const asked: Asked = {
         kind: 'document',

@@ -12,14 +12,21 @@ import {
   computeCampaign,
   type Published,
 } from '@stillstand/campaign/steps';
-import { CURVES, type CurveName, loadCurve } from '@stillstand/published/curves';
-import { intervalRate } from '@stillstand/science/curve';
+import { isCurveName, loadCurve } from '@stillstand/published/curves';
+import { type CurveState, intervalRate, type Look, lookAtCurve } from '@stillstand/science/curve';
 import { forgettingMemo } from './memo.ts';
 import { difference, patched } from './patch.ts';
-import type { Answered, Asked } from './protocol.ts';
+import type { Answered, Asked, Stage } from './protocol.ts';
 
-/** Enough to see which way a curve moves; see docs/methods/curve.md for what the whole one takes. */
-const FIRST_LOOK = { chains: 1, draws: 100, warm_up: 200 };
+/**
+ * Sweeps of the looks at a curve: the first of all starts from nothing; after an edit one goes on from where the last
+ * stood, and then a better one. Enough to see which way a curve moves; docs/methods/curve.md says what they are worth.
+ */
+const COLD: Look = { chains: 1, warm_up: 200, draws: 100 };
+const FIRST: Look = { chains: 4, warm_up: 12, draws: 20 };
+const BETTER: Look = { chains: 4, warm_up: 0, draws: 120 };
+/** Between words on progress, ms: each has the page draw a number anew. */
+const TOLD_EVERY_MS = 200;
 /** Nodes one question may bring: a screen shows no more. */
 const MOST_NODES = 4000;
 
@@ -27,10 +34,14 @@ const STALE = Symbol('a newer edit has come');
 
 const { memo, turn } = forgettingMemo(6);
 let tables: Record<string, DocumentTable> = {};
+/** As last parsed: rows that did not change stay the very same. */
+let parsed: Campaign | null = null;
 /** As the page has them. */
 let sentCampaign: Campaign | null = null;
 let sentResults: Results | null = null;
 let last: Computation | null = null;
+/** Where the chains of the last look stand. */
+let stood: CurveState | null = null;
 let work: Promise<void> = Promise.resolve();
 
 const answer = (message: Answered): void => self.postMessage(message);
@@ -46,12 +57,13 @@ self.onmessage = (event: MessageEvent<Asked>): void => {
   work = work
     .then(() => compute(asked))
     .catch((error: unknown) => {
-      if (error === STALE) answer({ kind: 'stale', edit: asked.edit });
-      else
+      // Outside the promise, where the page hears of it.
+      if (error !== STALE)
         setTimeout(() => {
           throw error;
         });
-    });
+    })
+    .then(() => answer({ kind: 'done', edit: asked.edit }));
 };
 
 async function compute(asked: Asked & { kind: 'document' }): Promise<void> {
@@ -67,38 +79,58 @@ async function compute(asked: Asked & { kind: 'document' }): Promise<void> {
     files: new Map(),
     source: null,
   };
-  const { campaign, problems } = parseCampaign(document);
-  if (asked.curve === 'none') {
-    answer({ kind: 'parsed', edit, campaign: difference(sentCampaign, campaign) });
-    sentCampaign = campaign;
-  }
+  const { campaign: read, problems } = parseCampaign(document);
+  const campaign = patched(parsed, difference(parsed, read)) as Campaign;
+  parsed = campaign;
   const published: Published = { curves: {} };
   for (const { calibration_curve: name } of campaign.rows.determinations) {
-    if (name !== null && isCurve(name)) published.curves[name] ??= await loadCurve(name);
+    if (name !== null && isCurveName(name)) published.curves[name] ??= await loadCurve(name);
   }
-  const run = (options: ComputeOptions, stage: (Answered & { kind: 'results' })['stage']): void => {
+  const run = (options: ComputeOptions, stage: Stage): void => {
     giveUpIfStale();
     const computation = computeCampaign(campaign, published, [...asked.found, ...problems], {
       ...options,
       memo,
     });
     last = computation;
-    answer({ kind: 'results', edit, stage, results: difference(sentResults, computation.results) });
+    answer({
+      kind: 'results',
+      edit,
+      stage,
+      // One of the workers tells the page.
+      campaign: asked.curve === 'whole' ? { kind: 'same' } : difference(sentCampaign, campaign),
+      results: difference(sentResults, computation.results),
+    });
+    sentCampaign = campaign;
     sentResults = computation.results;
   };
-  if (asked.curve === 'none') run({ withCurve: false }, 'without curve');
-  else {
-    run({ withCurve: true, firstLook: FIRST_LOOK, onProgress: giveUpIfStale }, 'first look');
-    run(
-      {
-        withCurve: true,
-        onProgress: (done, of) => {
-          giveUpIfStale();
-          answer({ kind: 'progress', edit, done, of });
-        },
+  const look = (name: string, sweeps: Look): ComputeOptions => ({
+    withCurve: true,
+    look: {
+      name,
+      curve: (points, settings) => {
+        const seen = lookAtCurve(points, settings, sweeps, stood, giveUpIfStale);
+        stood = seen.state;
+        return seen.curve;
       },
-      'whole',
-    );
+    },
+  });
+  if (asked.curve === 'whole') {
+    let told = performance.now();
+    const onProgress = (done: number, of: number): void => {
+      giveUpIfStale();
+      if (performance.now() - told < TOLD_EVERY_MS) return;
+      told = performance.now();
+      answer({ kind: 'progress', edit, done, of });
+    };
+    run({ withCurve: true, onProgress }, 'whole');
+  } else {
+    // A first curve of all is worth waiting for, but not by the rest.
+    if (asked.curve === 'none' || stood === null) run({ withCurve: false }, 'without curve');
+    if (asked.curve === 'looks') {
+      run(look('first', stood === null ? COLD : FIRST), 'a look');
+      run(look('better', BETTER), 'a look');
+    }
   }
   turn();
 }
@@ -139,5 +171,3 @@ function belowChosen(id: string): TraceNode[] {
   const nodes = new Map(parts.flatMap(below).map((node) => [node.id, node]));
   return [top, ...nodes.values()];
 }
-
-const isCurve = (name: string): name is CurveName => Object.hasOwn(CURVES, name);

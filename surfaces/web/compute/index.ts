@@ -1,3 +1,3 @@
 /** Results of the open campaign, computed beside the page. */
 export { type Computation, type Computing, computing } from './computation.ts';
-export { ComputingContext, useComputation, useCurveWanted } from './use-computation.ts';
+export { ComputingContext, useComputation, useCurveWanted, useProgress } from './use-computation.ts';

@@ -13,20 +13,19 @@ export type Asked =
       tables: Patch;
       package: JsonObject | null;
       found: readonly Problem[];
-      curve: 'none' | 'first look, then the whole';
+      curve: 'none' | 'looks' | 'whole';
       /** The latest edit, shared: a computation of an older one gives itself up. Null where memory cannot be shared. */
       latest: SharedArrayBuffer | null;
     }
   | { kind: 'trace'; question: number; id: string };
 
 export type Answered =
-  /** Of the parsed campaign, since the last such message. */
-  | { kind: 'parsed'; edit: number; campaign: Patch }
-  /** Of the results, since the last such message. */
-  | { kind: 'results'; edit: number; stage: Stage; results: Patch }
+  /** Of the parsed campaign and of the results, since the last such message. */
+  | { kind: 'results'; edit: number; stage: Stage; campaign: Patch; results: Patch }
   | { kind: 'progress'; edit: number; done: number; of: number }
-  | { kind: 'stale'; edit: number }
+  /** Finished with this edit, or given it up. */
+  | { kind: 'done'; edit: number }
   | { kind: 'trace'; question: number; nodes: TraceNode[] };
 
-/** Everything but the curve; with a first look at it; the whole. */
-type Stage = 'without curve' | 'first look' | 'whole';
+/** Everything but the curve; with a curve to look at, to be followed by a better one or not; the whole. */
+export type Stage = 'without curve' | 'a look' | 'whole';

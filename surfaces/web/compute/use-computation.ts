@@ -10,6 +10,13 @@ export function useComputation(): Computation {
   return useSyncExternalStore(computing.subscribe, computing.now);
 }
 
+/** How far the curve is, 0 to 1, null where none is being computed: for the few words that say so. */
+export function useProgress(): number | null {
+  const computing = useContext(ComputingContext);
+  if (computing === null) throw new RangeError('useProgress outside an open campaign');
+  return useSyncExternalStore(computing.subscribeToProgress, computing.progress);
+}
+
 /** Says whether the curve is wanted while this is shown: on the rig the battery matters more. */
 export function useCurveWanted(wanted: boolean): void {
   const computing = useContext(ComputingContext);

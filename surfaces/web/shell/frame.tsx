@@ -4,6 +4,7 @@ import { useComputation } from '../compute/index.ts';
 import { Button, Mark, Sheet } from '../parts/index.ts';
 import type { Stage } from '../stages/index.ts';
 import { useStore } from '../store/index.ts';
+import { ComputationStopped } from './computation-state.tsx';
 import './frame.css';
 import { HelpSheet } from './help-sheet.tsx';
 import { ProblemsSheet } from './problems-sheet.tsx';
@@ -99,6 +100,7 @@ export function Frame({
         </p>
       ) : null}
       <main className="page" id="page" tabIndex={-1}>
+        <ComputationStopped />
         {children}
       </main>
       <nav className="tabs" aria-label="Stages, at the foot">

@@ -1,6 +1,6 @@
 /** A copy of the campaign as one zip; how much room the device has, and whether the browser promised to keep it. */
 import { useEffect, useState } from 'react';
-import { useComputation, useCurveWanted } from '../compute/index.ts';
+import { useComputation, useCurveWanted, useProgress } from '../compute/index.ts';
 import { Button, counted, download, fileName, Plate, printed, Sheet } from '../parts/index.ts';
 import { askToPersist, type Space, space, useStore } from '../store/index.ts';
 
@@ -81,10 +81,12 @@ export function SaveSheet({ onClose }: { onClose: () => void }) {
 
 /** `results.json` as `stillstand compute` writes it; waits for the whole curve. */
 function SaveResults({ name }: { name: string }) {
-  const { state, results, progress } = useComputation();
+  const { state, results } = useComputation();
+  const progress = useProgress();
   const [isAsked, setAsked] = useState(false);
   useCurveWanted(isAsked);
   useEffect(() => {
+    if (state === 'failed') setAsked(false);
     if (!isAsked || state !== 'final' || results === null) return;
     setAsked(false);
     void import('@stillstand/campaign/results').then(({ writeResults }) => {

@@ -1,6 +1,6 @@
 /** Tools of the whole campaign: as marks in the rail, with words in the menu. */
 import { useEffect, useRef, useState } from 'react';
-import { useComputation } from '../compute/index.ts';
+import { useComputation, useProgress } from '../compute/index.ts';
 import { Button, counted, Mark, type MarkName } from '../parts/index.ts';
 import { useStore } from '../store/index.ts';
 import { useTheme } from './theme.ts';
@@ -60,7 +60,6 @@ export function ToolList({
 /** Whether the device has everything, what is being computed, and whether a copy is due. */
 export function KeptWords({ onSave }: { onSave: () => void }) {
   const store = useStore();
-  const { state, progress } = useComputation();
   const at = useSavedAt(store.saved);
   const { changes } = store.keptElsewhere();
   return (
@@ -74,9 +73,7 @@ export function KeptWords({ onSave }: { onSave: () => void }) {
           {store.saved === 'saving' ? 'Saving…' : `On this device${at === null ? '' : `, saved ${at}`}`}
         </p>
       )}
-      <p aria-live="polite" data-computed={state}>
-        {computedWords(state, progress)}
-      </p>
+      <Computed />
       {changes >= CHANGES_WITHOUT_COPY ? (
         <button type="button" className="copy-due" onClick={onSave}>
           <Mark name="close" size={16} /> {counted(changes, 'change')} only here: save a copy
@@ -86,10 +83,21 @@ export function KeptWords({ onSave }: { onSave: () => void }) {
   );
 }
 
-function computedWords(state: 'computing' | 'provisional' | 'final', progress: number | null): string {
-  if (state === 'final') return 'Computed';
-  if (progress !== null) return `Curve ${Math.min(99, Math.floor(progress * 100))} %`;
-  return state === 'computing' ? 'Computing' : 'Computed, without the curve';
+function Computed() {
+  const { state } = useComputation();
+  const progress = useProgress();
+  const words = {
+    final: 'Computed',
+    failed: 'Computing stopped',
+    computing: 'Computing',
+    provisional: 'Computed, without the curve',
+  }[state];
+  const isOnWay = progress !== null && (state === 'computing' || state === 'provisional');
+  return (
+    <p aria-live="polite" data-computed={state}>
+      {isOnWay ? `Curve ${Math.min(99, Math.floor(progress * 100))} %` : words}
+    </p>
+  );
 }
 
 /** The time of day of the last change that reached the device while this page was open. */

@@ -3,7 +3,7 @@ import type { Results } from '@stillstand/campaign/results';
 import type { RateBar } from '@stillstand/output/figures';
 import { type CurveResult, type IntervalRate, intervalRate, pointsDeciding } from '@stillstand/science/curve';
 import { useCallback, useContext, useDeferredValue, useMemo, useState, useSyncExternalStore } from 'react';
-import { type Computation, useComputation } from '../../compute/index.ts';
+import { type Computation, useComputation, useProgress } from '../../compute/index.ts';
 import { Button, counted, Mark, Plate, printed, TraceContext } from '../../parts/index.ts';
 import { HeadAside, TraceBeside, useNavigate, useOpenRow } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
@@ -19,14 +19,16 @@ import type { RateUnit } from './rate-unit.ts';
 
 export function Stage({ params }: StageProps) {
   const computation = useComputation();
-  const { results, state, progress } = computation;
+  const { results, state } = computation;
   return (
     <>
       <HeadAside>
         <State {...computation} />
       </HeadAside>
       {results === null ? (
-        <p role="status">Computing: {progressWords(progress)}.</p>
+        <p role="status">
+          {state === 'failed' ? 'Nothing is computed yet.' : 'Computing holes, dates and points.'}
+        </p>
       ) : results.points.length === 0 ? (
         <NoPoints />
       ) : (
@@ -50,29 +52,32 @@ function NoPoints() {
   );
 }
 
-const progressWords = (progress: number | null): string =>
-  progress === null ? 'holes, dates and points' : `the curve, ${Math.min(99, Math.floor(100 * progress))} %`;
-
-/** A curve of few draws, computed to be looked at only. */
-const isFirstLook = (curve: CurveResult): boolean => curve.diagnostics.chains === 1;
-
 /** Shape first, then word: whether what is drawn may be used. */
-function State({ results, state, progress }: Computation) {
+function State({ results, state, isLook }: Computation) {
   const curve = results?.curve ?? null;
   const on = results?.points.filter((point) => point.status === 'accepted').length ?? 0;
   const off = (results?.points.length ?? 0) - on;
   const counts = `${counted(on, 'point')} on${off > 0 ? `, ${off} rejected` : ''}`;
-  const percent = progress === null ? '' : ` ${Math.min(99, Math.floor(100 * progress))} %`;
   const [mark, word, more] =
     curve === null
-      ? ([null, state === 'final' ? 'No curve' : `Computing${percent}`, counts] as const)
+      ? state === 'final'
+        ? ([null, 'No curve', counts] as const)
+        : ([null, 'Computing', <SoFar key="percent" after={counts} />] as const)
       : state === 'final'
         ? curve.diagnostics.converged
           ? (['tick', 'Converged', counts] as const)
           : (['unconverged', 'Not converged', counts] as const)
-        : isFirstLook(curve) && state === 'provisional'
-          ? (['unconverged', 'First look', `provisional, computing${percent}`] as const)
-          : (['unconverged', 'From before', `the last change is being computed${percent}`] as const);
+        : isLook && state === 'provisional'
+          ? (['unconverged', 'First look', <SoFar key="percent" before="provisional, computing" />] as const)
+          : ([
+              'unconverged',
+              'From before',
+              state === 'failed' ? (
+                'the last change is not computed'
+              ) : (
+                <SoFar key="percent" before="the last change is being computed" />
+              ),
+            ] as const);
   return (
     <p
       className={mark === 'unconverged' ? 'curve-state unsure' : 'curve-state'}
@@ -85,6 +90,13 @@ function State({ results, state, progress }: Computation) {
       </span>
     </p>
   );
+}
+
+/** How far the curve is, among other words: drawn again by itself. */
+function SoFar({ before = '', after = '' }: { before?: string; after?: string }) {
+  const progress = useProgress();
+  const percent = progress === null ? '' : `${Math.min(99, Math.floor(100 * progress))} %`;
+  return [before, percent, after].filter((words) => words !== '').join(' ');
 }
 
 /** Wide enough for the trace to stand beside the drawing. */

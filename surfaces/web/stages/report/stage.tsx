@@ -1,7 +1,7 @@
 /** Report: the page as it will print, what is missing flagged beside it, and one action that computes it all anew. */
 import type { CampaignDocument } from '@stillstand/campaign/document';
 import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
-import { useComputation } from '../../compute/index.ts';
+import { useComputation, useProgress } from '../../compute/index.ts';
 import { ActionBar, Button, counted, Mark, Plate } from '../../parts/index.ts';
 import { useNavigate, useTheme } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
@@ -33,7 +33,7 @@ type Making = { kind: 'no' } | { kind: 'making'; share: number } | { kind: 'fail
 export function Stage(_: StageProps) {
   const store = useStore();
   const { theme } = useTheme();
-  const { results, state, progress } = useComputation();
+  const { results, state } = useComputation();
   const [page, setPage] = useState<string | null>(null);
   const [figures, setFigures] = useState<readonly Listed[]>([]);
   const [making, setMaking] = useState<Making>({ kind: 'no' });
@@ -154,7 +154,8 @@ export function Stage(_: StageProps) {
             ? 'As made; it prints like this.'
             : state === 'final'
               ? 'As it will be made.'
-              : `As it will be made; the curve is not final yet${progress === null ? '' : ` (${Math.floor(100 * progress)} %)`}.`}
+              : 'As it will be made; the curve is not final yet'}
+          {isFresh || state === 'final' ? null : <SoFar />}
           <span className="quiet">
             {' '}
             {flags.length === 0 ? 'Nothing is missing.' : `${counted(flags.length, 'flag')} in the margin.`}
@@ -323,4 +324,9 @@ function FlagNote({ flag }: { flag: Flag }) {
       {words}
     </button>
   );
+}
+
+function SoFar() {
+  const progress = useProgress();
+  return progress === null ? '.' : ` (${Math.floor(100 * progress)} %).`;
 }

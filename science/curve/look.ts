@@ -1,0 +1,51 @@
+/**
+ * A look at the curve while its points are being changed: a few sweeps, gone on from where the chains of the last look
+ * stood, run once, whether they agree or not. To be seen, never to be reported.
+ */
+import { type ChainState, stateOf } from './chain-state.ts';
+import type { CurvePoint, CurveResult, CurveSettings } from './model.ts';
+import { makeProblem } from './problem.ts';
+import { runChains } from './run-chains.ts';
+import { demandSettings } from './settings.ts';
+import { summariseCurve } from './summarise-curve.ts';
+
+/** Where the chains of a look stand: plain data, to be handed to the next look at these or other points. */
+export interface CurveState {
+  chains: readonly ChainState[];
+}
+
+/** Sweeps of each chain before any is kept; kept draws of each. */
+export interface Look {
+  chains: number;
+  warm_up: number;
+  draws: number;
+}
+
+/**
+ * A provisional curve and where its chains stand. Points and shared errors that `state` knows begin there, where what is
+ * known of them now allows it; others from their priors. Pure: the same points, settings, look and state give the same
+ * numbers. Never `converged`. `onProgress` may throw to give the look up.
+ * @throws RangeError as `computeCurve`.
+ */
+export function lookAtCurve(
+  points: readonly CurvePoint[],
+  settings: CurveSettings,
+  { chains, warm_up, draws }: Look,
+  state: CurveState | null,
+  onProgress?: (done: number, of: number) => void,
+): { curve: CurveResult; state: CurveState } {
+  const asked = { ...settings, chains, draws };
+  demandSettings(asked);
+  const problem = makeProblem(points, asked);
+  const unsettled = (): null => null;
+  const plan = { warm_up, draws, asked_at: [1], doublings: 0, unsettled, from: state?.chains ?? [] };
+  const run = runChains(problem, plan, onProgress);
+  const curve = summariseCurve(problem, run);
+  const { remarks } = curve.diagnostics;
+  const diagnostics = {
+    ...curve.diagnostics,
+    converged: false,
+    remarks: [`A look of ${chains * draws} draws: provisional.`, ...remarks],
+  };
+  return { curve: { ...curve, diagnostics }, state: { chains: run.chains.map(stateOf) } };
+}
