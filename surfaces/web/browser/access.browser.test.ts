@@ -1,20 +1,13 @@
 /** Every screen that is built can be used by all: no violation of WCAG 2.2 A and AA that axe can find, in both themes. */
 import assert from 'node:assert/strict';
-import { readFile } from 'node:fs/promises';
-import { createRequire } from 'node:module';
 import { after, before, test } from 'node:test';
 import type { Page } from 'playwright-core';
 import { STAGES } from '../stages/index.ts';
+import { violations } from './axe.ts';
 import { type Device, device, openDemo, served } from './browser.ts';
 
-interface AxeResult {
-  violations: { id: string; help: string; nodes: { html: string; failureSummary?: string }[] }[];
-}
-
 let at: Device;
-let axe: string;
 before(async () => {
-  axe = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
   at = await device();
 });
 after(async () => {
@@ -29,21 +22,6 @@ const SIZES = [
   [820, 3000],
   [360, 3000],
 ] as const;
-
-async function violations(page: Page): Promise<string[]> {
-  // Evaluated by the debugger, so that the page's own policy stays as it is.
-  await page.evaluate(axe);
-  const { violations } = await page.evaluate(() =>
-    (globalThis as unknown as { axe: { run(options: object): Promise<AxeResult> } }).axe.run({
-      runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
-      // Experimental in axe: it takes the sediment marks inside a drawing for words, and “cm” for no part of “centimetres”.
-      rules: { 'label-content-name-mismatch': { enabled: false } },
-    }),
-  );
-  return violations.flatMap(({ id, help, nodes }) =>
-    nodes.map((node) => `${id} (${help}): ${node.html.slice(0, 160)} ${node.failureSummary ?? ''}`),
-  );
-}
 
 async function inEveryDress(page: Page, name: string): Promise<void> {
   for (const theme of THEMES) {

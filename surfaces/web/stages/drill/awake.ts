@@ -7,6 +7,7 @@ export function useAwake(): void {
     let gone = false;
     const ask = async (): Promise<void> => {
       if (document.visibilityState !== 'visible' || !('wakeLock' in navigator)) return;
+      if (lock !== null && !lock.released) return;
       try {
         const got = await navigator.wakeLock.request('screen');
         if (gone) await got.release();

@@ -6,13 +6,16 @@ import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
 import type { Page } from 'playwright-core';
 import { allSaved, type Device, device, openDemo, served } from '../../browser/browser.ts';
+import { type Hand, hand } from './fixtures/hand.ts';
 
 let tablet: Device;
 let page: Page;
+let crew: Hand;
 
 before(async () => {
   tablet = await device({ width: 820, height: 1180, touch: true });
   page = tablet.page;
+  crew = hand(page);
   await openDemo(page);
   const away = page.getByRole('button', { name: /^(Close|Leave) the first steps|Hide/ });
   if ((await away.count()) > 0) await away.first().click();
@@ -30,117 +33,28 @@ after(async () => {
   setTimeout(() => process.exit(), 500).unref();
 });
 
-const bar = () => page.locator('.act .action-bar');
-const does = () => bar().locator('.does');
-
-/** Waits for the suggestion and takes it. */
-async function take(title: string): Promise<void> {
-  await page.locator('.act .does', { hasText: title }).waitFor();
-  await bar().click();
-}
-
-/** Presses the keys of a length, as a glove does. */
-async function keys(text: string): Promise<void> {
-  const pad = page.getByRole('region', { name: 'keypad' });
-  const names: Record<string, string> = {
-    '.': 'point',
-    m: 'metres',
-    c: 'centimetres',
-    f: 'feet',
-    i: 'inches',
-    '-': 'plus or minus',
-  };
-  for (const key of text) await pad.getByRole('button', { name: names[key] ?? key, exact: true }).click();
-}
-
-async function field(label: string): Promise<void> {
-  await page.locator('.entry').getByLabel(label).first().click();
-}
-
-async function startHole(label: string): Promise<void> {
-  await page.locator('.hole-name').click();
-  await page.getByLabel('Label of a new hole').fill(label);
-  await page.getByRole('button', { name: 'Start a hole' }).click();
-  await page.getByRole('heading', { name: label, exact: true }).waitFor();
-}
-
-async function addItem(label: string, text: string, item: 'shoe' | 'joint'): Promise<void> {
-  await page.locator('.entry').waitFor();
-  await page.getByLabel('Label', { exact: true }).fill(label);
-  await field('Length');
-  await keys(text);
-  const what = page.locator('.entry .field-row', { hasText: 'What it is' });
-  if (!(await what.textContent())?.endsWith(item)) {
-    await what.click();
-    await page.locator('.pad').getByRole('button', { name: item, exact: true }).click();
-  }
-  await bar().click();
-}
-
-/** From the check to the sounding after the first drive, wholly by what is suggested. */
-async function begin(joint: string): Promise<void> {
-  await take('Check the place');
-  for (const check of [
-    'Services located',
-    'Mast clear of overhead lines',
-    'Reference levelled',
-    'Joints measured and numbered',
-  ]) {
-    await page.getByLabel(`${check}: yes`).check();
-  }
-  await keys('27c');
-  await bar().click();
-  await take('Add the shoe');
-  await addItem(`S${joint}`, '15c', 'shoe');
-  await take('Add the first joint');
-  await addItem(joint, '3.00m', 'joint');
-  await take(`Confirm joint ${joint} tight`);
-  await bar().click();
-  await take('Drive the string');
-  // collar 3.12 above a shoe standing on the ground: the stick-up before is not known yet
-  await field('Stick-up before');
-  await keys('2.85');
-  await field('Stick-up after');
-  await keys('35c');
-  await bar().click();
-  await take('Fill the string');
-  await keys('10c');
-  await bar().click();
-  await take('Sound the sediment');
-  await keys('1.02');
-  await bar().click();
-  await take('Check the water');
-  await keys('10c');
-  await field('Water outside');
-  await keys('1.65');
-  await bar().click();
-}
-
-const big = async (name: string): Promise<string> =>
-  ((await page.locator('.numbers > div', { hasText: name }).locator('.value').textContent()) ?? '').trim();
-
 test('a whole hole without network, from the first joint to the last pull', async () => {
   await page.goto(`${await served()}${new URL(page.url()).hash.replace(/^(#\/[^/?]+).*/, '$1/drill')}`);
-  await startHole('H9');
-  await begin('K1');
+  await crew.startHole('H9');
+  await crew.begin('K1');
   // makeup loss of the demo's pipe: 1 1/4 in; string 0.15 + 3.00 − 0.03 = 3.12
-  assert.equal(await big('Shoe depth'), '2.50');
-  assert.equal(await big('Plug length'), '2.10');
-  assert.equal(await big('Recovery'), '84');
-  assert.equal(await big('Water head'), '+1.90');
+  assert.equal(await crew.big('Shoe depth'), '2.50');
+  assert.equal(await crew.big('Plug length'), '2.10');
+  assert.equal(await crew.big('Recovery'), '84');
+  assert.equal(await crew.big('Water head'), '+1.90');
 
-  await take('Mark the cable');
+  await crew.take('Mark the cable');
   await page.locator('.tape', { hasText: 'stop' }).waitFor();
-  await bar().click();
-  await take('Run the sampler');
-  await bar().click();
+  await crew.bar().click();
+  await crew.take('Run the sampler');
+  await crew.bar().click();
 
   // a slip, mended in its place: both stay in the book
-  await keys('1.22');
-  await bar().click();
+  await crew.keys('1.22');
+  await crew.bar().click();
   await page.getByRole('button', { name: /^Amend the run: 1.22/ }).click();
   await page.getByLabel('Cable at its lowest').fill('2.22 m');
-  await bar().click();
+  await crew.bar().click();
   await page.locator('.run-book s', { hasText: '1.22' }).waitFor();
   await page.getByRole('button', { name: /Stroke/ }).click();
   await page.getByRole('button', { name: /Stroke 1/ }).click();
@@ -149,45 +63,59 @@ test('a whole hole without network, from the first joint to the last pull', asyn
   await allSaved(page);
   await page.reload();
   await page.locator('.act .does', { hasText: 'Lift the sampler' }).waitFor();
-  assert.equal(await big('Clearance'), '0.90');
+  assert.equal(await crew.big('Clearance'), '0.90');
 
   // close, in shape and word
-  await keys('2.60');
-  await bar().click();
+  await crew.keys('2.60');
+  await crew.bar().click();
   await page.locator('.risk[data-level="caution"]', { hasText: 'Close' }).waitFor();
-  assert.equal(await big('Clearance'), '0.52');
+  assert.equal(await crew.big('Clearance'), '0.52');
 
   // an attempt to pass the shoe: said before it is recorded, recorded all the same, and the action changes
-  await keys('3.20');
+  await crew.keys('3.20');
   await page.locator('.length-entry[data-doubt="danger"]', { hasText: 'past the shoe' }).waitFor();
-  await bar().click();
+  await crew.bar().click();
   await page.locator('.risk[data-level="danger"]', { hasText: 'Stop' }).waitFor();
-  assert.equal(await big('Clearance'), '−0.08');
-  await take('Lift the sampler now');
-  await take('Lay out the core');
-  await keys('1.50');
-  await bar().click();
-  await take('Refill the string');
-  await keys('10c');
-  await bar().click();
-  await take('Sound again');
-  await keys('3.10');
-  await bar().click();
+  assert.equal(await crew.big('Clearance'), '−0.08');
+  await crew.take('Lift the sampler now');
+  await crew.take('Lay out the core');
+  await crew.keys('1.50');
+  // piece by piece: a gap of 8 cm, two trays
+  await page.locator('.entry .field-row', { hasText: 'Laid out' }).click();
+  await page.locator('.pad').getByRole('button', { name: 'piece by piece' }).click();
+  await crew.bar().click();
+  await page.getByRole('heading', { name: 'Piece 1 of R1' }).waitFor();
+  await crew.keys('62c');
+  await page.getByLabel('Tray').fill('T7');
+  await crew.bar().click();
+  await page.getByRole('heading', { name: 'Piece 2 of R1' }).waitFor();
+  await crew.field('Upper end');
+  await crew.keys('70c');
+  await page.locator('.entry .field-row', { hasText: 'Tray' }).click();
+  await page.locator('.pad').getByRole('button', { name: 'T8', exact: true }).click();
+  await crew.bar().click();
+  await page.locator('.book li', { hasText: 'tray T8' }).waitFor();
+  await crew.take('Refill the string');
+  await crew.keys('10c');
+  await crew.bar().click();
+  await crew.take('Sound again');
+  await crew.keys('3.10');
+  await crew.bar().click();
 
   // something else: the hole ends here
   await page.getByRole('button', { name: 'Something else happened' }).click();
   await page.getByRole('button', { name: /^Pull the string/ }).click();
-  await bar().click();
-  await take('Pull shoe SK1');
-  await bar().click();
-  await take('Level the ground again');
-  await keys('30c');
-  await bar().click();
-  await take('Close the hole');
+  await crew.bar().click();
+  await crew.take('Pull shoe SK1');
+  await crew.bar().click();
+  await crew.take('Level the ground again');
+  await crew.keys('30c');
+  await crew.bar().click();
+  await crew.take('Close the hole');
   await page.getByLabel('Why').fill('target reached');
-  await bar().click();
+  await crew.bar().click();
   await page.locator('.act .does', { hasText: 'Plan the next hole' }).waitFor();
-  assert.equal(await big('Pipe in the ground'), '0.00');
+  assert.equal(await crew.big('Pipe in the ground'), '0.00');
   await page.locator('.drill-title', { hasText: 'finished' }).waitFor();
   await allSaved(page);
   assert.deepEqual(
@@ -196,51 +124,84 @@ test('a whole hole without network, from the first joint to the last pull', asyn
   );
 });
 
+test('a hole cored by hand: pushes one after the other, a gap told, a push mended in its place', async () => {
+  await crew.startHole('H9h', 'chamber');
+  await crew.take('Check the place');
+  await page.getByLabel('Services located: not needed').check();
+  await crew.keys('12c');
+  await crew.bar().click();
+  await crew.take('Record the first push');
+  await crew.keys('50c');
+  await crew.field('Came up');
+  await crew.keys('48c');
+  await crew.bar().click();
+  await crew.take('Record a push');
+  await crew.keys('1.10');
+  await crew.field('From');
+  await crew.keys('60c');
+  await crew.bar().click();
+  await page
+    .locator('.risk[data-level="caution"]', { hasText: 'Nothing cored from 0.50 to 0.60 m.' })
+    .waitFor();
+  assert.equal(await crew.big('Depth'), '1.10');
+  // it began at 0.50: typed with a comma, as many people do
+  await page.locator('.book li', { hasText: 'Push P2' }).getByRole('button').click();
+  await page.locator('#drill-from').fill('0,50 m');
+  assert.equal(await page.locator('#drill-from').inputValue(), '0.50 m');
+  await crew.bar().click();
+  await page.locator('.book s', { hasText: '60 cm' }).waitFor();
+  await page.locator('.risk[data-level="normal"]').waitFor();
+  await page.getByRole('button', { name: 'Something else happened' }).click();
+  await page.getByRole('button', { name: /^End the hole/ }).click();
+  await crew.bar().click();
+  await page.locator('.act .does', { hasText: 'Plan the next hole' }).waitFor();
+});
+
 test('a lost string: named, closed calmly, a second hole beside it linked with its offset', async () => {
-  await startHole('H10');
-  await begin('L1');
+  await crew.startHole('H10');
+  await crew.begin('L1');
   await page.getByRole('button', { name: 'Something else happened' }).click();
   await page.getByRole('button', { name: /^String lost/ }).click();
   await page.locator('.pad').getByRole('button', { name: 'joint L1' }).click();
-  await bar().click();
+  await crew.bar().click();
   await page.locator('.lost', { hasText: 'joint L1 lost' }).first().waitFor();
-  await take('Level the ground again');
-  await keys('30c');
-  await bar().click();
-  await take('Close the hole');
+  await crew.take('Level the ground again');
+  await crew.keys('30c');
+  await crew.bar().click();
+  await crew.take('Close the hole');
   assert.equal(await page.locator('#drill-left_in_ground').inputValue(), 'shoe SL1, joint L1');
-  await bar().click();
-  await take('Start a second hole');
-  await field('Distance from the lost hole');
-  await keys('2.4');
-  await bar().click();
+  await crew.bar().click();
+  await crew.take('Start a second hole');
+  await crew.field('Distance from the lost hole');
+  await crew.keys('2.4');
+  await crew.bar().click();
   await page.getByRole('heading', { name: 'H10b', exact: true }).waitFor();
   await page.locator('.hole-name').click();
   await page.locator('.hole-list', { hasText: 'replaces H10' }).waitFor();
   await page.getByRole('button', { name: 'Close', exact: true }).click();
-  assert.equal(await does().textContent(), 'Check the place');
+  assert.equal(await crew.does().textContent(), 'Check the place');
 });
 
 test('by keyboard alone: a sounding entered, withdrawn and brought back', async () => {
-  await startHole('H11');
-  await begin('M1');
+  await crew.startHole('H11');
+  await crew.begin('M1');
   await page.locator('.drill-tools').getByRole('button', { name: 'Sound' }).focus();
   await page.keyboard.press('Enter');
   await page.keyboard.type('3 ft 4 in');
   await page.keyboard.press('Enter');
   await page.locator('.book li', { hasText: '3 ft 4 in' }).waitFor();
-  assert.equal(await big('Plug length'), (3.12 - 40 * 0.0254).toFixed(2));
+  assert.equal(await crew.big('Plug length'), (3.12 - 40 * 0.0254).toFixed(2));
   await page.locator('.book li', { hasText: '3 ft 4 in' }).getByRole('button').press('Enter');
   await page.getByRole('button', { name: 'Withdraw it' }).press('Enter');
   await page.locator('.book li [data-state="withdrawn"]').waitFor();
-  assert.equal(await big('Plug length'), '2.10');
+  assert.equal(await crew.big('Plug length'), '2.10');
   await page.locator('.book li [data-state="withdrawn"]').press('Enter');
   await page.getByRole('button', { name: 'Bring it back' }).press('Enter');
   await page.waitForFunction(() => document.querySelector('.book [data-state="withdrawn"]') === null);
 });
 
 test('a photo is kept with the hole, and a paper sheet is typed in by keyboard', async () => {
-  await startHole('H12');
+  await crew.startHole('H12');
   // the smallest picture there is: one grey dot
   const dot = Buffer.from(
     'iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGNoAAAAggCBd81ytgAAAABJRU5ErkJggg==',
@@ -273,6 +234,6 @@ test('a photo is kept with the hole, and a paper sheet is typed in by keyboard',
   }
   await page.getByRole('button', { name: 'Record 5 readings' }).press('Enter');
   await page.locator('.number', { hasText: 'Plug length' }).waitFor();
-  assert.equal(await big('Shoe depth'), '2.50');
-  assert.equal(await big('Plug length'), '2.10');
+  assert.equal(await crew.big('Shoe depth'), '2.50');
+  assert.equal(await crew.big('Plug length'), '2.10');
 });

@@ -184,6 +184,12 @@ export function Drill(props: DrillProps) {
     if (line !== undefined) choose(line);
   });
 
+  // on a phone the page is longer than the screen: what was opened begins under the distance left
+  const opened = `${below?.kind ?? ''} ${below?.kind === 'form' ? below.form.name : ''} ${now.run?.run ?? ''}`;
+  useEffect(() => {
+    if (opened.trim() !== '') globalThis.scrollTo({ top: 0 });
+  }, [opened]);
+
   // the run in hand keeps the cable's field open, whatever else happens
   const run = now.run;
   const cableForm = run === null ? null : formFor('cable', now, store);
@@ -326,24 +332,31 @@ export function Drill(props: DrillProps) {
             Stroke <strong>{run.strokes ?? 0}</strong> +1
           </button>
         )}
-        {(byString ? toolsOf(now, next.name, tape.length > 1) : []).map((name) => (
-          <button key={name} type="button" onClick={() => openForm(FORM_OF[name]!)} disabled={store.readOnly}>
-            <Mark name={MARK_OF[name]} />
-            {TOOL_WORDS[name]}
+        <div className="rest">
+          {(byString ? toolsOf(now, next.name, tape.length > 1) : []).map((name) => (
+            <button
+              key={name}
+              type="button"
+              onClick={() => openForm(FORM_OF[name]!)}
+              disabled={store.readOnly}
+            >
+              <Mark name={MARK_OF[name]} />
+              {TOOL_WORDS[name]}
+            </button>
+          ))}
+          <button type="button" onClick={() => photo.current?.click()} disabled={store.readOnly}>
+            <Mark name="photo" />
+            Photo
           </button>
-        ))}
-        <button type="button" onClick={() => photo.current?.click()} disabled={store.readOnly}>
-          <Mark name="photo" />
-          Photo
-        </button>
-        <button
-          type="button"
-          aria-pressed={below?.kind === 'book'}
-          onClick={() => setBelow(below?.kind === 'book' ? null : { kind: 'book' })}
-        >
-          <Mark name="amended" />
-          Book
-        </button>
+          <button
+            type="button"
+            aria-pressed={below?.kind === 'book'}
+            onClick={() => setBelow(below?.kind === 'book' ? null : { kind: 'book' })}
+          >
+            <Mark name="amended" />
+            Book
+          </button>
+        </div>
         <input
           ref={photo}
           className="unseen"

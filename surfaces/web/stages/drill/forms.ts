@@ -106,7 +106,7 @@ export function formFor(name: FormName, now: HoleNow, source: RowSource): EntryF
         title: 'Check the place',
         verb: 'Record the check',
         table: 'ground',
-        caution: 'Locate what is buried and what hangs overhead before anything stands up.',
+        caution: 'Locate what is buried and what hangs overhead first.',
         fields: [groundField()],
       };
     case 'ground':
@@ -226,7 +226,7 @@ export function formFor(name: FormName, now: HoleNow, source: RowSource): EntryF
       return {
         ...base,
         title: 'Mark the cable',
-        verb: 'Marked, zero checked',
+        verb: 'Zero checked',
         fixed: { hole, purpose: 'zero_check' },
         table: 'soundings',
         caution: 'Zero check: with the tip at the collar the first mark reads 0.',
@@ -783,8 +783,7 @@ function pullForm(base: Base, now: HoleNow): EntryForm {
           ? `Pull ${itemWord(top)}`
           : `Pull the string: ${itemWord(top)} first`,
     verb: 'It is out',
-    caution:
-      'Nobody under the load or in line with the cable. Keep within the rated loads of line, blocks and anchor; a competent person checks them.',
+    caution: 'Nobody under the load or in line with the cable. No mark on the gear is passed.',
     table: 'joints',
     fixed: {
       ...base.fixed,

@@ -59,7 +59,7 @@ function RunBook({
 }) {
   const length = now.fold.collar_to_shoe_m;
   const start = now.run?.start_mark_m ?? null;
-  const rows = readings.slice(depth === null ? -4 : -3);
+  const rows = readings.slice(-3);
   return (
     <table className="run-book">
       {depth === null ? null : <caption>in-situ depth {depth} so far</caption>}
