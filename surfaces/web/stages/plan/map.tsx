@@ -76,7 +76,10 @@ export function CampaignMap({
             aria-label={`Hole ${hole.hole}${hole.state === null ? '' : `, ${hole.state}`}`}
             onClick={() => onChoose(hole.row_id)}
             onKeyDown={(event) => {
-              if (event.key === 'Enter' || event.key === ' ') onChoose(hole.row_id);
+              if (event.key !== 'Enter' && event.key !== ' ') return;
+              // Else the same press would close the dialog that it opens.
+              event.preventDefault();
+              onChoose(hole.row_id);
             }}
           >
             <circle className="touch" cx={x} cy={y} r={22} />

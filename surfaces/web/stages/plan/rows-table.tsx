@@ -130,6 +130,8 @@ export function AddRow({
       .rows(table)
       .some((row) => row.cells[label]?.trim() === cells[label]?.trim() && cells[label] !== undefined);
   const unit = store.setting('length_unit');
+  const type = (column: string, typed: string): void =>
+    setCells((before) => ({ ...before, [column]: typed }));
   const add = (): void => {
     if (missing.length > 0 || isTaken) return;
     if (readings) store.addReading(table, cells);
@@ -170,7 +172,8 @@ export function AddRow({
               table={table}
               column={column}
               value={cells[column] ?? ''}
-              onCommit={(typed) => setCells((before) => ({ ...before, [column]: typed }))}
+              onCommit={(typed) => type(column, typed)}
+              onType={(typed) => type(column, typed)}
               name={`${columnWords(column)}${described[column]?.required ? ' (needed)' : ''}`}
               lengthUnit={unit === 'm' || unit === 'cm' || unit === 'ft' ? unit : null}
               {...(labels === undefined ? {} : { labels })}

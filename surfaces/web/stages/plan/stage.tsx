@@ -249,6 +249,7 @@ function Choices() {
           table="settings"
           column="value"
           name="Name"
+          help={{ about: 'Coast and year, as you would write it on the field book' }}
           value={store.setting('name') ?? ''}
           disabled={store.readOnly}
           onCommit={(typed) => store.setSetting('name', typed.trim())}
@@ -257,6 +258,10 @@ function Choices() {
           table="settings"
           column="value"
           name="Datum of all heights"
+          help={{
+            about:
+              'One of the datums below; every height is brought to it. Empty: the first that is mean sea level',
+          }}
           value={store.setting('datum') ?? ''}
           labels={datums}
           disabled={store.readOnly}
@@ -287,6 +292,12 @@ function Choices() {
           table="settings"
           column="value"
           name="Clearance margin, m"
+          help={{
+            about: 'Least distance of the sampler’s tip from the shoe; 0.3 where nothing is written',
+            unit: 'm',
+            range: '0.2 to 0.5 m, never less than 2 sd of the clearance',
+            source: 'Common practice, no source',
+          }}
           value={store.setting('clearance_margin_m') ?? ''}
           disabled={store.readOnly}
           onCommit={(typed) => store.setSetting('clearance_margin_m', typed.trim())}

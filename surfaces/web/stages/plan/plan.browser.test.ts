@@ -1,0 +1,179 @@
+/** Plan in a real browser: the tide of a day, the hour to leave by taken over into Drill, map, sites, checklist. */
+import assert from 'node:assert/strict';
+import { after, before, test } from 'node:test';
+import type { Locator, Page } from 'playwright-core';
+import { allSaved, type Device, device, openDemo, served } from '../../browser/browser.ts';
+
+let at: Device;
+let page: Page;
+let home: string;
+before(async () => {
+  // The clock of the campaign's coast.
+  at = await device({ zone: 'Etc/GMT+8' });
+  page = at.page;
+  home = `${await served()}#/${await openDemo(page)}`;
+  await page.getByRole('button', { name: 'Put the first steps away' }).click();
+});
+after(async () => {
+  await at.close();
+  setTimeout(() => process.exit(), 500).unref();
+});
+const words = async (of: Locator): Promise<string> => (await of.textContent()) ?? '';
+const picture = (): Locator => page.locator('.tide-picture svg');
+const field = (name: string): Locator => page.locator('.tide-day').getByLabel(name, { exact: true });
+
+async function plan(day: string): Promise<void> {
+  await page.goto(`${home}/plan`);
+  await page.getByLabel('Which day').selectOption({ label: day });
+  await picture().waitFor();
+}
+
+test('a day’s tide in words: waters by the campaign’s clock, when the boat floats, and until when it may be left', async () => {
+  await plan('2023-02-06');
+  const said = (await picture().getAttribute('aria-label')) ?? '';
+  // The pole was read from low water at 06:00 to low water at 18:30; high at a quarter past twelve.
+  assert.match(said, /low water 06:[01]\d, −1\.\d\d m/);
+  assert.match(said, /high water 12:1\d, \+1\.\d\d m/);
+  assert.match(said, /low water 18:[123]\d, −1\.\d\d m/);
+  assert.match(said, /afloat 08:2\d to 16:0\d/);
+  assert.equal(await words(page.locator('.leave b')), '15:40');
+  assert.match(await words(page.locator('.tide-side')), /Predicted from 8 constituents of Neck pole/);
+  assert.match(await words(page.locator('.tide-caution')), /official tide tables, the harbour authority/i);
+});
+
+test('on foot over a low place: read the dry spans, take one over, find it in the day and in Drill', async () => {
+  await page.goto(`${home}/plan`);
+  await page.getByRole('button', { name: 'Begin today' }).click();
+  await page.getByText('No hour to leave by').waitFor();
+  await field('The way').selectOption('foot');
+  await field('Lowest point').fill('0.50');
+  await field('Lowest point').press('Enter');
+  await field('The way takes').fill('45');
+  await field('The way takes').press('Enter');
+  const spans = page.locator('.spans li');
+  await page.locator('.spans', { hasText: 'dry' }).waitFor();
+  const take = page.getByRole('button', { name: /^Leave by \d\d:\d\d/ });
+  const line = await words(spans.filter({ has: take }).last());
+  const [, until] = /to (\d\d:\d\d)/.exec(line)!;
+  const [, leave] = /Leave by (\d\d:\d\d)/.exec(line)!;
+  const minutes = (clock: string): number => Number(clock.slice(0, 2)) * 60 + Number(clock.slice(3));
+  const early = (minutes(until!) - minutes(leave!) + 1440) % 1440;
+  assert.ok(early >= 45 && early <= 46, line);
+  assert.match(line, /the margin closes it \d+ min early/);
+  await take.last().focus();
+  await page.keyboard.press('Enter');
+  await page.locator('.leave b', { hasText: leave! }).waitFor();
+  assert.match(await words(page.locator('.spans')), /taken/);
+  await allSaved(page);
+  await page.reload();
+  await page.locator('.leave b', { hasText: leave! }).waitFor();
+  assert.equal(await field('Lowest point').inputValue(), '0.50');
+  // An hour at which the way is shut is told apart.
+  const taken = await field('Leave by').inputValue();
+  // Drill shows it whatever the time of day, in its own words.
+  await page.goto(`${home}/drill`);
+  await page.locator('.leave-by', { hasText: leave! }).waitFor();
+  await page.goto(`${home}/plan`);
+  const spansNow = await words(page.locator('.spans'));
+  assert.ok(spansNow.includes('dry'));
+  const shut = /to (\d\d:\d\d)/.exec(spansNow)![1]!;
+  await field('Leave by').fill(taken.replace(/T\d\d:\d\d/, `T${shut}`));
+  await field('Leave by').press('Enter');
+  await page.getByText('Not a time the way is open').waitFor();
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await page.locator('.leave b', { hasText: leave! }).waitFor();
+});
+
+test('the official table is pasted and comes before the prediction; what it does not tell is left blank', async () => {
+  await plan('2023-02-09');
+  await page.getByRole('button', { name: 'Write the official table’s waters' }).click();
+  const dialog = page.getByRole('dialog');
+  const write = dialog.getByRole('button', { name: 'Write them down' });
+  await dialog.getByLabel('High and low waters', { exact: true }).fill('07:40 0.5\n25:00 2.7');
+  await dialog.getByText(/Line 2: found “25:00 2\.7”/).waitFor();
+  assert.ok(await write.isDisabled());
+  await dialog.getByLabel('High and low waters', { exact: true }).fill('07:40 0.5\n13:50 2.7\n20:02 0.6');
+  assert.equal(await dialog.getByLabel('Zero of the table', { exact: true }).inputValue(), '-1.597');
+  await dialog.getByLabel('Zero of the table', { exact: true }).fill('-1.60');
+  await write.click();
+  await page.getByText(/^Official table \(Tide table\)/).waitFor();
+  const said = (await picture().getAttribute('aria-label')) ?? '';
+  assert.match(said, /low water 07:40, −1\.10 m; high water 13:50, \+1\.10 m; low water 20:02, −1\.00 m/);
+  // Half a cosine passes −0.5 m between them; its end at 17:5x less 20 minutes.
+  assert.match(await words(page.locator('.spans')), /09:4\d to 18:0\d/);
+  // Another day is predicted still.
+  await plan('2023-02-10');
+  await page.getByText(/^Predicted from 8/).waitFor();
+});
+
+test('without constants it says what is needed; an agency’s list is pasted and the tide is drawn', async () => {
+  await page.goto(await served());
+  await page.getByRole('button', { name: 'Begin a campaign' }).first().click();
+  const dialog = page.getByRole('dialog');
+  await dialog.getByRole('textbox').first().fill('Bare coast');
+  await dialog.getByRole('button', { name: /Begin/ }).click();
+  await page.waitForURL(/#\/[0-9a-f]{12}/);
+  const bare = /#\/([0-9a-f]{12})/.exec(page.url())![1]!;
+  await page.goto(`${await served()}#/${bare}/plan`);
+  await page.getByRole('button', { name: 'Begin today' }).click();
+  await page.getByText(/Needed: tidal constants of a gauge/).waitFor();
+  await page.getByRole('button', { name: 'Paste tidal constants' }).click();
+  const paste = page.getByRole('dialog');
+  await paste.getByLabel('Constants', { exact: true }).fill('M2 1.0 40\nS2 0.3 70\nK1 0.1');
+  await paste.getByText(/Line 3: found “K1 0\.1”/).waitFor();
+  await paste.getByLabel('Constants', { exact: true }).fill('M2 1.0 40\nS2 0.3 70\nZ0 1.7 0');
+  await paste.getByRole('button', { name: 'Write them down' }).click();
+  await page.getByText(/Needed: the zero of gauge Tide gauge/).waitFor();
+  await page.getByRole('button', { name: 'Tide gauge', exact: true }).click();
+  await page.getByRole('dialog').getByLabel('Zero', { exact: true }).fill('0');
+  await page.getByRole('dialog').getByLabel('Zero', { exact: true }).press('Enter');
+  await page.getByRole('button', { name: 'Close' }).click();
+  await picture().waitFor();
+  await page.getByText(/^Predicted from 2 constituents of Tide gauge/).waitFor();
+});
+
+test('the checklist is answered by keyboard, an answer is changed and taken back; all of it stays in the record', async () => {
+  await plan('2023-02-07');
+  const line = page.getByRole('group', { name: 'Overhead lines cleared' });
+  const pressed = (name: string): Locator => line.getByRole('button', { name, pressed: true });
+  await line.getByRole('button', { name: 'no', exact: true }).focus();
+  await page.keyboard.press('Enter');
+  await pressed('no').waitFor();
+  await page.getByText('10 of 10 open').waitFor();
+  await line.getByRole('button', { name: 'not needed' }).click();
+  await pressed('not needed').waitFor();
+  await page.getByText('9 of 10 open').waitFor();
+  await line.getByRole('button', { name: 'not needed' }).click();
+  await page.getByText('10 of 10 open').waitFor();
+  await line.getByRole('button', { name: 'yes' }).click();
+  await pressed('yes').waitFor();
+  await allSaved(page);
+  await page.reload();
+  await page.getByLabel('Which day').selectOption({ label: '2023-02-07' });
+  await pressed('yes').waitFor();
+  // Another day's list is its own.
+  await page.getByLabel('Which day').selectOption({ label: '2023-02-08' });
+  await page.getByText('10 of 10 open').waitFor();
+});
+
+test('the map opens a hole, and a site and a planned hole are added', async () => {
+  await plan('2023-02-06');
+  const hole = page.getByRole('button', { name: 'Hole T3, finished' });
+  await hole.focus();
+  await page.keyboard.press('Enter');
+  await page.getByRole('dialog').waitFor();
+  await page.getByRole('button', { name: 'Close' }).click();
+  await page.getByRole('button', { name: 'Add a site' }).click();
+  await page.getByRole('dialog').getByLabel('Site (needed)', { exact: true }).fill('QM');
+  await page.getByRole('dialog').getByRole('button', { name: 'Write it down' }).click();
+  await page.getByRole('button', { name: 'QM', exact: true }).waitFor();
+  await page.getByRole('button', { name: 'Plan a hole', exact: true }).click();
+  const dialog = page.getByRole('dialog');
+  await dialog.getByLabel('Hole (needed)', { exact: true }).fill('P1');
+  await dialog.getByLabel('Latitude', { exact: true }).fill('-46.4110');
+  await dialog.getByLabel('Longitude', { exact: true }).fill('-121.3130');
+  await dialog.getByLabel('Longitude', { exact: true }).press('Tab');
+  await dialog.getByRole('button', { name: 'Write it down' }).click();
+  await page.getByRole('button', { name: 'Hole P1, planned' }).waitFor();
+  assert.deepEqual(at.complaints, []);
+});
