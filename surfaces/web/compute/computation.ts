@@ -99,7 +99,7 @@ export function computing(store: Store): Computing {
       if (latest !== null) Atomics.store(new Int32Array(latest), 0, edit);
     }
     const isLooking = !isNew && quick?.sent?.curve === 'looks';
-    if (isLooking && now.isLook) startWhole();
+    if (isLooking) startWhole();
     if (isLooking || (!isNew && wanting === 0)) return;
     if (quick?.isBusy === true && latest === null && quick.sent?.curve === 'looks') {
       // Without shared memory a run cannot hear that it is stale.
@@ -111,10 +111,11 @@ export function computing(store: Store): Computing {
     if (isNew) tell({ state: 'computing', failure: null });
   }
 
-  /** The whole curve, once there is a look at it: what is looked at comes first. */
+  /** The whole curve, once the looks at it are done: until they are drawn nothing else keeps the machine busy. */
   function startWhole(): void {
     const document = store.document();
-    if (wanting === 0 || document !== quick?.sent?.document || whole?.sent?.document === document) return;
+    if (wanting === 0 || quick?.isBusy !== false || quick.sent?.curve !== 'looks') return;
+    if (document !== quick?.sent?.document || whole?.sent?.document === document) return;
     if (whole?.isBusy === true && latest === null) {
       whole.end();
       whole = null;
@@ -124,10 +125,11 @@ export function computing(store: Store): Computing {
   }
 
   function heardQuick(message: Answered): void {
-    if (message.kind !== 'results' || message.edit !== edit || quick?.results == null) return;
+    if (!('edit' in message) || message.edit !== edit || quick?.results == null) return;
+    if (message.kind === 'done') startWhole();
+    if (message.kind !== 'results') return;
     const { campaign, results } = quick;
     const isLook = message.stage === 'a look';
-    if (isLook) startWhole();
     // The whole may have come first.
     if (wholeEdit === edit) return;
     if (isLook) curve = results.curve;

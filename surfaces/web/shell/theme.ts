@@ -8,6 +8,9 @@ const listeners = new Set<() => void>();
 
 const kept = (): Theme => (localStorage.getItem(KEY) === 'night' ? 'night' : 'day');
 
+/** Read at every drawing: from the page, because asking the device holds the page up. */
+const shown = (): Theme => (document.documentElement.dataset['theme'] === 'night' ? 'night' : 'day');
+
 /** Puts the theme on the page; called once before anything is drawn, so that nothing flashes white in the dark. */
 export function putOnTheme(theme: Theme = kept()): void {
   document.documentElement.dataset['theme'] = theme;
@@ -25,6 +28,6 @@ export function useTheme(): { theme: Theme; setTheme: (theme: Theme) => void } {
   const theme = useSyncExternalStore((listener) => {
     listeners.add(listener);
     return () => listeners.delete(listener);
-  }, kept);
+  }, shown);
   return { theme, setTheme };
 }
