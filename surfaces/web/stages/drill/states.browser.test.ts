@@ -25,6 +25,7 @@ before(async () => {
   tablet = await device({ width: 820, height: 1180, touch: true });
   page = tablet.page;
   crew = hand(page);
+  page.setDefaultTimeout(15_000);
   await page.addInitScript('globalThis.__name = (f) => f');
   const id = await openDemo(page);
   await page.getByRole('button', { name: 'Put the first steps away' }).click();
@@ -95,7 +96,7 @@ test('before the first joint', async () => {
   await page.getByRole('button', { name: 'Close', exact: true }).click();
   await crew.take('Check the place');
   await page.getByLabel('Services located: yes').check();
-  await page.getByLabel('Reference levelled: no').check();
+  await page.getByLabel('Reference levelled: no', { exact: true }).check();
   await holds('the check');
   await leave();
 });
