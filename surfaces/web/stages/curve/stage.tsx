@@ -12,6 +12,7 @@ import { Answer } from './answer.tsx';
 import './curve.css';
 import { Decides, decisive, HangsOn } from './decides.tsx';
 import { between, type Interval, isSame, readInterval, readIntervals, written } from './interval.ts';
+import { type Next, NextDate, nextDates } from './next-date.tsx';
 import { Picture } from './picture.tsx';
 import { PointPanel } from './point-panel.tsx';
 import { PointsTable } from './points-table.tsx';
@@ -174,11 +175,18 @@ function Shown({
   );
   // What decides it waits until the finger has let go.
   const asDecided = useDeferredValue(settled);
-  const deciding = useMemo(() => {
-    if (curve === null || asDecided === null) return [];
-    const whole = intervalRate(curve, asDecided.older_cal_bp, asDecided.younger_cal_bp);
-    return whole === null ? [] : pointsDeciding(curve, whole);
-  }, [curve, asDecided]);
+  const decided = useMemo(
+    () =>
+      curve === null || asDecided === null
+        ? null
+        : intervalRate(curve, asDecided.older_cal_bp, asDecided.younger_cal_bp),
+    [curve, asDecided],
+  );
+  const deciding = useMemo(
+    () => (curve === null || decided === null ? [] : pointsDeciding(curve, decided)),
+    [curve, decided],
+  );
+  const next = useNext(curve, decided, asDecided, isFinal, results.undated);
   const named = useMemo(
     () =>
       new Set([
@@ -258,6 +266,9 @@ function Shown({
               </div>
             </>
           )}
+          {next === null ? null : (
+            <NextDate next={next} unit={unit} onPoint={(label) => navigate('Points', { point: label })} />
+          )}
           {traced !== null && isWide ? (
             <TraceBeside key={traced} id={traced} onOpen={openRow} onClose={() => setTraced(null)} />
           ) : told !== null && computation.campaign !== null ? (
@@ -274,6 +285,24 @@ function Shown({
       </div>
     </TraceContext>
   );
+}
+
+/** Of the whole curve alone, a first look has too few draws to tell; until the next whole one the last stays in its place. */
+function useNext(
+  curve: CurveResult | null,
+  rate: IntervalRate | null,
+  interval: Interval | null,
+  isFinal: boolean,
+  undated: Results['undated'],
+): Next | null {
+  const fresh = useMemo(
+    () => (isFinal && curve !== null && rate !== null ? nextDates(curve, rate, undated) : null),
+    [isFinal, curve, rate, undated],
+  );
+  const of = interval === null ? '' : written(interval);
+  const [last, setLast] = useState<{ of: string; next: Next } | null>(null);
+  if (fresh !== null && fresh !== last?.next) setLast({ of, next: fresh });
+  return fresh ?? (last?.of === of ? last.next : null);
 }
 
 const isSameRate = (a: IntervalRate, b: IntervalRate | null): boolean =>
