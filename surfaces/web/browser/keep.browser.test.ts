@@ -124,7 +124,7 @@ test('without network: opens, computes, keeps', async () => {
   await page.reload();
   await page.getByRole('link', { name: /Tessarn Spit/ }).click();
   await page.waitForURL(new RegExp(id));
-  await page.getByText('+2.52').first().waitFor();
+  await page.getByRole('cell', { name: /\+2\.52/ }).waitFor();
   await writeSight(page, 'offline peg');
   await allSaved(page);
   await page.reload();
