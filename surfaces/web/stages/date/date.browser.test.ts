@@ -28,7 +28,7 @@ after(async () => {
 
 const row = (name: string) => page.getByRole('button', { name, exact: true });
 const lineOf = (name: string) => page.locator('table.dates tr', { has: row(name) });
-const median = async (): Promise<string> => (await page.locator('.answer .median').textContent()) ?? '';
+const median = async (): Promise<string> => (await page.locator('.age-answer .median').textContent()) ?? '';
 const undo = () => page.getByRole('button', { name: 'Undo' }).click();
 
 test('the age follows what is typed, before it is written', async () => {
@@ -39,7 +39,7 @@ test('the age follows what is typed, before it is written', async () => {
   await value.fill('4914');
   // Nothing is written yet: the row of the table as the store has it would still say 2,914.
   await page.waitForFunction(
-    () => !document.querySelector('.answer .median')?.textContent?.startsWith('3,0'),
+    () => !document.querySelector('.age-answer .median')?.textContent?.startsWith('3,0'),
   );
   assert.match(await median(), /^5,6/);
   await value.press('Escape');

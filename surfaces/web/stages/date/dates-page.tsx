@@ -126,7 +126,7 @@ const Dates = memo(function Dates({
           </div>
         ) : (
           <>
-            <div className="answer">
+            <div className="age-answer">
               <p className="median">
                 {years(age.date.median_cal_bp)} <span className="unit">cal BP, median</span>
               </p>

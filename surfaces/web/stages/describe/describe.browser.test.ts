@@ -111,7 +111,7 @@ test('a unit is split, the parts merged again by Delete on the contact; the tie 
   await contact('Contact of unit 9 on 9b').focus();
   await page.keyboard.press('Delete');
   await unit(/^Unit 9b, /).waitFor({ state: 'detached' });
-  assert.match((await page.locator('.panel .said').textContent()) ?? '', /Undo parts them/);
+  assert.match((await page.locator('.describe-panel .describe-said').textContent()) ?? '', /Undo parts them/);
   assert.equal(await page.getByLabel('Colour', { exact: true }).inputValue(), 'grey');
   for (let i = 0; i < 3; i++) await undo();
   assert.equal(await place('Contact of unit 9 on 10'), 890);

@@ -171,8 +171,8 @@ export function HolePage({
           {d.contacts.length === 0 ? '' : ' Contacts are dragged, or chosen and moved with the arrows.'}
         </p>
       </div>
-      <div className="panel">
-        <p className="said" role="status">
+      <div className="describe-panel">
+        <p className="describe-said" role="status">
           {said}
         </p>
         {chosen === null ? null : (
@@ -323,6 +323,7 @@ function CoreChoice({
       </Button>
       <select
         aria-label="One core"
+        title="Shows one run or push large, or the whole hole"
         value={one?.name ?? ''}
         onChange={(event) => onShow(single.find((core) => core.name === event.target.value) ?? null)}
       >

@@ -76,6 +76,7 @@ const Describe = memo(function Describe({ params, results }: StageProps & Pick<C
         <nav className={isMany ? 'hole-tabs' : 'hole-tabs few'} aria-label="Holes">
           <select
             aria-label="Hole"
+            title="Which hole is described, or all in section"
             value={isSection ? SECTION : hole.hole}
             onChange={(event) => (event.target.value === SECTION ? showSection() : show(event.target.value))}
           >

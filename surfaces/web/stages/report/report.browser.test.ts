@@ -98,7 +98,7 @@ test('figures, GeoJSON and print', async () => {
 
   // Only one figure, so that the test does not draw thirty pictures; the choice makes the report anew.
   await page.getByText('Figures', { exact: true }).click();
-  const boxes = page.locator('.choose').first().getByRole('checkbox');
+  const boxes = page.locator('.choose-parts').first().getByRole('checkbox');
   const count = await boxes.count();
   for (let i = 0; i < count; i++) {
     const label = await words(boxes.nth(i).locator('xpath=..'));

@@ -246,7 +246,7 @@ function Choose({
 }) {
   const taken = items.filter((item) => !leftOut.includes(item.name)).length;
   return (
-    <details className="choose">
+    <details className="choose-parts">
       <summary>
         <h2>{title}</h2>{' '}
         <span className="quiet">

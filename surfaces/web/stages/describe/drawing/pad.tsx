@@ -26,7 +26,7 @@ export function Pad({
       tabIndex={0}
       aria-label={name}
       aria-pressed={isPressed}
-      className="pad"
+      className="pick-pad"
       x={x}
       y={y}
       width={width}

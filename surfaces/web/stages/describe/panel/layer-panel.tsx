@@ -3,7 +3,7 @@ import type { UnitResult } from '@stillstand/campaign/results';
 import type { LengthOptions } from '@stillstand/campaign/tables';
 import { environments, fossils, sediments, structures } from '@stillstand/published/vocabularies';
 import { useState } from 'react';
-import { Button, ColumnField, Quantity } from '../../../parts/index.ts';
+import { Button, ColumnField, columnHelp, Quantity } from '../../../parts/index.ts';
 import { baseOf, type Layer, LEAST_M, type Piece } from '../layers.ts';
 import { readLength, writtenLength } from '../length.ts';
 import { ContactKind } from './contact-kind.tsx';
@@ -167,6 +167,7 @@ function Lengths({
               value={piece.row.cells[column] ?? ''}
               options={options}
               disabled={isReadOnly}
+              help={columnHelp('units', column)}
               onCommit={(typed) => onPiece(piece, { [column]: typed })}
             />
           ))}
@@ -207,6 +208,7 @@ function Parting({
         <label>
           in
           <select
+            title="Which of the cores that hold this unit is cut"
             value={piece.core.name}
             onChange={(event) => {
               setCore(event.target.value);

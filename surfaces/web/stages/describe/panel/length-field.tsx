@@ -15,7 +15,7 @@ export function LengthField({
   name: string;
   value: string;
   options: LengthOptions;
-  help?: Help;
+  help: Help;
   disabled?: boolean;
   /** What was typed, and its metres. Only what can be read is handed on. */
   onCommit: (typed: string, m: number) => void;

@@ -1,7 +1,7 @@
 /** Photographs: taking or choosing one, and saying what it shows. */
 import type { LengthOptions } from '@stillstand/campaign/tables';
 import { useRef, useState } from 'react';
-import { Button, ColumnField, Field } from '../../../parts/index.ts';
+import { Button, ColumnField, columnHelp, Field } from '../../../parts/index.ts';
 import type { Core } from '../core.ts';
 import { writtenLength } from '../length.ts';
 import type { PlacedPhoto } from '../photos.ts';
@@ -41,7 +41,10 @@ export function AddPhoto({
   return (
     <div className="add-photo">
       {one !== null || cores.length < 2 ? null : (
-        <Field name="Photograph of">
+        <Field
+          name="Photograph of"
+          help={{ about: 'Which core the picture shows, from its top to its bottom' }}
+        >
           {(input) => (
             <select {...input} value={core?.name ?? ''} onChange={(event) => setName(event.target.value)}>
               {cores.map((c) => (
@@ -93,7 +96,7 @@ export function PhotoPanel({
       {photo.picture === null ? (
         <p>This device does not have the picture {cells['file']}.</p>
       ) : (
-        <img className="picture" src={photo.picture.url} alt={`The core of ${photo.core.name}`} />
+        <img className="core-picture" src={photo.picture.url} alt={`The core of ${photo.core.name}`} />
       )}
       <div className="fields">
         {(['top', 'bottom'] as const).map((column) => (
@@ -103,6 +106,7 @@ export function PhotoPanel({
             value={cells[column] || writtenLength(column === 'top' ? photo.top_m : photo.bottom_m, 'm')}
             options={options}
             disabled={isReadOnly}
+            help={columnHelp('photos', column)}
             onCommit={(typed) => onEdit({ [column]: typed })}
           />
         ))}

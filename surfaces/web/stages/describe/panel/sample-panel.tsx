@@ -2,7 +2,7 @@
 import type { SampleResult } from '@stillstand/campaign/results';
 import type { LengthOptions } from '@stillstand/campaign/tables';
 import { sampleMaterials } from '@stillstand/published/vocabularies';
-import { Button, ColumnField, Mark, Quantity } from '../../../parts/index.ts';
+import { Button, ColumnField, columnHelp, Mark, Quantity } from '../../../parts/index.ts';
 import { useNavigate } from '../../../shell/index.ts';
 import type { PlacedSample } from '../samples.ts';
 import { LengthField } from './length-field.tsx';
@@ -81,6 +81,11 @@ export function SamplePanel({
             value={cells[column] ?? ''}
             options={options}
             disabled={isReadOnly}
+            help={{
+              ...columnHelp('samples', column),
+              range: '1 to 3 cm from top to bottom',
+              source: 'Common practice, no source',
+            }}
             onCommit={(typed) => onEdit({ [column]: typed })}
           />
         ))}
