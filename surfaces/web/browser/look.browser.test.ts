@@ -9,7 +9,7 @@ import { join } from 'node:path';
 import { after, before, test } from 'node:test';
 import type { Page } from 'playwright-core';
 import type { Device } from './browser.ts';
-import { faults, unringed } from './look.ts';
+import { faults, helpless, unringed } from './look.ts';
 import { dress, SCREENS, screensDevice, THEMES, WIDTHS } from './screens.ts';
 
 let at: Device;
@@ -41,6 +41,7 @@ for (const screen of SCREENS) {
     // Of the ring only its being there is asked; its colour is the ink, which was.
     await page.keyboard.press('Shift');
     found.push(...(await page.evaluate(unringed)));
+    found.push(...(await page.evaluate(helpless)));
     assert.deepEqual([...new Set(found)], []);
   });
 }

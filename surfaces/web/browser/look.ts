@@ -134,6 +134,20 @@ export function faults({ first, tokens }: Asked): string[] {
   return told;
 }
 
+/** Entries that do not say what they want. A box to tick says it in its name; in Drill the field in hand is explained. */
+export function helpless(): string[] {
+  const open = [...document.querySelectorAll('dialog[open]')].at(-1) ?? document;
+  return [...open.querySelectorAll<HTMLInputElement>('input, select, textarea')].flatMap((entry) => {
+    if (!entry.checkVisibility() || entry.matches('[type=file], [type=checkbox], [type=radio], [type=range]'))
+      return [];
+    const ids = (entry.getAttribute('aria-describedby') ?? '').split(/\s+/);
+    const words = ids.map((id) => document.getElementById(id)?.textContent ?? '').join(' ');
+    const inHand = entry.closest('.entry')?.querySelector('p.help')?.textContent ?? '';
+    const help = `${words} ${entry.title} ${inHand}`.trim();
+    return help.length > 12 ? [] : [`no help: ${entry.outerHTML.slice(0, 120)}`];
+  });
+}
+
 /** Whatever can be reached by Tab and shows no ring when it is. */
 export function unringed(): string[] {
   const reached = [

@@ -54,11 +54,32 @@ export const SCREENS: readonly Screen[] = [
     first: '.column-drawing',
   },
   {
+    name: 'describe-unit',
+    open: async (page) => {
+      await stage(page, 'describe?hole=T3', '.column-drawing');
+      await page.getByRole('button', { name: /^Unit 6,/ }).press('Enter');
+      await page.locator('.describe-panel select').first().waitFor();
+    },
+    first: '.describe-panel h2',
+  },
+  {
     name: 'describe-section',
     open: (page) => stage(page, 'describe?view=section', '.section-drawing'),
     first: '.section-drawing',
   },
   { name: 'date', open: (page) => stage(page, 'date', '.page table'), first: 'main svg' },
+  {
+    name: 'date-bring',
+    open: async (page) => {
+      await stage(page, 'date?view=bring', 'textarea');
+      await page
+        .locator('textarea')
+        .fill('Lab no,Sample,Age BP,Error\nX-1,T3-09,7100,35\nX-2,T3-10,7200,a lot\n');
+      await page.getByRole('button', { name: 'Read what was pasted' }).click();
+      await page.locator('.mapping-field').first().waitFor();
+    },
+    first: '.mapping-field',
+  },
   {
     name: 'points',
     open: (page) => stage(page, 'points?point=P-T2-08', '.answer .quantity'),

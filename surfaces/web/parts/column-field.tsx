@@ -12,8 +12,10 @@ import {
   type TableName,
   TIDE_LEVELS,
 } from '@stillstand/campaign/tables';
+import { printed } from '@stillstand/output/figures';
 import { useEffect, useId, useState } from 'react';
 import { Field, type Help } from './field.tsx';
+import { usualOf } from './usual.ts';
 
 /** "reference_elevation_m" → "Reference elevation". The unit stands beside the entry. */
 export function columnWords(column: string): string {
@@ -27,14 +29,16 @@ export function columnHelp(table: TableName, column: string): Help & { unit: str
   if (known === null)
     return { about: 'A column of your own; it is kept, and nothing is computed from it', unit: '' };
   const about = known.about.charAt(0).toUpperCase() + known.about.slice(1);
+  const usual = usualOf(table, column);
   switch (known.kind) {
     case 'number':
-      return { about, unit: known.unit, ...rangeOf(known.min, known.max, known.unit) };
+      return { about, unit: known.unit, ...usual, ...takenOf(known.min, known.max, known.unit) };
     case 'length':
       return {
         about: `${about}; as read, with its unit: 3.05 m, 305 cm, 10 ft, 9 ft 11 1/2 in`,
         unit: '',
-        ...rangeOf(known.min_m, known.max_m, 'm'),
+        ...usual,
+        ...takenOf(known.min_m, known.max_m, 'm'),
       };
     case 'choice':
       return { about: `${about}: ${known.choices.map((c) => c.replaceAll('_', ' ')).join(', ')}`, unit: '' };
@@ -55,10 +59,13 @@ export function columnHelp(table: TableName, column: string): Help & { unit: str
   }
 }
 
-const rangeOf = (min: number, max: number, unit: string): Pick<Help, 'range'> =>
-  Number.isFinite(min) && Number.isFinite(max)
-    ? { range: `${min} to ${max}${unit === '' ? '' : ` ${unit}`}` }
-    : {};
+function takenOf(min: number, max: number, unit: string): Pick<Help, 'taken'> {
+  if (!Number.isFinite(min) || !Number.isFinite(max)) return {};
+  const decimals = (limit: number): number => (Number.isInteger(limit) ? 0 : 1);
+  const write = (limit: number): string =>
+    /^yr CE/.test(unit) ? String(limit) : printed(limit, decimals(limit));
+  return { taken: `${write(min)} to ${write(max)}${unit === '' ? '' : ` ${unit}`}` };
+}
 
 export function ColumnField({
   table,
@@ -70,6 +77,7 @@ export function ColumnField({
   labels,
   disabled = false,
   lengthUnit = null,
+  help: ownHelp,
 }: {
   table: TableName;
   column: string;
@@ -84,6 +92,8 @@ export function ColumnField({
   disabled?: boolean;
   /** Unit of lengths typed without one, from the settings. */
   lengthUnit?: LengthOptions['unit'];
+  /** Instead of the schema's, where the column means many things. */
+  help?: Help;
 }) {
   const [typed, setTyped] = useState(value);
   useEffect(() => setTyped(value), [value]);
@@ -105,7 +115,7 @@ export function ColumnField({
   };
   const choices = choicesOf(known);
   return (
-    <Field name={name} help={{ ...help, unit }} unit={unit} fault={fault}>
+    <Field name={name} help={ownHelp ?? { ...help, unit }} unit={unit} fault={fault}>
       {(input) =>
         choices === null ? (
           column === 'note' ? (

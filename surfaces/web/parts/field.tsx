@@ -9,12 +9,14 @@ export interface Help {
   unit?: string;
   /** What it usually is, e.g. "1 to 3 m". */
   range?: string;
+  /** What is taken at all, e.g. "0 to 20 m". */
+  taken?: string;
   /** Where that comes from. */
   source?: string;
 }
 
 /**
- * A named entry with its help behind a question mark. `children` gets the id and the description to put on the input:
+ * A named entry with its help behind a question mark; none is without. `children` gets the id and the description to put on the input:
  * `<Field …>{(input) => <input {...input} …/>}</Field>`.
  */
 export function Field({
@@ -25,43 +27,37 @@ export function Field({
   children,
 }: {
   name: string;
-  help?: Help | undefined;
+  help: Help;
   unit?: string | undefined;
   /** What is wrong with what was typed, and the mend. */
   fault?: string | null | undefined;
-  children: (input: { id: string; 'aria-describedby'?: string; 'aria-invalid'?: true }) => ReactNode;
+  children: (input: { id: string; 'aria-describedby': string; 'aria-invalid'?: true }) => ReactNode;
 }) {
   const id = useId();
   const [isOpen, setOpen] = useState(false);
-  const described = [help === undefined ? '' : `${id}-help`, fault ? `${id}-fault` : '']
-    .filter(Boolean)
-    .join(' ');
+  const described = fault ? `${id}-help ${id}-fault` : `${id}-help`;
   return (
     <div className="field">
       <div className="name">
         <label htmlFor={id}>{name}</label>
-        {help === undefined ? null : (
-          <button
-            type="button"
-            className="ask"
-            aria-expanded={isOpen}
-            aria-controls={`${id}-help`}
-            aria-label={`What is ${name}?`}
-            onClick={() => setOpen(!isOpen)}
-          >
-            <Mark name="help" size={18} />
-          </button>
-        )}
+        <button
+          type="button"
+          className="ask"
+          aria-expanded={isOpen}
+          aria-controls={`${id}-help`}
+          aria-label={`What is ${name}?`}
+          onClick={() => setOpen(!isOpen)}
+        >
+          <Mark name="help" size={18} />
+        </button>
       </div>
-      {help === undefined ? null : (
-        <p className="help" id={`${id}-help`} hidden={!isOpen}>
-          <HelpText {...help} />
-        </p>
-      )}
+      <p className="help" id={`${id}-help`} hidden={!isOpen}>
+        <HelpText {...help} />
+      </p>
       <div className="entry">
         {children({
           id,
-          ...(described === '' ? {} : { 'aria-describedby': described }),
+          'aria-describedby': described,
           ...(fault ? { 'aria-invalid': true } : {}),
         })}
         {unit === undefined || unit === '' ? null : (
@@ -80,12 +76,13 @@ export function Field({
   );
 }
 
-function HelpText({ about, unit, range, source }: Help) {
+function HelpText({ about, unit, range, taken, source }: Help) {
   return (
     <>
       {about}
       {unit === undefined || unit === '' ? null : `; in ${unit}`}
       {range === undefined ? null : `; usually ${range}`}
+      {taken === undefined ? null : `; taken from ${taken}`}
       {source === undefined ? '.' : `. ${source}.`}
     </>
   );

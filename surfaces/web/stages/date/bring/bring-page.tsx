@@ -119,7 +119,7 @@ function BroughtPage({
       </p>
       <div className="fields">
         {table.sheets.length < 2 ? null : (
-          <Field name="Sheet">
+          <Field name="Sheet" help={{ about: 'Which sheet of the workbook has the results' }}>
             {(input) => (
               <select
                 {...input}
@@ -138,7 +138,10 @@ function BroughtPage({
             )}
           </Field>
         )}
-        <Field name="Headings stand in line">
+        <Field
+          name="Headings stand in line"
+          help={{ about: 'The line that names the columns; results stand below it, letterheads above' }}
+        >
           {(input) => (
             <select
               {...input}

@@ -1,6 +1,6 @@
 /** Which of their columns fills one of ours, and a word for rows where none does. */
 import { CURVE_NAMES } from '@stillstand/published/curves';
-import { columnWords, Field } from '../../../parts/index.ts';
+import { columnHelp, columnWords, Field } from '../../../parts/index.ts';
 import type { Filled } from './mapping.ts';
 
 const NAMES: Readonly<Partial<Record<Filled, string>>> = {
@@ -43,6 +43,7 @@ export function MappingField({
     <div className="mapping-field">
       <Field
         name={nameOf(column)}
+        help={columnHelp('determinations', column)}
         fault={isNeeded && at === undefined ? 'Choose the column that has it.' : null}
       >
         {(input) => (
@@ -62,7 +63,10 @@ export function MappingField({
         )}
       </Field>
       {words === undefined ? null : (
-        <Field name={at === undefined ? 'for all rows' : 'where it is empty'}>
+        <Field
+          name={at === undefined ? 'for all rows' : 'where it is empty'}
+          help={{ about: `${nameOf(column)} of every row that states none` }}
+        >
           {(input) => (
             <select {...input} value={fixed ?? ''} onChange={(event) => onFix(event.target.value)}>
               {words.map((word) => (
