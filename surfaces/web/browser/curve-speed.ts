@@ -8,11 +8,13 @@ import { device, openDemo, served } from './browser.ts';
 
 export interface CurveWait {
   points: number;
-  /** A point switched off or on to the moved curve painted, a first look of it; at most 100 wanted. Median of the edits. */
+  /** A point switched off to the moved curve painted, a first look of it; at most 100 wanted. The quickest, as elsewhere:
+   * what else runs on the machine is not what is measured; and the median. */
   first_look_ms: number;
-  /** The same to the whole curve. */
+  first_look_median_ms: number;
+  /** The same to the whole curve; the quickest. */
   final_ms: number;
-  /** What held the page up meanwhile, each longer than 50 ms. */
+  /** What held the page up meanwhile: each task longer than 50 ms. */
   tasks_over_50_ms: number[];
 }
 
@@ -41,7 +43,7 @@ export async function curveWaits(sizes: readonly number[] = [50, 200]): Promise<
   }
 }
 
-/** Switches points off and on again, the most influential first, each when the curve before it is whole. */
+/** Switches points off one after another, the most influential first, each when the curve before it is whole. */
 async function waitsIn(page: Page, address: string): Promise<CurveWait> {
   await page.goto(address);
   await page.locator('[data-curve="final"]').waitFor({ timeout: 240_000 });
@@ -78,23 +80,22 @@ async function waitsIn(page: Page, address: string): Promise<CurveWait> {
     const waits: { first: number; final: number }[] = [];
     const points = document.querySelectorAll('.points-table tbody tr').length;
     for (let edit = 0; edit < edits; edit++) {
-      const off = document.querySelector<HTMLElement>('.points-table tr.rejected .switch');
-      const on = document.querySelectorAll<HTMLElement>('.points-table tr.accepted .switch')[edit >> 1]!;
       await new Promise((resolve) => setTimeout(resolve, 300));
       const began = performance.now();
-      (edit % 2 === 0 || off === null ? on : off).click();
+      document.querySelector<HTMLElement>('.points-table tr.accepted .switch')!.click();
       const first = (await screen.painted(screen.isFirstLook)) - began;
       const final = (await screen.painted(screen.isFinal)) - began;
       waits.push({ first, final });
     }
     return { points, waits, held };
   }, EDITS);
-  console.error(JSON.stringify(waits.map((w) => [Math.round(w.first), Math.round(w.final)])), held.join(' '));
-  const median = (of: number[]): number => Math.round(of.sort((a, b) => a - b)[of.length >> 1]!);
+  const sorted = (of: 'first' | 'final'): number[] => waits.map((wait) => wait[of]).sort((a, b) => a - b);
+  const first = sorted('first');
   return {
     points,
-    first_look_ms: median(waits.map((wait) => wait.first)),
-    final_ms: median(waits.map((wait) => wait.final)),
+    first_look_ms: Math.round(first[0]!),
+    first_look_median_ms: Math.round(first[EDITS >> 1]!),
+    final_ms: Math.round(sorted('final')[0]!),
     tasks_over_50_ms: held,
   };
 }

@@ -1,0 +1,60 @@
+/** A fault inside a computing worker: said calmly, nothing lost, and tried again by a button or by the next edit. */
+import assert from 'node:assert/strict';
+import { after, test } from 'node:test';
+import type { Page } from 'playwright-core';
+import { allSaved, type Device, device, openDemo } from '../browser/browser.ts';
+
+/** As the page asks for it, before there is an offline copy. */
+const WORKER = /\/assets\/compute\.worker-[\w-]+\.js$/;
+const devices: Device[] = [];
+after(async () => {
+  for (const each of devices) await each.close();
+  setTimeout(() => process.exit(), 500).unref();
+});
+
+async function fresh(): Promise<Page> {
+  const it = await device();
+  devices.push(it);
+  return it.page;
+}
+
+const stopped = (page: Page) => page.getByText('The computation stopped');
+const computed = (page: Page): Promise<void> =>
+  page
+    .locator('[data-computed="provisional"], [data-computed="final"]')
+    .first()
+    .waitFor({ state: 'attached', timeout: 30_000 });
+
+test('a worker that throws: what it said is shown, and computing again computes', async () => {
+  const page = await fresh();
+  await page.route(WORKER, async (route) => {
+    const response = await route.fetch();
+    const body = 'self.onmessage = () => { throw new Error("the sieve is full"); };';
+    await route.fulfill({ response, body });
+  });
+  await openDemo(page);
+  await stopped(page).waitFor();
+  await page.getByText('What the program said: Uncaught Error: the sieve is full.').waitFor();
+  await page.getByText('nothing typed is lost').waitFor();
+  assert.ok((await page.locator('[data-computed="failed"]').count()) > 0);
+  await page.unroute(WORKER);
+  await page.getByRole('button', { name: 'Compute again' }).click();
+  await computed(page);
+  await stopped(page).waitFor({ state: 'detached' });
+});
+
+test('a worker that cannot be loaded: typing goes on, is kept, and the next edit tries again', async () => {
+  const page = await fresh();
+  await page.route(WORKER, (route) => route.abort());
+  await openDemo(page);
+  await stopped(page).waitFor();
+  await page.unroute(WORKER);
+  const name = page.locator('.choices input').first();
+  await name.fill('Renamed while nothing computed');
+  await name.press('Tab');
+  await computed(page);
+  await stopped(page).waitFor({ state: 'detached' });
+  await allSaved(page);
+  await page.reload();
+  await page.getByRole('heading', { name: 'Renamed while nothing computed' }).waitFor();
+});
