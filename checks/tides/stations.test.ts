@@ -10,6 +10,7 @@ import {
   type MeanLevels,
   meanLevels,
   meanLongitudes,
+  predictedLevels,
   springsAndNeaps,
   tabulated,
   tideCurve,
@@ -59,6 +60,10 @@ for (const { name, tide, published } of STATIONS) {
 
   test(`${name}: HAT and LAT of 1983–2001`, () => {
     const extremes = astronomicalExtremes(tide, EPOCH)!;
+    const { HAT_m, LAT_m, MHW_m, MLLW_m, MSL_m } = predictedLevels(tide, EPOCH)!;
+    assert.deepEqual([HAT_m, LAT_m, MSL_m], [extremes.HAT_m, extremes.LAT_m, 0]);
+    close(MHW_m, 'MHW', DATUM_M);
+    close(MLLW_m, 'MLLW', DATUM_M);
     close(extremes.HAT_m, 'HAT', EXTREME_M);
     close(extremes.LAT_m, 'LAT', EXTREME_M);
   });

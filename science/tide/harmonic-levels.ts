@@ -1,6 +1,7 @@
 /** Tide levels that follow from harmonic constants alone. */
+import { type MeanLevels, meanLevels } from './levels.ts';
 import { type TidalConstant, type Tide, tideCurve } from './prediction.ts';
-import { highAndLowWaters } from './waters.ts';
+import { highAndLowWaters, tabulated, type Water } from './waters.ts';
 
 export interface AstronomicalExtremes {
   HAT_m: number;
@@ -18,17 +19,51 @@ const YEARS = 19;
  * `first_year` (1983 to 2001 for the US tidal epoch). Null for a tide without constituents.
  */
 export function astronomicalExtremes(tide: Tide, first_year: number): AstronomicalExtremes | null {
-  const from_ms = Date.UTC(first_year, 0, 1);
-  const waters = highAndLowWaters(tideCurve(tide), from_ms, Date.UTC(first_year + YEARS, 0, 1));
-  const first = waters[0];
-  if (first === undefined) return null;
-  const highest = waters.reduce((a, b) => (b.height_m > a.height_m ? b : a), first);
-  const lowest = waters.reduce((a, b) => (b.height_m < a.height_m ? b : a), first);
+  const waters = epochWaters(tide, first_year);
+  return waters.length === 0 ? null : extremesOf(waters);
+}
+
+const epochWaters = (tide: Tide, first_year: number): Water[] =>
+  highAndLowWaters(tideCurve(tide), Date.UTC(first_year, 0, 1), Date.UTC(first_year + YEARS, 0, 1));
+
+function extremesOf(waters: readonly Water[]): AstronomicalExtremes {
+  const highest = waters.reduce((a, b) => (b.height_m > a.height_m ? b : a));
+  const lowest = waters.reduce((a, b) => (b.height_m < a.height_m ? b : a));
   return {
     HAT_m: highest.height_m,
     LAT_m: lowest.height_m,
     HAT_ms: highest.time_ms,
     LAT_ms: lowest.time_ms,
+  };
+}
+
+/** Levels that a tide has by itself, on the zero of its mean. */
+export type PredictedLevels = Pick<AstronomicalExtremes, 'HAT_m' | 'LAT_m'> &
+  Omit<MeanLevels, 'MHW_sigma_m' | 'MLW_sigma_m' | 'highs' | 'lows' | 'days'> &
+  ReturnType<typeof springsAndNeaps> & {
+    MSL_m: number;
+    /** 1 sigma of HAT and LAT, and of the means, beside what the constants' own errors do. */
+    extreme_sigma_m: number;
+    mean_sigma_m: number;
+  };
+
+/** How far predicted levels were found from accepted ones at two stations, at most: docs/methods/tide.md. */
+const EXTREME_SIGMA_M = 0.02;
+const MEAN_SIGMA_M = 0.04;
+
+/** All levels of the prediction over 19 calendar years from 1 January of `first_year`; null without a tide. */
+export function predictedLevels(tide: Tide, first_year: number): PredictedLevels | null {
+  const waters = epochWaters(tide, first_year);
+  const means = meanLevels(tabulated(waters));
+  if (means === null) return null;
+  const { HAT_m, LAT_m } = extremesOf(waters);
+  const { MHW_m, MLW_m, MHHW_m, MLLW_m, MTL_m, DTL_m, MN_m, GT_m, DHQ_m, DLQ_m } = means;
+  return {
+    ...{ HAT_m, LAT_m, MHW_m, MLW_m, MHHW_m, MLLW_m, MTL_m, DTL_m, MN_m, GT_m, DHQ_m, DLQ_m },
+    ...springsAndNeaps(tide),
+    MSL_m: tide.mean_m,
+    extreme_sigma_m: EXTREME_SIGMA_M,
+    mean_sigma_m: MEAN_SIGMA_M,
   };
 }
 

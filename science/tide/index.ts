@@ -4,7 +4,7 @@
  * 1970; 1 sigma. Nothing here feeds a random walk, so `Math.cos` is used as it is.
  */
 export { type AnalysedConstant, type Analysis, analyse, type TideRecord } from './analysis.ts';
-export { type MeanLongitudes, meanLongitudes } from './astronomy.ts';
+export { meanLongitudes } from './astronomy.ts';
 export { TIDE_CAUTION } from './caution.ts';
 export { type ComparedLevels, type ComparisonMethod, compareSimultaneously } from './comparison.ts';
 export { CONSTITUENTS, type Constituent, constituentNamed } from './constituent.ts';
@@ -13,11 +13,12 @@ export {
   type AstronomicalExtremes,
   astronomicalExtremes,
   formNumber,
+  type PredictedLevels,
+  predictedLevels,
   springsAndNeaps,
 } from './harmonic-levels.ts';
 export { type MeanLevels, meanLevels } from './levels.ts';
-export { type NodeCorrection, nodeCorrections } from './node.ts';
 export { predict, type TidalConstant, type Tide, type TideCurve, tideCurve } from './prediction.ts';
-export { NEEDED_RAYLEIGH, type Separation, separable } from './separation.ts';
+export { type Separation, separable } from './separation.ts';
 export { curveThroughWaters } from './through-waters.ts';
 export { highAndLowWaters, tabulated, type Water } from './waters.ts';

@@ -2,7 +2,7 @@
 import { CONSTITUENTS, type Constituent } from './constituent.ts';
 
 /** Rayleigh's measure: two constituents part by at least so many whole turns over the record. */
-export const NEEDED_RAYLEIGH = 1;
+const NEEDED_RAYLEIGH = 1;
 
 export interface Separation {
   chosen: Constituent[];

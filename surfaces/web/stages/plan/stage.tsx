@@ -8,9 +8,11 @@ import { Button, ColumnField, Field, Quantity, Table } from '../../parts/index.t
 import { useOpenRow } from '../../shell/index.ts';
 import { type Store, useStore } from '../../store/index.ts';
 import type { StageProps } from '../index.ts';
+import { AnalysisEntry } from './analysis-entry.tsx';
 import { type Coast, readCoast } from './coast.ts';
 import { ConstantsEntry } from './constants-entry.tsx';
 import { BeforeTheDay, useFieldDay, WhichDay } from './day.tsx';
+import { LevelsEntry } from './levels-entry.tsx';
 import { CampaignMap, type MappedHole } from './map.tsx';
 import { PipeToCarry } from './pipe.tsx';
 import './plan.css';
@@ -23,7 +25,7 @@ export function Stage({ params }: StageProps) {
   const openRow = useOpenRow();
   const { campaign, results } = useComputation();
   const { coasts, add: addCoast, problem } = useCoasts(store);
-  const [isPasting, setPasting] = useState(false);
+  const [entering, setEntering] = useState<'paste' | 'analysis' | 'levels' | null>(null);
   const [adding, setAdding] = useState<Record<string, string> | null>(null);
   const site = store.rows('sites')[0]?.cells['site'] ?? '';
   const field = useFieldDay();
@@ -95,6 +97,13 @@ export function Stage({ params }: StageProps) {
         columns={['level', 'elevation_m', 'sigma_m', 'datum', 'epoch', 'source']}
         add="Add a tide level"
         prefill={site === '' ? {} : { site }}
+        foot={
+          store.readOnly ? null : (
+            <Button mark="plus" onClick={() => setEntering('levels')}>
+              Compute levels from the constants
+            </Button>
+          )
+        }
       />
       <RowsTable
         table="constituents"
@@ -103,9 +112,14 @@ export function Stage({ params }: StageProps) {
         add="Add a constant"
         foot={
           store.readOnly ? null : (
-            <Button mark="plus" onClick={() => setPasting(true)}>
-              Paste tidal constants
-            </Button>
+            <div className="acts">
+              <Button mark="plus" onClick={() => setEntering('paste')}>
+                Paste tidal constants
+              </Button>
+              <Button mark="plus" onClick={() => setEntering('analysis')}>
+                Find constants in the readings
+              </Button>
+            </div>
           )
         }
       />
@@ -167,7 +181,11 @@ export function Stage({ params }: StageProps) {
         add="Add a sampler"
       />
       <Choices />
-      {isPasting ? <ConstantsEntry site={site} onClose={() => setPasting(false)} /> : null}
+      {entering === 'paste' ? <ConstantsEntry site={site} onClose={() => setEntering(null)} /> : null}
+      {entering === 'analysis' ? <AnalysisEntry onClose={() => setEntering(null)} /> : null}
+      {entering === 'levels' ? (
+        <LevelsEntry site={site} datum={results?.datum.label ?? ''} onClose={() => setEntering(null)} />
+      ) : null}
       {adding === null ? null : (
         <AddRow table="holes" title="Plan a hole" prefill={adding} onClose={() => setAdding(null)} />
       )}

@@ -2,7 +2,7 @@
 import { FOOT_M } from '@stillstand/science/base';
 import { dayBounds } from './day-tide.ts';
 
-export interface TableLine {
+interface TableLine {
   time_ms: number;
   /** Above the zero of the table. */
   height_m: number;

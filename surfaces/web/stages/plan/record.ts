@@ -1,0 +1,25 @@
+/** The readings of a gauge as a record that can be analysed: standing, timed, without doubt flagged. */
+import type { Campaign } from '@stillstand/campaign/document';
+
+export interface GaugeRecord {
+  gauge: string;
+  time_ms: Float64Array;
+  height_m: Float64Array;
+}
+
+/** Of every gauge that has some; one reading of each moment. */
+export function gaugeRecords(campaign: Campaign): GaugeRecord[] {
+  const of = Map.groupBy(
+    campaign.rows.gauge_readings.filter(({ flag, time }) => flag === null && time !== null),
+    (row) => row.gauge,
+  );
+  return [...of].map(([gauge, rows]) => {
+    const at = new Map(rows.map(({ time, height_m }) => [Date.parse(time!), height_m]));
+    const times = [...at.keys()].filter(Number.isFinite).sort((a, b) => a - b);
+    return {
+      gauge,
+      time_ms: Float64Array.from(times),
+      height_m: Float64Array.from(times, (time) => at.get(time)!),
+    };
+  });
+}
