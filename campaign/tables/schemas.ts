@@ -86,7 +86,9 @@ export const schemas = {
   datum_shifts: table('the step between two datums: height in `to` = height in `from` + shift', {
     from: required(reference('datums', 'heights as they are')),
     to: required(reference('datums', 'heights as they become')),
-    shift_m: required(number('what is added', 'm', { min: -200, max: 200 })),
+    shift_m: required(
+      number('what is added to a height on the first to have it on the second', 'm', { min: -200, max: 200 }),
+    ),
     sigma_m: sigma('the shift'),
     source: text('where it comes from'),
   }),
@@ -126,7 +128,7 @@ export const schemas = {
   constituents: table('a tidal constant', {
     gauge: required(reference('gauges', 'the gauge')),
     constituent: required(text('name of the constituent')),
-    amplitude_m: required(number('amplitude', 'm', { min: 0, max: 15 })),
+    amplitude_m: required(number('amplitude of the constituent', 'm', { min: 0, max: 15 })),
     phase_deg: required(number('phase lag, Greenwich', 'deg', { min: -360, max: 360 })),
     source: text('where it comes from'),
   }),
@@ -142,8 +144,8 @@ export const schemas = {
   pipes: table('a kind of pipe', {
     pipe: label('label of the kind of pipe'),
     outside_diameter_mm: detail(number('outside diameter', 'mm', { min: 10, max: 1000 })),
-    wall_mm: detail(number('wall thickness', 'mm', { min: 0.5, max: 100 })),
-    mass_kg_per_m: detail(number('mass', 'kg/m', { min: 0, max: 1000 })),
+    wall_mm: detail(number('thickness of the wall', 'mm', { min: 0.5, max: 100 })),
+    mass_kg_per_m: detail(number('mass of a metre of pipe', 'kg/m', { min: 0, max: 1000 })),
     makeup_loss: length('length lost in each made-up thread', { min_m: 0, max_m: 0.5 }),
   }),
   samplers: table('a sampler or corer', {
@@ -151,9 +153,9 @@ export const schemas = {
     kind: text('valve, chamber, gouge, piston …'),
     length: detail(length('length over all', { min_m: 0, max_m: 20 })),
     capacity: detail(length('length of sediment it can hold', { min_m: 0, max_m: 20 })),
-    bore_mm: detail(number('inside diameter', 'mm', { min: 5, max: 500 })),
+    bore_mm: detail(number('inside diameter of the barrel', 'mm', { min: 5, max: 500 })),
     outside_mm: detail(number('outside diameter', 'mm', { min: 5, max: 600 })),
-    mass_kg: detail(number('mass', 'kg', { min: 0, max: 1000 })),
+    mass_kg: detail(number('mass of the empty sampler', 'kg', { min: 0, max: 1000 })),
   }),
   holes: table('a hole', {
     hole: label('label of the hole'),
@@ -182,12 +184,12 @@ export const schemas = {
     ground_below_reference: required(
       length('ground below the reference, positive down', { min_m: -20, max_m: 20 }),
     ),
-    cause: text('what moved it'),
+    cause: text('what moved it: tide, boots, sand drawn down'),
   }),
   joints: readings('an item added to or taken from the string', {
     hole: hole(),
     action: required(choice('what was done', ['add', 'remove', 'pull', 'cut', 'left', 'lost'])),
-    item: required(choice('what it is', ['joint', 'shoe', 'coupling', 'drive_head'])),
+    item: required(choice('what went in or came out', ['joint', 'shoe', 'coupling', 'drive_head'])),
     joint: text('label painted on the item'),
     length: length('length, of a joint end to end', { min_m: 0, max_m: 20 }),
     tight: detail(boolean('thread confirmed tight before it goes below ground')),
@@ -199,13 +201,13 @@ export const schemas = {
     stick_up_end: required(length('collar above the reference after', { min_m: -20, max_m: 20 })),
     duration_s: detail(number('time the vibrator ran', 's', { min: 0, max: 86400 })),
     ended_by: detail(
-      choice('what ended it', ['length', 'slowing', 'refusal', 'obstruction', 'tide', 'fault']),
+      choice('what ended the drive', ['length', 'slowing', 'refusal', 'obstruction', 'tide', 'fault']),
     ),
     speed_hz: detail(number('vibrator speed', 'Hz', { min: 0, max: 1000 })),
   }),
   soundings: readings('a measurement down the string from the collar', {
     hole: hole(),
-    purpose: choice('when', [
+    purpose: choice('what it was measured for', [
       'before_drive',
       'after_drive',
       'before_run',
@@ -226,7 +228,7 @@ export const schemas = {
   }),
   water: readings('water put into the string', {
     hole: hole(),
-    volume_l: detail(number('volume', 'L', { min: 0, max: 100000 })),
+    volume_l: detail(number('volume poured in', 'L', { min: 0, max: 100000 })),
     kind: detail(choice('kind of water', ['fresh', 'sea'])),
     to_water_before: length('collar to the water before', { min_m: -2, max_m: 200 }),
     to_water_after: length('collar to the water after', { min_m: -2, max_m: 200 }),
@@ -239,7 +241,7 @@ export const schemas = {
       sampler: reference('samplers', 'the sampler'),
       start_mark: length('tip below the collar when it first touched', depth),
       end_mark: length('tip below the collar at its lowest', depth),
-      strokes: detail(number('strokes', '', { min: 0, max: 100000, integer: true })),
+      strokes: detail(number('strokes of the sampler', '', { min: 0, max: 100000, integer: true })),
       recovered: length('length that came up', { min_m: 0, max_m: 20 }),
       fall_in_top: length('disturbed fall-in on top of what came up, excluded', { min_m: 0, max_m: 20 }),
       loss_at: choice('where what was removed but not recovered is missing', [
@@ -249,7 +251,7 @@ export const schemas = {
         'unknown',
       ]),
       outcome: detail(
-        choice('how it went', ['full', 'part', 'empty', 'lost_lifting', 'stuck', 'sampler_lost']),
+        choice('how the run went', ['full', 'part', 'empty', 'lost_lifting', 'stuck', 'sampler_lost']),
       ),
     },
     ['hole'],
@@ -259,7 +261,7 @@ export const schemas = {
     run: required(reference('runs', 'the run')),
     top: required(length('from the top of what came up', { min_m: 0, max_m: 20 })),
     bottom: required(length('from the top of what came up', { min_m: 0, max_m: 20 })),
-    tray: text('where it lies'),
+    tray: text('tray or tube the piece lies in'),
     condition: text('intact, broken, washed …'),
   }),
   pushes: readings(
@@ -278,20 +280,20 @@ export const schemas = {
   sections: readings('a cut length of a push', {
     hole: hole(),
     push: required(reference('pushes', 'the push')),
-    order: required(number('1 at the top', '', { min: 1, max: 1000, integer: true })),
-    length: required(length('length', { min_m: 0, max_m: 20 })),
+    order: required(number('place in the tube, 1 at the top', '', { min: 1, max: 1000, integer: true })),
+    length: required(length('length of the cut piece', { min_m: 0, max_m: 20 })),
   }),
   units: table('a described layer', {
     hole: hole(),
     unit: text('label of the unit, from the top down'),
     basis: required(choice('what its depths are measured in', ['run', 'push', 'entered', 'in_situ'])),
     run: text('the run or push, where that is the basis'),
-    top: required(length('top', depth)),
-    bottom: required(length('bottom', depth)),
+    top: required(length('top of the layer on its basis', depth)),
+    bottom: required(length('bottom of the layer on its basis', depth)),
     sediment: required(text('main sediment, from the vocabulary')),
-    second: text('second sediment'),
+    second: text('second sediment, less than half'),
     colour: text('colour, Munsell or words'),
-    organic: text('organic matter'),
+    organic: text('organic matter: roots, wood, leaves'),
     contact_below: detail(choice('contact at its base', ['sharp', 'gradational', 'erosional', 'uncertain'])),
     structures: text('structures, separated by ;'),
     fossils: text('fossils, separated by ;'),
@@ -301,8 +303,8 @@ export const schemas = {
     hole: detail(reference('holes', 'the hole')),
     basis: detail(choice('what its depths are measured in', ['run', 'push', 'entered', 'in_situ'])),
     run: text('the run or push'),
-    top: detail(length('top', depth)),
-    bottom: detail(length('bottom', depth)),
+    top: detail(length('top of what the picture shows, on its basis', depth)),
+    bottom: detail(length('bottom of what the picture shows, on its basis', depth)),
     file: required(text('file, named by the hash of its content')),
   }),
   samples: table('a piece taken', {
@@ -310,8 +312,8 @@ export const schemas = {
     hole: reference('holes', 'the hole; empty for a surface sample'),
     basis: choice('what its depths are measured in', ['run', 'push', 'entered', 'in_situ', 'elevation']),
     run: text('the run or push, where that is the basis'),
-    top: length('top', { min_m: -50, max_m: 200 }),
-    bottom: length('bottom', { min_m: -50, max_m: 200 }),
+    top: length('top of the sample on its basis', { min_m: -50, max_m: 200 }),
+    bottom: length('bottom of the sample on its basis', { min_m: -50, max_m: 200 }),
     elevation_m: elevation('elevation of its middle, where the basis is elevation'),
     elevation_sigma_m: sigma('that elevation'),
     elevation_datum: reference('datums', 'zero of that elevation'),
@@ -322,16 +324,16 @@ export const schemas = {
   measurements: table('a number measured on a sample', {
     sample: required(reference('samples', 'the sample')),
     property: required(text('what was measured')),
-    value: required(number('value', 'as stated')),
+    value: required(number('value as measured', 'as stated')),
     sigma: number('1 sigma', 'as stated', { min: 0 }),
-    unit: text('unit'),
-    method: text('method'),
+    unit: text('unit of value and sigma'),
+    method: text('how it was measured'),
   }),
   determinations: table('a dating result', {
     lab_code: label('code given by the laboratory'),
     sample: required(reference('samples', 'the sample')),
     method: required(
-      choice('method', [
+      choice('dating method', [
         'radiocarbon',
         'u_series',
         'luminescence',
@@ -350,7 +352,7 @@ export const schemas = {
     ),
     error: required(number('1 sigma as reported', 'yr', { min: 0, max: 100000 })),
     reported_as: choice('what value and error are, for radiocarbon; age if empty', ['age', 'f14c']),
-    delta13c_permil: detail(number('δ13C', '‰ VPDB', { min: -100, max: 50 })),
+    delta13c_permil: detail(number('δ13C as the laboratory gave it', '‰ VPDB', { min: -100, max: 50 })),
     fraction_dated: text('what was dated of the sample'),
     calibration_curve: choice('calibration curve; a bomb zone is its atmosphere before 1942 too', [
       'intcal20',
@@ -372,7 +374,7 @@ export const schemas = {
     }),
     age_role: choice('what the age says of the layer', ['dates', 'maximum', 'minimum']),
     group: text('determinations of one thing, to be pooled'),
-    status: choice('used or not', STATUS),
+    status: choice('whether it is used', STATUS),
     reason: text('why it is rejected'),
   }),
   points: table("a sample's claim on the sea", {
@@ -386,7 +388,7 @@ export const schemas = {
     upper: tide('upper limit of the indicative meaning; for marine, the level the sea lay above'),
     position: choice('what lies below', ['basal', 'base_of_basal', 'intercalated']),
     compressible_below: length('compressible sediment below', { min_m: 0, max_m: 200 }),
-    status: choice('used or not', STATUS),
+    status: choice('whether it is used', STATUS),
     reason: text('why it is rejected'),
   }),
   point_errors: table("one part of a point's height error", {
@@ -407,14 +409,14 @@ export const schemas = {
     contact_a: required(text('unit of that hole whose base is tied')),
     hole_b: required(reference('holes', 'the other hole')),
     contact_b: required(text('unit of the other hole whose base is tied')),
-    confidence: detail(choice('confidence', ['sure', 'likely', 'possible'])),
+    confidence: detail(choice('how sure the tie is', ['sure', 'likely', 'possible'])),
   }),
   days: table('a field day', {
-    date: required(date('the day')),
+    date: required(date('day in the field')),
     crew: text('roles of the crew'),
-    weather: text('weather'),
-    permits: text('permits'),
-    contacts: text('local contacts'),
+    weather: text('wind, sky and sea, as met'),
+    permits: text('permits seen, and who carries them'),
+    contacts: text('whom to call ashore, and how'),
     leave_by: time('when the place must be left'),
   }),
   checks: readings('a line of a checklist answered', {

@@ -54,6 +54,8 @@ export function columnHelp(table: TableName, column: string): Help & { unit: str
         about: `${about}: a tide level with an offset in metres, MHW or MTL-0.25 (${TIDE_LEVELS.join(', ')})`,
         unit: '',
       };
+    case 'reference':
+      return { about: `${about}: a label of the table ${known.to.replaceAll('_', ' ')}`, unit: '' };
     default:
       return { about, unit: '' };
   }
