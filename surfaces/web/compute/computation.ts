@@ -241,8 +241,8 @@ function worker(heard: (message: Answered) => void, failed: (message: string) =>
     }
     heard(message);
   };
-  // A script that cannot be fetched says nothing of why.
-  thread.onerror = (event) => failed(event.message || 'a part of the program could not be loaded');
+  thread.onerror = ({ message }: { message?: string }) =>
+    failed(message?.replace(/^Uncaught /, '') ?? 'a part of it could not be loaded');
   return {
     get campaign() {
       return campaign;
