@@ -14,7 +14,8 @@ const KINDS = [
   ['S', 'sounding', 'to sediment', 'to water inside', 'water outside', 'stick-up'],
   ['R', 'run', 'cable, touched', 'cable, lowest', 'strokes', 'came up'],
 ] as const;
-const LINES = 30;
+/** As many as stand on one A4 page with a hand's writing between them. */
+const LINES = 26;
 
 /** Which kinds of reading a hole of this make has. */
 const BY_STRING = 'GHJDWSR';
@@ -58,7 +59,7 @@ export function BlankSheet({
         </tbody>
       </table>
       <p className="sheet-says">
-        One line a reading, in the order it is taken. Write the unit: 3.05 m, 305 cm, 10 ft, 9 ft 11 1/2 in.
+        One line a reading, in the order it is taken. Write the unit: 3.05 m, 305 cm, 10 ft, 9 ft 11 1/2 in.{' '}
         {byString
           ? `Lengths down the string are from the collar; ground and water outside are from the reference. Cross out with one line and write beside it. The sampler stops ${margin_m.toFixed(2)} m above the shoe: shoe = all joints less the threads.`
           : 'Depths of pushes are below the ground; the ground is below the reference. Cross out with one line and write beside it.'}

@@ -137,12 +137,10 @@ test('a hole cored by hand: pushes one after the other, a gap told, a push mende
   await crew.bar().click();
   await crew.take('Record a push');
   await crew.keys('1.10');
-  await crew.field('From');
+  await crew.field('Upper end');
   await crew.keys('60c');
   await crew.bar().click();
-  await page
-    .locator('.risk[data-level="caution"]', { hasText: 'Nothing cored from 0.50 to 0.60 m.' })
-    .waitFor();
+  await page.locator('.risk[data-level="caution"]', { hasText: 'Not cored: 0.50 to 0.60 m.' }).waitFor();
   assert.equal(await crew.big('Depth'), '1.10');
   // it began at 0.50: typed with a comma, as many people do
   await page.locator('.book li', { hasText: 'Push P2' }).getByRole('button').click();

@@ -33,7 +33,7 @@ import { m2 } from './lengths.ts';
 import { type ActionName, nextAction } from './next-action.ts';
 import { fourNumbers } from './numbers.ts';
 import { PushDrawing } from './push-drawing.tsx';
-import { nextPush, pushesOf, pushNumbers } from './push-hole.ts';
+import { nextPush, type Push, pushesOf, pushNumbers } from './push-hole.ts';
 import { lift, moveReading, record, recordChecks, stroke } from './record.ts';
 import { RunInHand } from './run-in-hand.tsx';
 import { type Happening, happened } from './something-else.ts';
@@ -130,6 +130,8 @@ export function Drill(props: DrillProps) {
   const [cable, setCable] = useState<Draft | null>(null);
   const [answers, setAnswers] = useState<Answers>(() => answered(store, hole));
   const [said, setSaid] = useState('');
+  /** Why a photo was not kept. */
+  const [lost, setLost] = useState('');
   const photo = useRef<HTMLInputElement>(null);
   const lines = useMemo(() => bookOf(store, now), [store, now]);
   const byString = now.row.method === 'string';
@@ -288,15 +290,19 @@ export function Drill(props: DrillProps) {
     }
   }
 
+  const pictured = photoOf(now, pushes);
+  const photos = store
+    .rows('photos')
+    .filter((r) => r.cells['hole'] === hole && (r.cells['run'] ?? '') === (pictured.run ?? '')).length;
   const takePhoto = async (file: File): Promise<void> => {
-    const path = await store.addFile(new Uint8Array(await file.arrayBuffer()), file.type || 'image/jpeg');
-    const of = now.readings.findLast((r) => r.kind === 'run');
-    store.addRow('photos', {
-      hole,
-      file: path,
-      ...(of?.kind === 'run' ? { basis: 'run', run: of.run } : {}),
-    });
-    setSaid('Photo kept.');
+    try {
+      const path = await store.addFile(new Uint8Array(await file.arrayBuffer()), file.type || 'image/jpeg');
+      store.addRow('photos', { hole, file: path, ...pictured });
+      setLost('');
+      setSaid('Photo kept.');
+    } catch (error) {
+      setLost(error instanceof Error ? error.message : String(error));
+    }
   };
 
   const typing = below?.kind === 'form' || below?.kind === 'amend';
@@ -346,7 +352,7 @@ export function Drill(props: DrillProps) {
           ))}
           <button type="button" onClick={() => photo.current?.click()} disabled={store.readOnly}>
             <Mark name="photo" />
-            Photo
+            Photo{photos === 0 ? null : <strong>{photos}</strong>}
           </button>
           <button
             type="button"
@@ -372,6 +378,13 @@ export function Drill(props: DrillProps) {
           }}
         />
       </nav>
+
+      {lost === '' ? null : (
+        <p className="photo-lost" role="alert">
+          <Mark name="stop" size={20} /> The photo is not kept ({lost}). Make room on the device, then take it
+          again.
+        </p>
+      )}
 
       <div className="below">
         {below?.kind === 'form' ? (
@@ -542,6 +555,14 @@ export function Drill(props: DrillProps) {
       </p>
     </div>
   );
+}
+
+/** What a picture taken now is of: the last run or push, else the hole. */
+function photoOf(now: HoleNow, pushes: readonly Push[]): { basis?: string; run?: string } {
+  const run = now.readings.findLast((r) => r.kind === 'run');
+  if (run?.kind === 'run') return { basis: 'run', run: run.run };
+  const push = pushes.at(-1);
+  return push === undefined ? {} : { basis: 'push', run: push.label };
 }
 
 const OR_WORDS: Partial<Record<ActionName, string>> = {

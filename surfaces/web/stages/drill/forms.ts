@@ -663,10 +663,15 @@ function pushForm(base: Base, source: RowSource, now: HoleNow): EntryForm {
     table: 'pushes',
     fixed: { ...base.fixed, push: `P${n}` },
     fields: [
-      length('to', 'To', 'Lower end of the push below the ground. Chambers are usually 0.5 or 1 m long.', {
-        needed: true,
-      }),
-      length('from', 'From', 'Upper end of the push below the ground: where the last one ended.', {
+      length(
+        'to',
+        'Lower end',
+        'Lower end of the push below the ground. Chambers are usually 0.5 or 1 m long.',
+        {
+          needed: true,
+        },
+      ),
+      length('from', 'Upper end', 'Upper end of the push below the ground: where the last one ended.', {
         needed: true,
         initial: last['to'] ?? typedLength(0, now.unit),
         assumed: true,

@@ -17,7 +17,7 @@ export function FourNumbers({ numbers, onBasis }: FourNumbersProps) {
         <div className="number" key={n.name}>
           <h2>
             {n.name}
-            {i === 0 ? <small>± is 2 sd</small> : null}
+            {i === 0 && numbers.some((x) => x.spread !== null) ? <small>± is 2 sd</small> : null}
           </h2>
           <Big number={n} />
           <p className="sum">{n.sum}</p>

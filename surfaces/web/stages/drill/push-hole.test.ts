@@ -45,7 +45,7 @@ test('check, push after push, a gap, a mended push, closed', () => {
   // 0.88 of 1.00 m measured
   assert.equal(all.value, '88');
   assert.equal(following.value, '1.60');
-  assert.equal(following.say, 'Nothing cored from 1.00 to 1.10 m.');
+  assert.equal(following.say, 'Not cored: 1.00 to 1.10 m.');
   // the third began at 1.00: mended, both stay
   const line = () => bookOf(store, now()).findLast((l) => l.name === 'Push P3')!;
   const form = amendForm(line(), now(), store);
@@ -58,7 +58,7 @@ test('check, push after push, a gap, a mended push, closed', () => {
   const second = () => bookOf(store, now()).find((l) => l.name === 'Push P2')!;
   store.withdraw('pushes', second().root_id);
   assert.equal(second().state, 'withdrawn');
-  assert.equal(said()[3].say, 'Nothing cored from 0.50 to 1.00 m.');
+  assert.equal(said()[3].say, 'Not cored: 0.50 to 1.00 m.');
   enter('close', { state: 'finished', end_reason: 'stone' });
   assert.equal(next().name, 'next_hole');
 });

@@ -113,7 +113,7 @@ function gaps(pushes: readonly Push[]): string | null {
   const down = [...pushes].sort((a, b) => a.from_m - b.from_m);
   let reached = 0;
   for (const p of down) {
-    if (p.from_m > reached + 0.005) return `Nothing cored from ${m2(reached)} to ${m2(p.from_m)} m.`;
+    if (p.from_m > reached + 0.005) return `Not cored: ${m2(reached)} to ${m2(p.from_m)} m.`;
     reached = Math.max(reached, p.to_m);
   }
   return null;

@@ -68,7 +68,12 @@ export function Stage({ params }: StageProps) {
               {site?.name ?? now.row.site ?? ''}
               <br />
             </span>
-            <span className="quiet">{standing(now)}</span>
+            <span className="quiet">
+              {standing(now)}
+              {now.fold.deepest_m === null || now.run !== null ? null : (
+                <span className="deep">, down to {m2(now.fold.deepest_m)} m</span>
+              )}
+            </span>
           </p>
         </div>
       </HeadTitle>
@@ -156,7 +161,7 @@ function usualHole(store: Store): string | null {
 
 function standing(now: HoleNow): string {
   const { fold, run, row } = now;
-  if (now.ended) return `${row.state}${fold.deepest_m === null ? '' : `, down to ${m2(fold.deepest_m)} m`}`;
+  if (now.ended) return row.state ?? '';
   if (row.method !== 'string') return `cored by ${row.method}`;
   const joints =
     fold.joints_in === 0
@@ -164,7 +169,7 @@ function standing(now: HoleNow): string {
       : `${fold.joints_in} ${fold.joints_in === 1 ? 'joint' : 'joints'} in`;
   if (run !== null) return `${joints}, run ${run.run} in hand`;
   if (row.state !== null && row.state !== 'open') return `${joints}, ${row.state}`;
-  return fold.deepest_m === null ? joints : `${joints}, down to ${m2(fold.deepest_m)} m`;
+  return joints;
 }
 
 function isResuming(now: HoleNow, at: Date): boolean {
