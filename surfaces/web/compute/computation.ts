@@ -50,6 +50,8 @@ export function computing(store: Store): Computing {
   const progressListeners = new Set<() => void>();
   const latest = canShare() ? new SharedArrayBuffer(4) : null;
   let edit = 0;
+  /** The document of that edit. */
+  let asked: ReturnType<Store['document']> | null = null;
   let wanting = 0;
   let isStopped = false;
   let isStarting = false;
@@ -82,7 +84,7 @@ export function computing(store: Store): Computing {
   };
   // Edits made in one go are computed once, and at once.
   const startSoon = (): void => {
-    if (isStarting || store.document() === quick?.sent?.document) return;
+    if (isStarting || store.document() === asked) return;
     isStarting = true;
     queueMicrotask(start);
   };
@@ -96,19 +98,17 @@ export function computing(store: Store): Computing {
     const isNew = document !== quick?.sent?.document;
     if (isNew) {
       edit += 1;
+      asked = document;
       if (latest !== null) Atomics.store(new Int32Array(latest), 0, edit);
     }
     const isLooking = !isNew && quick?.sent?.curve === 'looks';
     if (isLooking) startWhole();
     if (isLooking || (!isNew && wanting === 0)) return;
-    if (quick?.isBusy === true && latest === null && quick.sent?.curve === 'looks') {
-      // Without shared memory a run cannot hear that it is stale.
-      quick.end();
-      quick = null;
-    }
     quick ??= worker(heardQuick, failed);
     quick.send(document, edit, store.openingProblems, wanting > 0 ? 'looks' : 'none', latest);
-    if (isNew) tell({ state: 'computing', failure: null });
+    if (!isNew) return;
+    tell({ state: 'computing', failure: null });
+    tellProgress(null);
   }
 
   /** The whole curve, once the looks at it are done: until they are drawn nothing else keeps the machine busy. */
@@ -117,6 +117,7 @@ export function computing(store: Store): Computing {
     if (wanting === 0 || quick?.isBusy !== false || quick.sent?.curve !== 'looks') return;
     if (document !== quick?.sent?.document || whole?.sent?.document === document) return;
     if (whole?.isBusy === true && latest === null) {
+      // Without shared memory a run cannot hear that it is stale.
       whole.end();
       whole = null;
     }

@@ -129,7 +129,8 @@ async function compute(asked: Asked & { kind: 'document' }): Promise<void> {
     if (asked.curve === 'none' || stood === null) run({ withCurve: false }, 'without curve');
     if (asked.curve === 'looks') {
       run(look('first', stood === null ? COLD : FIRST), 'a look');
-      run(look('better', BETTER), 'a look');
+      // Without shared memory it could not be given up, and the next edit would wait for it.
+      if (latest !== null) run(look('better', BETTER), 'a look');
     }
   }
   turn();
