@@ -356,8 +356,8 @@ const PointLabels = memo(function PointLabels({
       const { point } = each;
       const isTold = point.point === telling;
       const { name, height } = labelOf(point, telling);
-      const style = { size: isTold ? SIZE.text : SIZE.small, weight: isTold ? 600 : 400 } as const;
-      const size = { width: textWidth(name + height, style) + 1, height: isTold ? 7.4 : 6.4 };
+      const style = { size: SIZE.text, weight: isTold ? 600 : 400 } as const;
+      const size = { width: textWidth(name + height, style) + 1, height: 7.4 };
       const mark = markRect(each);
       // The one set off stands over others sooner than nowhere.
       const place =
