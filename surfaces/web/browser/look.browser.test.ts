@@ -32,8 +32,11 @@ for (const screen of SCREENS) {
     const found: string[] = [];
     for (const size of WIDTHS) {
       for (const theme of THEMES) {
-        await dress(page, theme, size);
-        const told = await page.evaluate(faults, { first: screen.first, tokens: tokens[theme]! });
+        await dress(page, screen, theme, size);
+        const told = await page.evaluate(faults, {
+          first: (size[0] < 560 ? screen.firstOnPhone : undefined) ?? screen.first,
+          tokens: tokens[theme]!,
+        });
         found.push(...told.map((words) => `${size[0]} px, ${theme}: ${words}`));
       }
       found.push(...(await measures(page, size[0])).map((words) => `${size[0]} px: ${words}`));

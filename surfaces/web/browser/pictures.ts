@@ -22,7 +22,7 @@ for (const screen of screens) {
   await screen.open(page);
   for (const theme of THEMES) {
     for (const size of WIDTHS) {
-      await dress(page, theme, size);
+      await dress(page, screen, theme, size);
       // What the drawing settles, and results that arrive while it is looked at.
       await page.waitForTimeout(250);
       await page.screenshot({ path: join(OUT, pictureOf(screen.name, theme, size)), fullPage: isWhole });

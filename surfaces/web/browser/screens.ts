@@ -14,8 +14,11 @@ export interface Screen {
   name: string;
   /** Brings the page there from anywhere. */
   open(page: Page): Promise<void>;
-  /** Where the eye must go first: it is in view without scrolling. */
+  /** Brings it about again, where it does not outlast a change of width. */
+  again?(page: Page): Promise<void>;
+  /** Where the eye must go first: it is in view without scrolling. On a phone another part may come first. */
   first: string;
+  firstOnPhone?: string;
 }
 
 /** The clock of the campaign's coast. */
@@ -58,9 +61,10 @@ export const SCREENS: readonly Screen[] = [
     open: async (page) => {
       await stage(page, 'describe?hole=T3', '.column-drawing');
       await page.getByRole('button', { name: /^Unit 6,/ }).press('Enter');
-      await page.locator('.describe-panel select').first().waitFor();
+      await page.locator('.describe-panel input').first().waitFor();
     },
     first: '.describe-panel h2',
+    firstOnPhone: '.column-drawing',
   },
   {
     name: 'describe-section',
@@ -90,13 +94,15 @@ export const SCREENS: readonly Screen[] = [
     name: 'curve',
     open: (page) => stage(page, 'curve', '.side .answer .number'),
     first: '.side .answer .number',
+    firstOnPhone: '.picture svg',
   },
   {
     name: 'trace',
-    open: async (page) => {
-      await stage(page, 'curve?point=P-T2-08', '.side .answer .number');
-      await page.locator('main .traced').first().click();
-      await page.locator('.trace li').first().waitFor({ timeout: 60_000 });
+    open: (page) => stage(page, 'curve?point=P-T2-08', '.side .answer .number'),
+    again: async (page) => {
+      const first = page.locator('.trace li').first();
+      if (!(await first.isVisible())) await page.locator('main .answer .traced').first().click();
+      await first.waitFor({ timeout: 60_000 });
     },
     first: '.trace li',
   },
@@ -150,8 +156,10 @@ export const SCREENS: readonly Screen[] = [
   },
 ];
 
+/** Puts a theme and a width on a screen that is open. */
 export async function dress(
   page: Page,
+  screen: Screen,
   theme: string,
   [width, height]: readonly [number, number],
 ): Promise<void> {
@@ -165,6 +173,7 @@ export async function dress(
     if (button === undefined) throw new Error(`no button puts on the ${name} theme`);
     button.click();
   }, theme);
+  await screen.again?.(page);
   // Drawings follow the width a frame later.
   await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
 }

@@ -130,6 +130,7 @@ function Chance({ rate, unit }: { rate: IntervalRate; unit: RateUnit }) {
       <label htmlFor={id}>Probability of more than</label>{' '}
       <input
         id={id}
+        title={`A rate in ${unit}; the share of the curve’s draws that are faster. Usually −5 to 15 mm/yr in the Holocene`}
         inputMode="decimal"
         autoComplete="off"
         value={text}
@@ -167,7 +168,8 @@ function Ends({
     if (isChange && Number.isFinite(a) && Number.isFinite(b) && a !== b)
       onChoose(Math.max(a!, b!), Math.min(a!, b!));
   };
-  const entry = (value: string, set: (text: string) => void) => ({
+  const entry = (value: string, set: (text: string) => void, end: string) => ({
+    title: `${end} end of the interval, years before 1950; within the curve, 500 to 2,000 years apart as a rule`,
     inputMode: 'numeric' as const,
     autoComplete: 'off',
     value,
@@ -179,8 +181,9 @@ function Ends({
   });
   return (
     <p className="ends">
-      <label htmlFor={`${id}-o`}>From</label> <input id={`${id}-o`} {...entry(older, setOlder)} />{' '}
-      <label htmlFor={`${id}-y`}>to</label> <input id={`${id}-y`} {...entry(younger, setYounger)} /> cal BP
+      <label htmlFor={`${id}-o`}>From</label> <input id={`${id}-o`} {...entry(older, setOlder, 'Older')} />{' '}
+      <label htmlFor={`${id}-y`}>to</label>{' '}
+      <input id={`${id}-y`} {...entry(younger, setYounger, 'Younger')} /> cal BP
     </p>
   );
 }
@@ -194,6 +197,7 @@ function UnitField({ unit, onUnit }: { unit: RateUnit; onUnit: (unit: RateUnit) 
       </label>
       <select
         id={id}
+        title="1 mm/yr is 10 cm in a century and 1 m in a thousand years"
         value={unit}
         onChange={(event) => onUnit(UNIT_NAMES.find((name) => name === event.target.value) ?? 'mm/yr')}
       >

@@ -59,7 +59,11 @@ export function WhichDay({ day, days, choose }: ReturnType<typeof useFieldDay>) 
       {days.length === 0 ? null : (
         <label>
           <span className="unseen">Which day</span>
-          <select value={day?.row_id ?? ''} onChange={(event) => choose(event.target.value)}>
+          <select
+            title="The day whose tide, people and checks are shown"
+            value={day?.row_id ?? ''}
+            onChange={(event) => choose(event.target.value)}
+          >
             {days.map((row) => (
               <option key={row.row_id} value={row.row_id}>
                 {row.cells['date'] || 'no date'}
