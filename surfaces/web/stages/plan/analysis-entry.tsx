@@ -70,34 +70,37 @@ export function AnalysisEntry({ onClose }: { onClose: () => void }) {
         </>
       }
     >
-      {records.length === 0 ? (
-        <p>No gauge has readings with their times yet. Those with a flag are not used.</p>
-      ) : (
-        <Field name="Gauge" help={{ about: 'Readings without a flag, with date and time, are used' }}>
-          {(input) => (
-            <select {...input} value={record?.gauge} onChange={(event) => setNamed(event.target.value)}>
-              {records.map(({ gauge, time_ms }) => (
-                <option key={gauge} value={gauge}>
-                  {gauge} ({time_ms.length} readings)
-                </option>
-              ))}
-            </select>
-          )}
-        </Field>
-      )}
-      {record === null ? null : answer === null ? (
-        <p role="status">Computing…</p>
-      ) : analysis === null ? (
-        <p role="status">Too few readings, or too short a time, for any constant.</p>
-      ) : (
-        <Found analysis={analysis} />
-      )}
+      <div className="sums">
+        {records.length === 0 ? (
+          <p>No gauge has readings with their times yet. Those with a flag are not used.</p>
+        ) : (
+          <Field name="Gauge" help={{ about: 'Readings without a flag, with date and time, are used' }}>
+            {(input) => (
+              <select {...input} value={record?.gauge} onChange={(event) => setNamed(event.target.value)}>
+                {records.map(({ gauge, time_ms }) => (
+                  <option key={gauge} value={gauge}>
+                    {gauge} ({time_ms.length} readings)
+                  </option>
+                ))}
+              </select>
+            )}
+          </Field>
+        )}
+        {record === null ? null : answer === null ? (
+          <p role="status">Computing…</p>
+        ) : analysis === null ? (
+          <p role="status">Too few readings, or too short a time, for any constant.</p>
+        ) : (
+          <Found analysis={analysis} />
+        )}
+      </div>
     </Dialog>
   );
 }
 
 function Found({ analysis }: { analysis: Analysis }) {
   const { constants, left_out, duration_days, readings, residual_sd_m, mean_m, mean_sigma_m } = analysis;
+  const places = decimalsFor(2 * mean_sigma_m, 2, 3);
   const sum = (): string =>
     left_out
       .slice(0, 6)
@@ -110,7 +113,7 @@ function Found({ analysis }: { analysis: Analysis }) {
     <>
       <p>
         {printed(readings, 0)} readings over {printed(duration_days, 1)} days. Mean level {printed(mean_m, 2)}{' '}
-        ±{printed(2 * mean_sigma_m, 2)} m above the gauge’s zero; weather and reading beside the tide ±
+        ±{printed(2 * mean_sigma_m, places)} m above the gauge’s zero; weather and reading beside the tide ±
         {printed(2 * residual_sd_m, 2)} m (2 sd).
       </p>
       {duration_days < USUAL_DAYS ? (

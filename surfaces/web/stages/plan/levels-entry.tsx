@@ -19,7 +19,8 @@ export function LevelsEntry({ site, datum, onClose }: { site: string; datum: str
   const store = useStore();
   const { campaign } = useComputation();
   const epoch = store.rows('datums').find((row) => row.cells['datum'] === datum)?.cells['epoch_from'];
-  const [typed, setTyped] = useState(epoch === undefined || epoch === '' ? '2002' : epoch);
+  const [changed, setTyped] = useState<string | null>(null);
+  const typed = changed ?? (epoch === undefined || epoch === '' ? '2002' : epoch);
   const first_year = /^(1[89]|20|21)\d\d$/.test(typed.trim()) ? Number(typed) : null;
   const found = useMemo(
     () => (campaign === null ? null : siteTide(campaign, site === '' ? null : site, datum)),
@@ -73,67 +74,69 @@ export function LevelsEntry({ site, datum, onClose }: { site: string; datum: str
         </Button>
       }
     >
-      <Field
-        name="First year of 19"
-        help={{
-          about:
-            'Levels are means and extremes of the prediction over 19 calendar years, which hold a whole turn of the moon’s node; the tidal epoch of the datum where it has one',
-          unit: 'yr CE',
-        }}
-        fault={first_year === null ? 'Write a year, such as 2002.' : null}
-      >
-        {(input) => (
-          <input
-            {...input}
-            inputMode="numeric"
-            value={typed}
-            onChange={(event) => setTyped(event.target.value)}
-          />
-        )}
-      </Field>
-      {tide === null ? (
-        <p role="status">Needed: {found?.needs.join('; ') ?? 'the campaign is being read'}.</p>
-      ) : levels === null ? (
-        <p role="status">Computing 19 years…</p>
-      ) : (
-        <Table
-          caption={
-            <>
-              Above {datum || 'the datum'} <small>1 sd 0.02 m for HAT and LAT, 0.04 m for the others</small>
-            </>
-          }
-          columns={[
-            { name: 'level' },
-            { name: 'computed', unit: 'm', number: true },
-            { name: 'stated', unit: 'm', number: true },
-          ]}
+      <div className="sums">
+        <Field
+          name="First year of 19"
+          help={{
+            about:
+              'Levels are means and extremes of the prediction over 19 calendar years, which hold a whole turn of the moon’s node; the tidal epoch of the datum where it has one',
+            unit: 'yr CE',
+          }}
+          fault={first_year === null ? 'Write a year, such as 2002.' : null}
         >
-          {TIDE_LEVELS.map((level) => (
-            <tr key={level}>
-              <th scope="row">
-                {stated.has(level) ? (
-                  level
-                ) : (
-                  <label className="pick">
-                    <input
-                      type="checkbox"
-                      checked={isChosen(level)}
-                      onChange={() => setTurned((before) => ({ ...before, [level]: !isChosen(level) }))}
-                    />
-                    {level}
-                  </label>
-                )}
-              </th>
-              <td className="number">{signed(levels[`${level}_m`], 2)}</td>
-              <td className="number">{stated.get(level)?.replace('-', '−') ?? ''}</td>
-            </tr>
-          ))}
-        </Table>
-      )}
-      <p className="quiet small">
-        MHWS to MLWS by the convention of mean ± (M2 ± S2), for semidiurnal tides. What the sea has risen
-        since the constants were made is not in them.
-      </p>
+          {(input) => (
+            <input
+              {...input}
+              inputMode="numeric"
+              value={typed}
+              onChange={(event) => setTyped(event.target.value)}
+            />
+          )}
+        </Field>
+        {tide === null ? (
+          <p role="status">Needed: {found?.needs.join('; ') ?? 'the campaign is being read'}.</p>
+        ) : levels === null ? (
+          <p role="status">Computing 19 years…</p>
+        ) : (
+          <Table
+            caption={
+              <>
+                Above {datum || 'the datum'} <small>1 sd 0.02 m for HAT and LAT, 0.04 m for the others</small>
+              </>
+            }
+            columns={[
+              { name: 'level' },
+              { name: 'computed', unit: 'm', number: true },
+              { name: 'stated', unit: 'm', number: true },
+            ]}
+          >
+            {TIDE_LEVELS.map((level) => (
+              <tr key={level}>
+                <th scope="row">
+                  {stated.has(level) ? (
+                    level
+                  ) : (
+                    <label className="pick">
+                      <input
+                        type="checkbox"
+                        checked={isChosen(level)}
+                        onChange={() => setTurned((before) => ({ ...before, [level]: !isChosen(level) }))}
+                      />
+                      {level}
+                    </label>
+                  )}
+                </th>
+                <td className="number">{signed(levels[`${level}_m`], 2)}</td>
+                <td className="number">{stated.get(level)?.replace('-', '−') ?? ''}</td>
+              </tr>
+            ))}
+          </Table>
+        )}
+        <p className="quiet small">
+          MHWS to MLWS by the convention of mean ± (M2 ± S2), for semidiurnal tides. What the sea has risen
+          since the constants were made is not in them.
+        </p>
+      </div>
     </Dialog>
   );
 }

@@ -132,6 +132,35 @@ test('without constants it says what is needed; an agency’s list is pasted and
   await page.getByText(/^Predicted from 2 constituents of Tide gauge/).waitFor();
 });
 
+test('levels of 19 years are computed beside those that are stated, and chosen ones written down', async () => {
+  await plan('2023-02-06');
+  await page.getByRole('button', { name: 'Compute levels from the constants' }).click();
+  const dialog = page.getByRole('dialog');
+  const hat = dialog.getByRole('row', { name: /^HAT/ });
+  await hat.waitFor();
+  // The datum's own epoch; stated +1.603 and computed agree within 5 cm.
+  assert.equal(await dialog.getByLabel('First year of 19', { exact: true }).inputValue(), '1993');
+  const [computed, stated] = (await hat.getByRole('cell').allTextContents()).map(Number);
+  assert.ok(Math.abs(computed! - stated!) < 0.05, `${computed} ${stated}`);
+  await dialog.getByLabel('MHHW', { exact: true }).check();
+  await dialog.getByRole('button', { name: 'Write 1 level down' }).click();
+  const row = page.getByRole('row', { name: /^MHHW/ });
+  assert.match(await words(row), /1\.\d{3}.*0\.04.*1993-2011.*predicted from 8 constituents of Neck pole/);
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await row.waitFor({ state: 'detached' });
+});
+
+test('half a day of a tide pole gives its tide and says how little that is', async () => {
+  await page.getByRole('button', { name: 'Find constants in the readings' }).click();
+  const dialog = page.getByRole('dialog');
+  await dialog.getByText('A short record').waitFor();
+  assert.match(await words(dialog), /25 readings over 0\.5 days/);
+  assert.match(await words(dialog), /S2 from M2 \(15 d\)/);
+  assert.ok(await dialog.getByRole('button', { name: 'Write them down' }).isDisabled());
+  await dialog.getByText('Neck pole has constants already').waitFor();
+  await dialog.getByRole('button', { name: 'Close' }).click();
+});
+
 test('the checklist is answered by keyboard, an answer is changed and taken back; all of it stays in the record', async () => {
   await plan('2023-02-07');
   const line = page.getByRole('group', { name: 'Overhead lines cleared' });
