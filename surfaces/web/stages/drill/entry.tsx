@@ -58,6 +58,8 @@ interface EntryProps {
   form: EntryForm;
   draft: Draft;
   now: HoleNow;
+  /** Beside the title, in the second voice. */
+  note?: string;
   /** What stood in the reading before, where it is being amended. */
   was?: Readonly<Record<string, string>>;
   onDraft: (draft: Draft) => void;
@@ -104,7 +106,9 @@ export function Entry(props: EntryProps) {
     <>
       <section className="entry" aria-label={form.title}>
         <header>
-          <h2>{form.title}</h2>
+          <h2>
+            {form.title} {props.note === undefined ? null : <span>{props.note}</span>}
+          </h2>
           <Button kind="bare" mark="cross" aria-label={`Leave: ${form.title}`} onClick={props.onLeave} />
         </header>
         {props.above}

@@ -30,7 +30,8 @@ export function RunInHand({
   const line = lines.find((l) => l.table === 'runs' && l.versions.some((v) => v.row_id === now.run?.row_id));
   return (
     <Entry
-      form={{ ...cableForm, title: cableForm.title }}
+      form={cableForm}
+      {...(depth === null ? {} : { note: `in-situ depth ${depth} so far` })}
       draft={cableDraft}
       now={now}
       onDraft={onDraft}
@@ -38,7 +39,7 @@ export function RunInHand({
       onLeave={() => onDraft(draftOf(cableForm, now.unit))}
       above={
         line === undefined ? null : (
-          <RunBook readings={cableReadings(line)} now={now} depth={depth} onAmend={() => onAmend(line)} />
+          <RunBook readings={cableReadings(line)} now={now} onAmend={() => onAmend(line)} />
         )
       }
     />
@@ -49,12 +50,10 @@ export function RunInHand({
 function RunBook({
   readings,
   now,
-  depth,
   onAmend,
 }: {
   readings: readonly CableReading[];
   now: HoleNow;
-  depth: string | null;
   onAmend: () => void;
 }) {
   const length = now.fold.collar_to_shoe_m;
@@ -62,7 +61,6 @@ function RunBook({
   const rows = readings.slice(-3);
   return (
     <table className="run-book">
-      {depth === null ? null : <caption>in-situ depth {depth} so far</caption>}
       <thead>
         <tr>
           <th scope="col">time</th>
