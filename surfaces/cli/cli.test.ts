@@ -180,7 +180,10 @@ test('check names the demo’s warnings; trace leads from a point to its reading
   const { out } = stillstand('trace', DEMO, 'P-T3-07');
   assert.match(out, /Ground at T3 \+2\.52 ± 0\.16 m/);
   assert.match(out, /In-situ depth of T3-07 10\.34 ± /);
-  assert.match(stillstand('trace', DEMO, 'INV-2406', '--depth', '1').out, /Date INV-2406 median 9,255, sd 100, cal BP /);
+  assert.match(
+    stillstand('trace', DEMO, 'INV-2406', '--depth', '1').out,
+    /Date INV-2406 median 9,255, sd 100, cal BP /,
+  );
   assert.equal(stillstand('trace', DEMO, 'nothing').code, 1);
 });
 

@@ -1,7 +1,14 @@
 /** One hole of a campaign as the rig's commands need it: its readings folded, its pipe, its samplers, its last levels. */
 import type { Campaign, CampaignDocument } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
-import { admitted, type RigEntry, readSettings, rigEntries, rigSettings } from '@stillstand/campaign/steps';
+import {
+  admitted,
+  type PullingGear,
+  type RigEntry,
+  readSettings,
+  rigEntries,
+  rigSettings,
+} from '@stillstand/campaign/steps';
 import { parseLength, type Row, type TableName } from '@stillstand/campaign/tables';
 import {
   foldHole,
@@ -24,6 +31,8 @@ export interface RigHole {
   campaign: Campaign;
   document: CampaignDocument;
   settings: RigSettings;
+  /** What pulls the string, as the campaign's settings say. */
+  pulling: PullingGear;
   entries: RigEntry[];
   readings: RigReading[];
   fold: HoleFold;
@@ -64,6 +73,7 @@ export async function openRigHole(
     campaign,
     document,
     settings,
+    pulling: choices.pulling,
     entries,
     readings,
     fold,

@@ -81,6 +81,32 @@ test('pull: always beside its caution; a mark that may be passed is exit code 1'
   assert.match((await say(t, ...words, '--overhead', '11')).out, /3\.05 m away/);
 });
 
+test('pull and water of a hole: what the campaign’s settings say of gear and plug stands until an option says otherwise', async (t) => {
+  const folder = await mkdtemp(join(tmpdir(), 'stillstand-gear-'));
+  t.after(() => rm(folder, { recursive: true, force: true }));
+  const settings = { line_parts: '4', rated_line_kn: '0.5', plug_kind: 'sand', water_outside: 'fresh' };
+  let document = newDocument('gear');
+  for (const [table, rows] of Object.entries({
+    pipes: [{ pipe: '3', outside_diameter_mm: '88.9', wall_mm: '5.49' }],
+    holes: [{ hole: 'A', method: 'string', pipe: '3' }],
+    joints: [{ hole: 'A', seq: '1', action: 'add', item: 'joint', joint: 'J1', length: '6 m', tight: 'yes' }],
+    drives: [{ hole: 'A', seq: '2', stick_up_start: '6 m', stick_up_end: '1 m' }],
+    soundings: [{ hole: 'A', seq: '3', to_sediment: '3 m', to_water_inside: '2.5 m', water_outside: '1 m' }],
+    settings: Object.entries(settings).map(([name, value]) => ({ name, value })),
+  }))
+    document = withRows(document, table, rows);
+  await writeFolder(folder, writeFiles(document));
+  const pulled = await say(t, 'pull', folder, 'A', '--json');
+  assert.equal(pulled.code, 1);
+  const [against] = JSON.parse(pulled.out).estimate.still.against;
+  assert.deepEqual([against.part, against.rated_kn], ['rope', 0.5]);
+  assert.equal((await say(t, 'pull', folder, 'A', '--rope', '500', '--json')).code, 0);
+  // inside 2.5, outside 1 + 1 below the collar, both fresh: 0.5 m short over 3 m of sand
+  const { exit } = JSON.parse((await say(t, 'water', folder, 'A', '--water-inside', 'fresh', '--json')).out);
+  assert.equal(exit.critical, 1);
+  assert.ok(Math.abs(exit.pressure_head_m + 0.5) < 1e-9, `${exit.pressure_head_m}`);
+});
+
 test('replay: every reading of a hole once, in order of seq, with what was lost and the hole beside it', async (t) => {
   const { code, out } = await say(t, 'replay', DEMO, 'T1', '--json');
   assert.equal(code, 0, 'the loss is admitted by the hole’s state');

@@ -1,6 +1,7 @@
 /** `stillstand pull`: what it may take to pull the string, against what is marked on the gear. */
 import type { Problem } from '@stillstand/campaign/problems';
 import { problem } from '@stillstand/campaign/problems';
+import type { PullingGear } from '@stillstand/campaign/steps';
 import {
   CAUTIONS,
   FRICTION,
@@ -63,6 +64,13 @@ const GEAR: readonly [string, RatedLoad['on']][] = [
   ['derrick', 'head'],
 ];
 
+/** The campaign's own marks: the line's goes for rope and winch, which are told apart only by options. */
+function marked(gear: PullingGear, part: string): number | null {
+  if (part === 'rope') return gear.rated_line_kn;
+  if (part === 'shackle') return gear.rated_hook_kn;
+  return part === 'derrick' ? gear.rated_head_kn : null;
+}
+
 async function run(words: Words): Promise<ExitCode> {
   const place = holeWords(words.positionals);
   const hole = place === null ? null : await openRigHole(...place, words.number('at', { min: 0 }));
@@ -72,7 +80,8 @@ async function run(words: Words): Promise<ExitCode> {
   const state = hole?.last ?? null;
   const shoe_m = length('shoe') ?? (hole?.fold.joints_in ? (state?.collar_to_shoe_m ?? null) : null);
   const penetration_m = length('penetration') ?? state?.penetration_now_m ?? state?.penetration_m ?? null;
-  const bearing = words.text('bearing') ?? 'plain';
+  const gear = hole?.pulling ?? null;
+  const bearing = words.text('bearing') ?? gear?.bearing ?? 'plain';
   if (bearing !== 'roller' && bearing !== 'plain')
     throw new WrongUse(`--bearing: found “${bearing}”, expected roller or plain`);
   if (pipe === null) {
@@ -84,7 +93,7 @@ async function run(words: Words): Promise<ExitCode> {
   }
   if (hole === null && (shoe_m === null || penetration_m === null))
     throw new WrongUse('Expected --shoe and --penetration');
-  const parts = words.number('parts', { min: 1, max: 32, integer: true }) ?? 1;
+  const parts = words.number('parts', { min: 1, max: 32, integer: true }) ?? gear?.parts ?? 1;
   const kv = words.number('overhead', { min: 0 });
   const problems: Problem[] = (hole?.problems ?? []).filter((p) => p.severity === 'error');
   const label = hole?.name ?? null;
@@ -108,15 +117,15 @@ async function run(words: Words): Promise<ExitCode> {
           collar_to_shoe_m: shoe_m,
           penetration_m,
           plug_m: length('plug') ?? state?.plug_m ?? null,
-          extra_kg: words.number('extra', { min: 0, max: 10_000 }) ?? 0,
+          extra_kg: words.number('extra', { min: 0, max: 10_000 }) ?? gear?.hanging_kg ?? 0,
           reeving: {
             parts,
-            sheaves: words.number('sheaves', { min: 0, max: 32, integer: true }) ?? parts,
+            sheaves: words.number('sheaves', { min: 0, max: 32, integer: true }) ?? gear?.sheaves ?? parts,
             bearing,
           },
           rated: GEAR.flatMap(([part, on]) => {
-            const rated_kn = words.number(part, { min: 0.01 });
-            return rated_kn === undefined ? [] : [{ part, rated_kn, on }];
+            const rated_kn = words.number(part, { min: 0.01 }) ?? (gear === null ? null : marked(gear, part));
+            return rated_kn === null ? [] : [{ part, rated_kn, on }];
           }),
         });
   if (estimate === null && shoe_m !== null && penetration_m !== null) {

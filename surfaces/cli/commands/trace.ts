@@ -96,7 +96,9 @@ function say(opened: Opened, start: number, depth: number): void {
     }
   };
   visit(start, '', '', 0);
-  console.log('\n± is 2 sigma; laboratory results keep their 1 sigma, and calendar ages are told by median and sd.');
+  console.log(
+    '\n± is 2 sigma; laboratory results keep their 1 sigma, and calendar ages are told by median and sd.',
+  );
 }
 
 /** Lengths among the metres: entered, removed, in-situ depth. All others are heights or steps between them. */

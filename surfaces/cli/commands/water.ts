@@ -135,7 +135,9 @@ async function run(words: Words): Promise<ExitCode> {
   const outside =
     choice(words, 'water-outside', ['fresh', 'sea'] as const) ?? hole?.settings.water_outside ?? 'sea';
   const plugKind =
-    choice(words, 'plug', Object.keys(CRITICAL_GRADIENTS) as PlugKind[]) ?? ('organic' as const);
+    choice(words, 'plug', Object.keys(CRITICAL_GRADIENTS) as PlugKind[]) ??
+    hole?.settings.plug_kind ??
+    ('organic' as const);
   const bore = bore_mm(pipe);
   const sampler = samplerOf(words, hole, unit);
   const holds = hole?.sampler?.capacity_m ?? USUAL_RUN_M;
