@@ -60,6 +60,17 @@ export function siteTide(campaign: Campaign, site: string | null, datum: string)
   else if (mean_m === null && needs.length === 0)
     needs.push(`mean sea level (MSL) on ${datum}, among the tide levels`);
 
+  // One water of each moment, the one written last.
+  const at = new Map<number, SiteTide['waters'][number]>();
+  for (const { gauge, flag, time, height_m } of rows.gauge_readings) {
+    if (!flag?.startsWith(TIDE_TABLE_FLAG) || !isHere(gauge) || time === null) continue;
+    const zero = zeroOf(gauge);
+    const time_ms = Date.parse(time);
+    if (zero !== null && Number.isFinite(time_ms))
+      at.set(time_ms, { gauge, time_ms, height_m: height_m + zero });
+  }
+  const waters = [...at.values()].sort((a, b) => a.time_ms - b.time_ms);
+
   return {
     predicted:
       gauge === undefined || mean_m === null
@@ -69,16 +80,7 @@ export function siteTide(campaign: Campaign, site: string | null, datum: string)
             tide: { mean_m, constants: ofGauge.filter((row) => !isMean(row)) },
             constituents: ofGauge.filter((row) => !isMean(row)).map((row) => row.constituent),
           },
-    waters: rows.gauge_readings
-      .flatMap((row) => {
-        if (!row.flag?.startsWith(TIDE_TABLE_FLAG) || !isHere(row.gauge) || row.time === null) return [];
-        const zero = zeroOf(row.gauge);
-        const time_ms = Date.parse(row.time);
-        return zero === null || !Number.isFinite(time_ms)
-          ? []
-          : [{ gauge: row.gauge, time_ms, height_m: row.height_m + zero }];
-      })
-      .sort((a, b) => a.time_ms - b.time_ms),
+    waters,
     needs,
   };
 }

@@ -54,6 +54,16 @@ export function WhichDay({ day, days, choose }: ReturnType<typeof useFieldDay>) 
   const store = useStore();
   const openRow = useOpenRow();
   const today = timeWithOffset(new Date()).slice(0, 10);
+  // Crew and contacts are most often those of the day before; a permit is to be seen anew.
+  const { crew = '', contacts = '' } = days.at(-1)?.cells ?? {};
+  const begin = (): void =>
+    choose(
+      store.addRow('days', {
+        date: today,
+        ...(crew === '' ? {} : { crew }),
+        ...(contacts === '' ? {} : { contacts }),
+      }),
+    );
   return (
     <div className="which">
       {days.length === 0 ? null : (
@@ -73,7 +83,7 @@ export function WhichDay({ day, days, choose }: ReturnType<typeof useFieldDay>) 
         </label>
       )}
       {store.readOnly || days.some((row) => row.cells['date'] === today) ? null : (
-        <Button mark="plus" onClick={() => choose(store.addRow('days', { date: today }))}>
+        <Button mark="plus" onClick={begin}>
           Begin today
         </Button>
       )}

@@ -101,6 +101,12 @@ test('the official table is pasted and comes before the prediction; what it does
   assert.match(said, /low water 07:40, −1\.10 m; high water 13:50, \+1\.10 m; low water 20:02, −1\.00 m/);
   // Half a cosine passes −0.5 m between them; its end at 17:5x less 20 minutes.
   assert.match(await words(page.locator('.spans')), /09:4\d to 18:0\d/);
+  // Written again, the later stands.
+  await page.getByRole('button', { name: 'Write the official table’s waters' }).click();
+  await dialog.getByLabel('High and low waters', { exact: true }).fill('07:35 0.5\n13:50 2.6\n20:02 0.6');
+  await write.click();
+  await page.locator('.tide-picture svg[aria-label*="high water 13:50, +1.00 m"]').waitFor();
+  assert.match((await picture().getAttribute('aria-label')) ?? '', /low water 07:35, −1\.10 m; high/);
   // Another day is predicted still.
   await plan('2023-02-10');
   await page.getByText(/^Predicted from 8/).waitFor();
