@@ -25,6 +25,8 @@ import type { Answered, Asked, Stage } from './protocol.ts';
 const COLD: Look = { chains: 1, warm_up: 200, draws: 100 };
 const FIRST: Look = { chains: 4, warm_up: 12, draws: 20 };
 const BETTER: Look = { chains: 4, warm_up: 0, draws: 120 };
+/** The page draws a first look meanwhile, with all the machine has. */
+const DRAWN_MS = 40;
 /** Between words on progress, ms: each has the page draw a number anew. */
 const TOLD_EVERY_MS = 200;
 /** Nodes one question may bring: a screen shows no more. */
@@ -129,8 +131,11 @@ async function compute(asked: Asked & { kind: 'document' }): Promise<void> {
     if (asked.curve === 'none' || stood === null) run({ withCurve: false }, 'without curve');
     if (asked.curve === 'looks') {
       run(look('first', stood === null ? COLD : FIRST), 'a look');
-      // Without shared memory it could not be given up, and the next edit would wait for it.
-      if (latest !== null) run(look('better', BETTER), 'a look');
+      // Without shared memory a better one could not be given up, and the next edit would wait for it.
+      if (latest !== null) {
+        await new Promise((resolve) => setTimeout(resolve, DRAWN_MS));
+        run(look('better', BETTER), 'a look');
+      }
     }
   }
   turn();

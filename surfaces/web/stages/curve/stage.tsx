@@ -12,7 +12,7 @@ import { Answer } from './answer.tsx';
 import './curve.css';
 import { Decides, decisive, HangsOn } from './decides.tsx';
 import { between, type Interval, isSame, readInterval, readIntervals, written } from './interval.ts';
-import { type Next, NextDate, nextDates } from './next-date.tsx';
+import { NextDate, nextDates } from './next-date.tsx';
 import { Picture } from './picture.tsx';
 import { PointPanel } from './point-panel.tsx';
 import { PointsTable } from './points-table.tsx';
@@ -173,27 +173,35 @@ function Shown({
     () => (rate === null || measured === null ? [] : [{ ...measured, rate_mm_yr: rate.rate_mm_yr }]),
     [rate, measured],
   );
-  // What decides it waits until the finger has let go.
+  // What decides it waits until the finger has let go and the drawing stands.
   const asDecided = useDeferredValue(settled);
+  const whole = useDeferredValue(useWhole(curve, isFinal));
+  const weighed = whole ?? curve;
   const decided = useMemo(
     () =>
-      curve === null || asDecided === null
+      weighed === null || asDecided === null
         ? null
-        : intervalRate(curve, asDecided.older_cal_bp, asDecided.younger_cal_bp),
-    [curve, asDecided],
+        : intervalRate(weighed, asDecided.older_cal_bp, asDecided.younger_cal_bp),
+    [weighed, asDecided],
   );
   const deciding = useMemo(
-    () => (curve === null || decided === null ? [] : pointsDeciding(curve, decided)),
-    [curve, decided],
+    () => (weighed === null || decided === null ? [] : pointsDeciding(weighed, decided)),
+    [weighed, decided],
   );
-  const next = useNext(curve, decided, asDecided, isFinal, results.undated);
+  const next = useMemo(
+    () => (whole === null || decided === null ? null : nextDates(whole, decided, results.undated)),
+    [whole, decided, results.undated],
+  );
+  const listed = useDeferredValue(results);
+  const inCurve = useMemo(() => new Set(curve?.points.map((point) => point.id)), [curve]);
+  const stillDeciding = useMemo(() => deciding.filter(({ id }) => inCurve.has(id)), [deciding, inCurve]);
   const named = useMemo(
     () =>
       new Set([
-        ...decisive(deciding).map((point) => point.id),
+        ...decisive(stillDeciding).map((point) => point.id),
         ...(curve?.points ?? []).filter((point) => Math.abs(point.age_shift_sd) > 1).map((point) => point.id),
       ]),
-    [deciding, curve],
+    [stillDeciding, curve],
   );
   const before = useBefore(rate, measured, computation.state);
   const told = results.points.find((point) => point.point === telling) ?? null;
@@ -253,7 +261,7 @@ function Shown({
                 onKeep={keep}
               />
               <div className="two">
-                <Decides deciding={deciding} onPoint={showPoint} />
+                <Decides deciding={stillDeciding} onPoint={showPoint} />
                 <HangsOn
                   curve={curve}
                   rate={rate}
@@ -279,7 +287,7 @@ function Shown({
               onClose={() => showPoint(null)}
             />
           ) : (
-            <PointsTable results={results} deciding={deciding} current={telling} onPoint={showPoint} />
+            <PointsTable results={listed} deciding={deciding} current={telling} onPoint={showPoint} />
           )}
         </div>
       </div>
@@ -287,22 +295,11 @@ function Shown({
   );
 }
 
-/** Of the whole curve alone, a first look has too few draws to tell; until the next whole one the last stays in its place. */
-function useNext(
-  curve: CurveResult | null,
-  rate: IntervalRate | null,
-  interval: Interval | null,
-  isFinal: boolean,
-  undated: Results['undated'],
-): Next | null {
-  const fresh = useMemo(
-    () => (isFinal && curve !== null && rate !== null ? nextDates(curve, rate, undated) : null),
-    [isFinal, curve, rate, undated],
-  );
-  const of = interval === null ? '' : written(interval);
-  const [last, setLast] = useState<{ of: string; next: Next } | null>(null);
-  if (fresh !== null && fresh !== last?.next) setLast({ of, next: fresh });
-  return fresh ?? (last?.of === of ? last.next : null);
+/** The last whole curve: a look has too few draws to tell what decides a rate, and would rank it anew at every edit. */
+function useWhole(curve: CurveResult | null, isFinal: boolean): CurveResult | null {
+  const [whole, setWhole] = useState<CurveResult | null>(null);
+  if (isFinal && curve !== whole) setWhole(curve);
+  return whole;
 }
 
 const isSameRate = (a: IntervalRate, b: IntervalRate | null): boolean =>
