@@ -25,7 +25,7 @@ interface FieldBase {
   assumed?: boolean;
 }
 
-export interface LengthField extends FieldBase {
+interface LengthField extends FieldBase {
   kind: 'length';
   /** May be below zero: the keypad shows its sign. */
   signed?: boolean;
