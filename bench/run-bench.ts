@@ -3,7 +3,7 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { cpus } from 'node:os';
 import { dirname } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { benchApp } from './app/index.ts';
+import { benchApp, benchAppCurve } from './app/index.ts';
 import { benchCalibration } from './calibration/index.ts';
 import { benchCurve } from './curve/index.ts';
 import { benchDemo } from './demo/index.ts';
@@ -19,6 +19,7 @@ const BENCHES = {
   depth: benchDepth,
   demo: benchDemo,
   app: benchApp,
+  'app-curve': benchAppCurve,
 } as const;
 
 const OUT = fileURLToPath(new URL('../out/bench.json', import.meta.url));
