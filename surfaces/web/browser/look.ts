@@ -32,6 +32,16 @@ export function faults({ first, tokens }: Asked): string[] {
       told.push(`${first} is not in view: ${Math.round(box.top)} to ${Math.round(box.bottom)}`);
   }
 
+  // What is being typed is seen, with nothing over its line.
+  for (const row of document.querySelectorAll('.entry [data-focused="true"]')) {
+    const box = row.getBoundingClientRect();
+    for (const y of [box.top + 0.2 * box.height, box.top + 0.8 * box.height]) {
+      const over = document.elementFromPoint(box.left + box.width / 2, y);
+      if (over === null || !(row.contains(over) || over.contains(row)))
+        told.push(`the field in hand is covered at ${Math.round(y)}`);
+    }
+  }
+
   // Over a page that a dialog covers only the dialog is looked at.
   const open = [...document.querySelectorAll('dialog[open]')].at(-1);
   const walker = document.createTreeWalker(open ?? document.body, NodeFilter.SHOW_TEXT);

@@ -1,12 +1,16 @@
 /**
  * `npm run pictures`: every screen at three widths in both themes, as PNG in out/pictures with a page to look at them
- * all. `npm run pictures -- drill curve` takes only those; `--whole` takes the page to its end.
+ * all. `npm run pictures -- drill curve` takes only those; `--whole` takes the page to its end; `--guide` renews the
+ * pictures of the guide.
  */
-import { mkdir, writeFile } from 'node:fs/promises';
+import { mkdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { dress, SCREENS, screensDevice, THEMES, WIDTHS } from './screens.ts';
+import { smallPng } from './small-png.ts';
 
-const OUT = join(import.meta.dirname, '..', '..', '..', 'out', 'pictures');
+const ROOT = join(import.meta.dirname, '..', '..', '..');
+const OUT = join(ROOT, 'out', 'pictures');
+const IN_GUIDE = { 'app-drill': ['drill', 820], 'app-curve': ['curve', 1440] } as const;
 const asked = process.argv.slice(2).filter((word) => !word.startsWith('--'));
 const isWhole = process.argv.includes('--whole');
 const unknown = asked.filter((word) => !SCREENS.some(({ name }) => name === word));
@@ -32,11 +36,17 @@ for (const screen of screens) {
 }
 await close();
 await writeFile(join(OUT, 'index.html'), contactSheet());
+if (process.argv.includes('--guide')) {
+  for (const [name, [screen, width]] of Object.entries(IN_GUIDE)) {
+    const taken = await readFile(join(OUT, pictureOf(screen, 'day', [width])));
+    await writeFile(join(ROOT, 'docs', 'figures', `${name}.png`), smallPng(taken));
+  }
+}
 if (complaints.length > 0) console.error(`The pages complained:\n${complaints.join('\n')}`);
 console.log(`${join('out', 'pictures', 'index.html')}: ${screens.length} screens`);
 process.exit(complaints.length > 0 ? 1 : 0);
 
-function pictureOf(name: string, theme: string, [width]: readonly [number, number]): string {
+function pictureOf(name: string, theme: string, [width]: readonly number[]): string {
   return `${name}-${width}-${theme}.png`;
 }
 

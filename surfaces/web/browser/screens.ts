@@ -100,6 +100,9 @@ export const SCREENS: readonly Screen[] = [
     name: 'trace',
     open: (page) => stage(page, 'curve?point=P-T2-08', '.side .answer .number'),
     again: async (page) => {
+      // Beside the drawing where there is room, else as a sheet that the last width left open.
+      const cross = page.getByRole('dialog').getByRole('button', { name: 'Close' });
+      if (await cross.isVisible()) await cross.click();
       const first = page.locator('.trace li').first();
       if (!(await first.isVisible())) await page.locator('main .answer .traced').first().click();
       await first.waitFor({ timeout: 60_000 });

@@ -1,7 +1,7 @@
 /** "Where does this come from?": a number and what it was made of, layer by layer, down to readings that open in place. */
 import type { TraceNode } from '@stillstand/campaign/results';
 import { isTableName, schemas } from '@stillstand/campaign/tables';
-import { useEffect, useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { useComputation } from '../compute/index.ts';
 import { Button, decimalsFor, Mark, printed, Sheet } from '../parts/index.ts';
 import { useStore } from '../store/index.ts';
@@ -31,8 +31,14 @@ export function TracePanel({ id, onOpen, onClose }: TraceProps) {
 /** The same beside a drawing, for screens wide enough. */
 export function TraceBeside({ id, onOpen, onClose }: TraceProps) {
   const nodes = useTrace(id);
+  const here = useRef<HTMLElement>(null);
+  const isThere = nodes !== null;
+  useEffect(() => {
+    // What was asked for must be seen, however much stands above it.
+    if (isThere) here.current?.scrollIntoView({ block: 'nearest' });
+  }, [isThere]);
   return (
-    <section className="trace-beside" aria-label="Where does this come from?">
+    <section ref={here} className="trace-beside" aria-label="Where does this come from?">
       <header>
         <h2>{questionOf(nodes?.get(id))}</h2>
         <Button kind="bare" mark="cross" aria-label="Close the trace" onClick={onClose} />

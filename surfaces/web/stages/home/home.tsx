@@ -158,7 +158,7 @@ function FirstRun({ onDemo }: { onDemo: () => void }) {
       <h2 id="first">See the whole way in two minutes</h2>
       <ol>
         <li>Open the demo: an invented coast, six holes, 37 dates.</li>
-        <li>Walk the stages from the rig to the curve; a line at the foot says what each is for.</li>
+        <li>Walk the stages from the rig to the curve; a line above each says what it is for.</li>
         <li>On the curve, press a number: it shows every reading that made it.</li>
       </ol>
       <Button kind="main" mark="on" onClick={onDemo}>
