@@ -415,19 +415,25 @@ export function Drill(props: DrillProps) {
             onDraft={(draft) => setBelow({ ...below, draft })}
             onEnter={() => (missing(below.form, below.draft) === '' ? save() : undefined)}
             onLeave={leave}
+            above={
+              below.line.findings.some((f) => f.code === 'seq-twice') ? (
+                <InTurn
+                  onMove={(to) => {
+                    moveReading(
+                      store,
+                      below.line,
+                      lines.map((l) => l.seq),
+                      to,
+                    );
+                    setSaid(`${below.line.name}: written again ${to} the other.`);
+                    leave();
+                  }}
+                />
+              ) : null
+            }
             below={
               <Withdraw
                 line={below.line}
-                onMove={(to) => {
-                  moveReading(
-                    store,
-                    below.line,
-                    lines.map((l) => l.seq),
-                    to,
-                  );
-                  setSaid(`${below.line.name}: written again ${to} the other.`);
-                  leave();
-                }}
                 onWithdraw={() => {
                   if (below.line.withdrawal_id !== null)
                     store.withdraw(below.line.table, below.line.withdrawal_id);
@@ -639,31 +645,28 @@ function fillWords(now: HoleNow): string {
   return `About ${waterToAdd_l(bore, inside + stickUp, 0).toFixed(0)} L to the brim; ${each}`;
 }
 
-function Withdraw({
-  line,
-  onWithdraw,
-  onMove,
-}: {
-  line: BookLine;
-  onWithdraw: () => void;
-  onMove: (to: 'before' | 'after') => void;
-}) {
+/** Two readings with one place in the order, from two devices: which of them came first. */
+function InTurn({ onMove }: { onMove: (to: 'before' | 'after') => void }) {
+  return (
+    <div className="in-turn">
+      <p>Two devices wrote at once. This one came</p>
+      <Button onClick={() => onMove('before')}>before the other</Button>
+      <Button onClick={() => onMove('after')}>after it</Button>
+    </div>
+  );
+}
+
+function Withdraw({ line, onWithdraw }: { line: BookLine; onWithdraw: () => void }) {
   return (
     <p className="withdraw">
       {line.findings
-        .filter((f) => f.severity !== 'note')
+        .filter((f) => f.severity !== 'note' && f.code !== 'seq-twice')
         .map((f) => (
           <span key={f.code} className={f.severity === 'danger' ? 'danger' : 'caution'}>
             <Mark name={f.severity === 'danger' ? 'stop' : 'close'} size={16} /> Found {f.found}; expected{' '}
             {f.expected}. {f.mend}
           </span>
         ))}
-      {line.findings.some((f) => f.code === 'seq-twice') ? (
-        <>
-          <Button onClick={() => onMove('before')}>It came before the other</Button>
-          <Button onClick={() => onMove('after')}>It came after it</Button>
-        </>
-      ) : null}
       <Button mark={line.withdrawal_id === null ? 'rejected' : 'undo'} onClick={onWithdraw}>
         {line.withdrawal_id === null ? 'Withdraw it' : 'Bring it back'}
       </Button>

@@ -16,7 +16,7 @@ export function FourNumbers({ numbers, onBasis }: FourNumbersProps) {
       {[shoe, plug, recovery].map((n, i) => (
         <div className="number" key={n.name}>
           <h2>
-            {n.name}
+            {n.name} <Crew number={n} />
             {i === 0 && numbers.some((x) => x.spread !== null) ? <small>± is 2 sd</small> : null}
           </h2>
           <Big number={n} />
@@ -29,7 +29,9 @@ export function FourNumbers({ numbers, onBasis }: FourNumbersProps) {
         data-rests={risk.basis !== null}
         role={risk.level === 'danger' ? 'alert' : undefined}
       >
-        <h2>{risk.name}</h2>
+        <h2>
+          {risk.name} <Crew number={risk} />
+        </h2>
         {risk.word === '' ? null : (
           <p className="word">
             <Mark name={risk.level === 'danger' ? 'stop' : 'close'} size={32} />
@@ -71,13 +73,16 @@ function RestsOn({
   );
 }
 
+/** The number in feet and inches, for a crew whose tape has them. */
+const Crew = ({ number }: { number: BigNumber }) =>
+  number.crew === null ? null : <span className="crew">{number.crew}</span>;
+
 function Big({ number: n }: { number: BigNumber }) {
   return (
     <p className="big" data-long={(n.value?.length ?? 0) > 4} data-longer={(n.value?.length ?? 0) > 6}>
       <span className="value">{n.value ?? <span className="blank">not read</span>}</span>
       {n.value === null ? null : <i>{n.unit}</i>}
       {n.value === null || n.spread === null ? null : <b>±{n.spread}</b>}
-      {n.crew === null ? null : <em>{n.crew}</em>}
     </p>
   );
 }

@@ -210,10 +210,12 @@ export function Troubles({
           <button type="button" onClick={() => onChoose(line)}>
             <span className={worst.severity === 'danger' ? 'danger' : 'caution'}>
               <Mark name={worst.severity === 'danger' ? 'stop' : 'close'} size={20} />
-              {line.name}: {worst.found}
+              {line.name}: {worst.found.replace(/ \(row [^)]*\)/, '')}
             </span>
             <small>
-              Expected {worst.expected}. {worst.mend}
+              {worst.code === 'seq-twice'
+                ? 'Two devices wrote at once. Press here to say which came first.'
+                : `Expected ${worst.expected}. ${worst.mend}`}
             </small>
           </button>
         </li>

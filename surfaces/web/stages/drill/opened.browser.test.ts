@@ -76,7 +76,7 @@ test('two devices gave one seq: named where it is read, and brought into its ord
   const trouble = page.locator('.troubles li', { hasText: 'seq 5 both here and in the sounding' });
   await trouble.getByRole('button').click();
   await page.getByRole('heading', { name: 'Amend: Filled' }).waitFor();
-  await page.getByRole('button', { name: 'It came before the other' }).click();
+  await page.getByRole('button', { name: 'before the other' }).click();
   await trouble.waitFor({ state: 'detached' });
   const names = await page.locator('.book li .what').allTextContents();
   assert.deepEqual(names.map((n) => n.trim()).slice(-4), [
