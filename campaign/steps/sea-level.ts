@@ -194,6 +194,8 @@ function tellNumbers(
       unit: 'mm/yr',
     });
   }
+  tellPriors(run, curve, ranked, choices);
+  tellPoints(run, curve, used, choices);
   value.ages_cal_bp.forEach((age, i) => {
     for (const [name, band, unit] of [
       ['level', value.level_m, 'm'],
@@ -209,6 +211,67 @@ function tellNumbers(
       });
     }
   });
+}
+
+/** The rates that each interval would have under other assumptions. */
+function tellPriors(
+  run: Runner,
+  curve: Known<CurveResult>,
+  points: Known<unknown>,
+  choices: Known<unknown>,
+): void {
+  for (const interval of curve.value.intervals) {
+    const { older_cal_bp: older, younger_cal_bp: younger } = interval;
+    for (const [name, rate, how] of [
+      ['prior halved', interval.prior_halved_mm_yr, 'under a prior of the rate’s sd half as wide'],
+      ['prior doubled', interval.prior_doubled_mm_yr, 'under a prior of the rate’s sd twice as wide'],
+      [
+        'intercalated left out',
+        interval.without_intercalated_mm_yr,
+        'a curve of its own, without the points whose heights may have settled',
+      ],
+    ] as const) {
+      if (rate === null) continue;
+      run.quantity(curve, [points, choices], rate, {
+        id: `interval:${older}-${younger}/${name}`,
+        label: `Rate from ${older} to ${younger} cal BP, ${name}`,
+        how,
+        value: rate,
+        sigma: null,
+        unit: 'mm/yr',
+      });
+    }
+  }
+}
+
+/** What the curve makes of each point: how far the point lies from it, and how old it takes it to be. */
+function tellPoints(
+  run: Runner,
+  curve: Known<CurveResult>,
+  used: readonly Known<MadePoint>[],
+  choices: Known<unknown>,
+): void {
+  const made = new Map(used.map((m) => [m.value.result.point, m]));
+  for (const { id, residual_m, age_cal_bp: age } of curve.value.points) {
+    const point = made.get(id);
+    if (point === undefined) continue;
+    run.quantity(curve, [point, choices], residual_m, {
+      id: `point:${id}/residual`,
+      label: `What the curve leaves over at ${id}`,
+      how: 'height − level of the curve at its age − shared errors, mean of the draws',
+      value: residual_m,
+      sigma: null,
+      unit: 'm',
+    });
+    run.quantity(curve, [point, choices], age.median, {
+      id: `point:${id}/age in the curve`,
+      label: `Age of ${id} in the curve`,
+      how: 'its date, moved by what the other points say of the sea',
+      value: age.median,
+      sigma: age.sd,
+      unit: 'cal BP',
+    });
+  }
 }
 
 function byInfluence(used: readonly Known<MadePoint>[], curve: CurveResult | null): Known<MadePoint>[] {

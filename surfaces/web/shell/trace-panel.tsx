@@ -193,8 +193,18 @@ function Typed({ row }: { row: { table: string; row_id: string } }) {
 function Amount({ node }: { node: TraceNode }) {
   if (node.value === null) return null;
   if (typeof node.value === 'string') return <span className="amount">{node.value}</span>;
-  const isAge = node.unit === 'cal BP' || node.unit === 'yr';
-  const decimals = node.sigma === null ? (isAge ? 0 : 2) : decimalsFor(2 * node.sigma, 0, 3);
+  const isAge = node.unit === 'cal BP';
+  const decimals =
+    node.sigma === null ? (isAge || node.unit === 'yr' ? 0 : 2) : decimalsFor(2 * node.sigma, 0, 3);
+  if (isAge && node.sigma !== null) {
+    // A calendar age is no middle with a ± about it.
+    return (
+      <span className="amount">
+        <span className="unit">median</span> <b>{printed(node.value, 0)}</b>
+        <span className="unit"> {node.unit}</span> <span className="pm">sd {printed(node.sigma, 0)}</span>
+      </span>
+    );
+  }
   return (
     <span className="amount">
       <b>{printed(node.value, decimals)}</b>

@@ -1,6 +1,6 @@
 /** What the chosen rate hangs on: the points that hold it, the prior, and the points that may have settled. */
 import type { CurveResult, IntervalRate } from '@stillstand/science/curve';
-import { decimalsFor, printed, signed } from '../../parts/index.ts';
+import { decimalsFor, printed, signed, Traced } from '../../parts/index.ts';
 import type { Interval } from './interval.ts';
 import { RATE_UNITS, type RateUnit } from './rate-unit.ts';
 
@@ -111,7 +111,15 @@ export function HangsOn({
                 </td>
               ) : (
                 <>
-                  <td className="n">{signed(k * row.mean, decimals)}</td>
+                  <td className="n">
+                    {reported === undefined ? (
+                      signed(k * row.mean, decimals)
+                    ) : (
+                      <Traced id={`interval:${interval.older_cal_bp}-${interval.younger_cal_bp}/${row.what}`}>
+                        {signed(k * row.mean, decimals)}
+                      </Traced>
+                    )}
+                  </td>
                   <td className="n quiet">{signed((row.mean - mean) / (2 * sd), 1)}</td>
                 </>
               )}

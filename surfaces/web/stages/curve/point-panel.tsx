@@ -81,23 +81,31 @@ function Panel({
             {point.kind === 'index' ? (
               <div>
                 <dt>Left over by the curve</dt>
-                <dd>{signed(found.residual_m, 2)} m</dd>
+                <dd>
+                  <Traced id={`point:${point.point}/residual`}>{signed(found.residual_m, 2)} m</Traced>
+                </dd>
               </div>
             ) : null}
             <div>
               <dt>Age, as dated</dt>
               <dd>
                 <Traced id={`date:${point.lab_code}`}>
-                  {printed(found.prior_age_cal_bp.mean, 0)}{' '}
-                  <span className="pm">±{printed(2 * found.prior_age_cal_bp.sd, 0)}</span> cal BP
+                  {printed(point.age.median_cal_bp, 0)} cal BP{' '}
+                  <span className="pm">
+                    ({printed(point.age.older95_cal_bp, 0)} to {printed(point.age.younger95_cal_bp, 0)})
+                  </span>
                 </Traced>
               </dd>
             </div>
             <div>
               <dt>Age, in the curve</dt>
               <dd>
-                {printed(found.age_cal_bp.mean, 0)}{' '}
-                <span className="pm">±{printed(2 * found.age_cal_bp.sd, 0)}</span> cal BP
+                <Traced id={`point:${point.point}/age in the curve`}>
+                  {printed(found.age_cal_bp.median, 0)} cal BP{' '}
+                  <span className="pm">
+                    ({printed(found.age_cal_bp.upper95, 0)} to {printed(found.age_cal_bp.lower95, 0)})
+                  </span>
+                </Traced>
               </dd>
             </div>
             {isFar ? (

@@ -77,7 +77,11 @@ export const PointsTable = memo(function PointsTable({
                   </td>
                   <td className={isOdd ? 'n far' : 'n'}>
                     {isOdd ? <Mark name="close" size={14} label="unlikely under the curve" /> : null}{' '}
-                    {found === undefined || point.kind !== 'index' ? '' : signed(found.residual_m, 2)}
+                    {found === undefined || point.kind !== 'index' ? (
+                      ''
+                    ) : (
+                      <Traced id={`point:${point.point}/residual`}>{signed(found.residual_m, 2)}</Traced>
+                    )}
                   </td>
                   <td className={isFar ? 'n far' : 'n'}>
                     {found === undefined ? (
@@ -85,7 +89,9 @@ export const PointsTable = memo(function PointsTable({
                     ) : (
                       <>
                         {isFar ? <Mark name="close" size={14} label="moved far" /> : null}{' '}
-                        {signed(found.age_shift_sd, 1)}
+                        <Traced id={`point:${point.point}/age in the curve`}>
+                          {signed(found.age_shift_sd, 1)}
+                        </Traced>
                       </>
                     )}
                   </td>
