@@ -1,4 +1,4 @@
-/** Addresses that name nothing, and campaigns that older and newer builds left on the device. */
+/** A newcomer's first minutes, addresses that name nothing, and campaigns that other builds left on the device. */
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
 import {
@@ -70,6 +70,41 @@ const changesKept = (id: string): Promise<number> =>
       }),
     id,
   );
+
+test('a newcomer comes from nothing to a rate and the reading below it by what the page offers', async () => {
+  const { page, complaints, close } = await device({ width: 820, height: 1180, touch: true });
+  const began = Date.now();
+  await page.goto(await served());
+  let presses = 0;
+  const press = async (name: string | RegExp): Promise<void> => {
+    await page.getByRole('button', { name }).first().click();
+    presses += 1;
+  };
+  await press('Open the demo campaign');
+  for (const next of ['Drill', 'Describe', 'Date', 'Points', 'Curve']) {
+    // Each stage has drawn what it is for before it is left.
+    await page.locator('main.page svg').first().waitFor();
+    await press(`Next: ${next}`);
+  }
+  await page.locator('.side .answer .number').waitFor({ timeout: 60_000 });
+  const waited_s = (Date.now() - began) / 1000;
+  await page.locator('.side .answer .number button').click();
+  await page.getByRole('dialog').getByText('Points, the most influential first').click();
+  await page
+    .getByRole('dialog')
+    .getByText(/^Sea level at|^P-/)
+    .first()
+    .waitFor();
+  console.log(`from nothing to a rate: ${waited_s.toFixed(1)} s of waiting, ${presses} presses`);
+  // Of the two minutes at least three quarters are for reading.
+  assert.ok(waited_s < 30, `${waited_s} s`);
+  await press('Close');
+  await press('Next: Report');
+  await press('End the tour');
+  assert.equal(await page.locator('.first-steps').count(), 0);
+  assert.deepEqual(complaints, []);
+  await close();
+});
 
 test('an address that names no stage says so, and offers those there are', async () => {
   const { page } = at;
