@@ -136,6 +136,14 @@ test('without constants it says what is needed; an agency’s list is pasted and
   await page.getByRole('button', { name: 'Close' }).click();
   await picture().waitFor();
   await page.getByText(/^Predicted from 2 constituents of Tide gauge/).waitFor();
+  // Nothing is levelled and no way stated: no hour is offered before it is.
+  await page.getByText('The way is not stated').waitFor();
+  assert.equal(await page.locator('.spans').count(), 0);
+  // The water stands about 1.7 m.
+  await field('Lowest point').fill('1.9');
+  await field('Lowest point').press('Enter');
+  await page.getByText('The way is not stated').waitFor({ state: 'detached' });
+  await page.locator('.spans', { hasText: 'dry' }).waitFor();
 });
 
 test('levels of 19 years are computed beside those that are stated, and chosen ones written down', async () => {

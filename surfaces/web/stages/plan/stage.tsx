@@ -1,21 +1,22 @@
 /** Plan: where the holes are, how they stand to the tide, what to carry, and what could hurt someone. */
 
-import type { Problem } from '@stillstand/campaign/problems';
 import { TIDE_LEVELS } from '@stillstand/campaign/tables';
-import { useEffect, useRef, useState } from 'react';
+import { useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
-import { Button, ColumnField, Field, Quantity, Table } from '../../parts/index.ts';
+import { Button } from '../../parts/index.ts';
 import { useOpenRow } from '../../shell/index.ts';
-import { type Store, useStore } from '../../store/index.ts';
+import { useStore } from '../../store/index.ts';
 import type { StageProps } from '../index.ts';
 import { AnalysisEntry } from './analysis-entry.tsx';
-import { type Coast, readCoast } from './coast.ts';
+import { Choices } from './choices.tsx';
 import { ConstantsEntry } from './constants-entry.tsx';
 import { BeforeTheDay, useFieldDay, WhichDay } from './day.tsx';
 import { LevelsEntry } from './levels-entry.tsx';
 import { CampaignMap, type MappedHole } from './map.tsx';
+import { CoastButton, HoleHere, useCoasts } from './map-tools.tsx';
 import { PipeToCarry } from './pipe.tsx';
 import './plan.css';
+import { References } from './references.tsx';
 import { AddRow, RowsTable } from './rows-table.tsx';
 import { TideOfDay } from './tide-of-day.tsx';
 import { type TideMark, TideStaff } from './tide-staff.tsx';
@@ -191,228 +192,4 @@ export function Stage({ params }: StageProps) {
       )}
     </div>
   );
-}
-
-/** Reference and ground of every hole on the campaign's datum, each with where it comes from. */
-function References() {
-  const { results } = useComputation();
-  const openRow = useOpenRow();
-  const holes = results?.holes ?? [];
-  if (holes.length === 0) return null;
-  return (
-    <section className="rows">
-      <Table
-        caption={
-          <>
-            References and ground <small>± is 2 sd; above {results?.datum.label || 'the datum'}</small>
-          </>
-        }
-        columns={[
-          { name: 'hole' },
-          { name: 'reference', unit: 'm', number: true },
-          { name: 'ground', unit: 'm', number: true },
-          { name: 'along section', unit: 'm', number: true },
-          { name: 'state' },
-        ]}
-      >
-        {holes.map((hole) => (
-          <tr key={hole.row_id}>
-            <th scope="row">
-              <button
-                type="button"
-                className="row-name"
-                onClick={() => openRow({ table: 'holes', row_id: hole.row_id })}
-              >
-                {hole.hole}
-              </button>
-            </th>
-            <td className="number">
-              <Quantity
-                value={hole.reference_elevation_m?.value ?? null}
-                sigma={hole.reference_elevation_m?.sigma ?? null}
-                sign
-                decimals={2}
-                id={`hole:${hole.hole}/reference`}
-              />
-            </td>
-            <td className="number">
-              <Quantity
-                value={hole.ground_elevation_m?.value ?? null}
-                sigma={hole.ground_elevation_m?.sigma ?? null}
-                sign
-                decimals={2}
-                id={`hole:${hole.hole}/ground`}
-              />
-            </td>
-            <td className="number">
-              <Quantity value={hole.section_m} decimals={0} />
-            </td>
-            <td>{hole.state ?? ''}</td>
-          </tr>
-        ))}
-      </Table>
-    </section>
-  );
-}
-
-/** Name, datum and unit of the campaign: the settings a crew makes before the first hole. */
-function Choices() {
-  const store = useStore();
-  const datums = store.rows('datums').map((row) => row.cells['datum'] ?? '');
-  return (
-    <section className="rows choices">
-      <h2>The campaign</h2>
-      <div className="fields">
-        <ColumnField
-          table="settings"
-          column="value"
-          name="Name"
-          help={{ about: 'Coast and year, as you would write it on the field book' }}
-          value={store.setting('name') ?? ''}
-          disabled={store.readOnly}
-          onCommit={(typed) => store.setSetting('name', typed.trim())}
-        />
-        <ColumnField
-          table="settings"
-          column="value"
-          name="Datum of all heights"
-          help={{
-            about:
-              'One of the datums below; every height is brought to it. Empty: the first that is mean sea level',
-          }}
-          value={store.setting('datum') ?? ''}
-          labels={datums}
-          disabled={store.readOnly}
-          onCommit={(typed) => store.setSetting('datum', typed.trim())}
-        />
-        <Field
-          name="Lengths typed without a unit"
-          help={{
-            about:
-              'Are taken to be in this unit. “Not taken” makes them a problem, which is safer with a mixed crew',
-          }}
-        >
-          {(input) => (
-            <select
-              {...input}
-              value={store.setting('length_unit') ?? ''}
-              disabled={store.readOnly}
-              onChange={(event) => store.setSetting('length_unit', event.target.value)}
-            >
-              <option value="">not taken</option>
-              <option value="m">metres</option>
-              <option value="cm">centimetres</option>
-              <option value="ft">feet</option>
-            </select>
-          )}
-        </Field>
-        <ColumnField
-          table="settings"
-          column="value"
-          name="Clearance margin, m"
-          help={{
-            about: 'Least distance of the sampler’s tip from the shoe; 0.3 where nothing is written',
-            unit: 'm',
-            range: '0.2 to 0.5 m, never less than 2 sd of the clearance',
-            source: 'Common practice, no source',
-          }}
-          value={store.setting('clearance_margin_m') ?? ''}
-          disabled={store.readOnly}
-          onCommit={(typed) => store.setSetting('clearance_margin_m', typed.trim())}
-        />
-      </div>
-    </section>
-  );
-}
-
-/** Asks the device where it is. */
-function HoleHere({
-  onPlace,
-}: {
-  onPlace: (place: { latitude_deg: string; longitude_deg: string }) => void;
-}) {
-  const [state, setState] = useState<'idle' | 'asking' | string>('idle');
-  if (!('geolocation' in navigator)) return null;
-  const ask = (): void => {
-    setState('asking');
-    navigator.geolocation.getCurrentPosition(
-      ({ coords }) => {
-        setState('idle');
-        onPlace({ latitude_deg: coords.latitude.toFixed(6), longitude_deg: coords.longitude.toFixed(6) });
-      },
-      (refusal) => setState(`This device does not tell where it is (${refusal.message}).`),
-      { enableHighAccuracy: true, timeout: 30_000 },
-    );
-  };
-  return (
-    <>
-      <Button mark="plus" disabled={state === 'asking'} onClick={ask}>
-        {state === 'asking' ? 'Asking the device…' : 'Plan a hole here'}
-      </Button>
-      {state === 'idle' || state === 'asking' ? null : (
-        <span className="says-why" role="status">
-          {state}
-        </span>
-      )}
-    </>
-  );
-}
-
-function CoastButton({ onFile }: { onFile: (file: File) => void }) {
-  const input = useRef<HTMLInputElement>(null);
-  return (
-    <>
-      <Button mark="open" onClick={() => input.current?.click()}>
-        Add a coast (GeoJSON)
-      </Button>
-      <input
-        ref={input}
-        type="file"
-        accept=".geojson,.json,application/geo+json"
-        hidden
-        aria-label="A coast as GeoJSON"
-        onChange={(event) => {
-          const file = event.target.files?.[0];
-          event.target.value = '';
-          if (file !== undefined) onFile(file);
-        }}
-      />
-    </>
-  );
-}
-
-/** Coasts kept with the campaign, by every file that ends in .geojson. */
-function useCoasts(store: Store): {
-  coasts: readonly Coast[];
-  add: (file: File) => void;
-  problem: Problem | null;
-} {
-  const [coasts, setCoasts] = useState<readonly Coast[]>([]);
-  const [problem, setProblem] = useState<Problem | null>(null);
-  useEffect(() => {
-    let isCurrent = true;
-    void (async () => {
-      const found: Coast[] = [];
-      for (const path of await store.filePaths()) {
-        if (!/\.geojson$/i.test(path)) continue;
-        const text = await (await store.file(path))?.text();
-        const read = text === undefined ? null : readCoast(path, text);
-        if (read !== null && read.coast !== null) found.push(read.coast);
-      }
-      if (isCurrent) setCoasts(found);
-    })();
-    return () => {
-      isCurrent = false;
-    };
-  }, [store]);
-  const add = (file: File): void => {
-    void (async () => {
-      const read = readCoast(file.name, await file.text());
-      setProblem(read.problem);
-      if (read.coast === null) return;
-      await store.addFile(new Uint8Array(await file.arrayBuffer()), 'application/geo+json');
-      setCoasts((before) => [...before, read.coast]);
-    })();
-  };
-  return { coasts, add, problem };
 }

@@ -1,0 +1,145 @@
+/** The way to the holes: on foot or by boat, its lowest point or what the boat needs, margin and minutes. */
+import { useState } from 'react';
+import { Field, signed } from '../../parts/index.ts';
+import { WEATHER_SD_M } from './day-tide.ts';
+import type { Way } from './way.ts';
+
+/** 2 sd of what the water does beside its prediction. */
+export const LEAST_MARGIN_M = 2 * WEATHER_SD_M;
+/** Minutes; common practice, no source. */
+export const USUAL_WAY_MIN = 30;
+
+export function WayFields({
+  way,
+  datum,
+  grounds,
+  readOnly,
+  onChange,
+}: {
+  way: Way | null;
+  datum: string;
+  grounds: readonly { hole: string; elevation_m: number }[];
+  readOnly: boolean;
+  onChange: (way: Way) => void;
+}) {
+  const base: Way = way ?? {
+    kind: 'foot',
+    level_m: Number.NaN,
+    margin_m: LEAST_MARGIN_M,
+    minutes: USUAL_WAY_MIN,
+  };
+  const [typed, setTyped] = useState<Readonly<Record<string, string>>>({});
+  const shown = {
+    level: typed['level'] ?? (Number.isFinite(base.level_m) ? base.level_m.toFixed(2) : ''),
+    margin: typed['margin'] ?? base.margin_m.toFixed(2),
+    minutes: typed['minutes'] ?? String(base.minutes),
+  };
+  const value = (text: string): number | null =>
+    /^[+-]?\d+(\.\d+)?$/.test(plain(text)) ? Number(plain(text)) : null;
+  const parts = {
+    level: { low: -20, high: 20, fault: 'Write metres above the datum, such as 0.40 or -0.25.' },
+    margin: { low: 0, high: 5, fault: 'Write metres, such as 0.30.' },
+    minutes: { low: 0, high: 600, fault: 'Write minutes, such as 30.' },
+  };
+  const isRight = (name: keyof typeof parts): boolean => {
+    const found = value(shown[name]);
+    return found !== null && found >= parts[name].low && found <= parts[name].high;
+  };
+  const commit = (part: Partial<Way>): void => {
+    const next = { ...base, ...part };
+    if (Number.isFinite(next.level_m)) onChange(next);
+  };
+  const entry = (name: keyof typeof parts, write: (found: number) => Partial<Way>) => ({
+    value: shown[name],
+    disabled: readOnly,
+    inputMode: 'decimal' as const,
+    autoComplete: 'off',
+    onChange: (event: { target: { value: string } }) =>
+      setTyped((before) => ({ ...before, [name]: event.target.value })),
+    onBlur: () => {
+      if (typed[name] === undefined || !isRight(name)) return;
+      const found = value(shown[name])!;
+      setTyped(({ [name]: _, ...rest }) => rest);
+      commit(write(found));
+    },
+    onKeyDown: (event: { key: string; currentTarget: HTMLInputElement }) => {
+      if (event.key === 'Enter') event.currentTarget.blur();
+    },
+  });
+  const fault = (name: keyof typeof parts): string | null =>
+    shown[name] !== '' && !isRight(name) ? parts[name].fault : null;
+  const isBoat = base.kind === 'boat';
+  return (
+    <div className="fields way">
+      <Field
+        name="The way"
+        help={{
+          about:
+            'On foot the way is open while the water stands below its lowest point; by boat while it stands above what the boat needs',
+        }}
+      >
+        {(input) => (
+          <select
+            {...input}
+            value={base.kind}
+            disabled={readOnly}
+            onChange={(event) => commit({ kind: event.target.value === 'boat' ? 'boat' : 'foot' })}
+          >
+            <option value="foot">on foot</option>
+            <option value="boat">by boat</option>
+          </select>
+        )}
+      </Field>
+      <Field
+        name={isBoat ? 'Water at least' : 'Lowest point'}
+        unit="m"
+        fault={fault('level')}
+        help={{
+          about: isBoat
+            ? `Level the water must reach: the highest ground the boat passes and its draught, above ${datum || 'the datum'}`
+            : `Lowest point of the way, a gut or a crossing, or the lowest ground worked on, above ${datum || 'the datum'}; level it like a hole. At first the lowest levelled ground`,
+          unit: 'm',
+          ...(grounds.length === 0
+            ? {}
+            : { range: grounds.map((g) => `${g.hole} ${signed(g.elevation_m, 2)}`).join(', ') }),
+        }}
+      >
+        {(input) => <input {...input} {...entry('level', (level_m) => ({ level_m }))} />}
+      </Field>
+      <Field
+        name="Margin"
+        unit="m"
+        fault={
+          fault('margin') ??
+          (base.margin_m < LEAST_MARGIN_M
+            ? `Below ${LEAST_MARGIN_M.toFixed(2)} m the usual weather alone may shut the way.`
+            : null)
+        }
+        help={{
+          about: 'Water kept off the way. At least 2 sd of what the water does beside its prediction',
+          unit: 'm',
+          range: `${LEAST_MARGIN_M.toFixed(2)} and more on an open coast in quiet weather`,
+          source: 'Common practice, no source; compare your own gauge readings with the prediction',
+        }}
+      >
+        {(input) => <input {...input} {...entry('margin', (margin_m) => ({ margin_m }))} />}
+      </Field>
+      <Field
+        name="The way takes"
+        unit="min"
+        fault={fault('minutes')}
+        help={{
+          about: 'From the last tool packed to beyond the lowest point, with everything carried',
+          unit: 'min',
+          range: '15 to 90',
+        }}
+      >
+        {(input) => (
+          <input {...input} {...entry('minutes', (minutes) => ({ minutes: Math.round(minutes) }))} />
+        )}
+      </Field>
+    </div>
+  );
+}
+
+const plain = (text: string): string => text.trim().replace('−', '-').replace(',', '.');
