@@ -238,12 +238,7 @@ export function Drill(props: DrillProps) {
         props.onCrew(values['by'] ?? '');
         setSaid(`${values['by'] ?? ''} reads from here.`);
       } else if (form.name === 'check') {
-        const before = answered(store, hole);
-        recordChecks(
-          store,
-          hole,
-          Object.fromEntries(Object.entries(answers).filter(([item, a]) => a !== before[item])),
-        );
+        recordChecks(store, hole, answers);
         record(store, now, form, values, props.time());
         setSaid('The check is in the book.');
       } else if (form.name === 'mark') {

@@ -1,8 +1,8 @@
 /** From a filled form to rows of the document: what the press on the main action writes. */
 import type { SettingName } from '@stillstand/campaign/steps';
 import type { BookLine } from './book.ts';
-import type { EntryForm } from './forms.ts';
-import type { HoleNow } from './hole-now.ts';
+import { type EntryForm, standing } from './forms.ts';
+import { type HoleNow, rowsOf } from './hole-now.ts';
 import type { DrillStore } from './store-door.ts';
 import { insideKind } from './water-now.ts';
 
@@ -156,11 +156,19 @@ function choose(store: DrillStore, name: SettingName, value: string): void {
   if (was !== value) store.setSetting(name, value);
 }
 
-/** The first answers of a checklist, one row each; what was not answered is not written. */
+/** Answers of a checklist, one reading each; another answer amends the first, and what was not answered is not written. */
 export function recordChecks(store: DrillStore, hole: string, answers: Values): string[] {
-  return Object.entries(answers).flatMap(([item, answer]) =>
-    answer === '' ? [] : [store.addReading('checks', { hole, item, answer })],
+  const before = new Map(
+    standing(rowsOf(store, 'checks', hole)).map((row) => [row.cells['item'] ?? '', row]),
   );
+  return Object.entries(answers).flatMap(([item, answer]) => {
+    const was = before.get(item);
+    if ((was?.cells['answer'] ?? '') === answer) return [];
+    if (was === undefined) return [store.addReading('checks', { hole, item, answer })];
+    return [
+      answer === '' ? store.withdraw('checks', was.row_id) : store.amend('checks', was.row_id, { answer }),
+    ];
+  });
 }
 
 /**
