@@ -18,9 +18,9 @@ after(async () => {
 const THEMES = ['day', 'night'] as const;
 // Taller than any screen: axe takes what a scrolling list cuts off at its edge for targets too small.
 const SIZES = [
-  [1440, 3000],
-  [820, 3000],
-  [360, 3000],
+  [1440, 4000],
+  [820, 4000],
+  [360, 4000],
 ] as const;
 
 async function inEveryDress(page: Page, name: string): Promise<void> {
@@ -49,6 +49,17 @@ test('home, first run and with campaigns', async () => {
   await inEveryDress(at.page, 'home');
   await at.page.getByRole('button', { name: 'Begin a campaign' }).click();
   await inEveryDress(at.page, 'begin a campaign');
+});
+
+test('addresses that name nothing', async () => {
+  const { page } = at;
+  const id = await openDemo(page);
+  await page.goto(`${await served()}#/${id}/diagrams`);
+  await page.getByText('There is no such stage').waitFor();
+  await inEveryDress(page, 'no stage');
+  await page.goto(`${await served()}#/0123456789ab`);
+  await page.getByRole('link', { name: /Tessarn/ }).waitFor();
+  await inEveryDress(page, 'no campaign');
 });
 
 test('the frame’s sheets and dialogs', async () => {
