@@ -1,0 +1,104 @@
+/**
+ * What a date says of the age of its layer, a mixture: with probability 1 − ε it is of that age, with ε it is out of
+ * place, older or younger by a two-sided exponential of one of the stated scales,
+ *
+ *     L(t) = (1 − ε) f(t) + ε Σ_s (f ∗ k_s)(t) ÷ scales,   k_s(δ) = e^(−|δ|/s)/2s
+ *
+ * after the contamination of Christen & Pérez 2009, Radiocarbon 51:1047–1059. f is even within whole-year cells; so is
+ * the mixture within f, and beyond it the exponentials go on.
+ */
+import { exp, log, log1p } from '@stillstand/science/base';
+
+export interface DateLikelihood {
+  /** The first year of f, and log L of each; log of its part out of place. */
+  from_cal_bp: number;
+  whole: Float64Array;
+  outOfPlace: Float64Array;
+  /** By scale: log of its part one year beyond the younger and the older end of f, and the scale. */
+  younger: Float64Array;
+  older: Float64Array;
+  scale_yr: Float64Array;
+  mean_cal_bp: number;
+  sd_yr: number;
+}
+
+/** Null where the density has no mass. */
+export function dateLikelihood(
+  age: { from_cal_bp: number; density: Float64Array },
+  outOfPlace: number,
+  scales_yr: readonly number[],
+): DateLikelihood | null {
+  const { density, from_cal_bp } = age;
+  const n = density.length;
+  let total = 0;
+  let first = 0;
+  for (let i = 0; i < n; i++) {
+    total += density[i]!;
+    first += i * density[i]!;
+  }
+  if (!(total > 0 && total < Infinity)) return null;
+  const centre = first / total;
+  // Cells are a year wide: a twelfth of a square year.
+  let squares = total / 12;
+  for (let i = 0; i < n; i++) squares += density[i]! * (i - centre) ** 2;
+
+  const out = new Float64Array(n);
+  const younger = new Float64Array(scales_yr.length);
+  const older = new Float64Array(scales_yr.length);
+  scales_yr.forEach((scale, s) => {
+    // Of cells a year apart; summed over all years it is 1.
+    const decay = exp(-1 / scale);
+    const peak = ((1 - decay) / (1 + decay)) * (outOfPlace / scales_yr.length);
+    let above = 0;
+    for (let i = 0; i < n; i++) {
+      above = above * decay + density[i]! / total;
+      out[i] = out[i]! + peak * above;
+    }
+    let below = 0;
+    for (let i = n - 1; i >= 0; i--) {
+      out[i] = out[i]! + peak * below;
+      below = (below + density[i]! / total) * decay;
+    }
+    younger[s] = log(peak * below);
+    older[s] = log(peak * above * decay);
+  });
+  const whole = out.map((o, i) => log((1 - outOfPlace) * (density[i]! / total) + o));
+  return {
+    from_cal_bp,
+    whole,
+    outOfPlace: out.map(log),
+    younger,
+    older,
+    scale_yr: Float64Array.from(scales_yr),
+    mean_cal_bp: from_cal_bp + centre,
+    sd_yr: Math.sqrt(squares / total),
+  };
+}
+
+/** log L of an age. */
+export function logLikelihood(date: DateLikelihood, age_cal_bp: number): number {
+  const cell = Math.floor(age_cal_bp - date.from_cal_bp + 0.5);
+  if (cell >= 0 && cell < date.whole.length) return date.whole[cell]!;
+  return beyond(date, cell);
+}
+
+/** Probability that the date is out of place, its layer being of that age. */
+export function outOfPlaceAt(date: DateLikelihood, age_cal_bp: number): number {
+  const cell = Math.floor(age_cal_bp - date.from_cal_bp + 0.5);
+  if (cell >= 0 && cell < date.whole.length) return exp(date.outOfPlace[cell]! - date.whole[cell]!);
+  return 1;
+}
+
+/** Of a cell outside f: the scales' exponentials go on, added as logarithms so that none is lost far away. */
+function beyond({ whole, younger, older, scale_yr }: DateLikelihood, cell: number): number {
+  const isYounger = cell < 0;
+  const away = isYounger ? -cell - 1 : cell - whole.length;
+  const ends = isYounger ? younger : older;
+  let sum = -Infinity;
+  for (let s = 0; s < ends.length; s++) {
+    const one = ends[s]! - away / scale_yr[s]!;
+    const [high, low] = one > sum ? [one, sum] : [sum, one];
+    sum = low === -Infinity ? high : high + log1p(exp(low - high));
+  }
+  return sum;
+}

@@ -1,0 +1,212 @@
+/** One history of a hole, in one state of it, and changes of it that leave most of it as it is. */
+import { exp } from '@stillstand/science/base';
+import { logLikelihood } from './date-likelihood.ts';
+import type { Hole } from './hole.ts';
+import { type Law, type Memory, memory } from './law.ts';
+
+export interface History {
+  hole: Hole;
+  /** State of the hole. */
+  state: number;
+  ground_cal_bp: number;
+  gap_yr: Float64Array;
+  law: Law;
+  variation: number;
+  memory: Memory;
+  /** By section: ln(yr/m) and yr/m; age of its top, gaps left out, and at last of the bottom. */
+  u: Float64Array;
+  yr_per_m: Float64Array;
+  top_cal_bp: Float64Array;
+  /** By horizon: age without gaps, the gaps above it, log likelihood of its date. */
+  bare_cal_bp: Float64Array;
+  gaps_yr: Float64Array;
+  level: Float64Array;
+  /** The change proposed last. */
+  change: Change;
+}
+
+/** Sections `from` to `middle` take `above` times as long, those to `to` `below` times. */
+interface Change {
+  from: number;
+  middle: number;
+  to: number;
+  above: number;
+  below: number;
+  logAbove: number;
+  logBelow: number;
+  ground_cal_bp: number;
+  /** −1 for none. */
+  gap: number;
+  gap_yr: number;
+  bare_cal_bp: Float64Array;
+  gaps_yr: Float64Array;
+  level: Float64Array;
+}
+
+export function emptyHistory(hole: Hole, law: Law): History {
+  const of = (n: number): Float64Array => new Float64Array(n);
+  const dates = hole.dates.length;
+  const change: Change = {
+    from: 0,
+    middle: 0,
+    to: 0,
+    above: 0.5,
+    below: 0.5,
+    logAbove: 0.5,
+    logBelow: 0.5,
+    ground_cal_bp: 0.5,
+    gap: -1,
+    gap_yr: 0.5,
+    bare_cal_bp: of(dates),
+    gaps_yr: of(dates),
+    level: of(dates),
+  };
+  return {
+    hole,
+    state: 0,
+    ground_cal_bp: 0.5,
+    gap_yr: of(hole.breaks.length),
+    law,
+    variation: exp(law.log_variation),
+    memory: memory(hole.section_m, exp(law.log_persistence)),
+    u: of(hole.sections),
+    yr_per_m: of(hole.sections),
+    top_cal_bp: of(hole.sections + 1),
+    bare_cal_bp: of(dates),
+    gaps_yr: of(dates),
+    level: of(dates),
+    change,
+  };
+}
+
+/** Everything that follows from ground, gaps, u and state. */
+export function tell(h: History): void {
+  const { hole, u, yr_per_m, top_cal_bp, bare_cal_bp, gaps_yr, level } = h;
+  let age = h.ground_cal_bp;
+  top_cal_bp[0] = age;
+  for (let j = 0; j < hole.sections; j++) {
+    const x = exp(u[j]!);
+    yr_per_m[j] = x;
+    age += hole.section_m * x;
+    top_cal_bp[j + 1] = age;
+  }
+  for (let i = 0; i < level.length; i++) {
+    bare_cal_bp[i] = bareAge(h, i, h.state);
+    gaps_yr[i] = gapsAbove(h, i, h.state);
+    level[i] = logLikelihood(hole.dates[i]!, bare_cal_bp[i]! + gaps_yr[i]!);
+  }
+}
+
+/** Of horizon i in a state of the hole: its age without gaps, and the gaps above it. */
+export function bareAge({ hole, top_cal_bp, yr_per_m }: History, i: number, state: number): number {
+  const at = state * hole.dates.length + i;
+  const j = hole.section[at]!;
+  return top_cal_bp[j]! + hole.below_m[at]! * yr_per_m[j]!;
+}
+
+export function gapsAbove({ hole, gap_yr }: History, i: number, state: number): number {
+  const at = (state * hole.dates.length + i) * gap_yr.length;
+  let sum = 0;
+  for (let b = 0; b < gap_yr.length; b++) if (hole.isBelow[at + b] === 1) sum += gap_yr[b]!;
+  return sum;
+}
+
+/**
+ * Proposes that sections `from` ≤ j < `middle` take e^`logAbove` times as long and those to `to` e^`logBelow` times; all
+ * below shifts with them. Returns how much that changes the log density of the sections and the dates.
+ */
+export function propose(
+  h: History,
+  from: number,
+  middle: number,
+  to: number,
+  logAbove: number,
+  logBelow: number,
+  ground_cal_bp: number = h.ground_cal_bp,
+  gap = -1,
+  gap_yr = 0,
+): number {
+  const { hole, u, top_cal_bp, bare_cal_bp, gaps_yr, level, change, variation, memory: m } = h;
+  const above = exp(logAbove);
+  const below = exp(logBelow);
+  change.from = from;
+  change.middle = middle;
+  change.to = to;
+  change.above = above;
+  change.below = below;
+  change.logAbove = logAbove;
+  change.logBelow = logBelow;
+  change.ground_cal_bp = ground_cal_bp;
+  change.gap = gap;
+  change.gap_yr = gap_yr;
+
+  let squares = 0;
+  const mean = h.law.mean;
+  const last = Math.min(to, hole.sections - 1);
+  for (let j = from; j <= last; j++) {
+    const w = (u[j]! - mean) / variation;
+    const shift = (j < middle ? logAbove : j < to ? logBelow : 0) / variation;
+    if (j === 0 || hole.isCut[j] === 1) squares += (shift * (2 * w + shift)) / (m.sd * m.sd);
+    else {
+      const w0 = (u[j - 1]! - mean) / variation;
+      const shift0 = (j - 1 < from ? 0 : j - 1 < middle ? logAbove : logBelow) / variation;
+      const z = w - m.coefficient * w0;
+      const dz = shift - m.coefficient * shift0;
+      squares += (dz * (2 * z + dz)) / (m.newSd * m.newSd);
+    }
+  }
+
+  // Straight maps of ages: above `from`, in the two blocks, below them.
+  const lift = ground_cal_bp - h.ground_cal_bp;
+  const a0 = top_cal_bp[from]!;
+  const a1 = top_cal_bp[middle]!;
+  const a2 = top_cal_bp[to]!;
+  const b0 = a0 + lift;
+  const b1 = b0 + above * (a1 - a0);
+  const b2 = b1 + below * (a2 - a1);
+  let sum = 0;
+  const first = h.state * level.length;
+  const breaks = h.gap_yr.length;
+  for (let i = 0; i < level.length; i++) {
+    const j = hole.section[first + i]!;
+    const age = bare_cal_bp[i]!;
+    const moved =
+      j < from
+        ? age + lift
+        : j < middle
+          ? b0 + above * (age - a0)
+          : j < to
+            ? b1 + below * (age - a1)
+            : age + (b2 - a2);
+    const gaps =
+      gap >= 0 && hole.isBelow[(first + i) * breaks + gap] === 1
+        ? gaps_yr[i]! + (gap_yr - h.gap_yr[gap]!)
+        : gaps_yr[i]!;
+    change.bare_cal_bp[i] = moved;
+    change.gaps_yr[i] = gaps;
+    if (moved + gaps === age + gaps_yr[i]!) change.level[i] = level[i]!;
+    else {
+      const l = logLikelihood(hole.dates[i]!, moved + gaps);
+      change.level[i] = l;
+      sum += l - level[i]!;
+    }
+  }
+  return sum - 0.5 * squares;
+}
+
+/** Makes the change proposed last. */
+export function accept(h: History): void {
+  const { change: c, u, yr_per_m, top_cal_bp, hole } = h;
+  for (let j = c.from; j < c.to; j++) {
+    u[j] = u[j]! + (j < c.middle ? c.logAbove : c.logBelow);
+    yr_per_m[j] = yr_per_m[j]! * (j < c.middle ? c.above : c.below);
+  }
+  h.ground_cal_bp = c.ground_cal_bp;
+  if (c.from === 0) top_cal_bp[0] = c.ground_cal_bp;
+  for (let j = c.from; j < hole.sections; j++)
+    top_cal_bp[j + 1] = top_cal_bp[j]! + hole.section_m * yr_per_m[j]!;
+  if (c.gap >= 0) h.gap_yr[c.gap] = c.gap_yr;
+  h.bare_cal_bp.set(c.bare_cal_bp);
+  h.gaps_yr.set(c.gaps_yr);
+  h.level.set(c.level);
+}

@@ -1,0 +1,104 @@
+/** A hole made ready for the chains: sections, breaks, and where each horizon lies in each state of the hole. */
+import { quantiles, standardDeviation } from '@stillstand/science/base';
+import { type DateLikelihood, dateLikelihood } from './date-likelihood.ts';
+import type { AgeDepthInput, NotEnough } from './model.ts';
+import type { AgeDepthSettings } from './settings.ts';
+
+export interface Hole {
+  settings: AgeDepthSettings;
+  surface: AgeDepthInput['surface'];
+  sections: number;
+  section_m: number;
+  /** Draws of the depths, horizons and breaks alike. */
+  states: number;
+  horizons: { id: string; depth_m: Float64Array; depth_sd_m: number }[];
+  dates: DateLikelihood[];
+  breaks: { id: string; depth_m: Float64Array }[];
+  /** 1 where memory is cut at the top of a section: the boundary nearest to a break's median. */
+  isCut: Uint8Array;
+  /** [state × horizons]: section of the horizon and metres below its top. */
+  section: Int16Array;
+  below_m: Float64Array;
+  /** [state × horizons × breaks]: 1 where the horizon lies below the break. */
+  isBelow: Uint8Array;
+}
+
+/** @throws RangeError where depths are no numbers or not as many everywhere, or the bottom is no depth. */
+export function makeHole(input: AgeDepthInput, settings: AgeDepthSettings): Hole | NotEnough {
+  const { surface, bottom_m } = input;
+  const states = (input.horizons[0] ?? input.breaks[0])?.depth_m.length ?? 0;
+  let deepest = bottom_m;
+  for (const { id, depth_m } of [...input.horizons, ...input.breaks]) {
+    if (depth_m.length !== states || states === 0)
+      throw new RangeError(
+        `ageDepth: ${depth_m.length} depths of ${id}; expected ${Math.max(1, states)}, as of the others`,
+      );
+    for (const d of depth_m) {
+      if (!Number.isFinite(d)) throw new RangeError(`ageDepth: a depth of ${id} is ${d}; expected a number`);
+      deepest = Math.max(deepest, d);
+    }
+  }
+  if (!(deepest > 0 && deepest < Infinity))
+    throw new RangeError(`ageDepth: bottom at ${bottom_m} m; expected a depth below the ground`);
+  if (
+    surface !== null &&
+    !(Number.isFinite(surface.age_cal_bp) && surface.sd_yr >= 0 && surface.sd_yr < Infinity)
+  )
+    throw new RangeError(
+      `ageDepth: ground of ${surface.age_cal_bp} ± ${surface.sd_yr} cal BP; expected numbers`,
+    );
+
+  const read = input.horizons.map(({ age }) =>
+    dateLikelihood(age, settings.out_of_place, settings.out_of_place_yr),
+  );
+  const used = input.horizons.filter((_, i) => read[i] !== null);
+  const dates = read.filter((date) => date !== null);
+  const known = dates.length + (surface === null ? 0 : 1);
+  if (dates.length === 0 || known < 2) {
+    return {
+      kind: 'not_enough',
+      reason: `${dates.length} dated ${dates.length === 1 ? 'horizon' : 'horizons'} ${surface === null ? 'and a ground of unknown age' : 'and the ground'}; expected a date and the age of the ground, or two dates`,
+    };
+  }
+
+  const { sections } = settings;
+  const section_m = deepest / sections;
+  const count = used.length;
+  const section = new Int16Array(states * count);
+  const below_m = new Float64Array(states * count);
+  const isBelow = new Uint8Array(states * count * input.breaks.length);
+  used.forEach(({ depth_m }, i) => {
+    for (let k = 0; k < states; k++) {
+      const d = Math.max(0, depth_m[k]!);
+      const j = Math.min(sections - 1, Math.floor(d / section_m));
+      section[k * count + i] = j;
+      below_m[k * count + i] = d - j * section_m;
+      input.breaks.forEach((b, n) => {
+        if (d > b.depth_m[k]!) isBelow[(k * count + i) * input.breaks.length + n] = 1;
+      });
+    }
+  });
+  const isCut = new Uint8Array(sections);
+  for (const { depth_m } of input.breaks) {
+    const boundary = Math.round(quantiles(depth_m, [0.5])[0]! / section_m);
+    if (boundary > 0 && boundary < sections) isCut[boundary] = 1;
+  }
+  return {
+    settings,
+    surface,
+    sections,
+    section_m,
+    states,
+    horizons: used.map(({ id, depth_m }) => ({
+      id,
+      depth_m,
+      depth_sd_m: states > 1 ? standardDeviation(depth_m) : 0,
+    })),
+    dates,
+    breaks: input.breaks.map(({ id, depth_m }) => ({ id, depth_m })),
+    isCut,
+    section,
+    below_m,
+    isBelow,
+  };
+}

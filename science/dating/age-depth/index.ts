@@ -1,0 +1,12 @@
+/** Age against depth in one hole. */
+export { ageDepth, ageDepthWithDraws } from './age-depth.ts';
+export type {
+  AgeDepth,
+  AgeDepthBand,
+  AgeDepthInput,
+  Break,
+  DatedHorizon,
+  HorizonAge,
+  NotEnough,
+} from './model.ts';
+export { type AgeDepthSettings, ageDepthDefaults } from './settings.ts';

@@ -1,0 +1,95 @@
+/** Draws and their diagnostics as a result. */
+import { mean } from '@stillstand/science/base';
+import type { Draws } from './draws.ts';
+import type { Hole } from './hole.ts';
+import type { AgeDepth, AgeDepthBand } from './model.ts';
+import { type Quantity, type Reported, remarksOn, summaryOf } from './reported.ts';
+
+export function summariseAgeDepth(
+  hole: Hole,
+  draws: readonly Draws[],
+  kept: number,
+  sweeps: number,
+  all: Reported,
+): AgeDepth {
+  const summaries = all.all.map(summaryOf);
+  const remarks = remarksOn(all);
+  return {
+    kind: 'age_depth',
+    depth_m: Float64Array.from({ length: hole.sections + 1 }, (_, j) => j * hole.section_m),
+    age_cal_bp: band(all.age),
+    accumulation_mm_yr: band(all.accumulation),
+    horizons: hole.horizons.map(({ id }, i) => {
+      const age_cal_bp = summaryOf(all.horizon[i]!);
+      const { mean_cal_bp, sd_yr } = hole.dates[i]!;
+      return {
+        id,
+        age_cal_bp,
+        dated_cal_bp: { mean: mean_cal_bp, sd: sd_yr },
+        age_shift_sd: (age_cal_bp.mean - mean_cal_bp) / sd_yr,
+        out_of_place: mean(draws.map((d) => mean(d.outOfPlace[i]!.subarray(0, kept)))),
+      };
+    }),
+    breaks: hole.breaks.map(({ id }, b) => ({ id, gap_yr: summaryOf(all.gap[b]!) })),
+    hole: {
+      accumulation_mm_yr: summaryOf(all.hole.accumulation),
+      variation: summaryOf(all.hole.variation),
+      persistence_m: summaryOf(all.hole.persistence),
+    },
+    agesAt: (depth_m) => agesAt(hole, draws, kept, depth_m),
+    diagnostics: {
+      converged: remarks.length === 0,
+      rhat_max: Math.max(...summaries.map((s) => s.rhat)),
+      ess_bulk_min: Math.min(...summaries.map((s) => s.ess_bulk)),
+      ess_tail_min: Math.min(...summaries.map((s) => s.ess_tail)),
+      chains: draws.length,
+      draws: kept,
+      sweeps,
+      remarks,
+    },
+  };
+}
+
+function band(quantities: readonly Quantity[]): AgeDepthBand {
+  const of = (name: keyof AgeDepthBand): Float64Array =>
+    Float64Array.from(quantities, (q) => summaryOf(q)[name]);
+  return {
+    mean: of('mean'),
+    median: of('median'),
+    lower68: of('lower68'),
+    upper68: of('upper68'),
+    lower95: of('lower95'),
+    upper95: of('upper95'),
+  };
+}
+
+/** Chain after chain. */
+function agesAt(
+  hole: Hole,
+  draws: readonly Draws[],
+  kept: number,
+  depth_m: number | Float64Array,
+): Float64Array {
+  if (typeof depth_m !== 'number' && depth_m.length !== hole.states)
+    throw new RangeError(`agesAt: ${depth_m.length} depths; expected ${hole.states}, as of the horizons`);
+  const { sections, section_m, breaks } = hole;
+  const ages = new Float64Array(draws.length * kept);
+  draws.forEach((d, c) => {
+    for (let k = 0; k < kept; k++) {
+      const state = d.state[k]!;
+      const depth = Math.max(0, typeof depth_m === 'number' ? depth_m : depth_m[state]!);
+      const place = depth / section_m;
+      // Rounding of the grid's own lowest depth is not below the bottom.
+      if (!(place <= sections * (1 + 1e-12))) {
+        ages[c * kept + k] = NaN;
+        continue;
+      }
+      const j = Math.min(sections - 1, Math.floor(place));
+      const top = d.boundary_cal_bp[j]![k]!;
+      let age = top + (place - j) * (d.boundary_cal_bp[j + 1]![k]! - top);
+      for (let b = 0; b < breaks.length; b++) if (depth > breaks[b]!.depth_m[state]!) age += d.gap_yr[b]![k]!;
+      ages[c * kept + k] = age;
+    }
+  });
+  return ages;
+}
