@@ -43,6 +43,14 @@ test('a whole hole without network, from the first joint to the last pull', asyn
   assert.equal(await crew.big('Recovery'), '84');
   assert.equal(await crew.big('Water head'), '+1.90');
 
+  // where a number comes from: the readings, each opened in its place
+  await page.locator('.numbers .traced').first().click();
+  const trace = page.getByRole('dialog').filter({ hasText: 'Readings of H9' });
+  await trace
+    .getByRole('button', { name: /sounding after drive/i })
+    .first()
+    .waitFor();
+  await trace.getByRole('button', { name: 'Close', exact: true }).click();
   await crew.take('Mark the cable');
   await page.locator('.tape', { hasText: 'stop' }).waitFor();
   await crew.bar().click();

@@ -319,7 +319,11 @@ export function Drill(props: DrillProps) {
       ) : (
         <PushDrawing pushes={pushes} hole={hole} />
       )}
-      <FourNumbers numbers={numbers} onBasis={openForm} />
+      <FourNumbers
+        numbers={numbers}
+        onBasis={openForm}
+        trace={byString && now.readings.length > 0 ? `hole:${hole}/rig` : null}
+      />
 
       <nav className="drill-tools" aria-label="other entries">
         {run === null ? null : (

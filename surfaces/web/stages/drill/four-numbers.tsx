@@ -1,5 +1,5 @@
 /** The four numbers, each with its unit, its ± and the sum that made it; the last on the plate of what is at risk. */
-import { Mark } from '../../parts/index.ts';
+import { Mark, Traced } from '../../parts/index.ts';
 import { basisWords } from './basis.ts';
 import type { BigNumber } from './numbers.ts';
 
@@ -7,9 +7,11 @@ interface FourNumbersProps {
   numbers: readonly [BigNumber, BigNumber, BigNumber, BigNumber];
   /** Opens the form that says otherwise than what is assumed. */
   onBasis: (form: 'waters' | 'gear') => void;
+  /** What all of them were folded from, in the trace; null before the first reading. */
+  trace: string | null;
 }
 
-export function FourNumbers({ numbers, onBasis }: FourNumbersProps) {
+export function FourNumbers({ numbers, onBasis, trace }: FourNumbersProps) {
   const [shoe, plug, recovery, risk] = numbers;
   return (
     <section className="numbers" aria-label="the numbers that matter">
@@ -19,7 +21,7 @@ export function FourNumbers({ numbers, onBasis }: FourNumbersProps) {
             {n.name} <Crew number={n} />
             {i === 0 && numbers.some((x) => x.spread !== null) ? <small>± is 2 sd</small> : null}
           </h2>
-          <Big number={n} />
+          <Big number={n} trace={trace} />
           <p className="sum">{n.sum}</p>
         </div>
       ))}
@@ -38,7 +40,7 @@ export function FourNumbers({ numbers, onBasis }: FourNumbersProps) {
             {risk.word}
           </p>
         )}
-        <Big number={risk} />
+        <Big number={risk} trace={trace} />
         <p className="sum">{risk.sum}</p>
         {risk.say === '' ? null : <p className="say">{risk.say}</p>}
         {risk.basis === null ? null : <RestsOn basis={risk.basis} onBasis={onBasis} />}
@@ -77,10 +79,20 @@ function RestsOn({
 const Crew = ({ number }: { number: BigNumber }) =>
   number.crew === null ? null : <span className="crew">{number.crew}</span>;
 
-function Big({ number: n }: { number: BigNumber }) {
+function Big({ number: n, trace }: { number: BigNumber; trace: string | null }) {
   return (
     <p className="big" data-long={(n.value?.length ?? 0) > 4} data-longer={(n.value?.length ?? 0) > 6}>
-      <span className="value">{n.value ?? <span className="blank">not read</span>}</span>
+      {n.value === null ? (
+        <span className="value">
+          <span className="blank">not read</span>
+        </span>
+      ) : trace === null ? (
+        <span className="value">{n.value}</span>
+      ) : (
+        <Traced id={trace}>
+          <span className="value">{n.value}</span>
+        </Traced>
+      )}
       {n.value === null ? null : <i>{n.unit}</i>}
       {n.value === null || n.spread === null ? null : <b>±{n.spread}</b>}
     </p>
