@@ -7,17 +7,21 @@ import { drawMean, logPriorOfLaw, logSections, memory } from './law.ts';
 import type { DatedHorizon } from './model.ts';
 import { type Move, movesOf, tryMove, tuned } from './moves.ts';
 import { startHistory } from './start.ts';
+import { type Stretching, stretch, stretching } from './stretch.ts';
 
 export interface Chain {
   history: History;
   stream: RandomStream;
   moves: readonly Move[];
   steps: Float64Array;
+  stretching: Stretching;
+  stretchStep: number;
   /** In the warm-up: sweeps so far. Steps are fixed afterwards. */
   tuning: number | null;
 }
 
 const STEPS_OF_LAW = 3;
+const STRETCHES = 2;
 /** Sd of a step of ln s and ln L: about their spread given a history of some fifty sections. */
 const STEP_OF_LAW = 0.25;
 /** States of the hole looked at in a sweep, the present one among them. */
@@ -26,7 +30,15 @@ const STATES = 8;
 export function startChain(hole: Hole, ages: readonly DatedHorizon['age'][], stream: RandomStream): Chain {
   const history = startHistory(hole, ages, stream);
   const moves = movesOf(history);
-  return { history, stream, moves, steps: new Float64Array(moves.length).fill(0.3), tuning: 0 };
+  return {
+    history,
+    stream,
+    moves,
+    steps: new Float64Array(moves.length).fill(0.3),
+    stretching: stretching(hole),
+    stretchStep: 0.3,
+    tuning: 0,
+  };
 }
 
 export function sweep(chain: Chain): void {
@@ -37,6 +49,10 @@ export function sweep(chain: Chain): void {
   }
   if (tuning !== null) chain.tuning = tuning + 1;
   drawLawOf(history, stream);
+  for (let k = 0; k < STRETCHES; k++) {
+    const wasMade = stretch(history, chain.stretching, chain.stretchStep, stream);
+    if (tuning !== null) chain.stretchStep = tuned(chain.stretchStep, wasMade, tuning);
+  }
   drawState(history, stream);
   // Sums made by many small changes are made anew.
   tell(history);

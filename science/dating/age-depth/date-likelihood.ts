@@ -5,16 +5,19 @@
  *     L(t) = (1 − ε) f(t) + ε Σ_s (f ∗ k_s)(t) ÷ scales,   k_s(δ) = e^(−|δ|/s)/2s
  *
  * after the contamination of Christen & Pérez 2009, Radiocarbon 51:1047–1059. f is even within whole-year cells; so is
- * the mixture within f, and beyond it the exponentials go on.
+ * the mixture.
  */
 import { exp, log, log1p } from '@stillstand/science/base';
 
+/** Years looked up beyond the ends of a date; farther off its parts are added up when asked for. */
+const MARGIN = 1000;
+
 export interface DateLikelihood {
-  /** The first year of f, and log L of each; log of its part out of place. */
+  /** From `MARGIN` years before the first of f to as many after its last: log L, and log of its part out of place. */
   from_cal_bp: number;
   whole: Float64Array;
   outOfPlace: Float64Array;
-  /** By scale: log of its part one year beyond the younger and the older end of f, and the scale. */
+  /** By scale: log of its part one year beyond the younger and the older end of these, and the scale. */
   younger: Float64Array;
   older: Float64Array;
   scale_yr: Float64Array;
@@ -42,7 +45,10 @@ export function dateLikelihood(
   let squares = total / 12;
   for (let i = 0; i < n; i++) squares += density[i]! * (i - centre) ** 2;
 
-  const out = new Float64Array(n);
+  const years = n + 2 * MARGIN;
+  const f = new Float64Array(years);
+  for (let i = 0; i < n; i++) f[MARGIN + i] = density[i]! / total;
+  const out = new Float64Array(years);
   const younger = new Float64Array(scales_yr.length);
   const older = new Float64Array(scales_yr.length);
   scales_yr.forEach((scale, s) => {
@@ -50,21 +56,21 @@ export function dateLikelihood(
     const decay = exp(-1 / scale);
     const peak = ((1 - decay) / (1 + decay)) * (outOfPlace / scales_yr.length);
     let above = 0;
-    for (let i = 0; i < n; i++) {
-      above = above * decay + density[i]! / total;
+    for (let i = 0; i < years; i++) {
+      above = above * decay + f[i]!;
       out[i] = out[i]! + peak * above;
     }
     let below = 0;
-    for (let i = n - 1; i >= 0; i--) {
+    for (let i = years - 1; i >= 0; i--) {
       out[i] = out[i]! + peak * below;
-      below = (below + density[i]! / total) * decay;
+      below = (below + f[i]!) * decay;
     }
     younger[s] = log(peak * below);
     older[s] = log(peak * above * decay);
   });
-  const whole = out.map((o, i) => log((1 - outOfPlace) * (density[i]! / total) + o));
+  const whole = out.map((o, i) => log((1 - outOfPlace) * f[i]! + o));
   return {
-    from_cal_bp,
+    from_cal_bp: from_cal_bp - MARGIN,
     whole,
     outOfPlace: out.map(log),
     younger,
@@ -89,7 +95,7 @@ export function outOfPlaceAt(date: DateLikelihood, age_cal_bp: number): number {
   return 1;
 }
 
-/** Of a cell outside f: the scales' exponentials go on, added as logarithms so that none is lost far away. */
+/** Of a cell farther off: the scales' exponentials go on, added as logarithms so that none is lost far away. */
 function beyond({ whole, younger, older, scale_yr }: DateLikelihood, cell: number): number {
   const isYounger = cell < 0;
   const away = isYounger ? -cell - 1 : cell - whole.length;

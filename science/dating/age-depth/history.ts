@@ -17,6 +17,9 @@ export interface History {
   u: Float64Array;
   yr_per_m: Float64Array;
   top_cal_bp: Float64Array;
+  /** By section: what is new of w in its sds; and how much that grows when all w above and here grow by one. */
+  fresh: Float64Array;
+  stiffness: Float64Array;
   /** By horizon: age without gaps, the gaps above it, log likelihood of its date. */
   bare_cal_bp: Float64Array;
   gaps_yr: Float64Array;
@@ -72,6 +75,8 @@ export function emptyHistory(hole: Hole, law: Law): History {
     u: of(hole.sections),
     yr_per_m: of(hole.sections),
     top_cal_bp: of(hole.sections + 1),
+    fresh: of(hole.sections),
+    stiffness: of(hole.sections),
     bare_cal_bp: of(dates),
     gaps_yr: of(dates),
     level: of(dates),
@@ -82,6 +87,7 @@ export function emptyHistory(hole: Hole, law: Law): History {
 /** Everything that follows from ground, gaps, u and state. */
 export function tell(h: History): void {
   const { hole, u, yr_per_m, top_cal_bp, bare_cal_bp, gaps_yr, level } = h;
+  const { sd, newSd, coefficient } = h.memory;
   let age = h.ground_cal_bp;
   top_cal_bp[0] = age;
   for (let j = 0; j < hole.sections; j++) {
@@ -89,7 +95,9 @@ export function tell(h: History): void {
     yr_per_m[j] = x;
     age += hole.section_m * x;
     top_cal_bp[j + 1] = age;
+    h.stiffness[j] = j === 0 || hole.isCut[j] === 1 ? 1 / sd : (1 - coefficient) / newSd;
   }
+  renew(h, 0, hole.sections);
   for (let i = 0; i < level.length; i++) {
     bare_cal_bp[i] = bareAge(h, i, h.state);
     gaps_yr[i] = gapsAbove(h, i, h.state);
@@ -126,7 +134,7 @@ export function propose(
   gap = -1,
   gap_yr = 0,
 ): number {
-  const { hole, u, top_cal_bp, bare_cal_bp, gaps_yr, level, change, variation, memory: m } = h;
+  const { hole, top_cal_bp, bare_cal_bp, gaps_yr, level, change, variation } = h;
   const above = exp(logAbove);
   const below = exp(logBelow);
   change.from = from;
@@ -140,21 +148,14 @@ export function propose(
   change.gap = gap;
   change.gap_yr = gap_yr;
 
-  let squares = 0;
-  const mean = h.law.mean;
-  const last = Math.min(to, hole.sections - 1);
-  for (let j = from; j <= last; j++) {
-    const w = (u[j]! - mean) / variation;
-    const shift = (j < middle ? logAbove : j < to ? logBelow : 0) / variation;
-    if (j === 0 || hole.isCut[j] === 1) squares += (shift * (2 * w + shift)) / (m.sd * m.sd);
-    else {
-      const w0 = (u[j - 1]! - mean) / variation;
-      const shift0 = (j - 1 < from ? 0 : j - 1 < middle ? logAbove : logBelow) / variation;
-      const z = w - m.coefficient * w0;
-      const dz = shift - m.coefficient * shift0;
-      squares += (dz * (2 * z + dz)) / (m.newSd * m.newSd);
-    }
-  }
+  // Of the squares of what is new: inside a block all w shift alike, at its ends by themselves.
+  const by = 1 / variation;
+  const a = logAbove * by;
+  const b = logBelow * by;
+  let squares = from < middle ? atEnd(h, from, 0, a) : 0;
+  squares += inside(h, from + 1, middle, a);
+  if (middle < to) squares += atEnd(h, middle, from < middle ? a : 0, b) + inside(h, middle + 1, to, b);
+  if (from < to && to < hole.sections) squares += atEnd(h, to, middle < to ? b : a, 0);
 
   // Straight maps of ages: above `from`, in the two blocks, below them.
   const lift = ground_cal_bp - h.ground_cal_bp;
@@ -194,6 +195,38 @@ export function propose(
   return sum - 0.5 * squares;
 }
 
+/** Change of squares where the w above shifts by `before` and this one by `here`. */
+function atEnd({ hole, fresh, memory: m }: History, j: number, before: number, here: number): number {
+  const isNew = j === 0 || hole.isCut[j] === 1;
+  const d = isNew ? here / m.sd : (here - m.coefficient * before) / m.newSd;
+  return d * (2 * fresh[j]! + d);
+}
+
+/** The same of sections that all shift with those above them. */
+function inside({ fresh, stiffness }: History, from: number, to: number, shift: number): number {
+  let linear = 0;
+  let square = 0;
+  for (let j = from; j < to; j++) {
+    const g = stiffness[j]!;
+    linear += g * fresh[j]!;
+    square += g * g;
+  }
+  return shift * (2 * linear + shift * square);
+}
+
+/** What is new in the sections `from` ≤ j < `to`. */
+export function renew(
+  { hole, u, fresh, law, variation, memory: m }: History,
+  from: number,
+  to: number,
+): void {
+  for (let j = from; j < to; j++) {
+    const w = u[j]! - law.mean;
+    const isNew = j === 0 || hole.isCut[j] === 1;
+    fresh[j] = (isNew ? w / m.sd : (w - m.coefficient * (u[j - 1]! - law.mean)) / m.newSd) / variation;
+  }
+}
+
 /** Makes the change proposed last. */
 export function accept(h: History): void {
   const { change: c, u, yr_per_m, top_cal_bp, hole } = h;
@@ -201,6 +234,7 @@ export function accept(h: History): void {
     u[j] = u[j]! + (j < c.middle ? c.logAbove : c.logBelow);
     yr_per_m[j] = yr_per_m[j]! * (j < c.middle ? c.above : c.below);
   }
+  renew(h, c.from, Math.min(hole.sections, c.to + 1));
   h.ground_cal_bp = c.ground_cal_bp;
   if (c.from === 0) top_cal_bp[0] = c.ground_cal_bp;
   for (let j = c.from; j < hole.sections; j++)

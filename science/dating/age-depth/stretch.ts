@@ -1,0 +1,92 @@
+/**
+ * s and L change together with the histories they rule, without moving the dated horizons. Given a history, s and L are
+ * all but known from it and creep; so here the shape of the history goes with them (the two ways interwoven: Yu & Meng
+ * 2011, J. Comput. Graph. Stat. 20:531–570).
+ *
+ * The hole is cut at the section boundaries nearest to the horizons. Within a part, ρ_j = u_j − u of its first section is
+ * its shape, T its time. What is new in the shape, (ρ_j − φρ_{j−1})/(s·newSd), is kept, ρ is built from it with the new
+ * φ and s·newSd, and T is kept. In u the measure is dT/T·dρ, so the Jacobian is the ratio of s·newSd to the power of the
+ * number of sections less that of parts.
+ */
+import { exp, log, type RandomStream } from '@stillstand/science/base';
+import { type History, tell } from './history.ts';
+import type { Hole } from './hole.ts';
+import { logPriorOfLaw, logSections, memory } from './law.ts';
+
+/** Room to work in. */
+export interface Stretching {
+  isEdge: Uint8Array;
+  before: Float64Array;
+  level: Float64Array;
+}
+
+export function stretching({ sections, dates }: Hole): Stretching {
+  return {
+    isEdge: new Uint8Array(sections + 1),
+    before: new Float64Array(sections),
+    level: new Float64Array(dates.length),
+  };
+}
+
+/** Returns whether it was made. */
+export function stretch(h: History, room: Stretching, step: number, stream: RandomStream): boolean {
+  const { hole, u, law, yr_per_m } = h;
+  const { sections, section_m, dates, settings, isCut } = hole;
+  const { isEdge, before } = room;
+  isEdge.fill(0);
+  isEdge[0] = 1;
+  isEdge[sections] = 1;
+  const first = h.state * dates.length;
+  for (let i = 0; i < dates.length; i++) {
+    const j = hole.section[first + i]!;
+    isEdge[hole.below_m[first + i]! > 0.5 * section_m ? j + 1 : j] = 1;
+  }
+
+  const old = { ...law, variation: h.variation, memory: h.memory };
+  const log_variation = law.log_variation + step * settings.variation_log_sd * stream.normal();
+  const log_persistence = law.log_persistence + step * settings.persistence_log_sd * stream.normal();
+  const variation = exp(log_variation);
+  const m = memory(section_m, exp(log_persistence));
+  let gain =
+    logPriorOfLaw(settings, log_variation, log_persistence) -
+    logPriorOfLaw(settings, law.log_variation, law.log_persistence) -
+    logSections(u, isCut, law.mean, old.variation, old.memory);
+  const ratio = (variation * m.newSd) / (old.variation * old.memory.newSd);
+  before.set(u);
+  let parts = 0;
+  for (let from = 0; from < sections; ) {
+    let to = from + 1;
+    while (isEdge[to] === 0) to++;
+    parts++;
+    let time = yr_per_m[from]!;
+    let made = 1;
+    let shape = 0;
+    for (let j = from + 1; j < to; j++) {
+      const isNew = before[j]! - before[from]! - old.memory.coefficient * (before[j - 1]! - before[from]!);
+      shape = m.coefficient * shape + ratio * isNew;
+      u[j] = shape;
+      made += exp(shape);
+      time += yr_per_m[j]!;
+    }
+    const lift = log(time / made);
+    u[from] = lift;
+    for (let j = from + 1; j < to; j++) u[j] = u[j]! + lift;
+    from = to;
+  }
+  gain += logSections(u, isCut, law.mean, variation, m) + (sections - parts) * log(ratio);
+  room.level.set(h.level);
+  law.log_variation = log_variation;
+  law.log_persistence = log_persistence;
+  h.variation = variation;
+  h.memory = m;
+  tell(h);
+  for (let i = 0; i < dates.length; i++) gain += h.level[i]! - room.level[i]!;
+  if (log(stream.uniform()) < gain) return true;
+  u.set(before);
+  law.log_variation = old.log_variation;
+  law.log_persistence = old.log_persistence;
+  h.variation = old.variation;
+  h.memory = old.memory;
+  tell(h);
+  return false;
+}
