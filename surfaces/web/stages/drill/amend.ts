@@ -1,6 +1,7 @@
 /** Mending a line of the book: its fields with what stands in them, and the later row that says what was changed. */
 import { type BookLine, CORRECTED, clockOf } from './book.ts';
-import { type EntryForm, type Field, type FormName, formFor } from './forms.ts';
+import type { EntryForm, Field, FormName } from './field.ts';
+import { formFor } from './forms.ts';
 import type { HoleNow } from './hole-now.ts';
 import type { BookTable, RowSource } from './store-door.ts';
 

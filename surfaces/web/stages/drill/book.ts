@@ -5,7 +5,7 @@
  */
 import { schemas } from '@stillstand/campaign/tables';
 import type { RigFinding } from '@stillstand/science/rig';
-import { plainWord } from './forms.ts';
+import { plainWord } from './field.ts';
 import type { HoleNow } from './hole-now.ts';
 import { rowsOf } from './hole-now.ts';
 import { BOOK_TABLES, type BookTable, type RowSource, type TypedRow } from './store-door.ts';

@@ -15,7 +15,8 @@ import { Book } from './book.tsx';
 import { tapes } from './cable.ts';
 import { Drawing } from './drawing.tsx';
 import { type Draft, draftOf, Entry, missing } from './entry.tsx';
-import { type EntryForm, type FormName, formFor, piecesSoFar, standing } from './forms.ts';
+import type { EntryForm, FormName } from './field.ts';
+import { formFor } from './forms.ts';
 import { FourNumbers } from './four-numbers.tsx';
 import { type HoleNow, rowsOf } from './hole-now.ts';
 import {
@@ -32,11 +33,13 @@ import {
 import { m2 } from './lengths.ts';
 import { type ActionName, nextAction } from './next-action.ts';
 import { fourNumbers } from './numbers.ts';
+import { piecesSoFar } from './pieces.ts';
 import { PushDrawing } from './push-drawing.tsx';
 import { nextPush, type Push, pushesOf, pushNumbers } from './push-hole.ts';
 import { lift, moveReading, record, recordChecks, stroke } from './record.ts';
 import { RunInHand } from './run-in-hand.tsx';
 import { type Happening, happened } from './something-else.ts';
+import { standing } from './standing.ts';
 import type { DrillStore } from './store-door.ts';
 import './drill.css';
 

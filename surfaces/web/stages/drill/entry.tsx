@@ -7,7 +7,7 @@ import { Button, Mark } from '../../parts/index.ts';
 import { Keypad } from '../../parts/keypad.tsx';
 import { type PadKey, type PadUnit, pressKey, readTyping, type Typing } from '../../parts/keypad-typing.ts';
 import { LengthEntry } from '../../parts/length-entry.tsx';
-import type { ChoiceField, EntryForm, Field, TextField } from './forms.ts';
+import type { ChoiceField, EntryForm, Field, TextField } from './field.ts';
 import type { HoleNow } from './hole-now.ts';
 import { doubtOf } from './plausible.ts';
 

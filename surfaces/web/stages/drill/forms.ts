@@ -3,94 +3,27 @@
  * there, and the cells they become. Past 250 lines because it is one list. Nothing but the few lengths without which
  * a reading says nothing is asked for; whatever is blank stays blank.
  */
-import { parseLength, schemas, type TableName } from '@stillstand/campaign/tables';
-import { CRITICAL_GRADIENTS } from '@stillstand/science/rig';
+import { schemas } from '@stillstand/campaign/tables';
 import { soundedNow } from './cable.ts';
-import { type HoleNow, rowsOf } from './hole-now.ts';
+import {
+  type Base,
+  choice,
+  type EntryForm,
+  type Field,
+  type FormName,
+  length,
+  number,
+  text,
+  words,
+} from './field.ts';
+import type { HoleNow } from './hole-now.ts';
 import { typedLength } from './lengths.ts';
 import { drawing, looseJoint } from './next-action.ts';
-import type { RowSource, TypedRow } from './store-door.ts';
-import { insideKind } from './water-now.ts';
-
-interface FieldBase {
-  column: string;
-  label: string;
-  /** What it is, its unit, a typical range and where that comes from. */
-  help: string;
-  /** Without it the reading says nothing. */
-  needed?: boolean;
-  /** Stands there until something else is typed. */
-  initial?: string;
-  /** The initial is what the string should be, not what was read: marked as assumed. */
-  assumed?: boolean;
-}
-
-interface LengthField extends FieldBase {
-  kind: 'length';
-  /** May be below zero: the keypad shows its sign. */
-  signed?: boolean;
-}
-interface NumberField extends FieldBase {
-  kind: 'number';
-  unit: string;
-  whole?: boolean;
-}
-export interface ChoiceField extends FieldBase {
-  kind: 'choice';
-  options: readonly { value: string; word: string }[];
-}
-export interface TextField extends FieldBase {
-  kind: 'text';
-  /** Ready words to press instead of typing; `also` fills other fields with them. */
-  ready?: readonly { value: string; word: string; also?: Readonly<Record<string, string>> }[];
-}
-export type Field = LengthField | NumberField | ChoiceField | TextField;
-
-export type FormName =
-  | 'check'
-  | 'add'
-  | 'tighten'
-  | 'loose'
-  | 'drive'
-  | 'fill'
-  | 'sound'
-  | 'water'
-  | 'mark'
-  | 'run'
-  | 'cable'
-  | 'lay_out'
-  | 'pieces'
-  | 'push'
-  | 'answer'
-  | 'waters'
-  | 'gear'
-  | 'pull'
-  | 'lost'
-  | 'ground'
-  | 'note'
-  | 'crew'
-  | 'tide'
-  | 'stuck'
-  | 'close'
-  | 'second_hole';
-
-export interface EntryForm {
-  name: FormName;
-  title: string;
-  /** On the main action: "Record the sounding". */
-  verb: string;
-  caution: string | null;
-  table: TableName | null;
-  /** Cells that go with it, unseen. */
-  fixed: Readonly<Record<string, string>>;
-  fields: readonly Field[];
-}
-
-const words = (values: readonly string[]): { value: string; word: string }[] =>
-  values.map((value) => ({ value, word: plainWord(value) }));
-
-/** A cell's word as people say it: "lost_lifting" to "lost lifting". */
-export const plainWord = (value: string): string => value.replaceAll('_', ' ');
+import { piecesForm } from './pieces.ts';
+import { pushForm } from './push-form.ts';
+import { gearForm, watersForm } from './said-forms.ts';
+import { lastCell } from './standing.ts';
+import type { RowSource } from './store-door.ts';
 
 const columns = schemas;
 
@@ -430,46 +363,7 @@ export function formFor(name: FormName, now: HoleNow, source: RowSource): EntryF
   }
 }
 
-type Base = Pick<EntryForm, 'name' | 'fixed' | 'caution'>;
-
-const length = (
-  column: string,
-  label: string,
-  help: string,
-  more: Partial<Omit<LengthField, 'kind' | 'column' | 'label' | 'help'>> = {},
-): LengthField => ({ kind: 'length', column, label, help, ...more });
-
-const number = (
-  column: string,
-  label: string,
-  unit: string,
-  help: string,
-  more: Partial<Pick<NumberField, 'whole' | 'initial' | 'needed'>> = {},
-): NumberField => ({ kind: 'number', column, label, unit, help, ...more });
-
-const text = (column: string, label: string, help: string): TextField => ({
-  kind: 'text',
-  column,
-  label,
-  help,
-});
-
-const choice = (
-  column: string,
-  label: string,
-  values: readonly string[],
-  help: string,
-  initial: string,
-): ChoiceField => ({
-  kind: 'choice',
-  column,
-  label,
-  help,
-  options: words(values),
-  ...(initial === '' ? {} : { initial }),
-});
-
-function groundField(initial = ''): LengthField {
+function groundField(): Field {
   return length(
     'ground_below_reference',
     'Ground below the reference',
@@ -477,7 +371,6 @@ function groundField(initial = ''): LengthField {
     {
       needed: true,
       signed: true,
-      ...(initial === '' ? {} : { initial }),
     },
   );
 }
@@ -566,214 +459,6 @@ function tightForm(name: 'tighten' | 'loose', base: Base, now: HoleNow): EntryFo
             },
           ]
         : [],
-  };
-}
-
-/** Pieces of the last run that are laid out already, and what is left of it. Lengths from the top of what came up. */
-export function piecesSoFar(
-  now: HoleNow,
-  source: RowSource,
-): { run: string; recovered_m: number; laid: { top_m: number; bottom_m: number; tray: string }[] } | null {
-  const run = now.readings.findLast((r) => r.kind === 'run');
-  if (run?.kind !== 'run' || run.recovered_m === null || run.recovered_m <= 0) return null;
-  const laid = standing(rowsOf(source, 'pieces', now.row.hole))
-    .filter(({ cells }) => cells['run'] === run.run)
-    .flatMap(({ cells }) => {
-      const [top, bottom] = [parseLength(cells['top'] ?? ''), parseLength(cells['bottom'] ?? '')];
-      return top.ok && bottom.ok
-        ? [{ top_m: top.metres, bottom_m: bottom.metres, tray: cells['tray'] ?? '' }]
-        : [];
-    });
-  return { run: run.run, recovered_m: run.recovered_m, laid };
-}
-
-/** Rows that nothing amends and that take nothing back. */
-export function standing(rows: readonly TypedRow[]): TypedRow[] {
-  const amended = new Set(rows.flatMap((r) => (r.cells['amends'] ? [r.cells['amends']] : [])));
-  return rows.filter((r) => !amended.has(r.row_id) && r.cells['amend_kind'] !== 'withdraw');
-}
-
-function piecesForm(base: Base, now: HoleNow, source: RowSource): EntryForm {
-  const so = piecesSoFar(now, source);
-  const run = now.readings.findLast((r) => r.kind === 'run');
-  const fallIn = run?.kind === 'run' ? (run.fall_in_top_m ?? 0) : 0;
-  const top = Math.max(fallIn, ...(so?.laid.map((p) => p.bottom_m) ?? []));
-  const tray = so?.laid.at(-1)?.tray || lastCell(source, 'pieces', base.fixed['hole'] ?? '', 'tray');
-  const next = /^(.*?)(\d+)$/.exec(tray);
-  return {
-    ...base,
-    title: `Piece ${(so?.laid.length ?? 0) + 1} of ${so?.run ?? 'the run'}`,
-    verb: 'Record the piece',
-    table: 'pieces',
-    fixed: { ...base.fixed, run: so?.run ?? '' },
-    fields: [
-      length(
-        'bottom',
-        'Lower end',
-        'From the top of what came up, fall-in included, down to the lower end of this piece.',
-        {
-          needed: true,
-          ...(so === null ? {} : { initial: typedLength(so.recovered_m, now.unit), assumed: true }),
-        },
-      ),
-      length('top', 'Upper end', 'Lower than the piece above it where a gap was left: a gap is lost core.', {
-        needed: true,
-        initial: typedLength(top, now.unit),
-        assumed: true,
-      }),
-      {
-        ...text('tray', 'Tray', 'Where it lies, as it is written on the tray.'),
-        initial: tray,
-        ready: words([
-          ...(tray === '' ? ['1'] : [tray]),
-          ...(next === null ? [] : [`${next[1]}${Number(next[2]) + 1}`]),
-        ]),
-      },
-      {
-        ...text('condition', 'Condition', 'Intact, broken, washed: what it can still tell.'),
-        initial: 'intact',
-        ready: words(['intact', 'broken', 'washed', 'smeared', 'dried out']),
-      },
-    ],
-  };
-}
-
-function pushForm(base: Base, source: RowSource, now: HoleNow): EntryForm {
-  const rows = standing(rowsOf(source, 'pushes', now.row.hole));
-  const last = rows.at(-1)?.cells ?? {};
-  const labels = new Set(rows.map((r) => r.cells['push']));
-  let n = rows.length + 1;
-  while (labels.has(`P${n}`)) n++;
-  const tube = now.row.method === 'tube';
-  const inside = length(
-    'inside_top',
-    'Sediment inside',
-    'From the top of the tube down to the sediment inside, before it is pulled.',
-  );
-  const outside = length(
-    'outside_top',
-    'Ground outside',
-    'From the top of the tube down to the ground, before it is pulled: inside less outside is the shortening.',
-  );
-  return {
-    ...base,
-    title: `Push P${n}`,
-    verb: 'Record the push',
-    caution: tube ? 'Nobody under the load while it is pulled.' : null,
-    table: 'pushes',
-    fixed: { ...base.fixed, push: `P${n}` },
-    fields: [
-      length(
-        'to',
-        'Lower end',
-        'Lower end of the push below the ground. Chambers are usually 0.5 or 1 m long.',
-        {
-          needed: true,
-        },
-      ),
-      length('from', 'Upper end', 'Upper end of the push below the ground: where the last one ended.', {
-        needed: true,
-        initial: last['to'] ?? typedLength(0, now.unit),
-        assumed: true,
-      }),
-      length('recovered', 'Came up', 'Length recovered; blank where the chamber is read in place.'),
-      ...(tube ? [inside, outside] : []),
-      text('note', 'Note', 'Soft, stone at the tip, water in the chamber.'),
-    ],
-  };
-}
-
-function watersForm(base: Base, now: HoleNow): EntryForm {
-  const kinds = columns.water.columns.kind.choices;
-  return {
-    ...base,
-    title: 'Water and plug',
-    verb: 'Take it so',
-    caution: 'Not sure: leave sea water outside and an organic plug, the worst case.',
-    table: null,
-    fields: [
-      choice(
-        'water_outside',
-        'Water outside',
-        kinds,
-        'What stands round the string: the sea, or a fresh water table. For the whole campaign.',
-        now.settings.water_outside,
-      ),
-      choice(
-        'water_inside',
-        'Water inside',
-        kinds,
-        'What the string was filled with. Fresh water weighs 2.5 % less than sea water.',
-        insideKind(now) ?? '',
-      ),
-      choice(
-        'plug_kind',
-        'The plug is',
-        Object.keys(CRITICAL_GRADIENTS),
-        'What stands above the shoe: sand bears ten times the upward flow that peat or mud does. For the whole campaign.',
-        now.settings.plug_kind,
-      ),
-    ],
-  };
-}
-
-/** Fields of the gear are settings by their own names. */
-function gearForm(base: Base, now: HoleNow): EntryForm {
-  const { pulling, given } = now;
-  const said = (name: string, value: number | null) =>
-    given.has(name) && value !== null ? { initial: String(value) } : {};
-  const load = (name: string, label: string, help: string, value: number | null) =>
-    number(
-      name,
-      label,
-      'kN',
-      `${help} 1 t is 9.8 kN. A competent person checks it; the makers’ manuals and local codes come first.`,
-      said(name, value),
-    );
-  return {
-    ...base,
-    title: 'What pulls the string',
-    verb: 'Take it so',
-    caution: 'Read the marks on the gear itself. None is passed, whatever the estimate.',
-    table: null,
-    fields: [
-      number(
-        'line_parts',
-        'Parts of line',
-        '',
-        'Lines that carry the block: 1 where the winch line goes straight to the string.',
-        {
-          whole: true,
-          initial: String(pulling.parts),
-        },
-      ),
-      load('rated_line_kn', 'Marked on the line', 'The least of rope and winch.', pulling.rated_line_kn),
-      load(
-        'rated_hook_kn',
-        'Marked on the hook',
-        'The least of hook, shackle and clamp.',
-        pulling.rated_hook_kn,
-      ),
-      load('rated_head_kn', 'Marked on the tripod', 'Tripod, derrick or anchor.', pulling.rated_head_kn),
-      number(
-        'hanging_kg',
-        'Hanging with it',
-        'kg',
-        'Drive head, vibrator and block that hang on the hook with the string.',
-        said('hanging_kg', pulling.hanging_kg),
-      ),
-      number('line_sheaves', 'Sheaves', '', 'That the line rolls over; blank for as many as parts.', {
-        whole: true,
-        ...said('line_sheaves', pulling.sheaves),
-      }),
-      choice(
-        'line_bearing',
-        'Their bearings',
-        ['plain', 'roller'],
-        'Plain ones take more of the pull.',
-        pulling.bearing,
-      ),
-    ],
   };
 }
 
@@ -873,14 +558,6 @@ const strokesSoFar = (now: HoleNow): string => {
   const run = now.readings.findLast((r) => r.kind === 'run');
   return run?.kind === 'run' && run.strokes !== null ? String(run.strokes) : '';
 };
-
-function lastCell(source: RowSource, table: TableName, hole: string, column: string): string {
-  return (
-    source.rows(table).findLast((r) => r.cells['hole'] === hole && (r.cells[column] ?? '') !== '')?.cells[
-      column
-    ] ?? ''
-  );
-}
 
 /** Pipe measured before in this campaign that is not in this hole and was not lost anywhere, the last used first. */
 function knownItems(source: RowSource, now: HoleNow): { label: string; typed: string; item: string }[] {

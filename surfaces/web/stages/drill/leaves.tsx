@@ -7,9 +7,9 @@ import { alarmAllowed, allowAlarm, soundAlarm } from './alarm.ts';
 import type { BookLine } from './book.ts';
 import { worstOf } from './book.tsx';
 import type { Tape } from './cable.ts';
-import type { piecesSoFar } from './forms.ts';
 import type { HoleNow } from './hole-now.ts';
 import { m2 } from './lengths.ts';
+import type { piecesSoFar } from './pieces.ts';
 import { HAPPENINGS, type Happening } from './something-else.ts';
 
 /** Before the first joint: common practice, no source; local codes, permits and the equipment's manual come first. */

@@ -4,7 +4,8 @@ import { test } from 'node:test';
 import { amendForm, amendment } from './amend.ts';
 import { bookOf } from './book.ts';
 import { begun, near } from './fixtures/crew.ts';
-import { formFor, piecesSoFar } from './forms.ts';
+import { formFor } from './forms.ts';
+import { piecesSoFar } from './pieces.ts';
 import { doubtOf } from './plausible.ts';
 import { lift } from './record.ts';
 

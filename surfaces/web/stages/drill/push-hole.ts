@@ -3,11 +3,11 @@
  * began and ended, what came up, and for a tube how far it was shortened, read inside against outside.
  */
 import { parseLength } from '@stillstand/campaign/tables';
-import { standing } from './forms.ts';
 import { type HoleNow, rowsOf } from './hole-now.ts';
 import { m2, saidLength } from './lengths.ts';
 import { type NextAction, say } from './next-action.ts';
 import { type BigNumber, known, unknown } from './numbers.ts';
+import { standing } from './standing.ts';
 import type { RowSource } from './store-door.ts';
 
 export interface Push {

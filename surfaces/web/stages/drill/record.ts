@@ -1,8 +1,9 @@
 /** From a filled form to rows of the document: what the press on the main action writes. */
 import type { SettingName } from '@stillstand/campaign/steps';
 import type { BookLine } from './book.ts';
-import { type EntryForm, standing } from './forms.ts';
+import type { EntryForm } from './field.ts';
 import { type HoleNow, rowsOf } from './hole-now.ts';
+import { standing } from './standing.ts';
 import type { DrillStore } from './store-door.ts';
 import { insideKind } from './water-now.ts';
 

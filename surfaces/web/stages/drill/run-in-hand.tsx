@@ -4,7 +4,7 @@ import { clearanceOf } from '@stillstand/science/rig';
 import { Mark } from '../../parts/index.ts';
 import { type BookLine, type CableReading, cableReadings } from './book.ts';
 import { type Draft, draftOf, Entry } from './entry.tsx';
-import type { EntryForm } from './forms.ts';
+import type { EntryForm } from './field.ts';
 import type { HoleNow } from './hole-now.ts';
 import { m2 } from './lengths.ts';
 

@@ -1,5 +1,5 @@
 /** What can happen beside the usual: each opens the form that records it, filled as far as it is known. */
-import type { EntryForm, FormName } from './forms.ts';
+import type { EntryForm, FormName } from './field.ts';
 
 export interface Happening {
   name: string;
