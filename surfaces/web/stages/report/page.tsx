@@ -22,6 +22,9 @@ const piecesOf = (html: string): string[] =>
     .replaceAll(' style="', ' data-style="')
     .split(/(?=<section id=)/);
 
+/** Where the page's own rules let its tables scroll sideways. */
+const NARROW = matchMedia('(max-width: 600px)');
+
 /** In the tent the page keeps to the dark: its inks are then the screen's own. */
 const NIGHT_INKS = `:host{${[
   'paper',
@@ -40,8 +43,15 @@ const NIGHT_INKS = `:host{${[
   .map((name) => `--${name}:inherit`)
   .join(';')}}`;
 
-/** A figure is laid out when it comes into view, its room kept from the start: thirty at once would hold the screen up. */
+/**
+ * Sections and figures are laid out when they come into view: thirty figures at once would hold the screen up. A figure's
+ * room is kept from the start; a section's is guessed until it was seen.
+ */
 function drawWhenSeen(page: DocumentFragment): void {
+  for (const section of page.querySelectorAll<HTMLElement>(':scope > section')) {
+    section.style.contentVisibility = 'auto';
+    section.style.containIntrinsicSize = 'auto 1200px';
+  }
   for (const svg of page.querySelectorAll<SVGSVGElement>('figure > div > svg[viewBox]')) {
     const { width, height } = svg.viewBox.baseVal;
     const room = svg.parentElement!.style;
@@ -78,6 +88,12 @@ export function ReportPage({
       shadow.getElementById(link.getAttribute('href')!.slice(1))?.scrollIntoView();
     });
     let isOver = false;
+    const isFirst = shadow.childElementCount === 0;
+    const show = (): void => {
+      if (page.isConnected) return;
+      shadow.adoptedStyleSheets = [sheet];
+      shadow.replaceChildren(page);
+    };
     const observer = new ResizeObserver(() => tell());
     const fill = async (): Promise<void> => {
       for (const piece of piecesOf(html)) {
@@ -88,24 +104,25 @@ export function ReportPage({
         }
         if (theme !== 'print') drawWhenSeen(part.content);
         page.append(part.content);
+        // The first page is seen growing; a later one takes its place whole, so that nobody's place in it is lost.
+        if (isFirst) show();
         // A page of thirty figures is read in pieces, so that keys are answered between them.
         await new Promise((done) => setTimeout(done));
         if (isOver) return;
       }
-      shadow.adoptedStyleSheets = [sheet];
-      shadow.replaceChildren(page);
+      show();
       if (onSections !== undefined) observer.observe(page);
     };
     void fill();
     const tell = (): void => {
       if (onSections === undefined) return;
       const top = element.getBoundingClientRect().top;
-      const tops = [...shadow.querySelectorAll('[id]')].map(
+      const tops = [...shadow.querySelectorAll('section[id], h2[id]')].map(
         (section) => [section.id, section.getBoundingClientRect().top - top] as const,
       );
       onSections(new Map(tops));
       // What scrolls must be reachable by keyboard. All are measured before one is touched: else each is laid out anew.
-      const tables = [...shadow.querySelectorAll('table')];
+      const tables = NARROW.matches ? [...shadow.querySelectorAll('table')] : [];
       const scrolls = tables.map((table) => table.scrollWidth > table.clientWidth + 1);
       for (const [i, table] of tables.entries()) {
         if (scrolls[i]) table.tabIndex = 0;
