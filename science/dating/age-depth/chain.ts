@@ -1,12 +1,12 @@
 /** One chain over the histories of a hole and its states. docs/methods/age-depth.md. */
 import { exp, log, type RandomStream } from '@stillstand/science/base';
-import { logLikelihood } from './date-likelihood.ts';
-import { bareAge, gapsAbove, type History, tell } from './history.ts';
+import { type History, tell } from './history.ts';
 import type { Hole } from './hole.ts';
 import { drawMean, logPriorOfLaw, logSections, memory } from './law.ts';
 import type { DatedHorizon } from './model.ts';
 import { type Move, movesOf, tryMove, tuned } from './moves.ts';
 import { startHistory } from './start.ts';
+import { drawState, guideBy, type States, statesOf } from './states.ts';
 import { type Stretching, stretch, stretching } from './stretch.ts';
 
 export interface Chain {
@@ -14,6 +14,9 @@ export interface Chain {
   stream: RandomStream;
   moves: readonly Move[];
   steps: Float64Array;
+  states: States;
+  /** Of the boundaries, for the guide. */
+  ages: Float64Array;
   stretching: Stretching;
   stretchStep: number;
   /** In the warm-up: sweeps so far. Steps are fixed afterwards. */
@@ -24,17 +27,21 @@ const STEPS_OF_LAW = 3;
 const STRETCHES = 2;
 /** Sd of a step of ln s and ln L: about their spread given a history of some fifty sections. */
 const STEP_OF_LAW = 0.25;
-/** States of the hole looked at in a sweep, the present one among them. */
-const STATES = 8;
+/** The guide of that walk is made of the ages since the last of these sweeps of the warm-up. */
+const GUIDED_AT = [20, 60, 120, 200];
 
 export function startChain(hole: Hole, ages: readonly DatedHorizon['age'][], stream: RandomStream): Chain {
   const history = startHistory(hole, ages, stream);
   const moves = movesOf(history);
+  const states = statesOf(hole);
+  guideBy(states, hole, history.top_cal_bp);
   return {
     history,
     stream,
     moves,
     steps: new Float64Array(moves.length).fill(0.3),
+    states,
+    ages: history.top_cal_bp.slice(),
     stretching: stretching(hole),
     stretchStep: 0.3,
     tuning: 0,
@@ -42,20 +49,33 @@ export function startChain(hole: Hole, ages: readonly DatedHorizon['age'][], str
 }
 
 export function sweep(chain: Chain): void {
-  const { history, stream, moves, steps, tuning } = chain;
+  const { history, stream, moves, steps, tuning, states } = chain;
   for (let k = 0; k < moves.length; k++) {
     const wasMade = tryMove(history, moves[k]!, steps[k]!, stream);
     if (tuning !== null) steps[k] = tuned(steps[k]!, wasMade, tuning);
   }
-  if (tuning !== null) chain.tuning = tuning + 1;
   drawLawOf(history, stream);
   for (let k = 0; k < STRETCHES; k++) {
     const wasMade = stretch(history, chain.stretching, chain.stretchStep, stream);
     if (tuning !== null) chain.stretchStep = tuned(chain.stretchStep, wasMade, tuning);
   }
-  drawState(history, stream);
+  drawState(history, states, stream);
   // Sums made by many small changes are made anew.
   tell(history);
+  if (tuning !== null) {
+    chain.tuning = tuning + 1;
+    learn(chain, tuning + 1);
+  }
+}
+
+/** Mean ages since the last time the guide was made. */
+function learn({ history, states, ages }: Chain, swept: number): void {
+  const since = GUIDED_AT.findLast((at) => at < swept) ?? 0;
+  for (let j = 0; j < ages.length; j++) {
+    const mean = swept === since + 1 ? 0 : ages[j]!;
+    ages[j] = mean + (history.top_cal_bp[j]! - mean) / (swept - since);
+  }
+  if (GUIDED_AT.includes(swept)) guideBy(states, history.hole, ages);
 }
 
 /** μ, s and L given the sections, which stay: no age moves. μ exactly, s and L by random walk. */
@@ -81,25 +101,4 @@ function drawLawOf(h: History, stream: RandomStream): void {
       h.memory = m;
     }
   }
-}
-
-/** The state of the hole given the history: chosen by likelihood among the present one and a few others. */
-function drawState(h: History, stream: RandomStream): void {
-  const { hole, level } = h;
-  if (hole.states === 1) return;
-  // Gumbel's way of choosing by weight: the largest of the logarithms, each with noise of its own.
-  let peak = -log(stream.exponential());
-  for (let i = 0; i < level.length; i++) peak += level[i]!;
-  let chosen = h.state;
-  for (let k = 1; k < STATES; k++) {
-    const other = stream.integer(hole.states);
-    let noisy = -log(stream.exponential());
-    for (let i = 0; i < level.length; i++)
-      noisy += logLikelihood(hole.dates[i]!, bareAge(h, i, other) + gapsAbove(h, i, other));
-    if (noisy > peak) {
-      peak = noisy;
-      chosen = other;
-    }
-  }
-  h.state = chosen;
 }

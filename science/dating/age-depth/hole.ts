@@ -1,5 +1,5 @@
 /** A hole made ready for the chains: sections, breaks, and where each horizon lies in each state of the hole. */
-import { quantiles, standardDeviation } from '@stillstand/science/base';
+import { quantiles } from '@stillstand/science/base';
 import { type DateLikelihood, dateLikelihood } from './date-likelihood.ts';
 import type { AgeDepthInput, NotEnough } from './model.ts';
 import type { AgeDepthSettings } from './settings.ts';
@@ -11,7 +11,7 @@ export interface Hole {
   section_m: number;
   /** Draws of the depths, horizons and breaks alike. */
   states: number;
-  horizons: { id: string; depth_m: Float64Array; depth_sd_m: number }[];
+  horizons: { id: string; depth_m: Float64Array; median_m: number }[];
   dates: DateLikelihood[];
   breaks: { id: string; depth_m: Float64Array }[];
   /** 1 where memory is cut at the top of a section: the boundary nearest to a break's median. */
@@ -92,7 +92,7 @@ export function makeHole(input: AgeDepthInput, settings: AgeDepthSettings): Hole
     horizons: used.map(({ id, depth_m }) => ({
       id,
       depth_m,
-      depth_sd_m: states > 1 ? standardDeviation(depth_m) : 0,
+      median_m: quantiles(depth_m, [0.5])[0]!,
     })),
     dates,
     breaks: input.breaks.map(({ id, depth_m }) => ({ id, depth_m })),
