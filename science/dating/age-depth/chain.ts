@@ -24,7 +24,7 @@ export interface Chain {
 }
 
 const STEPS_OF_LAW = 3;
-const STRETCHES = 2;
+const STRETCHES = 4;
 /** Sd of a step of ln s and ln L: about their spread given a history of some fifty sections. */
 const STEP_OF_LAW = 0.25;
 /** The guide of that walk is made of the ages since the last of these sweeps of the warm-up. */

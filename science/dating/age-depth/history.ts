@@ -41,6 +41,11 @@ interface Change {
   /** −1 for none. */
   gap: number;
   gap_yr: number;
+  /** Whether all below `to` stays. */
+  isClosed: boolean;
+  /** Horizons that change, and how. */
+  count: number;
+  horizon: Int32Array;
   bare_cal_bp: Float64Array;
   gaps_yr: Float64Array;
   level: Float64Array;
@@ -60,6 +65,9 @@ export function emptyHistory(hole: Hole, law: Law): History {
     ground_cal_bp: 0.5,
     gap: -1,
     gap_yr: 0.5,
+    isClosed: false,
+    count: 0,
+    horizon: new Int32Array(dates),
     bare_cal_bp: of(dates),
     gaps_yr: of(dates),
     level: of(dates),
@@ -120,23 +128,24 @@ export function gapsAbove({ hole, gap_yr }: History, i: number, state: number): 
 }
 
 /**
- * Proposes that sections `from` ≤ j < `middle` take e^`logAbove` times as long and those to `to` e^`logBelow` times; all
- * below shifts with them. Returns how much that changes the log density of the sections and the dates.
+ * Proposes that sections `from` ≤ j < `middle` take `above` times as long and those to `to` `below` times (their logarithms with them); all
+ * below shifts with them, or stays where the change `isClosed`. Returns how much that changes the log density of the sections and the dates.
  */
 export function propose(
   h: History,
   from: number,
   middle: number,
   to: number,
+  above: number,
+  below: number,
   logAbove: number,
   logBelow: number,
+  isClosed: boolean,
   ground_cal_bp: number = h.ground_cal_bp,
   gap = -1,
   gap_yr = 0,
 ): number {
   const { hole, top_cal_bp, bare_cal_bp, gaps_yr, level, change, variation } = h;
-  const above = exp(logAbove);
-  const below = exp(logBelow);
   change.from = from;
   change.middle = middle;
   change.to = to;
@@ -147,6 +156,7 @@ export function propose(
   change.ground_cal_bp = ground_cal_bp;
   change.gap = gap;
   change.gap_yr = gap_yr;
+  change.isClosed = isClosed;
 
   // Of the squares of what is new: inside a block all w shift alike, at its ends by themselves.
   const by = 1 / variation;
@@ -168,30 +178,27 @@ export function propose(
   let sum = 0;
   const first = h.state * level.length;
   const breaks = h.gap_yr.length;
+  let count = 0;
+  const isLocal = gap < 0 && lift === 0;
   for (let i = 0; i < level.length; i++) {
     const j = hole.section[first + i]!;
-    const age = bare_cal_bp[i]!;
-    const moved =
-      j < from
-        ? age + lift
-        : j < middle
-          ? b0 + above * (age - a0)
-          : j < to
-            ? b1 + below * (age - a1)
-            : age + (b2 - a2);
-    const gaps =
-      gap >= 0 && hole.isBelow[(first + i) * breaks + gap] === 1
-        ? gaps_yr[i]! + (gap_yr - h.gap_yr[gap]!)
-        : gaps_yr[i]!;
-    change.bare_cal_bp[i] = moved;
-    change.gaps_yr[i] = gaps;
-    if (moved + gaps === age + gaps_yr[i]!) change.level[i] = level[i]!;
-    else {
-      const l = logLikelihood(hole.dates[i]!, moved + gaps);
-      change.level[i] = l;
-      sum += l - level[i]!;
-    }
+    if (isLocal && (j < from || (isClosed && j >= to))) continue;
+    const old = bare_cal_bp[i]!;
+    let age = old + lift;
+    if (j >= to) age = isClosed ? old : old + (b2 - a2);
+    else if (j >= middle) age = b1 + below * (old - a1);
+    else if (j >= from) age = b0 + above * (old - a0);
+    let gaps = gaps_yr[i]!;
+    if (gap >= 0 && hole.isBelow[(first + i) * breaks + gap] === 1) gaps += gap_yr - h.gap_yr[gap]!;
+    const l = logLikelihood(hole.dates[i]!, age + gaps);
+    change.horizon[count] = i;
+    change.bare_cal_bp[count] = age;
+    change.gaps_yr[count] = gaps;
+    change.level[count] = l;
+    sum += l - level[i]!;
+    count++;
   }
+  change.count = count;
   return sum - 0.5 * squares;
 }
 
@@ -237,10 +244,13 @@ export function accept(h: History): void {
   renew(h, c.from, Math.min(hole.sections, c.to + 1));
   h.ground_cal_bp = c.ground_cal_bp;
   if (c.from === 0) top_cal_bp[0] = c.ground_cal_bp;
-  for (let j = c.from; j < hole.sections; j++)
-    top_cal_bp[j + 1] = top_cal_bp[j]! + hole.section_m * yr_per_m[j]!;
+  const end = c.isClosed ? c.to - 1 : hole.sections;
+  for (let j = c.from; j < end; j++) top_cal_bp[j + 1] = top_cal_bp[j]! + hole.section_m * yr_per_m[j]!;
   if (c.gap >= 0) h.gap_yr[c.gap] = c.gap_yr;
-  h.bare_cal_bp.set(c.bare_cal_bp);
-  h.gaps_yr.set(c.gaps_yr);
-  h.level.set(c.level);
+  for (let n = 0; n < c.count; n++) {
+    const i = c.horizon[n]!;
+    h.bare_cal_bp[i] = c.bare_cal_bp[n]!;
+    h.gaps_yr[i] = c.gaps_yr[n]!;
+    h.level[i] = c.level[n]!;
+  }
 }

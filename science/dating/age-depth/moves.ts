@@ -73,12 +73,14 @@ export function tryMove(h: History, move: Move, step: number, stream: RandomStre
       const a = h.top_cal_bp[middle]! - h.top_cal_bp[from]!;
       const b = h.top_cal_bp[to]! - h.top_cal_bp[middle]!;
       // ln of the new share over the old, of either block: f = 1/(1 + (b/a)e^−walk).
-      const logAbove = log((a + b) / (a + b * exp(-walk)));
-      gain = propose(h, from, middle, to, logAbove, logAbove - walk);
+      const odds = exp(-walk);
+      const above = (a + b) / (a + b * odds);
+      const logAbove = log(above);
+      gain = propose(h, from, middle, to, above, above * odds, logAbove, logAbove - walk, true);
       break;
     }
     case 'block':
-      gain = propose(h, from, middle, to, walk, 0);
+      gain = propose(h, from, middle, to, exp(walk), 1, walk, 0, false);
       break;
     case 'ground': {
       gain = moveGround(h, to, walk);
@@ -87,7 +89,7 @@ export function tryMove(h: History, move: Move, step: number, stream: RandomStre
     default:
       gain = moveGap(h, move, walk);
   }
-  if (!(log(stream.uniform()) < gain)) return false;
+  if (!(gain >= 0 || stream.uniform() < exp(gain))) return false;
   accept(h);
   return true;
 }
@@ -106,13 +108,13 @@ function moveGround(h: History, to: number, walk: number): number {
     prior = 0.5 * (z0 * z0 - z * z);
   }
   // The largest block is the whole hole: there all shifts with the ground.
-  if (to === sections) return prior + propose(h, 0, 0, 0, 0, 0, ground);
+  if (to === sections) return prior + propose(h, 0, 0, 0, 1, 1, 0, 0, false, ground);
   const end = h.top_cal_bp[to]!;
   const share = (end - ground) / (end - h.ground_cal_bp);
   if (!(share > 0)) return -Infinity;
   const longer = log(share);
   // dT/T of the block at its end's age fixed.
-  return prior - longer + propose(h, 0, to, to, longer, 0, ground);
+  return prior - longer + propose(h, 0, to, to, share, 1, longer, 0, true, ground);
 }
 
 function moveGap(h: History, { kind, from, to, gap }: Move, walk: number): number {
@@ -120,12 +122,12 @@ function moveGap(h: History, { kind, from, to, gap }: Move, walk: number): numbe
   const old = h.gap_yr[gap]!;
   const yr = old * exp(walk);
   const prior = (old - yr) / scale + walk;
-  if (kind === 'gap') return prior + propose(h, 0, 0, 0, 0, 0, h.ground_cal_bp, gap, yr);
+  if (kind === 'gap') return prior + propose(h, 0, 0, 0, 1, 1, 0, 0, false, h.ground_cal_bp, gap, yr);
   const block = h.top_cal_bp[to]! - h.top_cal_bp[from]!;
   const share = 1 - (yr - old) / block;
   if (!(share > 0)) return -Infinity;
   const longer = log(share);
-  return prior - longer + propose(h, from, to, to, longer, 0, h.ground_cal_bp, gap, yr);
+  return prior - longer + propose(h, from, to, to, share, 1, longer, 0, false, h.ground_cal_bp, gap, yr);
 }
 
 /** A step after the `count`th trial in the warm-up. */

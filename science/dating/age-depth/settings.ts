@@ -29,7 +29,7 @@ export interface AgeDepthSettings {
  * Common practice, no source.
  */
 export const ageDepthDefaults: AgeDepthSettings = {
-  sections: 48,
+  sections: 40,
   accumulation_mm_yr: 1,
   accumulation_log_sd: 1.2,
   variation: 0.6,
