@@ -1,6 +1,14 @@
 /** Laboratory results to calendar ages. */
 export { ageBound } from './age-bound.ts';
-export { type AgeDepth, ageDepth, ageDepthDefaults } from './age-depth/index.ts';
+export {
+  type AgeDepth,
+  type AgeDepthInput,
+  type AgeDepthSettings,
+  ageDepth,
+  ageDepthDefaults,
+  ageDepthWithDraws,
+  type DatedHorizon,
+} from './age-depth/index.ts';
 export type { CalibratedColumns } from './batch.ts';
 export { calibrateMany } from './batch.ts';
 export type { AgeInterval, Calibration, NotCalibrated, RadiocarbonAge } from './calibration.ts';

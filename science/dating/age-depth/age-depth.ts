@@ -1,6 +1,6 @@
 /** Age against depth in one hole: chains run until they agree, and summarised. docs/methods/age-depth.md. */
 import type { RandomStream } from '@stillstand/science/base';
-import { startChain, sweep } from './chain.ts';
+import { endWarmUp, startChain, sweep } from './chain.ts';
 import { type Draws, emptyDraws, halveDraws, keepDraw } from './draws.ts';
 import { makeHole } from './hole.ts';
 import type { AgeDepth, AgeDepthInput, NotEnough } from './model.ts';
@@ -47,7 +47,7 @@ export function ageDepthWithDraws(
   const draws: Draws[] = chains.map(() => emptyDraws(hole, settings.draws));
   for (const chain of chains) {
     for (let k = 0; k < WARM_UP; k++) sweep(chain);
-    chain.tuning = null;
+    endWarmUp(chain);
   }
 
   let sweeps = WARM_UP;

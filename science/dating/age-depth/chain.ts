@@ -15,6 +15,9 @@ export interface Chain {
   moves: readonly Move[];
   steps: Float64Array;
   states: States;
+  /** How often a sweep draws the state of the hole, and in the warm-up the share of these draws that change it. */
+  stateDraws: number;
+  changes: number;
   /** Of the boundaries, for the guide. */
   ages: Float64Array;
   stretching: Stretching;
@@ -41,6 +44,8 @@ export function startChain(hole: Hole, ages: readonly DatedHorizon['age'][], str
     moves,
     steps: new Float64Array(moves.length).fill(0.3),
     states,
+    stateDraws: 3,
+    changes: 0,
     ages: history.top_cal_bp.slice(),
     stretching: stretching(hole),
     stretchStep: 0.3,
@@ -59,12 +64,14 @@ export function sweep(chain: Chain): void {
     const wasMade = stretch(history, chain.stretching, chain.stretchStep, stream);
     if (tuning !== null) chain.stretchStep = tuned(chain.stretchStep, wasMade, tuning);
   }
-  drawState(history, states, stream);
+  let changed = 0;
+  for (let k = 0; k < chain.stateDraws; k++) if (drawState(history, states, stream)) changed++;
   // Sums made by many small changes are made anew.
   tell(history);
   if (tuning !== null) {
     chain.tuning = tuning + 1;
     learn(chain, tuning + 1);
+    chain.changes += (changed / chain.stateDraws - chain.changes) / Math.min(tuning + 1, 50);
   }
 }
 
@@ -101,4 +108,10 @@ function drawLawOf(h: History, stream: RandomStream): void {
       h.memory = m;
     }
   }
+}
+
+/** The steps and the guide stay as they are from here on; the state is drawn the more often the less it will change. */
+export function endWarmUp(chain: Chain): void {
+  chain.tuning = null;
+  chain.stateDraws = Math.min(8, Math.max(1, Math.round(0.5 / Math.max(0.01, chain.changes))));
 }

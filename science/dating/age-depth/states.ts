@@ -107,10 +107,10 @@ export function guideBy({ guides }: States, hole: Hole, top_cal_bp: Float64Array
   }
 }
 
-/** Chooses a state anew, by one of the guides. */
-export function drawState(h: History, s: States, stream: RandomStream): void {
+/** Chooses a state anew, by one of the guides; returns whether it is another. */
+export function drawState(h: History, s: States, stream: RandomStream): boolean {
   const { states } = h.hole;
-  if (states === 1) return;
+  if (states === 1) return true;
   const guide = s.guides[stream.integer(s.guides.length)]!;
   const stride = Math.min(STRIDES[stream.integer(STRIDES.length)]!, Math.floor(states / guide.among));
   const first = s.rank[h.state]! + stride * (states - stream.integer(guide.among));
@@ -125,11 +125,12 @@ export function drawState(h: History, s: States, stream: RandomStream): void {
       chosen = k;
     }
   }
-  if (chosen === h.state) return;
+  if (chosen === h.state) return false;
   inState(h, s, guide, chosen);
   h.u.set(s.trial);
   h.state = chosen;
   tell(h);
+  return true;
 }
 
 /** Log density of the history's form in state k; leaves it in `trial`. */
