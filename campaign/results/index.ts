@@ -196,6 +196,47 @@ export interface SampleResult {
   components: ErrorComponent[];
 }
 
+/** Age against depth in one hole, from all its dates together. Depths m below ground, 1 sd within. */
+export interface AgeDepthResult {
+  hole: string;
+  depth_m: Float64Array;
+  age_cal_bp: AgeDepthBand;
+  accumulation_mm_yr: AgeDepthBand;
+  dates: {
+    lab_code: string;
+    /** Of its layer, given the whole hole. */
+    age_cal_bp: Range;
+    /** (mean of the layer − mean of the date) ÷ sd of the date. */
+    age_shift_sd: number;
+    /** Probability that what was dated is not of the age of its layer. */
+    out_of_place: number;
+  }[];
+  /** Samples of the hole, dated or not, from the top down. */
+  samples: { sample: string; age_cal_bp: Range }[];
+  /** Years missing at each erosional contact, named by the unit above it. */
+  gaps: { unit: string; gap_yr: Range }[];
+  converged: boolean;
+  rhat_max: number;
+  ess_min: number;
+  /** What did not converge, in words. */
+  remarks: string[];
+}
+
+export interface AgeDepthBand {
+  median: Float64Array;
+  lower68: Float64Array;
+  upper68: Float64Array;
+  lower95: Float64Array;
+  upper95: Float64Array;
+}
+
+/** Median and the central 95 % of draws. */
+export interface Range {
+  median: number;
+  lower95: number;
+  upper95: number;
+}
+
 /** A claim on the sea whose sample nobody has dated: m on the campaign datum, 1 sigma. */
 export interface UndatedResult {
   row_id: string;
@@ -290,6 +331,8 @@ export interface Results {
   holes: HoleResult[];
   samples: SampleResult[];
   dates: DateResult[];
+  /** Of each hole with dates enough. */
+  age_depth: AgeDepthResult[];
   points: PointResult[];
   /** Index points as they would be with a date; they wait for one. */
   undated: UndatedResult[];

@@ -155,6 +155,7 @@ function smallest(): Results {
     holes: [],
     samples: [],
     dates: [],
+    age_depth: [],
     points: [],
     undated: [],
     curve: null,

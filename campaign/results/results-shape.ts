@@ -336,6 +336,55 @@ const point = record("a sample's claim on the sea", {
   }),
 });
 
+const aRange = (about: string) =>
+  record(about, {
+    median: number('median', 'unit of the property'),
+    lower95: number('lower end of the central 95 %', 'unit of the property'),
+    upper95: number('upper end of the central 95 %', 'unit of the property'),
+  });
+const ageDepthBand = (about: string) =>
+  record(about, {
+    median: numbers('median', 'unit of the property'),
+    lower68: numbers('lower end of the central 68 %', 'unit of the property'),
+    upper68: numbers('upper end of the central 68 %', 'unit of the property'),
+    lower95: numbers('lower end of the central 95 %', 'unit of the property'),
+    upper95: numbers('upper end of the central 95 %', 'unit of the property'),
+  });
+
+const ageDepth = record('age against depth in one hole, from all its dates together', {
+  hole: text('hole'),
+  depth_m: numbers('depths of the bands, below the ground', 'm'),
+  age_cal_bp: ageDepthBand('age at each depth, cal BP'),
+  accumulation_mm_yr: ageDepthBand('accumulation about each depth, mm/yr'),
+  dates: list(
+    'each date it was made of',
+    record('a date among the others of its hole', {
+      lab_code: text('code given by the laboratory'),
+      age_cal_bp: aRange('age of its layer given the whole hole, cal BP'),
+      age_shift_sd: number('mean of the layer less mean of the date, over the sd of the date', ''),
+      out_of_place: number('probability that what was dated is not of the age of its layer', '0 to 1'),
+    }),
+  ),
+  samples: list(
+    'samples of the hole, dated or not, from the top down',
+    record('a sample’s age from the whole hole', {
+      sample: text('sample'),
+      age_cal_bp: aRange('age of its layer, cal BP'),
+    }),
+  ),
+  gaps: list(
+    'time missing at erosional contacts',
+    record('an erosional contact', {
+      unit: text('unit above it'),
+      gap_yr: aRange('years missing'),
+    }),
+  ),
+  converged: yesNo('whether every number has settled'),
+  rhat_max: number('largest rank-normalised R-hat', ''),
+  ess_min: number('least effective draws', 'draws'),
+  remarks: list('what did not converge', text('remark')),
+});
+
 const undated = record('a claim on the sea whose sample nobody has dated', {
   row_id: rowId(),
   point: text('label'),
@@ -504,6 +553,7 @@ export const resultsShape = record('what comes out of a campaign', {
   holes: list('holes', hole),
   samples: list('samples', sample),
   dates: list('dating results', date),
+  age_depth: list('age against depth of each hole with dates enough', ageDepth),
   points: list('index and limiting points', point),
   undated: list('index points as they would be with a date; they wait for one', undated),
   curve: orNull(curve),

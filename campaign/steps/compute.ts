@@ -4,6 +4,7 @@ import { bySeverity, type Problem, problem } from '@stillstand/campaign/problems
 import type { HoleResult, Results } from '@stillstand/campaign/results';
 import { linkHoles } from '@stillstand/science/rig';
 import { sectionThrough } from '@stillstand/science/survey';
+import { agesAgainstDepth } from './age-depth.ts';
 import { dateAll, type Published } from './dates.ts';
 import { bringHeightsTogether } from './heights.ts';
 import { type ModelledHole, modelHole, rivalResults } from './holes.ts';
@@ -60,6 +61,11 @@ export function computeCampaign(
     ? seaLevel(run, points.made, settings, heights.datum, options.onProgress, options.look ?? null)
     : { curve: null, problems: [] };
 
+  // Nothing of it enters the curve: it comes with the whole one, so that a look never waits for it.
+  const agesBetween =
+    options.withCurve && options.look === undefined
+      ? agesAgainstDepth(run, campaign, settings, holes, samples, dates)
+      : { made: [], problems: [] };
   const units = new Map([...holes.values()].map((hole) => [hole.row.hole, placeUnits(campaign, hole)]));
   const problems = bySeverity([
     ...found,
@@ -75,6 +81,7 @@ export function computeCampaign(
     ...outOfOrder(campaign, samples, dates),
     ...points.problems,
     ...sea.problems,
+    ...agesBetween.problems,
   ]);
   const places = sectionThrough(
     [...holes.values()].map(({ row }) =>
@@ -110,6 +117,7 @@ export function computeCampaign(
     dates: [...dates.of.entries()].flatMap(([id, { value }]) =>
       id.startsWith('pooled:') ? [] : [value.result],
     ),
+    age_depth: agesBetween.made,
     points: points.made.map((m) => m.value.result),
     undated: points.undated,
     curve: sea.curve?.value ?? null,

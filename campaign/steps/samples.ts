@@ -21,6 +21,8 @@ export interface PlacedSample {
   height: Elevation | null;
   depth_m: number | null;
   thickness_m: number | null;
+  /** Joint draws of its middle: draw k of all samples of a hole is one state of it. Null without a depth. */
+  depth_draws: Float64Array | null;
   /** 1 sigma of the depth model, parted into the sample's own and what the hole shares. */
   depth_sigma_m: { own: number; shared: number } | null;
   result: SampleResult;
@@ -143,6 +145,7 @@ function coreSample(
       height: ground,
       depth_m: depth.value,
       thickness_m: p.thickness_m,
+      depth_draws: p.draws,
       depth_sigma_m,
       result: {
         row_id: row.row_id,
@@ -216,6 +219,7 @@ function surfaceSample(
       height,
       depth_m: null,
       thickness_m: thickness,
+      depth_draws: null,
       depth_sigma_m: null,
       result: {
         row_id: row.row_id,
@@ -272,6 +276,7 @@ function unplaced(
       height: null,
       depth_m: null,
       thickness_m: null,
+      depth_draws: null,
       depth_sigma_m: null,
       result,
     }),

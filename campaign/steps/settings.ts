@@ -90,6 +90,11 @@ export const SETTINGS = {
     initial: '2',
   },
   prior_length_log_sd: { about: 'prior log-sd of that length', unit: '', initial: '0.5' },
+  age_depth: {
+    about: 'holes whose ages between their dates are modelled, separated by ; (some seconds a hole)',
+    unit: '',
+    initial: '',
+  },
   oldest_age_cal_bp: { about: 'latent radiocarbon ages lie below this', unit: 'cal BP', initial: '20000' },
 } as const satisfies Record<string, Setting>;
 
@@ -109,6 +114,8 @@ export interface PullingGear {
 }
 
 export interface ComputationSettings {
+  /** Labels of holes whose ages are modelled between their dates. */
+  age_depth: readonly string[];
   seed: number;
   name: string;
   datum: string;
@@ -230,6 +237,10 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
   text('length_unit');
   const settings: ComputationSettings = {
     name: text('name'),
+    age_depth: text('age_depth')
+      .split(';')
+      .map((hole) => hole.trim())
+      .filter((hole) => hole !== ''),
     datum: text('datum'),
     seed: number('seed', { min: 0, max: 2 ** 32, whole: true }),
     clearance_margin_m: number('clearance_margin_m', { min: 0.05, max: 5 }),

@@ -1,5 +1,6 @@
 /** All the figures of a campaign, in the order of the job. */
 import type { Results } from '@stillstand/campaign/results';
+import { ageDepthFigure } from './age-depth-figure.tsx';
 import { columnFigure } from './column-figure.tsx';
 import { curveFigure } from './curve-figure.tsx';
 import { datesFigure } from './dates-figure.tsx';
@@ -31,6 +32,7 @@ export function figuresOf(results: Results, options: FigureOptions): Figure[] {
       penetrationFigure(results, hole, options),
     ]),
     ...(results.dates.length > 0 ? [datesFigure(results, options)] : []),
+    ...results.age_depth.map(({ hole }) => ageDepthFigure(results, hole, options)),
     ...(results.points.length > 0 ? [curveFigure(results, options)] : []),
     ...points.map((point) => errorBudgetFigure(results, point.point, options)),
   ];

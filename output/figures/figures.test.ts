@@ -8,6 +8,7 @@ import { test } from 'node:test';
 import { fileURLToPath } from 'node:url';
 import { createElement } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
+import { agesInDoubt, agesTogether } from './fixtures/age-depth.ts';
 import { oneHole } from './fixtures/column.ts';
 import { notConverged, pointsAlone, seaLevel } from './fixtures/curve.ts';
 import { cutOff, twoHoles } from './fixtures/dates.ts';
@@ -25,6 +26,7 @@ import {
   sixtyPoints,
 } from './fixtures/stress.ts';
 import {
+  ageDepthFigure,
   CurveDrawing,
   columnFigure,
   curveFigure,
@@ -60,6 +62,9 @@ const FIGURES: Record<string, () => Figure> = {
   'section-crowded': () => sectionFigure(crowdedSection),
   'section-unhung-warns': () => sectionFigure(unhung),
   'section-empty-warns': () => sectionFigure(results({})),
+  'age-depth': () => ageDepthFigure(agesTogether, 'T3'),
+  'age-depth-dates-alone-by-night': () => ageDepthFigure(oneHole, 'T3', { theme: 'night' }),
+  'age-depth-warns-not-converged': () => ageDepthFigure(agesInDoubt, 'T3'),
   dates: () => datesFigure(twoHoles),
   'dates-forty': () => datesFigure(fortyDates),
   'dates-empty': () => datesFigure(results({})),

@@ -1,4 +1,5 @@
 /** Figures of results: each a component drawn to static SVG in points, two typefaces, one set of inks. */
+export { ageDepthFigure } from './age-depth-figure.tsx';
 export { curveCalled } from './chronology.ts';
 export { columnFigure } from './column-figure.tsx';
 export {

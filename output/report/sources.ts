@@ -1,6 +1,7 @@
 /** Papers the methods text may cite. Bibliographic details from memory unless docs/methods says a paper was read. */
 export const SOURCES = {
   'Cahill et al. 2015': 'Ann. Appl. Stat. 9, 547–571, doi 10.1214/15-AOAS824',
+  'Christen & Pérez 2009': 'Radiocarbon 51, 1047–1059',
   'Engelhart & Horton 2012': 'Quat. Sci. Rev. 54, 12–25',
   'Hartikainen & Särkkä 2010': 'IEEE Int. Workshop on Machine Learning for Signal Processing, 379–384',
   'Heaton et al. 2020': 'Radiocarbon 62, 779–820, doi 10.1017/RDC.2020.68',

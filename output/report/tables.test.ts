@@ -48,6 +48,7 @@ test('every table is there and square, also when there is nothing in it', () => 
     'units',
     'samples',
     'dates',
+    'age_depth',
     'points',
     'curve',
     'intervals',

@@ -5,6 +5,8 @@
  */
 import { bySeverity } from '@stillstand/campaign/problems';
 import type {
+  AgeDepthBand,
+  AgeDepthResult,
   AgeInterval,
   DateResult,
   ErrorComponent,
@@ -37,6 +39,7 @@ export function resultTables(results: Results): Map<string, string> {
     ],
     ['samples.csv', csv(SAMPLES, results.samples)],
     ['dates.csv', csv(DATES, results.dates)],
+    ['age_depth.csv', csv(AGE_DEPTH, results.age_depth.flatMap(depthRows))],
     ['points.csv', csv(pointColumns(results), results.points)],
     ['curve.csv', csv(curveColumns(results), curveRows(results))],
     ['intervals.csv', csv(INTERVALS, results.curve?.intervals ?? [])],
@@ -212,6 +215,34 @@ const DATES: CsvColumn<DateResult>[] = [
   text('reason', (date) => date.reason),
   text('row_id', (date) => date.row_id),
 ];
+
+/** Age and accumulation of a hole, one row for each depth. */
+const AGE_DEPTH: CsvColumn<ReturnType<typeof depthRows>[number]>[] = [
+  text('hole', (row) => row.hole),
+  number('depth_m', 2, (row) => row.depth_m),
+  number('age_cal_bp_median', 0, (row) => row.age.median),
+  number('age_cal_bp_older_95', 0, (row) => row.age.upper95),
+  number('age_cal_bp_younger_95', 0, (row) => row.age.lower95),
+  number('accumulation_mm_yr_median', 2, (row) => row.accumulation.median),
+  number('accumulation_mm_yr_lower_95', 2, (row) => row.accumulation.lower95),
+  number('accumulation_mm_yr_upper_95', 2, (row) => row.accumulation.upper95),
+  text('converged', (row) => (row.converged ? 'yes' : 'no')),
+];
+
+function depthRows({ hole, depth_m, age_cal_bp, accumulation_mm_yr, converged }: AgeDepthResult) {
+  const at = (band: AgeDepthBand, i: number) => ({
+    median: band.median[i]!,
+    lower95: band.lower95[i]!,
+    upper95: band.upper95[i]!,
+  });
+  return Array.from(depth_m, (depth, i) => ({
+    hole,
+    depth_m: depth,
+    age: at(age_cal_bp, i),
+    accumulation: at(accumulation_mm_yr, i),
+    converged,
+  }));
+}
 
 /** "5308 to 5213 (0.312); 5196 to 5050 (0.643)". */
 function setText(set: readonly AgeInterval[]): string {

@@ -111,6 +111,7 @@ function ages(results: Results): Part | null {
   const curves = Object.entries(CURVE_SOURCES).filter(([name]) =>
     radiocarbon.some((date) => date.curve === name),
   );
+  const between = results.age_depth.map(({ hole }) => hole);
   const isAfterBomb = curves.some(([, { length }]) => length > 1);
   const offset = radiocarbon.filter((date) => date.reservoir_offset !== 0 || date.reservoir_sd !== 0);
   const groups = new Set(offset.map((date) => date.offset_group).filter((group) => group !== null));
@@ -119,6 +120,7 @@ function ages(results: Results): Part | null {
     cites: [
       ...(radiocarbon.length > 0 ? (['Stuiver & Polach 1977'] as const) : []),
       ...curves.flatMap(([, sources]) => sources),
+      ...(between.length > 0 ? (['Christen & Pérez 2009'] as const) : []),
     ],
     text: (
       <p>
@@ -147,6 +149,9 @@ function ages(results: Results): Part | null {
           ? ''
           : `${counted(others, 'age')} by other methods ${others === 1 ? 'is' : 'are'} used as normal distributions in calendar years. `}
         Sets are of highest density at 68.3 and 95.4 %. 0 cal BP is 1950 CE.
+        {between.length === 0
+          ? ''
+          : ` Ages between the dates of ${between.join(', ')} follow from all dates of the hole together: ages rise downward, the logarithm of accumulation varies and persists with depth, and each date is out of place with a probability of its own (0.05 beforehand; Christen & Pérez 2009). They do not enter the curve.`}
       </p>
     ),
   };

@@ -104,6 +104,14 @@ for (const { name } of STAGES) {
   });
 }
 
+test('ages against depth', async () => {
+  const { page } = at;
+  const id = await openDemo(page);
+  await page.goto(`${await served()}#/${id}/date?view=depth&hole=T2`);
+  await page.locator('.against-depth svg').waitFor();
+  await inEveryDress(page, 'ages against depth');
+});
+
 test('the whole frame by keyboard: stages, menu, sheets', async () => {
   const { page } = at;
   await openDemo(page);

@@ -73,6 +73,11 @@ export const SCREENS: readonly Screen[] = [
   },
   { name: 'date', open: (page) => stage(page, 'date', '.page table'), first: 'main svg' },
   {
+    name: 'date-depth',
+    open: (page) => stage(page, 'date?view=depth&hole=T2', '.against-depth svg'),
+    first: '.against-depth figure',
+  },
+  {
     name: 'date-bring',
     open: async (page) => {
       await stage(page, 'date?view=bring', 'textarea');

@@ -61,6 +61,8 @@ export function computing(store: Store): Computing {
   /** Of the newest whole curve; and the newest curve, be it a look. */
   let wholeEdit = 0;
   let curve: Results['curve'] = null;
+  /** Of the newest whole: it comes with no look, and stays in its place till the next. */
+  let age_depth: Results['age_depth'] = [];
   let progress: number | null = null;
   let now: Computation = {
     results: null,
@@ -135,7 +137,7 @@ export function computing(store: Store): Computing {
     if (wholeEdit === edit) return;
     if (isLook) curve = results.curve;
     tell({
-      results: isLook ? results : { ...results, curve },
+      results: { ...results, curve: isLook ? results.curve : curve, age_depth },
       campaign,
       problems: results.problems,
       state: 'provisional',
@@ -150,6 +152,7 @@ export function computing(store: Store): Computing {
     const { results } = whole;
     wholeEdit = edit;
     curve = results.curve;
+    age_depth = results.age_depth;
     tell({ results, problems: results.problems, state: 'final', isLook: false });
     tellProgress(null);
   }

@@ -163,3 +163,17 @@ test('what is no table is refused by name and changes nothing', async () => {
   await page.getByRole('button', { name: 'Back to the dates' }).click();
   await page.locator('table.dates').waitFor();
 });
+
+test('dates stand at their depths; the ages between them are modelled where asked for, and undone', async () => {
+  await page.getByRole('button', { name: 'Ages against depth' }).click();
+  await page.getByRole('button', { name: 'M3', exact: true }).click();
+  await page.getByRole('img', { name: 'Ages against depth in M3' }).waitFor();
+  await page.getByRole('button', { name: 'Model the ages between them' }).click();
+  const together = page.getByRole('table', { name: 'Each date among the others' });
+  await together.waitFor({ timeout: 60_000 });
+  assert.equal(await together.locator('tbody tr').count(), 5);
+  await undo();
+  await together.waitFor({ state: 'detached' });
+  await page.getByRole('button', { name: 'All dates' }).click();
+  await page.locator('.large-age').waitFor();
+});

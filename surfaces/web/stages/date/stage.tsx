@@ -6,22 +6,37 @@ import type { StageProps } from '../index.ts';
 import { BringPage } from './bring/bring-page.tsx';
 import './date.css';
 import { DatesPage } from './dates-page.tsx';
+import { DepthPage } from './depth-page.tsx';
 
 export function Stage({ params }: StageProps) {
   const store = useStore();
   const navigate = useNavigate();
   const isBringing = params['view'] === 'bring';
+  const isAgainst = params['view'] === 'depth';
   return (
     <>
-      {store.readOnly || isBringing ? null : (
-        <HeadAside>
-          <Button mark="open" onClick={() => navigate('Date', { view: 'bring' })}>
-            Bring a table
+      <HeadAside>
+        {isBringing ? null : (
+          <Button onClick={() => navigate('Date', isAgainst ? {} : { view: 'depth' })}>
+            {isAgainst ? 'All dates' : 'Ages against depth'}
           </Button>
-          <AddDate />
-        </HeadAside>
+        )}
+        {store.readOnly || isBringing || isAgainst ? null : (
+          <>
+            <Button mark="open" onClick={() => navigate('Date', { view: 'bring' })}>
+              Bring a table
+            </Button>
+            <AddDate />
+          </>
+        )}
+      </HeadAside>
+      {isBringing ? (
+        <BringPage onDone={() => navigate('Date')} />
+      ) : isAgainst ? (
+        <DepthPage params={params} />
+      ) : (
+        <DatesPage params={params} />
       )}
-      {isBringing ? <BringPage onDone={() => navigate('Date')} /> : <DatesPage params={params} />}
     </>
   );
 }

@@ -1,0 +1,232 @@
+/** Age against depth in the holes the settings name: of all dates of a hole together, and of its samples and gaps. */
+import type { Campaign } from '@stillstand/campaign/document';
+import { type Problem, problem } from '@stillstand/campaign/problems';
+import type { AgeDepthResult, Range } from '@stillstand/campaign/results';
+import { quantiles, randomStream } from '@stillstand/science/base';
+import { type AgeDepth, ageDepth, ageDepthDefaults } from '@stillstand/science/dating';
+import type { Dated, Dates } from './dates.ts';
+import type { ModelledHole } from './holes.ts';
+import { placeCore } from './place.ts';
+import type { Known, Runner } from './runner.ts';
+import type { PlacedSample, Samples } from './samples.ts';
+import type { ComputationSettings } from './settings.ts';
+
+/** Of fewer dates there is nothing to be learnt but each itself. */
+const LEAST_DATES = 3;
+
+export function agesAgainstDepth(
+  run: Runner,
+  campaign: Campaign,
+  settings: ComputationSettings,
+  holes: ReadonlyMap<string, ModelledHole>,
+  samples: Samples,
+  dates: Dates,
+): { made: AgeDepthResult[]; problems: Problem[] } {
+  const made: AgeDepthResult[] = [];
+  const problems = wrongNames(campaign, settings.age_depth, holes);
+  const bySample = [...samples.of.values()];
+  for (const name of settings.age_depth) {
+    const hole = holes.get(name);
+    if (hole === undefined) continue;
+    const ofHole = bySample
+      .filter(({ value }) => value.row.hole === name && value.depth_draws !== null)
+      .sort((a, b) => a.value.depth_m! - b.value.depth_m!);
+    const dated = datesOf(campaign, dates, ofHole);
+    if (dated.length < LEAST_DATES) {
+      problems.push(tooFew(campaign, name, dated.length));
+      continue;
+    }
+    const known = run.step(
+      'age against depth',
+      `hole:${name}/age-depth`,
+      [
+        ...dated.map(({ date }) => date),
+        ...ofHole,
+        run.row('holes', hole.row, `hole ${name}`),
+        ...unitsOf(run, campaign, name),
+      ],
+      () => compute(name, campaign, settings, hole, ofHole, dated),
+      (v) => ({
+        id: `hole:${name}/age-depth`,
+        label: `Age against depth in ${name}`,
+        how: `accumulation that persists with depth, through ${dated.length} dates`,
+        value: v?.dates.length ?? null,
+        sigma: null,
+        unit: 'dates',
+      }),
+    );
+    if (known.value === null) continue;
+    made.push(known.value);
+    problems.push(...doubtful(campaign, known.value));
+  }
+  return { made, problems };
+}
+
+const settingRow = (campaign: Campaign) => campaign.rows.settings.find((row) => row.name === 'age_depth');
+
+function settingProblem(
+  campaign: Campaign,
+  code: string,
+  found: string,
+  expected: string,
+  mend: string,
+): Problem {
+  const row = settingRow(campaign);
+  return problem({
+    severity: 'warning',
+    code,
+    table: 'settings',
+    row_id: row?.row_id ?? null,
+    line: row === undefined ? null : (campaign.lines.get(row.row_id) ?? null),
+    label: 'age_depth',
+    column: 'value',
+    found,
+    expected,
+    mend,
+  });
+}
+
+const wrongNames = (
+  campaign: Campaign,
+  names: readonly string[],
+  holes: ReadonlyMap<string, unknown>,
+): Problem[] =>
+  names
+    .filter((name) => !holes.has(name))
+    .map((name) =>
+      settingProblem(
+        campaign,
+        'age-depth-no-hole',
+        name,
+        `labels of holes, separated by ;: ${[...holes.keys()].join('; ')}`,
+        'Correct the label; the others are modelled.',
+      ),
+    );
+
+const tooFew = (campaign: Campaign, name: string, dates: number): Problem =>
+  settingProblem(
+    campaign,
+    'age-depth-too-few',
+    `${name} with ${dates} dates in use`,
+    `at least ${LEAST_DATES} that date their layers at known depths`,
+    'Date more samples of the hole, or take it out of the setting.',
+  );
+
+interface DatedSample {
+  lab_code: string;
+  sample: PlacedSample;
+  date: Known<Dated>;
+}
+
+/** Dates in use that date their layer, with the sample each is of. */
+function datesOf(campaign: Campaign, dates: Dates, ofHole: readonly Known<PlacedSample>[]): DatedSample[] {
+  const samples = new Map(ofHole.map(({ value }) => [value.row.sample, value]));
+  return campaign.rows.determinations.flatMap((row): DatedSample[] => {
+    const date = dates.of.get(row.lab_code);
+    const sample = samples.get(row.sample);
+    if (date === undefined || sample === undefined) return [];
+    const isOfLayer = (row.age_role ?? 'dates') === 'dates' && date.value.age !== null;
+    return isOfLayer ? [{ lab_code: row.lab_code, sample, date }] : [];
+  });
+}
+
+const unitsOf = (run: Runner, campaign: Campaign, hole: string): Known<unknown>[] =>
+  campaign.rows.units
+    .filter((unit) => unit.hole === hole && unit.contact_below === 'erosional')
+    .map((unit) => run.row('units', unit, `unit ${unit.unit ?? ''}`));
+
+function compute(
+  name: string,
+  campaign: Campaign,
+  settings: ComputationSettings,
+  hole: ModelledHole,
+  ofHole: readonly Known<PlacedSample>[],
+  dated: readonly DatedSample[],
+): AgeDepthResult | null {
+  const breaks = campaign.rows.units.flatMap((unit) => {
+    if (unit.hole !== name || unit.contact_below !== 'erosional') return [];
+    const place = placeCore(hole.core, unit.basis, unit.run, unit.top_m, unit.bottom_m);
+    return place.ok ? [{ id: unit.unit ?? unit.row_id, depth_m: place.bottom.draws }] : [];
+  });
+  const model = ageDepth(
+    {
+      horizons: dated.map(({ lab_code, sample, date }) => ({
+        id: lab_code,
+        depth_m: sample.depth_draws!,
+        age: { from_cal_bp: date.value.result.from_cal_bp, density: date.value.result.density },
+      })),
+      // Beaches lose their tops: the ground may be of any age.
+      surface: null,
+      breaks,
+      bottom_m: hole.result.penetration_m ?? 0,
+    },
+    { ...ageDepthDefaults, age_range_cal_bp: settings.curve.age_range_cal_bp },
+    randomStream(settings.seed).split('age against depth').split(name),
+  );
+  if (model.kind === 'not_enough') return null;
+  return told(name, model, ofHole);
+}
+
+function told(hole: string, model: AgeDepth, ofHole: readonly Known<PlacedSample>[]): AgeDepthResult {
+  const { diagnostics: d } = model;
+  return {
+    hole,
+    depth_m: model.depth_m,
+    age_cal_bp: band(model.age_cal_bp),
+    accumulation_mm_yr: band(model.accumulation_mm_yr),
+    dates: model.horizons.map(({ id, age_cal_bp, age_shift_sd, out_of_place }) => ({
+      lab_code: id,
+      age_cal_bp: range(age_cal_bp),
+      age_shift_sd,
+      out_of_place,
+    })),
+    samples: ofHole.map(({ value }) => ({
+      sample: value.row.sample,
+      age_cal_bp: rangeOf(model.agesAt(value.depth_draws!)),
+    })),
+    gaps: model.breaks.map(({ id, gap_yr }) => ({ unit: id, gap_yr: range(gap_yr) })),
+    converged: d.converged,
+    rhat_max: d.rhat_max,
+    ess_min: Math.min(d.ess_bulk_min, d.ess_tail_min),
+    remarks: d.remarks,
+  };
+}
+
+const band = ({ median, lower68, upper68, lower95, upper95 }: AgeDepth['age_cal_bp']) => ({
+  median,
+  lower68,
+  upper68,
+  lower95,
+  upper95,
+});
+
+const range = ({ median, lower95, upper95 }: Range): Range => ({ median, lower95, upper95 });
+
+function rangeOf(draws: Float64Array): Range {
+  const [lower95, median, upper95] = quantiles(draws, [0.025, 0.5, 0.975]) as [number, number, number];
+  return { median, lower95, upper95 };
+}
+
+/** Above this a date is more likely out of place than not. */
+const LIKELY = 0.5;
+
+function doubtful(campaign: Campaign, result: AgeDepthResult): Problem[] {
+  return result.dates.flatMap(({ lab_code, out_of_place, age_cal_bp }) => {
+    if (out_of_place <= LIKELY) return [];
+    const row = campaign.rows.determinations.find((r) => r.lab_code === lab_code)!;
+    return [
+      problem({
+        severity: 'note',
+        code: 'date-out-of-place',
+        table: 'determinations',
+        row_id: row.row_id,
+        line: campaign.lines.get(row.row_id) ?? null,
+        label: lab_code,
+        column: 'value',
+        found: `a date more likely out of place than not in ${result.hole} (probability ${out_of_place.toFixed(2)})`,
+        expected: `about ${Math.round(age_cal_bp.median)} cal BP from all dates of the hole (95 % ${Math.round(age_cal_bp.upper95)} to ${Math.round(age_cal_bp.lower95)})`,
+        mend: 'Look at the sample; nothing was left out of the curve for it.',
+      }),
+    ];
+  });
+}

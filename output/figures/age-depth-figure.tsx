@@ -1,0 +1,322 @@
+/** Ages against depth in one hole: every date at its depth, all of them together as a band, and how fast it filled. */
+import type { AgeDepthResult, DateResult, HoleResult, Results } from '@stillstand/campaign/results';
+import { ageWarnings, chronology, yearsOf } from './chronology.ts';
+import { holeOf, lostWarning } from './drilling/hole-of.ts';
+import { DepthStaff, depthScale, FIRST_LANE, Head, Track } from './drilling/track.tsx';
+import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
+import { LINE, useInk } from './parts/ink.ts';
+import { CautionMark, Hatching } from './parts/marks.tsx';
+import { counted, printed } from './parts/number.ts';
+import { box, horizontal, polyline, vertical } from './parts/path.ts';
+import { Pattern } from './parts/pattern.tsx';
+import { placeAlong } from './parts/place.ts';
+import { multiples, type Scale, scale } from './parts/scale.ts';
+import { sedimentOfUnit } from './parts/sediment.ts';
+import { Silhouette } from './parts/silhouette.tsx';
+import { LyingStaff, Ruling, staffStep } from './parts/staff.tsx';
+import { Text, textWidth } from './parts/text.tsx';
+
+const UNITS = 26;
+const RATE = 84;
+const GAP = 16;
+/** Room for the codes of the dates, right of the ages. */
+const CODES = 62;
+/** Of a silhouette, points. */
+const HEIGHT = 13;
+/** Above this a date is more likely out of place than not. */
+const LIKELY = 0.5;
+
+interface Placed {
+  date: DateResult;
+  depth_m: number;
+  /** 95 % of its depth. */
+  low_m: number;
+  high_m: number;
+}
+
+/** Ages against depth, two columns wide; the band only where the hole has one. RangeError for an unknown hole. */
+export function ageDepthFigure(results: Results, label: string, options: FigureOptions = {}): Figure {
+  const hole = holeOf(results, label, 'ageDepthFigure');
+  const model = results.age_depth.find((each) => each.hole === label) ?? null;
+  const samples = results.samples.filter((s) => s.hole === label);
+  const depths = new Map(samples.map((s) => [s.sample, s.depth_m]));
+  const dates = chronology(results, samples).map(({ date, depth_m }): Placed => {
+    const depth = depths.get(date.sample) ?? null;
+    return { date, depth_m, low_m: depth?.lower95 ?? depth_m, high_m: depth?.upper95 ?? depth_m };
+  });
+  const inner = innerWidth('two');
+  const bottom = Math.max(0.1, hole.penetration_m ?? 0, ...dates.map((d) => d.high_m));
+  const depth = depthScale(bottom, 200, 400);
+  const unitsX = FIRST_LANE;
+  const agesX = unitsX + (hole.units.length > 0 ? UNITS + 8 : 0);
+  const rateX = model === null ? inner : inner - RATE;
+  const agesEnd = rateX - (model === null ? 0 : GAP) - CODES;
+  const ends = dates.flatMap(({ date }) => [
+    date.sets_95[0]?.older_cal_bp ?? date.median_cal_bp,
+    date.sets_95.at(-1)?.younger_cal_bp ?? date.median_cal_bp,
+  ]);
+  const within = model === null ? [] : dated(model, dates);
+  const oldest = Math.max(100, ...ends, ...within) * 1.03;
+  const youngest = Math.min(0, ...ends);
+  const time = scale(oldest, youngest, agesX, agesEnd);
+
+  const drawing = (
+    <g>
+      <DepthStaff depth={depth} />
+      <Units hole={hole} x={unitsX} depth={depth} />
+      <Ages model={model} dates={dates} time={time} depth={depth} codesX={agesEnd + 6} />
+      {model === null ? null : <Accumulation model={model} x={rateX} depth={depth} />}
+    </g>
+  );
+  return drawn(
+    {
+      name: `age-depth-${plainName(label)}`,
+      width: 'two',
+      title: `Ages against depth, hole ${label}`,
+      notes: notes(model, dates),
+      warnings: warnings(hole, model, dates),
+      caption: { head: `Ages against depth in hole ${label}.`, text: captionText(model, dates) },
+      height: depth(bottom) + 6,
+    },
+    drawing,
+    options,
+  );
+}
+
+/** Ends of the band between the first and the last date: beyond, it opens as far as it likes. */
+function dated(model: AgeDepthResult, dates: readonly Placed[]): number[] {
+  const [top, bottom] = [Math.min(...dates.map((d) => d.depth_m)), Math.max(...dates.map((d) => d.depth_m))];
+  return Array.from(model.age_cal_bp.upper95).filter((_, i) => {
+    const at = model.depth_m[i]!;
+    return at >= top && at <= bottom;
+  });
+}
+
+function notes(model: AgeDepthResult | null, dates: readonly Placed[]): string[] {
+  return [
+    counted(dates.length, 'date'),
+    ...(model === null || !model.converged
+      ? []
+      : [
+          `converged: R-hat ${printed(model.rhat_max, 3)}, at least ${printed(model.ess_min, 0)} effective draws`,
+        ]),
+  ];
+}
+
+function warnings(hole: HoleResult, model: AgeDepthResult | null, dates: readonly Placed[]): Warning[] {
+  const doubtful = (model?.dates ?? []).filter((d) => d.out_of_place > LIKELY).map((d) => d.lab_code);
+  return [
+    ...lostWarning(hole),
+    ...ageWarnings(dates.map((d) => d.date)),
+    ...(model === null || model.converged
+      ? []
+      : [{ kind: 'not_converged' as const, text: `Not converged: ${model.remarks[0] ?? 'R-hat'}` }]),
+    ...(doubtful.length === 0
+      ? []
+      : [{ kind: 'caution' as const, text: `More likely out of place than not: ${doubtful.join(', ')}` }]),
+  ];
+}
+
+function captionText(model: AgeDepthResult | null, dates: readonly Placed[]): string {
+  return [
+    `Silhouettes: calibrated ages${yearsOf(dates.map((d) => d.date))}, each standing on the depth of its sample, the bar the 95 % of that depth.`,
+    model === null
+      ? 'Fewer than three dates in use: no age is modelled between them.'
+      : 'Band: age at each depth from all dates of the hole together (68 and 95 %, bold the median), any one of which may be out of place. Right: how fast the ground built up, gaps not counted.',
+    dates.some((d) => d.date.status === 'rejected')
+      ? 'Rejected dates are hollow and struck, and not used.'
+      : '',
+    (model?.gaps.length ?? 0) > 0 ? 'Waved: erosional contacts, where years may be missing.' : '',
+  ]
+    .filter((part) => part !== '')
+    .join(' ');
+}
+
+function Units({ hole, x, depth }: { hole: HoleResult; x: number; depth: Scale }) {
+  const ink = useInk();
+  if (hole.units.length === 0) return null;
+  return (
+    <g>
+      <Head x={x} first="layers" second="" />
+      {hole.units.map((unit) => {
+        const y1 = depth(unit.depth_top_m.value);
+        const y2 = depth(Math.min(depth.to, unit.depth_bottom_m.value));
+        return y2 - y1 < 0.2 ? null : (
+          <Pattern
+            key={unit.row_id}
+            sediment={sedimentOfUnit(unit)}
+            at={{ x1: x, y1, x2: x + UNITS, y2 }}
+            id={`age-depth-${unit.row_id}`}
+            seed={1}
+          />
+        );
+      })}
+      <path
+        d={hole.units
+          .map((unit) =>
+            box(
+              x,
+              depth(unit.depth_top_m.value),
+              x + UNITS,
+              depth(Math.min(depth.to, unit.depth_bottom_m.value)),
+            ),
+          )
+          .join('')}
+        fill="none"
+        stroke={ink.ink}
+        strokeWidth={LINE.fine}
+      />
+    </g>
+  );
+}
+
+interface AgesProps {
+  model: AgeDepthResult | null;
+  dates: readonly Placed[];
+  time: Scale;
+  depth: Scale;
+  codesX: number;
+}
+
+function Ages({ model, dates, time, depth, codesX }: AgesProps) {
+  const ink = useInk();
+  const x1 = time(time.from);
+  const x2 = time(time.to);
+  const y1 = depth(0);
+  const y2 = depth(depth.to);
+  const step = staffStep(time.k, 12, 30);
+  const down = staffStep(depth.k, 14, 18);
+  const doubtful = new Set(
+    (model?.dates ?? []).filter((d) => d.out_of_place > LIKELY).map((d) => d.lab_code),
+  );
+  const places = placeAlong(
+    dates.map((d) => ({ at: depth(d.depth_m), size: 8 })),
+    y1,
+    y2 + 5,
+  );
+  return (
+    <g>
+      <Head x={x1} first="age" second="cal BP" />
+      <Ruling
+        at={multiples(time.to, time.from, step.step * step.every)}
+        d={(age) => vertical(time(age), y1, y2)}
+      />
+      <Ruling at={multiples(0, depth.to, down.step * down.every)} d={(m) => horizontal(x1, x2, depth(m))} />
+      <clipPath id="age-depth-ages">
+        <path d={box(x1, y1, x2, y2)} />
+      </clipPath>
+      <g clipPath="url(#age-depth-ages)">
+        {model === null ? null : <Band model={model} time={time} depth={depth} />}
+        {model?.gaps.map(({ unit, gap_yr }) => (
+          <desc key={unit}>{`below ${unit} about ${printed(gap_yr.median, 0)} years are missing`}</desc>
+        ))}
+      </g>
+      {dates.map(({ date, depth_m, low_m, high_m }) => (
+        <g key={date.row_id}>
+          <Silhouette date={date} x={time} y={depth(depth_m)} height={HEIGHT} />
+          <path
+            d={vertical(
+              time(date.median_cal_bp),
+              depth(Math.max(0, low_m)),
+              depth(Math.min(depth.to, high_m)),
+            )}
+            stroke={date.status === 'rejected' ? ink.ink3 : ink.ink}
+            strokeWidth={LINE.edge}
+            fill="none"
+          />
+        </g>
+      ))}
+      <path d={box(x1, y1, x2, y2)} stroke={ink.ink} strokeWidth={LINE.fine} fill="none" />
+      <LyingStaff
+        y={y1 - 3.4}
+        scale={time}
+        low={time.to}
+        high={time.from}
+        labels="above"
+        label={(age) => printed(age, 0)}
+        {...step}
+      />
+      {dates.map(({ date, depth_m }, i) => {
+        const y = places[i]! + 2.4;
+        const rejected = date.status === 'rejected';
+        return (
+          <g key={date.row_id}>
+            <path
+              d={polyline([
+                [x2, depth(depth_m)],
+                [codesX - 3, places[i]!],
+              ])}
+              stroke={ink.line}
+              strokeWidth={LINE.hair}
+              fill="none"
+            />
+            <Text x={codesX} y={y} voice={rejected ? 'ink2' : 'ink'} struck={rejected}>
+              {date.lab_code}
+            </Text>
+            {doubtful.has(date.lab_code) ? (
+              <CautionMark x={codesX + textWidth(date.lab_code) + 7} y={y} />
+            ) : null}
+          </g>
+        );
+      })}
+    </g>
+  );
+}
+
+/** A band down the page: 95 % with dotted edges, 68 % darker, the median bold. */
+function Band({ model, time, depth }: { model: AgeDepthResult; time: Scale; depth: Scale }) {
+  const ink = useInk();
+  const { lower68, upper68, lower95, upper95, median } = model.age_cal_bp;
+  const edge = (ages: Float64Array): [number, number][] =>
+    Array.from(model.depth_m, (d, i) => [time(ages[i]!), depth(d)]);
+  const area = (low: Float64Array, high: Float64Array): string =>
+    `${polyline([...edge(low), ...edge(high).reverse()])}Z`;
+  return (
+    <g fill="none">
+      <path d={area(lower95, upper95)} fill={model.converged ? ink.leaf : ink.paper} />
+      <path d={area(lower68, upper68)} fill={model.converged ? ink.rule : ink.paper} />
+      {model.converged ? null : (
+        <Hatching
+          id="age-depth-unsettled"
+          d={area(lower95, upper95)}
+          x1={time(time.from)}
+          x2={time(time.to)}
+          y1={depth(0)}
+          y2={depth(depth.to)}
+        />
+      )}
+      <path
+        d={polyline(edge(lower95)) + polyline(edge(upper95))}
+        stroke={ink.ink}
+        strokeWidth={LINE.edge}
+        strokeLinecap="round"
+        strokeDasharray="0.01 1.8"
+      />
+      <path d={polyline(edge(median))} stroke={ink.ink} strokeWidth={LINE.bold} strokeLinejoin="round" />
+    </g>
+  );
+}
+
+function Accumulation({ model, x, depth }: { model: AgeDepthResult; x: number; depth: Scale }) {
+  const ink = useInk();
+  const { lower95, upper95, median } = model.accumulation_mm_yr;
+  // The band may reach far where nothing was dated; the scale follows the medians.
+  const most = 2.2 * Math.max(0.01, ...median);
+  const rate = scale(0, most, x, x + RATE);
+  const clipped = (values: Float64Array): [number, number][] =>
+    Array.from(model.depth_m, (d, i) => [rate(Math.min(most, Math.max(0, values[i]!))), depth(d)]);
+  return (
+    <Track across={rate} depth={depth} first="built up" second="mm/yr" least={9} room={22}>
+      <path d={`${polyline([...clipped(lower95), ...clipped(upper95).reverse()])}Z`} fill={ink.leaf} />
+      <path
+        d={polyline(clipped(lower95)) + polyline(clipped(upper95))}
+        stroke={ink.ink}
+        strokeWidth={LINE.edge}
+        strokeLinecap="round"
+        strokeDasharray="0.01 1.8"
+        fill="none"
+      />
+      <path d={polyline(clipped(median))} stroke={ink.ink} strokeWidth={LINE.bold} fill="none" />
+    </Track>
+  );
+}

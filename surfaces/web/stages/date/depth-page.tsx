@@ -1,0 +1,212 @@
+/** Ages against depth, hole by hole: what all its dates together say, and which of them does not fit. */
+import type { AgeDepthResult, Results } from '@stillstand/campaign/results';
+import { ageDepthFigure } from '@stillstand/output/figures';
+import { memo, useMemo } from 'react';
+import { type Computation, useComputation, useCurveWanted } from '../../compute/index.ts';
+import { Button, Mark, printed, signed } from '../../parts/index.ts';
+import { useNavigate, useTheme } from '../../shell/index.ts';
+import { useStore } from '../../store/index.ts';
+import type { StageProps } from '../index.ts';
+import './depth-page.css';
+
+export function DepthPage({ params }: StageProps) {
+  const { results, state } = useComputation();
+  useCurveWanted(true);
+  return <Against hole={params['hole'] ?? null} results={results} isFinal={state === 'final'} />;
+}
+
+const Against = memo(function Against({
+  hole,
+  results,
+  isFinal,
+}: { hole: string | null; isFinal: boolean } & Pick<Computation, 'results'>) {
+  const navigate = useNavigate();
+  const { theme } = useTheme();
+  const holes = useMemo(() => datedHoles(results), [results]);
+  const shown = holes.find((name) => name === hole) ?? holes[0] ?? null;
+  const svg = useMemo(
+    () =>
+      results === null || shown === null
+        ? ''
+        : withoutStyle(ageDepthFigure(results, shown, { theme, caption: false }).svg),
+    [results, shown, theme],
+  );
+  if (results === null) return <p role="status">Dating the samples…</p>;
+  if (shown === null) {
+    return (
+      <p className="nothing-yet">
+        No dated sample has a depth in a hole yet.{' '}
+        <Button onClick={() => navigate('Date')}>Back to the dates</Button>
+      </p>
+    );
+  }
+  const rows = new Map(results.dates.map((date) => [date.lab_code, date.row_id]));
+  const dated = new Set(results.dates.map((date) => date.sample));
+  const model = results.age_depth.find((each) => each.hole === shown) ?? null;
+  return (
+    <div className="against-depth">
+      <nav aria-label="Holes with dates">
+        {holes.map((name) => (
+          <button
+            key={name}
+            type="button"
+            aria-pressed={name === shown}
+            onClick={() => navigate('Date', { view: 'depth', hole: name })}
+          >
+            {name}
+          </button>
+        ))}
+      </nav>
+      {/* Our own drawing, made of results alone: nothing typed stands in it but labels, which it escapes. */}
+      <figure
+        role="img"
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: on a narrow screen it is scrolled by the keyboard too
+        tabIndex={0}
+        aria-label={words(shown, model)}
+        // biome-ignore lint/security/noDangerouslySetInnerHtml: the figure is our own SVG, its text escaped by React
+        dangerouslySetInnerHTML={{ __html: svg }}
+      />
+      <p className="quiet">
+        Silhouettes stand at the depths of their samples.
+        {model === null
+          ? ''
+          : ' The band is the age at each depth from all dates of the hole together, any one of which may be out of place. Nothing of it enters the curve.'}
+      </p>
+      <Wanted hole={shown} isDone={model !== null} isFinal={isFinal} />
+      {model === null ? null : (
+        <>
+          <DatesTogether model={model} rows={rows} />
+          <Undated model={model} dated={dated} />
+        </>
+      )}
+    </div>
+  );
+});
+
+/** Ages between the dates take some seconds a hole: they are modelled where somebody asks, and kept in the settings. */
+function Wanted({ hole, isDone, isFinal }: { hole: string; isDone: boolean; isFinal: boolean }) {
+  const store = useStore();
+  const asked = (store.setting('age_depth') ?? '')
+    .split(';')
+    .map((name) => name.trim())
+    .filter((name) => name !== '');
+  const isAsked = asked.includes(hole);
+  const set = (names: readonly string[]): void => store.setSetting('age_depth', names.join('; '));
+  if (isAsked && !isDone) {
+    return (
+      <p role="status">
+        {isFinal
+          ? 'No age is modelled between them: it takes three dates in use, at known depths.'
+          : 'Ages between the dates are being computed, with the curve: some seconds a hole.'}
+      </p>
+    );
+  }
+  if (store.readOnly) return null;
+  return isAsked ? (
+    <Button onClick={() => set(asked.filter((name) => name !== hole))}>Take the model away</Button>
+  ) : (
+    <Button kind="main" onClick={() => set([...asked, hole])}>
+      Model the ages between them
+    </Button>
+  );
+}
+
+/** The page sets its figures tabular already, and refuses styles written into elements. */
+const withoutStyle = (svg: string): string => svg.replace(/ style="[^"]*"/g, '');
+
+/** Holes with a dated sample of known depth, in the campaign's order. */
+function datedHoles(results: Results | null): string[] {
+  if (results === null) return [];
+  const placed = new Set(results.samples.flatMap((s) => (s.depth_m === null ? [] : [s.sample])));
+  const dated = new Set(results.dates.filter((d) => placed.has(d.sample)).map((d) => d.hole));
+  return results.holes.map((h) => h.hole).filter((name) => dated.has(name));
+}
+
+const words = (hole: string, model: AgeDepthResult | null): string =>
+  `Ages against depth in ${hole}${model === null ? '' : `; the tables below say the same in numbers`}`;
+
+/** Above this a date is more likely out of place than not. */
+const LIKELY = 0.5;
+
+function DatesTogether({ model, rows }: { model: AgeDepthResult; rows: ReadonlyMap<string, string> }) {
+  const navigate = useNavigate();
+  return (
+    <table>
+      <caption>Each date among the others</caption>
+      <thead>
+        <tr>
+          <th scope="col">date</th>
+          <th scope="col" className="n">
+            layer, cal BP
+          </th>
+          <th scope="col" className="n">
+            95 %
+          </th>
+          <th scope="col" className="n">
+            moved, sd
+          </th>
+          <th scope="col" className="n">
+            out of place
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {model.dates.map(({ lab_code, age_cal_bp: age, age_shift_sd, out_of_place }) => (
+          <tr key={lab_code}>
+            <th scope="row">
+              <button type="button" onClick={() => navigate('Date', { row: rows.get(lab_code) ?? '' })}>
+                {lab_code}
+              </button>
+            </th>
+            <td className="n">{printed(age.median, 0)}</td>
+            <td className="n quiet">
+              {printed(age.upper95, 0)} to {printed(age.lower95, 0)}
+            </td>
+            <td className="n">{signed(age_shift_sd, 1)}</td>
+            <td className="n">
+              {out_of_place > LIKELY ? (
+                <>
+                  <Mark name="close" size={16} /> likely,{' '}
+                </>
+              ) : null}
+              {out_of_place < 0.005 ? 'below 0.01' : printed(out_of_place, 2)}
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+/** What nobody dated has the age of its depth. */
+function Undated({ model, dated }: { model: AgeDepthResult; dated: ReadonlySet<string> }) {
+  const undated = model.samples.filter(({ sample }) => !dated.has(sample));
+  if (undated.length === 0) return null;
+  return (
+    <table>
+      <caption>Samples that nobody dated</caption>
+      <thead>
+        <tr>
+          <th scope="col">sample</th>
+          <th scope="col" className="n">
+            age, cal BP
+          </th>
+          <th scope="col" className="n">
+            95 %
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {undated.map(({ sample, age_cal_bp: age }) => (
+          <tr key={sample}>
+            <th scope="row">{sample}</th>
+            <td className="n">{printed(age.median, 0)}</td>
+            <td className="n quiet">
+              {printed(age.upper95, 0)} to {printed(age.lower95, 0)}
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
