@@ -12,7 +12,7 @@ import { summariseAgeDepth } from './summarise.ts';
 const WARM_UP = 200;
 /** Sweeps between draws at first; the chains are asked whether they agree at these shares of the draws, and when they are
  * full and do not, every second draw is dropped and they go on with twice the sweeps between draws, so many times. */
-const THIN = 2;
+const THIN = 3;
 const ASKED_AT = [0.6, 0.8, 1];
 const DOUBLINGS = 5;
 

@@ -5,6 +5,7 @@ import type { Hole } from './hole.ts';
 import { drawMean, logPriorOfLaw, logSections, memory } from './law.ts';
 import type { DatedHorizon } from './model.ts';
 import { type Move, movesOf, tryMove, tuned } from './moves.ts';
+import { type Reach, reachesOf, reachFor } from './reach.ts';
 import { startHistory } from './start.ts';
 import { drawState, guideBy, type States, statesOf } from './states.ts';
 import { type Stretching, stretch, stretching } from './stretch.ts';
@@ -14,6 +15,7 @@ export interface Chain {
   stream: RandomStream;
   moves: readonly Move[];
   steps: Float64Array;
+  reaches: Reach[];
   states: States;
   /** How often a sweep draws the state of the hole, and in the warm-up the share of these draws that change it. */
   stateDraws: number;
@@ -43,6 +45,7 @@ export function startChain(hole: Hole, ages: readonly DatedHorizon['age'][], str
     stream,
     moves,
     steps: new Float64Array(moves.length).fill(0.3),
+    reaches: reachesOf(ages),
     states,
     stateDraws: 3,
     changes: 0,
@@ -54,11 +57,12 @@ export function startChain(hole: Hole, ages: readonly DatedHorizon['age'][], str
 }
 
 export function sweep(chain: Chain): void {
-  const { history, stream, moves, steps, tuning, states } = chain;
+  const { history, stream, moves, steps, tuning, states, reaches } = chain;
   for (let k = 0; k < moves.length; k++) {
     const wasMade = tryMove(history, moves[k]!, steps[k]!, stream);
     if (tuning !== null) steps[k] = tuned(steps[k]!, wasMade, tuning);
   }
+  for (let i = 0; i < reaches.length; i++) reachFor(history, i, reaches[i]!, stream);
   drawLawOf(history, stream);
   for (let k = 0; k < STRETCHES; k++) {
     const wasMade = stretch(history, chain.stretching, chain.stretchStep, stream);

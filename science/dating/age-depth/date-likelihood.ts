@@ -88,11 +88,16 @@ export function logLikelihood(date: DateLikelihood, age_cal_bp: number): number 
   return beyond(date, cell);
 }
 
+/** Log of its part out of place. */
+export function logOutOfPlace(date: DateLikelihood, age_cal_bp: number): number {
+  const cell = Math.floor(age_cal_bp - date.from_cal_bp + 0.5);
+  if (cell >= 0 && cell < date.whole.length) return date.outOfPlace[cell]!;
+  return beyond(date, cell);
+}
+
 /** Probability that the date is out of place, its layer being of that age. */
 export function outOfPlaceAt(date: DateLikelihood, age_cal_bp: number): number {
-  const cell = Math.floor(age_cal_bp - date.from_cal_bp + 0.5);
-  if (cell >= 0 && cell < date.whole.length) return exp(date.outOfPlace[cell]! - date.whole[cell]!);
-  return 1;
+  return exp(logOutOfPlace(date, age_cal_bp) - logLikelihood(date, age_cal_bp));
 }
 
 /** Of a cell farther off: the scales' exponentials go on, added as logarithms so that none is lost far away. */

@@ -42,6 +42,7 @@ const GUIDES = [
   { part: Infinity, among: 16 },
   { part: 8, among: 6 },
   { part: 3, among: 6 },
+  { part: 1, among: 6 },
 ];
 /** Ranks from one to the next. */
 const STRIDES = [1, 7, 50];
@@ -77,10 +78,11 @@ export function statesOf(hole: Hole): States {
     };
   });
   const of = (n: number): Float64Array => new Float64Array(n);
+  const names = guides.map(({ edges }) => edges.join());
   return {
     order,
     rank,
-    guides: guides.filter(({ edges }, g) => g === 0 || edges.length > 0),
+    guides: guides.filter((_, g) => names.indexOf(names[g]!) === g),
     trial: of(sections),
     yr_per_m: of(sections),
     top_cal_bp: of(sections + 1),

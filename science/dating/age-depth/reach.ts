@@ -1,0 +1,65 @@
+/**
+ * A layer's age drawn anew from its date, in place or out of it, whatever it was: the way from one reading of a date to
+ * another that no walk finds. The section boundary below the horizon moves as in a hat (`moves.ts`), the block above it
+ * being scaled by what takes the horizon to the age drawn; with that block's time T_a and the next one's T_b the measure
+ * is dT_a dT_b/(T_a T_b), and the horizon's age is a fixed share of T_a.
+ */
+import { exp, log, type RandomStream, sampleGrid } from '@stillstand/science/base';
+import { type DateLikelihood, logLikelihood, logOutOfPlace } from './date-likelihood.ts';
+import { accept, type History, propose } from './history.ts';
+import type { Hole } from './hole.ts';
+import type { DatedHorizon } from './model.ts';
+
+export type Reach = (u: number) => number;
+
+/** The inverse cumulative distribution of each date. */
+export const reachesOf = (ages: readonly DatedHorizon['age'][]): Reach[] =>
+  ages.map(({ from_cal_bp, density }) => sampleGrid({ from: from_cal_bp, step: 1, density }));
+
+/** Draws for the date numbered i; returns whether it was taken. */
+export function reachFor(h: History, i: number, sampler: Reach, stream: RandomStream): boolean {
+  const { hole, top_cal_bp } = h;
+  const { sections, dates } = hole;
+  const size = 1 << stream.integer(32 - Math.clz32(sections - 1));
+  const middle = hole.section[h.state * dates.length + i]! + 1;
+  const from = Math.max(0, middle - size);
+  const to = Math.min(sections, middle + size);
+  const start = top_cal_bp[from]! + h.gaps_yr[i]!;
+  const old = h.bare_cal_bp[i]! + h.gaps_yr[i]!;
+  const drawn = draw(hole, sampler, stream);
+  const above = (drawn - start) / (old - start);
+  const upper = top_cal_bp[middle]! - top_cal_bp[from]!;
+  const lower = top_cal_bp[to]! - top_cal_bp[middle]!;
+  const isLast = middle === sections;
+  const below = isLast ? 1 : (lower - (above - 1) * upper) / lower;
+  if (!(above > 0 && below > 0 && above < Infinity)) return false;
+  const logAbove = log(above);
+  const logBelow = isLast ? 0 : log(below);
+  const date = dates[i]!;
+  const gain =
+    logDrawn(hole, date, old) -
+    logDrawn(hole, date, drawn) -
+    logAbove -
+    logBelow +
+    propose(h, from, middle, to, above, below, logAbove, logBelow, !isLast);
+  if (!(gain >= 0 || stream.uniform() < exp(gain))) return false;
+  accept(h);
+  return true;
+}
+
+/** Half in place, half out of it by one of the scales: whole years either way, then even within the year. */
+function draw({ settings }: Hole, sampler: Reach, stream: RandomStream): number {
+  const t = sampler(stream.uniform());
+  if (stream.uniform() < 0.5) return t;
+  const scales = settings.out_of_place_yr;
+  const scale = scales[stream.integer(scales.length)]!;
+  return t + Math.floor(scale * stream.exponential()) - Math.floor(scale * stream.exponential());
+}
+
+/** Log density of that. */
+function logDrawn({ settings }: Hole, date: DateLikelihood, age_cal_bp: number): number {
+  const out = exp(logOutOfPlace(date, age_cal_bp));
+  const whole = exp(logLikelihood(date, age_cal_bp));
+  const { out_of_place } = settings;
+  return log(Math.max(0, whole - out) / (1 - out_of_place) + out / out_of_place);
+}
