@@ -14,7 +14,7 @@ const WARM_UP = 200;
  * full and do not, every second draw is dropped and they go on with twice the sweeps between draws, so many times. */
 const THIN = 3;
 const ASKED_AT = [0.6, 0.8, 1];
-const DOUBLINGS = 5;
+const DOUBLINGS = 4;
 
 /**
  * Ages (cal BP) and accumulation (mm/yr) down a hole from dated horizons whose depths and ages are uncertain.
