@@ -34,7 +34,7 @@ const Against = memo(function Against({
   if (results === null) return <p role="status">Dating the samples…</p>;
   if (shown === null) {
     return (
-      <p className="nothing-yet">
+      <p>
         No dated sample has a depth in a hole yet.{' '}
         <Button onClick={() => navigate('Date')}>Back to the dates</Button>
       </p>
