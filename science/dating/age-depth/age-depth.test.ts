@@ -1,7 +1,14 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { mean, randomStream, summarize } from '@stillstand/science/base';
-import { type AgeDepthInput, type AgeDepthSettings, ageDepthDefaults, ageDepthWithDraws } from './index.ts';
+import {
+  type AgeDepth,
+  type AgeDepthInput,
+  type AgeDepthSettings,
+  ageDepth,
+  ageDepthDefaults,
+  ageDepthWithDraws,
+} from './index.ts';
 
 /** Even within whole years, so that a twin can look it up. */
 function density(mean: number, sd: number): { from_cal_bp: number; density: Float64Array } {
@@ -34,10 +41,10 @@ test('the plain twin: histories drawn from the prior and weighted by the dates, 
   assert(run.kind === 'run');
   const { result } = run;
   assert(result.diagnostics.converged, result.diagnostics.remarks.join('\n'));
-  // Logarithms where the tail is long.
+  // Logarithms, because the tails are long; of ages from 1000 years after 1950 CE on.
   const ours = new Map(run.quantities.map(({ name, chains }) => [name, chains]));
   for (const [name, other] of twin.numbers) {
-    const chains = ours.get(name)!.map((c) => (name.startsWith('age') ? c : c.map(Math.log)));
+    const chains = ours.get(name)!.map((c) => c.map((x) => Math.log(name.startsWith('age') ? 1000 + x : x)));
     const { mean, sd, mcse } = summarize(chains);
     const off = Math.abs(mean - other.mean) / Math.hypot(mcse, other.error);
     assert(off < 4, `${name}: mean ${mean} ± ${mcse} here, ${other.mean} ± ${other.error} there`);
@@ -53,6 +60,59 @@ test('the plain twin: histories drawn from the prior and weighted by the dates, 
     Math.abs(mean(bottom) - result.age_cal_bp.mean.at(-1)!) < 1e-6,
     'the lowest depth of the grid, asked for',
   );
+});
+
+const at = (depth: number): Float64Array => Float64Array.of(depth);
+const plain: AgeDepthInput = {
+  horizons: [
+    { id: 'a', depth_m: at(1), age: density(1000, 40) },
+    { id: 'b', depth_m: at(2), age: density(1900, 40) },
+    { id: 'wrong', depth_m: at(2.5), age: density(6000, 40) },
+    { id: 'c', depth_m: at(3), age: density(3100, 40) },
+  ],
+  surface: { age_cal_bp: -60, sd_yr: 0 },
+  breaks: [],
+  bottom_m: 4,
+};
+
+test('a date that cannot be is named, ages grow downward, the same seed gives the same numbers, seed 4', () => {
+  const result = ageDepth(plain, ageDepthDefaults, randomStream(4));
+  assert(result.kind === 'age_depth' && result.diagnostics.converged);
+  const out = result.horizons.map((h) => h.out_of_place);
+  assert(out[2]! > 0.95 && Math.max(out[0]!, out[1]!, out[3]!) < 0.1, out.join(' '));
+  assert.equal(result.age_cal_bp.median[0], -60);
+  const [above, below] = [result.agesAt(1.2), result.agesAt(1.21)];
+  assert(above.every((t, k) => t < below[k]!));
+  assert.deepEqual(result.agesAt(-0.1), result.agesAt(0));
+  assert(result.agesAt(4.01).every(Number.isNaN));
+  const again = ageDepth(plain, ageDepthDefaults, randomStream(4));
+  assert(again.kind === 'age_depth');
+  assert.deepEqual(again.agesAt(1.2), above);
+});
+
+test('the number of sections is no part of the model: 20 and 60 of them, seed 5', () => {
+  const [coarse, fine] = [20, 60].map((sections) => {
+    const result = ageDepth(plain, { ...ageDepthDefaults, sections }, randomStream(5));
+    assert(result.kind === 'age_depth');
+    return result;
+  }) as [AgeDepth, AgeDepth];
+  for (const depth of [0.5, 1.5, 2.25, 3.8]) {
+    const [a, b] = [summarize([coarse.agesAt(depth)]), summarize([fine.agesAt(depth)])];
+    assert(Math.abs(a.median - b.median) < 0.2 * b.sd, `${depth} m: median ${a.median}, ${b.median}`);
+    const widths = (a.upper95 - a.lower95) / (b.upper95 - b.lower95);
+    assert(widths > 0.85 && widths < 1.18, `${depth} m: widths as ${widths}`);
+  }
+});
+
+test('too little is an answer, depths that do not belong together an error', () => {
+  const one = { ...plain, horizons: plain.horizons.slice(0, 1) };
+  const lone = ageDepth({ ...one, surface: null }, ageDepthDefaults, randomStream(1));
+  assert.equal(lone.kind, 'not_enough');
+  assert.equal(ageDepth({ ...one, horizons: [] }, ageDepthDefaults, randomStream(1)).kind, 'not_enough');
+  assert.equal(ageDepth(one, ageDepthDefaults, randomStream(1)).kind, 'age_depth');
+  const two = { ...plain.horizons[1]!, depth_m: Float64Array.of(2, 2.1) };
+  const wrong = { ...plain, horizons: [plain.horizons[0]!, two] };
+  assert.throws(() => ageDepth(wrong, ageDepthDefaults, randomStream(1)), RangeError);
 });
 
 /** Everything in the open: covariance matrix, cells of a year, sums over all years. */
@@ -119,13 +179,13 @@ function weightedHistories(
     const out = ages.map((t, i) => {
       const l = tables[i]!(t);
       weight *= l.inPlace + l.out;
-      return l.out / (l.inPlace + l.out);
+      // Both are nothing where a history runs to millions of years.
+      return l.out > 0 ? l.out / (l.inPlace + l.out) : 1;
     });
     rows.push({
       weight,
       numbers: [
-        ...ages,
-        age(input.bottom_m),
+        ...[...ages, age(input.bottom_m)].map((t) => Math.log(1000 + t)),
         Math.log(gap),
         Math.log(variation),
         Math.log(persistence),

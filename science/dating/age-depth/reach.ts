@@ -20,17 +20,27 @@ export const reachesOf = (ages: readonly DatedHorizon['age'][]): Reach[] =>
 export function reachFor(h: History, i: number, sampler: Reach, stream: RandomStream): boolean {
   const { hole, top_cal_bp } = h;
   const { sections, dates } = hole;
-  const size = 1 << stream.integer(32 - Math.clz32(sections - 1));
   const middle = hole.section[h.state * dates.length + i]! + 1;
-  const from = Math.max(0, middle - size);
-  const to = Math.min(sections, middle + size);
+  let from: number;
+  let to: number;
+  if (stream.uniform() < 0.5) {
+    const size = 1 << stream.integer(32 - Math.clz32(sections - 1));
+    from = Math.max(0, middle - size);
+    to = Math.min(sections, middle + size);
+  } else {
+    // As far as another horizon, which stays; none there: to the ground, or with all below.
+    const first = h.state * dates.length;
+    from = hole.section[first + stream.integer(dates.length)]! + 1;
+    if (from >= middle) from = 0;
+    to = Math.max(middle, hole.section[first + stream.integer(dates.length)]!);
+  }
   const start = top_cal_bp[from]! + h.gaps_yr[i]!;
   const old = h.bare_cal_bp[i]! + h.gaps_yr[i]!;
   const drawn = draw(hole, sampler, stream);
   const above = (drawn - start) / (old - start);
   const upper = top_cal_bp[middle]! - top_cal_bp[from]!;
   const lower = top_cal_bp[to]! - top_cal_bp[middle]!;
-  const isLast = middle === sections;
+  const isLast = to === middle;
   const below = isLast ? 1 : (lower - (above - 1) * upper) / lower;
   if (!(above > 0 && below > 0 && above < Infinity)) return false;
   const logAbove = log(above);
