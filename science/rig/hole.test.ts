@@ -293,6 +293,22 @@ test('a run without soundings stands on its marks with a larger sigma, and is na
   assert.ok(second!.sigma_m > first!.sigma_m * 4);
 });
 
+test('the last run of a hole that goes on may still be sounded; another run or the end of the hole takes the chance', () => {
+  const found = (fold: HoleFold) => fold.findings.map((f) => [f.code, f.seq, f.found]);
+  const sounded = () => book().ground(0).joint('add', 'J1', 9).drive(8.9, 4).sound(5);
+  assert.deepEqual(found(sounded().run('R1', 5, 6, 1).fold()), []);
+  const again = sounded().run('R1', 5, 6, 1).run('R2', 6, 7, 1).fold();
+  assert.deepEqual(found(again), [
+    ['run-without-soundings', 5, 'run R1 with no sounding between it and run seq 6'],
+  ]);
+  const ended = sounded()
+    .run('R1', 5, 6, 1)
+    .fold({ ...rigDefaults, ended: true });
+  assert.deepEqual(found(ended).slice(0, 1), [
+    ['run-without-soundings', 5, 'run R1 with no sounding after it'],
+  ]);
+});
+
 test('what is impossible is named, left out, and stops nothing', () => {
   const fold = book().ground(0).joint('add', 'J1', null).drive(2, 1).sound(1).fold();
   assert.deepEqual(codes(fold), ['joint-length-missing', 'collar-to-shoe-unknown']);

@@ -17,7 +17,7 @@ import {
 } from './open-hole.ts';
 import type { GroundReading, RigReading } from './reading.ts';
 import type { RunReckoning } from './run.ts';
-import { nameUnsoundedRuns, takeRun } from './sampling.ts';
+import { nameRunsAtEnd, takeRun } from './sampling.ts';
 import {
   enteredNow,
   type Inflow,
@@ -127,7 +127,7 @@ export function foldHole(readings: readonly RigReading[], settings: RigSettings 
   }
   const last = ordered[ordered.length - 1];
   if (last !== undefined) {
-    nameUnsoundedRuns(hole, last);
+    nameRunsAtEnd(hole, last);
     if (firstGround === undefined) {
       find(hole, ordered[0]!, 'ground-assumed', 'note', {
         found: 'no reading of the ground',

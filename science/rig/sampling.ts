@@ -141,12 +141,33 @@ function nameClearance(hole: OpenHole, reading: RunReading, c: ReturnType<typeof
 
 /** Runs whose removed length no sounding tells, named once the chance is gone. */
 export function nameUnsoundedRuns(hole: OpenHole, before: RigReading): void {
-  for (const { run } of hole.runsSince) {
-    find(hole, { ...run, kind: 'run' }, 'run-without-soundings', 'warning', {
-      found: `run ${run.run} with no sounding between it and ${before.kind} seq ${before.seq}`,
-      expected: 'a sounding before and after each run',
-      mend: `Removed length taken from ${run.removed_from === 'advance' ? 'the cable marks' : run.removed_from === 'recovered' ? 'what came up' : 'nothing: unknown'}, with 1 sigma ${metres(run.removed_sigma_m)}.`,
-    });
-    nameRecovered(hole, run);
+  for (const { run } of hole.runsSince) nameUnsounded(hole, run, before);
+}
+
+/**
+ * After the last reading of a hole that goes on the last run may still be sounded: only those are named behind which
+ * another run began.
+ */
+export function nameRunsAtEnd(hole: OpenHole, last: RigReading): void {
+  if (hole.settings.ended) {
+    nameUnsoundedRuns(hole, last);
+    return;
   }
+  for (const [i, { run }] of hole.runsSince.entries()) {
+    const next = hole.runsSince[i + 1];
+    if (next === undefined) nameRecovered(hole, run);
+    else nameUnsounded(hole, run, { kind: 'run', seq: next.run.seq });
+  }
+}
+
+function nameUnsounded(hole: OpenHole, run: RunReckoning, before: Pick<RigReading, 'kind' | 'seq'>): void {
+  find(hole, { ...run, kind: 'run' }, 'run-without-soundings', 'warning', {
+    found:
+      before.seq === run.seq
+        ? `run ${run.run} with no sounding after it`
+        : `run ${run.run} with no sounding between it and ${before.kind} seq ${before.seq}`,
+    expected: 'a sounding before and after each run',
+    mend: `Removed length taken from ${run.removed_from === 'advance' ? 'the cable marks' : run.removed_from === 'recovered' ? 'what came up' : 'nothing: unknown'}, with 1 sigma ${metres(run.removed_sigma_m)}.`,
+  });
+  nameRecovered(hole, run);
 }
