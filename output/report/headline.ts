@@ -2,6 +2,7 @@
 import type { Severity } from '@stillstand/campaign/problems';
 import type { PointResult, Results } from '@stillstand/campaign/results';
 import { counted, decimalsFor, printed, range, signed, years } from '@stillstand/output/figures';
+import { isReached, UNREACHED } from './reach.ts';
 
 /** Holes, dates, points, each interval's rate with its 95 % range, whether it converged, problems by severity. */
 export function headline(results: Results): string[] {
@@ -13,7 +14,8 @@ export function headline(results: Results): string[] {
     );
   else {
     lines.push(levelLine(results.curve));
-    lines.push(...results.curve.intervals.map(rateLine));
+    const { curve } = results;
+    lines.push(...curve.intervals.map((interval) => rateLine(curve, interval)));
     lines.push(convergenceLine(results.curve.diagnostics));
   }
   lines.push(`Problems: ${problemCounts(results)}`);
@@ -81,11 +83,11 @@ export function indexOfOldest(ages: Float64Array): number {
   return oldest;
 }
 
-function rateLine(interval: Curve['intervals'][number]): string {
+function rateLine(curve: Curve, interval: Curve['intervals'][number]): string {
   const { mean, sd, lower95, upper95 } = interval.rate_mm_yr;
   const decimals = decimalsFor(2 * sd, 1);
   const ages = `${years(interval.older_cal_bp)} to ${years(interval.younger_cal_bp)} cal BP`;
-  return `Rate ${ages}: ${signed(mean, decimals)} mm/yr, 95 % ${range(lower95, upper95, decimals)}`;
+  return `Rate ${ages}: ${signed(mean, decimals)} mm/yr, 95 % ${range(lower95, upper95, decimals)}${isReached(curve, interval) ? '' : `. ${UNREACHED}`}`;
 }
 
 function convergenceLine(diagnostics: Curve['diagnostics']): string {

@@ -1,6 +1,7 @@
 /** The states of things: shape first, then word, then colour. Drawn in a square of 16, in the colour of the text. */
 import type { Severity } from '@stillstand/campaign/problems';
 import type { ReactNode } from 'react';
+import { UNREACHED } from './reach.ts';
 
 function Mark({ children }: { children: ReactNode }) {
   return (
@@ -25,6 +26,13 @@ export const Caution = () => (
     <path d="M8 1 15.5 14.5H.5Z" fill="currentColor" />
     <path d="M8 6v4M8 12.2v.1" {...line} stroke="var(--paper)" strokeWidth={1.6} />
   </Mark>
+);
+
+/** Said beside a rate whose interval no index point reaches. */
+export const Unreached = () => (
+  <span style={{ color: 'var(--caution)' }}>
+    <Caution /> {UNREACHED}
+  </span>
 );
 
 /** Octagon, reversed plate. */

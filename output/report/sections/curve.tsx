@@ -1,18 +1,19 @@
 /** The curve in numbers: level and rate through time, diagnostics, what each rate hangs on, points by influence. */
 import type { Results } from '@stillstand/campaign/results';
 import { columnDecimals, decimalsFor, printed, range, signed, years } from '@stillstand/output/figures';
-import { Caution } from '../marks.tsx';
+import { Caution, Unreached } from '../marks.tsx';
 import { each } from '../quantity.tsx';
+import { isReached } from '../reach.ts';
 import { WhatNext } from './next.tsx';
 
 type Curve = NonNullable<Results['curve']>;
-type Interval = Curve['intervals'][number];
 
 /** As many ages as a page shows; all of them stand in curve.csv. */
 const AGES_SHOWN = 14;
 
 /** What each rate hangs on. */
-function Intervals({ intervals }: { intervals: readonly Interval[] }) {
+function Intervals({ curve }: { curve: Curve }) {
+  const { intervals } = curve;
   const decimals = columnDecimals(intervals.map((interval) => interval.rate_mm_yr.sd));
   return (
     <table className="whole">
@@ -35,8 +36,11 @@ function Intervals({ intervals }: { intervals: readonly Interval[] }) {
           const rate = interval.rate_mm_yr;
           return (
             <tr>
-              <td className="nb">
-                {years(interval.older_cal_bp)} to {years(interval.younger_cal_bp)}
+              <td>
+                <span className="nb">
+                  {years(interval.older_cal_bp)} to {years(interval.younger_cal_bp)}
+                </span>{' '}
+                {isReached(curve, interval) ? null : <Unreached />}
               </td>
               <td className="n">{signed(rate.mean, decimals)}</td>
               <td className="pm">±{printed(2 * rate.sd, decimals)}</td>
@@ -187,7 +191,7 @@ export function Diagnostics({ curve, undated }: { curve: Curve; undated: Results
           laboratory and calibration say. Look at the sample again before trusting either.
         </p>
       )}
-      {curve.intervals.length === 0 ? null : <Intervals intervals={curve.intervals} />}
+      {curve.intervals.length === 0 ? null : <Intervals curve={curve} />}
       <WhatNext curve={curve} undated={undated} />
       <PointsInCurve curve={curve} />
     </>

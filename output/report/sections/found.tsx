@@ -2,8 +2,9 @@
 import type { Results } from '@stillstand/campaign/results';
 import { columnDecimals, decimalsFor, printed, range, signed, years } from '@stillstand/output/figures';
 import { indexOfOldest } from '../headline.ts';
-import { NotConverged, Tick } from '../marks.tsx';
+import { NotConverged, Tick, Unreached } from '../marks.tsx';
 import { each } from '../quantity.tsx';
+import { isReached } from '../reach.ts';
 
 type Curve = NonNullable<Results['curve']>;
 type Interval = Curve['intervals'][number];
@@ -25,18 +26,16 @@ export function Found({ results }: { results: Results }) {
       {first === undefined ? (
         <p>No interval was asked for, so no rate is reported.</p>
       ) : (
-        <Answer interval={first} />
+        <Answer curve={curve} interval={first} />
       )}
-      {curve.intervals.length < 2 && !isTested(curve.intervals) ? null : (
-        <Rates intervals={curve.intervals} />
-      )}
+      {curve.intervals.length < 2 && !isTested(curve.intervals) ? null : <Rates curve={curve} />}
       <Levels curve={curve} />
       <Trust diagnostics={curve.diagnostics} />
     </>
   );
 }
 
-function Answer({ interval }: { interval: Interval }) {
+function Answer({ curve, interval }: { curve: Curve; interval: Interval }) {
   const { mean, sd, lower95, upper95 } = interval.rate_mm_yr;
   const decimals = decimalsFor(2 * sd, 1, 2);
   const span = interval.older_cal_bp - interval.younger_cal_bp;
@@ -50,6 +49,11 @@ function Answer({ interval }: { interval: Interval }) {
         <span className="u">mm/yr</span>
         <span className="pm">±{printed(2 * sd, decimals)}</span>
       </div>
+      {isReached(curve, interval) ? null : (
+        <p>
+          <Unreached />
+        </p>
+      )}
       <p className="q">
         95 % {range(lower95, upper95, decimals)} mm/yr. The sea {change_m < 0 ? 'fell' : 'rose'}{' '}
         {printed(Math.abs(change_m), decimalsFor((2 * sd * span) / 1000, 1, 2))} m in {years(span)} years.
@@ -63,7 +67,8 @@ const isTested = (intervals: readonly Interval[]) =>
   intervals.some((interval) => interval.prior_halved_mm_yr !== null || interval.prior_doubled_mm_yr !== null);
 
 /** Every rate, and where it goes when the prior of the rate's sd is halved or doubled. */
-function Rates({ intervals }: { intervals: readonly Interval[] }) {
+function Rates({ curve }: { curve: Curve }) {
+  const { intervals } = curve;
   const decimals = columnDecimals(intervals.map((interval) => interval.rate_mm_yr.sd));
   const tested = isTested(intervals);
   return (
@@ -83,8 +88,11 @@ function Rates({ intervals }: { intervals: readonly Interval[] }) {
           const rate = interval.rate_mm_yr;
           return (
             <tr>
-              <td className="nb">
-                {years(interval.older_cal_bp)} to {years(interval.younger_cal_bp)}
+              <td>
+                <span className="nb">
+                  {years(interval.older_cal_bp)} to {years(interval.younger_cal_bp)}
+                </span>{' '}
+                {isReached(curve, interval) ? null : <Unreached />}
               </td>
               <td className="n">{signed(rate.mean, decimals)}</td>
               <td className="pm">±{printed(2 * rate.sd, decimals)}</td>

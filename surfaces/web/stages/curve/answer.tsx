@@ -1,4 +1,5 @@
 /** The rate over the chosen interval, as large as it matters, and what can be said of it. */
+import { isReached, UNREACHED } from '@stillstand/output/report';
 import type { CurveResult, IntervalRate } from '@stillstand/science/curve';
 import { useEffect, useId, useState } from 'react';
 import { Button, decimalsFor, Mark, printed, signed, Traced } from '../../parts/index.ts';
@@ -53,6 +54,11 @@ export function Answer({
           <span className="pm">±{printed(2 * k * sd, decimals)}</span>
         </Traced>
       </p>
+      {isReached(curve, interval) ? null : (
+        <p className="unsure">
+          <Mark name="close" size={18} /> {UNREACHED}
+        </p>
+      )}
       {rate.converged ? null : (
         <p className="unsure">
           <Mark name="unconverged" size={18} />{' '}
