@@ -14,6 +14,7 @@ import { placeSamples, placeUnits } from './samples.ts';
 import { type CurveLook, seaLevel } from './sea-level.ts';
 import { readSettings } from './settings.ts';
 import { outOfOrder } from './succession.ts';
+import { tideOrder } from './tide-order.ts';
 import type { Trace } from './trace.ts';
 
 /** Changes whenever a number can change, so that no memo and no results file outlives its computation. */
@@ -76,6 +77,7 @@ export function computeCampaign(
       ...(units.get(hole.row.hole)?.problems ?? []),
     ]),
     ...linkProblems(campaign),
+    ...tideOrder(campaign),
     ...samples.problems,
     ...dates.problems,
     ...outOfOrder(campaign, samples, dates),
@@ -99,6 +101,7 @@ export function computeCampaign(
       rivals: rivalResults(hole.core, described),
     };
   });
+  const dated = new Set(campaign.rows.determinations.map((row) => row.sample));
   const components = new Map(points.made.map((m) => [m.value.result.sample, m.value.result.components]));
   const results: Results = {
     format: 'stillstand-results',
@@ -112,6 +115,7 @@ export function computeCampaign(
     holes: holeResults,
     samples: [...samples.of.values()].map(({ value }) => ({
       ...value.result,
+      dated: dated.has(value.row.sample),
       components: components.get(value.row.sample) ?? [],
     })),
     dates: [...dates.of.entries()].flatMap(([id, { value }]) =>

@@ -39,6 +39,8 @@ export interface Placed {
   parts: Known<unknown>[];
   /** How, in words. */
   how: string;
+  /** What cannot be so: placed all the same. */
+  doubt: { found: string; expected: string } | null;
 }
 
 export interface NotPlaced {
@@ -83,6 +85,7 @@ export function placeCore(
       core_bottom_m: null,
       parts: [],
       how,
+      doubt: null,
     };
   }
   if (basis === 'entered') {
@@ -95,6 +98,7 @@ export function placeCore(
       core_bottom_m: bottom_m,
       parts: [core.model],
       how: 'length along everything that entered, brought to the ground',
+      doubt: null,
     };
   }
   if (basis === 'run') {
@@ -123,6 +127,7 @@ export function placeCore(
       core_bottom_m: middle(piece.bottom),
       parts: [removed, core.model],
       how: `run ${run.run}, ${lossInWords(run)}, brought to the ground`,
+      doubt: longerThan(bottom_m, run.recovered_m, `run ${run.run}`),
     };
   }
   if (basis === 'push') {
@@ -138,6 +143,7 @@ export function placeCore(
       core_bottom_m: push.push.from_m + bottom.low_m,
       parts: [push.model],
       how: `push ${push.label}, brought to the ground`,
+      doubt: longerThan(bottom_m, push.push.recovered_m, `push ${push.label}`),
     };
   }
   return {
@@ -147,6 +153,14 @@ export function placeCore(
     expected: 'run, push, entered or in_situ',
     mend: 'Say what the depths were measured in.',
   };
+}
+
+/** A tape laid along a core and the length written down for it differ by so much, m (common practice, no source). */
+const TAPE_M = 0.03;
+
+function longerThan(bottom_m: number, recovered_m: number | null, of: string): Placed['doubt'] {
+  if (recovered_m === null || bottom_m <= recovered_m + TAPE_M) return null;
+  return { found: `${bottom_m} m in ${of}`, expected: `at most ${recovered_m} m, which came up` };
 }
 
 function lossInWords(run: HoleFold['runs'][number]): string {

@@ -73,3 +73,39 @@ test('a claim whose sample nobody has dated is no point, and is kept with the se
     'a bound fixes nothing',
   );
 });
+
+test('tide levels in the wrong order are named where they stand', () => {
+  const level = (name: string, elevation_m: string): Cells => ({
+    site: 'S',
+    level: name,
+    datum: 'MSL',
+    elevation_m,
+    sigma_m: '0.05',
+  });
+  const { problems } = computed(
+    {},
+    { tide_levels: [level('MHW', '1.1'), level('HAT', '0.3'), level('MLW', '-0.6')] },
+  );
+  assert.deepEqual(
+    problems.filter((p) => p.code === 'tide-levels-out-of-order').map((p) => [p.label, p.found]),
+    [['HAT at S', 'HAT at 0.3 m, below MHW at 1.1 m']],
+  );
+  assert.deepEqual(
+    computed({}).problems.filter((p) => p.code === 'tide-levels-out-of-order'),
+    [],
+  );
+});
+
+test('a sample deeper than the core it was taken from is placed and named', () => {
+  const rig = {
+    holes: [{ hole: 'B', site: 'S', method: 'chamber', reference_elevation_m: '2', reference_datum: 'MSL' }],
+    pushes: [{ hole: 'B', push: 'P1', seq: '1', from: '0 m', to: '0.5 m', recovered: '0.5 m' }],
+    samples: [{ sample: 'A1', hole: 'B', basis: 'push', run: 'P1', top: '0.9 m', bottom: '0.92 m' }],
+  };
+  const { problems, samples } = computed({}, rig);
+  assert.deepEqual(
+    problems.filter((p) => p.code === 'deeper-than-its-core').map((p) => [p.label, p.found, p.severity]),
+    [['A1', '0.92 m in push P1', 'warning']],
+  );
+  assert.ok(samples[0]!.depth_m !== null && samples[0]!.dated);
+});

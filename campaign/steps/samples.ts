@@ -25,7 +25,8 @@ export interface PlacedSample {
   depth_draws: Float64Array | null;
   /** 1 sigma of the depth model, parted into the sample's own and what the hole shares. */
   depth_sigma_m: { own: number; shared: number } | null;
-  result: SampleResult;
+  /** What hangs on other rows, its dates and its point, is added where results are put together. */
+  result: Omit<SampleResult, 'dated' | 'components'>;
 }
 
 export interface Samples {
@@ -50,11 +51,10 @@ export function placeSamples(
 ): Samples {
   const problems: Problem[] = [];
   const of = new Map<string, Known<PlacedSample>>();
-  const dated = new Set(campaign.rows.determinations.map((d) => d.sample));
   const placings: Placing[] = [];
   for (const row of campaign.rows.samples) {
     if (row.basis === 'elevation' || row.hole === null) {
-      of.set(row.sample, surfaceSample(run, row, heights, dated, problems));
+      of.set(row.sample, surfaceSample(run, row, heights, problems));
       continue;
     }
     const hole = holes.get(row.hole);
@@ -62,15 +62,16 @@ export function placeSamples(
     const top = row.top_m ?? row.bottom_m;
     if (top === null || row.basis === null) {
       problems.push(notPlaced(campaign, row, row.basis === null ? 'basis' : 'top', '', 'a basis and a top'));
-      of.set(row.sample, unplaced(run, row, hole, dated));
+      of.set(row.sample, unplaced(run, row, hole));
       continue;
     }
     const placed = placeCore(hole.core, row.basis as Basis, row.run, top, row.bottom_m ?? top);
     if (!placed.ok) {
       problems.push(notPlaced(campaign, row, placed.column, placed.found, placed.expected, placed.mend));
-      of.set(row.sample, unplaced(run, row, hole, dated));
+      of.set(row.sample, unplaced(run, row, hole));
       continue;
     }
+    if (placed.doubt !== null) problems.push(doubtful(campaign, row, placed.doubt));
     const draws = placed.top.draws.map((d, i) => (d + placed.bottom.draws[i]!) / 2);
     const depth = drawn(draws);
     const id = `sample:${row.sample}/depth`;
@@ -93,7 +94,7 @@ export function placeSamples(
   for (const [, inHole] of Map.groupBy(placings, (p) => p.row.hole)) {
     const loadings = sharedLoadings(inHole.map((p) => p.draws));
     inHole.forEach((p, i) => {
-      of.set(p.row.sample, coreSample(run, p, loadings[i]!, dated));
+      of.set(p.row.sample, coreSample(run, p, loadings[i]!));
     });
   }
   return { of, problems };
@@ -126,7 +127,6 @@ function coreSample(
   run: Runner,
   p: Placing,
   depth_sigma_m: { own: number; shared: number },
-  dated: ReadonlySet<string>,
 ): Known<PlacedSample> {
   const { row, hole, depth } = p;
   const ground = hole.ground?.value ?? null;
@@ -153,11 +153,9 @@ function coreSample(
         hole: row.hole,
         site: hole.row.site,
         material: row.material,
-        dated: dated.has(row.sample),
         depth_m: depth,
         thickness_m: p.thickness_m,
         elevation_m: elevation,
-        components: [],
       },
     }),
     () => ({
@@ -175,7 +173,6 @@ function surfaceSample(
   run: Runner,
   row: Row<'samples'>,
   heights: Heights,
-  dated: ReadonlySet<string>,
   problems: Problem[],
 ): Known<PlacedSample> {
   const to = row.elevation_m === null ? null : heights.shift(row.elevation_datum);
@@ -227,11 +224,9 @@ function surfaceSample(
         hole: row.hole,
         site: row.site,
         material: row.material,
-        dated: dated.has(row.sample),
         depth_m: null,
         thickness_m: thickness,
         elevation_m: height === null ? null : normalEstimate(height.value_m, elevationSigma(height)),
-        components: [],
       },
     }),
     () => ({
@@ -245,24 +240,17 @@ function surfaceSample(
   );
 }
 
-function unplaced(
-  run: Runner,
-  row: Row<'samples'>,
-  hole: ModelledHole,
-  dated: ReadonlySet<string>,
-): Known<PlacedSample> {
+function unplaced(run: Runner, row: Row<'samples'>, hole: ModelledHole): Known<PlacedSample> {
   const id = `sample:${row.sample}/elevation`;
-  const result: SampleResult = {
+  const result: PlacedSample['result'] = {
     row_id: row.row_id,
     sample: row.sample,
     hole: row.hole,
     site: hole.row.site,
     material: row.material,
-    dated: dated.has(row.sample),
     depth_m: null,
     thickness_m: null,
     elevation_m: null,
-    components: [],
   };
   return run.step(
     'sample elevation',
@@ -313,6 +301,21 @@ function notPlaced(
   });
 }
 
+/** It is placed as well as it can be, and said to be odd. */
+function doubtful(
+  campaign: Campaign,
+  row: { row_id: string; sample?: string; unit?: string | null; hole: string | null },
+  { found, expected }: { found: string; expected: string },
+): Problem {
+  const mend =
+    'Correct the depth or the run it is counted in; until then it is placed at the end of the core.';
+  return {
+    ...notPlaced(campaign, row, 'bottom', found, expected, mend),
+    severity: 'warning',
+    code: 'deeper-than-its-core',
+  };
+}
+
 /** The described units of one hole in the ground, from the top down. */
 export function placeUnits(
   campaign: Campaign,
@@ -327,6 +330,7 @@ export function placeUnits(
       problems.push(notPlaced(campaign, row, place.column, place.found, place.expected, place.mend));
       return [];
     }
+    if (place.doubt !== null) problems.push(doubtful(campaign, row, place.doubt));
     const at = ground === null ? null : { value: ground.value_m, sigma: elevationSigma(ground) };
     const top = estimate(place.top);
     const bottom = estimate(place.bottom);

@@ -31,7 +31,9 @@ function ordered(...dates: (readonly [depth: number, age: number, cells?: Cells]
   for (const [table, rows] of Object.entries(tables)) document = withRows(document, table, rows);
   const { campaign, problems } = parseCampaign(document);
   const { results } = computeCampaign(campaign, { curves: {} }, problems, { withCurve: false });
-  return results.problems.filter((p) => p.code === 'date-out-of-order').map((p) => [p.label, p.found]);
+  return results.problems
+    .filter((p) => p.code === 'date-out-of-order' || p.code === 'dates-of-one-sample-differ')
+    .map((p) => [p.label, p.found]);
 }
 
 test('one date out of place is named once, with those it contradicts', () => {
@@ -48,4 +50,10 @@ test('no word of what may well be in order, lies at one depth, is rejected, or o
   assert.deepEqual(ordered([1, 3000], [1.01, 1000]), []);
   assert.deepEqual(ordered([1, 3000], [2, 1000, { status: 'rejected', reason: 'roots' }]), []);
   assert.deepEqual(ordered([1, 3000, { age_role: 'maximum' }], [2, 1000]), []);
+});
+
+test('two dates of one sample that cannot both be its age', () => {
+  const differ = ordered([1, 3000], [2, 5000, { sample: 'A1' }]);
+  assert.deepEqual(differ, [['L2', 'L2 of 5000 cal BP; L1 of 3000 of the same sample A1']]);
+  assert.deepEqual(ordered([1, 3000], [2, 3100, { sample: 'A1' }]), []);
 });

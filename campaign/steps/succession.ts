@@ -66,8 +66,31 @@ export function outOfOrder(campaign: Campaign, samples: Samples, dates: Dates): 
       );
       pairs = pairs.filter((pair) => !pair.includes(odd));
     }
+    for (const [first, second] of unlike(ofHole)) {
+      complain(
+        second.row,
+        'dates-of-one-sample-differ',
+        'value',
+        `${told(second)} cal BP; ${told(first)} of the same sample ${first.row.sample}`,
+        `one age for one sample (here either is the older with a probability above ${1 - DOUBTFUL / 2})`,
+        'Reject one with its reason, or name in the point which of them is meant.',
+        'warning',
+      );
+    }
   }
   return problems;
+}
+
+/** Two dates of one sample that can hardly be of one age; those pooled have their own test. */
+function unlike(ofHole: readonly Placed[]): (readonly [Placed, Placed])[] {
+  return ofHole.flatMap((second, i) =>
+    ofHole.slice(0, i).flatMap((first) => {
+      if (first.row.sample !== second.row.sample) return [];
+      if (first.row.group !== null && first.row.group === second.row.group) return [];
+      const p = probabilityOlder(first.date, second.date);
+      return Math.min(p, 1 - p) < DOUBTFUL / 2 ? [[first, second] as const] : [];
+    }),
+  );
 }
 
 const told = ({ row, date }: Placed): string => `${row.lab_code} of ${Math.round(date.median_cal_bp)}`;
