@@ -23,7 +23,7 @@ const Against = memo(function Against({
   const navigate = useNavigate();
   const { theme } = useTheme();
   const holes = useMemo(() => datedHoles(results), [results]);
-  const shown = holes.find((name) => name === hole) ?? holes[0] ?? null;
+  const shown = hole !== null && holes.has(hole) ? hole : fullest(holes);
   const svg = useMemo(
     () =>
       results === null || shown === null
@@ -46,7 +46,7 @@ const Against = memo(function Against({
   return (
     <div className="against-depth">
       <nav aria-label="Holes with dates">
-        {holes.map((name) => (
+        {[...holes.keys()].map((name) => (
           <button
             key={name}
             type="button"
@@ -66,13 +66,19 @@ const Against = memo(function Against({
         // biome-ignore lint/security/noDangerouslySetInnerHtml: the figure is our own SVG, its text escaped by React
         dangerouslySetInnerHTML={{ __html: svg }}
       />
+      <p className="sideways quiet">The drawing goes on to the right: move it sideways.</p>
       <p className="quiet">
         Silhouettes stand at the depths of their samples.
         {model === null
           ? ''
           : ' The band is the age at each depth from all dates of the hole together, any one of which may be out of place. Nothing of it enters the curve.'}
       </p>
-      <Wanted hole={shown} isDone={model !== null} isFinal={isFinal} />
+      <Wanted
+        hole={shown}
+        isEnough={(holes.get(shown) ?? 0) >= LEAST_DATES}
+        isDone={model !== null}
+        isFinal={isFinal}
+      />
       {model === null ? null : (
         <>
           <DatesTogether model={model} rows={rows} />
@@ -83,8 +89,21 @@ const Against = memo(function Against({
   );
 });
 
+/** Of fewer there is nothing to be learnt but each itself. */
+const LEAST_DATES = 3;
+
 /** Ages between the dates take some seconds a hole: they are modelled where somebody asks, and kept in the settings. */
-function Wanted({ hole, isDone, isFinal }: { hole: string; isDone: boolean; isFinal: boolean }) {
+function Wanted({
+  hole,
+  isEnough,
+  isDone,
+  isFinal,
+}: {
+  hole: string;
+  isEnough: boolean;
+  isDone: boolean;
+  isFinal: boolean;
+}) {
   const store = useStore();
   const asked = (store.setting('age_depth') ?? '')
     .split(';')
@@ -101,6 +120,7 @@ function Wanted({ hole, isDone, isFinal }: { hole: string; isDone: boolean; isFi
       </p>
     );
   }
+  if (!isEnough && !isAsked) return <p>Ages between dates take three dates in use, at known depths.</p>;
   if (store.readOnly) return null;
   return isAsked ? (
     <Button onClick={() => set(asked.filter((name) => name !== hole))}>Take the model away</Button>
@@ -114,13 +134,21 @@ function Wanted({ hole, isDone, isFinal }: { hole: string; isDone: boolean; isFi
 /** The page sets its figures tabular already, and refuses styles written into elements. */
 const withoutStyle = (svg: string): string => svg.replace(/ style="[^"]*"/g, '');
 
-/** Holes with a dated sample of known depth, in the campaign's order. */
-function datedHoles(results: Results | null): string[] {
-  if (results === null) return [];
+/** Holes with dated samples of known depth, in the campaign's order, and how many of their dates are in use. */
+function datedHoles(results: Results | null): ReadonlyMap<string, number> {
+  const holes = new Map<string, number>();
+  if (results === null) return holes;
   const placed = new Set(results.samples.flatMap((s) => (s.depth_m === null ? [] : [s.sample])));
-  const dated = new Set(results.dates.filter((d) => placed.has(d.sample)).map((d) => d.hole));
-  return results.holes.map((h) => h.hole).filter((name) => dated.has(name));
+  for (const { hole } of results.holes) {
+    const dates = results.dates.filter((d) => d.hole === hole && placed.has(d.sample));
+    if (dates.length > 0) holes.set(hole, dates.filter((d) => d.status === 'accepted').length);
+  }
+  return holes;
 }
+
+/** The hole with most dates: there is most to see. */
+const fullest = (holes: ReadonlyMap<string, number>): string | null =>
+  [...holes].sort((a, b) => b[1] - a[1])[0]?.[0] ?? null;
 
 const words = (hole: string, model: AgeDepthResult | null): string =>
   `Ages against depth in ${hole}${model === null ? '' : `; the tables below say the same in numbers`}`;
