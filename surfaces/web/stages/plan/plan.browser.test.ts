@@ -69,7 +69,7 @@ test('on foot over a low place: read the dry spans, take one over, find it in th
   await page.locator('.leave b', { hasText: leave! }).waitFor();
   assert.equal(await field('Lowest point').inputValue(), '0.50');
   // An hour at which the way is shut is told apart.
-  const taken = await field('Leave by').inputValue();
+  assert.equal(await field('Leave by').inputValue(), leave);
   // Drill shows it whatever the time of day, in its own words.
   await page.goto(`${home}/drill`);
   await page.locator('.leave-by', { hasText: leave! }).waitFor();
@@ -77,9 +77,15 @@ test('on foot over a low place: read the dry spans, take one over, find it in th
   const spansNow = await words(page.locator('.spans'));
   assert.ok(spansNow.includes('dry'));
   const shut = /to (\d\d:\d\d)/.exec(spansNow)![1]!;
-  await field('Leave by').fill(taken.replace(/T\d\d:\d\d/, `T${shut}`));
+  await field('Leave by').fill(shut.replace(':', ''));
   await field('Leave by').press('Enter');
   await page.getByText('Not a time the way is open').waitFor();
+  assert.equal(await field('Leave by').inputValue(), shut);
+  // What is no hour takes none away.
+  await field('Leave by').fill('dusk');
+  await field('Leave by').press('Enter');
+  await page.getByText(`Found “dusk”; expected a time of day, such as 18:30. ${shut} stands.`).waitFor();
+  assert.equal(await words(page.locator('.leave b')), shut);
   await page.getByRole('button', { name: 'Undo' }).click();
   await page.locator('.leave b', { hasText: leave! }).waitFor();
 });

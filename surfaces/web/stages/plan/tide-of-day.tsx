@@ -3,9 +3,10 @@ import { siteTide } from '@stillstand/campaign/steps';
 import { TIDE_CAUTION } from '@stillstand/science/tide';
 import { useMemo, useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
-import { Button, ColumnField, Mark, Plate } from '../../parts/index.ts';
+import { Button, Mark, Plate } from '../../parts/index.ts';
 import { type DocRow, type Store, useStore } from '../../store/index.ts';
 import { campaignOffset, type DayTide, dayTide, isoAt, offsetWords } from './day-tide.ts';
+import { LeaveByField } from './leave-by-field.tsx';
 import { LeaveBy, Spans } from './open-spans.tsx';
 import { TidePicture } from './tide-picture.tsx';
 import { TideTableEntry } from './tide-table-entry.tsx';
@@ -97,12 +98,12 @@ export function TideOfDay({ day, days }: { day: DocRow; days: readonly DocRow[] 
           readOnly={store.readOnly}
           onChange={(next) => set({ note: withWay(day.cells['note'] ?? '', next) })}
         />
-        <ColumnField
-          table="days"
-          column="leave_by"
-          value={leaveBy}
-          disabled={store.readOnly}
-          onCommit={(typed) => set({ leave_by: typed })}
+        <LeaveByField
+          leaveBy={leaveBy}
+          date={date}
+          offset_min={offset_min}
+          readOnly={store.readOnly}
+          onChange={(leave_by) => set({ leave_by })}
         />
       </div>
       {isEntering ? (
