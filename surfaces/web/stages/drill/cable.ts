@@ -35,7 +35,7 @@ export function tapes(now: HoleNow): Tape[] {
   const length = now.fold.collar_to_shoe_m;
   const sediment = soundedNow(now) ?? now.run?.start_mark_m ?? null;
   if (length === null || sediment === null || sediment < 0) return [];
-  const interval_m = tapeInterval_m(now.unit);
+  const interval_m = tapeInterval_m(now.units.cable);
   const { marks, refused } = cableTape({
     to_sediment_m: sediment,
     collar_to_shoe_m: length,
@@ -50,11 +50,11 @@ export function tapes(now: HoleNow): Tape[] {
     if (is === 'zero') return [];
     const label =
       is === 'between'
-        ? now.unit === 'ft'
+        ? now.units.cable === 'ft'
           ? `+${Math.round(taken_m / interval_m)} ft`
           : `+${taken_m.toFixed(1)} m`
         : is;
-    return [{ tip_m, is, label, said: saidLength(tip_m, now.unit) }];
+    return [{ tip_m, is, label, said: saidLength(tip_m, now.units.cable) }];
   });
 }
 

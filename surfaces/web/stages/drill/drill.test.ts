@@ -4,12 +4,13 @@
  */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { completeLength } from '../../parts/keypad-typing.ts';
 import { amendForm, amendment } from './amend.ts';
 import { bookOf, CORRECTED, cableReadings } from './book.ts';
 import { tapes } from './cable.ts';
 import { begun, crewAt, near } from './fixtures/crew.ts';
 import { formFor } from './forms.ts';
-import { holeNow } from './hole-now.ts';
+import { holeNow, readOn } from './hole-now.ts';
 import { atRisk, lastRecovery, plugLength, shoeDepth } from './numbers.ts';
 import { lift, stroke } from './record.ts';
 
@@ -204,7 +205,7 @@ test('a lost string: named item by item, the hole closed as lost, a second one l
 test('a crew that reads feet is answered in feet', () => {
   const { now, enter } = begun('H1');
   enter('sound', { to_sediment: '3 ft 4 in' });
-  assert.equal(now().unit, 'ft');
+  assert.deepEqual(now().units, { pipe: 'm', tape: 'ft', cable: 'ft' });
   assert.deepEqual(
     tapes(now())
       .slice(0, 3)
@@ -215,6 +216,21 @@ test('a crew that reads feet is answered in feet', () => {
       ['+2 ft', '5 ft 4 in'],
     ],
   );
+});
+
+test('pipe in feet leaves the tape as it was, and the cable goes by its own marks', () => {
+  const { now, enter } = begun('H1');
+  enter('add', { joint: 'A2', item: 'joint', length: '10 ft' });
+  assert.deepEqual(now().units, { pipe: 'ft', tape: 'm', cable: 'm' });
+  enter('run', { start_mark: '3 ft 4 in', run: 'R1' });
+  assert.deepEqual(now().units, { pipe: 'ft', tape: 'm', cable: 'ft' });
+  const bare = (text: string, column: string) => completeLength({ text, unit: now().units[readOn(column)] });
+  assert.equal(bare('1.2', 'stick_up_end'), '1.2 m');
+  assert.equal(bare('10', 'length'), '10 ft');
+  assert.equal(bare('4', 'end_mark'), '4 ft');
+  // the crew that reads all in feet goes on in feet
+  enter('drive', { stick_up_start: '11 ft 4 in', stick_up_end: '4 ft' });
+  assert.equal(now().units.tape, 'ft');
 });
 
 test('water that has turned is a caution, water that boils a danger, and both say to fill', () => {

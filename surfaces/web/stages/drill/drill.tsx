@@ -6,7 +6,6 @@ import { type HoleViewUnit, holeView } from '@stillstand/output/figures';
 import { bore_mm, boreVolume_l, waterToAdd_l } from '@stillstand/science/rig';
 import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
 import { ActionBar, Button, Mark, type MarkName } from '../../parts/index.ts';
-import type { PadUnit } from '../../parts/keypad-typing.ts';
 import { completeLength } from '../../parts/keypad-typing.ts';
 import { soundAlarm } from './alarm.ts';
 import { amendForm, amendment } from './amend.ts';
@@ -153,7 +152,6 @@ export function Drill(props: DrillProps) {
     [now, byString, pulling, pushes],
   );
   const tape = useMemo(() => tapes(now), [now]);
-  const padUnit: PadUnit = now.unit;
   const view = useMemo(
     () =>
       holeView({
@@ -198,9 +196,9 @@ export function Drill(props: DrillProps) {
   // the run in hand keeps the cable's field open, whatever else happens
   const run = now.run;
   const cableForm = run === null ? null : formFor('cable', now, store);
-  const cableDraft = cableForm === null ? null : (cable ?? draftOf(cableForm, padUnit));
+  const cableDraft = cableForm === null ? null : (cable ?? draftOf(cableForm, now.units));
 
-  const open = (form: EntryForm): void => setBelow({ kind: 'form', form, draft: draftOf(form, padUnit) });
+  const open = (form: EntryForm): void => setBelow({ kind: 'form', form, draft: draftOf(form, now.units) });
   const openForm = (name: FormName): void => open(formFor(name, now, store));
   function choose(line: BookLine): void {
     const form = amendForm(line, now, store);
@@ -208,7 +206,7 @@ export function Drill(props: DrillProps) {
       kind: 'amend',
       line,
       form,
-      draft: { ...draftOf(form, padUnit), at: form.fields[0]?.column ?? null },
+      draft: { ...draftOf(form, now.units), at: form.fields[0]?.column ?? null },
     });
   }
   // once the last piece is among the rows, the form of the next one knows where it begins
@@ -228,7 +226,9 @@ export function Drill(props: DrillProps) {
         const text = draft.values[f.column] ?? '';
         return [
           f.column,
-          f.kind === 'length' ? completeLength({ text, unit: draft.units[f.column] ?? padUnit }) : text,
+          f.kind === 'length'
+            ? completeLength({ text, unit: draft.units[f.column] ?? now.units.tape })
+            : text,
         ];
       }),
     );

@@ -8,7 +8,7 @@ import { Keypad } from '../../parts/keypad.tsx';
 import { type PadKey, type PadUnit, pressKey, readTyping, type Typing } from '../../parts/keypad-typing.ts';
 import { LengthEntry } from '../../parts/length-entry.tsx';
 import type { ChoiceField, EntryForm, Field, TextField } from './field.ts';
-import type { HoleNow } from './hole-now.ts';
+import { type CrewUnits, type HoleNow, readOn } from './hole-now.ts';
 import { doubtOf } from './plausible.ts';
 
 /** What stands in the fields of a form: as typed, with the unit lit for each length. */
@@ -21,13 +21,13 @@ export interface Draft {
   at: string | null;
 }
 
-export function draftOf(form: EntryForm, unit: PadUnit): Draft {
+export function draftOf(form: EntryForm, crew: CrewUnits): Draft {
   const values: Record<string, string> = {};
   const units: Record<string, PadUnit> = {};
   const untouched = new Set<string>();
   for (const f of form.fields) {
     values[f.column] = f.initial ?? '';
-    if (f.kind === 'length') units[f.column] = unit;
+    if (f.kind === 'length') units[f.column] = crew[readOn(f.column)];
     if (f.assumed) untouched.add(f.column);
   }
   // the first field that still wants something
@@ -162,7 +162,8 @@ export function Entry(props: EntryProps) {
             unit={draft.units[field.column] ?? 'm'}
             units={field.kind === 'length'}
             fractions={
-              field.kind === 'length' && (now.unit === 'ft' || /ft|in/.test(draft.values[field.column] ?? ''))
+              field.kind === 'length' &&
+              (now.units[readOn(field.column)] === 'ft' || /ft|in/.test(draft.values[field.column] ?? ''))
             }
             onKey={press}
           />

@@ -31,7 +31,8 @@ const columns = schemas;
 export function formFor(name: FormName, now: HoleNow, source: RowSource): EntryForm {
   const hole = now.row.hole;
   const base = { name, fixed: { hole }, caution: null };
-  const typed = (m: number | null | undefined): string => (m == null ? '' : typedLength(m, now.unit));
+  const typed = (m: number | null | undefined, unit = now.units.tape): string =>
+    m == null ? '' : typedLength(m, unit);
   switch (name) {
     case 'check':
       return {
@@ -179,7 +180,7 @@ export function formFor(name: FormName, now: HoleNow, source: RowSource): EntryF
             'Tip below the collar when it first touched; as sounded, or zero check.',
             {
               needed: true,
-              initial: typed(soundedNow(now)),
+              initial: typed(soundedNow(now), now.units.cable),
               assumed: soundedNow(now) !== null,
             },
           ),

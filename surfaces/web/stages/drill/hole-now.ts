@@ -26,8 +26,15 @@ import {
 } from '@stillstand/science/rig';
 import { READING_TABLES, type ReadingTable, type RowSource, type TypedRow } from './store-door.ts';
 
-/** How the crew reads its tape. */
+/** How the crew reads a length. */
 export type CrewUnit = 'm' | 'cm' | 'ft';
+
+/** What is measured apart: pipe bought in feet may be driven by a metric tape. The tape reads all that is neither. */
+export type CrewUnits = Readonly<Record<'pipe' | 'tape' | 'cable', CrewUnit>>;
+
+/** What a length in this column is read on. */
+export const readOn = (column: string): keyof CrewUnits =>
+  column === 'length' ? 'pipe' : column === 'start_mark' || column === 'end_mark' ? 'cable' : 'tape';
 
 export interface HoleNow {
   row: Row<'holes'>;
@@ -55,7 +62,7 @@ export interface HoleNow {
   /** The sampler in hand, or the one used last. */
   sampler: Row<'samplers'> | null;
   ended: boolean;
-  unit: CrewUnit;
+  units: CrewUnits;
   problems: Problem[];
 }
 
@@ -204,7 +211,7 @@ function stateOf(
     pipe: pipeOf(campaign, row),
     sampler: samplerOf(campaign, hole),
     ended: row.state !== null && ENDED.has(row.state),
-    unit: crewUnit(source, hole, choices.listed.find((s) => s.name === 'length_unit')?.value ?? ''),
+    units: crewUnits(source, hole, choices.listed.find((s) => s.name === 'length_unit')?.value ?? ''),
     problems,
   };
 }
@@ -240,28 +247,41 @@ function samplerOf(campaign: Pick<Campaign, 'rows'>, hole: string): Row<'sampler
 }
 
 const TYPED = [
-  'to_sediment',
-  'stick_up_end',
   'length',
-  'ground_below_reference',
   'start_mark',
+  'end_mark',
+  'to_sediment',
+  'to_water_inside',
+  'to_water_after',
+  'stick_up_end',
+  'ground_below_reference',
   'to',
 ] as const;
 
-/** The unit of the last length typed for this hole, else the campaign's own, else metres. */
-function crewUnit(source: RowSource, hole: string, set: string): CrewUnit {
-  let best: { seq: number; unit: LengthUnit } | null = null;
-  for (const table of ['soundings', 'drives', 'joints', 'ground', 'runs', 'pushes'] as const) {
+/**
+ * The unit of the last length typed for this hole on each of pipe, tape and cable. Nothing typed: the tape is in the
+ * campaign's own unit, else metres; pipe and cable are as the tape, never the tape as the pipe.
+ */
+function crewUnits(source: RowSource, hole: string, set: string): CrewUnits {
+  const last: Partial<Record<keyof CrewUnits, { seq: number; unit: LengthUnit }>> = {};
+  for (const table of ['soundings', 'water', 'drives', 'joints', 'ground', 'runs', 'pushes'] as const) {
     const decimal_comma = source.dialect?.(table)?.decimal_comma ?? false;
-    const last = source
+    const row = source
       .rows(table)
       .findLast((r) => isOf(r, hole) && TYPED.some((c) => (r.cells[c] ?? '') !== ''));
-    const typed = TYPED.map((c) => last?.cells[c] ?? '').find((c) => c !== '') ?? '';
-    const read = parseLength(typed, { decimal_comma });
-    const seq = Number(last?.cells['seq'] ?? 0);
-    if (read.ok && (best === null || seq > best.seq)) best = { seq, unit: read.unit };
+    const column = TYPED.find((c) => (row?.cells[c] ?? '') !== '');
+    if (row === undefined || column === undefined) continue;
+    const read = parseLength(row.cells[column]!, { decimal_comma });
+    const seq = Number(row.cells['seq'] ?? 0);
+    const on = readOn(column);
+    if (read.ok && seq > (last[on]?.seq ?? -1)) last[on] = { seq, unit: read.unit };
   }
-  if (best !== null && (best.unit === 'ft' || best.unit === 'in')) return 'ft';
-  if (set === 'ft' || set === 'cm') return set;
-  return 'm';
+  const own = set === 'ft' || set === 'cm' ? set : 'm';
+  const unitOf = (on: keyof CrewUnits, otherwise: CrewUnit): CrewUnit => {
+    const typed = last[on]?.unit;
+    if (typed === undefined) return otherwise;
+    return typed === 'ft' || typed === 'in' ? 'ft' : own === 'ft' ? 'm' : own;
+  };
+  const tape = unitOf('tape', own);
+  return { pipe: unitOf('pipe', tape), tape, cable: unitOf('cable', tape) };
 }

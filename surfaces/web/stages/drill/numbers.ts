@@ -313,7 +313,8 @@ function pipeLeft(now: HoleNow): BigNumber {
   };
 }
 
-const inFeet = (m: number, now: HoleNow): string | null => (now.unit === 'ft' ? saidLength(m, 'ft') : null);
+const inFeet = (m: number, now: HoleNow): string | null =>
+  now.units.tape === 'ft' ? saidLength(m, 'ft') : null;
 
 export const fourNumbers = (now: HoleNow, pulling = false): [BigNumber, BigNumber, BigNumber, BigNumber] => [
   shoeDepth(now),

@@ -40,7 +40,7 @@ export function pushForm(base: Base, source: RowSource, now: HoleNow): EntryForm
       ),
       length('from', 'Upper end', 'Upper end of the push below the ground: where the last one ended.', {
         needed: true,
-        initial: last['to'] ?? typedLength(0, now.unit),
+        initial: last['to'] ?? typedLength(0, now.units.tape),
         assumed: true,
       }),
       length('recovered', 'Came up', 'Length recovered; blank where the chamber is read in place.'),

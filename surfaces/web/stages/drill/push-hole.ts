@@ -51,7 +51,7 @@ export function pushNumbers(
   now: HoleNow,
 ): [BigNumber, BigNumber, BigNumber, BigNumber] {
   const last = pushes.at(-1);
-  const crew = (m: number): string | null => (now.unit === 'ft' ? saidLength(m, 'ft') : null);
+  const crew = (m: number): string | null => (now.units.tape === 'ft' ? saidLength(m, 'ft') : null);
   if (last === undefined)
     return [
       unknown('Depth', 'm', 'no push yet'),

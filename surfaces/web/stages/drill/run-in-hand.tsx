@@ -36,7 +36,7 @@ export function RunInHand({
       now={now}
       onDraft={onDraft}
       onEnter={onEnter}
-      onLeave={() => onDraft(draftOf(cableForm, now.unit))}
+      onLeave={() => onDraft(draftOf(cableForm, now.units))}
       above={
         line === undefined ? null : (
           <RunBook readings={cableReadings(line)} now={now} onAmend={() => onAmend(line)} />

@@ -97,7 +97,7 @@ export function Stage({ params }: StageProps) {
           store={pointed}
           hole={hole}
           byString={now.row.method === 'string'}
-          unit={now.unit}
+          unit={now.units.tape}
           day={dayOf(at)}
           offset={timeWithOffset(at).slice(19)}
           onDone={() => setSheet(false)}

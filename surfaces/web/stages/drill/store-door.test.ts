@@ -33,7 +33,7 @@ test('a table with decimal commas: points on the screen, commas in the cells, th
   assert.equal(store.rows('soundings')[0]?.cells['to_sediment'], '2,40 m');
   const now = holeNow({ rows: store.rows, dialect }, 'H1')!;
   near(now.fold.collar_to_shoe_m, 10.5 * 0.3048);
-  assert.equal(now.unit, 'm');
+  assert.equal(now.units.tape, 'm');
   assert.deepEqual(now.problems, []);
   const line = bookOf(shown, now).find((l) => l.table === 'soundings')!;
   assert.equal(line.cells.find((c) => c.column === 'to_sediment')?.now, '2.40 m');
