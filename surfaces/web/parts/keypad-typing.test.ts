@@ -3,6 +3,7 @@ import { test } from 'node:test';
 import fc from 'fast-check';
 import {
   completeLength,
+  faultWords,
   type PadKey,
   type PadUnit,
   pressKey,
@@ -86,4 +87,15 @@ test(`whatever is pressed, what is recorded is readable or says what is wrong (s
     ),
     { seed: SEED, numRuns: 2000 },
   );
+});
+
+test('a length that cannot be read says what is expected', () => {
+  const said = (text: string) => {
+    const read = readTyping({ text, unit: 'm' });
+    return read === null || read.ok ? null : faultWords(read);
+  };
+  assert.match(said('abc') ?? '', /^Expected a length with its unit, such as 3\.05 m/);
+  assert.match(said('3 ft 14 in') ?? '', /^Expected less than 12 inches/);
+  assert.match(said('3 kg') ?? '', /no unit of length/);
+  assert.equal(said('1.2'), null);
 });

@@ -4,7 +4,7 @@
  */
 import type { ReactNode } from 'react';
 import { useEffect, useRef } from 'react';
-import { readTyping, type Typing } from './keypad-typing.ts';
+import { faultWords, readTyping, type Typing } from './keypad-typing.ts';
 import './length-entry.css';
 
 interface LengthEntryProps {
@@ -36,7 +36,11 @@ export function LengthEntry(props: LengthEntryProps) {
   const wrong = read !== null && !read.ok ? read : null;
   const unitless = typing.text !== '' && /\d$/.test(typing.text);
   return (
-    <Row focused={focused} doubt={wrong === null ? doubt : { level: 'caution', words: wrong.mend }} id={id}>
+    <Row
+      focused={focused}
+      doubt={wrong === null ? doubt : { level: 'caution', words: faultWords(wrong) }}
+      id={id}
+    >
       <label htmlFor={id}>
         {label}
         {needed ? null : <small> if read</small>}

@@ -10,8 +10,9 @@ import { bookOf, CORRECTED, cableReadings } from './book.ts';
 import { tapes } from './cable.ts';
 import { begun, crewAt, near } from './fixtures/crew.ts';
 import { formFor } from './forms.ts';
-import { holeNow, readOn } from './hole-now.ts';
+import { holeNow, nowBefore, readOn } from './hole-now.ts';
 import { atRisk, lastRecovery, plugLength, shoeDepth } from './numbers.ts';
+import { doubtOf, labelDoubt } from './plausible.ts';
 import { lift, stroke } from './record.ts';
 
 test('the suggestions lead from the check to the first run, and the numbers are those of the sums', () => {
@@ -231,6 +232,30 @@ test('pipe in feet leaves the tape as it was, and the cable goes by its own mark
   // the crew that reads all in feet goes on in feet
   enter('drive', { stick_up_start: '11 ft 4 in', stick_up_end: '4 ft' });
   assert.equal(now().units.tape, 'ft');
+});
+
+test('an older reading is doubted by what stood before it; a label already in the string is named', () => {
+  const { now, enter, store } = begun('H1');
+  assert.match(labelDoubt('A1', 'joint', now())?.words ?? '', /^A1 is already in the string/);
+  assert.equal(labelDoubt('A1', 'coupling', now()), null);
+  assert.equal(labelDoubt('A2', 'joint', now()), null);
+  const drive = bookOf(store, now()).find((l) => l.table === 'drives')!;
+  enter('add', { joint: 'A2', item: 'joint', length: '3.00 m' });
+  enter('drive', { stick_up_start: '3.32 m', stick_up_end: '1.00 m' });
+  const then = nowBefore(now(), drive.seq);
+  // the first drive began at 2.85 m, with nothing read before it; after the second 1.00 m is expected
+  assert.match(doubtOf('stick_up_start', 2.85, now())?.words ?? '', /^1\.00 m was expected/);
+  assert.equal(doubtOf('stick_up_start', 2.85, then), null);
+  assert.equal(doubtOf('ground_below_reference', 0.27, nowBefore(now(), 1)), null);
+  // the second drive is held against the first
+  const second = nowBefore(now(), bookOf(store, now()).findLast((l) => l.table === 'drives')!.seq);
+  near(second.last?.stick_up_m, 3.32);
+  // the same as if nothing had been read since
+  const before = begun('H1').now();
+  assert.deepEqual(nowBefore(before, Number.POSITIVE_INFINITY), before);
+  // a run that is amended is held against its own marks
+  assert.equal(doubtOf('recovered', 1, now(), { start_mark: 1, end_mark: 2 }), null);
+  assert.match(doubtOf('recovered', 1.5, now(), { start_mark: 1, end_mark: 2 })?.words ?? '', /of 1\.00 m/);
 });
 
 test('water that has turned is a caution, water that boils a danger, and both say to fill', () => {

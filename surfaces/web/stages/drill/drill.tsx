@@ -17,7 +17,7 @@ import { type Draft, draftOf, Entry, missing } from './entry.tsx';
 import type { EntryForm, FormName } from './field.ts';
 import { formFor } from './forms.ts';
 import { FourNumbers } from './four-numbers.tsx';
-import { type HoleNow, rowsOf } from './hole-now.ts';
+import { type HoleNow, nowBefore, rowsOf } from './hole-now.ts';
 import {
   type Answers,
   Caution,
@@ -303,6 +303,9 @@ export function Drill(props: DrillProps) {
     }
   };
 
+  // an older reading is doubted by what stood before it, not by what came since
+  const amended = below?.kind === 'amend' ? below.line.seq : null;
+  const then = useMemo(() => (amended === null ? now : nowBefore(now, amended)), [now, amended]);
   const typing = below?.kind === 'form' || below?.kind === 'amend';
   const lacks = below?.kind === 'form' || below?.kind === 'amend' ? missing(below.form, below.draft) : '';
   const cableTyped =
@@ -412,7 +415,7 @@ export function Drill(props: DrillProps) {
             key={below.line.root_id}
             form={below.form}
             draft={below.draft}
-            now={now}
+            now={then}
             was={Object.fromEntries(below.form.fields.map((f) => [f.column, f.initial ?? '']))}
             onDraft={(draft) => setBelow({ ...below, draft })}
             onEnter={() => (missing(below.form, below.draft) === '' ? save() : undefined)}

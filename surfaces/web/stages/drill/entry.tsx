@@ -9,7 +9,7 @@ import { type PadKey, type PadUnit, pressKey, readTyping, type Typing } from '..
 import { LengthEntry } from '../../parts/length-entry.tsx';
 import type { ChoiceField, EntryForm, Field, TextField } from './field.ts';
 import { type CrewUnits, type HoleNow, readOn } from './hole-now.ts';
-import { doubtOf } from './plausible.ts';
+import { type Doubt, doubtOf, labelDoubt } from './plausible.ts';
 
 /** What stands in the fields of a form: as typed, with the unit lit for each length. */
 export interface Draft {
@@ -57,6 +57,7 @@ export function missing(form: EntryForm, draft: Draft): string {
 interface EntryProps {
   form: EntryForm;
   draft: Draft;
+  /** The hole a reading is compared with: as it stood before the one that is amended. */
   now: HoleNow;
   /** Beside the title, in the second voice. */
   note?: string;
@@ -146,6 +147,11 @@ export function Entry(props: EntryProps) {
                 value={value}
                 focused={focused}
                 was={props.was?.[f.column]}
+                doubt={
+                  f.column === 'joint' && form.fixed['action'] === 'add'
+                    ? labelDoubt(value, draft.values['item'] ?? '', now)
+                    : null
+                }
                 onFocus={() => onDraft({ ...draft, at: f.column })}
                 onText={(text) => set(f.column, text)}
                 onEnter={goOn}
@@ -209,6 +215,7 @@ function FieldRow({
   value,
   focused,
   was,
+  doubt,
   onFocus,
   onText,
   onEnter,
@@ -218,6 +225,7 @@ function FieldRow({
   value: string;
   focused: boolean;
   was: string | undefined;
+  doubt: Doubt | null;
   onFocus: () => void;
   onText: (text: string) => void;
   onEnter: () => void;
@@ -254,6 +262,7 @@ function FieldRow({
         inputMode={field.kind === 'number' ? 'none' : 'text'}
         autoComplete="off"
         value={value}
+        aria-describedby={doubt === null ? undefined : `${id}-says`}
         data-number={field.kind === 'number'}
         onFocus={onFocus}
         onChange={(event) =>
@@ -267,6 +276,11 @@ function FieldRow({
         }}
       />
       {field.kind === 'number' && field.unit !== '' ? <span className="unit">{field.unit}</span> : null}
+      {doubt === null ? null : (
+        <p id={`${id}-says`} className="says">
+          {doubt.words}
+        </p>
+      )}
     </div>
   );
 }

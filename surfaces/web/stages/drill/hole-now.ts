@@ -181,7 +181,45 @@ function stateOf(
   const { settings: choices } = readSettings(campaign.rows.settings);
   const settings = rigSettings(campaign, row, choices);
   const entries = rigEntries(campaign, hole);
-  const readings = entries.map((e) => e.reading);
+  return {
+    row,
+    campaign,
+    entries,
+    settings,
+    pulling: choices.pulling,
+    given: new Set(campaign.rows.settings.filter((s) => s.value.trim() !== '').map((s) => s.name)),
+    ...folded(
+      entries.map((e) => e.reading),
+      settings,
+    ),
+    pipe: pipeOf(campaign, row),
+    sampler: samplerOf(campaign, hole),
+    ended: row.state !== null && ENDED.has(row.state),
+    units: crewUnits(source, hole, choices.listed.find((s) => s.name === 'length_unit')?.value ?? ''),
+    problems,
+  };
+}
+
+/** The hole as it stood before a place in the order: what an older reading is compared with when it is amended. */
+export function nowBefore(now: HoleNow, seq: number): HoleNow {
+  const entries = now.entries.filter((e) => e.reading.seq < seq);
+  return {
+    ...now,
+    entries,
+    ...folded(
+      entries.map((e) => e.reading),
+      now.settings,
+    ),
+  };
+}
+
+type Folded = Pick<
+  HoleNow,
+  'readings' | 'fold' | 'last' | 'string' | 'run' | 'clearance' | 'water' | 'ground_m'
+>;
+
+/** What the readings say together. */
+function folded(readings: RigReading[], settings: RigSettings): Folded {
   const fold = foldHole(readings, settings);
   const string = stringOf(fold);
   const run = runInHand(readings);
@@ -190,13 +228,7 @@ function stateOf(
   const { inside_m, outside_m } = waterLevels(fold, readings);
   const ground = readings.findLast((r) => r.kind === 'ground');
   return {
-    row,
-    campaign,
-    entries,
     readings,
-    settings,
-    pulling: choices.pulling,
-    given: new Set(campaign.rows.settings.filter((s) => s.value.trim() !== '').map((s) => s.name)),
     fold,
     last: fold.states.at(-1) ?? null,
     string,
@@ -208,11 +240,6 @@ function stateOf(
       head_m: inside_m === null || outside_m === null || string.length === 0 ? null : outside_m - inside_m,
     },
     ground_m: ground?.kind === 'ground' ? ground.ground_below_reference_m : null,
-    pipe: pipeOf(campaign, row),
-    sampler: samplerOf(campaign, hole),
-    ended: row.state !== null && ENDED.has(row.state),
-    units: crewUnits(source, hole, choices.listed.find((s) => s.name === 'length_unit')?.value ?? ''),
-    problems,
   };
 }
 

@@ -102,11 +102,12 @@ export function doubtOf(
       const [from, to] = [others['from'] ?? null, others['to'] ?? null];
       if (from !== null && to !== null && m > (to - from) * 1.1 + 0.05)
         return caution(`${m2(m)} m came up of a push of ${m2(to - from)} m.`);
+      // a run that is amended shows its own marks; laid out, it is the last one
+      const amended = 'end_mark' in others;
       const run = now.readings.findLast((r) => r.kind === 'run');
-      const advance =
-        run?.kind === 'run' && run.start_mark_m !== null && run.end_mark_m !== null
-          ? run.end_mark_m - run.start_mark_m
-          : null;
+      const start = amended ? (others['start_mark'] ?? null) : run?.kind === 'run' ? run.start_mark_m : null;
+      const end = amended ? (others['end_mark'] ?? null) : run?.kind === 'run' ? run.end_mark_m : null;
+      const advance = start !== null && end !== null ? end - start : null;
       if (advance !== null && m > advance * 1.1 + 0.05)
         return caution(`${m2(m)} m came up of ${m2(advance)} m taken. Look for fall-in on top.`);
       return m < 0 ? caution('A length that came up is not below 0.') : null;
@@ -120,4 +121,12 @@ export function doubtOf(
     default:
       return null;
   }
+}
+
+/** What is doubtful about the label of an item that is added: the fold counts each label once. */
+export function labelDoubt(label: string, item: string, now: HoleNow): Doubt | null {
+  const there = now.string.some((i) => i.label === label.trim() && i.item === (item || 'joint'));
+  return there
+    ? caution(`${label.trim()} is already in the string: this one would not be counted. Another label?`)
+    : null;
 }
