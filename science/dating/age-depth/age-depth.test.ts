@@ -99,7 +99,7 @@ test('the number of sections is no part of the model: 20 and 60 of them, seed 5'
   for (const depth of [0.5, 1.5, 2.25, 3.8]) {
     const [a, b] = [summarize([coarse.agesAt(depth)]), summarize([fine.agesAt(depth)])];
     assert(Math.abs(a.median - b.median) < 0.2 * b.sd, `${depth} m: median ${a.median}, ${b.median}`);
-    const widths = (a.upper95 - a.lower95) / (b.upper95 - b.lower95);
+    const widths = (a.upper68 - a.lower68) / (b.upper68 - b.lower68);
     assert(widths > 0.85 && widths < 1.18, `${depth} m: widths as ${widths}`);
   }
 });

@@ -40,9 +40,8 @@ export function ageDepthWithDraws(
   demandSettings(settings);
   const hole = makeHole(input, settings);
   if ('kind' in hole) return hole;
-  const ages = hole.horizons.map(({ id }) => input.horizons.find((h) => h.id === id)!.age);
   const chains = Array.from({ length: settings.chains }, (_, c) =>
-    startChain(hole, ages, stream.split('age against depth').split(c)),
+    startChain(hole, stream.split('age against depth').split(c)),
   );
   const draws: Draws[] = chains.map(() => emptyDraws(hole, settings.draws));
   for (const chain of chains) {

@@ -3,7 +3,6 @@ import { exp, log, type RandomStream } from '@stillstand/science/base';
 import { type History, tell } from './history.ts';
 import type { Hole } from './hole.ts';
 import { drawMean, logPriorOfLaw, logSections, memory } from './law.ts';
-import type { DatedHorizon } from './model.ts';
 import { type Move, movesOf, tryMove, tuned } from './moves.ts';
 import { type Reach, reachesOf, reachFor } from './reach.ts';
 import { startHistory } from './start.ts';
@@ -35,8 +34,8 @@ const STEP_OF_LAW = 0.25;
 /** The guide of that walk is made of the ages since the last of these sweeps of the warm-up. */
 const GUIDED_AT = [20, 60, 120, 200];
 
-export function startChain(hole: Hole, ages: readonly DatedHorizon['age'][], stream: RandomStream): Chain {
-  const history = startHistory(hole, ages, stream);
+export function startChain(hole: Hole, stream: RandomStream): Chain {
+  const history = startHistory(hole, stream);
   const moves = movesOf(history);
   const states = statesOf(hole);
   guideBy(states, hole, history.top_cal_bp);
@@ -45,7 +44,7 @@ export function startChain(hole: Hole, ages: readonly DatedHorizon['age'][], str
     stream,
     moves,
     steps: new Float64Array(moves.length).fill(0.3),
-    reaches: reachesOf(ages),
+    reaches: reachesOf(hole),
     states,
     stateDraws: 3,
     changes: 0,

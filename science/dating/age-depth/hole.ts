@@ -1,7 +1,7 @@
 /** A hole made ready for the chains: sections, breaks, and where each horizon lies in each state of the hole. */
 import { quantiles } from '@stillstand/science/base';
 import { type DateLikelihood, dateLikelihood } from './date-likelihood.ts';
-import type { AgeDepthInput, NotEnough } from './model.ts';
+import type { AgeDepthInput, DatedHorizon, NotEnough } from './model.ts';
 import type { AgeDepthSettings } from './settings.ts';
 
 export interface Hole {
@@ -11,7 +11,7 @@ export interface Hole {
   section_m: number;
   /** Draws of the depths, horizons and breaks alike. */
   states: number;
-  horizons: { id: string; depth_m: Float64Array; median_m: number }[];
+  horizons: { id: string; depth_m: Float64Array; median_m: number; age: DatedHorizon['age'] }[];
   dates: DateLikelihood[];
   breaks: { id: string; depth_m: Float64Array }[];
   /** 1 where memory is cut at the top of a section: the boundary nearest to a break's median. */
@@ -89,10 +89,11 @@ export function makeHole(input: AgeDepthInput, settings: AgeDepthSettings): Hole
     sections,
     section_m,
     states,
-    horizons: used.map(({ id, depth_m }) => ({
+    horizons: used.map(({ id, depth_m, age }) => ({
       id,
       depth_m,
       median_m: quantiles(depth_m, [0.5])[0]!,
+      age,
     })),
     dates,
     breaks: input.breaks.map(({ id, depth_m }) => ({ id, depth_m })),

@@ -8,13 +8,12 @@ import { exp, log, type RandomStream, sampleGrid } from '@stillstand/science/bas
 import { type DateLikelihood, logLikelihood, logOutOfPlace } from './date-likelihood.ts';
 import { accept, type History, propose } from './history.ts';
 import type { Hole } from './hole.ts';
-import type { DatedHorizon } from './model.ts';
 
 export type Reach = (u: number) => number;
 
 /** The inverse cumulative distribution of each date. */
-export const reachesOf = (ages: readonly DatedHorizon['age'][]): Reach[] =>
-  ages.map(({ from_cal_bp, density }) => sampleGrid({ from: from_cal_bp, step: 1, density }));
+export const reachesOf = ({ horizons }: Hole): Reach[] =>
+  horizons.map(({ age }) => sampleGrid({ from: age.from_cal_bp, step: 1, density: age.density }));
 
 /** Draws for the date numbered i; returns whether it was taken. */
 export function reachFor(h: History, i: number, sampler: Reach, stream: RandomStream): boolean {

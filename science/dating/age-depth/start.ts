@@ -7,23 +7,18 @@ import { exp, log, type RandomStream, sampleGrid } from '@stillstand/science/bas
 import { emptyHistory, type History, tell } from './history.ts';
 import type { Hole } from './hole.ts';
 import { drawLaw, priorMean } from './law.ts';
-import type { DatedHorizon } from './model.ts';
 
 interface Knot {
   depth_m: number;
   age_cal_bp: number;
 }
 
-export function startHistory(
-  hole: Hole,
-  ages: readonly DatedHorizon['age'][],
-  stream: RandomStream,
-): History {
+export function startHistory(hole: Hole, stream: RandomStream): History {
   const h = emptyHistory(hole, drawLaw(hole.settings, stream));
   h.state = stream.integer(hole.states);
   const drawn = hole.horizons
-    .map(({ depth_m }, i): Knot => {
-      const { from_cal_bp, density } = ages[i]!;
+    .map(({ depth_m, age }): Knot => {
+      const { from_cal_bp, density } = age;
       const age_cal_bp = sampleGrid({ from: from_cal_bp, step: 1, density })(stream.uniform());
       return { depth_m: Math.max(0, depth_m[h.state]!), age_cal_bp };
     })
