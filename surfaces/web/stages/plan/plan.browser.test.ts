@@ -221,8 +221,22 @@ test('the map opens a hole, and a site and a planned hole are added', async () =
   await dialog.getByLabel('Hole (needed)', { exact: true }).fill('P1');
   await dialog.getByLabel('Latitude', { exact: true }).fill('-46.4110');
   await dialog.getByLabel('Longitude', { exact: true }).fill('-121.3130');
-  await dialog.getByLabel('Longitude', { exact: true }).press('Tab');
+  // The rest is reached, and asks for nothing at first.
+  assert.ok(!(await dialog.getByLabel('Sealed with', { exact: true }).isVisible()));
+  await dialog.getByText('More about the hole').click();
+  await dialog.getByLabel('Sealed with', { exact: true }).waitFor();
+  await dialog.getByLabel('Reference elevation', { exact: true }).fill('1.20');
+  await dialog.getByLabel('Reference datum', { exact: true }).fill('Town zero');
+  await dialog.getByText(/^Town zero: not in Zeros of heights yet/).waitFor();
   await dialog.getByRole('button', { name: 'Write it down' }).click();
+  // A datum that is new is written down with the hole, which stays in sight; one step back takes both.
+  await page.getByRole('button', { name: 'Hole P1, planned' }).waitFor();
+  await page.getByText(/^Town zero is new: added to Zeros of heights; say how it relates to/).waitFor();
+  await page.getByRole('button', { name: 'Town zero', exact: true }).waitFor();
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await page.getByRole('button', { name: 'Hole P1, planned' }).waitFor({ state: 'detached' });
+  await page.getByRole('button', { name: 'Town zero', exact: true }).waitFor({ state: 'detached' });
+  await page.getByRole('button', { name: 'Redo' }).click();
   await page.getByRole('button', { name: 'Hole P1, planned' }).waitFor();
   assert.deepEqual(at.complaints, []);
 });

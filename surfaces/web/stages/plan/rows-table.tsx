@@ -13,6 +13,7 @@ import {
 } from '../../parts/index.ts';
 import { useOpenRow } from '../../shell/index.ts';
 import { amending, useStore } from '../../store/index.ts';
+import { addWithDatums, newDatums } from './new-datums.ts';
 
 export function RowsTable({
   table,
@@ -106,17 +107,22 @@ export function AddRow({
   table,
   title,
   prefill,
+  first,
+  more = '',
   onClose,
 }: {
   table: TableName;
   title: string;
   prefill: Readonly<Record<string, string>>;
+  /** Columns asked for at once; the others wait behind `more`. All of them, where it is not given. */
+  first?: readonly string[];
+  more?: string;
   onClose: () => void;
 }) {
   const store = useStore();
   const [cells, setCells] = useState<Readonly<Record<string, string>>>(prefill);
   const form = useId();
-  const { readings, columns } = schemas[table];
+  const { columns } = schemas[table];
   const names = Object.keys(columns).filter((column) => !FILLED_BY_ITSELF.has(column));
   const described: Readonly<Record<string, { required: boolean }>> = columns;
   const missing = names.filter(
@@ -134,9 +140,25 @@ export function AddRow({
     setCells((before) => ({ ...before, [column]: typed }));
   const add = (): void => {
     if (missing.length > 0 || isTaken) return;
-    if (readings) store.addReading(table, cells);
-    else store.addRow(table, cells);
+    addWithDatums(store, table, cells);
     onClose();
+  };
+  const datums = newDatums(table, cells, store.rows('datums'));
+  const field = (column: string) => {
+    const labels = labelsFor(table, column, store.rows);
+    return (
+      <ColumnField
+        key={column}
+        table={table}
+        column={column}
+        value={cells[column] ?? ''}
+        onCommit={(typed) => type(column, typed)}
+        onType={(typed) => type(column, typed)}
+        name={`${columnWords(column)}${described[column]?.required ? ' (needed)' : ''}`}
+        lengthUnit={unit === 'm' || unit === 'cm' || unit === 'ft' ? unit : null}
+        {...(labels === undefined ? {} : { labels })}
+      />
+    );
   };
   return (
     <Dialog
@@ -145,6 +167,11 @@ export function AddRow({
       foot={
         <>
           {isTaken ? <p className="says-why">{cells[label!]} is there already.</p> : null}
+          {datums.length > 0 ? (
+            <p className="says-why">
+              {datums.join(', ')}: not in Zeros of heights yet; added there as a local zero.
+            </p>
+          ) : null}
           {missing.length > 0 ? (
             <p className="says-why">
               Needed: {missing.map((column) => columnWords(column).toLowerCase()).join(', ')}.
@@ -164,22 +191,13 @@ export function AddRow({
           add();
         }}
       >
-        {names.map((column) => {
-          const labels = labelsFor(table, column, store.rows);
-          return (
-            <ColumnField
-              key={column}
-              table={table}
-              column={column}
-              value={cells[column] ?? ''}
-              onCommit={(typed) => type(column, typed)}
-              onType={(typed) => type(column, typed)}
-              name={`${columnWords(column)}${described[column]?.required ? ' (needed)' : ''}`}
-              lengthUnit={unit === 'm' || unit === 'cm' || unit === 'ft' ? unit : null}
-              {...(labels === undefined ? {} : { labels })}
-            />
-          );
-        })}
+        {(first ?? names).map(field)}
+        {first === undefined ? null : (
+          <details className="more">
+            <summary>{more}</summary>
+            <div className="fields">{names.filter((column) => !first.includes(column)).map(field)}</div>
+          </details>
+        )}
       </form>
     </Dialog>
   );

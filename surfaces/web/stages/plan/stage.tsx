@@ -14,12 +14,25 @@ import { BeforeTheDay, useFieldDay, WhichDay } from './day.tsx';
 import { LevelsEntry } from './levels-entry.tsx';
 import { CampaignMap, type MappedHole } from './map.tsx';
 import { CoastButton, HoleHere, useCoasts } from './map-tools.tsx';
+import { unrelatedDatums } from './new-datums.ts';
 import { PipeToCarry } from './pipe.tsx';
 import './plan.css';
 import { References } from './references.tsx';
 import { AddRow, RowsTable } from './rows-table.tsx';
 import { TideOfDay } from './tide-of-day.tsx';
 import { type TideMark, TideStaff } from './tide-staff.tsx';
+
+/** What planning a hole needs; the rest is told as it is drilled. */
+const ASKED_OF_A_HOLE = [
+  'hole',
+  'site',
+  'latitude_deg',
+  'longitude_deg',
+  'method',
+  'reference_elevation_m',
+  'reference_datum',
+  'pipe',
+] as const;
 
 export function Stage({ params }: StageProps) {
   const store = useStore();
@@ -28,6 +41,8 @@ export function Stage({ params }: StageProps) {
   const { coasts, add: addCoast, problem } = useCoasts(store);
   const [entering, setEntering] = useState<'paste' | 'analysis' | 'levels' | null>(null);
   const [adding, setAdding] = useState<Record<string, string> | null>(null);
+  const [relating, setRelating] = useState<Record<string, string> | null>(null);
+  const zero = results?.datum.label ?? '';
   const site = store.rows('sites')[0]?.cells['site'] ?? '';
   const field = useFieldDay();
   const { day, days } = field;
@@ -83,6 +98,23 @@ export function Stage({ params }: StageProps) {
             <CoastButton onFile={addCoast} />
           </div>
         )}
+        {results === null
+          ? null
+          : unrelatedDatums(store.rows, store.setting('datum')?.trim() ?? '').map((label) => (
+              <div key={label} className="acts" role="status">
+                <p className="says-why">
+                  {label} is new: added to Zeros of heights;{' '}
+                  {label === zero
+                    ? 'all heights stand on it until another is chosen under The campaign.'
+                    : `say how it relates to ${zero}.`}
+                </p>
+                {store.readOnly || label === zero ? null : (
+                  <Button onClick={() => setRelating({ from: label, to: zero })}>
+                    Say how {label} relates
+                  </Button>
+                )}
+              </div>
+            ))}
         {problem === null ? null : (
           <p className="says-why" role="alert">
             Found “{problem.found}”; expected {problem.expected}. {problem.mend}
@@ -188,7 +220,22 @@ export function Stage({ params }: StageProps) {
         <LevelsEntry site={site} datum={results?.datum.label ?? ''} onClose={() => setEntering(null)} />
       ) : null}
       {adding === null ? null : (
-        <AddRow table="holes" title="Plan a hole" prefill={adding} onClose={() => setAdding(null)} />
+        <AddRow
+          table="holes"
+          title="Plan a hole"
+          prefill={adding}
+          first={ASKED_OF_A_HOLE}
+          more="More about the hole"
+          onClose={() => setAdding(null)}
+        />
+      )}
+      {relating === null ? null : (
+        <AddRow
+          table="datum_shifts"
+          title="Add a step"
+          prefill={relating}
+          onClose={() => setRelating(null)}
+        />
       )}
     </div>
   );
