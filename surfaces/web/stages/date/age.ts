@@ -49,6 +49,21 @@ export function readDetermination(cells: Cells, options: LengthOptions): ReadDet
   return { row: row as unknown as Row<'determinations'>, faults };
 }
 
+/** Whether value and error are F14C. */
+export const isReportedAsF14C = (cells: Cells): boolean =>
+  cells['method']?.trim() === 'radiocarbon' && cells['reported_as']?.trim() === 'f14c';
+
+/** Air has never held 3; no age is given to parts of a year. */
+const MOST_F14C = 3;
+
+/** Whether what stands as a radiocarbon age is more likely an F14C of which nobody said so. */
+export function isPerhapsF14C(cells: Cells, options: LengthOptions): boolean {
+  const { method, value } = readDetermination(cells, options).row;
+  const isUnsaid = (cells['reported_as']?.trim() ?? '') === '';
+  if (method !== 'radiocarbon' || !isUnsaid || value === null) return false;
+  return value > 0 && value < MOST_F14C && !Number.isInteger(value);
+}
+
 export function ageOfCells(
   cells: Cells,
   options: LengthOptions,

@@ -7,17 +7,17 @@ import {
   LINE,
   Sets,
   Silhouette,
-  scale,
   type Theme,
   useInk,
   years,
 } from '@stillstand/output/figures';
 import { memo } from 'react';
 import { Mark, printed } from '../../parts/index.ts';
+import { isReportedAsF14C } from './age.ts';
+import { laneScale, PX } from './lane.ts';
 import type { Determination } from './rows.ts';
-import { setWords } from './set-words.ts';
+import { commonEra, setWords } from './set-words.ts';
 
-const PX = 13 / 7;
 /** Of a silhouette with its sets, pixels; a row is a ruled line, or two on a narrow page. */
 const TALL = 38;
 
@@ -47,7 +47,8 @@ export const DateRow = memo(function DateRow({
   const cell = (column: string): string => row.cells[column]?.trim() ?? '';
   const isRejected = cell('status') === 'rejected';
   const code = cell('lab_code') || 'no code';
-  const measured = `${cell('value') === '' ? '–' : numberWords(cell('value'))} ± ${cell('error') === '' ? '–' : numberWords(cell('error'))}`;
+  const isF14C = isReportedAsF14C(row.cells);
+  const measured = `${numberWords(cell('value'), isF14C)} ± ${numberWords(cell('error'), isF14C)}`;
   return (
     <tr
       className={
@@ -68,7 +69,9 @@ export const DateRow = memo(function DateRow({
       </th>
       {isWide ? <td className="lab">{code}</td> : null}
       {isWide ? <td className="number">{printed(depth_m, 2)}</td> : null}
-      <td className="number measured">{measured}</td>
+      <td className="number measured">
+        {isF14C ? <span className="kind">F14C</span> : null} {measured}
+      </td>
       <td className="lane">
         {date === null ? (
           <span className="no-age">
@@ -90,7 +93,10 @@ export const DateRow = memo(function DateRow({
         <td className="age">
           {date === null ? null : (
             <>
-              <b>{years(date.median_cal_bp)}</b> <span className="pm">({wholeSet(date)})</span>
+              <b>{years(date.median_cal_bp)}</b>{' '}
+              <span className="pm">
+                ({wholeSet(date)}) {commonEra(date.median_cal_bp)}
+              </span>
             </>
           )}
         </td>
@@ -123,7 +129,7 @@ function RowAge({
   lane: number;
   theme: Theme;
 }) {
-  const x = scale(oldest, youngest, 4, lane / PX - 4);
+  const x = laneScale(oldest, youngest, lane);
   const tall = TALL / PX;
   return (
     <svg width={lane} height={TALL} viewBox={`0 0 ${lane / PX} ${tall}`} aria-hidden="true">
@@ -142,5 +148,7 @@ function Baseline({ y, lane }: { y: number; lane: number }) {
 }
 
 /** As typed where it is no plain number. */
-const numberWords = (typed: string): string =>
-  /^-?\d+(?:\.\d+)?$/.test(typed) ? printed(Number(typed), typed.includes('.') ? 1 : 0) : typed;
+function numberWords(typed: string, isF14C: boolean): string {
+  if (!/^-?\d+(?:\.\d+)?$/.test(typed)) return typed || '–';
+  return printed(Number(typed), isF14C ? 4 : typed.includes('.') ? 1 : 0);
+}

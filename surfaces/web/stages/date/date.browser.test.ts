@@ -105,6 +105,34 @@ test('a date added by hand is there at once and says what it waits for', async (
   await row('INV-9001, sample T2-04').waitFor({ state: 'detached' });
 });
 
+test('an F14C typed as an age is asked about, and is shown as the laboratory gave it', async () => {
+  await row('INV-2522, sample M2-01').click();
+  await page.getByRole('heading', { name: 'INV-2522' }).waitFor();
+  const set = async (name: string, typed: string): Promise<void> => {
+    const field = page.getByLabel(name, { exact: true });
+    await field.fill(typed);
+    await field.press('Enter');
+  };
+  await page.getByLabel('Calibration curve', { exact: true }).selectOption('bomb21_sh1_2');
+  await set('Conventional age', '1.2534');
+  await set('Its 1 sd', '0.0025');
+  await page.getByText('Is 1.2534 an F14C?').waitFor();
+  await page.getByRole('button', { name: 'It is F14C' }).click();
+  assert.equal(await page.getByLabel('F14C', { exact: true }).inputValue(), '1.2534');
+  await page.getByText('Is 1.2534 an F14C?').waitFor({ state: 'detached' });
+  await page.locator('.large-age', { hasText: 'F14C 1.2534 ± 0.0025 as measured' }).waitFor();
+  assert.match(await median(), /^−\d+ cal BP, median (19|20)\d\d CE$/);
+  assert.match(
+    (await lineOf('INV-2522, sample M2-01').locator('.measured').textContent()) ?? '',
+    /^F14C 1\.2534 ± 0\.0025$/,
+  );
+  const picture = process.env['STILLSTAND_PICTURE'];
+  if (picture !== undefined) await page.screenshot({ path: picture, fullPage: true });
+  await allSaved(page);
+  for (let i = 0; i < 4; i++) await undo();
+  await page.getByLabel('Conventional age', { exact: true }).waitFor();
+});
+
 test('a table with a bad row: previewed, named, taken whole; the bad cell is kept as typed and mended in place', async () => {
   await page.getByRole('button', { name: 'Bring a table' }).click();
   const text =

@@ -7,12 +7,14 @@ import type { Published } from '@stillstand/campaign/steps';
 import type { Row } from '@stillstand/campaign/tables';
 import { loadCurve } from '@stillstand/published/curves';
 import { demoResults, demoRows } from '../describe/fixtures/demo.ts';
-import { ageOfCells } from './age.ts';
+import { ageOfCells, isPerhapsF14C, isReportedAsF14C } from './age.ts';
 import { type BringOptions, broughtRows } from './bring/brought-row.ts';
 import { bestSheet, guessMapping, headingLine, oursFor } from './bring/mapping.ts';
 import { bringTable } from './bring/their-table.ts';
 import { readWorkbook } from './bring/workbook.ts';
+import { placeLabels } from './place-labels.ts';
 import { grouped, span } from './rows.ts';
+import { commonEra } from './set-words.ts';
 
 const FIXTURES = join(import.meta.dirname, 'fixtures');
 const fixture = (name: string) => new Uint8Array(readFileSync(join(FIXTURES, name)));
@@ -91,6 +93,45 @@ test('half typed, it says what it waits for', () => {
     said({ method: 'radiocarbon', value: '60000', error: '25', calibration_curve: 'shcal20' }),
     /older/,
   );
+});
+
+test('a value that is no age is asked about, until somebody says what it is', () => {
+  const cells = { method: 'radiocarbon', value: '1.2534', error: '0.0025' };
+  assert.ok(isPerhapsF14C(cells, {}));
+  assert.ok(isPerhapsF14C({ ...cells, value: '0,4179' }, { decimal_comma: true }));
+  for (const other of [
+    { value: '2' },
+    { value: '-0.5' },
+    { value: '3.2' },
+    { value: '2914' },
+    { value: '1.2x' },
+    { value: '' },
+    { method: 'lead210' },
+    { reported_as: 'age' },
+    { reported_as: 'f14c' },
+  ]) {
+    assert.ok(!isPerhapsF14C({ ...cells, ...other }, {}), JSON.stringify(other));
+  }
+  assert.ok(isReportedAsF14C({ ...cells, reported_as: 'f14c' }));
+  assert.ok(!isReportedAsF14C(cells));
+});
+
+test('a year after 1950 is said in the common era too', () => {
+  assert.equal(commonEra(-13), '1963 CE');
+  assert.equal(commonEra(-12.6), '1963 CE');
+  assert.equal(commonEra(0), '');
+  assert.equal(commonEra(310), '');
+});
+
+test('of labels in one line the heaviest is placed first, none touches another, none leaves the page', () => {
+  const label = (middle: number, half: number, weight: number) => ({ middle, half, weight });
+  assert.deepEqual(placeLabels([label(30, 20, 0.15), label(55, 20, 0.72), label(120, 20, 0.01)], 200, 6), [
+    null,
+    55,
+    120,
+  ]);
+  assert.deepEqual(placeLabels([label(5, 20, 1), label(195, 20, 0.5)], 200, 6), [20, 180]);
+  assert.deepEqual(placeLabels([], 200, 6), []);
 });
 
 test('the table goes hole by hole along the section, from the top down', () => {

@@ -10,14 +10,21 @@ import { counted, useWidth } from '../../parts/index.ts';
 import { useNavigate, useTheme } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
 import type { StageProps } from '../index.ts';
-import { type Age, ageOfCells, type Cells, readDetermination } from './age.ts';
+import {
+  type Age,
+  ageOfCells,
+  type Cells,
+  isPerhapsF14C,
+  isReportedAsF14C,
+  readDetermination,
+} from './age.ts';
 import { curvesFor, useCurves } from './curves.ts';
 import './date.css';
 import { DatesTable } from './dates-table.tsx';
 import { DeterminationForm } from './determination-form.tsx';
 import { type Calibrated, LargeAge } from './large-age.tsx';
 import { grouped, span } from './rows.ts';
-import { setWords } from './set-words.ts';
+import { commonEra, setWords } from './set-words.ts';
 
 const NO_CELLS: Cells = {};
 
@@ -103,6 +110,7 @@ const Dates = memo(function Dates({
       samples={sampleRows.map((r) => r.cells['sample']?.trim() ?? '').filter(Boolean)}
       sampleRow={sampleRows.find((r) => r.cells['sample']?.trim() === sampleName)?.row_id ?? null}
       material={sample?.material ?? ''}
+      isPerhapsF14C={isPerhapsF14C(cells, options)}
       isReadOnly={store.readOnly}
       onType={(column, text) =>
         setDraft((before) => ({
@@ -128,7 +136,8 @@ const Dates = memo(function Dates({
           <>
             <div className="age-answer">
               <p className="median">
-                {years(age.date.median_cal_bp)} <span className="unit">cal BP, median</span>
+                {years(age.date.median_cal_bp)}{' '}
+                <span className="unit">cal BP, median {commonEra(age.date.median_cal_bp)}</span>
               </p>
               <dl>
                 <div>
@@ -146,7 +155,14 @@ const Dates = memo(function Dates({
               </dl>
             </div>
             {ageWidth === 0 ? null : (
-              <LargeAge date={age.date} on={on} theme={theme} width={ageWidth} height={height} />
+              <LargeAge
+                date={age.date}
+                on={on}
+                isF14C={isReportedAsF14C(cells)}
+                theme={theme}
+                width={ageWidth}
+                height={height}
+              />
             )}
           </>
         )}

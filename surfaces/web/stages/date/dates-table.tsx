@@ -7,16 +7,14 @@ import {
   LyingStaff,
   type Scale,
   SIZE,
-  scale,
   staffStep,
   TEXT_FAMILY,
   type Theme,
   years,
 } from '@stillstand/output/figures';
 import { DateRow } from './date-row.tsx';
+import { laneScale, PX } from './lane.ts';
 import type { Group } from './rows.ts';
-
-const PX = 13 / 7;
 
 export function DatesTable({
   groups,
@@ -40,7 +38,7 @@ export function DatesTable({
 }) {
   const isWide = width >= 620;
   const lane = Math.max(86, Math.floor(isWide ? width - 502 : width - 216));
-  const x = scale(span.oldest, span.youngest, 4, lane / PX - 4);
+  const x = laneScale(span.oldest, span.youngest, lane);
   return (
     <table className={isWide ? 'dates wide' : 'dates'}>
       <caption>

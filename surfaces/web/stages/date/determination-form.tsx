@@ -1,9 +1,9 @@
 /** The cells of one determination; what is typed is drawn before it is written. */
 import { sampleMaterials } from '@stillstand/published/vocabularies';
-import { Button, ColumnField, Mark } from '../../parts/index.ts';
+import { Button, ColumnField, type Help, Mark } from '../../parts/index.ts';
 import { useNavigate } from '../../shell/index.ts';
 import type { DocRow } from '../../store/index.ts';
-import type { Cells } from './age.ts';
+import { type Cells, isReportedAsF14C } from './age.ts';
 import { Rejection } from './rejection.tsx';
 
 const ALWAYS = ['lab_code', 'sample', 'method', 'value', 'error'] as const;
@@ -33,12 +33,22 @@ const NAMES: Readonly<Record<string, string>> = {
   reference_year: 'Counted back from',
 };
 
+/** F14C has no unit, and is not what the schema says of ages. */
+const F14C_HELP: Readonly<Record<string, Help>> = {
+  value: {
+    about: 'Radiocarbon as F14C, the fraction modern corrected for δ13C',
+    range: '0.3 to 1 in the Holocene, above 1 after 1950',
+  },
+  error: { about: '1 sigma of F14C as reported', range: '0.001 to 0.005' },
+};
+
 export function DeterminationForm({
   row,
   draft,
   samples,
   sampleRow,
   material,
+  isPerhapsF14C,
   isReadOnly,
   onType,
   onCommit,
@@ -52,6 +62,8 @@ export function DeterminationForm({
   sampleRow: string | null;
   /** What its sample is made of. */
   material: string;
+  /** To be asked: value is said to be an age and looks like an F14C. */
+  isPerhapsF14C: boolean;
   isReadOnly: boolean;
   onType: (column: string, typed: string) => void;
   onCommit: (cells: Record<string, string>) => void;
@@ -59,21 +71,17 @@ export function DeterminationForm({
 }) {
   const navigate = useNavigate();
   const method = draft['method']?.trim() ?? '';
+  const isF14C = isReportedAsF14C(draft);
   const field = (column: string) => (
     <ColumnField
       key={column}
       table="determinations"
       column={column}
-      name={
-        column === 'value' && method === 'radiocarbon'
-          ? 'Conventional age'
-          : column === 'value'
-            ? 'Age before 1950'
-            : (NAMES[column] ?? label(column))
-      }
+      name={column === 'value' ? nameOfValue(method, isF14C) : (NAMES[column] ?? label(column))}
       value={row.cells[column] ?? ''}
       disabled={isReadOnly}
       {...(column === 'sample' ? { labels: samples } : {})}
+      {...(isF14C && F14C_HELP[column] !== undefined ? { help: F14C_HELP[column] } : {})}
       onType={(typed) => onType(column, typed)}
       onCommit={(typed) => onCommit({ [column]: typed })}
     />
@@ -96,7 +104,25 @@ export function DeterminationForm({
         </p>
       )}
       <Rejection row={row} isReadOnly={isReadOnly} onCommit={onCommit} />
-      <div className="fields">{columns.map(field)}</div>
+      <div className="fields">
+        {columns.map((column) =>
+          column in F14C_HELP ? (
+            <div key={column} className={isF14C ? 'without-unit' : undefined}>
+              {field(column)}
+              {column === 'value' && isPerhapsF14C ? (
+                <p className="ask-f14c" role="status">
+                  Is {draft['value']?.trim()} an F14C?{' '}
+                  <Button disabled={isReadOnly} onClick={() => onCommit({ reported_as: 'f14c' })}>
+                    It is F14C
+                  </Button>
+                </p>
+              ) : null}
+            </div>
+          ) : (
+            field(column)
+          ),
+        )}
+      </div>
       {field('note')}
       <p className="acts">
         {sampleRow === null ? null : (
@@ -111,6 +137,11 @@ export function DeterminationForm({
       </p>
     </section>
   );
+}
+
+function nameOfValue(method: string, isF14C: boolean): string {
+  if (isF14C) return 'F14C';
+  return method === 'radiocarbon' ? 'Conventional age' : 'Age before 1950';
 }
 
 const label = (column: string): string => {

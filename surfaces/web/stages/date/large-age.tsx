@@ -10,6 +10,7 @@ import {
   isMarine,
   LINE,
   LyingStaff,
+  printed,
   type Scale,
   Sets,
   SIZE,
@@ -25,10 +26,10 @@ import {
   years,
 } from '@stillstand/output/figures';
 import { ageFromF14C, type YearlyCurve } from '@stillstand/science/dating';
+import { PX } from './lane.ts';
+import { placeLabels } from './place-labels.ts';
 import { setWords } from './set-words.ts';
 
-/** Pixels of the screen for one point: 7 pt are 13 px. */
-const PX = 13 / 7;
 const LEFT = 30;
 const RIGHT = 14;
 
@@ -42,6 +43,7 @@ export interface Calibrated {
 export function LargeAge({
   date,
   on,
+  isF14C,
   theme,
   width: pixels,
   height: tall,
@@ -49,6 +51,8 @@ export function LargeAge({
   date: DateResult;
   /** Null for an age in calendar years. */
   on: Calibrated | null;
+  /** What the laboratory gave is F14C. */
+  isF14C: boolean;
   theme: Theme;
   width: number;
   height: number;
@@ -74,7 +78,15 @@ export function LargeAge({
       <InkContext value={INKS[theme]}>
         <Drops date={date} x={x} from={base} to={on === null ? staffY : height - 4} />
         {on === null ? null : (
-          <Distance date={date} on={on} x={x} top={staffY + 24} bottom={height - 5} right={width - RIGHT} />
+          <Distance
+            date={date}
+            on={on}
+            measured={measuredWords(date, isF14C)}
+            x={x}
+            top={staffY + 24}
+            bottom={height - 5}
+            right={width - RIGHT}
+          />
         )}
         <Silhouette date={date} x={x} y={base} height={base - 14} />
         <g transform={`translate(0 ${base + 3.4})`}>
@@ -122,26 +134,27 @@ function MedianMark({ date, x, y }: { date: DateResult; x: Scale; y: number }) {
   );
 }
 
-/** Each part of the 95 % set under its line, as far as there is room. */
+/** Each part of the 95 % set under its line, the likeliest first, as far as there is room. */
 function SetLabels({ date, x, y, width }: { date: DateResult; x: Scale; y: number; width: number }) {
-  let free = 0;
+  const words = date.sets_95.map((set) => setWords(set, date.sets_95.length > 1));
+  const places = placeLabels(
+    date.sets_95.map((set, i) => ({
+      middle: (x(set.older_cal_bp) + x(set.younger_cal_bp)) / 2,
+      half: textWidth(words[i]!) / 2,
+      weight: set.probability,
+    })),
+    width,
+    6,
+  );
   return (
     <g>
-      {date.sets_95.map((set) => {
-        const words = setWords(set, date.sets_95.length > 1);
-        const half = textWidth(words) / 2;
-        const middle = Math.min(
-          width - half,
-          Math.max(half, (x(set.older_cal_bp) + x(set.younger_cal_bp)) / 2),
-        );
-        if (middle - half < free) return null;
-        free = middle + half + 6;
-        return (
-          <Text key={set.older_cal_bp} x={middle} y={y} anchor="middle" halo>
-            {words}
+      {places.map((at, i) =>
+        at === null ? null : (
+          <Text key={words[i]} x={at} y={y} anchor="middle" halo>
+            {words[i]}
           </Text>
-        );
-      })}
+        ),
+      )}
     </g>
   );
 }
@@ -155,6 +168,7 @@ const BEFORE_MONTHS = 9;
 function Distance({
   date,
   on,
+  measured,
   x,
   top,
   bottom,
@@ -162,6 +176,8 @@ function Distance({
 }: {
   date: DateResult;
   on: Calibrated;
+  /** What the laboratory gave. */
+  measured: string;
   x: Scale;
   top: number;
   bottom: number;
@@ -226,7 +242,7 @@ function Distance({
       <UprightStaff x={LEFT - 7} scale={y} low={-most} high={most} sign {...staffStep(y.k, 6, 11)} />
       {right - LEFT < 230 ? null : (
         <Text x={right - 2} y={y(0) - 2.4} anchor="end" voice="ink2" halo>
-          {years(date.value)} ± {years(date.error)} BP as measured
+          {measured} as measured
         </Text>
       )}
       <Text x={LEFT + 3} y={bottom - 3} voice="ink2" halo>
@@ -235,6 +251,9 @@ function Distance({
     </g>
   );
 }
+
+const measuredWords = ({ value, error, f14c, f14c_sigma }: DateResult, isF14C: boolean): string =>
+  isF14C ? `F14C ${printed(f14c, 4)} ± ${printed(f14c_sigma, 4)}` : `${years(value)} ± ${years(error)} BP`;
 
 /** The drawing in words. */
 function ageWords(date: DateResult): string {

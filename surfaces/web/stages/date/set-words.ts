@@ -1,6 +1,9 @@
 import type { AgeInterval } from '@stillstand/campaign/results';
 import { years } from '@stillstand/output/figures';
 
+/** "1963 CE" of a year after 1950; nothing of the others, which are read in cal BP. */
+export const commonEra = (cal_bp: number): string => (cal_bp < 0 ? `${1950 - Math.round(cal_bp)} CE` : '');
+
 /** "5,587–5,468", and with its share where the set has several parts: "5,587–5,468 (12 %)". */
 export function setWords(set: AgeInterval, withShare: boolean): string {
   const younger =
