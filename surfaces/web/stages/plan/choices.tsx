@@ -14,7 +14,7 @@ export function Choices() {
           column="value"
           name="Name"
           help={{ about: 'Coast and year, as you would write it on the field book' }}
-          value={store.setting('name') ?? ''}
+          value={store.name()}
           disabled={store.readOnly}
           onCommit={(typed) => store.setSetting('name', typed.trim())}
         />

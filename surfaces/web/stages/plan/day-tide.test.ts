@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { campaignOffset, clockAt, dayTide, isoAt, offsetIn } from './day-tide.ts';
 import { readTideTable } from './tide-table.ts';
-import { type Way, wayIn, withWay } from './way.ts';
+import { switchedTo, type Way, wayIn, withWay } from './way.ts';
 
 const OFFSET = -480;
 const site = {
@@ -108,6 +108,13 @@ test('the way stands in the note in words and comes back; the rest of the note s
   assert.equal(withWay(withWay(note, boat), way), note);
   assert.equal(wayIn('way: over the hill'), null);
   assert.equal(wayIn(''), null);
+});
+
+test('the level of a boat is none of the ground: switched, the lowest ground is offered or nothing', () => {
+  const boat: Way = { kind: 'boat', level_m: -0.8, margin_m: 0.4, minutes: 20 };
+  assert.deepEqual(switchedTo('foot', boat, 0.517), { ...boat, kind: 'foot', level_m: 0.52 });
+  assert.ok(Number.isNaN(switchedTo('foot', boat, null).level_m));
+  assert.ok(Number.isNaN(switchedTo('boat', way, 0.517).level_m));
 });
 
 test('the campaign’s clock is that of its own times', () => {

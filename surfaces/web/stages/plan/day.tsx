@@ -50,20 +50,29 @@ export function useFieldDay(): { day: DocRow | null; days: DocRow[]; choose: (ro
   return { day, days, choose };
 }
 
+/** A day is most often planned the evening before. */
+const dayAfter = (date: string): string =>
+  new Date(Date.parse(`${date}T12:00:00Z`) + 86_400_000).toISOString().slice(0, 10);
+
 export function WhichDay({ day, days, choose }: ReturnType<typeof useFieldDay>) {
   const store = useStore();
   const openRow = useOpenRow();
   const today = timeWithOffset(new Date()).slice(0, 10);
   // Crew and contacts are most often those of the day before; a permit is to be seen anew.
   const { crew = '', contacts = '' } = days.at(-1)?.cells ?? {};
-  const begin = (): void =>
+  const [other, setOther] = useState<string | null>(null);
+  const dayOf = (date: string): DocRow | undefined => days.find((row) => row.cells['date']?.trim() === date);
+  const begin = (date: string): void => {
+    setOther(null);
     choose(
-      store.addRow('days', {
-        date: today,
-        ...(crew === '' ? {} : { crew }),
-        ...(contacts === '' ? {} : { contacts }),
-      }),
+      dayOf(date)?.row_id ??
+        store.addRow('days', {
+          date,
+          ...(crew === '' ? {} : { crew }),
+          ...(contacts === '' ? {} : { contacts }),
+        }),
     );
+  };
   return (
     <div className="which">
       {days.length === 0 ? null : (
@@ -82,10 +91,31 @@ export function WhichDay({ day, days, choose }: ReturnType<typeof useFieldDay>) 
           </select>
         </label>
       )}
-      {store.readOnly || days.some((row) => row.cells['date'] === today) ? null : (
-        <Button mark="plus" onClick={begin}>
+      {store.readOnly || dayOf(today) !== undefined ? null : (
+        <Button mark="plus" onClick={() => begin(today)}>
           Begin today
         </Button>
+      )}
+      {store.readOnly ? null : other === null ? (
+        <Button kind="bare" onClick={() => setOther(dayAfter(today))}>
+          Another date
+        </Button>
+      ) : (
+        <form
+          onSubmit={(event) => {
+            event.preventDefault();
+            begin(other);
+          }}
+        >
+          <input
+            type="date"
+            required
+            aria-label="Date of the day"
+            value={other}
+            onChange={(event) => setOther(event.target.value)}
+          />
+          <Button type="submit">{dayOf(other) === undefined ? 'Begin this day' : 'Show this day'}</Button>
+        </form>
       )}
       {day === null ? null : (
         <Button kind="bare" onClick={() => openRow({ table: 'days', row_id: day.row_id })}>

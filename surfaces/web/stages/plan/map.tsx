@@ -11,17 +11,26 @@ export interface MappedHole {
   place: Place;
 }
 
+export interface MappedSite {
+  row_id: string;
+  site: string;
+  place: Place;
+}
+
 const EDGE = { left: 8, right: 8, top: 8, bottom: 8 };
 /** Shown around the holes at least, m. */
 const LEAST_SPAN_M = 120;
 
 export function CampaignMap({
   holes,
+  sites,
   coasts,
   chosen,
   onChoose,
 }: {
   holes: readonly MappedHole[];
+  /** Stand on the map until a hole has its place. */
+  sites: readonly MappedSite[];
   coasts: readonly Coast[];
   chosen: string | null;
   onChoose: (row_id: string) => void;
@@ -29,14 +38,19 @@ export function CampaignMap({
   const clip = useId();
   const [frame, width] = useWidth(420);
   const height = Math.max(260, Math.min(470, Math.round(width * 0.8)));
-  if (holes.length === 0) {
+  const placed = holes.length > 0 ? holes : sites;
+  if (placed.length === 0) {
     return (
       <div className="map-empty">
         <p>The map is drawn as soon as a hole or site has its latitude and longitude.</p>
       </div>
     );
   }
-  const view = viewOf(holes, width, height);
+  const view = viewOf(
+    placed.map(({ place }) => place),
+    width,
+    height,
+  );
   const section = sectionLine(holes, view);
   const { lines, labels } = graticule(view);
   const bar_m = roundLength((width * 0.28) / view.px_per_m);
@@ -47,7 +61,11 @@ export function CampaignMap({
         className="map"
         viewBox={`0 0 ${width} ${height}`}
         role="group"
-        aria-label={`Map of ${holes.length} holes: ${holes.map((h) => h.hole).join(', ')}`}
+        aria-label={
+          holes.length > 0
+            ? `Map of ${holes.length} holes: ${holes.map((h) => h.hole).join(', ')}`
+            : `Map of ${sites.map((s) => s.site).join(', ')}; no hole has its place yet`
+        }
       >
         <clipPath id={clip}>
           <rect x={EDGE.left} y={EDGE.top} width={width - 16} height={height - 16} />
@@ -66,6 +84,19 @@ export function CampaignMap({
             {text}
           </text>
         ))}
+        {holes.length > 0
+          ? null
+          : sites.map(({ row_id, site, place }) => {
+              const { x, y } = view.at(place);
+              return (
+                <g key={row_id} className="site">
+                  <path d={`M${x - 8} ${y}H${x + 8}M${x} ${y - 8}V${y + 8}`} />
+                  <text x={x + 12} y={y - 6}>
+                    {site}
+                  </text>
+                </g>
+              );
+            })}
         {placedLabels(holes, view).map(({ hole, x, y, labelX, labelY }) => (
           // biome-ignore lint/a11y/useSemanticElements: a button cannot stand inside a drawing
           <g
@@ -146,9 +177,9 @@ interface View {
   high: Place;
 }
 
-function viewOf(holes: readonly MappedHole[], width: number, height: number): View {
-  const first = planeAround(holes[0]!.place);
-  const points = holes.map(({ place }) => first.to(place));
+function viewOf(places: readonly Place[], width: number, height: number): View {
+  const first = planeAround(places[0]!);
+  const points = places.map(first.to);
   const east = points.map((p) => p.east_m);
   const north = points.map((p) => p.north_m);
   const middle = first.from({

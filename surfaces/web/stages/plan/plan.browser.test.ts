@@ -46,6 +46,9 @@ test('on foot over a low place: read the dry spans, take one over, find it in th
   await page.getByRole('button', { name: 'Begin today' }).click();
   await page.getByText('No hour to leave by').waitFor();
   await field('The way').selectOption('foot');
+  // The water a boat needs is no lowest point: the lowest ground stands in, and is said to.
+  await page.getByText('The way is not stated').waitFor();
+  assert.notEqual(await field('Lowest point').inputValue(), '-0.80');
   await field('Lowest point').fill('0.50');
   await field('Lowest point').press('Enter');
   await field('The way takes').fill('45');
@@ -127,7 +130,19 @@ test('without constants it says what is needed; an agency’s list is pasted and
   await page.waitForURL(/#\/[0-9a-f]{12}/);
   const bare = /#\/([0-9a-f]{12})/.exec(page.url())![1]!;
   await page.goto(`${await served()}#/${bare}/plan`);
-  await page.getByRole('button', { name: 'Begin today' }).click();
+  // The name it was begun with; a day that is not today; a map as soon as a site has its place.
+  assert.equal(await page.locator('.choices').getByLabel('Name', { exact: true }).inputValue(), 'Bare coast');
+  await page.getByRole('button', { name: 'Another date' }).click();
+  await page.getByLabel('Date of the day').fill('2031-05-04');
+  await page.getByRole('button', { name: 'Begin this day' }).click();
+  await page.getByLabel('Which day').waitFor();
+  await page.getByRole('button', { name: 'Add a site' }).click();
+  const newSite = page.getByRole('dialog');
+  await newSite.getByLabel('Site (needed)', { exact: true }).fill('Spit');
+  await newSite.getByLabel('Latitude', { exact: true }).fill('-46.4110');
+  await newSite.getByLabel('Longitude', { exact: true }).fill('-121.3130');
+  await newSite.getByRole('button', { name: 'Write it down' }).click();
+  await page.getByRole('group', { name: 'Map of Spit; no hole has its place yet' }).waitFor();
   await page.getByText(/Needed: tidal constants of a gauge/).waitFor();
   await page.getByRole('button', { name: 'Paste tidal constants' }).click();
   const paste = page.getByRole('dialog');

@@ -12,7 +12,7 @@ import { Choices } from './choices.tsx';
 import { ConstantsEntry } from './constants-entry.tsx';
 import { BeforeTheDay, useFieldDay, WhichDay } from './day.tsx';
 import { LevelsEntry } from './levels-entry.tsx';
-import { CampaignMap, type MappedHole } from './map.tsx';
+import { CampaignMap, type MappedHole, type MappedSite } from './map.tsx';
 import { CoastButton, HoleHere, useCoasts } from './map-tools.tsx';
 import { unrelatedDatums } from './new-datums.ts';
 import { PipeToCarry } from './pipe.tsx';
@@ -53,6 +53,12 @@ export function Stage({ params }: StageProps) {
         ? []
         : [{ row_id, hole, state, place: { latitude_deg, longitude_deg } }],
   );
+  const sites: MappedSite[] = (campaign?.rows.sites ?? []).flatMap(
+    ({ row_id, site, latitude_deg, longitude_deg }) =>
+      latitude_deg === null || longitude_deg === null
+        ? []
+        : [{ row_id, site, place: { latitude_deg, longitude_deg } }],
+  );
   const levels: TideMark[] = (campaign?.rows.tide_levels ?? [])
     .filter((level) => level.site === campaign?.rows.sites[0]?.site)
     .map(({ level, elevation_m, sigma_m }) => ({ name: level, elevation_m, sigma_m }))
@@ -82,6 +88,7 @@ export function Stage({ params }: StageProps) {
       <section className="where" aria-label="Map">
         <CampaignMap
           holes={holes}
+          sites={sites}
           coasts={coasts}
           chosen={params['row'] ?? null}
           onChoose={(row_id) => openRow({ table: 'holes', row_id })}

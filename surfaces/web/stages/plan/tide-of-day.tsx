@@ -10,7 +10,7 @@ import { LeaveByField } from './leave-by-field.tsx';
 import { LeaveBy, Spans } from './open-spans.tsx';
 import { TidePicture } from './tide-picture.tsx';
 import { TideTableEntry } from './tide-table-entry.tsx';
-import { type Way, wayIn, withWay } from './way.ts';
+import { switchedTo, type Way, wayIn, withWay } from './way.ts';
 import { LEAST_MARGIN_M, USUAL_WAY_MIN, WayFields } from './way-fields.tsx';
 
 export function TideOfDay({ day, days }: { day: DocRow; days: readonly DocRow[] }) {
@@ -26,8 +26,12 @@ export function TideOfDay({ day, days }: { day: DocRow; days: readonly DocRow[] 
     (low, g) => Math.min(low ?? g.elevation_m, g.elevation_m),
     null,
   );
-  const stated = wayOf(day, days);
-  const way = stated ?? (lowest === null ? null : overLowest(lowest));
+  const recorded = wayOf(day, days);
+  // Another kind is stated when its level is written; until then what stands in is told apart.
+  const [kind, setKind] = useState<Way['kind'] | null>(null);
+  const stated = kind === null || kind === recorded?.kind ? recorded : null;
+  const shown = stated ?? switchedTo(kind ?? 'foot', recorded ?? USUAL_WAY, lowest);
+  const way = Number.isFinite(shown.level_m) ? shown : null;
   const datum = results?.datum.label ?? '';
   const site = campaign?.rows.sites[0]?.site ?? null;
   const tide = useMemo(
@@ -74,9 +78,11 @@ export function TideOfDay({ day, days }: { day: DocRow; days: readonly DocRow[] 
         {of === null || stated !== null ? null : (
           <Plate state="caution" word="The way is not stated">
             <p>
-              {way === null
-                ? 'Write its lowest point below: the tide then tells when it is open.'
-                : 'The lowest levelled ground stands in for it. A gut or crossing on the way may lie lower and shut first: level it, and write it below.'}
+              {shown.kind === 'boat'
+                ? 'Write below the water the boat needs: the tide then tells when it floats.'
+                : way === null
+                  ? 'Write its lowest point below: the tide then tells when it is open.'
+                  : 'The lowest levelled ground stands in for it. A gut or crossing on the way may lie lower and shut first: level it, and write it below.'}
             </p>
           </Plate>
         )}
@@ -92,11 +98,15 @@ export function TideOfDay({ day, days }: { day: DocRow; days: readonly DocRow[] 
         )}
         <WayFields
           key={day.row_id}
-          way={way}
+          way={shown}
           datum={datum}
           grounds={grounds}
           readOnly={store.readOnly}
-          onChange={(next) => set({ note: withWay(day.cells['note'] ?? '', next) })}
+          onKind={setKind}
+          onChange={(next) => {
+            setKind(null);
+            set({ note: withWay(day.cells['note'] ?? '', next) });
+          }}
         />
         <LeaveByField
           leaveBy={leaveBy}
@@ -137,13 +147,13 @@ function wayOf(day: DocRow, days: readonly DocRow[]): Way | null {
   return null;
 }
 
-/** Stands in, and is said to, until the crew states its way. */
-const overLowest = (ground_m: number): Way => ({
+/** Over the lowest ground it stands in, and is said to, until the crew states its way. */
+const USUAL_WAY: Way = {
   kind: 'foot',
-  level_m: Math.round(ground_m * 100) / 100,
+  level_m: Number.NaN,
   margin_m: LEAST_MARGIN_M,
   minutes: USUAL_WAY_MIN,
-});
+};
 
 function NoTide({
   needs,

@@ -10,24 +10,22 @@ export const LEAST_MARGIN_M = 2 * WEATHER_SD_M;
 export const USUAL_WAY_MIN = 30;
 
 export function WayFields({
-  way,
+  way: base,
   datum,
   grounds,
   readOnly,
+  onKind,
   onChange,
 }: {
-  way: Way | null;
+  /** Its level is NaN until one is written. */
+  way: Way;
   datum: string;
   grounds: readonly { hole: string; elevation_m: number }[];
   readOnly: boolean;
+  /** Another kind was chosen: its level is still to be written. */
+  onKind: (kind: Way['kind']) => void;
   onChange: (way: Way) => void;
 }) {
-  const base: Way = way ?? {
-    kind: 'foot',
-    level_m: Number.NaN,
-    margin_m: LEAST_MARGIN_M,
-    minutes: USUAL_WAY_MIN,
-  };
   const [typed, setTyped] = useState<Readonly<Record<string, string>>>({});
   const shown = {
     level: typed['level'] ?? (Number.isFinite(base.level_m) ? base.level_m.toFixed(2) : ''),
@@ -45,11 +43,7 @@ export function WayFields({
     const found = value(shown[name]);
     return found !== null && found >= parts[name].low && found <= parts[name].high;
   };
-  const commit = (part: Partial<Way>): void => {
-    const next = { ...base, ...part };
-    if (Number.isFinite(next.level_m)) onChange(next);
-  };
-  const entry = (name: keyof typeof parts, write: (found: number) => Partial<Way>) => ({
+  const entry = (name: keyof typeof parts) => ({
     value: shown[name],
     disabled: readOnly,
     inputMode: 'decimal' as const,
@@ -58,9 +52,20 @@ export function WayFields({
       setTyped((before) => ({ ...before, [name]: event.target.value })),
     onBlur: () => {
       if (typed[name] === undefined || !isRight(name)) return;
-      const found = value(shown[name])!;
-      setTyped(({ [name]: _, ...rest }) => rest);
-      commit(write(found));
+      const next: Way = {
+        ...base,
+        ...(typed['level'] !== undefined && isRight('level') ? { level_m: value(shown.level)! } : {}),
+        ...(typed['margin'] !== undefined && isRight('margin') ? { margin_m: value(shown.margin)! } : {}),
+        ...(typed['minutes'] !== undefined && isRight('minutes')
+          ? { minutes: Math.round(value(shown.minutes)!) }
+          : {}),
+      };
+      // Without a level there is no way to write yet: what was typed waits for it.
+      if (!Number.isFinite(next.level_m)) return;
+      setTyped(({ [name]: _, ...before }) =>
+        Object.fromEntries(Object.entries(before).filter(([other]) => !isRight(other as keyof typeof parts))),
+      );
+      onChange(next);
     },
     onKeyDown: (event: { key: string; currentTarget: HTMLInputElement }) => {
       if (event.key === 'Enter') event.currentTarget.blur();
@@ -83,7 +88,10 @@ export function WayFields({
             {...input}
             value={base.kind}
             disabled={readOnly}
-            onChange={(event) => commit({ kind: event.target.value === 'boat' ? 'boat' : 'foot' })}
+            onChange={(event) => {
+              setTyped({});
+              onKind(event.target.value === 'boat' ? 'boat' : 'foot');
+            }}
           >
             <option value="foot">on foot</option>
             <option value="boat">by boat</option>
@@ -104,7 +112,7 @@ export function WayFields({
             : { range: grounds.map((g) => `${g.hole} ${signed(g.elevation_m, 2)}`).join(', ') }),
         }}
       >
-        {(input) => <input {...input} {...entry('level', (level_m) => ({ level_m }))} />}
+        {(input) => <input {...input} {...entry('level')} />}
       </Field>
       <Field
         name="Margin"
@@ -122,7 +130,7 @@ export function WayFields({
           source: 'Common practice, no source; compare your own gauge readings with the prediction',
         }}
       >
-        {(input) => <input {...input} {...entry('margin', (margin_m) => ({ margin_m }))} />}
+        {(input) => <input {...input} {...entry('margin')} />}
       </Field>
       <Field
         name="The way takes"
@@ -134,9 +142,7 @@ export function WayFields({
           range: '15 to 90',
         }}
       >
-        {(input) => (
-          <input {...input} {...entry('minutes', (minutes) => ({ minutes: Math.round(minutes) }))} />
-        )}
+        {(input) => <input {...input} {...entry('minutes')} />}
       </Field>
     </div>
   );

@@ -13,6 +13,13 @@ export interface Way {
   minutes: number;
 }
 
+/** Another kind of way has another level: on foot the lowest levelled ground is offered; by boat none (NaN). */
+export const switchedTo = (kind: Way['kind'], way: Way, lowest_ground_m: number | null): Way => ({
+  ...way,
+  kind,
+  level_m: kind === 'foot' && lowest_ground_m !== null ? Math.round(lowest_ground_m * 100) / 100 : Number.NaN,
+});
+
 const SEGMENT = /(?:^|;\s*)way: ([^;]*)/;
 const FOOT = /^on foot, lowest ([+-]?[\d.]+) m, margin ([\d.]+) m, takes ([\d.]+) min$/;
 const BOAT = /^by boat, water at least ([+-]?[\d.]+) m, margin ([\d.]+) m, takes ([\d.]+) min$/;
