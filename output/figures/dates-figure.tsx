@@ -57,6 +57,13 @@ const youngestOf = (date: DateResult): number => date.sets_95.at(-1)?.younger_ca
 /** Room for the head of the depths, points. */
 const DEPTH = 30;
 
+/** What the laboratory gave and its 1 sd: F14C where there is one. */
+const measuredOf = ({ value, error, f14c, f14c_sigma }: DateResult): [string, string] =>
+  f14c === null ? [years(value), years(error)] : [`F14C ${printed(f14c, 4)}`, printed(f14c_sigma, 4)];
+
+/** " 1963 CE" of a year after 1950. */
+const commonEra = (cal_bp: number): string => (cal_bp < 0 ? ` ${1950 - Math.round(cal_bp)} CE` : '');
+
 /** Columns of words, from the left; the rest is time. */
 function lanes(groups: readonly Group[]) {
   const rows = groups.flatMap((g) => g.rows);
@@ -66,7 +73,7 @@ function lanes(groups: readonly Group[]) {
   const sample = depth + DEPTH + 6;
   const lab = sample + widest((r) => r.date.sample, 24, 60) + 8;
   const measured = lab + widest((r) => r.date.lab_code, 36, 66) + 6;
-  const measuredWidth = widest(({ date }) => `${years(date.value)} ± ${years(date.error)}`, 38, 70);
+  const measuredWidth = widest(({ date }) => measuredOf(date).join(' ± '), 38, 84);
   const plot = measured + measuredWidth + 12;
   return {
     depth: depth + DEPTH,
@@ -175,7 +182,7 @@ export function datesFigure(results: Results, options: FigureOptions = {}): Figu
       warnings: ageWarnings(dates),
       caption: {
         head: 'Calibrated ages.',
-        text: `Each density${yearsOf(dates)} is a silhouette on its own line, drawn to one height; below it the 68 % set thick and the 95 % set thin, gaps left open. At the right median and 95 % range, cal BP. Measured ages (radiocarbon yr BP, or yr before 1950) and offsets are ±1 sd, depths below ground.`,
+        text: `Each density${yearsOf(dates)} is a silhouette on its own line, drawn to one height; below it the 68 % set thick and the 95 % set thin, gaps left open. At the right median and 95 % range, cal BP. Measured ages (radiocarbon yr BP${dates.some((d) => d.f14c !== null) ? ' or F14C' : ''}, or yr before 1950) and offsets are ±1 sd, depths below ground.`,
       },
       height: bottom + 34,
     },
@@ -216,13 +223,17 @@ interface RowProps {
   height: number;
 }
 
-const REASON = { size: SIZE.small };
+const SMALL = { size: SIZE.small };
+/** For the range of an age, to the edge of the page, points. */
+const RANGE_ROOM = 98 - 10 - 26.5;
 
 function DateRow({ row, y, lane, right, time, height }: RowProps) {
   const ink = useInk();
   const { date } = row;
   const rejected = date.status === 'rejected';
   const voice = rejected ? 'ink2' : 'ink';
+  const [measured, error] = measuredOf(date);
+  const calendar = `(${yearRange(oldestOf(date), youngestOf(date))})${commonEra(date.median_cal_bp)}`;
   const median = years(date.median_cal_bp);
   const cut = isTruncated(date);
   const reasonRoom = time(oldestOf(date)) - lane.plot - 6;
@@ -230,7 +241,7 @@ function DateRow({ row, y, lane, right, time, height }: RowProps) {
   // The reason stands on the side of the silhouette with more room.
   const onLeft = reasonRoom > right - time(youngestOf(date)) - 6;
   const reasonWidth = Math.max(reasonRoom, right - time(youngestOf(date)) - 6);
-  const lines = firstLines(wrapped(reason, reasonWidth, REASON), 2, reasonWidth, REASON);
+  const lines = firstLines(wrapped(reason, reasonWidth, SMALL), 2, reasonWidth, SMALL);
   const reasonX = onLeft ? time(oldestOf(date)) - 5 : time(youngestOf(date)) + 5;
   return (
     <g>
@@ -247,7 +258,7 @@ function DateRow({ row, y, lane, right, time, height }: RowProps) {
         {shortened(date.lab_code, lane.labWidth + 0.5)}
       </Text>
       <Text x={lane.measured} y={y} anchor="end" voice={voice} struck={rejected}>
-        {years(date.value)} <Span voice="ink2">± {years(date.error)}</Span>
+        {measured} <Span voice="ink2">± {error}</Span>
       </Text>
       <Silhouette date={date} x={time} y={y} height={height} />
       <Sets date={date} x={time} y={y + 2} />
@@ -269,8 +280,14 @@ function DateRow({ row, y, lane, right, time, height }: RowProps) {
       <Text x={right + 10 + 24} y={y} anchor="end" weight={600} voice={voice} struck={rejected}>
         {median}
       </Text>
-      <Text x={right + 10 + 26.5} y={y} voice="ink2" struck={rejected}>
-        ({yearRange(oldestOf(date), youngestOf(date))})
+      <Text
+        x={right + 10 + 26.5}
+        y={y}
+        voice="ink2"
+        struck={rejected}
+        {...(textWidth(calendar) > RANGE_ROOM ? SMALL : {})}
+      >
+        {calendar}
       </Text>
       {cut ? <CautionMark x={right + 5.4} y={y} /> : null}
     </g>

@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Results } from '@stillstand/campaign/results';
+import { datesFigure } from '@stillstand/output/figures';
 import { HOSTILE, tinyResults } from './fixtures/results.ts';
 import { inlined, type ReportFigure } from './placing.tsx';
 import { reportHtml } from './report.tsx';
@@ -100,6 +101,25 @@ test('methods describe and cite what was used, and only that', () => {
   assert.ok(!without.includes('Heaton'));
   assert.match(without, /no tie at the present, the level in 1950 CE normal with sd 5.0 m/);
   assert.ok(!textOf(page({ ...results, curve: null })).includes('Gaussian process'));
+});
+
+test('a result in F14C is shown as measured with its age below, and a year after 1950 in the common era', () => {
+  const results = tinyResults();
+  const [first, ...rest] = results.dates;
+  const modern = {
+    ...first!,
+    value: -1814.3,
+    error: 16.02,
+    f14c: 1.2534,
+    f14c_sigma: 0.0025,
+    median_cal_bp: -12.6,
+  };
+  const text = textOf(page({ ...results, dates: [modern, ...rest] }));
+  assert.match(text, /14 C yr BP, or F14C/);
+  assert.match(text, /F14C 1\.2534 ±0\.0025 .*?−13 1963 CE .*?Conventional age −1,814 ±16 BP\./);
+  assert.ok(!textOf(page({ ...results, dates: rest })).includes('F14C'));
+  const drawing = datesFigure({ ...results, dates: [modern, ...rest] }).svg.replace(/<[^>]*>/g, '');
+  assert.match(drawing, /F14C 1\.2534 ± 0\.0025.*−13.* 1963 CE/);
 });
 
 test('not converged is said at the result and among the cautions', () => {

@@ -190,7 +190,7 @@ function ageLabel(
   const width = (wide * size) / SIZE.text;
   const toRight = roomRight >= width || roomRight >= roomLeft;
   const room = Math.max(width, toRight ? roomRight : roomLeft);
-  const measured = `${years(date.value)} ± ${years(date.error)}${date.method === 'radiocarbon' ? ' BP' : ''}`;
+  const measured = measuredBy(date);
   const plain = rejected
     ? `rejected${date.reason === null ? '' : `: ${date.reason}`}`
     : measuredOn(measured, material, room);
@@ -209,6 +209,11 @@ function ageLabel(
     rejected,
     cutOff,
   };
+}
+
+function measuredBy({ value, error, f14c, f14c_sigma, method }: DateResult): string {
+  if (f14c !== null) return `F14C ${printed(f14c, 4)} ± ${printed(f14c_sigma, 4)}`;
+  return `${years(value)} ± ${years(error)}${method === 'radiocarbon' ? ' BP' : ''}`;
 }
 
 /** "4,780 ± 30 BP, peat": of the material as many words as fit in one line, whole phrases first. */

@@ -10,6 +10,7 @@ export const isCut = (date: DateResult): boolean => date.truncated >= NOTICEABLE
 
 export function Dates({ results }: { results: Results }) {
   if (results.dates.length === 0) return <p>No dating result is recorded.</p>;
+  const hasF14C = results.dates.some((date) => date.f14c !== null);
   return (
     <>
       <p className="q">
@@ -23,7 +24,7 @@ export function Dates({ results }: { results: Results }) {
             <th>sample</th>
             <th>material</th>
             <th className="n">
-              age, <sup>14</sup>C yr BP
+              age, <sup>14</sup>C yr BP{hasF14C ? ', or F14C' : ''}
             </th>
             <th className="pm">1 sd</th>
             <th>curve, offset</th>
@@ -37,10 +38,12 @@ export function Dates({ results }: { results: Results }) {
               <td className="id">{date.lab_code}</td>
               <td className="nb">{sampleOf(date)}</td>
               <td>{date.material ?? ''}</td>
-              <td className="n">{printed(date.value, 0)}</td>
-              <td className="pm">±{printed(date.error, 0)}</td>
+              <Measured date={date} />
               <td>{curveOf(date)}</td>
-              <td className="n">{years(date.median_cal_bp)}</td>
+              <td className="n">
+                {years(date.median_cal_bp)}
+                {date.median_cal_bp < 0 ? <span className="u"> {commonEra(date.median_cal_bp)}</span> : null}
+              </td>
               <td>{each(date.sets_95, (part, i) => setPart(part, i))}</td>
             </tr>
             <Remarks date={date} />
@@ -50,6 +53,22 @@ export function Dates({ results }: { results: Results }) {
     </>
   );
 }
+
+/** What the laboratory gave: F14C where there is one, its age among the remarks. */
+const Measured = ({ date }: { date: DateResult }) =>
+  date.f14c === null ? (
+    <>
+      <td className="n">{printed(date.value, 0)}</td>
+      <td className="pm">±{printed(date.error, 0)}</td>
+    </>
+  ) : (
+    <>
+      <td className="n">F14C {printed(date.f14c, 4)}</td>
+      <td className="pm">±{printed(date.f14c_sigma, 4)}</td>
+    </>
+  );
+
+const commonEra = (cal_bp: number): string => `${1950 - Math.round(cal_bp)} CE`;
 
 const sampleOf = (date: DateResult) =>
   date.hole === null || date.sample.startsWith(date.hole) ? date.sample : `${date.sample}, ${date.hole}`;
@@ -79,11 +98,14 @@ const setPart = (part: AgeInterval, index: number) => (
 
 function Remarks({ date }: { date: DateResult }) {
   const cut = isCut(date);
-  if (date.status === 'accepted' && !cut) return null;
+  if (date.status === 'accepted' && !cut && date.f14c === null) return null;
   return (
     <tr className="more">
       <td />
       <td colSpan={7}>
+        {date.f14c === null
+          ? ''
+          : `Conventional age ${printed(date.value, 0)} ±${printed(date.error, 0)} BP. `}
         {date.status === 'rejected' ? `Rejected: ${date.reason ?? 'no reason given'}. ` : ''}
         {cut ? (
           <span style={{ color: 'var(--caution)' }}>
