@@ -4,7 +4,9 @@ import { test } from 'node:test';
 import { amendForm, amendment } from './amend.ts';
 import { bookOf } from './book.ts';
 import { crewAt } from './fixtures/crew.ts';
-import { recordChecks } from './record.ts';
+import { formFor } from './forms.ts';
+import { answered, unansweredWords } from './place-check.ts';
+import { record, recordChecks } from './record.ts';
 
 test('answered, answered otherwise, mended in the book', () => {
   const { store, now } = crewAt('H1');
@@ -42,4 +44,25 @@ test('answered, answered otherwise, mended in the book', () => {
     note: 'checked: services located; not confirmed: reference levelled',
   });
   assert.match(bookOf(store, now()).at(-1)?.note ?? '', /^checked: services located/);
+});
+
+test('what the check left open is said until it is answered, and answering reads no second ground', () => {
+  const { store, now, step, next } = crewAt('H1');
+  const words = () => unansweredWords(answered(store, 'H1'));
+  assert.equal(words(), '4 of 4 not answered');
+  recordChecks(store, 'H1', { 'Services located': 'yes', 'Reference levelled': 'no' });
+  step('check', { ground_below_reference: '0.27 m' });
+  // never a bar: the next action is the shoe
+  assert.equal(next().name, 'add');
+  assert.equal(words(), '2 of 4 not answered');
+  const again = formFor('check', now(), store);
+  assert.deepEqual(again.fields, []);
+  recordChecks(store, 'H1', {
+    ...answered(store, 'H1'),
+    'Mast clear of overhead lines': 'not_needed',
+    'Joints measured and numbered': 'yes',
+  });
+  assert.deepEqual(record(store, now(), again, {}, '2024-06-11T09:00:00+02:00'), []);
+  assert.equal(words(), null);
+  assert.equal(store.rows('ground').length, 1);
 });

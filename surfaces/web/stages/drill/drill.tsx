@@ -17,28 +17,27 @@ import { type Draft, draftOf, Entry, missing } from './entry.tsx';
 import type { EntryForm, FormName } from './field.ts';
 import { formFor } from './forms.ts';
 import { FourNumbers } from './four-numbers.tsx';
-import { type HoleNow, nowBefore, rowsOf } from './hole-now.ts';
+import { type HoleNow, nowBefore } from './hole-now.ts';
 import {
-  type Answers,
   Caution,
-  CHECKS,
   Checklist,
   LostNote,
   PiecesLaid,
   SomethingElse,
   TapeTable,
   Troubles,
+  Unanswered,
 } from './leaves.tsx';
 import { m2 } from './lengths.ts';
 import { type ActionName, nextAction } from './next-action.ts';
 import { fourNumbers } from './numbers.ts';
 import { piecesSoFar } from './pieces.ts';
+import { type Answers, answered, unansweredWords } from './place-check.ts';
 import { PushDrawing } from './push-drawing.tsx';
 import { nextPush, type Push, pushesOf, pushNumbers } from './push-hole.ts';
 import { lift, moveReading, record, recordChecks, stroke } from './record.ts';
 import { RunInHand } from './run-in-hand.tsx';
 import { type Happening, happened } from './something-else.ts';
-import { standing } from './standing.ts';
 import type { DrillStore } from './store-door.ts';
 import './drill.css';
 
@@ -200,6 +199,10 @@ export function Drill(props: DrillProps) {
 
   const open = (form: EntryForm): void => setBelow({ kind: 'form', form, draft: draftOf(form, now.units) });
   const openForm = (name: FormName): void => open(formFor(name, now, store));
+  const openCheck = (): void => {
+    setAnswers(answered(store, hole));
+    openForm('check');
+  };
   function choose(line: BookLine): void {
     const form = amendForm(line, now, store);
     setBelow({
@@ -303,6 +306,9 @@ export function Drill(props: DrillProps) {
     }
   };
 
+  // what the check left open stays in sight, and on the main action until something is in the ground
+  const unanswered = now.ended || next.name === 'check' ? null : unansweredWords(answered(store, hole));
+  const begins = byString ? !now.fold.account.some((i) => i.item === 'joint') : pushes.length === 0;
   // an older reading is doubted by what stood before it, not by what came since
   const amended = below?.kind === 'amend' ? below.line.seq : null;
   const then = useMemo(() => (amended === null ? now : nowBefore(now, amended)), [now, amended]);
@@ -490,6 +496,9 @@ export function Drill(props: DrillProps) {
             />
             <div className="pad aside">
               <LostNote now={now} />
+              {unanswered === null || store.readOnly ? null : (
+                <Unanswered words={unanswered} onOpen={openCheck} />
+              )}
               <Troubles lines={lines} problems={now.problems} onChoose={choose} />
               {next.name === 'mark' || next.name === 'run' ? <TapeTable tape={tape} /> : null}
               {next.name === 'pull' ? <Caution of="line_pull" /> : null}
@@ -540,11 +549,13 @@ export function Drill(props: DrillProps) {
               <>
                 {next.why}
                 <br />
-                {next.then === ''
-                  ? null
-                  : /^(then|in|read|with|or|no|fill while)\b/.test(next.then)
-                    ? next.then
-                    : `then ${next.then}`}
+                {begins && unanswered !== null
+                  ? `check: ${unanswered}`
+                  : next.then === ''
+                    ? null
+                    : /^(then|in|read|with|or|no|fill while)\b/.test(next.then)
+                      ? next.then
+                      : `then ${next.then}`}
               </>
             }
             disabled={store.readOnly}
@@ -628,15 +639,6 @@ function asideOf(form: FormName): ReactNode {
   if (form === 'pull' || form === 'gear') return <Caution of="line_pull" />;
   if (form === 'waters') return <Caution of="water" />;
   return null;
-}
-
-/** Answers given before, here or in Plan: the last of each. */
-function answered(store: DrillStore, hole: string): Answers {
-  const answers: Record<string, string> = {};
-  for (const { cells } of standing(rowsOf(store, 'checks', hole)))
-    if ((CHECKS as readonly string[]).includes(cells['item'] ?? ''))
-      answers[cells['item']!] = cells['answer'] ?? '';
-  return answers;
 }
 
 /** How much water it takes, where the bore of the pipe is known. */

@@ -39,9 +39,10 @@ export function formFor(name: FormName, now: HoleNow, source: RowSource): EntryF
         ...base,
         title: 'Check the place',
         verb: 'Record the check',
-        table: 'ground',
+        // opened again it only asks what was left open: the ground is read once
+        table: now.ground_m === null ? 'ground' : null,
         caution: 'Locate what is buried and what hangs overhead first.',
-        fields: [groundField()],
+        fields: now.ground_m === null ? [groundField()] : [],
       };
     case 'ground':
       return {

@@ -10,18 +10,9 @@ import type { Tape } from './cable.ts';
 import type { HoleNow } from './hole-now.ts';
 import { m2 } from './lengths.ts';
 import type { piecesSoFar } from './pieces.ts';
+import { type Answers, CHECKS } from './place-check.ts';
 import { HAPPENINGS, type Happening } from './something-else.ts';
 
-/** Before the first joint: common practice, no source; local codes, permits and the equipment's manual come first. */
-export const CHECKS = [
-  'Services located',
-  'Mast clear of overhead lines',
-  'Reference levelled',
-  'Joints measured and numbered',
-] as const;
-
-/** As answered, by what was asked; blank where it was not. */
-export type Answers = Readonly<Record<string, string>>;
 const ANSWERS = [
   ['yes', 'yes'],
   ['no', 'no'],
@@ -172,6 +163,19 @@ export function SomethingElse({
         </li>
       </ul>
     </section>
+  );
+}
+
+/** Safety answers still missing after the check was recorded: a press from giving them. */
+export function Unanswered({ words, onOpen }: { words: string; onOpen: () => void }) {
+  return (
+    <div className="unanswered">
+      <button type="button" onClick={onOpen}>
+        <span className="caution">
+          <Mark name="close" size={20} /> Check of the place: {words}
+        </span>
+      </button>
+    </div>
   );
 }
 
