@@ -70,7 +70,7 @@ export const DateRow = memo(function DateRow({
       {isWide ? <td className="lab">{code}</td> : null}
       {isWide ? <td className="number">{printed(depth_m, 2)}</td> : null}
       <td className="number measured">
-        {isF14C ? <span className="kind">F14C</span> : null} {measured}
+        {isF14C ? <span className="over">F14C</span> : null} {measured}
       </td>
       <td className="lane">
         {date === null ? (
@@ -93,10 +93,8 @@ export const DateRow = memo(function DateRow({
         <td className="age">
           {date === null ? null : (
             <>
-              <b>{years(date.median_cal_bp)}</b>{' '}
-              <span className="pm">
-                ({wholeSet(date)}) {commonEra(date.median_cal_bp)}
-              </span>
+              <b>{years(date.median_cal_bp)}</b> <span className="pm">({wholeSet(date)})</span>
+              {date.median_cal_bp < 0 ? <span className="under">{commonEra(date.median_cal_bp)}</span> : null}
             </>
           )}
         </td>

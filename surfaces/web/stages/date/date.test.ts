@@ -14,7 +14,7 @@ import { bringTable } from './bring/their-table.ts';
 import { readWorkbook } from './bring/workbook.ts';
 import { placeLabels } from './place-labels.ts';
 import { grouped, span } from './rows.ts';
-import { commonEra } from './set-words.ts';
+import { commonEra, setWords } from './set-words.ts';
 
 const FIXTURES = join(import.meta.dirname, 'fixtures');
 const fixture = (name: string) => new Uint8Array(readFileSync(join(FIXTURES, name)));
@@ -121,6 +121,11 @@ test('a year after 1950 is said in the common era too', () => {
   assert.equal(commonEra(-12.6), '1963 CE');
   assert.equal(commonEra(0), '');
   assert.equal(commonEra(310), '');
+  const set = (older_cal_bp: number, younger_cal_bp: number) =>
+    setWords({ older_cal_bp, younger_cal_bp, probability: 0.38 }, true);
+  assert.equal(set(5587, 5468), '5,587–5,468 (38 %)');
+  assert.equal(set(-12, -31), '−12 to −31 (38 %)');
+  assert.equal(set(-11.6, -12.4), '−12 (38 %)');
 });
 
 test('of labels in one line the heaviest is placed first, none touches another, none leaves the page', () => {

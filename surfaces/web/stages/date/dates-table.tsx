@@ -12,6 +12,7 @@ import {
   type Theme,
   years,
 } from '@stillstand/output/figures';
+import { isReportedAsF14C } from './age.ts';
 import { DateRow } from './date-row.tsx';
 import { laneScale, PX } from './lane.ts';
 import type { Group } from './rows.ts';
@@ -37,7 +38,9 @@ export function DatesTable({
   onChoose: (row_id: string) => void;
 }) {
   const isWide = width >= 620;
-  const lane = Math.max(86, Math.floor(isWide ? width - 502 : width - 216));
+  const hasF14C = groups.some(({ rows }) => rows.some(({ row }) => isReportedAsF14C(row.cells)));
+  const beside = (isWide ? 502 : 216) + (hasF14C ? 36 : 0);
+  const lane = Math.max(hasF14C ? 76 : 86, Math.floor(width - beside));
   const x = laneScale(span.oldest, span.youngest, lane);
   return (
     <table className={isWide ? 'dates wide' : 'dates'}>
