@@ -63,8 +63,28 @@ function EditableCells({
   row: DocRow;
   onRemoved: () => void;
 }) {
+  const [added, setAdded] = useState<string | null>(null);
+  // A datum that is nowhere written would set the whole row aside.
+  const edit = (column: string, typed: string): void =>
+    store.together(() => {
+      const datum = typed.trim();
+      if (
+        datum !== '' &&
+        namesDatum(table, column) &&
+        !labelsFor(table, column, store.rows)?.includes(datum)
+      ) {
+        store.addRow('datums', { datum, kind: 'local' });
+        setAdded(datum);
+      }
+      store.editRow(table, row.row_id, { [column]: typed });
+    });
   return (
     <>
+      {added === null ? null : (
+        <p className="row-state" role="status">
+          {added} is new: added to Zeros of heights; say there how it relates to the others.
+        </p>
+      )}
       <div className="fields">
         {columnsOf(table, row).map((column) => (
           <Cell
@@ -73,7 +93,7 @@ function EditableCells({
             table={table}
             column={column}
             value={row.cells[column] ?? ''}
-            onCommit={(typed) => store.editRow(table, row.row_id, { [column]: typed })}
+            onCommit={(typed) => edit(column, typed)}
           />
         ))}
       </div>
@@ -215,6 +235,11 @@ function Cell({
       {...(labels === undefined ? {} : { labels })}
     />
   );
+}
+
+function namesDatum(table: TableName, column: string): boolean {
+  const columns: Readonly<Record<string, { kind: string; to?: string }>> = schemas[table].columns;
+  return columns[column]?.to === 'datums';
 }
 
 /** Columns of ours in their order, then the campaign's own. */

@@ -252,6 +252,13 @@ test('the map opens a hole, and a site and a planned hole are added', async () =
   await page.getByRole('button', { name: 'Hole P1, planned' }).waitFor({ state: 'detached' });
   await page.getByRole('button', { name: 'Town zero', exact: true }).waitFor({ state: 'detached' });
   await page.getByRole('button', { name: 'Redo' }).click();
+  // So it is where a hole that is there is given another.
+  await page.getByRole('button', { name: 'Hole P1, planned' }).click();
+  await dialog.getByLabel('Reference datum', { exact: true }).fill('Quay zero');
+  await dialog.getByLabel('Reference datum', { exact: true }).press('Enter');
+  await dialog.getByText(/^Quay zero is new: added to Zeros of heights/).waitFor();
+  await page.getByRole('button', { name: 'Close' }).click();
+  await page.getByText(/^Quay zero is new/).waitFor();
   await page.getByRole('button', { name: 'Hole P1, planned' }).waitFor();
   assert.deepEqual(at.complaints, []);
 });
