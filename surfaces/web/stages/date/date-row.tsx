@@ -145,8 +145,8 @@ function Baseline({ y, lane }: { y: number; lane: number }) {
   return <path d={`M0 ${y}H${lane}`} stroke={ink.rule} strokeWidth={LINE.fine} />;
 }
 
-/** As typed where it is no plain number. */
+/** In the decimals it was typed with, of F14C four; as typed where it is no plain number. */
 function numberWords(typed: string, isF14C: boolean): string {
   if (!/^-?\d+(?:\.\d+)?$/.test(typed)) return typed || '–';
-  return printed(Number(typed), isF14C ? 4 : typed.includes('.') ? 1 : 0);
+  return printed(Number(typed), isF14C ? 4 : (typed.split('.')[1]?.length ?? 0));
 }

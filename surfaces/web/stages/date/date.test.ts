@@ -5,6 +5,7 @@ import { before, test } from 'node:test';
 import type { Results } from '@stillstand/campaign/results';
 import type { Published } from '@stillstand/campaign/steps';
 import type { Row } from '@stillstand/campaign/tables';
+import { textWidth } from '@stillstand/output/figures';
 import { loadCurve } from '@stillstand/published/curves';
 import { demoResults, demoRows } from '../describe/fixtures/demo.ts';
 import { ageOfCells, isPerhapsF14C, isReportedAsF14C } from './age.ts';
@@ -12,6 +13,7 @@ import { type BringOptions, broughtRows } from './bring/brought-row.ts';
 import { bestSheet, guessMapping, headingLine, oursFor } from './bring/mapping.ts';
 import { bringTable } from './bring/their-table.ts';
 import { readWorkbook } from './bring/workbook.ts';
+import { laneScale, PX } from './lane.ts';
 import { placeLabels } from './place-labels.ts';
 import { grouped, span } from './rows.ts';
 import { commonEra, setWords } from './set-words.ts';
@@ -137,6 +139,17 @@ test('of labels in one line the heaviest is placed first, none touches another, 
   ]);
   assert.deepEqual(placeLabels([label(5, 20, 1), label(195, 20, 0.5)], 200, 6), [20, 180]);
   assert.deepEqual(placeLabels([], 200, 6), []);
+});
+
+test('a year at either end of the lane is written whole', () => {
+  for (const [oldest, youngest, lane] of [
+    [10_000, 0, 76],
+    [10_060, 8_000, 240],
+  ] as const) {
+    const x = laneScale(oldest, youngest, lane);
+    assert.ok(x(10_000) - textWidth('10,000') / 2 >= 0);
+    assert.ok(x(youngest) + textWidth(youngest === 0 ? '0' : '8,000') / 2 <= lane / PX);
+  }
 });
 
 test('the table goes hole by hole along the section, from the top down', () => {
