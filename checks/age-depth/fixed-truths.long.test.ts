@@ -9,7 +9,7 @@ import { loadCurve } from '@stillstand/published/curves';
 import { quantiles, randomStream } from '@stillstand/science/base';
 import { ageDepth, ageDepthDefaults, calibrate, type DatedHorizon } from '@stillstand/science/dating';
 
-const HOLES = 16;
+const HOLES = 8;
 const STATES = 100;
 const BOTTOM_M = 6;
 

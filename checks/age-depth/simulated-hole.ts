@@ -15,7 +15,7 @@ export interface SimulatedHole {
 }
 
 /** A date read with an error of its own: even within whole years, normal with that sd. */
-export function dated(true_cal_bp: number, sd_yr: number, stream: RandomStream): DatedHorizon['age'] {
+function dated(true_cal_bp: number, sd_yr: number, stream: RandomStream): DatedHorizon['age'] {
   const read = true_cal_bp + sd_yr * stream.normal();
   const from_cal_bp = Math.floor(read - 6 * sd_yr);
   const density = Float64Array.from({ length: Math.ceil(12 * sd_yr) + 1 }, (_, i) =>

@@ -14,7 +14,7 @@ const SETS = 80;
 const SEED = 44;
 const BINS = 10;
 
-const settings = { ...ageDepthDefaults, sections: 16, chains: 2, draws: 400 };
+const settings = { ...ageDepthDefaults, sections: 12, chains: 2, draws: 400 };
 
 test(`ranks of the truth are even and 95 % intervals cover: ${SETS} simulated holes, seed ${SEED}`, (t) => {
   const ranks = new Map<string, number[]>();
@@ -25,7 +25,7 @@ test(`ranks of the truth are even and 95 % intervals cover: ${SETS} simulated ho
     const stream = randomStream(SEED).split(set);
     const hole = drawHole(
       settings,
-      { bottom_m: 5, dates: 5, sd_yr: 60, shift_m: 0.04, own_m: 0.02, breaks: set % 2 },
+      { bottom_m: 5, dates: 4, sd_yr: 60, shift_m: 0.03, own_m: 0.01, breaks: set % 2 },
       stream,
     );
     const run = ageDepthWithDraws(hole.input, settings, stream.split('run'));

@@ -114,7 +114,7 @@ export function tell(h: History): void {
 }
 
 /** Of horizon i in a state of the hole: its age without gaps, and the gaps above it. */
-export function bareAge({ hole, top_cal_bp, yr_per_m }: History, i: number, state: number): number {
+function bareAge({ hole, top_cal_bp, yr_per_m }: History, i: number, state: number): number {
   const at = state * hole.dates.length + i;
   const j = hole.section[at]!;
   return top_cal_bp[j]! + hole.below_m[at]! * yr_per_m[j]!;
@@ -222,11 +222,7 @@ function inside({ fresh, stiffness }: History, from: number, to: number, shift: 
 }
 
 /** What is new in the sections `from` ≤ j < `to`. */
-export function renew(
-  { hole, u, fresh, law, variation, memory: m }: History,
-  from: number,
-  to: number,
-): void {
+function renew({ hole, u, fresh, law, variation, memory: m }: History, from: number, to: number): void {
   for (let j = from; j < to; j++) {
     const w = u[j]! - law.mean;
     const isNew = j === 0 || hole.isCut[j] === 1;

@@ -6,7 +6,7 @@
  * w an Ornstein–Uhlenbeck process in depth of unit sd and length L, taken as means over sections, begun anew below a
  * break; μ, ln s and ln L normal.
  */
-import { exp, expm1, log, type RandomStream } from '@stillstand/science/base';
+import { expm1, log, type RandomStream } from '@stillstand/science/base';
 import type { AgeDepthSettings } from './settings.ts';
 
 const MM_PER_M = 1000;
@@ -100,6 +100,3 @@ export function drawMean(
   }
   return weighted / precision + stream.normal() / Math.sqrt(precision);
 }
-
-/** mm/yr of ln(yr/m). */
-export const accumulationOf = (u: number): number => MM_PER_M * exp(-u);
