@@ -12,7 +12,14 @@ export type {
   CurveSettings,
   Summary,
 } from './model.ts';
-export { type NewPoint, type RateWith, rateWithLayer, rateWithPointAt, usualNewPoint } from './new-point.ts';
+export {
+  isWorthDating,
+  type Next,
+  nextDates,
+  type RateWith,
+  rateWithLayer,
+  rateWithPointAt,
+} from './new-point.ts';
 export { unusablePoints } from './problem.ts';
 export { curveSensitivity } from './sensitivity.ts';
 export { DEFAULT_CURVE_SETTINGS, DEFAULT_PRIORS } from './settings.ts';

@@ -32,7 +32,7 @@ export interface RateWith {
  * A point as good as half of the index points there are: medians of their own height errors and of the sd of their ages.
  * Errors that points share move all of them alike and hardly touch a rate. Null without an index point.
  */
-export function usualNewPoint(curve: CurveResult): NewPoint | null {
+function usualNewPoint(curve: CurveResult): NewPoint | null {
   const index = curve.points.filter(({ kind }) => kind === 'index');
   if (index.length === 0) return null;
   const median = (values: number[]): number => quantiles(Float64Array.from(values), [0.5])[0]!;
@@ -42,27 +42,66 @@ export function usualNewPoint(curve: CurveResult): NewPoint | null {
   };
 }
 
-/** What would be left with such a point at each reported age, in their order. */
-export function rateWithPointAt(curve: CurveResult, rate: IntervalRate, point: NewPoint): RateWith[] {
-  const moments = momentsWith(curve, rate);
-  return Array.from(curve.ages_cal_bp, (age, i) => ({
-    left: Math.sqrt(varianceLeft(moments, age, point)),
-    age_cal_bp: { mean: age, sd: 0 },
-    level_m: { mean: moments.level[i]!, sd: Math.sqrt(moments.variance[i]!) },
-  }));
+/** A claim on the sea that nobody has dated: the height it would show, m, 1 sigma. */
+interface Undated {
+  point: string;
+  rsl_m: number;
+  rsl_sigma_m: number;
 }
+
+export interface Next {
+  usual: NewPoint;
+  /** With a usual new point at each reported age, in their order; and the best of them. */
+  through: RateWith[];
+  best: RateWith;
+  /** With each claim dated, the one that would tell most first; those the curve comes nowhere near are left out. */
+  layers: { point: string; with: RateWith }[];
+}
+
+/** What one more date would do to a rate, wherever it may be taken. Null without an index point to be usual. */
+export function nextDates(curve: CurveResult, rate: IntervalRate, undated: readonly Undated[]): Next | null {
+  const usual = usualNewPoint(curve);
+  if (usual === null) return null;
+  const moments = momentsWith(curve, rate);
+  const through = pointsThrough(moments, usual);
+  const layers = undated.flatMap(({ point, rsl_m, rsl_sigma_m }) => {
+    const layer = withLayer(curve, moments, rsl_m, { ...usual, height_sigma_m: rsl_sigma_m });
+    return layer === null ? [] : [{ point, with: layer }];
+  });
+  return {
+    usual,
+    through,
+    best: through.reduce((a, b) => (b.left < a.left ? b : a)),
+    layers: layers.sort((a, b) => a.with.left - b.with.left),
+  };
+}
+
+/** Less of a rate's sd is not worth a date, nor told from the noise of the draws. */
+export const isWorthDating = ({ left }: RateWith): boolean => left < 1 - 0.02;
+
+/** What would be left with such a point at each reported age, in their order. */
+export const rateWithPointAt = (curve: CurveResult, rate: IntervalRate, point: NewPoint): RateWith[] =>
+  pointsThrough(momentsWith(curve, rate), point);
 
 /**
  * What would be left if a layer that shows the sea at `height_m`, not yet dated, were dated; averaged over the ages it may
  * have. Null where the curve comes nowhere near that height.
  */
-export function rateWithLayer(
+export const rateWithLayer = (
   curve: CurveResult,
   rate: IntervalRate,
   height_m: number,
   point: NewPoint,
-): RateWith | null {
-  const moments = momentsWith(curve, rate);
+): RateWith | null => withLayer(curve, momentsWith(curve, rate), height_m, point);
+
+const pointsThrough = (moments: Moments, point: NewPoint): RateWith[] =>
+  Array.from(moments.ages_cal_bp, (age, i) => ({
+    left: Math.sqrt(varianceLeft(moments, age, point)),
+    age_cal_bp: { mean: age, sd: 0 },
+    level_m: { mean: moments.level[i]!, sd: Math.sqrt(moments.variance[i]!) },
+  }));
+
+function withLayer(curve: CurveResult, moments: Moments, height_m: number, point: NewPoint): RateWith | null {
   const ages = curve.ages_cal_bp;
   const weight = agesOf(curve, height_m, point.height_sigma_m);
   const total = weight.reduce((sum, w) => sum + w, 0);

@@ -1,19 +1,11 @@
 /** What one more dated sample would do to each rate. */
 import type { Results } from '@stillstand/campaign/results';
 import { columnDecimals, printed, signed, years } from '@stillstand/output/figures';
-import {
-  intervalRate,
-  type RateWith,
-  rateWithLayer,
-  rateWithPointAt,
-  usualNewPoint,
-} from '@stillstand/science/curve';
+import { intervalRate, isWorthDating, type Next, nextDates, type RateWith } from '@stillstand/science/curve';
 import { each } from '../quantity.tsx';
 
-/** Less of a rate's sd is not worth a date, nor told from the noise of the draws. */
-const WORTH = 0.02;
-
 interface Choice {
+  usual: Next['usual'];
   interval: string;
   what: string;
   now: number;
@@ -27,23 +19,22 @@ export function WhatNext({
   curve: NonNullable<Results['curve']>;
   undated: Results['undated'];
 }) {
-  const usual = usualNewPoint(curve);
-  if (usual === null) return null;
   const choices = curve.intervals.flatMap((interval): Choice[] => {
     const rate = intervalRate(curve, interval.older_cal_bp, interval.younger_cal_bp);
-    if (rate === null) return [];
-    const best = rateWithPointAt(curve, rate, usual).reduce((a, b) => (b.left < a.left ? b : a));
-    const layers = undated.flatMap(({ point, rsl_m, rsl_sigma_m }) => {
-      const layer = rateWithLayer(curve, rate, rsl_m, { ...usual, height_sigma_m: rsl_sigma_m });
-      return layer === null ? [] : [{ what: `${point}, not yet dated`, with: layer }];
-    });
+    const next = rate === null ? null : nextDates(curve, rate, undated);
+    if (next === null) return [];
     const name = `${years(interval.older_cal_bp)} to ${years(interval.younger_cal_bp)}`;
-    return [{ what: 'a new index point', with: best }, ...layers]
-      .filter((choice) => choice.with.left < 1 - WORTH)
+    return [
+      { what: 'a new index point', with: next.best },
+      ...next.layers.map((layer) => ({ what: `${layer.point}, not yet dated`, with: layer.with })),
+    ]
+      .filter((choice) => isWorthDating(choice.with))
       .sort((a, b) => a.with.left - b.with.left)
-      .map((choice) => ({ ...choice, interval: name, now: 2 * interval.rate_mm_yr.sd }));
+      .map((choice) => ({ ...choice, usual: next.usual, interval: name, now: 2 * interval.rate_mm_yr.sd }));
   });
-  if (choices.length === 0) return null;
+  const [first] = choices;
+  if (first === undefined) return null;
+  const { usual } = first;
   const decimals = columnDecimals(choices.map((choice) => choice.now / 2));
   return (
     <>

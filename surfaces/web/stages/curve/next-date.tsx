@@ -1,64 +1,29 @@
 /** Where one more date would narrow the chosen rate most: through time, and for each claim that waits for a date. */
-import type { Results } from '@stillstand/campaign/results';
-import {
-  type CurveResult,
-  type IntervalRate,
-  type NewPoint,
-  type RateWith,
-  rateWithLayer,
-  rateWithPointAt,
-  usualNewPoint,
-} from '@stillstand/science/curve';
+import { isWorthDating, type Next, type RateWith } from '@stillstand/science/curve';
 import { decimalsFor, printed, signed } from '../../parts/index.ts';
 import { RATE_UNITS, type RateUnit } from './rate-unit.ts';
 
-/** Less is not worth a date, nor told from the noise of the draws. */
-const LEAST = 0.02;
 /** Claims named here; the report has all. */
 const NAMED = 3;
 
-export interface Next {
-  usual: NewPoint;
-  /** sd of the rate as it is, mm/yr. */
-  sd_mm_yr: number;
-  /** With a new point at each age of the curve. */
-  through: RateWith[];
-  best: RateWith;
-  /** Claims not yet dated, the one that would tell most first. */
-  layers: { point: string; with: RateWith }[];
-}
-
-/** Null where there is no index point to take the usual errors from. */
-export function nextDates(curve: CurveResult, rate: IntervalRate, undated: Results['undated']): Next | null {
-  const usual = usualNewPoint(curve);
-  if (usual === null) return null;
-  const through = rateWithPointAt(curve, rate, usual);
-  const layers = undated.flatMap(({ point, rsl_m, rsl_sigma_m }) => {
-    const layer = rateWithLayer(curve, rate, rsl_m, { ...usual, height_sigma_m: rsl_sigma_m });
-    return layer === null ? [] : [{ point, with: layer }];
-  });
-  return {
-    usual,
-    sd_mm_yr: rate.rate_mm_yr.sd,
-    through,
-    best: through.reduce((a, b) => (b.left < a.left ? b : a)),
-    layers: layers.sort((a, b) => a.with.left - b.with.left).slice(0, NAMED),
-  };
-}
-
 export function NextDate({
   next,
+  sd_mm_yr,
   unit,
   onPoint,
 }: {
   next: Next;
+  /** Of the rate as it is. */
+  sd_mm_yr: number;
   unit: RateUnit;
   onPoint: (label: string) => void;
 }) {
-  const now = 2 * next.sd_mm_yr * RATE_UNITS[unit].per_mm_yr;
+  const now = 2 * sd_mm_yr * RATE_UNITS[unit].per_mm_yr;
   const decimals = decimalsFor(now, 0, 3);
   const { best, usual, layers } = next;
-  const rows = [{ point: null, with: best }, ...layers].filter((row) => row.with.left < 1 - LEAST);
+  const rows = [{ point: null, with: best }, ...layers.slice(0, NAMED)].filter((row) =>
+    isWorthDating(row.with),
+  );
   return (
     <section className="next-date" aria-labelledby="next-date">
       <h2 id="next-date">What to date next</h2>

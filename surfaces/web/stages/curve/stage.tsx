@@ -1,7 +1,13 @@
 /** Curve: sea level above, its rate below, and beside them the rate of a chosen interval and what decides it. */
 import type { Results } from '@stillstand/campaign/results';
 import type { RateBar } from '@stillstand/output/figures';
-import { type CurveResult, type IntervalRate, intervalRate, pointsDeciding } from '@stillstand/science/curve';
+import {
+  type CurveResult,
+  type IntervalRate,
+  intervalRate,
+  nextDates,
+  pointsDeciding,
+} from '@stillstand/science/curve';
 import { useCallback, useContext, useDeferredValue, useMemo, useState, useSyncExternalStore } from 'react';
 import { type Computation, useComputation, useProgress } from '../../compute/index.ts';
 import { Button, counted, Mark, Plate, printed, TraceContext } from '../../parts/index.ts';
@@ -12,7 +18,7 @@ import { Answer } from './answer.tsx';
 import './curve.css';
 import { Decides, decisive, HangsOn } from './decides.tsx';
 import { between, type Interval, isSame, readInterval, readIntervals, written } from './interval.ts';
-import { NextDate, nextDates } from './next-date.tsx';
+import { NextDate } from './next-date.tsx';
 import { Picture } from './picture.tsx';
 import { PointPanel } from './point-panel.tsx';
 import { PointsTable } from './points-table.tsx';
@@ -274,8 +280,13 @@ function Shown({
               </div>
             </>
           )}
-          {next === null ? null : (
-            <NextDate next={next} unit={unit} onPoint={(label) => navigate('Points', { point: label })} />
+          {next === null || decided === null ? null : (
+            <NextDate
+              next={next}
+              sd_mm_yr={decided.rate_mm_yr.sd}
+              unit={unit}
+              onPoint={(label) => navigate('Points', { point: label })}
+            />
           )}
           {traced !== null && isWide ? (
             <TraceBeside key={traced} id={traced} onOpen={openRow} onClose={() => setTraced(null)} />
