@@ -3,7 +3,7 @@ import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import type { AgeDepthResult, Range } from '@stillstand/campaign/results';
 import { quantiles, randomStream } from '@stillstand/science/base';
-import { type AgeDepth, ageDepth, ageDepthDefaults } from '@stillstand/science/dating';
+import { type AgeDepth, ageDepth, ageDepthDefaults, isLikelyOutOfPlace } from '@stillstand/science/dating';
 import type { Dated, Dates } from './dates.ts';
 import type { ModelledHole } from './holes.ts';
 import { placeCore } from './place.ts';
@@ -12,7 +12,7 @@ import type { PlacedSample, Samples } from './samples.ts';
 import type { ComputationSettings } from './settings.ts';
 
 /** Of fewer dates there is nothing to be learnt but each itself. */
-const LEAST_DATES = 3;
+export const LEAST_DATES = 3;
 
 export function agesAgainstDepth(
   run: Runner,
@@ -207,12 +207,8 @@ function rangeOf(draws: Float64Array): Range {
   return { median, lower95, upper95 };
 }
 
-/** Above this a date is more likely out of place than not. */
-const LIKELY = 0.5;
-
 function doubtful(campaign: Campaign, result: AgeDepthResult): Problem[] {
-  return result.dates.flatMap(({ lab_code, out_of_place, age_cal_bp }) => {
-    if (out_of_place <= LIKELY) return [];
+  return result.dates.filter(isLikelyOutOfPlace).flatMap(({ lab_code, out_of_place, age_cal_bp }) => {
     const row = campaign.rows.determinations.find((r) => r.lab_code === lab_code)!;
     return [
       problem({

@@ -1,4 +1,5 @@
 /** The computation of a campaign: its steps in order, memo and trace. */
+export { LEAST_DATES } from './age-depth.ts';
 export { COMPUTATION, type Computation, type ComputeOptions, computeCampaign } from './compute.ts';
 export { type AgeRange, ageOf, type CurveLabel, type Published } from './dates.ts';
 export { admitted, type RigEntry, type RigTable, rigEntries, rigSettings } from './rig-readings.ts';

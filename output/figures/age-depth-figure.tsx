@@ -1,5 +1,6 @@
 /** Ages against depth in one hole: every date at its depth, all of them together as a band, and how fast it filled. */
 import type { AgeDepthResult, DateResult, HoleResult, Results } from '@stillstand/campaign/results';
+import { isLikelyOutOfPlace } from '@stillstand/science/dating';
 import { ageWarnings, chronology, yearsOf } from './chronology.ts';
 import { holeOf, lostWarning } from './drilling/hole-of.ts';
 import { DepthStaff, depthScale, FIRST_LANE, Head, Track } from './drilling/track.tsx';
@@ -23,8 +24,6 @@ const GAP = 16;
 const CODES = 62;
 /** Of a silhouette, points. */
 const HEIGHT = 13;
-/** Above this a date is more likely out of place than not. */
-const LIKELY = 0.5;
 
 interface Placed {
   date: DateResult;
@@ -104,7 +103,7 @@ function notes(model: AgeDepthResult | null, dates: readonly Placed[]): string[]
 }
 
 function warnings(hole: HoleResult, model: AgeDepthResult | null, dates: readonly Placed[]): Warning[] {
-  const doubtful = (model?.dates ?? []).filter((d) => d.out_of_place > LIKELY).map((d) => d.lab_code);
+  const doubtful = (model?.dates ?? []).filter(isLikelyOutOfPlace).map((d) => d.lab_code);
   return [
     ...lostWarning(hole),
     ...ageWarnings(dates.map((d) => d.date)),
@@ -186,9 +185,7 @@ function Ages({ model, dates, time, depth, codesX }: AgesProps) {
   const y2 = depth(depth.to);
   const step = staffStep(time.k, 12, 30);
   const down = staffStep(depth.k, 14, 18);
-  const doubtful = new Set(
-    (model?.dates ?? []).filter((d) => d.out_of_place > LIKELY).map((d) => d.lab_code),
-  );
+  const doubtful = new Set((model?.dates ?? []).filter(isLikelyOutOfPlace).map((d) => d.lab_code));
   const places = placeAlong(
     dates.map((d) => ({ at: depth(d.depth_m), size: 8 })),
     y1,

@@ -8,6 +8,7 @@ export {
   ageDepthDefaults,
   ageDepthWithDraws,
   type DatedHorizon,
+  isLikelyOutOfPlace,
 } from './age-depth/index.ts';
 export type { CalibratedColumns } from './batch.ts';
 export { calibrateMany } from './batch.ts';

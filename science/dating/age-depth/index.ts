@@ -9,4 +9,4 @@ export type {
   HorizonAge,
   NotEnough,
 } from './model.ts';
-export { type AgeDepthSettings, ageDepthDefaults } from './settings.ts';
+export { type AgeDepthSettings, ageDepthDefaults, isLikelyOutOfPlace } from './settings.ts';

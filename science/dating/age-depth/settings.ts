@@ -75,3 +75,6 @@ export function demandSettings(s: AgeDepthSettings): void {
     'youngest < oldest',
   );
 }
+
+/** Whether a date is more likely out of place than not. */
+export const isLikelyOutOfPlace = ({ out_of_place }: { out_of_place: number }): boolean => out_of_place > 0.5;

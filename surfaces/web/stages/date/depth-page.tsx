@@ -1,9 +1,11 @@
 /** Ages against depth, hole by hole: what all its dates together say, and which of them does not fit. */
 import type { AgeDepthResult, Results } from '@stillstand/campaign/results';
+import { LEAST_DATES } from '@stillstand/campaign/steps';
 import { ageDepthFigure } from '@stillstand/output/figures';
+import { isLikelyOutOfPlace } from '@stillstand/science/dating';
 import { memo, useMemo } from 'react';
 import { type Computation, useComputation, useCurveWanted } from '../../compute/index.ts';
-import { Button, Mark, printed, signed } from '../../parts/index.ts';
+import { Button, Mark, printed, signed, Table } from '../../parts/index.ts';
 import { useNavigate, useTheme } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
 import type { StageProps } from '../index.ts';
@@ -89,9 +91,6 @@ const Against = memo(function Against({
   );
 });
 
-/** Of fewer there is nothing to be learnt but each itself. */
-const LEAST_DATES = 3;
-
 /** Ages between the dates take some seconds a hole: they are modelled where somebody asks, and kept in the settings. */
 function Wanted({
   hole,
@@ -153,56 +152,54 @@ const fullest = (holes: ReadonlyMap<string, number>): string | null =>
 const words = (hole: string, model: AgeDepthResult | null): string =>
   `Ages against depth in ${hole}${model === null ? '' : `; the tables below say the same in numbers`}`;
 
-/** Above this a date is more likely out of place than not. */
-const LIKELY = 0.5;
+const AGE = [
+  { name: 'age of the layer', unit: 'cal BP', number: true },
+  { name: '95 %', number: true },
+];
+
+function Ages({ age }: { age: AgeDepthResult['dates'][number]['age_cal_bp'] }) {
+  return (
+    <>
+      <td className="number">{printed(age.median, 0)}</td>
+      <td className="number quiet">
+        {printed(age.upper95, 0)} to {printed(age.lower95, 0)}
+      </td>
+    </>
+  );
+}
 
 function DatesTogether({ model, rows }: { model: AgeDepthResult; rows: ReadonlyMap<string, string> }) {
   const navigate = useNavigate();
   return (
-    <table>
-      <caption>Each date among the others</caption>
-      <thead>
-        <tr>
-          <th scope="col">date</th>
-          <th scope="col" className="n">
-            layer, cal BP
+    <Table
+      caption="Each date among the others"
+      columns={[
+        { name: 'date' },
+        ...AGE,
+        { name: 'moved', unit: 'sd', number: true },
+        { name: 'out of place', number: true },
+      ]}
+    >
+      {model.dates.map((date) => (
+        <tr key={date.lab_code}>
+          <th scope="row">
+            <button type="button" onClick={() => navigate('Date', { row: rows.get(date.lab_code) ?? '' })}>
+              {date.lab_code}
+            </button>
           </th>
-          <th scope="col" className="n">
-            95 %
-          </th>
-          <th scope="col" className="n">
-            moved, sd
-          </th>
-          <th scope="col" className="n">
-            out of place
-          </th>
+          <Ages age={date.age_cal_bp} />
+          <td className="number">{signed(date.age_shift_sd, 1)}</td>
+          <td className="number">
+            {isLikelyOutOfPlace(date) ? (
+              <>
+                <Mark name="close" size={16} /> likely,{' '}
+              </>
+            ) : null}
+            {date.out_of_place < 0.005 ? 'below 0.01' : printed(date.out_of_place, 2)}
+          </td>
         </tr>
-      </thead>
-      <tbody>
-        {model.dates.map(({ lab_code, age_cal_bp: age, age_shift_sd, out_of_place }) => (
-          <tr key={lab_code}>
-            <th scope="row">
-              <button type="button" onClick={() => navigate('Date', { row: rows.get(lab_code) ?? '' })}>
-                {lab_code}
-              </button>
-            </th>
-            <td className="n">{printed(age.median, 0)}</td>
-            <td className="n quiet">
-              {printed(age.upper95, 0)} to {printed(age.lower95, 0)}
-            </td>
-            <td className="n">{signed(age_shift_sd, 1)}</td>
-            <td className="n">
-              {out_of_place > LIKELY ? (
-                <>
-                  <Mark name="close" size={16} /> likely,{' '}
-                </>
-              ) : null}
-              {out_of_place < 0.005 ? 'below 0.01' : printed(out_of_place, 2)}
-            </td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
+      ))}
+    </Table>
   );
 }
 
@@ -211,30 +208,13 @@ function Undated({ model, dated }: { model: AgeDepthResult; dated: ReadonlySet<s
   const undated = model.samples.filter(({ sample }) => !dated.has(sample));
   if (undated.length === 0) return null;
   return (
-    <table>
-      <caption>Samples that nobody dated</caption>
-      <thead>
-        <tr>
-          <th scope="col">sample</th>
-          <th scope="col" className="n">
-            age, cal BP
-          </th>
-          <th scope="col" className="n">
-            95 %
-          </th>
+    <Table caption="Samples that nobody dated" columns={[{ name: 'sample' }, ...AGE]}>
+      {undated.map(({ sample, age_cal_bp }) => (
+        <tr key={sample}>
+          <th scope="row">{sample}</th>
+          <Ages age={age_cal_bp} />
         </tr>
-      </thead>
-      <tbody>
-        {undated.map(({ sample, age_cal_bp: age }) => (
-          <tr key={sample}>
-            <th scope="row">{sample}</th>
-            <td className="n">{printed(age.median, 0)}</td>
-            <td className="n quiet">
-              {printed(age.upper95, 0)} to {printed(age.lower95, 0)}
-            </td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
+      ))}
+    </Table>
   );
 }
