@@ -16,6 +16,58 @@ export const Dialog = (props: DialogProps) => <Modal {...props} kind="dialog" />
 /** The same, risen from the edge: at the foot of a phone, at the right of a wide screen. */
 export const Sheet = (props: DialogProps) => <Modal {...props} kind="dialog sheet" />;
 
+/** A dialog of fields and one action, pressed at its foot or by Enter in a field. */
+export function FormDialog({
+  title,
+  action,
+  isReady,
+  says = null,
+  below = null,
+  onSubmit,
+  onClose,
+  children,
+}: {
+  title: string;
+  /** What is done, as its button says it. */
+  action: string;
+  isReady: boolean;
+  /** At the foot, before the button: what is wanting. */
+  says?: ReactNode;
+  /** Under the fields. */
+  below?: ReactNode;
+  onSubmit: () => void;
+  onClose: () => void;
+  children: ReactNode;
+}) {
+  const form = useId();
+  return (
+    <Dialog
+      title={title}
+      onClose={onClose}
+      foot={
+        <>
+          {says}
+          <Button kind="main" type="submit" form={form} disabled={!isReady}>
+            {action}
+          </Button>
+        </>
+      }
+    >
+      <form
+        id={form}
+        className="fields"
+        onSubmit={(event) => {
+          event.preventDefault();
+          onSubmit();
+        }}
+      >
+        {children}
+      </form>
+      {below}
+    </Dialog>
+  );
+}
+
 function Modal({ title, onClose, children, foot, kind }: DialogProps & { kind: string }) {
   const dialog = useRef<HTMLDialogElement>(null);
   const titleId = useId();

@@ -2,7 +2,7 @@
 export { counted, decimalsFor, printed, signed } from '@stillstand/output/figures';
 export { ActionBar, Button } from './button.tsx';
 export { ColumnField, columnHelp, columnWords, labelsFor } from './column-field.tsx';
-export { Dialog, Sheet } from './dialog.tsx';
+export { Dialog, FormDialog, Sheet } from './dialog.tsx';
 export { Field, type Help } from './field.tsx';
 export { download, fileName } from './file.ts';
 export { Mark, type MarkName } from './mark.tsx';

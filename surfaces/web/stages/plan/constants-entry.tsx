@@ -1,13 +1,12 @@
 /** Tidal constants pasted from an agency's list, a line each; kept as rows of the table `constituents`. */
 import { constituentNamed } from '@stillstand/science/tide';
-import { useId, useState } from 'react';
-import { Button, Dialog, Field } from '../../parts/index.ts';
+import { useState } from 'react';
+import { Field, FormDialog } from '../../parts/index.ts';
 import { useStore } from '../../store/index.ts';
 import { readConstants } from './constants.ts';
 
 export function ConstantsEntry({ site, onClose }: { site: string; onClose: () => void }) {
   const store = useStore();
-  const form = useId();
   const gauges = store.rows('gauges').map((row) => row.cells['gauge']?.trim() ?? '');
   const [gauge, setGauge] = useState(gauges[0] ?? 'Tide gauge');
   const [text, setText] = useState('');
@@ -51,71 +50,62 @@ export function ConstantsEntry({ site, onClose }: { site: string; onClose: () =>
     onClose();
   };
   return (
-    <Dialog
+    <FormDialog
       title="Paste tidal constants"
-      onClose={onClose}
-      foot={
-        <Button kind="main" type="submit" form={form} disabled={!canWrite}>
-          Write them down
-        </Button>
+      action="Write them down"
+      isReady={canWrite}
+      below={
+        canWrite ? (
+          <p className="quiet small" role="status">
+            {constants.length} constants.
+            {unknown.length === 0
+              ? ''
+              : ` Not predicted with: ${unknown.map((c) => c.constituent).join(', ')}.`}
+          </p>
+        ) : null
       }
+      onSubmit={write}
+      onClose={onClose}
     >
-      <form
-        id={form}
-        className="fields"
-        onSubmit={(event) => {
-          event.preventDefault();
-          write();
+      <Field
+        name="Constants"
+        fault={fault}
+        help={{
+          about:
+            'One a line: name, amplitude, phase. The phase is the lag on Greenwich (UTC), not the local one. Z0, the mean level above the gauge’s zero, may be among them',
+          unit: 'amplitude in m or ft, phase in degrees',
+          source: 'The agency that keeps the gauge publishes them',
         }}
       >
-        <Field
-          name="Constants"
-          fault={fault}
-          help={{
-            about:
-              'One a line: name, amplitude, phase. The phase is the lag on Greenwich (UTC), not the local one. Z0, the mean level above the gauge’s zero, may be among them',
-            unit: 'amplitude in m or ft, phase in degrees',
-            source: 'The agency that keeps the gauge publishes them',
-          }}
-        >
-          {(input) => (
-            <textarea
-              {...input}
-              className="tide-lines"
-              rows={8}
-              value={text}
-              placeholder={'M2 1.371 109.2\nS2 0.208 146.2\nK1 0.143 205.6'}
-              onChange={(event) => setText(event.target.value)}
-            />
-          )}
-        </Field>
-        <Field name="Amplitudes are in" help={{ about: 'Unit of the list; kept in metres' }}>
-          {(input) => (
-            <select
-              {...input}
-              value={unit}
-              onChange={(event) => setUnit(event.target.value === 'ft' ? 'ft' : 'm')}
-            >
-              <option value="m">metres</option>
-              <option value="ft">feet</option>
-            </select>
-          )}
-        </Field>
-        <Field name="Gauge" help={{ about: 'The gauge they are of; one that is not there yet is begun' }}>
-          {(input) => <input {...input} value={gauge} onChange={(event) => setGauge(event.target.value)} />}
-        </Field>
-        <Field name="Source" help={{ about: 'Who published them, and of which epoch' }}>
-          {(input) => <input {...input} value={source} onChange={(event) => setSource(event.target.value)} />}
-        </Field>
-      </form>
-      {canWrite ? (
-        <p className="quiet small" role="status">
-          {constants.length} constants.
-          {unknown.length === 0
-            ? ''
-            : ` Not predicted with: ${unknown.map((c) => c.constituent).join(', ')}.`}
-        </p>
-      ) : null}
-    </Dialog>
+        {(input) => (
+          <textarea
+            {...input}
+            className="tide-lines"
+            rows={8}
+            value={text}
+            placeholder={'M2 1.371 109.2\nS2 0.208 146.2\nK1 0.143 205.6'}
+            onChange={(event) => setText(event.target.value)}
+          />
+        )}
+      </Field>
+      <Field name="Amplitudes are in" help={{ about: 'Unit of the list; kept in metres' }}>
+        {(input) => (
+          <select
+            {...input}
+            value={unit}
+            onChange={(event) => setUnit(event.target.value === 'ft' ? 'ft' : 'm')}
+          >
+            <option value="m">metres</option>
+            <option value="ft">feet</option>
+          </select>
+        )}
+      </Field>
+      <Field name="Gauge" help={{ about: 'The gauge they are of; one that is not there yet is begun' }}>
+        {(input) => <input {...input} value={gauge} onChange={(event) => setGauge(event.target.value)} />}
+      </Field>
+      <Field name="Source" help={{ about: 'Who published them, and of which epoch' }}>
+        {(input) => <input {...input} value={source} onChange={(event) => setSource(event.target.value)} />}
+      </Field>
+    </FormDialog>
   );
 }

@@ -1,12 +1,12 @@
 /** The rows of one table, the cells that matter most; a row opens whole, and a new one is written in a dialog. */
 import { labelColumn, schemas, type TableName } from '@stillstand/campaign/tables';
-import { useId, useState } from 'react';
+import { useState } from 'react';
 import {
   Button,
   ColumnField,
   columnHelp,
   columnWords,
-  Dialog,
+  FormDialog,
   labelsFor,
   Mark,
   Table,
@@ -121,7 +121,6 @@ export function AddRow({
 }) {
   const store = useStore();
   const [cells, setCells] = useState<Readonly<Record<string, string>>>(prefill);
-  const form = useId();
   const { columns } = schemas[table];
   const names = Object.keys(columns).filter((column) => !FILLED_BY_ITSELF.has(column));
   const described: Readonly<Record<string, { required: boolean }>> = columns;
@@ -161,10 +160,11 @@ export function AddRow({
     );
   };
   return (
-    <Dialog
+    <FormDialog
       title={title}
-      onClose={onClose}
-      foot={
+      action="Write it down"
+      isReady={missing.length === 0 && !isTaken}
+      says={
         <>
           {isTaken ? <p className="says-why">{cells[label!]} is there already.</p> : null}
           {datums.length > 0 ? (
@@ -177,28 +177,18 @@ export function AddRow({
               Needed: {missing.map((column) => columnWords(column).toLowerCase()).join(', ')}.
             </p>
           ) : null}
-          <Button kind="main" type="submit" form={form} disabled={missing.length > 0 || isTaken}>
-            Write it down
-          </Button>
         </>
       }
+      onSubmit={add}
+      onClose={onClose}
     >
-      <form
-        id={form}
-        className="fields"
-        onSubmit={(event) => {
-          event.preventDefault();
-          add();
-        }}
-      >
-        {(first ?? names).map(field)}
-        {first === undefined ? null : (
-          <details className="more">
-            <summary>{more}</summary>
-            <div className="fields">{names.filter((column) => !first.includes(column)).map(field)}</div>
-          </details>
-        )}
-      </form>
-    </Dialog>
+      {(first ?? names).map(field)}
+      {first === undefined ? null : (
+        <details className="more">
+          <summary>{more}</summary>
+          <div className="fields">{names.filter((column) => !first.includes(column)).map(field)}</div>
+        </details>
+      )}
+    </FormDialog>
   );
 }

@@ -1,7 +1,7 @@
 /** High and low waters of the official table, typed or pasted; kept as readings of a gauge that is the table itself. */
 import { TIDE_TABLE_FLAG } from '@stillstand/campaign/steps';
-import { useId, useState } from 'react';
-import { Button, Dialog, Field, printed } from '../../parts/index.ts';
+import { useState } from 'react';
+import { Field, FormDialog, printed } from '../../parts/index.ts';
 import { amending, type Store, useStore } from '../../store/index.ts';
 import { clockAt, dateAt, isoAt, offsetIn, offsetWords } from './day-tide.ts';
 import { readTideTable } from './tide-table.ts';
@@ -23,7 +23,6 @@ export function TideTableEntry({
   onClose: () => void;
 }) {
   const store = useStore();
-  const form = useId();
   const known = store.rows('gauges').find((row) => row.cells['gauge']?.trim() === GAUGE);
   const [text, setText] = useState('');
   const [offset, setOffset] = useState(offsetWords(offset_min));
@@ -73,86 +72,77 @@ export function TideTableEntry({
     onClose();
   };
   return (
-    <Dialog
+    <FormDialog
       title="Write the official table’s waters"
-      onClose={onClose}
-      foot={
-        <Button kind="main" type="submit" form={form} disabled={!canWrite}>
-          Write them down
-        </Button>
+      action="Write them down"
+      isReady={canWrite}
+      below={
+        canWrite ? (
+          <p className="quiet small" role="status">
+            {read.waters
+              .map(
+                ({ time_ms, height_m }) =>
+                  `${dateAt(time_ms, clock)} ${clockAt(time_ms, clock)} ${printed(height_m, 2)} m`,
+              )
+              .join('; ')}
+            . Above {datum || 'the datum'}: add {printed(zero_m, 2)} m.
+          </p>
+        ) : null
       }
+      onSubmit={write}
+      onClose={onClose}
     >
-      <form
-        id={form}
-        className="fields"
-        onSubmit={(event) => {
-          event.preventDefault();
-          write();
+      <Field
+        name="High and low waters"
+        help={{
+          about: `One a line, in their order: time and height, with a date where it is not ${date}. Take the last water of the day before and the first of the next too: before the first and after the last nothing is known`,
+          unit: 'm, or ft where it stands behind the height',
+          source: 'The official tables of the nearest port; heights there may differ from yours',
         }}
+        fault={text.trim() === '' ? null : (read.faults[0] ?? null)}
       >
-        <Field
-          name="High and low waters"
-          help={{
-            about: `One a line, in their order: time and height, with a date where it is not ${date}. Take the last water of the day before and the first of the next too: before the first and after the last nothing is known`,
-            unit: 'm, or ft where it stands behind the height',
-            source: 'The official tables of the nearest port; heights there may differ from yours',
-          }}
-          fault={text.trim() === '' ? null : (read.faults[0] ?? null)}
-        >
-          {(input) => (
-            <textarea
-              {...input}
-              className="tide-lines"
-              rows={7}
-              value={text}
-              placeholder={`05:12 0.4\n11:20 2.6\n17:31 0.3\n23:44 2.7`}
-              onChange={(event) => setText(event.target.value)}
-            />
-          )}
-        </Field>
-        <Field
-          name="Zero of the table"
-          unit="m"
-          help={{
-            about: `Where the table’s heights begin, above ${datum || 'the datum of the campaign'}: chart datum, most often near LAT and below mean sea level, so negative`,
-            unit: 'm',
-            range: '-8 to 0',
-            source: 'The table’s own page on levels',
-          }}
-          fault={zero_m === null && zero !== '' ? 'Write metres, such as -1.60.' : null}
-        >
-          {(input) => (
-            <input
-              {...input}
-              inputMode="decimal"
-              value={zero}
-              onChange={(event) => setZero(event.target.value)}
-            />
-          )}
-        </Field>
-        <Field
-          name="Clock of the table"
-          help={{
-            about: 'Hours ahead of UTC. Many tables keep standard time through the summer',
-            range: '-12:00 to +14:00',
-          }}
-          fault={clock === null ? 'Write hours and minutes ahead of UTC, such as +08:00.' : null}
-        >
-          {(input) => <input {...input} value={offset} onChange={(event) => setOffset(event.target.value)} />}
-        </Field>
-      </form>
-      {canWrite ? (
-        <p className="quiet small" role="status">
-          {read.waters
-            .map(
-              ({ time_ms, height_m }) =>
-                `${dateAt(time_ms, clock)} ${clockAt(time_ms, clock)} ${printed(height_m, 2)} m`,
-            )
-            .join('; ')}
-          . Above {datum || 'the datum'}: add {printed(zero_m, 2)} m.
-        </p>
-      ) : null}
-    </Dialog>
+        {(input) => (
+          <textarea
+            {...input}
+            className="tide-lines"
+            rows={7}
+            value={text}
+            placeholder={`05:12 0.4\n11:20 2.6\n17:31 0.3\n23:44 2.7`}
+            onChange={(event) => setText(event.target.value)}
+          />
+        )}
+      </Field>
+      <Field
+        name="Zero of the table"
+        unit="m"
+        help={{
+          about: `Where the table’s heights begin, above ${datum || 'the datum of the campaign'}: chart datum, most often near LAT and below mean sea level, so negative`,
+          unit: 'm',
+          range: '-8 to 0',
+          source: 'The table’s own page on levels',
+        }}
+        fault={zero_m === null && zero !== '' ? 'Write metres, such as -1.60.' : null}
+      >
+        {(input) => (
+          <input
+            {...input}
+            inputMode="decimal"
+            value={zero}
+            onChange={(event) => setZero(event.target.value)}
+          />
+        )}
+      </Field>
+      <Field
+        name="Clock of the table"
+        help={{
+          about: 'Hours ahead of UTC. Many tables keep standard time through the summer',
+          range: '-12:00 to +14:00',
+        }}
+        fault={clock === null ? 'Write hours and minutes ahead of UTC, such as +08:00.' : null}
+      >
+        {(input) => <input {...input} value={offset} onChange={(event) => setOffset(event.target.value)} />}
+      </Field>
+    </FormDialog>
   );
 }
 
