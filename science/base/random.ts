@@ -22,18 +22,20 @@ export interface RandomStream {
   integer(below: number): number;
   /** The stream of that name below this one; independent of what was drawn. */
   split(name: string | number): RandomStream;
+  /** Its name, hashed: plain data from which `streamOf` makes the same stream from its beginning. */
+  readonly key: StreamKey;
 }
+
+/** Four words of 32 bits; never all zero. */
+export type StreamKey = readonly [number, number, number, number];
 
 /** @throws RangeError where a number is not finite. */
 export function randomStream(seed: number | string): RandomStream {
   return streamOf(named([0, 0, 0, 0], seed));
 }
 
-/** Four words; never all zero. */
-type Key = readonly [number, number, number, number];
-
-/** The generator from a given state: for the check against the published sequence. */
-export function streamOf(key: Key): RandomStream {
+/** The stream of that key, from its beginning. */
+export function streamOf(key: StreamKey): RandomStream {
   const s = Int32Array.from(key);
   const bits = (): number => {
     const s1 = s[1]!;
@@ -57,6 +59,7 @@ export function streamOf(key: Key): RandomStream {
     gamma: (shape) => gammaDeviate(bits, uniform, shape),
     integer: (below) => integerBelow(bits, below),
     split: (name) => streamOf(named(key, name)),
+    key,
   };
   return stream;
 }
@@ -77,7 +80,7 @@ const DOUBLE_WORDS = new Uint32Array(DOUBLE.buffer);
 
 /** Key of the stream `name` below `parent`: each of four lanes hashes parent and name with MurmurHash3's 32-bit
  * mixing (Appleby, public domain) from its own start. A number and its decimal string name different streams. */
-function named(parent: Key, name: string | number): Key {
+function named(parent: StreamKey, name: string | number): StreamKey {
   const lane = (start: number): number => {
     let h = start;
     for (const word of parent) h = absorb(h, word);
@@ -94,7 +97,7 @@ function named(parent: Key, name: string | number): Key {
     return finish(h);
   };
   // First 32 bits of the fractions of √2, √3, √5, √7.
-  const key: Key = [lane(0x6a09e667), lane(0xbb67ae85), lane(0x3c6ef372), lane(0xa54ff53a)];
+  const key: StreamKey = [lane(0x6a09e667), lane(0xbb67ae85), lane(0x3c6ef372), lane(0xa54ff53a)];
   return key.every((word) => word === 0) ? [1, 2, 3, 4] : key;
 }
 
