@@ -2,9 +2,9 @@
 import { dirname } from 'node:path';
 import { type Campaign, type CampaignDocument, parseCampaign } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
-import { type Computation, computeCampaign, type Memo } from '@stillstand/campaign/steps';
+import { type Computation, computeCampaign, curvesNeeded, type Memo } from '@stillstand/campaign/steps';
 import { openFiles, openZip } from '@stillstand/campaign/versions';
-import { isCurveName, loadCurve } from '@stillstand/published/curves';
+import { loadCurves } from '@stillstand/published/curves';
 import { WrongUse } from './command.ts';
 import { isFile, readBytes, readFolder } from './folder.ts';
 
@@ -22,11 +22,7 @@ interface Wanted {
 
 export async function openAndCompute(path: string, wanted: Wanted): Promise<Opened> {
   const { campaign, document, problems } = await openCampaign(path);
-  const curves: Parameters<typeof computeCampaign>[1]['curves'] = {};
-  for (const row of campaign.rows.determinations) {
-    const name = row.calibration_curve;
-    if (name !== null && isCurveName(name)) curves[name] ??= await loadCurve(name);
-  }
+  const curves = await loadCurves(curvesNeeded(campaign));
   const computation = computeCampaign(campaign, { curves }, problems, wanted);
   return { ...computation, document, line: (row_id) => campaign.lines.get(row_id) ?? null };
 }

@@ -2,6 +2,7 @@
  * Drill: the hole to scale, the four numbers, one next action, and whatever else is entered. Long because it is one
  * screen: what is open below (an entry, the book, what else may happen) and what the main action does are one state.
  */
+import { traceId } from '@stillstand/campaign/results';
 import { type HoleViewUnit, holeView } from '@stillstand/output/figures';
 import { bore_mm, boreVolume_l, waterToAdd_l } from '@stillstand/science/rig';
 import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
@@ -334,7 +335,7 @@ export function Drill(props: DrillProps) {
       <FourNumbers
         numbers={numbers}
         onBasis={openForm}
-        trace={byString && now.readings.length > 0 ? `hole:${hole}/rig` : null}
+        trace={byString && now.readings.length > 0 ? traceId.hole(hole).rig : null}
       />
 
       <nav className="drill-tools" aria-label="other entries">

@@ -1,0 +1,49 @@
+/** What the trace says of heights. */
+import { type Elevation, elevationSigma, type ToDatum } from '../elevation.ts';
+import type { Told } from '../step.ts';
+
+const height = (label: string, how: string, elevation: Elevation | null): Told => ({
+  label,
+  how,
+  value: elevation?.value_m ?? null,
+  sigma: elevation === null ? null : elevationSigma(elevation),
+  unit: 'm',
+  signed: true,
+});
+
+export const tellShift = (from: string, datum: string, to: ToDatum | null): Told => ({
+  label: `${from} to ${datum}`,
+  how: 'sum of the datum shifts between them',
+  value: to?.shift_m ?? null,
+  sigma: to?.sigma_m ?? null,
+  unit: 'm',
+  signed: true,
+});
+
+export const tellBenchmark = (benchmark: string, elevation: Elevation | null): Told =>
+  height(`Benchmark ${benchmark}`, 'its elevation + datum shift', elevation);
+
+export const tellLoop = (
+  loop: string,
+  { closures }: { closures: readonly { misclosure_m: number }[] },
+): Told => ({
+  label: `Loop ${loop}`,
+  how: 'rise and fall, adjusted by distance',
+  value: closures[0]?.misclosure_m ?? null,
+  sigma: null,
+  unit: 'm misclosure',
+  signed: true,
+});
+
+export const tellLevelled = (point: string, loop: string, elevation: Elevation): Told =>
+  height(`Levelled point ${point}`, `reduced in loop ${loop}, adjusted`, elevation);
+
+export const tellReference = (hole: string, isLevelled: boolean, elevation: Elevation | null): Told =>
+  height(`Reference of ${hole}`, isLevelled ? 'levelled' : 'as stated for the hole + datum shift', elevation);
+
+export const tellGround = (hole: string, isMeasured: boolean, elevation: Elevation): Told =>
+  height(
+    `Ground at ${hole}`,
+    isMeasured ? 'reference − ground below it' : 'level with the reference (assumed)',
+    elevation,
+  );
