@@ -42,8 +42,8 @@ export interface ComputeOptions {
   memo?: Memo;
   /** Hears of the curve's progress; may throw to give the computation up, the memo then keeps what was done. */
   onProgress?: (done: number, of: number) => void;
-  /** For tests of the memo alone: an input that its keys leave out. */
-  forgotten?: { step: string; input: string };
+  /** For tests of the memo alone: which inputs of a step its keys leave out. */
+  forgets?: (step: string, input: string) => boolean;
 }
 
 /**
@@ -54,9 +54,9 @@ export function computeCampaign(
   campaign: Campaign,
   published: Published,
   found: readonly Problem[],
-  { withCurve, memo = new Map(), onProgress, forgotten }: ComputeOptions,
+  { withCurve, memo = new Map(), onProgress, forgets }: ComputeOptions,
 ): Computation {
-  const run = stepRunner({ computation: COMPUTATION, memo, onProgress, ...(forgotten && { forgotten }) });
+  const run = stepRunner({ computation: COMPUTATION, memo, onProgress, forgets });
   const { settings, problems: settingProblems } = readSettings(campaign.rows.settings);
   const heights = bringHeightsTogether(run, campaign, settings.datum);
   const holes = new Map<string, ModelledHole>();

@@ -20,9 +20,6 @@ export function elevationSigma(elevation: Elevation): number {
 export interface ToDatum {
   /** To be added, m. */
   shift_m: number;
-  sigma_m: number;
   /** The shifts it is the sum of, each with its 1 sigma: points that use one share its error. */
   shifts: Elevation['shifts'];
-  /** Their rows. */
-  row_ids: string[];
 }

@@ -29,58 +29,6 @@ export interface Heights {
   problems: Problem[];
 }
 
-const datumShift = step(
-  'datum shift',
-  ({
-    from,
-    datum,
-    shifts,
-  }: {
-    from: string;
-    datum: string;
-    shifts: readonly Row<'datum_shifts'>[];
-  }): ToDatum | null => {
-    const path = shiftBetween(
-      shifts.map((s) => ({ ...s, sigma_m: s.sigma_m ?? 0 })),
-      from,
-      datum,
-    );
-    if (path === null) return null;
-    const { shift_m, sigma_m, row_ids } = path;
-    return {
-      shift_m,
-      sigma_m,
-      shifts: row_ids.map((id) => {
-        const row = shifts.find((s) => s.row_id === id)!;
-        return { name: `${row.from}-${row.to}`, sigma_m: row.sigma_m ?? 0 };
-      }),
-      row_ids,
-    };
-  },
-);
-
-const benchmarkHeight = step(
-  'benchmark',
-  ({ row, to }: { row: Row<'benchmarks'>; to: ToDatum }): Elevation | null => {
-    const own =
-      row.elevation_m ??
-      (row.ellipsoidal_height_m !== null && row.geoid_height_m !== null
-        ? orthometric(
-            { value_m: row.ellipsoidal_height_m, sigma_m: 0 },
-            { value_m: row.geoid_height_m, sigma_m: 0 },
-          ).value_m
-        : null);
-    if (own === null) return null;
-    return {
-      value_m: own + to.shift_m,
-      levelling_sigma_m: 0,
-      group: null,
-      benchmarks: [{ benchmark: row.benchmark, sigma_m: row.sigma_m ?? 0 }],
-      shifts: to.shifts,
-    };
-  },
-);
-
 const levelLoop = step(
   'levelling loop',
   ({ sights, touched }: { sights: readonly Row<'levelling'>[]; touched: readonly Elevation[] }) =>
@@ -92,23 +40,6 @@ const levelLoop = step(
         sigma_m: own!.sigma_m,
       })),
     ),
-);
-
-const statedReference = step(
-  'reference',
-  ({
-    stated,
-    to,
-  }: {
-    stated: { elevation_m: number; sigma_m: number | null; group: string | null };
-    to: ToDatum;
-  }): Elevation => ({
-    value_m: stated.elevation_m + to.shift_m,
-    levelling_sigma_m: stated.sigma_m,
-    group: stated.group,
-    benchmarks: [],
-    shifts: to.shifts,
-  }),
 );
 
 export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: string): Heights {
@@ -138,22 +69,24 @@ export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: st
     );
   }
 
-  const shiftRows = rows.datum_shifts.map((s) =>
-    run.row('datum_shifts', s, `datum shift from ${s.from} to ${s.to}`),
-  );
-  const label = run.plain(datum.label);
-  const none: ToDatum = { shift_m: 0, sigma_m: 0, shifts: [], row_ids: [] };
+  const none: ToDatum = { shift_m: 0, shifts: [] };
   const here = run.given(traceId.campaignDatum, `datum ${datum.label}`, 'zero of all heights', none);
+  const steps = rows.datum_shifts.map((s) => ({ ...s, sigma_m: s.sigma_m ?? 0 }));
   const shift: Heights['shift'] = (from) => {
     if (from === null || from === datum.label) return here;
-    const to = run.do(
-      datumShift,
+    const path = shiftBetween(steps, from, datum.label);
+    if (path === null) return null;
+    const used = path.row_ids.map((id) => rows.datum_shifts.find((s) => s.row_id === id)!);
+    const to: ToDatum = {
+      shift_m: path.shift_m,
+      shifts: used.map((s) => ({ name: `${s.from}-${s.to}`, sigma_m: s.sigma_m ?? 0 })),
+    };
+    return run.part(
       traceId.datum(from),
-      { from: run.plain(from), datum: label, shifts: shiftRows },
-      (v) => tellShift(from, datum.label, v),
-      (v) => shiftRows.filter(({ value }) => v?.row_ids.includes(value.row_id)),
+      to,
+      tellShift(from, datum.label, path),
+      used.map((s) => run.row('datum_shifts', s, `datum shift from ${s.from} to ${s.to}`)),
     );
-    return to.value === null ? null : (to as Known<ToDatum>);
   };
 
   const noWay = (table: string, row_id: string, label: string, from: string): void => {
@@ -175,20 +108,27 @@ export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: st
 
   const benchmarks = new Map<string, Known<Elevation>>();
   for (const row of rows.benchmarks) {
-    if (row.elevation_m === null && (row.ellipsoidal_height_m === null || row.geoid_height_m === null))
-      continue;
+    const own = ownElevation(row);
+    if (own === null) continue;
     const to = shift(row.datum);
     if (to === null) {
       noWay('benchmarks', row.row_id, row.benchmark, row.datum ?? '');
       continue;
     }
-    const known = run.do(
-      benchmarkHeight,
-      traceId.benchmark(row.benchmark),
-      { row: run.row('benchmarks', row, `benchmark ${row.benchmark}`), to },
-      (v) => tellBenchmark(row.benchmark, v),
+    const elevation: Elevation = {
+      value_m: own + to.value.shift_m,
+      levelling_sigma_m: 0,
+      group: null,
+      benchmarks: [{ benchmark: row.benchmark, sigma_m: row.sigma_m ?? 0 }],
+      shifts: to.value.shifts,
+    };
+    benchmarks.set(
+      row.benchmark,
+      run.part(traceId.benchmark(row.benchmark), elevation, tellBenchmark(row.benchmark, elevation), [
+        run.row('benchmarks', row, `benchmark ${row.benchmark}`),
+        to,
+      ]),
     );
-    if (known.value !== null) benchmarks.set(row.benchmark, known as Known<Elevation>);
   }
 
   const levelled = levelAll(run, campaign, benchmarks, problems);
@@ -206,20 +146,14 @@ export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: st
         noWay('holes', hole.row_id, hole.hole, hole.reference_datum ?? '');
         return null;
       }
-      return run.do(
-        statedReference,
-        id,
-        {
-          stated: run.plain({
-            elevation_m: hole.reference_elevation_m,
-            sigma_m: hole.reference_sigma_m,
-            group: hole.reference_group,
-          }),
-          to,
-        },
-        (v) => tellReference(hole.hole, false, v),
-        () => [row, to],
-      );
+      const elevation: Elevation = {
+        value_m: hole.reference_elevation_m + to.value.shift_m,
+        levelling_sigma_m: hole.reference_sigma_m,
+        group: hole.reference_group,
+        benchmarks: [],
+        shifts: to.value.shifts,
+      };
+      return run.part(id, elevation, tellReference(hole.hole, false, elevation), [row, to]);
     }
     problems.push(
       problem({
@@ -238,6 +172,16 @@ export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: st
   };
 
   return { datum, shift, reference, problems };
+}
+
+/** Above its datum: as stated, else the height above the ellipsoid less that of the geoid. */
+function ownElevation(row: Row<'benchmarks'>): number | null {
+  if (row.elevation_m !== null) return row.elevation_m;
+  if (row.ellipsoidal_height_m === null || row.geoid_height_m === null) return null;
+  return orthometric(
+    { value_m: row.ellipsoidal_height_m, sigma_m: 0 },
+    { value_m: row.geoid_height_m, sigma_m: 0 },
+  ).value_m;
 }
 
 /** Every loop of the levelling book, tied to the benchmarks it touches. */

@@ -32,7 +32,7 @@ export function estimate(depth: DepthEstimate): Estimate {
 }
 
 /** A normal quantity as an estimate; 95 % is 1.959964 sigma. */
-export function normalEstimate(value: number, sigma: number): Estimate {
+function normalEstimate(value: number, sigma: number): Estimate {
   const half = 1.959963984540054 * sigma;
   return { value, sigma, lower95: value - half, upper95: value + half };
 }

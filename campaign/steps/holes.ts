@@ -20,7 +20,7 @@ import { registerDepth } from './registration.ts';
 import { admitted, type RigRow, rigRows, rigSettings } from './rig-readings.ts';
 import type { Runner } from './runner.ts';
 import type { ComputationSettings } from './settings.ts';
-import { type Known, step, type Traced } from './step.ts';
+import { type Known, step } from './step.ts';
 import { tellGround } from './words/heights.ts';
 import { tellDepthModel, tellPush, tellReadings } from './words/holes.ts';
 
@@ -91,14 +91,6 @@ const modelledPush = step(
     const stream = randomStream(seed).split('depth').split(row.hole).split(row.push);
     return { label: row.push, push, reckoning, model: depthModel(reckoning.input, stream, settings) };
   },
-);
-
-const groundHeight = step(
-  'ground',
-  ({ reference, below_m }: { reference: Elevation; below_m: number }): Elevation => ({
-    ...reference,
-    value_m: reference.value_m - below_m,
-  }),
 );
 
 export function modelHole(
@@ -253,12 +245,11 @@ function groundOf(
     fold?.value.ground_start_m ??
     (first?.reading.kind === 'ground' ? first.reading.ground_below_reference_m : 0) ??
     0;
-  const parts: Traced[] = first === undefined ? [reference] : [reference, first.known];
-  return run.do(
-    groundHeight,
+  const elevation = { ...reference.value, value_m: reference.value.value_m - below };
+  return run.part(
     traceId.hole(name).ground,
-    { reference, below_m: run.plain(below) },
-    (v) => tellGround(name, first !== undefined, v),
-    () => parts,
+    elevation,
+    tellGround(name, first !== undefined, elevation),
+    first === undefined ? [reference] : [reference, first.known],
   );
 }

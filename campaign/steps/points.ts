@@ -16,7 +16,7 @@ import {
 } from '@stillstand/science/points';
 import { complaints } from './complaint.ts';
 import type { Dated, Dates } from './dates.ts';
-import type { ToDatum } from './elevation.ts';
+import type { Elevation } from './elevation.ts';
 import type { Heights } from './heights.ts';
 import type { Runner } from './runner.ts';
 import type { PlacedSample, Samples } from './samples.ts';
@@ -39,27 +39,25 @@ export interface Points {
 type Answer = Exclude<ReturnType<typeof indexPoint> | ReturnType<typeof limitingPoint>, NotUsable>;
 
 const claim = step(
-  'claim on the sea',
+  'sea level of a sample',
   ({
     row,
     sample,
     tide_levels,
     declared,
-    method,
-    lean_deg,
+    hole,
     lean_percent,
   }: {
     row: Meaning;
-    sample: PlacedSample;
+    sample: Levelled;
     tide_levels: readonly SiteTideLevel[];
     declared: readonly Row<'point_errors'>[];
-    method: Row<'holes'>['method'] | null;
-    lean_deg: number | null;
+    hole: Drilled | null;
     lean_percent: number;
   }): Answer | NotUsable => {
-    const elevation_m = sample.elevation_m!;
+    const { elevation_m } = sample;
     const tide_group = sample.site;
-    const errors = errorParts(sample, declared, { method, lean_deg, lean_percent });
+    const errors = errorParts(sample, declared, hole, lean_percent);
     const missing = (which: string): NotUsable => ({
       ok: false,
       reason: 'meaning_missing',
@@ -86,30 +84,13 @@ const claim = step(
 );
 /** What of a point's row its height is made from. */
 type Meaning = Pick<Row<'points'>, 'kind' | 'lower' | 'upper'>;
-
-const point = step(
-  'point',
-  ({
-    row,
-    sample,
-    answer,
-    dated,
-  }: {
-    row: Row<'points'>;
-    sample: PlacedSample;
-    answer: Answer;
-    dated: Dated;
-  }): MadePoint => makePoint(row, sample, dated, answer),
-);
-
-const siteTideLevel = step(
-  'tide level',
-  ({ row, to }: { row: Row<'tide_levels'>; to: ToDatum }): SiteTideLevel => ({
-    level: row.level,
-    elevation_m: row.elevation_m + to.shift_m,
-    sigma_m: row.sigma_m,
-  }),
-);
+/** What of a sample. */
+type Levelled = Pick<PlacedSample, 'hole' | 'site' | 'thickness_m' | 'depth_m' | 'depth_sigma_m'> & {
+  elevation_m: number;
+  height: Elevation;
+};
+/** What of the hole it came from. */
+type Drilled = Pick<Row<'holes'>, 'method' | 'lean_deg'>;
 
 export function makePoints(
   run: Runner,
@@ -127,7 +108,8 @@ export function makePoints(
   for (const row of campaign.rows.points) {
     const sample = samples.of.get(row.sample);
     if (sample === undefined) continue;
-    if (sample.value.elevation_m === null || sample.value.height === null) {
+    const levelled = levelledPart(sample.value);
+    if (levelled === null) {
       complain(
         row,
         'point-without-elevation',
@@ -148,11 +130,10 @@ export function makePoints(
     const hole = sample.value.hole === null ? undefined : holes.get(sample.value.hole);
     const answer = run.untold(claim, {
       row: run.plain({ kind: row.kind, lower: row.lower, upper: row.upper }),
-      sample,
+      sample: run.plain(levelled),
       tide_levels: tide,
       declared,
-      method: run.plain(hole?.method ?? null),
-      lean_deg: run.plain(hole?.lean_deg ?? null),
+      hole: hole === undefined ? null : run.plain({ method: hole.method, lean_deg: hole.lean_deg }),
       lean_percent: run.plain(leanPercent),
     });
     if (!answer.value.ok) {
@@ -211,17 +192,32 @@ export function makePoints(
       tellWaterLevel(row, answer.value),
       [pointRow, ...used],
     );
+    const value = makePoint(row, sample.value, dated.value, answer.value);
     made.push(
-      run.do(
-        point,
-        named.rsl,
-        { row: pointRow, sample, answer: answer as Known<Answer>, dated },
-        (v) => tellPoint(row, v.result),
-        () => [pointRow, sample, waterLevel, dated, ...declared],
-      ),
+      run.part(named.rsl, value, tellPoint(row, value.result), [
+        pointRow,
+        sample,
+        waterLevel,
+        dated,
+        ...declared,
+      ]),
     );
   }
   return { made, undated, problems };
+}
+
+/** What a point's height is made from; null for a sample without an elevation. */
+function levelledPart({
+  hole,
+  site,
+  elevation_m,
+  height,
+  thickness_m,
+  depth_m,
+  depth_sigma_m,
+}: PlacedSample): Levelled | null {
+  if (elevation_m === null || height === null) return null;
+  return { hole, site, elevation_m, height, thickness_m, depth_m, depth_sigma_m };
 }
 
 function makePoint(row: Row<'points'>, sample: PlacedSample, dated: Dated, answer: Answer): MadePoint {
@@ -269,9 +265,10 @@ function makePoint(row: Row<'points'>, sample: PlacedSample, dated: Dated, answe
 
 /** Declared parts, and assumed ones where nobody declared them. */
 function errorParts(
-  sample: PlacedSample,
+  sample: Levelled,
   declared: readonly Row<'point_errors'>[],
-  hole: { method: Row<'holes'>['method'] | null; lean_deg: number | null; lean_percent: number },
+  hole: Drilled | null,
+  lean_percent: number,
 ): HeightError[] {
   const { height } = sample;
   return [
@@ -288,18 +285,18 @@ function errorParts(
     ...assumedErrors({
       declared: new Set(declared.map((row) => row.component)),
       hole: sample.hole,
-      method: hole.method,
+      method: hole?.method ?? null,
       thickness_m: sample.thickness_m,
       depth_m: sample.depth_m,
       depth_sigma_m: sample.depth_sigma_m,
-      lean_deg: hole.lean_deg,
-      lean_percent: hole.lean_percent,
+      lean_deg: hole?.lean_deg ?? null,
+      lean_percent,
       reference: {
-        levelling_sigma_m: height?.levelling_sigma_m ?? null,
-        group: height?.group ?? null,
-        benchmarks: height?.benchmarks ?? [],
+        levelling_sigma_m: height.levelling_sigma_m,
+        group: height.group,
+        benchmarks: height.benchmarks,
       },
-      datum_shifts: height?.shifts ?? [],
+      datum_shifts: height.shifts,
     }),
   ];
 }
@@ -310,13 +307,16 @@ function tideLevels(run: Runner, campaign: Campaign, heights: Heights, site: str
     if (row.site !== site) return [];
     const to = heights.shift(row.datum);
     if (to === null) return [];
+    const level = {
+      level: row.level,
+      elevation_m: row.elevation_m + to.value.shift_m,
+      sigma_m: row.sigma_m,
+    };
     return [
-      run.do(
-        siteTideLevel,
-        traceId.tide(site, row.level),
-        { row: run.row('tide_levels', row, `${row.level} at ${site}`), to },
-        (v) => tellTideLevel(row, v),
-      ),
+      run.part(traceId.tide(site, row.level), level, tellTideLevel(row, level), [
+        run.row('tide_levels', row, `${row.level} at ${site}`),
+        to,
+      ]),
     ];
   });
 }

@@ -6,7 +6,7 @@ import type { Row } from '@stillstand/campaign/tables';
 import { mean, quantileSorted, standardDeviation } from '@stillstand/science/base';
 import { elevationOf } from '@stillstand/science/strata';
 import { coreProblem, doubtful, measuredPlace, placedIn } from './core-place.ts';
-import { type Elevation, elevationSigma, type ToDatum } from './elevation.ts';
+import { type Elevation, elevationSigma } from './elevation.ts';
 import type { Heights } from './heights.ts';
 import { elevationEstimate } from './hole-result.ts';
 import type { ModelledHole } from './holes.ts';
@@ -54,11 +54,8 @@ interface Middle {
 interface Placing {
   row: Row<'samples'>;
   hole: ModelledHole;
-  middle: Middle;
   known: Known<Middle>;
 }
-
-type Named = Pick<Row<'samples'>, 'row_id' | 'sample' | 'hole' | 'material'>;
 
 const middleOfSample = step('middle of a sample', ({ top, bottom }: { top: Ends; bottom: Ends }): Middle => {
   const draws = top.draws.map((d, i) => (d + bottom.draws[i]!) / 2);
@@ -73,92 +70,12 @@ const depthErrors = step('shared depth errors', ({ draws }: { draws: readonly Fl
   sharedLoadings(draws),
 );
 
-const coreSample = step(
-  'sample elevation',
-  ({
-    named,
-    site,
-    middle,
-    depth_sigma_m,
-    ground,
-  }: {
-    named: Named;
-    site: string | null;
-    middle: Middle;
-    depth_sigma_m: Loading;
-    ground: Elevation | null;
-  }): PlacedSample => {
-    const { depth, draws, thickness_m } = middle;
-    const elevation =
-      ground === null ? null : elevationOf(depth, { value: ground.value_m, sigma: elevationSigma(ground) });
-    return {
-      sample: named.sample,
-      hole: named.hole,
-      site,
-      elevation_m: elevation?.value ?? null,
-      height: ground,
-      depth_m: depth.value,
-      thickness_m,
-      depth_draws: draws,
-      depth_sigma_m,
-      result: { ...named, site, depth_m: depth, thickness_m, elevation_m: elevation },
-    };
-  },
-);
-
-const surfaceSample = step(
-  'levelled sample',
-  ({ row, to }: { row: Row<'samples'>; to: ToDatum | null }): PlacedSample => {
-    const height: Elevation | null =
-      row.elevation_m === null || to === null
-        ? null
-        : {
-            value_m: row.elevation_m + to.shift_m,
-            levelling_sigma_m: row.elevation_sigma_m,
-            group: `sample ${row.sample}`,
-            benchmarks: [],
-            shifts: to.shifts,
-          };
-    const thickness_m =
-      row.top_m === null || row.bottom_m === null ? null : Math.abs(row.bottom_m - row.top_m);
-    return {
-      ...nowhere(namedOf(row), row.site, height),
-      thickness_m,
-      result: {
-        ...nowhere(namedOf(row), row.site, height).result,
-        thickness_m,
-        elevation_m: height === null ? null : elevationEstimate(height),
-      },
-    };
-  },
-);
-
-const unplacedSample = step(
-  'sample without a depth',
-  ({ named, site }: { named: Named; site: string | null }): PlacedSample => nowhere(named, site, null),
-);
-
-const namedOf = ({ row_id, sample, hole, material }: Row<'samples'>): Named => ({
+const namedOf = ({ row_id, sample, hole, material }: Row<'samples'>) => ({
   row_id,
   sample,
   hole,
   material,
 });
-
-function nowhere(named: Named, site: string | null, height: Elevation | null): PlacedSample {
-  return {
-    sample: named.sample,
-    hole: named.hole,
-    site,
-    elevation_m: height?.value_m ?? null,
-    height,
-    depth_m: null,
-    thickness_m: null,
-    depth_draws: null,
-    depth_sigma_m: null,
-    result: { ...named, site, depth_m: null, thickness_m: null, elevation_m: null },
-  };
-}
 
 export function placeSamples(
   run: Runner,
@@ -181,7 +98,7 @@ export function placeSamples(
     else placings.push(placing);
   }
   for (const inHole of Map.groupBy(placings, (p) => p.row.hole!).values()) {
-    const draws = inHole.map(({ middle }) => run.plain(middle.draws));
+    const draws = inHole.map(({ known }) => run.plain(known.value.draws));
     const loadings = run.untold(depthErrors, { draws }).value;
     inHole.forEach((p, i) => {
       of.set(p.row.sample, inCore(run, p, loadings[i]!));
@@ -226,7 +143,7 @@ function placeInHole(
     (v) => tellSampleDepth(row.sample, value, v.depth),
     () => [rowKnown, ...parts],
   );
-  return { row, hole, middle: known.value, known };
+  return { row, hole, known };
 }
 
 /**
@@ -253,18 +170,28 @@ export function sharedLoadings(draws: readonly Float64Array[]): Loading[] {
 }
 
 function inCore(run: Runner, { row, hole, known }: Placing, loading: Loading): Known<PlacedSample> {
-  return run.do(
-    coreSample,
+  const { depth, draws, thickness_m } = known.value;
+  const { site } = hole.row;
+  const ground = hole.ground?.value ?? null;
+  const elevation =
+    ground === null ? null : elevationOf(depth, { value: ground.value_m, sigma: elevationSigma(ground) });
+  const placed: PlacedSample = {
+    sample: row.sample,
+    hole: row.hole,
+    site,
+    elevation_m: elevation?.value ?? null,
+    height: ground,
+    depth_m: depth.value,
+    thickness_m,
+    depth_draws: draws,
+    depth_sigma_m: loading,
+    result: { ...namedOf(row), site, depth_m: depth, thickness_m, elevation_m: elevation },
+  };
+  return run.part(
     traceId.sample(row.sample).elevation,
-    {
-      named: run.plain(namedOf(row)),
-      site: run.plain(hole.row.site),
-      middle: known,
-      depth_sigma_m: run.plain(loading),
-      ground: hole.ground,
-    },
-    (v) => tellElevation(row.sample, 'ground − in-situ depth', v.result.elevation_m),
-    () => (hole.ground === null ? [known] : [hole.ground, known]),
+    placed,
+    tellElevation(row.sample, 'ground − in-situ depth', elevation),
+    hole.ground === null ? [known] : [hole.ground, known],
   );
 }
 
@@ -290,23 +217,59 @@ function levelledSample(
       }),
     );
   }
-  return run.do(
-    surfaceSample,
+  const height: Elevation | null =
+    row.elevation_m === null || to === null
+      ? null
+      : {
+          value_m: row.elevation_m + to.value.shift_m,
+          levelling_sigma_m: row.elevation_sigma_m,
+          group: `sample ${row.sample}`,
+          benchmarks: [],
+          shifts: to.value.shifts,
+        };
+  const thickness_m = row.top_m === null || row.bottom_m === null ? null : Math.abs(row.bottom_m - row.top_m);
+  const known = run.row('samples', row, `sample ${row.sample}`);
+  return run.part(
     traceId.sample(row.sample).elevation,
-    { row: run.row('samples', row, `sample ${row.sample}`), to },
-    (v) => tellSurfaceElevation(row.sample, v.height),
+    nowhere(row, row.site, height, thickness_m),
+    tellSurfaceElevation(row.sample, height),
+    to === null ? [known] : [known, to],
   );
 }
 
-function unplaced(run: Runner, row: Row<'samples'>, hole: ModelledHole): Known<PlacedSample> {
-  const known = run.row('samples', row, `sample ${row.sample}`);
-  return run.do(
-    unplacedSample,
+const unplaced = (run: Runner, row: Row<'samples'>, hole: ModelledHole): Known<PlacedSample> =>
+  run.part(
     traceId.sample(row.sample).elevation,
-    { named: run.plain(namedOf(row)), site: run.plain(hole.row.site) },
-    () => tellElevation(row.sample, 'no depth', null),
-    () => [known],
+    nowhere(row, hole.row.site, null, null),
+    tellElevation(row.sample, 'no depth', null),
+    [run.row('samples', row, `sample ${row.sample}`)],
   );
+
+/** A sample without a depth; with an elevation where it was levelled itself. */
+function nowhere(
+  row: Row<'samples'>,
+  site: string | null,
+  height: Elevation | null,
+  thickness_m: number | null,
+): PlacedSample {
+  return {
+    sample: row.sample,
+    hole: row.hole,
+    site,
+    elevation_m: height?.value_m ?? null,
+    height,
+    depth_m: null,
+    thickness_m,
+    depth_draws: null,
+    depth_sigma_m: null,
+    result: {
+      ...namedOf(row),
+      site,
+      depth_m: null,
+      thickness_m,
+      elevation_m: height === null ? null : elevationEstimate(height),
+    },
+  };
 }
 
 function drawn(draws: Float64Array): Estimate {

@@ -33,7 +33,7 @@ type Input<T> =
 export type Told = Omit<TraceNode, 'id' | 'row' | 'parts' | 'signed'> & { signed?: true };
 
 /** What a long computation may use besides: it changes no number. */
-export interface Use {
+interface Use {
   /** May throw to give the computation up. */
   onProgress: ((done: number, of: number) => void) | undefined;
 }

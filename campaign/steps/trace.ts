@@ -6,7 +6,7 @@
 import type { TraceId, TraceNode } from '@stillstand/campaign/results';
 
 /** What is said of one node. Words may repeat freely: each is stored once. */
-export type Quantity = Omit<TraceNode, 'parts'>;
+type Quantity = Omit<TraceNode, 'parts'>;
 
 export interface Trace {
   /** Node named `id`, or -1. */

@@ -209,9 +209,9 @@ export function loadCurve(name: CurveName): Promise<YearlyCurve> {
 /** Several at once, by name. */
 export async function loadCurves<Name extends CurveName>(
   names: readonly Name[],
-): Promise<Partial<Record<Name, YearlyCurve>>> {
+): Promise<Record<Name, YearlyCurve>> {
   const curves = await Promise.all(names.map(async (name) => [name, await loadCurve(name)] as const));
-  return Object.fromEntries(curves) as Partial<Record<Name, YearlyCurve>>;
+  return Object.fromEntries(curves) as Record<Name, YearlyCurve>;
 }
 
 async function withMonths(name: BombName): Promise<YearlyCurve> {

@@ -1,26 +1,30 @@
 /** What the trace says of heights. */
-import { type Elevation, elevationSigma, type ToDatum } from '../elevation.ts';
+import { type Elevation, elevationSigma } from '../elevation.ts';
 import type { Told } from '../step.ts';
 
-const height = (label: string, how: string, elevation: Elevation | null): Told => ({
+const height = (label: string, how: string, elevation: Elevation): Told => ({
   label,
   how,
-  value: elevation?.value_m ?? null,
-  sigma: elevation === null ? null : elevationSigma(elevation),
+  value: elevation.value_m,
+  sigma: elevationSigma(elevation),
   unit: 'm',
   signed: true,
 });
 
-export const tellShift = (from: string, datum: string, to: ToDatum | null): Told => ({
+export const tellShift = (
+  from: string,
+  datum: string,
+  { shift_m, sigma_m }: { shift_m: number; sigma_m: number },
+): Told => ({
   label: `${from} to ${datum}`,
   how: 'sum of the datum shifts between them',
-  value: to?.shift_m ?? null,
-  sigma: to?.sigma_m ?? null,
+  value: shift_m,
+  sigma: sigma_m,
   unit: 'm',
   signed: true,
 });
 
-export const tellBenchmark = (benchmark: string, elevation: Elevation | null): Told =>
+export const tellBenchmark = (benchmark: string, elevation: Elevation): Told =>
   height(`Benchmark ${benchmark}`, 'its elevation + datum shift', elevation);
 
 export const tellLoop = (
@@ -38,7 +42,7 @@ export const tellLoop = (
 export const tellLevelled = (point: string, loop: string, elevation: Elevation): Told =>
   height(`Levelled point ${point}`, `reduced in loop ${loop}, adjusted`, elevation);
 
-export const tellReference = (hole: string, isLevelled: boolean, elevation: Elevation | null): Told =>
+export const tellReference = (hole: string, isLevelled: boolean, elevation: Elevation): Told =>
   height(`Reference of ${hole}`, isLevelled ? 'levelled' : 'as stated for the hole + datum shift', elevation);
 
 export const tellGround = (hole: string, isMeasured: boolean, elevation: Elevation): Told =>
