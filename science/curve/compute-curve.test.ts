@@ -113,7 +113,7 @@ test('a limit bounds one side only', () => {
   assert.ok(Math.abs(at('marine', -100) - free) < 1, 'a limit far away says nothing');
 });
 
-test('halved and doubled priors by weights and by computing again agree within their errors', () => {
+test('halved and doubled priors by weights and by computing again agree within their errors (seeds 3 and 8)', (t) => {
   const [weighted] = computeCurve(line, settings).intervals;
   const { priors } = settings;
   for (const [factor, rate] of [
@@ -123,7 +123,11 @@ test('halved and doubled priors by weights and by computing again agree within t
     const rate_sd_scale_mm_yr = factor * priors.rate_sd_scale_mm_yr;
     const other = { ...settings, priors: { ...priors, rate_sd_scale_mm_yr }, seed: 8 };
     const computed = computeCurve(line, other).intervals[0]!.rate_mm_yr;
-    assert.ok(Math.abs(rate! - computed.mean) < 8 * computed.mcse, `${factor}: ${rate}, ${computed.mean}`);
+    const off = Math.abs(rate! - computed.mean) / computed.mcse;
+    t.diagnostic(`${factor} times the prior: ${off.toFixed(1)} Monte-Carlo errors apart`);
+    // The weighted mean has the larger error: its draws are worth 0.3 of their number or more, so that the two are apart by
+    // √(1 + 1/0.3) = 2.1 errors, 1 sigma. Six are 2.9 sigma.
+    assert.ok(off < 6, `${factor}: ${rate}, ${computed.mean}`);
     const [roughly] = meanRates(line, other);
     assert.ok(Math.abs(roughly! - computed.mean) < 0.4 * computed.sd, `${factor}: ${roughly}`);
   }
@@ -208,7 +212,7 @@ test('the rate over an interval chosen afterwards is the one that was asked for 
   assert.equal(intervalRate(result, 6000, 1), null);
 });
 
-test('what leaving a point out does to the rate is foretold, by computing without it', () => {
+test('what leaving a point out does to the rate is foretold, by computing without it (seed 3)', (t) => {
   const asked: CurveSettings = { ...settings, draws: 4000 };
   // The same error as a normal, and as an even range with little else: power scaling sees nothing of the latter.
   const even = line.map((p) => ({ ...p, sigma_m: 0.06, half_range_m: 0.33 }));
@@ -223,9 +227,15 @@ test('what leaving a point out does to the rate is foretold, by computing withou
       grown: of(points.filter((p) => p.id !== id)) / whole.rate_mm_yr.sd - 1,
       foretold: deciding.find((p) => p.id === id)!.growth,
     }));
-    // Foretold as if all were normal and the rate's own sd and length stayed: right within a factor of 2.
+    const said = found.map((p) => `${p.id} ${p.grown.toFixed(2)}, foretold ${p.foretold.toFixed(2)}`);
+    t.diagnostic(`sd of the rate grows without it by ${said.join('; ')}`);
+    // Foretold as if all were normal and the rate's own sd and length stayed: to first order where they are normal, within
+    // a factor of 2 where they are even. 0.03 and 0.05 allow for the noise of the draws.
     for (const { id, grown, foretold } of found) {
-      const fine = foretold > grown / 2 - 0.05 && foretold < 2 * grown + 0.05;
+      const fine =
+        points === line
+          ? Math.abs(grown - foretold) < 0.03 + 0.4 * grown
+          : foretold > grown / 2 - 0.05 && foretold < 2 * grown + 0.05;
       assert.ok(fine, `${id}: ${grown}, foretold ${foretold}`);
     }
     const best = (by: 'grown' | 'foretold') => found.reduce((a, b) => (b[by] > a[by] ? b : a)).id;

@@ -35,7 +35,6 @@ test('without soundings, layers and doubt: the closed form of decaying shortenin
     recovery_logit_sd: 0,
     length_log_sd: 0,
     layer_sd: 1e-9,
-    cell_m: 0.1,
     draws: 2,
   };
   const model = depthModel({ from_m: 0, penetration_m: 5, registration: [] }, randomStream(1), settings);
@@ -60,7 +59,8 @@ test('ground that did not enter is not represented, and only that', () => {
   );
   assert.equal(model.not_represented.length, 1);
   const [flat] = model.not_represented;
-  assert.ok(Math.abs(flat!.top_m - 2) < 0.21 && Math.abs(flat!.bottom_m - 3) < 0.21);
+  // A decimetre and a hair, as first written when cells were of 0.1 m.
+  assert.ok(Math.abs(flat!.top_m - 2) < 0.11 && Math.abs(flat!.bottom_m - 3) < 0.11);
 });
 
 test('places of one run share their unknown loss; other runs have their own', () => {
@@ -192,7 +192,7 @@ const moments = (x: ArrayLike<number>) => {
   return { mean: m, sd: Math.sqrt(v), n: x.length };
 };
 
-test('the filter against rejection of whole holes: mean and sd of depth and ρ₀ (seed 4221)', () => {
+test('the filter against rejection of whole holes: mean and sd of depth and ρ₀ (seeds 4221 and 4222)', (t) => {
   const settings = { ...depthDefaults, cell_m: 0.25, draws: 8000 };
   const input: DepthInput = {
     from_m: 0,
@@ -211,6 +211,9 @@ test('the filter against rejection of whole holes: mean and sd of depth and ρ�
   type Moments = ReturnType<typeof moments>;
   const compare = (ours: Moments, theirs: Moments, what: string) => {
     const error = theirs.sd * Math.sqrt(1 / theirs.n + 1 / ours.n);
+    const off = Math.abs(ours.mean - theirs.mean) / error;
+    t.diagnostic(`${what}: means ${off.toFixed(1)} errors apart, sds as ${(ours.sd / theirs.sd).toFixed(3)}`);
+    // Four errors of both together. Sds within 6 %: that of a thousand histories is known to 2.2 %.
     assert.ok(
       Math.abs(ours.mean - theirs.mean) < 4 * error,
       `${what}: mean ${ours.mean} ${theirs.mean} ± ${error}`,
@@ -226,8 +229,8 @@ test('the filter against rejection of whole holes: mean and sd of depth and ρ�
     );
   });
   const rho = model.shortening!.recovery_at_ground;
-  // of 60 draws
-  compare({ mean: rho.value, sd: rho.sigma, n: 60 }, moments(twin.rho0), 'ρ₀');
+  // As of 100 draws, as first written; by now the pairs of 60 are summed up.
+  compare({ mean: rho.value, sd: rho.sigma, n: 100 }, moments(twin.rho0), 'ρ₀');
 });
 
 test('every model: depth grows with entered length, lies in the hole, ends at the shoe (seed 4223)', () => {
@@ -260,8 +263,9 @@ test('every model: depth grows with entered length, lies in the hole, ends at th
           assert.equal(d.draws.length, model.draws);
           d.draws.forEach((x, i) => {
             assert.ok(x >= 0 && x <= input.penetration_m + 1e-9, `${x}`);
-            // what the count of the removed is off by may turn the order of two places either side of a run
-            assert.ok(runs || x >= before[i]! - 1e-9, 'monotone');
+            // What the count of the removed is off by (up to 0.05 m, 1 sigma, at each run here) may turn the order of
+            // two places either side of a run; never by 0.2 m.
+            assert.ok(x >= before[i]! - (runs ? 0.2 : 1e-9), 'monotone');
           });
           assert.ok(Number.isFinite(d.value) && d.sigma >= 0 && d.lower95 <= d.upper95);
           before = d.draws;
