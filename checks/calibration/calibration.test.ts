@@ -349,7 +349,7 @@ for (const name of ['intcal20', 'shcal20', 'marine20'] as const) {
   });
 }
 
-test('known true ages are covered as often as stated (4000 simulated dates, seed coverage)', async () => {
+test('known true ages are covered as often as stated (4000 simulated dates, seed coverage)', async (t) => {
   const curve = await loadCurve('shcal20');
   const s = randomStream('coverage');
   const n = 4000;
@@ -374,7 +374,10 @@ test('known true ages are covered as often as stated (4000 simulated dates, seed
     }
     if (truth < c.median_cal_bp) below++;
   }
-  // 3.3 standard errors of a share of n.
+  t.diagnostic(
+    `held ${in68 / n} (stated ${stated68 / n}) and ${in95 / n} (${stated95 / n}); ${below / n} below the median`,
+  );
+  // 3.3 standard errors of a share of n: a sound one fails once in a thousand. 0.011 at 95.4 %, 0.024 at 68.3 %.
   const near = (share: number, p: number): boolean =>
     Math.abs(share - p) < 3.3 * Math.sqrt((p * (1 - p)) / n);
   assert.ok(near(in68 / n, stated68 / n), `68.3 %: ${in68 / n}, stated ${stated68 / n}`);

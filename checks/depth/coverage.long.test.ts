@@ -2,7 +2,8 @@
  * Simulated holes whose truth is known: the share of true depths inside the reported central 95 %, as a whole and by class:
  * how near a sounding, how wide the interval, how deep. Truth is drawn on cells of 2 cm (the model's are up to 50), read
  * with errors, through runs. Places are chosen on the core, half of them anywhere, half within 5 cm of a sounding; classes
- * are those of the answer, as a user sees it.
+ * are those of the answer, as a user sees it. 0.02 about 0.95 is what a user would not see; it is four binomial sds or more
+ * of a class that is judged.
  */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';

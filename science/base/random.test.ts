@@ -71,9 +71,10 @@ const LAWS: [string, (s: RandomStream) => number, (x: number) => number][] = [
   ['gamma, shape 7.5', (s) => s.gamma(7.5), (x) => gammaCdf(7.5, x)],
 ];
 for (const [name, draw, cdf] of LAWS) {
-  test(`${name}: 100,000 draws follow the law (seed 11)`, () => {
+  test(`${name}: 100,000 draws follow the law (seed 11)`, (t) => {
     const s = randomStream(11).split(name);
     const distance = kolmogorov(() => draw(s), cdf);
+    t.diagnostic(`Kolmogorov's distance × √n: ${distance.toFixed(2)}`);
     assert.ok(distance < ONE_IN_A_THOUSAND, `${distance}`);
   });
 }
@@ -91,7 +92,7 @@ const BOUNDS: [number, number][] = [
   [-31, -30],
 ];
 for (const [a, b] of BOUNDS) {
-  test(`normal between ${a} and ${b} sd: 50,000 draws follow the law (seed 12)`, () => {
+  test(`normal between ${a} and ${b} sd: 50,000 draws follow the law (seed 12)`, (t) => {
     const s = randomStream(12).split(`${a} ${b}`);
     // In the log domain, so that the far tails keep their digits; the upper tail by symmetry.
     const mirrored = a > 0;
@@ -108,11 +109,12 @@ for (const [a, b] of BOUNDS) {
       cdf,
       50_000,
     );
+    t.diagnostic(`Kolmogorov's distance × √n: ${distance.toFixed(2)}`);
     assert.ok(distance < ONE_IN_A_THOUSAND, `${distance}`);
   });
 }
 
-test('the normal tail beyond 3, where the ziggurat changes method, holds its share (seed 13)', () => {
+test('the normal tail beyond 3, where the ziggurat changes method, holds its share (seed 13)', (t) => {
   const s = randomStream(13);
   const n = 2_000_000;
   const beyond = new Float64Array(3);
@@ -124,15 +126,18 @@ test('the normal tail beyond 3, where the ziggurat changes method, holds its sha
   }
   for (const [k, z] of [2, 3, 4].entries()) {
     const expected = 2 * n * normalCdf(-z);
+    t.diagnostic(`beyond ${z}: ${beyond[k]}, expected ${expected.toFixed(0)}`);
+    // 3.3 sds of a Poisson count: once in a thousand.
     assert.ok(Math.abs(beyond[k]! - expected) < 3.3 * Math.sqrt(expected), `${z}: ${beyond[k]}, ${expected}`);
   }
 });
 
-test('integers are even and stay below (seed 14)', () => {
+test('integers are even and stay below (seed 14)', (t) => {
   const s = randomStream(14);
   const counts = new Float64Array(7);
   for (let i = 0; i < 70_000; i++) counts[s.integer(7)]! += 1;
   const chi2 = counts.reduce((sum, c) => sum + (c - 10_000) ** 2 / 10_000, 0);
+  t.diagnostic(`chi-square ${chi2.toFixed(1)} at 6`);
   assert.ok(chi2 < 22.46, `${chi2}: the 99.9 % point of chi-square with 6 degrees of freedom is 22.46`);
   assert.equal(s.integer(1), 0);
   assert.ok(s.integer(2 ** 32) < 2 ** 32);
