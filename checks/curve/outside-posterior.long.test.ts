@@ -8,12 +8,15 @@ import { test } from 'node:test';
 import { computeCurve, DEFAULT_CURVE_SETTINGS } from '@stillstand/science/curve';
 import { referenceSet } from './reference-sets.ts';
 
-/** Of a mean, in outside posterior sds; of an sd, relative. */
+/**
+ * Of a mean, in outside posterior sds; of an sd, relative. As first written, for a quarter fewer draws; seven of our own
+ * Monte-Carlo errors, which are 0.011 at 8,900 effective draws.
+ */
 const MEAN = 0.08;
 const SD = 0.08;
 
 for (const name of ['normal_n20', 'normal_n50', 'radiocarbon_a']) {
-  test(`posterior of ${name} agrees with the outside one`, async (t) => {
+  test(`posterior of ${name} agrees with the outside one (seed 5)`, async (t) => {
     const { points, posterior } = await referenceSet(name);
     const ages = posterior.filter((v) => v.quantity === 'level_m').map((v) => Number(v.at));
     assert.equal(ages.length, 50);
