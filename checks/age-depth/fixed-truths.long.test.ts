@@ -22,6 +22,7 @@ import {
   type DatedHorizon,
   isLikelyOutOfPlace,
 } from '@stillstand/science/dating';
+import { knownToFail } from '../bounds/known-to-fail.ts';
 
 const HOLES = 16;
 const SEED = 51;
@@ -37,19 +38,23 @@ interface Truth {
   age_cal_bp: (depth_m: number) => number;
   /** Least share of true ages within 95 %. */
   least: number;
+  /** Share of the dates out of place that are named, where it is known to be too few. */
+  named: string | null;
 }
 
 const truths: Truth[] = [
-  { name: 'even, 1.2 mm/yr', age_cal_bp: (d) => -60 + d / 0.0012, least: 0.93 },
+  { name: 'even, 1.2 mm/yr', age_cal_bp: (d) => -60 + d / 0.0012, least: 0.93, named: null },
   {
     name: '0.4 mm/yr, above 2.5 m 2.8 mm/yr',
     age_cal_bp: (d) => -60 + Math.min(d, 2.5) / 0.0028 + Math.max(0, d - 2.5) / 0.0004,
     least: 0.9,
+    named: '0.348',
   },
   {
     name: 'swinging between 0.6 and 2.4 mm/yr over 3 m',
     age_cal_bp: (d) => -60 + 1042 * d - 625 * (1.5 / Math.PI) * Math.sin((Math.PI * d) / 1.5),
     least: 0.9,
+    named: '0.476',
   },
 ];
 
@@ -63,14 +68,25 @@ for (const truth of truths) {
     );
     t.diagnostic(`named: ${bad.yes} of ${bad.of} out of place, ${good.yes} of ${good.of} in place`);
     assert(share >= truth.least, `95 % hold ${share}, ${truth.least} promised`);
-    const least = NAMED - 2 * binomialSd(NAMED, bad.of);
-    assert(bad.yes / bad.of >= least, `named ${bad.yes} of ${bad.of} out of place, ${least} promised`);
     const most = FALSELY + 2 * binomialSd(FALSELY, good.of);
     assert(good.yes / good.of <= most, `falsely named ${good.yes} of ${good.of}, ${most} allowed`);
+    const least = NAMED - 2 * binomialSd(NAMED, bad.of);
+    if (truth.named === null) assert(bad.yes / bad.of >= least, `named ${bad.yes} of ${bad.of} out of place`);
+    else
+      await knownToFail(t, {
+        what: `age–depth, dates out of place that are named, ${truth.name}, ${HOLES} holes, seed ${SEED}`,
+        bound: { at_least: least },
+        measured: bad.yes / bad.of,
+        stated: truth.named,
+        since: '2026-11-28',
+        page: 'docs/methods/age-depth.md',
+      });
   });
 }
 
-const binomialSd = (p: number, n: number): number => Math.sqrt((p * (1 - p)) / n);
+function binomialSd(p: number, n: number): number {
+  return Math.sqrt((p * (1 - p)) / n);
+}
 
 interface Count {
   yes: number;

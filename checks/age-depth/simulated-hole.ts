@@ -1,5 +1,5 @@
 /** Holes whose truth is known: drawn from the prior, by formulas of their own. */
-import type { RandomStream } from '@stillstand/science/base';
+import { exp, log, type RandomStream } from '@stillstand/science/base';
 import type { AgeDepthInput, AgeDepthSettings, DatedHorizon } from '@stillstand/science/dating';
 
 export interface SimulatedHole {
@@ -19,7 +19,7 @@ function dated(true_cal_bp: number, sd_yr: number, stream: RandomStream): DatedH
   const read = true_cal_bp + sd_yr * stream.normal();
   const from_cal_bp = Math.floor(read - 6 * sd_yr);
   const density = Float64Array.from({ length: Math.ceil(12 * sd_yr) + 1 }, (_, i) =>
-    Math.exp(-0.5 * ((from_cal_bp + i - read) / sd_yr) ** 2),
+    exp(-0.5 * ((from_cal_bp + i - read) / sd_yr) ** 2),
   );
   return { from_cal_bp, density };
 }
@@ -45,9 +45,9 @@ export function drawHole(
   }));
   const state = stream.integer(states);
 
-  const mean = Math.log(1000 / s.accumulation_mm_yr) + s.accumulation_log_sd * stream.normal();
-  const variation = s.variation * Math.exp(s.variation_log_sd * stream.normal());
-  const persistence_m = s.persistence_m * Math.exp(s.persistence_log_sd * stream.normal());
+  const mean = log(1000 / s.accumulation_mm_yr) + s.accumulation_log_sd * stream.normal();
+  const variation = s.variation * exp(s.variation_log_sd * stream.normal());
+  const persistence_m = s.persistence_m * exp(s.persistence_log_sd * stream.normal());
   // The deepest draw ends the hole where it is below the bottom.
   const deepest = Math.max(
     shape.bottom_m,
@@ -61,7 +61,7 @@ export function drawHole(
     return fine * Math.round((sorted[states / 2 - 1]! + sorted[states / 2]!) / 2 / (cell * fine));
   });
   // The process itself, eight times as fine as the sections, and its means over them.
-  const phi = Math.exp(-cell / persistence_m);
+  const phi = exp(-cell / persistence_m);
   const top = [0];
   let w = stream.normal();
   for (let j = 0; j < s.sections; j++) {
@@ -72,7 +72,7 @@ export function drawHole(
         w = cuts.includes(at) ? stream.normal() : phi * w + Math.sqrt(1 - phi ** 2) * stream.normal();
       sum += w;
     }
-    top.push(top[j]! + cell * fine * Math.exp(mean + (variation * sum) / fine));
+    top.push(top[j]! + cell * fine * exp(mean + (variation * sum) / fine));
   }
   const ground = -60 + 5 * stream.normal();
   const gap_yr = breaks.map(() => s.gap_mean_yr * stream.exponential());
@@ -100,6 +100,6 @@ export function drawHole(
     gap_yr,
     variation,
     persistence_m,
-    accumulation_mm_yr: 1000 / Math.exp(mean),
+    accumulation_mm_yr: 1000 / exp(mean),
   };
 }
