@@ -242,7 +242,7 @@ test('the level book closes, and gives the true heights but for the bench mark a
   }
 });
 
-test('accepted radiocarbon ages agree with the truth, rejected ones do not (seeds 1 to 12)', () => {
+test('accepted radiocarbon ages agree with the truth, rejected ones do not (seeds 1 to 12)', (t) => {
   let squares = 0;
   let n = 0;
   for (let seed = 1; seed <= 12; seed++) {
@@ -262,11 +262,12 @@ test('accepted radiocarbon ages agree with the truth, rejected ones do not (seed
       }
     }
   }
+  t.diagnostic(`mean square ${(squares / n).toFixed(3)} of ${n} ages`);
   // Mean square of n standard normals: 1 ± √(2/n); four of its sigmas.
   assert.ok(Math.abs(squares / n - 1) < 4 * Math.sqrt(2 / n), `${squares / n}`);
 });
 
-test('samples tell the truth of the sea: index in the marsh, limits on their side, holes in order (seeds 1 to 40)', () => {
+test('samples tell the truth of the sea: index in the marsh, limits on their side, holes in order (seeds 1 to 40)', (t) => {
   const { MHW, HAT, MTL } = TRUE_TIDE_M;
   let sum = 0;
   let squares = 0;
@@ -299,6 +300,9 @@ test('samples tell the truth of the sea: index in the marsh, limits on their sid
       above = sample;
     }
   }
+  t.diagnostic(
+    `${n} index points: ${(100 * (sum / n - (MHW + HAT) / 2)).toFixed(2)} cm off the middle, sd ${(100 * Math.sqrt(squares / n)).toFixed(2)} cm`,
+  );
   // Even over the range, as the points claim: its middle and its standard deviation, within 1 cm.
   assert.ok(Math.abs(sum / n - (MHW + HAT) / 2) < 0.01, `middle ${sum / n}`);
   assert.ok(

@@ -31,16 +31,17 @@ test('nothing in the demo campaign is an error, and the curve has converged', ()
   assert.ok(curve.diagnostics.converged, curve.diagnostics.remarks.join('; '));
 });
 
-test('every interval holds the true rate within its 95 % range', () => {
+test(`every interval holds the true rate within its 95 % range (seed ${DEMO_SEED})`, (t) => {
   assert.ok(curve.intervals.length >= 5);
   for (const { older_cal_bp, younger_cal_bp, rate_mm_yr } of curve.intervals) {
     const true_rate = truth.mean_rate_mm_yr(older_cal_bp, younger_cal_bp);
     const words = `${older_cal_bp}–${younger_cal_bp}: ${true_rate} in ${rate_mm_yr.lower95} to ${rate_mm_yr.upper95}`;
+    t.diagnostic(words);
     assert.ok(true_rate > rate_mm_yr.lower95 && true_rate < rate_mm_yr.upper95, words);
   }
 });
 
-test('the 95 % band of level and rate holds the truth at nine tenths of the reported ages or more', () => {
+test(`the 95 % band of level and rate holds the truth at nine tenths of the reported ages or more (seed ${DEMO_SEED})`, (t) => {
   let level = 0;
   let rate = 0;
   curve.ages_cal_bp.forEach((age, i) => {
@@ -49,6 +50,11 @@ test('the 95 % band of level and rate holds the truth at nine tenths of the repo
     if (trueLevel >= curve.level_m.lower95[i]! && trueLevel <= curve.level_m.upper95[i]!) level += 1;
     if (trueRate >= curve.rate_mm_yr.lower95[i]! && trueRate <= curve.rate_mm_yr.upper95[i]!) rate += 1;
   });
+  t.diagnostic(
+    `of ${curve.ages_cal_bp.length} ages the band of the level holds ${level}, that of the rate ${rate}`,
+  );
+  // 0.95 on average over coasts. The ages of this one go together, so that no binomial error says how far it may be off:
+  // nine tenths, as first written, catch a break.
   assert.ok(level >= 0.9 * curve.ages_cal_bp.length, `level ${level} of ${curve.ages_cal_bp.length}`);
   assert.ok(rate >= 0.9 * curve.ages_cal_bp.length, `rate ${rate} of ${curve.ages_cal_bp.length}`);
 });
@@ -57,7 +63,7 @@ test('the true curve is no straight line, so that a straight answer would fail',
   assert.ok(truth.mean_rate_mm_yr(8000, 7000) > 5 * Math.abs(truth.mean_rate_mm_yr(4000, 0)));
 });
 
-test('in-situ depths hold the true depths: 95 % ranges in nine tenths of samples, all within 0.25 m', () => {
+test(`in-situ depths hold the true depths: 95 % ranges in nine tenths of samples, all within 0.25 m (seed ${DEMO_SEED})`, (t) => {
   const depths = results.samples.filter((s) => s.depth_m !== null);
   assert.ok(depths.length >= 30);
   let held = 0;
@@ -68,16 +74,20 @@ test('in-situ depths hold the true depths: 95 % ranges in nine tenths of samples
     if (true_m > lower95 - 0.01 && true_m < upper95 + 0.01) held += 1;
     assert.ok(Math.abs(true_m - value) < 0.25, `${sample.sample}: ${true_m} against ${value}`);
   }
+  t.diagnostic(`${held} of ${depths.length} true depths within 95 %`);
+  // 0.95 less 0.05, 1.4 binomial sds of 40 samples taken as apart; those of a hole go together.
   assert.ok(held >= 0.9 * depths.length, `${held} of ${depths.length}`);
 });
 
-test('index points hold the true sea level within 2 sigma, but for the shared bias they declare', () => {
+test(`index points hold the true sea level within 2 sigma, but for the shared bias they declare (seed ${DEMO_SEED})`, (t) => {
   const index = results.points.filter((p) => p.kind === 'index' && p.status === 'accepted');
   let held = 0;
   for (const point of index) {
     const { level_m } = truth.samples.find((s) => s.sample === point.sample)!;
     if (Math.abs(point.rsl_m - level_m) < 2 * point.rsl_sigma_m) held += 1;
   }
+  t.diagnostic(`${held} of ${index.length} index points within 2 sigma`);
+  // As the depths: they share bench mark and tide levels.
   assert.ok(held >= 0.9 * index.length, `${held} of ${index.length}`);
 });
 
