@@ -146,8 +146,9 @@ function rowsOfHole<T extends { hole: string }>(rows: readonly T[], hole: string
 }
 
 /**
- * A row that could not be read still happened: as a reading without numbers it makes unknown what hangs on it (the
- * length of the string from a joint on, what a run took out), instead of being computed as if it were not there.
+ * A row that could not be read, or that two amendments correct differently, still happened: as a reading without
+ * numbers it makes unknown what depends on it (the length of the string from a joint on, what a run removed), instead
+ * of being computed as if it were not there.
  */
 function readingsSetAside(
   aside: Campaign['aside'],
@@ -157,7 +158,8 @@ function readingsSetAside(
     if (row.hole !== hole || row.seq === null) return [];
     const reading = emptyReading(row.table, { row_id: row.row_id, seq: row.seq }, row.label);
     if (reading === null) return [];
-    const name = `line ${row.line} of ${row.table}, which cannot be read`;
+    const why = row.why === 'conflict' ? 'has amendments that differ' : 'cannot be read';
+    const name = `line ${row.line} of ${row.table}, which ${why}`;
     return [{ table: row.table as RigTable, reading, name, row, time: null }];
   });
 }

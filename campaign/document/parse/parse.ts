@@ -11,7 +11,7 @@ import {
   type TableName,
 } from '@stillstand/campaign/tables';
 import type { CampaignDocument } from '../document.ts';
-import { applyAmendments } from './amendments.ts';
+import { applyAmendments } from './amended.ts';
 import type { Campaign, RowAside } from './campaign.ts';
 import { type Draft, FRAMES, rowLabel } from './draft.ts';
 import { readHeading } from './heading.ts';
@@ -45,10 +45,10 @@ export function parseCampaign(document: CampaignDocument): { campaign: Campaign;
   }
 
   const drafts = identify(read);
-  const { standing, withdrawn, idle, amendments } = applyAmendments(drafts);
+  const { standing, withdrawn, amendments, conflicts } = applyAmendments(drafts);
   const nameDependents = checkReferences(standing, withdrawn, problems);
   warnOfSameSeq(standing);
-  const inTableOrder = Map.groupBy([...standing, ...idle], ({ table }) => table);
+  const inTableOrder = Map.groupBy(standing, ({ table }) => table);
   for (const name of TABLE_NAMES) {
     for (const draft of inTableOrder.get(name) ?? []) {
       for (const fault of draft.faults) problems.row(draft, fault);
@@ -57,11 +57,15 @@ export function parseCampaign(document: CampaignDocument): { campaign: Campaign;
   nameDependents();
 
   const rows = usableRows(standing);
+  const disputed = new Set(conflicts.map(({ row_id }) => row_id));
   const campaign: Campaign = Object.freeze({
     name: campaignName(document, rows.settings),
     rows,
     amendments,
-    aside: standing.filter(({ usable }) => !usable).map(rowAside),
+    conflicts,
+    aside: standing
+      .filter(({ usable }) => !usable)
+      .map((draft) => rowAside(draft, disputed.has(draft.row_id) ? 'conflict' : 'unreadable')),
     lines: new Map(drafts.map(({ row_id, line }) => [row_id, line])),
     settings: new Map(rows.settings.map(({ name, value }) => [name, value])),
   });
@@ -85,14 +89,16 @@ function usableRows(standing: readonly Draft[]): Campaign['rows'] {
   return Object.freeze(rows) as Campaign['rows'];
 }
 
-function rowAside(draft: Draft): RowAside {
-  const { hole, seq } = draft.values;
+function rowAside(draft: Draft, why: RowAside['why']): RowAside {
+  const { hole, loop, seq } = draft.values;
   return {
     table: draft.table,
     row_id: draft.row_id,
     line: draft.line,
+    why,
     label: rowLabel(draft),
     hole: typeof hole === 'string' ? hole : null,
+    loop: typeof loop === 'string' ? loop : null,
     seq: typeof seq === 'number' ? seq : null,
   };
 }
