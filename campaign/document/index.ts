@@ -1,5 +1,6 @@
 /** The document of a campaign: bytes to cells and back without loss, and cells to the validated campaign. */
 export { readCells } from './cells.ts';
+export { dependents, type RowRef, type TypedTables, type Unresolved, unresolved } from './dependents.ts';
 export {
   type CampaignDocument,
   type Cells,

@@ -11,12 +11,14 @@ export interface Amended {
   withdrawn: Draft[];
   amendments: Amendment[];
   conflicts: AmendmentConflict[];
+  /** What the readings in conflict may come to, by the reading as first written. */
+  rivals: Map<Draft, readonly Draft[]>;
 }
 
 /** Applies the amendments among identified rows. */
 export function applyAmendments(drafts: readonly Draft[]): Amended {
   const isAmendment = ({ values }: Draft): boolean => (values.amends ?? values.amend_kind ?? null) !== null;
-  const amended: Amended = { standing: [], withdrawn: [], amendments: [], conflicts: [] };
+  const amended: Amended = { standing: [], withdrawn: [], amendments: [], conflicts: [], rivals: new Map() };
   if (!drafts.some(isAmendment)) return { ...amended, standing: [...drafts] };
   const tableOf = new Map(drafts.map(({ row_id, table }) => [row_id, table]));
   // Tables come one after the other.
@@ -31,7 +33,7 @@ function applyTo(
   table: TableName,
   rows: readonly Draft[],
   tableOf: ReadonlyMap<string, TableName>,
-  { standing, withdrawn, amendments, conflicts }: Amended,
+  { standing, withdrawn, amendments, conflicts, rivals }: Amended,
 ): void {
   const amends = ({ values }: Draft): string => String(values.amends ?? '');
   const columns = readColumns(table);
@@ -73,6 +75,10 @@ function applyTo(
         row_id: first.row_id,
         between: reading.between.map((row) => row?.row_id ?? null),
       });
+      rivals.set(
+        first,
+        reading.between.filter((row) => row !== null),
+      );
       standing.push(first);
     }
   }

@@ -34,6 +34,8 @@ export interface Reading<R> {
   readonly between: readonly (R | null)[];
   /** Amendments in force: withdrawn one by one in this order, the reading stands as first written. */
   readonly amendments: readonly R[];
+  /** Every row that was ever written about it, each behind what it amends. */
+  readonly rows: readonly R[];
 }
 
 export interface Readings<R> {
@@ -87,7 +89,7 @@ export function readingsOf<R>(rows: readonly R[], cells: AmendmentCells<R>): Rea
     const isAstray = cells.amends(row) !== '';
     const reading = isAstray ? astray(row) : readingFrom(row, tree);
     all.push(reading);
-    for (const member of isAstray ? [row] : membersOf(row, amendedBy)) of.set(cells.row_id(member), reading);
+    for (const member of reading.rows) of.set(cells.row_id(member), reading);
   }
   // What amends a row that is itself astray.
   for (const row of byId.values()) {
@@ -114,6 +116,7 @@ const astray = <R>(first: R): Reading<R> => ({
   history: [first],
   between: [],
   amendments: [],
+  rows: [first],
 });
 
 /** Outcomes of every row, amendments before what they amend. */
@@ -161,23 +164,22 @@ function addRow<R>(rows: R[], row: R, { says, row_id }: AmendmentCells<R>): void
 }
 
 function readingFrom<R>(first: R, tree: Tree<R>): Reading<R> {
-  const { gone, rows } = tree.outcomes.get(first)!;
-  const amendments = withdrawals(first, tree);
-  const [now] = rows;
-  if (rows.length + (gone ? 1 : 0) > 1) {
-    const between = gone ? [...rows, null] : rows;
-    return { first, state: 'conflict', now: null, history: undisputed(first, tree), between, amendments };
+  const { gone, rows: outcomes } = tree.outcomes.get(first)!;
+  const of = { first, amendments: withdrawals(first, tree), rows: membersOf(first, tree.amendedBy) };
+  if (outcomes.length + (gone ? 1 : 0) > 1) {
+    const between = gone ? [...outcomes, null] : outcomes;
+    return { ...of, state: 'conflict', now: null, history: undisputed(first, tree), between };
   }
+  const [now] = outcomes;
   if (now === undefined) {
-    const by = rivalsOver(first, tree).reduce((a, b) =>
-      tree.cells.row_id(b) < tree.cells.row_id(a) ? b : a,
-    );
-    return { first, state: 'withdrawn', now: null, history: [first, by], between: [], amendments };
+    const { row_id } = tree.cells;
+    const by = rivalsOver(first, tree).reduce((a, b) => (row_id(b) < row_id(a) ? b : a));
+    return { ...of, state: 'withdrawn', now: null, history: [first, by], between: [] };
   }
   const history = [now];
   for (let at = now; at !== first; history.push(at)) at = tree.targetOf.get(at)!;
   history.reverse();
-  return { first, state: now === first ? 'written' : 'replaced', now, history, between: [], amendments };
+  return { ...of, state: now === first ? 'written' : 'replaced', now, history, between: [] };
 }
 
 function undisputed<R>(first: R, tree: Tree<R>): R[] {
@@ -239,6 +241,17 @@ export function typedReadings<R extends TypedRow>(table: TableName, rows: readon
   return found;
 }
 
-/** The rows in force, in the order of the readings. */
+/** What orders readings: those of one hole, loop, gauge or day are one series, whatever table they are in. */
+const SERIES = ['hole', 'loop', 'gauge', 'date'] as const;
+
+/** The rows in force, in the order of the readings, each in the place of the reading it is of. */
 export const rowsInForce = <R extends TypedRow>(table: TableName, rows: readonly R[]): R[] =>
-  typedReadings(table, rows).all.flatMap(({ now }) => (now === null ? [] : [now]));
+  typedReadings(table, rows).all.flatMap(({ now, first }) => (now === null ? [] : [inPlace(now, first)]));
+
+/** A replacement has the `seq` of the reading, whatever it was given, while it is of the same series. */
+function inPlace<R extends TypedRow>(now: R, first: R): R {
+  const cell = (row: R, column: string): string => row.cells[column]?.trim() ?? '';
+  if (cell(now, 'seq') === cell(first, 'seq') || cell(first, 'seq') === '') return now;
+  if (SERIES.some((column) => cell(now, column) !== cell(first, column))) return now;
+  return { ...now, cells: { ...now.cells, seq: cell(first, 'seq') } };
+}

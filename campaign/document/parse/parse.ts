@@ -45,8 +45,8 @@ export function parseCampaign(document: CampaignDocument): { campaign: Campaign;
   }
 
   const drafts = identify(read);
-  const { standing, withdrawn, amendments, conflicts } = applyAmendments(drafts);
-  const nameDependents = checkReferences(standing, withdrawn, problems);
+  const { standing, withdrawn, amendments, conflicts, rivals } = applyAmendments(drafts);
+  const nameDependents = checkReferences(standing, withdrawn, rivals, problems);
   warnOfSameSeq(standing);
   const inTableOrder = Map.groupBy(standing, ({ table }) => table);
   for (const name of TABLE_NAMES) {
@@ -57,7 +57,6 @@ export function parseCampaign(document: CampaignDocument): { campaign: Campaign;
   nameDependents();
 
   const rows = usableRows(standing);
-  const disputed = new Set(conflicts.map(({ row_id }) => row_id));
   const campaign: Campaign = Object.freeze({
     name: campaignName(document, rows.settings),
     rows,
@@ -65,7 +64,9 @@ export function parseCampaign(document: CampaignDocument): { campaign: Campaign;
     conflicts,
     aside: standing
       .filter(({ usable }) => !usable)
-      .map((draft) => rowAside(draft, disputed.has(draft.row_id) ? 'conflict' : 'unreadable')),
+      .flatMap((draft) =>
+        rivals.has(draft) ? disputed(draft, rivals.get(draft)!) : rowAside(draft, 'unreadable'),
+      ),
     lines: new Map(drafts.map(({ row_id, line }) => [row_id, line])),
     settings: new Map(rows.settings.map(({ name, value }) => [name, value])),
   });
@@ -87,6 +88,18 @@ function usableRows(standing: readonly Draft[]): Campaign['rows'] {
     );
   }
   return Object.freeze(rows) as Campaign['rows'];
+}
+
+/** A reading in dispute, wherever it may belong: whether that hole's string holds the joint is not known. */
+function disputed(reading: Draft, rivals: readonly Draft[]): RowAside[] {
+  const own = rowAside(reading, 'conflict');
+  const places = new Map(
+    rivals.map((rival) => {
+      const { label, hole, loop, seq } = rowAside(rival, 'conflict');
+      return [`${hole} ${loop} ${seq}`, { ...own, label, hole, loop, seq }];
+    }),
+  );
+  return places.size === 0 ? [own] : [...places.values()];
 }
 
 function rowAside(draft: Draft, why: RowAside['why']): RowAside {

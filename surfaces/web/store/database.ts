@@ -26,6 +26,20 @@ interface UpdateRecord {
   update: Uint8Array;
 }
 
+/** What an open campaign asks of the device. */
+export interface Device {
+  changeRecord(id: string, change: Partial<Omit<CampaignRecord, 'id'>>): Promise<void>;
+  readUpdates(
+    id: string,
+    after: number,
+  ): Promise<{ record: CampaignRecord; updates: Uint8Array[]; last: number } | null>;
+  keepUpdate(id: string, update: Uint8Array): Promise<number>;
+  mergeUpdates(id: string, merge: (updates: Uint8Array[]) => Uint8Array): Promise<void>;
+  addFile(file: FileRecord): Promise<void>;
+  readFile(id: string, path: string): Promise<Blob | null>;
+  filePaths(id: string): Promise<string[]>;
+}
+
 export interface FileRecord {
   campaign: string;
   path: string;

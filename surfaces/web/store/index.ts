@@ -1,6 +1,6 @@
 /** The campaigns on this device and the one that is open. */
 
-export { amending } from './amending.ts';
+export { readingOf } from './amending.ts';
 export type { DocRow } from './content.ts';
 export {
   beginCampaign,

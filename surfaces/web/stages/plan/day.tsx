@@ -132,7 +132,7 @@ export function BeforeTheDay({ day }: { day: DocRow }) {
   const note = day.cells['note'] ?? '';
   const date = day.cells['date']?.trim() ?? '';
   const answers = answersOf(store.rows('checks'), date, note);
-  const set = (cells: Record<string, string>): void => store.editRow('days', day.row_id, cells);
+  const set = (cells: Record<string, string>): boolean => store.editRow('days', day.row_id, cells);
   const give = (item: string, answer: CheckAnswer): void => {
     const known = answers.get(item);
     if (known?.row_id === null && known.answer === answer) set({ note: withoutSignature(note, item) });

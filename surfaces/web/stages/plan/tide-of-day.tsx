@@ -39,7 +39,7 @@ export function TideOfDay({ day, days }: { day: DocRow; days: readonly DocRow[] 
     [campaign, site, datum],
   );
   const of = tide === null ? null : dayTide(tide, date, offset_min, way);
-  const set = (cells: Record<string, string>): void => store.editRow('days', day.row_id, cells);
+  const set = (cells: Record<string, string>): boolean => store.editRow('days', day.row_id, cells);
   const take = (leave_by_ms: number): void => {
     const note = day.cells['note'] ?? '';
     set({ leave_by: isoAt(leave_by_ms, offset_min), ...(way === null ? {} : { note: withWay(note, way) }) });
