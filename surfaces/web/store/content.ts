@@ -393,7 +393,7 @@ export function readPackage(
 ): Pick<CampaignDocument, 'package' | 'source'> {
   const text = whole(doc).get('package') as string | undefined;
   const bytes = whole(doc).get('package_bytes') as Uint8Array | undefined;
-  const description = text === undefined ? null : (JSON.parse(text) as JsonObject);
+  const description = text === undefined ? null : parsed(text);
   const listed = (whole(doc).get('tables') as string[] | undefined) ?? [];
   const begun = [...tables].filter(([name]) => !listed.includes(name));
   if (begun.length > 0 && description !== null) {
@@ -412,6 +412,13 @@ export function readPackage(
     package: description,
     source: bytes === undefined ? null : { package: isEdited ? null : description, bytes },
   };
+}
+
+/** The package is long and seldom another: the last one read is kept. */
+let lastParsed: { text: string; description: JsonObject } | null = null;
+function parsed(text: string): JsonObject {
+  if (lastParsed?.text !== text) lastParsed = { text, description: JSON.parse(text) as JsonObject };
+  return lastParsed.description;
 }
 
 /** Appends a reading or a row. */
