@@ -14,7 +14,7 @@ export {
 } from './document.ts';
 export { readFiles, writeFiles } from './files.ts';
 export { newDocument, newPackage, resource } from './package.ts';
-export { type Reading, rowsInForce, type TypedRow, typedReadings } from './parse/amendments.ts';
+export { type Reading, readColumns, rowsInForce, type TypedRow, typedReadings } from './parse/amendments.ts';
 export type { Amendment, Campaign, RowAside } from './parse/campaign.ts';
 export { parseCampaign } from './parse/parse.ts';
 export { rowIds } from './parse/row-ids.ts';

@@ -3,7 +3,7 @@
  * is the one rule of amendments (campaign/document). Each act leaves the reading with one row in force or with none,
  * and says who did it and when in the rows it writes.
  */
-import { type Reading, type TypedRow, typedReadings } from '@stillstand/campaign/document';
+import { type Reading, readColumns, type TypedRow, typedReadings } from '@stillstand/campaign/document';
 import { plainWord, type TableName } from '@stillstand/campaign/tables';
 
 type NewCells = Record<string, string>;
@@ -22,11 +22,21 @@ export function toAmend(table: TableName, reading: Reading<TypedRow>, cells: Rea
     const others = reading.amendments.filter((row) => !reading.history.includes(row));
     return [...others.map(withdrawal), replacement(nowOf(reading), nowOf(reading), cells)];
   }
-  const rows = toRestore(reading);
-  const restoring = rows.map((row, i) => ({ row_id: `restoring ${i}`, cells: row }));
-  const now = nowOf(readingOf(table, [...reading.rows, ...restoring], reading.first.row_id)!);
-  return [...rows, replacement(now, now, cells)];
+  const now = nowOf(beforeWithdrawal(table, reading));
+  return [...toRestore(reading), replacement(now, now, cells)];
 }
+
+/** A withdrawn reading as it would be restored. */
+function beforeWithdrawal<R extends TypedRow>(table: TableName, reading: Reading<R>): Reading<TypedRow> {
+  const restoring = toRestore(reading).map((cells, i) => ({ row_id: `restoring ${i}`, cells }));
+  return readingOf<TypedRow>(table, [...reading.rows, ...restoring], reading.first.row_id)!;
+}
+
+/** What the reading said, the first first: of a withdrawn one what it said until then. */
+export const wordings = (table: TableName, reading: Reading<TypedRow>): readonly TypedRow[] =>
+  (reading.state === 'withdrawn' ? beforeWithdrawal(table, reading) : reading).history.filter(
+    (row) => row === reading.first || !isWithdrawal(row),
+  );
 
 function nowOf({ now, first }: Reading<TypedRow>): TypedRow {
   if (now === null) throw new RangeError(`nothing is in force of reading ${first.row_id}`);
@@ -81,4 +91,35 @@ function withdrawal({ row_id, cells }: TypedRow): NewCells {
 function replacement(like: TypedRow, of: TypedRow, cells: Readonly<NewCells>): NewCells {
   const { row_id: _, amends: __, amend_kind: ___, ...kept } = like.cells;
   return { ...kept, ...cells, amends: of.row_id, amend_kind: 'replace' };
+}
+
+/** One way to end a conflict. */
+export interface Choice {
+  /** The row to be in force; null is the reading withdrawn. */
+  row_id: string | null;
+  isFirst: boolean;
+  /** What it says where the rows differ; blank where nothing was written. */
+  says: readonly { column: string; text: string }[];
+  /** Who wrote it, as far as is known. */
+  who: string;
+}
+
+/** What a person may choose in a conflict: each of the rivals, and the reading as first written. */
+export function choicesOf(table: TableName, { first, between }: Reading<TypedRow>): Choice[] {
+  const rows = [...between.filter((row) => row !== null && row !== first), first].filter(
+    (row) => row !== null,
+  );
+  const text = ({ cells }: TypedRow, column: string): string => cells[column]?.trim() ?? '';
+  const columns = readColumns(table).filter(
+    (column) => column !== 'seq' && rows.some((row) => text(row, column) !== text(first, column)),
+  );
+  const choices = rows.map(
+    (row): Choice => ({
+      row_id: row.row_id,
+      isFirst: row === first,
+      says: columns.map((column) => ({ column, text: text(row, column) })),
+      who: [text(row, 'by'), text(row, 'device')].filter(Boolean).join(', '),
+    }),
+  );
+  return between.includes(null) ? [...choices, { row_id: null, isFirst: false, says: [], who: '' }] : choices;
 }

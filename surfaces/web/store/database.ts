@@ -92,7 +92,8 @@ async function transaction<T>(
     let result: T;
     t.oncomplete = () => resolve(result);
     t.onabort = () => reject(t.error ?? new Error('the device did not keep the change'));
-    Promise.resolve(work(t)).then(
+    // What throws at once ends the transaction like what fails later: nothing of it is kept.
+    new Promise<T>((done) => done(work(t))).then(
       (value) => {
         result = value;
       },

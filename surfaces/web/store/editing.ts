@@ -172,6 +172,8 @@ export function editing({ doc, read, forget, demandWritable, tell }: Document) {
           ...(who.by === '' ? {} : { by: who.by }),
           ...(who.device === '' ? {} : { device: who.device }),
           ...asTableWrites(table, given),
+          // A replacement is by whoever writes it; the row it replaces says who read.
+          ...(given['amend_kind'] === 'replace' && who.by !== '' ? who : {}),
           row_id,
         },
       };

@@ -1,7 +1,8 @@
 /** The campaigns on this device and the one that is open. */
 
-export { readingOf } from './amending.ts';
+export { type Choice, choicesOf, readingOf, wordings } from './amending.ts';
 export type { DocRow } from './content.ts';
+export { deviceWords } from './device-words.ts';
 export {
   beginCampaign,
   bringCampaign,

@@ -3,6 +3,7 @@
  * device refuses stays here, stays on the screen, and is tried again until it is taken.
  */
 import * as Y from 'yjs';
+import { deviceWords } from './device-words.ts';
 
 /** After a refusal. */
 const TRY_AGAIN_MS = 2000;
@@ -50,7 +51,7 @@ export function writing(
       } catch (error) {
         waiting = [...inHand, ...waiting];
         inHand = [];
-        failure = error instanceof Error ? error.message : String(error);
+        failure = deviceWords(error);
         later(start, TRY_AGAIN_MS);
         return;
       } finally {

@@ -1,4 +1,4 @@
-/** Mending a line of the book: its fields with what stands in them, and the later row that says what was changed. */
+/** Amending a line of the book: its fields with what stands in them, and the later row that says what was changed. */
 import { type BookLine, CORRECTED, clockOf } from './book.ts';
 import type { EntryForm, Field, FormName } from './field.ts';
 import { formFor } from './forms.ts';
@@ -73,7 +73,7 @@ export function amendForm(line: BookLine, now: HoleNow, source: RowSource): Entr
   return {
     ...base,
     title: `Amend: ${line.name}`,
-    verb: 'Record the amendment',
+    verb: 'Save amendment',
     caution: null,
     fixed: {},
     table: line.table,

@@ -7,7 +7,8 @@ interface BookProps {
   lines: readonly BookLine[];
   /** The line being mended. */
   chosen: string | null;
-  onChoose: (line: BookLine) => void;
+  /** The line, and the column of the value that was pressed, where one was. */
+  onChoose: (line: BookLine, column?: string) => void;
   /** What stands above the lines. */
   title: string;
   note?: string;
@@ -26,7 +27,7 @@ export function Book({ lines, chosen, onChoose, title, note }: BookProps) {
         {title} {note === undefined ? null : <span>{note}</span>}
       </h2>
       {lines.length === 0 ? (
-        <p className="empty">Nothing written yet. Each reading stands here, and can be mended here.</p>
+        <p className="empty">No readings yet. Each reading appears here and can be amended here.</p>
       ) : (
         <ol ref={list}>
           {lines.map((line) => (
@@ -35,7 +36,7 @@ export function Book({ lines, chosen, onChoose, title, note }: BookProps) {
                 type="button"
                 aria-pressed={chosen === line.root_id}
                 data-state={line.state}
-                onClick={() => onChoose(line)}
+                onClick={(event) => onChoose(line, columnAt(event.target))}
               >
                 <span className="clock">{line.clock}</span>
                 <span className="what">
@@ -57,16 +58,21 @@ export function Book({ lines, chosen, onChoose, title, note }: BookProps) {
   );
 }
 
+const columnAt = (target: EventTarget): string | undefined =>
+  target instanceof Element ? target.closest<HTMLElement>('[data-column]')?.dataset['column'] : undefined;
+
 function States({ line }: { line: BookLine }) {
   const worst = worstOf(line);
   return (
     <>
       {line.state === 'amended' ? <Mark name="amended" size={16} label="amended" /> : null}
       {line.state === 'withdrawn' ? <small> withdrawn</small> : null}
+      {line.state === 'moved' ? <small> moved to another hole</small> : null}
+      {line.state === 'astray' ? <small> amends no reading, not used</small> : null}
       {line.state === 'conflict' ? (
         <>
           <Mark name="close" size={16} />
-          <small> amended twice</small>
+          <small> amendments differ</small>
         </>
       ) : null}
       {worst === null ? null : (
@@ -93,9 +99,11 @@ export function worstOf(line: BookLine): BookLine['findings'][number] | null {
 }
 
 function Cell({ cell }: { cell: BookCell }) {
-  if (cell.column === 'tight') return <span>{cell.now === 'true' ? 'tight' : 'not tight'}</span>;
+  if (cell.column === 'tight') {
+    return <span data-column="tight">{cell.now === 'true' ? 'tight' : 'not tight'}</span>;
+  }
   return (
-    <span>
+    <span data-column={cell.column}>
       <small>{cell.label}</small> {cell.was.map((w) => (w === '' ? null : <s key={w}>{w}</s>))}
       {cell.was.length > 0 ? ' ' : ''}
       {cell.now.replace(/^-(?=\d)/, '−').replaceAll('_', ' ')}

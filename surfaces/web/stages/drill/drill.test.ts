@@ -103,7 +103,7 @@ test('a reading withdrawn is struck in the book and gone from the numbers; withd
   assert.equal(book().state, 'withdrawn');
   assert.equal(plugLength(now()).value, null);
   assert.equal(plugLength(now()).sum, 'sound the sediment');
-  store.withdraw('soundings', book().withdrawal_id!);
+  store.restore('soundings', book().root_id);
   assert.equal(book().state, 'standing');
   assert.equal(plugLength(now()).value, '2.10');
 });

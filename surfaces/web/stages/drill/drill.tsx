@@ -12,6 +12,7 @@ import { amendForm, amendment } from './amend.ts';
 import { type BookLine, bookOf } from './book.ts';
 import { Book } from './book.tsx';
 import { tapes } from './cable.ts';
+import { Decide } from './decide.tsx';
 import { Drawing } from './drawing.tsx';
 import { type Draft, draftOf, Entry, missing } from './entry.tsx';
 import type { EntryForm, FormName } from './field.ts';
@@ -68,7 +69,8 @@ const LAY_NEXT = { kind: 'lay next' } as const;
 type Below =
   | typeof LAY_NEXT
   | { kind: 'form'; form: EntryForm; draft: Draft }
-  | { kind: 'amend'; line: BookLine; form: EntryForm; draft: Draft }
+  | { kind: 'amend'; line: BookLine; form: EntryForm; draft: Draft; isUnchanged?: boolean }
+  | { kind: 'decide'; line: BookLine }
   | { kind: 'else' }
   | { kind: 'book' }
   | null;
@@ -203,13 +205,19 @@ export function Drill(props: DrillProps) {
     setAnswers(answered(store, hole));
     openForm('check');
   };
-  function choose(line: BookLine): void {
+  /** Opens a line to be amended, on the value that was pressed; one whose amendments differ to be decided. */
+  function choose(line: BookLine, column?: string): void {
+    if (line.state === 'conflict') {
+      setBelow({ kind: 'decide', line });
+      return;
+    }
     const form = amendForm(line, now, store);
+    const pressed = form.fields.find((f) => f.column === column) ?? form.fields[0];
     setBelow({
       kind: 'amend',
       line,
       form,
-      draft: { ...draftOf(form, now.units), at: form.fields[0]?.column ?? null },
+      draft: { ...draftOf(form, now.units), at: pressed?.column ?? null, isWhole: true },
     });
   }
   // once the last piece is among the rows, the form of the next one knows where it begins
@@ -258,6 +266,8 @@ export function Drill(props: DrillProps) {
         setSaid('Cable marked.');
       } else {
         const rows = record(store, now, form, values, props.time());
+        // Refused: what was typed stays, and the store says why.
+        if (rows === null) return;
         setSaid(`${form.title}: recorded.`);
         if (form.name === 'second_hole') props.onHole(values['hole'] ?? hole);
         const goesOn = form.name === 'pieces' ? rows.length > 0 : values['laid_out'] === 'piece by piece';
@@ -269,14 +279,16 @@ export function Drill(props: DrillProps) {
       leave();
     } else if (below?.kind === 'amend') {
       const cells = amendment(below.line, complete(below.form, below.draft));
-      if (cells !== null) {
-        store.amend(below.line.table, below.line.row_id, cells);
-        setSaid(`${below.line.name}: amended.`);
+      if (cells === null) {
+        setBelow({ ...below, isUnchanged: true });
+        return;
       }
+      if (store.amend(below.line.table, below.line.row_id, cells) === null) return;
+      setSaid(`${below.line.name}: amended.`);
       leave();
     } else if (cableForm !== null && cableDraft !== null) {
-      record(store, now, cableForm, complete(cableForm, cableDraft), props.time());
-      setCable(null);
+      if (record(store, now, cableForm, complete(cableForm, cableDraft), props.time()) !== null)
+        setCable(null);
     }
   }
 
@@ -423,19 +435,15 @@ export function Drill(props: DrillProps) {
             draft={below.draft}
             now={then}
             was={Object.fromEntries(below.form.fields.map((f) => [f.column, f.initial ?? '']))}
-            onDraft={(draft) => setBelow({ ...below, draft })}
+            onDraft={(draft) => setBelow({ ...below, draft, isUnchanged: false })}
             onEnter={() => (missing(below.form, below.draft) === '' ? save() : undefined)}
             onLeave={leave}
             above={
               below.line.findings.some((f) => f.code === 'seq-twice') ? (
                 <InTurn
                   onMove={(to) => {
-                    moveReading(
-                      store,
-                      below.line,
-                      lines.map((l) => l.seq),
-                      to,
-                    );
+                    const seqs = lines.map((l) => l.seq);
+                    if (moveReading(store, below.line, seqs, to) === null) return;
                     setSaid(`${below.line.name}: written again ${to} the other.`);
                     leave();
                   }}
@@ -446,16 +454,26 @@ export function Drill(props: DrillProps) {
               <Withdraw
                 line={below.line}
                 onWithdraw={() => {
-                  if (below.line.withdrawal_id !== null)
-                    store.withdraw(below.line.table, below.line.withdrawal_id);
-                  else store.withdraw(below.line.table, below.line.root_id);
-                  setSaid(
-                    `${below.line.name}: ${below.line.withdrawal_id === null ? 'withdrawn, still in the book' : 'brought back'}.`,
-                  );
+                  const { table, root_id, name, state } = below.line;
+                  const isBack = state === 'withdrawn';
+                  if ((isBack ? store.restore(table, root_id) : store.withdraw(table, root_id)) === null)
+                    return;
+                  setSaid(`${name}: ${isBack ? 'restored' : 'withdrawn, still in the record'}.`);
                   leave();
                 }}
               />
             }
+          />
+        ) : below?.kind === 'decide' ? (
+          <Decide
+            line={lines.find((l) => l.root_id === below.line.root_id) ?? below.line}
+            disabled={store.readOnly}
+            onDecide={(choice) => {
+              if (store.decide(below.line.table, below.line.root_id, choice) === null) return;
+              setSaid(`${below.line.name}: decided.`);
+              leave();
+            }}
+            onLeave={leave}
           />
         ) : below?.kind === 'else' ? (
           <SomethingElse now={now} onHappen={happen} onLeave={leave} />
@@ -466,7 +484,7 @@ export function Drill(props: DrillProps) {
               chosen={null}
               onChoose={choose}
               title="The book"
-              note="in the order of the readings; press one to mend it"
+              note="in the order of the readings; select a value to amend it"
             />
             <p className="book-tools">
               <Button mark="save" onClick={() => print()}>
@@ -527,7 +545,13 @@ export function Drill(props: DrillProps) {
             mark={below.kind === 'amend' ? 'amended' : 'tick'}
             does={below.form.verb}
             says={below.form.caution ?? undefined}
-            then={lacks === '' ? undefined : `needs ${lacks}`}
+            then={
+              lacks !== '' ? (
+                `needs ${lacks}`
+              ) : below.kind === 'amend' && below.isUnchanged ? (
+                <b role="alert">Nothing is changed. Type the right value, or close the form.</b>
+              ) : undefined
+            }
             disabled={lacks !== '' || store.readOnly}
             onClick={save}
           />
@@ -674,13 +698,13 @@ function Withdraw({ line, onWithdraw }: { line: BookLine; onWithdraw: () => void
             {f.expected}. {f.mend}
           </span>
         ))}
-      <Button mark={line.withdrawal_id === null ? 'rejected' : 'undo'} onClick={onWithdraw}>
-        {line.withdrawal_id === null ? 'Withdraw it' : 'Bring it back'}
+      <Button mark={line.state === 'withdrawn' ? 'undo' : 'rejected'} onClick={onWithdraw}>
+        {line.state === 'withdrawn' ? 'Restore reading' : 'Withdraw reading'}
       </Button>
       <span className="quiet">
-        {line.withdrawal_id === null
-          ? 'It stays in the book, struck.'
-          : `Withdrawn; ${m2(line.seq).replace('.00', '')} in the order.`}
+        {line.state === 'withdrawn'
+          ? `Withdrawn; ${m2(line.seq).replace('.00', '')} in the order.`
+          : 'It stays in the record, struck.'}
       </span>
     </p>
   );

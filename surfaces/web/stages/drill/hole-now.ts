@@ -3,7 +3,13 @@
  * number on the rig is the number in the report. Only the hole's own rows and the small tables they refer to are read,
  * so that a reading is on the screen within milliseconds.
  */
-import { type Campaign, newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
+import {
+  type Campaign,
+  newDocument,
+  parseCampaign,
+  typedReadings,
+  withRows,
+} from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import {
   type PullingGear,
@@ -95,7 +101,7 @@ export function holeReader(): (source: RowSource, hole: string) => HoleNow | nul
       const last = kept.get(table);
       const sameAround = last?.around.every((rows, i) => isSame(rows, around[i]!)) ?? false;
       if (last !== undefined && sameAround && isSame(last.of, of)) return last.parsed;
-      const own = of.filter((r) => isOf(r, hole));
+      const own = rowsOf(source, table, hole);
       const grown = last !== undefined && sameAround ? withNewRows(source, around, table, last, own) : null;
       const parsed = grown ?? parseTable(source, around, table, own);
       kept.set(table, { of, own, around, parsed });
@@ -245,9 +251,11 @@ function folded(readings: RigReading[], settings: RigSettings): Folded {
 
 const cellsOf = ({ row_id, cells }: TypedRow): Record<string, string> => ({ ...cells, row_id });
 
-/** Rows of one hole, amended ones included: an amendment may be all that says which hole it is. */
+/** All rows of the readings of one hole: an amendment may be all that says, or no longer says, which hole it is. */
 export function rowsOf(source: RowSource, table: TableName, hole: string): TypedRow[] {
-  return source.rows(table).filter((r) => isOf(r, hole));
+  const rows = source.rows(table);
+  const { of } = typedReadings(table, rows);
+  return rows.filter((row) => isOf(row, hole) || of.get(row.row_id)?.rows.some((r) => isOf(r, hole)));
 }
 
 const isOf = (row: TypedRow, hole: string): boolean => row.cells['hole']?.trim() === hole;

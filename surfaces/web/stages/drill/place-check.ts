@@ -1,5 +1,4 @@
 /** What is asked before the first joint, and how much of it still stands unanswered: said for as long as it does, never a bar. */
-import { rowsOf } from './hole-now.ts';
 import { standing } from './standing.ts';
 import type { RowSource } from './store-door.ts';
 
@@ -17,7 +16,7 @@ export type Answers = Readonly<Record<string, string>>;
 /** Answers given before, in the drill or in the plan: the last of each. */
 export function answered(source: RowSource, hole: string): Answers {
   const answers: Record<string, string> = {};
-  for (const { cells } of standing(rowsOf(source, 'checks', hole)))
+  for (const { cells } of standing(source, 'checks', hole))
     if ((CHECKS as readonly string[]).includes(cells['item'] ?? ''))
       answers[cells['item']!] = cells['answer'] ?? '';
   return answers;

@@ -3,7 +3,7 @@
  * began and ended, what came up, and for a tube how far it was shortened, read inside against outside.
  */
 import { parseLength } from '@stillstand/campaign/tables';
-import { type HoleNow, rowsOf } from './hole-now.ts';
+import type { HoleNow } from './hole-now.ts';
 import { m2, saidLength } from './lengths.ts';
 import { type NextAction, say } from './next-action.ts';
 import { type BigNumber, known, unknown } from './numbers.ts';
@@ -22,7 +22,7 @@ export interface Push {
 
 /** The pushes that stand, in the order of seq; what cannot be read is left out and named by the campaign's problems. */
 export function pushesOf(source: RowSource, now: HoleNow): Push[] {
-  return standing(rowsOf(source, 'pushes', now.row.hole))
+  return standing(source, 'pushes', now.row.hole)
     .sort((a, b) => Number(a.cells['seq']) - Number(b.cells['seq']))
     .flatMap(({ row_id, cells }): Push[] => {
       const metres = (column: string): number | null => {

@@ -25,7 +25,7 @@ export function RunInHand({
   depth: string | null;
   onDraft: (draft: Draft) => void;
   onEnter: () => void;
-  onAmend: (line: BookLine) => void;
+  onAmend: (line: BookLine, column?: string) => void;
 }) {
   const line = lines.find((l) => l.table === 'runs' && l.versions.some((v) => v.row_id === now.run?.row_id));
   return (
@@ -39,7 +39,7 @@ export function RunInHand({
       onLeave={() => onDraft(draftOf(cableForm, now.units))}
       above={
         line === undefined ? null : (
-          <RunBook readings={cableReadings(line)} now={now} onAmend={() => onAmend(line)} />
+          <RunBook readings={cableReadings(line)} now={now} onAmend={(column) => onAmend(line, column)} />
         )
       }
     />
@@ -54,7 +54,7 @@ function RunBook({
 }: {
   readings: readonly CableReading[];
   now: HoleNow;
-  onAmend: () => void;
+  onAmend: (column: string) => void;
 }) {
   const length = now.fold.collar_to_shoe_m;
   const start = now.run?.start_mark_m ?? null;
@@ -82,7 +82,11 @@ function RunBook({
             <tr key={r.row_id}>
               <td>{r.clock}</td>
               <td>
-                <button type="button" onClick={onAmend} aria-label={`Amend the run: ${r.mark}`}>
+                <button
+                  type="button"
+                  onClick={() => onAmend(r.column)}
+                  aria-label={`Amend the run: ${r.mark}`}
+                >
                   {r.instead_of === null ? null : (
                     <>
                       <Mark name="amended" size={15} label="amended" />

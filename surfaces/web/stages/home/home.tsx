@@ -9,6 +9,7 @@ import {
   beginCampaign,
   type CampaignRecord,
   campaigns,
+  deviceWords,
   type Space,
   space,
   takeAway,
@@ -178,7 +179,7 @@ function BeginDialog({ onClose }: { onClose: () => void }) {
       void askToPersist();
       go({ campaign: await beginCampaign(name.trim()), stage: null, params: {} });
     } catch (error) {
-      setFailure(error instanceof Error ? error.message : String(error));
+      setFailure(`Not created: ${deviceWords(error)}. Free up storage, then try again.`);
     }
   };
   return (

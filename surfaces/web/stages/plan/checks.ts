@@ -1,5 +1,6 @@
 /** Answers to the lines of a day's checklist: readings of the table `checks`, and the signatures of older notes. */
-import { amending, type DocRow } from '../../store/index.ts';
+import { rowsInForce } from '@stillstand/campaign/document';
+import type { DocRow } from '../../store/index.ts';
 
 export type CheckAnswer = 'yes' | 'no' | 'not_needed';
 
@@ -18,18 +19,14 @@ export function answersOf(rows: readonly DocRow[], date: string, note: string): 
   const found = new Map<string, Answered>(
     signatures(note).map(({ line, by }) => [line, { answer: 'yes', by, row_id: null }]),
   );
-  const { standing } = amending(rows);
-  for (const row of rows) {
-    if ((row.cells['amends'] ?? '') !== '') continue;
-    const stands = standing(row.row_id);
-    if (stands === null) continue;
-    const { hole = '', date: of = '', item = '', answer = '', by = '', time = '' } = stands.cells;
+  for (const row of rowsInForce('checks', rows)) {
+    const { hole = '', date: of = '', item = '', answer = '', by = '', time = '' } = row.cells;
     if (hole.trim() !== '' || of.trim() !== date || !ANSWERS.has(answer)) continue;
     const clock = /T(\d\d:\d\d)/.exec(time)?.[1] ?? '';
     found.set(item, {
       answer: answer as CheckAnswer,
       by: [by === '' ? 'crew' : by, clock].filter(Boolean).join(' '),
-      row_id: stands.row_id,
+      row_id: row.row_id,
     });
   }
   return found;
