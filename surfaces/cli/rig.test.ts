@@ -158,6 +158,39 @@ test('replay: an amended reading is told with what stood there first, a withdraw
   }
 });
 
+test('replay: amendments that differ are shown in the place of the reading, with what each says', async (t) => {
+  let document = withRows(newDocument('x'), 'holes', [{ hole: 'H1', method: 'string' }]);
+  const joint = { hole: 'H1', action: 'add', item: 'joint', amends: '', amend_kind: '' };
+  document = withRows(document, 'joints', [
+    { ...joint, row_id: 'a', seq: '1', joint: 'J1', length: '6 m' },
+    { ...joint, row_id: 'b', seq: '2', joint: 'J2', length: '3 m' },
+    { ...joint, row_id: 'c', seq: '2', joint: 'J2', length: '2.90 m', amends: 'b', amend_kind: 'replace' },
+    { ...joint, row_id: 'd', seq: '2', joint: 'J2', length: '3.10 m', amends: 'b', amend_kind: 'replace' },
+    { ...joint, row_id: 'e', seq: '2', joint: 'J2', length: '', amends: 'b', amend_kind: 'withdraw' },
+  ]);
+  const parent = await mkdtemp(join(tmpdir(), 'stillstand-'));
+  try {
+    await writeFolder(join(parent, 'x'), writeFiles(document));
+    const { code, out, err } = await say(t, 'replay', join(parent, 'x'), 'H1');
+    assert.match(
+      out,
+      /2 {2}not used, joints line 3: its amendments differ, length “2\.90 m” \(line 4\) or length “3\.10 m” \(line 5\) or withdrawn/,
+    );
+    // The string is not 6 m long: what it is nobody can say until one is chosen.
+    assert.doesNotMatch(out, /string .*6\.00/);
+    assert.match(err, /amendments that differ/);
+    assert.equal(code, 1);
+    const { disputed } = JSON.parse((await say(t, 'replay', join(parent, 'x'), 'H1', '--json')).out);
+    assert.deepEqual(disputed[0].between, [
+      { line: 4, cells: { length: '2.90 m' } },
+      { line: 5, cells: { length: '3.10 m' } },
+      { line: null, cells: {} },
+    ]);
+  } finally {
+    await rm(parent, { recursive: true });
+  }
+});
+
 test('each says how it is used', async (t) => {
   for (const command of ['cable', 'water', 'pull', 'replay']) {
     const { code, out } = await say(t, command, '--help');

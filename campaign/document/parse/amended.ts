@@ -52,7 +52,7 @@ function applyTo(
   for (const reading of all) {
     const { first, state, now, history } = reading;
     if (state === 'astray') {
-      refuse(first, 'amends', whyAstray(first, tableOf, of));
+      if (amends(first) !== '') refuse(first, 'amends', whyAstray(first, tableOf, of));
       standing.push(first);
       continue;
     }

@@ -187,6 +187,7 @@ test('amendments that name nothing, say nothing or go round in a circle are name
     'unknown-amended',
   ]);
   assert.deepEqual(parse([{ id: 'a' }, { id: 'b', kind: 'replace' }]).codes, ['amends-nothing']);
+  assert.deepEqual(parse([{ id: 'a' }, { id: 'b', kind: 'withdraw' }]).codes, ['amends-nothing']);
   const unsaid = parse([{ id: 'a' }, { id: 'b', amends: 'a', seq: '1' }]);
   assert.deepEqual(unsaid.codes, ['amend-kind-missing']);
   assert.deepEqual(unsaid.aside, ['b@H1 1']);

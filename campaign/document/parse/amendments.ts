@@ -85,8 +85,8 @@ export function readingsOf<R>(rows: readonly R[], cells: AmendmentCells<R>): Rea
   const of = new Map<string, Reading<R>>();
   for (const row of byId.values()) {
     if (targetOf.has(row) && tree.outcomes.has(row)) continue;
-    // Rows that amend each other in a circle have no outcome.
-    const isAstray = cells.amends(row) !== '';
+    // It amends what is not there, or a row in a circle; or it withdraws and does not say what.
+    const isAstray = cells.amends(row) !== '' || cells.withdraws(row);
     const reading = isAstray ? astray(row) : readingFrom(row, tree);
     all.push(reading);
     for (const member of reading.rows) of.set(cells.row_id(member), reading);

@@ -9,6 +9,7 @@ import {
   replayHole,
 } from '@stillstand/science/rig';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
+import { disputedOf, disputedWords } from '../disputed.ts';
 import { openRigHole, RIG_TABLES, type RigHole } from '../rig-hole.ts';
 import { sayJson, sayProblems } from '../say.ts';
 
@@ -19,8 +20,8 @@ export const replay: Command = {
   options: {},
   more: [
     'Lengths in metres: stick-up above the reference, the rest below the collar or the ground as named. Amended readings',
-    'are told with what was written first; withdrawn ones stand in their place. Pushes of a tube or hand corer are',
-    'counted, not told. Exit code 1 where a reading cannot be used or something was dangerous, then or now;',
+    'are shown with what was written first, withdrawn ones in their place, and where amendments differ, each of them.',
+    'Pushes of a tube or hand corer are counted, not shown. Exit code 1 where a reading cannot be used or something was dangerous, then or now;',
     'a loss that the hole’s state (lost) admits is a note.',
   ].join('\n'),
   run,
@@ -49,6 +50,7 @@ async function run(words: Words): Promise<ExitCode> {
     findings: step.findings.map((f) => admitted(f, hole.row)),
   }));
   const { replaced, withdrawn } = amendedOf(hole);
+  const disputed = disputedOf(hole);
   const trend = paceTrend(fold.drives);
   const account = reconcile(fold.account);
   const link = linkHoles(hole.campaign.rows.holes).find((l) => l.hole === name)!;
@@ -68,6 +70,7 @@ async function run(words: Words): Promise<ExitCode> {
       link,
       steps: told,
       withdrawn,
+      disputed,
       drives: fold.drives,
       trend,
       stands: fold.stands,
@@ -75,12 +78,17 @@ async function run(words: Words): Promise<ExitCode> {
     });
   } else {
     for (const line of head(link)) console.log(line);
-    let gone = 0;
+    // What is not used is shown in its place.
+    const unused = [
+      ...withdrawn.map((a) => ({ seq: a.seq, words: goneWords(a) })),
+      ...disputed.map((d) => ({ seq: d.seq, words: disputedWords(d) })),
+    ].sort((a, b) => a.seq - b.seq);
+    let at = 0;
     steps.forEach((step, i) => {
-      for (; gone < withdrawn.length && withdrawn[gone]!.seq <= step.seq; gone++) sayGone(withdrawn[gone]!);
+      for (; at < unused.length && unused[at]!.seq <= step.seq; at++) console.log(unused[at]!.words);
       sayStep(step, hole.entries[i]!.time, replaced.get(step.row_id) ?? []);
     });
-    for (const rest of withdrawn.slice(gone)) sayGone(rest);
+    for (const { words } of unused.slice(at)) console.log(words);
     for (const line of tail(trend, account)) console.log(line);
     if (pushes > 0)
       console.log(`Pushes: ${pushes}, in the table pushes; only what a string does is told here.`);
@@ -172,11 +180,9 @@ function sayStep(step: ReplayStep, time: string | null, amended: readonly Amende
   }
 }
 
-function sayGone(a: Amended): void {
+function goneWords(a: Amended): string {
   const what = a.cells.map((c) => `${c.column} ${c.was}`).join(', ');
-  console.log(
-    `${String(a.seq).padStart(4)}  withdrawn from ${a.table}: ${what} (line ${a.line}, by line ${a.by_line})`,
-  );
+  return `${String(a.seq).padStart(4)}  withdrawn from ${a.table}: ${what} (line ${a.line}, by line ${a.by_line})`;
 }
 
 const quoted = (text: string): string => (text === '' ? 'nothing' : `“${text}”`);
