@@ -13,4 +13,5 @@ export { Staff } from './staff.tsx';
 export { Table } from './table.tsx';
 export { TraceContext, Traced } from './traced.tsx';
 export { useAnyUnsaved, useUnsaved } from './unsaved.ts';
+export { UnsavedMark } from './unsaved-mark.tsx';
 export { useWidth } from './use-width.ts';

@@ -11,6 +11,7 @@ import {
   labelsFor,
   Mark,
   type MarkName,
+  UnsavedMark,
   useUnsaved,
 } from '../parts/index.ts';
 import { choicesOf, type DocRow, readingOf, type Store, useStore } from '../store/index.ts';
@@ -54,6 +55,11 @@ export function RowDialog({
   return (
     <Dialog title={title} onClose={onClose} foot={foot}>
       <StoreNews />
+      {store.unsaved.has(row_id) ? (
+        <p className="row-state">
+          <UnsavedMark saved={store.saved} />
+        </p>
+      ) : null}
       {row === undefined ? (
         <p>This row no longer exists: it was deleted, or its file was replaced.</p>
       ) : schemas[table].readings ? (

@@ -68,12 +68,8 @@ export function KeptWords({ onSave }: { onSave: () => void }) {
   return (
     <div className="kept">
       {store.saved === 'failed' ? (
-        <p className="not-kept" role="alert">
-          <Mark name="stop" size={18} /> Not saved: {store.failure}.{' '}
-          {store.unsaved.size === 0
-            ? ''
-            : `${counted(store.unsaved.size, 'row is', 'rows are')} on the screen only. `}
-          Trying again; free up storage and save a copy now.
+        <p className="not-kept">
+          <Mark name="stop" size={18} /> Not saved: {store.failure}. Save a copy now.
         </p>
       ) : (
         <p data-saved={store.saved}>

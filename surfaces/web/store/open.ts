@@ -50,20 +50,20 @@ interface OpenedStore extends Store {
  * Opens a campaign of this device; null where there is none of that id. Rejects where a newer Stillstand keeps it in a
  * way this one does not know, and where the device does not answer.
  */
-export async function openStore(id: string): Promise<Store | null> {
+export const openStore = (id: string): Promise<Store | null> =>
+  openIn(id, () => ({
+    device: database,
+    channel: new BroadcastChannel(`stillstand/${id}`),
+    watchPage,
+  }));
+
+export async function openIn(id: string, surroundings: () => Surroundings): Promise<Store | null> {
   const waiting = unwritten.get(id);
   if (waiting !== undefined) {
     waiting.reopen();
     return waiting;
   }
-  return openIn(id, {
-    device: database,
-    channel: new BroadcastChannel(`stillstand/${id}`),
-    watchPage,
-  });
-}
-
-export async function openIn(id: string, around: Surroundings): Promise<Store | null> {
+  const around = surroundings();
   const { device, channel } = around;
   try {
     // Listening starts before reading, so that no change falls between. Two tabs must not lift one campaign twice.

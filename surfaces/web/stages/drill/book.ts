@@ -38,6 +38,8 @@ export interface BookLine {
   /** In a conflict, what may be chosen. */
   choices: readonly Choice[];
   findings: readonly RigFinding[];
+  /** Every row of the reading. */
+  row_ids: readonly string[];
   /** States the row went through, the oldest first: the cable readings of a run. */
   versions: readonly TypedRow[];
 }
@@ -151,6 +153,7 @@ function lineOf(
     choices: reading.state === 'conflict' ? choicesOf(table, reading) : [],
     findings: standing.has(last.row_id) ? (findings.get(last.row_id) ?? []) : [],
     versions,
+    row_ids: reading.rows.map((row) => row.row_id),
   };
 }
 

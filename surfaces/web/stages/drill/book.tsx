@@ -1,7 +1,8 @@
 /** The book beside the drawing: every reading in its order, struck and amended in place, each a press away from mending. */
 import { useEffect, useRef } from 'react';
-import { Mark } from '../../parts/index.ts';
+import { Mark, UnsavedMark } from '../../parts/index.ts';
 import type { BookCell, BookLine } from './book.ts';
+import type { DrillStore } from './store-door.ts';
 
 interface BookProps {
   lines: readonly BookLine[];
@@ -9,12 +10,14 @@ interface BookProps {
   chosen: string | null;
   /** The line, and the column of the value that was pressed, where one was. */
   onChoose: (line: BookLine, column?: string) => void;
+  /** Which rows the device does not have yet, and whether it refuses them. */
+  store: Pick<DrillStore, 'saved' | 'unsaved'>;
   /** What stands above the lines. */
   title: string;
   note?: string;
 }
 
-export function Book({ lines, chosen, onChoose, title, note }: BookProps) {
+export function Book({ lines, chosen, store, onChoose, title, note }: BookProps) {
   const list = useRef<HTMLOListElement>(null);
   const count = lines.length;
   // the newest line is the one wanted
@@ -42,6 +45,9 @@ export function Book({ lines, chosen, onChoose, title, note }: BookProps) {
                 <span className="what">
                   {line.name}
                   <States line={line} />
+                  {line.row_ids.some((id) => store.unsaved.has(id)) ? (
+                    <UnsavedMark saved={store.saved} />
+                  ) : null}
                 </span>
                 <span className="cells">
                   {line.cells.map((cell) => (

@@ -5,7 +5,7 @@
 import { type HoleViewUnit, holeView } from '@stillstand/output/figures';
 import { bore_mm, boreVolume_l, waterToAdd_l } from '@stillstand/science/rig';
 import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
-import { ActionBar, Button, Mark, type MarkName } from '../../parts/index.ts';
+import { ActionBar, Button, Mark, type MarkName, useUnsaved } from '../../parts/index.ts';
 import { completeLength } from '../../parts/keypad-typing.ts';
 import { soundAlarm } from './alarm.ts';
 import { amendForm, amendment } from './amend.ts';
@@ -332,6 +332,12 @@ export function Drill(props: DrillProps) {
     cableDraft !== null &&
     (cableDraft.values['end_mark'] ?? '').trim() !== '';
 
+  useUnsaved(
+    cableTyped ||
+      ((below?.kind === 'form' || below?.kind === 'amend') &&
+        below.form.fields.some((f) => (below.draft.values[f.column] ?? '') !== (f.initial ?? ''))),
+  );
+
   return (
     <div
       className="drill"
@@ -482,6 +488,7 @@ export function Drill(props: DrillProps) {
             <Book
               lines={lines}
               chosen={null}
+              store={store}
               onChoose={choose}
               title="The book"
               note="in the order of the readings; select a value to amend it"
@@ -508,6 +515,7 @@ export function Drill(props: DrillProps) {
             <Book
               lines={lines}
               chosen={null}
+              store={store}
               onChoose={choose}
               title="The book"
               note={lines.length > 4 ? `${lines.length} readings` : ''}

@@ -10,6 +10,7 @@ import {
   labelsFor,
   Mark,
   Table,
+  UnsavedMark,
 } from '../../parts/index.ts';
 import { useOpenRow } from '../../shell/index.ts';
 import { readingOf, useStore } from '../../store/index.ts';
@@ -77,6 +78,7 @@ export function RowsTable({
                           <Mark name="amended" size={16} label="amended" />
                         )}
                         {cell === '' ? 'not named' : cell}
+                        {store.unsaved.has(row.row_id) ? <UnsavedMark saved={store.saved} /> : null}
                       </button>
                     </th>
                   ) : (
