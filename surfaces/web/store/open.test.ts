@@ -228,6 +228,7 @@ test('an edit made while the row was deleted elsewhere is not lost with it', asy
 
 test('undo in two windows is what each did last, if nobody changed it since, and never another value (seed 41)', async () => {
   const acts = fc.array(fc.tuple(fc.nat(1), fc.constantFrom('edit', 'edit', 'undo', 'redo')), {
+    minLength: 8,
     maxLength: 14,
   });
   let refused = 0;
@@ -318,26 +319,4 @@ test('a full device opens what it has, and packs it', async () => {
   assert.ok((await store.exportZip()).size > 0);
   await assert.rejects(store.addFile(new Uint8Array([1]), 'image/png'), { name: 'QuotaExceededError' });
   assert.deepEqual(await store.filePaths(), []);
-});
-
-test('what is changed while the last change is being told of is written too', async () => {
-  const { window, updates } = memoryDevice(HOLE);
-  const { store } = await window();
-  let isFirst = true;
-  store.subscribe(() => {
-    if (store.saved === 'saved' && isFirst) {
-      isFirst = false;
-      store.addRow('holes', { hole: 'H2', method: 'string' });
-    }
-  });
-  store.addRow('sites', { site: 'S' });
-  for (let i = 0; i < 20; i++) {
-    store.addRow('sites', { site: `S${i}` });
-    await Promise.resolve();
-  }
-  await settled();
-  assert.equal(store.saved, 'saved');
-  assert.ok(updates() > 1);
-  const again = (await window()).store;
-  assert.deepEqual([again.rows('sites').length, again.rows('holes').length], [21, 2]);
 });
