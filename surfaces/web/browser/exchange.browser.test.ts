@@ -97,7 +97,7 @@ test('after edits, readings and amendments the command line gives the same resul
   const backsight = page.getByRole('dialog').getByLabel('Backsight', { exact: true });
   await backsight.fill('0.949');
   await backsight.press('Tab');
-  await page.getByRole('button', { name: 'Write the amendment' }).click();
+  await page.getByRole('button', { name: 'Save amendment' }).click();
   await page.getByRole('button', { name: 'Close' }).click();
   await page.getByRole('button', { name: 'Add a site' }).click();
   await page.getByRole('dialog').getByLabel('Site (needed)', { exact: true }).fill('N');
@@ -194,7 +194,7 @@ test('broken, huge and foreign files are refused by name, and nothing is kept of
       .waitFor();
     const campaigns = await page.locator('.campaigns li').count();
     await openFile(page, path);
-    const dialog = page.getByRole('dialog', { name: 'This file was not opened' });
+    const dialog = page.getByRole('dialog', { name: 'File could not be opened' });
     await dialog.waitFor();
     assert.match((await dialog.textContent()) ?? '', says, name);
     await dialog.getByRole('button', { name: 'Close' }).first().click();

@@ -1,12 +1,11 @@
 /** The open campaign: what is undone, refused, carried along, put right between windows, and kept when the device refuses. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
+import { parseCampaign } from '@stillstand/campaign/document';
 import fc from 'fast-check';
-import { memoryDevice, settled, type Window } from './fixtures/memory-device.ts';
+import { HOLE, memoryDevice, settled, type Window } from './fixtures/memory-device.ts';
 import type { Store } from './store.ts';
 
-const HOLE = withRows(newDocument('x'), 'holes', [{ hole: 'H1', method: 'string', row_id: 'h1' }]);
 const opened = async (document = HOLE): Promise<Store> => (await memoryDevice(document).window()).store;
 const drive = { stick_up_start: '2 m', stick_up_end: '1 m' };
 const labels = (store: Store, table: 'holes' | 'samples' | 'units', column: string): (string | undefined)[] =>

@@ -4,17 +4,10 @@
  */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import {
-  type CampaignDocument,
-  DOCUMENT_VERSION,
-  parseCampaign,
-  rowsInForce,
-  unresolved,
-  withRows,
-} from '@stillstand/campaign/document';
+import { parseCampaign, rowsInForce, unresolved, withRows } from '@stillstand/campaign/document';
 import { isTableName, schemas, type TableName } from '@stillstand/campaign/tables';
 import { randomStream } from '@stillstand/science/base';
-import { memoryDevice, type Window } from './fixtures/memory-device.ts';
+import { HOLE, memoryDevice, type Window } from './fixtures/memory-device.ts';
 import type { Store } from './store.ts';
 
 const SEQUENCES = 2000;
@@ -205,15 +198,7 @@ const readingsLost = (store: Store): string[] =>
     .filter(({ table }) => schemas[table].readings)
     .map(({ table, row_id, column }) => `${table} ${row_id} ${column}`);
 
-const EMPTY: CampaignDocument = {
-  package: { stillstand: { version: DOCUMENT_VERSION } },
-  tables: new Map(),
-  files: new Map(),
-  source: null,
-};
-const START = withRows(withRows(EMPTY, 'holes', [{ hole: 'H1', method: 'string', row_id: 'h1' }]), 'pipes', [
-  { pipe: 'P1', row_id: 'p1' },
-]);
+const START = withRows(HOLE, 'pipes', [{ pipe: 'P1', row_id: 'p1' }]);
 
 async function sequence(seed: number): Promise<{ refused: number; undone: number; restored: number }> {
   const random = randomStream(seed);

@@ -198,11 +198,11 @@ test('by keyboard alone: a sounding entered, withdrawn and brought back', async 
   await page.locator('.book li', { hasText: '3 ft 4 in' }).waitFor();
   assert.equal(await crew.big('Plug length'), (3.12 - 40 * 0.0254).toFixed(2));
   await page.locator('.book li', { hasText: '3 ft 4 in' }).getByRole('button').press('Enter');
-  await page.getByRole('button', { name: 'Withdraw it' }).press('Enter');
+  await page.getByRole('button', { name: 'Withdraw reading' }).press('Enter');
   await page.locator('.book li [data-state="withdrawn"]').waitFor();
   assert.equal(await crew.big('Plug length'), '2.10');
   await page.locator('.book li [data-state="withdrawn"]').press('Enter');
-  await page.getByRole('button', { name: 'Bring it back' }).press('Enter');
+  await page.getByRole('button', { name: 'Restore reading' }).press('Enter');
   await page.waitForFunction(() => document.querySelector('.book [data-state="withdrawn"]') === null);
 });
 

@@ -62,7 +62,7 @@ test('a point is made from a dated sample with the keyboard alone, and undone', 
   await page.reload();
   await page.locator('.one-point .answer', { hasText: 'sea was above' }).waitFor();
   await page.getByRole('button', { name: 'All cells, note, take out' }).click();
-  await page.getByRole('button', { name: 'Take this row out' }).click();
+  await page.getByRole('button', { name: 'Delete row' }).click();
   await page.keyboard.press('Control+z');
   await page.locator('.point-list').getByText('P-T2-02').waitFor();
   await page.keyboard.press('Control+Shift+z');
