@@ -158,16 +158,17 @@ test('killed 20 times at random moments (seed 20), nothing that was shown as sav
         const found = await page.getByLabel('Contacts', { exact: true }).inputValue();
         assert.ok(found >= contact, `round ${round}: found ${found}, saved was ${contact}`);
       }
+      // Killed in the middle of the one after so many, early or late in it, however fast the machine is.
+      const whole = 1 + Math.floor(3 * moments.uniform());
+      const into_ms = 80 * moments.uniform();
       let isAlive = true;
-      const kill = setTimeout(
-        () => {
-          isAlive = false;
-          process.kill(pid, 'SIGKILL');
-        },
-        150 + 1400 * moments.uniform(),
-      );
+      const kill = (): void => {
+        isAlive = false;
+        process.kill(pid, 'SIGKILL');
+      };
       try {
         for (let i = 0; ; i++) {
+          if (i === whole) setTimeout(kill, into_ms);
           const point = `k${String(round).padStart(2, '0')}-${i}`;
           await writeSight(page, point);
           await allSaved(page);
@@ -180,13 +181,11 @@ test('killed 20 times at random moments (seed 20), nothing that was shown as sav
       } catch (error) {
         if (isAlive) throw error;
         cut += 1;
-      } finally {
-        clearTimeout(kill);
       }
       await close();
     }
     assert.equal(cut, 20);
-    assert.ok(saved.length > 10, `only ${saved.length} readings were written between kills`);
+    assert.ok(saved.length >= 20, `only ${saved.length} readings were written between kills`);
     const { page, close } = await device({ kept });
     await page.goto(url);
     await page.getByRole('button', { name: saved.at(-1)!, exact: true }).waitFor();
