@@ -21,6 +21,8 @@ interface LengthEntryProps {
   /** Stood there before, where a reading is amended. */
   was?: string;
   onFocus: () => void;
+  /** Pressed, in hand already or not. */
+  onPress: () => void;
   onText: (text: string) => void;
   onEnter: () => void;
   /** Turns it below zero and back; not given where it cannot be. */
@@ -71,7 +73,7 @@ export function LengthEntry(props: LengthEntryProps) {
           aria-invalid={wrong !== null}
           onFocus={props.onFocus}
           // The press that took it in hand sets the caret after the focus.
-          onClick={props.onFocus}
+          onClick={props.onPress}
           // a comma is how many people write the point; it is shown as what it is taken for
           onChange={(event) => props.onText(event.target.value.replace(',', '.'))}
           onKeyDown={(event) => {

@@ -142,7 +142,8 @@ export function Entry(props: EntryProps) {
                   doubt={m === null ? null : doubtOf(f.column, m, now, lengths, form.fixed)}
                   {...(was === undefined || was === value ? {} : { was })}
                   isWhole={focused && draft.isWhole === true}
-                  onFocus={() => take(f.column)}
+                  onFocus={() => (focused ? undefined : take(f.column))}
+                  onPress={() => take(f.column)}
                   onText={(text) => set(f.column, text)}
                   onEnter={goOn}
                   {...(f.signed === true ? { onSign: () => press('sign') } : {})}
@@ -163,7 +164,8 @@ export function Entry(props: EntryProps) {
                     : null
                 }
                 isWhole={focused && draft.isWhole === true}
-                onFocus={() => take(f.column)}
+                onFocus={() => (focused ? undefined : take(f.column))}
+                onPress={() => take(f.column)}
                 onText={(text) => set(f.column, text)}
                 onEnter={goOn}
               />
@@ -232,6 +234,7 @@ function FieldRow({
   doubt,
   isWhole,
   onFocus,
+  onPress,
   onText,
   onEnter,
 }: {
@@ -244,6 +247,7 @@ function FieldRow({
   /** What stands in it is selected whole. */
   isWhole: boolean;
   onFocus: () => void;
+  onPress: () => void;
   onText: (text: string) => void;
   onEnter: () => void;
 }) {
@@ -255,7 +259,7 @@ function FieldRow({
         type="button"
         className="field-row"
         data-focused={focused}
-        onClick={onFocus}
+        onClick={onPress}
         aria-expanded={focused}
       >
         <span>{field.label}</span>
@@ -281,7 +285,7 @@ function FieldRow({
         data-number={field.kind === 'number'}
         onFocus={onFocus}
         // The press that took it in hand sets the caret after the focus; in words it may.
-        onClick={field.kind === 'number' ? onFocus : undefined}
+        onClick={field.kind === 'number' ? onPress : undefined}
         onChange={(event) =>
           onText(field.kind === 'number' ? event.target.value.replace(',', '.') : event.target.value)
         }
