@@ -69,6 +69,7 @@ export function LengthEntry(props: LengthEntryProps) {
           spellCheck={false}
           value={typing.text}
           className={assumed ? 'assumed' : undefined}
+          data-whole={props.isWhole === true && typing.text !== ''}
           aria-describedby={`${id}-says`}
           aria-invalid={wrong !== null}
           onFocus={props.onFocus}

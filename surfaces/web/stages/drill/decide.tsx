@@ -14,7 +14,7 @@ export function Decide({
   onLeave: () => void;
 }) {
   return (
-    <section className="entry" aria-label={`Decide: ${line.name}`}>
+    <section className="entry decide" aria-label={`Decide: ${line.name}`}>
       <header>
         <h2>
           {line.name} <span>{line.clock}</span>

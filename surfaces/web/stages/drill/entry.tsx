@@ -283,6 +283,7 @@ function FieldRow({
         value={value}
         aria-describedby={doubt === null ? undefined : `${id}-says`}
         data-number={field.kind === 'number'}
+        data-whole={isWhole && value !== ''}
         onFocus={onFocus}
         // The press that took it in hand sets the caret after the focus; in words it may.
         onClick={field.kind === 'number' ? onPress : undefined}

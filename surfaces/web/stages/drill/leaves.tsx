@@ -197,10 +197,24 @@ export function Troubles({
       return worst === null ? [] : [{ line, worst }];
     })
     .slice(0, 2);
-  const unread = problems.filter((p) => p.severity === 'error').slice(0, 1);
-  if (recent.length === 0 && unread.length === 0) return null;
+  const disputed = lines.filter((line) => line.state === 'conflict');
+  const unread = problems
+    .filter((p) => p.severity === 'error' && !disputed.some((line) => line.root_id === p.row_id))
+    .slice(0, 1);
+  if (recent.length + disputed.length + unread.length === 0) return null;
   return (
     <ul className="troubles">
+      {disputed.map((line) => (
+        <li key={line.root_id}>
+          <button type="button" onClick={() => onChoose(line)}>
+            <span className="caution">
+              <Mark name="close" size={20} />
+              {line.name}: its amendments differ, so it is not used
+            </span>
+            <small>Press here to choose one.</small>
+          </button>
+        </li>
+      ))}
       {unread.map((p) => (
         <li key={`${p.row_id}${p.code}`}>
           <p className="caution">
