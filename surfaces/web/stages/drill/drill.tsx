@@ -7,6 +7,7 @@ import { bore_mm, boreVolume_l, waterToAdd_l } from '@stillstand/science/rig';
 import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
 import { ActionBar, Button, Mark, type MarkName, useUnsaved } from '../../parts/index.ts';
 import { completeLength } from '../../parts/keypad-typing.ts';
+import { deviceWords } from '../../store/index.ts';
 import { soundAlarm } from './alarm.ts';
 import { amendForm, amendment } from './amend.ts';
 import { type BookLine, bookOf } from './book.ts';
@@ -314,7 +315,7 @@ export function Drill(props: DrillProps) {
       setLost('');
       setSaid('Photo kept.');
     } catch (error) {
-      setLost(error instanceof Error ? error.message : String(error));
+      setLost(deviceWords(error));
     }
   };
 
@@ -410,8 +411,7 @@ export function Drill(props: DrillProps) {
 
       {lost === '' ? null : (
         <p className="photo-lost" role="alert">
-          <Mark name="stop" size={20} /> The photo is not kept ({lost}). Make room on the device, then take it
-          again.
+          <Mark name="stop" size={20} /> Photo not saved ({lost}). Free up storage, then take it again.
         </p>
       )}
 
