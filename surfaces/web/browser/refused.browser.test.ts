@@ -114,7 +114,8 @@ test('an update taken in one window leaves the half-filled form of another, whic
   assert.ok(await working.locator('.newer').getByRole('button').isDisabled(), 'not from under the form');
   await form.getByRole('button', { name: 'Write it down' }).click();
   await allSaved(working);
-  // It goes on as the build it is, though its files are no longer served.
+  // It goes on as the build it is, though its files are no longer served, nor in the browser's own cache.
+  await (await context.newCDPSession(working)).send('Network.clearBrowserCache');
   await working.goto(`${address}#/${id}/report`);
   await working.getByText('Make the report').first().waitFor();
   await working.goto(`${address}#/${id}/plan`);
