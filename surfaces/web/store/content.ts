@@ -63,7 +63,7 @@ const PLAIN: Dialect = { delimiter: ',', line_end: '\n', bom: false, decimal_com
 export const isReadings = (table: string): boolean => !isTableName(table) || schemas[table].readings;
 
 /** The shared types of one table; the same names in every copy of the document, so that copies merge. */
-export function parts(doc: Y.Doc, table: string) {
+function parts(doc: Y.Doc, table: string) {
   return {
     rows: doc.getArray<StoredRow | Y.Map<unknown>>(`rows:${table}`),
     /** Headings: id (its name, unless that is empty or stands twice) and name. */

@@ -31,8 +31,6 @@ interface Document {
   tell(): void;
 }
 
-export type Editing = ReturnType<typeof editing>;
-
 export function editing({ doc, read, forget, demandWritable, tell }: Document) {
   const done: Step[] = [];
   let undone: Step[] = [];

@@ -51,7 +51,7 @@ const VERB = {
 };
 
 /** "Hole H3 has 12 readings and 4 units". */
-export function depended(
+function depended(
   table: TableName,
   cells: Readonly<Record<string, string>>,
   refs: readonly RowRef[],

@@ -13,8 +13,7 @@ import {
   type TableMemory,
   type TableRead,
 } from './content.ts';
-import type { Device } from './database.ts';
-import * as database from './database.ts';
+import { type CampaignRecord, type Device, thisDevice } from './database.ts';
 import { editing } from './editing.ts';
 import { lifted } from './lifting.ts';
 import { campaignName } from './name.ts';
@@ -52,7 +51,7 @@ interface OpenedStore extends Store {
  */
 export const openStore = (id: string): Promise<Store | null> =>
   openIn(id, () => ({
-    device: database,
+    device: thisDevice,
     channel: new BroadcastChannel(`stillstand/${id}`),
     watchPage,
   }));
@@ -125,7 +124,7 @@ function watchPage(seen: () => void, mustStay: () => boolean): () => void {
 
 function openedStore(
   doc: Y.Doc,
-  record: database.CampaignRecord,
+  record: CampaignRecord,
   lastRead: number,
   { device, channel, watchPage }: Surroundings,
 ): OpenedStore {

@@ -252,7 +252,7 @@ function folded(readings: RigReading[], settings: RigSettings): Folded {
 const cellsOf = ({ row_id, cells }: TypedRow): Record<string, string> => ({ ...cells, row_id });
 
 /** All rows of the readings of one hole: an amendment may be all that says, or no longer says, which hole it is. */
-export function rowsOf(source: RowSource, table: TableName, hole: string): TypedRow[] {
+function rowsOf(source: RowSource, table: TableName, hole: string): TypedRow[] {
   const rows = source.rows(table);
   const { of } = typedReadings(table, rows);
   return rows.filter((row) => isOf(row, hole) || of.get(row.row_id)?.rows.some((r) => isOf(r, hole)));
