@@ -256,7 +256,7 @@ test('the map opens a hole, and a site and a planned hole are added', async () =
   await page.getByRole('button', { name: 'Hole P1, planned' }).click();
   await dialog.getByLabel('Reference datum', { exact: true }).fill('Quay zero');
   await dialog.getByLabel('Reference datum', { exact: true }).press('Enter');
-  await dialog.getByText(/^Quay zero is new: added to Zeros of heights/).waitFor();
+  await dialog.getByText(/^Datum Quay zero was added/).waitFor();
   await page.getByRole('button', { name: 'Close' }).click();
   await page.getByText(/^Quay zero is new/).waitFor();
   await page.getByRole('button', { name: 'Hole P1, planned' }).waitFor();
