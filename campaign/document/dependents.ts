@@ -1,8 +1,15 @@
 /**
  * Which rows depend on a row, in a document as typed: those that name it, so that it must not be deleted, renamed or
- * undone under them. What names what is told by the schemas of the tables.
+ * undone under them. The schemas of the tables say what names what.
  */
-import { type Link, linksOf, namedColumns, schemas, type TableName } from '@stillstand/campaign/tables';
+import {
+  type Link,
+  linksOf,
+  namedColumns,
+  namingTables,
+  schemas,
+  type TableName,
+} from '@stillstand/campaign/tables';
 import { rowsInForce, type TypedRow, typedReadings } from './parse/amendments.ts';
 
 /** The rows of each table, every amended and withdrawn reading among them. */
@@ -43,7 +50,7 @@ export function dependents(tables: TypedTables, table: TableName, row_id: string
     return alone.get(key)!;
   };
   const found: RowRef[] = [];
-  for (const from of TABLES) {
+  for (const from of namingTables(table)) {
     for (const each of referring(tables, from, table)) {
       if (from === table && each.row_id === row_id) continue;
       for (const link of linksOf(from, (column) => text(each, column))) {

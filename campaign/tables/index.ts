@@ -4,7 +4,7 @@ export type { Column, Columns, TideLevelName, TideWord } from './column.ts';
 export { TIDE_LEVELS } from './column.ts';
 export type { Fault } from './fault.ts';
 export { type LengthOptions, type LengthUnit, type ParsedLength, parseLength } from './length.ts';
-export { type Link, linksOf, namedColumns } from './links.ts';
+export { type Link, linksOf, namedColumns, namingTables } from './links.ts';
 export { nearest } from './near.ts';
 export { countedRows, countedTables, rowName } from './row-name.ts';
 export { isTableName, type Row, schemas, type TableName } from './schemas.ts';

@@ -67,7 +67,7 @@ function firmLink(column: string, to: TableName, detail: boolean, needed: boolea
 
 const BY_BASIS: Readonly<Record<string, TableName>> = { run: 'runs', push: 'pushes' };
 
-/** The links of a row, of which `cell` gives what stands in a column. */
+/** The links of a row, of which `cell` gives the text of a column. */
 export function linksOf(table: TableName, cell: (column: string) => string): readonly Link[] {
   const fixed = FIXED.get(table)!;
   const links = fixed.some(({ where }) => where !== undefined)
@@ -77,6 +77,14 @@ export function linksOf(table: TableName, cell: (column: string) => string): rea
   const to = BY_BASIS[cell('basis')];
   return to === undefined ? links : [...links, firmLink('run', to, table === 'photos', true)];
 }
+
+/** Tables whose rows may name rows of this one. */
+export const namingTables = (to: TableName): readonly TableName[] =>
+  (Object.keys(schemas) as TableName[]).filter(
+    (from) =>
+      FIXED.get(from)!.some((link) => link.to === to) ||
+      (Object.hasOwn(schemas[from].columns, 'basis') && Object.values(BY_BASIS).includes(to)),
+  );
 
 /** Columns by which rows of a table are named from elsewhere. */
 export const namedColumns = (table: TableName): ReadonlySet<string> => NAMED.get(table) ?? NONE;

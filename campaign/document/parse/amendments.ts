@@ -7,6 +7,8 @@
  * Amendments in force that come to different things are a conflict: nothing is in force until a person decides, neither
  * the first nor the last, nor the reading as written, which somebody has said is wrong. Amendments that say the same in
  * every cell are none: two people corrected one slip, and there is nothing to decide.
+ *
+ * A few lines past 250: the rule, and the two ways rows are given to it.
  */
 import { plainWord, schemas, type TableName } from '@stillstand/campaign/tables';
 
@@ -16,7 +18,7 @@ export interface AmendmentCells<R> {
   /** What it amends; empty for a reading as first written. */
   amends(row: R): string;
   withdraws(row: R): boolean;
-  /** What the row says, whoever wrote it: rows that say the same may stand for each other. Asked for rivals only. */
+  /** What the row says, whoever wrote it: one of two rows that say the same is enough. Asked for rivals only. */
   says(row: R): string;
 }
 

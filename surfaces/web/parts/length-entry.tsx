@@ -14,7 +14,7 @@ interface LengthEntryProps {
   /** Nothing was typed: this stands there, taken from what the string should be. */
   assumed: boolean;
   focused: boolean;
-  /** What stands in it is selected whole. */
+  /** Its value is selected whole. */
   isWhole?: boolean;
   needed: boolean;
   doubt: { level: 'caution' | 'danger'; words: string } | null;

@@ -1,4 +1,4 @@
-/** The field in hand has the focus; one that was just taken has what stands in it selected, so that typing replaces it. */
+/** The field in hand has the focus; one that was just pressed has its value selected, so that typing replaces it. */
 import { type RefObject, useEffect, useRef } from 'react';
 
 export function useWholeSelected(

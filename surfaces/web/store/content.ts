@@ -7,6 +7,8 @@
  * edited cell by its column, so that two devices may edit two cells of one row. A deleted row stays, marked with what it
  * said then: it can be restored in its place and under its identity, by as many devices as find that it is needed, and
  * an edit made elsewhere at the same time is not lost with it.
+ *
+ * Long because reading out and writing are the two sides of how a row is kept.
  */
 import {
   type CampaignDocument,

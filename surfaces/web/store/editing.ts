@@ -1,7 +1,8 @@
 /**
  * What a person does to an open campaign. Every act is a list of changes that is looked at before it is made: all of it
  * happens or none, nothing that others depend on goes, and what was refused says why. Readings are appended for good;
- * acts on everything else can be undone and redone, each by the window it was done in.
+ * acts on everything else can be undone and redone, each by the window it was done in. Past 250
+ * lines because every act goes through the same two stacks and the same look.
  */
 import { schemas, type TableName } from '@stillstand/campaign/tables';
 import type * as Y from 'yjs';
@@ -24,7 +25,7 @@ interface Step {
 interface Document {
   doc: Y.Doc;
   read(table: TableName): TableRead | null;
-  /** The table is read anew when it is asked for next. */
+  /** The table is read again when it is asked for next. */
   forget(table: TableName): void;
   /** Throws where nothing may be written. */
   demandWritable(): void;

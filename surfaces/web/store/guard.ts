@@ -21,7 +21,7 @@ type Rows = (table: TableName) => readonly DocRow[];
 /** The changes as they may be made, those that follow from them included; or why they may not. */
 export type Guarded = { readonly changes: readonly Change[] } | { readonly refused: string };
 
-/** `isUndo`: the changes bring back what was; then what they bring back must name rows that are there, too. */
+/** `isUndo`: the changes restore what was; what they restore must name rows that are there, too. */
 export function guarded(
   rows: Rows,
   read: (table: TableName) => TableRead | null,

@@ -225,7 +225,7 @@ test('an edit made while the row was deleted elsewhere is not lost with it', asy
   for (const { store } of [a, b]) assert.deepEqual(labels(store, 'holes', 'note'), ['soft at 3 m']);
 });
 
-test('undo in two windows is what each did last, if nobody changed it since, and never another value (seed 41)', async () => {
+test('undo in two windows is what each did last, if it was not changed since, and never another value (seed 41)', async () => {
   const acts = fc.array(fc.tuple(fc.nat(1), fc.constantFrom('edit', 'edit', 'undo', 'redo')), {
     minLength: 8,
     maxLength: 14,

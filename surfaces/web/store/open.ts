@@ -1,6 +1,7 @@
 /**
  * An open campaign: its Yjs document in memory, every change written to the device as it is made, and told to the other
- * tabs. The channel between tabs only says that there is something to read; what is true stands in the database.
+ * tabs. The channel between tabs only says that there is something to read; what is true stands in the database. Long because document, waiting changes
+ * and other tabs are one state.
  */
 import type { CampaignDocument } from '@stillstand/campaign/document';
 import { lift } from '@stillstand/campaign/versions';

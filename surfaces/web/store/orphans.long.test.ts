@@ -184,7 +184,7 @@ const ACTS_OF: readonly ((store: Store, random: Random) => void)[] = [
   (store) => store.redo(),
 ];
 
-/** Codes of the problems a reading has whose row was taken away, as the whole campaign is parsed. */
+/** Codes of the problems a reading has whose row is gone, as the whole campaign is parsed. */
 const ORPHANED = new Set(['unknown-reference', 'missing-table']);
 
 function orphansOf(store: Store): string[] {

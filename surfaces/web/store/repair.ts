@@ -119,7 +119,7 @@ function rowNamed(rows: readonly DocRow[], known: TableRead | null, by: DocRow, 
   return gone === null ? null : restored(deleted.find(({ row_id }) => row_id === gone.row_id)!);
 }
 
-/** What a reading was called stands in its rows. */
+/** A reading's rows say what it was called. */
 function readingNamed(rows: readonly DocRow[], by: DocRow, link: Link): Found | null {
   const found = typedReadings(link.to, rows).all.flatMap((reading): Found[] => {
     const was = reading.rows.find((row) => isNamed(row.cells, by, link))?.cells;

@@ -1,4 +1,4 @@
-/** Amending a line of the book: its fields with what stands in them, and the later row that says what was changed. */
+/** Amending a line of the book: its fields with their present values, and the later row that says what was changed. */
 import { type BookLine, CORRECTED, clockOf } from './book.ts';
 import type { EntryForm, Field, FormName } from './field.ts';
 import { formFor } from './forms.ts';

@@ -20,7 +20,7 @@ export interface Draft {
   untouched: ReadonlySet<string>;
   /** The field in hand. */
   at: string | null;
-  /** What stands in it is selected whole: the next digit replaces it, a unit or a delete changes it. */
+  /** Its value is selected whole: the next digit replaces it, a unit or a delete changes it. */
   isWhole?: boolean;
 }
 
@@ -244,7 +244,7 @@ function FieldRow({
   focused: boolean;
   was: string | undefined;
   doubt: Doubt | null;
-  /** What stands in it is selected whole. */
+  /** Its value is selected whole. */
   isWhole: boolean;
   onFocus: () => void;
   onPress: () => void;
