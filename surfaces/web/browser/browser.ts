@@ -6,6 +6,7 @@ import { existsSync, rmSync } from 'node:fs';
 import { cp, mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { type CampaignDocument, writeZip } from '@stillstand/campaign/document';
 import { type BrowserContext, chromium, type Page } from 'playwright-core';
 import { serve } from '../build/serve.ts';
 
@@ -110,6 +111,28 @@ export async function openDemo(page: Page): Promise<string> {
   await page.waitForURL(/#\/[0-9a-f]{12}/);
   await page.locator('main.page').waitFor();
   return /#\/([0-9a-f]{12})/.exec(page.url())![1]!;
+}
+
+/** Opens a campaign from home as a file; resolves with its id, once it is shown at the stage and query given. */
+export async function openCampaign(
+  page: Page,
+  document: CampaignDocument,
+  at = 'plan',
+  address?: string,
+): Promise<string> {
+  const home = address ?? (await served());
+  await page.goto(`${home}#/`);
+  await page.getByRole('button', { name: 'Open a file' }).waitFor();
+  await page.locator('input[type=file]').setInputFiles({
+    name: 'campaign.zip',
+    mimeType: 'application/zip',
+    buffer: Buffer.from(writeZip(document) as Uint8Array<ArrayBuffer>),
+  });
+  await page.waitForURL(/#\/[0-9a-f]{12}/);
+  const id = /#\/([0-9a-f]{12})/.exec(page.url())![1]!;
+  await page.goto(`${home}#/${id}/${at}`);
+  await page.locator('main.page').waitFor();
+  return id;
 }
 
 /** Waits until the device has every change. */

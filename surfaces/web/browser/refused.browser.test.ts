@@ -11,7 +11,7 @@ import { after, test } from 'node:test';
 import { newDocument, readFiles, withRows, writeFiles, writeZip } from '@stillstand/campaign/document';
 import type { Page } from 'playwright-core';
 import { serve } from '../build/serve.ts';
-import { allSaved, type Device, device, served } from './browser.ts';
+import { allSaved, type Device, device, openCampaign, served } from './browser.ts';
 
 const BUILT = join(import.meta.dirname, '..', '..', '..', 'out', 'web');
 const devices: Device[] = [];
@@ -32,21 +32,6 @@ async function started(options: Parameters<typeof device>[0] = {}): Promise<Devi
 
 const HOLE = withRows(newDocument('Refused'), 'holes', [{ hole: 'H1', method: 'string', state: 'open' }]);
 const PHOTO = new Uint8Array([255, 216, 255, 0, 7]);
-
-async function openFile(page: Page, address: string, zip: Uint8Array): Promise<void> {
-  await page.goto(`${address}#/`);
-  await page.getByRole('button', { name: 'Open a file' }).waitFor();
-  await page
-    .locator('input[type=file]')
-    .setInputFiles({ name: 'x.zip', mimeType: 'application/zip', buffer: Buffer.from(zip) });
-}
-
-async function opened(page: Page, address: string): Promise<string> {
-  await openFile(page, address, writeZip(HOLE));
-  await page.waitForURL(/#\/[0-9a-f]{12}/);
-  await page.locator('main.page').waitFor();
-  return /#\/([0-9a-f]{12})/.exec(page.url())![1]!;
-}
 
 /** From now on the device is full: whatever is to be put into the named stores is refused, as IndexedDB refuses it. */
 const fill = (page: Page, stores: readonly string[]): Promise<void> =>
@@ -73,7 +58,7 @@ test('an update taken in one window leaves the half-filled form of another, whic
   await cp(BUILT, folder, { recursive: true });
   const address = await serve(folder, 0);
   const { page: working, context } = await started();
-  const id = await opened(working, address);
+  const id = await openCampaign(working, HOLE, 'plan', address);
   await working.waitForFunction(() => navigator.serviceWorker.ready.then(() => true));
   await working.reload();
   await working.waitForFunction(() => navigator.serviceWorker.controller !== null);
@@ -128,7 +113,7 @@ test('an update taken in one window leaves the half-filled form of another, whic
 test('a full device: a campaign is not imported by half, and what to do is said; a photo, too', async () => {
   const { page } = await started();
   const address = await served();
-  await opened(page, address);
+  await openCampaign(page, HOLE);
   const { document } = readFiles(new Map([...writeFiles(HOLE), ['photos/a.jpg', PHOTO] as const]));
   await page.goto(`${address}#/`);
   await page.getByRole('button', { name: 'Open a file' }).waitFor();
@@ -164,7 +149,7 @@ test('a full device: a campaign is not imported by half, and what to do is said;
 test('a change the device refuses stays on the screen, is marked, and is saved when there is room', async () => {
   const { page } = await started({ width: 820, height: 1180, touch: true });
   const address = await served();
-  const id = await opened(page, address);
+  const id = await openCampaign(page, HOLE);
   await page.goto(`${address}#/${id}/drill?hole=H1`);
   await page.locator('.drill').waitFor();
   await fill(page, ['updates']);
@@ -177,7 +162,7 @@ test('a change the device refuses stays on the screen, is marked, and is saved w
     .waitFor();
   // Gone to the list of campaigns and back: still there, and still said.
   await page.goto(`${address}#/`);
-  await page.locator('.campaigns a').first().tap();
+  await page.locator('.campaigns a', { hasText: 'not saved' }).first().tap();
   await page.goto(`${address}#/${id}/drill?hole=H1`);
   await page.locator('.book li', { hasText: 'not saved' }).waitFor();
   await release(page);
@@ -190,7 +175,7 @@ test('a change the device refuses stays on the screen, is marked, and is saved w
 test('undo says what it takes, and never takes a hole with readings; the row says so too', async () => {
   const { page, complaints } = await started();
   const address = await served();
-  const id = await opened(page, address);
+  const id = await openCampaign(page, HOLE);
   await page.getByRole('button', { name: 'Plan a hole', exact: true }).click();
   await page.getByRole('dialog').getByLabel('Hole (needed)', { exact: true }).fill('H3');
   await page.getByRole('button', { name: 'Write it down' }).click();

@@ -14,4 +14,5 @@ export { openStore } from './open.ts';
 export { crew, setCrew, timeWithOffset } from './reading.ts';
 export { askToPersist, type Space, space } from './space.ts';
 export type { Store } from './store.ts';
+export { useUnwritten } from './unwritten.ts';
 export { StoreContext, useStore } from './use-store.ts';

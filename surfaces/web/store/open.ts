@@ -20,6 +20,7 @@ import { lifted } from './lifting.ts';
 import { campaignName } from './name.ts';
 import { packed } from './pack.ts';
 import type { Store } from './store.ts';
+import { setUnwritten, unwritten } from './unwritten.ts';
 import { writing } from './writing.ts';
 
 /** Origin of changes that need not be written: the device has them. */
@@ -38,14 +39,6 @@ export interface Surroundings {
   watchPage(seen: () => void, mustStay: () => boolean): () => void;
 }
 
-/** Campaigns that were left while the device refused their changes: they are kept in memory until it takes them. */
-const unwritten = new Map<string, OpenedStore>();
-
-interface OpenedStore extends Store {
-  /** Goes on as if it had not been closed. */
-  reopen(): void;
-}
-
 /**
  * Opens a campaign of this device; null where there is none of that id. Rejects where a newer Stillstand keeps it in a
  * way this one does not know, and where the device does not answer.
@@ -58,7 +51,7 @@ export const openStore = (id: string): Promise<Store | null> =>
   }));
 
 export async function openIn(id: string, surroundings: () => Surroundings): Promise<Store | null> {
-  const waiting = unwritten.get(id);
+  const waiting = unwritten(id);
   if (waiting !== undefined) {
     waiting.reopen();
     return waiting;
@@ -128,7 +121,7 @@ function openedStore(
   record: CampaignRecord,
   lastRead: number,
   { device, channel, watchPage }: Surroundings,
-): OpenedStore {
+): Store {
   const { id } = record;
   const listeners = new Set<() => void>();
   let version = 0;
@@ -235,7 +228,7 @@ function openedStore(
   function end(): void {
     if (isEnded) return;
     isEnded = true;
-    unwritten.delete(id);
+    setUnwritten(id, null);
     channel.close();
     unwatch();
     doc.destroy();
@@ -245,7 +238,7 @@ function openedStore(
   const settingRow = (name: string): DocRow | undefined =>
     rows('settings').find((row) => row.cells['name']?.trim() === name);
 
-  const store: OpenedStore = {
+  const store: Store & { reopen(): void } = {
     id,
     get readOnly() {
       return isReadOnly;
@@ -321,11 +314,11 @@ function openedStore(
       isClosed = true;
       listeners.clear();
       if (waits.state === 'saved') end();
-      else unwritten.set(id, store);
+      else setUnwritten(id, store);
     },
     reopen: () => {
       isClosed = false;
-      unwritten.delete(id);
+      setUnwritten(id, null);
     },
   };
   // What two windows did by halves, and neither saw.

@@ -4,9 +4,9 @@
  */
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
-import { newDocument, withRows, writeZip } from '@stillstand/campaign/document';
+import { newDocument, withRows } from '@stillstand/campaign/document';
 import type { Page } from 'playwright-core';
-import { allSaved, type Device, device, served } from '../../browser/browser.ts';
+import { allSaved, type Device, device, openCampaign } from '../../browser/browser.ts';
 import { type Hand, hand } from './fixtures/hand.ts';
 
 let tablet: Device;
@@ -39,17 +39,7 @@ async function open(name: string, tables: Tables, comma = false): Promise<void> 
         ]),
       ),
     };
-  await page.goto(`${await served()}#/`);
-  await page.getByRole('button', { name: 'Open a file' }).waitFor();
-  await page.locator('input[type=file]').setInputFiles({
-    name: `${name}.zip`,
-    mimeType: 'application/zip',
-    buffer: Buffer.from(writeZip(document) as Uint8Array<ArrayBuffer>),
-  });
-  await page.waitForURL(/#\/[0-9a-f]{12}/);
-  await page.goto(
-    `${await served()}${new URL(page.url()).hash.replace(/^(#\/[0-9a-f]{12}).*/, '$1/drill?hole=A')}`,
-  );
+  await openCampaign(page, document, 'drill?hole=A');
   await page.getByRole('heading', { name: 'A', exact: true }).waitFor();
 }
 
