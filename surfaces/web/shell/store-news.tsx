@@ -10,7 +10,7 @@ export function StoreNews() {
   const store = useStore();
   const news = store.news();
   return (
-    <div className="store-news">
+    <div className="store-news" role="status">
       {store.saved === 'failed' ? (
         <p className="not-kept" role="alert">
           <Mark name="stop" size={20} />
@@ -23,15 +23,13 @@ export function StoreNews() {
           </span>
         </p>
       ) : null}
-      <div role="status">
-        {news === null ? null : (
-          <p className={news.isRefusal ? 'refused' : undefined}>
-            <Mark name={news.isRefusal ? 'close' : 'note'} size={20} />
-            <span>{news.words}</span>
-            <Button kind="bare" mark="cross" aria-label="Close message" onClick={store.forgetNews} />
-          </p>
-        )}
-      </div>
+      {news === null ? null : (
+        <p className={news.isRefusal ? 'refused' : undefined}>
+          <Mark name={news.isRefusal ? 'close' : 'note'} size={20} />
+          <span>{news.words}</span>
+          <Button kind="bare" mark="cross" aria-label="Close message" onClick={store.forgetNews} />
+        </p>
+      )}
     </div>
   );
 }
