@@ -51,6 +51,52 @@ test('a joint whose length is in dispute makes the string’s length unknown, ne
   assert.equal(string([replaced('2.90 m'), gone]).fold.collar_to_shoe_m, null);
 });
 
+test('what amendments agree on is known: a joint by its name and thread, a run as lifted, a pull as a pull', () => {
+  const replaced = (more: Cells): Cells => ({ amends: 'two', amend_kind: 'replace', ...more });
+  const { fold } = string([
+    replaced({ length: '2.90 m', tight: 'yes' }),
+    replaced({ length: '3.10 m', tight: 'yes' }),
+  ]);
+  assert.deepEqual(
+    fold.account.map(({ label, length_m }) => [label, length_m]),
+    [
+      ['J1', 3],
+      ['J2', null],
+    ],
+  );
+  // Where one says it was pulled, and one that it was added, nothing is known but that something happened.
+  const unknown = string([replaced({ action: 'pull' }), replaced({ length: '3.10 m' })]);
+  assert.equal(unknown.fold.collar_to_shoe_m, null);
+  // The load while it was pulled is in dispute, not whether it was.
+  const row = {
+    hole: 'A',
+    action: 'add',
+    item: 'joint',
+    joint: 'J1',
+    length: '3 m',
+    amends: '',
+    amend_kind: '',
+  };
+  const pull = { ...row, row_id: 'pull', seq: '2', action: 'pull', length: '' };
+  const load = (row_id: string, line_load_kn: string): Cells => ({
+    ...pull,
+    row_id,
+    line_load_kn,
+    amends: 'pull',
+    amend_kind: 'replace',
+  });
+  const { campaign } = campaignOf({
+    holes: [{ hole: 'A', method: 'string' }],
+    joints: [{ ...row, row_id: 'add', seq: '1' }, pull, load('x', '4'), load('y', '5')],
+  });
+  const [, pulled] = rigEntries(campaign, 'A').map(({ reading }) => reading);
+  assert.deepEqual(pulled?.kind === 'joint' ? [pulled.action, pulled.item, pulled.label] : null, [
+    'pull',
+    'joint',
+    'J1',
+  ]);
+});
+
 test('a sight in dispute, or one that cannot be read, leaves its loop without heights, and no other', () => {
   const loop = (name: string, foresight: string): Cells[] => [
     { loop: name, seq: '1', point: 'BM', backsight_m: '1.100', row_id: `${name}1` },

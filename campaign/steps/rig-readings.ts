@@ -156,7 +156,7 @@ function readingsSetAside(
 ): (RigEntry & { row: { row_id: string } })[] {
   return aside.flatMap((row) => {
     if (row.hole !== hole || row.seq === null) return [];
-    const reading = emptyReading(row.table, { row_id: row.row_id, seq: row.seq }, row.label);
+    const reading = emptyReading(row, row.seq);
     if (reading === null) return [];
     const why = row.why === 'conflict' ? 'has amendments that differ' : 'cannot be read';
     const name = `line ${row.line} of ${row.table}, which ${why}`;
@@ -164,23 +164,33 @@ function readingsSetAside(
   });
 }
 
+/** What is known of a reading without its numbers: nothing, or the words on which its amendments agree. */
 function emptyReading(
-  table: string,
-  base: { row_id: string; seq: number },
-  label: string | null,
+  { table, row_id, label, agreed }: Campaign['aside'][number],
+  seq: number,
 ): RigReading | null {
+  const base = { row_id, seq };
+  const word = (field: string): string | null => {
+    const value = agreed?.[field];
+    return typeof value === 'string' ? value : null;
+  };
   if (table === 'joints') {
-    return { kind: 'joint', ...base, action: 'add', item: 'joint', label: null, length_m: null, tight: null };
+    const [action, item] = [word('action'), word('item')];
+    // What was done is known, or else an item of unknown length may be in the string.
+    const isKnown = action !== null && item !== null && agreed !== null;
+    return {
+      kind: 'joint',
+      ...base,
+      action: isKnown ? (action as JointReading['action']) : 'add',
+      item: isKnown ? (item as JointReading['item']) : 'joint',
+      label: isKnown ? word('joint') : null,
+      length_m: null,
+      tight: isKnown && agreed['tight'] === true ? true : null,
+    };
   }
   if (table === 'drives') {
-    const unknown = {
-      stick_up_start_m: null,
-      stick_up_end_m: null,
-      duration_s: null,
-      ended_by: null,
-      speed_hz: null,
-    };
-    return { kind: 'drive', ...base, ...unknown };
+    const unknown = { stick_up_start_m: null, stick_up_end_m: null, duration_s: null, speed_hz: null };
+    return { kind: 'drive', ...base, ...unknown, ended_by: word('ended_by') as DriveReading['ended_by'] };
   }
   if (table === 'runs') {
     const unknown = {
@@ -190,10 +200,21 @@ function emptyReading(
       recovered_m: null,
       fall_in_top_m: null,
     };
-    return { kind: 'run', ...base, run: label ?? '', ...unknown, loss_at: null, outcome: null };
+    return {
+      kind: 'run',
+      ...base,
+      run: word('run') ?? label ?? '',
+      ...unknown,
+      loss_at: word('loss_at') as RunReading['loss_at'],
+      outcome: word('outcome') as RunReading['outcome'],
+    };
   }
   return null;
 }
+
+type JointReading = Extract<RigReading, { kind: 'joint' }>;
+type DriveReading = Extract<RigReading, { kind: 'drive' }>;
+type RunReading = Extract<RigReading, { kind: 'run' }>;
 
 const ENDED = new Set(['finished', 'refused', 'lost', 'abandoned']);
 

@@ -11,8 +11,8 @@ export interface Amended {
   withdrawn: Draft[];
   amendments: Amendment[];
   conflicts: AmendmentConflict[];
-  /** What the readings in conflict may come to, by the reading as first written. */
-  rivals: Map<Draft, readonly Draft[]>;
+  /** What the readings in conflict may come to, by the reading as first written; null is withdrawn. */
+  rivals: Map<Draft, readonly (Draft | null)[]>;
 }
 
 /** Applies the amendments among identified rows. */
@@ -75,10 +75,7 @@ function applyTo(
         row_id: first.row_id,
         between: reading.between.map((row) => row?.row_id ?? null),
       });
-      rivals.set(
-        first,
-        reading.between.filter((row) => row !== null),
-      );
+      rivals.set(first, reading.between);
       standing.push(first);
     }
   }

@@ -45,6 +45,11 @@ export interface RowAside {
   readonly line: number;
   /** It, or a row it refers to, cannot be used; or its amendments differ. */
   readonly why: 'unreadable' | 'conflict';
+  /**
+   * Of a reading in conflict, the words and choices that every amendment gives alike, by field; null where it may be
+   * withdrawn, or is no such reading.
+   */
+  readonly agreed: Readonly<Record<string, string | boolean>> | null;
   /** Label of the row, or of the hole it is a reading of, where they could be read. */
   readonly label: string | null;
   readonly hole: string | null;

@@ -91,8 +91,12 @@ function usableRows(standing: readonly Draft[]): Campaign['rows'] {
 }
 
 /** A reading in dispute, wherever it may belong: whether that hole's string holds the joint is not known. */
-function disputed(reading: Draft, rivals: readonly Draft[]): RowAside[] {
-  const own = rowAside(reading, 'conflict');
+function disputed(reading: Draft, between: readonly (Draft | null)[]): RowAside[] {
+  const rivals = between.filter((rival) => rival !== null);
+  const own = {
+    ...rowAside(reading, 'conflict'),
+    agreed: rivals.length === between.length ? agreed(rivals) : null,
+  };
   const places = new Map(
     rivals.map((rival) => {
       const { label, hole, loop, seq } = rowAside(rival, 'conflict');
@@ -102,6 +106,16 @@ function disputed(reading: Draft, rivals: readonly Draft[]): RowAside[] {
   return places.size === 0 ? [own] : [...places.values()];
 }
 
+/** Words and choices that all rivals give alike; numbers are not used while a reading is in dispute. */
+function agreed([first, ...others]: readonly Draft[]): NonNullable<RowAside['agreed']> {
+  const alike: Record<string, string | boolean> = {};
+  for (const [field, value] of Object.entries(first?.values ?? {})) {
+    if (typeof value !== 'string' && typeof value !== 'boolean') continue;
+    if (others.every(({ values }) => values[field] === value)) alike[field] = value;
+  }
+  return alike;
+}
+
 function rowAside(draft: Draft, why: RowAside['why']): RowAside {
   const { hole, loop, seq } = draft.values;
   return {
@@ -109,6 +123,7 @@ function rowAside(draft: Draft, why: RowAside['why']): RowAside {
     row_id: draft.row_id,
     line: draft.line,
     why,
+    agreed: null,
     label: rowLabel(draft),
     hole: typeof hole === 'string' ? hole : null,
     loop: typeof loop === 'string' ? loop : null,

@@ -27,7 +27,7 @@ const COMPARED = 50;
 export function checkReferences(
   standing: readonly Draft[],
   withdrawn: readonly Draft[],
-  rivals: ReadonlyMap<Draft, readonly Draft[]>,
+  rivals: ReadonlyMap<Draft, readonly (Draft | null)[]>,
   problems: ProblemList,
 ): () => void {
   const index = labels(standing);
@@ -35,7 +35,12 @@ export function checkReferences(
     for (const [, rows] of byLabel) if (rows.length > 1) refuseTwins(rows);
   }
   // What names one of the rows a disputed reading may come to names that reading.
-  for (const [reading, rows] of rivals) addNames(index, reading, rows);
+  for (const [reading, rows] of rivals)
+    addNames(
+      index,
+      reading,
+      rows.filter((row) => row !== null),
+    );
   const gone = labels(withdrawn);
   const near = nearLabels(index);
   const dependents = new Map<Draft, Dependent[]>();

@@ -3,8 +3,8 @@ import './unsaved-mark.css';
 
 export function UnsavedMark({ saved }: { saved: 'saved' | 'saving' | 'failed' }) {
   return (
-    <small className="unsaved-mark" data-saving={saved}>
+    <span className="unsaved-mark" data-saving={saved}>
       {saved === 'failed' ? 'not saved' : 'saving'}
-    </small>
+    </span>
   );
 }

@@ -12,6 +12,7 @@ import {
   schemas,
   type TableName,
 } from '@stillstand/campaign/tables';
+import { readingOf } from './amending.ts';
 import { type Change, tablesAfter } from './changes.ts';
 import type { DocRow, TableRead } from './content.ts';
 import { isMeant } from './repair.ts';
@@ -37,7 +38,9 @@ export function guarded(
     const { table, row_id, cells } = change;
     const needed = dependents(withRow(after, { row_id, cells, line: 0 }, table), table, row_id);
     if (needed.length > 0)
-      return { refused: `${depended(table, cells, needed)}, so it ${VERB[isUndo ? 'undo' : 'delete']}` };
+      return {
+        refused: `${depended(after, table, cells, needed)}, so it ${VERB[isUndo ? 'undo' : 'delete']}`,
+      };
   }
   const lost = newlyLost(rows, read, after, changes, isUndo);
   return lost === null ? followed : { refused: lost };
@@ -50,13 +53,21 @@ const VERB = {
   withdraw: 'stays as it is. Withdraw or change them first.',
 };
 
-/** "Hole H3 has 12 readings and 4 units". */
+/** "Hole H3 has 12 readings and 4 units": a reading counts once, however often it was amended. */
 function depended(
+  tables: TypedTables,
   table: TableName,
   cells: Readonly<Record<string, string>>,
   refs: readonly RowRef[],
 ): string {
-  const rows = new Map(refs.map((ref) => [`${ref.table} ${ref.row_id}`, ref.table]));
+  const rows = new Map(
+    refs.map((ref) => {
+      const reading = schemas[ref.table].readings
+        ? readingOf(ref.table, tables(ref.table), ref.row_id)
+        : null;
+      return [`${ref.table} ${reading?.first.row_id ?? ref.row_id}`, ref.table];
+    }),
+  );
   const name = rowName(table, cells);
   return `${name.charAt(0).toUpperCase()}${name.slice(1)} has ${countedTables([...rows.values()])}`;
 }
@@ -95,7 +106,7 @@ function relabelled(rows: Rows, asked: readonly Change[]): Guarded {
     const [column] = columns;
     const isReading = needed.some(({ table }) => schemas[table].readings);
     if (isReading || columns.length > 1 || column === undefined) {
-      return { refused: `${depended(change.table, old.cells, needed)}, so it ${VERB.rename}` };
+      return { refused: `${depended(after, change.table, old.cells, needed)}, so it ${VERB.rename}` };
     }
     for (const ref of needed) {
       const cells = after(ref.table).find((row) => row.row_id === ref.row_id)!.cells;
@@ -132,7 +143,7 @@ function newlyLost(
   const taken = changes.find(({ table, row_id }) => table === first.to && row_id !== first.row_id);
   if (taken === undefined)
     return `There is no ${rowName(first.to, {})} ${what} in use: add or restore it first.`;
-  return `${depended(first.to, amended(taken, rows)?.cells ?? {}, lost)}, so it ${VERB.withdraw}`;
+  return `${depended(after, first.to, amended(taken, rows)?.cells ?? {}, lost)}, so it ${VERB.withdraw}`;
 }
 
 /** A row that amends a reading in what it names or in what it is named by. */

@@ -55,7 +55,13 @@ test('undo says what it takes; a hole with readings is neither undone, deleted n
 test('a withdrawn reading depends on its hole too: it stays in the record, and may be restored', async () => {
   const store = await opened();
   const reading = store.addReading('drives', { hole: 'H1', ...drive });
+  store.amend('drives', reading, { note: 'again' });
   assert.notEqual(store.withdraw('drives', reading), null);
+  assert.equal(
+    store.whyKept('holes', 'h1'),
+    'Hole H1 has 1 reading, so it cannot be deleted.',
+    'one, in four rows',
+  );
   assert.equal(store.removeRow('holes', 'h1'), false);
   assert.notEqual(store.restore('drives', reading), null);
   assert.deepEqual(parseCampaign(store.document()).problems, []);
