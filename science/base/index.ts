@@ -11,6 +11,15 @@ export { highestDensityLevel } from './highest-density.ts';
 export { logNormalDensity, normalCdf, normalDensity, normalLogCdf, normalQuantile } from './normal.ts';
 export type { RandomStream } from './random.ts';
 export { randomStream } from './random.ts';
+export {
+  atLeast,
+  atMost,
+  minuteAtLeast,
+  minuteAtMost,
+  type Side,
+  type TapeUnit,
+  tapeLength,
+} from './shown.ts';
 export { mean, quantileSorted, quantiles, standardDeviation } from './summaries.ts';
 export { truncatedNormal } from './truncated-normal.ts';
 export { FOOT_M, INCH_M } from './units.ts';
