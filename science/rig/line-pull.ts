@@ -110,7 +110,7 @@ export interface PullCase {
     part: string;
     rated_kn: number;
     load_kn: Range;
-    verdict: 'within' | 'may pass' | 'passes';
+    verdict: 'within' | 'may exceed' | 'exceeds';
   }[];
 }
 
@@ -178,7 +178,7 @@ function pullCase(hook_kn: Range, reeving: Reeving, rated: readonly RatedLoad[])
       part,
       rated_kn,
       load_kn: of[on],
-      verdict: of[on].high <= rated_kn ? 'within' : of[on].low <= rated_kn ? 'may pass' : 'passes',
+      verdict: of[on].high <= rated_kn ? 'within' : of[on].low <= rated_kn ? 'may exceed' : 'exceeds',
     })),
   };
 }

@@ -8,12 +8,12 @@ export interface Clearance {
   sigma_m: number;
   /** The margin that holds: the set one, or 2 sigma of the clearance where that is more. */
   margin_m: number;
-  verdict: 'clear' | 'close' | 'stop' | 'past shoe';
+  verdict: 'clear' | 'near stop' | 'stop' | 'past shoe';
 }
 
 /**
  * Clearance of a tip `tip_m` below the collar. *Past shoe* below 0 (the sampler sticks, and the whole string must come
- * out to free it), *stop* below the margin, *close* below twice the margin.
+ * out to free it), *stop* below the margin, *near stop* below twice the margin.
  */
 export function clearanceOf(
   tip_m: number,
@@ -30,7 +30,7 @@ export function clearanceOf(
       : clearance_m < margin_m
         ? 'stop'
         : clearance_m < 2 * margin_m
-          ? 'close'
+          ? 'near stop'
           : 'clear';
   return { clearance_m, sigma_m, margin_m, verdict };
 }

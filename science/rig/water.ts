@@ -67,8 +67,8 @@ export interface ExitGradient {
   critical: number;
   /** Critical ÷ gradient; null while the head holds; 0 without a plug. */
   factor: number | null;
-  /** `turned`: water flows in, slower than would carry grains. `boils`: nothing holds the sediment. */
-  verdict: 'held' | 'turned' | 'boils';
+  /** `reversed`: water flows in, slower than would carry grains. `boils`: nothing holds the sediment. */
+  verdict: 'held' | 'reversed' | 'boils';
   caution: string;
 }
 
@@ -88,7 +88,7 @@ export function exitGradient(
   }
   const gradient = -pressure_head_m / plug_m;
   const factor = critical / gradient;
-  return { pressure_head_m, gradient, critical, factor, verdict: factor > 1 ? 'turned' : 'boils', caution };
+  return { pressure_head_m, gradient, critical, factor, verdict: factor > 1 ? 'reversed' : 'boils', caution };
 }
 
 /** A sampler as it hangs in the pipe. */

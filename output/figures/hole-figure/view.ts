@@ -48,7 +48,7 @@ export interface HoleView {
   sampler: { tip_m: number; length_m: number; start_m: number | null } | null;
   /** Tip below the collar at the margin. */
   stop_m: number | null;
-  verdict: 'clear' | 'close' | 'stop' | 'past shoe' | null;
+  verdict: 'clear' | 'near stop' | 'stop' | 'past shoe' | null;
   /** Where tape stands on the cable. */
   marks: (CableMark & { label: string })[];
   /** In-situ depth below the ground. */
