@@ -1,5 +1,6 @@
 /** The steps of a campaign in order: readings to holes, samples, dates, points, curve. Pure, seeded, remembered. */
 import type { Campaign } from '@stillstand/campaign/document';
+import { pipeProblems, safetyProblems } from '@stillstand/campaign/holes';
 import { bySeverity, type Problem, problem } from '@stillstand/campaign/problems';
 import type { HoleResult, Results } from '@stillstand/campaign/results';
 import { linkHoles } from '@stillstand/science/rig';
@@ -77,6 +78,8 @@ export function computeCampaign(
       ...(units.get(hole.row.hole)?.problems ?? []),
     ]),
     ...linkProblems(campaign),
+    ...pipeProblems(campaign),
+    ...safetyProblems(campaign),
     ...tideOrder(campaign),
     ...samples.problems,
     ...dates.problems,
@@ -150,7 +153,7 @@ function linkProblems(campaign: Campaign): Problem[] {
             : 'a lost hole, and the distance from it that the positions give',
         mend:
           rows[i]!.replaces === null
-            ? 'Name this hole in `replaces` of the new one; nothing need be done where there is none.'
+            ? 'Name this hole in `replaces` of the new one; no action needed where there is none.'
             : 'Correct the link, the offset or the position; depths and heights do not hang on it.',
       }),
     ),

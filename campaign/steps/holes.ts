@@ -1,5 +1,6 @@
 /** One hole: its readings folded, its depth registration, and what it looks like when it is done. */
 import type { Campaign } from '@stillstand/campaign/document';
+import { admitted, rigSettings } from '@stillstand/campaign/holes';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import type {
   DriveResult,
@@ -25,7 +26,7 @@ import { type DriveReckoning, foldHole, type HoleFold, paceTrend } from '@stills
 import { type Elevation, elevationSigma, type Heights } from './heights.ts';
 import type { Core, ModelledPush } from './place.ts';
 import { remembering } from './remembering.ts';
-import { admitted, type RigRow, rigRows, rigSettings } from './rig-readings.ts';
+import { type RigRow, rigRows } from './rig-rows.ts';
 import type { Known, Runner } from './runner.ts';
 import type { ComputationSettings } from './settings.ts';
 

@@ -1,5 +1,5 @@
 /** `stillstand replay`: a hole's story, reading by reading. */
-import { admitted } from '@stillstand/campaign/steps';
+import { admitted } from '@stillstand/campaign/holes';
 import {
   linkHoles,
   paceTrend,

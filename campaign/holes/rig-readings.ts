@@ -2,8 +2,6 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import type { RigFinding, RigReading, RigSettings } from '@stillstand/science/rig';
 import { rigDefaults } from '@stillstand/science/rig';
-import type { Known, Runner } from './runner.ts';
-import type { ComputationSettings } from './settings.ts';
 
 const KINDS = ['ground', 'joints', 'drives', 'soundings', 'water', 'runs'] as const;
 export type RigTable = (typeof KINDS)[number];
@@ -17,19 +15,7 @@ export interface RigEntry {
   time: string | null;
 }
 
-export interface RigRow extends RigEntry {
-  known: Known<{ row_id: string }>;
-}
-
-/** Every rig reading of one hole, in the order of `seq`, each known to the trace. */
-export function rigRows(run: Runner, campaign: Campaign, hole: string): RigRow[] {
-  return rigEntries(campaign, hole).map(({ row, ...entry }) => ({
-    ...entry,
-    known: run.row(entry.table, row, `${entry.name} (${entry.reading.seq})`),
-  }));
-}
-
-/** The same without a trace: what the hole's state is folded from while it is being drilled. */
+/** Every rig reading of one hole, in the order of `seq`: what the hole's state is folded from. */
 export function rigEntries(
   campaign: Pick<Campaign, 'rows' | 'aside'>,
   hole: string,
@@ -193,13 +179,18 @@ function emptyReading(
   return null;
 }
 
-const ENDED = new Set(['finished', 'refused', 'lost', 'abandoned']);
+const ENDED: ReadonlySet<string> = new Set(['finished', 'refused', 'lost', 'abandoned']);
 
-/** The crew's choices for one hole. */
+/** Nothing goes deeper there: by its state. */
+export const hasEnded = (state: string | null | undefined): boolean => state != null && ENDED.has(state);
+
+/** The crew's choices for one hole; of a computation's settings those that reach the rig. */
 export function rigSettings(
   campaign: Pick<Campaign, 'rows'>,
   hole: Campaign['rows']['holes'][number],
-  settings: ComputationSettings,
+  settings: Pick<RigSettings, 'sounding_sigma_m' | 'advance_sigma_m' | 'water_outside' | 'plug_kind'> & {
+    clearance_margin_m: number;
+  },
 ): RigSettings {
   const pipe = campaign.rows.pipes.find((p) => p.pipe === hole.pipe);
   return {
@@ -210,11 +201,11 @@ export function rigSettings(
     advance_sigma_m: settings.advance_sigma_m,
     water_outside: settings.water_outside,
     plug_kind: settings.plug_kind,
-    ended: hole.state !== null && ENDED.has(hole.state),
+    ended: hasEnded(hole.state),
   };
 }
 
-/** A loss that the hole's own state admits is a fact of the campaign, nothing left to mend; others stay as found. */
+/** A loss that the hole's own state admits is a fact of the campaign, nothing left to correct; others stay as found. */
 export function admitted(finding: RigFinding, hole: Campaign['rows']['holes'][number]): RigFinding {
   if (finding.code !== 'string-lost' || hole.state !== 'lost') return finding;
   return {
