@@ -18,6 +18,8 @@ export interface PipeItem {
   whereabouts: 'in string' | 'pulled' | 'shortened' | 'cut' | 'left' | 'lost' | 'missing';
   /** The hole it went into last. */
   hole: string;
+  /** When it went in, ms since 1970; NaN where the clock was not read. */
+  time_ms: number;
   /** It can go into a string now. */
   isAtHand: boolean;
 }
@@ -46,6 +48,7 @@ export function pipeInventory(campaign: Pick<Campaign, 'rows' | 'aside'>): PipeI
       row_id,
       whereabouts: last.whereabouts,
       hole: last.hole,
+      time_ms: last.time_ms,
       isAtHand: isAtHand(last),
     };
   });

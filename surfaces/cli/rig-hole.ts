@@ -1,7 +1,7 @@
 /** One hole of a campaign as the rig's commands need it: its readings folded, its pipe, its samplers, its last levels. */
 import type { Campaign, CampaignDocument } from '@stillstand/campaign/document';
-import { type Problem, problem } from '@stillstand/campaign/problems';
 import { admitted, type RigEntry, rigEntries, rigSettings } from '@stillstand/campaign/holes';
+import { type Problem, problem } from '@stillstand/campaign/problems';
 import { type PullingGear, readSettings } from '@stillstand/campaign/steps';
 import { parseLength, type Row, type TableName } from '@stillstand/campaign/tables';
 import {

@@ -192,6 +192,16 @@ export function CollarEnd({
       {tip === null ? null : (
         <path d={vertical(x, top + 9, cut)} stroke={ink.ink} strokeWidth={1.2} fill="none" />
       )}
+      {view.unmarked ? (
+        <>
+          <Text x={X.label} y={top + 14} voice="ink2">
+            marks not
+          </Text>
+          <Text x={X.label} y={top + 22} voice="ink2">
+            confirmed
+          </Text>
+        </>
+      ) : null}
       {marks.map((m) =>
         m.is === 'stop' ? (
           <g key={m.tip_m}>

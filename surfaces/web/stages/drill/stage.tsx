@@ -118,6 +118,7 @@ export function Stage({ params }: StageProps) {
         runDepth={(run) => runDepth(result, run)}
         resuming={isResuming(now, at)}
         replaced={store.rows('holes').some((h) => h.cells['replaces'] === hole)}
+        day={dayOf(at)}
         time={() => timeWithOffset(new Date())}
         onCrew={(by) => setCrew({ ...crew(), by })}
         onHole={toHole}
