@@ -55,7 +55,7 @@ function One({
     <>
       <h2>
         {check.hazard}
-        {hole === undefined ? '' : `, ${hole}`}
+        {hole === undefined ? '' : `, hole ${hole}`}
       </h2>
       <p className="act-now">{check.act}</p>
       <div className="who">
