@@ -49,11 +49,11 @@ export function giveAnswer(
 
 export const ANSWER_WORDS: Record<SafetyAnswer, string> = { yes: 'yes', no: 'no', not_needed: 'not needed' };
 
-/** "DK 08:12"; of another day with its date; who is not known is said to be. */
+/** "DK 08:12"; of another day with its date; a name nobody gave is said to be missing. */
 export function byWords(given: GivenAnswer, day: string): string {
   const clock = /(?:^|T)(\d\d:\d\d)/.exec(given.time ?? '')?.[1] ?? '';
   const on = given.day === day ? '' : (given.day ?? 'day not known');
-  return [given.by ?? 'no name', on, clock].filter(Boolean).join(' ');
+  return [given.by ?? 'name not given,', on, clock].filter(Boolean).join(' ').replace(/,$/, '');
 }
 
 /** "1 day ago", "3 days ago"; nothing where the day of the answer is not known. */

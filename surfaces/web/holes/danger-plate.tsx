@@ -53,14 +53,14 @@ function One({
   const { check, hole } = hazard;
   return (
     <>
-      <h2>
+      <h2 className="hazard">
         {check.hazard}
         {hole === undefined ? '' : `, hole ${hole}`}
       </h2>
       <p className="act-now">{check.act}</p>
       <div className="who">
         <p>
-          “{check.question}”: no, {byWords(check.given!, day)}. Stays until answered otherwise.
+          “{check.question}”: no, {byWords(check.given!, day)}. This stays until answered otherwise.
         </p>
         {onAnswer === undefined ? null : (
           <Button onClick={() => onAnswer(hazard)} aria-label={`Answer again: ${check.question}`}>

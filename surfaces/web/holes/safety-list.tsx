@@ -72,7 +72,7 @@ function Line({
         ) : (
           <>
             <b>not answered today</b>
-            {`${ANSWER_WORDS[earlier.answer]}, ${earlier.by ?? 'no name'}, ${ageWords(earlier, day)}`}
+            {`${ANSWER_WORDS[earlier.answer]}, ${earlier.by ?? 'name not given'}, ${ageWords(earlier, day)}`}
           </>
         )}
       </p>

@@ -13,7 +13,11 @@ const DAY = '2024-06-11';
 type Rig = ReturnType<typeof crewAt>;
 
 const checks = (rig: Rig, day = DAY) => checksOf(rig.store, day, 'H1');
-const bar = (rig: Rig, day = DAY) => safetyFirst(rig.next(), checks(rig, day), rig.now());
+const bar = (rig: Rig, day = DAY) =>
+  safetyFirst(rig.next(), checks(rig, day), rig.now(), {
+    day,
+    begins: rig.now().string.length === 0,
+  });
 function answer(rig: Rig, check: string, given: SafetyAnswer, day = DAY): void {
   giveAnswer(rig.store, checks(rig, day).find((c) => c.check === check)!, given, day, 'H1');
 }
@@ -62,8 +66,9 @@ test('a no is the suggestion, whatever else would be: hazard, what to do, and th
   const shown = bar(rig);
   assert.equal(shown.name, 'check');
   assert.doesNotMatch(shown.title, /Add|shoe/);
-  assert.equal(shown.why, 'Overhead line within reach of the mast');
-  assert.match(shown.caution ?? '', /Lower the mast and keep it down/);
+  assert.equal(shown.caution, 'Overhead line within reach of the mast.');
+  assert.match(shown.why, /08:0\d/);
+  assert.match(dangersOf(checks(rig))[0]!.act, /Lower the mast and keep it down/);
   assert.ok(shown.urgent);
   // held, not gone: what happened can always be recorded
   assert.equal(shown.held, 'Add the shoe');

@@ -152,7 +152,8 @@ export function Drill(props: DrillProps) {
         unlaid: so !== null && so.laid.length === 0,
       })
     : nextPush(now, pushes);
-  const next = safetyFirst(usual, checks, now);
+  const isNew = byString ? !now.fold.account.some((i) => i.item === 'joint') : pushes.length === 0;
+  const next = safetyFirst(usual, checks, now, { day: props.day, begins: isNew || props.resuming });
   const pulling = next.name === 'pull' || (below?.kind === 'form' && /^(?:pull|gear)$/.test(below.form.name));
   const numbers = useMemo(
     () => (byString ? fourNumbers(now, pulling) : pushNumbers(pushes, now)),
@@ -298,7 +299,6 @@ export function Drill(props: DrillProps) {
 
   // what the site check left open stays in sight, and on the main action until something is in the ground
   const unanswered = now.ended || next.name === 'check' ? null : openWords(checks);
-  const begins = byString ? !now.fold.account.some((i) => i.item === 'joint') : pushes.length === 0;
   // an older reading is doubted by what stood before it, not by what came since
   const amended = below?.kind === 'amend' ? below.line.seq : null;
   const then = useMemo(() => (amended === null ? now : nowBefore(now, amended)), [now, amended]);
@@ -503,10 +503,6 @@ export function Drill(props: DrillProps) {
             />
             <div className="pad aside">
               <LostNote now={now} />
-              {now.ended || store.readOnly ? null : <Unanswered checks={checks} onOpen={openCheck} />}
-              <Troubles lines={lines} problems={now.problems} onChoose={choose} />
-              {next.name === 'mark' || next.name === 'run' ? <TapeTable tape={tape} /> : null}
-              {next.name === 'pull' ? <Caution of="line_pull" /> : null}
               {next.or.length === 0 ||
               store.readOnly ||
               next.name === 'mark' ||
@@ -528,12 +524,16 @@ export function Drill(props: DrillProps) {
                   ))}
                 </fieldset>
               )}
+              {now.ended || store.readOnly ? null : <Unanswered checks={checks} onOpen={openCheck} />}
+              <Troubles lines={lines} problems={now.problems} onChoose={choose} />
+              {next.name === 'mark' || next.name === 'run' ? <TapeTable tape={tape} /> : null}
+              {next.name === 'pull' ? <Caution of="line_pull" /> : null}
             </div>
           </>
         )}
       </div>
 
-      <div className="act" data-urgent={next.urgent && !typing}>
+      <div className="act" data-urgent={next.urgent && !typing} data-hazard={dangers.length > 0}>
         {typing ? (
           <ActionBar
             mark={below.kind === 'amend' ? 'amended' : 'tick'}
@@ -547,7 +547,7 @@ export function Drill(props: DrillProps) {
           <ActionBar
             mark="tick"
             does="Close site check"
-            says={dangers[0] === undefined ? undefined : `${dangers[0].hazard}. ${dangers[0].act}`}
+            says={dangers[0] === undefined ? undefined : `${dangers[0].hazard}.`}
             then={openShort(openWords(checks)) ?? 'all answered'}
             onClick={leave}
           />
@@ -562,14 +562,14 @@ export function Drill(props: DrillProps) {
           />
         ) : (
           <ActionBar
-            mark={MARK_OF[next.name]}
+            mark={next.held === null ? MARK_OF[next.name] : 'stop'}
             does={next.title}
             says={next.caution ?? undefined}
             then={
               <>
-                {next.why}
+                {next.held === null ? next.why : `no, ${next.why}`}
                 <br />
-                {begins && unanswered !== null
+                {isNew && unanswered !== null
                   ? openShort(unanswered)
                   : next.then === ''
                     ? null

@@ -118,7 +118,7 @@ export function plugLength(now: HoleNow): BigNumber {
     const sigma = Math.hypot(stringSigma(now), own ?? now.settings.sounding_sigma_m);
     const plug = Math.max(0, length - sounded);
     return {
-      ...known(name, m2Most(plug), 'm', spread2(sigma), `string ${m2(length)} − sounding ${m2(sounded)}`),
+      ...known(name, m2Most(plug), 'm', spread2(sigma), `string ${m2Most(length)} − sounding ${m2(sounded)}`),
       crew: inFeet(plug, now, 'at most'),
     };
   }
@@ -202,7 +202,7 @@ function clearance(now: HoleNow): BigNumber {
       m2Most(c.clearance_m),
       'm',
       spread2(c.sigma_m),
-      `shoe ${m2(length)} − tip ${m2(tip)}, from the collar`,
+      `shoe ${m2Most(length)} − tip ${m2(tip)}, from the collar`,
     ),
     crew: inFeet(c.clearance_m, now, 'at most'),
   };

@@ -112,7 +112,7 @@ test('a table that writes 3,05: its metres stand in the book and in the run, and
   const row = page.locator('.run-book tbody tr').last();
   assert.match((await row.textContent()) ?? '', /1\.60.*0\.50.*1\.45/);
   assert.equal(await page.locator('.troubles').count(), 0);
-  await page.locator('.drill-tools').getByRole('button', { name: 'Sound', exact: true }).click();
+  await page.locator('.drill-tools').getByRole('button', { name: 'Sounding', exact: true }).click();
   await page.getByRole('button', { name: /^Leave/ }).click();
   assert.deepEqual(tablet.complaints, []);
 });

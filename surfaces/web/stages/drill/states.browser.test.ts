@@ -94,15 +94,23 @@ test('before the first joint', async () => {
   await page.locator('.hole-name').click();
   await holds('the holes');
   await page.getByRole('button', { name: 'Close', exact: true }).click();
-  await crew.take('Check the place');
-  await page.getByLabel('Services located: yes').check();
-  await page.getByLabel('Reference levelled: no', { exact: true }).check();
-  await holds('the check');
-  await leave();
+  await crew.take('Site check');
+  await crew.answer('Buried services located', 'yes');
+  await crew.answer('Reference levelled', 'no');
+  await holds('the site check');
+  await crew.answer('Mast clear of overhead lines', 'no');
+  await crew.answer('Lines, blocks, shackles, anchors inspected', 'no');
+  await holds('the site check, two dangers');
+  await crew.take('Close site check');
+  await holds('two dangers');
+  await crew.take('Keep the mast down');
+  await crew.answer('Mast clear of overhead lines', 'yes');
+  await crew.answer('Lines, blocks, shackles, anchors inspected', 'yes');
+  await crew.take('Close site check');
 });
 
-test('water, tape, sampler in the hole, close, stop', async () => {
-  await crew.begin('K1');
+test('water, tape, sampler in the hole, near stop, stop', async () => {
+  await crew.go('K1');
   await page.locator('.rests-on').click();
   await holds('water and plug');
   await leave();
@@ -117,7 +125,7 @@ test('water, tape, sampler in the hole, close, stop', async () => {
   await crew.keys('2.60');
   await crew.bar().click();
   await page.locator('.risk[data-level="caution"]').waitFor();
-  await holds('close');
+  await holds('near stop');
   await crew.keys('3.20');
   await holds('past the shoe, typed');
   await crew.bar().click();
@@ -139,10 +147,10 @@ test('amending, laying out, the book, something else, a sheet typed in', async (
   await page.getByRole('heading', { name: 'Piece 1 of R1' }).waitFor();
   await holds('a piece');
   await page.getByRole('button', { name: 'Skip' }).click();
-  await page.getByRole('button', { name: 'Something else happened' }).click();
+  await page.getByRole('button', { name: 'Other event' }).click();
   await holds('something else');
   await page.getByRole('button', { name: 'Leave', exact: true }).click();
-  await page.locator('.drill-tools').getByRole('button', { name: 'Book' }).click();
+  await page.locator('.drill-tools').getByRole('button', { name: 'Log' }).click();
   await holds('the book');
   await page.getByRole('button', { name: 'Type in a sheet' }).click();
   await page.getByLabel('time of line 1', { exact: true }).fill('9:05');
@@ -152,35 +160,38 @@ test('amending, laying out, the book, something else, a sheet typed in', async (
 });
 
 test('the line while pulling, a lost string, and its closing', async () => {
-  await page.getByRole('button', { name: 'Something else happened' }).click();
+  await page.getByRole('button', { name: 'Other event' }).click();
   await page.getByRole('button', { name: /^Pull the string/ }).click();
   await holds('pulling');
   await page.locator('.rests-on').click();
-  await page.getByLabel('Marked on the line').click();
+  await page.getByLabel('Rated load: line').click();
   await crew.keys('2');
   await crew.bar().click();
-  await page.getByRole('button', { name: 'Something else happened' }).click();
+  await page.getByRole('button', { name: 'Other event' }).click();
   await page.getByRole('button', { name: /^Pull the string/ }).click();
-  await page.locator('.risk[data-level="caution"]', { hasText: 'May pass' }).waitFor();
+  await page.locator('.risk[data-level="caution"]', { hasText: 'May exceed' }).waitFor();
   await holds('the line’s mark may be passed');
   await leave();
-  await page.getByRole('button', { name: 'Something else happened' }).click();
+  await page.getByRole('button', { name: 'Other event' }).click();
   await page.getByRole('button', { name: /^String lost/ }).click();
   await page.locator('.pad').getByRole('button', { name: 'joint K1' }).click();
   await crew.bar().click();
   await page.locator('.lost').first().waitFor();
   await holds('a lost string');
-  await crew.take('Level the ground again');
+  await crew.take('Remeasure ground level');
   await crew.keys('30c');
   await crew.bar().click();
-  await crew.take('Close the hole');
+  await crew.take('End hole');
   await holds('closing');
 });
 
 test('pushes', async () => {
   await leave();
   await crew.startHole('H9h', 'tube');
-  await crew.take('Check the place');
+  await crew.take('Site check');
+  await crew.answer('Buried services located', 'not needed');
+  await crew.take('Close site check');
+  await crew.take('Measure ground level');
   await crew.keys('12c');
   await crew.bar().click();
   await crew.take('Record the first push');

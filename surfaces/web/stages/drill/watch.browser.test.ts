@@ -131,9 +131,9 @@ test('a danger is heard and felt, once, and is silent where the crew switched it
   assert.deepEqual((await watched()).tones, [880, 880, 880]);
   assert.equal((await watched()).shakes.length, 1);
   await crew.take('Lift the sampler now');
-  await page.getByRole('button', { name: 'Something else happened' }).click();
-  await page.getByRole('button', { name: 'Sound on danger: on' }).click();
-  await page.getByRole('button', { name: 'Sound on danger: off' }).waitFor();
+  await page.getByRole('button', { name: 'Other event' }).click();
+  await page.getByRole('button', { name: 'Alarm on danger: on' }).click();
+  await page.getByRole('button', { name: 'Alarm on danger: off' }).waitFor();
   await page.getByRole('button', { name: 'Leave', exact: true }).click();
   await crew.take('Lay out the core');
   await crew.keys('1.50');
@@ -155,7 +155,7 @@ test('a danger is heard and felt, once, and is silent where the crew switched it
 
 test('where motion is not wanted, nothing moves', async () => {
   await page.emulateMedia({ reducedMotion: 'reduce' });
-  await page.locator('.drill-tools').getByRole('button', { name: 'Sound', exact: true }).click();
+  await page.locator('.drill-tools').getByRole('button', { name: 'Sounding', exact: true }).click();
   await crew.keys('3.00');
   await crew.bar().click();
   const moving = await page.evaluate(() => ({
