@@ -133,9 +133,9 @@ test('a standing no is a danger of the campaign while work goes on, and a note o
       ),
     ).map((p) => `${p.severity} ${p.label}: ${p.found}`);
   assert.deepEqual(words('open'), [
-    'danger 2024-03-05: Nobody works alone: no, by somebody unnamed, 2024-03-05',
-    'danger H1: Mast clear of overhead lines: no, by DK, 2024-03-05 08:12',
-    'warning H2: Reference levelled: no, by somebody unnamed, 2024-03-05',
+    'danger 2024-03-05: no, name not given, 2024-03-05, to Nobody works alone',
+    'danger H1: no, by DK, 2024-03-05 08:12, to Mast clear of overhead lines',
+    'warning H2: no, name not given, 2024-03-05, to Reference levelled',
   ]);
   assert.match(words('finished')[1]!, /^note H1/);
   assert.match(words('finished')[0]!, /^danger/);

@@ -183,7 +183,7 @@ export function standingNos(campaign: Pick<Campaign, 'rows'>): StandingNo[] {
 export function givenWords({ by, time, day }: GivenAnswer): string {
   const clock = /(?:^|T)(\d\d:\d\d)/.exec(time ?? '')?.[1] ?? '';
   const when = [day ?? '', clock].filter(Boolean).join(' ');
-  return [`by ${by ?? 'somebody unnamed'}`, when].filter(Boolean).join(', ');
+  return [by === null ? 'name not given' : `by ${by}`, when].filter(Boolean).join(', ');
 }
 
 /** Each standing no as a problem of the campaign: a danger while work goes on there, a note once it is over. */
@@ -197,7 +197,7 @@ export function safetyProblems(campaign: Pick<Campaign, 'rows' | 'lines'>): Prob
       line: given.row_id === null ? null : (campaign.lines.get(given.row_id) ?? null),
       label: hole ?? given.day,
       column: 'answer',
-      found: `${check.question}: no, ${givenWords(given)}`,
+      found: `no, ${givenWords(given)}, to ${check.question}`,
       expected: 'yes, or not needed',
       mend: isOver
         ? 'Work ended with this answer. Add a later answer if it was dealt with.'

@@ -6,6 +6,8 @@ import { join } from 'node:path';
 import { type TestContext, test } from 'node:test';
 import { fileURLToPath } from 'node:url';
 import { newDocument, withRows, writeFiles } from '@stillstand/campaign/document';
+import { parseLength } from '@stillstand/campaign/tables';
+import { randomStream } from '@stillstand/science/base';
 import { writeFolder } from './folder.ts';
 import { main } from './main.ts';
 
@@ -42,6 +44,112 @@ test('cable: marks that were read; inside the margin is danger and exit code 1, 
   assert.equal((await say(t, 'cable', '--sediment', '6')).code, 2);
 });
 
+test('cable: what is near the stop mark is called so, and every limit printed is on its safe side: seed 7', async (t) => {
+  const words = ['cable', '--sediment', '6', '--shoe', '9', '--start', '6', '--json'];
+  assert.equal(JSON.parse((await say(t, ...words, '--end', '8.5')).out).observed.verdict, 'near stop');
+  const stream = randomStream(7);
+  const metres = (typed: string): number => {
+    const read = parseLength(typed.replace('−', '-'));
+    assert.ok(read.ok, typed);
+    return read.metres;
+  };
+  for (let i = 0; i < 60; i++) {
+    const unit = i % 2 === 0 ? 'm' : 'ft';
+    const shoe = 4 + 20 * stream.uniform();
+    const sediment = shoe - 0.4 - 2 * stream.uniform();
+    const end = sediment + (shoe - sediment) * stream.uniform();
+    const given = ['--sediment', `${sediment} m`, '--shoe', `${shoe} m`, '--end', `${end} m`, '--unit', unit];
+    const json = JSON.parse((await say(t, 'cable', ...given, '--json')).out);
+    const { out } = await say(t, 'cable', ...given);
+    const line = (name: string) => out.split('\n').find((l) => l.startsWith(name))!;
+    const cells = line('STOP').split(/ {2,}/);
+    const stop = json.tape.marks.at(-1);
+    assert.ok(metres(cells[1]!) <= stop.reads_m + 1e-9, out);
+    assert.ok(metres(cells[3]!) <= stop.clearance_m + 1e-9, out);
+    assert.ok(metres(/At most (.*?) in this run/.exec(out)![1]!) <= json.tape.most_m + 1e-9, out);
+    assert.ok(metres(/Margin (.*?);/.exec(out)![1]!) >= json.tape.margin_m - 1e-9, out);
+    assert.ok(
+      metres(/clearance (\S.*?) ± .*?: /.exec(line('Tip'))![1]!) <= json.observed.clearance_m + 1e-9,
+      out,
+    );
+    assert.ok(metres(/Tip (.*?) below/.exec(line('Tip'))![1]!) >= json.observed.tip_m - 1e-9, out);
+  }
+});
+
+test('water and pull: what holds is never shown larger, what loads never smaller: seed 11', async (t) => {
+  const stream = randomStream(11);
+  const number = (text: string): number => Number(/−?[\d.]+/.exec(text)![0].replace('−', '-'));
+  for (let i = 0; i < 30; i++) {
+    const [inside, outside] = [3 * stream.uniform(), 3 * stream.uniform()];
+    const shoe = 6 + 6 * stream.uniform();
+    const given = ['--pipe', '3', '--shoe', `${shoe} m`, '--unit', 'm'];
+    const levels = ['--sediment', `${shoe - 2} m`, '--inside', `${inside} m`, '--outside', `${outside} m`];
+    const sampler = ['--sampler-outside-mm', '50', '--sampler-length', '1.6 m'];
+    const water = JSON.parse((await say(t, 'water', ...given, ...levels, ...sampler, '--json')).out);
+    const told = (await say(t, 'water', ...given, ...levels, ...sampler)).out.split('\n');
+    const of = (name: string): number => number(told.find((l) => l.startsWith(name))!.slice(name.length));
+    assert.ok(of('to add') >= water.to_fill_l - 1e-9);
+    assert.ok(of('head, inside above outside') <= water.head_m + 1e-9);
+    assert.ok(of('pressure head, with densities') <= water.pressure_head_m + 1e-9);
+    assert.ok(of('fastest lift the head after the run allows') <= water.suction.fastest_m_s + 1e-9);
+    const pull = JSON.parse((await say(t, 'pull', ...given, '--penetration', `${shoe - 1} m`, '--json')).out);
+    const pulled = (await say(t, 'pull', ...given, '--penetration', `${shoe - 1} m`)).out.split('\n');
+    const [low, high] = pulled
+      .find((l) => l.startsWith('on the hook'))!
+      .match(/[\d.]+/g)!
+      .map(Number);
+    assert.ok(
+      low! >= pull.estimate.still.hook_kn.low - 1e-9 && high! >= pull.estimate.still.hook_kn.high - 1e-9,
+    );
+  }
+});
+
+test('a safety question answered no is said by check and replay, with the hazard and what to do; cable names what was not confirmed', async (t) => {
+  const folder = await mkdtemp(join(tmpdir(), 'stillstand-no-'));
+  t.after(() => rm(folder, { recursive: true, force: true }));
+  const no = { hole: 'A', date: '2024-03-05', item: 'Mast clear of overhead lines', answer: 'no', by: 'DK' };
+  const build = async (checks: Record<string, string>[], state = 'open'): Promise<void> => {
+    let document = newDocument('no');
+    for (const [table, rows] of Object.entries({
+      holes: [
+        { hole: 'A', method: 'string', state },
+        { hole: 'B', method: 'string', state: 'planned' },
+      ],
+      joints: [
+        { hole: 'A', seq: '2', action: 'add', item: 'joint', joint: 'J1', length: '6 m', tight: 'yes' },
+      ],
+      drives: [{ hole: 'A', seq: '3', stick_up_start: '6 m', stick_up_end: '1 m' }],
+      soundings: [{ hole: 'A', seq: '4', to_sediment: '3 m' }],
+      checks,
+    }))
+      document = withRows(document, table, rows);
+    await writeFolder(folder, writeFiles(document));
+  };
+  await build([{ ...no, seq: '1' }]);
+  const checked = await say(t, 'check', folder);
+  assert.equal(checked.code, 1);
+  assert.match(
+    checked.out,
+    /^danger: checks, line 2, A, answer: found “no, by DK, 2024-03-05, to Mast clear of overhead lines”; .*Overhead line within reach of the mast\. Lower the mast/m,
+  );
+  const replayed = await say(t, 'replay', folder, 'A');
+  assert.equal(replayed.code, 1);
+  assert.match(replayed.err, /^danger: checks, .*Overhead line/m);
+  assert.doesNotMatch((await say(t, 'replay', folder, 'B')).err, /Overhead line/);
+  const cable = await say(t, 'cable', folder, 'A');
+  assert.match(
+    cable.err,
+    /found “Cable marks not confirmed; Zero of the cable not checked; Water outside not read”/,
+  );
+  await build([
+    { ...no, seq: '1' },
+    { ...no, answer: 'yes', by: 'JL', seq: '5' },
+  ]);
+  assert.doesNotMatch((await say(t, 'check', folder)).out, /Overhead line/);
+  await build([{ ...no, seq: '1' }], 'finished');
+  assert.match((await say(t, 'check', folder)).out, /^note: checks/m);
+});
+
 test('cable of a hole at a reading; a string that is out is said to be out', async (t) => {
   const { code, out } = await say(t, 'cable', DEMO, 'T2', '--at', '38', '--json');
   assert.equal(code, 0);
@@ -56,11 +164,11 @@ test('cable of a hole at a reading; a string that is out is said to be out', asy
   assert.match((await say(t, 'cable', DEMO, 'nowhere')).err, /No hole “nowhere”\. There are: T1/);
 });
 
-test('water: fresh water level with the sea 12 m down is turned, and says by how much', async (t) => {
+test('water: fresh water level with the sea 12 m down is reversed, and says by how much', async (t) => {
   const words = ['water', '--pipe', '3', '--shoe', '12m', '--sediment', '10m', '--outside', '1m', '--json'];
-  const turned = await say(t, ...words, '--inside', '1m', '--water-inside', 'fresh');
-  assert.equal(turned.code, 1);
-  const answer = JSON.parse(turned.out);
+  const reversed = await say(t, ...words, '--inside', '1m', '--water-inside', 'fresh');
+  assert.equal(reversed.code, 1);
+  const answer = JSON.parse(reversed.out);
   assert.equal(answer.head_m, 0);
   assert.ok(Math.abs(answer.pressure_head_m - (9 / 1.025 - 9)) < 1e-9);
   assert.equal(answer.exit.verdict, 'boils');
@@ -69,7 +177,7 @@ test('water: fresh water level with the sea 12 m down is turned, and says by how
   assert.equal((await say(t, 'water', '--pipe', '17')).code, 2);
 });
 
-test('pull: always beside its caution; a mark that may be passed is exit code 1', async (t) => {
+test('pull: always beside its caution; a rating that may be exceeded is exit code 1', async (t) => {
   const words = ['pull', '--pipe', '3', '--shoe', '12m', '--penetration', '10m', '--parts', '4'];
   const plain = await say(t, ...words);
   assert.equal(plain.code, 0);

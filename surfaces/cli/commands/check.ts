@@ -6,7 +6,7 @@ import { sayJson } from '../say.ts';
 
 export const check: Command = {
   name: 'check',
-  summary: 'Names every problem of a campaign, with its place and its mend.',
+  summary: 'List every problem of a campaign, with its place and its fix.',
   usage: ['check FOLDER [--json]'],
   options: {},
   more: 'Computes everything but the curve, so that what is impossible or unsafe on the rig is named too.',
@@ -27,11 +27,11 @@ async function run(words: Words): Promise<ExitCode> {
   return isFine(problems) ? 0 : 1;
 }
 
-/** "1 danger, 2 warnings", or "nothing to mend". */
+/** "1 danger, 2 warnings", or "no problems". */
 function countInWords(problems: readonly Problem[]): string {
   const counts = SEVERITIES.flatMap((severity) => {
     const n = problems.filter((p) => p.severity === severity).length;
     return n === 0 ? [] : [`${n} ${severity}${n === 1 ? '' : 's'}`];
   });
-  return counts.length === 0 ? 'nothing to mend' : counts.join(', ');
+  return counts.length === 0 ? 'no problems' : counts.join(', ');
 }

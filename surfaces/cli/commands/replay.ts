@@ -1,5 +1,6 @@
 /** `stillstand replay`: a hole's story, reading by reading. */
 import { admitted } from '@stillstand/campaign/holes';
+import { atLeast } from '@stillstand/science/base';
 import {
   linkHoles,
   paceTrend,
@@ -14,7 +15,7 @@ import { sayJson, sayProblems } from '../say.ts';
 
 export const replay: Command = {
   name: 'replay',
-  summary: 'Tells a hole’s story reading by reading: its state, what changed, what was wrong or unsafe.',
+  summary: 'Replay a hole reading by reading: its state, what changed, what was wrong or unsafe.',
   usage: ['replay FOLDER HOLE [--json]'],
   options: {},
   more: [
@@ -196,7 +197,7 @@ function tail(trend: ReturnType<typeof paceTrend>, account: ReturnType<typeof re
   }
   const fates = Object.entries(items).filter(([, n]) => n > 0);
   lines.push(
-    `Account: ${fates.map(([fate, n]) => `${n} ${fate}`).join(', ') || 'nothing went in'}; ${account.added_m.toFixed(2)} m in, ${account.back_m.toFixed(2)} m back, ${account.in_ground_m.toFixed(2)} m in the ground.`,
+    `Account: ${fates.map(([fate, n]) => `${n} ${fate}`).join(', ') || 'nothing went in'}; ${account.added_m.toFixed(2)} m in, ${account.back_m.toFixed(2)} m back, ${account.in_ground_m.toFixed(2)} m not back (${atLeast(account.in_ground_made_up_m, 2).toFixed(2)} m in the ground, made up).`,
   );
   for (const line of account.says) lines.push(`  ${line}`);
   if (account.unmeasured.length > 0) lines.push(`  not measured: ${account.unmeasured.join(', ')}`);
