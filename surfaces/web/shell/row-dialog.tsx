@@ -189,7 +189,7 @@ function ReadingCells({ store, table, row }: { store: Store; table: TableName; r
               setAmending(false);
             }}
           >
-            Leave it as it is
+            Cancel
           </Button>
         </p>
       ) : (
