@@ -147,7 +147,7 @@ function signatures(note: string, day: string): Answer[] {
   });
 }
 
-export interface StandingNo {
+interface StandingNo {
   check: SafetyCheck;
   given: GivenAnswer;
   /** The hole it is of; null for one of a day. */
@@ -157,7 +157,7 @@ export interface StandingNo {
 }
 
 /** Every no of a campaign that was never answered otherwise, whatever the day. */
-export function standingNos(campaign: Pick<Campaign, 'rows'>): StandingNo[] {
+function standingNos(campaign: Pick<Campaign, 'rows'>): StandingNo[] {
   const { holes, checks } = campaign.rows;
   if (!checks.some((row) => row.answer === 'no')) return [];
   const allEnded = holes.length > 0 && holes.every((h) => hasEnded(h.state));

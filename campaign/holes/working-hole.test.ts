@@ -14,6 +14,8 @@ test('a lost hole stays in sight until another replaces it; then the replacement
   assert.equal(workingHole(holes, 'T1'), 'T1');
   assert.equal(workingHole([...holes, hole('T1b', 'planned', 'T1')], 'T1'), 'T2');
   assert.equal(workingHole([...holes, hole('T1b', 'open', 'T1')], 'T1'), 'T1b');
+  // others that are open do not take its place
+  assert.equal(workingHole([...holes, hole('T4', 'open')], 'T1'), 'T1');
   // lost long ago, and others drilled since
   assert.equal(workingHole([hole('T1', 'lost'), hole('T2', 'finished'), hole('T3', 'planned')], 'T2'), 'T3');
 });
@@ -21,6 +23,8 @@ test('a lost hole stays in sight until another replaces it; then the replacement
 test('open before suspended before planned before ended', () => {
   const holes = [hole('A', 'finished'), hole('B', 'suspended'), hole('C', 'open'), hole('D', null)];
   assert.equal(workingHole(holes, 'A'), 'C');
+  // of two that go on, the one last worked on
+  assert.equal(workingHole(holes, 'B'), 'B');
   assert.equal(
     workingHole(
       holes.filter((h) => h.state !== 'open'),

@@ -47,7 +47,7 @@ export function takeRun(hole: OpenHole, reading: RunReading): void {
       find(hole, reading, 'start-mark-disagrees', 'warning', {
         found: `sampler touched at ${metres(start)}`,
         expected: `sediment at ${metres(expected)} as sounded`,
-        mend: 'Check the cable marks against the collar (zero check) and sound again.',
+        mend: 'Check the cable marks against the collar (zero check) and repeat the sounding.',
       });
     }
   }

@@ -90,7 +90,7 @@ async function run(words: Words): Promise<ExitCode> {
   const missing = (what: string, mend: string) =>
     problems.push(missingReading('soundings', hole?.name ?? null, what, mend));
   if (shoe_m === null) problems.push(noString(hole!));
-  else if (sediment_m === null) missing('collar to sediment', 'Sound the sediment.');
+  else if (sediment_m === null) missing('collar to sediment', 'Take a sounding.');
   const since = hole === null || shoe_m === null || typedSediment !== null ? [] : sinceSounded(hole);
   if (since.length > 0 && sediment_m !== null) {
     problems.push(
@@ -264,7 +264,7 @@ function sayTape(tape: CableTape, unit: CrewUnit): void {
   const say = (m: number) => sayLength(m, unit);
   if (tape.refused) {
     console.log(
-      'No run: the sediment stands within the margin of the shoe, or below it. Drive the string on, then sound again.',
+      'No run possible: the sediment is within the margin of the shoe, or below it. Drive the string on, then repeat the sounding.',
     );
   } else {
     sayTable([

@@ -160,7 +160,7 @@ async function run(words: Words): Promise<ExitCode> {
     return sayProblems(problems);
   }
   if (inside_m === null)
-    problems.push(missingReading('soundings', label, 'collar to the water inside', 'Sound the water.'));
+    problems.push(missingReading('soundings', label, 'collar to the water inside', 'Read the water inside.'));
   if (outside_m === null)
     problems.push(
       missingReading(

@@ -2,5 +2,4 @@
 export { checksOf, dangersOf, giveAnswer, openWords } from './answers.ts';
 export { DangerPlate, type Hazard } from './danger-plate.tsx';
 export { inventoryOf } from './inventory.ts';
-export type { TypedRows } from './part-of.ts';
 export { SafetyList } from './safety-list.tsx';

@@ -326,7 +326,8 @@ export function Drill(props: DrillProps) {
         onBasis={openForm}
         trace={byString && now.readings.length > 0 ? `hole:${hole}/rig` : null}
         plate={
-          dangers.length === 0 ? null : (
+          // the site check carries its own
+          dangers.length === 0 || below?.kind === 'check' ? null : (
             <DangerPlate
               hazards={dangers.map((check) => ({ check }))}
               day={props.day}

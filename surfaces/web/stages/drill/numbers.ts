@@ -250,8 +250,7 @@ function loadSum({ estimate, read, reeving }: PullNow): BigNumber {
 }
 
 /** A load is never shown smaller than it is. */
-export const loadWords = (kn: number): string =>
-  kn < 10 ? atLeast(kn, 1).toFixed(1) : atLeast(kn, 0).toFixed(0);
+const loadWords = (kn: number): string => (kn < 10 ? atLeast(kn, 1).toFixed(1) : atLeast(kn, 0).toFixed(0));
 const range = ({ low, high }: { low: number; high: number }): string =>
   high < 0.1 ? 'under 0.1' : `${loadWords(low)}–${loadWords(high)}`;
 
