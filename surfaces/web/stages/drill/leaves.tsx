@@ -93,9 +93,9 @@ export function SomethingElse({
   const [sound, setSound] = useState(alarmAllowed);
   const possible = HAPPENINGS.filter((h) => h.needs === undefined || possibleNow(h.needs, now));
   return (
-    <section className="something" aria-label="Something else happened">
+    <section className="something" aria-label="Other event">
       <header>
-        <h2>Something else happened</h2>
+        <h2>Other event</h2>
         <Button kind="bare" mark="cross" aria-label="Leave" onClick={onLeave} />
       </header>
       <ul>
