@@ -14,11 +14,14 @@ export function DangerPlate({
   hazards,
   day,
   onAnswer,
+  opensAll = false,
 }: {
   hazards: readonly Hazard[];
   /** `2024-03-05`: answers of another day are shown with theirs. */
   day: string;
   onAnswer?: ((hazard: Hazard) => void) | undefined;
+  /** Answering opens the whole list, so that one key serves all hazards. */
+  opensAll?: boolean;
 }) {
   const [first, ...others] = hazards;
   if (first === undefined) return null;
@@ -32,7 +35,7 @@ export function DangerPlate({
         <ul>
           {others.map((hazard) => (
             <li key={`${hazard.hole ?? ''} ${hazard.check.check}`}>
-              <One hazard={hazard} day={day} onAnswer={onAnswer} />
+              <One hazard={hazard} day={day} onAnswer={opensAll ? undefined : onAnswer} />
             </li>
           ))}
         </ul>

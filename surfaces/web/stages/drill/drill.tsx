@@ -236,7 +236,11 @@ export function Drill(props: DrillProps) {
   });
   const happen = (happening: Happening): void =>
     open(happened(formFor(happening.form, now, store), happening));
-  const leave = (): void => setBelow(null);
+  const leave = (): void => {
+    // the list is longer than the screen: what stands at the top of the page comes back into sight
+    if (below?.kind === 'check') globalThis.scrollTo({ top: 0 });
+    setBelow(null);
+  };
 
   const complete = (form: EntryForm, draft: Draft): Record<string, string> =>
     Object.fromEntries(
@@ -332,6 +336,7 @@ export function Drill(props: DrillProps) {
               hazards={dangers.map((check) => ({ check }))}
               day={props.day}
               onAnswer={store.readOnly ? undefined : openCheck}
+              opensAll
             />
           )
         }
@@ -504,6 +509,8 @@ export function Drill(props: DrillProps) {
             />
             <div className="pad aside">
               <LostNote now={now} />
+              <Troubles lines={lines} problems={now.problems} onChoose={choose} />
+              {next.name === 'mark' || next.name === 'run' ? <TapeTable tape={tape} /> : null}
               {next.or.length === 0 ||
               store.readOnly ||
               next.name === 'mark' ||
@@ -526,8 +533,7 @@ export function Drill(props: DrillProps) {
                 </fieldset>
               )}
               {now.ended || store.readOnly ? null : <Unanswered checks={checks} onOpen={openCheck} />}
-              <Troubles lines={lines} problems={now.problems} onChoose={choose} />
-              {next.name === 'mark' || next.name === 'run' ? <TapeTable tape={tape} /> : null}
+              {now.ended || store.readOnly ? null : <Unanswered checks={checks} onOpen={openCheck} />}
               {next.name === 'pull' ? <Caution of="line_pull" /> : null}
             </div>
           </>

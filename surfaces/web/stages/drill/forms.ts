@@ -6,7 +6,7 @@
 import { marksNote } from '@stillstand/campaign/holes';
 import { schemas } from '@stillstand/campaign/tables';
 import { inventoryOf } from '../../holes/inventory.ts';
-import { cableNow, soundedNow, tapes } from './cable.ts';
+import { soundedNow, tapes } from './cable.ts';
 import {
   type Base,
   choice,
@@ -180,7 +180,7 @@ export function formFor(name: FormName, now: HoleNow, source: RowSource): EntryF
         ...base,
         title: 'Run the sampler',
         verb: 'Record touch mark',
-        caution: [...cableNow(now).missing, LOAD].join('. '),
+        caution: LOAD,
         table: 'runs',
         fields: [
           length(
