@@ -34,7 +34,7 @@ interface Use {
 }
 
 /**
- * One entry for each label of each kind of item, in the order they were first added. Where the clock does not tell
+ * One entry for each label of each kind of item, in the order they were first added. Where the clock does not show
  * which of two holes an item went into last, it is where it cannot be had.
  */
 export function pipeInventory(campaign: Pick<Campaign, 'rows' | 'aside'>): PipeItem[] {
@@ -98,7 +98,7 @@ function whereaboutsOf({ fate, cut_m }: AccountItem): PipeItem['whereabouts'] {
   }
 }
 
-/** Whether `b` is later than `a`; null where nothing tells. */
+/** Whether `b` is later than `a`; null where nothing shows it. */
 function isLater(b: Use, a: Use): boolean | null {
   if (b.hole === a.hole) return b.line > a.line;
   return Number.isFinite(a.time_ms) && Number.isFinite(b.time_ms) && a.time_ms !== b.time_ms

@@ -8,7 +8,7 @@ export interface SafetyQuestion {
   /** As asked; the column `item` of the table `checks`. */
   question: string;
   why: string;
-  /** Asked of each hole anew every day, or once a day. */
+  /** Asked again of each hole every day, or once a day. */
   of: 'hole' | 'day';
   /** What a no is: someone can be hurt or gear lost (danger), or the record suffers (caution). */
   no: 'danger' | 'caution';

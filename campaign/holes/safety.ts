@@ -87,7 +87,7 @@ const givenOf = ({ answer, by, time, day, row_id }: Answer): GivenAnswer => ({
 
 /**
  * Whether `b` was given after `a`. Answers of one hole, and those of one day, have their `seq`; between them there are
- * only the clock and the date. Where nothing tells, neither follows: a no then stands.
+ * only the clock and the date. Where nothing shows the order, neither follows: a no then stands.
  */
 function follows(b: Answer, a: Answer): boolean {
   if (b.series === a.series) return b.seq > a.seq;

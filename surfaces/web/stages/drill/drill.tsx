@@ -533,7 +533,6 @@ export function Drill(props: DrillProps) {
                 </fieldset>
               )}
               {now.ended || store.readOnly ? null : <Unanswered checks={checks} onOpen={openCheck} />}
-              {now.ended || store.readOnly ? null : <Unanswered checks={checks} onOpen={openCheck} />}
               {next.name === 'pull' ? <Caution of="line_pull" /> : null}
             </div>
           </>
