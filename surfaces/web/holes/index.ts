@@ -2,4 +2,5 @@
 export { checksOf, dangersOf, giveAnswer, openWords } from './answers.ts';
 export { DangerPlate, type Hazard } from './danger-plate.tsx';
 export { inventoryOf } from './inventory.ts';
+export { asTyped } from './part-of.ts';
 export { SafetyList } from './safety-list.tsx';

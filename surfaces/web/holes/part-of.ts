@@ -7,6 +7,7 @@ import {
   withRows,
 } from '@stillstand/campaign/document';
 import type { TableName } from '@stillstand/campaign/tables';
+import type { Store } from '../store/index.ts';
 
 export interface TypedRows {
   rows(
@@ -15,6 +16,12 @@ export interface TypedRows {
   /** How a table that was read from a file is written. */
   dialect?(table: TableName): Dialect | undefined;
 }
+
+/** The store as it is typed, each table with the way its file writes numbers. */
+export const asTyped = (store: Pick<Store, 'rows' | 'document'>): TypedRows => ({
+  rows: store.rows,
+  dialect: (table) => store.document().tables.get(table)?.dialect,
+});
 
 /** What a row of `holes` must have to be referred to; the rest of it may be wrong without costing its readings. */
 const HOLE_CELLS = ['hole', 'state', 'replaces'] as const;

@@ -2,6 +2,7 @@
 import { hasEnded } from '@stillstand/campaign/holes';
 import { useState } from 'react';
 import {
+  asTyped,
   checksOf,
   DangerPlate,
   dangersOf,
@@ -112,7 +113,7 @@ export function Dangers({ day, onHole }: { day: string; onHole: (hole: string) =
   const holes = goingOn(store);
   const hazards: Hazard[] = [];
   for (const hole of [null, ...holes]) {
-    for (const check of dangersOf(checksOf(store, day, hole))) {
+    for (const check of dangersOf(checksOf(asTyped(store), day, hole))) {
       if (hazards.some((h) => h.check.given?.row_id === check.given?.row_id)) continue;
       hazards.push({ check, ...(check.of === 'hole' && hole !== null ? { hole } : {}) });
     }
@@ -170,7 +171,7 @@ export function BeforeTheDay({
     chosen !== null && holes.includes(chosen)
       ? chosen
       : (holeOfDanger(store, date, holes) ?? holes[0] ?? null);
-  const checks = date === '' ? [] : checksOf(store, date, hole);
+  const checks = date === '' ? [] : checksOf(asTyped(store), date, hole);
   const open = openWords(checks);
   const set = (cells: Record<string, string>): void => store.editRow('days', day.row_id, cells);
   return (
@@ -229,4 +230,4 @@ export function BeforeTheDay({
 
 /** The hole whose no must be answered first, so that its question is in sight. */
 const holeOfDanger = (store: Store, day: string, holes: readonly string[]): string | undefined =>
-  holes.find((hole) => dangersOf(checksOf(store, day, hole)).some((c) => c.of === 'hole'));
+  holes.find((hole) => dangersOf(checksOf(asTyped(store), day, hole)).some((c) => c.of === 'hole'));

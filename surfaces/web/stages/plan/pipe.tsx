@@ -3,7 +3,7 @@ import { parseLength } from '@stillstand/campaign/tables';
 import { atLeast, atMost } from '@stillstand/science/base';
 import { jointsNeeded } from '@stillstand/science/rig';
 import { useState } from 'react';
-import { inventoryOf } from '../../holes/index.ts';
+import { asTyped, inventoryOf } from '../../holes/index.ts';
 import { Field, Mark, Plate, printed } from '../../parts/index.ts';
 import { useStore } from '../../store/index.ts';
 import { goneWords, pipeAtHand } from './pipe-at-hand.ts';
@@ -133,10 +133,7 @@ function Recorded({
   stickUp_m: number;
 }) {
   const store = useStore();
-  const items = inventoryOf({
-    rows: store.rows,
-    dialect: (table) => store.document().tables.get(table)?.dialect,
-  });
+  const items = inventoryOf(asTyped(store));
   const { joints, unmeasured, reach_m, gone } = pipeAtHand(items, loss_m, stickUp_m);
   if (joints + unmeasured.length + gone.length === 0) return null;
   const short_m = depth_m === null ? 0 : depth_m - reach_m;
