@@ -117,6 +117,7 @@ function Recorder({ disabled }: { disabled: boolean }) {
         disabled={disabled}
         autoComplete="off"
         aria-label="Recorder: name or role"
+        title="Name, initials or role; kept with every answer and reading of this device."
         onChange={(event) => {
           setBy(event.target.value);
           setCrew({ ...crew(), by: event.target.value.trim() });

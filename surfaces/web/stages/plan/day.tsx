@@ -197,7 +197,11 @@ export function BeforeTheDay({
       {holes.length < 2 ? null : (
         <label className="of-hole">
           <span>Site questions of hole</span>
-          <select value={hole ?? ''} onChange={(event) => onHole(event.target.value)}>
+          <select
+            title="The hole whose site questions are shown; each hole has its own answers."
+            value={hole ?? ''}
+            onChange={(event) => onHole(event.target.value)}
+          >
             {holes.map((label) => (
               <option key={label} value={label}>
                 {label}
