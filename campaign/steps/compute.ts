@@ -39,7 +39,7 @@ export interface ComputeOptions {
   /** False leaves the curve out, and ages against depth: everything else is computed. */
   withCurve: boolean;
   /** Kept by the caller between computations; an edit then recomputes only what depends on it. */
-  memo?: Memo;
+  memo?: Memo | null;
   /** Hears of the curve's progress; may throw to give the computation up, the memo then keeps what was done. */
   onProgress?: (done: number, of: number) => void;
   /** For tests of the memo alone: which inputs of a step its keys leave out. */
@@ -54,7 +54,7 @@ export function computeCampaign(
   campaign: Campaign,
   published: Published,
   found: readonly Problem[],
-  { withCurve, memo = new Map(), onProgress, forgets }: ComputeOptions,
+  { withCurve, memo = null, onProgress, forgets }: ComputeOptions,
 ): Computation {
   const run = stepRunner({ computation: COMPUTATION, memo, onProgress, forgets });
   const { settings, problems: settingProblems } = readSettings(campaign.rows.settings);
@@ -82,7 +82,7 @@ export function computeCampaign(
     const siteName = hole.row.site === null ? null : (sites.get(hole.row.site) ?? null);
     const along_m = places[i]?.along_m ?? null;
     const result = holeResult(run, hole, siteName, unitResults(hole, units), along_m);
-    return { hole, units, problems: [...hole.problems, ...problems], result };
+    return { hole, problems: [...hole.problems, ...problems], result };
   });
   const agesBetween = withCurve
     ? agesAgainstDepth(
@@ -90,10 +90,7 @@ export function computeCampaign(
         campaign,
         settings,
         new Map(
-          described.map(({ hole, units, result }) => [
-            hole.row.hole,
-            { hole, units, bottom_m: result.penetration_m ?? 0 },
-          ]),
+          described.map(({ hole, result }) => [hole.row.hole, { hole, bottom_m: result.penetration_m ?? 0 }]),
         ),
         samples,
         dates,
@@ -156,7 +153,13 @@ export function computeCampaign(
 
 /** The key changes with anything a curve of it depends on. */
 function lookable({ points, settings: { value: settings } }: CurveInput): Computation['curveInput'] {
-  return { points, settings, key: digest([points, settings]) };
+  return {
+    points,
+    settings,
+    get key() {
+      return digest([points, settings]);
+    },
+  };
 }
 
 /** What cannot be so, or is not said, of a hole beside a lost one. */
