@@ -18,7 +18,7 @@ import { tideOrder } from './tide-order.ts';
 import type { Trace } from './trace.ts';
 
 /** Changes whenever a number can change, so that no memo and no results file outlives its computation. */
-export const COMPUTATION = '2';
+export const COMPUTATION = '3';
 
 export interface Computation {
   results: Results;

@@ -2,9 +2,11 @@
  * Heights on one zero: bench marks, levelling and datum shifts brought together to the elevation of each hole's
  * reference on the campaign datum, with what its error shares.
  */
+
 import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import type { Row } from '@stillstand/campaign/tables';
+import { square } from '@stillstand/science/base';
 import { orthometric, reduceLoop, shiftBetween } from '@stillstand/science/survey';
 import type { Known, Runner } from './runner.ts';
 
@@ -217,8 +219,8 @@ export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: st
 
 /** 1 sigma of an elevation, all parts together. */
 export function elevationSigma(elevation: Elevation): number {
-  let variance = (elevation.levelling_sigma_m ?? 0) ** 2;
-  for (const part of [...elevation.benchmarks, ...elevation.shifts]) variance += part.sigma_m ** 2;
+  let variance = square(elevation.levelling_sigma_m ?? 0);
+  for (const part of [...elevation.benchmarks, ...elevation.shifts]) variance += square(part.sigma_m);
   return Math.sqrt(variance);
 }
 

@@ -1,9 +1,10 @@
 /** Samples and units on in-situ depth and elevation, and what the samples of a hole share of their depth errors. */
+
 import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import type { Estimate, SampleResult, UnitResult } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
-import { mean, quantileSorted, standardDeviation } from '@stillstand/science/base';
+import { mean, quantileSorted, square, standardDeviation } from '@stillstand/science/base';
 import { elevationOf } from '@stillstand/science/strata';
 import { type Elevation, elevationSigma, type Heights } from './heights.ts';
 import { estimate, type ModelledHole, normalEstimate } from './holes.ts';
@@ -119,7 +120,7 @@ export function sharedLoadings(draws: readonly Float64Array[]): { own: number; s
     let covariance = 0;
     for (let i = 0; i < n; i++) covariance += ((d[i]! - ownMean) * (common[i]! - commonMean)) / (n - 1);
     const shared = Math.min(sds[k]!, Math.max(0, covariance / commonSd));
-    return { own: Math.sqrt(Math.max(0, sds[k]! ** 2 - shared ** 2)), shared };
+    return { own: Math.sqrt(Math.max(0, square(sds[k]!) - square(shared))), shared };
   });
 }
 

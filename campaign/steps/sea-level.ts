@@ -1,5 +1,6 @@
 /** Sea level and its rate from the points of a campaign. */
 import { type Problem, problem } from '@stillstand/campaign/problems';
+import { square } from '@stillstand/science/base';
 import type { CurvePoint, CurveResult, CurveSettings } from '@stillstand/science/curve';
 import { computeCurve, curveSensitivity, unusablePoints } from '@stillstand/science/curve';
 import type { CampaignDatum } from './heights.ts';
@@ -165,7 +166,7 @@ function withOwnErrors(points: readonly CurvePoint[]): CurvePoint[] {
     );
     return {
       ...point,
-      sigma_m: Math.hypot(point.sigma_m, ...sums),
+      sigma_m: Math.sqrt(sums.reduce((total, sum) => total + square(sum), square(point.sigma_m))),
       shared: point.shared.filter((s) => !isOwn(s)),
     };
   });

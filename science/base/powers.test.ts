@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { power, square } from '@stillstand/science/base';
+import { power, square } from './powers.ts';
 
 test('powers of two are exact to the ends of the number range', () => {
   let doubled = 1;

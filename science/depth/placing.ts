@@ -2,7 +2,9 @@
  * From a length along what entered to depths in the ground, one for each draw. What the filter leaves open is drawn here,
  * when first asked for: errors of the runs, how recovery changes within a cell, the unknown part of a loss, the tape.
  */
+
 import type { RandomStream } from '@stillstand/science/base';
+import { square } from '@stillstand/science/base';
 import type { EnteredPlace } from '@stillstand/science/rig';
 import type { Ground } from './cells.ts';
 import type { ReadingErrors } from './errors.ts';
@@ -34,7 +36,7 @@ export function placer(
   const count = edges.length;
   const last = count - 2;
   const length = edges[count - 1]!;
-  const walk = (2 * settings.layer_sd ** 2) / settings.layer_length_m;
+  const walk = (2 * square(settings.layer_sd)) / settings.layer_length_m;
   const perSize = Float64Array.from({ length: count - 1 }, (_, k) => 1 / (edges[k + 1]! - edges[k]!));
   const bendSd = perSize.map((p) => BEND_SD * Math.sqrt(walk / p));
   const { runs } = errors;
