@@ -4,8 +4,7 @@
  *
  * sin, cos: r = x − n·π/2 with |r| ≤ π/4 (Cody & Waite 1980, Software Manual for the Elementary Functions: π/2 in three
  * parts, the products with the first two exact), then Taylor's series to r¹⁷ and r¹⁶; the next terms are below 2e-18 of
- * the sum. Angles beyond 1.6 million, or within 2^−12 of a multiple of π/2, where the parts would lose digits, are
- * reduced in whole numbers of 1,200 bits (Payne & Hanek 1983, SIGNUM Newsl. 18:19–24), slowly and exactly.
+ * the sum. Angles beyond 1.6 million, or nearer to n·π/2 than n·2^−62, are reduced in whole numbers of 1,200 bits (Payne & Hanek 1983, SIGNUM Newsl. 18:19–24), slowly and exactly.
  * atan: t = c + …, c the nearest eighth: atan t = atan c + atan((t − c)/(1 + ct)), the rest by Taylor to u¹³.
  * Errors against 60-digit values are measured in the test: docs/methods/base.md.
  */
@@ -20,26 +19,40 @@ const QUARTER_PI = 0.7853981633974483;
 /** 1.5 · 2^52: adding and subtracting it rounds to the nearest whole number. */
 const ROUNDER = 6755399441055744;
 const MOST_TURNS = power(2, 20);
-const LEAST_REST = power(2, -12);
-
-/** What an angle has beyond its quarter turns, and what the first lacks of it: numbers that leave a function unboxed. */
-const REST = new Float64Array(2);
+const LEAST_REST = power(2, -62);
 
 /** sin x, x in radians. Within 1 unit in the last place for every finite x; NaN for others. */
 export function sin(x: number): number {
   // −0 stays −0, which the series would lose.
   if (x > -QUARTER_PI && x < QUARTER_PI) return x === 0 ? x : sinOfRest(x, 0);
-  const quarters = reduce(x);
-  const value = (quarters & 1) === 0 ? sinOfRest(REST[0]!, REST[1]!) : cosOfRest(REST[0]!, REST[1]!);
-  return (quarters & 2) === 0 ? value : -value;
+  return sinFurtherOn(x, 0);
 }
 
 /** cos x, x in radians. Within 1 unit in the last place for every finite x; NaN for others. */
 export function cos(x: number): number {
   if (x > -QUARTER_PI && x < QUARTER_PI) return cosOfRest(x, 0);
-  const quarters = reduce(x);
-  const value = (quarters & 1) === 0 ? cosOfRest(REST[0]!, REST[1]!) : sinOfRest(REST[0]!, REST[1]!);
-  return ((quarters + 1) & 2) === 0 ? value : -value;
+  return sinFurtherOn(x, 1);
+}
+
+/** The sine some quarter turns further on: of x + quarters · π/2. */
+function sinFurtherOn(x: number, quarters: number): number {
+  const n = x * TWO_OVER_PI + ROUNDER - ROUNDER;
+  const first = x - n * HALF_PI_FIRST;
+  const second = n * HALF_PI_SECOND;
+  const third = n * HALF_PI_THIRD;
+  const both = first - second;
+  const r = both - third;
+  // What is lacking of π/2 stays below a sixteenth of a digit of r.
+  if (!(Math.abs(n) < MOST_TURNS && Math.abs(r) > LEAST_REST * Math.abs(n)))
+    return +sinReducedExactly(x, quarters);
+  // What either subtraction rounded off.
+  return ofQuarter(n + quarters, r, both - r - third + (first - both - second));
+}
+
+/** sin of n · π/2 + r + rest. */
+function ofQuarter(n: number, r: number, rest: number): number {
+  const value = (n & 1) === 0 ? sinOfRest(r, rest) : cosOfRest(r, rest);
+  return (n & 2) === 0 ? value : -value;
 }
 
 /** sin(r + rest) for a rest of less than a digit of r. */
@@ -64,36 +77,21 @@ function cosOfRest(r: number, rest: number): number {
   return most + (1 - most - half + (w * (low + w * w * high) - r * rest));
 }
 
-/** Puts x − n·π/2 into REST and returns n; its last two bits count the quarter turns. */
-function reduce(x: number): number {
-  const n = x * TWO_OVER_PI + ROUNDER - ROUNDER;
-  const first = x - n * HALF_PI_FIRST;
-  const second = n * HALF_PI_SECOND + n * HALF_PI_THIRD;
-  const r = first - second;
-  if (!(n < MOST_TURNS && n > -MOST_TURNS && (r > LEAST_REST || r < -LEAST_REST))) return reduceExactly(x);
-  REST[0] = r;
-  REST[1] = first - r - second;
-  return n;
-}
-
 const BITS = 1200n;
 let halfPi = 0n;
 
-/** As `reduce`, in whole numbers of 2^−BITS. */
-function reduceExactly(x: number): number {
-  REST[0] = Number.NaN;
-  REST[1] = 0;
-  if (!Number.isFinite(x)) return 0;
+/** As `sinFurtherOn`, x − n · π/2 in whole numbers of 2^−BITS. */
+function sinReducedExactly(x: number, quarters: number): number {
+  if (!Number.isFinite(x)) return Number.NaN;
   halfPi ||= halfPiInBits();
   // Doubles from ½ on are whole numbers of 2^−53.
   const size = Math.abs(x);
   const whole = size < power(2, 53) ? BigInt(size * power(2, 53)) << (BITS - 53n) : BigInt(size) << BITS;
   const n = (whole + halfPi / 2n) / halfPi;
   // No double comes nearer to a multiple of π/2 than 2^−62: 2^−160 leaves it more digits than it can hold.
-  const rest = Number((whole - n * halfPi) >> (BITS - 160n)) * power(2, -160);
-  const quarters = Number(n & 3n);
-  REST[0] = x < 0 ? -rest : rest;
-  return x < 0 ? -quarters : quarters;
+  const r = Number((whole - n * halfPi) >> (BITS - 160n)) * power(2, -160);
+  const turned = Number(n & 3n);
+  return x < 0 ? ofQuarter(quarters - turned, -r, 0) : ofQuarter(quarters + turned, r, 0);
 }
 
 /** π/2 = 8 atan(1/5) − 2 atan(1/239), Machin 1706. */
