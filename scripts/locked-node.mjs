@@ -1,19 +1,17 @@
-// The Node this project runs on: Node 24 as its platform's package has it, pinned in the lock with its checksum like
-// any other package; no install script is run for it.
+// The Node this project runs on: Node 24 as the package of its platform has it, pinned in the lock with its checksum
+// like any other package; no install script is run for it.
 import { existsSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
-const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const isWindows = process.platform === 'win32';
-const folder = `node-${isWindows ? 'win' : process.platform}-${process.arch}`;
-const locked = join(root, 'node_modules', folder, 'bin', isWindows ? 'node.exe' : 'node');
 
-/**
- * Its path, once the packages are installed. On a platform that no such package is published for, the Node that runs this
- * if it is 24 or later; else null.
- */
+/** The package that has it for this platform, if one is published. */
+export const NODE_PACKAGE = `node-${isWindows ? 'win' : process.platform}-${process.arch}`;
+
+/** Where it lies once the packages are installed; null where it does not. */
 export function lockedNode() {
-  if (existsSync(locked)) return locked;
-  return Number(process.versions.node.split('.')[0]) >= 24 ? process.execPath : null;
+  const root = join(dirname(fileURLToPath(import.meta.url)), '..');
+  const path = join(root, 'node_modules', NODE_PACKAGE, 'bin', isWindows ? 'node.exe' : 'node');
+  return existsSync(path) ? path : null;
 }

@@ -6,21 +6,24 @@ import { createHash } from 'node:crypto';
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { lockedNode } from './locked-node.mjs';
+import { lockedNode, NODE_PACKAGE } from './locked-node.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const stamp = join(root, 'node_modules', '.set-up');
-const locked = createHash('sha256')
-  .update(readFileSync(join(root, 'package-lock.json')))
-  .digest('hex');
-const done = existsSync(stamp) && readFileSync(stamp, 'utf8') === locked && lockedNode() !== null;
+const lock = readFileSync(join(root, 'package-lock.json'), 'utf8');
+const locked = createHash('sha256').update(lock).digest('hex');
+
+const done = existsSync(stamp) && readFileSync(stamp, 'utf8') === locked && nodeToRun() !== null;
 if (!done) {
   console.error('Setting up: installing the locked packages, once.');
   install();
-  if (lockedNode() === null) {
+  if (nodeToRun() === null) {
     console.error(
-      `Found Node ${process.versions.node} on ${process.platform} ${process.arch}, for which no package of Node 24 is ` +
-        'published. Install Node 24 or later and give the command again.',
+      isNodeLocked()
+        ? `npm left out ${NODE_PACKAGE}: what arrived was not what is locked, or did not arrive. Give the command again; if it ` +
+            'stays so, do not trust the registry it came from.'
+        : `Found Node ${process.versions.node} on ${process.platform} ${process.arch}, for which no package of Node 24 is ` +
+            'locked. Install Node 24 or later and give the command again.',
     );
     process.exit(1);
   }
@@ -29,8 +32,18 @@ if (!done) {
 
 const [script, ...args] = process.argv.slice(2);
 if (script) {
-  const result = spawnSync(lockedNode(), [join(root, script), ...args], { stdio: 'inherit' });
+  const result = spawnSync(nodeToRun(), [join(root, script), ...args], { stdio: 'inherit' });
   process.exit(result.status ?? 1);
+}
+
+function isNodeLocked() {
+  return lock.includes(`"node_modules/${NODE_PACKAGE}"`);
+}
+
+/** The locked Node; on a platform that has none, the one that runs this, if it is new enough. */
+function nodeToRun() {
+  const isNew = Number(process.versions.node.split('.')[0]) >= 24;
+  return lockedNode() ?? (isNew && !isNodeLocked() ? process.execPath : null);
 }
 
 function install() {
