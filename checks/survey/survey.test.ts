@@ -27,6 +27,7 @@ test('geodesics: published lines to 10 nm and 1e-12°', () => {
 /** Latitude and longitude of two places, where a way between them is easy and where it is not. */
 const PLACES: Record<string, (random: () => number) => [number, number, number, number]> = {
   anywhere: (u) => [180 * u() - 90, 360 * u() - 180, 180 * u() - 90, 360 * u() - 180],
+  'with longitudes of any turn': (u) => [180 * u() - 90, 1440 * u() - 720, 180 * u() - 90, 1440 * u() - 720],
   'within a site': (u) => beside(160 * u() - 80, 360 * u() - 180, u, -9, 0),
   'nearly opposite': (u) => {
     const [latitude, longitude, near, east] = beside(179 * u() - 89.5, 360 * u() - 180, u, -9, -0.4);

@@ -60,7 +60,7 @@ export function geodesic(from: Position, to: Position): Geodesic {
 
 /** From one longitude to the other, −180 to 180. */
 function eastward(from_deg: number, to_deg: number): number {
-  const turn = (to_deg % 360) - (from_deg % 360);
+  const turn = ((to_deg % 360) - (from_deg % 360)) % 360;
   return turn > 180 ? turn - 360 : turn < -180 ? turn + 360 : turn;
 }
 
