@@ -19,7 +19,8 @@ import { allSaved, onDevice, served } from './browser.ts';
 
 const DEMO = join(import.meta.dirname, '..', '..', '..', 'demo', 'campaign');
 let folder: string;
-const at = onDevice();
+// One test puts scripts into the page, to see the page's own policy refuse them.
+const at = onDevice({ mayComplain: /^Executing inline script violates/ });
 
 before(async () => {
   folder = await mkdtemp(join(tmpdir(), 'stillstand-exchange-'));
@@ -221,9 +222,9 @@ test('paths that lead out of the campaign are left out and named; wrong columns 
     .getByRole('button', { name: /problems$/ })
     .first()
     .click();
-  const list = (await page.locator('.problems').textContent()) ?? '';
+  // Some are found when the file is opened, others when it is computed.
   for (const word of ['../evil.csv', '/root.csv', 'c:\\windows.csv', 'a column method', 'depth of it'])
-    assert.ok(list.includes(word), `${word} is not among the problems: ${list}`);
+    await page.locator('.problems', { hasText: word }).waitFor();
 });
 
 test('a campaign of a newer Stillstand opens read only, and leaves as it came', async () => {
