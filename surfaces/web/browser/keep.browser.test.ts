@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { after, test } from 'node:test';
 import { randomStream } from '@stillstand/science/base';
 import type { Page } from 'playwright-core';
-import { allSaved, type Device, device, openDemo, served } from './browser.ts';
+import { allSaved, computed, type Device, device, openDemo, served } from './browser.ts';
 
 const devices: Device[] = [];
 const started = async (options: Parameters<typeof device>[0] = {}): Promise<Device> => {
@@ -106,8 +106,11 @@ test('two tabs of one campaign agree, and each undoes its own', async () => {
   );
   assert.equal(await page.getByLabel('Crew', { exact: true }).inputValue(), 'two hands');
   const rows = (at: Page): Promise<string[]> => at.locator('section.rows').allTextContents();
-  await allSaved(page);
-  await allSaved(other);
+  // Some cells are computed.
+  for (const each of [page, other]) {
+    await allSaved(each);
+    await computed(each);
+  }
   assert.deepEqual(await rows(page), await rows(other));
   assert.deepEqual(complaints, []);
 });
