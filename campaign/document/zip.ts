@@ -2,7 +2,9 @@
  * The same files as one `.zip` (PKWARE APPNOTE 6.3.10). The central directory is read here, because what guards
  * against a hostile or torn archive stands in it: names, sizes and checksums; inflating and writing are fflate's.
  */
+
 import { type Problem, problem } from '@stillstand/campaign/problems';
+import { power } from '@stillstand/science/base';
 import { inflateSync, Zip, ZipDeflate, ZipPassThrough } from 'fflate';
 import type { CampaignDocument } from './document.ts';
 import { PACKAGE_PATH } from './document.ts';
@@ -10,7 +12,7 @@ import { readFiles, writeFiles } from './files.ts';
 import { unsafePath } from './path.ts';
 
 /** All files of one archive together may unpack to so much. */
-const MOST_BYTES = 2 ** 30;
+const MOST_BYTES = power(2, 30);
 const MOST_FILES = 100_000;
 /** Deflate (RFC 1951) cannot pack tighter than 258 bytes into 2 bits. */
 const TIGHTEST = 1032;
@@ -63,7 +65,7 @@ export function readZip(bytes: Uint8Array): { document: CampaignDocument; proble
         refused(
           'too-large',
           `${entry.name} of ${entry.size} bytes (${entry.packed} packed)`,
-          `at most ${MOST_BYTES / 2 ** 20} MiB and ${MOST_FILES} files in all`,
+          `at most ${MOST_BYTES / power(2, 20)} MiB and ${MOST_FILES} files in all`,
           'It is left out, with what follows: open the campaign as a folder instead.',
         ),
       );
@@ -113,6 +115,7 @@ export function zipPacker(onChunk: (chunk: Uint8Array) => void): {
     add: (path, bytes) => {
       const isPacked = /\.(?:jpe?g|png|webp|heic|mp4|zip|gz)$/i.test(path);
       const file = isPacked ? new ZipPassThrough(path) : new ZipDeflate(path, { level: 6 });
+      // biome-ignore lint/plugin: zip keeps the hands of the clock, not the moment: these are the same in every zone
       file.mtime = new Date(1980, 0, 1);
       zip.add(file);
       file.push(bytes, true);

@@ -22,7 +22,7 @@ import type { Trace } from './trace.ts';
 import { placedUnits, unitResults } from './units.ts';
 
 /** Changes whenever a number can change, so that no memo and no results file outlives its computation. */
-export const COMPUTATION = '2';
+export const COMPUTATION = '3';
 
 export interface Computation {
   results: Results;

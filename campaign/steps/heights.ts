@@ -2,6 +2,7 @@
  * Heights on one datum: benchmarks, levelling and datum shifts brought together to the elevation of each hole's reference
  * on the campaign datum, with what its error shares.
  */
+
 import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { traceId } from '@stillstand/campaign/results';

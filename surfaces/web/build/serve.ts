@@ -18,8 +18,9 @@ const TYPES: Readonly<Record<string, string>> = {
 
 /**
  * Resolves with the address once it answers. A port that is taken is followed by the next free one; port 0 takes any.
+ * `keepsRunning`: whether the process goes on for its sake alone.
  */
-export function serve(folder: string, port: number): Promise<string> {
+export function serve(folder: string, port: number, keepsRunning = true): Promise<string> {
   const server = createServer((request, response) => {
     const fail = (status: number): void => {
       response
@@ -40,6 +41,7 @@ export function serve(folder: string, port: number): Promise<string> {
     if (request.method === 'HEAD') response.end();
     else createReadStream(path).pipe(response);
   });
+  if (!keepsRunning) server.unref();
   return new Promise((resolve, reject) => {
     let tried = port;
     server.on('error', (error: NodeJS.ErrnoException) => {
