@@ -6,7 +6,7 @@ import { type Computation, computeCampaign, type Memo } from '@stillstand/campai
 import { openFiles, openZip } from '@stillstand/campaign/versions';
 import { isCurveName, loadCurve } from '@stillstand/published/curves';
 import { WrongUse } from './command.ts';
-import { isFile, readBytes, readCampaignFolder } from './disk/read.ts';
+import { holdsResults, isFile, readBytes, readCampaignFolder } from './disk/read.ts';
 
 export interface Opened extends Computation {
   document: CampaignDocument;
@@ -69,5 +69,7 @@ async function openDocument(path: string): Promise<{ document: CampaignDocument;
     throw new WrongUse(`${path} is one table; the campaign’s folder is wanted: ${dirname(path)}`);
   if (isOneFile) return openZip(await readBytes(path));
   const { files, notFiles } = await readCampaignFolder(path);
+  if (files.size + notFiles.size === 0 && (await holdsResults(path)))
+    throw new WrongUse(`${path} holds results; the campaign’s folder is wanted`);
   return openFiles(files, notFiles);
 }

@@ -194,6 +194,9 @@ test('compute writes everything it promises', () => {
   assert.ok(said.trim().split('\n').length <= 16);
   const results = JSON.parse(readFileSync(join(out, 'results.json'), 'utf8'));
   assert.equal(results.format, 'stillstand-results');
+  const traced = stillstand('trace', out, 'P7');
+  assert.equal(traced.code, 2);
+  assert.match(traced.err, /holds results; the campaign’s folder is wanted/);
   for (const path of [
     'report.html',
     'results.draws.bin',

@@ -68,6 +68,11 @@ async function kindOf(folder: string, path: string): Promise<string> {
   return 'nothing';
 }
 
+/** True for a folder that `compute` wrote. */
+export async function holdsResults(folder: string): Promise<boolean> {
+  return (await kindOf(folder, 'results.json')) === 'a file';
+}
+
 /** True for a file, false for a folder. */
 export async function isFile(path: string): Promise<boolean> {
   return (await reading(path, () => stat(path))).isFile();
