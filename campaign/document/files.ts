@@ -28,7 +28,7 @@ export function readFiles(
   const description = packageBytes === undefined ? null : readPackage(packageBytes, problems);
 
   for (const [path, what] of notFiles) {
-    const table = path === PACKAGE_PATH ? 'datapackage' : tableName(path);
+    const table = isTablePath(path) ? tableName(path) : 'datapackage';
     problems.push(notAFile(table, path, what));
     unread.set(table, path);
   }
@@ -134,7 +134,8 @@ function tablesBeside(files: ReadonlyMap<string, Uint8Array>): Claim[] {
     .map((path) => ({ name: tableName(path), path }));
 }
 
-const isTablePath = (path: string): boolean => /\.(?:csv|tsv)$/i.test(path);
+/** True for the path of a table. */
+export const isTablePath = (path: string): boolean => /\.(?:csv|tsv)$/i.test(path);
 
 /** "Holes.csv" and "tide levels.csv" are the tables holes and tide_levels; other names stay as they are. */
 function tableName(path: string): string {
@@ -166,7 +167,7 @@ function notAFile(table: string, path: string, what: string): Problem {
     table,
     found: `${path}, ${what}`,
     expected: 'a file',
-    mend: `Put the table itself under the name ${path}. Until then it is not read.`,
+    mend: `Put the file itself under the name ${path}. Until then it is not read.`,
   });
 }
 
