@@ -50,8 +50,8 @@ interface Entry {
   type: number;
 }
 
-/** Reads the files of an archive that are wanted. Never throws; what is left out is among the faults. */
-export function unzip(bytes: Uint8Array, isWanted: (path: string) => boolean = () => true): Unzipped {
+/** Reads the files of an archive. Never throws; what is left out is among the faults. */
+export function unzip(bytes: Uint8Array): Unzipped {
   const unzipped: Unzipped = { files: new Map(), notFiles: new Map(), faults: [] };
   const { files, faults } = unzipped;
   const refuse = (fault: ZipFault): Unzipped => ({ files: new Map(), notFiles: new Map(), faults: [fault] });
@@ -72,16 +72,15 @@ export function unzip(bytes: Uint8Array, isWanted: (path: string) => boolean = (
   for (const [i, entry] of entries.entries()) {
     const place = places[i]!;
     const name = pathOf(entry, unzipped, names);
-    if (name === null || !isWanted(name)) continue;
-    const fault = 'code' in place ? place : unreadable(entry, name);
-    if (fault !== null) {
-      faults.push(fault);
-      continue;
-    }
-    const { from } = place as Place;
-    const packed = bytes.subarray(from, from + entry.packed);
+    if (name === null) continue;
     const limit = Math.min(ZIP_LIMITS.file_bytes, most - total);
-    const content = entry.size > limit ? 'too large' : unpacked(packed, entry, limit);
+    const content =
+      entry.size > limit
+        ? 'too large'
+        : 'code' in place
+          ? place
+          : (unreadable(entry, name) ??
+            unpacked(bytes.subarray(place.from, place.from + entry.packed), entry, limit));
     if (content === 'too large') {
       faults.push(
         tooLarge(
@@ -92,6 +91,7 @@ export function unzip(bytes: Uint8Array, isWanted: (path: string) => boolean = (
       break;
     }
     if (content === 'damaged') faults.push(damaged(name));
+    else if (!(content instanceof Uint8Array)) faults.push(content);
     else {
       files.set(name, content);
       total += content.length;
