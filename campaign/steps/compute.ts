@@ -115,7 +115,7 @@ export function computeCampaign(
   const components = new Map(points.made.map((m) => [m.value.result.sample, m.value.result.components]));
   const results: Results = {
     format: 'stillstand-results',
-    version: 1,
+    version: 2,
     computation: COMPUTATION,
     name: campaign.name,
     seed: settings.seed,

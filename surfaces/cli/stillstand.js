@@ -11,11 +11,6 @@ if (Number(process.versions.node.split('.')[0]) < 24 && node !== null) {
   });
   process.exit(again.status ?? 1);
 }
-// `stillstand … | head` closes the pipe early: that is no fault.
-process.stdout.on('error', (error) => {
-  if (error.code === 'EPIPE') process.exit();
-  throw error;
-});
 await import('./runtime.js');
 const { main } = await import('./main.ts');
 process.exitCode = await main(process.argv.slice(2));

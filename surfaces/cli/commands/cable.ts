@@ -27,7 +27,7 @@ import {
   sinceSounded,
   zeroCheck,
 } from '../rig-hole.ts';
-import { sayJson, sayProblems, sayTable } from '../say.ts';
+import { print, sayJson, sayProblems, sayTable } from '../say.ts';
 
 export const cable: Command = {
   name: 'cable',
@@ -234,7 +234,7 @@ function marksRead(
 function sayTape(tape: CableTape, unit: CrewUnit): void {
   const say = (m: number) => sayLength(m, unit);
   if (tape.refused) {
-    console.log(
+    print(
       'No run: the sediment stands within the margin of the shoe, or below it. Drive the string on, then sound again.',
     );
   } else {
@@ -247,14 +247,14 @@ function sayTape(tape: CableTape, unit: CrewUnit): void {
         say(m.clearance_m),
       ]),
     ]);
-    console.log(
+    print(
       `This run may take ${sayNoMore(tape.most_m, unit)}. Margin ${say(tape.margin_m)}; clearance ± ${say(2 * tape.clearance_sigma_m)} (2 sigma).${tape.capacity_assumed ? ` Sampler taken to hold ${say(tape.capacity_m)}: common practice.` : ''}`,
     );
   }
   if (tape.zero_off) {
-    console.log('The tape is off at the collar: move it; until then marks are read as given here.');
+    print('The tape is off at the collar: move it; until then marks are read as given here.');
   }
-  console.log(`Caution. ${tape.caution}`);
+  print(`Caution. ${tape.caution}`);
 }
 
 function sayObserved(o: Observed, unit: CrewUnit): void {
@@ -266,5 +266,5 @@ function sayObserved(o: Observed, unit: CrewUnit): void {
     o.strokes_per_m === null ? null : `${o.strokes_per_m.toFixed(0)} strokes per metre`,
     `clearance ${say(o.clearance_m)} ± ${say(2 * o.clearance_sigma_m)} (2 sigma): ${o.verdict}`,
   ];
-  console.log(`${parts.filter((p) => p !== null).join(', ')}.`);
+  print(`${parts.filter((p) => p !== null).join(', ')}.`);
 }

@@ -33,7 +33,7 @@ import {
   type RigHole,
   waterNow,
 } from '../rig-hole.ts';
-import { sayJson, sayProblems, sayTable } from '../say.ts';
+import { print, sayJson, sayProblems, sayTable } from '../say.ts';
 
 export const water: Command = {
   name: 'water',
@@ -322,5 +322,5 @@ function say(a: Answer, unit: CrewUnit, plug: PlugKind, removed: number): void {
           ['fastest lift the head after the run allows', `${a.suction.fastest_m_s.toFixed(2)} m/s`],
         ]),
   ]);
-  for (const caution of a.cautions) console.log(`Caution. ${caution}`);
+  for (const caution of a.cautions) print(`Caution. ${caution}`);
 }
