@@ -1,6 +1,7 @@
 /** Where each labelled item of pipe is, across all holes of a campaign: what can be used again, and what cannot. */
 import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
+import { momentOf } from '@stillstand/campaign/tables';
 import { type AccountItem, foldHole, rigDefaults } from '@stillstand/science/rig';
 import { hasEnded, rigEntries } from './rig-readings.ts';
 
@@ -58,7 +59,7 @@ const isAtHand = ({ whereabouts }: Use): boolean => whereabouts === 'pulled' || 
 
 function usesByItem(campaign: Pick<Campaign, 'rows' | 'aside'>): Map<string, Use[]> {
   const { holes, joints } = campaign.rows;
-  const times = new Map(joints.map((row) => [row.row_id, Date.parse(row.time ?? '')]));
+  const times = new Map(joints.map((row) => [row.row_id, momentOf(row.time ?? '') ?? Number.NaN]));
   const uses = new Map<string, Use[]>();
   let line = 0;
   for (const { hole, state } of holes) {

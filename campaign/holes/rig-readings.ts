@@ -28,9 +28,7 @@ export function rigEntries(
     name: (row: T) => string,
     reading: (row: T) => RigReading,
   ): void => {
-    for (const row of rowsOfHole(of, hole)) {
-      found.push({ table, reading: reading(row), name: name(row), row, time: row.time });
-    }
+    for (const row of rowsOfHole(of, hole)) found.push(entryOf(table, row, name, reading));
   };
   const base = <T extends { row_id: string; seq: number }>({ row_id, seq }: T) => ({ row_id, seq });
 
@@ -117,6 +115,20 @@ export function rigEntries(
   found.push(...readingsSetAside(campaign.aside, hole));
   // Readings of one seq keep the order of the tables above: what is in the string before what is read in it.
   return found.sort((a, b) => a.reading.seq - b.reading.seq);
+}
+
+/** One reading for one row, so that a row that stays the same object is known to be the same reading. */
+const entries = new WeakMap<object, RigEntry & { row: { row_id: string } }>();
+
+function entryOf<T extends { row_id: string; time: string | null }>(
+  table: RigTable,
+  row: T,
+  name: (row: T) => string,
+  reading: (row: T) => RigReading,
+): RigEntry & { row: { row_id: string } } {
+  const entry = entries.get(row) ?? { table, reading: reading(row), name: name(row), row, time: row.time };
+  entries.set(row, entry);
+  return entry;
 }
 
 /** Rows by hole, sorted out once for each table: a thousand holes are not a thousand walks through every reading. */

@@ -6,7 +6,7 @@
  */
 import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
-import type { Row } from '@stillstand/campaign/tables';
+import { momentOf, type Row } from '@stillstand/campaign/tables';
 import { hasEnded } from './rig-readings.ts';
 import { questionOf, SAFETY_QUESTIONS, type SafetyQuestion } from './safety-questions.ts';
 
@@ -91,8 +91,8 @@ const givenOf = ({ answer, by, time, day, row_id }: Answer): GivenAnswer => ({
  */
 function follows(b: Answer, a: Answer): boolean {
   if (b.series === a.series) return b.seq > a.seq;
-  const [at, before] = [Date.parse(b.time ?? ''), Date.parse(a.time ?? '')];
-  if (Number.isFinite(at) && Number.isFinite(before)) return at > before;
+  const [at, before] = [momentOf(b.time ?? ''), momentOf(a.time ?? '')];
+  if (at !== null && before !== null) return at > before;
   return b.day !== null && a.day !== null && b.day > a.day;
 }
 

@@ -3,6 +3,7 @@
  * clearance, an hour to leave by) is shown at most as large as it is; a load, a distance to keep, water to add at least
  * as large. Which number has which side: docs/methods/rig.md.
  */
+import { power } from './powers.ts';
 import { INCH_M } from './units.ts';
 
 /** Of a step of what is shown: 2.87 kept in binary is not 2.8699…, and stays 2.87. */
@@ -10,7 +11,7 @@ const NOISE = 1e-8;
 
 /** Rounded down (towards −∞): never more than it is, but for the noise of binary numbers (1e-8 of the last decimal). */
 export function atMost(value: number, decimals: number): number {
-  const steps = 10 ** decimals;
+  const steps = power(10, decimals);
   return Math.floor(value * steps + NOISE) / steps + 0;
 }
 

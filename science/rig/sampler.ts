@@ -1,4 +1,5 @@
 /** The sampler on its cable: how far its tip is from the shoe, and where to put the tape on the cable. */
+import { square } from '@stillstand/science/base';
 import type { RigSettings } from './settings.ts';
 
 export interface Clearance {
@@ -22,7 +23,7 @@ export function clearanceOf(
   settings: Pick<RigSettings, 'margin_m' | 'mark_sigma_m' | 'joint_sigma_m'>,
 ): Clearance {
   const clearance_m = collar_to_shoe_m - tip_m;
-  const sigma_m = Math.sqrt(settings.mark_sigma_m ** 2 + joints * settings.joint_sigma_m ** 2);
+  const sigma_m = Math.sqrt(square(settings.mark_sigma_m) + joints * square(settings.joint_sigma_m));
   const margin_m = Math.max(settings.margin_m, 2 * sigma_m);
   const verdict =
     clearance_m < 0

@@ -46,7 +46,7 @@ export function parseCampaign(document: CampaignDocument): { campaign: Campaign;
 
   const drafts = identify(read);
   const { standing, withdrawn, idle, amendments } = applyAmendments(drafts);
-  const nameDependents = checkReferences(standing, withdrawn, problems);
+  const nameDependents = checkReferences(standing, withdrawn, problems, document.unread);
   warnOfSameSeq(standing);
   const inTableOrder = Map.groupBy([...standing, ...idle], ({ table }) => table);
   for (const name of TABLE_NAMES) {

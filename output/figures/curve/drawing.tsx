@@ -3,6 +3,7 @@
  * screen it stands at another size, shows a chosen interval and answers to its scales.
  */
 import type { PointResult, Results } from '@stillstand/campaign/results';
+import { square } from '@stillstand/science/base';
 import type { CurveResult } from '@stillstand/science/curve';
 import { memo } from 'react';
 import { LINE, useInk } from '../parts/ink.ts';
@@ -324,7 +325,7 @@ const sameRect = (a: Rect, b: Rect): boolean =>
 
 function runsOver([[x1, y1], [x2, y2]]: ReturnType<typeof leader>, rect: Rect): boolean {
   // Every half point along it.
-  const steps = Math.ceil(Math.hypot(x2 - x1, y2 - y1) * 2);
+  const steps = Math.ceil(Math.sqrt(square(x2 - x1) + square(y2 - y1)) * 2);
   return Array.from({ length: steps }, (_, i) => i / steps).some((t) => {
     const x = x1 + t * (x2 - x1);
     const y = y1 + t * (y2 - y1);

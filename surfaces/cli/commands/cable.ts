@@ -21,7 +21,7 @@ import {
   sinceSounded,
   zeroCheck,
 } from '../rig-hole.ts';
-import { sayJson, sayProblems, sayTable } from '../say.ts';
+import { print, sayJson, sayProblems, sayTable } from '../say.ts';
 
 export const cable: Command = {
   name: 'cable',
@@ -263,7 +263,7 @@ function marksRead(
 function sayTape(tape: CableTape, unit: CrewUnit): void {
   const say = (m: number) => sayLength(m, unit);
   if (tape.refused) {
-    console.log(
+    print(
       'No run possible: the sediment is within the margin of the shoe, or below it. Drive the string on, then repeat the sounding.',
     );
   } else {
@@ -276,14 +276,14 @@ function sayTape(tape: CableTape, unit: CrewUnit): void {
         sayLength(m.clearance_m, unit, 'at most'),
       ]),
     ]);
-    console.log(
+    print(
       `At most ${sayLength(tape.most_m, unit, 'at most')} in this run. Margin ${sayLength(tape.margin_m, unit, 'at least')}; clearance ± ${sayLength(2 * tape.clearance_sigma_m, unit, 'at least')} (2σ).${tape.capacity_assumed ? ` Sampler capacity assumed ${say(tape.capacity_m)}: common practice.` : ''}`,
     );
   }
   if (tape.zero_off) {
-    console.log('The tape is off at the collar. Move it; until then read the marks as given here.');
+    print('The tape is off at the collar. Move it; until then read the marks as given here.');
   }
-  console.log(`Caution. ${tape.caution}`);
+  print(`Caution. ${tape.caution}`);
 }
 
 function sayObserved(o: Observed, unit: CrewUnit): void {
@@ -295,5 +295,5 @@ function sayObserved(o: Observed, unit: CrewUnit): void {
     o.strokes_per_m === null ? null : `${o.strokes_per_m.toFixed(0)} strokes per metre`,
     `clearance ${sayLength(o.clearance_m, unit, 'at most')} ± ${sayLength(2 * o.clearance_sigma_m, unit, 'at least')} (2σ): ${o.verdict}`,
   ];
-  console.log(`${parts.filter((p) => p !== null).join(', ')}.`);
+  print(`${parts.filter((p) => p !== null).join(', ')}.`);
 }

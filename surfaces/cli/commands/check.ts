@@ -2,7 +2,7 @@
 import { bySeverity, isFine, type Problem, problemLine, SEVERITIES } from '@stillstand/campaign/problems';
 import { openAndCompute } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
-import { sayJson } from '../say.ts';
+import { print, sayJson } from '../say.ts';
 
 export const check: Command = {
   name: 'check',
@@ -20,9 +20,9 @@ async function run(words: Words): Promise<ExitCode> {
   const problems = bySeverity(results.problems);
   if (words.flag('json')) sayJson(problems);
   else {
-    for (const p of problems) console.log(problemLine(p));
+    for (const p of problems) print(problemLine(p));
     const rows = [...document.tables.values()].reduce((sum, table) => sum + table.rows.length, 0);
-    console.log(`${results.name}: ${rows + problems.length === 0 ? 'no rows yet' : countInWords(problems)}.`);
+    print(`${results.name}: ${rows + problems.length === 0 ? 'no rows yet' : countInWords(problems)}.`);
   }
   return isFine(problems) ? 0 : 1;
 }

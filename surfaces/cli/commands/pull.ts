@@ -18,7 +18,7 @@ import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts
 import { lengthWord, sayLength, typedUnit, unitWord } from '../crew-length.ts';
 import { PIPE_OPTIONS, pipeWords } from '../pipe-words.ts';
 import { AT_OPTION, holeWords, missingReading, noString, openRigHole } from '../rig-hole.ts';
-import { sayJson, sayProblems, sayTable } from '../say.ts';
+import { print, sayJson, sayProblems, sayTable } from '../say.ts';
 
 export const pull: Command = {
   name: 'pull',
@@ -146,12 +146,12 @@ async function run(words: Words): Promise<ExitCode> {
   } else {
     if (estimate !== null) say(estimate);
     if (overhead !== null) {
-      console.log(
+      print(
         overhead.distance_m === null
           ? `Overhead line of ${overhead.kv} kV: its owner or a qualified engineer sets the distance.`
           : `Overhead line of ${overhead.kv} kV: keep everything at least ${sayLength(overhead.distance_m, unit, 'at least')} away.`,
       );
-      console.log(`Caution. ${overhead.caution}`);
+      print(`Caution. ${overhead.caution}`);
     }
   }
   return sayProblems(problems);
@@ -199,5 +199,5 @@ function say(e: PullEstimate): void {
       e.vibrated.against[i]!.verdict,
     ]),
   ]);
-  console.log(`Caution. ${e.caution}`);
+  print(`Caution. ${e.caution}`);
 }

@@ -11,7 +11,7 @@ import {
 } from '@stillstand/science/rig';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { openRigHole, RIG_TABLES, type RigHole } from '../rig-hole.ts';
-import { sayJson, sayProblems } from '../say.ts';
+import { print, sayJson, sayProblems } from '../say.ts';
 
 export const replay: Command = {
   name: 'replay',
@@ -75,16 +75,15 @@ async function run(words: Words): Promise<ExitCode> {
       account,
     });
   } else {
-    for (const line of head(link)) console.log(line);
+    for (const line of head(link)) print(line);
     let gone = 0;
     steps.forEach((step, i) => {
       for (; gone < withdrawn.length && withdrawn[gone]!.seq <= step.seq; gone++) sayGone(withdrawn[gone]!);
       sayStep(step, hole.entries[i]!.time, replaced.get(step.row_id) ?? []);
     });
     for (const rest of withdrawn.slice(gone)) sayGone(rest);
-    for (const line of tail(trend, account)) console.log(line);
-    if (pushes > 0)
-      console.log(`Pushes: ${pushes}, in the table pushes; only what a string does is told here.`);
+    for (const line of tail(trend, account)) print(line);
+    if (pushes > 0) print(`Pushes: ${pushes}, in the table pushes; only what a string does is told here.`);
   }
   // What is wrong with a reading stands beside it; to standard error goes what no step can show.
   const shown = new Set(steps.flatMap((s) => s.findings.map((f) => `${f.code} ${f.row_id}`)));
@@ -160,22 +159,22 @@ const INDENT = ' '.repeat(6);
 
 function sayStep(step: ReplayStep, time: string | null, amended: readonly Amended[]): void {
   const clock = time === null ? '' : `  (${time.slice(0, 16).replace('T', ' ')})`;
-  console.log(`${String(step.seq).padStart(4)}  ${step.did}${clock}`);
-  if (step.changed.length > 0) console.log(INDENT + step.changed.map(sayChange).join(' · '));
+  print(`${String(step.seq).padStart(4)}  ${step.did}${clock}`);
+  if (step.changed.length > 0) print(INDENT + step.changed.map(sayChange).join(' · '));
   for (const a of amended) {
     const what = a.cells.map((c) => `${c.column} ${quoted(c.was)} → ${quoted(c.is ?? '')}`).join(', ');
-    console.log(
+    print(
       `${INDENT}amended: ${what === '' ? 'nothing of weight' : what} (line ${a.line}, by line ${a.by_line})`,
     );
   }
   for (const f of step.findings) {
-    console.log(`${INDENT}${f.severity}: ${f.found}; expected ${f.expected}. ${f.mend}`);
+    print(`${INDENT}${f.severity}: ${f.found}; expected ${f.expected}. ${f.mend}`);
   }
 }
 
 function sayGone(a: Amended): void {
   const what = a.cells.map((c) => `${c.column} ${c.was}`).join(', ');
-  console.log(
+  print(
     `${String(a.seq).padStart(4)}  withdrawn from ${a.table}: ${what} (line ${a.line}, by line ${a.by_line})`,
   );
 }

@@ -34,7 +34,7 @@ import {
   type RigHole,
   waterNow,
 } from '../rig-hole.ts';
-import { sayJson, sayProblems, sayTable } from '../say.ts';
+import { print, sayJson, sayProblems, sayTable } from '../say.ts';
 
 export const water: Command = {
   name: 'water',
@@ -333,5 +333,5 @@ function say(a: Answer, unit: CrewUnit, plug: PlugKind, removed: number): void {
           ],
         ]),
   ]);
-  for (const caution of a.cautions) console.log(`Caution. ${caution}`);
+  for (const caution of a.cautions) print(`Caution. ${caution}`);
 }

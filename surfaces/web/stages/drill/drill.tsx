@@ -3,6 +3,7 @@
  * screen: what is open below (an entry, the book, what else may happen) and what the main action does are one state.
  */
 import type { CableSaid } from '@stillstand/campaign/holes';
+import { traceId } from '@stillstand/campaign/results';
 import { type HoleView, type HoleViewUnit, holeView } from '@stillstand/output/figures';
 import { atLeast } from '@stillstand/science/base';
 import { bore_mm, boreVolume_l, waterToAdd_l } from '@stillstand/science/rig';
@@ -328,7 +329,7 @@ export function Drill(props: DrillProps) {
       <FourNumbers
         numbers={numbers}
         onBasis={openForm}
-        trace={byString && now.readings.length > 0 ? `hole:${hole}/rig` : null}
+        trace={byString && now.readings.length > 0 ? traceId.hole(hole).rig : null}
         plate={
           // the site check carries its own
           dangers.length === 0 || below?.kind === 'check' ? null : (

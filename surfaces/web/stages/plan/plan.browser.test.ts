@@ -1,22 +1,18 @@
 /** Plan in a real browser: the tide of a day, the hour to leave by taken over into Drill, map, sites, checklist. */
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
+import { test } from 'node:test';
 import type { Locator, Page } from 'playwright-core';
-import { allSaved, type Device, device, openDemo, served } from '../../browser/browser.ts';
+import { allSaved, onDevice, openDemo, served } from '../../browser/browser.ts';
 
-let at: Device;
 let page: Page;
 let home: string;
-before(async () => {
-  // The clock of the campaign's coast.
-  at = await device({ zone: 'Etc/GMT+8' });
+// The clock of the campaign's coast.
+onDevice({ zone: 'Etc/GMT+8' }, async (at) => {
   page = at.page;
+  // Today is a day after the demo's, with low water in the early evening: its last dry hours end before midnight.
+  await page.clock.install({ time: new Date('2023-02-21T10:00:00-08:00') });
   home = `${await served()}#/${await openDemo(page)}`;
   await page.getByRole('button', { name: 'Put the first steps away' }).click();
-});
-after(async () => {
-  await at.close();
-  setTimeout(() => process.exit(), 500).unref();
 });
 const words = async (of: Locator): Promise<string> => (await of.textContent()) ?? '';
 const picture = (): Locator => page.locator('.tide-picture svg');
@@ -279,5 +275,4 @@ test('the map opens a hole, and a site and a planned hole are added', async () =
   await page.getByRole('button', { name: 'Close' }).click();
   await page.getByText(/^Quay zero is new/).waitFor();
   await page.getByRole('button', { name: 'Hole P1, planned' }).waitFor();
-  assert.deepEqual(at.complaints, []);
 });
