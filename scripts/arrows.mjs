@@ -6,7 +6,7 @@ import { dirname, join, normalize, relative } from 'node:path';
 
 const ROOMS = {
   science: ['base', 'survey', 'tide', 'rig', 'depth', 'strata', 'dating', 'correlate', 'points', 'curve'],
-  campaign: ['problems', 'tables', 'results', 'document', 'versions', 'steps'],
+  campaign: ['problems', 'tables', 'results', 'document', 'versions', 'holes', 'steps'],
   output: ['figures', 'paper', 'report'],
   published: ['curves', 'vocabularies'],
 };
@@ -33,6 +33,15 @@ const files = globSync('{science,campaign,output,published,demo,surfaces,checks,
 for (const file of files) {
   const [workspace, room] = file.split('/');
   const isTest = /\.test\.tsx?$/.test(file) || file.includes('/fixtures/');
+  if (file.startsWith('campaign/steps/') && !isTest) {
+    // Inside a function a step could use what stands around it, and the memo would not know.
+    for (const [line] of readFileSync(join(root, file), 'utf8').matchAll(/^.*[^\w.]step\(.*$/gm)) {
+      if (
+        !/^(export )?const \w+ = step\($|^(export )?const \w+ = step\(['`]|^export function step</.test(line)
+      )
+        complain(file, line.trim(), 'a step is a constant at the top of its file');
+    }
+  }
   for (const target of importsOf(readFileSync(join(root, file), 'utf8'))) {
     if (target.startsWith('.')) {
       const landed = relative(root, normalize(join(root, dirname(file), target)));

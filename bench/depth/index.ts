@@ -4,7 +4,13 @@
  * the ground changes from seed to seed.
  */
 import { exp, randomStream } from '@stillstand/science/base';
-import { type DepthInput, depthDefaults, depthModel } from '@stillstand/science/depth';
+import {
+  type DepthInput,
+  depthCurve,
+  depthDefaults,
+  depthModel,
+  inSituDepth,
+} from '@stillstand/science/depth';
 
 export interface DepthBench {
   pins: number;
@@ -29,8 +35,8 @@ export function benchDepth(sizes: readonly number[] = [1, 8, 24, 96]): DepthBenc
     let ancestors = 0;
     for (let seed = 0; seed < REPEATS; seed++) {
       const [model, model_ms] = timed(() => depthModel(input, randomStream(seed)));
-      const [, curve_ms] = timed(() => model.curve(101));
-      const [, place_ms] = timed(() => model.inSituDepth(0.3 * pins));
+      const [, curve_ms] = timed(() => depthCurve(model, 101));
+      const [, place_ms] = timed(() => inSituDepth(model, 0.3 * pins));
       least.model = Math.min(least.model, model_ms);
       least.curve = Math.min(least.curve, curve_ms);
       least.place = Math.min(least.place, place_ms);

@@ -6,6 +6,7 @@
  */
 import type { Problem } from '@stillstand/campaign/problems';
 import type { CurveResult } from '@stillstand/science/curve';
+import type { TraceId } from './trace-id.ts';
 
 /** A run of numbers that goes to the binary file when results are written. */
 export type Numbers = Float64Array;
@@ -304,7 +305,7 @@ export interface PointResult {
 
 /** How one number came about: a node of the trace, made on demand from the graph. */
 export interface TraceNode {
-  id: string;
+  id: TraceId;
   label: string;
   /** How it was computed from its parts, in words. */
   how: string;
@@ -312,14 +313,16 @@ export interface TraceNode {
   /** 1 sigma in the same unit; null where it has none. */
   sigma: number | null;
   unit: string;
+  /** Whether its sign is always shown, as of elevations, sea level, rates and shifts. */
+  signed: boolean;
   /** For a table row: where it stands. */
   row: { table: string; row_id: string } | null;
-  parts: string[];
+  parts: TraceId[];
 }
 
 export interface Results {
   format: 'stillstand-results';
-  version: 1;
+  version: 2;
   /** Version of the computation, changes when a number can change. */
   computation: string;
   name: string;
@@ -341,4 +344,5 @@ export interface Results {
 }
 
 export { readResults } from './read.ts';
+export { type Interval, intervalOf, type TraceId, traceId } from './trace-id.ts';
 export { writeResults } from './write.ts';

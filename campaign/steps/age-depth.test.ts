@@ -2,6 +2,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
+import { traceId } from '@stillstand/campaign/results';
 import { computeCampaign } from './compute.ts';
 
 type Cells = Record<string, string>;
@@ -44,8 +45,10 @@ test('an undated sample has the age of its depth, wider than its neighbours’',
   const width = (r: { lower95: number; upper95: number }): number => r.upper95 - r.lower95;
   assert.ok(width(between) > width(model.dates[1]!.age_cal_bp));
   for (const { out_of_place } of model.dates) assert.ok(out_of_place < 0.2);
-  const node = trace.node(trace.find('hole:A/age-depth'));
-  assert.ok(node.parts.includes('date:L1') && node.parts.includes('sample:between/elevation'));
+  const node = trace.node(trace.find(traceId.hole('A').ageDepth));
+  assert.ok(
+    node.parts.includes(traceId.date('L1')) && node.parts.includes(traceId.sample('between').elevation),
+  );
 });
 
 test('nothing is modelled unasked; a wrong label and too few dates are named', () => {

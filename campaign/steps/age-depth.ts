@@ -1,24 +1,83 @@
 /** Age against depth in the holes the settings name: of all dates of a hole together, and of its samples and gaps. */
 import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
-import type { AgeDepthResult, Range } from '@stillstand/campaign/results';
+import { type AgeDepthResult, type Range, traceId } from '@stillstand/campaign/results';
 import { quantiles, randomStream } from '@stillstand/science/base';
 import { type AgeDepth, ageDepth, ageDepthDefaults, isLikelyOutOfPlace } from '@stillstand/science/dating';
-import type { Dated, Dates } from './dates.ts';
+import type { AgeRange, Dated, Dates } from './dates.ts';
 import type { ModelledHole } from './holes.ts';
-import { placeCore } from './place.ts';
-import type { Known, Runner } from './runner.ts';
+import type { Runner } from './runner.ts';
 import type { PlacedSample, Samples } from './samples.ts';
 import type { ComputationSettings } from './settings.ts';
+import { type Known, step } from './step.ts';
+import { placedUnits } from './units.ts';
+import { tellAgeDepth } from './words/age-depth.ts';
 
 /** Of fewer dates there is nothing to be learnt but each itself. */
 export const LEAST_DATES = 3;
+
+interface Horizon {
+  lab_code: string;
+  depth_m: Float64Array;
+  from_cal_bp: number;
+  density: Float64Array;
+}
+
+/** Something at a depth of which only its draws are known: an erosional contact, an undated sample. */
+interface AtDepth {
+  id: string;
+  depth_m: Float64Array;
+}
+
+const agesOfHole = step(
+  'age against depth',
+  ({
+    hole,
+    horizons,
+    breaks,
+    samples,
+    bottom_m,
+    range,
+    seed,
+  }: {
+    hole: string;
+    horizons: readonly Horizon[];
+    breaks: readonly AtDepth[];
+    samples: readonly AtDepth[];
+    bottom_m: number;
+    range: AgeRange;
+    seed: number;
+  }): AgeDepthResult | null => {
+    const model = ageDepth(
+      {
+        horizons: horizons.map(({ lab_code, depth_m, from_cal_bp, density }) => ({
+          id: lab_code,
+          depth_m,
+          age: { from_cal_bp, density },
+        })),
+        // Beaches lose their tops: the ground may be of any age.
+        surface: null,
+        breaks: [...breaks],
+        bottom_m,
+      },
+      { ...ageDepthDefaults, age_range_cal_bp: range },
+      randomStream(seed).split('age against depth').split(hole),
+    );
+    return model.kind === 'not_enough' ? null : told(hole, model, samples);
+  },
+);
+
+interface HoleToBottom {
+  hole: ModelledHole;
+  /** Deepest it reached, m. */
+  bottom_m: number;
+}
 
 export function agesAgainstDepth(
   run: Runner,
   campaign: Campaign,
   settings: ComputationSettings,
-  holes: ReadonlyMap<string, ModelledHole>,
+  holes: ReadonlyMap<string, HoleToBottom>,
   samples: Samples,
   dates: Dates,
 ): { made: AgeDepthResult[]; problems: Problem[] } {
@@ -29,31 +88,44 @@ export function agesAgainstDepth(
     const hole = holes.get(name);
     if (hole === undefined) continue;
     const ofHole = bySample
-      .filter(({ value }) => value.row.hole === name && value.depth_draws !== null)
+      .filter(({ value }) => value.hole === name && value.depth_draws !== null)
       .sort((a, b) => a.value.depth_m! - b.value.depth_m!);
     const dated = datesOf(campaign, dates, ofHole);
     if (dated.length < LEAST_DATES) {
       problems.push(tooFew(campaign, name, dated.length));
       continue;
     }
-    const known = run.step(
-      'age against depth',
-      `hole:${name}/age-depth`,
-      [
+    const erosional = placedUnits(run, campaign, hole.hole).units.filter(
+      ({ row }) => row.contact_below === 'erosional',
+    );
+    const known = run.do(
+      agesOfHole,
+      traceId.hole(name).ageDepth,
+      {
+        hole: run.plain(name),
+        horizons: run.plain(
+          dated.map(({ lab_code, sample, date: { value } }) => ({
+            lab_code,
+            depth_m: sample.depth_draws!,
+            from_cal_bp: value.result.from_cal_bp,
+            density: value.result.density,
+          })),
+        ),
+        breaks: run.plain(
+          erosional.map(({ row, placed }) => ({ id: row.unit ?? row.row_id, depth_m: placed.bottom.draws })),
+        ),
+        samples: run.plain(ofHole.map(({ value }) => ({ id: value.sample, depth_m: value.depth_draws! }))),
+        bottom_m: run.plain(hole.bottom_m),
+        range: run.plain(settings.curve.age_range_cal_bp),
+        seed: run.plain(settings.seed),
+      },
+      (v) => tellAgeDepth(name, dated.length, v),
+      () => [
         ...dated.map(({ date }) => date),
         ...ofHole,
-        run.row('holes', hole.row, `hole ${name}`),
-        ...unitsOf(run, campaign, name),
+        run.row('holes', hole.hole.row, `hole ${name}`),
+        ...erosional.map(({ row }) => run.row('units', row, `unit ${row.unit ?? ''}`)),
       ],
-      () => compute(name, campaign, settings, hole, ofHole, dated),
-      (v) => ({
-        id: `hole:${name}/age-depth`,
-        label: `Age against depth in ${name}`,
-        how: `accumulation that persists with depth, through ${dated.length} dates`,
-        value: v?.dates.length ?? null,
-        sigma: null,
-        unit: 'dates',
-      }),
     );
     if (known.value === null) continue;
     made.push(known.value);
@@ -120,7 +192,7 @@ interface DatedSample {
 
 /** Dates in use that date their layer, with the sample each is of. */
 function datesOf(campaign: Campaign, dates: Dates, ofHole: readonly Known<PlacedSample>[]): DatedSample[] {
-  const samples = new Map(ofHole.map(({ value }) => [value.row.sample, value]));
+  const samples = new Map(ofHole.map(({ value }) => [value.sample, value]));
   return campaign.rows.determinations.flatMap((row): DatedSample[] => {
     const date = dates.of.get(row.lab_code);
     const sample = samples.get(row.sample);
@@ -130,44 +202,7 @@ function datesOf(campaign: Campaign, dates: Dates, ofHole: readonly Known<Placed
   });
 }
 
-const unitsOf = (run: Runner, campaign: Campaign, hole: string): Known<unknown>[] =>
-  campaign.rows.units
-    .filter((unit) => unit.hole === hole && unit.contact_below === 'erosional')
-    .map((unit) => run.row('units', unit, `unit ${unit.unit ?? ''}`));
-
-function compute(
-  name: string,
-  campaign: Campaign,
-  settings: ComputationSettings,
-  hole: ModelledHole,
-  ofHole: readonly Known<PlacedSample>[],
-  dated: readonly DatedSample[],
-): AgeDepthResult | null {
-  const breaks = campaign.rows.units.flatMap((unit) => {
-    if (unit.hole !== name || unit.contact_below !== 'erosional') return [];
-    const place = placeCore(hole.core, unit.basis, unit.run, unit.top_m, unit.bottom_m);
-    return place.ok ? [{ id: unit.unit ?? unit.row_id, depth_m: place.bottom.draws }] : [];
-  });
-  const model = ageDepth(
-    {
-      horizons: dated.map(({ lab_code, sample, date }) => ({
-        id: lab_code,
-        depth_m: sample.depth_draws!,
-        age: { from_cal_bp: date.value.result.from_cal_bp, density: date.value.result.density },
-      })),
-      // Beaches lose their tops: the ground may be of any age.
-      surface: null,
-      breaks,
-      bottom_m: hole.result.penetration_m ?? 0,
-    },
-    { ...ageDepthDefaults, age_range_cal_bp: settings.curve.age_range_cal_bp },
-    randomStream(settings.seed).split('age against depth').split(name),
-  );
-  if (model.kind === 'not_enough') return null;
-  return told(name, model, ofHole);
-}
-
-function told(hole: string, model: AgeDepth, ofHole: readonly Known<PlacedSample>[]): AgeDepthResult {
+function told(hole: string, model: AgeDepth, samples: readonly AtDepth[]): AgeDepthResult {
   const { diagnostics: d } = model;
   return {
     hole,
@@ -180,9 +215,9 @@ function told(hole: string, model: AgeDepth, ofHole: readonly Known<PlacedSample
       age_shift_sd,
       out_of_place,
     })),
-    samples: ofHole.map(({ value }) => ({
-      sample: value.row.sample,
-      age_cal_bp: rangeOf(model.agesAt(value.depth_draws!)),
+    samples: samples.map(({ id, depth_m }) => ({
+      sample: id,
+      age_cal_bp: rangeOf(model.agesAt(depth_m)),
     })),
     gaps: model.breaks.map(({ id, gap_yr }) => ({ unit: id, gap_yr: range(gap_yr) })),
     converged: d.converged,

@@ -2,9 +2,9 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
+import { rigEntries, rigSettings } from '@stillstand/campaign/holes';
 import { foldHole } from '@stillstand/science/rig';
 import { computeCampaign } from './compute.ts';
-import { rigEntries, rigSettings } from './rig-readings.ts';
 import { readSettings } from './settings.ts';
 
 type Cells = Record<string, string>;

@@ -1,41 +1,50 @@
 /** The steps of a campaign in order: readings to holes, samples, dates, points, curve. Pure, seeded, remembered. */
 import type { Campaign } from '@stillstand/campaign/document';
+import { pipeProblems, safetyProblems } from '@stillstand/campaign/holes';
 import { bySeverity, type Problem, problem } from '@stillstand/campaign/problems';
-import type { HoleResult, Results } from '@stillstand/campaign/results';
+import type { Results } from '@stillstand/campaign/results';
 import { linkHoles } from '@stillstand/science/rig';
 import { sectionThrough } from '@stillstand/science/survey';
 import { agesAgainstDepth } from './age-depth.ts';
+import { type CurveInput, curveInput } from './curve-input.ts';
 import { dateAll, type Published } from './dates.ts';
+import { digest } from './digest.ts';
 import { bringHeightsTogether } from './heights.ts';
-import { type ModelledHole, modelHole, rivalResults } from './holes.ts';
+import { holeResult } from './hole-result.ts';
+import { type ModelledHole, modelHole } from './holes.ts';
 import { makePoints } from './points.ts';
 import { type Memo, stepRunner } from './runner.ts';
-import { placeSamples, placeUnits } from './samples.ts';
-import { type CurveLook, seaLevel } from './sea-level.ts';
+import { placeSamples } from './samples.ts';
+import { seaLevel } from './sea-level.ts';
 import { readSettings } from './settings.ts';
 import { outOfOrder } from './succession.ts';
 import { tideOrder } from './tide-order.ts';
 import type { Trace } from './trace.ts';
+import { placedUnits, unitResults } from './units.ts';
 
 /** Changes whenever a number can change, so that no memo and no results file outlives its computation. */
-export const COMPUTATION = '2';
+export const COMPUTATION = '3';
 
 export interface Computation {
   results: Results;
   trace: Trace;
-  /** Steps computed anew and steps remembered. */
+  /** What a curve is computed from, for whoever wants to look at one before it is; null where there can be none. */
+  curveInput:
+    | (Pick<CurveInput, 'points'> & { settings: CurveInput['settings']['value']; key: string })
+    | null;
+  /** Steps computed and steps remembered. */
   count: { computed: number; remembered: number };
 }
 
 export interface ComputeOptions {
-  /** False leaves the curve out: everything else is computed. */
+  /** False leaves the curve out, and ages against depth: everything else is computed. */
   withCurve: boolean;
-  /** Kept by the caller between computations; an edit then recomputes only what hangs on it. */
-  memo?: Memo;
+  /** Kept by the caller between computations; an edit then recomputes only what depends on it. */
+  memo?: Memo | null;
   /** Hears of the curve's progress; may throw to give the computation up, the memo then keeps what was done. */
   onProgress?: (done: number, of: number) => void;
-  /** A curve to look at while the real one is computed, in its place. */
-  look?: CurveLook;
+  /** For tests of the memo alone: which inputs of a step its keys leave out. */
+  forgets?: (step: string, input: string) => boolean;
 }
 
 /**
@@ -46,9 +55,9 @@ export function computeCampaign(
   campaign: Campaign,
   published: Published,
   found: readonly Problem[],
-  options: ComputeOptions,
+  { withCurve, memo = null, onProgress, forgets }: ComputeOptions,
 ): Computation {
-  const run = stepRunner(COMPUTATION, options.memo ?? new Map());
+  const run = stepRunner({ computation: COMPUTATION, memo, onProgress, forgets });
   const { settings, problems: settingProblems } = readSettings(campaign.rows.settings);
   const heights = bringHeightsTogether(run, campaign, settings.datum);
   const holes = new Map<string, ModelledHole>();
@@ -58,33 +67,10 @@ export function computeCampaign(
   const samples = placeSamples(run, campaign, heights, holes);
   const dates = dateAll(run, campaign, published, settings.curve.age_range_cal_bp);
   const points = makePoints(run, campaign, heights, samples, dates, settings.lean_percent);
-  const sea = options.withCurve
-    ? seaLevel(run, points.made, settings, heights.datum, options.onProgress, options.look ?? null)
-    : { curve: null, problems: [] };
+  const forCurve = curveInput(run, points.made, settings, heights.datum);
+  const sea = withCurve && forCurve.input !== null ? seaLevel(run, forCurve.input) : null;
 
-  // Nothing of it enters the curve: it comes with the whole one, so that a look never waits for it.
-  const agesBetween =
-    options.withCurve && options.look === undefined
-      ? agesAgainstDepth(run, campaign, settings, holes, samples, dates)
-      : { made: [], problems: [] };
-  const units = new Map([...holes.values()].map((hole) => [hole.row.hole, placeUnits(campaign, hole)]));
-  const problems = bySeverity([
-    ...found,
-    ...settingProblems,
-    ...heights.problems,
-    ...[...holes.values()].flatMap((hole) => [
-      ...hole.problems,
-      ...(units.get(hole.row.hole)?.problems ?? []),
-    ]),
-    ...linkProblems(campaign),
-    ...tideOrder(campaign),
-    ...samples.problems,
-    ...dates.problems,
-    ...outOfOrder(campaign, samples, dates),
-    ...points.problems,
-    ...sea.problems,
-    ...agesBetween.problems,
-  ]);
+  const sites = new Map(campaign.rows.sites.map((site) => [site.site, site.name]));
   const places = sectionThrough(
     [...holes.values()].map(({ row }) =>
       row.latitude_deg === null || row.longitude_deg === null
@@ -92,42 +78,91 @@ export function computeCampaign(
         : { latitude_deg: row.latitude_deg, longitude_deg: row.longitude_deg },
     ),
   );
-  const holeResults = [...holes.values()].map((hole, i): HoleResult => {
-    const described = units.get(hole.row.hole)?.units ?? [];
-    return {
-      ...hole.result,
-      section_m: places[i]?.along_m ?? null,
-      units: described,
-      rivals: rivalResults(hole.core, described),
-    };
+  const described = [...holes.values()].map((hole, i) => {
+    const { units, problems } = placedUnits(run, campaign, hole);
+    const siteName = hole.row.site === null ? null : (sites.get(hole.row.site) ?? null);
+    const along_m = places[i]?.along_m ?? null;
+    const result = holeResult(run, hole, siteName, unitResults(hole, units), along_m);
+    return { hole, problems: [...hole.problems, ...problems], result };
   });
+  const agesBetween = withCurve
+    ? agesAgainstDepth(
+        run,
+        campaign,
+        settings,
+        new Map(
+          described.map(({ hole, result }) => [hole.row.hole, { hole, bottom_m: result.penetration_m ?? 0 }]),
+        ),
+        samples,
+        dates,
+      )
+    : { made: [], problems: [] };
+  const problems = bySeverity([
+    ...found,
+    ...settingProblems,
+    ...heights.problems,
+    ...described.flatMap((hole) => hole.problems),
+    ...linkProblems(campaign),
+    ...pipeProblems(campaign),
+    ...safetyProblems(campaign),
+    ...tideOrder(campaign),
+    ...samples.problems,
+    ...dates.problems,
+    ...outOfOrder(campaign, samples, dates),
+    ...points.problems,
+    ...forCurve.problems,
+    ...(sea?.problems ?? []),
+    ...agesBetween.problems,
+  ]);
   const dated = new Set(campaign.rows.determinations.map((row) => row.sample));
   const components = new Map(points.made.map((m) => [m.value.result.sample, m.value.result.components]));
   const results: Results = {
     format: 'stillstand-results',
-    version: 1,
+    version: 2,
     computation: COMPUTATION,
     name: campaign.name,
     seed: settings.seed,
-    inputs: run.everything(),
+    inputs: digest([
+      COMPUTATION,
+      campaign.name,
+      campaign.rows,
+      campaign.aside,
+      campaign.lines,
+      published.curves,
+    ]),
     datum: { label: heights.datum.label, epoch: heights.datum.epoch },
     problems,
-    holes: holeResults,
+    holes: described.map(({ result }) => result),
     samples: [...samples.of.values()].map(({ value }) => ({
       ...value.result,
-      dated: dated.has(value.row.sample),
-      components: components.get(value.row.sample) ?? [],
+      dated: dated.has(value.sample),
+      components: components.get(value.sample) ?? [],
     })),
-    dates: [...dates.of.entries()].flatMap(([id, { value }]) =>
-      id.startsWith('pooled:') ? [] : [value.result],
-    ),
+    dates: [...dates.of.values()].map(({ value }) => value.result),
     age_depth: agesBetween.made,
     points: points.made.map((m) => m.value.result),
     undated: points.undated,
-    curve: sea.curve?.value ?? null,
+    curve: sea?.curve ?? null,
     settings: settings.listed,
   };
-  return { results, trace: run.trace(), count: run.count };
+  const { input } = forCurve;
+  return {
+    results,
+    trace: run.trace(),
+    curveInput: input === null ? null : lookable(input),
+    count: run.count,
+  };
+}
+
+/** The key changes with anything a curve of it depends on. */
+function lookable({ points, settings: { value: settings } }: CurveInput): Computation['curveInput'] {
+  return {
+    points,
+    settings,
+    get key() {
+      return digest([points, settings]);
+    },
+  };
 }
 
 /** What cannot be so, or is not said, of a hole beside a lost one. */
@@ -150,8 +185,8 @@ function linkProblems(campaign: Campaign): Problem[] {
             : 'a lost hole, and the distance from it that the positions give',
         mend:
           rows[i]!.replaces === null
-            ? 'Name this hole in `replaces` of the new one; nothing need be done where there is none.'
-            : 'Correct the link, the offset or the position; depths and heights do not hang on it.',
+            ? 'Name this hole in `replaces` of the new one; no action needed where there is none.'
+            : 'Correct the link, the offset or the position; depths and elevations do not depend on it.',
       }),
     ),
   );

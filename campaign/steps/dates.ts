@@ -1,7 +1,7 @@
 /** Laboratory results to calendar ages: one step per determination, and per group of pooled ones. */
 import type { Campaign } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
-import type { DateResult } from '@stillstand/campaign/results';
+import { type DateResult, traceId } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
 import type { AgeKnowledge } from '@stillstand/science/curve';
 import {
@@ -14,17 +14,29 @@ import {
   mixedCurve,
   type NotCalibrated,
   normalAge,
+  type PooledAge,
   pooledAge,
   type YearlyCurve,
 } from '@stillstand/science/dating';
 import { type Complain, complaints } from './complaint.ts';
-import type { Known, Runner } from './runner.ts';
+import { digest } from './digest.ts';
+import type { Runner } from './runner.ts';
+import { type Known, step } from './step.ts';
+import { asReported, tellDate, tellPooled } from './words/dates.ts';
 
 export type CurveLabel = NonNullable<Row<'determinations'>['calibration_curve']>;
 
 /** Published figures a computation needs; loaded by the caller, because science and campaign carry no data. */
 export interface Published {
   curves: Partial<Record<CurveLabel, YearlyCurve>>;
+}
+
+/** The published curves that the dates of a campaign need: the one each names, and the sea's for a marine share. */
+export function curvesNeeded({ rows }: Pick<Campaign, 'rows'>): CurveLabel[] {
+  const names = rows.determinations.flatMap(({ calibration_curve: named, marine_share }): CurveLabel[] =>
+    named === null ? [] : (marine_share ?? 0) > 0 ? [named, 'marine20'] : [named],
+  );
+  return [...new Set(names)];
 }
 
 /** A date as it is reported, and as the curve takes it. */
@@ -37,6 +49,8 @@ export interface Dated {
 export interface Dates {
   /** By laboratory code. */
   of: Map<string, Known<Dated>>;
+  /** By the label of the group. */
+  pooled: Map<string, Known<Dated>>;
   problems: Problem[];
 }
 
@@ -45,6 +59,54 @@ export interface AgeRange {
   youngest: number;
   oldest: number;
 }
+
+/** What a date takes from its sample. */
+type SampleOfDate = Pick<Row<'samples'>, 'hole' | 'material'>;
+
+const date = step(
+  'date',
+  ({
+    row,
+    curve,
+    sea,
+    sample,
+    range,
+  }: {
+    row: Row<'determinations'>;
+    curve: YearlyCurve | null;
+    sea: YearlyCurve | null;
+    sample: SampleOfDate | null;
+    range: AgeRange;
+  }) => dateOne(row, curve, sea, sample, range),
+);
+
+const pooledDate = step(
+  'pooled date',
+  ({ group, dates }: { group: string; dates: readonly Dated[] }): Dated | null => {
+    const { age: firstAge, result: first } = dates[0]!;
+    if (firstAge?.kind !== 'radiocarbon') return null;
+    const pooled = meanOf(dates);
+    const age = { ...firstAge, c14_age: pooled.c14_age, error_yr: pooled.error_yr };
+    const layer = calibrate(age, firstAge.curve);
+    if (layer.kind !== 'calibrated') return null;
+    const { kind, ...distribution } = layer;
+    return {
+      age,
+      result: {
+        ...first,
+        ...distribution,
+        lab_code: group,
+        value: pooled.c14_age,
+        error: pooled.error_yr,
+        sets_68: calibrationSets(layer, 0.683),
+        sets_95: calibrationSets(layer, 0.954),
+      },
+    };
+  },
+);
+
+const meanOf = (dates: readonly Dated[]): PooledAge =>
+  pooledAge(dates.map(({ result }) => ({ c14_age: result.value, error_yr: result.error })));
 
 export function dateAll(run: Runner, campaign: Campaign, published: Published, range: AgeRange): Dates {
   const { problems, complain } = complaints<Row<'determinations'>>(
@@ -56,15 +118,10 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
   const samples = new Map(campaign.rows.samples.map((s) => [s.sample, s]));
   const curves = new Map<CurveLabel, Known<YearlyCurve>>();
   for (const [name, curve] of Object.entries(published.curves) as [CurveLabel, YearlyCurve][]) {
-    const content = `${curve.from_cal_bp} ${curve.c14_age.length} ${curve.c14_age.reduce((a, b) => a + b, 0)}`;
-    curves.set(
-      name,
-      run.given(`published:${name}`, curve.name, 'published calibration curve', curve, content),
-    );
+    curves.set(name, run.given(traceId.published(name), curve.name, 'published calibration curve', curve));
   }
+  const rangeOf = run.plain(range);
   for (const row of campaign.rows.determinations) {
-    const id = `date:${row.lab_code}`;
-    const inputs: Known<unknown>[] = [run.row('determinations', row, `determination ${row.lab_code}`)];
     const radiocarbon = row.method === 'radiocarbon';
     const curve = row.calibration_curve === null ? undefined : curves.get(row.calibration_curve);
     if (radiocarbon && curve === undefined) {
@@ -104,7 +161,6 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
       continue;
     }
     if (mixed) {
-      inputs.push(marine!);
       complain(
         row,
         'marine-share-exact',
@@ -125,29 +181,19 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
         'warning',
       );
     }
-    if (curve !== undefined) inputs.push(curve);
-    const dated = run.step(
-      'date',
-      id,
-      inputs,
-      () =>
-        dateOne(
-          row,
-          curve?.value ?? null,
-          mixed ? marine!.value : null,
-          samples.get(row.sample) ?? null,
-          range,
-        ),
-      (v) => ({
-        id,
-        label: `Date ${row.lab_code}`,
-        how: radiocarbon
-          ? `${asReported(row)} calibrated on ${curve?.value.name}${offsetInWords(row)}`
-          : `${row.method}, as reported`,
-        value: v.kind === 'dated' ? v.result.median_cal_bp : null,
-        sigma: v.kind === 'dated' ? v.result.sd_yr : null,
-        unit: 'cal BP',
-      }),
+    const named = radiocarbon ? (curve ?? null) : null;
+    const sample = samples.get(row.sample);
+    const dated = run.do(
+      date,
+      traceId.date(row.lab_code),
+      {
+        row: run.row('determinations', row, `determination ${row.lab_code}`),
+        curve: named,
+        sea: mixed ? marine! : null,
+        sample: sample === undefined ? null : run.plain({ hole: sample.hole, material: sample.material }),
+        range: rangeOf,
+      },
+      (v) => tellDate(row, named?.value.name ?? null, v.kind === 'dated' ? v.result : null),
     );
     if (dated.value.kind === 'dated') {
       of.set(row.lab_code, dated as Known<Dated>);
@@ -173,8 +219,7 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
       );
     }
   }
-  poolGroups(run, campaign, of, complain);
-  return { of, problems };
+  return { of, pooled: poolGroups(run, campaign, of, complain), problems };
 }
 
 /**
@@ -203,7 +248,7 @@ function dateOne(
   named: YearlyCurve | null,
   /** Mixed into the named curve by the marine share; null for none. */
   sea: YearlyCurve | null,
-  sample: Row<'samples'> | null,
+  sample: SampleOfDate | null,
   range: AgeRange,
 ): ({ kind: 'dated' } & Dated) | NotCalibrated {
   const stated = { offset_yr: row.reservoir_offset ?? 0, offset_sd_yr: row.reservoir_sd ?? 0 };
@@ -297,32 +342,26 @@ function conventionalAge(row: Row<'determinations'>): Conventional | NotCalibrat
   return { c14_age: age.c14_age, error_yr: age.error_yr, f14c: value, f14c_sigma: error };
 }
 
-function asReported(row: Row<'determinations'>): string {
-  const numbers = `${row.value} ± ${row.error}`;
-  if (row.method !== 'radiocarbon') return numbers;
-  return row.reported_as === 'f14c' ? `F14C ${numbers}` : `${numbers} BP`;
-}
-
 /** Radiocarbon results of one `group` on one curve become one pooled date, named by the group. */
 function poolGroups(
   run: Runner,
   campaign: Campaign,
   of: Map<string, Known<Dated>>,
   complain: Complain<Row<'determinations'>>,
-): void {
+): Map<string, Known<Dated>> {
+  const made = new Map<string, Known<Dated>>();
   const grouped = campaign.rows.determinations.filter(
     (row) =>
       row.group !== null && row.method === 'radiocarbon' && row.status !== 'rejected' && of.has(row.lab_code),
   );
   for (const [group, rows] of Map.groupBy(grouped, (row) => row.group!)) {
     const parts = rows.map((row) => of.get(row.lab_code)!);
-    const first = parts[0]!.value;
-    const firstAge = first.age;
+    const firstAge = parts[0]!.value.age;
     const sameKind = parts.every(
       ({ value: { age } }) =>
         age?.kind === 'radiocarbon' &&
         firstAge?.kind === 'radiocarbon' &&
-        age.curve === firstAge.curve &&
+        digest(age.curve) === digest(firstAge.curve) &&
         age.offset_yr === firstAge.offset_yr &&
         age.offset_sd_yr === firstAge.offset_sd_yr,
     );
@@ -338,10 +377,7 @@ function poolGroups(
       );
       continue;
     }
-    const id = `pooled:${group}`;
-    const pooled = pooledAge(
-      parts.map(({ value: { result } }) => ({ c14_age: result.value, error_yr: result.error })),
-    );
+    const pooled = meanOf(parts.map(({ value }) => value));
     if (pooled.p < 0.05) {
       const found = rows.map(asReported).join(', ');
       complain(
@@ -354,42 +390,17 @@ function poolGroups(
         'warning',
       );
     }
-    const known = run.step(
-      'pool',
-      id,
-      parts,
-      (): Dated | null => {
-        const age = { ...firstAge, c14_age: pooled.c14_age, error_yr: pooled.error_yr };
-        const layer = calibrate(age, firstAge.curve);
-        if (layer.kind !== 'calibrated') return null;
-        const { kind, ...distribution } = layer;
-        return {
-          age,
-          result: {
-            ...first.result,
-            ...distribution,
-            lab_code: group,
-            value: pooled.c14_age,
-            error: pooled.error_yr,
-            sets_68: calibrationSets(layer, 0.683),
-            sets_95: calibrationSets(layer, 0.954),
-          },
-        };
+    const known = run.do(
+      pooledDate,
+      traceId.pooled(group),
+      {
+        group: run.plain(group),
+        dates: parts,
       },
-      (v) => ({
-        id,
-        label: `Pooled ${group}`,
-        how: 'weighted mean, then calibrated',
-        value: v?.result.median_cal_bp ?? null,
-        sigma: v?.result.sd_yr ?? null,
-        unit: 'cal BP',
-      }),
+      (v) => tellPooled(group, v?.result ?? null),
+      () => parts,
     );
-    if (known.value !== null) of.set(id, known as Known<Dated>);
+    if (known.value !== null) made.set(group, known as Known<Dated>);
   }
-}
-
-function offsetInWords(row: Row<'determinations'>): string {
-  if (row.reservoir_offset === null && row.reservoir_sd === null) return '';
-  return `, reservoir offset ${row.reservoir_offset ?? 0} ± ${row.reservoir_sd ?? 0}`;
+  return made;
 }

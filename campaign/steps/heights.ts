@@ -1,12 +1,17 @@
 /**
- * Heights on one zero: bench marks, levelling and datum shifts brought together to the elevation of each hole's
- * reference on the campaign datum, with what its error shares.
+ * Heights on one datum: benchmarks, levelling and datum shifts brought together to the elevation of each hole's reference
+ * on the campaign datum, with what its error shares.
  */
+
 import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
+import { traceId } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
 import { orthometric, reduceLoop, shiftBetween } from '@stillstand/science/survey';
-import type { Known, Runner } from './runner.ts';
+import type { Elevation, ToDatum } from './elevation.ts';
+import type { Runner } from './runner.ts';
+import { type Known, step } from './step.ts';
+import { tellBenchmark, tellLevelled, tellLoop, tellReference, tellShift } from './words/heights.ts';
 
 /** The zero everything is brought to. */
 export interface CampaignDatum {
@@ -16,25 +21,27 @@ export interface CampaignDatum {
   mid_year_ce: number | null;
 }
 
-/** An elevation on the campaign datum with the parts of its error, 1 sigma each. */
-export interface Elevation {
-  value_m: number;
-  /** Levelling alone; null where nobody stated it. */
-  levelling_sigma_m: number | null;
-  /** What the levelling error is shared with beyond the hole; null: the hole only. */
-  group: string | null;
-  benchmarks: { benchmark: string; sigma_m: number }[];
-  shifts: { name: string; sigma_m: number }[];
-}
-
 export interface Heights {
   datum: CampaignDatum;
-  /** What to add to a height on `datum` (null: already on the campaign datum); null where no shift leads there. */
-  shift(datum: string | null): Known<{ shift_m: number; shifts: Elevation['shifts'] }> | null;
+  /** What brings a height on `datum` (null: already on the campaign datum) to it; null where no shift leads there. */
+  shift(datum: string | null): Known<ToDatum> | null;
   /** Reference of a hole; null, with a problem, where it has none. */
   reference(hole: Row<'holes'>): Known<Elevation> | null;
   problems: Problem[];
 }
+
+const levelLoop = step(
+  'levelling loop',
+  ({ sights, touched }: { sights: readonly Row<'levelling'>[]; touched: readonly Elevation[] }) =>
+    reduceLoop(
+      sights,
+      touched.map(({ value_m, benchmarks: [own] }) => ({
+        point: own!.benchmark,
+        elevation_m: value_m,
+        sigma_m: own!.sigma_m,
+      })),
+    ),
+);
 
 export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: string): Heights {
   const { rows } = campaign;
@@ -63,41 +70,23 @@ export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: st
     );
   }
 
+  const none: ToDatum = { shift_m: 0, shifts: [] };
+  const here = run.given(traceId.campaignDatum, `datum ${datum.label}`, 'zero of all heights', none);
+  const steps = rows.datum_shifts.map((s) => ({ ...s, sigma_m: s.sigma_m ?? 0 }));
   const shift: Heights['shift'] = (from) => {
-    if (from === null || from === datum.label) {
-      return run.given(
-        'datum',
-        `datum ${datum.label}`,
-        'zero of all heights',
-        { shift_m: 0, shifts: [] },
-        datum.label,
-      );
-    }
-    const path = shiftBetween(
-      rows.datum_shifts.map((s) => ({ ...s, sigma_m: s.sigma_m ?? 0 })),
-      from,
-      datum.label,
-    );
+    if (from === null || from === datum.label) return here;
+    const path = shiftBetween(steps, from, datum.label);
     if (path === null) return null;
-    const steps = path.row_ids.map((id) => rows.datum_shifts.find((s) => s.row_id === id)!);
-    const known = steps.map((s) => run.row('datum_shifts', s, `step from ${s.from} to ${s.to}`));
-    const id = `datum:${from}`;
-    return run.step(
-      'datum shift',
-      id,
-      known,
-      () => ({
-        shift_m: path.shift_m,
-        shifts: steps.map((s) => ({ name: `${s.from}-${s.to}`, sigma_m: s.sigma_m ?? 0 })),
-      }),
-      (v) => ({
-        id,
-        label: `${from} to ${datum.label}`,
-        how: 'sum of the steps between the zeros',
-        value: v.shift_m,
-        sigma: path.sigma_m,
-        unit: 'm',
-      }),
+    const used = path.row_ids.map((id) => rows.datum_shifts.find((s) => s.row_id === id)!);
+    const to: ToDatum = {
+      shift_m: path.shift_m,
+      shifts: used.map((s) => ({ name: `${s.from}-${s.to}`, sigma_m: s.sigma_m ?? 0 })),
+    };
+    return run.part(
+      traceId.datum(from),
+      to,
+      tellShift(from, datum.label, path),
+      used.map((s) => run.row('datum_shifts', s, `datum shift from ${s.from} to ${s.to}`)),
     );
   };
 
@@ -112,89 +101,60 @@ export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: st
         label,
         column: 'datum',
         found: from,
-        expected: `a step from ${from} to ${datum.label} in datum_shifts`,
-        mend: 'Add the step between the two datums with its sigma; until then the height is not used.',
+        expected: `a datum shift from ${from} to ${datum.label} in datum_shifts`,
+        mend: 'Add the shift between the two datums with its sigma; until then the height is not used.',
       }),
     );
   };
 
   const benchmarks = new Map<string, Known<Elevation>>();
   for (const row of rows.benchmarks) {
-    const own =
-      row.elevation_m ??
-      (row.ellipsoidal_height_m !== null && row.geoid_height_m !== null
-        ? orthometric(
-            { value_m: row.ellipsoidal_height_m, sigma_m: 0 },
-            { value_m: row.geoid_height_m, sigma_m: 0 },
-          ).value_m
-        : null);
+    const own = ownElevation(row);
     if (own === null) continue;
     const to = shift(row.datum);
     if (to === null) {
       noWay('benchmarks', row.row_id, row.benchmark, row.datum ?? '');
       continue;
     }
-    const id = `benchmark:${row.benchmark}`;
-    const known = run.step(
-      'bench mark',
-      id,
-      [run.row('benchmarks', row, `bench mark ${row.benchmark}`), to],
-      () => ({
-        value_m: own + to.value.shift_m,
-        levelling_sigma_m: 0,
-        group: null,
-        benchmarks: [{ benchmark: row.benchmark, sigma_m: row.sigma_m ?? 0 }],
-        shifts: to.value.shifts,
-      }),
-      (v) => ({
-        id,
-        label: `Bench mark ${row.benchmark}`,
-        how: 'its elevation + step between datums',
-        value: v.value_m,
-        sigma: elevationSigma(v),
-        unit: 'm',
-      }),
+    const elevation: Elevation = {
+      value_m: own + to.value.shift_m,
+      levelling_sigma_m: 0,
+      group: null,
+      benchmarks: [{ benchmark: row.benchmark, sigma_m: row.sigma_m ?? 0 }],
+      shifts: to.value.shifts,
+    };
+    benchmarks.set(
+      row.benchmark,
+      run.part(traceId.benchmark(row.benchmark), elevation, tellBenchmark(row.benchmark, elevation), [
+        run.row('benchmarks', row, `benchmark ${row.benchmark}`),
+        to,
+      ]),
     );
-    benchmarks.set(row.benchmark, known);
   }
 
   const levelled = levelAll(run, campaign, benchmarks, problems);
 
   const reference: Heights['reference'] = (hole) => {
     const row = run.row('holes', hole, `hole ${hole.hole}`);
-    const id = `hole:${hole.hole}/reference`;
-    const tell = (how: string) => (v: Elevation) => ({
-      id,
-      label: `Reference of ${hole.hole}`,
-      how,
-      value: v.value_m,
-      sigma: elevationSigma(v),
-      unit: 'm',
-    });
+    const id = traceId.hole(hole.hole).reference;
     const point = hole.reference_point === null ? undefined : levelled.get(hole.reference_point);
     if (point !== undefined) {
-      return run.step('reference', id, [row, point], () => point.value, tell('levelled'));
+      return run.part(id, point.value, tellReference(hole.hole, true, point.value), [row, point]);
     }
     if (hole.reference_elevation_m !== null) {
-      const stated = hole.reference_elevation_m;
       const to = shift(hole.reference_datum);
       if (to === null) {
         noWay('holes', hole.row_id, hole.hole, hole.reference_datum ?? '');
         return null;
       }
-      return run.step(
-        'reference',
-        id,
-        [row, to],
-        () => ({
-          value_m: stated + to.value.shift_m,
-          levelling_sigma_m: hole.reference_sigma_m,
-          group: hole.reference_group,
-          benchmarks: [],
-          shifts: to.value.shifts,
-        }),
-        tell('as stated for the hole + step between datums'),
-      );
+      const elevation: Elevation = {
+        value_m: hole.reference_elevation_m + to.value.shift_m,
+        levelling_sigma_m: hole.reference_sigma_m,
+        group: hole.reference_group,
+        benchmarks: [],
+        shifts: to.value.shifts,
+      };
+      return run.part(id, elevation, tellReference(hole.hole, false, elevation), [row, to]);
     }
     problems.push(
       problem({
@@ -206,7 +166,7 @@ export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: st
         column: 'reference_elevation_m',
         found: hole.reference_point ?? '',
         expected: 'a levelled point, or the elevation of the reference',
-        mend: 'Level the reference to a bench mark, or state its elevation; until then the hole has depths but no elevations.',
+        mend: 'Level the reference to a benchmark, or state its elevation; until then the hole has depths but no elevations.',
       }),
     );
     return null;
@@ -215,14 +175,17 @@ export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: st
   return { datum, shift, reference, problems };
 }
 
-/** 1 sigma of an elevation, all parts together. */
-export function elevationSigma(elevation: Elevation): number {
-  let variance = (elevation.levelling_sigma_m ?? 0) ** 2;
-  for (const part of [...elevation.benchmarks, ...elevation.shifts]) variance += part.sigma_m ** 2;
-  return Math.sqrt(variance);
+/** Above its datum: as stated, else the height above the ellipsoid less that of the geoid. */
+function ownElevation(row: Row<'benchmarks'>): number | null {
+  if (row.elevation_m !== null) return row.elevation_m;
+  if (row.ellipsoidal_height_m === null || row.geoid_height_m === null) return null;
+  return orthometric(
+    { value_m: row.ellipsoidal_height_m, sigma_m: 0 },
+    { value_m: row.geoid_height_m, sigma_m: 0 },
+  ).value_m;
 }
 
-/** Every loop of the level book, tied to the bench marks it touches. */
+/** Every loop of the levelling book, tied to the benchmarks it touches. */
 function levelAll(
   run: Runner,
   campaign: Campaign,
@@ -249,32 +212,14 @@ function levelAll(
       continue;
     }
     const touched = [...new Set(sights.map((s) => s.point))].flatMap((p) => benchmarks.get(p) ?? []);
-    const book = run.set(
-      `levelling:${loop}`,
-      `level book ${loop}`,
-      sights.map((s) => run.row('levelling', s, `sight to ${s.point}`)),
-    );
-    const reduced = run.step(
-      'levelling',
-      `loop:${loop}`,
-      [book, ...touched],
-      () =>
-        reduceLoop(
-          sights,
-          touched.map((known) => ({
-            point: known.value.benchmarks[0]!.benchmark,
-            elevation_m: known.value.value_m,
-            sigma_m: known.value.benchmarks[0]!.sigma_m,
-          })),
-        ),
-      (v) => ({
-        id: `loop:${loop}`,
-        label: `Loop ${loop}`,
-        how: 'rise and fall, adjusted by distance',
-        value: v.closures[0]?.misclosure_m ?? null,
-        sigma: null,
-        unit: 'm misclosure',
-      }),
+    const rows = sights.map((s) => run.row('levelling', s, `sight to ${s.point}`));
+    const book = run.set(traceId.levelBook(loop), `levelling book ${loop}`, rows);
+    const reduced = run.do(
+      levelLoop,
+      traceId.loop(loop),
+      { sights: rows, touched },
+      (v) => tellLoop(loop, v),
+      () => [book, ...touched],
     );
     for (const finding of reduced.value.findings) {
       problems.push(problem({ ...finding, table: 'levelling', label: `loop ${loop}` }));
@@ -293,14 +238,9 @@ function levelAll(
       };
       levelled.set(
         point.point,
-        run.quantity(reduced, [reduced], elevation, {
-          id: `level:${point.point}`,
-          label: `Levelled point ${point.point}`,
-          how: `reduced in loop ${loop}, adjusted`,
-          value: point.elevation_m,
-          sigma: elevationSigma(elevation),
-          unit: 'm',
-        }),
+        run.part(traceId.levelled(point.point), elevation, tellLevelled(point.point, loop, elevation), [
+          reduced,
+        ]),
       );
     }
   }

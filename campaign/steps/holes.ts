@@ -1,43 +1,98 @@
-/** One hole: its readings folded, its depth registration, and what it looks like when it is done. */
+/** One hole: its readings reduced, its depth model, its core and the elevation of its ground. */
 import type { Campaign } from '@stillstand/campaign/document';
+import { admitted, rigSettings } from '@stillstand/campaign/holes';
 import { type Problem, problem } from '@stillstand/campaign/problems';
-import type {
-  DriveResult,
-  Estimate,
-  HoleResult,
-  PaceTrendResult,
-  RivalResult,
-  RunResult,
-  UnitResult,
-} from '@stillstand/campaign/results';
+import { traceId } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
-import { exp, randomStream } from '@stillstand/science/base';
+import { randomStream } from '@stillstand/science/base';
 import {
-  allAtTopModel,
-  type DepthEstimate,
+  type DepthInput,
+  type DepthModel,
+  type DepthSettings,
   depthDefaults,
   depthModel,
-  type Push,
   reckonPush,
-  uniformModel,
 } from '@stillstand/science/depth';
-import { type DriveReckoning, foldHole, type HoleFold, paceTrend } from '@stillstand/science/rig';
-import { type Elevation, elevationSigma, type Heights } from './heights.ts';
+import { foldHole, type HoleFold, type RigReading, type RigSettings } from '@stillstand/science/rig';
+import type { Elevation } from './elevation.ts';
+import type { Heights } from './heights.ts';
 import type { Core, ModelledPush } from './place.ts';
-import { remembering } from './remembering.ts';
-import { admitted, type RigRow, rigRows, rigSettings } from './rig-readings.ts';
-import type { Known, Runner } from './runner.ts';
+import { registerDepth } from './registration.ts';
+import { type RigRow, rigRows } from './rig-rows.ts';
+import type { Runner } from './runner.ts';
 import type { ComputationSettings } from './settings.ts';
+import { type Known, step } from './step.ts';
+import { tellGround } from './words/heights.ts';
+import { tellDepthModel, tellPush, tellReadings } from './words/holes.ts';
 
 /** A hole as the later steps need it. */
 export interface ModelledHole {
   row: Row<'holes'>;
-  core: Core;
+  /** Its readings of the rig, in order. */
+  readings: readonly RigRow[];
+  fold: Known<HoleFold> | null;
+  model: Known<DepthModel> | null;
+  /** Removed length of each run, by its label. */
+  runs: ReadonlyMap<string, Known<number>>;
+  pushes: ReadonlyMap<string, Known<ModelledPush>>;
+  core: Known<Core>;
+  reference: Known<Elevation> | null;
   /** Elevation of the ground at the start; null where the reference has none. */
   ground: Known<Elevation> | null;
-  result: HoleResult;
   problems: Problem[];
 }
+
+const reducedReadings = step(
+  'rig',
+  ({ readings, settings }: { readings: readonly RigReading[]; settings: RigSettings }) =>
+    foldHole(readings, settings),
+);
+
+const holeDepthModel = step(
+  'depth model',
+  ({
+    hole,
+    input,
+    settings,
+    seed,
+  }: {
+    hole: string;
+    input: DepthInput;
+    settings: DepthSettings;
+    seed: number;
+  }): DepthModel => depthModel(input, randomStream(seed).split('depth').split(hole), settings),
+);
+
+const modelledPush = step(
+  'push',
+  ({
+    row,
+    sections,
+    method,
+    settings,
+    seed,
+  }: {
+    row: Row<'pushes'>;
+    sections: readonly Row<'sections'>[];
+    method: string;
+    settings: DepthSettings;
+    seed: number;
+  }): ModelledPush => {
+    const cut = sections.reduce((sum, s) => sum + s.length_m, 0);
+    const push = {
+      row_id: row.row_id,
+      from_m: row.from_m,
+      to_m: row.to_m,
+      recovered_m: row.recovered_m ?? (sections.length > 0 ? cut : null),
+      inside_top_m: row.inside_top_m,
+      outside_top_m: row.outside_top_m,
+      chamber: method === 'chamber' || method === 'gouge',
+    };
+    const reckoning = reckonPush(push);
+    const stream = randomStream(seed).split('depth').split(row.hole).split(row.push);
+    return { label: row.push, push, reckoning, model: depthModel(reckoning.input, stream, settings) };
+  },
+);
 
 export function modelHole(
   run: Runner,
@@ -47,230 +102,133 @@ export function modelHole(
   row: Row<'holes'>,
 ): ModelledHole {
   const name = row.hole;
-  const problems: Problem[] = [];
-  const holeRow = run.row('holes', row, `hole ${name}`);
-  const choices = run.given(
-    `settings/hole:${name}`,
-    'settings of the crew',
-    'margin, sigmas, thread overlap',
-    rigSettings(campaign, row, settings),
-    JSON.stringify(rigSettings(campaign, row, settings)),
-  );
-  const rows = rigRows(run, campaign, name);
-  const fold = rows.length === 0 ? null : foldReadings(run, name, holeRow, choices, rows);
-  const table = new Map(rows.map((r) => [r.reading.row_id, r.table]));
-  for (const finding of fold?.value.findings ?? []) {
-    const { severity, code, row_id, seq, found, expected, mend } = admitted(finding, row);
-    problems.push(
-      problem({
-        severity,
-        code,
-        row_id,
-        found,
-        expected,
-        mend,
-        table: table.get(row_id) ?? 'holes',
-        line: campaign.lines.get(row_id) ?? null,
-        label: `${name} seq ${seq}`,
-      }),
-    );
-  }
-  const stream = randomStream(settings.seed).split('depth');
-  const depthSettings = { ...depthDefaults, draws: settings.depth_draws };
-  const registered = fold === null ? null : registerDepth(run, name, fold, rows);
+  const named = traceId.hole(name);
+  const readings = rigRows(run, campaign, name);
+  const fold = readings.length === 0 ? null : foldReadings(run, campaign, settings, row, readings);
+  const ofDepth: OfDepth = {
+    settings: run.plain({ ...depthDefaults, draws: settings.depth_draws }),
+    seed: run.plain(settings.seed),
+  };
+  const registered = fold === null ? null : registerDepth(run, name, fold.value, readings);
   const model =
     fold === null || registered === null || fold.value.deepest_m === null
       ? null
-      : run.step(
-          'depth model',
-          `hole:${name}/depth`,
-          [fold, run.given('settings/depth', 'depth settings', 'draws', null, JSON.stringify(depthSettings))],
-          () =>
-            remembering(
-              depthModel(
-                { from_m: 0, penetration_m: fold.value.deepest_m!, registration: fold.value.registration },
-                stream.split(name),
-                depthSettings,
-              ),
-            ),
-          (v) => ({
-            id: `hole:${name}/depth`,
-            label: `Depth model of ${name}`,
-            how:
-              fold.value.soundings.length === 0
-                ? 'decaying shortening, from priors alone: no sounding'
-                : `decaying shortening through ${fold.value.soundings.length} soundings`,
-            value: v.shortening?.recovery_at_ground.value ?? null,
-            sigma: v.shortening?.recovery_at_ground.sigma ?? null,
-            unit: 'recovery at the ground',
-          }),
-          registered.entered,
+      : run.do(
+          holeDepthModel,
+          named.depth,
+          {
+            ...ofDepth,
+            hole: run.plain(name),
+            input: run.plain({
+              from_m: 0,
+              penetration_m: fold.value.deepest_m,
+              registration: fold.value.registration,
+            }),
+          },
+          (v) => tellDepthModel(name, fold.value.soundings.length, v),
+          () => registered.entered,
         );
-  const pushes = modelPushes(run, campaign, name, depthSettings, stream);
-  const core: Core = {
+  const pushes = modelPushes(run, campaign, row, ofDepth);
+  const core = run.plain<Core>({
     hole: name,
+    rig: fold === null ? null : { runs: fold.value.runs, inflows: fold.value.inflows },
+    model: model?.value ?? null,
+    pushes: [...pushes.values()].map(({ value }) => value),
+    draws: settings.depth_draws,
+  });
+  // A first reading of the ground that cannot be read leaves elevations unknown; level with the reference is no guess.
+  const groundUnread =
+    campaign.aside.some((r) => r.table === 'ground' && r.hole === name) &&
+    !readings.some((r) => r.table === 'ground');
+  const reference = heights.reference(row);
+  const ground = groundUnread ? null : groundOf(run, name, reference, fold, readings);
+  return {
+    row,
+    readings,
     fold,
     model,
     runs: registered?.runs ?? new Map(),
     pushes,
-    draws: settings.depth_draws,
+    core,
+    reference,
+    ground,
+    problems: fold === null ? [] : findingsOf(campaign, row, fold.value, readings),
   };
-  // A first reading of the ground that cannot be read leaves elevations unknown; level with the reference is no guess.
-  const groundUnread =
-    campaign.aside.some((r) => r.table === 'ground' && r.hole === name) &&
-    !rows.some((r) => r.table === 'ground');
-  const ground = groundUnread ? null : groundOf(run, name, heights.reference(row), fold, rows);
-  const site = campaign.rows.sites.find((s) => s.site === row.site)?.name ?? null;
-  return { row, core, ground, problems, result: holeResult(row, site, core, rows, heights, ground) };
 }
 
 function foldReadings(
   run: Runner,
-  name: string,
-  holeRow: Known<unknown>,
-  choices: Known<ReturnType<typeof rigSettings>>,
-  rows: readonly RigRow[],
+  campaign: Campaign,
+  settings: ComputationSettings,
+  row: Row<'holes'>,
+  readings: readonly RigRow[],
 ): Known<HoleFold> {
-  return run.step(
-    'rig',
-    `hole:${name}/rig`,
-    [holeRow, choices, ...rows.map((r) => r.known)],
-    () =>
-      foldHole(
-        rows.map((r) => r.reading),
-        choices.value,
-      ),
-    (v) => ({
-      id: `hole:${name}/rig`,
-      label: `Readings of ${name}`,
-      how: 'folded in the order of seq',
-      value: v.collar_to_shoe_m,
-      sigma: null,
-      unit: 'm collar to shoe',
-    }),
+  const choices = run.given(
+    traceId.settings(`hole:${row.hole}`),
+    'settings of the crew',
+    'margin, sigmas, thread overlap',
+    rigSettings(campaign, row, settings),
+  );
+  return run.do(
+    reducedReadings,
+    traceId.hole(row.hole).rig,
+    { readings: run.plain(readings.map(({ reading }) => reading)), settings: choices },
+    (v) => tellReadings(row.hole, v),
+    () => [run.row('holes', row, `hole ${row.hole}`), choices, ...readings.map(({ known }) => known)],
   );
 }
 
-/** Trace of each entered length and each removed length down to the readings it hangs on. */
-function registerDepth(
-  run: Runner,
-  name: string,
-  fold: Known<HoleFold>,
-  rows: readonly RigRow[],
-): { entered: Known<unknown>[]; runs: Map<string, Known<number>> } {
-  const bySeq = (table: RigRow['table']) => rows.filter((r) => r.table === table);
-  const joints = bySeq('joints');
-  const drives = bySeq('drives');
-  const soundings = bySeq('soundings');
-  const string = (seq: number): Known<null> | null => {
-    const members = joints.filter((j) => j.reading.seq <= seq);
-    const last = members.at(-1);
-    if (last === undefined) return null;
-    return run.set(
-      `hole:${name}/string@${last.reading.seq}`,
-      'The string',
-      members.map((m) => m.known),
-    );
-  };
-  const runs = new Map<string, Known<number>>();
-  const removed: Known<unknown>[] = [];
-  const seqOf = new Map(rows.map((r) => [r.reading.row_id, r.reading.seq]));
-  for (const reckoned of fold.value.runs) {
-    const row = rows.find((r) => r.reading.row_id === reckoned.row_id)!;
-    const before = soundings.findLast((s) => s.reading.seq < reckoned.seq);
-    const after = soundings.find((s) => s.reading.seq > reckoned.seq);
-    const parts = [row, ...(reckoned.removed_from === 'soundings' ? [before, after] : [])];
-    const known = run.quantity(
-      fold,
-      parts.flatMap((p) => (p === undefined ? [] : [p.known])),
-      reckoned.removed_m,
-      {
-        id: `run:${name}/${reckoned.run}`,
-        label: `Removed by run ${reckoned.run}`,
-        how: {
-          soundings: 'sounding after − sounding before',
-          advance: 'end mark − start mark',
-          recovered: 'what came up',
-          nothing: 'not known',
-        }[reckoned.removed_from],
-        value: reckoned.removed_m,
-        sigma: reckoned.removed_sigma_m,
-        unit: 'm',
-      },
-    );
-    runs.set(reckoned.run, known);
-    removed.push(known);
-  }
-  const entered = fold.value.soundings.map((pin) => {
-    const row = rows.find((r) => r.reading.row_id === pin.row_id)!;
-    const seq = seqOf.get(pin.row_id)!;
-    const drive = drives.findLast((d) => d.reading.seq < seq);
-    const earlier = fold.value.runs.filter((r) => r.seq < seq).length;
-    const soFar =
-      earlier === 0
-        ? null
-        : run.set(`hole:${name}/removed@${earlier}`, 'Removed so far', removed.slice(0, earlier));
-    const parts = [row.known, drive?.known, string(seq), soFar].filter((p) => p !== undefined && p !== null);
-    return run.quantity(fold, parts, pin.entered_m, {
-      id: `hole:${name}/entered@${seq}`,
-      label: `Entered at ${pin.penetration_m.toFixed(2)} m penetration`,
-      how: 'collar to shoe − sounding + removed so far',
-      value: pin.entered_m,
-      sigma: pin.sigma_m,
-      unit: 'm',
+function findingsOf(
+  campaign: Campaign,
+  row: Row<'holes'>,
+  fold: HoleFold,
+  readings: readonly RigRow[],
+): Problem[] {
+  const table = new Map(readings.map((r) => [r.reading.row_id, r.table]));
+  return fold.findings.map((finding) => {
+    const { severity, code, row_id, seq, found, expected, mend } = admitted(finding, row);
+    return problem({
+      severity,
+      code,
+      row_id,
+      found,
+      expected,
+      mend,
+      table: table.get(row_id) ?? 'holes',
+      line: campaign.lines.get(row_id) ?? null,
+      label: `${row.hole} seq ${seq}`,
     });
   });
-  return { entered, runs };
+}
+
+interface OfDepth {
+  settings: Known<DepthSettings>;
+  seed: Known<number>;
 }
 
 function modelPushes(
   run: Runner,
   campaign: Campaign,
-  name: string,
-  depthSettings: typeof depthDefaults,
-  stream: ReturnType<typeof randomStream>,
-): Map<string, ModelledPush> {
-  const pushes = new Map<string, ModelledPush>();
-  const hole = campaign.rows.holes.find((h) => h.hole === name)!;
+  hole: Row<'holes'>,
+  ofDepth: OfDepth,
+): Map<string, Known<ModelledPush>> {
+  const pushes = new Map<string, Known<ModelledPush>>();
   for (const row of campaign.rows.pushes) {
-    if (row.hole !== name) continue;
-    const sections = campaign.rows.sections.filter((s) => s.hole === name && s.push === row.push);
-    const cut = sections.reduce((sum, s) => sum + s.length_m, 0);
-    const push: Push = {
-      row_id: row.row_id,
-      from_m: row.from_m,
-      to_m: row.to_m,
-      recovered_m: row.recovered_m ?? (sections.length > 0 ? cut : null),
-      inside_top_m: row.inside_top_m,
-      outside_top_m: row.outside_top_m,
-      chamber: hole.method === 'chamber' || hole.method === 'gouge',
-    };
-    const reckoning = reckonPush(push);
-    const id = `push:${name}/${row.push}`;
-    const model = run.step(
-      'push',
-      id,
-      [
-        run.row('pushes', row, `push ${row.push}`),
-        ...sections.map((s) => run.row('sections', s, `section ${s.order}`)),
-        run.given('settings/depth', 'depth settings', 'draws', null, JSON.stringify(depthSettings)),
-      ],
-      () => remembering(depthModel(reckoning.input, stream.split(name).split(row.push), depthSettings)),
-      () => ({
-        id,
-        label: `Push ${row.push} of ${name}`,
-        how: {
-          chamber: 'shut in place: nothing shortened',
-          readings: 'shortening = inside − outside reading',
-          recovered: 'shortening from the recovered length',
-          nothing: 'shortening from priors alone',
-        }[reckoning.entered_from],
-        value: reckoning.entered_m,
-        sigma: reckoning.sigma_m,
-        unit: 'm entered',
-      }),
+    if (row.hole !== hole.hole) continue;
+    const sections = campaign.rows.sections
+      .filter((s) => s.hole === hole.hole && s.push === row.push)
+      .map((s) => run.row('sections', s, `section ${s.order}`));
+    const known = run.row('pushes', row, `push ${row.push}`);
+    pushes.set(
+      row.push,
+      run.do(
+        modelledPush,
+        traceId.push(hole.hole, row.push),
+        { ...ofDepth, row: known, sections, method: run.plain(hole.method) },
+        (v) => tellPush(hole.hole, v),
+        () => [known, ...sections],
+      ),
     );
-    pushes.set(row.push, { push, label: row.push, reckoning, model });
   }
   return pushes;
 }
@@ -280,252 +238,19 @@ function groundOf(
   name: string,
   reference: Known<Elevation> | null,
   fold: Known<HoleFold> | null,
-  rows: readonly RigRow[],
+  readings: readonly RigRow[],
 ): Known<Elevation> | null {
   if (reference === null) return null;
-  const first = rows.find((r) => r.table === 'ground');
+  const first = readings.find((r) => r.table === 'ground');
   const below =
     fold?.value.ground_start_m ??
     (first?.reading.kind === 'ground' ? first.reading.ground_below_reference_m : 0) ??
     0;
-  const id = `hole:${name}/ground`;
-  return run.step(
-    'ground',
-    id,
+  const elevation = { ...reference.value, value_m: reference.value.value_m - below };
+  return run.part(
+    traceId.hole(name).ground,
+    elevation,
+    tellGround(name, first !== undefined, elevation),
     first === undefined ? [reference] : [reference, first.known],
-    () => ({ ...reference.value, value_m: reference.value.value_m - below }),
-    (v) => ({
-      id,
-      label: `Ground at ${name}`,
-      how: first === undefined ? 'level with the reference (assumed)' : 'reference − ground below it',
-      value: v.value_m,
-      sigma: elevationSigma(v),
-      unit: 'm',
-    }),
   );
-}
-
-export function estimate(depth: DepthEstimate): Estimate {
-  const { value, sigma, lower95, upper95 } = depth;
-  return { value, sigma, lower95, upper95 };
-}
-
-/** A normal quantity as an estimate; 95 % is 1.959964 sigma. */
-export function normalEstimate(value: number, sigma: number): Estimate {
-  const half = 1.959963984540054 * sigma;
-  return { value, sigma, lower95: value - half, upper95: value + half };
-}
-
-function holeResult(
-  row: Row<'holes'>,
-  siteName: string | null,
-  core: Core,
-  rows: readonly RigRow[],
-  heights: Heights,
-  ground: Known<Elevation> | null,
-): HoleResult {
-  const fold = core.fold?.value ?? null;
-  const model = core.model?.value ?? null;
-  const about = new Map(rows.map((r) => [r.reading.row_id, r]));
-  const pushed = [...core.pushes.values()];
-  const penetration =
-    fold?.deepest_m ?? (pushed.length > 0 ? Math.max(...pushed.map((p) => p.push.to_m)) : null);
-  const enteredByPushes = pushed.reduce((sum, p) => sum + p.reckoning.entered_m, 0);
-  const driven = pushed.reduce((sum, p) => sum + Math.max(0, p.push.to_m - p.push.from_m), 0);
-  // The last sounding tells what entered; after pulling or a loss there is no plug left to read.
-  const entered =
-    fold === null ? (pushed.length > 0 ? enteredByPushes : null) : (fold.soundings.at(-1)?.entered_m ?? null);
-  const reference = heights.reference(row);
-  return {
-    row_id: row.row_id,
-    hole: row.hole,
-    site: row.site,
-    site_name: siteName,
-    method: row.method,
-    state: row.state,
-    end_reason: row.end_reason,
-    left_in_ground: row.left_in_ground,
-    replaces: row.replaces,
-    latitude_deg: row.latitude_deg,
-    longitude_deg: row.longitude_deg,
-    section_m: null,
-    reference_elevation_m:
-      reference === null ? null : normalEstimate(reference.value.value_m, elevationSigma(reference.value)),
-    ground_elevation_m:
-      ground === null ? null : normalEstimate(ground.value.value_m, elevationSigma(ground.value)),
-    joints_in: fold?.joints_in ?? 0,
-    collar_to_shoe_m: fold?.collar_to_shoe_m ?? null,
-    penetration_m: penetration,
-    entered_m: entered,
-    recovery:
-      entered === null || penetration === null || penetration <= 0
-        ? null
-        : entered / (fold === null ? driven : penetration),
-    states: (fold?.states ?? []).map((s) => ({
-      seq: s.seq,
-      table: about.get(s.row_id)!.table,
-      row_id: s.row_id,
-      time: about.get(s.row_id)!.time,
-      collar_to_shoe_m: s.collar_to_shoe_m,
-      stick_up_m: s.stick_up_m,
-      penetration_m: s.penetration_m,
-      plug_m: s.plug_m,
-      removed_m: s.removed_m,
-      entered_m: s.entered_m,
-      recovery: s.recovery,
-    })),
-    drives: driveResults(fold?.drives ?? []),
-    pace_trend: paceTrendResult(fold?.drives ?? []),
-    runs: runResults(core),
-    units: [],
-    soundings: fold?.soundings ?? [],
-    depth: model === null ? null : model.curve(51),
-    shortening: model?.shortening ?? null,
-    not_represented: model?.not_represented ?? [],
-    rivals: [],
-    account: (fold?.account ?? []).map(({ item, label, fate }) => ({ item, joint: label, fate })),
-  };
-}
-
-function driveResults(drives: readonly DriveReckoning[]): DriveResult[] {
-  return drives.map(
-    ({
-      row_id,
-      seq,
-      from_m,
-      to_m,
-      entered_m,
-      recovery,
-      rate_m_per_min,
-      usual_m_per_min,
-      pace,
-      speed_hz,
-      ended_by,
-    }) => ({
-      row_id,
-      seq,
-      from_m,
-      to_m,
-      entered_m,
-      recovery,
-      rate_m_per_min,
-      usual_m_per_min,
-      pace,
-      speed_hz,
-      ended_by,
-    }),
-  );
-}
-
-/** Places at which the trend is handed over for drawing. */
-const TREND_POINTS = 21;
-
-function paceTrendResult(drives: readonly DriveReckoning[]): PaceTrendResult | null {
-  const trend = paceTrend(drives);
-  const timed = drives.filter((d) => d.rate_m_per_min !== null);
-  const last = timed.at(-1);
-  if (trend === null || last === undefined) return null;
-  const from = Math.min(...timed.map((d) => d.from_m));
-  const to = Math.max(...timed.map((d) => d.to_m));
-  const { rate_m_per_min: rate, ...told } = trend;
-  return {
-    ...told,
-    line: Array.from({ length: TREND_POINTS }, (_, i) => {
-      const depth_m = from + ((to - from) * i) / (TREND_POINTS - 1);
-      // The trend is told at the middle of the last drive; its logarithm is straight.
-      return {
-        depth_m,
-        rate_m_per_min: rate * exp(trend.slope_per_m * (depth_m - (last.from_m + last.to_m) / 2)),
-      };
-    }),
-  };
-}
-
-/** The rivals of our depth model, and where each would put the units. */
-export function rivalResults(core: Core, units: readonly UnitResult[]): RivalResult[] {
-  const fold = core.fold?.value;
-  if (fold === undefined || fold.deepest_m === null || fold.soundings.length === 0) return [];
-  const input = { from_m: 0, penetration_m: fold.deepest_m, registration: fold.registration };
-  const kinds = [
-    ['uniform', uniformModel(input)],
-    ['all_at_top', allAtTopModel(input)],
-  ] as const;
-  return kinds.map(([model, rival]) => {
-    const { entered_m, median_m } = rival.curve(2);
-    const { chi_square, degrees, rejected_sd, worst_m } = rival.misfit!;
-    const depth = (entered: number): number => rival.inSituDepth(entered).value;
-    return {
-      model,
-      line: [
-        // Where nothing enters at first, depth grows while the entered length stands at 0.
-        ...(median_m[0]! > 0 ? [{ entered_m: 0, depth_m: 0 }] : []),
-        ...Array.from(entered_m, (entered, i) => ({ entered_m: entered, depth_m: median_m[i]! })),
-      ],
-      chi_square,
-      degrees,
-      rejected_sd,
-      worst_m,
-      units: units.flatMap(({ row_id, core_top_m, core_bottom_m }) =>
-        core_top_m === null || core_bottom_m === null
-          ? []
-          : [{ row_id, depth_top_m: depth(core_top_m), depth_bottom_m: depth(core_bottom_m) }],
-      ),
-    };
-  });
-}
-
-function runResults(core: Core): RunResult[] {
-  const model = core.model?.value ?? null;
-  // Where one run ends the next begins: each place is asked for once.
-  const asked = new Map<number, Estimate>();
-  const depthOf = (entered_m: number): Estimate => {
-    const known = asked.get(entered_m);
-    if (known !== undefined) return known;
-    const depth = estimate(model!.inSituDepth(entered_m));
-    asked.set(entered_m, depth);
-    return depth;
-  };
-  const runs =
-    model === null
-      ? []
-      : (core.fold?.value.runs ?? []).map(
-          (r): RunResult => ({
-            row_id: r.row_id,
-            run: r.run,
-            method: 'run',
-            removed_m: r.removed_m,
-            removed_sigma_m: r.removed_sigma_m,
-            removed_from: r.removed_from,
-            recovered_m: r.recovered_m ?? r.removed_m,
-            fall_in_m: r.fall_in_m,
-            sampler_recovery: r.sampler_recovery,
-            loss_at: r.loss_at,
-            entered_top_m: r.entered_top_m,
-            entered_bottom_m: r.entered_bottom_m,
-            depth_top_m: depthOf(r.entered_top_m),
-            depth_bottom_m: depthOf(r.entered_bottom_m),
-          }),
-        );
-  let enteredBefore = 0;
-  const pushes = [...core.pushes.values()].map(({ push, label, reckoning, model: own }): RunResult => {
-    const top = enteredBefore;
-    enteredBefore += reckoning.entered_m;
-    return {
-      row_id: push.row_id,
-      run: label,
-      method: 'push',
-      removed_m: reckoning.entered_m,
-      removed_sigma_m: reckoning.sigma_m,
-      removed_from: 'push',
-      recovered_m: push.recovered_m ?? reckoning.entered_m,
-      fall_in_m: 0,
-      sampler_recovery: reckoning.recovery,
-      loss_at: null,
-      entered_top_m: top,
-      entered_bottom_m: enteredBefore,
-      depth_top_m: estimate(own.value.inSituDepth(0)),
-      depth_bottom_m: estimate(own.value.inSituDepth(reckoning.entered_m)),
-    };
-  });
-  return [...runs, ...pushes];
 }

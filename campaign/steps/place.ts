@@ -3,30 +3,45 @@
  * ground itself), the answer is one kind: depth below the ground at the start of the hole, with draws that belong
  * together across the whole hole.
  */
-import type { DepthEstimate, DepthModel, Push, PushReckoning } from '@stillstand/science/depth';
-import { placeInPush } from '@stillstand/science/depth';
-import { type HoleFold, placePiece } from '@stillstand/science/rig';
-import type { Known } from './runner.ts';
+import {
+  type DepthEstimate,
+  type DepthModel,
+  inSituDepths,
+  type Push,
+  type PushReckoning,
+  placeInPush,
+} from '@stillstand/science/depth';
+import { type EnteredPlace, type HoleFold, placePiece } from '@stillstand/science/rig';
+import { step } from './step.ts';
 
 export type Basis = 'run' | 'push' | 'entered' | 'in_situ';
 
 /** A push with what entered and its depth model. */
 export interface ModelledPush {
-  push: Push;
   label: string;
+  push: Push;
   reckoning: PushReckoning;
-  model: Known<DepthModel>;
+  model: DepthModel;
 }
 
-/** What is known of a hole's core. */
+/** What is known of a hole's core: plain data. */
 export interface Core {
   hole: string;
-  fold: Known<HoleFold> | null;
-  model: Known<DepthModel> | null;
-  /** Removed length of each run, by its label. */
-  runs: ReadonlyMap<string, Known<number>>;
-  pushes: ReadonlyMap<string, ModelledPush>;
+  /** Of the string; null without readings of one. */
+  rig: Pick<HoleFold, 'runs' | 'inflows'> | null;
+  /** Null too where the string never entered the ground. */
+  model: DepthModel | null;
+  pushes: readonly ModelledPush[];
   draws: number;
+}
+
+/** A length as it was measured. */
+export interface CorePlace {
+  basis: Basis | null;
+  /** Label of the run or push it was measured in. */
+  label: string | null;
+  top_m: number;
+  bottom_m: number;
 }
 
 export interface Placed {
@@ -36,7 +51,6 @@ export interface Placed {
   /** Along everything that entered; null where the ground itself was measured. */
   core_top_m: number | null;
   core_bottom_m: number | null;
-  parts: Known<unknown>[];
   /** How, in words. */
   how: string;
   /** What cannot be so: placed all the same. */
@@ -51,13 +65,12 @@ export interface NotPlaced {
   mend: string;
 }
 
-export function placeCore(
-  core: Core,
-  basis: Basis | null,
-  label: string | null,
-  top_m: number,
-  bottom_m: number,
-): Placed | NotPlaced {
+export const coreDepth = step(
+  'core depth',
+  ({ core, place }: { core: Core; place: CorePlace }): Placed | NotPlaced => placeCore(core, place),
+);
+
+function placeCore(core: Core, { basis, label, top_m, bottom_m }: CorePlace): Placed | NotPlaced {
   if (!(bottom_m >= top_m)) {
     return {
       ok: false,
@@ -76,74 +89,42 @@ export function placeCore(
       draws: new Float64Array(core.draws).fill(depth_m),
       beyond: 0,
     });
-    const how = 'depth measured in the ground';
     return {
       ok: true,
       top: exactly(top_m),
       bottom: exactly(bottom_m),
       core_top_m: null,
       core_bottom_m: null,
-      parts: [],
-      how,
+      how: 'depth measured in the ground',
       doubt: null,
     };
   }
   if (basis === 'entered') {
     if (core.model === null) return noModel(core, basis);
     return {
-      ok: true,
-      top: core.model.value.inSituDepth(top_m),
-      bottom: core.model.value.inSituDepth(bottom_m),
+      ...depths(core.model, top_m, bottom_m),
       core_top_m: top_m,
       core_bottom_m: bottom_m,
-      parts: [core.model],
-      how: 'length along everything that entered, brought to the ground',
+      how: 'length along everything that entered, converted to in-situ depth',
       doubt: null,
     };
   }
-  if (basis === 'run') {
-    if (core.model === null || core.fold === null) return noModel(core, basis);
-    const run = core.fold.value.runs.find((r) => r.run === label);
-    const removed = label === null ? undefined : core.runs.get(label);
-    if (run === undefined || removed === undefined) {
-      return unknown(core, 'run', label, [...core.runs.keys()]);
-    }
-    const piece = placePiece(run, core.fold.value.inflows, top_m, bottom_m);
-    if (piece === null) {
-      return {
-        ok: false,
-        column: 'top',
-        found: `${top_m} to ${bottom_m} m of run ${run.run}`,
-        expected: 'a piece of undisturbed core of a run whose removed length is known',
-        mend: 'Fall-in has no place in the ground; without soundings or cable marks a run has none either.',
-      };
-    }
-    const middle = (place: { low_m: number; high_m: number }): number => (place.low_m + place.high_m) / 2;
-    return {
-      ok: true,
-      top: core.model.value.inSituDepth(piece.top),
-      bottom: core.model.value.inSituDepth(piece.bottom),
-      core_top_m: middle(piece.top),
-      core_bottom_m: middle(piece.bottom),
-      parts: [removed, core.model],
-      how: `run ${run.run}, ${lossInWords(run)}, brought to the ground`,
-      doubt: longerThan(bottom_m, run.recovered_m, `run ${run.run}`),
-    };
-  }
+  if (basis === 'run') return placeInRun(core, label, top_m, bottom_m);
   if (basis === 'push') {
-    const push = label === null ? undefined : core.pushes.get(label);
-    if (push === undefined) return unknown(core, 'push', label, [...core.pushes.keys()]);
-    const top = placeInPush(push.push, push.reckoning, top_m);
-    const bottom = placeInPush(push.push, push.reckoning, bottom_m);
+    const pushed = core.pushes.find((p) => p.label === label);
+    if (pushed === undefined) {
+      const known = core.pushes.map((p) => p.label);
+      return unknown(core, 'push', label, known);
+    }
+    const { push, reckoning, model } = pushed;
+    const top = placeInPush(push, reckoning, top_m);
+    const bottom = placeInPush(push, reckoning, bottom_m);
     return {
-      ok: true,
-      top: push.model.value.inSituDepth(top),
-      bottom: push.model.value.inSituDepth(bottom),
-      core_top_m: push.push.from_m + top.low_m,
-      core_bottom_m: push.push.from_m + bottom.low_m,
-      parts: [push.model],
-      how: `push ${push.label}, brought to the ground`,
-      doubt: longerThan(bottom_m, push.push.recovered_m, `push ${push.label}`),
+      ...depths(model, top, bottom),
+      core_top_m: push.from_m + top.low_m,
+      core_bottom_m: push.from_m + bottom.low_m,
+      how: `push ${pushed.label}, converted to in-situ depth`,
+      doubt: longerThan(bottom_m, push.recovered_m, `push ${pushed.label}`),
     };
   }
   return {
@@ -155,22 +136,56 @@ export function placeCore(
   };
 }
 
+function placeInRun(core: Core, label: string | null, top_m: number, bottom_m: number): Placed | NotPlaced {
+  if (core.model === null || core.rig === null) return noModel(core, 'run');
+  const run = core.rig.runs.find((r) => r.run === label);
+  if (run === undefined) {
+    const known = core.rig.runs.map((r) => r.run);
+    return unknown(core, 'run', label, known);
+  }
+  const piece = placePiece(run, core.rig.inflows, top_m, bottom_m);
+  if (piece === null) {
+    return {
+      ok: false,
+      column: 'top',
+      found: `${top_m} to ${bottom_m} m of run ${run.run}`,
+      expected: 'a piece of undisturbed core of a run whose removed length is known',
+      mend: 'Fall-in has no place in the ground; without soundings or cable marks a run has none either.',
+    };
+  }
+  const middle = (place: EnteredPlace): number => (place.low_m + place.high_m) / 2;
+  return {
+    ...depths(core.model, piece.top, piece.bottom),
+    core_top_m: middle(piece.top),
+    core_bottom_m: middle(piece.bottom),
+    how: `run ${run.run}, ${lossInWords(run)}, converted to in-situ depth`,
+    doubt: longerThan(bottom_m, run.recovered_m, `run ${run.run}`),
+  };
+}
+
+type Where = number | EnteredPlace;
+
+function depths(model: DepthModel, from: Where, to: Where): Pick<Placed, 'ok' | 'top' | 'bottom'> {
+  const [top, bottom] = inSituDepths(model, [from, to]) as [DepthEstimate, DepthEstimate];
+  return { ok: true, top, bottom };
+}
+
 /** A tape laid along a core and the length written down for it differ by so much, m (common practice, no source). */
 const TAPE_M = 0.03;
 
 function longerThan(bottom_m: number, recovered_m: number | null, of: string): Placed['doubt'] {
   if (recovered_m === null || bottom_m <= recovered_m + TAPE_M) return null;
-  return { found: `${bottom_m} m in ${of}`, expected: `at most ${recovered_m} m, which came up` };
+  return { found: `${bottom_m} m in ${of}`, expected: `at most ${recovered_m} m, the recovered length` };
 }
 
 function lossInWords(run: HoleFold['runs'][number]): string {
   const recovered = (run.recovered_m ?? run.removed_m) - run.fall_in_m;
   if (Math.abs(run.removed_m - recovered) < 0.005) return 'all of it recovered';
   return {
-    top: 'lost at the top',
-    base: 'lost at the base',
-    spread: 'loss spread evenly',
-    unknown: 'loss at an unknown place',
+    top: 'core lost at the top',
+    base: 'core lost at the base',
+    spread: 'core loss spread evenly',
+    unknown: 'core loss at an unknown position',
   }[run.loss_at];
 }
 

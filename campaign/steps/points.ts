@@ -1,7 +1,7 @@
 /** What each dated sample says about the sea. */
 import type { Campaign } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
-import type { PointResult, UndatedResult } from '@stillstand/campaign/results';
+import { type PointResult, traceId, type UndatedResult } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
 import type { CurvePoint } from '@stillstand/science/curve';
 import {
@@ -16,9 +16,12 @@ import {
 } from '@stillstand/science/points';
 import { complaints } from './complaint.ts';
 import type { Dated, Dates } from './dates.ts';
+import type { Elevation } from './elevation.ts';
 import type { Heights } from './heights.ts';
-import type { Known, Runner } from './runner.ts';
+import type { Runner } from './runner.ts';
 import type { PlacedSample, Samples } from './samples.ts';
+import { type Known, step } from './step.ts';
+import { tellPoint, tellTideLevel, tellWaterLevel } from './words/points.ts';
 
 /** A point as reported, and as the curve takes it (null where it is not used). */
 export interface MadePoint {
@@ -33,6 +36,62 @@ export interface Points {
   problems: Problem[];
 }
 
+type Answer = Exclude<ReturnType<typeof indexPoint> | ReturnType<typeof limitingPoint>, NotUsable>;
+
+const claim = step(
+  'sea level of a sample',
+  ({
+    row,
+    sample,
+    tide_levels,
+    declared,
+    hole,
+    lean_percent,
+  }: {
+    row: Meaning;
+    sample: Levelled;
+    tide_levels: readonly SiteTideLevel[];
+    declared: readonly Row<'point_errors'>[];
+    hole: Drilled | null;
+    lean_percent: number;
+  }): Answer | NotUsable => {
+    const { elevation_m } = sample;
+    const tide_group = sample.site;
+    const errors = errorParts(sample, declared, hole, lean_percent);
+    const missing = (which: string): NotUsable => ({
+      ok: false,
+      reason: 'meaning_missing',
+      found: '',
+      expected: `the ${which} limit of the meaning, e.g. MHW+0.1`,
+      mend: 'State the meaning in tide words.',
+    });
+    if (row.kind === 'index') {
+      if (row.lower === null) return missing('lower');
+      if (row.upper === null) return missing('upper');
+      return indexPoint({
+        elevation_m,
+        lower: row.lower,
+        upper: row.upper,
+        tide_levels,
+        tide_group,
+        errors,
+      });
+    }
+    const bound = row.kind === 'terrestrial' ? row.lower : row.upper;
+    if (bound === null) return missing(row.kind === 'terrestrial' ? 'lower' : 'upper');
+    return limitingPoint({ kind: row.kind, elevation_m, bound, tide_levels, tide_group, errors });
+  },
+);
+/** What of a point's row its height is made from. */
+type Meaning = Pick<Row<'points'>, 'kind' | 'lower' | 'upper'>;
+/** What of a sample. */
+type Levelled = Pick<PlacedSample, 'hole' | 'site' | 'thickness_m' | 'depth_m' | 'depth_sigma_m'> & {
+  elevation_m: number;
+  height: Elevation;
+};
+/** What of the hole it came from. */
+type Drilled = Pick<Row<'holes'>, 'method' | 'lean_deg'>;
+
 export function makePoints(
   run: Runner,
   campaign: Campaign,
@@ -44,42 +103,47 @@ export function makePoints(
   const { problems, complain } = complaints<Row<'points'>>(campaign, 'points', (r) => r.point);
   const made: Known<MadePoint>[] = [];
   const undated: UndatedResult[] = [];
-  const levels = new Map<string, ReturnType<typeof tideLevels>>();
+  const holes = new Map(campaign.rows.holes.map((row) => [row.hole, row]));
+  const levels = new Map<string, Known<SiteTideLevel>[]>();
   for (const row of campaign.rows.points) {
     const sample = samples.of.get(row.sample);
     if (sample === undefined) continue;
-    if (sample.value.elevation_m === null || sample.value.height === null) {
+    const levelled = levelledPart(sample.value);
+    if (levelled === null) {
       complain(
         row,
         'point-without-elevation',
         'sample',
         row.sample,
         'a sample with an elevation on the campaign datum',
-        'Mend what the sample or its hole lacks; the point is not made.',
+        'Complete the sample or its hole; the point is not made.',
       );
       continue;
     }
-    const site = sample.value.site;
+    const { site } = sample.value;
     if (site !== null && !levels.has(site)) levels.set(site, tideLevels(run, campaign, heights, site));
     const tide = site === null ? [] : (levels.get(site) ?? []);
     const used = tide.filter((t) => t.value.level === row.lower?.level || t.value.level === row.upper?.level);
-    const declared = campaign.rows.point_errors.filter((e) => e.point === row.point);
-    const errors = errorParts(sample.value, declared, leanPercent);
-    const answer = claim(
-      row,
-      sample.value.elevation_m,
-      tide.map((t) => t.value),
-      site,
-      errors,
-    );
-    if (!answer.ok) {
+    const declared = campaign.rows.point_errors
+      .filter((e) => e.point === row.point)
+      .map((e) => run.row('point_errors', e, `error ${e.component} of ${row.point}`));
+    const hole = sample.value.hole === null ? undefined : holes.get(sample.value.hole);
+    const answer = run.untold(claim, {
+      row: run.plain({ kind: row.kind, lower: row.lower, upper: row.upper }),
+      sample: run.plain(levelled),
+      tide_levels: tide,
+      declared,
+      hole: hole === undefined ? null : run.plain({ method: hole.method, lean_deg: hole.lean_deg }),
+      lean_percent: run.plain(leanPercent),
+    });
+    if (!answer.value.ok) {
       complain(
         row,
-        `point-${answer.reason.replaceAll('_', '-')}`,
+        `point-${answer.value.reason.replaceAll('_', '-')}`,
         row.kind === 'terrestrial' ? 'lower' : 'upper',
-        answer.found,
-        answer.expected,
-        `${answer.mend} The point is not made.`,
+        answer.value.found,
+        answer.value.expected,
+        `${answer.value.mend} The point is not made.`,
       );
       continue;
     }
@@ -90,9 +154,9 @@ export function makePoints(
           row_id: row.row_id,
           point: row.point,
           sample: row.sample,
-          hole: sample.value.row.hole,
-          rsl_m: answer.rsl_m,
-          rsl_sigma_m: answer.sigma_m,
+          hole: sample.value.hole,
+          rsl_m: answer.value.rsl_m,
+          rsl_sigma_m: answer.value.sigma_m,
         });
       }
       complain(
@@ -113,79 +177,47 @@ export function makePoints(
         'age_from',
         row.age_from,
         'determination or pooled: ages along a hole are not modelled yet',
-        `Write determination; until then the age is that of ${dated.known.value.result.lab_code}.`,
+        `Write determination; until then the age is that of ${dated.value.result.lab_code}.`,
         'warning',
       );
     }
-    for (const remark of answer.remarks) {
+    for (const remark of answer.value.remarks) {
       complain(row, 'point-remark', 'upper', remark, 'limits from low to high', 'Used as said.', 'note');
     }
-    const id = `point:${row.point}/rsl`;
+    const named = traceId.point(row.point);
     const pointRow = run.row('points', row, `point ${row.point}`);
-    const waterLevel = run.step(
-      'reference water level',
-      `point:${row.point}/reference water level`,
+    const waterLevel = run.part(
+      named.referenceWaterLevel,
+      answer.value.reference_water_level_m,
+      tellWaterLevel(row, answer.value),
       [pointRow, ...used],
-      () => answer.reference_water_level_m,
-      () => ({
-        id: `point:${row.point}/reference water level`,
-        label: row.kind === 'index' ? 'Reference water level' : 'Tide level of the bound',
-        how: row.kind === 'index' ? 'middle of the indicative meaning' : 'the level the bound uses',
-        value: answer.reference_water_level_m,
-        sigma: answer.components.find((c) => c.component === 'tide_levels')?.sigma_m ?? null,
-        unit: 'm',
-      }),
     );
+    const value = makePoint(row, sample.value, dated.value, answer.value);
     made.push(
-      run.step(
-        'point',
-        id,
-        [
-          pointRow,
-          sample,
-          waterLevel,
-          dated.known,
-          ...declared.map((e) => run.row('point_errors', e, `error ${e.component} of ${row.point}`)),
-        ],
-        (): MadePoint => makePoint(row, sample.value, dated.known.value, answer),
-        (v) => ({
-          id,
-          label: `${row.kind === 'index' ? 'Sea level' : 'Bound on the sea'} at ${row.point}`,
-          how: 'elevation − reference water level',
-          value: v.result.rsl_m,
-          sigma: v.result.rsl_sigma_m,
-          unit: 'm',
-        }),
-      ),
+      run.part(named.rsl, value, tellPoint(row, value.result), [
+        pointRow,
+        sample,
+        waterLevel,
+        dated,
+        ...declared,
+      ]),
     );
   }
   return { made, undated, problems };
 }
 
-type Answer = Exclude<ReturnType<typeof indexPoint> | ReturnType<typeof limitingPoint>, NotUsable>;
-
-function claim(
-  row: Row<'points'>,
-  elevation_m: number,
-  tide_levels: readonly SiteTideLevel[],
-  tide_group: string | null,
-  errors: readonly HeightError[],
-): Answer | NotUsable {
-  const missing = (which: string): NotUsable => ({
-    ok: false,
-    reason: 'meaning_missing',
-    found: '',
-    expected: `the ${which} limit of the meaning, e.g. MHW+0.1`,
-    mend: 'State the meaning in tide words.',
-  });
-  if (row.kind === 'index') {
-    if (row.lower === null) return missing('lower');
-    if (row.upper === null) return missing('upper');
-    return indexPoint({ elevation_m, lower: row.lower, upper: row.upper, tide_levels, tide_group, errors });
-  }
-  const bound = row.kind === 'terrestrial' ? row.lower : row.upper;
-  if (bound === null) return missing(row.kind === 'terrestrial' ? 'lower' : 'upper');
-  return limitingPoint({ kind: row.kind, elevation_m, bound, tide_levels, tide_group, errors });
+/** What a point's height is made from; null for a sample without an elevation. */
+function levelledPart({
+  hole,
+  site,
+  elevation_m,
+  height,
+  thickness_m,
+  depth_m,
+  depth_sigma_m,
+}: PlacedSample): Levelled | null {
+  if (elevation_m === null || height === null) return null;
+  return { hole, site, elevation_m, height, thickness_m, depth_m, depth_sigma_m };
 }
 
 function makePoint(row: Row<'points'>, sample: PlacedSample, dated: Dated, answer: Answer): MadePoint {
@@ -195,7 +227,7 @@ function makePoint(row: Row<'points'>, sample: PlacedSample, dated: Dated, answe
     row_id: row.row_id,
     point: row.point,
     sample: row.sample,
-    hole: sample.row.hole,
+    hole: sample.hole,
     lab_code: dated.result.lab_code,
     kind: row.kind,
     position: row.position,
@@ -233,11 +265,12 @@ function makePoint(row: Row<'points'>, sample: PlacedSample, dated: Dated, answe
 
 /** Declared parts, and assumed ones where nobody declared them. */
 function errorParts(
-  sample: PlacedSample,
+  sample: Levelled,
   declared: readonly Row<'point_errors'>[],
-  leanPercent: number,
+  hole: Drilled | null,
+  lean_percent: number,
 ): HeightError[] {
-  const { height, hole } = sample;
+  const { height } = sample;
   return [
     ...declared.map((row) =>
       declaredError({
@@ -251,19 +284,19 @@ function errorParts(
     ),
     ...assumedErrors({
       declared: new Set(declared.map((row) => row.component)),
-      hole: sample.row.hole,
-      method: hole?.row.method ?? null,
+      hole: sample.hole,
+      method: hole?.method ?? null,
       thickness_m: sample.thickness_m,
       depth_m: sample.depth_m,
       depth_sigma_m: sample.depth_sigma_m,
-      lean_deg: hole?.row.lean_deg ?? null,
-      lean_percent: leanPercent,
+      lean_deg: hole?.lean_deg ?? null,
+      lean_percent,
       reference: {
-        levelling_sigma_m: height?.levelling_sigma_m ?? null,
-        group: height?.group ?? null,
-        benchmarks: height?.benchmarks ?? [],
+        levelling_sigma_m: height.levelling_sigma_m,
+        group: height.group,
+        benchmarks: height.benchmarks,
       },
-      datum_shifts: height?.shifts ?? [],
+      datum_shifts: height.shifts,
     }),
   ];
 }
@@ -274,37 +307,31 @@ function tideLevels(run: Runner, campaign: Campaign, heights: Heights, site: str
     if (row.site !== site) return [];
     const to = heights.shift(row.datum);
     if (to === null) return [];
-    const id = `tide:${site}/${row.level}`;
+    const level = {
+      level: row.level,
+      elevation_m: row.elevation_m + to.value.shift_m,
+      sigma_m: row.sigma_m,
+    };
     return [
-      run.step(
-        'tide level',
-        id,
-        [run.row('tide_levels', row, `${row.level} at ${site}`), to],
-        () => ({ level: row.level, elevation_m: row.elevation_m + to.value.shift_m, sigma_m: row.sigma_m }),
-        (v) => ({
-          id,
-          label: `${row.level} at ${site}`,
-          how: row.source ?? 'as stated',
-          value: v.elevation_m,
-          sigma: v.sigma_m,
-          unit: 'm',
-        }),
-      ),
+      run.part(traceId.tide(site, row.level), level, tellTideLevel(row, level), [
+        run.row('tide_levels', row, `${row.level} at ${site}`),
+        to,
+      ]),
     ];
   });
 }
 
 /** The date of a point: the one named, the pooled one, else the only accepted one of its sample. */
-function dateOf(row: Row<'points'>, campaign: Campaign, dates: Dates): { known: Known<Dated> } | null {
+function dateOf(row: Row<'points'>, campaign: Campaign, dates: Dates): Known<Dated> | null {
   const determinations = campaign.rows.determinations.filter((d) => d.sample === row.sample);
   if (row.age_from === 'pooled') {
     const group = determinations.find((d) => d.group !== null)?.group;
-    const pooled = group === undefined ? undefined : dates.of.get(`pooled:${group}`);
-    if (pooled !== undefined) return { known: pooled };
+    const pooled = group === undefined || group === null ? undefined : dates.pooled.get(group);
+    if (pooled !== undefined) return pooled;
   }
   const named = row.determination === null ? undefined : dates.of.get(row.determination);
-  if (named !== undefined) return { known: named };
+  if (named !== undefined) return named;
   const usable = determinations.filter((d) => dates.of.has(d.lab_code));
   const chosen = usable.find((d) => d.status !== 'rejected') ?? usable[0];
-  return chosen === undefined ? null : { known: dates.of.get(chosen.lab_code)! };
+  return chosen === undefined ? null : dates.of.get(chosen.lab_code)!;
 }

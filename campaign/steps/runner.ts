@@ -1,130 +1,152 @@
 /**
- * The step runner: runs pure functions, remembers their results by the hash of their inputs, and writes the trace
- * around them. A step says what it takes, what it computes, and how its result is told; it never sees the trace.
+ * The step runner: gives a step the values of its inputs, remembers what came out by the digest of those values, and
+ * writes the trace around it. A step never sees memo or trace, and the memo knows nothing but what a step was given:
+ * a warm computation is the cold one.
  */
-import { sha256 } from '@noble/hashes/sha2.js';
-import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
-import { type Quantity, type Trace, traceBuilder } from './trace.ts';
-
-/** A value that knows what it hangs on. */
-export interface Known<T> {
-  value: T;
-  /** Hash of everything it was computed from. */
-  key: string;
-  /** Its node in the trace. */
-  node: number;
-}
+import { type TraceId, traceId } from '@stillstand/campaign/results';
+import { digest } from './digest.ts';
+import type { Inputs, Known, Step, Told, Traced, Values } from './step.ts';
+import { type Trace, traceBuilder } from './trace.ts';
 
 /** Results by key, kept between computations by the caller; what an edit does not touch is found here. */
 export type Memo = Map<string, unknown>;
-
-/** A quantity as a step tells it; the row is filled in by the runner. */
-type Told = Omit<Quantity, 'row'>;
 
 export interface Runner {
   /** A table row as it stands. */
   row<T extends { row_id: string }>(table: string, row: T, label: string): Known<T>;
   /** A published thing or a setting, told by its name. */
-  given<T>(id: string, label: string, how: string, value: T, content: string): Known<T>;
-  /** Several things as one, "the joints in the string". */
-  set(id: string, label: string, members: readonly Known<unknown>[]): Known<null>;
-  /** Computes once for the same inputs; `tell` says what came out. */
-  step<T>(
-    name: string,
-    id: string,
-    inputs: readonly Known<unknown>[],
-    compute: () => T,
+  given<T>(id: TraceId, label: string, how: string, value: T): Known<T>;
+  /** A value that the trace does not name: a label, a seed, what the values of others were sorted into. */
+  plain<T>(value: T): Known<T>;
+  /** Several things as one in the trace, "the joints in the string". */
+  set(id: TraceId, label: string, members: readonly Traced[]): Traced;
+  /**
+   * Computes, or remembers. In the trace `parts` stand below the result: the inputs, where nothing else is said.
+   * @throws what the step throws
+   */
+  do<V extends Values, T>(
+    step: Step<V, T>,
+    id: TraceId,
+    inputs: Inputs<V>,
     tell: (value: T) => Told,
-    /** What the trace shows as its parts, where that is less or more than the inputs. */
-    parts?: readonly Known<unknown>[],
+    parts?: (value: T) => readonly Traced[],
   ): Known<T>;
-  /** A further number out of a result, with parts of its own. */
-  quantity<T>(from: Known<unknown>, parts: readonly Known<unknown>[], value: T, told: Told): Known<T>;
+  /** The same, of a result that is no number of its own in the trace. */
+  untold<V extends Values, T>(step: Step<V, T>, inputs: Inputs<V>): Known<T>;
+  /** A number out of a result, with words and parts of its own. */
+  part<T>(id: TraceId, value: T, told: Told, parts: readonly Traced[]): Known<T>;
   trace(): Trace;
-  /** Hash of everything taken so far: rows, published things, settings. */
-  everything(): string;
   /** How many steps were computed and how many remembered. */
   count: { computed: number; remembered: number };
 }
 
-export function stepRunner(computation: string, memo: Memo): Runner {
+export interface RunnerOptions {
+  /** Part of every key: no memo outlives its computation. */
+  computation: string;
+  /** Null: nothing is remembered, and no key is worked out. */
+  memo: Memo | null;
+  onProgress?: ((done: number, of: number) => void) | undefined;
+  /** Which inputs the keys leave out: none, but in the tests that put such a fault in and must find it. */
+  forgets?: ((step: string, input: string) => boolean) | undefined;
+}
+
+export function stepRunner({ computation, memo, onProgress, forgets }: RunnerOptions): Runner {
   const builder = traceBuilder();
   const count = { computed: 0, remembered: 0 };
-  const nodes = (inputs: readonly Known<unknown>[]): number[] => inputs.map((input) => input.node);
-  const rows = new Map<string, Known<unknown>>();
-  const keys = new Set<string>();
-  const taken = (key: string): string => {
-    keys.add(key);
-    return key;
+  const rows = new Map<TraceId, Known<unknown>>();
+  const use = { onProgress };
+
+  const keyOf = <V extends Values, T>(step: Step<V, T>, inputs: Inputs<V>): string =>
+    digest([
+      computation,
+      step.name,
+      ...Object.entries<Known<unknown> | readonly Known<unknown>[] | null>(inputs)
+        .filter(([name]) => forgets?.(step.name, name) !== true)
+        .map(([name, input]) => [name, isList(input) ? input.map((each) => each.key) : (input?.key ?? null)]),
+    ]);
+
+  const computed = <V extends Values, T>(step: Step<V, T>, inputs: Inputs<V>): T => {
+    if (memo === null) {
+      count.computed += 1;
+      return step.compute(valuesOf(inputs), use);
+    }
+    const key = keyOf(step, inputs);
+    if (memo.has(key)) {
+      count.remembered += 1;
+      return memo.get(key) as T;
+    }
+    const value = step.compute(valuesOf(inputs), use);
+    memo.set(key, value);
+    count.computed += 1;
+    return value;
   };
 
   return {
     count,
     row: (table, row, label) => {
-      const id = `${table}/${row.row_id}`;
+      const id = traceId.row(table, row.row_id);
       const known = rows.get(id);
       if (known !== undefined) return known as Known<typeof row>;
-      const node = builder.add(
-        {
-          id,
-          label,
-          how: 'as written down',
-          value: null,
-          sigma: null,
-          unit: '',
-          row: { table, row_id: row.row_id },
-        },
-        [],
-      );
-      const fresh = { value: row, key: taken(rowKey(table, row)), node };
+      const told = { ...worded(label, 'as recorded'), row: { table, row_id: row.row_id } };
+      const fresh = knownOf(row, builder.add({ id, ...told }, []));
       rows.set(id, fresh);
       return fresh;
     },
-    given: (id, label, how, value, content) => ({
-      value,
-      key: taken(hash(`given ${id} ${content}`)),
-      node: builder.add({ id, label, how, value: null, sigma: null, unit: '', row: null }, []),
-    }),
+    given: (id, label, how, value) =>
+      knownOf(value, builder.add({ id, ...worded(label, how), row: null }, [])),
+    plain: (value) => knownOf(value, null),
     set: (id, label, members) => ({
-      value: null,
-      key: hash(`set ${members.map((m) => m.key).join(' ')}`),
-      node: builder.add(
-        { id, label, how: `${members.length} together`, value: null, sigma: null, unit: '', row: null },
-        nodes(members),
-      ),
+      node: builder.add({ id, ...worded(label, `${members.length} together`), row: null }, nodesOf(members)),
     }),
-    step: (name, id, inputs, compute, tell, parts = inputs) => {
-      const key = hash(`step ${computation} ${name} ${id} ${inputs.map((input) => input.key).join(' ')}`);
-      let value: ReturnType<typeof compute>;
-      if (memo.has(key)) {
-        value = memo.get(key) as ReturnType<typeof compute>;
-        count.remembered += 1;
-      } else {
-        value = compute();
-        memo.set(key, value);
-        count.computed += 1;
-      }
-      return { value, key, node: builder.add({ ...tell(value), row: null }, nodes(parts)) };
+    do: (step, id, inputs, tell, parts = () => Object.values<Input>(inputs).flat() as Traced[]) => {
+      const value = computed(step, inputs);
+      return knownOf(
+        value,
+        builder.add({ id, signed: false, ...tell(value), row: null }, nodesOf(parts(value))),
+      );
     },
-    quantity: (from, parts, value, told) => ({
-      value,
-      key: hash(`quantity ${from.key} ${told.id}`),
-      node: builder.add({ ...told, row: null }, nodes(parts)),
-    }),
+    untold: (step, inputs) => knownOf(computed(step, inputs), null),
+    part: (id, value, told, parts) =>
+      knownOf(value, builder.add({ id, signed: false, ...told, row: null }, nodesOf(parts))),
     trace: () => builder.finish(),
-    everything: () => hash([...keys].sort().join(' ')),
   };
 }
 
-/** Rows are never changed, and belong to one table: one that stays the same object is hashed once. */
-const rowKeys = new WeakMap<object, string>();
-function rowKey(table: string, row: object): string {
-  const key = rowKeys.get(row) ?? hash(`row ${table} ${JSON.stringify(row)}`);
-  rowKeys.set(row, key);
-  return key;
+/** Words without a number. */
+const worded = (label: string, how: string) => ({
+  label,
+  how,
+  value: null,
+  sigma: null,
+  unit: '',
+  signed: false,
+});
+
+type Input = Known<unknown> | readonly Known<unknown>[] | null;
+
+const isList = (input: Input): input is readonly Known<unknown>[] => Array.isArray(input);
+
+function valuesOf<V extends Values>(inputs: Inputs<V>): V {
+  return Object.fromEntries(
+    Object.entries<Input>(inputs).map(([name, input]) => [
+      name,
+      isList(input) ? input.map(({ value }) => value) : (input?.value ?? null),
+    ]),
+  ) as V;
 }
 
-/** SHA-256 of a text, as 64 hexadecimal digits. */
-function hash(text: string): string {
-  return bytesToHex(sha256(utf8ToBytes(text)));
+const nodesOf = (parts: readonly (Traced | null)[]): number[] =>
+  parts.flatMap((part) => (part === null || part.node === null ? [] : [part.node]));
+
+/** Most values are never an input of anything: their digest waits until it is asked for. */
+function knownOf<T>(value: T, node: number | null): Known<T> {
+  let key: string | null = null;
+  return {
+    value,
+    node,
+    get key() {
+      key ??= digest(value);
+      return key;
+    },
+  };
 }

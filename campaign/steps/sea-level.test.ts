@@ -2,7 +2,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
-import { type CurvePoint, type computeCurve, lookAtCurve } from '@stillstand/science/curve';
 import { computeCampaign } from './compute.ts';
 
 /** Heights levelled at the surface, each with an error of its own, under one tide model. */
@@ -51,53 +50,34 @@ const TABLES: readonly (readonly [string, readonly Record<string, string>[]])[] 
     })),
   ],
 ];
-const { campaign } = parseCampaign(
-  TABLES.reduce(
-    (document, [table, rows]) =>
-      withRows(
-        document,
-        table,
-        rows.map((row, i) => ({ row_id: `${table}${i}`, ...row })),
-      ),
-    newDocument('Three'),
-  ),
+const document = TABLES.reduce(
+  (document, [table, rows]) =>
+    withRows(
+      document,
+      table,
+      rows.map((row, i) => ({ row_id: `${table}${i}`, ...row })),
+    ),
+  newDocument('Three'),
 );
+const { campaign } = parseCampaign(document);
 
 test('an error that one point alone carries is its own, the tide model’s is shared by all', () => {
-  let given: readonly CurvePoint[] = [];
-  const look = {
-    name: 'a look',
-    curve: (...[points, settings]: Parameters<typeof computeCurve>) => {
-      given = points;
-      return lookAtCurve(points, settings, { chains: 2, warm_up: 10, draws: 8 }, null).curve;
-    },
-  };
-  const seen = computeCampaign(campaign, { curves: {} }, [], { withCurve: true, look });
-  assert.equal(given.length, 3);
-  for (const { sigma_m, shared } of given) {
+  const { curveInput, results } = computeCampaign(campaign, { curves: {} }, [], { withCurve: false });
+  assert.equal(curveInput?.points.length, 3);
+  for (const { sigma_m, shared } of curveInput!.points) {
     // 0.1 m of levelling and what remains of the sample's own, which is a millimetre where nothing is declared.
     assert.ok(sigma_m >= 0.1 && sigma_m < 0.102, `${sigma_m}`);
     assert.deepEqual(shared, [{ group: 'tide:A', sigma_m: 0.05 }]);
   }
-  assert.equal(seen.results.curve?.diagnostics.converged, false);
-  assert.ok(!seen.results.problems.some((p) => p.code === 'not-converged'), 'a look is not complained of');
+  assert.equal(results.curve, null);
 });
 
-test('a look is never taken for the curve: both are remembered apart', () => {
-  const memo = new Map<string, unknown>();
-  const look = {
-    name: 'a look',
-    curve: (...[points, settings]: Parameters<typeof computeCurve>) =>
-      lookAtCurve(points, settings, { chains: 2, warm_up: 10, draws: 8 }, null).curve,
+test('what a curve is made of has a key of its own, which an edit that is none of its does not change', () => {
+  const keyOf = (note: string): string => {
+    const { campaign: edited } = parseCampaign(
+      withRows(document, 'sites', [{ row_id: 'sites0', site: 'A', name: note }]),
+    );
+    return computeCampaign(edited, { curves: {} }, [], { withCurve: false }).curveInput!.key;
   };
-  const looked = computeCampaign(campaign, { curves: {} }, [], { withCurve: true, memo, look });
-  const whole = computeCampaign(campaign, { curves: {} }, [], { withCurve: true, memo });
-  assert.deepEqual(
-    whole.results,
-    computeCampaign(campaign, { curves: {} }, [], { withCurve: true }).results,
-    'cold or not, the whole is the same',
-  );
-  assert.notDeepEqual(looked.results.curve, whole.results.curve);
-  const again = computeCampaign(campaign, { curves: {} }, [], { withCurve: true, memo, look });
-  assert.equal(again.results.curve, looked.results.curve);
+  assert.equal(keyOf('A'), keyOf('another name'));
 });

@@ -32,16 +32,10 @@ export function outOfOrder(campaign: Campaign, samples: Samples, dates: Dates): 
     const sample = samples.of.get(row.sample)?.value;
     const depth = sample?.result.depth_m ?? null;
     const isOfLayer = (row.age_role ?? 'dates') === 'dates' && date?.age !== null;
-    if (
-      date === undefined ||
-      depth === null ||
-      sample === undefined ||
-      sample.row.hole === null ||
-      !isOfLayer
-    )
+    if (date === undefined || depth === null || sample === undefined || sample.hole === null || !isOfLayer)
       return [];
     const half = (sample.thickness_m ?? 0) / 2;
-    const { hole } = sample.row;
+    const { hole } = sample;
     return [{ row, hole, date: date.result, top_m: depth.lower95 - half, bottom_m: depth.upper95 + half }];
   });
   for (const [hole, ofHole] of Map.groupBy(placed, (each) => each.hole)) {

@@ -3,32 +3,20 @@
  * columns (start of each node's parts, and the parts), words are stored once. A set ("joints in the string") is a
  * node of its own, so that a hundred soundings share one list of joints.
  */
-import type { TraceNode } from '@stillstand/campaign/results';
+import type { TraceId, TraceNode } from '@stillstand/campaign/results';
 
 /** What is said of one node. Words may repeat freely: each is stored once. */
-export interface Quantity {
-  /** Unique name, e.g. `point:T3-11/rsl`. */
-  id: string;
-  label: string;
-  /** How it was computed from its parts. */
-  how: string;
-  value: number | string | null;
-  /** 1 sigma in the same unit; null where it has none. */
-  sigma: number | null;
-  unit: string;
-  /** Where it stands, for a table row. */
-  row: { table: string; row_id: string } | null;
-}
+type Quantity = Omit<TraceNode, 'parts'>;
 
 export interface Trace {
   /** Node named `id`, or -1. */
-  find(id: string): number;
+  find(id: TraceId): number;
   node(index: number): TraceNode;
   parts(index: number): number[];
   readonly size: number;
   /** Bytes the graph takes when it is written. */
   bytes(): number;
-  ids(): string[];
+  ids(): TraceId[];
 }
 
 export interface TraceBuilder {
@@ -47,8 +35,8 @@ export function traceBuilder(): TraceBuilder {
     spelled.push(word);
     return spelled.length - 1;
   };
-  const index = new Map<string, number>();
-  const id: string[] = [];
+  const index = new Map<TraceId, number>();
+  const id: TraceId[] = [];
   const label: number[] = [];
   const how: number[] = [];
   const unit: number[] = [];
@@ -56,6 +44,7 @@ export function traceBuilder(): TraceBuilder {
   const rowId: (string | null)[] = [];
   const value: (number | string | null)[] = [];
   const sigma: (number | null)[] = [];
+  const signed: boolean[] = [];
   const start: number[] = [0];
   const part: number[] = [];
 
@@ -72,6 +61,7 @@ export function traceBuilder(): TraceBuilder {
     rowId.push(quantity.row === null ? null : quantity.row.row_id);
     value.push(quantity.value);
     sigma.push(quantity.sigma);
+    signed.push(quantity.signed);
     for (const p of parts) {
       if (p < 0 || p >= here) throw new RangeError(`trace: part ${p} of node ${here} is not an older node`);
       part.push(p);
@@ -96,11 +86,13 @@ export function traceBuilder(): TraceBuilder {
         unit: spelled[unit[node]!]!,
         value: value[node] ?? null,
         sigma: sigma[node] ?? null,
+        signed: signed[node]!,
         row: table[node] === -1 ? null : { table: spelled[table[node]!]!, row_id: rowId[node]! },
         parts: partsOf(node).map((p) => id[p]!),
       }),
       bytes: () =>
         JSON.stringify({ id, spelled, rowId, value, sigma }).length +
+        signed.length +
         4 * (label.length + how.length + unit.length + table.length + starts.length + edges.length),
     };
   };

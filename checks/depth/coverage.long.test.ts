@@ -7,7 +7,13 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { exp, log, type RandomStream, randomStream } from '@stillstand/science/base';
-import { allAtTopModel, depthDefaults, depthModel, uniformModel } from '@stillstand/science/depth';
+import {
+  allAtTopModel,
+  depthDefaults,
+  depthModel,
+  inSituDepth,
+  uniformModel,
+} from '@stillstand/science/depth';
 import type { Registration } from '@stillstand/science/rig';
 
 const CELL_M = 0.02;
@@ -143,7 +149,7 @@ function coverage(truth: Truth, missing: number, seed: number) {
         : pins[stream.integer(pins.length)]!.entered_m + 0.05 * (2 * stream.uniform() - 1);
       if (e <= 0 || e >= end) continue;
       const depth_m = hole.depthOf(invert(hole.measured, e, hole.end_m));
-      const d = model.inSituDepth(e);
+      const d = inSituDepth(model, e);
       const count = (name: string) => {
         const c = classes.get(name) ?? { inside: 0, asked: 0 };
         if (depth_m >= d.lower95 && depth_m <= d.upper95) c.inside++;
@@ -158,8 +164,8 @@ function coverage(truth: Truth, missing: number, seed: number) {
       count('all');
       count(`third ${Math.min(3, 1 + Math.floor((3 * d.value) / DEPTH_M))} from the top`);
       squares.ours += (d.value - depth_m) ** 2;
-      squares.uniform += (uniform.inSituDepth(e).value - depth_m) ** 2;
-      squares.top += (top.inSituDepth(e).value - depth_m) ** 2;
+      squares.uniform += (inSituDepth(uniform, e).value - depth_m) ** 2;
+      squares.top += (inSituDepth(top, e).value - depth_m) ** 2;
       squares.asked++;
     }
   }

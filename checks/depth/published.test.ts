@@ -2,7 +2,14 @@ import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { test } from 'node:test';
 import { randomStream } from '@stillstand/science/base';
-import { depthDefaults, depthModel, enteredLength, placeInPush, reckonPush } from '@stillstand/science/depth';
+import {
+  depthDefaults,
+  depthModel,
+  enteredLength,
+  inSituDepth,
+  placeInPush,
+  reckonPush,
+} from '@stillstand/science/depth';
 
 test('decaying shortening: E(1.524) = 0.9265 and E(4.572) = 3.3988 m at ρ₀ 0.5, ℓ 3 m', () => {
   // Closed form worked out apart from this code (5 ft and 15 ft of pipe); common practice, no source.
@@ -71,11 +78,11 @@ test('six published vibracores: one datum offset, and the base of each core at t
     const reckoning = reckonPush(push);
     assert.ok(Math.abs(reckoning.entered_m - core.sample_m) < 1e-9);
     const model = depthModel(reckoning.input, randomStream(core.id), depthDefaults);
-    const base = model.inSituDepth(placeInPush(push, reckoning, core.sample_m));
+    const base = inSituDepth(model, placeInPush(push, reckoning, core.sample_m));
     assert.ok(Math.abs(base.value - sum) < 0.02 + base.sigma, `${core.id}: ${base.value} ${sum}`);
     assert.ok(base.lower95 - 0.02 <= sum && base.upper95 + 0.02 >= sum);
     // what was dug away first stays at its depth
-    assert.equal(model.inSituDepth(0).value, core.removed_m);
+    assert.equal(inSituDepth(model, 0).value, core.removed_m);
   }
 });
 

@@ -5,7 +5,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { exp, FOOT_M, type RandomStream, randomStream } from '@stillstand/science/base';
-import { depthModel } from '@stillstand/science/depth';
+import { depthModel, inSituDepth } from '@stillstand/science/depth';
 import { foldHole, placePiece, type RigReading, rigDefaults } from '@stillstand/science/rig';
 
 const SOUNDING_M = 0.01;
@@ -151,7 +151,7 @@ test('readings to depth: 93–97 % of true depths of pieces inside 95 % (seed 42
     for (const piece of pieces) {
       const run = fold.runs.find((r) => r.run === piece.run)!;
       const place = placePiece(run, fold.inflows, piece.core_m, piece.core_m + 0.01)!;
-      const d = model.inSituDepth(place.top);
+      const d = inSituDepth(model, place.top);
       if (piece.depth_m >= d.lower95 && piece.depth_m <= d.upper95) inside++;
       squares += (d.value - piece.depth_m) ** 2;
       asked++;

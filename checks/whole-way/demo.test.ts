@@ -6,7 +6,7 @@ import assert from 'node:assert/strict';
 import { readFile, writeFile } from 'node:fs/promises';
 import { test } from 'node:test';
 import { parseCampaign } from '@stillstand/campaign/document';
-import { readResults, writeResults } from '@stillstand/campaign/results';
+import { readResults, type TraceId, traceId, writeResults } from '@stillstand/campaign/results';
 import { computeCampaign, type Memo } from '@stillstand/campaign/steps';
 import { openFiles } from '@stillstand/campaign/versions';
 import { DEMO_SEED, demoCampaign } from '@stillstand/demo';
@@ -90,7 +90,7 @@ test('the shared bench-mark error stays shared: every point that hangs on it nam
 });
 
 test('every rate, point and date leads down to table rows', () => {
-  const rowsBelow = (id: string): Set<string> => {
+  const rowsBelow = (id: TraceId): Set<string> => {
     const tables = new Set<string>();
     const seen = new Set<number>();
     const visit = (node: number): void => {
@@ -105,8 +105,8 @@ test('every rate, point and date leads down to table rows', () => {
     visit(start);
     return tables;
   };
-  for (const { older_cal_bp, younger_cal_bp } of curve.intervals) {
-    const tables = rowsBelow(`interval:${older_cal_bp}-${younger_cal_bp}`);
+  for (const interval of curve.intervals) {
+    const tables = rowsBelow(traceId.interval(interval));
     for (const table of [
       'points',
       'determinations',
@@ -119,8 +119,9 @@ test('every rate, point and date leads down to table rows', () => {
       assert.ok(tables.has(table), table);
     }
   }
-  for (const point of results.points) assert.ok(rowsBelow(`point:${point.point}/rsl`).has('determinations'));
-  for (const date of results.dates) assert.ok(rowsBelow(`date:${date.lab_code}`).has('determinations'));
+  for (const point of results.points)
+    assert.ok(rowsBelow(traceId.point(point.point).rsl).has('determinations'));
+  for (const date of results.dates) assert.ok(rowsBelow(traceId.date(date.lab_code)).has('determinations'));
 });
 
 test('the trace keeps to 5 MB for 10,000 readings', () => {

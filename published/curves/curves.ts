@@ -206,6 +206,14 @@ export function loadCurve(name: CurveName): Promise<YearlyCurve> {
   return curve;
 }
 
+/** Several at once, by name. */
+export async function loadCurves<Name extends CurveName>(
+  names: readonly Name[],
+): Promise<Record<Name, YearlyCurve>> {
+  const curves = await Promise.all(names.map(async (name) => [name, await loadCurve(name)] as const));
+  return Object.fromEntries(curves) as Record<Name, YearlyCurve>;
+}
+
 async function withMonths(name: BombName): Promise<YearlyCurve> {
   const [before, { year_ce, f14c, f14c_sigma }] = await Promise.all([
     loadCurve(BOMB_CURVES[name].before),

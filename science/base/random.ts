@@ -5,7 +5,13 @@
  * nothing from the parent: a stream is the same however much its parent or its siblings have drawn, and however many
  * workers share the task.
  */
+
 import { exponentialDeviate, gammaDeviate, normalDeviate } from './deviates.ts';
+import { power } from './powers.ts';
+
+/** Of the 52 bits of a uniform draw; how many values 32 bits have. */
+const STEP = power(2, -52);
+const VALUES = power(2, 32);
 
 export interface RandomStream {
   /** 0 to 2^32 − 1, whole, even. */
@@ -22,18 +28,20 @@ export interface RandomStream {
   integer(below: number): number;
   /** The stream of that name below this one; independent of what was drawn. */
   split(name: string | number): RandomStream;
+  /** Its name, hashed: plain data from which `streamOf` makes the same stream from its beginning. */
+  readonly key: StreamKey;
 }
+
+/** Four words of 32 bits; never all zero. */
+export type StreamKey = readonly [number, number, number, number];
 
 /** @throws RangeError where a number is not finite. */
 export function randomStream(seed: number | string): RandomStream {
   return streamOf(named([0, 0, 0, 0], seed));
 }
 
-/** Four words; never all zero. */
-type Key = readonly [number, number, number, number];
-
-/** The generator from a given state: for the check against the published sequence. */
-export function streamOf(key: Key): RandomStream {
+/** The stream of that key, from its beginning. */
+export function streamOf(key: StreamKey): RandomStream {
   const s = Int32Array.from(key);
   const bits = (): number => {
     const s1 = s[1]!;
@@ -48,7 +56,7 @@ export function streamOf(key: Key): RandomStream {
     return result >>> 0;
   };
   // 26 + 26 bits and a half: exactly representable, never 0 or 1.
-  const uniform = (): number => ((bits() >>> 6) * 67108864 + (bits() >>> 6) + 0.5) * 2 ** -52;
+  const uniform = (): number => ((bits() >>> 6) * 67108864 + (bits() >>> 6) + 0.5) * STEP;
   const stream: RandomStream = {
     bits,
     uniform,
@@ -57,16 +65,17 @@ export function streamOf(key: Key): RandomStream {
     gamma: (shape) => gammaDeviate(bits, uniform, shape),
     integer: (below) => integerBelow(bits, below),
     split: (name) => streamOf(named(key, name)),
+    key,
   };
   return stream;
 }
 
 /** Rejects the incomplete last cycle, so that no value is favoured. */
 function integerBelow(bits: () => number, below: number): number {
-  if (!(Number.isInteger(below) && below >= 1 && below <= 2 ** 32)) {
+  if (!(Number.isInteger(below) && below >= 1 && below <= VALUES)) {
     throw new RangeError(`integer(${below}): expected a whole number from 1 to 2^32`);
   }
-  const end = 2 ** 32 - (2 ** 32 % below);
+  const end = VALUES - (VALUES % below);
   let draw = bits();
   while (draw >= end) draw = bits();
   return draw % below;
@@ -77,7 +86,7 @@ const DOUBLE_WORDS = new Uint32Array(DOUBLE.buffer);
 
 /** Key of the stream `name` below `parent`: each of four lanes hashes parent and name with MurmurHash3's 32-bit
  * mixing (Appleby, public domain) from its own start. A number and its decimal string name different streams. */
-function named(parent: Key, name: string | number): Key {
+function named(parent: StreamKey, name: string | number): StreamKey {
   const lane = (start: number): number => {
     let h = start;
     for (const word of parent) h = absorb(h, word);
@@ -94,7 +103,7 @@ function named(parent: Key, name: string | number): Key {
     return finish(h);
   };
   // First 32 bits of the fractions of √2, √3, √5, √7.
-  const key: Key = [lane(0x6a09e667), lane(0xbb67ae85), lane(0x3c6ef372), lane(0xa54ff53a)];
+  const key: StreamKey = [lane(0x6a09e667), lane(0xbb67ae85), lane(0x3c6ef372), lane(0xa54ff53a)];
   return key.every((word) => word === 0) ? [1, 2, 3, 4] : key;
 }
 

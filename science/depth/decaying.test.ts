@@ -5,6 +5,7 @@ import type { Registration } from '@stillstand/science/rig';
 import fc from 'fast-check';
 import { layersByCell } from './cells.ts';
 import { depthModel } from './decaying.ts';
+import { depthCurve, inSituDepth } from './in-situ.ts';
 import type { DepthInput } from './model.ts';
 import { allAtTopModel, uniformModel } from './rival.ts';
 import { type DepthSettings, depthDefaults } from './settings.ts';
@@ -39,17 +40,17 @@ test('without soundings, layers and doubt: the closed form of decaying shortenin
   };
   const model = depthModel({ from_m: 0, penetration_m: 5, registration: [] }, randomStream(1), settings);
   for (const p of [1, 1.5, 3, 4.5]) {
-    assert.ok(Math.abs(model.inSituDepth(enteredLength(p, 0.5, 3)).value - p) < 1e-6);
+    assert.ok(Math.abs(inSituDepth(model, enteredLength(p, 0.5, 3)).value - p) < 1e-6);
   }
   assert.equal(model.diagnostics!.pins, 0);
 });
 
 test('a pushed core from 1 m down starts there and ends at its shoe', () => {
   const model = depthModel({ from_m: 1, penetration_m: 3, registration: [pin(3, 1.7)] }, randomStream(1));
-  assert.equal(model.inSituDepth(0).value, 1);
-  assert.ok(Math.abs(model.inSituDepth(1.7).value - 3) < 0.02);
-  assert.equal(model.inSituDepth(2).value, 3);
-  assert.equal(model.inSituDepth(2).beyond, 1);
+  assert.equal(inSituDepth(model, 0).value, 1);
+  assert.ok(Math.abs(inSituDepth(model, 1.7).value - 3) < 0.02);
+  assert.equal(inSituDepth(model, 2).value, 3);
+  assert.equal(inSituDepth(model, 2).beyond, 1);
 });
 
 test('ground that did not enter is not represented, and only that', () => {
@@ -67,9 +68,9 @@ test('places of one run share their unknown loss; other runs have their own', ()
     { from_m: 0, penetration_m: 4, registration: [pin(4, 3, 0.001)] },
     randomStream(7),
   );
-  const a = model.inSituDepth({ low_m: 1, high_m: 1.4, shared: 'R1', error_low: 0, error_high: 1 }).draws;
-  const b = model.inSituDepth({ low_m: 1.2, high_m: 1.6, shared: 'R1', error_low: 0, error_high: 1 }).draws;
-  const c = model.inSituDepth({ low_m: 1, high_m: 1.4, shared: 'R2', error_low: 0, error_high: 1 }).draws;
+  const a = inSituDepth(model, { low_m: 1, high_m: 1.4, shared: 'R1', error_low: 0, error_high: 1 }).draws;
+  const b = inSituDepth(model, { low_m: 1.2, high_m: 1.6, shared: 'R1', error_low: 0, error_high: 1 }).draws;
+  const c = inSituDepth(model, { low_m: 1, high_m: 1.4, shared: 'R2', error_low: 0, error_high: 1 }).draws;
   for (let i = 0; i < a.length; i++) assert.ok(b[i]! > a[i]!);
   assert.ok(a.some((x, i) => x !== c[i]));
 });
@@ -79,8 +80,8 @@ test('same seed, same draws, whatever else the stream was used for', () => {
   const used = randomStream(11);
   used.normal();
   assert.deepEqual(
-    depthModel(input, randomStream(11)).inSituDepth(1).draws,
-    depthModel(input, used).inSituDepth(1).draws,
+    inSituDepth(depthModel(input, randomStream(11)), 1).draws,
+    inSituDepth(depthModel(input, used), 1).draws,
   );
 });
 
@@ -217,7 +218,7 @@ test('the filter against rejection of whole holes: mean and sd of depth and œÅ‚Ç
     assert.ok(Math.abs(ours.sd / theirs.sd - 1) < 0.06, `${what}: sd ${ours.sd} ${theirs.sd}`);
   };
   at.forEach((e, i) => {
-    const d = model.inSituDepth(e);
+    const d = inSituDepth(model, e);
     compare(
       { mean: d.value, sd: d.sigma, n: model.diagnostics!.ancestors },
       moments(twin.depths[i]!),
@@ -255,7 +256,7 @@ test('every model: depth grows with entered length, lies in the hole, ends at th
       for (const model of [ours, uniformModel(input), allAtTopModel(input)]) {
         let before: Float64Array = new Float64Array(model.draws).fill(Number.NEGATIVE_INFINITY);
         for (let e = 0; e <= entered + 1; e += 0.13) {
-          const d = model.inSituDepth(e);
+          const d = inSituDepth(model, e);
           assert.equal(d.draws.length, model.draws);
           d.draws.forEach((x, i) => {
             assert.ok(x >= 0 && x <= input.penetration_m + 1e-9, `${x}`);
@@ -265,7 +266,7 @@ test('every model: depth grows with entered length, lies in the hole, ends at th
           assert.ok(Number.isFinite(d.value) && d.sigma >= 0 && d.lower95 <= d.upper95);
           before = d.draws;
         }
-        const curve = model.curve(20);
+        const curve = depthCurve(model, 20);
         for (let i = 1; i < 20; i++) assert.ok(curve.median_m[i]! >= curve.median_m[i - 1]! - 1e-9);
       }
     }),

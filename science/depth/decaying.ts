@@ -5,14 +5,13 @@
  * See docs/methods/depth.md.
  */
 import type { RandomStream } from '@stillstand/science/base';
-import { cutGround, type Ground } from './cells.ts';
-import { type ReadingErrors, readingErrors } from './errors.ts';
-import { type Filtered, runFilter } from './filter.ts';
+import { cutGround } from './cells.ts';
+import { readingErrors } from './errors.ts';
+import { runFilter } from './filter.ts';
 import { lookAhead } from './look-ahead.ts';
-import { type DepthInput, type DepthModel, summaryOf } from './model.ts';
-import { quantilesOf } from './order.ts';
+import type { DecayingModel, DepthInput } from './model.ts';
 import { shorteningPairs } from './pairs.ts';
-import { placer } from './placing.ts';
+import { bendSds, deviates, runErrors } from './placing.ts';
 import { type DepthSettings, depthDefaults } from './settings.ts';
 import { shorteningAfter } from './shortening-after.ts';
 
@@ -25,7 +24,7 @@ export function depthModel(
   input: DepthInput,
   stream: RandomStream,
   settings: DepthSettings = depthDefaults,
-): DepthModel {
+): DecayingModel {
   const { layer_sd, cell_m, draws } = settings;
   if (!(layer_sd > 0 && cell_m > 0 && draws >= 2)) {
     throw new RangeError(`layer_sd ${layer_sd}, cell_m ${cell_m}, draws ${draws}: expected > 0, > 0, ≥ 2`);
@@ -35,53 +34,26 @@ export function depthModel(
   const pairs = shorteningPairs(ground, input.from_m, settings);
   const ahead = lookAhead(ground, errors, pairs);
   const filtered = runFilter(ground, errors, pairs, ahead, draws, stream.split('filter'));
-  const shortening = shorteningAfter(ground, pairs, filtered, draws);
-  return modelOf(input, ground, errors, filtered, shortening, settings, stream);
-}
-
-function modelOf(
-  input: DepthInput,
-  ground: Ground,
-  errors: ReadingErrors,
-  filtered: Filtered,
-  shortening: DepthModel['shortening'],
-  settings: DepthSettings,
-  stream: RandomStream,
-): DepthModel {
-  const { edges } = ground;
-  const { entered } = filtered;
-  const n = settings.draws;
-  const count = edges.length;
-  const place = placer(input, ground, errors, filtered, settings, stream);
+  const { edges: edges_m } = ground;
+  const { entered: entered_m } = filtered;
+  const { from_m } = input;
   return {
     kind: 'decaying',
-    draws: n,
-    from_m: input.from_m,
-    penetration_m: input.from_m + edges[count - 1]!,
-    inSituDepth: (where) => {
-      const draws = new Float64Array(n);
-      const beyond = place(where, draws);
-      return { ...summaryOf(draws), draws, beyond };
-    },
-    curve: (points = 101) => {
-      const scratch = Float64Array.from({ length: n }, (_, i) => entered[i * count + count - 1]!);
-      const [end] = quantilesOf(scratch, [0.5]);
-      const entered_m = Float64Array.from({ length: points }, (_, i) => (end! * i) / Math.max(1, points - 1));
-      const median_m = new Float64Array(points);
-      const lower95_m = new Float64Array(points);
-      const upper95_m = new Float64Array(points);
-      for (let i = 0; i < points; i++) {
-        place(entered_m[i]!, scratch);
-        const [low, middle, high] = quantilesOf(scratch, [0.025, 0.5, 0.975]);
-        // never back up, as the errors of two runs nearer than they could make it
-        lower95_m[i] = Math.max(low!, i > 0 ? lower95_m[i - 1]! : low!);
-        median_m[i] = Math.max(middle!, i > 0 ? median_m[i - 1]! : middle!);
-        upper95_m[i] = Math.max(high!, i > 0 ? upper95_m[i - 1]! : high!);
-      }
-      return { entered_m, median_m, lower95_m, upper95_m };
-    },
-    not_represented: notRepresented(edges, entered, n, input.from_m, settings.not_represented),
-    shortening,
+    draws,
+    from_m,
+    penetration_m: from_m + edges_m[edges_m.length - 1]!,
+    edges_m,
+    entered_m,
+    bend_sd: bendSds(edges_m, settings),
+    bends: deviates(draws, stream.split('within')),
+    runs: input.registration.flatMap((r) =>
+      r.kind === 'run' ? [{ row_id: r.row_id, entered_bottom_m: r.entered_bottom_m }] : [],
+    ),
+    run_errors_m: runErrors(errors, filtered.deviates, draws, stream.split('runs')),
+    tape_sigma_m: settings.tape_sigma_m,
+    stream: stream.key,
+    not_represented: notRepresented(edges_m, entered_m, draws, from_m, settings.not_represented),
+    shortening: shorteningAfter(ground, pairs, filtered, draws),
     misfit: null,
     diagnostics: {
       pins: errors.pins,

@@ -1,5 +1,6 @@
 /** Depth registration: from a length along everything that entered to a depth in the ground. */
 export { depthModel } from './decaying.ts';
+export { depthCurve, inSituDepth, inSituDepths } from './in-situ.ts';
 export type { DepthCurve, DepthEstimate, DepthInput, DepthModel, Misfit } from './model.ts';
 export { type Push, type PushReckoning, placeInPush, reckonPush } from './push.ts';
 export { allAtTopModel, uniformModel } from './rival.ts';

@@ -1,5 +1,6 @@
 /** What every depth model takes and gives: ours and its rivals, one contract. */
-import type { EnteredPlace, Registration } from '@stillstand/science/rig';
+import { type StreamKey, square } from '@stillstand/science/base';
+import type { Registration } from '@stillstand/science/rig';
 import { quantilesOf } from './order.ts';
 
 /** Metres. A string starts at the ground (`from_m` 0); a push in an open hole below it. */
@@ -39,15 +40,10 @@ interface Value {
   upper95: number;
 }
 
-export interface DepthModel {
-  kind: 'decaying' | 'uniform' | 'all at top';
-  draws: number;
+/** What both kinds of model say. Plain data: `inSituDepth` and `depthCurve` answer from it. */
+interface Said {
   from_m: number;
   penetration_m: number;
-  /** Of a length along everything that entered (as the rig counts it), or of a place known within bounds. */
-  inSituDepth(entered: number | EnteredPlace): DepthEstimate;
-  /** Depth against entered length, for drawing; `points` evenly along what entered. */
-  curve(points?: number): DepthCurve;
   /** Ground that did not enter: by-passed, not thinned. */
   not_represented: { top_m: number; bottom_m: number }[];
   /** ρ₀ and ℓ after the soundings; null for a rival. */
@@ -56,6 +52,35 @@ export interface DepthModel {
   misfit: Misfit | null;
   diagnostics: { pins: number; effective_draws_min: number; ancestors: number } | null;
 }
+
+/** Ours: joint draws of what entered. */
+export interface DecayingModel extends Said {
+  kind: 'decaying';
+  draws: number;
+  /** Cell edges below `from_m`, m, from 0. */
+  edges_m: Float64Array;
+  /** Entered length at each edge, m, [draw][edge]. */
+  entered_m: Float32Array;
+  /** How recovery changes within a cell: one sd by cell, one deviate by draw. */
+  bend_sd: Float64Array;
+  bends: Float32Array;
+  /** Runs in order, where they end along everything that entered, and the errors of that, m, [draw][run]. */
+  runs: { row_id: string; entered_bottom_m: number }[];
+  run_errors_m: Float32Array;
+  tape_sigma_m: number;
+  /** Of the stream that losses of unknown place and the tape are drawn from, each by its name. */
+  stream: StreamKey;
+}
+
+/** A rival: depth below `from_m` = factor · entered + missing, never below what the hole reached. */
+export interface StraightModel extends Said {
+  kind: 'uniform' | 'all at top';
+  draws: 1;
+  factor: number;
+  missing_m: number;
+}
+
+export type DepthModel = DecayingModel | StraightModel;
 
 export interface Misfit {
   /** Residuals against their full covariance. */
@@ -75,7 +100,7 @@ export function summaryOf(draws: Float64Array): Value {
   for (let i = 0; i < n; i++) sum += draws[i]! - draws[0]!;
   const value = draws[0]! + sum / n;
   let squares = 0;
-  for (let i = 0; i < n; i++) squares += (draws[i]! - value) ** 2;
+  for (let i = 0; i < n; i++) squares += square(draws[i]! - value);
   const [lower95, upper95] = quantilesOf(draws.slice(), [0.025, 0.975]) as [number, number];
   return { value, sigma: n > 1 ? Math.sqrt(squares / (n - 1)) : 0, lower95, upper95 };
 }

@@ -1,13 +1,11 @@
 /**
- * From a length along what entered to depths in the ground, one for each draw. What the filter leaves open is drawn here,
- * when first asked for: errors of the runs, how recovery changes within a cell, the unknown part of a loss, the tape.
+ * From a length along what entered to depths in the ground, one for each draw. What the filter leaves open is drawn here:
+ * errors of the runs, how recovery changes within a cell, the unknown part of a loss, the tape.
  */
-import type { RandomStream } from '@stillstand/science/base';
+import { type RandomStream, square, streamOf } from '@stillstand/science/base';
 import type { EnteredPlace } from '@stillstand/science/rig';
-import type { Ground } from './cells.ts';
 import type { ReadingErrors } from './errors.ts';
-import type { Filtered } from './filter.ts';
-import type { DepthInput } from './model.ts';
+import type { DecayingModel } from './model.ts';
 import type { DepthSettings } from './settings.ts';
 
 /**
@@ -18,44 +16,35 @@ import type { DepthSettings } from './settings.ts';
 const BEND_TREND = 0.3;
 const BEND_SD = 0.428;
 
+/** 1 sd of the bend of each cell as a share of ρ(1 − ρ). */
+export function bendSds(edges_m: Float64Array, { layer_sd, layer_length_m }: DepthSettings): Float64Array {
+  const walk = (2 * square(layer_sd)) / layer_length_m;
+  return Float64Array.from(
+    { length: edges_m.length - 1 },
+    (_, k) => BEND_SD * Math.sqrt(walk * (edges_m[k + 1]! - edges_m[k]!)),
+  );
+}
+
+/** One deviate a draw. */
+export function deviates(draws: number, stream: RandomStream): Float32Array {
+  const noise = new Float32Array(draws);
+  for (let i = 0; i < draws; i++) noise[i] = stream.normal();
+  return noise;
+}
+
 /** Writes the depth of each draw, m below ground, and gives the share of draws that lie below what the hole reached. */
 type Placer = (where: number | EnteredPlace, into: Float64Array) => number;
 
-export function placer(
-  input: DepthInput,
-  ground: Ground,
-  errors: ReadingErrors,
-  { entered, deviates }: Filtered,
-  settings: DepthSettings,
-  stream: RandomStream,
-): Placer {
-  const n = settings.draws;
-  const { edges } = ground;
+/** Answers from a model; what it works out on the way it keeps, so that many places are asked of one placer. */
+export function placer(model: DecayingModel): Placer {
+  const { draws: n, edges_m: edges, entered_m: entered, bend_sd: bendSd, runs: runRows } = model;
   const count = edges.length;
   const last = count - 2;
   const length = edges[count - 1]!;
-  const walk = (2 * settings.layer_sd ** 2) / settings.layer_length_m;
+  const runs = runRows.length;
   const perSize = Float64Array.from({ length: count - 1 }, (_, k) => 1 / (edges[k + 1]! - edges[k]!));
-  const bendSd = perSize.map((p) => BEND_SD * Math.sqrt(walk / p));
-  const { runs } = errors;
-  const runRows = input.registration.filter((r) => r.kind === 'run');
   const runAt = new Map(runRows.map((r, i) => [r.row_id, i]));
-
-  const lazily = (fill: () => Float32Array): (() => Float32Array) => {
-    let made: Float32Array | null = null;
-    return () => {
-      made ??= fill();
-      return made;
-    };
-  };
-  const many = (from: RandomStream): Float32Array => {
-    const noise = new Float32Array(n);
-    for (let i = 0; i < n; i++) noise[i] = from.normal();
-    return noise;
-  };
-  // a draw takes another of these in each cell
-  const bends = lazily(() => many(stream.split('within')));
-  const removed = lazily(() => runErrors(errors, deviates, n, stream.split('runs')));
+  const stream = streamOf(model.stream);
   const fractions = new Map<string, Float64Array>();
   const fractionsOf = (name: string): Float64Array => {
     let f = fractions.get(name);
@@ -97,11 +86,12 @@ export function placer(
   };
 
   return (where, into) => {
-    const noise = bends();
-    const off = runs === 0 ? null : removed();
+    const noise = model.bends;
+    const off = runs === 0 ? null : model.run_errors_m;
     const place = typeof where === 'number' ? null : where;
     const fraction = place === null || place.high_m === place.low_m ? null : fractionsOf(place.shared);
-    const tape = place === null ? null : many(stream.split('tape').split(place.shared).split(place.low_m));
+    const tape =
+      place === null ? null : deviates(n, stream.split('tape').split(place.shared).split(place.low_m));
     // the rig's count is off by what its count of the removed is off by: at the run's top, at its base, or between them
     let run = -1;
     let share = 0;
@@ -126,22 +116,22 @@ export function placer(
         e += fraction[i]! * (place!.high_m - place!.low_m);
         part += fraction[i]! * spread;
       }
-      if (tape !== null) e += settings.tape_sigma_m * tape[i]!;
+      if (tape !== null) e += model.tape_sigma_m * tape[i]!;
       if (off !== null) {
         const before = run === 0 ? 0 : off[i * runs + run - 1]!;
         e -= before + part * (off[i * runs + run]! - before);
       }
       if (e > entered[i * count + count - 1]! + 1e-6) beyond++;
-      into[i] = input.from_m + depthAt(i, e, noise);
+      into[i] = model.from_m + depthAt(i, e, noise);
     }
     return beyond / n;
   };
 }
 
 /** Errors of what the runs are said to have removed, given those of the pins, [draw][run]. */
-function runErrors(
+export function runErrors(
   { factor, pins, runs }: ReadingErrors,
-  deviates: Float32Array,
+  ofPins: Float32Array,
   draws: number,
   stream: RandomStream,
 ): Float32Array {
@@ -153,7 +143,7 @@ function runErrors(
       own[r] = stream.normal();
       const row = (pins + r) * order;
       let sum = 0;
-      for (let k = 0; k < pins; k++) sum += factor[row + k]! * deviates[i * pins + k]!;
+      for (let k = 0; k < pins; k++) sum += factor[row + k]! * ofPins[i * pins + k]!;
       for (let k = 0; k <= r; k++) sum += factor[row + pins + k]! * own[k]!;
       found[i * runs + r] = sum;
     }

@@ -2,6 +2,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { randomStream } from '@stillstand/science/base';
 import type { Registration } from '@stillstand/science/rig';
+import { inSituDepth } from './in-situ.ts';
 import { allAtTopModel, uniformModel } from './rival.ts';
 
 const pin = (penetration_m: number, entered_m: number, sigma_m = 0.01, place_sigma_m = 0): Registration => ({
@@ -18,8 +19,8 @@ test('rivals: their own formula, and how badly the soundings reject them', () =>
   const input = { from_m: 0, penetration_m: 4, registration };
   const uniform = uniformModel(input);
   const top = allAtTopModel(input);
-  assert.ok(Math.abs(uniform.inSituDepth(1.64).value - 2) < 1e-9);
-  assert.ok(Math.abs(top.inSituDepth(1.28).value - 2) < 1e-9);
+  assert.ok(Math.abs(inSituDepth(uniform, 1.64).value - 2) < 1e-9);
+  assert.ok(Math.abs(inSituDepth(top, 1.28).value - 2) < 1e-9);
   assert.deepEqual(top.not_represented.length, 1);
   // independent errors of 0.01: residuals in sd from the best straight line through 0, by hand
   const read = [0.55, 1.35, 2.3, 3.28];

@@ -46,7 +46,7 @@ export function parseCampaign(document: CampaignDocument): { campaign: Campaign;
 
   const drafts = identify(read);
   const { standing, withdrawn, amendments, conflicts, rivals } = applyAmendments(drafts);
-  const nameDependents = checkReferences(standing, withdrawn, rivals, problems);
+  const nameDependents = checkReferences(standing, withdrawn, rivals, problems, document.unread);
   warnOfSameSeq(standing);
   const inTableOrder = Map.groupBy(standing, ({ table }) => table);
   for (const name of TABLE_NAMES) {

@@ -22,13 +22,15 @@ const COMPARED = 50;
 
 /**
  * Checks labels and references of the rows that count; sets aside those that cannot be used. Returns what names the
- * rows that go with another one, to be called once the causes have been named: a person mends those.
+ * rows that go with another one, to be called once the causes have been named: a person mends those. `unread` holds
+ * tables that are there and could not be read, with their path.
  */
 export function checkReferences(
   standing: readonly Draft[],
   withdrawn: readonly Draft[],
   rivals: ReadonlyMap<Draft, readonly (Draft | null)[]>,
   problems: ProblemList,
+  unread: ReadonlyMap<string, string> = new Map(),
 ): () => void {
   const index = labels(standing);
   for (const byLabel of index.values()) {
@@ -72,7 +74,7 @@ export function checkReferences(
       if (detail) draft.values[column] = null;
     }
   }
-  for (const [to, from] of missing) problems.table('error', to, missingTable(to, from));
+  for (const [to, from] of missing) problems.table('error', to, missingTable(to, from, unread.get(to)));
   refuseCircles(standing, index);
   const groups = setDependentsAside(standing, dependents);
   return () => nameDependents(groups, problems);
@@ -180,12 +182,16 @@ function nearLabels(index: Index) {
   };
 }
 
-function missingTable(to: TableName, from: ReadonlySet<TableName>): Fault {
+function missingTable(to: TableName, from: ReadonlySet<TableName>, unread: string | undefined): Fault {
+  const action =
+    unread === undefined
+      ? `Add ${to}.csv with what is referred to.`
+      : `${unread} is there but was not read: correct it.`;
   return {
     code: 'missing-table',
     found: `references from ${[...from].join(', ')}`,
     expected: `rows in ${to}`,
-    mend: `Add ${to}.csv with what is referred to. Until then the rows that refer to it are set aside.`,
+    mend: `${action} Until then the rows that refer to it are set aside.`,
   };
 }
 

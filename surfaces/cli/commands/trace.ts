@@ -1,10 +1,10 @@
 /** `stillstand trace`: where a number comes from, down to the readings. */
-import type { TraceNode } from '@stillstand/campaign/results';
-import type { Trace } from '@stillstand/campaign/steps';
+import { type TraceNode, traceId } from '@stillstand/campaign/results';
+import type { Memo, Trace } from '@stillstand/campaign/steps';
 import { printed, signed } from '@stillstand/output/figures';
 import { type Opened, openAndCompute } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
-import { progress, sayJson } from '../say.ts';
+import { print, printError, progress, sayJson } from '../say.ts';
 
 export const trace: Command = {
   name: 'trace',
@@ -24,18 +24,23 @@ async function run(words: Words): Promise<ExitCode> {
   const [folder, id, ...others] = words.positionals;
   if (folder === undefined || others.length > 0) throw new WrongUse('Expected a campaign folder and one ID');
   const depth = words.number('depth', { min: 1, max: 100, integer: true }) ?? 12;
-  const withCurve = id === undefined || /^(curve|interval|rate|level)\b|^-?\d+--?\d+$/.test(id);
-  const opened = await openAndCompute(folder, { withCurve, onProgress: progress('sea level') });
+  const memo: Memo = new Map();
+  let opened = await openAndCompute(folder, { withCurve: false, memo });
+  let start = id === undefined ? -1 : find(opened.trace, id);
+  // Only what is not known without the curve waits for it.
+  if (start === -1 && opened.curveInput !== null) {
+    opened = await openAndCompute(folder, { withCurve: true, memo, onProgress: progress('sea level') });
+    start = id === undefined ? -1 : find(opened.trace, id);
+  }
   const names = opened.trace.ids().filter((name) => opened.trace.node(opened.trace.find(name)).row === null);
   if (id === undefined) {
     if (words.flag('json')) sayJson(names);
-    else console.log(names.join('\n'));
+    else for (const name of names) print(name);
     return 0;
   }
-  const start = find(opened.trace, id);
   if (start === -1) {
     const near = names.filter((name) => name.includes(id)).slice(0, 8);
-    console.error(
+    printError(
       `error: no number is named ${id}. ${near.length > 0 ? `Near it: ${near.join(', ')}.` : `List them with: npx stillstand trace ${folder}`}`,
     );
     return 1;
@@ -48,12 +53,12 @@ async function run(words: Words): Promise<ExitCode> {
 /** The number of that name, or the one a bare label stands for. */
 function find(of: Trace, id: string): number {
   for (const name of [
-    id,
-    `point:${id}/rsl`,
-    `date:${id}`,
-    `sample:${id}/elevation`,
-    `hole:${id}/depth`,
-    `interval:${id}`,
+    traceId.typed(id),
+    traceId.point(id).rsl,
+    traceId.date(id),
+    traceId.sample(id).elevation,
+    traceId.hole(id).depth,
+    traceId.typed(`interval:${id}`),
   ]) {
     const node = of.find(name);
     if (node !== -1) return node;
@@ -86,7 +91,7 @@ function say(opened: Opened, start: number, depth: number): void {
       typeof told.value === 'number' ? ` ${quantity(told)}` : told.value === null ? '' : ` ${told.value}`;
     const again = said.has(node) && told.parts.length > 0;
     const words = told.row === null ? told.how : typed(opened, told.row);
-    console.log(`${indent}${branch}${told.label}${number}  ${again ? '(as above)' : words}`);
+    print(`${indent}${branch}${told.label}${number}  ${again ? '(as above)' : words}`);
     if (again || level >= depth) return;
     said.add(node);
     const parts = opened.trace.parts(node);
@@ -96,13 +101,11 @@ function say(opened: Opened, start: number, depth: number): void {
     }
   };
   visit(start, '', '', 0);
-  console.log(
-    '\n± is 2 sigma; laboratory results keep their 1 sigma, and calendar ages are told by median and sd.',
+  print(
+    '',
+    '± is 2 sigma; laboratory results keep their 1 sigma, and calendar ages are told by median and sd.',
   );
 }
-
-/** Lengths among the metres: entered, removed, in-situ depth. All others are heights or steps between them. */
-const LENGTH = /^run:|\/entered@|\/depth$/;
 
 function quantity(told: TraceNode): string {
   const value = told.value as number;
@@ -111,10 +114,8 @@ function quantity(told: TraceNode): string {
     return `median ${printed(value, 0)}, sd ${printed(told.sigma, 0)}, cal BP`;
   }
   const decimals = told.unit === 'cal BP' || told.unit === 'yr' ? 0 : 2;
-  const isSigned =
-    told.unit === 'mm/yr' || told.unit === 'm misclosure' || (told.unit === 'm' && !LENGTH.test(told.id));
   const spread = told.sigma === null ? '' : ` ± ${printed(2 * told.sigma, decimals)}`;
-  const digits = isSigned ? signed(value, decimals) : printed(value, decimals);
+  const digits = told.signed ? signed(value, decimals) : printed(value, decimals);
   return `${digits}${spread}${told.unit === '' ? '' : ` ${told.unit}`}`;
 }
 

@@ -5,7 +5,7 @@
  */
 import type { Campaign, DocumentTable } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
-import type { Results, TraceNode } from '@stillstand/campaign/results';
+import type { Results, TraceId, TraceNode } from '@stillstand/campaign/results';
 import type { Store } from '../store/index.ts';
 import { difference, patched } from './patch.ts';
 import type { Answered, Asked } from './protocol.ts';
@@ -26,7 +26,7 @@ export interface Computation {
   readonly failure: string | null;
   readonly problems: readonly Problem[];
   /** A number by its id and everything it was made of; empty for an id that names none. */
-  trace(id: string): Promise<TraceNode[]>;
+  trace(id: TraceId): Promise<TraceNode[]>;
   /** Computes again after a fault. */
   again(): void;
 }
@@ -41,9 +41,6 @@ export interface Computing {
   wantCurve(): () => void;
   stop(): void;
 }
-
-/** Ids of numbers only a worker with the curve knows. */
-const OF_THE_CURVE = /^(?:curve|interval|level|rate|points used|points by influence|settings\/curve)\b/;
 
 export function computing(store: Store): Computing {
   const listeners = new Set<() => void>();
@@ -166,9 +163,11 @@ export function computing(store: Store): Computing {
     tellProgress(null);
   }
 
-  function trace(id: string): Promise<TraceNode[]> {
-    const knows = OF_THE_CURVE.test(id) && whole?.sent?.document === store.document() ? whole : quick;
-    return knows?.trace(id) ?? Promise.resolve([]);
+  /** The quick worker answers at once; numbers of the curve are known to the other, once it has computed them. */
+  async function trace(id: TraceId): Promise<TraceNode[]> {
+    const found = (await quick?.trace(id)) ?? [];
+    if (found.length > 0 || whole?.sent?.document !== store.document()) return found;
+    return whole.trace(id);
   }
 
   return {
@@ -216,7 +215,7 @@ interface ComputeWorker {
     curve: Wanted,
     latest: SharedArrayBuffer | null,
   ): void;
-  trace(id: string): Promise<TraceNode[]>;
+  trace(id: TraceId): Promise<TraceNode[]>;
   end(): void;
 }
 

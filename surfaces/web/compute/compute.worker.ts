@@ -5,15 +5,28 @@ import {
   type DocumentTable,
   parseCampaign,
 } from '@stillstand/campaign/document';
-import type { Results, TraceNode } from '@stillstand/campaign/results';
+import {
+  intervalOf,
+  type Results,
+  type TraceId,
+  type TraceNode,
+  traceId,
+} from '@stillstand/campaign/results';
 import {
   type Computation,
   type ComputeOptions,
   computeCampaign,
-  type Published,
+  curvesNeeded,
+  tellInterval,
 } from '@stillstand/campaign/steps';
-import { isCurveName, loadCurve } from '@stillstand/published/curves';
-import { type CurveState, intervalRate, type Look, lookAtCurve } from '@stillstand/science/curve';
+import { loadCurves } from '@stillstand/published/curves';
+import {
+  type CurveResult,
+  type CurveState,
+  intervalRate,
+  type Look,
+  lookAtCurve,
+} from '@stillstand/science/curve';
 import { forgettingMemo } from './memo.ts';
 import { difference, patched } from './patch.ts';
 import type { Answered, Asked, Stage } from './protocol.ts';
@@ -29,6 +42,8 @@ const BETTER: Look = { chains: 4, warm_up: 0, draws: 120 };
 const DRAWN_MS = 40;
 /** Between words on progress, ms: each has the page draw a number anew. */
 const TOLD_EVERY_MS = 200;
+// biome-ignore lint/plugin: says how far the computation is, and nothing of what it gives
+const now_ms = (): number => performance.now();
 /** Nodes one question may bring: a screen shows no more. */
 const MOST_NODES = 4000;
 
@@ -42,8 +57,8 @@ let parsed: Campaign | null = null;
 let sentCampaign: Campaign | null = null;
 let sentResults: Results | null = null;
 let last: Computation | null = null;
-/** Where the chains of the last look stand. */
-let stood: CurveState | null = null;
+/** The last look: of what, how good, and where its chains are. */
+let looked: { key: string; isBetter: boolean; curve: CurveResult; state: CurveState } | null = null;
 let work: Promise<void> = Promise.resolve();
 
 const answer = (message: Answered): void => self.postMessage(message);
@@ -84,65 +99,69 @@ async function compute(asked: Asked & { kind: 'document' }): Promise<void> {
   const { campaign: read, problems } = parseCampaign(document);
   const campaign = patched(parsed, difference(parsed, read)) as Campaign;
   parsed = campaign;
-  const published: Published = { curves: {} };
-  for (const { calibration_curve: name } of campaign.rows.determinations) {
-    if (name !== null && isCurveName(name)) published.curves[name] ??= await loadCurve(name);
-  }
-  const run = (options: ComputeOptions, stage: Stage): void => {
-    giveUpIfStale();
-    const computation = computeCampaign(campaign, published, [...asked.found, ...problems], {
-      ...options,
-      memo,
-    });
-    last = computation;
+  const published = { curves: await loadCurves(curvesNeeded(campaign)) };
+  const tell = (results: Results, stage: Stage): void => {
     answer({
       kind: 'results',
       edit,
       stage,
       // One of the workers tells the page.
       campaign: asked.curve === 'whole' ? { kind: 'same' } : difference(sentCampaign, campaign),
-      results: difference(sentResults, computation.results),
+      results: difference(sentResults, results),
     });
     sentCampaign = campaign;
-    sentResults = computation.results;
+    sentResults = results;
   };
-  const look = (name: string, sweeps: Look): ComputeOptions => ({
-    withCurve: true,
-    look: {
-      name,
-      curve: (points, settings) => {
-        const seen = lookAtCurve(points, settings, sweeps, stood, giveUpIfStale);
-        stood = seen.state;
-        return seen.curve;
-      },
-    },
-  });
+  const run = (options: ComputeOptions): Computation => {
+    giveUpIfStale();
+    last = computeCampaign(campaign, published, [...asked.found, ...problems], { ...options, memo });
+    return last;
+  };
   if (asked.curve === 'whole') {
-    let told = performance.now();
+    let told = now_ms();
     const onProgress = (done: number, of: number): void => {
       giveUpIfStale();
-      if (performance.now() - told < TOLD_EVERY_MS) return;
-      told = performance.now();
+      if (now_ms() - told < TOLD_EVERY_MS) return;
+      told = now_ms();
       answer({ kind: 'progress', edit, done, of });
     };
-    run({ withCurve: true, onProgress }, 'whole');
+    tell(run({ withCurve: true, onProgress }).results, 'whole');
   } else {
+    const { results, curveInput } = run({ withCurve: false });
     // A first curve of all is worth waiting for, but not by the rest.
-    if (asked.curve === 'none' || stood === null) run({ withCurve: false }, 'without curve');
+    if (asked.curve === 'none' || looked === null) tell(results, 'without curve');
     if (asked.curve === 'looks') {
-      run(look('first', stood === null ? COLD : FIRST), 'a look');
+      const look = (sweeps: Look): void => {
+        giveUpIfStale();
+        tell({ ...results, curve: lookAt(curveInput, sweeps, giveUpIfStale) }, 'a look');
+      };
+      look(looked === null ? COLD : FIRST);
       // Without shared memory a better one could not be given up, and the next edit would wait for it.
       if (latest !== null) {
         await new Promise((resolve) => setTimeout(resolve, DRAWN_MS));
-        run(look('better', BETTER), 'a look');
+        look(BETTER);
       }
     }
   }
   turn();
 }
 
+/** A provisional curve: no step, for it depends on the looks before it; nothing of it enters the results proper. */
+function lookAt(
+  input: Computation['curveInput'],
+  sweeps: Look,
+  giveUpIfStale: () => void,
+): CurveResult | null {
+  if (input === null) return null;
+  // An edit that changes nothing of the curve leaves the best look in its place.
+  if (looked?.key === input.key && (looked.isBetter || sweeps !== BETTER)) return looked.curve;
+  const seen = lookAtCurve(input.points, input.settings, sweeps, looked?.state ?? null, giveUpIfStale);
+  looked = { key: input.key, isBetter: sweeps === BETTER, ...seen };
+  return seen.curve;
+}
+
 /** A number and all it was made of, each once, the nearest first. */
-function below(id: string): TraceNode[] {
+function below(id: TraceId): TraceNode[] {
   if (last === null) return [];
   const { trace } = last;
   const start = trace.find(id);
@@ -156,24 +175,16 @@ function below(id: string): TraceNode[] {
 }
 
 /** A rate over an interval that was chosen on the screen and is not reported: made of the levels at its two ends. */
-function belowChosen(id: string): TraceNode[] {
-  const ends = /^interval:(-?[\d.]+)-(-?[\d.]+)$/.exec(id);
+function belowChosen(id: TraceId): TraceNode[] {
+  const ends = intervalOf(id);
   const curve = last?.results.curve ?? null;
   if (ends === null || curve === null) return [];
-  const [older, younger] = [Number(ends[1]), Number(ends[2])];
+  const { older_cal_bp: older, younger_cal_bp: younger } = ends;
   const rate = intervalRate(curve, older, younger)?.rate_mm_yr;
   if (rate === undefined) return [];
-  const parts = [`level:${younger}`, `level:${older}`];
-  const top: TraceNode = {
-    id,
-    label: `Rate from ${older} to ${younger} cal BP`,
-    how: 'level at the younger end − level at the older end, over the years between',
-    value: rate.mean,
-    sigma: rate.sd,
-    unit: 'mm/yr',
-    row: null,
-    parts,
-  };
+  const parts = [traceId.level(younger), traceId.level(older)];
+  const told = tellInterval(ends, rate.mean, rate.sd);
+  const top: TraceNode = { id, ...told, signed: true, row: null, parts };
   const nodes = new Map(parts.flatMap(below).map((node) => [node.id, node]));
   return [top, ...nodes.values()];
 }

@@ -1,7 +1,7 @@
 /** What a screen's side and a computing worker say to each other. */
 import type { JsonObject } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
-import type { TraceNode } from '@stillstand/campaign/results';
+import type { TraceId, TraceNode } from '@stillstand/campaign/results';
 import type { Patch } from './patch.ts';
 
 export type Asked =
@@ -17,7 +17,7 @@ export type Asked =
       /** The latest edit, shared: a computation of an older one gives itself up. Null where memory cannot be shared. */
       latest: SharedArrayBuffer | null;
     }
-  | { kind: 'trace'; question: number; id: string };
+  | { kind: 'trace'; question: number; id: TraceId };
 
 export type Answered =
   /** Of the parsed campaign and of the results, since the last such message. */

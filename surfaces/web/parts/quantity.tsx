@@ -1,3 +1,4 @@
+import type { TraceId } from '@stillstand/campaign/results';
 import { decimalsFor, printed, signed } from '@stillstand/output/figures';
 import './quantity.css';
 import { Traced } from './traced.tsx';
@@ -25,7 +26,7 @@ export function Quantity({
   sign?: boolean;
   assumed?: boolean;
   /** Name in the trace, e.g. `point:P7/rsl`. */
-  id?: string;
+  id?: TraceId;
 }) {
   const places = decimals ?? decimalsFor(sigma === null ? null : 2 * sigma, 2);
   const words = (

@@ -1,4 +1,5 @@
 /** One open campaign: its store, its computation, and the stage that is shown. */
+import type { TraceId } from '@stillstand/campaign/results';
 import { Component, lazy, type ReactNode, Suspense, useEffect, useMemo, useState } from 'react';
 import { type Computing, ComputingContext, computing, useCurveWanted } from '../compute/index.ts';
 import { Button, Plate, TraceContext } from '../parts/index.ts';
@@ -110,7 +111,7 @@ function NoCampaign() {
 function OpenCampaign() {
   const route = useRoute();
   const navigate = useNavigate();
-  const [traced, setTraced] = useState<string | null>(null);
+  const [traced, setTraced] = useState<TraceId | null>(null);
   const [row, setRow] = useState<RowPlace | null>(null);
   const [title, setTitle] = useState<HTMLElement | null>(null);
   const [aside, setAside] = useState<HTMLElement | null>(null);

@@ -1,5 +1,5 @@
 /** "Where does this come from?": a number and what it was made of, layer by layer, down to readings that open in place. */
-import type { TraceNode } from '@stillstand/campaign/results';
+import type { TraceId, TraceNode } from '@stillstand/campaign/results';
 import { isTableName, schemas } from '@stillstand/campaign/tables';
 import { useEffect, useRef, useState } from 'react';
 import { useComputation } from '../compute/index.ts';
@@ -14,7 +14,7 @@ const OPEN_LAYERS = 3;
 const SHOWN = 12;
 
 interface TraceProps {
-  id: string;
+  id: TraceId;
   onOpen: (place: RowPlace) => void;
   onClose: () => void;
 }
@@ -54,7 +54,7 @@ const questionOf = (top: TraceNode | undefined): string =>
   top === undefined ? 'Where does this come from?' : `Where does ${titleOf(top)} come from?`;
 
 /** The nodes below a number; null until the computation has answered. */
-function useTrace(id: string): Nodes | null {
+function useTrace(id: TraceId): Nodes | null {
   const { trace, state } = useComputation();
   const [nodes, setNodes] = useState<Nodes | null>(null);
   useEffect(() => {
@@ -76,7 +76,7 @@ function TraceWords({
   nodes,
   onOpen,
 }: {
-  id: string;
+  id: TraceId;
   nodes: Nodes | null;
   onOpen: (place: RowPlace) => void;
 }) {

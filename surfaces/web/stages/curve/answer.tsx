@@ -1,4 +1,5 @@
 /** The rate over the chosen interval, as large as it matters, and what can be said of it. */
+import { traceId } from '@stillstand/campaign/results';
 import { isReached, UNREACHED } from '@stillstand/output/report';
 import type { CurveResult, IntervalRate } from '@stillstand/science/curve';
 import { useEffect, useId, useState } from 'react';
@@ -48,7 +49,7 @@ export function Answer({
         <p className="once">± is 2 sd, here and below</p>
       </header>
       <p className="number">
-        <Traced id={`interval:${written(interval)}`}>
+        <Traced id={traceId.interval(interval)}>
           <span className="value">{signed(k * mean, decimals)}</span>
           <span className="unit">{unit}</span>
           <span className="pm">±{printed(2 * k * sd, decimals)}</span>
@@ -114,7 +115,7 @@ function Level({ curve, age }: { curve: CurveResult; age: number }) {
   if (at === -1) return <>–</>;
   const decimals = decimalsFor(2 * sd[at]!, 1, 2);
   return (
-    <Traced id={`level:${age}`}>
+    <Traced id={traceId.level(age)}>
       {signed(mean[at]!, decimals)} <span className="pm">±{printed(2 * sd[at]!, decimals)}</span>
     </Traced>
   );

@@ -1,4 +1,5 @@
 /** What the chosen rate hangs on: the points that hold it, the prior, and the points that may have settled. */
+import { traceId } from '@stillstand/campaign/results';
 import type { CurveResult, IntervalRate } from '@stillstand/science/curve';
 import { decimalsFor, printed, signed, Traced } from '../../parts/index.ts';
 import type { Interval } from './interval.ts';
@@ -115,7 +116,7 @@ export function HangsOn({
                     {reported === undefined ? (
                       signed(k * row.mean, decimals)
                     ) : (
-                      <Traced id={`interval:${interval.older_cal_bp}-${interval.younger_cal_bp}/${row.what}`}>
+                      <Traced id={traceId.intervalUnder(interval, row.what)}>
                         {signed(k * row.mean, decimals)}
                       </Traced>
                     )}

@@ -1,6 +1,6 @@
 /** One point beside the curve: on or off, what the curve made of it, and its error, to be changed while looking. */
 import type { Campaign } from '@stillstand/campaign/document';
-import type { PointResult, Results } from '@stillstand/campaign/results';
+import { type PointResult, type Results, traceId } from '@stillstand/campaign/results';
 import { Button, ColumnField, Mark, printed, Quantity, signed, Traced } from '../../parts/index.ts';
 import { useNavigate } from '../../shell/index.ts';
 import { type DocRow, useStore } from '../../store/index.ts';
@@ -72,7 +72,7 @@ function Panel({
               sigma={claim.ok ? claim.sigma_m : point.rsl_sigma_m}
               unit="m"
               sign
-              id={`point:${point.point}/rsl`}
+              id={traceId.point(point.point).rsl}
             />
           </dd>
         </div>
@@ -82,14 +82,14 @@ function Panel({
               <div>
                 <dt>Left over by the curve</dt>
                 <dd>
-                  <Traced id={`point:${point.point}/residual`}>{signed(found.residual_m, 2)} m</Traced>
+                  <Traced id={traceId.point(point.point).residual}>{signed(found.residual_m, 2)} m</Traced>
                 </dd>
               </div>
             ) : null}
             <div>
               <dt>Age, as dated</dt>
               <dd>
-                <Traced id={`date:${point.lab_code}`}>
+                <Traced id={point.lab_code === null ? null : traceId.date(point.lab_code)}>
                   {printed(point.age.median_cal_bp, 0)} cal BP{' '}
                   <span className="pm">
                     ({printed(point.age.older95_cal_bp, 0)} to {printed(point.age.younger95_cal_bp, 0)})
@@ -100,7 +100,7 @@ function Panel({
             <div>
               <dt>Age, in the curve</dt>
               <dd>
-                <Traced id={`point:${point.point}/age in the curve`}>
+                <Traced id={traceId.point(point.point).ageInCurve}>
                   {printed(found.age_cal_bp.median, 0)} cal BP{' '}
                   <span className="pm">
                     ({printed(found.age_cal_bp.upper95, 0)} to {printed(found.age_cal_bp.lower95, 0)})

@@ -1,5 +1,5 @@
 /** Every point as the curve has it: on or off, how far its age was moved, what is left over. */
-import type { Results } from '@stillstand/campaign/results';
+import { type Results, traceId } from '@stillstand/campaign/results';
 import { memo } from 'react';
 import { Mark, signed, Traced } from '../../parts/index.ts';
 import { useStore } from '../../store/index.ts';
@@ -73,14 +73,14 @@ export const PointsTable = memo(function PointsTable({
                   </th>
                   <td className="n">
                     {point.kind === 'index' ? '' : point.kind === 'terrestrial' ? 'below ' : 'above '}
-                    <Traced id={`point:${point.point}/rsl`}>{signed(point.rsl_m, 2)}</Traced>
+                    <Traced id={traceId.point(point.point).rsl}>{signed(point.rsl_m, 2)}</Traced>
                   </td>
                   <td className={isOdd ? 'n far' : 'n'}>
                     {isOdd ? <Mark name="close" size={14} label="unlikely under the curve" /> : null}{' '}
                     {found === undefined || point.kind !== 'index' ? (
                       ''
                     ) : (
-                      <Traced id={`point:${point.point}/residual`}>{signed(found.residual_m, 2)}</Traced>
+                      <Traced id={traceId.point(point.point).residual}>{signed(found.residual_m, 2)}</Traced>
                     )}
                   </td>
                   <td className={isFar ? 'n far' : 'n'}>
@@ -89,7 +89,7 @@ export const PointsTable = memo(function PointsTable({
                     ) : (
                       <>
                         {isFar ? <Mark name="close" size={14} label="moved far" /> : null}{' '}
-                        <Traced id={`point:${point.point}/age in the curve`}>
+                        <Traced id={traceId.point(point.point).ageInCurve}>
                           {signed(found.age_shift_sd, 1)}
                         </Traced>
                       </>

@@ -1,5 +1,5 @@
 /** Curve: sea level above, its rate below, and beside them the rate of a chosen interval and what decides it. */
-import type { Results } from '@stillstand/campaign/results';
+import type { Results, TraceId } from '@stillstand/campaign/results';
 import type { RateBar } from '@stillstand/output/figures';
 import {
   type CurveResult,
@@ -136,7 +136,7 @@ function Shown({
   const openRow = useOpenRow();
   const sheetTrace = useContext(TraceContext);
   const isWide = useMatches(WIDE);
-  const [traced, setTraced] = useState<string | null>(null);
+  const [traced, setTraced] = useState<TraceId | null>(null);
   const [unit, setUnit] = useState<RateUnit>('mm/yr');
   const { curve } = results;
   const inReport = store.setting('intervals');

@@ -66,7 +66,7 @@ export function amendForm(line: BookLine, now: HoleNow, source: RowSource): Entr
       kind: 'text',
       column: 'time',
       label: 'Time',
-      help: 'The clock when it was read. It orders nothing: the order is that of the book.',
+      help: 'The clock when it was read. It sets no order: readings follow the order of the field log.',
     },
     { kind: 'text', column: 'note', label: 'Note', help: 'Anything worth saying.' },
   ];

@@ -65,7 +65,7 @@ const LABELS: Readonly<Record<string, string>> = {
   start_mark: 'from',
   end_mark: 'to',
   fall_in_top: 'fall-in',
-  loss_at: 'missing at',
+  loss_at: 'core lost at',
   line_load_kn: 'load, kN',
   answer: '',
   top: 'from',

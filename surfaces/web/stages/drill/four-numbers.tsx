@@ -1,4 +1,7 @@
 /** The four numbers, each with its unit, its ± and the sum that made it; the last on the plate of what is at risk. */
+
+import type { TraceId } from '@stillstand/campaign/results';
+import type { ReactNode } from 'react';
 import { Mark, Traced } from '../../parts/index.ts';
 import { basisWords } from './basis.ts';
 import type { BigNumber } from './numbers.ts';
@@ -8,18 +11,21 @@ interface FourNumbersProps {
   /** Opens the form that says otherwise than what is assumed. */
   onBasis: (form: 'waters' | 'gear') => void;
   /** What all of them were folded from, in the trace; null before the first reading. */
-  trace: string | null;
+  trace: TraceId | null;
+  /** Safety questions answered no: above the numbers, which give way. */
+  plate?: ReactNode;
 }
 
-export function FourNumbers({ numbers, onBasis, trace }: FourNumbersProps) {
+export function FourNumbers({ numbers, onBasis, trace, plate = null }: FourNumbersProps) {
   const [shoe, plug, recovery, risk] = numbers;
   return (
-    <section className="numbers" aria-label="the numbers that matter">
+    <section className="numbers" aria-label="the numbers that matter" data-hazard={plate !== null}>
+      {plate}
       {[shoe, plug, recovery].map((n, i) => (
         <div className="number" key={n.name}>
           <h2>
             {n.name} <Crew number={n} />
-            {i === 0 && numbers.some((x) => x.spread !== null) ? <small>± is 2 sd</small> : null}
+            {i === 0 && numbers.some((x) => x.spread !== null) ? <small>± is 2σ</small> : null}
           </h2>
           <Big number={n} trace={trace} />
           <p className="sum">{n.sum}</p>
@@ -79,7 +85,7 @@ function RestsOn({
 const Crew = ({ number }: { number: BigNumber }) =>
   number.crew === null ? null : <span className="crew">{number.crew}</span>;
 
-function Big({ number: n, trace }: { number: BigNumber; trace: string | null }) {
+function Big({ number: n, trace }: { number: BigNumber; trace: TraceId | null }) {
   return (
     <p className="big" data-long={(n.value?.length ?? 0) > 4} data-longer={(n.value?.length ?? 0) > 6}>
       {n.value === null ? (

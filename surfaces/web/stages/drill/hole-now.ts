@@ -10,14 +10,9 @@ import {
   typedReadings,
   withRows,
 } from '@stillstand/campaign/document';
+import { hasEnded, type RigEntry, rigEntries, rigSettings } from '@stillstand/campaign/holes';
 import type { Problem } from '@stillstand/campaign/problems';
-import {
-  type PullingGear,
-  type RigEntry,
-  readSettings,
-  rigEntries,
-  rigSettings,
-} from '@stillstand/campaign/steps';
+import { type PullingGear, readSettings } from '@stillstand/campaign/steps';
 import { type LengthUnit, parseLength, type Row, type TableName } from '@stillstand/campaign/tables';
 import { runInHand, waterLevels } from '@stillstand/output/figures';
 import {
@@ -74,7 +69,6 @@ export interface HoleNow {
 
 /** Tables the hole's rows refer to; they are small. */
 const AROUND: readonly TableName[] = ['sites', 'datums', 'pipes', 'samplers', 'settings', 'holes'];
-const ENDED = new Set(['finished', 'refused', 'lost', 'abandoned']);
 
 /** The hole with this label, or null where there is none. Pure; the same rows give the same result. */
 export const holeNow = (source: RowSource, hole: string): HoleNow | null => holeReader()(source, hole);
@@ -200,7 +194,7 @@ function stateOf(
     ),
     pipe: pipeOf(campaign, row),
     sampler: samplerOf(campaign, hole),
-    ended: row.state !== null && ENDED.has(row.state),
+    ended: hasEnded(row.state),
     units: crewUnits(source, hole, choices.listed.find((s) => s.name === 'length_unit')?.value ?? ''),
     problems,
   };

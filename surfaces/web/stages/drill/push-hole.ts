@@ -121,11 +121,9 @@ function gaps(pushes: readonly Push[]): string | null {
 
 /** What usually follows where there is no string: level the ground, then push after push. */
 export function nextPush(now: HoleNow, pushes: readonly Push[]): NextAction {
-  if (now.ended) return say('next_hole', 'Plan the next hole', `${now.row.hole} is closed`, '');
+  if (now.ended) return say('next_hole', 'Plan the next hole', `${now.row.hole} has ended`, '');
   if (!now.readings.some((r) => r.kind === 'ground'))
-    return say('check', 'Check the place', 'before the first push', 'push', {
-      caution: 'Locate what is buried first.',
-    });
+    return say('ground', 'Measure ground level', 'below the reference', 'push');
   const last = pushes.at(-1);
   return last === undefined
     ? say('push', 'Record the first push', 'from the ground down', 'the next one', { or: ['ground'] })

@@ -3,7 +3,6 @@ import type { SettingName } from '@stillstand/campaign/steps';
 import type { BookLine } from './book.ts';
 import type { EntryForm } from './field.ts';
 import type { HoleNow } from './hole-now.ts';
-import { standing } from './standing.ts';
 import type { DrillStore } from './store-door.ts';
 import { insideKind } from './water-now.ts';
 
@@ -32,6 +31,18 @@ export function record(
 ): string[] | null {
   const cells = said(values);
   switch (form.name) {
+    case 'mark': {
+      const { confirmed = '', ...rest } = cells;
+      const { note, ...fixed } = form.fixed;
+      return [
+        store.addReading('soundings', {
+          ...fixed,
+          ...rest,
+          purpose: confirmed === 'marks' ? 'other' : 'zero_check',
+          ...(confirmed === 'zero' || note === undefined ? {} : { note }),
+        }),
+      ];
+    }
     case 'tighten': {
       const loose = now.string.find((i) => i.row_id === form.fixed['row_id']);
       return loose === undefined ? [] : one(store.amend('joints', loose.row_id, { tight: 'true' }));
@@ -159,21 +170,6 @@ export function stroke(store: DrillStore, now: HoleNow): string | null {
 function choose(store: DrillStore, name: SettingName, value: string): void {
   const was = store.rows('settings').find((r) => r.cells['name'] === name)?.cells['value'] ?? '';
   if (was !== value) store.setSetting(name, value);
-}
-
-/** Answers of a checklist, one reading each; another answer amends the first, and what was not answered is not written. */
-export function recordChecks(store: DrillStore, hole: string, answers: Values): string[] {
-  const before = new Map(standing(store, 'checks', hole).map((row) => [row.cells['item'] ?? '', row]));
-  return Object.entries(answers).flatMap(([item, answer]) => {
-    const was = before.get(item);
-    if ((was?.cells['answer'] ?? '') === answer) return [];
-    if (was === undefined) return [store.addReading('checks', { hole, item, answer })];
-    return (
-      one(
-        answer === '' ? store.withdraw('checks', was.row_id) : store.amend('checks', was.row_id, { answer }),
-      ) ?? []
-    );
-  });
 }
 
 /**

@@ -1,4 +1,5 @@
 /** Reference and ground of every hole on the campaign's datum, each with where it comes from. */
+import { traceId } from '@stillstand/campaign/results';
 import { useComputation } from '../../compute/index.ts';
 import { Quantity, Table } from '../../parts/index.ts';
 import { useOpenRow } from '../../shell/index.ts';
@@ -41,7 +42,7 @@ export function References() {
                 sigma={hole.reference_elevation_m?.sigma ?? null}
                 sign
                 decimals={2}
-                id={`hole:${hole.hole}/reference`}
+                id={traceId.hole(hole.hole).reference}
               />
             </td>
             <td className="number">
@@ -50,7 +51,7 @@ export function References() {
                 sigma={hole.ground_elevation_m?.sigma ?? null}
                 sign
                 decimals={2}
-                id={`hole:${hole.hole}/ground`}
+                id={traceId.hole(hole.hole).ground}
               />
             </td>
             <td className="number">

@@ -1,6 +1,6 @@
 /** Points: one sample's claim on the sea at a time, how it comes about and what it is worth. */
 import type { Campaign } from '@stillstand/campaign/document';
-import type { PointResult, Results } from '@stillstand/campaign/results';
+import { type PointResult, type Results, traceId } from '@stillstand/campaign/results';
 import { useMemo, useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
 import { Button, counted, Mark, Plate, printed, Quantity, Sheet, signed, Traced } from '../../parts/index.ts';
@@ -176,7 +176,7 @@ function Words({ row, point }: { row: DocRow; point: PointResult | null }) {
       ) : (
         <>
           ;{' '}
-          <Traced id={`date:${point.lab_code}`}>
+          <Traced id={traceId.date(point.lab_code)}>
             {printed(median, 0)} cal BP ({printed(older, 0)} to {printed(younger, 0)})
           </Traced>{' '}
           by <span className="code">{point.lab_code}</span>
@@ -236,7 +236,7 @@ function Shown({
           sigma={claim.ok ? claim.sigma_m : null}
           unit="m"
           sign
-          id={`point:${point.point}/rsl`}
+          id={traceId.point(point.point).rsl}
         />
         <span className="quiet once">
           elevation {signed(point.elevation_m, 2)} −{' '}

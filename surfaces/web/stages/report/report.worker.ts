@@ -1,10 +1,10 @@
 /** Draws the page beside the screen, and makes the report from nothing: parsed, computed and drawn, nothing remembered. */
 import { type CampaignDocument, parseCampaign, zipPacker } from '@stillstand/campaign/document';
 import { type Results, writeResults } from '@stillstand/campaign/results';
-import { computeCampaign, type Published } from '@stillstand/campaign/steps';
+import { computeCampaign, curvesNeeded } from '@stillstand/campaign/steps';
 import { type Figure, type FigureOptions, figuresOf } from '@stillstand/output/figures';
 import { reportHtml, resultsGeoJson, resultTables } from '@stillstand/output/report';
-import { isCurveName, loadCurve } from '@stillstand/published/curves';
+import { loadCurves } from '@stillstand/published/curves';
 import type { Answered, Asked, MadeFiles, PackedFile } from './protocol.ts';
 import { typefaceRules, withTypefaces } from './typefaces.ts';
 
@@ -83,10 +83,7 @@ async function computeCold(asked: Asked & { kind: 'make' }): Promise<Results> {
     source: null,
   };
   const { campaign, problems } = parseCampaign(document);
-  const published: Published = { curves: {} };
-  for (const { calibration_curve: name } of campaign.rows.determinations) {
-    if (name !== null && isCurveName(name)) published.curves[name] ??= await loadCurve(name);
-  }
+  const published = { curves: await loadCurves(curvesNeeded(campaign)) };
   const { results } = computeCampaign(campaign, published, [...asked.found, ...problems], {
     withCurve: true,
     onProgress: (done, of) => answer({ kind: 'progress', turn: asked.turn, done, of }),

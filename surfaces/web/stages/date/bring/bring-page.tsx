@@ -209,7 +209,7 @@ function BroughtPage({
           <Button kind="main" mark="plus" disabled={taken.length === 0} onClick={write}>
             Add {counted(taken.length, 'date')}
           </Button>
-          <Button onClick={onDone}>Add none</Button>
+          <Button onClick={onDone}>Cancel</Button>
           <span className="quiet">
             {rows.length === taken.length ? '' : `${counted(rows.length - taken.length, 'row')} left out. `}
             Undo takes them all back.

@@ -1,5 +1,5 @@
 /** A chosen sample: its label, what it is made of, where it lies. */
-import type { SampleResult } from '@stillstand/campaign/results';
+import { type SampleResult, traceId } from '@stillstand/campaign/results';
 import type { LengthOptions } from '@stillstand/campaign/tables';
 import { sampleMaterials } from '@stillstand/published/vocabularies';
 import { Button, ColumnField, columnHelp, Mark, Quantity } from '../../../parts/index.ts';
@@ -40,7 +40,7 @@ export function SamplePanel({
               sigma={result?.depth_m?.sigma ?? null}
               unit="m"
               decimals={2}
-              id={`sample:${sample.label}/depth`}
+              id={traceId.sample(sample.label).depth}
             />
           </dd>
         </div>
@@ -53,7 +53,7 @@ export function SamplePanel({
                 sigma={result.elevation_m.sigma}
                 unit="m"
                 sign
-                id={`sample:${sample.label}/elevation`}
+                id={traceId.sample(sample.label).elevation}
                 decimals={2}
               />
             </dd>

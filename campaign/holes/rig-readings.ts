@@ -2,8 +2,6 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import type { RigFinding, RigReading, RigSettings } from '@stillstand/science/rig';
 import { rigDefaults } from '@stillstand/science/rig';
-import type { Known, Runner } from './runner.ts';
-import type { ComputationSettings } from './settings.ts';
 
 const KINDS = ['ground', 'joints', 'drives', 'soundings', 'water', 'runs'] as const;
 export type RigTable = (typeof KINDS)[number];
@@ -17,19 +15,7 @@ export interface RigEntry {
   time: string | null;
 }
 
-export interface RigRow extends RigEntry {
-  known: Known<{ row_id: string }>;
-}
-
-/** Every rig reading of one hole, in the order of `seq`, each known to the trace. */
-export function rigRows(run: Runner, campaign: Campaign, hole: string): RigRow[] {
-  return rigEntries(campaign, hole).map(({ row, ...entry }) => ({
-    ...entry,
-    known: run.row(entry.table, row, `${entry.name} (${entry.reading.seq})`),
-  }));
-}
-
-/** The same without a trace: what the hole's state is folded from while it is being drilled. */
+/** Every rig reading of one hole, in the order of `seq`: what the hole's state is folded from. */
 export function rigEntries(
   campaign: Pick<Campaign, 'rows' | 'aside'>,
   hole: string,
@@ -42,9 +28,7 @@ export function rigEntries(
     name: (row: T) => string,
     reading: (row: T) => RigReading,
   ): void => {
-    for (const row of rowsOfHole(of, hole)) {
-      found.push({ table, reading: reading(row), name: name(row), row, time: row.time });
-    }
+    for (const row of rowsOfHole(of, hole)) found.push(entryOf(table, row, name, reading));
   };
   const base = <T extends { row_id: string; seq: number }>({ row_id, seq }: T) => ({ row_id, seq });
 
@@ -133,6 +117,20 @@ export function rigEntries(
   return found.sort((a, b) => a.reading.seq - b.reading.seq);
 }
 
+/** One reading for one row, so that a row that stays the same object is known to be the same reading. */
+const entries = new WeakMap<object, RigEntry & { row: { row_id: string } }>();
+
+function entryOf<T extends { row_id: string; time: string | null }>(
+  table: RigTable,
+  row: T,
+  name: (row: T) => string,
+  reading: (row: T) => RigReading,
+): RigEntry & { row: { row_id: string } } {
+  const entry = entries.get(row) ?? { table, reading: reading(row), name: name(row), row, time: row.time };
+  entries.set(row, entry);
+  return entry;
+}
+
 /** Rows by hole, sorted out once for each table: a thousand holes are not a thousand walks through every reading. */
 const byHole = new WeakMap<readonly object[], ReadonlyMap<string, readonly unknown[]>>();
 
@@ -216,13 +214,18 @@ type JointReading = Extract<RigReading, { kind: 'joint' }>;
 type DriveReading = Extract<RigReading, { kind: 'drive' }>;
 type RunReading = Extract<RigReading, { kind: 'run' }>;
 
-const ENDED = new Set(['finished', 'refused', 'lost', 'abandoned']);
+const ENDED: ReadonlySet<string> = new Set(['finished', 'refused', 'lost', 'abandoned']);
 
-/** The crew's choices for one hole. */
+/** Nothing goes deeper there: by its state. */
+export const hasEnded = (state: string | null | undefined): boolean => state != null && ENDED.has(state);
+
+/** The crew's choices for one hole; of a computation's settings those that reach the rig. */
 export function rigSettings(
   campaign: Pick<Campaign, 'rows'>,
   hole: Campaign['rows']['holes'][number],
-  settings: ComputationSettings,
+  settings: Pick<RigSettings, 'sounding_sigma_m' | 'advance_sigma_m' | 'water_outside' | 'plug_kind'> & {
+    clearance_margin_m: number;
+  },
 ): RigSettings {
   const pipe = campaign.rows.pipes.find((p) => p.pipe === hole.pipe);
   return {
@@ -233,11 +236,11 @@ export function rigSettings(
     advance_sigma_m: settings.advance_sigma_m,
     water_outside: settings.water_outside,
     plug_kind: settings.plug_kind,
-    ended: hole.state !== null && ENDED.has(hole.state),
+    ended: hasEnded(hole.state),
   };
 }
 
-/** A loss that the hole's own state admits is a fact of the campaign, nothing left to mend; others stay as found. */
+/** A loss that the hole's own state admits is a fact of the campaign, nothing left to correct; others stay as found. */
 export function admitted(finding: RigFinding, hole: Campaign['rows']['holes'][number]): RigFinding {
   if (finding.code !== 'string-lost' || hole.state !== 'lost') return finding;
   return {

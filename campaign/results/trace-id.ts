@@ -1,0 +1,87 @@
+/**
+ * Names of numbers in the trace. Whoever makes or asks for a number takes its name from here: it is spelled nowhere
+ * else. A person may type one (`stillstand trace`), so the spelling is part of what we promise.
+ */
+
+/** The name of a node, e.g. `point:P7/rsl`. */
+export type TraceId = string & { readonly isTraceId: true };
+
+const id = (text: string): TraceId => text as TraceId;
+
+/** People's labels may hold anything; a slash of theirs is none of ours. */
+const label = (text: string): string => text.replaceAll('%', '%25').replaceAll('/', '%2F');
+
+export interface Interval {
+  older_cal_bp: number;
+  younger_cal_bp: number;
+}
+
+export const traceId = {
+  /** A table row. */
+  row: (table: string, row_id: string) => id(`${table}/${label(row_id)}`),
+  /** The settings of a part of the computation; of one hole, as `hole:LABEL`. */
+  settings: (of: 'curve' | 'depth' | `hole:${string}`) => id(`settings/${of}`),
+  published: (curve: string) => id(`published:${label(curve)}`),
+
+  campaignDatum: id('datum'),
+  datum: (datum: string) => id(`datum:${label(datum)}`),
+  benchmark: (benchmark: string) => id(`benchmark:${label(benchmark)}`),
+  levelBook: (loop: string) => id(`levelling:${label(loop)}`),
+  loop: (loop: string) => id(`loop:${label(loop)}`),
+  levelled: (point: string) => id(`levelled:${label(point)}`),
+
+  hole: (hole: string) => {
+    const at = (what: string) => id(`hole:${label(hole)}/${what}`);
+    return {
+      reference: at('reference'),
+      ground: at('ground'),
+      rig: at('rig'),
+      depth: at('depth'),
+      ageDepth: at('age-depth'),
+      string: (seq: number) => at(`string@${seq}`),
+      entered: (seq: number) => at(`entered@${seq}`),
+      removed: (runs: number) => at(`removed@${runs}`),
+    };
+  },
+  run: (hole: string, run: string) => id(`run:${label(hole)}/${label(run)}`),
+  push: (hole: string, push: string) => id(`push:${label(hole)}/${label(push)}`),
+  sample: (sample: string) => ({
+    depth: id(`sample:${label(sample)}/depth`),
+    elevation: id(`sample:${label(sample)}/elevation`),
+  }),
+
+  date: (labCode: string) => id(`date:${label(labCode)}`),
+  pooled: (group: string) => id(`pooled:${label(group)}`),
+
+  tide: (site: string, level: string) => id(`tide:${label(site)}/${label(level)}`),
+  point: (point: string) => {
+    const at = (what: string) => id(`point:${label(point)}/${what}`);
+    return {
+      rsl: at('rsl'),
+      referenceWaterLevel: at('reference water level'),
+      residual: at('residual'),
+      ageInCurve: at('age in the curve'),
+    };
+  },
+
+  curve: id('curve/all'),
+  pointsUsed: id('points used'),
+  pointsByInfluence: id('points by influence'),
+  level: (age_cal_bp: number) => id(`level:${age_cal_bp}`),
+  rate: (age_cal_bp: number) => id(`rate:${age_cal_bp}`),
+  interval: ({ older_cal_bp, younger_cal_bp }: Interval) => id(`interval:${older_cal_bp}-${younger_cal_bp}`),
+  /** The rate of an interval under another assumption, e.g. `prior halved`. */
+  intervalUnder: (interval: Interval, assumption: string) =>
+    id(`${traceId.interval(interval)}/${assumption}`),
+
+  /** As a person typed it. */
+  typed: (text: string) => id(text.trim()),
+};
+
+/** The interval that such a name means; null for another name. */
+export function intervalOf(name: TraceId): Interval | null {
+  const ends = /^interval:(-?[\d.]+)-(-?[\d.]+)$/.exec(name);
+  if (ends === null) return null;
+  const interval = { older_cal_bp: Number(ends[1]), younger_cal_bp: Number(ends[2]) };
+  return interval.older_cal_bp > interval.younger_cal_bp ? interval : null;
+}

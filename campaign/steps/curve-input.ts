@@ -1,0 +1,154 @@
+/** What the curve of a campaign is computed from: its usable points, their shared errors, and the choices made for it. */
+import { type Problem, problem } from '@stillstand/campaign/problems';
+import { traceId } from '@stillstand/campaign/results';
+import { square } from '@stillstand/science/base';
+import { type CurvePoint, type CurveSettings, unusablePoints } from '@stillstand/science/curve';
+import type { CampaignDatum } from './heights.ts';
+import type { MadePoint } from './points.ts';
+import type { Runner } from './runner.ts';
+import type { ComputationSettings } from './settings.ts';
+import type { Known } from './step.ts';
+import { settingsInWords } from './words/curve.ts';
+
+export interface CurveInput {
+  /** The points used, as they were made. */
+  used: readonly Known<MadePoint>[];
+  /** The same as the curve takes them. */
+  points: readonly CurvePoint[];
+  settings: Known<CurveSettings>;
+}
+
+/** Where no interval was asked for: every whole millennium that the points span. */
+const DEFAULT_INTERVAL_YR = 1000;
+/** No curve is reported at more ages. */
+const MOST_AGES = 5000;
+
+/** `input` is null where there is nothing to compute a curve from. */
+export function curveInput(
+  run: Runner,
+  made: readonly Known<MadePoint>[],
+  settings: ComputationSettings,
+  datum: CampaignDatum,
+): { input: CurveInput | null; problems: Problem[] } {
+  const problems: Problem[] = [];
+  const accepted = made.filter((m) => m.value.forCurve !== null);
+  const curveSettings = curveSettingsFor(settings, accepted, datum);
+  const refused = new Map(
+    unusablePoints(
+      accepted.map((m) => m.value.forCurve!),
+      curveSettings,
+    ).map((r) => [r.id, r]),
+  );
+  for (const m of accepted) {
+    const refusal = refused.get(m.value.result.point);
+    if (refusal === undefined) continue;
+    problems.push(
+      problem({
+        severity: 'error',
+        code: 'point-not-in-curve',
+        table: 'points',
+        row_id: m.value.result.row_id,
+        label: m.value.result.point,
+        found: refusal.found,
+        expected: refusal.expected,
+        mend: 'Correct the point; the curve is computed without it.',
+      }),
+    );
+  }
+  const used = accepted.filter((m) => !refused.has(m.value.result.point));
+  if (used.length === 0) {
+    if (made.length > 0) {
+      problems.push(
+        problem({
+          severity: 'warning',
+          code: 'no-curve',
+          table: 'points',
+          found: `${made.length} points, none of them usable`,
+          expected: 'at least one accepted point with an age',
+          mend: 'Accept a point, or correct what its problems say; there is no curve until then.',
+        }),
+      );
+    }
+    return { input: null, problems };
+  }
+  if (settings.tie_sd_m !== null && datum.mid_year_ce === null) {
+    problems.push(
+      problem({
+        severity: 'note',
+        code: 'no-tidal-epoch',
+        table: 'datums',
+        label: datum.label,
+        column: 'epoch_from',
+        found: '',
+        expected: 'the first and last year of the tidal epoch',
+        mend: 'State the epoch to constrain RSL to 0 at its mid-year; without it there is no constraint at present.',
+      }),
+    );
+  }
+  const choices = run.given(
+    traceId.settings('curve'),
+    'settings of the curve',
+    settingsInWords(curveSettings),
+    curveSettings,
+  );
+  return {
+    input: { used, points: withOwnErrors(used.map((m) => m.value.forCurve!)), settings: choices },
+    problems,
+  };
+}
+
+/**
+ * A shared error that one point alone carries is that point's own: the same model, but a chain would have to walk the
+ * point and its constant one after the other, each held by the other.
+ */
+function withOwnErrors(points: readonly CurvePoint[]): CurvePoint[] {
+  const carriers = new Map<string, number>();
+  for (const { shared } of points)
+    for (const group of new Set(shared.map((s) => s.group)))
+      carriers.set(group, (carriers.get(group) ?? 0) + 1);
+  return points.map((point) => {
+    const isOwn = (s: { group: string }): boolean => carriers.get(s.group) === 1;
+    const own = point.shared.filter(isOwn);
+    if (own.length === 0) return point;
+    // Parts of one group add up, groups by their squares.
+    const sums = [...Map.groupBy(own, (s) => s.group).values()].map((parts) =>
+      parts.reduce((sum, s) => sum + s.sigma_m, 0),
+    );
+    return {
+      ...point,
+      sigma_m: Math.sqrt(sums.reduce((total, sum) => total + square(sum), square(point.sigma_m))),
+      shared: point.shared.filter((s) => !isOwn(s)),
+    };
+  });
+}
+
+function curveSettingsFor(
+  settings: ComputationSettings,
+  accepted: readonly Known<MadePoint>[],
+  datum: CampaignDatum,
+): CurveSettings {
+  const oldest = Math.max(...accepted.map((m) => m.value.result.age.older95_cal_bp), 0);
+  const end =
+    settings.oldest_cal_bp ??
+    Math.max(settings.step_yr, Math.ceil(oldest / settings.step_yr) * settings.step_yr);
+  const count = Math.max(1, Math.floor((end - settings.youngest_cal_bp) / settings.step_yr + 1e-9) + 1);
+  const intervals =
+    settings.curve.intervals.length > 0
+      ? settings.curve.intervals
+      : Array.from({ length: Math.floor(oldest / DEFAULT_INTERVAL_YR) }, (_, i) => ({
+          older_cal_bp: (i + 1) * DEFAULT_INTERVAL_YR,
+          younger_cal_bp: i * DEFAULT_INTERVAL_YR,
+        })).reverse();
+  return {
+    ...settings.curve,
+    intervals,
+    ages_cal_bp: Array.from(
+      { length: Math.min(count, MOST_AGES) },
+      (_, i) => settings.youngest_cal_bp + i * settings.step_yr,
+    ),
+    tie:
+      settings.tie_sd_m === null || datum.mid_year_ce === null
+        ? null
+        : { year_ce: datum.mid_year_ce, sd_m: settings.tie_sd_m },
+  };
+}

@@ -1,0 +1,99 @@
+/** The described units of one hole in the ground, from the top down. */
+import type { Campaign } from '@stillstand/campaign/document';
+import type { Problem } from '@stillstand/campaign/problems';
+import type { UnitResult } from '@stillstand/campaign/results';
+import type { Row } from '@stillstand/campaign/tables';
+import { elevationOf } from '@stillstand/science/strata';
+import { coreProblem, doubtful, measuredPlace, placedIn } from './core-place.ts';
+import { elevationSigma } from './elevation.ts';
+import { estimate } from './hole-result.ts';
+import type { ModelledHole } from './holes.ts';
+import type { Placed } from './place.ts';
+import type { Runner } from './runner.ts';
+
+/** The rows of a hole's units that have a place, as described. */
+export function placedUnits(
+  run: Runner,
+  campaign: Campaign,
+  hole: ModelledHole,
+): { units: { row: Row<'units'>; placed: Placed }[]; problems: Problem[] } {
+  const problems: Problem[] = [];
+  const units = campaign.rows.units.flatMap((row) => {
+    if (row.hole !== hole.row.hole) return [];
+    const place = measuredPlace(row.basis, row.run, row.top_m, row.bottom_m);
+    const { placed } = placedIn(run, hole, place);
+    if (!placed.value.ok) {
+      problems.push(coreProblem(campaign, 'units', row, placed.value));
+      return [];
+    }
+    const { doubt } = placed.value;
+    if (doubt !== null) problems.push(doubtful(campaign, 'units', row, doubt));
+    return [{ row, placed: placed.value }];
+  });
+  return { units, problems };
+}
+
+export function unitResults(
+  hole: ModelledHole,
+  units: readonly { row: Row<'units'>; placed: Placed }[],
+): UnitResult[] {
+  const ground = hole.ground?.value ?? null;
+  const at = ground === null ? null : { value: ground.value_m, sigma: elevationSigma(ground) };
+  const placed = units.map(({ row, placed: place }): UnitResult => {
+    const top = estimate(place.top);
+    const bottom = estimate(place.bottom);
+    return {
+      row_id: row.row_id,
+      unit: row.unit ?? '',
+      sediment: row.sediment,
+      second: row.second,
+      colour: row.colour,
+      contact_below: row.contact_below,
+      structures: listed(row.structures),
+      fossils: listed(row.fossils),
+      environment: row.environment,
+      description: row.note,
+      core_top_m: place.core_top_m,
+      core_bottom_m: place.core_bottom_m,
+      depth_top_m: top,
+      depth_bottom_m: bottom,
+      elevation_top_m: at === null ? null : elevationOf(top, at),
+      elevation_bottom_m: at === null ? null : elevationOf(bottom, at),
+    };
+  });
+  placed.sort((a, b) => a.depth_top_m.value - b.depth_top_m.value);
+  return joined(placed);
+}
+
+/** A unit described over several runs has one row for each, under one label: together they are one layer. */
+function joined(units: readonly UnitResult[]): UnitResult[] {
+  const layers: UnitResult[] = [];
+  for (const unit of units) {
+    const above = layers.at(-1);
+    if (
+      above !== undefined &&
+      unit.unit !== '' &&
+      above.unit === unit.unit &&
+      above.sediment === unit.sediment
+    ) {
+      layers[layers.length - 1] = {
+        ...above,
+        contact_below: unit.contact_below ?? above.contact_below,
+        structures: [...new Set([...above.structures, ...unit.structures])],
+        fossils: [...new Set([...above.fossils, ...unit.fossils])],
+        description: above.description ?? unit.description,
+        core_bottom_m: unit.core_bottom_m,
+        depth_bottom_m: unit.depth_bottom_m,
+        elevation_bottom_m: unit.elevation_bottom_m,
+      };
+    } else layers.push(unit);
+  }
+  return layers;
+}
+
+function listed(cell: string | null): string[] {
+  return (cell ?? '')
+    .split(';')
+    .map((word) => word.trim())
+    .filter((word) => word !== '');
+}

@@ -1,0 +1,72 @@
+/** What the trace says of the curve and its numbers. */
+import type { Interval } from '@stillstand/campaign/results';
+import type { CurveResult, CurveSettings } from '@stillstand/science/curve';
+import type { Told } from '../step.ts';
+
+type PointInCurve = CurveResult['points'][number];
+
+export const settingsInWords = (s: CurveSettings): string => {
+  const tie = s.tie === null ? 'no constraint at present' : `0 ± ${s.tie.sd_m} m at ${s.tie.year_ce}`;
+  return `${tie}; sd of the rate half-normal ${s.priors.rate_sd_scale_mm_yr} mm/yr, length lognormal ${s.priors.length_median_ka} ka; seed ${s.seed}`;
+};
+
+export const tellCurve = ({ points, settings, diagnostics }: CurveResult): Told => ({
+  label: 'Smooth curve through all points',
+  how: `${points.length} points, ${settings.chains} chains of ${settings.draws} draws, ${diagnostics.converged ? 'converged' : 'not converged'}`,
+  value: null,
+  sigma: null,
+  unit: '',
+});
+
+export const tellInterval = (
+  { older_cal_bp, younger_cal_bp }: Interval,
+  rate_mm_yr: number,
+  sd: number | null,
+): Told => ({
+  label: `Rate from ${older_cal_bp} to ${younger_cal_bp} cal BP`,
+  how: 'level at the younger end − level at the older end, over the years between',
+  value: rate_mm_yr,
+  sigma: sd,
+  unit: 'mm/yr',
+  signed: true,
+});
+
+export const tellIntervalUnder = (
+  interval: Interval,
+  assumption: string,
+  how: string,
+  rate_mm_yr: number,
+): Told => {
+  const told = tellInterval(interval, rate_mm_yr, null);
+  return { ...told, label: `${told.label}, ${assumption}`, how };
+};
+
+export const tellAtAge = (
+  what: 'level' | 'rate',
+  age_cal_bp: number,
+  { mean, sd }: { mean: number; sd: number },
+): Told => ({
+  label: `${what === 'level' ? 'RSL' : 'Rate'} at ${age_cal_bp} cal BP`,
+  how: 'mean of the draws',
+  value: mean,
+  sigma: sd,
+  unit: what === 'level' ? 'm' : 'mm/yr',
+  signed: true,
+});
+
+export const tellResidual = ({ id, residual_m }: PointInCurve): Told => ({
+  label: `Residual of ${id}`,
+  how: 'elevation − level of the curve at its age − shared errors, mean of the draws',
+  value: residual_m,
+  sigma: null,
+  unit: 'm',
+  signed: true,
+});
+
+export const tellAgeInCurve = ({ id, age_cal_bp: { median, sd } }: PointInCurve): Told => ({
+  label: `Age of ${id} in the model`,
+  how: 'its date, shifted by what the other points say of the sea',
+  value: median,
+  sigma: sd,
+  unit: 'cal BP',
+});

@@ -1,0 +1,35 @@
+/** What the trace says of dates. */
+import type { DateResult } from '@stillstand/campaign/results';
+import type { Row } from '@stillstand/campaign/tables';
+import type { Told } from '../step.ts';
+
+const dated = (label: string, how: string, result: DateResult | null): Told => ({
+  label,
+  how,
+  value: result?.median_cal_bp ?? null,
+  sigma: result?.sd_yr ?? null,
+  unit: 'cal BP',
+});
+
+export const tellDate = (row: Row<'determinations'>, curve: string | null, result: DateResult | null): Told =>
+  dated(
+    `Date ${row.lab_code}`,
+    curve === null
+      ? `${row.method}, as reported`
+      : `${asReported(row)} calibrated on ${curve}${offsetInWords(row)}`,
+    result,
+  );
+
+export const tellPooled = (group: string, result: DateResult | null): Told =>
+  dated(`Pooled ${group}`, 'weighted mean, then calibrated', result);
+
+export function asReported(row: Row<'determinations'>): string {
+  const numbers = `${row.value} ± ${row.error}`;
+  if (row.method !== 'radiocarbon') return numbers;
+  return row.reported_as === 'f14c' ? `F14C ${numbers}` : `${numbers} BP`;
+}
+
+function offsetInWords(row: Row<'determinations'>): string {
+  if (row.reservoir_offset === null && row.reservoir_sd === null) return '';
+  return `, reservoir offset ${row.reservoir_offset ?? 0} ± ${row.reservoir_sd ?? 0}`;
+}

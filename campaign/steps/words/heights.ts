@@ -1,0 +1,53 @@
+/** What the trace says of heights. */
+import { type Elevation, elevationSigma } from '../elevation.ts';
+import type { Told } from '../step.ts';
+
+const height = (label: string, how: string, elevation: Elevation): Told => ({
+  label,
+  how,
+  value: elevation.value_m,
+  sigma: elevationSigma(elevation),
+  unit: 'm',
+  signed: true,
+});
+
+export const tellShift = (
+  from: string,
+  datum: string,
+  { shift_m, sigma_m }: { shift_m: number; sigma_m: number },
+): Told => ({
+  label: `${from} to ${datum}`,
+  how: 'sum of the datum shifts between them',
+  value: shift_m,
+  sigma: sigma_m,
+  unit: 'm',
+  signed: true,
+});
+
+export const tellBenchmark = (benchmark: string, elevation: Elevation): Told =>
+  height(`Benchmark ${benchmark}`, 'its elevation + datum shift', elevation);
+
+export const tellLoop = (
+  loop: string,
+  { closures }: { closures: readonly { misclosure_m: number }[] },
+): Told => ({
+  label: `Loop ${loop}`,
+  how: 'rise and fall, adjusted by distance',
+  value: closures[0]?.misclosure_m ?? null,
+  sigma: null,
+  unit: 'm misclosure',
+  signed: true,
+});
+
+export const tellLevelled = (point: string, loop: string, elevation: Elevation): Told =>
+  height(`Levelled point ${point}`, `reduced in loop ${loop}, adjusted`, elevation);
+
+export const tellReference = (hole: string, isLevelled: boolean, elevation: Elevation): Told =>
+  height(`Reference of ${hole}`, isLevelled ? 'levelled' : 'as stated for the hole + datum shift', elevation);
+
+export const tellGround = (hole: string, isMeasured: boolean, elevation: Elevation): Told =>
+  height(
+    `Ground at ${hole}`,
+    isMeasured ? 'reference − ground below it' : 'level with the reference (assumed)',
+    elevation,
+  );

@@ -1,0 +1,41 @@
+/** What the trace says of points and of the tide levels they use. */
+import type { ErrorComponent, PointResult } from '@stillstand/campaign/results';
+import type { Row } from '@stillstand/campaign/tables';
+import type { SiteTideLevel } from '@stillstand/science/points';
+import type { Told } from '../step.ts';
+
+export const tellTideLevel = (
+  { level, site, source }: Row<'tide_levels'>,
+  { elevation_m, sigma_m }: SiteTideLevel,
+): Told => ({
+  label: `${level} at ${site}`,
+  how: source ?? 'as stated',
+  value: elevation_m,
+  sigma: sigma_m,
+  unit: 'm',
+  signed: true,
+});
+
+export const tellWaterLevel = (
+  { kind }: Row<'points'>,
+  {
+    reference_water_level_m,
+    components,
+  }: { reference_water_level_m: number; components: readonly ErrorComponent[] },
+): Told => ({
+  label: kind === 'index' ? 'Reference water level' : 'Tide level of the limit',
+  how: kind === 'index' ? 'middle of the indicative meaning' : 'the level the limit uses',
+  value: reference_water_level_m,
+  sigma: components.find((c) => c.component === 'tide_levels')?.sigma_m ?? null,
+  unit: 'm',
+  signed: true,
+});
+
+export const tellPoint = ({ kind, point }: Row<'points'>, { rsl_m, rsl_sigma_m }: PointResult): Told => ({
+  label: `${kind === 'index' ? 'RSL' : 'RSL limit'} at ${point}`,
+  how: 'elevation − reference water level',
+  value: rsl_m,
+  sigma: rsl_sigma_m,
+  unit: 'm',
+  signed: true,
+});

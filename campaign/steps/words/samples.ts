@@ -1,0 +1,30 @@
+/** What the trace says of samples and units. */
+import type { Estimate } from '@stillstand/campaign/results';
+import { type Elevation, elevationSigma } from '../elevation.ts';
+import type { Placed } from '../place.ts';
+import type { Told } from '../step.ts';
+
+const lying = (label: string, how: string, depth: Estimate | null): Told => ({
+  label,
+  how,
+  value: depth?.value ?? null,
+  sigma: depth?.sigma ?? null,
+  unit: 'm',
+});
+
+export const tellSampleDepth = (sample: string, { how }: Placed, middle: Estimate): Told =>
+  lying(`In-situ depth of ${sample}`, how, middle);
+
+export const tellElevation = (sample: string, how: string, elevation: Estimate | null): Told => ({
+  ...lying(`Elevation of ${sample}`, how, elevation),
+  signed: true,
+});
+
+export const tellSurfaceElevation = (sample: string, elevation: Elevation | null): Told => ({
+  label: `Elevation of ${sample}`,
+  how: 'as levelled, on the campaign datum',
+  value: elevation?.value_m ?? null,
+  sigma: elevation === null ? null : elevationSigma(elevation),
+  unit: 'm',
+  signed: true,
+});

@@ -1,0 +1,85 @@
+/**
+ * Warm equals cold: an edit of every table and every column of the demo campaign, computed with the memo that all
+ * edits before it have filled and from nothing, gives the same in every value and every node of the trace. The curve is
+ * compared by what it is computed from, and itself once a table. Invented data, from demo/.
+ */
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { type Memo, SETTINGS, type SettingName } from '@stillstand/campaign/steps';
+import { type Column, schemas, type TableName } from '@stillstand/campaign/tables';
+import { type CampaignText, computed, demoText, edited, told } from './campaign-text.ts';
+import { newRow, otherCell } from './other-cell.ts';
+
+const memo: Memo = new Map();
+const inputs = new Set([computed(demoText, { withCurve: true, memo }).results.inputs]);
+
+function compare(text: CampaignText, withCurve: boolean, what: string): string {
+  const warm = computed(text, { withCurve, memo });
+  const cold = computed(text, { withCurve });
+  assert.deepStrictEqual(told(warm), told(cold), what);
+  assert.ok(!inputs.has(warm.results.inputs), `${what}: the inputs are said to be those of another campaign`);
+  inputs.add(warm.results.inputs);
+  return warm.curveInput?.key ?? 'none';
+}
+
+/** Another value for each setting: a number a little larger, or the word that is not the default. */
+const WORDS: Record<string, string> = {
+  name: 'Another name',
+  datum: 'TLD',
+  length_unit: 'cm',
+  water_outside: 'fresh',
+  plug_kind: 'sand',
+  line_bearing: 'roller',
+  tie: 'off',
+  intervals: '7500-6500',
+  line_sheaves: '3',
+  rated_line_kn: '20',
+  rated_hook_kn: '20',
+  rated_head_kn: '20',
+  curve_oldest_cal_bp: '6000',
+};
+/** Minutes of computing, compared in a hole of its own (forgotten-inputs.long.test.ts). */
+const ELSEWHERE = new Set<string>(['age_depth']);
+
+test('warm equals cold after each setting is given another value', () => {
+  for (const name of Object.keys(SETTINGS) as SettingName[]) {
+    if (ELSEWHERE.has(name)) continue;
+    const before = (demoText['settings'] ?? []).filter((cells) => cells['name'] !== name);
+    const given = demoText['settings']?.find((cells) => cells['name'] === name)?.['value'];
+    const initial = Number(given ?? SETTINGS[name].initial);
+    const value = WORDS[name] ?? String(initial === 0 ? 1 : initial * 2);
+    const text = { ...demoText, settings: [...before, { row_id: `of ${name}`, name, value }] };
+    compare(text, false, `${name} ${value}`);
+  }
+});
+
+for (const name of Object.keys(schemas) as TableName[]) {
+  test(`warm equals cold after an edit of each column of ${name}`, () => {
+    const curves = new Set<string>([computed(demoText, { withCurve: false, memo }).curveInput!.key]);
+    const rows = demoText[name] ?? [];
+    const columns = Object.entries(schemas[name].columns) as [string, Column][];
+    const edits: [string, CampaignText][] = columns.flatMap(([column, kind], i) => {
+      if (rows.length === 0) return [];
+      const index = (7 * i + 3) % rows.length;
+      const cell = otherCell(demoText, kind, rows[index]![column] ?? '');
+      return [[`${name}.${column} of row ${index}`, edited(demoText, name, index, { [column]: cell })]];
+    });
+    edits.push([
+      `a new row of ${name}`,
+      { ...demoText, [name]: [...rows, newRow(demoText, name, rows.length)] },
+    ]);
+    if (rows.length > 0) edits.push([`a row less of ${name}`, { ...demoText, [name]: rows.slice(1) }]);
+    for (const [what, text] of edits) {
+      const before = curves.size;
+      curves.add(compare(text, false, what));
+      // The first edit of a table that changes what the curve is made of is compared with its curve.
+      if (before === 1 && curves.size === 2) {
+        assert.deepStrictEqual(
+          told(computed(text, { withCurve: true, memo })),
+          told(computed(text, { withCurve: true })),
+          `${what}, with the curve`,
+        );
+      }
+    }
+  });
+}

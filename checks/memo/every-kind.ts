@@ -1,0 +1,87 @@
+/** Two holes of the demo, with what the demo has none of: a cut core, every basis of a sample, a pooled pair, a mixed date,
+ * a date of the bomb years, a bounding age. Invented data, from demo/. */
+import { type CampaignText, type Cells, demoText, onlyHoles } from './campaign-text.ts';
+
+const demo = onlyHoles(demoText, new Set(['T3', 'M3']));
+const rows = (table: string): readonly Cells[] => demo[table] ?? [];
+const ids = (table: string, added: readonly Cells[]): Cells[] =>
+  added.map((cells, i) => ({ row_id: `added ${table} ${i}`, ...cells }));
+const and = (table: string, ...added: Cells[]) => ({ [table]: [...rows(table), ...ids(table, added)] });
+
+export const everyKind: CampaignText = {
+  ...demo,
+  pushes: rows('pushes').map((cells) => (cells['push'] === 'C1' ? { ...cells, recovered: '' } : cells)),
+  ...and(
+    'sections',
+    { hole: 'M3', push: 'C1', order: '1', seq: '50', length: '30 cm' },
+    { hole: 'M3', push: 'C1', order: '2', seq: '51', length: '18 cm' },
+  ),
+  ...and(
+    'samples',
+    {
+      sample: 'cut',
+      hole: 'M3',
+      basis: 'push',
+      run: 'C2',
+      top: '0.10 m',
+      bottom: '0.14 m',
+      material: 'wood',
+    },
+    { sample: 'deep', hole: 'T3', basis: 'entered', top: '2.00 m', bottom: '2.04 m' },
+    { sample: 'shelf', site: 'TS', basis: 'elevation', elevation_m: '0.4', elevation_datum: 'TLD' },
+  ),
+  ...and(
+    'determinations',
+    ...['a', 'b'].map((end, i) => ({
+      lab_code: `pool-${end}`,
+      sample: 'cut',
+      method: 'radiocarbon',
+      value: String(2950 + 30 * i),
+      error: '40',
+      calibration_curve: 'shcal20',
+      group: 'twins',
+    })),
+    {
+      lab_code: 'mixed',
+      sample: 'deep',
+      method: 'radiocarbon',
+      value: '6100',
+      error: '40',
+      calibration_curve: 'shcal20',
+      marine_share: '0.3',
+      reservoir_offset: '20',
+      reservoir_sd: '30',
+    },
+    {
+      lab_code: 'modern',
+      sample: 'shelf',
+      method: 'radiocarbon',
+      value: '1.1234',
+      error: '0.003',
+      reported_as: 'f14c',
+      calibration_curve: 'bomb21_sh1_2',
+    },
+    {
+      lab_code: 'least',
+      sample: 'shelf',
+      method: 'luminescence',
+      value: '900',
+      error: '60',
+      age_role: 'minimum',
+    },
+  ),
+  ...and(
+    'points',
+    {
+      point: 'cut',
+      sample: 'cut',
+      age_from: 'pooled',
+      kind: 'index',
+      lower: 'MTL',
+      upper: 'MHW',
+      position: 'intercalated',
+    },
+    { point: 'deep', sample: 'deep', kind: 'index', lower: 'MTL', upper: 'MHW' },
+  ),
+  ...and('point_errors', { point: 'cut', component: 'compaction', value_m: '0.1', shape: 'one_sided' }),
+};

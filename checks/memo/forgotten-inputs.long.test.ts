@@ -1,0 +1,196 @@
+/**
+ * The old fault, put back: with any one declared input of any one step left out of the memo's keys, some edit gives a
+ * warm computation that is not the cold one. So every input is declared because a result depends on it, and a memo that
+ * forgets one is found out. Invented data, from demo/, with what the demo does not have added here.
+ */
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { isDeepStrictEqual } from 'node:util';
+import type { Memo, Published } from '@stillstand/campaign/steps';
+import { type CampaignText, type Cells, computed, edited, published, told } from './campaign-text.ts';
+import { everyKind as base } from './every-kind.ts';
+
+/** The rows of a table in which a column says so, with other cells. */
+const where = (text: CampaignText, table: string, column: string, is: string, cells: Cells): CampaignText => {
+  const index = (text[table] ?? []).findIndex((row) => row[column] === is);
+  assert.notEqual(index, -1, `${table}.${column} ${is}`);
+  return edited(text, table, index, cells);
+};
+const setting = (name: string, value: string): CampaignText => ({
+  ...base,
+  settings: [
+    ...(base['settings'] ?? []).filter((cells) => cells['name'] !== name),
+    { row_id: `of ${name}`, name, value },
+  ],
+});
+/** A hole by another name, wherever it is named. */
+const renamed = (text: CampaignText, from: string, to: string): CampaignText =>
+  Object.fromEntries(
+    Object.entries(text).map(([table, of]) => [
+      table,
+      of.map((cells) => (cells['hole'] === from ? { ...cells, hole: to } : cells)),
+    ]),
+  );
+
+const shifted = (name: 'shcal20' | 'marine20'): Published => {
+  const curve = published.curves[name]!;
+  return {
+    curves: { ...published.curves, [name]: { ...curve, c14_age: curve.c14_age.map((age) => age + 40) } },
+  };
+};
+
+const one = (table: string, index: number, cells: Cells): CampaignText => edited(base, table, index, cells);
+const holeRow = (hole: string, cells: Cells) => where(base, 'holes', 'hole', hole, cells);
+
+const EDITS: readonly (readonly [string, CampaignText, Published?])[] = [
+  ['a sight', one('levelling', 2, { foresight_m: '1.111' })],
+  ['a benchmark', one('benchmarks', 0, { elevation_m: '5.4' })],
+  ['a joint', where(base, 'joints', 'hole', 'T3', { length: '3.11 m' })],
+  ['a sounding', where(base, 'soundings', 'purpose', 'after_run', { to_sediment: '9.11 m' })],
+  ['the margin', setting('clearance_margin_m', '0.6')],
+  ['the sigma of a sounding', setting('sounding_sigma_m', '0.05')],
+  ['the seed', setting('seed', '99')],
+  ['the draws of depth', setting('depth_draws', '150')],
+  ['the name of a hole', renamed(base, 'T3', 'T9')],
+  ['a push', where(base, 'pushes', 'push', 'C2', { recovered: '41 cm' })],
+  ['a section', where(base, 'sections', 'order', '1', { length: '25 cm' })],
+  ['a corer', holeRow('M3', { method: 'tube' })],
+  ['a unit', where(base, 'units', 'hole', 'T3', { bottom: '0.50 m' })],
+  ['the run of a sample', where(base, 'samples', 'hole', 'T3', { top: '0.300 m', bottom: '0.330 m' })],
+  ['the top of a sample', where(base, 'samples', 'sample', 'deep', { top: '1.90 m' })],
+  ['the base of a sample', where(base, 'samples', 'sample', 'deep', { bottom: '2.20 m' })],
+  ['one sample less', { ...base, samples: base['samples']!.filter(({ sample }) => sample !== 'deep') }],
+  ['the material of a sample', where(base, 'samples', 'sample', 'cut', { material: 'marine shell' })],
+  ['a date', where(base, 'determinations', 'lab_code', 'pool-a', { value: '2930' })],
+  [
+    'the name of a pool',
+    {
+      ...base,
+      determinations: base['determinations']!.map((d) =>
+        d['group'] === 'twins' ? { ...d, group: 'pair' } : d,
+      ),
+    },
+  ],
+  ['the air’s figures', base, shifted('shcal20')],
+  ['the sea’s figures', base, shifted('marine20')],
+  ['the oldest age', setting('oldest_age_cal_bp', '15000')],
+  ['a tide level', where(base, 'tide_levels', 'level', 'MHW', { elevation_m: '1.1' })],
+  ['a meaning', where(base, 'points', 'point', 'deep', { lower: 'MHW', upper: 'HAT' })],
+  ['a declared error', where(base, 'point_errors', 'point', 'cut', { value_m: '0.3' })],
+  [
+    'the reference of a hole',
+    where(base, 'levelling', 'point', 'T3 peg', { intermediate_m: '0.5', foresight_m: '' }),
+  ],
+  ['a lean', holeRow('T3', { lean_deg: '4' })],
+  ['the lean of holes', setting('lean_percent', '10')],
+  ['a rejected point', where(base, 'points', 'point', 'deep', { status: 'rejected' })],
+  ['the intervals', setting('intervals', '6000-5000')],
+  ['a position', where(base, 'points', 'point', 'deep', { position: 'intercalated' })],
+];
+
+/** Inputs that follow from others of the same step, each with the reason why it is there all the same. */
+const REDUNDANT: Record<string, string> = {
+  'depth of runs / ends_m': 'ends of runs as the rig counts them; the model is made from the same readings',
+};
+
+/** Steps that take seconds, each with the edits that concern it. */
+const LONG = new Set(['curve', 'age against depth']);
+
+function faults(
+  start: CampaignText,
+  edits: readonly (readonly [string, CampaignText, Published?])[],
+  withCurve: boolean,
+  isOurs: (step: string) => boolean,
+): string[] {
+  const declared = new Set<string>();
+  computed(start, {
+    withCurve,
+    forgets: (step, input) => {
+      if (isOurs(step)) declared.add(`${step} / ${input}`);
+      return false;
+    },
+  });
+  const cold = edits.map(([, text, figures]) => told(computed(text, { withCurve }, figures)));
+  return [...declared].filter((pair) => {
+    const memo: Memo = new Map();
+    const forgets = (step: string, input: string): boolean => `${step} / ${input}` === pair;
+    computed(start, { withCurve, memo, forgets });
+    return !edits.some(
+      ([, text, figures], i) =>
+        !isDeepStrictEqual(told(computed(text, { withCurve, memo, forgets }, figures)), cold[i]),
+    );
+  });
+}
+
+test('a memo that forgets any one input of any one step is found out', () => {
+  assert.deepEqual(
+    faults(base, EDITS, false, (step) => !LONG.has(step)),
+    Object.keys(REDUNDANT),
+    'inputs whose loss no edit shows',
+  );
+});
+
+test('so is one that forgets an input of the curve', () => {
+  const edits = EDITS.filter(([name]) => ['a tide level', 'a position', 'the intervals'].includes(name));
+  assert.deepEqual(
+    faults(base, edits, true, (step) => step === 'curve'),
+    [],
+  );
+});
+
+test('so is one that forgets an input of ages against depth', () => {
+  /** An exposure of steady 1 mm/yr, dated at four depths, with an erosional contact and an undated sample. */
+  const sample = (label: string, depth: number): Cells => ({
+    sample: label,
+    hole: 'A',
+    basis: 'in_situ',
+    top: `${depth} m`,
+    bottom: `${depth + 0.01} m`,
+  });
+  const depths = [1, 2, 3, 4];
+  const exposure: CampaignText = {
+    settings: [
+      { row_id: 's1', name: 'age_depth', value: 'A' },
+      { row_id: 's2', name: 'depth_draws', value: '100' },
+    ],
+    datums: [{ datum: 'MSL', kind: 'mean_sea_level' }],
+    holes: [{ hole: 'A', method: 'tube', reference_elevation_m: '2', reference_datum: 'MSL' }],
+    pushes: [{ hole: 'A', push: 'P', seq: '1', from: '0 m', to: '4.5 m', recovered: '4.5 m' }],
+    units: [
+      {
+        hole: 'A',
+        unit: '1',
+        basis: 'in_situ',
+        top: '0 m',
+        bottom: '2.3 m',
+        sediment: 'mud',
+        contact_below: 'erosional',
+      },
+    ],
+    samples: [...depths.map((d) => sample(`A${d}`, d)), sample('between', 2.6)],
+    determinations: depths.map((d) => ({
+      lab_code: `L${d}`,
+      sample: `A${d}`,
+      method: 'luminescence',
+      value: String(1000 * d),
+      error: '60',
+    })),
+  };
+  const withSetting = (name: string, value: string): CampaignText => ({
+    ...exposure,
+    settings: [...exposure['settings']!.filter((c) => c['name'] !== name), { row_id: name, name, value }],
+  });
+  const edits: [string, CampaignText][] = [
+    ['a date', edited(exposure, 'determinations', 1, { value: '2100' })],
+    ['a contact', edited(exposure, 'units', 0, { bottom: '2.4 m' })],
+    ['an undated sample', edited(exposure, 'samples', 4, { top: '2.70 m', bottom: '2.71 m' })],
+    ['the depth reached', edited(exposure, 'pushes', 0, { to: '4.6 m' })],
+    ['the oldest age', withSetting('oldest_age_cal_bp', '200')],
+    ['the seed', withSetting('seed', '5')],
+    ['the hole', renamed({ ...withSetting('age_depth', 'B') }, 'A', 'B')],
+  ];
+  assert.deepEqual(
+    faults(exposure, edits, true, (step) => step === 'age against depth'),
+    [],
+  );
+});

@@ -1,0 +1,84 @@
+/**
+ * Warm equals cold in random campaigns: some holes of the demo, some of their rows, random choices, then edits one upon
+ * the other through one memo. Invented data, from demo/; seeds in the tests' names.
+ */
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import type { Memo } from '@stillstand/campaign/steps';
+import { type Column, schemas, type TableName } from '@stillstand/campaign/tables';
+import { type RandomStream, randomStream } from '@stillstand/science/base';
+import { type CampaignText, computed, demoText, edited, onlyHoles, told } from './campaign-text.ts';
+import { newRow, otherCell } from './other-cell.ts';
+
+const CAMPAIGNS = 320;
+const EDITS = 3;
+/** So many of them with their curve. */
+const WITH_CURVE = 40;
+
+const HOLES = (demoText['holes'] ?? []).map(({ hole }) => hole!);
+const TABLES = Object.keys(schemas) as TableName[];
+const pick = <T>(from: readonly T[], stream: RandomStream): T => from[stream.integer(from.length)]!;
+
+function randomCampaign(stream: RandomStream): CampaignText {
+  const holes = new Set([pick(HOLES, stream), pick(HOLES, stream)]);
+  const some = onlyHoles(demoText, holes);
+  const text = Object.fromEntries(
+    Object.entries(some).map(([table, rows]) => [
+      table,
+      // Rows that others name are kept mostly; readings and results go now and then.
+      rows.filter(() => stream.uniform() > 0.03),
+    ]),
+  );
+  const choices = [
+    { name: 'seed', value: String(stream.integer(5)) },
+    { name: 'lean_percent', value: String(1 + stream.integer(3)) },
+  ].map((cells, i) => ({ row_id: `choice${i}`, ...cells }));
+  const settings = (text['settings'] ?? []).filter(({ name }) => name !== 'seed');
+  return { ...text, settings: [...settings, ...choices] };
+}
+
+function randomEdit(text: CampaignText, stream: RandomStream): { what: string; text: CampaignText } {
+  const table = pick(TABLES, stream);
+  const rows = text[table] ?? [];
+  const turn = stream.uniform();
+  if (rows.length === 0 || turn < 0.1) {
+    const row = newRow(text, table, rows.length);
+    return { what: `a new row of ${table}`, text: { ...text, [table]: [...rows, row] } };
+  }
+  const index = stream.integer(rows.length);
+  if (turn < 0.25) {
+    return {
+      what: `row ${index} of ${table} deleted`,
+      text: { ...text, [table]: rows.filter((_, i) => i !== index) },
+    };
+  }
+  const columns = Object.entries(schemas[table].columns) as [string, Column][];
+  const [column, kind] = pick(columns, stream);
+  const typed = rows[index]![column] ?? '';
+  const cell = turn < 0.35 ? '' : turn < 0.4 ? '?!' : otherCell(text, kind, typed);
+  return {
+    what: `${table}.${column} of row ${index}: ${cell}`,
+    text: edited(text, table, index, { [column]: cell }),
+  };
+}
+
+test(`warm equals cold in ${CAMPAIGNS} random campaigns and ${EDITS} edits of each (seeds 1–${CAMPAIGNS})`, () => {
+  for (let seed = 1; seed <= CAMPAIGNS; seed++) {
+    const stream = randomStream(seed).split('memo');
+    const withCurve = seed <= WITH_CURVE;
+    const memo: Memo = new Map();
+    let text = randomCampaign(stream);
+    computed(text, { withCurve, memo });
+    const said = [`seed ${seed}`];
+    for (let k = 0; k < EDITS; k++) {
+      const edit = randomEdit(text, stream);
+      text = edit.text;
+      said.push(edit.what);
+      assert.deepStrictEqual(
+        told(computed(text, { withCurve, memo })),
+        told(computed(text, { withCurve })),
+        said.join('; '),
+      );
+    }
+  }
+});
