@@ -59,7 +59,11 @@ function test(name, chosen, atOnce) {
   run(name, ['node', '--import', 'tsx', '--test', `--test-concurrency=${atOnce}`, ...chosen]);
 }
 
-// One file at a time: each drives a browser of its own. All are run, so that one failure hides no other.
+// A browser that hangs is ended with its file, and after so many failures the rest says nothing new: the gate always ends.
+const FILE_HANGS_MS = 15 * 60_000;
+const FAILURES = 3;
+
+// One file at a time: each drives a browser of its own. Others are run after a failure, so that it hides none.
 function driveBrowsers(chosen, times, loaded) {
   if (chosen.length === 0) fail('browser tests: none found');
   const failures = [];
@@ -69,14 +73,18 @@ function driveBrowsers(chosen, times, loaded) {
     console.log(`— browser tests${of}`);
     const busy = isLoaded ? cpus().map(() => spawn(process.execPath, ['-e', 'for(;;);'])) : [];
     for (const file of chosen) {
-      const { status } = spawnSync(process.execPath, ['--import', 'tsx', '--test', file], {
-        cwd: root,
-        stdio: 'inherit',
-      });
+      if (failures.length === FAILURES) break;
+      const { status } = spawnSync(
+        process.execPath,
+        ['--import', 'tsx', '--test', '--test-force-exit', file],
+        { cwd: root, stdio: 'inherit', timeout: FILE_HANGS_MS, killSignal: 'SIGKILL' },
+      );
       if (status !== 0) failures.push(`${file}${of}`);
     }
     for (const loop of busy) loop.kill('SIGKILL');
+    if (failures.length === FAILURES) break;
   }
+  if (failures.length === FAILURES) console.error(`After ${FAILURES} failures the rest was not run.`);
   if (failures.length > 0) fail(`browser tests:\n  ${failures.join('\n  ')}\n `);
 }
 

@@ -164,9 +164,10 @@ function readingsSetAside(
 
 /** What is known of a reading without its numbers: nothing, or the words on which its amendments agree. */
 function emptyReading(
-  { table, row_id, label, agreed }: Campaign['aside'][number],
+  { table, row_id, label, ...row }: Campaign['aside'][number],
   seq: number,
 ): RigReading | null {
+  const agreed = row.mayBeWithdrawn ? null : row.agreed;
   const base = { row_id, seq };
   const word = (field: string): string | null => {
     const value = agreed?.[field];

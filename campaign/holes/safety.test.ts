@@ -109,6 +109,20 @@ test('older wordings, signatures in a day’s note, amendments and a crew’s ow
     find(safetyChecks(campaignOf([no, amended]), DAY, 'H1'), 'Leave-by time known to all').state,
     'answered',
   );
+  // amendments that differ: a no among them may be the true one
+  const by = (kind: string, answer: string): Cells => ({ ...no, amends: 'c0', amend_kind: kind, answer });
+  for (const [first, rivals, state] of [
+    ['yes', [by('replace', 'no'), by('replace', 'not_needed')], 'danger'],
+    ['yes', [by('replace', 'no'), by('withdraw', '')], 'danger'],
+    ['no', [by('replace', 'yes'), { ...by('replace', 'yes'), by: 'RM' }], 'answered'],
+  ] as const) {
+    const disputed = campaignOf([
+      { ...no, item: OVERHEAD, answer: first },
+      ...rivals.map((r) => ({ ...r, item: OVERHEAD })),
+    ]);
+    assert.equal(find(safetyChecks(disputed, DAY, 'H1'), OVERHEAD).state, state);
+    assert.equal(safetyProblems(disputed).length, state === 'danger' ? 1 : 0);
+  }
   const own = { hole: 'H1', date: DAY, item: 'Tide gauge seen', answer: 'no', seq: '1' };
   const check = safetyChecks(campaignOf([own]), DAY, 'H1').at(-1)!;
   assert.deepEqual(

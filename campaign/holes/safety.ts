@@ -45,11 +45,11 @@ interface Answer extends GivenAnswer {
  * Without a hole, those asked once a day.
  */
 export function safetyChecks(
-  campaign: Pick<Campaign, 'rows'>,
+  campaign: Pick<Campaign, 'rows' | 'aside'>,
   day: string,
   hole: string | null,
 ): SafetyCheck[] {
-  const answers = answersOf(campaign.rows).filter(
+  const answers = answersOf(campaign).filter(
     (a) => (a.hole === null || a.hole === hole || a.question.of === 'day') && (a.day ?? '') <= day,
   );
   const own = answers.map((a) => a.question).filter((q) => !SAFETY_QUESTIONS.includes(q));
@@ -105,12 +105,12 @@ function newest(answers: readonly Answer[]): Answer | null {
 /** Read once for each table: both are asked at every change of the screen. */
 const answersRead = new WeakMap<
   readonly Row<'checks'>[],
-  { days: readonly Row<'days'>[]; answers: Answer[] }
+  { days: readonly Row<'days'>[]; aside: Campaign['aside']; answers: Answer[] }
 >();
 
-function answersOf({ checks, days }: Pick<Campaign['rows'], 'checks' | 'days'>): Answer[] {
+function answersOf({ rows: { checks, days }, aside }: Pick<Campaign, 'rows' | 'aside'>): Answer[] {
   const read = answersRead.get(checks);
-  if (read?.days === days) return read.answers;
+  if (read?.days === days && read.aside === aside) return read.answers;
   const answers = [
     ...days.flatMap(({ date, note }) => signatures(note ?? '', date)),
     ...checks.flatMap((row): Answer[] => {
@@ -121,9 +121,38 @@ function answersOf({ checks, days }: Pick<Campaign['rows'], 'checks' | 'days'>):
       const series = hole === null ? `day ${day}` : `hole ${hole}`;
       return [{ answer, by, time, day, row_id, question, hole, series, seq }];
     }),
+    ...aside.flatMap(disputed),
   ];
-  answersRead.set(checks, { days, answers });
+  answersRead.set(checks, { days, aside, answers });
   return answers;
+}
+
+/**
+ * An answer whose amendments differ is used on the safe side until somebody decides: as a no, unless all of them agree
+ * on another answer.
+ */
+function disputed({ table, why, agreed, row_id, hole, seq }: Campaign['aside'][number]): Answer[] {
+  if (table !== 'checks' || why !== 'conflict') return [];
+  const word = (field: string): string | null => {
+    const value = agreed?.[field];
+    return typeof value === 'string' ? value : null;
+  };
+  const [item, time] = [word('item'), word('time')];
+  if (item === null) return [];
+  const day = word('date') ?? time?.slice(0, 10) ?? null;
+  return [
+    {
+      answer: (word('answer') as SafetyAnswer | null) ?? 'no',
+      by: word('by'),
+      time,
+      day,
+      row_id,
+      question: questionOf(item, hole === null ? 'day' : 'hole'),
+      hole,
+      series: hole === null ? `day ${day}` : `hole ${hole}`,
+      seq: seq ?? -1,
+    },
+  ];
 }
 
 /** Campaigns of before the table kept "signed: services located (DK 08:10), leave by known (DK 08:12)" in a day's note. */
@@ -157,11 +186,11 @@ interface StandingNo {
 }
 
 /** Every no of a campaign that was never answered otherwise, whatever the day. */
-function standingNos(campaign: Pick<Campaign, 'rows'>): StandingNo[] {
+function standingNos(campaign: Pick<Campaign, 'rows' | 'aside'>): StandingNo[] {
   const { holes, checks } = campaign.rows;
-  if (!checks.some((row) => row.answer === 'no')) return [];
+  if (!answersOf(campaign).some(({ answer }) => answer === 'no')) return [];
   const allEnded = holes.length > 0 && holes.every((h) => hasEnded(h.state));
-  const of = new Map(checks.map((row) => [row.row_id, row.hole]));
+  const of = new Map([...checks, ...campaign.aside].map((row) => [row.row_id, row.hole]));
   const found = new Map<string, StandingNo>();
   for (const row of [null, ...holes]) {
     for (const check of safetyChecks(campaign, '9999-12-31', row?.hole ?? null)) {
@@ -187,7 +216,7 @@ export function givenWords({ by, time, day }: GivenAnswer): string {
 }
 
 /** Each standing no as a problem of the campaign: a danger while work goes on there, a note once it is over. */
-export function safetyProblems(campaign: Pick<Campaign, 'rows' | 'lines'>): Problem[] {
+export function safetyProblems(campaign: Pick<Campaign, 'rows' | 'aside' | 'lines'>): Problem[] {
   return standingNos(campaign).map(({ check, given, hole, isOver }) =>
     problem({
       severity: isOver ? 'note' : check.no === 'danger' ? 'danger' : 'warning',

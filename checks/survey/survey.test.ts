@@ -88,6 +88,23 @@ for (const [where, places] of Object.entries(PLACES)) {
   });
 }
 
+test('geodesics: a latitude of whatever smallness, down to one whose square is no number, is the equator', () => {
+  const west = { latitude_deg: 0, longitude_deg: -9e-5 };
+  // An arc of the equator: its radius times the angle (WGS 84, NIMA TR8350.2).
+  const arc_m = (6_378_137 * 9e-5 * Math.PI) / 180;
+  for (const latitude_deg of [5e-324, 1e-310, -1e-200, 1e-160, -1e-100, 1e-20]) {
+    const near = { latitude_deg, longitude_deg: 0 };
+    for (const [from, to] of [
+      [near, west],
+      [west, near],
+      [near, { ...west, latitude_deg: -latitude_deg }],
+    ] as const) {
+      const { distance_m } = geodesic(from, to);
+      assert.ok(Math.abs(distance_m - arc_m) < 1e-9, `${latitude_deg}: ${distance_m}`);
+    }
+  }
+});
+
 test('geodesics: a position that is none has no way', () => {
   const here = { latitude_deg: 10, longitude_deg: 20 };
   for (const none of [

@@ -67,8 +67,8 @@ function eastward(from_deg: number, to_deg: number): number {
 /** Latitudes with −90 ≤ first ≤ 0 and |second| ≤ −first, 0 ≤ east ≤ 180, degrees. */
 function canonical(first_deg: number, second_deg: number, east_deg: number): Way {
   const east = turnOf(east_deg);
-  const first = reduced(first_deg);
-  const second = reduced(second_deg);
+  const first = reduced(fromEquator(first_deg));
+  const second = reduced(fromEquator(second_deg));
   // Latitudes of one size have sines and cosines of one size, to the last digit.
   if (Math.abs(second_deg) === -first_deg) second.cos = first.cos;
 
@@ -93,6 +93,13 @@ function turnOf(angle_deg: number): Turn {
   // Adding 0 makes −0 into 0.
   const sines = [s, c, -s, -c];
   return { sin: sines[quarters & 3]! + 0, cos: sines[(quarters + 1) & 3]! + 0 };
+}
+
+/** A latitude 0 or at least 2⁻⁵⁷ degrees, 1 pm, from the equator, so that no square of its sine vanishes while it does not. */
+function fromEquator(latitude_deg: number): number {
+  const size = Math.abs(latitude_deg);
+  const rounded = size < 1 / 16 ? 1 / 16 - (1 / 16 - size) : size;
+  return latitude_deg < 0 ? -rounded : rounded;
 }
 
 /** The reduced latitude β, tan β = (1 − f) tan φ (6). */

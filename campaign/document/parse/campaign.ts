@@ -46,10 +46,12 @@ export interface RowAside {
   /** It, or a row it refers to, cannot be used; or its amendments differ. */
   readonly why: 'unreadable' | 'conflict';
   /**
-   * Of a reading in conflict, the words and choices that every amendment gives alike, by field; null where it may be
-   * withdrawn, or is no such reading.
+   * Of a reading in conflict, the words and choices that every amendment gives alike which does not withdraw it, by
+   * field; null for any other row.
    */
   readonly agreed: Readonly<Record<string, string | boolean>> | null;
+  /** One of the amendments in conflict withdraws it. */
+  readonly mayBeWithdrawn: boolean;
   /** Label of the row, or of the hole it is a reading of, where they could be read. */
   readonly label: string | null;
   readonly hole: string | null;

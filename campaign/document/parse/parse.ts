@@ -95,7 +95,8 @@ function disputed(reading: Draft, between: readonly (Draft | null)[]): RowAside[
   const rivals = between.filter((rival) => rival !== null);
   const own = {
     ...rowAside(reading, 'conflict'),
-    agreed: rivals.length === between.length ? agreed(rivals) : null,
+    agreed: agreed(rivals),
+    mayBeWithdrawn: rivals.length < between.length,
   };
   const places = new Map(
     rivals.map((rival) => {
@@ -124,6 +125,7 @@ function rowAside(draft: Draft, why: RowAside['why']): RowAside {
     line: draft.line,
     why,
     agreed: null,
+    mayBeWithdrawn: false,
     label: rowLabel(draft),
     hole: typeof hole === 'string' ? hole : null,
     loop: typeof loop === 'string' ? loop : null,

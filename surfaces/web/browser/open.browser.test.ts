@@ -81,7 +81,7 @@ test('a newcomer comes from nothing to a rate and the reading below it by what t
   await page.getByRole('dialog').getByText('Points, the most influential first').click();
   await page
     .getByRole('dialog')
-    .getByText(/^Sea level at|^P-/)
+    .getByText(/^RSL at/)
     .first()
     .waitFor();
   await press('Close');

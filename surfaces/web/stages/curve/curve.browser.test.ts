@@ -143,13 +143,13 @@ test('where a rate comes from: down to a reading, which opens in its place', asy
   const trace = page.locator('.trace-beside');
   await trace.getByText('Rate from 8700 to 7600 cal BP').waitFor();
   // An interval nobody reports stands on the levels at its ends, these on the points.
-  await trace.getByText('Sea level at 7600 cal BP').waitFor();
+  await trace.getByText('RSL at 7600 cal BP').waitFor();
   await trace
     .getByRole('button', { name: /^Points, the most influential first/ })
     .first()
     .click();
   await trace
-    .getByRole('button', { name: /^Sea level at P-T2-08/ })
+    .getByRole('button', { name: /^RSL at P-T2-08/ })
     .first()
     .click();
   for (const part of ['Elevation of T2-08', 'In-situ depth of T2-08', 'Removed by run R14']) {

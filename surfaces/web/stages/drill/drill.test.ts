@@ -102,7 +102,7 @@ test('a reading withdrawn is struck in the book and gone from the numbers; withd
   store.withdraw('soundings', book().row_id);
   assert.equal(book().state, 'withdrawn');
   assert.equal(plugLength(now()).value, null);
-  assert.equal(plugLength(now()).sum, 'sound the sediment');
+  assert.equal(plugLength(now()).sum, 'take a sounding');
   store.restore('soundings', book().root_id);
   assert.equal(book().state, 'standing');
   assert.equal(plugLength(now()).value, '2.10');
