@@ -14,6 +14,10 @@ import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 
 const root = join(import.meta.dirname, '..');
+// A browser that hangs is ended with its file, and after so many failures the rest says nothing new: the gate always ends.
+const FILE_HANGS_MS = 15 * 60_000;
+const FAILURES = 3;
+
 const { values, positionals } = parseArgs({
   allowPositionals: true,
   options: { times: { type: 'string', default: '1' }, loaded: { type: 'string', default: '0' } },
@@ -58,10 +62,6 @@ function test(name, chosen, atOnce) {
   if (chosen.length === 0) fail(`${name}: none found`);
   run(name, ['node', '--import', 'tsx', '--test', `--test-concurrency=${atOnce}`, ...chosen]);
 }
-
-// A browser that hangs is ended with its file, and after so many failures the rest says nothing new: the gate always ends.
-const FILE_HANGS_MS = 15 * 60_000;
-const FAILURES = 3;
 
 // One file at a time: each drives a browser of its own. Others are run after a failure, so that it hides none.
 function driveBrowsers(chosen, times, loaded) {
