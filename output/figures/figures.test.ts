@@ -34,6 +34,7 @@ import {
   datesFigure,
   errorBudgetFigure,
   type Figure,
+  figuresOf,
   penetrationFigure,
   recoveryFigure,
   registrationFigure,
@@ -152,6 +153,16 @@ test('a hole or point the results do not have is a programming error that says w
     () => registrationFigure(drilledHole, 'T5', { layer: '9' }),
     /expected a layer of 1, 2, 3, 4, 5, 6, found 9/,
   );
+});
+
+test('no two figures have one file name, on disks that know no capitals either, and none is longer than a disk takes', () => {
+  const labels = ['Ä1', 'Ö1', 't1', 'T1', 'T/1', 'Ж', '砂', 'x'.repeat(300)];
+  const [one] = oneHole.holes;
+  const many = results({ holes: labels.map((label) => ({ ...one!, hole: label })) });
+  const names = figuresOf(many, {}).map(({ name }) => name);
+  assert.equal(new Set(names.map((name) => name.toLowerCase())).size, names.length, names.join(' '));
+  assert.ok(names.length >= labels.length);
+  for (const name of names) assert.match(name, /^[a-z][A-Za-z0-9-]{0,110}$/);
 });
 
 test('a label takes its place before the caption, and a caption can be left to the page', () => {

@@ -130,6 +130,31 @@ test('not converged is said at the result and among the cautions', () => {
   assert.match(text, /The curve has not converged/);
 });
 
+test('a safety question answered no stands first among the cautions, as a danger with the hazard and what to do', () => {
+  const results = tinyResults();
+  const no = {
+    severity: 'danger' as const,
+    code: 'safety-no',
+    table: 'checks',
+    row_id: 'c1',
+    line: 2,
+    label: 'H1',
+    column: 'answer',
+    found: 'no, by DK, 2024-03-05 08:12, to Mast clear of overhead lines',
+    expected: 'yes, or not needed',
+    mend: 'Overhead line within reach of the mast. Lower the mast and keep it down.',
+  };
+  const text = textOf(page({ ...results, problems: [no, ...results.problems] }));
+  assert.match(text, /Dangers and cautions/);
+  assert.match(text, /Danger: safety question of H1 answered no, by DK, .* Lower the mast and keep it down/);
+  // over, it is part of the record
+  const over = textOf(
+    page({ ...results, problems: [{ ...no, severity: 'note' as const }, ...results.problems] }),
+  );
+  assert.doesNotMatch(over, /Dangers and cautions/);
+  assert.match(over, /Safety question of H1 answered no/);
+});
+
 test('a campaign with nothing in it, and one without a single number, still make a page and tables', () => {
   const none = { holes: [], samples: [], dates: [], points: [], curve: null, problems: [], settings: [] };
   const empty = textOf(page({ ...tinyResults(), ...none, name: '' }));

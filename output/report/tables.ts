@@ -17,7 +17,7 @@ import type {
 } from '@stillstand/campaign/results';
 import { decimalsFor, written } from '@stillstand/output/figures';
 import { protocolError } from '@stillstand/science/points';
-import { type CsvColumn, csv } from './csv.ts';
+import { type CsvColumn, csv, noFormula } from './csv.ts';
 
 /** File name to CSV text. Every table is there, with its headings even where it has no rows. */
 export function resultTables(results: Results): Map<string, string> {
@@ -59,7 +59,7 @@ const CENTIMETRES = 2;
 
 const text = <Row>(heading: string, value: (row: Row) => string | null): CsvColumn<Row> => ({
   heading,
-  cell: (row) => value(row) ?? '',
+  cell: (row) => noFormula(value(row) ?? ''),
 });
 const number = <Row>(
   heading: string,

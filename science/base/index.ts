@@ -9,7 +9,18 @@ export type { GridDensity } from './grid-density.ts';
 export { gridMoments, highestDensitySets, sampleGrid } from './grid-density.ts';
 export { highestDensityLevel } from './highest-density.ts';
 export { logNormalDensity, normalCdf, normalDensity, normalLogCdf, normalQuantile } from './normal.ts';
+export { power, square } from './powers.ts';
 export { type RandomStream, randomStream, type StreamKey, streamOf } from './random.ts';
+export {
+  atLeast,
+  atMost,
+  minuteAtLeast,
+  minuteAtMost,
+  type Side,
+  type TapeUnit,
+  tapeLength,
+} from './shown.ts';
 export { mean, quantileSorted, quantiles, standardDeviation } from './summaries.ts';
+export { atan2, cos, sin } from './trigonometry.ts';
 export { truncatedNormal } from './truncated-normal.ts';
 export { FOOT_M, INCH_M } from './units.ts';

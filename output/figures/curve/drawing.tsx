@@ -3,6 +3,7 @@
  * screen it stands at another size, shows a chosen interval and answers to its scales.
  */
 import type { PointResult, Results } from '@stillstand/campaign/results';
+import { square } from '@stillstand/science/base';
 import type { CurveResult } from '@stillstand/science/curve';
 import { memo } from 'react';
 import { LINE, useInk } from '../parts/ink.ts';
@@ -40,6 +41,8 @@ export interface CurveLayout {
   width: number;
   height: number;
   datum: string;
+  /** What the line at 0 is: the datum's own label, whatever its kind. */
+  zero: string;
   /** Of the time staff. */
   step: { step: number; every: number };
   /** How the ages of the curve lie; null without one. */
@@ -71,6 +74,7 @@ export function curveLayout(results: Results, size: CurveSize): CurveLayout {
     width: size.width,
     height: foot + (p.rateFrame === null ? 30 : 4) + (rows.length > 0 ? rows.length * 12.5 + 8 : 0),
     datum: epoch === null ? label : `${label}, ${epoch}`,
+    zero: `0 = ${label}${epoch === null ? '' : ` (${epoch.replace('-', '–')})`}`,
     step: staffStep(p.time.k, 14, 34),
     ages,
     shifts,
@@ -110,7 +114,15 @@ export function CurveDrawing({
         {datum}; ± is 2 sd
       </Text>
       <Chosen panels={p} frame={p.levelFrame} chosen={chosen} />
-      <LevelPanel panels={p} ages={ages} converged={converged} shifts={shifts} step={step} id={id} />
+      <LevelPanel
+        panels={p}
+        zeroIs={layout.zero}
+        ages={ages}
+        converged={converged}
+        shifts={shifts}
+        step={step}
+        id={id}
+      />
       <PointLabels panels={p} taken={taken} telling={telling} named={named} />
       {legend.corner === null ? null : <CornerLegend items={legend.items} at={legend.corner} id={id} />}
       <LyingStaff
@@ -219,7 +231,8 @@ const LevelPanel = memo(function LevelPanel({
   shifts,
   step,
   id,
-}: PanelProps & { shifts: readonly Shift[] }) {
+  zeroIs,
+}: PanelProps & { shifts: readonly Shift[]; zeroIs: string }) {
   const ink = useInk();
   const frame = p.levelFrame;
   const low = p.level.from - DATES_ROOM / Math.abs(p.level.k);
@@ -277,7 +290,7 @@ const LevelPanel = memo(function LevelPanel({
       </g>
       {zero ? (
         <Text x={frame.x1 + 5} y={p.level(0) + 7.6} face="water" size={7.5} voice="sea" halo>
-          mean sea level today
+          {zeroIs}
         </Text>
       ) : null}
       <path
@@ -312,7 +325,7 @@ const sameRect = (a: Rect, b: Rect): boolean =>
 
 function runsOver([[x1, y1], [x2, y2]]: ReturnType<typeof leader>, rect: Rect): boolean {
   // Every half point along it.
-  const steps = Math.ceil(Math.hypot(x2 - x1, y2 - y1) * 2);
+  const steps = Math.ceil(Math.sqrt(square(x2 - x1) + square(y2 - y1)) * 2);
   return Array.from({ length: steps }, (_, i) => i / steps).some((t) => {
     const x = x1 + t * (x2 - x1);
     const y = y1 + t * (y2 - y1);

@@ -11,7 +11,7 @@ import {
 } from '@stillstand/science/curve';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { type PlainRow, type PlainTable, readPlainTable } from '../plain-table.ts';
-import { progress, sayJson, sayProblems, sayTable } from '../say.ts';
+import { print, printError, progress, sayJson, sayProblems, sayTable } from '../say.ts';
 
 const KINDS = ['index', 'terrestrial', 'marine'] as const;
 
@@ -112,7 +112,7 @@ async function run(words: Words): Promise<ExitCode> {
   }
   if (points.length === 0) {
     const code = sayProblems(table.problems);
-    console.error(`error: ${table.name}: no usable point; a curve needs at least one.`);
+    printError(`error: ${table.name}: no usable point; a curve needs at least one.`);
     return code === 0 ? 1 : code;
   }
   const settings = settingsOf(words, points);
@@ -304,12 +304,12 @@ function sayCurve(result: CurveResult): void {
   ]);
   for (const interval of result.intervals) {
     const rate = interval.rate_mm_yr;
-    console.log(
+    print(
       `${interval.older_cal_bp} to ${interval.younger_cal_bp} cal BP: ${signed(rate.median, 2)} mm/yr ` +
         `(95 % ${signed(rate.lower95, 2)} to ${signed(rate.upper95, 2)})`,
     );
   }
-  console.log(
+  print(
     diagnostics.converged
       ? `Converged: R-hat at most ${diagnostics.rhat_max.toFixed(3)}, at least ${diagnostics.ess_bulk_min.toFixed(0)} effective draws.`
       : `Not converged: ${diagnostics.remarks.join('; ')}.`,

@@ -15,6 +15,7 @@ import {
 import { printed } from '@stillstand/output/figures';
 import { useEffect, useId, useState } from 'react';
 import { Field, type Help } from './field.tsx';
+import { useUnsaved } from './unsaved.ts';
 import { usualOf } from './usual.ts';
 
 /** "reference_elevation_m" → "Reference elevation". The unit stands beside the entry. */
@@ -84,8 +85,11 @@ export function ColumnField({
   table: TableName;
   column: string;
   value: string;
-  /** Called with what was typed when the person leaves the field or presses Enter, if it changed. */
-  onCommit: (typed: string) => void;
+  /**
+   * Called with what was typed when the person leaves the field or presses Enter, if it changed. Where it answers false
+   * the change was refused, which has been said, and the field shows what is so.
+   */
+  onCommit: (typed: string) => unknown;
   /** Called with every change of what is typed, for a drawing that follows it. */
   onType?: (typed: string) => void;
   name?: string;
@@ -107,8 +111,9 @@ export function ColumnField({
     onType?.(text);
   };
   const commit = (text: string): void => {
-    if (text !== value) onCommit(text);
+    if (text !== value && onCommit(text) === false) setTyped(value);
   };
+  useUnsaved(typed !== value && !disabled);
   const fault = faultIn(column, known, typed, lengthUnit);
   const entry = {
     value: typed,
