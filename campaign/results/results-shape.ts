@@ -489,10 +489,24 @@ const curve = record('relative sea level and its rate through time; null where i
         mean: number('mean', 'cal BP'),
         sd: number('standard deviation', 'yr'),
       }),
-      influence: number('how much leaving the point out would widen the headline band; 1 for the most', ''),
-      predictive_p: number(
-        'index: probability that the height, found again, would be no higher, below 0.025 or above 0.975 is flagged; limits: that the sea keeps to its side, below 0.025 is flagged',
-        '',
+      influence: number('share by which 2σ of the headline rate grows without the point', ''),
+      predictive_p: orNull(
+        number(
+          'as all other points and its own date have it; index: probability of a height as low as that found or lower; limits: that the sea keeps to its side',
+          '',
+        ),
+      ),
+      others_level_m: orNull(
+        record('relative sea level at the mean of its date as all other points have it', {
+          mean: number('mean', 'm'),
+          sd: number('standard deviation', 'm'),
+        }),
+      ),
+      others_by: orNull(
+        word('whether both are of the draws by weight, or of chains without the point', [
+          'weights',
+          'chains',
+        ]),
       ),
     }),
   ),

@@ -106,8 +106,8 @@ export const PointsTable = memo(function PointsTable({
 });
 
 /** A height the curve would hardly find again: outside 95 % of what it foretells; a limit it hardly keeps to. */
-const isUnlikely = (kind: string, predictive_p: number): boolean =>
-  predictive_p < 0.025 || (kind === 'index' && predictive_p > 0.975);
+const isUnlikely = (kind: string, predictive_p: number | null): boolean =>
+  predictive_p !== null && (predictive_p < 0.025 || (kind === 'index' && predictive_p > 0.975));
 
 /** Takes a point into the curve or out of it; the reason is asked where the point is shown. */
 export function Switch({ label, row_id, isOn }: { label: string; row_id: string; isOn: boolean }) {
