@@ -150,7 +150,7 @@ function smallest(): Results {
     name: 'none',
     seed: 1,
     inputs: '00',
-    datum: { label: 'D', epoch: null },
+    datum: { label: 'D', kind: null, epoch: null },
     problems: [],
     holes: [],
     samples: [],
@@ -158,6 +158,7 @@ function smallest(): Results {
     age_depth: [],
     points: [],
     undated: [],
+    curve_sites: [],
     curve: null,
     settings: [],
   };

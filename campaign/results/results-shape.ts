@@ -310,6 +310,7 @@ const point = record("a sample's claim on the sea", {
   point: text('label'),
   sample: text('sample'),
   hole: orNull(text('hole')),
+  site: orNull(text('site of its hole, or its own')),
   lab_code: orNull(text('determination its age comes from')),
   kind: word('index: fixes the sea; terrestrial: the sea was below; marine: above', [
     'index',
@@ -561,6 +562,7 @@ export const resultsShape = record('what comes out of a campaign', {
   inputs: text('hash of everything the results depend on'),
   datum: record('the zero of elevations and sea levels', {
     label: text('name of the datum'),
+    kind: orNull(text('kind of datum as the table datums says; null where there is none')),
     epoch: orNull(text('tidal epoch')),
   }),
   problems: list('problems, in the order they were found', problem),
@@ -570,6 +572,10 @@ export const resultsShape = record('what comes out of a campaign', {
   age_depth: list('age against depth of each hole with dates enough', ageDepth),
   points: list('index and limiting points', point),
   undated: list('index points as they would be with a date; they wait for one', undated),
+  curve_sites: list(
+    'sites whose points the curve is of; empty where there is no curve',
+    orNull(text('site; null for points without one')),
+  ),
   curve: orNull(curve),
   settings: list(
     'settings the computation used',
