@@ -51,10 +51,7 @@ export function unusablePoints(
 }
 
 /** What is known of a point's age, or why the point cannot be used. */
-function readAge(
-  point: CurvePoint,
-  settings: Pick<CurveSettings, 'age_range_cal_bp'>,
-): AgePrior | Refusal {
+function readAge(point: CurvePoint, settings: Pick<CurveSettings, 'age_range_cal_bp'>): AgePrior | Refusal {
   const { id, age } = point;
   const not = (found: string, expected: string): Refusal => ({ id, found, expected });
   if (!Number.isFinite(point.height_m)) return not(`height ${point.height_m} m`, 'a finite height');

@@ -3,10 +3,10 @@
  * screen it stands at another size, shows a chosen interval and answers to its scales.
  */
 import type { PointResult, Results } from '@stillstand/campaign/results';
-import type { CurveResult } from '@stillstand/science/curve';
+import { type CurveResult, disagreeing } from '@stillstand/science/curve';
 import { memo } from 'react';
 import { LINE, useInk } from '../parts/ink.ts';
-import { PointMark } from '../parts/marks.tsx';
+import { CautionMark, NotConvergedMark, PointMark } from '../parts/marks.tsx';
 import { decimalsDrawn, printed, signed, years } from '../parts/number.ts';
 import { box, horizontal, polyline, vertical } from '../parts/path.ts';
 import { placeBeside, type Rect } from '../parts/place.ts';
@@ -24,7 +24,7 @@ import {
   legendPlace,
   legendRows,
 } from './legend.tsx';
-import { type CurveSize, DATES_ROOM, LEFT, type Panels, panels } from './panels.ts';
+import { type CurveSize, DATES_ROOM, isDrawn, LEFT, type Panels, panels } from './panels.ts';
 
 /** A mean rate over an interval, as its bar shows it. */
 export interface RateBar {
@@ -40,6 +40,8 @@ export interface CurveLayout {
   width: number;
   height: number;
   datum: string;
+  /** What 0 is, where it is a mean sea level; null for another zero, which says nothing of the sea. */
+  zero: string | null;
   /** Of the time staff. */
   step: { step: number; every: number };
   /** How the ages of the curve lie; null without one. */
@@ -65,12 +67,13 @@ export function curveLayout(results: Results, size: CurveSize): CurveLayout {
   const corner = legendPlace(items, p.levelFrame, DATES_ROOM, marks);
   const rows = corner === null ? legendRows(items, size.width - LEFT) : [];
   const foot = (p.rateFrame ?? p.levelFrame).y2;
-  const { label, epoch } = results.datum;
+  const { label, kind, epoch } = results.datum;
   return {
     panels: p,
     width: size.width,
     height: foot + (p.rateFrame === null ? 30 : 4) + (rows.length > 0 ? rows.length * 12.5 + 8 : 0),
     datum: epoch === null ? label : `${label}, ${epoch}`,
+    zero: kind === 'mean_sea_level' ? `0 = ${label}${epoch === null ? '' : ` (${epoch})`}` : null,
     step: staffStep(p.time.k, 14, 34),
     ages,
     shifts,
@@ -99,7 +102,7 @@ export function CurveDrawing({
   /** Only these points are named, and the one set off; null: all for which there is room. */
   named?: ReadonlySet<string> | null;
 }) {
-  const { panels: p, width, datum, step, ages, shifts, taken, legend } = layout;
+  const { panels: p, width, datum, zero, step, ages, shifts, taken, legend } = layout;
   const converged = p.curve?.diagnostics.converged ?? true;
   return (
     <g>
@@ -110,7 +113,15 @@ export function CurveDrawing({
         {datum}; ± is 2 sd
       </Text>
       <Chosen panels={p} frame={p.levelFrame} chosen={chosen} />
-      <LevelPanel panels={p} ages={ages} converged={converged} shifts={shifts} step={step} id={id} />
+      <LevelPanel
+        panels={p}
+        ages={ages}
+        converged={converged}
+        shifts={shifts}
+        step={step}
+        id={id}
+        zero={zero}
+      />
       <PointLabels panels={p} taken={taken} telling={telling} named={named} />
       {legend.corner === null ? null : <CornerLegend items={legend.items} at={legend.corner} id={id} />}
       <LyingStaff
@@ -184,6 +195,9 @@ function shifted(p: Panels): Shift[] {
   });
 }
 
+/** Of a mark before a rate or a name, points. */
+const MARK_ROOM = 10;
+
 interface PanelProps {
   panels: Panels;
   converged: boolean;
@@ -219,12 +233,13 @@ const LevelPanel = memo(function LevelPanel({
   shifts,
   step,
   id,
-}: PanelProps & { shifts: readonly Shift[] }) {
+  zero: named,
+}: PanelProps & { shifts: readonly Shift[]; zero: string | null }) {
   const ink = useInk();
   const frame = p.levelFrame;
   const low = p.level.from - DATES_ROOM / Math.abs(p.level.k);
   const levels = staffStep(p.level.k, 16, 11);
-  const zero = p.level.from < 0 && p.level.to > 0;
+  const zero = named !== null && p.level.from < 0 && p.level.to > 0;
   const silhouettes = p.dates
     .map((date) => outline(date, p.time, frame.y2, DATES_ROOM - 6))
     .filter((points) => points.length > 0)
@@ -277,7 +292,7 @@ const LevelPanel = memo(function LevelPanel({
       </g>
       {zero ? (
         <Text x={frame.x1 + 5} y={p.level(0) + 7.6} face="water" size={7.5} voice="sea" halo>
-          mean sea level today
+          {named}
         </Text>
       ) : null}
       <path
@@ -330,7 +345,7 @@ function labelOf(point: PointResult, telling: string | null): { name: string; he
   };
 }
 
-/** Names of points where there is room, the one set off first, then the most influential. */
+/** Names of points where there is room: the one set off first, then those that disagree, marked, then by influence. */
 const PointLabels = memo(function PointLabels({
   panels: p,
   taken,
@@ -344,46 +359,60 @@ const PointLabels = memo(function PointLabels({
 }) {
   const ink = useInk();
   const influence = new Map(p.curve?.points.map((point) => [point.id, point.influence]) ?? []);
-  const rank = (point: PointResult): number =>
-    point.point === telling ? 2 : (influence.get(point.point) ?? influence.get(point.row_id) ?? 0);
+  const odd = new Set(p.curve === null ? [] : disagreeing(p.curve).map(({ id }) => id));
+  const rank = (point: PointResult): number => {
+    if (point.point === telling) return Infinity;
+    return odd.has(point.point) ? Number.MAX_VALUE : (influence.get(point.point) ?? 0);
+  };
   const frame = p.levelFrame;
   const bounds = { x1: frame.x1 + 2, y1: frame.y1 + 2, x2: frame.x2 - 2, y2: frame.y2 - DATES_ROOM + 4 };
   const used: Rect[] = [...taken];
   const labels = p.points
-    .filter(({ point }) => named === null || named.has(point.point) || point.point === telling)
+    .filter(
+      ({ point }) =>
+        named === null || named.has(point.point) || odd.has(point.point) || point.point === telling,
+    )
     .sort((a, b) => rank(b.point) - rank(a.point) || b.point.rsl_m - a.point.rsl_m)
     .flatMap((each) => {
       const { point } = each;
       const isTold = point.point === telling;
+      const isOdd = odd.has(point.point);
       const { name, height } = labelOf(point, telling);
-      const style = { size: SIZE.text, weight: isTold ? 600 : 400 } as const;
-      const size = { width: textWidth(name + height, style) + 1, height: 7.4 };
+      const style = { size: SIZE.text, weight: isTold || isOdd ? 600 : 400 } as const;
+      const size = { width: textWidth(name + height, style) + 1 + (isOdd ? MARK_ROOM : 0), height: 7.4 };
       const mark = markRect(each);
       // The one set off stands over others sooner than nowhere.
       const place =
-        placeBeside(mark, size, bounds, used) ?? (isTold ? placeBeside(mark, size, bounds, [mark]) : null);
+        placeBeside(mark, size, bounds, used) ??
+        (isTold || isOdd ? placeBeside(mark, size, bounds, [mark]) : null);
       if (place === null) return [];
       const lead = place.far ? leader(place, mark) : null;
       // No name rather than one whose leader runs over another mark, a name or the curve.
-      if (!isTold && lead !== null && used.some((rect) => !sameRect(rect, mark) && runsOver(lead, rect)))
+      if (
+        !isTold &&
+        !isOdd &&
+        lead !== null &&
+        used.some((rect) => !sameRect(rect, mark) && runsOver(lead, rect))
+      )
         return [];
       used.push(place);
-      return [{ point, place, lead, name, height, isTold, style }];
+      return [{ point, place, lead, name, height, isTold, isOdd, style }];
     });
   return (
     <g>
-      {labels.map(({ point, place, lead, name, height, isTold, style }) => (
+      {labels.map(({ point, place, lead, name, height, isTold, isOdd, style }) => (
         <g key={point.row_id}>
           {lead === null ? null : (
             <path d={polyline(lead)} stroke={ink.ink2} strokeWidth={LINE.fine} fill="none" />
           )}
+          {isOdd ? <CautionMark x={place.x1 + 4} y={place.y2 - 1.2} /> : null}
           <Text
-            x={place.x1 + 0.5}
+            x={place.x1 + 0.5 + (isOdd ? MARK_ROOM : 0)}
             y={place.y2 - 1.4}
             {...style}
             halo
             struck={point.status === 'rejected' && !isTold}
-            voice={isTold ? 'ink' : 'ink2'}
+            voice={isOdd ? 'caution' : isTold ? 'ink' : 'ink2'}
           >
             {name}
             {height}
@@ -409,7 +438,8 @@ function RatePanel({
   if (rate === null || frame === null) return null;
   const rates = staffStep(rate.k, 9, 11);
   const used: Rect[] = [];
-  const bars = wanted.map((interval) => {
+  const drawn = wanted.filter((interval) => isDrawn(interval, p.time));
+  const bars = drawn.map((interval) => {
     const r = interval.rate_mm_yr;
     const spread = 2 * r.sd;
     const decimals = decimalsDrawn(spread);
@@ -421,7 +451,8 @@ function RatePanel({
       y1: rate(r.upper95),
       y2: rate(r.lower95),
     };
-    const width = textWidth(value, { weight: 600 }) + textWidth(error, { weight: 300 });
+    const width =
+      textWidth(value, { weight: 600 }) + textWidth(error, { weight: 300 }) + (converged ? 0 : MARK_ROOM);
     return { interval, r, value, error, mark, width };
   });
   const marks = bars.map(({ mark }) => mark);
@@ -493,17 +524,15 @@ function RatePanel({
       </g>
       {placed.map(({ interval, value, error, place }) =>
         place === null ? null : (
-          <Text
-            key={`${interval.older_cal_bp}-${interval.younger_cal_bp}`}
-            x={place.x1}
-            y={place.y2 - 1.8}
-            halo
-          >
-            <Span weight={600}>{value}</Span>
-            <Span weight={300} voice="ink2">
-              {error}
-            </Span>
-          </Text>
+          <g key={`${interval.older_cal_bp}-${interval.younger_cal_bp}`}>
+            {converged ? null : <NotConvergedMark x={place.x1 + 4} y={place.y1 + 5} />}
+            <Text x={place.x1 + (converged ? 0 : MARK_ROOM)} y={place.y2 - 1.8} halo>
+              <Span weight={600}>{value}</Span>
+              <Span weight={300} voice="ink2">
+                {error}
+              </Span>
+            </Text>
+          </g>
         ),
       )}
       <path

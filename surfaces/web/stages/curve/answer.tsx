@@ -1,6 +1,6 @@
 /** The rate over the chosen interval, as large as it matters, and what can be said of it. */
 import { traceId } from '@stillstand/campaign/results';
-import { isReached, UNREACHED } from '@stillstand/output/report';
+import { isReached, UNREACHED } from '@stillstand/output/figures';
 import type { CurveResult, IntervalRate } from '@stillstand/science/curve';
 import { useEffect, useId, useState } from 'react';
 import { Button, decimalsFor, Mark, printed, signed, Traced } from '../../parts/index.ts';
