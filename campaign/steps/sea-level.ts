@@ -93,7 +93,7 @@ function disagreements(curve: CurveResult, used: readonly Known<MadePoint>[]): P
       table: 'points',
       row_id: rows.get(id) ?? null,
       label: id,
-      found: `the other points have sea level at ${inMetres(mean)} ± ${(2 * sd).toFixed(2)} m (2σ) there: p ${probability(p)}, age moved by ${shift(age_shift_sd)} sd`,
+      found: `p ${probability(p)}; others ${inMetres(mean)} ±${(2 * sd).toFixed(2)} m (2σ); age moved ${shift(age_shift_sd)} sd`,
       expected: `a height with p above ${probability(disagreementBelow(curve))} (0.05 over the number of points), an age moved by no more than 2 sd`,
       mend: 'Check the date, the sample and its indicative meaning: reject the point, or keep it. The curve uses it until then.',
     });

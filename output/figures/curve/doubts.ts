@@ -16,7 +16,8 @@ const NAMED = 6;
 /** A probability to three decimals, never as a certainty: "<0.001", "0.024". */
 export function probability(p: number | null): string {
   if (p === null) return printed(null);
-  return p < 0.001 ? '<0.001' : printed(p, 3);
+  if (p < 0.001) return '<0.001';
+  return p > 0.999 ? '>0.999' : printed(p, 3);
 }
 
 /** The rule by which points are named, as a fragment: "p below 0.0015 (0.05 over 34 points) or an age moved …". */

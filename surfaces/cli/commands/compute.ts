@@ -7,6 +7,7 @@ import { headline, reportHtml, resultTables } from '@stillstand/output/report';
 import { openAndCompute } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { writeFile } from '../folder.ts';
+import { sayPointsAmongOthers } from '../points-among-others.ts';
 import { progress, sayJson, sayProblems } from '../say.ts';
 
 export const compute: Command = {
@@ -46,7 +47,13 @@ async function run(words: Words): Promise<ExitCode> {
   const { results } = await openAndCompute(folder, { withCurve: true, onProgress: progress('sea level') });
   await writeAll(results, out, kinds as Kind[]);
   if (words.flag('json')) sayJson(JSON.parse(writeResults(results).json));
-  else for (const line of headline(results)) console.log(line);
+  else {
+    for (const line of headline(results)) console.log(line);
+    if (results.curve !== null && results.curve.points.length > 0) {
+      const rsl = new Map(results.points.map((point) => [point.point, point.rsl_m]));
+      sayPointsAmongOthers(results.curve, rsl);
+    }
+  }
   if (!words.flag('json')) console.log(`Report: ${join(out, 'report.html')}`);
   return sayProblems(results.problems.filter((p) => p.severity === 'danger' || p.severity === 'error'));
 }
