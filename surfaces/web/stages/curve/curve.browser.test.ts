@@ -88,8 +88,8 @@ test('a point switched off: a provisional curve within a blink, hatched, then a 
       for (const entry of list.getEntries()) longest.ms = Math.max(longest.ms, entry.duration);
     }).observe({ type: 'longtask' });
   });
-  // What decides it most is the first of the list.
-  const first = page.locator('.decides li button').first();
+  // The most influential is the first of the list.
+  const first = page.locator('.influence li button').first();
   const id = (await words(first.locator('.id'))).trim();
   const grows = Number((await words(first.locator('.n'))).replace(/[^\d]/g, ''));
   await first.click();
@@ -111,7 +111,7 @@ test('a point switched off: a provisional curve within a blink, hatched, then a 
   const off = await rate();
   assert.ok(off.twoSd > before.twoSd, `± ${before.twoSd} grew to ${off.twoSd}; ${grows} % were foretold`);
   await page.getByText(`Before the last change`).waitFor();
-  await page.getByLabel('Reason: say why it is off', { exact: true }).fill('to see what it is worth');
+  await page.getByLabel('Reason for exclusion', { exact: true }).fill('to see what it is worth');
   await page.keyboard.press('Enter');
   await page.locator('.point-panel').getByRole('switch').click();
   await page.locator('[data-curve="provisional"]').waitFor();
