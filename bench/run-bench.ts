@@ -4,17 +4,24 @@ import { cpus } from 'node:os';
 import { dirname } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { benchApp, benchAppCurve } from './app/index.ts';
+import { benchFunctions } from './base/index.ts';
 import { benchCalibration } from './calibration/index.ts';
 import { benchCurve } from './curve/index.ts';
 import { benchDemo } from './demo/index.ts';
 import { benchDepth } from './depth/index.ts';
-import { benchDocument } from './document/index.ts';
+import { benchDocument, benchNoise } from './document/index.ts';
 import { benchRig } from './rig/index.ts';
+import { benchGeodesics } from './survey/index.ts';
+import { benchTide } from './tide/index.ts';
 
 const BENCHES = {
+  functions: benchFunctions,
+  geodesics: benchGeodesics,
+  tide: benchTide,
   calibration: benchCalibration,
   curve: benchCurve,
   document: benchDocument,
+  noise: benchNoise,
   rig: benchRig,
   depth: benchDepth,
   demo: benchDemo,

@@ -1,5 +1,5 @@
 /** The invented laboratory: true ages to conventional radiocarbon ages, as a real one would report them. */
-import { exp, log, type RandomStream } from '@stillstand/science/base';
+import { exp, log, type RandomStream, square } from '@stillstand/science/base';
 import type { YearlyCurve } from '@stillstand/science/dating';
 
 /** Libby mean life, yr (Stuiver & Polach 1977, Radiocarbon 19:355–363). */
@@ -23,7 +23,7 @@ export function measured(
   random: RandomStream,
 ): number {
   const { c14_age, sigma_yr } = onCurve(curve, age_cal_bp);
-  return Math.round(c14_age + offset_yr + Math.sqrt(error_yr ** 2 + sigma_yr ** 2) * random.normal());
+  return Math.round(c14_age + offset_yr + Math.sqrt(square(error_yr) + square(sigma_yr)) * random.normal());
 }
 
 /** Apparent age of a sample with a share of modern carbon (F14C = 1) in it. */

@@ -1,7 +1,7 @@
 /** The sheets people fill in: rows of text per table, lengths as they are typed, times with their offset. */
 
 import type { schemas, TableName } from '@stillstand/campaign/tables';
-import { FOOT_M, INCH_M, type RandomStream } from '@stillstand/science/base';
+import { FOOT_M, INCH_M, power, type RandomStream } from '@stillstand/science/base';
 
 type ColumnName<T extends TableName> = keyof (typeof schemas)[T]['columns'] & string;
 export type Cells<T extends TableName> = { [Name in ColumnName<T>]?: string | number | boolean | undefined };
@@ -73,7 +73,7 @@ export const feetValue = (length_m: number, parts: 2 | 4 = 4): number =>
 
 /** A number to so many decimals, without a negative zero. */
 export function plain(value: number, decimals: number): string {
-  const scale = 10 ** decimals;
+  const scale = power(10, decimals);
   const rounded = Math.round(value * scale) / scale;
   return (rounded === 0 ? 0 : rounded).toFixed(decimals);
 }

@@ -3,12 +3,22 @@
 //   node scripts/gate.mjs unit     the tests beside the code and the quick checks only
 //   node scripts/gate.mjs long     the long simulations only
 //   node scripts/gate.mjs browser  the app in a real browser only
-import { spawnSync } from 'node:child_process';
+//   node scripts/gate.mjs browser --times 20 --loaded 10
+//                                  the same twenty times, ten of them with every core kept busy: whether a test waits
+//                                  for what it needs, or for a time that was always long enough
+// Nothing is tried twice: a test that fails has failed.
+import { spawn, spawnSync } from 'node:child_process';
 import { globSync } from 'node:fs';
+import { cpus } from 'node:os';
 import { join } from 'node:path';
+import { parseArgs } from 'node:util';
 
 const root = join(import.meta.dirname, '..');
-const which = process.argv[2] ?? 'all';
+const { values, positionals } = parseArgs({
+  allowPositionals: true,
+  options: { times: { type: 'string', default: '1' }, loaded: { type: 'string', default: '0' } },
+});
+const which = positionals[0] ?? 'all';
 
 const gates = [
   ['types', ['tsc', '--noEmit', '-p', '.']],
@@ -33,7 +43,7 @@ const inBrowser = (file) => file.endsWith('.browser.test.ts');
 const browserTests = files.filter(inBrowser);
 if (which === 'all' || which === 'browser') {
   run('a browser', ['node', 'scripts/browser.mjs']);
-  driveBrowsers(browserTests);
+  driveBrowsers(browserTests, Number(values.times), Number(values.loaded));
 }
 if (which !== 'browser') {
   const chosen = files
@@ -49,19 +59,33 @@ function test(name, chosen, atOnce) {
   run(name, ['node', '--import', 'tsx', '--test', `--test-concurrency=${atOnce}`, ...chosen]);
 }
 
-// One file at a time: each drives a browser of its own. A browser on a busy machine can miss a wait; a file that
-// fails is run once more, both runs stand in the output, and a second failure is a failure.
-function driveBrowsers(chosen) {
+// A browser that hangs is ended with its file, and after so many failures the rest says nothing new: the gate always ends.
+const FILE_HANGS_MS = 15 * 60_000;
+const FAILURES = 3;
+
+// One file at a time: each drives a browser of its own. Others are run after a failure, so that it hides none.
+function driveBrowsers(chosen, times, loaded) {
   if (chosen.length === 0) fail('browser tests: none found');
-  console.log('— browser tests');
-  for (const file of chosen) {
-    const drive = () =>
-      spawnSync(process.execPath, ['--import', 'tsx', '--test', file], { cwd: root, stdio: 'inherit' })
-        .status === 0;
-    if (drive()) continue;
-    console.log(`  ${file} failed; once more`);
-    if (!drive()) fail(`browser tests: ${file}`);
+  const failures = [];
+  for (let round = 1; round <= times; round++) {
+    const isLoaded = round > times - loaded;
+    const of = times === 1 ? '' : ` ${round} of ${times}${isLoaded ? ', every core busy' : ''}`;
+    console.log(`— browser tests${of}`);
+    const busy = isLoaded ? cpus().map(() => spawn(process.execPath, ['-e', 'for(;;);'])) : [];
+    for (const file of chosen) {
+      if (failures.length === FAILURES) break;
+      const { status } = spawnSync(
+        process.execPath,
+        ['--import', 'tsx', '--test', '--test-force-exit', file],
+        { cwd: root, stdio: 'inherit', timeout: FILE_HANGS_MS, killSignal: 'SIGKILL' },
+      );
+      if (status !== 0) failures.push(`${file}${of}`);
+    }
+    for (const loop of busy) loop.kill('SIGKILL');
+    if (failures.length === FAILURES) break;
   }
+  if (failures.length === FAILURES) console.error(`After ${FAILURES} failures the rest was not run.`);
+  if (failures.length > 0) fail(`browser tests:\n  ${failures.join('\n  ')}\n `);
 }
 
 function run(name, [command, ...rest]) {

@@ -1,7 +1,7 @@
 // `npm start`: builds the app from its sources (once for the same sources) and serves it on this machine.
 //   node scripts/start.mjs [--port 4180] [--build-only]
 import { createHash } from 'node:crypto';
-import { existsSync, globSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, globSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { register } from 'tsx/esm/api';
 
@@ -18,11 +18,24 @@ if (!Number.isInteger(port) || port < 0 || port > 65535) {
 }
 
 register();
-await buildOnce();
+const { DiskFault, codeOf } = await import('../surfaces/cli/disk/fault.ts');
+try {
+  await buildOnce();
+} catch (error) {
+  if (codeOf(error) === null) throw error;
+  fail(new DiskFault(error.path ?? built, 'written', error).message);
+}
 if (!args.includes('--build-only')) {
   const { serve } = await import('../surfaces/web/build/serve.ts');
-  const address = await serve(built, port);
+  const address = await serve(built, port).catch((error) =>
+    fail(`no port from ${port} on can be opened (${error.code}). Name another: npm start -- --port 8080`),
+  );
   console.log(`Stillstand is at ${address} (stop with Ctrl C)`);
+}
+
+function fail(sentence) {
+  console.error(`error: ${sentence}`);
+  process.exit(2);
 }
 
 async function buildOnce() {
@@ -31,6 +44,8 @@ async function buildOnce() {
     existsSync(stamp) && readFileSync(stamp, 'utf8') === sources && existsSync(join(built, 'index.html'));
   if (isDone) return;
   console.error('Building the app, once for these sources.');
+  // Half a build is never taken for one of these sources.
+  rmSync(stamp, { force: true });
   const { buildInto } = await import('../surfaces/web/build/build.ts');
   await buildInto(built);
   writeFileSync(stamp, sources);

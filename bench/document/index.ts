@@ -1,9 +1,12 @@
 /**
  * Documents read and written: 100,000 readings in 1,000 holes, from bytes to campaign and back, and the same for ten
- * times fewer, whose ratio tells whether the work grows in a straight line.
+ * times fewer, whose ratio shows whether the work grows in a straight line. And 10 MB of nonsense as a table, beside the
+ * plainest way to cut the same bytes into cells.
  */
+
 import { newDocument, parseCampaign, withRows, writeFiles, writeZip } from '@stillstand/campaign/document';
 import { openFiles, openZip } from '@stillstand/campaign/versions';
+import { NOISE_KINDS, type NoiseKind, noise } from '../../checks/document/noise.ts';
 
 export interface DocumentBench {
   readings: number;
@@ -22,6 +25,48 @@ export interface DocumentBench {
 
 const HOLES = 1000;
 const REPEATS = 5;
+
+export interface NoiseBench {
+  kind: NoiseKind;
+  /** Of 10 MB, the least of the repeats. */
+  milliseconds: number;
+  /** To the engine's own decoding and splitting of the same bytes into lines and cells, in the same run. */
+  ratio: number;
+  /** Time of 10 MB over ten times that of 1 MB; 1 is a straight line. */
+  growth: number;
+}
+
+const MEGABYTE = 1_000_000;
+
+export function benchNoise(): NoiseBench[] {
+  return NOISE_KINDS.map((kind) => {
+    const bytes = noise(kind, 10 * MEGABYTE, 1);
+    const read = (some: Uint8Array) => () =>
+      parseCampaign(openFiles(new Map([['soundings.csv', some]])).document);
+    const split = (): unknown =>
+      new TextDecoder()
+        .decode(bytes)
+        .split('\n')
+        .map((line) => line.split(','));
+    const milliseconds = least(read(bytes));
+    return {
+      kind,
+      milliseconds,
+      ratio: milliseconds / least(split),
+      growth: milliseconds / (10 * least(read(bytes.subarray(0, MEGABYTE)))),
+    };
+  });
+}
+
+function least(work: () => unknown): number {
+  let least = Infinity;
+  for (let k = 0; k < REPEATS; k++) {
+    const began = performance.now();
+    work();
+    least = Math.min(least, performance.now() - began);
+  }
+  return least;
+}
 
 export function benchDocument(): DocumentBench {
   const large = measure(HOLES);

@@ -4,7 +4,8 @@
  * models are made when someone asks for a depth and are not in it.
  */
 import { type CampaignDocument, newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
-import { readSettings, rigEntries, rigSettings } from '@stillstand/campaign/steps';
+import { rigEntries, rigSettings } from '@stillstand/campaign/holes';
+import { readSettings } from '@stillstand/campaign/steps';
 import { clearanceOf, foldHole, type RigReading, type rigDefaults } from '@stillstand/science/rig';
 
 export interface RigBench {

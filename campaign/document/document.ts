@@ -53,6 +53,8 @@ export interface CampaignDocument {
   readonly files: ReadonlyMap<string, Uint8Array>;
   /** `datapackage.json` as it was read; null where there was none. */
   readonly source: { readonly package: JsonObject | null; readonly bytes: Uint8Array } | null;
+  /** Tables that are there and could not be read, by name, with their path; the problems of reading say why. */
+  readonly unread?: ReadonlyMap<string, string>;
 }
 
 export const PACKAGE_PATH = 'datapackage.json';

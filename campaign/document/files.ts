@@ -7,13 +7,15 @@ import { unsafePath } from './path.ts';
 
 /**
  * Reads the files of a campaign. Tables are the CSV files the package lists, and those that stand beside it; anything
- * else is kept as bytes. Never throws; whatever cannot be read is kept and named.
+ * else is kept as bytes. Never throws; whatever cannot be read is kept and named. `notFiles` holds, by path, what
+ * stands under the name of a table and is no file ("a folder", "a symbolic link"): it is named for what it is.
  */
-export function readFiles(files: ReadonlyMap<string, Uint8Array>): {
-  document: CampaignDocument;
-  problems: Problem[];
-} {
+export function readFiles(
+  files: ReadonlyMap<string, Uint8Array>,
+  notFiles: ReadonlyMap<string, string> = new Map(),
+): { document: CampaignDocument; problems: Problem[] } {
   const problems: Problem[] = [];
+  const unread = new Map<string, string>();
   const rest = new Map<string, Uint8Array>();
   for (const [path, bytes] of files) {
     const why = unsafePath(path);
@@ -25,7 +27,13 @@ export function readFiles(files: ReadonlyMap<string, Uint8Array>): {
   rest.delete(PACKAGE_PATH);
   const description = packageBytes === undefined ? null : readPackage(packageBytes, problems);
 
-  const claims = [...listedTables(description, rest, problems), ...tablesBeside(rest)];
+  for (const [path, what] of notFiles) {
+    const table = isTablePath(path) ? tableName(path) : 'datapackage';
+    problems.push(notAFile(table, path, what));
+    unread.set(table, path);
+  }
+
+  const claims = [...listedTables(description, rest, notFiles, problems), ...tablesBeside(rest)];
   const tables = new Map<string, DocumentTable>();
   for (const { name, path } of claims) {
     const bytes = rest.get(path);
@@ -36,14 +44,17 @@ export function readFiles(files: ReadonlyMap<string, Uint8Array>): {
     }
     const read = readTable(name, bytes);
     problems.push(...read.problems);
-    if (read.cells === null) continue;
+    if (read.cells === null) {
+      unread.set(name, path);
+      continue;
+    }
     rest.delete(path);
     tables.set(name, { path, ...read.cells, source: { ...read.cells, bytes } });
   }
 
   if (packageBytes === undefined) problems.push(tables.size === 0 ? noCampaign(rest) : noPackage(tables));
   const source = packageBytes === undefined ? null : { package: description, bytes: packageBytes };
-  return { document: { package: description, tables, files: rest, source }, problems };
+  return { document: { package: description, tables, files: rest, source, unread }, problems };
 }
 
 /** The files of a document. What was not edited since it was read comes out as the very bytes that went in. */
@@ -97,6 +108,7 @@ interface Claim {
 function listedTables(
   description: JsonObject | null,
   files: ReadonlyMap<string, Uint8Array>,
+  notFiles: ReadonlyMap<string, string>,
   problems: Problem[],
 ): Claim[] {
   const { resources } = description ?? {};
@@ -109,6 +121,7 @@ function listedTables(
     const why = unsafePath(path);
     if (why !== null) problems.push(unsafe(path, why));
     else if (files.has(path)) claims.push({ name: tableName(typeof name === 'string' ? name : path), path });
+    else if (notFiles.has(path)) continue;
     else if (path.includes('/') || !hasOtherSpelling(path, files)) problems.push(fileMissing(path));
   }
   return claims;
@@ -121,7 +134,8 @@ function tablesBeside(files: ReadonlyMap<string, Uint8Array>): Claim[] {
     .map((path) => ({ name: tableName(path), path }));
 }
 
-const isTablePath = (path: string): boolean => /\.(?:csv|tsv)$/i.test(path);
+/** True for the path of a table. */
+export const isTablePath = (path: string): boolean => /\.(?:csv|tsv)$/i.test(path);
 
 /** "Holes.csv" and "tide levels.csv" are the tables holes and tide_levels; other names stay as they are. */
 function tableName(path: string): string {
@@ -143,6 +157,17 @@ function unsafe(path: string, why: string): Problem {
     found: path,
     expected: `a path inside the campaign; ${why}`,
     mend: 'Give the file a plain name inside the campaign. It is left out.',
+  });
+}
+
+function notAFile(table: string, path: string, what: string): Problem {
+  return problem({
+    severity: 'error',
+    code: 'not-a-file',
+    table,
+    found: `${path}, ${what}`,
+    expected: 'a file',
+    mend: `Put the file itself under the name ${path}. Until then it is not read.`,
   });
 }
 

@@ -1,5 +1,6 @@
 /** The document of a campaign: bytes to cells and back without loss, and cells to the validated campaign. */
 export { readCells } from './cells.ts';
+export { dependents, type RowRef, type TypedTables, type Unresolved, unresolved } from './dependents.ts';
 export {
   type CampaignDocument,
   type Cells,
@@ -13,6 +14,7 @@ export {
 } from './document.ts';
 export { readFiles, writeFiles } from './files.ts';
 export { newDocument, newPackage, resource } from './package.ts';
+export { type Reading, readColumns, rowsInForce, type TypedRow, typedReadings } from './parse/amendments.ts';
 export type { Amendment, Campaign, RowAside } from './parse/campaign.ts';
 export { parseCampaign } from './parse/parse.ts';
 export { rowIds } from './parse/row-ids.ts';

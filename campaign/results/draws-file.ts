@@ -9,12 +9,18 @@
  *        32  4  length of the hash of inputs in bytes, unsigned
  *        36     the hash, UTF-8, filled up with zeros
  */
+
+import { sha256 } from '@noble/hashes/sha2.js';
+import { bytesToHex } from '@noble/hashes/utils.js';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { DRAWS_FILE } from './file-shape.ts';
 
 const MAGIC = 'STLDRAWS';
 const VERSION = 1;
 const FIXED_BYTES = 36;
+
+/** What `results.json` knows the file by. */
+export const drawsDigest = (bytes: Uint8Array): string => bytesToHex(sha256(bytes));
 
 export interface DrawsFile {
   seed: number;

@@ -16,6 +16,7 @@ export const besideShape = {
   numbers_file: record('the binary file that holds the runs of numbers', {
     name: text('name of the file, in the same folder'),
     count: number('how many numbers it holds', ''),
+    sha256: text('SHA-256 (FIPS 180-4) of the whole file, in hexadecimal'),
   }),
   not_finite: list(
     'numbers that are null in this file because they are not finite',

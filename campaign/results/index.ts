@@ -324,7 +324,7 @@ export interface TraceNode {
 
 export interface Results {
   format: 'stillstand-results';
-  version: 1;
+  version: 2;
   /** Version of the computation, changes when a number can change. */
   computation: string;
   name: string;

@@ -1,6 +1,6 @@
 /** The two files of results back to the results, or the problem that stops it. */
 import { type Problem, problem } from '@stillstand/campaign/problems';
-import { readDraws } from './draws-file.ts';
+import { drawsDigest, readDraws } from './draws-file.ts';
 import { besideShape, DRAWS_FILE, NOT_FINITE, type NotFinite } from './file-shape.ts';
 import type { Results } from './index.ts';
 import { resultsShape } from './results-shape.ts';
@@ -12,7 +12,7 @@ const COMPUTE_AGAIN = 'Compute the campaign again.';
 
 /**
  * Exactly the results that `writeResults` was given, or what is wrong with the files (`code`): not-json, not-results,
- * results-version, bad-shape, bad-reference, seed-mismatch, inputs-mismatch, and of the binary file not-draws,
+ * results-version, bad-shape, bad-reference, seed-mismatch, inputs-mismatch, digest-mismatch, and of the binary file not-draws,
  * draws-version, draws-length. `column` is the place in the file as a JSON Pointer. Never throws.
  */
 export function readResults(
@@ -34,18 +34,24 @@ export function readResults(
     );
   }
   const version = resultsShape.fields.version.value;
-  if (own(file, 'version') !== version) {
-    return failed('results-version', '/version', said(own(file, 'version')), `version ${version}`);
+  const stated = own(file, 'version');
+  if (stated !== version && stated !== 1) {
+    return failed('results-version', '/version', said(stated), `version 1 to ${version}`);
   }
   const binary = readDraws(draws);
   if (!binary.ok) return binary;
   try {
-    const results = readFile(file, binary.file.numbers);
+    const { results, sha256 } = readFile(stated === 1 ? lifted(file) : file, binary.file.numbers);
     if (!Object.is(binary.file.seed, results.seed)) {
       return mismatch('seed-mismatch', `seed ${binary.file.seed}`, `seed ${results.seed}, as in ${FILE}`);
     }
     if (binary.file.inputs !== results.inputs) {
       return mismatch('inputs-mismatch', binary.file.inputs, `inputs ${results.inputs}, as in ${FILE}`);
+    }
+    // Version 1 held no digest: seed and inputs were all that tied the two files together.
+    const found = stated === 1 ? sha256 : drawsDigest(draws);
+    if (found !== sha256) {
+      return mismatch('digest-mismatch', `SHA-256 ${found}`, `SHA-256 ${sha256}, as in ${FILE}`);
     }
     return { ok: true, results };
   } catch (error) {
@@ -69,7 +75,10 @@ class NotAsDescribed extends Error {
   }
 }
 
-function readFile(file: Record<string, unknown>, numbers: Float64Array): Results {
+function readFile(
+  file: Record<string, unknown>,
+  numbers: Float64Array,
+): { results: Results; sha256: string } {
   const notFinite = new Map<string, number>();
   let offset = 0;
 
@@ -154,7 +163,10 @@ function readFile(file: Record<string, unknown>, numbers: Float64Array): Results
 
   const { numbers_file, not_finite, ...rest } = file;
   const asked = { numbers_file, not_finite };
-  type Beside = { numbers_file: { count: number }; not_finite: { at: string; reason: NotFinite }[] };
+  type Beside = {
+    numbers_file: { count: number; sha256: string };
+    not_finite: { at: string; reason: NotFinite }[];
+  };
   const beside = readFields(record('', besideShape), asked, '') as unknown as Beside;
   for (const each of beside.not_finite) notFinite.set(each.at, NOT_FINITE[each.reason]);
 
@@ -163,7 +175,7 @@ function readFile(file: Record<string, unknown>, numbers: Float64Array): Results
   if (unplaced !== undefined) {
     throw new NotAsDescribed('bad-reference', '/not_finite', unplaced, 'the place of a number that is null');
   }
-  const { count } = beside.numbers_file;
+  const { count, sha256 } = beside.numbers_file;
   if (count !== numbers.length || offset !== count) {
     throw new NotAsDescribed(
       'bad-reference',
@@ -172,7 +184,14 @@ function readFile(file: Record<string, unknown>, numbers: Float64Array): Results
       `${offset}, as many as are referred to`,
     );
   }
-  return results;
+  return { results, sha256 };
+}
+
+/** Version 2 states the digest of the binary file; nothing else is new. */
+function lifted(file: Record<string, unknown>): Record<string, unknown> {
+  const beside = own(file, 'numbers_file');
+  const numbersFile = isRecord(beside) ? { ...beside, sha256: '' } : beside;
+  return { ...file, version: resultsShape.fields.version.value, numbers_file: numbersFile };
 }
 
 function isRecord(value: unknown): value is Record<string, unknown> {
@@ -206,7 +225,7 @@ function failed(code: string, at: string, found: string, expected: string): { ok
 }
 
 function mismatch(code: string, found: string, expected: string): { ok: false; problem: Problem } {
-  const mend = `The two files are of different computations. ${COMPUTE_AGAIN}`;
+  const mend = `The two files are of different computations, or one is damaged. ${COMPUTE_AGAIN}`;
   return {
     ok: false,
     problem: problem({ severity: 'error', code, table: DRAWS_FILE, found, expected, mend }),

@@ -1,4 +1,5 @@
 import assert from 'node:assert/strict';
+import { createHash } from 'node:crypto';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { test } from 'node:test';
@@ -104,8 +105,43 @@ test('files of two computations are not taken for one', () => {
   assert.equal(code(one.json, writeResults({ ...smallest(), seed: 2 }).draws), 'seed-mismatch');
   assert.equal(code(one.json, writeResults({ ...smallest(), inputs: 'other' }).draws), 'inputs-mismatch');
   assert.equal(code(one.json, one.draws.slice(0, 38)), 'draws-length');
-  assert.equal(code(one.json.replace('"version": 1', '"version": 2'), one.draws), 'results-version');
+  assert.equal(code(one.json.replace('"version": 2', '"version": 3'), one.draws), 'results-version');
   assert.equal(code(one.json.replace('stillstand-results', 'other'), one.draws), 'not-results');
+});
+
+test('one bit of the draws changed, or draws of another run with the same seed and inputs, is noticed', () => {
+  const density = Float64Array.of(1, -0.5);
+  const one = writeResults({ ...smallest(), dates: [{ ...aDate(), density }] });
+  const other = writeResults({ ...smallest(), dates: [{ ...aDate(), density: Float64Array.of(1, -0.25) }] });
+  // SHA-256 of the platform, independent of the one used.
+  const digest = createHash('sha256').update(one.draws).digest('hex');
+  const file = JSON.parse(one.json) as { numbers_file: { sha256: string } };
+  assert.equal(file.numbers_file.sha256, digest);
+  const flipped = one.draws.slice();
+  flipped[flipped.length - 3]! ^= 1;
+  for (const draws of [flipped, other.draws]) {
+    const back = readResults(one.json, draws);
+    assert.equal(back.ok ? 'fine' : back.problem.code, 'digest-mismatch');
+  }
+});
+
+test('a file of version 1 reads the same, and is written as version 2', () => {
+  const json = readFileSync(join(import.meta.dirname, 'fixtures/version-1.json'), 'utf8');
+  const draws = new Uint8Array(readFileSync(join(import.meta.dirname, 'fixtures/version-1.draws.bin')));
+  const back = readResults(json, draws);
+  assert.ok(back.ok, back.ok ? '' : JSON.stringify(back.problem));
+  const again = writeResults(back.results);
+  assert.deepEqual(again.draws, draws);
+  const { numbers_file, ...then } = JSON.parse(json) as { numbers_file: object };
+  const { numbers_file: now, ...rest } = JSON.parse(again.json) as { numbers_file: object };
+  assert.deepEqual(rest, { ...then, version: 2 });
+  assert.deepEqual(now, { ...numbers_file, sha256: createHash('sha256').update(draws).digest('hex') });
+  const reread = readResults(again.json, again.draws);
+  assert.ok(reread.ok);
+  assert.deepEqual(reread.results, back.results);
+  // Draws of another run are refused by what version 1 has.
+  const strange = readResults(json, writeResults({ ...back.results, seed: 2 }).draws);
+  assert.equal(strange.ok ? 'fine' : strange.problem.code, 'seed-mismatch');
 });
 
 test('bytes of the binary file are little-endian, after a header that says what they belong to', () => {
@@ -145,7 +181,7 @@ test('a property that is absent, against the types, is refused by name', () => {
 function smallest(): Results {
   return {
     format: 'stillstand-results',
-    version: 1,
+    version: 2,
     computation: '1',
     name: 'none',
     seed: 1,

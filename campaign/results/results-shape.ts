@@ -555,7 +555,7 @@ const curve = record('relative sea level and its rate through time; null where i
 
 export const resultsShape = record('what comes out of a campaign', {
   format: word('what this file is', ['stillstand-results']),
-  version: fixed('version of the shape of this file', 1),
+  version: fixed('version of the shape of this file', 2),
   computation: text('version of the computation; changes when a number can change'),
   name: text('name of the campaign'),
   seed: number('seed of the random streams', ''),

@@ -1,5 +1,6 @@
 /** The published JSON Schema of `results.json`, made from the shape. */
 import { fileShape } from './file-shape.ts';
+import { resultsShape } from './results-shape.ts';
 import type { Shape } from './shape.ts';
 
 type Schema = Record<string, unknown>;
@@ -29,7 +30,7 @@ export function resultsSchema(): Schema {
   const body = schemaOf(fileShape, defs);
   return {
     $schema: 'https://json-schema.org/draft/2020-12/schema',
-    title: 'Stillstand results, version 1',
+    title: `Stillstand results, version ${resultsShape.fields.version.value}`,
     ...body,
     $defs: defs,
   };

@@ -1,5 +1,5 @@
 /** Results to their two files: the same results give the same bytes. */
-import { writeDraws } from './draws-file.ts';
+import { drawsDigest, writeDraws } from './draws-file.ts';
 import { DRAWS_FILE, type NotFinite } from './file-shape.ts';
 import type { Results } from './index.ts';
 import { resultsShape } from './results-shape.ts';
@@ -58,12 +58,10 @@ export function writeResults(results: Results): { json: string; draws: Uint8Arra
   };
 
   const fields = writeFields(resultsShape, results as unknown as Record<string, unknown>, '');
-  const file = { ...fields, numbers_file: { name: DRAWS_FILE, count: offset }, not_finite: notFinite };
-  return {
-    json: `${layOut(file, '')}
-`,
-    draws: writeDraws(results.seed, results.inputs, runs),
-  };
+  const draws = writeDraws(results.seed, results.inputs, runs);
+  const numbersFile = { name: DRAWS_FILE, count: offset, sha256: drawsDigest(draws) };
+  const json = `${layOut({ ...fields, numbers_file: numbersFile, not_finite: notFinite }, '')}\n`;
+  return { json, draws };
 }
 
 function rowsOf(run: Float64Array, columns: number, at: string): number {

@@ -2,16 +2,15 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { type AgeDepthResult, type Range, traceId } from '@stillstand/campaign/results';
-import type { Row } from '@stillstand/campaign/tables';
 import { quantiles, randomStream } from '@stillstand/science/base';
 import { type AgeDepth, ageDepth, ageDepthDefaults, isLikelyOutOfPlace } from '@stillstand/science/dating';
 import type { AgeRange, Dated, Dates } from './dates.ts';
 import type { ModelledHole } from './holes.ts';
-import type { Placed } from './place.ts';
 import type { Runner } from './runner.ts';
 import type { PlacedSample, Samples } from './samples.ts';
 import type { ComputationSettings } from './settings.ts';
 import { type Known, step } from './step.ts';
+import { placedUnits } from './units.ts';
 import { tellAgeDepth } from './words/age-depth.ts';
 
 /** Of fewer dates there is nothing to be learnt but each itself. */
@@ -68,9 +67,8 @@ const agesOfHole = step(
   },
 );
 
-export interface HoleOfUnits {
+interface HoleToBottom {
   hole: ModelledHole;
-  units: readonly { row: Row<'units'>; placed: Placed }[];
   /** Deepest it reached, m. */
   bottom_m: number;
 }
@@ -79,7 +77,7 @@ export function agesAgainstDepth(
   run: Runner,
   campaign: Campaign,
   settings: ComputationSettings,
-  holes: ReadonlyMap<string, HoleOfUnits>,
+  holes: ReadonlyMap<string, HoleToBottom>,
   samples: Samples,
   dates: Dates,
 ): { made: AgeDepthResult[]; problems: Problem[] } {
@@ -97,7 +95,9 @@ export function agesAgainstDepth(
       problems.push(tooFew(campaign, name, dated.length));
       continue;
     }
-    const erosional = hole.units.filter(({ row }) => row.contact_below === 'erosional');
+    const erosional = placedUnits(run, campaign, hole.hole).units.filter(
+      ({ row }) => row.contact_below === 'erosional',
+    );
     const known = run.do(
       agesOfHole,
       traceId.hole(name).ageDepth,

@@ -1,5 +1,6 @@
 /** The steps of a campaign in order: readings to holes, samples, dates, points, curve. Pure, seeded, remembered. */
 import type { Campaign } from '@stillstand/campaign/document';
+import { pipeProblems, safetyProblems } from '@stillstand/campaign/holes';
 import { bySeverity, type Problem, problem } from '@stillstand/campaign/problems';
 import type { Results } from '@stillstand/campaign/results';
 import { linkHoles } from '@stillstand/science/rig';
@@ -22,7 +23,7 @@ import type { Trace } from './trace.ts';
 import { placedUnits, unitResults } from './units.ts';
 
 /** Changes whenever a number can change, so that no memo and no results file outlives its computation. */
-export const COMPUTATION = '3';
+export const COMPUTATION = '4';
 
 export interface Computation {
   results: Results;
@@ -39,7 +40,7 @@ export interface ComputeOptions {
   /** False leaves the curve out, and ages against depth: everything else is computed. */
   withCurve: boolean;
   /** Kept by the caller between computations; an edit then recomputes only what depends on it. */
-  memo?: Memo;
+  memo?: Memo | null;
   /** Hears of the curve's progress; may throw to give the computation up, the memo then keeps what was done. */
   onProgress?: (done: number, of: number) => void;
   /** For tests of the memo alone: which inputs of a step its keys leave out. */
@@ -54,7 +55,7 @@ export function computeCampaign(
   campaign: Campaign,
   published: Published,
   found: readonly Problem[],
-  { withCurve, memo = new Map(), onProgress, forgets }: ComputeOptions,
+  { withCurve, memo = null, onProgress, forgets }: ComputeOptions,
 ): Computation {
   const run = stepRunner({ computation: COMPUTATION, memo, onProgress, forgets });
   const { settings, problems: settingProblems } = readSettings(campaign.rows.settings);
@@ -88,7 +89,7 @@ export function computeCampaign(
     const siteName = hole.row.site === null ? null : (sites.get(hole.row.site) ?? null);
     const along_m = places[i]?.along_m ?? null;
     const result = holeResult(run, hole, siteName, unitResults(hole, units), along_m);
-    return { hole, units, problems: [...hole.problems, ...problems], result };
+    return { hole, problems: [...hole.problems, ...problems], result };
   });
   const agesBetween = withCurve
     ? agesAgainstDepth(
@@ -96,10 +97,7 @@ export function computeCampaign(
         campaign,
         settings,
         new Map(
-          described.map(({ hole, units, result }) => [
-            hole.row.hole,
-            { hole, units, bottom_m: result.penetration_m ?? 0 },
-          ]),
+          described.map(({ hole, result }) => [hole.row.hole, { hole, bottom_m: result.penetration_m ?? 0 }]),
         ),
         samples,
         dates,
@@ -111,6 +109,8 @@ export function computeCampaign(
     ...heights.problems,
     ...described.flatMap((hole) => hole.problems),
     ...linkProblems(campaign),
+    ...pipeProblems(campaign),
+    ...safetyProblems(campaign),
     ...tideOrder(campaign),
     ...samples.problems,
     ...dates.problems,
@@ -124,7 +124,7 @@ export function computeCampaign(
   const components = new Map(points.made.map((m) => [m.value.result.sample, m.value.result.components]));
   const results: Results = {
     format: 'stillstand-results',
-    version: 1,
+    version: 2,
     computation: COMPUTATION,
     name: campaign.name,
     seed: settings.seed,
@@ -163,7 +163,13 @@ export function computeCampaign(
 
 /** The key changes with anything a curve of it depends on. */
 function lookable({ points, settings: { value: settings } }: CurveInput): Computation['curveInput'] {
-  return { points, settings, key: digest([points, settings]) };
+  return {
+    points,
+    settings,
+    get key() {
+      return digest([points, settings]);
+    },
+  };
 }
 
 /** What cannot be so, or is not said, of a hole beside a lost one. */

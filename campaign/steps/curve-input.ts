@@ -1,6 +1,7 @@
 /** What the curve of a campaign is computed from: its usable points, their shared errors, and the choices made for it. */
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { traceId } from '@stillstand/campaign/results';
+import { square } from '@stillstand/science/base';
 import { type CurvePoint, type CurveSettings, unusablePoints } from '@stillstand/science/curve';
 import { type SitesOfCurve, siteName, sitesOfCurve } from './curve-sites.ts';
 import type { CampaignDatum } from './heights.ts';
@@ -165,7 +166,7 @@ function withOwnErrors(points: readonly CurvePoint[]): CurvePoint[] {
     );
     return {
       ...point,
-      sigma_m: Math.hypot(point.sigma_m, ...sums),
+      sigma_m: Math.sqrt(sums.reduce((total, sum) => total + square(sum), square(point.sigma_m))),
       shared: point.shared.filter((s) => !isOwn(s)),
     };
   });

@@ -1,3 +1,5 @@
+import { square } from '@stillstand/science/base';
+
 /** An elevation on the campaign datum with the parts of its error, 1 sigma each. */
 export interface Elevation {
   value_m: number;
@@ -11,8 +13,8 @@ export interface Elevation {
 
 /** 1 sigma of an elevation, all parts together. */
 export function elevationSigma(elevation: Elevation): number {
-  let variance = (elevation.levelling_sigma_m ?? 0) ** 2;
-  for (const part of [...elevation.benchmarks, ...elevation.shifts]) variance += part.sigma_m ** 2;
+  let variance = square(elevation.levelling_sigma_m ?? 0);
+  for (const part of [...elevation.benchmarks, ...elevation.shifts]) variance += square(part.sigma_m);
   return Math.sqrt(variance);
 }
 

@@ -2,6 +2,7 @@
  * Heights on one datum: benchmarks, levelling and datum shifts brought together to the elevation of each hole's reference
  * on the campaign datum, with what its error shares.
  */
+
 import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { traceId } from '@stillstand/campaign/results';
@@ -196,7 +197,7 @@ function levelAll(
 ): Map<string, Known<Elevation>> {
   const levelled = new Map<string, Known<Elevation>>();
   for (const [loop, sights] of Map.groupBy(campaign.rows.levelling, (row) => row.loop)) {
-    const unread = campaign.aside.filter((row) => row.table === 'levelling' && (row.label ?? loop) === loop);
+    const unread = campaign.aside.filter((row) => row.table === 'levelling' && (row.loop ?? loop) === loop);
     if (unread.length > 0) {
       problems.push(
         problem({
@@ -206,9 +207,9 @@ function levelAll(
           row_id: unread[0]!.row_id,
           line: unread[0]!.line,
           label: `loop ${loop}`,
-          found: `${unread.length} of its lines cannot be read`,
+          found: `${unread.length} of its lines cannot be used`,
           expected: 'every line of the loop',
-          mend: 'Correct the line; a loop with a gap gives wrong heights, so it gives none.',
+          mend: 'Correct the line, or choose one of its amendments. A loop with a gap gives wrong heights, so it gives none.',
         }),
       );
       continue;

@@ -1,5 +1,6 @@
 /** One hole: its readings reduced, its depth model, its core and the elevation of its ground. */
 import type { Campaign } from '@stillstand/campaign/document';
+import { admitted, rigSettings } from '@stillstand/campaign/holes';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { traceId } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
@@ -17,7 +18,7 @@ import type { Elevation } from './elevation.ts';
 import type { Heights } from './heights.ts';
 import type { Core, ModelledPush } from './place.ts';
 import { registerDepth } from './registration.ts';
-import { admitted, type RigRow, rigRows, rigSettings } from './rig-readings.ts';
+import { type RigRow, rigRows } from './rig-rows.ts';
 import type { Runner } from './runner.ts';
 import type { ComputationSettings } from './settings.ts';
 import { type Known, step } from './step.ts';

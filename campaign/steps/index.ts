@@ -3,7 +3,6 @@ export { LEAST_DATES } from './age-depth.ts';
 export { COMPUTATION, type Computation, type ComputeOptions, computeCampaign } from './compute.ts';
 export { type AskedSites, readSites, siteName, sitesOfCurve } from './curve-sites.ts';
 export { type AgeRange, ageOf, type CurveLabel, curvesNeeded, type Published } from './dates.ts';
-export { admitted, type RigEntry, type RigTable, rigEntries, rigSettings } from './rig-readings.ts';
 export type { Memo } from './runner.ts';
 export { type PullingGear, readSettings, SETTINGS, type SettingName } from './settings.ts';
 export { type SiteTide, siteTide, TIDE_TABLE_FLAG } from './site-tide.ts';

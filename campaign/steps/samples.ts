@@ -3,7 +3,7 @@ import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { type Estimate, type SampleResult, traceId } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
-import { mean, quantileSorted, standardDeviation } from '@stillstand/science/base';
+import { mean, quantileSorted, square, standardDeviation } from '@stillstand/science/base';
 import { elevationOf } from '@stillstand/science/strata';
 import { coreProblem, doubtful, measuredPlace, placedIn } from './core-place.ts';
 import { type Elevation, elevationSigma } from './elevation.ts';
@@ -165,7 +165,7 @@ export function sharedLoadings(draws: readonly Float64Array[]): Loading[] {
     let covariance = 0;
     for (let i = 0; i < n; i++) covariance += ((d[i]! - ownMean) * (common[i]! - commonMean)) / (n - 1);
     const shared = Math.min(sds[k]!, Math.max(0, covariance / commonSd));
-    return { own: Math.sqrt(Math.max(0, sds[k]! ** 2 - shared ** 2)), shared };
+    return { own: Math.sqrt(Math.max(0, square(sds[k]!) - square(shared))), shared };
   });
 }
 

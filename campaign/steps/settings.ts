@@ -2,8 +2,10 @@
  * The settings a computation uses: what the campaign says, else a stated default. Every one of them is listed in the
  * results with whether it was assumed, so that the methods text can say what was actually done.
  */
+
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { nearest, type Row } from '@stillstand/campaign/tables';
+import { power } from '@stillstand/science/base';
 import type { CurveSettings } from '@stillstand/science/curve';
 import { CRITICAL_GRADIENTS, type PlugKind, type WaterKind } from '@stillstand/science/rig';
 import { type AskedSites, readSites } from './curve-sites.ts';
@@ -252,7 +254,7 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
       .filter((hole) => hole !== ''),
     datum: text('datum'),
     curve_sites: readSites(text('curve_sites')),
-    seed: number('seed', { min: 0, max: 2 ** 32, whole: true }),
+    seed: number('seed', { min: 0, max: power(2, 32), whole: true }),
     clearance_margin_m: number('clearance_margin_m', { min: 0.05, max: 5 }),
     sounding_sigma_m: number('sounding_sigma_m', { min: 0.001, max: 1 }),
     advance_sigma_m: number('advance_sigma_m', { min: 0.001, max: 1 }),

@@ -42,12 +42,12 @@ test('the mean level: Z0 above the gauge zero first, else the tide level MSL, ea
   ]);
 });
 
-test('waters of an official table, in order of time, on the datum; readings of a pole are none', () => {
+test('waters of an official table, in order of time, on the datum; no readings of a pole, none without its offset', () => {
   const { waters } = siteTide(
     campaignOf({
       ...TABLES,
       gauge_readings:
-        'gauge,seq,time,height_m,flag\nTable,1,2024-03-05T12:10+08:00,2.9,tide table: high\nTable,2,2024-03-05T06:00+08:00,0.7,tide table: low\nTable,3,2024-03-04T22:00Z,0.4,tide table: low\nPole,1,2024-03-05T08:00+08:00,1,\nElsewhere,1,2024-03-05T08:00+08:00,1,tide table\n',
+        'gauge,seq,time,height_m,flag\nTable,1,2024-03-05T12:10+08:00,2.9,tide table: high\nTable,2,2024-03-05T06:00+08:00,0.7,tide table: low\nTable,3,2024-03-04T22:00Z,0.4,tide table: low\nTable,4,2024-03-05T18:20,3.1,tide table: high\nPole,1,2024-03-05T08:00+08:00,1,\nElsewhere,1,2024-03-05T08:00+08:00,1,tide table\n',
     }),
     'S',
     'MSL',

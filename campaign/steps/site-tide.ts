@@ -3,6 +3,7 @@
  * written down. For looking ahead to a field day; no result of the computation hangs on it.
  */
 import type { Campaign } from '@stillstand/campaign/document';
+import { momentOf } from '@stillstand/campaign/tables';
 import { shiftBetween } from '@stillstand/science/survey';
 import type { Tide } from '@stillstand/science/tide';
 
@@ -65,9 +66,8 @@ export function siteTide(campaign: Campaign, site: string | null, datum: string)
   for (const { gauge, flag, time, height_m } of rows.gauge_readings) {
     if (!flag?.startsWith(TIDE_TABLE_FLAG) || !isHere(gauge) || time === null) continue;
     const zero = zeroOf(gauge);
-    const time_ms = Date.parse(time);
-    if (zero !== null && Number.isFinite(time_ms))
-      at.set(time_ms, { gauge, time_ms, height_m: height_m + zero });
+    const time_ms = momentOf(time);
+    if (zero !== null && time_ms !== null) at.set(time_ms, { gauge, time_ms, height_m: height_m + zero });
   }
   const waters = [...at.values()].sort((a, b) => a.time_ms - b.time_ms);
 

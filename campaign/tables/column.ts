@@ -15,7 +15,22 @@ interface ColumnBase<Kind extends string, Required extends boolean> {
   detail?: boolean;
 }
 
-export interface TextColumn<R extends boolean> extends ColumnBase<'text', R> {}
+export interface TextColumn<R extends boolean> extends ColumnBase<'text', R> {
+  names?: Named;
+}
+/**
+ * What a text may name: nothing is set aside where it names no row, but a row that is named is depended on. The row is
+ * found by `column`, where that is not the label of the table; `scope` says under which columns here the columns there
+ * that it must agree in are written.
+ */
+export interface Named {
+  table: string;
+  column?: string;
+  scope?: Readonly<Record<string, string>>;
+  /** Only where this column of the row says this. */
+  where?: readonly [column: string, word: string];
+}
+
 /** A person's name for the row, unique among the rows that share the table's `scope` columns. */
 export interface LabelColumn<R extends boolean> extends ColumnBase<'label', R> {}
 /** Names a row of another table by its label, e.g. `holes`. */
@@ -40,7 +55,9 @@ export interface ChoiceColumn<Choice extends string, R extends boolean> extends 
 /** ISO 8601 date and time with offset, kept as text; information only, never an order. */
 export interface TimeColumn<R extends boolean> extends ColumnBase<'time', R> {}
 /** ISO 8601 date. */
-export interface DateColumn<R extends boolean> extends ColumnBase<'date', R> {}
+export interface DateColumn<R extends boolean> extends ColumnBase<'date', R> {
+  names?: Named;
+}
 export interface BooleanColumn<R extends boolean> extends ColumnBase<'boolean', R> {}
 /** A tide level with an offset in metres: "MHW", "MHW+0.1", "MTL-0.25". */
 export interface TideWordColumn<R extends boolean> extends ColumnBase<'tide', R> {}
@@ -142,6 +159,13 @@ export const choice = <const Choice extends string>(
 ): ChoiceColumn<Choice, false> => ({ kind: 'choice', required: false, about, choices });
 export const time = (about: string): TimeColumn<false> => ({ kind: 'time', required: false, about });
 export const date = (about: string): DateColumn<false> => ({ kind: 'date', required: false, about });
+
+/** The same column, which may name a row of another table. */
+export const naming = <C extends TextColumn<boolean> | DateColumn<boolean>>(column: C, names: Named): C => ({
+  ...column,
+  names,
+});
+
 export const boolean = (about: string): BooleanColumn<false> => ({ kind: 'boolean', required: false, about });
 export const tide = (about: string): TideWordColumn<false> => ({ kind: 'tide', required: false, about });
 

@@ -1,7 +1,8 @@
 /** ISO 8601 dates and times as we ask for them: days that exist, times with an offset. */
 
 const DATE = /^(\d{4})-(\d{2})-(\d{2})$/;
-const TIME = /^(\d{4}-\d{2}-\d{2})[T ](\d{2}):(\d{2})(?::(\d{2})(?:[.,]\d+)?)?(Z|[-+−]\d{2}(?::?\d{2})?)?$/u;
+const TIME =
+  /^(\d{4}-\d{2}-\d{2})[T ](\d{2}):(\d{2})(?::(\d{2})(?:[.,](\d+))?)?(Z|[-+−]\d{2}(?::?\d{2})?)?$/u;
 
 const MONTH_DAYS = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
 
@@ -20,9 +21,22 @@ export function isoTime(text: string): 'offset' | 'local' | null {
   const form = TIME.exec(text);
   if (!form || !isIsoDate(form[1]!)) return null;
   if (Number(form[2]) > 23 || Number(form[3]) > 59 || Number(form[4] ?? 0) > 60) return null;
-  const offset = form[5];
+  const offset = form[6];
   if (offset === undefined) return 'local';
   if (offset === 'Z') return 'offset';
   const digits = offset.slice(1).replace(':', '');
   return Number(digits.slice(0, 2)) <= 23 && Number(digits.slice(2) || 0) <= 59 ? 'offset' : null;
+}
+
+/** Milliseconds since 1970, UTC, of a time with its offset; null for one without, and for what is no time. */
+export function momentOf(text: string): number | null {
+  if (isoTime(text) !== 'offset') return null;
+  const [, date, hour, minute, second = '0', fraction = '0', offset] = TIME.exec(text)!;
+  const [year, month, day] = date!.split('-').map(Number);
+  const there = Date.UTC(year!, month! - 1, day, Number(hour), Number(minute), Number(second));
+  const thousandths = Math.round(1000 * Number(`0.${fraction}`));
+  if (offset === 'Z') return there + thousandths;
+  const digits = offset!.slice(1).replace(':', '');
+  const ahead = 60 * Number(digits.slice(0, 2)) + Number(digits.slice(2) || 0);
+  return there + thousandths - (offset!.startsWith('+') ? 60_000 : -60_000) * ahead;
 }

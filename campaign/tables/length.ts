@@ -3,6 +3,7 @@
  * the inch a twelfth of it. What was typed is held as a ratio of whole numbers and divided once, so the metres are
  * rounded once. Nothing is guessed: a bare number needs `unit`, a comma needs `decimal_comma`.
  */
+import { power } from '@stillstand/science/base';
 import { dateFault, decimalMarkFault, type Fault } from './fault.ts';
 import { looksLikeDate } from './spreadsheet-date.ts';
 
@@ -141,7 +142,7 @@ function ratio(typed: string, options: LengthOptions): Ratio | Fault {
   // Past 2^53 the digits themselves are the nearest double.
   if (n > Number.MAX_SAFE_INTEGER || decimals.length > 22)
     return { n: Number(`${whole || 0}.${decimals || 0}`), d: 1 };
-  return { n, d: 10 ** decimals.length };
+  return { n, d: power(10, decimals.length) };
 }
 
 function bareNumber(text: string): ParsedLength {

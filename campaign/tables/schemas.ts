@@ -13,6 +13,7 @@ import {
   detail,
   label,
   length,
+  naming,
   number,
   type RowOf,
   reference,
@@ -107,7 +108,7 @@ export const schemas = {
   }),
   levelling: readings('one sight group of a levelling loop', {
     loop: required(text('label of the loop')),
-    point: required(text('bench mark, hole reference or turning point')),
+    point: required(naming(text('bench mark, hole reference or turning point'), { table: 'benchmarks' })),
     backsight_m: number('staff reading back', 'm', { min: 0, max: 10 }),
     intermediate_m: number('staff reading between', 'm', { min: 0, max: 10 }),
     foresight_m: number('staff reading forward', 'm', { min: 0, max: 10 }),
@@ -163,7 +164,9 @@ export const schemas = {
     method: required(choice('how it is made', ['string', 'tube', 'chamber', 'gouge', 'hand', 'exposure'])),
     latitude_deg: detail(number('latitude, WGS 84', 'deg', { min: -90, max: 90 })),
     longitude_deg: detail(number('longitude, WGS 84', 'deg', { min: -180, max: 180 })),
-    reference_point: text('levelled point that is the reference of the hole (in levelling)'),
+    reference_point: naming(text('levelled point that is the reference of the hole (in levelling)'), {
+      table: 'benchmarks',
+    }),
     reference_elevation_m: elevation('elevation of the reference, where it is not levelled here'),
     reference_sigma_m: sigma('the reference elevation'),
     reference_datum: reference('datums', 'zero of the reference elevation'),
@@ -409,9 +412,21 @@ export const schemas = {
   }),
   correlations: table('a tie between holes drawn by hand', {
     hole_a: required(reference('holes', 'one hole')),
-    contact_a: required(text('unit of that hole whose base is tied')),
+    contact_a: required(
+      naming(text('unit of that hole whose base is tied'), {
+        table: 'units',
+        column: 'unit',
+        scope: { hole: 'hole_a' },
+      }),
+    ),
     hole_b: required(reference('holes', 'the other hole')),
-    contact_b: required(text('unit of the other hole whose base is tied')),
+    contact_b: required(
+      naming(text('unit of the other hole whose base is tied'), {
+        table: 'units',
+        column: 'unit',
+        scope: { hole: 'hole_b' },
+      }),
+    ),
     confidence: detail(choice('how sure the tie is', ['sure', 'likely', 'possible'])),
   }),
   days: table('a field day', {
@@ -424,13 +439,13 @@ export const schemas = {
   }),
   checks: readings('a line of a checklist answered', {
     hole: reference('holes', "the hole; empty for a day's check"),
-    date: date('the day it is for'),
+    date: naming(date('the day it is for'), { table: 'days', column: 'date' }),
     item: required(text('what was asked')),
     answer: choice('the answer', ['yes', 'no', 'not_needed']),
   }),
   settings: table('a choice of a computation or of the crew', {
     name: label('name of the setting'),
-    value: required(text('its value')),
+    value: required(naming(text('its value'), { table: 'datums', where: ['name', 'datum'] })),
   }),
 } as const;
 

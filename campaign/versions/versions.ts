@@ -39,9 +39,15 @@ export const VERSION_STEPS: readonly VersionStep[] = [
   },
 ];
 
-/** Reads the files of a campaign and lifts the document to the version we write. */
-export function openFiles(files: ReadonlyMap<string, Uint8Array>): Opened {
-  return opened(readFiles(files));
+/**
+ * Reads the files of a campaign and lifts the document to the version we write. `notFiles` says what stands under a
+ * path and is no file.
+ */
+export function openFiles(
+  files: ReadonlyMap<string, Uint8Array>,
+  notFiles: ReadonlyMap<string, string> = new Map(),
+): Opened {
+  return opened(readFiles(files, notFiles));
 }
 
 /** The same for a campaign packed as one zip. */

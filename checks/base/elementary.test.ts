@@ -3,6 +3,8 @@ import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { test } from 'node:test';
 import {
+  atan2,
+  cos,
   erf,
   exp,
   expm1,
@@ -12,11 +14,13 @@ import {
   normalCdf,
   normalLogCdf,
   normalQuantile,
+  randomStream,
+  sin,
 } from '@stillstand/science/base';
 
 const reference = JSON.parse(
   readFileSync(new URL('./data/reference.json', import.meta.url), 'utf8'),
-) as Record<string, [number, number][]>;
+) as Record<string, [number, number][]> & { atan2: [number, number, number][] };
 
 /** Units in the last place of `expected` by which `got` is off. */
 function ulps(got: number, expected: number): number {
@@ -30,6 +34,8 @@ const LARGEST_ULPS: [string, (x: number) => number, number][] = [
   ['log', log, 1],
   ['log1p', log1p, 2],
   ['expm1', expm1, 3],
+  ['sin', sin, 1],
+  ['cos', cos, 1],
 ];
 for (const [name, f, bound] of LARGEST_ULPS) {
   test(`${name} is within ${bound} units in the last place`, () => {
@@ -38,6 +44,13 @@ for (const [name, f, bound] of LARGEST_ULPS) {
     }
   });
 }
+
+test('atan2 is within 2 units in the last place', () => {
+  for (const [y, x, angle] of reference.atan2) {
+    const off = ulps(atan2(y, x), angle);
+    assert.ok(off <= 2, `atan2(${y}, ${x}) = ${atan2(y, x)}, expected ${angle}: ${off} ulps`);
+  }
+});
 
 const LARGEST_RELATIVE: [string, (x: number) => number, number][] = [
   ['erf', erf, 5e-16],
@@ -101,4 +114,50 @@ test('the edges of the number range are what IEEE 754 would have', () => {
   assert.equal(normalQuantile(0), -Infinity);
   assert.equal(normalQuantile(1), Infinity);
   assert.ok(Number.isNaN(normalQuantile(1.1)) && Number.isNaN(logGamma(-1)));
+});
+
+// IEEE 754-2019, 9.2.1: special values of atan2; those of sine and cosine.
+test('angles at the edges are what IEEE 754 has', () => {
+  const quarter = Math.PI / 4;
+  const edges: [number, number, number][] = [
+    [0, 1, 0],
+    [-0, 1, -0],
+    [0, 0, 0],
+    [-0, 0, -0],
+    [0, -0, Math.PI],
+    [-0, -0, -Math.PI],
+    [0, -1, Math.PI],
+    [-0, -1, -Math.PI],
+    [1, 0, 2 * quarter],
+    [1, -0, 2 * quarter],
+    [-1, -0, -2 * quarter],
+    [5e-324, -1, Math.PI],
+    [-1e308, -1, -2 * quarter],
+    [1e308, 1e308, quarter],
+    [Infinity, Infinity, quarter],
+    [Infinity, -Infinity, 3 * quarter],
+    [-Infinity, 1, -2 * quarter],
+    [1, -Infinity, Math.PI],
+    [1, Infinity, 0],
+  ];
+  for (const [y, x, angle] of edges) assert.ok(Object.is(atan2(y, x), angle), `${y} ${x} ${atan2(y, x)}`);
+  assert.ok(Object.is(sin(-0), -0) && Object.is(sin(0), 0));
+  assert.equal(cos(-0), 1);
+  for (const none of [NaN, Infinity, -Infinity]) {
+    assert.ok(Number.isNaN(sin(none)) && Number.isNaN(cos(none)));
+  }
+  assert.ok(Number.isNaN(atan2(NaN, 1)) && Number.isNaN(atan2(1, NaN)));
+});
+
+test('sine is odd, cosine even, their squares add to 1 and their angle comes back', () => {
+  const random = randomStream('angles');
+  for (let i = 0; i < 20_000; i++) {
+    const x = (random.uniform() - 0.5) * 20;
+    assert.equal(sin(-x), -sin(x));
+    assert.equal(cos(-x), cos(x));
+    assert.ok(Math.abs(sin(x) * sin(x) + cos(x) * cos(x) - 1) < 4e-16);
+    const back = atan2(sin(x), cos(x));
+    const turns = Math.round((x - back) / (2 * Math.PI));
+    assert.ok(Math.abs(x - back - turns * 2 * Math.PI) < 3e-15, `${x} ${back}`);
+  }
 });

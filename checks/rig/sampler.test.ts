@@ -22,7 +22,7 @@ test('tape on the cable: sediment at 6.10 m, shoe at 9.14 m, marks each foot, st
 test('the margin is two sigma of the clearance where that is more', () => {
   const loose = clearanceOf(8.5, 9, 3, { ...settings, mark_sigma_m: 0.2 });
   assert.ok(Math.abs(loose.margin_m - 2 * Math.sqrt(0.04 + 3 * 0.002 ** 2)) < 1e-12);
-  assert.equal(loose.verdict, 'close');
+  assert.equal(loose.verdict, 'near stop');
   assert.equal(clearanceOf(8.75, 9, 3, settings).verdict, 'stop');
   assert.equal(clearanceOf(9.01, 9, 3, settings).verdict, 'past shoe');
 });

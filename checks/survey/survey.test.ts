@@ -1,6 +1,8 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { randomStream } from '@stillstand/science/base';
 import { geodesic, onLine, reduceLoop } from '@stillstand/science/survey';
+import geographic from 'geographiclib-geodesic';
 
 // Karney, C.F.F. (2010), test set for geodesics, doi 10.5281/zenodo.32156, as carried in the tests of
 // geographiclib-geodesic 2.2.0 (MIT): latitude, longitude, azimuth, latitude, longitude, distance.
@@ -20,6 +22,102 @@ test('geodesics: published lines to 10 nm and 1e-12°', () => {
     assert.ok(Math.abs(line.distance_m - distance) < 1e-8);
     assert.ok(Math.abs(line.azimuth_deg - azimuth) < 1e-12);
   }
+});
+
+/** Latitude and longitude of two places, where a way between them is easy and where it is not. */
+const PLACES: Record<string, (random: () => number) => [number, number, number, number]> = {
+  anywhere: (u) => [180 * u() - 90, 360 * u() - 180, 180 * u() - 90, 360 * u() - 180],
+  'with longitudes of any turn': (u) => [180 * u() - 90, 1440 * u() - 720, 180 * u() - 90, 1440 * u() - 720],
+  'within a site': (u) => beside(160 * u() - 80, 360 * u() - 180, u, -9, 0),
+  'nearly opposite': (u) => {
+    const [latitude, longitude, near, east] = beside(179 * u() - 89.5, 360 * u() - 180, u, -9, -0.4);
+    return [latitude, longitude, -near, east + 180];
+  },
+  'along the equator': (u) => [0, 0, 0, 180 * u()],
+  'beside the equator': (u) => [beside(0, 0, u, -15, 0)[2], 0, beside(0, 0, u, -15, 0)[2], 180 * u()],
+  'beside the equator, nearly opposite': (u) => [
+    beside(0, 0, u, -12, 0)[2],
+    0,
+    beside(0, 0, u, -12, 0)[2],
+    179 + u(),
+  ],
+  'along a meridian': (u) => [180 * u() - 90, 10, 180 * u() - 90, u() < 0.5 ? 10 : -170],
+  'near the poles': (u) => [
+    90 - 10 ** (-12 + 12 * u()),
+    360 * u(),
+    (90 - 10 ** (-12 + 12 * u())) * (u() < 0.5 ? 1 : -1),
+    360 * u(),
+  ],
+  'from a pole': (u) => [u() < 0.5 ? 90 : -90, 360 * u(), 180 * u() - 90, 360 * u()],
+  'mirrored in the equator': (u) => {
+    const latitude = 90 * u();
+    return [latitude, 0, u() < 0.5 ? latitude : -latitude, 360 * u()];
+  },
+};
+
+/** A place, and one beside it by a power of ten of degrees. */
+function beside(
+  latitude: number,
+  longitude: number,
+  u: () => number,
+  least: number,
+  most: number,
+): [number, number, number, number] {
+  const size = 10 ** (least + (most - least) * u());
+  return [latitude, longitude, latitude + size * (u() - 0.5), longitude + size * (u() - 0.5)];
+}
+
+// The author's own library, by series where ours has Gauss's rule; either claims 15 nm.
+for (const [where, places] of Object.entries(PLACES)) {
+  test(`geodesics ${where}: within 20 nm of the author's library, at their end and beside it`, () => {
+    const stream = randomStream(`geodesics ${where}`);
+    for (let i = 0; i < 3000; i++) {
+      const [lat1, lon1, lat2, lon2] = places(stream.uniform);
+      const ours = geodesic(
+        { latitude_deg: lat1, longitude_deg: lon1 },
+        { latitude_deg: lat2, longitude_deg: lon2 },
+      );
+      const theirs = geographic.Geodesic.WGS84.Inverse(lat1, lon1, lat2, lon2, geographic.Geodesic.ALL);
+      const what = `${lat1} ${lon1} ${lat2} ${lon2}: ${ours.distance_m} ${theirs.s12}`;
+      assert.ok(Math.abs(ours.distance_m - theirs.s12!) < 2e-8, what);
+      const turn = ((((ours.azimuth_deg - theirs.azi1!) % 360) + 540) % 360) - 180;
+      // Near the place opposite, a way may start in many directions: how far it ends aside is what counts.
+      const aside = Math.abs((turn * Math.PI) / 180) * Math.min(theirs.s12!, Math.abs(theirs.m12!));
+      assert.ok(aside < 2e-8, `${what}, ${ours.azimuth_deg} ${theirs.azi1}, ${aside} m`);
+    }
+  });
+}
+
+test('geodesics: a latitude of whatever smallness, down to one whose square is no number, is the equator', () => {
+  const west = { latitude_deg: 0, longitude_deg: -9e-5 };
+  // An arc of the equator: its radius times the angle (WGS 84, NIMA TR8350.2).
+  const arc_m = (6_378_137 * 9e-5 * Math.PI) / 180;
+  for (const latitude_deg of [5e-324, 1e-310, -1e-200, 1e-160, -1e-100, 1e-20]) {
+    const near = { latitude_deg, longitude_deg: 0 };
+    for (const [from, to] of [
+      [near, west],
+      [west, near],
+      [near, { ...west, latitude_deg: -latitude_deg }],
+    ] as const) {
+      const { distance_m } = geodesic(from, to);
+      assert.ok(Math.abs(distance_m - arc_m) < 1e-9, `${latitude_deg}: ${distance_m}`);
+    }
+  }
+});
+
+test('geodesics: a position that is none has no way', () => {
+  const here = { latitude_deg: 10, longitude_deg: 20 };
+  for (const none of [
+    { latitude_deg: 90.001, longitude_deg: 0 },
+    { latitude_deg: Number.NaN, longitude_deg: 0 },
+    { latitude_deg: 0, longitude_deg: Number.NaN },
+    { latitude_deg: 0, longitude_deg: Number.POSITIVE_INFINITY },
+  ]) {
+    assert.ok(
+      Number.isNaN(geodesic(here, none).distance_m) && Number.isNaN(geodesic(none, here).azimuth_deg),
+    );
+  }
+  assert.equal(geodesic(here, { latitude_deg: 10, longitude_deg: 380 }).distance_m, 0);
 });
 
 test('section: the plane triangle against the foot found on the ellipsoid by search', () => {

@@ -1,5 +1,7 @@
 /** Where the error of one point comes from: its parts longest first, and their squares adding up to its own. */
+
 import type { ErrorComponent, PointResult, Results } from '@stillstand/campaign/results';
+import { power, square } from '@stillstand/science/base';
 import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
 import { partName, sharedThrough } from './parts/error-words.ts';
 import { LINE, useInk } from './parts/ink.ts';
@@ -38,7 +40,7 @@ export function errorBudgetFigure(results: Results, label: string, options: Figu
   const parts = [...point.components].sort(
     (a, b) => b.sigma_m - a.sigma_m || (a.component < b.component ? -1 : 1),
   );
-  const budget = { point, parts, sum_m: Math.sqrt(parts.reduce((sum, c) => sum + c.sigma_m ** 2, 0)) };
+  const budget = { point, parts, sum_m: Math.sqrt(parts.reduce((sum, c) => sum + square(c.sigma_m), 0)) };
   const inner = innerWidth('one');
   const nameWidth = Math.min(104, Math.max(52, ...parts.map((c) => textWidth(nameOf(c)) + marksWidth(c))));
   const left = nameWidth + 6;
@@ -85,7 +87,7 @@ export function errorBudgetFigure(results: Results, label: string, options: Figu
           to={length(2 * c.sigma_m)}
           right={inner}
           decimals={Math.max(2, decimals)}
-          share={budget.sum_m > 0 ? c.sigma_m ** 2 / budget.sum_m ** 2 : 0}
+          share={budget.sum_m > 0 ? square(c.sigma_m) / square(budget.sum_m) : 0}
         />
       ))}
       <Squares budget={budget} y={squaresY} width={inner} decimals={decimals} />
@@ -118,11 +120,11 @@ function budgetWarnings({ point, parts, sum_m }: Budget): Warning[] {
       text: `The parts add up to ±${printed(2 * sum_m, 3)} m, the point says ±${printed(2 * point.rsl_sigma_m, 3)} m`,
     });
   }
-  const assumed = parts.filter(isAssumed).reduce((sum, c) => sum + c.sigma_m ** 2, 0);
+  const assumed = parts.filter(isAssumed).reduce((sum, c) => sum + square(c.sigma_m), 0);
   if (assumed > 0) {
     out.push({
       kind: 'assumed',
-      text: `${printed((100 * assumed) / sum_m ** 2)} % of its variance assumed, not measured`,
+      text: `${printed((100 * assumed) / square(sum_m))} % of its variance assumed, not measured`,
     });
   }
   return out;
@@ -194,7 +196,7 @@ function Part({ part, source, y, nameWidth, from, to, right, share, decimals }: 
   const ink = useInk();
   const middle = y + 6.5;
   const rounded = printed(2 * part.sigma_m, decimals);
-  const least = printed(10 ** -decimals, decimals);
+  const least = printed(power(10, -decimals), decimals);
   const value = part.sigma_m > 0 && !/[1-9]/.test(rounded) ? `<${least}` : rounded;
   const name = shortened(nameOf(part), nameWidth - marksWidth(part));
   const end = Math.max(to, from + 0.8);

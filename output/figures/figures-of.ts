@@ -14,7 +14,7 @@ import { sectionFigure } from './section-figure.tsx';
 /** Error budgets are drawn of so many points, the most influential; every point's stands in the tables. */
 const BUDGETS = 5;
 
-/** Every figure the results have matter for. */
+/** Every figure the results have matter for; each name is fit for a file, and no two are one on any disk. */
 export function figuresOf(results: Results, options: FigureOptions): Figure[] {
   const holes = results.holes.filter((hole) => hole.units.length > 0);
   const strings = results.holes.filter((hole) => hole.method === 'string' && hole.drives.length > 0);
@@ -23,7 +23,7 @@ export function figuresOf(results: Results, options: FigureOptions): Figure[] {
     .filter((point) => point.status === 'accepted' && point.kind === 'index')
     .sort((a, b) => (influence.get(b.point) ?? 0) - (influence.get(a.point) ?? 0))
     .slice(0, BUDGETS);
-  return [
+  return withOwnNames([
     ...holes.map((hole) => columnFigure(results, hole.hole, options)),
     ...(holes.length > 0 ? [sectionFigure(results, options)] : []),
     ...strings.flatMap(({ hole }) => [
@@ -35,5 +35,20 @@ export function figuresOf(results: Results, options: FigureOptions): Figure[] {
     ...results.age_depth.map(({ hole }) => ageDepthFigure(results, hole, options)),
     ...(results.points.length > 0 ? [curveFigure(results, options)] : []),
     ...points.map((point) => errorBudgetFigure(results, point.point, options)),
-  ];
+  ]);
+}
+
+/** Far below the longest name a disk takes (255 bytes), with room for a number and the kind of file. */
+const LONGEST_NAME = 100;
+
+/** Two labels may have one plain name (Ä1 and Ö1 are both 1), and some disks take T1 and t1 for one. */
+function withOwnNames(figures: readonly Figure[]): Figure[] {
+  const taken = new Set<string>();
+  return figures.map((figure) => {
+    const plain = figure.name.slice(0, LONGEST_NAME);
+    let name = plain;
+    for (let n = 2; taken.has(name.toLowerCase()); n++) name = `${plain}-${n}`;
+    taken.add(name.toLowerCase());
+    return name === figure.name ? figure : { ...figure, name };
+  });
 }

@@ -34,6 +34,7 @@ import {
   datesFigure,
   errorBudgetFigure,
   type Figure,
+  figuresOf,
   penetrationFigure,
   recoveryFigure,
   registrationFigure,
@@ -156,6 +157,16 @@ test('a hole or point the results do not have is a programming error that says w
   );
 });
 
+test('no two figures have one file name, on disks that know no capitals either, and none is longer than a disk takes', () => {
+  const labels = ['Ä1', 'Ö1', 't1', 'T1', 'T/1', 'Ж', '砂', 'x'.repeat(300)];
+  const [one] = oneHole.holes;
+  const many = results({ holes: labels.map((label) => ({ ...one!, hole: label })) });
+  const names = figuresOf(many, {}).map(({ name }) => name);
+  assert.equal(new Set(names.map((name) => name.toLowerCase())).size, names.length, names.join(' '));
+  assert.ok(names.length >= labels.length);
+  for (const name of names) assert.match(name, /^[a-z][A-Za-z0-9-]{0,110}$/);
+});
+
 test('a label takes its place before the caption, and a caption can be left to the page', () => {
   const labelled = curveFigure(seaLevel, { label: 'Figure 4' });
   assert.match(labelled.svg, /Figure 4\. Relative sea level/);
@@ -201,9 +212,11 @@ test('a rejected point, one of another site or one outside the ages asked stretc
   assert.ok(whole.time.from > oldest && whole.time.from < oldest * 1.02, `${whole.time.from}`);
 });
 
-test('what 0 is stands in the curve only where it is a mean sea level, with its epoch', () => {
+test('0 on the curve is called by its datum and the epoch of it; a mean sea level only where it is one', () => {
   const svg = (datum: (typeof seaLevel)['datum']): string => curveFigure({ ...seaLevel, datum }).svg;
   assert.match(svg({ label: 'MSL', kind: 'mean_sea_level', epoch: '1993–2011' }), />0 = MSL \(1993–2011\)</);
-  for (const kind of ['tidal', 'orthometric', 'ellipsoidal', 'local', null])
-    assert.doesNotMatch(svg({ label: 'MLLW', kind, epoch: null }), />0 = |mean sea level/);
+  for (const kind of ['tidal', 'orthometric', 'ellipsoidal', 'local', null]) {
+    assert.doesNotMatch(svg({ label: 'MLLW', kind, epoch: null }), /mean sea level/);
+    assert.match(svg({ label: 'MLLW', kind, epoch: null }), />0 = MLLW</);
+  }
 });

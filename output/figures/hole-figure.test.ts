@@ -126,6 +126,20 @@ function viewAt(seq: number): HoleView {
 const near = (a: number | null, b: number) =>
   assert.ok(a !== null && Math.abs(a - b) < 1e-9, `${a} is not ${b}`);
 
+test('tape is drawn only where somebody said it is: null says that nobody has', () => {
+  const readings = readingsTo(11);
+  const view = (marks?: null) =>
+    holeView({
+      hole: 'T3',
+      fold: foldHole(readings, settings),
+      readings,
+      settings,
+      ...(marks === null ? { marks } : {}),
+    });
+  assert.deepEqual([view(null).marks, view(null).unmarked], [[], true]);
+  assert.equal(view().unmarked, false);
+});
+
 test('the view is worked out from the readings as by hand', () => {
   const view = viewAt(10);
   near(view.collar_to_shoe_m, 6.09);
@@ -173,6 +187,8 @@ const FIGURES: Record<string, () => Figure> = {
   'hole-driven': () => holeFigure(viewAt(9)),
   'hole-sounded': () => holeFigure(viewAt(10)),
   'hole-run-in-hand': () => holeFigure(viewAt(11)),
+  // the old fault: tape drawn on a cable that nobody had marked
+  'hole-unmarked-warns': () => holeFigure({ ...viewAt(11), marks: [], unmarked: true }),
   'hole-run-in-hand-by-night': () => holeFigure(viewAt(11), { theme: 'night', caption: false }),
   'hole-past-shoe-warns': () => {
     const view = viewAt(11);

@@ -29,6 +29,7 @@ export function holeFigure(view: HoleView, options: FigureOptions = {}): Figure 
       text: `Left in the ground: ${view.left.map((l) => l.label).join(', ')}`,
     });
   }
+  if (view.unmarked) warnings.push({ kind: 'caution', text: 'Cable marks not confirmed' });
   if (view.items.length > 0 && view.collar_to_shoe_m === null) {
     warnings.push({ kind: 'caution', text: 'Length of the string not known' });
   }

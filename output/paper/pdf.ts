@@ -6,6 +6,9 @@ import { outlines, setText } from './typesetting.ts';
 
 type Document = InstanceType<typeof PDFDocument>;
 
+// biome-ignore lint/plugin: a fixed moment, so that the same figure is the same file
+const NO_TIME = new Date(Date.UTC(2000, 0, 1));
+
 const number = (text: string | undefined, otherwise: number): number =>
   text === undefined ? otherwise : Number(text);
 
@@ -164,8 +167,8 @@ export async function figureToPdf(svg: string): Promise<Uint8Array> {
       Title: root.attributes['aria-label'] ?? 'figure',
       Producer: 'Stillstand',
       Creator: 'Stillstand',
-      CreationDate: new Date(Date.UTC(2000, 0, 1)),
-      ModDate: new Date(Date.UTC(2000, 0, 1)),
+      CreationDate: NO_TIME,
+      ModDate: NO_TIME,
     },
   });
   const chunks: Uint8Array[] = [];

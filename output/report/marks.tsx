@@ -36,7 +36,7 @@ export const Unreached = () => (
 );
 
 /** Octagon, reversed plate. */
-const Danger = () => (
+export const Danger = () => (
   <Mark>
     <path d="M5 .8h6l4.2 4.2v6L11 15.2H5L.8 11V5Z" fill="currentColor" />
     <path d="M4.8 8h6.4" {...line} stroke="var(--danger)" strokeWidth={2.2} strokeLinecap="butt" />

@@ -163,6 +163,31 @@ test('points of another site are named, and are not in the curve', () => {
   assert.match(text, /The curve is of MB alone: 1 accepted points of Far Bay are not in it\./);
 });
 
+test('a safety question answered no stands first among the cautions, as a danger with the hazard and what to do', () => {
+  const results = tinyResults();
+  const no = {
+    severity: 'danger' as const,
+    code: 'safety-no',
+    table: 'checks',
+    row_id: 'c1',
+    line: 2,
+    label: 'H1',
+    column: 'answer',
+    found: 'no, by DK, 2024-03-05 08:12, to Mast clear of overhead lines',
+    expected: 'yes, or not needed',
+    mend: 'Overhead line within reach of the mast. Lower the mast and keep it down.',
+  };
+  const text = textOf(page({ ...results, problems: [no, ...results.problems] }));
+  assert.match(text, /Dangers and cautions/);
+  assert.match(text, /Danger: safety question of H1 answered no, by DK, .* Lower the mast and keep it down/);
+  // over, it is part of the record
+  const over = textOf(
+    page({ ...results, problems: [{ ...no, severity: 'note' as const }, ...results.problems] }),
+  );
+  assert.doesNotMatch(over, /Dangers and cautions/);
+  assert.match(over, /Safety question of H1 answered no/);
+});
+
 test('a campaign with nothing in it, and one without a single number, still make a page and tables', () => {
   const none = { holes: [], samples: [], dates: [], points: [], curve: null, problems: [], settings: [] };
   const empty = textOf(page({ ...tinyResults(), ...none, name: '' }));

@@ -93,7 +93,14 @@ function Report(props: { results: Results; figures: readonly ReportFigure[]; opt
   const penetration = place('penetration');
   sections.push(
     { id: 'methods', title: 'Methods', body: <Methods results={results} /> },
-    { id: 'cautions', title: 'Cautions', body: <Cautions results={results} /> },
+    {
+      id: 'cautions',
+      // a danger is not called a caution
+      title: results.problems.some((p) => p.code === 'safety-no' && p.severity === 'danger')
+        ? 'Dangers and cautions'
+        : 'Cautions',
+      body: <Cautions results={results} />,
+    },
     ...(recovery === null && penetration === null
       ? []
       : [

@@ -76,6 +76,7 @@ figcaption b{font-weight:600}
 .cautions{list-style:none;margin-top:7pt}
 .cautions li{display:flex;gap:5pt;padding:3.5pt 0;border-top:.5pt solid var(--rule);break-inside:avoid}
 .cautions .mark{margin-top:1.5pt;color:var(--caution)}
+.cautions .danger,.cautions .danger .mark{color:var(--danger)}
 .methods p{max-width:160mm} .sources{list-style:none;font-size:8pt;margin-top:5pt}
 .sources li{padding-left:12pt;text-indent:-12pt;margin-top:2pt;break-inside:avoid}
 .hash{overflow-wrap:anywhere}

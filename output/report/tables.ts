@@ -18,7 +18,7 @@ import type {
 import { decimalsFor, isReached, written } from '@stillstand/output/figures';
 import { disagreeing, probabilityAmongOthers } from '@stillstand/science/curve';
 import { protocolError } from '@stillstand/science/points';
-import { type CsvColumn, csv } from './csv.ts';
+import { type CsvColumn, csv, noFormula } from './csv.ts';
 
 /** File name to CSV text. Every table is there, with its headings even where it has no rows. */
 export function resultTables(results: Results): Map<string, string> {
@@ -60,7 +60,7 @@ const CENTIMETRES = 2;
 
 const text = <Row>(heading: string, value: (row: Row) => string | null): CsvColumn<Row> => ({
   heading,
-  cell: (row) => value(row) ?? '',
+  cell: (row) => noFormula(value(row) ?? ''),
 });
 const number = <Row>(
   heading: string,

@@ -1,4 +1,5 @@
 /** Udden–Wentworth classes: Wentworth 1922, J. Geology 30:377–392; φ = −log2(mm), Krumbein 1934. */
+import { power } from '@stillstand/science/base';
 
 /** φ falls towards coarser. Diameters: mm_min ≤ d < mm_max; null where open. */
 export interface GrainSizeClass {
@@ -18,8 +19,8 @@ const between = (
   phi_finer_limit,
   phi_coarser_limit,
   // Powers of two: exact.
-  mm_min: phi_finer_limit === null ? null : 2 ** -phi_finer_limit,
-  mm_max: phi_coarser_limit === null ? null : 2 ** -phi_coarser_limit,
+  mm_min: phi_finer_limit === null ? null : power(2, -phi_finer_limit),
+  mm_max: phi_coarser_limit === null ? null : power(2, -phi_coarser_limit),
 });
 
 /** From coarse to fine. Boulder to clay seen in a copy; the parts of silt from memory. */

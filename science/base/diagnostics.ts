@@ -6,7 +6,10 @@
  * A curve asks this of hundreds of quantities, so one sorted copy of the draws serves for all: their ranks, the ranks of
  * their distances from the median, quantiles, and whether anything moves. The plain twin is in the test.
  */
+
+import { log } from './elementary.ts';
 import { normalQuantile } from './normal.ts';
+import { square } from './powers.ts';
 import { mean, quantileSorted, standardDeviation } from './summaries.ts';
 
 type Chains = readonly Float64Array[];
@@ -121,7 +124,7 @@ function potentialScaleReduction(h: Halves, values: Float64Array): number {
   let squares = 0;
   for (let i = 0; i < centred.length; i++) squares += centred[i]! * centred[i]!;
   const within = squares / (count * (length - 1));
-  return Math.sqrt((length - 1) / length + standardDeviation(means) ** 2 / within);
+  return Math.sqrt((length - 1) / length + square(standardDeviation(means)) / within);
 }
 
 /** Draws divided by the summed autocorrelation (their eq. 10–14), cut off by Geyer's initial positive and monotone
@@ -134,7 +137,7 @@ function effectiveSize(h: Halves, values: Float64Array): number {
   centre(h, values);
   covariances(h, 0);
   const within = (pair[0]! * length) / (length - 1);
-  const total = pair[0]! + standardDeviation(means) ** 2;
+  const total = pair[0]! + square(standardDeviation(means));
   const correlation = (covariance: number): number => 1 - (within - covariance) / total;
 
   // Sums of neighbouring pairs: positive and falling for any reversible chain, noise once they are not.
@@ -155,7 +158,7 @@ function effectiveSize(h: Halves, values: Float64Array): number {
     }
   }
   // Antithetic chains may beat independence, but not without limit (their section 3.2).
-  return all / Math.max(2 * sum - 1, 1 / Math.log10(all));
+  return all / Math.max(2 * sum - 1, Math.LN10 / log(all));
 }
 
 /** Covariances at a lag and the next, into `pair`: two sums side by side, which do not wait for each other. */

@@ -144,7 +144,7 @@ export function log(x: number): number {
 
 /** Numbers below the smallest normal one are brought up by 2^54 first. */
 function logAtTheEdge(x: number): number {
-  if (x > 0 && x < Infinity) return log(x * 2 ** 54) - 54 * LN2_HIGH - 54 * LN2_LOW;
+  if (x > 0 && x < Infinity) return log(x * POW2[54 - POW2_LEAST]!) - 54 * LN2_HIGH - 54 * LN2_LOW;
   return x === 0 ? -Infinity : x === Infinity ? Infinity : NaN;
 }
 

@@ -1,6 +1,8 @@
 /** Densities on an even grid: moments, highest-density sets, sampling. Value i stands for the cell of one step centred
  * on `from + i·step`; nothing need be normalised. */
+
 import { highestDensityLevel } from './highest-density.ts';
+import { square } from './powers.ts';
 
 export interface GridDensity {
   /** Place of the first value. */
@@ -22,7 +24,7 @@ export function gridMoments(d: GridDensity): { mean: number; sd: number; median:
   }
   const centre = first / total;
   let second = 0;
-  for (let i = 0; i < p.length; i++) second += p[i]! * (i - centre) ** 2;
+  for (let i = 0; i < p.length; i++) second += p[i]! * square(i - centre);
   return {
     mean: d.from + d.step * centre,
     sd: d.step * Math.sqrt(second / total),

@@ -10,7 +10,18 @@ export { gridMoments, highestDensitySets, sampleGrid } from './grid-density.ts';
 export { highestDensityLevel } from './highest-density.ts';
 export { logNormalDensity, normalCdf, normalDensity, normalLogCdf, normalQuantile } from './normal.ts';
 export { paretoSmoothed, type SmoothedWeights } from './pareto-smoothing.ts';
+export { power, square } from './powers.ts';
 export { type RandomStream, randomStream, type StreamKey, streamOf } from './random.ts';
+export {
+  atLeast,
+  atMost,
+  minuteAtLeast,
+  minuteAtMost,
+  type Side,
+  type TapeUnit,
+  tapeLength,
+} from './shown.ts';
 export { mean, quantileSorted, quantiles, standardDeviation } from './summaries.ts';
+export { atan2, cos, sin } from './trigonometry.ts';
 export { truncatedNormal } from './truncated-normal.ts';
 export { FOOT_M, INCH_M } from './units.ts';

@@ -5,7 +5,13 @@
  * nothing from the parent: a stream is the same however much its parent or its siblings have drawn, and however many
  * workers share the task.
  */
+
 import { exponentialDeviate, gammaDeviate, normalDeviate } from './deviates.ts';
+import { power } from './powers.ts';
+
+/** Of the 52 bits of a uniform draw; how many values 32 bits have. */
+const STEP = power(2, -52);
+const VALUES = power(2, 32);
 
 export interface RandomStream {
   /** 0 to 2^32 − 1, whole, even. */
@@ -50,7 +56,7 @@ export function streamOf(key: StreamKey): RandomStream {
     return result >>> 0;
   };
   // 26 + 26 bits and a half: exactly representable, never 0 or 1.
-  const uniform = (): number => ((bits() >>> 6) * 67108864 + (bits() >>> 6) + 0.5) * 2 ** -52;
+  const uniform = (): number => ((bits() >>> 6) * 67108864 + (bits() >>> 6) + 0.5) * STEP;
   const stream: RandomStream = {
     bits,
     uniform,
@@ -66,10 +72,10 @@ export function streamOf(key: StreamKey): RandomStream {
 
 /** Rejects the incomplete last cycle, so that no value is favoured. */
 function integerBelow(bits: () => number, below: number): number {
-  if (!(Number.isInteger(below) && below >= 1 && below <= 2 ** 32)) {
+  if (!(Number.isInteger(below) && below >= 1 && below <= VALUES)) {
     throw new RangeError(`integer(${below}): expected a whole number from 1 to 2^32`);
   }
-  const end = 2 ** 32 - (2 ** 32 % below);
+  const end = VALUES - (VALUES % below);
   let draw = bits();
   while (draw >= end) draw = bits();
   return draw % below;

@@ -1,4 +1,5 @@
 /** Mean, spread and quantiles of a list of numbers. */
+import { square } from './powers.ts';
 
 /** NaN for none. */
 export function mean(x: ArrayLike<number>): number {
@@ -12,7 +13,7 @@ export function standardDeviation(x: ArrayLike<number>): number {
   if (x.length < 2) return NaN;
   const m = mean(x);
   let squares = 0;
-  for (let i = 0; i < x.length; i++) squares += (x[i]! - m) ** 2;
+  for (let i = 0; i < x.length; i++) squares += square(x[i]! - m);
   return Math.sqrt(squares / (x.length - 1));
 }
 

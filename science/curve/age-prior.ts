@@ -5,7 +5,7 @@
  * the year, cut where they fall below e⁻⁴⁰ of the peak. Where radiocarbon ages share a reservoir error the cells hold the
  * density with that error integrated out, used for draws; the density given the shared error is in `logAgeGiven`.
  */
-import { exp, log, type RandomStream } from '@stillstand/science/base';
+import { exp, log, type RandomStream, square } from '@stillstand/science/base';
 import type { AgeKnowledge } from './model.ts';
 
 export type AgePrior = FixedAge | NormalAge | CellAge;
@@ -91,11 +91,11 @@ function radiocarbon(age: AgeKnowledge & { kind: 'radiocarbon' }, range: Range):
   for (let i = 0; i < n; i++) {
     const at = from + i - curve.from_cal_bp;
     const miss = age.c14_age - curve.c14_age[at]! - age.offset_yr;
-    const variance = age.error_yr ** 2 + curve.sigma_yr[at]! ** 2 + age.offset_sd_yr ** 2;
-    const square = (miss * miss) / variance;
-    nearest = Math.min(nearest, square);
+    const variance = square(age.error_yr) + square(curve.sigma_yr[at]!) + square(age.offset_sd_yr);
+    const off = (miss * miss) / variance;
+    nearest = Math.min(nearest, off);
     // Beyond twice the faint nothing can matter, whatever the variances: most of a curve is spared the logarithm.
-    if (square < nearest - 4 * FAINT) logDensity[i] = -0.5 * (square + log(variance));
+    if (off < nearest - 4 * FAINT) logDensity[i] = -0.5 * (off + log(variance));
   }
   if (!(nearest < 36)) return null;
   if (!shared) return cells(from, logDensity, () => null);
@@ -105,7 +105,7 @@ function radiocarbon(age: AgeKnowledge & { kind: 'radiocarbon' }, range: Range):
     for (let i = 0; i < kept; i++) {
       const at = first + i - curve.from_cal_bp;
       expected_yr[i] = curve.c14_age[at]! + age.offset_yr;
-      precision[i] = 1 / (age.error_yr ** 2 + curve.sigma_yr[at]! ** 2);
+      precision[i] = 1 / (square(age.error_yr) + square(curve.sigma_yr[at]!));
     }
     const group = age.offset_group ?? '';
     return { group, c14_age: age.c14_age, loading_yr: age.offset_sd_yr, expected_yr, precision };
@@ -139,7 +139,7 @@ function cells(
   // Cells are a year wide: a twelfth of a square year.
   let squares = total / 12;
   for (let i = 0; i < kept.length; i++) {
-    squares += exp(kept[i]!) * (i - centre) ** 2;
+    squares += exp(kept[i]!) * square(i - centre);
     cumulative[i] = cumulative[i]! / total;
   }
   // Made whole, after every number in it: an engine (V8 13.6) has been seen to let such objects share a number when the

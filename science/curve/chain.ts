@@ -12,7 +12,7 @@
  * an age may jump over. Long because a chain and its moves are one thing: each move leaves the others' state as they
  * expect it.
  */
-import { exp, log, type RandomStream, truncatedNormal } from '@stillstand/science/base';
+import { exp, log, type RandomStream, square, truncatedNormal } from '@stillstand/science/base';
 import { drawAge, logAgeDensity, logAgeGiven } from './age-prior.ts';
 import { drawHeight, EXACT, LOWERED, logHeight, MARINE, TERRESTRIAL, UNIFORM } from './height.ts';
 import { drawSharedErrors, type LikelihoodWork, likelihoodWork, logLikelihood } from './likelihood.ts';
@@ -81,10 +81,10 @@ export function startChain(problem: Problem, stream: RandomStream): Chain {
     centre_m[i] = p.height_m;
     latent_m[i] = startHeight(problem, i, centre_m, stream);
   });
-  o.variance_m2[n] = priors.level_sd_m ** 2;
+  o.variance_m2[n] = square(priors.level_sd_m);
   if (tie !== null) {
     o.age_ka[n + 1] = (1950 - tie.year_ce) / KA;
-    o.variance_m2[n + 1] = tie.sd_m ** 2;
+    o.variance_m2[n + 1] = square(tie.sd_m);
   }
   const limits = looseLimits(problem, o);
   const chain: Chain = {

@@ -1,3 +1,4 @@
+import { square } from '@stillstand/science/base';
 import { likelihoodWork, logLikelihood } from './likelihood.ts';
 import type { CurvePoint, CurveSettings } from './model.ts';
 import { type Observations, sortByAge } from './observations.ts';
@@ -26,7 +27,7 @@ export function curveLikelihood(
     age_ka,
     raw_m,
     height_m: raw_m,
-    variance_m2: Float64Array.from(nodes, (x) => x.sigma_m ** 2),
+    variance_m2: Float64Array.from(nodes, (x) => square(x.sigma_m)),
     order: Int32Array.from(nodes.keys()),
     place: new Int32Array(problem.nodes),
     groups: problem.groups.length,

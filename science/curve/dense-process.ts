@@ -1,10 +1,11 @@
+// biome-ignore-all lint/plugin: the twin of tests, computed another way: with the engine's own functions.
 /**
  * The slow twin, for tests: the same model by dense algebra on the covariance function (Rasmussen & Williams 2006,
  * Gaussian Processes for Machine Learning, Algorithm 2.1), n³. Level f(t) = α − ∫₀ᵗ r with r of covariance
  * k(u) = σ²(1 + λ|u|)e^{−λ|u|}: with h″ = k, h(0) = h′(0) = 0,
  *   Cov(f(x), f(y)) = level_sd² + h(x) + h(y) − h(x − y),  Cov(f(x), r(y)) = −h′(y) − h′(x − y).
  */
-import { cholesky, solveCholesky } from '@stillstand/science/base';
+import { cholesky, solveCholesky, square } from '@stillstand/science/base';
 
 export interface DenseModel {
   rate_sd: number;
@@ -28,17 +29,17 @@ function h(m: DenseModel, x: number): number {
     z < 0.05
       ? z * z * (1 / 2 + z * z * (-1 / 24 + z * (1 / 60 + z * (-1 / 240 + z * (1 / 1260 - z / 8064)))))
       : 2 * z - 3 + (z + 3) * Math.exp(-z);
-  return (m.rate_sd ** 2 * s) / m.lambda ** 2;
+  return (square(m.rate_sd) * s) / square(m.lambda);
 }
 
 function slopeOfH(m: DenseModel, x: number): number {
   const z = m.lambda * Math.abs(x);
-  return (Math.sign(x) * m.rate_sd ** 2 * (2 - (z + 2) * Math.exp(-z))) / m.lambda;
+  return (Math.sign(x) * square(m.rate_sd) * (2 - (z + 2) * Math.exp(-z))) / m.lambda;
 }
 
 function rateCovariance(m: DenseModel, x: number): number {
   const z = m.lambda * Math.abs(x);
-  return m.rate_sd ** 2 * (1 + z) * Math.exp(-z);
+  return square(m.rate_sd) * (1 + z) * Math.exp(-z);
 }
 
 interface Quantity {
@@ -52,7 +53,7 @@ function covariance(m: DenseModel, a: Quantity, b: Quantity): number {
   const x = a.age_ka;
   const y = b.age_ka;
   if (b.kind === 'rate') return -slopeOfH(m, y) - slopeOfH(m, x - y);
-  return m.level_sd_m ** 2 + h(m, x) + h(m, y) - h(m, x - y);
+  return square(m.level_sd_m) + h(m, x) + h(m, y) - h(m, x - y);
 }
 
 function priorMean(m: DenseModel, q: Quantity): number {
@@ -79,7 +80,7 @@ export function dense(
       k[i * n + j] =
         covariance(m, levels[i]!, levels[j]!) +
         dot(heights[i]!.loading_m, heights[j]!.loading_m) +
-        (i === j ? heights[i]!.sigma_m ** 2 : 0);
+        (i === j ? square(heights[i]!.sigma_m) : 0);
   const l = cholesky(k, n)!;
   const miss = Float64Array.from(heights, (o, i) => o.height_m - priorMean(m, levels[i]!));
   const weights = solveCholesky(l, miss, n);

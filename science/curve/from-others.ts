@@ -2,7 +2,7 @@
  * What all other points have of the sea where one point is, and how probable the height found there is: by weight from
  * the draws that were asked, where the weights carry so far; else from chains that go on without the point's height.
  */
-import { log, paretoSmoothed } from '@stillstand/science/base';
+import { log, paretoSmoothed, square } from '@stillstand/science/base';
 import { type Chain, sweep } from './chain.ts';
 import { chainWithout } from './chain-without.ts';
 import { type Expected, keepExpectedOf, noneExpected, others } from './leave-one-out.ts';
@@ -84,7 +84,7 @@ function underWeights(
 ): FromOthers {
   const under = (values: Float64Array): number => values.reduce((sum, x, s) => sum + weight[s]! * x, 0);
   const mean = under(level_m);
-  const variance = under(variance_m2) + under(level_m.map((x) => (x - mean) ** 2));
+  const variance = under(variance_m2) + under(level_m.map((x) => square(x - mean)));
   // Sums of weights miss 1 by a few ulps.
   return { predictive_p: Math.min(1, under(below)), level_m: { mean, sd: Math.sqrt(variance) }, by };
 }

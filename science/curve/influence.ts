@@ -11,7 +11,7 @@
  *
  * Measured on the demo coast against computing again: docs/methods/curve.md.
  */
-import { exp, mean, normalLogCdf } from '@stillstand/science/base';
+import { exp, mean, normalLogCdf, square } from '@stillstand/science/base';
 import type { CurvePoint } from './model.ts';
 
 /** Least of s² − v, as a share of s²: below, the difference is Monte-Carlo noise. */
@@ -19,7 +19,7 @@ const LEAST_LEFT = 0.04;
 
 /** Everything of a height error that is the point's own, as one variance, m². */
 export const ownVariance = (p: Pick<CurvePoint, 'sigma_m' | 'half_range_m' | 'lowering_m'>): number =>
-  p.sigma_m ** 2 + p.half_range_m ** 2 / 3 + p.lowering_m ** 2;
+  square(p.sigma_m) + square(p.half_range_m) / 3 + square(p.lowering_m);
 
 /** Growth of the sd of `rate`, as a share of it (0.18: by 18 %), from the draws of it and of the point's residual, m. */
 export function growthWithout(
@@ -31,15 +31,15 @@ export function growthWithout(
   if (kind === 'index') {
     const v = covariance(residual_m, residual_m);
     const c = covariance(rate, residual_m);
-    const left = own_sigma_m ** 2 - v;
-    const grown = Math.sqrt(1 + c ** 2 / (covariance(rate, rate) * Math.max(left, LEAST_LEFT * v))) - 1;
+    const left = square(own_sigma_m) - v;
+    const grown = Math.sqrt(1 + square(c) / (covariance(rate, rate) * Math.max(left, LEAST_LEFT * v))) - 1;
     // A rate or a residual that never varies.
     return Number.isFinite(grown) ? grown : 0;
   }
   const side = kind === 'terrestrial' ? 1 : -1;
   const factor = residual_m.map((r) => normalLogCdf((side * r) / own_sigma_m));
   const centre = mean(rate);
-  const squares = rate.map((g) => (g - centre) ** 2);
+  const squares = rate.map((g) => square(g - centre));
   const pull = -covariance(factor, squares) / mean(squares);
   return Math.max(0, exp(pull / 2) - 1);
 }

@@ -8,7 +8,7 @@
  * out by Gauss–Hermite quadrature of the moments of f. A layer not yet dated has the ages at which the curve passes its
  * height, each as probable as the draws make it there.
  */
-import { exp, mean, quantiles } from '@stillstand/science/base';
+import { exp, mean, quantiles, square } from '@stillstand/science/base';
 import type { IntervalRate } from './interval-rate.ts';
 import type { CurveResult } from './model.ts';
 
@@ -108,21 +108,21 @@ function withLayer(curve: CurveResult, moments: Moments, height_m: number, point
   if (!(total > LEAST_DENSITY * ages.length)) return null;
   let left = 0;
   let age = 0;
-  let square = 0;
+  let ages2 = 0;
   let level = 0;
   let levels = 0;
   for (let i = 0; i < ages.length; i++) {
     const p = weight[i]! / total;
     left += p * varianceLeft(moments, ages[i]!, point);
     age += p * ages[i]!;
-    square += p * ages[i]! ** 2;
+    ages2 += p * square(ages[i]!);
     level += p * moments.level[i]!;
-    levels += p * (moments.variance[i]! + moments.level[i]! ** 2);
+    levels += p * (moments.variance[i]! + square(moments.level[i]!));
   }
   return {
     left: Math.sqrt(left),
-    age_cal_bp: { mean: age, sd: Math.sqrt(Math.max(0, square - age ** 2)) },
-    level_m: { mean: level, sd: Math.sqrt(Math.max(0, levels - level ** 2)) },
+    age_cal_bp: { mean: age, sd: Math.sqrt(Math.max(0, ages2 - square(age))) },
+    level_m: { mean: level, sd: Math.sqrt(Math.max(0, levels - square(level))) },
   };
 }
 
@@ -188,18 +188,18 @@ const PLACES: readonly (readonly [number, number])[] = [
 /** Share of the rate's variance left with a point dated to `age_cal_bp`. */
 function varianceLeft(moments: Moments, age_cal_bp: number, { height_sigma_m, age_sd_yr }: NewPoint): number {
   let level = 0;
-  let square = 0;
+  let level2 = 0;
   let variance = 0;
   let covariance = 0;
   for (const [place, weight] of PLACES) {
     const at = interpolated(moments, age_cal_bp + place * age_sd_yr);
     level += weight * at.level;
-    square += weight * at.level ** 2;
+    level2 += weight * square(at.level);
     variance += weight * at.variance;
     covariance += weight * at.covariance;
   }
-  const read = variance + Math.max(0, square - level ** 2) + height_sigma_m ** 2;
-  return Math.max(0, 1 - covariance ** 2 / (moments.rateVariance * read));
+  const read = variance + Math.max(0, level2 - square(level)) + square(height_sigma_m);
+  return Math.max(0, 1 - square(covariance) / (moments.rateVariance * read));
 }
 
 /** Straight between the reported ages; beyond them as at the last. */

@@ -1,5 +1,5 @@
 /** Draws under one prior of the rate's sd as draws under another, by weight. */
-import { exp } from '@stillstand/science/base';
+import { exp, power } from '@stillstand/science/base';
 import type { CurveSettings } from './model.ts';
 
 /** They stand for the other prior where their weights are worth at least this share of them. */
@@ -15,7 +15,7 @@ export function priorWeights(
   rate_sd_mm_yr: Float64Array,
 ): Float64Array | null {
   const scale = priors.rate_sd_scale_mm_yr;
-  const steepness = (factor ** -2 - 1) / (2 * scale * scale);
+  const steepness = (power(factor, -2) - 1) / (2 * scale * scale);
   const exponent = rate_sd_mm_yr.map((sd) => -steepness * sd * sd);
   const largest = exponent.reduce((most, x) => Math.max(most, x), -Infinity);
   const weight = exponent.map((x) => exp(x - largest));

@@ -13,7 +13,7 @@
  * elementary, but for short gaps their terms cancel (Q₀₀ ~ z⁵/5), so there they are summed as e^{±z} times a series of
  * positive terms, which loses nothing down to Δ = 0.
  */
-import { exp } from '@stillstand/science/base';
+import { exp, power } from '@stillstand/science/base';
 
 /** Numbers `rateStep` fills: a, b, p, q, w, then Q₀₀ Q₀₁ Q₀₂ Q₁₁ Q₁₂ Q₂₂. */
 export const STEP = 11;
@@ -28,9 +28,9 @@ const TERMS = 12;
 const SERIES = Float64Array.from({ length: 3 * TERMS }, (_, at) => {
   const i = Math.floor(at / 3);
   if (at % 3 === 0) return 1 / factorial(i + 2);
-  if (at % 3 === 1) return 2 ** (i + 3) / factorial(i + 3);
+  if (at % 3 === 1) return power(2, i + 3) / factorial(i + 3);
   const k = i + 5;
-  return (2 ** k * (2 * k - 11) + 16 + 8 * k) / factorial(k);
+  return (power(2, k) * (2 * k - 11) + 16 + 8 * k) / factorial(k);
 });
 
 /** Transition only: fills a, b, p, q, w at `at`. */

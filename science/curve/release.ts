@@ -9,7 +9,7 @@
  * of a variance no smaller than theirs (s² + h²/3; s² + L²), limits not at all; the slice corrects by the ratio of each
  * true factor to its stand-in, which stays bounded.
  */
-import { log, type RandomStream } from '@stillstand/science/base';
+import { log, type RandomStream, square } from '@stillstand/science/base';
 import { drawHeight, EXACT, LOWERED, logHeight, MARINE, TERRESTRIAL } from './height.ts';
 import type { Observations } from './observations.ts';
 import { drawPath, type Path, path } from './path.ts';
@@ -38,9 +38,9 @@ export function release(problem: Problem, o: Observations, isLoose: Uint8Array):
   const variance_m2 = Float64Array.from(o.variance_m2);
   for (const i of soft) {
     const kind = problem.kind[i]!;
-    const square = problem.width_m[i]! ** 2;
+    const width2 = square(problem.width_m[i]!);
     const limit = kind === TERRESTRIAL || kind === MARINE;
-    variance_m2[i] = limit ? Infinity : variance_m2[i]! + (kind === LOWERED ? square : square / 3);
+    variance_m2[i] = limit ? Infinity : variance_m2[i]! + (kind === LOWERED ? width2 : width2 / 3);
   }
   return {
     problem,

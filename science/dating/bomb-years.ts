@@ -3,7 +3,7 @@
  * 46:1299–1304), month by month, and given to the year. A law that is normal in age is not in F14C, and within one year
  * of the 1960s the air changed by more than any result's error, so neither ages nor yearly values would do.
  */
-import { exp, normalCdf } from '@stillstand/science/base';
+import { exp, normalCdf, square } from '@stillstand/science/base';
 import { f14cFromAge, LIBBY_MEAN_LIFE_YR } from './f14c.ts';
 import type { CurveMonths, YearlyCurve } from './yearly-curve.ts';
 
@@ -44,7 +44,7 @@ export function bombYears(
   const { f14c: factor, f14c_sigma: factorSd } = f14cFromAge(offset_yr, offset_sd_yr);
   const { f14c, f14c_sigma } = f14cFromAge(c14_age, error_yr);
   const variance = (mu: number, sigma: number): number =>
-    f14c_sigma ** 2 + (sigma * factor) ** 2 + (mu * factorSd) ** 2;
+    square(f14c_sigma) + square(sigma * factor) + square(mu * factorSd);
   const likelihood = (mu: number, sigma: number): number => {
     const d = f14c - mu * factor;
     const v = variance(mu, sigma);

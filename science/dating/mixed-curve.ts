@@ -1,4 +1,5 @@
 /** A curve for carbon that is partly marine (common practice, no source; see docs/methods/dating.md). */
+import { square } from '@stillstand/science/base';
 import type { YearlyCurve } from './yearly-curve.ts';
 
 /**
@@ -34,9 +35,9 @@ export function mixedCurve(
     const air = atmosphere.c14_age[a]!;
     const sea = marine.c14_age[m]! + offset_yr;
     const airSd = (1 - share) * atmosphere.sigma_yr[a]!;
-    const seaVariance = share ** 2 * (marine.sigma_yr[m]! ** 2 + offset_sd_yr ** 2);
+    const seaVariance = square(share) * (square(marine.sigma_yr[m]!) + square(offset_sd_yr));
     c14_age[i] = (1 - share) * air + share * sea;
-    sigma_yr[i] = Math.sqrt(airSd ** 2 + seaVariance + (share_sd * (sea - air)) ** 2);
+    sigma_yr[i] = Math.sqrt(square(airSd) + seaVariance + square(share_sd * (sea - air)));
   }
   const name = `${atmosphere.name} with ${Math.round(100 * share)} % ${marine.name}`;
   return { name, from_cal_bp: first, c14_age, sigma_yr };

@@ -1,5 +1,5 @@
 /** Several results on one thing as one (Ward & Wilson 1978, Archaeometry 20:19–31). */
-import { chiSquareUpperTail } from '@stillstand/science/base';
+import { chiSquareUpperTail, square } from '@stillstand/science/base';
 
 export interface PooledAge {
   c14_age: number;
@@ -24,13 +24,13 @@ export function pooledAge(results: readonly { c14_age: number; error_yr: number 
   let weights = 0;
   let sum = 0;
   for (const r of results) {
-    const weight = 1 / r.error_yr ** 2;
+    const weight = 1 / square(r.error_yr);
     weights += weight;
     sum += weight * r.c14_age;
   }
   const c14_age = sum / weights;
   let chi_square = 0;
-  for (const r of results) chi_square += ((r.c14_age - c14_age) / r.error_yr) ** 2;
+  for (const r of results) chi_square += square((r.c14_age - c14_age) / r.error_yr);
   const degrees = results.length - 1;
   return {
     c14_age,

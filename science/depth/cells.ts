@@ -1,5 +1,5 @@
 /** The ground cut into spells between sounded depths, and each spell into cells: what does not depend on a draw. */
-import { exp } from '@stillstand/science/base';
+import { exp, square } from '@stillstand/science/base';
 import type { DepthInput } from './model.ts';
 import type { DepthSettings } from './settings.ts';
 
@@ -99,5 +99,5 @@ export function layersByCell(
   // where cells are tiny the difference loses its digits: the series
   const v = x < 1e-3 ? 1 - x / 3 : (2 * (x - 1 + exp(-x))) / (x * x);
   // v·(1 + follow)/(1 − follow) = 2/x
-  return { variance: settings.layer_sd ** 2 * v, follow: (2 - x * v) / (2 + x * v) };
+  return { variance: square(settings.layer_sd) * v, follow: (2 - x * v) / (2 + x * v) };
 }

@@ -3,7 +3,7 @@
  * 112:1636–1647; from memory). A draw is one state of the hole: a pair of ρ₀ and ℓ, layers, what entered; the errors of
  * the readings follow from it and have only their density here, so that none is drawn before what it is to meet.
  */
-import { exp, log, type RandomStream } from '@stillstand/science/base';
+import { exp, log, type RandomStream, square } from '@stillstand/science/base';
 import type { Ground, Stand } from './cells.ts';
 import type { ReadingErrors } from './errors.ts';
 import type { Course, LookAhead } from './look-ahead.ts';
@@ -144,7 +144,7 @@ function meetReadings(
     let slope = 1;
     for (let k = from; k < q; k++) slope -= factor[q * order + k]! * slopes[k - from]!;
     slopes[q - from] = slope / factor[q * order + q]!;
-    sureness += slopes[q - from]! ** 2;
+    sureness += square(slopes[q - from]!);
   }
   const aims = new Float64Array(draws);
   for (let i = 0; i < draws; i++) {

@@ -3,7 +3,7 @@
  * out of its weights again. The logit of what entered in a spell is taken as a reading, with a normal error, of the mean
  * of its layers; then all is linear and normal, and runs upwards in one pass for every pair of ρ₀ and ℓ.
  */
-import { exp, log } from '@stillstand/science/base';
+import { exp, log, square } from '@stillstand/science/base';
 import type { Ground, Spell } from './cells.ts';
 import type { ReadingErrors } from './errors.ts';
 import { PAIRS, type Pairs } from './pairs.ts';
@@ -82,7 +82,7 @@ export function lookAhead(ground: Ground, errors: ReadingErrors, pairs: Pairs): 
       mean_above += above / n;
       mean_ahead += pulled / n;
       shared = a * (shared + own);
-      own = a * a * own + sd[k]! ** 2;
+      own = a * a * own + square(sd[k]!);
       total += (own + 2 * shared) / (n * n);
     }
     const found = new Float64Array(PAIRS);
@@ -111,9 +111,9 @@ export function lookAhead(ground: Ground, errors: ReadingErrors, pairs: Pairs): 
     for (let p = 0; p < PAIRS; p++) {
       const off = gained === 0 && to === from ? 0 : found[p]! - mean_ahead * pull[p]!;
       next[p] = share * pull[p]! + gained * off;
-      likelihood[p] = likelihood[p]! + flat + curved * pull[p]! ** 2 - (0.5 * off * off) / variance;
+      likelihood[p] = likelihood[p]! + flat + curved * square(pull[p]!) - (0.5 * off * off) / variance;
     }
-    const slips = ((n - 1) * (1 - spell.follow) ** 2) / spell.follow_variance;
+    const slips = ((n - 1) * square(1 - spell.follow)) / spell.follow_variance;
     courses.push({
       spell,
       before,
@@ -146,7 +146,7 @@ function differenceSigma({ factor, pins, runs }: ReadingErrors, pin: number): nu
   let sum = 0;
   for (let k = 0; k <= pin; k++) {
     const before = pin === 0 ? 0 : factor[(pin - 1) * n + k]!;
-    sum += (factor[pin * n + k]! - before) ** 2;
+    sum += square(factor[pin * n + k]! - before);
   }
   return Math.sqrt(sum);
 }

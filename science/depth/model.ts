@@ -1,5 +1,5 @@
 /** What every depth model takes and gives: ours and its rivals, one contract. */
-import type { StreamKey } from '@stillstand/science/base';
+import { type StreamKey, square } from '@stillstand/science/base';
 import type { Registration } from '@stillstand/science/rig';
 import { quantilesOf } from './order.ts';
 
@@ -100,7 +100,7 @@ export function summaryOf(draws: Float64Array): Value {
   for (let i = 0; i < n; i++) sum += draws[i]! - draws[0]!;
   const value = draws[0]! + sum / n;
   let squares = 0;
-  for (let i = 0; i < n; i++) squares += (draws[i]! - value) ** 2;
+  for (let i = 0; i < n; i++) squares += square(draws[i]! - value);
   const [lower95, upper95] = quantilesOf(draws.slice(), [0.025, 0.975]) as [number, number];
   return { value, sigma: n > 1 ? Math.sqrt(squares / (n - 1)) : 0, lower95, upper95 };
 }

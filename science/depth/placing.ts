@@ -2,7 +2,7 @@
  * From a length along what entered to depths in the ground, one for each draw. What the filter leaves open is drawn here:
  * errors of the runs, how recovery changes within a cell, the unknown part of a loss, the tape.
  */
-import { type RandomStream, streamOf } from '@stillstand/science/base';
+import { type RandomStream, square, streamOf } from '@stillstand/science/base';
 import type { EnteredPlace } from '@stillstand/science/rig';
 import type { ReadingErrors } from './errors.ts';
 import type { DecayingModel } from './model.ts';
@@ -18,10 +18,10 @@ const BEND_SD = 0.428;
 
 /** 1 sd of the bend of each cell as a share of ρ(1 − ρ). */
 export function bendSds(edges_m: Float64Array, { layer_sd, layer_length_m }: DepthSettings): Float64Array {
-  const walk = (2 * layer_sd ** 2) / layer_length_m;
+  const walk = (2 * square(layer_sd)) / layer_length_m;
   return Float64Array.from(
     { length: edges_m.length - 1 },
-    (_, k) => BEND_SD * Math.sqrt(walk / (1 / (edges_m[k + 1]! - edges_m[k]!))),
+    (_, k) => BEND_SD * Math.sqrt(walk * (edges_m[k + 1]! - edges_m[k]!)),
   );
 }
 

@@ -1,5 +1,5 @@
 /** Weights of draws, and which of them go on. */
-import { exp } from '@stillstand/science/base';
+import { exp, square } from '@stillstand/science/base';
 
 /**
  * Log weights to probabilities; gives their effective number. Weights that are all lost count as even, one that is lost
@@ -22,7 +22,7 @@ export function probabilities(weight: Float64Array, into: Float64Array): number 
   let squares = 0;
   for (let i = 0; i < n; i++) {
     into[i] = into[i]! / sum;
-    squares += into[i]! ** 2;
+    squares += square(into[i]!);
   }
   return 1 / squares;
 }

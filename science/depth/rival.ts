@@ -1,5 +1,5 @@
 /** Two corrections in common use, drawn beside ours, with how badly the soundings reject them. */
-import { exp, log } from '@stillstand/science/base';
+import { exp, log, square } from '@stillstand/science/base';
 import { readingErrors } from './errors.ts';
 import type { DepthInput, Misfit, StraightModel } from './model.ts';
 
@@ -94,11 +94,11 @@ function misfitOf(input: DepthInput, { entered, perNumber }: Rule): Misfit {
     }
     off[i] = off[i]! / factor[i * (pins + runs) + i]!;
     way[i] = way[i]! / factor[i * (pins + runs) + i]!;
-    squares += off[i]! ** 2;
+    squares += square(off[i]!);
     along += off[i]! * way[i]!;
-    wayLength += way[i]! ** 2;
+    wayLength += square(way[i]!);
   }
-  const chi_square = Math.max(0, squares - (wayLength > 0 ? along ** 2 / wayLength : 0));
+  const chi_square = Math.max(0, squares - (wayLength > 0 ? square(along) / wayLength : 0));
   const t = 2 / (9 * degrees);
   // cube root by exp and log: the same in every engine
   const root = chi_square > 0 ? exp(log(chi_square / degrees) / 3) : 0;

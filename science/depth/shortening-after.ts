@@ -3,7 +3,7 @@
  * probability of every pair is known, and its mean over draws is smoother than a count of theirs (Rao–Blackwell; Casella
  * & Robert 1996, Biometrika 83:81–94).
  */
-import { exp, log } from '@stillstand/science/base';
+import { exp, log, square } from '@stillstand/science/base';
 import type { Ground } from './cells.ts';
 import type { Filtered } from './filter.ts';
 import type { DepthModel } from './model.ts';
@@ -83,7 +83,7 @@ function summary(values: Float64Array, probability: Float64Array) {
   let value = 0;
   for (let p = 0; p < values.length; p++) value += probability[p]! * values[p]!;
   let variance = 0;
-  for (let p = 0; p < values.length; p++) variance += probability[p]! * (values[p]! - value) ** 2;
+  for (let p = 0; p < values.length; p++) variance += probability[p]! * square(values[p]! - value);
   const order = Array.from(values.keys()).sort((a, b) => values[a]! - values[b]!);
   const quantile = (share: number): number => {
     let below = 0;

@@ -2,6 +2,7 @@
  * The parts of a height error every sample has, where nobody declared them. Each has its source; a declared part of
  * the same name takes its place.
  */
+import { cos } from '@stillstand/science/base';
 import type { HeightError } from './error.ts';
 
 /** How the sample was taken, for the sampling error of Hibbert et al. 2018, table 3. */
@@ -122,7 +123,7 @@ export function assumedErrors(of: AssumedCircumstances): HeightError[] {
     } else {
       add(
         'lean',
-        of.depth_m * (1 - cosine(of.lean_deg)),
+        of.depth_m * (1 - cos((of.lean_deg * Math.PI) / 180)),
         `measured lean of ${of.lean_deg}°: depth along the hole less depth below ground, z(1 − cos a), left uncorrected`,
         inHole('lean'),
       );
@@ -133,19 +134,4 @@ export function assumedErrors(of: AssumedCircumstances): HeightError[] {
     add('sampling', sampling / 2, `assumed: sampling by ${of.method}, ${sampling} m at 2 sigma (${HIBBERT})`);
   }
   return errors;
-}
-
-/**
- * Cosine of an angle in degrees, |a| ≤ 45, from a series (error below 1e-14): engines differ in the last digit of
- * their own, and this feeds stored results.
- */
-function cosine(a_deg: number): number {
-  const square = ((a_deg * Math.PI) / 180) ** 2;
-  let term = 1;
-  let sum = 1;
-  for (let k = 1; k <= 8; k++) {
-    term *= -square / ((2 * k - 1) * (2 * k));
-    sum += term;
-  }
-  return sum;
 }

@@ -2,6 +2,7 @@
  * Parts of a height error and their two sums: the community protocol's, in 2 sigma, for tables; and the declared
  * shapes', in 1 sigma, for the curve. Formulae: docs/methods/points.md.
  */
+import { square } from '@stillstand/science/base';
 
 export type ErrorShape = 'normal' | 'uniform' | 'one_sided';
 
@@ -53,13 +54,13 @@ function protocolPart(error: HeightError): number {
  */
 export function protocolError(errors: readonly HeightError[], sigmaLevel: 1 | 2 = 2): number {
   let sum = 0;
-  for (const error of errors) sum += protocolPart(error) ** 2;
+  for (const error of errors) sum += square(protocolPart(error));
   return (Math.sqrt(sum) * sigmaLevel) / 2;
 }
 
 /** Root-sum-square of all parts in their declared shapes, metres, 1 sigma. */
 export function curveError(errors: readonly HeightError[]): number {
   let sum = 0;
-  for (const error of errors) sum += error.sigma_m ** 2;
+  for (const error of errors) sum += square(error.sigma_m);
   return Math.sqrt(sum);
 }

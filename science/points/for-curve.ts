@@ -2,6 +2,7 @@
  * A point's error parts sorted into what the curve model keeps apart: one independent normal, one uniform, one
  * one-sided, and the shared groups.
  */
+import { square } from '@stillstand/science/base';
 import type { HeightError } from './error.ts';
 
 /** 1 sigma, metres; the fields of a curve point. */
@@ -34,7 +35,7 @@ export function forCurve(
   let lowering = 0;
   const groups = new Map<string, number>();
   for (const error of errors) {
-    const variance = error.sigma_m ** 2;
+    const variance = square(error.sigma_m);
     if (variance === 0 || error === widest) continue;
     if (error.shape === 'one_sided' && kind === 'index') lowering += variance;
     else if (error.shared_group === null) own += variance;

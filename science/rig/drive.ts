@@ -35,7 +35,7 @@ export function takeDrive(hole: OpenHole, reading: DriveReading): void {
     find(hole, reading, 'untight-joint', 'danger', {
       found: `driven with ${loose.map(nameOf).join(', ')} not confirmed tight`,
       expected: 'every thread confirmed tight before it goes below ground',
-      mend: 'Check the threads still above ground; a string that parts below ground cannot be got back.',
+      mend: 'Check the threads still above ground. A string that parts below ground cannot be recovered.',
     });
   }
   nameUnsoundedRuns(hole, reading);
@@ -122,6 +122,6 @@ function nameSlowing(hole: OpenHole, reading: DriveReading, drive: DriveReckonin
         : `about ${usual.toFixed(2)} m/min, the median of the drives before`,
     mend: slowVibrator
       ? 'The vibrator ran slower than usual: look at its engine and hoses before the ground is blamed.'
-      : 'Stop before the string is held for good; note vibrator speed and what ended the drive.',
+      : 'Stop the vibrator before the string becomes stuck. Note its frequency and what ended the drive.',
   });
 }

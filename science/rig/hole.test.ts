@@ -153,7 +153,16 @@ test('adding a joint moves the collar up by its made-up length; a string that sa
   near(fold.deepest_m, 4.95);
 });
 
-test('clearance: close, stop and past the shoe, each recorded and computed with', () => {
+test('a finding on the clearance is rounded to its safe side: 0.2996 m is no 0.30', () => {
+  const found = book().ground(0).joint('add', 'J1', 6).drive(5.9, 1).sound(4).run('R1', 4, 5.7004, 1).fold();
+  const named = found.findings.find((f) => f.code === 'sampler-inside-margin')!;
+  assert.equal(named.found, 'tip 0.29 m above the shoe');
+  assert.equal(named.expected, 'at least 0.30 m above the shoe');
+  const past = book().ground(0).joint('add', 'J1', 6).drive(5.9, 1).sound(4).run('R1', 4, 6.001, 1).fold();
+  assert.equal(past.findings.find((f) => f.code === 'sampler-past-shoe')!.found, 'tip 0.01 m past the shoe');
+});
+
+test('clearance: near stop, stop and past the shoe, each recorded and computed with', () => {
   const at = (tip: number) =>
     book()
       .ground(0)
@@ -404,6 +413,8 @@ test('what did not come back lies where the shoe last was known to be, from the 
   );
   const told = reconcile(fold.account);
   near(told.in_ground_m, 6.2);
+  // J1 is made up on the shoe: 0.20 + 3.00 − 0.05; J2 parted from it
+  near(told.in_ground_made_up_m, 6.15);
   assert.match(told.says[1]!, /joint J1 lost, 3\.00 m, no deeper than 1\.73 m to 4\.73 m below the ground/);
 });
 
@@ -448,7 +459,7 @@ test('two readings of one seq: both rows are named, with how to mend it', () => 
   assert.match(finding.mend, /withdraw one of them and write it again/);
 });
 
-test('the safety of a turned plug is told for what the crew says it is', () => {
+test('the factor of safety of a reversed head is that of the sediment the crew states', () => {
   const { readings } = book()
     .joint('add', 'A1', 3)
     .drive(3, 1)

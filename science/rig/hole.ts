@@ -3,9 +3,10 @@
  * its own file, on the state they share (open-hole.ts). Nothing throws: a reading that cannot be used is left out of the
  * numbers and named.
  */
+import { tapeLength } from '@stillstand/science/base';
 import { itemName as nameOf } from './account.ts';
 import { takeDrive } from './drive.ts';
-import { metres, type RigFinding } from './finding.ts';
+import type { RigFinding } from './finding.ts';
 import { takeJoint } from './joint.ts';
 import {
   type DriveReckoning,
@@ -137,7 +138,7 @@ export function foldHole(readings: readonly RigReading[], settings: RigSettings 
     }
   }
   lieAt(hole.string, hole.string.items, settings.makeup_loss_m, hole.shoeAt);
-  const account = closeAccount(hole.string, settings.ended);
+  const account = closeAccount(hole.string, settings.ended, settings.makeup_loss_m);
   if (last !== undefined) nameUnaccounted(hole, account, last);
   const { registration, inflows } = hole.sediment;
   const pins = registration.filter((r) => r.kind === 'pin');
@@ -199,7 +200,7 @@ function nameUnaccounted(hole: OpenHole, account: readonly AccountItem[], last: 
   const missing = account.filter((i) => i.fate === 'missing');
   if (missing.length > 0) {
     find(hole, last, 'pipe-unaccounted', 'warning', {
-      found: `no word of ${missing.map(nameOf).join(', ')}`,
+      found: `not accounted for: ${missing.map(nameOf).join(', ')}`,
       expected: 'every item pulled, cut, left or lost',
       mend: 'Enter what became of each.',
     });
@@ -208,7 +209,7 @@ function nameUnaccounted(hole: OpenHole, account: readonly AccountItem[], last: 
   if (left.length > 0) {
     const sum = left.reduce((s, i) => s + i.in_ground_m, 0);
     find(hole, last, 'left-in-ground', 'note', {
-      found: `${metres(sum)} in the ground: ${left.map(nameOf).join(', ')}`,
+      found: `${tapeLength(sum, 'm', 'at least')} in the ground: ${left.map(nameOf).join(', ')}`,
       expected: 'nothing left in the ground',
       mend: 'Report it with position and depth where the permit asks for it.',
     });

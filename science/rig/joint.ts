@@ -30,7 +30,7 @@ export function takeJoint(hole: OpenHole, reading: JointReading): void {
     if (reading.action === 'left' || reading.action === 'lost') {
       lieAt(string, string.items, hole.settings.makeup_loss_m, hole.shoeAt);
     }
-    const change = takeItem(string, reading);
+    const change = takeItem(string, reading, hole.settings.makeup_loss_m);
     if (!change.ok) {
       find(hole, reading, 'item-not-in-string', 'error', {
         found: `${nameOf(reading)} ${reading.action}`,

@@ -2,6 +2,7 @@
  * Pulling the string: what hangs on the hook, what holds it in the ground, what that makes of the line through blocks
  * and sheaves, and all of it against what is marked on the gear. Forces in kN.
  */
+import { power, square } from '@stillstand/science/base';
 import { CAUTIONS } from './caution.ts';
 import { bore_mm, massPerMetre, type PipeKind } from './pipe.ts';
 
@@ -32,16 +33,16 @@ export const SHEAVE_K = { roller: 1.04, plain: 1.09 } as const;
 export type Bearing = keyof typeof SHEAVE_K;
 
 /**
- * Efficiency of N parts of line over S rolling sheaves, (K^N − 1)/(K^S·N·(K − 1)): API RP 9B. Parts and sheaves from 1
+ * Efficiency of N parts of line over S rolling sheaves, (K^N − 1)/(K^S·N·(K − 1)): API RP 9B. Whole parts and sheaves from 1
  * (0 sheaves for a straight pull), K ≥ 1.
  */
 export function reevingEfficiency(parts: number, sheaves: number, k: number): number {
-  if (!(parts >= 1) || !(sheaves >= 0) || !(k >= 1)) {
+  if (!(Number.isInteger(parts) && parts >= 1 && Number.isInteger(sheaves) && sheaves >= 0 && k >= 1)) {
     throw new RangeError(
-      `parts ${parts}, sheaves ${sheaves}, K ${k}: expected parts ≥ 1, sheaves ≥ 0, K ≥ 1`,
+      `parts ${parts}, sheaves ${sheaves}, K ${k}: expected whole parts ≥ 1 and sheaves ≥ 0, K ≥ 1`,
     );
   }
-  return k === 1 ? 1 : (k ** parts - 1) / (k ** sheaves * parts * (k - 1));
+  return k === 1 ? 1 : (power(k, parts) - 1) / (power(k, sheaves) * parts * (k - 1));
 }
 
 export interface Reeving {
@@ -66,7 +67,7 @@ export function lineLoad(hook_kn: number, reeving: Reeving): LineLoad {
   const k = SHEAVE_K[reeving.bearing];
   const efficiency = reevingEfficiency(reeving.parts, reeving.sheaves, k);
   const fast_line_kn = hook_kn / (reeving.parts * efficiency);
-  const dead_line_kn = fast_line_kn / k ** reeving.sheaves;
+  const dead_line_kn = fast_line_kn / power(k, reeving.sheaves);
   return { efficiency, fast_line_kn, dead_line_kn, head_kn: hook_kn + fast_line_kn + dead_line_kn };
 }
 
@@ -110,7 +111,7 @@ export interface PullCase {
     part: string;
     rated_kn: number;
     load_kn: Range;
-    verdict: 'within' | 'may pass' | 'passes';
+    verdict: 'within' | 'may exceed' | 'exceeds';
   }[];
 }
 
@@ -129,7 +130,7 @@ export function pullEstimate(input: PullInput): PullEstimate | null {
   const perMetre = massPerMetre(pipe);
   const weight_air_kn = weight(perMetre * collar_to_shoe_m + extra_kg);
   const weight_water_kn = weight_air_kn - weight((perMetre * penetration_m * SEA_KG_M3) / STEEL_KG_M3);
-  const area = (Math.PI / 4) * (bore / 1000) ** 2;
+  const area = (Math.PI / 4) * square(bore / 1000);
   const plug = Math.max(0, Math.min(collar_to_shoe_m, plug_m ?? penetration_m));
   const full = area * (plug * PLUG_KG_M3 + (collar_to_shoe_m - plug) * SEA_KG_M3);
   const content_kn = { low: 0, high: weight(full) };
@@ -156,7 +157,7 @@ export function pullEstimate(input: PullInput): PullEstimate | null {
 
 /** Friction on a string `penetration_m` in the ground, not vibrated, least and most. */
 export function shaftFriction_kn(outside_diameter_mm: number, penetration_m: number): Range {
-  const shape = (Math.PI * (outside_diameter_mm / 1000) * penetration_m ** 2) / 2;
+  const shape = (Math.PI * (outside_diameter_mm / 1000) * square(penetration_m)) / 2;
   const { beta, buoyant_kn_m3: gamma } = FRICTION;
   return { low: shape * beta.low * gamma.low, high: shape * beta.high * gamma.high };
 }
@@ -178,7 +179,7 @@ function pullCase(hook_kn: Range, reeving: Reeving, rated: readonly RatedLoad[])
       part,
       rated_kn,
       load_kn: of[on],
-      verdict: of[on].high <= rated_kn ? 'within' : of[on].low <= rated_kn ? 'may pass' : 'passes',
+      verdict: of[on].high <= rated_kn ? 'within' : of[on].low <= rated_kn ? 'may exceed' : 'exceeds',
     })),
   };
 }

@@ -1,4 +1,5 @@
 /** A kind of pipe: bore, mass, area ratio. Diameters in mm, as pipe is called. */
+import { square } from '@stillstand/science/base';
 
 export interface PipeKind {
   outside_diameter_mm: number;
@@ -39,7 +40,7 @@ export function hvorslevRatios(tube: TubeShape): {
 } {
   const { outside_mm, edge_mm, inside_mm, tube_mm } = tube;
   return {
-    area_ratio: (outside_mm ** 2 - edge_mm ** 2) / edge_mm ** 2,
+    area_ratio: (square(outside_mm) - square(edge_mm)) / square(edge_mm),
     inside_clearance: (inside_mm - edge_mm) / edge_mm,
     outside_clearance: (outside_mm - tube_mm) / tube_mm,
   };

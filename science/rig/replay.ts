@@ -2,6 +2,7 @@
  * A hole's story, reading by reading: what was done, what it changed, what was wrong or unsafe about it. The state after
  * each reading is that of `foldHole` over all readings up to it; undoing is withdrawing a reading and folding again.
  */
+import { tapeLength } from '@stillstand/science/base';
 import { itemName } from './account.ts';
 import { metres, type RigFinding } from './finding.ts';
 import { foldHole, type HoleFold, type RigState } from './hole.ts';
@@ -127,7 +128,7 @@ const DID: { [K in RigReading['kind']]: (r: Of<K>, fold: HoleFold) => (string | 
         : `removed ${m(run.removed_m)} (${{ soundings: 'by soundings', advance: 'by its marks', recovered: 'by what came up' }[run.removed_from]})`,
       run === undefined || run.clearance_m === null || run.clearance_sigma_m === null
         ? null
-        : `clearance ${m(run.clearance_m)} ± ${m(2 * run.clearance_sigma_m)}`,
+        : `clearance ${tapeLength(run.clearance_m, 'm', 'at most')} ± ${tapeLength(2 * run.clearance_sigma_m, 'm', 'at least')}`,
       r.outcome === null ? null : r.outcome.replace('_', ' '),
     ];
   },

@@ -1,4 +1,5 @@
 /** The sampler on its cable: how far its tip is from the shoe, and where to put the tape on the cable. */
+import { square } from '@stillstand/science/base';
 import type { RigSettings } from './settings.ts';
 
 export interface Clearance {
@@ -8,12 +9,12 @@ export interface Clearance {
   sigma_m: number;
   /** The margin that holds: the set one, or 2 sigma of the clearance where that is more. */
   margin_m: number;
-  verdict: 'clear' | 'close' | 'stop' | 'past shoe';
+  verdict: 'clear' | 'near stop' | 'stop' | 'past shoe';
 }
 
 /**
  * Clearance of a tip `tip_m` below the collar. *Past shoe* below 0 (the sampler sticks, and the whole string must come
- * out to free it), *stop* below the margin, *close* below twice the margin.
+ * out to free it), *stop* below the margin, *near stop* below twice the margin.
  */
 export function clearanceOf(
   tip_m: number,
@@ -22,7 +23,7 @@ export function clearanceOf(
   settings: Pick<RigSettings, 'margin_m' | 'mark_sigma_m' | 'joint_sigma_m'>,
 ): Clearance {
   const clearance_m = collar_to_shoe_m - tip_m;
-  const sigma_m = Math.sqrt(settings.mark_sigma_m ** 2 + joints * settings.joint_sigma_m ** 2);
+  const sigma_m = Math.sqrt(square(settings.mark_sigma_m) + joints * square(settings.joint_sigma_m));
   const margin_m = Math.max(settings.margin_m, 2 * sigma_m);
   const verdict =
     clearance_m < 0
@@ -30,7 +31,7 @@ export function clearanceOf(
       : clearance_m < margin_m
         ? 'stop'
         : clearance_m < 2 * margin_m
-          ? 'close'
+          ? 'near stop'
           : 'clear';
   return { clearance_m, sigma_m, margin_m, verdict };
 }

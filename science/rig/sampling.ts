@@ -1,4 +1,5 @@
 /** A run of the sampler: how close to the shoe, how much it took, how much came up. */
+import { tapeLength } from '@stillstand/science/base';
 import { metres } from './finding.ts';
 import { find, lengthOf, nameUnknown, type OpenHole, penetrationOf } from './open-hole.ts';
 import type { RigReading, RunReading } from './reading.ts';
@@ -46,7 +47,7 @@ export function takeRun(hole: OpenHole, reading: RunReading): void {
       find(hole, reading, 'start-mark-disagrees', 'warning', {
         found: `sampler touched at ${metres(start)}`,
         expected: `sediment at ${metres(expected)} as sounded`,
-        mend: 'Check the cable marks against the collar (zero check) and sound again.',
+        mend: 'Check the cable marks against the collar (zero check) and repeat the sounding.',
       });
     }
   }
@@ -117,23 +118,24 @@ export function nameRecovered(hole: OpenHole, run: RunReckoning): void {
 
 function nameClearance(hole: OpenHole, reading: RunReading, c: ReturnType<typeof clearanceOf>): void {
   if (c.verdict === 'clear') return;
-  const expected = `at least ${metres(c.margin_m)} above the shoe`;
+  const expected = `at least ${tapeLength(c.margin_m, 'm', 'at least')} above the shoe`;
+  const left = tapeLength(c.clearance_m, 'm', 'at most');
   if (c.verdict === 'past shoe') {
     find(hole, reading, 'sampler-past-shoe', 'danger', {
-      found: `tip ${metres(-c.clearance_m)} past the shoe`,
+      found: `tip ${tapeLength(-c.clearance_m, 'm', 'at least')} past the shoe`,
       expected,
       mend: 'Lift it now. A sampler stuck past the shoe is freed only by pulling the whole string.',
     });
   } else if (c.verdict === 'stop') {
     find(hole, reading, 'sampler-inside-margin', 'danger', {
-      found: `tip ${metres(c.clearance_m, c.margin_m)} above the shoe`,
+      found: `tip ${left} above the shoe`,
       expected,
       mend: 'Stop: no deeper before the string is driven on.',
     });
   } else {
     find(hole, reading, 'sampler-close', 'warning', {
-      found: `tip ${metres(c.clearance_m, 2 * c.margin_m)} above the shoe`,
-      expected: `at least ${metres(2 * c.margin_m)}, twice the margin`,
+      found: `tip ${left} above the shoe`,
+      expected: `at least ${tapeLength(2 * c.margin_m, 'm', 'at least')}, twice the margin`,
       mend: 'Watch the stop mark.',
     });
   }

@@ -6,6 +6,7 @@
  * Inflow joins at the bottom of the plug. A plug that shrinks by itself shrinks evenly: pins and inflow still inside it
  * move with it, what was removed before stays.
  */
+import { square } from '@stillstand/science/base';
 
 /** Sand that came in by itself, on the column ruler. */
 export interface Inflow {
@@ -93,10 +94,10 @@ export function pinSigmas(registration: readonly Registration[]): number[] {
   const sigmas: number[] = [];
   for (const r of registration) {
     if (r.kind === 'pin') {
-      last = removed + r.sigma_m ** 2;
-      sigmas.push(Math.sqrt(last + r.place_sigma_m ** 2));
+      last = removed + square(r.sigma_m);
+      sigmas.push(Math.sqrt(last + square(r.place_sigma_m)));
     } else {
-      removed = (r.from === 'soundings' ? last : removed) + r.sigma_m ** 2;
+      removed = (r.from === 'soundings' ? last : removed) + square(r.sigma_m);
     }
   }
   return sigmas;

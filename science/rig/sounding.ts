@@ -1,4 +1,5 @@
 /** A sounding of the sediment: what entered, settled, came in or was taken since the last one. */
+import { square } from '@stillstand/science/base';
 import { apart, metres } from './finding.ts';
 import { find, lengthOf, nameUnknown, type OpenHole, penetrationOf } from './open-hole.ts';
 import type { SoundingReading } from './reading.ts';
@@ -55,7 +56,7 @@ export function takeSounding(hole: OpenHole, reading: SoundingReading): void {
     return;
   }
   plug = Math.max(0, plug);
-  const change = settings.change_sigmas * Math.sqrt(sigma ** 2 + hole.plugSigma ** 2);
+  const change = settings.change_sigmas * Math.sqrt(square(sigma) + square(hole.plugSigma));
   const advanced =
     hole.drivesSince.length > 0 || hole.deepest - hole.plugPenetration > settings.stick_up_tolerance_m;
 
@@ -115,7 +116,8 @@ function soundAfterDrive(hole: OpenHole, reading: SoundingReading, plug: number,
     return;
   }
   const change =
-    settings.change_sigmas * Math.sqrt(sigma ** 2 + hole.plugSigma ** 2 + 2 * settings.stick_up_sigma_m ** 2);
+    settings.change_sigmas *
+    Math.sqrt(square(sigma) + square(hole.plugSigma) + 2 * square(settings.stick_up_sigma_m));
   const advance = Math.max(0, hole.deepest - hole.plugPenetration);
   const fixed = enteredAt(sediment.inflows, sediment.removed_m);
   const entered = enteredAt(sediment.inflows, sediment.removed_m + plug);
@@ -197,7 +199,7 @@ function settleRuns(
       run.removed_from = runs.length === 1 ? 'soundings' : run.removed_from;
       run.removed_sigma_m =
         runs.length === 1
-          ? Math.sqrt(sigma ** 2 + hole.plugSigma ** 2)
+          ? Math.sqrt(square(sigma) + square(hole.plugSigma))
           : Math.max(run.removed_sigma_m, settings.advance_sigma_m);
       if (run.removed_from === 'nothing') run.removed_from = 'recovered';
     }

@@ -41,6 +41,6 @@ function nameStand(hole: OpenHole, reading: SoundingReading, step: number): void
     expected: 'a string that stands still',
     mend: settled
       ? 'Used: the string settled by itself, and what entered meanwhile counts as entered.'
-      : 'Used: the string rebounded. Sound again before the next run.',
+      : 'Used: the string rebounded. Repeat the sounding before the next run.',
   });
 }

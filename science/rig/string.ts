@@ -20,7 +20,10 @@ export interface AccountItem {
   fate_row_id: string | null;
   /** Cut off and brought back, m. */
   cut_m: number;
-  /** Still in the ground at the end of the readings, m; 0 where it came out. */
+  /**
+   * What it adds to the pipe still in the ground at the end of the readings, m: made up, the overlap with the item
+   * below taken off. 0 where it came out.
+   */
   in_ground_m: number;
   /**
    * Where it lies, below the ground at the start, reckoned from where the shoe last was known to be: no deeper than
@@ -136,7 +139,7 @@ const FATES: Record<Exclude<JointReading['action'], 'add'>, Fate> = {
  * Takes an item out: the one labelled so, else the topmost of its kind. What is left or lost takes everything below it
  * along. A cut shortens the joint by the length cut off; without a length the whole item counts as cut and out.
  */
-export function takeItem(string: PipeString, reading: JointReading): StringChange {
+export function takeItem(string: PipeString, reading: JointReading, makeup_loss_m: number): StringChange {
   const action = reading.action as keyof typeof FATES;
   const fate = FATES[action];
   if (reading.item === 'drive_head') {
@@ -165,8 +168,9 @@ export function takeItem(string: PipeString, reading: JointReading): StringChang
   for (const g of gone) {
     g.fate = fate;
     g.fate_row_id = reading.row_id;
-    g.in_ground_m = below ? (lengthNow(g) ?? 0) : 0;
+    g.in_ground_m = 0;
   }
+  if (below) stayMadeUp(gone, makeup_loss_m);
   return { ok: true, outOfOrder: below ? [] : items.slice(at), gone };
 }
 
@@ -175,10 +179,21 @@ function matches(item: AccountItem, reading: JointReading): boolean {
 }
 
 /** Closes the account: in a hole that has ended, whatever is still in the string is missing. */
-export function closeAccount(string: PipeString, ended: boolean): AccountItem[] {
+export function closeAccount(string: PipeString, ended: boolean, makeup_loss_m: number): AccountItem[] {
   for (const item of [...string.items, ...(string.head === null ? [] : [string.head])]) {
     item.fate = ended ? 'missing' : 'in the string';
-    item.in_ground_m = item === string.head ? 0 : (lengthNow(item) ?? 0);
+    item.in_ground_m = 0;
   }
+  stayMadeUp(string.items, makeup_loss_m);
   return string.account;
+}
+
+/** What each of `items`, from the lowest up and still made up, adds to the pipe in the ground. */
+function stayMadeUp(items: readonly AccountItem[], makeup_loss_m: number): void {
+  let below = 0;
+  for (const item of items) {
+    const overlap = threaded(item) && below > 0 ? makeup_loss_m : 0;
+    item.in_ground_m = Math.max(0, (lengthNow(item) ?? 0) - overlap);
+    if (threaded(item)) below++;
+  }
 }

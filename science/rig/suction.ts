@@ -7,6 +7,7 @@
  * (laminar, between parallel walls) or 0.316·Re^(−1/4) (Blasius 1913, smooth walls), whichever is more. The velocity
  * relative to the sampler is used for both walls: laminar, the true one is V less v/2, so that this errs on the safe side.
  */
+import { square } from '@stillstand/science/base';
 import { CAUTIONS } from './caution.ts';
 import type { SamplerShape, WaterKind } from './water.ts';
 import { WATER_KG_M3 } from './water.ts';
@@ -33,12 +34,12 @@ export function suctionOf(
 ): Suction | null {
   const gap_m = (bore_mm - sampler.outside_mm) / 1000;
   if (!(gap_m > 0) || !(speed_m_s >= 0)) return null;
-  const velocity_m_s = (speed_m_s * bore_mm ** 2) / (bore_mm ** 2 - sampler.outside_mm ** 2);
+  const velocity_m_s = (speed_m_s * square(bore_mm)) / (square(bore_mm) - square(sampler.outside_mm));
   const density = WATER_KG_M3[water];
   const reynolds = (density * velocity_m_s * gap_m) / VISCOSITY_PA_S;
   const f = reynolds > 0 ? Math.max(96 / reynolds, 0.316 / Math.sqrt(Math.sqrt(reynolds))) : 0;
   const losses = 1.5 + (f * sampler.length_m) / gap_m;
-  const head_m = (losses * velocity_m_s ** 2) / (2 * GRAVITY_M_S2);
+  const head_m = (losses * square(velocity_m_s)) / (2 * GRAVITY_M_S2);
   return { velocity_m_s, reynolds, head_m, caution: CAUTIONS.suction };
 }
 

@@ -1,5 +1,5 @@
 /** Water in and around the string, as read: which way it would flow through the plug. */
-import { metres } from './finding.ts';
+import { atMost, tapeLength } from '@stillstand/science/base';
 import { find, type OpenHole } from './open-hole.ts';
 import type { SoundingReading, WaterReading } from './reading.ts';
 import { exitGradient, pressureHead_m } from './water.ts';
@@ -36,16 +36,17 @@ export function takeWaterLevel(hole: OpenHole, reading: SoundingReading, length:
   const through = length === null || to_sediment_m === null ? null : length - to_sediment_m;
   const { plug_kind } = hole.settings;
   const factor = through === null ? null : exitGradient(pressure, Math.max(0, through), plug_kind).factor;
-  const safety = factor === null ? '' : `; factor of safety ${factor.toFixed(1)} if the plug is ${plug_kind}`;
+  const safety =
+    factor === null ? '' : `; factor of safety ${atMost(factor, 1).toFixed(1)} if the plug is ${plug_kind}`;
   if (hole.head < -0.005) {
     find(hole, reading, 'water-inside-low', 'warning', {
-      found: `water inside ${metres(-hole.head)} below the water outside${safety}`,
+      found: `water inside ${tapeLength(-hole.head, 'm', 'at least')} below the water outside${safety}`,
       expected: 'water inside at or above the water outside',
-      mend: 'Fill the string before anything is lifted: sand boils in through the shoe.',
+      mend: 'Fill the string before anything is lifted: low water inside lets sand boil in at the shoe.',
     });
   } else {
     find(hole, reading, 'water-inside-light', 'warning', {
-      found: `fresh water inside stands ${metres(hole.head)} above sea water outside and still weighs ${metres(-pressure)} less${safety}`,
+      found: `fresh water inside ${tapeLength(hole.head, 'm', 'at most')} above sea water outside, and ${tapeLength(-pressure, 'm', 'at least')} short of its weight${safety}`,
       expected: 'a level higher by 2.5 % of its column, or sea water',
       mend: 'Fill the string higher, or fill it with sea water.',
     });

@@ -56,7 +56,7 @@ test('exit gradient: half a metre short over 1 m of plug', () => {
   assert.equal(exitGradient(0.1, 1).verdict, 'held');
   const sand = exitGradient(-0.5, 1, 'sand');
   near(sand.factor!, 2, 1e-9);
-  assert.equal(sand.verdict, 'turned');
+  assert.equal(sand.verdict, 'reversed');
   assert.equal(exitGradient(-0.5, 1).verdict, 'boils');
   assert.deepEqual([exitGradient(-0.5, 0).factor, exitGradient(-0.5, 0).gradient], [0, null]);
   assert.ok(sand.caution.length > 50);

@@ -2,6 +2,7 @@
  * Water in the string: how much there is, how hard it holds the sediment down, and what lowers it. Lengths are from the
  * collar, downwards, metres.
  */
+import { square } from '@stillstand/science/base';
 import { CAUTIONS } from './caution.ts';
 
 export type WaterKind = 'fresh' | 'sea';
@@ -11,7 +12,7 @@ export const WATER_KG_M3: Readonly<Record<WaterKind, number>> = { fresh: 1000, s
 
 /** Litres in `length_m` of a pipe of this bore. */
 export const boreVolume_l = (bore_mm: number, length_m: number): number =>
-  (Math.PI / 4) * (bore_mm / 100) ** 2 * length_m * 10;
+  (Math.PI / 4) * square(bore_mm / 100) * length_m * 10;
 
 /** Litres that raise the water from `to_water_m` to `to_level_m` below the collar; 0 where it stands higher already. */
 export const waterToAdd_l = (bore_mm: number, to_water_m: number, to_level_m: number): number =>
@@ -67,8 +68,8 @@ export interface ExitGradient {
   critical: number;
   /** Critical ÷ gradient; null while the head holds; 0 without a plug. */
   factor: number | null;
-  /** `turned`: water flows in, slower than would carry grains. `boils`: nothing holds the sediment. */
-  verdict: 'held' | 'turned' | 'boils';
+  /** `reversed`: water flows in, slower than would carry grains. `boils`: nothing holds the sediment. */
+  verdict: 'held' | 'reversed' | 'boils';
   caution: string;
 }
 
@@ -88,7 +89,7 @@ export function exitGradient(
   }
   const gradient = -pressure_head_m / plug_m;
   const factor = critical / gradient;
-  return { pressure_head_m, gradient, critical, factor, verdict: factor > 1 ? 'turned' : 'boils', caution };
+  return { pressure_head_m, gradient, critical, factor, verdict: factor > 1 ? 'reversed' : 'boils', caution };
 }
 
 /** A sampler as it hangs in the pipe. */
@@ -109,9 +110,9 @@ export function runLowers_m(
   sampler: SamplerShape,
   brimful: boolean,
 ): number {
-  const area = bore_mm ** 2;
-  const core = (removed_m * area) / sampler.bore_mm ** 2;
-  const carried = Math.max(0, sampler.length_m - core) * sampler.bore_mm ** 2;
-  const steel = sampler.length_m * (sampler.outside_mm ** 2 - sampler.bore_mm ** 2);
+  const area = square(bore_mm);
+  const core = (removed_m * area) / square(sampler.bore_mm);
+  const carried = Math.max(0, sampler.length_m - core) * square(sampler.bore_mm);
+  const steel = sampler.length_m * (square(sampler.outside_mm) - square(sampler.bore_mm));
   return removed_m + (carried + (brimful ? steel : 0)) / area;
 }

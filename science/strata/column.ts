@@ -1,4 +1,5 @@
 /** The units of one hole in in-situ depth and on elevation: order, gaps, overlaps. */
+import { square } from '@stillstand/science/base';
 
 /** A number with its uncertainty; `lower95`/`upper95` bound the central 95 %. */
 export interface Placement {
@@ -78,8 +79,8 @@ export function elevationOf(depth: Placement, ground: { value: number; sigma: nu
   const groundHalf = Z95 * ground.sigma;
   return {
     value,
-    sigma: Math.sqrt(depth.sigma ** 2 + ground.sigma ** 2),
-    lower95: value - Math.sqrt((depth.upper95 - depth.value) ** 2 + groundHalf ** 2),
-    upper95: value + Math.sqrt((depth.value - depth.lower95) ** 2 + groundHalf ** 2),
+    sigma: Math.sqrt(square(depth.sigma) + square(ground.sigma)),
+    lower95: value - Math.sqrt(square(depth.upper95 - depth.value) + square(groundHalf)),
+    upper95: value + Math.sqrt(square(depth.value - depth.lower95) + square(groundHalf)),
   };
 }

@@ -1,4 +1,6 @@
 /** The step between two zeros of heights: height in `to` = height in `from` + shift. Metres, 1 sigma. */
+import { square } from '@stillstand/science/base';
+
 export interface DatumShift {
   row_id: string;
   from: string;
@@ -32,7 +34,7 @@ export function shiftBetween(shifts: readonly DatumShift[], from: string, to: st
       if (found.has(there)) continue;
       found.set(there, {
         shift_m: path.shift_m + (forward ? step.shift_m : -step.shift_m),
-        sigma_m: Math.sqrt(path.sigma_m ** 2 + step.sigma_m ** 2),
+        sigma_m: Math.sqrt(square(path.sigma_m) + square(step.sigma_m)),
         row_ids: [...path.row_ids, step.row_id],
       });
       queue.push(there);

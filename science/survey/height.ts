@@ -1,4 +1,6 @@
 /** A height above some zero, metres, with its 1 sigma. */
+import { square } from '@stillstand/science/base';
+
 export interface Height {
   value_m: number;
   sigma_m: number;
@@ -11,6 +13,6 @@ export interface Height {
 export function orthometric(ellipsoidal: Height, geoid: Height): Height {
   return {
     value_m: ellipsoidal.value_m - geoid.value_m,
-    sigma_m: Math.sqrt(ellipsoidal.sigma_m ** 2 + geoid.sigma_m ** 2),
+    sigma_m: Math.sqrt(square(ellipsoidal.sigma_m) + square(geoid.sigma_m)),
   };
 }

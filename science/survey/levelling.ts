@@ -3,6 +3,7 @@
  * sights stand in it, a fore sight closes it; a change point has the fore sight of one set-up and the back sight of
  * the next. See docs/methods/survey.md.
  */
+import { square } from '@stillstand/science/base';
 
 /** One line of the level book; staff readings and the length of the sight pair (back + fore) in metres. */
 export interface LevelSight {
@@ -305,7 +306,7 @@ function adjustPoints(
   const held = (tie: Station) => known.get(tie.point)!.elevation_m - (tie.height + zero);
   let next = 0;
   return stations.map((station) => {
-    const single = station.intermediate ? 2 * settings.reading_sigma_m ** 2 : 0;
+    const single = station.intermediate ? 2 * square(settings.reading_sigma_m) : 0;
     if (tiesAt.has(station)) {
       next++;
       const f = known.get(station.point)!;

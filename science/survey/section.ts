@@ -1,3 +1,4 @@
+import { atan2, cos as cosine, sin as sine, square } from '@stillstand/science/base';
 import { geodesic, type Position } from './geodesic.ts';
 
 /** Where a hole stands on a section: metres along the line, and to the right (+) or left (−) of it. */
@@ -16,7 +17,7 @@ export function onLine(start: Position, azimuth_deg: number, position: Position)
   const line = geodesic(start, position);
   if (line.distance_m === 0) return { along_m: 0, offset_m: 0 };
   const turn = (line.azimuth_deg - azimuth_deg) * RADIAN;
-  return { along_m: line.distance_m * Math.cos(turn), offset_m: line.distance_m * Math.sin(turn) };
+  return { along_m: line.distance_m * cosine(turn), offset_m: line.distance_m * sine(turn) };
 }
 
 /**
@@ -38,16 +39,16 @@ export function sectionThrough(positions: readonly (Position | null)[]): (Sectio
   let ee = 0;
   let ne = 0;
   for (const p of plane) {
-    nn += (p.along_m - north) ** 2;
-    ee += (p.offset_m - east) ** 2;
+    nn += square(p.along_m - north);
+    ee += square(p.offset_m - east);
     ne += (p.along_m - north) * (p.offset_m - east);
   }
-  let axis = Math.atan2(2 * ne, nn - ee) / 2;
+  let axis = atan2(2 * ne, nn - ee) / 2;
   const towards = plane[n - 1]!;
-  if (towards.along_m * Math.cos(axis) + towards.offset_m * Math.sin(axis) < 0) axis += Math.PI;
+  if (towards.along_m * cosine(axis) + towards.offset_m * sine(axis) < 0) axis += Math.PI;
 
-  const cos = Math.cos(axis);
-  const sin = Math.sin(axis);
+  const cos = cosine(axis);
+  const sin = sine(axis);
   const places = positions.map((p) => {
     if (p === null || !isPosition(p)) return null;
     const q = onLine(origin, 0, p);

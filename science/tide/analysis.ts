@@ -2,7 +2,7 @@
  * Harmonic analysis of a record: mean level and constants by least squares, each column carrying its node correction
  * at every reading, so that a record of any length gives constants for all times.
  */
-import { cholesky, solveCholesky } from '@stillstand/science/base';
+import { atan2, cholesky, cos, sin, solveCholesky, square } from '@stillstand/science/base';
 import { meanLongitudes } from './astronomy.ts';
 import type { Constituent } from './constituent.ts';
 import { nodeCorrections } from './node.ts';
@@ -69,18 +69,18 @@ export function analyse(record: TideRecord, wanted?: readonly Constituent[]): An
   const fitted = solveCholesky(l, right, m);
 
   const residual = new Float64Array(n);
-  let square = 0;
+  let squares = 0;
   for (let i = 0; i < n; i++) {
     columns(record.time_ms[i]!, row);
     let height = 0;
     for (let a = 0; a < m; a++) height += row[a]! * fitted[a]!;
     residual[i] = record.height_m[i]! - height;
-    square += residual[i]! ** 2;
+    squares += square(residual[i]!);
   }
-  const variance = square / (n - m);
+  const variance = squares / (n - m);
   const correlation = stepCorrelation(record.time_ms, residual, step_h * HOUR_MS);
   const spectrum = (speed_deg_h: number): number =>
-    (1 - correlation ** 2) / (1 - 2 * correlation * Math.cos(speed_deg_h * step_h * RAD) + correlation ** 2);
+    (1 - square(correlation)) / (1 - 2 * correlation * cos(speed_deg_h * step_h * RAD) + square(correlation));
 
   const unit = new Float64Array(m);
   const covariance = (a: number): Float64Array => {
@@ -98,12 +98,12 @@ export function analyse(record: TideRecord, wanted?: readonly Constituent[]): An
     const cs = scale * ofC[2 + 2 * k]!;
     const ss = scale * ofS[2 + 2 * k]!;
     const amplitude_m = Math.sqrt(c * c + s * s);
-    const along = (c * c * cc + 2 * c * s * cs + s * s * ss) / amplitude_m ** 2;
-    const across = (s * s * cc - 2 * c * s * cs + c * c * ss) / amplitude_m ** 2;
+    const along = (c * c * cc + 2 * c * s * cs + s * s * ss) / square(amplitude_m);
+    const across = (s * s * cc - 2 * c * s * cs + c * c * ss) / square(amplitude_m);
     return {
       constituent: constituent.name,
       amplitude_m,
-      phase_deg: (Math.atan2(s, c) / RAD + 360) % 360,
+      phase_deg: (atan2(s, c) / RAD + 360) % 360,
       amplitude_sigma_m: Math.sqrt(along),
       // Beyond 104° (uniform on the circle) the phase is not known at all.
       phase_sigma_deg: Math.min(180 / Math.sqrt(3), Math.sqrt(across) / amplitude_m / RAD),
@@ -139,8 +139,8 @@ function columnsOf(chosen: readonly Constituent[]): (time_ms: number, row: Float
     for (let k = 0; k < chosen.length; k++) {
       const { f, u_deg } = at[k]!;
       const angle = ((u_deg + chosen[k]!.speed_deg_h * hours) % 360) * RAD;
-      row[1 + 2 * k] = f * Math.cos(angle);
-      row[2 + 2 * k] = f * Math.sin(angle);
+      row[1 + 2 * k] = f * cos(angle);
+      row[2 + 2 * k] = f * sin(angle);
     }
   };
 }
@@ -159,7 +159,7 @@ function stepCorrelation(time_ms: ArrayLike<number>, residual: Float64Array, ste
   for (let i = 1; i < residual.length; i++) {
     if (Math.abs(time_ms[i]! - time_ms[i - 1]! - step_ms) > 0.05 * step_ms) continue;
     together += residual[i]! * residual[i - 1]!;
-    alone += (residual[i]! ** 2 + residual[i - 1]! ** 2) / 2;
+    alone += (square(residual[i]!) + square(residual[i - 1]!)) / 2;
     pairs++;
   }
   return pairs < 30 || alone === 0 ? 0 : Math.min(0.999, Math.max(0, together / alone));

@@ -1,7 +1,7 @@
 /**
  * The tide: prediction from harmonic constants, high and low waters, tide levels, analysis of a record, comparison
  * with a reference station, and when the ground is dry. Metres, degrees of Greenwich phase, UTC in milliseconds since
- * 1970; 1 sigma. Nothing here feeds a random walk, so `Math.cos` is used as it is.
+ * 1970; 1 sigma.
  */
 export { type AnalysedConstant, type Analysis, analyse, type TideRecord } from './analysis.ts';
 export { meanLongitudes } from './astronomy.ts';

@@ -3,6 +3,7 @@
  * Applications, NOS CO-OPS 1. Over a whole tidal epoch of 19 years they are the datums themselves; over less they are
  * means of that time, to be brought to the epoch by comparison with a reference station.
  */
+import { atan2, cos, sin, square } from '@stillstand/science/base';
 import { meanLongitudes } from './astronomy.ts';
 import type { Water } from './waters.ts';
 
@@ -76,10 +77,10 @@ function chosenByTidalDay(waters: readonly Water[], standsOut: (a: number, b: nu
   let east = 0;
   let north = 0;
   for (const degrees of moonHours) {
-    east += Math.sin((2 * degrees * Math.PI) / 180);
-    north += Math.cos((2 * degrees * Math.PI) / 180);
+    east += sin((2 * degrees * Math.PI) / 180);
+    north += cos((2 * degrees * Math.PI) / 180);
   }
-  const cut = ((Math.atan2(east, north) / 2) * 180) / Math.PI - 90;
+  const cut = ((atan2(east, north) / 2) * 180) / Math.PI - 90;
   const chosen = new Map<number, Water>();
   waters.forEach((water, i) => {
     const day = Math.floor((moonHours[i]! - cut) / 360);
@@ -95,6 +96,6 @@ const meanOf = (waters: readonly Water[]): number =>
 /** NaN of a single water. */
 function sigmaOfMean(waters: readonly Water[]): number {
   const mean = meanOf(waters);
-  const square = waters.reduce((sum, { height_m }) => sum + (height_m - mean) ** 2, 0);
-  return Math.sqrt(square / (waters.length - 1) / waters.length);
+  const squares = waters.reduce((sum, { height_m }) => sum + square(height_m - mean), 0);
+  return Math.sqrt(squares / (waters.length - 1) / waters.length);
 }

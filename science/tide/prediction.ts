@@ -1,4 +1,5 @@
 /** Height of the tide at any moment: h(t) = mean + Σ f·H·cos(V + u − g). */
+import { cos, power, sin } from '@stillstand/science/base';
 import { meanLongitudes } from './astronomy.ts';
 import { type Constituent, constituentNamed } from './constituent.ts';
 import { type NodeCorrection, type NodeName, nodeCorrections } from './node.ts';
@@ -37,9 +38,9 @@ export function argumentAt(
   let u_deg =
     T * at.T_deg + s * at.s_deg + h * at.h_deg + p * at.p_deg + p1 * at.p1_deg + constituent.constant_deg;
   let f = 1;
-  for (const [name, power] of constituent.node) {
-    u_deg += power * nodes[name].u_deg;
-    f *= nodes[name].f ** Math.abs(power);
+  for (const [name, times] of constituent.node) {
+    u_deg += times * nodes[name].u_deg;
+    f *= power(nodes[name].f, Math.abs(times));
   }
   return { f, u_deg };
 }
@@ -83,7 +84,7 @@ export function tideCurve(tide: Tide): TideCurve & { unknown: string[] } {
       turnTo(time_ms);
       const since = time_ms - midnight;
       let height = tide.mean_m;
-      for (let k = 0; k < n; k++) height += size[k]! * Math.cos(phase[k]! + speed[k]! * since);
+      for (let k = 0; k < n; k++) height += size[k]! * cos(phase[k]! + speed[k]! * since);
       return height;
     },
     rate_m_h(time_ms) {
@@ -91,7 +92,7 @@ export function tideCurve(tide: Tide): TideCurve & { unknown: string[] } {
       const since = time_ms - midnight;
       let rate = 0;
       for (let k = 0; k < n; k++) {
-        rate -= size[k]! * speed[k]! * Math.sin(phase[k]! + speed[k]! * since);
+        rate -= size[k]! * speed[k]! * sin(phase[k]! + speed[k]! * since);
       }
       return rate * HOUR_MS;
     },

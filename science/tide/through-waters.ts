@@ -1,4 +1,5 @@
 /** The water between the high and low waters of an official table: half a cosine from each to the next. */
+import { cos, sin } from '@stillstand/science/base';
 import type { TideCurve } from './prediction.ts';
 import type { Water } from './waters.ts';
 
@@ -24,14 +25,14 @@ export function curveThroughWaters(waters: readonly Pick<Water, 'time_ms' | 'hei
       if (pair === null) return Number.NaN;
       const { a, b } = pair;
       const turn = (Math.PI * (time_ms - a.time_ms)) / (b.time_ms - a.time_ms);
-      return (a.height_m + b.height_m) / 2 + ((a.height_m - b.height_m) / 2) * Math.cos(turn);
+      return (a.height_m + b.height_m) / 2 + ((a.height_m - b.height_m) / 2) * cos(turn);
     },
     rate_m_h(time_ms) {
       const pair = between(time_ms);
       if (pair === null) return Number.NaN;
       const { a, b } = pair;
       const per_ms = Math.PI / (b.time_ms - a.time_ms);
-      return ((b.height_m - a.height_m) / 2) * per_ms * Math.sin(per_ms * (time_ms - a.time_ms)) * HOUR_MS;
+      return ((b.height_m - a.height_m) / 2) * per_ms * sin(per_ms * (time_ms - a.time_ms)) * HOUR_MS;
     },
   };
 }

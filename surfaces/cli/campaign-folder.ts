@@ -6,7 +6,7 @@ import { type Computation, computeCampaign, curvesNeeded, type Memo } from '@sti
 import { openFiles, openZip } from '@stillstand/campaign/versions';
 import { loadCurves } from '@stillstand/published/curves';
 import { WrongUse } from './command.ts';
-import { isFile, readBytes, readFolder } from './folder.ts';
+import { holdsResults, isFile, readBytes, readCampaignFolder } from './disk/read.ts';
 
 export interface Opened extends Computation {
   document: CampaignDocument;
@@ -21,36 +21,51 @@ interface Wanted {
 }
 
 export async function openAndCompute(path: string, wanted: Wanted): Promise<Opened> {
-  const { campaign, document, problems } = await openCampaign(path);
+  return await computeOpened(await openCampaign(path), wanted);
+}
+
+/** The same for a campaign that is open. */
+export async function computeOpened(opened: OpenCampaign, wanted: Wanted): Promise<Opened> {
+  const { campaign, document, problems } = opened;
   const curves = await loadCurves(curvesNeeded(campaign));
   const computation = computeCampaign(campaign, { curves }, problems, wanted);
   return { ...computation, document, line: (row_id) => campaign.lines.get(row_id) ?? null };
 }
 
+export interface OpenCampaign {
+  campaign: Campaign;
+  document: CampaignDocument;
+  problems: Problem[];
+}
+
 /** The same without computing: what a command about one hole needs, in milliseconds. */
-export async function openCampaign(
-  path: string,
-): Promise<{ campaign: Campaign; document: CampaignDocument; problems: Problem[] }> {
-  const { document, problems: readProblems } = await openDocument(path);
+export async function openCampaign(path: string): Promise<OpenCampaign> {
+  return parsed(await openDocument(path));
+}
+
+/** A campaign whose files are at hand. */
+export function campaignOf(files: ReadonlyMap<string, Uint8Array>): OpenCampaign {
+  return parsed(openFiles(files));
+}
+
+function parsed({
+  document,
+  problems: readProblems,
+}: {
+  document: CampaignDocument;
+  problems: Problem[];
+}): OpenCampaign {
   const { campaign, problems } = parseCampaign(document);
   return { campaign, document, problems: [...readProblems, ...problems] };
 }
 
 async function openDocument(path: string): Promise<{ document: CampaignDocument; problems: Problem[] }> {
-  if (/\.csv$/i.test(path) && (await isFile(path).catch(() => false)))
+  const isOneFile = await isFile(path);
+  if (isOneFile && /\.[ct]sv$/i.test(path))
     throw new WrongUse(`${path} is one table; the campaign’s folder is wanted: ${dirname(path)}`);
-  try {
-    return (await isFile(path))
-      ? openZip(await readBytes(path))
-      : openFiles(await readFolder(path, isPartOfCampaign));
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'ENOENT')
-      throw new WrongUse(`${path}: no such folder or file`);
-    throw error;
-  }
-}
-
-/** Photos and what was computed into the folder are not read: tables and the package are all a computation needs. */
-function isPartOfCampaign(path: string): boolean {
-  return path === 'datapackage.json' || (path.endsWith('.csv') && !path.includes('/'));
+  if (isOneFile) return openZip(await readBytes(path));
+  const { files, notFiles } = await readCampaignFolder(path);
+  if (files.size + notFiles.size === 0 && (await holdsResults(path)))
+    throw new WrongUse(`${path} holds results; the campaign’s folder is wanted`);
+  return openFiles(files, notFiles);
 }

@@ -1,7 +1,7 @@
 /** The command line as a person or another program uses it: words in, text or JSON and an exit code out. */
 import assert from 'node:assert/strict';
-import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { spawn, spawnSync } from 'node:child_process';
+import { closeSync, existsSync, mkdtempSync, openSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { after, test } from 'node:test';
@@ -264,6 +264,9 @@ test('compute writes everything it promises', () => {
   assert.ok(said.trim().split('\n').length <= 16);
   const results = JSON.parse(readFileSync(join(out, 'results.json'), 'utf8'));
   assert.equal(results.format, 'stillstand-results');
+  const traced = stillstand('trace', out, 'P7');
+  assert.equal(traced.code, 2);
+  assert.match(traced.err, /holds results; the campaign’s folder is wanted/);
   for (const path of [
     'report.html',
     'results.draws.bin',
@@ -287,6 +290,26 @@ test('wrong use says so and ends with 2', () => {
   ]) {
     assert.equal(stillstand(...words).code, 2, words.join(' '));
   }
+});
+
+test('a reader that closes the pipe early costs nothing but the rest; a full disk behind the output is a sentence', async () => {
+  const program = spawn(process.execPath, [LAUNCHER, 'trace', DEMO], { stdio: ['ignore', 'pipe', 'pipe'] });
+  program.stdout.once('data', () => program.stdout.destroy());
+  let complaint = '';
+  program.stderr.on('data', (data: Buffer) => {
+    complaint += data.toString();
+  });
+  const code = await new Promise((resolve) => program.on('close', resolve));
+  assert.deepEqual([code, complaint], [0, '']);
+  if (!existsSync('/dev/full')) return;
+  const full = openSync('/dev/full', 'w');
+  const run = spawnSync(process.execPath, [LAUNCHER, 'check', DEMO], {
+    encoding: 'utf8',
+    stdio: ['ignore', full, 'pipe'],
+  });
+  closeSync(full);
+  assert.equal(run.status, 2);
+  assert.match(run.stderr, /^error: standard output cannot be written \(ENOSPC\)\. .+\n$/);
 });
 
 test('every command has its help', () => {

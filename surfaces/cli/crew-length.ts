@@ -1,28 +1,13 @@
 /** Lengths as a crew types and reads them. */
 import { type LengthUnit, parseLength } from '@stillstand/campaign/tables';
-import { FOOT_M, INCH_M } from '@stillstand/science/base';
+import { FOOT_M, type Side, tapeLength } from '@stillstand/science/base';
 import { type Words, WrongUse } from './command.ts';
 
 export type CrewUnit = 'm' | 'ft';
 
-/** The same, never more than it is: a stop mark is not rounded past the margin. */
-export function sayNoMore(m: number, unit: CrewUnit): string {
-  const step = unit === 'm' ? 0.01 : INCH_M / 4;
-  return sayLength(Math.floor(m / step + 1e-6) * step, unit);
-}
-
-/** "3.05 m", or feet and inches to the quarter inch, as a tape is read. */
-export function sayLength(m: number, unit: CrewUnit): string {
-  const sign = m < 0 ? '−' : '';
-  const size = Math.abs(m);
-  if (unit === 'm') return size < 0.005 ? '0.00 m' : `${sign}${size.toFixed(2)} m`;
-  const quarters = Math.round((size / INCH_M) * 4);
-  const feet = Math.floor(quarters / 48);
-  const inches = Math.floor((quarters % 48) / 4);
-  const fraction = ['', ' 1/4', ' 1/2', ' 3/4'][quarters % 4]!;
-  if (quarters === 0) return '0 in';
-  return `${sign}${feet === 0 ? '' : `${feet} ft `}${inches}${fraction} in`;
-}
+/** "3.05 m", or feet and inches to the quarter inch, as a tape is read; a limit is rounded to its safe side. */
+export const sayLength = (m: number, unit: CrewUnit, side: Side = 'nearest'): string =>
+  tapeLength(m, unit, side);
 
 /** Between marks on the cable: a metre or a foot. */
 export const markInterval_m = (unit: CrewUnit): number => (unit === 'ft' ? FOOT_M : 1);

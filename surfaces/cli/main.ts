@@ -1,5 +1,8 @@
 /** `stillstand`: thin doors onto one core. */
 import { type Command, type ExitCode, helpOf, readWords, WrongUse } from './command.ts';
+import { codeOf, DiskFault } from './disk/fault.ts';
+import { NoTarget } from './disk/write.ts';
+import { print, printError } from './say.ts';
 
 const COMMANDS: Record<string, () => Promise<Command>> = {
   new: async () => (await import('./commands/new.ts')).newCampaign,
@@ -18,31 +21,48 @@ const COMMANDS: Record<string, () => Promise<Command>> = {
 export async function main(argv: readonly string[]): Promise<ExitCode> {
   const [name, ...rest] = argv;
   if (name === undefined || name === '--help' || name === 'help') {
-    console.log(await overview());
+    print(...(await overview()));
     return name === undefined ? 2 : 0;
   }
   const load = Object.hasOwn(COMMANDS, name) ? COMMANDS[name] : undefined;
   if (load === undefined) {
-    console.error(
+    printError(
       `No command “${name}”. There are: ${Object.keys(COMMANDS).join(', ')}. What each does: npx stillstand help`,
     );
     return 2;
   }
   const command = await load();
+  if (rest.includes('--help')) {
+    print(...helpOf(command).split('\n'));
+    return 0;
+  }
+  return await endedInWords(async () => await command.run(readWords(command, rest)), command.usage);
+}
+
+/** Wrong use and what the disk refuses are said in a sentence, and end with 2; anything else is a fault of ours. */
+export async function endedInWords(
+  work: () => Promise<ExitCode>,
+  usage: readonly string[],
+): Promise<ExitCode> {
   try {
-    if (rest.includes('--help')) {
-      console.log(helpOf(command));
-      return 0;
-    }
-    return await command.run(readWords(command, rest));
+    return await work();
   } catch (error) {
-    if (!(error instanceof WrongUse)) throw error;
-    console.error(`${error.message}\n\n${command.usage.map((line) => `  stillstand ${line}`).join('\n')}`);
+    if (error instanceof WrongUse)
+      printError(error.message, '', ...usage.map((line) => `  stillstand ${line}`));
+    else if (error instanceof NoTarget || error instanceof DiskFault) printError(`error: ${error.message}`);
+    else if (codeOf(error) !== null) printError(`error: ${unnamedFault(error).message}`);
+    else throw error;
     return 2;
   }
 }
 
-async function overview(): Promise<string> {
+/** Of a file of our own, such as a typeface: its path is in the error, if anywhere. */
+function unnamedFault(error: unknown): DiskFault {
+  const { path } = error as NodeJS.ErrnoException;
+  return new DiskFault(path ?? 'The disk', 'read', error);
+}
+
+async function overview(): Promise<string[]> {
   const commands = await Promise.all(Object.values(COMMANDS).map((load) => load()));
   const width = Math.max(...commands.map((command) => command.name.length));
   return [
@@ -50,6 +70,6 @@ async function overview(): Promise<string> {
     '',
     ...commands.map((command) => `  stillstand ${command.name.padEnd(width)}  ${command.summary}`),
     '',
-    'Each says more with --help. Exit codes: 0 fine, 1 problems in the data, 2 wrong use.',
-  ].join('\n');
+    'Each says more with --help. Exit codes: 0 fine, 1 problems in the data, 2 wrong use, or a disk that refuses.',
+  ];
 }

@@ -1,8 +1,7 @@
 /** A small CSV of numbers handed to one command: columns by name, numbers checked, problems named by line. */
-import { readFile } from 'node:fs/promises';
 import { readCells } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
-import { WrongUse } from './command.ts';
+import { readBytes } from './disk/read.ts';
 
 export interface PlainRow {
   line: number;
@@ -26,12 +25,7 @@ export interface PlainTable {
 
 /** Reads a file of rows; a column that must be there and is not is a problem, and then there are no rows. */
 export async function readPlainTable(path: string, mustHave: readonly string[]): Promise<PlainTable> {
-  let bytes: Uint8Array;
-  try {
-    bytes = await readFile(path);
-  } catch {
-    throw new WrongUse(`${path}: no such file can be read`);
-  }
+  const bytes = await readBytes(path);
   const name = path.split(/[\\/]/).pop() ?? path;
   const { cells, problems } = readCells(name, bytes);
   // A heading in other letters (ID, Age) is the same column.

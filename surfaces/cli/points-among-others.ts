@@ -1,7 +1,7 @@
 /** What the points of a curve have of one another, one line a point: for the commands that compute one. */
 import { disagreementRule, printed, probability, signed, years } from '@stillstand/output/figures';
 import { type CurveResult, disagreeing, probabilityAmongOthers } from '@stillstand/science/curve';
-import { sayTable } from './say.ts';
+import { print, sayTable } from './say.ts';
 
 const BOUND = { index: '', terrestrial: 'below ', marine: 'above ' } as const;
 
@@ -25,7 +25,7 @@ export function sayPointsAmongOthers(curve: CurveResult, rsl_m: ReadonlyMap<stri
       odd.has(point.id) ? 'yes' : '',
       ...(converged ? [] : ['NOT CONVERGED']),
     ]);
-  console.log('Points among the others:');
+  print('Points among the others:');
   sayTable([
     [
       'point',
@@ -40,8 +40,6 @@ export function sayPointsAmongOthers(curve: CurveResult, rsl_m: ReadonlyMap<stri
     ],
     ...rows,
   ]);
-  console.log(
-    'p: probability of a height as improbable as the one found, from all other points and its own date;',
-  );
-  console.log(`of a limit, that the sea keeps to its side. Named is ${disagreementRule(curve)}.`);
+  print('p: probability of a height as improbable as the one found, from all other points and its own date;');
+  print(`of a limit, that the sea keeps to its side. Named is ${disagreementRule(curve)}.`);
 }

@@ -1,14 +1,8 @@
 /** One hole of a campaign as the rig's commands need it: its readings folded, its pipe, its samplers, its last levels. */
 import type { Campaign, CampaignDocument } from '@stillstand/campaign/document';
+import { admitted, type RigEntry, rigEntries, rigSettings, safetyProblems } from '@stillstand/campaign/holes';
 import { type Problem, problem } from '@stillstand/campaign/problems';
-import {
-  admitted,
-  type PullingGear,
-  type RigEntry,
-  readSettings,
-  rigEntries,
-  rigSettings,
-} from '@stillstand/campaign/steps';
+import { type PullingGear, readSettings } from '@stillstand/campaign/steps';
 import { parseLength, type Row, type TableName } from '@stillstand/campaign/tables';
 import {
   foldHole,
@@ -85,6 +79,7 @@ export async function openRigHole(
     problems: [
       ...problems.filter((p) => (RIG_TABLES as readonly string[]).includes(p.table) && isOf(p, name)),
       ...findingProblems(campaign, row, entries, fold),
+      ...safetyProblems(campaign).filter((p) => isOf(p, name) || !isOfSomeHole(p, campaign)),
     ],
   };
 }
@@ -93,6 +88,10 @@ export async function openRigHole(
 function isOf(p: Problem, hole: string): boolean {
   return p.label === null || p.label === hole || p.label.startsWith(`${hole} `);
 }
+
+/** A standing no of a day is of every hole. */
+const isOfSomeHole = (p: Problem, campaign: Campaign): boolean =>
+  campaign.rows.holes.some((h) => h.hole === p.label);
 
 function findingProblems(
   campaign: Campaign,
@@ -217,7 +216,7 @@ export function noString(hole: RigHole): Problem {
         'a string in the hole',
         hole.string_seq === null
           ? 'Nothing has gone in yet: enter shoe and joints.'
-          : `It is out; how it stood before tells --at SEQ, for example --at ${hole.string_seq}.`,
+          : `The string is out. Use --at SEQ to see it earlier, for example --at ${hole.string_seq}.`,
       )
     : missingReading('joints', hole.name, 'collar to shoe', 'Enter the length of every joint in the string.');
 }

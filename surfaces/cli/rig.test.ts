@@ -3,82 +3,182 @@ import assert from 'node:assert/strict';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { type TestContext, test } from 'node:test';
+import { test } from 'node:test';
 import { fileURLToPath } from 'node:url';
 import { newDocument, withRows, writeFiles } from '@stillstand/campaign/document';
-import { writeFolder } from './folder.ts';
-import { main } from './main.ts';
+import { parseLength } from '@stillstand/campaign/tables';
+import { randomStream } from '@stillstand/science/base';
+import { target, writeWhole } from './disk/write.ts';
+import { said } from './fixtures/said.ts';
 
 const DEMO = fileURLToPath(new URL('../../demo/campaign/', import.meta.url));
 
-async function say(t: TestContext, ...argv: string[]): Promise<{ code: number; out: string; err: string }> {
-  const lines = { log: [] as string[], error: [] as string[] };
-  const log = t.mock.method(console, 'log', (line: string) => lines.log.push(line));
-  const error = t.mock.method(console, 'error', (line: string) => lines.error.push(line));
-  const code = await main(argv);
-  log.mock.restore();
-  error.mock.restore();
-  return { code, out: lines.log.join('\n'), err: lines.error.join('\n') };
-}
+const PLAIN = { checksums: false, keep: false };
 
-test('cable: tape in feet from plain options; the stop mark is never rounded past the margin', async (t) => {
-  const { code, out } = await say(t, 'cable', '--sediment', '20ft', '--shoe', '30ft', '--unit', 'ft');
+test('cable: tape in feet from plain options; the stop mark is never rounded past the margin', async () => {
+  const { code, out } = await said('cable', '--sediment', '20ft', '--shoe', '30ft', '--unit', 'ft');
   assert.equal(code, 0);
   // 30 ft less 0.30 m is 29 ft 0.19 in
   assert.match(out, /^STOP +29 ft 0 in /m);
   assert.match(out, /^Caution\. Check the tape/m);
 });
 
-test('cable: marks that were read; inside the margin is danger and exit code 1, and still told', async (t) => {
+test('cable: marks that were read; inside the margin is danger and exit code 1, and still told', async () => {
   const words = ['cable', '--sediment', '6', '--shoe', '9', '--start', '6', '--strokes', '30', '--json'];
-  const fine = await say(t, ...words, '--end', '7');
+  const fine = await said(...words, '--end', '7');
   assert.equal(fine.code, 0);
   const { observed } = JSON.parse(fine.out);
   assert.deepEqual([observed.advance_m, observed.strokes_per_m, observed.verdict], [1, 30, 'clear']);
-  const past = await say(t, ...words, '--end', '9.1');
+  const past = await said(...words, '--end', '9.1');
   assert.equal(past.code, 1);
   assert.equal(JSON.parse(past.out).observed.verdict, 'past shoe');
   assert.match(past.err, /^danger: .*past the shoe/);
-  assert.equal((await say(t, 'cable', '--sediment', '6')).code, 2);
+  assert.equal((await said('cable', '--sediment', '6')).code, 2);
 });
 
-test('cable of a hole at a reading; a string that is out is said to be out', async (t) => {
-  const { code, out } = await say(t, 'cable', DEMO, 'T2', '--at', '38', '--json');
+test('cable: what is near the stop mark is called so, and every limit printed is on its safe side: seed 7', async () => {
+  const words = ['cable', '--sediment', '6', '--shoe', '9', '--start', '6', '--json'];
+  assert.equal(JSON.parse((await said(...words, '--end', '8.5')).out).observed.verdict, 'near stop');
+  const stream = randomStream(7);
+  const metres = (typed: string): number => {
+    const read = parseLength(typed.replace('−', '-'));
+    assert.ok(read.ok, typed);
+    return read.metres;
+  };
+  for (let i = 0; i < 60; i++) {
+    const unit = i % 2 === 0 ? 'm' : 'ft';
+    const shoe = 4 + 20 * stream.uniform();
+    const sediment = shoe - 0.4 - 2 * stream.uniform();
+    const end = sediment + (shoe - sediment) * stream.uniform();
+    const given = ['--sediment', `${sediment} m`, '--shoe', `${shoe} m`, '--end', `${end} m`, '--unit', unit];
+    const json = JSON.parse((await said('cable', ...given, '--json')).out);
+    const { out } = await said('cable', ...given);
+    const line = (name: string) => out.split('\n').find((l) => l.startsWith(name))!;
+    const cells = line('STOP').split(/ {2,}/);
+    const stop = json.tape.marks.at(-1);
+    assert.ok(metres(cells[1]!) <= stop.reads_m + 1e-9, out);
+    assert.ok(metres(cells[3]!) <= stop.clearance_m + 1e-9, out);
+    assert.ok(metres(/At most (.*?) in this run/.exec(out)![1]!) <= json.tape.most_m + 1e-9, out);
+    assert.ok(metres(/Margin (.*?);/.exec(out)![1]!) >= json.tape.margin_m - 1e-9, out);
+    assert.ok(
+      metres(/clearance (\S.*?) ± .*?: /.exec(line('Tip'))![1]!) <= json.observed.clearance_m + 1e-9,
+      out,
+    );
+    assert.ok(metres(/Tip (.*?) below/.exec(line('Tip'))![1]!) >= json.observed.tip_m - 1e-9, out);
+  }
+});
+
+test('water and pull: what holds is never shown larger, what loads never smaller: seed 11', async () => {
+  const stream = randomStream(11);
+  const number = (text: string): number => Number(/−?[\d.]+/.exec(text)![0].replace('−', '-'));
+  for (let i = 0; i < 30; i++) {
+    const [inside, outside] = [3 * stream.uniform(), 3 * stream.uniform()];
+    const shoe = 6 + 6 * stream.uniform();
+    const given = ['--pipe', '3', '--shoe', `${shoe} m`, '--unit', 'm'];
+    const levels = ['--sediment', `${shoe - 2} m`, '--inside', `${inside} m`, '--outside', `${outside} m`];
+    const sampler = ['--sampler-outside-mm', '50', '--sampler-length', '1.6 m'];
+    const water = JSON.parse((await said('water', ...given, ...levels, ...sampler, '--json')).out);
+    const told = (await said('water', ...given, ...levels, ...sampler)).out.split('\n');
+    const of = (name: string): number => number(told.find((l) => l.startsWith(name))!.slice(name.length));
+    assert.ok(of('to add') >= water.to_fill_l - 1e-9);
+    assert.ok(of('head, inside above outside') <= water.head_m + 1e-9);
+    assert.ok(of('pressure head, with densities') <= water.pressure_head_m + 1e-9);
+    assert.ok(of('fastest lift the head after the run allows') <= water.suction.fastest_m_s + 1e-9);
+    const pull = JSON.parse((await said('pull', ...given, '--penetration', `${shoe - 1} m`, '--json')).out);
+    const pulled = (await said('pull', ...given, '--penetration', `${shoe - 1} m`)).out.split('\n');
+    const [low, high] = pulled
+      .find((l) => l.startsWith('on the hook'))!
+      .match(/[\d.]+/g)!
+      .map(Number);
+    assert.ok(
+      low! >= pull.estimate.still.hook_kn.low - 1e-9 && high! >= pull.estimate.still.hook_kn.high - 1e-9,
+    );
+  }
+});
+
+test('a safety question answered no is said by check and replay, with the hazard and what to do; cable names what was not confirmed', async (t) => {
+  const folder = await mkdtemp(join(tmpdir(), 'stillstand-no-'));
+  t.after(() => rm(folder, { recursive: true, force: true }));
+  const no = { hole: 'A', date: '2024-03-05', item: 'Mast clear of overhead lines', answer: 'no', by: 'DK' };
+  const build = async (checks: Record<string, string>[], state = 'open'): Promise<void> => {
+    let document = newDocument('no');
+    for (const [table, rows] of Object.entries({
+      holes: [
+        { hole: 'A', method: 'string', state },
+        { hole: 'B', method: 'string', state: 'planned' },
+      ],
+      joints: [
+        { hole: 'A', seq: '2', action: 'add', item: 'joint', joint: 'J1', length: '6 m', tight: 'yes' },
+      ],
+      drives: [{ hole: 'A', seq: '3', stick_up_start: '6 m', stick_up_end: '1 m' }],
+      soundings: [{ hole: 'A', seq: '4', to_sediment: '3 m' }],
+      checks,
+    }))
+      document = withRows(document, table, rows);
+    await writeWhole(await target(folder, { replace: 'anything' }), writeFiles(document), PLAIN);
+  };
+  await build([{ ...no, seq: '1' }]);
+  const checked = await said('check', folder);
+  assert.equal(checked.code, 1);
+  assert.match(
+    checked.out,
+    /^danger: checks, line 2, A, answer: found “no, by DK, 2024-03-05, to Mast clear of overhead lines”; .*Overhead line within reach of the mast\. Lower the mast/m,
+  );
+  const replayed = await said('replay', folder, 'A');
+  assert.equal(replayed.code, 1);
+  assert.match(replayed.err, /^danger: checks, .*Overhead line/m);
+  assert.doesNotMatch((await said('replay', folder, 'B')).err, /Overhead line/);
+  const cable = await said('cable', folder, 'A');
+  assert.match(
+    cable.err,
+    /found “Cable marks not confirmed; Zero of the cable not checked; Water outside not read”/,
+  );
+  await build([
+    { ...no, seq: '1' },
+    { ...no, answer: 'yes', by: 'JL', seq: '5' },
+  ]);
+  assert.doesNotMatch((await said('check', folder)).out, /Overhead line/);
+  await build([{ ...no, seq: '1' }], 'finished');
+  assert.match((await said('check', folder)).out, /^note: checks/m);
+});
+
+test('cable of a hole at a reading; a string that is out is said to be out', async () => {
+  const { code, out } = await said('cable', DEMO, 'T2', '--at', '38', '--json');
   assert.equal(code, 0);
   const { tape, unit } = JSON.parse(out);
   assert.equal(unit, 'm');
   const [zero, sediment] = tape.marks;
   assert.deepEqual([zero.is, zero.tip_m, sediment.is], ['zero', 0, 'sediment']);
   assert.equal(tape.capacity_assumed, false);
-  const pulled = await say(t, 'cable', DEMO, 'T2');
+  const pulled = await said('cable', DEMO, 'T2');
   assert.equal(pulled.code, 1);
   assert.match(pulled.err, /a string in the hole/);
-  assert.match((await say(t, 'cable', DEMO, 'nowhere')).err, /No hole “nowhere”\. There are: T1/);
+  assert.match((await said('cable', DEMO, 'nowhere')).err, /No hole “nowhere”\. There are: T1/);
 });
 
-test('water: fresh water level with the sea 12 m down is turned, and says by how much', async (t) => {
+test('water: fresh water level with the sea 12 m down is turned, and says by how much', async () => {
   const words = ['water', '--pipe', '3', '--shoe', '12m', '--sediment', '10m', '--outside', '1m', '--json'];
-  const turned = await say(t, ...words, '--inside', '1m', '--water-inside', 'fresh');
+  const turned = await said(...words, '--inside', '1m', '--water-inside', 'fresh');
   assert.equal(turned.code, 1);
   const answer = JSON.parse(turned.out);
   assert.equal(answer.head_m, 0);
   assert.ok(Math.abs(answer.pressure_head_m - (9 / 1.025 - 9)) < 1e-9);
   assert.equal(answer.exit.verdict, 'boils');
   assert.equal(answer.cautions.length, 1);
-  assert.equal((await say(t, ...words, '--inside', '0.1m')).code, 0);
-  assert.equal((await say(t, 'water', '--pipe', '17')).code, 2);
+  assert.equal((await said(...words, '--inside', '0.1m')).code, 0);
+  assert.equal((await said('water', '--pipe', '17')).code, 2);
 });
 
-test('pull: always beside its caution; a mark that may be passed is exit code 1', async (t) => {
+test('pull: always beside its caution; a rating that may be exceeded is exit code 1', async () => {
   const words = ['pull', '--pipe', '3', '--shoe', '12m', '--penetration', '10m', '--parts', '4'];
-  const plain = await say(t, ...words);
+  const plain = await said(...words);
   assert.equal(plain.code, 0);
   assert.match(plain.out, /^Caution\. Estimate only/m);
-  assert.match(JSON.parse((await say(t, ...words, '--json')).out).estimate.caution, /competent person/);
-  assert.equal((await say(t, ...words, '--rope', '5')).code, 1);
-  assert.equal((await say(t, ...words, '--rope', '500')).code, 0);
-  assert.equal((await say(t, 'pull', '--pipe', '3', '--shoe', '5m', '--penetration', '10m')).code, 2);
-  assert.match((await say(t, ...words, '--overhead', '11')).out, /3\.05 m away/);
+  assert.match(JSON.parse((await said(...words, '--json')).out).estimate.caution, /competent person/);
+  assert.equal((await said(...words, '--rope', '5')).code, 1);
+  assert.equal((await said(...words, '--rope', '500')).code, 0);
+  assert.equal((await said('pull', '--pipe', '3', '--shoe', '5m', '--penetration', '10m')).code, 2);
+  assert.match((await said(...words, '--overhead', '11')).out, /3\.05 m away/);
 });
 
 test('pull and water of a hole: what the campaign’s settings say of gear and plug stands until an option says otherwise', async (t) => {
@@ -95,20 +195,20 @@ test('pull and water of a hole: what the campaign’s settings say of gear and p
     settings: Object.entries(settings).map(([name, value]) => ({ name, value })),
   }))
     document = withRows(document, table, rows);
-  await writeFolder(folder, writeFiles(document));
-  const pulled = await say(t, 'pull', folder, 'A', '--json');
+  await writeWhole(await target(folder, { replace: 'nothing' }), writeFiles(document), PLAIN);
+  const pulled = await said('pull', folder, 'A', '--json');
   assert.equal(pulled.code, 1);
   const [against] = JSON.parse(pulled.out).estimate.still.against;
   assert.deepEqual([against.part, against.rated_kn], ['rope', 0.5]);
-  assert.equal((await say(t, 'pull', folder, 'A', '--rope', '500', '--json')).code, 0);
+  assert.equal((await said('pull', folder, 'A', '--rope', '500', '--json')).code, 0);
   // inside 2.5, outside 1 + 1 below the collar, both fresh: 0.5 m short over 3 m of sand
-  const { exit } = JSON.parse((await say(t, 'water', folder, 'A', '--water-inside', 'fresh', '--json')).out);
+  const { exit } = JSON.parse((await said('water', folder, 'A', '--water-inside', 'fresh', '--json')).out);
   assert.equal(exit.critical, 1);
   assert.ok(Math.abs(exit.pressure_head_m + 0.5) < 1e-9, `${exit.pressure_head_m}`);
 });
 
-test('replay: every reading of a hole once, in order of seq, with what was lost and the hole beside it', async (t) => {
-  const { code, out } = await say(t, 'replay', DEMO, 'T1', '--json');
+test('replay: every reading of a hole once, in order of seq, with what was lost and the hole beside it', async () => {
+  const { code, out } = await said('replay', DEMO, 'T1', '--json');
   assert.equal(code, 0, 'the loss is admitted by the hole’s state');
   const story = JSON.parse(out);
   const seqs = story.steps.map((s: { seq: number }) => s.seq);
@@ -119,12 +219,12 @@ test('replay: every reading of a hole once, in order of seq, with what was lost 
   assert.deepEqual(story.link.after, [{ hole: 'T2', offset_m: 2.4 }]);
   assert.ok(story.account.in_ground_m > 0 && story.account.says.length >= 3);
   assert.ok(Math.abs(story.account.added_m - story.account.back_m - story.account.in_ground_m) < 1e-9);
-  const text = await say(t, 'replay', DEMO, 'T1');
+  const text = await said('replay', DEMO, 'T1');
   assert.match(text.out, /note: lost: .*The hole is marked lost/);
   assert.match(text.out, /no deeper than/);
 });
 
-test('replay: an amended reading is told with what stood there first, a withdrawn one in its place', async (t) => {
+test('replay: an amended reading is told with what stood there first, a withdrawn one in its place', async () => {
   const row = (row_id: string, seq: string, to_sediment: string, more: Record<string, string> = {}) => ({
     row_id,
     seq,
@@ -147,8 +247,8 @@ test('replay: an amended reading is told with what stood there first, a withdraw
   ]);
   const parent = await mkdtemp(join(tmpdir(), 'stillstand-'));
   try {
-    await writeFolder(join(parent, 'x'), writeFiles(document));
-    const { out } = await say(t, 'replay', join(parent, 'x'), 'H1');
+    await writeWhole(await target(join(parent, 'x'), { replace: 'nothing' }), writeFiles(document), PLAIN);
+    const { out } = await said('replay', join(parent, 'x'), 'H1');
     assert.match(out, /sounded, sediment at 3\.10 m/);
     assert.match(out, /amended: to_sediment “2 m” → “3 m” \(line 2, by line 4\)/);
     assert.match(out, /amended: to_sediment “3 m” → “3\.1 m” \(line 4, by line 6\)/);
@@ -158,9 +258,42 @@ test('replay: an amended reading is told with what stood there first, a withdraw
   }
 });
 
-test('each says how it is used', async (t) => {
+test('replay: amendments that differ are shown in the place of the reading, with what each says', async () => {
+  let document = withRows(newDocument('x'), 'holes', [{ hole: 'H1', method: 'string' }]);
+  const joint = { hole: 'H1', action: 'add', item: 'joint', amends: '', amend_kind: '' };
+  document = withRows(document, 'joints', [
+    { ...joint, row_id: 'a', seq: '1', joint: 'J1', length: '6 m' },
+    { ...joint, row_id: 'b', seq: '2', joint: 'J2', length: '3 m' },
+    { ...joint, row_id: 'c', seq: '2', joint: 'J2', length: '2.90 m', amends: 'b', amend_kind: 'replace' },
+    { ...joint, row_id: 'd', seq: '2', joint: 'J2', length: '3.10 m', amends: 'b', amend_kind: 'replace' },
+    { ...joint, row_id: 'e', seq: '2', joint: 'J2', length: '', amends: 'b', amend_kind: 'withdraw' },
+  ]);
+  const parent = await mkdtemp(join(tmpdir(), 'stillstand-'));
+  try {
+    await writeWhole(await target(join(parent, 'x'), { replace: 'nothing' }), writeFiles(document), PLAIN);
+    const { code, out, err } = await said('replay', join(parent, 'x'), 'H1');
+    assert.match(
+      out,
+      /2 {2}not used, joints line 3: its amendments differ, length “2\.90 m” \(line 4\) or length “3\.10 m” \(line 5\) or withdrawn/,
+    );
+    // The string is not 6 m long: what it is nobody can say until one is chosen.
+    assert.doesNotMatch(out, /string .*6\.00/);
+    assert.match(err, /amendments that differ/);
+    assert.equal(code, 1);
+    const { disputed } = JSON.parse((await said('replay', join(parent, 'x'), 'H1', '--json')).out);
+    assert.deepEqual(disputed[0].between, [
+      { line: 4, cells: { length: '2.90 m' } },
+      { line: 5, cells: { length: '3.10 m' } },
+      { line: null, cells: {} },
+    ]);
+  } finally {
+    await rm(parent, { recursive: true });
+  }
+});
+
+test('each says how it is used', async () => {
   for (const command of ['cable', 'water', 'pull', 'replay']) {
-    const { code, out } = await say(t, command, '--help');
+    const { code, out } = await said(command, '--help');
     assert.equal(code, 0);
     assert.match(out, new RegExp(`stillstand ${command} FOLDER HOLE`));
   }

@@ -10,3 +10,17 @@ setFlagsFromString('--semi-space-growth-factor=1');
 process.env.NODE_ENV ??= 'production';
 // Our own settings, whichever folder the command is given in: without them JSX is read otherwise and figures fail.
 register({ tsconfig: fileURLToPath(new URL('../../tsconfig.json', import.meta.url)) });
+
+for (const [name, stream] of [
+  ['standard output', process.stdout],
+  ['standard error', process.stderr],
+]) {
+  stream.on('error', (error) => {
+    // `stillstand … | head` closes the pipe early: the rest is not wanted, and the exit code is still that of the data.
+    if (error.code === 'EPIPE' || error.code === 'ERR_STREAM_DESTROYED') return;
+    if (stream === process.stdout) {
+      console.error(`error: ${name} cannot be written (${error.code}). Send it to another file or disk.`);
+    }
+    process.exit(2);
+  });
+}

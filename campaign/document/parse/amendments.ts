@@ -1,192 +1,259 @@
 /**
- * Readings are never changed: a later row names the reading it amends and replaces or withdraws it. Amendments can be
- * amended: replacing a replacement puts the last one in the place of the reading; withdrawing an amendment undoes it.
- * A reading with two amendments in force is a conflict: it is used as first written, and said so.
+ * The one rule of amendments, for parsing, screens and commands alike. Readings are never changed: a later row names
+ * the row it amends and replaces or withdraws it. Amendments can be amended: replacing a replacement puts the last one
+ * in the place of the reading; withdrawing an amendment undoes it. The rule knows rows by their identity only, neither
+ * their lines nor their clocks, so that two devices that exchanged their rows agree.
+ *
+ * Amendments in force that come to different things are a conflict: nothing is in force until a person decides, neither
+ * the first nor the last, nor the reading as written, which somebody has said is wrong. Amendments that say the same in
+ * every cell are none: two people corrected one slip, and there is nothing to decide.
+ *
+ * A few lines past 250: the rule, and the two ways rows are given to it.
  */
+import { plainWord, schemas, type TableName } from '@stillstand/campaign/tables';
 
-import type { Amendment } from './campaign.ts';
-import { type Draft, FRAMES, refuse } from './draft.ts';
-
-export interface Amended {
-  /** The rows that count, each reading once. */
-  standing: Draft[];
-  /** Readings withdrawn, to tell whoever still refers to them. */
-  withdrawn: Draft[];
-  /** Amendments set aside though the reading they name stands: they are no readings of their own. */
-  idle: Draft[];
-  amendments: Amendment[];
+/** How the rule reads a row. */
+export interface AmendmentCells<R> {
+  row_id(row: R): string;
+  /** What it amends; empty for a reading as first written. */
+  amends(row: R): string;
+  withdraws(row: R): boolean;
+  /** What the row says, whoever wrote it: one of two rows that say the same is enough. Asked for rivals only. */
+  says(row: R): string;
 }
 
-/** What a row comes to once its amendments are applied: some row, nothing, or the withdrawal of what it amends. */
-type Outcome = Draft | 'gone' | 'withdraws';
+/** A reading with all that was ever written about it. */
+export interface Reading<R> {
+  /** As first written. */
+  readonly first: R;
+  /** `astray`: the row amends no row there is, or rows amend each other in a circle; it is no reading. */
+  readonly state: 'written' | 'replaced' | 'withdrawn' | 'conflict' | 'astray';
+  /** The row in force; null where there is none: withdrawn, astray, or in conflict. */
+  readonly now: R | null;
+  /** From `first` to the row in force or to the withdrawal; in a conflict, as far as it is undisputed. */
+  readonly history: readonly R[];
+  /** In a conflict, what it may come to, in the order of the rows (twelve at most); null is the reading withdrawn. */
+  readonly between: readonly (R | null)[];
+  /** Amendments in force: withdrawn one by one in this order, the reading stands as first written. */
+  readonly amendments: readonly R[];
+  /** Every row that was ever written about it, each behind what it amends. */
+  readonly rows: readonly R[];
+}
 
-/** Applies the amendments among identified rows. */
-export function applyAmendments(drafts: readonly Draft[]): Amended {
-  const isAmendment = ({ values }: Draft): boolean => (values.amends ?? values.amend_kind ?? null) !== null;
-  if (!drafts.some(isAmendment)) return { standing: [...drafts], withdrawn: [], idle: [], amendments: [] };
+export interface Readings<R> {
+  /** In the order of the rows first written. */
+  readonly all: readonly Reading<R>[];
+  /** The reading that a row belongs to, as written or as an amendment. */
+  readonly of: ReadonlyMap<string, Reading<R>>;
+}
 
-  const byId = new Map(drafts.map((draft) => [draft.row_id, draft]));
-  const amendedBy = new Map<Draft, Draft[]>();
-  const targetOf = new Map<Draft, Draft>();
-  const idle: Draft[] = [];
-  for (const draft of drafts) {
-    const { isReadings } = FRAMES.get(draft.table)!;
-    if (!isReadings) continue;
-    const { amends, amend_kind } = draft.values;
-    if ((amends ?? null) === null) {
-      if ((amend_kind ?? null) !== null) refuse(draft, 'amends', namesNothing(String(amend_kind)));
-      continue;
-    }
-    const target = byId.get(String(amends));
-    if (target === undefined || target.table !== draft.table) {
-      refuse(draft, 'amends', unknownReading(draft, String(amends), target));
-      continue;
-    }
-    if ((amend_kind ?? null) === null && draft.usable) refuse(draft, 'amend_kind', kindMissing());
-    if (!draft.usable) {
-      refuse(draft, 'amends', notApplied(target));
-      idle.push(draft);
-      continue;
-    }
-    targetOf.set(draft, target);
+/** Of the alternatives of one conflict, so many are listed. */
+const LISTED = 12;
+
+/**
+ * Everything a row may come to, whichever rival is withdrawn wherever amendments rival each other; one thing where
+ * nothing is in dispute.
+ */
+interface Outcomes<R> {
+  /** Not in force: withdrawn. */
+  gone: boolean;
+  /** It withdraws what it amends. */
+  withdraws: boolean;
+  /** It, or a row in its place; of rows that say the same one. */
+  rows: R[];
+}
+
+const isGone = ({ gone, withdraws, rows }: Outcomes<unknown>): boolean =>
+  gone && !withdraws && rows.length === 0;
+
+/** The rows of one table, each reading with its amendments. Of rows that share an identity the first counts. */
+export function readingsOf<R>(rows: readonly R[], cells: AmendmentCells<R>): Readings<R> {
+  const byId = new Map<string, R>();
+  for (const row of rows) if (!byId.has(cells.row_id(row))) byId.set(cells.row_id(row), row);
+  const amendedBy = new Map<R, R[]>();
+  const targetOf = new Map<R, R>();
+  for (const row of byId.values()) {
+    const target = byId.get(cells.amends(row));
+    if (cells.amends(row) === '' || target === undefined) continue;
+    targetOf.set(row, target);
     const others = amendedBy.get(target);
-    if (others === undefined) amendedBy.set(target, [draft]);
-    else others.push(draft);
+    if (others === undefined) amendedBy.set(target, [row]);
+    else others.push(row);
   }
+  const tree: Tree<R> = { cells, amendedBy, targetOf, outcomes: new Map() };
+  judge(byId.values(), tree);
 
-  const amendments: Amendment[] = [];
-  const outcomes = resolve(drafts, amendedBy, targetOf, amendments, idle);
-  const standing: Draft[] = [];
-  const withdrawn: Draft[] = [];
-  const idles = new Set(idle);
-  for (const draft of drafts) {
-    if (targetOf.has(draft) || idles.has(draft)) continue;
-    const outcome = outcomes.get(draft) ?? draft;
-    if (outcome === 'gone') withdrawn.push(draft);
-    else if (outcome === draft) standing.push(draft);
-    else if (outcome !== 'withdraws') {
-      takePlace(outcome, draft);
-      standing.push(outcome);
-    }
+  const all: Reading<R>[] = [];
+  const of = new Map<string, Reading<R>>();
+  for (const row of byId.values()) {
+    if (targetOf.has(row) && tree.outcomes.has(row)) continue;
+    // It amends what is not there, or a row in a circle; or it withdraws and does not say what.
+    const isAstray = cells.amends(row) !== '' || cells.withdraws(row);
+    const reading = isAstray ? astray(row) : readingFrom(row, tree);
+    all.push(reading);
+    for (const member of reading.rows) of.set(cells.row_id(member), reading);
   }
-  return { standing, withdrawn, idle, amendments };
+  // What amends a row that is itself astray.
+  for (const row of byId.values()) {
+    if (of.has(cells.row_id(row))) continue;
+    const reading = astray(row);
+    all.push(reading);
+    of.set(cells.row_id(row), reading);
+  }
+  return { all, of };
 }
 
-/** Outcome of every row that amends or is amended, amendments before what they amend. */
-function resolve(
-  drafts: readonly Draft[],
-  amendedBy: ReadonlyMap<Draft, Draft[]>,
-  targetOf: Map<Draft, Draft>,
-  amendments: Amendment[],
-  idle: Draft[],
-): Map<Draft, Outcome> {
-  const pending = new Map<Draft, number>();
+interface Tree<R> {
+  cells: AmendmentCells<R>;
+  amendedBy: ReadonlyMap<R, readonly R[]>;
+  targetOf: ReadonlyMap<R, R>;
+  /** Rows in or above a circle have none. */
+  outcomes: Map<R, Outcomes<R>>;
+}
+
+const astray = <R>(first: R): Reading<R> => ({
+  first,
+  state: 'astray',
+  now: null,
+  history: [first],
+  between: [],
+  amendments: [],
+  rows: [first],
+});
+
+/** Outcomes of every row, amendments before what they amend. */
+function judge<R>(rows: Iterable<R>, tree: Tree<R>): void {
+  const { amendedBy, targetOf, outcomes } = tree;
+  const pending = new Map<R, number>();
   for (const [target, by] of amendedBy) pending.set(target, by.length);
-  const ready = [...targetOf.keys()].filter((draft) => !pending.has(draft));
-  const outcomes = new Map<Draft, Outcome>();
+  const ready = [...rows].filter((row) => !pending.has(row));
   for (let i = 0; i < ready.length; i++) {
-    const draft = ready[i]!;
-    outcomes.set(draft, outcome(draft, amendedBy.get(draft) ?? [], outcomes, amendments, idle));
-    const target = targetOf.get(draft);
+    const row = ready[i]!;
+    outcomes.set(row, outcomesOf(row, tree));
+    const target = targetOf.get(row);
     if (target === undefined) continue;
     const left = pending.get(target)! - 1;
     pending.set(target, left);
     if (left === 0) ready.push(target);
   }
-  // Whatever still waits amends itself in a circle.
-  for (const draft of drafts) {
-    if (!targetOf.has(draft) || outcomes.has(draft)) continue;
-    refuse(draft, 'amends', circle());
-    targetOf.delete(draft);
-  }
-  return outcomes;
 }
 
-function outcome(
-  draft: Draft,
-  by: readonly Draft[],
-  outcomes: ReadonlyMap<Draft, Outcome>,
-  amendments: Amendment[],
-  idle: Draft[],
-): Outcome {
-  const own = draft.values.amend_kind === 'withdraw' ? 'withdraws' : draft;
-  const inForce = by.filter((amendment) => outcomes.get(amendment) !== 'gone');
-  if (inForce.length === 0) return own;
-  if (inForce.length > 1) {
-    draft.faults.push({
-      severity: 'error',
-      column: null,
-      code: 'amendment-conflict',
-      found: `amended by ${inForce.map(({ row_id, line }) => `${row_id} (line ${line})`).join(' and ')}`,
-      expected: 'one amendment of a reading',
-      mend: 'Withdraw all but one of them. Until then the reading is used as it was first written.',
-    });
-    idle.push(...inForce);
-    return own;
+/** Amendments of a row that are in force, or would be after some decision. */
+const rivalsOver = <R>(row: R, { amendedBy, outcomes }: Tree<R>): R[] =>
+  (amendedBy.get(row) ?? []).filter((by) => !isGone(outcomes.get(by)!));
+
+function outcomesOf<R>(row: R, tree: Tree<R>): Outcomes<R> {
+  const found: Outcomes<R> = { gone: false, withdraws: false, rows: [] };
+  let mayStand = true;
+  for (const by of rivalsOver(row, tree)) {
+    const theirs = tree.outcomes.get(by)!;
+    if (!theirs.gone) mayStand = false;
+    if (theirs.withdraws) found.gone = true;
+    for (const outcome of theirs.rows) addRow(found.rows, outcome, tree.cells);
   }
-  const amendment = inForce[0]!;
-  const to = outcomes.get(amendment)!;
-  amendments.push({
-    table: draft.table,
-    row_id: draft.row_id,
-    by_row_id: amendment.row_id,
-    kind: amendment.values.amend_kind === 'withdraw' ? 'withdraw' : 'replace',
+  if (!mayStand) return found;
+  if (tree.cells.withdraws(row)) found.withdraws = true;
+  else addRow(found.rows, row, tree.cells);
+  return found;
+}
+
+/** Of rows that say the same one is kept, which one not depending on the order of the rows. */
+function addRow<R>(rows: R[], row: R, { says, row_id }: AmendmentCells<R>): void {
+  const same = rows.length === 0 ? -1 : rows.findIndex((other) => says(other) === says(row));
+  if (same === -1) {
+    if (rows.length < LISTED) rows.push(row);
+  } else if (row_id(row) < row_id(rows[same]!)) rows[same] = row;
+}
+
+function readingFrom<R>(first: R, tree: Tree<R>): Reading<R> {
+  const { gone, rows: outcomes } = tree.outcomes.get(first)!;
+  const of = { first, amendments: withdrawals(first, tree), rows: membersOf(first, tree.amendedBy) };
+  if (outcomes.length + (gone ? 1 : 0) > 1) {
+    const between = gone ? [...outcomes, null] : outcomes;
+    return { ...of, state: 'conflict', now: null, history: undisputed(first, tree), between };
+  }
+  const [now] = outcomes;
+  if (now === undefined) {
+    const { row_id } = tree.cells;
+    const by = rivalsOver(first, tree).reduce((a, b) => (row_id(b) < row_id(a) ? b : a));
+    return { ...of, state: 'withdrawn', now: null, history: [first, by], between: [] };
+  }
+  const history = [now];
+  for (let at = now; at !== first; history.push(at)) at = tree.targetOf.get(at)!;
+  history.reverse();
+  return { ...of, state: now === first ? 'written' : 'replaced', now, history, between: [] };
+}
+
+function undisputed<R>(first: R, tree: Tree<R>): R[] {
+  const history = [first];
+  for (let rivals = rivalsOver(first, tree); rivals.length === 1; rivals = rivalsOver(rivals[0]!, tree)) {
+    history.push(rivals[0]!);
+  }
+  return history;
+}
+
+/** The amendments in force below a row, each behind what amends it. */
+function withdrawals<R>(first: R, tree: Tree<R>): R[] {
+  const found: R[] = [];
+  const stack = rivalsOver(first, tree);
+  for (let row = stack.pop(); row !== undefined; row = stack.pop()) {
+    found.push(row);
+    for (const by of rivalsOver(row, tree)) stack.push(by);
+  }
+  return found.reverse();
+}
+
+function membersOf<R>(first: R, amendedBy: ReadonlyMap<R, readonly R[]>): R[] {
+  const members = [first];
+  for (let i = 0; i < members.length; i++) {
+    for (const by of amendedBy.get(members[i]!) ?? []) members.push(by);
+  }
+  return members;
+}
+
+/** A row as it was typed: cells by column of its table. */
+export interface TypedRow {
+  readonly row_id: string;
+  readonly cells: Readonly<Record<string, string>>;
+}
+
+/** Columns that say who wrote a row and what it amends, not what was read. */
+const WHO = new Set(['row_id', 'by', 'device', 'note', 'amends', 'amend_kind']);
+
+/** Columns in which two amendments must agree to be no conflict. */
+export const readColumns = (table: TableName): string[] =>
+  Object.keys(schemas[table].columns).filter((column) => !WHO.has(column));
+
+const known = new WeakMap<readonly TypedRow[], Readings<TypedRow>>();
+
+/** The readings of a table as screens and commands have it; the same rows give the same object. */
+export function typedReadings<R extends TypedRow>(table: TableName, rows: readonly R[]): Readings<R> {
+  const before = known.get(rows);
+  // The rows are those it was made of.
+  if (before !== undefined) return before as Readings<R>;
+  const columns = readColumns(table);
+  const cell = (row: R, column: string): string => row.cells[column]?.trim() ?? '';
+  const found = readingsOf(rows, {
+    row_id: (row) => row.row_id.normalize('NFC'),
+    amends: (row) => cell(row, 'amends').normalize('NFC'),
+    withdraws: (row) => plainWord(cell(row, 'amend_kind')) === 'withdraw',
+    says: (row) => columns.map((column) => cell(row, column)).join('\u0000'),
   });
-  return to === 'withdraws' ? 'gone' : to;
+  known.set(rows, found);
+  return found;
 }
 
-/** A replacement stands where the reading stood, whatever `seq` it was given, while it is of the same hole. */
-function takePlace(replacement: Draft, reading: Draft): void {
-  const { seq } = reading.values;
-  if (typeof seq !== 'number' || replacement.values.seq === seq) return;
-  for (const series of ['hole', 'loop', 'gauge', 'date']) {
-    if ((replacement.values[series] ?? null) !== (reading.values[series] ?? null)) return;
-  }
-  replacement.faults.push({
-    severity: 'note',
-    column: 'seq',
-    code: 'amendment-place',
-    found: `seq ${replacement.values.seq} in a row that replaces seq ${seq}`,
-    expected: `seq ${seq}`,
-    mend: 'Nothing need be done: it stands where the reading it replaces stood. To move a reading, withdraw it and write a new one.',
-  });
-  replacement.values.seq = seq;
+/** What orders readings: those of one hole, loop, gauge or day are one series, whatever table they are in. */
+const SERIES = ['hole', 'loop', 'gauge', 'date'] as const;
+
+/** The rows in force, in the order of the readings, each in the place of the reading it is of. */
+export const rowsInForce = <R extends TypedRow>(table: TableName, rows: readonly R[]): R[] =>
+  typedReadings(table, rows).all.flatMap(({ now, first }) => (now === null ? [] : [inPlace(now, first)]));
+
+/** A replacement has the `seq` of the reading, whatever it was given, while it is of the same series. */
+function inPlace<R extends TypedRow>(now: R, first: R): R {
+  const cell = (row: R, column: string): string => row.cells[column]?.trim() ?? '';
+  if (cell(now, 'seq') === cell(first, 'seq') || cell(first, 'seq') === '') return now;
+  if (SERIES.some((column) => cell(now, column) !== cell(first, column))) return now;
+  return { ...now, cells: { ...now.cells, seq: cell(first, 'seq') } };
 }
-
-const namesNothing = (kind: string) => ({
-  code: 'amends-nothing',
-  found: `amend_kind ${kind}, amends empty`,
-  expected: 'the row_id of the reading that is amended',
-  mend: 'Write its row_id into amends. The row is set aside.',
-});
-
-const unknownReading = (draft: Draft, id: string, elsewhere: Draft | undefined) => ({
-  code: 'unknown-amended',
-  found: id,
-  expected:
-    elsewhere === undefined
-      ? `the row_id of a row of ${draft.table}`
-      : `the row_id of a row of ${draft.table}; this one is of ${elsewhere.table}`,
-  mend: 'Correct amends, or bring the amended row back. The amendment is set aside.',
-});
-
-const kindMissing = () => ({
-  code: 'amend-kind-missing',
-  found: '',
-  expected: 'replace or withdraw',
-  mend: 'Say what the amendment does.',
-});
-
-const notApplied = (target: Draft) => ({
-  code: 'amendment-not-applied',
-  found: `amends ${target.row_id} (line ${target.line})`,
-  expected: 'an amendment that can be read',
-  mend: 'Mend this row. Until then the reading is used as it was first written.',
-});
-
-const circle = () => ({
-  code: 'amends-in-circle',
-  found: 'rows that amend one another',
-  expected: 'amendments of a reading',
-  mend: 'Correct amends. The rows are set aside.',
-});

@@ -5,12 +5,14 @@ export interface Campaign {
   readonly name: string;
   /**
    * The usable rows of every table, in the order of their lines; readings in the order of `seq` (ties: of their
-   * lines). Amendments are applied: a replacement stands in for what it replaces, a withdrawn reading is gone.
+   * lines). Amendments are applied: a replacement is used in the place of what it replaces, a withdrawn reading is gone.
    * References and labels are those people wrote; every reference names a usable row.
    */
   readonly rows: { readonly [T in TableName]: readonly Row<T>[] };
-  /** Amendments that were applied, `row_id` being the reading amended. */
+  /** Amendments that were applied, `row_id` being the row amended. */
   readonly amendments: readonly Amendment[];
+  /** Readings whose amendments differ; they are among `aside` until a person decides. */
+  readonly conflicts: readonly AmendmentConflict[];
   /**
    * Rows that would count but cannot be used; a problem says why. What depends on them must not be computed as if
    * they were not there: a joint set aside makes its string unknown from that `seq` on.
@@ -29,12 +31,31 @@ export interface Amendment {
   readonly kind: 'replace' | 'withdraw';
 }
 
+export interface AmendmentConflict {
+  readonly table: TableName;
+  /** The reading as first written. */
+  readonly row_id: string;
+  /** Rows it may come to; null is the reading withdrawn. */
+  readonly between: readonly (string | null)[];
+}
+
 export interface RowAside {
   readonly table: TableName;
   readonly row_id: string;
   readonly line: number;
+  /** It, or a row it refers to, cannot be used; or its amendments differ. */
+  readonly why: 'unreadable' | 'conflict';
+  /**
+   * Of a reading in conflict, the words and choices that every amendment gives alike which does not withdraw it, by
+   * field; null for any other row.
+   */
+  readonly agreed: Readonly<Record<string, string | boolean>> | null;
+  /** One of the amendments in conflict withdraws it. */
+  readonly mayBeWithdrawn: boolean;
   /** Label of the row, or of the hole it is a reading of, where they could be read. */
   readonly label: string | null;
   readonly hole: string | null;
+  /** The level loop it is a sight of. */
+  readonly loop: string | null;
   readonly seq: number | null;
 }

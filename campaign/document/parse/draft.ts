@@ -58,7 +58,6 @@ interface FrameColumn {
 export interface TableFrame {
   readonly name: TableName;
   readonly columns: readonly FrameColumn[];
-  readonly references: readonly { column: string; to: TableName; detail: boolean }[];
   /** Upper and lower end, where a row has them. */
   readonly ends: readonly [string, string] | null;
   /** Every field, null. */
@@ -83,11 +82,6 @@ function frame(name: TableName): TableFrame {
   return {
     name,
     columns,
-    references: columns.flatMap(({ name: column, column: description }) =>
-      description.kind === 'reference'
-        ? [{ column, to: description.to as TableName, detail: description.detail ?? false }]
-        : [],
-    ),
     ends: has('top', 'bottom') ? ['top', 'bottom'] : name === 'pushes' ? ['from', 'to'] : null,
     blank: Object.fromEntries(columns.map(({ field }) => [field, null])),
     label: labelColumn(name),

@@ -11,7 +11,7 @@ import {
   type TableName,
 } from '@stillstand/campaign/tables';
 import type { CampaignDocument } from '../document.ts';
-import { applyAmendments } from './amendments.ts';
+import { applyAmendments } from './amended.ts';
 import type { Campaign, RowAside } from './campaign.ts';
 import { type Draft, FRAMES, rowLabel } from './draft.ts';
 import { readHeading } from './heading.ts';
@@ -45,10 +45,10 @@ export function parseCampaign(document: CampaignDocument): { campaign: Campaign;
   }
 
   const drafts = identify(read);
-  const { standing, withdrawn, idle, amendments } = applyAmendments(drafts);
-  const nameDependents = checkReferences(standing, withdrawn, problems);
+  const { standing, withdrawn, amendments, conflicts, rivals } = applyAmendments(drafts);
+  const nameDependents = checkReferences(standing, withdrawn, rivals, problems, document.unread);
   warnOfSameSeq(standing);
-  const inTableOrder = Map.groupBy([...standing, ...idle], ({ table }) => table);
+  const inTableOrder = Map.groupBy(standing, ({ table }) => table);
   for (const name of TABLE_NAMES) {
     for (const draft of inTableOrder.get(name) ?? []) {
       for (const fault of draft.faults) problems.row(draft, fault);
@@ -61,7 +61,12 @@ export function parseCampaign(document: CampaignDocument): { campaign: Campaign;
     name: campaignName(document, rows.settings),
     rows,
     amendments,
-    aside: standing.filter(({ usable }) => !usable).map(rowAside),
+    conflicts,
+    aside: standing
+      .filter(({ usable }) => !usable)
+      .flatMap((draft) =>
+        rivals.has(draft) ? disputed(draft, rivals.get(draft)!) : rowAside(draft, 'unreadable'),
+      ),
     lines: new Map(drafts.map(({ row_id, line }) => [row_id, line])),
     settings: new Map(rows.settings.map(({ name, value }) => [name, value])),
   });
@@ -85,14 +90,45 @@ function usableRows(standing: readonly Draft[]): Campaign['rows'] {
   return Object.freeze(rows) as Campaign['rows'];
 }
 
-function rowAside(draft: Draft): RowAside {
-  const { hole, seq } = draft.values;
+/** A reading in dispute, wherever it may belong: whether that hole's string holds the joint is not known. */
+function disputed(reading: Draft, between: readonly (Draft | null)[]): RowAside[] {
+  const rivals = between.filter((rival) => rival !== null);
+  const own = {
+    ...rowAside(reading, 'conflict'),
+    agreed: agreed(rivals),
+    mayBeWithdrawn: rivals.length < between.length,
+  };
+  const places = new Map(
+    rivals.map((rival) => {
+      const { label, hole, loop, seq } = rowAside(rival, 'conflict');
+      return [`${hole} ${loop} ${seq}`, { ...own, label, hole, loop, seq }];
+    }),
+  );
+  return places.size === 0 ? [own] : [...places.values()];
+}
+
+/** Words and choices that all rivals give alike; numbers are not used while a reading is in dispute. */
+function agreed([first, ...others]: readonly Draft[]): NonNullable<RowAside['agreed']> {
+  const alike: Record<string, string | boolean> = {};
+  for (const [field, value] of Object.entries(first?.values ?? {})) {
+    if (typeof value !== 'string' && typeof value !== 'boolean') continue;
+    if (others.every(({ values }) => values[field] === value)) alike[field] = value;
+  }
+  return alike;
+}
+
+function rowAside(draft: Draft, why: RowAside['why']): RowAside {
+  const { hole, loop, seq } = draft.values;
   return {
     table: draft.table,
     row_id: draft.row_id,
     line: draft.line,
+    why,
+    agreed: null,
+    mayBeWithdrawn: false,
     label: rowLabel(draft),
     hole: typeof hole === 'string' ? hole : null,
+    loop: typeof loop === 'string' ? loop : null,
     seq: typeof seq === 'number' ? seq : null,
   };
 }

@@ -2,7 +2,7 @@
  * Labels and what refers to them. A label is unique in its scope; a reference names a row by it. Where the row it names
  * is set aside, so is the row that refers to it, and so on down: one bad hole takes its own readings along, no others.
  */
-import { type Fault, nearest, type TableName } from '@stillstand/campaign/tables';
+import { type Fault, linksOf, nearest, type TableName } from '@stillstand/campaign/tables';
 import { refuseCircles } from './circles.ts';
 import { type Draft, FRAMES, labelKey, refuse, rowLabel } from './draft.ts';
 import type { ProblemList } from './problem-list.ts';
@@ -14,14 +14,6 @@ interface Dependent {
   detail: boolean;
 }
 
-interface Link {
-  column: string;
-  to: TableName;
-  detail: boolean;
-  /** Not to be left blank. */
-  needed?: true;
-}
-
 /** Rows by table and label. */
 type Index = ReadonlyMap<TableName, ReadonlyMap<string, Draft[]>>;
 
@@ -30,24 +22,37 @@ const COMPARED = 50;
 
 /**
  * Checks labels and references of the rows that count; sets aside those that cannot be used. Returns what names the
- * rows that go with another one, to be called once the causes have been named: a person mends those.
+ * rows that go with another one, to be called once the causes have been named: a person mends those. `unread` holds
+ * tables that are there and could not be read, with their path.
  */
 export function checkReferences(
   standing: readonly Draft[],
   withdrawn: readonly Draft[],
+  rivals: ReadonlyMap<Draft, readonly (Draft | null)[]>,
   problems: ProblemList,
+  unread: ReadonlyMap<string, string> = new Map(),
 ): () => void {
   const index = labels(standing);
   for (const byLabel of index.values()) {
     for (const [, rows] of byLabel) if (rows.length > 1) refuseTwins(rows);
   }
+  // What names one of the rows a disputed reading may come to names that reading.
+  for (const [reading, rows] of rivals)
+    addNames(
+      index,
+      reading,
+      rows.filter((row) => row !== null),
+    );
   const gone = labels(withdrawn);
   const near = nearLabels(index);
   const dependents = new Map<Draft, Dependent[]>();
   const missing = new Map<TableName, Set<TableName>>();
 
   for (const draft of standing) {
-    for (const { column, to, detail, needed } of linksOf(draft)) {
+    // Which row it names is in dispute.
+    if (rivals.has(draft)) continue;
+    for (const { column, to, detail, needed, firm } of linksOf(draft.table, (name) => textIn(draft, name))) {
+      if (!firm) continue;
       if (!needed && (draft.values[column] ?? null) === null) continue;
       const key = keyNamedBy(draft, column, to);
       const target = key === null ? undefined : index.get(to)?.get(key)?.[0];
@@ -69,7 +74,7 @@ export function checkReferences(
       if (detail) draft.values[column] = null;
     }
   }
-  for (const [to, from] of missing) problems.table('error', to, missingTable(to, from));
+  for (const [to, from] of missing) problems.table('error', to, missingTable(to, from, unread.get(to)));
   refuseCircles(standing, index);
   const groups = setDependentsAside(standing, dependents);
   return () => nameDependents(groups, problems);
@@ -93,13 +98,19 @@ function labels(drafts: readonly Draft[]): Map<TableName, Map<string, Draft[]>> 
   return index;
 }
 
-/** The references of a row: its reference columns, and `run`, which names a run or a push where that is the basis. */
-function linksOf({ table, values }: Draft): readonly Link[] {
-  const { references } = FRAMES.get(table)!;
-  const { basis } = values;
-  if (basis !== 'run' && basis !== 'push') return references;
-  const to = basis === 'run' ? 'runs' : 'pushes';
-  return [...references, { column: 'run', to, detail: table === 'photos', needed: true }];
+const textIn = ({ values }: Draft, column: string): string => {
+  const value = values[column];
+  return typeof value === 'string' ? value : '';
+};
+
+function addNames(index: Map<TableName, Map<string, Draft[]>>, reading: Draft, rows: readonly Draft[]): void {
+  for (const [table, named] of labels(rows)) {
+    for (const key of named.keys()) {
+      const known = index.get(table) ?? new Map<string, Draft[]>();
+      index.set(table, known);
+      if (!known.has(key)) known.set(key, [reading]);
+    }
+  }
 }
 
 /** The key of a label named in another row: the label in that row's scope; null where either is missing. */
@@ -171,12 +182,16 @@ function nearLabels(index: Index) {
   };
 }
 
-function missingTable(to: TableName, from: ReadonlySet<TableName>): Fault {
+function missingTable(to: TableName, from: ReadonlySet<TableName>, unread: string | undefined): Fault {
+  const action =
+    unread === undefined
+      ? `Add ${to}.csv with what is referred to.`
+      : `${unread} is there but was not read: correct it.`;
   return {
     code: 'missing-table',
     found: `references from ${[...from].join(', ')}`,
     expected: `rows in ${to}`,
-    mend: `Add ${to}.csv with what is referred to. Until then the rows that refer to it are set aside.`,
+    mend: `${action} Until then the rows that refer to it are set aside.`,
   };
 }
 

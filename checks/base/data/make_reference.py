@@ -33,7 +33,21 @@ def start(p):
     return mp.mpf(float(ndtri(p)))
 
 
-json.dump({
+def ratios(n):
+    """Points all round, near and far: atan2(y, x)."""
+    return [(s * y, t * x) for y, x in zip(powers(n, -4, 4), powers(n, -4, 4)) for s, t in [signs()]]
+
+
+def signs():
+    return random.choice((-1, 1)), random.choice((-1, 1))
+
+
+# Nearest doubles to multiples of a quarter turn, and the double that comes nearest to one (Muller 2016, Elementary
+# Functions, 3rd ed., ch. 11): where an argument reduction loses its digits.
+quarters = [float(k * mp.pi / 2) for k in (1, 2, 3, 4, 5, 180, 12345, 1048575, 1048577, 10**9)]
+hardest = [6381956970095103 * 2.0 ** 797, 5e-324, 2.0 ** -30]
+
+FIRST = {
     "exp": pairs(mp.exp, spread(60, -30, 5) + spread(20, -707, 709) + small),
     "log": pairs(mp.log, powers(60, -300, 300) + spread(30, 0.3, 3) + near),
     "log1p": pairs(mp.log1p, small + spread(30, -0.99, 3) + powers(20, 0, 20)),
@@ -43,4 +57,11 @@ json.dump({
     "normal_log_cdf": pairs(lambda z: mp.log(cdf(z)), spread(60, -40, 8) + [-1e3, -1e6]),
     "normal_quantile": pairs(quantile, powers(40, -300, -0.3) + spread(40, 0.01, 0.99)),
     "log_gamma": pairs(mp.loggamma, powers(40, -3, 5) + spread(30, 0.5, 15)),
+}
+angles = (spread(80, -8, 8) + spread(40, -2000, 2000) + powers(30, -10, 10) + powers(10, 10, 300)
+          + quarters + [-q for q in quarters] + hardest)
+json.dump(FIRST | {
+    "sin": pairs(mp.sin, angles),
+    "cos": pairs(mp.cos, angles),
+    "atan2": [[y, x, float(mp.atan2(mp.mpf(y), mp.mpf(x)))] for y, x in ratios(200)],
 }, __import__("sys").stdout)

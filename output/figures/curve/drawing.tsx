@@ -3,6 +3,7 @@
  * screen it stands at another size, shows a chosen interval and answers to its scales.
  */
 import type { PointResult, Results } from '@stillstand/campaign/results';
+import { square } from '@stillstand/science/base';
 import { type CurveResult, disagreeing } from '@stillstand/science/curve';
 import { memo } from 'react';
 import { LINE, useInk } from '../parts/ink.ts';
@@ -40,8 +41,8 @@ export interface CurveLayout {
   width: number;
   height: number;
   datum: string;
-  /** What 0 is, where it is a mean sea level; null for another zero, which says nothing of the sea. */
-  zero: string | null;
+  /** What the line at 0 is: the datum's own label, whatever its kind. */
+  zero: string;
   /** Of the time staff. */
   step: { step: number; every: number };
   /** How the ages of the curve lie; null without one. */
@@ -67,13 +68,13 @@ export function curveLayout(results: Results, size: CurveSize): CurveLayout {
   const corner = legendPlace(items, p.levelFrame, DATES_ROOM, marks);
   const rows = corner === null ? legendRows(items, size.width - LEFT) : [];
   const foot = (p.rateFrame ?? p.levelFrame).y2;
-  const { label, kind, epoch } = results.datum;
+  const { label, epoch } = results.datum;
   return {
     panels: p,
     width: size.width,
     height: foot + (p.rateFrame === null ? 30 : 4) + (rows.length > 0 ? rows.length * 12.5 + 8 : 0),
     datum: epoch === null ? label : `${label}, ${epoch}`,
-    zero: kind === 'mean_sea_level' ? `0 = ${label}${epoch === null ? '' : ` (${epoch})`}` : null,
+    zero: `0 = ${label}${epoch === null ? '' : ` (${epoch.replace('-', '–')})`}`,
     step: staffStep(p.time.k, 14, 34),
     ages,
     shifts,
@@ -102,7 +103,7 @@ export function CurveDrawing({
   /** Only these points are named, and the one set off; null: all for which there is room. */
   named?: ReadonlySet<string> | null;
 }) {
-  const { panels: p, width, datum, zero, step, ages, shifts, taken, legend } = layout;
+  const { panels: p, width, datum, step, ages, shifts, taken, legend } = layout;
   const converged = p.curve?.diagnostics.converged ?? true;
   return (
     <g>
@@ -115,12 +116,12 @@ export function CurveDrawing({
       <Chosen panels={p} frame={p.levelFrame} chosen={chosen} />
       <LevelPanel
         panels={p}
+        zeroIs={layout.zero}
         ages={ages}
         converged={converged}
         shifts={shifts}
         step={step}
         id={id}
-        zero={zero}
       />
       <PointLabels panels={p} taken={taken} telling={telling} named={named} />
       {legend.corner === null ? null : <CornerLegend items={legend.items} at={legend.corner} id={id} />}
@@ -233,13 +234,13 @@ const LevelPanel = memo(function LevelPanel({
   shifts,
   step,
   id,
-  zero: named,
-}: PanelProps & { shifts: readonly Shift[]; zero: string | null }) {
+  zeroIs,
+}: PanelProps & { shifts: readonly Shift[]; zeroIs: string }) {
   const ink = useInk();
   const frame = p.levelFrame;
   const low = p.level.from - DATES_ROOM / Math.abs(p.level.k);
   const levels = staffStep(p.level.k, 16, 11);
-  const zero = named !== null && p.level.from < 0 && p.level.to > 0;
+  const zero = p.level.from < 0 && p.level.to > 0;
   const silhouettes = p.dates
     .map((date) => outline(date, p.time, frame.y2, DATES_ROOM - 6))
     .filter((points) => points.length > 0)
@@ -292,7 +293,7 @@ const LevelPanel = memo(function LevelPanel({
       </g>
       {zero ? (
         <Text x={frame.x1 + 5} y={p.level(0) + 7.6} face="water" size={7.5} voice="sea" halo>
-          {named}
+          {zeroIs}
         </Text>
       ) : null}
       <path
@@ -327,7 +328,7 @@ const sameRect = (a: Rect, b: Rect): boolean =>
 
 function runsOver([[x1, y1], [x2, y2]]: ReturnType<typeof leader>, rect: Rect): boolean {
   // Every half point along it.
-  const steps = Math.ceil(Math.hypot(x2 - x1, y2 - y1) * 2);
+  const steps = Math.ceil(Math.sqrt(square(x2 - x1) + square(y2 - y1)) * 2);
   return Array.from({ length: steps }, (_, i) => i / steps).some((t) => {
     const x = x1 + t * (x2 - x1);
     const y = y1 + t * (y2 - y1);

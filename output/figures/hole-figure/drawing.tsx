@@ -1,4 +1,5 @@
 /** The hole to scale with its two ends enlarged: one drawing, the same on screen and on paper, in points. */
+import { atLeast, atMost } from '@stillstand/science/base';
 import { INKS, InkContext, type Theme } from '../parts/ink.ts';
 import { CollarEnd, ShoeEnd } from './ends.tsx';
 import { DANGER } from './steel.ts';
@@ -41,18 +42,21 @@ export function HoleDrawing({
 /** What is drawn, in words, for those who do not see it. */
 export function holeWords(view: HoleView): string {
   const m = (x: number) => `${x.toFixed(2)} metres`;
+  // what is a limit, or uses one up, on its safe side
+  const most = (x: number) => m(atMost(x, 2));
+  const least = (x: number) => m(atLeast(x, 2));
   const parts = [
     view.items.length === 0
       ? 'No string in the hole.'
       : `A string of ${view.items.filter((i) => i.item === 'joint').length} joints${view.collar_to_shoe_m === null ? ', its length not known' : `, ${m(view.collar_to_shoe_m)} from collar to shoe`}.`,
     view.shoe_depth_m === null ? '' : `Shoe ${m(view.shoe_depth_m)} below the ground.`,
-    view.items.length === 0 ? '' : view.plug_m === null ? 'Plug not sounded.' : `Plug ${m(view.plug_m)}.`,
+    view.items.length === 0 ? '' : view.plug_m === null ? 'Plug not sounded.' : `Plug ${most(view.plug_m)}.`,
     view.head_m === null
       ? ''
-      : `Water inside ${m(Math.abs(view.head_m))} ${view.head_m < 0 ? 'below' : 'above'} the water outside.`,
+      : `Water inside ${view.head_m < 0 ? `${least(-view.head_m)} below` : `${most(view.head_m)} above`} the water outside.`,
     view.sampler === null
       ? ''
-      : `Sampler in the string, its tip ${m(view.sampler.tip_m)} below the collar${view.collar_to_shoe_m === null ? '' : view.sampler.tip_m > view.collar_to_shoe_m ? `, ${m(view.sampler.tip_m - view.collar_to_shoe_m)} past the shoe` : `, ${m(view.collar_to_shoe_m - view.sampler.tip_m)} above the shoe`}.`,
+      : `Sampler in the string, its tip ${least(view.sampler.tip_m)} below the collar${view.collar_to_shoe_m === null ? '' : view.sampler.tip_m > view.collar_to_shoe_m ? `, ${least(view.sampler.tip_m - view.collar_to_shoe_m)} past the shoe` : `, ${most(view.collar_to_shoe_m - view.sampler.tip_m)} above the shoe`}${view.unmarked ? '; its cable marks are not confirmed' : ''}.`,
     view.left.length === 0 ? '' : `Left in the ground: ${view.left.map((l) => l.label).join(', ')}.`,
   ];
   return parts.filter((p) => p !== '').join(' ');

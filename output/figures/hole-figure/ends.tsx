@@ -8,7 +8,7 @@ import { Pattern } from '../parts/pattern.tsx';
 import { placeAlong } from '../parts/place.ts';
 import { type Scale, scale } from '../parts/scale.ts';
 import { Span, TEXT_FAMILY, Text } from '../parts/text.tsx';
-import { metres, UNSEEN } from './steel.ts';
+import { metres, metresLeast, metresMost, UNSEEN } from './steel.ts';
 import type { HoleView } from './view.ts';
 
 const X = { title: 123, pipe: 140, label: 160 } as const;
@@ -152,7 +152,7 @@ export function CollarEnd({
       key: `mark${m.tip_m}`,
       at: m.y,
       word: m.is === 'stop' ? 'stop' : m.label,
-      number: up > 0.005 ? `${metres(up)}${m.is === 'stop' ? ' up' : ''}` : '',
+      number: up > 0.005 ? `${metresMost(up)}${m.is === 'stop' ? ' up' : ''}` : '',
       voice: m.is === 'stop' ? 'danger' : 'ink',
       strong: m.is === 'stop',
     });
@@ -192,6 +192,16 @@ export function CollarEnd({
       {tip === null ? null : (
         <path d={vertical(x, top + 9, cut)} stroke={ink.ink} strokeWidth={1.2} fill="none" />
       )}
+      {view.unmarked ? (
+        <>
+          <Text x={X.label} y={top + 14} voice="ink2">
+            marks not
+          </Text>
+          <Text x={X.label} y={top + 22} voice="ink2">
+            confirmed
+          </Text>
+        </>
+      ) : null}
       {marks.map((m) =>
         m.is === 'stop' ? (
           <g key={m.tip_m}>
@@ -265,7 +275,7 @@ export function ShoeEnd({
   const cut = s(length - span);
   const yShoe = s(length);
   const labels: Label[] = [
-    { key: 'shoe', at: yShoe - 2, word: 'shoe', number: metres(length), voice: 'ink', strong: true },
+    { key: 'shoe', at: yShoe - 2, word: 'shoe', number: metresMost(length), voice: 'ink', strong: true },
   ];
   if (plugTop !== null && plugTop > length - span) {
     labels.push({
@@ -282,7 +292,7 @@ export function ShoeEnd({
       key: 'stop',
       at: s(view.stop_m),
       word: 'stop',
-      number: metres(view.stop_m),
+      number: metresMost(view.stop_m),
       voice: 'danger',
       strong: true,
     });
@@ -292,7 +302,7 @@ export function ShoeEnd({
       key: 'tip',
       at: s(Math.max(length - span, tip)),
       word: 'tip',
-      number: metres(tip),
+      number: metresLeast(tip),
       voice: 'ink',
       strong: true,
     });

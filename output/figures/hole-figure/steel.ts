@@ -1,4 +1,5 @@
 /** What the drawings of one hole share: inks the other figures do not need, and the size of pipe on paper. */
+import { atLeast, atMost } from '@stillstand/science/base';
 import type { Theme } from '../parts/ink.ts';
 import type { Sediment } from '../parts/sediment.ts';
 
@@ -20,3 +21,9 @@ export const UNSEEN: Sediment = {
 export const PIPE = { outer: 9, inner: 6.8, coupling: 10.4, sampler: 4 } as const;
 
 export const metres = (m: number): string => `${m < -0.004 ? '−' : ''}${Math.abs(m).toFixed(2)}`;
+
+/** Never more than it is: the shoe and the stop, which the tip must not pass. */
+export const metresMost = (m: number): string => metres(atMost(m, 2));
+
+/** Never less than it is: how far down the tip hangs. */
+export const metresLeast = (m: number): string => metres(atLeast(m, 2));

@@ -10,7 +10,7 @@ import { type Scale, scale } from '../parts/scale.ts';
 import { sedimentOfUnit } from '../parts/sediment.ts';
 import { staffStep, UprightStaff } from '../parts/staff.tsx';
 import { Text } from '../parts/text.tsx';
-import { metres, PIPE, UNSEEN } from './steel.ts';
+import { metres, metresMost, PIPE, UNSEEN } from './steel.ts';
 import type { HoleView } from './view.ts';
 
 /** Lanes across, points. */
@@ -363,7 +363,7 @@ function Head({ view, depth, collar }: Pick<Place, 'view' | 'depth'> & { collar:
       />
       <Text x={x + 4} y={Math.min(inside, outside) + 2.6} face="water" voice="sea" halo>
         head {view.head_m > 0.004 ? '+' : ''}
-        {metres(view.head_m)}
+        {metresMost(view.head_m)}
       </Text>
       <path
         d={horizontal(X.pipe - PIPE.outer - 5, X.pipe - PIPE.outer - 1, inside)}

@@ -48,9 +48,11 @@ export interface HoleView {
   sampler: { tip_m: number; length_m: number; start_m: number | null } | null;
   /** Tip below the collar at the margin. */
   stop_m: number | null;
-  verdict: 'clear' | 'close' | 'stop' | 'past shoe' | null;
-  /** Where tape stands on the cable. */
+  verdict: 'clear' | 'near stop' | 'stop' | 'past shoe' | null;
+  /** Where tape was said to be on the cable. */
   marks: (CableMark & { label: string })[];
+  /** A sampler hangs in the string and nobody has said that its cable is marked. */
+  unmarked: boolean;
   /** In-situ depth below the ground. */
   units: HoleViewUnit[];
   /** How far down the ground has been sampled. */
@@ -69,7 +71,8 @@ export interface HoleViewInput {
   units?: readonly HoleViewUnit[];
   sampled_to_m?: number | null;
   sampler_length_m?: number | null;
-  marks?: readonly (CableMark & { label: string })[];
+  /** Tape that was said to be on the cable; null where nobody has said so. */
+  marks?: readonly (CableMark & { label: string })[] | null;
 }
 
 /** Length of a sampler nobody has measured, for the drawing only: common practice, no source. */
@@ -187,6 +190,7 @@ export function holeView(input: HoleViewInput): HoleView {
     stop_m: length === null || margin === null ? null : length - margin,
     verdict: clearance?.verdict ?? null,
     marks: [...(input.marks ?? [])],
+    unmarked: tip !== null && input.marks === null,
     units: (input.units ?? []).map((u) => ({ ...u, top_m: u.top_m + sank, bottom_m: u.bottom_m + sank })),
     sampled_to_m: input.sampled_to_m == null ? null : input.sampled_to_m + sank,
     left: leftBehind(fold, sank),

@@ -1,4 +1,5 @@
 /** A straight scale from data to points on paper, and round steps for it. */
+import { power } from '@stillstand/science/base';
 
 export interface Scale {
   (value: number): number;
@@ -19,13 +20,13 @@ const MANTISSAS = [1, 2, 5] as const;
 
 /** The smallest of 1, 2, 5 × 10ⁿ (n from −2) that is at least `least`. */
 export function roundStep(least: number): number {
-  for (let power = -2; power <= 7; power++) {
+  for (let tens = -2; tens <= 7; tens++) {
     for (const m of MANTISSAS) {
-      const step = power < 0 ? m / 10 ** -power : m * 10 ** power;
+      const step = tens < 0 ? m / power(10, -tens) : m * power(10, tens);
       if (step >= least * 0.999999) return step;
     }
   }
-  return 10 ** 8;
+  return power(10, 8);
 }
 
 /** Multiples of `step` from low to high, both included where they are multiples. */

@@ -191,7 +191,7 @@ export function HoleHead({ stand, y, room, replacedBy }: HeadProps) {
     replacedBy !== null
       ? `${hole.state ?? 'left'}, see ${replacedBy}`
       : hole.replaces !== null
-        ? `for ${hole.replaces}`
+        ? `replaces ${hole.replaces}`
         : '';
   return (
     <g>

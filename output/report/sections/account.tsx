@@ -1,4 +1,4 @@
-/** Every pipe in and out: what became of each item, counted by hole. */
+/** Every pipe in and out: the fate of each item, counted by hole. */
 import type { HoleResult, Results } from '@stillstand/campaign/results';
 import { Tick } from '../marks.tsx';
 import { each, words } from '../quantity.tsx';
@@ -12,7 +12,7 @@ export function Account({ results }: { results: Results }) {
         <tr>
           <th>hole</th>
           <th className="n">items in</th>
-          <th>what became of them</th>
+          <th>fate</th>
           <th className="n">items</th>
           <th>which</th>
         </tr>

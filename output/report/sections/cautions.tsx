@@ -1,6 +1,6 @@
 /** What a reader must not take from these numbers, and what could hurt someone. Only what applies is said. */
 import type { Results } from '@stillstand/campaign/results';
-import { Caution } from '../marks.tsx';
+import { Caution, Danger } from '../marks.tsx';
 import { each } from '../quantity.tsx';
 import { isAssumed } from '../tables.ts';
 import { isCut } from './dates.tsx';
@@ -8,6 +8,12 @@ import { isCut } from './dates.tsx';
 export function Cautions({ results }: { results: Results }) {
   return (
     <ul className="cautions">
+      {each(standingNos(results), ({ isDanger, text }) => (
+        <li className={isDanger ? 'danger' : ''}>
+          {isDanger ? <Danger /> : <Caution />}
+          <span>{text}</span>
+        </li>
+      ))}
       {each(cautions(results), (text) => (
         <li>
           <Caution />
@@ -16,6 +22,16 @@ export function Cautions({ results }: { results: Results }) {
       ))}
     </ul>
   );
+}
+
+/** Safety questions answered no and never otherwise, by hole or day: a danger while work goes on there. */
+function standingNos({ problems }: Results): { isDanger: boolean; text: string }[] {
+  return problems
+    .filter((problem) => problem.code === 'safety-no')
+    .map(({ severity, label, found, mend }) => ({
+      isDanger: severity === 'danger',
+      text: `${severity === 'danger' ? 'Danger: safety' : 'Safety'} question of ${label ?? 'the campaign'} answered ${found}. ${mend}`,
+    }));
 }
 
 function cautions({ points, dates, holes, curve, problems }: Results): string[] {
@@ -57,11 +73,11 @@ function cautions({ points, dates, holes, curve, problems }: Results): string[] 
     ],
     [
       left > 0,
-      `Holes with pipe or gear left in the ground: ${left}. Mark the places, and tell whoever digs or anchors there.`,
+      `Holes with pipe or gear left in the ground: ${left}. Mark the places, and inform whoever digs or anchors there.`,
     ],
     [
       holes.length > 0,
-      'This report advises; it does not license. Before anyone drills again on these figures: rated loads of line, sheave and derrick checked by a competent person, buried and overhead services located, local codes, permits and the equipment’s own manual followed, nobody alone and nobody on the flat when the tide turns.',
+      'This report gives advice only; it does not authorise any operation. Before anyone drills again on these figures: have a competent person check line, sheaves and derrick against their rated loads, locate buried and overhead services, follow local codes, permits and the equipment’s own manual, work with at least one other person, and be off the flat when the tide turns.',
     ],
   ];
   return texts.filter(([applies]) => applies).map(([, text]) => text);

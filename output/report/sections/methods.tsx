@@ -17,7 +17,9 @@ interface Part {
 export function Methods({ results }: { results: Results }) {
   const parts = [depths(results), heights(results), ages(results), points(results), curve(results)];
   const used = parts.filter((part) => part !== null);
-  const cited = [...new Set(used.flatMap((part) => part.cites))].sort((a, b) => a.localeCompare(b, 'en'));
+  const cited = (Object.keys(SOURCES) as Source[]).filter((source) =>
+    used.some(({ cites }) => cites.includes(source)),
+  );
   return (
     <div className="methods">
       {each(used, ({ title, text }) => (

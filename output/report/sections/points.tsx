@@ -1,6 +1,8 @@
 /** Index and limiting points, each with its error budget: parts laid end to end by their share of the variance. */
+
 import type { ErrorComponent, PointResult, Results } from '@stillstand/campaign/results';
 import { decimalsFor, printed, sharedThrough, signed, years } from '@stillstand/output/figures';
+import { square } from '@stillstand/science/base';
 import { ConvergedCell, ConvergedHead } from '../marks.tsx';
 import { each, PartName, ValueCells, words } from '../quantity.tsx';
 import { partSigma2, protocolSigma2 } from '../tables.ts';
@@ -119,12 +121,12 @@ function Budget({
 }) {
   if (parts.length === 0) return null;
   const longest = [...parts].sort((a, b) => partSigma2(b) - partSigma2(a));
-  const total = longest.reduce((sum, part) => sum + partSigma2(part) ** 2, 0);
+  const total = longest.reduce((sum, part) => sum + square(partSigma2(part)), 0);
   return (
     <div className="parts">
       <div className="budget">
         {each(longest, (part) => (
-          <i style={{ width: `${total > 0 ? ((100 * partSigma2(part) ** 2) / total).toFixed(2) : 0}%` }} />
+          <i style={{ width: `${total > 0 ? ((100 * square(partSigma2(part))) / total).toFixed(2) : 0}%` }} />
         ))}
       </div>
       <p>

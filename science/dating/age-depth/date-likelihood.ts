@@ -7,7 +7,7 @@
  * after the contamination of Christen & Pérez 2009, Radiocarbon 51:1047–1059. f is even within whole-year cells; so is
  * the mixture.
  */
-import { exp, log, log1p } from '@stillstand/science/base';
+import { exp, log, log1p, square } from '@stillstand/science/base';
 
 /** Years looked up beyond the ends of a date; farther off its parts are added up when asked for. */
 const MARGIN = 1000;
@@ -43,7 +43,7 @@ export function dateLikelihood(
   const centre = first / total;
   // Cells are a year wide: a twelfth of a square year.
   let squares = total / 12;
-  for (let i = 0; i < n; i++) squares += density[i]! * (i - centre) ** 2;
+  for (let i = 0; i < n; i++) squares += density[i]! * square(i - centre);
 
   const years = n + 2 * MARGIN;
   const f = new Float64Array(years);

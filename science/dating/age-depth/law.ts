@@ -6,7 +6,7 @@
  * w an Ornstein–Uhlenbeck process in depth of unit sd and length L, taken as means over sections, begun anew below a
  * break; μ, ln s and ln L normal.
  */
-import { expm1, log, type RandomStream } from '@stillstand/science/base';
+import { expm1, log, type RandomStream, square } from '@stillstand/science/base';
 import type { AgeDepthSettings } from './settings.ts';
 
 const MM_PER_M = 1000;
@@ -88,14 +88,14 @@ export function drawMean(
   settings: AgeDepthSettings,
   stream: RandomStream,
 ): number {
-  let precision = 1 / settings.accumulation_log_sd ** 2;
+  let precision = 1 / square(settings.accumulation_log_sd);
   let weighted = priorMean(settings) * precision;
   for (let j = 0; j < u.length; j++) {
     const isNew = j === 0 || isCut[j] === 1;
     const share = isNew ? 1 : 1 - coefficient;
     const known = isNew ? u[j]! : u[j]! - coefficient * u[j - 1]!;
     const width = variation * (isNew ? sd : newSd);
-    precision += (share / width) ** 2;
+    precision += square(share / width);
     weighted += (share * known) / (width * width);
   }
   return weighted / precision + stream.normal() / Math.sqrt(precision);

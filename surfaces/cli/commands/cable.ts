@@ -1,5 +1,7 @@
 /** `stillstand cable`: where to put the tape on the sampler's cable, and what marks that were read say. */
+import { type CableSaid, cableSaid } from '@stillstand/campaign/holes';
 import { problem } from '@stillstand/campaign/problems';
+import { runInHand } from '@stillstand/output/figures';
 import {
   type CableTape,
   cableTape,
@@ -8,15 +10,7 @@ import {
   rigDefaults,
 } from '@stillstand/science/rig';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
-import {
-  type CrewUnit,
-  lengthWord,
-  markInterval_m,
-  sayLength,
-  sayNoMore,
-  typedUnit,
-  unitWord,
-} from '../crew-length.ts';
+import { type CrewUnit, lengthWord, markInterval_m, sayLength, typedUnit, unitWord } from '../crew-length.ts';
 import {
   AT_OPTION,
   holeWords,
@@ -27,11 +21,11 @@ import {
   sinceSounded,
   zeroCheck,
 } from '../rig-hole.ts';
-import { sayJson, sayProblems, sayTable } from '../say.ts';
+import { print, sayJson, sayProblems, sayTable } from '../say.ts';
 
 export const cable: Command = {
   name: 'cable',
-  summary: 'Says where to put the tape on the sampler’s cable, and what marks that were read mean.',
+  summary: 'Show cable marks for the sampler, and what marks that were read mean.',
   usage: [
     'cable FOLDER HOLE [--at SEQ] [--json]',
     'cable --sediment 6.10m --shoe 9.14m [--joints 3] [--end 8.2m --start 6.1m --strokes 30] [--json]',
@@ -60,8 +54,9 @@ export const cable: Command = {
   },
   more: [
     'A mark is put on the cable where it passes the collar when the tip is at the depth given. The stop mark stands at',
-    'the margin above the shoe: the set one or 2 sigma of the clearance, whichever is more. Options given beside a hole',
-    'stand in for its readings. Exit code 1 where the tip was inside the margin or a needed reading is missing.',
+    'the margin above the shoe: the set one or 2σ of the clearance, whichever is more. Marks are rounded down, the margin',
+    'up. Clearance is clear, near stop (below twice the margin), stop or past shoe. Options given with a hole override',
+    'its readings. Exit code 1 where the tip was inside the margin or a needed reading is missing.',
   ].join('\n'),
   run,
 };
@@ -95,7 +90,7 @@ async function run(words: Words): Promise<ExitCode> {
   const missing = (what: string, mend: string) =>
     problems.push(missingReading('soundings', hole?.name ?? null, what, mend));
   if (shoe_m === null) problems.push(noString(hole!));
-  else if (sediment_m === null) missing('collar to sediment', 'Sound the sediment.');
+  else if (sediment_m === null) missing('collar to sediment', 'Take a sounding.');
   const since = hole === null || shoe_m === null || typedSediment !== null ? [] : sinceSounded(hole);
   if (since.length > 0 && sediment_m !== null) {
     problems.push(
@@ -106,7 +101,7 @@ async function run(words: Words): Promise<ExitCode> {
         label: hole!.name,
         found: since.join('; '),
         expected: 'a sounding after it',
-        mend: 'Sound before the sampler goes down; the sediment is reckoned.',
+        mend: 'Take a sounding before the sampler goes down. Sediment level is estimated until then.',
       }),
     );
   }
@@ -151,8 +146,11 @@ async function run(words: Words): Promise<ExitCode> {
         table: 'runs',
         label: hole?.name ?? null,
         column: 'end_mark',
-        found: `tip ${sayLength(Math.abs(observed.clearance_m), unit)} ${observed.clearance_m < 0 ? 'past' : 'above'} the shoe`,
-        expected: `at least ${sayLength(observed.margin_m, unit)} above it`,
+        found:
+          observed.clearance_m < 0
+            ? `tip ${sayLength(-observed.clearance_m, unit, 'at least')} past the shoe`
+            : `tip ${sayLength(observed.clearance_m, unit, 'at most')} above the shoe`,
+        expected: `at least ${sayLength(observed.margin_m, unit, 'at least')} above it`,
         mend:
           observed.verdict === 'stop'
             ? 'Stop: no deeper before the string is driven on. Enter it as it happened.'
@@ -160,12 +158,43 @@ async function run(words: Words): Promise<ExitCode> {
       }),
     );
   }
-  if (words.flag('json')) sayJson({ hole: hole?.name ?? null, unit, tape, observed });
+  const at = words.number('at', { min: 0 }) ?? Number.POSITIVE_INFINITY;
+  const said = hole === null ? null : saidOf(hole, tape, at);
+  if (hole !== null && said !== null && said.missing.length > 0) {
+    problems.push(
+      problem({
+        severity: 'warning',
+        code: 'run-unchecked',
+        table: 'soundings',
+        label: hole.name,
+        found: said.missing.join('; '),
+        expected: 'marks, zero and outside water confirmed before a run',
+        mend: 'Put the tape on, check the zero at the collar and read the water outside; enter each.',
+      }),
+    );
+  }
+  if (words.flag('json')) sayJson({ hole: hole?.name ?? null, unit, tape, observed, said });
   else {
     if (tape !== null) sayTape(tape, unit);
     if (observed !== null) sayObserved(observed, unit);
   }
   return sayProblems(problems);
+}
+
+/** What was said of the cable by then. */
+function saidOf(hole: RigHole, tape: CableTape | null, at: number): CableSaid | null {
+  const stop = tape?.marks.find((m) => m.is === 'stop')?.tip_m ?? null;
+  if (stop === null) return null;
+  const until = <Row extends { seq: number }>(rows: readonly Row[]): Row[] => rows.filter((r) => r.seq <= at);
+  const { rows } = hole.campaign;
+  const then = {
+    ...rows,
+    soundings: until(rows.soundings),
+    joints: until(rows.joints),
+    drives: until(rows.drives),
+    runs: until(rows.runs),
+  };
+  return cableSaid({ rows: then }, hole.name, stop, runInHand(hole.readings)?.row_id ?? null);
 }
 
 const plain = (): Given => ({
@@ -234,37 +263,37 @@ function marksRead(
 function sayTape(tape: CableTape, unit: CrewUnit): void {
   const say = (m: number) => sayLength(m, unit);
   if (tape.refused) {
-    console.log(
-      'No run: the sediment stands within the margin of the shoe, or below it. Drive the string on, then sound again.',
+    print(
+      'No run possible: the sediment is within the margin of the shoe, or below it. Drive the string on, then repeat the sounding.',
     );
   } else {
     sayTable([
       ['mark', 'tip below collar', 'taken', 'to the shoe'],
       ...tape.marks.map((m) => [
         { zero: 'zero', sediment: 'sediment', between: '·', full: 'sampler full', stop: 'STOP' }[m.is],
-        m.is === 'stop' || m.is === 'full' ? sayNoMore(m.reads_m, unit) : say(m.reads_m),
+        sayLength(m.reads_m, unit, 'at most'),
         say(m.taken_m),
-        say(m.clearance_m),
+        sayLength(m.clearance_m, unit, 'at most'),
       ]),
     ]);
-    console.log(
-      `This run may take ${sayNoMore(tape.most_m, unit)}. Margin ${say(tape.margin_m)}; clearance ± ${say(2 * tape.clearance_sigma_m)} (2 sigma).${tape.capacity_assumed ? ` Sampler taken to hold ${say(tape.capacity_m)}: common practice.` : ''}`,
+    print(
+      `At most ${sayLength(tape.most_m, unit, 'at most')} in this run. Margin ${sayLength(tape.margin_m, unit, 'at least')}; clearance ± ${sayLength(2 * tape.clearance_sigma_m, unit, 'at least')} (2σ).${tape.capacity_assumed ? ` Sampler capacity assumed ${say(tape.capacity_m)}: common practice.` : ''}`,
     );
   }
   if (tape.zero_off) {
-    console.log('The tape is off at the collar: move it; until then marks are read as given here.');
+    print('The tape is off at the collar. Move it; until then read the marks as given here.');
   }
-  console.log(`Caution. ${tape.caution}`);
+  print(`Caution. ${tape.caution}`);
 }
 
 function sayObserved(o: Observed, unit: CrewUnit): void {
   const say = (m: number) => sayLength(m, unit);
   const parts = [
-    `Tip ${say(o.tip_m)} below the collar`,
+    `Tip ${sayLength(o.tip_m, unit, 'at least')} below the collar`,
     o.advance_m === null ? null : `advance ${say(o.advance_m)}`,
     o.from_m === null ? null : `sampled ${say(o.from_m)} to ${say(o.to_m)}`,
     o.strokes_per_m === null ? null : `${o.strokes_per_m.toFixed(0)} strokes per metre`,
-    `clearance ${say(o.clearance_m)} ± ${say(2 * o.clearance_sigma_m)} (2 sigma): ${o.verdict}`,
+    `clearance ${sayLength(o.clearance_m, unit, 'at most')} ± ${sayLength(2 * o.clearance_sigma_m, unit, 'at least')} (2σ): ${o.verdict}`,
   ];
-  console.log(`${parts.filter((p) => p !== null).join(', ')}.`);
+  print(`${parts.filter((p) => p !== null).join(', ')}.`);
 }

@@ -2,11 +2,11 @@
 import { bySeverity, isFine, type Problem, problemLine, SEVERITIES } from '@stillstand/campaign/problems';
 import { openAndCompute } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
-import { sayJson } from '../say.ts';
+import { print, sayJson } from '../say.ts';
 
 export const check: Command = {
   name: 'check',
-  summary: 'Names every problem of a campaign, with its place and its mend.',
+  summary: 'List every problem of a campaign, with its place and its fix.',
   usage: ['check FOLDER [--json]'],
   options: {},
   more: 'Computes everything but the curve, so that what is impossible or unsafe on the rig is named too.',
@@ -20,18 +20,18 @@ async function run(words: Words): Promise<ExitCode> {
   const problems = bySeverity(results.problems);
   if (words.flag('json')) sayJson(problems);
   else {
-    for (const p of problems) console.log(problemLine(p));
+    for (const p of problems) print(problemLine(p));
     const rows = [...document.tables.values()].reduce((sum, table) => sum + table.rows.length, 0);
-    console.log(`${results.name}: ${rows + problems.length === 0 ? 'no rows yet' : countInWords(problems)}.`);
+    print(`${results.name}: ${rows + problems.length === 0 ? 'no rows yet' : countInWords(problems)}.`);
   }
   return isFine(problems) ? 0 : 1;
 }
 
-/** "1 danger, 2 warnings", or "nothing to mend". */
+/** "1 danger, 2 warnings", or "no problems". */
 function countInWords(problems: readonly Problem[]): string {
   const counts = SEVERITIES.flatMap((severity) => {
     const n = problems.filter((p) => p.severity === severity).length;
     return n === 0 ? [] : [`${n} ${severity}${n === 1 ? '' : 's'}`];
   });
-  return counts.length === 0 ? 'nothing to mend' : counts.join(', ');
+  return counts.length === 0 ? 'no problems' : counts.join(', ');
 }

@@ -1,14 +1,13 @@
 /** `stillstand compute`: a campaign to results, tables, figures and report. */
-import { mkdir, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { type Results, writeResults } from '@stillstand/campaign/results';
 import { figuresOf } from '@stillstand/output/figures';
 import { headline, reportHtml, resultTables } from '@stillstand/output/report';
-import { openAndCompute } from '../campaign-folder.ts';
+import { campaignOf, computeOpened, type OpenCampaign, openCampaign } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
-import { writeFile } from '../folder.ts';
+import { type Entry, type Target, target, writeWhole } from '../disk/write.ts';
 import { sayPointsAmongOthers } from '../points-among-others.ts';
-import { progress, sayJson, sayProblems } from '../say.ts';
+import { print, printError, progress, sayJson, sayProblems } from '../say.ts';
 
 export const compute: Command = {
   name: 'compute',
@@ -37,48 +36,79 @@ async function run(words: Words): Promise<ExitCode> {
   if (folder === undefined || others.length > 0) throw new WrongUse('Expected one campaign folder or zip');
   const out = words.text('out');
   if (out === undefined) throw new WrongUse('Expected --out DIR, where the results go');
-  if ((await stat(out).catch(() => null))?.isFile())
-    throw new WrongUse(`--out: ${out} is a file, expected a folder or a name for a new one`);
   const kinds = (words.text('figures') ?? KINDS.join(',')).split(',').map((word) => word.trim());
   for (const kind of kinds) {
     if (!KINDS.includes(kind as Kind))
       throw new WrongUse(`--figures: found “${kind}”, expected ${KINDS.join(', ')}`);
   }
-  const { results } = await openAndCompute(folder, { withCurve: true, onProgress: progress('sea level') });
-  await writeAll(results, out, kinds as Kind[]);
-  if (words.flag('json')) sayJson(JSON.parse(writeResults(results).json));
+  // Before minutes of computing: a folder that cannot be written is named at once.
+  const place = await target(out, { spare: folder, replace: 'results' });
+  const opened = await openCampaign(folder);
+  return await computeInto(place, opened, { kinds: kinds as Kind[], json: words.flag('json') });
+}
+
+/**
+ * The same for a campaign whose files are at hand; they are written beside the results, in the folder `campaignIn` of
+ * `out`. Whatever stands at `out` is replaced.
+ */
+export async function computeFiles(
+  files: ReadonlyMap<string, Uint8Array>,
+  out: string,
+  { kinds, campaignIn }: { kinds: readonly Kind[]; campaignIn: string },
+): Promise<ExitCode> {
+  const place = await target(out, { replace: 'anything' });
+  const beside = [...files].map(([path, bytes]): Entry => [`${campaignIn}/${path}`, bytes]);
+  return await computeInto(place, campaignOf(files), { kinds, json: false, beside });
+}
+
+async function computeInto(
+  place: Target,
+  opened: OpenCampaign,
+  { kinds, json, beside }: { kinds: readonly Kind[]; json: boolean; beside?: readonly Entry[] },
+): Promise<ExitCode> {
+  const { results } = await computeOpened(opened, { withCurve: true, onProgress: progress('sea level') });
+  const written = await writeWhole(place, filesOf(results, kinds, beside ?? []), {
+    checksums: true,
+    keep: beside === undefined,
+  });
+  if (json) sayJson(JSON.parse(writeResults(results).json));
   else {
-    for (const line of headline(results)) console.log(line);
+    for (const line of headline(results)) print(line);
     if (results.curve !== null && results.curve.points.length > 0) {
       const rsl = new Map(results.points.map((point) => [point.point, point.rsl_m]));
       sayPointsAmongOthers(results.curve, rsl);
     }
+    print(`Report: ${join(place.said, 'report.html')}`);
   }
-  if (!words.flag('json')) console.log(`Report: ${join(out, 'report.html')}`);
+  if (written.kept.length > 0)
+    printError(`note: kept in ${place.said}, no part of these results: ${written.kept.join(', ')}`);
+  if (written.remains !== null)
+    printError(`warning: the earlier results could not be cleared away: delete ${written.remains}`);
   return sayProblems(results.problems.filter((p) => p.severity === 'danger' || p.severity === 'error'));
 }
 
-/** Writes everything a campaign comes to below `out`. */
-export async function writeAll(results: Results, out: string, kinds: readonly Kind[]): Promise<void> {
-  for (const part of ['.', 'tables', 'figures']) await mkdir(join(out, part), { recursive: true });
+/** Everything a campaign comes to, file by file. */
+async function* filesOf(
+  results: Results,
+  kinds: readonly Kind[],
+  beside: Iterable<Entry>,
+): AsyncGenerator<Entry> {
+  yield* beside;
   const { json, draws } = writeResults(results);
-  await writeFile(join(out, 'results.json'), json);
-  await writeFile(join(out, 'results.draws.bin'), draws);
-  for (const [name, text] of resultTables(results)) await writeFile(join(out, 'tables', name), text);
+  yield ['results.json', json];
+  yield ['results.draws.bin', draws];
+  for (const [name, text] of resultTables(results)) yield [`tables/${name}`, text];
   const figures = figuresOf(results, {});
   const paper = await import('@stillstand/output/paper');
   const drawing = progress('figures');
   for (const [i, figure] of figures.entries()) {
-    const path = join(out, 'figures', figure.name);
-    if (kinds.includes('svg')) await writeFile(`${path}.svg`, await paper.figureToSvg(figure.svg));
-    if (kinds.includes('png')) await writeFile(`${path}.png`, await paper.figureToPng(figure.svg));
-    if (kinds.includes('pdf')) await writeFile(`${path}.pdf`, await paper.figureToPdf(figure.svg));
+    const path = `figures/${figure.name}`;
+    if (kinds.includes('svg')) yield [`${path}.svg`, await paper.figureToSvg(figure.svg)];
+    if (kinds.includes('png')) yield [`${path}.png`, await paper.figureToPng(figure.svg)];
+    if (kinds.includes('pdf')) yield [`${path}.pdf`, await paper.figureToPdf(figure.svg)];
     drawing(i + 1, figures.length);
   }
   // The report numbers and sets the captions itself.
   const inReport = figuresOf(results, { caption: false });
-  await writeFile(
-    join(out, 'report.html'),
-    reportHtml(results, inReport, { fontCss: await paper.fontCss() }),
-  );
+  yield ['report.html', reportHtml(results, inReport, { fontCss: await paper.fontCss() })];
 }

@@ -17,7 +17,7 @@ import {
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { type PlainRow, type PlainTable, readPlainTable } from '../plain-table.ts';
 import { sayPointsAmongOthers } from '../points-among-others.ts';
-import { progress, sayJson, sayProblems, sayTable } from '../say.ts';
+import { print, printError, progress, sayJson, sayProblems, sayTable } from '../say.ts';
 
 const KINDS = ['index', 'terrestrial', 'marine'] as const;
 
@@ -126,7 +126,7 @@ async function run(words: Words): Promise<ExitCode> {
   const { sites, points } = ofTheSites(words, read, table);
   if (points.length === 0) {
     const code = sayProblems(table.problems);
-    console.error(`error: ${table.name}: no usable point; a curve needs at least one.`);
+    printError(`error: ${table.name}: no usable point; a curve needs at least one.`);
     return code === 0 ? 1 : code;
   }
   const settings = settingsOf(words, points);
@@ -364,23 +364,23 @@ function sayCurve(result: CurveResult, rsl_m: ReadonlyMap<string, number>): void
   ]);
   for (const interval of result.intervals) {
     const rate = interval.rate_mm_yr;
-    console.log(
+    print(
       `${interval.older_cal_bp} to ${interval.younger_cal_bp} cal BP: ${signed(rate.median, 2)} mm/yr ` +
         `(95 % ${signed(rate.lower95, 2)} to ${signed(rate.upper95, 2)})` +
         `${unsettled.map((word) => ` (${word})`).join('')}${isReached(result, interval) ? '' : `. ${UNREACHED}`}`,
     );
   }
-  console.log(
+  print(
     diagnostics.converged
       ? `Converged: R-hat at most ${diagnostics.rhat_max.toFixed(3)}, at least ${diagnostics.ess_bulk_min.toFixed(0)} effective draws.`
       : `NOT CONVERGED: ${diagnostics.remarks.join(' ')}`,
   );
   const disagree = pointsThatDisagree(result);
-  console.log(
+  print(
     disagree === null
       ? 'No point disagrees with the others.'
       : `Points disagree with the others: ${disagree}.`,
   );
-  for (const end of loneEnds(result)) console.log(levelOnOnePoint(end));
+  for (const end of loneEnds(result)) print(levelOnOnePoint(end));
   sayPointsAmongOthers(result, rsl_m);
 }

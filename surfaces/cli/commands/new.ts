@@ -1,7 +1,9 @@
 /** `stillstand new`: an empty campaign folder. */
+import { basename } from 'node:path';
 import { newDocument, writeFiles } from '@stillstand/campaign/document';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
-import { folderIsFree, writeFolder } from '../folder.ts';
+import { target, writeWhole } from '../disk/write.ts';
+import { print, sayJson } from '../say.ts';
 
 export const newCampaign: Command = {
   name: 'new',
@@ -17,14 +19,10 @@ export const newCampaign: Command = {
 async function run(words: Words): Promise<ExitCode> {
   const [folder, ...others] = words.positionals;
   if (folder === undefined || others.length > 0) throw new WrongUse('Expected one folder');
-  if (!(await folderIsFree(folder))) {
-    throw new WrongUse(`${folder} exists and is not empty; name another folder, nothing was changed`);
-  }
-  const name = words.text('name') ?? folder.split(/[\\/]/).filter(Boolean).pop() ?? folder;
-  const files = writeFiles(newDocument(name));
-  await writeFolder(folder, files);
-  if (words.flag('json')) console.log(JSON.stringify({ folder, files: [...files.keys()] }, null, 1));
-  else
-    console.log(`${folder}: ${files.size} files. Fill in the tables, then: npx stillstand check ${folder}`);
+  const place = await target(folder, { replace: 'nothing' });
+  const files = writeFiles(newDocument(words.text('name') ?? basename(place.place)));
+  await writeWhole(place, files, { checksums: false, keep: false });
+  if (words.flag('json')) sayJson({ folder, files: [...files.keys()] });
+  else print(`${folder}: ${files.size} files. Fill in the tables, then: npx stillstand check ${folder}`);
   return 0;
 }

@@ -2,6 +2,7 @@
 import type { Problem } from '@stillstand/campaign/problems';
 import { problem } from '@stillstand/campaign/problems';
 import type { PullingGear } from '@stillstand/campaign/steps';
+import { atLeast } from '@stillstand/science/base';
 import {
   CAUTIONS,
   FRICTION,
@@ -17,11 +18,11 @@ import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts
 import { lengthWord, sayLength, typedUnit, unitWord } from '../crew-length.ts';
 import { PIPE_OPTIONS, pipeWords } from '../pipe-words.ts';
 import { AT_OPTION, holeWords, missingReading, noString, openRigHole } from '../rig-hole.ts';
-import { sayJson, sayProblems, sayTable } from '../say.ts';
+import { print, sayJson, sayProblems, sayTable } from '../say.ts';
 
 export const pull: Command = {
   name: 'pull',
-  summary: 'Estimates what it takes to pull the string, against the loads marked on the gear.',
+  summary: 'Estimate the load of pulling the string against the ratings of the gear.',
   usage: [
     'pull FOLDER HOLE [--at SEQ] [--parts 4] [--rope 20 --derrick 40] [--json]',
     'pull --pipe 3 --shoe 12m --penetration 10m [--plug 2m] [--parts 4] [--json]',
@@ -35,10 +36,10 @@ export const pull: Command = {
     parts: { type: 'string', value: 'NUMBER', about: 'parts of line at the block; 1 if not given' },
     sheaves: { type: 'string', value: 'NUMBER', about: 'rolling sheaves; as many as parts if not given' },
     bearing: { type: 'string', value: 'roller|plain', about: 'bearings of the sheaves; plain if not given' },
-    rope: { type: 'string', value: 'KN', about: 'working load marked on the rope' },
-    winch: { type: 'string', value: 'KN', about: 'working load marked on the winch' },
-    shackle: { type: 'string', value: 'KN', about: 'working load marked on shackle, hook or clamp' },
-    derrick: { type: 'string', value: 'KN', about: 'working load marked on tripod, derrick or crown sheave' },
+    rope: { type: 'string', value: 'KN', about: 'rated load of the rope' },
+    winch: { type: 'string', value: 'KN', about: 'rated load of the winch' },
+    shackle: { type: 'string', value: 'KN', about: 'rated load of shackle, hook or clamp' },
+    derrick: { type: 'string', value: 'KN', about: 'rated load of tripod, derrick or crown sheave' },
     overhead: { type: 'string', value: 'KV', about: 'voltage of an overhead line near by' },
     ...PIPE_OPTIONS,
     unit: {
@@ -50,7 +51,7 @@ export const pull: Command = {
   more: [
     `Friction πD∫βσ′v dz, β ${FRICTION.beta.low} to ${FRICTION.beta.high}, buoyant weight ${FRICTION.buoyant_kn_m3.low} to ${FRICTION.buoyant_kn_m3.high} kN/m³; vibrated, ${FRICTION.vibrated.low} to ${FRICTION.vibrated.high} of it is left (our estimate).`,
     `Sheaves by API RP 9B, K ${SHEAVE_K.roller} (roller) or ${SHEAVE_K.plain} (plain). Overhead: 29 CFR 1926.1408 Table A. Exit code 1 where`,
-    'a marked load may be passed.',
+    'a load rating may be exceeded. Loads are rounded up.',
     '',
     `Caution. ${CAUTIONS.line_pull}`,
   ].join('\n'),
@@ -136,8 +137,8 @@ async function run(words: Words): Promise<ExitCode> {
   const overhead = kv === undefined ? null : { kv, ...overheadClearance(kv) };
   if (estimate !== null) {
     problems.push(
-      ...passed('still', estimate.still, label, 'danger'),
-      ...passed('vibrated', estimate.vibrated, label, 'danger'),
+      ...exceeded('still', estimate.still, label, 'danger'),
+      ...exceeded('vibrated', estimate.vibrated, label, 'danger'),
     );
   }
   if (words.flag('json')) {
@@ -145,18 +146,18 @@ async function run(words: Words): Promise<ExitCode> {
   } else {
     if (estimate !== null) say(estimate);
     if (overhead !== null) {
-      console.log(
+      print(
         overhead.distance_m === null
           ? `Overhead line of ${overhead.kv} kV: its owner or a qualified engineer sets the distance.`
-          : `Overhead line of ${overhead.kv} kV: everything stays ${sayLength(overhead.distance_m, unit)} away.`,
+          : `Overhead line of ${overhead.kv} kV: keep everything at least ${sayLength(overhead.distance_m, unit, 'at least')} away.`,
       );
-      console.log(`Caution. ${overhead.caution}`);
+      print(`Caution. ${overhead.caution}`);
     }
   }
   return sayProblems(problems);
 }
 
-function passed(how: string, of: PullCase, label: string | null, severity: Problem['severity']): Problem[] {
+function exceeded(how: string, of: PullCase, label: string | null, severity: Problem['severity']): Problem[] {
   return of.against.flatMap(({ part, rated_kn, load_kn, verdict }) =>
     verdict === 'within'
       ? []
@@ -167,15 +168,17 @@ function passed(how: string, of: PullCase, label: string | null, severity: Probl
             table: 'the gear',
             label,
             column: part,
-            found: `${kn(load_kn)} kN, ${how}: ${verdict} the mark`,
+            found: `${kn(load_kn)} kN, ${how}: ${verdict} the rating`,
             expected: `at most the ${rated_kn} kN marked on it`,
-            mend: 'More parts of line, heavier gear, or vibrate while pulling; never past the mark.',
+            mend: 'Use more parts of line or heavier gear, or vibrate while pulling. Do not exceed any load rating marked on the gear.',
           }),
         ],
   );
 }
 
-const kn = ({ low, high }: Range): string => `${low.toFixed(1)} to ${high.toFixed(1)}`;
+/** Loads are never shown smaller than they are. */
+const kn = ({ low, high }: Range): string =>
+  `${atLeast(low, 1).toFixed(1)} to ${atLeast(high, 1).toFixed(1)}`;
 
 function say(e: PullEstimate): void {
   sayTable([
@@ -191,10 +194,10 @@ function say(e: PullEstimate): void {
     ['on the line to the winch', kn(e.still.fast_line_kn), kn(e.vibrated.fast_line_kn)],
     ['on tripod or derrick', kn(e.still.head_kn), kn(e.vibrated.head_kn)],
     ...e.still.against.map((a, i) => [
-      `${a.part}, marked ${a.rated_kn}`,
+      `${a.part}, rated ${a.rated_kn}`,
       a.verdict,
       e.vibrated.against[i]!.verdict,
     ]),
   ]);
-  console.log(`Caution. ${e.caution}`);
+  print(`Caution. ${e.caution}`);
 }

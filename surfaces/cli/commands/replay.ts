@@ -1,5 +1,6 @@
 /** `stillstand replay`: a hole's story, reading by reading. */
-import { admitted } from '@stillstand/campaign/steps';
+import { admitted } from '@stillstand/campaign/holes';
+import { atLeast } from '@stillstand/science/base';
 import {
   linkHoles,
   paceTrend,
@@ -9,18 +10,19 @@ import {
   replayHole,
 } from '@stillstand/science/rig';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
+import { disputedOf, disputedWords } from '../disputed.ts';
 import { openRigHole, RIG_TABLES, type RigHole } from '../rig-hole.ts';
-import { sayJson, sayProblems } from '../say.ts';
+import { print, sayJson, sayProblems } from '../say.ts';
 
 export const replay: Command = {
   name: 'replay',
-  summary: 'Tells a hole’s story reading by reading: its state, what changed, what was wrong or unsafe.',
+  summary: 'Replay a hole reading by reading: its state, what changed, what was wrong or unsafe.',
   usage: ['replay FOLDER HOLE [--json]'],
   options: {},
   more: [
     'Lengths in metres: stick-up above the reference, the rest below the collar or the ground as named. Amended readings',
-    'are told with what was written first; withdrawn ones stand in their place. Pushes of a tube or hand corer are',
-    'counted, not told. Exit code 1 where a reading cannot be used or something was dangerous, then or now;',
+    'are shown with what was written first, withdrawn ones in their place, and where amendments differ, each of them.',
+    'Pushes of a tube or hand corer are counted, not shown. Exit code 1 where a reading cannot be used or something was dangerous, then or now;',
     'a loss that the hole’s state (lost) admits is a note.',
   ].join('\n'),
   run,
@@ -49,6 +51,7 @@ async function run(words: Words): Promise<ExitCode> {
     findings: step.findings.map((f) => admitted(f, hole.row)),
   }));
   const { replaced, withdrawn } = amendedOf(hole);
+  const disputed = disputedOf(hole);
   const trend = paceTrend(fold.drives);
   const account = reconcile(fold.account);
   const link = linkHoles(hole.campaign.rows.holes).find((l) => l.hole === name)!;
@@ -68,22 +71,27 @@ async function run(words: Words): Promise<ExitCode> {
       link,
       steps: told,
       withdrawn,
+      disputed,
       drives: fold.drives,
       trend,
       stands: fold.stands,
       account,
     });
   } else {
-    for (const line of head(link)) console.log(line);
-    let gone = 0;
+    for (const line of head(link)) print(line);
+    // What is not used is shown in its place.
+    const unused = [
+      ...withdrawn.map((a) => ({ seq: a.seq, words: goneWords(a) })),
+      ...disputed.map((d) => ({ seq: d.seq, words: disputedWords(d) })),
+    ].sort((a, b) => a.seq - b.seq);
+    let at = 0;
     steps.forEach((step, i) => {
-      for (; gone < withdrawn.length && withdrawn[gone]!.seq <= step.seq; gone++) sayGone(withdrawn[gone]!);
+      for (; at < unused.length && unused[at]!.seq <= step.seq; at++) print(unused[at]!.words);
       sayStep(step, hole.entries[i]!.time, replaced.get(step.row_id) ?? []);
     });
-    for (const rest of withdrawn.slice(gone)) sayGone(rest);
-    for (const line of tail(trend, account)) console.log(line);
-    if (pushes > 0)
-      console.log(`Pushes: ${pushes}, in the table pushes; only what a string does is told here.`);
+    for (const { words } of unused.slice(at)) print(words);
+    for (const line of tail(trend, account)) print(line);
+    if (pushes > 0) print(`Pushes: ${pushes}, in the table pushes; only what a string does is told here.`);
   }
   // What is wrong with a reading stands beside it; to standard error goes what no step can show.
   const shown = new Set(steps.flatMap((s) => s.findings.map((f) => `${f.code} ${f.row_id}`)));
@@ -159,24 +167,22 @@ const INDENT = ' '.repeat(6);
 
 function sayStep(step: ReplayStep, time: string | null, amended: readonly Amended[]): void {
   const clock = time === null ? '' : `  (${time.slice(0, 16).replace('T', ' ')})`;
-  console.log(`${String(step.seq).padStart(4)}  ${step.did}${clock}`);
-  if (step.changed.length > 0) console.log(INDENT + step.changed.map(sayChange).join(' · '));
+  print(`${String(step.seq).padStart(4)}  ${step.did}${clock}`);
+  if (step.changed.length > 0) print(INDENT + step.changed.map(sayChange).join(' · '));
   for (const a of amended) {
     const what = a.cells.map((c) => `${c.column} ${quoted(c.was)} → ${quoted(c.is ?? '')}`).join(', ');
-    console.log(
+    print(
       `${INDENT}amended: ${what === '' ? 'nothing of weight' : what} (line ${a.line}, by line ${a.by_line})`,
     );
   }
   for (const f of step.findings) {
-    console.log(`${INDENT}${f.severity}: ${f.found}; expected ${f.expected}. ${f.mend}`);
+    print(`${INDENT}${f.severity}: ${f.found}; expected ${f.expected}. ${f.mend}`);
   }
 }
 
-function sayGone(a: Amended): void {
+function goneWords(a: Amended): string {
   const what = a.cells.map((c) => `${c.column} ${c.was}`).join(', ');
-  console.log(
-    `${String(a.seq).padStart(4)}  withdrawn from ${a.table}: ${what} (line ${a.line}, by line ${a.by_line})`,
-  );
+  return `${String(a.seq).padStart(4)}  withdrawn from ${a.table}: ${what} (line ${a.line}, by line ${a.by_line})`;
 }
 
 const quoted = (text: string): string => (text === '' ? 'nothing' : `“${text}”`);
@@ -196,7 +202,7 @@ function tail(trend: ReturnType<typeof paceTrend>, account: ReturnType<typeof re
   }
   const fates = Object.entries(items).filter(([, n]) => n > 0);
   lines.push(
-    `Account: ${fates.map(([fate, n]) => `${n} ${fate}`).join(', ') || 'nothing went in'}; ${account.added_m.toFixed(2)} m in, ${account.back_m.toFixed(2)} m back, ${account.in_ground_m.toFixed(2)} m in the ground.`,
+    `Account: ${fates.map(([fate, n]) => `${n} ${fate}`).join(', ') || 'nothing went in'}; ${account.added_m.toFixed(2)} m in, ${account.back_m.toFixed(2)} m back, ${account.in_ground_m.toFixed(2)} m not back (${atLeast(account.in_ground_made_up_m, 2).toFixed(2)} m in the ground, made up).`,
   );
   for (const line of account.says) lines.push(`  ${line}`);
   if (account.unmeasured.length > 0) lines.push(`  not measured: ${account.unmeasured.join(', ')}`);

@@ -4,7 +4,7 @@ import type { Memo, Trace } from '@stillstand/campaign/steps';
 import { printed, signed } from '@stillstand/output/figures';
 import { type Opened, openAndCompute } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
-import { progress, sayJson } from '../say.ts';
+import { print, printError, progress, sayJson } from '../say.ts';
 
 export const trace: Command = {
   name: 'trace',
@@ -35,12 +35,12 @@ async function run(words: Words): Promise<ExitCode> {
   const names = opened.trace.ids().filter((name) => opened.trace.node(opened.trace.find(name)).row === null);
   if (id === undefined) {
     if (words.flag('json')) sayJson(names);
-    else console.log(names.join('\n'));
+    else for (const name of names) print(name);
     return 0;
   }
   if (start === -1) {
     const near = names.filter((name) => name.includes(id)).slice(0, 8);
-    console.error(
+    printError(
       `error: no number is named ${id}. ${near.length > 0 ? `Near it: ${near.join(', ')}.` : `List them with: npx stillstand trace ${folder}`}`,
     );
     return 1;
@@ -91,7 +91,7 @@ function say(opened: Opened, start: number, depth: number): void {
       typeof told.value === 'number' ? ` ${quantity(told)}` : told.value === null ? '' : ` ${told.value}`;
     const again = said.has(node) && told.parts.length > 0;
     const words = told.row === null ? told.how : typed(opened, told.row);
-    console.log(`${indent}${branch}${told.label}${number}  ${again ? '(as above)' : words}`);
+    print(`${indent}${branch}${told.label}${number}  ${again ? '(as above)' : words}`);
     if (again || level >= depth) return;
     said.add(node);
     const parts = opened.trace.parts(node);
@@ -101,8 +101,9 @@ function say(opened: Opened, start: number, depth: number): void {
     }
   };
   visit(start, '', '', 0);
-  console.log(
-    '\n± is 2 sigma; laboratory results keep their 1 sigma, and calendar ages are told by median and sd.',
+  print(
+    '',
+    '± is 2 sigma; laboratory results keep their 1 sigma, and calendar ages are told by median and sd.',
   );
 }
 

@@ -1,5 +1,6 @@
 /** `stillstand water`: how full the string is, what holds the sediment down, and what a run and a lift take away. */
 import { type Problem, problem } from '@stillstand/campaign/problems';
+import { atLeast, atMost } from '@stillstand/science/base';
 import {
   bore_mm,
   boreVolume_l,
@@ -33,11 +34,11 @@ import {
   type RigHole,
   waterNow,
 } from '../rig-hole.ts';
-import { sayJson, sayProblems, sayTable } from '../say.ts';
+import { print, sayJson, sayProblems, sayTable } from '../say.ts';
 
 export const water: Command = {
   name: 'water',
-  summary: 'Says how full the string is, what holds the sediment down, and what a run takes away.',
+  summary: 'Show water levels, plug stability and the effect of a run.',
   usage: [
     'water FOLDER HOLE [--at SEQ] [--lift 0.3] [--json]',
     'water --pipe 3 --shoe 12m --sediment 9m --inside 0.5m --outside 1.2m [--json]',
@@ -86,8 +87,9 @@ export const water: Command = {
   },
   more: [
     'Head is water inside above water outside; pressure head counts their densities (1000 and 1025 kg/m³), as metres of',
-    'the water outside. Negative, water flows up through the plug: its gradient is held against the critical one. Exit',
-    'code 1 where it has turned, or a needed reading is missing. Options beside a hole stand in for its readings.',
+    'the water outside. Negative, the head is reversed: water flows up through the plug, and its gradient is compared with the critical',
+    'one. Exit code 1 where the head is reversed or a needed reading is missing. Options given with a hole override its',
+    'readings. Lengths and speeds are rounded to the safe side.',
     '',
     `Caution. ${CAUTIONS.water}`,
   ].join('\n'),
@@ -158,7 +160,7 @@ async function run(words: Words): Promise<ExitCode> {
     return sayProblems(problems);
   }
   if (inside_m === null)
-    problems.push(missingReading('soundings', label, 'collar to the water inside', 'Sound the water.'));
+    problems.push(missingReading('soundings', label, 'collar to the water inside', 'Read the water inside.'));
   if (outside_m === null)
     problems.push(
       missingReading(
@@ -209,7 +211,7 @@ async function run(words: Words): Promise<ExitCode> {
           },
     cautions: [CAUTIONS.water, ...(suction === null ? [] : [CAUTIONS.suction])],
   };
-  problems.push(...turned(answer, label, unit));
+  problems.push(...reversed(answer, label, unit));
   if (words.flag('json')) sayJson(answer);
   else say(answer, unit, plugKind, removed);
   return sayProblems(problems);
@@ -249,7 +251,7 @@ function choice<const Choice extends string>(
   return found;
 }
 
-function turned(answer: Answer, label: string | null, unit: CrewUnit): Problem[] {
+function reversed(answer: Answer, label: string | null, unit: CrewUnit): Problem[] {
   const { exit, pressure_head_after_run_m: after, suction } = answer;
   const found: Problem[] = [];
   const say = (severity: Problem['severity'], code: string, what: string, expected: string, mend: string) =>
@@ -258,15 +260,15 @@ function turned(answer: Answer, label: string | null, unit: CrewUnit): Problem[]
     say(
       exit.verdict === 'boils' ? 'danger' : 'warning',
       'water-inside-low',
-      `pressure inside ${sayLength(-exit.pressure_head_m, unit)} of water below the pressure outside`,
-      'water inside heavier than outside',
+      `head reversed: pressure inside ${sayLength(-exit.pressure_head_m, unit, 'at least')} of water below the pressure outside`,
+      'head inside above head outside',
       'Fill the string before anything is lifted or driven.',
     );
   } else if (after !== null && after < 0) {
     say(
       'warning',
       'water-low-after-run',
-      `one run turns the head: ${sayLength(-after, unit)} short`,
+      `one run reverses the head: ${sayLength(-after, unit, 'at least')} short`,
       'a string refilled during the run',
       'Pour while the sampler is lifted.',
     );
@@ -277,9 +279,9 @@ function turned(answer: Answer, label: string | null, unit: CrewUnit): Problem[]
       say(
         'warning',
         'lift-too-fast',
-        `suction ${sayLength(suction.head_m, unit)} of water at ${suction.speed_m_s} m/s`,
-        `less than the ${sayLength(spare, unit)} there is to spare`,
-        `Lift slower than ${suction.fastest_m_s.toFixed(2)} m/s, or fill higher.`,
+        `suction ${sayLength(suction.head_m, unit, 'at least')} of water at ${suction.speed_m_s} m/s`,
+        `less than the ${sayLength(spare, unit, 'at most')} there is to spare`,
+        `Lift at ${atMost(suction.fastest_m_s, 2).toFixed(2)} m/s or slower, or fill higher.`,
       );
     }
   }
@@ -287,40 +289,49 @@ function turned(answer: Answer, label: string | null, unit: CrewUnit): Problem[]
 }
 
 function say(a: Answer, unit: CrewUnit, plug: PlugKind, removed: number): void {
-  const m = (x: number | null) => (x === null ? 'not known' : sayLength(x, unit));
+  const most = (x: number | null) => (x === null ? 'not known' : sayLength(x, unit, 'at most'));
+  const least = (x: number | null) => (x === null ? 'not known' : sayLength(x, unit, 'at least'));
   const factor = a.exit?.factor ?? null;
   sayTable([
     [
       'water above the sediment, string full',
-      a.volume_l === null ? 'not known' : `${a.volume_l.toFixed(1)} L`,
+      a.volume_l === null ? 'not known' : `${atLeast(a.volume_l, 1).toFixed(1)} L`,
     ],
-    ['to add', a.to_fill_l === null ? 'not known' : `${a.to_fill_l.toFixed(1)} L`],
-    ['head, inside above outside', m(a.head_m)],
-    ['pressure head, with densities', m(a.pressure_head_m)],
+    ['to add', a.to_fill_l === null ? 'not known' : `${atLeast(a.to_fill_l, 1).toFixed(1)} L`],
+    ['head, inside above outside', most(a.head_m)],
+    ['pressure head, with densities', most(a.pressure_head_m)],
     [
       'nothing flows with the water inside',
       a.balance_level_m === null
         ? 'not known'
-        : `${m(Math.abs(a.balance_level_m))} ${a.balance_level_m < 0 ? 'above' : 'below'} the collar`,
+        : a.balance_level_m < 0
+          ? `${least(-a.balance_level_m)} above the collar`
+          : `${most(a.balance_level_m)} below the collar`,
     ],
     [
       `upward gradient at the shoe (${plug})`,
       a.exit === null
         ? 'not known'
         : a.exit.verdict === 'held'
-          ? 'none: held down'
+          ? 'none: stable'
           : a.exit.gradient === null
             ? 'no plug: nothing holds'
-            : `${a.exit.gradient.toFixed(2)}, critical ${a.exit.critical.toFixed(2)}: factor of safety ${factor!.toFixed(1)}`,
+            : `${atLeast(a.exit.gradient, 2).toFixed(2)}, critical ${atMost(a.exit.critical, 2).toFixed(2)}: factor of safety ${atMost(factor!, 1).toFixed(1)}`,
     ],
-    [`a run of ${m(removed)} lowers the water by`, m(a.run_lowers_m)],
-    ['pressure head after it, not refilled', m(a.pressure_head_after_run_m)],
+    [`a run of ${least(removed)} lowers the water by`, least(a.run_lowers_m)],
+    ['pressure head after it, not refilled', most(a.pressure_head_after_run_m)],
     ...(a.suction === null
       ? []
       : [
-          [`suction, lifting at ${a.suction.speed_m_s} m/s (estimate)`, `${m(a.suction.head_m)} of water`],
-          ['fastest lift the head after the run allows', `${a.suction.fastest_m_s.toFixed(2)} m/s`],
+          [
+            `suction, lifting at ${a.suction.speed_m_s} m/s (estimate)`,
+            `${least(a.suction.head_m)} of water`,
+          ],
+          [
+            'fastest lift the head after the run allows',
+            `${atMost(a.suction.fastest_m_s, 2).toFixed(2)} m/s`,
+          ],
         ]),
   ]);
-  for (const caution of a.cautions) console.log(`Caution. ${caution}`);
+  for (const caution of a.cautions) print(`Caution. ${caution}`);
 }

@@ -1,29 +1,26 @@
 /** Every screen that is built can be used by all: no violation of WCAG 2.2 A and AA that axe can find, in both themes. */
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
+import { test } from 'node:test';
 import type { Page } from 'playwright-core';
 import { STAGES } from '../stages/index.ts';
 import { violations } from './axe.ts';
-import { type Device, device, openDemo, served } from './browser.ts';
+import { atRest, computed, onDevice, openDemo, served } from './browser.ts';
 
-let at: Device;
-before(async () => {
-  at = await device();
-});
-after(async () => {
-  await at.close();
-  setTimeout(() => process.exit(), 500).unref();
-});
+const at = onDevice();
 
 const THEMES = ['day', 'night'] as const;
 const WIDTHS = [1440, 820, 360] as const;
 
 /** As tall as the page: axe takes what a bar at the foot or the edge of a list covers for targets too small. */
 async function standWhole(page: Page, width: number): Promise<void> {
-  await page.setViewportSize({ width, height: 900 });
-  for (let i = 0; i < 2; i++) {
-    const height = await page.evaluate(() => document.documentElement.scrollHeight);
-    await page.setViewportSize({ width, height: height + 8 });
+  let height = 900;
+  for (let tall = 0; tall !== height; ) {
+    await page.setViewportSize({ width, height });
+    await atRest(page);
+    tall = height;
+    // Sections are laid out when they come into view, and may then be taller than was guessed.
+    height = Math.max(height, 8 + (await page.evaluate(() => document.documentElement.scrollHeight)));
+    if (height <= tall + 8) height = tall;
   }
 }
 
@@ -35,6 +32,7 @@ async function inEveryDress(page: Page, name: string): Promise<void> {
       await page.evaluate((dress) => {
         document.documentElement.dataset['theme'] = dress;
       }, theme);
+      await atRest(page);
       assert.deepEqual(await violations(page), [], `${name}, ${theme}, ${width}`);
       const isWider = await page.evaluate(() => document.documentElement.scrollWidth > innerWidth);
       assert.ok(!isWider, `${name}, ${theme}: wider than ${width} px`);
@@ -69,10 +67,7 @@ test('addresses that name nothing', async () => {
 test('the frame’s sheets and dialogs', async () => {
   const { page } = at;
   await openDemo(page);
-  await page
-    .locator('[data-computed="provisional"], [data-computed="final"]')
-    .first()
-    .waitFor({ state: 'attached' });
+  await computed(page);
   for (const tool of [/problems?$/, 'Save a copy', 'Help']) {
     await page.getByRole('button', { name: tool }).first().click();
     await page.getByRole('dialog').waitFor();
@@ -96,10 +91,7 @@ for (const { name } of STAGES) {
     await page.getByRole('button', { name: 'Put the first steps away' }).click();
     await page.goto(`${await served()}#/${id}/${name.toLowerCase()}`);
     await page.locator('main.page > :not([role=status])').first().waitFor();
-    await page
-      .locator('[data-computed="provisional"], [data-computed="final"]')
-      .first()
-      .waitFor({ state: 'attached' });
+    await computed(page);
     await inEveryDress(page, name);
   });
 }
@@ -127,5 +119,4 @@ test('the whole frame by keyboard: stages, menu, sheets', async () => {
   await page.keyboard.press('Escape');
   await page.keyboard.press('Alt+1');
   await page.waitForURL(/\/plan$/);
-  assert.deepEqual(at.complaints, []);
 });

@@ -1,11 +1,14 @@
 /**
  * A browser for tests: the built app, served as people get it, in Debian's Chromium. Pages never leave this machine.
  */
+import assert from 'node:assert/strict';
 import { spawnSync } from 'node:child_process';
 import { existsSync, rmSync } from 'node:fs';
 import { cp, mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { after, before } from 'node:test';
+import { type CampaignDocument, writeZip } from '@stillstand/campaign/document';
 import { type BrowserContext, chromium, type Page } from 'playwright-core';
 import { serve } from '../build/serve.ts';
 
@@ -22,6 +25,12 @@ const ARGS = [
   '--disable-sync',
 ];
 
+/**
+ * What a page is waited for is a condition, never a time: this only ends a wait for what will not come, and is longer than
+ * anything that comes on a machine that does ten other things. The gate ends even where everything fails: gate.mjs.
+ */
+const HANGS_MS = 180_000;
+
 let address: Promise<string> | null = null;
 
 /** Builds the app if its sources changed, and serves it; the same server for all tests of a file. */
@@ -35,7 +44,7 @@ export function served(): Promise<string> {
     const copy = await mkdtemp(join(tmpdir(), 'stillstand-served-'));
     await cp(join(ROOT, 'out', 'web'), copy, { recursive: true });
     process.on('exit', () => rmSync(copy, { recursive: true, force: true }));
-    return await serve(copy, 0);
+    return await serve(copy, 0, false);
   })();
   return address;
 }
@@ -58,6 +67,10 @@ export interface DeviceOptions {
   touch?: boolean;
   /** Where its clock stands, e.g. `Etc/GMT+8`; the machine's own zone otherwise. */
   zone?: string;
+  /** Whether it keeps a copy of the app to open without network, as devices do; one that does loads nothing a test could put in its place. */
+  keepsCopy?: boolean;
+  /** What its pages may say, because it is done to them: that there is no network. */
+  mayComplain?: RegExp;
 }
 
 /** Starts a browser with a memory of its own; a folder given again is the same device later. */
@@ -71,13 +84,20 @@ export async function device(options: DeviceOptions = {}): Promise<Device> {
     viewport: { width: options.width ?? 1440, height: options.height ?? 900 },
     hasTouch: options.touch ?? false,
     acceptDownloads: true,
+    serviceWorkers: options.keepsCopy === false ? 'block' : 'allow',
     ...(options.zone === undefined ? {} : { timezoneId: options.zone }),
   });
+  context.setDefaultTimeout(HANGS_MS);
+  // The tests' own compiler names functions by a helper that a page does not have.
+  await context.addInitScript('globalThis.__name = (f) => f');
   const complaints: string[] = [];
+  const complain = (words: string): void => {
+    if (options.mayComplain?.test(words) !== true) complaints.push(words);
+  };
   const listen = (page: Page): void => {
-    page.on('pageerror', (error) => complaints.push(String(error)));
+    page.on('pageerror', (error) => complain(String(error)));
     page.on('console', (message) => {
-      if (message.type() === 'error') complaints.push(message.text());
+      if (message.type() === 'error') complain(message.text());
     });
   };
   context.pages().forEach(listen);
@@ -103,6 +123,23 @@ function processOf(kept: string): number {
   return Number(line?.trim().split(/\s+/)[0] ?? Number.NaN);
 }
 
+/**
+ * The device of a test file: there from its first test on, brought to where they begin, and closed after the last, when no
+ * page may have complained.
+ */
+export function onDevice(options: DeviceOptions = {}, begin?: (device: Device) => Promise<void>): Device {
+  const own = {} as Device;
+  before(async () => {
+    Object.assign(own, await device(options));
+    await begin?.(own);
+  });
+  after(async () => {
+    await own.close();
+    assert.deepEqual(own.complaints, []);
+  });
+  return own;
+}
+
 /** Opens the demo from home; resolves with the campaign's id. */
 export async function openDemo(page: Page): Promise<string> {
   await page.goto(await served());
@@ -112,6 +149,60 @@ export async function openDemo(page: Page): Promise<string> {
   return /#\/([0-9a-f]{12})/.exec(page.url())![1]!;
 }
 
+/** Opens a campaign from home as a file; resolves with its id, once it is shown at the stage and query given. */
+export async function openCampaign(
+  page: Page,
+  document: CampaignDocument,
+  at = 'plan',
+  address?: string,
+): Promise<string> {
+  const home = address ?? (await served());
+  await page.goto(`${home}#/`);
+  await page.getByRole('button', { name: 'Open a file' }).waitFor();
+  await page.locator('input[type=file]').setInputFiles({
+    name: 'campaign.zip',
+    mimeType: 'application/zip',
+    buffer: Buffer.from(writeZip(document) as Uint8Array<ArrayBuffer>),
+  });
+  await page.waitForURL(/#\/[0-9a-f]{12}/);
+  const id = /#\/([0-9a-f]{12})/.exec(page.url())![1]!;
+  await page.goto(`${home}#/${id}/${at}`);
+  await page.locator('main.page').waitFor();
+  return id;
+}
+
 /** Waits until the device has every change. */
 export const allSaved = (page: Page): Promise<void> =>
-  page.locator('[data-saved="saved"]').first().waitFor({ state: 'attached', timeout: 15_000 });
+  page.locator('[data-saved="saved"]').first().waitFor({ state: 'attached' });
+
+/** Waits for the numbers of the campaign as it is now; the curve may still be a look at it. */
+export const computed = (page: Page): Promise<void> =>
+  page
+    .locator('[data-computed="provisional"], [data-computed="final"]')
+    .first()
+    .waitFor({ state: 'attached' });
+
+/**
+ * Waits until nothing on the page moves by itself any more: typefaces are there, nothing says that it is busy, no
+ * animation runs, and two frames have passed in which the page kept its size, so that what follows a frame later, as an
+ * observer of sizes does, has followed.
+ */
+export const atRest = (page: Page): Promise<void> =>
+  page.evaluate(async () => {
+    await document.fonts.ready;
+    const frame = (): Promise<unknown> => new Promise((drawn) => requestAnimationFrame(drawn));
+    const size = (): string => {
+      const { scrollWidth, scrollHeight } = document.documentElement;
+      return `${innerWidth} ${innerHeight} ${scrollWidth} ${scrollHeight}`;
+    };
+    for (let still = 0, was = ''; still < 3; was = size()) {
+      await frame();
+      const isBusy =
+        document.querySelector('[aria-busy="true"]') !== null ||
+        document.getAnimations().some(({ playState, effect }) => {
+          const { iterations } = effect?.getTiming() ?? {};
+          return playState === 'running' && iterations !== Number.POSITIVE_INFINITY;
+        });
+      still = !isBusy && size() === was ? still + 1 : 0;
+    }
+  });

@@ -2,9 +2,11 @@
 import { readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { type CampaignDocument, readFiles, withRows, writeZip } from '@stillstand/campaign/document';
+import { marksNote, SAFETY_QUESTIONS } from '@stillstand/campaign/holes';
 
 const DEMO = join(import.meta.dirname, '..', '..', '..', 'demo', 'campaign');
 const HOLE = 'T3';
+const DAY = '2023-02-11';
 /** `seq` of the sounding before run R8, at a quarter to four. */
 const SEQ = 71;
 /** What came after the field. */
@@ -30,6 +32,40 @@ export async function drillingZip(): Promise<Uint8Array<ArrayBuffer>> {
       : rows.filter((row) => !after(row) && !gone.has(`${row['hole']}/${row['run']}`));
     document = withRows(document, name, name === 'holes' ? kept.map(opened) : kept);
   }
+  // asked and answered in the morning, and the cable marked before the run
+  document = withRows(
+    document,
+    'checks',
+    SAFETY_QUESTIONS.map(({ question, of }, i) => ({
+      ...(of === 'hole' ? { hole: HOLE } : {}),
+      date: DAY,
+      item: question,
+      answer: 'yes',
+      seq: `${of === 'hole' ? 60 : 0}.${10 + i}`,
+      time: `${DAY}T07:${10 + i}:00-08:00`,
+      by: 'geologist',
+      row_id: `check-${i}`,
+    })),
+  );
+  document = withRows(document, 'soundings', [
+    ...rowsOf(document, 'soundings'),
+    {
+      hole: HOLE,
+      purpose: 'zero_check',
+      seq: String(SEQ + 0.5),
+      time: `${DAY}T15:55:00-08:00`,
+      by: 'geologist',
+      row_id: 'marked',
+      note: marksNote([
+        { label: 'sediment', said: '11.65 m' },
+        { label: '+0.5 m', said: '12.15 m' },
+        { label: '+1.0 m', said: '12.65 m' },
+        { label: 'full', said: '12.95 m' },
+        { label: '+1.5 m', said: '13.15 m' },
+        { label: 'stop', said: '13.25 m' },
+      ]),
+    },
+  ]);
   const before = rowsOf(document, 'runs');
   document = withRows(document, 'runs', [
     ...before,
@@ -39,7 +75,7 @@ export async function drillingZip(): Promise<Uint8Array<ArrayBuffer>> {
       sampler: 'V50',
       start_mark: '11.65 m',
       seq: String(SEQ + 1),
-      time: '2023-02-11T15:57:00-08:00',
+      time: `${DAY}T15:57:00-08:00`,
       by: 'geologist',
       device: 'tablet',
       row_id: 'in-hand',

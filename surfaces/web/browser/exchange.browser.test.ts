@@ -15,22 +15,17 @@ import {
 import { main } from '@stillstand/cli';
 import { zipSync } from 'fflate';
 import type { Page } from 'playwright-core';
-import { allSaved, type Device, device, served } from './browser.ts';
+import { allSaved, onDevice, served } from './browser.ts';
 
 const DEMO = join(import.meta.dirname, '..', '..', '..', 'demo', 'campaign');
 let folder: string;
-let at: Device;
+// One test puts scripts into the page, to see the page's own policy refuse them.
+const at = onDevice({ mayComplain: /^Executing inline script violates/ });
 
 before(async () => {
   folder = await mkdtemp(join(tmpdir(), 'stillstand-exchange-'));
-  at = await device();
 });
-after(async () => {
-  await at.close();
-  await rm(folder, { recursive: true, force: true });
-  // The server would keep the process.
-  setTimeout(() => process.exit(), 500).unref();
-});
+after(() => rm(folder, { recursive: true, force: true }));
 
 async function demoFiles(): Promise<Map<string, Uint8Array>> {
   const names = await readdir(DEMO);
@@ -49,9 +44,9 @@ async function openFile(page: Page, path: string): Promise<void> {
 }
 
 /** What a button downloads, as a file of that name. */
-async function downloaded(page: Page, button: string, name: string, timeout: number): Promise<string> {
+async function downloaded(page: Page, button: string, name: string): Promise<string> {
   const [file] = await Promise.all([
-    page.waitForEvent('download', { timeout }),
+    page.waitForEvent('download'),
     page.getByRole('button', { name: button }).click(),
   ]);
   const path = join(folder, name);
@@ -70,13 +65,13 @@ test('a campaign not edited leaves as the very files that came', async () => {
   await openFile(page, path);
   await page.getByRole('button', { name: 'Hole T3, finished' }).waitFor();
   await page.getByRole('button', { name: 'Save a copy' }).click();
-  const back = await downloaded(page, 'Save as zip', 'untouched-back.zip', 20_000);
+  const back = await downloaded(page, 'Save as zip', 'untouched-back.zip');
   const out = writeFiles(readZip(new Uint8Array(await readFile(back))).document);
   assert.deepEqual(new Map([...out].sort()), new Map([...files].sort()));
 });
 
 test('after edits, readings and amendments the command line gives the same results from the exported zip', async () => {
-  const { page, complaints } = at;
+  const { page } = at;
   const { document } = readFiles(await demoFiles());
   const settings = parseCampaign(document).campaign.rows.settings.map(({ name, value }) => ({ name, value }));
   const quick = withRows(document, 'settings', [
@@ -97,7 +92,7 @@ test('after edits, readings and amendments the command line gives the same resul
   const backsight = page.getByRole('dialog').getByLabel('Backsight', { exact: true });
   await backsight.fill('0.949');
   await backsight.press('Tab');
-  await page.getByRole('button', { name: 'Write the amendment' }).click();
+  await page.getByRole('button', { name: 'Save amendment' }).click();
   await page.getByRole('button', { name: 'Close' }).click();
   await page.getByRole('button', { name: 'Add a site' }).click();
   await page.getByRole('dialog').getByLabel('Site (needed)', { exact: true }).fill('N');
@@ -105,8 +100,8 @@ test('after edits, readings and amendments the command line gives the same resul
   await page.getByRole('button', { name: 'Write it down' }).click();
   await allSaved(page);
   await page.getByRole('button', { name: 'Save a copy' }).click();
-  const zip = await downloaded(page, 'Save as zip', 'edited-out.zip', 20_000);
-  const results = await downloaded(page, 'Save the results (JSON)', 'app-results.json', 240_000);
+  const zip = await downloaded(page, 'Save as zip', 'edited-out.zip');
+  const results = await downloaded(page, 'Save the results (JSON)', 'app-results.json');
   const out = join(folder, 'computed');
   const log = console.log;
   console.log = () => undefined;
@@ -120,7 +115,6 @@ test('after edits, readings and amendments the command line gives the same resul
   ]);
   assert.ok(ours.length > 100_000);
   assert.equal(ours, theirs);
-  assert.deepEqual(complaints, []);
 });
 
 test('a script in a cell is text, and runs nowhere', async () => {
@@ -176,7 +170,7 @@ test('broken, huge and foreign files are refused by name, and nothing is kept of
     ['noise.zip', Uint8Array.from({ length: 5000 }, (_, i) => (i * 7919) % 251), /expected a zip archive/],
     ['cut.zip', demo.subarray(0, demo.length - 900), /expected a zip archive/],
     ['empty.zip', new Uint8Array(0), /expected a zip archive/],
-    ['bomb.zip', directoryOnly('holes.csv', 2 ** 31), /at most 1024 MiB/],
+    ['bomb.zip', directoryOnly('holes.csv', 2 ** 31), /at most 512 MiB a file/],
     ['photos.zip', zipSync({ 'a.jpg': new Uint8Array(10) }), /expected datapackage\.json and tables/],
     ['huge.zip', null, /expected at most 1024 MiB/],
   ];
@@ -194,7 +188,7 @@ test('broken, huge and foreign files are refused by name, and nothing is kept of
       .waitFor();
     const campaigns = await page.locator('.campaigns li').count();
     await openFile(page, path);
-    const dialog = page.getByRole('dialog', { name: 'This file was not opened' });
+    const dialog = page.getByRole('dialog', { name: 'File could not be opened' });
     await dialog.waitFor();
     assert.match((await dialog.textContent()) ?? '', says, name);
     await dialog.getByRole('button', { name: 'Close' }).first().click();
@@ -228,9 +222,9 @@ test('paths that lead out of the campaign are left out and named; wrong columns 
     .getByRole('button', { name: /problems$/ })
     .first()
     .click();
-  const list = (await page.locator('.problems').textContent()) ?? '';
+  // Some are found when the file is opened, others when it is computed.
   for (const word of ['../evil.csv', '/root.csv', 'c:\\windows.csv', 'a column method', 'depth of it'])
-    assert.ok(list.includes(word), `${word} is not among the problems: ${list}`);
+    await page.locator('.problems', { hasText: word }).waitFor();
 });
 
 test('a campaign of a newer Stillstand opens read only, and leaves as it came', async () => {
@@ -251,7 +245,7 @@ test('a campaign of a newer Stillstand opens read only, and leaves as it came', 
   assert.equal(await page.getByRole('button', { name: 'Write a sight' }).count(), 0);
   assert.ok(await page.getByLabel('Contacts', { exact: true }).isDisabled());
   await page.getByRole('button', { name: 'Save a copy' }).click();
-  const back = await downloaded(page, 'Save as zip', 'newer-back.zip', 20_000);
+  const back = await downloaded(page, 'Save as zip', 'newer-back.zip');
   const out = writeFiles(readZip(new Uint8Array(await readFile(back))).document);
   assert.deepEqual(new Map([...out].sort()), new Map([...files].sort()));
 });

@@ -5,7 +5,8 @@
  */
 import { mkdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { dress, SCREENS, screensDevice, THEMES, WIDTHS } from './screens.ts';
+import { device } from './browser.ts';
+import { dress, SCREENS, SCREENS_ZONE, THEMES, WIDTHS } from './screens.ts';
 import { smallPng } from './small-png.ts';
 
 const ROOT = join(import.meta.dirname, '..', '..', '..');
@@ -21,14 +22,12 @@ if (unknown.length > 0) {
 const screens = SCREENS.filter(({ name }) => asked.length === 0 || asked.includes(name));
 
 await mkdir(OUT, { recursive: true });
-const { page, complaints, close } = await screensDevice();
+const { page, complaints, close } = await device({ zone: SCREENS_ZONE });
 for (const screen of screens) {
   await screen.open(page);
   for (const theme of THEMES) {
     for (const size of WIDTHS) {
       await dress(page, screen, theme, size);
-      // What the drawing settles, and results that arrive while it is looked at.
-      await page.waitForTimeout(250);
       await page.screenshot({ path: join(OUT, pictureOf(screen.name, theme, size)), fullPage: isWhole });
     }
   }

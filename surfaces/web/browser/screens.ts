@@ -1,6 +1,6 @@
 /** Every screen that is looked at, by people (`pictures.ts`) and by machine (`look.browser.test.ts`). */
 import type { Page } from 'playwright-core';
-import { type Device, device, openDemo, served } from './browser.ts';
+import { atRest, openDemo, served } from './browser.ts';
 import { DRILLING_AT, drillingZip } from './drilling.ts';
 
 export const WIDTHS = [
@@ -22,7 +22,7 @@ export interface Screen {
 }
 
 /** The clock of the campaign's coast. */
-export const screensDevice = (): Promise<Device> => device({ zone: 'Etc/GMT+8' });
+export const SCREENS_ZONE = 'Etc/GMT+8';
 
 let demo = '';
 let drilling = '';
@@ -30,7 +30,7 @@ let drilling = '';
 async function stage(page: Page, address: string, shown: string): Promise<void> {
   if (demo === '') demo = await openDemo(page);
   await page.goto(`${await served()}#/${demo}/${address}`);
-  await page.locator(shown).first().waitFor({ timeout: 60_000 });
+  await page.locator(shown).first().waitFor();
 }
 
 export const SCREENS: readonly Screen[] = [
@@ -110,7 +110,7 @@ export const SCREENS: readonly Screen[] = [
       if (await cross.isVisible()) await cross.click();
       const first = page.locator('.trace li').first();
       if (!(await first.isVisible())) await page.locator('main .answer .traced').first().click();
-      await first.waitFor({ timeout: 60_000 });
+      await first.waitFor();
     },
     first: '.trace li',
   },
@@ -183,5 +183,5 @@ export async function dress(
   }, theme);
   await screen.again?.(page);
   // Drawings follow the width a frame later.
-  await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+  await atRest(page);
 }

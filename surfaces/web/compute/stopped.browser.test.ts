@@ -2,28 +2,22 @@
 import assert from 'node:assert/strict';
 import { after, test } from 'node:test';
 import type { Page } from 'playwright-core';
-import { allSaved, type Device, device, openDemo } from '../browser/browser.ts';
+import { allSaved, computed, type Device, device, openDemo } from '../browser/browser.ts';
 
-/** As the page asks for it, before there is an offline copy. */
+/** As the page asks for it. */
 const WORKER = /\/assets\/compute\.worker-[\w-]+\.js$/;
 const devices: Device[] = [];
 after(async () => {
   for (const each of devices) await each.close();
-  setTimeout(() => process.exit(), 500).unref();
 });
 
 async function fresh(): Promise<Page> {
-  const it = await device();
+  const it = await device({ keepsCopy: false });
   devices.push(it);
   return it.page;
 }
 
 const stopped = (page: Page) => page.getByText('The computation stopped');
-const computed = (page: Page): Promise<void> =>
-  page
-    .locator('[data-computed="provisional"], [data-computed="final"]')
-    .first()
-    .waitFor({ state: 'attached', timeout: 30_000 });
 
 test('a worker that throws: what it said is shown, and computing again computes', async () => {
   const page = await fresh();

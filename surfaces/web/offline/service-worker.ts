@@ -1,7 +1,7 @@
 /**
  * Work without network: every file of this build is kept when the worker is installed, and answered from there. Nothing
- * of a campaign passes through here. A newer build waits until the person asks for it, so that a page never gets half
- * of one build and half of another.
+ * of a campaign passes through here. A newer build waits until the person asks for it; windows that still show the older
+ * one go on with its files until they are loaded again, so that a page never gets half of one build and half of another.
  */
 
 /** Put in by the build (build/assets.ts). */
@@ -18,7 +18,10 @@ interface FetchEvent extends WorkerEvent {
 }
 interface WorkerScope {
   readonly registration: { readonly scope: string };
-  readonly clients: { claim(): Promise<void> };
+  readonly clients: {
+    claim(): Promise<void>;
+    matchAll(of: { type: 'window'; includeUncontrolled: true }): Promise<readonly unknown[]>;
+  };
   skipWaiting(): Promise<void>;
   addEventListener(type: 'install' | 'activate', listener: (event: WorkerEvent) => void): void;
   addEventListener(type: 'fetch', listener: (event: FetchEvent) => void): void;
@@ -40,18 +43,23 @@ self.addEventListener('install', (event) => {
 });
 
 self.addEventListener('activate', (event) => {
-  event.waitUntil(
-    caches
-      .keys()
-      .then((names) => names.filter((name) => name.startsWith(PREFIX) && name !== CACHE))
-      .then((old) => Promise.all(old.map((name) => caches.delete(name))))
-      .then(() => self.clients.claim()),
-  );
+  event.waitUntil(self.clients.claim());
 });
 
 self.addEventListener('message', (event) => {
   if (event.data === 'take over') void self.skipWaiting();
+  if (event.data === 'tidy') void tidy();
 });
+
+const olderCaches = async (): Promise<string[]> =>
+  (await caches.keys()).filter((name) => name.startsWith(PREFIX) && name !== CACHE);
+
+/** Asked by a page of this build: where it is the only window, nothing needs the older ones any more. */
+async function tidy(): Promise<void> {
+  const windows = await self.clients.matchAll({ type: 'window', includeUncontrolled: true });
+  if (windows.length > 1) return;
+  await Promise.all((await olderCaches()).map((name) => caches.delete(name)));
+}
 
 self.addEventListener('fetch', (event) => {
   const { request } = event;
@@ -62,5 +70,15 @@ self.addEventListener('fetch', (event) => {
 async function answer(request: Request): Promise<Response> {
   const cache = await caches.open(CACHE);
   const asked = request.mode === 'navigate' ? self.registration.scope : request;
-  return (await cache.match(asked, { ignoreSearch: true })) ?? fetch(request);
+  const found = await cache.match(asked, { ignoreSearch: true });
+  return found ?? (await ofOlderBuild(request)) ?? fetch(request);
+}
+
+/** A part of the build that another window still shows. */
+async function ofOlderBuild(request: Request): Promise<Response | undefined> {
+  for (const name of await olderCaches()) {
+    const found = await (await caches.open(name)).match(request, { ignoreSearch: true });
+    if (found !== undefined) return found;
+  }
+  return undefined;
 }

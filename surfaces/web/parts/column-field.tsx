@@ -16,6 +16,7 @@ import { printed } from '@stillstand/output/figures';
 import { useEffect, useId, useState } from 'react';
 import { choiceWords, hasChoiceWords } from './choice-words.ts';
 import { Field, type Help } from './field.tsx';
+import { useUnsaved } from './unsaved.ts';
 import { usualOf } from './usual.ts';
 
 /** "reference_elevation_m" → "Reference elevation". The unit stands beside the entry. */
@@ -86,8 +87,11 @@ export function ColumnField({
   table: TableName;
   column: string;
   value: string;
-  /** Called with what was typed when the person leaves the field or presses Enter, if it changed. */
-  onCommit: (typed: string) => void;
+  /**
+   * Called with what was typed when the person leaves the field or presses Enter, if it changed. Where it answers false
+   * the change was refused, which has been said, and the field shows what is so.
+   */
+  onCommit: (typed: string) => unknown;
   /** Called with every change of what is typed, for a drawing that follows it. */
   onType?: (typed: string) => void;
   name?: string;
@@ -109,8 +113,9 @@ export function ColumnField({
     onType?.(text);
   };
   const commit = (text: string): void => {
-    if (text !== value) onCommit(text);
+    if (text !== value && onCommit(text) === false) setTyped(value);
   };
+  useUnsaved(typed !== value && !disabled);
   const fault = faultIn(column, known, typed, lengthUnit);
   const entry = {
     value: typed,

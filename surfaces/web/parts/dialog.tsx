@@ -1,6 +1,7 @@
-import { type ReactNode, useEffect, useId, useRef } from 'react';
+import { type ReactNode, useEffect, useId, useRef, useState } from 'react';
 import { Button } from './button.tsx';
 import './dialog.css';
+import { useUnsaved } from './unsaved.ts';
 
 interface DialogProps {
   title: string;
@@ -40,6 +41,8 @@ export function FormDialog({
   children: ReactNode;
 }) {
   const form = useId();
+  const [isTouched, setTouched] = useState(false);
+  useUnsaved(isTouched);
   return (
     <Dialog
       title={title}
@@ -56,6 +59,7 @@ export function FormDialog({
       <form
         id={form}
         className="fields"
+        onInput={() => setTouched(true)}
         onSubmit={(event) => {
           event.preventDefault();
           onSubmit();

@@ -1,5 +1,6 @@
 /** Parts every screen is made of; they know no science. Numbers are written as in the figures and the report. */
 export { counted, decimalsFor, printed, signed } from '@stillstand/output/figures';
+export { AmendmentChoice } from './amendment-choice.tsx';
 export { ActionBar, Button } from './button.tsx';
 export { ColumnField, columnHelp, columnWords, labelsFor } from './column-field.tsx';
 export { Dialog, FormDialog, Sheet } from './dialog.tsx';
@@ -11,4 +12,6 @@ export { Quantity } from './quantity.tsx';
 export { Staff } from './staff.tsx';
 export { Table } from './table.tsx';
 export { TraceContext, Traced } from './traced.tsx';
+export { useAnyUnsaved, useUnsaved } from './unsaved.ts';
+export { UnsavedMark } from './unsaved-mark.tsx';
 export { useWidth } from './use-width.ts';

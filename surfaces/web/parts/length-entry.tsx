@@ -3,9 +3,9 @@
  * typed; no doubt keeps anybody from entering it.
  */
 import type { ReactNode } from 'react';
-import { useEffect, useRef } from 'react';
 import { faultWords, readTyping, type Typing } from './keypad-typing.ts';
 import './length-entry.css';
+import { useWholeSelected } from './whole-selected.ts';
 
 interface LengthEntryProps {
   id: string;
@@ -14,11 +14,15 @@ interface LengthEntryProps {
   /** Nothing was typed: this stands there, taken from what the string should be. */
   assumed: boolean;
   focused: boolean;
+  /** Its value is selected whole. */
+  isWhole?: boolean;
   needed: boolean;
   doubt: { level: 'caution' | 'danger'; words: string } | null;
   /** Stood there before, where a reading is amended. */
   was?: string;
   onFocus: () => void;
+  /** Pressed, in hand already or not. */
+  onPress: () => void;
   onText: (text: string) => void;
   onEnter: () => void;
   /** Turns it below zero and back; not given where it cannot be. */
@@ -27,10 +31,7 @@ interface LengthEntryProps {
 
 export function LengthEntry(props: LengthEntryProps) {
   const { id, label, typing, assumed, focused, needed, doubt, was } = props;
-  const input = useRef<HTMLInputElement>(null);
-  useEffect(() => {
-    if (focused && document.activeElement !== input.current) input.current?.focus();
-  }, [focused]);
+  const input = useWholeSelected(focused, props.isWhole ?? false, typing.text);
   const read = readTyping(typing);
   const metres = read?.ok ? read.metres : null;
   const wrong = read !== null && !read.ok ? read : null;
@@ -68,9 +69,12 @@ export function LengthEntry(props: LengthEntryProps) {
           spellCheck={false}
           value={typing.text}
           className={assumed ? 'assumed' : undefined}
+          data-whole={props.isWhole === true && typing.text !== ''}
           aria-describedby={`${id}-says`}
           aria-invalid={wrong !== null}
           onFocus={props.onFocus}
+          // The press that took it in hand sets the caret after the focus.
+          onClick={props.onPress}
           // a comma is how many people write the point; it is shown as what it is taken for
           onChange={(event) => props.onText(event.target.value.replace(',', '.'))}
           onKeyDown={(event) => {

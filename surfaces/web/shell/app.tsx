@@ -1,11 +1,11 @@
-/** The whole app: home, or one campaign; a campaign dropped anywhere is brought in. */
+/** The whole app: home, or one campaign; a campaign dropped anywhere is imported. */
 import type { Problem } from '@stillstand/campaign/problems';
 import { useEffect, useState } from 'react';
-import { Button, Dialog } from '../parts/index.ts';
+import { Button, Dialog, useAnyUnsaved } from '../parts/index.ts';
 import { Home } from '../stages/home/home.tsx';
 import { bringCampaign } from '../store/index.ts';
 import { CampaignFrame } from './campaign-frame.tsx';
-import { useNewerBuild } from './offline.ts';
+import { type NewerBuild, useNewerBuild } from './offline.ts';
 import { ProblemList } from './problems-sheet.tsx';
 import { go, useRoute } from './route.ts';
 
@@ -37,7 +37,7 @@ export function App() {
       ) : null}
       {refused === null ? null : (
         <Dialog
-          title="This file was not opened"
+          title="File could not be opened"
           onClose={() => setRefused(null)}
           foot={
             <Button kind="main" onClick={() => setRefused(null)}>
@@ -49,12 +49,24 @@ export function App() {
           <ProblemList problems={refused} />
         </Dialog>
       )}
-      {newer === null ? null : (
-        <p className="newer" role="status">
-          A newer Stillstand has arrived. <Button onClick={newer}>Take it now</Button>
-        </p>
-      )}
+      {newer === null ? null : <Newer build={newer} />}
     </>
+  );
+}
+
+/** A newer build, taken when the person says so; never from under a form that is half filled. */
+function Newer({ build }: { build: NewerBuild }) {
+  const isUnsaved = useAnyUnsaved();
+  return (
+    <p className="newer" role="status">
+      {build.isTakenElsewhere
+        ? 'Updated in another window. Reload this one to match. '
+        : 'A new version is ready. '}
+      {isUnsaved ? <b>Save or close the open form first. </b> : null}
+      <Button disabled={isUnsaved} onClick={build.take}>
+        {build.isTakenElsewhere ? 'Reload now' : 'Update now'}
+      </Button>
+    </p>
   );
 }
 

@@ -11,6 +11,7 @@ import { ProblemsSheet } from './problems-sheet.tsx';
 import { currentRoute, useNavigate, writeRoute } from './route.ts';
 import type { RowPlace } from './row-dialog.tsx';
 import { SaveSheet } from './save-sheet.tsx';
+import { StoreNews } from './store-news.tsx';
 import { KeptWords, ToolList, type ToolName } from './tools.tsx';
 
 export function Frame({
@@ -100,6 +101,7 @@ export function Frame({
         </p>
       ) : null}
       <main className="page" id="page" tabIndex={-1}>
+        <StoreNews />
         <ComputationStopped />
         {children}
       </main>

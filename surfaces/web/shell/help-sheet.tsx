@@ -94,8 +94,9 @@ export function HelpSheet({ stages, onClose }: { stages: readonly Stage[]; onClo
         </dl>
         <h3>Cautions</h3>
         <p>
-          Stillstand advises; it does not license. Check rated loads with a competent person, locate buried
-          and overhead services, follow local codes, permits and the equipment’s own manual.
+          Stillstand gives advice only; it does not authorise any operation. Check rated loads with a
+          competent person, locate buried and overhead services, follow local codes, permits and the
+          equipment’s own manual.
         </p>
       </div>
     </Sheet>

@@ -1,31 +1,51 @@
-/** Keeps the app on the device for work without network, and tells when a newer build has arrived. */
+/**
+ * Keeps the app on the device for work without network, and offers a newer build when it has arrived. A page is loaded
+ * again only by the press of a person in that very window: what is typed there and not saved would be lost.
+ */
 import { useSyncExternalStore } from 'react';
 
-let waiting: ServiceWorker | null = null;
+/** A newer build: it waits to be taken, or it was taken in another window and this page is still the old one. */
+export interface NewerBuild {
+  readonly isTakenElsewhere: boolean;
+  /** Loads this page again from the newer build. */
+  take(): void;
+}
+
+let newer: NewerBuild | null = null;
 const listeners = new Set<() => void>();
 
-const tell = (worker: ServiceWorker | null): void => {
-  waiting = worker;
+const tell = (build: NewerBuild | null): void => {
+  newer = build;
   for (const listener of listeners) listener();
 };
 
 export function keepOffline(): void {
   if (!import.meta.env.PROD || !('serviceWorker' in navigator)) return;
-  const hadOne = navigator.serviceWorker.controller !== null;
-  let isReloading = false;
-  navigator.serviceWorker.addEventListener('controllerchange', () => {
-    // The first worker takes a fresh page as it is; a newer one needs its own files.
-    if (hadOne && !isReloading) {
-      isReloading = true;
-      location.reload();
-    }
+  const { serviceWorker } = navigator;
+  const hadOne = serviceWorker.controller !== null;
+  let isAskedHere = false;
+  serviceWorker.addEventListener('controllerchange', () => {
+    // The first worker takes a fresh page as it is.
+    if (!hadOne) return;
+    if (isAskedHere) location.reload();
+    else tell({ isTakenElsewhere: true, take: () => location.reload() });
   });
-  navigator.serviceWorker
+  // The files of older builds can go once no window shows them.
+  serviceWorker.controller?.postMessage('tidy');
+  serviceWorker
     .register('./service-worker.js')
     .then((registration) => {
       const watch = (): void => {
-        if (registration.waiting !== null && navigator.serviceWorker.controller !== null)
-          tell(registration.waiting);
+        const { waiting } = registration;
+        if (waiting !== null && serviceWorker.controller !== null) {
+          tell({
+            isTakenElsewhere: false,
+            take: () => {
+              isAskedHere = true;
+              waiting.postMessage('take over');
+            },
+          });
+        }
         registration.installing?.addEventListener('statechange', watch);
       };
       watch();
@@ -35,14 +55,12 @@ export function keepOffline(): void {
     .catch((error: unknown) => console.warn('not kept for work without network:', error));
 }
 
-/** The newer build that waits, as an action that takes it; null where there is none. */
-export function useNewerBuild(): (() => void) | null {
-  const worker = useSyncExternalStore(
+/** The newer build there is; null where this is the newest. */
+export const useNewerBuild = (): NewerBuild | null =>
+  useSyncExternalStore(
     (listener) => {
       listeners.add(listener);
       return () => listeners.delete(listener);
     },
-    () => waiting,
+    () => newer,
   );
-  return worker === null ? null : () => worker.postMessage('take over');
-}

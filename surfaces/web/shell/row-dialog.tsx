@@ -1,10 +1,23 @@
 /** One row of any table, cell by cell: read, edit, amend or withdraw it. Where a problem or a trace leads. */
+import type { Reading } from '@stillstand/campaign/document';
 import { isTableName, schemas, type TableName } from '@stillstand/campaign/tables';
 import { createContext, useContext, useState } from 'react';
-import { Button, ColumnField, columnWords, Dialog, labelsFor, Mark } from '../parts/index.ts';
-import { amending, type DocRow, type Store, useStore } from '../store/index.ts';
+import {
+  AmendmentChoice,
+  Button,
+  ColumnField,
+  columnWords,
+  Dialog,
+  labelsFor,
+  Mark,
+  type MarkName,
+  UnsavedMark,
+  useUnsaved,
+} from '../parts/index.ts';
+import { choicesOf, type DocRow, readingOf, type Store, useStore } from '../store/index.ts';
 import { PLACES } from './places.ts';
 import './row-dialog.css';
+import { StoreNews } from './store-news.tsx';
 
 export interface RowPlace {
   table: TableName;
@@ -41,8 +54,14 @@ export function RowDialog({
     );
   return (
     <Dialog title={title} onClose={onClose} foot={foot}>
+      <StoreNews />
+      {store.unsaved.has(row_id) ? (
+        <p className="row-state">
+          <UnsavedMark saved={store.saved} />
+        </p>
+      ) : null}
       {row === undefined ? (
-        <p>This row is no longer there: it was taken out, or its file was replaced.</p>
+        <p>This row no longer exists: it was deleted, or its file was replaced.</p>
       ) : schemas[table].readings ? (
         <ReadingCells store={store} table={table} row={row} />
       ) : (
@@ -64,8 +83,9 @@ function EditableCells({
   onRemoved: () => void;
 }) {
   const [added, setAdded] = useState<string | null>(null);
+  const kept = store.whyKept(table, row.row_id);
   // A datum that is nowhere written would set the whole row aside.
-  const edit = (column: string, typed: string): void =>
+  const edit = (column: string, typed: string): boolean =>
     store.together(() => {
       const datum = typed.trim();
       if (
@@ -82,7 +102,7 @@ function EditableCells({
     <>
       {added === null ? null : (
         <p className="row-state" role="status">
-          {added} is new: added to Zeros of heights; say there how it relates to the others.
+          Datum {added} was added. Define its shift to the other datums under Datum shifts.
         </p>
       )}
       <div className="fields">
@@ -102,14 +122,14 @@ function EditableCells({
           <Button
             kind="danger"
             mark="remove"
+            disabled={kept !== null}
             onClick={() => {
-              store.removeRow(table, row.row_id);
-              onRemoved();
+              if (store.removeRow(table, row.row_id)) onRemoved();
             }}
           >
-            Take this row out
+            Delete row
           </Button>
-          <span className="quiet">Undo brings it back.</span>
+          <span className="quiet">{kept ?? 'Undo restores it.'}</span>
         </p>
       )}
     </>
@@ -119,43 +139,25 @@ function EditableCells({
 function ReadingCells({ store, table, row }: { store: Store; table: TableName; row: DocRow }) {
   const [isAmending, setAmending] = useState(false);
   const [draft, setDraft] = useState<Record<string, string>>({});
-  const rows = store.rows(table);
-  const standing = amending(rows).standing(row.row_id);
-  const others = rows.filter((r) => r.cells['amends']?.trim() === row.row_id);
-  const isAmendment = (row.cells['amends'] ?? '') !== '';
+  const reading = readingOf(table, store.rows(table), row.row_id);
+  const shown = reading?.now ?? row;
+  const changed = Object.entries(draft).filter(([column, typed]) => (shown.cells[column] ?? '') !== typed);
+  useUnsaved(changed.length > 0);
+  const leave = (): void => {
+    setDraft({});
+    setAmending(false);
+  };
   return (
     <>
-      <p className="row-state">
-        {standing === null ? (
-          <>
-            <Mark name="rejected" size={20} /> Withdrawn; it stays in the book and counts for nothing.
-          </>
-        ) : standing.row_id !== row.row_id ? (
-          <>
-            <Mark name="amended" size={20} /> Amended by line {standing.line}; both stay.
-          </>
-        ) : isAmendment ? (
-          <>
-            <Mark name="amended" size={20} /> Stands for an earlier reading.
-          </>
-        ) : (
-          <>
-            <Mark name="reading" size={20} /> A reading, as it was written down.
-          </>
-        )}
-      </p>
-      {others.length === 0 ? null : (
-        <ul className="row-others">
-          {others.map((other) => (
-            <li key={other.row_id}>
-              {other.cells['amend_kind']?.trim() === 'withdraw' ? 'withdrawn' : 'replaced'} in line{' '}
-              {other.line}
-              {other.cells['time'] ? `, ${other.cells['time']}` : ''}
-              {other.cells['by'] ? `, by ${other.cells['by']}` : ''}
-            </li>
-          ))}
-        </ul>
-      )}
+      <ReadingState reading={reading} row={row} />
+      {reading === null ? null : <Others rows={reading.rows.filter((other) => other !== row)} />}
+      {reading?.state === 'conflict' ? (
+        <AmendmentChoice
+          choices={choicesOf(table, reading)}
+          disabled={store.readOnly}
+          onChoose={(choice) => store.decide(table, row.row_id, choice)}
+        />
+      ) : null}
       <div className="fields">
         {columnsOf(table, row).map((column) => (
           <Cell
@@ -163,49 +165,105 @@ function ReadingCells({ store, table, row }: { store: Store; table: TableName; r
             store={store}
             table={table}
             column={column}
-            value={draft[column] ?? standing?.cells[column] ?? row.cells[column] ?? ''}
+            value={draft[column] ?? shown.cells[column] ?? ''}
             disabled={!isAmending}
-            onCommit={(typed) => setDraft({ ...draft, [column]: typed })}
+            onCommit={(typed) => {
+              setDraft({ ...draft, [column]: typed });
+              return true;
+            }}
           />
         ))}
       </div>
-      {store.readOnly || standing === null ? null : isAmending ? (
+      {store.readOnly ||
+      reading === null ||
+      reading.state === 'conflict' ||
+      reading.state === 'astray' ? null : (
         <p className="row-acts">
-          <Button
-            kind="main"
-            mark="amended"
-            disabled={Object.keys(draft).length === 0}
-            onClick={() => {
-              store.amend(table, row.row_id, draft);
-              setDraft({});
-              setAmending(false);
-            }}
-          >
-            Write the amendment
-          </Button>
-          <Button
-            onClick={() => {
-              setDraft({});
-              setAmending(false);
-            }}
-          >
-            Leave it as it is
-          </Button>
-        </p>
-      ) : (
-        <p className="row-acts">
-          <Button mark="amended" onClick={() => setAmending(true)}>
-            Amend
-          </Button>
-          <Button kind="danger" mark="rejected" onClick={() => store.withdraw(table, row.row_id)}>
-            Withdraw
-          </Button>
-          <span className="quiet">Nothing is ever deleted: the earlier words stay, struck through.</span>
+          {reading.state === 'withdrawn' ? (
+            <>
+              <Button mark="undo" onClick={() => store.restore(table, row.row_id)}>
+                Restore reading
+              </Button>
+              <span className="quiet">Both the reading and its withdrawal stay in the record.</span>
+            </>
+          ) : isAmending ? (
+            <>
+              <Button
+                kind="main"
+                mark="amended"
+                disabled={changed.length === 0}
+                onClick={() => {
+                  // Where it is refused what was typed stays, with the reason.
+                  if (store.amend(table, row.row_id, Object.fromEntries(changed)) !== null) leave();
+                }}
+              >
+                Save amendment
+              </Button>
+              <Button onClick={leave}>Cancel</Button>
+              {changed.length === 0 ? <span className="quiet">Nothing is changed yet.</span> : null}
+            </>
+          ) : (
+            <>
+              <Button mark="amended" onClick={() => setAmending(true)}>
+                Amend
+              </Button>
+              <Button kind="danger" mark="rejected" onClick={() => store.withdraw(table, row.row_id)}>
+                Withdraw
+              </Button>
+              <span className="quiet">
+                Nothing is ever deleted: the original entry stays, struck through.
+              </span>
+            </>
+          )}
         </p>
       )}
     </>
   );
 }
+
+function ReadingState({ reading, row }: { reading: Reading<DocRow> | null; row: DocRow }) {
+  const [mark, words] = ((): [MarkName, string] => {
+    switch (reading?.state) {
+      case 'withdrawn':
+        return ['rejected', 'Withdrawn: kept in the record, not used.'];
+      case 'conflict':
+        return ['close', 'In the record, not used: see below.'];
+      case 'replaced':
+        return reading.now === row
+          ? ['amended', 'Replaces an earlier reading.']
+          : ['amended', `Amended by line ${reading.now?.line}; both stay.`];
+      case 'written':
+        return reading.now === row
+          ? ['reading', 'Original reading.']
+          : ['rejected', 'An amendment that was withdrawn.'];
+      default:
+        return ['stop', 'It amends no reading there is, and is not used.'];
+    }
+  })();
+  return (
+    <p className="row-state">
+      <Mark name={mark} size={20} /> {words}
+    </p>
+  );
+}
+
+/** The other rows of the reading: what was written first, and who changed it when. */
+function Others({ rows }: { rows: readonly DocRow[] }) {
+  if (rows.length === 0) return null;
+  return (
+    <ul className="row-others">
+      {rows.map(({ row_id, line, cells }) => (
+        <li key={row_id}>
+          Line {line}: {OTHERS[cells['amend_kind']?.trim() ?? ''] ?? 'original'}
+          {cells['by'] ? `, by ${cells['by']}` : ''}
+          {cells['amend_kind']?.trim() === 'withdraw' && cells['time'] ? `, ${cells['time']}` : ''}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+const OTHERS: Readonly<Record<string, string>> = { replace: 'amendment', withdraw: 'withdrawal' };
 
 function Cell({
   store,
@@ -219,7 +277,7 @@ function Cell({
   table: TableName;
   column: string;
   value: string;
-  onCommit: (typed: string) => void;
+  onCommit: (typed: string) => boolean;
   disabled?: boolean;
 }) {
   const labels = labelsFor(table, column, store.rows);

@@ -39,8 +39,8 @@ export function ToolList({
   );
   return (
     <div className={compact ? 'tools compact' : 'tools'}>
-      {tool('undo', 'Undo', store.undo, store.readOnly || !store.canUndo)}
-      {tool('redo', 'Redo', store.redo, store.readOnly || !store.canRedo)}
+      {tool('undo', named('Undo', store.undoes()), store.undo, store.readOnly || store.undoes() === null)}
+      {tool('redo', named('Redo', store.redoes()), store.redo, store.readOnly || store.redoes() === null)}
       {tool(
         grave > 0 ? 'stop' : count > 0 ? 'note' : 'tick',
         count === 0 ? 'No problems' : counted(count, 'problem'),
@@ -57,6 +57,9 @@ export function ToolList({
   );
 }
 
+/** "Undo: add hole H3": what it will take back is said before it is pressed. */
+const named = (word: string, what: string | null): string => (what === null ? word : `${word}: ${what}`);
+
 /** Whether the device has everything, what is being computed, and whether a copy is due. */
 export function KeptWords({ onSave }: { onSave: () => void }) {
   const store = useStore();
@@ -65,8 +68,8 @@ export function KeptWords({ onSave }: { onSave: () => void }) {
   return (
     <div className="kept">
       {store.saved === 'failed' ? (
-        <p className="not-kept" role="alert">
-          <Mark name="stop" size={18} /> Not saved: {store.failure}. It is tried again; save a copy now.
+        <p className="not-kept">
+          <Mark name="stop" size={18} /> Not saved: {store.failure}. Save a copy now.
         </p>
       ) : (
         <p data-saved={store.saved}>

@@ -1,44 +1,125 @@
-/** Which row stands for a reading after its amendments: the screens' side of what parsing does with them. */
-import type { DocRow } from './content.ts';
+/**
+ * What is written when a person amends, withdraws, restores or decides: the later rows, as cells. What they then come to
+ * is the one rule of amendments (campaign/document). Each act leaves the reading with one row in force or with none,
+ * and says who did it and when in the rows it writes.
+ */
+import { type Reading, readColumns, type TypedRow, typedReadings } from '@stillstand/campaign/document';
+import { plainWord, type TableName } from '@stillstand/campaign/tables';
 
-export interface Amending {
-  /** The row that stands for a reading: itself, or the last replacement; null where it was withdrawn. */
-  standing(row_id: string): DocRow | null;
-  /** Rows to withdraw, the last first, so that nothing of `row_id` and its replacements stands. */
-  toWithdraw(row_id: string): DocRow[];
+type NewCells = Record<string, string>;
+
+/** The reading that a row belongs to, as written or as an amendment; null where there is no such row. */
+export const readingOf = <R extends TypedRow>(
+  table: TableName,
+  rows: readonly R[],
+  row_id: string,
+): Reading<R> | null => typedReadings(table, rows).of.get(row_id.normalize('NFC')) ?? null;
+
+/** A row that replaces the one in force, with some cells changed. A withdrawn reading is restored by it. */
+export function toAmend(table: TableName, reading: Reading<TypedRow>, cells: Readonly<NewCells>): NewCells[] {
+  if (reading.state !== 'withdrawn') {
+    // Amendments that say the same as the one in force would differ from it now.
+    const others = reading.amendments.filter((row) => !reading.history.includes(row));
+    return [...others.map(withdrawal), replacement(nowOf(reading), nowOf(reading), cells)];
+  }
+  const now = nowOf(beforeWithdrawal(table, reading));
+  return [...toRestore(reading), replacement(now, now, cells)];
 }
 
-export function amending(rows: readonly DocRow[]): Amending {
-  const byId = new Map(rows.map((row) => [row.row_id, row]));
-  const amendedBy = Map.groupBy(
-    rows.filter((row) => (row.cells['amends'] ?? '') !== ''),
-    (row) => row.cells['amends']!.trim(),
+/** A withdrawn reading as it would be restored. */
+function beforeWithdrawal<R extends TypedRow>(table: TableName, reading: Reading<R>): Reading<TypedRow> {
+  const restoring = toRestore(reading).map((cells, i) => ({ row_id: `restoring ${i}`, cells }));
+  return readingOf<TypedRow>(table, [...reading.rows, ...restoring], reading.first.row_id)!;
+}
+
+/** What the reading said, the first first: of a withdrawn one what it said until then. */
+export const wordings = (table: TableName, reading: Reading<TypedRow>): readonly TypedRow[] =>
+  (reading.state === 'withdrawn' ? beforeWithdrawal(table, reading) : reading).history.filter(
+    (row) => row === reading.first || !isWithdrawal(row),
   );
-  const isWithdrawal = (row: DocRow): boolean => row.cells['amend_kind']?.trim() === 'withdraw';
-  /** The amendment in force; of several, which is a conflict, the last. */
-  const inForce = (row_id: string, seen: ReadonlySet<string> = new Set()): DocRow | null => {
-    if (seen.has(row_id)) return null;
-    const deeper = new Set(seen).add(row_id);
-    const found = (amendedBy.get(row_id) ?? []).filter((row) => !isUndone(row, deeper));
-    return found.at(-1) ?? null;
-  };
-  const isUndone = (row: DocRow, seen: ReadonlySet<string>): boolean => {
-    const by = inForce(row.row_id, seen);
-    return by !== null && isWithdrawal(by);
-  };
-  const chain = (row_id: string): DocRow[] => {
-    const links: DocRow[] = [];
-    for (let row = byId.get(row_id) ?? null; row !== null; row = inForce(row.row_id)) {
-      if (links.includes(row)) break;
-      links.push(row);
-    }
-    return links;
-  };
-  return {
-    standing: (row_id) => {
-      const last = chain(row_id).at(-1) ?? null;
-      return last === null || (isWithdrawal(last) && last.row_id !== row_id) ? null : last;
-    },
-    toWithdraw: (row_id) => chain(row_id).reverse(),
-  };
+
+function nowOf({ now, first }: Reading<TypedRow>): TypedRow {
+  if (now === null) throw new RangeError(`nothing is in force of reading ${first.row_id}`);
+  return now;
+}
+
+/** Rows after which nothing of the reading is in force. */
+export const toWithdraw = ({ first, amendments }: Reading<TypedRow>): NewCells[] =>
+  [...amendments, first].map(withdrawal);
+
+/**
+ * Rows after which a withdrawn reading is what it was before: all that was withdrawn in that one act, known by its hand
+ * and time, is withdrawn in turn. Without the rest of the act a corrected reading would come back uncorrected.
+ */
+export function toRestore({ amendments, rows }: Reading<TypedRow>): NewCells[] {
+  const amended = new Set(rows.map((row) => row.cells['amends']?.trim()));
+  const isOfAct = (row: TypedRow): boolean =>
+    amendments.some(
+      (act) =>
+        (act.cells['time'] ?? '') !== '' &&
+        row.cells['time'] === act.cells['time'] &&
+        row.cells['by'] === act.cells['by'],
+    );
+  const others = rows.filter(
+    (row) => isWithdrawal(row) && isOfAct(row) && !amended.has(row.row_id) && !amendments.includes(row),
+  );
+  return [...amendments, ...others].map(withdrawal);
+}
+
+const isWithdrawal = ({ cells }: TypedRow): boolean => plainWord(cells['amend_kind'] ?? '') === 'withdraw';
+
+/**
+ * A conflict decided: every amendment is withdrawn, by whom and when, and the choice written once more, so that two
+ * people who decide differently on two devices have a conflict again, not the reading as first written.
+ */
+export function toDecide(reading: Reading<TypedRow>, choice: TypedRow | null): NewCells[] {
+  const { first, amendments } = reading;
+  const ended = amendments.map(withdrawal);
+  return [...ended, choice === null ? withdrawal(first) : replacement(choice, first, {})];
+}
+
+/** What orders a reading, and no more: who withdraws it and when is filled in as in any row. */
+function withdrawal({ row_id, cells }: TypedRow): NewCells {
+  const series = Object.fromEntries(
+    ['hole', 'loop', 'gauge', 'date', 'seq'].flatMap((column) =>
+      cells[column] ? [[column, cells[column]]] : [],
+    ),
+  );
+  return { ...series, amends: row_id, amend_kind: 'withdraw' };
+}
+
+function replacement(like: TypedRow, of: TypedRow, cells: Readonly<NewCells>): NewCells {
+  const { row_id: _, amends: __, amend_kind: ___, ...kept } = like.cells;
+  return { ...kept, ...cells, amends: of.row_id, amend_kind: 'replace' };
+}
+
+/** One way to end a conflict. */
+export interface Choice {
+  /** The row to be in force; null is the reading withdrawn. */
+  row_id: string | null;
+  isFirst: boolean;
+  /** What it says where the rows differ; blank where nothing was written. */
+  says: readonly { column: string; text: string }[];
+  /** Who wrote it, as far as is known. */
+  who: string;
+}
+
+/** What a person may choose in a conflict: each of the rivals, and the reading as first written. */
+export function choicesOf(table: TableName, { first, between }: Reading<TypedRow>): Choice[] {
+  const rows = [...between.filter((row) => row !== null && row !== first), first].filter(
+    (row) => row !== null,
+  );
+  const text = ({ cells }: TypedRow, column: string): string => cells[column]?.trim() ?? '';
+  const columns = readColumns(table).filter(
+    (column) => column !== 'seq' && rows.some((row) => text(row, column) !== text(first, column)),
+  );
+  const choices = rows.map(
+    (row): Choice => ({
+      row_id: row.row_id,
+      isFirst: row === first,
+      says: columns.map((column) => ({ column, text: text(row, column) })),
+      who: [text(row, 'by'), text(row, 'device')].filter(Boolean).join(', '),
+    }),
+  );
+  return between.includes(null) ? [...choices, { row_id: null, isFirst: false, says: [], who: '' }] : choices;
 }

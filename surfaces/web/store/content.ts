@@ -4,7 +4,11 @@
  * that what nobody touched is written back as the very bytes it came from. Photos and other files are kept apart.
  *
  * Readings are plain values in a list that only grows. Rows of other tables are maps: what was read, and over it each
- * edited cell by its column, so that two devices may edit two cells of one row.
+ * edited cell by its column, so that two devices may edit two cells of one row. A deleted row stays, marked with what it
+ * said then: it can be restored in its place and under its identity, by as many devices as find that it is needed, and
+ * an edit made elsewhere at the same time is not lost with it.
+ *
+ * Long because reading out and writing are the two sides of how a row is kept.
  */
 import {
   type CampaignDocument,
@@ -14,7 +18,7 @@ import {
   type JsonObject,
   resource,
 } from '@stillstand/campaign/document';
-import { isTableName, plainWord, schemas, type TableName } from '@stillstand/campaign/tables';
+import { isTableName, namedColumns, plainWord, schemas, type TableName } from '@stillstand/campaign/tables';
 import * as Y from 'yjs';
 
 /** A row as it was read, or, for a reading, as it was entered: `r` by column. Plain values only. */
@@ -50,6 +54,10 @@ export interface DocRow {
 const ROW_ID = 'row_id';
 /** In front of a column's name where a row map holds an edited cell. */
 const CELL = '=';
+/** In front of a column and what stood in it, where rows may be named by it: `~hole=H3`. */
+const FORMER = '~';
+/** What the row said when it was deleted; a row that says something else now was edited since, and is there. */
+const DELETED = 'deleted';
 
 const PLAIN: Dialect = { delimiter: ',', line_end: '\n', bom: false, decimal_comma: false, sep_line: false };
 
@@ -57,7 +65,7 @@ const PLAIN: Dialect = { delimiter: ',', line_end: '\n', bom: false, decimal_com
 export const isReadings = (table: string): boolean => !isTableName(table) || schemas[table].readings;
 
 /** The shared types of one table; the same names in every copy of the document, so that copies merge. */
-export function parts(doc: Y.Doc, table: string) {
+function parts(doc: Y.Doc, table: string) {
   return {
     rows: doc.getArray<StoredRow | Y.Map<unknown>>(`rows:${table}`),
     /** Headings: id (its name, unless that is empty or stands twice) and name. */
@@ -80,7 +88,11 @@ const whole = (doc: Y.Doc): Y.Map<string | number | Uint8Array | string[]> => do
 function tableNames(doc: Y.Doc): string[] {
   const listed = (whole(doc).get('tables') as string[] | undefined) ?? [];
   const begun = Object.keys(schemas).filter(
-    (name) => !listed.includes(name) && parts(doc, name).rows.length > 0,
+    (name) =>
+      !listed.includes(name) &&
+      parts(doc, name)
+        .rows.toArray()
+        .some((row) => !isDeleted(row)),
   );
   return [...listed, ...begun];
 }
@@ -181,6 +193,12 @@ function named(table: string, columns: readonly string[]): [string, string][] {
 export interface TableRead {
   table: DocumentTable;
   rows: readonly DocRow[];
+  /** Place of each row among those kept. */
+  places: readonly number[];
+  /** Rows that were deleted, with their places; `line` says nothing. */
+  deleted: readonly { row: DocRow; place: number }[];
+  /** What rows were called before, in columns by which they are named; deleted rows too. */
+  former: readonly { row_id: string; column: string; cell: string }[];
 }
 
 /**
@@ -201,10 +219,24 @@ export function readTable(doc: Y.Doc, name: string, memory: TableMemory): TableR
     memory.layout = layout;
   }
   const dialect = form?.dialect ?? PLAIN;
-  // Rows are numbered as the file that will be written numbers them: the headings are line 1.
-  const read = rows.map(
-    (stored, i): ReadRow => readRow(stored, heads, form?.width ?? 0, memory.rows, isAsRead ? null : i + 2),
-  );
+  const width = form?.width ?? 0;
+  const read: ReadRow[] = [];
+  const places: number[] = [];
+  const deleted: { row: DocRow; place: number }[] = [];
+  const former: { row_id: string; column: string; cell: string }[] = [];
+  for (const [place, stored] of rows.toArray().entries()) {
+    // Rows are numbered as the file that will be written numbers them: the headings are line 1.
+    const row = readRow(stored, heads, width, memory.rows, isAsRead ? null : read.length + 2);
+    if (stored instanceof Y.Map) {
+      for (const key of stored.keys())
+        if (key.startsWith(FORMER)) former.push(formerName(row.seen.row_id, key));
+    }
+    if (isDeleted(stored)) deleted.push({ row: row.seen, place });
+    else {
+      read.push(row);
+      places.push(place);
+    }
+  }
   const documentColumns = heads.map(([, head]) => head);
   const documentRows = read.map(({ row }) => row);
   return {
@@ -221,8 +253,27 @@ export function readTable(doc: Y.Doc, name: string, memory: TableMemory): TableR
             : { columns: [], rows: [], dialect, bytes },
     },
     rows: read.map(({ seen }) => seen),
+    places,
+    deleted,
+    former,
   };
 }
+
+function formerName(row_id: string, key: string): { row_id: string; column: string; cell: string } {
+  const at = key.indexOf('=');
+  return { row_id, column: key.slice(FORMER.length, at), cell: key.slice(at + 1) };
+}
+
+const isDeleted = (stored: StoredRow | Y.Map<unknown>): boolean =>
+  stored instanceof Y.Map && stored.has(DELETED) && stored.get(DELETED) === said(stored);
+
+/** All that a row says, in an order that does not depend on who wrote it when. */
+const said = (map: Y.Map<unknown>): string =>
+  JSON.stringify(
+    [...map.entries()]
+      .filter(([key]) => key !== DELETED && !key.startsWith(FORMER))
+      .sort(([a], [b]) => (a < b ? -1 : 1)),
+  );
 
 /** Rows read out before, by what they were read from. */
 export interface TableMemory {
@@ -317,7 +368,7 @@ function fromMap(map: Y.Map<unknown>): StoredRow {
   const entered: Record<string, string> = {};
   for (const [key, value] of map.entries()) {
     if (key.startsWith(CELL)) entered[key.slice(1)] = value as string;
-    else Object.assign(row, { [key]: value });
+    else if (key !== DELETED && !key.startsWith(FORMER)) Object.assign(row, { [key]: value });
   }
   if (Object.keys(entered).length > 0 || row.c === undefined) row.r = entered;
   return row;
@@ -344,7 +395,7 @@ export function readPackage(
 ): Pick<CampaignDocument, 'package' | 'source'> {
   const text = whole(doc).get('package') as string | undefined;
   const bytes = whole(doc).get('package_bytes') as Uint8Array | undefined;
-  const description = text === undefined ? null : (JSON.parse(text) as JsonObject);
+  const description = text === undefined ? null : parsed(text);
   const listed = (whole(doc).get('tables') as string[] | undefined) ?? [];
   const begun = [...tables].filter(([name]) => !listed.includes(name));
   if (begun.length > 0 && description !== null) {
@@ -365,6 +416,13 @@ export function readPackage(
   };
 }
 
+/** The package is long and seldom another: the last one read is kept. */
+let lastParsed: { text: string; description: JsonObject } | null = null;
+function parsed(text: string): JsonObject {
+  if (lastParsed?.text !== text) lastParsed = { text, description: JSON.parse(text) as JsonObject };
+  return lastParsed.description;
+}
+
 /** Appends a reading or a row. */
 export function append(doc: Y.Doc, table: TableName, cells: Readonly<Record<string, string>>): void {
   const { rows, columns, about } = parts(doc, table);
@@ -376,25 +434,38 @@ export function append(doc: Y.Doc, table: TableName, cells: Readonly<Record<stri
   ]);
 }
 
-/** Sets cells of a row that is no reading; false where no row has that identity. */
+/** Sets cells of the row at that place; it is no reading. What it was called before is kept with it. */
 export function edit(
   doc: Y.Doc,
   table: TableName,
-  at: number,
+  place: number,
   cells: Readonly<Record<string, string>>,
+  before: Readonly<Record<string, string>> = {},
 ): void {
   const { rows, columns, about } = parts(doc, table);
   noteEdit(about, columns, table, cells);
-  const row = rows.get(at) as Y.Map<unknown>;
-  for (const [column, cell] of Object.entries(cells)) row.set(CELL + column, cell);
+  const row = rows.get(place) as Y.Map<unknown>;
+  const named = namedColumns(table);
+  for (const [column, cell] of Object.entries(cells)) {
+    const was = before[column]?.trim() ?? '';
+    if (named.has(column) && was !== '' && was !== cell.trim()) row.set(`${FORMER}${column}=${was}`, true);
+    row.set(CELL + column, cell);
+  }
+  // An edited row is there, whoever deleted it before.
+  row.delete(DELETED);
 }
 
-/** Takes a row out that is no reading. */
-export function remove(doc: Y.Doc, table: TableName, at: number): void {
+/** Marks the row at that place as deleted; it is no reading. */
+export function remove(doc: Y.Doc, table: TableName, place: number): void {
   const { rows, columns, about } = parts(doc, table);
   noteEdit(about, columns, table, {});
-  rows.delete(at, 1);
+  const row = rows.get(place) as Y.Map<unknown>;
+  row.set(DELETED, said(row));
 }
+
+/** Restores the deleted row at that place. */
+export const restore = (doc: Y.Doc, table: TableName, place: number): void =>
+  (parts(doc, table).rows.get(place) as Y.Map<unknown>).delete(DELETED);
 
 /** Marks the table as edited, and gives it the headings the cells need. */
 function noteEdit(

@@ -26,7 +26,21 @@ interface UpdateRecord {
   update: Uint8Array;
 }
 
-export interface FileRecord {
+/** What an open campaign asks of the device. */
+export interface Device {
+  changeRecord(id: string, change: Partial<Omit<CampaignRecord, 'id'>>): Promise<void>;
+  readUpdates(
+    id: string,
+    after: number,
+  ): Promise<{ record: CampaignRecord; updates: Uint8Array[]; last: number } | null>;
+  keepUpdate(id: string, update: Uint8Array): Promise<number>;
+  mergeUpdates(id: string, merge: (updates: Uint8Array[]) => Uint8Array): Promise<void>;
+  addFile(file: FileRecord): Promise<void>;
+  readFile(id: string, path: string): Promise<Blob | null>;
+  filePaths(id: string): Promise<string[]>;
+}
+
+interface FileRecord {
   campaign: string;
   path: string;
   blob: Blob;
@@ -78,7 +92,8 @@ async function transaction<T>(
     let result: T;
     t.oncomplete = () => resolve(result);
     t.onabort = () => reject(t.error ?? new Error('the device did not keep the change'));
-    Promise.resolve(work(t)).then(
+    // What throws at once ends the transaction like what fails later: nothing of it is kept.
+    new Promise<T>((done) => done(work(t))).then(
       (value) => {
         result = value;
       },
@@ -122,7 +137,7 @@ export const addCampaign = (
     }
   });
 
-export const changeRecord = (id: string, change: Partial<Omit<CampaignRecord, 'id'>>): Promise<void> =>
+const changeRecord = (id: string, change: Partial<Omit<CampaignRecord, 'id'>>): Promise<void> =>
   transaction(['campaigns'], 'readwrite', async (t) => {
     const campaigns = t.objectStore('campaigns');
     const record = await asked<CampaignRecord | undefined>(campaigns.get(id));
@@ -139,7 +154,7 @@ export const removeCampaign = (id: string): Promise<void> =>
   });
 
 /** The changes of a campaign after the `n`th, in order, and the number of the last. Null for a campaign that is gone. */
-export const readUpdates = (
+const readUpdates = (
   id: string,
   after: number,
 ): Promise<{ record: CampaignRecord; updates: Uint8Array[]; last: number } | null> =>
@@ -152,7 +167,7 @@ export const readUpdates = (
   });
 
 /** Keeps a change; resolves with its number when the device has it. Rejects for a campaign that was taken away. */
-export const keepUpdate = (id: string, update: Uint8Array): Promise<number> =>
+const keepUpdate = (id: string, update: Uint8Array): Promise<number> =>
   transaction(['campaigns', 'updates'], 'readwrite', async (t) => {
     const campaigns = t.objectStore('campaigns');
     const record = await asked<CampaignRecord | undefined>(campaigns.get(id));
@@ -162,7 +177,7 @@ export const keepUpdate = (id: string, update: Uint8Array): Promise<number> =>
   });
 
 /** Replaces the changes of a campaign by one that says the same, in one step. */
-export const mergeUpdates = (id: string, merge: (updates: Uint8Array[]) => Uint8Array): Promise<void> =>
+const mergeUpdates = (id: string, merge: (updates: Uint8Array[]) => Uint8Array): Promise<void> =>
   transaction(['updates'], 'readwrite', async (t) => {
     const updates = t.objectStore('updates');
     const found = await asked<UpdateRecord[]>(updates.index('campaign').getAll(changesAfter(id, 0)));
@@ -171,19 +186,30 @@ export const mergeUpdates = (id: string, merge: (updates: Uint8Array[]) => Uint8
     for (const { n } of found) updates.delete(n!);
   });
 
-export const addFile = (file: FileRecord): Promise<void> =>
+const addFile = (file: FileRecord): Promise<void> =>
   transaction(['files'], 'readwrite', (t) => {
     t.objectStore('files').put(file);
   });
 
-export const readFile = (id: string, path: string): Promise<Blob | null> =>
+const readFile = (id: string, path: string): Promise<Blob | null> =>
   transaction(['files'], 'readonly', async (t) => {
     const found = await asked<FileRecord | undefined>(t.objectStore('files').get([id, path]));
     return found?.blob ?? null;
   });
 
-export const filePaths = (id: string): Promise<string[]> =>
+const filePaths = (id: string): Promise<string[]> =>
   transaction(['files'], 'readonly', async (t) => {
     const keys = await asked(t.objectStore('files').getAllKeys(filesOf(id)));
     return keys.map((key) => (key as [string, string])[1]);
   });
+
+/** This device. */
+export const thisDevice: Device = {
+  changeRecord,
+  readUpdates,
+  keepUpdate,
+  mergeUpdates,
+  addFile,
+  readFile,
+  filePaths,
+};

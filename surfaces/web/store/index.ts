@@ -1,7 +1,8 @@
 /** The campaigns on this device and the one that is open. */
 
-export { amending } from './amending.ts';
+export { type Choice, choicesOf, readingOf, wordings } from './amending.ts';
 export type { DocRow } from './content.ts';
+export { deviceWords } from './device-words.ts';
 export {
   beginCampaign,
   bringCampaign,
@@ -13,4 +14,5 @@ export { openStore } from './open.ts';
 export { crew, setCrew, timeWithOffset } from './reading.ts';
 export { askToPersist, type Space, space } from './space.ts';
 export type { Store } from './store.ts';
+export { useUnwritten } from './unwritten.ts';
 export { StoreContext, useStore } from './use-store.ts';

@@ -1,9 +1,10 @@
-/** The campaigns on this device: begin one, open one from a file, list them, take one away. */
+/** The campaigns on this device: begin one, open one from a file, list them, remove one. */
 import { newDocument } from '@stillstand/campaign/document';
 import { isFine, type Problem, problem } from '@stillstand/campaign/problems';
 import * as Y from 'yjs';
 import { fill } from './content.ts';
 import * as database from './database.ts';
+import { deviceWords } from './device-words.ts';
 import { campaignName } from './name.ts';
 import type { Unpacked } from './unpack.worker.ts';
 
@@ -23,8 +24,8 @@ export async function beginCampaign(name: string): Promise<string> {
 type Brought = { ok: true; id: string; problems: Problem[] } | { ok: false; problems: Problem[] };
 
 /**
- * Puts a zipped campaign on the device as a new one. Whatever is wrong is named; where it is no campaign at all,
- * nothing is kept.
+ * Puts a zipped campaign on the device as a new one. Whatever is wrong is named; where it is no campaign at all, or the
+ * device refuses it, nothing is kept. Never rejects.
  */
 export async function bringCampaign(zip: Blob): Promise<Brought> {
   if (zip.size > MOST_BYTES) return { ok: false, problems: [tooLarge(zip.size)] };
@@ -40,7 +41,11 @@ export async function bringCampaign(zip: Blob): Promise<Brought> {
   if (unpacked.document.tables.size === 0) {
     return { ok: false, problems: isFine(problems) ? [...problems, noTable()] : problems };
   }
-  return { ok: true, id: await keep(unpacked), problems };
+  try {
+    return { ok: true, id: await keep(unpacked), problems };
+  } catch (error) {
+    return { ok: false, problems: [notKept(error, unpacked.document)] };
+  }
 }
 
 export const takeAway = (id: string): Promise<void> => database.removeCampaign(id);
@@ -82,6 +87,18 @@ function unpack(zip: Blob): Promise<Unpacked> {
     worker.onerror = (event) => reject(new Error(event.message || 'a part of the app that does not load'));
     worker.postMessage(zip);
   }).finally(() => worker.terminate());
+}
+
+function notKept(error: unknown, { files }: Unpacked['document']): Problem {
+  const bytes = [...files.values()].reduce((sum, file) => sum + file.length, 0);
+  return problem({
+    severity: 'error',
+    code: 'device-refused',
+    table: 'datapackage',
+    found: deviceWords(error),
+    expected: `room for the campaign${bytes < 2 ** 20 ? '' : ` and its photos, ${Math.ceil(bytes / 2 ** 20)} MiB`}`,
+    mend: 'Free up storage on this device, or remove a campaign that has a saved copy, then open the file again. Nothing of it was kept.',
+  });
 }
 
 const tooLarge = (bytes: number): Problem =>

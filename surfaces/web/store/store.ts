@@ -8,6 +8,11 @@ import type { DocRow } from './content.ts';
 /** Cells as typed, by column. */
 export type Cells = Readonly<Record<string, string>>;
 
+export interface News {
+  readonly words: string;
+  readonly isRefusal: boolean;
+}
+
 export interface Store {
   readonly id: string;
   /** Written by a newer Stillstand, or not readable whole: it is shown as far as it goes and never written. */
@@ -31,24 +36,39 @@ export interface Store {
    * `device` are filled in where they are not given. Returns its row_id.
    */
   addReading(table: TableName, cells: Cells): string;
-  /** A later row that stands for the reading, with some cells changed; both stay. Returns the new row's id. */
-  amend(table: TableName, row_id: string, cells: Cells): string;
-  /** A later row that takes the reading back (or undoes an amendment); both stay. Returns the new row's id. */
-  withdraw(table: TableName, row_id: string): string;
+  /**
+   * A later row in force instead of the reading, with some cells changed; both stay. `row_id` is any row of the reading.
+   * Returns the new row's id; null where it was refused, which `news` says.
+   */
+  amend(table: TableName, row_id: string, cells: Cells): string | null;
+  /** Later rows that withdraw the reading and all its amendments; everything stays. Null where it was refused. */
+  withdraw(table: TableName, row_id: string): string | null;
+  /** A withdrawn reading as it was before. Null where it was refused. */
+  restore(table: TableName, row_id: string): string | null;
+  /** Ends a conflict of amendments by one of the reading's rows, or by its withdrawal (null). Null where refused. */
+  decide(table: TableName, row_id: string, choice: string | null): string | null;
 
   /** Adds a row of an interpretation. Like `editRow` and `removeRow`, throws a RangeError for a table of readings. */
   addRow(table: TableName, cells: Cells): string;
-  editRow(table: TableName, row_id: string, cells: Cells): void;
-  removeRow(table: TableName, row_id: string): void;
-  /** Several edits as one: one step of undo, one telling. */
-  together(edits: () => void): void;
+  /** A changed label is changed in the rows that name it. False where it was refused, which `news` says. */
+  editRow(table: TableName, row_id: string, cells: Cells): boolean;
+  /** False where other rows depend on it, which `news` says. */
+  removeRow(table: TableName, row_id: string): boolean;
+  /** Why a row cannot be deleted, in words; null where it can. */
+  whyKept(table: TableName, row_id: string): string | null;
+  /** Several edits as one: all of them or none, one step of undo, one telling. False where they were refused. */
+  together(edits: () => void): boolean;
   undo(): void;
   redo(): void;
-  readonly canUndo: boolean;
-  readonly canRedo: boolean;
+  /** What undo takes back, as "add hole H3"; null where there is nothing. Readings are never undone. */
+  undoes(): string | null;
+  redoes(): string | null;
+  /** What was last undone, refused or put right, to be shown; null after the next act. */
+  news(): News | null;
+  forgetNews(): void;
 
   setting(name: SettingName): string | null;
-  /** An empty value takes the setting away, so that its default holds. */
+  /** An empty value removes the setting, so that its default holds. */
   setSetting(name: SettingName, value: string): void;
 
   /** Keeps a photo or other file under the hash of its content; resolves with its path when the device has it. */
@@ -59,10 +79,12 @@ export interface Store {
   /** `saved` once the device has every change; `failed` while it refuses one (`failure` says why; it is tried again). */
   readonly saved: 'saved' | 'saving' | 'failed';
   readonly failure: string | null;
+  /** Identities of rows that are shown and not yet on the device. */
+  readonly unsaved: ReadonlySet<string>;
   /** Everything as one zip, the same the command line reads. Marks the campaign as kept elsewhere. */
   exportZip(): Promise<Blob>;
   /** Changes since the last export, and when that was. */
   keptElsewhere(): { changes: number; exported_ms: number | null };
-  /** Writes what is waiting and lets the campaign go. */
+  /** Writes what is waiting and lets the campaign go; what the device refuses goes on being tried. */
   close(): Promise<void>;
 }

@@ -4,26 +4,18 @@
  */
 import assert from 'node:assert/strict';
 import { join } from 'node:path';
-import { after, before, test } from 'node:test';
+import { test } from 'node:test';
 import type { Page } from 'playwright-core';
-import { allSaved, type Device, device, openDemo } from '../../browser/browser.ts';
+import { allSaved, onDevice, openDemo } from '../../browser/browser.ts';
 
-let at: Device;
 let page: Page;
-
-before(async () => {
-  at = await device();
+onDevice({}, async (at) => {
   page = at.page;
   const id = await openDemo(page);
   await page.goto(`${page.url().split('#')[0]}#/${id}/date`);
   await page.locator('.large-age').waitFor();
   const away = page.locator('.first-steps').getByRole('button').last();
   if ((await away.count()) > 0) await away.click();
-});
-after(async () => {
-  assert.deepEqual(at.complaints, []);
-  await at.close();
-  setTimeout(() => process.exit(), 500).unref();
 });
 
 const row = (name: string) => page.getByRole('button', { name, exact: true });
@@ -46,29 +38,6 @@ test('the age follows what is typed, before it is written', async () => {
   assert.match(await median(), /^3,004/);
   await value.fill('seven');
   await page.getByText('Found “seven”; expected a number (yr).').first().waitFor();
-  await value.press('Escape');
-});
-
-test('a key costs the page less than 50 ms of its own time, drawing included', async () => {
-  const value = page.getByLabel('Conventional age', { exact: true });
-  await value.focus();
-  await page.keyboard.press('End');
-  // Time of the page's own thread: what else the machine does while tests run is not in it.
-  const tools = await page.context().newCDPSession(page);
-  await tools.send('Performance.enable', { timeDomain: 'threadTicks' });
-  const spent = async (): Promise<number> => {
-    const { metrics } = await tools.send('Performance.getMetrics');
-    return metrics.find((m) => m.name === 'TaskDuration')!.value * 1000;
-  };
-  const keys = 20;
-  const before = await spent();
-  for (let i = 0; i < keys / 2; i++) {
-    await page.keyboard.press('Backspace');
-    await page.keyboard.press(String(i % 10));
-  }
-  await page.evaluate(() => new Promise((resolve) => requestAnimationFrame(() => resolve(null))));
-  const each = ((await spent()) - before) / keys;
-  assert.ok(each > 0 && each < 50, `${each} ms`);
   await value.press('Escape');
 });
 
@@ -198,7 +167,7 @@ test('dates stand at their depths; the ages between them are modelled where aske
   await page.getByRole('img', { name: 'Ages against depth in M3' }).waitFor();
   await page.getByRole('button', { name: 'Model the ages between them' }).click();
   const together = page.getByRole('table', { name: 'Each date among the others' });
-  await together.waitFor({ timeout: 60_000 });
+  await together.waitFor();
   assert.equal(await together.locator('tbody tr').count(), 5);
   await undo();
   await together.waitFor({ state: 'detached' });

@@ -7,6 +7,7 @@ import type { Published } from '@stillstand/campaign/steps';
 import type { Row } from '@stillstand/campaign/tables';
 import { textWidth } from '@stillstand/output/figures';
 import { loadCurve } from '@stillstand/published/curves';
+import { zipSync } from 'fflate';
 import { demoResults, demoRows } from '../describe/fixtures/demo.ts';
 import { ageOfCells, isPerhapsF14C, isReportedAsF14C } from './age.ts';
 import { type BringOptions, broughtRows } from './bring/brought-row.ts';
@@ -330,6 +331,14 @@ test('what is no table says so and brings nothing', async () => {
   }
   const empty = await bringTable('x', bytes(''));
   assert.equal(empty.sheets.length, 0);
+});
+
+test('a small workbook that unpacks to very much is not unpacked', () => {
+  const sheet = new Uint8Array(50_000_000);
+  const names = ['workbook.xml', 'worksheets/1.xml', 'worksheets/2.xml'];
+  const bomb = zipSync(Object.fromEntries(names.map((name) => [`xl/${name}`, sheet])), { level: 1 });
+  assert.ok(bomb.length < 2_000_000);
+  assert.match(readWorkbook(bomb).fault ?? '', /it unpacks to more than 120 MB/);
 });
 
 test('no bytes make the reader of workbooks throw or hang', () => {

@@ -119,9 +119,9 @@ const Dates = memo(function Dates({
         }))
       }
       onCommit={(changed) => store.editRow('determinations', chosen.row_id, changed)}
+      kept={store.whyKept('determinations', chosen.row_id)}
       onRemove={() => {
-        store.removeRow('determinations', chosen.row_id);
-        navigate('Date');
+        if (store.removeRow('determinations', chosen.row_id)) navigate('Date');
       }}
     />
   );

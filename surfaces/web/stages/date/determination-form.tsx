@@ -50,6 +50,7 @@ export function DeterminationForm({
   material,
   isPerhapsF14C,
   isReadOnly,
+  kept,
   onType,
   onCommit,
   onRemove,
@@ -65,8 +66,10 @@ export function DeterminationForm({
   /** To be asked: value is said to be an age and looks like an F14C. */
   isPerhapsF14C: boolean;
   isReadOnly: boolean;
+  /** Why it cannot be deleted; null where it can. */
+  kept: string | null;
   onType: (column: string, typed: string) => void;
-  onCommit: (cells: Record<string, string>) => void;
+  onCommit: (cells: Record<string, string>) => boolean;
   onRemove: () => void;
 }) {
   const navigate = useNavigate();
@@ -130,10 +133,10 @@ export function DeterminationForm({
             Open the sample
           </Button>
         )}
-        <Button kind="danger" mark="remove" disabled={isReadOnly} onClick={onRemove}>
-          Take it out
+        <Button kind="danger" mark="remove" disabled={isReadOnly || kept !== null} onClick={onRemove}>
+          Delete date
         </Button>
-        <span className="quiet">A date that is doubted is rejected, not taken out.</span>
+        <span className="quiet">{kept ?? 'Reject doubtful dates rather than deleting them.'}</span>
       </p>
     </section>
   );

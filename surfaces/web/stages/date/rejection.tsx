@@ -75,7 +75,7 @@ export function Rejection({
         <Button kind="main" disabled={reason.trim() === ''} onClick={reject}>
           Reject the date
         </Button>
-        <Button onClick={() => setReason(null)}>Leave it accepted</Button>
+        <Button onClick={() => setReason(null)}>Cancel</Button>
       </p>
     </div>
   );

@@ -155,7 +155,7 @@ test('a unit added over a gap, or going on from above', () => {
   const at = store();
   const d = seen(at, 'T2');
   const labels = d.layers.map((l) => l.label);
-  const [own] = carryOut(at, addUnit('T2', d.gaps[0]!, null, labels, 'm'));
+  const [own] = carryOut(at, addUnit('T2', d.gaps[0]!, null, labels, 'm'))!;
   const row = at.rows('units').find((r) => r.row_id === own)!;
   assert.deepEqual(
     [row.cells['unit'], row.cells['sediment'], row.cells['top'], row.cells['bottom']],
@@ -213,7 +213,7 @@ test('renumbering follows the depths and keeps the ties', () => {
 test('a sample gets the next free label and lies within its core', () => {
   const at = store();
   const core = seen(at, 'T2').layers[0]!.pieces[0]!.core;
-  const [id] = carryOut(at, placeSample('T2', core, 9, at.rows('samples'), 'm'));
+  const [id] = carryOut(at, placeSample('T2', core, 9, at.rows('samples'), 'm'))!;
   const { cells } = at.rows('samples').find((r) => r.row_id === id)!;
   assert.deepEqual([cells['sample'], cells['top'], cells['bottom']], ['T2-10', '1.01 m', '1.03 m']);
 });

@@ -13,18 +13,18 @@ export type Edit =
   | { change: 'edit'; table: TableName; row_id: string; cells: Record<string, string> }
   | { change: 'remove'; table: TableName; row_id: string };
 
-/** Does the edits as one; returns the row_ids of rows added, in their order. */
-export function carryOut(store: Store, edits: readonly Edit[]): string[] {
+/** Does the edits as one; returns the row_ids of rows added, in their order. Null where they were refused, which is said. */
+export function carryOut(store: Store, edits: readonly Edit[]): string[] | null {
   const added: string[] = [];
   if (edits.length === 0) return added;
-  store.together(() => {
+  const isDone = store.together(() => {
     for (const edit of edits) {
       if (edit.change === 'add') added.push(store.addRow(edit.table, edit.cells));
       else if (edit.change === 'edit') store.editRow(edit.table, edit.row_id, edit.cells);
       else store.removeRow(edit.table, edit.row_id);
     }
   });
-  return added;
+  return isDone ? added : null;
 }
 
 const editUnit = (row_id: string, cells: Record<string, string>): Edit => ({
@@ -177,7 +177,7 @@ export function addUnit(
   return edits;
 }
 
-/** Takes a unit out; its stretch is then undescribed. */
+/** Deletes a unit; its stretch is then undescribed. */
 export function removeLayer(layer: Layer, hole: string, ties: readonly Tie[]): Edit[] {
   return [
     ...layer.pieces.map((p): Edit => ({ change: 'remove', table: 'units', row_id: p.row.row_id })),

@@ -102,10 +102,12 @@ export function HolePage({
 
   useChosenRow(row, d.layers, samples, setChosen);
 
+  /** Row_ids of what was added; none where it was refused. */
   const act = (edits: readonly Edit[], words: string): string[] => {
     movement.settle();
-    setSaid(words);
-    return carryOut(store, edits);
+    const added = carryOut(store, edits);
+    setSaid(added === null ? '' : words);
+    return added ?? [];
   };
   const onMoveContact = (c: Contact, to_m: number, how: Moving, typed?: string): void =>
     movement.move(moveContact(c, to_m, typed), how);
@@ -221,10 +223,7 @@ export function HolePage({
             }}
             onMerge={() => merge(layer, d.layers[d.layers.indexOf(layer) + 1] ?? null)}
             onRemove={() => {
-              act(
-                removeLayer(layer, hole.hole, ties),
-                `Unit ${layer.label} is taken out. Undo brings it back.`,
-              );
+              act(removeLayer(layer, hole.hole, ties), `Unit ${layer.label} deleted. Undo restores it.`);
               setChosen(null);
             }}
             onSample={(piece, at) => {
@@ -242,13 +241,14 @@ export function HolePage({
             result={results.samples.find((s) => s.row_id === sample.row.row_id) ?? null}
             options={sampleOptions}
             isReadOnly={isReadOnly}
+            kept={store.whyKept('samples', sample.row.row_id)}
             onEdit={(cells) =>
               act([{ change: 'edit', table: 'samples', row_id: sample.row.row_id, cells }], '')
             }
             onRemove={() => {
               act(
                 [{ change: 'remove', table: 'samples', row_id: sample.row.row_id }],
-                `Sample ${sample.label} is taken out. Undo brings it back.`,
+                `Sample ${sample.label} deleted. Undo restores it.`,
               );
               setChosen(null);
             }}
@@ -263,7 +263,10 @@ export function HolePage({
               act([{ change: 'edit', table: 'photos', row_id: photo.row.row_id, cells }], '')
             }
             onRemove={() => {
-              act([{ change: 'remove', table: 'photos', row_id: photo.row.row_id }], 'Undo puts it back.');
+              act(
+                [{ change: 'remove', table: 'photos', row_id: photo.row.row_id }],
+                'Photo unlinked. Undo restores it.',
+              );
               setChosen(null);
             }}
           />

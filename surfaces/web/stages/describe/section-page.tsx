@@ -45,8 +45,7 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
     );
   };
   const remove = (tie: Tied): void => {
-    store.removeRow('correlations', tie.row.row_id);
-    setSaid('The tie is taken out. Undo brings it back.');
+    if (store.removeRow('correlations', tie.row.row_id)) setSaid('Correlation deleted. Undo restores it.');
   };
   return (
     <div className="describe-section">

@@ -1,4 +1,4 @@
-/** Mending a line of the book: its fields with what stands in them, and the later row that says what was changed. */
+/** Amending a line of the book: its fields with their present values, and the later row that says what was changed. */
 import { type BookLine, CORRECTED, clockOf } from './book.ts';
 import type { EntryForm, Field, FormName } from './field.ts';
 import { formFor } from './forms.ts';
@@ -66,14 +66,14 @@ export function amendForm(line: BookLine, now: HoleNow, source: RowSource): Entr
       kind: 'text',
       column: 'time',
       label: 'Time',
-      help: 'The clock when it was read. It orders nothing: the order is that of the book.',
+      help: 'The clock when it was read. It sets no order: readings follow the order of the field log.',
     },
     { kind: 'text', column: 'note', label: 'Note', help: 'Anything worth saying.' },
   ];
   return {
     ...base,
     title: `Amend: ${line.name}`,
-    verb: 'Record the amendment',
+    verb: 'Save amendment',
     caution: null,
     fixed: {},
     table: line.table,

@@ -3,16 +3,17 @@
  * in the order it was taken, whatever it is; what each kind of reading needs stands at the top of its columns.
  */
 import './blank-sheet.css';
+import { m2Least } from './lengths.ts';
 
 const KINDS = [
-  ['G', 'ground', 'below reference', 'what moved it', '', ''],
-  ['P', 'push', 'from', 'to', 'came up', ''],
+  ['G', 'ground', 'below reference', 'cause of change', '', ''],
+  ['P', 'push', 'from', 'to', 'recovered', ''],
   ['H', 'shoe', 'label', 'length', 'tight?', 'pulled / left / lost'],
   ['J', 'joint', 'label', 'length', 'tight?', 'pulled / left / lost'],
   ['D', 'drive', 'stick-up before', 'stick-up after', 'time, s', 'ended by'],
   ['W', 'water put in', 'to water before', 'to water after', 'litres', 'fresh / sea'],
   ['S', 'sounding', 'to sediment', 'to water inside', 'water outside', 'stick-up'],
-  ['R', 'run', 'cable, touched', 'cable, lowest', 'strokes', 'came up'],
+  ['R', 'run', 'cable, touched', 'cable, lowest', 'strokes', 'recovered'],
 ] as const;
 /** As many as stand on one A4 page with a hand's writing between them. */
 const LINES = 26;
@@ -61,7 +62,7 @@ export function BlankSheet({
       <p className="sheet-says">
         One line a reading, in the order it is taken. Write the unit: 3.05 m, 305 cm, 10 ft, 9 ft 11 1/2 in.{' '}
         {byString
-          ? `Lengths down the string are from the collar; ground and water outside are from the reference. Cross out with one line and write beside it. The sampler stops ${margin_m.toFixed(2)} m above the shoe: shoe = all joints less the threads.`
+          ? `Lengths down the string are from the collar; ground and water outside are from the reference. Cross out with one line and write beside it. The sampler stops ${m2Least(margin_m)} m above the shoe: shoe depth = sum of joints − make-up loss.`
           : 'Depths of pushes are below the ground; the ground is below the reference. Cross out with one line and write beside it.'}
       </p>
       <table className="lines">

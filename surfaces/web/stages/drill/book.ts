@@ -3,11 +3,12 @@
  * line is one reading; its later rows either complete it (a run goes on, a joint is confirmed tight) or correct it, and
  * a correction shows what stood there, struck, before what stands now. Past 250 lines for the words of nine tables.
  */
+import { type Reading, typedReadings } from '@stillstand/campaign/document';
 import { schemas } from '@stillstand/campaign/tables';
 import type { RigFinding } from '@stillstand/science/rig';
+import { type Choice, choicesOf, wordings } from '../../store/index.ts';
 import { plainWord } from './field.ts';
 import type { HoleNow } from './hole-now.ts';
-import { rowsOf } from './hole-now.ts';
 import { BOOK_TABLES, type BookTable, type RowSource, type TypedRow } from './store-door.ts';
 
 export interface BookCell {
@@ -32,15 +33,18 @@ export interface BookLine {
   name: string;
   cells: readonly BookCell[];
   note: string;
-  state: 'standing' | 'amended' | 'withdrawn' | 'conflict';
-  /** The withdrawal, where it is withdrawn: withdrawing it brings the reading back. */
-  withdrawal_id: string | null;
+  /** `conflict`: its amendments differ. `moved`: it is of another hole now. `astray`: it amends no reading there is. */
+  state: 'standing' | 'amended' | 'withdrawn' | 'conflict' | 'moved' | 'astray';
+  /** In a conflict, what may be chosen. */
+  choices: readonly Choice[];
   findings: readonly RigFinding[];
+  /** Every row of the reading. */
+  row_ids: readonly string[];
   /** States the row went through, the oldest first: the cable readings of a run. */
   versions: readonly TypedRow[];
 }
 
-/** Marks an amendment as the mending of a slip, not as the reading going on. */
+/** Marks an amendment as the correction of a slip, not as the reading going on. */
 export const CORRECTED = 'corrected';
 
 const LABELS: Readonly<Record<string, string>> = {
@@ -61,7 +65,7 @@ const LABELS: Readonly<Record<string, string>> = {
   start_mark: 'from',
   end_mark: 'to',
   fall_in_top: 'fall-in',
-  loss_at: 'missing at',
+  loss_at: 'core lost at',
   line_load_kn: 'load, kN',
   answer: '',
   top: 'from',
@@ -94,47 +98,25 @@ export function bookOf(source: RowSource, now: HoleNow): BookLine[] {
   const lines: BookLine[] = [];
   const findings = Map.groupBy(now.fold.findings, (f) => f.row_id);
   const standing = new Set(now.readings.map((r) => r.row_id));
+  const { hole } = now.row;
   for (const table of BOOK_TABLES) {
-    const rows = rowsOf(source, table, now.row.hole);
-    const byId = new Map(rows.map((r) => [r.row_id, r]));
-    const amendments = Map.groupBy(
-      rows.filter((r) => amends(r) !== '' && byId.has(amends(r))),
-      amends,
-    );
-    for (const root of rows) {
-      if (amends(root) !== '' && byId.has(amends(root))) continue;
-      lines.push(lineOf(table, root, amendments, standing, findings));
+    const isHere = (row: TypedRow): boolean => row.cells['hole']?.trim() === hole;
+    for (const reading of typedReadings(table, source.rows(table)).all) {
+      if (reading.rows.some(isHere)) lines.push(lineOf(table, reading, hole, standing, findings));
     }
   }
   return lines.sort((a, b) => a.seq - b.seq);
 }
 
-const amends = (r: TypedRow): string => r.cells['amends']?.trim() ?? '';
-const isWithdrawal = (r: TypedRow): boolean => r.cells['amend_kind']?.trim() === 'withdraw';
-
 function lineOf(
   table: BookTable,
-  root: TypedRow,
-  amendments: Map<string, TypedRow[]>,
+  reading: Reading<TypedRow>,
+  hole: string,
   standing: ReadonlySet<string>,
   findings: Map<string, RigFinding[]>,
 ): BookLine {
-  const versions: TypedRow[] = [];
-  let withdrawal: TypedRow | null = null;
-  let conflict = false;
-  // Along the chain: a withdrawal that was itself withdrawn undoes nothing any more.
-  let at: TypedRow | undefined = root;
-  for (let step = 0; at !== undefined && step < 10_000; step++) {
-    versions.push(at);
-    const next: TypedRow[] = (amendments.get(at.row_id) ?? []).filter((a) => inForce(a, amendments));
-    if (next.length > 1) conflict = true;
-    const one = next.length === 1 ? next[0]! : null;
-    if (one !== null && isWithdrawal(one)) {
-      withdrawal = one;
-      break;
-    }
-    at = one ?? undefined;
-  }
+  const root = reading.first;
+  const versions = wordings(table, reading);
   const last = versions.at(-1)!;
   const columns = Object.keys(schemas[table].columns).filter((c) => !UNSAID.has(c));
   const cells = columns.flatMap((column): BookCell[] => {
@@ -160,24 +142,18 @@ function lineOf(
     table,
     root_id: root.row_id,
     row_id: last.row_id,
-    seq: Number(root.cells['seq'] ?? 0),
+    seq: Number((root.cells['hole']?.trim() === hole ? root : last).cells['seq'] ?? 0),
     clock: clockOf(versions[0]!.cells['time'] ?? time),
     time,
     by: last.cells['by'] ?? '',
     name: nameOf(table, last),
     cells,
     note: last.cells['note'] ?? '',
-    state:
-      withdrawal !== null
-        ? 'withdrawn'
-        : conflict
-          ? 'conflict'
-          : cells.some((c) => c.was.length > 0)
-            ? 'amended'
-            : 'standing',
-    withdrawal_id: withdrawal?.row_id ?? null,
+    state: stateOf(reading, hole, cells),
+    choices: reading.state === 'conflict' ? choicesOf(table, reading) : [],
     findings: standing.has(last.row_id) ? (findings.get(last.row_id) ?? []) : [],
     versions,
+    row_ids: reading.rows.map((row) => row.row_id),
   };
 }
 
@@ -187,10 +163,14 @@ function isCorrection(v: TypedRow, before: TypedRow): boolean {
   return note.startsWith(CORRECTED) && note !== (before.cells['note'] ?? '');
 }
 
-/** An amendment counts unless it is withdrawn in turn. */
-function inForce(a: TypedRow, amendments: Map<string, TypedRow[]>): boolean {
-  const next = (amendments.get(a.row_id) ?? []).filter((n) => inForce(n, amendments));
-  return !(next.length === 1 && isWithdrawal(next[0]!));
+function stateOf(
+  { state, now }: Reading<TypedRow>,
+  hole: string,
+  cells: readonly BookCell[],
+): BookLine['state'] {
+  if (state === 'withdrawn' || state === 'conflict' || state === 'astray') return state;
+  if (now?.cells['hole']?.trim() !== hole) return 'moved';
+  return cells.some((c) => c.was.length > 0) ? 'amended' : 'standing';
 }
 
 /** The clock as written with its offset, never moved to another zone. */
@@ -246,7 +226,8 @@ export interface CableReading {
   clock: string;
   /** As typed. */
   mark: string;
-  /** A slip mended here: what it replaces. */
+  column: 'start_mark' | 'end_mark';
+  /** A slip corrected here: what it replaces. */
   instead_of: string | null;
   strokes: string;
 }
@@ -268,6 +249,7 @@ export function cableReadings(line: BookLine): CableReading[] {
       row_id: v.row_id,
       clock: clockOf(v.cells['time'] ?? ''),
       mark,
+      column: (v.cells['end_mark'] ?? '') === '' ? 'start_mark' : 'end_mark',
       instead_of: corrected && before !== undefined ? before.mark : null,
       strokes,
     };

@@ -1,19 +1,23 @@
 /** The book beside the drawing: every reading in its order, struck and amended in place, each a press away from mending. */
 import { useEffect, useRef } from 'react';
-import { Mark } from '../../parts/index.ts';
+import { Mark, UnsavedMark } from '../../parts/index.ts';
 import type { BookCell, BookLine } from './book.ts';
+import type { DrillStore } from './store-door.ts';
 
 interface BookProps {
   lines: readonly BookLine[];
   /** The line being mended. */
   chosen: string | null;
-  onChoose: (line: BookLine) => void;
+  /** The line, and the column of the value that was pressed, where one was. */
+  onChoose: (line: BookLine, column?: string) => void;
+  /** Which rows the device does not have yet, and whether it refuses them. */
+  store: Pick<DrillStore, 'saved' | 'unsaved'>;
   /** What stands above the lines. */
   title: string;
   note?: string;
 }
 
-export function Book({ lines, chosen, onChoose, title, note }: BookProps) {
+export function Book({ lines, chosen, store, onChoose, title, note }: BookProps) {
   const list = useRef<HTMLOListElement>(null);
   const count = lines.length;
   // the newest line is the one wanted
@@ -26,7 +30,7 @@ export function Book({ lines, chosen, onChoose, title, note }: BookProps) {
         {title} {note === undefined ? null : <span>{note}</span>}
       </h2>
       {lines.length === 0 ? (
-        <p className="empty">Nothing written yet. Each reading stands here, and can be mended here.</p>
+        <p className="empty">No readings yet. Each reading appears here and can be amended here.</p>
       ) : (
         <ol ref={list}>
           {lines.map((line) => (
@@ -35,12 +39,15 @@ export function Book({ lines, chosen, onChoose, title, note }: BookProps) {
                 type="button"
                 aria-pressed={chosen === line.root_id}
                 data-state={line.state}
-                onClick={() => onChoose(line)}
+                onClick={(event) => onChoose(line, columnAt(event.target))}
               >
                 <span className="clock">{line.clock}</span>
                 <span className="what">
                   {line.name}
                   <States line={line} />
+                  {line.row_ids.some((id) => store.unsaved.has(id)) ? (
+                    <UnsavedMark saved={store.saved} />
+                  ) : null}
                 </span>
                 <span className="cells">
                   {line.cells.map((cell) => (
@@ -57,16 +64,21 @@ export function Book({ lines, chosen, onChoose, title, note }: BookProps) {
   );
 }
 
+const columnAt = (target: EventTarget): string | undefined =>
+  target instanceof Element ? target.closest<HTMLElement>('[data-column]')?.dataset['column'] : undefined;
+
 function States({ line }: { line: BookLine }) {
   const worst = worstOf(line);
   return (
     <>
       {line.state === 'amended' ? <Mark name="amended" size={16} label="amended" /> : null}
       {line.state === 'withdrawn' ? <small> withdrawn</small> : null}
+      {line.state === 'moved' ? <small> moved to another hole</small> : null}
+      {line.state === 'astray' ? <small> amends no reading, not used</small> : null}
       {line.state === 'conflict' ? (
         <>
           <Mark name="close" size={16} />
-          <small> amended twice</small>
+          <small> amendments differ</small>
         </>
       ) : null}
       {worst === null ? null : (
@@ -93,9 +105,11 @@ export function worstOf(line: BookLine): BookLine['findings'][number] | null {
 }
 
 function Cell({ cell }: { cell: BookCell }) {
-  if (cell.column === 'tight') return <span>{cell.now === 'true' ? 'tight' : 'not tight'}</span>;
+  if (cell.column === 'tight') {
+    return <span data-column="tight">{cell.now === 'true' ? 'tight' : 'not tight'}</span>;
+  }
   return (
-    <span>
+    <span data-column={cell.column}>
       <small>{cell.label}</small> {cell.was.map((w) => (w === '' ? null : <s key={w}>{w}</s>))}
       {cell.was.length > 0 ? ' ' : ''}
       {cell.now.replace(/^-(?=\d)/, '−').replaceAll('_', ' ')}

@@ -1,5 +1,6 @@
 /** Where to put the tape on the cable, in the crew's units, from the sediment to the stop mark. */
-import { cableTape, type TapeMark } from '@stillstand/science/rig';
+import { type CableSaid, cableSaid } from '@stillstand/campaign/holes';
+import { type CableTape, cableTape, type TapeMark } from '@stillstand/science/rig';
 import type { HoleNow } from './hole-now.ts';
 import { saidLength, tapeInterval_m } from './lengths.ts';
 
@@ -7,9 +8,9 @@ export interface Tape {
   /** Tip of the sampler below the collar when this tape passes the collar. */
   tip_m: number;
   is: Exclude<TapeMark['is'], 'zero'>;
-  /** How it is told apart: "+0.5 m", "+3 ft". */
+  /** "sediment", "+0.5 m", "+3 ft", "full", "stop". */
   label: string;
-  /** From the tip of the sampler up the cable, as the tape measures it. */
+  /** From the tip of the sampler up the cable, as the tape measures it; never more than it is. */
   said: string;
 }
 
@@ -30,23 +31,26 @@ export function soundedNow(now: HoleNow): number | null {
   return sounding.kind === 'sounding' ? sounding.to_sediment_m : null;
 }
 
-/** The tape of the next run, or of the one in hand; empty where the sediment stands inside the margin or is not sounded. */
-export function tapes(now: HoleNow): Tape[] {
+function tapeNow(now: HoleNow): CableTape | null {
   const length = now.fold.collar_to_shoe_m;
   const sediment = soundedNow(now) ?? now.run?.start_mark_m ?? null;
-  if (length === null || sediment === null || sediment < 0) return [];
-  const interval_m = tapeInterval_m(now.units.cable);
-  const { marks, refused } = cableTape({
+  if (length === null || sediment === null || sediment < 0) return null;
+  const tape = cableTape({
     to_sediment_m: sediment,
     collar_to_shoe_m: length,
     joints: now.fold.joints_in,
-    interval_m,
+    interval_m: tapeInterval_m(now.units.cable),
     capacity_m: now.sampler?.capacity_m ?? null,
     zero_m: 0,
     settings: now.settings,
   });
-  if (refused) return [];
-  return marks.flatMap(({ is, tip_m, taken_m }): Tape[] => {
+  return tape.refused ? null : tape;
+}
+
+/** The tape of the next run, or of the one in hand; empty where the sediment stands inside the margin or is not sounded. */
+export function tapes(now: HoleNow): Tape[] {
+  const interval_m = tapeInterval_m(now.units.cable);
+  return (tapeNow(now)?.marks ?? []).flatMap(({ is, tip_m, taken_m }): Tape[] => {
     if (is === 'zero') return [];
     const label =
       is === 'between'
@@ -54,7 +58,8 @@ export function tapes(now: HoleNow): Tape[] {
           ? `+${Math.round(taken_m / interval_m)} ft`
           : `+${taken_m.toFixed(1)} m`
         : is;
-    return [{ tip_m, is, label, said: saidLength(tip_m, now.units.cable) }];
+    // tape too deep by its rounding would let the sampler down too far
+    return [{ tip_m, is, label, said: saidLength(tip_m, now.units.cable, 'at most') }];
   });
 }
 
@@ -66,3 +71,12 @@ export function roomForRun(now: HoleNow): number | null {
   const stop = tapes(now).find((t) => t.is === 'stop');
   return stop === undefined ? Math.min(0, length - sediment - now.settings.margin_m) : stop.tip_m - sediment;
 }
+
+/** What was said of the cable for the run in hand, or for the next: marks made, zero checked, water outside read. */
+export const cableNow = (now: HoleNow): CableSaid =>
+  cableSaid(
+    now.campaign,
+    now.row.hole,
+    tapeNow(now)?.marks.find((m) => m.is === 'stop')?.tip_m ?? null,
+    now.run?.row_id ?? null,
+  );

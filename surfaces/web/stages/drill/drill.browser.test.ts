@@ -3,18 +3,17 @@
  * an attempt to pass the shoe, a reload in the middle; then a second hole whose string is lost, and the hole after it.
  */
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
+import { test } from 'node:test';
 import type { Page } from 'playwright-core';
-import { allSaved, type Device, device, openDemo, served } from '../../browser/browser.ts';
+import { allSaved, onDevice, openDemo, served } from '../../browser/browser.ts';
 import { type Hand, hand } from './fixtures/hand.ts';
 
-let tablet: Device;
 let page: Page;
 let crew: Hand;
 
-before(async () => {
-  tablet = await device({ width: 820, height: 1180, touch: true });
-  page = tablet.page;
+const tablet = { width: 820, height: 1180, touch: true, mayComplain: /net::ERR_INTERNET_DISCONNECTED/ };
+onDevice(tablet, async ({ page: own, context }) => {
+  page = own;
   crew = hand(page);
   await openDemo(page);
   const away = page.getByRole('button', { name: /^(Close|Leave) the first steps|Hide/ });
@@ -26,20 +25,16 @@ before(async () => {
     return cache !== null && (await cache.keys()).length > 15;
   });
   await page.reload();
-  await tablet.context.setOffline(true);
-});
-after(async () => {
-  await tablet.close();
-  setTimeout(() => process.exit(), 500).unref();
+  await context.setOffline(true);
 });
 
 test('a whole hole without network, from the first joint to the last pull', async () => {
   await page.goto(`${await served()}${new URL(page.url()).hash.replace(/^(#\/[^/?]+).*/, '$1/drill')}`);
   await crew.startHole('H9');
   await crew.begin('K1');
-  // makeup loss of the demo's pipe: 1 1/4 in; string 0.15 + 3.00 − 0.03 = 3.12
+  // makeup loss of the demo's pipe: 1 1/4 in; string 0.15 + 3.00 − 0.03175 = 3.11825; what is a limit is rounded down
   assert.equal(await crew.big('Shoe depth'), '2.50');
-  assert.equal(await crew.big('Plug length'), '2.10');
+  assert.equal(await crew.big('Plug length'), '2.09');
   assert.equal(await crew.big('Recovery'), '84');
   assert.equal(await crew.big('Water head'), '+1.90');
 
@@ -71,20 +66,20 @@ test('a whole hole without network, from the first joint to the last pull', asyn
   await allSaved(page);
   await page.reload();
   await page.locator('.act .does', { hasText: 'Lift the sampler' }).waitFor();
-  assert.equal(await crew.big('Clearance'), '0.90');
+  assert.equal(await crew.big('Clearance'), '0.89');
 
-  // close, in shape and word
+  // near the stop mark, in shape and word
   await crew.keys('2.60');
   await crew.bar().click();
-  await page.locator('.risk[data-level="caution"]', { hasText: 'Close' }).waitFor();
-  assert.equal(await crew.big('Clearance'), '0.52');
+  await page.locator('.risk[data-level="caution"]', { hasText: 'Near stop' }).waitFor();
+  assert.equal(await crew.big('Clearance'), '0.51');
 
   // an attempt to pass the shoe: said before it is recorded, recorded all the same, and the action changes
   await crew.keys('3.20');
   await page.locator('.length-entry[data-doubt="danger"]', { hasText: 'past the shoe' }).waitFor();
   await crew.bar().click();
   await page.locator('.risk[data-level="danger"]', { hasText: 'Stop' }).waitFor();
-  assert.equal(await crew.big('Clearance'), '−0.08');
+  assert.equal(await crew.big('Clearance'), '−0.09');
   await crew.take('Lift the sampler now');
   await crew.take('Lay out the core');
   await crew.keys('1.50');
@@ -106,36 +101,34 @@ test('a whole hole without network, from the first joint to the last pull', asyn
   await crew.take('Refill the string');
   await crew.keys('10c');
   await crew.bar().click();
-  await crew.take('Sound again');
+  await crew.take('Repeat sounding');
   await crew.keys('3.10');
   await crew.bar().click();
 
   // something else: the hole ends here
-  await page.getByRole('button', { name: 'Something else happened' }).click();
+  await page.getByRole('button', { name: 'Other event' }).click();
   await page.getByRole('button', { name: /^Pull the string/ }).click();
   await crew.bar().click();
   await crew.take('Pull shoe SK1');
   await crew.bar().click();
-  await crew.take('Level the ground again');
+  await crew.take('Remeasure ground level');
   await crew.keys('30c');
   await crew.bar().click();
-  await crew.take('Close the hole');
-  await page.getByLabel('Why').fill('target reached');
+  await crew.take('End hole');
+  await page.getByLabel('Reason').fill('target reached');
   await crew.bar().click();
   await page.locator('.act .does', { hasText: 'Plan the next hole' }).waitFor();
   assert.equal(await crew.big('Pipe in the ground'), '0.00');
   await page.locator('.drill-title', { hasText: 'finished' }).waitFor();
   await allSaved(page);
-  assert.deepEqual(
-    tablet.complaints.filter((c) => !/net::ERR_INTERNET_DISCONNECTED/.test(c)),
-    [],
-  );
 });
 
 test('a hole cored by hand: pushes one after the other, a gap told, a push mended in its place', async () => {
   await crew.startHole('H9h', 'chamber');
-  await crew.take('Check the place');
-  await page.getByLabel('Services located: not needed').check();
+  await crew.take('Site check');
+  await crew.answer('Buried services located', 'not needed');
+  await crew.take('Close site check');
+  await crew.take('Measure ground level');
   await crew.keys('12c');
   await crew.bar().click();
   await crew.take('Record the first push');
@@ -157,27 +150,29 @@ test('a hole cored by hand: pushes one after the other, a gap told, a push mende
   await crew.bar().click();
   await page.locator('.book s', { hasText: '60 cm' }).waitFor();
   await page.locator('.risk[data-level="normal"]').waitFor();
-  await page.getByRole('button', { name: 'Something else happened' }).click();
+  await page.getByRole('button', { name: 'Other event' }).click();
   await page.getByRole('button', { name: /^End the hole/ }).click();
   await crew.bar().click();
   await page.locator('.act .does', { hasText: 'Plan the next hole' }).waitFor();
 });
 
-test('a lost string: named, closed calmly, a second hole beside it linked with its offset', async () => {
+test('a lost string: named, ended, a replacement hole next to it linked with its distance', async () => {
   await crew.startHole('H10');
   await crew.begin('L1');
-  await page.getByRole('button', { name: 'Something else happened' }).click();
+  await page.getByRole('button', { name: 'Other event' }).click();
   await page.getByRole('button', { name: /^String lost/ }).click();
   await page.locator('.pad').getByRole('button', { name: 'joint L1' }).click();
   await crew.bar().click();
   await page.locator('.lost', { hasText: 'joint L1 lost' }).first().waitFor();
-  await crew.take('Level the ground again');
+  await crew.take('Remeasure ground level');
   await crew.keys('30c');
   await crew.bar().click();
-  await crew.take('Close the hole');
+  await crew.take('End hole');
   assert.equal(await page.locator('#drill-left_in_ground').inputValue(), 'shoe SL1, joint L1');
   await crew.bar().click();
-  await crew.take('Start a second hole');
+  // the screen stays at the lost hole, whatever else is planned
+  await page.getByRole('heading', { name: 'H10', exact: true }).waitFor();
+  await crew.take('Start replacement hole');
   await crew.field('Distance from the lost hole');
   await crew.keys('2.4');
   await crew.bar().click();
@@ -185,24 +180,25 @@ test('a lost string: named, closed calmly, a second hole beside it linked with i
   await page.locator('.hole-name').click();
   await page.locator('.hole-list', { hasText: 'replaces H10' }).waitFor();
   await page.getByRole('button', { name: 'Close', exact: true }).click();
-  assert.equal(await crew.does().textContent(), 'Check the place');
+  assert.equal(await crew.does().textContent(), 'Site check');
 });
 
 test('by keyboard alone: a sounding entered, withdrawn and brought back', async () => {
   await crew.startHole('H11');
   await crew.begin('M1');
-  await page.locator('.drill-tools').getByRole('button', { name: 'Sound' }).focus();
+  await page.locator('.drill-tools').getByRole('button', { name: 'Sounding' }).focus();
   await page.keyboard.press('Enter');
   await page.keyboard.type('3 ft 4 in');
   await page.keyboard.press('Enter');
   await page.locator('.book li', { hasText: '3 ft 4 in' }).waitFor();
-  assert.equal(await crew.big('Plug length'), (3.12 - 40 * 0.0254).toFixed(2));
-  await page.locator('.book li', { hasText: '3 ft 4 in' }).getByRole('button').press('Enter');
-  await page.getByRole('button', { name: 'Withdraw it' }).press('Enter');
-  await page.locator('.book li [data-state="withdrawn"]').waitFor();
+  // 3.11825 − 1.016
   assert.equal(await crew.big('Plug length'), '2.10');
+  await page.locator('.book li', { hasText: '3 ft 4 in' }).getByRole('button').press('Enter');
+  await page.getByRole('button', { name: 'Withdraw reading' }).press('Enter');
+  await page.locator('.book li [data-state="withdrawn"]').waitFor();
+  assert.equal(await crew.big('Plug length'), '2.09');
   await page.locator('.book li [data-state="withdrawn"]').press('Enter');
-  await page.getByRole('button', { name: 'Bring it back' }).press('Enter');
+  await page.getByRole('button', { name: 'Restore reading' }).press('Enter');
   await page.waitForFunction(() => document.querySelector('.book [data-state="withdrawn"]') === null);
 });
 
@@ -218,7 +214,7 @@ test('a photo is kept with the hole, and a paper sheet is typed in by keyboard',
     .setInputFiles({ name: 'core.png', mimeType: 'image/png', buffer: dot });
   await page.getByRole('status').filter({ hasText: 'Photo kept.' }).waitFor({ state: 'attached' });
 
-  await page.locator('.drill-tools').getByRole('button', { name: 'Book' }).press('Enter');
+  await page.locator('.drill-tools').getByRole('button', { name: 'Log' }).press('Enter');
   await page.getByRole('button', { name: 'Type in a sheet' }).press('Enter');
   await page.getByLabel('time of line 1', { exact: true }).focus();
   const sheet = [
@@ -241,5 +237,5 @@ test('a photo is kept with the hole, and a paper sheet is typed in by keyboard',
   await page.getByRole('button', { name: 'Record 5 readings' }).press('Enter');
   await page.locator('.number', { hasText: 'Plug length' }).waitFor();
   assert.equal(await crew.big('Shoe depth'), '2.50');
-  assert.equal(await crew.big('Plug length'), '2.10');
+  assert.equal(await crew.big('Plug length'), '2.09');
 });

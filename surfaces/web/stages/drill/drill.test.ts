@@ -43,7 +43,7 @@ test('the suggestions lead from the check to the first run, and the numbers are 
   assert.equal(next().name, 'run');
 });
 
-test('a run: close, an attempt to pass the shoe, a slip mended, lifted, laid out, sounded again', () => {
+test('a run: near stop, an attempt to pass the shoe, a slip corrected, lifted, laid out, sounded again', () => {
   const { store, now, next, enter } = begun('H1');
   enter('mark', {});
   enter('run', { start_mark: '1.02 m' });
@@ -57,7 +57,7 @@ test('a run: close, an attempt to pass the shoe, a slip mended, lifted, laid out
   // the slip: 2.22 was read
   store.amend('runs', now().run!.row_id, { end_mark: '2.22 m', note: `${CORRECTED}: 1.22 m` });
   enter('cable', { end_mark: '2.60 m' });
-  assert.equal(atRisk(now()).word, 'Close');
+  assert.equal(atRisk(now()).word, 'Near stop');
   assert.equal(atRisk(now()).value, '0.52');
   assert.equal(atRisk(now()).say, '0.22 m to the stop mark');
   assert.equal(next().urgent, false);
@@ -89,7 +89,7 @@ test('a run: close, an attempt to pass the shoe, a slip mended, lifted, laid out
   assert.equal(next().name, 'fill');
   assert.equal(next().title, 'Refill the string');
   enter('fill', { to_water_after: '0.10 m' });
-  assert.equal(next().title, 'Sound again');
+  assert.equal(next().title, 'Repeat sounding');
   enter('sound', { to_sediment: '2.69 m' });
   near(now().fold.runs[0]?.removed_m, 1.67);
   // 0.13 to the stop mark is no run; the stick-up leaves nothing to drive
@@ -102,8 +102,8 @@ test('a reading withdrawn is struck in the book and gone from the numbers; withd
   store.withdraw('soundings', book().row_id);
   assert.equal(book().state, 'withdrawn');
   assert.equal(plugLength(now()).value, null);
-  assert.equal(plugLength(now()).sum, 'sound the sediment');
-  store.withdraw('soundings', book().withdrawal_id!);
+  assert.equal(plugLength(now()).sum, 'take a sounding');
+  store.restore('soundings', book().root_id);
   assert.equal(book().state, 'standing');
   assert.equal(plugLength(now()).value, '2.10');
 });
@@ -264,7 +264,7 @@ test('water that has turned is a caution, water that boils a danger, and both sa
   enter('water', { to_water_inside: '2.15 m', water_outside: '1.65 m' });
   assert.deepEqual(
     [atRisk(now()).value, atRisk(now()).word, atRisk(now()).level],
-    ['−0.15', 'Turned', 'caution'],
+    ['−0.15', 'Head reversed', 'caution'],
   );
   assert.equal(next().title, 'Fill the string');
   // 0.50 ÷ 2.10 = 0.24, above it
@@ -278,7 +278,7 @@ test('water that has turned is a caution, water that boils a danger, and both sa
 test('the line is told by what was read, else by the wide range of the estimate', () => {
   const rig = crewAt('H1');
   rig.store.editRow('pipes', 'p1', { outside_diameter_mm: '88.9', wall_mm: '5.49' });
-  rig.enter('check', { ground_below_reference: '0 m' });
+  rig.enter('ground', { ground_below_reference: '0 m' });
   rig.enter('add', { joint: 'A1', item: 'joint', length: '3.00 m' });
   rig.enter('add', { joint: 'A2', item: 'joint', length: '3.00 m' });
   rig.enter('drive', { stick_up_start: '5.97 m', stick_up_end: '1.97 m' });

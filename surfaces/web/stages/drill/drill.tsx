@@ -2,17 +2,22 @@
  * Drill: the hole to scale, the four numbers, one next action, and whatever else is entered. Long because it is one
  * screen: what is open below (an entry, the book, what else may happen) and what the main action does are one state.
  */
+import type { CableSaid } from '@stillstand/campaign/holes';
 import { traceId } from '@stillstand/campaign/results';
-import { type HoleViewUnit, holeView } from '@stillstand/output/figures';
+import { type HoleView, type HoleViewUnit, holeView } from '@stillstand/output/figures';
+import { atLeast } from '@stillstand/science/base';
 import { bore_mm, boreVolume_l, waterToAdd_l } from '@stillstand/science/rig';
 import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
-import { ActionBar, Button, Mark, type MarkName } from '../../parts/index.ts';
+import { checksOf, DangerPlate, dangersOf, giveAnswer, openWords } from '../../holes/index.ts';
+import { ActionBar, Button, Mark, type MarkName, useUnsaved } from '../../parts/index.ts';
 import { completeLength } from '../../parts/keypad-typing.ts';
+import { deviceWords } from '../../store/index.ts';
 import { soundAlarm } from './alarm.ts';
 import { amendForm, amendment } from './amend.ts';
 import { type BookLine, bookOf } from './book.ts';
 import { Book } from './book.tsx';
-import { tapes } from './cable.ts';
+import { cableNow, tapes } from './cable.ts';
+import { Decide } from './decide.tsx';
 import { Drawing } from './drawing.tsx';
 import { type Draft, draftOf, Entry, missing } from './entry.tsx';
 import type { EntryForm, FormName } from './field.ts';
@@ -21,23 +26,24 @@ import { FourNumbers } from './four-numbers.tsx';
 import { type HoleNow, nowBefore } from './hole-now.ts';
 import {
   Caution,
-  Checklist,
   LostNote,
   PiecesLaid,
+  RunCautions,
+  SiteCheck,
   SomethingElse,
   TapeTable,
   Troubles,
   Unanswered,
 } from './leaves.tsx';
 import { m2 } from './lengths.ts';
-import { type ActionName, nextAction } from './next-action.ts';
+import { type ActionName, LOAD, nextAction } from './next-action.ts';
 import { fourNumbers } from './numbers.ts';
 import { piecesSoFar } from './pieces.ts';
-import { type Answers, answered, unansweredWords } from './place-check.ts';
 import { PushDrawing } from './push-drawing.tsx';
 import { nextPush, type Push, pushesOf, pushNumbers } from './push-hole.ts';
-import { lift, moveReading, record, recordChecks, stroke } from './record.ts';
+import { lift, moveReading, record, stroke } from './record.ts';
 import { RunInHand } from './run-in-hand.tsx';
+import { safetyFirst } from './safety-first.ts';
 import { type Happening, happened } from './something-else.ts';
 import type { DrillStore } from './store-door.ts';
 import './drill.css';
@@ -53,6 +59,8 @@ export interface DrillProps {
   runDepth: (run: string) => string | null;
   resuming: boolean;
   replaced: boolean;
+  /** Today, `2024-03-05`: the day whose safety answers hold. */
+  day: string;
   /** Now, ISO 8601 with offset. */
   time: () => string;
   onCrew: (by: string) => void;
@@ -69,13 +77,14 @@ const LAY_NEXT = { kind: 'lay next' } as const;
 type Below =
   | typeof LAY_NEXT
   | { kind: 'form'; form: EntryForm; draft: Draft }
-  | { kind: 'amend'; line: BookLine; form: EntryForm; draft: Draft }
+  | { kind: 'amend'; line: BookLine; form: EntryForm; draft: Draft; isUnchanged?: boolean }
+  | { kind: 'decide'; line: BookLine }
+  | { kind: 'check' }
   | { kind: 'else' }
   | { kind: 'book' }
   | null;
 
 const FORM_OF: Partial<Record<ActionName, FormName>> = {
-  check: 'check',
   add: 'add',
   tighten: 'tighten',
   drive: 'drive',
@@ -118,7 +127,7 @@ const TOOL_WORDS: Partial<Record<ActionName, string>> = {
   add: 'Joint',
   drive: 'Drive',
   fill: 'Fill',
-  sound: 'Sound',
+  sound: 'Sounding',
   water: 'Water',
   mark: 'Tape',
   run: 'Run',
@@ -130,7 +139,6 @@ export function Drill(props: DrillProps) {
   const hole = now.row.hole;
   const [below, setBelow] = useState<Below>(null);
   const [cable, setCable] = useState<Draft | null>(null);
-  const [answers, setAnswers] = useState<Answers>(() => answered(store, hole));
   const [said, setSaid] = useState('');
   /** Why a photo was not kept. */
   const [lost, setLost] = useState('');
@@ -139,19 +147,24 @@ export function Drill(props: DrillProps) {
   const byString = now.row.method === 'string';
   const pushes = useMemo(() => (byString ? [] : pushesOf(store, now)), [store, byString, now]);
   const so = piecesSoFar(now, store);
-  const next = byString
+  const checks = checksOf(store, props.day, hole);
+  const dangers = now.ended ? [] : dangersOf(checks);
+  const usual = byString
     ? nextAction(now, {
         resuming: props.resuming,
         replaced: props.replaced,
         unlaid: so !== null && so.laid.length === 0,
       })
     : nextPush(now, pushes);
+  const isNew = byString ? !now.fold.account.some((i) => i.item === 'joint') : pushes.length === 0;
+  const next = safetyFirst(usual, checks, now, { day: props.day, begins: isNew || props.resuming });
   const pulling = next.name === 'pull' || (below?.kind === 'form' && /^(?:pull|gear)$/.test(below.form.name));
   const numbers = useMemo(
     () => (byString ? fourNumbers(now, pulling) : pushNumbers(pushes, now)),
     [now, byString, pulling, pushes],
   );
   const tape = useMemo(() => tapes(now), [now]);
+  const cableIs = useMemo(() => cableNow(now), [now]);
   const view = useMemo(
     () =>
       holeView({
@@ -162,21 +175,18 @@ export function Drill(props: DrillProps) {
         units: props.units,
         sampled_to_m: props.sampledTo_m,
         sampler_length_m: now.sampler?.length_m ?? null,
-        marks:
-          now.run === null
-            ? []
-            : tape.map((t) => ({ ...t, is: t.is === 'full' ? ('between' as const) : t.is })),
+        marks: now.run === null ? [] : drawnMarks(cableIs),
       }),
-    [hole, now, props.units, props.sampledTo_m, tape],
+    [hole, now, props.units, props.sampledTo_m, cableIs],
   );
 
   // a new danger is also heard and felt
-  const dangers = now.fold.findings.filter((f) => f.severity === 'danger').length;
-  const heard = useRef({ hole, dangers });
+  const count = dangers.length + now.fold.findings.filter((f) => f.severity === 'danger').length;
+  const heard = useRef({ hole, count });
   useEffect(() => {
-    if (heard.current.hole === hole && dangers > heard.current.dangers) soundAlarm();
-    heard.current = { hole, dangers };
-  }, [hole, dangers]);
+    if (heard.current.hole === hole && count > heard.current.count) soundAlarm();
+    heard.current = { hole, count };
+  }, [hole, count]);
 
   // a reading asked for from elsewhere opens in its place
   const asked = useRef<string | null>(null);
@@ -200,17 +210,31 @@ export function Drill(props: DrillProps) {
 
   const open = (form: EntryForm): void => setBelow({ kind: 'form', form, draft: draftOf(form, now.units) });
   const openForm = (name: FormName): void => open(formFor(name, now, store));
-  const openCheck = (): void => {
-    setAnswers(answered(store, hole));
-    openForm('check');
+  const openCheck = (): void => setBelow({ kind: 'check' });
+  const press = (name: ActionName): void => {
+    if (name === 'check') openCheck();
+    else if (name === 'lift') {
+      lift(store, now);
+      setCable(null);
+    } else if (name === 'next_hole') props.onPlan();
+    else {
+      const form = FORM_OF[name];
+      if (form !== undefined) openForm(form);
+    }
   };
-  function choose(line: BookLine): void {
+  /** Opens a line to be amended, on the value that was pressed; one whose amendments differ to be decided. */
+  function choose(line: BookLine, column?: string): void {
+    if (line.state === 'conflict') {
+      setBelow({ kind: 'decide', line });
+      return;
+    }
     const form = amendForm(line, now, store);
+    const pressed = form.fields.find((f) => f.column === column) ?? form.fields[0];
     setBelow({
       kind: 'amend',
       line,
       form,
-      draft: { ...draftOf(form, now.units), at: form.fields[0]?.column ?? null },
+      draft: { ...draftOf(form, now.units), at: pressed?.column ?? null, isWhole: true },
     });
   }
   // once the last piece is among the rows, the form of the next one knows where it begins
@@ -222,7 +246,11 @@ export function Drill(props: DrillProps) {
   });
   const happen = (happening: Happening): void =>
     open(happened(formFor(happening.form, now, store), happening));
-  const leave = (): void => setBelow(null);
+  const leave = (): void => {
+    // the list is longer than the screen: what stands at the top of the page comes back into sight
+    if (below?.kind === 'check') globalThis.scrollTo({ top: 0 });
+    setBelow(null);
+  };
 
   const complete = (form: EntryForm, draft: Draft): Record<string, string> =>
     Object.fromEntries(
@@ -243,22 +271,11 @@ export function Drill(props: DrillProps) {
       const values = complete(form, draft);
       if (form.name === 'crew') {
         props.onCrew(values['by'] ?? '');
-        setSaid(`${values['by'] ?? ''} reads from here.`);
-      } else if (form.name === 'check') {
-        recordChecks(store, hole, answers);
-        record(store, now, form, values, props.time());
-        setSaid('The check is in the book.');
-      } else if (form.name === 'mark') {
-        record(
-          store,
-          now,
-          { ...form, fixed: { ...form.fixed, note: tape.map((t) => `${t.label} ${t.said}`).join('; ') } },
-          values,
-          props.time(),
-        );
-        setSaid('Cable marked.');
+        setSaid(`Recorder from here: ${values['by'] ?? ''}.`);
       } else {
         const rows = record(store, now, form, values, props.time());
+        // Refused: what was typed stays, and the store says why.
+        if (rows === null) return;
         setSaid(`${form.title}: recorded.`);
         if (form.name === 'second_hole') props.onHole(values['hole'] ?? hole);
         const goesOn = form.name === 'pieces' ? rows.length > 0 : values['laid_out'] === 'piece by piece';
@@ -270,25 +287,16 @@ export function Drill(props: DrillProps) {
       leave();
     } else if (below?.kind === 'amend') {
       const cells = amendment(below.line, complete(below.form, below.draft));
-      if (cells !== null) {
-        store.amend(below.line.table, below.line.row_id, cells);
-        setSaid(`${below.line.name}: amended.`);
+      if (cells === null) {
+        setBelow({ ...below, isUnchanged: true });
+        return;
       }
+      if (store.amend(below.line.table, below.line.row_id, cells) === null) return;
+      setSaid(`${below.line.name}: amended.`);
       leave();
     } else if (cableForm !== null && cableDraft !== null) {
-      record(store, now, cableForm, complete(cableForm, cableDraft), props.time());
-      setCable(null);
-    }
-  }
-
-  function act(): void {
-    if (next.name === 'lift') {
-      lift(store, now);
-      setCable(null);
-    } else if (next.name === 'next_hole') props.onPlan();
-    else {
-      const form = FORM_OF[next.name];
-      if (form !== undefined) openForm(form);
+      if (record(store, now, cableForm, complete(cableForm, cableDraft), props.time()) !== null)
+        setCable(null);
     }
   }
 
@@ -303,13 +311,12 @@ export function Drill(props: DrillProps) {
       setLost('');
       setSaid('Photo kept.');
     } catch (error) {
-      setLost(error instanceof Error ? error.message : String(error));
+      setLost(deviceWords(error));
     }
   };
 
-  // what the check left open stays in sight, and on the main action until something is in the ground
-  const unanswered = now.ended || next.name === 'check' ? null : unansweredWords(answered(store, hole));
-  const begins = byString ? !now.fold.account.some((i) => i.item === 'joint') : pushes.length === 0;
+  // what the site check left open stays in sight, and on the main action until something is in the ground
+  const unanswered = now.ended || next.name === 'check' ? null : openWords(checks);
   // an older reading is doubted by what stood before it, not by what came since
   const amended = below?.kind === 'amend' ? below.line.seq : null;
   const then = useMemo(() => (amended === null ? now : nowBefore(now, amended)), [now, amended]);
@@ -320,6 +327,12 @@ export function Drill(props: DrillProps) {
     cableForm !== null &&
     cableDraft !== null &&
     (cableDraft.values['end_mark'] ?? '').trim() !== '';
+
+  useUnsaved(
+    cableTyped ||
+      ((below?.kind === 'form' || below?.kind === 'amend') &&
+        below.form.fields.some((f) => (below.draft.values[f.column] ?? '') !== (f.initial ?? ''))),
+  );
 
   return (
     <div
@@ -336,6 +349,17 @@ export function Drill(props: DrillProps) {
         numbers={numbers}
         onBasis={openForm}
         trace={byString && now.readings.length > 0 ? traceId.hole(hole).rig : null}
+        plate={
+          // the site check carries its own
+          dangers.length === 0 || below?.kind === 'check' ? null : (
+            <DangerPlate
+              hazards={dangers.map((check) => ({ check }))}
+              day={props.day}
+              onAnswer={store.readOnly ? undefined : openCheck}
+              opensAll
+            />
+          )
+        }
       />
 
       <nav className="drill-tools" aria-label="other entries">
@@ -372,7 +396,7 @@ export function Drill(props: DrillProps) {
             onClick={() => setBelow(below?.kind === 'book' ? null : { kind: 'book' })}
           >
             <Mark name="amended" />
-            Book
+            Log
           </button>
         </div>
         <input
@@ -393,8 +417,7 @@ export function Drill(props: DrillProps) {
 
       {lost === '' ? null : (
         <p className="photo-lost" role="alert">
-          <Mark name="stop" size={20} /> The photo is not kept ({lost}). Make room on the device, then take it
-          again.
+          <Mark name="stop" size={20} /> Photo not saved ({lost}). Free up storage, then take it again.
         </p>
       )}
 
@@ -412,7 +435,7 @@ export function Drill(props: DrillProps) {
               below.form.name === 'pieces' ? (
                 <PiecesLaid so={so} onSkip={leave} />
               ) : (
-                aboveOf(below.form.name, { tape, answers, setAnswers, now })
+                aboveOf(below.form.name, { tape, missing: cableIs.missing, now })
               )
             }
             aside={asideOf(below.form.name)}
@@ -424,19 +447,15 @@ export function Drill(props: DrillProps) {
             draft={below.draft}
             now={then}
             was={Object.fromEntries(below.form.fields.map((f) => [f.column, f.initial ?? '']))}
-            onDraft={(draft) => setBelow({ ...below, draft })}
+            onDraft={(draft) => setBelow({ ...below, draft, isUnchanged: false })}
             onEnter={() => (missing(below.form, below.draft) === '' ? save() : undefined)}
             onLeave={leave}
             above={
               below.line.findings.some((f) => f.code === 'seq-twice') ? (
                 <InTurn
                   onMove={(to) => {
-                    moveReading(
-                      store,
-                      below.line,
-                      lines.map((l) => l.seq),
-                      to,
-                    );
+                    const seqs = lines.map((l) => l.seq);
+                    if (moveReading(store, below.line, seqs, to) === null) return;
                     setSaid(`${below.line.name}: written again ${to} the other.`);
                     leave();
                   }}
@@ -447,16 +466,34 @@ export function Drill(props: DrillProps) {
               <Withdraw
                 line={below.line}
                 onWithdraw={() => {
-                  if (below.line.withdrawal_id !== null)
-                    store.withdraw(below.line.table, below.line.withdrawal_id);
-                  else store.withdraw(below.line.table, below.line.root_id);
-                  setSaid(
-                    `${below.line.name}: ${below.line.withdrawal_id === null ? 'withdrawn, still in the book' : 'brought back'}.`,
-                  );
+                  const { table, root_id, name, state } = below.line;
+                  const isBack = state === 'withdrawn';
+                  if ((isBack ? store.restore(table, root_id) : store.withdraw(table, root_id)) === null)
+                    return;
+                  setSaid(`${name}: ${isBack ? 'restored' : 'withdrawn, kept in the log'}.`);
                   leave();
                 }}
               />
             }
+          />
+        ) : below?.kind === 'decide' ? (
+          <Decide
+            line={lines.find((l) => l.root_id === below.line.root_id) ?? below.line}
+            disabled={store.readOnly}
+            onDecide={(choice) => {
+              if (store.decide(below.line.table, below.line.root_id, choice) === null) return;
+              setSaid(`${below.line.name}: decided.`);
+              leave();
+            }}
+            onLeave={leave}
+          />
+        ) : below?.kind === 'check' ? (
+          <SiteCheck
+            {...{ checks, hole }}
+            day={props.day}
+            disabled={store.readOnly}
+            onAnswer={(check, answer) => giveAnswer(store, check, answer, props.day, hole)}
+            onLeave={leave}
           />
         ) : below?.kind === 'else' ? (
           <SomethingElse now={now} onHappen={happen} onLeave={leave} />
@@ -465,9 +502,10 @@ export function Drill(props: DrillProps) {
             <Book
               lines={lines}
               chosen={null}
+              store={store}
               onChoose={choose}
-              title="The book"
-              note="in the order of the readings; press one to mend it"
+              title="Field log"
+              note="in the order of the readings; select a value to amend it"
             />
             <p className="book-tools">
               <Button mark="save" onClick={() => print()}>
@@ -481,6 +519,7 @@ export function Drill(props: DrillProps) {
         ) : run !== null && cableForm !== null && cableDraft !== null ? (
           <RunInHand
             {...{ now, lines, cableForm, cableDraft }}
+            missing={cableIs.missing}
             depth={props.runDepth(run.run)}
             onDraft={setCable}
             onEnter={() => (cableTyped && missing(cableForm, cableDraft) === '' ? save() : undefined)}
@@ -491,76 +530,96 @@ export function Drill(props: DrillProps) {
             <Book
               lines={lines}
               chosen={null}
+              store={store}
               onChoose={choose}
-              title="The book"
+              title="Field log"
               note={lines.length > 4 ? `${lines.length} readings` : ''}
             />
             <div className="pad aside">
               <LostNote now={now} />
-              {unanswered === null || store.readOnly ? null : (
-                <Unanswered words={unanswered} onOpen={openCheck} />
-              )}
               <Troubles lines={lines} problems={now.problems} onChoose={choose} />
               {next.name === 'mark' || next.name === 'run' ? <TapeTable tape={tape} /> : null}
-              {next.name === 'pull' ? <Caution of="line_pull" /> : null}
               {next.or.length === 0 ||
               store.readOnly ||
               next.name === 'mark' ||
               next.name === 'run' ? null : (
                 <fieldset className="choices">
-                  <legend>or</legend>
-                  {next.or.map((name) => (
-                    <button key={name} type="button" onClick={() => openForm(FORM_OF[name]!)}>
+                  <legend>
+                    {next.held === null ? 'or' : 'held by the danger; what happened can be recorded'}
+                  </legend>
+                  {next.or.map((name, i) => (
+                    <button
+                      key={name}
+                      type="button"
+                      data-held={next.held !== null}
+                      onClick={() => press(name)}
+                    >
                       <Mark name={MARK_OF[name]} size={20} />
-                      {OR_WORDS[name] ?? name}
+                      {i === 0 && next.held !== null ? next.held : (OR_WORDS[name] ?? name)}
                     </button>
                   ))}
                 </fieldset>
               )}
+              {now.ended || store.readOnly ? null : <Unanswered checks={checks} onOpen={openCheck} />}
+              {next.name === 'pull' ? <Caution of="line_pull" /> : null}
             </div>
           </>
         )}
       </div>
 
-      <div className="act" data-urgent={next.urgent && !typing}>
+      <div className="act" data-urgent={next.urgent && !typing} data-hazard={dangers.length > 0}>
         {typing ? (
           <ActionBar
             mark={below.kind === 'amend' ? 'amended' : 'tick'}
             does={below.form.verb}
             says={below.form.caution ?? undefined}
-            then={lacks === '' ? undefined : `needs ${lacks}`}
+            then={
+              lacks !== '' ? (
+                `needs ${lacks}`
+              ) : below.kind === 'amend' && below.isUnchanged ? (
+                <b role="alert">Nothing is changed. Type the right value, or close the form.</b>
+              ) : undefined
+            }
             disabled={lacks !== '' || store.readOnly}
             onClick={save}
+          />
+        ) : below?.kind === 'check' ? (
+          <ActionBar
+            mark="tick"
+            does="Close site check"
+            says={dangers[0] === undefined ? undefined : `${dangers[0].hazard}.`}
+            then={openShort(openWords(checks)) ?? 'all answered'}
+            onClick={leave}
           />
         ) : cableTyped ? (
           <ActionBar
             mark="tick"
             does="Record the cable"
-            says="Hands clear of the cable. Nobody under the load."
+            says={LOAD}
             then={missing(cableForm, cableDraft) === '' ? 'then read on, or lift' : 'needs a length'}
             disabled={missing(cableForm, cableDraft) !== '' || store.readOnly}
             onClick={save}
           />
         ) : (
           <ActionBar
-            mark={MARK_OF[next.name]}
+            mark={next.held === null ? MARK_OF[next.name] : 'stop'}
             does={next.title}
             says={next.caution ?? undefined}
             then={
               <>
-                {next.why}
+                {next.held === null ? next.why : `no, ${next.why}`}
                 <br />
-                {begins && unanswered !== null
-                  ? `check: ${unanswered}`
+                {isNew && unanswered !== null
+                  ? openShort(unanswered)
                   : next.then === ''
                     ? null
-                    : /^(then|in|read|with|or|no|fill while)\b/.test(next.then)
+                    : /^(then|in|read|with|or|no|fill while|lift at)\b/.test(next.then)
                       ? next.then
                       : `then ${next.then}`}
               </>
             }
             disabled={store.readOnly}
-            onClick={act}
+            onClick={() => press(next.name)}
           />
         )}
         <button
@@ -570,7 +629,7 @@ export function Drill(props: DrillProps) {
           disabled={store.readOnly}
           onClick={() => setBelow(below?.kind === 'else' ? null : { kind: 'else' })}
         >
-          Something else happened
+          Other event
         </button>
       </div>
       <p className="unseen" role="status">
@@ -578,6 +637,25 @@ export function Drill(props: DrillProps) {
       </p>
     </div>
   );
+}
+
+/** Only tape that was said to be on the cable is drawn on it; null: nobody has said so. */
+function drawnMarks({ marks }: CableSaid): HoleView['marks'] | null {
+  return (
+    marks?.made.map(({ label, tip_m }) => ({
+      label,
+      tip_m,
+      is: label === 'stop' || label === 'sediment' ? label : ('between' as const),
+    })) ?? null
+  );
+}
+
+/** The first two open questions by name, and how many more: what the bar has room for. */
+function openShort(open: string | null): string | null {
+  if (open === null) return null;
+  const names = open.split('; ');
+  const more = names.length - 2;
+  return `not answered: ${names.slice(0, 2).join('; ')}${more > 0 ? `; ${more} more` : ''}`;
 }
 
 /** What a picture taken now is of: the last run or push, else the hole. */
@@ -589,18 +667,24 @@ function photoOf(now: HoleNow, pushes: readonly Push[]): { basis?: string; run?:
 }
 
 const OR_WORDS: Partial<Record<ActionName, string>> = {
+  check: 'Site check',
   add: 'Add a joint',
   drive: 'Drive',
   fill: 'Fill',
-  sound: 'Sound',
-  water: 'Check the water',
+  tighten: 'Confirm tight',
+  sound: 'Take sounding',
+  water: 'Measure water levels',
   mark: 'Mark the cable',
   run: 'Run the sampler',
   pull: 'Pull the string',
   account: 'String lost',
   pieces: 'Lay out in pieces',
-  ground: 'Level the ground',
-  close: 'Close the hole',
+  ground: 'Measure ground level',
+  lay_out: 'Lay out the core',
+  push: 'Record a push',
+  close: 'End hole',
+  second_hole: 'Start replacement hole',
+  next_hole: 'Plan the next hole',
 };
 
 /** What is always within one press, whatever is suggested: never more than a row of them. */
@@ -616,20 +700,24 @@ function aboveOf(
   form: FormName,
   {
     tape,
-    answers,
-    setAnswers,
+    missing,
     now,
   }: {
     tape: ReturnType<typeof tapes>;
-    answers: Answers;
-    setAnswers: (answers: Answers) => void;
+    missing: readonly string[];
     now: HoleNow;
   },
 ): ReactNode {
   if (form === 'mark') return <TapeTable tape={tape} />;
   if (form === 'fill') return <p className="reminder">{fillWords(now)}</p>;
-  if (form === 'check') return <Checklist answers={answers} onChange={setAnswers} />;
-  if (form === 'run' && tape.length > 1) return <p className="reminder">Stop mark at {tape.at(-1)!.said}.</p>;
+  if (form === 'run') {
+    return (
+      <>
+        <RunCautions missing={missing} />
+        {tape.length > 1 ? <p className="reminder">Stop mark at {tape.at(-1)!.said}.</p> : null}
+      </>
+    );
+  }
   if (form === 'close' || form === 'lost') return <LostNote now={now} />;
   return null;
 }
@@ -644,13 +732,13 @@ function asideOf(form: FormName): ReactNode {
 
 /** How much water it takes, where the bore of the pipe is known. */
 function fillWords(now: HoleNow): string {
-  if (now.pipe === null) return 'To the brim, and watch that it stays.';
+  if (now.pipe === null) return 'Fill to the brim, and watch that it stays.';
   const bore = bore_mm(now.pipe);
   const inside = now.water.inside_m;
   const stickUp = now.last?.stick_up_m ?? null;
-  const each = `${boreVolume_l(bore, 1).toFixed(1)} L a metre of pipe`;
+  const each = `${atLeast(boreVolume_l(bore, 1), 1).toFixed(1)} L a metre of pipe`;
   if (inside === null || stickUp === null) return each;
-  return `About ${waterToAdd_l(bore, inside + stickUp, 0).toFixed(0)} L to the brim; ${each}`;
+  return `At least ${atLeast(waterToAdd_l(bore, inside + stickUp, 0), 0).toFixed(0)} L to the brim; ${each}`;
 }
 
 /** Two readings with one place in the order, from two devices: which of them came first. */
@@ -675,13 +763,13 @@ function Withdraw({ line, onWithdraw }: { line: BookLine; onWithdraw: () => void
             {f.expected}. {f.mend}
           </span>
         ))}
-      <Button mark={line.withdrawal_id === null ? 'rejected' : 'undo'} onClick={onWithdraw}>
-        {line.withdrawal_id === null ? 'Withdraw it' : 'Bring it back'}
+      <Button mark={line.state === 'withdrawn' ? 'undo' : 'rejected'} onClick={onWithdraw}>
+        {line.state === 'withdrawn' ? 'Restore reading' : 'Withdraw reading'}
       </Button>
       <span className="quiet">
-        {line.withdrawal_id === null
-          ? 'It stays in the book, struck.'
-          : `Withdrawn; ${m2(line.seq).replace('.00', '')} in the order.`}
+        {line.state === 'withdrawn'
+          ? `Withdrawn; ${m2(line.seq).replace('.00', '')} in the order.`
+          : 'It stays in the field log, struck through.'}
       </span>
     </p>
   );

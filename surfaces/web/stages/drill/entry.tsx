@@ -7,6 +7,7 @@ import { Button, Mark } from '../../parts/index.ts';
 import { Keypad } from '../../parts/keypad.tsx';
 import { type PadKey, type PadUnit, pressKey, readTyping, type Typing } from '../../parts/keypad-typing.ts';
 import { LengthEntry } from '../../parts/length-entry.tsx';
+import { useWholeSelected } from '../../parts/whole-selected.ts';
 import type { ChoiceField, EntryForm, Field, TextField } from './field.ts';
 import { type CrewUnits, type HoleNow, readOn } from './hole-now.ts';
 import { type Doubt, doubtOf, labelDoubt } from './plausible.ts';
@@ -19,6 +20,8 @@ export interface Draft {
   untouched: ReadonlySet<string>;
   /** The field in hand. */
   at: string | null;
+  /** Its value is selected whole: the next digit replaces it, a unit or a delete changes it. */
+  isWhole?: boolean;
 }
 
 export function draftOf(form: EntryForm, crew: CrewUnits): Draft {
@@ -87,19 +90,25 @@ export function Entry(props: EntryProps) {
   const set = (column: string, value: string, more: Partial<Draft> = {}): void => {
     const untouched = new Set(draft.untouched);
     untouched.delete(column);
-    onDraft({ ...draft, ...more, values: { ...draft.values, ...more.values, [column]: value }, untouched });
+    const values = { ...draft.values, ...more.values, [column]: value };
+    onDraft({ ...draft, isWhole: false, ...more, values, untouched });
   };
   const goOn = (): void => {
     const at = form.fields.findIndex((f) => f.column === draft.at);
     const next = form.fields.slice(at + 1).find((f) => f.needed && (draft.values[f.column] ?? '') === '');
-    if (next !== undefined) onDraft({ ...draft, at: next.column });
+    if (next !== undefined) take(next.column);
     else onEnter();
+  };
+  const take = (column: string): void => {
+    if (draft.at !== column || !draft.isWhole) onDraft({ ...draft, at: column, isWhole: true });
   };
   const press = (key: PadKey): void => {
     if (field === null) return;
     const typing = typingOf(draft, field.column);
-    // an assumed value is replaced, not appended to
-    const fresh = draft.untouched.has(field.column) && key !== 'delete' ? { ...typing, text: '' } : typing;
+    // an assumed value, or one the field was taken in hand with, is replaced, not appended to
+    const isReplaced =
+      (draft.untouched.has(field.column) && key !== 'delete') || (draft.isWhole && isPart(key));
+    const fresh = isReplaced ? { ...typing, text: '' } : typing;
     const after = field.kind === 'number' ? numberKey(fresh, key) : pressKey(fresh, key);
     set(field.column, after.text, { units: { ...draft.units, [field.column]: after.unit } });
   };
@@ -132,7 +141,9 @@ export function Entry(props: EntryProps) {
                   needed={f.needed ?? false}
                   doubt={m === null ? null : doubtOf(f.column, m, now, lengths, form.fixed)}
                   {...(was === undefined || was === value ? {} : { was })}
-                  onFocus={() => onDraft({ ...draft, at: f.column })}
+                  isWhole={focused && draft.isWhole === true}
+                  onFocus={() => (focused ? undefined : take(f.column))}
+                  onPress={() => take(f.column)}
                   onText={(text) => set(f.column, text)}
                   onEnter={goOn}
                   {...(f.signed === true ? { onSign: () => press('sign') } : {})}
@@ -152,7 +163,9 @@ export function Entry(props: EntryProps) {
                     ? labelDoubt(value, draft.values['item'] ?? '', now)
                     : null
                 }
-                onFocus={() => onDraft({ ...draft, at: f.column })}
+                isWhole={focused && draft.isWhole === true}
+                onFocus={() => (focused ? undefined : take(f.column))}
+                onPress={() => take(f.column)}
                 onText={(text) => set(f.column, text)}
                 onEnter={goOn}
               />
@@ -177,7 +190,7 @@ export function Entry(props: EntryProps) {
           <Choices
             field={field}
             value={draft.values[field.column] ?? ''}
-            onChoose={(v) => set(field.column, v, { at: nextOf(form, field.column) })}
+            onChoose={(v) => set(field.column, v, { at: nextOf(form, field.column), isWhole: true })}
           />
         ) : (
           <ReadyWords
@@ -195,6 +208,9 @@ export function Entry(props: EntryProps) {
     </>
   );
 }
+
+/** Keys that are part of a number, not what is done to one. */
+const isPart = (key: PadKey): boolean => /^[\d./]+$/.test(key);
 
 /** After a choice the field behind it, so that one press is enough; the last one keeps the hand. */
 function nextOf(form: EntryForm, column: string): string {
@@ -216,7 +232,9 @@ function FieldRow({
   focused,
   was,
   doubt,
+  isWhole,
   onFocus,
+  onPress,
   onText,
   onEnter,
 }: {
@@ -226,10 +244,14 @@ function FieldRow({
   focused: boolean;
   was: string | undefined;
   doubt: Doubt | null;
+  /** Its value is selected whole. */
+  isWhole: boolean;
   onFocus: () => void;
+  onPress: () => void;
   onText: (text: string) => void;
   onEnter: () => void;
 }) {
+  const input = useWholeSelected(focused, isWhole, value);
   if (field.kind === 'choice') {
     const word = field.options.find((o) => o.value === value)?.word ?? '';
     return (
@@ -237,7 +259,7 @@ function FieldRow({
         type="button"
         className="field-row"
         data-focused={focused}
-        onClick={onFocus}
+        onClick={onPress}
         aria-expanded={focused}
       >
         <span>{field.label}</span>
@@ -255,16 +277,16 @@ function FieldRow({
       {was === undefined || was === '' || was === value ? null : <s>{was}</s>}
       <input
         id={id}
-        ref={(input) => {
-          if (focused && input !== null && document.activeElement !== input)
-            input.focus({ preventScroll: true });
-        }}
+        ref={input}
         inputMode={field.kind === 'number' ? 'none' : 'text'}
         autoComplete="off"
         value={value}
         aria-describedby={doubt === null ? undefined : `${id}-says`}
         data-number={field.kind === 'number'}
+        data-whole={isWhole && value !== ''}
         onFocus={onFocus}
+        // The press that took it in hand sets the caret after the focus; in words it may.
+        onClick={field.kind === 'number' ? onPress : undefined}
         onChange={(event) =>
           onText(field.kind === 'number' ? event.target.value.replace(',', '.') : event.target.value)
         }

@@ -36,7 +36,6 @@ export interface TextField extends FieldBase {
 export type Field = LengthField | NumberField | ChoiceField | TextField;
 
 export type FormName =
-  | 'check'
   | 'add'
   | 'tighten'
   | 'loose'

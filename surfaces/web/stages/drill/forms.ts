@@ -3,8 +3,10 @@
  * there, and the cells they become. Past 250 lines because it is one list. Nothing but the few lengths without which
  * a reading says nothing is asked for; whatever is blank stays blank.
  */
+import { marksNote } from '@stillstand/campaign/holes';
 import { schemas } from '@stillstand/campaign/tables';
-import { soundedNow } from './cable.ts';
+import { inventoryOf } from '../../holes/inventory.ts';
+import { soundedNow, tapes } from './cable.ts';
 import {
   type Base,
   choice,
@@ -18,7 +20,7 @@ import {
 } from './field.ts';
 import type { HoleNow } from './hole-now.ts';
 import { typedLength } from './lengths.ts';
-import { drawing, looseJoint } from './next-action.ts';
+import { drawing, LOAD, looseJoint } from './next-action.ts';
 import { piecesForm } from './pieces.ts';
 import { pushForm } from './push-form.ts';
 import { gearForm, watersForm } from './said-forms.ts';
@@ -34,30 +36,20 @@ export function formFor(name: FormName, now: HoleNow, source: RowSource): EntryF
   const typed = (m: number | null | undefined, unit = now.units.tape): string =>
     m == null ? '' : typedLength(m, unit);
   switch (name) {
-    case 'check':
-      return {
-        ...base,
-        title: 'Check the place',
-        verb: 'Record the check',
-        // opened again it only asks what was left open: the ground is read once
-        table: now.ground_m === null ? 'ground' : null,
-        caution: 'Locate what is buried and what hangs overhead first.',
-        fields: now.ground_m === null ? [groundField()] : [],
-      };
     case 'ground':
       return {
         ...base,
-        title: 'Level the ground',
-        verb: 'Record the ground',
+        title: now.ground_m === null ? 'Measure ground level' : 'Remeasure ground level',
+        verb: 'Record ground level',
         table: 'ground',
         fields: [
           groundField(),
           {
             kind: 'text',
             column: 'cause',
-            label: 'What moved it',
-            help: 'Tide, boots, sand drawn down round the pipe; blank if it has not moved.',
-            ready: words(['not moved', 'tide over it', 'boots', 'drawn down round the pipe']),
+            label: 'Cause of change',
+            help: 'Tide, trampling, sand drawdown at the pipe; blank if it has not moved.',
+            ready: words(['not moved', 'tide', 'trampling', 'sand drawdown at pipe']),
           },
         ],
       };
@@ -71,7 +63,7 @@ export function formFor(name: FormName, now: HoleNow, source: RowSource): EntryF
         ...base,
         title: 'Drive the string',
         verb: 'Record the drive',
-        caution: 'Nobody holds the pipe. Ears covered. The vibrator by its own manual.',
+        caution: 'Hands off the pipe. Wear ear protection. Follow the vibrator manual.',
         table: 'drives',
         fields: driveFields(now, typed),
       };
@@ -80,7 +72,7 @@ export function formFor(name: FormName, now: HoleNow, source: RowSource): EntryF
         ...base,
         title: 'Slowing, refusal, stuck',
         verb: 'Record the drive',
-        caution: 'Stop the vibrator before the string is held for good.',
+        caution: 'Stop the vibrator before the string becomes stuck.',
         table: 'drives',
         fields: driveFields(now, typed, 'slowing'),
       };
@@ -89,18 +81,18 @@ export function formFor(name: FormName, now: HoleNow, source: RowSource): EntryF
         ...base,
         title: 'Fill the string',
         verb: 'Record the water',
-        caution: 'Sand boils in through the shoe when the water inside stands low.',
+        caution: 'Low water inside lets sand boil in at the shoe.',
         table: 'water',
         fields: [
           length(
             'to_water_after',
-            'Water now',
+            'Water level after',
             'Collar to the water inside after filling. Usually 0 to 0.3 m (common practice).',
             { needed: true },
           ),
           length(
             'to_water_before',
-            'Water before',
+            'Water level before',
             'Collar to the water inside before filling, if it was read.',
           ),
           number('volume_l', 'Volume', 'L', 'What was poured in, if it was counted.'),
@@ -116,8 +108,8 @@ export function formFor(name: FormName, now: HoleNow, source: RowSource): EntryF
     case 'sound':
       return {
         ...base,
-        title: 'Sound the sediment',
-        verb: 'Record the sounding',
+        title: 'Take sounding',
+        verb: 'Record sounding',
         table: 'soundings',
         fields: [
           length(
@@ -145,8 +137,8 @@ export function formFor(name: FormName, now: HoleNow, source: RowSource): EntryF
     case 'water':
       return {
         ...base,
-        title: 'Check the water',
-        verb: 'Record the water levels',
+        title: 'Measure water levels',
+        verb: 'Record water levels',
         fixed: { hole, purpose: 'other' },
         table: 'soundings',
         fields: [
@@ -157,28 +149,44 @@ export function formFor(name: FormName, now: HoleNow, source: RowSource): EntryF
           }),
         ],
       };
-    case 'mark':
+    case 'mark': {
+      const tape = tapes(now);
       return {
         ...base,
         title: 'Mark the cable',
-        verb: 'Zero checked',
-        fixed: { hole, purpose: 'zero_check' },
+        verb: 'Confirm marks and zero',
+        fixed: tape.length === 0 ? { hole } : { hole, note: marksNote(tape) },
         table: 'soundings',
-        caution: 'Zero check: with the tip at the collar the first mark reads 0.',
-        fields: [],
+        caution: 'Zero check: with the tip level with the collar, the tape at the collar reads 0.',
+        fields: [
+          {
+            kind: 'choice',
+            column: 'confirmed',
+            label: 'Confirmed',
+            help: 'Only what was done: tape put on at every mark listed, zero checked at the collar.',
+            needed: true,
+            initial: tape.length === 0 ? 'zero' : 'both',
+            options: [
+              { value: 'both', word: 'marks and zero' },
+              { value: 'marks', word: 'marks only' },
+              { value: 'zero', word: 'zero only' },
+            ],
+          },
+        ],
       };
+    }
     case 'run':
       return {
         ...base,
         title: 'Run the sampler',
-        verb: 'It has touched',
-        caution: 'Hands clear of the cable. Nobody under the load.',
+        verb: 'Record touch mark',
+        caution: LOAD,
         table: 'runs',
         fields: [
           length(
             'start_mark',
             'Cable when it touched',
-            'Tip below the collar when it first touched; as sounded, or zero check.',
+            'Cable reading at touchdown: tip below the collar. As sounded, or check the zero.',
             {
               needed: true,
               initial: typed(soundedNow(now), now.units.cable),
@@ -200,7 +208,7 @@ export function formFor(name: FormName, now: HoleNow, source: RowSource): EntryF
         ...base,
         title: `Run ${now.run?.run ?? ''}`.trim(),
         verb: 'Record the cable',
-        caution: 'Hands clear of the cable. Nobody under the load.',
+        caution: LOAD,
         table: 'runs',
         fields: [
           length(
@@ -229,7 +237,7 @@ export function formFor(name: FormName, now: HoleNow, source: RowSource): EntryF
             'laid_out',
             'Laid out',
             ['later', 'in one piece', 'piece by piece'],
-            'Where each length of it lies. Later is as good: a press on the book’s run, or on Lay out in pieces.',
+            'Record each piece now or later: select the run in the field log, or Lay out in pieces.',
             'later',
           ),
           length(
@@ -246,9 +254,9 @@ export function formFor(name: FormName, now: HoleNow, source: RowSource): EntryF
           ),
           choice(
             'loss_at',
-            'Missing at',
+            'Core lost at',
             columns.runs.columns.loss_at.choices,
-            'Where what was taken but did not come up is missing: the lower end looks torn, or the top washed.',
+            'Where the missing core was lost: base (torn lower end), top (washed), spread along it, or unknown.',
             'unknown',
           ),
           number('strokes', 'Strokes', '', 'How often it was lifted and dropped.', {
@@ -288,7 +296,7 @@ export function formFor(name: FormName, now: HoleNow, source: RowSource): EntryF
         ...base,
         title: 'String lost',
         verb: 'Record what is lost',
-        caution: 'Nobody near the hole while the line is loaded. What is down there will not run away.',
+        caution: 'Stand clear of the hole while the line is loaded. There is no hurry.',
         table: 'joints',
         fixed: { hole, action: 'lost' },
         fields: [
@@ -336,7 +344,7 @@ export function formFor(name: FormName, now: HoleNow, source: RowSource): EntryF
         ...base,
         title: 'Stop for the tide',
         verb: 'Leave the hole',
-        caution: 'Leave in time. The string can stand; people cannot.',
+        caution: 'Leave in time. The string can stay; people cannot.',
         table: null,
         fields: [text('note', 'How it is left', 'Collar closed, string secured, what hangs in it.')],
       };
@@ -345,12 +353,12 @@ export function formFor(name: FormName, now: HoleNow, source: RowSource): EntryF
     case 'second_hole':
       return {
         ...base,
-        title: 'Start a second hole',
-        verb: 'Start it',
+        title: 'Start replacement hole',
+        verb: 'Start hole',
         table: 'holes',
         fields: [
           {
-            ...text('hole', 'Its label', 'Its own label; the lost hole keeps its own.'),
+            ...text('hole', 'Label', 'A label of its own; the lost hole keeps its label.'),
             initial: `${hole}b`,
             needed: true,
           },
@@ -408,7 +416,7 @@ function addForm(base: Base, now: HoleNow, source: RowSource): EntryForm {
         ? 'Add a joint'
         : 'Add the first joint',
     verb: first ? 'Record what was added' : 'Record the joint',
-    caution: 'Measure it before it goes up. Two people on the thread, hands off the rim.',
+    caution: 'Measure before lifting. Two people make up the thread; keep fingers off the rim.',
     table: 'joints',
     fixed: { ...base.fixed, action: 'add' },
     fields: [
@@ -443,8 +451,8 @@ function tightForm(name: 'tighten' | 'loose', base: Base, now: HoleNow): EntryFo
     ...base,
     title:
       name === 'loose' ? 'Joint loose' : `Confirm ${loose === null ? 'the joint' : itemWord(loose)} tight`,
-    verb: name === 'loose' ? 'Record it loose' : 'It is tight',
-    caution: 'A string that parts below ground cannot be got back.',
+    verb: name === 'loose' ? 'Record as loose' : 'Confirm tight',
+    caution: 'A string that parts below ground cannot be recovered.',
     table: 'joints',
     fixed: { ...base.fixed, ...(loose === null ? {} : { row_id: loose.row_id }) },
     fields:
@@ -474,8 +482,8 @@ function pullForm(base: Base, now: HoleNow): EntryForm {
         : drawing(now)
           ? `Pull ${itemWord(top)}`
           : `Pull the string: ${itemWord(top)} first`,
-    verb: 'It is out',
-    caution: 'Nobody under the load or in line with the cable. No mark on the gear is passed.',
+    verb: 'Record as pulled',
+    caution: 'Stand clear of the load and of the line. Do not exceed any load rating marked on the gear.',
     table: 'joints',
     fixed: {
       ...base.fixed,
@@ -503,19 +511,19 @@ function closeForm(base: Base, now: HoleNow): EntryForm {
     now.fold.drives.at(-1)?.ended_by === 'refusal' || now.fold.drives.at(-1)?.ended_by === 'obstruction';
   return {
     ...base,
-    title: 'Close the hole',
-    verb: 'Close the hole',
+    title: 'End hole',
+    verb: 'End hole',
     table: 'holes',
     fields: [
       choice(
         'state',
-        'How it ended',
+        'End state',
         ['finished', 'refused', 'lost', 'abandoned'],
         'Its state in the record.',
         lost ? 'lost' : blocked ? 'refused' : 'finished',
       ),
       {
-        ...text('end_reason', 'Why', 'Target reached, refusal, obstruction, tide.'),
+        ...text('end_reason', 'Reason', 'Target reached, refusal, obstruction, tide.'),
         ready: words(['target reached', 'refusal', 'obstruction']),
       },
       {
@@ -523,7 +531,7 @@ function closeForm(base: Base, now: HoleNow): EntryForm {
         initial: left.map(itemWord).join(', '),
       },
       {
-        ...text('sealed_with', 'Sealed with', 'Bentonite, sand, nothing: as the permit asks.'),
+        ...text('sealed_with', 'Backfill', 'Bentonite, sand, nothing: as the permit asks.'),
         ready: words(['bentonite', 'sand', 'nothing']),
       },
     ],
@@ -561,30 +569,19 @@ const strokesSoFar = (now: HoleNow): string => {
   return run?.kind === 'run' && run.strokes !== null ? String(run.strokes) : '';
 };
 
-/** Pipe measured before in this campaign that is not in this hole and was not lost anywhere, the last used first. */
+/** Pipe measured before in this campaign that is at hand: not in any string, not lost, left or missing. Last used first. */
 function knownItems(source: RowSource, now: HoleNow): { label: string; typed: string; item: string }[] {
-  const known = new Map<string, { label: string; typed: string; item: string }>();
-  const gone = new Set<string>();
-  const withdrawn = new Set(
-    source.rows('joints').flatMap((r) => (r.cells['amends'] ? [r.cells['amends']] : [])),
-  );
-  for (const { row_id, cells } of source.rows('joints')) {
-    const label = cells['joint']?.trim() ?? '';
-    if (label === '' || withdrawn.has(row_id) || cells['amend_kind'] === 'withdraw') continue;
-    const item = cells['item'] ?? 'joint';
-    const key = `${item} ${label}`;
-    if (cells['action'] === 'lost' || cells['action'] === 'left') gone.add(key);
-    if (cells['action'] !== 'add') continue;
-    gone.delete(key);
-    known.delete(key);
-    known.set(key, { label, typed: cells['length'] ?? '', item });
-  }
-  const inside = new Set(now.string.map((i) => `${i.item} ${i.label}`));
+  const typed = new Map(source.rows('joints').map((r) => [r.row_id, r.cells['length'] ?? '']));
   const head = now.string.length === 0;
-  return [...known.entries()]
-    .filter(([key, k]) => !gone.has(key) && !inside.has(key) && (k.item === 'shoe') === head)
-    .map(([, k]) => k)
-    .reverse();
+  return inventoryOf(source)
+    .filter((i) => i.isAtHand && (i.item === 'shoe') === head)
+    .sort((a, b) => Number(b.time_ms > a.time_ms) - Number(b.time_ms < a.time_ms))
+    .map((i) => ({
+      label: i.label,
+      item: i.item,
+      // cut, it is no longer as long as it was typed
+      typed: i.whereabouts === 'shortened' ? '' : (typed.get(i.row_id) ?? ''),
+    }));
 }
 
 function readers(source: RowSource): { value: string; word: string }[] {

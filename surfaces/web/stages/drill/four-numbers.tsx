@@ -1,5 +1,7 @@
 /** The four numbers, each with its unit, its ± and the sum that made it; the last on the plate of what is at risk. */
+
 import type { TraceId } from '@stillstand/campaign/results';
+import type { ReactNode } from 'react';
 import { Mark, Traced } from '../../parts/index.ts';
 import { basisWords } from './basis.ts';
 import type { BigNumber } from './numbers.ts';
@@ -10,17 +12,20 @@ interface FourNumbersProps {
   onBasis: (form: 'waters' | 'gear') => void;
   /** What all of them were folded from, in the trace; null before the first reading. */
   trace: TraceId | null;
+  /** Safety questions answered no: above the numbers, which give way. */
+  plate?: ReactNode;
 }
 
-export function FourNumbers({ numbers, onBasis, trace }: FourNumbersProps) {
+export function FourNumbers({ numbers, onBasis, trace, plate = null }: FourNumbersProps) {
   const [shoe, plug, recovery, risk] = numbers;
   return (
-    <section className="numbers" aria-label="the numbers that matter">
+    <section className="numbers" aria-label="the numbers that matter" data-hazard={plate !== null}>
+      {plate}
       {[shoe, plug, recovery].map((n, i) => (
         <div className="number" key={n.name}>
           <h2>
             {n.name} <Crew number={n} />
-            {i === 0 && numbers.some((x) => x.spread !== null) ? <small>± is 2 sd</small> : null}
+            {i === 0 && numbers.some((x) => x.spread !== null) ? <small>± is 2σ</small> : null}
           </h2>
           <Big number={n} trace={trace} />
           <p className="sum">{n.sum}</p>

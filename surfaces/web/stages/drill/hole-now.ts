@@ -3,15 +3,16 @@
  * number on the rig is the number in the report. Only the hole's own rows and the small tables they refer to are read,
  * so that a reading is on the screen within milliseconds.
  */
-import { type Campaign, newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
-import type { Problem } from '@stillstand/campaign/problems';
 import {
-  type PullingGear,
-  type RigEntry,
-  readSettings,
-  rigEntries,
-  rigSettings,
-} from '@stillstand/campaign/steps';
+  type Campaign,
+  newDocument,
+  parseCampaign,
+  typedReadings,
+  withRows,
+} from '@stillstand/campaign/document';
+import { hasEnded, type RigEntry, rigEntries, rigSettings } from '@stillstand/campaign/holes';
+import type { Problem } from '@stillstand/campaign/problems';
+import { type PullingGear, readSettings } from '@stillstand/campaign/steps';
 import { type LengthUnit, parseLength, type Row, type TableName } from '@stillstand/campaign/tables';
 import { runInHand, waterLevels } from '@stillstand/output/figures';
 import {
@@ -68,7 +69,6 @@ export interface HoleNow {
 
 /** Tables the hole's rows refer to; they are small. */
 const AROUND: readonly TableName[] = ['sites', 'datums', 'pipes', 'samplers', 'settings', 'holes'];
-const ENDED = new Set(['finished', 'refused', 'lost', 'abandoned']);
 
 /** The hole with this label, or null where there is none. Pure; the same rows give the same result. */
 export const holeNow = (source: RowSource, hole: string): HoleNow | null => holeReader()(source, hole);
@@ -95,7 +95,7 @@ export function holeReader(): (source: RowSource, hole: string) => HoleNow | nul
       const last = kept.get(table);
       const sameAround = last?.around.every((rows, i) => isSame(rows, around[i]!)) ?? false;
       if (last !== undefined && sameAround && isSame(last.of, of)) return last.parsed;
-      const own = of.filter((r) => isOf(r, hole));
+      const own = rowsOf(source, table, hole);
       const grown = last !== undefined && sameAround ? withNewRows(source, around, table, last, own) : null;
       const parsed = grown ?? parseTable(source, around, table, own);
       kept.set(table, { of, own, around, parsed });
@@ -194,7 +194,7 @@ function stateOf(
     ),
     pipe: pipeOf(campaign, row),
     sampler: samplerOf(campaign, hole),
-    ended: row.state !== null && ENDED.has(row.state),
+    ended: hasEnded(row.state),
     units: crewUnits(source, hole, choices.listed.find((s) => s.name === 'length_unit')?.value ?? ''),
     problems,
   };
@@ -245,9 +245,11 @@ function folded(readings: RigReading[], settings: RigSettings): Folded {
 
 const cellsOf = ({ row_id, cells }: TypedRow): Record<string, string> => ({ ...cells, row_id });
 
-/** Rows of one hole, amended ones included: an amendment may be all that says which hole it is. */
-export function rowsOf(source: RowSource, table: TableName, hole: string): TypedRow[] {
-  return source.rows(table).filter((r) => isOf(r, hole));
+/** All rows of the readings of one hole: an amendment may be all that says, or no longer says, which hole it is. */
+function rowsOf(source: RowSource, table: TableName, hole: string): TypedRow[] {
+  const rows = source.rows(table);
+  const { of } = typedReadings(table, rows);
+  return rows.filter((row) => isOf(row, hole) || of.get(row.row_id)?.rows.some((r) => isOf(r, hole)));
 }
 
 const isOf = (row: TypedRow, hole: string): boolean => row.cells['hole']?.trim() === hole;

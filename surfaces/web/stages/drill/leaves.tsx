@@ -1,58 +1,18 @@
 /** The leaves that lie below the drawing: the check, the tape, what else may happen, what is wrong. */
+import type { SafetyAnswer, SafetyCheck } from '@stillstand/campaign/holes';
 import type { Problem } from '@stillstand/campaign/problems';
 import { CAUTIONS, reconcile } from '@stillstand/science/rig';
 import { useState } from 'react';
+import { DangerPlate, dangersOf, openWords, SafetyList } from '../../holes/index.ts';
 import { Button, Mark } from '../../parts/index.ts';
 import { alarmAllowed, allowAlarm, soundAlarm } from './alarm.ts';
 import type { BookLine } from './book.ts';
 import { worstOf } from './book.tsx';
 import type { Tape } from './cable.ts';
 import type { HoleNow } from './hole-now.ts';
-import { m2 } from './lengths.ts';
+import { m2, m2Least } from './lengths.ts';
 import type { piecesSoFar } from './pieces.ts';
-import { type Answers, CHECKS } from './place-check.ts';
 import { HAPPENINGS, type Happening } from './something-else.ts';
-
-const ANSWERS = [
-  ['yes', 'yes'],
-  ['no', 'no'],
-  ['not_needed', 'not needed'],
-] as const;
-
-/** Three answers to each line: a check that is not needed is no failure, and one not asked stays blank. */
-export function Checklist({ answers, onChange }: { answers: Answers; onChange: (answers: Answers) => void }) {
-  return (
-    <div className="place-check">
-      {CHECKS.map((item) => (
-        <fieldset key={item} data-answer={answers[item] ?? ''}>
-          <legend>{item}</legend>
-          {ANSWERS.map(([value, word]) => (
-            <label key={value}>
-              <input
-                type="radio"
-                name={item}
-                checked={answers[item] === value}
-                onChange={() => onChange({ ...answers, [item]: value })}
-                onClick={() => {
-                  if (answers[item] === value) onChange({ ...answers, [item]: '' });
-                }}
-                aria-label={`${item}: ${word}`}
-              />
-              <span>
-                {answers[item] !== value ? null : value === 'no' ? (
-                  <Mark name="close" size={16} />
-                ) : value === 'yes' ? (
-                  <Mark name="tick" size={16} />
-                ) : null}
-                {word}
-              </span>
-            </label>
-          ))}
-        </fieldset>
-      ))}
-    </div>
-  );
-}
 
 /** What of the last run is laid out, and what is left to lay out: none of it must be. */
 export function PiecesLaid({ so, onSkip }: { so: ReturnType<typeof piecesSoFar>; onSkip: () => void }) {
@@ -74,7 +34,7 @@ export function PiecesLaid({ so, onSkip }: { so: ReturnType<typeof piecesSoFar>;
 export function TapeTable({ tape }: { tape: readonly Tape[] }) {
   if (tape.length === 0) {
     return (
-      <p className="reminder">No room for a run: the sediment stands inside the margin, or is not sounded.</p>
+      <p className="reminder">No run possible: the sediment is within the margin, or has not been sounded.</p>
     );
   }
   return (
@@ -133,9 +93,9 @@ export function SomethingElse({
   const [sound, setSound] = useState(alarmAllowed);
   const possible = HAPPENINGS.filter((h) => h.needs === undefined || possibleNow(h.needs, now));
   return (
-    <section className="something" aria-label="Something else happened">
+    <section className="something" aria-label="Other event">
       <header>
-        <h2>Something else happened</h2>
+        <h2>Other event</h2>
         <Button kind="bare" mark="cross" aria-label="Leave" onClick={onLeave} />
       </header>
       <ul>
@@ -157,8 +117,8 @@ export function SomethingElse({
               if (!sound) soundAlarm();
             }}
           >
-            <strong>Sound on danger: {sound ? 'on' : 'off'}</strong>
-            <span>And shakes, where the device can</span>
+            <strong>Alarm on danger: {sound ? 'on' : 'off'}</strong>
+            <span>Vibrates too, if the device can</span>
           </button>
         </li>
       </ul>
@@ -166,20 +126,79 @@ export function SomethingElse({
   );
 }
 
-/** Safety answers still missing after the check was recorded: a press from giving them. */
-export function Unanswered({ words, onOpen }: { words: string; onOpen: () => void }) {
+/** Safety questions still open, by name, and what a no that hurts nobody asks for: a press from answering. */
+export function Unanswered({ checks, onOpen }: { checks: readonly SafetyCheck[]; onOpen: () => void }) {
+  const open = openWords(checks);
+  const cautions = checks.filter((c) => c.state === 'caution');
+  if (open === null && cautions.length === 0) return null;
   return (
     <div className="unanswered">
       <button type="button" onClick={onOpen}>
-        <span className="caution">
-          <Mark name="close" size={20} /> Check of the place: {words}
-        </span>
+        {cautions.map((c) => (
+          <span className="caution" key={c.check}>
+            <Mark name="close" size={20} /> {c.hazard}. {c.act}
+          </span>
+        ))}
+        {open === null ? null : (
+          <>
+            <span className="caution">
+              <Mark name="close" size={20} /> Site check: not answered
+            </span>
+            <small>{open}</small>
+          </>
+        )}
       </button>
     </div>
   );
 }
 
-/** What is wrong or unsafe in the last readings, in words, each a press from its mending. */
+/** The site check whole, in place of the drawing: every question with its answer, who gave it and when. */
+export function SiteCheck({
+  checks,
+  day,
+  hole,
+  disabled,
+  onAnswer,
+  onLeave,
+}: {
+  checks: readonly SafetyCheck[];
+  day: string;
+  hole: string;
+  disabled: boolean;
+  onAnswer: (check: SafetyCheck, answer: SafetyAnswer) => void;
+  onLeave: () => void;
+}) {
+  const hazards = dangersOf(checks).map((check) => ({ check }));
+  return (
+    <section className="site-check" aria-label="Site check">
+      <DangerPlate hazards={hazards} day={day} />
+      <header>
+        <h2>
+          Site check <span>each answer keeps its name and time</span>
+        </h2>
+        <Button kind="bare" mark="cross" aria-label="Leave: Site check" onClick={onLeave} />
+      </header>
+      <SafetyList {...{ checks, day, hole, disabled, onAnswer }} />
+      <p className="whole-caution">{CAUTIONS.overhead}</p>
+    </section>
+  );
+}
+
+/** What nobody has said of the cable or the water before this run: named, never a bar. */
+export function RunCautions({ missing }: { missing: readonly string[] }) {
+  if (missing.length === 0) return null;
+  return (
+    <ul className="run-cautions">
+      {missing.map((words) => (
+        <li key={words} className="caution">
+          <Mark name="close" size={18} /> {words}.
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** What is wrong or unsafe in the last readings, in words, each a press from its correction. */
 export function Troubles({
   lines,
   problems,
@@ -197,10 +216,24 @@ export function Troubles({
       return worst === null ? [] : [{ line, worst }];
     })
     .slice(0, 2);
-  const unread = problems.filter((p) => p.severity === 'error').slice(0, 1);
-  if (recent.length === 0 && unread.length === 0) return null;
+  const disputed = lines.filter((line) => line.state === 'conflict');
+  const unread = problems
+    .filter((p) => p.severity === 'error' && !disputed.some((line) => line.root_id === p.row_id))
+    .slice(0, 1);
+  if (recent.length + disputed.length + unread.length === 0) return null;
   return (
     <ul className="troubles">
+      {disputed.map((line) => (
+        <li key={line.root_id}>
+          <button type="button" onClick={() => onChoose(line)}>
+            <span className="caution">
+              <Mark name="close" size={20} />
+              {line.name}: its amendments differ, so it is not used
+            </span>
+            <small>Press here to choose one.</small>
+          </button>
+        </li>
+      ))}
       {unread.map((p) => (
         <li key={`${p.row_id}${p.code}`}>
           <p className="caution">
@@ -230,17 +263,17 @@ export function Troubles({
 
 /** A string in the ground for good: what is left, by name, how long it is and where it lies. */
 export function LostNote({ now }: { now: HoleNow }) {
-  const { says, in_ground_m } = reconcile(now.fold.account);
+  const { says, in_ground_made_up_m } = reconcile(now.fold.account);
   if (says.length === 0) return null;
   return (
     <div className="lost">
-      <strong>Left in the ground: {m2(in_ground_m)} m of pipe</strong>
+      <strong>Left in the ground: {m2Least(in_ground_made_up_m)} m of pipe, made up</strong>
       <ul>
         {says.map((line) => (
           <li key={line}>{line}</li>
         ))}
       </ul>
-      <p>What was read down to here counts; a second hole beside it goes on from the same reference.</p>
+      <p>Readings above this point are used. A replacement hole continues from the same reference.</p>
     </div>
   );
 }

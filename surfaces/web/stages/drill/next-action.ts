@@ -1,13 +1,13 @@
 /**
  * What usually follows, from the readings alone: a suggestion, never a gate. Any reading can be entered at any time,
  * and whatever was entered, the next suggestion starts from there. The order of the job is common practice, no source:
- * add joint, confirm tight, drive, fill, sound, check water, mark the cable, run, lift, lay out, refill, sound again,
- * until the plug is taken; then the next joint; at the end pull, account for every item, level the ground again.
- * Long because it is one line of thought.
+ * add joint, confirm tight, drive, fill, sound, measure water levels, mark the cable, run, lift, lay out, refill, repeat
+ * the sounding, until the plug is sampled; then the next joint; at the end pull, account for every item, remeasure the
+ * ground. What the safety questions make of it: safety-first.ts. Long because it is one line of thought.
  */
-import { roomForRun } from './cable.ts';
+import { cableNow, roomForRun } from './cable.ts';
 import type { HoleNow } from './hole-now.ts';
-import { m2 } from './lengths.ts';
+import { m2, m2Least, m2Most } from './lengths.ts';
 import { fastestLift, waterNow } from './water-now.ts';
 
 export type ActionName =
@@ -42,6 +42,8 @@ export interface NextAction {
   then: string;
   /** Other things a crew may well do now instead. */
   or: readonly ActionName[];
+  /** What would be suggested if no hazard stood; null where nothing waits. It stays pressable. */
+  held: string | null;
   urgent: boolean;
 }
 
@@ -59,8 +61,11 @@ const LEAST_RUN_M = 0.25;
 /** Collar this far above the ground can still be driven: below it the next joint is easier to thread. */
 const LEAST_STICK_UP_M = 0.8;
 
-const LOAD = 'Hands clear of the cable. Nobody under the load.';
+/** On the cable. */
+export const LOAD = 'Hands clear of the cable. Nobody under the load.';
 const HOIST = 'Nobody under the load or in line with it.';
+const DRIVE = 'Hands off the pipe. Wear ear protection.';
+const BOIL = 'Low water inside lets sand boil in at the shoe.';
 
 /** The usual next action. Pure: the same hole gives the same action. */
 export function nextAction(now: HoleNow, { resuming, replaced, unlaid = false }: Circumstances): NextAction {
@@ -68,17 +73,12 @@ export function nextAction(now: HoleNow, { resuming, replaced, unlaid = false }:
   const lost = fold.account.some((i) => i.fate === 'lost');
   if (now.ended) {
     return lost && !replaced
-      ? say(
-          'second_hole',
-          'Start a second hole',
-          'beside it, named as its replacement',
-          'joints, then the first drive',
-        )
-      : say('next_hole', 'Plan the next hole', `${now.row.hole} is closed`, '');
+      ? say('second_hole', 'Start replacement hole', 'next to the lost hole', 'joints, then the first drive')
+      : say('next_hole', 'Plan the next hole', `${now.row.hole} has ended`, '');
   }
   if (!readings.some((r) => r.kind === 'ground')) {
-    return say('check', 'Check the place', 'before the first joint', 'add the shoe and the first joint', {
-      caution: 'Locate what is buried and what hangs overhead first.',
+    return say('ground', 'Measure ground level', 'below the reference', 'add the shoe and the first joint', {
+      or: ['add'],
     });
   }
   if (now.run !== null) return inHand(now);
@@ -97,7 +97,7 @@ export function nextAction(now: HoleNow, { resuming, replaced, unlaid = false }:
   const loose = looseJoint(now);
   if (loose !== null) {
     return say('tighten', `Confirm ${nameOf(loose)} tight`, 'before it goes down', 'drive', {
-      caution: 'A string that parts below ground cannot be got back.',
+      caution: 'A string that parts below ground cannot be recovered.',
       or: ['add', 'drive'],
     });
   }
@@ -114,7 +114,7 @@ export function nextAction(now: HoleNow, { resuming, replaced, unlaid = false }:
     );
   }
   if (resuming) {
-    return say('sound', 'Sound before going on', 'the string has stood for hours', 'then as usual', {
+    return say('sound', 'Repeat sounding', 'string idle for hours', 'continue', {
       or: ['drive', 'fill', 'add'],
     });
   }
@@ -140,7 +140,7 @@ function inHand(now: HoleNow): NextAction {
       ? 'then lay out the core'
       : fastest.speed_m_s === 0
         ? 'fill while it is lifted'
-        : `no faster than ${fastest.speed_m_s.toFixed(1)} m/s${fastest.assumed ? ', waters assumed' : ''}`,
+        : `lift at ${fastest.speed_m_s.toFixed(1)} m/s or slower${fastest.assumed ? ' (water type assumed)' : ''}`,
     { caution: LOAD, urgent: stop },
   );
 }
@@ -153,7 +153,7 @@ function ending(now: HoleNow, lost: boolean): NextAction {
       'pull',
       `Pull ${nameOf(top)}`,
       `${now.string.length} ${now.string.length === 1 ? 'item' : 'items'} still in`,
-      now.string.length === 1 ? 'level the ground again' : 'the next one',
+      now.string.length === 1 ? 'remeasure ground level' : 'the next one',
       {
         caution: HOIST,
         or: ['account'],
@@ -165,8 +165,8 @@ function ending(now: HoleNow, lost: boolean): NextAction {
     return say(
       'account',
       `Account for ${missing.map(nameOf).join(', ')}`,
-      'no word of it yet',
-      'level the ground again',
+      'not accounted for',
+      'remeasure ground level',
     );
   }
   const lastOut = now.readings.findLastIndex((r) => r.kind === 'joint' && r.action !== 'add');
@@ -174,16 +174,16 @@ function ending(now: HoleNow, lost: boolean): NextAction {
   if (!levelled) {
     return say(
       'ground',
-      'Level the ground again',
+      'Remeasure ground level',
       'every item is accounted for',
-      lost ? 'start a second hole' : 'close the hole',
+      lost ? 'start replacement hole' : 'end hole',
     );
   }
   return say(
     'close',
-    'Close the hole',
+    'End hole',
     lost ? 'what is left is named' : 'all pipe is out',
-    lost ? 'start a second hole' : 'seal it',
+    lost ? 'start replacement hole' : 'seal it',
   );
 }
 
@@ -200,7 +200,7 @@ function usual(now: HoleNow, also: readonly ActionName[]): NextAction {
     r.kind === 'sounding' && r.to_sediment_m !== null && r.purpose !== 'zero_check';
   if (drive < 0 || joint > change) {
     return say('drive', 'Drive the string', stickUpWords(now), 'fill, then sound', {
-      caution: 'Nobody holds the pipe. Ears covered.',
+      caution: DRIVE,
       or: ['sound', 'fill', 'add'],
     });
   }
@@ -209,10 +209,10 @@ function usual(now: HoleNow, also: readonly ActionName[]): NextAction {
     return say(
       'fill',
       driven ? 'Fill the string' : 'Refill the string',
-      driven ? 'the shoe is in new ground' : 'the run took water with it',
-      'sound the sediment',
+      driven ? 'the shoe is in new ground' : 'water lost with the run',
+      'take a sounding',
       {
-        caution: 'Low water inside draws sand in at the shoe.',
+        caution: BOIL,
         or: [...also, 'sound', 'drive'],
       },
     );
@@ -220,9 +220,9 @@ function usual(now: HoleNow, also: readonly ActionName[]): NextAction {
   if (!after(change, isSounding)) {
     return say(
       'sound',
-      driven ? 'Sound the sediment' : 'Sound again',
-      driven ? 'what came in with this drive' : 'what the run took out',
-      'check the water',
+      driven ? 'Take sounding' : 'Repeat sounding',
+      driven ? 'what entered with this drive' : 'what the run removed',
+      driven ? 'measure water levels' : 'mark the cable',
       {
         or: [...also, 'fill', 'drive', 'run'],
       },
@@ -232,27 +232,26 @@ function usual(now: HoleNow, also: readonly ActionName[]): NextAction {
     driven &&
     !after(change, (r) => r.kind === 'sounding' && r.to_water_inside_m !== null && r.water_outside_m !== null)
   ) {
-    return say('water', 'Check the water', 'inside against outside', 'mark the cable', {
+    return say('water', 'Measure water levels', 'inside against outside', 'mark the cable', {
       or: ['mark', 'run', 'drive'],
     });
   }
   const head = waterNow(now)?.head_m ?? null;
-  const sounded = readings.findLastIndex(isSounding);
   if (head !== null && head < 0) {
-    return say('fill', 'Fill the string', `water inside ${m2(-head)} m low`, 'sound again', {
-      caution: 'Low water inside draws sand in at the shoe.',
+    return say('fill', 'Fill the string', `water inside ${m2Least(-head)} m low`, 'repeat the sounding', {
+      caution: BOIL,
       or: ['sound', 'run', 'drive'],
     });
   }
   const room = roomForRun(now);
   if (room !== null && room >= LEAST_RUN_M) {
-    const marked = readings.slice(sounded).some((r) => r.kind === 'sounding' && r.purpose === 'zero_check');
-    return marked
-      ? say('run', 'Run the sampler', `${m2(room)} m to the stop mark`, 'read the cable as it goes', {
+    const { marks, zero } = cableNow(now);
+    return marks !== null && zero !== null
+      ? say('run', 'Run the sampler', `${m2Most(room)} m to the stop mark`, 'read the cable as it goes', {
           caution: LOAD,
           or: ['sound', 'drive', 'add'],
         })
-      : say('mark', 'Mark the cable', `${m2(room)} m to take`, 'run the sampler', {
+      : say('mark', 'Mark the cable', `${m2Most(room)} m left to sample`, 'run the sampler', {
           or: ['run', 'drive', 'add'],
         });
   }
@@ -274,11 +273,11 @@ function usual(now: HoleNow, also: readonly ActionName[]): NextAction {
   const aboveGround = stickUp === null ? null : stickUp + (now.ground_m ?? 0);
   if (aboveGround !== null && aboveGround >= LEAST_STICK_UP_M) {
     return say('drive', 'Drive the string on', stickUpWords(now), 'fill, then sound', {
-      caution: 'Nobody holds the pipe. Ears covered.',
+      caution: DRIVE,
       or: ['add', 'sound', 'pull'],
     });
   }
-  return say('add', 'Add a joint', 'the plug is taken', 'confirm it tight', {
+  return say('add', 'Add a joint', 'plug fully sampled', 'confirm it tight', {
     or: ['drive', 'sound', 'pull'],
   });
 }
@@ -330,7 +329,7 @@ export function say(
   title: string,
   why: string,
   then: string,
-  more: { caution?: string; or?: readonly ActionName[]; urgent?: boolean } = {},
+  more: { caution?: string; or?: readonly ActionName[]; held?: string; urgent?: boolean } = {},
 ): NextAction {
   return {
     name,
@@ -339,6 +338,7 @@ export function say(
     then,
     caution: more.caution ?? null,
     or: more.or ?? [],
+    held: more.held ?? null,
     urgent: more.urgent ?? false,
   };
 }

@@ -3,10 +3,12 @@
  * and says what to read. The fourth is what is next at risk: the clearance while a sampler is in the string, the load
  * while the string is drawn, else the water. Past 250 lines because each of the seven numbers has its own sum.
  */
+
+import { atLeast, type Side } from '@stillstand/science/base';
 import type { Basis } from './basis.ts';
 import { soundedNow } from './cable.ts';
 import type { HoleNow } from './hole-now.ts';
-import { m2, saidLength, signed2 } from './lengths.ts';
+import { m2, m2Least, m2Most, saidLength, signed } from './lengths.ts';
 import { drawing } from './next-action.ts';
 import { type PullNow, pullNow } from './pull-now.ts';
 import { waterNow } from './water-now.ts';
@@ -61,7 +63,7 @@ export const known = (
 /** 1 sigma of collar to shoe: joints err independently. */
 const stringSigma = (now: HoleNow): number => Math.sqrt(now.fold.joints_in) * now.settings.joint_sigma_m;
 
-const spread2 = (sigma: number): string => m2(Math.max(0.01, 2 * sigma));
+const spread2 = (sigma: number): string => m2Least(Math.max(0.01, 2 * sigma));
 
 export function shoeDepth(now: HoleNow): BigNumber {
   const name = 'Shoe depth';
@@ -105,7 +107,7 @@ export function plugLength(now: HoleNow): BigNumber {
       m2(entered),
       'm',
       null,
-      `${runs} ${runs === 1 ? 'run' : 'runs'} took ${m2(now.last?.removed_m ?? 0)} m`,
+      `${m2(now.last?.removed_m ?? 0)} m removed by ${runs} ${runs === 1 ? 'run' : 'runs'}`,
     );
   }
   if (length === null) return unknown(name, 'm', 'the length of a joint is missing');
@@ -116,8 +118,8 @@ export function plugLength(now: HoleNow): BigNumber {
     const sigma = Math.hypot(stringSigma(now), own ?? now.settings.sounding_sigma_m);
     const plug = Math.max(0, length - sounded);
     return {
-      ...known(name, m2(plug), 'm', spread2(sigma), `string ${m2(length)} − sounding ${m2(sounded)}`),
-      crew: inFeet(plug, now),
+      ...known(name, m2Most(plug), 'm', spread2(sigma), `string ${m2Most(length)} − sounding ${m2(sounded)}`),
+      crew: inFeet(plug, now, 'at most'),
     };
   }
   const last = now.last;
@@ -131,28 +133,28 @@ export function plugLength(now: HoleNow): BigNumber {
     return {
       ...known(
         name,
-        m2(last.plug_m),
+        m2Most(last.plug_m),
         'm',
         spread2(run.removed_sigma_m),
-        `${m2(last.plug_m + run.removed_m)} − ${m2(run.removed_m)} taken by ${run.run}`,
+        `${m2(last.plug_m + run.removed_m)} − ${m2(run.removed_m)} removed by ${run.run}`,
       ),
-      crew: inFeet(last.plug_m, now),
+      crew: inFeet(last.plug_m, now, 'at most'),
     };
   }
   if (last?.plug_m != null && now.fold.drives.length === 0)
-    return known(name, m2(last.plug_m), 'm', null, 'not driven yet');
+    return known(name, m2Most(last.plug_m), 'm', null, 'not driven yet');
   if (last?.plug_m != null && now.readings.at(-1)?.kind === 'joint')
     return {
       ...known(
         name,
-        m2(last.plug_m),
+        m2Most(last.plug_m),
         'm',
         spread2(now.settings.sounding_sigma_m),
         drawing(now) ? 'as last sounded, before it was pulled' : 'as sounded before the joint was added',
       ),
-      crew: inFeet(last.plug_m, now),
+      crew: inFeet(last.plug_m, now, 'at most'),
     };
-  return unknown(name, 'm', 'sound the sediment');
+  return unknown(name, 'm', 'take a sounding');
 }
 
 export function lastRecovery(now: HoleNow): BigNumber {
@@ -162,7 +164,7 @@ export function lastRecovery(now: HoleNow): BigNumber {
   const all = total === null ? '' : `all drives ${(total * 100).toFixed(0)} %`;
   if (drive === undefined) return unknown(name, '%', 'not driven yet');
   if (drive.recovery === null || drive.entered_m === null) {
-    return unknown(name, '%', all === '' ? 'sound the sediment' : `sound the sediment; ${all}`);
+    return unknown(name, '%', all === '' ? 'take a sounding' : `take a sounding; ${all}`);
   }
   const advance = drive.to_m - drive.from_m;
   const first = now.fold.drives.length === 1;
@@ -197,23 +199,23 @@ function clearance(now: HoleNow): BigNumber {
   const base: BigNumber = {
     ...known(
       name,
-      m2(c.clearance_m),
+      m2Most(c.clearance_m),
       'm',
       spread2(c.sigma_m),
-      `shoe ${m2(length)} − tip ${m2(tip)}, from the collar`,
+      `shoe ${m2Most(length)} − tip ${m2(tip)}, from the collar`,
     ),
-    crew: inFeet(c.clearance_m, now),
+    crew: inFeet(c.clearance_m, now, 'at most'),
   };
   const left = c.clearance_m - c.margin_m;
   switch (c.verdict) {
     case 'clear':
-      return { ...base, say: `${m2(left)} m to the stop mark` };
-    case 'close':
-      return { ...base, level: 'caution', word: 'Close', say: `${m2(left)} m to the stop mark` };
+      return { ...base, say: `${m2Most(left)} m to the stop mark` };
+    case 'near stop':
+      return { ...base, level: 'caution', word: 'Near stop', say: `${m2Most(left)} m to the stop mark` };
     case 'stop':
       return { ...base, level: 'danger', word: 'Stop', say: 'No deeper. Lift the sampler.' };
     case 'past shoe':
-      return { ...base, level: 'danger', word: 'Stop', say: 'Past the shoe: lift it now, slowly.' };
+      return { ...base, level: 'danger', word: 'Stop', say: 'Past the shoe. Lift the sampler now, slowly.' };
   }
 }
 
@@ -224,32 +226,33 @@ function linePull(now: HoleNow): BigNumber {
   const worst = pull.against[0];
   if (worst === undefined) {
     const say =
-      base.value !== null && pull.rated.length > 0 ? 'Within what is marked.' : 'Nobody under the load.';
+      base.value !== null && pull.rated.length > 0 ? 'Within rated loads.' : 'Nobody under the load.';
     return { ...base, say };
   }
   const mark = `the ${worst.part}’s ${worst.rated_kn} kN`;
   if (worst.by === 'reading')
-    return { ...base, level: 'danger', word: 'Stop', say: `Ease off: over ${mark}.` };
-  return worst.verdict === 'passes'
-    ? { ...base, level: 'danger', word: 'Over', say: `At its least over ${mark}.` }
-    : { ...base, level: 'caution', word: 'May pass', say: `At its most over ${mark}.` };
+    return { ...base, level: 'danger', word: 'Stop', say: `Reduce pull now: load exceeds ${mark}.` };
+  return worst.verdict === 'exceeds'
+    ? { ...base, level: 'danger', word: 'Over', say: `Even the lowest estimate exceeds ${mark}.` }
+    : { ...base, level: 'caution', word: 'May exceed', say: `The highest estimate exceeds ${mark}.` };
 }
 
 function loadSum({ estimate, read, reeving }: PullNow): BigNumber {
   const hook =
     estimate === null
-      ? 'no estimate: the pipe is not described'
+      ? 'no estimate: pipe size missing'
       : `hook ${range(estimate.still.hook_kn)}, friction ${range(estimate.friction_kn)}, not vibrated`;
   if (read !== null)
-    return known('Line load, last read', read.line_kn.toFixed(1), 'kN', null, `by estimate ${hook}`);
+    return known('Line load, last read', loadWords(read.line_kn), 'kN', null, `by estimate ${hook}`);
   if (estimate === null) return unknown('Line pull', 'kN', hook);
-  const on = reeving.parts === 1 && reeving.sheaves === 0 ? 'Pull on the hook' : 'Line pull';
+  const on = reeving.parts === 1 && reeving.sheaves === 0 ? 'Hook load' : 'Line pull';
   return known(on, range(estimate.still.fast_line_kn), 'kN', null, hook);
 }
 
-const kn = (x: number): string => (x < 10 ? x.toFixed(1) : x.toFixed(0));
+/** A load is never shown smaller than it is. */
+const loadWords = (kn: number): string => (kn < 10 ? atLeast(kn, 1).toFixed(1) : atLeast(kn, 0).toFixed(0));
 const range = ({ low, high }: { low: number; high: number }): string =>
-  high < 0.1 ? 'under 0.1' : `${kn(low)}–${kn(high)}`;
+  high < 0.1 ? 'under 0.1' : `${loadWords(low)}–${loadWords(high)}`;
 
 /** Pressure on the sediment as metres of the water outside: the levels, weighed. */
 function waterHead(now: HoleNow): BigNumber {
@@ -276,10 +279,10 @@ function waterHead(now: HoleNow): BigNumber {
   const sum =
     Math.abs(weighs) < 0.005
       ? levels
-      : `levels ${signed2(level_m)} ${weighs < 0 ? '−' : '+'} ${m2(Math.abs(weighs))} for ${columns.inside} water inside`;
+      : `levels ${signed(m2Most(level_m))} ${weighs < 0 ? `− ${m2Least(-weighs)}` : `+ ${m2Most(weighs)}`} for ${columns.inside} water inside`;
   const base = {
-    ...known(name, signed2(head_m), 'm', spread2(sigma), sum),
-    crew: inFeet(head_m, now),
+    ...known(name, signed(m2Most(head_m)), 'm', spread2(sigma), sum),
+    crew: inFeet(head_m, now, 'at most'),
     basis: { form: 'waters' as const, of: water.basis },
   };
   if (head_m < -0.005) {
@@ -287,14 +290,14 @@ function waterHead(now: HoleNow): BigNumber {
       level_m < -0.005 ? 'Fill the string before anything is lifted.' : 'Fill higher, or with sea water.';
     return exit.verdict === 'boils'
       ? { ...base, level: 'danger', word: 'Boils', say: 'Fill the string now. Lift nothing.' }
-      : { ...base, level: 'caution', word: 'Turned', say: fill };
+      : { ...base, level: 'caution', word: 'Head reversed', say: fill };
   }
   if (head_m < 0.1)
-    return { ...base, level: 'caution', word: 'Low', say: 'Keep the string full: sand boils in.' };
-  return { ...base, say: 'Held down from inside.' };
+    return { ...base, level: 'caution', word: 'Low', say: 'Keep the string full, or sand boils in.' };
+  return { ...base, say: 'Stable: head inside exceeds outside.' };
 }
 
-/** With the string out, what is at risk is what stayed: nothing, it is to be hoped. */
+/** With the string out, what is at risk is what stayed in the ground, made up as it lies there. */
 function pipeLeft(now: HoleNow): BigNumber {
   const added = now.fold.account.length;
   if (added === 0) return unknown('Water head', 'm', 'no string in the hole');
@@ -304,7 +307,7 @@ function pipeLeft(now: HoleNow): BigNumber {
   return {
     ...known(
       'Pipe in the ground',
-      m2(length),
+      m2Least(length),
       'm',
       null,
       left.length === 0 ? `all ${added} items accounted for` : `left: ${names}`,
@@ -313,8 +316,8 @@ function pipeLeft(now: HoleNow): BigNumber {
   };
 }
 
-const inFeet = (m: number, now: HoleNow): string | null =>
-  now.units.tape === 'ft' ? saidLength(m, 'ft') : null;
+const inFeet = (m: number, now: HoleNow, side: Side = 'nearest'): string | null =>
+  now.units.tape === 'ft' ? saidLength(m, 'ft', side) : null;
 
 export const fourNumbers = (now: HoleNow, pulling = false): [BigNumber, BigNumber, BigNumber, BigNumber] => [
   shoeDepth(now),

@@ -1,7 +1,7 @@
 /** The core laid out piece by piece: what lies there already, and the form of the next one. */
 import { parseLength } from '@stillstand/campaign/tables';
 import { type Base, type EntryForm, length, text, words } from './field.ts';
-import { type HoleNow, rowsOf } from './hole-now.ts';
+import type { HoleNow } from './hole-now.ts';
 import { typedLength } from './lengths.ts';
 import { lastCell, standing } from './standing.ts';
 import type { RowSource } from './store-door.ts';
@@ -13,7 +13,7 @@ export function piecesSoFar(
 ): { run: string; recovered_m: number; laid: { top_m: number; bottom_m: number; tray: string }[] } | null {
   const run = now.readings.findLast((r) => r.kind === 'run');
   if (run?.kind !== 'run' || run.recovered_m === null || run.recovered_m <= 0) return null;
-  const laid = standing(rowsOf(source, 'pieces', now.row.hole))
+  const laid = standing(source, 'pieces', now.row.hole)
     .filter(({ cells }) => cells['run'] === run.run)
     .flatMap(({ cells }) => {
       const [top, bottom] = [parseLength(cells['top'] ?? ''), parseLength(cells['bottom'] ?? '')];

@@ -5,7 +5,7 @@
 import { clearanceOf } from '@stillstand/science/rig';
 import { soundedNow } from './cable.ts';
 import type { HoleNow } from './hole-now.ts';
-import { m2 } from './lengths.ts';
+import { m2, m2Least, m2Most } from './lengths.ts';
 
 export interface Doubt {
   level: 'caution' | 'danger';
@@ -62,22 +62,22 @@ export function doubtOf(
     case 'start_mark': {
       const sounded = soundedNow(now);
       if (length !== null && m > length)
-        return { level: 'danger', words: `${m2(m - length)} m past the shoe.` };
+        return { level: 'danger', words: `${m2Least(m - length)} m past the shoe.` };
       return sounded !== null && Math.abs(m - sounded) > 0.1
-        ? caution(`Sediment was sounded at ${m2(sounded)} m. Zero check the cable, or sound again.`)
+        ? caution(`Sediment was sounded at ${m2(sounded)} m. Zero check the cable, or repeat the sounding.`)
         : null;
     }
     case 'end_mark': {
       if (length === null) return null;
       const c = clearanceOf(m, length, now.fold.joints_in, now.settings);
       if (c.verdict === 'past shoe')
-        return { level: 'danger', words: `${m2(-c.clearance_m)} m past the shoe. Lift it now.` };
+        return { level: 'danger', words: `${m2Least(-c.clearance_m)} m past the shoe. Lift it now.` };
       if (c.verdict === 'stop')
-        return { level: 'danger', words: `${m2(c.clearance_m)} m left, inside the margin. No deeper.` };
+        return { level: 'danger', words: `${m2Most(c.clearance_m)} m left, inside the margin. No deeper.` };
       const start = others['start_mark'] ?? now.run?.start_mark_m ?? null;
       if (start !== null && m < start - 0.005) return caution('Higher than where it first touched.');
-      return c.verdict === 'close'
-        ? caution(`Close: ${m2(c.clearance_m - c.margin_m)} m to the stop mark.`)
+      return c.verdict === 'near stop'
+        ? caution(`Near stop: ${m2Most(c.clearance_m - c.margin_m)} m to the stop mark.`)
         : null;
     }
     case 'to': {

@@ -8,20 +8,20 @@ import { pullNow } from './pull-now.ts';
 function driven() {
   const rig = crewAt('H1');
   rig.store.editRow('pipes', 'p1', { outside_diameter_mm: '88.9', wall_mm: '5.49' });
-  rig.enter('check', { ground_below_reference: '0 m' });
+  rig.enter('ground', { ground_below_reference: '0 m' });
   rig.enter('add', { joint: 'A1', item: 'joint', length: '3.00 m' });
   rig.enter('add', { joint: 'A2', item: 'joint', length: '3.00 m' });
   rig.enter('drive', { stick_up_start: '5.97 m', stick_up_end: '1.97 m' });
   return rig;
 }
 
-test('nothing said of the gear: one part of line, no mark read, both shown as assumed', () => {
+test('nothing said of the gear: one part of line, no rating read, both shown as assumed', () => {
   const { now } = driven();
   assert.deepEqual(
     pullNow(now()).basis.map((b) => [b.says, b.assumed]),
     [
       ['1 part of line', true],
-      ['no mark on the gear read', true],
+      ['no load rating read', true],
     ],
   );
   const plate = atRisk(now(), true);
@@ -33,7 +33,7 @@ test('nothing said of the gear: one part of line, no mark read, both shown as as
   near(pullNow(now()).estimate!.friction_kn.high, ((Math.PI * 0.0889 * 16) / 2) * 6.6);
 });
 
-test('four parts of line ease the winch, and a mark that may be passed is a caution before anything is pulled', () => {
+test('four parts of line ease the winch, and a rating that may be exceeded is a caution before anything is pulled', () => {
   const { now, enter } = driven();
   const straight = pullNow(now()).estimate!.still.fast_line_kn.high;
   enter('gear', { line_parts: '4', rated_line_kn: '3', line_bearing: 'plain' });
@@ -43,11 +43,11 @@ test('four parts of line ease the winch, and a mark that may be passed is a caut
   near(estimate!.still.fast_line_kn.high, straight / 1.09 / (4 * ((k4 - 1) / (k4 * 4 * 0.09))));
   assert.deepEqual(
     against.map((a) => [a.part, a.verdict, a.by]),
-    [['line', 'may pass', 'estimate']],
+    [['line', 'may exceed', 'estimate']],
   );
   assert.ok(basis.every((b) => !b.assumed));
-  assert.deepEqual([atRisk(now(), true).level, atRisk(now(), true).word], ['caution', 'May pass']);
-  assert.equal(atRisk(now(), true).say, 'At its most over the line’s 3 kN.');
+  assert.deepEqual([atRisk(now(), true).level, atRisk(now(), true).word], ['caution', 'May exceed']);
+  assert.equal(atRisk(now(), true).say, 'The highest estimate exceeds the line’s 3 kN.');
 });
 
 test('a load that was read decides, on line, hook and tripod alike', () => {
@@ -62,10 +62,10 @@ test('a load that was read decides, on line, hook and tripod alike', () => {
   // 9.1 is within the line's 10; tripod 45 is over its 40
   assert.deepEqual(
     against.map((a) => [a.part, a.verdict, a.by]),
-    [['tripod', 'passes', 'reading']],
+    [['tripod', 'exceeds', 'reading']],
   );
   assert.deepEqual(
     [atRisk(now()).level, atRisk(now()).word, atRisk(now()).say],
-    ['danger', 'Stop', 'Ease off: over the tripod’s 40 kN.'],
+    ['danger', 'Stop', 'Reduce pull now: load exceeds the tripod’s 40 kN.'],
   );
 });

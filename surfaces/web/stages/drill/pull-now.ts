@@ -17,9 +17,14 @@ export interface PullNow {
   reeving: Reeving;
   /** On the line, as last read; with what it makes of hook and tripod. */
   read: { line_kn: number; hook_kn: number; head_kn: number } | null;
-  /** The marks that are passed, or may be, the gravest first. */
-  against: { part: string; rated_kn: number; verdict: 'may pass' | 'passes'; by: 'reading' | 'estimate' }[];
-  /** Some load is marked on the gear. */
+  /** The ratings that are exceeded, or may be, the gravest first. */
+  against: {
+    part: string;
+    rated_kn: number;
+    verdict: 'may exceed' | 'exceeds';
+    by: 'reading' | 'estimate';
+  }[];
+  /** The load ratings read off the gear. */
   rated: readonly RatedLoad[];
   basis: Basis[];
 }
@@ -58,7 +63,7 @@ export function pullNow(now: HoleNow): PullNow {
   const read = line_kn === null ? null : { line_kn, ...upwards(line_kn, reeving) };
   const byReading = (read === null ? [] : rated).flatMap(({ part, rated_kn, on }) =>
     (on === 'line' ? read!.line_kn : on === 'hook' ? read!.hook_kn : read!.head_kn) > rated_kn
-      ? [{ part, rated_kn, verdict: 'passes' as const, by: 'reading' as const }]
+      ? [{ part, rated_kn, verdict: 'exceeds' as const, by: 'reading' as const }]
       : [],
   );
   const byEstimate = (read === null ? (estimate?.still.against ?? []) : []).flatMap(
@@ -79,8 +84,8 @@ export function pullNow(now: HoleNow): PullNow {
       {
         says:
           rated.length === 0
-            ? 'no mark on the gear read'
-            : `marked ${rated.map((r) => `${r.part} ${r.rated_kn}`).join(', ')} kN`,
+            ? 'no load rating read'
+            : `rated ${rated.map((r) => `${r.part} ${r.rated_kn}`).join(', ')} kN`,
         assumed: rated.length === 0,
       },
       ...(pulling.hanging_kg === 0 ? [] : [{ says: `${pulling.hanging_kg} kg hanging`, assumed: false }]),
@@ -88,7 +93,7 @@ export function pullNow(now: HoleNow): PullNow {
   };
 }
 
-const rank = (verdict: 'may pass' | 'passes'): number => (verdict === 'passes' ? 1 : 0);
+const rank = (verdict: 'may exceed' | 'exceeds'): number => (verdict === 'exceeds' ? 1 : 0);
 
 /** From the line back to what hangs on the hook and stands on the tripod. */
 function upwards(line_kn: number, reeving: Reeving): { hook_kn: number; head_kn: number } {

@@ -20,8 +20,8 @@ function corer(method: string) {
 
 test('check, push after push, a gap, a mended push, closed', () => {
   const { store, now, enter, pushes, next, said } = corer('chamber');
-  assert.equal(next().title, 'Check the place');
-  enter('check', { ground_below_reference: '0.10 m' });
+  assert.equal(next().title, 'Measure ground level');
+  enter('ground', { ground_below_reference: '0.10 m' });
   assert.equal(next().title, 'Record the first push');
   assert.deepEqual(
     said().map((n) => n.value),
@@ -65,7 +65,7 @@ test('check, push after push, a gap, a mended push, closed', () => {
 
 test('a tube read inside and outside tells its shortening', () => {
   const { enter, pushes, said } = corer('tube');
-  enter('check', { ground_below_reference: '0 m' });
+  enter('ground', { ground_below_reference: '0 m' });
   enter('push', { to: '4.00 m', recovered: '3.10 m', inside_top: '1.90 m', outside_top: '1.00 m' });
   near(pushes()[0]!.shortening_m, 0.9);
   assert.equal(said()[1].sum, '3.10 m of 4.00; 0.90 m shorter inside');

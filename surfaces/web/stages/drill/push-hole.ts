@@ -3,7 +3,7 @@
  * began and ended, what came up, and for a tube how far it was shortened, read inside against outside.
  */
 import { parseLength } from '@stillstand/campaign/tables';
-import { type HoleNow, rowsOf } from './hole-now.ts';
+import type { HoleNow } from './hole-now.ts';
 import { m2, saidLength } from './lengths.ts';
 import { type NextAction, say } from './next-action.ts';
 import { type BigNumber, known, unknown } from './numbers.ts';
@@ -22,7 +22,7 @@ export interface Push {
 
 /** The pushes that stand, in the order of seq; what cannot be read is left out and named by the campaign's problems. */
 export function pushesOf(source: RowSource, now: HoleNow): Push[] {
-  return standing(rowsOf(source, 'pushes', now.row.hole))
+  return standing(source, 'pushes', now.row.hole)
     .sort((a, b) => Number(a.cells['seq']) - Number(b.cells['seq']))
     .flatMap(({ row_id, cells }): Push[] => {
       const metres = (column: string): number | null => {
@@ -121,11 +121,9 @@ function gaps(pushes: readonly Push[]): string | null {
 
 /** What usually follows where there is no string: level the ground, then push after push. */
 export function nextPush(now: HoleNow, pushes: readonly Push[]): NextAction {
-  if (now.ended) return say('next_hole', 'Plan the next hole', `${now.row.hole} is closed`, '');
+  if (now.ended) return say('next_hole', 'Plan the next hole', `${now.row.hole} has ended`, '');
   if (!now.readings.some((r) => r.kind === 'ground'))
-    return say('check', 'Check the place', 'before the first push', 'push', {
-      caution: 'Locate what is buried first.',
-    });
+    return say('ground', 'Measure ground level', 'below the reference', 'push');
   const last = pushes.at(-1);
   return last === undefined
     ? say('push', 'Record the first push', 'from the ground down', 'the next one', { or: ['ground'] })

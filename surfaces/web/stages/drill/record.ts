@@ -2,8 +2,7 @@
 import type { SettingName } from '@stillstand/campaign/steps';
 import type { BookLine } from './book.ts';
 import type { EntryForm } from './field.ts';
-import { type HoleNow, rowsOf } from './hole-now.ts';
-import { standing } from './standing.ts';
+import type { HoleNow } from './hole-now.ts';
 import type { DrillStore } from './store-door.ts';
 import { insideKind } from './water-now.ts';
 
@@ -16,8 +15,11 @@ function said(values: Values): Record<string, string> {
   return cells;
 }
 
+/** Row_ids as a list; null where the row was refused. */
+const one = (id: string | null): string[] | null => (id === null ? null : [id]);
+
 /**
- * Writes what was entered and returns the rows written; `time` is now, ISO 8601 with offset. Readings are appended; a run in hand and a joint's tightness
+ * Writes what was entered and returns the rows written, null where that was refused; `time` is now, ISO 8601 with offset. Readings are appended; a run in hand and a joint's tightness
  * are later rows that complete the first, so that every state it passed through stays in the record.
  */
 export function record(
@@ -26,26 +28,39 @@ export function record(
   form: EntryForm,
   values: Values,
   time: string,
-): string[] {
+): string[] | null {
   const cells = said(values);
   switch (form.name) {
+    case 'mark': {
+      const { confirmed = '', ...rest } = cells;
+      const { note, ...fixed } = form.fixed;
+      return [
+        store.addReading('soundings', {
+          ...fixed,
+          ...rest,
+          purpose: confirmed === 'marks' ? 'other' : 'zero_check',
+          ...(confirmed === 'zero' || note === undefined ? {} : { note }),
+        }),
+      ];
+    }
     case 'tighten': {
       const loose = now.string.find((i) => i.row_id === form.fixed['row_id']);
-      return loose === undefined ? [] : [store.amend('joints', loose.row_id, { tight: 'true' })];
+      return loose === undefined ? [] : one(store.amend('joints', loose.row_id, { tight: 'true' }));
     }
     case 'loose': {
       const id = cells['row_id'];
-      return id === undefined ? [] : [store.amend('joints', id, { tight: 'false' })];
+      return id === undefined ? [] : one(store.amend('joints', id, { tight: 'false' }));
     }
     case 'cable': {
       if (now.run === null) return [];
-      return [store.amend('runs', now.run.row_id, { ...cells, time })];
+      return one(store.amend('runs', now.run.row_id, { ...cells, time }));
     }
     case 'lay_out': {
       const run = now.readings.findLast((r) => r.kind === 'run');
       if (run?.kind !== 'run') return [];
       const { laid_out, ...of } = cells;
-      const rows = [store.amend('runs', run.row_id, of)];
+      const rows = one(store.amend('runs', run.row_id, of));
+      if (rows === null) return null;
       if (laid_out === 'in one piece' && of['recovered'] !== undefined)
         rows.push(
           store.addReading('pieces', {
@@ -65,7 +80,7 @@ export function record(
       // the last filling says of what, where it does not yet
       const filled = now.readings.findLast((r) => r.kind === 'water');
       return filled?.kind === 'water' && filled.water === null
-        ? [store.amend('water', filled.row_id, { kind: inside })]
+        ? one(store.amend('water', filled.row_id, { kind: inside }))
         : [store.addReading('water', { ...form.fixed, kind: inside })];
     }
     case 'gear':
@@ -157,31 +172,16 @@ function choose(store: DrillStore, name: SettingName, value: string): void {
   if (was !== value) store.setSetting(name, value);
 }
 
-/** Answers of a checklist, one reading each; another answer amends the first, and what was not answered is not written. */
-export function recordChecks(store: DrillStore, hole: string, answers: Values): string[] {
-  const before = new Map(
-    standing(rowsOf(store, 'checks', hole)).map((row) => [row.cells['item'] ?? '', row]),
-  );
-  return Object.entries(answers).flatMap(([item, answer]) => {
-    const was = before.get(item);
-    if ((was?.cells['answer'] ?? '') === answer) return [];
-    if (was === undefined) return [store.addReading('checks', { hole, item, answer })];
-    return [
-      answer === '' ? store.withdraw('checks', was.row_id) : store.amend('checks', was.row_id, { answer }),
-    ];
-  });
-}
-
 /**
- * Mends two readings of one `seq`: this one is withdrawn and written again in its turn, just before or behind the other.
- * Both stay in the book, and so does its own time.
+ * Puts two readings of one `seq` in order: this one is written again in its turn, just before or behind the other, and
+ * withdrawn where it was. Both stay in the book, and so does its own time. Null where that was refused.
  */
 export function moveReading(
   store: DrillStore,
   line: Pick<BookLine, 'table' | 'root_id' | 'seq' | 'versions'>,
   seqs: readonly number[],
   to: 'before' | 'after',
-): string {
+): string | null {
   const others = seqs.filter((s) => s !== line.seq);
   const below = Math.max(0, ...others.filter((s) => s < line.seq));
   const above = Math.min(...others.filter((s) => s > line.seq));
@@ -192,6 +192,9 @@ export function moveReading(
         ? (line.seq + above) / 2
         : Math.floor(line.seq) + 1;
   const { amends: _, amend_kind: __, row_id: ___, ...cells } = line.versions.at(-1)!.cells;
-  store.withdraw(line.table, line.root_id);
-  return store.addReading(line.table, { ...cells, seq: String(seq) });
+  // Written first: what names a run names it all the while.
+  const again = store.addReading(line.table, { ...cells, seq: String(seq) });
+  if (store.withdraw(line.table, line.root_id) !== null) return again;
+  store.withdraw(line.table, again);
+  return null;
 }

@@ -6,7 +6,8 @@ import { type BookLine, type CableReading, cableReadings } from './book.ts';
 import { type Draft, draftOf, Entry } from './entry.tsx';
 import type { EntryForm } from './field.ts';
 import type { HoleNow } from './hole-now.ts';
-import { m2 } from './lengths.ts';
+import { RunCautions } from './leaves.tsx';
+import { m2, m2Most } from './lengths.ts';
 
 export function RunInHand({
   now,
@@ -14,6 +15,7 @@ export function RunInHand({
   cableForm,
   cableDraft,
   depth,
+  missing,
   onDraft,
   onEnter,
   onAmend,
@@ -23,9 +25,11 @@ export function RunInHand({
   cableForm: EntryForm;
   cableDraft: Draft;
   depth: string | null;
+  /** What nobody has said of cable and water before this run. */
+  missing: readonly string[];
   onDraft: (draft: Draft) => void;
   onEnter: () => void;
-  onAmend: (line: BookLine) => void;
+  onAmend: (line: BookLine, column?: string) => void;
 }) {
   const line = lines.find((l) => l.table === 'runs' && l.versions.some((v) => v.row_id === now.run?.row_id));
   return (
@@ -38,9 +42,12 @@ export function RunInHand({
       onEnter={onEnter}
       onLeave={() => onDraft(draftOf(cableForm, now.units))}
       above={
-        line === undefined ? null : (
-          <RunBook readings={cableReadings(line)} now={now} onAmend={() => onAmend(line)} />
-        )
+        <>
+          <RunCautions missing={missing} />
+          {line === undefined ? null : (
+            <RunBook readings={cableReadings(line)} now={now} onAmend={(column) => onAmend(line, column)} />
+          )}
+        </>
       }
     />
   );
@@ -54,7 +61,7 @@ function RunBook({
 }: {
   readings: readonly CableReading[];
   now: HoleNow;
-  onAmend: () => void;
+  onAmend: (column: string) => void;
 }) {
   const length = now.fold.collar_to_shoe_m;
   const start = now.run?.start_mark_m ?? null;
@@ -82,7 +89,11 @@ function RunBook({
             <tr key={r.row_id}>
               <td>{r.clock}</td>
               <td>
-                <button type="button" onClick={onAmend} aria-label={`Amend the run: ${r.mark}`}>
+                <button
+                  type="button"
+                  onClick={() => onAmend(r.column)}
+                  aria-label={`Amend the run: ${r.mark}`}
+                >
                   {r.instead_of === null ? null : (
                     <>
                       <Mark name="amended" size={15} label="amended" />
@@ -99,13 +110,13 @@ function RunBook({
                 ) : (
                   <span
                     className={
-                      c.verdict === 'clear' ? undefined : c.verdict === 'close' ? 'caution' : 'danger'
+                      c.verdict === 'clear' ? undefined : c.verdict === 'near stop' ? 'caution' : 'danger'
                     }
                   >
                     {c.verdict === 'clear' ? null : (
-                      <Mark name={c.verdict === 'close' ? 'close' : 'stop'} size={16} label={c.verdict} />
+                      <Mark name={c.verdict === 'near stop' ? 'close' : 'stop'} size={16} label={c.verdict} />
                     )}
-                    <span>{m2(c.clearance_m)}</span>
+                    <span>{m2Most(c.clearance_m)}</span>
                   </span>
                 )}
               </td>

@@ -10,7 +10,7 @@ export function watersForm(base: Base, now: HoleNow): EntryForm {
   return {
     ...base,
     title: 'Water and plug',
-    verb: 'Take it so',
+    verb: 'Use these values',
     caution: 'Not sure: leave sea water outside and an organic plug, the worst case.',
     table: null,
     fields: [
@@ -18,7 +18,7 @@ export function watersForm(base: Base, now: HoleNow): EntryForm {
         'water_outside',
         'Water outside',
         kinds,
-        'What stands round the string: the sea, or a fresh water table. For the whole campaign.',
+        'Water around the string: the sea, or a fresh water table. For the whole campaign.',
         now.settings.water_outside,
       ),
       choice(
@@ -32,7 +32,7 @@ export function watersForm(base: Base, now: HoleNow): EntryForm {
         'plug_kind',
         'The plug is',
         Object.keys(CRITICAL_GRADIENTS),
-        'What stands above the shoe: sand bears ten times the upward flow that peat or mud does. For the whole campaign.',
+        'Sediment above the shoe: sand bears ten times the upward flow that peat or mud does. For the whole campaign.',
         now.settings.plug_kind,
       ),
     ],
@@ -49,14 +49,14 @@ export function gearForm(base: Base, now: HoleNow): EntryForm {
       name,
       label,
       'kN',
-      `${help} 1 t is 9.8 kN. A competent person checks it; the makers’ manuals and local codes come first.`,
+      `${help} 1 t is 9.8 kN. A competent person checks it; makers’ manuals and local codes take precedence.`,
       said(name, value),
     );
   return {
     ...base,
-    title: 'What pulls the string',
-    verb: 'Take it so',
-    caution: 'Read the marks on the gear itself. None is passed, whatever the estimate.',
+    title: 'Pulling gear',
+    verb: 'Use these values',
+    caution: 'Read the ratings on the gear itself. Do not exceed any load rating marked on the gear.',
     table: null,
     fields: [
       number(
@@ -69,17 +69,17 @@ export function gearForm(base: Base, now: HoleNow): EntryForm {
           initial: String(pulling.parts),
         },
       ),
-      load('rated_line_kn', 'Marked on the line', 'The least of rope and winch.', pulling.rated_line_kn),
+      load('rated_line_kn', 'Rated load: line', 'The least of rope and winch.', pulling.rated_line_kn),
       load(
         'rated_hook_kn',
-        'Marked on the hook',
+        'Rated load: hook',
         'The least of hook, shackle and clamp.',
         pulling.rated_hook_kn,
       ),
-      load('rated_head_kn', 'Marked on the tripod', 'Tripod, derrick or anchor.', pulling.rated_head_kn),
+      load('rated_head_kn', 'Rated load: tripod', 'Tripod, derrick or anchor.', pulling.rated_head_kn),
       number(
         'hanging_kg',
-        'Hanging with it',
+        'Suspended gear',
         'kg',
         'Drive head, vibrator and block that hang on the hook with the string.',
         said('hanging_kg', pulling.hanging_kg),
@@ -90,7 +90,7 @@ export function gearForm(base: Base, now: HoleNow): EntryForm {
       }),
       choice(
         'line_bearing',
-        'Their bearings',
+        'Sheave bearings',
         ['plain', 'roller'],
         'Plain ones take more of the pull.',
         pulling.bearing,

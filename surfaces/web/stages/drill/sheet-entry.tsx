@@ -1,6 +1,6 @@
 /** Typing in a paper sheet: a table filled by keyboard alone, Enter to the next cell, recorded all at once in its order. */
 import { useRef, useState } from 'react';
-import { Button, Mark } from '../../parts/index.ts';
+import { Button, Mark, useUnsaved } from '../../parts/index.ts';
 import { EMPTY_LINE, faultOf, isEmpty, kindOf, readingsOf, SHEET_KINDS, type SheetLine } from './sheet.ts';
 import type { DrillStore } from './store-door.ts';
 import './sheet-entry.css';
@@ -23,6 +23,7 @@ export function SheetEntry({ store, hole, unit, day: today, offset, byString, on
   const [tape, setTape] = useState(unit);
   const table = useRef<HTMLTableElement>(null);
   const filled = lines.filter((l) => !isEmpty(l));
+  useUnsaved(filled.length > 0);
   const faults = lines.map((l) => faultOf(l, tape));
   const ready = filled.length > 0 && faults.every((f) => f === null);
 

@@ -1,4 +1,5 @@
 /** Drill in the open campaign: which hole, what is around it, and the page head. Long because it is all of these. */
+import { type HoleOfCrew, workingHole } from '@stillstand/campaign/holes';
 import type { HoleResult } from '@stillstand/campaign/results';
 import type { HoleViewUnit } from '@stillstand/output/figures';
 import { useMemo, useState } from 'react';
@@ -30,7 +31,10 @@ export function Stage({ params }: StageProps) {
   const [choosing, setChoosing] = useState(false);
   const [sheet, setSheet] = useState(false);
   useAwake();
-  const hole = params['hole'] ?? holeOfRow(store, params['row']) ?? usualHole(store);
+  // the hole stays under the crew's hands: one that ends is left by their choice alone
+  const [opened] = useState(() => holeOfCrew(store));
+  const hole =
+    params['hole'] ?? holeOfRow(store, params['row']) ?? stillThere(store, opened) ?? holeOfCrew(store);
   const read = useMemo(() => (hole === null ? null : holeReader()), [hole]);
   const dialects = useMemo(
     () => new Map([...store.document().tables].map(([name, t]) => [name, t.dialect])),
@@ -118,6 +122,7 @@ export function Stage({ params }: StageProps) {
         runDepth={(run) => runDepth(result, run)}
         resuming={isResuming(now, at)}
         replaced={store.rows('holes').some((h) => h.cells['replaces'] === hole)}
+        day={dayOf(at)}
         time={() => timeWithOffset(new Date())}
         onCrew={(by) => setCrew({ ...crew(), by })}
         onHole={toHole}
@@ -144,30 +149,38 @@ function holeOfRow(store: Store, row_id: string | undefined): string | null {
   return null;
 }
 
-const HAS_ENDED = new Set(['finished', 'refused', 'lost', 'abandoned']);
+const stillThere = (store: Store, hole: string | null): string | null =>
+  hole !== null && store.rows('holes').some((h) => h.cells['hole']?.trim() === hole) ? hole : null;
 
-/** The hole being drilled: an open or suspended one, else the next planned, else the last. */
-function usualHole(store: Store): string | null {
-  const holes = store.rows('holes').filter((h) => (h.cells['hole'] ?? '') !== '');
-  const state = (h: (typeof holes)[number]) => h.cells['state'] ?? '';
-  const found =
-    holes.findLast((h) => state(h) === 'open') ??
-    holes.findLast((h) => state(h) === 'suspended') ??
-    holes.find((h) => !HAS_ENDED.has(state(h))) ??
-    holes.findLast((h) => state(h) === 'finished' && h.cells['method'] === 'string') ??
-    holes.at(-1);
-  return found?.cells['hole'] ?? null;
+/** The hole the crew is at; by the newest reading where more than one could be meant. */
+function holeOfCrew(store: Store): string | null {
+  const holes = store.rows('holes').flatMap(({ cells }): HoleOfCrew[] => {
+    const { hole = '', state = '', method = '', replaces = '' } = cells;
+    const known = (cell: string): string | null => (cell.trim() === '' ? null : cell.trim());
+    return hole.trim() === ''
+      ? []
+      : [{ hole: hole.trim(), state: known(state), method: known(method), replaces: known(replaces) }];
+  });
+  const newest = { time: Number.NEGATIVE_INFINITY, hole: null as string | null };
+  for (const table of BOOK_TABLES) {
+    for (const { cells } of store.rows(table)) {
+      const time = Date.parse(cells['time'] ?? '');
+      const hole = cells['hole']?.trim() ?? '';
+      if (hole !== '' && time > newest.time) Object.assign(newest, { time, hole });
+    }
+  }
+  return workingHole(holes, newest.hole);
 }
 
 function standing(now: HoleNow): string {
   const { fold, run, row } = now;
   if (now.ended) return row.state ?? '';
-  if (row.method !== 'string') return `cored by ${row.method}`;
+  if (row.method !== 'string') return row.method === 'hand' ? 'hand-cored' : `cored by ${row.method}`;
   const joints =
     fold.joints_in === 0
-      ? 'no joint in'
-      : `${fold.joints_in} ${fold.joints_in === 1 ? 'joint' : 'joints'} in`;
-  if (run !== null) return `${joints}, run ${run.run} in hand`;
+      ? 'no joint in string'
+      : `${fold.joints_in} ${fold.joints_in === 1 ? 'joint' : 'joints'} in string`;
+  if (run !== null) return `${joints}, run ${run.run} in progress`;
   if (row.state !== null && row.state !== 'open') return `${joints}, ${row.state}`;
   return joints;
 }

@@ -1,12 +1,11 @@
-/** Rows as they stand among their amendments, and the last thing said in a column. */
+/** Rows of a hole as they are in force among their amendments, and the last thing said in a column. */
+import { rowsInForce } from '@stillstand/campaign/document';
 import type { TableName } from '@stillstand/campaign/tables';
 import type { RowSource, TypedRow } from './store-door.ts';
 
-/** Rows that nothing amends and that take nothing back. */
-export function standing(rows: readonly TypedRow[]): TypedRow[] {
-  const amended = new Set(rows.flatMap((r) => (r.cells['amends'] ? [r.cells['amends']] : [])));
-  return rows.filter((r) => !amended.has(r.row_id) && r.cells['amend_kind'] !== 'withdraw');
-}
+/** Readings of a hole in force; those whose amendments differ are not among them. */
+export const standing = (source: RowSource, table: TableName, hole: string): TypedRow[] =>
+  rowsInForce(table, source.rows(table)).filter((row) => row.cells['hole']?.trim() === hole);
 
 export function lastCell(source: RowSource, table: TableName, hole: string, column: string): string {
   return (

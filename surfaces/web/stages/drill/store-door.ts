@@ -1,15 +1,11 @@
 /** What Drill asks of an open campaign: a part of the store, so that it can be tested without one. */
-import type { Dialect } from '@stillstand/campaign/document';
+import type { Dialect, TypedRow } from '@stillstand/campaign/document';
 import type { SettingName } from '@stillstand/campaign/steps';
 import { schemas, type TableName } from '@stillstand/campaign/tables';
 
 type CellsOf = Readonly<Record<string, string>>;
 
-/** A row as typed, amended ones included. */
-export interface TypedRow {
-  readonly row_id: string;
-  readonly cells: CellsOf;
-}
+export type { TypedRow };
 
 export interface RowSource {
   rows(table: TableName): readonly TypedRow[];
@@ -20,9 +16,15 @@ export interface RowSource {
 export interface DrillStore extends RowSource {
   readonly readOnly: boolean;
   readonly saved: 'saved' | 'saving' | 'failed';
+  /** Rows that are shown and not yet on the device. */
+  readonly unsaved: ReadonlySet<string>;
   addReading(table: TableName, cells: CellsOf): string;
-  amend(table: TableName, row_id: string, cells: CellsOf): string;
-  withdraw(table: TableName, row_id: string): string;
+  /** The new row's id; null where it was refused, which the store says. */
+  amend(table: TableName, row_id: string, cells: CellsOf): string | null;
+  withdraw(table: TableName, row_id: string): string | null;
+  restore(table: TableName, row_id: string): string | null;
+  /** Ends a conflict of amendments by one of the reading's rows, or by its withdrawal (null). */
+  decide(table: TableName, row_id: string, choice: string | null): string | null;
   addRow(table: TableName, cells: CellsOf): string;
   editRow(table: TableName, row_id: string, cells: CellsOf): void;
   /** An empty value takes the setting away, so that its default holds. */

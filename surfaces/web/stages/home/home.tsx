@@ -9,9 +9,11 @@ import {
   beginCampaign,
   type CampaignRecord,
   campaigns,
+  deviceWords,
   type Space,
   space,
   takeAway,
+  useUnwritten,
 } from '../../store/index.ts';
 import './home.css';
 
@@ -23,6 +25,7 @@ export function Home({ bring }: { bring: (file: Blob) => Promise<string | null> 
   const [asked, setAsked] = useState<'new' | CampaignRecord | null>(null);
   const [room, setRoom] = useState<Space | null>(null);
   const { theme, setTheme } = useTheme();
+  const unwritten = useUnwritten();
   const chooser = useRef<HTMLInputElement>(null);
   const look = useCallback((): void => {
     campaigns().then(setList, (error: unknown) =>
@@ -87,7 +90,9 @@ export function Home({ bring }: { bring: (file: Blob) => Promise<string | null> 
                     <b>{record.name === '' ? 'Campaign without a name' : record.name}</b>
                     <span className="quiet">
                       {record.read_only ? 'read only, ' : ''}
-                      {copyWords(record)}
+                      {unwritten.has(record.id)
+                        ? 'changes not saved: open it and save a copy'
+                        : copyWords(record)}
                     </span>
                   </a>
                   <Button
@@ -178,7 +183,7 @@ function BeginDialog({ onClose }: { onClose: () => void }) {
       void askToPersist();
       go({ campaign: await beginCampaign(name.trim()), stage: null, params: {} });
     } catch (error) {
-      setFailure(error instanceof Error ? error.message : String(error));
+      setFailure(`Not created: ${deviceWords(error)}. Free up storage, then try again.`);
     }
   };
   return (

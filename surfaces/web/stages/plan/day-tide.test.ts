@@ -1,8 +1,9 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { randomStream } from '@stillstand/science/base';
 import { campaignOffset, clockAt, dayTide, isoAt, offsetIn } from './day-tide.ts';
 import { readTideTable } from './tide-table.ts';
-import { switchedTo, type Way, wayIn, withWay } from './way.ts';
+import { asKept, switchedTo, type Way, wayIn, withWay } from './way.ts';
 
 const OFFSET = -480;
 const site = {
@@ -25,13 +26,14 @@ test('on foot: dry while the water is below the way less its margin; leave by it
     ['high 04:00 1.00', 'low 10:00 -1.00', 'high 16:00 1.00', 'low 22:00 -1.00'],
   );
   assert.equal(tide.limit_m, 0);
-  // Below 0 from three hours after a high water to three before the next.
+  // Below 0 from three hours after a high water to three before the next: half a minute past 7 and 13 h, and shown to
+  // open in the minute after, to close in the minute before.
   assert.deepEqual(
     tide.spans.map((s) => clocks([s.from_ms, s.to_ms, s.leave_by_ms])),
     [
-      ['19:00', '01:00', '00:15'],
-      ['07:00', '13:00', '12:15'],
-      ['19:00', '01:00', '00:15'],
+      ['19:01', '01:00', '00:15'],
+      ['07:01', '13:00', '12:15'],
+      ['19:01', '01:00', '00:15'],
     ],
   );
   // The bare level is passed asin(0.3) of the half-day later: 34.9 min.
@@ -49,8 +51,8 @@ test('by boat: open while the water stands above; never or always open sets no h
   assert.deepEqual(
     boat.spans.map((s) => clocks([s.from_ms, s.to_ms])),
     [
-      ['01:00', '07:00'],
-      ['13:00', '19:00'],
+      ['01:01', '07:00'],
+      ['13:01', '19:00'],
     ],
   );
   assert.deepEqual(dayTide(site, '2024-03-05', OFFSET, { ...way, level_m: -1 })!.spans, []);
@@ -110,11 +112,66 @@ test('the way stands in the note in words and comes back; the rest of the note s
   assert.equal(wayIn(''), null);
 });
 
-test('the level of a boat is none of the ground: switched, the lowest ground is offered or nothing', () => {
+test('the level of a boat is none of a route: switched, nothing is put in its place', () => {
   const boat: Way = { kind: 'boat', level_m: -0.8, margin_m: 0.4, minutes: 20 };
-  assert.deepEqual(switchedTo('foot', boat, 0.517), { ...boat, kind: 'foot', level_m: 0.52 });
-  assert.ok(Number.isNaN(switchedTo('foot', boat, null).level_m));
-  assert.ok(Number.isNaN(switchedTo('boat', way, 0.517).level_m));
+  assert.deepEqual(switchedTo('foot', boat), { ...boat, kind: 'foot', level_m: Number.NaN });
+  assert.ok(Number.isNaN(switchedTo('boat', way).level_m));
+});
+
+test('access is kept on the safe side: a route no higher, a boat’s water no lower, margin and time no less', () => {
+  const typed = { level_m: 0.406, margin_m: 0.304, minutes: 20.2 };
+  assert.deepEqual(asKept({ kind: 'foot', ...typed }), {
+    kind: 'foot',
+    level_m: 0.4,
+    margin_m: 0.31,
+    minutes: 21,
+  });
+  assert.deepEqual(asKept({ kind: 'boat', ...typed }), {
+    kind: 'boat',
+    level_m: 0.41,
+    margin_m: 0.31,
+    minutes: 21,
+  });
+  assert.match(withWay('', { kind: 'foot', ...typed }), /lowest \+0\.40 m, margin 0\.31 m, takes 21 min/);
+});
+
+test('random tides: access never opens before it is shown to, never closes after, and the leave-by leaves the time: seed 19', () => {
+  const stream = randomStream(19);
+  let spans = 0;
+  for (let i = 0; i < 400; i++) {
+    const random = {
+      ...site,
+      predicted: {
+        ...site.predicted,
+        tide: {
+          mean_m: stream.uniform() - 0.5,
+          constants: [
+            { constituent: 'M2', amplitude_m: 0.3 + stream.uniform(), phase_deg: 360 * stream.uniform() },
+            { constituent: 'K1', amplitude_m: 0.3 * stream.uniform(), phase_deg: 360 * stream.uniform() },
+          ],
+        },
+      },
+    };
+    const access: Way = {
+      kind: stream.uniform() < 0.5 ? 'foot' : 'boat',
+      level_m: stream.uniform() - 0.5,
+      margin_m: 0.3,
+      minutes: Math.floor(60 * stream.uniform()),
+    };
+    const tide = dayTide(random, '2024-03-05', OFFSET, access)!;
+    const isOpen = (time_ms: number): boolean => {
+      const h = tide.curve.height_m(time_ms);
+      return access.kind === 'foot' ? h < tide.limit_m! : h > tide.limit_m!;
+    };
+    for (const { from_ms, to_ms, leave_by_ms } of tide.spans) {
+      // what the clock on the screen says, to the minute
+      if (from_ms !== null) assert.ok(from_ms % 60_000 === 0 && isOpen(from_ms));
+      if (to_ms !== null) assert.ok(to_ms % 60_000 === 0 && isOpen(to_ms));
+      if (to_ms !== null) assert.ok(leave_by_ms! + access.minutes * 60_000 <= to_ms);
+      spans++;
+    }
+  }
+  assert.ok(spans > 300);
 });
 
 test('the campaign’s clock is that of its own times', () => {

@@ -1,5 +1,6 @@
 /** The tide of one field day: the curve, its waters, when the way is open, and the hour to leave by. */
 import type { SiteTide } from '@stillstand/campaign/steps';
+import { minuteAtLeast, minuteAtMost } from '@stillstand/science/base';
 import {
   afloatSpans,
   curveThroughWaters,
@@ -19,10 +20,13 @@ const HOUR_MS = 60 * MINUTE_MS;
 const AROUND_MS = 12 * HOUR_MS;
 
 export interface OpenSpan {
-  /** Null where it was open before, or stays open after, all that was looked at (or that a table tells). */
+  /**
+   * Whole minutes on the safe side: it opens no earlier and closes no later than shown. Null where it was open before,
+   * or stays open after, all that was looked at (or that a table gives).
+   */
   from_ms: number | null;
   to_ms: number | null;
-  /** End of the span less the time the way takes; null where the span has no end. */
+  /** End of the span less the travel time, rounded down; null where the span has no end. */
   leave_by_ms: number | null;
   /** How much earlier than the bare level the margin makes the end. */
   margin_min: number | null;
@@ -88,19 +92,17 @@ function openSpans(curve: TideCurve, day: { from_ms: number; to_ms: number }, wa
   const bare = inLevel(curve, way.level_m, from_ms, to_ms);
   return inLevel(curve, limitOf(way), from_ms, to_ms)
     .filter((span) => span.to_ms > day.from_ms && span.from_ms < day.to_ms)
-    .map((span) => {
+    .map((span): OpenSpan => {
       const wider = bare.find((b) => b.from_ms <= span.from_ms && b.to_ms >= span.to_ms);
       return {
-        from_ms: span.begins ? span.from_ms : null,
-        to_ms: span.ends ? span.to_ms : null,
-        leave_by_ms: span.ends ? wholeMinute(span.to_ms - way.minutes * MINUTE_MS) : null,
+        from_ms: span.begins ? minuteAtLeast(span.from_ms) : null,
+        to_ms: span.ends ? minuteAtMost(span.to_ms) : null,
+        leave_by_ms: span.ends ? minuteAtMost(span.to_ms - way.minutes * MINUTE_MS) : null,
         margin_min: span.ends && wider?.ends ? Math.round((wider.to_ms - span.to_ms) / MINUTE_MS) : null,
       };
-    });
+    })
+    .filter(({ from_ms, to_ms }) => from_ms === null || to_ms === null || from_ms < to_ms);
 }
-
-/** Down: a minute early is no harm. */
-const wholeMinute = (time_ms: number): number => Math.floor(time_ms / MINUTE_MS) * MINUTE_MS;
 
 /** Waters of a table with their kind, by their neighbours. */
 function tabledWaters(

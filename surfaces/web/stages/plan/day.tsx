@@ -1,38 +1,19 @@
-/** The field day: which one, whom to call, and the checklist answered line by line. */
+/** The field day: which one, whom to call, its dangers, and the safety questions answered line by line. */
+import { hasEnded } from '@stillstand/campaign/holes';
 import { useState } from 'react';
+import {
+  asTyped,
+  checksOf,
+  DangerPlate,
+  dangersOf,
+  giveAnswer,
+  type Hazard,
+  openWords,
+  SafetyList,
+} from '../../holes/index.ts';
 import { Button, ColumnField, Mark } from '../../parts/index.ts';
 import { useOpenRow } from '../../shell/index.ts';
-import { type DocRow, timeWithOffset, useStore } from '../../store/index.ts';
-import { answersOf, type CheckAnswer, withoutSignature } from './checks.ts';
-
-/** Usual lines before a day on a beach or marsh; common practice, no source. Local codes and permits come first. */
-const LINES: readonly { line: string; why: string }[] = [
-  { line: 'permits seen and carried', why: 'land, coast, nature, heritage, services' },
-  { line: 'buried services located', why: 'ask the owner; locate before anything is driven' },
-  {
-    line: 'overhead lines cleared',
-    why: 'mast and a pipe held upright stay outside the distance the law asks for',
-  },
-  { line: 'leave by known to all', why: 'tide, darkness, weather; the earliest counts' },
-  {
-    line: 'somebody ashore waits for a call',
-    why: 'who, at what time, and what they do if it does not come',
-  },
-  { line: 'way out and place for help known', why: 'position written down as it is told to rescuers' },
-  { line: 'nobody works alone', why: 'two at least within sight' },
-  { line: 'line, blocks, shackles, anchors looked over', why: 'rated loads marked, competent person' },
-  {
-    line: 'hands, eyes, ears, head, feet covered',
-    why: 'gloves off near a turning vibrator only as its manual says',
-  },
-  { line: 'first aid and fire extinguisher at hand', why: 'fuel away from the hot engine' },
-];
-
-const ANSWERS: readonly { answer: CheckAnswer; word: string }[] = [
-  { answer: 'yes', word: 'yes' },
-  { answer: 'no', word: 'no' },
-  { answer: 'not_needed', word: 'not needed' },
-];
+import { type DocRow, type Store, timeWithOffset, useStore } from '../../store/index.ts';
 
 /** The day that is planned: the one chosen, else the next, else the last. */
 export function useFieldDay(): { day: DocRow | null; days: DocRow[]; choose: (row_id: string) => void } {
@@ -58,7 +39,7 @@ export function WhichDay({ day, days, choose }: ReturnType<typeof useFieldDay>) 
   const store = useStore();
   const openRow = useOpenRow();
   const today = timeWithOffset(new Date()).slice(0, 10);
-  // Crew and contacts are most often those of the day before; a permit is to be seen anew.
+  // Crew and contacts are most often those of the day before; a permit is to be seen again.
   const { crew = '', contacts = '' } = days.at(-1)?.cells ?? {};
   const [other, setOther] = useState<string | null>(null);
   const dayOf = (date: string): DocRow | undefined => days.find((row) => row.cells['date']?.trim() === date);
@@ -93,12 +74,12 @@ export function WhichDay({ day, days, choose }: ReturnType<typeof useFieldDay>) 
       )}
       {store.readOnly || dayOf(today) !== undefined ? null : (
         <Button mark="plus" onClick={() => begin(today)}>
-          Begin today
+          Start today
         </Button>
       )}
       {store.readOnly ? null : other === null ? (
         <Button kind="bare" onClick={() => setOther(dayAfter(today))}>
-          Another date
+          Choose date
         </Button>
       ) : (
         <form
@@ -114,38 +95,92 @@ export function WhichDay({ day, days, choose }: ReturnType<typeof useFieldDay>) 
             value={other}
             onChange={(event) => setOther(event.target.value)}
           />
-          <Button type="submit">{dayOf(other) === undefined ? 'Begin this day' : 'Show this day'}</Button>
+          <Button type="submit">{dayOf(other) === undefined ? 'Start day' : 'Show day'}</Button>
         </form>
       )}
       {day === null ? null : (
         <Button kind="bare" onClick={() => openRow({ table: 'days', row_id: day.row_id })}>
-          All of this day
+          Day details
         </Button>
       )}
     </div>
   );
 }
 
-/** Whom to call, and what is made sure of before anyone starts. */
-export function BeforeTheDay({ day }: { day: DocRow }) {
+/** The safety questions answered no of every hole that goes on, and of the day: first on the page, while they stand. */
+export function Dangers({ day, onHole }: { day: string; onHole: (hole: string) => void }) {
   const store = useStore();
-  const note = day.cells['note'] ?? '';
+  const holes = goingOn(store);
+  const hazards: Hazard[] = [];
+  for (const hole of [null, ...holes]) {
+    for (const check of dangersOf(checksOf(asTyped(store), day, hole))) {
+      if (hazards.some((h) => h.check.given?.row_id === check.given?.row_id)) continue;
+      hazards.push({ check, ...(check.of === 'hole' && hole !== null ? { hole } : {}) });
+    }
+  }
+  if (hazards.length === 0) return null;
+  return (
+    <div className="dangers">
+      <DangerPlate
+        hazards={hazards}
+        day={day}
+        {...(store.readOnly
+          ? {}
+          : {
+              onAnswer: ({ check, hole }: Hazard) => {
+                if (hole !== undefined) onHole(hole);
+                requestAnimationFrame(() => showQuestion(check.check));
+              },
+            })}
+      />
+    </div>
+  );
+}
+
+/** Holes that have not ended, as they are labelled. */
+const goingOn = (store: Store): string[] =>
+  store
+    .rows('holes')
+    .flatMap(({ cells }) =>
+      (cells['hole'] ?? '').trim() === '' || hasEnded(cells['state']?.trim()) ? [] : [cells['hole']!.trim()],
+    );
+
+function showQuestion(check: string): void {
+  const line = document.querySelector(`.safety-list [data-check="${CSS.escape(check)}"] button`);
+  if (line instanceof HTMLElement) {
+    line.scrollIntoView({ block: 'center' });
+    line.focus();
+  }
+}
+
+/** Whom to call, and what is made sure of before anyone starts: the same questions as at the hole. */
+export function BeforeTheDay({
+  day,
+  chosen,
+  onHole,
+}: {
+  day: DocRow;
+  /** The hole whose site questions are shown; null for the first that has a danger, or the first. */
+  chosen: string | null;
+  onHole: (hole: string) => void;
+}) {
+  const store = useStore();
   const date = day.cells['date']?.trim() ?? '';
-  const answers = answersOf(store.rows('checks'), date, note);
-  const set = (cells: Record<string, string>): void => store.editRow('days', day.row_id, cells);
-  const give = (item: string, answer: CheckAnswer): void => {
-    const known = answers.get(item);
-    if (known?.row_id === null && known.answer === answer) set({ note: withoutSignature(note, item) });
-    else if (known === undefined || known.row_id === null) store.addReading('checks', { date, item, answer });
-    else if (known.answer === answer) store.withdraw('checks', known.row_id);
-    else store.amend('checks', known.row_id, { answer });
-  };
-  const open = LINES.filter(({ line }) => (answers.get(line)?.answer ?? 'no') === 'no').length;
+  const holes = goingOn(store);
+  const hole =
+    chosen !== null && holes.includes(chosen)
+      ? chosen
+      : (holeOfDanger(store, date, holes) ?? holes[0] ?? null);
+  const checks = date === '' ? [] : checksOf(asTyped(store), date, hole);
+  const open = openWords(checks);
+  const set = (cells: Record<string, string>): boolean => store.editRow('days', day.row_id, cells);
   return (
     <section className="day" aria-labelledby="before-title">
       <h2 id="before-title">
-        Before anyone starts
-        <small>{open === 0 ? 'all answered' : `${open} of ${LINES.length} open`}</small>
+        Pre-start checklist
+        <small>
+          {date === '' ? 'give the day its date first' : open === null ? 'all answered' : 'not all answered'}
+        </small>
       </h2>
       <div className="fields">
         {['contacts', 'permits', 'crew'].map((column) => (
@@ -159,42 +194,44 @@ export function BeforeTheDay({ day }: { day: DocRow }) {
           />
         ))}
       </div>
-      <ul className="checklist">
-        {LINES.map(({ line, why }) => {
-          const given = answers.get(line);
-          const words = line.charAt(0).toUpperCase() + line.slice(1);
-          return (
-            <li key={line}>
-              <p>
-                <b>{words}</b> <span className="quiet">{why}</span>
-                {given === undefined ? null : <span className="by">{given.by}</span>}
-              </p>
-              {/* biome-ignore lint/a11y/useSemanticElements: a fieldset cannot stand in the line */}
-              <div className="answers" role="group" aria-label={words}>
-                {ANSWERS.map(({ answer, word }) => (
-                  <button
-                    key={answer}
-                    type="button"
-                    aria-pressed={given?.answer === answer}
-                    data-answer={answer}
-                    disabled={store.readOnly || date === ''}
-                    onClick={() => give(line, answer)}
-                  >
-                    {given?.answer === answer && answer !== 'not_needed' ? (
-                      <Mark name={answer === 'yes' ? 'tick' : 'close'} size={18} />
-                    ) : null}
-                    {word}
-                  </button>
-                ))}
-              </div>
-            </li>
-          );
-        })}
-      </ul>
+      {holes.length < 2 ? null : (
+        <label className="of-hole">
+          <span>Site questions of hole</span>
+          <select
+            title="The hole whose site questions are shown; each hole has its own answers."
+            value={hole ?? ''}
+            onChange={(event) => onHole(event.target.value)}
+          >
+            {holes.map((label) => (
+              <option key={label} value={label}>
+                {label}
+              </option>
+            ))}
+          </select>
+        </label>
+      )}
+      {open === null ? null : (
+        <p className="still-open">
+          <Mark name="close" size={18} /> <span>Not answered: {open}</span>
+        </p>
+      )}
+      {checks.length === 0 ? null : (
+        <SafetyList
+          {...{ checks, hole }}
+          day={date}
+          disabled={store.readOnly}
+          onAnswer={(check, answer) => giveAnswer(store, check, answer, date, hole)}
+        />
+      )}
       <p className="quiet small">
-        Usual practice, not a licence: local codes, the permit and the makers’ manuals come first. Answers are
-        readings: a second press takes one back, both stay in the record.
+        General guidance only; local codes, permits and manuals take precedence. Drill asks the same
+        questions. Selecting yes or not needed again withdraws it; a no stays until another answer. Every
+        answer is kept.
       </p>
     </section>
   );
 }
+
+/** The hole whose no must be answered first, so that its question is in sight. */
+const holeOfDanger = (store: Store, day: string, holes: readonly string[]): string | undefined =>
+  holes.find((hole) => dangersOf(checksOf(asTyped(store), day, hole)).some((c) => c.of === 'hole'));

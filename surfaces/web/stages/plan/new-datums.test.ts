@@ -19,6 +19,7 @@ test('a datum first named by a hole is written down with it, before it, in one s
     together: (edits: () => void) => {
       steps++;
       edits();
+      return true;
     },
   };
   put('datums', { datum: 'MSL', kind: 'mean_sea_level' });

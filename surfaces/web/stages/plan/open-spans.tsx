@@ -1,4 +1,4 @@
-/** When the way is open, in words, and the hour to leave by that each span gives. */
+/** When access is open, in words, and the time to leave by that each span gives. */
 import { Button, Mark, Plate } from '../../parts/index.ts';
 import { clockAt, type DayTide, dateAt, isoAt, type OpenSpan } from './day-tide.ts';
 import type { Way } from './way.ts';
@@ -7,11 +7,11 @@ export function LeaveBy({ leaveBy, tide }: { leaveBy: string; tide: DayTide | nu
   const clock = /T(\d\d:\d\d)/.exec(leaveBy)?.[1] ?? null;
   if (clock === null) {
     return (
-      <Plate state="caution" word="No hour to leave by">
+      <Plate state="caution" word="No leave-by time">
         <p>
           {tide === null
-            ? 'Find when the tide cuts the way, and when it gets dark; write the earlier.'
-            : 'Take one from the tide below, or write an earlier one: darkness, weather, a lift.'}
+            ? 'Enter the earlier of: route cut off by the tide; dusk.'
+            : 'Choose a time below, or enter an earlier one (daylight, weather, transport).'}
         </p>
       </Plate>
     );
@@ -31,8 +31,10 @@ export function LeaveBy({ leaveBy, tide }: { leaveBy: string; tide: DayTide | nu
         <span className="unit">{leaveBy.slice(0, 10)}</span>
       </p>
       {isCut ? (
-        <Plate state="caution" word="Not a time the way is open">
-          <p>At this hour, with the time the way takes, the tide shuts it. Take an hour from below.</p>
+        <Plate state="caution" word="Access closed at this time">
+          <p>
+            Allowing for travel time, the tide closes the route before you are clear. Choose a time below.
+          </p>
         </Plate>
       ) : null}
     </>
@@ -62,7 +64,7 @@ export function Spans({
   if (tide.spans.length === 0) {
     return (
       <Plate state="caution" word={way.kind === 'boat' ? 'Never afloat this day' : 'Never dry this day'}>
-        <p>The way stays shut with this margin.</p>
+        <p>Closed all day with this margin.</p>
       </Plate>
     );
   }
@@ -73,13 +75,13 @@ export function Spans({
           <p>
             <b>{is}</b> {spanWords(span, clock, tide.source)}
             {span.margin_min === null || span.margin_min === 0 ? null : (
-              <span className="quiet"> the margin closes it {span.margin_min} min early</span>
+              <span className="quiet"> closes {span.margin_min} min earlier with the margin</span>
             )}
           </p>
           {span.leave_by_ms === null || onTake === undefined ? null : isoAt(span.leave_by_ms, offset_min) ===
             leaveBy ? (
             <p className="taken">
-              <Mark name="tick" size={18} /> taken
+              <Mark name="tick" size={18} /> set
             </p>
           ) : (
             <Button onClick={() => onTake(span.leave_by_ms!)}>Leave by {clock(span.leave_by_ms)}</Button>
@@ -92,9 +94,9 @@ export function Spans({
 
 function spanWords(span: OpenSpan, clock: (time_ms: number) => string, source: DayTide['source']): string {
   if (span.from_ms === null && span.to_ms === null) {
-    return source === 'table' ? 'as far as the table tells' : 'all day: the tide sets no hour';
+    return source === 'table' ? 'to the end of the table' : 'all day: the tide sets no time';
   }
-  const until = source === 'table' ? 'as far as the table tells' : 'past the next noon';
+  const until = source === 'table' ? 'to the end of the table' : 'past the next noon';
   if (span.to_ms === null) return `from ${clock(span.from_ms!)}, ${until}`;
   return span.from_ms === null
     ? `until ${clock(span.to_ms)}`

@@ -1,8 +1,12 @@
 /** How much pipe to carry for a hole of so much depth, from the joints the crew has or will buy. */
 import { parseLength } from '@stillstand/campaign/tables';
+import { atLeast, atMost } from '@stillstand/science/base';
 import { jointsNeeded } from '@stillstand/science/rig';
 import { useState } from 'react';
-import { Field, Plate, printed } from '../../parts/index.ts';
+import { asTyped, inventoryOf } from '../../holes/index.ts';
+import { Field, Mark, Plate, printed } from '../../parts/index.ts';
+import { useStore } from '../../store/index.ts';
+import { goneWords, pipeAtHand } from './pipe-at-hand.ts';
 
 interface Asked {
   depth: string;
@@ -56,7 +60,7 @@ export function PipeToCarry({
       help={{ about, range, ...(key === 'spare' ? {} : { unit: 'm, cm, ft or in, as you type it' }) }}
       fault={
         key !== 'spare' && lengths[key] === null
-          ? 'Write a length with its unit, such as 3.05 m or 10 ft.'
+          ? 'Enter a length with its unit, such as 3.05 m or 10 ft.'
           : null
       }
     >
@@ -73,12 +77,16 @@ export function PipeToCarry({
         <span className="unit">joints</span>
         {needed === null || carried === null || joint === null ? null : (
           <span className="quiet">
-            {needed.joints.length} reach {printed(depth, 2)} m with {printed(needed.stick_up_m, 2)} m standing
-            out; {spare} spare
-            {mass === null ? '' : `; ${printed(carried * joint * mass, 0)} kg of ${first!.pipe}`}
+            {needed.joints.length} joints reach{' '}
+            {printed(atMost(needed.collar_to_shoe_m - (stickUp ?? 0), 2), 2)} m with {printed(stickUp, 2)} m
+            stick-up; {spare} spare
+            {mass === null ? '' : `; ${printed(atLeast(carried * joint * mass, 0), 0)} kg of ${first!.pipe}`}
           </span>
         )}
       </p>
+      {loss === null || stickUp === null ? null : (
+        <Recorded depth_m={depth} loss_m={loss} stickUp_m={stickUp} />
+      )}
       <div className="fields">
         {field(
           'Depth to reach',
@@ -86,15 +94,15 @@ export function PipeToCarry({
           'Shoe below ground; the deepest layer you hope for and a metre beyond',
           '3 to 30 m',
         )}
-        {field('Length of a joint', 'joint', 'End to end, as bought', '1.5 to 3 m, or 5 and 10 ft')}
+        {field('Length of a joint', 'joint', 'Nominal length, end to end', '1.5 to 3 m, or 5 and 10 ft')}
         {field(
-          'Lost in each thread',
+          'Make-up loss per joint',
           'loss',
-          'What two joints overlap when made up; measure one pair',
+          'Overlap of two joints when made up; measure one pair',
           '2 to 5 cm',
         )}
         {field(
-          'Standing out at the end',
+          'Stick-up at end',
           'stickUp',
           'Collar above ground that clamp and drive head need',
           '0.5 to 1 m',
@@ -104,13 +112,45 @@ export function PipeToCarry({
       {carried === null || needed === null || joint === null || mass === null ? null : (
         <Plate state="caution" word="Lifting the string">
           <p>
-            The whole string weighs about {printed(needed.joints.length * joint * mass, 0)} kg and pulls far
-            heavier out of the ground. Derrick, line, blocks and anchors are checked against their marked
-            loads by a competent person.
+            The whole string weighs at least {printed(atLeast(needed.joints.length * joint * mass, 0), 0)} kg
+            and takes far more than its weight to pull. A competent person checks derrick, line, blocks and
+            anchors against their rated loads.
           </p>
         </Plate>
       )}
     </section>
+  );
+}
+
+/** What the campaign's own joints reach: only those at hand, made up; those that are not are named. */
+function Recorded({
+  depth_m,
+  loss_m,
+  stickUp_m,
+}: {
+  depth_m: number | null;
+  loss_m: number;
+  stickUp_m: number;
+}) {
+  const store = useStore();
+  const items = inventoryOf(asTyped(store));
+  const { joints, unmeasured, reach_m, gone } = pipeAtHand(items, loss_m, stickUp_m);
+  if (joints + unmeasured.length + gone.length === 0) return null;
+  const short_m = depth_m === null ? 0 : depth_m - reach_m;
+  return (
+    <div className="recorded-pipe">
+      <p>
+        Recorded: {joints} {joints === 1 ? 'joint' : 'joints'} at hand
+        {joints === 0 ? '' : `, reaching ${printed(atMost(reach_m, 2), 2)} m`}
+        {unmeasured.length === 0 ? '' : `; to be measured again: ${unmeasured.join(', ')}`}.
+        {gone.length === 0 ? '' : ` Not at hand: ${goneWords(gone)}.`}
+      </p>
+      {joints === 0 || short_m <= 0 ? null : (
+        <p className="short">
+          <Mark name="close" size={18} /> {printed(atLeast(short_m, 2), 2)} m short of the depth to reach.
+        </p>
+      )}
+    </div>
   );
 }
 

@@ -1,5 +1,6 @@
 /** The readings of a gauge as a record that can be analysed: standing, timed, without doubt flagged. */
 import type { Campaign } from '@stillstand/campaign/document';
+import { momentOf } from '@stillstand/campaign/tables';
 
 export interface GaugeRecord {
   gauge: string;
@@ -14,7 +15,7 @@ export function gaugeRecords(campaign: Campaign): GaugeRecord[] {
     (row) => row.gauge,
   );
   return [...of].map(([gauge, rows]) => {
-    const at = new Map(rows.map(({ time, height_m }) => [Date.parse(time!), height_m]));
+    const at = new Map(rows.map(({ time, height_m }) => [momentOf(time!) ?? Number.NaN, height_m]));
     const times = [...at.keys()].filter(Number.isFinite).sort((a, b) => a - b);
     return {
       gauge,

@@ -10,9 +10,10 @@ import {
   labelsFor,
   Mark,
   Table,
+  UnsavedMark,
 } from '../../parts/index.ts';
 import { useOpenRow } from '../../shell/index.ts';
-import { amending, useStore } from '../../store/index.ts';
+import { readingOf, useStore } from '../../store/index.ts';
 import { addWithDatums, newDatums } from './new-datums.ts';
 
 export function RowsTable({
@@ -37,7 +38,6 @@ export function RowsTable({
   const [isAdding, setAdding] = useState(false);
   const rows = store.rows(table);
   const isReadings = schemas[table].readings;
-  const standing = isReadings ? amending(rows) : null;
   const described: Readonly<Record<string, { kind: string }>> = schemas[table].columns;
   const isNumber = (column: string): boolean => /^(?:number|length)$/.test(described[column]?.kind ?? '');
   return (
@@ -57,7 +57,9 @@ export function RowsTable({
           })}
         >
           {rows.map((row) => {
-            const isStruck = standing !== null && standing.standing(row.row_id)?.row_id !== row.row_id;
+            const reading = isReadings ? readingOf(table, rows, row.row_id) : null;
+            const isDisputed = reading?.state === 'conflict';
+            const isStruck = reading !== null && !isDisputed && reading.now?.row_id !== row.row_id;
             const isWithdrawal = row.cells['amend_kind']?.trim() === 'withdraw';
             if (isWithdrawal) return null;
             return (
@@ -71,10 +73,12 @@ export function RowsTable({
                         className="row-name"
                         onClick={() => openRow({ table, row_id: row.row_id })}
                       >
+                        {isDisputed ? <Mark name="close" size={16} label="amendments differ" /> : null}
                         {(row.cells['amends'] ?? '') === '' ? null : (
                           <Mark name="amended" size={16} label="amended" />
                         )}
                         {cell === '' ? 'not named' : cell}
+                        {store.unsaved.has(row.row_id) ? <UnsavedMark saved={store.saved} /> : null}
                       </button>
                     </th>
                   ) : (

@@ -5,12 +5,12 @@ import { useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
 import { Button } from '../../parts/index.ts';
 import { useOpenRow } from '../../shell/index.ts';
-import { useStore } from '../../store/index.ts';
+import { timeWithOffset, useStore } from '../../store/index.ts';
 import type { StageProps } from '../index.ts';
 import { AnalysisEntry } from './analysis-entry.tsx';
 import { Choices } from './choices.tsx';
 import { ConstantsEntry } from './constants-entry.tsx';
-import { BeforeTheDay, useFieldDay, WhichDay } from './day.tsx';
+import { BeforeTheDay, Dangers, useFieldDay, WhichDay } from './day.tsx';
 import { LevelsEntry } from './levels-entry.tsx';
 import { CampaignMap, type MappedHole, type MappedSite } from './map.tsx';
 import { CoastButton, HoleHere, useCoasts } from './map-tools.tsx';
@@ -45,6 +45,7 @@ export function Stage({ params }: StageProps) {
   const zero = results?.datum.label ?? '';
   const site = store.rows('sites')[0]?.cells['site'] ?? '';
   const field = useFieldDay();
+  const [hole, chooseHole] = useState<string | null>(null);
   const { day, days } = field;
 
   const holes: MappedHole[] = (campaign?.rows.holes ?? []).flatMap(
@@ -74,9 +75,13 @@ export function Stage({ params }: StageProps) {
 
   return (
     <div className="plan">
+      <Dangers
+        onHole={chooseHole}
+        day={day?.cells['date']?.trim() || timeWithOffset(new Date()).slice(0, 10)}
+      />
       <section className="tide-day" aria-labelledby="tide-day-title">
         <header>
-          <h2 id="tide-day-title">The field day and its tide</h2>
+          <h2 id="tide-day-title">Field day and tide</h2>
           <WhichDay {...field} />
         </header>
         {day === null ? (
@@ -128,7 +133,7 @@ export function Stage({ params }: StageProps) {
           </p>
         )}
       </section>
-      {day === null ? null : <BeforeTheDay key={day.row_id} day={day} />}
+      {day === null ? null : <BeforeTheDay key={day.row_id} day={day} chosen={hole} onHole={chooseHole} />}
       <PipeToCarry key={pipes.length === 0 ? 'usual' : 'known'} pipes={pipes} />
       <References />
       <RowsTable

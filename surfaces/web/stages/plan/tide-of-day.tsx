@@ -1,9 +1,10 @@
-/** When the tide lets the crew on and off: the tide of the chosen day, the way, and the hour to leave by. */
+/** When the tide lets the crew on and off: the tide of the chosen day, the access, and the time to leave by. */
 import { siteTide } from '@stillstand/campaign/steps';
+import { atMost } from '@stillstand/science/base';
 import { TIDE_CAUTION } from '@stillstand/science/tide';
 import { useMemo, useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
-import { Button, Mark, Plate } from '../../parts/index.ts';
+import { Button, Mark, Plate, signed } from '../../parts/index.ts';
 import { type DocRow, type Store, useStore } from '../../store/index.ts';
 import { campaignOffset, type DayTide, dayTide, isoAt, offsetWords } from './day-tide.ts';
 import { LeaveByField } from './leave-by-field.tsx';
@@ -22,15 +23,13 @@ export function TideOfDay({ day, days }: { day: DocRow; days: readonly DocRow[] 
   const grounds = (results?.holes ?? []).flatMap(({ hole, ground_elevation_m: ground }) =>
     ground === null ? [] : [{ hole, elevation_m: ground.value }],
   );
-  const lowest = grounds.reduce<number | null>(
-    (low, g) => Math.min(low ?? g.elevation_m, g.elevation_m),
-    null,
-  );
-  const recorded = wayOf(day, days);
-  // Another kind is stated when its level is written; until then what stands in is told apart.
+  const own = wayIn(day.cells['note'] ?? '');
+  const earlier = own === null ? wayOfEarlierDay(day, days) : null;
+  const recorded = own ?? earlier?.way ?? null;
+  // Another kind is stated when its level is entered: nothing is put in its place.
   const [kind, setKind] = useState<Way['kind'] | null>(null);
   const stated = kind === null || kind === recorded?.kind ? recorded : null;
-  const shown = stated ?? switchedTo(kind ?? 'foot', recorded ?? USUAL_WAY, lowest);
+  const shown = stated ?? switchedTo(kind ?? 'foot', recorded ?? USUAL_WAY);
   const way = Number.isFinite(shown.level_m) ? shown : null;
   const datum = results?.datum.label ?? '';
   const site = campaign?.rows.sites[0]?.site ?? null;
@@ -39,7 +38,11 @@ export function TideOfDay({ day, days }: { day: DocRow; days: readonly DocRow[] 
     [campaign, site, datum],
   );
   const of = tide === null ? null : dayTide(tide, date, offset_min, way);
-  const set = (cells: Record<string, string>): void => store.editRow('days', day.row_id, cells);
+  const set = (cells: Record<string, string>): boolean => store.editRow('days', day.row_id, cells);
+  const state = (next: Way): void => {
+    setKind(null);
+    set({ note: withWay(day.cells['note'] ?? '', next) });
+  };
   const take = (leave_by_ms: number): void => {
     const note = day.cells['note'] ?? '';
     set({ leave_by: isoAt(leave_by_ms, offset_min), ...(way === null ? {} : { note: withWay(note, way) }) });
@@ -70,20 +73,21 @@ export function TideOfDay({ day, days }: { day: DocRow; days: readonly DocRow[] 
         </p>
         {store.readOnly || date === '' ? null : (
           <Button mark="plus" onClick={() => setEntering(true)}>
-            Write the official table’s waters
+            Enter tide-table times and heights
           </Button>
         )}
       </div>
       <div className="leave-side">
-        {of === null || stated !== null ? null : (
-          <Plate state="caution" word="The way is not stated">
-            <p>
-              {shown.kind === 'boat'
-                ? 'Write below the water the boat needs: the tide then tells when it floats.'
-                : way === null
-                  ? 'Write its lowest point below: the tide then tells when it is open.'
-                  : 'The lowest levelled ground stands in for it. A gut or crossing on the way may lie lower and shut first: level it, and write it below.'}
-            </p>
+        {of === null ? null : stated === null ? (
+          <NotSet
+            kind={shown.kind}
+            grounds={grounds}
+            {...(store.readOnly ? {} : { onUse: (level_m: number) => state({ ...shown, level_m }) })}
+          />
+        ) : earlier === null || kind !== null ? null : (
+          <Plate state="caution" word={`Access assumed, as on ${earlier.date}`}>
+            <p>Check that it still holds on this day, then confirm it.</p>
+            {store.readOnly ? null : <Button onClick={() => state(earlier.way)}>Confirm access</Button>}
           </Plate>
         )}
         {of === null || way === null ? null : (
@@ -103,10 +107,7 @@ export function TideOfDay({ day, days }: { day: DocRow; days: readonly DocRow[] 
           grounds={grounds}
           readOnly={store.readOnly}
           onKind={setKind}
-          onChange={(next) => {
-            setKind(null);
-            set({ note: withWay(day.cells['note'] ?? '', next) });
-          }}
+          onChange={state}
         />
         <LeaveByField
           leaveBy={leaveBy}
@@ -138,16 +139,57 @@ function offsetOf(store: Store, day: DocRow, days: readonly DocRow[]): number {
   return campaignOffset(times, new Date(`${day.cells['date']}T12:00:00Z`));
 }
 
-/** The day's own, else that of the last day that has one. */
-function wayOf(day: DocRow, days: readonly DocRow[]): Way | null {
-  for (const row of [day, ...[...days].reverse()]) {
+/** That of the last day that has one, with its date: shown as assumed until it is confirmed. */
+function wayOfEarlierDay(day: DocRow, days: readonly DocRow[]): { way: Way; date: string } | null {
+  for (const row of [...days].reverse()) {
+    if (row.row_id === day.row_id) continue;
     const way = wayIn(row.cells['note'] ?? '');
-    if (way !== null) return way;
+    if (way !== null) return { way, date: row.cells['date']?.trim() || 'another day' };
   }
   return null;
 }
 
-/** Over the lowest ground it stands in, and is said to, until the crew states its way. */
+/** Asked for, never filled in by itself: the lowest ground is offered, with where it comes from. */
+function NotSet({
+  kind,
+  grounds,
+  onUse,
+}: {
+  kind: Way['kind'];
+  grounds: readonly { hole: string; elevation_m: number }[];
+  onUse?: (level_m: number) => void;
+}) {
+  if (kind === 'boat')
+    return (
+      <Plate state="caution" word="Access not set">
+        <p>Enter the water level the boat needs: the tide then gives the times it floats.</p>
+      </Plate>
+    );
+  const lowest = grounds.reduce<(typeof grounds)[number] | null>(
+    (low, g) => (low === null || g.elevation_m < low.elevation_m ? g : low),
+    null,
+  );
+  const level_m = lowest === null ? null : atMost(lowest.elevation_m, 2);
+  return (
+    <Plate state="caution" word="Access not set">
+      <p>Enter the lowest point of the route: the tide then gives the times it is open.</p>
+      {lowest === null || level_m === null ? null : (
+        <>
+          <p className="proposal">
+            <Mark name="assumed" size={18} /> Proposed: {signed(level_m, 2)} m, the ground of hole{' '}
+            {lowest.hole}, lowest of {grounds.length} levelled. A channel or crossing on the route may be
+            lower and close first.
+          </p>
+          {onUse === undefined ? null : (
+            <Button onClick={() => onUse(level_m)}>Use {signed(level_m, 2)} m</Button>
+          )}
+        </>
+      )}
+    </Plate>
+  );
+}
+
+/** What is usual, but for the level, which is a place's own. */
 const USUAL_WAY: Way = {
   kind: 'foot',
   level_m: Number.NaN,
@@ -181,8 +223,8 @@ function sourceWords(tide: DayTide, datum: string, offset_min: number): string {
   const zone = `times ${offsetWords(offset_min).replace('-', '−')}`;
   const above = `m above ${datum || 'the datum'}`;
   if (tide.source === 'table') {
-    return `Official table (${tide.gauge}), half a cosine between its waters; ${above}, ${zone}. Between the waters it may be off by a decimetre.`;
+    return `Official table (${tide.gauge}), cosine interpolation between high and low waters; ${above}, ${zone}. Between them it may be off by a decimetre.`;
   }
   const unknown = tide.unknown.length === 0 ? '' : ` Not used: ${tide.unknown.join(', ')}.`;
-  return `Predicted from ${tide.constituents} constituents of ${tide.gauge}; ${above}, ${zone}; band ±${LEAST_MARGIN_M.toFixed(2)} m: 2 sd of weather, assumed.${unknown}`;
+  return `Predicted from ${tide.constituents} constituents of ${tide.gauge}; ${above}, ${zone}; band ±${LEAST_MARGIN_M.toFixed(2)} m: assumed 2σ weather residual.${unknown}`;
 }

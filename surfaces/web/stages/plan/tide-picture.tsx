@@ -101,7 +101,7 @@ export function TidePicture({
               y={y(way.level_m) + (isBoat ? 16 : -6)}
               textAnchor="end"
             >
-              {isBoat ? 'boat needs' : 'way'} {signed(way.level_m, 2)}
+              {isBoat ? 'boat needs' : 'lowest point'} {signed(way.level_m, 2)}
             </text>
           </>
         )}

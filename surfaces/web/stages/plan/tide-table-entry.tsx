@@ -2,7 +2,7 @@
 import { TIDE_TABLE_FLAG } from '@stillstand/campaign/steps';
 import { useState } from 'react';
 import { Field, FormDialog, printed } from '../../parts/index.ts';
-import { amending, type Store, useStore } from '../../store/index.ts';
+import { readingOf, type Store, useStore } from '../../store/index.ts';
 import { clockAt, dateAt, isoAt, offsetIn, offsetWords } from './day-tide.ts';
 import { readTideTable } from './tide-table.ts';
 
@@ -49,7 +49,6 @@ export function TideTableEntry({
     // What was written for this time before gives way: both stay in the record.
     const [first, last] = [read.waters[0]!.time_ms, read.waters.at(-1)!.time_ms];
     const before = store.rows('gauge_readings');
-    const { standing } = amending(before);
     for (const { row_id, cells } of before) {
       const time_ms = Date.parse(cells['time'] ?? '');
       const isOld =
@@ -57,8 +56,8 @@ export function TideTableEntry({
         (cells['amends'] ?? '') === '' &&
         time_ms >= first &&
         time_ms <= last;
-      const stands = isOld ? standing(row_id) : null;
-      if (stands !== null) store.withdraw('gauge_readings', stands.row_id);
+      const state = isOld ? readingOf('gauge_readings', before, row_id)?.state : undefined;
+      if (state !== undefined && state !== 'withdrawn') store.withdraw('gauge_readings', row_id);
     }
     for (const { time_ms, height_m } of read.waters) {
       store.addReading('gauge_readings', {

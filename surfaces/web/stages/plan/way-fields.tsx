@@ -1,10 +1,10 @@
-/** The way to the holes: on foot or by boat, its lowest point or what the boat needs, margin and minutes. */
+/** Access to the holes: on foot or by boat, its lowest point or what the boat needs, margin and minutes. */
 import { useState } from 'react';
 import { Field, signed } from '../../parts/index.ts';
 import { WEATHER_SD_M } from './day-tide.ts';
 import type { Way } from './way.ts';
 
-/** 2 sd of what the water does beside its prediction. */
+/** 2σ of the difference between observed and predicted tide. */
 export const LEAST_MARGIN_M = 2 * WEATHER_SD_M;
 /** Minutes; common practice, no source. */
 export const USUAL_WAY_MIN = 30;
@@ -17,7 +17,7 @@ export function WayFields({
   onKind,
   onChange,
 }: {
-  /** Its level is NaN until one is written. */
+  /** Its level is NaN until one is entered. */
   way: Way;
   datum: string;
   grounds: readonly { hole: string; elevation_m: number }[];
@@ -35,9 +35,9 @@ export function WayFields({
   const value = (text: string): number | null =>
     /^[+-]?\d+(\.\d+)?$/.test(plain(text)) ? Number(plain(text)) : null;
   const parts = {
-    level: { low: -20, high: 20, fault: 'Write metres above the datum, such as 0.40 or -0.25.' },
-    margin: { low: 0, high: 5, fault: 'Write metres, such as 0.30.' },
-    minutes: { low: 0, high: 600, fault: 'Write minutes, such as 30.' },
+    level: { low: -20, high: 20, fault: 'Enter metres above the datum, such as 0.40 or -0.25.' },
+    margin: { low: 0, high: 5, fault: 'Enter metres, such as 0.30.' },
+    minutes: { low: 0, high: 600, fault: 'Enter minutes, such as 30.' },
   };
   const isRight = (name: keyof typeof parts): boolean => {
     const found = value(shown[name]);
@@ -56,11 +56,9 @@ export function WayFields({
         ...base,
         ...(typed['level'] !== undefined && isRight('level') ? { level_m: value(shown.level)! } : {}),
         ...(typed['margin'] !== undefined && isRight('margin') ? { margin_m: value(shown.margin)! } : {}),
-        ...(typed['minutes'] !== undefined && isRight('minutes')
-          ? { minutes: Math.round(value(shown.minutes)!) }
-          : {}),
+        ...(typed['minutes'] !== undefined && isRight('minutes') ? { minutes: value(shown.minutes)! } : {}),
       };
-      // Without a level there is no way to write yet: what was typed waits for it.
+      // Without a level there is no access to keep yet: what was typed waits for it.
       if (!Number.isFinite(next.level_m)) return;
       setTyped(({ [name]: _, ...before }) =>
         Object.fromEntries(Object.entries(before).filter(([other]) => !isRight(other as keyof typeof parts))),
@@ -77,10 +75,10 @@ export function WayFields({
   return (
     <div className="fields way">
       <Field
-        name="The way"
+        name="Access"
         help={{
           about:
-            'On foot the way is open while the water stands below its lowest point; by boat while it stands above what the boat needs',
+            'On foot, access is open while the water is below the lowest point of the route; by boat, while it is above the level the boat needs',
         }}
       >
         {(input) => (
@@ -99,13 +97,13 @@ export function WayFields({
         )}
       </Field>
       <Field
-        name={isBoat ? 'Water at least' : 'Lowest point'}
+        name={isBoat ? 'Minimum water level' : 'Lowest point on route'}
         unit="m"
         fault={fault('level')}
         help={{
           about: isBoat
             ? `Level the water must reach: the highest ground the boat passes and its draught, above ${datum || 'the datum'}`
-            : `Lowest point of the way, a gut or a crossing, or the lowest ground worked on, above ${datum || 'the datum'}; level it like a hole. At first the lowest levelled ground`,
+            : `Lowest point of the route, a channel or a crossing, or the lowest ground worked on, above ${datum || 'the datum'}; level it like a hole`,
           unit: 'm',
           ...(grounds.length === 0
             ? {}
@@ -120,11 +118,12 @@ export function WayFields({
         fault={
           fault('margin') ??
           (base.margin_m < LEAST_MARGIN_M
-            ? `Below ${LEAST_MARGIN_M.toFixed(2)} m the usual weather alone may shut the way.`
+            ? `Below ${LEAST_MARGIN_M.toFixed(2)} m the usual weather alone may close the route.`
             : null)
         }
         help={{
-          about: 'Water kept off the way. At least 2 sd of what the water does beside its prediction',
+          about:
+            'Safety margin on water level: at least 2σ of the difference between observed and predicted tide',
           unit: 'm',
           range: `${LEAST_MARGIN_M.toFixed(2)} and more on an open coast in quiet weather`,
           source: 'Common practice, no source; compare your own gauge readings with the prediction',
@@ -133,11 +132,11 @@ export function WayFields({
         {(input) => <input {...input} {...entry('margin')} />}
       </Field>
       <Field
-        name="The way takes"
+        name="Travel time"
         unit="min"
         fault={fault('minutes')}
         help={{
-          about: 'From the last tool packed to beyond the lowest point, with everything carried',
+          about: 'Time from packing the last tool until past the lowest point, fully loaded',
           unit: 'min',
           range: '15 to 90',
         }}

@@ -1,11 +1,12 @@
 /**
- * The way to the holes and its lowest (by boat, highest) point, kept in words in the day's note, where any program can
+ * Access to the holes and its lowest (by boat, highest) point, kept in words in the day's note, where any program can
  * read them: "way: on foot, lowest +0.40 m, margin 0.30 m, takes 30 min".
  */
+import { atLeast, atMost } from '@stillstand/science/base';
 
 export interface Way {
   kind: 'foot' | 'boat';
-  /** Lowest point of the way on foot; by boat the level the water must reach: highest ground, and the draught. */
+  /** Lowest point of the route on foot; by boat the level the water must reach: highest ground, and the draught. */
   level_m: number;
   /** Kept below the one, above the other. */
   margin_m: number;
@@ -13,11 +14,15 @@ export interface Way {
   minutes: number;
 }
 
-/** Another kind of way has another level: on foot the lowest levelled ground is offered; by boat none (NaN). */
-export const switchedTo = (kind: Way['kind'], way: Way, lowest_ground_m: number | null): Way => ({
+/** Another kind of access has another level, which nobody has stated yet: NaN. */
+export const switchedTo = (kind: Way['kind'], way: Way): Way => ({ ...way, kind, level_m: Number.NaN });
+
+/** As it is kept: the level of a route and the margin to the centimetre, the time to the minute, on the safe side. */
+export const asKept = (way: Way): Way => ({
   ...way,
-  kind,
-  level_m: kind === 'foot' && lowest_ground_m !== null ? Math.round(lowest_ground_m * 100) / 100 : Number.NaN,
+  level_m: way.kind === 'foot' ? atMost(way.level_m, 2) : atLeast(way.level_m, 2),
+  margin_m: atLeast(way.margin_m, 2),
+  minutes: atLeast(way.minutes, 0),
 });
 
 const SEGMENT = /(?:^|;\s*)way: ([^;]*)/;
@@ -39,8 +44,9 @@ export function wayIn(note: string): Way | null {
   return null;
 }
 
-/** The note with this way; everything else in it stays. */
-export function withWay(note: string, way: Way): string {
+/** The note with this access; everything else in it stays. */
+export function withWay(note: string, stated: Way): string {
+  const way = asKept(stated);
   const sign = way.level_m < 0 ? '-' : '+';
   const level = `${sign}${Math.abs(way.level_m).toFixed(2)} m`;
   const words = way.kind === 'foot' ? `on foot, lowest ${level}` : `by boat, water at least ${level}`;

@@ -496,7 +496,7 @@ function NewPart({
       <Button type="submit" kind="main" disabled={component === '' || fault !== null}>
         Add the part
       </Button>
-      <Button onClick={onLeave}>Leave it</Button>
+      <Button onClick={onLeave}>Cancel</Button>
     </form>
   );
 }

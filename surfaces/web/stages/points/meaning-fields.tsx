@@ -112,7 +112,7 @@ function Source({ type }: { type: IndicatorType }) {
 export function MeaningFields({ row }: { row: DocRow }) {
   const store = useStore();
   const cells = row.cells;
-  const edit = (patch: Record<string, string>): void => store.editRow('points', row.row_id, patch);
+  const edit = (patch: Record<string, string>): boolean => store.editRow('points', row.row_id, patch);
   const field = (column: string, labels?: readonly string[]) => (
     <ColumnField
       key={column}
@@ -147,7 +147,7 @@ export function MeaningFields({ row }: { row: DocRow }) {
 export function Standing({ row }: { row: DocRow }) {
   const store = useStore();
   const isRejected = row.cells['status']?.trim() === 'rejected';
-  const set = (status: string): void => store.editRow('points', row.row_id, { status });
+  const set = (status: string): boolean => store.editRow('points', row.row_id, { status });
   return (
     <div className="standing">
       <fieldset className="either" aria-label="Whether the point counts">

@@ -1,7 +1,7 @@
 /** A new point from a dated sample that makes no claim yet. */
 import type { Results } from '@stillstand/campaign/results';
 import { useState } from 'react';
-import { Button, Dialog, Mark, printed, signed } from '../../parts/index.ts';
+import { Button, Dialog, Mark, printed, signed, useUnsaved } from '../../parts/index.ts';
 import { type Store, useStore } from '../../store/index.ts';
 import { IndicatorField } from './meaning-fields.tsx';
 
@@ -24,6 +24,7 @@ export function NewPoint({
   const samples = samplesWithout(results, store);
   const [sample, setSample] = useState<string | null>(samples.length === 1 ? samples[0]!.sample : null);
   const [cells, setCells] = useState<Record<string, string>>({ indicator: '' });
+  useUnsaved(Object.values(cells).some((typed) => typed !== ''));
   const make = (): void => {
     if (sample === null) return;
     const label = freeLabel(store, sample);

@@ -3,6 +3,7 @@ import type { Campaign } from '@stillstand/campaign/document';
 import type { PointResult, Results } from '@stillstand/campaign/results';
 import type { DeclaredError, SiteTideLevel } from '@stillstand/science/points';
 import { type ReactNode, useMemo, useState } from 'react';
+import { useUnsaved } from '../../parts/index.ts';
 import type { DocRow } from '../../store/index.ts';
 import { Budget } from './budget.tsx';
 import { type Claim, claimAtOnce, type Meaning, tideOf } from './claim.ts';
@@ -19,6 +20,7 @@ interface ClaimNow {
 
 export function useClaim(row: DocRow, point: PointResult, results: Results, campaign: Campaign): ClaimNow {
   const [hand, setHand] = useState<{ edited: DeclaredError; written: PointResult | null } | null>(null);
+  useUnsaved(hand !== null && hand.written === null);
   // What was written down stays in sight until newer results have it.
   const edited = hand === null || (hand.written !== null && hand.written !== point) ? null : hand.edited;
   const site = results.samples.find((sample) => sample.sample === point.sample)?.site ?? null;

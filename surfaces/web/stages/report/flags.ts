@@ -1,6 +1,7 @@
 /** What a reader of the report would miss or must not trust: where it stands on the page, and where it is mended. */
 import type { Results } from '@stillstand/campaign/results';
 import { levelOnOnePoint } from '@stillstand/output/figures';
+import { square } from '@stillstand/science/base';
 import { disagreeing, loneEnds } from '@stillstand/science/curve';
 import { counted } from '../../parts/index.ts';
 import type { StageName } from '../index.ts';
@@ -141,10 +142,10 @@ const MOSTLY = 0.5;
 
 function points({ points: all }: Results): Flag[] {
   const mostlyAssumed = all.filter((point) => {
-    const total = point.components.reduce((sum, part) => sum + part.sigma_m ** 2, 0);
+    const total = point.components.reduce((sum, part) => sum + square(part.sigma_m), 0);
     const assumed = point.components
       .filter((part) => part.source.startsWith('assumed'))
-      .reduce((sum, part) => sum + part.sigma_m ** 2, 0);
+      .reduce((sum, part) => sum + square(part.sigma_m), 0);
     return point.status === 'accepted' && assumed > MOSTLY * total;
   });
   return [

@@ -22,8 +22,15 @@ const piecesOf = (html: string): string[] =>
     .replaceAll(' style="', ' data-style="')
     .split(/(?=<section id=)/);
 
-/** Where the page's own rules let its tables scroll sideways. */
+/** Where the page's own rules let its tables scroll sideways: what scrolls must be reachable by keyboard. */
 const NARROW = matchMedia('(max-width: 600px)');
+
+function reachByKeyboard(page: ParentNode): void {
+  for (const table of page.querySelectorAll('table')) {
+    if (NARROW.matches) table.tabIndex = 0;
+    else table.removeAttribute('tabindex');
+  }
+}
 
 /** In the tent the page keeps to the dark: its inks are then the screen's own. */
 const NIGHT_INKS = `:host{${[
@@ -102,6 +109,7 @@ export function ReportPage({
         for (const styled of part.content.querySelectorAll<HTMLElement>('[data-style]')) {
           styled.style.cssText = styled.dataset['style'] ?? '';
         }
+        reachByKeyboard(part.content);
         if (theme !== 'print') drawWhenSeen(part.content);
         page.append(part.content);
         // The first page is seen growing; a later one takes its place whole, so that nobody's place in it is lost.
@@ -111,9 +119,13 @@ export function ReportPage({
         if (isOver) return;
       }
       show();
+      element.ariaBusy = null;
       if (onSections !== undefined) observer.observe(page);
     };
+    element.ariaBusy = 'true';
     void fill();
+    const narrowed = (): void => reachByKeyboard(page);
+    NARROW.addEventListener('change', narrowed);
     const tell = (): void => {
       if (onSections === undefined) return;
       const top = element.getBoundingClientRect().top;
@@ -121,17 +133,11 @@ export function ReportPage({
         (section) => [section.id, section.getBoundingClientRect().top - top] as const,
       );
       onSections(new Map(tops));
-      // What scrolls must be reachable by keyboard. All are measured before one is touched: else each is laid out anew.
-      const tables = NARROW.matches ? [...shadow.querySelectorAll('table')] : [];
-      const scrolls = tables.map((table) => table.scrollWidth > table.clientWidth + 1);
-      for (const [i, table] of tables.entries()) {
-        if (scrolls[i]) table.tabIndex = 0;
-        else table.removeAttribute('tabindex');
-      }
     };
     return () => {
       isOver = true;
       observer.disconnect();
+      NARROW.removeEventListener('change', narrowed);
     };
   }, [html, theme, onSections]);
   return <div ref={host} className="report-page" data-page={theme} />;

@@ -1,7 +1,7 @@
 /** A laboratory's table: brought, its columns named, every row looked at with what is wrong in it, then written at once. */
 import { sampleMaterials } from '@stillstand/published/vocabularies';
 import { useMemo, useState } from 'react';
-import { Button, counted, Field, Mark, Plate } from '../../../parts/index.ts';
+import { Button, counted, Field, Mark, Plate, useUnsaved } from '../../../parts/index.ts';
 import { type DocRow, useStore } from '../../../store/index.ts';
 import { BringSource } from './bring-source.tsx';
 import { type BroughtRow, broughtRows } from './brought-row.ts';
@@ -53,6 +53,8 @@ function BroughtPage({
   onDone: () => void;
 }) {
   const store = useStore();
+  // Which column is which is not to be chosen twice.
+  useUnsaved(true);
   const [sheetAt, setSheetAt] = useState(() => bestSheet(table.sheets));
   const sheet = table.sheets[sheetAt]!;
   const [headingAt, setHeadingAt] = useState(() => headingLine(sheet.lines));
@@ -105,10 +107,10 @@ function BroughtPage({
     setAsked(new Map());
   };
   const write = (): void => {
-    store.together(() => {
+    const isDone = store.together(() => {
       for (const row of taken) store.addRow('determinations', { ...row.cells, status: 'accepted' });
     });
-    onDone();
+    if (isDone) onDone();
   };
   return (
     <>
@@ -207,7 +209,7 @@ function BroughtPage({
           <Button kind="main" mark="plus" disabled={taken.length === 0} onClick={write}>
             Add {counted(taken.length, 'date')}
           </Button>
-          <Button onClick={onDone}>Add none</Button>
+          <Button onClick={onDone}>Cancel</Button>
           <span className="quiet">
             {rows.length === taken.length ? '' : `${counted(rows.length - taken.length, 'row')} left out. `}
             Undo takes them all back.

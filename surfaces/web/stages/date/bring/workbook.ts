@@ -8,14 +8,23 @@ import type { TheirLine, TheirSheet } from './their-table.ts';
 
 /** Unpacked, of one part: far beyond any table, far below what would stop the page. */
 const MOST_PART = 60_000_000;
+/** The same, of all parts together. */
+const MOST_PARTS = 120_000_000;
 const MOST_CELLS = 1_000_000;
 const PARTS =
   /^xl\/(?:workbook\.xml|styles\.xml|sharedStrings\.xml|_rels\/workbook\.xml\.rels|worksheets\/[^/]+\.xml)$/;
 
 export function readWorkbook(bytes: Uint8Array): { sheets: TheirSheet[]; fault: string | null } {
   try {
+    let room = MOST_PARTS;
     const parts = unzipSync(bytes, {
-      filter: (file) => PARTS.test(file.name) && file.originalSize <= MOST_PART,
+      // No part is inflated beyond the size it states.
+      filter: (file) => {
+        if (!PARTS.test(file.name) || file.originalSize > MOST_PART) return false;
+        room -= file.originalSize;
+        if (room < 0) throw new RangeError(`it unpacks to more than ${MOST_PARTS / 1e6} MB`);
+        return true;
+      },
     });
     const part = (name: string): string => (parts[name] === undefined ? '' : strFromU8(parts[name]));
     const workbook = part('xl/workbook.xml');

@@ -135,7 +135,7 @@ export function LayerPanel({
           </Button>
         )}
         <Button kind="danger" mark="remove" disabled={isReadOnly} onClick={onRemove}>
-          Take the unit out
+          Delete unit
         </Button>
       </p>
     </section>

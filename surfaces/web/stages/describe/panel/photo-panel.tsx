@@ -2,6 +2,7 @@
 import type { LengthOptions } from '@stillstand/campaign/tables';
 import { useRef, useState } from 'react';
 import { Button, ColumnField, columnHelp, Field } from '../../../parts/index.ts';
+import { deviceWords } from '../../../store/index.ts';
 import type { Core } from '../core.ts';
 import { writtenLength } from '../length.ts';
 import type { PlacedPhoto } from '../photos.ts';
@@ -35,7 +36,7 @@ export function AddPhoto({
     }
     setFault(null);
     onPicture(picture, core).catch((error: unknown) =>
-      setFault(`The picture was not kept: ${String(error)}.`),
+      setFault(`Photo not saved (${deviceWords(error)}). Free up storage, then add it again.`),
     );
   };
   return (
@@ -120,7 +121,7 @@ export function PhotoPanel({
       />
       <p className="acts">
         <Button kind="danger" mark="remove" disabled={isReadOnly} onClick={onRemove}>
-          Take it off the core
+          Unlink photo
         </Button>
         <span className="quiet">The picture itself stays in the campaign.</span>
       </p>

@@ -12,6 +12,7 @@ export function SamplePanel({
   result,
   options,
   isReadOnly,
+  kept,
   onEdit,
   onRemove,
 }: {
@@ -19,6 +20,8 @@ export function SamplePanel({
   result: SampleResult | null;
   options: LengthOptions;
   isReadOnly: boolean;
+  /** Why it cannot be deleted; null where it can. */
+  kept: string | null;
   onEdit: (cells: Record<string, string>) => void;
   onRemove: () => void;
 }) {
@@ -63,7 +66,7 @@ export function SamplePanel({
           column="sample"
           name="Label"
           value={sample.label}
-          disabled={isReadOnly || sample.dated}
+          disabled={isReadOnly}
           onCommit={(label) => onEdit({ sample: label })}
         />
         <ColumnField
@@ -107,14 +110,11 @@ export function SamplePanel({
           <Button mark="dated" onClick={() => navigate('Date', { sample: sample.label })}>
             Open its date
           </Button>
-        ) : (
-          <Button kind="danger" mark="remove" disabled={isReadOnly} onClick={onRemove}>
-            Take the sample out
-          </Button>
-        )}
-        {sample.dated ? (
-          <span className="quiet">Its label holds its date: it is changed there first.</span>
         ) : null}
+        <Button kind="danger" mark="remove" disabled={isReadOnly || kept !== null} onClick={onRemove}>
+          Delete sample
+        </Button>
+        {kept === null ? null : <span className="quiet">{kept}</span>}
       </p>
       <p className="keys">
         <kbd>↑</kbd> <kbd>↓</kbd> move it, with <kbd>Shift</kbd> ten times as far

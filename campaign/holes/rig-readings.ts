@@ -2,9 +2,6 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import type { RigFinding, RigReading, RigSettings } from '@stillstand/science/rig';
 import { rigDefaults } from '@stillstand/science/rig';
-import type { Runner } from './runner.ts';
-import type { ComputationSettings } from './settings.ts';
-import type { Known } from './step.ts';
 
 const KINDS = ['ground', 'joints', 'drives', 'soundings', 'water', 'runs'] as const;
 export type RigTable = (typeof KINDS)[number];
@@ -18,19 +15,7 @@ export interface RigEntry {
   time: string | null;
 }
 
-export interface RigRow extends RigEntry {
-  known: Known<{ row_id: string }>;
-}
-
-/** Every rig reading of one hole, in the order of `seq`, each known to the trace. */
-export function rigRows(run: Runner, campaign: Campaign, hole: string): RigRow[] {
-  return rigEntries(campaign, hole).map(({ row, ...entry }) => ({
-    ...entry,
-    known: run.row(entry.table, row, `${entry.name} (${entry.reading.seq})`),
-  }));
-}
-
-/** The same without a trace: what the hole's state is folded from while it is being drilled. */
+/** Every rig reading of one hole, in the order of `seq`: what the hole's state is folded from. */
 export function rigEntries(
   campaign: Pick<Campaign, 'rows' | 'aside'>,
   hole: string,
@@ -159,8 +144,9 @@ function rowsOfHole<T extends { hole: string }>(rows: readonly T[], hole: string
 }
 
 /**
- * A row that could not be read still happened: as a reading without numbers it makes unknown what hangs on it (the
- * length of the string from a joint on, what a run took out), instead of being computed as if it were not there.
+ * A row that could not be read, or that two amendments correct differently, still happened: as a reading without
+ * numbers it makes unknown what depends on it (the length of the string from a joint on, what a run removed), instead
+ * of being computed as if it were not there.
  */
 function readingsSetAside(
   aside: Campaign['aside'],
@@ -168,30 +154,42 @@ function readingsSetAside(
 ): (RigEntry & { row: { row_id: string } })[] {
   return aside.flatMap((row) => {
     if (row.hole !== hole || row.seq === null) return [];
-    const reading = emptyReading(row.table, { row_id: row.row_id, seq: row.seq }, row.label);
+    const reading = emptyReading(row, row.seq);
     if (reading === null) return [];
-    const name = `line ${row.line} of ${row.table}, which cannot be read`;
+    const why = row.why === 'conflict' ? 'has amendments that differ' : 'cannot be read';
+    const name = `line ${row.line} of ${row.table}, which ${why}`;
     return [{ table: row.table as RigTable, reading, name, row, time: null }];
   });
 }
 
+/** What is known of a reading without its numbers: nothing, or the words on which its amendments agree. */
 function emptyReading(
-  table: string,
-  base: { row_id: string; seq: number },
-  label: string | null,
+  { table, row_id, label, ...row }: Campaign['aside'][number],
+  seq: number,
 ): RigReading | null {
+  const agreed = row.mayBeWithdrawn ? null : row.agreed;
+  const base = { row_id, seq };
+  const word = (field: string): string | null => {
+    const value = agreed?.[field];
+    return typeof value === 'string' ? value : null;
+  };
   if (table === 'joints') {
-    return { kind: 'joint', ...base, action: 'add', item: 'joint', label: null, length_m: null, tight: null };
+    const [action, item] = [word('action'), word('item')];
+    // What was done is known, or else an item of unknown length may be in the string.
+    const isKnown = action !== null && item !== null && agreed !== null;
+    return {
+      kind: 'joint',
+      ...base,
+      action: isKnown ? (action as JointReading['action']) : 'add',
+      item: isKnown ? (item as JointReading['item']) : 'joint',
+      label: isKnown ? word('joint') : null,
+      length_m: null,
+      tight: isKnown && agreed['tight'] === true ? true : null,
+    };
   }
   if (table === 'drives') {
-    const unknown = {
-      stick_up_start_m: null,
-      stick_up_end_m: null,
-      duration_s: null,
-      ended_by: null,
-      speed_hz: null,
-    };
-    return { kind: 'drive', ...base, ...unknown };
+    const unknown = { stick_up_start_m: null, stick_up_end_m: null, duration_s: null, speed_hz: null };
+    return { kind: 'drive', ...base, ...unknown, ended_by: word('ended_by') as DriveReading['ended_by'] };
   }
   if (table === 'runs') {
     const unknown = {
@@ -201,18 +199,34 @@ function emptyReading(
       recovered_m: null,
       fall_in_top_m: null,
     };
-    return { kind: 'run', ...base, run: label ?? '', ...unknown, loss_at: null, outcome: null };
+    return {
+      kind: 'run',
+      ...base,
+      run: word('run') ?? label ?? '',
+      ...unknown,
+      loss_at: word('loss_at') as RunReading['loss_at'],
+      outcome: word('outcome') as RunReading['outcome'],
+    };
   }
   return null;
 }
 
-const ENDED = new Set(['finished', 'refused', 'lost', 'abandoned']);
+type JointReading = Extract<RigReading, { kind: 'joint' }>;
+type DriveReading = Extract<RigReading, { kind: 'drive' }>;
+type RunReading = Extract<RigReading, { kind: 'run' }>;
 
-/** The crew's choices for one hole. */
+const ENDED: ReadonlySet<string> = new Set(['finished', 'refused', 'lost', 'abandoned']);
+
+/** Nothing goes deeper there: by its state. */
+export const hasEnded = (state: string | null | undefined): boolean => state != null && ENDED.has(state);
+
+/** The crew's choices for one hole; of a computation's settings those that reach the rig. */
 export function rigSettings(
   campaign: Pick<Campaign, 'rows'>,
   hole: Campaign['rows']['holes'][number],
-  settings: ComputationSettings,
+  settings: Pick<RigSettings, 'sounding_sigma_m' | 'advance_sigma_m' | 'water_outside' | 'plug_kind'> & {
+    clearance_margin_m: number;
+  },
 ): RigSettings {
   const pipe = campaign.rows.pipes.find((p) => p.pipe === hole.pipe);
   return {
@@ -223,11 +237,11 @@ export function rigSettings(
     advance_sigma_m: settings.advance_sigma_m,
     water_outside: settings.water_outside,
     plug_kind: settings.plug_kind,
-    ended: hole.state !== null && ENDED.has(hole.state),
+    ended: hasEnded(hole.state),
   };
 }
 
-/** A loss that the hole's own state admits is a fact of the campaign, nothing left to mend; others stay as found. */
+/** A loss that the hole's own state admits is a fact of the campaign, nothing left to correct; others stay as found. */
 export function admitted(finding: RigFinding, hole: Campaign['rows']['holes'][number]): RigFinding {
   if (finding.code !== 'string-lost' || hole.state !== 'lost') return finding;
   return {

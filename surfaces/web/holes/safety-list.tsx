@@ -1,0 +1,128 @@
+/** The safety questions, line by line: each answer is a reading of its own, with who gave it and when. */
+import type { SafetyAnswer, SafetyCheck } from '@stillstand/campaign/holes';
+import { useState } from 'react';
+import { Mark } from '../parts/index.ts';
+import { crew, setCrew } from '../store/index.ts';
+import { ANSWER_WORDS, ageWords, byWords } from './answers.ts';
+import './safety-list.css';
+
+const ANSWERS: readonly SafetyAnswer[] = ['yes', 'no', 'not_needed'];
+
+export function SafetyList({
+  checks,
+  day,
+  hole,
+  disabled,
+  onAnswer,
+}: {
+  checks: readonly SafetyCheck[];
+  day: string;
+  hole: string | null;
+  disabled: boolean;
+  onAnswer: (check: SafetyCheck, answer: SafetyAnswer) => void;
+}) {
+  const ofHole = checks.filter((c) => c.of === 'hole');
+  const ofDay = checks.filter((c) => c.of === 'day');
+  const lines = (of: readonly SafetyCheck[]) =>
+    of.map((check) => (
+      <Line key={check.check} {...{ check, day, disabled }} onAnswer={(answer) => onAnswer(check, answer)} />
+    ));
+  return (
+    <div className="safety-list">
+      <Recorder disabled={disabled} />
+      {ofHole.length === 0 ? null : (
+        <>
+          <h3>
+            Hole {hole} <span>asked again every day</span>
+          </h3>
+          <ul>{lines(ofHole)}</ul>
+        </>
+      )}
+      <h3>
+        The day <span>{day}</span>
+      </h3>
+      <ul>{lines(ofDay)}</ul>
+    </div>
+  );
+}
+
+function Line({
+  check,
+  day,
+  disabled,
+  onAnswer,
+}: {
+  check: SafetyCheck;
+  day: string;
+  disabled: boolean;
+  onAnswer: (answer: SafetyAnswer) => void;
+}) {
+  const { given, earlier, state } = check;
+  return (
+    <li data-state={state} data-check={check.check}>
+      <p className="asked">
+        <b>{check.question}</b> <span>{check.why}</span>
+        {state === 'caution' ? <em>{`${check.hazard}. ${check.act}`}</em> : null}
+      </p>
+      <p className="by">
+        {given !== null ? (
+          byWords(given, day)
+        ) : earlier === null ? (
+          <b>not answered</b>
+        ) : (
+          <>
+            <b>not answered today</b>
+            {`${ANSWER_WORDS[earlier.answer]}, ${earlier.by ?? 'name not given'}, ${ageWords(earlier, day)}`}
+          </>
+        )}
+      </p>
+      {/* biome-ignore lint/a11y/useSemanticElements: a fieldset cannot stand in the line */}
+      <div className="answers" role="group" aria-label={check.question}>
+        {ANSWERS.map((answer) => (
+          <button
+            key={answer}
+            type="button"
+            aria-pressed={given?.answer === answer}
+            data-answer={answer}
+            disabled={disabled}
+            onClick={() => onAnswer(answer)}
+          >
+            {given?.answer !== answer || answer === 'not_needed' ? null : (
+              <Mark name={answer === 'yes' ? 'tick' : state === 'danger' ? 'stop' : 'close'} size={18} />
+            )}
+            {ANSWER_WORDS[answer]}
+          </button>
+        ))}
+      </div>
+    </li>
+  );
+}
+
+/** Whose name goes with the answers given here; asked for plainly while there is none. */
+function Recorder({ disabled }: { disabled: boolean }) {
+  const [by, setBy] = useState(() => crew().by);
+  return (
+    <label className="recorder" data-missing={by.trim() === ''}>
+      <span>
+        {by.trim() === '' ? (
+          <>
+            <Mark name="close" size={18} /> Who answers? Enter a name or role
+          </>
+        ) : (
+          'Answers given by'
+        )}
+      </span>
+      <input
+        value={by}
+        disabled={disabled}
+        autoComplete="off"
+        aria-label="Recorder: name or role"
+        title="Name, initials or role; kept with every answer and reading of this device."
+        onChange={(event) => {
+          setBy(event.target.value);
+          setCrew({ ...crew(), by: event.target.value.trim() });
+        }}
+      />
+    </label>
+  );
+}

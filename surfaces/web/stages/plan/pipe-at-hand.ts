@@ -1,0 +1,37 @@
+/** What the recorded pipe of a campaign reaches: only joints at hand, their made-up lengths. */
+import { type PipeItem, whereWords } from '@stillstand/campaign/holes';
+
+export interface PipeAtHand {
+  /** Joints whose length is known. */
+  joints: number;
+  /** At hand, but cut or never measured: their length adds nothing until it is. */
+  unmeasured: string[];
+  /** Shoe below the ground with all of them and the stick-up left free, m; 0 without any. */
+  reach_m: number;
+  /** Joints that cannot be had, and where they are. */
+  gone: PipeItem[];
+}
+
+export function pipeAtHand(
+  items: readonly PipeItem[],
+  makeup_loss_m: number,
+  stick_up_m: number,
+): PipeAtHand {
+  const joints = items.filter((i) => i.item === 'joint');
+  const atHand = joints.filter((i) => i.isAtHand);
+  const known = atHand.filter((i) => i.length_m !== null && i.whereabouts !== 'shortened');
+  const length =
+    known.reduce((sum, i) => sum + i.length_m!, 0) - makeup_loss_m * Math.max(0, known.length - 1);
+  return {
+    joints: known.length,
+    unmeasured: atHand.filter((i) => !known.includes(i)).map((i) => i.label),
+    reach_m: known.length === 0 ? 0 : Math.max(0, length - stick_up_m),
+    gone: joints.filter((i) => !i.isAtHand),
+  };
+}
+
+/** "C1, A1 lost in T1; B2 in the string of T3" */
+export function goneWords(gone: readonly PipeItem[]): string {
+  const by = Map.groupBy(gone, whereWords);
+  return [...by].map(([where, items]) => `${items.map((i) => i.label).join(', ')} ${where}`).join('; ');
+}
