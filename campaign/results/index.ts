@@ -284,6 +284,8 @@ export interface PointResult {
   point: string;
   sample: string;
   hole: string | null;
+  /** Of its hole, or its own. */
+  site: string | null;
   lab_code: string | null;
   kind: 'index' | 'terrestrial' | 'marine';
   position: string | null;
@@ -329,7 +331,8 @@ export interface Results {
   seed: number;
   /** Hash of everything the results depend on. */
   inputs: string;
-  datum: { label: string; epoch: string | null };
+  /** `kind` as the table datums says; null where there is no datum. */
+  datum: { label: string; kind: string | null; epoch: string | null };
   problems: Problem[];
   holes: HoleResult[];
   samples: SampleResult[];
@@ -339,6 +342,8 @@ export interface Results {
   points: PointResult[];
   /** Index points as they would be with a date; they wait for one. */
   undated: UndatedResult[];
+  /** Sites whose points the curve is of, null for points without one; empty where there is no curve. */
+  curve_sites: readonly (string | null)[];
   curve: CurveResult | null;
   settings: { name: string; value: string; assumed: boolean }[];
 }

@@ -186,7 +186,7 @@ function smallest(): Results {
     name: 'none',
     seed: 1,
     inputs: '00',
-    datum: { label: 'D', epoch: null },
+    datum: { label: 'D', kind: null, epoch: null },
     problems: [],
     holes: [],
     samples: [],
@@ -194,6 +194,7 @@ function smallest(): Results {
     age_depth: [],
     points: [],
     undated: [],
+    curve_sites: [],
     curve: null,
     settings: [],
   };

@@ -310,6 +310,7 @@ const point = record("a sample's claim on the sea", {
   point: text('label'),
   sample: text('sample'),
   hole: orNull(text('hole')),
+  site: orNull(text('site of its hole, or its own')),
   lab_code: orNull(text('determination its age comes from')),
   kind: word('index: fixes the sea; terrestrial: the sea was below; marine: above', [
     'index',
@@ -489,10 +490,24 @@ const curve = record('relative sea level and its rate through time; null where i
         mean: number('mean', 'cal BP'),
         sd: number('standard deviation', 'yr'),
       }),
-      influence: number('how much leaving the point out would widen the headline band; 1 for the most', ''),
-      predictive_p: number(
-        'index: probability that the height, found again, would be no higher, below 0.025 or above 0.975 is flagged; limits: that the sea keeps to its side, below 0.025 is flagged',
-        '',
+      influence: number('share by which 2σ of the headline rate grows without the point', ''),
+      predictive_p: orNull(
+        number(
+          'as all other points and its own date have it; index: probability of a height as low as that found or lower; limits: that the sea keeps to its side',
+          '',
+        ),
+      ),
+      others_level_m: orNull(
+        record('relative sea level at the mean of its date as all other points have it', {
+          mean: number('mean', 'm'),
+          sd: number('standard deviation', 'm'),
+        }),
+      ),
+      others_by: orNull(
+        word('whether both are of the draws by weight, or of chains without the point', [
+          'weights',
+          'chains',
+        ]),
       ),
     }),
   ),
@@ -547,6 +562,7 @@ export const resultsShape = record('what comes out of a campaign', {
   inputs: text('hash of everything the results depend on'),
   datum: record('the zero of elevations and sea levels', {
     label: text('name of the datum'),
+    kind: orNull(text('kind of datum as the table datums says; null where there is none')),
     epoch: orNull(text('tidal epoch')),
   }),
   problems: list('problems, in the order they were found', problem),
@@ -556,6 +572,10 @@ export const resultsShape = record('what comes out of a campaign', {
   age_depth: list('age against depth of each hole with dates enough', ageDepth),
   points: list('index and limiting points', point),
   undated: list('index points as they would be with a date; they wait for one', undated),
+  curve_sites: list(
+    'sites whose points the curve is of; empty where there is no curve',
+    orNull(text('site; null for points without one')),
+  ),
   curve: orNull(curve),
   settings: list(
     'settings the computation used',

@@ -23,7 +23,7 @@ import type { Trace } from './trace.ts';
 import { placedUnits, unitResults } from './units.ts';
 
 /** Changes whenever a number can change, so that no memo and no results file outlives its computation. */
-export const COMPUTATION = '3';
+export const COMPUTATION = '4';
 
 export interface Computation {
   results: Results;
@@ -67,7 +67,13 @@ export function computeCampaign(
   const samples = placeSamples(run, campaign, heights, holes);
   const dates = dateAll(run, campaign, published, settings.curve.age_range_cal_bp);
   const points = makePoints(run, campaign, heights, samples, dates, settings.lean_percent);
-  const forCurve = curveInput(run, points.made, settings, heights.datum);
+  const forCurve = curveInput(
+    run,
+    points.made,
+    settings,
+    heights.datum,
+    campaign.rows.sites.map(({ site }) => site),
+  );
   const sea = withCurve && forCurve.input !== null ? seaLevel(run, forCurve.input) : null;
 
   const sites = new Map(campaign.rows.sites.map((site) => [site.site, site.name]));
@@ -130,7 +136,7 @@ export function computeCampaign(
       campaign.lines,
       published.curves,
     ]),
-    datum: { label: heights.datum.label, epoch: heights.datum.epoch },
+    datum: { label: heights.datum.label, kind: heights.datum.kind, epoch: heights.datum.epoch },
     problems,
     holes: described.map(({ result }) => result),
     samples: [...samples.of.values()].map(({ value }) => ({
@@ -142,6 +148,7 @@ export function computeCampaign(
     age_depth: agesBetween.made,
     points: points.made.map((m) => m.value.result),
     undated: points.undated,
+    curve_sites: forCurve.input?.sites ?? [],
     curve: sea?.curve ?? null,
     settings: settings.listed,
   };

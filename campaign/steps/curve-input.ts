@@ -3,6 +3,7 @@ import { type Problem, problem } from '@stillstand/campaign/problems';
 import { traceId } from '@stillstand/campaign/results';
 import { square } from '@stillstand/science/base';
 import { type CurvePoint, type CurveSettings, unusablePoints } from '@stillstand/science/curve';
+import { type SitesOfCurve, siteName, sitesOfCurve } from './curve-sites.ts';
 import type { CampaignDatum } from './heights.ts';
 import type { MadePoint } from './points.ts';
 import type { Runner } from './runner.ts';
@@ -11,6 +12,8 @@ import type { Known } from './step.ts';
 import { settingsInWords } from './words/curve.ts';
 
 export interface CurveInput {
+  /** Labels of the sites whose points it is of; null for points without one. */
+  sites: readonly (string | null)[];
   /** The points used, as they were made. */
   used: readonly Known<MadePoint>[];
   /** The same as the curve takes them. */
@@ -23,20 +26,20 @@ const DEFAULT_INTERVAL_YR = 1000;
 /** No curve is reported at more ages. */
 const MOST_AGES = 5000;
 
-/** `input` is null where there is nothing to compute a curve from. */
+/** `input` is null where there is nothing to compute a curve from. `siteOrder`: labels of the table `sites`. */
 export function curveInput(
   run: Runner,
   made: readonly Known<MadePoint>[],
   settings: ComputationSettings,
   datum: CampaignDatum,
+  siteOrder: readonly string[],
 ): { input: CurveInput | null; problems: Problem[] } {
   const problems: Problem[] = [];
   const accepted = made.filter((m) => m.value.forCurve !== null);
-  const curveSettings = curveSettingsFor(settings, accepted, datum);
   const refused = new Map(
     unusablePoints(
       accepted.map((m) => m.value.forCurve!),
-      curveSettings,
+      settings.curve,
     ).map((r) => [r.id, r]),
   );
   for (const m of accepted) {
@@ -55,7 +58,15 @@ export function curveInput(
       }),
     );
   }
-  const used = accepted.filter((m) => !refused.has(m.value.result.point));
+  const usable = accepted.filter((m) => !refused.has(m.value.result.point));
+  const ofSites = sitesOfCurve(
+    usable.map((m) => m.value.result),
+    settings.curve_sites,
+    siteOrder,
+  );
+  const { sites } = ofSites;
+  problems.push(...siteProblems(ofSites, settings));
+  const used = usable.filter((m) => sites.includes(m.value.result.site));
   if (used.length === 0) {
     if (made.length > 0) {
       problems.push(
@@ -85,16 +96,55 @@ export function curveInput(
       }),
     );
   }
+  const curveSettings = curveSettingsFor(settings, used, datum);
   const choices = run.given(
     traceId.settings('curve'),
     'settings of the curve',
-    settingsInWords(curveSettings),
+    settingsInWords(curveSettings, sites),
     curveSettings,
   );
   return {
-    input: { used, points: withOwnErrors(used.map((m) => m.value.forCurve!)), settings: choices },
+    input: { sites, used, points: withOwnErrors(used.map((m) => m.value.forCurve!)), settings: choices },
     problems,
   };
+}
+
+/** What of the points is left out for its site, and labels that no point has. */
+function siteProblems({ sites, found, unknown }: SitesOfCurve, settings: ComputationSettings): Problem[] {
+  const problems: Problem[] = [];
+  const about = { table: 'settings', label: 'curve_sites', column: 'value' };
+  const others = found.filter(({ site }) => !sites.includes(site));
+  const count = others.reduce((sum, { points }) => sum + points, 0);
+  const named = (of: typeof found): string => of.map(({ site }) => siteName(site)).join(', ');
+  const kept = sites.map(siteName).join(' and ');
+  if (unknown.length > 0) {
+    problems.push(
+      problem({
+        ...about,
+        severity: 'error',
+        code: 'unknown-site',
+        found: unknown.join('; '),
+        expected: `sites with accepted points: ${named(found)}; or all`,
+        mend: `Name sites as the table sites does. The curve is of ${kept} until then.`,
+      }),
+    );
+  }
+  if (others.length > 0) {
+    const asked = settings.curve_sites !== null && unknown.length === 0;
+    problems.push(
+      problem({
+        ...about,
+        severity: asked ? 'note' : 'warning',
+        code: 'points-of-other-sites',
+        found: `points of ${found.length} sites: ${found.map(({ site, points }) => `${siteName(site)} ${points}`).join(', ')}`,
+        expected: 'points of one site, or the sites that share a curve in the setting curve_sites',
+        mend: asked
+          ? `No action needed: ${count} points of ${named(others)} are left out of the curve, as the setting says.`
+          : `Write a site, or all for one curve of all of them, in the setting curve_sites. The curve is of ${kept} alone until then; ${count} points of ${named(others)} are left out of it.`,
+      }),
+    );
+  }
+  return problems;
 }
 
 /**
@@ -122,30 +172,29 @@ function withOwnErrors(points: readonly CurvePoint[]): CurvePoint[] {
   });
 }
 
+/** Ages reach to the oldest point used where nobody asked for others, and rates over millennia no farther than the ages. */
 function curveSettingsFor(
   settings: ComputationSettings,
-  accepted: readonly Known<MadePoint>[],
+  used: readonly Known<MadePoint>[],
   datum: CampaignDatum,
 ): CurveSettings {
-  const oldest = Math.max(...accepted.map((m) => m.value.result.age.older95_cal_bp), 0);
-  const end =
-    settings.oldest_cal_bp ??
-    Math.max(settings.step_yr, Math.ceil(oldest / settings.step_yr) * settings.step_yr);
-  const count = Math.max(1, Math.floor((end - settings.youngest_cal_bp) / settings.step_yr + 1e-9) + 1);
+  const { step_yr, youngest_cal_bp: youngest } = settings;
+  const oldest = Math.max(...used.map((m) => m.value.result.age.older95_cal_bp), 0);
+  const end = settings.oldest_cal_bp ?? Math.max(step_yr, Math.ceil(oldest / step_yr) * step_yr);
+  const count = Math.max(1, Math.floor((end - youngest) / step_yr + 1e-9) + 1);
   const intervals =
     settings.curve.intervals.length > 0
       ? settings.curve.intervals
-      : Array.from({ length: Math.floor(oldest / DEFAULT_INTERVAL_YR) }, (_, i) => ({
+      : Array.from({ length: Math.floor(Math.min(oldest, end) / DEFAULT_INTERVAL_YR) }, (_, i) => ({
           older_cal_bp: (i + 1) * DEFAULT_INTERVAL_YR,
           younger_cal_bp: i * DEFAULT_INTERVAL_YR,
-        })).reverse();
+        }))
+          .filter((interval) => interval.younger_cal_bp >= youngest)
+          .reverse();
   return {
     ...settings.curve,
     intervals,
-    ages_cal_bp: Array.from(
-      { length: Math.min(count, MOST_AGES) },
-      (_, i) => settings.youngest_cal_bp + i * settings.step_yr,
-    ),
+    ages_cal_bp: Array.from({ length: Math.min(count, MOST_AGES) }, (_, i) => youngest + i * step_yr),
     tie:
       settings.tie_sd_m === null || datum.mid_year_ce === null
         ? null

@@ -16,6 +16,8 @@ import { tellBenchmark, tellLevelled, tellLoop, tellReference, tellShift } from 
 /** The zero everything is brought to. */
 export interface CampaignDatum {
   label: string;
+  /** As the table datums says; null where there is none. */
+  kind: Row<'datums'>['kind'];
   epoch: string | null;
   /** Mid-year of the tidal epoch, CE; null where it is not stated. */
   mid_year_ce: number | null;
@@ -52,6 +54,7 @@ export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: st
     rows.datums[0];
   const datum: CampaignDatum = {
     label: zero?.datum ?? 'as stated',
+    kind: zero?.kind ?? null,
     epoch: zero?.epoch_from && zero.epoch_to ? `${zero.epoch_from}–${zero.epoch_to}` : null,
     mid_year_ce: zero?.epoch_from && zero.epoch_to ? (zero.epoch_from + zero.epoch_to) / 2 : null,
   };

@@ -228,6 +228,7 @@ function makePoint(row: Row<'points'>, sample: PlacedSample, dated: Dated, answe
     point: row.point,
     sample: row.sample,
     hole: sample.hole,
+    site: sample.site,
     lab_code: dated.result.lab_code,
     kind: row.kind,
     position: row.position,

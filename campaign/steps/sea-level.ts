@@ -2,7 +2,13 @@
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { type TraceId, traceId } from '@stillstand/campaign/results';
 import type { CurvePoint, CurveResult, CurveSettings } from '@stillstand/science/curve';
-import { computeCurve, curveSensitivity } from '@stillstand/science/curve';
+import {
+  computeCurve,
+  curveSensitivity,
+  disagreeing,
+  disagreementBelow,
+  loneEnds,
+} from '@stillstand/science/curve';
 import type { CurveInput } from './curve-input.ts';
 import type { MadePoint } from './points.ts';
 import type { Runner } from './runner.ts';
@@ -14,6 +20,7 @@ import {
   tellInterval,
   tellIntervalUnder,
   tellResidual,
+  unlessConverged,
 } from './words/curve.ts';
 
 /** The curve; its rates under other priors; the same without the intercalated points, whose heights may have settled. */
@@ -48,7 +55,14 @@ export function seaLevel(
     () => [settings, all],
   );
   tellNumbers(run, curve.value, used, settings);
-  return { curve: curve.value, problems: notConverged(curve.value) };
+  return {
+    curve: curve.value,
+    problems: [
+      ...notConverged(curve.value),
+      ...disagreements(curve.value, used),
+      ...onePointEnds(curve.value, used),
+    ],
+  };
 }
 
 const notConverged = ({ diagnostics }: CurveResult): Problem[] =>
@@ -67,6 +81,52 @@ const notConverged = ({ diagnostics }: CurveResult): Problem[] =>
         }),
       ];
 
+/** Points that the others contradict, the worst first. */
+function disagreements(curve: CurveResult, used: readonly Known<MadePoint>[]): Problem[] {
+  const rows = rowIds(used);
+  const found = new Map(curve.points.map((point) => [point.id, point]));
+  return disagreeing(curve).map(({ id, p, age_shift_sd }) => {
+    const { mean, sd } = found.get(id)!.others_level_m!;
+    return problem({
+      severity: 'warning',
+      code: 'point-disagrees',
+      table: 'points',
+      row_id: rows.get(id) ?? null,
+      label: id,
+      found: `p ${probability(p)}; others ${inMetres(mean)} ±${(2 * sd).toFixed(2)} m (2σ); age moved ${shift(age_shift_sd)} sd`,
+      expected: `a height with p above ${probability(disagreementBelow(curve))} (0.05 over the number of points), an age moved by no more than 2 sd`,
+      mend: 'Check the date, the sample and its indicative meaning: reject the point, or keep it. The curve uses it until then.',
+    });
+  });
+}
+
+/** Ends of the curve that nothing else could contradict. */
+function onePointEnds(curve: CurveResult, used: readonly Known<MadePoint>[]): Problem[] {
+  const rows = rowIds(used);
+  return loneEnds(curve).map(({ end, id, from_cal_bp }) =>
+    problem({
+      severity: 'note',
+      code: 'curve-end-on-one-point',
+      table: 'points',
+      row_id: rows.get(id) ?? null,
+      label: id,
+      found:
+        from_cal_bp === null
+          ? 'the one index point of the curve'
+          : `the one index point ${end === 'older' ? 'older' : 'younger'} than ${Math.round(from_cal_bp)} cal BP`,
+      expected: 'a second point of that age',
+      mend: 'No action needed. Without this point ± there would be more than twice as wide: no other point can show that it is wrong.',
+    }),
+  );
+}
+
+const rowIds = (used: readonly Known<MadePoint>[]): Map<string, string> =>
+  new Map(used.map(({ value: { result } }) => [result.point, result.row_id]));
+
+const inMetres = (m: number): string => `${m < 0 ? '−' : '+'}${Math.abs(m).toFixed(2)}`;
+const shift = (sd: number): string => `${sd < 0 ? '−' : '+'}${Math.abs(sd).toFixed(1)}`;
+const probability = (p: number): string => (p < 0.0001 ? 'below 0.0001' : p.toFixed(4));
+
 /** Every reported number of the curve as a node of the trace; its first layer is the points by influence. */
 function tellNumbers(
   run: Runner,
@@ -80,7 +140,7 @@ function tellNumbers(
     byInfluence(used, curve),
   );
   const tell = (id: TraceId, told: Told, of: Traced = ranked): void => {
-    run.part(id, told.value, told, [of, choices]);
+    run.part(id, told.value, unlessConverged(told, curve), [of, choices]);
   };
   for (const interval of curve.intervals) {
     const { mean, sd } = interval.rate_mm_yr;
@@ -102,7 +162,8 @@ function tellNumbers(
   for (const point of curve.points) {
     const named = traceId.point(point.id);
     const of = made.get(point.id)!;
-    tell(named.residual, tellResidual(point), of);
+    // What lies between a limit and the sea is no misfit.
+    if (point.kind === 'index') tell(named.residual, tellResidual(point), of);
     tell(named.ageInCurve, tellAgeInCurve(point), of);
   }
   curve.ages_cal_bp.forEach((age, i) => {

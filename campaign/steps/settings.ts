@@ -8,6 +8,7 @@ import { nearest, type Row } from '@stillstand/campaign/tables';
 import { power } from '@stillstand/science/base';
 import type { CurveSettings } from '@stillstand/science/curve';
 import { CRITICAL_GRADIENTS, type PlugKind, type WaterKind } from '@stillstand/science/rig';
+import { type AskedSites, readSites } from './curve-sites.ts';
 
 interface Setting {
   about: string;
@@ -65,6 +66,12 @@ export const SETTINGS = {
   depth_draws: { about: 'joint draws of each depth model', unit: '', initial: '400' },
   chains: { about: 'chains of the curve', unit: '', initial: '4' },
   draws: { about: 'kept draws of each chain', unit: '', initial: '1000' },
+  curve_sites: {
+    about:
+      'sites whose points share a curve, separated by ;, or all; empty for the site with the most index points',
+    unit: '',
+    initial: '',
+  },
   curve_youngest_cal_bp: { about: 'first age of the reported curve', unit: 'cal BP', initial: '0' },
   curve_oldest_cal_bp: {
     about: 'last age of the reported curve; empty for the oldest point',
@@ -121,6 +128,8 @@ export interface ComputationSettings {
   seed: number;
   name: string;
   datum: string;
+  /** Null where nobody said. */
+  curve_sites: AskedSites | null;
   clearance_margin_m: number;
   sounding_sigma_m: number;
   advance_sigma_m: number;
@@ -244,6 +253,7 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
       .map((hole) => hole.trim())
       .filter((hole) => hole !== ''),
     datum: text('datum'),
+    curve_sites: readSites(text('curve_sites')),
     seed: number('seed', { min: 0, max: power(2, 32), whole: true }),
     clearance_margin_m: number('clearance_margin_m', { min: 0.05, max: 5 }),
     sounding_sigma_m: number('sounding_sigma_m', { min: 0.001, max: 1 }),

@@ -375,7 +375,10 @@ export const schemas = {
       min: 1800,
       max: 2200,
     }),
-    age_role: choice('what the age says of the layer', ['dates', 'maximum', 'minimum']),
+    age_role: choice(
+      'how the age applies: dates, it is the age of the layer; maximum, the layer is younger; minimum, the layer is older',
+      ['dates', 'maximum', 'minimum'],
+    ),
     group: text('determinations of one thing, to be pooled'),
     status: choice('whether it is used', STATUS),
     reason: text('why it is rejected'),

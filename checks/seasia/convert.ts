@@ -60,6 +60,11 @@ export function convert(rows: readonly Cells[]): Tables {
     settings: [
       { name: 'name', value: 'Singapore, from Mann et al. 2019' },
       { name: 'datum', value: 'MSL' },
+      {
+        name: 'curve_sites',
+        value: 'all',
+        note: 'published as one coast: seven sites within seventy kilometres',
+      },
       { name: 'curve_oldest_cal_bp', value: '9500' },
       { name: 'intervals', value: '9000-8000; 8000-7000; 7000-6000' },
       { name: 'tie', value: 'off', note: 'the dataset does not state the epoch of its mean sea level' },

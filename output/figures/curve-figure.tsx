@@ -1,10 +1,13 @@
 /** The curve as a figure of two columns: the drawing, its notes, warnings and caption. */
 import type { PointResult, Results } from '@stillstand/campaign/results';
+import { type CurveResult, loneEnds } from '@stillstand/science/curve';
 import { ageWarnings, yearsOf } from './chronology.ts';
+import { levelOnOnePoint, pointsThatDisagree } from './curve/doubts.ts';
 import { CurveDrawing, curveLayout } from './curve/drawing.tsx';
 import type { Panels } from './curve/panels.ts';
+import { isReached } from './curve/reach.ts';
 import { drawn, type Figure, type FigureOptions, innerWidth, type Warning } from './figure.tsx';
-import { counted, decimalsDrawn, printed } from './parts/number.ts';
+import { counted, decimalsDrawn, printed, yearRange } from './parts/number.ts';
 
 export { CurveDrawing, type CurveLayout, curveLayout, type RateBar } from './curve/drawing.tsx';
 
@@ -37,11 +40,12 @@ const count = (points: Panels['points'], test: (point: PointResult) => boolean):
   points.filter(({ point }) => test(point)).length;
 
 function notes(p: Panels): string[] {
-  const rejected = count(p.points, (point) => point.status === 'rejected');
-  const used = p.points.length - rejected;
+  const all = [...p.points.map(({ point }) => point), ...p.outside];
+  const rejected = all.filter((point) => point.status === 'rejected').length;
+  const used = all.length - rejected;
   const d = p.curve?.diagnostics;
   return [
-    `${counted(used, 'point')}${rejected > 0 ? `, ${printed(rejected)} rejected` : ''}`,
+    `${counted(used, 'point')}${rejected > 0 ? `, ${printed(rejected)} rejected` : ''}${p.outside.length > 0 ? `, ${printed(p.outside.length)} outside the frame` : ''}`,
     ...(d === undefined
       ? []
       : [
@@ -61,6 +65,8 @@ function warnings(p: Panels): Warning[] {
       text: `Not converged: the hatched bands and rates are not to be used${remarks === '' ? '' : ` (${remarks})`}`,
     });
   }
+  const disagree = p.curve === null ? null : pointsThatDisagree(p.curve);
+  if (disagree !== null) out.push({ kind: 'caution', text: `Points disagree with the others: ${disagree}` });
   out.push(...ageWarnings(p.dates));
   return out;
 }
@@ -81,8 +87,24 @@ function captionText(p: Panels): string {
         ? ''
         : `Sea level is held to 0 ±${printed(2 * tie.sd_m, decimalsDrawn(2 * tie.sd_m))} m (2 sd) in ${tie.year_ce}.`,
       curve.intervals.length > 0 ? 'Bars in the rate are means over an interval with their 95 %.' : '',
+      unreached(curve),
+      ...loneEnds(curve).map(levelOnOnePoint),
       `${counted(curve.diagnostics.chains, 'chain')} of ${counted(curve.diagnostics.draws, 'draw')}.`,
     );
   }
+  if (p.elsewhere.length > 0) parts.push(otherSites(p.elsewhere));
   return parts.filter((part) => part !== '').join(' ');
+}
+
+/** Which rates no index point measures. */
+function unreached(curve: CurveResult): string {
+  const empty = curve.intervals.filter((interval) => !isReached(curve, interval));
+  if (empty.length === 0) return '';
+  const named = empty.map(({ older_cal_bp, younger_cal_bp }) => yearRange(older_cal_bp, younger_cal_bp));
+  return `No index point lies within ${named.join(', ')} cal BP.`;
+}
+
+function otherSites(points: readonly PointResult[]): string {
+  const sites = [...new Set(points.map(({ site }) => site ?? 'no site'))];
+  return `${counted(points.length, 'point')} of ${sites.join(', ')} ${points.length === 1 ? 'is' : 'are'} not in this curve.`;
 }

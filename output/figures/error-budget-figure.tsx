@@ -3,6 +3,7 @@
 import type { ErrorComponent, PointResult, Results } from '@stillstand/campaign/results';
 import { power, square } from '@stillstand/science/base';
 import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
+import { partName, sharedThrough } from './parts/error-words.ts';
 import { LINE, useInk } from './parts/ink.ts';
 import { AssumedMark, SharedMark } from './parts/marks.tsx';
 import { decimalsDrawn, printed, signed } from './parts/number.ts';
@@ -144,7 +145,7 @@ function captionText({ parts }: Budget): string {
     .join(' ');
 }
 
-const nameOf = (c: ErrorComponent): string => capital(c.component.replaceAll('_', ' '));
+const nameOf = (c: ErrorComponent): string => capital(partName(c.component));
 const marksWidth = (c: ErrorComponent): number => (c.shared_group === null ? 0 : 11) + (isAssumed(c) ? 8 : 0);
 
 const RELATION = { index: '', terrestrial: 'sea was below ', marine: 'sea was above ' } as const;
@@ -174,7 +175,8 @@ function SumOfHeights({ point, decimals, width }: { point: PointResult; decimals
 /** Where a part comes from, and with whom it is shared: at most two lines. */
 function sourceLines(part: ErrorComponent, width: number): string[] {
   const style = { size: SIZE.small };
-  const words = part.shared_group === null ? part.source : `shared: ${part.shared_group}; ${part.source}`;
+  const words =
+    part.shared_group === null ? part.source : `shared through ${sharedThrough(part)}; ${part.source}`;
   return firstLines(wrapped(words, width, style), 2, width, style);
 }
 

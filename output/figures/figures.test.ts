@@ -10,7 +10,7 @@ import { createElement } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { agesInDoubt, agesTogether } from './fixtures/age-depth.ts';
 import { oneHole } from './fixtures/column.ts';
-import { notConverged, pointsAlone, seaLevel } from './fixtures/curve.ts';
+import { disagreeingPoints, notConverged, partOfTheCoast, pointsAlone, seaLevel } from './fixtures/curve.ts';
 import { cutOff, twoHoles } from './fixtures/dates.ts';
 import { boiledIn, drilledHole, justBegun } from './fixtures/drilled.ts';
 import { assumedPoint, measuredPoint, wrongSum } from './fixtures/error-budget.ts';
@@ -74,6 +74,8 @@ const FIGURES: Record<string, () => Figure> = {
   'curve-sixty-points': () => curveFigure(sixtyPoints),
   'curve-warns-not-converged': () => curveFigure(notConverged),
   'curve-points-alone-warns': () => curveFigure(pointsAlone),
+  'curve-warns-points-disagree': () => curveFigure(disagreeingPoints),
+  'curve-part-of-the-coast': () => curveFigure(partOfTheCoast),
   'curve-falling-warns': () => curveFigure(fallingSea),
   'curve-empty-warns': () => curveFigure(results({})),
   'recovery-warns': () => recoveryFigure(boiledIn, 'T7'),
@@ -188,4 +190,33 @@ test('the curve on a screen is the same drawing at its size, with the interval a
   assert.match(svg, new RegExp(`>${told.point} [+−][\\d.]+ ±[\\d.]+ m<`));
   assert.equal(draw({}).match(/±/g)!.length > svg.match(/±/g)!.length, true, 'no bars but those asked for');
   assert.doesNotMatch(svg, /id="(?!screen-)/);
+});
+
+test('a rejected point, one of another site or one outside the ages asked stretches no axis of the curve', () => {
+  const size = { width: 300, level_height: 200, rate_height: 90 };
+  const { panels } = curveLayout(partOfTheCoast, size);
+  const { time, level } = panels;
+  assert.ok(time.from < 8200 && time.to === 2000, `${time.from} to ${time.to}`);
+  assert.ok(level.to < 5 && level.from > -14, `${level.from} to ${level.to}`);
+  const drawnPoints = panels.points.map(({ point }) => point.point);
+  assert.ok(!drawnPoints.includes('T9-01') && !drawnPoints.includes('B1-01'));
+  assert.deepEqual(
+    panels.elsewhere.map(({ point }) => point),
+    ['B1-01'],
+  );
+  // Not asked for an end, the axis reaches to the accepted points, and to no other.
+  const whole = curveLayout({ ...partOfTheCoast, settings: [] }, size).panels;
+  const oldest = Math.max(
+    ...seaLevel.points.filter((p) => p.status === 'accepted').map((p) => p.age.older95_cal_bp),
+  );
+  assert.ok(whole.time.from > oldest && whole.time.from < oldest * 1.02, `${whole.time.from}`);
+});
+
+test('0 on the curve is called by its datum and the epoch of it; a mean sea level only where it is one', () => {
+  const svg = (datum: (typeof seaLevel)['datum']): string => curveFigure({ ...seaLevel, datum }).svg;
+  assert.match(svg({ label: 'MSL', kind: 'mean_sea_level', epoch: '1993–2011' }), />0 = MSL \(1993–2011\)</);
+  for (const kind of ['tidal', 'orthometric', 'ellipsoidal', 'local', null]) {
+    assert.doesNotMatch(svg({ label: 'MLLW', kind, epoch: null }), /mean sea level/);
+    assert.match(svg({ label: 'MLLW', kind, epoch: null }), />0 = MLLW</);
+  }
 });

@@ -3,6 +3,14 @@ export { ageDepthFigure } from './age-depth-figure.tsx';
 export { curveCalled } from './chronology.ts';
 export { columnFigure } from './column-figure.tsx';
 export {
+  curveDoubts,
+  disagreementRule,
+  levelOnOnePoint,
+  pointsThatDisagree,
+  probability,
+} from './curve/doubts.ts';
+export { BEYOND, isBeyond, isReached, UNREACHED } from './curve/reach.ts';
+export {
   CurveDrawing,
   type CurveLayout,
   curveFigure,
@@ -25,6 +33,7 @@ export {
   waterLevels,
 } from './hole-figure.tsx';
 export { Contact } from './parts/contact.tsx';
+export { partName, sharedThrough } from './parts/error-words.ts';
 export { INKS, InkContext, type Inks, LINE, type Theme, useInk } from './parts/ink.ts';
 export { Lozenge, PointMark } from './parts/marks.tsx';
 export {

@@ -1,10 +1,27 @@
 /** What was found, in a dozen lines of plain text: for the command line and the top of messages. */
 import type { Severity } from '@stillstand/campaign/problems';
 import type { PointResult, Results } from '@stillstand/campaign/results';
-import { counted, decimalsFor, printed, range, signed, years } from '@stillstand/output/figures';
-import { isReached, UNREACHED } from './reach.ts';
+import {
+  BEYOND,
+  counted,
+  decimalsFor,
+  disagreementRule,
+  isBeyond,
+  isReached,
+  levelOnOnePoint,
+  pointsThatDisagree,
+  printed,
+  range,
+  signed,
+  UNREACHED,
+  years,
+} from '@stillstand/output/figures';
+import { loneEnds } from '@stillstand/science/curve';
 
-/** Holes, dates, points, each interval's rate with its 95 % range, whether it converged, problems by severity. */
+/**
+ * Holes, dates, points, each interval's rate with its 95 % range, whether it converged, which points disagree with the
+ * others and which end depends on one point, problems by severity.
+ */
 export function headline(results: Results): string[] {
   const lines = [results.name === '' ? 'Campaign without a name' : results.name];
   lines.push(holesLine(results), datesLine(results), pointsLine(results));
@@ -13,10 +30,11 @@ export function headline(results: Results): string[] {
       `Sea level: no curve; ${results.points.length === 0 ? 'there are no points yet' : 'the problems say why'}`,
     );
   else {
-    lines.push(levelLine(results.curve));
     const { curve } = results;
-    lines.push(...curve.intervals.map((interval) => rateLine(curve, interval)));
-    lines.push(convergenceLine(results.curve.diagnostics));
+    lines.push(...sitesLine(results));
+    lines.push(levelLine(curve), ...curve.intervals.map((interval) => rateLine(curve, interval)));
+    lines.push(convergenceLine(curve.diagnostics), disagreementLine(curve));
+    lines.push(...loneEnds(curve).map(levelOnOnePoint));
   }
   lines.push(`Problems: ${problemCounts(results)}`);
   return lines;
@@ -73,7 +91,31 @@ function levelLine(curve: Curve): string {
   const { median, sd, lower95, upper95 } = curve.level_m;
   const decimals = decimalsFor(2 * sd[oldest]!, 1);
   const level = signed(median[oldest]!, decimals);
-  return `Sea level at ${years(curve.ages_cal_bp[oldest]!)} cal BP: ${level} m, 95 % ${range(lower95[oldest]!, upper95[oldest]!, decimals)}`;
+  const age = curve.ages_cal_bp[oldest]!;
+  return `Sea level at ${years(age)} cal BP: ${level} m, 95 % ${range(lower95[oldest]!, upper95[oldest]!, decimals)}${unsettled(curve)}${isBeyond(curve, age) ? `. ${BEYOND}` : ''}`;
+}
+
+/** After every number of a curve that has not converged. */
+const unsettled = ({ diagnostics }: Curve): string => (diagnostics.converged ? '' : ' (NOT CONVERGED)');
+
+/** Points of other sites than the curve's; nothing where there are none. */
+function sitesLine({ curve_sites, points }: Results): string[] {
+  const others = points.filter((point) => point.status === 'accepted' && !curve_sites.includes(point.site));
+  if (curve_sites.length < 2 && others.length === 0) return [];
+  const named = (sites: Iterable<string | null>): string =>
+    [...new Set(sites)].map((site) => site ?? 'no site').join(', ');
+  const left =
+    others.length === 0
+      ? ''
+      : `; ${counted(others.length, 'point')} of ${named(others.map(({ site }) => site))} left out`;
+  return [`Curve of ${named(curve_sites)}${left}`];
+}
+
+function disagreementLine(curve: Curve): string {
+  const found = pointsThatDisagree(curve);
+  return found === null
+    ? `No point disagrees with the others: none has ${disagreementRule(curve)}`
+    : `Points disagree with the others: ${found}. Named is ${disagreementRule(curve)}`;
 }
 
 /** Where in the list the greatest age stands; −1 in an empty one. */
@@ -87,7 +129,7 @@ function rateLine(curve: Curve, interval: Curve['intervals'][number]): string {
   const { mean, sd, lower95, upper95 } = interval.rate_mm_yr;
   const decimals = decimalsFor(2 * sd, 1);
   const ages = `${years(interval.older_cal_bp)} to ${years(interval.younger_cal_bp)} cal BP`;
-  return `Rate ${ages}: ${signed(mean, decimals)} mm/yr, 95 % ${range(lower95, upper95, decimals)}${isReached(curve, interval) ? '' : `. ${UNREACHED}`}`;
+  return `Rate ${ages}: ${signed(mean, decimals)} mm/yr, 95 % ${range(lower95, upper95, decimals)}${unsettled(curve)}${isReached(curve, interval) ? '' : `. ${UNREACHED}`}`;
 }
 
 function convergenceLine(diagnostics: Curve['diagnostics']): string {

@@ -1,6 +1,5 @@
 /** Results made readable: a line or twelve, tables, and the report. */
 export { resultsGeoJson } from './geojson.ts';
 export { headline } from './headline.ts';
-export { isReached, UNREACHED } from './reach.ts';
 export { type ReportOptions, reportHtml } from './report.tsx';
 export { resultTables } from './tables.ts';

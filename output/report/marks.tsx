@@ -1,7 +1,7 @@
 /** The states of things: shape first, then word, then colour. Drawn in a square of 16, in the colour of the text. */
 import type { Severity } from '@stillstand/campaign/problems';
+import { UNREACHED } from '@stillstand/output/figures';
 import type { ReactNode } from 'react';
-import { UNREACHED } from './reach.ts';
 
 function Mark({ children }: { children: ReactNode }) {
   return (
@@ -64,6 +64,16 @@ export const NotConverged = () => (
     <path d="M1 5.5q3.5-5 7 0t7 0M1 10.5q3.5 5 7 0t7 0" {...line} />
   </Mark>
 );
+
+/** Cells of a table of a curve: a column more where it has not converged, so that no row can be read without it. */
+export const ConvergedHead = ({ converged }: { converged: boolean }) =>
+  converged ? null : <th className="n">converged</th>;
+export const ConvergedCell = ({ converged }: { converged: boolean }) =>
+  converged ? null : (
+    <td className="n not-converged">
+      <NotConverged /> no
+    </td>
+  );
 
 const Note = () => (
   <Mark>

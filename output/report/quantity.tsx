@@ -1,6 +1,6 @@
 /** Numbers and words as the page sets them, and lists without keys: the page is written once and never updated. */
 import type { ErrorComponent } from '@stillstand/campaign/results';
-import { decimalsFor, printed, signed } from '@stillstand/output/figures';
+import { decimalsFor, partName, printed, signed } from '@stillstand/output/figures';
 import { createElement, Fragment, type ReactNode } from 'react';
 import { AssumedRing } from './marks.tsx';
 import { isAssumed } from './tables.ts';
@@ -44,5 +44,6 @@ export const words = (name: string): string => name.replaceAll('_', ' ');
 
 /** Name of an error part, marked where it is assumed. */
 export function PartName({ part }: { part: ErrorComponent }) {
-  return isAssumed(part) ? <Assumed>{words(part.component)}</Assumed> : words(part.component);
+  const name = partName(part.component);
+  return isAssumed(part) ? <Assumed>{name}</Assumed> : name;
 }

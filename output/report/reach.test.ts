@@ -1,8 +1,8 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { isReached, UNREACHED } from '@stillstand/output/figures';
 import { tinyResults } from './fixtures/results.ts';
 import { headline } from './headline.ts';
-import { isReached, UNREACHED } from './reach.ts';
 import { reportHtml } from './report.tsx';
 
 const curve = tinyResults().curve!;

@@ -128,6 +128,39 @@ test('not converged is said at the result and among the cautions', () => {
   const text = textOf(page({ ...results, curve: { ...results.curve!, diagnostics } }));
   assert.match(text, /Not converged: .*rate at 8,000 cal BP\. Do not quote these rates\./);
   assert.match(text, /The curve has not converged/);
+  // Every table of the curve has a column for it, and every row its mark.
+  const html = page({ ...results, curve: { ...results.curve!, diagnostics } });
+  const tables = html.split('<table').filter((table) => table.includes('>converged</th>'));
+  assert.ok(tables.length >= 6, `${tables.length} tables`);
+  for (const table of tables) {
+    const [head = '', body = ''] = table.split('<tbody>');
+    const marked = body.match(/<td class="n not-converged">/g)?.length ?? 0;
+    const rows = body.split('</tbody>')[0]!.match(/<tr>.*?<\/tr>/g) ?? [];
+    // A shared error that no curve has found anything of has no number.
+    const numberless = rows.filter((row) => row.endsWith('<td></td><td></td><td></td></tr>')).length;
+    assert.equal(marked + numberless, rows.length, head);
+  }
+  assert.ok(!page(results).includes('>converged</th>'));
+});
+
+test('points that disagree stand with the result, and each point’s p and shift in the table of points', () => {
+  const results = tinyResults();
+  const curve = results.curve!;
+  const [first, ...rest] = curve.points;
+  const odd = { ...first!, predictive_p: 1e-5, age_shift_sd: 0.1, others_level_m: { mean: -2.5, sd: 0.4 } };
+  const text = textOf(page({ ...results, curve: { ...curve, points: [odd, ...rest] } }));
+  assert.match(text, /Points disagree with the others: P1 \(p <0\.001, age moved \+0\.1 sd\)\./);
+  assert.match(text, /P1 40 .* \+0\.1 \+0\.04 −2\.50 ±0\.80 <0\.001/);
+  assert.ok(!text.includes('No point disagrees'));
+  const sound = textOf(page(results));
+  assert.match(sound, /No point disagrees with the others : none has p below 0\.017/);
+});
+
+test('points of another site are named, and are not in the curve', () => {
+  const results = tinyResults();
+  const [first, ...rest] = results.points;
+  const text = textOf(page({ ...results, points: [{ ...first!, site: 'Far Bay' }, ...rest] }));
+  assert.match(text, /The curve is of MB alone: 1 accepted points of Far Bay are not in it\./);
 });
 
 test('a safety question answered no stands first among the cautions, as a danger with the hazard and what to do', () => {

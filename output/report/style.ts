@@ -81,6 +81,7 @@ figcaption b{font-weight:600}
 .sources li{padding-left:12pt;text-indent:-12pt;margin-top:2pt;break-inside:avoid}
 .hash{overflow-wrap:anywhere}
 .not-converged{color:var(--caution);font-weight:600}
+.doubt{color:var(--caution)}
 
 @page{size:A4;margin:15mm 16mm 17mm;
 @bottom-left{content:"Stillstand";font:600 8pt "STIX Two Text",serif;color:#5E5546}

@@ -135,3 +135,35 @@ test('decimals follow the uncertainty, and value and uncertainty share them', ()
   assert.equal(records('problems.csv')[0]!('severity'), 'danger');
   assert.equal(records('account.csv').length, 8);
 });
+
+test('a point has what the others have of it; a limit has no residual', () => {
+  const [first] = records('points.csv');
+  assert.deepEqual(
+    ['in_curve', 'p_among_other_points', 'rsl_by_other_points_m', 'disagrees', 'curve_converged'].map(
+      (heading) => first!(heading),
+    ),
+    ['yes', '0.8000', '-9.38', 'no', 'yes'],
+  );
+  assert.equal(first!('increase_in_2sigma_of_first_rate_without_it_percent'), '40');
+  assert.notEqual(first!('residual_m'), '');
+  const limit = records('points.csv').find((row) => row('kind') === 'marine')!;
+  assert.equal(limit('residual_m'), '');
+  assert.notEqual(limit('p_among_other_points'), '');
+});
+
+test('every row of a curve that has not converged says so', () => {
+  const results = tinyResults();
+  const curve = results.curve!;
+  const unsettled = {
+    ...results,
+    curve: { ...curve, diagnostics: { ...curve.diagnostics, converged: false } },
+  };
+  for (const [name, heading] of [
+    ['curve.csv', 'converged'],
+    ['intervals.csv', 'converged'],
+    ['points.csv', 'curve_converged'],
+  ] as const) {
+    for (const row of records(name)) assert.ok(['yes', ''].includes(row(heading)), name);
+    for (const row of records(name, unsettled)) assert.ok(['no', ''].includes(row(heading)), name);
+  }
+});

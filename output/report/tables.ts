@@ -15,7 +15,8 @@ import type {
   PointResult,
   Results,
 } from '@stillstand/campaign/results';
-import { decimalsFor, written } from '@stillstand/output/figures';
+import { decimalsFor, isReached, written } from '@stillstand/output/figures';
+import { disagreeing, probabilityAmongOthers } from '@stillstand/science/curve';
 import { protocolError } from '@stillstand/science/points';
 import { type CsvColumn, csv, noFormula } from './csv.ts';
 
@@ -42,7 +43,7 @@ export function resultTables(results: Results): Map<string, string> {
     ['age_depth.csv', csv(AGE_DEPTH, results.age_depth.flatMap(depthRows))],
     ['points.csv', csv(pointColumns(results), results.points)],
     ['curve.csv', csv(curveColumns(results), curveRows(results))],
-    ['intervals.csv', csv(INTERVALS, results.curve?.intervals ?? [])],
+    ['intervals.csv', csv(intervalColumns(results), results.curve?.intervals ?? [])],
     ['problems.csv', csv(PROBLEMS, bySeverity(results.problems))],
     ['settings.csv', csv(SETTINGS, results.settings)],
     [
@@ -226,7 +227,7 @@ const AGE_DEPTH: CsvColumn<ReturnType<typeof depthRows>[number]>[] = [
   number('accumulation_mm_yr_median', 2, (row) => row.accumulation.median),
   number('accumulation_mm_yr_lower_95', 2, (row) => row.accumulation.lower95),
   number('accumulation_mm_yr_upper_95', 2, (row) => row.accumulation.upper95),
-  text('converged', (row) => (row.converged ? 'yes' : 'no')),
+  text('converged', (row) => yesNo(row.converged)),
 ];
 
 function depthRows({ hole, depth_m, age_cal_bp, accumulation_mm_yr, converged }: AgeDepthResult) {
@@ -278,7 +279,10 @@ export const partSigma2 = (part: ErrorComponent): number => protocolError([part]
 function pointColumns(results: Results): CsvColumn<PointResult>[] {
   const holes = new Map(results.holes.map((hole) => [hole.hole, hole]));
   const dates = new Map(results.dates.map((date) => [date.lab_code, date]));
-  const inCurve = new Map(results.curve?.points.map((point) => [point.id, point]));
+  const { curve } = results;
+  const inCurve = new Map(curve?.points.map((point) => [point.id, point]));
+  const odd = new Set(curve === null ? [] : disagreeing(curve).map(({ id }) => id));
+  const found = (point: PointResult) => inCurve.get(point.point) ?? null;
   const parts = [
     ...new Set(results.points.flatMap((point) => point.components.map((part) => part.component))),
   ];
@@ -296,7 +300,7 @@ function pointColumns(results: Results): CsvColumn<PointResult>[] {
 
   return [
     text('unique_id', (point) => point.point),
-    text('site', (point) => hole(point)?.site ?? null),
+    text('site', (point) => point.site),
     text('hole', (point) => point.hole),
     text('sample', (point) => point.sample),
     number('latitude_deg_wgs84', 6, (point) => hole(point)?.latitude_deg ?? null),
@@ -342,23 +346,32 @@ function pointColumns(results: Results): CsvColumn<PointResult>[] {
     number('rsl_error_m_1sigma_of_declared_shapes', 3, (point) => point.rsl_sigma_m),
     text('status', (point) => point.status),
     text('reason', (point) => point.reason),
-    number('age_in_curve_median_cal_bp', 0, (point) => inCurve.get(point.point)?.age_cal_bp.median ?? null),
-    number(
-      'age_in_curve_lower_95_cal_bp',
-      0,
-      (point) => inCurve.get(point.point)?.age_cal_bp.lower95 ?? null,
+    text('in_curve', (point) => (curve === null ? null : found(point) === null ? 'no' : 'yes')),
+    number('age_in_curve_median_cal_bp', 0, (point) => found(point)?.age_cal_bp.median ?? null),
+    number('age_in_curve_lower_95_cal_bp', 0, (point) => found(point)?.age_cal_bp.lower95 ?? null),
+    number('age_in_curve_upper_95_cal_bp', 0, (point) => found(point)?.age_cal_bp.upper95 ?? null),
+    number('age_shift_prior_sd', 2, (point) => found(point)?.age_shift_sd ?? null),
+    // What lies between a limit and the sea is no misfit.
+    number('residual_m', decimals, (point) =>
+      point.kind === 'index' ? (found(point)?.residual_m ?? null) : null,
     ),
-    number(
-      'age_in_curve_upper_95_cal_bp',
-      0,
-      (point) => inCurve.get(point.point)?.age_cal_bp.upper95 ?? null,
+    number('increase_in_2sigma_of_first_rate_without_it_percent', 0, (point) =>
+      percent(found(point)?.influence),
     ),
-    number('age_shift_prior_sd', 2, (point) => inCurve.get(point.point)?.age_shift_sd ?? null),
-    number('residual_m', decimals, (point) => inCurve.get(point.point)?.residual_m ?? null),
-    number('relative_influence', 2, (point) => inCurve.get(point.point)?.influence ?? null),
+    number('rsl_by_other_points_m', decimals, (point) => found(point)?.others_level_m?.mean ?? null),
+    number('rsl_by_other_points_m_2sigma', decimals, (point) => twice(found(point)?.others_level_m?.sd)),
+    number('p_among_other_points', 4, (point) => {
+      const own = found(point);
+      return own === null ? null : probabilityAmongOthers(own);
+    }),
+    text('disagrees', (point) => (found(point) === null ? null : odd.has(point.point) ? 'yes' : 'no')),
+    text('curve_converged', (point) => (found(point) === null ? null : yesNo(curve!.diagnostics.converged))),
     text('row_id', (point) => point.row_id),
   ];
 }
+
+const percent = (share: number | undefined): number | null => (share === undefined ? null : 100 * share);
+const yesNo = (is: boolean): string => (is ? 'yes' : 'no');
 
 /** Whether a figure is a stand-in that nobody measured or declared. */
 export const isAssumed = (part: ErrorComponent): boolean => part.source.startsWith('assumed');
@@ -383,6 +396,7 @@ function curveColumns({ curve }: Results): CsvColumn<number>[] {
       number(`${name}_upper_95`, decimals, (i) => band?.upper95[i] ?? null),
     );
   }
+  columns.push(text('converged', () => (curve === null ? null : yesNo(curve.diagnostics.converged))));
   return columns;
 }
 
@@ -391,7 +405,7 @@ const ageDecimals = (ages: Float64Array | undefined) => (ages?.every((age) => Nu
 type Interval = NonNullable<Results['curve']>['intervals'][number];
 const rateDecimals = (interval: Interval) => decimalsFor(2 * interval.rate_mm_yr.sd, 1);
 
-const INTERVALS: CsvColumn<Interval>[] = [
+const intervalColumns = ({ curve }: Results): CsvColumn<Interval>[] => [
   number('older_cal_bp', 0, (interval) => interval.older_cal_bp),
   number('younger_cal_bp', 0, (interval) => interval.younger_cal_bp),
   number('rate_mm_yr_mean', rateDecimals, (interval) => interval.rate_mm_yr.mean),
@@ -410,6 +424,8 @@ const INTERVALS: CsvColumn<Interval>[] = [
   number('r_hat', 4, (interval) => interval.rate_mm_yr.rhat),
   number('effective_draws_bulk', 0, (interval) => interval.rate_mm_yr.ess_bulk),
   number('effective_draws_tail', 0, (interval) => interval.rate_mm_yr.ess_tail),
+  text('index_point_within', (interval) => (curve === null ? null : yesNo(isReached(curve, interval)))),
+  text('converged', () => (curve === null ? null : yesNo(curve.diagnostics.converged))),
 ];
 
 const PROBLEMS: CsvColumn<Results['problems'][number]>[] = [

@@ -9,6 +9,7 @@ export type { GridDensity } from './grid-density.ts';
 export { gridMoments, highestDensitySets, sampleGrid } from './grid-density.ts';
 export { highestDensityLevel } from './highest-density.ts';
 export { logNormalDensity, normalCdf, normalDensity, normalLogCdf, normalQuantile } from './normal.ts';
+export { paretoSmoothed, type SmoothedWeights } from './pareto-smoothing.ts';
 export { power, square } from './powers.ts';
 export { type RandomStream, randomStream, type StreamKey, streamOf } from './random.ts';
 export {

@@ -134,6 +134,7 @@ function startHeight(problem: Problem, i: number, centre_m: Float64Array, stream
 export function sweep(chain: Chain): void {
   const { problem, o, limits } = chain;
   for (const i of limits.points) drawLooseAge(chain, i);
+  if (limits.leftOut !== -1) drawLooseAge(chain, limits.leftOut);
   sortByAge(o);
   drawShared(chain);
   stepHyperparameters(chain);
@@ -154,7 +155,7 @@ export function sweep(chain: Chain): void {
   chain.sweeps++;
 }
 
-/** The age of a loose limit: what was known of it, but for a reservoir error it shares. */
+/** The age of a loose limit, or of the point left out: what was known of it, but for a reservoir error it shares. */
 function drawLooseAge(chain: Chain, i: number): void {
   const { problem, stream, o } = chain;
   const prior = problem.ages[i]!;

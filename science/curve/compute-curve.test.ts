@@ -146,13 +146,13 @@ test('where the draws do not carry to another prior, it is computed; intercalate
   assert.equal(curveSensitivity(line, settings, result, all).intervals[0]!.without_intercalated_mm_yr, null);
 });
 
-test('a height that its neighbours in time contradict is told by its predictive probability', () => {
+test('a height that its neighbours in time contradict has an improbable place among them', () => {
   const at = (id: string, kind: CurvePoint['kind'], height_m: number): CurvePoint => {
     return { ...point(id, { kind: 'normal', mean_cal_bp: 3000, sd_yr: 5 }, height_m), kind };
   };
   const twins = [at('A', 'index', -3), at('B', 'index', -3.1)];
   const odd = (kind: CurvePoint['kind'], height_m: number): number =>
-    computeCurve([...line, ...twins, at('odd', kind, height_m)], settings).points.at(-1)!.predictive_p;
+    computeCurve([...line, ...twins, at('odd', kind, height_m)], settings).points.at(-1)!.predictive_p!;
   assert.ok(Math.abs(odd('index', -3) - 0.5) < 0.2);
   assert.ok(odd('index', -1.5) > 0.975 && odd('index', -4.5) < 0.025);
   assert.ok(odd('terrestrial', -4) < 0.025 && odd('marine', -2) < 0.025);
@@ -187,7 +187,6 @@ test('shells all too old by the same amount tell of a reservoir offset as large'
 test('influence ranks the points at the ends of the headline interval over those beside it', () => {
   const result = computeCurve(line, settings);
   const influence = new Map(result.points.map((p) => [p.id, p.influence]));
-  assert.equal(Math.max(...influence.values()), 1);
   assert.ok(influence.get('P6')! > influence.get('P4')!);
 });
 

@@ -1,13 +1,14 @@
 /** The smooth curve: chains run until they agree, and summarised. docs/methods/curve.md. */
+import { fromOthers } from './from-others.ts';
 import type { CurvePoint, CurveResult, CurveSettings } from './model.ts';
 import { makeProblem } from './problem.ts';
 import { quantitiesOf, unsettled } from './reported.ts';
-import { runChains } from './run-chains.ts';
+import { runChains, TOLD_EVERY } from './run-chains.ts';
 import { demandSettings } from './settings.ts';
 import { summariseCurve } from './summarise-curve.ts';
 
 /** Half of the draws, three quarters, all; then up to 32 times the sweeps. */
-const REPORTED = { warm_up: 300, asked_at: [0.5, 0.75, 1], doublings: 5 };
+const REPORTED = { warm_up: 300, asked_at: [0.5, 0.75, 1], doublings: 5, expected: 100 };
 
 /**
  * Level (m) and rate (mm/yr) through time from index and limiting points with uncertain ages.
@@ -34,5 +35,10 @@ export function curveWithDraws(
   demandSettings(settings);
   const problem = makeProblem(points, settings);
   const run = runChains(problem, { ...REPORTED, draws: settings.draws, unsettled }, onProgress);
-  return { result: summariseCurve(problem, run), quantities: quantitiesOf(run.all) };
+  let done = 0;
+  const others = fromOthers(run, (of) => {
+    done += 1;
+    if (done % TOLD_EVERY === 0 || done === of) onProgress?.(run.done + done, run.done + of);
+  });
+  return { result: summariseCurve(problem, run, others), quantities: quantitiesOf(run.all) };
 }

@@ -1,8 +1,8 @@
 /** Kept draws: one column of numbers for each quantity and chain, taken from a chain every so many sweeps. */
-import { exp, normalCdf, type RandomStream } from '@stillstand/science/base';
+import { exp, type RandomStream } from '@stillstand/science/base';
 import type { Chain } from './chain.ts';
+import { type Expected, noneExpected } from './leave-one-out.ts';
 import { letPass } from './loose-limits.ts';
-import type { CurvePoint } from './model.ts';
 import { type Path, path } from './path.ts';
 import type { Problem } from './problem.ts';
 import { drawPathOf } from './warm-up.ts';
@@ -22,8 +22,8 @@ export interface Draws {
   length_ka: Float64Array;
   /** Observed minus modelled height, shared errors off, by point. */
   residual_m: Float64Array[];
-  /** Probability of a repeated height at or below the observed one; of a limit, that it holds. */
-  predictive: Float64Array[];
+  /** What the others lead to expect of each point, of every so many draws; none where that is not asked. */
+  expected: Expected;
 }
 
 /** Where the reported ages and ends of intervals stand among the stops of a path. */
@@ -51,8 +51,8 @@ export function reports(problem: Problem): Reports {
   };
 }
 
-/** Room for so many draws. */
-export function emptyDraws(problem: Problem, draws: number): Draws {
+/** Room for so many draws, and so many of what is expected of each point. */
+export function emptyDraws(problem: Problem, draws: number, expected: number): Draws {
   const { settings, points, groups, offsets } = problem;
   const columns = (n: number): Float64Array[] => Array.from({ length: n }, () => new Float64Array(draws));
   return {
@@ -65,7 +65,7 @@ export function emptyDraws(problem: Problem, draws: number): Draws {
     rate_sd_mm_yr: new Float64Array(draws),
     length_ka: new Float64Array(draws),
     residual_m: columns(points.length),
-    predictive: columns(points.length),
+    expected: noneExpected(problem, expected),
   };
 }
 
@@ -92,7 +92,7 @@ export function keepDraw(chain: Chain, r: Reports, draws: Draws, at: number): bo
     draws.age_cal_bp[i]![at] = KA * o.age_ka[i]!;
     const expected = levelAtNode_m[i]! + chain.shift_m[i]!;
     draws.residual_m[i]![at] = points[i]!.height_m - expected;
-    draws.predictive[i]![at] = predictive(points[i]!, expected, chain.stream);
+    if (points[i]!.kind === 'index') passOver(chain.stream);
   }
   for (let g = 0; g < draws.shift_m.length; g++)
     draws.shift_m[g]![at] = chain.shared[g]! * problem.groupSigma_m[g]!;
@@ -103,13 +103,10 @@ export function keepDraw(chain: Chain, r: Reports, draws: Draws, at: number): bo
   return true;
 }
 
-/** Probability that the height would come out at or below what it is, were it found again where the sea stands so; for a
- * limit, that the sea is on its side. Uniform and one-sided parts are drawn. */
-function predictive(p: CurvePoint, expected_m: number, stream: RandomStream): number {
-  const within = p.kind === 'index' ? p.half_range_m * (2 * stream.uniform() - 1) : 0;
-  const lowered = p.kind === 'index' ? p.lowering_m * Math.abs(stream.normal()) : 0;
-  const z = (p.height_m - expected_m - within + lowered) / p.sigma_m;
-  return normalCdf(p.kind === 'marine' ? -z : z);
+/** Two random numbers that nothing needs any more: without them every curve would be another draw of its posterior. */
+function passOver(stream: RandomStream): void {
+  stream.uniform();
+  stream.normal();
 }
 
 /** Keeps every second draw, in the first half of the columns: the chain goes on with twice the sweeps between draws. */
@@ -117,7 +114,11 @@ export function halveDraws(draws: Draws): void {
   const halve = (column: Float64Array): void => {
     for (let k = 0; 2 * k + 1 < column.length; k++) column[k] = column[2 * k + 1]!;
   };
-  for (const value of Object.values(draws) as (Float64Array | Float64Array[])[]) {
+  const { expected, ...columns } = draws;
+  for (const value of [...Object.values(columns), ...Object.values(expected)] as (
+    | Float64Array
+    | Float64Array[]
+  )[]) {
     if (value instanceof Float64Array) halve(value);
     else value.forEach(halve);
   }

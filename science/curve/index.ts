@@ -1,6 +1,14 @@
 /** Sea level and its rate from dated points. */
 export { computeCurve, curveWithDraws } from './compute-curve.ts';
 export { curveLikelihood } from './curve-likelihood.ts';
+export {
+  type Disagreement,
+  disagreeing,
+  disagreementBelow,
+  type LoneEnd,
+  loneEnds,
+  probabilityAmongOthers,
+} from './disagreement.ts';
 export { type IntervalRate, intervalRate, pointsDeciding } from './interval-rate.ts';
 export { type CurveState, type Look, lookAtCurve } from './look.ts';
 export type {

@@ -32,7 +32,9 @@ export function growthWithout(
     const v = covariance(residual_m, residual_m);
     const c = covariance(rate, residual_m);
     const left = square(own_sigma_m) - v;
-    return Math.sqrt(1 + square(c) / (covariance(rate, rate) * Math.max(left, LEAST_LEFT * v))) - 1;
+    const grown = Math.sqrt(1 + square(c) / (covariance(rate, rate) * Math.max(left, LEAST_LEFT * v))) - 1;
+    // A rate or a residual that never varies.
+    return Number.isFinite(grown) ? grown : 0;
   }
   const side = kind === 'terrestrial' ? 1 : -1;
   const factor = residual_m.map((r) => normalLogCdf((side * r) / own_sigma_m));
@@ -47,10 +49,4 @@ function covariance(a: Float64Array, b: Float64Array): number {
   let sum = 0;
   for (let k = 0; k < a.length; k++) sum += (a[k]! - ma) * (b[k]! - mb);
   return sum / a.length;
-}
-
-/** Scaled so that the largest is 1. */
-export function relative(growths: readonly number[]): number[] {
-  const largest = Math.max(0, ...growths);
-  return growths.map((x) => (largest > 0 && largest < Infinity ? x / largest : 0));
 }

@@ -38,9 +38,17 @@ export function lookAtCurve(
   demandSettings(asked);
   const problem = makeProblem(points, asked);
   const unsettled = (): null => null;
-  const plan = { warm_up, draws, asked_at: [1], doublings: 0, unsettled, from: state?.chains ?? [] };
+  const plan = {
+    warm_up,
+    draws,
+    asked_at: [1],
+    doublings: 0,
+    unsettled,
+    expected: 0,
+    from: state?.chains ?? [],
+  };
   const run = runChains(problem, plan, onProgress);
-  const curve = summariseCurve(problem, run);
+  const curve = summariseCurve(problem, run, null);
   const { remarks } = curve.diagnostics;
   const diagnostics = {
     ...curve.diagnostics,

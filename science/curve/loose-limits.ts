@@ -5,6 +5,8 @@
  *
  * Limits the sea presses against would reject too many. A chain starts with all limits loose and learns during its
  * warm-up which to hold: those become heights of the chain like any other, with a latent height on their side of y.
+ *
+ * A point that is left out is neither walked nor asked: its age alone is drawn, from what its date says.
  */
 import { exp, log, type RandomStream } from '@stillstand/science/base';
 import { EXACT, logHeight, MARINE, TERRESTRIAL } from './height.ts';
@@ -16,8 +18,9 @@ import type { Problem } from './problem.ts';
 const TURNED_AWAY = 0.5;
 
 export interface LooseLimits {
-  /** Points that are loose, and 1 for each of them by point. */
+  /** Points that are loose, and the one left out, −1 for none; 1 for each of them by point. */
   points: number[];
+  leftOut: number;
   isLoose: Uint8Array;
   /** All nodes, the loose ones not observed: what paths are drawn from. */
   all: Observations;
@@ -37,7 +40,8 @@ export function looseLimits(problem: Problem, o: Observations): LooseLimits {
   }
   const all = { ...o, order: Int32Array.from(o.order), place: new Int32Array(o.count), variance_m2 };
   o.order = o.order.filter((node) => isLoose[node] !== 1);
-  return { points: [...limits], isLoose, all, failing: new Float64Array(problem.points.length), paths: 0 };
+  const failing = new Float64Array(problem.points.length);
+  return { points: [...limits], leftOut: -1, isLoose, all, failing, paths: 0 };
 }
 
 /** A draw of the path at all nodes, loose ones included; `o.height_m` with the shared errors taken off. */

@@ -90,6 +90,13 @@ export interface Summary {
   ess_tail: number;
 }
 
+/** What all other points have of one: see the points of `CurveResult`. */
+export interface FromOthers {
+  predictive_p: number;
+  level_m: { mean: number; sd: number };
+  by: 'weights' | 'chains';
+}
+
 export interface CurveResult {
   model: 'smooth';
   settings: CurveSettings;
@@ -119,13 +126,17 @@ export interface CurveResult {
     age_shift_sd: number;
     /** Mean and sd of the point's prior age. */
     prior_age_cal_bp: { mean: number; sd: number };
-    /** 1 where leaving the point out would widen the headline rate most; relative, for ranking. */
+    /** About how much the 2σ of the headline rate grows without the point, as a share of it (0.18: by 18 %). */
     influence: number;
     /**
-     * Index: probability that the height, found again, would be no higher than it was; below 0.025 or above 0.975 is
-     * flagged. Limits: probability that the sea keeps to its side; below 0.025 is flagged.
+     * As all other points and the point's own date have it. Index: probability of a height as low as that found or lower,
+     * so that both ends of 0–1 are improbable. Limit: probability that the sea keeps to its side. Null in a preview.
      */
-    predictive_p: number;
+    predictive_p: number | null;
+    /** Level at the mean of its date, as all other points have it: 1 sigma, its own height's error not in it. */
+    others_level_m: { mean: number; sd: number } | null;
+    /** Whether both are of the draws by weight, or of chains without the point. */
+    others_by: 'weights' | 'chains' | null;
   }[];
   groups: { group: string; sigma_m: number; shift_m: Summary }[];
   /** What the reservoir offsets that ages share turned out to be above those stated, 14C yr; 1 sigma before the curve. */

@@ -43,12 +43,15 @@ export interface Refusal {
 }
 
 /** Points no curve can be computed from; `computeCurve` leaves them out and says so in its remarks. */
-export function unusablePoints(points: readonly CurvePoint[], settings: CurveSettings): Refusal[] {
+export function unusablePoints(
+  points: readonly CurvePoint[],
+  settings: Pick<CurveSettings, 'age_range_cal_bp'>,
+): Refusal[] {
   return points.map((point) => readAge(point, settings)).filter((read) => 'found' in read);
 }
 
 /** What is known of a point's age, or why the point cannot be used. */
-function readAge(point: CurvePoint, settings: CurveSettings): AgePrior | Refusal {
+function readAge(point: CurvePoint, settings: Pick<CurveSettings, 'age_range_cal_bp'>): AgePrior | Refusal {
   const { id, age } = point;
   const not = (found: string, expected: string): Refusal => ({ id, found, expected });
   if (!Number.isFinite(point.height_m)) return not(`height ${point.height_m} m`, 'a finite height');

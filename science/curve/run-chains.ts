@@ -3,6 +3,7 @@ import { randomStream } from '@stillstand/science/base';
 import { type Chain, startChain, sweep } from './chain.ts';
 import { type ChainState, goOnFrom } from './chain-state.ts';
 import { type Draws, emptyDraws, halveDraws, keepDraw, reports } from './draws.ts';
+import { keepExpected, others } from './leave-one-out.ts';
 import type { Problem } from './problem.ts';
 import { type Reported, reported } from './reported.ts';
 import { holdLimits, warmUp } from './warm-up.ts';
@@ -21,6 +22,8 @@ export interface Plan {
   doublings: number;
   /** Name of a number that has not settled, null where all have; given the last one that had not. */
   unsettled: (all: Reported, last: string | null) => string | null;
+  /** At about so many draws of each chain it is asked what the others expect of each point; 0 for at none. */
+  expected: number;
 }
 
 export interface Run {
@@ -30,14 +33,18 @@ export interface Run {
   kept: number;
   /** Of the longest chain, warm-up included. */
   sweeps: number;
+  /** Of all chains together. */
+  done: number;
+  /** Kept columns of what is expected of each point. */
+  expected: number;
   /** Everything reported, of the kept draws. */
   all: Reported;
 }
 
 /** After so many paths turned away one after another the loose limits are held after all. */
-const PATIENCE = 40;
+export const PATIENCE = 40;
 /** Sweeps between tellings of progress: a fraction of a second. */
-const TOLD_EVERY = 20;
+export const TOLD_EVERY = 20;
 
 /** `onProgress` hears of sweeps done of those planned; the plan grows while the chains disagree. */
 export function runChains(
@@ -53,7 +60,9 @@ export function runChains(
   for (const [c, chain] of chains.entries()) {
     if (from.length > 0) goOnFrom(chain, from[c % from.length]!);
   }
-  const draws = chains.map(() => emptyDraws(problem, plan.draws));
+  const every = plan.expected === 0 ? Infinity : Math.max(1, Math.floor(plan.draws / plan.expected));
+  const draws = chains.map(() => emptyDraws(problem, plan.draws, Math.floor(plan.draws / every)));
+  const rooms = plan.expected === 0 ? [] : chains.map(others);
 
   let planned = settings.chains * (plan.warm_up + plan.draws);
   let done = 0;
@@ -77,6 +86,8 @@ export function runChains(
           if (keepDraw(chain, r, draws[c]!, k)) break;
           if (turnedAway === PATIENCE) holdLimits(chain, chain.limits.points, r.path);
         }
+        if ((k + 1) % every === 0)
+          keepExpected(chain, r.path, rooms[c]!, draws[c]!.expected, (k + 1) / every - 1);
       }
     });
     kept = to;
@@ -91,7 +102,8 @@ export function runChains(
       last = plan.unsettled(all, last);
       if (last === null || (doubling === plan.doublings && kept === plan.draws)) {
         if (done % TOLD_EVERY !== 0 || done < planned) onProgress?.(done, done);
-        return { chains, draws, kept, sweeps: Math.max(...chains.map((chain) => chain.sweeps)), all };
+        const sweeps = Math.max(...chains.map((chain) => chain.sweeps));
+        return { chains, draws, kept, sweeps, done, expected: Math.floor(kept / every), all };
       }
     }
     for (const d of draws) halveDraws(d);

@@ -62,7 +62,7 @@ export function meanRates(
   const problem = makeProblem(points, { ...settings, ages_cal_bp: [] });
   const unsettled = ({ interval }: Reported): string | null =>
     interval.find((q) => !isExactEnough(wholeSummary(q)))?.name ?? null;
-  const { all } = runChains(problem, { ...AGAIN, unsettled }, onProgress);
+  const { all } = runChains(problem, { ...AGAIN, unsettled, expected: 0 }, onProgress);
   return all.interval.map(wholeSummary).map((s) => (isExactEnough(s) ? s.mean : null));
 }
 

@@ -1,23 +1,25 @@
 /** From kept draws to the result: bands, summaries, diagnostics over every reported number. */
 import { mean } from '@stillstand/science/base';
 import type { Draws } from './draws.ts';
-import { growthWithout, ownVariance, relative } from './influence.ts';
-import type { Band, CurveResult, Summary } from './model.ts';
+import { growthWithout, ownVariance } from './influence.ts';
+import type { Band, CurveResult, FromOthers, Summary } from './model.ts';
 import { priorWeights, weightedMean } from './prior-weights.ts';
 import type { Problem } from './problem.ts';
 import { hasConverged, type Quantity, quantitiesOf, wholeSummary, whyUnsettled } from './reported.ts';
 import type { Run } from './run-chains.ts';
 
-export function summariseCurve(problem: Problem, { draws, kept, sweeps, all }: Run): CurveResult {
+/** `others`: what all other points have of each; null where that was not asked. */
+export function summariseCurve(
+  problem: Problem,
+  { draws, kept, sweeps, all }: Run,
+  others: readonly FromOthers[] | null,
+): CurveResult {
   const { settings, points, refused, groups, offsets, ages } = problem;
   const chainsOf = (pick: (d: Draws) => Float64Array): Float64Array[] =>
     draws.map((d) => pick(d).subarray(0, kept));
   const rate = headline(problem, draws, kept);
   const residuals = points.map((_, i) => pooled(chainsOf((d) => d.residual_m[i]!)));
   const ownSigma = points.map((point) => Math.sqrt(ownVariance(point)));
-  const influence = relative(
-    points.map(({ kind }, i) => growthWithout(kind, ownSigma[i]!, rate, residuals[i]!)),
-  );
   const quantities = quantitiesOf(all);
   const summaries = quantities.map(wholeSummary);
   const remarks = quantities.flatMap((q, k) =>
@@ -54,8 +56,10 @@ export function summariseCurve(problem: Problem, { draws, kept, sweeps, all }: R
         residual_m: mean(residuals[i]!),
         age_shift_sd: prior.sd_yr > 0 ? (age.mean - prior.mean_cal_bp) / prior.sd_yr : 0,
         prior_age_cal_bp: { mean: prior.mean_cal_bp, sd: prior.sd_yr },
-        influence: influence[i]!,
-        predictive_p: mean(pooled(chainsOf((d) => d.predictive[i]!))),
+        influence: growthWithout(point.kind, ownSigma[i]!, rate, residuals[i]!),
+        predictive_p: others?.[i]?.predictive_p ?? null,
+        others_level_m: others?.[i]?.level_m ?? null,
+        others_by: others?.[i]?.by ?? null,
       };
     }),
     groups: groups.map((group, g) => ({

@@ -95,7 +95,7 @@ export function assumedErrors(of: AssumedCircumstances): HeightError[] {
     add(
       reference.benchmarks.length === 1 ? 'benchmark' : `benchmark ${benchmark}`,
       sigma_m,
-      `stated with bench mark ${benchmark}`,
+      `stated with benchmark ${benchmark}`,
       `height:${benchmark}`,
     );
   }
@@ -103,7 +103,7 @@ export function assumedErrors(of: AssumedCircumstances): HeightError[] {
     add(
       of.datum_shifts.length === 1 ? 'datum_shift' : `datum_shift ${shift.name}`,
       shift.sigma_m,
-      'stated with the step between datums',
+      'stated with the datum shift',
       `datum:${shift.name}`,
     );
   }

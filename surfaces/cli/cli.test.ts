@@ -153,6 +153,76 @@ test('curve: every part of the answer is there, and the same seed gives the same
   assert.equal(stillstand(...words).out, out);
 });
 
+test('curve: every point’s p and shift are printed, and a date 3,000 years too old is named', () => {
+  const rows = Array.from({ length: 12 }, (_, i) => {
+    const age = 500 + 600 * i + (i === 4 ? 3000 : 0);
+    return `P${i},index,${-0.8 * i},0.2,${age},60`;
+  });
+  const path = file('wrong.csv', ['id,kind,rsl_m,rsl_sigma_m,age_cal_bp,age_sigma_yr', ...rows].join('\n'));
+  const { code, out } = stillstand('curve', path, '--step', '1000', '--intervals', '6000-1000');
+  assert.equal(code, 0);
+  assert.match(out, /^Points disagree with the others: P4 \(p <0\.001, age moved [+−]\d\.\d sd\)/m);
+  for (let i = 0; i < 12; i++)
+    assert.match(
+      out,
+      new RegExp(`^P${i} +index .* (<0\\.001|[01]\\.\\d{3}) +[\\d,]+ +[+−]?\\d\\.\\d`, 'm'),
+      `P${i}`,
+    );
+  assert.match(out, /^P4 .* yes/m);
+  const json = JSON.parse(stillstand('curve', path, '--step', '1000', '--json').out);
+  assert.equal(json.disagreeing[0].id, 'P4');
+});
+
+test('curve: two coasts are two curves unless --sites says so', () => {
+  const at = (site: string, from: number, n: number): string[] =>
+    Array.from({ length: n }, (_, i) => `${site}${i},index,${-0.8 * i},0.2,${from + 600 * i},60,${site}`);
+  const path = file(
+    'sites.csv',
+    ['id,kind,rsl_m,rsl_sigma_m,age_cal_bp,age_sigma_yr,site', ...at('A', 500, 4), ...at('B', 800, 5)].join(
+      '\n',
+    ),
+  );
+  const words = ['curve', path, '--step', '1000', '--json'];
+  const alone = stillstand(...words);
+  assert.equal(alone.code, 0);
+  const answer = JSON.parse(alone.out);
+  assert.deepEqual([answer.sites, answer.points.length], [['B'], 5]);
+  assert.match(
+    alone.err,
+    /warning: .*points of 2 sites: A 4, B 5.*The curve is of B alone; 4 points of A are left out/,
+  );
+  const together = stillstand(...words, '--sites', 'all');
+  assert.deepEqual([JSON.parse(together.out).points.length, together.err], [9, '']);
+  assert.deepEqual(JSON.parse(stillstand(...words, '--sites', 'A').out).sites, ['A']);
+  const wrong = stillstand(...words, '--sites', 'C');
+  assert.equal(wrong.code, 2);
+  assert.match(wrong.err, /no usable point has the site C; expected A, B or all/);
+});
+
+test('curve: what has not converged says so on every line that has a number of it', () => {
+  // Two chains of few draws cannot reach the 400 effective draws asked for.
+  const rows = Array.from({ length: 6 }, (_, i) => `P${i},index,${-0.8 * i},0.2,${500 + 600 * i},60`);
+  const path = file('few.csv', ['id,kind,rsl_m,rsl_sigma_m,age_cal_bp,age_sigma_yr', ...rows].join('\n'));
+  const words = [
+    'curve',
+    path,
+    '--step',
+    '1000',
+    '--intervals',
+    '3000-1000',
+    '--chains',
+    '1',
+    '--draws',
+    '100',
+  ];
+  const { out } = stillstand(...words);
+  const numbers = out.split('\n').filter((line) => /^(\d+ |P\d|\d+ to )/.test(line));
+  assert.ok(numbers.length >= 4 + 1 + 6, out);
+  for (const line of numbers) assert.match(line, /NOT CONVERGED/, line);
+  const json = JSON.parse(stillstand(...words, '--json').out);
+  assert.deepEqual([json.converged, json.intervals[0].converged], [false, false]);
+});
+
 test('a new campaign has nothing wrong with it but that it is empty, and is never written over', () => {
   const folder = join(place, 'new');
   assert.equal(stillstand('new', folder).code, 0);

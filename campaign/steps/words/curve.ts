@@ -5,9 +5,11 @@ import type { Told } from '../step.ts';
 
 type PointInCurve = CurveResult['points'][number];
 
-export const settingsInWords = (s: CurveSettings): string => {
+/** `sites`: null for points without one. */
+export const settingsInWords = (s: CurveSettings, sites: readonly (string | null)[]): string => {
   const tie = s.tie === null ? 'no constraint at present' : `0 ± ${s.tie.sd_m} m at ${s.tie.year_ce}`;
-  return `${tie}; sd of the rate half-normal ${s.priors.rate_sd_scale_mm_yr} mm/yr, length lognormal ${s.priors.length_median_ka} ka; seed ${s.seed}`;
+  const of = sites.map((site) => site ?? 'no site').join(', ');
+  return `points of ${of}; ${tie}; sd of the rate half-normal ${s.priors.rate_sd_scale_mm_yr} mm/yr, length lognormal ${s.priors.length_median_ka} ka; seed ${s.seed}`;
 };
 
 export const tellCurve = ({ points, settings, diagnostics }: CurveResult): Told => ({
@@ -17,6 +19,12 @@ export const tellCurve = ({ points, settings, diagnostics }: CurveResult): Told 
   sigma: null,
   unit: '',
 });
+
+/** Said of every number of a curve that has not converged: it may be read far from where that is said of the whole. */
+export const unlessConverged = (told: Told, { diagnostics }: Pick<CurveResult, 'diagnostics'>): Told =>
+  diagnostics.converged
+    ? told
+    : { ...told, label: `${told.label}, not converged`, how: `${told.how}; not converged, not to be used` };
 
 export const tellInterval = (
   { older_cal_bp, younger_cal_bp }: Interval,

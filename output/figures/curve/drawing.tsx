@@ -4,10 +4,10 @@
  */
 import type { PointResult, Results } from '@stillstand/campaign/results';
 import { square } from '@stillstand/science/base';
-import type { CurveResult } from '@stillstand/science/curve';
+import { type CurveResult, disagreeing } from '@stillstand/science/curve';
 import { memo } from 'react';
 import { LINE, useInk } from '../parts/ink.ts';
-import { PointMark } from '../parts/marks.tsx';
+import { CautionMark, NotConvergedMark, PointMark } from '../parts/marks.tsx';
 import { decimalsDrawn, printed, signed, years } from '../parts/number.ts';
 import { box, horizontal, polyline, vertical } from '../parts/path.ts';
 import { placeBeside, type Rect } from '../parts/place.ts';
@@ -25,7 +25,7 @@ import {
   legendPlace,
   legendRows,
 } from './legend.tsx';
-import { type CurveSize, DATES_ROOM, LEFT, type Panels, panels } from './panels.ts';
+import { type CurveSize, DATES_ROOM, isDrawn, LEFT, type Panels, panels } from './panels.ts';
 
 /** A mean rate over an interval, as its bar shows it. */
 export interface RateBar {
@@ -196,6 +196,9 @@ function shifted(p: Panels): Shift[] {
   });
 }
 
+/** Of a mark before a rate or a name, points. */
+const MARK_ROOM = 10;
+
 interface PanelProps {
   panels: Panels;
   converged: boolean;
@@ -343,7 +346,7 @@ function labelOf(point: PointResult, telling: string | null): { name: string; he
   };
 }
 
-/** Names of points where there is room, the one set off first, then the most influential. */
+/** Names of points where there is room: the one set off first, then those that disagree, marked, then by influence. */
 const PointLabels = memo(function PointLabels({
   panels: p,
   taken,
@@ -357,46 +360,60 @@ const PointLabels = memo(function PointLabels({
 }) {
   const ink = useInk();
   const influence = new Map(p.curve?.points.map((point) => [point.id, point.influence]) ?? []);
-  const rank = (point: PointResult): number =>
-    point.point === telling ? 2 : (influence.get(point.point) ?? influence.get(point.row_id) ?? 0);
+  const odd = new Set(p.curve === null ? [] : disagreeing(p.curve).map(({ id }) => id));
+  const rank = (point: PointResult): number => {
+    if (point.point === telling) return Infinity;
+    return odd.has(point.point) ? Number.MAX_VALUE : (influence.get(point.point) ?? 0);
+  };
   const frame = p.levelFrame;
   const bounds = { x1: frame.x1 + 2, y1: frame.y1 + 2, x2: frame.x2 - 2, y2: frame.y2 - DATES_ROOM + 4 };
   const used: Rect[] = [...taken];
   const labels = p.points
-    .filter(({ point }) => named === null || named.has(point.point) || point.point === telling)
+    .filter(
+      ({ point }) =>
+        named === null || named.has(point.point) || odd.has(point.point) || point.point === telling,
+    )
     .sort((a, b) => rank(b.point) - rank(a.point) || b.point.rsl_m - a.point.rsl_m)
     .flatMap((each) => {
       const { point } = each;
       const isTold = point.point === telling;
+      const isOdd = odd.has(point.point);
       const { name, height } = labelOf(point, telling);
-      const style = { size: SIZE.text, weight: isTold ? 600 : 400 } as const;
-      const size = { width: textWidth(name + height, style) + 1, height: 7.4 };
+      const style = { size: SIZE.text, weight: isTold || isOdd ? 600 : 400 } as const;
+      const size = { width: textWidth(name + height, style) + 1 + (isOdd ? MARK_ROOM : 0), height: 7.4 };
       const mark = markRect(each);
       // The one set off stands over others sooner than nowhere.
       const place =
-        placeBeside(mark, size, bounds, used) ?? (isTold ? placeBeside(mark, size, bounds, [mark]) : null);
+        placeBeside(mark, size, bounds, used) ??
+        (isTold || isOdd ? placeBeside(mark, size, bounds, [mark]) : null);
       if (place === null) return [];
       const lead = place.far ? leader(place, mark) : null;
       // No name rather than one whose leader runs over another mark, a name or the curve.
-      if (!isTold && lead !== null && used.some((rect) => !sameRect(rect, mark) && runsOver(lead, rect)))
+      if (
+        !isTold &&
+        !isOdd &&
+        lead !== null &&
+        used.some((rect) => !sameRect(rect, mark) && runsOver(lead, rect))
+      )
         return [];
       used.push(place);
-      return [{ point, place, lead, name, height, isTold, style }];
+      return [{ point, place, lead, name, height, isTold, isOdd, style }];
     });
   return (
     <g>
-      {labels.map(({ point, place, lead, name, height, isTold, style }) => (
+      {labels.map(({ point, place, lead, name, height, isTold, isOdd, style }) => (
         <g key={point.row_id}>
           {lead === null ? null : (
             <path d={polyline(lead)} stroke={ink.ink2} strokeWidth={LINE.fine} fill="none" />
           )}
+          {isOdd ? <CautionMark x={place.x1 + 4} y={place.y2 - 1.2} /> : null}
           <Text
-            x={place.x1 + 0.5}
+            x={place.x1 + 0.5 + (isOdd ? MARK_ROOM : 0)}
             y={place.y2 - 1.4}
             {...style}
             halo
             struck={point.status === 'rejected' && !isTold}
-            voice={isTold ? 'ink' : 'ink2'}
+            voice={isOdd ? 'caution' : isTold ? 'ink' : 'ink2'}
           >
             {name}
             {height}
@@ -422,7 +439,8 @@ function RatePanel({
   if (rate === null || frame === null) return null;
   const rates = staffStep(rate.k, 9, 11);
   const used: Rect[] = [];
-  const bars = wanted.map((interval) => {
+  const drawn = wanted.filter((interval) => isDrawn(interval, p.time));
+  const bars = drawn.map((interval) => {
     const r = interval.rate_mm_yr;
     const spread = 2 * r.sd;
     const decimals = decimalsDrawn(spread);
@@ -434,7 +452,8 @@ function RatePanel({
       y1: rate(r.upper95),
       y2: rate(r.lower95),
     };
-    const width = textWidth(value, { weight: 600 }) + textWidth(error, { weight: 300 });
+    const width =
+      textWidth(value, { weight: 600 }) + textWidth(error, { weight: 300 }) + (converged ? 0 : MARK_ROOM);
     return { interval, r, value, error, mark, width };
   });
   const marks = bars.map(({ mark }) => mark);
@@ -506,17 +525,15 @@ function RatePanel({
       </g>
       {placed.map(({ interval, value, error, place }) =>
         place === null ? null : (
-          <Text
-            key={`${interval.older_cal_bp}-${interval.younger_cal_bp}`}
-            x={place.x1}
-            y={place.y2 - 1.8}
-            halo
-          >
-            <Span weight={600}>{value}</Span>
-            <Span weight={300} voice="ink2">
-              {error}
-            </Span>
-          </Text>
+          <g key={`${interval.older_cal_bp}-${interval.younger_cal_bp}`}>
+            {converged ? null : <NotConvergedMark x={place.x1 + 4} y={place.y1 + 5} />}
+            <Text x={place.x1 + (converged ? 0 : MARK_ROOM)} y={place.y2 - 1.8} halo>
+              <Span weight={600}>{value}</Span>
+              <Span weight={300} voice="ink2">
+                {error}
+              </Span>
+            </Text>
+          </g>
         ),
       )}
       <path

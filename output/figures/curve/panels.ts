@@ -27,6 +27,10 @@ export interface Panels {
   levelFrame: Rect;
   rateFrame: Rect | null;
   points: { point: PointResult; at: PointPlace }[];
+  /** Points of the curve's sites that lie outside the drawn ages or levels. */
+  outside: PointResult[];
+  /** Accepted points of other sites, which are not in this curve. */
+  elsewhere: PointResult[];
   dates: DateResult[];
 }
 
@@ -56,31 +60,58 @@ function bandExtent(band: Band, order: readonly number[]): Range {
   return extent(order.flatMap((i) => [band.lower95[i]!, band.upper95[i]!]));
 }
 
-export function panels(results: Results, size: CurveSize): Panels {
-  const { curve, points } = results;
-  const inner = size.width;
-  const ages = extent([
-    ...points.flatMap((p) => [p.age.older95_cal_bp, p.age.younger95_cal_bp]),
-    ...(curve === null ? [] : curve.ages_cal_bp),
+/** Points of the curve's own sites; all of them where there is no curve. */
+const ofTheCurve = ({ curve_sites, curve }: Results, point: PointResult): boolean =>
+  curve === null || curve_sites.includes(point.site);
+
+/**
+ * The ages drawn. With a curve those it is reported at, and the accepted points beyond an end that nobody asked for; so
+ * neither a rejected point nor one older than asked stretches the axis.
+ */
+function agesDrawn({ curve, settings }: Results, points: readonly PointResult[]): Range {
+  const ranges = points.map((p) => [p.age.older95_cal_bp, p.age.younger95_cal_bp] as const);
+  if (curve === null) {
+    const ages = extent(ranges.flat());
+    return { low: ages.low, high: ages.high };
+  }
+  const isAsked = (name: string): boolean => settings.some((s) => s.name === name && !s.assumed);
+  const reported = extent(curve.ages_cal_bp);
+  const accepted = ranges.filter((_, i) => points[i]!.status === 'accepted');
+  return extent([
+    reported.low,
+    reported.high,
+    ...(isAsked('curve_oldest_cal_bp') ? [] : accepted.map(([older]) => older)),
+    ...(isAsked('curve_youngest_cal_bp') ? [] : accepted.map(([, younger]) => younger)),
   ]);
+}
+
+export function panels(results: Results, size: CurveSize): Panels {
+  const { curve } = results;
+  const own = results.points.filter((point) => ofTheCurve(results, point));
+  const inner = size.width;
+  const ages = agesDrawn(results, own);
   const youngest = curve === null ? Math.min(0, ages.low) : ages.low;
   const margin = (ages.high - youngest) * 0.015;
   const time = scale(ages.high + margin, youngest, LEFT, inner);
+  const inTime = own.filter((p) => p.age.older95_cal_bp >= time.to && p.age.younger95_cal_bp <= time.from);
   const order =
     curve === null
       ? []
       : [...curve.ages_cal_bp.keys()].sort((a, b) => curve.ages_cal_bp[a]! - curve.ages_cal_bp[b]!);
 
+  // Where no point is accepted, those there are.
+  const accepted = inTime.filter((p) => p.status === 'accepted');
+  const framing = accepted.length > 0 ? accepted : inTime;
   const pointRange = extent(
-    points.length === 0
+    framing.length === 0
       ? [0]
-      : points.flatMap((p) => [p.rsl_m - 2 * p.rsl_sigma_m, p.rsl_m + 2 * p.rsl_sigma_m]),
+      : framing.flatMap((p) => [p.rsl_m - 2 * p.rsl_sigma_m, p.rsl_m + 2 * p.rsl_sigma_m]),
   );
   let levels = pointRange;
   if (curve !== null) {
     // A band flaring where there are no points must not press the points flat.
     const band = bandExtent(curve.level_m, order);
-    const most = points.length === 0 ? band : widened(pointRange, 0.2);
+    const most = framing.length === 0 ? band : widened(pointRange, 0.2);
     levels = extent([
       pointRange.low,
       pointRange.high,
@@ -94,13 +125,18 @@ export function panels(results: Results, size: CurveSize): Panels {
   );
   const levelFrame = { x1: LEFT, y1: LEVEL_TOP, x2: inner, y2: LEVEL_TOP + size.level_height };
   const level = scale(levels.low, levels.high, levelFrame.y2 - DATES_ROOM, levelFrame.y1);
+  const points = inTime.filter(
+    (p) => p.rsl_m - 2 * p.rsl_sigma_m <= level.to && p.rsl_m + 2 * p.rsl_sigma_m >= level.from,
+  );
 
   let rate: Scale | null = null;
   let rateFrame: Rect | null = null;
   if (curve !== null) {
     const y1 = levelFrame.y2 + 34;
     rateFrame = { x1: LEFT, y1, x2: inner, y2: y1 + size.rate_height };
-    rate = ((range) => scale(range.low, range.high, y1 + size.rate_height, y1))(rateRange(curve, order));
+    rate = ((range) => scale(range.low, range.high, y1 + size.rate_height, y1))(
+      rateRange(curve, order, time),
+    );
   }
   const placed = points.map((point) => ({
     point,
@@ -114,14 +150,35 @@ export function panels(results: Results, size: CurveSize): Panels {
   }));
   const used = new Set(points.filter((p) => p.status === 'accepted').map((p) => p.lab_code));
   const dates = results.dates.filter((d) => used.has(d.lab_code));
-  return { curve, order, time, level, rate, levelFrame, rateFrame, points: placed, dates };
+  const outside = own.filter((p) => !points.includes(p));
+  const elsewhere = results.points.filter((p) => p.status === 'accepted' && !ofTheCurve(results, p));
+  return {
+    curve,
+    order,
+    time,
+    level,
+    rate,
+    levelFrame,
+    rateFrame,
+    points: placed,
+    outside,
+    elsewhere,
+    dates,
+  };
 }
 
+/** Whether any of an interval is drawn. */
+export const isDrawn = (
+  { older_cal_bp, younger_cal_bp }: { older_cal_bp: number; younger_cal_bp: number },
+  time: Scale,
+): boolean => older_cal_bp > time.to && younger_cal_bp < time.from;
+
 /** Rates: the 95 % band without its flaring ends, the intervals, and zero. */
-function rateRange(curve: CurveResult, order: readonly number[]): Range {
+function rateRange(curve: CurveResult, order: readonly number[], time: Scale): Range {
   const cut = Math.floor(order.length * 0.06);
   const middle = order.length > 20 ? order.slice(cut, order.length - cut) : order;
   const band = bandExtent(curve.rate_mm_yr, middle);
-  const bars = curve.intervals.flatMap((i) => [i.rate_mm_yr.lower95, i.rate_mm_yr.upper95]);
+  const drawn = curve.intervals.filter((interval) => isDrawn(interval, time));
+  const bars = drawn.flatMap((i) => [i.rate_mm_yr.lower95, i.rate_mm_yr.upper95]);
   return widened(extent([band.low, band.high, 0, ...bars]), 0.08);
 }

@@ -1,9 +1,19 @@
-/** The curve in numbers: level and rate through time, diagnostics, what each rate hangs on, points by influence. */
+/** The curve in numbers: level and rate through time, diagnostics, sensitivity of the rates, points by influence. */
 import type { Results } from '@stillstand/campaign/results';
-import { columnDecimals, decimalsFor, printed, range, signed, years } from '@stillstand/output/figures';
-import { Caution, Unreached } from '../marks.tsx';
+import {
+  columnDecimals,
+  decimalsFor,
+  disagreementRule,
+  isReached,
+  printed,
+  probability,
+  range,
+  signed,
+  years,
+} from '@stillstand/output/figures';
+import { disagreeing, probabilityAmongOthers } from '@stillstand/science/curve';
+import { Caution, ConvergedCell, ConvergedHead, Unreached } from '../marks.tsx';
 import { each } from '../quantity.tsx';
-import { isReached } from '../reach.ts';
 import { WhatNext } from './next.tsx';
 
 type Curve = NonNullable<Results['curve']>;
@@ -11,13 +21,12 @@ type Curve = NonNullable<Results['curve']>;
 /** As many ages as a page shows; all of them stand in curve.csv. */
 const AGES_SHOWN = 14;
 
-/** What each rate hangs on. */
 function Intervals({ curve }: { curve: Curve }) {
   const { intervals } = curve;
   const decimals = columnDecimals(intervals.map((interval) => interval.rate_mm_yr.sd));
   return (
     <table className="whole">
-      <caption>Rates: what they hang on, mm/yr</caption>
+      <caption>Sensitivity of the rates, mm/yr</caption>
       <thead>
         <tr>
           <th>interval, cal BP</th>
@@ -29,6 +38,7 @@ function Intervals({ curve }: { curve: Curve }) {
           <th className="n">Monte-Carlo error</th>
           <th className="n">R-hat</th>
           <th className="n">effective draws</th>
+          <ConvergedHead {...curve.diagnostics} />
         </tr>
       </thead>
       <tbody>
@@ -49,6 +59,7 @@ function Intervals({ curve }: { curve: Curve }) {
               <td className="n">{printed(rate.mcse, decimalsFor(rate.mcse, 2))}</td>
               <td className="n">{printed(rate.rhat, 3)}</td>
               <td className="n">{printed(Math.min(rate.ess_bulk, rate.ess_tail), 0)}</td>
+              <ConvergedCell {...curve.diagnostics} />
             </tr>
           );
         })}
@@ -80,6 +91,7 @@ export function Ages({ curve }: { curve: Curve }) {
           <th className="n">95 %</th>
           <th className="n">rate, mm/yr</th>
           <th className="n">95 %</th>
+          <ConvergedHead {...curve.diagnostics} />
         </tr>
       </thead>
       <tbody>
@@ -91,6 +103,7 @@ export function Ages({ curve }: { curve: Curve }) {
               <td className="n">{range(level.lower95[i]!, level.upper95[i]!, levelDecimals)}</td>
               <td className="n">{signed(rate.median[i]!, rateDecimals)}</td>
               <td className="n">{range(rate.lower95[i]!, rate.upper95[i]!, rateDecimals)}</td>
+              <ConvergedCell {...curve.diagnostics} />
             </tr>
           );
         })}
@@ -104,50 +117,80 @@ function ordinal(n: number): string {
   return words[n - 2] ?? `${n}th`;
 }
 
-/** What the curve made of each point, those that decide most first. */
+/** What the curve made of each point, and what the others have of it: the most influential first. */
 function PointsInCurve({ curve }: { curve: Curve }) {
   if (curve.points.length === 0) return null;
   const points = [...curve.points].sort((a, b) => b.influence - a.influence);
+  const odd = new Map(disagreeing(curve).map((point) => [point.id, point]));
+  const [first] = curve.intervals;
+  const of =
+    first === undefined
+      ? 'the rate over the whole curve'
+      : `the rate from ${years(first.older_cal_bp)} to ${years(first.younger_cal_bp)} cal BP`;
   return (
-    <table style={{ maxWidth: '150mm' }}>
-      <caption>What decides it: points by influence</caption>
-      <thead>
-        <tr>
-          <th>point</th>
-          <th className="n">influence</th>
-          <th className="n">age in the curve, cal BP</th>
-          <th className="n">95 %</th>
-          <th className="n">age moved, prior sd</th>
-          <th className="n">residual, m</th>
-        </tr>
-      </thead>
-      <tbody>
-        {each(points, (point) => (
+    <>
+      <table className="whole">
+        <caption>Influence of points on {of}, and agreement among them</caption>
+        <thead>
           <tr>
-            <td className="id">{point.id}</td>
-            <td className="n">{printed(point.influence, 2)}</td>
-            <td className="n">{years(point.age_cal_bp.median)}</td>
-            <td className="n">{range(point.age_cal_bp.upper95, point.age_cal_bp.lower95, 0, printed)}</td>
-            <td className="n">
-              {Math.abs(point.age_shift_sd) > 1 ? (
-                <span style={{ color: 'var(--caution)', fontWeight: 600 }}>
-                  <Caution /> {signed(point.age_shift_sd, 1)}
-                </span>
-              ) : (
-                signed(point.age_shift_sd, 1)
-              )}
-            </td>
-            <td className="n">{signed(point.residual_m, 2)}</td>
+            <th>point</th>
+            <th className="n">increase in 2σ without it, %</th>
+            <th className="n">age in the curve, cal BP</th>
+            <th className="n">95 %</th>
+            <th className="n">age moved, prior sd</th>
+            <th className="n">residual, m</th>
+            <th className="n" colSpan={2}>
+              level by the others, m
+            </th>
+            <th className="n">p among the others</th>
+            <ConvergedHead {...curve.diagnostics} />
           </tr>
-        ))}
-      </tbody>
-    </table>
+        </thead>
+        <tbody>
+          {each(points, (point) => (
+            <tr>
+              <td className="id">{point.id}</td>
+              <td className="n">{printed(100 * point.influence, 0)}</td>
+              <td className="n">{years(point.age_cal_bp.median)}</td>
+              <td className="n">{range(point.age_cal_bp.upper95, point.age_cal_bp.lower95, 0, printed)}</td>
+              <td className="n">
+                <Marked when={Math.abs(point.age_shift_sd) > 1}>{signed(point.age_shift_sd, 1)}</Marked>
+              </td>
+              <td className="n">{point.kind === 'index' ? signed(point.residual_m, 2) : ''}</td>
+              <td className="n">{signed(point.others_level_m?.mean ?? null, 2)}</td>
+              <td className="pm">
+                {point.others_level_m === null ? '' : `±${printed(2 * point.others_level_m.sd, 2)}`}
+              </td>
+              <td className="n">
+                <Marked when={odd.has(point.id)}>{probability(probabilityAmongOthers(point))}</Marked>
+              </td>
+              <ConvergedCell {...curve.diagnostics} />
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <p className="q">
+        p: probability of a height as improbable as the one found, from all other points and the point’s own
+        date; of a limit, that the sea keeps to its side. Marked is {disagreementRule(curve)}. Level by the
+        others: at the mean of the point’s date.
+      </p>
+    </>
   );
 }
 
-/** Whether to trust it, and what it hangs on. */
+function Marked({ when, children }: { when: boolean; children: string }) {
+  if (!when) return children;
+  return (
+    <span style={{ color: 'var(--caution)', fontWeight: 600 }}>
+      <Caution /> {children}
+    </span>
+  );
+}
+
+/** Whether to trust it, and how sensitive it is. */
 export function Diagnostics({ curve, undated }: { curve: Curve; undated: Results['undated'] }) {
   const { diagnostics: d, rate_sd_mm_yr: sd, length_ka: length } = curve;
+  const unsettled = d.converged ? '' : ' (not converged)';
   const moved = curve.points.filter((point) => Math.abs(point.age_shift_sd) > 1);
   const rows: [string, string][] = [
     ['largest rank-normalised R-hat', printed(d.rhat_max, 4)],
@@ -163,11 +206,11 @@ export function Diagnostics({ curve, undated }: { curve: Curve; undated: Results
     ],
     [
       'sd of the rate, median and 95 %',
-      `${printed(sd.median, 1)}, ${range(sd.lower95, sd.upper95, 1, printed)} mm/yr`,
+      `${printed(sd.median, 1)}, ${range(sd.lower95, sd.upper95, 1, printed)} mm/yr${unsettled}`,
     ],
     [
       'correlation length of the rate, median and 95 %',
-      `${printed(length.median, 1)}, ${range(length.lower95, length.upper95, 1, printed)} ka`,
+      `${printed(length.median, 1)}, ${range(length.lower95, length.upper95, 1, printed)} ka${unsettled}`,
     ],
   ];
   return (

@@ -1,10 +1,22 @@
 /** What was found: the rates of the intervals, the height of the sea, and whether the numbers can be trusted. */
 import type { Results } from '@stillstand/campaign/results';
-import { columnDecimals, decimalsFor, printed, range, signed, years } from '@stillstand/output/figures';
+import {
+  BEYOND,
+  columnDecimals,
+  curveDoubts,
+  decimalsFor,
+  disagreementRule,
+  isBeyond,
+  isReached,
+  pointsThatDisagree,
+  printed,
+  range,
+  signed,
+  years,
+} from '@stillstand/output/figures';
 import { indexOfOldest } from '../headline.ts';
-import { NotConverged, Tick, Unreached } from '../marks.tsx';
+import { Caution, ConvergedCell, ConvergedHead, NotConverged, Tick, Unreached } from '../marks.tsx';
 import { each } from '../quantity.tsx';
-import { isReached } from '../reach.ts';
 
 type Curve = NonNullable<Results['curve']>;
 type Interval = Curve['intervals'][number];
@@ -31,6 +43,8 @@ export function Found({ results }: { results: Results }) {
       {curve.intervals.length < 2 && !isTested(curve.intervals) ? null : <Rates curve={curve} />}
       <Levels curve={curve} />
       <Trust diagnostics={curve.diagnostics} />
+      <Doubts curve={curve} />
+      <OtherSites results={results} />
     </>
   );
 }
@@ -49,6 +63,11 @@ function Answer({ curve, interval }: { curve: Curve; interval: Interval }) {
         <span className="u">mm/yr</span>
         <span className="pm">±{printed(2 * sd, decimals)}</span>
       </div>
+      {curve.diagnostics.converged ? null : (
+        <p className="not-converged">
+          <NotConverged /> Not converged
+        </p>
+      )}
       {isReached(curve, interval) ? null : (
         <p>
           <Unreached />
@@ -81,6 +100,7 @@ function Rates({ curve }: { curve: Curve }) {
           </th>
           <th className="n">95 %</th>
           {tested ? <th className="n">prior halved, doubled</th> : null}
+          <ConvergedHead {...curve.diagnostics} />
         </tr>
       </thead>
       <tbody>
@@ -103,6 +123,7 @@ function Rates({ curve }: { curve: Curve }) {
                   {signed(interval.prior_doubled_mm_yr, decimals)}
                 </td>
               ) : null}
+              <ConvergedCell {...curve.diagnostics} />
             </tr>
           );
         })}
@@ -132,6 +153,7 @@ function Levels({ curve }: { curve: Curve }) {
           <th className="n">cal BP</th>
           <th className="n">m</th>
           <th className="n">95 %</th>
+          <ConvergedHead {...curve.diagnostics} />
         </tr>
       </thead>
       <tbody>
@@ -139,16 +161,60 @@ function Levels({ curve }: { curve: Curve }) {
           const decimals = decimalsFor(2 * level.sd[at]!, 1, 2);
           return (
             <tr>
-              <td>{what}</td>
+              <td>
+                {what}{' '}
+                {isBeyond(curve, ages[at]!) ? (
+                  <span className="doubt">
+                    <Caution /> {BEYOND}
+                  </span>
+                ) : null}
+              </td>
               <td className="n">{years(ages[at]!)}</td>
               <td className="n">{signed(level.median[at]!, decimals)}</td>
               <td className="n">{range(level.lower95[at]!, level.upper95[at]!, decimals)}</td>
+              <ConvergedCell {...curve.diagnostics} />
             </tr>
           );
         })}
       </tbody>
     </table>
   );
+}
+
+/** Points that disagree and ends on one point; that none does, with the rule. */
+function Doubts({ curve }: { curve: Curve }) {
+  const found = curveDoubts(curve);
+  return (
+    <>
+      {pointsThatDisagree(curve) === null ? (
+        <p>
+          <Tick /> <b>No point disagrees with the others</b>: none has {disagreementRule(curve)}.
+        </p>
+      ) : null}
+      {each(found, (text) => (
+        <p className="doubt">
+          <Caution /> {text}
+        </p>
+      ))}
+    </>
+  );
+}
+
+/** Points of other sites than the curve's. */
+function OtherSites({ results }: { results: Results }) {
+  const { curve_sites, points } = results;
+  const named = (sites: Iterable<string | null>): string =>
+    [...new Set(sites)].map((site) => site ?? 'no site').join(', ');
+  const others = points.filter((point) => point.status === 'accepted' && !curve_sites.includes(point.site));
+  if (others.length > 0)
+    return (
+      <p className="doubt">
+        <Caution /> The curve is of {named(curve_sites)} alone: {others.length} accepted points of{' '}
+        {named(others.map(({ site }) => site))} are not in it.
+      </p>
+    );
+  if (curve_sites.length < 2) return null;
+  return <p>The points of {named(curve_sites)} share one curve, as the setting curve_sites says.</p>;
 }
 
 function Trust({ diagnostics }: { diagnostics: Curve['diagnostics'] }) {

@@ -2,6 +2,7 @@
 import type { Results } from '@stillstand/campaign/results';
 import { columnDecimals, printed, signed, years } from '@stillstand/output/figures';
 import { intervalRate, isWorthDating, type Next, nextDates, type RateWith } from '@stillstand/science/curve';
+import { ConvergedCell, ConvergedHead } from '../marks.tsx';
 import { each } from '../quantity.tsx';
 
 interface Choice {
@@ -48,6 +49,7 @@ export function WhatNext({
             <th className="n">near, m</th>
             <th className="n">± now, mm/yr</th>
             <th className="n">± with it</th>
+            <ConvergedHead {...curve.diagnostics} />
           </tr>
         </thead>
         <tbody>
@@ -59,6 +61,7 @@ export function WhatNext({
               <td className="n">{signed(level_m.mean, 1)}</td>
               <td className="n">{printed(now, decimals)}</td>
               <td className="n">{printed(now * left, decimals)}</td>
+              <ConvergedCell {...curve.diagnostics} />
             </tr>
           ))}
         </tbody>

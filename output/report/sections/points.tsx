@@ -1,8 +1,9 @@
 /** Index and limiting points, each with its error budget: parts laid end to end by their share of the variance. */
 
 import type { ErrorComponent, PointResult, Results } from '@stillstand/campaign/results';
-import { decimalsFor, printed, signed, years } from '@stillstand/output/figures';
+import { decimalsFor, printed, sharedThrough, signed, years } from '@stillstand/output/figures';
 import { square } from '@stillstand/science/base';
+import { ConvergedCell, ConvergedHead } from '../marks.tsx';
 import { each, PartName, ValueCells, words } from '../quantity.tsx';
 import { partSigma2, protocolSigma2 } from '../tables.ts';
 
@@ -164,6 +165,12 @@ function letter(index: number): string {
 /** The groups by name, with what the curve made of each. */
 function Groups({ groups, results }: { groups: ReadonlyMap<string, string>; results: Results }) {
   if (groups.size === 0) return null;
+  const converged = results.curve?.diagnostics.converged ?? true;
+  const through = new Map(
+    results.points.flatMap(({ components }) =>
+      components.map((part) => [part.shared_group ?? '', sharedThrough(part)] as const),
+    ),
+  );
   const inCurve = new Map(results.curve?.groups.map((group) => [group.group, group]));
   return (
     <>
@@ -172,11 +179,12 @@ function Groups({ groups, results }: { groups: ReadonlyMap<string, string>; resu
         <thead>
           <tr>
             <th>letter</th>
-            <th>shared by</th>
+            <th>shared through</th>
             <th className="n">before the curve, m (2 sd)</th>
             <th className="n" colSpan={2}>
               shift found by the curve, m
             </th>
+            <ConvergedHead converged={converged} />
           </tr>
         </thead>
         <tbody>
@@ -185,17 +193,19 @@ function Groups({ groups, results }: { groups: ReadonlyMap<string, string>; resu
             return (
               <tr>
                 <td>{mark}</td>
-                <td>{group.replace(':', ': ')}</td>
+                <td>{through.get(group) ?? group}</td>
                 <td className="n">{found === undefined ? '' : `±${printed(2 * found.sigma_m, 3)}`}</td>
                 {found === undefined ? (
                   <>
                     <td />
                     <td />
+                    {converged ? null : <td />}
                   </>
                 ) : (
                   <>
                     <td className="n">{signed(found.shift_m.mean, 3)}</td>
                     <td className="pm">±{printed(2 * found.shift_m.sd, 3)}</td>
+                    <ConvergedCell converged={converged} />
                   </>
                 )}
               </tr>

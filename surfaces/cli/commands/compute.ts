@@ -6,6 +6,7 @@ import { headline, reportHtml, resultTables } from '@stillstand/output/report';
 import { campaignOf, computeOpened, type OpenCampaign, openCampaign } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { type Entry, type Target, target, writeWhole } from '../disk/write.ts';
+import { sayPointsAmongOthers } from '../points-among-others.ts';
 import { print, printError, progress, sayJson, sayProblems } from '../say.ts';
 
 export const compute: Command = {
@@ -73,6 +74,10 @@ async function computeInto(
   if (json) sayJson(JSON.parse(writeResults(results).json));
   else {
     for (const line of headline(results)) print(line);
+    if (results.curve !== null && results.curve.points.length > 0) {
+      const rsl = new Map(results.points.map((point) => [point.point, point.rsl_m]));
+      sayPointsAmongOthers(results.curve, rsl);
+    }
     print(`Report: ${join(place.said, 'report.html')}`);
   }
   if (written.kept.length > 0)

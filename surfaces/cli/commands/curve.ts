@@ -1,4 +1,7 @@
 /** `stillstand curve`: sea level and its rate from a plain table of dated points. */
+import { problem } from '@stillstand/campaign/problems';
+import { readSites, siteName, sitesOfCurve } from '@stillstand/campaign/steps';
+import { isReached, levelOnOnePoint, pointsThatDisagree, UNREACHED } from '@stillstand/output/figures';
 import { CURVES, loadCurve } from '@stillstand/published/curves';
 import {
   type AgeKnowledge,
@@ -8,9 +11,12 @@ import {
   type CurveSettings,
   computeCurve,
   DEFAULT_CURVE_SETTINGS,
+  disagreeing,
+  loneEnds,
 } from '@stillstand/science/curve';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { type PlainRow, type PlainTable, readPlainTable } from '../plain-table.ts';
+import { sayPointsAmongOthers } from '../points-among-others.ts';
 import { print, printError, progress, sayJson, sayProblems, sayTable } from '../say.ts';
 
 const KINDS = ['index', 'terrestrial', 'marine'] as const;
@@ -22,6 +28,11 @@ export const curve: Command = {
   summary: 'Computes relative sea level and its rate from a table of dated points.',
   usage: ['curve POINTS.csv [options] [--json]'],
   options: {
+    sites: {
+      type: 'string',
+      value: 'LIST|all',
+      about: 'sites that share a curve, separated by ;, where POINTS.csv has a column site; see below',
+    },
     ages: { type: 'string', value: 'LIST', about: 'ages to report, cal BP, separated by commas' },
     youngest: { type: 'string', value: 'YEARS', about: 'first age of an even grid, cal BP; 0 if not given' },
     oldest: { type: 'string', value: 'YEARS', about: 'last age of that grid; the oldest point if not given' },
@@ -88,6 +99,8 @@ export const curve: Command = {
     'POINTS.csv has the columns id, kind (index, terrestrial, marine), rsl_m, rsl_sigma_m (1 sigma) and either',
     'age_cal_bp, age_sigma_yr or c14_age, c14_error, curve and, if wanted, offset, offset_sd; and, if wanted, group',
     'and group_sigma_m: a height error that all points of the group share. Rates are mm/yr, positive rising.',
+    'A column site keeps coasts apart: the curve is of the site with the most index points, the first of those with as',
+    'many, unless --sites names others. Points without a site count as one site.',
   ].join('\n'),
   run,
 };
@@ -96,7 +109,7 @@ async function run(words: Words): Promise<ExitCode> {
   const [path, ...others] = words.positionals;
   if (path === undefined || others.length > 0) throw new WrongUse('Expected one table of points');
   const table = await readPlainTable(path, ['id', 'kind', 'rsl_m', 'rsl_sigma_m']);
-  const points: CurvePoint[] = [];
+  const read: { point: CurvePoint; site: string | null }[] = [];
   const ids = new Set<string>();
   /** Sigma of each group, metres, as first stated. */
   const groups = new Map<string, number>();
@@ -107,9 +120,10 @@ async function run(words: Words): Promise<ExitCode> {
     else {
       ids.add(id);
       const point = await pointOf(row, table, groups);
-      if (point !== null) points.push(point);
+      if (point !== null) read.push({ point, site: row.text('site') || null });
     }
   }
+  const { sites, points } = ofTheSites(words, read, table);
   if (points.length === 0) {
     const code = sayProblems(table.problems);
     printError(`error: ${table.name}: no usable point; a curve needs at least one.`);
@@ -117,9 +131,45 @@ async function run(words: Words): Promise<ExitCode> {
   }
   const settings = settingsOf(words, points);
   const result = computeCurve(points, settings, progress('sea level'));
-  if (words.flag('json')) sayJson(asJson(result));
-  else sayCurve(result);
+  if (words.flag('json')) sayJson(asJson(result, sites));
+  else sayCurve(result, new Map(points.map((point) => [point.id, point.height_m])));
   return sayProblems(table.problems);
+}
+
+/** The points of the sites that share the curve; a problem names the others. */
+function ofTheSites(
+  words: Words,
+  read: readonly { point: CurvePoint; site: string | null }[],
+  table: PlainTable,
+): { sites: readonly (string | null)[]; points: CurvePoint[] } {
+  const asked = readSites(words.text('sites') ?? '');
+  const { sites, found, unknown } = sitesOfCurve(
+    read.map(({ point: { kind }, site }) => ({ kind, site })),
+    asked,
+    read.flatMap(({ site }) => site ?? []),
+  );
+  if (unknown.length > 0) {
+    const known = found.map(({ site }) => siteName(site)).join(', ');
+    throw new WrongUse(
+      `--sites: no usable point has the site ${unknown.join(', ')}; expected ${known} or all`,
+    );
+  }
+  const points = read.filter(({ site }) => sites.includes(site)).map(({ point }) => point);
+  const others = found.filter(({ site }) => !sites.includes(site));
+  if (others.length > 0 && asked === null) {
+    table.problems.push(
+      problem({
+        severity: 'warning',
+        code: 'points-of-other-sites',
+        table: table.name,
+        column: 'site',
+        found: `points of ${found.length} sites: ${found.map(({ site, points: n }) => `${siteName(site)} ${n}`).join(', ')}`,
+        expected: 'points of one site, or --sites',
+        mend: `Write --sites with the sites that share a curve, or --sites all. The curve is of ${sites.map(siteName).join(', ')} alone; ${read.length - points.length} points of ${others.map(({ site }) => siteName(site)).join(', ')} are left out.`,
+      }),
+    );
+  }
+  return { sites, points };
 }
 
 async function pointOf(
@@ -265,10 +315,15 @@ function calendarGuess(age: AgeKnowledge & { kind: 'radiocarbon' }): number {
   return age.curve.from_cal_bp + i;
 }
 
-function asJson(result: CurveResult): object {
+function asJson(result: CurveResult, sites: readonly (string | null)[]): object {
   const band = (b: Band): object =>
     Object.fromEntries(Object.entries(b).map(([name, values]) => [name, Array.from(values as Float64Array)]));
+  const { converged } = result.diagnostics;
   return {
+    sites,
+    converged,
+    disagreeing: disagreeing(result),
+    ends_on_one_point: loneEnds(result),
     ages_cal_bp: Array.from(result.ages_cal_bp),
     rsl_m: band(result.level_m),
     rate_mm_yr: band(result.rate_mm_yr),
@@ -276,6 +331,8 @@ function asJson(result: CurveResult): object {
       older_cal_bp,
       younger_cal_bp,
       rate_mm_yr,
+      converged,
+      index_point_within: isReached(result, { older_cal_bp, younger_cal_bp }),
     })),
     points: result.points,
     groups: result.groups,
@@ -286,32 +343,44 @@ function asJson(result: CurveResult): object {
   };
 }
 
-function sayCurve(result: CurveResult): void {
+function sayCurve(result: CurveResult, rsl_m: ReadonlyMap<string, number>): void {
   const signed = (value: number, decimals: number): string => {
     const digits = Math.abs(value).toFixed(decimals);
     return Number(digits) === 0 ? digits : `${value < 0 ? '−' : '+'}${digits}`;
   };
   const { ages_cal_bp, level_m, rate_mm_yr, diagnostics } = result;
+  // A line is what is quoted: each says so by itself.
+  const unsettled = diagnostics.converged ? [] : ['NOT CONVERGED'];
   sayTable([
-    ['cal BP', 'RSL, m', '95 %', 'rate, mm/yr', '95 %'],
+    ['cal BP', 'RSL, m', '95 %', 'rate, mm/yr', '95 %', ...unsettled.map(() => '')],
     ...Array.from(ages_cal_bp, (age, i) => [
       age.toFixed(0),
       signed(level_m.median[i]!, 2),
       `${signed(level_m.lower95[i]!, 2)} to ${signed(level_m.upper95[i]!, 2)}`,
       signed(rate_mm_yr.median[i]!, 2),
       `${signed(rate_mm_yr.lower95[i]!, 2)} to ${signed(rate_mm_yr.upper95[i]!, 2)}`,
+      ...unsettled,
     ]),
   ]);
   for (const interval of result.intervals) {
     const rate = interval.rate_mm_yr;
     print(
       `${interval.older_cal_bp} to ${interval.younger_cal_bp} cal BP: ${signed(rate.median, 2)} mm/yr ` +
-        `(95 % ${signed(rate.lower95, 2)} to ${signed(rate.upper95, 2)})`,
+        `(95 % ${signed(rate.lower95, 2)} to ${signed(rate.upper95, 2)})` +
+        `${unsettled.map((word) => ` (${word})`).join('')}${isReached(result, interval) ? '' : `. ${UNREACHED}`}`,
     );
   }
   print(
     diagnostics.converged
       ? `Converged: R-hat at most ${diagnostics.rhat_max.toFixed(3)}, at least ${diagnostics.ess_bulk_min.toFixed(0)} effective draws.`
-      : `Not converged: ${diagnostics.remarks.join('; ')}.`,
+      : `NOT CONVERGED: ${diagnostics.remarks.join(' ')}`,
   );
+  const disagree = pointsThatDisagree(result);
+  print(
+    disagree === null
+      ? 'No point disagrees with the others.'
+      : `Points disagree with the others: ${disagree}.`,
+  );
+  for (const end of loneEnds(result)) print(levelOnOnePoint(end));
+  sayPointsAmongOthers(result, rsl_m);
 }

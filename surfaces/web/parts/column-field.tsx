@@ -14,6 +14,7 @@ import {
 } from '@stillstand/campaign/tables';
 import { printed } from '@stillstand/output/figures';
 import { useEffect, useId, useState } from 'react';
+import { choiceWords, hasChoiceWords } from './choice-words.ts';
 import { Field, type Help } from './field.tsx';
 import { useUnsaved } from './unsaved.ts';
 import { usualOf } from './usual.ts';
@@ -42,6 +43,7 @@ export function columnHelp(table: TableName, column: string): Help & { unit: str
         ...takenOf(known.min_m, known.max_m, 'm'),
       };
     case 'choice':
+      if (hasChoiceWords(table, column)) return { about, unit: '' };
       return { about: `${about}: ${known.choices.map((c) => c.replaceAll('_', ' ')).join(', ')}`, unit: '' };
     case 'time':
       return {
@@ -168,7 +170,7 @@ export function ColumnField({
             <option value="">not stated</option>
             {[...new Set([...choices, ...(typed === '' ? [] : [typed])])].map((choice) => (
               <option key={choice} value={choice}>
-                {choice.replaceAll('_', ' ')}
+                {choiceWords(table, column, choice)}
               </option>
             ))}
           </select>

@@ -19,7 +19,7 @@ const DOES: Readonly<Record<Stage['name'], string>> = {
   Describe: 'units, contacts, photographs, samples',
   Date: 'laboratory results and their calendar ages',
   Points: 'what each dated sample says of the sea',
-  Curve: 'sea level and its rate, and what decides them',
+  Curve: 'sea level and its rate, their sensitivity, and points that disagree',
   Report: 'figures, tables, methods, data package',
 };
 

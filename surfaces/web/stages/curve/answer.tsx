@@ -1,6 +1,6 @@
-/** The rate over the chosen interval, as large as it matters, and what can be said of it. */
+/** The rate over the chosen interval, as large as it matters, and what can be said of it and of the curve. */
 import { traceId } from '@stillstand/campaign/results';
-import { isReached, UNREACHED } from '@stillstand/output/report';
+import { curveDoubts, isReached, UNREACHED } from '@stillstand/output/figures';
 import type { CurveResult, IntervalRate } from '@stillstand/science/curve';
 import { useEffect, useId, useState } from 'react';
 import { Button, decimalsFor, Mark, printed, signed, Traced } from '../../parts/index.ts';
@@ -39,6 +39,7 @@ export function Answer({
   const k = RATE_UNITS[unit].per_mm_yr;
   const decimals = decimalsFor(2 * sd * k, 0, 3);
   const years = interval.older_cal_bp - interval.younger_cal_bp;
+  const isSettled = rate.converged && curve.diagnostics.converged;
   const isKept = kept.some((each) => written(each) === written(interval));
   return (
     <section className="answer" aria-labelledby="rate-of">
@@ -54,18 +55,25 @@ export function Answer({
           <span className="unit">{unit}</span>
           <span className="pm">±{printed(2 * k * sd, decimals)}</span>
         </Traced>
+        {isSettled ? null : (
+          <>
+            {' '}
+            <Mark name="unconverged" size={28} label="not converged" />
+          </>
+        )}
       </p>
       {isReached(curve, interval) ? null : (
         <p className="unsure">
           <Mark name="close" size={18} /> {UNREACHED}
         </p>
       )}
-      {rate.converged ? null : (
+      {isSettled ? null : (
         <p className="unsure">
           <Mark name="unconverged" size={18} />{' '}
           {isFinal ? 'Not converged: not to be used' : 'Not converged yet'}
         </p>
       )}
+      {isFinal ? <Doubts curve={curve} /> : null}
       <p className="says">
         95 % {signed(k * lower95, decimals)} to {signed(k * upper95, decimals)}. The sea{' '}
         {mean < 0 ? 'fell' : 'rose'}{' '}
@@ -106,6 +114,17 @@ export function Answer({
       </ul>
     </section>
   );
+}
+
+/** Points that disagree and ends on one point, or that there is none. */
+function Doubts({ curve }: { curve: CurveResult }) {
+  const found = curveDoubts(curve);
+  if (found.length === 0) return <p className="says">No point disagrees with the others.</p>;
+  return found.map((text) => (
+    <p key={text} className="unsure doubt">
+      <Mark name="close" size={18} /> {text}
+    </p>
+  ));
 }
 
 /** Sea level at an age the curve reports. */

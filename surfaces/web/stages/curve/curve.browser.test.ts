@@ -97,8 +97,8 @@ test('a point switched off: a provisional curve first, hatched, then a final one
   await page.goto(`${home}/curve?interval=8500-7500`);
   await final();
   const before = await rate();
-  // What decides it most is the first of the list.
-  const first = page.locator('.decides li button').first();
+  // The most influential is the first of the list.
+  const first = page.locator('.influence li button').first();
   const grows = Number((await words(first.locator('.n'))).replace(/[^\d]/g, ''));
   await first.click();
   const drawn = await statesDrawn();
@@ -111,7 +111,7 @@ test('a point switched off: a provisional curve first, hatched, then a final one
   const off = await rate();
   assert.ok(off.twoSd > before.twoSd, `± ${before.twoSd} grew to ${off.twoSd}; ${grows} % were foretold`);
   await page.getByText(`Before the last change`).waitFor();
-  await page.getByLabel('Reason: say why it is off', { exact: true }).fill('to see what it is worth');
+  await page.getByLabel('Reason for exclusion', { exact: true }).fill('to see what it is worth');
   await page.keyboard.press('Enter');
   await page.locator('.point-panel').getByRole('switch').click();
   await final();

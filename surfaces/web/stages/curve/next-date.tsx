@@ -1,18 +1,22 @@
 /** Where one more date would narrow the chosen rate most: through time, and for each claim that waits for a date. */
-import { isWorthDating, type Next, type RateWith } from '@stillstand/science/curve';
+import { type CurveResult, isWorthDating, type Next, type RateWith } from '@stillstand/science/curve';
 import { decimalsFor, printed, signed } from '../../parts/index.ts';
 import { RATE_UNITS, type RateUnit } from './rate-unit.ts';
+import { Unsettled } from './unsettled.tsx';
 
 /** Claims named here; the report has all. */
 const NAMED = 3;
 
 export function NextDate({
   next,
+  curve,
   sd_mm_yr,
   unit,
   onPoint,
 }: {
   next: Next;
+  /** What it is estimated from. */
+  curve: CurveResult;
   /** Of the rate as it is. */
   sd_mm_yr: number;
   unit: RateUnit;
@@ -26,7 +30,9 @@ export function NextDate({
   );
   return (
     <section className="next-date" aria-labelledby="next-date">
-      <h2 id="next-date">What to date next</h2>
+      <h2 id="next-date">
+        What to date next <Unsettled curve={curve} isFinal />
+      </h2>
       {rows.length === 0 ? (
         <p className="quiet">No one date would narrow it by as much as a fiftieth.</p>
       ) : (

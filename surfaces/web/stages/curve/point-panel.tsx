@@ -1,28 +1,33 @@
-/** One point beside the curve: on or off, what the curve made of it, and its error, to be changed while looking. */
+/** One point beside the curve: used or not, what the curve and the other points make of it, and its error, to be changed while looking. */
 import type { Campaign } from '@stillstand/campaign/document';
 import { type PointResult, type Results, traceId } from '@stillstand/campaign/results';
+import { probability } from '@stillstand/output/figures';
+import { disagreeing, probabilityAmongOthers } from '@stillstand/science/curve';
 import { Button, ColumnField, Mark, printed, Quantity, signed, Traced } from '../../parts/index.ts';
 import { useNavigate } from '../../shell/index.ts';
 import { type DocRow, useStore } from '../../store/index.ts';
 import { useClaim } from '../points/use-claim.tsx';
 import { Switch } from './points-table.tsx';
+import { Unsettled } from './unsettled.tsx';
 
 export function PointPanel({
   point,
   results,
   campaign,
+  isFinal,
   onClose,
 }: {
   point: PointResult;
   results: Results;
   campaign: Campaign;
+  isFinal: boolean;
   onClose: () => void;
 }) {
   const row = useStore()
     .rows('points')
     .find((each) => each.row_id === point.row_id);
   if (row === undefined) return null;
-  return <Panel key={point.row_id} {...{ row, point, results, campaign, onClose }} />;
+  return <Panel key={point.row_id} {...{ row, point, results, campaign, isFinal, onClose }} />;
 }
 
 function Panel({
@@ -30,12 +35,14 @@ function Panel({
   point,
   results,
   campaign,
+  isFinal,
   onClose,
 }: {
   row: DocRow;
   point: PointResult;
   results: Results;
   campaign: Campaign;
+  isFinal: boolean;
   onClose: () => void;
 }) {
   const store = useStore();
@@ -43,6 +50,8 @@ function Panel({
   const { claim, budget } = useClaim(row, point, results, campaign);
   const found = results.curve?.points.find((each) => each.id === point.point);
   const isFar = found !== undefined && Math.abs(found.age_shift_sd) > 1;
+  const { curve } = results;
+  const isOdd = curve !== null && disagreeing(curve).some(({ id }) => id === point.point);
   const relation = { index: 'Sea level', terrestrial: 'The sea was below', marine: 'The sea was above' }[
     point.kind
   ];
@@ -53,11 +62,16 @@ function Panel({
         <h2 id="point-shown">{point.point}</h2>
         <Button kind="bare" mark="cross" aria-label="Close the point" onClick={onClose} />
       </header>
+      {curve === null || found === undefined || curve.diagnostics.converged ? null : (
+        <p>
+          <Unsettled curve={curve} isFinal={isFinal} />
+        </p>
+      )}
       {row.cells['status']?.trim() === 'rejected' ? (
         <ColumnField
           table="points"
           column="reason"
-          name={(row.cells['reason'] ?? '') === '' ? 'Reason: say why it is off' : 'Reason'}
+          name="Reason for exclusion"
           value={row.cells['reason'] ?? ''}
           disabled={store.readOnly}
           onCommit={(reason) => store.editRow('points', row.row_id, { reason })}
@@ -80,7 +94,7 @@ function Panel({
           <>
             {point.kind === 'index' ? (
               <div>
-                <dt>Left over by the curve</dt>
+                <dt>Residual</dt>
                 <dd>
                   <Traced id={traceId.point(point.point).residual}>{signed(found.residual_m, 2)} m</Traced>
                 </dd>
@@ -108,10 +122,35 @@ function Panel({
                 </Traced>
               </dd>
             </div>
+            <div>
+              <dt>Age moved by the curve</dt>
+              <dd>{signed(found.age_shift_sd, 1)} sd</dd>
+            </div>
+            {found.others_level_m === null ? null : (
+              <>
+                <div>
+                  <dt>Level by the other points</dt>
+                  <dd>
+                    {signed(found.others_level_m.mean, 2)} m{' '}
+                    <span className="pm">±{printed(2 * found.others_level_m.sd, 2)}</span>
+                  </dd>
+                </div>
+                <div>
+                  <dt>p among the other points</dt>
+                  <dd>{probability(probabilityAmongOthers(found))}</dd>
+                </div>
+              </>
+            )}
+            {isOdd ? (
+              <p className="far">
+                <Mark name="close" size={18} /> The other points contradict this one. Check its date, sample
+                and meaning: reject it, or keep it.
+              </p>
+            ) : null}
             {isFar ? (
               <p className="far">
-                <Mark name="close" size={18} /> The curve moved its age by {signed(found.age_shift_sd, 1)} sd.
-                Look at the sample again before trusting either.
+                <Mark name="close" size={18} /> The curve moved its age by more than 1 sd. Check the sample
+                before trusting either.
               </p>
             ) : null}
           </>

@@ -1,25 +1,32 @@
-/** Every point as the curve has it: on or off, how far its age was moved, what is left over. */
+/** Every point as the curve has it: used or not, how far its age was moved, its residual, what the others have of it. */
 import { type Results, traceId } from '@stillstand/campaign/results';
+import { disagreementRule, probability } from '@stillstand/output/figures';
+import { disagreeing, probabilityAmongOthers } from '@stillstand/science/curve';
 import { memo } from 'react';
 import { Mark, signed, Traced } from '../../parts/index.ts';
 import { useStore } from '../../store/index.ts';
 import { SmallMark } from '../points/point-list.tsx';
-import type { Deciding } from './decides.tsx';
+import type { Influences } from './sensitivity.tsx';
+import { Unsettled } from './unsettled.tsx';
 
 /** Drawn again only when the points or their order change. */
 export const PointsTable = memo(function PointsTable({
   results,
-  deciding,
+  influences,
   current,
+  isFinal,
   onPoint,
 }: {
   results: Results;
-  deciding: Deciding;
+  influences: Influences;
   current: string | null;
+  isFinal: boolean;
   onPoint: (label: string) => void;
 }) {
-  const inCurve = new Map(results.curve?.points.map((point) => [point.id, point]));
-  const growth = new Map(deciding.map((point) => [point.id, point.growth]));
+  const { curve, curve_sites } = results;
+  const inCurve = new Map(curve?.points.map((point) => [point.id, point]));
+  const odd = new Set(curve === null ? [] : disagreeing(curve).map(({ id }) => id));
+  const growth = new Map(influences.map((point) => [point.id, point.growth]));
   const points = [...results.points].sort(
     (a, b) =>
       (growth.get(b.point) ?? -1) - (growth.get(a.point) ?? -1) || b.age.median_cal_bp - a.age.median_cal_bp,
@@ -27,19 +34,24 @@ export const PointsTable = memo(function PointsTable({
   const moved = [...inCurve.values()].filter((point) => Math.abs(point.age_shift_sd) > 1).length;
   return (
     <section className="points-table" aria-labelledby="points-in-curve">
-      <h2 id="points-in-curve">Points in the curve</h2>
+      <h2 id="points-in-curve">
+        Points in the curve {curve === null ? null : <Unsettled curve={curve} isFinal={isFinal} />}
+      </h2>
       <p className="quiet">
-        Those that decide the rate most first.
+        The most influential first.
         {moved === 0
           ? ''
-          : ` ${moved === 1 ? 'One age was' : `${moved} ages were`} moved by more than 1 sd: look at the sample again.`}
+          : ` ${moved === 1 ? 'One age was' : `${moved} ages were`} moved by more than 1 sd: check the sample.`}
+        {curve === null || !isFinal
+          ? ''
+          : ` p is the probability of a height as improbable as the one found, from all other points and the point’s own date; of a limit, that the sea keeps to its side. Marked is ${disagreementRule(curve)}.`}
       </p>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard */}
       <section className="scroll" tabIndex={0} aria-label="Table of points">
         <table>
           <thead>
             <tr>
-              <th scope="col">on</th>
+              <th scope="col">use</th>
               <th scope="col">point</th>
               <th scope="col" className="n">
                 sea level, m
@@ -50,13 +62,17 @@ export const PointsTable = memo(function PointsTable({
               <th scope="col" className="n">
                 age moved, sd
               </th>
+              <th scope="col" className="n">
+                p
+              </th>
             </tr>
           </thead>
           <tbody>
             {points.map((point) => {
               const found = inCurve.get(point.point);
               const isFar = found !== undefined && Math.abs(found.age_shift_sd) > 1;
-              const isOdd = found !== undefined && isUnlikely(point.kind, found.predictive_p);
+              const isElsewhere =
+                curve !== null && point.status === 'accepted' && !curve_sites.includes(point.site);
               return (
                 <tr
                   key={point.row_id}
@@ -75,8 +91,8 @@ export const PointsTable = memo(function PointsTable({
                     {point.kind === 'index' ? '' : point.kind === 'terrestrial' ? 'below ' : 'above '}
                     <Traced id={traceId.point(point.point).rsl}>{signed(point.rsl_m, 2)}</Traced>
                   </td>
-                  <td className={isOdd ? 'n far' : 'n'}>
-                    {isOdd ? <Mark name="close" size={14} label="unlikely under the curve" /> : null}{' '}
+                  <td className="n">
+                    {isElsewhere ? <span className="quiet">site {point.site ?? 'without name'}</span> : null}
                     {found === undefined || point.kind !== 'index' ? (
                       ''
                     ) : (
@@ -95,6 +111,12 @@ export const PointsTable = memo(function PointsTable({
                       </>
                     )}
                   </td>
+                  <td className={odd.has(point.point) ? 'n far' : 'n'}>
+                    {odd.has(point.point) ? <Mark name="close" size={14} label="disagrees" /> : null}{' '}
+                    {found === undefined || found.predictive_p === null
+                      ? ''
+                      : probability(probabilityAmongOthers(found))}
+                  </td>
                 </tr>
               );
             })}
@@ -104,10 +126,6 @@ export const PointsTable = memo(function PointsTable({
     </section>
   );
 });
-
-/** A height the curve would hardly find again: outside 95 % of what it foretells; a limit it hardly keeps to. */
-const isUnlikely = (kind: string, predictive_p: number): boolean =>
-  predictive_p < 0.025 || (kind === 'index' && predictive_p > 0.975);
 
 /** Takes a point into the curve or out of it; the reason is asked where the point is shown. */
 export function Switch({ label, row_id, isOn }: { label: string; row_id: string; isOn: boolean }) {

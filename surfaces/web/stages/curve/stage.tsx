@@ -1,4 +1,4 @@
-/** Curve: sea level above, its rate below, and beside them the rate of a chosen interval and what decides it. */
+/** Curve: sea level above, its rate below, and beside them the rate of a chosen interval and how sensitive it is. */
 import type { Results, TraceId } from '@stillstand/campaign/results';
 import type { RateBar } from '@stillstand/output/figures';
 import {
@@ -16,13 +16,14 @@ import { useStore } from '../../store/index.ts';
 import type { StageProps } from '../index.ts';
 import { Answer } from './answer.tsx';
 import './curve.css';
-import { Decides, decisive, HangsOn } from './decides.tsx';
 import { between, type Interval, isSame, readInterval, readIntervals, written } from './interval.ts';
 import { NextDate } from './next-date.tsx';
 import { Picture } from './picture.tsx';
 import { PointPanel } from './point-panel.tsx';
 import { PointsTable } from './points-table.tsx';
 import type { RateUnit } from './rate-unit.ts';
+import { Influence, mostInfluential, Sensitivity } from './sensitivity.tsx';
+import { SiteChoice } from './site-choice.tsx';
 
 export function Stage({ params }: StageProps) {
   const computation = useComputation();
@@ -62,9 +63,7 @@ function NoPoints() {
 /** Shape first, then word: whether what is drawn may be used. */
 function State({ results, state, isLook }: Computation) {
   const curve = results?.curve ?? null;
-  const on = results?.points.filter((point) => point.status === 'accepted').length ?? 0;
-  const off = (results?.points.length ?? 0) - on;
-  const counts = `${counted(on, 'point')} on${off > 0 ? `, ${off} rejected` : ''}`;
+  const counts = countsOf(results);
   const [mark, word, more] =
     curve === null
       ? state === 'final'
@@ -97,6 +96,21 @@ function State({ results, state, isLook }: Computation) {
       </span>
     </p>
   );
+}
+
+/** "32 points used, 2 rejected": points of other sites than the curve's by themselves. */
+function countsOf(results: Results | null): string {
+  const accepted = results?.points.filter((point) => point.status === 'accepted') ?? [];
+  const rejected = (results?.points.length ?? 0) - accepted.length;
+  const elsewhere =
+    results === null || results.curve_sites.length === 0
+      ? 0
+      : accepted.filter((point) => !results.curve_sites.includes(point.site)).length;
+  return [
+    `${counted(accepted.length - elsewhere, 'point')} used`,
+    ...(rejected > 0 ? [`${rejected} rejected`] : []),
+    ...(elsewhere > 0 ? [`${elsewhere} of other sites`] : []),
+  ].join(', ');
 }
 
 /** How far the curve is, among other words: drawn again by itself. */
@@ -179,18 +193,18 @@ function Shown({
     () => (rate === null || measured === null ? [] : [{ ...measured, rate_mm_yr: rate.rate_mm_yr }]),
     [rate, measured],
   );
-  // What decides it waits until the finger has let go and the drawing stands.
-  const asDecided = useDeferredValue(settled);
+  // The influence of points waits until the finger has let go and the drawing stands.
+  const asSettled = useDeferredValue(settled);
   const whole = useDeferredValue(useWhole(curve, isFinal));
   const weighed = whole ?? curve;
   const decided = useMemo(
     () =>
-      weighed === null || asDecided === null
+      weighed === null || asSettled === null
         ? null
-        : intervalRate(weighed, asDecided.older_cal_bp, asDecided.younger_cal_bp),
-    [weighed, asDecided],
+        : intervalRate(weighed, asSettled.older_cal_bp, asSettled.younger_cal_bp),
+    [weighed, asSettled],
   );
-  const deciding = useMemo(
+  const influences = useMemo(
     () => (weighed === null || decided === null ? [] : pointsDeciding(weighed, decided)),
     [weighed, decided],
   );
@@ -200,14 +214,14 @@ function Shown({
   );
   const listed = useDeferredValue(results);
   const inCurve = useMemo(() => new Set(curve?.points.map((point) => point.id)), [curve]);
-  const stillDeciding = useMemo(() => deciding.filter(({ id }) => inCurve.has(id)), [deciding, inCurve]);
+  const stillIn = useMemo(() => influences.filter(({ id }) => inCurve.has(id)), [influences, inCurve]);
   const named = useMemo(
     () =>
       new Set([
-        ...decisive(stillDeciding).map((point) => point.id),
+        ...mostInfluential(stillIn).map((point) => point.id),
         ...(curve?.points ?? []).filter((point) => Math.abs(point.age_shift_sd) > 1).map((point) => point.id),
       ]),
-    [stillDeciding, curve],
+    [stillIn, curve],
   );
   const before = useBefore(rate, measured, computation.state);
   const told = results.points.find((point) => point.point === telling) ?? null;
@@ -266,23 +280,26 @@ function Shown({
                 }}
                 onKeep={keep}
               />
+              <SiteChoice results={results} />
               <div className="two">
-                <Decides deciding={stillDeciding} onPoint={showPoint} />
-                <HangsOn
+                <Influence influences={stillIn} curve={curve} isFinal={isFinal} onPoint={showPoint} />
+                <Sensitivity
                   curve={curve}
                   rate={rate}
                   interval={measured}
                   unit={unit}
                   hasIntercalated={results.points.some(
-                    (point) => point.status === 'accepted' && point.position === 'intercalated',
+                    (point) => inCurve.has(point.point) && point.position === 'intercalated',
                   )}
+                  isFinal={isFinal}
                 />
               </div>
             </>
           )}
-          {next === null || decided === null ? null : (
+          {next === null || decided === null || whole === null ? null : (
             <NextDate
               next={next}
+              curve={whole}
               sd_mm_yr={decided.rate_mm_yr.sd}
               unit={unit}
               onPoint={(label) => navigate('Points', { point: label })}
@@ -295,10 +312,17 @@ function Shown({
               point={told}
               results={results}
               campaign={computation.campaign}
+              isFinal={isFinal}
               onClose={() => showPoint(null)}
             />
           ) : (
-            <PointsTable results={listed} deciding={deciding} current={telling} onPoint={showPoint} />
+            <PointsTable
+              results={listed}
+              influences={influences}
+              current={telling}
+              isFinal={isFinal}
+              onPoint={showPoint}
+            />
           )}
         </div>
       </div>
@@ -306,7 +330,7 @@ function Shown({
   );
 }
 
-/** The last whole curve: a look has too few draws to tell what decides a rate, and would rank it anew at every edit. */
+/** The last whole curve: a preview has too few draws to rank points by influence, and would rank them anew at every edit. */
 function useWhole(curve: CurveResult | null, isFinal: boolean): CurveResult | null {
   const [whole, setWhole] = useState<CurveResult | null>(null);
   if (isFinal && curve !== whole) setWhole(curve);

@@ -168,11 +168,14 @@ function Ages({ age }: { age: AgeDepthResult['dates'][number]['age_cal_bp'] }) {
   );
 }
 
+const unsettled = ({ converged }: AgeDepthResult): string =>
+  converged ? '' : ' (not converged: not to be used)';
+
 function DatesTogether({ model, rows }: { model: AgeDepthResult; rows: ReadonlyMap<string, string> }) {
   const navigate = useNavigate();
   return (
     <Table
-      caption="Each date among the others"
+      caption={`Each date among the others${unsettled(model)}`}
       columns={[
         { name: 'date' },
         ...AGE,
@@ -208,7 +211,7 @@ function Undated({ model, dated }: { model: AgeDepthResult; dated: ReadonlySet<s
   const undated = model.samples.filter(({ sample }) => !dated.has(sample));
   if (undated.length === 0) return null;
   return (
-    <Table caption="Samples that nobody dated" columns={[{ name: 'sample' }, ...AGE]}>
+    <Table caption={`Samples without a date${unsettled(model)}`} columns={[{ name: 'sample' }, ...AGE]}>
       {undated.map(({ sample, age_cal_bp }) => (
         <tr key={sample}>
           <th scope="row">{sample}</th>

@@ -28,7 +28,7 @@ const NAMES: Readonly<Record<string, string>> = {
   marine_share: 'Marine share',
   delta13c_permil: 'δ13C',
   fraction_dated: 'What was dated',
-  age_role: 'What the age says',
+  age_role: 'Age applies as',
   group: 'Pooled as',
   reference_year: 'Counted back from',
 };

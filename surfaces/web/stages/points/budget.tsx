@@ -3,6 +3,7 @@
  * longest first. What is edited moves the sum at once; it becomes a row of `point_errors` when the hand lets go.
  */
 import type { PointResult } from '@stillstand/campaign/results';
+import { partName, sharedThrough } from '@stillstand/output/figures';
 import type { DeclaredError, ErrorShape, HeightError } from '@stillstand/science/points';
 import { useEffect, useId, useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
@@ -88,7 +89,7 @@ export function Budget({
                 <span className="from">
                   {part.shared_group === null
                     ? ''
-                    : `shared: ${part.shared_group}${sharers(part.shared_group)}; `}
+                    : `shared through ${sharedThrough(part)}${sharers(part.shared_group)}; `}
                   {part.source}
                 </span>
               </button>
@@ -136,7 +137,7 @@ const isAssumed = (part: HeightError): boolean => part.source.startsWith('assume
 
 /** "sample_thickness" → "Sample thickness". */
 function partWords(component: string): string {
-  const text = component.replaceAll('_', ' ');
+  const text = partName(component);
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
@@ -158,8 +159,8 @@ function Improve({ longest, total }: { longest: HeightError; total: number }) {
   const decimals = decimalsFor(now, 2);
   return (
     <p className="improve">
-      The longest, {partWords(longest.component).toLowerCase()}, is what to improve: half as large it would
-      take ±{printed(now, decimals)} to ±{printed(then, decimals)} m.
+      The longest part ({partName(longest.component)}) is what to improve: half as large, it would take ±
+      {printed(now, decimals)} to ±{printed(then, decimals)} m.
     </p>
   );
 }
@@ -373,7 +374,7 @@ function SizeField({
         )}
       </Field>
       <label className="unseen" htmlFor={slider}>
-        {SIZE_WORDS[part.shape]} of {part.component.replaceAll('_', ' ')}, drawn
+        {SIZE_WORDS[part.shape]} of {partName(part.component)}, drawn
       </label>
       <input
         id={slider}

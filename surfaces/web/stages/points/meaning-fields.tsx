@@ -172,7 +172,7 @@ export function Standing({ row }: { row: DocRow }) {
         <ColumnField
           table="points"
           column="reason"
-          name={(row.cells['reason'] ?? '') === '' ? 'Reason: say why' : 'Reason'}
+          name="Reason for exclusion"
           value={row.cells['reason'] ?? ''}
           disabled={store.readOnly}
           onCommit={(reason) => store.editRow('points', row.row_id, { reason })}

@@ -107,7 +107,7 @@ test('a part gets a shape and a group; a point is rejected with its reason', asy
   await page.keyboard.press('Enter');
   await page.getByText('shared: peat of T3').waitFor();
   await page.getByRole('button', { name: 'Rejected', exact: true }).click();
-  await page.getByLabel('Reason: say why', { exact: true }).fill('rootlets');
+  await page.getByLabel('Reason for exclusion', { exact: true }).fill('rootlets');
   await page.keyboard.press('Enter');
   await page.locator('.point-list .rejected', { hasText: 'P-T3-08' }).waitFor();
   await page.getByRole('button', { name: 'Accepted', exact: true }).click();

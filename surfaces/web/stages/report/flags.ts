@@ -1,6 +1,8 @@
 /** What a reader of the report would miss or must not trust: where it stands on the page, and where it is mended. */
 import type { Results } from '@stillstand/campaign/results';
+import { levelOnOnePoint } from '@stillstand/output/figures';
 import { square } from '@stillstand/science/base';
+import { disagreeing, loneEnds } from '@stillstand/science/curve';
 import { counted } from '../../parts/index.ts';
 import type { StageName } from '../index.ts';
 
@@ -17,7 +19,7 @@ export function flagsOf(results: Results): Flag[] {
   return [...found(results), ...holes(results), ...dates(results), ...points(results), ...curve(results)];
 }
 
-function found({ name, problems, curve: c, datum, points: all }: Results): Flag[] {
+function found({ name, problems, curve: c, curve_sites, datum, points: all }: Results): Flag[] {
   const flags: Flag[] = [];
   const grave = problems.filter((problem) => problem.severity === 'danger' || problem.severity === 'error');
   if (c === null) {
@@ -29,10 +31,31 @@ function found({ name, problems, curve: c, datum, points: all }: Results): Flag[
         'Points',
       ),
     );
-  } else if (!c.diagnostics.converged) {
+  } else {
+    if (!c.diagnostics.converged)
+      flags.push(
+        flag('found', 'unconverged', 'Not converged: bands are hatched and rates not to be used', 'Curve'),
+      );
     flags.push(
-      flag('found', 'unconverged', 'Not converged: bands are hatched and rates not to be used', 'Curve'),
+      ...some(
+        'found',
+        'close',
+        disagreeing(c).map(({ id }) => id),
+        'contradicted by the other points',
+        'Curve',
+      ),
+      ...loneEnds(c).map((end) => flag('found', 'note', levelOnOnePoint(end), 'Curve', { point: end.id })),
     );
+    const others = all.filter((p) => p.status === 'accepted' && !curve_sites.includes(p.site));
+    if (others.length > 0)
+      flags.push(
+        flag(
+          'found',
+          'close',
+          `${counted(others.length, 'accepted point')} of other sites not in the curve`,
+          'Curve',
+        ),
+      );
   }
   if (grave.length > 0) {
     flags.push(

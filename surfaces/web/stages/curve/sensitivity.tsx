@@ -1,32 +1,45 @@
-/** What the chosen rate hangs on: the points that hold it, the prior, and the points that may have settled. */
+/** How sensitive the chosen rate is: to single points, to the prior, and to the points that may have settled. */
 import { traceId } from '@stillstand/campaign/results';
 import type { CurveResult, IntervalRate } from '@stillstand/science/curve';
 import { decimalsFor, printed, signed, Traced } from '../../parts/index.ts';
 import type { Interval } from './interval.ts';
 import { RATE_UNITS, type RateUnit } from './rate-unit.ts';
+import { Unsettled } from './unsettled.tsx';
 
 /** So many points are ranked here; all of them in the table below. */
 const RANKED = 5;
 /** Less is not told from the noise of the draws. */
 const LEAST = 0.01;
 
-export type Deciding = readonly { id: string; growth: number }[];
+export type Influences = readonly { id: string; growth: number }[];
 
-/** The points that hold a rate most, the first first. */
-export const decisive = (deciding: Deciding): Deciding =>
-  deciding.filter((point) => point.growth >= LEAST).slice(0, RANKED);
+/** The most influential points, the first first. */
+export const mostInfluential = (influences: Influences): Influences =>
+  influences.filter((point) => point.growth >= LEAST).slice(0, RANKED);
 
-export function Decides({ deciding, onPoint }: { deciding: Deciding; onPoint: (label: string) => void }) {
-  const shown = decisive(deciding);
+export function Influence({
+  influences,
+  curve,
+  isFinal,
+  onPoint,
+}: {
+  influences: Influences;
+  curve: CurveResult;
+  isFinal: boolean;
+  onPoint: (label: string) => void;
+}) {
+  const shown = mostInfluential(influences);
   const most = shown[0]?.growth ?? 1;
   return (
-    <section className="decides" aria-labelledby="what-decides">
-      <h2 id="what-decides">What decides it</h2>
+    <section className="influence" aria-labelledby="influence">
+      <h2 id="influence">
+        Influence of points <Unsettled curve={curve} isFinal={isFinal} />
+      </h2>
       <p className="heads">
-        <span>without it,</span>
-        <span>± grows about</span>
+        <span>point</span>
+        <span>increase in 2σ without it, %</span>
       </p>
-      {shown.length === 0 ? <p className="quiet">No one point holds it: the curve around it does.</p> : null}
+      {shown.length === 0 ? <p className="quiet">No single point widens it by as much as 1 %.</p> : null}
       <ol>
         {shown.map(({ id, growth }) => (
           <li key={id}>
@@ -35,10 +48,7 @@ export function Decides({ deciding, onPoint }: { deciding: Deciding; onPoint: (l
               <span className="bar" aria-hidden="true">
                 <i style={{ width: `${(100 * growth) / most}%` }} />
               </span>
-              <span className="n">
-                +{printed(100 * growth, 0)}
-                <u>%</u>
-              </span>
+              <span className="n">+{printed(100 * growth, 0)}</span>
             </button>
           </li>
         ))}
@@ -47,18 +57,20 @@ export function Decides({ deciding, onPoint }: { deciding: Deciding; onPoint: (l
   );
 }
 
-export function HangsOn({
+export function Sensitivity({
   curve,
   rate,
   interval,
   unit,
   hasIntercalated,
+  isFinal,
 }: {
   curve: CurveResult;
   rate: IntervalRate;
   interval: Interval;
   unit: RateUnit;
   hasIntercalated: boolean;
+  isFinal: boolean;
 }) {
   const k = RATE_UNITS[unit].per_mm_yr;
   const { mean, sd } = rate.rate_mm_yr;
@@ -88,8 +100,10 @@ export function HangsOn({
       : []),
   ];
   return (
-    <section className="hangs-on" aria-labelledby="hangs-on">
-      <h2 id="hangs-on">What it hangs on</h2>
+    <section className="sensitivity" aria-labelledby="sensitivity">
+      <h2 id="sensitivity">
+        Sensitivity <Unsettled curve={curve} isFinal={isFinal} />
+      </h2>
       <table>
         <thead>
           <tr>
@@ -98,7 +112,7 @@ export function HangsOn({
               {unit}
             </th>
             <th scope="col" className="n">
-              moves, ±
+              change ÷ 2σ
             </th>
           </tr>
         </thead>

@@ -1,0 +1,70 @@
+/**
+ * Which sites a curve is of. Two coasts have two seas, so points of two sites share a curve only where somebody says so:
+ * else the curve is of the site with the most index points, the first in the table `sites` of those with as many. Points
+ * without a site count as one site without a name.
+ */
+
+/** A point the curve could use. */
+export interface PointOfSite {
+  /** Label; null for none. */
+  site: string | null;
+  kind: 'index' | 'terrestrial' | 'marine';
+}
+
+/** Labels a person named, or all. */
+export type AskedSites = readonly string[] | 'all';
+
+export interface SitesOfCurve {
+  /** Of the curve. */
+  sites: readonly (string | null)[];
+  /** Every site that has points, in the order of the table, with how many. */
+  found: readonly { site: string | null; points: number }[];
+  /** Labels asked for that no usable point has. */
+  unknown: readonly string[];
+}
+
+/** `asked` null: nobody said. `order` are the labels of the table `sites`. */
+export function sitesOfCurve(
+  points: readonly PointOfSite[],
+  asked: AskedSites | null,
+  order: readonly string[],
+): SitesOfCurve {
+  const place = ({ site }: { site: string | null }): number => {
+    if (site === null) return Infinity;
+    const at = order.indexOf(site);
+    return at === -1 ? order.length : at;
+  };
+  const found = [...Map.groupBy(points, (point) => point.site)]
+    .map(([site, of]) => ({
+      site,
+      points: of.length,
+      index: of.filter(({ kind }) => kind === 'index').length,
+    }))
+    .sort((a, b) => (place(a) === place(b) ? 0 : place(a) - place(b)));
+  const named = asked === null || asked === 'all' ? [] : asked;
+  const unknown = named.filter((label) => !found.some(({ site }) => site === label));
+  const ofThem = found.filter(({ site }) => site !== null && named.includes(site));
+  const most = found.reduce<(typeof found)[number] | null>(
+    (best, each) => (best === null || each.index > best.index ? each : best),
+    null,
+  );
+  const chosen = asked === 'all' ? found : ofThem.length > 0 ? ofThem : most === null ? [] : [most];
+  return {
+    sites: chosen.map(({ site }) => site),
+    found: found.map(({ site, points: count }) => ({ site, points: count })),
+    unknown,
+  };
+}
+
+/** As in the setting `curve_sites`: labels separated by semicolons, or `all`; null where nobody said. */
+export function readSites(text: string): AskedSites | null {
+  const words = text
+    .split(';')
+    .map((word) => word.trim())
+    .filter((word) => word !== '');
+  if (words.length === 0) return null;
+  return words.length === 1 && words[0]!.toLowerCase() === 'all' ? 'all' : words;
+}
+
+/** For people. */
+export const siteName = (site: string | null): string => site ?? 'no site';

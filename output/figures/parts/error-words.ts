@@ -1,0 +1,34 @@
+/** Parts of a point's error as people read them: the names in the data are made to be written in tables. */
+import type { ErrorComponent } from '@stillstand/campaign/results';
+
+const NAMES: Readonly<Record<string, string>> = {
+  depth_own: 'depth, this sample',
+  depth_hole: 'depth, whole hole',
+};
+
+/** "sample_thickness" → "sample thickness". */
+export const partName = (component: string): string => NAMES[component] ?? component.replaceAll('_', ' ');
+
+/** What carries an error that points share: "benchmark TBM 1" of `height:TBM 1`. A group somebody declared keeps its name. */
+export function sharedThrough({
+  component,
+  shared_group,
+}: Pick<ErrorComponent, 'component' | 'shared_group'>): string {
+  const [, kind = '', of = ''] = /^(\w+):(.*)$/.exec(shared_group ?? '') ?? [];
+  switch (kind) {
+    case 'height':
+      return component.startsWith('benchmark') ? `benchmark ${of}` : `the heights of ${of}`;
+    case 'level':
+      return `the levelling of hole ${of}`;
+    case 'datum':
+      return `the datum shift ${of}`;
+    case 'depth':
+      return `the depth model of hole ${of}`;
+    case 'lean':
+      return `the lean of hole ${of}`;
+    case 'tide':
+      return `the tide levels of ${of}`;
+    default:
+      return shared_group ?? '';
+  }
+}
