@@ -42,10 +42,10 @@ test('the demo opens, and a reading, an edit and an amendment are there after a 
   await writeSight(page, 'peg A');
   await page.getByLabel('Contacts', { exact: true }).fill('harbour office, channel 16');
   await page.getByLabel('Contacts', { exact: true }).press('Enter');
-  const services = page
-    .getByRole('group', { name: 'Buried services located' })
+  const together = page
+    .getByRole('group', { name: 'Nobody works alone' })
     .getByRole('button', { name: 'yes' });
-  await services.click();
+  await together.click();
   await page.getByRole('button', { name: 'peg A' }).click();
   await page.getByRole('button', { name: 'Amend', exact: true }).click();
   await page.getByRole('dialog').getByLabel('Backsight', { exact: true }).fill('1.324');
@@ -59,7 +59,7 @@ test('the demo opens, and a reading, an edit and an amendment are there after a 
   const struck = page.locator('tr.struck', { hasText: 'peg A' });
   assert.match((await struck.textContent()) ?? '', /1\.234/);
   assert.equal(await page.getByLabel('Contacts', { exact: true }).inputValue(), 'harbour office, channel 16');
-  assert.equal(await services.getAttribute('aria-pressed'), 'true');
+  assert.equal(await together.getAttribute('aria-pressed'), 'true');
   // Interpretations are undone, readings never.
   assert.ok(await page.getByRole('button', { name: 'Undo' }).isDisabled(), 'nothing to undo after a reload');
   const permits = page.getByLabel('Permits', { exact: true });
