@@ -134,15 +134,33 @@ function PointsInCurve({ curve }: { curve: Curve }) {
         <thead>
           <tr>
             <th>point</th>
-            <th className="n">increase in 2σ without it, %</th>
-            <th className="n">age in the curve, cal BP</th>
+            <th className="n">
+              increase in 2σ
+              <br />
+              without it, %
+            </th>
+            <th className="n">
+              age in the curve,
+              <br />
+              cal BP
+            </th>
             <th className="n">95 %</th>
-            <th className="n">age moved, prior sd</th>
+            <th className="n">
+              age moved,
+              <br />
+              prior sd
+            </th>
             <th className="n">residual, m</th>
             <th className="n" colSpan={2}>
-              level by the others, m
+              level by
+              <br />
+              the others, m
             </th>
-            <th className="n">p among the others</th>
+            <th className="n">
+              p among
+              <br />
+              the others
+            </th>
             <ConvergedHead {...curve.diagnostics} />
           </tr>
         </thead>

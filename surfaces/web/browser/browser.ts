@@ -29,7 +29,7 @@ const ARGS = [
  * What a page is waited for is a condition, never a time: this only ends a wait for what will not come, and is longer than
  * anything that comes on a machine that does ten other things. The gate ends even where everything fails: gate.mjs.
  */
-const HANGS_MS = 180_000;
+const HANGS_MS = 25_000;
 
 let address: Promise<string> | null = null;
 

@@ -105,7 +105,7 @@ test('a part gets a shape and a group; a point is rejected with its reason', asy
   assert.equal(await page.getByLabel('Shape', { exact: true }).inputValue(), 'one_sided');
   await page.getByLabel('Shared with', { exact: true }).fill('peat of T3');
   await page.keyboard.press('Enter');
-  await page.getByText('shared: peat of T3').waitFor();
+  await page.getByText('shared through peat of T3').waitFor();
   await page.getByRole('button', { name: 'Rejected', exact: true }).click();
   await page.getByLabel('Reason for exclusion', { exact: true }).fill('rootlets');
   await page.keyboard.press('Enter');
