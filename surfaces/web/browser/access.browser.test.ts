@@ -33,7 +33,9 @@ async function inEveryDress(page: Page, name: string): Promise<void> {
         document.documentElement.dataset['theme'] = dress;
       }, theme);
       await atRest(page);
-      assert.deepEqual(await violations(page), [], `${name}, ${theme}, ${width}`);
+      // By day every rule; at night the page is the same but for its colours.
+      const found = await violations(page, theme === 'day' ? 'all' : 'colours');
+      assert.deepEqual(found, [], `${name}, ${theme}, ${width}`);
       const isWider = await page.evaluate(() => document.documentElement.scrollWidth > innerWidth);
       assert.ok(!isWider, `${name}, ${theme}: wider than ${width} px`);
     }
