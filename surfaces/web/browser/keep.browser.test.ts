@@ -4,9 +4,10 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { after, test } from 'node:test';
+import { newDocument, withRows } from '@stillstand/campaign/document';
 import { randomStream } from '@stillstand/science/base';
 import type { Page } from 'playwright-core';
-import { allSaved, computed, type Device, device, openDemo, served } from './browser.ts';
+import { allSaved, computed, type Device, device, openCampaign, openDemo, served } from './browser.ts';
 
 const devices: Device[] = [];
 const started = async (options: Parameters<typeof device>[0] = {}): Promise<Device> => {
@@ -139,6 +140,13 @@ test('without network: opens, computes, keeps', async () => {
   await context.setOffline(false);
 });
 
+/** A day and a hole: opened twenty times and more. */
+const SMALL = withRows(
+  withRows(newDocument('Killed'), 'holes', [{ hole: 'H1', method: 'string', state: 'finished' }]),
+  'days',
+  [{ date: '2024-03-05' }],
+);
+
 test('killed 20 times at random moments (seed 20), nothing that was shown as saved is lost', async () => {
   const kept = await mkdtemp(join(tmpdir(), 'stillstand-killed-'));
   const moments = randomStream(20);
@@ -151,10 +159,10 @@ test('killed 20 times at random moments (seed 20), nothing that was shown as sav
       const { page, pid, close } = await device({ kept });
       assert.ok(pid > 0, 'the browser’s own process is known');
       if (url === '') {
-        await openDemo(page);
+        await openCampaign(page, SMALL);
         url = page.url();
       } else await page.goto(url);
-      await page.getByRole('button', { name: 'Hole T3, finished' }).waitFor();
+      await page.getByRole('button', { name: 'Write a sight' }).waitFor();
       for (const point of saved) {
         assert.ok(
           await page.getByRole('button', { name: point, exact: true }).count(),
