@@ -1,0 +1,116 @@
+/**
+ * Whether wrong dates are named: seas that are no draws from the prior, with and without dates that are 200 to 3,000 yr
+ * too old (one point in ten, at least one). Bounds set before measuring. Of sound sets one in 20 may name a point by the
+ * rule of 0.05 over the number of points; more than 0.05 + 3.3 binomial sd of the sets is a fault. Of dates 1,000 yr and
+ * more too old on a rising sea at least half are promised to be named, among 30 points. How far the level is right all
+ * the same is printed, not promised: the curve has no outliers. Seed 71.
+ */
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { randomStream } from '@stillstand/science/base';
+import {
+  type CurvePoint,
+  computeCurve,
+  DEFAULT_CURVE_SETTINGS,
+  disagreeing,
+} from '@stillstand/science/curve';
+
+const settings = {
+  ...DEFAULT_CURVE_SETTINGS,
+  ages_cal_bp: Array.from({ length: 14 }, (_, i) => 500 * (i + 1)),
+  intervals: [{ older_cal_bp: 7000, younger_cal_bp: 1000 }],
+  chains: 2,
+  draws: 500,
+};
+
+/** Level (m) at an age (ka). */
+const SEAS: Record<string, (t: number) => number> = {
+  'a rise that dies away': (t) => -0.3 * t - 6.5 * 1.6 * (Math.exp(-(8 - t) / 1.6) - Math.exp(-8 / 1.6)),
+  'a highstand and a fall': (t) => 1.5 * Math.exp(-(((t - 4.5) / 1.2) ** 2)) - 2.5 * Math.max(0, t - 6.5),
+};
+const SETS = 40;
+
+interface Found {
+  /** Sets in which any point is named. */
+  naming: number;
+  named: { sound: number; wrong: number; grossly: number };
+  of: { sound: number; wrong: number; grossly: number };
+  held: number;
+  converged: number;
+}
+
+function simulated(name: string, n: number, isWrong: boolean): Found {
+  const level = SEAS[name]!;
+  const found: Found = {
+    naming: 0,
+    named: { sound: 0, wrong: 0, grossly: 0 },
+    of: { sound: 0, wrong: 0, grossly: 0 },
+    held: 0,
+    converged: 0,
+  };
+  for (let set = 0; set < SETS; set++) {
+    const stream = randomStream(71).split(name).split(n).split(set);
+    const wrong = isWrong ? Math.max(1, Math.round(n / 10)) : 0;
+    const tooOld = new Map<string, number>();
+    const points = Array.from({ length: n }, (_, i): CurvePoint => {
+      const age = 7800 * stream.uniform();
+      const sd_yr = 30 + 60 * stream.uniform();
+      const sigma_m = 0.15 + 0.2 * stream.uniform();
+      const older_yr = 200 + 2800 * stream.uniform();
+      const height_m = level(age / 1000) + sigma_m * stream.normal();
+      const mean_cal_bp = age + sd_yr * stream.normal() + (i < wrong ? older_yr : 0);
+      if (i < wrong) tooOld.set(`P${i}`, older_yr);
+      return {
+        id: `P${i}`,
+        kind: 'index',
+        height_m,
+        sigma_m,
+        half_range_m: 0,
+        lowering_m: 0,
+        shared: [],
+        age: { kind: 'normal', mean_cal_bp, sd_yr },
+      };
+    });
+    const curve = computeCurve(points, { ...settings, seed: set });
+    const named = new Set(disagreeing(curve).map(({ id }) => id));
+    if (named.size > 0) found.naming++;
+    for (const { id } of points) {
+      const older_yr = tooOld.get(id);
+      const kinds =
+        older_yr === undefined
+          ? (['sound'] as const)
+          : older_yr < 1000
+            ? (['wrong'] as const)
+            : (['wrong', 'grossly'] as const);
+      for (const kind of kinds) {
+        found.of[kind]++;
+        if (named.has(id)) found.named[kind]++;
+      }
+    }
+    settings.ages_cal_bp.forEach((age, k) => {
+      const truth = level(age / 1000);
+      if (truth >= curve.level_m.lower95[k]! && truth <= curve.level_m.upper95[k]!) found.held++;
+    });
+    if (curve.diagnostics.converged) found.converged++;
+  }
+  return found;
+}
+
+for (const name of Object.keys(SEAS)) {
+  for (const n of [15, 30]) {
+    test(`${name}, ${SETS} sets of ${n} points: which are named, seed 71`, (t) => {
+      const sound = simulated(name, n, false);
+      const wrong = simulated(name, n, true);
+      const levels = SETS * settings.ages_cal_bp.length;
+      t.diagnostic(
+        `sound: ${sound.naming} of ${SETS} sets name a point (${sound.named.sound} of ${sound.of.sound} points); levels held ${(sound.held / levels).toFixed(3)}, converged ${sound.converged}`,
+      );
+      t.diagnostic(
+        `with dates too old: ${wrong.naming} of ${SETS} sets name a point; wrong dates named ${wrong.named.wrong} of ${wrong.of.wrong}, by 1,000 yr and more ${wrong.named.grossly} of ${wrong.of.grossly}; sound ones ${wrong.named.sound} of ${wrong.of.sound}; levels held ${(wrong.held / levels).toFixed(3)}, converged ${wrong.converged}`,
+      );
+      assert.ok(sound.naming / SETS <= 0.05 + 3.3 * Math.sqrt((0.05 * 0.95) / SETS), `${sound.naming}`);
+      if (n === 30 && name === 'a rise that dies away')
+        assert.ok(wrong.named.grossly >= 0.5 * wrong.of.grossly);
+    });
+  }
+}
