@@ -35,21 +35,19 @@ export function readResults(
   }
   const version = resultsShape.fields.version.value;
   const stated = own(file, 'version');
-  if (stated !== version && stated !== 1) {
-    return failed('results-version', '/version', said(stated), `version 1 to ${version}`);
-  }
+  // Version 1 is not lifted: its influence and predictive p of a point are other quantities.
+  if (stated !== version) return failed('results-version', '/version', said(stated), `version ${version}`);
   const binary = readDraws(draws);
   if (!binary.ok) return binary;
   try {
-    const { results, sha256 } = readFile(stated === 1 ? lifted(file) : file, binary.file.numbers);
+    const { results, sha256 } = readFile(file, binary.file.numbers);
     if (!Object.is(binary.file.seed, results.seed)) {
       return mismatch('seed-mismatch', `seed ${binary.file.seed}`, `seed ${results.seed}, as in ${FILE}`);
     }
     if (binary.file.inputs !== results.inputs) {
       return mismatch('inputs-mismatch', binary.file.inputs, `inputs ${results.inputs}, as in ${FILE}`);
     }
-    // Version 1 held no digest: seed and inputs were all that tied the two files together.
-    const found = stated === 1 ? sha256 : drawsDigest(draws);
+    const found = drawsDigest(draws);
     if (found !== sha256) {
       return mismatch('digest-mismatch', `SHA-256 ${found}`, `SHA-256 ${sha256}, as in ${FILE}`);
     }
@@ -185,13 +183,6 @@ function readFile(
     );
   }
   return { results, sha256 };
-}
-
-/** Version 2 states the digest of the binary file; nothing else is new. */
-function lifted(file: Record<string, unknown>): Record<string, unknown> {
-  const beside = own(file, 'numbers_file');
-  const numbersFile = isRecord(beside) ? { ...beside, sha256: '' } : beside;
-  return { ...file, version: resultsShape.fields.version.value, numbers_file: numbersFile };
 }
 
 function isRecord(value: unknown): value is Record<string, unknown> {
