@@ -88,11 +88,6 @@ const EDITS: readonly (readonly [string, CampaignText, Published?])[] = [
   ['a position', where(base, 'points', 'point', 'deep', { position: 'intercalated' })],
 ];
 
-/** Inputs that follow from others of the same step, each with the reason why it is there all the same. */
-const REDUNDANT: Record<string, string> = {
-  'depth of runs / ends_m': 'ends of runs as the rig counts them; the model is made from the same readings',
-};
-
 /** Steps that take seconds, each with the edits that concern it. */
 const LONG = new Set(['curve', 'age against depth']);
 
@@ -125,7 +120,7 @@ function faults(
 test('a memo that forgets any one input of any one step is found out', () => {
   assert.deepEqual(
     faults(base, EDITS, false, (step) => !LONG.has(step)),
-    Object.keys(REDUNDANT),
+    [],
     'inputs whose loss no edit shows',
   );
 });

@@ -171,6 +171,24 @@ test('random answers in random order, from Plan and from Drill, by two people: b
   await crew.take('Close site check');
 });
 
+test('an older day that Plan shows hides no danger of today, and it is answered today', async () => {
+  await answer(plan, 'Nobody works alone', 'no');
+  const days = plan.locator('.which select');
+  const today = await days.inputValue();
+  await days.selectOption({ label: '2023-02-06' });
+  const plate = plan.locator('.danger-plate', { hasText: 'Somebody works alone' });
+  await plate.waitFor();
+  await plate.getByRole('button', { name: /^Answer again/ }).tap();
+  await plan.waitForFunction(
+    (row_id) => document.querySelector<HTMLSelectElement>('.which select')?.value === row_id,
+    today,
+  );
+  await answer(plan, 'Nobody works alone', 'yes');
+  await plate.waitFor({ state: 'detached' });
+  await drill.bringToFront();
+  await drill.locator('.danger-plate').waitFor({ state: 'detached' });
+});
+
 test('a run without marks, zero or outside water says which; tape is drawn once it is said to be made', async () => {
   await drill.bringToFront();
   const crew = hand(drill);

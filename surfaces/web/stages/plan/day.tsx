@@ -15,8 +15,18 @@ import { Button, ColumnField, Mark } from '../../parts/index.ts';
 import { useOpenRow } from '../../shell/index.ts';
 import { type DocRow, type Store, timeWithOffset, useStore } from '../../store/index.ts';
 
+interface FieldDay {
+  day: DocRow | null;
+  days: DocRow[];
+  /** `2024-03-05`, by this device. */
+  today: string;
+  choose: (row_id: string) => void;
+  /** Shows the day of this date; begins it where there is none. */
+  begin: (date: string) => void;
+}
+
 /** The day that is planned: the one chosen, else the next, else the last. */
-export function useFieldDay(): { day: DocRow | null; days: DocRow[]; choose: (row_id: string) => void } {
+export function useFieldDay(): FieldDay {
   const store = useStore();
   const days = [...store.rows('days')].sort((a, b) =>
     (a.cells['date'] ?? '') < (b.cells['date'] ?? '') ? -1 : 1,
@@ -28,31 +38,32 @@ export function useFieldDay(): { day: DocRow | null; days: DocRow[]; choose: (ro
     days.find((row) => (row.cells['date'] ?? '') >= today) ??
     days.at(-1) ??
     null;
-  return { day, days, choose };
-}
-
-/** A day is most often planned the evening before. */
-const dayAfter = (date: string): string =>
-  new Date(Date.parse(`${date}T12:00:00Z`) + 86_400_000).toISOString().slice(0, 10);
-
-export function WhichDay({ day, days, choose }: ReturnType<typeof useFieldDay>) {
-  const store = useStore();
-  const openRow = useOpenRow();
-  const today = timeWithOffset(new Date()).slice(0, 10);
   // Crew and contacts are most often those of the day before; a permit is to be seen again.
   const { crew = '', contacts = '' } = days.at(-1)?.cells ?? {};
-  const [other, setOther] = useState<string | null>(null);
-  const dayOf = (date: string): DocRow | undefined => days.find((row) => row.cells['date']?.trim() === date);
-  const begin = (date: string): void => {
-    setOther(null);
+  const begin = (date: string): void =>
     choose(
-      dayOf(date)?.row_id ??
+      days.find((row) => row.cells['date']?.trim() === date)?.row_id ??
         store.addRow('days', {
           date,
           ...(crew === '' ? {} : { crew }),
           ...(contacts === '' ? {} : { contacts }),
         }),
     );
+  return { day, days, today, choose, begin };
+}
+
+/** A day is most often planned the evening before. */
+const dayAfter = (date: string): string =>
+  new Date(Date.parse(`${date}T12:00:00Z`) + 86_400_000).toISOString().slice(0, 10);
+
+export function WhichDay({ day, days, today, choose, ...field }: FieldDay) {
+  const store = useStore();
+  const openRow = useOpenRow();
+  const [other, setOther] = useState<string | null>(null);
+  const dayOf = (date: string): DocRow | undefined => days.find((row) => row.cells['date']?.trim() === date);
+  const begin = (date: string): void => {
+    setOther(null);
+    field.begin(date);
   };
   return (
     <div className="which">
@@ -107,9 +118,15 @@ export function WhichDay({ day, days, choose }: ReturnType<typeof useFieldDay>) 
   );
 }
 
-/** The safety questions answered no of every hole that goes on, and of the day: first on the page, while they stand. */
-export function Dangers({ day, onHole }: { day: string; onHole: (hole: string) => void }) {
+/**
+ * The safety questions answered no of every hole that goes on, and of the day: first on the page, while they stand. An
+ * older day that is shown hides none of today: they are as of today, and are answered there.
+ */
+export function Dangers({ field, onHole }: { field: FieldDay; onHole: (hole: string) => void }) {
   const store = useStore();
+  const shown = field.day?.cells['date']?.trim() ?? '';
+  const isPast = shown < field.today;
+  const day = isPast ? field.today : shown;
   const holes = goingOn(store);
   const hazards: Hazard[] = [];
   for (const hole of [null, ...holes]) {
@@ -128,6 +145,7 @@ export function Dangers({ day, onHole }: { day: string; onHole: (hole: string) =
           ? {}
           : {
               onAnswer: ({ check, hole }: Hazard) => {
+                if (isPast) field.begin(field.today);
                 if (hole !== undefined) onHole(hole);
                 requestAnimationFrame(() => showQuestion(check.check));
               },

@@ -5,7 +5,7 @@ import { useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
 import { Button } from '../../parts/index.ts';
 import { useOpenRow } from '../../shell/index.ts';
-import { timeWithOffset, useStore } from '../../store/index.ts';
+import { useStore } from '../../store/index.ts';
 import type { StageProps } from '../index.ts';
 import { AnalysisEntry } from './analysis-entry.tsx';
 import { Choices } from './choices.tsx';
@@ -75,10 +75,7 @@ export function Stage({ params }: StageProps) {
 
   return (
     <div className="plan">
-      <Dangers
-        onHole={chooseHole}
-        day={day?.cells['date']?.trim() || timeWithOffset(new Date()).slice(0, 10)}
-      />
+      <Dangers field={field} onHole={chooseHole} />
       <section className="tide-day" aria-labelledby="tide-day-title">
         <header>
           <h2 id="tide-day-title">Field day and tide</h2>
