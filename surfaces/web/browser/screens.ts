@@ -1,6 +1,6 @@
 /** Every screen that is looked at, by people (`pictures.ts`) and by machine (`look.browser.test.ts`). */
 import type { Page } from 'playwright-core';
-import { atRest, openDemo, served } from './browser.ts';
+import { atRest, computed, openDemo, served } from './browser.ts';
 import { DRILLING_AT, drillingZip } from './drilling.ts';
 
 export const WIDTHS = [
@@ -31,6 +31,7 @@ async function stage(page: Page, address: string, shown: string): Promise<void> 
   if (demo === '') demo = await openDemo(page);
   await page.goto(`${await served()}#/${demo}/${address}`);
   await page.locator(shown).first().waitFor();
+  await computed(page);
 }
 
 export const SCREENS: readonly Screen[] = [
@@ -97,7 +98,11 @@ export const SCREENS: readonly Screen[] = [
   { name: 'plan', open: (page) => stage(page, 'plan', 'main svg'), first: 'main svg' },
   {
     name: 'curve',
-    open: (page) => stage(page, 'curve', '.side .answer .number'),
+    // The whole curve: a look at it is no picture to be shown.
+    open: async (page) => {
+      await stage(page, 'curve', '.side .answer .number');
+      await page.locator('[data-computed="final"]').first().waitFor({ state: 'attached' });
+    },
     first: '.side .answer .number',
     firstOnPhone: '.picture svg',
   },
