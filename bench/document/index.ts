@@ -7,6 +7,7 @@
 import { newDocument, parseCampaign, withRows, writeFiles, writeZip } from '@stillstand/campaign/document';
 import { openFiles, openZip } from '@stillstand/campaign/versions';
 import { NOISE_KINDS, type NoiseKind, noise } from '../../checks/document/noise.ts';
+import { least_ms } from '../least.ts';
 
 export interface DocumentBench {
   readings: number;
@@ -48,24 +49,14 @@ export function benchNoise(): NoiseBench[] {
         .decode(bytes)
         .split('\n')
         .map((line) => line.split(','));
-    const milliseconds = least(read(bytes));
+    const milliseconds = least_ms(read(bytes), REPEATS);
     return {
       kind,
       milliseconds,
-      ratio: milliseconds / least(split),
-      growth: milliseconds / (10 * least(read(bytes.subarray(0, MEGABYTE)))),
+      ratio: milliseconds / least_ms(split, REPEATS),
+      growth: milliseconds / (10 * least_ms(read(bytes.subarray(0, MEGABYTE)), REPEATS)),
     };
   });
-}
-
-function least(work: () => unknown): number {
-  let least = Infinity;
-  for (let k = 0; k < REPEATS; k++) {
-    const began = performance.now();
-    work();
-    least = Math.min(least, performance.now() - began);
-  }
-  return least;
 }
 
 export function benchDocument(): DocumentBench {

@@ -5,6 +5,7 @@
 import { spawnSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { analyse, predict, type Tide } from '@stillstand/science/tide';
+import { least_ms } from '../least.ts';
 
 export interface TideBench {
   readings: number;
@@ -33,8 +34,8 @@ export function benchTide(): TideBench {
   const time_ms = Float64Array.from({ length: READINGS }, (_, i) => 1.6e12 + i * HOUR_MS);
   const height_m = predict(tide, time_ms);
   const constituents = analyse({ time_ms, height_m })!.constants.length;
-  const analysis_ms = least(() => analyse({ time_ms, height_m }));
-  const prediction_ms = least(() => predict(tide, time_ms));
+  const analysis_ms = least_ms(() => analyse({ time_ms, height_m }), REPEATS);
+  const prediction_ms = least_ms(() => predict(tide, time_ms), REPEATS);
   const numpy = runNumpy(constituents);
   return {
     readings: READINGS,
@@ -46,16 +47,6 @@ export function benchTide(): TideBench {
     analysis_ratio: numpy === null ? null : analysis_ms / numpy.analysis_ms,
     prediction_ratio: numpy === null ? null : prediction_ms / numpy.prediction_ms,
   };
-}
-
-function least(work: () => void): number {
-  let least = Infinity;
-  for (let k = 0; k < REPEATS; k++) {
-    const began = performance.now();
-    work();
-    least = Math.min(least, performance.now() - began);
-  }
-  return least;
 }
 
 function runNumpy(constituents: number): { analysis_ms: number; prediction_ms: number } | null {
