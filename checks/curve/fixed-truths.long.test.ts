@@ -6,22 +6,8 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { type RandomStream, randomStream } from '@stillstand/science/base';
-import { type CurvePoint, computeCurve, DEFAULT_CURVE_SETTINGS } from '@stillstand/science/curve';
-
-const settings = {
-  ...DEFAULT_CURVE_SETTINGS,
-  ages_cal_bp: Array.from({ length: 14 }, (_, i) => 500 * (i + 1)),
-  intervals: [{ older_cal_bp: 7000, younger_cal_bp: 1000 }],
-  chains: 2,
-  draws: 500,
-};
-
-/** Level (m) at an age (ka): a rise that dies away; a rise that stops at once; a highstand and a fall. */
-const SEAS: Record<string, (t: number) => number> = {
-  'a rise that dies away': (t) => -0.3 * t - 6.5 * 1.6 * (Math.exp(-(8 - t) / 1.6) - Math.exp(-8 / 1.6)),
-  'a stillstand after a rise': (t) => -5 * Math.max(0, t - 5),
-  'a highstand and a fall': (t) => 1.5 * Math.exp(-(((t - 4.5) / 1.2) ** 2)) - 2.5 * Math.max(0, t - 6.5),
-};
+import { type CurvePoint, computeCurve } from '@stillstand/science/curve';
+import { plain, SEAS, settings } from './known-seas.ts';
 
 const SETS = 30;
 
@@ -64,7 +50,7 @@ test('shared errors taken for independent ones narrow the bands falsely; 60 sets
   // All heights hang on one bench mark (0.4 m), and all depths on one cable (1 sigma growing by 0.12 m each ka): the first
   // moves the level, the second the rate. Independent errors of the same size would average out.
   const sets = 60;
-  const level = SEAS['a rise that dies away']!;
+  const level = SEAS['a rise that dies away'];
   const levelTruth = level(4);
   const rateTruth = (level(1) - level(7)) / 6;
   interface Score {
@@ -121,8 +107,4 @@ test('shared errors taken for independent ones narrow the bands falsely; 60 sets
 
 function zero(): { covers: number; width: number } {
   return { covers: 0, width: 0 };
-}
-
-function plain(id: string, height_m: number, sigma_m: number): Omit<CurvePoint, 'age'> {
-  return { id, kind: 'index', height_m, sigma_m, half_range_m: 0, lowering_m: 0, shared: [] };
 }
