@@ -7,7 +7,7 @@ export { momentOf } from './iso-time.ts';
 export { type LengthOptions, type LengthUnit, type ParsedLength, parseLength } from './length.ts';
 export { type Link, linksOf, namedColumns, namingTables } from './links.ts';
 export { nearest } from './near.ts';
-export { countedRows, countedTables, rowName } from './row-name.ts';
+export { capital, countedRows, countedTables, rowName } from './row-name.ts';
 export { isTableName, type Row, schemas, type TableName } from './schemas.ts';
 export { labelColumn, type TableSchema, tableSchema } from './table-schema.ts';
 export { parseTideWord } from './tide-word.ts';

@@ -50,6 +50,9 @@ const TOLD_BY: Readonly<Partial<Record<TableName, readonly string[]>>> = {
   days: ['date'],
 };
 
+/** As at the beginning of a sentence. */
+export const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
+
 /** "hole H3", "unit 4 of T1", "datum shift CD to MSL". `cells` are as typed. */
 export function rowName(table: TableName, cells: Readonly<Record<string, string>>): string {
   const label = labelColumn(table);

@@ -1,6 +1,7 @@
 /** Where the error of one point comes from: its parts longest first, and their squares adding up to its own. */
 
 import type { ErrorComponent, PointResult, Results } from '@stillstand/campaign/results';
+import { capital } from '@stillstand/campaign/tables';
 import { power, square } from '@stillstand/science/base';
 import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
 import { partName, sharedThrough } from './parts/error-words.ts';
@@ -9,7 +10,6 @@ import { AssumedMark, SharedMark } from './parts/marks.tsx';
 import { decimalsDrawn, printed, signed } from './parts/number.ts';
 import { box, horizontal, move, r2, vertical } from './parts/path.ts';
 import { multiples, scale } from './parts/scale.ts';
-import { capital } from './parts/sediment.ts';
 import { LyingStaff, Ruling, staffStep } from './parts/staff.tsx';
 import { firstLines, SIZE, Span, shortened, Text, textWidth, wrapped } from './parts/text.tsx';
 

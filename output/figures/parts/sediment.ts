@@ -4,6 +4,7 @@
  * Pattern numbers are those of FGDC-STD-013-2006, section 37; `null` where it has none and the drawing is ours.
  * The glyphs are drawn from the patterns' names, not traced from the plates.
  */
+import { capital } from '@stillstand/campaign/tables';
 
 export type Tint = 'gravel' | 'sand' | 'silt' | 'clay' | 'peat' | 'soil' | 'till' | 'unknown';
 
@@ -196,5 +197,3 @@ export function sedimentOfUnit(unit: { sediment: string; second: string | null }
     glyphs: accent === null || known ? main.glyphs : [...main.glyphs, accent],
   };
 }
-
-export const capital = (text: string): string => (text === '' ? '' : text[0]!.toUpperCase() + text.slice(1));

@@ -4,6 +4,7 @@
  */
 import {
   type Column,
+  capital,
   isTableName,
   type LengthOptions,
   labelColumn,
@@ -22,15 +23,14 @@ import { usualOf } from './usual.ts';
 /** "reference_elevation_m" → "Reference elevation". The unit stands beside the entry. */
 export function columnWords(column: string): string {
   const bare = column.replace(/_(?:m|mm|deg|kg|l|s|hz|kn|kg_per_m|permil)$/, '').replaceAll('_', ' ');
-  const text = bare.replace(/^delta13c$/, 'δ13C');
-  return text.charAt(0).toUpperCase() + text.slice(1);
+  return capital(bare.replace(/^delta13c$/, 'δ13C'));
 }
 
 export function columnHelp(table: TableName, column: string): Help & { unit: string } {
   const known = columnOf(table, column);
   if (known === null)
     return { about: 'A column of your own; it is kept, and nothing is computed from it', unit: '' };
-  const about = known.about.charAt(0).toUpperCase() + known.about.slice(1);
+  const about = capital(known.about);
   const usual = usualOf(table, column);
   switch (known.kind) {
     case 'number':

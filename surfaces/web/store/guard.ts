@@ -4,6 +4,7 @@
  */
 import { dependents, type RowRef, type TypedTables, unresolved } from '@stillstand/campaign/document';
 import {
+  capital,
   countedTables,
   isTableName,
   linksOf,
@@ -68,8 +69,7 @@ function depended(
       return [`${ref.table} ${reading?.first.row_id ?? ref.row_id}`, ref.table];
     }),
   );
-  const name = rowName(table, cells);
-  return `${name.charAt(0).toUpperCase()}${name.slice(1)} has ${countedTables([...rows.values()])}`;
+  return `${capital(rowName(table, cells))} has ${countedTables([...rows.values()])}`;
 }
 
 const withRow =

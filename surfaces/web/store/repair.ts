@@ -5,6 +5,7 @@
  */
 import { typedReadings, type Unresolved, unresolved } from '@stillstand/campaign/document';
 import {
+  capital,
   type Link,
   linksOf,
   namedColumns,
@@ -44,14 +45,10 @@ export function repair(
   const changes = new Map<string, Change>();
   const words = new Set<string>();
   for (const { table, row_id, column, to } of unresolved(rows, among)) {
-    const by = rows(table).find((each) => each.row_id === row_id);
-    const link =
-      by === undefined
-        ? undefined
-        : linksOf(table, (name) => cell(by, name)).find((each) => each.column === column && each.to === to);
-    if (by === undefined || link === undefined) continue;
-    const found = meant(rows, read, by, link);
-    if (found === null) continue;
+    const naming = namingOf(rows, { table, row_id, column, to });
+    const found = naming === null ? null : meant(rows, read, naming);
+    if (naming === null || found === null) continue;
+    const { by, link } = naming;
     const name = capital(rowName(to, found.was));
     if (found.now !== null) {
       words.add(`${name} is now ${rowName(to, found.now)}, in ${rowName(table, by.cells)} too.`);
@@ -76,26 +73,32 @@ type Found =
   | { row_id: string; was: CellsOf; now: CellsOf }
   | { row_id: string; was: CellsOf; now: null; restoring: Change[] };
 
+/** A row, and the link by which it names another. */
+interface Naming {
+  by: DocRow;
+  link: Link;
+}
+
+function namingOf(rows: Rows, { table, row_id, column, to }: Unresolved): Naming | null {
+  const by = rows(table).find((each) => each.row_id === row_id);
+  const links = by === undefined ? [] : linksOf(table, (name) => cell(by, name));
+  const link = links.find((each) => each.column === column && each.to === to);
+  return by === undefined || link === undefined ? null : { by, link };
+}
+
 const meant = (
   rows: Rows,
   read: (table: TableName) => TableRead | null,
-  by: DocRow,
-  link: Link,
+  { by, link }: Naming,
 ): Found | null =>
   schemas[link.to].readings
     ? readingNamed(rows(link.to), by, link)
     : rowNamed(rows(link.to), read(link.to), by, link);
 
 /** What a cell that names nothing meant is known: it will be put right. */
-export function isMeant(
-  rows: Rows,
-  read: (table: TableName) => TableRead | null,
-  { table, row_id, column, to }: Unresolved,
-): boolean {
-  const by = rows(table).find((each) => each.row_id === row_id);
-  const links = by === undefined ? [] : linksOf(table, (name) => cell(by, name));
-  const link = links.find((each) => each.column === column && each.to === to);
-  return by !== undefined && link !== undefined && meant(rows, read, by, link) !== null;
+export function isMeant(rows: Rows, read: (table: TableName) => TableRead | null, ref: Unresolved): boolean {
+  const naming = namingOf(rows, ref);
+  return naming !== null && meant(rows, read, naming) !== null;
 }
 
 function rowNamed(rows: readonly DocRow[], known: TableRead | null, by: DocRow, link: Link): Found | null {
@@ -149,7 +152,6 @@ function renamed(table: TableName, by: DocRow, { column, label, scope }: Link, n
 }
 
 const cell = ({ cells }: DocRow, column: string): string => cells[column]?.trim() ?? '';
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 function isNamed(cells: CellsOf, by: DocRow, { column, label, scope }: Link): boolean {
   const said = (name: string): string => cells[name]?.trim() ?? '';

@@ -1,4 +1,5 @@
 /** The cells of one determination; what is typed is drawn before it is written. */
+import { capital } from '@stillstand/campaign/tables';
 import { sampleMaterials } from '@stillstand/published/vocabularies';
 import { Button, ColumnField, type Help, Mark } from '../../parts/index.ts';
 import { useNavigate } from '../../shell/index.ts';
@@ -147,7 +148,4 @@ function nameOfValue(method: string, isF14C: boolean): string {
   return method === 'radiocarbon' ? 'Conventional age' : 'Age before 1950';
 }
 
-const label = (column: string): string => {
-  const words = column.replaceAll('_', ' ');
-  return words.charAt(0).toUpperCase() + words.slice(1);
-};
+const label = (column: string): string => capital(column.replaceAll('_', ' '));

@@ -4,7 +4,7 @@
  * a correction shows what stood there, struck, before what stands now. Past 250 lines for the words of nine tables.
  */
 import { type Reading, typedReadings } from '@stillstand/campaign/document';
-import { schemas } from '@stillstand/campaign/tables';
+import { capital, schemas } from '@stillstand/campaign/tables';
 import type { RigFinding } from '@stillstand/science/rig';
 import { type Choice, choicesOf, wordings } from '../../store/index.ts';
 import { plainWord } from './field.ts';
@@ -218,7 +218,6 @@ const PAST: Readonly<Record<string, string>> = {
   left: 'left',
   lost: 'lost',
 };
-const capital = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
 
 /** The cable readings of a run in hand, for its own table: each state it passed through. */
 export interface CableReading {

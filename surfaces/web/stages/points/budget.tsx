@@ -2,7 +2,9 @@
  * The error of one point as a picture that can be edited: its parts laid end to end by their share of the variance,
  * longest first. What is edited moves the sum at once; it becomes a row of `point_errors` when the hand lets go.
  */
+
 import type { PointResult } from '@stillstand/campaign/results';
+import { capital } from '@stillstand/campaign/tables';
 import { partName, sharedThrough } from '@stillstand/output/figures';
 import type { DeclaredError, ErrorShape, HeightError } from '@stillstand/science/points';
 import { useEffect, useId, useState } from 'react';
@@ -136,10 +138,7 @@ const place = (order: readonly string[], component: string): number => {
 const isAssumed = (part: HeightError): boolean => part.source.startsWith('assumed');
 
 /** "sample_thickness" → "Sample thickness". */
-function partWords(component: string): string {
-  const text = partName(component);
-  return text.charAt(0).toUpperCase() + text.slice(1);
-}
+const partWords = (component: string): string => capital(partName(component));
 
 function SharedLinks() {
   return (
