@@ -3,6 +3,7 @@ import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { momentOf } from '@stillstand/campaign/tables';
 import { type AccountItem, foldHole, rigDefaults } from '@stillstand/science/rig';
+import { remembered } from './remembered.ts';
 import { hasEnded, rigEntries } from './rig-readings.ts';
 
 export interface PipeItem {
@@ -57,7 +58,13 @@ export function pipeInventory(campaign: Pick<Campaign, 'rows' | 'aside'>): PipeI
 
 const isAtHand = ({ whereabouts }: Use): boolean => whereabouts === 'pulled' || whereabouts === 'shortened';
 
-function usesByItem(campaign: Pick<Campaign, 'rows' | 'aside'>): Map<string, Use[]> {
+/** Readings of other tables are no items: they enter neither the account nor its order. */
+const usesByItem = remembered(
+  ({ rows, aside }: Pick<Campaign, 'rows' | 'aside'>) => [rows.holes, rows.joints, aside],
+  readUses,
+);
+
+function readUses(campaign: Pick<Campaign, 'rows' | 'aside'>): ReadonlyMap<string, Use[]> {
   const { holes, joints } = campaign.rows;
   const times = new Map(joints.map((row) => [row.row_id, momentOf(row.time ?? '') ?? Number.NaN]));
   const uses = new Map<string, Use[]>();

@@ -7,6 +7,7 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { momentOf, type Row } from '@stillstand/campaign/tables';
+import { remembered } from './remembered.ts';
 import { hasEnded } from './rig-readings.ts';
 import { questionOf, SAFETY_QUESTIONS, type SafetyQuestion } from './safety-questions.ts';
 
@@ -102,29 +103,24 @@ function newest(answers: readonly Answer[]): Answer | null {
   return found;
 }
 
-/** Read once for each table: both are asked at every change of the screen. */
-const answersRead = new WeakMap<
-  readonly Row<'checks'>[],
-  { days: readonly Row<'days'>[]; aside: Campaign['aside']; answers: Answer[] }
->();
-
-function answersOf({ rows: { checks, days }, aside }: Pick<Campaign, 'rows' | 'aside'>): Answer[] {
-  const read = answersRead.get(checks);
-  if (read?.days === days && read.aside === aside) return read.answers;
-  const answers = [
-    ...days.flatMap(({ date, note }) => signatures(note ?? '', date)),
-    ...checks.flatMap((row): Answer[] => {
-      if (row.answer === null) return [];
-      const { answer, by, time, row_id, seq, hole } = row;
-      const question = questionOf(row.item, hole === null ? 'day' : 'hole');
-      const day = row.date ?? time?.slice(0, 10) ?? null;
-      const series = hole === null ? `day ${day}` : `hole ${hole}`;
-      return [{ answer, by, time, day, row_id, question, hole, series, seq }];
-    }),
+const answersOf = remembered(
+  ({ rows, aside }: Pick<Campaign, 'rows' | 'aside'>) => [rows.checks, rows.days, aside],
+  ({ rows, aside }): Answer[] => [
+    ...rows.days.flatMap(({ date, note }) => signatures(note ?? '', date)),
+    ...rows.checks.flatMap((row) => (row.answer === null ? [] : answered({ ...row, answer: row.answer }))),
     ...aside.flatMap(disputed),
-  ];
-  answersRead.set(checks, { days, aside, answers });
-  return answers;
+  ],
+);
+
+type Given = Pick<Row<'checks'>, 'row_id' | 'hole' | 'seq' | 'item' | 'by' | 'time' | 'date'> & {
+  answer: SafetyAnswer;
+};
+
+function answered({ answer, by, time, date, row_id, seq, hole, item }: Given): Answer {
+  const question = questionOf(item, hole === null ? 'day' : 'hole');
+  const day = date ?? time?.slice(0, 10) ?? null;
+  const series = hole === null ? `day ${day}` : `hole ${hole}`;
+  return { answer, by, time, day, row_id, question, hole, series, seq };
 }
 
 /**
@@ -137,22 +133,11 @@ function disputed({ table, why, agreed, row_id, hole, seq }: Campaign['aside'][n
     const value = agreed?.[field];
     return typeof value === 'string' ? value : null;
   };
-  const [item, time] = [word('item'), word('time')];
+  const item = word('item');
   if (item === null) return [];
-  const day = word('date') ?? time?.slice(0, 10) ?? null;
-  return [
-    {
-      answer: (word('answer') as SafetyAnswer | null) ?? 'no',
-      by: word('by'),
-      time,
-      day,
-      row_id,
-      question: questionOf(item, hole === null ? 'day' : 'hole'),
-      hole,
-      series: hole === null ? `day ${day}` : `hole ${hole}`,
-      seq: seq ?? -1,
-    },
-  ];
+  const answer = (word('answer') as SafetyAnswer | null) ?? 'no';
+  const said = { answer, by: word('by'), time: word('time'), date: word('date') };
+  return [answered({ ...said, item, row_id, hole, seq: seq ?? -1 })];
 }
 
 /** Campaigns of before the table kept "signed: services located (DK 08:10), leave by known (DK 08:12)" in a day's note. */
