@@ -6,12 +6,12 @@ import {
   safetyChecks,
 } from '@stillstand/campaign/holes';
 import type { TableName } from '@stillstand/campaign/tables';
-import { partReader, type TypedRows } from './part-of.ts';
+import { partReader, type RowSource } from './part-of.ts';
 
 const read = partReader(['days', 'checks']);
 
 /** Every question of this hole (of the day alone, without one) on this day, `2024-03-05`. */
-export const checksOf = (source: TypedRows, day: string, hole: string | null): SafetyCheck[] =>
+export const checksOf = (source: RowSource, day: string, hole: string | null): SafetyCheck[] =>
   safetyChecks(read(source), day, hole);
 
 export const dangersOf = (checks: readonly SafetyCheck[]): SafetyCheck[] =>

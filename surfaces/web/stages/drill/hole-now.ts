@@ -3,13 +3,7 @@
  * number on the rig is the number in the report. Only the hole's own rows and the small tables they refer to are read,
  * so that a reading is on the screen within milliseconds.
  */
-import {
-  type Campaign,
-  newDocument,
-  parseCampaign,
-  typedReadings,
-  withRows,
-} from '@stillstand/campaign/document';
+import { type Campaign, parseCampaign, typedReadings } from '@stillstand/campaign/document';
 import { hasEnded, type RigEntry, rigEntries, rigSettings } from '@stillstand/campaign/holes';
 import type { Problem } from '@stillstand/campaign/problems';
 import { type PullingGear, readSettings } from '@stillstand/campaign/steps';
@@ -25,6 +19,7 @@ import {
   type RigSettings,
   type RigState,
 } from '@stillstand/science/rig';
+import { documentOf, isSame } from '../../holes/part-of.ts';
 import { READING_TABLES, type ReadingTable, type RowSource, type TypedRow } from './store-door.ts';
 
 /** How the crew reads a length. */
@@ -116,9 +111,6 @@ export function holeReader(): (source: RowSource, hole: string) => HoleNow | nul
   };
 }
 
-const isSame = (a: readonly TypedRow[], b: readonly TypedRow[]): boolean =>
-  a === b || (a.length === 0 && b.length === 0);
-
 /**
  * What was read and the new rows behind it; null where that is not the same as reading all anew: something was amended,
  * a label or a place in the order may clash, or a new row has a problem.
@@ -150,16 +142,10 @@ function parseTable(
   table: ReadingTable,
   rows: readonly TypedRow[],
 ): Parsed {
-  let document = newDocument('drill');
-  const put = (name: TableName, of: readonly TypedRow[]) => {
-    document = withRows(document, name, of.map(cellsOf));
-    const dialect = source.dialect?.(name);
-    const table = document.tables.get(name)!;
-    if (dialect !== undefined)
-      document = { ...document, tables: new Map(document.tables).set(name, { ...table, dialect }) };
-  };
-  for (const [i, name] of AROUND.entries()) put(name, around[i]!);
-  put(table, rows);
+  const document = documentOf(source, [
+    ...AROUND.map((name, i) => [name, around[i]!] as const),
+    [table, rows],
+  ]);
   const { campaign, problems } = parseCampaign(document);
   return {
     rows: campaign.rows,
@@ -242,8 +228,6 @@ function folded(readings: RigReading[], settings: RigSettings): Folded {
     ground_m: ground?.kind === 'ground' ? ground.ground_below_reference_m : null,
   };
 }
-
-const cellsOf = ({ row_id, cells }: TypedRow): Record<string, string> => ({ ...cells, row_id });
 
 /** All rows of the readings of one hole: an amendment may be all that says, or no longer says, which hole it is. */
 function rowsOf(source: RowSource, table: TableName, hole: string): TypedRow[] {

@@ -1,17 +1,12 @@
 /** What Drill asks of an open campaign: a part of the store, so that it can be tested without one. */
-import type { Dialect, TypedRow } from '@stillstand/campaign/document';
+import type { TypedRow } from '@stillstand/campaign/document';
 import type { SettingName } from '@stillstand/campaign/steps';
 import { schemas, type TableName } from '@stillstand/campaign/tables';
+import type { RowSource } from '../../holes/part-of.ts';
 
 type CellsOf = Readonly<Record<string, string>>;
 
-export type { TypedRow };
-
-export interface RowSource {
-  rows(table: TableName): readonly TypedRow[];
-  /** How a table that was read from a file is written; a decimal comma changes what its cells say. */
-  dialect?(table: TableName): Dialect | undefined;
-}
+export type { RowSource, TypedRow };
 
 export interface DrillStore extends RowSource {
   readonly readOnly: boolean;
