@@ -145,6 +145,19 @@ export function onDevice(options: DeviceOptions = {}, begin?: (device: Device) =
   return own;
 }
 
+/** Starts devices for the tests of a file, as many as they want; all are closed after the last test. */
+export function devices(): typeof device {
+  const all: Device[] = [];
+  after(async () => {
+    for (const each of all) await each.close();
+  });
+  return async (options) => {
+    const started = await device(options);
+    all.push(started);
+    return started;
+  };
+}
+
 /** Opens the demo from home; resolves with the campaign's id. */
 export async function openDemo(page: Page): Promise<string> {
   await page.goto(await served());

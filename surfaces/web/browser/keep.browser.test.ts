@@ -3,21 +3,13 @@ import assert from 'node:assert/strict';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { after, test } from 'node:test';
+import { test } from 'node:test';
 import { newDocument, withRows } from '@stillstand/campaign/document';
 import { randomStream } from '@stillstand/science/base';
 import type { Page } from 'playwright-core';
-import { allSaved, computed, type Device, device, openCampaign, openDemo, served } from './browser.ts';
+import { allSaved, computed, device, devices, openCampaign, openDemo, served } from './browser.ts';
 
-const devices: Device[] = [];
-const started = async (options: Parameters<typeof device>[0] = {}): Promise<Device> => {
-  const it = await device(options);
-  devices.push(it);
-  return it;
-};
-after(async () => {
-  for (const it of devices) await it.close();
-});
+const started = devices();
 
 /** Writes one sight into the level book; resolves once its row is shown. `next` is called before each act of the hand. */
 async function writeSight(page: Page, point: string, next = (): void => undefined): Promise<void> {

@@ -11,24 +11,14 @@ import { after, test } from 'node:test';
 import { newDocument, readFiles, withRows, writeFiles, writeZip } from '@stillstand/campaign/document';
 import type { Page } from 'playwright-core';
 import { serve } from '../build/serve.ts';
-import { allSaved, type Device, device, openCampaign, served } from './browser.ts';
+import { allSaved, devices, openCampaign, served } from './browser.ts';
 
 const BUILT = join(import.meta.dirname, '..', '..', '..', 'out', 'web');
-const devices: Device[] = [];
+const started = devices();
 const folders: string[] = [];
 after(async () => {
-  for (const it of devices) await it.close();
   for (const folder of folders) await rm(folder, { recursive: true, force: true });
-  // The server would keep the process.
-  setTimeout(() => process.exit(), 500).unref();
 });
-
-async function started(options: Parameters<typeof device>[0] = {}): Promise<Device> {
-  const it = await device(options);
-  devices.push(it);
-  for (const page of it.context.pages()) page.setDefaultTimeout(30_000);
-  return it;
-}
 
 const HOLE = withRows(newDocument('Refused'), 'holes', [{ hole: 'H1', method: 'string', state: 'open' }]);
 const PHOTO = new Uint8Array([255, 216, 255, 0, 7]);
@@ -56,7 +46,7 @@ test('an update taken in one window leaves the half-filled form of another, whic
   const folder = await mkdtemp(join(tmpdir(), 'stillstand-update-'));
   folders.push(folder);
   await cp(BUILT, folder, { recursive: true });
-  const address = await serve(folder, 0);
+  const address = await serve(folder, 0, false);
   const { page: working, context } = await started();
   const id = await openCampaign(working, HOLE, 'plan', address);
   await working.waitForFunction(() => navigator.serviceWorker.ready.then(() => true));
@@ -82,7 +72,6 @@ test('an update taken in one window leaves the half-filled form of another, whic
   await rm(join(assets, gone));
 
   const other = await context.newPage();
-  other.setDefaultTimeout(30_000);
   await other.goto(`${address}#/${id}/plan`);
   await other.locator('main.page').waitFor();
   await other.evaluate(() => navigator.serviceWorker.ready.then((it) => it.update()));

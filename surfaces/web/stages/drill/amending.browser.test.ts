@@ -4,27 +4,18 @@
  * keeps it; and what the device has not taken is marked.
  */
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
+import { test } from 'node:test';
 import { newDocument, withRows } from '@stillstand/campaign/document';
 import type { Page } from 'playwright-core';
 import { violations } from '../../browser/axe.ts';
-import { allSaved, type Device, device, openCampaign } from '../../browser/browser.ts';
+import { allSaved, onDevice, openCampaign } from '../../browser/browser.ts';
 import { type Hand, hand } from './fixtures/hand.ts';
 
-let tablet: Device;
 let page: Page;
 let crew: Hand;
-
-before(async () => {
-  tablet = await device({ width: 820, height: 1180, touch: true });
-  page = tablet.page;
+const tablet = onDevice({ width: 820, height: 1180, touch: true }, async (device) => {
+  page = device.page;
   crew = hand(page);
-  page.setDefaultTimeout(30_000);
-  await page.addInitScript('globalThis.__name = (f) => f');
-});
-after(async () => {
-  await tablet.close();
-  setTimeout(() => process.exit(), 500).unref();
 });
 
 const AMENDS = { amends: 'second', amend_kind: 'replace' };
