@@ -10,9 +10,10 @@ export {
   type DocumentTable,
   type Json,
   type JsonObject,
+  PACKAGE_PATH,
   withRows,
 } from './document.ts';
-export { readFiles, writeFiles } from './files.ts';
+export { isTablePath, readFiles, writeFiles } from './files.ts';
 export { newDocument, newPackage, resource } from './package.ts';
 export { type Reading, readColumns, rowsInForce, type TypedRow, typedReadings } from './parse/amendments.ts';
 export type { Amendment, Campaign, RowAside } from './parse/campaign.ts';

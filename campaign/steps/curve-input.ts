@@ -3,7 +3,7 @@ import { type Problem, problem } from '@stillstand/campaign/problems';
 import { traceId } from '@stillstand/campaign/results';
 import { square } from '@stillstand/science/base';
 import { type CurvePoint, type CurveSettings, unusablePoints } from '@stillstand/science/curve';
-import { type SitesOfCurve, siteName, sitesOfCurve } from './curve-sites.ts';
+import { countedSites, type SitesOfCurve, siteName, sitesOfCurve } from './curve-sites.ts';
 import type { CampaignDatum } from './heights.ts';
 import type { MadePoint } from './points.ts';
 import type { Runner } from './runner.ts';
@@ -136,7 +136,7 @@ function siteProblems({ sites, found, unknown }: SitesOfCurve, settings: Computa
         ...about,
         severity: asked ? 'note' : 'warning',
         code: 'points-of-other-sites',
-        found: `points of ${found.length} sites: ${found.map(({ site, points }) => `${siteName(site)} ${points}`).join(', ')}`,
+        found: countedSites(found),
         expected: 'points of one site, or the sites that share a curve in the setting curve_sites',
         mend: asked
           ? `No action needed: ${count} points of ${named(others)} are left out of the curve, as the setting says.`

@@ -66,5 +66,9 @@ export function readSites(text: string): AskedSites | null {
   return words.length === 1 && words[0]!.toLowerCase() === 'all' ? 'all' : words;
 }
 
+/** "points of 2 sites: A 4, B 3". */
+export const countedSites = (found: SitesOfCurve['found']): string =>
+  `points of ${found.length} sites: ${found.map(({ site, points }) => `${siteName(site)} ${points}`).join(', ')}`;
+
 /** For people. */
 export const siteName = (site: string | null): string => site ?? 'no site';

@@ -1,6 +1,6 @@
 /** `stillstand curve`: sea level and its rate from a plain table of dated points. */
 import { problem } from '@stillstand/campaign/problems';
-import { readSites, siteName, sitesOfCurve } from '@stillstand/campaign/steps';
+import { countedSites, readSites, siteName, sitesOfCurve } from '@stillstand/campaign/steps';
 import { isReached, levelOnOnePoint, pointsThatDisagree, UNREACHED } from '@stillstand/output/figures';
 import { CURVES, loadCurve } from '@stillstand/published/curves';
 import {
@@ -163,7 +163,7 @@ function ofTheSites(
         code: 'points-of-other-sites',
         table: table.name,
         column: 'site',
-        found: `points of ${found.length} sites: ${found.map(({ site, points: n }) => `${siteName(site)} ${n}`).join(', ')}`,
+        found: countedSites(found),
         expected: 'points of one site, or --sites',
         mend: `Write --sites with the sites that share a curve, or --sites all. The curve is of ${sites.map(siteName).join(', ')} alone; ${read.length - points.length} points of ${others.map(({ site }) => siteName(site)).join(', ')} are left out.`,
       }),

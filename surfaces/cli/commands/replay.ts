@@ -91,7 +91,7 @@ async function run(words: Words): Promise<ExitCode> {
     });
     for (const { words } of unused.slice(at)) print(words);
     for (const line of tail(trend, account)) print(line);
-    if (pushes > 0) print(`Pushes: ${pushes}, in the table pushes; only what a string does is told here.`);
+    if (pushes > 0) print(`Pushes: ${pushes}, in the table pushes; only the string is shown here.`);
   }
   // What is wrong with a reading stands beside it; to standard error goes what no step can show.
   const shown = new Set(steps.flatMap((s) => s.findings.map((f) => `${f.code} ${f.row_id}`)));

@@ -101,10 +101,7 @@ function say(opened: Opened, start: number, depth: number): void {
     }
   };
   visit(start, '', '', 0);
-  print(
-    '',
-    '± is 2 sigma; laboratory results keep their 1 sigma, and calendar ages are told by median and sd.',
-  );
+  print('', '± is 2 sigma; laboratory results keep their 1 sigma, and calendar ages are median and sd.');
 }
 
 function quantity(told: TraceNode): string {

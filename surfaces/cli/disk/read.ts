@@ -1,7 +1,7 @@
 /** Campaign folders, zips and tables on disk, read whole. Everything throws a DiskFault for what the disk refuses. */
 import { type FileHandle, lstat, open, readdir, readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
-import { unsafePath } from '@stillstand/campaign/document';
+import { isTablePath, PACKAGE_PATH, unsafePath } from '@stillstand/campaign/document';
 import { DiskFault, nullIfAbsent, reading } from './fault.ts';
 
 const MIB = 1_048_576;
@@ -29,14 +29,11 @@ export async function readCampaignFolder(folder: string): Promise<CampaignFiles>
   };
   const names = await reading(folder, () => readdir(folder));
   for (const name of names.sort()) {
-    if (name === PACKAGE || (isTable(name) && !name.startsWith('.'))) await take(name);
+    if (name === PACKAGE_PATH || (isTablePath(name) && !name.startsWith('.'))) await take(name);
   }
-  for (const path of listedBelow(files.get(PACKAGE))) if (!files.has(path)) await take(path);
+  for (const path of listedBelow(files.get(PACKAGE_PATH))) if (!files.has(path)) await take(path);
   return { files, notFiles };
 }
-
-const PACKAGE = 'datapackage.json';
-const isTable = (path: string): boolean => /\.(?:csv|tsv)$/i.test(path);
 
 /** Tables in folders below, as the package lists them; what is wrong with the package is said by whoever parses it. */
 function listedBelow(bytes: Uint8Array | undefined): string[] {
@@ -51,7 +48,7 @@ function listedBelow(bytes: Uint8Array | undefined): string[] {
   const paths = resources.map((entry: unknown) => ((entry ?? {}) as { path?: unknown }).path);
   return paths.filter(
     (path): path is string =>
-      typeof path === 'string' && path.includes('/') && isTable(path) && unsafePath(path) === null,
+      typeof path === 'string' && path.includes('/') && isTablePath(path) && unsafePath(path) === null,
   );
 }
 

@@ -26,7 +26,7 @@ import {
   statfs,
 } from 'node:fs/promises';
 import { basename, dirname, extname, join, resolve, sep } from 'node:path';
-import { unsafePath } from '@stillstand/campaign/document';
+import { PACKAGE_PATH, unsafePath } from '@stillstand/campaign/document';
 import { nullIfAbsent, reading, writing } from './fault.ts';
 
 /** SHA-256 of every file of the folder, as `sha256sum -c checksums.txt` reads it. */
@@ -292,7 +292,7 @@ async function mayReplace(place: string, said: string, replace: Wanted['replace'
     throw new NoTarget(`${said} exists and is not empty; name another folder, nothing was changed`);
   const names = new Set(there.map(({ name }) => name));
   const inside = join(said, 'results');
-  if (names.has('datapackage.json'))
+  if (names.has(PACKAGE_PATH))
     throw new NoTarget(`${said} is a campaign: name a folder for the results alone, such as ${inside}`);
   if (!names.has('results.json'))
     throw new NoTarget(`${said} holds other files and no results: name a new folder, such as ${inside}`);
