@@ -55,13 +55,13 @@ export const tablesAfter =
     changed(rows(table), table, changes);
 
 /**
- * A row that is not as the changes found it: somebody else has changed it since, in another window or on another
- * device, and taking the changes back would leave a value nobody chose. Null where all are as they were.
+ * Whether a row is not as the changes found it: somebody else has changed it since, in another window or on another
+ * device, and taking the changes back would leave a value nobody chose.
  */
-export function changedSince(
+export function isChangedSince(
   rows: (table: TableName) => readonly DocRow[],
   changes: readonly Change[],
-): { table: TableName; cells: CellsOf } | null {
+): boolean {
   let before: readonly Change[] = [];
   for (const change of changes) {
     const now = changed(rows(change.table), change.table, before);
@@ -71,11 +71,10 @@ export function changedSince(
         ? row === undefined
         : row !== undefined &&
           isSame(row.cells, change.kind === 'edit' ? change.before : change.cells, change.kind);
-    if (!isAsFound)
-      return { table: change.table, cells: row?.cells ?? (change.kind === 'edit' ? {} : change.cells) };
+    if (!isAsFound) return true;
     before = [...before, change];
   }
-  return null;
+  return false;
 }
 
 /** Of an edit the cells that it changed, of a whole row every cell. */

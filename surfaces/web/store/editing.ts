@@ -7,7 +7,7 @@
 import { schemas, type TableName } from '@stillstand/campaign/tables';
 import type * as Y from 'yjs';
 import { readingOf, toAmend, toDecide, toRestore, toWithdraw } from './amending.ts';
-import { type Change, changed, changedSince, changeWords, inverse } from './changes.ts';
+import { type Change, changed, changeWords, inverse, isChangedSince } from './changes.ts';
 import { append, type DocRow, edit, isReadings, remove, restore, type TableRead } from './content.ts';
 import { guarded, whyKept } from './guard.ts';
 import { crew, newRowId, nextSeq, timeWithOffset } from './reading.ts';
@@ -120,9 +120,8 @@ export function editing({ doc, read, forget, demandWritable, tell }: Document) {
     if (step === undefined) return;
     const changes = back ? inverse(step.changes) : step.changes;
     const verb = back ? 'undone' : 'redone';
-    const other = changedSince(kept, changes);
-    const looked = other === null ? guarded(kept, read, changes, true) : null;
-    if (other !== null || looked === null) {
+    const looked = isChangedSince(kept, changes) ? null : guarded(kept, read, changes, true);
+    if (looked === null) {
       refuse(`Not ${verb}: ${step.words}. It was changed in another window since.`);
     } else if ('refused' in looked) refuse(`Not ${verb}: ${step.words}. ${looked.refused}`);
     else {
