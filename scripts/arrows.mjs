@@ -5,7 +5,19 @@ import { globSync, readFileSync } from 'node:fs';
 import { dirname, join, normalize, relative } from 'node:path';
 
 const ROOMS = {
-  science: ['base', 'survey', 'tide', 'rig', 'depth', 'strata', 'dating', 'correlate', 'points', 'curve'],
+  science: [
+    'shape',
+    'base',
+    'survey',
+    'tide',
+    'rig',
+    'depth',
+    'strata',
+    'dating',
+    'correlate',
+    'points',
+    'curve',
+  ],
   campaign: ['problems', 'tables', 'results', 'document', 'versions', 'holes', 'steps'],
   output: ['figures', 'paper', 'report'],
   published: ['curves', 'vocabularies'],

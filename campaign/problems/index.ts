@@ -2,36 +2,9 @@
  * Problems are data: what is wrong, where, what was expected and how to mend it. Nothing in Stillstand throws for
  * bad input; the parts that do not depend on it are still computed.
  */
+import { type Problem, SEVERITIES } from './shape.ts';
 
-/**
- * - `danger`: someone can be hurt or gear lost; the reading is kept and computed with.
- * - `error`: the cell or row cannot be used; what depends on it is not computed.
- * - `warning`: used, but unsafe or suspicious.
- * - `note`: used as stated here; nothing need be done.
- */
-export type Severity = 'danger' | 'error' | 'warning' | 'note';
-
-export interface Problem {
-  severity: Severity;
-  /** Stable kebab-case name of the kind of problem, e.g. `unknown-column`; tests and help hang on it. */
-  code: string;
-  /** Table the problem is in; `datapackage` for the package itself. */
-  table: string;
-  /** `row_id` of the row, where the problem is in a row. */
-  row_id: string | null;
-  /** Line in the file as a spreadsheet numbers it (heading = 1), where known. */
-  line: number | null;
-  /** Label a person knows the row by (`H3`, `H3 seq 12`), where known. */
-  label: string | null;
-  column: string | null;
-  /** What came, as typed (shortened past 80 characters). */
-  found: string;
-  expected: string;
-  mend: string;
-}
-
-/** The gravest first. */
-export const SEVERITIES: readonly Severity[] = ['danger', 'error', 'warning', 'note'];
+export { type Problem, problemShape, SEVERITIES, type Severity } from './shape.ts';
 
 /** A problem with its absent places filled with null and its quotation shortened to 80 characters. */
 export function problem(

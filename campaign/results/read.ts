@@ -1,10 +1,19 @@
 /** The two files of results back to the results, or the problem that stops it. */
+import { sha256 } from '@noble/hashes/sha2.js';
+import { bytesToHex } from '@noble/hashes/utils.js';
 import { type Problem, problem } from '@stillstand/campaign/problems';
-import { drawsDigest, readDraws } from './draws-file.ts';
-import { besideShape, DRAWS_FILE, NOT_FINITE, type NotFinite } from './file-shape.ts';
-import type { Results } from './index.ts';
-import { resultsShape } from './results-shape.ts';
-import { type RecordShape, record, type Shape, type ShapeFields } from './shape.ts';
+import { type RecordShape, record, type Shape, type ShapeFields } from '@stillstand/science/shape';
+import {
+  ARRAYS_FILE,
+  type Around,
+  arrayName,
+  besideShape,
+  membersOf,
+  NOT_FINITE,
+  type NotFinite,
+} from './file-shape.ts';
+import { type NumberArray, readNpz } from './npz.ts';
+import { type Results, resultsShape } from './shape.ts';
 
 /** Name of the JSON file, as problems call it. */
 const FILE = 'results.json';
@@ -12,12 +21,12 @@ const COMPUTE_AGAIN = 'Compute the campaign again.';
 
 /**
  * Exactly the results that `writeResults` was given, or what is wrong with the files (`code`): not-json, not-results,
- * results-version, bad-shape, bad-reference, seed-mismatch, inputs-mismatch, digest-mismatch, and of the binary file not-draws,
- * draws-version, draws-length. `column` is the place in the file as a JSON Pointer. Never throws.
+ * results-version, bad-shape, bad-reference, digest-mismatch, and of the other file not-arrays. `column` is the place
+ * in the file as a JSON Pointer. Never throws.
  */
 export function readResults(
   json: string,
-  draws: Uint8Array,
+  arrays: Uint8Array,
 ): { ok: true; results: Results } | { ok: false; problem: Problem } {
   let file: unknown;
   try {
@@ -35,23 +44,10 @@ export function readResults(
   }
   const version = resultsShape.fields.version.value;
   const stated = own(file, 'version');
-  // Version 1 is not lifted: its influence and predictive p of a point are other quantities.
+  // Earlier versions are not read: a campaign can be computed again, and some of their quantities are others.
   if (stated !== version) return failed('results-version', '/version', said(stated), `version ${version}`);
-  const binary = readDraws(draws);
-  if (!binary.ok) return binary;
   try {
-    const { results, sha256 } = readFile(file, binary.file.numbers);
-    if (!Object.is(binary.file.seed, results.seed)) {
-      return mismatch('seed-mismatch', `seed ${binary.file.seed}`, `seed ${results.seed}, as in ${FILE}`);
-    }
-    if (binary.file.inputs !== results.inputs) {
-      return mismatch('inputs-mismatch', binary.file.inputs, `inputs ${results.inputs}, as in ${FILE}`);
-    }
-    const found = drawsDigest(draws);
-    if (found !== sha256) {
-      return mismatch('digest-mismatch', `SHA-256 ${found}`, `SHA-256 ${sha256}, as in ${FILE}`);
-    }
-    return { ok: true, results };
+    return { ok: true, results: readFile(file, arrays) };
   } catch (error) {
     if (!(error instanceof NotAsDescribed)) throw error;
     return failed(error.code, error.at, error.found, error.expected);
@@ -73,14 +69,11 @@ class NotAsDescribed extends Error {
   }
 }
 
-function readFile(
-  file: Record<string, unknown>,
-  numbers: Float64Array,
-): { results: Results; sha256: string } {
+function readFile(file: Record<string, unknown>, bytes: Uint8Array): Results {
   const notFinite = new Map<string, number>();
-  let offset = 0;
+  const unread = new Map<string, NumberArray>();
 
-  const read = (shape: Shape, value: unknown, at: string): unknown => {
+  const read = (shape: Shape, value: unknown, at: string, around: Around | null): unknown => {
     const bad = (expected: string) => new NotAsDescribed('bad-shape', at, value, expected);
     if (value === null && shape.kind === 'number') {
       const given = notFinite.get(at);
@@ -104,16 +97,21 @@ function readFile(
         if (shape.choices !== null && !shape.choices.includes(value)) throw bad(shape.choices.join(', '));
         return value;
       case 'numbers':
-        return readRun(shape.layout, value, at);
+        return readRun(shape.columns, value, at, around);
       case 'list':
         if (!Array.isArray(value)) throw bad(`a list (${shape.about})`);
-        return value.map((item, i) => read(shape.of, item, `${at}/${i}`));
+        return value.map((item, i) => read(shape.of, item, `${at}/${i}`, around));
       case 'record':
-        return readFields(shape, value, at);
+        return readFields(shape, value, at, around);
     }
   };
 
-  const readFields = (shape: RecordShape<ShapeFields, boolean>, value: unknown, at: string) => {
+  const readFields = (
+    shape: RecordShape<ShapeFields, boolean>,
+    value: unknown,
+    at: string,
+    outer: Around | null,
+  ) => {
     if (!isRecord(value)) throw new NotAsDescribed('bad-shape', at, value, `a record (${shape.about})`);
     for (const name of Object.keys(value)) {
       if (!Object.hasOwn(shape.fields, name)) {
@@ -124,65 +122,72 @@ function readFile(
     for (const [name, field] of Object.entries(shape.fields)) {
       const place = `${at}/${name}`;
       if (!Object.hasOwn(value, name)) throw new NotAsDescribed('bad-shape', place, undefined, field.about);
-      fields[name] = read(field, value[name], place);
+      fields[name] = read(field, value[name], place, { fields, outer });
     }
     return fields;
   };
 
-  const readRun = (layout: 'row' | 'draw×age', value: unknown, at: string): Float64Array => {
-    const expectedKeys = layout === 'row' ? 2 : 3;
+  const readRun = (
+    columns: string | null,
+    value: unknown,
+    at: string,
+    around: Around | null,
+  ): Float64Array => {
+    const sizes = columns === null ? 1 : 2;
     const isReference =
       isRecord(value) &&
-      isCount(own(value, 'offset')) &&
-      isCount(own(value, 'length')) &&
-      (layout === 'row' || isPairOfCounts(own(value, 'shape'))) &&
-      Object.keys(value).length === expectedKeys;
-    if (!isReference) {
-      const keys = layout === 'row' ? '{offset, length}' : '{offset, length, shape}';
-      throw new NotAsDescribed('bad-shape', at, value, `a reference ${keys} into ${DRAWS_FILE}`);
-    }
-    const length = own(value, 'length') as number;
-    const shape = own(value, 'shape') as [number, number] | undefined;
-    // Runs follow one another without gap or overlap, so no file can ask for more numbers than it holds.
-    if (own(value, 'offset') !== offset || offset + length > numbers.length) {
-      throw new NotAsDescribed(
-        'bad-reference',
-        at,
-        value,
-        `offset ${offset} and at most ${numbers.length - offset} numbers`,
-      );
-    }
-    if (shape !== undefined && shape[0] * shape[1] !== length) {
-      throw new NotAsDescribed('bad-reference', at, value, 'a shape whose product is the length');
-    }
-    offset += length;
-    return numbers.slice(offset - length, offset);
+      typeof own(value, 'array') === 'string' &&
+      isCounts(own(value, 'shape'), sizes) &&
+      Object.keys(value).length === 2;
+    if (!isReference)
+      throw new NotAsDescribed('bad-shape', at, value, `a reference {array, shape} into ${ARRAYS_FILE}`);
+    const wrong = (expected: string) => new NotAsDescribed('bad-reference', at, value, expected);
+    // Each array is named by its place, so that none is read twice.
+    const name = own(value, 'array');
+    if (name !== arrayName(at)) throw wrong(`the array ${arrayName(at)}`);
+    const array = unread.get(name);
+    if (array === undefined) throw wrong(`an array of this name in ${ARRAYS_FILE}`);
+    unread.delete(name);
+    const shape = own(value, 'shape') as number[];
+    if (shape.length !== array.shape.length || shape.some((n, i) => n !== array.shape[i]))
+      throw wrong(`the shape of the array, ${array.shape.join(' × ')}`);
+    if (columns !== null && shape[1] !== membersOf(columns, around))
+      throw wrong(`${membersOf(columns, around)} columns, one for each of ${columns}`);
+    return array.values;
   };
 
-  const { numbers_file, not_finite, ...rest } = file;
-  const asked = { numbers_file, not_finite };
-  type Beside = {
-    numbers_file: { count: number; sha256: string };
-    not_finite: { at: string; reason: NotFinite }[];
-  };
-  const beside = readFields(record('', besideShape), asked, '') as unknown as Beside;
+  const { arrays_file, not_finite, ...rest } = file;
+  type Beside = { arrays_file: { sha256: string }; not_finite: { at: string; reason: NotFinite }[] };
+  const beside = readFields(
+    record('', besideShape),
+    { arrays_file, not_finite },
+    '',
+    null,
+  ) as unknown as Beside;
+  const digest = bytesToHex(sha256(bytes));
+  if (digest !== beside.arrays_file.sha256)
+    throw new NotAsDescribed(
+      'digest-mismatch',
+      '',
+      `SHA-256 ${digest}`,
+      `SHA-256 ${beside.arrays_file.sha256}`,
+    );
+  const arrays = readNpz(bytes);
+  if (typeof arrays === 'string')
+    throw new NotAsDescribed('not-arrays', '', arrays, 'arrays of 8-byte numbers, as written');
+  for (const [name, array] of arrays) unread.set(name, array);
   for (const each of beside.not_finite) notFinite.set(each.at, NOT_FINITE[each.reason]);
 
-  const results = readFields(resultsShape, rest, '') as unknown as Results;
+  const results = readFields(resultsShape, rest, '', null) as unknown as Results;
   const [unplaced] = notFinite.keys();
   if (unplaced !== undefined) {
     throw new NotAsDescribed('bad-reference', '/not_finite', unplaced, 'the place of a number that is null');
   }
-  const { count, sha256 } = beside.numbers_file;
-  if (count !== numbers.length || offset !== count) {
-    throw new NotAsDescribed(
-      'bad-reference',
-      '/numbers_file/count',
-      count,
-      `${offset}, as many as are referred to`,
-    );
+  const [unnamed] = unread.keys();
+  if (unnamed !== undefined) {
+    throw new NotAsDescribed('bad-reference', '/arrays_file', unnamed, 'arrays that this file names');
   }
-  return { results, sha256 };
+  return results;
 }
 
 function isRecord(value: unknown): value is Record<string, unknown> {
@@ -193,32 +198,26 @@ function own(record: Record<string, unknown>, name: string): unknown {
   return Object.hasOwn(record, name) ? record[name] : undefined;
 }
 
-function isCount(value: unknown): boolean {
-  return Number.isSafeInteger(value) && (value as number) >= 0;
-}
-
-function isPairOfCounts(value: unknown): boolean {
-  return Array.isArray(value) && value.length === 2 && value.every(isCount);
-}
+const isCounts = (value: unknown, of: number): boolean =>
+  Array.isArray(value) &&
+  value.length === of &&
+  value.every((n) => Number.isSafeInteger(n) && (n as number) >= 0);
 
 function said(value: unknown): string {
   if (value === undefined) return '';
   return typeof value === 'string' ? value : (JSON.stringify(value) ?? '').slice(0, 200);
 }
 
+/** Codes that are about the file of arrays. */
+const OF_THE_ARRAYS = new Set(['digest-mismatch', 'not-arrays']);
+
 function failed(code: string, at: string, found: string, expected: string): { ok: false; problem: Problem } {
-  const place = { table: FILE, column: at === '' ? null : at };
-  const mend =
-    code === 'results-version'
+  const isOfArrays = OF_THE_ARRAYS.has(code);
+  const place = { table: isOfArrays ? ARRAYS_FILE : FILE, column: at === '' ? null : at };
+  const mend = isOfArrays
+    ? `The two files are of different computations, or one is damaged. ${COMPUTE_AGAIN}`
+    : code === 'results-version'
       ? 'Open it with the version of Stillstand that wrote it, or compute again.'
       : COMPUTE_AGAIN;
   return { ok: false, problem: problem({ severity: 'error', code, ...place, found, expected, mend }) };
-}
-
-function mismatch(code: string, found: string, expected: string): { ok: false; problem: Problem } {
-  const mend = `The two files are of different computations, or one is damaged. ${COMPUTE_AGAIN}`;
-  return {
-    ok: false,
-    problem: problem({ severity: 'error', code, table: DRAWS_FILE, found, expected, mend }),
-  };
 }

@@ -3,27 +3,30 @@ import { createHash } from 'node:crypto';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { test } from 'node:test';
+import type { Shape } from '@stillstand/science/shape';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import fc from 'fast-check';
-import type { Results } from './index.ts';
+import { unzipSync, zipSync } from 'fflate';
+import { type Around, membersOf } from './file-shape.ts';
+import { type NumberArray, readNpz, writeNpz } from './npz.ts';
 import { readResults } from './read.ts';
-import { resultsShape } from './results-shape.ts';
 import { resultsSchema } from './schema.ts';
-import type { Shape } from './shape.ts';
+import { type Results, resultsShape } from './shape.ts';
 import { writeResults } from './write.ts';
 
 const SEED = 20260301;
 const published = join(import.meta.dirname, 'results.schema.json');
-// RENEW=1 writes the published schema anew after a change of the shape; the formatter then lays it out.
-const { RENEW } = process.env;
-if (RENEW === '1') writeFileSync(published, JSON.stringify(resultsSchema(), null, 2));
+// STILLSTAND_UPDATE=1 writes the published schema after a change of the shape; the formatter then lays it out.
+const { STILLSTAND_UPDATE } = process.env;
+if (STILLSTAND_UPDATE === '1') writeFileSync(published, JSON.stringify(resultsSchema(), null, 2));
 
 const schema = JSON.parse(readFileSync(published, 'utf8')) as Record<string, unknown>;
 // Twin of the reader's check of the shape: a general-purpose JSON Schema validator on the published schema.
 const accepts = new Ajv2020({ strict: true, allowUnionTypes: true }).compile(schema);
 
 test('the published schema is the one the shape gives', () => {
-  const renew = 'results.schema.json is not what the shape gives: renew it by running this test with RENEW=1';
+  const renew =
+    'results.schema.json is not what the shape gives: renew it by running this test with STILLSTAND_UPDATE=1';
   assert.deepEqual(schema, resultsSchema(), renew);
 });
 
@@ -44,12 +47,12 @@ test(`what is written is read back exactly, validates, and does not depend on th
     fc.property(anyResults(), (results) => {
       const files = writeResults(results);
       assert.ok(accepts(JSON.parse(files.json)), JSON.stringify(accepts.errors?.slice(0, 3)));
-      const back = readResults(files.json, files.draws);
+      const back = readResults(files.json, files.arrays);
       assert.ok(back.ok, back.ok ? '' : JSON.stringify(back.problem));
       assert.deepEqual(back.results, results);
       const again = writeResults(turnedRound(back.results));
       assert.equal(again.json, files.json);
-      assert.deepEqual(again.draws, files.draws);
+      assert.deepEqual(again.arrays, files.arrays);
     }),
     { seed: SEED, numRuns: 200 },
   );
@@ -63,7 +66,7 @@ test(`one change anywhere: the reader takes what the validator takes, and names 
       const file: unknown = JSON.parse(files.json);
       changeAt(file, where, change);
       const valid = accepts(file);
-      const back = readResults(JSON.stringify(file), files.draws);
+      const back = readResults(JSON.stringify(file), files.arrays);
       if (!valid) {
         refused++;
         assert.equal(back.ok, false);
@@ -81,75 +84,113 @@ test(`one change anywhere: the reader takes what the validator takes, and names 
 });
 
 test(`any text and any bytes give a problem, never an exception (seed ${SEED})`, () => {
-  const { json, draws } = writeResults(smallest());
+  const { json, arrays } = writeResults(smallest());
   fc.assert(
     fc.property(fc.string({ unit: 'binary' }), fc.uint8Array({ maxLength: 80 }), (text, bytes) => {
-      assert.equal(readResults(text, draws).ok, false);
+      assert.equal(readResults(text, arrays).ok, false);
       assert.equal(readResults(json, bytes).ok, false);
-      assert.equal(readResults(json + text.trim(), draws).ok, text.trim() === '');
+      assert.equal(readResults(json + text.trim(), arrays).ok, text.trim() === '');
     }),
     { seed: SEED },
   );
   for (const hostile of ['[', '{"a":'].map((open) => open.repeat(100_000))) {
-    assert.equal(readResults(hostile, draws).ok, false);
+    assert.equal(readResults(hostile, arrays).ok, false);
   }
 });
 
-test('files of two computations are not taken for one', () => {
-  const one = writeResults(smallest());
-  const code = (json: string, draws: Uint8Array) => {
-    const back = readResults(json, draws);
-    return back.ok ? 'fine' : back.problem.code;
-  };
-  assert.equal(code(one.json, one.draws), 'fine');
-  assert.equal(code(one.json, writeResults({ ...smallest(), seed: 2 }).draws), 'seed-mismatch');
-  assert.equal(code(one.json, writeResults({ ...smallest(), inputs: 'other' }).draws), 'inputs-mismatch');
-  assert.equal(code(one.json, one.draws.slice(0, 38)), 'draws-length');
-  assert.equal(code(one.json.replace('"version": 2', '"version": 3'), one.draws), 'results-version');
-  assert.equal(code(one.json.replace('stillstand-results', 'other'), one.draws), 'not-results');
+/** What the reader says of two files. */
+const told = (json: string, arrays: Uint8Array): string => {
+  const back = readResults(json, arrays);
+  return back.ok ? 'fine' : back.problem.code;
+};
+const withDensity = (...density: number[]) =>
+  writeResults({ ...smallest(), dates: [{ ...aDate(), density: Float64Array.from(density) }] });
+const sha256 = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
+/** The JSON of the one with the digest of the other file. */
+const paired = (json: string, bytes: Uint8Array): string =>
+  json.replace(/"sha256": "\w+"/, `"sha256": "${sha256(bytes)}"`);
+
+test('a file of another kind or version is named as such', () => {
+  const { json, arrays } = writeResults(smallest());
+  assert.equal(told(json, arrays), 'fine');
+  for (const version of [1, 2, 4]) {
+    const back = readResults(json.replace('"version": 3', `"version": ${version}`), arrays);
+    assert.ok(!back.ok);
+    const { code, column, found, expected } = back.problem;
+    assert.deepEqual(
+      [code, column, found, expected],
+      ['results-version', '/version', `${version}`, 'version 3'],
+    );
+    assert.match(back.problem.mend, /or compute again/);
+  }
+  assert.equal(told(json.replace('stillstand-results', 'other'), arrays), 'not-results');
 });
 
-test('one bit of the draws changed, or draws of another run with the same seed and inputs, is noticed', () => {
-  const density = Float64Array.of(1, -0.5);
-  const one = writeResults({ ...smallest(), dates: [{ ...aDate(), density }] });
-  const other = writeResults({ ...smallest(), dates: [{ ...aDate(), density: Float64Array.of(1, -0.25) }] });
+test('one bit of the arrays changed, or arrays of another run with the same seed and inputs, is noticed', () => {
+  const one = withDensity(1, -0.5);
+  const other = withDensity(1, -0.25);
   // SHA-256 of the platform, independent of the one used.
-  const digest = createHash('sha256').update(one.draws).digest('hex');
-  const file = JSON.parse(one.json) as { numbers_file: { sha256: string } };
-  assert.equal(file.numbers_file.sha256, digest);
-  const flipped = one.draws.slice();
+  const file = JSON.parse(one.json) as { arrays_file: { sha256: string } };
+  assert.equal(file.arrays_file.sha256, sha256(one.arrays));
+  const flipped = one.arrays.slice();
   flipped[flipped.length - 3]! ^= 1;
-  for (const draws of [flipped, other.draws]) {
-    const back = readResults(one.json, draws);
-    assert.equal(back.ok ? 'fine' : back.problem.code, 'digest-mismatch');
-  }
+  for (const arrays of [flipped, other.arrays, one.arrays.slice(0, 38)])
+    assert.equal(told(one.json, arrays), 'digest-mismatch');
 });
 
-test('a file of version 1 is refused, not read with its numbers taken for others', () => {
-  const { json, draws } = writeResults(smallest());
-  const back = readResults(json.replace('"version": 2', '"version": 1'), draws);
-  assert.ok(!back.ok);
-  assert.deepEqual(
-    [back.problem.code, back.problem.column, back.problem.found, back.problem.expected],
-    ['results-version', '/version', '1', 'version 2'],
+test('arrays that the JSON does not name, or of another shape, are refused although the digest agrees', () => {
+  const { json, arrays } = withDensity(1, -0.5);
+  const given = readNpz(arrays);
+  assert.ok(typeof given !== 'string');
+  const after = (change: (arrays: Map<string, NumberArray>) => void): string => {
+    const changed = new Map(given);
+    change(changed);
+    const bytes = writeNpz(changed);
+    return told(paired(json, bytes), bytes);
+  };
+  const one = { shape: [1], values: Float64Array.of(7) };
+  assert.equal(
+    after(() => {}),
+    'fine',
   );
-  assert.match(back.problem.mend, /or compute again/);
+  assert.equal(
+    after((arrays) => arrays.set('extra', one)),
+    'bad-reference',
+  );
+  assert.equal(
+    after((arrays) => arrays.set('dates/0/density', one)),
+    'bad-reference',
+  );
+  assert.equal(
+    after((arrays) => arrays.delete('dates/0/density')),
+    'bad-reference',
+  );
+  for (const bytes of [new TextEncoder().encode('PK'), zipSync({ 'a.npy': [arrays, { level: 0 }] })])
+    assert.equal(told(paired(json, bytes), bytes), 'not-arrays');
 });
 
-test('bytes of the binary file are little-endian, after a header that says what they belong to', () => {
-  const results = { ...smallest(), seed: 7, inputs: 'a5' };
-  const density = Float64Array.of(1, -0.5);
-  const { draws } = writeResults({ ...results, dates: [{ ...aDate(), density }] });
-  const view = new DataView(draws.buffer);
-  assert.equal(new TextDecoder().decode(draws.subarray(0, 8)), 'STLDRAWS');
-  assert.deepEqual([view.getUint32(8, true), view.getUint32(12, true)], [1, 40]);
-  assert.deepEqual(
-    [view.getFloat64(16, true), view.getFloat64(24, true), view.getUint32(32, true)],
-    [7, 2, 2],
-  );
+test('a bomb in the file of arrays is not unpacked', () => {
+  const bomb = zipSync({ 'dates/0/density.npy': new Uint8Array(5e7) }, { level: 9 });
+  assert.equal(told(paired(withDensity(1).json, bomb), bomb), 'bad-reference');
+});
+
+test('arrays are of the open format: NEP 1 of NumPy, little-endian, rows one after another', () => {
+  const { arrays } = withDensity(1, -0.5);
+  const npy = unzipSync(arrays)['dates/0/density.npy']!;
+  const header = `{'descr': '<f8', 'fortran_order': False, 'shape': (2,), }`;
+  assert.deepEqual([...npy.subarray(0, 8)], [0x93, 0x4e, 0x55, 0x4d, 0x50, 0x59, 1, 0]);
+  assert.equal(new TextDecoder().decode(npy.subarray(10, 128)), `${header.padEnd(117)}\n`);
   // IEEE 754: 1 is 3FF0…, −0.5 is BFE0…; least significant byte first.
-  const last = [...draws.subarray(40)].map((byte) => byte.toString(16)).join(' ');
+  const last = [...npy.subarray(128)].map((byte) => byte.toString(16)).join(' ');
   assert.equal(last, '0 0 0 0 0 0 f0 3f 0 0 0 0 0 0 e0 bf');
+});
+
+test('arrays that NumPy 2.4.6 saved are read', () => {
+  // numpy.savez(f, a=numpy.array([1.0, -0.5]), **{'b/c': numpy.array([[1.0, numpy.nan, 3.0]])})
+  const read = readNpz(readFileSync(join(import.meta.dirname, 'fixtures', 'numpy.npz')));
+  assert.ok(typeof read !== 'string', String(read));
+  assert.deepEqual(read.get('a'), { shape: [2], values: Float64Array.of(1, -0.5) });
+  assert.deepEqual(read.get('b/c'), { shape: [1, 3], values: Float64Array.of(1, Number.NaN, 3) });
 });
 
 test('a number that is not finite is null, with place and reason', () => {
@@ -173,7 +214,7 @@ test('a property that is absent, against the types, is refused by name', () => {
 function smallest(): Results {
   return {
     format: 'stillstand-results',
-    version: 2,
+    version: 3,
     computation: '1',
     name: 'none',
     seed: 1,
@@ -183,11 +224,11 @@ function smallest(): Results {
     holes: [],
     samples: [],
     dates: [],
-    age_depth: [],
+    histories: [],
     points: [],
     undated: [],
-    curve_sites: [],
-    curve: null,
+    groups: [],
+    curves: [],
     settings: [],
   };
 }
@@ -197,17 +238,28 @@ function aDate(): Results['dates'][number] {
   return fc.sample(anyOf(date), { numRuns: 1, seed: SEED })[0] as Results['dates'][number];
 }
 
-/** Any results of the shape, the draws in whole rows. */
-function anyResults(): fc.Arbitrary<Results> {
-  return (anyOf(resultsShape) as fc.Arbitrary<Results>).map((results) => {
-    if (results.curve === null) return results;
-    const ages = results.curve.ages_cal_bp;
-    const two = Float64Array.from([...ages, ...ages]);
-    return {
-      ...results,
-      curve: { ...results.curve, draws: { ...results.curve.draws, level_m: two, rate_mm_yr: ages } },
-    };
-  });
+/** Any results of the shape, tables of numbers in whole rows. */
+const anyResults = (): fc.Arbitrary<Results> =>
+  (anyOf(resultsShape) as fc.Arbitrary<Results>).map(
+    (results) => inWholeRows(resultsShape, results, null) as Results,
+  );
+
+function inWholeRows(shape: Shape, value: unknown, around: Around | null): unknown {
+  if (value === null) return null;
+  if (shape.kind === 'list') return (value as unknown[]).map((item) => inWholeRows(shape.of, item, around));
+  if (shape.kind === 'record') {
+    const fields = value as Record<string, unknown>;
+    const here = { fields, outer: around };
+    const whole = Object.entries(shape.fields).map(([name, field]) => [
+      name,
+      inWholeRows(field, fields[name], here),
+    ]);
+    return Object.fromEntries(whole);
+  }
+  if (shape.kind !== 'numbers' || shape.columns === null) return value;
+  const width = membersOf(shape.columns, around);
+  const rows = value as Float64Array;
+  return Float64Array.from({ length: rows.length * width }, (_, i) => rows[i % rows.length]!);
 }
 
 function anyOf(shape: Shape): fc.Arbitrary<unknown> {

@@ -1,30 +1,29 @@
 /** The published JSON Schema of `results.json`, made from the shape. */
+import type { Shape } from '@stillstand/science/shape';
 import { fileShape } from './file-shape.ts';
-import { resultsShape } from './results-shape.ts';
-import type { Shape } from './shape.ts';
+import { resultsShape } from './shape.ts';
 
 type Schema = Record<string, unknown>;
 
-const count = (description: string): Schema => ({ description, type: 'integer', minimum: 0 });
-const run = {
-  offset: count('first number, counted from the end of the header'),
-  length: count('how many numbers'),
-};
-const table = {
-  description: 'draws and ages: rows and columns',
+const name = { description: 'name of the array in the .npz file', type: 'string' };
+const sizes = (least: number, description: string): Schema => ({
+  description,
   type: 'array',
   items: { type: 'integer', minimum: 0 },
-  minItems: 2,
-  maxItems: 2,
-};
+  minItems: least,
+  maxItems: least,
+});
 
 /** JSON Schema 2020-12; kept beside this file as `results.schema.json`. */
 export function resultsSchema(): Schema {
   const defs: Record<string, Schema> = {
-    numbers: reference('a run of numbers in the binary file', run),
-    numbers_by_draw_and_age: reference('a table of numbers in the binary file, row by row', {
-      ...run,
-      shape: table,
+    numbers: reference('a run of numbers in the .npz file', {
+      array: name,
+      shape: sizes(1, 'how many numbers'),
+    }),
+    numbers_by_row: reference('a table of numbers in the .npz file', {
+      array: name,
+      shape: sizes(2, 'rows and columns'),
     }),
   };
   const body = schemaOf(fileShape, defs);
@@ -54,8 +53,9 @@ function schemaOf(shape: Shape, defs: Record<string, Schema>): Schema {
     case 'boolean':
       return { description, type: shape.nullable ? ['boolean', 'null'] : 'boolean' };
     case 'numbers': {
-      const of = shape.layout === 'row' ? 'numbers' : 'numbers_by_draw_and_age';
-      return { description: `${description}; ${shape.unit}`, $ref: `#/$defs/${of}` };
+      const of = shape.columns === null ? 'numbers' : 'numbers_by_row';
+      const columns = shape.columns === null ? '' : `; one column for each of ${shape.columns}`;
+      return { description: `${description}; ${shape.unit}${columns}`, $ref: `#/$defs/${of}` };
     }
     case 'list':
       return { description, type: 'array', items: schemaOf(shape.of, defs) };

@@ -1,133 +1,63 @@
-/**
- * The vocabulary in which the shape of the results file is described. One description gives the published JSON
- * Schema, the order of the keys on disk and the check when a file is read; its TypeScript type is held equal to
- * `Results` by the compiler.
- */
+/** The whole of the results, in the order they are written. Each part is described by the room that makes it. */
+import { problemShape } from '@stillstand/campaign/problems';
+import {
+  fixed,
+  list,
+  number,
+  orNull,
+  record,
+  type ShapeValue,
+  text,
+  word,
+  yesNo,
+} from '@stillstand/science/shape';
+import { dateShape } from './date.ts';
+import { holeHistoryShape } from './history.ts';
+import { holeShape } from './hole.ts';
+import { pointShape, undatedShape } from './point.ts';
+import { sampleShape } from './sample.ts';
+import { seaShape } from './sea.ts';
 
-interface Described {
-  /** What it is, with its unit; becomes the description in the schema. */
-  about: string;
-}
-
-export interface TextShape<Choice extends string, Nullable extends boolean> extends Described {
-  kind: 'text';
-  /** The words allowed; null for any text. */
-  choices: readonly Choice[] | null;
-  nullable: Nullable;
-}
-export interface NumberShape<Nullable extends boolean> extends Described {
-  kind: 'number';
-  unit: string;
-  nullable: Nullable;
-}
-/** A whole number that the file fixes, e.g. its version. */
-export interface FixedShape<Value extends number> extends Described {
-  kind: 'fixed';
-  value: Value;
-}
-export interface BooleanShape<Nullable extends boolean> extends Described {
-  kind: 'boolean';
-  nullable: Nullable;
-}
-/** A run of numbers that lives in the binary file. */
-export interface NumbersShape extends Described {
-  kind: 'numbers';
-  unit: string;
-  /** `draw×age`: rows of as many columns as the curve has ages. */
-  layout: 'row' | 'draw×age';
-}
-export interface ListShape<Item extends Shape> extends Described {
-  kind: 'list';
-  of: Item;
-}
-export interface RecordShape<Fields extends ShapeFields, Nullable extends boolean> extends Described {
-  kind: 'record';
-  /** Name of a record that is used in several places, for the schema's `$defs`. */
-  name: string | null;
-  fields: Fields;
-  nullable: Nullable;
-}
-export type ShapeFields = { readonly [Name in string]: Shape };
-export type Shape =
-  | TextShape<string, boolean>
-  | NumberShape<boolean>
-  | FixedShape<number>
-  | BooleanShape<boolean>
-  | NumbersShape
-  | ListShape<Shape>
-  | RecordShape<ShapeFields, boolean>;
-
-/** The TypeScript type a shape describes; everything readonly. */
-export type ShapeValue<S> =
-  S extends TextShape<infer Choice, infer N>
-    ? Choice | NullIf<N>
-    : S extends NumberShape<infer N>
-      ? number | NullIf<N>
-      : S extends FixedShape<infer Value>
-        ? Value
-        : S extends BooleanShape<infer N>
-          ? boolean | NullIf<N>
-          : S extends NumbersShape
-            ? Float64Array
-            : S extends ListShape<infer Item>
-              ? readonly ShapeValue<Item>[]
-              : S extends RecordShape<infer Fields, infer N>
-                ? { readonly [Name in keyof Fields]: ShapeValue<Fields[Name]> } | NullIf<N>
-                : never;
-type NullIf<N> = N extends true ? null : never;
-
-export const text = (about: string): TextShape<string, false> => ({
-  kind: 'text',
-  about,
-  choices: null,
-  nullable: false,
+export const resultsShape = record('what comes out of a campaign', {
+  format: word('what this file is', ['stillstand-results']),
+  version: fixed('version of the shape of this file', 3),
+  computation: text('version of the computation; changes when a number can change'),
+  name: text('name of the campaign'),
+  seed: number('seed of the random streams', ''),
+  inputs: text('hash of everything the results depend on'),
+  datum: record('the zero of elevations and sea levels', {
+    label: text('name of the datum'),
+    kind: orNull(text('kind of datum as the table datums says; null where there is none')),
+    epoch: orNull(text('tidal epoch')),
+  }),
+  problems: list('problems, in the order they were found', problemShape),
+  holes: list('holes', holeShape),
+  samples: list('samples', sampleShape),
+  dates: list('dating results', dateShape),
+  histories: list('age against depth of each hole that was asked for and has dates enough', holeHistoryShape),
+  points: list('index and limiting points', pointShape),
+  undated: list('index points as they would be with a date; they wait for one', undatedShape),
+  groups: list(
+    'errors that several results share',
+    record('a group', {
+      id: text('name of the group, unique in the campaign among its kind'),
+      kind: word('what is shared: a height error of points, or a reservoir offset of dates', [
+        'height',
+        'delta_r',
+      ]),
+      members: list('points by their labels, dates by their laboratory codes', text('one member')),
+    }),
+  ),
+  curves: list('sea-level curves asked for; empty where no point can be used', seaShape),
+  settings: list(
+    'settings the computation used',
+    record('one setting', {
+      name: text('name'),
+      value: text('value'),
+      assumed: yesNo('whether nobody chose it'),
+    }),
+  ),
 });
-export const word = <const Choice extends string>(
-  about: string,
-  choices: readonly Choice[],
-): TextShape<Choice, false> => ({ kind: 'text', about, choices, nullable: false });
-export const number = (about: string, unit: string): NumberShape<false> => ({
-  kind: 'number',
-  about,
-  unit,
-  nullable: false,
-});
-export const fixed = <const Value extends number>(about: string, value: Value): FixedShape<Value> => ({
-  kind: 'fixed',
-  about,
-  value,
-});
-export const yesNo = (about: string): BooleanShape<false> => ({ kind: 'boolean', about, nullable: false });
-export const numbers = (
-  about: string,
-  unit: string,
-  layout: NumbersShape['layout'] = 'row',
-): NumbersShape => ({ kind: 'numbers', about, unit, layout });
-export const list = <Item extends Shape>(about: string, of: Item): ListShape<Item> => ({
-  kind: 'list',
-  about,
-  of,
-});
-export const record = <const Fields extends ShapeFields>(
-  about: string,
-  fields: Fields,
-  name: string | null = null,
-): RecordShape<Fields, false> => ({ kind: 'record', about, name, fields, nullable: false });
 
-type Nullable<S> =
-  S extends TextShape<infer Choice, false>
-    ? TextShape<Choice, true>
-    : S extends NumberShape<false>
-      ? NumberShape<true>
-      : S extends BooleanShape<false>
-        ? BooleanShape<true>
-        : S extends RecordShape<infer Fields, false>
-          ? RecordShape<Fields, true>
-          : never;
-
-/** The same, or null where it is not known, not asked for or does not apply. */
-export const orNull = <S extends Shape & { nullable: false }>(shape: S): Nullable<S> =>
-  ({ ...shape, nullable: true }) as unknown as Nullable<S>;
-
-/** The same shape in another place, said in that place's words. */
-export const as = <S extends Shape>(about: string, shape: S): S => ({ ...shape, about });
+/** Everything readonly. */
+export type Results = ShapeValue<typeof resultsShape>;

@@ -1,41 +1,39 @@
 /** Results to their two files: the same results give the same bytes. */
-import { drawsDigest, writeDraws } from './draws-file.ts';
-import { DRAWS_FILE, type NotFinite } from './file-shape.ts';
-import type { Results } from './index.ts';
-import { resultsShape } from './results-shape.ts';
-import type { RecordShape, Shape, ShapeFields } from './shape.ts';
+import { sha256 } from '@noble/hashes/sha2.js';
+import { bytesToHex } from '@noble/hashes/utils.js';
+import type { RecordShape, Shape, ShapeFields } from '@stillstand/science/shape';
+import { ARRAYS_FILE, type Around, arrayName, membersOf, type NotFinite } from './file-shape.ts';
+import { type NumberArray, writeNpz } from './npz.ts';
+import { type Results, resultsShape } from './shape.ts';
 
 type Json = string | number | boolean | null | Json[] | { [name: string]: Json };
 
 /**
- * `results.json` and the bytes of `results.draws.bin`. Keys stand in the order of the published schema and numbers in
- * their shortest exact form, whatever the order in which the results were put together; what the schema does not name
- * is not written. A number that is not finite becomes null, its place and reason under `not_finite`. Throws
- * RangeError where a property is absent, which the types forbid, or draws do not fill whole rows.
+ * The text of `results.json` and the bytes of `results.npz`. Keys are in the order of the published schema and numbers
+ * in their shortest exact form, whatever the order in which the results were put together; what the schema does not
+ * name is not written. A number that is not finite becomes null, its place and reason under `not_finite`. Throws
+ * RangeError where a property is absent, which the types forbid, or a table of numbers does not fill whole rows.
  */
-export function writeResults(results: Results): { json: string; draws: Uint8Array } {
-  const runs: Float64Array[] = [];
+export function writeResults(results: Results): { json: string; arrays: Uint8Array } {
+  const arrays = new Map<string, NumberArray>();
   const notFinite: { at: string; reason: NotFinite }[] = [];
-  const ages = results.curve?.ages_cal_bp.length ?? 0;
-  let offset = 0;
 
-  const write = (shape: Shape, value: unknown, at: string): Json => {
+  const write = (shape: Shape, value: unknown, at: string, around: Around | null): Json => {
     if (value === undefined) throw new RangeError(`results${at} came undefined; expected ${shape.about}`);
     if (value === null) return null;
     switch (shape.kind) {
       case 'number':
         return Number.isFinite(value) ? (value as number) : notWritable(value as number, at);
       case 'numbers': {
-        const run = value as Float64Array;
-        const reference = { offset, length: run.length };
-        runs.push(run);
-        offset += run.length;
-        return shape.layout === 'row' ? reference : { ...reference, shape: [rowsOf(run, ages, at), ages] };
+        const values = value as Float64Array;
+        const array = { shape: shapeOf(values, shape.columns, around, at), values };
+        arrays.set(arrayName(at), array);
+        return { array: arrayName(at), shape: array.shape };
       }
       case 'list':
-        return (value as unknown[]).map((item, i) => write(shape.of, item, `${at}/${i}`));
+        return (value as unknown[]).map((item, i) => write(shape.of, item, `${at}/${i}`, around));
       case 'record':
-        return writeFields(shape, value as Record<string, unknown>, at);
+        return writeFields(shape, value as Record<string, unknown>, at, around);
       default:
         return value as string | number | boolean;
     }
@@ -44,10 +42,11 @@ export function writeResults(results: Results): { json: string; draws: Uint8Arra
     shape: RecordShape<ShapeFields, boolean>,
     from: Record<string, unknown>,
     at: string,
+    outer: Around | null,
   ) => {
     const fields: { [name: string]: Json } = {};
     for (const [name, field] of Object.entries(shape.fields))
-      fields[name] = write(field, from[name], `${at}/${name}`);
+      fields[name] = write(field, from[name], `${at}/${name}`, { fields: from, outer });
     return fields;
   };
   const notWritable = (value: number, at: string): null => {
@@ -57,18 +56,21 @@ export function writeResults(results: Results): { json: string; draws: Uint8Arra
     return null;
   };
 
-  const fields = writeFields(resultsShape, results as unknown as Record<string, unknown>, '');
-  const draws = writeDraws(results.seed, results.inputs, runs);
-  const numbersFile = { name: DRAWS_FILE, count: offset, sha256: drawsDigest(draws) };
-  const json = `${layOut({ ...fields, numbers_file: numbersFile, not_finite: notFinite }, '')}\n`;
-  return { json, draws };
+  const fields = writeFields(resultsShape, results as unknown as Record<string, unknown>, '', null);
+  const npz = writeNpz(arrays);
+  const arraysFile = { name: ARRAYS_FILE, sha256: bytesToHex(sha256(npz)) };
+  const json = `${layOut({ ...fields, arrays_file: arraysFile, not_finite: notFinite }, '')}\n`;
+  return { json, arrays: npz };
 }
 
-function rowsOf(run: Float64Array, columns: number, at: string): number {
-  const rows = columns === 0 ? 0 : run.length / columns;
-  if (rows * columns === run.length && Number.isInteger(rows)) return rows;
+/** Rows and columns where it has columns. */
+function shapeOf(values: Float64Array, columns: string | null, around: Around | null, at: string): number[] {
+  if (columns === null) return [values.length];
+  const width = membersOf(columns, around);
+  const rows = width === 0 ? 0 : values.length / width;
+  if (rows * width === values.length && Number.isInteger(rows)) return [rows, width];
   throw new RangeError(
-    `results${at} came with ${run.length} numbers; expected whole rows of ${columns} ages`,
+    `results${at} came with ${values.length} numbers; expected whole rows of ${width} ${columns}`,
   );
 }
 

@@ -1,8 +1,10 @@
 /** Ages between the dates of a hole: only where asked for, from the hole's own dates, samples and contacts. */
+
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { traceId } from '@stillstand/campaign/results';
+import { quantiles } from '@stillstand/science/base';
 import { computeCampaign } from './compute.ts';
 
 type Cells = Record<string, string>;
@@ -37,14 +39,19 @@ function computed(age_depth: string, ages = [1000, 2000, 3000, 4000]) {
 
 test('an undated sample has the age of its depth, wider than its neighbours’', () => {
   const { results, trace } = computed('A');
-  const [model] = results.age_depth;
+  const [model] = results.histories;
   assert.ok(model !== undefined);
   const between = model.samples.find((s) => s.sample === 'between')!.age_cal_bp;
   // 1 mm/yr: 2.5 m is 2,500 years, known to the errors of the dates beside it and what may lie between.
   assert.ok(Math.abs(between.median - 2500) < 120, `${between.median}`);
   const width = (r: { lower95: number; upper95: number }): number => r.upper95 - r.lower95;
-  assert.ok(width(between) > width(model.dates[1]!.age_cal_bp));
-  for (const { out_of_place } of model.dates) assert.ok(out_of_place < 0.2);
+  assert.ok(width(between) > width(model.clocks[1]!.age_cal_bp));
+  for (const { outlier_probability } of model.clocks) assert.ok(outlier_probability < 0.2);
+  const { draws, samples } = model;
+  const at = samples.findIndex((s) => s.sample === 'between');
+  const drawn = draws.age_cal_bp.filter((_, i) => i % samples.length === at);
+  assert.ok(drawn.length >= 500 && drawn.length <= 1000, `${drawn.length} joint draws`);
+  assert.ok(Math.abs(quantiles(drawn, [0.5])[0]! - between.median) < 40);
   const node = trace.node(trace.find(traceId.hole('A').ageDepth));
   assert.ok(
     node.parts.includes(traceId.date('L1')) && node.parts.includes(traceId.sample('between').elevation),
@@ -52,9 +59,9 @@ test('an undated sample has the age of its depth, wider than its neighbours’',
 });
 
 test('nothing is modelled unasked; a wrong label and too few dates are named', () => {
-  assert.deepEqual(computed('').results.age_depth, []);
+  assert.deepEqual(computed('').results.histories, []);
   const wrong = computed('B; A', [1000, 2000]).results;
-  assert.deepEqual(wrong.age_depth, []);
+  assert.deepEqual(wrong.histories, []);
   assert.deepEqual(
     wrong.problems.filter((p) => p.code.startsWith('age-depth')).map((p) => [p.code, p.found]),
     [

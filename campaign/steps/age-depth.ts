@@ -1,9 +1,9 @@
 /** Age against depth in the holes the settings name: of all dates of a hole together, and of its samples and gaps. */
 import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
-import { type AgeDepthResult, type Range, traceId } from '@stillstand/campaign/results';
-import { quantiles, randomStream } from '@stillstand/science/base';
-import { type AgeDepth, ageDepth, ageDepthDefaults, isLikelyOutOfPlace } from '@stillstand/science/dating';
+import { type HoleHistory, traceId } from '@stillstand/campaign/results';
+import { quantiles, type Range, randomStream } from '@stillstand/science/base';
+import { type AgeDepth, ageDepth, ageDepthDefaults, isProbableOutlier } from '@stillstand/science/dating';
 import type { AgeRange, Dated, Dates } from './dates.ts';
 import type { ModelledHole } from './holes.ts';
 import type { Runner } from './runner.ts';
@@ -47,7 +47,7 @@ const agesOfHole = step(
     bottom_m: number;
     range: AgeRange;
     seed: number;
-  }): AgeDepthResult | null => {
+  }): HoleHistory | null => {
     const model = ageDepth(
       {
         horizons: horizons.map(({ lab_code, depth_m, from_cal_bp, density }) => ({
@@ -80,8 +80,8 @@ export function agesAgainstDepth(
   holes: ReadonlyMap<string, HoleToBottom>,
   samples: Samples,
   dates: Dates,
-): { made: AgeDepthResult[]; problems: Problem[] } {
-  const made: AgeDepthResult[] = [];
+): { made: HoleHistory[]; problems: Problem[] } {
+  const made: HoleHistory[] = [];
   const problems = wrongNames(campaign, settings.age_depth, holes);
   const bySample = [...samples.of.values()];
   for (const name of settings.age_depth) {
@@ -202,62 +202,54 @@ function datesOf(campaign: Campaign, dates: Dates, ofHole: readonly Known<Placed
   });
 }
 
-function told(hole: string, model: AgeDepth, samples: readonly AtDepth[]): AgeDepthResult {
-  const { diagnostics: d } = model;
+/** Joint draws handed over, at most: every so manieth of those kept. */
+const JOINT_DRAWS = 1000;
+
+function told(
+  hole: string,
+  { kind, agesAt, ...history }: AgeDepth,
+  samples: readonly AtDepth[],
+): HoleHistory {
+  const ages = samples.map(({ depth_m }) => agesAt(depth_m));
+  const { chains, draws } = history.diagnostics;
+  const every = Math.ceil((chains * draws) / JOINT_DRAWS);
+  const rows = Math.floor((chains * draws) / every);
   return {
     hole,
-    depth_m: model.depth_m,
-    age_cal_bp: band(model.age_cal_bp),
-    accumulation_mm_yr: band(model.accumulation_mm_yr),
-    dates: model.horizons.map(({ id, age_cal_bp, age_shift_sd, out_of_place }) => ({
-      lab_code: id,
-      age_cal_bp: range(age_cal_bp),
-      age_shift_sd,
-      out_of_place,
-    })),
-    samples: samples.map(({ id, depth_m }) => ({
-      sample: id,
-      age_cal_bp: rangeOf(model.agesAt(depth_m)),
-    })),
-    gaps: model.breaks.map(({ id, gap_yr }) => ({ unit: id, gap_yr: range(gap_yr) })),
-    converged: d.converged,
-    rhat_max: d.rhat_max,
-    ess_min: Math.min(d.ess_bulk_min, d.ess_tail_min),
-    remarks: d.remarks,
+    ...history,
+    samples: samples.map(({ id }, i) => ({ sample: id, age_cal_bp: rangeOf(ages[i]!) })),
+    draws: {
+      age_cal_bp: Float64Array.from({ length: rows * ages.length }, (_, k) => {
+        const row = Math.floor(k / ages.length);
+        return ages[k % ages.length]![row * every]!;
+      }),
+    },
   };
 }
-
-const band = ({ median, lower68, upper68, lower95, upper95 }: AgeDepth['age_cal_bp']) => ({
-  median,
-  lower68,
-  upper68,
-  lower95,
-  upper95,
-});
-
-const range = ({ median, lower95, upper95 }: Range): Range => ({ median, lower95, upper95 });
 
 function rangeOf(draws: Float64Array): Range {
   const [lower95, median, upper95] = quantiles(draws, [0.025, 0.5, 0.975]) as [number, number, number];
   return { median, lower95, upper95 };
 }
 
-function doubtful(campaign: Campaign, result: AgeDepthResult): Problem[] {
-  return result.dates.filter(isLikelyOutOfPlace).flatMap(({ lab_code, out_of_place, age_cal_bp }) => {
-    const row = campaign.rows.determinations.find((r) => r.lab_code === lab_code)!;
-    return [
-      problem({
-        severity: 'note',
-        code: 'date-out-of-place',
-        table: 'determinations',
-        row_id: row.row_id,
-        line: campaign.lines.get(row.row_id) ?? null,
-        label: lab_code,
-        column: 'value',
-        found: `a date more likely out of place than not in ${result.hole} (probability ${out_of_place.toFixed(2)})`,
-        expected: `about ${Math.round(age_cal_bp.median)} cal BP from all dates of the hole (95 % ${Math.round(age_cal_bp.upper95)} to ${Math.round(age_cal_bp.lower95)})`,
-        mend: 'Look at the sample; nothing was left out of the curve for it.',
-      }),
-    ];
-  });
+function doubtful(campaign: Campaign, result: HoleHistory): Problem[] {
+  return result.clocks
+    .filter(isProbableOutlier)
+    .flatMap(({ id: lab_code, outlier_probability, age_cal_bp }) => {
+      const row = campaign.rows.determinations.find((r) => r.lab_code === lab_code)!;
+      return [
+        problem({
+          severity: 'note',
+          code: 'date-out-of-place',
+          table: 'determinations',
+          row_id: row.row_id,
+          line: campaign.lines.get(row.row_id) ?? null,
+          label: lab_code,
+          column: 'value',
+          found: `a date more likely out of place than not in ${result.hole} (probability ${outlier_probability.toFixed(2)})`,
+          expected: `about ${Math.round(age_cal_bp.median)} cal BP from all dates of the hole (95 % ${Math.round(age_cal_bp.upper95)} to ${Math.round(age_cal_bp.lower95)})`,
+          mend: 'Look at the sample; nothing was left out of the curve for it.',
+        }),
+      ];
+    });
 }

@@ -1,4 +1,5 @@
 /** The steps of a campaign in order: readings to holes, samples, dates, points, curve. Pure, seeded, remembered. */
+
 import type { Campaign } from '@stillstand/campaign/document';
 import { pipeProblems, safetyProblems } from '@stillstand/campaign/holes';
 import { bySeverity, type Problem, problem } from '@stillstand/campaign/problems';
@@ -7,23 +8,24 @@ import { linkHoles } from '@stillstand/science/rig';
 import { sectionThrough } from '@stillstand/science/survey';
 import { agesAgainstDepth } from './age-depth.ts';
 import { type CurveInput, curveInput } from './curve-input.ts';
-import { dateAll, type Published } from './dates.ts';
+import { type Dates, dateAll, type Published } from './dates.ts';
 import { digest } from './digest.ts';
 import { bringHeightsTogether } from './heights.ts';
 import { holeResult } from './hole-result.ts';
 import { type ModelledHole, modelHole } from './holes.ts';
-import { makePoints } from './points.ts';
+import { type MadePoint, makePoints } from './points.ts';
 import { type Memo, stepRunner } from './runner.ts';
 import { placeSamples } from './samples.ts';
 import { seaLevel } from './sea-level.ts';
 import { readSettings } from './settings.ts';
+import type { Known } from './step.ts';
 import { outOfOrder } from './succession.ts';
 import { tideOrder } from './tide-order.ts';
 import type { Trace } from './trace.ts';
 import { placedUnits, unitResults } from './units.ts';
 
 /** Changes whenever a number can change, so that no memo and no results file outlives its computation. */
-export const COMPUTATION = '4';
+export const COMPUTATION = '5';
 
 export interface Computation {
   results: Results;
@@ -124,7 +126,7 @@ export function computeCampaign(
   const components = new Map(points.made.map((m) => [m.value.result.sample, m.value.result.components]));
   const results: Results = {
     format: 'stillstand-results',
-    version: 2,
+    version: 3,
     computation: COMPUTATION,
     name: campaign.name,
     seed: settings.seed,
@@ -145,11 +147,14 @@ export function computeCampaign(
       components: components.get(value.sample) ?? [],
     })),
     dates: [...dates.of.values()].map(({ value }) => value.result),
-    age_depth: agesBetween.made,
+    histories: agesBetween.made,
     points: points.made.map((m) => m.value.result),
     undated: points.undated,
-    curve_sites: forCurve.input?.sites ?? [],
-    curve: sea?.curve ?? null,
+    groups: groupsOf(points.made, dates),
+    curves:
+      forCurve.input === null
+        ? []
+        : [{ id: MAIN, role: 'headline', sites: forCurve.input.sites, curve: sea?.curve ?? null }],
     settings: settings.listed,
   };
   const { input } = forCurve;
@@ -159,6 +164,30 @@ export function computeCampaign(
     curveInput: input === null ? null : lookable(input),
     count: run.count,
   };
+}
+
+/** The one curve there is; sites that have curves of their own will name theirs. */
+const MAIN = 'main';
+
+/** Errors that several share, each with those that carry it. */
+function groupsOf(made: readonly Known<MadePoint>[], dates: Dates): Results['groups'] {
+  const heights = made.flatMap(({ value: { result } }) =>
+    result.components.map(({ shared_group }) => ({ id: shared_group, member: result.point })),
+  );
+  const offsets = [...dates.of.values()].map(({ value: { result } }) => ({
+    id: result.offset_group,
+    member: result.lab_code,
+  }));
+  return (
+    [
+      ['height', heights],
+      ['delta_r', offsets],
+    ] as const
+  ).flatMap(([kind, carried]) =>
+    [...Map.groupBy(carried, ({ id }) => id)].flatMap(([id, by]) =>
+      id === null ? [] : [{ id, kind, members: [...new Set(by.map(({ member }) => member))] }],
+    ),
+  );
 }
 
 /** The key changes with anything a curve of it depends on. */

@@ -1,9 +1,11 @@
 /** Which points a curve is of, and which ages it is reported at. */
+
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
+import { sitesOfCurve } from '@stillstand/campaign/results';
 import { computeCampaign } from './compute.ts';
-import { readSites, sitesOfCurve } from './curve-sites.ts';
+import { chooseSites, readSites } from './curve-sites.ts';
 
 type Cells = Record<string, string>;
 
@@ -76,11 +78,11 @@ const at = (site: string, ...ages: number[]): Claim[] => ages.map((age) => ({ si
 
 test('points of one site are a curve, and nothing is said', () => {
   const { results, ids, of } = computed(at('B', 1000, 2000, 3000));
-  assert.deepEqual([ids, results.curve_sites], [['P0', 'P1', 'P2'], ['B']]);
+  assert.deepEqual([ids, sitesOfCurve(results)], [['P0', 'P1', 'P2'], ['B']]);
   assert.deepEqual(of('points-of-other-sites'), []);
   const nameless = computed([{ site: '', age: 1000 }]);
   // Without a site there are no tide levels, so an index point cannot be made.
-  assert.deepEqual([nameless.ids, nameless.results.curve_sites], [[], []]);
+  assert.deepEqual([nameless.ids, sitesOfCurve(nameless.results)], [[], []]);
 });
 
 test('two coasts are not one sea: the curve is of the site with the most index points, and says what it leaves out', () => {
@@ -90,7 +92,7 @@ test('two coasts are not one sea: the curve is of the site with the most index p
     ...[4000, 5000].map((age): Claim => ({ site: 'A', age, kind: 'terrestrial' })),
   ];
   const { results, ids, of } = computed(claims);
-  assert.deepEqual([ids, results.curve_sites], [['P2', 'P3', 'P4'], ['B']]);
+  assert.deepEqual([ids, sitesOfCurve(results)], [['P2', 'P3', 'P4'], ['B']]);
   const [said] = of('points-of-other-sites');
   assert.equal(said?.severity, 'warning');
   assert.equal(said?.found, 'points of 2 sites: A 4, B 3');
@@ -107,17 +109,17 @@ test('two coasts are not one sea: the curve is of the site with the most index p
 
 test('a tie goes to the first site of the table; rejected points do not count', () => {
   const tie = [...at('C', 1000, 2000), ...at('B', 1500, 2500)];
-  assert.deepEqual(computed(tie).results.curve_sites, ['B']);
+  assert.deepEqual(sitesOfCurve(computed(tie).results), ['B']);
   const rejected: Claim[] = [...tie, { site: 'C', age: 3000, status: 'rejected' }];
-  assert.deepEqual(computed(rejected).results.curve_sites, ['B']);
+  assert.deepEqual(sitesOfCurve(computed(rejected).results), ['B']);
 });
 
 test('the setting says which sites share a curve', () => {
   const claims = [...at('A', 1000), ...at('B', 1500, 2500), ...at('C', 3000)];
   const asked = (curve_sites: string) => computed(claims, { curve_sites });
-  assert.deepEqual(asked('all').results.curve_sites, ['A', 'B', 'C']);
+  assert.deepEqual(sitesOfCurve(asked('all').results), ['A', 'B', 'C']);
   assert.deepEqual(asked('all').of('points-of-other-sites'), []);
-  assert.deepEqual(asked('C; A').results.curve_sites, ['A', 'C']);
+  assert.deepEqual(sitesOfCurve(asked('C; A').results), ['A', 'C']);
   assert.deepEqual(
     asked('C; A')
       .of('points-of-other-sites')
@@ -125,7 +127,7 @@ test('the setting says which sites share a curve', () => {
     ['note'],
   );
   const wrong = asked('D');
-  assert.deepEqual(wrong.results.curve_sites, ['B']);
+  assert.deepEqual(sitesOfCurve(wrong.results), ['B']);
   assert.deepEqual(
     wrong.of('unknown-site').map((p) => [p.severity, p.found]),
     [['error', 'D']],
@@ -141,9 +143,9 @@ test('points without a site are one site without a name, last in a tie', () => {
     { site: null, kind: 'index' as const },
     { site: 'Z', kind: 'index' as const },
   ];
-  assert.deepEqual(sitesOfCurve(points, null, []).sites, ['Z']);
-  assert.deepEqual(sitesOfCurve([...points, points[0]!], null, []).sites, [null]);
-  assert.deepEqual(sitesOfCurve(points, 'all', []).sites, ['Z', null]);
+  assert.deepEqual(chooseSites(points, null, []).sites, ['Z']);
+  assert.deepEqual(chooseSites([...points, points[0]!], null, []).sites, [null]);
+  assert.deepEqual(chooseSites(points, 'all', []).sites, ['Z', null]);
   assert.deepEqual([readSites(' '), readSites('All'), readSites('a ; b;')], [null, 'all', ['a', 'b']]);
 });
 

@@ -3,7 +3,7 @@ import { type Problem, problem } from '@stillstand/campaign/problems';
 import { traceId } from '@stillstand/campaign/results';
 import { square } from '@stillstand/science/base';
 import { type CurvePoint, type CurveSettings, unusablePoints } from '@stillstand/science/curve';
-import { countedSites, type SitesOfCurve, siteName, sitesOfCurve } from './curve-sites.ts';
+import { chooseSites, countedSites, type SitesOfCurve, siteName } from './curve-sites.ts';
 import type { CampaignDatum } from './heights.ts';
 import type { MadePoint } from './points.ts';
 import type { Runner } from './runner.ts';
@@ -59,7 +59,7 @@ export function curveInput(
     );
   }
   const usable = accepted.filter((m) => !refused.has(m.value.result.point));
-  const ofSites = sitesOfCurve(
+  const ofSites = chooseSites(
     usable.map((m) => m.value.result),
     settings.curve_sites,
     siteOrder,

@@ -24,7 +24,7 @@ export interface SitesOfCurve {
 }
 
 /** `asked` null: nobody said. `order` are the labels of the table `sites`. */
-export function sitesOfCurve(
+export function chooseSites(
   points: readonly PointOfSite[],
   asked: AskedSites | null,
   order: readonly string[],

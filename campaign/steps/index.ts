@@ -1,7 +1,7 @@
 /** The computation of a campaign: its steps in order, memo and trace. */
 export { LEAST_DATES } from './age-depth.ts';
 export { COMPUTATION, type Computation, type ComputeOptions, computeCampaign } from './compute.ts';
-export { type AskedSites, countedSites, readSites, siteName, sitesOfCurve } from './curve-sites.ts';
+export { type AskedSites, chooseSites, countedSites, readSites, siteName } from './curve-sites.ts';
 export { type AgeRange, ageOf, type CurveLabel, curvesNeeded, type Published } from './dates.ts';
 export type { Memo } from './runner.ts';
 export { type PullingGear, readSettings, SETTINGS, type SettingName } from './settings.ts';

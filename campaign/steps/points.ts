@@ -91,6 +91,7 @@ type Levelled = Pick<PlacedSample, 'hole' | 'site' | 'thickness_m' | 'depth_m' |
 };
 /** What of the hole it came from. */
 type Drilled = Pick<Row<'holes'>, 'method' | 'lean_deg'>;
+type Position = Pick<Row<'holes'>, 'latitude_deg' | 'longitude_deg'>;
 
 export function makePoints(
   run: Runner,
@@ -192,7 +193,7 @@ export function makePoints(
       tellWaterLevel(row, answer.value),
       [pointRow, ...used],
     );
-    const value = makePoint(row, sample.value, dated.value, answer.value);
+    const value = makePoint(row, sample.value, hole ?? null, dated.value, answer.value);
     made.push(
       run.part(named.rsl, value, tellPoint(row, value.result), [
         pointRow,
@@ -220,7 +221,13 @@ function levelledPart({
   return { hole, site, elevation_m, height, thickness_m, depth_m, depth_sigma_m };
 }
 
-function makePoint(row: Row<'points'>, sample: PlacedSample, dated: Dated, answer: Answer): MadePoint {
+function makePoint(
+  row: Row<'points'>,
+  sample: PlacedSample,
+  hole: Position | null,
+  dated: Dated,
+  answer: Answer,
+): MadePoint {
   const rejected = row.status === 'rejected' || dated.age === null;
   const sets = dated.result.sets_95;
   const result: PointResult = {
@@ -229,6 +236,8 @@ function makePoint(row: Row<'points'>, sample: PlacedSample, dated: Dated, answe
     sample: row.sample,
     hole: sample.hole,
     site: sample.site,
+    latitude_deg: hole?.latitude_deg ?? null,
+    longitude_deg: hole?.longitude_deg ?? null,
     lab_code: dated.result.lab_code,
     kind: row.kind,
     position: row.position,

@@ -1,7 +1,9 @@
 /** What the curve is given of the points, and who computes it. */
+
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
+import { curveOf } from '@stillstand/campaign/results';
 import { computeCampaign } from './compute.ts';
 
 /** Heights levelled at the surface, each with an error of its own, under one tide model. */
@@ -69,7 +71,7 @@ test('an error that one point alone carries is its own, the tide model’s is sh
     assert.ok(sigma_m >= 0.1 && sigma_m < 0.102, `${sigma_m}`);
     assert.deepEqual(shared, [{ group: 'tide:A', sigma_m: 0.05 }]);
   }
-  assert.equal(results.curve, null);
+  assert.equal(curveOf(results), null);
 });
 
 test('what a curve is made of has a key of its own, which an edit that is none of its does not change', () => {

@@ -69,7 +69,9 @@ export function modelled(
   return result;
 }
 
-export const named = ({ horizons, diagnostics: d }: AgeDepth): string => {
-  const out = horizons.filter((h) => h.out_of_place > 0.5).map((h) => `${h.id} ${h.out_of_place.toFixed(2)}`);
+export const named = ({ clocks, diagnostics: d }: AgeDepth): string => {
+  const out = clocks
+    .filter((h) => h.outlier_probability > 0.5)
+    .map((h) => `${h.id} ${h.outlier_probability.toFixed(2)}`);
   return `${d.converged ? 'converged' : `not converged (R-hat ${d.rhat_max.toFixed(3)})`} after ${d.sweeps} sweeps; out of place: ${out.join(', ') || 'none'}`;
 };

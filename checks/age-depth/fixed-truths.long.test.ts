@@ -20,7 +20,7 @@ import {
   ageDepthDefaults,
   calibrate,
   type DatedHorizon,
-  isLikelyOutOfPlace,
+  isProbableOutlier,
 } from '@stillstand/science/dating';
 import { knownToFail } from '../bounds/known-to-fail.ts';
 
@@ -134,10 +134,10 @@ async function measured(
       width += high - low;
       if (is >= low && is <= high) held[hole]!++;
     }
-    result.horizons.forEach((horizon, i) => {
+    result.clocks.forEach((horizon, i) => {
       const count = wrong.includes(i) ? bad : good;
       count.of++;
-      if (isLikelyOutOfPlace(horizon)) count.yes++;
+      if (isProbableOutlier(horizon)) count.yes++;
     });
   }
   return { held, width_yr: width / (HOLES * DEPTHS.length), converged, bad, good };

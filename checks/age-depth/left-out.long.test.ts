@@ -60,5 +60,5 @@ test('Franks Wetland: the dates that run backwards are named, those above them f
   // One of six may miss: at 0.9 each (above) five or six are held with probability 0.89. As first written.
   assert.equal(places.filter(isHeld).length >= places.length - 1, true, listed(places));
   // CAMS-128495, 5440 cal BP at 6.07 m over 4561 at 6.51 m, is older than all that lies below it.
-  assert(whole.horizons.find((h) => h.id === 'CAMS-128495')!.out_of_place > 0.9);
+  assert(whole.clocks.find((h) => h.id === 'CAMS-128495')!.outlier_probability > 0.9);
 });

@@ -83,11 +83,11 @@ export function drawHole(
       ground + bare + breaks.reduce((sum, b, i) => sum + (depth_m > b.depth_m[state]! ? gap_yr[i]! : 0), 0)
     );
   };
-  const outOfPlace = depths.map(() => stream.uniform() < s.out_of_place);
+  const outOfPlace = depths.map(() => stream.uniform() < s.outlier);
   const horizons = depths.map((depth_m, i): DatedHorizon => {
     let t = age_cal_bp(depth_m[state]!);
     if (outOfPlace[i]) {
-      const scale = s.out_of_place_yr[stream.integer(s.out_of_place_yr.length)]!;
+      const scale = s.outlier_scales_yr[stream.integer(s.outlier_scales_yr.length)]!;
       t += scale * stream.exponential() * (stream.uniform() < 0.5 ? -1 : 1);
     }
     return { id: `D${i + 1}`, depth_m, age: dated(t, shape.sd_yr * (0.6 + 0.8 * stream.uniform()), stream) };

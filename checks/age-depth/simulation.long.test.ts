@@ -62,9 +62,9 @@ test(`ranks of the truth are even and 95 % intervals cover: ${SETS} simulated ho
       const holds = is >= quantileSorted(sorted, 0.025) && is <= quantileSorted(sorted, 0.975);
       covered.set(name, (covered.get(name) ?? 0) + (holds ? 1 : 0));
     }
-    result.horizons.forEach(({ out_of_place }, i) => {
+    result.clocks.forEach(({ outlier_probability }, i) => {
       scores.dates++;
-      scores.said += out_of_place;
+      scores.said += outlier_probability;
       if (hole.outOfPlace[i]) scores.were++;
     });
   }

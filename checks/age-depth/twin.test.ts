@@ -53,13 +53,13 @@ test('histories drawn from the prior and weighted by the dates: means, sds, date
     compare(name, (x) => Math.log(isAge(name) ? 1000 + x : x), ', logarithm'),
     ...(isAge(name) ? [compare(name, (x) => x, '')] : []),
   ]);
-  const named = result.horizons.map(({ id, out_of_place }) => ({
+  const named = result.clocks.map(({ id, outlier_probability }) => ({
     id,
-    out_of_place,
+    outlier_probability,
     there: twin.outOfPlace.get(id)!,
   }));
   for (const h of named)
-    t.diagnostic(`${h.id} out of place: ${h.out_of_place.toFixed(3)}, ${h.there.toFixed(3)}`);
+    t.diagnostic(`${h.id} out of place: ${h.outlier_probability.toFixed(3)}, ${h.there.toFixed(3)}`);
 
   assert(result.diagnostics.converged, result.diagnostics.remarks.join('\n'));
   for (const { name, off, ratio } of compared) {
@@ -69,7 +69,10 @@ test('histories drawn from the prior and weighted by the dates: means, sds, date
     assert(Math.abs(ratio - 1) < 0.06, `${name}: sds as ${ratio}`);
   }
   for (const h of named)
-    assert(Math.abs(h.out_of_place - h.there) < 0.03, `${h.id} out of place: ${h.out_of_place}, ${h.there}`);
+    assert(
+      Math.abs(h.outlier_probability - h.there) < 0.03,
+      `${h.id} out of place: ${h.outlier_probability}, ${h.there}`,
+    );
   const bottom = result.agesAt(3);
   assert.equal(bottom.length, result.diagnostics.chains * result.diagnostics.draws);
   assert(

@@ -29,7 +29,7 @@ export function weightedHistories(
       const d = Math.exp(-1 / scale);
       let sum = 0;
       for (let y = age.from_cal_bp; y <= last; y++) sum += at(y) * d ** Math.abs(y - year);
-      return (sum * (1 - d)) / (1 + d) / s.out_of_place_yr.length;
+      return (sum * (1 - d)) / (1 + d) / s.outlier_scales_yr.length;
     };
     const cache = new Map<number, number>();
     const cached = (year: number, scale: number): number => {
@@ -42,9 +42,9 @@ export function weightedHistories(
       // Beyond its ends the sum over the years of the date falls by the same part from year to year.
       const inside = Math.min(last, Math.max(age.from_cal_bp, year));
       let out = 0;
-      for (const scale of s.out_of_place_yr)
+      for (const scale of s.outlier_scales_yr)
         out += cached(inside, scale) * Math.exp(-Math.abs(year - inside) / scale);
-      return { inPlace: (1 - s.out_of_place) * at(year), out: s.out_of_place * out };
+      return { inPlace: (1 - s.outlier) * at(year), out: s.outlier * out };
     };
   });
   const weight = new Float64Array(count);

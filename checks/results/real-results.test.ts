@@ -36,12 +36,12 @@ test('the results of a whole campaign follow the published schema and come back 
     JSON.parse(readFileSync(SCHEMA, 'utf8')) as object,
   );
   assert.ok(validate(JSON.parse(files.json)), JSON.stringify(validate.errors?.slice(0, 5)));
-  const back = readResults(files.json, files.draws);
+  const back = readResults(files.json, files.arrays);
   assert.ok(back.ok, back.ok ? '' : JSON.stringify(back.problem));
   assert.deepEqual(back.results, results);
   const again = writeResults(back.results);
   assert.equal(again.json, files.json);
-  assert.deepEqual(again.draws, files.draws);
+  assert.deepEqual(again.arrays, files.arrays);
 });
 
 test('a whole campaign gives every table, a headline and a report without a number that is none', () => {

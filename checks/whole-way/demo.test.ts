@@ -6,7 +6,7 @@ import assert from 'node:assert/strict';
 import { readFile, writeFile } from 'node:fs/promises';
 import { test } from 'node:test';
 import { parseCampaign } from '@stillstand/campaign/document';
-import { readResults, type TraceId, traceId, writeResults } from '@stillstand/campaign/results';
+import { curveOf, readResults, type TraceId, traceId, writeResults } from '@stillstand/campaign/results';
 import { computeCampaign, type Memo } from '@stillstand/campaign/steps';
 import { openFiles } from '@stillstand/campaign/versions';
 import { DEMO_SEED, demoCampaign } from '@stillstand/demo';
@@ -23,7 +23,7 @@ const { results, trace } = computeCampaign(campaign, { curves }, [...readProblem
   withCurve: true,
   memo,
 });
-const curve = results.curve!;
+const curve = curveOf(results)!;
 
 test('nothing in the demo campaign is an error, and the curve has converged', () => {
   const grave = results.problems.filter((p) => p.severity === 'error' || p.severity === 'danger');
@@ -159,8 +159,8 @@ test('the same inputs and seed give the same bytes; a second computation remembe
   const first = writeResults(results);
   const second = writeResults(again.results);
   assert.equal(second.json, first.json);
-  assert.deepEqual(second.draws, first.draws);
-  const back = readResults(first.json, first.draws);
+  assert.deepEqual(second.arrays, first.arrays);
+  const back = readResults(first.json, first.arrays);
   assert.ok(back.ok);
   assert.deepEqual(back.results.points, results.points);
 });

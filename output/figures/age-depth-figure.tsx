@@ -1,6 +1,6 @@
 /** Ages against depth in one hole: every date at its depth, all of them together as a band, and how fast it filled. */
-import type { AgeDepthResult, DateResult, HoleResult, Results } from '@stillstand/campaign/results';
-import { isLikelyOutOfPlace } from '@stillstand/science/dating';
+import type { DateResult, HoleHistory, HoleResult, Results } from '@stillstand/campaign/results';
+import { isProbableOutlier } from '@stillstand/science/dating';
 import { ageWarnings, chronology, yearsOf } from './chronology.ts';
 import { holeOf, lostWarning } from './drilling/hole-of.ts';
 import { DepthStaff, depthScale, FIRST_LANE, Head, Track } from './drilling/track.tsx';
@@ -36,7 +36,7 @@ interface Placed {
 /** Ages against depth, two columns wide; the band only where the hole has one. RangeError for an unknown hole. */
 export function ageDepthFigure(results: Results, label: string, options: FigureOptions = {}): Figure {
   const hole = holeOf(results, label, 'ageDepthFigure');
-  const model = results.age_depth.find((each) => each.hole === label) ?? null;
+  const model = results.histories.find((each) => each.hole === label) ?? null;
   const samples = results.samples.filter((s) => s.hole === label);
   const depths = new Map(samples.map((s) => [s.sample, s.depth_m]));
   const dates = chronology(results, samples).map(({ date, depth_m }): Placed => {
@@ -83,7 +83,7 @@ export function ageDepthFigure(results: Results, label: string, options: FigureO
 }
 
 /** Ends of the band between the first and the last date: beyond, it opens as far as it likes. */
-function dated(model: AgeDepthResult, dates: readonly Placed[]): number[] {
+function dated(model: HoleHistory, dates: readonly Placed[]): number[] {
   const [top, bottom] = [Math.min(...dates.map((d) => d.depth_m)), Math.max(...dates.map((d) => d.depth_m))];
   return Array.from(model.age_cal_bp.upper95).filter((_, i) => {
     const at = model.depth_m[i]!;
@@ -91,32 +91,40 @@ function dated(model: AgeDepthResult, dates: readonly Placed[]): number[] {
   });
 }
 
-function notes(model: AgeDepthResult | null, dates: readonly Placed[]): string[] {
+const fewestDraws = ({ diagnostics: { ess_bulk_min, ess_tail_min } }: HoleHistory): number =>
+  Math.min(ess_bulk_min, ess_tail_min);
+
+function notes(model: HoleHistory | null, dates: readonly Placed[]): string[] {
   return [
     counted(dates.length, 'date'),
-    ...(model === null || !model.converged
+    ...(model === null || !model.diagnostics.converged
       ? []
       : [
-          `converged: R-hat ${printed(model.rhat_max, 3)}, at least ${printed(model.ess_min, 0)} effective draws`,
+          `converged: R-hat ${printed(model.diagnostics.rhat_max, 3)}, at least ${printed(fewestDraws(model), 0)} effective draws`,
         ]),
   ];
 }
 
-function warnings(hole: HoleResult, model: AgeDepthResult | null, dates: readonly Placed[]): Warning[] {
-  const doubtful = (model?.dates ?? []).filter(isLikelyOutOfPlace).map((d) => d.lab_code);
+function warnings(hole: HoleResult, model: HoleHistory | null, dates: readonly Placed[]): Warning[] {
+  const doubtful = (model?.clocks ?? []).filter(isProbableOutlier).map((d) => d.id);
   return [
     ...lostWarning(hole),
     ...ageWarnings(dates.map((d) => d.date)),
-    ...(model === null || model.converged
+    ...(model === null || model.diagnostics.converged
       ? []
-      : [{ kind: 'not_converged' as const, text: `Not converged: ${model.remarks[0] ?? 'R-hat'}` }]),
+      : [
+          {
+            kind: 'not_converged' as const,
+            text: `Not converged: ${model.diagnostics.remarks[0] ?? 'R-hat'}`,
+          },
+        ]),
     ...(doubtful.length === 0
       ? []
       : [{ kind: 'caution' as const, text: `More likely out of place than not: ${doubtful.join(', ')}` }]),
   ];
 }
 
-function captionText(model: AgeDepthResult | null, dates: readonly Placed[]): string {
+function captionText(model: HoleHistory | null, dates: readonly Placed[]): string {
   return [
     `Silhouettes: calibrated ages${yearsOf(dates.map((d) => d.date))}, each standing on the depth of its sample, the bar the 95 % of that depth.`,
     model === null
@@ -125,7 +133,7 @@ function captionText(model: AgeDepthResult | null, dates: readonly Placed[]): st
     dates.some((d) => d.date.status === 'rejected')
       ? 'Rejected dates are hollow and struck, and not used.'
       : '',
-    (model?.gaps.length ?? 0) > 0 ? 'Waved: erosional contacts, where years may be missing.' : '',
+    (model?.hiatuses.length ?? 0) > 0 ? 'Waved: erosional contacts, where years may be missing.' : '',
   ]
     .filter((part) => part !== '')
     .join(' ');
@@ -170,7 +178,7 @@ function Units({ hole, x, depth }: { hole: HoleResult; x: number; depth: Scale }
 }
 
 interface AgesProps {
-  model: AgeDepthResult | null;
+  model: HoleHistory | null;
   dates: readonly Placed[];
   time: Scale;
   depth: Scale;
@@ -185,7 +193,7 @@ function Ages({ model, dates, time, depth, codesX }: AgesProps) {
   const y2 = depth(depth.to);
   const step = staffStep(time.k, 12, 30);
   const down = staffStep(depth.k, 14, 18);
-  const doubtful = new Set((model?.dates ?? []).filter(isLikelyOutOfPlace).map((d) => d.lab_code));
+  const doubtful = new Set((model?.clocks ?? []).filter(isProbableOutlier).map((d) => d.id));
   const places = placeAlong(
     dates.map((d) => ({ at: depth(d.depth_m), size: 8 })),
     y1,
@@ -204,8 +212,8 @@ function Ages({ model, dates, time, depth, codesX }: AgesProps) {
       </clipPath>
       <g clipPath="url(#age-depth-ages)">
         {model === null ? null : <Band model={model} time={time} depth={depth} />}
-        {model?.gaps.map(({ unit, gap_yr }) => (
-          <desc key={unit}>{`below ${unit} about ${printed(gap_yr.median, 0)} years are missing`}</desc>
+        {model?.hiatuses.map(({ id: unit, length_yr }) => (
+          <desc key={unit}>{`below ${unit} about ${printed(length_yr.median, 0)} years are missing`}</desc>
         ))}
       </g>
       {dates.map(({ date, depth_m, low_m, high_m }) => (
@@ -261,18 +269,19 @@ function Ages({ model, dates, time, depth, codesX }: AgesProps) {
 }
 
 /** A band down the page: 95 % with dotted edges, 68 % darker, the median bold. */
-function Band({ model, time, depth }: { model: AgeDepthResult; time: Scale; depth: Scale }) {
+function Band({ model, time, depth }: { model: HoleHistory; time: Scale; depth: Scale }) {
   const ink = useInk();
   const { lower68, upper68, lower95, upper95, median } = model.age_cal_bp;
+  const isSettled = model.diagnostics.converged;
   const edge = (ages: Float64Array): [number, number][] =>
     Array.from(model.depth_m, (d, i) => [time(ages[i]!), depth(d)]);
   const area = (low: Float64Array, high: Float64Array): string =>
     `${polyline([...edge(low), ...edge(high).reverse()])}Z`;
   return (
     <g fill="none">
-      <path d={area(lower95, upper95)} fill={model.converged ? ink.leaf : ink.paper} />
-      <path d={area(lower68, upper68)} fill={model.converged ? ink.rule : ink.paper} />
-      {model.converged ? null : (
+      <path d={area(lower95, upper95)} fill={isSettled ? ink.leaf : ink.paper} />
+      <path d={area(lower68, upper68)} fill={isSettled ? ink.rule : ink.paper} />
+      {isSettled ? null : (
         <Hatching
           id="age-depth-unsettled"
           d={area(lower95, upper95)}
@@ -294,7 +303,7 @@ function Band({ model, time, depth }: { model: AgeDepthResult; time: Scale; dept
   );
 }
 
-function Accumulation({ model, x, depth }: { model: AgeDepthResult; x: number; depth: Scale }) {
+function Accumulation({ model, x, depth }: { model: HoleHistory; x: number; depth: Scale }) {
   const ink = useInk();
   const { lower95, upper95, median } = model.accumulation_mm_yr;
   // The band may reach far where nothing was dated; the scale follows the medians.

@@ -1,5 +1,5 @@
 /** All the figures of a campaign, in the order of the job. */
-import type { Results } from '@stillstand/campaign/results';
+import { curveOf, type Results } from '@stillstand/campaign/results';
 import { ageDepthFigure } from './age-depth-figure.tsx';
 import { columnFigure } from './column-figure.tsx';
 import { curveFigure } from './curve-figure.tsx';
@@ -18,7 +18,7 @@ const BUDGETS = 5;
 export function figuresOf(results: Results, options: FigureOptions): Figure[] {
   const holes = results.holes.filter((hole) => hole.units.length > 0);
   const strings = results.holes.filter((hole) => hole.method === 'string' && hole.drives.length > 0);
-  const influence = new Map(results.curve?.points.map((point) => [point.id, point.influence]));
+  const influence = new Map(curveOf(results)?.points.map((point) => [point.id, point.influence]));
   const points = results.points
     .filter((point) => point.status === 'accepted' && point.kind === 'index')
     .sort((a, b) => (influence.get(b.point) ?? 0) - (influence.get(a.point) ?? 0))
@@ -32,7 +32,7 @@ export function figuresOf(results: Results, options: FigureOptions): Figure[] {
       penetrationFigure(results, hole, options),
     ]),
     ...(results.dates.length > 0 ? [datesFigure(results, options)] : []),
-    ...results.age_depth.map(({ hole }) => ageDepthFigure(results, hole, options)),
+    ...results.histories.map(({ hole }) => ageDepthFigure(results, hole, options)),
     ...(results.points.length > 0 ? [curveFigure(results, options)] : []),
     ...points.map((point) => errorBudgetFigure(results, point.point, options)),
   ]);

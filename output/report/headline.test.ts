@@ -1,5 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { curveOf, withCurve } from '@stillstand/campaign/results';
 import { tinyResults } from './fixtures/results.ts';
 import { headline } from './headline.ts';
 
@@ -21,7 +22,7 @@ test('the headline says what was found, line by line', () => {
 
 test('what is missing or not converged is said, not passed over', () => {
   const results = tinyResults();
-  const nothing = { ...results, name: '', holes: [], dates: [], points: [], curve: null, problems: [] };
+  const nothing = { ...results, name: '', holes: [], dates: [], points: [], curves: [], problems: [] };
   assert.deepEqual(headline(nothing), [
     'Campaign without a name',
     'Holes: 0, 0.0 m driven',
@@ -30,14 +31,14 @@ test('what is missing or not converged is said, not passed over', () => {
     'Sea level: no curve; there are no points yet',
     'Problems: none',
   ]);
-  const curve = results.curve!;
+  const curve = curveOf(results)!;
   const diagnostics = {
     ...curve.diagnostics,
     converged: false,
     rhat_max: Number.NaN,
     remarks: ['rate at 8000'],
   };
-  const lines = headline({ ...results, curve: { ...curve, diagnostics } });
+  const lines = headline(withCurve(results, { ...curve, diagnostics }));
   assert.ok(lines.includes('NOT CONVERGED: largest R-hat –, least effective draws 640; rate at 8000'));
   // Each number by itself, since a line is what is quoted.
   const numbers = lines.filter((line) => /^(Sea level at|Rate )/.test(line));
@@ -49,14 +50,14 @@ test('what is missing or not converged is said, not passed over', () => {
 
 test('points that disagree are named with p and shift, the worst first, and an end on one point is said', () => {
   const results = tinyResults();
-  const curve = results.curve!;
+  const curve = curveOf(results)!;
   const [first, second, ...rest] = curve.points;
   const points = [
     { ...first!, predictive_p: 0.004, age_shift_sd: -0.26, others_level_m: { mean: -3.2, sd: 4 } },
     { ...second!, predictive_p: 0.00004, age_shift_sd: 2.44 },
     ...rest,
   ];
-  const lines = headline({ ...results, curve: { ...curve, points } });
+  const lines = headline(withCurve(results, { ...curve, points }));
   assert.ok(
     lines.includes(
       `Points disagree with the others: ${second!.id} (p <0.001, age moved +2.4 sd) and ${first!.id} (p 0.008, age moved −0.3 sd). Named is p below 0.017 (0.05 over 3 points) or an age moved by more than 2 sd`,
@@ -79,14 +80,17 @@ test('points of other sites than the curve’s are counted, with their sites', (
   const [first, ...rest] = results.points;
   const lines = headline({ ...results, points: [{ ...first!, site: 'Far Bay' }, ...rest] });
   assert.ok(lines.includes('Curve of MB; 1 point of Far Bay left out'), lines.join('\n'));
-  const together = headline({ ...results, curve_sites: ['MB', 'Far Bay'] });
+  const together = headline({
+    ...results,
+    curves: results.curves.map((curve) => ({ ...curve, sites: ['MB', 'Far Bay'] })),
+  });
   assert.ok(together.includes('Curve of MB, Far Bay'));
 });
 
 test('a level older than every index point says so', () => {
   const results = tinyResults();
-  const curve = results.curve!;
+  const curve = curveOf(results)!;
   const points = curve.points.filter(({ kind }) => kind !== 'index');
-  const lines = headline({ ...results, curve: { ...curve, points } });
+  const lines = headline(withCurve(results, { ...curve, points }));
   assert.match(lines.find((line) => line.startsWith('Sea level at'))!, /No index point is so old/);
 });

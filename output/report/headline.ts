@@ -1,6 +1,6 @@
 /** What was found, in a dozen lines of plain text: for the command line and the top of messages. */
 import type { Severity } from '@stillstand/campaign/problems';
-import type { PointResult, Results } from '@stillstand/campaign/results';
+import { curveOf, type PointResult, type Results, sitesOfCurve } from '@stillstand/campaign/results';
 import {
   BEYOND,
   counted,
@@ -16,7 +16,7 @@ import {
   UNREACHED,
   years,
 } from '@stillstand/output/figures';
-import { loneEnds } from '@stillstand/science/curve';
+import { type CurveResult, loneEnds } from '@stillstand/science/curve';
 
 /**
  * Holes, dates, points, each interval's rate with its 95 % range, whether it converged, which points disagree with the
@@ -25,12 +25,12 @@ import { loneEnds } from '@stillstand/science/curve';
 export function headline(results: Results): string[] {
   const lines = [results.name === '' ? 'Campaign without a name' : results.name];
   lines.push(holesLine(results), datesLine(results), pointsLine(results));
-  if (results.curve === null)
+  const curve = curveOf(results);
+  if (curve === null)
     lines.push(
       `Sea level: no curve; ${results.points.length === 0 ? 'there are no points yet' : 'the problems say why'}`,
     );
   else {
-    const { curve } = results;
     lines.push(...sitesLine(results));
     lines.push(levelLine(curve), ...curve.intervals.map((interval) => rateLine(curve, interval)));
     lines.push(convergenceLine(curve.diagnostics), disagreementLine(curve));
@@ -40,7 +40,7 @@ export function headline(results: Results): string[] {
   return lines;
 }
 
-type Curve = NonNullable<Results['curve']>;
+type Curve = CurveResult;
 
 function holesLine({ holes }: Results): string {
   const metres = holes.reduce((sum, hole) => sum + (hole.penetration_m ?? 0), 0);
@@ -99,7 +99,9 @@ function levelLine(curve: Curve): string {
 const unsettled = ({ diagnostics }: Curve): string => (diagnostics.converged ? '' : ' (NOT CONVERGED)');
 
 /** Points of other sites than the curve's; nothing where there are none. */
-function sitesLine({ curve_sites, points }: Results): string[] {
+function sitesLine(results: Results): string[] {
+  const { points } = results;
+  const curve_sites = sitesOfCurve(results);
   const others = points.filter((point) => point.status === 'accepted' && !curve_sites.includes(point.site));
   if (curve_sites.length < 2 && others.length === 0) return [];
   const named = (sites: Iterable<string | null>): string =>

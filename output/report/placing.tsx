@@ -1,5 +1,6 @@
 /** Figures in their sections, numbered in the order they come. */
-import type { Results } from '@stillstand/campaign/results';
+
+import type { CurveResult } from '@stillstand/science/curve';
 import { createElement, Fragment, type ReactNode } from 'react';
 
 export interface ReportFigure {
@@ -60,7 +61,10 @@ export function figurePlacer(figures: readonly ReportFigure[]): (place: FigurePl
 const BUDGETS = 2;
 
 /** The figures without the error budgets of points that decide little. */
-export function telling(figures: readonly ReportFigure[], curve: Results['curve']): readonly ReportFigure[] {
+export function telling(
+  figures: readonly ReportFigure[],
+  curve: CurveResult | null,
+): readonly ReportFigure[] {
   const influence = new Map(curve?.points.map((point) => [point.id, point.influence]));
   const of = (figure: ReportFigure) => {
     for (const [id, value] of influence) if (figure.name.endsWith(`-${id}`)) return value;

@@ -1,11 +1,12 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { curveOf, withCurve } from '@stillstand/campaign/results';
 import { isReached, UNREACHED } from '@stillstand/output/figures';
 import { tinyResults } from './fixtures/results.ts';
 import { headline } from './headline.ts';
 import { reportHtml } from './report.tsx';
 
-const curve = tinyResults().curve!;
+const curve = curveOf(tinyResults())!;
 const [index] = curve.points.filter((point) => point.kind === 'index');
 const aged = (lower95: number, upper95: number, kind: 'index' | 'marine' = 'index') => ({
   points: [{ ...index!, kind, age_cal_bp: { ...index!.age_cal_bp, lower95, upper95 } }],
@@ -25,7 +26,7 @@ test('an interval is reached where the 95 % of an index point overlaps it; limit
 
 test('a rate without a point in its interval says so in the headline and wherever the report prints it', () => {
   const count = (points: typeof curve.points): { lines: number; page: number } => {
-    const results = { ...tinyResults(), curve: { ...curve, points } };
+    const results = withCurve(tinyResults(), { ...curve, points });
     const html = reportHtml(results, [], { fontCss: '' });
     return {
       lines: headline(results).filter((line) => line.startsWith('Rate') && line.includes(UNREACHED)).length,

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import type { Results } from '@stillstand/campaign/results';
+import { curveOf, type Results, withCurve } from '@stillstand/campaign/results';
 import { datesFigure } from '@stillstand/output/figures';
 import { HOSTILE, tinyResults } from './fixtures/results.ts';
 import { inlined, type ReportFigure } from './placing.tsx';
@@ -96,11 +96,11 @@ test('methods describe and cite what was used, and only that', () => {
   assert.ok(!all.includes('Reimer'), 'no date was calibrated on IntCal20');
   const results = tinyResults();
   const dates = results.dates.filter((date) => date.curve !== 'marine20');
-  const settings = { ...results.curve!.settings, tie: null };
-  const without = textOf(page({ ...results, dates, curve: { ...results.curve!, settings } }));
+  const settings = { ...curveOf(results)!.settings, tie: null };
+  const without = textOf(page(withCurve({ ...results, dates }, { ...curveOf(results)!, settings })));
   assert.ok(!without.includes('Heaton'));
   assert.match(without, /no tie at the present, the level in 1950 CE normal with sd 5.0 m/);
-  assert.ok(!textOf(page({ ...results, curve: null })).includes('Gaussian process'));
+  assert.ok(!textOf(page(withCurve(results, null))).includes('Gaussian process'));
 });
 
 test('a result in F14C is shown as measured with its age below, and a year after 1950 in the common era', () => {
@@ -124,12 +124,16 @@ test('a result in F14C is shown as measured with its age below, and a year after
 
 test('not converged is said at the result and among the cautions', () => {
   const results = tinyResults();
-  const diagnostics = { ...results.curve!.diagnostics, converged: false, remarks: ['rate at 8,000 cal BP'] };
-  const text = textOf(page({ ...results, curve: { ...results.curve!, diagnostics } }));
+  const diagnostics = {
+    ...curveOf(results)!.diagnostics,
+    converged: false,
+    remarks: ['rate at 8,000 cal BP'],
+  };
+  const text = textOf(page(withCurve(results, { ...curveOf(results)!, diagnostics })));
   assert.match(text, /Not converged: .*rate at 8,000 cal BP\. Do not quote these rates\./);
   assert.match(text, /The curve has not converged/);
   // Every table of the curve has a column for it, and every row its mark.
-  const html = page({ ...results, curve: { ...results.curve!, diagnostics } });
+  const html = page(withCurve(results, { ...curveOf(results)!, diagnostics }));
   const tables = html.split('<table').filter((table) => table.includes('>converged</th>'));
   assert.ok(tables.length >= 6, `${tables.length} tables`);
   for (const table of tables) {
@@ -145,10 +149,10 @@ test('not converged is said at the result and among the cautions', () => {
 
 test('points that disagree stand with the result, and each point’s p and shift in the table of points', () => {
   const results = tinyResults();
-  const curve = results.curve!;
+  const curve = curveOf(results)!;
   const [first, ...rest] = curve.points;
   const odd = { ...first!, predictive_p: 1e-5, age_shift_sd: 0.1, others_level_m: { mean: -2.5, sd: 0.4 } };
-  const text = textOf(page({ ...results, curve: { ...curve, points: [odd, ...rest] } }));
+  const text = textOf(page(withCurve(results, { ...curve, points: [odd, ...rest] })));
   assert.match(text, /Points disagree with the others: P1 \(p <0\.001, age moved \+0\.1 sd\)\./);
   assert.match(text, /P1 40 .* \+0\.1 \+0\.04 −2\.50 ±0\.80 <0\.001/);
   assert.ok(!text.includes('No point disagrees'));
@@ -189,7 +193,7 @@ test('a safety question answered no stands first among the cautions, as a danger
 });
 
 test('a campaign with nothing in it, and one without a single number, still make a page and tables', () => {
-  const none = { holes: [], samples: [], dates: [], points: [], curve: null, problems: [], settings: [] };
+  const none = { holes: [], samples: [], dates: [], points: [], curves: [], problems: [], settings: [] };
   const empty = textOf(page({ ...tinyResults(), ...none, name: '' }));
   assert.match(empty, /Campaign without a name .*No sea-level curve could be computed.*None found/);
   const numberless = changed(

@@ -1,5 +1,5 @@
 /** The report: one page that opens offline, runs nothing and prints well. */
-import type { Results } from '@stillstand/campaign/results';
+import { curveOf, type Results } from '@stillstand/campaign/results';
 import { counted } from '@stillstand/output/figures';
 import type { ReactNode } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
@@ -42,7 +42,8 @@ export function reportHtml(
 function Report(props: { results: Results; figures: readonly ReportFigure[]; options: ReportOptions }) {
   const { results, figures, options } = props;
   const title = results.name === '' ? 'Campaign without a name' : results.name;
-  const place = figurePlacer(telling(figures, results.curve));
+  const curve = curveOf(results);
+  const place = figurePlacer(telling(figures, curve));
   // In the order of the page, so that figures are numbered as they are met.
   const curveFigures = place('curve');
   const sections: { id: string; title: string; body: ReactNode }[] = [
@@ -80,11 +81,11 @@ function Report(props: { results: Results; figures: readonly ReportFigure[]; opt
       ),
     },
   ];
-  if (results.curve !== null) {
+  if (curve !== null) {
     sections.push({
       id: 'diagnostics',
       title: 'Diagnostics',
-      body: <Diagnostics curve={results.curve} undated={results.undated} />,
+      body: <Diagnostics curve={curve} undated={results.undated} />,
     });
   }
   const further = place('further');
@@ -157,7 +158,7 @@ function Report(props: { results: Results; figures: readonly ReportFigure[]; opt
               <ProblemsBeside results={results} />
             </section>
           </div>
-          {results.curve === null ? null : <Ages curve={results.curve} />}
+          {curve === null ? null : <Ages curve={curve} />}
           {curveFigures}
           <MoreProblems results={results} />
           {each(sections, (section) => (

@@ -1,5 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { curveOf, withCurve } from '@stillstand/campaign/results';
 import { HOSTILE, tinyResults } from './fixtures/results.ts';
 import { resultTables } from './tables.ts';
 
@@ -61,7 +62,7 @@ test('every table is there and square, also when there is nothing in it', () => 
     samples: [],
     dates: [],
     points: [],
-    curve: null,
+    curves: [],
     problems: [],
     settings: [],
   };
@@ -153,11 +154,9 @@ test('a point has what the others have of it; a limit has no residual', () => {
 
 test('every row of a curve that has not converged says so', () => {
   const results = tinyResults();
-  const curve = results.curve!;
-  const unsettled = {
-    ...results,
-    curve: { ...curve, diagnostics: { ...curve.diagnostics, converged: false } },
-  };
+  const curve = curveOf(results)!;
+  const diagnostics = { ...curve.diagnostics, converged: false };
+  const unsettled = withCurve(results, { ...curve, diagnostics });
   for (const [name, heading] of [
     ['curve.csv', 'converged'],
     ['intervals.csv', 'converged'],

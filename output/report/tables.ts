@@ -3,20 +3,22 @@
  * headings; decimals follow the uncertainty (heights never coarser than a centimetre). Past 250 lines because it is one
  * list of columns.
  */
+
 import { bySeverity } from '@stillstand/campaign/problems';
-import type {
-  AgeDepthBand,
-  AgeDepthResult,
-  AgeInterval,
-  DateResult,
-  ErrorComponent,
-  Estimate,
-  HoleResult,
-  PointResult,
-  Results,
+import {
+  type AgeInterval,
+  curveOf,
+  type DateResult,
+  type ErrorComponent,
+  type Estimate,
+  type HoleHistory,
+  type HoleResult,
+  type PointResult,
+  type Results,
 } from '@stillstand/campaign/results';
 import { decimalsFor, isReached, written } from '@stillstand/output/figures';
-import { disagreeing, probabilityAmongOthers } from '@stillstand/science/curve';
+import type { Band } from '@stillstand/science/base';
+import { type CurveResult, disagreeing, probabilityAmongOthers } from '@stillstand/science/curve';
 import { protocolError } from '@stillstand/science/points';
 import { type CsvColumn, csv, noFormula } from './csv.ts';
 
@@ -40,10 +42,10 @@ export function resultTables(results: Results): Map<string, string> {
     ],
     ['samples.csv', csv(SAMPLES, results.samples)],
     ['dates.csv', csv(DATES, results.dates)],
-    ['age_depth.csv', csv(AGE_DEPTH, results.age_depth.flatMap(depthRows))],
+    ['age_depth.csv', csv(AGE_DEPTH, results.histories.flatMap(depthRows))],
     ['points.csv', csv(pointColumns(results), results.points)],
-    ['curve.csv', csv(curveColumns(results), curveRows(results))],
-    ['intervals.csv', csv(intervalColumns(results), results.curve?.intervals ?? [])],
+    ['curve.csv', csv(curveColumns(curveOf(results)), curveRows(results))],
+    ['intervals.csv', csv(intervalColumns(curveOf(results)), curveOf(results)?.intervals ?? [])],
     ['problems.csv', csv(PROBLEMS, bySeverity(results.problems))],
     ['settings.csv', csv(SETTINGS, results.settings)],
     [
@@ -106,7 +108,7 @@ const heightDecimals = (value: Estimate | null) => decimalsFor(2 * (value?.sigma
 const twice = (sigma: number | undefined) => (sigma === undefined ? null : 2 * sigma);
 
 type InHole<Row> = Row & { in_hole: string };
-const inHoles = <Row>(results: Results, rows: (hole: HoleResult) => Row[]): InHole<Row>[] =>
+const inHoles = <Row>(results: Results, rows: (hole: HoleResult) => readonly Row[]): InHole<Row>[] =>
   results.holes.flatMap((hole) => rows(hole).map((row) => ({ ...row, in_hole: hole.hole })));
 
 const HOLES: CsvColumn<HoleResult>[] = [
@@ -230,8 +232,8 @@ const AGE_DEPTH: CsvColumn<ReturnType<typeof depthRows>[number]>[] = [
   text('converged', (row) => yesNo(row.converged)),
 ];
 
-function depthRows({ hole, depth_m, age_cal_bp, accumulation_mm_yr, converged }: AgeDepthResult) {
-  const at = (band: AgeDepthBand, i: number) => ({
+function depthRows({ hole, depth_m, age_cal_bp, accumulation_mm_yr, diagnostics }: HoleHistory) {
+  const at = (band: Band, i: number) => ({
     median: band.median[i]!,
     lower95: band.lower95[i]!,
     upper95: band.upper95[i]!,
@@ -241,7 +243,7 @@ function depthRows({ hole, depth_m, age_cal_bp, accumulation_mm_yr, converged }:
     depth_m: depth,
     age: at(age_cal_bp, i),
     accumulation: at(accumulation_mm_yr, i),
-    converged,
+    converged: diagnostics.converged,
   }));
 }
 
@@ -279,7 +281,7 @@ export const partSigma2 = (part: ErrorComponent): number => protocolError([part]
 function pointColumns(results: Results): CsvColumn<PointResult>[] {
   const holes = new Map(results.holes.map((hole) => [hole.hole, hole]));
   const dates = new Map(results.dates.map((date) => [date.lab_code, date]));
-  const { curve } = results;
+  const curve = curveOf(results);
   const inCurve = new Map(curve?.points.map((point) => [point.id, point]));
   const odd = new Set(curve === null ? [] : disagreeing(curve).map(({ id }) => id));
   const found = (point: PointResult) => inCurve.get(point.point) ?? null;
@@ -303,8 +305,8 @@ function pointColumns(results: Results): CsvColumn<PointResult>[] {
     text('site', (point) => point.site),
     text('hole', (point) => point.hole),
     text('sample', (point) => point.sample),
-    number('latitude_deg_wgs84', 6, (point) => hole(point)?.latitude_deg ?? null),
-    number('longitude_deg_wgs84', 6, (point) => hole(point)?.longitude_deg ?? null),
+    number('latitude_deg_wgs84', 6, (point) => point.latitude_deg),
+    number('longitude_deg_wgs84', 6, (point) => point.longitude_deg),
     text('kind', (point) => point.kind),
     text('indicator', (point) => point.indicator),
     text('position', (point) => point.position),
@@ -376,9 +378,9 @@ const yesNo = (is: boolean): string => (is ? 'yes' : 'no');
 /** Whether a figure is a stand-in that nobody measured or declared. */
 export const isAssumed = (part: ErrorComponent): boolean => part.source.startsWith('assumed');
 
-const curveRows = (results: Results): number[] => [...(results.curve?.ages_cal_bp ?? [])].map((_, i) => i);
+const curveRows = (results: Results): number[] => [...(curveOf(results)?.ages_cal_bp ?? [])].map((_, i) => i);
 
-function curveColumns({ curve }: Results): CsvColumn<number>[] {
+function curveColumns(curve: CurveResult | null): CsvColumn<number>[] {
   const columns: CsvColumn<number>[] = [
     number('age_cal_bp', ageDecimals(curve?.ages_cal_bp), (i) => curve?.ages_cal_bp[i] ?? null),
   ];
@@ -402,10 +404,10 @@ function curveColumns({ curve }: Results): CsvColumn<number>[] {
 
 const ageDecimals = (ages: Float64Array | undefined) => (ages?.every((age) => Number.isInteger(age)) ? 0 : 1);
 
-type Interval = NonNullable<Results['curve']>['intervals'][number];
+type Interval = CurveResult['intervals'][number];
 const rateDecimals = (interval: Interval) => decimalsFor(2 * interval.rate_mm_yr.sd, 1);
 
-const intervalColumns = ({ curve }: Results): CsvColumn<Interval>[] => [
+const intervalColumns = (curve: CurveResult | null): CsvColumn<Interval>[] => [
   number('older_cal_bp', 0, (interval) => interval.older_cal_bp),
   number('younger_cal_bp', 0, (interval) => interval.younger_cal_bp),
   number('rate_mm_yr_mean', rateDecimals, (interval) => interval.rate_mm_yr.mean),

@@ -10,6 +10,7 @@
 import { log } from './elementary.ts';
 import { normalQuantile } from './normal.ts';
 import { square } from './powers.ts';
+import type { Summary } from './result.ts';
 import { mean, quantileSorted, standardDeviation } from './summaries.ts';
 
 type Chains = readonly Float64Array[];
@@ -66,19 +67,7 @@ export function mcseMean(chains: Chains): number {
 
 /** Everything reported of one quantity. `lower95`, `upper95`: 2.5 % and 97.5 % quantiles; `lower68`, `upper68`: 16 % and
  * 84 %. */
-export function summarize(chains: Chains): {
-  mean: number;
-  sd: number;
-  median: number;
-  lower95: number;
-  upper95: number;
-  lower68: number;
-  upper68: number;
-  mcse: number;
-  rhat: number;
-  ess_bulk: number;
-  ess_tail: number;
-} {
+export function summarize(chains: Chains): Summary {
   const h = halve(chains);
   const complete = h !== null && chains[0]!.length === 2 * h.length;
   const all = complete ? h.draws : pooled(chains);

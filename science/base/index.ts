@@ -13,6 +13,14 @@ export { paretoSmoothed, type SmoothedWeights } from './pareto-smoothing.ts';
 export { power, square } from './powers.ts';
 export { type RandomStream, randomStream, type StreamKey, streamOf } from './random.ts';
 export {
+  type Band,
+  bandShape,
+  type Range,
+  rangeShape,
+  type Summary,
+  summaryShape,
+} from './result.ts';
+export {
   atLeast,
   atMost,
   minuteAtLeast,

@@ -3,8 +3,9 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { computeCurve } from './compute-curve.ts';
 import { intervalRate, pointsDeciding } from './interval-rate.ts';
-import type { CurvePoint, CurveSettings } from './model.ts';
+import type { CurvePoint } from './model.ts';
 import { unusablePoints } from './problem.ts';
+import type { CurveSettings } from './result.ts';
 import { curveSensitivity, meanRates } from './sensitivity.ts';
 import { DEFAULT_CURVE_SETTINGS } from './settings.ts';
 

@@ -1,8 +1,9 @@
 /** The smooth curve: chains run until they agree, and summarised. docs/methods/curve.md. */
 import { fromOthers } from './from-others.ts';
-import type { CurvePoint, CurveResult, CurveSettings } from './model.ts';
+import type { CurvePoint } from './model.ts';
 import { makeProblem } from './problem.ts';
 import { quantitiesOf, unsettled } from './reported.ts';
+import type { CurveResult, CurveSettings } from './result.ts';
 import { runChains, TOLD_EVERY } from './run-chains.ts';
 import { demandSettings } from './settings.ts';
 import { summariseCurve } from './summarise-curve.ts';

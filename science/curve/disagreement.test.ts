@@ -1,12 +1,13 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { disagreeing, disagreementBelow, loneEnds } from './disagreement.ts';
-import type { CurveResult } from './model.ts';
+import type { CurveResult } from './result.ts';
 
 type Point = CurveResult['points'][number];
 
 function point(id: string, age: number, more: Partial<Point> = {}): Point {
-  const summary = { mean: age, sd: 50, median: age, lower95: age - 100, upper95: age + 100 };
+  const bounds = { lower68: age - 50, upper68: age + 50, lower95: age - 100, upper95: age + 100 };
+  const summary = { mean: age, sd: 50, median: age, ...bounds };
   return {
     id,
     kind: 'index',

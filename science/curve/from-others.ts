@@ -7,9 +7,9 @@ import { type Chain, sweep } from './chain.ts';
 import { chainWithout } from './chain-without.ts';
 import { type Expected, keepExpectedOf, noneExpected, others } from './leave-one-out.ts';
 import { letPass } from './loose-limits.ts';
-import type { FromOthers } from './model.ts';
 import { path } from './path.ts';
 import type { Problem } from './problem.ts';
+import type { FromOthers } from './result.ts';
 import { PATIENCE, type Run } from './run-chains.ts';
 import { drawPathOf, holdLimits } from './warm-up.ts';
 

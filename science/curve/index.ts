@@ -1,4 +1,6 @@
 /** Sea level and its rate from dated points. */
+
+export type { Band, Summary } from '@stillstand/science/base';
 export { computeCurve, curveWithDraws } from './compute-curve.ts';
 export { curveLikelihood } from './curve-likelihood.ts';
 export {
@@ -11,15 +13,7 @@ export {
 } from './disagreement.ts';
 export { type IntervalRate, intervalRate, pointsDeciding } from './interval-rate.ts';
 export { type CurveState, type Look, lookAtCurve } from './look.ts';
-export type {
-  AgeKnowledge,
-  Band,
-  CurvePoint,
-  CurvePriors,
-  CurveResult,
-  CurveSettings,
-  Summary,
-} from './model.ts';
+export type { AgeKnowledge, CurvePoint } from './model.ts';
 export {
   isWorthDating,
   type Next,
@@ -29,5 +23,6 @@ export {
   rateWithPointAt,
 } from './new-point.ts';
 export { unusablePoints } from './problem.ts';
+export { type CurvePriors, type CurveResult, type CurveSettings, curveShape } from './result.ts';
 export { curveSensitivity } from './sensitivity.ts';
 export { DEFAULT_CURVE_SETTINGS, DEFAULT_PRIORS } from './settings.ts';

@@ -1,9 +1,11 @@
 /** The mean rate over any interval between two reported ages, and which points decide it, from the draws already kept. */
+
+import type { Summary } from '@stillstand/science/base';
 import { summarize } from '@stillstand/science/base';
 import { growthWithout } from './influence.ts';
-import type { CurveResult, Summary } from './model.ts';
 import { priorWeights, weightedMean } from './prior-weights.ts';
 import { hasConverged } from './reported.ts';
+import type { CurveResult } from './result.ts';
 
 export interface IntervalRate {
   /** Mean rate of each draw, mm/yr, chain after chain. */

@@ -10,9 +10,10 @@ import { startChain, sweep } from './chain.ts';
 import { computeCurve } from './compute-curve.ts';
 import { dense } from './dense-process.ts';
 import { keepExpected, noneExpected, others } from './leave-one-out.ts';
-import type { CurvePoint, CurveSettings } from './model.ts';
+import type { CurvePoint } from './model.ts';
 import { path } from './path.ts';
 import { makeProblem } from './problem.ts';
+import type { CurveSettings } from './result.ts';
 import { DEFAULT_CURVE_SETTINGS } from './settings.ts';
 import { drawPathOf } from './warm-up.ts';
 

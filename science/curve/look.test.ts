@@ -3,7 +3,8 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { computeCurve } from './compute-curve.ts';
 import { type CurveState, lookAtCurve } from './look.ts';
-import type { CurvePoint, CurveResult, CurveSettings } from './model.ts';
+import type { CurvePoint } from './model.ts';
+import type { CurveResult, CurveSettings } from './result.ts';
 import { DEFAULT_CURVE_SETTINGS } from './settings.ts';
 
 const settings: CurveSettings = {

@@ -3,8 +3,9 @@
  * stood, run once, whether they agree or not. To be seen, never to be reported.
  */
 import { type ChainState, stateOf } from './chain-state.ts';
-import type { CurvePoint, CurveResult, CurveSettings } from './model.ts';
+import type { CurvePoint } from './model.ts';
 import { makeProblem } from './problem.ts';
+import type { CurveResult, CurveSettings } from './result.ts';
 import { runChains } from './run-chains.ts';
 import { demandSettings } from './settings.ts';
 import { summariseCurve } from './summarise-curve.ts';

@@ -5,9 +5,10 @@ import { normalCdf, randomStream } from '@stillstand/science/base';
 import { type Chain, startChain, sweep } from './chain.ts';
 import { curveWithDraws } from './compute-curve.ts';
 import { letPass } from './loose-limits.ts';
-import type { CurvePoint, CurveSettings } from './model.ts';
+import type { CurvePoint } from './model.ts';
 import { path } from './path.ts';
 import { makeProblem } from './problem.ts';
+import type { CurveSettings } from './result.ts';
 import { DEFAULT_CURVE_SETTINGS } from './settings.ts';
 import { drawPathOf, holdLimits, warmUp } from './warm-up.ts';
 

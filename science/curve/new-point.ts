@@ -10,7 +10,7 @@
  */
 import { exp, mean, quantiles, square } from '@stillstand/science/base';
 import type { IntervalRate } from './interval-rate.ts';
-import type { CurveResult } from './model.ts';
+import type { CurveResult } from './result.ts';
 
 /** A date and a height not yet measured: 1 sigma each. */
 export interface NewPoint {

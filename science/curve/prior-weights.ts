@@ -1,6 +1,6 @@
 /** Draws under one prior of the rate's sd as draws under another, by weight. */
 import { exp, power } from '@stillstand/science/base';
-import type { CurveSettings } from './model.ts';
+import type { CurveSettings } from './result.ts';
 
 /** They stand for the other prior where their weights are worth at least this share of them. */
 const WORTH = 0.3;

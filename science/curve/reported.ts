@@ -1,7 +1,8 @@
 /** Every number a curve reports, with its draws, and whether the chains agree on it. */
+
+import type { Summary } from '@stillstand/science/base';
 import { summarize } from '@stillstand/science/base';
 import type { Draws } from './draws.ts';
-import type { Summary } from './model.ts';
 import type { Problem } from './problem.ts';
 
 /** Asked of every reported number (Vehtari et al. 2021, Bayesian Anal. 16:667–718). */

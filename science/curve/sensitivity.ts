@@ -1,7 +1,8 @@
 /** What the mean rates over the intervals would be under other priors, and without some of the points. */
-import type { CurvePoint, CurveResult, CurveSettings } from './model.ts';
+import type { CurvePoint } from './model.ts';
 import { makeProblem } from './problem.ts';
 import { type Reported, wholeSummary } from './reported.ts';
+import type { CurveResult, CurveSettings } from './result.ts';
 import { runChains } from './run-chains.ts';
 import { demandSettings } from './settings.ts';
 

@@ -1,11 +1,12 @@
 /** From kept draws to the result: bands, summaries, diagnostics over every reported number. */
-import { mean } from '@stillstand/science/base';
+
+import { type Band, mean } from '@stillstand/science/base';
 import type { Draws } from './draws.ts';
 import { growthWithout, ownVariance } from './influence.ts';
-import type { Band, CurveResult, FromOthers, Summary } from './model.ts';
 import { priorWeights, weightedMean } from './prior-weights.ts';
 import type { Problem } from './problem.ts';
 import { hasConverged, type Quantity, quantitiesOf, wholeSummary, whyUnsettled } from './reported.ts';
+import type { CurveResult, FromOthers } from './result.ts';
 import type { Run } from './run-chains.ts';
 
 /** `others`: what all other points have of each; null where that was not asked. */
@@ -39,7 +40,7 @@ export function summariseCurve(
       return {
         older_cal_bp: interval.older_cal_bp,
         younger_cal_bp: interval.younger_cal_bp,
-        rate_mm_yr: summary(all.interval[k]!),
+        rate_mm_yr: wholeSummary(all.interval[k]!),
         prior_halved_mm_yr: weightedMean(rates, halved),
         prior_doubled_mm_yr: weightedMean(rates, doubled),
         without_intercalated_mm_yr: null,
@@ -47,7 +48,7 @@ export function summariseCurve(
     }),
     points: points.map((point, i) => {
       const prior = ages[i]!;
-      const age = summary(all.age[i]!);
+      const age = wholeSummary(all.age[i]!);
       return {
         id: point.id,
         kind: point.kind,
@@ -65,15 +66,15 @@ export function summariseCurve(
     groups: groups.map((group, g) => ({
       group,
       sigma_m: problem.groupSigma_m[g]!,
-      shift_m: summary(all.shift[g]!),
+      shift_m: wholeSummary(all.shift[g]!),
     })),
     offsets: offsets.map((group, g) => ({
       group,
       sigma_yr: problem.offsetSigma_yr[g]!,
-      shift_yr: summary(all.offset[g]!),
+      shift_yr: wholeSummary(all.offset[g]!),
     })),
-    rate_sd_mm_yr: summary(all.rate_sd[0]!),
-    length_ka: summary(all.length[0]!),
+    rate_sd_mm_yr: wholeSummary(all.rate_sd[0]!),
+    length_ka: wholeSummary(all.length[0]!),
     diagnostics: {
       converged: remarks.length === 0,
       rhat_max: Math.max(...summaries.map((s) => s.rhat)),
@@ -97,11 +98,6 @@ export function summariseCurve(
       residual_m: interleaved(draws, kept, (d) => d.residual_m),
     },
   };
-}
-
-function summary(quantity: Quantity): Summary {
-  const { lower68, upper68, ...rest } = wholeSummary(quantity);
-  return rest;
 }
 
 function band(quantities: readonly Quantity[]): Band {

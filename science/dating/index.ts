@@ -8,7 +8,9 @@ export {
   ageDepthDefaults,
   ageDepthWithDraws,
   type DatedHorizon,
-  isLikelyOutOfPlace,
+  type History,
+  historyShape,
+  isProbableOutlier,
 } from './age-depth/index.ts';
 export type { CalibratedColumns } from './batch.ts';
 export { calibrateMany } from './batch.ts';

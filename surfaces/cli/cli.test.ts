@@ -272,7 +272,7 @@ test('compute writes everything it promises', () => {
   assert.match(traced.err, /holds results; the campaign’s folder is wanted/);
   for (const path of [
     'report.html',
-    'results.draws.bin',
+    'results.npz',
     'tables/points.csv',
     'tables/curve.csv',
     'figures/curve.svg',

@@ -1,5 +1,11 @@
 /** The two panels of the curve figure and what they share: time, left to right, and a range for each height. */
-import type { DateResult, PointResult, Results } from '@stillstand/campaign/results';
+import {
+  curveOf,
+  type DateResult,
+  type PointResult,
+  type Results,
+  sitesOfCurve,
+} from '@stillstand/campaign/results';
 import type { Band, CurveResult } from '@stillstand/science/curve';
 import type { PointPlace } from '../parts/marks.tsx';
 import type { Rect } from '../parts/place.ts';
@@ -61,14 +67,16 @@ function bandExtent(band: Band, order: readonly number[]): Range {
 }
 
 /** Points of the curve's own sites; all of them where there is no curve. */
-const ofTheCurve = ({ curve_sites, curve }: Results, point: PointResult): boolean =>
-  curve === null || curve_sites.includes(point.site);
+const ofTheCurve = (results: Results, point: PointResult): boolean =>
+  curveOf(results) === null || sitesOfCurve(results).includes(point.site);
 
 /**
  * The ages drawn. With a curve those it is reported at, and the accepted points beyond an end that nobody asked for; so
  * neither a rejected point nor one older than asked stretches the axis.
  */
-function agesDrawn({ curve, settings }: Results, points: readonly PointResult[]): Range {
+function agesDrawn(results: Results, points: readonly PointResult[]): Range {
+  const curve = curveOf(results);
+  const { settings } = results;
   const ranges = points.map((p) => [p.age.older95_cal_bp, p.age.younger95_cal_bp] as const);
   if (curve === null) {
     const ages = extent(ranges.flat());
@@ -86,7 +94,7 @@ function agesDrawn({ curve, settings }: Results, points: readonly PointResult[])
 }
 
 export function panels(results: Results, size: CurveSize): Panels {
-  const { curve } = results;
+  const curve = curveOf(results);
   const own = results.points.filter((point) => ofTheCurve(results, point));
   const inner = size.width;
   const ages = agesDrawn(results, own);

@@ -1,5 +1,5 @@
 /** What a reader must not take from these numbers, and what could hurt someone. Only what applies is said. */
-import type { Results } from '@stillstand/campaign/results';
+import { curveOf, type Results } from '@stillstand/campaign/results';
 import { Caution, Danger } from '../marks.tsx';
 import { each } from '../quantity.tsx';
 import { isAssumed } from '../tables.ts';
@@ -34,7 +34,9 @@ function standingNos({ problems }: Results): { isDanger: boolean; text: string }
     }));
 }
 
-function cautions({ points, dates, holes, curve, problems }: Results): string[] {
+function cautions(results: Results): string[] {
+  const { points, dates, holes, problems } = results;
+  const curve = curveOf(results);
   const accepted = points.filter((point) => point.status === 'accepted');
   const intercalated = accepted.filter((point) => point.position === 'intercalated').length;
   const assumed = accepted.filter((point) => point.components.some(isAssumed)).length;

@@ -11,12 +11,12 @@ import {
   signed,
   years,
 } from '@stillstand/output/figures';
-import { disagreeing, probabilityAmongOthers } from '@stillstand/science/curve';
+import { type CurveResult, disagreeing, probabilityAmongOthers } from '@stillstand/science/curve';
 import { Caution, ConvergedCell, ConvergedHead, Unreached } from '../marks.tsx';
 import { each } from '../quantity.tsx';
 import { WhatNext } from './next.tsx';
 
-type Curve = NonNullable<Results['curve']>;
+type Curve = CurveResult;
 
 /** As many ages as a page shows; all of them stand in curve.csv. */
 const AGES_SHOWN = 14;

@@ -1,5 +1,6 @@
 /** What was found: the rates of the intervals, the height of the sea, and whether the numbers can be trusted. */
-import type { Results } from '@stillstand/campaign/results';
+
+import { curveOf, type Results, sitesOfCurve } from '@stillstand/campaign/results';
 import {
   BEYOND,
   columnDecimals,
@@ -14,15 +15,16 @@ import {
   signed,
   years,
 } from '@stillstand/output/figures';
+import type { CurveResult } from '@stillstand/science/curve';
 import { indexOfOldest } from '../headline.ts';
 import { Caution, ConvergedCell, ConvergedHead, NotConverged, Tick, Unreached } from '../marks.tsx';
 import { each } from '../quantity.tsx';
 
-type Curve = NonNullable<Results['curve']>;
+type Curve = CurveResult;
 type Interval = Curve['intervals'][number];
 
 export function Found({ results }: { results: Results }) {
-  const { curve } = results;
+  const curve = curveOf(results);
   if (curve === null) {
     return (
       <>
@@ -202,7 +204,8 @@ function Doubts({ curve }: { curve: Curve }) {
 
 /** Points of other sites than the curve's. */
 function OtherSites({ results }: { results: Results }) {
-  const { curve_sites, points } = results;
+  const { points } = results;
+  const curve_sites = sitesOfCurve(results);
   const named = (sites: Iterable<string | null>): string =>
     [...new Set(sites)].map((site) => site ?? 'no site').join(', ');
   const others = points.filter((point) => point.status === 'accepted' && !curve_sites.includes(point.site));

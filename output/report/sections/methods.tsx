@@ -2,7 +2,7 @@
  * How it was done, in words fit for a methods section, filled from the settings actually used: what was not used is
  * not described. Formulae stand in docs/methods.
  */
-import type { Results } from '@stillstand/campaign/results';
+import { curveOf, type Results } from '@stillstand/campaign/results';
 import { counted, curveCalled, printed, signed, written } from '@stillstand/output/figures';
 import { createElement, Fragment, type ReactNode } from 'react';
 import { Assumed, each } from '../quantity.tsx';
@@ -113,7 +113,7 @@ function ages(results: Results): Part | null {
   const curves = Object.entries(CURVE_SOURCES).filter(([name]) =>
     radiocarbon.some((date) => date.curve === name),
   );
-  const between = results.age_depth.map(({ hole }) => hole);
+  const between = results.histories.map(({ hole }) => hole);
   const isAfterBomb = curves.some(([, { length }]) => length > 1);
   const offset = radiocarbon.filter((date) => date.reservoir_offset !== 0 || date.reservoir_sd !== 0);
   const groups = new Set(offset.map((date) => date.offset_group).filter((group) => group !== null));
@@ -202,8 +202,9 @@ function points(results: Results): Part | null {
 }
 
 function curve(results: Results): Part | null {
-  if (results.curve === null) return null;
-  const { settings, groups } = results.curve;
+  const found = curveOf(results);
+  if (found === null) return null;
+  const { settings, groups } = found;
   const { priors, tie } = settings;
   return {
     title: 'Curve',

@@ -1,7 +1,14 @@
 /** What one more dated sample would do to each rate. */
 import type { Results } from '@stillstand/campaign/results';
 import { columnDecimals, printed, signed, years } from '@stillstand/output/figures';
-import { intervalRate, isWorthDating, type Next, nextDates, type RateWith } from '@stillstand/science/curve';
+import {
+  type CurveResult,
+  intervalRate,
+  isWorthDating,
+  type Next,
+  nextDates,
+  type RateWith,
+} from '@stillstand/science/curve';
 import { ConvergedCell, ConvergedHead } from '../marks.tsx';
 import { each } from '../quantity.tsx';
 
@@ -13,13 +20,7 @@ interface Choice {
   with: RateWith;
 }
 
-export function WhatNext({
-  curve,
-  undated,
-}: {
-  curve: NonNullable<Results['curve']>;
-  undated: Results['undated'];
-}) {
+export function WhatNext({ curve, undated }: { curve: CurveResult; undated: Results['undated'] }) {
   const choices = curve.intervals.flatMap((interval): Choice[] => {
     const rate = intervalRate(curve, interval.older_cal_bp, interval.younger_cal_bp);
     const next = rate === null ? null : nextDates(curve, rate, undated);

@@ -1,6 +1,6 @@
 /** Index and limiting points, each with its error budget: parts laid end to end by their share of the variance. */
 
-import type { ErrorComponent, PointResult, Results } from '@stillstand/campaign/results';
+import { curveOf, type ErrorComponent, type PointResult, type Results } from '@stillstand/campaign/results';
 import { decimalsFor, printed, sharedThrough, signed, years } from '@stillstand/output/figures';
 import { square } from '@stillstand/science/base';
 import { ConvergedCell, ConvergedHead } from '../marks.tsx';
@@ -165,13 +165,13 @@ function letter(index: number): string {
 /** The groups by name, with what the curve made of each. */
 function Groups({ groups, results }: { groups: ReadonlyMap<string, string>; results: Results }) {
   if (groups.size === 0) return null;
-  const converged = results.curve?.diagnostics.converged ?? true;
+  const converged = curveOf(results)?.diagnostics.converged ?? true;
   const through = new Map(
     results.points.flatMap(({ components }) =>
       components.map((part) => [part.shared_group ?? '', sharedThrough(part)] as const),
     ),
   );
-  const inCurve = new Map(results.curve?.groups.map((group) => [group.group, group]));
+  const inCurve = new Map(curveOf(results)?.groups.map((group) => [group.group, group]));
   return (
     <>
       <h3>Shared errors</h3>

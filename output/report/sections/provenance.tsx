@@ -53,7 +53,7 @@ export function Provenance({ results }: { results: Results }) {
     <>
       <p className="q">
         The same campaign, seed and version give the same numbers and the same page, so it bears no date. Full
-        tables are the CSV files beside it, every number with its draws results.json and results.draws.bin.
+        tables are the CSV files beside it, every number with its draws results.json and results.npz.
       </p>
       <table style={{ maxWidth: '150mm' }}>
         <tbody>

@@ -31,7 +31,7 @@ const plain: AgeDepthInput = {
 test('a date that cannot be is named, ages grow downward, the same seed gives the same numbers, seed 4', (t) => {
   const result = ageDepth(plain, ageDepthDefaults, randomStream(4));
   assert(result.kind === 'age_depth' && result.diagnostics.converged);
-  const out = result.horizons.map((h) => h.out_of_place);
+  const out = result.clocks.map((h) => h.outlier_probability);
   t.diagnostic(`out of place: ${out.map((p) => p.toFixed(3)).join(' ')}`);
   // 2,500 yr too old between neighbours within 40 yr: named beyond doubt, and its neighbours not.
   assert(out[2]! > 0.95 && Math.max(out[0]!, out[1]!, out[3]!) < 0.1, out.join(' '));

@@ -49,7 +49,7 @@ export function makeHole(input: AgeDepthInput, settings: AgeDepthSettings): Hole
     );
 
   const read = input.horizons.map(({ age }) =>
-    dateLikelihood(age, settings.out_of_place, settings.out_of_place_yr),
+    dateLikelihood(age, settings.outlier, settings.outlier_scales_yr),
   );
   const used = input.horizons.filter((_, i) => read[i] !== null);
   const dates = read.filter((date) => date !== null);

@@ -2,11 +2,10 @@
 export { ageDepth, ageDepthWithDraws } from './age-depth.ts';
 export type {
   AgeDepth,
-  AgeDepthBand,
   AgeDepthInput,
   Break,
   DatedHorizon,
-  HorizonAge,
   NotEnough,
 } from './model.ts';
-export { type AgeDepthSettings, ageDepthDefaults, isLikelyOutOfPlace } from './settings.ts';
+export { type History, historyShape } from './result.ts';
+export { type AgeDepthSettings, ageDepthDefaults, isProbableOutlier } from './settings.ts';

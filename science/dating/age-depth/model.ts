@@ -1,5 +1,5 @@
 /** What age against depth takes and gives. Depths m below the ground, ages cal BP (yr before 1950 CE). */
-import type { summarize } from '@stillstand/science/base';
+import type { History } from './result.ts';
 
 export interface DatedHorizon {
   id: string;
@@ -24,61 +24,15 @@ export interface AgeDepthInput {
   bottom_m: number;
 }
 
-export type Summary = ReturnType<typeof summarize>;
-
-/** At each depth of the grid. */
-export interface AgeDepthBand {
-  mean: Float64Array;
-  median: Float64Array;
-  lower68: Float64Array;
-  upper68: Float64Array;
-  lower95: Float64Array;
-  upper95: Float64Array;
-}
-
-export interface HorizonAge {
-  id: string;
-  /** Of the layer, given the whole hole. */
-  age_cal_bp: Summary;
-  /** Of the date alone. */
-  dated_cal_bp: { mean: number; sd: number };
-  /** (mean of the layer − mean of the date) ÷ sd of the date. */
-  age_shift_sd: number;
-  /** Probability that what was dated is not of the age of its layer. */
-  out_of_place: number;
-}
-
-export interface AgeDepth {
-  kind: 'age_depth';
-  /** Boundaries of the sections, from 0 to the bottom. */
-  depth_m: Float64Array;
-  age_cal_bp: AgeDepthBand;
-  /** Over the sections that meet there; gaps do not count. */
-  accumulation_mm_yr: AgeDepthBand;
-  horizons: HorizonAge[];
-  breaks: { id: string; gap_yr: Summary }[];
-  /** Median accumulation of the hole, 1 sd of its logarithm, and the depth over which it persists. */
-  hole: { accumulation_mm_yr: Summary; variation: Summary; persistence_m: Summary };
+export type AgeDepth = History & {
+  readonly kind: 'age_depth';
   /**
    * Ages, one per kept draw, of one depth or of joint draws of it (as many as the horizons have); draw i of every answer
    * is one history of the hole, so ages keep what they share. Above the ground its age; NaN below the bottom.
    * @throws RangeError for draws of another number.
    */
   agesAt(depth_m: number | Float64Array): Float64Array;
-  diagnostics: {
-    converged: boolean;
-    rhat_max: number;
-    ess_bulk_min: number;
-    ess_tail_min: number;
-    chains: number;
-    /** Kept of each chain. */
-    draws: number;
-    /** Of each chain, warm-up included. */
-    sweeps: number;
-    /** What did not converge, in words. */
-    remarks: string[];
-  };
-}
+};
 
 export interface NotEnough {
   kind: 'not_enough';

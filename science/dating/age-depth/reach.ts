@@ -60,7 +60,7 @@ export function reachFor(h: History, i: number, sampler: Reach, stream: RandomSt
 function draw({ settings }: Hole, sampler: Reach, stream: RandomStream): number {
   const t = sampler(stream.uniform());
   if (stream.uniform() < 0.5) return t;
-  const scales = settings.out_of_place_yr;
+  const scales = settings.outlier_scales_yr;
   const scale = scales[stream.integer(scales.length)]!;
   return t + Math.floor(scale * stream.exponential()) - Math.floor(scale * stream.exponential());
 }
@@ -69,6 +69,6 @@ function draw({ settings }: Hole, sampler: Reach, stream: RandomStream): number 
 function logDrawn({ settings }: Hole, date: DateLikelihood, age_cal_bp: number): number {
   const out = exp(logOutOfPlace(date, age_cal_bp));
   const whole = exp(logLikelihood(date, age_cal_bp));
-  const { out_of_place } = settings;
-  return log(Math.max(0, whole - out) / (1 - out_of_place) + out / out_of_place);
+  const { outlier } = settings;
+  return log(Math.max(0, whole - out) / (1 - outlier) + out / outlier);
 }

@@ -1,8 +1,7 @@
 /** Every number reported, with its draws, and whether the chains agree on it. */
-import { summarize } from '@stillstand/science/base';
+import { type Summary, summarize } from '@stillstand/science/base';
 import type { Draws } from './draws.ts';
 import type { Hole } from './hole.ts';
-import type { Summary } from './model.ts';
 
 /** Asked of every reported number (Vehtari et al. 2021, Bayesian Anal. 16:667–718). */
 const RHAT = 1.01;

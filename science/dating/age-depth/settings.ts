@@ -14,8 +14,8 @@ export interface AgeDepthSettings {
   /** Mean of the time missing at a break. */
   gap_mean_yr: number;
   /** Probability of any one date to be out of place, and by how much: even parts of these two-sided exponentials. */
-  out_of_place: number;
-  out_of_place_yr: readonly number[];
+  outlier: number;
+  outlier_scales_yr: readonly number[];
   /** A ground of unknown age lies in this range. */
   age_range_cal_bp: { youngest: number; oldest: number };
   chains: number;
@@ -37,8 +37,8 @@ export const ageDepthDefaults: AgeDepthSettings = {
   persistence_m: 1.5,
   persistence_log_sd: 0.8,
   gap_mean_yr: 1000,
-  out_of_place: 0.05,
-  out_of_place_yr: [100, 1000, 10_000],
+  outlier: 0.05,
+  outlier_scales_yr: [100, 1000, 10_000],
   age_range_cal_bp: { youngest: -80, oldest: 55_000 },
   chains: 4,
   draws: 500,
@@ -62,10 +62,10 @@ export function demandSettings(s: AgeDepthSettings): void {
     'gap_mean_yr',
   ] as const)
     demand(s[name] > 0 && s[name] < Infinity, `${name} = ${s[name]}`, 'a number above 0');
-  demand(s.out_of_place > 0 && s.out_of_place < 1, `out_of_place = ${s.out_of_place}`, 'between 0 and 1');
+  demand(s.outlier > 0 && s.outlier < 1, `outlier = ${s.outlier}`, 'between 0 and 1');
   demand(
-    s.out_of_place_yr.length > 0 && s.out_of_place_yr.every((yr) => yr > 0 && yr < Infinity),
-    `out_of_place_yr = ${s.out_of_place_yr.join(', ')}`,
+    s.outlier_scales_yr.length > 0 && s.outlier_scales_yr.every((yr) => yr > 0 && yr < Infinity),
+    `outlier_scales_yr = ${s.outlier_scales_yr.join(', ')}`,
     'numbers above 0',
   );
   const { youngest, oldest } = s.age_range_cal_bp;
@@ -77,4 +77,5 @@ export function demandSettings(s: AgeDepthSettings): void {
 }
 
 /** Whether a date is more likely out of place than not. */
-export const isLikelyOutOfPlace = ({ out_of_place }: { out_of_place: number }): boolean => out_of_place > 0.5;
+export const isProbableOutlier = ({ outlier_probability }: { outlier_probability: number }): boolean =>
+  outlier_probability > 0.5;

@@ -1,8 +1,8 @@
 /** Draws and their diagnostics as a result. */
-import { mean } from '@stillstand/science/base';
+import { type Band, mean } from '@stillstand/science/base';
 import type { Draws } from './draws.ts';
 import type { Hole } from './hole.ts';
-import type { AgeDepth, AgeDepthBand } from './model.ts';
+import type { AgeDepth } from './model.ts';
 import { type Quantity, type Reported, remarksOn, summaryOf } from './reported.ts';
 
 export function summariseAgeDepth(
@@ -19,19 +19,20 @@ export function summariseAgeDepth(
     depth_m: Float64Array.from({ length: hole.sections + 1 }, (_, j) => j * hole.section_m),
     age_cal_bp: band(all.age),
     accumulation_mm_yr: band(all.accumulation),
-    horizons: hole.horizons.map(({ id }, i) => {
+    clocks: hole.horizons.map(({ id }, i) => {
       const age_cal_bp = summaryOf(all.horizon[i]!);
       const { mean_cal_bp, sd_yr } = hole.dates[i]!;
       return {
         id,
+        kind: 'date',
         age_cal_bp,
-        dated_cal_bp: { mean: mean_cal_bp, sd: sd_yr },
+        alone_cal_bp: { mean: mean_cal_bp, sd: sd_yr },
         age_shift_sd: (age_cal_bp.mean - mean_cal_bp) / sd_yr,
-        out_of_place: mean(draws.map((d) => mean(d.outOfPlace[i]!.subarray(0, kept)))),
+        outlier_probability: mean(draws.map((d) => mean(d.outOfPlace[i]!.subarray(0, kept)))),
       };
     }),
-    breaks: hole.breaks.map(({ id }, b) => ({ id, gap_yr: summaryOf(all.gap[b]!) })),
-    hole: {
+    hiatuses: hole.breaks.map(({ id }, b) => ({ id, length_yr: summaryOf(all.gap[b]!) })),
+    law: {
       accumulation_mm_yr: summaryOf(all.hole.accumulation),
       variation: summaryOf(all.hole.variation),
       persistence_m: summaryOf(all.hole.persistence),
@@ -50,11 +51,11 @@ export function summariseAgeDepth(
   };
 }
 
-function band(quantities: readonly Quantity[]): AgeDepthBand {
-  const of = (name: keyof AgeDepthBand): Float64Array =>
-    Float64Array.from(quantities, (q) => summaryOf(q)[name]);
+function band(quantities: readonly Quantity[]): Band {
+  const of = (name: keyof Band): Float64Array => Float64Array.from(quantities, (q) => summaryOf(q)[name]);
   return {
     mean: of('mean'),
+    sd: of('sd'),
     median: of('median'),
     lower68: of('lower68'),
     upper68: of('upper68'),

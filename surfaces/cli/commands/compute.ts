@@ -1,6 +1,6 @@
 /** `stillstand compute`: a campaign to results, tables, figures and report. */
 import { join } from 'node:path';
-import { type Results, writeResults } from '@stillstand/campaign/results';
+import { curveOf, type Results, writeResults } from '@stillstand/campaign/results';
 import { figuresOf } from '@stillstand/output/figures';
 import { headline, reportHtml, resultTables } from '@stillstand/output/report';
 import { campaignOf, computeOpened, type OpenCampaign, openCampaign } from '../campaign-folder.ts';
@@ -74,9 +74,10 @@ async function computeInto(
   if (json) sayJson(JSON.parse(writeResults(results).json));
   else {
     for (const line of headline(results)) print(line);
-    if (results.curve !== null && results.curve.points.length > 0) {
+    const curve = curveOf(results);
+    if (curve !== null && curve.points.length > 0) {
       const rsl = new Map(results.points.map((point) => [point.point, point.rsl_m]));
-      sayPointsAmongOthers(results.curve, rsl);
+      sayPointsAmongOthers(curve, rsl);
     }
     print(`Report: ${join(place.said, 'report.html')}`);
   }
@@ -94,9 +95,9 @@ async function* filesOf(
   beside: Iterable<Entry>,
 ): AsyncGenerator<Entry> {
   yield* beside;
-  const { json, draws } = writeResults(results);
+  const { json, arrays } = writeResults(results);
   yield ['results.json', json];
-  yield ['results.draws.bin', draws];
+  yield ['results.npz', arrays];
   for (const [name, text] of resultTables(results)) yield [`tables/${name}`, text];
   const figures = figuresOf(results, {});
   const paper = await import('@stillstand/output/paper');

@@ -1,6 +1,6 @@
 /** `stillstand curve`: sea level and its rate from a plain table of dated points. */
 import { problem } from '@stillstand/campaign/problems';
-import { countedSites, readSites, siteName, sitesOfCurve } from '@stillstand/campaign/steps';
+import { chooseSites, countedSites, readSites, siteName } from '@stillstand/campaign/steps';
 import { isReached, levelOnOnePoint, pointsThatDisagree, UNREACHED } from '@stillstand/output/figures';
 import { CURVES, loadCurve } from '@stillstand/published/curves';
 import {
@@ -143,7 +143,7 @@ function ofTheSites(
   table: PlainTable,
 ): { sites: readonly (string | null)[]; points: CurvePoint[] } {
   const asked = readSites(words.text('sites') ?? '');
-  const { sites, found, unknown } = sitesOfCurve(
+  const { sites, found, unknown } = chooseSites(
     read.map(({ point: { kind }, site }) => ({ kind, site })),
     asked,
     read.flatMap(({ site }) => site ?? []),

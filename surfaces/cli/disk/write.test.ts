@@ -31,7 +31,7 @@ const place = (): string => join(top, String(made++), 'result');
 /** The files of a run; two runs have some names in common, and each has one of its own. */
 const run = (which: string): Entry[] => [
   ['results.json', `{"format": "stillstand-results", "run": "${which}"}`],
-  ['results.draws.bin', new TextEncoder().encode(`draws of ${which} `.repeat(50))],
+  ['results.npz', new TextEncoder().encode(`draws of ${which} `.repeat(50))],
   ['tables/points.csv', `point\n${which}\n`],
   ['tables/holes.csv', `hole\n${which}\n`],
   [`figures/curve-${which}.svg`, `<svg>${which}</svg>`],

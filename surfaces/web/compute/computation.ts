@@ -5,7 +5,8 @@
  */
 import type { Campaign, DocumentTable } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
-import type { Results, TraceId, TraceNode } from '@stillstand/campaign/results';
+import { curveOf, type Results, type TraceId, type TraceNode, withCurve } from '@stillstand/campaign/results';
+import type { CurveResult } from '@stillstand/science/curve';
 import type { Store } from '../store/index.ts';
 import { difference, patched } from './patch.ts';
 import type { Answered, Asked } from './protocol.ts';
@@ -57,9 +58,9 @@ export function computing(store: Store): Computing {
   let whole: ComputeWorker | null = null;
   /** Of the newest whole curve; and the newest curve, be it a look. */
   let wholeEdit = 0;
-  let curve: Results['curve'] = null;
+  let curve: CurveResult | null = null;
   /** Of the newest whole: it comes with no look, and stays in its place till the next. */
-  let age_depth: Results['age_depth'] = [];
+  let histories: Results['histories'] = [];
   let progress: number | null = null;
   let now: Computation = {
     results: null,
@@ -132,9 +133,9 @@ export function computing(store: Store): Computing {
     const isLook = message.stage === 'a look';
     // The whole may have come first.
     if (wholeEdit === edit) return;
-    if (isLook) curve = results.curve;
+    if (isLook) curve = curveOf(results);
     tell({
-      results: { ...results, curve: isLook ? results.curve : curve, age_depth },
+      results: { ...withCurve(results, curve), histories },
       campaign,
       problems: results.problems,
       state: 'provisional',
@@ -148,8 +149,8 @@ export function computing(store: Store): Computing {
     if (message.kind !== 'results') return;
     const { results } = whole;
     wholeEdit = edit;
-    curve = results.curve;
-    age_depth = results.age_depth;
+    curve = curveOf(results);
+    histories = results.histories;
     tell({ results, problems: results.problems, state: 'final', isLook: false });
     tellProgress(null);
   }

@@ -6,11 +6,13 @@ import {
   parseCampaign,
 } from '@stillstand/campaign/document';
 import {
+  curveOf,
   intervalOf,
   type Results,
   type TraceId,
   type TraceNode,
   traceId,
+  withCurve,
 } from '@stillstand/campaign/results';
 import {
   type Computation,
@@ -133,7 +135,7 @@ async function compute(asked: Asked & { kind: 'document' }): Promise<void> {
     if (asked.curve === 'looks') {
       const look = (sweeps: Look): void => {
         giveUpIfStale();
-        tell({ ...results, curve: lookAt(curveInput, sweeps, giveUpIfStale) }, 'a look');
+        tell(withCurve(results, lookAt(curveInput, sweeps, giveUpIfStale)), 'a look');
       };
       look(looked === null ? COLD : FIRST);
       // Without shared memory a better one could not be given up, and the next edit would wait for it.
@@ -177,7 +179,7 @@ function below(id: TraceId): TraceNode[] {
 /** A rate over an interval that was chosen on the screen and is not reported: made of the levels at its two ends. */
 function belowChosen(id: TraceId): TraceNode[] {
   const ends = intervalOf(id);
-  const curve = last?.results.curve ?? null;
+  const curve = last === null ? null : curveOf(last.results);
   if (ends === null || curve === null) return [];
   const { older_cal_bp: older, younger_cal_bp: younger } = ends;
   const rate = intervalRate(curve, older, younger)?.rate_mm_yr;

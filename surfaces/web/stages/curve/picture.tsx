@@ -2,7 +2,7 @@
  * The curve on the screen: the drawing of the printed figure at the screen's size, with an interval that is drawn with a
  * finger on the time axis, or moved by its two grips from the keyboard.
  */
-import type { Results } from '@stillstand/campaign/results';
+import { curveOf, type Results } from '@stillstand/campaign/results';
 import {
   CurveDrawing,
   type CurveLayout,
@@ -118,7 +118,9 @@ const Drawing = memo(function Drawing(props: {
   return <CurveDrawing {...props} id="curve-on-screen" />;
 });
 
-function inWords({ curve, points }: Results): string {
+function inWords(results: Results): string {
+  const curve = curveOf(results);
+  const { points } = results;
   const used = points.filter((point) => point.status === 'accepted').length;
   if (curve === null) return `${used} points, no curve`;
   const ages = Array.from(curve.ages_cal_bp);

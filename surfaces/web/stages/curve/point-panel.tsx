@@ -1,6 +1,6 @@
 /** One point beside the curve: used or not, what the curve and the other points make of it, and its error, to be changed while looking. */
 import type { Campaign } from '@stillstand/campaign/document';
-import { type PointResult, type Results, traceId } from '@stillstand/campaign/results';
+import { curveOf, type PointResult, type Results, traceId } from '@stillstand/campaign/results';
 import { probability } from '@stillstand/output/figures';
 import { disagreeing, probabilityAmongOthers } from '@stillstand/science/curve';
 import { Button, ColumnField, Mark, printed, Quantity, signed, Traced } from '../../parts/index.ts';
@@ -48,9 +48,9 @@ function Panel({
   const store = useStore();
   const navigate = useNavigate();
   const { claim, budget } = useClaim(row, point, results, campaign);
-  const found = results.curve?.points.find((each) => each.id === point.point);
+  const found = curveOf(results)?.points.find((each) => each.id === point.point);
   const isFar = found !== undefined && Math.abs(found.age_shift_sd) > 1;
-  const { curve } = results;
+  const curve = curveOf(results);
   const isOdd = curve !== null && disagreeing(curve).some(({ id }) => id === point.point);
   const relation = { index: 'Sea level', terrestrial: 'The sea was below', marine: 'The sea was above' }[
     point.kind

@@ -1,5 +1,5 @@
 /** Every point as the curve has it: used or not, how far its age was moved, its residual, what the others have of it. */
-import { type Results, traceId } from '@stillstand/campaign/results';
+import { curveOf, type Results, sitesOfCurve, traceId } from '@stillstand/campaign/results';
 import { disagreementRule, probability } from '@stillstand/output/figures';
 import { disagreeing, probabilityAmongOthers } from '@stillstand/science/curve';
 import { memo } from 'react';
@@ -23,7 +23,8 @@ export const PointsTable = memo(function PointsTable({
   isFinal: boolean;
   onPoint: (label: string) => void;
 }) {
-  const { curve, curve_sites } = results;
+  const curve = curveOf(results);
+  const curve_sites = sitesOfCurve(results);
   const inCurve = new Map(curve?.points.map((point) => [point.id, point]));
   const odd = new Set(curve === null ? [] : disagreeing(curve).map(({ id }) => id));
   const growth = new Map(influences.map((point) => [point.id, point.growth]));

@@ -1,11 +1,13 @@
 /** Which sites share the curve, where the accepted points are of more than one. */
-import type { Results } from '@stillstand/campaign/results';
+import { type Results, sitesOfCurve } from '@stillstand/campaign/results';
 import { useId } from 'react';
 import { useStore } from '../../store/index.ts';
 
 const nameOf = (site: string | null): string => site ?? 'no site';
 
-export function SiteChoice({ results: { points, curve_sites } }: { results: Results }) {
+export function SiteChoice({ results }: { results: Results }) {
+  const { points } = results;
+  const curve_sites = sitesOfCurve(results);
   const store = useStore();
   const id = useId();
   const accepted = points.filter((point) => point.status === 'accepted');

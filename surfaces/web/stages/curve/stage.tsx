@@ -1,5 +1,5 @@
 /** Curve: sea level above, its rate below, and beside them the rate of a chosen interval and how sensitive it is. */
-import type { Results, TraceId } from '@stillstand/campaign/results';
+import { curveOf, type Results, sitesOfCurve, type TraceId } from '@stillstand/campaign/results';
 import type { RateBar } from '@stillstand/output/figures';
 import {
   type CurveResult,
@@ -62,7 +62,7 @@ function NoPoints() {
 
 /** Shape first, then word: whether what is drawn may be used. */
 function State({ results, state, isLook }: Computation) {
-  const curve = results?.curve ?? null;
+  const curve = (results === null ? null : curveOf(results)) ?? null;
   const counts = countsOf(results);
   const [mark, word, more] =
     curve === null
@@ -103,9 +103,9 @@ function countsOf(results: Results | null): string {
   const accepted = results?.points.filter((point) => point.status === 'accepted') ?? [];
   const rejected = (results?.points.length ?? 0) - accepted.length;
   const elsewhere =
-    results === null || results.curve_sites.length === 0
+    results === null || sitesOfCurve(results).length === 0
       ? 0
-      : accepted.filter((point) => !results.curve_sites.includes(point.site)).length;
+      : accepted.filter((point) => !sitesOfCurve(results).includes(point.site)).length;
   return [
     `${counted(accepted.length - elsewhere, 'point')} used`,
     ...(rejected > 0 ? [`${rejected} rejected`] : []),
@@ -152,7 +152,7 @@ function Shown({
   const isWide = useMatches(WIDE);
   const [traced, setTraced] = useState<TraceId | null>(null);
   const [unit, setUnit] = useState<RateUnit>('mm/yr');
-  const { curve } = results;
+  const curve = curveOf(results);
   const inReport = store.setting('intervals');
   const kept = useMemo(() => readIntervals(inReport), [inReport]);
   const asked = params['interval'] ?? '';

@@ -1,8 +1,9 @@
 /** Ages against depth, hole by hole: what all its dates together say, and which of them does not fit. */
-import type { AgeDepthResult, Results } from '@stillstand/campaign/results';
+import type { HoleHistory, Results } from '@stillstand/campaign/results';
 import { LEAST_DATES } from '@stillstand/campaign/steps';
 import { ageDepthFigure } from '@stillstand/output/figures';
-import { isLikelyOutOfPlace } from '@stillstand/science/dating';
+import type { Range } from '@stillstand/science/base';
+import { isProbableOutlier } from '@stillstand/science/dating';
 import { memo, useMemo } from 'react';
 import { type Computation, useComputation, useCurveWanted } from '../../compute/index.ts';
 import { Button, Mark, printed, signed, Table } from '../../parts/index.ts';
@@ -44,7 +45,7 @@ const Against = memo(function Against({
   }
   const rows = new Map(results.dates.map((date) => [date.lab_code, date.row_id]));
   const dated = new Set(results.dates.map((date) => date.sample));
-  const model = results.age_depth.find((each) => each.hole === shown) ?? null;
+  const model = results.histories.find((each) => each.hole === shown) ?? null;
   return (
     <div className="against-depth">
       <nav aria-label="Holes with dates">
@@ -149,7 +150,7 @@ function datedHoles(results: Results | null): ReadonlyMap<string, number> {
 const fullest = (holes: ReadonlyMap<string, number>): string | null =>
   [...holes].sort((a, b) => b[1] - a[1])[0]?.[0] ?? null;
 
-const words = (hole: string, model: AgeDepthResult | null): string =>
+const words = (hole: string, model: HoleHistory | null): string =>
   `Ages against depth in ${hole}${model === null ? '' : `; the tables below say the same in numbers`}`;
 
 const AGE = [
@@ -157,7 +158,7 @@ const AGE = [
   { name: '95 %', number: true },
 ];
 
-function Ages({ age }: { age: AgeDepthResult['dates'][number]['age_cal_bp'] }) {
+function Ages({ age }: { age: Range }) {
   return (
     <>
       <td className="number">{printed(age.median, 0)}</td>
@@ -168,10 +169,10 @@ function Ages({ age }: { age: AgeDepthResult['dates'][number]['age_cal_bp'] }) {
   );
 }
 
-const unsettled = ({ converged }: AgeDepthResult): string =>
-  converged ? '' : ' (not converged: not to be used)';
+const unsettled = ({ diagnostics }: HoleHistory): string =>
+  diagnostics.converged ? '' : ' (not converged: not to be used)';
 
-function DatesTogether({ model, rows }: { model: AgeDepthResult; rows: ReadonlyMap<string, string> }) {
+function DatesTogether({ model, rows }: { model: HoleHistory; rows: ReadonlyMap<string, string> }) {
   const navigate = useNavigate();
   return (
     <Table
@@ -183,22 +184,22 @@ function DatesTogether({ model, rows }: { model: AgeDepthResult; rows: ReadonlyM
         { name: 'out of place', number: true },
       ]}
     >
-      {model.dates.map((date) => (
-        <tr key={date.lab_code}>
+      {model.clocks.map((date) => (
+        <tr key={date.id}>
           <th scope="row">
-            <button type="button" onClick={() => navigate('Date', { row: rows.get(date.lab_code) ?? '' })}>
-              {date.lab_code}
+            <button type="button" onClick={() => navigate('Date', { row: rows.get(date.id) ?? '' })}>
+              {date.id}
             </button>
           </th>
           <Ages age={date.age_cal_bp} />
           <td className="number">{signed(date.age_shift_sd, 1)}</td>
           <td className="number">
-            {isLikelyOutOfPlace(date) ? (
+            {isProbableOutlier(date) ? (
               <>
                 <Mark name="close" size={16} /> likely,{' '}
               </>
             ) : null}
-            {date.out_of_place < 0.005 ? 'below 0.01' : printed(date.out_of_place, 2)}
+            {date.outlier_probability < 0.005 ? 'below 0.01' : printed(date.outlier_probability, 2)}
           </td>
         </tr>
       ))}
@@ -207,7 +208,7 @@ function DatesTogether({ model, rows }: { model: AgeDepthResult; rows: ReadonlyM
 }
 
 /** What nobody dated has the age of its depth. */
-function Undated({ model, dated }: { model: AgeDepthResult; dated: ReadonlySet<string> }) {
+function Undated({ model, dated }: { model: HoleHistory; dated: ReadonlySet<string> }) {
   const undated = model.samples.filter(({ sample }) => !dated.has(sample));
   if (undated.length === 0) return null;
   return (

@@ -1,5 +1,5 @@
 /** What a reader of the report would miss or must not trust: where it stands on the page, and where it is mended. */
-import type { Results } from '@stillstand/campaign/results';
+import { curveOf, type Results, sitesOfCurve } from '@stillstand/campaign/results';
 import { levelOnOnePoint } from '@stillstand/output/figures';
 import { square } from '@stillstand/science/base';
 import { disagreeing, loneEnds } from '@stillstand/science/curve';
@@ -19,7 +19,10 @@ export function flagsOf(results: Results): Flag[] {
   return [...found(results), ...holes(results), ...dates(results), ...points(results), ...curve(results)];
 }
 
-function found({ name, problems, curve: c, curve_sites, datum, points: all }: Results): Flag[] {
+function found(results: Results): Flag[] {
+  const { name, problems, datum, points: all } = results;
+  const c = curveOf(results);
+  const curve_sites = sitesOfCurve(results);
   const flags: Flag[] = [];
   const grave = problems.filter((problem) => problem.severity === 'danger' || problem.severity === 'error');
   if (c === null) {
@@ -173,7 +176,9 @@ function points({ points: all }: Results): Flag[] {
   ];
 }
 
-function curve({ curve: c, settings }: Results): Flag[] {
+function curve(results: Results): Flag[] {
+  const c = curveOf(results);
+  const { settings } = results;
   if (c === null) return [];
   const chosen = settings.some((setting) => setting.name === 'intervals' && !setting.assumed);
   return [

@@ -54,7 +54,7 @@ export interface MadeFiles {
   tables: PackedFile[];
   geojson: Blob;
   results: Blob;
-  draws: Blob;
+  arrays: Blob;
 }
 
 export interface Made extends MadeFiles {

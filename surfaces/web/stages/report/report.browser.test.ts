@@ -70,10 +70,7 @@ test('the report is made and equals what the command line makes of the export, t
   );
   const results = unzipSync(await taken('Results and draws'));
   assert.equal(text(results['results.json']!), await readFile(join(out, 'results.json'), 'utf8'));
-  assert.deepEqual(
-    results['results.draws.bin'],
-    new Uint8Array(await readFile(join(out, 'results.draws.bin'))),
-  );
+  assert.deepEqual(results['results.npz'], new Uint8Array(await readFile(join(out, 'results.npz'))));
   const html = text(await taken('Report, HTML'));
   assert.equal(withoutFaces(html), withoutFaces(await readFile(join(out, 'report.html'), 'utf8')));
   assert.match(html, /font\/woff2;base64/);

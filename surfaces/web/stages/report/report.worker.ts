@@ -42,7 +42,7 @@ async function make(asked: Asked & { kind: 'make' }): Promise<void> {
   const drawn = (options: FigureOptions): Figure[] => chosen(figuresOf(results, options), leftOut);
   // The report numbers and sets the captions itself.
   const inReport = drawn({ caption: false });
-  const { json, draws } = writeResults(results);
+  const { json, arrays } = writeResults(results);
   const made: MadeFiles = {
     name: results.name,
     page: reportHtml(results, inReport, { fontCss: '' }),
@@ -58,7 +58,7 @@ async function make(asked: Asked & { kind: 'make' }): Promise<void> {
     tables: [...resultTables(results)].map(([name, csv]) => [name, fileOf(csv, 'text/csv')]),
     geojson: fileOf(resultsGeoJson(results), 'application/geo+json'),
     results: fileOf(json, 'application/json'),
-    draws: new Blob([draws as Uint8Array<ArrayBuffer>]),
+    arrays: new Blob([arrays as Uint8Array<ArrayBuffer>]),
   };
   answer({ kind: 'made', turn, made });
 }

@@ -69,7 +69,7 @@ export function TakeAway({
           () =>
             made.packed([
               ['results.json', made.results],
-              ['results.draws.bin', made.draws],
+              ['results.npz', made.arrays],
             ]),
           `${name}-results.zip`,
         )}

@@ -1,0 +1,40 @@
+/** A dating result and its calendar age. */
+import {
+  list,
+  number,
+  numbers,
+  orNull,
+  record,
+  type ShapeValue,
+  text,
+  word,
+} from '@stillstand/science/shape';
+import { ageInterval, rowId } from './parts.ts';
+
+export const dateShape = record('a dating result and its calendar age', {
+  row_id: rowId(),
+  lab_code: text('code given by the laboratory'),
+  sample: text('sample'),
+  hole: orNull(text('hole')),
+  method: text('dating method'),
+  value: number('radiocarbon: conventional age, 14C yr BP; otherwise calendar age before 1950 CE', 'yr'),
+  error: number('1 sigma of the value', 'yr'),
+  f14c: orNull(number('F14C: as reported, or of an age after 1950; null for all else', '')),
+  f14c_sigma: orNull(number('1 sigma of F14C', '')),
+  material: orNull(text('what was dated')),
+  curve: orNull(text('calibration curve; null for calendar ages')),
+  reservoir_offset: number('reservoir offset added to the curve', '14C yr'),
+  reservoir_sd: number('1 sigma of the reservoir offset', '14C yr'),
+  offset_group: orNull(text('determinations that share the error of one reservoir offset')),
+  status: word('used or not', ['accepted', 'rejected']),
+  reason: orNull(text('why it is rejected')),
+  median_cal_bp: number('median', 'cal BP'),
+  mean_cal_bp: number('mean', 'cal BP'),
+  sd_yr: number('standard deviation', 'yr'),
+  sets_68: list('68.3 % highest-density set, older first', ageInterval),
+  sets_95: list('95.4 % highest-density set, older first', ageInterval),
+  truncated: number('share of the distribution beyond the ends of the curve', '0 to 1'),
+  from_cal_bp: number('age of the first entry of the density', 'cal BP'),
+  density: numbers('density on a yearly grid: entry i stands at from_cal_bp + i', '1/yr'),
+});
+export type DateResult = ShapeValue<typeof dateShape>;

@@ -1,0 +1,21 @@
+/** Ages of a hole: what `science/dating` returns, with the names a campaign knows things by. */
+import { rangeShape } from '@stillstand/science/base';
+import { historyShape } from '@stillstand/science/dating';
+import { as, list, numbers, record, type ShapeValue, text } from '@stillstand/science/shape';
+
+export const holeHistoryShape = record('age against depth in one hole', {
+  hole: text('hole'),
+  ...historyShape.fields,
+  samples: list(
+    'samples of the hole, dated or not, from the top down',
+    record('a sample’s age from the whole hole', {
+      sample: text('sample'),
+      age_cal_bp: as('age of its layer, cal BP', rangeShape),
+    }),
+  ),
+  draws: record('joint draws: a row is one history of the hole, so that ages keep what they share', {
+    age_cal_bp: numbers('age of each sample; not a number below the deepest reach', 'cal BP', 'samples'),
+  }),
+});
+/** Age against depth in one hole, from all its clocks together. Depths m below ground. */
+export type HoleHistory = ShapeValue<typeof holeHistoryShape>;

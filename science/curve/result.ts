@@ -1,0 +1,158 @@
+/**
+ * What the smooth-rate model returns, described once. Ages are cal BP (yr before 1950 CE), heights metres above the
+ * campaign datum, rates mm/yr positive towards a rising sea.
+ */
+import { bandShape, summaryShape } from '@stillstand/science/base';
+import {
+  as,
+  list,
+  number,
+  numbers,
+  orNull,
+  record,
+  type ShapeValue,
+  text,
+  word,
+  yesNo,
+} from '@stillstand/science/shape';
+
+const priors = record('prior distributions', {
+  level_sd_m: number('1 sd of the height at 1950 CE where there is no tie', 'm'),
+  rate_mean_mm_yr: number('mean of the rate', 'mm/yr'),
+  rate_sd_scale_mm_yr: number('scale of the half-normal prior of the sd of the rate', 'mm/yr'),
+  length_median_ka: number('median of the lognormal prior of the correlation length of the rate', 'ka'),
+  length_log_sd: number('log-sd of the same', ''),
+});
+export type CurvePriors = ShapeValue<typeof priors>;
+
+const settings = record('what was asked of the model', {
+  priors,
+  tie: orNull(
+    record('sea level is 0 ± sd at the mid-year of the tidal epoch; null for none', {
+      year_ce: number('mid-year of the tidal epoch', 'CE'),
+      sd_m: number('1 sd', 'm'),
+    }),
+  ),
+  ages_cal_bp: list('ages asked for, in any order', number('an age', 'cal BP')),
+  intervals: list(
+    'intervals asked for',
+    record('one interval', {
+      older_cal_bp: number('older end', 'cal BP'),
+      younger_cal_bp: number('younger end', 'cal BP'),
+    }),
+  ),
+  age_range_cal_bp: record('range in which latent radiocarbon ages lie', {
+    youngest: number('youngest', 'cal BP'),
+    oldest: number('oldest', 'cal BP'),
+  }),
+  seed: number('seed of the random streams', ''),
+  chains: number('chains', ''),
+  draws: number(
+    'most kept draws of each chain: it stops at half of them or more, as soon as every number has settled',
+    'draws',
+  ),
+});
+export type CurveSettings = ShapeValue<typeof settings>;
+
+const interval = record('one interval', {
+  older_cal_bp: number('older end', 'cal BP'),
+  younger_cal_bp: number('younger end', 'cal BP'),
+  rate_mm_yr: as('mean rate over the interval, mm/yr', summaryShape),
+  prior_halved_mm_yr: orNull(
+    number('the mean with the rate-sd prior halved; null: not asked for, or the draws do not reach', 'mm/yr'),
+  ),
+  prior_doubled_mm_yr: orNull(
+    number(
+      'the mean with the rate-sd prior doubled; null: not asked for, or the draws do not reach',
+      'mm/yr',
+    ),
+  ),
+  without_intercalated_mm_yr: orNull(
+    number('the mean without the intercalated points; null: not asked for', 'mm/yr'),
+  ),
+});
+
+const othersLevel = record('relative sea level at the mean of its date as all other points have it', {
+  mean: number('mean', 'm'),
+  sd: number('standard deviation; the error of its own height is not in it', 'm'),
+});
+const OTHERS_BY = ['weights', 'chains'] as const;
+
+const point = record('one point', {
+  id: text('label of the point'),
+  kind: word('index point or limit', ['index', 'terrestrial', 'marine']),
+  own_sigma_m: number('1 sigma of its height, all shapes together, shared errors apart', 'm'),
+  age_cal_bp: as('age given curve and neighbours, cal BP', summaryShape),
+  residual_m: number('observed minus modelled height at the latent age, shared errors taken off', 'm'),
+  age_shift_sd: number('posterior minus prior mean age, in prior sd; beyond ±1 is flagged', 'prior sd'),
+  prior_age_cal_bp: record('age before the curve', {
+    mean: number('mean', 'cal BP'),
+    sd: number('standard deviation', 'yr'),
+  }),
+  influence: number('share by which 2σ of the headline rate grows without the point', ''),
+  predictive_p: orNull(
+    number(
+      'as all other points and its own date have it; index: probability of a height as low as that found or lower, so that both ends are improbable; limits: that the sea keeps to its side; null in a preview',
+      '',
+    ),
+  ),
+  others_level_m: orNull(othersLevel),
+  others_by: orNull(
+    word('whether both are of the draws by weight, or of chains without the point', OTHERS_BY),
+  ),
+});
+
+export const curveShape = record('relative sea level and its rate through time', {
+  model: word('model of the rate', ['smooth']),
+  settings,
+  ages_cal_bp: numbers('ages at which level and rate are reported', 'cal BP'),
+  level_m: as('relative sea level above the campaign datum, m', bandShape),
+  rate_mm_yr: as('rate, positive towards a rising sea, mm/yr', bandShape),
+  intervals: list('mean rates over intervals', interval),
+  points: list('what the curve made of each point', point),
+  groups: list(
+    'errors shared between points',
+    record('one group', {
+      group: text('name of the group'),
+      sigma_m: number('1 sigma before the curve', 'm'),
+      shift_m: as('what the curve made of it, m', summaryShape),
+    }),
+  ),
+  offsets: list(
+    'reservoir offsets that ages share',
+    record('one group', {
+      group: text('name of the group'),
+      sigma_yr: number('1 sigma before the curve', '14C yr'),
+      shift_yr: as('what the curve made of it, above the offset stated, 14C yr', summaryShape),
+    }),
+  ),
+  rate_sd_mm_yr: as('standard deviation of the rate process, mm/yr', summaryShape),
+  length_ka: as('correlation length of the rate, ka', summaryShape),
+  diagnostics: record('whether the numbers can be trusted', {
+    converged: yesNo('whether every reported number met the rules'),
+    rhat_max: number('largest R-hat', ''),
+    ess_bulk_min: number('least bulk effective sample size', 'draws'),
+    ess_tail_min: number('least tail effective sample size', 'draws'),
+    mcse_level_max_m: number('largest Monte-Carlo error of a reported level', 'm'),
+    mcse_rate_max_mm_yr: number('largest Monte-Carlo error of a reported rate', 'mm/yr'),
+    sweeps: number('sweeps of the longest chain, warm-up included', ''),
+    chains: number('chains', ''),
+    draws: number('kept draws of each chain', 'draws'),
+    remarks: list('what did not converge', text('one remark')),
+  }),
+  draws: record('kept draws, chain after chain', {
+    level_m: numbers('relative sea level', 'm', 'ages_cal_bp'),
+    rate_mm_yr: numbers('rate', 'mm/yr', 'ages_cal_bp'),
+    rate_sd_mm_yr: numbers('standard deviation of the rate process', 'mm/yr'),
+    length_ka: numbers('correlation length', 'ka'),
+    residual_m: numbers('height of each point less level and shared errors at its age', 'm', 'points'),
+  }),
+});
+export type CurveResult = ShapeValue<typeof curveShape>;
+
+/** What all other points have of one: see the points of `CurveResult`. */
+export interface FromOthers {
+  predictive_p: number;
+  level_m: ShapeValue<typeof othersLevel>;
+  by: (typeof OTHERS_BY)[number];
+}

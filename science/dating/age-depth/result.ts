@@ -1,0 +1,56 @@
+/** What age against depth returns, described once. Depths m below the ground, ages cal BP (yr before 1950 CE). */
+import { bandShape, summaryShape } from '@stillstand/science/base';
+import {
+  as,
+  list,
+  number,
+  numbers,
+  record,
+  type ShapeValue,
+  text,
+  word,
+  yesNo,
+} from '@stillstand/science/shape';
+
+export const historyShape = record('age against depth in one hole, from all its clocks together', {
+  depth_m: numbers('depths of the bands, below the ground: boundaries of the sections', 'm'),
+  age_cal_bp: as('age at each depth, cal BP', bandShape),
+  accumulation_mm_yr: as('accumulation of the sections that meet there, hiatuses apart, mm/yr', bandShape),
+  clocks: list(
+    'what its ages are made from',
+    record('a clock among the others of its hole', {
+      id: text('of a date, the code given by the laboratory'),
+      kind: word('kind of clock', ['date']),
+      age_cal_bp: as('age of its layer given the whole hole, cal BP', summaryShape),
+      alone_cal_bp: record('age by the clock alone', {
+        mean: number('mean', 'cal BP'),
+        sd: number('standard deviation', 'yr'),
+      }),
+      age_shift_sd: number('mean of the layer less mean of the clock alone, over its sd', 'sd'),
+      outlier_probability: number('probability that what was dated is not of the age of its layer', '0 to 1'),
+    }),
+  ),
+  hiatuses: list(
+    'time missing at erosional contacts',
+    record('an erosional contact', {
+      id: text('unit above it'),
+      length_yr: as('years missing', summaryShape),
+    }),
+  ),
+  law: record('how the hole accumulated', {
+    accumulation_mm_yr: as('median accumulation, mm/yr', summaryShape),
+    variation: as('1 sd of the logarithm of accumulation', summaryShape),
+    persistence_m: as('depth over which accumulation persists, m', summaryShape),
+  }),
+  diagnostics: record('whether the numbers can be trusted', {
+    converged: yesNo('whether every reported number met the rules'),
+    rhat_max: number('largest rank-normalised R-hat', ''),
+    ess_bulk_min: number('least bulk effective sample size', 'draws'),
+    ess_tail_min: number('least tail effective sample size', 'draws'),
+    chains: number('chains', ''),
+    draws: number('kept draws of each chain', 'draws'),
+    sweeps: number('sweeps of each chain, warm-up included', ''),
+    remarks: list('what did not converge', text('one remark')),
+  }),
+});
+export type History = ShapeValue<typeof historyShape>;
