@@ -29,7 +29,7 @@ interface AtDepth {
   depth_m: Float64Array;
 }
 
-const agesOfHole = step(
+export const agesOfHole = step(
   'age against depth',
   ({
     hole,
@@ -98,7 +98,7 @@ export function agesAgainstDepth(
     const erosional = placedUnits(run, campaign, hole.hole).units.filter(
       ({ row }) => row.contact_below === 'erosional',
     );
-    const known = run.do(
+    const known = run.long(
       agesOfHole,
       traceId.hole(name).ageDepth,
       {
@@ -127,7 +127,7 @@ export function agesAgainstDepth(
         ...erosional.map(({ row }) => run.row('units', row, `unit ${row.unit ?? ''}`)),
       ],
     );
-    if (known.value === null) continue;
+    if (known === null || known.value === null) continue;
     made.push(known.value);
     problems.push(...doubtful(campaign, known.value));
   }

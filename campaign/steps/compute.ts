@@ -18,7 +18,7 @@ import { type Memo, stepRunner } from './runner.ts';
 import { placeSamples } from './samples.ts';
 import { seaLevel } from './sea-level.ts';
 import { readSettings } from './settings.ts';
-import type { Known } from './step.ts';
+import type { Known, LongJob } from './step.ts';
 import { outOfOrder } from './succession.ts';
 import { tideOrder } from './tide-order.ts';
 import type { Trace } from './trace.ts';
@@ -45,6 +45,11 @@ export interface ComputeOptions {
   memo?: Memo | null;
   /** Hears of the curve's progress; may throw to give the computation up, the memo then keeps what was done. */
   onProgress?: (done: number, of: number) => void;
+  /**
+   * Long steps that the memo does not have are put here instead of being computed, and left out of the results. Once
+   * each is done (`doLongJob`) and its result in the memo under its key, the same computation is whole.
+   */
+  later?: LongJob[];
   /** For tests of the memo alone: which inputs of a step its keys leave out. */
   forgets?: (step: string, input: string) => boolean;
 }
@@ -57,9 +62,9 @@ export function computeCampaign(
   campaign: Campaign,
   published: Published,
   found: readonly Problem[],
-  { withCurve, memo = null, onProgress, forgets }: ComputeOptions,
+  { withCurve, memo = null, onProgress, later, forgets }: ComputeOptions,
 ): Computation {
-  const run = stepRunner({ computation: COMPUTATION, memo, onProgress, forgets });
+  const run = stepRunner({ computation: COMPUTATION, memo, onProgress, later, forgets });
   const { settings, problems: settingProblems } = readSettings(campaign.rows.settings);
   const heights = bringHeightsTogether(run, campaign, settings.datum);
   const holes = new Map<string, ModelledHole>();

@@ -5,7 +5,7 @@
  */
 import { type TraceId, traceId } from '@stillstand/campaign/results';
 import { digest } from './digest.ts';
-import type { Inputs, Known, Step, Told, Traced, Values } from './step.ts';
+import type { Inputs, Known, LongJob, Step, Told, Traced, Values } from './step.ts';
 import { type Trace, traceBuilder } from './trace.ts';
 
 /** Results by key, kept between computations by the caller; what an edit does not touch is found here. */
@@ -31,6 +31,14 @@ export interface Runner {
     tell: (value: T) => Told,
     parts?: (value: T) => readonly Traced[],
   ): Known<T>;
+  /** The same of a long step; null where it is left for later. */
+  long<V extends Values, T>(
+    step: Step<V, T>,
+    id: TraceId,
+    inputs: Inputs<V>,
+    tell: (value: T) => Told,
+    parts: (value: T) => readonly Traced[],
+  ): Known<T> | null;
   /** The same, of a result that is no number of its own in the trace. */
   untold<V extends Values, T>(step: Step<V, T>, inputs: Inputs<V>): Known<T>;
   /** A number out of a result, with words and parts of its own. */
@@ -46,11 +54,13 @@ export interface RunnerOptions {
   /** Null: nothing is remembered, and no key is worked out. */
   memo: Memo | null;
   onProgress?: ((done: number, of: number) => void) | undefined;
+  /** Long steps that are not remembered are put here and not computed. */
+  later?: LongJob[] | undefined;
   /** Which inputs the keys leave out: none, but in the tests that put such a fault in and must find it. */
   forgets?: ((step: string, input: string) => boolean) | undefined;
 }
 
-export function stepRunner({ computation, memo, onProgress, forgets }: RunnerOptions): Runner {
+export function stepRunner({ computation, memo, onProgress, later, forgets }: RunnerOptions): Runner {
   const builder = traceBuilder();
   const count = { computed: 0, remembered: 0 };
   const rows = new Map<TraceId, Known<unknown>>();
@@ -81,6 +91,14 @@ export function stepRunner({ computation, memo, onProgress, forgets }: RunnerOpt
     return value;
   };
 
+  const told = <T>(
+    id: TraceId,
+    value: T,
+    tell: (value: T) => Told,
+    parts: readonly (Traced | null)[],
+  ): Known<T> =>
+    knownOf(value, builder.add({ id, signed: false, ...tell(value), row: null }, nodesOf(parts)));
+
   return {
     count,
     row: (table, row, label) => {
@@ -100,10 +118,16 @@ export function stepRunner({ computation, memo, onProgress, forgets }: RunnerOpt
     }),
     do: (step, id, inputs, tell, parts = () => Object.values<Input>(inputs).flat() as Traced[]) => {
       const value = computed(step, inputs);
-      return knownOf(
-        value,
-        builder.add({ id, signed: false, ...tell(value), row: null }, nodesOf(parts(value))),
-      );
+      return told(id, value, tell, parts(value));
+    },
+    long: (step, id, inputs, tell, parts) => {
+      const key = later === undefined ? '' : keyOf(step, inputs);
+      if (later !== undefined && memo?.has(key) !== true) {
+        later.push({ key, step: step.name, values: valuesOf(inputs) });
+        return null;
+      }
+      const value = computed(step, inputs);
+      return told(id, value, tell, parts(value));
     },
     untold: (step, inputs) => knownOf(computed(step, inputs), null),
     part: (id, value, told, parts) =>

@@ -24,7 +24,7 @@ import {
 } from './words/curve.ts';
 
 /** The curve; its rates under other priors; the same without the intercalated points, whose heights may have settled. */
-const curveOfPoints = step(
+export const curveOfPoints = step(
   'curve',
   (
     {
@@ -42,18 +42,19 @@ const curveOfPoints = step(
 export function seaLevel(
   run: Runner,
   { used, points, settings }: CurveInput,
-): { curve: CurveResult; problems: Problem[] } {
+): { curve: CurveResult; problems: Problem[] } | null {
   const intercalated = used.flatMap(({ value: { result } }) =>
     result.position === 'intercalated' ? [result.point] : [],
   );
   const all = run.set(traceId.pointsUsed, 'The points', used);
-  const curve = run.do(
+  const curve = run.long(
     curveOfPoints,
     traceId.curve,
     { points: run.plain(points), intercalated: run.plain(intercalated), settings },
     tellCurve,
     () => [settings, all],
   );
+  if (curve === null) return null;
   tellNumbers(run, curve.value, used, settings);
   return {
     curve: curve.value,

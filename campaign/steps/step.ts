@@ -33,7 +33,7 @@ type Input<T> =
 export type Told = Omit<TraceNode, 'id' | 'row' | 'parts' | 'signed'> & { signed?: true };
 
 /** What a long computation may use besides: it changes no number. */
-interface Use {
+export interface Use {
   /** May throw to give the computation up. */
   onProgress: ((done: number, of: number) => void) | undefined;
 }
@@ -50,4 +50,12 @@ export function step<V extends Values, T>(name: string, compute: Step<V, T>['com
   if (names.has(name)) throw new Error(`two steps are named ${name}`);
   names.add(name);
   return { name, compute };
+}
+
+/** A long step that was asked for and is not remembered: plain data, to be done anywhere (`long-jobs.ts`). */
+export interface LongJob {
+  /** What the memo will know its result by. */
+  readonly key: string;
+  readonly step: string;
+  readonly values: Values;
 }

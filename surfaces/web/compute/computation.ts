@@ -1,7 +1,6 @@
 /**
- * From the open campaign to its results, beside the page: one worker for everything but the curve and for looks at it, so
- * that it answers at once, one for the whole curve. An edit makes what they are doing stale; it is then given up in
- * mid-run.
+ * From the open campaign to its results, with the page: one worker parses and computes, and has its long steps done by
+ * another. An edit makes what they are doing stale; it is then given up in mid-run.
  */
 import type { Campaign, DocumentTable } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
@@ -54,12 +53,9 @@ export function computing(store: Store): Computing {
   let isStopped = false;
   let isStarting = false;
 
-  let quick: ComputeWorker | null = null;
-  let whole: ComputeWorker | null = null;
-  /** Of the newest whole curve; and the newest curve, be it a look. */
-  let wholeEdit = 0;
+  let worker: ComputeWorker | null = null;
+  /** The newest curve, be it a look; and the newest ages against depth, which come with the whole alone. */
   let curve: CurveResult | null = null;
-  /** Of the newest whole: it comes with no look, and stays in its place till the next. */
   let histories: Results['histories'] = [];
   let progress: number | null = null;
   let now: Computation = {
@@ -95,80 +91,55 @@ export function computing(store: Store): Computing {
     isStarting = false;
     if (isStopped) return;
     const document = store.document();
-    const isNew = document !== quick?.sent?.document;
+    const isWanted = wanting > 0;
+    const isNew = document !== worker?.sent?.document;
+    if (!isNew && (worker?.sent?.withCurve === true || !isWanted)) return;
     if (isNew) {
       edit += 1;
       asked = document;
       if (latest !== null) Atomics.store(new Int32Array(latest), 0, edit);
     }
-    const isLooking = !isNew && quick?.sent?.curve === 'looks';
-    if (isLooking) startWhole();
-    if (isLooking || (!isNew && wanting === 0)) return;
-    quick ??= worker(heardQuick, failed);
-    quick.send(document, edit, store.openingProblems, wanting > 0 ? 'looks' : 'none', latest);
+    worker ??= startWorker(heard, failed);
+    worker.send({ document, edit, found: store.openingProblems, withCurve: isWanted, latest });
     if (!isNew) return;
     tell({ state: 'computing', failure: null });
     tellProgress(null);
   }
 
-  /** The whole curve, once the looks at it are done: until they are drawn nothing else keeps the machine busy. */
-  function startWhole(): void {
-    const document = store.document();
-    if (wanting === 0 || quick?.isBusy !== false || quick.sent?.curve !== 'looks') return;
-    if (document !== quick?.sent?.document || whole?.sent?.document === document) return;
-    if (whole?.isBusy === true && latest === null) {
-      // Without shared memory a run cannot hear that it is stale.
-      whole.end();
-      whole = null;
-    }
-    whole ??= worker(heardWhole, failed);
-    whole.send(document, edit, store.openingProblems, 'whole', latest);
-  }
-
-  function heardQuick(message: Answered): void {
-    if (!('edit' in message) || message.edit !== edit || quick?.results == null) return;
-    if (message.kind === 'done') startWhole();
+  function heard(message: Answered): void {
+    if (!('edit' in message) || message.edit !== edit || worker?.results == null) return;
+    if (message.kind === 'progress') tellProgress(message.share);
     if (message.kind !== 'results') return;
-    const { campaign, results } = quick;
+    const { campaign, results } = worker;
+    const { problems } = results;
+    if (message.stage === 'whole') {
+      curve = curveOf(results);
+      histories = results.histories;
+      tell({ results, campaign, problems, state: 'final', isLook: false });
+      tellProgress(null);
+      return;
+    }
     const isLook = message.stage === 'a look';
-    // The whole may have come first.
-    if (wholeEdit === edit) return;
     if (isLook) curve = curveOf(results);
     tell({
       results: { ...withCurve(results, curve), histories },
       campaign,
-      problems: results.problems,
+      problems,
       state: 'provisional',
       isLook,
     });
   }
 
-  function heardWhole(message: Answered): void {
-    if (!('edit' in message) || message.edit !== edit || whole?.results == null) return;
-    if (message.kind === 'progress') tellProgress(message.of === 0 ? null : message.done / message.of);
-    if (message.kind !== 'results') return;
-    const { results } = whole;
-    wholeEdit = edit;
-    curve = curveOf(results);
-    histories = results.histories;
-    tell({ results, problems: results.problems, state: 'final', isLook: false });
-    tellProgress(null);
-  }
-
   function failed(message: string): void {
-    quick?.end();
-    whole?.end();
-    quick = null;
-    whole = null;
+    worker?.end();
+    worker = null;
     tell({ state: 'failed', failure: message });
     tellProgress(null);
   }
 
-  /** The quick worker answers at once; numbers of the curve are known to the other, once it has computed them. */
+  /** None while there is no worker: the panel says so. */
   async function trace(id: TraceId): Promise<TraceNode[]> {
-    const found = (await quick?.trace(id)) ?? [];
-    if (found.length > 0 || whole?.sent?.document !== store.document()) return found;
-    return whole.trace(id);
+    return (await worker?.trace(id)) ?? [];
   }
 
   return {
@@ -194,33 +165,31 @@ export function computing(store: Store): Computing {
       unsubscribe();
       listeners.clear();
       progressListeners.clear();
-      quick?.end();
-      whole?.end();
+      worker?.end();
     },
   };
 }
 
-type Wanted = (Asked & { kind: 'document' })['curve'];
+interface Sent {
+  document: ReturnType<Store['document']>;
+  edit: number;
+  found: readonly Problem[];
+  withCurve: boolean;
+  latest: SharedArrayBuffer | null;
+}
 
-/** One worker, and what of the document it has been told. */
+/** The worker, and what of the document it has been told. */
 interface ComputeWorker {
-  readonly sent: { document: ReturnType<Store['document']>; curve: Wanted } | null;
-  readonly isBusy: boolean;
+  readonly sent: Sent | null;
   /** As the worker last told them. */
   readonly campaign: Campaign | null;
   readonly results: Results | null;
-  send(
-    document: ReturnType<Store['document']>,
-    edit: number,
-    found: readonly Problem[],
-    curve: Wanted,
-    latest: SharedArrayBuffer | null,
-  ): void;
+  send(what: Sent): void;
   trace(id: TraceId): Promise<TraceNode[]>;
   end(): void;
 }
 
-function worker(heard: (message: Answered) => void, failed: (message: string) => void): ComputeWorker {
+function startWorker(heard: (message: Answered) => void, failed: (message: string) => void): ComputeWorker {
   const thread = new Worker(new URL('./compute.worker.ts', import.meta.url), { type: 'module' });
   let told: Record<string, DocumentTable> = {};
   let campaign: Campaign | null = null;
@@ -228,8 +197,6 @@ function worker(heard: (message: Answered) => void, failed: (message: string) =>
   const questions = new Map<number, (nodes: TraceNode[]) => void>();
   let question = 0;
   let sent: ComputeWorker['sent'] = null;
-  let sentEdit = 0;
-  let doneEdit = 0;
   thread.onmessage = (event: MessageEvent<Answered>) => {
     const message = event.data;
     if (message.kind === 'trace') {
@@ -237,7 +204,6 @@ function worker(heard: (message: Answered) => void, failed: (message: string) =>
       questions.delete(message.question);
       return;
     }
-    if (message.kind === 'done') doneEdit = message.edit;
     // Whether or not it is still wanted: the next difference is from here.
     if (message.kind === 'results') {
       campaign = patched(campaign, message.campaign) as Campaign;
@@ -257,25 +223,22 @@ function worker(heard: (message: Answered) => void, failed: (message: string) =>
     get sent() {
       return sent;
     },
-    get isBusy() {
-      return doneEdit !== sentEdit;
-    },
-    send: (document, edit, found, curve, latest) => {
+    send: (what) => {
+      const { document, edit, found, withCurve, latest } = what;
       // The bytes as read are of no use to a computation, and a table that did not change is the object it was.
       const tables = Object.fromEntries(
         [...document.tables].map(([name, table]) => [name, withoutSource(table)]),
       );
       const patch = difference(told, tables);
       told = tables;
-      sent = { document, curve };
-      sentEdit = edit;
+      sent = what;
       const asked: Asked = {
         kind: 'document',
         edit,
         tables: patch,
         package: document.package,
         found,
-        curve,
+        withCurve,
         latest,
       };
       thread.postMessage(asked);

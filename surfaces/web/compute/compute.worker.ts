@@ -1,10 +1,14 @@
-/** Computes the campaign it is told of, by the same steps as the command line, and answers where numbers come from. */
+/**
+ * The worker of the campaign: it alone parses the document, takes it through the same steps as the command line, and
+ * answers where numbers come from. Long steps are done by `long.worker.ts`, so that it answers at once.
+ */
 import {
   type Campaign,
   type CampaignDocument,
   type DocumentTable,
   parseCampaign,
 } from '@stillstand/campaign/document';
+import type { Problem } from '@stillstand/campaign/problems';
 import {
   curveOf,
   intervalOf,
@@ -16,9 +20,10 @@ import {
 } from '@stillstand/campaign/results';
 import {
   type Computation,
-  type ComputeOptions,
   computeCampaign,
   curvesNeeded,
+  type LongJob,
+  type Published,
   tellInterval,
 } from '@stillstand/campaign/steps';
 import { loadCurves } from '@stillstand/published/curves';
@@ -29,6 +34,7 @@ import {
   type Look,
   lookAtCurve,
 } from '@stillstand/science/curve';
+import { longSteps, type Thread } from './long-steps.ts';
 import { forgettingMemo } from './memo.ts';
 import { difference, patched } from './patch.ts';
 import type { Answered, Asked, Stage } from './protocol.ts';
@@ -42,10 +48,6 @@ const FIRST: Look = { chains: 4, warm_up: 12, draws: 20 };
 const BETTER: Look = { chains: 4, warm_up: 0, draws: 120 };
 /** The page draws a first look meanwhile, with all the machine has. */
 const DRAWN_MS = 40;
-/** Between words on progress, ms: each has the page draw a number anew. */
-const TOLD_EVERY_MS = 200;
-// biome-ignore lint/plugin: says how far the computation is, and nothing of what it gives
-const now_ms = (): number => performance.now();
 /** Nodes one question may bring: a screen shows no more. */
 const MOST_NODES = 4000;
 
@@ -61,35 +63,105 @@ let sentResults: Results | null = null;
 let last: Computation | null = null;
 /** The last look: of what, how good, and where its chains are. */
 let looked: { key: string; isBetter: boolean; curve: CurveResult; state: CurveState } | null = null;
+/** The computation that waits for its long steps, and the keys of those. */
+let waiting: { edit: Edit; keys: Set<string> } | null = null;
 let work: Promise<void> = Promise.resolve();
 
 const answer = (message: Answered): void => self.postMessage(message);
+
+const long = longSteps(
+  () => new Worker(new URL('./long.worker.ts', import.meta.url), { type: 'module' }) as Thread,
+  globalThis.crossOriginIsolated === true && typeof SharedArrayBuffer === 'function',
+  {
+    done: ({ key }, value) => {
+      memo.set(key, value);
+      waiting?.keys.delete(key);
+      if (waiting?.keys.size === 0) inTurn(finish);
+    },
+    progress: (share) => {
+      if (waiting !== null) answer({ kind: 'progress', edit: waiting.edit.asked.edit, share });
+    },
+    failed: (message) => thrown(new Error(message.replace(/^Uncaught (Error: )?/, ''))),
+  },
+);
 
 self.onmessage = (event: MessageEvent<Asked>): void => {
   const asked = event.data;
   if (asked.kind === 'trace') {
     // After whatever is being computed, so that the answer is of the newest numbers.
-    work = work.then(() => answer({ kind: 'trace', question: asked.question, nodes: below(asked.id) }));
+    inTurn(() => answer({ kind: 'trace', question: asked.question, nodes: below(asked.id) }));
     return;
   }
   tables = patched(tables, asked.tables) as typeof tables;
-  work = work
-    .then(() => compute(asked))
-    .catch((error: unknown) => {
-      // Outside the promise, where the page hears of it.
-      if (error !== STALE)
-        setTimeout(() => {
-          throw error;
-        });
-    })
-    .then(() => answer({ kind: 'done', edit: asked.edit }));
+  inTurn(() => compute(asked));
 };
 
+function inTurn(task: () => Promise<void> | void): void {
+  work = work.then(task).catch((error: unknown) => {
+    if (error !== STALE) thrown(error);
+  });
+}
+
+/** Outside the promise, where the page hears of it. */
+function thrown(error: unknown): void {
+  setTimeout(() => {
+    throw error;
+  });
+}
+
+/** A state of the document, read and ready to be computed. */
+interface Edit {
+  readonly asked: Asked & { kind: 'document' };
+  readonly campaign: Campaign;
+  readonly published: Published;
+  readonly problems: readonly Problem[];
+  giveUpIfStale(): void;
+}
+
 async function compute(asked: Asked & { kind: 'document' }): Promise<void> {
-  const { edit } = asked;
+  waiting = null;
+  const edit = await read(asked);
+  const later: LongJob[] = [];
+  const { results, curveInput } = computed(edit, later);
+  long.keepOnly(later);
+  if (later.length === 0) {
+    tell(edit, results, asked.withCurve ? 'whole' : 'without curve');
+    turn();
+    return;
+  }
+  // A first curve of all is worth waiting for, but not by the rest.
+  if (looked === null) tell(edit, results, 'without curve');
+  const look = (sweeps: Look): void => {
+    edit.giveUpIfStale();
+    tell(edit, withCurve(results, lookAt(curveInput, sweeps, edit.giveUpIfStale)), 'a look');
+  };
+  look(looked === null ? COLD : FIRST);
+  // Without shared memory a better one could not be given up, and the next edit would wait for it.
+  if (asked.latest !== null) {
+    await new Promise((resolve) => setTimeout(resolve, DRAWN_MS));
+    look(BETTER);
+  }
+  turn();
+  // Until the looks are drawn nothing else keeps the machine busy.
+  waiting = { edit, keys: new Set(later.map(({ key }) => key)) };
+  long.want(later);
+}
+
+/** Once every long step is in the memo. */
+function finish(): void {
+  if (waiting === null || waiting.keys.size > 0) return;
+  const { edit } = waiting;
+  waiting = null;
+  // All are in the memo: nothing is left for later, and what is missing would be computed here.
+  const { results } = computed(edit);
+  tell(edit, results, 'whole');
+  turn();
+}
+
+async function read(asked: Edit['asked']): Promise<Edit> {
   const latest = asked.latest === null ? null : new Int32Array(asked.latest);
   const giveUpIfStale = (): void => {
-    if (latest !== null && Atomics.load(latest, 0) !== edit) throw STALE;
+    if (latest !== null && Atomics.load(latest, 0) !== asked.edit) throw STALE;
   };
   giveUpIfStale();
   const document: CampaignDocument = {
@@ -102,50 +174,32 @@ async function compute(asked: Asked & { kind: 'document' }): Promise<void> {
   const campaign = patched(parsed, difference(parsed, read)) as Campaign;
   parsed = campaign;
   const published = { curves: await loadCurves(curvesNeeded(campaign)) };
-  const tell = (results: Results, stage: Stage): void => {
-    answer({
-      kind: 'results',
-      edit,
-      stage,
-      // One of the workers tells the page.
-      campaign: asked.curve === 'whole' ? { kind: 'same' } : difference(sentCampaign, campaign),
-      results: difference(sentResults, results),
-    });
-    sentCampaign = campaign;
-    sentResults = results;
-  };
-  const run = (options: ComputeOptions): Computation => {
-    giveUpIfStale();
-    last = computeCampaign(campaign, published, [...asked.found, ...problems], { ...options, memo });
-    return last;
-  };
-  if (asked.curve === 'whole') {
-    let told = now_ms();
-    const onProgress = (done: number, of: number): void => {
-      giveUpIfStale();
-      if (now_ms() - told < TOLD_EVERY_MS) return;
-      told = now_ms();
-      answer({ kind: 'progress', edit, done, of });
-    };
-    tell(run({ withCurve: true, onProgress }).results, 'whole');
-  } else {
-    const { results, curveInput } = run({ withCurve: false });
-    // A first curve of all is worth waiting for, but not by the rest.
-    if (asked.curve === 'none' || looked === null) tell(results, 'without curve');
-    if (asked.curve === 'looks') {
-      const look = (sweeps: Look): void => {
-        giveUpIfStale();
-        tell(withCurve(results, lookAt(curveInput, sweeps, giveUpIfStale)), 'a look');
-      };
-      look(looked === null ? COLD : FIRST);
-      // Without shared memory a better one could not be given up, and the next edit would wait for it.
-      if (latest !== null) {
-        await new Promise((resolve) => setTimeout(resolve, DRAWN_MS));
-        look(BETTER);
-      }
-    }
-  }
-  turn();
+  return { asked, campaign, published, problems: [...asked.found, ...problems], giveUpIfStale };
+}
+
+function computed(
+  { asked, campaign, published, problems, giveUpIfStale }: Edit,
+  later?: LongJob[],
+): Computation {
+  giveUpIfStale();
+  last = computeCampaign(campaign, published, problems, {
+    withCurve: asked.withCurve,
+    memo,
+    ...(later === undefined ? {} : { later }),
+  });
+  return last;
+}
+
+function tell({ asked: { edit }, campaign }: Edit, results: Results, stage: Stage): void {
+  answer({
+    kind: 'results',
+    edit,
+    stage,
+    campaign: difference(sentCampaign, campaign),
+    results: difference(sentResults, results),
+  });
+  sentCampaign = campaign;
+  sentResults = results;
 }
 
 /** A provisional curve: no step, for it depends on the looks before it; nothing of it enters the results proper. */

@@ -1,7 +1,8 @@
-/** What a screen's side and a computing worker say to each other. */
+/** What the page, the worker of the campaign and the worker of its long steps say to each other. */
 import type { JsonObject } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import type { TraceId, TraceNode } from '@stillstand/campaign/results';
+import type { LongJob } from '@stillstand/campaign/steps';
 import type { Patch } from './patch.ts';
 
 export type Asked =
@@ -13,7 +14,8 @@ export type Asked =
       tables: Patch;
       package: JsonObject | null;
       found: readonly Problem[];
-      curve: 'none' | 'looks' | 'whole';
+      /** Whether the curve is wanted, and ages against depth. */
+      withCurve: boolean;
       /** The latest edit, shared: a computation of an older one gives itself up. Null where memory cannot be shared. */
       latest: SharedArrayBuffer | null;
     }
@@ -22,10 +24,21 @@ export type Asked =
 export type Answered =
   /** Of the parsed campaign and of the results, since the last such message. */
   | { kind: 'results'; edit: number; stage: Stage; campaign: Patch; results: Patch }
-  | { kind: 'progress'; edit: number; done: number; of: number }
-  /** Finished with this edit, or given it up. */
-  | { kind: 'done'; edit: number }
+  /** Of the long steps; null where none is being computed. */
+  | { kind: 'progress'; edit: number; share: number | null }
   | { kind: 'trace'; question: number; nodes: TraceNode[] };
 
 /** Everything but the curve; with a curve to look at, to be followed by a better one or not; the whole. */
 export type Stage = 'without curve' | 'a look' | 'whole';
+
+/** A long step to be done. `stop` is shared: the job gives itself up once it is no longer `turn` there. */
+export interface LongAsked {
+  turn: number;
+  job: LongJob;
+  stop: SharedArrayBuffer | null;
+}
+
+export type LongAnswered =
+  | { kind: 'progress'; turn: number; done: number; of: number }
+  | { kind: 'done'; turn: number; value: unknown }
+  | { kind: 'given up'; turn: number };

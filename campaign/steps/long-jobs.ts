@@ -1,0 +1,23 @@
+/** The steps that take seconds: whoever computes may have them done elsewhere, from their plain values. */
+import { agesOfHole } from './age-depth.ts';
+import { curveOfPoints } from './sea-level.ts';
+import type { LongJob, Use, Values } from './step.ts';
+
+const LONG_STEPS: readonly { name: string; compute: (values: never, use: Use) => unknown }[] = [
+  curveOfPoints,
+  agesOfHole,
+];
+
+/**
+ * @returns what the memo keeps under the job's key
+ * @throws RangeError for a step that is none of them; what the step throws
+ */
+export function doLongJob(
+  { step, values }: LongJob,
+  onProgress?: (done: number, of: number) => void,
+): unknown {
+  const found = LONG_STEPS.find(({ name }) => name === step);
+  if (found === undefined) throw new RangeError(`no long step is named ${step}`);
+  const compute = found.compute as (values: Values, use: Use) => unknown;
+  return compute(values, { onProgress });
+}
