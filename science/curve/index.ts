@@ -1,6 +1,8 @@
 /** Sea level and its rate from dated points. */
+export type { Band } from '@stillstand/science/base';
 export { computeCurve, curveWithDraws } from './compute-curve.ts';
 export { curveLikelihood } from './curve-likelihood.ts';
+export { curveSampler } from './curve-sampler.ts';
 export {
   type Disagreement,
   disagreeing,
@@ -13,7 +15,6 @@ export { type IntervalRate, intervalRate, pointsDeciding } from './interval-rate
 export { type CurveState, type Look, lookAtCurve } from './look.ts';
 export type {
   AgeKnowledge,
-  Band,
   CurvePoint,
   CurvePriors,
   CurveResult,
@@ -29,5 +30,5 @@ export {
   rateWithPointAt,
 } from './new-point.ts';
 export { unusablePoints } from './problem.ts';
-export { curveSensitivity } from './sensitivity.ts';
+export { curveWithSensitivity } from './sensitivity.ts';
 export { DEFAULT_CURVE_SETTINGS, DEFAULT_PRIORS } from './settings.ts';

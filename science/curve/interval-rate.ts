@@ -1,9 +1,8 @@
 /** The mean rate over any interval between two reported ages, and which points decide it, from the draws already kept. */
-import { summarize } from '@stillstand/science/base';
+import { hasSettled, summarize } from '@stillstand/science/base';
 import { growthWithout } from './influence.ts';
 import type { CurveResult, Summary } from './model.ts';
 import { priorWeights, weightedMean } from './prior-weights.ts';
-import { hasConverged } from './reported.ts';
 
 export interface IntervalRate {
   /** Mean rate of each draw, mm/yr, chain after chain. */
@@ -41,7 +40,7 @@ export function intervalRate(
   return {
     draws,
     rate_mm_yr,
-    converged: hasConverged(rate_mm_yr),
+    converged: hasSettled(rate_mm_yr),
     prior_halved_mm_yr: under(0.5),
     prior_doubled_mm_yr: under(2),
   };

@@ -3,6 +3,7 @@
  * datum, rates mm/yr positive towards a rising sea.
  */
 
+import type { Band } from '@stillstand/science/base';
 import type { YearlyCurve } from '@stillstand/science/dating';
 
 /** What is known of a point's age. */
@@ -65,16 +66,6 @@ export interface CurveSettings {
   chains: number;
   /** Most kept draws of each chain: it stops at half of them or more, as soon as every number has settled. */
   draws: number;
-}
-
-export interface Band {
-  mean: Float64Array;
-  sd: Float64Array;
-  median: Float64Array;
-  lower68: Float64Array;
-  upper68: Float64Array;
-  lower95: Float64Array;
-  upper95: Float64Array;
 }
 
 export interface Summary {

@@ -1,5 +1,5 @@
 /** What age against depth takes and gives. Depths m below the ground, ages cal BP (yr before 1950 CE). */
-import type { summarize } from '@stillstand/science/base';
+import type { Band, QuantitySummary as Summary } from '@stillstand/science/base';
 
 export interface DatedHorizon {
   id: string;
@@ -24,18 +24,6 @@ export interface AgeDepthInput {
   bottom_m: number;
 }
 
-export type Summary = ReturnType<typeof summarize>;
-
-/** At each depth of the grid. */
-export interface AgeDepthBand {
-  mean: Float64Array;
-  median: Float64Array;
-  lower68: Float64Array;
-  upper68: Float64Array;
-  lower95: Float64Array;
-  upper95: Float64Array;
-}
-
 export interface HorizonAge {
   id: string;
   /** Of the layer, given the whole hole. */
@@ -52,9 +40,9 @@ export interface AgeDepth {
   kind: 'age_depth';
   /** Boundaries of the sections, from 0 to the bottom. */
   depth_m: Float64Array;
-  age_cal_bp: AgeDepthBand;
+  age_cal_bp: Band;
   /** Over the sections that meet there; gaps do not count. */
-  accumulation_mm_yr: AgeDepthBand;
+  accumulation_mm_yr: Band;
   horizons: HorizonAge[];
   breaks: { id: string; gap_yr: Summary }[];
   /** Median accumulation of the hole, 1 sd of its logarithm, and the depth over which it persists. */
