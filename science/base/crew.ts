@@ -43,7 +43,8 @@ interface Waiting {
 export function crewOf(ports: readonly Port[]): Crew {
   if (ports.length === 0) throw new RangeError('crewOf: no threads; expected one or more');
   const waiting: (Waiting | null)[] = ports.map(() => null);
-  let dismissed = false;
+  /** Why nothing can be performed any more. */
+  let over: { reason: unknown } | null = null;
   ports.forEach((port, w) => {
     port.open(
       (heard) => {
@@ -60,13 +61,16 @@ export function crewOf(ports: readonly Port[]): Crew {
           one?.failed(reason);
         }
       },
-      (reason) => waiting[w]?.failed(reason),
+      (reason) => {
+        over ??= { reason };
+        waiting[w]?.failed(reason);
+      },
     );
   });
 
   return {
     async perform({ sampler, chains, task }, swept) {
-      if (dismissed) throw new Error('the crew was dismissed');
+      if (over !== null) throw over.reason;
       const replies: Reply[] = [];
       const failures: ChainError[] = [];
       await Promise.all(
@@ -96,8 +100,9 @@ export function crewOf(ports: readonly Port[]): Crew {
       return replies;
     },
     async dismiss() {
-      dismissed = true;
-      for (const one of waiting) one?.failed(new Error('the crew was dismissed'));
+      const reason = new Error('the crew was dismissed');
+      over = { reason };
+      for (const one of waiting) one?.failed(reason);
       await Promise.all(ports.map((port) => port.close()));
     },
   };

@@ -1,6 +1,6 @@
 /** Sea level and its rate from dated points. */
 export type { Band } from '@stillstand/science/base';
-export { computeCurve, curveWithDraws } from './compute-curve.ts';
+export { computeCurve, curveWithDraws, curveWork } from './compute-curve.ts';
 export { curveLikelihood } from './curve-likelihood.ts';
 export { curveSampler } from './curve-sampler.ts';
 export {

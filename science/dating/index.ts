@@ -6,7 +6,9 @@ export {
   type AgeDepthSettings,
   ageDepth,
   ageDepthDefaults,
+  ageDepthSampler,
   ageDepthWithDraws,
+  ageDepthWork,
   type DatedHorizon,
   isLikelyOutOfPlace,
 } from './age-depth/index.ts';
