@@ -139,7 +139,8 @@ test('chains that never agree use all their sweeps and are named, the numbers ar
 
 test('a chain that never moves is named, among 4 and among 64, where R-hat alone would let it pass', () => {
   for (const chains of [4, 64]) {
-    const { all } = run({ phi: 0, stuck: [2] }, 'stuck', { chains, doublings: 0 });
+    const { all, kept } = run({ phi: 0, stuck: [2] }, 'stuck', { chains, doublings: 0 });
+    assert.equal(kept, plan.draws, 'the others do not end the run');
     const { converged, remarks } = diagnosis(all);
     assert.equal(converged, false, `${chains} chains`);
     assert.equal(remarks[0], `chain 3 of ${chains} did not converge: none of its numbers ever moved.`);
