@@ -23,7 +23,7 @@ import type { Trace } from './trace.ts';
 import { placedUnits, unitResults } from './units.ts';
 
 /** Changes whenever a number can change, so that no memo and no results file outlives its computation. */
-export const COMPUTATION = '4';
+export const COMPUTATION = '5';
 
 export interface Computation {
   results: Results;

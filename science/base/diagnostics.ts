@@ -11,7 +11,8 @@ import { pooled } from './columns.ts';
 import { log } from './elementary.ts';
 import { normalQuantile } from './normal.ts';
 import { square } from './powers.ts';
-import { mean, quantileSorted, standardDeviation } from './summaries.ts';
+import { quantileSorted } from './quantiles.ts';
+import { mean, standardDeviation } from './summaries.ts';
 
 type Chains = readonly Float64Array[];
 

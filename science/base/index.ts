@@ -14,6 +14,7 @@ export { highestDensityLevel } from './highest-density.ts';
 export { logNormalDensity, normalCdf, normalDensity, normalLogCdf, normalQuantile } from './normal.ts';
 export { paretoSmoothed, type SmoothedWeights } from './pareto-smoothing.ts';
 export { power, square } from './powers.ts';
+export { median, quantileSorted, quantiles, quantilesBySelection } from './quantiles.ts';
 export {
   type Band,
   bandOf,
@@ -36,7 +37,7 @@ export {
   type TapeUnit,
   tapeLength,
 } from './shown.ts';
-export { mean, quantileSorted, quantiles, standardDeviation } from './summaries.ts';
+export { mean, standardDeviation } from './summaries.ts';
 export { atan2, cos, sin } from './trigonometry.ts';
 export { truncatedNormal } from './truncated-normal.ts';
 export { FOOT_M, INCH_M } from './units.ts';
