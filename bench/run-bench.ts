@@ -6,6 +6,7 @@ import { fileURLToPath } from 'node:url';
 import { benchApp, benchAppCurve } from './app/index.ts';
 import { benchFunctions } from './base/index.ts';
 import { benchCalibration } from './calibration/index.ts';
+import { benchChains } from './chains/index.ts';
 import { benchCurve } from './curve/index.ts';
 import { benchDemo } from './demo/index.ts';
 import { benchDepth } from './depth/index.ts';
@@ -20,6 +21,7 @@ const BENCHES = {
   tide: benchTide,
   calibration: benchCalibration,
   curve: benchCurve,
+  chains: benchChains,
   document: benchDocument,
   noise: benchNoise,
   rig: benchRig,

@@ -64,7 +64,7 @@ export function benchCurve(sizes: readonly number[] = [20, 50, 100, 200], repeat
 }
 
 /** Invented points, seed 41, with the errors usual for the trade: ages 30 to 120 yr, heights 0.1 to 0.4 m. */
-function risingSea(n: number): CurvePoint[] {
+export function risingSea(n: number): CurvePoint[] {
   const stream = randomStream(41).split(n);
   const level = (t: number): number => -0.3 * t - 6.5 * 1.6 * (Math.exp(-(8 - t) / 1.6) - Math.exp(-8 / 1.6));
   return Array.from({ length: n }, (_, i) => {

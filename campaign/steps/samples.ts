@@ -3,7 +3,7 @@ import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { type Estimate, type SampleResult, traceId } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
-import { mean, quantileSorted, square, standardDeviation } from '@stillstand/science/base';
+import { mean, quantiles, square, standardDeviation } from '@stillstand/science/base';
 import { elevationOf } from '@stillstand/science/strata';
 import { coreProblem, doubtful, measuredPlace, placedIn } from './core-place.ts';
 import { type Elevation, elevationSigma } from './elevation.ts';
@@ -273,11 +273,6 @@ function nowhere(
 }
 
 function drawn(draws: Float64Array): Estimate {
-  const sorted = draws.slice().sort();
-  return {
-    value: mean(draws),
-    sigma: standardDeviation(draws),
-    lower95: quantileSorted(sorted, 0.025),
-    upper95: quantileSorted(sorted, 0.975),
-  };
+  const [lower95, upper95] = quantiles(draws, [0.025, 0.975]) as [number, number];
+  return { value: mean(draws), sigma: standardDeviation(draws), lower95, upper95 };
 }

@@ -1,14 +1,9 @@
 /** Sea level and its rate from the points of a campaign. */
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { type TraceId, traceId } from '@stillstand/campaign/results';
+import { inProcess } from '@stillstand/science/base';
 import type { CurvePoint, CurveResult, CurveSettings } from '@stillstand/science/curve';
-import {
-  computeCurve,
-  curveSensitivity,
-  disagreeing,
-  disagreementBelow,
-  loneEnds,
-} from '@stillstand/science/curve';
+import { curveWithSensitivity, disagreeing, disagreementBelow, loneEnds } from '@stillstand/science/curve';
 import type { CurveInput } from './curve-input.ts';
 import type { MadePoint } from './points.ts';
 import type { Runner } from './runner.ts';
@@ -34,8 +29,7 @@ export const curveOfPoints = step(
     }: { points: readonly CurvePoint[]; intercalated: readonly string[]; settings: CurveSettings },
     { onProgress },
   ): CurveResult => {
-    const curve = computeCurve(points, settings, onProgress);
-    return curveSensitivity(points, settings, curve, new Set(intercalated), onProgress);
+    return inProcess(curveWithSensitivity(points, settings, new Set(intercalated)), onProgress);
   },
 );
 

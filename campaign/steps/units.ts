@@ -3,7 +3,7 @@ import type { Campaign } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import type { UnitResult } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
-import { elevationOf } from '@stillstand/science/strata';
+import { elevationOf, layersOf } from '@stillstand/science/strata';
 import { coreProblem, doubtful, measuredPlace, placedIn } from './core-place.ts';
 import { elevationSigma } from './elevation.ts';
 import { estimate } from './hole-result.ts';
@@ -62,33 +62,22 @@ export function unitResults(
     };
   });
   placed.sort((a, b) => a.depth_top_m.value - b.depth_top_m.value);
-  return joined(placed);
+  return layersOf(placed, (unit) => unit).map(joined);
 }
 
-/** A unit described over several runs has one row for each, under one label: together they are one layer. */
-function joined(units: readonly UnitResult[]): UnitResult[] {
-  const layers: UnitResult[] = [];
-  for (const unit of units) {
-    const above = layers.at(-1);
-    if (
-      above !== undefined &&
-      unit.unit !== '' &&
-      above.unit === unit.unit &&
-      above.sediment === unit.sediment
-    ) {
-      layers[layers.length - 1] = {
-        ...above,
-        contact_below: unit.contact_below ?? above.contact_below,
-        structures: [...new Set([...above.structures, ...unit.structures])],
-        fossils: [...new Set([...above.fossils, ...unit.fossils])],
-        description: above.description ?? unit.description,
-        core_bottom_m: unit.core_bottom_m,
-        depth_bottom_m: unit.depth_bottom_m,
-        elevation_bottom_m: unit.elevation_bottom_m,
-      };
-    } else layers.push(unit);
-  }
-  return layers;
+/** Pieces of one layer, from the top down, as one. */
+function joined(pieces: readonly UnitResult[]): UnitResult {
+  const bottom = pieces.at(-1)!;
+  return {
+    ...pieces[0]!,
+    contact_below: pieces.findLast((piece) => piece.contact_below !== null)?.contact_below ?? null,
+    structures: [...new Set(pieces.flatMap((piece) => piece.structures))],
+    fossils: [...new Set(pieces.flatMap((piece) => piece.fossils))],
+    description: pieces.find((piece) => piece.description !== null)?.description ?? null,
+    core_bottom_m: bottom.core_bottom_m,
+    depth_bottom_m: bottom.depth_bottom_m,
+    elevation_bottom_m: bottom.elevation_bottom_m,
+  };
 }
 
 function listed(cell: string | null): string[] {

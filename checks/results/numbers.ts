@@ -3,9 +3,14 @@ import { createHash, type Hash } from 'node:crypto';
 import type { Results } from '@stillstand/campaign/results';
 
 export function digestOfNumbers(results: Results): string {
-  const hash = createHash('sha256');
   const { problems: _, ...rest } = results;
-  take(hash, '', rest);
+  return digestOfData(rest);
+}
+
+/** The same of any data. */
+export function digestOfData(data: unknown): string {
+  const hash = createHash('sha256');
+  take(hash, '', data);
   return hash.digest('hex');
 }
 

@@ -291,15 +291,24 @@ function Band({ model, time, depth }: { model: HoleHistory; time: Scale; depth: 
           y2={depth(depth.to)}
         />
       )}
-      <path
-        d={polyline(edge(lower95)) + polyline(edge(upper95))}
-        stroke={ink.ink}
-        strokeWidth={LINE.edge}
-        strokeLinecap="round"
-        strokeDasharray="0.01 1.8"
-      />
+      <Edges d={polyline(edge(lower95)) + polyline(edge(upper95))} />
       <path d={polyline(edge(median))} stroke={ink.ink} strokeWidth={LINE.bold} strokeLinejoin="round" />
     </g>
+  );
+}
+
+/** Of a 95 % band. */
+function Edges({ d, fill }: { d: string; fill?: 'none' }) {
+  const ink = useInk();
+  return (
+    <path
+      d={d}
+      stroke={ink.ink}
+      strokeWidth={LINE.edge}
+      strokeLinecap="round"
+      strokeDasharray="0.01 1.8"
+      fill={fill}
+    />
   );
 }
 
@@ -314,14 +323,7 @@ function Accumulation({ model, x, depth }: { model: HoleHistory; x: number; dept
   return (
     <Track across={rate} depth={depth} first="built up" second="mm/yr" least={9} room={22}>
       <path d={`${polyline([...clipped(lower95), ...clipped(upper95).reverse()])}Z`} fill={ink.leaf} />
-      <path
-        d={polyline(clipped(lower95)) + polyline(clipped(upper95))}
-        stroke={ink.ink}
-        strokeWidth={LINE.edge}
-        strokeLinecap="round"
-        strokeDasharray="0.01 1.8"
-        fill="none"
-      />
+      <Edges d={polyline(clipped(lower95)) + polyline(clipped(upper95))} fill="none" />
       <path d={polyline(clipped(median))} stroke={ink.ink} strokeWidth={LINE.bold} fill="none" />
     </Track>
   );

@@ -1,14 +1,10 @@
 /** SHCal20, Southern Hemisphere atmosphere; steps in cal BP. Hogg et al. 2020, Radiocarbon 62:759–778, doi 10.1017/RDC.2020.59 (CC BY 4.0). Figures as published; encoding: difference-text.ts. */
+import { atmosphereSteps } from './atmosphere-steps.ts';
 import type { EncodedCurve } from './curves.ts';
 
 export const curve: EncodedCurve = {
   first: 0,
-  steps: [
-    [1, 5000],
-    [5, 2000],
-    [10, 1000],
-    [20, 1500],
-  ],
+  steps: atmosphereSteps,
   c14_age: `
 8KHHJHFFFDAACCECCCAADDDFFFHJJLLLJFDAECEECAAADDDDFDDADACEGIKIIGEACDAAAAAEEEIGGECAFHHHHHDDACACCAADAAACCCCCECEE
 EEAAFHJLJJHFFFFADCACEACAAACEEEGIMMOQMMIGGGGGKIMKMKIIGCAFDHHJJJJLHHDAEGIIGECAFFJJHHFAACEEGGEEEAAADADFDFDFFFFH

@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { cholesky, solveCholesky } from './algebra.ts';
 import { randomStream } from './random.ts';
-import { mean, quantiles, standardDeviation } from './summaries.ts';
+import { mean, standardDeviation } from './summaries.ts';
 
 test('Cholesky: the printed factor, and the solution of A·x = b (seed 3)', () => {
   // Common textbook example (from memory): L = [[2,0,0],[6,1,0],[-8,5,3]].
@@ -26,11 +26,8 @@ test('Cholesky: the printed factor, and the solution of A·x = b (seed 3)', () =
   assert.equal(cholesky(Float64Array.of(1, 2, 2, 1), 2), null);
 });
 
-test('quantiles are of type 7, as in numpy and R', () => {
-  // numpy.quantile([3, 1, 4, 1, 5], [0, .1, .5, .9, 1]), numpy 2.4.
-  const got = quantiles([3, 1, 4, 1, 5], [0, 0.1, 0.5, 0.9, 1]);
-  for (const [i, q] of [1, 1, 3, 4.6, 5].entries()) assert.ok(Math.abs(got[i]! - q) < 1e-15 * 5);
+test('mean and sd', () => {
   assert.equal(mean([1, 2, 6]), 3);
   assert.equal(standardDeviation([1e9, 1e9 + 2]), Math.SQRT2);
-  assert.ok(Number.isNaN(standardDeviation([1])) && Number.isNaN(quantiles([], [0.5])[0]!));
+  assert.ok(Number.isNaN(standardDeviation([1])));
 });

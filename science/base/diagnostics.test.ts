@@ -2,8 +2,9 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { essBulk, essTail, mcseMean, rHat, summarize } from './diagnostics.ts';
 import { normalQuantile } from './normal.ts';
+import { quantileSorted } from './quantiles.ts';
 import { randomStream } from './random.ts';
-import { mean, quantileSorted, standardDeviation } from './summaries.ts';
+import { mean, standardDeviation } from './summaries.ts';
 
 /** Stationary AR(1) chains with lag-one correlation phi and unit variance. */
 function chains(seed: string, phi: number, m: number, n: number): Float64Array[] {

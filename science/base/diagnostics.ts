@@ -7,11 +7,13 @@
  * their distances from the median, quantiles, and whether anything moves. The plain twin is in the test.
  */
 
+import { pooled } from './columns.ts';
 import { log } from './elementary.ts';
 import { normalQuantile } from './normal.ts';
 import { square } from './powers.ts';
+import { quantileSorted } from './quantiles.ts';
 import type { Summary } from './result.ts';
-import { mean, quantileSorted, standardDeviation } from './summaries.ts';
+import { mean, standardDeviation } from './summaries.ts';
 
 type Chains = readonly Float64Array[];
 
@@ -304,14 +306,4 @@ function everyHalfStandsStill({ count, length, draws }: Halves): boolean {
     for (let i = k * length; i < (k + 1) * length; i++) if (draws[i] !== first) return false;
   }
   return true;
-}
-
-function pooled(chains: Chains): Float64Array {
-  const all = new Float64Array(chains.reduce((sum, c) => sum + c.length, 0));
-  let at = 0;
-  for (const c of chains) {
-    all.set(c, at);
-    at += c.length;
-  }
-  return all;
 }

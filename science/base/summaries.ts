@@ -1,4 +1,4 @@
-/** Mean, spread and quantiles of a list of numbers. */
+/** Mean and spread of a list of numbers. */
 import { square } from './powers.ts';
 
 /** NaN for none. */
@@ -15,20 +15,4 @@ export function standardDeviation(x: ArrayLike<number>): number {
   let squares = 0;
   for (let i = 0; i < x.length; i++) squares += square(x[i]! - m);
   return Math.sqrt(squares / (x.length - 1));
-}
-
-/** Quantile p (0 … 1) of ascending numbers, linear between order statistics: type 7 of Hyndman & Fan 1996, Am. Stat.
- * 50:361–365. NaN for none. */
-export function quantileSorted(sorted: Float64Array, p: number): number {
-  const place = (sorted.length - 1) * Math.min(1, Math.max(0, p));
-  const below = Math.floor(place);
-  const low = sorted[below] ?? NaN;
-  const high = sorted[below + 1] ?? low;
-  return low === high ? low : low + (high - low) * (place - below);
-}
-
-/** Quantiles of unordered numbers, in the order asked for. */
-export function quantiles(x: ArrayLike<number>, ps: readonly number[]): number[] {
-  const sorted = Float64Array.from(x).sort();
-  return ps.map((p) => quantileSorted(sorted, p));
 }

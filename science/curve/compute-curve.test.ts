@@ -1,6 +1,7 @@
 /** The smooth curve as a whole: what must hold whatever the points. Outside truth is in checks/curve. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { inProcess } from '@stillstand/science/base';
 import { computeCurve } from './compute-curve.ts';
 import { intervalRate, pointsDeciding } from './interval-rate.ts';
 import type { CurvePoint } from './model.ts';
@@ -139,12 +140,13 @@ test('where the draws do not carry to another prior, it is computed; intercalate
   const narrow = { ...settings, priors: { ...settings.priors, rate_sd_scale_mm_yr: 0.05 } };
   const result = computeCurve(line, narrow);
   assert.equal(result.intervals[0]!.prior_doubled_mm_yr, null);
-  const [filled] = curveSensitivity(line, narrow, result, new Set(['P6', 'P7'])).intervals;
+  const [filled] = inProcess(curveSensitivity(line, narrow, result, new Set(['P6', 'P7']))).intervals;
   assert.notEqual(filled!.prior_doubled_mm_yr, null);
   const without = computeCurve(line.slice(0, 5), narrow).intervals[0]!.rate_mm_yr;
   assert.ok(Math.abs(filled!.without_intercalated_mm_yr! - without.mean) < 0.4 * without.sd);
   const all = new Set(line.map((p) => p.id));
-  assert.equal(curveSensitivity(line, settings, result, all).intervals[0]!.without_intercalated_mm_yr, null);
+  const none = inProcess(curveSensitivity(line, settings, result, all)).intervals[0]!;
+  assert.equal(none.without_intercalated_mm_yr, null);
 });
 
 test('a height that its neighbours in time contradict has an improbable place among them', () => {

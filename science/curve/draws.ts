@@ -108,18 +108,3 @@ function passOver(stream: RandomStream): void {
   stream.uniform();
   stream.normal();
 }
-
-/** Keeps every second draw, in the first half of the columns: the chain goes on with twice the sweeps between draws. */
-export function halveDraws(draws: Draws): void {
-  const halve = (column: Float64Array): void => {
-    for (let k = 0; 2 * k + 1 < column.length; k++) column[k] = column[2 * k + 1]!;
-  };
-  const { expected, ...columns } = draws;
-  for (const value of [...Object.values(columns), ...Object.values(expected)] as (
-    | Float64Array
-    | Float64Array[]
-  )[]) {
-    if (value instanceof Float64Array) halve(value);
-    else value.forEach(halve);
-  }
-}

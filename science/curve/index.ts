@@ -1,8 +1,7 @@
 /** Sea level and its rate from dated points. */
-
-export type { Band, Summary } from '@stillstand/science/base';
-export { computeCurve, curveWithDraws } from './compute-curve.ts';
+export { computeCurve, curveWithDraws, curveWork } from './compute-curve.ts';
 export { curveLikelihood } from './curve-likelihood.ts';
+export { curveSampler } from './curve-sampler.ts';
 export {
   type Disagreement,
   disagreeing,
@@ -24,5 +23,5 @@ export {
 } from './new-point.ts';
 export { unusablePoints } from './problem.ts';
 export { type CurvePriors, type CurveResult, type CurveSettings, curveShape } from './result.ts';
-export { curveSensitivity } from './sensitivity.ts';
+export { curveWithSensitivity } from './sensitivity.ts';
 export { DEFAULT_CURVE_SETTINGS, DEFAULT_PRIORS } from './settings.ts';

@@ -1,10 +1,7 @@
 /** The mean rate over any interval between two reported ages, and which points decide it, from the draws already kept. */
-
-import type { Summary } from '@stillstand/science/base';
-import { summarize } from '@stillstand/science/base';
+import { hasSettled, type Summary, summarize } from '@stillstand/science/base';
 import { growthWithout } from './influence.ts';
 import { priorWeights, weightedMean } from './prior-weights.ts';
-import { hasConverged } from './reported.ts';
 import type { CurveResult } from './result.ts';
 
 export interface IntervalRate {
@@ -43,7 +40,7 @@ export function intervalRate(
   return {
     draws,
     rate_mm_yr,
-    converged: hasConverged(rate_mm_yr),
+    converged: hasSettled(rate_mm_yr),
     prior_halved_mm_yr: under(0.5),
     prior_doubled_mm_yr: under(2),
   };

@@ -2,11 +2,12 @@
  * A look at the curve while its points are being changed: a few sweeps, gone on from where the chains of the last look
  * stood, run once, whether they agree or not. To be seen, never to be reported.
  */
-import { type ChainState, stateOf } from './chain-state.ts';
+import { inProcess, type OnProgress, type Work } from '@stillstand/science/base';
+import type { ChainState } from './chain-state.ts';
+import { runCurve } from './curve-sampler.ts';
 import type { CurvePoint } from './model.ts';
 import { makeProblem } from './problem.ts';
 import type { CurveResult, CurveSettings } from './result.ts';
-import { runChains } from './run-chains.ts';
 import { demandSettings } from './settings.ts';
 import { summariseCurve } from './summarise-curve.ts';
 
@@ -33,28 +34,29 @@ export function lookAtCurve(
   settings: CurveSettings,
   { chains, warm_up, draws }: Look,
   state: CurveState | null,
-  onProgress?: (done: number, of: number) => void,
+  onProgress?: OnProgress,
 ): { curve: CurveResult; state: CurveState } {
   const asked = { ...settings, chains, draws };
   demandSettings(asked);
   const problem = makeProblem(points, asked);
-  const unsettled = (): null => null;
-  const plan = {
-    warm_up,
-    draws,
-    asked_at: [1],
-    doublings: 0,
-    unsettled,
-    expected: 0,
-    from: state?.chains ?? [],
-  };
-  const run = runChains(problem, plan, onProgress);
-  const curve = summariseCurve(problem, run, null);
-  const { remarks } = curve.diagnostics;
-  const diagnostics = {
-    ...curve.diagnostics,
-    converged: false,
-    remarks: [`A look of ${chains * draws} draws: provisional.`, ...remarks],
-  };
-  return { curve: { ...curve, diagnostics }, state: { chains: run.chains.map(stateOf) } };
+  return inProcess(work(), onProgress);
+
+  function* work(): Work<{ curve: CurveResult; state: CurveState }> {
+    const run = yield* runCurve(problem, {
+      warm_up,
+      asked_at: [1],
+      doublings: 0,
+      unsettled: () => null,
+      expected: 0,
+      from: state?.chains ?? [],
+    });
+    const curve = summariseCurve(problem, run, null);
+    const { remarks } = curve.diagnostics;
+    const diagnostics = {
+      ...curve.diagnostics,
+      converged: false,
+      remarks: [`A look of ${chains * draws} draws: provisional.`, ...remarks],
+    };
+    return { curve: { ...curve, diagnostics }, state: { chains: yield* run.states() } };
+  }
 }

@@ -10,7 +10,7 @@ import { path } from './path.ts';
 import { makeProblem } from './problem.ts';
 import type { CurveSettings } from './result.ts';
 import { DEFAULT_CURVE_SETTINGS } from './settings.ts';
-import { drawPathOf, holdLimits, warmUp } from './warm-up.ts';
+import { drawPathOf, holdLimits, learnLimits } from './warm-up.ts';
 
 const settings: CurveSettings = {
   ...DEFAULT_CURVE_SETTINGS,
@@ -70,6 +70,15 @@ test('levels and rates with limits are those without, weighed by the limits (see
   t.diagnostic(`means at most ${worst.toFixed(1)} of their errors apart`);
 });
 
+function warmUp(chain: Chain, sweeps: number): void {
+  const whole = path(chain.problem.nodes, new Float64Array(0));
+  for (let k = 1; k <= sweeps; k++) {
+    sweep(chain);
+    learnLimits(chain, whole, k, sweeps);
+  }
+  chain.adapting = false;
+}
+
 test('a chain lets go of the limits the sea keeps clear of, holds the others, and may hold any (seed 9)', (t) => {
   const problem = makeProblem([...index, ...limits], settings);
   const run = (chain: Chain, sweeps: number): number => {
@@ -86,7 +95,7 @@ test('a chain lets go of the limits the sea keeps clear of, holds the others, an
     return level / passed;
   };
   const chain = startChain(problem, randomStream(9));
-  warmUp(chain, 300, () => {});
+  warmUp(chain, 300);
   assert.equal(chain.limits.isLoose[3], 1);
   assert.equal(chain.limits.isLoose[4], 0);
   const loose = run(chain, 6000);
@@ -95,7 +104,7 @@ test('a chain lets go of the limits the sea keeps clear of, holds the others, an
   sweep(all);
   drawPathOf(all, whole);
   holdLimits(all, all.limits.points, whole);
-  warmUp(all, 300, () => {});
+  warmUp(all, 300);
   const held = run(all, 6000);
   assert.deepEqual([...all.limits.isLoose], [0, 0, 0, 0, 0, 0]);
   t.diagnostic(`level with loose limits ${loose.toFixed(3)} m, with all held ${held.toFixed(3)} m`);

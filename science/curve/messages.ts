@@ -13,7 +13,9 @@
  *   E f(t) = m₀(t) + cᵀu,  Var f(t) = P₀₀(t) − cᵀWc,  c = Cov(x(R), f(t)) = Φ(R − t)·P(t)·(1, 0, 0)ᵀ
  * (the smoothing recursion of Bryson & Frazier 1963 for a node without observation).
  *
- * Long because three-by-three algebra is written out: loops and small arrays would cost most of the time.
+ * Long because three-by-three algebra is written out, here as in the filter and the smoother: loops and small arrays would
+ * cost most of the time. One function for the prediction over a gap made whole curves 1 to 3 % slower (40 runs each, of 20
+ * and 60 points, in turns).
  */
 import type { Observations } from './observations.ts';
 import { rateStep, rateTransition, STEP } from './rate-process.ts';

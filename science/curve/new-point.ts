@@ -8,7 +8,7 @@
  * out by Gauss–Hermite quadrature of the moments of f. A layer not yet dated has the ages at which the curve passes its
  * height, each as probable as the draws make it there.
  */
-import { exp, mean, quantiles, square } from '@stillstand/science/base';
+import { exp, mean, median, square } from '@stillstand/science/base';
 import type { IntervalRate } from './interval-rate.ts';
 import type { CurveResult } from './result.ts';
 
@@ -35,7 +35,6 @@ export interface RateWith {
 function usualNewPoint(curve: CurveResult): NewPoint | null {
   const index = curve.points.filter(({ kind }) => kind === 'index');
   if (index.length === 0) return null;
-  const median = (values: number[]): number => quantiles(Float64Array.from(values), [0.5])[0]!;
   return {
     height_sigma_m: median(index.map((p) => p.own_sigma_m)),
     age_sd_yr: median(index.map((p) => p.prior_age_cal_bp.sd)),

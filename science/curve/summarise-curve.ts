@@ -1,18 +1,17 @@
 /** From kept draws to the result: bands, summaries, diagnostics over every reported number. */
-
-import { type Band, mean } from '@stillstand/science/base';
+import { bandOf, diagnosis, mean, pooled, summaryOf } from '@stillstand/science/base';
+import type { CurveRun } from './curve-sampler.ts';
 import type { Draws } from './draws.ts';
 import { growthWithout, ownVariance } from './influence.ts';
 import { priorWeights, weightedMean } from './prior-weights.ts';
 import type { Problem } from './problem.ts';
-import { hasConverged, type Quantity, quantitiesOf, wholeSummary, whyUnsettled } from './reported.ts';
+import { quantitiesOf } from './reported.ts';
 import type { CurveResult, FromOthers } from './result.ts';
-import type { Run } from './run-chains.ts';
 
 /** `others`: what all other points have of each; null where that was not asked. */
 export function summariseCurve(
   problem: Problem,
-  { draws, kept, sweeps, all }: Run,
+  { draws, kept, sweeps, all }: CurveRun,
   others: readonly FromOthers[] | null,
 ): CurveResult {
   const { settings, points, refused, groups, offsets, ages } = problem;
@@ -21,11 +20,7 @@ export function summariseCurve(
   const rate = headline(problem, draws, kept);
   const residuals = points.map((_, i) => pooled(chainsOf((d) => d.residual_m[i]!)));
   const ownSigma = points.map((point) => Math.sqrt(ownVariance(point)));
-  const quantities = quantitiesOf(all);
-  const summaries = quantities.map(wholeSummary);
-  const remarks = quantities.flatMap((q, k) =>
-    hasConverged(summaries[k]!) ? [] : [whyUnsettled(q, summaries[k]!)],
-  );
+  const { remarks, ...found } = diagnosis(quantitiesOf(all));
   const rate_sd_mm_yr = pooled(chainsOf((d) => d.rate_sd_mm_yr));
   const halved = priorWeights(0.5, settings, rate_sd_mm_yr);
   const doubled = priorWeights(2, settings, rate_sd_mm_yr);
@@ -33,14 +28,14 @@ export function summariseCurve(
     model: 'smooth',
     settings,
     ages_cal_bp: Float64Array.from(settings.ages_cal_bp),
-    level_m: band(all.level),
-    rate_mm_yr: band(all.rate),
+    level_m: bandOf(all.level),
+    rate_mm_yr: bandOf(all.rate),
     intervals: settings.intervals.map((interval, k) => {
       const rates = pooled(all.interval[k]!.chains);
       return {
         older_cal_bp: interval.older_cal_bp,
         younger_cal_bp: interval.younger_cal_bp,
-        rate_mm_yr: wholeSummary(all.interval[k]!),
+        rate_mm_yr: summaryOf(all.interval[k]!),
         prior_halved_mm_yr: weightedMean(rates, halved),
         prior_doubled_mm_yr: weightedMean(rates, doubled),
         without_intercalated_mm_yr: null,
@@ -48,7 +43,7 @@ export function summariseCurve(
     }),
     points: points.map((point, i) => {
       const prior = ages[i]!;
-      const age = wholeSummary(all.age[i]!);
+      const age = summaryOf(all.age[i]!);
       return {
         id: point.id,
         kind: point.kind,
@@ -66,22 +61,19 @@ export function summariseCurve(
     groups: groups.map((group, g) => ({
       group,
       sigma_m: problem.groupSigma_m[g]!,
-      shift_m: wholeSummary(all.shift[g]!),
+      shift_m: summaryOf(all.shift[g]!),
     })),
     offsets: offsets.map((group, g) => ({
       group,
       sigma_yr: problem.offsetSigma_yr[g]!,
-      shift_yr: wholeSummary(all.offset[g]!),
+      shift_yr: summaryOf(all.offset[g]!),
     })),
-    rate_sd_mm_yr: wholeSummary(all.rate_sd[0]!),
-    length_ka: wholeSummary(all.length[0]!),
+    rate_sd_mm_yr: summaryOf(all.rate_sd[0]!),
+    length_ka: summaryOf(all.length[0]!),
     diagnostics: {
-      converged: remarks.length === 0,
-      rhat_max: Math.max(...summaries.map((s) => s.rhat)),
-      ess_bulk_min: Math.min(...summaries.map((s) => s.ess_bulk)),
-      ess_tail_min: Math.min(...summaries.map((s) => s.ess_tail)),
-      mcse_level_max_m: Math.max(0, ...all.level.map((q) => wholeSummary(q).mcse)),
-      mcse_rate_max_mm_yr: Math.max(0, ...all.rate.map((q) => wholeSummary(q).mcse)),
+      ...found,
+      mcse_level_max_m: Math.max(0, ...all.level.map((q) => summaryOf(q).mcse)),
+      mcse_rate_max_mm_yr: Math.max(0, ...all.rate.map((q) => summaryOf(q).mcse)),
       sweeps,
       chains: settings.chains,
       draws: kept,
@@ -100,19 +92,6 @@ export function summariseCurve(
   };
 }
 
-function band(quantities: readonly Quantity[]): Band {
-  const of = (name: keyof Band): Float64Array => Float64Array.from(quantities, (q) => wholeSummary(q)[name]);
-  return {
-    mean: of('mean'),
-    sd: of('sd'),
-    median: of('median'),
-    lower68: of('lower68'),
-    upper68: of('upper68'),
-    lower95: of('lower95'),
-    upper95: of('upper95'),
-  };
-}
-
 /** The rate influence is measured on: the first interval, else the mean rate over all reported ages. */
 function headline(problem: Problem, draws: readonly Draws[], kept: number): Float64Array {
   const { ages_cal_bp, intervals } = problem.settings;
@@ -124,16 +103,6 @@ function headline(problem: Problem, draws: readonly Draws[], kept: number): Floa
   const young = ages_cal_bp.indexOf(Math.min(...ages_cal_bp));
   if (old === young) return all((d) => d.rate_mm_yr[old]!);
   return all((d) => d.level_m[young]!.map((f, k) => f - d.level_m[old]![k]!));
-}
-
-function pooled(chains: readonly Float64Array[]): Float64Array {
-  const all = new Float64Array(chains.reduce((sum, c) => sum + c.length, 0));
-  let at = 0;
-  for (const c of chains) {
-    all.set(c, at);
-    at += c.length;
-  }
-  return all;
 }
 
 /** Columns [age or point][draw] of each chain to rows, chain after chain, [draw][age or point]. */

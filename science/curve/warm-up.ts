@@ -1,9 +1,9 @@
 /** The first sweeps of a chain: it finds the posterior, tunes its steps and learns which limits to hold. */
 import { exp } from '@stillstand/science/base';
-import { type Chain, sweep } from './chain.ts';
+import type { Chain } from './chain.ts';
 import { drawHeight } from './height.ts';
 import { drawWholePath, hold, pressing, watchLimits } from './loose-limits.ts';
-import { type Path, path } from './path.ts';
+import type { Path } from './path.ts';
 import { release } from './release.ts';
 
 const ROOT_3 = Math.sqrt(3);
@@ -12,21 +12,18 @@ const STAGES = 6;
 /** Every so many sweeps. */
 const WATCHED = 3;
 
-/** `swept` hears of each sweep. */
-export function warmUp(chain: Chain, sweeps: number, swept: () => void): void {
+/** After so many paths turned away one after another the loose limits are held after all. */
+export const PATIENCE = 40;
+
+/** After sweep `k` of the warm-up (1 … `of`): how the loose limits fare, and which to hold. `whole`: room for a path. */
+export function learnLimits(chain: Chain, whole: Path, k: number, of: number): void {
   const { limits, problem } = chain;
-  const stage = Math.max(1, Math.floor(sweeps / STAGES));
-  const whole = path(problem.nodes, new Float64Array(0));
-  for (let k = 1; k <= sweeps; k++) {
-    sweep(chain);
-    swept();
-    const ends = k % stage === 0;
-    if (k <= stage || limits.points.length === 0 || !(ends || k % WATCHED === 0)) continue;
-    drawPathOf(chain, whole);
-    watchLimits(limits, problem, whole, chain.shift_m);
-    if (ends) holdLimits(chain, pressing(limits), whole);
-  }
-  chain.adapting = false;
+  const stage = Math.max(1, Math.floor(of / STAGES));
+  const ends = k % stage === 0;
+  if (k <= stage || limits.points.length === 0 || !(ends || k % WATCHED === 0)) return;
+  drawPathOf(chain, whole);
+  watchLimits(limits, problem, whole, chain.shift_m);
+  if (ends) holdLimits(chain, pressing(limits), whole);
 }
 
 /** A draw of the path at all nodes and reported ages given the state of the chain. */

@@ -1,4 +1,5 @@
 /** In-situ depths from a depth model, ours or a rival: one question for all. */
+import { quantilesBySelection } from '@stillstand/science/base';
 import type { EnteredPlace } from '@stillstand/science/rig';
 import {
   type DecayingModel,
@@ -8,7 +9,6 @@ import {
   type StraightModel,
   summaryOf,
 } from './model.ts';
-import { quantilesOf } from './order.ts';
 import { placer } from './placing.ts';
 
 /**
@@ -40,14 +40,14 @@ function curveOfDraws(model: DecayingModel, points: number): DepthCurve {
   const count = edges_m.length;
   const place = placer(model);
   const scratch = Float64Array.from({ length: n }, (_, i) => entered[i * count + count - 1]!);
-  const [end] = quantilesOf(scratch, [0.5]);
+  const [end] = quantilesBySelection(scratch, [0.5]);
   const entered_m = Float64Array.from({ length: points }, (_, i) => (end! * i) / Math.max(1, points - 1));
   const median_m = new Float64Array(points);
   const lower95_m = new Float64Array(points);
   const upper95_m = new Float64Array(points);
   for (let i = 0; i < points; i++) {
     place(entered_m[i]!, scratch);
-    const [low, middle, high] = quantilesOf(scratch, [0.025, 0.5, 0.975]);
+    const [low, middle, high] = quantilesBySelection(scratch, [0.025, 0.5, 0.975]);
     // never back up, as the errors of two runs nearer than they could make it
     lower95_m[i] = Math.max(low!, i > 0 ? lower95_m[i - 1]! : low!);
     median_m[i] = Math.max(middle!, i > 0 ? median_m[i - 1]! : middle!);

@@ -1,7 +1,6 @@
 /** What every depth model takes and gives: ours and its rivals, one contract. */
-import { type StreamKey, square } from '@stillstand/science/base';
+import { quantilesBySelection, type StreamKey, square } from '@stillstand/science/base';
 import type { Registration } from '@stillstand/science/rig';
-import { quantilesOf } from './order.ts';
 
 /** Metres. A string starts at the ground (`from_m` 0); a push in an open hole below it. */
 export interface DepthInput {
@@ -101,6 +100,6 @@ export function summaryOf(draws: Float64Array): Value {
   const value = draws[0]! + sum / n;
   let squares = 0;
   for (let i = 0; i < n; i++) squares += square(draws[i]! - value);
-  const [lower95, upper95] = quantilesOf(draws.slice(), [0.025, 0.975]) as [number, number];
+  const [lower95, upper95] = quantilesBySelection(draws.slice(), [0.025, 0.975]) as [number, number];
   return { value, sigma: n > 1 ? Math.sqrt(squares / (n - 1)) : 0, lower95, upper95 };
 }

@@ -78,7 +78,8 @@ function weigh(ground: Ground, x: Float64Array, out: Float64Array): void {
   }
 }
 
-/** Of values with probabilities; quantiles straight between the middles of their steps. */
+/** Of values with probabilities, which are no draws: quantiles straight between the middles of their steps (of even
+ * probabilities type 5 of Hyndman & Fan 1996, Am. Stat. 50:361–365). */
 function summary(values: Float64Array, probability: Float64Array) {
   let value = 0;
   for (let p = 0; p < values.length; p++) value += probability[p]! * values[p]!;

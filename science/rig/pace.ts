@@ -10,7 +10,7 @@
  * 1968, J. Am. Stat. Ass. 63:1379–1389, from memory), with Sen's 95 % interval from the normal approximation to Kendall's
  * S. Up to 29 % of the drives may be anything.
  */
-import { exp, log } from '@stillstand/science/base';
+import { exp, log, median, quantileSorted } from '@stillstand/science/base';
 
 export type Pace = 'steady' | 'slowing' | 'refusal';
 
@@ -87,7 +87,7 @@ export function paceTrend(drives: readonly Omit<PacedDrive, 'pace'>[]): PaceTren
   }
   if (timed.length < 3 || told < 3) return null;
   const slopes = pairs.subarray(0, told).sort();
-  const slope = medianSorted(slopes);
+  const slope = quantileSorted(slopes, 0.5);
   const n = timed.length;
   const half = 1.959963984540054 * Math.sqrt((n * (n - 1) * (2 * n + 5)) / 18);
   const low = Math.round((slopes.length - half) / 2) - 1;
@@ -106,13 +106,4 @@ export function paceTrend(drives: readonly Omit<PacedDrive, 'pace'>[]): PaceTren
     verdict:
       upper95 !== null && upper95 < 0 ? 'slowing' : lower95 !== null && lower95 > 0 ? 'quickening' : 'even',
   };
-}
-
-function median(x: readonly number[]): number {
-  return medianSorted(Float64Array.from(x).sort());
-}
-
-function medianSorted(sorted: Float64Array): number {
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
 }

@@ -17,3 +17,4 @@ export {
   type SizeClass,
   sizeClass,
 } from './grain-size.ts';
+export { layersOf } from './layers.ts';

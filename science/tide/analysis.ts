@@ -2,7 +2,7 @@
  * Harmonic analysis of a record: mean level and constants by least squares, each column carrying its node correction
  * at every reading, so that a record of any length gives constants for all times.
  */
-import { atan2, cholesky, cos, sin, solveCholesky, square } from '@stillstand/science/base';
+import { atan2, cholesky, cos, median, sin, solveCholesky, square } from '@stillstand/science/base';
 import { meanLongitudes } from './astronomy.ts';
 import type { Constituent } from './constituent.ts';
 import { nodeCorrections } from './node.ts';
@@ -147,8 +147,7 @@ function columnsOf(chosen: readonly Constituent[]): (time_ms: number, row: Float
 
 /** The middle of the steps between readings, ms. */
 function usualStep(time_ms: ArrayLike<number>): number {
-  const steps = Float64Array.from({ length: time_ms.length - 1 }, (_, i) => time_ms[i + 1]! - time_ms[i]!);
-  return steps.sort()[Math.floor(steps.length / 2)]!;
+  return median(Float64Array.from({ length: time_ms.length - 1 }, (_, i) => time_ms[i + 1]! - time_ms[i]!));
 }
 
 /** Of residuals one usual step apart; 0 with fewer than 30 such pairs. */

@@ -1,5 +1,5 @@
 /** A quantity through time with its 68 and 95 %: dotted edge, fine edge, bold median, so that they survive a copier. */
-import type { Band } from '@stillstand/science/curve';
+import type { Band } from '@stillstand/science/base';
 import { memo } from 'react';
 import { LINE, useInk } from '../parts/ink.ts';
 import { Hatching } from '../parts/marks.tsx';

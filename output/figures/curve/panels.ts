@@ -6,7 +6,8 @@ import {
   type Results,
   sitesOfCurve,
 } from '@stillstand/campaign/results';
-import type { Band, CurveResult } from '@stillstand/science/curve';
+import type { Band } from '@stillstand/science/base';
+import type { CurveResult } from '@stillstand/science/curve';
 import type { PointPlace } from '../parts/marks.tsx';
 import type { Rect } from '../parts/place.ts';
 import { type Scale, scale } from '../parts/scale.ts';

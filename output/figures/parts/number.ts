@@ -2,6 +2,7 @@
  * Numbers as they are written for people and for tables, in figures, report and app: decimals follow the
  * uncertainty, and value and uncertainty share them. No locale: the same text on every machine.
  */
+import { median } from '@stillstand/science/base';
 
 /** What stands where a number is not known. */
 const UNKNOWN = '–';
@@ -26,10 +27,9 @@ export const decimalsDrawn = (uncertainty: number): number =>
 /** Decimals a staff's labels need to tell its steps apart. */
 export const decimalsOfStep = (step: number): number => (step >= 1 ? 0 : step >= 0.1 ? 1 : 2);
 
-/** One number of decimals (1 or 2) down a column, so that points stand under one another: that of the middle sd. */
+/** One number of decimals (1 or 2) down a column, so that points stand under one another: that of the median sd. */
 export function columnDecimals(sds: ArrayLike<number>): number {
-  const sorted = Array.from(sds).sort((a, b) => a - b);
-  return decimalsFor(2 * (sorted[Math.floor(sorted.length / 2)] ?? Number.NaN), 1, 2);
+  return decimalsFor(2 * median(sds), 1, 2);
 }
 
 /** For tables a machine reads: full stop, hyphen as minus, no grouping; empty where there is no number. */

@@ -45,24 +45,32 @@ const labelled = (props: StaffProps): number[] =>
     return index % props.every === 0;
   });
 
+/** Black and paper in turn, one step each. */
+function Blocks({
+  low,
+  high,
+  step,
+  outline,
+}: Pick<StaffProps, 'low' | 'high' | 'step'> & { outline: (from: number, to: number) => string }) {
+  const ink = useInk();
+  return (
+    <g stroke={ink.ink} strokeWidth={LINE.fine}>
+      {blocks(low, high, step).map((b) => (
+        <path key={b.from} d={outline(b.from, b.to)} fill={b.black ? ink.ink : ink.paper} />
+      ))}
+    </g>
+  );
+}
+
 /** A staff standing at x (its left edge); labels on its left. */
 export function UprightStaff(
   props: StaffProps & { x: number; sign: boolean; side?: 'left' | 'right' | 'unlabelled' },
 ) {
-  const ink = useInk();
-  const { scale, x, low, high, step, sign, side = 'left' } = props;
+  const { scale, x, step, sign, side = 'left' } = props;
   const decimals = decimalsOfStep(step * props.every);
   return (
     <g>
-      <g stroke={ink.ink} strokeWidth={LINE.fine}>
-        {blocks(low, high, step).map((b) => (
-          <path
-            key={b.from}
-            d={box(x, scale(b.from), x + WIDTH, scale(b.to))}
-            fill={b.black ? ink.ink : ink.paper}
-          />
-        ))}
-      </g>
+      <Blocks {...props} outline={(from, to) => box(x, scale(from), x + WIDTH, scale(to))} />
       {(side === 'unlabelled' ? [] : labelled(props)).map((m) => (
         <Text
           key={m}
@@ -86,20 +94,11 @@ export function LyingStaff(
     height?: number;
   },
 ) {
-  const ink = useInk();
-  const { scale, y, low, high, step, labels, height = 3.4 } = props;
+  const { scale, y, step, labels, height = 3.4 } = props;
   const decimals = decimalsOfStep(step * props.every);
   return (
     <g>
-      <g stroke={ink.ink} strokeWidth={LINE.fine}>
-        {blocks(low, high, step).map((b) => (
-          <path
-            key={b.from}
-            d={box(scale(b.from), y, scale(b.to), y + height)}
-            fill={b.black ? ink.ink : ink.paper}
-          />
-        ))}
-      </g>
+      <Blocks {...props} outline={(from, to) => box(scale(from), y, scale(to), y + height)} />
       {labelled(props).map((m) => (
         <Text
           key={m}

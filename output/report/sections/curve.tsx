@@ -4,7 +4,6 @@ import {
   columnDecimals,
   decimalsFor,
   disagreementRule,
-  isReached,
   printed,
   probability,
   range,
@@ -12,8 +11,9 @@ import {
   years,
 } from '@stillstand/output/figures';
 import { type CurveResult, disagreeing, probabilityAmongOthers } from '@stillstand/science/curve';
-import { Caution, ConvergedCell, ConvergedHead, Unreached } from '../marks.tsx';
+import { Caution, ConvergedCell, ConvergedHead } from '../marks.tsx';
 import { each } from '../quantity.tsx';
+import { IntervalRate } from './interval-rate.tsx';
 import { WhatNext } from './next.tsx';
 
 type Curve = CurveResult;
@@ -46,15 +46,7 @@ function Intervals({ curve }: { curve: Curve }) {
           const rate = interval.rate_mm_yr;
           return (
             <tr>
-              <td>
-                <span className="nb">
-                  {years(interval.older_cal_bp)} to {years(interval.younger_cal_bp)}
-                </span>{' '}
-                {isReached(curve, interval) ? null : <Unreached />}
-              </td>
-              <td className="n">{signed(rate.mean, decimals)}</td>
-              <td className="pm">±{printed(2 * rate.sd, decimals)}</td>
-              <td className="n">{range(rate.lower95, rate.upper95, decimals)}</td>
+              <IntervalRate curve={curve} interval={interval} decimals={decimals} />
               <td className="n">{signed(interval.without_intercalated_mm_yr, decimals)}</td>
               <td className="n">{printed(rate.mcse, decimalsFor(rate.mcse, 2))}</td>
               <td className="n">{printed(rate.rhat, 3)}</td>

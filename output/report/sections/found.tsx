@@ -19,6 +19,7 @@ import type { CurveResult } from '@stillstand/science/curve';
 import { indexOfOldest } from '../headline.ts';
 import { Caution, ConvergedCell, ConvergedHead, NotConverged, Tick, Unreached } from '../marks.tsx';
 import { each } from '../quantity.tsx';
+import { IntervalRate } from './interval-rate.tsx';
 
 type Curve = CurveResult;
 type Interval = Curve['intervals'][number];
@@ -106,29 +107,18 @@ function Rates({ curve }: { curve: Curve }) {
         </tr>
       </thead>
       <tbody>
-        {each(intervals, (interval) => {
-          const rate = interval.rate_mm_yr;
-          return (
-            <tr>
-              <td>
-                <span className="nb">
-                  {years(interval.older_cal_bp)} to {years(interval.younger_cal_bp)}
-                </span>{' '}
-                {isReached(curve, interval) ? null : <Unreached />}
+        {each(intervals, (interval) => (
+          <tr>
+            <IntervalRate curve={curve} interval={interval} decimals={decimals} />
+            {tested ? (
+              <td className="n">
+                {signed(interval.prior_halved_mm_yr, decimals)},{' '}
+                {signed(interval.prior_doubled_mm_yr, decimals)}
               </td>
-              <td className="n">{signed(rate.mean, decimals)}</td>
-              <td className="pm">±{printed(2 * rate.sd, decimals)}</td>
-              <td className="n">{range(rate.lower95, rate.upper95, decimals)}</td>
-              {tested ? (
-                <td className="n">
-                  {signed(interval.prior_halved_mm_yr, decimals)},{' '}
-                  {signed(interval.prior_doubled_mm_yr, decimals)}
-                </td>
-              ) : null}
-              <ConvergedCell {...curve.diagnostics} />
-            </tr>
-          );
-        })}
+            ) : null}
+            <ConvergedCell {...curve.diagnostics} />
+          </tr>
+        ))}
       </tbody>
     </table>
   );

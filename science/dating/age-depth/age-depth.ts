@@ -1,20 +1,23 @@
 /** Age against depth in one hole: chains run until they agree, and summarised. docs/methods/age-depth.md. */
-import type { RandomStream } from '@stillstand/science/base';
-import { endWarmUp, startChain, sweep } from './chain.ts';
-import { type Draws, emptyDraws, halveDraws, keepDraw } from './draws.ts';
+import {
+  inProcess,
+  type OnProgress,
+  type Quantity,
+  type RandomStream,
+  runChains,
+  unsettled,
+  type Work,
+} from '@stillstand/science/base';
 import { makeHole } from './hole.ts';
 import type { AgeDepth, AgeDepthInput, NotEnough } from './model.ts';
-import { type Quantity, reported, unsettled } from './reported.ts';
+import { reported } from './reported.ts';
+import { ageDepthSampler } from './sampler.ts';
 import { type AgeDepthSettings, demandSettings } from './settings.ts';
 import { summariseAgeDepth } from './summarise.ts';
 
-/** Sweeps of each chain before any is kept. */
-const WARM_UP = 200;
-/** Sweeps between draws at first; the chains are asked whether they agree at these shares of the draws, and when they are
- * full and do not, every second draw is dropped and they go on with twice the sweeps between draws, so many times. */
-const THIN = 3;
-const ASKED_AT = [0.6, 0.8, 1];
-const DOUBLINGS = 4;
+/** Sweeps before any is kept, and between draws at first; shares of the draws the chains are asked at; then up to 16
+ * times the sweeps. */
+const PLAN = { warm_up: 200, thin: 3, asked_at: [0.6, 0.8, 1], doublings: 4 };
 
 /**
  * Ages (cal BP) and accumulation (mm/yr) down a hole from dated horizons whose depths and ages are uncertain.
@@ -26,57 +29,57 @@ export function ageDepth(
   input: AgeDepthInput,
   settings: AgeDepthSettings,
   stream: RandomStream,
+  onProgress?: OnProgress,
 ): AgeDepth | NotEnough {
-  const run = ageDepthWithDraws(input, settings, stream);
-  return run.kind === 'not_enough' ? run : run.result;
+  return inProcess(ageDepthWork(input, settings, stream), onProgress);
 }
 
-/** The same with the draws of every reported number, by chain, under the name the remarks give it: for simulations. */
-export function ageDepthWithDraws(
+/** The same as work for a crew. */
+export function* ageDepthWork(
   input: AgeDepthInput,
   settings: AgeDepthSettings,
   stream: RandomStream,
-): { kind: 'run'; result: AgeDepth; quantities: readonly Quantity[] } | NotEnough {
+): Work<AgeDepth | NotEnough> {
+  const run = yield* workWithDraws(input, settings, stream);
+  return run.kind === 'not_enough' ? run : run.result;
+}
+
+interface WithDraws {
+  kind: 'run';
+  result: AgeDepth;
+  quantities: readonly Quantity[];
+}
+
+/** The same with the draws of every reported number, by chain, under the name the remarks give it: for simulations. */
+export const ageDepthWithDraws = (
+  input: AgeDepthInput,
+  settings: AgeDepthSettings,
+  stream: RandomStream,
+): WithDraws | NotEnough => inProcess(workWithDraws(input, settings, stream));
+
+function* workWithDraws(
+  input: AgeDepthInput,
+  settings: AgeDepthSettings,
+  stream: RandomStream,
+): Work<WithDraws | NotEnough> {
   demandSettings(settings);
   const hole = makeHole(input, settings);
   if ('kind' in hole) return hole;
-  const chains = Array.from({ length: settings.chains }, (_, c) =>
-    startChain(hole, stream.split('age against depth').split(c)),
+  const { draws, kept, sweeps, all } = yield* runChains(
+    ageDepthSampler,
+    hole,
+    {
+      ...PLAN,
+      chains: settings.chains,
+      draws: settings.draws,
+      report: (draws, kept) => reported(hole, draws, kept),
+      unsettled: ({ all }, last) => unsettled(all, last),
+    },
+    stream.split('age against depth'),
   );
-  const draws: Draws[] = chains.map(() => emptyDraws(hole, settings.draws));
-  for (const chain of chains) {
-    for (let k = 0; k < WARM_UP; k++) sweep(chain);
-    endWarmUp(chain);
-  }
-
-  let sweeps = WARM_UP;
-  let kept = 0;
-  let thin = THIN;
-  let last: string | null = null;
-  for (let doubling = 0; ; doubling++) {
-    for (const share of ASKED_AT) {
-      const to = Math.ceil(share * settings.draws);
-      if (to <= kept) continue;
-      for (const [c, chain] of chains.entries()) {
-        for (let k = kept; k < to; k++) {
-          for (let s = 0; s < thin; s++) sweep(chain);
-          keepDraw(chain, draws[c]!, k);
-        }
-      }
-      sweeps += thin * (to - kept);
-      kept = to;
-      const all = reported(hole, draws, kept);
-      last = unsettled(all, last);
-      if (last === null || (doubling === DOUBLINGS && kept === settings.draws)) {
-        return {
-          kind: 'run',
-          result: summariseAgeDepth(hole, draws, kept, sweeps, all),
-          quantities: all.all,
-        };
-      }
-    }
-    for (const d of draws) halveDraws(d);
-    kept = settings.draws >> 1;
-    thin *= 2;
-  }
+  return {
+    kind: 'run',
+    result: summariseAgeDepth(hole, draws, kept, sweeps, all),
+    quantities: all.all,
+  };
 }

@@ -63,9 +63,3 @@ export function keepDraw({ history }: Chain, into: Draws, k: number): void {
   into.variation[k] = history.variation;
   into.persistence_m[k] = exp(history.law.log_persistence);
 }
-
-/** Drops every second draw. */
-export function halveDraws(draws: Draws): void {
-  for (const column of (Object.values(draws) as (Float64Array | Float64Array[])[]).flat())
-    for (let k = 0; 2 * k + 1 < column.length; k++) column[k] = column[2 * k + 1]!;
-}

@@ -1,5 +1,5 @@
 /** A hole made ready for the chains: sections, breaks, and where each horizon lies in each state of the hole. */
-import { quantiles } from '@stillstand/science/base';
+import { median } from '@stillstand/science/base';
 import { type DateLikelihood, dateLikelihood } from './date-likelihood.ts';
 import type { AgeDepthInput, DatedHorizon, NotEnough } from './model.ts';
 import type { AgeDepthSettings } from './settings.ts';
@@ -80,7 +80,7 @@ export function makeHole(input: AgeDepthInput, settings: AgeDepthSettings): Hole
   });
   const isCut = new Uint8Array(sections);
   for (const { depth_m } of input.breaks) {
-    const boundary = Math.round(quantiles(depth_m, [0.5])[0]! / section_m);
+    const boundary = Math.round(median(depth_m) / section_m);
     if (boundary > 0 && boundary < sections) isCut[boundary] = 1;
   }
   return {
@@ -92,7 +92,7 @@ export function makeHole(input: AgeDepthInput, settings: AgeDepthSettings): Hole
     horizons: used.map(({ id, depth_m, age }) => ({
       id,
       depth_m,
-      median_m: quantiles(depth_m, [0.5])[0]!,
+      median_m: median(depth_m),
       age,
     })),
     dates,

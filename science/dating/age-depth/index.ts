@@ -1,5 +1,5 @@
 /** Age against depth in one hole. */
-export { ageDepth, ageDepthWithDraws } from './age-depth.ts';
+export { ageDepth, ageDepthWithDraws, ageDepthWork } from './age-depth.ts';
 export type {
   AgeDepth,
   AgeDepthInput,
@@ -8,4 +8,5 @@ export type {
   NotEnough,
 } from './model.ts';
 export { type History, historyShape } from './result.ts';
+export { ageDepthSampler } from './sampler.ts';
 export { type AgeDepthSettings, ageDepthDefaults, isProbableOutlier } from './settings.ts';

@@ -1,9 +1,9 @@
 /** Draws and their diagnostics as a result. */
-import { type Band, mean } from '@stillstand/science/base';
+import { bandOf, diagnosis, mean, summaryOf } from '@stillstand/science/base';
 import type { Draws } from './draws.ts';
 import type { Hole } from './hole.ts';
 import type { AgeDepth } from './model.ts';
-import { type Quantity, type Reported, remarksOn, summaryOf } from './reported.ts';
+import type { Reported } from './reported.ts';
 
 export function summariseAgeDepth(
   hole: Hole,
@@ -12,13 +12,11 @@ export function summariseAgeDepth(
   sweeps: number,
   all: Reported,
 ): AgeDepth {
-  const summaries = all.all.map(summaryOf);
-  const remarks = remarksOn(all);
   return {
     kind: 'age_depth',
     depth_m: Float64Array.from({ length: hole.sections + 1 }, (_, j) => j * hole.section_m),
-    age_cal_bp: band(all.age),
-    accumulation_mm_yr: band(all.accumulation),
+    age_cal_bp: bandOf(all.age),
+    accumulation_mm_yr: bandOf(all.accumulation),
     clocks: hole.horizons.map(({ id }, i) => {
       const age_cal_bp = summaryOf(all.horizon[i]!);
       const { mean_cal_bp, sd_yr } = hole.dates[i]!;
@@ -39,28 +37,11 @@ export function summariseAgeDepth(
     },
     agesAt: (depth_m) => agesAt(hole, draws, kept, depth_m),
     diagnostics: {
-      converged: remarks.length === 0,
-      rhat_max: Math.max(...summaries.map((s) => s.rhat)),
-      ess_bulk_min: Math.min(...summaries.map((s) => s.ess_bulk)),
-      ess_tail_min: Math.min(...summaries.map((s) => s.ess_tail)),
+      ...diagnosis(all.all),
       chains: draws.length,
       draws: kept,
       sweeps,
-      remarks,
     },
-  };
-}
-
-function band(quantities: readonly Quantity[]): Band {
-  const of = (name: keyof Band): Float64Array => Float64Array.from(quantities, (q) => summaryOf(q)[name]);
-  return {
-    mean: of('mean'),
-    sd: of('sd'),
-    median: of('median'),
-    lower68: of('lower68'),
-    upper68: of('upper68'),
-    lower95: of('lower95'),
-    upper95: of('upper95'),
   };
 }
 

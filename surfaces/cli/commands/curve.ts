@@ -3,9 +3,9 @@ import { problem } from '@stillstand/campaign/problems';
 import { chooseSites, countedSites, readSites, siteName } from '@stillstand/campaign/steps';
 import { isReached, levelOnOnePoint, pointsThatDisagree, UNREACHED } from '@stillstand/output/figures';
 import { CURVES, loadCurve } from '@stillstand/published/curves';
+import type { Band } from '@stillstand/science/base';
 import {
   type AgeKnowledge,
-  type Band,
   type CurvePoint,
   type CurveResult,
   type CurveSettings,

@@ -1,27 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import fc from 'fast-check';
-import { quantilesOf } from './order.ts';
 import { offspring, probabilities } from './resampling.ts';
-
-test('quantiles by selection are those of the sorted draws, at p(n + 1) (seed 4261)', () => {
-  fc.assert(
-    fc.property(fc.array(fc.integer({ min: -20, max: 20 }), { minLength: 1, maxLength: 60 }), (values) => {
-      const sorted = [...values].sort((a, b) => a - b);
-      const shares = [0, 0.025, 0.3, 0.5, 0.975, 1];
-      const expected = shares.map((p) => {
-        const at = Math.max(1, Math.min(values.length, p * (values.length + 1)));
-        const below = sorted[Math.floor(at) - 1]!;
-        return below + (at % 1) * ((sorted[Math.floor(at)] ?? below) - below);
-      });
-      const found = quantilesOf(Float64Array.from(values), shares);
-      found.forEach((q, i) => {
-        assert.ok(Math.abs(q - expected[i]!) < 1e-9, `${shares[i]}: ${q} ${expected[i]}`);
-      });
-    }),
-    { seed: 4261 },
-  );
-});
 
 test('resampling: each draw gets its share of slots, up or down to the next whole; goers-on keep theirs (seed 4262)', () => {
   fc.assert(
