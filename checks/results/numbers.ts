@@ -3,14 +3,9 @@ import { createHash, type Hash } from 'node:crypto';
 import type { Results } from '@stillstand/campaign/results';
 
 export function digestOfNumbers(results: Results): string {
-  const { problems: _, ...rest } = results;
-  return digestOfData(rest);
-}
-
-/** The same of any data. */
-export function digestOfData(data: unknown): string {
   const hash = createHash('sha256');
-  take(hash, '', data);
+  const { problems: _, ...rest } = results;
+  take(hash, '', rest);
   return hash.digest('hex');
 }
 
