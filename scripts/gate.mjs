@@ -1,4 +1,4 @@
-// The whole gate in one command: types, lint and format, arrows, dead exports, links in docs, then the tests.
+// The whole gate in one command: types, lint and format, arrows, dead exports, links and words, then the tests.
 //   node scripts/gate.mjs          everything
 //   node scripts/gate.mjs unit     the tests beside the code and the quick checks only
 //   node scripts/gate.mjs long     the long simulations only
@@ -31,6 +31,7 @@ const gates = [
   ['arrows', ['node', 'scripts/arrows.mjs']],
   ['dead exports', ['knip', '--no-progress']],
   ['links in docs', ['node', 'scripts/links.mjs']],
+  ['words', ['node', 'scripts/words.ts']],
 ];
 
 if (which === 'all') for (const [name, command] of gates) run(name, command);

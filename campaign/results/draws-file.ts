@@ -95,7 +95,7 @@ function startsWithMagic(bytes: Uint8Array): boolean {
 }
 
 function broken(code: string, found: string, expected: string): { ok: false; problem: Problem } {
-  const mend = 'Compute the campaign again, or copy results.json and this file anew, together.';
+  const mend = 'Compute the campaign again, or copy results.json and this file again, together.';
   return {
     ok: false,
     problem: problem({ severity: 'error', code, table: DRAWS_FILE, found, expected, mend }),

@@ -30,7 +30,7 @@ export const besideShape = {
 /** In the order of the keys on disk. */
 export const fileShape = record(
   'Results of a Stillstand campaign. Each run of numbers is a reference {offset, length, shape} into the binary file ' +
-    'beside this one: offset and length count 8-byte numbers from the first after the header. sigma is always 1 sigma. ' +
+    'next to this one: offset and length count 8-byte numbers from the first after the header. sigma is always 1 sigma. ' +
     'A number that is not finite is null here and listed in not_finite.',
   { ...resultsShape.fields, ...besideShape },
 );

@@ -49,12 +49,14 @@ const component = record(
     sigma_m: number('1 sigma of the declared shape; a uniform of half width h has h/√3', 'm'),
     shape: word('shape of the error', ['normal', 'uniform', 'one_sided']),
     shared_group: orNull(text('points that name the same group share this error; null: the point’s own')),
-    source: text('where the figure comes from; begins with “assumed” where nobody measured or declared it'),
+    source: text(
+      'where the figure comes from; begins with “assumed” where it was neither measured nor declared',
+    ),
   },
   'error_component',
 );
 
-const problem = record('what is wrong, where, what was expected, how to mend it', {
+const problem = record('what is wrong, where, what was expected, how to fix it', {
   severity: word('danger: someone can be hurt; error: not used; warning: used but doubtful; note', [
     'danger',
     'error',
@@ -69,7 +71,7 @@ const problem = record('what is wrong, where, what was expected, how to mend it'
   column: orNull(text('column it is in')),
   found: text('what came, as typed, shortened past 80 characters'),
   expected: text('what was expected'),
-  mend: text('how to mend it'),
+  mend: text('how to fix it'),
 });
 
 const holeState = record('state of the hole after one reading', {
@@ -81,7 +83,7 @@ const holeState = record('state of the hole after one reading', {
   stick_up_m: orNull(number('collar above the reference', 'm')),
   penetration_m: orNull(number('shoe below ground', 'm')),
   plug_m: orNull(number('sediment inside the string', 'm')),
-  removed_m: number('everything the runs have taken out', 'm'),
+  removed_m: number('everything the runs have removed', 'm'),
   entered_m: orNull(number('entered length: plug plus everything removed', 'm')),
   recovery: orNull(number('pipe recovery: entered length ÷ penetration', 'ratio')),
 });
@@ -173,7 +175,7 @@ const paceTrend = record('how the rate of driving changes with depth', {
   ),
 });
 
-const rival = record('a simpler correction in common use, drawn beside ours', {
+const rival = record('a simpler correction in common use, drawn next to ours', {
   model: word('one factor for the whole hole, or all that is missing taken off the top', [
     'uniform',
     'all_at_top',
@@ -386,7 +388,7 @@ const ageDepth = record('age against depth in one hole, from all its dates toget
   remarks: list('what did not converge', text('remark')),
 });
 
-const undated = record('a claim on the sea whose sample nobody has dated', {
+const undated = record('a point whose sample is not dated', {
   row_id: rowId(),
   point: text('label'),
   sample: text('sample'),
@@ -582,7 +584,7 @@ export const resultsShape = record('what comes out of a campaign', {
     record('one setting', {
       name: text('name'),
       value: text('value'),
-      assumed: yesNo('whether nobody chose it'),
+      assumed: yesNo('whether it is a default'),
     }),
   ),
 });
