@@ -11,6 +11,7 @@ import { benchCurve } from './curve/index.ts';
 import { benchDemo } from './demo/index.ts';
 import { benchDepth } from './depth/index.ts';
 import { benchDocument, benchNoise } from './document/index.ts';
+import { benchLarge } from './large/index.ts';
 import { benchRig } from './rig/index.ts';
 import { benchGeodesics } from './survey/index.ts';
 import { benchTide } from './tide/index.ts';
@@ -24,6 +25,7 @@ const BENCHES = {
   chains: benchChains,
   document: benchDocument,
   noise: benchNoise,
+  large: benchLarge,
   rig: benchRig,
   depth: benchDepth,
   demo: benchDemo,

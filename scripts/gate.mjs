@@ -1,4 +1,4 @@
-// The whole gate in one command: types, lint and format, arrows, dead exports, links in docs, then the tests.
+// The whole gate in one command: types, lint and format, arrows, dead exports, links and words, then the tests.
 //   node scripts/gate.mjs          everything
 //   node scripts/gate.mjs unit     the tests beside the code and the quick checks only
 //   node scripts/gate.mjs long     the long simulations only
@@ -12,6 +12,7 @@ import { globSync } from 'node:fs';
 import { cpus } from 'node:os';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
+import { runTests } from './test-processes.ts';
 
 const root = join(import.meta.dirname, '..');
 // Browsers that hang are ended: the gate always ends.
@@ -30,6 +31,7 @@ const gates = [
   ['arrows', ['node', 'scripts/arrows.mjs']],
   ['dead exports', ['knip', '--no-progress']],
   ['links in docs', ['node', 'scripts/links.mjs']],
+  ['words', ['node', 'scripts/words.ts']],
 ];
 
 if (which === 'all') for (const [name, command] of gates) run(name, command);
@@ -54,15 +56,10 @@ if (which === 'all' || which === 'browser') {
 if (which !== 'browser') {
   const chosen = files
     .filter((file) => !inBrowser(file))
-    .filter((file) => (which === 'long' ? isLong(file) : which === 'unit' ? !isLong(file) : true))
-    // The long ones first: the rest then fills the other core.
-    .sort((a, b) => Number(isLong(b)) - Number(isLong(a)) || a.localeCompare(b));
-  test('tests', chosen, 2);
-}
-
-function test(name, chosen, atOnce) {
-  if (chosen.length === 0) fail(`${name}: none found`);
-  run(name, ['node', '--import', 'tsx', '--test', `--test-concurrency=${atOnce}`, ...chosen]);
+    .filter((file) => (which === 'long' ? isLong(file) : which === 'unit' ? !isLong(file) : true));
+  if (chosen.length === 0) fail('tests: none found');
+  console.log('— tests');
+  if (!(await runTests(chosen))) fail('tests');
 }
 
 // Two files at once, each with a browser of its own; all are run, so that one failure hides no other.
@@ -99,8 +96,7 @@ function run(name, [command, ...rest]) {
   const program = command === 'node' ? process.execPath : join(root, 'node_modules', '.bin', command);
   const result = spawnSync(program, rest, { cwd: root, stdio: 'inherit' });
   if (result.status !== 0) fail(name);
-  // The runner's own summary is the last word.
-  if (name !== 'tests') console.log(`  fine, ${((performance.now() - started) / 1000).toFixed(1)} s`);
+  console.log(`  fine, ${((performance.now() - started) / 1000).toFixed(1)} s`);
 }
 
 function fail(name) {

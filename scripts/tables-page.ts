@@ -7,7 +7,7 @@ const PAGE = join(import.meta.dirname, '..', 'docs', 'tables.md');
 
 const INTRODUCTION = `# The tables of a campaign
 
-Made from the schemas by \`scripts/tables-page.ts\`; do not edit. How cells are read stands in [methods/campaign.md](methods/campaign.md).
+Made from the schemas by \`scripts/tables-page.ts\`; do not edit. How cells are read is described in [methods/campaign.md](methods/campaign.md).
 
 A campaign folder has one CSV file for each table, named after it. A table that is not needed may be missing, and so may a column that is not marked ●. Every row also has \`row_id\` (made where it is missing) and \`note\`. Tables of *readings* are only ever added to: a wrong row is amended by a later one, which names it in \`amends\` and says in \`amend_kind\` whether it replaces or withdraws it; \`seq\` is the order of the readings of one hole.
 

@@ -32,7 +32,7 @@ export function readTable(name: string, bytes: Uint8Array): { cells: Cells | nul
   const decoded = decode(bytes);
   if (decoded.text === null) {
     complain('error', 'not-a-table', {
-      found: `${bytes.length} bytes of which ${decoded.reason}`,
+      found: `${bytes.length} bytes; ${decoded.reason}`,
       expected: 'a table of text (CSV, UTF-8)',
       mend: 'Save the table again as CSV (UTF-8). The file is kept as it is and not read.',
     });
@@ -42,7 +42,7 @@ export function readTable(name: string, bytes: Uint8Array): { cells: Cells | nul
     complain('warning', 'not-utf-8', {
       found: 'bytes that are not UTF-8',
       expected: 'a table in UTF-8',
-      mend: 'It is read as Windows-1252: look whether accents and signs are right, and save it as CSV UTF-8.',
+      mend: 'It is read as Windows-1252: check that accents and signs are right, and save it as CSV UTF-8.',
     });
   }
   const csv = readCsv(decoded.text);
@@ -50,7 +50,7 @@ export function readTable(name: string, bytes: Uint8Array): { cells: Cells | nul
     complain('error', 'not-a-table', {
       found: decoded.text.slice(0, 100),
       expected: `headings in the first line, at most ${MOST_COLUMNS} of at most ${LONGEST_HEADING} characters`,
-      mend: 'Look whether this is a table, and save it again as CSV (UTF-8). The file is kept as it is and not read.',
+      mend: 'Check that this is a table, and save it again as CSV (UTF-8). The file is kept as it is and not read.',
     });
     return { cells: null, problems };
   }
@@ -115,7 +115,7 @@ export function rowDoubt(
         code: 'too-few-cells',
         found: `${row.cells.length} cells`,
         expected: `${columns.length} cells, one for each heading`,
-        mend: 'The missing cells are read as blank: look whether a delimiter is missing.',
+        mend: 'The missing cells are read as blank: check whether a delimiter is missing.',
       },
     };
   }

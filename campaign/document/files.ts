@@ -93,7 +93,7 @@ function readPackage(bytes: Uint8Array, problems: Problem[]): JsonObject | null 
       table: 'datapackage',
       found,
       expected: 'datapackage.json as a JSON object',
-      mend: 'Mend the file, or take it away: tables are then found by their file names. It is kept as it is.',
+      mend: 'Correct the file, or delete it: tables are then found by their file names. It is kept as it is.',
     }),
   );
   return null;
@@ -178,7 +178,7 @@ function fileMissing(path: string): Problem {
     table: 'datapackage',
     found: `${path} in the list of tables`,
     expected: 'a file of that name in the campaign',
-    mend: 'Put the table back, or take it out of datapackage.json.',
+    mend: 'Put the table back, or delete it from datapackage.json.',
   });
 }
 
@@ -199,7 +199,7 @@ function noPackage(tables: ReadonlyMap<string, DocumentTable>): Problem {
     code: 'no-package',
     table: 'datapackage',
     found: `no datapackage.json; tables ${[...tables.keys()].join(', ')}`,
-    expected: 'datapackage.json beside the tables',
+    expected: 'datapackage.json with the tables',
     mend: 'Nothing need be done: tables are known by their file names, and the file is made when the campaign is saved.',
   });
 }
@@ -211,6 +211,6 @@ function noCampaign(files: ReadonlyMap<string, Uint8Array>): Problem {
     table: 'datapackage',
     found: files.size === 0 ? 'no files' : `${files.size} files, none of them a table that can be read`,
     expected: 'datapackage.json and tables (CSV)',
-    mend: 'Look whether this is the right folder; `stillstand new` makes an empty campaign.',
+    mend: 'Check that this is the right folder; `stillstand new` makes an empty campaign.',
   });
 }

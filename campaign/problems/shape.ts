@@ -12,7 +12,7 @@ import { number, orNull, record, type ShapeValue, text, word } from '@stillstand
 export const SEVERITIES = ['danger', 'error', 'warning', 'note'] as const;
 export type Severity = (typeof SEVERITIES)[number];
 
-export const problemShape = record('what is wrong, where, what was expected, how to mend it', {
+export const problemShape = record('what is wrong, where, what was expected, how to fix it', {
   severity: word(
     'danger: someone can be hurt; error: not used; warning: used but doubtful; note',
     SEVERITIES,
@@ -25,6 +25,6 @@ export const problemShape = record('what is wrong, where, what was expected, how
   column: orNull(text('column it is in')),
   found: text('what came, as typed, shortened past 80 characters'),
   expected: text('what was expected'),
-  mend: text('how to mend it'),
+  mend: text('how to fix it'),
 });
 export type Problem = ShapeValue<typeof problemShape>;

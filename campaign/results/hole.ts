@@ -21,7 +21,7 @@ const holeState = record('state of the hole after one reading', {
   stick_up_m: orNull(number('collar above the reference', 'm')),
   penetration_m: orNull(number('shoe below ground', 'm')),
   plug_m: orNull(number('sediment inside the string', 'm')),
-  removed_m: number('everything the runs have taken out', 'm'),
+  removed_m: number('everything the runs have removed', 'm'),
   entered_m: orNull(number('entered length: plug plus everything removed', 'm')),
   recovery: orNull(number('pipe recovery: entered length ÷ penetration', 'ratio')),
 });
@@ -118,7 +118,7 @@ const paceTrend = record('how the rate of driving changes with depth', {
 });
 export type PaceTrendResult = ShapeValue<typeof paceTrend>;
 
-const rival = record('a simpler correction in common use, drawn beside ours', {
+const rival = record('a simpler correction in common use, drawn with ours', {
   model: word('one factor for the whole hole, or all that is missing taken off the top', [
     'uniform',
     'all_at_top',

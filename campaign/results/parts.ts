@@ -37,7 +37,7 @@ export const component = record(
     sigma_m: number('1 sigma of the declared shape; a uniform of half width h has h/√3', 'm'),
     shape: word('shape of the error', ['normal', 'uniform', 'one_sided']),
     shared_group: orNull(text('points that name the same group share this error; null: the point’s own')),
-    source: text('where the figure comes from; begins with “assumed” where nobody measured or declared it'),
+    source: text('where the figure comes from; begins with “assumed” where it was not measured or declared'),
   },
   'error_component',
 );

@@ -37,7 +37,7 @@ export const pointShape = record("a sample's claim on the sea", {
 });
 export type PointResult = ShapeValue<typeof pointShape>;
 
-export const undatedShape = record('a claim on the sea whose sample nobody has dated', {
+export const undatedShape = record('a claim on the sea whose sample is not dated', {
   row_id: rowId(),
   point: text('label'),
   sample: text('sample'),

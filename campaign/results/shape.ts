@@ -54,7 +54,7 @@ export const resultsShape = record('what comes out of a campaign', {
     record('one setting', {
       name: text('name'),
       value: text('value'),
-      assumed: yesNo('whether nobody chose it'),
+      assumed: yesNo('whether it is the default, chosen by no one'),
     }),
   ),
 });

@@ -181,7 +181,7 @@ const tooFew = (campaign: Campaign, name: string, dates: number): Problem =>
     'age-depth-too-few',
     `${name} with ${dates} dates in use`,
     `at least ${LEAST_DATES} that date their layers at known depths`,
-    'Date more samples of the hole, or take it out of the setting.',
+    'Date more samples of the hole, or remove it from the setting.',
   );
 
 interface DatedSample {

@@ -222,7 +222,7 @@ function linkProblems(campaign: Campaign): Problem[] {
         found,
         expected:
           rows[i]!.replaces === null
-            ? 'the hole beside it that replaces it, if there is one'
+            ? 'the hole that replaces it, if there is one'
             : 'a lost hole, and the distance from it that the positions give',
         mend:
           rows[i]!.replaces === null

@@ -19,7 +19,7 @@ interface Setting {
 /** Names, meaning and defaults of all settings a person may write into the table `settings`. */
 export const SETTINGS = {
   name: { about: 'name of the campaign', unit: '', initial: '' },
-  datum: { about: 'label of the datum all heights are brought to', unit: '', initial: '' },
+  datum: { about: 'label of the datum all heights are referred to', unit: '', initial: '' },
   length_unit: {
     about: 'unit of lengths typed without one (m, cm, ft); none means they are an error',
     unit: '',
@@ -33,7 +33,7 @@ export const SETTINGS = {
   },
   water_outside: { about: 'water around the string (fresh, sea)', unit: '', initial: 'sea' },
   plug_kind: {
-    about: 'what stands in the string above the shoe (sand, loose sand, organic); organic is the worst case',
+    about: 'sediment in the string above the shoe (sand, loose sand, organic); organic is the worst case',
     unit: '',
     initial: 'organic',
   },
@@ -42,17 +42,17 @@ export const SETTINGS = {
   line_bearing: { about: 'bearings of the sheaves (plain, roller)', unit: '', initial: 'plain' },
   hanging_kg: { about: 'drive head, vibrator and block that hang with the string', unit: 'kg', initial: '0' },
   rated_line_kn: {
-    about: 'load marked on rope and winch; empty where nobody has read it',
+    about: 'load marked on rope and winch; empty where it was not read',
     unit: 'kN',
     initial: '',
   },
   rated_hook_kn: {
-    about: 'load marked on hook and shackle; empty where nobody has read it',
+    about: 'load marked on hook and shackle; empty where it was not read',
     unit: 'kN',
     initial: '',
   },
   rated_head_kn: {
-    about: 'load marked on tripod or derrick; empty where nobody has read it',
+    about: 'load marked on tripod or derrick; empty where it was not read',
     unit: 'kN',
     initial: '',
   },

@@ -102,7 +102,7 @@ function notANumber(
       expected,
       mend: metres?.ok
         ? `This column is in metres: write ${metres.metres}.`
-        : `“${unit}” does not belong here: look whether the cell stands in the right column, and write the number alone.`,
+        : `“${unit}” does not belong here: check that the cell is in the right column, and write the number alone.`,
     };
   }
   if (/^[-+]?\d[\d., '’\u00a0\u2009\u202f]*$/u.test(typed)) return decimalMarkFault(text, decimal_comma);

@@ -164,7 +164,7 @@ function wrongUnit(text: string, unit: string): ParsedLength {
       code: 'wrong-unit',
       found: text,
       expected: EXAMPLES,
-      mend: `“${unit.trim()}” is no unit of length here: look whether the cell stands in the right column.`,
+      mend: `“${unit.trim()}” is no unit of length here: check that the cell is in the right column.`,
     };
   }
   return /[a-z"]/i.test(inches)

@@ -182,7 +182,7 @@ export const schemas = {
     sealed_with: text('what the hole was sealed with'),
     lean_deg: number('lean off the vertical, measured', 'deg', { min: 0, max: 45 }),
   }),
-  ground: readings('ground level beside a hole', {
+  ground: readings('ground level next to a hole', {
     hole: hole(),
     ground_below_reference: required(
       length('ground below the reference, positive down', { min_m: -20, max_m: 20 }),

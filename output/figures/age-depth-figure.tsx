@@ -129,7 +129,7 @@ function captionText(model: HoleHistory | null, dates: readonly Placed[]): strin
     `Silhouettes: calibrated ages${yearsOf(dates.map((d) => d.date))}, each standing on the depth of its sample, the bar the 95 % of that depth.`,
     model === null
       ? 'Fewer than three dates in use: no age is modelled between them.'
-      : 'Band: age at each depth from all dates of the hole together (68 and 95 %, bold the median), any one of which may be out of place. Right: how fast the ground built up, gaps not counted.',
+      : 'Band: age at each depth from all dates of the hole together (68 and 95 %, bold the median); any one date may be out of place. Right: how fast the ground built up, gaps not counted.',
     dates.some((d) => d.date.status === 'rejected')
       ? 'Rejected dates are hollow and struck, and not used.'
       : '',

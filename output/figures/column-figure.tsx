@@ -126,15 +126,15 @@ function captionText(c: Column): string {
   const curves = yearsOf(c.dates.map((d) => d.date));
   return [
     c.hole.runs.length > 0
-      ? `At left the core as it came up, run by run: black recovered, crossed lost${c.hole.runs.some(lossUnknown) ? ' (slanted: at one end or the other, nobody knows)' : ''}; ties lead each contact to where it lay${how}.`
+      ? `At left the core as it came up, run by run: black recovered, crossed lost${c.hole.runs.some(lossUnknown) ? ' (slanted: at one end or the other, unknown)' : ''}; ties lead each contact to where it lay${how}.`
       : '',
-    'Width of the column follows grain size. Contacts: line sharp, dashes gradational, wave erosional, dots uncertain; the bar beside the staff is 95 % of a contact’s depth.',
+    'Width of the column follows grain size. Contacts: line sharp, dashes gradational, wave erosional, dots uncertain; the bar next to the staff is 95 % of a contact’s depth.',
     c.hole.not_represented.length > 0
       ? 'Crossed in the column: ground by-passed, not represented in the core.'
       : '',
     c.samples.length > 0 ? 'Lozenges are samples, filled if dated.' : '',
     c.dates.length > 0
-      ? `Densities are calibrated${curves}, each drawn to one height, with 68 % and 95 % sets below, median and 95 % beside; laboratory ages and offsets are ±1 sd.`
+      ? `Densities are calibrated${curves}, each drawn to one height, with 68 % and 95 % sets below, median and 95 % next to them; laboratory ages and offsets are ±1 sd.`
       : '',
     'Elevations are ±2 sd.',
     patternsText(c),

@@ -43,7 +43,7 @@ export function recoveryFigure(results: Results, label: string, options: FigureO
         <Total hole={hole} across={pipe} depth={depth} />
       </Track>
       {hole.runs.length === 0 ? null : (
-        <Track across={sampler} depth={depth} first="sampler recovery" second="came up ÷ taken out" room={18}>
+        <Track across={sampler} depth={depth} first="sampler recovery" second="recovered ÷ removed" room={18}>
           <Runs runs={hole.runs} across={sampler} depth={depth} labelX={inner} />
         </Track>
       )}

@@ -154,7 +154,7 @@ function captionText(
       ? 'Holes too near each other are drawn apart; lines lead to their place on the distance staff.'
       : '',
     dates.length > 0
-      ? `Beside them, at each dated sample, median ages in cal BP${yearsOf(dates)}; marine ones in the sea’s colour, rejected ones open and struck.`
+      ? `Next to them, at each dated sample, median ages in cal BP${yearsOf(dates)}; marine ones in the sea’s colour, rejected ones open and struck.`
       : '',
     ties.length > 0 ? 'Ties between contacts: line sure, dashes likely, dots possible.' : '',
     ...lost.map(

@@ -35,7 +35,7 @@ export const sediments: readonly Sediment[] = [
   sediment('shelly sand', 607, 'medium sand', 'sand', 'sand with many shells or fragments'),
   sediment('sandy silt', 616, 'coarse silt', 'silt', 'gritty between the teeth, with visible grains'),
   sediment('silt', 616, 'medium silt', 'silt', 'gritty between the teeth, no visible grains'),
-  sediment('mud', 619, 'fine silt', 'silt', 'silt and clay not told apart'),
+  sediment('mud', 619, 'fine silt', 'silt', 'silt and clay not distinguished'),
   sediment('organic mud', 624, 'fine silt', 'silt', 'mud dark with plant matter, mineral to the touch'),
   sediment('silty clay', 619, 'clay', 'clay', 'smooth with some grit; rolls to a thread that cracks'),
   sediment('clay', 620, 'clay', 'clay', 'smooth, plastic; rolls to a thin thread'),
@@ -44,5 +44,5 @@ export const sediments: readonly Sediment[] = [
   sediment('soil', null, null, 'soil', 'weathered in place: structure, colour, roots'),
   sediment('shell bed', 652, 'granule', 'sand', 'mostly shells'),
   sediment('diamicton', 681, null, 'till', 'stones in mud, unsorted; no origin implied'),
-  sediment('unknown', null, null, 'unknown', 'seen but not told, or not seen'),
+  sediment('unknown', null, null, 'unknown', 'seen but not identified, or not seen'),
 ];

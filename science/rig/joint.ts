@@ -13,7 +13,7 @@ export function takeJoint(hole: OpenHole, reading: JointReading): void {
       find(hole, reading, 'joint-length-missing', 'error', {
         found: `joint ${reading.label ?? 'without label'} ${reading.length_m === null ? 'without length' : metres(reading.length_m)}`,
         expected: 'its length, end to end',
-        mend: 'Enter the length; until then collar to shoe and everything that hangs on it is unknown.',
+        mend: 'Enter the length; until then collar to shoe and everything that depends on it are unknown.',
       });
     }
     const length_m = reading.length_m !== null && reading.length_m > 0 ? reading.length_m : null;
@@ -51,7 +51,7 @@ export function takeJoint(hole: OpenHole, reading: JointReading): void {
       find(hole, reading, 'string-lost', 'danger', {
         found: `lost: ${change.gone.map(nameOf).join(', ')}`,
         expected: 'every item back',
-        mend: 'End this hole and start a new one beside it that names this one in `replaces`.',
+        mend: 'End this hole and start a new one next to it that names this one in `replaces`.',
       });
     }
   }

@@ -40,7 +40,7 @@ function nameStand(hole: OpenHole, reading: SoundingReading, step: number): void
     found: `collar ${metres(Math.abs(step))} ${settled ? 'lower' : 'higher'} than it was left`,
     expected: 'a string that stands still',
     mend: settled
-      ? 'Used: the string settled by itself, and what entered meanwhile counts as entered.'
+      ? 'Used: the string settled by itself, and what entered while it settled counts as entered.'
       : 'Used: the string rebounded. Repeat the sounding before the next run.',
   });
 }

@@ -7,7 +7,7 @@ export const PIPE_OPTIONS = {
   pipe: { type: 'string', value: 'SIZE', about: 'nominal size in inches, such as 3 or "2 1/2"' },
   schedule: { type: 'string', value: '40|80', about: 'schedule of that size; 40 if not given' },
   'outside-mm': { type: 'string', value: 'MM', about: 'outside diameter, instead of a size' },
-  'wall-mm': { type: 'string', value: 'MM', about: 'wall, beside the outside diameter' },
+  'wall-mm': { type: 'string', value: 'MM', about: 'wall, with the outside diameter' },
   mass: { type: 'string', value: 'KG/M', about: 'mass, where the maker states it' },
 } as const;
 

@@ -49,7 +49,7 @@ export class ProblemList {
       if (count <= LISTED) continue;
       const found = `${count - LISTED} more of them`;
       const expected = `as said of the ${LISTED} listed`;
-      const mend = 'Mend the column as a whole.';
+      const mend = 'Correct the column as a whole.';
       this.problems.push(problem({ severity, code, table, column, found, expected, mend }));
     }
     return this.problems;

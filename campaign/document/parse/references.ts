@@ -125,7 +125,7 @@ function refuseTwins(rows: readonly Draft[]): void {
       code: 'label-twice',
       found: `${rowLabel(draft)} in lines ${lines}`,
       expected: 'each label once',
-      mend: 'Rename or delete all but one. Until then none of them is used, because it cannot be told which is meant.',
+      mend: 'Rename or delete all but one. Until then none of them is used, because it is not clear which is meant.',
     });
   }
 }
@@ -244,7 +244,7 @@ function nameDependents(groups: readonly Following[], problems: ProblemList): vo
         code: 'refers-to-row-aside',
         found: `${rowLabel(target) ?? target.row_id} in ${count} ${count === 1 ? 'row' : 'rows'}`,
         expected: `a row of ${target.table} that can be used`,
-        mend: `Mend line ${target.line} of ${target.table}. Until then these rows are set aside with it.`,
+        mend: `Correct line ${target.line} of ${target.table}. Until then these rows are set aside with it.`,
       },
       column,
     );

@@ -22,7 +22,7 @@ const WORDS: Record<LegendEntry, string> = {
   intercalated: 'index point, intercalated',
   terrestrial: 'terrestrial limiting: sea was below',
   marine: 'marine limiting: sea was above',
-  rejected: 'rejected, kept in sight',
+  rejected: 'rejected, shown',
   curve: 'median, 68 % and 95 %',
   not_converged: 'not converged: do not use',
   date: 'density of one date',

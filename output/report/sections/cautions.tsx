@@ -59,7 +59,7 @@ function cautions(results: Results): string[] {
     ],
     [
       assumed > 0,
-      `Points with error parts that nobody measured: ${assumed} of ${accepted.length}. These parts are marked; measure them rather than trust them.`,
+      `Points with error parts that were not measured: ${assumed} of ${accepted.length}. These parts are marked; measure them rather than trust them.`,
     ],
     [
       marine > 0,

@@ -30,7 +30,7 @@ export function Found({ results }: { results: Results }) {
     return (
       <>
         <h2 id="found">What was found</h2>
-        <p className="lede">No sea-level curve could be computed. The problems beside say what is missing.</p>
+        <p className="lede">No sea-level curve could be computed. The problem list says what is missing.</p>
       </>
     );
   }

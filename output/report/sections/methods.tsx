@@ -99,7 +99,7 @@ function heights(results: Results): Part | null {
         ) : (
           <> A hole whose lean was not measured carries {lean} of depth at 2 sigma for it.</>
         )}{' '}
-        Errors of bench mark, datum and tide levels stay shared between the points that hang on them.
+        Errors of bench mark, datum and tide levels stay shared between the points that depend on them.
       </p>
     ),
   };
@@ -193,8 +193,8 @@ function points(results: Results): Part | null {
         ) : null}
         <p>
           Errors in the tables follow the community protocol: root-sum-square of all parts at 2 sigma (Hijma
-          et al. 2015; Khan et al. 2019). Parts nobody measured or declared are filled in from the literature
-          and marked assumed.
+          et al. 2015; Khan et al. 2019). Parts neither measured nor declared are filled in from the
+          literature and marked assumed.
         </p>
       </>
     ),

@@ -8,7 +8,7 @@ export function Settings({ results }: { results: Results }) {
   return (
     <>
       <p className="q">
-        <AssumedRing /> marks what nobody chose: the default was used.
+        <AssumedRing /> marks a default.
       </p>
       <table style={{ maxWidth: '120mm' }}>
         <thead>
@@ -52,8 +52,8 @@ export function Provenance({ results }: { results: Results }) {
   return (
     <>
       <p className="q">
-        The same campaign, seed and version give the same numbers and the same page, so it bears no date. Full
-        tables are the CSV files beside it, every number with its draws results.json and results.npz.
+        The same campaign, seed and version give the same numbers and the same page, so it bears no date. The
+        full tables are in the CSV files with it, every number with its draws in results.json and results.npz.
       </p>
       <table style={{ maxWidth: '150mm' }}>
         <tbody>

@@ -11,7 +11,7 @@ import { print, printError, progress, sayJson, sayProblems } from '../say.ts';
 
 export const compute: Command = {
   name: 'compute',
-  summary: 'Computes a campaign the whole way: results, tables, figures and report.',
+  summary: 'Computes a campaign from end to end: results, tables, figures and report.',
   usage: ['compute FOLDER --out DIR [--figures svg,png,pdf] [--json]'],
   options: {
     out: { type: 'string', value: 'DIR', about: 'where to write' },

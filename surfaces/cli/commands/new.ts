@@ -12,7 +12,7 @@ export const newCampaign: Command = {
   options: {
     name: { type: 'string', value: 'NAME', about: 'name of the campaign; the folder’s if not given' },
   },
-  more: 'What the tables and columns are stands in docs/tables.md and in the folder’s own datapackage.json.',
+  more: 'The tables and columns are described in docs/tables.md and in the folder’s own datapackage.json.',
   run,
 };
 

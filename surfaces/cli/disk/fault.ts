@@ -30,7 +30,7 @@ const WHY: Readonly<Record<string, readonly [why: string, advice: string]>> = {
   ELOOP: ['its symbolic links lead in a circle', 'Name the folder itself.'],
   ENAMETOOLONG: ['the name is longer than the disk allows', SHORTER],
   EEXIST: ['something of that name exists', 'Name another place.'],
-  ENOTEMPTY: ['the folder is not empty', 'Another program wrote there meanwhile: try again.'],
+  ENOTEMPTY: ['the folder is not empty', 'Another program wrote there at the same time: try again.'],
   EMFILE: ['too many files are open', FILES],
   ENFILE: ['too many files are open', FILES],
   EBUSY: ['it is in use', IN_USE],

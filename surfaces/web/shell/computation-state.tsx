@@ -10,9 +10,9 @@ export function ComputationStopped() {
     <div className="computation-stopped" role="status">
       <Plate word="The computation stopped">
         <p>
-          What the program said: {failure}. Your campaign is safe; nothing typed is lost.
-          {results === null ? '' : ' The numbers on the page are from before the last change.'} The next
-          change is computed anew.
+          Details: {failure}. Your campaign is safe; nothing typed is lost.
+          {results === null ? '' : ' Numbers shown predate your last change.'} The next edit starts a new
+          computation.
         </p>
         <Button onClick={again}>Compute again</Button>
       </Plate>

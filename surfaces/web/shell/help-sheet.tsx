@@ -50,7 +50,7 @@ export function HelpSheet({ stages, onClose }: { stages: readonly Stage[]; onClo
         </p>
         <p>
           ± is 2 sd; laboratory results keep the 1 sd they came with. Press any number to see where it comes
-          from. The question mark beside a field says what it is, its unit and range.
+          from. The question mark next to a field says what it is, its unit and range.
         </p>
         <h3>Who writes on this device</h3>
         <div className="fields">

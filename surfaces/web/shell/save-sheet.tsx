@@ -52,7 +52,7 @@ export function SaveSheet({ onClose }: { onClose: () => void }) {
       )}
       {state === 'done' ? (
         <p role="status">
-          <b>Saved.</b> Look whether it is in your downloads, then carry it to another device.
+          <b>Saved.</b> Check your downloads folder, then copy it to another device.
         </p>
       ) : null}
       <SaveResults name={fileName(store.name())} />

@@ -83,7 +83,7 @@ function TraceWords({
   const top = nodes?.get(id);
   if (nodes === null) return <p role="status">Looking it up; the curve answers when it is computed.</p>;
   if (top === undefined) {
-    return <p>This number is not in the present results. It may have gone with the row it hung on.</p>;
+    return <p>This number is not in the current results. Its source row may have been deleted.</p>;
   }
   return (
     <>

@@ -118,7 +118,7 @@ const unreadable = (error: unknown): Problem =>
     table: 'datapackage',
     found: error instanceof Error ? error.message : String(error),
     expected: 'a zipped campaign',
-    mend: 'Look whether the file is still where it was, and whole. Nothing was changed.',
+    mend: 'Check that the file is still where it was, and whole. Nothing was changed.',
   });
 
 const noTable = (): Problem =>
@@ -128,5 +128,5 @@ const noTable = (): Problem =>
     table: 'datapackage',
     found: 'an archive without a table that can be read',
     expected: 'datapackage.json and tables (CSV)',
-    mend: 'Look whether this is the right file. Nothing was changed.',
+    mend: 'Check that this is the right file. Nothing was changed.',
   });

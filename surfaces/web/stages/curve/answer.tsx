@@ -107,7 +107,7 @@ export function Answer({
         {canKeep ? (
           <li>
             <Button kind="bare" mark={isKept ? 'cross' : 'plus'} onClick={() => onKeep(!isKept)}>
-              {isKept ? 'Take out of the report' : 'Put in the report'}
+              {isKept ? 'Remove from report' : 'Add to report'}
             </Button>
           </li>
         ) : null}

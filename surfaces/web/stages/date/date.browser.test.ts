@@ -103,7 +103,7 @@ test('an F14C typed as an age is asked about, and is shown as the laboratory gav
 });
 
 test('a table with a bad row: previewed, named, taken whole; the bad cell is kept as typed and mended in place', async () => {
-  await page.getByRole('button', { name: 'Bring a table' }).click();
+  await page.getByRole('button', { name: 'Import lab results' }).click();
   const text =
     'Radiocarbon results, March 2024\nLab code;Sample;Age BP;1 sigma;d13C;Remark\nINV-4001;t2 04;7010;30;-26,1;\nINV-4002;T2-04;seven thousand;25;-25;ask again\nINV-2419;T2-03;8074;40;-26,8;\n';
   await page
@@ -131,7 +131,7 @@ test('a table with a bad row: previewed, named, taken whole; the bad cell is kep
 
 test('a workbook is read, a cell mended in the preview, and all of it undone at once', async () => {
   const before = await page.locator('table.dates tbody tr:not(.group)').count();
-  await page.getByRole('button', { name: 'Bring a table' }).click();
+  await page.getByRole('button', { name: 'Import lab results' }).click();
   await page
     .locator('input[type="file"]')
     .setInputFiles(join(import.meta.dirname, 'fixtures', 'letter-above.xlsx'));
@@ -150,13 +150,13 @@ test('a workbook is read, a cell mended in the preview, and all of it undone at 
 });
 
 test('what is no table is refused by name and changes nothing', async () => {
-  await page.getByRole('button', { name: 'Bring a table' }).click();
+  await page.getByRole('button', { name: 'Import lab results' }).click();
   await page.locator('input[type="file"]').setInputFiles({
     name: 'old.xls',
     mimeType: 'application/vnd.ms-excel',
     buffer: Buffer.from([0xd0, 0xcf, 0x11, 0xe0, 1]),
   });
-  await page.getByText('old.xls was not brought').waitFor();
+  await page.getByText('old.xls was not imported').waitFor();
   await page.getByRole('button', { name: 'Back to the dates' }).click();
   await page.locator('table.dates').waitFor();
 });

@@ -97,7 +97,7 @@ const Dates = memo(function Dates({
   if (chosen === null) {
     return (
       <div className="no-dates">
-        <p>No determination yet. One is added by hand, or the laboratory’s table is brought whole.</p>
+        <p>No determination yet. Add one by hand, or import the laboratory’s table.</p>
       </div>
     );
   }

@@ -74,7 +74,7 @@ const Against = memo(function Against({
         Silhouettes stand at the depths of their samples.
         {model === null
           ? ''
-          : ' The band is the age at each depth from all dates of the hole together, any one of which may be out of place. Nothing of it enters the curve.'}
+          : ' The band is the age at each depth from all dates of the hole together; any one date may be out of place. Nothing of it enters the curve.'}
       </p>
       <Wanted
         hole={shown}
@@ -123,7 +123,7 @@ function Wanted({
   if (!isEnough && !isAsked) return <p>Ages between dates take three dates in use, at known depths.</p>;
   if (store.readOnly) return null;
   return isAsked ? (
-    <Button onClick={() => set(asked.filter((name) => name !== hole))}>Take the model away</Button>
+    <Button onClick={() => set(asked.filter((name) => name !== hole))}>Remove model</Button>
   ) : (
     <Button kind="main" onClick={() => set([...asked, hole])}>
       Model the ages between them

@@ -17,7 +17,7 @@ export function Rejection({
     return (
       <div className="rejection">
         <p className="state">
-          <Mark name="rejected" size={22} /> Rejected; it stays in sight and counts for nothing.
+          <Mark name="rejected" size={22} /> Rejected: it stays visible and is not used.
         </p>
         <ColumnField
           table="determinations"

@@ -24,7 +24,7 @@ export function Stage({ params }: StageProps) {
         {store.readOnly || isBringing || isAgainst ? null : (
           <>
             <Button mark="open" onClick={() => navigate('Date', { view: 'bring' })}>
-              Bring a table
+              Import lab results
             </Button>
             <AddDate />
           </>

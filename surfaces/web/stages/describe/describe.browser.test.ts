@@ -196,6 +196,6 @@ test('two contacts picked in section are tied; the tie is taken out again', asyn
   await page.keyboard.press('Enter');
   assert.equal(await rows.count(), before + 1);
   await page.getByLabel('Confidence of the tie M2 4 to M1 3').selectOption('sure');
-  await page.getByRole('button', { name: 'Take out the tie M2 4 to M1 3' }).click();
+  await page.getByRole('button', { name: 'Delete the tie M2 4 to M1 3' }).click();
   assert.equal(await rows.count(), before);
 });

@@ -77,7 +77,7 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
           { name: 'base of' },
           { name: 'and of' },
           { name: 'confidence' },
-          { name: <span className="unseen">take out</span> },
+          { name: <span className="unseen">delete</span> },
         ]}
       >
         {ties.length === 0 ? (
@@ -117,7 +117,7 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
                 kind="bare"
                 mark="remove"
                 disabled={store.readOnly}
-                aria-label={`Take out the tie ${tie.a.hole} ${tie.a.contact} to ${tie.b.hole} ${tie.b.contact}`}
+                aria-label={`Delete the tie ${tie.a.hole} ${tie.a.contact} to ${tie.b.hole} ${tie.b.contact}`}
                 onClick={() => remove(tie)}
               />
             </td>

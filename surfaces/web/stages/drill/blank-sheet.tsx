@@ -62,8 +62,8 @@ export function BlankSheet({
       <p className="sheet-says">
         One line a reading, in the order it is taken. Write the unit: 3.05 m, 305 cm, 10 ft, 9 ft 11 1/2 in.{' '}
         {byString
-          ? `Lengths down the string are from the collar; ground and water outside are from the reference. Cross out with one line and write beside it. The sampler stops ${m2Least(margin_m)} m above the shoe: shoe depth = sum of joints − make-up loss.`
-          : 'Depths of pushes are below the ground; the ground is below the reference. Cross out with one line and write beside it.'}
+          ? `Lengths down the string are from the collar; ground and water outside are from the reference. Cross out with one line and write next to it. The sampler stops ${m2Least(margin_m)} m above the shoe: shoe depth = sum of joints − make-up loss.`
+          : 'Depths of pushes are below the ground; the ground is below the reference. Cross out with one line and write next to it.'}
       </p>
       <table className="lines">
         <thead>

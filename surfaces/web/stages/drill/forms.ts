@@ -398,7 +398,12 @@ function driveFields(now: HoleNow, typed: (m: number | null) => string, ended = 
       needed: true,
       signed: true,
     }),
-    number('duration_s', 'Time', 's', 'How long the vibrator ran; its rate tells slowing from refusal.'),
+    number(
+      'duration_s',
+      'Time',
+      's',
+      'How long the vibrator ran; its rate distinguishes slowing from refusal.',
+    ),
     choice('ended_by', 'Ended by', columns.drives.columns.ended_by.choices, 'Why it stopped.', ended),
     number('speed_hz', 'Vibrator speed', 'Hz', 'As the gauge shows it.'),
   ];

@@ -160,7 +160,7 @@ export function Home({ bring }: { bring: (file: Blob) => Promise<string | null> 
 function FirstRun({ onDemo }: { onDemo: () => void }) {
   return (
     <section className="first-run" aria-labelledby="first">
-      <h2 id="first">See the whole way in two minutes</h2>
+      <h2 id="first">Tour the app in two minutes</h2>
       <ol>
         <li>Open the demo: an invented coast, six holes, 37 dates.</li>
         <li>Walk the stages from the rig to the curve; a line above each says what it is for.</li>

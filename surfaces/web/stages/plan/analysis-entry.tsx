@@ -58,7 +58,7 @@ export function AnalysisEntry({ onClose }: { onClose: () => void }) {
       foot={
         <>
           {isThere ? (
-            <p className="says-why">{record.gauge} has constants already: take them out first.</p>
+            <p className="says-why">{record.gauge} has constants already: delete them first.</p>
           ) : null}
           <Button
             kind="main"
@@ -113,8 +113,8 @@ function Found({ analysis }: { analysis: Analysis }) {
     <>
       <p>
         {printed(readings, 0)} readings over {printed(duration_days, 1)} days. Mean level {printed(mean_m, 2)}{' '}
-        ±{printed(2 * mean_sigma_m, places)} m above the gauge’s zero; weather and reading beside the tide ±
-        {printed(2 * residual_sd_m, 2)} m (2 sd).
+        ±{printed(2 * mean_sigma_m, places)} m above the gauge’s zero; weather and reading on top of the tide
+        ±{printed(2 * residual_sd_m, 2)} m (2 sd).
       </p>
       {duration_days < USUAL_DAYS ? (
         <Plate state="caution" word="A short record">
@@ -153,7 +153,7 @@ function Found({ analysis }: { analysis: Analysis }) {
       </Table>
       {left_out.length === 0 ? null : (
         <p className="quiet small">
-          Not told apart by so short a record, and from how many days on: {sum()}
+          Not resolved by so short a record, and the days needed: {sum()}
           {left_out.length > 6 ? `, and ${left_out.length - 6} more` : ''}. What they do is in the constants
           above.
         </p>

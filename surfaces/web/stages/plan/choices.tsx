@@ -24,7 +24,7 @@ export function Choices() {
           name="Datum of all heights"
           help={{
             about:
-              'One of the datums below; every height is brought to it. Empty: the first that is mean sea level',
+              'One of the datums below; every height is referred to it. Empty: the first that is mean sea level',
           }}
           value={store.setting('datum') ?? ''}
           labels={datums}

@@ -103,7 +103,7 @@ export function ConstantsEntry({ site, onClose }: { site: string; onClose: () =>
       <Field name="Gauge" help={{ about: 'The gauge they are of; one that is not there yet is begun' }}>
         {(input) => <input {...input} value={gauge} onChange={(event) => setGauge(event.target.value)} />}
       </Field>
-      <Field name="Source" help={{ about: 'Who published them, and of which epoch' }}>
+      <Field name="Source" help={{ about: 'Who published them, and their epoch' }}>
         {(input) => <input {...input} value={source} onChange={(event) => setSource(event.target.value)} />}
       </Field>
     </FormDialog>

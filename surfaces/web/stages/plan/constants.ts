@@ -45,7 +45,7 @@ export function readConstants(text: string, unit: 'm' | 'ft'): ReadConstants {
       return;
     }
     const constituent = constituentNamed(name)?.name ?? name;
-    if (seen.has(constituent)) faults.push(`Line ${i + 1}: ${constituent} stands there twice.`);
+    if (seen.has(constituent)) faults.push(`Line ${i + 1}: ${constituent} is listed twice.`);
     seen.add(constituent);
     constants.push({
       constituent,

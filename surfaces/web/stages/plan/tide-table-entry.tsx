@@ -41,7 +41,7 @@ export function TideTableEntry({
         ...(site === '' ? {} : { site }),
         ...(datum === '' ? {} : { datum }),
         zero_m: String(zero_m),
-        note: 'stands for the official table: its waters are predicted, not seen',
+        note: 'used as the official table: its high and low waters are predicted, not observed',
       });
     } else if (known.cells['zero_m'] !== String(zero_m)) {
       store.editRow('gauges', known.row_id, { zero_m: String(zero_m) });

@@ -57,6 +57,6 @@ export function readTideTable(text: string, date: string, offset_min: number): R
     if (hours > 16) faults.push('More than 16 hours between two waters: one is missing.');
   }
   if (faults.length === 0 && waters.length === 1)
-    faults.push('Two waters at least; better four, and one beside the day.');
+    faults.push('At least two high or low waters; better four, and one from the day before or after.');
   return { waters, faults: [...new Set(faults)] };
 }

@@ -291,7 +291,7 @@ function PartEditor({
         />
       </div>
       {row === undefined ? (
-        <p className="quiet">Nobody has declared it yet; what you change here becomes its declared value.</p>
+        <p className="quiet">It is not declared yet; what you change here becomes its declared value.</p>
       ) : (
         <Button
           mark="undo"

@@ -50,8 +50,7 @@ export function NewPoint({
     >
       {samples.length === 0 ? (
         <p>
-          Every dated sample makes its claim already. Date a sample first, or take a point out to make it
-          anew.
+          Every dated sample has its point already. Date a sample first, or delete a point to make it again.
         </p>
       ) : (
         <div className="new-point">

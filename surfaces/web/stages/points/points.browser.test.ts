@@ -54,7 +54,7 @@ test('a point is made from a dated sample with the keyboard alone, and undone', 
   await allSaved(page);
   await page.reload();
   await page.locator('.one-point .answer', { hasText: 'sea was above' }).waitFor();
-  await page.getByRole('button', { name: 'All cells, note, take out' }).click();
+  await page.getByRole('button', { name: 'All cells, note, delete' }).click();
   await page.getByRole('button', { name: 'Delete row' }).click();
   await page.keyboard.press('Control+z');
   await page.locator('.point-list').getByText('P-T2-02').waitFor();
@@ -77,7 +77,7 @@ test('an error bar drawn longer moves the box at once, is written when the hand 
   const held = await plusMinus();
   assert.ok(held > before + 0.05, `± ${before} grew to ${held}`);
   assert.ok((await box.boundingBox())!.height > heightBefore * 1.1, 'the box is higher');
-  assert.equal(await page.getByText('Nobody has declared it yet').count(), 1);
+  assert.equal(await page.getByText('It is not declared yet').count(), 1);
   await page.keyboard.up('ArrowRight');
   await page.getByRole('button', { name: 'Take the declared value back' }).waitFor();
   await page.getByRole('button', { name: /^Sampling.*declared/s }).waitFor();

@@ -153,7 +153,7 @@ function OnePoint({
       <MeaningFields row={row} />
       <p className="acts">
         <Button mark="open" onClick={() => openRow({ table: 'points', row_id: row.row_id })}>
-          All cells, note, take out
+          All cells, note, delete
         </Button>
         <Button mark="on" onClick={() => navigate('Curve', { point: labelOf(row) })}>
           See it on the curve
@@ -241,7 +241,7 @@ function Shown({
         <span className="quiet once">
           elevation {signed(point.elevation_m, 2)} −{' '}
           {claim.ok && claim.kind === 'index' ? 'reference water level' : 'tide level'}{' '}
-          {claim.ok ? signed(claim.reference_water_level_m, 2) : '–'}; ± is 2 sd, here and beside
+          {claim.ok ? signed(claim.reference_water_level_m, 2) : '–'}; ± is 2 sd, here and at the side
         </span>
       </p>
       {claim.ok ? null : (

@@ -14,7 +14,7 @@ export function BringPage({ onDone }: { onDone: () => void }) {
   const [table, setTable] = useState<Brought | null>(null);
   return (
     <div className="bring">
-      <h2>Bring a laboratory’s table</h2>
+      <h2>Import lab results</h2>
       {table === null || table.sheets.length === 0 ? (
         <>
           {table === null ? null : <Refusals table={table} />}
@@ -32,8 +32,8 @@ export function BringPage({ onDone }: { onDone: () => void }) {
 
 function Refusals({ table }: { table: Brought }) {
   return (
-    <Plate state="danger" word={`${table.name} was not brought`}>
-      {table.problems.length === 0 ? <p>Nothing stands in it.</p> : null}
+    <Plate state="danger" word={`${table.name} was not imported`}>
+      {table.problems.length === 0 ? <p>It is empty.</p> : null}
       {table.problems.map((p) => (
         <p key={p.code}>
           Found {p.found}; expected {p.expected}. {p.mend}
@@ -182,7 +182,7 @@ function BroughtPage({
         </div>
         <label className="keep-rest">
           <input type="checkbox" checked={keepRest} onChange={(event) => setKeepRest(event.target.checked)} />
-          Keep what stands in their other columns in the note
+          Keep their other columns in the note
         </label>
       </fieldset>
 
@@ -202,7 +202,7 @@ function BroughtPage({
           <p className="caution-line">
             <Mark name="close" size={18} />
             {counted(bad.length, 'row is', 'rows are')} not fit to use yet. Taken as they stand they are kept
-            as typed, and named among the problems until they are mended.
+            as typed, and listed as problems until they are corrected.
           </p>
         )}
         <p className="acts">

@@ -90,7 +90,7 @@ export function broughtRows(
         : here.lab_codes.has(code)
           ? `${code} is in the campaign already`
           : before !== undefined
-            ? `${code} stands in line ${before} too`
+            ? `${code} is in line ${before} too`
             : null;
     if (code !== '' && before === undefined) seen.set(code, line.line);
     return { line: line.line, cells, faults: all, doubts: doubtsOf(row, here.carbon.get(sample)), known };

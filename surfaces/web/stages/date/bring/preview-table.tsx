@@ -67,7 +67,7 @@ export function PreviewTable({
                       <input
                         aria-label={`${nameOf(column)}, line ${row.line}`}
                         aria-invalid="true"
-                        title={`${row.faults[column].mend} Mend it here; what the laboratory wrote stays in its file.`}
+                        title={`${row.faults[column].mend} Correct it here; what the laboratory wrote stays in its file.`}
                         defaultValue={row.cells[column] ?? ''}
                         list={column === 'sample' ? 'samples-here' : undefined}
                         onBlur={(event) => {

@@ -1,0 +1,97 @@
+/**
+ * Runs test files, two processes at once. To start a process costs more than most files take, so the files of a
+ * workspace share one, and these have one to themselves: what takes long or starts programs and waits for them;
+ * and what prepares in a hook of the whole process (`before` at the top), because node:test then loses the tests
+ * of a file that awaits at its top meanwhile (seen in Node 24.21).
+ */
+import { spawn } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+
+const root = join(import.meta.dirname, '..');
+const AT_ONCE = 2;
+
+// The longest first: the shorter ones then fill the other core.
+const APART = [
+  /\.long\.test\.tsx?$/,
+  /^surfaces\/cli\/cli\.test\.ts$/,
+  /^surfaces\/cli\/disk\/write\.test\.ts$/,
+  /^checks\/(document|bad-input)\//,
+];
+
+/** Which files share a process, in the order in which the processes are to begin. */
+export function processesOf(files: readonly string[]): string[][] {
+  const sorted = [...files].sort();
+  const apart = [...new Set(APART.flatMap((pattern) => sorted.filter((file) => pattern.test(file))))];
+  const preparing = sorted.filter(
+    (file) => !apart.includes(file) && /^before(Each)?\(/m.test(readFileSync(join(root, file), 'utf8')),
+  );
+  const shared = Map.groupBy(
+    sorted.filter((file) => !apart.includes(file) && !preparing.includes(file)),
+    (file) => /^surfaces\/\w+|^\w+/.exec(file)?.[0] ?? file,
+  );
+  const groups = [...shared.values()].sort((a, b) => b.length - a.length);
+  return [...apart.map((file) => [file]), ...groups, ...preparing.map((file) => [file])];
+}
+
+/** Runs them all, prints what each process printed when it ends, then the sums; whether every test passed. */
+export async function runTests(files: readonly string[]): Promise<boolean> {
+  const started = performance.now();
+  const waiting = processesOf(files);
+  const folder = mkdtempSync(join(tmpdir(), 'stillstand-tests-'));
+  const sums = { tests: 0, passed: 0, failed: 0, skipped: 0 };
+  const failures: string[] = [];
+  const counted = new Set<string>();
+  const worker = async (): Promise<void> => {
+    for (let own = waiting.shift(); own !== undefined; own = waiting.shift()) {
+      const summary = join(folder, `${own[0]!.replaceAll('/', '-')}.jsonl`);
+      const { code, printed } = await run(own, summary);
+      process.stdout.write(printed);
+      const lines = existsSync(summary) ? readFileSync(summary, 'utf8').trim().split('\n') : [];
+      for (const line of lines.filter((text) => text !== '')) {
+        const said = JSON.parse(line) as { file: string } | typeof sums;
+        if ('file' in said) counted.add(said.file);
+        else for (const key of ['tests', 'passed', 'failed', 'skipped'] as const) sums[key] += said[key];
+      }
+      if (code !== 0)
+        failures.push(own.length === 1 ? own[0]! : `${own.length} files, the first of them ${own[0]}`);
+    }
+  };
+  await Promise.all(Array.from({ length: AT_ONCE }, worker));
+  rmSync(folder, { recursive: true, force: true });
+  // A file whose tests were lost would pass unseen.
+  for (const file of files)
+    if (!counted.has(join(root, file))) failures.push(`${file}: no test of it was run`);
+  const seconds = ((performance.now() - started) / 1000).toFixed(1);
+  console.log(
+    `  ${sums.tests} tests in ${files.length} files: ${sums.passed} passed, ${sums.failed} failed, ${sums.skipped} skipped, ${seconds} s`,
+  );
+  for (const failure of failures) console.error(`  failed: ${failure}`);
+  return failures.length === 0 && sums.failed === 0;
+}
+
+function run(files: readonly string[], summary: string): Promise<{ code: number | null; printed: string }> {
+  const child = spawn(
+    process.execPath,
+    [
+      '--import',
+      'tsx',
+      '--test',
+      '--test-isolation=none',
+      '--test-reporter=spec',
+      '--test-reporter-destination=stdout',
+      `--test-reporter=${join(root, 'scripts', 'test-counts.ts')}`,
+      `--test-reporter-destination=${summary}`,
+      ...files,
+    ],
+    { cwd: root, stdio: ['ignore', 'pipe', 'pipe'] },
+  );
+  const printed: Buffer[] = [];
+  child.stdout.on('data', (chunk: Buffer) => printed.push(chunk));
+  child.stderr.on('data', (chunk: Buffer) => printed.push(chunk));
+  return new Promise((resolve, reject) => {
+    child.on('error', reject);
+    child.on('close', (code) => resolve({ code, printed: Buffer.concat(printed).toString() }));
+  });
+}
