@@ -3,10 +3,9 @@
  * line is one reading; its later rows either complete it (a run goes on, a joint is confirmed tight) or correct it, and
  * a correction shows what stood there, struck, before what stands now. Past 250 lines for the words of nine tables.
  */
-import { type Reading, typedReadings } from '@stillstand/campaign/document';
+import { type Choice, choicesOf, type Reading, typedReadings, wordings } from '@stillstand/campaign/document';
 import { capital, schemas } from '@stillstand/campaign/tables';
 import type { RigFinding } from '@stillstand/science/rig';
-import { type Choice, choicesOf, wordings } from '../../store/index.ts';
 import { plainWord } from './field.ts';
 import type { HoleNow } from './hole-now.ts';
 import { BOOK_TABLES, type BookTable, type RowSource, type TypedRow } from './store-door.ts';

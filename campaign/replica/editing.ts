@@ -4,15 +4,25 @@
  * acts on everything else can be undone and redone, each by the window it was done in. Past 250
  * lines because every act goes through the same two stacks and the same look.
  */
+import { readingOf, toAmend, toDecide, toRestore, toWithdraw } from '@stillstand/campaign/document';
 import { schemas, type TableName } from '@stillstand/campaign/tables';
 import type * as Y from 'yjs';
-import { readingOf, toAmend, toDecide, toRestore, toWithdraw } from './amending.ts';
 import { type Change, changed, changeWords, inverse, isChangedSince } from './changes.ts';
-import { append, type DocRow, edit, isReadings, remove, restore, type TableRead } from './content.ts';
 import { guarded, whyKept } from './guard.ts';
-import { crew, newRowId, nextSeq, timeWithOffset } from './reading.ts';
+import { type DocRow, isReadings } from './layout.ts';
+import { nextSeq, type Writer } from './new-reading.ts';
+import type { TableRead } from './read.ts';
 import { repair } from './repair.ts';
-import type { Cells, News } from './store.ts';
+import { append, edit, remove, restore } from './write.ts';
+
+/** Cells as typed, by column. */
+export type Cells = Readonly<Record<string, string>>;
+
+/** What was done or refused, to be shown. */
+export interface News {
+  readonly words: string;
+  readonly isRefusal: boolean;
+}
 
 /** Origin of the changes made here. */
 const HERE = Symbol('this window');
@@ -22,7 +32,7 @@ interface Step {
   words: string;
 }
 
-interface Document {
+interface Edited {
   doc: Y.Doc;
   read(table: TableName): TableRead | null;
   /** The table is read again when it is asked for next. */
@@ -30,9 +40,10 @@ interface Document {
   /** Throws where nothing may be written. */
   demandWritable(): void;
   tell(): void;
+  writer: Writer;
 }
 
-export function editing({ doc, read, forget, demandWritable, tell }: Document) {
+export function editing({ doc, read, forget, demandWritable, tell, writer }: Edited) {
   const done: Step[] = [];
   let undone: Step[] = [];
   let news: News | null = null;
@@ -81,10 +92,14 @@ export function editing({ doc, read, forget, demandWritable, tell }: Document) {
   const repaired = (among: ReadonlySet<string> | null): void => {
     let words = '';
     // What is restored may itself name what is to be restored.
-    for (let round = 0, found = repair(kept, read, among); found !== null && round < 9; round++) {
+    for (
+      let round = 0, found = repair(kept, read, among, writer.newRowId);
+      found !== null && round < 9;
+      round++
+    ) {
       makeAll(found.changes);
       words = `${words} ${found.words}`.trim();
-      found = repair(kept, read, among === null ? null : new Set([...among, ...touched]));
+      found = repair(kept, read, among === null ? null : new Set([...among, ...touched]), writer.newRowId);
     }
     if (words !== '') say(words);
   };
@@ -155,11 +170,11 @@ export function editing({ doc, read, forget, demandWritable, tell }: Document) {
   };
   /** Readings as they are appended, all of one moment; null where that was refused. */
   const write = (table: TableName, readings: readonly Cells[]): string | null => {
-    const who = crew();
-    const time = timeWithOffset(new Date());
+    const who = writer.crew();
+    const time = writer.time();
     const changes = readings.map((cells): Change => {
       const given = Object.fromEntries(Object.entries(cells).filter(([, cell]) => cell !== ''));
-      const row_id = given['row_id'] ?? newRowId();
+      const row_id = given['row_id'] ?? writer.newRowId();
       return {
         kind: 'add',
         table,
@@ -229,7 +244,7 @@ export function editing({ doc, read, forget, demandWritable, tell }: Document) {
     addRow: (table: TableName, cells: Cells): string => {
       demandRow(table);
       const given = Object.fromEntries(Object.entries(cells).filter(([, cell]) => cell !== ''));
-      const row_id = given['row_id'] ?? newRowId();
+      const row_id = given['row_id'] ?? writer.newRowId();
       act([{ kind: 'add', table, row_id, cells: { ...asTableWrites(table, given), row_id } }]);
       return row_id;
     },

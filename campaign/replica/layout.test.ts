@@ -12,7 +12,9 @@ import {
 } from '@stillstand/campaign/document';
 import fc from 'fast-check';
 import * as Y from 'yjs';
-import { append, edit, fill, readDocument, readTable, remove, type TableMemory } from './content.ts';
+import { fill } from './fill.ts';
+import { readDocument, readTable, type TableMemory } from './read.ts';
+import { append, edit, remove } from './write.ts';
 
 const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);
 const filesOf = (files: Record<string, string>) =>
@@ -39,7 +41,7 @@ function kept(document: CampaignDocument): Y.Doc {
 const withoutFiles = (document: CampaignDocument): Map<string, Uint8Array> =>
   writeFiles({ ...document, files: new Map() });
 
-const DEMO = join(import.meta.dirname, '..', '..', '..', 'demo', 'campaign');
+const DEMO = join(import.meta.dirname, '..', '..', 'demo', 'campaign');
 
 test('what is not edited comes out as the very bytes that went in: the demo, and odd files', () => {
   const demo = new Map(

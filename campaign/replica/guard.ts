@@ -2,7 +2,13 @@
  * No change takes a row away from under those that name it: it is refused, and says what depends on the row. A label
  * that is changed is changed in every row that names it, except in readings, which are never rewritten.
  */
-import { dependents, type RowRef, type TypedTables, unresolved } from '@stillstand/campaign/document';
+import {
+  dependents,
+  type RowRef,
+  readingOf,
+  type TypedTables,
+  unresolved,
+} from '@stillstand/campaign/document';
 import {
   capital,
   countedTables,
@@ -13,9 +19,9 @@ import {
   schemas,
   type TableName,
 } from '@stillstand/campaign/tables';
-import { readingOf } from './amending.ts';
 import { type Change, tablesAfter } from './changes.ts';
-import type { DocRow, TableRead } from './content.ts';
+import type { DocRow } from './layout.ts';
+import type { TableRead } from './read.ts';
 import { isMeant } from './repair.ts';
 
 type Rows = (table: TableName) => readonly DocRow[];

@@ -3,7 +3,7 @@
  * reading was written there. Whoever sees both puts it right, by the same rule and with the same outcome: what is named
  * is restored, and what was named by a former label is named by the present one.
  */
-import { typedReadings, type Unresolved, unresolved } from '@stillstand/campaign/document';
+import { toRestore, typedReadings, type Unresolved, unresolved } from '@stillstand/campaign/document';
 import {
   capital,
   type Link,
@@ -13,10 +13,10 @@ import {
   schemas,
   type TableName,
 } from '@stillstand/campaign/tables';
-import { toRestore } from './amending.ts';
 import type { Change } from './changes.ts';
-import type { DocRow, TableRead } from './content.ts';
-import { newRowId } from './reading.ts';
+import type { DocRow } from './layout.ts';
+import type { Writer } from './new-reading.ts';
+import type { TableRead } from './read.ts';
 
 type Rows = (table: TableName) => readonly DocRow[];
 
@@ -34,6 +34,7 @@ export function repair(
   rows: Rows,
   read: (table: TableName) => TableRead | null,
   among: ReadonlySet<string> | null,
+  newRowId: Writer['newRowId'],
 ): Repaired | null {
   const mayBeLost = (table: TableName): boolean => {
     const known = read(table);
@@ -46,13 +47,13 @@ export function repair(
   const words = new Set<string>();
   for (const { table, row_id, column, to } of unresolved(rows, among)) {
     const naming = namingOf(rows, { table, row_id, column, to });
-    const found = naming === null ? null : meant(rows, read, naming);
+    const found = naming === null ? null : meant(rows, read, naming, newRowId);
     if (naming === null || found === null) continue;
     const { by, link } = naming;
     const name = capital(rowName(to, found.was));
     if (found.now !== null) {
       words.add(`${name} is now ${rowName(to, found.now)}, in ${rowName(table, by.cells)} too.`);
-      changes.set(`${table} ${row_id}`, renamed(table, by, link, found.now));
+      changes.set(`${table} ${row_id}`, renamed(table, by, link, found.now, newRowId));
     } else {
       words.add(`${name} was removed while it was used elsewhere. It has been restored.`);
       for (const change of found.restoring) changes.set(`${to} ${amendedOr(change)}`, change);
@@ -90,15 +91,17 @@ const meant = (
   rows: Rows,
   read: (table: TableName) => TableRead | null,
   { by, link }: Naming,
+  newRowId: Writer['newRowId'],
 ): Found | null =>
   schemas[link.to].readings
-    ? readingNamed(rows(link.to), by, link)
+    ? readingNamed(rows(link.to), by, link, newRowId)
     : rowNamed(rows(link.to), read(link.to), by, link);
 
 /** What a cell that names nothing meant is known: it will be put right. */
 export function isMeant(rows: Rows, read: (table: TableName) => TableRead | null, ref: Unresolved): boolean {
   const naming = namingOf(rows, ref);
-  return naming !== null && meant(rows, read, naming) !== null;
+  // Only whether there is one is asked: no row is made.
+  return naming !== null && meant(rows, read, naming, () => '') !== null;
 }
 
 function rowNamed(rows: readonly DocRow[], known: TableRead | null, by: DocRow, link: Link): Found | null {
@@ -123,7 +126,12 @@ function rowNamed(rows: readonly DocRow[], known: TableRead | null, by: DocRow, 
 }
 
 /** A reading's rows say what it was called. */
-function readingNamed(rows: readonly DocRow[], by: DocRow, link: Link): Found | null {
+function readingNamed(
+  rows: readonly DocRow[],
+  by: DocRow,
+  link: Link,
+  newRowId: Writer['newRowId'],
+): Found | null {
   const found = typedReadings(link.to, rows).all.flatMap((reading): Found[] => {
     const was = reading.rows.find((row) => isNamed(row.cells, by, link))?.cells;
     if (was === undefined || reading.state === 'astray') return [];
@@ -139,7 +147,13 @@ function readingNamed(rows: readonly DocRow[], by: DocRow, link: Link): Found | 
 }
 
 /** The row that names, with the present name. A reading is amended: two devices that both do it say the same. */
-function renamed(table: TableName, by: DocRow, { column, label, scope }: Link, now: CellsOf): Change {
+function renamed(
+  table: TableName,
+  by: DocRow,
+  { column, label, scope }: Link,
+  now: CellsOf,
+  newRowId: Writer['newRowId'],
+): Change {
   const after = Object.fromEntries(
     [[label, column] as const, ...scope].map(([there, here]) => [here, now[there]?.trim() ?? '']),
   );

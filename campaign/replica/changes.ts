@@ -3,7 +3,7 @@
  * back, and named. All of a list happens or none of it.
  */
 import { countedRows, rowName, type TableName } from '@stillstand/campaign/tables';
-import type { DocRow } from './content.ts';
+import type { DocRow } from './layout.ts';
 
 type CellsOf = Readonly<Record<string, string>>;
 

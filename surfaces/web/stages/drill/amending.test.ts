@@ -1,13 +1,23 @@
 /** What a screen takes to be in force is what the computation takes, after any history of amendments. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { newDocument, parseCampaign, type TypedRow, withRows } from '@stillstand/campaign/document';
+import {
+  choicesOf,
+  newDocument,
+  parseCampaign,
+  readingOf,
+  type TypedRow,
+  toAmend,
+  toDecide,
+  toRestore,
+  toWithdraw,
+  withRows,
+} from '@stillstand/campaign/document';
+import { type DocRow, nextSeq } from '@stillstand/campaign/replica';
 import fc from 'fast-check';
-import { bookOf } from '../stages/drill/book.ts';
-import { holeNow, holeReader } from '../stages/drill/hole-now.ts';
-import { choicesOf, readingOf, toAmend, toDecide, toRestore, toWithdraw } from './amending.ts';
-import type { DocRow } from './content.ts';
-import { nextSeq, timeWithOffset } from './reading.ts';
+import { timeWithOffset } from '../../store/crew.ts';
+import { bookOf } from './book.ts';
+import { holeNow, holeReader } from './hole-now.ts';
 
 const HOLES = [
   { row_id: 'h1', hole: 'H1', method: 'string' },

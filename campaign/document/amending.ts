@@ -1,10 +1,10 @@
 /**
  * What is written when a person amends, withdraws, restores or decides: the later rows, as cells. What they then come to
- * is the one rule of amendments (campaign/document). Each act leaves the reading with one row in force or with none,
+ * is the one rule of amendments (`parse/amendments.ts`). Each act leaves the reading with one row in force or with none,
  * and says who did it and when in the rows it writes.
  */
-import { type Reading, readColumns, type TypedRow, typedReadings } from '@stillstand/campaign/document';
 import { plainWord, type TableName } from '@stillstand/campaign/tables';
+import { type Reading, readColumns, type TypedRow, typedReadings } from './parse/amendments.ts';
 
 type NewCells = Record<string, string>;
 
