@@ -15,15 +15,22 @@ export const readingOf = <R extends TypedRow>(
   row_id: string,
 ): Reading<R> | null => typedReadings(table, rows).of.get(row_id.normalize('NFC')) ?? null;
 
-/** A row that replaces the one in force, with some cells changed. A withdrawn reading is restored by it. */
-export function toAmend(table: TableName, reading: Reading<TypedRow>, cells: Readonly<NewCells>): NewCells[] {
+/**
+ * A row that replaces the one in force, with some cells changed. A withdrawn reading is restored by it; null where its
+ * amendments would differ then, so that one must be chosen first.
+ */
+export function toAmend(
+  table: TableName,
+  reading: Reading<TypedRow>,
+  cells: Readonly<NewCells>,
+): NewCells[] | null {
   if (reading.state !== 'withdrawn') {
     // Amendments that say the same as the one in force would differ from it now.
     const others = reading.amendments.filter((row) => !reading.history.includes(row));
     return [...others.map(withdrawal), replacement(nowOf(reading), nowOf(reading), cells)];
   }
-  const now = nowOf(beforeWithdrawal(table, reading));
-  return [...toRestore(reading), replacement(now, now, cells)];
+  const { now } = beforeWithdrawal(table, reading);
+  return now === null ? null : [...toRestore(reading), replacement(now, now, cells)];
 }
 
 /** A withdrawn reading as it would be restored. */

@@ -222,7 +222,10 @@ export function editing({ doc, read, forget, demandWritable, tell, writer }: Edi
       onReading(table, row_id, (reading) => {
         if (reading.state === 'conflict') return 'It has amendments that differ: choose one of them first.';
         if (reading.state === 'astray') return 'It amends no reading there is: correct that in its file.';
-        return toAmend(table, reading, cells);
+        return (
+          toAmend(table, reading, cells) ??
+          'Its amendments differ once it is restored: restore it, then choose one of them.'
+        );
       }),
     withdraw: (table: TableName, row_id: string): string | null =>
       onReading(table, row_id, (reading) =>

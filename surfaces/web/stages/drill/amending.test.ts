@@ -78,7 +78,7 @@ function write(book: TypedRow[], [kind, which, value]: Act): void {
             ? reading.state === 'withdrawn'
               ? toRestore(reading)
               : []
-            : toAmend('joints', reading, { length });
+            : toAmend('joints', reading, { length })!;
   for (const each of written)
     add({ time: `2024-03-05T10:00:${String(book.length % 60).padStart(2, '0')}Z`, ...each });
 }
@@ -200,7 +200,7 @@ test('each act leaves what it says: amended, withdrawn, restored as it was, deci
         }
         return;
       }
-      const amended = after(toAmend('joints', before, { length: '9 m' }), '2024-03-06T10:00:00Z');
+      const amended = after(toAmend('joints', before, { length: '9 m' })!, '2024-03-06T10:00:00Z');
       assert.equal(amended.reading.state, 'replaced');
       assert.equal(length(amended.reading.now), '9 m');
       if (before.state === 'withdrawn') return;
@@ -248,7 +248,7 @@ test('two people who decide one conflict differently have a conflict again; who 
 test('a reading amended to another hole is in that hole’s book and rig, and marked in the one it left', () => {
   const book: TypedRow[] = [];
   write(book, ['read', 0, 0]);
-  const moved = toAmend('joints', readingOf('joints', [...book], 'r0')!, { hole: 'H2', seq: '7' });
+  const moved = toAmend('joints', readingOf('joints', [...book], 'r0')!, { hole: 'H2', seq: '7' })!;
   book.push({ row_id: 'm', cells: { ...moved[0], row_id: 'm' } });
   const source = {
     rows: (table: string): TypedRow[] =>
