@@ -8,7 +8,7 @@ import type { AgeRange, Dated, Dates } from './dates.ts';
 import type { ModelledHole } from './holes.ts';
 import type { Runner } from './runner.ts';
 import type { PlacedSample, Samples } from './samples.ts';
-import type { ComputationSettings } from './settings.ts';
+import type { ComputationSettings } from '@stillstand/campaign/settings';
 import { type Known, step } from './step.ts';
 import { placedUnits } from './units.ts';
 import { tellAgeDepth } from './words/age-depth.ts';

@@ -5,7 +5,7 @@ import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/docum
 import { rigEntries, rigSettings } from '@stillstand/campaign/holes';
 import { foldHole } from '@stillstand/science/rig';
 import { computeCampaign } from './compute.ts';
-import { readSettings } from './settings.ts';
+import { readSettings } from '@stillstand/campaign/settings';
 
 type Cells = Record<string, string>;
 const METRE = 1e-9;

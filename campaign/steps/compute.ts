@@ -16,7 +16,7 @@ import { makePoints } from './points.ts';
 import { type Memo, stepRunner } from './runner.ts';
 import { placeSamples } from './samples.ts';
 import { seaLevel } from './sea-level.ts';
-import { readSettings } from './settings.ts';
+import { readSettings } from '@stillstand/campaign/settings';
 import { outOfOrder } from './succession.ts';
 import { tideOrder } from './tide-order.ts';
 import type { Trace } from './trace.ts';

@@ -7,7 +7,7 @@ import { countedSites, type SitesOfCurve, siteName, sitesOfCurve } from './curve
 import type { CampaignDatum } from './heights.ts';
 import type { MadePoint } from './points.ts';
 import type { Runner } from './runner.ts';
-import type { ComputationSettings } from './settings.ts';
+import type { ComputationSettings } from '@stillstand/campaign/settings';
 import type { Known } from './step.ts';
 import { settingsInWords } from './words/curve.ts';
 

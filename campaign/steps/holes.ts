@@ -20,7 +20,7 @@ import type { Core, ModelledPush } from './place.ts';
 import { registerDepth } from './registration.ts';
 import { type RigRow, rigRows } from './rig-rows.ts';
 import type { Runner } from './runner.ts';
-import type { ComputationSettings } from './settings.ts';
+import type { ComputationSettings } from '@stillstand/campaign/settings';
 import { type Known, step } from './step.ts';
 import { tellGround } from './words/heights.ts';
 import { tellDepthModel, tellPush, tellReadings } from './words/holes.ts';

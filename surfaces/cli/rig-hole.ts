@@ -2,7 +2,7 @@
 import type { Campaign, CampaignDocument } from '@stillstand/campaign/document';
 import { admitted, type RigEntry, rigEntries, rigSettings, safetyProblems } from '@stillstand/campaign/holes';
 import { type Problem, problem } from '@stillstand/campaign/problems';
-import { type PullingGear, readSettings } from '@stillstand/campaign/steps';
+import { type PullingGear, readSettings } from '@stillstand/campaign/settings';
 import { parseLength, type Row, type TableName } from '@stillstand/campaign/tables';
 import {
   foldHole,

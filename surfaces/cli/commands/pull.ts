@@ -1,7 +1,7 @@
 /** `stillstand pull`: what it may take to pull the string, against what is marked on the gear. */
 import type { Problem } from '@stillstand/campaign/problems';
 import { problem } from '@stillstand/campaign/problems';
-import type { PullingGear } from '@stillstand/campaign/steps';
+import type { PullingGear } from '@stillstand/campaign/settings';
 import { atLeast } from '@stillstand/science/base';
 import {
   CAUTIONS,

@@ -2,7 +2,7 @@
 import type { CampaignDocument } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import type { Cells, DocRow, News } from '@stillstand/campaign/replica';
-import type { SettingName } from '@stillstand/campaign/steps';
+import type { SettingName } from '@stillstand/campaign/settings';
 import type { TableName } from '@stillstand/campaign/tables';
 
 export interface Store {

@@ -6,7 +6,7 @@
 import { type Campaign, parseCampaign, typedReadings } from '@stillstand/campaign/document';
 import { hasEnded, type RigEntry, rigEntries, rigSettings } from '@stillstand/campaign/holes';
 import type { Problem } from '@stillstand/campaign/problems';
-import { type PullingGear, readSettings } from '@stillstand/campaign/steps';
+import { type PullingGear, readSettings } from '@stillstand/campaign/settings';
 import { type LengthUnit, parseLength, type Row, type TableName } from '@stillstand/campaign/tables';
 import { runInHand, waterLevels } from '@stillstand/output/figures';
 import {

@@ -1,5 +1,5 @@
 /** From a filled form to rows of the document: what the press on the main action writes. */
-import type { SettingName } from '@stillstand/campaign/steps';
+import type { SettingName } from '@stillstand/campaign/settings';
 import type { BookLine } from './book.ts';
 import type { EntryForm } from './field.ts';
 import type { HoleNow } from './hole-now.ts';

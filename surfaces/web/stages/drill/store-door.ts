@@ -1,6 +1,6 @@
 /** What Drill asks of an open campaign: a part of the store, so that it can be tested without one. */
 import type { TypedRow } from '@stillstand/campaign/document';
-import type { SettingName } from '@stillstand/campaign/steps';
+import type { SettingName } from '@stillstand/campaign/settings';
 import { schemas, type TableName } from '@stillstand/campaign/tables';
 import type { RowSource } from '../../holes/part-of.ts';
 

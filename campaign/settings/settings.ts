@@ -8,7 +8,7 @@ import { nearest, type Row } from '@stillstand/campaign/tables';
 import { power } from '@stillstand/science/base';
 import type { CurveSettings } from '@stillstand/science/curve';
 import { CRITICAL_GRADIENTS, type PlugKind, type WaterKind } from '@stillstand/science/rig';
-import { type AskedSites, readSites } from './curve-sites.ts';
+import { type AskedSites, readSites } from './sites-asked.ts';
 
 interface Setting {
   about: string;
