@@ -6,7 +6,17 @@ import { dirname, join, normalize, relative } from 'node:path';
 
 const ROOMS = {
   science: ['base', 'survey', 'tide', 'rig', 'depth', 'strata', 'dating', 'correlate', 'points', 'curve'],
-  campaign: ['problems', 'tables', 'settings', 'results', 'document', 'versions', 'replica', 'holes', 'steps'],
+  campaign: [
+    'problems',
+    'tables',
+    'settings',
+    'results',
+    'document',
+    'versions',
+    'replica',
+    'holes',
+    'steps',
+  ],
   output: ['figures', 'paper', 'report'],
   published: ['curves', 'vocabularies'],
 };

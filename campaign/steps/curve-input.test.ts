@@ -2,8 +2,8 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
-import { computeCampaign } from './compute.ts';
 import { readSites } from '@stillstand/campaign/settings';
+import { computeCampaign } from './compute.ts';
 import { sitesOfCurve } from './curve-sites.ts';
 
 type Cells = Record<string, string>;

@@ -16,8 +16,8 @@ import {
 } from '@stillstand/science/rig';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { lengthWord, sayLength, typedUnit, unitWord } from '../crew-length.ts';
+import { AT_OPTION, holeWords, missingReading, noString, openRigHole } from '../open-hole.ts';
 import { PIPE_OPTIONS, pipeWords } from '../pipe-words.ts';
-import { AT_OPTION, holeWords, missingReading, noString, openRigHole } from '../rig-hole.ts';
 import { print, sayJson, sayProblems, sayTable } from '../say.ts';
 
 export const pull: Command = {

@@ -1,4 +1,5 @@
 /** What a screen takes to be in force is what the computation takes, after any history of amendments. */
+
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import {
@@ -13,11 +14,11 @@ import {
   toWithdraw,
   withRows,
 } from '@stillstand/campaign/document';
+import { holeReader, readHole } from '@stillstand/campaign/holes';
 import { type DocRow, nextSeq } from '@stillstand/campaign/replica';
 import fc from 'fast-check';
 import { timeWithOffset } from '../../store/crew.ts';
 import { bookOf } from './book.ts';
-import { holeNow, holeReader } from './hole-now.ts';
 
 const HOLES = [
   { row_id: 'h1', hole: 'H1', method: 'string' },
@@ -142,7 +143,7 @@ test('the computation, the row dialog, the book and the hole on the rig agree on
       }
 
       for (const hole of ['H1', 'H2']) {
-        const at = holeNow(source, hole)!;
+        const at = readHole(source, hole)!;
         assert.deepEqual(
           at.entries.map(({ reading }) => reading.row_id).sort(),
           [
@@ -258,7 +259,7 @@ test('a reading amended to another hole is in that hole’s book and rig, and ma
           ? book
           : [],
   };
-  const [from, to] = [holeNow(source, 'H1')!, holeNow(source, 'H2')!];
+  const [from, to] = [readHole(source, 'H1')!, readHole(source, 'H2')!];
   assert.deepEqual(from.readings, []);
   assert.deepEqual(
     bookOf(source, from).map((line) => line.state),
@@ -279,7 +280,7 @@ test('a reading amended to another hole is in that hole’s book and rig, and ma
   const grown = {
     rows: (table: string): TypedRow[] => (table === 'joints' ? [...book] : source.rows(table)),
   };
-  assert.deepEqual(read(grown, 'H2'), holeNow(grown, 'H2'));
+  assert.deepEqual(read(grown, 'H2'), readHole(grown, 'H2'));
 });
 
 test('the next seq counts over all tables of a hole, and stands apart for loops and days', () => {

@@ -10,13 +10,16 @@ import {
   pressureHead_m,
   runLowers_m,
   type WaterColumns,
-  type WaterKind,
 } from '@stillstand/science/rig';
-import type { Basis } from './basis.ts';
-import { soundedNow } from './cable.ts';
-import type { HoleNow } from './hole-now.ts';
+import type { HoleState } from './state.ts';
 
-export interface WaterNow {
+/** What a number rests on that nobody measured: as the crew said it, or as it is assumed until they do. */
+export interface Basis {
+  says: string;
+  assumed: boolean;
+}
+
+export interface WeighedHead {
   /** Inside above outside, by the levels alone. */
   level_m: number;
   /** The same weighed: metres of the water outside, positive holds the sediment down. */
@@ -27,18 +30,18 @@ export interface WaterNow {
 }
 
 /** Null while a level is not known. */
-export function waterNow(now: HoleNow): WaterNow | null {
+export function weighedHead(now: HoleState): WeighedHead | null {
   const { inside_m, outside_m, head_m } = now.water;
   const stickUp = now.last?.stick_up_m ?? null;
   const length = now.fold.collar_to_shoe_m;
   if (head_m === null || inside_m === null || outside_m === null || stickUp === null || length === null)
     return null;
-  const inside = insideKind(now);
+  const inside = now.water.kind;
   const outside = now.settings.water_outside;
   const plug = now.last?.plug_m ?? 0;
   const columns: WaterColumns = {
     // not sounded, the water may stand on the shoe: the longest column, the worst case for the lighter water
-    to_sediment_m: soundedNow(now) ?? length - plug,
+    to_sediment_m: now.sediment.sounded_m ?? length - plug,
     to_water_inside_m: inside_m + stickUp,
     to_water_outside_m: outside_m + stickUp,
     inside: inside ?? 'sea',
@@ -58,24 +61,13 @@ export function waterNow(now: HoleNow): WaterNow | null {
   };
 }
 
-/** Fresh as soon as any fresh water went in, else as filled; null where nobody said. */
-export function insideKind(now: HoleNow): WaterKind | null {
-  let kind: WaterKind | null = null;
-  for (const r of now.readings) {
-    if (r.kind !== 'water' || r.water === null) continue;
-    if (r.water === 'fresh') return 'fresh';
-    kind = r.water;
-  }
-  return kind;
-}
-
 /**
  * Fastest lift whose suction the head left after this run can bear, m/s, rounded down; null where the shapes or the
  * levels are not known, or where it would be faster than anybody lifts.
  */
-export function fastestLift(now: HoleNow): { speed_m_s: number; assumed: boolean } | null {
+export function fastestLift(now: HoleState): { speed_m_s: number; assumed: boolean } | null {
   const { pipe, sampler, run } = now;
-  const water = waterNow(now);
+  const water = weighedHead(now);
   if (pipe === null || water === null || sampler?.outside_mm == null || sampler.length_m === null)
     return null;
   const bore = bore_mm(pipe);

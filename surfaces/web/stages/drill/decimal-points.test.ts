@@ -1,14 +1,15 @@
 /** Tables that write 3,05 read as 3.05 on the screen, and two readings of one seq brought into their order. */
+
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Dialect } from '@stillstand/campaign/document';
+import { readHole } from '@stillstand/campaign/holes';
 import { bookOf } from './book.ts';
+import { withPoints } from './decimal-points.ts';
 import { begun, near } from './fixtures/crew.ts';
 import { memoryStore } from './fixtures/memory-store.ts';
-import { holeNow } from './hole-now.ts';
 import { moveReading } from './record.ts';
 import { faultOf, readingsOf } from './sheet.ts';
-import { withPoints } from './store-door.ts';
 
 test('a table with decimal commas: points on the screen, commas in the cells, the same metres', () => {
   const store = memoryStore(() => '2024-06-11T08:00:00+02:00', {
@@ -31,7 +32,7 @@ test('a table with decimal commas: points on the screen, commas in the cells, th
   assert.equal(shown.rows('joints')[0]?.cells['joint'], 'A,1');
   assert.equal(shown.rows('soundings'), shown.rows('soundings'));
   assert.equal(store.rows('soundings')[0]?.cells['to_sediment'], '2,40 m');
-  const now = holeNow({ rows: store.rows, dialect }, 'H1')!;
+  const now = readHole({ rows: store.rows, dialect }, 'H1')!;
   near(now.fold.collar_to_shoe_m, 10.5 * 0.3048);
   assert.equal(now.units.tape, 'm');
   assert.deepEqual(now.problems, []);

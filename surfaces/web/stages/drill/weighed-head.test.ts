@@ -1,16 +1,17 @@
 /** The head weighed: fresh against sea by hand, and what is assumed said so until the crew says it. */
+
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { fastestLift, weighedHead } from '@stillstand/campaign/holes';
 import { begun, near } from './fixtures/crew.ts';
 import { atRisk } from './numbers.ts';
-import { fastestLift, insideKind, waterNow } from './water-now.ts';
 
 test('fresh water inside, sea outside: the level head less 2.5 % of the column inside', () => {
   const { store, now, enter } = begun('H1');
   // filled with sea water: the levels alone, 1.65 + 0.35 − 0.10
-  near(waterNow(now())!.head_m, 1.9);
+  near(weighedHead(now())!.head_m, 1.9);
   assert.deepEqual(
-    waterNow(now())!.basis.map((b) => [b.says, b.assumed]),
+    weighedHead(now())!.basis.map((b) => [b.says, b.assumed]),
     [
       ['sea water outside', true],
       ['sea inside', false],
@@ -18,9 +19,9 @@ test('fresh water inside, sea outside: the level head less 2.5 % of the column i
     ],
   );
   enter('waters', { water_outside: 'sea', water_inside: 'fresh', plug_kind: 'sand' });
-  assert.equal(insideKind(now()), 'fresh');
+  assert.equal(now().water.kind, 'fresh');
   // (1000/1025)(1.02 − 0.10) − (1.02 − 2.00)
-  near(waterNow(now())!.head_m, (1000 / 1025) * 0.92 + 0.98);
+  near(weighedHead(now())!.head_m, (1000 / 1025) * 0.92 + 0.98);
   const plate = atRisk(now());
   assert.equal(plate.value, '+1.87');
   assert.equal(plate.sum, 'levels +1.90 − 0.03 for fresh water inside');
@@ -29,7 +30,7 @@ test('fresh water inside, sea outside: the level head less 2.5 % of the column i
   enter('water', { to_water_inside: '0.10 m', water_outside: '1.65 m' });
   near(now().last?.pressure_head_m ?? null, (1000 / 1025) * 0.92 + 0.98);
   store.setSetting('water_outside', 'fresh');
-  near(waterNow(now())!.head_m, 1.9);
+  near(weighedHead(now())!.head_m, 1.9);
 });
 
 test('levels that hold by themselves, and fresh water that weighs too little: turned, and told why', () => {
@@ -42,8 +43,8 @@ test('levels that hold by themselves, and fresh water that weighs too little: tu
     water_outside: '1.65 m',
     purpose: 'other',
   });
-  near(waterNow(now())!.level_m, 0.01);
-  near(waterNow(now())!.head_m, (1000 / 1025) * 1.03 - 1.02);
+  near(weighedHead(now())!.level_m, 0.01);
+  near(weighedHead(now())!.head_m, (1000 / 1025) * 1.03 - 1.02);
   const plate = atRisk(now());
   // 0.015 m over a plug of 0.10 m: 0.15, above the critical 0.10
   assert.deepEqual([plate.value, plate.level, plate.word], ['−0.02', 'danger', 'Boils']);

@@ -1,27 +1,14 @@
-/** A few tables of the open campaign, read by the very code that reads all of it, so that a screen answers at once. */
+/** A few tables of a campaign, read by the very code that reads all of it, so that a screen answers at once. */
 import {
   type Campaign,
   type CampaignDocument,
-  type Dialect,
   newDocument,
   parseCampaign,
   type TypedRow,
   withRows,
 } from '@stillstand/campaign/document';
 import type { TableName } from '@stillstand/campaign/tables';
-import type { Store } from '../store/index.ts';
-
-export interface RowSource {
-  rows(table: TableName): readonly TypedRow[];
-  /** How a table that was read from a file is written; a decimal comma changes what its cells say. */
-  dialect?(table: TableName): Dialect | undefined;
-}
-
-/** The store as it is typed, each table with the way its file writes numbers. */
-export const asTyped = (store: Pick<Store, 'rows' | 'document'>): RowSource => ({
-  rows: store.rows,
-  dialect: (table) => store.document().tables.get(table)?.dialect,
-});
+import type { RowSource } from './row-source.ts';
 
 /** What a row of `holes` must have to be referred to; the rest of it may be wrong without costing its readings. */
 const HOLE_CELLS = ['hole', 'state', 'replaces'] as const;

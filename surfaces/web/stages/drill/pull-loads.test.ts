@@ -1,9 +1,10 @@
 /** The line against what is marked on the gear: parts of line, a read load, and marks that nobody has read. */
+
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { pullLoads } from '@stillstand/campaign/holes';
 import { crewAt, near } from './fixtures/crew.ts';
 import { atRisk } from './numbers.ts';
-import { pullNow } from './pull-now.ts';
 
 function driven() {
   const rig = crewAt('H1');
@@ -18,7 +19,7 @@ function driven() {
 test('nothing said of the gear: one part of line, no rating read, both shown as assumed', () => {
   const { now } = driven();
   assert.deepEqual(
-    pullNow(now()).basis.map((b) => [b.says, b.assumed]),
+    pullLoads(now()).basis.map((b) => [b.says, b.assumed]),
     [
       ['1 part of line', true],
       ['no load rating read', true],
@@ -29,15 +30,15 @@ test('nothing said of the gear: one part of line, no rating read, both shown as 
   assert.equal(plate.level, 'normal');
   assert.equal(plate.say, 'Nobody under the load.');
   // the whole of it in the ground: friction π·0.0889·4²/2·(0.15·4 … 0.60·11)
-  near(pullNow(now()).estimate!.friction_kn.low, ((Math.PI * 0.0889 * 16) / 2) * 0.6);
-  near(pullNow(now()).estimate!.friction_kn.high, ((Math.PI * 0.0889 * 16) / 2) * 6.6);
+  near(pullLoads(now()).estimate!.friction_kn.low, ((Math.PI * 0.0889 * 16) / 2) * 0.6);
+  near(pullLoads(now()).estimate!.friction_kn.high, ((Math.PI * 0.0889 * 16) / 2) * 6.6);
 });
 
 test('four parts of line ease the winch, and a rating that may be exceeded is a caution before anything is pulled', () => {
   const { now, enter } = driven();
-  const straight = pullNow(now()).estimate!.still.fast_line_kn.high;
+  const straight = pullLoads(now()).estimate!.still.fast_line_kn.high;
   enter('gear', { line_parts: '4', rated_line_kn: '3', line_bearing: 'plain' });
-  const { estimate, against, basis } = pullNow(now());
+  const { estimate, against, basis } = pullLoads(now());
   // (1.09⁴ − 1)/(1.09⁴·4·0.09), against 1 part over 1 sheave: 1/1.09
   const k4 = 1.09 ** 4;
   near(estimate!.still.fast_line_kn.high, straight / 1.09 / (4 * ((k4 - 1) / (k4 * 4 * 0.09))));
@@ -54,7 +55,7 @@ test('a load that was read decides, on line, hook and tripod alike', () => {
   const { now, enter } = driven();
   enter('gear', { line_parts: '4', rated_line_kn: '10', rated_head_kn: '40', line_bearing: 'plain' });
   enter('pull', { action: 'pull', line_load_kn: '9.1' });
-  const { read, against } = pullNow(now());
+  const { read, against } = pullLoads(now());
   const k4 = 1.09 ** 4;
   const hook = (9.1 * (k4 - 1)) / (k4 * 0.09);
   near(read!.hook_kn, hook);

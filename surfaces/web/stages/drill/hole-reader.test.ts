@@ -1,8 +1,9 @@
 /** One reading more in a long hole: the same state as reading everything anew, and fast enough to be felt as at once. */
+
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { holeReader, readHole } from '@stillstand/campaign/holes';
 import { memoryStore } from './fixtures/memory-store.ts';
-import { holeNow, holeReader } from './hole-now.ts';
 
 /** A hole of 496 readings: 45 joints, each driven in two spells; filled, sounded, sampled and sounded again in each. */
 function longHole() {
@@ -62,7 +63,7 @@ function longHole() {
 test('a remembered hole is the hole read anew, after every kind of change', () => {
   const { store } = longHole();
   const read = holeReader();
-  const same = () => assert.deepEqual(read(store, 'H1'), holeNow(store, 'H1'));
+  const same = () => assert.deepEqual(read(store, 'H1'), readHole(store, 'H1'));
   same();
   const sounding = store.addReading('soundings', { hole: 'H1', to_sediment: '134.40 m' });
   same();

@@ -9,10 +9,10 @@ import {
   type RatedLoad,
   type Reeving,
 } from '@stillstand/science/rig';
-import type { Basis } from './basis.ts';
-import type { HoleNow } from './hole-now.ts';
+import type { HoleState } from './state.ts';
+import type { Basis } from './weighed-head.ts';
 
-export interface PullNow {
+export interface PullLoads {
   estimate: PullEstimate | null;
   reeving: Reeving;
   /** On the line, as last read; with what it makes of hook and tripod. */
@@ -29,7 +29,7 @@ export interface PullNow {
   basis: Basis[];
 }
 
-export function pullNow(now: HoleNow): PullNow {
+export function pullLoads(now: HoleState): PullLoads {
   const { pulling, given } = now;
   const reeving: Reeving = {
     parts: pulling.parts,
@@ -102,7 +102,7 @@ function upwards(line_kn: number, reeving: Reeving): { hook_kn: number; head_kn:
 }
 
 /** The load on the line as last read in this hole while it is pulled. */
-function lastRead(now: HoleNow): number | null {
+function lastRead(now: HoleState): number | null {
   const last = now.campaign.rows.joints.findLast((j) => j.hole === now.row.hole && j.line_load_kn !== null);
   return last?.line_load_kn ?? null;
 }
