@@ -18,7 +18,17 @@ const ROOMS = {
     'points',
     'curve',
   ],
-  campaign: ['problems', 'tables', 'results', 'document', 'versions', 'holes', 'steps'],
+  campaign: [
+    'problems',
+    'tables',
+    'settings',
+    'results',
+    'document',
+    'versions',
+    'replica',
+    'holes',
+    'steps',
+  ],
   output: ['figures', 'paper', 'report'],
   published: ['curves', 'vocabularies'],
 };

@@ -5,7 +5,7 @@
  */
 import { type CampaignDocument, newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { rigEntries, rigSettings } from '@stillstand/campaign/holes';
-import { readSettings } from '@stillstand/campaign/steps';
+import { readSettings } from '@stillstand/campaign/settings';
 import { clearanceOf, foldHole, type RigReading, type rigDefaults } from '@stillstand/science/rig';
 
 export interface RigBench {

@@ -1,4 +1,14 @@
 /** The document of a campaign: bytes to cells and back without loss, and cells to the validated campaign. */
+export {
+  type Choice,
+  choicesOf,
+  readingOf,
+  toAmend,
+  toDecide,
+  toRestore,
+  toWithdraw,
+  wordings,
+} from './amending.ts';
 export { readCells } from './cells.ts';
 export { dependents, type RowRef, type TypedTables, type Unresolved, unresolved } from './dependents.ts';
 export {

@@ -1,7 +1,25 @@
-/** What a hole's readings say, asked in one place by steps, figures and every surface. */
+/**
+ * One state of a hole, and what its readings say: asked here by commands, screens, steps and figures. `holeState` reads
+ * it from a campaign, `holeReader` from rows as they are typed, a key press at a time.
+ */
 export { type CableSaid, cableSaid, type MadeMark, marksIn, marksNote } from './cable-marks.ts';
+export { type CrewUnit, type CrewUnits, crewUnits, readOn } from './crew-units.ts';
+export { type HoleRead, holeReader, readHole } from './hole-reader.ts';
+export { partReader } from './part-reader.ts';
 export { type PipeItem, pipeInventory, pipeProblems, whereWords } from './pipe-inventory.ts';
-export { admitted, hasEnded, type RigEntry, type RigTable, rigEntries, rigSettings } from './rig-readings.ts';
+export { holeProblems } from './problems.ts';
+export { type PullLoads, pullLoads } from './pull-loads.ts';
+export {
+  admitted,
+  END_STATES,
+  hasEnded,
+  RIG_TABLES,
+  type RigEntry,
+  type RigTable,
+  rigEntries,
+  rigSettings,
+} from './rig-readings.ts';
+export { inForceOf, lastTyped, type RowSource, rowsOfDocument } from './row-source.ts';
 export {
   type GivenAnswer,
   givenWords,
@@ -11,4 +29,6 @@ export {
   safetyProblems,
 } from './safety.ts';
 export { SAFETY_QUESTIONS, type SafetyQuestion } from './safety-questions.ts';
+export { type HoleConflict, type HoleSource, type HoleState, holeBefore, holeState } from './state.ts';
+export { type Basis, fastestLift, type WeighedHead, weighedHead } from './weighed-head.ts';
 export { type HoleOfCrew, workingHole } from './working-hole.ts';

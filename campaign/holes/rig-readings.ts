@@ -3,8 +3,9 @@ import type { Campaign } from '@stillstand/campaign/document';
 import type { RigFinding, RigReading, RigSettings } from '@stillstand/science/rig';
 import { rigDefaults } from '@stillstand/science/rig';
 
-const KINDS = ['ground', 'joints', 'drives', 'soundings', 'water', 'runs'] as const;
-export type RigTable = (typeof KINDS)[number];
+/** The tables whose readings are folded into the state of a hole. */
+export const RIG_TABLES = ['ground', 'joints', 'drives', 'soundings', 'water', 'runs'] as const;
+export type RigTable = (typeof RIG_TABLES)[number];
 
 /** A reading of the rig as the reducer takes it, with the table it stands in. */
 export interface RigEntry {
@@ -215,10 +216,12 @@ type JointReading = Extract<RigReading, { kind: 'joint' }>;
 type DriveReading = Extract<RigReading, { kind: 'drive' }>;
 type RunReading = Extract<RigReading, { kind: 'run' }>;
 
-const ENDED: ReadonlySet<string> = new Set(['finished', 'refused', 'lost', 'abandoned']);
+/** States in which nothing goes deeper. */
+export const END_STATES = ['finished', 'refused', 'lost', 'abandoned'] as const;
 
 /** Nothing goes deeper there: by its state. */
-export const hasEnded = (state: string | null | undefined): boolean => state != null && ENDED.has(state);
+export const hasEnded = (state: string | null | undefined): boolean =>
+  (END_STATES as readonly (string | null | undefined)[]).includes(state);
 
 /** The crew's choices for one hole; of a computation's settings those that reach the rig. */
 export function rigSettings(

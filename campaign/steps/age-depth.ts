@@ -2,13 +2,13 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { type HoleHistory, traceId } from '@stillstand/campaign/results';
+import type { ComputationSettings } from '@stillstand/campaign/settings';
 import { quantiles, type Range, randomStream } from '@stillstand/science/base';
 import { type AgeDepth, ageDepth, ageDepthDefaults, isProbableOutlier } from '@stillstand/science/dating';
 import type { AgeRange, Dated, Dates } from './dates.ts';
 import type { ModelledHole } from './holes.ts';
 import type { Runner } from './runner.ts';
 import type { PlacedSample, Samples } from './samples.ts';
-import type { ComputationSettings } from './settings.ts';
 import { type Known, step } from './step.ts';
 import { placedUnits } from './units.ts';
 import { tellAgeDepth } from './words/age-depth.ts';

@@ -3,9 +3,9 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { rigEntries, rigSettings } from '@stillstand/campaign/holes';
+import { readSettings } from '@stillstand/campaign/settings';
 import { foldHole } from '@stillstand/science/rig';
 import { computeCampaign } from './compute.ts';
-import { readSettings } from './settings.ts';
 
 type Cells = Record<string, string>;
 const METRE = 1e-9;

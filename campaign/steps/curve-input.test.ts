@@ -4,8 +4,9 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { sitesOfCurve } from '@stillstand/campaign/results';
+import { readSites } from '@stillstand/campaign/settings';
 import { computeCampaign } from './compute.ts';
-import { chooseSites, readSites } from './curve-sites.ts';
+import { chooseSites } from './curve-sites.ts';
 
 type Cells = Record<string, string>;
 

@@ -1,13 +1,13 @@
 /** What the curve of a campaign is computed from: its usable points, their shared errors, and the choices made for it. */
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { traceId } from '@stillstand/campaign/results';
+import type { ComputationSettings } from '@stillstand/campaign/settings';
 import { square } from '@stillstand/science/base';
 import { type CurvePoint, type CurveSettings, unusablePoints } from '@stillstand/science/curve';
 import { chooseSites, countedSites, type SitesOfCurve, siteName } from './curve-sites.ts';
 import type { CampaignDatum } from './heights.ts';
 import type { MadePoint } from './points.ts';
 import type { Runner } from './runner.ts';
-import type { ComputationSettings } from './settings.ts';
 import type { Known } from './step.ts';
 import { settingsInWords } from './words/curve.ts';
 

@@ -3,6 +3,7 @@
  * else the curve is of the site with the most index points, the first in the table `sites` of those with as many. Points
  * without a site count as one site without a name.
  */
+import type { AskedSites } from '@stillstand/campaign/settings';
 
 /** A point the curve could use. */
 export interface PointOfSite {
@@ -10,9 +11,6 @@ export interface PointOfSite {
   site: string | null;
   kind: 'index' | 'terrestrial' | 'marine';
 }
-
-/** Labels a person named, or all. */
-export type AskedSites = readonly string[] | 'all';
 
 export interface SitesOfCurve {
   /** Of the curve. */
@@ -54,16 +52,6 @@ export function chooseSites(
     found: found.map(({ site, points: count }) => ({ site, points: count })),
     unknown,
   };
-}
-
-/** As in the setting `curve_sites`: labels separated by semicolons, or `all`; null where nobody said. */
-export function readSites(text: string): AskedSites | null {
-  const words = text
-    .split(';')
-    .map((word) => word.trim())
-    .filter((word) => word !== '');
-  if (words.length === 0) return null;
-  return words.length === 1 && words[0]!.toLowerCase() === 'all' ? 'all' : words;
 }
 
 /** "points of 2 sites: A 4, B 3". */

@@ -1,8 +1,9 @@
 /** One hole: its readings reduced, its depth model, its core and the elevation of its ground. */
 import type { Campaign } from '@stillstand/campaign/document';
-import { admitted, rigSettings } from '@stillstand/campaign/holes';
-import { type Problem, problem } from '@stillstand/campaign/problems';
+import { holeProblems, rigSettings } from '@stillstand/campaign/holes';
+import type { Problem } from '@stillstand/campaign/problems';
 import { traceId } from '@stillstand/campaign/results';
+import type { ComputationSettings } from '@stillstand/campaign/settings';
 import type { Row } from '@stillstand/campaign/tables';
 import { randomStream } from '@stillstand/science/base';
 import {
@@ -20,7 +21,6 @@ import type { Core, ModelledPush } from './place.ts';
 import { registerDepth } from './registration.ts';
 import { type RigRow, rigRows } from './rig-rows.ts';
 import type { Runner } from './runner.ts';
-import type { ComputationSettings } from './settings.ts';
 import { type Known, step } from './step.ts';
 import { tellGround } from './words/heights.ts';
 import { tellDepthModel, tellPush, tellReadings } from './words/holes.ts';
@@ -152,7 +152,7 @@ export function modelHole(
     core,
     reference,
     ground,
-    problems: fold === null ? [] : findingsOf(campaign, row, fold.value, readings),
+    problems: fold === null ? [] : holeProblems(campaign, row, readings, fold.value.findings),
   };
 }
 
@@ -176,29 +176,6 @@ function foldReadings(
     (v) => tellReadings(row.hole, v),
     () => [run.row('holes', row, `hole ${row.hole}`), choices, ...readings.map(({ known }) => known)],
   );
-}
-
-function findingsOf(
-  campaign: Campaign,
-  row: Row<'holes'>,
-  fold: HoleFold,
-  readings: readonly RigRow[],
-): Problem[] {
-  const table = new Map(readings.map((r) => [r.reading.row_id, r.table]));
-  return fold.findings.map((finding) => {
-    const { severity, code, row_id, seq, found, expected, mend } = admitted(finding, row);
-    return problem({
-      severity,
-      code,
-      row_id,
-      found,
-      expected,
-      mend,
-      table: table.get(row_id) ?? 'holes',
-      line: campaign.lines.get(row_id) ?? null,
-      label: `${row.hole} seq ${seq}`,
-    });
-  });
 }
 
 interface OfDepth {

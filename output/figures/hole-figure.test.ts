@@ -5,8 +5,8 @@
 import assert from 'node:assert/strict';
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { test } from 'node:test';
-import { cableMarks, foldHole, type RigReading, rigDefaults } from '@stillstand/science/rig';
-import { type Figure, type HoleView, holeFigure, holeView, waterLevels } from './index.ts';
+import { cableMarks, inHole, type RigReading, rigDefaults } from '@stillstand/science/rig';
+import { type Figure, type HoleView, holeFigure, holeView } from './index.ts';
 
 const settings = { ...rigDefaults, makeup_loss_m: 0.03 };
 
@@ -96,15 +96,12 @@ function readingsTo(seq: number): RigReading[] {
 }
 
 function viewAt(seq: number): HoleView {
-  const readings = readingsTo(seq);
-  const fold = foldHole(readings, settings);
+  const now = inHole(readingsTo(seq), settings);
   const inHand = seq === 11;
-  const length = fold.collar_to_shoe_m;
+  const length = now.fold.collar_to_shoe_m;
   return holeView({
     hole: 'T3',
-    fold,
-    readings,
-    settings,
+    now,
     units:
       seq < 9
         ? []
@@ -115,7 +112,7 @@ function viewAt(seq: number): HoleView {
     sampled_to_m: seq < 6 ? null : 1.6,
     marks:
       inHand && length !== null
-        ? cableMarks(3.5, length, fold.joints_in, 0.5, settings).map((m, i) => ({
+        ? cableMarks(3.5, length, now.fold.joints_in, 0.5, settings).map((m, i) => ({
             ...m,
             label: `+${(i / 2).toFixed(1)} m`,
           }))
@@ -131,9 +128,7 @@ test('tape is drawn only where somebody said it is: null says that nobody has', 
   const view = (marks?: null) =>
     holeView({
       hole: 'T3',
-      fold: foldHole(readings, settings),
-      readings,
-      settings,
+      now: inHole(readings, settings),
       ...(marks === null ? { marks } : {}),
     });
   assert.deepEqual([view(null).marks, view(null).unmarked], [[], true]);
@@ -168,7 +163,7 @@ test('the plug is blank after a drive until it is sounded, and the water inside 
   assert.equal(view.water_inside_m, null);
   assert.equal(view.head_m, null);
   const readings = readingsTo(9);
-  near(waterLevels(foldHole(readings, settings), readings).outside_m, 1.65);
+  near(inHole(readings, settings).water.outside_m, 1.65);
 });
 
 test('a lost string lies where it was last known to be, the deepest item at the shoe', () => {

@@ -9,8 +9,6 @@ export {
   type HoleView,
   type HoleViewUnit,
   holeView,
-  runInHand,
-  waterLevels,
 } from './hole-figure/view.ts';
 
 /** The hole as it stands after its last reading, one column of a page wide. */

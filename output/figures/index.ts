@@ -29,8 +29,6 @@ export {
   holeFigure,
   holeView,
   holeWords,
-  runInHand,
-  waterLevels,
 } from './hole-figure.tsx';
 export { Contact } from './parts/contact.tsx';
 export { partName, sharedThrough } from './parts/error-words.ts';

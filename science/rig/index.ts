@@ -4,6 +4,7 @@ export { type CableInput, type CableTape, cableTape, type TapeMark, USUAL_RUN_M 
 export { CAUTIONS } from './caution.ts';
 export type { FindingCode, RigFinding } from './finding.ts';
 export { foldHole, type HoleFold, type RigState } from './hole.ts';
+export { type InHole, inHole, type LevelRead, type WaterInHole } from './in-hole.ts';
 export { type JointsNeeded, type JointsNeededInput, jointsNeeded } from './joints-needed.ts';
 export {
   type Bearing,

@@ -1,6 +1,7 @@
 /** Readings of a hole whose amendments differ, so that none is used: where each stands and what it says. */
 import { readColumns } from '@stillstand/campaign/document';
-import { RIG_TABLES, type RigHole } from './rig-hole.ts';
+import { RIG_TABLES } from '@stillstand/campaign/holes';
+import type { RigHole } from './open-hole.ts';
 
 interface Disputed {
   seq: number;

@@ -2,13 +2,7 @@
  * What the drawing of a hole needs, from its folded readings: everything in metres, down from the ground as it is now
  * or from the collar. Null is what nobody has read yet; it is left blank in the drawing.
  */
-import {
-  type CableMark,
-  clearanceOf,
-  type HoleFold,
-  type RigReading,
-  type RigSettings,
-} from '@stillstand/science/rig';
+import type { CableMark, HoleFold, InHole } from '@stillstand/science/rig';
 
 interface HoleViewItem {
   label: string | null;
@@ -63,10 +57,8 @@ export interface HoleView {
 
 export interface HoleViewInput {
   hole: string;
-  fold: HoleFold;
-  /** In the order of `seq`, as they were folded. */
-  readings: readonly RigReading[];
-  settings: RigSettings;
+  /** What stands in it. */
+  now: InHole;
   /** Depths below the ground at the start of the hole. */
   units?: readonly HoleViewUnit[];
   sampled_to_m?: number | null;
@@ -78,64 +70,12 @@ export interface HoleViewInput {
 /** Length of a sampler nobody has measured, for the drawing only: common practice, no source. */
 const SAMPLER_LENGTH_M = 1.5;
 
-/** The run whose sampler is still in the string: begun, and neither lifted nor followed by another reading of the string. */
-export function runInHand(readings: readonly RigReading[]): Extract<RigReading, { kind: 'run' }> | null {
-  const last = readings.findLast(
-    (r) =>
-      r.kind === 'joint' ||
-      r.kind === 'drive' ||
-      r.kind === 'run' ||
-      (r.kind === 'sounding' && r.to_sediment_m !== null && r.purpose !== 'zero_check'),
-  );
-  if (last?.kind !== 'run') return null;
-  return last.outcome === null && last.recovered_m === null && last.loss_at === null ? last : null;
-}
-
-/**
- * Water levels as last read, below the reference. A drive carries the water inside down with the pipe, and a run lifts
- * some out: until it is read or filled again, the level inside is not known.
- */
-export function waterLevels(
-  fold: HoleFold,
-  readings: readonly RigReading[],
-): { inside_m: number | null; outside_m: number | null } {
-  const stickUps = new Map(fold.states.map((s) => [s.row_id, s.stick_up_m]));
-  const inHand = runInHand(readings)?.row_id;
-  let inside_m: number | null = null;
-  let outside_m: number | null = null;
-  for (const r of readings) {
-    const stickUp = stickUps.get(r.row_id) ?? null;
-    if (r.kind === 'sounding') {
-      if (r.water_outside_m !== null) outside_m = r.water_outside_m;
-      if (r.to_water_inside_m !== null && stickUp !== null) inside_m = r.to_water_inside_m - stickUp;
-    } else if (r.kind === 'water' && r.to_water_after_m !== null && stickUp !== null) {
-      inside_m = r.to_water_after_m - stickUp;
-    } else if (r.kind === 'drive' || (r.kind === 'run' && r.row_id !== inHand)) {
-      inside_m = null;
-    }
-  }
-  return { inside_m, outside_m };
-}
-
 export function holeView(input: HoleViewInput): HoleView {
-  const { fold, readings, settings } = input;
-  const last = fold.states.at(-1) ?? null;
-  const ground_m =
-    readings.findLast(
-      (r) =>
-        r.kind === 'ground' &&
-        r.ground_below_reference_m !== null &&
-        Number.isFinite(r.ground_below_reference_m),
-    ) ?? null;
-  const groundNow =
-    ground_m?.kind === 'ground'
-      ? (ground_m.ground_below_reference_m ?? fold.ground_start_m)
-      : fold.ground_start_m;
+  const { fold, last, run, settings, stop_m, string, tip_m: tip, water } = input.now;
+  const groundNow = input.now.ground_m ?? fold.ground_start_m;
   const sank = fold.ground_start_m - groundNow;
-  const string = fold.account.filter((i) => i.item !== 'drive_head' && inString(i.fate));
-  const ordered = [...string.filter((i) => i.item === 'shoe').slice(0, 1), ...string.filter(notFirstShoe())];
   let threaded = 0;
-  const items = ordered.map((i): HoleViewItem => {
+  const items = string.map((i): HoleViewItem => {
     const length = i.length_m === null ? (i.item === 'joint' ? null : 0) : i.length_m - i.cut_m;
     const parts = i.item === 'joint' || i.length_m !== null;
     const loss = parts && threaded++ > 0 ? settings.makeup_loss_m : 0;
@@ -148,12 +88,7 @@ export function holeView(input: HoleViewInput): HoleView {
   });
   const stickUp = last?.stick_up_m ?? null;
   const length = fold.collar_to_shoe_m;
-  const { inside_m, outside_m } = waterLevels(fold, readings);
-  const run = runInHand(readings);
-  const tip = run === null ? null : (run.end_mark_m ?? run.start_mark_m);
-  const joints = items.filter((i) => i.item === 'joint').length;
-  const clearance = tip === null || length === null ? null : clearanceOf(tip, length, joints, settings);
-  const margin = length === null ? null : clearanceOf(length, length, joints, settings).margin_m;
+  const { inside_m, outside_m } = water;
   const plugBefore = fold.states.findLast((s) => s.plug_m !== null);
   const driven =
     last?.penetration_m == null || plugBefore?.penetration_m == null
@@ -175,10 +110,7 @@ export function holeView(input: HoleViewInput): HoleView {
     plug_at_most_m: (plugBefore?.plug_m ?? 0) + driven,
     water_inside_m: inside_m === null || stickUp === null ? null : inside_m + stickUp,
     water_outside_m: outside_m === null ? null : outside_m - groundNow,
-    head_m:
-      inside_m === null || outside_m === null || items.length === 0 || stickUp === null
-        ? null
-        : outside_m - inside_m,
+    head_m: stickUp === null ? null : water.head_m,
     sampler:
       tip === null
         ? null
@@ -187,25 +119,13 @@ export function holeView(input: HoleViewInput): HoleView {
             length_m: input.sampler_length_m ?? SAMPLER_LENGTH_M,
             start_m: run?.start_mark_m ?? null,
           },
-    stop_m: length === null || margin === null ? null : length - margin,
-    verdict: clearance?.verdict ?? null,
+    stop_m,
+    verdict: input.now.clearance?.verdict ?? null,
     marks: [...(input.marks ?? [])],
     unmarked: tip !== null && input.marks === null,
     units: (input.units ?? []).map((u) => ({ ...u, top_m: u.top_m + sank, bottom_m: u.bottom_m + sank })),
     sampled_to_m: input.sampled_to_m == null ? null : input.sampled_to_m + sank,
     left: leftBehind(fold, sank),
-  };
-}
-
-const inString = (fate: string): boolean => fate === 'in the string' || fate === 'missing';
-
-/** Every item but the first shoe, which stands at the bottom whenever it was added. */
-function notFirstShoe(): (i: { item: string }) => boolean {
-  let seen = false;
-  return (i) => {
-    if (i.item !== 'shoe' || seen) return true;
-    seen = true;
-    return false;
   };
 }
 

@@ -1,7 +1,6 @@
 /** `stillstand cable`: where to put the tape on the sampler's cable, and what marks that were read say. */
 import { type CableSaid, cableSaid } from '@stillstand/campaign/holes';
 import { problem } from '@stillstand/campaign/problems';
-import { runInHand } from '@stillstand/output/figures';
 import {
   type CableTape,
   cableTape,
@@ -11,16 +10,7 @@ import {
 } from '@stillstand/science/rig';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { type CrewUnit, lengthWord, markInterval_m, sayLength, typedUnit, unitWord } from '../crew-length.ts';
-import {
-  AT_OPTION,
-  holeWords,
-  missingReading,
-  noString,
-  openRigHole,
-  type RigHole,
-  sinceSounded,
-  zeroCheck,
-} from '../rig-hole.ts';
+import { AT_OPTION, holeWords, missingReading, noString, openRigHole, type RigHole } from '../open-hole.ts';
 import { print, sayJson, sayProblems, sayTable } from '../say.ts';
 
 export const cable: Command = {
@@ -181,6 +171,19 @@ async function run(words: Words): Promise<ExitCode> {
   return sayProblems(problems);
 }
 
+/** What has changed the sediment since it was last sounded, by name. */
+function sinceSounded(hole: RigHole): string[] {
+  const names = new Map(hole.entries.map((e) => [e.reading, e.name]));
+  const since = hole.run === null ? hole.sediment.since : [...hole.sediment.since, hole.run];
+  return since.map((reading) => `${names.get(reading)} (seq ${reading.seq})`);
+}
+
+/** What the tape last read at the collar with the tip level with it; 0 where nobody looked. */
+function zeroCheck(hole: RigHole): number {
+  const check = hole.readings.findLast((r) => r.kind === 'sounding' && r.purpose === 'zero_check');
+  return check?.kind === 'sounding' ? (check.to_sediment_m ?? 0) : 0;
+}
+
 /** What was said of the cable by then. */
 function saidOf(hole: RigHole, tape: CableTape | null, at: number): CableSaid | null {
   const stop = tape?.marks.find((m) => m.is === 'stop')?.tip_m ?? null;
@@ -194,7 +197,7 @@ function saidOf(hole: RigHole, tape: CableTape | null, at: number): CableSaid | 
     drives: until(rows.drives),
     runs: until(rows.runs),
   };
-  return cableSaid({ rows: then }, hole.name, stop, runInHand(hole.readings)?.row_id ?? null);
+  return cableSaid({ rows: then }, hole.name, stop, hole.run?.row_id ?? null);
 }
 
 const plain = (): Given => ({

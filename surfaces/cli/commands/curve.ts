@@ -1,6 +1,7 @@
 /** `stillstand curve`: sea level and its rate from a plain table of dated points. */
 import { problem } from '@stillstand/campaign/problems';
-import { chooseSites, countedSites, readSites, siteName } from '@stillstand/campaign/steps';
+import { readSites } from '@stillstand/campaign/settings';
+import { chooseSites, countedSites, siteName } from '@stillstand/campaign/steps';
 import { isReached, levelOnOnePoint, pointsThatDisagree, UNREACHED } from '@stillstand/output/figures';
 import { CURVES, loadCurve } from '@stillstand/published/curves';
 import type { Band } from '@stillstand/science/base';

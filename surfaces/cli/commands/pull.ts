@@ -1,7 +1,7 @@
 /** `stillstand pull`: what it may take to pull the string, against what is marked on the gear. */
 import type { Problem } from '@stillstand/campaign/problems';
 import { problem } from '@stillstand/campaign/problems';
-import type { PullingGear } from '@stillstand/campaign/steps';
+import type { PullingGear } from '@stillstand/campaign/settings';
 import { atLeast } from '@stillstand/science/base';
 import {
   CAUTIONS,
@@ -16,8 +16,8 @@ import {
 } from '@stillstand/science/rig';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { lengthWord, sayLength, typedUnit, unitWord } from '../crew-length.ts';
+import { AT_OPTION, holeWords, missingReading, noString, openRigHole } from '../open-hole.ts';
 import { PIPE_OPTIONS, pipeWords } from '../pipe-words.ts';
-import { AT_OPTION, holeWords, missingReading, noString, openRigHole } from '../rig-hole.ts';
 import { print, sayJson, sayProblems, sayTable } from '../say.ts';
 
 export const pull: Command = {

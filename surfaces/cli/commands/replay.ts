@@ -1,5 +1,5 @@
 /** `stillstand replay`: a hole's story, reading by reading. */
-import { admitted } from '@stillstand/campaign/holes';
+import { admitted, RIG_TABLES } from '@stillstand/campaign/holes';
 import { atLeast } from '@stillstand/science/base';
 import {
   linkHoles,
@@ -11,7 +11,7 @@ import {
 } from '@stillstand/science/rig';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { disputedOf, disputedWords } from '../disputed.ts';
-import { openRigHole, RIG_TABLES, type RigHole } from '../rig-hole.ts';
+import { openRigHole, type RigHole } from '../open-hole.ts';
 import { print, sayJson, sayProblems } from '../say.ts';
 
 export const replay: Command = {

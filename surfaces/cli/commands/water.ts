@@ -24,16 +24,8 @@ import {
 } from '@stillstand/science/rig';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { type CrewUnit, lengthWord, sayLength, typedUnit, unitWord } from '../crew-length.ts';
+import { AT_OPTION, holeWords, missingReading, noString, openRigHole, type RigHole } from '../open-hole.ts';
 import { PIPE_OPTIONS, pipeWords } from '../pipe-words.ts';
-import {
-  AT_OPTION,
-  holeWords,
-  missingReading,
-  noString,
-  openRigHole,
-  type RigHole,
-  waterNow,
-} from '../rig-hole.ts';
 import { print, sayJson, sayProblems, sayTable } from '../say.ts';
 
 export const water: Command = {
@@ -126,14 +118,13 @@ async function run(words: Words): Promise<ExitCode> {
         : `The pipe of ${hole.name} has no diameter and wall; name it with --pipe or --outside-mm and --wall-mm`,
     );
   }
-  const now = hole === null ? null : waterNow(hole);
   const state = hole?.last ?? null;
   const shoe_m = length('shoe') ?? (hole?.fold.joints_in ? (state?.collar_to_shoe_m ?? null) : null);
   const sediment_m =
     length('sediment') ?? (shoe_m === null || state?.plug_m == null ? null : shoe_m - state.plug_m);
-  const inside_m = length('inside') ?? now?.inside_m ?? null;
-  const outside_m = length('outside') ?? now?.outside_m ?? null;
-  const inside = choice(words, 'water-inside', ['fresh', 'sea'] as const) ?? now?.inside ?? 'sea';
+  const inside_m = length('inside') ?? belowCollar(hole, 'inside');
+  const outside_m = length('outside') ?? belowCollar(hole, 'outside');
+  const inside = choice(words, 'water-inside', ['fresh', 'sea'] as const) ?? hole?.water.kind ?? 'sea';
   const outside =
     choice(words, 'water-outside', ['fresh', 'sea'] as const) ?? hole?.settings.water_outside ?? 'sea';
   const plugKind =
@@ -215,6 +206,13 @@ async function run(words: Words): Promise<ExitCode> {
   if (words.flag('json')) sayJson(answer);
   else say(answer, unit, plugKind, removed);
   return sayProblems(problems);
+}
+
+/** A water level as last read, carried to where the collar stands now; null where nobody read it. */
+function belowCollar(hole: RigHole | null, level: 'inside' | 'outside'): number | null {
+  const read = hole?.water[level] ?? null;
+  const stickUp = hole?.last?.stick_up_m ?? null;
+  return read === null || stickUp === null ? null : read.below_reference_m + stickUp;
 }
 
 const columnsOf = (

@@ -8,8 +8,8 @@ import {
   readFiles,
   rowIds,
 } from '@stillstand/campaign/document';
+import { fill } from '@stillstand/campaign/replica';
 import * as Y from 'yjs';
-import { fill } from '../store/content.ts';
 import { device, onDevice, openDemo, served } from './browser.ts';
 
 const at = onDevice();

@@ -1,12 +1,13 @@
 /** The safety questions of the open campaign as Plan and Drill both see them, and how an answer is given. */
 import {
   type GivenAnswer,
+  partReader,
+  type RowSource,
   type SafetyAnswer,
   type SafetyCheck,
   safetyChecks,
 } from '@stillstand/campaign/holes';
 import type { TableName } from '@stillstand/campaign/tables';
-import { partReader, type RowSource } from './part-of.ts';
 
 const read = partReader(['days', 'checks']);
 

@@ -1,6 +1,5 @@
 /** The pipe of the open campaign: which labelled items can go into a string now, and where the others are. */
-import { type PipeItem, pipeInventory } from '@stillstand/campaign/holes';
-import { partReader, type RowSource } from './part-of.ts';
+import { type PipeItem, partReader, pipeInventory, type RowSource } from '@stillstand/campaign/holes';
 
 const read = partReader(['settings', 'joints']);
 

@@ -1,5 +1,6 @@
 /** One row of any table, cell by cell: read, edit, amend or withdraw it. Where a problem or a trace leads. */
 import type { Reading } from '@stillstand/campaign/document';
+import { choicesOf, readingOf } from '@stillstand/campaign/document';
 import { isTableName, schemas, type TableName } from '@stillstand/campaign/tables';
 import { createContext, useContext, useState } from 'react';
 import {
@@ -14,7 +15,7 @@ import {
   UnsavedMark,
   useUnsaved,
 } from '../parts/index.ts';
-import { choicesOf, type DocRow, readingOf, type Store, useStore } from '../store/index.ts';
+import { type DocRow, type Store, useStore } from '../store/index.ts';
 import { PLACES } from './places.ts';
 import './row-dialog.css';
 import { StoreNews } from './store-news.tsx';

@@ -1,7 +1,7 @@
 /** The campaigns on this device and the one that is open. */
 
-export { type Choice, choicesOf, readingOf, wordings } from './amending.ts';
-export type { DocRow } from './content.ts';
+export type { DocRow } from '@stillstand/campaign/replica';
+export { crew, setCrew, timeWithOffset } from './crew.ts';
 export { deviceWords } from './device-words.ts';
 export {
   beginCampaign,
@@ -11,7 +11,6 @@ export {
   takeAway,
 } from './library.ts';
 export { openStore } from './open.ts';
-export { crew, setCrew, timeWithOffset } from './reading.ts';
 export { askToPersist, type Space, space } from './space.ts';
 export type { Store } from './store.ts';
 export { useUnwritten } from './unwritten.ts';

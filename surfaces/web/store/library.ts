@@ -1,8 +1,8 @@
 /** The campaigns on this device: begin one, open one from a file, list them, remove one. */
 import { newDocument } from '@stillstand/campaign/document';
 import { isFine, type Problem, problem } from '@stillstand/campaign/problems';
+import { fill } from '@stillstand/campaign/replica';
 import * as Y from 'yjs';
-import { fill } from './content.ts';
 import * as database from './database.ts';
 import { deviceWords } from './device-words.ts';
 import { campaignName } from './name.ts';

@@ -3,20 +3,11 @@
  * tabs. The channel between tabs only says that there is something to read; what is true stands in the database. Long because document, waiting changes
  * and other tabs are one state.
  */
-import type { CampaignDocument } from '@stillstand/campaign/document';
+import { type DocRow, editing, isKnownLayout, lifted, reader } from '@stillstand/campaign/replica';
 import { lift } from '@stillstand/campaign/versions';
 import * as Y from 'yjs';
-import {
-  type DocRow,
-  isKnownLayout,
-  readDocument,
-  readTable,
-  type TableMemory,
-  type TableRead,
-} from './content.ts';
+import { writer } from './crew.ts';
 import { type CampaignRecord, type Device, thisDevice } from './database.ts';
-import { editing } from './editing.ts';
-import { lifted } from './lifting.ts';
 import { campaignName } from './name.ts';
 import { packed } from './pack.ts';
 import type { Store } from './store.ts';
@@ -130,46 +121,20 @@ function openedStore(
     for (const listener of [...listeners]) listener();
   };
 
-  // Reading out, table by table, only what changed.
-  const memories = new Map<string, TableMemory>();
-  const reads = new Map<string, TableRead | null>();
-  let snapshot: CampaignDocument | null = null;
-  doc.on('afterTransaction', (transaction: Y.Transaction) => {
-    if (transaction.changed.size === 0) return;
-    const types: ReadonlyMap<unknown, unknown> = transaction.changedParentTypes;
-    for (const [name, shared] of doc.share) if (types.has(shared)) reads.delete(tableOf(name));
-    snapshot = null;
-    tell();
-  });
-  const read = (name: string): TableRead | null => {
-    const known = reads.get(name);
-    if (known !== undefined) return known;
-    const memory = memories.get(name) ?? { layout: '', rows: new WeakMap() };
-    memories.set(name, memory);
-    const found = readTable(doc, name, memory);
-    reads.set(name, found);
-    return found;
-  };
-  const document = (): CampaignDocument => {
-    if (snapshot !== null) return snapshot;
-    snapshot = readDocument(doc, read);
-    return snapshot;
-  };
+  const { read, document, forget } = reader(doc, tell);
 
   let isReadOnly = record.read_only;
   let isClosed = false;
   const edits = editing({
     doc,
     read,
-    forget: (table) => {
-      reads.delete(table);
-      snapshot = null;
-    },
+    forget,
     demandWritable: () => {
       if (isReadOnly) throw new RangeError(`campaign ${id} is read only`);
       if (isClosed) throw new RangeError(`campaign ${id} is closed`);
     },
     tell,
+    writer,
   });
 
   // Writing.
@@ -325,9 +290,6 @@ function openedStore(
   if (!isReadOnly) edits.repaired(null);
   return store;
 }
-
-/** "rows:holes" belongs to holes. */
-const tableOf = (sharedName: string): string => sharedName.slice(sharedName.indexOf(':') + 1);
 
 async function contentHash(bytes: Uint8Array): Promise<string> {
   const digest = await crypto.subtle.digest('SHA-256', bytes as Uint8Array<ArrayBuffer>);

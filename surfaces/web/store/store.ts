@@ -1,17 +1,9 @@
 /** What a screen may do with an open campaign. The document is the only thing saved; nothing computed is written back. */
 import type { CampaignDocument } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
-import type { SettingName } from '@stillstand/campaign/steps';
+import type { Cells, DocRow, News } from '@stillstand/campaign/replica';
+import type { SettingName } from '@stillstand/campaign/settings';
 import type { TableName } from '@stillstand/campaign/tables';
-import type { DocRow } from './content.ts';
-
-/** Cells as typed, by column. */
-export type Cells = Readonly<Record<string, string>>;
-
-export interface News {
-  readonly words: string;
-  readonly isRefusal: boolean;
-}
 
 export interface Store {
   readonly id: string;

@@ -1,6 +1,7 @@
 /** The determinations: the chosen one large and as it is typed, its cells beside it, all of them below. */
 import type { Problem } from '@stillstand/campaign/problems';
-import { type CurveLabel, type Published, readSettings } from '@stillstand/campaign/steps';
+import { readSettings } from '@stillstand/campaign/settings';
+import type { CurveLabel, Published } from '@stillstand/campaign/steps';
 import type { LengthOptions } from '@stillstand/campaign/tables';
 import { years } from '@stillstand/output/figures';
 import { mixedCurve } from '@stillstand/science/dating';

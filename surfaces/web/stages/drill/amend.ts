@@ -1,9 +1,8 @@
 /** Amending a line of the book: its fields with their present values, and the later row that says what was changed. */
-import { type BookLine, CORRECTED, clockOf } from './book.ts';
+import type { HoleState, RowSource } from '@stillstand/campaign/holes';
+import { type BookLine, type BookTable, CORRECTED, clockOf } from './book.ts';
 import type { EntryForm, Field, FormName } from './field.ts';
 import { formFor } from './forms.ts';
-import type { HoleNow } from './hole-now.ts';
-import type { BookTable, RowSource } from './store-door.ts';
 
 const FORM_OF: Readonly<Record<BookTable, FormName>> = {
   ground: 'ground',
@@ -23,7 +22,7 @@ const last = (line: BookLine) => line.versions.at(-1)!.cells;
 const ownNote = (note: string): string =>
   note.startsWith(CORRECTED) ? (note.split('; ').slice(1).join('; ') ?? '') : note;
 
-export function amendForm(line: BookLine, now: HoleNow, source: RowSource): EntryForm {
+export function amendForm(line: BookLine, now: HoleState, source: RowSource): EntryForm {
   const cells = last(line);
   const base = formFor(FORM_OF[line.table], now, source);
   const marks: Field[] =

@@ -3,13 +3,23 @@
  * line is one reading; its later rows either complete it (a run goes on, a joint is confirmed tight) or correct it, and
  * a correction shows what stood there, struck, before what stands now. Past 250 lines for the words of nine tables.
  */
-import { type Reading, typedReadings } from '@stillstand/campaign/document';
+
+import {
+  type Choice,
+  choicesOf,
+  type Reading,
+  type TypedRow,
+  typedReadings,
+  wordings,
+} from '@stillstand/campaign/document';
+import { type HoleState, RIG_TABLES, type RowSource } from '@stillstand/campaign/holes';
 import { capital, schemas } from '@stillstand/campaign/tables';
 import type { RigFinding } from '@stillstand/science/rig';
-import { type Choice, choicesOf, wordings } from '../../store/index.ts';
 import { plainWord } from './field.ts';
-import type { HoleNow } from './hole-now.ts';
-import { BOOK_TABLES, type BookTable, type RowSource, type TypedRow } from './store-door.ts';
+
+/** What the book shows: the readings of the rig, and what is read beside them and moves no depth of the string. */
+export const BOOK_TABLES = [...RIG_TABLES, 'checks', 'pieces', 'pushes'] as const;
+export type BookTable = (typeof BOOK_TABLES)[number];
 
 export interface BookCell {
   column: string;
@@ -94,7 +104,7 @@ const UNSAID = new Set([
 ]);
 const PROGRESS = new Set(['end_mark', 'strokes']);
 
-export function bookOf(source: RowSource, now: HoleNow): BookLine[] {
+export function bookOf(source: RowSource, now: HoleState): BookLine[] {
   const lines: BookLine[] = [];
   const findings = Map.groupBy(now.fold.findings, (f) => f.row_id);
   const standing = new Set(now.readings.map((r) => r.row_id));

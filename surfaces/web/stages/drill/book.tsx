@@ -2,7 +2,7 @@
 import { useEffect, useRef } from 'react';
 import { Mark, UnsavedMark } from '../../parts/index.ts';
 import type { BookCell, BookLine } from './book.ts';
-import type { DrillStore } from './store-door.ts';
+import type { DrillStore } from './decimal-points.ts';
 
 interface BookProps {
   lines: readonly BookLine[];

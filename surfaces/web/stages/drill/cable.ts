@@ -1,7 +1,6 @@
 /** Where to put the tape on the cable, in the crew's units, from the sediment to the stop mark. */
-import { type CableSaid, cableSaid } from '@stillstand/campaign/holes';
+import { type CableSaid, cableSaid, type HoleState } from '@stillstand/campaign/holes';
 import { type CableTape, cableTape, type TapeMark } from '@stillstand/science/rig';
-import type { HoleNow } from './hole-now.ts';
 import { saidLength, tapeInterval_m } from './lengths.ts';
 
 export interface Tape {
@@ -14,26 +13,9 @@ export interface Tape {
   said: string;
 }
 
-/** Collar to sediment as last sounded, none while a drive or a run has changed it since. */
-export function soundedNow(now: HoleNow): number | null {
-  const at = now.readings.findLastIndex(
-    (r) => r.kind === 'sounding' && r.to_sediment_m !== null && r.purpose !== 'zero_check',
-  );
-  if (at < 0) return null;
-  const after = now.readings.slice(at + 1);
-  if (
-    after.some(
-      (r) => r.kind === 'drive' || r.kind === 'joint' || (r.kind === 'run' && r.row_id !== now.run?.row_id),
-    )
-  )
-    return null;
-  const sounding = now.readings[at]!;
-  return sounding.kind === 'sounding' ? sounding.to_sediment_m : null;
-}
-
-function tapeNow(now: HoleNow): CableTape | null {
+function tapeNow(now: HoleState): CableTape | null {
   const length = now.fold.collar_to_shoe_m;
-  const sediment = soundedNow(now) ?? now.run?.start_mark_m ?? null;
+  const sediment = now.sediment.sounded_m ?? now.run?.start_mark_m ?? null;
   if (length === null || sediment === null || sediment < 0) return null;
   const tape = cableTape({
     to_sediment_m: sediment,
@@ -48,7 +30,7 @@ function tapeNow(now: HoleNow): CableTape | null {
 }
 
 /** The tape of the next run, or of the one in hand; empty where the sediment stands inside the margin or is not sounded. */
-export function tapes(now: HoleNow): Tape[] {
+export function tapes(now: HoleState): Tape[] {
   const interval_m = tapeInterval_m(now.units.cable);
   return (tapeNow(now)?.marks ?? []).flatMap(({ is, tip_m, taken_m }): Tape[] => {
     if (is === 'zero') return [];
@@ -64,16 +46,16 @@ export function tapes(now: HoleNow): Tape[] {
 }
 
 /** Length a sampler may still take before its tip is at the margin; negative where the sediment stands inside it. */
-export function roomForRun(now: HoleNow): number | null {
+export function roomForRun(now: HoleState): number | null {
   const length = now.fold.collar_to_shoe_m;
-  const sediment = soundedNow(now);
+  const sediment = now.sediment.sounded_m;
   if (length === null || sediment === null) return null;
   const stop = tapes(now).find((t) => t.is === 'stop');
   return stop === undefined ? Math.min(0, length - sediment - now.settings.margin_m) : stop.tip_m - sediment;
 }
 
 /** What was said of the cable for the run in hand, or for the next: marks made, zero checked, water outside read. */
-export const cableNow = (now: HoleNow): CableSaid =>
+export const cableNow = (now: HoleState): CableSaid =>
   cableSaid(
     now.campaign,
     now.row.hole,

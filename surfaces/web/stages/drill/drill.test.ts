@@ -2,15 +2,16 @@
  * A hole drilled from the first joint to the last pull by doing, each time, what the screen suggests: with a mistake
  * amended, an attempt to pass the shoe, a lost string. Every number on the way is worked out here by hand.
  */
+
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { holeBefore, readHole, readOn } from '@stillstand/campaign/holes';
 import { completeLength } from '../../parts/keypad-typing.ts';
 import { amendForm, amendment } from './amend.ts';
 import { bookOf, CORRECTED, cableReadings } from './book.ts';
 import { tapes } from './cable.ts';
 import { begun, crewAt, near } from './fixtures/crew.ts';
 import { formFor } from './forms.ts';
-import { holeNow, nowBefore, readOn } from './hole-now.ts';
 import { atRisk, lastRecovery, plugLength, shoeDepth } from './numbers.ts';
 import { doubtOf, labelDoubt } from './plausible.ts';
 import { lift, stroke } from './record.ts';
@@ -199,7 +200,7 @@ test('a lost string: named item by item, the hole closed as lost, a second one l
   );
   assert.equal(next().name, 'next_hole');
   // pipe that was lost is not offered again
-  const offered = formFor('add', holeNow(store, 'H2')!, store).fields[0]!;
+  const offered = formFor('add', readHole(store, 'H2')!, store).fields[0]!;
   assert.ok(offered.kind === 'text' && !offered.ready?.some((r) => r.value === 'S'));
 });
 
@@ -242,17 +243,17 @@ test('an older reading is doubted by what stood before it; a label already in th
   const drive = bookOf(store, now()).find((l) => l.table === 'drives')!;
   enter('add', { joint: 'A2', item: 'joint', length: '3.00 m' });
   enter('drive', { stick_up_start: '3.32 m', stick_up_end: '1.00 m' });
-  const then = nowBefore(now(), drive.seq);
+  const then = holeBefore(now(), drive.seq);
   // the first drive began at 2.85 m, with nothing read before it; after the second 1.00 m is expected
   assert.match(doubtOf('stick_up_start', 2.85, now())?.words ?? '', /^1\.00 m was expected/);
   assert.equal(doubtOf('stick_up_start', 2.85, then), null);
-  assert.equal(doubtOf('ground_below_reference', 0.27, nowBefore(now(), 1)), null);
+  assert.equal(doubtOf('ground_below_reference', 0.27, holeBefore(now(), 1)), null);
   // the second drive is held against the first
-  const second = nowBefore(now(), bookOf(store, now()).findLast((l) => l.table === 'drives')!.seq);
+  const second = holeBefore(now(), bookOf(store, now()).findLast((l) => l.table === 'drives')!.seq);
   near(second.last?.stick_up_m, 3.32);
   // the same as if nothing had been read since
   const before = begun('H1').now();
-  assert.deepEqual(nowBefore(before, Number.POSITIVE_INFINITY), before);
+  assert.deepEqual(holeBefore(before, Number.POSITIVE_INFINITY), before);
   // a run that is amended is held against its own marks
   assert.equal(doubtOf('recovered', 1, now(), { start_mark: 1, end_mark: 2 }), null);
   assert.match(doubtOf('recovered', 1.5, now(), { start_mark: 1, end_mark: 2 })?.words ?? '', /of 1\.00 m/);

@@ -2,7 +2,7 @@
  * Drill: the hole to scale, the four numbers, one next action, and whatever else is entered. Long because it is one
  * screen: what is open below (an entry, the book, what else may happen) and what the main action does are one state.
  */
-import type { CableSaid } from '@stillstand/campaign/holes';
+import { type CableSaid, type HoleRead, type HoleState, holeBefore } from '@stillstand/campaign/holes';
 import { traceId } from '@stillstand/campaign/results';
 import { type HoleView, type HoleViewUnit, holeView } from '@stillstand/output/figures';
 import { atLeast } from '@stillstand/science/base';
@@ -18,12 +18,12 @@ import { type BookLine, bookOf } from './book.ts';
 import { Book } from './book.tsx';
 import { cableNow, tapes } from './cable.ts';
 import { Decide } from './decide.tsx';
+import type { DrillStore } from './decimal-points.ts';
 import { Drawing } from './drawing.tsx';
 import { type Draft, draftOf, Entry, missing } from './entry.tsx';
 import type { EntryForm, FormName } from './field.ts';
 import { formFor } from './forms.ts';
 import { FourNumbers } from './four-numbers.tsx';
-import { type HoleNow, nowBefore } from './hole-now.ts';
 import {
   Caution,
   LostNote,
@@ -45,12 +45,11 @@ import { lift, moveReading, record, stroke } from './record.ts';
 import { RunInHand } from './run-in-hand.tsx';
 import { safetyFirst } from './safety-first.ts';
 import { type Happening, happened } from './something-else.ts';
-import type { DrillStore } from './store-door.ts';
 import './drill.css';
 
 export interface DrillProps {
   store: DrillStore;
-  now: HoleNow;
+  now: HoleRead;
   theme: 'day' | 'night';
   /** Described layers, depths below the ground at the start. */
   units: readonly HoleViewUnit[];
@@ -169,9 +168,7 @@ export function Drill(props: DrillProps) {
     () =>
       holeView({
         hole,
-        fold: now.fold,
-        readings: now.readings,
-        settings: now.settings,
+        now,
         units: props.units,
         sampled_to_m: props.sampledTo_m,
         sampler_length_m: now.sampler?.length_m ?? null,
@@ -319,7 +316,7 @@ export function Drill(props: DrillProps) {
   const unanswered = now.ended || next.name === 'check' ? null : openWords(checks);
   // an older reading is doubted by what stood before it, not by what came since
   const amended = below?.kind === 'amend' ? below.line.seq : null;
-  const then = useMemo(() => (amended === null ? now : nowBefore(now, amended)), [now, amended]);
+  const then = useMemo(() => (amended === null ? now : holeBefore(now, amended)), [now, amended]);
   const typing = below?.kind === 'form' || below?.kind === 'amend';
   const lacks = below?.kind === 'form' || below?.kind === 'amend' ? missing(below.form, below.draft) : '';
   const cableTyped =
@@ -659,7 +656,7 @@ function openShort(open: string | null): string | null {
 }
 
 /** What a picture taken now is of: the last run or push, else the hole. */
-function photoOf(now: HoleNow, pushes: readonly Push[]): { basis?: string; run?: string } {
+function photoOf(now: HoleState, pushes: readonly Push[]): { basis?: string; run?: string } {
   const run = now.readings.findLast((r) => r.kind === 'run');
   if (run?.kind === 'run') return { basis: 'run', run: run.run };
   const push = pushes.at(-1);
@@ -688,7 +685,7 @@ const OR_WORDS: Partial<Record<ActionName, string>> = {
 };
 
 /** What is always within one press, whatever is suggested: never more than a row of them. */
-function toolsOf(now: HoleNow, next: ActionName, canRun: boolean): ActionName[] {
+function toolsOf(now: HoleState, next: ActionName, canRun: boolean): ActionName[] {
   if (now.ended) return [];
   if (now.run !== null) return ['sound', 'water'];
   if (now.string.length === 0) return (['add', 'sound'] as const).filter((a) => a !== next);
@@ -705,7 +702,7 @@ function aboveOf(
   }: {
     tape: ReturnType<typeof tapes>;
     missing: readonly string[];
-    now: HoleNow;
+    now: HoleState;
   },
 ): ReactNode {
   if (form === 'mark') return <TapeTable tape={tape} />;
@@ -731,7 +728,7 @@ function asideOf(form: FormName): ReactNode {
 }
 
 /** How much water it takes, where the bore of the pipe is known. */
-function fillWords(now: HoleNow): string {
+function fillWords(now: HoleState): string {
   if (now.pipe === null) return 'Fill to the brim, and watch that it stays.';
   const bore = bore_mm(now.pipe);
   const inside = now.water.inside_m;

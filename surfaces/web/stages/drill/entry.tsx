@@ -3,13 +3,13 @@
  * choices or ready words. Enter goes on to the next field and from the last one records. Long because every kind of
  * field is here.
  */
+import { type CrewUnits, type HoleState, readOn } from '@stillstand/campaign/holes';
 import { Button, Mark } from '../../parts/index.ts';
 import { Keypad } from '../../parts/keypad.tsx';
 import { type PadKey, type PadUnit, pressKey, readTyping, type Typing } from '../../parts/keypad-typing.ts';
 import { LengthEntry } from '../../parts/length-entry.tsx';
 import { useWholeSelected } from '../../parts/whole-selected.ts';
 import type { ChoiceField, EntryForm, Field, TextField } from './field.ts';
-import { type CrewUnits, type HoleNow, readOn } from './hole-now.ts';
 import { type Doubt, doubtOf, labelDoubt } from './plausible.ts';
 
 /** What stands in the fields of a form: as typed, with the unit lit for each length. */
@@ -61,7 +61,7 @@ interface EntryProps {
   form: EntryForm;
   draft: Draft;
   /** The hole a reading is compared with: as it stood before the one that is amended. */
-  now: HoleNow;
+  now: HoleState;
   /** Beside the title, in the second voice. */
   note?: string;
   /** What stood in the reading before, where it is being amended. */

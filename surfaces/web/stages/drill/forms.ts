@@ -3,10 +3,10 @@
  * there, and the cells they become. Past 250 lines because it is one list. Nothing but the few lengths without which
  * a reading says nothing is asked for; whatever is blank stays blank.
  */
-import { marksNote } from '@stillstand/campaign/holes';
+import { END_STATES, type HoleState, lastTyped, marksNote, type RowSource } from '@stillstand/campaign/holes';
 import { schemas } from '@stillstand/campaign/tables';
 import { inventoryOf } from '../../holes/inventory.ts';
-import { soundedNow, tapes } from './cable.ts';
+import { tapes } from './cable.ts';
 import {
   type Base,
   choice,
@@ -18,19 +18,16 @@ import {
   text,
   words,
 } from './field.ts';
-import type { HoleNow } from './hole-now.ts';
 import { typedLength } from './lengths.ts';
 import { drawing, LOAD, looseJoint } from './next-action.ts';
 import { piecesForm } from './pieces.ts';
 import { pushForm } from './push-form.ts';
 import { gearForm, watersForm } from './said-forms.ts';
-import { lastCell } from './standing.ts';
-import type { RowSource } from './store-door.ts';
 
 const columns = schemas;
 
 /** The form of an action, filled with what usually stands there. */
-export function formFor(name: FormName, now: HoleNow, source: RowSource): EntryForm {
+export function formFor(name: FormName, now: HoleState, source: RowSource): EntryForm {
   const hole = now.row.hole;
   const base = { name, fixed: { hole }, caution: null };
   const typed = (m: number | null | undefined, unit = now.units.tape): string =>
@@ -101,7 +98,7 @@ export function formFor(name: FormName, now: HoleNow, source: RowSource): EntryF
             'Kind',
             columns.water.columns.kind.choices,
             'Sea water is heavier: the head counts it.',
-            lastCell(source, 'water', hole, 'kind'),
+            lastTyped(source, 'water', hole, 'kind'),
           ),
         ],
       };
@@ -189,8 +186,8 @@ export function formFor(name: FormName, now: HoleNow, source: RowSource): EntryF
             'Cable reading at touchdown: tip below the collar. As sounded, or check the zero.',
             {
               needed: true,
-              initial: typed(soundedNow(now), now.units.cable),
-              assumed: soundedNow(now) !== null,
+              initial: typed(now.sediment.sounded_m, now.units.cable),
+              assumed: now.sediment.sounded_m !== null,
             },
           ),
           { ...text('run', 'Run', 'Its label in this hole.'), initial: nextRun(source, hole), needed: true },
@@ -199,7 +196,7 @@ export function formFor(name: FormName, now: HoleNow, source: RowSource): EntryF
             'Sampler',
             now.campaign.rows.samplers.map((s) => s.sampler),
             'Which sampler.',
-            lastCell(source, 'runs', hole, 'sampler') || (now.campaign.rows.samplers[0]?.sampler ?? ''),
+            lastTyped(source, 'runs', hole, 'sampler') || (now.campaign.rows.samplers[0]?.sampler ?? ''),
           ),
         ],
       };
@@ -385,7 +382,7 @@ function groundField(): Field {
   );
 }
 
-function driveFields(now: HoleNow, typed: (m: number | null) => string, ended = 'length'): Field[] {
+function driveFields(now: HoleState, typed: (m: number | null) => string, ended = 'length'): Field[] {
   const stickUp = now.last?.stick_up_m ?? null;
   return [
     length('stick_up_start', 'Stick-up before', 'Collar above the reference before the drive.', {
@@ -409,7 +406,7 @@ function driveFields(now: HoleNow, typed: (m: number | null) => string, ended = 
   ];
 }
 
-function addForm(base: Base, now: HoleNow, source: RowSource): EntryForm {
+function addForm(base: Base, now: HoleState, source: RowSource): EntryForm {
   const first = now.string.length === 0;
   const known = knownItems(source, now);
   const item = first ? 'shoe' : 'joint';
@@ -450,7 +447,7 @@ function addForm(base: Base, now: HoleNow, source: RowSource): EntryForm {
   };
 }
 
-function tightForm(name: 'tighten' | 'loose', base: Base, now: HoleNow): EntryForm {
+function tightForm(name: 'tighten' | 'loose', base: Base, now: HoleState): EntryForm {
   const loose = looseJoint(now);
   return {
     ...base,
@@ -477,7 +474,7 @@ function tightForm(name: 'tighten' | 'loose', base: Base, now: HoleNow): EntryFo
   };
 }
 
-function pullForm(base: Base, now: HoleNow): EntryForm {
+function pullForm(base: Base, now: HoleState): EntryForm {
   const top = now.string.at(-1);
   return {
     ...base,
@@ -509,7 +506,7 @@ function pullForm(base: Base, now: HoleNow): EntryForm {
   };
 }
 
-function closeForm(base: Base, now: HoleNow): EntryForm {
+function closeForm(base: Base, now: HoleState): EntryForm {
   const left = now.fold.account.filter((i) => i.fate === 'left' || i.fate === 'lost');
   const lost = now.fold.account.some((i) => i.fate === 'lost');
   const blocked =
@@ -523,7 +520,7 @@ function closeForm(base: Base, now: HoleNow): EntryForm {
       choice(
         'state',
         'End state',
-        ['finished', 'refused', 'lost', 'abandoned'],
+        [...END_STATES],
         'Its state in the record.',
         lost ? 'lost' : blocked ? 'refused' : 'finished',
       ),
@@ -547,7 +544,7 @@ const itemWord = (i: { item: string; label: string | null }): string =>
   `${i.item.replace('_', ' ')} ${i.label ?? ''}`.trim();
 
 /** Whether the sounding comes before or after what. */
-function soundingPurpose(now: HoleNow): string {
+function soundingPurpose(now: HoleState): string {
   const at = now.readings.findLastIndex((r) => r.kind === 'drive' || r.kind === 'run' || r.kind === 'joint');
   const last = now.readings[at];
   if (last === undefined) return 'other';
@@ -569,13 +566,13 @@ function nextRun(source: RowSource, hole: string): string {
   return `R${highest + 1}`;
 }
 
-const strokesSoFar = (now: HoleNow): string => {
+const strokesSoFar = (now: HoleState): string => {
   const run = now.readings.findLast((r) => r.kind === 'run');
   return run?.kind === 'run' && run.strokes !== null ? String(run.strokes) : '';
 };
 
 /** Pipe measured before in this campaign that is at hand: not in any string, not lost, left or missing. Last used first. */
-function knownItems(source: RowSource, now: HoleNow): { label: string; typed: string; item: string }[] {
+function knownItems(source: RowSource, now: HoleState): { label: string; typed: string; item: string }[] {
   const typed = new Map(source.rows('joints').map((r) => [r.row_id, r.cells['length'] ?? '']));
   const head = now.string.length === 0;
   return inventoryOf(source)

@@ -1,9 +1,9 @@
 /** The four numbers, each with its unit, its ± and the sum that made it; the last on the plate of what is at risk. */
 
+import type { Basis } from '@stillstand/campaign/holes';
 import type { TraceId } from '@stillstand/campaign/results';
 import type { ReactNode } from 'react';
 import { Mark, Traced } from '../../parts/index.ts';
-import { basisWords } from './basis.ts';
 import type { BigNumber } from './numbers.ts';
 
 interface FourNumbersProps {
@@ -15,6 +15,9 @@ interface FourNumbersProps {
   /** Safety questions answered no: above the numbers, which give way. */
   plate?: ReactNode;
 }
+
+/** All that a number rests on, in one line; a press on it says otherwise. */
+const basisWords = (basis: readonly Basis[]): string => basis.map((b) => b.says).join(', ');
 
 export function FourNumbers({ numbers, onBasis, trace, plate = null }: FourNumbersProps) {
   const [shoe, plug, recovery, risk] = numbers;

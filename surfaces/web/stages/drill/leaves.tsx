@@ -1,5 +1,5 @@
 /** The leaves that lie below the drawing: the check, the tape, what else may happen, what is wrong. */
-import type { SafetyAnswer, SafetyCheck } from '@stillstand/campaign/holes';
+import type { HoleState, SafetyAnswer, SafetyCheck } from '@stillstand/campaign/holes';
 import type { Problem } from '@stillstand/campaign/problems';
 import { CAUTIONS, reconcile } from '@stillstand/science/rig';
 import { useState } from 'react';
@@ -9,7 +9,6 @@ import { alarmAllowed, allowAlarm, soundAlarm } from './alarm.ts';
 import type { BookLine } from './book.ts';
 import { worstOf } from './book.tsx';
 import type { Tape } from './cable.ts';
-import type { HoleNow } from './hole-now.ts';
 import { m2, m2Least } from './lengths.ts';
 import type { piecesSoFar } from './pieces.ts';
 import { HAPPENINGS, type Happening } from './something-else.ts';
@@ -74,7 +73,7 @@ function TapeMark({ is }: { is: Tape['is'] }) {
   );
 }
 
-const possibleNow = (needs: NonNullable<Happening['needs']>, now: HoleNow): boolean =>
+const possibleNow = (needs: NonNullable<Happening['needs']>, now: HoleState): boolean =>
   needs === 'string'
     ? now.string.length > 0
     : needs === 'run'
@@ -86,7 +85,7 @@ export function SomethingElse({
   onHappen,
   onLeave,
 }: {
-  now: HoleNow;
+  now: HoleState;
   onHappen: (happening: Happening) => void;
   onLeave: () => void;
 }) {
@@ -262,7 +261,7 @@ export function Troubles({
 }
 
 /** A string in the ground for good: what is left, by name, how long it is and where it lies. */
-export function LostNote({ now }: { now: HoleNow }) {
+export function LostNote({ now }: { now: HoleState }) {
   const { says, in_ground_made_up_m } = reconcile(now.fold.account);
   if (says.length === 0) return null;
   return (

@@ -1,6 +1,6 @@
 /** Lengths as the crew reads them off its tape, and rounded to the safe side where they are a limit. */
+import type { CrewUnit } from '@stillstand/campaign/holes';
 import { atLeast, atMost, FOOT_M, type Side, tapeLength } from '@stillstand/science/base';
-import type { CrewUnit } from './hole-now.ts';
 
 const MINUS = '−';
 

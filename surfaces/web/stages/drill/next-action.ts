@@ -5,10 +5,9 @@
  * the sounding, until the plug is sampled; then the next joint; at the end pull, account for every item, remeasure the
  * ground. What the safety questions make of it: safety-first.ts. Long because it is one line of thought.
  */
+import { fastestLift, type HoleState, weighedHead } from '@stillstand/campaign/holes';
 import { cableNow, roomForRun } from './cable.ts';
-import type { HoleNow } from './hole-now.ts';
 import { m2, m2Least, m2Most } from './lengths.ts';
-import { fastestLift, waterNow } from './water-now.ts';
 
 export type ActionName =
   | 'check'
@@ -68,7 +67,10 @@ const DRIVE = 'Hands off the pipe. Wear ear protection.';
 const BOIL = 'Low water inside lets sand boil in at the shoe.';
 
 /** The usual next action. Pure: the same hole gives the same action. */
-export function nextAction(now: HoleNow, { resuming, replaced, unlaid = false }: Circumstances): NextAction {
+export function nextAction(
+  now: HoleState,
+  { resuming, replaced, unlaid = false }: Circumstances,
+): NextAction {
   const { fold, readings } = now;
   const lost = fold.account.some((i) => i.fate === 'lost');
   if (now.ended) {
@@ -121,7 +123,7 @@ export function nextAction(now: HoleNow, { resuming, replaced, unlaid = false }:
   return usual(now, unlaid ? ['pieces'] : []);
 }
 
-function inHand(now: HoleNow): NextAction {
+function inHand(now: HoleState): NextAction {
   const run = now.run!;
   const verdict = now.clearance?.verdict ?? 'clear';
   const advance =
@@ -146,7 +148,7 @@ function inHand(now: HoleNow): NextAction {
 }
 
 /** After the string has begun to come out. */
-function ending(now: HoleNow, lost: boolean): NextAction {
+function ending(now: HoleState, lost: boolean): NextAction {
   const top = now.string.at(-1);
   if (top !== undefined) {
     return say(
@@ -188,7 +190,7 @@ function ending(now: HoleNow, lost: boolean): NextAction {
 }
 
 /** In the middle of the job: by what has happened since the last drive or run. */
-function usual(now: HoleNow, also: readonly ActionName[]): NextAction {
+function usual(now: HoleState, also: readonly ActionName[]): NextAction {
   const { readings } = now;
   const after = (at: number, is: (r: (typeof readings)[number]) => boolean) =>
     readings.slice(at + 1).some(is);
@@ -236,7 +238,7 @@ function usual(now: HoleNow, also: readonly ActionName[]): NextAction {
       or: ['mark', 'run', 'drive'],
     });
   }
-  const head = waterNow(now)?.head_m ?? null;
+  const head = weighedHead(now)?.head_m ?? null;
   if (head !== null && head < 0) {
     return say('fill', 'Fill the string', `water inside ${m2Least(-head)} m low`, 'repeat the sounding', {
       caution: BOIL,
@@ -283,7 +285,7 @@ function usual(now: HoleNow, also: readonly ActionName[]): NextAction {
 }
 
 /** The threaded item that goes below ground unconfirmed, the lowest first. */
-export function looseJoint(now: HoleNow): HoleNow['string'][number] | null {
+export function looseJoint(now: HoleState): HoleState['string'][number] | null {
   return (
     now.string.find(
       (i, at) =>
@@ -293,7 +295,7 @@ export function looseJoint(now: HoleNow): HoleNow['string'][number] | null {
 }
 
 /** The string is on its way out: something was pulled since anything last went in or down. */
-export function drawing(now: HoleNow): boolean {
+export function drawing(now: HoleState): boolean {
   const last = now.readings.findLast((r) => r.kind === 'joint' || r.kind === 'drive');
   return (
     last?.kind === 'joint' &&
@@ -301,7 +303,7 @@ export function drawing(now: HoleNow): boolean {
   );
 }
 
-function isLast(now: HoleNow, row_id: string): boolean {
+function isLast(now: HoleState, row_id: string): boolean {
   const at = now.readings.findIndex((r) => r.row_id === row_id);
   return !now.readings
     .slice(at + 1)
@@ -319,7 +321,7 @@ const nameOf = (i: { item: string; label: string | null }): string =>
     ? `joint ${i.label ?? ''}`.trim()
     : `${i.item.replace('_', ' ')} ${i.label ?? ''}`.trim();
 
-function stickUpWords(now: HoleNow): string {
+function stickUpWords(now: HoleState): string {
   const stickUp = now.last?.stick_up_m ?? null;
   return stickUp === null ? 'every thread is tight' : `stick-up ${m2(stickUp)} m`;
 }

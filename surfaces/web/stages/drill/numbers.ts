@@ -4,14 +4,16 @@
  * while the string is drawn, else the water. Past 250 lines because each of the seven numbers has its own sum.
  */
 
+import {
+  type Basis,
+  type HoleState,
+  type PullLoads,
+  pullLoads,
+  weighedHead,
+} from '@stillstand/campaign/holes';
 import { atLeast, type Side } from '@stillstand/science/base';
-import type { Basis } from './basis.ts';
-import { soundedNow } from './cable.ts';
-import type { HoleNow } from './hole-now.ts';
 import { m2, m2Least, m2Most, saidLength, signed } from './lengths.ts';
 import { drawing } from './next-action.ts';
-import { type PullNow, pullNow } from './pull-now.ts';
-import { waterNow } from './water-now.ts';
 
 type Level = 'normal' | 'caution' | 'danger';
 
@@ -61,11 +63,11 @@ export const known = (
 });
 
 /** 1 sigma of collar to shoe: joints err independently. */
-const stringSigma = (now: HoleNow): number => Math.sqrt(now.fold.joints_in) * now.settings.joint_sigma_m;
+const stringSigma = (now: HoleState): number => Math.sqrt(now.fold.joints_in) * now.settings.joint_sigma_m;
 
 const spread2 = (sigma: number): string => m2Least(Math.max(0.01, 2 * sigma));
 
-export function shoeDepth(now: HoleNow): BigNumber {
+export function shoeDepth(now: HoleState): BigNumber {
   const name = 'Shoe depth';
   const length = now.fold.collar_to_shoe_m;
   const last = now.last;
@@ -95,7 +97,7 @@ export function shoeDepth(now: HoleNow): BigNumber {
   };
 }
 
-export function plugLength(now: HoleNow): BigNumber {
+export function plugLength(now: HoleState): BigNumber {
   const name = 'Plug length';
   const length = now.fold.collar_to_shoe_m;
   if (now.string.length === 0) {
@@ -111,7 +113,7 @@ export function plugLength(now: HoleNow): BigNumber {
     );
   }
   if (length === null) return unknown(name, 'm', 'the length of a joint is missing');
-  const sounded = soundedNow(now);
+  const sounded = now.sediment.sounded_m;
   if (sounded !== null && length - sounded > -0.05) {
     const sounding = now.readings.findLast((r) => r.kind === 'sounding' && r.to_sediment_m !== null);
     const own = sounding?.kind === 'sounding' ? sounding.sigma_m : null;
@@ -157,7 +159,7 @@ export function plugLength(now: HoleNow): BigNumber {
   return unknown(name, 'm', 'take a sounding');
 }
 
-export function lastRecovery(now: HoleNow): BigNumber {
+export function lastRecovery(now: HoleState): BigNumber {
   const name = 'Recovery, last drive';
   const drive = now.fold.drives.at(-1);
   const total = now.last?.recovery ?? null;
@@ -182,13 +184,13 @@ export function lastRecovery(now: HoleNow): BigNumber {
 }
 
 /** What is next at risk; `pulling`: the string is about to be pulled. */
-export function atRisk(now: HoleNow, pulling = false): BigNumber {
+export function atRisk(now: HoleState, pulling = false): BigNumber {
   if (now.run !== null) return clearance(now);
   if ((pulling || drawing(now)) && now.string.length > 0) return linePull(now);
   return waterHead(now);
 }
 
-function clearance(now: HoleNow): BigNumber {
+function clearance(now: HoleState): BigNumber {
   const name = 'Clearance';
   const run = now.run!;
   const length = now.fold.collar_to_shoe_m;
@@ -220,8 +222,8 @@ function clearance(now: HoleNow): BigNumber {
 }
 
 /** What the line may have to carry, against what is marked on the gear; always with its caution. */
-function linePull(now: HoleNow): BigNumber {
-  const pull = pullNow(now);
+function linePull(now: HoleState): BigNumber {
+  const pull = pullLoads(now);
   const base = { ...loadSum(pull), basis: { form: 'gear' as const, of: pull.basis } };
   const worst = pull.against[0];
   if (worst === undefined) {
@@ -237,7 +239,7 @@ function linePull(now: HoleNow): BigNumber {
     : { ...base, level: 'caution', word: 'May exceed', say: `The highest estimate exceeds ${mark}.` };
 }
 
-function loadSum({ estimate, read, reeving }: PullNow): BigNumber {
+function loadSum({ estimate, read, reeving }: PullLoads): BigNumber {
   const hook =
     estimate === null
       ? 'no estimate: pipe size missing'
@@ -255,11 +257,11 @@ const range = ({ low, high }: { low: number; high: number }): string =>
   high < 0.1 ? 'under 0.1' : `${loadWords(low)}–${loadWords(high)}`;
 
 /** Pressure on the sediment as metres of the water outside: the levels, weighed. */
-function waterHead(now: HoleNow): BigNumber {
+function waterHead(now: HoleState): BigNumber {
   const name = 'Water head';
   const { inside_m, outside_m } = now.water;
   if (now.string.length === 0) return pipeLeft(now);
-  const water = waterNow(now);
+  const water = weighedHead(now);
   if (water === null || inside_m === null || outside_m === null) {
     return unknown(
       name,
@@ -298,7 +300,7 @@ function waterHead(now: HoleNow): BigNumber {
 }
 
 /** With the string out, what is at risk is what stayed in the ground, made up as it lies there. */
-function pipeLeft(now: HoleNow): BigNumber {
+function pipeLeft(now: HoleState): BigNumber {
   const added = now.fold.account.length;
   if (added === 0) return unknown('Water head', 'm', 'no string in the hole');
   const left = now.fold.account.filter((i) => i.fate === 'left' || i.fate === 'lost' || i.fate === 'missing');
@@ -316,10 +318,13 @@ function pipeLeft(now: HoleNow): BigNumber {
   };
 }
 
-const inFeet = (m: number, now: HoleNow, side: Side = 'nearest'): string | null =>
+const inFeet = (m: number, now: HoleState, side: Side = 'nearest'): string | null =>
   now.units.tape === 'ft' ? saidLength(m, 'ft', side) : null;
 
-export const fourNumbers = (now: HoleNow, pulling = false): [BigNumber, BigNumber, BigNumber, BigNumber] => [
+export const fourNumbers = (
+  now: HoleState,
+  pulling = false,
+): [BigNumber, BigNumber, BigNumber, BigNumber] => [
   shoeDepth(now),
   plugLength(now),
   lastRecovery(now),

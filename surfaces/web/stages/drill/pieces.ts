@@ -1,19 +1,17 @@
 /** The core laid out piece by piece: what lies there already, and the form of the next one. */
+import { type HoleState, inForceOf, lastTyped, type RowSource } from '@stillstand/campaign/holes';
 import { parseLength } from '@stillstand/campaign/tables';
 import { type Base, type EntryForm, length, text, words } from './field.ts';
-import type { HoleNow } from './hole-now.ts';
 import { typedLength } from './lengths.ts';
-import { lastCell, standing } from './standing.ts';
-import type { RowSource } from './store-door.ts';
 
 /** Pieces of the last run that are laid out already, and what is left of it. Lengths from the top of what came up. */
 export function piecesSoFar(
-  now: HoleNow,
+  now: HoleState,
   source: RowSource,
 ): { run: string; recovered_m: number; laid: { top_m: number; bottom_m: number; tray: string }[] } | null {
   const run = now.readings.findLast((r) => r.kind === 'run');
   if (run?.kind !== 'run' || run.recovered_m === null || run.recovered_m <= 0) return null;
-  const laid = standing(source, 'pieces', now.row.hole)
+  const laid = inForceOf(source, 'pieces', now.row.hole)
     .filter(({ cells }) => cells['run'] === run.run)
     .flatMap(({ cells }) => {
       const [top, bottom] = [parseLength(cells['top'] ?? ''), parseLength(cells['bottom'] ?? '')];
@@ -24,12 +22,12 @@ export function piecesSoFar(
   return { run: run.run, recovered_m: run.recovered_m, laid };
 }
 
-export function piecesForm(base: Base, now: HoleNow, source: RowSource): EntryForm {
+export function piecesForm(base: Base, now: HoleState, source: RowSource): EntryForm {
   const so = piecesSoFar(now, source);
   const run = now.readings.findLast((r) => r.kind === 'run');
   const fallIn = run?.kind === 'run' ? (run.fall_in_top_m ?? 0) : 0;
   const top = Math.max(fallIn, ...(so?.laid.map((p) => p.bottom_m) ?? []));
-  const tray = so?.laid.at(-1)?.tray || lastCell(source, 'pieces', base.fixed['hole'] ?? '', 'tray');
+  const tray = so?.laid.at(-1)?.tray || lastTyped(source, 'pieces', base.fixed['hole'] ?? '', 'tray');
   const next = /^(.*?)(\d+)$/.exec(tray);
   return {
     ...base,

@@ -2,9 +2,8 @@
  * Whether a length as typed is one a crew could have read: a caution in words, never a refusal. The ranges are common
  * practice, no source, except where the string itself sets them.
  */
+import type { HoleState } from '@stillstand/campaign/holes';
 import { clearanceOf } from '@stillstand/science/rig';
-import { soundedNow } from './cable.ts';
-import type { HoleNow } from './hole-now.ts';
 import { m2, m2Least, m2Most } from './lengths.ts';
 
 export interface Doubt {
@@ -18,7 +17,7 @@ const caution = (words: string): Doubt => ({ level: 'caution', words });
 export function doubtOf(
   column: string,
   m: number,
-  now: HoleNow,
+  now: HoleState,
   others: Readonly<Record<string, number | null>> = {},
   /** Of the form: which run a piece is of. */
   fixed: Readonly<Record<string, string>> = {},
@@ -47,7 +46,7 @@ export function doubtOf(
       if (m < 0) return caution('Sediment above the collar.');
       if (m > length + 0.03)
         return caution(`Below the shoe, which hangs at ${m2(length)} m. Check the tape and the joints.`);
-      const before = soundedNow(now);
+      const before = now.sediment.sounded_m;
       if (before !== null && now.run === null && before - m > 0.15)
         return caution(`${m2(before - m)} m higher than last sounded: is sand coming in?`);
       return null;
@@ -60,7 +59,7 @@ export function doubtOf(
     case 'water_outside':
       return Math.abs(m) > 8 ? caution(`${m2(m)} m from the reference is far. Check the unit.`) : null;
     case 'start_mark': {
-      const sounded = soundedNow(now);
+      const sounded = now.sediment.sounded_m;
       if (length !== null && m > length)
         return { level: 'danger', words: `${m2Least(m - length)} m past the shoe.` };
       return sounded !== null && Math.abs(m - sounded) > 0.1
@@ -124,7 +123,7 @@ export function doubtOf(
 }
 
 /** What is doubtful about the label of an item that is added: the fold counts each label once. */
-export function labelDoubt(label: string, item: string, now: HoleNow): Doubt | null {
+export function labelDoubt(label: string, item: string, now: HoleState): Doubt | null {
   const there = now.string.some((i) => i.label === label.trim() && i.item === (item || 'joint'));
   return there
     ? caution(`${label.trim()} is already in the string: this one would not be counted. Another label?`)

@@ -1,12 +1,10 @@
 /** One push of a tube, a chamber or a hand corer, as it is entered. */
+import { type HoleState, inForceOf, type RowSource } from '@stillstand/campaign/holes';
 import { type Base, type EntryForm, length, text } from './field.ts';
-import type { HoleNow } from './hole-now.ts';
 import { typedLength } from './lengths.ts';
-import { standing } from './standing.ts';
-import type { RowSource } from './store-door.ts';
 
-export function pushForm(base: Base, source: RowSource, now: HoleNow): EntryForm {
-  const rows = standing(source, 'pushes', now.row.hole);
+export function pushForm(base: Base, source: RowSource, now: HoleState): EntryForm {
+  const rows = inForceOf(source, 'pushes', now.row.hole);
   const last = rows.at(-1)?.cells ?? {};
   const labels = new Set(rows.map((r) => r.cells['push']));
   let n = rows.length + 1;

@@ -2,13 +2,11 @@
  * A hole cored without a string: a one-piece tube, a chamber, a gouge or a hand corer. Each push is a reading: where it
  * began and ended, what came up, and for a tube how far it was shortened, read inside against outside.
  */
+import { type HoleState, inForceOf, type RowSource } from '@stillstand/campaign/holes';
 import { parseLength } from '@stillstand/campaign/tables';
-import type { HoleNow } from './hole-now.ts';
 import { m2, saidLength } from './lengths.ts';
 import { type NextAction, say } from './next-action.ts';
 import { type BigNumber, known, unknown } from './numbers.ts';
-import { standing } from './standing.ts';
-import type { RowSource } from './store-door.ts';
 
 export interface Push {
   row_id: string;
@@ -21,8 +19,8 @@ export interface Push {
 }
 
 /** The pushes that stand, in the order of seq; what cannot be read is left out and named by the campaign's problems. */
-export function pushesOf(source: RowSource, now: HoleNow): Push[] {
-  return standing(source, 'pushes', now.row.hole)
+export function pushesOf(source: RowSource, now: HoleState): Push[] {
+  return inForceOf(source, 'pushes', now.row.hole)
     .sort((a, b) => Number(a.cells['seq']) - Number(b.cells['seq']))
     .flatMap(({ row_id, cells }): Push[] => {
       const metres = (column: string): number | null => {
@@ -48,7 +46,7 @@ export function pushesOf(source: RowSource, now: HoleNow): Push[] {
 /** Depth, what came up, and where the next push begins: the numbers a hand corer asks for. */
 export function pushNumbers(
   pushes: readonly Push[],
-  now: HoleNow,
+  now: HoleState,
 ): [BigNumber, BigNumber, BigNumber, BigNumber] {
   const last = pushes.at(-1);
   const crew = (m: number): string | null => (now.units.tape === 'ft' ? saidLength(m, 'ft') : null);
@@ -120,7 +118,7 @@ function gaps(pushes: readonly Push[]): string | null {
 }
 
 /** What usually follows where there is no string: level the ground, then push after push. */
-export function nextPush(now: HoleNow, pushes: readonly Push[]): NextAction {
+export function nextPush(now: HoleState, pushes: readonly Push[]): NextAction {
   if (now.ended) return say('next_hole', 'Plan the next hole', `${now.row.hole} has ended`, '');
   if (!now.readings.some((r) => r.kind === 'ground'))
     return say('ground', 'Measure ground level', 'below the reference', 'push');

@@ -1,10 +1,9 @@
 /** From a filled form to rows of the document: what the press on the main action writes. */
-import type { SettingName } from '@stillstand/campaign/steps';
+import type { HoleState } from '@stillstand/campaign/holes';
+import type { SettingName } from '@stillstand/campaign/settings';
 import type { BookLine } from './book.ts';
+import type { DrillStore } from './decimal-points.ts';
 import type { EntryForm } from './field.ts';
-import type { HoleNow } from './hole-now.ts';
-import type { DrillStore } from './store-door.ts';
-import { insideKind } from './water-now.ts';
 
 export type Values = Readonly<Record<string, string>>;
 
@@ -24,7 +23,7 @@ const one = (id: string | null): string[] | null => (id === null ? null : [id]);
  */
 export function record(
   store: DrillStore,
-  now: HoleNow,
+  now: HoleState,
   form: EntryForm,
   values: Values,
   time: string,
@@ -76,7 +75,7 @@ export function record(
     case 'waters': {
       for (const name of ['water_outside', 'plug_kind'] as const) choose(store, name, cells[name] ?? '');
       const inside = cells['water_inside'];
-      if (inside === undefined || inside === insideKind(now)) return [];
+      if (inside === undefined || inside === now.water.kind) return [];
       // the last filling says of what, where it does not yet
       const filled = now.readings.findLast((r) => r.kind === 'water');
       return filled?.kind === 'water' && filled.water === null
@@ -155,13 +154,13 @@ export function record(
 }
 
 /** The sampler leaves the sediment: the run ends where it is, what came up is not known yet. */
-export function lift(store: DrillStore, now: HoleNow): string | null {
+export function lift(store: DrillStore, now: HoleState): string | null {
   if (now.run === null) return null;
   return store.amend('runs', now.run.row_id, { loss_at: 'unknown' });
 }
 
 /** One more stroke of the sampler in hand. */
-export function stroke(store: DrillStore, now: HoleNow): string | null {
+export function stroke(store: DrillStore, now: HoleState): string | null {
   if (now.run === null) return null;
   return store.amend('runs', now.run.row_id, { strokes: String((now.run.strokes ?? 0) + 1) });
 }

@@ -1,11 +1,11 @@
 /** The run in hand: its cable readings so far, and the field of the next one, open whatever else happens. */
+import type { HoleState } from '@stillstand/campaign/holes';
 import { parseLength } from '@stillstand/campaign/tables';
 import { clearanceOf } from '@stillstand/science/rig';
 import { Mark } from '../../parts/index.ts';
 import { type BookLine, type CableReading, cableReadings } from './book.ts';
 import { type Draft, draftOf, Entry } from './entry.tsx';
 import type { EntryForm } from './field.ts';
-import type { HoleNow } from './hole-now.ts';
 import { RunCautions } from './leaves.tsx';
 import { m2, m2Most } from './lengths.ts';
 
@@ -20,7 +20,7 @@ export function RunInHand({
   onEnter,
   onAmend,
 }: {
-  now: HoleNow;
+  now: HoleState;
   lines: readonly BookLine[];
   cableForm: EntryForm;
   cableDraft: Draft;
@@ -60,7 +60,7 @@ function RunBook({
   onAmend,
 }: {
   readings: readonly CableReading[];
-  now: HoleNow;
+  now: HoleState;
   onAmend: (column: string) => void;
 }) {
   const length = now.fold.collar_to_shoe_m;

@@ -1,15 +1,14 @@
 /** Every number of the screen that a crew acts on, for random holes, in every unit: never on its unsafe side. */
+
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { type CrewUnit, fastestLift, pullLoads, weighedHead } from '@stillstand/campaign/holes';
 import { parseLength } from '@stillstand/campaign/tables';
 import { randomStream } from '@stillstand/science/base';
 import { reconcile } from '@stillstand/science/rig';
 import { roomForRun, tapes } from './cable.ts';
 import { crewAt } from './fixtures/crew.ts';
-import type { CrewUnit } from './hole-now.ts';
 import { atRisk, plugLength } from './numbers.ts';
-import { pullNow } from './pull-now.ts';
-import { fastestLift, waterNow } from './water-now.ts';
 
 /** Noise of binary numbers. */
 const NOISE = 1e-9;
@@ -56,7 +55,7 @@ test('clearance, tape, plug, head, lift, pull and pipe left: seed 61', () => {
     const plug = plugLength(now);
     assert.ok(plain(plug.value!) <= shoe - sediment + NOISE, plug.value!);
     if (plug.crew !== null) assert.ok(metres(plug.crew) <= shoe - sediment + NOISE, plug.crew);
-    const water = waterNow(now)!;
+    const water = weighedHead(now)!;
     assert.ok(plain(atRisk(now).value!) <= water.head_m + NOISE, `${atRisk(now).value} ${water.head_m}`);
     if (atRisk(now).crew !== null) assert.ok(metres(atRisk(now).crew!) <= water.head_m + NOISE);
     for (const tape of tapes(now)) {
@@ -91,7 +90,7 @@ test('clearance, tape, plug, head, lift, pull and pipe left: seed 61', () => {
     rig.enter('lay_out', { recovered: '0 m', outcome: 'empty' });
     rig.enter('pull', { action: i % 2 === 0 ? 'lost' : 'pull', line_load_kn: between(1, 30).toFixed(3) });
     const after = rig.now();
-    const read = pullNow(after).read;
+    const read = pullLoads(after).read;
     if (after.string.length > 0) assert.ok(plain(atRisk(after).value!) >= read!.line_kn - NOISE);
     else if (i % 2 === 0) {
       const left = reconcile(after.fold.account).in_ground_made_up_m;

@@ -3,15 +3,14 @@
  * been suggested stays within one press, for whatever happened can be recorded. Where nothing of the site was answered
  * today, a hole begins, and goes on after hours, with the site check.
  */
-import type { SafetyCheck } from '@stillstand/campaign/holes';
+import type { HoleState, SafetyCheck } from '@stillstand/campaign/holes';
 import { byWords, dangersOf } from '../../holes/answers.ts';
-import type { HoleNow } from './hole-now.ts';
 import { type NextAction, say } from './next-action.ts';
 
 export function safetyFirst(
   next: NextAction,
   checks: readonly SafetyCheck[],
-  now: HoleNow,
+  now: HoleState,
   /** Today, `2024-03-05`; and whether work begins or goes on after hours: in the middle of it nothing is put off. */
   { day, begins }: { day: string; begins: boolean },
 ): NextAction {

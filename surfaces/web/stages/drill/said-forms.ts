@@ -1,11 +1,10 @@
 /** What the crew says of water, plug and gear, so that no advice rests on what is assumed. Its fields are settings by name. */
+import type { HoleState } from '@stillstand/campaign/holes';
 import { schemas } from '@stillstand/campaign/tables';
 import { CRITICAL_GRADIENTS } from '@stillstand/science/rig';
 import { type Base, choice, type EntryForm, number } from './field.ts';
-import type { HoleNow } from './hole-now.ts';
-import { insideKind } from './water-now.ts';
 
-export function watersForm(base: Base, now: HoleNow): EntryForm {
+export function watersForm(base: Base, now: HoleState): EntryForm {
   const kinds = schemas.water.columns.kind.choices;
   return {
     ...base,
@@ -26,7 +25,7 @@ export function watersForm(base: Base, now: HoleNow): EntryForm {
         'Water inside',
         kinds,
         'What the string was filled with. Fresh water weighs 2.5 % less than sea water.',
-        insideKind(now) ?? '',
+        now.water.kind ?? '',
       ),
       choice(
         'plug_kind',
@@ -40,7 +39,7 @@ export function watersForm(base: Base, now: HoleNow): EntryForm {
 }
 
 /** Fields of the gear are settings by their own names. */
-export function gearForm(base: Base, now: HoleNow): EntryForm {
+export function gearForm(base: Base, now: HoleState): EntryForm {
   const { pulling, given } = now;
   const said = (name: string, value: number | null) =>
     given.has(name) && value !== null ? { initial: String(value) } : {};

@@ -1,8 +1,8 @@
 /** Typing in a paper sheet: a table filled by keyboard alone, Enter to the next cell, recorded all at once in its order. */
 import { useRef, useState } from 'react';
 import { Button, Mark, useUnsaved } from '../../parts/index.ts';
+import type { DrillStore } from './decimal-points.ts';
 import { EMPTY_LINE, faultOf, isEmpty, kindOf, readingsOf, SHEET_KINDS, type SheetLine } from './sheet.ts';
-import type { DrillStore } from './store-door.ts';
 import './sheet-entry.css';
 
 interface SheetEntryProps {

@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { readHole } from '@stillstand/campaign/holes';
 import { memoryStore } from './fixtures/memory-store.ts';
-import { holeNow } from './hole-now.ts';
 import { faultOf, readingsOf, type SheetLine } from './sheet.ts';
 
 const line = (clock: string, letter: string, ...values: string[]): SheetLine => ({
@@ -38,7 +38,7 @@ test('a paper sheet typed in is the same hole as one entered on the rig', () => 
     nextRun: 1,
   });
   for (const { table, cells } of readings) store.addReading(table, cells);
-  const now = holeNow(store, 'H1')!;
+  const now = readHole(store, 'H1')!;
   assert.deepEqual(now.problems, []);
   assert.equal(now.readings.length, 8);
   const near = (a: number | null | undefined, b: number) =>

@@ -1,5 +1,5 @@
 /** Drill in the open campaign: which hole, what is around it, and the page head. Long because it is all of these. */
-import { type HoleOfCrew, workingHole } from '@stillstand/campaign/holes';
+import { type HoleOfCrew, type HoleState, holeReader, workingHole } from '@stillstand/campaign/holes';
 import type { HoleResult } from '@stillstand/campaign/results';
 import type { HoleViewUnit } from '@stillstand/output/figures';
 import { useMemo, useState } from 'react';
@@ -10,12 +10,11 @@ import { crew, type Store, setCrew, timeWithOffset, useStore } from '../../store
 import type { StageProps } from '../index.ts';
 import { dayOf, hourMinute, useAwake, useMinute } from './awake.ts';
 import { BlankSheet } from './blank-sheet.tsx';
-import { clockOf } from './book.ts';
+import { BOOK_TABLES, clockOf } from './book.ts';
+import { withPoints } from './decimal-points.ts';
 import { Drill } from './drill.tsx';
-import { type HoleNow, holeReader } from './hole-now.ts';
 import { m2 } from './lengths.ts';
 import { SheetEntry } from './sheet-entry.tsx';
-import { BOOK_TABLES, withPoints } from './store-door.ts';
 
 /** A hole untouched for so long is resumed, not gone on with: what stands in the string may have moved. */
 const LEFT_MS = 4 * 3600_000;
@@ -172,7 +171,7 @@ function holeOfCrew(store: Store): string | null {
   return workingHole(holes, newest.hole);
 }
 
-function standing(now: HoleNow): string {
+function standing(now: HoleState): string {
   const { fold, run, row } = now;
   if (now.ended) return row.state ?? '';
   if (row.method !== 'string') return row.method === 'hand' ? 'hand-cored' : `cored by ${row.method}`;
@@ -185,7 +184,7 @@ function standing(now: HoleNow): string {
   return joints;
 }
 
-function isResuming(now: HoleNow, at: Date): boolean {
+function isResuming(now: HoleState, at: Date): boolean {
   if (now.ended || now.string.length === 0 || now.run !== null) return false;
   const last = now.entries.at(-1);
   if (last?.reading.kind === 'sounding' && last.reading.purpose === 'resume') return false;

@@ -1,4 +1,6 @@
 /** The rows of one table, the cells that matter most; a row opens whole, and a new one is written in a dialog. */
+
+import { readingOf } from '@stillstand/campaign/document';
 import { labelColumn, schemas, type TableName } from '@stillstand/campaign/tables';
 import { useState } from 'react';
 import {
@@ -13,7 +15,7 @@ import {
   UnsavedMark,
 } from '../../parts/index.ts';
 import { useOpenRow } from '../../shell/index.ts';
-import { readingOf, useStore } from '../../store/index.ts';
+import { useStore } from '../../store/index.ts';
 import { addWithDatums, newDatums } from './new-datums.ts';
 
 export function RowsTable({

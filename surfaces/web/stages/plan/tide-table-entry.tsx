@@ -1,8 +1,10 @@
 /** High and low waters of the official table, typed or pasted; kept as readings of a gauge that is the table itself. */
+
+import { readingOf } from '@stillstand/campaign/document';
 import { TIDE_TABLE_FLAG } from '@stillstand/campaign/steps';
 import { useState } from 'react';
 import { Field, FormDialog, printed } from '../../parts/index.ts';
-import { readingOf, type Store, useStore } from '../../store/index.ts';
+import { type Store, useStore } from '../../store/index.ts';
 import { clockAt, dateAt, isoAt, offsetIn, offsetWords } from './day-tide.ts';
 import { readTideTable } from './tide-table.ts';
 

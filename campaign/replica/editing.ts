@@ -1,0 +1,298 @@
+/**
+ * What a person does to an open campaign. Every act is a list of changes that is looked at before it is made: all of it
+ * happens or none, nothing that others depend on goes, and what was refused says why. Readings are appended for good;
+ * acts on everything else can be undone and redone, each by the window it was done in. Past 250
+ * lines because every act goes through the same two stacks and the same look.
+ */
+import { readingOf, toAmend, toDecide, toRestore, toWithdraw } from '@stillstand/campaign/document';
+import { schemas, type TableName } from '@stillstand/campaign/tables';
+import type * as Y from 'yjs';
+import { type Change, changed, changeWords, inverse, isChangedSince } from './changes.ts';
+import { guarded, whyKept } from './guard.ts';
+import { type DocRow, isReadings } from './layout.ts';
+import { nextSeq, type Writer } from './new-reading.ts';
+import type { TableRead } from './read.ts';
+import { repair } from './repair.ts';
+import { append, edit, remove, restore } from './write.ts';
+
+/** Cells as typed, by column. */
+export type Cells = Readonly<Record<string, string>>;
+
+/** What was done or refused, to be shown. */
+export interface News {
+  readonly words: string;
+  readonly isRefusal: boolean;
+}
+
+/** Origin of the changes made here. */
+const HERE = Symbol('this window');
+
+interface Step {
+  changes: readonly Change[];
+  words: string;
+}
+
+interface Edited {
+  doc: Y.Doc;
+  read(table: TableName): TableRead | null;
+  /** The table is read again when it is asked for next. */
+  forget(table: TableName): void;
+  /** Throws where nothing may be written. */
+  demandWritable(): void;
+  tell(): void;
+  writer: Writer;
+}
+
+export function editing({ doc, read, forget, demandWritable, tell, writer }: Edited) {
+  const done: Step[] = [];
+  let undone: Step[] = [];
+  let news: News | null = null;
+  /** Changes of the acts that `together` makes one; null outside of it. */
+  let gathered: Change[] | null = null;
+  /** Rows of the changes that are being made. */
+  let touched: readonly string[] = [];
+
+  const kept = (table: TableName): readonly DocRow[] => read(table)?.rows ?? [];
+  const rows = (table: TableName): readonly DocRow[] =>
+    gathered === null ? kept(table) : changed(kept(table), table, gathered);
+  const find = (table: TableName, row_id: string): DocRow | undefined =>
+    rows(table).find((row) => row.row_id === row_id);
+  const say = (words: string, isRefusal = false): void => {
+    news = { words, isRefusal };
+    tell();
+  };
+  const refuse = (words: string): false => {
+    say(words, true);
+    return false;
+  };
+
+  const make = (change: Change): void => {
+    const { table, row_id } = change;
+    const place = (): number => {
+      const known = read(table);
+      return known?.places[known.rows.findIndex((row) => row.row_id === row_id)] ?? -1;
+    };
+    if (change.kind === 'edit') edit(doc, table, place(), change.after, change.before);
+    else if (change.kind === 'delete') remove(doc, table, place());
+    else {
+      const known = isReadings(table) ? undefined : read(table)?.deleted;
+      const deleted = known?.find(({ row }) => row.row_id === row_id);
+      if (deleted !== undefined) restore(doc, table, deleted.place);
+      else append(doc, table, { ...change.cells, row_id });
+    }
+    forget(table);
+  };
+  const makeAll = (changes: readonly Change[]): void => {
+    touched = changes.map(({ row_id }) => row_id);
+    doc.transact(() => {
+      for (const change of changes) make(change);
+    }, HERE);
+  };
+  /** Puts right what two windows did by halves; `among` the rows that are new, null for all. */
+  const repaired = (among: ReadonlySet<string> | null): void => {
+    let words = '';
+    // What is restored may itself name what is to be restored.
+    for (
+      let round = 0, found = repair(kept, read, among, writer.newRowId);
+      found !== null && round < 9;
+      round++
+    ) {
+      makeAll(found.changes);
+      words = `${words} ${found.words}`.trim();
+      found = repair(kept, read, among === null ? null : new Set([...among, ...touched]), writer.newRowId);
+    }
+    if (words !== '') say(words);
+  };
+
+  /** Makes the changes as one act; false where it was refused, which has been said then. */
+  const act = (asked: readonly Change[]): boolean => {
+    if (gathered !== null) {
+      gathered.push(...asked);
+      return true;
+    }
+    if (asked.length === 0) return true;
+    const looked = guarded(kept, read, asked, false);
+    if ('refused' in looked) return refuse(looked.refused);
+    const { changes } = looked;
+    const step = changes.filter(({ table }) => !isReadings(table));
+    const words = changeWords(step, (change) =>
+      change.kind === 'edit' ? (find(change.table, change.row_id)?.cells ?? {}) : change.cells,
+    );
+    makeAll(changes);
+    news = null;
+    if (step.length > 0) {
+      done.push({ changes: step, words });
+      undone = [];
+    }
+    repaired(new Set(touched));
+    tell();
+    return true;
+  };
+  /** Takes the last step of one stack back and lays it on the other. */
+  const turn = (from: Step[], to: Step[], back: boolean): void => {
+    demandWritable();
+    const step = from.pop();
+    if (step === undefined) return;
+    const changes = back ? inverse(step.changes) : step.changes;
+    const verb = back ? 'undone' : 'redone';
+    const looked = isChangedSince(kept, changes) ? null : guarded(kept, read, changes, true);
+    if (looked === null) {
+      refuse(`Not ${verb}: ${step.words}. It was changed in another window since.`);
+    } else if ('refused' in looked) refuse(`Not ${verb}: ${step.words}. ${looked.refused}`);
+    else {
+      makeAll(looked.changes);
+      to.push(step);
+      repaired(new Set(touched));
+      say(`${back ? 'Undone' : 'Redone'}: ${step.words}.`);
+    }
+  };
+
+  const demandRow = (table: TableName): void => {
+    demandWritable();
+    if (isReadings(table)) throw new RangeError(`${table} holds readings: they are amended, never edited`);
+  };
+  const demandReadings = (table: TableName): void => {
+    demandWritable();
+    if (!isReadings(table)) throw new RangeError(`${table} holds no readings: use addRow`);
+  };
+  /** In a table whose numbers are written 3,05, what is entered here must be too. */
+  const asTableWrites = (table: TableName, cells: Cells): Cells => {
+    if (read(table)?.table.dialect.decimal_comma !== true) return cells;
+    const columns: Readonly<Record<string, { kind: string }>> = schemas[table].columns;
+    const isNumeric = (column: string): boolean =>
+      /^(?:number|length|tide)$/.test(columns[column]?.kind ?? '');
+    return Object.fromEntries(
+      Object.entries(cells).map(([column, cell]) => [
+        column,
+        isNumeric(column) ? cell.replace(/(\d?)\.(\d)/g, '$1,$2') : cell,
+      ]),
+    );
+  };
+  /** Readings as they are appended, all of one moment; null where that was refused. */
+  const write = (table: TableName, readings: readonly Cells[]): string | null => {
+    const who = writer.crew();
+    const time = writer.time();
+    const changes = readings.map((cells): Change => {
+      const given = Object.fromEntries(Object.entries(cells).filter(([, cell]) => cell !== ''));
+      const row_id = given['row_id'] ?? writer.newRowId();
+      return {
+        kind: 'add',
+        table,
+        row_id,
+        cells: {
+          seq: given['seq'] ?? nextSeq(cells, rows),
+          time,
+          ...(who.by === '' ? {} : { by: who.by }),
+          ...(who.device === '' ? {} : { device: who.device }),
+          ...asTableWrites(table, given),
+          // A replacement is by whoever writes it; the row it replaces says who read.
+          ...(given['amend_kind'] === 'replace' && who.by !== '' ? who : {}),
+          row_id,
+        },
+      };
+    });
+    return act(changes) ? changes.at(-1)!.row_id : null;
+  };
+  /** Appends the rows an act on a reading takes; null where there is no such reading or the act was refused. */
+  const onReading = (
+    table: TableName,
+    row_id: string,
+    rowsOf: (reading: NonNullable<ReturnType<typeof readingOf>>) => readonly Cells[] | string,
+  ): string | null => {
+    demandReadings(table);
+    const reading = readingOf(table, rows(table), row_id);
+    const wanted = reading === null ? 'This reading is not here any more.' : rowsOf(reading);
+    if (typeof wanted !== 'string') return write(table, wanted);
+    refuse(wanted);
+    return null;
+  };
+
+  return {
+    rows,
+    repaired,
+    /** Rows of the changes being made, while they are made. */
+    touched: () => touched,
+    news: () => news,
+    addReading: (table: TableName, cells: Cells): string => {
+      demandReadings(table);
+      // A reading that amends nothing is never refused.
+      return write(table, [cells])!;
+    },
+    amend: (table: TableName, row_id: string, cells: Cells): string | null =>
+      onReading(table, row_id, (reading) => {
+        if (reading.state === 'conflict') return 'It has amendments that differ: choose one of them first.';
+        if (reading.state === 'astray') return 'It amends no reading there is: correct that in its file.';
+        return (
+          toAmend(table, reading, cells) ??
+          'Its amendments differ once it is restored: restore it, then choose one of them.'
+        );
+      }),
+    withdraw: (table: TableName, row_id: string): string | null =>
+      onReading(table, row_id, (reading) =>
+        reading.state === 'withdrawn' ? 'This reading is withdrawn already.' : toWithdraw(reading),
+      ),
+    restore: (table: TableName, row_id: string): string | null =>
+      onReading(table, row_id, (reading) =>
+        reading.state === 'withdrawn' ? toRestore(reading) : 'This reading is not withdrawn.',
+      ),
+    decide: (table: TableName, row_id: string, choice: string | null): string | null =>
+      onReading(table, row_id, (reading) => {
+        const chosen = reading.rows.find((row) => row.row_id === choice) ?? null;
+        if (reading.state !== 'conflict')
+          return 'There is nothing to choose any more: it was decided elsewhere.';
+        return choice !== null && chosen === null
+          ? 'That amendment is not here any more.'
+          : toDecide(reading, chosen);
+      }),
+    addRow: (table: TableName, cells: Cells): string => {
+      demandRow(table);
+      const given = Object.fromEntries(Object.entries(cells).filter(([, cell]) => cell !== ''));
+      const row_id = given['row_id'] ?? writer.newRowId();
+      act([{ kind: 'add', table, row_id, cells: { ...asTableWrites(table, given), row_id } }]);
+      return row_id;
+    },
+    editRow: (table: TableName, row_id: string, cells: Cells): boolean => {
+      demandRow(table);
+      const before = find(table, row_id)?.cells;
+      if (before === undefined)
+        return refuse('This row is not here any more: it was deleted in another window.');
+      const edits = Object.entries(asTableWrites(table, cells)).filter(
+        ([column, cell]) => (before[column] ?? '') !== cell,
+      );
+      if (edits.length === 0) return true;
+      const was = Object.fromEntries(edits.map(([column]) => [column, before[column] ?? '']));
+      return act([{ kind: 'edit', table, row_id, before: was, after: Object.fromEntries(edits) }]);
+    },
+    removeRow: (table: TableName, row_id: string): boolean => {
+      demandRow(table);
+      const row = find(table, row_id);
+      return row === undefined || act([{ kind: 'delete', table, row_id, cells: row.cells }]);
+    },
+    whyKept: (table: TableName, row_id: string): string | null => whyKept(rows, read, table, row_id),
+    together: (edits: () => void): boolean => {
+      demandWritable();
+      if (gathered !== null) {
+        edits();
+        return true;
+      }
+      gathered = [];
+      let changes: readonly Change[] = [];
+      try {
+        edits();
+        changes = gathered;
+      } finally {
+        gathered = null;
+      }
+      return act(changes);
+    },
+    undo: (): void => turn(done, undone, true),
+    redo: (): void => turn(undone, done, false),
+    undoes: (): string | null => done.at(-1)?.words ?? null,
+    redoes: (): string | null => undone.at(-1)?.words ?? null,
+    forgetNews: (): void => {
+      if (news === null) return;
+      news = null;
+      tell();
+    },
+  };
+}

@@ -1,0 +1,313 @@
+/**
+ * The settings a computation uses: what the campaign says, else a stated default. Every one of them is listed in the
+ * results with whether it was assumed, so that the methods text can say what was actually done.
+ */
+
+import { type Problem, problem } from '@stillstand/campaign/problems';
+import { nearest, type Row } from '@stillstand/campaign/tables';
+import { power } from '@stillstand/science/base';
+import type { CurveSettings } from '@stillstand/science/curve';
+import { CRITICAL_GRADIENTS, type PlugKind, type WaterKind } from '@stillstand/science/rig';
+import { type AskedSites, readSites } from './sites-asked.ts';
+
+interface Setting {
+  about: string;
+  unit: string;
+  initial: string;
+}
+
+/** Names, meaning and defaults of all settings a person may write into the table `settings`. */
+export const SETTINGS = {
+  name: { about: 'name of the campaign', unit: '', initial: '' },
+  datum: { about: 'label of the datum all heights are referred to', unit: '', initial: '' },
+  length_unit: {
+    about: 'unit of lengths typed without one (m, cm, ft); none means they are an error',
+    unit: '',
+    initial: '',
+  },
+  seed: { about: 'seed of the random numbers', unit: '', initial: '1' },
+  clearance_margin_m: {
+    about: 'least distance of the sampler’s tip from the shoe',
+    unit: 'm',
+    initial: '0.3',
+  },
+  water_outside: { about: 'water around the string (fresh, sea)', unit: '', initial: 'sea' },
+  plug_kind: {
+    about: 'sediment in the string above the shoe (sand, loose sand, organic); organic is the worst case',
+    unit: '',
+    initial: 'organic',
+  },
+  line_parts: { about: 'parts of line at the block that pulls the string', unit: '', initial: '1' },
+  line_sheaves: { about: 'sheaves the line rolls over; empty for as many as parts', unit: '', initial: '' },
+  line_bearing: { about: 'bearings of the sheaves (plain, roller)', unit: '', initial: 'plain' },
+  hanging_kg: { about: 'drive head, vibrator and block that hang with the string', unit: 'kg', initial: '0' },
+  rated_line_kn: {
+    about: 'load marked on rope and winch; empty where it was not read',
+    unit: 'kN',
+    initial: '',
+  },
+  rated_hook_kn: {
+    about: 'load marked on hook and shackle; empty where it was not read',
+    unit: 'kN',
+    initial: '',
+  },
+  rated_head_kn: {
+    about: 'load marked on tripod or derrick; empty where it was not read',
+    unit: 'kN',
+    initial: '',
+  },
+  sounding_sigma_m: { about: '1 sigma of a sounding that states none', unit: 'm', initial: '0.015' },
+  advance_sigma_m: {
+    about: '1 sigma of a removed length known from cable marks only',
+    unit: 'm',
+    initial: '0.05',
+  },
+  lean_percent: { about: 'lean of a hole not measured: 2 sigma, per cent of depth', unit: '%', initial: '1' },
+  depth_draws: { about: 'joint draws of each depth model', unit: '', initial: '400' },
+  chains: { about: 'chains of the curve', unit: '', initial: '4' },
+  draws: { about: 'kept draws of each chain', unit: '', initial: '1000' },
+  curve_sites: {
+    about:
+      'sites whose points share a curve, separated by ;, or all; empty for the site with the most index points',
+    unit: '',
+    initial: '',
+  },
+  curve_youngest_cal_bp: { about: 'first age of the reported curve', unit: 'cal BP', initial: '0' },
+  curve_oldest_cal_bp: {
+    about: 'last age of the reported curve; empty for the oldest point',
+    unit: 'cal BP',
+    initial: '',
+  },
+  curve_step_yr: { about: 'step of the reported curve', unit: 'yr', initial: '100' },
+  intervals: {
+    about: 'intervals whose rates are reported, OLDER-YOUNGER separated by ;',
+    unit: 'cal BP',
+    initial: '',
+  },
+  tie: { about: 'sea level is 0 at the mid-year of the tidal epoch (on, off)', unit: '', initial: 'on' },
+  tie_sd_m: { about: '1 sigma of that tie', unit: 'm', initial: '0.05' },
+  prior_level_sd_m: { about: 'prior 1 sd of the level at 1950', unit: 'm', initial: '5' },
+  prior_rate_mean_mm_yr: { about: 'prior mean of the rate', unit: 'mm/yr', initial: '0' },
+  prior_rate_sd_mm_yr: {
+    about: 'prior scale (half-normal) of the sd of the rate',
+    unit: 'mm/yr',
+    initial: '5',
+  },
+  prior_length_ka: {
+    about: 'prior median (lognormal) of the rate’s correlation length',
+    unit: 'ka',
+    initial: '2',
+  },
+  prior_length_log_sd: { about: 'prior log-sd of that length', unit: '', initial: '0.5' },
+  age_depth: {
+    about: 'holes whose ages between their dates are modelled, separated by ; (some seconds a hole)',
+    unit: '',
+    initial: '',
+  },
+  oldest_age_cal_bp: { about: 'latent radiocarbon ages lie below this', unit: 'cal BP', initial: '20000' },
+} as const satisfies Record<string, Setting>;
+
+const LOAD = { min: 0.01, max: 10_000 };
+
+export type SettingName = keyof typeof SETTINGS;
+
+/** What pulls the string and what is marked on it; null where nobody has said. */
+export interface PullingGear {
+  parts: number;
+  sheaves: number | null;
+  bearing: 'plain' | 'roller';
+  hanging_kg: number;
+  rated_line_kn: number | null;
+  rated_hook_kn: number | null;
+  rated_head_kn: number | null;
+}
+
+export interface ComputationSettings {
+  /** Labels of holes whose ages are modelled between their dates. */
+  age_depth: readonly string[];
+  seed: number;
+  name: string;
+  datum: string;
+  /** Null where nobody said. */
+  curve_sites: AskedSites | null;
+  clearance_margin_m: number;
+  sounding_sigma_m: number;
+  advance_sigma_m: number;
+  lean_percent: number;
+  depth_draws: number;
+  oldest_cal_bp: number | null;
+  step_yr: number;
+  youngest_cal_bp: number;
+  tie_sd_m: number | null;
+  curve: Omit<CurveSettings, 'tie' | 'ages_cal_bp'>;
+  water_outside: WaterKind;
+  plug_kind: PlugKind;
+  pulling: PullingGear;
+  listed: { name: string; value: string; assumed: boolean }[];
+}
+
+export function readSettings(rows: readonly Row<'settings'>[]): {
+  settings: ComputationSettings;
+  problems: Problem[];
+} {
+  const problems: Problem[] = [];
+  const listed: ComputationSettings['listed'] = [];
+  const given = new Map(rows.map((row) => [row.name, row]));
+
+  const complain = (row: Row<'settings'>, expected: string, initial: string): void => {
+    problems.push(
+      problem({
+        severity: 'error',
+        code: 'unusable-setting',
+        table: 'settings',
+        row_id: row.row_id,
+        label: row.name,
+        column: 'value',
+        found: row.value,
+        expected,
+        mend: `Correct the value; until then ${initial === '' ? 'none' : initial} is used.`,
+      }),
+    );
+  };
+  for (const row of rows) {
+    if (Object.hasOwn(SETTINGS, row.name)) continue;
+    // A misspelt setting would silently be the default instead: that wants more than a note.
+    const meant = nearest(row.name, Object.keys(SETTINGS));
+    problems.push(
+      problem({
+        severity: meant === null ? 'note' : 'warning',
+        code: 'unknown-setting',
+        table: 'settings',
+        row_id: row.row_id,
+        label: row.name,
+        column: 'name',
+        found: row.name,
+        expected: `one of ${Object.keys(SETTINGS).join(', ')}`,
+        mend: `${meant === null ? '' : `Perhaps ${meant} is meant. `}It is kept, and nothing is computed from it.`,
+      }),
+    );
+  }
+  const note = (name: SettingName, value: string, assumed: boolean): void => {
+    if (value !== '') listed.push({ name, value, assumed });
+  };
+  const text = (name: SettingName): string => {
+    const row = given.get(name);
+    const value = row?.value.trim() ?? SETTINGS[name].initial;
+    note(name, value, row === undefined);
+    return value;
+  };
+  const number = (name: SettingName, range: { min: number; max: number; whole?: boolean }): number => {
+    const { initial } = SETTINGS[name];
+    const row = given.get(name);
+    if (row !== undefined) {
+      const value = Number(row.value);
+      const whole = range.whole !== true || Number.isInteger(value);
+      if (row.value.trim() !== '' && whole && value >= range.min && value <= range.max) {
+        note(name, row.value.trim(), false);
+        return value;
+      }
+      complain(
+        row,
+        `${range.whole ? 'a whole number' : 'a number'} from ${range.min} to ${range.max}`,
+        initial,
+      );
+    }
+    note(name, initial, true);
+    return Number(initial);
+  };
+  /** Choices of the rig: listed only where the crew made them, for they change advice and no depth. */
+  const chosen = <const Choice extends string>(name: SettingName, of: readonly Choice[]): Choice => {
+    const row = given.get(name);
+    const value = row?.value.trim() ?? '';
+    const found = of.find((c) => c === value);
+    if (row !== undefined && found === undefined) complain(row, of.join(', '), SETTINGS[name].initial);
+    if (found !== undefined) note(name, found, false);
+    return found ?? (SETTINGS[name].initial as Choice);
+  };
+  const said = (
+    name: SettingName,
+    { min, max }: { min: number; max: number },
+    whole = false,
+  ): number | null => {
+    const row = given.get(name);
+    if (row === undefined || row.value.trim() === '') return null;
+    const value = Number(row.value);
+    if (value >= min && value <= max && (!whole || Number.isInteger(value))) {
+      note(name, row.value.trim(), false);
+      return value;
+    }
+    complain(row, `a ${whole ? 'whole ' : ''}number from ${min} to ${max}`, SETTINGS[name].initial);
+    return null;
+  };
+  const oldest = given.get('curve_oldest_cal_bp')?.value.trim() ?? '';
+  const tie = text('tie');
+  if (tie !== 'on' && tie !== 'off') complain(given.get('tie')!, 'on or off', 'on');
+  const positive = { min: 1e-6, max: 1e6 };
+
+  // read where lengths are parsed; listed here, so that whoever types the next one knows it
+  text('length_unit');
+  const settings: ComputationSettings = {
+    name: text('name'),
+    age_depth: text('age_depth')
+      .split(';')
+      .map((hole) => hole.trim())
+      .filter((hole) => hole !== ''),
+    datum: text('datum'),
+    curve_sites: readSites(text('curve_sites')),
+    seed: number('seed', { min: 0, max: power(2, 32), whole: true }),
+    clearance_margin_m: number('clearance_margin_m', { min: 0.05, max: 5 }),
+    sounding_sigma_m: number('sounding_sigma_m', { min: 0.001, max: 1 }),
+    advance_sigma_m: number('advance_sigma_m', { min: 0.001, max: 1 }),
+    lean_percent: number('lean_percent', { min: 0, max: 20 }),
+    depth_draws: number('depth_draws', { min: 100, max: 10000, whole: true }),
+    youngest_cal_bp: number('curve_youngest_cal_bp', { min: -100, max: 50000 }),
+    oldest_cal_bp: oldest === '' ? null : number('curve_oldest_cal_bp', { min: 0, max: 50000 }),
+    step_yr: number('curve_step_yr', { min: 1, max: 5000 }),
+    tie_sd_m: tie === 'off' ? null : number('tie_sd_m', { min: 0.001, max: 10 }),
+    curve: {
+      priors: {
+        level_sd_m: number('prior_level_sd_m', positive),
+        rate_mean_mm_yr: number('prior_rate_mean_mm_yr', { min: -1000, max: 1000 }),
+        rate_sd_scale_mm_yr: number('prior_rate_sd_mm_yr', positive),
+        length_median_ka: number('prior_length_ka', positive),
+        length_log_sd: number('prior_length_log_sd', positive),
+      },
+      intervals: intervals(given.get('intervals'), complain),
+      age_range_cal_bp: { youngest: -80, oldest: number('oldest_age_cal_bp', { min: 100, max: 55000 }) },
+      seed: 0,
+      chains: number('chains', { min: 1, max: 64, whole: true }),
+      draws: number('draws', { min: 100, max: 100000, whole: true }),
+    },
+    water_outside: chosen('water_outside', ['fresh', 'sea']),
+    plug_kind: chosen('plug_kind', Object.keys(CRITICAL_GRADIENTS) as PlugKind[]),
+    pulling: {
+      parts: said('line_parts', { min: 1, max: 32 }, true) ?? 1,
+      sheaves: said('line_sheaves', { min: 0, max: 32 }, true),
+      bearing: chosen('line_bearing', ['plain', 'roller']),
+      hanging_kg: said('hanging_kg', { min: 0, max: 10_000 }) ?? 0,
+      rated_line_kn: said('rated_line_kn', LOAD),
+      rated_hook_kn: said('rated_hook_kn', LOAD),
+      rated_head_kn: said('rated_head_kn', LOAD),
+    },
+    listed,
+  };
+  settings.curve = { ...settings.curve, seed: settings.seed };
+  if (given.has('intervals')) note('intervals', given.get('intervals')!.value, false);
+  return { settings, problems };
+}
+
+function intervals(
+  row: Row<'settings'> | undefined,
+  complain: (row: Row<'settings'>, expected: string, initial: string) => void,
+): CurveSettings['intervals'] {
+  if (row === undefined || row.value.trim() === '') return [];
+  const found: { older_cal_bp: number; younger_cal_bp: number }[] = [];
+  for (const word of row.value.split(';')) {
+    const ends = /^\s*(-?[\d.]+)\s*[-–]\s*(-?[\d.]+)\s*$/.exec(word);
+    const older_cal_bp = Number(ends?.[1]);
+    const younger_cal_bp = Number(ends?.[2]);
+    if (older_cal_bp > younger_cal_bp) found.push({ older_cal_bp, younger_cal_bp });
+    else complain(row, 'OLDER-YOUNGER in cal BP, separated by ;, e.g. 8000-7000; 7000-6000', '');
+  }
+  return found;
+}
