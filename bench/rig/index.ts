@@ -4,7 +4,7 @@
  * models are made when someone asks for a depth and are not in it.
  */
 import { type CampaignDocument, newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
-import { rigEntries, rigSettings } from '@stillstand/campaign/holes';
+import { holeReader, holeState, rigEntries, rigSettings, rowsOfDocument } from '@stillstand/campaign/holes';
 import { readSettings } from '@stillstand/campaign/settings';
 import { clearanceOf, foldHole, type RigReading, type rigDefaults } from '@stillstand/science/rig';
 
@@ -14,6 +14,10 @@ export interface RigBench {
   entered_worst_ms: number;
   /** The same from the cells of the hole's rows. */
   entered_from_cells_ms: number;
+  /** A key press: the state of that hole with a reading being typed; one reading more behind those that were read. */
+  key_press_ms: number;
+  key_press_worst_ms: number;
+  appended_ms: number;
   /** The fastest of several. */
   sizes: { readings: number; holes: number; parse_s: number; fold_s: number; readings_per_s: number }[];
   /** Time per reading at 100 thousand over that at 10 thousand; 1 is a straight line (1 thousand is over before it is warm). */
@@ -37,12 +41,33 @@ export function benchRig(): RigBench {
       settings,
     );
   });
+  const { rows, dialect } = rowsOfDocument(one);
+  const source = { ...campaign, typed: { rows, dialect } };
+  const draft = { ...readings.at(-1)!, row_id: 'draft', seq: 501 };
+  const pressed = times(200, () => holeState(source, 'H0', undefined, draft));
+  // the last sounding is written, again and again
+  const soundings = rows('soundings');
+  const before = soundings.slice(0, -1);
+  const read = holeReader();
+  const withSoundings = (of: typeof soundings) => ({
+    dialect,
+    rows: (table: Parameters<typeof rows>[0]) => (table === 'soundings' ? of : rows(table)),
+  });
+  const appended = Array.from({ length: 50 }, () => {
+    read(withSoundings([...before]), 'H0');
+    const started = performance.now();
+    read(withSoundings([...soundings]), 'H0');
+    return performance.now() - started;
+  });
   const sizes = HOLES.map((holes) => measure(holes));
   const perReading = (s: (typeof sizes)[number]) => (s.parse_s + s.fold_s) / s.readings;
   return {
     entered_ms: middle(entered),
     entered_worst_ms: Math.max(...entered),
     entered_from_cells_ms: middle(fromCells),
+    key_press_ms: middle(pressed),
+    key_press_worst_ms: Math.max(...pressed),
+    appended_ms: middle(appended),
     sizes: sizes.map(({ findings: _, ...size }) => size),
     growth: perReading(sizes[2]!) / perReading(sizes[1]!),
     findings: sizes.reduce((sum, s) => sum + s.findings, 0),

@@ -37,7 +37,7 @@ export type {
 } from './reading.ts';
 export { type HoleLink, type LinkedHole, linkHoles } from './replacement.ts';
 export { type ReplayChange, type ReplayStep, replayHole } from './replay.ts';
-export { type EnteredPlace, type PlacedPiece, placePiece, type RunReckoning } from './run.ts';
+export { alongRemoved, type EnteredPlace, type PlacedPiece, placePiece, type RunReckoning } from './run.ts';
 export { type CableMark, type Clearance, cableMarks, clearanceOf } from './sampler.ts';
 export type { Inflow, Registration } from './sediment.ts';
 export { type RigSettings, rigDefaults } from './settings.ts';
