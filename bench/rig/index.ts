@@ -6,7 +6,7 @@
 import { type CampaignDocument, newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { holeReader, holeState, rigEntries, rigSettings, rowsOfDocument } from '@stillstand/campaign/holes';
 import { readSettings } from '@stillstand/campaign/settings';
-import { clearanceOf, foldHole, type RigReading, type rigDefaults } from '@stillstand/science/rig';
+import { clearanceOf, type RigReading, reduceHole, type rigDefaults } from '@stillstand/science/rig';
 
 export interface RigBench {
   /** Fold of 500 readings, the 500th just entered, and the clearance of its sampler; milliseconds, middle and worst. */
@@ -75,7 +75,7 @@ export function benchRig(): RigBench {
 }
 
 function enter(readings: readonly RigReading[], settings: typeof rigDefaults): number {
-  const fold = foldHole(readings, settings);
+  const fold = reduceHole(readings, settings);
   const tip = fold.runs.at(-1)!.tip_m!;
   return clearanceOf(tip, fold.collar_to_shoe_m!, fold.joints_in, settings).clearance_m;
 }
@@ -91,7 +91,7 @@ function measure(holes: number) {
     const { settings } = readSettings(campaign.rows.settings);
     for (const hole of campaign.rows.holes) {
       const own = rigEntries(campaign, hole.hole).map((e) => e.reading);
-      const folded = foldHole(own, rigSettings(campaign, hole, settings));
+      const folded = reduceHole(own, rigSettings(campaign, hole, settings));
       readings += folded.states.length;
       findings += folded.findings.length;
     }
@@ -126,10 +126,10 @@ const middle = (x: readonly number[]): number => [...x].sort((a, b) => a - b)[x.
 /** Legal holes: a joint, a drive, a sounding, a run, a sounding, over and over, lengths in feet and metres. */
 function campaignOf(holes: number, perHole: number): CampaignDocument {
   type Rows = Record<string, string>[];
-  const tables: Record<'holes' | 'ground' | 'joints' | 'drives' | 'soundings' | 'runs', Rows> = {
+  const tables: Record<'holes' | 'ground_levels' | 'string_items' | 'drives' | 'soundings' | 'runs', Rows> = {
     holes: [],
-    ground: [],
-    joints: [],
+    ground_levels: [],
+    string_items: [],
     drives: [],
     soundings: [],
     runs: [],
@@ -139,11 +139,11 @@ function campaignOf(holes: number, perHole: number): CampaignDocument {
     tables.holes.push({ hole, method: 'string', row_id: `hole-${h}` });
     let seq = 0;
     const next = () => ({ hole, seq: String(++seq), row_id: `${h}-${seq}` });
-    tables.ground.push({ ...next(), ground_below_reference: '0.2 m' });
+    tables.ground_levels.push({ ...next(), ground_below_reference: '0.2 m' });
     let collar = 0;
     let stick = -0.2;
     for (let i = 1; seq < perHole; i++) {
-      tables.joints.push({
+      tables.string_items.push({
         ...next(),
         action: 'add',
         item: 'joint',
@@ -158,7 +158,7 @@ function campaignOf(holes: number, perHole: number): CampaignDocument {
         stick_up_start: `${stick.toFixed(3)} m`,
         stick_up_end: `${(stick - 2.5).toFixed(3)} m`,
         duration_s: '90',
-        speed_hz: '170',
+        frequency_hz: '170',
       });
       stick -= 2.5;
       const sediment = collar - 2.4;

@@ -26,8 +26,8 @@ const TABLES: Record<string, Rows> = {
   ],
   pipes: [{ pipe: '3 in', outside_diameter_mm: '88.9', wall_mm: '5.49', makeup_loss: '3 cm' }],
   samplers: [{ sampler: 'V50', outside_mm: '60' }, { sampler: 'gouge' }],
-  ground: [{ hole: 'H1', seq: '1', ground_below_reference: '0.27 m' }],
-  joints: [
+  ground_levels: [{ hole: 'H1', seq: '1', ground_below_reference: '0.27 m' }],
+  string_items: [
     { hole: 'H1', seq: '2', action: 'add', item: 'joint', joint: 'A1', length: '10 ft', tight: 'true' },
     { hole: 'H1', seq: '9', action: 'pull', item: 'joint', joint: 'A1' },
   ],

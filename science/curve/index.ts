@@ -10,14 +10,14 @@ export {
   loneEnds,
   probabilityAmongOthers,
 } from './disagreement.ts';
-export { type IntervalRate, intervalRate, pointsDeciding } from './interval-rate.ts';
-export { type CurveState, type Look, lookAtCurve } from './look.ts';
-export type { AgeKnowledge, CurvePoint } from './model.ts';
+export { type IntervalRate, intervalRate, pointInfluence } from './interval-rate.ts';
+export { type CurveState, type Look, previewCurve } from './look.ts';
+export type { AgeConstraint, CurvePoint } from './model.ts';
 export {
   isWorthDating,
   type Next,
-  nextDates,
   type RateWith,
+  rankCandidateDates,
   rateWithLayer,
   rateWithPointAt,
 } from './new-point.ts';

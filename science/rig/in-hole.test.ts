@@ -21,7 +21,7 @@ function hole() {
       stick_up_end_m: to,
       duration_s: 60,
       ended_by: 'length',
-      speed_hz: null,
+      frequency_hz: null,
     });
   const sound = (of: Given<'sounding'>) =>
     put({
@@ -43,8 +43,8 @@ function hole() {
       end_mark_m: null,
       strokes: null,
       recovered_m: null,
-      fall_in_top_m: null,
-      loss_at: null,
+      fall_in_m: null,
+      loss_position: null,
       outcome: null,
       ...of,
     });

@@ -3,7 +3,7 @@ export { type Reconciliation, reconcile } from './account.ts';
 export { type CableInput, type CableTape, cableTape, type TapeMark, USUAL_RUN_M } from './cable.ts';
 export { CAUTIONS } from './caution.ts';
 export type { FindingCode, RigFinding } from './finding.ts';
-export { foldHole, type HoleFold, type RigState } from './hole.ts';
+export { type ReducedHole, type RigState, reduceHole } from './hole.ts';
 export { type InHole, inHole, type LevelRead, type WaterInHole } from './in-hole.ts';
 export { type JointsNeeded, type JointsNeededInput, jointsNeeded } from './joints-needed.ts';
 export {
@@ -22,7 +22,7 @@ export {
   SHEAVE_K,
   shaftFriction_kn,
 } from './line-pull.ts';
-export type { DriveReckoning, Stand } from './open-hole.ts';
+export type { ReducedDrive, Stand } from './open-hole.ts';
 export { OVERHEAD_CLEARANCES, overheadClearance } from './overhead-line.ts';
 export { type Pace, type PaceTrend, paceTrend } from './pace.ts';
 export { bore_mm, hvorslevRatios, massPerMetre, type PipeKind, type TubeShape } from './pipe.ts';
@@ -37,7 +37,7 @@ export type {
 } from './reading.ts';
 export { type HoleLink, type LinkedHole, linkHoles } from './replacement.ts';
 export { type ReplayChange, type ReplayStep, replayHole } from './replay.ts';
-export { alongRemoved, type EnteredPlace, type PlacedPiece, placePiece, type RunReckoning } from './run.ts';
+export { alongRemoved, type EnteredPlace, type PlacedPiece, placePiece, type ReducedRun } from './run.ts';
 export { type CableMark, type Clearance, cableMarks, clearanceOf } from './sampler.ts';
 export type { Inflow, Registration } from './sediment.ts';
 export { type RigSettings, rigDefaults } from './settings.ts';

@@ -2,7 +2,7 @@
 import type { RunReading } from './reading.ts';
 import { enteredAt, type Inflow } from './sediment.ts';
 
-export interface RunReckoning {
+export interface ReducedRun {
   row_id: string;
   seq: number;
   run: string;
@@ -16,7 +16,7 @@ export interface RunReckoning {
   fall_in_m: number;
   /** (recovered − fall-in) ÷ removed. */
   sampler_recovery: number | null;
-  loss_at: NonNullable<RunReading['loss_at']>;
+  loss_position: NonNullable<RunReading['loss_position']>;
   outcome: string | null;
   strokes_per_m: number | null;
   /** On the column ruler (inflow included). */
@@ -78,19 +78,22 @@ interface RemovedPlace {
  * evenly. The one rule of core loss: the depths of samples and units and the drawing of a core both ask here.
  */
 export function alongRemoved(
-  run: Pick<RunReckoning, 'removed_m' | 'fall_in_m'> & { recovered_m: number | null; loss_at: string | null },
+  run: Pick<ReducedRun, 'removed_m' | 'fall_in_m'> & {
+    recovered_m: number | null;
+    loss_position: string | null;
+  },
   x_m: number,
 ): RemovedPlace {
   const recovered = run.recovered_m === null ? run.removed_m : run.recovered_m - run.fall_in_m;
   const loss = run.removed_m - recovered;
   const c = Math.max(0, Math.min(recovered, x_m - run.fall_in_m));
-  if (loss <= 0 || run.loss_at === 'spread') {
+  if (loss <= 0 || run.loss_position === 'spread') {
     const share = recovered > 0 ? c / recovered : 0;
     const stretched = share * run.removed_m;
     return { low: stretched, high: stretched, error_low: share, error_high: share };
   }
-  if (run.loss_at === 'base') return { low: c, high: c, error_low: 0, error_high: 0 };
-  if (run.loss_at === 'top') return { low: c + loss, high: c + loss, error_low: 1, error_high: 1 };
+  if (run.loss_position === 'base') return { low: c, high: c, error_low: 0, error_high: 0 };
+  if (run.loss_position === 'top') return { low: c + loss, high: c + loss, error_low: 1, error_high: 1 };
   return { low: c, high: c + loss, error_low: 0, error_high: 1 };
 }
 
@@ -99,7 +102,7 @@ export function alongRemoved(
  * fall-in included. Null where the whole piece is fall-in, or nothing is known of what the run removed.
  */
 export function placePiece(
-  run: RunReckoning,
+  run: ReducedRun,
   inflows: readonly Inflow[],
   top_m: number,
   bottom_m: number,

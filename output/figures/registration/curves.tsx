@@ -7,7 +7,7 @@ import { LyingStaff, Ruling, staffStep } from '../parts/staff.tsx';
 import { Text, textWidth } from '../parts/text.tsx';
 import { type Model, STROKE } from './models.ts';
 
-/** Entered length across, depth down: soundings, our band, the rivals, and the layer followed from one to the other. */
+/** Entered length across, depth down: soundings, our band, the alternative_models, and the layer followed from one to the other. */
 export function Curves({
   hole,
   models,

@@ -9,7 +9,7 @@ import {
 } from '@stillstand/campaign/holes';
 import type { TableName } from '@stillstand/campaign/tables';
 
-const read = partReader(['days', 'checks']);
+const read = partReader(['field_days', 'checks']);
 
 /** Every question of this hole (of the day alone, without one) on this day, `2024-03-05`. */
 export const checksOf = (source: RowSource, day: string, hole: string | null): SafetyCheck[] =>

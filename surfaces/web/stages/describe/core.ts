@@ -142,7 +142,7 @@ function straight(x: ArrayLike<number>, y: ArrayLike<number>): (at: number) => n
 
 /** The core a row was measured in; null where there is none of that name. */
 export function coreOfCells(cores: readonly Core[], cells: Readonly<Record<string, string>>): Core | null {
-  const basis = cells['basis']?.trim() ?? '';
+  const basis = cells['depth_basis']?.trim() ?? '';
   const run = cells['run']?.trim() ?? '';
   const isOne = basis === 'run' || basis === 'push';
   return cores.find((core) => core.basis === basis && (!isOne || core.run === run)) ?? null;

@@ -2,11 +2,11 @@
 import type { Results } from '@stillstand/campaign/results';
 import {
   HoleHead,
-  HungColumn,
   INKS,
   InkContext,
   LINE,
   type Scale,
+  SectionLog,
   SIZE,
   type Stand,
   scale,
@@ -77,7 +77,7 @@ export function SectionDrawing({
         <InkContext value={INKS[theme]}>
           <SeaLevel y={y} right={width} />
           {layout.stands.map((stand, i) => (
-            <HungColumn key={stand.hole.row_id} stand={stand} y={y} number={i + 1} limit={width} />
+            <SectionLog key={stand.hole.row_id} stand={stand} y={y} number={i + 1} limit={width} />
           ))}
           {layout.stands.map((stand, i) => (
             <g key={stand.hole.row_id}>
