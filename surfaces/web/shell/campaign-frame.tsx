@@ -1,9 +1,8 @@
 /** One open campaign: its store, its computation, and the stage that is shown. */
 import type { TraceId } from '@stillstand/campaign/results';
-import { Component, lazy, type ReactNode, Suspense, useEffect, useMemo, useState } from 'react';
+import { Component, type ReactNode, Suspense, useEffect, useMemo, useState } from 'react';
 import { type Computing, ComputingContext, computing, useCurveWanted } from '../compute/index.ts';
 import { Button, Plate, TraceContext } from '../parts/index.ts';
-import { STAGES, type Stage, type StageProps } from '../stages/index.ts';
 import { type CampaignRecord, campaigns, openStore, type Store, StoreContext } from '../store/index.ts';
 import { FirstSteps } from './first-steps.tsx';
 import { Frame } from './frame.tsx';
@@ -11,16 +10,10 @@ import { HeadContext } from './head-slot.tsx';
 import { PLACES } from './places.ts';
 import { useNavigate, useRoute, writeRoute } from './route.ts';
 import { OpenRowContext, RowDialog, type RowPlace } from './row-dialog.tsx';
+import type { Stage, StageProps } from './stage.ts';
 import { TracePanel } from './trace-panel.tsx';
 
-const PAGES = new Map(
-  STAGES.map((stage) => [
-    stage.name.toLowerCase(),
-    { stage, Page: lazy(() => stage.load().then(({ Stage }) => ({ default: Stage }))) },
-  ]),
-);
-
-export function CampaignFrame({ id }: { id: string }) {
+export function CampaignFrame({ id, stages }: { id: string; stages: readonly Stage[] }) {
   const [open, setOpen] = useState<
     { store: Store; computing: Computing } | 'opening' | 'gone' | { failure: string }
   >('opening');
@@ -74,7 +67,7 @@ export function CampaignFrame({ id }: { id: string }) {
   return (
     <StoreContext value={open.store}>
       <ComputingContext value={open.computing}>
-        <OpenCampaign />
+        <OpenCampaign stages={stages} />
       </ComputingContext>
     </StoreContext>
   );
@@ -108,7 +101,7 @@ function NoCampaign() {
   );
 }
 
-function OpenCampaign() {
+function OpenCampaign({ stages }: { stages: readonly Stage[] }) {
   const route = useRoute();
   const navigate = useNavigate();
   const [traced, setTraced] = useState<TraceId | null>(null);
@@ -117,10 +110,12 @@ function OpenCampaign() {
   const [aside, setAside] = useState<HTMLElement | null>(null);
   const [hasOwnTitle, setOwnTitle] = useState(false);
   const places = useMemo(() => ({ title, aside, setOwnTitle }), [title, aside]);
-  const shown = route.stage === null ? [...PAGES.values()][0] : PAGES.get(route.stage);
+  const inAddress = (address: string): Stage | undefined =>
+    stages.find(({ name }) => name.toLowerCase() === address);
+  const shown = route.stage === null ? stages[0] : inAddress(route.stage);
   const openStage = (place: RowPlace): (() => void) | null => {
     const stage = PLACES[place.table];
-    if (!PAGES.has(stage.toLowerCase())) return null;
+    if (inAddress(stage.toLowerCase()) === undefined) return null;
     return () => {
       setRow(null);
       setTraced(null);
@@ -132,20 +127,20 @@ function OpenCampaign() {
       <OpenRowContext value={setRow}>
         <TraceContext value={setTraced}>
           <Frame
-            stages={STAGES}
-            current={shown?.stage ?? null}
+            stages={stages}
+            current={shown ?? null}
             titlePlace={setTitle}
             asidePlace={setAside}
             hasOwnTitle={hasOwnTitle}
             onOpenRow={setRow}
           >
-            <FirstSteps current={shown?.stage.name ?? null} />
+            <FirstSteps stages={stages} current={shown?.name ?? null} />
             {shown === undefined ? (
-              <NoStage asked={route.stage ?? ''} />
+              <NoStage asked={route.stage ?? ''} stages={stages} />
             ) : (
-              <Guard key={shown.stage.name} name={shown.stage.name}>
-                <Suspense fallback={<p role="status">Opening {shown.stage.name}…</p>}>
-                  <Shown stage={shown.stage} Page={shown.Page} params={route.params} />
+              <Guard key={shown.name} name={shown.name}>
+                <Suspense fallback={<p role="status">Opening {shown.name}…</p>}>
+                  <Shown stage={shown} params={route.params} />
                 </Suspense>
               </Guard>
             )}
@@ -168,7 +163,7 @@ function OpenCampaign() {
 }
 
 /** An address that names no stage: mistyped, or of another version. */
-function NoStage({ asked }: { asked: string }) {
+function NoStage({ asked, stages }: { asked: string; stages: readonly Stage[] }) {
   const { campaign } = useRoute();
   return (
     <div className="page-words">
@@ -178,7 +173,7 @@ function NoStage({ asked }: { asked: string }) {
         </p>
       </Plate>
       <nav className="stage-list" aria-label="Stages there are">
-        {STAGES.map(({ name }) => (
+        {stages.map(({ name }) => (
           <a key={name} href={writeRoute({ campaign, stage: name.toLowerCase(), params: {} })}>
             {name}
           </a>
@@ -188,17 +183,9 @@ function NoStage({ asked }: { asked: string }) {
   );
 }
 
-function Shown({
-  stage,
-  Page,
-  params,
-}: {
-  stage: Stage;
-  Page: React.ComponentType<StageProps>;
-  params: StageProps['params'];
-}) {
+function Shown({ stage, params }: { stage: Stage; params: StageProps['params'] }) {
   useCurveWanted(stage.withoutCurve !== true);
-  return <Page params={params} />;
+  return <stage.Page params={params} />;
 }
 
 /** A fault in one stage's drawing leaves the rest, and all that was entered, untouched. */

@@ -1,8 +1,8 @@
 /** A newcomer's way through the demo campaign, step by step, beside the stages themselves. */
 import { useState } from 'react';
 import { Button, Mark } from '../parts/index.ts';
-import { STAGES, type StageName } from '../stages/index.ts';
 import { useStore } from '../store/index.ts';
+import type { Stage, StageName } from './stage.ts';
 import './first-steps.css';
 import { useNavigate } from './route.ts';
 
@@ -33,11 +33,11 @@ const WAY: readonly [StageName, string][] = [
   ['Report', 'Everything for the supplement: figures, tables, methods.'],
 ];
 
-export function FirstSteps({ current }: { current: StageName | null }) {
+export function FirstSteps({ stages, current }: { stages: readonly Stage[]; current: StageName | null }) {
   const store = useStore();
   const navigate = useNavigate();
   const [isOn, setOn] = useState(() => localStorage.getItem(KEY) === store.id);
-  const way = WAY.filter(([name]) => STAGES.some((stage) => stage.name === name));
+  const way = WAY.filter(([name]) => stages.some((stage) => stage.name === name));
   const at = way.findIndex(([name]) => name === current);
   if (!isOn || at === -1) return null;
   const next = way[at + 1];

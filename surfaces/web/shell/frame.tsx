@@ -2,9 +2,9 @@
 import { type ReactNode, useEffect, useState } from 'react';
 import { useComputation } from '../compute/index.ts';
 import { Button, Mark, Sheet } from '../parts/index.ts';
-import type { Stage } from '../stages/index.ts';
 import { useStore } from '../store/index.ts';
 import { ComputationStopped } from './computation-state.tsx';
+import type { Stage } from './stage.ts';
 import './frame.css';
 import { HelpSheet } from './help-sheet.tsx';
 import { ProblemsSheet } from './problems-sheet.tsx';

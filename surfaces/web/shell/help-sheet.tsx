@@ -1,8 +1,8 @@
 /** How the app is used, the keys, and who writes on this device. */
 import { useState } from 'react';
 import { Field, Sheet } from '../parts/index.ts';
-import type { Stage } from '../stages/index.ts';
 import { crew, setCrew } from '../store/index.ts';
+import type { Stage } from './stage.ts';
 
 const KEYS: readonly [string, string][] = [
   ['Alt 1 … 7', 'go to a stage'],

@@ -1,6 +1,6 @@
 /** In which stage a table is worked on. */
 import type { TableName } from '@stillstand/campaign/tables';
-import type { StageName } from '../stages/index.ts';
+import type { StageName } from './stage.ts';
 
 export const PLACES: Readonly<Record<TableName, StageName>> = {
   sites: 'Plan',

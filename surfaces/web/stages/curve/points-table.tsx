@@ -3,9 +3,9 @@ import { curveOf, type Results, sitesOfCurve, traceId } from '@stillstand/campai
 import { disagreementRule, probability } from '@stillstand/output/figures';
 import { disagreeing, probabilityAmongOthers } from '@stillstand/science/curve';
 import { memo } from 'react';
+import { SmallMark } from '../../claim/index.ts';
 import { Mark, signed, Traced } from '../../parts/index.ts';
 import { useStore } from '../../store/index.ts';
-import { SmallMark } from '../points/point-list.tsx';
 import type { Influences } from './sensitivity.tsx';
 import { Unsettled } from './unsettled.tsx';
 

@@ -8,7 +8,7 @@ import type { Row } from '@stillstand/campaign/tables';
 import { textWidth } from '@stillstand/output/figures';
 import { loadCurve } from '@stillstand/published/curves';
 import { zipSync } from 'fflate';
-import { demoResults, demoRows } from '../describe/fixtures/demo.ts';
+import { demoResults, demoRows } from '../../store/fixtures/demo.ts';
 import { ageOfCells, isPerhapsF14C, isReportedAsF14C } from './age.ts';
 import { type BringOptions, broughtRows } from './bring/brought-row.ts';
 import { bestSheet, guessMapping, headingLine, oursFor } from './bring/mapping.ts';

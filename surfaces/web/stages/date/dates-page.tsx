@@ -8,9 +8,8 @@ import { mixedCurve } from '@stillstand/science/dating';
 import { memo, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
 import { type Computation, useComputation } from '../../compute/index.ts';
 import { counted, useWidth } from '../../parts/index.ts';
-import { useNavigate, useTheme } from '../../shell/index.ts';
+import { type StageProps, useNavigate, useTheme } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
-import type { StageProps } from '../index.ts';
 import {
   type Age,
   ageOfCells,

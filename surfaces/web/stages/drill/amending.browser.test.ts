@@ -9,7 +9,7 @@ import { newDocument, withRows } from '@stillstand/campaign/document';
 import type { Page } from 'playwright-core';
 import { violations } from '../../browser/axe.ts';
 import { allSaved, onDevice, openCampaign } from '../../browser/browser.ts';
-import { type Hand, hand } from './fixtures/hand.ts';
+import { type Hand, hand } from '../../browser/hand.ts';
 
 let page: Page;
 let crew: Hand;

@@ -1,9 +1,15 @@
 /** The safety questions on the rig: an answer a reading of its own, a no before every suggestion, nothing ever barred. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { SAFETY_QUESTIONS, type SafetyAnswer } from '@stillstand/campaign/holes';
+import {
+  checksOf,
+  dangersOf,
+  giveAnswer,
+  openWords,
+  SAFETY_QUESTIONS,
+  type SafetyAnswer,
+} from '@stillstand/campaign/holes';
 import { randomStream } from '@stillstand/science/base';
-import { checksOf, dangersOf, giveAnswer, openWords } from '../../holes/answers.ts';
 import { amendForm, amendment } from './amend.ts';
 import { bookOf } from './book.ts';
 import { begun, crewAt } from './fixtures/crew.ts';

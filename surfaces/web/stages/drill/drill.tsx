@@ -2,15 +2,23 @@
  * Drill: the hole to scale, the four numbers, one next action, and whatever else is entered. Long because it is one
  * screen: what is open below (an entry, the book, what else may happen) and what the main action does are one state.
  */
-import { type CableSaid, type HoleRead, type HoleState, holeBefore } from '@stillstand/campaign/holes';
+import {
+  type CableSaid,
+  checksOf,
+  dangersOf,
+  giveAnswer,
+  type HoleRead,
+  type HoleState,
+  holeBefore,
+  openWords,
+} from '@stillstand/campaign/holes';
 import { traceId } from '@stillstand/campaign/results';
 import { type HoleView, type HoleViewUnit, holeView } from '@stillstand/output/figures';
 import { atLeast } from '@stillstand/science/base';
 import { bore_mm, boreVolume_l, waterToAdd_l } from '@stillstand/science/rig';
 import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
-import { checksOf, DangerPlate, dangersOf, giveAnswer, openWords } from '../../holes/index.ts';
-import { ActionBar, Button, Mark, type MarkName, useUnsaved } from '../../parts/index.ts';
-import { completeLength } from '../../parts/keypad-typing.ts';
+import { DangerPlate } from '../../holes/index.ts';
+import { ActionBar, Button, completeLength, Mark, type MarkName, useUnsaved } from '../../parts/index.ts';
 import { deviceWords } from '../../store/index.ts';
 import { soundAlarm } from './alarm.ts';
 import { amendForm, amendment } from './amend.ts';

@@ -4,11 +4,18 @@
  * field is here.
  */
 import { type CrewUnits, type HoleState, readOn } from '@stillstand/campaign/holes';
-import { Button, Mark } from '../../parts/index.ts';
-import { Keypad } from '../../parts/keypad.tsx';
-import { type PadKey, type PadUnit, pressKey, readTyping, type Typing } from '../../parts/keypad-typing.ts';
-import { LengthEntry } from '../../parts/length-entry.tsx';
-import { useWholeSelected } from '../../parts/whole-selected.ts';
+import {
+  Button,
+  Keypad,
+  LengthEntry,
+  Mark,
+  type PadKey,
+  type PadUnit,
+  pressKey,
+  readTyping,
+  type Typing,
+  useWholeSelected,
+} from '../../parts/index.ts';
 import type { ChoiceField, EntryForm, Field, TextField } from './field.ts';
 import { type Doubt, doubtOf, labelDoubt } from './plausible.ts';
 

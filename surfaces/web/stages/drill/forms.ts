@@ -3,9 +3,15 @@
  * there, and the cells they become. Past 250 lines because it is one list. Nothing but the few lengths without which
  * a reading says nothing is asked for; whatever is blank stays blank.
  */
-import { END_STATES, type HoleState, lastTyped, marksNote, type RowSource } from '@stillstand/campaign/holes';
+import {
+  END_STATES,
+  type HoleState,
+  inventoryOf,
+  lastTyped,
+  marksNote,
+  type RowSource,
+} from '@stillstand/campaign/holes';
 import { schemas } from '@stillstand/campaign/tables';
-import { inventoryOf } from '../../holes/inventory.ts';
 import { tapes } from './cable.ts';
 import {
   type Base,

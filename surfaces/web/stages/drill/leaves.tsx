@@ -1,9 +1,15 @@
 /** The leaves that lie below the drawing: the check, the tape, what else may happen, what is wrong. */
-import type { HoleState, SafetyAnswer, SafetyCheck } from '@stillstand/campaign/holes';
+import {
+  dangersOf,
+  type HoleState,
+  openWords,
+  type SafetyAnswer,
+  type SafetyCheck,
+} from '@stillstand/campaign/holes';
 import type { Problem } from '@stillstand/campaign/problems';
 import { CAUTIONS, reconcile } from '@stillstand/science/rig';
 import { useState } from 'react';
-import { DangerPlate, dangersOf, openWords, SafetyList } from '../../holes/index.ts';
+import { DangerPlate, SafetyList } from '../../holes/index.ts';
 import { Button, Mark } from '../../parts/index.ts';
 import { alarmAllowed, allowAlarm, soundAlarm } from './alarm.ts';
 import type { BookLine } from './book.ts';

@@ -7,7 +7,7 @@ import { test } from 'node:test';
 import { newDocument, withRows } from '@stillstand/campaign/document';
 import type { Page } from 'playwright-core';
 import { allSaved, onDevice, openCampaign } from '../../browser/browser.ts';
-import { type Hand, hand } from './fixtures/hand.ts';
+import { type Hand, hand } from '../../browser/hand.ts';
 
 let page: Page;
 let crew: Hand;

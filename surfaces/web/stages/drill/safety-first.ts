@@ -3,8 +3,7 @@
  * been suggested stays within one press, for whatever happened can be recorded. Where nothing of the site was answered
  * today, a hole begins, and goes on after hours, with the site check.
  */
-import type { HoleState, SafetyCheck } from '@stillstand/campaign/holes';
-import { byWords, dangersOf } from '../../holes/answers.ts';
+import { byWords, dangersOf, type HoleState, type SafetyCheck } from '@stillstand/campaign/holes';
 import { type NextAction, say } from './next-action.ts';
 
 export function safetyFirst(

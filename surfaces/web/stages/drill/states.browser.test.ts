@@ -8,7 +8,7 @@ import { test } from 'node:test';
 import type { Page } from 'playwright-core';
 import { violations } from '../../browser/axe.ts';
 import { atRest, onDevice, openDemo, served } from '../../browser/browser.ts';
-import { type Hand, hand } from './fixtures/hand.ts';
+import { type Hand, hand } from '../../browser/hand.ts';
 
 const TARGET_PX = 48;
 const MAIN_PX = 72;

@@ -6,7 +6,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Page } from 'playwright-core';
 import { onDevice, openDemo, served } from '../../browser/browser.ts';
-import { type Hand, hand } from './fixtures/hand.ts';
+import { type Hand, hand } from '../../browser/hand.ts';
 
 interface Watched {
   locks: string[];

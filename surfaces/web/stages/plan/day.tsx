@@ -1,16 +1,7 @@
 /** The field day: which one, whom to call, its dangers, and the safety questions answered line by line. */
-import { hasEnded } from '@stillstand/campaign/holes';
+import { checksOf, dangersOf, giveAnswer, hasEnded, openWords } from '@stillstand/campaign/holes';
 import { useState } from 'react';
-import {
-  asTyped,
-  checksOf,
-  DangerPlate,
-  dangersOf,
-  giveAnswer,
-  type Hazard,
-  openWords,
-  SafetyList,
-} from '../../holes/index.ts';
+import { asTyped, DangerPlate, type Hazard, SafetyList } from '../../holes/index.ts';
 import { Button, ColumnField, Mark } from '../../parts/index.ts';
 import { useOpenRow } from '../../shell/index.ts';
 import { type DocRow, type Store, timeWithOffset, useStore } from '../../store/index.ts';

@@ -1,9 +1,10 @@
 /** How much pipe to carry for a hole of so much depth, from the joints the crew has or will buy. */
+import { inventoryOf } from '@stillstand/campaign/holes';
 import { parseLength } from '@stillstand/campaign/tables';
 import { atLeast, atMost } from '@stillstand/science/base';
 import { jointsNeeded } from '@stillstand/science/rig';
 import { useState } from 'react';
-import { asTyped, inventoryOf } from '../../holes/index.ts';
+import { asTyped } from '../../holes/index.ts';
 import { Field, Mark, Plate, printed } from '../../parts/index.ts';
 import { useStore } from '../../store/index.ts';
 import { goneWords, pipeAtHand } from './pipe-at-hand.ts';

@@ -4,7 +4,7 @@ import { levelOnOnePoint } from '@stillstand/output/figures';
 import { square } from '@stillstand/science/base';
 import { disagreeing, loneEnds } from '@stillstand/science/curve';
 import { counted } from '../../parts/index.ts';
-import type { StageName } from '../index.ts';
+import type { StageName } from '../../shell/index.ts';
 
 export interface Flag {
   /** Id of the report's section it belongs to. */

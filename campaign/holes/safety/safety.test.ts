@@ -2,8 +2,8 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { randomStream } from '@stillstand/science/base';
+import { questionOf, SAFETY_QUESTIONS } from './questions.ts';
 import { givenWords, type SafetyCheck, safetyChecks, safetyProblems } from './safety.ts';
-import { questionOf, SAFETY_QUESTIONS } from './safety-questions.ts';
 
 type Cells = Record<string, string>;
 

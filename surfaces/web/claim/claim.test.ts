@@ -8,7 +8,7 @@ import { computeCampaign } from '@stillstand/campaign/steps';
 import { loadCurve } from '@stillstand/published/curves';
 import { asDeclared, claimAtOnce, tideOf } from './claim.ts';
 
-const folder = join(import.meta.dirname, '..', '..', '..', '..', 'demo', 'campaign');
+const folder = join(import.meta.dirname, '..', '..', '..', 'demo', 'campaign');
 const { document } = readFiles(
   new Map(
     readdirSync(folder)

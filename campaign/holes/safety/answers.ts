@@ -1,13 +1,8 @@
-/** The safety questions of the open campaign as Plan and Drill both see them, and how an answer is given. */
-import {
-  type GivenAnswer,
-  partReader,
-  type RowSource,
-  type SafetyAnswer,
-  type SafetyCheck,
-  safetyChecks,
-} from '@stillstand/campaign/holes';
-import type { TableName } from '@stillstand/campaign/tables';
+/** The safety questions of a campaign as it is typed, how an answer is given, and who gave it in words. */
+import { momentOf, type TableName } from '@stillstand/campaign/tables';
+import { partReader } from '../part-reader.ts';
+import type { RowSource } from '../row-source.ts';
+import { type GivenAnswer, type SafetyAnswer, type SafetyCheck, safetyChecks } from './safety.ts';
 
 const read = partReader(['days', 'checks']);
 
@@ -59,8 +54,10 @@ export function byWords(given: GivenAnswer, day: string): string {
 
 /** "1 day ago", "3 days ago"; nothing where the day of the answer is not known. */
 export function ageWords(given: GivenAnswer, day: string): string {
-  const days = Math.round((Date.parse(day) - Date.parse(given.day ?? '')) / 86_400_000);
-  return Number.isFinite(days) ? `${days} ${days === 1 ? 'day' : 'days'} ago` : 'day not known';
+  const [asked, answered] = [day, given.day ?? ''].map((date) => momentOf(`${date}T12:00Z`));
+  if (asked == null || answered == null) return 'day not known';
+  const days = Math.round((asked - answered) / 86_400_000);
+  return `${days} ${days === 1 ? 'day' : 'days'} ago`;
 }
 
 /** "Nobody works alone; Permits seen and carried": what is still to be answered, by name. Null where nothing is. */

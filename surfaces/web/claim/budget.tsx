@@ -8,9 +8,9 @@ import { capital } from '@stillstand/campaign/tables';
 import { partName, sharedThrough } from '@stillstand/output/figures';
 import type { DeclaredError, ErrorShape, HeightError } from '@stillstand/science/points';
 import { useEffect, useId, useState } from 'react';
-import { useComputation } from '../../compute/index.ts';
-import { Button, columnHelp, counted, decimalsFor, Field, Mark, printed } from '../../parts/index.ts';
-import { type DocRow, type Store, useStore } from '../../store/index.ts';
+import { useComputation } from '../compute/index.ts';
+import { Button, columnHelp, counted, decimalsFor, Field, Mark, printed } from '../parts/index.ts';
+import { type DocRow, type Store, useStore } from '../store/index.ts';
 import { asDeclared, isOwnPart, longestFirst } from './claim.ts';
 import './budget.css';
 

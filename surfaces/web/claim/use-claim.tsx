@@ -3,8 +3,8 @@ import type { Campaign } from '@stillstand/campaign/document';
 import type { PointResult, Results } from '@stillstand/campaign/results';
 import type { DeclaredError, SiteTideLevel } from '@stillstand/science/points';
 import { type ReactNode, useMemo, useState } from 'react';
-import { useUnsaved } from '../../parts/index.ts';
-import type { DocRow } from '../../store/index.ts';
+import { useUnsaved } from '../parts/index.ts';
+import type { DocRow } from '../store/index.ts';
 import { Budget } from './budget.tsx';
 import { type Claim, claimAtOnce, type Meaning, tideOf } from './claim.ts';
 

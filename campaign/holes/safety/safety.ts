@@ -7,9 +7,9 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { momentOf, type Row } from '@stillstand/campaign/tables';
-import { remembered } from './remembered.ts';
-import { hasEnded } from './rig-readings.ts';
-import { questionOf, SAFETY_QUESTIONS, type SafetyQuestion } from './safety-questions.ts';
+import { remembered } from '../remembered.ts';
+import { hasEnded } from '../rig-readings.ts';
+import { questionOf, SAFETY_QUESTIONS, type SafetyQuestion } from './questions.ts';
 
 export type SafetyAnswer = NonNullable<Row<'checks'>['answer']>;
 
