@@ -30,7 +30,7 @@ const ROOMS = {
     'holes',
     'steps',
   ],
-  output: ['figures', 'paper', 'report'],
+  output: ['words', 'drawing', 'figures', 'paper', 'report'],
   published: ['curves', 'vocabularies'],
 };
 const MAY_USE = {

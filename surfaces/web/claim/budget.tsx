@@ -5,7 +5,7 @@
 
 import type { PointResult } from '@stillstand/campaign/results';
 import { capital } from '@stillstand/campaign/tables';
-import { partName, sharedThrough } from '@stillstand/output/figures';
+import { partName, sharedThrough } from '@stillstand/output/words';
 import type { DeclaredError, ErrorShape, HeightError } from '@stillstand/science/points';
 import { useEffect, useId, useState } from 'react';
 import { useComputation } from '../compute/index.ts';

@@ -1,6 +1,6 @@
 /** A point's mark at the size of a line of text. */
 import type { PointResult } from '@stillstand/campaign/results';
-import { INKS, InkContext, PointMark } from '@stillstand/output/figures';
+import { INKS, InkContext, PointMark } from '@stillstand/output/drawing';
 import { useTheme } from '../shell/index.ts';
 
 const KIND_WORDS = {

@@ -13,7 +13,7 @@ import {
   type TableName,
   TIDE_LEVELS,
 } from '@stillstand/campaign/tables';
-import { printed } from '@stillstand/output/figures';
+import { printed } from '@stillstand/output/words';
 import { useEffect, useId, useState } from 'react';
 import { choiceWords, hasChoiceWords } from './choice-words.ts';
 import { Field, type Help } from './field.tsx';

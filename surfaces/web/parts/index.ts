@@ -1,5 +1,5 @@
 /** Parts every screen is made of; they know no science. Numbers are written as in the figures and the report. */
-export { counted, decimalsFor, printed, signed } from '@stillstand/output/figures';
+export { counted, decimalsFor, printed, signed } from '@stillstand/output/words';
 export { AmendmentChoice } from './amendment-choice.tsx';
 export { ActionBar, Button } from './button.tsx';
 export { ColumnField, columnHelp, columnWords, labelsFor } from './column-field.tsx';

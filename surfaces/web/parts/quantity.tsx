@@ -1,5 +1,5 @@
 import type { TraceId } from '@stillstand/campaign/results';
-import { decimalsFor, printed, signed } from '@stillstand/output/figures';
+import { decimalsFor, printed, signed } from '@stillstand/output/words';
 import './quantity.css';
 import { Traced } from './traced.tsx';
 

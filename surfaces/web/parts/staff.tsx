@@ -1,4 +1,4 @@
-import { printed } from '@stillstand/output/figures';
+import { printed } from '@stillstand/output/words';
 /** An axis as a levelling staff: black and white by unit, so that a length can be counted without reading. */
 import './staff.css';
 

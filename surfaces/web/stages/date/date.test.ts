@@ -5,7 +5,7 @@ import { before, test } from 'node:test';
 import type { Results } from '@stillstand/campaign/results';
 import type { Published } from '@stillstand/campaign/steps';
 import type { Row } from '@stillstand/campaign/tables';
-import { textWidth } from '@stillstand/output/figures';
+import { textWidth } from '@stillstand/output/drawing';
 import { loadCurve } from '@stillstand/published/curves';
 import { zipSync } from 'fflate';
 import { demoResults, demoRows } from '../../store/fixtures/demo.ts';

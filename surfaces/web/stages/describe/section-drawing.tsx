@@ -1,24 +1,20 @@
 /** The section: holes hung at their elevation, ties between them, and the base of every unit to be picked. */
 import type { Results } from '@stillstand/campaign/results';
 import {
-  HoleHead,
-  HungColumn,
   INKS,
   InkContext,
   LINE,
   type Scale,
   SIZE,
-  type Stand,
   scale,
-  sectionLayout,
   sedimentOfUnit,
   staffStep,
   TEXT_FAMILY,
   Text,
   UprightStaff,
-  unitWidth,
   useInk,
-} from '@stillstand/output/figures';
+} from '@stillstand/output/drawing';
+import { HoleHead, HungColumn, type Stand, sectionLayout, unitWidth } from '@stillstand/output/figures';
 import { Pad } from './drawing/pad.tsx';
 import { isSame, type Place, type Tied } from './tie.ts';
 

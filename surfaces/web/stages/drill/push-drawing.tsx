@@ -1,5 +1,5 @@
 /** The pushes to scale: black came up, crossed did not; the ground on its staff. Tubes stand beside each other in turn. */
-import { staffStep } from '@stillstand/output/figures';
+import { staffStep } from '@stillstand/output/drawing';
 import { Staff } from '../../parts/index.ts';
 import { m2 } from './lengths.ts';
 import type { Push } from './push-hole.ts';

@@ -18,7 +18,7 @@ import {
   textWidth,
   UprightStaff,
   useInk,
-} from '@stillstand/output/figures';
+} from '@stillstand/output/drawing';
 import type { SiteTideLevel } from '@stillstand/science/points';
 import type { Claim, Made, Meaning } from '../../claim/index.ts';
 import { decimalsFor, printed, signed, useWidth } from '../../parts/index.ts';

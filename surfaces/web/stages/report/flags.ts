@@ -1,6 +1,6 @@
 /** What a reader of the report would miss or must not trust: where it stands on the page, and where it is mended. */
 import { curveOf, type Results, sitesOfCurve } from '@stillstand/campaign/results';
-import { levelOnOnePoint } from '@stillstand/output/figures';
+import { levelOnOnePoint } from '@stillstand/output/words';
 import { square } from '@stillstand/science/base';
 import { disagreeing, loneEnds } from '@stillstand/science/curve';
 import { counted } from '../../parts/index.ts';

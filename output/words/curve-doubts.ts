@@ -6,7 +6,7 @@ import {
   type LoneEnd,
   loneEnds,
 } from '@stillstand/science/curve';
-import { printed, signed, years } from '../parts/number.ts';
+import { printed, signed, years } from './number.ts';
 
 type Shown = Pick<CurveResult, 'points' | 'ages_cal_bp'> & { settings: Pick<CurveResult['settings'], 'tie'> };
 

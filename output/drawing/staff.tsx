@@ -1,6 +1,7 @@
 /** The staff: every axis is black and white by unit, as on a levelling staff, so that a length is counted, not read. */
+
+import { decimalsOfStep, printed, signed } from '@stillstand/output/words';
 import { LINE, useInk } from './ink.ts';
-import { decimalsOfStep, printed, signed } from './number.ts';
 import { box, r2 } from './path.ts';
 import { multiples, roundStep, type Scale } from './scale.ts';
 import { SIZE, Text } from './text.tsx';
