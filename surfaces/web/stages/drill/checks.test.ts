@@ -10,10 +10,10 @@ import {
   type SafetyAnswer,
 } from '@stillstand/campaign/holes';
 import { randomStream } from '@stillstand/science/base';
-import { amendForm, amendment } from './amend.ts';
-import { bookOf } from './book.ts';
+import { amendForm, amendment } from './book/amend.ts';
+import { bookOf } from './book/book.ts';
 import { begun, crewAt } from './fixtures/crew.ts';
-import { safetyFirst } from './safety-first.ts';
+import { safetyFirst } from './next/safety-first.ts';
 
 const DAY = '2024-06-11';
 type Rig = ReturnType<typeof crewAt>;
