@@ -3,10 +3,10 @@ import type { Problem } from '@stillstand/campaign/problems';
 import { type ComponentType, useEffect, useState } from 'react';
 import { Button, Dialog, useAnyUnsaved } from '../parts/index.ts';
 import { bringCampaign } from '../store/index.ts';
-import { CampaignFrame } from './campaign-frame.tsx';
+import { CampaignFrame } from './frame/campaign-frame.tsx';
 import { type NewerBuild, useNewerBuild } from './offline.ts';
-import { ProblemList } from './problems-sheet.tsx';
 import { go, useRoute } from './route.ts';
+import { ProblemList } from './rows/problems-sheet.tsx';
 import type { Stage } from './stage.ts';
 
 export interface HomeProps {

@@ -1,0 +1,38 @@
+/** In which stage a table is worked on. */
+import type { TableName } from '@stillstand/campaign/tables';
+import type { StageName } from '../stage.ts';
+
+export const PLACES: Readonly<Record<TableName, StageName>> = {
+  sites: 'Plan',
+  datums: 'Plan',
+  datum_shifts: 'Plan',
+  benchmarks: 'Plan',
+  levelling: 'Plan',
+  gauges: 'Plan',
+  gauge_readings: 'Plan',
+  constituents: 'Plan',
+  tide_levels: 'Plan',
+  pipes: 'Plan',
+  samplers: 'Plan',
+  days: 'Plan',
+  checks: 'Plan',
+  settings: 'Plan',
+  holes: 'Drill',
+  ground: 'Drill',
+  joints: 'Drill',
+  drives: 'Drill',
+  soundings: 'Drill',
+  water: 'Drill',
+  runs: 'Drill',
+  pieces: 'Drill',
+  pushes: 'Drill',
+  sections: 'Drill',
+  units: 'Describe',
+  photos: 'Describe',
+  samples: 'Describe',
+  measurements: 'Describe',
+  correlations: 'Describe',
+  determinations: 'Date',
+  points: 'Points',
+  point_errors: 'Points',
+};
