@@ -1,12 +1,12 @@
 /** A hole while its readings are folded: what the judges of each kind of reading share, and how they name what is wrong. */
-import type { FindingCode, RigFinding } from './finding.ts';
-import type { Pace } from './pace.ts';
-import type { RigReading } from './reading.ts';
-import type { RunReckoning } from './run.ts';
-import type { Registration, Sediment } from './sediment.ts';
-import type { RigSettings } from './settings.ts';
-import type { AccountItem, PipeString } from './string.ts';
-import type { WaterKind } from './water.ts';
+import type { FindingCode, RigFinding } from '../finding.ts';
+import type { RigReading } from '../reading.ts';
+import type { RunReckoning } from '../sampler/run.ts';
+import type { Pace } from '../sediment/pace.ts';
+import type { Registration, Sediment } from '../sediment/sediment.ts';
+import type { RigSettings } from '../settings.ts';
+import type { AccountItem, PipeString } from '../string/string.ts';
+import type { WaterKind } from '../water/water.ts';
 
 /** A spell in which nobody drove: what the string and the plug did by themselves (a night, a tide, a meal). */
 export interface Stand {

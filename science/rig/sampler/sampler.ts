@@ -1,6 +1,6 @@
 /** The sampler on its cable: how far its tip is from the shoe, and where to put the tape on the cable. */
 import { square } from '@stillstand/science/base';
-import type { RigSettings } from './settings.ts';
+import type { RigSettings } from '../settings.ts';
 
 export interface Clearance {
   /** Tip above the shoe, m; negative past it. */

@@ -1,6 +1,6 @@
 /** A drive: how far, how fast, and with what in the string. */
-import { itemName as nameOf } from './account.ts';
-import { metres } from './finding.ts';
+
+import { metres } from '../finding.ts';
 import {
   type DriveReckoning,
   find,
@@ -8,13 +8,14 @@ import {
   nameUnknown,
   type OpenHole,
   penetrationOf,
-} from './open-hole.ts';
+} from '../hole/open-hole.ts';
+import type { DriveReading } from '../reading.ts';
+import { nameUnsoundedRuns } from '../sampler/sampling.ts';
+import { itemName as nameOf } from '../string/account.ts';
+import { checkStickUp } from '../string/stand.ts';
+import { untight } from '../string/string.ts';
 import { paceOf, usualPace } from './pace.ts';
-import type { DriveReading } from './reading.ts';
-import { nameUnsoundedRuns } from './sampling.ts';
 import { enteredNow } from './sediment.ts';
-import { checkStickUp } from './stand.ts';
-import { untight } from './string.ts';
 
 export function takeDrive(hole: OpenHole, reading: DriveReading): void {
   const { string } = hole;

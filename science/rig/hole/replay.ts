@@ -3,11 +3,11 @@
  * each reading is that of `foldHole` over all readings up to it; undoing is withdrawing a reading and folding again.
  */
 import { tapeLength } from '@stillstand/science/base';
-import { itemName } from './account.ts';
-import { metres, type RigFinding } from './finding.ts';
+import { metres, type RigFinding } from '../finding.ts';
+import type { RigReading } from '../reading.ts';
+import { type RigSettings, rigDefaults } from '../settings.ts';
+import { itemName } from '../string/account.ts';
 import { foldHole, type HoleFold, type RigState } from './hole.ts';
-import type { RigReading } from './reading.ts';
-import { type RigSettings, rigDefaults } from './settings.ts';
 
 export interface ReplayChange {
   what: string;

@@ -1,7 +1,7 @@
 /** The string against where it was left: what it did by itself, and what was misread. */
-import { metres } from './finding.ts';
-import { find, type OpenHole, type Stand } from './open-hole.ts';
-import type { DriveReading, RigReading, SoundingReading } from './reading.ts';
+import { metres } from '../finding.ts';
+import { find, type OpenHole, type Stand } from '../hole/open-hole.ts';
+import type { DriveReading, RigReading, SoundingReading } from '../reading.ts';
 
 export function standOf(hole: OpenHole, reading: Pick<RigReading, 'row_id' | 'seq'>): Stand {
   const last = hole.stands.at(-1);

@@ -3,7 +3,7 @@
  * states feet. Law where you are comes first.
  */
 import { FOOT_M } from '@stillstand/science/base';
-import { CAUTIONS } from './caution.ts';
+import { CAUTIONS } from '../caution.ts';
 
 /** Up to this voltage, this many feet. */
 export const OVERHEAD_CLEARANCES: readonly { up_to_kv: number; feet: number }[] = [

@@ -1,8 +1,9 @@
 /** An item added to the string or taken from it. */
+
+import { metres } from '../finding.ts';
+import { find, lengthOf, type OpenHole } from '../hole/open-hole.ts';
+import type { JointReading } from '../reading.ts';
 import { itemName as nameOf } from './account.ts';
-import { metres } from './finding.ts';
-import { find, lengthOf, type OpenHole } from './open-hole.ts';
-import type { JointReading } from './reading.ts';
 import { addItem, collarToShoe, lieAt, takeItem } from './string.ts';
 
 export function takeJoint(hole: OpenHole, reading: JointReading): void {

@@ -3,7 +3,7 @@
  * the sum of its items less the thread overlap of each made-up connection. The drive head sits on the collar and adds
  * nothing; a shoe or coupling without a length is taken as part of the joint it is fitted to.
  */
-import type { JointReading } from './reading.ts';
+import type { JointReading } from '../reading.ts';
 
 export type Fate = 'in the string' | 'removed' | 'pulled' | 'cut' | 'left' | 'lost' | 'missing';
 

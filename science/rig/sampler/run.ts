@@ -1,6 +1,6 @@
 /** One trip of the sampler: what it took out, and where a piece of it lay along everything that entered. */
-import type { RunReading } from './reading.ts';
-import { enteredAt, type Inflow } from './sediment.ts';
+import type { RunReading } from '../reading.ts';
+import { enteredAt, type Inflow } from '../sediment/sediment.ts';
 
 export interface RunReckoning {
   row_id: string;

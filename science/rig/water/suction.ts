@@ -8,7 +8,7 @@
  * relative to the sampler is used for both walls: laminar, the true one is V less v/2, so that this errs on the safe side.
  */
 import { square } from '@stillstand/science/base';
-import { CAUTIONS } from './caution.ts';
+import { CAUTIONS } from '../caution.ts';
 import type { SamplerShape, WaterKind } from './water.ts';
 import { WATER_KG_M3 } from './water.ts';
 

@@ -2,9 +2,9 @@
  * The tape on the cable of the next run: which marks, where, and what they are checked by. `cableMarks` gives the
  * sediment, the marks between and the stop mark; here the sampler's capacity, the tape's own error and the words come in.
  */
-import { CAUTIONS } from './caution.ts';
+import { CAUTIONS } from '../caution.ts';
+import type { RigSettings } from '../settings.ts';
 import { type CableMark, type Clearance, cableMarks, clearanceOf } from './sampler.ts';
-import type { RigSettings } from './settings.ts';
 
 /** What a valve sampler takes in a run, at most: common practice, no source. */
 export const USUAL_RUN_M = 1.2;

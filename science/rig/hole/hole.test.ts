@@ -1,11 +1,11 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import fc from 'fast-check';
-import { reconcile } from './account.ts';
+import type { DriveReading, JointReading, RigReading, RunReading, SoundingReading } from '../reading.ts';
+import { placePiece } from '../sampler/run.ts';
+import { rigDefaults } from '../settings.ts';
+import { reconcile } from '../string/account.ts';
 import { foldHole, type HoleFold } from './hole.ts';
-import type { DriveReading, JointReading, RigReading, RunReading, SoundingReading } from './reading.ts';
-import { placePiece } from './run.ts';
-import { rigDefaults } from './settings.ts';
 
 const TENTH_MM = 1e-4;
 const near = (a: number | null, b: number, tolerance = TENTH_MM) =>

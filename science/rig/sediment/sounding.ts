@@ -1,12 +1,12 @@
 /** A sounding of the sediment: what entered, settled, came in or was taken since the last one. */
 import { square } from '@stillstand/science/base';
-import { apart, metres } from './finding.ts';
-import { find, lengthOf, nameUnknown, type OpenHole, penetrationOf } from './open-hole.ts';
-import type { SoundingReading } from './reading.ts';
-import { finishRun, nameRecovered, nameUnsoundedRuns } from './sampling.ts';
+import { apart, metres } from '../finding.ts';
+import { find, lengthOf, nameUnknown, type OpenHole, penetrationOf } from '../hole/open-hole.ts';
+import type { SoundingReading } from '../reading.ts';
+import { finishRun, nameRecovered, nameUnsoundedRuns } from '../sampler/sampling.ts';
+import { checkStickUp, standOf } from '../string/stand.ts';
+import { takeWaterLevel } from '../water/water-level.ts';
 import { addInflow, enteredAt, enteredNow, inflowTotal, type Sediment, settle } from './sediment.ts';
-import { checkStickUp, standOf } from './stand.ts';
-import { takeWaterLevel } from './water-level.ts';
 
 export function takeSounding(hole: OpenHole, reading: SoundingReading): void {
   const { settings, sediment } = hole;

@@ -3,12 +3,13 @@
  * read and what has moved them since, the clearance. Pure, never throws; null is what nobody has read or what is not
  * known any more.
  */
+
+import type { RigReading, RunReading } from '../reading.ts';
+import { type Clearance, clearanceOf } from '../sampler/sampler.ts';
+import type { RigSettings } from '../settings.ts';
+import type { AccountItem } from '../string/string.ts';
+import type { WaterKind } from '../water/water.ts';
 import { foldHole, type HoleFold, type RigState } from './hole.ts';
-import type { RigReading, RunReading } from './reading.ts';
-import { type Clearance, clearanceOf } from './sampler.ts';
-import type { RigSettings } from './settings.ts';
-import type { AccountItem } from './string.ts';
-import type { WaterKind } from './water.ts';
 
 /** A water level as last read. */
 export interface LevelRead {

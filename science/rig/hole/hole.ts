@@ -4,10 +4,25 @@
  * numbers and named.
  */
 import { tapeLength } from '@stillstand/science/base';
-import { itemName as nameOf } from './account.ts';
-import { takeDrive } from './drive.ts';
-import type { RigFinding } from './finding.ts';
-import { takeJoint } from './joint.ts';
+import type { RigFinding } from '../finding.ts';
+import type { GroundReading, RigReading } from '../reading.ts';
+import type { RunReckoning } from '../sampler/run.ts';
+import { nameRunsAtEnd, takeRun } from '../sampler/sampling.ts';
+import { takeDrive } from '../sediment/drive.ts';
+import {
+  enteredNow,
+  type Inflow,
+  inflowTotal,
+  noSediment,
+  pinSigmas,
+  type Registration,
+} from '../sediment/sediment.ts';
+import { takeSounding } from '../sediment/sounding.ts';
+import { type RigSettings, rigDefaults } from '../settings.ts';
+import { itemName as nameOf } from '../string/account.ts';
+import { takeJoint } from '../string/joint.ts';
+import { type AccountItem, closeAccount, emptyString, lieAt } from '../string/string.ts';
+import { takeWater } from '../water/water-level.ts';
 import {
   type DriveReckoning,
   find,
@@ -16,21 +31,6 @@ import {
   penetrationOf,
   type Stand,
 } from './open-hole.ts';
-import type { GroundReading, RigReading } from './reading.ts';
-import type { RunReckoning } from './run.ts';
-import { nameRunsAtEnd, takeRun } from './sampling.ts';
-import {
-  enteredNow,
-  type Inflow,
-  inflowTotal,
-  noSediment,
-  pinSigmas,
-  type Registration,
-} from './sediment.ts';
-import { type RigSettings, rigDefaults } from './settings.ts';
-import { takeSounding } from './sounding.ts';
-import { type AccountItem, closeAccount, emptyString, lieAt } from './string.ts';
-import { takeWater } from './water-level.ts';
 
 /** The hole after one reading, metres; null where a number is not known yet or no more. */
 export interface RigState {

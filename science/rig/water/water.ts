@@ -3,7 +3,7 @@
  * collar, downwards, metres.
  */
 import { square } from '@stillstand/science/base';
-import { CAUTIONS } from './caution.ts';
+import { CAUTIONS } from '../caution.ts';
 
 export type WaterKind = 'fresh' | 'sea';
 

@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import type { RigReading } from '../reading.ts';
 import { foldHole } from './hole.ts';
-import type { RigReading } from './reading.ts';
 import { linkHoles } from './replacement.ts';
 import { replayHole } from './replay.ts';
 

@@ -1,7 +1,7 @@
 /** Water in and around the string, as read: which way it would flow through the plug. */
 import { atMost, tapeLength } from '@stillstand/science/base';
-import { find, type OpenHole } from './open-hole.ts';
-import type { SoundingReading, WaterReading } from './reading.ts';
+import { find, type OpenHole } from '../hole/open-hole.ts';
+import type { SoundingReading, WaterReading } from '../reading.ts';
 import { exitGradient, pressureHead_m } from './water.ts';
 
 export function takeWater(hole: OpenHole, reading: WaterReading): void {

@@ -3,8 +3,8 @@
  * and sheaves, and all of it against what is marked on the gear. Forces in kN.
  */
 import { power, square } from '@stillstand/science/base';
-import { CAUTIONS } from './caution.ts';
-import { bore_mm, massPerMetre, type PipeKind } from './pipe.ts';
+import { CAUTIONS } from '../caution.ts';
+import { bore_mm, massPerMetre, type PipeKind } from '../string/pipe.ts';
 
 const GRAVITY_M_S2 = 9.80665;
 const STEEL_KG_M3 = 7850;

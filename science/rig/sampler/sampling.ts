@@ -1,11 +1,11 @@
 /** A run of the sampler: how close to the shoe, how much it took, how much came up. */
 import { tapeLength } from '@stillstand/science/base';
-import { metres } from './finding.ts';
-import { find, lengthOf, nameUnknown, type OpenHole, penetrationOf } from './open-hole.ts';
-import type { RigReading, RunReading } from './reading.ts';
+import { metres } from '../finding.ts';
+import { find, lengthOf, nameUnknown, type OpenHole, penetrationOf } from '../hole/open-hole.ts';
+import type { RigReading, RunReading } from '../reading.ts';
+import { enteredAt, type Inflow } from '../sediment/sediment.ts';
 import type { RunReckoning } from './run.ts';
 import { clearanceOf } from './sampler.ts';
-import { enteredAt, type Inflow } from './sediment.ts';
 
 export function takeRun(hole: OpenHole, reading: RunReading): void {
   const { sediment, settings } = hole;
