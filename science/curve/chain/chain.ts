@@ -13,13 +13,18 @@
  * expect it.
  */
 import { exp, log, type RandomStream, square, truncatedNormal } from '@stillstand/science/base';
-import { drawAge, logAgeDensity, logAgeGiven } from './age-prior.ts';
-import { drawHeight, EXACT, LOWERED, logHeight, MARINE, TERRESTRIAL, UNIFORM } from './height.ts';
-import { drawSharedErrors, type LikelihoodWork, likelihoodWork, logLikelihood } from './likelihood.ts';
+import { drawAge, logAgeDensity, logAgeGiven } from '../problem/age-prior.ts';
+import { drawHeight, EXACT, LOWERED, logHeight, MARINE, TERRESTRIAL, UNIFORM } from '../problem/height.ts';
+import type { Problem } from '../problem/problem.ts';
+import {
+  drawSharedErrors,
+  type LikelihoodWork,
+  likelihoodWork,
+  logLikelihood,
+} from '../process/likelihood.ts';
+import { type Messages, messages, predictLevel, putBack, restart, takeOut } from '../process/messages.ts';
+import { type Observations, sortByAge } from '../process/observations.ts';
 import { type LooseLimits, looseLimits } from './loose-limits.ts';
-import { type Messages, messages, predictLevel, putBack, restart, takeOut } from './messages.ts';
-import { type Observations, sortByAge } from './observations.ts';
-import type { Problem } from './problem.ts';
 import { type Release, release, releaseHeights } from './release.ts';
 
 const KA = 1000;

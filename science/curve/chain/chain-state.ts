@@ -3,11 +3,11 @@
  * on from there. Whatever the points are, a chain so begun has the same posterior; only how soon it is there differs.
  */
 import { log } from '@stillstand/science/base';
-import { logAgeDensity } from './age-prior.ts';
+import { logAgeDensity } from '../problem/age-prior.ts';
+import { LOWERED, MARINE, TERRESTRIAL, UNIFORM } from '../problem/height.ts';
+import type { Problem } from '../problem/problem.ts';
 import type { Chain } from './chain.ts';
-import { LOWERED, MARINE, TERRESTRIAL, UNIFORM } from './height.ts';
 import { hold } from './loose-limits.ts';
-import type { Problem } from './problem.ts';
 import { release } from './release.ts';
 
 const KA = 1000;

@@ -1,4 +1,4 @@
-import type { CurvePriors, CurveSettings } from './result.ts';
+import type { CurvePriors, CurveSettings } from '../result/result.ts';
 
 /** Physical, wide, and not scaled by the data: rates of a few mm/yr that change over one to a few millennia. Common
  * practice, no source. */

@@ -10,13 +10,13 @@
  * of a chain that holds every limit.
  */
 import { exp, log, normalCdf, type RandomStream } from '@stillstand/science/base';
-import { type AgePrior, logAgeDensity, logAgeGiven } from './age-prior.ts';
-import type { Chain } from './chain.ts';
-import { drawHeight, logHeight, MARINE, TERRESTRIAL } from './height.ts';
-import { type Messages, messages, predictLevel, restart, takeOut } from './messages.ts';
-import type { Observations } from './observations.ts';
-import type { Path } from './path.ts';
-import type { Problem } from './problem.ts';
+import type { Chain } from '../chain/chain.ts';
+import { type AgePrior, logAgeDensity, logAgeGiven } from '../problem/age-prior.ts';
+import { drawHeight, logHeight, MARINE, TERRESTRIAL } from '../problem/height.ts';
+import type { Problem } from '../problem/problem.ts';
+import { type Messages, messages, predictLevel, restart, takeOut } from '../process/messages.ts';
+import type { Observations } from '../process/observations.ts';
+import type { Path } from '../process/path.ts';
 
 const KA = 1000;
 const ROOT_3 = Math.sqrt(3);

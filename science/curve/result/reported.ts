@@ -1,7 +1,7 @@
 /** Every number a curve reports, with its draws. */
 import { type Quantity, quantity } from '@stillstand/science/base';
-import type { Draws } from './draws.ts';
-import type { Problem } from './problem.ts';
+import type { Draws } from '../chain/draws.ts';
+import type { Problem } from '../problem/problem.ts';
 
 export interface Reported {
   level: Quantity[];

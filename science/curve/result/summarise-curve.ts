@@ -1,10 +1,10 @@
 /** From kept draws to the result: bands, summaries, diagnostics over every reported number. */
 import { bandOf, diagnosis, mean, pooled, summaryOf } from '@stillstand/science/base';
-import type { CurveRun } from './curve-sampler.ts';
-import type { Draws } from './draws.ts';
+import type { CurveRun } from '../chain/curve-sampler.ts';
+import type { Draws } from '../chain/draws.ts';
+import type { Problem } from '../problem/problem.ts';
 import { growthWithout, ownVariance } from './influence.ts';
 import { priorWeights, weightedMean } from './prior-weights.ts';
-import type { Problem } from './problem.ts';
 import { quantitiesOf } from './reported.ts';
 import type { CurveResult, FromOthers } from './result.ts';
 

@@ -2,14 +2,14 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { normalCdf, randomStream } from '@stillstand/science/base';
+import { curveWithDraws } from '../compute-curve.ts';
+import type { CurvePoint } from '../problem/model.ts';
+import { makeProblem } from '../problem/problem.ts';
+import { DEFAULT_CURVE_SETTINGS } from '../problem/settings.ts';
+import { path } from '../process/path.ts';
+import type { CurveSettings } from '../result/result.ts';
 import { type Chain, startChain, sweep } from './chain.ts';
-import { curveWithDraws } from './compute-curve.ts';
 import { letPass } from './loose-limits.ts';
-import type { CurvePoint } from './model.ts';
-import { path } from './path.ts';
-import { makeProblem } from './problem.ts';
-import type { CurveSettings } from './result.ts';
-import { DEFAULT_CURVE_SETTINGS } from './settings.ts';
 import { drawPathOf, holdLimits, learnLimits } from './warm-up.ts';
 
 const settings: CurveSettings = {

@@ -1,10 +1,10 @@
 /** What a chain that goes on without a point expects of it. */
-import { type Chain, sweep } from './chain.ts';
+import { type Chain, sweep } from '../chain/chain.ts';
+import { letPass } from '../chain/loose-limits.ts';
+import { drawPathOf, holdLimits, PATIENCE } from '../chain/warm-up.ts';
+import { path } from '../process/path.ts';
 import { chainWithout } from './chain-without.ts';
 import { type Expected, keepExpectedOf, noneExpected, others } from './leave-one-out.ts';
-import { letPass } from './loose-limits.ts';
-import { path } from './path.ts';
-import { drawPathOf, holdLimits, PATIENCE } from './warm-up.ts';
 
 /** Without a point: sweeps of each chain before it is asked, and how often it is asked, a sweep apart. */
 const WARM_UP = 25;

@@ -7,14 +7,14 @@ import {
   type Sampler,
   type Work,
 } from '@stillstand/science/base';
+import { expectedWithout } from '../others/expected-without.ts';
+import { type Expected, keepExpected, type Others, others } from '../others/leave-one-out.ts';
+import type { Problem } from '../problem/problem.ts';
+import { type Path, path } from '../process/path.ts';
+import { type Reported, reported } from '../result/reported.ts';
 import { type Chain, startChain, sweep } from './chain.ts';
 import { type ChainState, goOnFrom, stateOf } from './chain-state.ts';
 import { type Draws, emptyDraws, keepDraw, type Reports, reports } from './draws.ts';
-import { expectedWithout } from './expected-without.ts';
-import { type Expected, keepExpected, type Others, others } from './leave-one-out.ts';
-import { type Path, path } from './path.ts';
-import type { Problem } from './problem.ts';
-import { type Reported, reported } from './reported.ts';
 import { holdLimits, learnLimits, PATIENCE } from './warm-up.ts';
 
 export interface CurveProblem {

@@ -3,11 +3,11 @@
  * the draws that were asked, where the weights carry so far; else from chains that go on without the point's height.
  */
 import { log, paretoSmoothed, pooled, square, type Work } from '@stillstand/science/base';
-import type { CurveRun } from './curve-sampler.ts';
+import type { CurveRun } from '../chain/curve-sampler.ts';
+import type { Problem } from '../problem/problem.ts';
+import type { FromOthers } from '../result/result.ts';
 import { ASKED, SWEEPS_WITHOUT } from './expected-without.ts';
 import type { Expected } from './leave-one-out.ts';
-import type { Problem } from './problem.ts';
-import type { FromOthers } from './result.ts';
 
 /** Means of so many draws by weight can be trusted below this shape of their tail (Vehtari et al. 2024, J. Mach. Learn.
  * Res. 25:72, section 3.2). */

@@ -1,10 +1,10 @@
 /** A chain like another, that goes on without the height of one point. */
 import type { RandomStream } from '@stillstand/science/base';
-import type { Chain } from './chain.ts';
-import { likelihoodWork } from './likelihood.ts';
-import { messages } from './messages.ts';
-import { type Observations, sortByAge } from './observations.ts';
-import { release } from './release.ts';
+import type { Chain } from '../chain/chain.ts';
+import { release } from '../chain/release.ts';
+import { likelihoodWork } from '../process/likelihood.ts';
+import { messages } from '../process/messages.ts';
+import { type Observations, sortByAge } from '../process/observations.ts';
 
 /** The point stays loose: it is not walked, and its age is drawn from what its date says. The other chain stays as it is. */
 export function chainWithout(chain: Chain, i: number, stream: RandomStream): Chain {

@@ -9,10 +9,10 @@
  * A point that is left out is neither walked nor asked: its age alone is drawn, from what its date says.
  */
 import { exp, log, type RandomStream } from '@stillstand/science/base';
-import { EXACT, logHeight, MARINE, TERRESTRIAL } from './height.ts';
-import { type Observations, sortByAge } from './observations.ts';
-import { drawPath, type Path } from './path.ts';
-import type { Problem } from './problem.ts';
+import { EXACT, logHeight, MARINE, TERRESTRIAL } from '../problem/height.ts';
+import type { Problem } from '../problem/problem.ts';
+import { type Observations, sortByAge } from '../process/observations.ts';
+import { drawPath, type Path } from '../process/path.ts';
 
 /** Share of the paths the loose limits may turn away, about. */
 const TURNED_AWAY = 0.5;

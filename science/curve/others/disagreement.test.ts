@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import type { CurveResult } from '../result/result.ts';
 import { disagreeing, disagreementBelow, loneEnds } from './disagreement.ts';
-import type { CurveResult } from './result.ts';
 
 type Point = CurveResult['points'][number];
 

@@ -9,7 +9,7 @@
  * An end depends on one point where the others alone know the level there, at the mean of its date, less than half as
  * well: with sd σ₀ of theirs and own error σ, ± would be √(1 + σ₀²/σ²) times as wide, more than twice beyond σ₀ = 2σ.
  */
-import type { CurveResult } from './result.ts';
+import type { CurveResult } from '../result/result.ts';
 
 /** Chance that a sound curve of sound points names any. */
 const NAMED_BY_CHANCE = 0.05;

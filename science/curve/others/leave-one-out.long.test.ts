@@ -5,17 +5,17 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { normalCdf, randomStream } from '@stillstand/science/base';
-import { agePrior } from './age-prior.ts';
-import { startChain, sweep } from './chain.ts';
-import { computeCurve } from './compute-curve.ts';
-import { dense } from './dense-process.ts';
+import { startChain, sweep } from '../chain/chain.ts';
+import { drawPathOf } from '../chain/warm-up.ts';
+import { computeCurve } from '../compute-curve.ts';
+import { agePrior } from '../problem/age-prior.ts';
+import type { CurvePoint } from '../problem/model.ts';
+import { makeProblem } from '../problem/problem.ts';
+import { DEFAULT_CURVE_SETTINGS } from '../problem/settings.ts';
+import { dense } from '../process/dense-process.ts';
+import { path } from '../process/path.ts';
+import type { CurveSettings } from '../result/result.ts';
 import { keepExpected, noneExpected, others } from './leave-one-out.ts';
-import type { CurvePoint } from './model.ts';
-import { path } from './path.ts';
-import { makeProblem } from './problem.ts';
-import type { CurveSettings } from './result.ts';
-import { DEFAULT_CURVE_SETTINGS } from './settings.ts';
-import { drawPathOf } from './warm-up.ts';
 
 const settings: CurveSettings = {
   ...DEFAULT_CURVE_SETTINGS,

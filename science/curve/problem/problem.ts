@@ -1,8 +1,9 @@
 /** Points and settings made ready for the sampler: plain arrays by node, groups numbered, ages as densities. */
+
+import type { CurveSettings } from '../result/result.ts';
 import { type AgePrior, agePrior } from './age-prior.ts';
 import { EXACT, LOWERED, MARINE, TERRESTRIAL, UNIFORM } from './height.ts';
 import type { CurvePoint } from './model.ts';
-import type { CurveSettings } from './result.ts';
 
 export interface Problem {
   settings: CurveSettings;

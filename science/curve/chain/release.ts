@@ -10,10 +10,10 @@
  * true factor to its stand-in, which stays bounded.
  */
 import { log, type RandomStream, square } from '@stillstand/science/base';
-import { drawHeight, EXACT, LOWERED, logHeight, MARINE, TERRESTRIAL } from './height.ts';
-import type { Observations } from './observations.ts';
-import { drawPath, type Path, path } from './path.ts';
-import type { Problem } from './problem.ts';
+import { drawHeight, EXACT, LOWERED, logHeight, MARINE, TERRESTRIAL } from '../problem/height.ts';
+import type { Problem } from '../problem/problem.ts';
+import type { Observations } from '../process/observations.ts';
+import { drawPath, type Path, path } from '../process/path.ts';
 
 const PI = Math.PI;
 const SILENT = { normal: (): number => 0 };

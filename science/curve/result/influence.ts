@@ -12,7 +12,7 @@
  * Measured on the demo coast against computing again: docs/methods/curve.md.
  */
 import { exp, mean, normalLogCdf, square } from '@stillstand/science/base';
-import type { CurvePoint } from './model.ts';
+import type { CurvePoint } from '../problem/model.ts';
 
 /** Least of s² − v, as a share of s²: below, the difference is Monte-Carlo noise. */
 const LEAST_LEFT = 0.04;

@@ -1,9 +1,9 @@
 /** The first sweeps of a chain: it finds the posterior, tunes its steps and learns which limits to hold. */
 import { exp } from '@stillstand/science/base';
+import { drawHeight } from '../problem/height.ts';
+import type { Path } from '../process/path.ts';
 import type { Chain } from './chain.ts';
-import { drawHeight } from './height.ts';
 import { drawWholePath, hold, pressing, watchLimits } from './loose-limits.ts';
-import type { Path } from './path.ts';
 import { release } from './release.ts';
 
 const ROOT_3 = Math.sqrt(3);

@@ -1,12 +1,12 @@
 /** What the mean rates over the intervals would be under other priors, and without some of the points. */
 import { inProcess, type OnProgress, summaryOf, type Work } from '@stillstand/science/base';
-import { curveWork } from './compute-curve.ts';
-import { runCurve } from './curve-sampler.ts';
-import type { CurvePoint } from './model.ts';
-import { makeProblem } from './problem.ts';
+import { runCurve } from '../chain/curve-sampler.ts';
+import { curveWork } from '../compute-curve.ts';
+import type { CurvePoint } from '../problem/model.ts';
+import { makeProblem } from '../problem/problem.ts';
+import { demandSettings } from '../problem/settings.ts';
 import type { Reported } from './reported.ts';
 import type { CurveResult, CurveSettings } from './result.ts';
-import { demandSettings } from './settings.ts';
 
 /** Rates computed again need no more than a Monte-Carlo error of this share of their sd, and this R-hat. */
 const ERROR = 0.1;

@@ -1,10 +1,10 @@
 /** Kept draws: one column of numbers for each quantity and chain, taken from a chain every so many sweeps. */
 import { exp, type RandomStream } from '@stillstand/science/base';
+import { type Expected, noneExpected } from '../others/leave-one-out.ts';
+import type { Problem } from '../problem/problem.ts';
+import { type Path, path } from '../process/path.ts';
 import type { Chain } from './chain.ts';
-import { type Expected, noneExpected } from './leave-one-out.ts';
 import { letPass } from './loose-limits.ts';
-import { type Path, path } from './path.ts';
-import type { Problem } from './problem.ts';
 import { drawPathOf } from './warm-up.ts';
 
 const KA = 1000;
