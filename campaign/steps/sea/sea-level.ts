@@ -4,10 +4,8 @@ import { type TraceId, traceId } from '@stillstand/campaign/results';
 import { inProcess } from '@stillstand/science/base';
 import type { CurvePoint, CurveResult, CurveSettings } from '@stillstand/science/curve';
 import { curveWithSensitivity, disagreeing, disagreementBelow, loneEnds } from '@stillstand/science/curve';
-import type { CurveInput } from './curve-input.ts';
-import type { MadePoint } from './points.ts';
-import type { Runner } from './runner.ts';
-import { type Known, step, type Told, type Traced } from './step.ts';
+import type { Runner } from '../runner/runner.ts';
+import { type Known, step, type Told, type Traced } from '../runner/step.ts';
 import {
   tellAgeInCurve,
   tellAtAge,
@@ -16,7 +14,9 @@ import {
   tellIntervalUnder,
   tellResidual,
   unlessConverged,
-} from './words/curve.ts';
+} from '../words/curve.ts';
+import type { CurveInput } from './curve-input.ts';
+import type { MadePoint } from './points.ts';
 
 /** The curve; its rates under other priors; the same without the intercalated points, whose heights may have settled. */
 export const curveOfPoints = step(

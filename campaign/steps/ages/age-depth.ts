@@ -5,13 +5,13 @@ import { type HoleHistory, traceId } from '@stillstand/campaign/results';
 import type { ComputationSettings } from '@stillstand/campaign/settings';
 import { quantiles, type Range, randomStream } from '@stillstand/science/base';
 import { type AgeDepth, ageDepth, ageDepthDefaults, isProbableOutlier } from '@stillstand/science/dating';
+import type { ModelledHole } from '../hole/holes.ts';
+import type { PlacedSample, Samples } from '../hole/samples.ts';
+import { placedUnits } from '../hole/units.ts';
+import type { Runner } from '../runner/runner.ts';
+import { type Known, step } from '../runner/step.ts';
+import { tellAgeDepth } from '../words/age-depth.ts';
 import type { AgeRange, Dated, Dates } from './dates.ts';
-import type { ModelledHole } from './holes.ts';
-import type { Runner } from './runner.ts';
-import type { PlacedSample, Samples } from './samples.ts';
-import { type Known, step } from './step.ts';
-import { placedUnits } from './units.ts';
-import { tellAgeDepth } from './words/age-depth.ts';
 
 /** Of fewer dates there is nothing to be learnt but each itself. */
 export const LEAST_DATES = 3;

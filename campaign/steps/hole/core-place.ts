@@ -1,10 +1,10 @@
 /** Rows that lie in a core, samples and units: where each lay in the ground, and what is said where that is not known. */
 import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
+import type { Runner } from '../runner/runner.ts';
+import type { Known, Traced } from '../runner/step.ts';
 import type { ModelledHole } from './holes.ts';
 import { type Basis, type CorePlace, coreDepth, type NotPlaced, type Placed } from './place.ts';
-import type { Runner } from './runner.ts';
-import type { Known, Traced } from './step.ts';
 
 type InCore = {
   row_id: string;

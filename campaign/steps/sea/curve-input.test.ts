@@ -5,7 +5,7 @@ import { test } from 'node:test';
 import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { sitesOfCurve } from '@stillstand/campaign/results';
 import { readSites } from '@stillstand/campaign/settings';
-import { computeCampaign } from './compute.ts';
+import { computeCampaign } from '../compute.ts';
 import { chooseSites } from './curve-sites.ts';
 
 type Cells = Record<string, string>;

@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { loadCurve } from '@stillstand/published/curves';
-import { computeCampaign } from './compute.ts';
+import { computeCampaign } from '../compute.ts';
 
 type Cells = Record<string, string>;
 

@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { curveOf } from '@stillstand/campaign/results';
-import { computeCampaign } from './compute.ts';
+import { computeCampaign } from '../compute.ts';
 
 /** Heights levelled at the surface, each with an error of its own, under one tide model. */
 const TABLES: readonly (readonly [string, readonly Record<string, string>[]])[] = [

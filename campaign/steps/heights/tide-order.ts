@@ -2,7 +2,7 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import type { Row } from '@stillstand/campaign/tables';
-import { complaints } from './complaint.ts';
+import { complaints } from '../complaint.ts';
 
 /** Each from the lowest up, by their definitions (NOAA 2000, NOS CO-OPS 1; spring and neap levels of the Admiralty). */
 const ORDERS = [

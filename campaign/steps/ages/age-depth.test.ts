@@ -5,7 +5,7 @@ import { test } from 'node:test';
 import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { traceId } from '@stillstand/campaign/results';
 import { quantiles } from '@stillstand/science/base';
-import { computeCampaign } from './compute.ts';
+import { computeCampaign } from '../compute.ts';
 
 type Cells = Record<string, string>;
 

@@ -1,10 +1,10 @@
 /** Trace of each entered length and each removed length down to the readings it depends on. */
 import { traceId } from '@stillstand/campaign/results';
 import type { HoleFold } from '@stillstand/science/rig';
+import type { Runner } from '../runner/runner.ts';
+import type { Known, Traced } from '../runner/step.ts';
+import { tellEntered, tellRemoved } from '../words/holes.ts';
 import type { RigRow } from './rig-rows.ts';
-import type { Runner } from './runner.ts';
-import type { Known, Traced } from './step.ts';
-import { tellEntered, tellRemoved } from './words/holes.ts';
 
 export interface Registered {
   /** One for each sounding. */

@@ -14,14 +14,14 @@ import {
   type NotUsable,
   type SiteTideLevel,
 } from '@stillstand/science/points';
-import { complaints } from './complaint.ts';
-import type { Dated, Dates } from './dates.ts';
-import type { Elevation } from './elevation.ts';
-import type { Heights } from './heights.ts';
-import type { Runner } from './runner.ts';
-import type { PlacedSample, Samples } from './samples.ts';
-import { type Known, step } from './step.ts';
-import { tellPoint, tellTideLevel, tellWaterLevel } from './words/points.ts';
+import type { Dated, Dates } from '../ages/dates.ts';
+import { complaints } from '../complaint.ts';
+import type { Elevation } from '../heights/elevation.ts';
+import type { Heights } from '../heights/heights.ts';
+import type { PlacedSample, Samples } from '../hole/samples.ts';
+import type { Runner } from '../runner/runner.ts';
+import { type Known, step } from '../runner/step.ts';
+import { tellPoint, tellTideLevel, tellWaterLevel } from '../words/points.ts';
 
 /** A point as reported, and as the curve takes it (null where it is not used). */
 export interface MadePoint {

@@ -5,14 +5,14 @@ import { type Estimate, type SampleResult, traceId } from '@stillstand/campaign/
 import type { Row } from '@stillstand/campaign/tables';
 import { mean, quantiles, square, standardDeviation } from '@stillstand/science/base';
 import { elevationOf } from '@stillstand/science/strata';
+import { type Elevation, elevationSigma } from '../heights/elevation.ts';
+import type { Heights } from '../heights/heights.ts';
+import type { Runner } from '../runner/runner.ts';
+import { type Known, step } from '../runner/step.ts';
+import { tellElevation, tellSampleDepth, tellSurfaceElevation } from '../words/samples.ts';
 import { coreProblem, doubtful, measuredPlace, placedIn } from './core-place.ts';
-import { type Elevation, elevationSigma } from './elevation.ts';
-import type { Heights } from './heights.ts';
 import { elevationEstimate } from './hole-result.ts';
 import type { ModelledHole } from './holes.ts';
-import type { Runner } from './runner.ts';
-import { type Known, step } from './step.ts';
-import { tellElevation, tellSampleDepth, tellSurfaceElevation } from './words/samples.ts';
 
 /** A sample as the points need it: plain data. */
 export interface PlacedSample {

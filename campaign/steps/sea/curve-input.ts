@@ -4,12 +4,12 @@ import { traceId } from '@stillstand/campaign/results';
 import type { ComputationSettings } from '@stillstand/campaign/settings';
 import { square } from '@stillstand/science/base';
 import { type CurvePoint, type CurveSettings, unusablePoints } from '@stillstand/science/curve';
+import type { CampaignDatum } from '../heights/heights.ts';
+import type { Runner } from '../runner/runner.ts';
+import type { Known } from '../runner/step.ts';
+import { settingsInWords } from '../words/curve.ts';
 import { chooseSites, countedSites, type SitesOfCurve, siteName } from './curve-sites.ts';
-import type { CampaignDatum } from './heights.ts';
 import type { MadePoint } from './points.ts';
-import type { Runner } from './runner.ts';
-import type { Known } from './step.ts';
-import { settingsInWords } from './words/curve.ts';
 
 export interface CurveInput {
   /** Labels of the sites whose points it is of; null for points without one. */

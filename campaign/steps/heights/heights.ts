@@ -8,10 +8,10 @@ import { type Problem, problem } from '@stillstand/campaign/problems';
 import { traceId } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
 import { orthometric, reduceLoop, shiftBetween } from '@stillstand/science/survey';
+import type { Runner } from '../runner/runner.ts';
+import { type Known, step } from '../runner/step.ts';
+import { tellBenchmark, tellLevelled, tellLoop, tellReference, tellShift } from '../words/heights.ts';
 import type { Elevation, ToDatum } from './elevation.ts';
-import type { Runner } from './runner.ts';
-import { type Known, step } from './step.ts';
-import { tellBenchmark, tellLevelled, tellLoop, tellReference, tellShift } from './words/heights.ts';
 
 /** The zero everything is brought to. */
 export interface CampaignDatum {

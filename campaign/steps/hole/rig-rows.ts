@@ -1,8 +1,8 @@
 /** The rig's readings of one hole as the steps take them: each known to the trace. */
 import type { Campaign } from '@stillstand/campaign/document';
 import { type RigEntry, rigEntries } from '@stillstand/campaign/holes';
-import type { Runner } from './runner.ts';
-import type { Known } from './step.ts';
+import type { Runner } from '../runner/runner.ts';
+import type { Known } from '../runner/step.ts';
 
 export interface RigRow extends RigEntry {
   known: Known<{ row_id: string }>;

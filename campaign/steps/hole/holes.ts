@@ -15,15 +15,15 @@ import {
   reckonPush,
 } from '@stillstand/science/depth';
 import { foldHole, type HoleFold, type RigReading, type RigSettings } from '@stillstand/science/rig';
-import type { Elevation } from './elevation.ts';
-import type { Heights } from './heights.ts';
+import type { Elevation } from '../heights/elevation.ts';
+import type { Heights } from '../heights/heights.ts';
+import type { Runner } from '../runner/runner.ts';
+import { type Known, step } from '../runner/step.ts';
+import { tellGround } from '../words/heights.ts';
+import { tellDepthModel, tellPush, tellReadings } from '../words/holes.ts';
 import type { Core, ModelledPush } from './place.ts';
 import { registerDepth } from './registration.ts';
 import { type RigRow, rigRows } from './rig-rows.ts';
-import type { Runner } from './runner.ts';
-import { type Known, step } from './step.ts';
-import { tellGround } from './words/heights.ts';
-import { tellDepthModel, tellPush, tellReadings } from './words/holes.ts';
 
 /** A hole as the later steps need it. */
 export interface ModelledHole {

@@ -12,7 +12,7 @@ import {
   placeInPush,
 } from '@stillstand/science/depth';
 import { type EnteredPlace, type HoleFold, placePiece } from '@stillstand/science/rig';
-import { step } from './step.ts';
+import { step } from '../runner/step.ts';
 
 export type Basis = 'run' | 'push' | 'entered' | 'in_situ';
 

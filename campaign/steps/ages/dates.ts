@@ -18,11 +18,11 @@ import {
   pooledAge,
   type YearlyCurve,
 } from '@stillstand/science/dating';
-import { type Complain, complaints } from './complaint.ts';
-import { digest } from './digest.ts';
-import type { Runner } from './runner.ts';
-import { type Known, step } from './step.ts';
-import { asReported, tellDate, tellPooled } from './words/dates.ts';
+import { type Complain, complaints } from '../complaint.ts';
+import { digest } from '../runner/digest.ts';
+import type { Runner } from '../runner/runner.ts';
+import { type Known, step } from '../runner/step.ts';
+import { asReported, tellDate, tellPooled } from '../words/dates.ts';
 
 export type CurveLabel = NonNullable<Row<'determinations'>['calibration_curve']>;
 

@@ -20,11 +20,11 @@ import {
   uniformModel,
 } from '@stillstand/science/depth';
 import { type DriveReckoning, type HoleFold, paceTrend } from '@stillstand/science/rig';
-import { type Elevation, elevationSigma } from './elevation.ts';
+import { type Elevation, elevationSigma } from '../heights/elevation.ts';
+import type { Runner } from '../runner/runner.ts';
+import { step } from '../runner/step.ts';
 import type { ModelledHole } from './holes.ts';
 import type { ModelledPush } from './place.ts';
-import type { Runner } from './runner.ts';
-import { step } from './step.ts';
 
 export function estimate(depth: DepthEstimate): Estimate {
   const { value, sigma, lower95, upper95 } = depth;

@@ -6,9 +6,9 @@ import type { Campaign } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import type { Row } from '@stillstand/campaign/tables';
 import { probabilityOlder } from '@stillstand/science/dating';
-import { complaints } from './complaint.ts';
+import { complaints } from '../complaint.ts';
+import type { Samples } from '../hole/samples.ts';
 import type { Dated, Dates } from './dates.ts';
-import type { Samples } from './samples.ts';
 
 /** Below this probability that the lower is the older, two dates contradict each other. */
 const DOUBTFUL = 0.025;

@@ -4,12 +4,12 @@ import type { Problem } from '@stillstand/campaign/problems';
 import type { UnitResult } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
 import { elevationOf, layersOf } from '@stillstand/science/strata';
+import { elevationSigma } from '../heights/elevation.ts';
+import type { Runner } from '../runner/runner.ts';
 import { coreProblem, doubtful, measuredPlace, placedIn } from './core-place.ts';
-import { elevationSigma } from './elevation.ts';
 import { estimate } from './hole-result.ts';
 import type { ModelledHole } from './holes.ts';
 import type { Placed } from './place.ts';
-import type { Runner } from './runner.ts';
 
 /** The rows of a hole's units that have a place, as described. */
 export function placedUnits(

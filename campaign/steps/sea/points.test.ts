@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
-import { computeCampaign } from './compute.ts';
+import { computeCampaign } from '../compute.ts';
 
 type Cells = Record<string, string>;
 
