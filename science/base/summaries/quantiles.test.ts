@@ -1,8 +1,8 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import fc from 'fast-check';
+import { randomStream } from '../chains/random.ts';
 import { median, quantileSorted, quantiles, quantilesBySelection } from './quantiles.ts';
-import { randomStream } from './random.ts';
 
 test('type 6 of Hyndman & Fan: what numpy 2.4 gives', () => {
   // numpy.quantile([1, 2, 4, 8, 16], [0.1, 0.33, 0.6, 0.975], method='weibull')

@@ -4,7 +4,7 @@
  * threads (`withCrew`). A chain's reply depends on its number and its orders alone, never on who shares its thread, so
  * the bytes are the same either way.
  */
-import { halve } from './columns.ts';
+import { halve } from '../summaries/columns.ts';
 import { type StreamKey, streamOf } from './random.ts';
 import type { Sampler } from './sampler.ts';
 

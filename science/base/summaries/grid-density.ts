@@ -1,8 +1,8 @@
 /** Densities on an even grid: moments, highest-density sets, sampling. Value i stands for the cell of one step centred
  * on `from + i·step`; nothing need be normalised. */
 
+import { square } from '../functions/powers.ts';
 import { highestDensityLevel } from './highest-density.ts';
-import { square } from './powers.ts';
 
 export interface GridDensity {
   /** Place of the first value. */

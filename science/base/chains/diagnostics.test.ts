@@ -1,10 +1,10 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { normalQuantile } from '../functions/normal.ts';
+import { quantileSorted } from '../summaries/quantiles.ts';
+import { mean, standardDeviation } from '../summaries/summaries.ts';
 import { essBulk, essTail, mcseMean, rHat, summarize } from './diagnostics.ts';
-import { normalQuantile } from './normal.ts';
-import { quantileSorted } from './quantiles.ts';
 import { randomStream } from './random.ts';
-import { mean, standardDeviation } from './summaries.ts';
 
 /** Stationary AR(1) chains with lag-one correlation phi and unit variance. */
 function chains(seed: string, phi: number, m: number, n: number): Float64Array[] {

@@ -1,10 +1,10 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import fc from 'fast-check';
+import { randomStream } from '../chains/random.ts';
+import { normalDensity } from '../functions/normal.ts';
 import { type GridDensity, gridMoments, highestDensitySets, sampleGrid } from './grid-density.ts';
 import { highestDensityLevel } from './highest-density.ts';
-import { normalDensity } from './normal.ts';
-import { randomStream } from './random.ts';
 
 const normal: GridDensity = {
   from: -10,

@@ -1,9 +1,9 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { exp, expm1 } from './elementary.ts';
-import { normalCdf, normalLogCdf } from './normal.ts';
+import { exp, expm1 } from '../functions/elementary.ts';
+import { normalCdf, normalLogCdf } from '../functions/normal.ts';
+import { truncatedNormal } from '../functions/truncated-normal.ts';
 import { type RandomStream, randomStream, streamOf } from './random.ts';
-import { truncatedNormal } from './truncated-normal.ts';
 
 test('xoshiro128** from the state 1, 2, 3, 4 gives the published sequence', () => {
   // Test vector of the reference implementation (Blackman & Vigna), as carried by the rand_xoshiro crate's tests.

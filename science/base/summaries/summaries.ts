@@ -1,5 +1,5 @@
 /** Mean and spread of a list of numbers. */
-import { square } from './powers.ts';
+import { square } from '../functions/powers.ts';
 
 /** NaN for none. */
 export function mean(x: ArrayLike<number>): number {

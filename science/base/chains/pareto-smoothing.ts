@@ -3,7 +3,7 @@
  * (Vehtari, Simpson, Gelman, Yao & Gabry 2024, J. Mach. Learn. Res. 25:72): a few large weights then no longer decide
  * a mean, and the fitted shape k says whether the mean can be trusted (below 0.7) or the weights do not carry so far.
  */
-import { exp, expm1, log, log1p } from './elementary.ts';
+import { exp, expm1, log, log1p } from '../functions/elementary.ts';
 
 /** Fewer values in the tail say nothing of its shape. */
 const LEAST_TAIL = 5;

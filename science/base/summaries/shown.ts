@@ -3,8 +3,8 @@
  * clearance, an hour to leave by) is shown at most as large as it is; a load, a distance to keep, water to add at least
  * as large. Which number has which side: docs/methods/rig.md.
  */
-import { power } from './powers.ts';
-import { INCH_M } from './units.ts';
+import { power } from '../functions/powers.ts';
+import { INCH_M } from '../units.ts';
 
 /** Of a step of what is shown: 2.87 kept in binary is not 2.8699…, and stays 2.87. */
 const NOISE = 1e-8;

@@ -7,13 +7,13 @@
  * their distances from the median, quantiles, and whether anything moves. The plain twin is in the test.
  */
 
-import { pooled } from './columns.ts';
-import { log } from './elementary.ts';
-import { normalQuantile } from './normal.ts';
-import { square } from './powers.ts';
-import { quantileSorted } from './quantiles.ts';
-import type { Summary } from './result.ts';
-import { mean, standardDeviation } from './summaries.ts';
+import { log } from '../functions/elementary.ts';
+import { normalQuantile } from '../functions/normal.ts';
+import { square } from '../functions/powers.ts';
+import type { Summary } from '../result.ts';
+import { pooled } from '../summaries/columns.ts';
+import { quantileSorted } from '../summaries/quantiles.ts';
+import { mean, standardDeviation } from '../summaries/summaries.ts';
 
 type Chains = readonly Float64Array[];
 

@@ -6,8 +6,8 @@
  * workers share the task.
  */
 
-import { exponentialDeviate, gammaDeviate, normalDeviate } from './deviates.ts';
-import { power } from './powers.ts';
+import { exponentialDeviate, gammaDeviate, normalDeviate } from '../functions/deviates.ts';
+import { power } from '../functions/powers.ts';
 
 /** Of the 52 bits of a uniform draw; how many values 32 bits have. */
 const STEP = power(2, -52);

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { randomStream } from './random.ts';
+import { randomStream } from '../chains/random.ts';
 import { atLeast, atMost, minuteAtLeast, minuteAtMost, type TapeUnit, tapeLength } from './shown.ts';
 
 /** What a person reads off the words, metres. */

@@ -1,8 +1,8 @@
 /** The engine on targets whose answer is known, and on chains that misbehave. Bounds are of the target, set before a run. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { diagnosis, type Quantity, quantity, summaryOf, unsettled } from '../quantity.ts';
 import { type Plan, runChains } from './chains.ts';
-import { diagnosis, type Quantity, quantity, summaryOf, unsettled } from './quantity.ts';
 import { type RandomStream, randomStream } from './random.ts';
 import type { Sampler } from './sampler.ts';
 import { ChainError, inProcess } from './work.ts';

@@ -1,6 +1,7 @@
 /** Normal numbers between bounds, exact however far the bounds lie in the tail (Robert 1995, Stat. Comput. 5:121–125). */
+
+import type { RandomStream } from '../chains/random.ts';
 import { exp, expm1, log1p } from './elementary.ts';
-import type { RandomStream } from './random.ts';
 
 /**
  * One draw of N(mean, sd²) held between `lower` and `upper` (either may be infinite), in their unit.
