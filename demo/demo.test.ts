@@ -69,7 +69,10 @@ test('demo/campaign is what the generator makes (npm run store -w demo writes it
 test('the folder reads without a problem, and every table has its headings', () => {
   const { document, problems } = readFiles(demoCampaign(DEMO_SEED, curves).files);
   assert.deepEqual(problems, []);
-  assert.deepEqual([...document.tables.keys()].sort(), (Object.keys(schemas) as TableName[]).filter((name) => !isTableForLater(name)).sort());
+  assert.deepEqual(
+    [...document.tables.keys()].sort(),
+    (Object.keys(schemas) as TableName[]).filter((name) => !isTableForLater(name)).sort(),
+  );
 });
 
 test('the parser finds nothing wrong; the one note belongs to the story', () => {

@@ -6,7 +6,7 @@ export { type CableSaid, cableSaid, type MadeMark, marksIn, marksNote } from './
 export { type CrewUnit, type CrewUnits, crewUnits, readOn } from './crew-units.ts';
 export { type HoleRead, holeReader, readHole } from './hole-reader.ts';
 export { partReader } from './part-reader.ts';
-export { type PipeItem, pipeInventory, pipeProblems, whereWords } from './pipe-inventory.ts';
+export { type PipeItem, pipeProblems, whereWords } from './pipe-inventory.ts';
 export { holeProblems } from './problems.ts';
 export { type PullLoads, pullLoads } from './pull-loads.ts';
 export {
@@ -21,14 +21,24 @@ export {
 } from './rig-readings.ts';
 export { inForceOf, lastTyped, type RowSource, rowsOfDocument } from './row-source.ts';
 export {
+  ANSWER_WORDS,
+  ageWords,
+  byWords,
+  checksOf,
+  dangersOf,
+  giveAnswer,
+  openWords,
+} from './safety/answers.ts';
+export { SAFETY_QUESTIONS, type SafetyQuestion } from './safety/questions.ts';
+export {
   type GivenAnswer,
   givenWords,
   type SafetyAnswer,
   type SafetyCheck,
   safetyChecks,
   safetyProblems,
-} from './safety.ts';
-export { SAFETY_QUESTIONS, type SafetyQuestion } from './safety-questions.ts';
+} from './safety/safety.ts';
 export { type HoleConflict, type HoleSource, type HoleState, holeBefore, holeState } from './state.ts';
+export { inventoryOf } from './typed-pipe.ts';
 export { type Basis, fastestLift, type WeighedHead, weighedHead } from './weighed-head.ts';
 export { type HoleOfCrew, workingHole } from './working-hole.ts';

@@ -1,7 +1,7 @@
 /** The steps that take seconds: whoever computes may have them done elsewhere, from their plain values. */
-import { agesOfHole } from './age-depth.ts';
-import { curveOfPoints } from './sea-level.ts';
-import type { LongJob, Use, Values } from './step.ts';
+import { agesOfHole } from './ages/age-depth.ts';
+import type { LongJob, Use, Values } from './runner/step.ts';
+import { curveOfPoints } from './sea/sea-level.ts';
 
 const LONG_STEPS: readonly { name: string; compute: (values: never, use: Use) => unknown }[] = [
   curveOfPoints,

@@ -1,4 +1,4 @@
-/** Threads of Node that sweep the chains of curves and of ages against depth (science/base/crew.ts). */
+/** Threads of Node that sweep the chains of curves and of ages against depth (science/base/chains/crew.ts). */
 import { Worker } from 'node:worker_threads';
 import { type Crew, crewOf, type Port } from '@stillstand/science/base';
 

@@ -1,7 +1,7 @@
 /** What can be chosen and what is drawn: every sediment of the published vocabulary has its pattern, the same number. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { sedimentOf } from '@stillstand/output/figures';
+import { sedimentOf } from '@stillstand/output/drawing';
 import { sediments } from '@stillstand/published/vocabularies';
 
 for (const { word, fgdc_number, tint } of sediments) {

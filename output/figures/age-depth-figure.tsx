@@ -1,21 +1,33 @@
 /** Ages against depth in one hole: every date at its depth, all of them together as a band, and how fast it filled. */
 import type { DateResult, HoleHistory, HoleResult, Results } from '@stillstand/campaign/results';
+import {
+  box,
+  CautionMark,
+  Hatching,
+  horizontal,
+  LINE,
+  LyingStaff,
+  multiples,
+  Pattern,
+  placeAlong,
+  polyline,
+  Ruling,
+  type Scale,
+  Silhouette,
+  scale,
+  sedimentOfUnit,
+  staffStep,
+  Text,
+  textWidth,
+  useInk,
+  vertical,
+} from '@stillstand/output/drawing';
+import { counted, printed } from '@stillstand/output/words';
 import { isProbableOutlier } from '@stillstand/science/dating';
 import { ageWarnings, chronology, yearsOf } from './chronology.ts';
 import { holeOf, lostWarning } from './drilling/hole-of.ts';
 import { DepthStaff, depthScale, FIRST_LANE, Head, Track } from './drilling/track.tsx';
 import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
-import { LINE, useInk } from './parts/ink.ts';
-import { CautionMark, Hatching } from './parts/marks.tsx';
-import { counted, printed } from './parts/number.ts';
-import { box, horizontal, polyline, vertical } from './parts/path.ts';
-import { Pattern } from './parts/pattern.tsx';
-import { placeAlong } from './parts/place.ts';
-import { multiples, type Scale, scale } from './parts/scale.ts';
-import { sedimentOfUnit } from './parts/sediment.ts';
-import { Silhouette } from './parts/silhouette.tsx';
-import { LyingStaff, Ruling, staffStep } from './parts/staff.tsx';
-import { Text, textWidth } from './parts/text.tsx';
 
 const UNITS = 26;
 const RATE = 84;

@@ -1,7 +1,7 @@
 /** What figures of holes and ages must say: which ages belong to a hole, and what warns of them. */
 import type { DateResult, HoleResult, Results, SampleResult } from '@stillstand/campaign/results';
+import { counted, curveCalled, printed } from '@stillstand/output/words';
 import type { Warning } from './figure.tsx';
-import { counted, printed } from './parts/number.ts';
 
 /** Every age of the samples with the sample's depth, from the top down; of one sample, the older last. */
 export function chronology(
@@ -46,20 +46,6 @@ export function assumedHole(hole: HoleResult): string | null {
   if (hole.runs.every((run) => run.method === 'push')) return null;
   return 'Depths assumed: no soundings to correct them with';
 }
-
-const CURVES: Readonly<Record<string, string>> = {
-  intcal20: 'IntCal20',
-  shcal20: 'SHCal20',
-  marine20: 'Marine20',
-  bomb21_nh1: 'Bomb21 NH1',
-  bomb21_nh2: 'Bomb21 NH2',
-  bomb21_nh3: 'Bomb21 NH3',
-  bomb21_sh1_2: 'Bomb21 SH1–2',
-  bomb21_sh3: 'Bomb21 SH3',
-};
-
-/** A calibration curve by its name in data, as papers write it. */
-export const curveCalled = (name: string): string => CURVES[name.toLowerCase()] ?? name;
 
 /** " (SHCal20; Marine20 with ΔR −120 ± 45 yr)": the calibration curves of some dates. */
 export function yearsOf(dates: readonly DateResult[]): string {

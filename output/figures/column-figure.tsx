@@ -3,6 +3,8 @@
  * column, what was seen, samples, ages and words.
  */
 import type { Results } from '@stillstand/campaign/results';
+import { lossUnknown, scale, seenNames, staffStep, UprightStaff } from '@stillstand/output/drawing';
+import { counted, decimalsDrawn, printed, signed } from '@stillstand/output/words';
 import { ageWarnings, assumedHole, holeTitle, yearsOf } from './chronology.ts';
 import { CoreAsItCameUp } from './column/core-as-it-came-up.tsx';
 import { Ground } from './column/ground.tsx';
@@ -12,11 +14,6 @@ import { SamplesAndAges } from './column/samples-and-ages.tsx';
 import { legendRows, SeenLane, SeenLegend } from './column/seen-lane.tsx';
 import { Words } from './column/words.tsx';
 import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
-import { counted, decimalsDrawn, printed, signed } from './parts/number.ts';
-import { lossUnknown } from './parts/recovered.ts';
-import { scale } from './parts/scale.ts';
-import { seenNames } from './parts/seen.tsx';
-import { staffStep, UprightStaff } from './parts/staff.tsx';
 
 /** Of the ground drawn, points. */
 const LEAST_HEIGHT = 240;

@@ -1,13 +1,19 @@
 /** The curve as a figure of two columns: the drawing, its notes, warnings and caption. */
 import type { PointResult, Results } from '@stillstand/campaign/results';
+import {
+  counted,
+  decimalsDrawn,
+  isReached,
+  levelOnOnePoint,
+  pointsThatDisagree,
+  printed,
+  yearRange,
+} from '@stillstand/output/words';
 import { type CurveResult, loneEnds } from '@stillstand/science/curve';
 import { ageWarnings, yearsOf } from './chronology.ts';
-import { levelOnOnePoint, pointsThatDisagree } from './curve/doubts.ts';
 import { CurveDrawing, curveLayout } from './curve/drawing.tsx';
 import type { Panels } from './curve/panels.ts';
-import { isReached } from './curve/reach.ts';
 import { drawn, type Figure, type FigureOptions, innerWidth, type Warning } from './figure.tsx';
-import { counted, decimalsDrawn, printed, yearRange } from './parts/number.ts';
 
 export { CurveDrawing, type CurveLayout, curveLayout, type RateBar } from './curve/drawing.tsx';
 

@@ -1,15 +1,32 @@
 /** All calibrated ages as silhouettes on one time axis, hole by hole from the top down, with their sets below. */
 import type { DateResult, HoleResult, Results } from '@stillstand/campaign/results';
+import {
+  CautionMark,
+  firstLines,
+  horizontal,
+  isMarine,
+  LINE,
+  LyingStaff,
+  multiples,
+  Ruling,
+  type Scale,
+  Sets,
+  SIZE,
+  Silhouette,
+  SilhouetteSwatch,
+  Span,
+  scale,
+  shortened,
+  staffStep,
+  Text,
+  textWidth,
+  useInk,
+  vertical,
+  wrapped,
+} from '@stillstand/output/drawing';
+import { counted, printed, yearRange, years } from '@stillstand/output/words';
 import { ageWarnings, isTruncated, yearsOf } from './chronology.ts';
 import { drawn, type Figure, type FigureOptions, innerWidth } from './figure.tsx';
-import { LINE, useInk } from './parts/ink.ts';
-import { CautionMark } from './parts/marks.tsx';
-import { counted, printed, yearRange, years } from './parts/number.ts';
-import { horizontal, vertical } from './parts/path.ts';
-import { multiples, type Scale, scale } from './parts/scale.ts';
-import { isMarine, Sets, Silhouette, SilhouetteSwatch } from './parts/silhouette.tsx';
-import { LyingStaff, Ruling, staffStep } from './parts/staff.tsx';
-import { firstLines, SIZE, Span, shortened, Text, textWidth, wrapped } from './parts/text.tsx';
 
 interface Row {
   date: DateResult;

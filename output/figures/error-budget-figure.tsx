@@ -2,16 +2,32 @@
 
 import type { ErrorComponent, PointResult, Results } from '@stillstand/campaign/results';
 import { capital } from '@stillstand/campaign/tables';
+import {
+  AssumedMark,
+  box,
+  firstLines,
+  horizontal,
+  LINE,
+  LyingStaff,
+  move,
+  multiples,
+  Ruling,
+  r2,
+  SharedMark,
+  SIZE,
+  Span,
+  scale,
+  shortened,
+  staffStep,
+  Text,
+  textWidth,
+  useInk,
+  vertical,
+  wrapped,
+} from '@stillstand/output/drawing';
+import { decimalsDrawn, partName, printed, sharedThrough, signed } from '@stillstand/output/words';
 import { power, square } from '@stillstand/science/base';
 import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
-import { partName, sharedThrough } from './parts/error-words.ts';
-import { LINE, useInk } from './parts/ink.ts';
-import { AssumedMark, SharedMark } from './parts/marks.tsx';
-import { decimalsDrawn, printed, signed } from './parts/number.ts';
-import { box, horizontal, move, r2, vertical } from './parts/path.ts';
-import { multiples, scale } from './parts/scale.ts';
-import { LyingStaff, Ruling, staffStep } from './parts/staff.tsx';
-import { firstLines, SIZE, Span, shortened, Text, textWidth, wrapped } from './parts/text.tsx';
 
 const ROW = 18;
 const SOURCE_LEADING = 6.6;

@@ -1,10 +1,24 @@
 /** The sheet every figure is drawn on: size, head, warnings, drawing, caption. */
+
+import {
+  AssumedMark,
+  CautionMark,
+  horizontal,
+  INKS,
+  InkContext,
+  LINE,
+  NotConvergedMark,
+  r2,
+  SIZE,
+  Span,
+  TEXT_FAMILY,
+  Text,
+  type Theme,
+  textWidth,
+  wrapped,
+} from '@stillstand/output/drawing';
 import type { ReactNode } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
-import { INKS, InkContext, LINE, type Theme } from './parts/ink.ts';
-import { AssumedMark, CautionMark, NotConvergedMark } from './parts/marks.tsx';
-import { horizontal, r2 } from './parts/path.ts';
-import { SIZE, Span, TEXT_FAMILY, Text, textWidth, wrapped } from './parts/text.tsx';
 
 /** A drawing made. */
 export interface Figure {

@@ -1,8 +1,9 @@
 /** The hole to scale on paper: the drawing of the rig's screen, with head and caption. */
+
+import { counted } from '@stillstand/output/words';
 import { drawn, type Figure, type FigureOptions, plainName, type Warning } from './figure.tsx';
 import { HOLE_DRAWING, HoleDrawing, holeWords } from './hole-figure/drawing.tsx';
 import type { HoleView } from './hole-figure/view.ts';
-import { counted } from './parts/number.ts';
 
 export { HOLE_DRAWING, HoleDrawing, holeWords } from './hole-figure/drawing.tsx';
 export {

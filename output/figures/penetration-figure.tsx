@@ -1,16 +1,26 @@
 /** How fast the string went down, drive by drive, against what was usual; the vibrator beside, and what ended each drive. */
 import type { DriveResult, HoleResult, PaceTrendResult, Results } from '@stillstand/campaign/results';
+import {
+  box,
+  CautionMark,
+  dot,
+  horizontal,
+  LINE,
+  placeAlong,
+  polyline,
+  type Scale,
+  StopMark,
+  scale,
+  shortened,
+  Text,
+  useInk,
+  vertical,
+} from '@stillstand/output/drawing';
+import { printed, range, signed } from '@stillstand/output/words';
 import { expm1 } from '@stillstand/science/base';
 import { holeOf, lostWarning } from './drilling/hole-of.ts';
 import { DepthStaff, depthScale, FIRST_LANE, Head, Track } from './drilling/track.tsx';
 import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
-import { LINE, useInk } from './parts/ink.ts';
-import { CautionMark, StopMark } from './parts/marks.tsx';
-import { printed, range, signed } from './parts/number.ts';
-import { box, dot, horizontal, polyline, vertical } from './parts/path.ts';
-import { placeAlong } from './parts/place.ts';
-import { type Scale, scale } from './parts/scale.ts';
-import { shortened, Text } from './parts/text.tsx';
 
 const RATE_LANE = 104;
 const SPEED_LANE = 34;

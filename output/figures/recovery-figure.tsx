@@ -1,15 +1,25 @@
 /** What came into the pipe of what was driven, and what came up of what was taken out: both against depth. */
 import type { DriveResult, HoleResult, Results, RunResult } from '@stillstand/campaign/results';
+import {
+  box,
+  CautionMark,
+  crossed,
+  dot,
+  LINE,
+  placeAlong,
+  polyline,
+  type Scale,
+  SIZE,
+  Span,
+  scale,
+  Text,
+  useInk,
+  vertical,
+} from '@stillstand/output/drawing';
+import { counted, printed } from '@stillstand/output/words';
 import { holeOf, lostWarning } from './drilling/hole-of.ts';
 import { DepthStaff, depthScale, FIRST_LANE, Track } from './drilling/track.tsx';
 import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
-import { LINE, useInk } from './parts/ink.ts';
-import { CautionMark } from './parts/marks.tsx';
-import { counted, printed } from './parts/number.ts';
-import { box, crossed, dot, polyline, vertical } from './parts/path.ts';
-import { placeAlong } from './parts/place.ts';
-import { type Scale, scale } from './parts/scale.ts';
-import { SIZE, Span, Text } from './parts/text.tsx';
 
 /** Above this the rig calls a recovery impossible (docs/methods/rig.md). */
 const MOST_RECOVERY = 1.05;

@@ -1,15 +1,27 @@
 /** All holes hung at elevation along the section, with the ground between them, ages beside, and ties if there are any. */
 import type { Results } from '@stillstand/campaign/results';
+import {
+  box,
+  horizontal,
+  INKS,
+  LINE,
+  LyingStaff,
+  Pattern,
+  polyline,
+  type Scale,
+  type Sediment,
+  scale,
+  sedimentOfUnit,
+  staffStep,
+  Text,
+  textWidth,
+  UprightStaff,
+  useInk,
+  vertical,
+} from '@stillstand/output/drawing';
+import { counted, printed } from '@stillstand/output/words';
 import { yearsOf } from './chronology.ts';
 import { drawn, type Figure, type FigureOptions, innerWidth, type Warning } from './figure.tsx';
-import { INKS, LINE, useInk } from './parts/ink.ts';
-import { counted, printed } from './parts/number.ts';
-import { box, horizontal, polyline, vertical } from './parts/path.ts';
-import { Pattern } from './parts/pattern.tsx';
-import { type Scale, scale } from './parts/scale.ts';
-import { type Sediment, sedimentOfUnit } from './parts/sediment.ts';
-import { LyingStaff, staffStep, UprightStaff } from './parts/staff.tsx';
-import { Text, textWidth } from './parts/text.tsx';
 import { HoleHead, SectionLog, unitWidth } from './section/hung-column.tsx';
 import { AGES, AXIS, type SectionLayout, type Stand, sectionLayout } from './section/layout.ts';
 

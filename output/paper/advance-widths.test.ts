@@ -7,7 +7,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { test } from 'node:test';
 import { FEATURES, setWidth, TYPEFACE_NAMES, typeface } from './typefaces.ts';
 
-const TABLE = new URL('../figures/parts/advance-widths.ts', import.meta.url);
+const TABLE = new URL('../drawing/advance-widths.ts', import.meta.url);
 
 function characters(): string {
   let all = '';

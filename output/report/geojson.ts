@@ -4,7 +4,7 @@
  * its place with a null geometry (§3.2).
  */
 import type { HoleResult, PointResult, Results } from '@stillstand/campaign/results';
-import { decimalsFor } from '@stillstand/output/figures';
+import { decimalsFor } from '@stillstand/output/words';
 import { protocolSigma2 } from './tables.ts';
 
 /** About a decimetre; more digits would claim what no hand-held receiver knows (§11.2). */

@@ -15,7 +15,7 @@ import {
   signed,
   UNREACHED,
   years,
-} from '@stillstand/output/figures';
+} from '@stillstand/output/words';
 import { type CurveResult, loneEnds } from '@stillstand/science/curve';
 
 /**

@@ -1,6 +1,6 @@
 /** The states of things: shape first, then word, then colour. Drawn in a square of 16, in the colour of the text. */
 import type { Severity } from '@stillstand/campaign/problems';
-import { UNREACHED } from '@stillstand/output/figures';
+import { UNREACHED } from '@stillstand/output/words';
 import type { ReactNode } from 'react';
 
 function Mark({ children }: { children: ReactNode }) {

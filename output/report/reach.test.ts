@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { curveOf, withCurve } from '@stillstand/campaign/results';
-import { isReached, UNREACHED } from '@stillstand/output/figures';
+import { isReached, UNREACHED } from '@stillstand/output/words';
 import { tinyResults } from './fixtures/results.ts';
 import { headline } from './headline.ts';
 import { reportHtml } from './report.tsx';

@@ -1,6 +1,6 @@
 /** The report: one page that opens offline, runs nothing and prints well. */
 import { curveOf, type Results } from '@stillstand/campaign/results';
-import { counted } from '@stillstand/output/figures';
+import { counted } from '@stillstand/output/words';
 import type { ReactNode } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { figurePlacer, type ReportFigure, telling } from './placing.tsx';

@@ -16,7 +16,7 @@ import {
   type PointResult,
   type Results,
 } from '@stillstand/campaign/results';
-import { decimalsFor, isReached, written } from '@stillstand/output/figures';
+import { decimalsFor, isReached, written } from '@stillstand/output/words';
 import type { Band } from '@stillstand/science/base';
 import { type CurveResult, disagreeing, probabilityAmongOthers } from '@stillstand/science/curve';
 import { protocolError } from '@stillstand/science/points';

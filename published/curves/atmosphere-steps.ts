@@ -1,4 +1,4 @@
-import type { EncodedCurve } from './curves.ts';
+import type { EncodedCurve } from './encoded-curve.ts';
 
 /** Rows of IntCal20 and SHCal20 alike: every year to 5,000 cal BP, then wider (Reimer et al. 2020, Hogg et al. 2020). */
 export const atmosphereSteps: EncodedCurve['steps'] = [

@@ -1,5 +1,5 @@
 /** Monthly post-bomb atmosphere, SH1–2; steps in half months from the year 0 CE. Hua et al. 2022, Radiocarbon 64:723–745, doi 10.1017/RDC.2021.95 (CC BY 4.0). Figures as published; encoding: difference-text.ts. */
-import type { EncodedCurve } from './curves.ts';
+import type { EncodedCurve } from './encoded-curve.ts';
 
 export const curve: EncodedCurve = {
   first: 46595,

@@ -5,6 +5,7 @@
 import { exp } from '@stillstand/science/base';
 import type { YearlyCurve } from '@stillstand/science/dating';
 import { decodeDifferences } from './difference-text.ts';
+import type { EncodedCurve } from './encoded-curve.ts';
 
 export type CurveName = YearName | BombName;
 type YearName = 'intcal20' | 'shcal20' | 'marine20';
@@ -40,14 +41,6 @@ export interface BombCurve {
   /** exp(−age/8033) and its 1 sigma. */
   f14c: Float64Array;
   f14c_sigma: Float64Array;
-}
-
-/** A curve module: rows at even steps, [step, how many such steps], from `first`; differences of age and sigma. */
-export interface EncodedCurve {
-  first: number;
-  steps: readonly (readonly [number, number])[];
-  c14_age: string;
-  sigma_yr: string;
 }
 
 const LICENCE = 'CC BY 4.0';

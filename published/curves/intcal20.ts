@@ -1,6 +1,6 @@
 /** IntCal20, Northern Hemisphere atmosphere; steps in cal BP. Reimer et al. 2020, Radiocarbon 62:725–757, doi 10.1017/RDC.2020.41 (CC BY 4.0). Figures as published; encoding: difference-text.ts. */
 import { atmosphereSteps } from './atmosphere-steps.ts';
-import type { EncodedCurve } from './curves.ts';
+import type { EncodedCurve } from './encoded-curve.ts';
 
 export const curve: EncodedCurve = {
   first: 0,

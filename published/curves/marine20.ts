@@ -1,5 +1,5 @@
 /** Marine20, global-average surface ocean; steps in cal BP. Heaton et al. 2020, Radiocarbon 62:779–820, doi 10.1017/RDC.2020.68 (CC BY 4.0). Figures as published; encoding: difference-text.ts. */
-import type { EncodedCurve } from './curves.ts';
+import type { EncodedCurve } from './encoded-curve.ts';
 
 export const curve: EncodedCurve = {
   first: 0,

@@ -1,6 +1,6 @@
 /** SHCal20, Southern Hemisphere atmosphere; steps in cal BP. Hogg et al. 2020, Radiocarbon 62:759–778, doi 10.1017/RDC.2020.59 (CC BY 4.0). Figures as published; encoding: difference-text.ts. */
 import { atmosphereSteps } from './atmosphere-steps.ts';
-import type { EncodedCurve } from './curves.ts';
+import type { EncodedCurve } from './encoded-curve.ts';
 
 export const curve: EncodedCurve = {
   first: 0,

@@ -1,8 +1,8 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { cholesky, solveCholesky } from './algebra.ts';
-import { randomStream } from './random.ts';
-import { mean, standardDeviation } from './summaries.ts';
+import { randomStream } from './chains/random.ts';
+import { mean, standardDeviation } from './summaries/summaries.ts';
 
 test('Cholesky: the printed factor, and the solution of A·x = b (seed 3)', () => {
   // Common textbook example (from memory): L = [[2,0,0],[6,1,0],[-8,5,3]].

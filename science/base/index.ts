@@ -1,20 +1,26 @@
 /** What every other room computes with: elementary functions, random streams, distributions, algebra, diagnostics. */
 export { cholesky, solveCholesky } from './algebra.ts';
-export { type Plan, type Run, runChains } from './chains.ts';
-export { chiSquareUpperTail } from './chi-square.ts';
-export { pooled } from './columns.ts';
-export { chainServer, crewOf, type Port } from './crew.ts';
-export { essBulk, essTail, mcseMean, rHat, summarize } from './diagnostics.ts';
-export { exp, expm1, log, log1p } from './elementary.ts';
-export { erf } from './error-function.ts';
-export { logGamma } from './gamma-function.ts';
-export type { GridDensity } from './grid-density.ts';
-export { gridMoments, highestDensitySets, sampleGrid } from './grid-density.ts';
-export { highestDensityLevel } from './highest-density.ts';
-export { logNormalDensity, normalCdf, normalDensity, normalLogCdf, normalQuantile } from './normal.ts';
-export { paretoSmoothed, type SmoothedWeights } from './pareto-smoothing.ts';
-export { power, square } from './powers.ts';
-export { median, quantileSorted, quantiles, quantilesBySelection } from './quantiles.ts';
+export { type Plan, type Run, runChains } from './chains/chains.ts';
+export { chainServer, crewOf, type Port } from './chains/crew.ts';
+export { essBulk, essTail, mcseMean, rHat, summarize } from './chains/diagnostics.ts';
+export { paretoSmoothed, type SmoothedWeights } from './chains/pareto-smoothing.ts';
+export { type RandomStream, randomStream, type StreamKey, streamOf } from './chains/random.ts';
+export type { Sampler } from './chains/sampler.ts';
+export { ChainError, type Crew, inProcess, type OnProgress, type Work, withCrew } from './chains/work.ts';
+export { chiSquareUpperTail } from './functions/chi-square.ts';
+export { exp, expm1, log, log1p } from './functions/elementary.ts';
+export { erf } from './functions/error-function.ts';
+export { logGamma } from './functions/gamma-function.ts';
+export {
+  logNormalDensity,
+  normalCdf,
+  normalDensity,
+  normalLogCdf,
+  normalQuantile,
+} from './functions/normal.ts';
+export { power, square } from './functions/powers.ts';
+export { atan2, cos, sin } from './functions/trigonometry.ts';
+export { truncatedNormal } from './functions/truncated-normal.ts';
 export {
   bandOf,
   diagnosis,
@@ -24,7 +30,6 @@ export {
   summaryOf,
   unsettled,
 } from './quantity.ts';
-export { type RandomStream, randomStream, type StreamKey, streamOf } from './random.ts';
 export {
   type Band,
   bandShape,
@@ -33,7 +38,11 @@ export {
   type Summary,
   summaryShape,
 } from './result.ts';
-export type { Sampler } from './sampler.ts';
+export { pooled } from './summaries/columns.ts';
+export type { GridDensity } from './summaries/grid-density.ts';
+export { gridMoments, highestDensitySets, sampleGrid } from './summaries/grid-density.ts';
+export { highestDensityLevel } from './summaries/highest-density.ts';
+export { median, quantileSorted, quantiles, quantilesBySelection } from './summaries/quantiles.ts';
 export {
   atLeast,
   atMost,
@@ -42,9 +51,6 @@ export {
   type Side,
   type TapeUnit,
   tapeLength,
-} from './shown.ts';
-export { mean, standardDeviation } from './summaries.ts';
-export { atan2, cos, sin } from './trigonometry.ts';
-export { truncatedNormal } from './truncated-normal.ts';
+} from './summaries/shown.ts';
+export { mean, standardDeviation } from './summaries/summaries.ts';
 export { FOOT_M, INCH_M } from './units.ts';
-export { ChainError, type Crew, inProcess, type OnProgress, type Work, withCrew } from './work.ts';

@@ -1,5 +1,5 @@
 /** Numbers to be reported, each with its draws by chain, and whether the chains agree on it. */
-import { summarize } from './diagnostics.ts';
+import { summarize } from './chains/diagnostics.ts';
 import type { Band, Summary } from './result.ts';
 
 /** Asked of every reported number (Vehtari et al. 2021, Bayesian Anal. 16:667–718). */

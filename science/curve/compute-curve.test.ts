@@ -3,12 +3,12 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { inProcess } from '@stillstand/science/base';
 import { computeCurve } from './compute-curve.ts';
-import { intervalRate, pointInfluence } from './interval-rate.ts';
-import type { CurvePoint } from './model.ts';
-import { unusablePoints } from './problem.ts';
-import type { CurveSettings } from './result.ts';
-import { curveSensitivity, meanRates } from './sensitivity.ts';
-import { DEFAULT_CURVE_SETTINGS } from './settings.ts';
+import type { CurvePoint } from './problem/model.ts';
+import { unusablePoints } from './problem/problem.ts';
+import { DEFAULT_CURVE_SETTINGS } from './problem/settings.ts';
+import { intervalRate, pointInfluence } from './result/interval-rate.ts';
+import type { CurveSettings } from './result/result.ts';
+import { curveSensitivity, meanRates } from './result/sensitivity.ts';
 
 const settings: CurveSettings = {
   ...DEFAULT_CURVE_SETTINGS,

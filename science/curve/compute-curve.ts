@@ -1,13 +1,13 @@
 /** The smooth curve: chains run until they agree, and summarised. docs/methods/curve.md. */
 import { inProcess, type OnProgress, type Quantity, unsettled, type Work } from '@stillstand/science/base';
-import { runCurve } from './curve-sampler.ts';
-import { fromOthers } from './from-others.ts';
-import type { CurvePoint } from './model.ts';
-import { makeProblem } from './problem.ts';
-import { quantitiesOf, type Reported } from './reported.ts';
-import type { CurveResult, CurveSettings } from './result.ts';
-import { demandSettings } from './settings.ts';
-import { summariseCurve } from './summarise-curve.ts';
+import { runCurve } from './chain/curve-sampler.ts';
+import { fromOthers } from './others/from-others.ts';
+import type { CurvePoint } from './problem/model.ts';
+import { makeProblem } from './problem/problem.ts';
+import { demandSettings } from './problem/settings.ts';
+import { quantitiesOf, type Reported } from './result/reported.ts';
+import type { CurveResult, CurveSettings } from './result/result.ts';
+import { summariseCurve } from './result/summarise-curve.ts';
 
 /** Half of the draws, three quarters, all; then up to 32 times the sweeps. */
 const REPORTED = {

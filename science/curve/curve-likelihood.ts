@@ -1,9 +1,9 @@
 import { square } from '@stillstand/science/base';
-import { likelihoodWork, logLikelihood } from './likelihood.ts';
-import type { CurvePoint } from './model.ts';
-import { type Observations, sortByAge } from './observations.ts';
-import { makeProblem } from './problem.ts';
-import type { CurveSettings } from './result.ts';
+import type { CurvePoint } from './problem/model.ts';
+import { makeProblem } from './problem/problem.ts';
+import { likelihoodWork, logLikelihood } from './process/likelihood.ts';
+import { type Observations, sortByAge } from './process/observations.ts';
+import type { CurveSettings } from './result/result.ts';
 
 /**
  * The log marginal likelihood of σ (mm/yr) and ℓ (ka) with every age at its prior mean and every height exact, the level,

@@ -1,7 +1,9 @@
 /** Sea level and its rate from dated points. */
+
+export { curveSampler } from './chain/curve-sampler.ts';
 export { computeCurve, curveWithDraws, curveWork } from './compute-curve.ts';
 export { curveLikelihood } from './curve-likelihood.ts';
-export { curveSampler } from './curve-sampler.ts';
+export { type CurveState, type Look, previewCurve } from './look.ts';
 export {
   type Disagreement,
   disagreeing,
@@ -9,10 +11,11 @@ export {
   type LoneEnd,
   loneEnds,
   probabilityAmongOthers,
-} from './disagreement.ts';
-export { type IntervalRate, intervalRate, pointInfluence } from './interval-rate.ts';
-export { type CurveState, type Look, previewCurve } from './look.ts';
-export type { AgeConstraint, CurvePoint } from './model.ts';
+} from './others/disagreement.ts';
+export type { AgeConstraint, CurvePoint } from './problem/model.ts';
+export { unusablePoints } from './problem/problem.ts';
+export { DEFAULT_CURVE_SETTINGS, DEFAULT_PRIORS } from './problem/settings.ts';
+export { type IntervalRate, intervalRate, pointInfluence } from './result/interval-rate.ts';
 export {
   isWorthDating,
   type Next,
@@ -20,8 +23,6 @@ export {
   rankCandidateDates,
   rateWithLayer,
   rateWithPointAt,
-} from './new-point.ts';
-export { unusablePoints } from './problem.ts';
-export { type CurvePriors, type CurveResult, type CurveSettings, curveShape } from './result.ts';
-export { curveWithSensitivity } from './sensitivity.ts';
-export { DEFAULT_CURVE_SETTINGS, DEFAULT_PRIORS } from './settings.ts';
+} from './result/new-point.ts';
+export { type CurvePriors, type CurveResult, type CurveSettings, curveShape } from './result/result.ts';
+export { curveWithSensitivity } from './result/sensitivity.ts';

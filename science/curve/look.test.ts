@@ -3,9 +3,9 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { computeCurve } from './compute-curve.ts';
 import { type CurveState, previewCurve } from './look.ts';
-import type { CurvePoint } from './model.ts';
-import type { CurveResult, CurveSettings } from './result.ts';
-import { DEFAULT_CURVE_SETTINGS } from './settings.ts';
+import type { CurvePoint } from './problem/model.ts';
+import { DEFAULT_CURVE_SETTINGS } from './problem/settings.ts';
+import type { CurveResult, CurveSettings } from './result/result.ts';
 
 const settings: CurveSettings = {
   ...DEFAULT_CURVE_SETTINGS,

@@ -3,13 +3,13 @@
  * stood, run once, whether they agree or not. To be seen, never to be reported.
  */
 import { inProcess, type OnProgress, type Work } from '@stillstand/science/base';
-import type { ChainState } from './chain-state.ts';
-import { runCurve } from './curve-sampler.ts';
-import type { CurvePoint } from './model.ts';
-import { makeProblem } from './problem.ts';
-import type { CurveResult, CurveSettings } from './result.ts';
-import { demandSettings } from './settings.ts';
-import { summariseCurve } from './summarise-curve.ts';
+import type { ChainState } from './chain/chain-state.ts';
+import { runCurve } from './chain/curve-sampler.ts';
+import type { CurvePoint } from './problem/model.ts';
+import { makeProblem } from './problem/problem.ts';
+import { demandSettings } from './problem/settings.ts';
+import type { CurveResult, CurveSettings } from './result/result.ts';
+import { summariseCurve } from './result/summarise-curve.ts';
 
 /** Where the chains of a look stand: plain data, to be handed to the next look at these or other points. */
 export interface CurveState {

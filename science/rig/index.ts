@@ -1,11 +1,12 @@
 /** The rig: string, drives, soundings, sampler, water and line pull, from the readings of one hole in order. */
-export { type Reconciliation, reconcile } from './account.ts';
-export { type CableInput, type CableTape, cableTape, type TapeMark, USUAL_RUN_M } from './cable.ts';
+
 export { CAUTIONS } from './caution.ts';
 export type { FindingCode, RigFinding } from './finding.ts';
-export { type ReducedHole, type RigState, reduceHole } from './hole.ts';
-export { type InHole, inHole, type LevelRead, type WaterInHole } from './in-hole.ts';
-export { type JointsNeeded, type JointsNeededInput, jointsNeeded } from './joints-needed.ts';
+export { type ReducedHole, type RigState, reduceHole } from './hole/hole.ts';
+export { type InHole, inHole, type LevelRead, type WaterInHole } from './hole/in-hole.ts';
+export type { ReducedDrive, Stand } from './hole/open-hole.ts';
+export { type HoleLink, type LinkedHole, linkHoles } from './hole/replacement.ts';
+export { type ReplayChange, type ReplayStep, replayHole } from './hole/replay.ts';
 export {
   type Bearing,
   FRICTION,
@@ -21,11 +22,8 @@ export {
   reevingEfficiency,
   SHEAVE_K,
   shaftFriction_kn,
-} from './line-pull.ts';
-export type { ReducedDrive, Stand } from './open-hole.ts';
-export { OVERHEAD_CLEARANCES, overheadClearance } from './overhead-line.ts';
-export { type Pace, type PaceTrend, paceTrend } from './pace.ts';
-export { bore_mm, hvorslevRatios, massPerMetre, type PipeKind, type TubeShape } from './pipe.ts';
+} from './pull/line-pull.ts';
+export { OVERHEAD_CLEARANCES, overheadClearance } from './pull/overhead-line.ts';
 export type {
   DriveReading,
   GroundReading,
@@ -35,14 +33,23 @@ export type {
   SoundingReading,
   WaterReading,
 } from './reading.ts';
-export { type HoleLink, type LinkedHole, linkHoles } from './replacement.ts';
-export { type ReplayChange, type ReplayStep, replayHole } from './replay.ts';
-export { alongRemoved, type EnteredPlace, type PlacedPiece, placePiece, type ReducedRun } from './run.ts';
-export { type CableMark, type Clearance, cableMarks, clearanceOf } from './sampler.ts';
-export type { Inflow, Registration } from './sediment.ts';
+export { type CableInput, type CableTape, cableTape, type TapeMark, USUAL_RUN_M } from './sampler/cable.ts';
+export {
+  alongRemoved,
+  type EnteredPlace,
+  type PlacedPiece,
+  placePiece,
+  type ReducedRun,
+} from './sampler/run.ts';
+export { type CableMark, type Clearance, cableMarks, clearanceOf } from './sampler/sampler.ts';
+export { type Pace, type PaceTrend, paceTrend } from './sediment/pace.ts';
+export type { Inflow, Registration } from './sediment/sediment.ts';
 export { type RigSettings, rigDefaults } from './settings.ts';
-export type { AccountItem, Fate } from './string.ts';
-export { fastestLift_m_s, type Suction, suctionOf } from './suction.ts';
+export { type Reconciliation, reconcile } from './string/account.ts';
+export { type JointsNeeded, type JointsNeededInput, jointsNeeded } from './string/joints-needed.ts';
+export { bore_mm, hvorslevRatios, massPerMetre, type PipeKind, type TubeShape } from './string/pipe.ts';
+export type { AccountItem, Fate } from './string/string.ts';
+export { fastestLift_m_s, type Suction, suctionOf } from './water/suction.ts';
 export {
   boreVolume_l,
   CRITICAL_GRADIENTS,
@@ -58,4 +65,4 @@ export {
   type WaterColumns,
   type WaterKind,
   waterToAdd_l,
-} from './water.ts';
+} from './water/water.ts';

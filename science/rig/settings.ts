@@ -1,4 +1,4 @@
-import type { PlugKind, WaterKind } from './water.ts';
+import type { PlugKind, WaterKind } from './water/water.ts';
 
 /** The crew's choices for one hole. Metres; 1 sigma. */
 export interface RigSettings {

@@ -1,5 +1,5 @@
 /** What the points of a curve have of one another, one line a point: for the commands that compute one. */
-import { disagreementRule, printed, probability, signed, years } from '@stillstand/output/figures';
+import { disagreementRule, printed, probability, signed, years } from '@stillstand/output/words';
 import { type CurveResult, disagreeing, probabilityAmongOthers } from '@stillstand/science/curve';
 import { print, sayTable } from './say.ts';
 

@@ -3,14 +3,14 @@ import { createRoot } from 'react-dom/client';
 import './look/fonts.css';
 import './look/tokens.css';
 import './look/base.css';
-import { App } from './shell/app.tsx';
-import { keepOffline } from './shell/offline.ts';
-import { putOnTheme } from './shell/theme.ts';
+import { App, keepOffline, putOnTheme } from './shell/index.ts';
+import { Home } from './stages/home/index.ts';
+import { STAGES } from './stages/index.ts';
 
 putOnTheme();
 createRoot(document.getElementById('app')!).render(
   <StrictMode>
-    <App />
+    <App Home={Home} stages={STAGES} />
   </StrictMode>,
 );
 keepOffline();

@@ -1,7 +1,7 @@
 /** What the trace says of the curve and its numbers. */
 import type { Interval } from '@stillstand/campaign/results';
 import type { CurveResult, CurveSettings } from '@stillstand/science/curve';
-import type { Told } from '../step.ts';
+import type { Told } from '../runner/step.ts';
 
 type PointInCurve = CurveResult['points'][number];
 

@@ -1,7 +1,7 @@
 /** What the trace says of dates. */
 import type { DateResult } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
-import type { Told } from '../step.ts';
+import type { Told } from '../runner/step.ts';
 
 const dated = (label: string, how: string, result: DateResult | null): Told => ({
   label,

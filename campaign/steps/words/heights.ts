@@ -1,6 +1,6 @@
 /** What the trace says of heights. */
-import { type Elevation, elevationSigma } from '../elevation.ts';
-import type { Told } from '../step.ts';
+import { type Elevation, elevationSigma } from '../heights/elevation.ts';
+import type { Told } from '../runner/step.ts';
 
 const height = (label: string, how: string, elevation: Elevation): Told => ({
   label,

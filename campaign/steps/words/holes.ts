@@ -1,8 +1,8 @@
 /** What the trace says of a hole: its readings, what entered, what was removed, its depth models. */
 import type { DepthModel } from '@stillstand/science/depth';
 import type { ReducedHole } from '@stillstand/science/rig';
-import type { ModelledPush } from '../place.ts';
-import type { Told } from '../step.ts';
+import type { ModelledPush } from '../hole/place.ts';
+import type { Told } from '../runner/step.ts';
 
 export const tellReadings = (hole: string, { collar_to_shoe_m }: ReducedHole): Told => ({
   label: `Readings of ${hole}`,

@@ -2,7 +2,7 @@
 import type { ErrorComponent, PointResult } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
 import type { SiteTideLevel } from '@stillstand/science/points';
-import type { Told } from '../step.ts';
+import type { Told } from '../runner/step.ts';
 
 export const tellTideLevel = (
   { level, site, source }: Row<'tide_levels'>,

@@ -1,8 +1,8 @@
 /** What the trace says of samples and units. */
 import type { Estimate } from '@stillstand/campaign/results';
-import { type Elevation, elevationSigma } from '../elevation.ts';
-import type { Placed } from '../place.ts';
-import type { Told } from '../step.ts';
+import { type Elevation, elevationSigma } from '../heights/elevation.ts';
+import type { Placed } from '../hole/place.ts';
+import type { Told } from '../runner/step.ts';
 
 const lying = (label: string, how: string, depth: Estimate | null): Told => ({
   label,

@@ -1,10 +1,17 @@
-import { LINE, useInk } from '../parts/ink.ts';
-import { printed } from '../parts/number.ts';
-import { horizontal, polygon, polyline } from '../parts/path.ts';
-import { placeAlong } from '../parts/place.ts';
-import { recoveredBar } from '../parts/recovered.ts';
-import type { Scale } from '../parts/scale.ts';
-import { SIZE, Span, Text } from '../parts/text.tsx';
+import {
+  horizontal,
+  LINE,
+  placeAlong,
+  polygon,
+  polyline,
+  recoveredBar,
+  type Scale,
+  SIZE,
+  Span,
+  Text,
+  useInk,
+} from '@stillstand/output/drawing';
+import { printed } from '@stillstand/output/words';
 import { type Column, LANE } from './lanes.ts';
 
 /** Runs at their entered length, black recovered and crossed where it was lost, and ties to the in-situ contacts. */

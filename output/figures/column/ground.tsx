@@ -1,8 +1,13 @@
-import { Contact } from '../parts/contact.tsx';
-import { LINE, useInk } from '../parts/ink.ts';
-import { crossed, horizontal, vertical } from '../parts/path.ts';
-import { Pattern } from '../parts/pattern.tsx';
-import type { Scale } from '../parts/scale.ts';
+import {
+  Contact,
+  crossed,
+  horizontal,
+  LINE,
+  Pattern,
+  type Scale,
+  useInk,
+  vertical,
+} from '@stillstand/output/drawing';
 import { type Column, grainWidth, LANE } from './lanes.ts';
 
 /** The column itself. */

@@ -1,6 +1,4 @@
-import { LINE, useInk } from '../parts/ink.ts';
-import { vertical } from '../parts/path.ts';
-import { Text } from '../parts/text.tsx';
+import { LINE, Text, useInk, vertical } from '@stillstand/output/drawing';
 import { type Column, grainWidth, HEAD, LANE } from './lanes.ts';
 
 /** Names of the lanes over their staffs. */

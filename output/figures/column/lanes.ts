@@ -1,7 +1,7 @@
 /** What a column figure draws, and the lanes it draws it in. */
 import type { DateResult, HoleResult, Results, SampleResult, UnitResult } from '@stillstand/campaign/results';
+import { type Sediment, sedimentOfUnit } from '@stillstand/output/drawing';
 import { chronology } from '../chronology.ts';
-import { type Sediment, sedimentOfUnit } from '../parts/sediment.ts';
 
 /** Lanes from left to right, points. */
 export const LANE = {

@@ -1,14 +1,30 @@
 import type { DateResult } from '@stillstand/campaign/results';
+import {
+  CautionMark,
+  firstLines,
+  LINE,
+  Lozenge,
+  LyingStaff,
+  multiples,
+  placeAlong,
+  polyline,
+  Ruling,
+  type Scale,
+  Sets,
+  SIZE,
+  Silhouette,
+  Span,
+  scale,
+  shortened,
+  staffStep,
+  Text,
+  textWidth,
+  useInk,
+  vertical,
+  wrapped,
+} from '@stillstand/output/drawing';
+import { printed, yearRange, years } from '@stillstand/output/words';
 import { isTruncated } from '../chronology.ts';
-import { LINE, useInk } from '../parts/ink.ts';
-import { CautionMark, Lozenge } from '../parts/marks.tsx';
-import { printed, yearRange, years } from '../parts/number.ts';
-import { polyline, vertical } from '../parts/path.ts';
-import { placeAlong } from '../parts/place.ts';
-import { multiples, type Scale, scale } from '../parts/scale.ts';
-import { Sets, Silhouette } from '../parts/silhouette.tsx';
-import { LyingStaff, Ruling, staffStep } from '../parts/staff.tsx';
-import { firstLines, SIZE, Span, shortened, Text, textWidth, wrapped } from '../parts/text.tsx';
 import { type Column, HEAD, LANE } from './lanes.ts';
 
 /** Of one age with one line below it, and of each line more; points. */

@@ -1,7 +1,4 @@
-import { placeAlong } from '../parts/place.ts';
-import type { Scale } from '../parts/scale.ts';
-import { Seen, seenNames } from '../parts/seen.tsx';
-import { Text, textWidth } from '../parts/text.tsx';
+import { placeAlong, type Scale, Seen, seenNames, Text, textWidth } from '@stillstand/output/drawing';
 import { type Column, LANE } from './lanes.ts';
 
 /** Signs beside the units they were seen in, two abreast where a unit is thin. */

@@ -1,9 +1,17 @@
 import type { UnitResult } from '@stillstand/campaign/results';
-import { LINE, useInk } from '../parts/ink.ts';
-import { polyline, vertical } from '../parts/path.ts';
-import { placeAlong } from '../parts/place.ts';
-import type { Scale } from '../parts/scale.ts';
-import { firstLines, SIZE, shortened, Text, wrapped } from '../parts/text.tsx';
+import {
+  firstLines,
+  LINE,
+  placeAlong,
+  polyline,
+  type Scale,
+  SIZE,
+  shortened,
+  Text,
+  useInk,
+  vertical,
+  wrapped,
+} from '@stillstand/output/drawing';
 import { type Column, SEDIMENT_LANE } from './lanes.ts';
 
 /** Sediment and description of every unit, bracketed to where it lies. */

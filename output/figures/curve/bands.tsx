@@ -1,11 +1,8 @@
 /** A quantity through time with its 68 and 95 %: dotted edge, fine edge, bold median, so that they survive a copier. */
+
+import { Hatching, LINE, polyline, type Rect, type Scale, useInk } from '@stillstand/output/drawing';
 import type { Band } from '@stillstand/science/base';
 import { memo } from 'react';
-import { LINE, useInk } from '../parts/ink.ts';
-import { Hatching } from '../parts/marks.tsx';
-import { polyline } from '../parts/path.ts';
-import type { Rect } from '../parts/place.ts';
-import type { Scale } from '../parts/scale.ts';
 
 /** Points of paper between vertices of a line. */
 const FINENESS = 0.8;

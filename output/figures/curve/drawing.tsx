@@ -3,18 +3,33 @@
  * screen it stands at another size, shows a chosen interval and answers to its scales.
  */
 import type { PointResult, Results } from '@stillstand/campaign/results';
+import {
+  box,
+  CautionMark,
+  horizontal,
+  LINE,
+  LyingStaff,
+  multiples,
+  NotConvergedMark,
+  outline,
+  PointMark,
+  placeBeside,
+  polyline,
+  type Rect,
+  Ruling,
+  SIZE,
+  Span,
+  staffStep,
+  Text,
+  textWidth,
+  UprightStaff,
+  useInk,
+  vertical,
+} from '@stillstand/output/drawing';
+import { decimalsDrawn, printed, signed, years } from '@stillstand/output/words';
 import { square } from '@stillstand/science/base';
 import { type CurveResult, disagreeing } from '@stillstand/science/curve';
 import { memo } from 'react';
-import { LINE, useInk } from '../parts/ink.ts';
-import { CautionMark, NotConvergedMark, PointMark } from '../parts/marks.tsx';
-import { decimalsDrawn, printed, signed, years } from '../parts/number.ts';
-import { box, horizontal, polyline, vertical } from '../parts/path.ts';
-import { placeBeside, type Rect } from '../parts/place.ts';
-import { multiples } from '../parts/scale.ts';
-import { outline } from '../parts/silhouette.tsx';
-import { LyingStaff, Ruling, staffStep, UprightStaff } from '../parts/staff.tsx';
-import { SIZE, Span, Text, textWidth } from '../parts/text.tsx';
 import { type Ages, Bands, bandRects } from './bands.tsx';
 import {
   arrow,

@@ -1,9 +1,17 @@
-import { LINE, useInk } from '../parts/ink.ts';
-import { Hatching, PointMark } from '../parts/marks.tsx';
-import { box, horizontal, polyline } from '../parts/path.ts';
-import { covered, type Rect } from '../parts/place.ts';
-import { SilhouetteSwatch } from '../parts/silhouette.tsx';
-import { Text, textWidth } from '../parts/text.tsx';
+import {
+  box,
+  covered,
+  Hatching,
+  horizontal,
+  LINE,
+  PointMark,
+  polyline,
+  type Rect,
+  SilhouetteSwatch,
+  Text,
+  textWidth,
+  useInk,
+} from '@stillstand/output/drawing';
 import type { Panels } from './panels.ts';
 
 export type LegendEntry =

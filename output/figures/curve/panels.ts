@@ -6,11 +6,9 @@ import {
   type Results,
   sitesOfCurve,
 } from '@stillstand/campaign/results';
+import { type PointPlace, type Rect, type Scale, scale } from '@stillstand/output/drawing';
 import type { Band } from '@stillstand/science/base';
 import type { CurveResult } from '@stillstand/science/curve';
-import type { PointPlace } from '../parts/marks.tsx';
-import type { Rect } from '../parts/place.ts';
-import { type Scale, scale } from '../parts/scale.ts';
 
 export const LEFT = 32;
 const LEVEL_TOP = 14;

@@ -1,10 +1,20 @@
 /** A lane of a log: a quantity across on a lying staff, depth down beside an upright one. */
+
+import {
+  horizontal,
+  LINE,
+  LyingStaff,
+  multiples,
+  Ruling,
+  type Scale,
+  scale,
+  staffStep,
+  Text,
+  UprightStaff,
+  useInk,
+  vertical,
+} from '@stillstand/output/drawing';
 import type { ReactNode } from 'react';
-import { LINE, useInk } from '../parts/ink.ts';
-import { horizontal, vertical } from '../parts/path.ts';
-import { multiples, type Scale, scale } from '../parts/scale.ts';
-import { LyingStaff, Ruling, staffStep, UprightStaff } from '../parts/staff.tsx';
-import { Text } from '../parts/text.tsx';
 
 /** Room above the ground for heads and lying staffs, points. */
 export const TRACK_HEAD = 38;

@@ -1,6 +1,7 @@
 /** The hole to scale with its two ends enlarged: one drawing, the same on screen and on paper, in points. */
+
+import { INKS, InkContext, type Theme } from '@stillstand/output/drawing';
 import { atLeast, atMost } from '@stillstand/science/base';
-import { INKS, InkContext, type Theme } from '../parts/ink.ts';
 import { CollarEnd, ShoeEnd } from './ends.tsx';
 import { DANGER } from './steel.ts';
 import { ToScale } from './to-scale.tsx';

@@ -2,12 +2,24 @@
  * The two ends of the string, enlarged: at the collar what the hand sees (cable tape, water), at the shoe what it does
  * not (top of the plug, tip, stop mark, shoe). Lengths are from the collar. Long because it is two drawings.
  */
-import { LINE, useInk } from '../parts/ink.ts';
-import { box, horizontal, line, move, r2, vertical, wave } from '../parts/path.ts';
-import { Pattern } from '../parts/pattern.tsx';
-import { placeAlong } from '../parts/place.ts';
-import { type Scale, scale } from '../parts/scale.ts';
-import { Span, TEXT_FAMILY, Text } from '../parts/text.tsx';
+import {
+  box,
+  horizontal,
+  LINE,
+  line,
+  move,
+  Pattern,
+  placeAlong,
+  r2,
+  type Scale,
+  Span,
+  scale,
+  TEXT_FAMILY,
+  Text,
+  useInk,
+  vertical,
+  wave,
+} from '@stillstand/output/drawing';
 import { metres, metresLeast, metresMost, UNSEEN } from './steel.ts';
 import type { HoleView } from './view.ts';
 

@@ -1,7 +1,7 @@
 /** What the drawings of one hole share: inks the other figures do not need, and the size of pipe on paper. */
+
+import type { Sediment, Theme } from '@stillstand/output/drawing';
 import { atLeast, atMost } from '@stillstand/science/base';
-import type { Theme } from '../parts/ink.ts';
-import type { Sediment } from '../parts/sediment.ts';
 
 /** The danger ink of each theme, as in the screen's tokens. */
 export const DANGER: Record<Theme, string> = { print: '#9E150C', day: '#9E150C', night: '#FF5B45' };

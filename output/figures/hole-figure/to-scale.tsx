@@ -2,14 +2,25 @@
  * The hole to scale: ground and its units, the string joint by joint, water, plug, sampler and cable. Depths are to
  * scale, widths are not. What has not been read or sampled is left paper. Long because it is one drawing of many parts.
  */
-import { Contact } from '../parts/contact.tsx';
-import { LINE, useInk } from '../parts/ink.ts';
-import { box, horizontal, line, move, r2, vertical, wave } from '../parts/path.ts';
-import { Pattern } from '../parts/pattern.tsx';
-import { type Scale, scale } from '../parts/scale.ts';
-import { sedimentOfUnit } from '../parts/sediment.ts';
-import { staffStep, UprightStaff } from '../parts/staff.tsx';
-import { Text } from '../parts/text.tsx';
+import {
+  box,
+  Contact,
+  horizontal,
+  LINE,
+  line,
+  move,
+  Pattern,
+  r2,
+  type Scale,
+  scale,
+  sedimentOfUnit,
+  staffStep,
+  Text,
+  UprightStaff,
+  useInk,
+  vertical,
+  wave,
+} from '@stillstand/output/drawing';
 import { metres, metresMost, PIPE, UNSEEN } from './steel.ts';
 import type { HoleView } from './view.ts';
 

@@ -1,10 +1,22 @@
 import type { HoleResult, UnitResult } from '@stillstand/campaign/results';
+import {
+  box,
+  crossed,
+  dot,
+  horizontal,
+  LINE,
+  LyingStaff,
+  multiples,
+  polyline,
+  Ruling,
+  type Scale,
+  staffStep,
+  Text,
+  textWidth,
+  useInk,
+  vertical,
+} from '@stillstand/output/drawing';
 import { Head } from '../drilling/track.tsx';
-import { LINE, useInk } from '../parts/ink.ts';
-import { box, crossed, dot, horizontal, polyline, vertical } from '../parts/path.ts';
-import { multiples, type Scale } from '../parts/scale.ts';
-import { LyingStaff, Ruling, staffStep } from '../parts/staff.tsx';
-import { Text, textWidth } from '../parts/text.tsx';
 import { type Model, STROKE } from './models.ts';
 
 /** Entered length across, depth down: soundings, our band, the alternative_models, and the layer followed from one to the other. */

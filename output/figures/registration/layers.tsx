@@ -1,11 +1,18 @@
 import type { UnitResult } from '@stillstand/campaign/results';
+import {
+  box,
+  crossed,
+  horizontal,
+  LINE,
+  Pattern,
+  polygon,
+  type Scale,
+  sedimentOfUnit,
+  Text,
+  useInk,
+  vertical,
+} from '@stillstand/output/drawing';
 import { Head } from '../drilling/track.tsx';
-import { LINE, useInk } from '../parts/ink.ts';
-import { box, crossed, horizontal, polygon, vertical } from '../parts/path.ts';
-import { Pattern } from '../parts/pattern.tsx';
-import type { Scale } from '../parts/scale.ts';
-import { sedimentOfUnit } from '../parts/sediment.ts';
-import { Text } from '../parts/text.tsx';
 import { type Model, STROKE } from './models.ts';
 
 /** The same layers as each model would have them, side by side; the one followed has its pattern, and is tied. */

@@ -1,9 +1,6 @@
 import type { HoleResult, UnitResult } from '@stillstand/campaign/results';
-import { LINE, useInk } from '../parts/ink.ts';
-import { decimalsDrawn, printed } from '../parts/number.ts';
-import { horizontal } from '../parts/path.ts';
-import { sedimentOfUnit } from '../parts/sediment.ts';
-import { Span, shortened, Text } from '../parts/text.tsx';
+import { horizontal, LINE, Span, sedimentOfUnit, shortened, Text, useInk } from '@stillstand/output/drawing';
+import { decimalsDrawn, printed } from '@stillstand/output/words';
 import { type Model, REJECTS_SD, STROKE } from './models.ts';
 
 const ROW = 12;

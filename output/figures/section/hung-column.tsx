@@ -1,16 +1,26 @@
 /** One hole of a section: its column at elevation, or calmly what is known of a lost one, and its ages beside it. */
 
-import { Contact } from '../parts/contact.tsx';
-import { LINE, useInk } from '../parts/ink.ts';
-import { Lozenge } from '../parts/marks.tsx';
-import { printed, years } from '../parts/number.ts';
-import { box, line, move, polyline, vertical } from '../parts/path.ts';
-import { Pattern } from '../parts/pattern.tsx';
-import { placeAlong } from '../parts/place.ts';
-import type { Scale } from '../parts/scale.ts';
-import { sedimentOfUnit } from '../parts/sediment.ts';
-import { isMarine } from '../parts/silhouette.tsx';
-import { SIZE, shortened, Text, textWidth } from '../parts/text.tsx';
+import {
+  box,
+  Contact,
+  isMarine,
+  LINE,
+  Lozenge,
+  line,
+  move,
+  Pattern,
+  placeAlong,
+  polyline,
+  type Scale,
+  SIZE,
+  sedimentOfUnit,
+  shortened,
+  Text,
+  textWidth,
+  useInk,
+  vertical,
+} from '@stillstand/output/drawing';
+import { printed, years } from '@stillstand/output/words';
 import { AXIS, type Stand } from './layout.ts';
 
 /** Width of a unit by its grain size, from 0.55 of the column's for clay. */

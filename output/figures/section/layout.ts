@@ -1,7 +1,6 @@
 /** Where the holes of a section stand on paper: at their distance where they can, moved apart where they touch. */
 import type { DateResult, HoleResult, Results } from '@stillstand/campaign/results';
-import { placeAlong } from '../parts/place.ts';
-import { type Scale, scale } from '../parts/scale.ts';
+import { placeAlong, type Scale, scale } from '@stillstand/output/drawing';
 
 export interface Stand {
   hole: HoleResult;

@@ -9,7 +9,7 @@ import {
   range,
   signed,
   years,
-} from '@stillstand/output/figures';
+} from '@stillstand/output/words';
 import { type CurveResult, disagreeing, probabilityAmongOthers } from '@stillstand/science/curve';
 import { Caution, ConvergedCell, ConvergedHead } from '../marks.tsx';
 import { each } from '../quantity.tsx';

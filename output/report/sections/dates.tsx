@@ -1,6 +1,6 @@
 /** Dating results and their calendar ages. */
 import type { AgeInterval, DateResult, Results } from '@stillstand/campaign/results';
-import { curveCalled, printed, signed, years } from '@stillstand/output/figures';
+import { curveCalled, printed, signed, years } from '@stillstand/output/words';
 import { Caution } from '../marks.tsx';
 import { each, words } from '../quantity.tsx';
 

@@ -14,7 +14,7 @@ import {
   range,
   signed,
   years,
-} from '@stillstand/output/figures';
+} from '@stillstand/output/words';
 import type { CurveResult } from '@stillstand/science/curve';
 import { indexOfOldest } from '../headline.ts';
 import { Caution, ConvergedCell, ConvergedHead, NotConverged, Tick, Unreached } from '../marks.tsx';

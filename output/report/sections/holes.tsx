@@ -1,6 +1,6 @@
 /** Holes: how deep, how much came in, what was left behind. */
 import type { HoleResult, Results } from '@stillstand/campaign/results';
-import { printed } from '@stillstand/output/figures';
+import { printed } from '@stillstand/output/words';
 import { each, ValueCells, words } from '../quantity.tsx';
 
 export function Holes({ results }: { results: Results }) {

@@ -1,5 +1,5 @@
 /** The first cells of an interval's row: which it is, its mean rate, ±2σ, 95 %. */
-import { isReached, printed, range, signed, years } from '@stillstand/output/figures';
+import { isReached, printed, range, signed, years } from '@stillstand/output/words';
 import type { CurveResult } from '@stillstand/science/curve';
 import { Unreached } from '../marks.tsx';
 

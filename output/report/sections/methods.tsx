@@ -3,7 +3,7 @@
  * not described. Formulae stand in docs/methods.
  */
 import { curveOf, type Results } from '@stillstand/campaign/results';
-import { counted, curveCalled, printed, signed, written } from '@stillstand/output/figures';
+import { counted, curveCalled, printed, signed, written } from '@stillstand/output/words';
 import { createElement, Fragment, type ReactNode } from 'react';
 import { Assumed, each } from '../quantity.tsx';
 import { CURVE_SOURCES, SOURCES, type Source } from '../sources.ts';

@@ -1,6 +1,6 @@
 /** What one more dated sample would do to each rate. */
 import type { Results } from '@stillstand/campaign/results';
-import { columnDecimals, printed, signed, years } from '@stillstand/output/figures';
+import { columnDecimals, printed, signed, years } from '@stillstand/output/words';
 import {
   type CurveResult,
   intervalRate,

@@ -1,7 +1,7 @@
 /** Index and limiting points, each with its error budget: parts laid end to end by their share of the variance. */
 
 import { curveOf, type ErrorComponent, type PointResult, type Results } from '@stillstand/campaign/results';
-import { decimalsFor, printed, sharedThrough, signed, years } from '@stillstand/output/figures';
+import { decimalsFor, printed, sharedThrough, signed, years } from '@stillstand/output/words';
 import { square } from '@stillstand/science/base';
 import { ConvergedCell, ConvergedHead } from '../marks.tsx';
 import { each, PartName, ValueCells, words } from '../quantity.tsx';

@@ -2,7 +2,7 @@
 import { problem } from '@stillstand/campaign/problems';
 import { readSites } from '@stillstand/campaign/settings';
 import { chooseSites, countedSites, siteName } from '@stillstand/campaign/steps';
-import { isReached, levelOnOnePoint, pointsThatDisagree, UNREACHED } from '@stillstand/output/figures';
+import { isReached, levelOnOnePoint, pointsThatDisagree, UNREACHED } from '@stillstand/output/words';
 import { CURVES, loadCurve } from '@stillstand/published/curves';
 import type { Band } from '@stillstand/science/base';
 import {

@@ -1,7 +1,7 @@
 /** `stillstand trace`: where a number comes from, down to the readings. */
 import { type TraceNode, traceId } from '@stillstand/campaign/results';
 import type { Memo, Trace } from '@stillstand/campaign/steps';
-import { printed, signed } from '@stillstand/output/figures';
+import { printed, signed } from '@stillstand/output/words';
 import { type Opened, openAndCompute } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { print, printError, progress, sayJson } from '../say.ts';

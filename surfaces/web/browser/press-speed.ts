@@ -1,7 +1,7 @@
 /** How soon what a hand does is on the screen, in a real browser; told by `bench/app`. */
 import type { Page } from 'playwright-core';
-import { hand } from '../stages/drill/fixtures/hand.ts';
 import { device, openDemo, served } from './browser.ts';
+import { hand } from './hand.ts';
 
 export interface PressWaits {
   /** A key of the pad in Drill to the frame that shows it; median of twenty, at most 50 wanted. */

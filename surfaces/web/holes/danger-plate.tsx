@@ -1,7 +1,6 @@
 /** A safety question answered no: the hazard, what to do, who said so and when. It stays until answered otherwise. */
-import type { SafetyCheck } from '@stillstand/campaign/holes';
+import { byWords, type SafetyCheck } from '@stillstand/campaign/holes';
 import { Button, Mark } from '../parts/index.ts';
-import { byWords } from './answers.ts';
 import './danger-plate.css';
 
 export interface Hazard {

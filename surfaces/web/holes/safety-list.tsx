@@ -1,9 +1,14 @@
 /** The safety questions, line by line: each answer is a reading of its own, with who gave it and when. */
-import type { SafetyAnswer, SafetyCheck } from '@stillstand/campaign/holes';
+import {
+  ANSWER_WORDS,
+  ageWords,
+  byWords,
+  type SafetyAnswer,
+  type SafetyCheck,
+} from '@stillstand/campaign/holes';
 import { useState } from 'react';
 import { Mark } from '../parts/index.ts';
 import { crew, setCrew } from '../store/index.ts';
-import { ANSWER_WORDS, ageWords, byWords } from './answers.ts';
 import './safety-list.css';
 
 const ANSWERS: readonly SafetyAnswer[] = ['yes', 'no', 'not_needed'];

@@ -7,7 +7,7 @@ import { test } from 'node:test';
 import { randomStream } from '@stillstand/science/base';
 import type { Locator, Page } from 'playwright-core';
 import { allSaved, onDevice, openDemo, served } from '../browser/browser.ts';
-import { hand } from '../stages/drill/fixtures/hand.ts';
+import { hand } from '../browser/hand.ts';
 
 const SIZES = [
   { width: 820, height: 1180 },

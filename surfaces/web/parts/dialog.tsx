@@ -1,7 +1,7 @@
 import { type ReactNode, useEffect, useId, useRef, useState } from 'react';
 import { Button } from './button.tsx';
 import './dialog.css';
-import { useUnsaved } from './unsaved.ts';
+import { useUnsaved } from './fields/unsaved.ts';
 
 interface DialogProps {
   title: string;

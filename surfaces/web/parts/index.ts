@@ -1,17 +1,28 @@
 /** Parts every screen is made of; they know no science. Numbers are written as in the figures and the report. */
-export { counted, decimalsFor, printed, signed } from '@stillstand/output/figures';
-export { AmendmentChoice } from './amendment-choice.tsx';
+export { counted, decimalsFor, printed, signed } from '@stillstand/output/words';
 export { ActionBar, Button } from './button.tsx';
-export { ColumnField, columnHelp, columnWords, labelsFor } from './column-field.tsx';
 export { Dialog, FormDialog, Sheet } from './dialog.tsx';
-export { Field, type Help } from './field.tsx';
+export { Keypad } from './entry/keypad.tsx';
+export {
+  completeLength,
+  type PadKey,
+  type PadUnit,
+  pressKey,
+  readTyping,
+  type Typing,
+} from './entry/keypad-typing.ts';
+export { LengthEntry } from './entry/length-entry.tsx';
+export { useWholeSelected } from './entry/whole-selected.ts';
+export { AmendmentChoice } from './fields/amendment-choice.tsx';
+export { ColumnField, columnHelp, columnWords, labelsFor } from './fields/column-field.tsx';
+export { Field, type Help } from './fields/field.tsx';
+export { useAnyUnsaved, useUnsaved } from './fields/unsaved.ts';
+export { UnsavedMark } from './fields/unsaved-mark.tsx';
 export { download, fileName } from './file.ts';
 export { Mark, type MarkName } from './mark.tsx';
+export { Quantity } from './number/quantity.tsx';
+export { Staff } from './number/staff.tsx';
+export { TraceContext, Traced } from './number/traced.tsx';
+export { useWidth } from './number/use-width.ts';
 export { Plate } from './plate.tsx';
-export { Quantity } from './quantity.tsx';
-export { Staff } from './staff.tsx';
 export { Table } from './table.tsx';
-export { TraceContext, Traced } from './traced.tsx';
-export { useAnyUnsaved, useUnsaved } from './unsaved.ts';
-export { UnsavedMark } from './unsaved-mark.tsx';
-export { useWidth } from './use-width.ts';

@@ -1,15 +1,20 @@
 /** The whole app: home, or one campaign; a campaign dropped anywhere is imported. */
 import type { Problem } from '@stillstand/campaign/problems';
-import { useEffect, useState } from 'react';
+import { type ComponentType, useEffect, useState } from 'react';
 import { Button, Dialog, useAnyUnsaved } from '../parts/index.ts';
-import { Home } from '../stages/home/home.tsx';
 import { bringCampaign } from '../store/index.ts';
-import { CampaignFrame } from './campaign-frame.tsx';
+import { CampaignFrame } from './frame/campaign-frame.tsx';
 import { type NewerBuild, useNewerBuild } from './offline.ts';
-import { ProblemList } from './problems-sheet.tsx';
 import { go, useRoute } from './route.ts';
+import { ProblemList } from './rows/problems-sheet.tsx';
+import type { Stage } from './stage.ts';
 
-export function App() {
+export interface HomeProps {
+  /** Takes a file in as a campaign; its id, or null where it could not be opened. */
+  bring: (file: Blob) => Promise<string | null>;
+}
+
+export function App({ Home, stages }: { Home: ComponentType<HomeProps>; stages: readonly Stage[] }) {
   const { campaign } = useRoute();
   const [refused, setRefused] = useState<readonly Problem[] | null>(null);
   const [isBringing, setBringing] = useState(false);
@@ -29,7 +34,11 @@ export function App() {
 
   return (
     <>
-      {campaign === null ? <Home bring={bring} /> : <CampaignFrame key={campaign} id={campaign} />}
+      {campaign === null ? (
+        <Home bring={bring} />
+      ) : (
+        <CampaignFrame key={campaign} id={campaign} stages={stages} />
+      )}
       {isBringing ? (
         <p className="bringing" role="status">
           Reading the file…

@@ -1,26 +1,16 @@
 /** The stages there are, in the order of the job; each is loaded when it is first opened. */
-import type { ComponentType } from 'react';
+import { type ComponentType, lazy } from 'react';
+import type { Stage, StageProps } from '../shell/index.ts';
 
-export interface StageProps {
-  /** What the address names beside the stage, e.g. `row`, `hole`, `point`. */
-  params: Readonly<Record<string, string>>;
-}
-
-export type StageName = 'Plan' | 'Drill' | 'Describe' | 'Date' | 'Points' | 'Curve' | 'Report';
-
-export interface Stage {
-  name: StageName;
-  load: () => Promise<{ Stage: ComponentType<StageProps> }>;
-  /** On the rig nothing is spent on the curve. */
-  withoutCurve?: true;
-}
+const page = (load: () => Promise<{ Stage: ComponentType<StageProps> }>): Stage['Page'] =>
+  lazy(() => load().then(({ Stage: Page }) => ({ default: Page })));
 
 export const STAGES: readonly Stage[] = [
-  { name: 'Plan', load: () => import('./plan/stage.tsx'), withoutCurve: true },
-  { name: 'Drill', load: () => import('./drill/stage.tsx'), withoutCurve: true },
-  { name: 'Describe', load: () => import('./describe/stage.tsx') },
-  { name: 'Date', load: () => import('./date/stage.tsx') },
-  { name: 'Points', load: () => import('./points/stage.tsx') },
-  { name: 'Curve', load: () => import('./curve/stage.tsx') },
-  { name: 'Report', load: () => import('./report/stage.tsx') },
+  { name: 'Plan', Page: page(() => import('./plan/index.ts')), withoutCurve: true },
+  { name: 'Drill', Page: page(() => import('./drill/index.ts')), withoutCurve: true },
+  { name: 'Describe', Page: page(() => import('./describe/index.ts')) },
+  { name: 'Date', Page: page(() => import('./date/index.ts')) },
+  { name: 'Points', Page: page(() => import('./points/index.ts')) },
+  { name: 'Curve', Page: page(() => import('./curve/index.ts')) },
+  { name: 'Report', Page: page(() => import('./report/index.ts')) },
 ];

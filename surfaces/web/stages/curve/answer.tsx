@@ -1,6 +1,6 @@
 /** The rate over the chosen interval, as large as it matters, and what can be said of it and of the curve. */
 import { traceId } from '@stillstand/campaign/results';
-import { curveDoubts, isReached, UNREACHED } from '@stillstand/output/figures';
+import { curveDoubts, isReached, UNREACHED } from '@stillstand/output/words';
 import type { CurveResult, IntervalRate } from '@stillstand/science/curve';
 import { useEffect, useId, useState } from 'react';
 import { Button, decimalsFor, Mark, printed, signed, Traced } from '../../parts/index.ts';

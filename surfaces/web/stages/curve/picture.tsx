@@ -3,16 +3,8 @@
  * finger on the time axis, or moved by its two grips from the keyboard.
  */
 import { curveOf, type Results } from '@stillstand/campaign/results';
-import {
-  CurveDrawing,
-  type CurveLayout,
-  curveLayout,
-  INKS,
-  InkContext,
-  type RateBar,
-  SIZE,
-  TEXT_FAMILY,
-} from '@stillstand/output/figures';
+import { INKS, InkContext, SIZE, TEXT_FAMILY } from '@stillstand/output/drawing';
+import { CurveDrawing, type CurveLayout, curveLayout, type RateBar } from '@stillstand/output/figures';
 import type { CurveResult } from '@stillstand/science/curve';
 import { memo, useDeferredValue, useMemo, useRef, useState } from 'react';
 import { printed, useWidth } from '../../parts/index.ts';

@@ -1,12 +1,12 @@
 /** One point beside the curve: used or not, what the curve and the other points make of it, and its error, to be changed while looking. */
 import type { Campaign } from '@stillstand/campaign/document';
 import { curveOf, type PointResult, type Results, traceId } from '@stillstand/campaign/results';
-import { probability } from '@stillstand/output/figures';
+import { probability } from '@stillstand/output/words';
 import { disagreeing, probabilityAmongOthers } from '@stillstand/science/curve';
+import { useClaim } from '../../claim/index.ts';
 import { Button, ColumnField, Mark, printed, Quantity, signed, Traced } from '../../parts/index.ts';
 import { useNavigate } from '../../shell/index.ts';
 import { type DocRow, useStore } from '../../store/index.ts';
-import { useClaim } from '../points/use-claim.tsx';
 import { Switch } from './points-table.tsx';
 import { Unsettled } from './unsettled.tsx';
 

@@ -1,11 +1,11 @@
 /** Every point as the curve has it: used or not, how far its age was moved, its residual, what the others have of it. */
 import { curveOf, type Results, sitesOfCurve, traceId } from '@stillstand/campaign/results';
-import { disagreementRule, probability } from '@stillstand/output/figures';
+import { disagreementRule, probability } from '@stillstand/output/words';
 import { disagreeing, probabilityAmongOthers } from '@stillstand/science/curve';
 import { memo } from 'react';
+import { SmallMark } from '../../claim/index.ts';
 import { Mark, signed, Traced } from '../../parts/index.ts';
 import { useStore } from '../../store/index.ts';
-import { SmallMark } from '../points/point-list.tsx';
 import type { Influences } from './sensitivity.tsx';
 import { Unsettled } from './unsettled.tsx';
 

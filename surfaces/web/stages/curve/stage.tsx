@@ -11,9 +11,8 @@ import {
 import { useCallback, useContext, useDeferredValue, useMemo, useState, useSyncExternalStore } from 'react';
 import { type Computation, useComputation, useProgress } from '../../compute/index.ts';
 import { Button, counted, Mark, Plate, printed, TraceContext } from '../../parts/index.ts';
-import { HeadAside, TraceBeside, useNavigate, useOpenRow } from '../../shell/index.ts';
+import { HeadAside, type StageProps, TraceBeside, useNavigate, useOpenRow } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
-import type { StageProps } from '../index.ts';
 import { Answer } from './answer.tsx';
 import './curve.css';
 import { between, type Interval, isSame, readInterval, readIntervals, written } from './interval.ts';

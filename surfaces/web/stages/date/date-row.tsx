@@ -1,16 +1,8 @@
 /** One determination in the table, its density in its row. */
 import type { Problem } from '@stillstand/campaign/problems';
 import type { DateResult } from '@stillstand/campaign/results';
-import {
-  INKS,
-  InkContext,
-  LINE,
-  Sets,
-  Silhouette,
-  type Theme,
-  useInk,
-  years,
-} from '@stillstand/output/figures';
+import { INKS, InkContext, LINE, Sets, Silhouette, type Theme, useInk } from '@stillstand/output/drawing';
+import { years } from '@stillstand/output/words';
 import { memo } from 'react';
 import { Mark, printed } from '../../parts/index.ts';
 import { isReportedAsF14C } from './age.ts';

@@ -3,14 +3,13 @@ import type { Problem } from '@stillstand/campaign/problems';
 import { readSettings } from '@stillstand/campaign/settings';
 import type { CurveLabel, Published } from '@stillstand/campaign/steps';
 import type { LengthOptions } from '@stillstand/campaign/tables';
-import { years } from '@stillstand/output/figures';
+import { years } from '@stillstand/output/words';
 import { mixedCurve } from '@stillstand/science/dating';
 import { memo, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
 import { type Computation, useComputation } from '../../compute/index.ts';
 import { counted, useWidth } from '../../parts/index.ts';
-import { useNavigate, useTheme } from '../../shell/index.ts';
+import { type StageProps, useNavigate, useTheme } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
-import type { StageProps } from '../index.ts';
 import {
   type Age,
   ageOfCells,

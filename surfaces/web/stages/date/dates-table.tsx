@@ -10,8 +10,8 @@ import {
   staffStep,
   TEXT_FAMILY,
   type Theme,
-  years,
-} from '@stillstand/output/figures';
+} from '@stillstand/output/drawing';
+import { years } from '@stillstand/output/words';
 import { isReportedAsF14C } from './age.ts';
 import { DateRow } from './date-row.tsx';
 import { laneScale, PX } from './lane.ts';

@@ -7,9 +7,8 @@ import { isProbableOutlier } from '@stillstand/science/dating';
 import { memo, useMemo } from 'react';
 import { type Computation, useComputation, useCurveWanted } from '../../compute/index.ts';
 import { Button, Mark, printed, signed, Table } from '../../parts/index.ts';
-import { useNavigate, useTheme } from '../../shell/index.ts';
+import { type StageProps, useNavigate, useTheme } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
-import type { StageProps } from '../index.ts';
 import './depth-page.css';
 
 export function DepthPage({ params }: StageProps) {

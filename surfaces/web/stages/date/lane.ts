@@ -1,5 +1,6 @@
 /** The lane of the table in which every age stands: the time scale that its head and its rows share. */
-import { type Scale, scale, textWidth, years } from '@stillstand/output/figures';
+import { type Scale, scale, textWidth } from '@stillstand/output/drawing';
+import { years } from '@stillstand/output/words';
 
 /** Pixels of the screen for one point: 7 pt are 13 px. */
 export const PX = 13 / 7;

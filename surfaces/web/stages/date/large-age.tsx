@@ -10,7 +10,6 @@ import {
   isMarine,
   LINE,
   LyingStaff,
-  printed,
   type Scale,
   Sets,
   SIZE,
@@ -23,8 +22,8 @@ import {
   textWidth,
   UprightStaff,
   useInk,
-  years,
-} from '@stillstand/output/figures';
+} from '@stillstand/output/drawing';
+import { printed, years } from '@stillstand/output/words';
 import { ageFromF14C, type YearlyCurve } from '@stillstand/science/dating';
 import { PX } from './lane.ts';
 import { placeLabels } from './place-labels.ts';

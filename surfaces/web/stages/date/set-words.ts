@@ -1,5 +1,5 @@
 import type { AgeInterval } from '@stillstand/campaign/results';
-import { years } from '@stillstand/output/figures';
+import { years } from '@stillstand/output/words';
 
 /** "1963 CE" of a year after 1950; nothing of the others, which are read in cal BP. */
 export const commonEra = (cal_bp: number): string => (cal_bp < 0 ? `${1950 - Math.round(cal_bp)} CE` : '');

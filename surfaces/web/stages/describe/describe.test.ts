@@ -2,6 +2,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { parseLength } from '@stillstand/campaign/tables';
 import fc from 'fast-check';
+import { demoResults, demoRows, memoryStore } from '../../store/fixtures/demo.ts';
 import { coresOf } from './core.ts';
 import {
   addUnit,
@@ -15,7 +16,6 @@ import {
   renumber,
   splitLayer,
 } from './edits.ts';
-import { demoResults, demoRows, memoryStore } from './fixtures/demo.ts';
 import { baseOf, basesOf, depthsOf, description, type Layer } from './layers.ts';
 import { writtenLength } from './length.ts';
 

@@ -1,28 +1,24 @@
 /** The section: holes hung at their elevation, ties between them, and the base of every unit to be picked. */
 import type { Results } from '@stillstand/campaign/results';
 import {
-  HoleHead,
   INKS,
   InkContext,
   LINE,
   type Scale,
-  SectionLog,
   SIZE,
-  type Stand,
   scale,
-  sectionLayout,
   sedimentOfUnit,
   staffStep,
   TEXT_FAMILY,
   Text,
   UprightStaff,
-  unitWidth,
   useInk,
-} from '@stillstand/output/figures';
+} from '@stillstand/output/drawing';
+import { HoleHead, SectionLog, type Stand, sectionLayout, unitWidth } from '@stillstand/output/figures';
 import { Pad } from './drawing/pad.tsx';
 import { isSame, type Place, type Tied } from './tie.ts';
 
-const DASHES: Readonly<Record<string, string | undefined>> = { likely: '4 2.4', possible: '0.01 2.2' };
+const DASHES: Readonly<Record<string, string | undefined>> = { probable: '4 2.4', possible: '0.01 2.2' };
 /** Screen pixels a point: its smallest labels, 6 pt in print, are the 13 px of the screen's figures. */
 const PX = 13 / SIZE.small;
 const LEFT = 30;

@@ -2,9 +2,8 @@
 import { memo, useState } from 'react';
 import { type Computation, useComputation } from '../../compute/index.ts';
 import { Button, counted } from '../../parts/index.ts';
-import { HeadAside, HeadTitle, useNavigate } from '../../shell/index.ts';
+import { HeadAside, HeadTitle, type StageProps, useNavigate } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
-import type { StageProps } from '../index.ts';
 import './describe.css';
 import { HolePage } from './hole-page.tsx';
 import { SectionPage } from './section-page.tsx';

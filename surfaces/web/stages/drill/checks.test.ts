@@ -1,13 +1,19 @@
 /** The safety questions on the rig: an answer a reading of its own, a no before every suggestion, nothing ever barred. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { SAFETY_QUESTIONS, type SafetyAnswer } from '@stillstand/campaign/holes';
+import {
+  checksOf,
+  dangersOf,
+  giveAnswer,
+  openWords,
+  SAFETY_QUESTIONS,
+  type SafetyAnswer,
+} from '@stillstand/campaign/holes';
 import { randomStream } from '@stillstand/science/base';
-import { checksOf, dangersOf, giveAnswer, openWords } from '../../holes/answers.ts';
-import { amendForm, amendment } from './amend.ts';
-import { bookOf } from './book.ts';
+import { amendForm, amendment } from './book/amend.ts';
+import { bookOf } from './book/book.ts';
 import { begun, crewAt } from './fixtures/crew.ts';
-import { safetyFirst } from './safety-first.ts';
+import { safetyFirst } from './next/safety-first.ts';
 
 const DAY = '2024-06-11';
 type Rig = ReturnType<typeof crewAt>;

@@ -6,15 +6,15 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { holeBefore, readHole, readOn } from '@stillstand/campaign/holes';
-import { completeLength } from '../../parts/keypad-typing.ts';
-import { amendForm, amendment } from './amend.ts';
-import { bookOf, CORRECTED, cableReadings } from './book.ts';
-import { tapes } from './cable.ts';
+import { completeLength } from '../../parts/entry/keypad-typing.ts';
+import { amendForm, amendment } from './book/amend.ts';
+import { bookOf, CORRECTED, cableReadings } from './book/book.ts';
+import { lift, stroke } from './book/record.ts';
 import { begun, crewAt, near } from './fixtures/crew.ts';
-import { formFor } from './forms.ts';
-import { atRisk, lastRecovery, plugLength, shoeDepth } from './numbers.ts';
-import { doubtOf, labelDoubt } from './plausible.ts';
-import { lift, stroke } from './record.ts';
+import { formFor } from './forms/forms.ts';
+import { doubtOf, labelDoubt } from './forms/plausible.ts';
+import { atRisk, lastRecovery, plugLength, shoeDepth } from './numbers/numbers.ts';
+import { tapes } from './tape/cable.ts';
 
 test('the suggestions lead from the check to the first run, and the numbers are those of the sums', () => {
   const { now, next, enter } = begun('H1');

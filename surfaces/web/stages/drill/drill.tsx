@@ -2,28 +2,35 @@
  * Drill: the hole to scale, the four numbers, one next action, and whatever else is entered. Long because it is one
  * screen: what is open below (an entry, the book, what else may happen) and what the main action does are one state.
  */
-import { type CableSaid, type HoleRead, type HoleState, holeBefore } from '@stillstand/campaign/holes';
+import {
+  type CableSaid,
+  checksOf,
+  dangersOf,
+  giveAnswer,
+  type HoleRead,
+  type HoleState,
+  holeBefore,
+  openWords,
+} from '@stillstand/campaign/holes';
 import { traceId } from '@stillstand/campaign/results';
 import { type HoleView, type HoleViewUnit, holeView } from '@stillstand/output/figures';
 import { atLeast } from '@stillstand/science/base';
 import { bore_mm, boreVolume_l, waterToAdd_l } from '@stillstand/science/rig';
 import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
-import { checksOf, DangerPlate, dangersOf, giveAnswer, openWords } from '../../holes/index.ts';
-import { ActionBar, Button, Mark, type MarkName, useUnsaved } from '../../parts/index.ts';
-import { completeLength } from '../../parts/keypad-typing.ts';
+import { DangerPlate } from '../../holes/index.ts';
+import { ActionBar, Button, completeLength, Mark, type MarkName, useUnsaved } from '../../parts/index.ts';
 import { deviceWords } from '../../store/index.ts';
-import { soundAlarm } from './alarm.ts';
-import { amendForm, amendment } from './amend.ts';
-import { type BookLine, bookOf } from './book.ts';
-import { Book } from './book.tsx';
-import { cableNow, tapes } from './cable.ts';
-import { Decide } from './decide.tsx';
-import type { DrillStore } from './decimal-points.ts';
-import { Drawing } from './drawing.tsx';
-import { type Draft, draftOf, Entry, missing } from './entry.tsx';
-import type { EntryForm, FormName } from './field.ts';
-import { formFor } from './forms.ts';
-import { FourNumbers } from './four-numbers.tsx';
+import { amendForm, amendment } from './book/amend.ts';
+import { type BookLine, bookOf } from './book/book.ts';
+import { Book } from './book/book.tsx';
+import { Decide } from './book/decide.tsx';
+import { lift, moveReading, record, stroke } from './book/record.ts';
+import { type Draft, draftOf, Entry, missing } from './forms/entry.tsx';
+import type { EntryForm, FormName } from './forms/field.ts';
+import { formFor } from './forms/forms.ts';
+import { piecesSoFar } from './forms/pieces.ts';
+import { type Happening, happened } from './forms/something-else.ts';
+import { soundAlarm } from './leaves/alarm.ts';
 import {
   Caution,
   LostNote,
@@ -34,17 +41,18 @@ import {
   TapeTable,
   Troubles,
   Unanswered,
-} from './leaves.tsx';
-import { m2 } from './lengths.ts';
-import { type ActionName, LOAD, nextAction } from './next-action.ts';
-import { fourNumbers } from './numbers.ts';
-import { piecesSoFar } from './pieces.ts';
-import { PushDrawing } from './push-drawing.tsx';
-import { nextPush, type Push, pushesOf, pushNumbers } from './push-hole.ts';
-import { lift, moveReading, record, stroke } from './record.ts';
-import { RunInHand } from './run-in-hand.tsx';
-import { safetyFirst } from './safety-first.ts';
-import { type Happening, happened } from './something-else.ts';
+} from './leaves/leaves.tsx';
+import { RunInHand } from './leaves/run-in-hand.tsx';
+import { type ActionName, LOAD, nextAction } from './next/next-action.ts';
+import { safetyFirst } from './next/safety-first.ts';
+import { FourNumbers } from './numbers/four-numbers.tsx';
+import { fourNumbers } from './numbers/numbers.ts';
+import { nextPush, type Push, pushesOf, pushNumbers } from './numbers/push-hole.ts';
+import { Drawing } from './picture/drawing.tsx';
+import { PushDrawing } from './picture/push-drawing.tsx';
+import { cableNow, tapes } from './tape/cable.ts';
+import type { DrillStore } from './tape/decimal-points.ts';
+import { m2 } from './tape/lengths.ts';
 import './drill.css';
 
 export interface DrillProps {

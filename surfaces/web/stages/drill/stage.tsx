@@ -5,16 +5,15 @@ import type { HoleViewUnit } from '@stillstand/output/figures';
 import { useMemo, useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
 import { Button, Mark, Sheet } from '../../parts/index.ts';
-import { HeadAside, HeadTitle, useNavigate, useTheme } from '../../shell/index.ts';
+import { HeadAside, HeadTitle, type StageProps, useNavigate, useTheme } from '../../shell/index.ts';
 import { crew, type Store, setCrew, timeWithOffset, useStore } from '../../store/index.ts';
-import type { StageProps } from '../index.ts';
 import { dayOf, hourMinute, useAwake, useMinute } from './awake.ts';
-import { BlankSheet } from './blank-sheet.tsx';
-import { BOOK_TABLES, clockOf } from './book.ts';
-import { withPoints } from './decimal-points.ts';
+import { BOOK_TABLES, clockOf } from './book/book.ts';
 import { Drill } from './drill.tsx';
-import { m2 } from './lengths.ts';
-import { SheetEntry } from './sheet-entry.tsx';
+import { BlankSheet } from './sheet/blank-sheet.tsx';
+import { SheetEntry } from './sheet/sheet-entry.tsx';
+import { withPoints } from './tape/decimal-points.ts';
+import { m2 } from './tape/lengths.ts';
 
 /** A hole untouched for so long is resumed, not gone on with: what stands in the string may have moved. */
 const LEFT_MS = 4 * 3600_000;

@@ -1,9 +1,7 @@
 /** Campaigns on this device, and the ways to a first one. */
 import { useCallback, useEffect, useId, useRef, useState } from 'react';
 import { Button, counted, Dialog, Field, Mark, printed } from '../../parts/index.ts';
-import { beginFirstSteps } from '../../shell/first-steps.tsx';
-import { go, writeRoute } from '../../shell/route.ts';
-import { useTheme } from '../../shell/theme.ts';
+import { beginFirstSteps, go, type HomeProps, useTheme, writeRoute } from '../../shell/index.ts';
 import {
   askToPersist,
   beginCampaign,
@@ -19,7 +17,7 @@ import './home.css';
 
 const DEMO_KEY = 'stillstand.demo';
 
-export function Home({ bring }: { bring: (file: Blob) => Promise<string | null> }) {
+export function Home({ bring }: HomeProps) {
   const [list, setList] = useState<readonly CampaignRecord[] | null>(null);
   const [failure, setFailure] = useState<string | null>(null);
   const [asked, setAsked] = useState<'new' | CampaignRecord | null>(null);

@@ -16,7 +16,7 @@ import {
 } from '../../parts/index.ts';
 import { useOpenRow } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
-import { addWithDatums, newDatums } from './new-datums.ts';
+import { addWithDatums, newDatums } from './heights/new-datums.ts';
 
 export function RowsTable({
   table,

@@ -4,23 +4,22 @@ import { TIDE_LEVELS } from '@stillstand/campaign/tables';
 import { useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
 import { Button } from '../../parts/index.ts';
-import { useOpenRow } from '../../shell/index.ts';
+import { type StageProps, useOpenRow } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
-import type { StageProps } from '../index.ts';
-import { AnalysisEntry } from './analysis-entry.tsx';
 import { Choices } from './choices.tsx';
-import { ConstantsEntry } from './constants-entry.tsx';
-import { BeforeTheDay, Dangers, useFieldDay, WhichDay } from './day.tsx';
-import { LevelsEntry } from './levels-entry.tsx';
-import { CampaignMap, type MappedHole, type MappedSite } from './map.tsx';
-import { CoastButton, HoleHere, useCoasts } from './map-tools.tsx';
-import { unrelatedDatums } from './new-datums.ts';
-import { PipeToCarry } from './pipe.tsx';
+import { BeforeTheDay, Dangers, useFieldDay, WhichDay } from './day/day.tsx';
+import { PipeToCarry } from './gear/pipe.tsx';
+import { unrelatedDatums } from './heights/new-datums.ts';
+import { CampaignMap, type MappedHole, type MappedSite } from './map/map.tsx';
+import { CoastButton, HoleHere, useCoasts } from './map/map-tools.tsx';
+import { AnalysisEntry } from './tide/analysis-entry.tsx';
+import { ConstantsEntry } from './tide/constants-entry.tsx';
+import { LevelsEntry } from './tide/levels-entry.tsx';
 import './plan.css';
-import { References } from './references.tsx';
+import { TideOfDay } from './day/tide-of-day.tsx';
+import { References } from './heights/references.tsx';
+import { type TideMark, TideStaff } from './heights/tide-staff.tsx';
 import { AddRow, RowsTable } from './rows-table.tsx';
-import { TideOfDay } from './tide-of-day.tsx';
-import { type TideMark, TideStaff } from './tide-staff.tsx';
 
 /** What planning a hole needs; the rest is told as it is drilled. */
 const ASKED_OF_A_HOLE = [

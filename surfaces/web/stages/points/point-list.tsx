@@ -1,8 +1,7 @@
 /** All points of the campaign: how each stands, in one line. */
 import type { PointResult } from '@stillstand/campaign/results';
-import { INKS, InkContext, PointMark } from '@stillstand/output/figures';
+import { SmallMark } from '../../claim/index.ts';
 import { printed, signed } from '../../parts/index.ts';
-import { useTheme } from '../../shell/index.ts';
 
 export interface ListedPoint {
   label: string;
@@ -56,27 +55,3 @@ export function PointList({
 }
 
 const RELATION = { index: '', terrestrial: 'below ', marine: 'above ' } as const;
-
-const KIND_WORDS = {
-  index: 'index point',
-  terrestrial: 'terrestrial limiting',
-  marine: 'marine limiting',
-} as const;
-
-/** A point's mark at the size of a line of text. */
-export function SmallMark({ point }: { point: Pick<PointResult, 'kind' | 'position' | 'status'> }) {
-  const { theme } = useTheme();
-  const y = point.kind === 'terrestrial' ? 3 : point.kind === 'marine' ? 11 : 7;
-  const half = point.kind === 'index' ? 4.6 : 7;
-  const words = `${point.status === 'rejected' ? 'rejected ' : ''}${KIND_WORDS[point.kind]}`;
-  return (
-    <svg className="point-mark" viewBox="0 0 18 14" width={27} height={21} role="img" aria-label={words}>
-      <InkContext value={INKS[theme]}>
-        <PointMark
-          point={point}
-          at={{ x1: 9 - half, x2: 9 + half, x: 9, y, spread: point.kind === 'index' ? 4.6 : 7 }}
-        />
-      </InkContext>
-    </svg>
-  );
-}

@@ -18,11 +18,11 @@ import {
   textWidth,
   UprightStaff,
   useInk,
-} from '@stillstand/output/figures';
+} from '@stillstand/output/drawing';
 import type { SiteTideLevel } from '@stillstand/science/points';
+import type { Claim, Made, Meaning } from '../../claim/index.ts';
 import { decimalsFor, printed, signed, useWidth } from '../../parts/index.ts';
 import { useTheme } from '../../shell/index.ts';
-import type { Claim, Made, Meaning } from './claim.ts';
 
 /** Pixels to a point of paper: 7 pt of text are 13.5 px. */
 const ZOOM = 13.5 / 7;

@@ -4,15 +4,14 @@ import { type PointResult, type Results, traceId } from '@stillstand/campaign/re
 import { useMemo, useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
 import { Button, counted, Mark, Plate, printed, Quantity, Sheet, signed, Traced } from '../../parts/index.ts';
-import { useNavigate, useOpenRow } from '../../shell/index.ts';
+import { type StageProps, useNavigate, useOpenRow } from '../../shell/index.ts';
 import { type DocRow, useStore } from '../../store/index.ts';
-import type { StageProps } from '../index.ts';
 import { MeaningFields, Standing } from './meaning-fields.tsx';
 import { NewPoint, samplesWithout } from './new-point.tsx';
 import { type ListedPoint, PointList } from './point-list.tsx';
 import './points.css';
+import { useClaim } from '../../claim/index.ts';
 import { Slide } from './slide.tsx';
-import { useClaim } from './use-claim.tsx';
 
 export function Stage({ params }: StageProps) {
   const store = useStore();

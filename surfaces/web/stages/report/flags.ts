@@ -1,10 +1,10 @@
 /** What a reader of the report would miss or must not trust: where it stands on the page, and where it is mended. */
 import { curveOf, type Results, sitesOfCurve } from '@stillstand/campaign/results';
-import { levelOnOnePoint } from '@stillstand/output/figures';
+import { levelOnOnePoint } from '@stillstand/output/words';
 import { square } from '@stillstand/science/base';
 import { disagreeing, loneEnds } from '@stillstand/science/curve';
 import { counted } from '../../parts/index.ts';
-import type { StageName } from '../index.ts';
+import type { StageName } from '../../shell/index.ts';
 
 export interface Flag {
   /** Id of the report's section it belongs to. */

@@ -3,7 +3,7 @@ import type { Fault } from '@stillstand/campaign/tables';
 import { CURVE_NAMES } from '@stillstand/published/curves';
 import { readDetermination } from '../age.ts';
 import { FILLED, type Filled, type Mapping } from './mapping.ts';
-import type { TheirLine } from './their-table.ts';
+import type { TheirLine } from './their-sheet.ts';
 
 export interface BroughtRow {
   line: number;

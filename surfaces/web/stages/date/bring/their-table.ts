@@ -2,17 +2,7 @@
 import { readCells } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import { guessMapping, headingLine } from './mapping.ts';
-
-export interface TheirLine {
-  /** As a spreadsheet numbers it. */
-  line: number;
-  cells: string[];
-}
-
-export interface TheirSheet {
-  name: string;
-  lines: TheirLine[];
-}
+import type { TheirLine, TheirSheet } from './their-sheet.ts';
 
 export interface Brought {
   /** What it is called. */

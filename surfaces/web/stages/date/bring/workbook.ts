@@ -4,7 +4,7 @@
  * workbook was saved with; nothing in it is run.
  */
 import { strFromU8, unzipSync } from 'fflate';
-import type { TheirLine, TheirSheet } from './their-table.ts';
+import type { TheirLine, TheirSheet } from './their-sheet.ts';
 
 /** Unpacked, of one part: far beyond any table, far below what would stop the page. */
 const MOST_PART = 60_000_000;

@@ -2,7 +2,7 @@
  * A contact as a thing to take hold of: it takes the focus, the arrows move it. Chosen, it is the only bold line of the
  * page, from the core across its tie to where it lies in the ground.
  */
-import { SIZE, Text, useInk } from '@stillstand/output/figures';
+import { SIZE, Text, useInk } from '@stillstand/output/drawing';
 import type { Contact } from '../layers.ts';
 import { writtenLength } from '../length.ts';
 import { coreY, type Frame } from './lanes.ts';

@@ -10,7 +10,7 @@ import {
   Text,
   UprightStaff,
   useInk,
-} from '@stillstand/output/figures';
+} from '@stillstand/output/drawing';
 import type { Core } from '../core.ts';
 import type { Description } from '../layers.ts';
 import type { Drawn } from './drawn.ts';

@@ -3,7 +3,7 @@
  * and keys must agree on what is where.
  */
 import type { HoleResult } from '@stillstand/campaign/results';
-import { INKS, InkContext, TEXT_FAMILY, type Theme } from '@stillstand/output/figures';
+import { INKS, InkContext, TEXT_FAMILY, type Theme } from '@stillstand/output/drawing';
 import { useRef, useState } from 'react';
 import type { Core } from '../core.ts';
 import type { Contact, Description } from '../layers.ts';

@@ -1,5 +1,5 @@
 /** Layers of a description with their places on the page. */
-import { type Sediment, sedimentOfUnit } from '@stillstand/output/figures';
+import { type Sediment, sedimentOfUnit } from '@stillstand/output/drawing';
 import { baseOf, type Description, depthsOf, type Layer, listed } from '../layers.ts';
 import { coreY, type Frame } from './lanes.ts';
 

@@ -1,7 +1,7 @@
 /** The column in the ground, as wide as its grain, with what was seen in it. */
 
 import type { HoleResult } from '@stillstand/campaign/results';
-import { Contact, LINE, placeAlong, Seen, seenNames, UprightStaff, useInk } from '@stillstand/output/figures';
+import { Contact, LINE, placeAlong, Seen, seenNames, UprightStaff, useInk } from '@stillstand/output/drawing';
 import type { Drawn } from './drawn.ts';
 import { type Frame, grainWidth, HEAD, staffBands } from './lanes.ts';
 import { SedimentBox } from './sediment-box.tsx';

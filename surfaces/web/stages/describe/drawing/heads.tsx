@@ -1,5 +1,5 @@
 /** Names of the lanes. */
-import { LINE, Text, useInk } from '@stillstand/output/figures';
+import { LINE, Text, useInk } from '@stillstand/output/drawing';
 import { type Frame, grainWidth, HEAD } from './lanes.ts';
 
 export function Heads({

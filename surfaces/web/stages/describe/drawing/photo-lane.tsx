@@ -1,5 +1,5 @@
 /** Photographs beside the core they were taken of, on the same staff. A picture that lies across is turned: left is up. */
-import { LINE, Text, useInk } from '@stillstand/output/figures';
+import { LINE, Text, useInk } from '@stillstand/output/drawing';
 import type { PlacedPhoto } from '../photos.ts';
 import { coreY, type Frame } from './lanes.ts';
 import { Pad } from './pad.tsx';

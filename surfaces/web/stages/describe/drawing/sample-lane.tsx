@@ -1,5 +1,5 @@
 /** Samples as lozenges where they lie, filled when dated; each can be taken hold of and moved. */
-import { LINE, Lozenge, placeAlong, shortened, Text, useInk } from '@stillstand/output/figures';
+import { LINE, Lozenge, placeAlong, shortened, Text, useInk } from '@stillstand/output/drawing';
 import type { PlacedSample } from '../samples.ts';
 import { type Frame, HEAD } from './lanes.ts';
 

@@ -1,5 +1,5 @@
 /** A stretch of sediment; drawn again only when it changes, because a pattern has many strokes. */
-import { Pattern, type Sediment } from '@stillstand/output/figures';
+import { Pattern, type Sediment } from '@stillstand/output/drawing';
 import { memo } from 'react';
 
 export const SedimentBox = memo(function SedimentBox({

@@ -1,5 +1,5 @@
 /** From where each layer lay in the core to where it lies in the ground: shortening is seen, not told. */
-import { LINE, useInk } from '@stillstand/output/figures';
+import { LINE, useInk } from '@stillstand/output/drawing';
 import type { Drawn } from './drawn.ts';
 import type { Frame } from './lanes.ts';
 

@@ -8,7 +8,7 @@ import {
   Text,
   useInk,
   wrapped,
-} from '@stillstand/output/figures';
+} from '@stillstand/output/drawing';
 import type { Drawn } from './drawn.ts';
 import { type Frame, HEAD } from './lanes.ts';
 import { Pad } from './pad.tsx';

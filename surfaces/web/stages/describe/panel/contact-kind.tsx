@@ -1,5 +1,5 @@
 /** What a contact is, chosen by how it is drawn. */
-import { Contact, INKS, InkContext } from '@stillstand/output/figures';
+import { Contact, INKS, InkContext } from '@stillstand/output/drawing';
 import { contacts } from '@stillstand/published/vocabularies';
 import { useId } from 'react';
 import { useTheme } from '../../../shell/index.ts';

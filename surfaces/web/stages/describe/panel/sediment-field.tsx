@@ -1,5 +1,5 @@
 /** The sediment of a unit: a free word with the vocabulary behind it, or chosen by how it is drawn. */
-import { INKS, InkContext, Pattern, sedimentOf } from '@stillstand/output/figures';
+import { INKS, InkContext, Pattern, sedimentOf } from '@stillstand/output/drawing';
 import { sediments } from '@stillstand/published/vocabularies';
 import { useState } from 'react';
 import { Button, ColumnField, Sheet } from '../../../parts/index.ts';

@@ -1,0 +1,72 @@
+/** Ages between the dates of a hole: only where asked for, from the hole's own dates, samples and contacts. */
+
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
+import { traceId } from '@stillstand/campaign/results';
+import { quantiles } from '@stillstand/science/base';
+import { computeCampaign } from '../compute.ts';
+
+type Cells = Record<string, string>;
+
+/** An exposure of steady 1 mm/yr, dated at four depths, with a sample between that nobody dated. */
+function computed(age_depth: string, ages = [1000, 2000, 3000, 4000]) {
+  const sample = (label: string, depth: number): Cells => ({
+    sample: label,
+    hole: 'A',
+    basis: 'in_situ',
+    top: `${depth} m`,
+    bottom: `${depth + 0.01} m`,
+  });
+  const tables: Record<string, Cells[]> = {
+    datums: [{ datum: 'MSL', kind: 'mean_sea_level' }],
+    holes: [{ hole: 'A', method: 'exposure', reference_elevation_m: '2', reference_datum: 'MSL' }],
+    samples: [...ages.map((age, i) => sample(`A${i + 1}`, age / 1000 - 0.005)), sample('between', 2.495)],
+    determinations: ages.map((age, i) => ({
+      lab_code: `L${i + 1}`,
+      sample: `A${i + 1}`,
+      method: 'luminescence',
+      value: String(age),
+      error: '60',
+    })),
+    settings: [{ name: 'age_depth', value: age_depth }],
+  };
+  let document = newDocument('ages');
+  for (const [table, rows] of Object.entries(tables)) document = withRows(document, table, rows);
+  const { campaign, problems } = parseCampaign(document);
+  return computeCampaign(campaign, { curves: {} }, problems, { withCurve: true });
+}
+
+test('an undated sample has the age of its depth, wider than its neighbours’', () => {
+  const { results, trace } = computed('A');
+  const [model] = results.histories;
+  assert.ok(model !== undefined);
+  const between = model.samples.find((s) => s.sample === 'between')!.age_cal_bp;
+  // 1 mm/yr: 2.5 m is 2,500 years, known to the errors of the dates beside it and what may lie between.
+  assert.ok(Math.abs(between.median - 2500) < 120, `${between.median}`);
+  const width = (r: { lower95: number; upper95: number }): number => r.upper95 - r.lower95;
+  assert.ok(width(between) > width(model.clocks[1]!.age_cal_bp));
+  for (const { outlier_probability } of model.clocks) assert.ok(outlier_probability < 0.2);
+  const { draws, samples } = model;
+  const at = samples.findIndex((s) => s.sample === 'between');
+  const drawn = draws.age_cal_bp.filter((_, i) => i % samples.length === at);
+  assert.ok(drawn.length >= 500 && drawn.length <= 1000, `${drawn.length} joint draws`);
+  assert.ok(Math.abs(quantiles(drawn, [0.5])[0]! - between.median) < 40);
+  const node = trace.node(trace.find(traceId.hole('A').ageDepth));
+  assert.ok(
+    node.parts.includes(traceId.date('L1')) && node.parts.includes(traceId.sample('between').elevation),
+  );
+});
+
+test('nothing is modelled unasked; a wrong label and too few dates are named', () => {
+  assert.deepEqual(computed('').results.histories, []);
+  const wrong = computed('B; A', [1000, 2000]).results;
+  assert.deepEqual(wrong.histories, []);
+  assert.deepEqual(
+    wrong.problems.filter((p) => p.code.startsWith('age-depth')).map((p) => [p.code, p.found]),
+    [
+      ['age-depth-no-hole', 'B'],
+      ['age-depth-too-few', 'A with 2 dates in use'],
+    ],
+  );
+});

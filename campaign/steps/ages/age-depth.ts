@@ -1,0 +1,255 @@
+/** Age against depth in the holes the settings name: of all dates of a hole together, and of its samples and gaps. */
+import type { Campaign } from '@stillstand/campaign/document';
+import { type Problem, problem } from '@stillstand/campaign/problems';
+import { type HoleHistory, traceId } from '@stillstand/campaign/results';
+import type { ComputationSettings } from '@stillstand/campaign/settings';
+import { quantiles, type Range, randomStream } from '@stillstand/science/base';
+import { type AgeDepth, ageDepth, ageDepthDefaults, isProbableOutlier } from '@stillstand/science/dating';
+import type { ModelledHole } from '../hole/holes.ts';
+import type { PlacedSample, Samples } from '../hole/samples.ts';
+import { placedUnits } from '../hole/units.ts';
+import type { Runner } from '../runner/runner.ts';
+import { type Known, step } from '../runner/step.ts';
+import { tellAgeDepth } from '../words/age-depth.ts';
+import type { AgeRange, Dated, Dates } from './dates.ts';
+
+/** Of fewer dates there is nothing to be learnt but each itself. */
+export const LEAST_DATES = 3;
+
+interface Horizon {
+  lab_code: string;
+  depth_m: Float64Array;
+  from_cal_bp: number;
+  density: Float64Array;
+}
+
+/** Something at a depth of which only its draws are known: an erosional contact, an undated sample. */
+interface AtDepth {
+  id: string;
+  depth_m: Float64Array;
+}
+
+export const agesOfHole = step(
+  'age against depth',
+  ({
+    hole,
+    horizons,
+    breaks,
+    samples,
+    bottom_m,
+    range,
+    seed,
+  }: {
+    hole: string;
+    horizons: readonly Horizon[];
+    breaks: readonly AtDepth[];
+    samples: readonly AtDepth[];
+    bottom_m: number;
+    range: AgeRange;
+    seed: number;
+  }): HoleHistory | null => {
+    const model = ageDepth(
+      {
+        horizons: horizons.map(({ lab_code, depth_m, from_cal_bp, density }) => ({
+          id: lab_code,
+          depth_m,
+          age: { from_cal_bp, density },
+        })),
+        // Beaches lose their tops: the ground may be of any age.
+        surface: null,
+        breaks: [...breaks],
+        bottom_m,
+      },
+      { ...ageDepthDefaults, age_range_cal_bp: range },
+      randomStream(seed).split('age against depth').split(hole),
+    );
+    return model.kind === 'not_enough' ? null : told(hole, model, samples);
+  },
+);
+
+interface HoleToBottom {
+  hole: ModelledHole;
+  /** Deepest it reached, m. */
+  bottom_m: number;
+}
+
+export function agesAgainstDepth(
+  run: Runner,
+  campaign: Campaign,
+  settings: ComputationSettings,
+  holes: ReadonlyMap<string, HoleToBottom>,
+  samples: Samples,
+  dates: Dates,
+): { made: HoleHistory[]; problems: Problem[] } {
+  const made: HoleHistory[] = [];
+  const problems = wrongNames(campaign, settings.age_depth, holes);
+  const bySample = [...samples.of.values()];
+  for (const name of settings.age_depth) {
+    const hole = holes.get(name);
+    if (hole === undefined) continue;
+    const ofHole = bySample
+      .filter(({ value }) => value.hole === name && value.depth_draws !== null)
+      .sort((a, b) => a.value.depth_m! - b.value.depth_m!);
+    const dated = datesOf(campaign, dates, ofHole);
+    if (dated.length < LEAST_DATES) {
+      problems.push(tooFew(campaign, name, dated.length));
+      continue;
+    }
+    const erosional = placedUnits(run, campaign, hole.hole).units.filter(
+      ({ row }) => row.contact_below === 'erosional',
+    );
+    const known = run.long(
+      agesOfHole,
+      traceId.hole(name).ageDepth,
+      {
+        hole: run.plain(name),
+        horizons: run.plain(
+          dated.map(({ lab_code, sample, date: { value } }) => ({
+            lab_code,
+            depth_m: sample.depth_draws!,
+            from_cal_bp: value.result.from_cal_bp,
+            density: value.result.density,
+          })),
+        ),
+        breaks: run.plain(
+          erosional.map(({ row, placed }) => ({ id: row.unit ?? row.row_id, depth_m: placed.bottom.draws })),
+        ),
+        samples: run.plain(ofHole.map(({ value }) => ({ id: value.sample, depth_m: value.depth_draws! }))),
+        bottom_m: run.plain(hole.bottom_m),
+        range: run.plain(settings.curve.age_range_cal_bp),
+        seed: run.plain(settings.seed),
+      },
+      (v) => tellAgeDepth(name, dated.length, v),
+      () => [
+        ...dated.map(({ date }) => date),
+        ...ofHole,
+        run.row('holes', hole.hole.row, `hole ${name}`),
+        ...erosional.map(({ row }) => run.row('units', row, `unit ${row.unit ?? ''}`)),
+      ],
+    );
+    if (known === null || known.value === null) continue;
+    made.push(known.value);
+    problems.push(...doubtful(campaign, known.value));
+  }
+  return { made, problems };
+}
+
+const settingRow = (campaign: Campaign) => campaign.rows.settings.find((row) => row.name === 'age_depth');
+
+function settingProblem(
+  campaign: Campaign,
+  code: string,
+  found: string,
+  expected: string,
+  fix: string,
+): Problem {
+  const row = settingRow(campaign);
+  return problem({
+    severity: 'warning',
+    code,
+    table: 'settings',
+    row_id: row?.row_id ?? null,
+    line: row === undefined ? null : (campaign.lines.get(row.row_id) ?? null),
+    label: 'age_depth',
+    column: 'value',
+    found,
+    expected,
+    fix,
+  });
+}
+
+const wrongNames = (
+  campaign: Campaign,
+  names: readonly string[],
+  holes: ReadonlyMap<string, unknown>,
+): Problem[] =>
+  names
+    .filter((name) => !holes.has(name))
+    .map((name) =>
+      settingProblem(
+        campaign,
+        'age-depth-no-hole',
+        name,
+        `labels of holes, separated by ;: ${[...holes.keys()].join('; ')}`,
+        'Correct the label; the others are modelled.',
+      ),
+    );
+
+const tooFew = (campaign: Campaign, name: string, dates: number): Problem =>
+  settingProblem(
+    campaign,
+    'age-depth-too-few',
+    `${name} with ${dates} dates in use`,
+    `at least ${LEAST_DATES} that date their layers at known depths`,
+    'Date more samples of the hole, or remove it from the setting.',
+  );
+
+interface DatedSample {
+  lab_code: string;
+  sample: PlacedSample;
+  date: Known<Dated>;
+}
+
+/** Dates in use that date their layer, with the sample each is of. */
+function datesOf(campaign: Campaign, dates: Dates, ofHole: readonly Known<PlacedSample>[]): DatedSample[] {
+  const samples = new Map(ofHole.map(({ value }) => [value.sample, value]));
+  return campaign.rows.determinations.flatMap((row): DatedSample[] => {
+    const date = dates.of.get(row.lab_code);
+    const sample = samples.get(row.sample);
+    if (date === undefined || sample === undefined) return [];
+    const isOfLayer = (row.age_role ?? 'direct') === 'direct' && date.value.age !== null;
+    return isOfLayer ? [{ lab_code: row.lab_code, sample, date }] : [];
+  });
+}
+
+/** Joint draws handed over, at most: every so manieth of those kept. */
+const JOINT_DRAWS = 1000;
+
+function told(
+  hole: string,
+  { kind, agesAt, ...history }: AgeDepth,
+  samples: readonly AtDepth[],
+): HoleHistory {
+  const ages = samples.map(({ depth_m }) => agesAt(depth_m));
+  const { chains, draws } = history.diagnostics;
+  const every = Math.ceil((chains * draws) / JOINT_DRAWS);
+  const rows = Math.floor((chains * draws) / every);
+  return {
+    hole,
+    ...history,
+    samples: samples.map(({ id }, i) => ({ sample: id, age_cal_bp: rangeOf(ages[i]!) })),
+    draws: {
+      age_cal_bp: Float64Array.from({ length: rows * ages.length }, (_, k) => {
+        const row = Math.floor(k / ages.length);
+        return ages[k % ages.length]![row * every]!;
+      }),
+    },
+  };
+}
+
+function rangeOf(draws: Float64Array): Range {
+  const [lower95, median, upper95] = quantiles(draws, [0.025, 0.5, 0.975]) as [number, number, number];
+  return { median, lower95, upper95 };
+}
+
+function doubtful(campaign: Campaign, result: HoleHistory): Problem[] {
+  return result.clocks
+    .filter(isProbableOutlier)
+    .flatMap(({ id: lab_code, outlier_probability, age_cal_bp }) => {
+      const row = campaign.rows.determinations.find((r) => r.lab_code === lab_code)!;
+      return [
+        problem({
+          severity: 'note',
+          code: 'date-outlier',
+          table: 'determinations',
+          row_id: row.row_id,
+          line: campaign.lines.get(row.row_id) ?? null,
+          label: lab_code,
+          column: 'value',
+          found: `a date more likely out of place than not in ${result.hole} (probability ${outlier_probability.toFixed(2)})`,
+          expected: `about ${Math.round(age_cal_bp.median)} cal BP from all dates of the hole (95 % ${Math.round(age_cal_bp.upper95)} to ${Math.round(age_cal_bp.lower95)})`,
+          fix: 'Look at the sample; nothing was left out of the curve for it.',
+        }),
+      ];
+    });
+}

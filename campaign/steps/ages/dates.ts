@@ -1,0 +1,409 @@
+/** Laboratory results to calendar ages: one step per determination, and per group of pooled ones. */
+import type { Campaign } from '@stillstand/campaign/document';
+import type { Problem } from '@stillstand/campaign/problems';
+import { type DateResult, traceId } from '@stillstand/campaign/results';
+import type { Row } from '@stillstand/campaign/tables';
+import type { AgeConstraint } from '@stillstand/science/curve';
+import {
+  ageBound,
+  ageFromF14C,
+  type Calibration,
+  calibrate,
+  calibrationSets,
+  f14cFromAge,
+  mixedCurve,
+  type NotCalibrated,
+  normalAge,
+  type PooledAge,
+  pooledAge,
+  type YearlyCurve,
+} from '@stillstand/science/dating';
+import { type Complain, complaints } from '../complaint.ts';
+import { digest } from '../runner/digest.ts';
+import type { Runner } from '../runner/runner.ts';
+import { type Known, step } from '../runner/step.ts';
+import { asReported, tellDate, tellPooled } from '../words/dates.ts';
+
+export type CurveLabel = NonNullable<Row<'determinations'>['calibration_curve']>;
+
+/** Published figures a computation needs; loaded by the caller, because science and campaign carry no data. */
+export interface Published {
+  curves: Partial<Record<CurveLabel, YearlyCurve>>;
+}
+
+/** The published curves that the dates of a campaign need: the one each names, and the sea's for a marine share. */
+export function curvesNeeded({ rows }: Pick<Campaign, 'rows'>): CurveLabel[] {
+  const names = rows.determinations.flatMap(({ calibration_curve: named, marine_fraction }): CurveLabel[] =>
+    named === null ? [] : (marine_fraction ?? 0) > 0 ? [named, 'marine20'] : [named],
+  );
+  return [...new Set(names)];
+}
+
+/** A date as it is reported, and as the curve takes it. */
+export interface Dated {
+  result: DateResult;
+  /** Null for a rejected determination. */
+  age: AgeConstraint | null;
+}
+
+export interface Dates {
+  /** By laboratory code. */
+  of: Map<string, Known<Dated>>;
+  /** By the label of the group. */
+  pooled: Map<string, Known<Dated>>;
+  problems: Problem[];
+}
+
+/** Years a maximum or minimum age may be stretched over, cal BP. */
+export interface AgeRange {
+  youngest: number;
+  oldest: number;
+}
+
+/** What a date takes from its sample. */
+type SampleOfDate = Pick<Row<'samples'>, 'hole' | 'material'>;
+
+const date = step(
+  'date',
+  ({
+    row,
+    curve,
+    sea,
+    sample,
+    range,
+  }: {
+    row: Row<'determinations'>;
+    curve: YearlyCurve | null;
+    sea: YearlyCurve | null;
+    sample: SampleOfDate | null;
+    range: AgeRange;
+  }) => dateOne(row, curve, sea, sample, range),
+);
+
+const pooledDate = step(
+  'pooled date',
+  ({ group, dates }: { group: string; dates: readonly Dated[] }): Dated | null => {
+    const { age: firstAge, result: first } = dates[0]!;
+    if (firstAge?.kind !== 'radiocarbon') return null;
+    const pooled = meanOf(dates);
+    const age = { ...firstAge, c14_age: pooled.c14_age, error_yr: pooled.error_yr };
+    const layer = calibrate(age, firstAge.curve);
+    if (layer.kind !== 'calibrated') return null;
+    const { kind, ...distribution } = layer;
+    return {
+      age,
+      result: {
+        ...first,
+        ...distribution,
+        lab_code: group,
+        value: pooled.c14_age,
+        error: pooled.error_yr,
+        sets_68: calibrationSets(layer, 0.683),
+        sets_95: calibrationSets(layer, 0.954),
+      },
+    };
+  },
+);
+
+const meanOf = (dates: readonly Dated[]): PooledAge =>
+  pooledAge(dates.map(({ result }) => ({ c14_age: result.value, error_yr: result.error })));
+
+export function dateAll(run: Runner, campaign: Campaign, published: Published, range: AgeRange): Dates {
+  const { problems, complain } = complaints<Row<'determinations'>>(
+    campaign,
+    'determinations',
+    (r) => r.lab_code,
+  );
+  const of = new Map<string, Known<Dated>>();
+  const samples = new Map(campaign.rows.samples.map((s) => [s.sample, s]));
+  const curves = new Map<CurveLabel, Known<YearlyCurve>>();
+  for (const [name, curve] of Object.entries(published.curves) as [CurveLabel, YearlyCurve][]) {
+    curves.set(name, run.given(traceId.published(name), curve.name, 'published calibration curve', curve));
+  }
+  const rangeOf = run.plain(range);
+  for (const row of campaign.rows.determinations) {
+    const radiocarbon = row.method === 'radiocarbon';
+    const curve = row.calibration_curve === null ? undefined : curves.get(row.calibration_curve);
+    if (radiocarbon && curve === undefined) {
+      complain(
+        row,
+        'no-calibration-curve',
+        'calibration_curve',
+        row.calibration_curve ?? '',
+        'intcal20, shcal20, marine20, or a zone of the bomb years',
+        'Name the curve: northern or southern atmosphere, or the sea. The date is not calibrated.',
+      );
+      continue;
+    }
+    const share = row.marine_fraction ?? (row.calibration_curve === 'marine20' ? 1 : 0);
+    const marine = curves.get('marine20');
+    const mixed = radiocarbon && row.calibration_curve !== 'marine20' && share > 0;
+    if (mixed && marine === undefined) {
+      complain(
+        row,
+        'no-calibration-curve',
+        'marine_fraction',
+        String(share),
+        'the curve marine20 at hand',
+        'A marine share mixes marine20 into the named atmosphere; the date is not calibrated.',
+      );
+      continue;
+    }
+    if (mixed && curve?.value.months !== undefined) {
+      complain(
+        row,
+        'no-calibration-curve',
+        'marine_fraction',
+        String(share),
+        'no marine share with a curve of the bomb years: the sea has none published for them',
+        'Name intcal20 or shcal20 with the share, or leave the share out. The date is not calibrated.',
+      );
+      continue;
+    }
+    if (mixed) {
+      complain(
+        row,
+        'marine-share-exact',
+        'marine_fraction',
+        String(share),
+        'a share with its error',
+        'The share is taken as exact, and the reservoir offset as this date’s own: widen the error if neither holds.',
+        'note',
+      );
+    } else if (row.calibration_curve === 'marine20' && share !== 1) {
+      complain(
+        row,
+        'marine-share-unused',
+        'marine_fraction',
+        String(share),
+        'the atmosphere in calibration_curve when the carbon is mixed',
+        'Name the atmosphere as curve; the share then mixes the sea into it. Here the marine curve is used alone.',
+        'warning',
+      );
+    }
+    const named = radiocarbon ? (curve ?? null) : null;
+    const sample = samples.get(row.sample);
+    const dated = run.do(
+      date,
+      traceId.date(row.lab_code),
+      {
+        row: run.row('determinations', row, `determination ${row.lab_code}`),
+        curve: named,
+        sea: mixed ? marine! : null,
+        sample: sample === undefined ? null : run.plain({ hole: sample.hole, material: sample.material }),
+        range: rangeOf,
+      },
+      (v) => tellDate(row, named?.value.name ?? null, v.kind === 'dated' ? v.result : null),
+    );
+    if (dated.value.kind === 'dated') {
+      of.set(row.lab_code, dated as Known<Dated>);
+      if (dated.value.result.truncated > 0.001) {
+        complain(
+          row,
+          'age-at-end-of-curve',
+          'value',
+          asReported(row),
+          'a distribution that lies within the curve',
+          `About ${Math.round(100 * dated.value.result.truncated)} % of it lies beyond the end of the curve and is cut off: report it as a limit.`,
+          'warning',
+        );
+      }
+    } else {
+      complain(
+        row,
+        dated.value.kind === 'beyond_curve' ? 'age-beyond-curve' : 'age-unusable',
+        'value',
+        asReported(row),
+        dated.value.reason,
+        'Check age, error, curve and offset; the date is not used.',
+      );
+    }
+  }
+  return { of, pooled: poolGroups(run, campaign, of, complain), problems };
+}
+
+/**
+ * One determination alone, dated as the computation dates it: for a screen that shows an age while it is typed. Null
+ * where the curve it needs is not named or not at hand.
+ */
+export function ageOf(
+  row: Row<'determinations'>,
+  published: Published,
+  sample: Row<'samples'> | null,
+  range: AgeRange,
+): DateResult | NotCalibrated | null {
+  if (row.method !== 'radiocarbon') return resultOf(dateOne(row, null, null, sample, range));
+  const curve = row.calibration_curve === null ? undefined : published.curves[row.calibration_curve];
+  if (curve === undefined) return null;
+  const isMixed = row.calibration_curve !== 'marine20' && (row.marine_fraction ?? 0) > 0;
+  const sea = isMixed ? published.curves.marine20 : null;
+  return sea === undefined ? null : resultOf(dateOne(row, curve, sea, sample, range));
+}
+
+const resultOf = (dated: ReturnType<typeof dateOne>): DateResult | NotCalibrated =>
+  dated.kind === 'dated' ? dated.result : dated;
+
+function dateOne(
+  row: Row<'determinations'>,
+  named: YearlyCurve | null,
+  /** Mixed into the named curve by the marine share; null for none. */
+  sea: YearlyCurve | null,
+  sample: SampleOfDate | null,
+  range: AgeRange,
+): ({ kind: 'dated' } & Dated) | NotCalibrated {
+  const stated = { offset_yr: row.delta_r ?? 0, offset_sd_yr: row.delta_r_error ?? 0 };
+  const mixed = named !== null && sea !== null;
+  const curve = mixed
+    ? mixedCurve(named, sea, row.marine_fraction ?? 0, 0, stated.offset_yr, stated.offset_sd_yr)
+    : named;
+  // The mixed curve carries the offset already.
+  const { offset_yr, offset_sd_yr } = mixed ? { offset_yr: 0, offset_sd_yr: 0 } : stated;
+  const measured = row.method === 'radiocarbon' ? conventionalAge(row) : null;
+  if (measured !== null && 'reason' in measured) return measured;
+  const calendar = row.value + (row.reference_year === null ? 0 : 1950 - row.reference_year);
+  const own: Calibration | NotCalibrated =
+    curve === null || measured === null
+      ? normalAge(calendar, row.error)
+      : calibrate({ c14_age: measured.c14_age, error_yr: measured.error_yr, offset_yr, offset_sd_yr }, curve);
+  if (own.kind !== 'calibrated') return own;
+  const role = row.age_role ?? 'direct';
+  const layer = role === 'direct' ? own : ageBound(own, role, range.youngest, range.oldest);
+  if (layer.kind !== 'calibrated') return layer;
+  const rejected = row.status === 'rejected';
+  const age: AgeConstraint =
+    role !== 'direct' || curve?.months !== undefined
+      ? { kind: 'density', from_cal_bp: layer.from_cal_bp, density: layer.density }
+      : curve === null || measured === null
+        ? { kind: 'normal', mean_cal_bp: calendar, sd_yr: Math.max(row.error, 1) }
+        : {
+            kind: 'radiocarbon',
+            c14_age: measured.c14_age,
+            error_yr: measured.error_yr,
+            curve,
+            offset_yr,
+            offset_sd_yr,
+            delta_r_group: mixed ? null : row.delta_r_group,
+          };
+  return {
+    kind: 'dated',
+    age: rejected ? null : age,
+    result: {
+      row_id: row.row_id,
+      lab_code: row.lab_code,
+      sample: row.sample,
+      hole: sample?.hole ?? null,
+      method: row.method,
+      value: measured?.c14_age ?? row.value,
+      error: measured?.error_yr ?? row.error,
+      f14c: measured?.f14c ?? null,
+      f14c_sigma: measured?.f14c_sigma ?? null,
+      material: row.fraction_dated ?? sample?.material ?? null,
+      curve: row.calibration_curve,
+      delta_r: stated.offset_yr,
+      delta_r_error: stated.offset_sd_yr,
+      delta_r_group: row.delta_r_group,
+      status: rejected ? 'rejected' : 'accepted',
+      reason: row.reason,
+      median_cal_bp: layer.median_cal_bp,
+      mean_cal_bp: layer.mean_cal_bp,
+      sd_yr: layer.sd_yr,
+      sets_68: calibrationSets(layer, 0.683),
+      sets_95: calibrationSets(layer, 0.954),
+      truncated: layer.truncated,
+      from_cal_bp: layer.from_cal_bp,
+      density: layer.density,
+    },
+  };
+}
+
+/** A radiocarbon result as conventional age; F14C beside it where it was reported so, or grew after 1950. */
+interface Conventional {
+  c14_age: number;
+  error_yr: number;
+  f14c: number | null;
+  f14c_sigma: number | null;
+}
+
+function conventionalAge(row: Row<'determinations'>): Conventional | NotCalibrated {
+  const { value, error } = row;
+  if (row.reported_as !== 'f14c') {
+    const modern = value < 0 ? f14cFromAge(value, error) : { f14c: null, f14c_sigma: null };
+    return { c14_age: value, error_yr: error, ...modern };
+  }
+  const age = ageFromF14C(value, error);
+  if (age.kind === 'not_a_number') return age;
+  if (age.kind === 'older_than') {
+    const limit = Math.round(age.c14_age);
+    return {
+      kind: 'beyond_curve',
+      reason: `F14C ${value} ± ${error} is below 2 sigma: it says only older than ${limit} 14C yr BP`,
+    };
+  }
+  return { c14_age: age.c14_age, error_yr: age.error_yr, f14c: value, f14c_sigma: error };
+}
+
+/** Radiocarbon results of one `group` on one curve become one pooled date, named by the group. */
+function poolGroups(
+  run: Runner,
+  campaign: Campaign,
+  of: Map<string, Known<Dated>>,
+  complain: Complain<Row<'determinations'>>,
+): Map<string, Known<Dated>> {
+  const made = new Map<string, Known<Dated>>();
+  const grouped = campaign.rows.determinations.filter(
+    (row) =>
+      row.pool_group !== null &&
+      row.method === 'radiocarbon' &&
+      row.status !== 'rejected' &&
+      of.has(row.lab_code),
+  );
+  for (const [group, rows] of Map.groupBy(grouped, (row) => row.pool_group!)) {
+    const parts = rows.map((row) => of.get(row.lab_code)!);
+    const firstAge = parts[0]!.value.age;
+    const sameKind = parts.every(
+      ({ value: { age } }) =>
+        age?.kind === 'radiocarbon' &&
+        firstAge?.kind === 'radiocarbon' &&
+        digest(age.curve) === digest(firstAge.curve) &&
+        age.offset_yr === firstAge.offset_yr &&
+        age.offset_sd_yr === firstAge.offset_sd_yr,
+    );
+    if (!sameKind || firstAge?.kind !== 'radiocarbon') {
+      const found = rows.map((row) => row.lab_code).join(', ');
+      complain(
+        rows[0]!,
+        'not-poolable',
+        'group',
+        found,
+        'radiocarbon ages on one curve with one offset, from before the bomb years',
+        'Pool only results on one thing; the dates stay single.',
+      );
+      continue;
+    }
+    const pooled = meanOf(parts.map(({ value }) => value));
+    if (pooled.p < 0.05) {
+      const found = rows.map(asReported).join(', ');
+      complain(
+        rows[0]!,
+        'pool-disagrees',
+        'group',
+        found,
+        `results that agree (chi-square ${pooled.chi_square.toFixed(1)} with ${pooled.degrees} degrees of freedom, p ${pooled.p.toFixed(3)})`,
+        'They are pooled as asked, but at the 5 % level they are not of one age: look at them again.',
+        'warning',
+      );
+    }
+    const known = run.do(
+      pooledDate,
+      traceId.pooled(group),
+      {
+        group: run.plain(group),
+        dates: parts,
+      },
+      (v) => tellPooled(group, v?.result ?? null),
+      () => parts,
+    );
+    if (known.value !== null) made.set(group, known as Known<Dated>);
+  }
+  return made;
+}

@@ -1,0 +1,251 @@
+/**
+ * Heights on one datum: benchmarks, levelling and datum shifts brought together to the elevation of each hole's reference
+ * on the campaign datum, with what its error shares.
+ */
+
+import type { Campaign } from '@stillstand/campaign/document';
+import { type Problem, problem } from '@stillstand/campaign/problems';
+import { traceId } from '@stillstand/campaign/results';
+import type { Row } from '@stillstand/campaign/tables';
+import { orthometric, reduceLoop, shiftBetween } from '@stillstand/science/survey';
+import type { Runner } from '../runner/runner.ts';
+import { type Known, step } from '../runner/step.ts';
+import { tellBenchmark, tellLevelled, tellLoop, tellReference, tellShift } from '../words/heights.ts';
+import type { Elevation, ToDatum } from './elevation.ts';
+
+/** The zero everything is brought to. */
+export interface CampaignDatum {
+  label: string;
+  /** As the table datums says; null where there is none. */
+  kind: Row<'datums'>['kind'];
+  epoch: string | null;
+  /** Mid-year of the tidal epoch, CE; null where it is not stated. */
+  mid_year_ce: number | null;
+}
+
+export interface Heights {
+  datum: CampaignDatum;
+  /** What brings a height on `datum` (null: already on the campaign datum) to it; null where no shift leads there. */
+  shift(datum: string | null): Known<ToDatum> | null;
+  /** Reference of a hole; null, with a problem, where it has none. */
+  reference(hole: Row<'holes'>): Known<Elevation> | null;
+  problems: Problem[];
+}
+
+const levelLoop = step(
+  'levelling loop',
+  ({ sights, touched }: { sights: readonly Row<'levelling'>[]; touched: readonly Elevation[] }) =>
+    reduceLoop(
+      sights,
+      touched.map(({ value_m, benchmarks: [own] }) => ({
+        point: own!.benchmark,
+        elevation_m: value_m,
+        sigma_m: own!.sigma_m,
+      })),
+    ),
+);
+
+export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: string): Heights {
+  const { rows } = campaign;
+  const problems: Problem[] = [];
+  const zero =
+    rows.datums.find((d) => d.datum === wanted) ??
+    rows.datums.find((d) => d.kind === 'mean_sea_level') ??
+    rows.datums[0];
+  const datum: CampaignDatum = {
+    label: zero?.datum ?? 'as stated',
+    kind: zero?.kind ?? null,
+    epoch: zero?.epoch_from && zero.epoch_to ? `${zero.epoch_from}–${zero.epoch_to}` : null,
+    mid_year_ce: zero?.epoch_from && zero.epoch_to ? (zero.epoch_from + zero.epoch_to) / 2 : null,
+  };
+  if (wanted !== '' && zero?.datum !== wanted) {
+    problems.push(
+      problem({
+        severity: 'error',
+        code: 'unknown-datum',
+        table: 'settings',
+        label: 'datum',
+        column: 'value',
+        found: wanted,
+        expected: rows.datums.map((d) => d.datum).join(', ') || 'a row in datums',
+        fix: `Name a datum of the table datums; ${datum.label} is used.`,
+      }),
+    );
+  }
+
+  const none: ToDatum = { shift_m: 0, shifts: [] };
+  const here = run.given(traceId.campaignDatum, `datum ${datum.label}`, 'zero of all heights', none);
+  const steps = rows.datum_shifts.map((s) => ({ ...s, sigma_m: s.sigma_m ?? 0 }));
+  const shift: Heights['shift'] = (from) => {
+    if (from === null || from === datum.label) return here;
+    const path = shiftBetween(steps, from, datum.label);
+    if (path === null) return null;
+    const used = path.row_ids.map((id) => rows.datum_shifts.find((s) => s.row_id === id)!);
+    const to: ToDatum = {
+      shift_m: path.shift_m,
+      shifts: used.map((s) => ({ name: `${s.from}-${s.to}`, sigma_m: s.sigma_m ?? 0 })),
+    };
+    return run.part(
+      traceId.datum(from),
+      to,
+      tellShift(from, datum.label, path),
+      used.map((s) => run.row('datum_shifts', s, `datum shift from ${s.from} to ${s.to}`)),
+    );
+  };
+
+  const noWay = (table: string, row_id: string, label: string, from: string): void => {
+    if (problems.some((p) => p.code === 'no-datum-shift' && p.row_id === row_id)) return;
+    problems.push(
+      problem({
+        severity: 'error',
+        code: 'no-datum-shift',
+        table,
+        row_id,
+        label,
+        column: 'datum',
+        found: from,
+        expected: `a datum shift from ${from} to ${datum.label} in datum_shifts`,
+        fix: 'Add the shift between the two datums with its sigma; until then the height is not used.',
+      }),
+    );
+  };
+
+  const benchmarks = new Map<string, Known<Elevation>>();
+  for (const row of rows.benchmarks) {
+    const own = ownElevation(row);
+    if (own === null) continue;
+    const to = shift(row.datum);
+    if (to === null) {
+      noWay('benchmarks', row.row_id, row.benchmark, row.datum ?? '');
+      continue;
+    }
+    const elevation: Elevation = {
+      value_m: own + to.value.shift_m,
+      levelling_sigma_m: 0,
+      group: null,
+      benchmarks: [{ benchmark: row.benchmark, sigma_m: row.sigma_m ?? 0 }],
+      shifts: to.value.shifts,
+    };
+    benchmarks.set(
+      row.benchmark,
+      run.part(traceId.benchmark(row.benchmark), elevation, tellBenchmark(row.benchmark, elevation), [
+        run.row('benchmarks', row, `benchmark ${row.benchmark}`),
+        to,
+      ]),
+    );
+  }
+
+  const levelled = levelAll(run, campaign, benchmarks, problems);
+
+  const reference: Heights['reference'] = (hole) => {
+    const row = run.row('holes', hole, `hole ${hole.hole}`);
+    const id = traceId.hole(hole.hole).reference;
+    const point = hole.reference_point === null ? undefined : levelled.get(hole.reference_point);
+    if (point !== undefined) {
+      return run.part(id, point.value, tellReference(hole.hole, true, point.value), [row, point]);
+    }
+    if (hole.reference_elevation_m !== null) {
+      const to = shift(hole.reference_datum);
+      if (to === null) {
+        noWay('holes', hole.row_id, hole.hole, hole.reference_datum ?? '');
+        return null;
+      }
+      const elevation: Elevation = {
+        value_m: hole.reference_elevation_m + to.value.shift_m,
+        levelling_sigma_m: hole.reference_sigma_m,
+        group: hole.reference_shared_group,
+        benchmarks: [],
+        shifts: to.value.shifts,
+      };
+      return run.part(id, elevation, tellReference(hole.hole, false, elevation), [row, to]);
+    }
+    problems.push(
+      problem({
+        severity: 'warning',
+        code: 'no-reference-height',
+        table: 'holes',
+        row_id: hole.row_id,
+        label: hole.hole,
+        column: 'reference_elevation_m',
+        found: hole.reference_point ?? '',
+        expected: 'a levelled point, or the elevation of the reference',
+        fix: 'Level the reference to a benchmark, or state its elevation; until then the hole has depths but no elevations.',
+      }),
+    );
+    return null;
+  };
+
+  return { datum, shift, reference, problems };
+}
+
+/** Above its datum: as stated, else the height above the ellipsoid less that of the geoid. */
+function ownElevation(row: Row<'benchmarks'>): number | null {
+  if (row.elevation_m !== null) return row.elevation_m;
+  if (row.ellipsoidal_height_m === null || row.geoid_height_m === null) return null;
+  return orthometric(
+    { value_m: row.ellipsoidal_height_m, sigma_m: 0 },
+    { value_m: row.geoid_height_m, sigma_m: 0 },
+  ).value_m;
+}
+
+/** Every loop of the levelling book, tied to the benchmarks it touches. */
+function levelAll(
+  run: Runner,
+  campaign: Campaign,
+  benchmarks: ReadonlyMap<string, Known<Elevation>>,
+  problems: Problem[],
+): Map<string, Known<Elevation>> {
+  const levelled = new Map<string, Known<Elevation>>();
+  for (const [loop, sights] of Map.groupBy(campaign.rows.levelling, (row) => row.loop)) {
+    const unread = campaign.aside.filter((row) => row.table === 'levelling' && (row.loop ?? loop) === loop);
+    if (unread.length > 0) {
+      problems.push(
+        problem({
+          severity: 'error',
+          code: 'level-book-incomplete',
+          table: 'levelling',
+          row_id: unread[0]!.row_id,
+          line: unread[0]!.line,
+          label: `loop ${loop}`,
+          found: `${unread.length} of its lines cannot be used`,
+          expected: 'every line of the loop',
+          fix: 'Correct the line, or choose one of its amendments. A loop with a gap gives wrong heights, so it gives none.',
+        }),
+      );
+      continue;
+    }
+    const touched = [...new Set(sights.map((s) => s.point))].flatMap((p) => benchmarks.get(p) ?? []);
+    const rows = sights.map((s) => run.row('levelling', s, `sight to ${s.point}`));
+    const book = run.set(traceId.levelBook(loop), `levelling book ${loop}`, rows);
+    const reduced = run.do(
+      levelLoop,
+      traceId.loop(loop),
+      { sights: rows, touched },
+      (v) => tellLoop(loop, v),
+      () => [book, ...touched],
+    );
+    for (const finding of reduced.value.findings) {
+      problems.push(problem({ ...finding, table: 'levelling', label: `loop ${loop}` }));
+    }
+    for (const point of reduced.value.points) {
+      if (benchmarks.has(point.point) || levelled.has(point.point)) continue;
+      const elevation: Elevation = {
+        value_m: point.elevation_m,
+        levelling_sigma_m: point.sigma_m,
+        group: null,
+        benchmarks: point.shared.map((s) => ({
+          benchmark: s.point,
+          sigma_m: Math.abs(s.weight) * s.sigma_m,
+        })),
+        shifts: touched[0]?.value.shifts ?? [],
+      };
+      levelled.set(
+        point.point,
+        run.part(traceId.levelled(point.point), elevation, tellLevelled(point.point, loop, elevation), [
+          reduced,
+        ]),
+      );
+    }
+  }
+  return levelled;
+}

@@ -1,0 +1,174 @@
+/** Which points a curve is of, and which ages it is reported at. */
+
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
+import { sitesOfCurve } from '@stillstand/campaign/results';
+import { readSites } from '@stillstand/campaign/settings';
+import { computeCampaign } from '../compute.ts';
+import { chooseSites } from './curve-sites.ts';
+
+type Cells = Record<string, string>;
+
+interface Claim {
+  site: string;
+  age: number;
+  kind?: string;
+  status?: string;
+}
+
+/** Samples at the surface of their sites, each dated to a year or so. */
+function computed(claims: readonly Claim[], settings: Cells = {}) {
+  const level = (site: string, name: string, elevation_m: string): Cells => ({
+    site,
+    level: name,
+    datum: 'MSL',
+    elevation_m,
+    sigma_m: '0.05',
+  });
+  const sites = ['A', 'B', 'C'];
+  const tables: Record<string, Cells[]> = {
+    datums: [{ datum: 'MSL', kind: 'mean_sea_level' }],
+    sites: sites.map((site) => ({ site })),
+    tide_levels: sites.flatMap((site) => [level(site, 'MHW', '0.8'), level(site, 'HAT', '1.4')]),
+    settings: Object.entries(settings).map(([name, value]) => ({ name, value })),
+    samples: claims.map(({ site }, k) => ({
+      sample: `S${k}`,
+      basis: 'elevation',
+      site,
+      elevation_m: '-1',
+      elevation_sigma_m: '0.1',
+      elevation_datum: 'MSL',
+    })),
+    determinations: claims.map(({ age }, k) => ({
+      lab_code: `INV-${k}`,
+      sample: `S${k}`,
+      method: 'luminescence',
+      value: String(age),
+      error: '10',
+      reference_year: '1950',
+    })),
+    points: claims.map(({ kind = 'index', status = 'accepted' }, k) => ({
+      point: `P${k}`,
+      sample: `S${k}`,
+      kind,
+      lower: 'MHW',
+      upper: 'HAT',
+      status,
+      reason: status === 'rejected' ? 'for the test' : '',
+    })),
+  };
+  let document = newDocument('sites');
+  for (const [table, rows] of Object.entries(tables))
+    document = withRows(
+      document,
+      table,
+      rows.map((row, i) => ({ row_id: `${table}${i}`, ...row })),
+    );
+  const { campaign, problems } = parseCampaign(document);
+  const { results, curveInput } = computeCampaign(campaign, { curves: {} }, problems, { withCurve: false });
+  return {
+    results,
+    ids: curveInput?.points.map(({ id }) => id) ?? [],
+    settings: curveInput?.settings ?? null,
+    of: (code: string) => results.problems.filter((p) => p.code === code),
+  };
+}
+
+const at = (site: string, ...ages: number[]): Claim[] => ages.map((age) => ({ site, age }));
+
+test('points of one site are a curve, and nothing is said', () => {
+  const { results, ids, of } = computed(at('B', 1000, 2000, 3000));
+  assert.deepEqual([ids, sitesOfCurve(results)], [['P0', 'P1', 'P2'], ['B']]);
+  assert.deepEqual(of('points-of-other-sites'), []);
+  const nameless = computed([{ site: '', age: 1000 }]);
+  // Without a site there are no tide levels, so an index point cannot be made.
+  assert.deepEqual([nameless.ids, sitesOfCurve(nameless.results)], [[], []]);
+});
+
+test('two coasts are not one sea: the curve is of the site with the most index points, and says what it leaves out', () => {
+  const claims = [
+    ...at('A', 1000, 2000),
+    ...at('B', 1500, 2500, 3500),
+    ...[4000, 5000].map((age): Claim => ({ site: 'A', age, kind: 'terrestrial' })),
+  ];
+  const { results, ids, of } = computed(claims);
+  assert.deepEqual([ids, sitesOfCurve(results)], [['P2', 'P3', 'P4'], ['B']]);
+  const [said] = of('points-of-other-sites');
+  assert.equal(said?.severity, 'warning');
+  assert.equal(said?.found, 'points of 2 sites: A 4, B 3');
+  assert.match(
+    said.fix,
+    /^Write a site, or all .* curve_sites\. The curve is of B alone until then; 4 points of A are/,
+  );
+  // They are kept, and say of which site they are.
+  assert.deepEqual(
+    results.points.map(({ site }) => site),
+    ['A', 'A', 'B', 'B', 'B', 'A', 'A'],
+  );
+});
+
+test('a tie goes to the first site of the table; rejected points do not count', () => {
+  const tie = [...at('C', 1000, 2000), ...at('B', 1500, 2500)];
+  assert.deepEqual(sitesOfCurve(computed(tie).results), ['B']);
+  const rejected: Claim[] = [...tie, { site: 'C', age: 3000, status: 'rejected' }];
+  assert.deepEqual(sitesOfCurve(computed(rejected).results), ['B']);
+});
+
+test('the setting says which sites share a curve', () => {
+  const claims = [...at('A', 1000), ...at('B', 1500, 2500), ...at('C', 3000)];
+  const asked = (curve_sites: string) => computed(claims, { curve_sites });
+  assert.deepEqual(sitesOfCurve(asked('all').results), ['A', 'B', 'C']);
+  assert.deepEqual(asked('all').of('points-of-other-sites'), []);
+  assert.deepEqual(sitesOfCurve(asked('C; A').results), ['A', 'C']);
+  assert.deepEqual(
+    asked('C; A')
+      .of('points-of-other-sites')
+      .map((p) => p.severity),
+    ['note'],
+  );
+  const wrong = asked('D');
+  assert.deepEqual(sitesOfCurve(wrong.results), ['B']);
+  assert.deepEqual(
+    wrong.of('unknown-site').map((p) => [p.severity, p.found]),
+    [['error', 'D']],
+  );
+  assert.deepEqual(
+    wrong.of('points-of-other-sites').map((p) => p.severity),
+    ['warning'],
+  );
+});
+
+test('points without a site are one site without a name, last in a tie', () => {
+  const points = [
+    { site: null, kind: 'index' as const },
+    { site: 'Z', kind: 'index' as const },
+  ];
+  assert.deepEqual(chooseSites(points, null, []).sites, ['Z']);
+  assert.deepEqual(chooseSites([...points, points[0]!], null, []).sites, [null]);
+  assert.deepEqual(chooseSites(points, 'all', []).sites, ['Z', null]);
+  assert.deepEqual([readSites(' '), readSites('All'), readSites('a ; b;')], [null, 'all', ['a', 'b']]);
+});
+
+test('a rejected point, one of another site or one older than asked stretches neither ages nor intervals', () => {
+  const oldest = (claims: Claim[], settings: Cells = {}): [number, number, number | undefined] => {
+    const s = computed(claims, settings).settings!;
+    return [Math.min(...s.ages_cal_bp), Math.max(...s.ages_cal_bp), s.intervals[0]?.older_cal_bp];
+  };
+  const own = at('A', 1000, 2000, 3000);
+  const plain = oldest(own);
+  assert.deepEqual(plain, [0, 3100, 3000]);
+  assert.deepEqual(oldest([...own, { site: 'A', age: 9000, status: 'rejected' }]), plain);
+  assert.deepEqual(oldest([...own, ...at('B', 9000)]), plain);
+  const far = [...own, ...at('A', 9000)];
+  assert.deepEqual(oldest(far), [0, 9100, 9000]);
+  assert.deepEqual(oldest(far, { curve_oldest_cal_bp: '4000' }), [0, 4000, 4000]);
+  assert.deepEqual(
+    oldest(far, { curve_oldest_cal_bp: '3500', curve_youngest_cal_bp: '500' }),
+    [500, 3500, 3000],
+  );
+  assert.deepEqual(
+    computed(far, { curve_youngest_cal_bp: '1500', curve_oldest_cal_bp: '3500' }).settings!.intervals,
+    [{ older_cal_bp: 3000, younger_cal_bp: 2000 }],
+  );
+});

@@ -1,0 +1,203 @@
+/** What the curve of a campaign is computed from: its usable points, their shared errors, and the choices made for it. */
+import { type Problem, problem } from '@stillstand/campaign/problems';
+import { traceId } from '@stillstand/campaign/results';
+import type { ComputationSettings } from '@stillstand/campaign/settings';
+import { square } from '@stillstand/science/base';
+import { type CurvePoint, type CurveSettings, unusablePoints } from '@stillstand/science/curve';
+import type { CampaignDatum } from '../heights/heights.ts';
+import type { Runner } from '../runner/runner.ts';
+import type { Known } from '../runner/step.ts';
+import { settingsInWords } from '../words/curve.ts';
+import { chooseSites, countedSites, type SitesOfCurve, siteName } from './curve-sites.ts';
+import type { MadePoint } from './points.ts';
+
+export interface CurveInput {
+  /** Labels of the sites whose points it is of; null for points without one. */
+  sites: readonly (string | null)[];
+  /** The points used, as they were made. */
+  used: readonly Known<MadePoint>[];
+  /** The same as the curve takes them. */
+  points: readonly CurvePoint[];
+  settings: Known<CurveSettings>;
+}
+
+/** Where no interval was asked for: every whole millennium that the points span. */
+const DEFAULT_INTERVAL_YR = 1000;
+/** No curve is reported at more ages. */
+const MOST_AGES = 5000;
+
+/** `input` is null where there is nothing to compute a curve from. `siteOrder`: labels of the table `sites`. */
+export function curveInput(
+  run: Runner,
+  made: readonly Known<MadePoint>[],
+  settings: ComputationSettings,
+  datum: CampaignDatum,
+  siteOrder: readonly string[],
+): { input: CurveInput | null; problems: Problem[] } {
+  const problems: Problem[] = [];
+  const accepted = made.filter((m) => m.value.forCurve !== null);
+  const refused = new Map(
+    unusablePoints(
+      accepted.map((m) => m.value.forCurve!),
+      settings.curve,
+    ).map((r) => [r.id, r]),
+  );
+  for (const m of accepted) {
+    const refusal = refused.get(m.value.result.point);
+    if (refusal === undefined) continue;
+    problems.push(
+      problem({
+        severity: 'error',
+        code: 'point-not-in-curve',
+        table: 'points',
+        row_id: m.value.result.row_id,
+        label: m.value.result.point,
+        found: refusal.found,
+        expected: refusal.expected,
+        fix: 'Correct the point; the curve is computed without it.',
+      }),
+    );
+  }
+  const usable = accepted.filter((m) => !refused.has(m.value.result.point));
+  const ofSites = chooseSites(
+    usable.map((m) => m.value.result),
+    settings.curve_sites,
+    siteOrder,
+  );
+  const { sites } = ofSites;
+  problems.push(...siteProblems(ofSites, settings));
+  const used = usable.filter((m) => sites.includes(m.value.result.site));
+  if (used.length === 0) {
+    if (made.length > 0) {
+      problems.push(
+        problem({
+          severity: 'warning',
+          code: 'no-curve',
+          table: 'points',
+          found: `${made.length} points, none of them usable`,
+          expected: 'at least one accepted point with an age',
+          fix: 'Accept a point, or correct what its problems say; there is no curve until then.',
+        }),
+      );
+    }
+    return { input: null, problems };
+  }
+  if (settings.present_constraint_sd_m !== null && datum.mid_year_ce === null) {
+    problems.push(
+      problem({
+        severity: 'note',
+        code: 'no-tidal-epoch',
+        table: 'datums',
+        label: datum.label,
+        column: 'epoch_from',
+        found: '',
+        expected: 'the first and last year of the tidal epoch',
+        fix: 'State the epoch to constrain RSL to 0 at its mid-year; without it there is no constraint at present.',
+      }),
+    );
+  }
+  const curveSettings = curveSettingsFor(settings, used, datum);
+  const choices = run.given(
+    traceId.settings('curve'),
+    'settings of the curve',
+    settingsInWords(curveSettings, sites),
+    curveSettings,
+  );
+  return {
+    input: { sites, used, points: withOwnErrors(used.map((m) => m.value.forCurve!)), settings: choices },
+    problems,
+  };
+}
+
+/** What of the points is left out for its site, and labels that no point has. */
+function siteProblems({ sites, found, unknown }: SitesOfCurve, settings: ComputationSettings): Problem[] {
+  const problems: Problem[] = [];
+  const about = { table: 'settings', label: 'curve_sites', column: 'value' };
+  const others = found.filter(({ site }) => !sites.includes(site));
+  const count = others.reduce((sum, { points }) => sum + points, 0);
+  const named = (of: typeof found): string => of.map(({ site }) => siteName(site)).join(', ');
+  const kept = sites.map(siteName).join(' and ');
+  if (unknown.length > 0) {
+    problems.push(
+      problem({
+        ...about,
+        severity: 'error',
+        code: 'unknown-site',
+        found: unknown.join('; '),
+        expected: `sites with accepted points: ${named(found)}; or all`,
+        fix: `Name sites as the table sites does. The curve is of ${kept} until then.`,
+      }),
+    );
+  }
+  if (others.length > 0) {
+    const asked = settings.curve_sites !== null && unknown.length === 0;
+    problems.push(
+      problem({
+        ...about,
+        severity: asked ? 'note' : 'warning',
+        code: 'points-of-other-sites',
+        found: countedSites(found),
+        expected: 'points of one site, or the sites that share a curve in the setting curve_sites',
+        fix: asked
+          ? `No action needed: ${count} points of ${named(others)} are left out of the curve, as the setting says.`
+          : `Write a site, or all for one curve of all of them, in the setting curve_sites. The curve is of ${kept} alone until then; ${count} points of ${named(others)} are left out of it.`,
+      }),
+    );
+  }
+  return problems;
+}
+
+/**
+ * A shared error that one point alone carries is that point's own: the same model, but a chain would have to walk the
+ * point and its constant one after the other, each held by the other.
+ */
+function withOwnErrors(points: readonly CurvePoint[]): CurvePoint[] {
+  const carriers = new Map<string, number>();
+  for (const { shared } of points)
+    for (const group of new Set(shared.map((s) => s.group)))
+      carriers.set(group, (carriers.get(group) ?? 0) + 1);
+  return points.map((point) => {
+    const isOwn = (s: { group: string }): boolean => carriers.get(s.group) === 1;
+    const own = point.shared.filter(isOwn);
+    if (own.length === 0) return point;
+    // Parts of one group add up, groups by their squares.
+    const sums = [...Map.groupBy(own, (s) => s.group).values()].map((parts) =>
+      parts.reduce((sum, s) => sum + s.sigma_m, 0),
+    );
+    return {
+      ...point,
+      sigma_m: Math.sqrt(sums.reduce((total, sum) => total + square(sum), square(point.sigma_m))),
+      shared: point.shared.filter((s) => !isOwn(s)),
+    };
+  });
+}
+
+/** Ages reach to the oldest point used where nobody asked for others, and rates over millennia no farther than the ages. */
+function curveSettingsFor(
+  settings: ComputationSettings,
+  used: readonly Known<MadePoint>[],
+  datum: CampaignDatum,
+): CurveSettings {
+  const { step_yr, youngest_cal_bp: youngest } = settings;
+  const oldest = Math.max(...used.map((m) => m.value.result.age.older95_cal_bp), 0);
+  const end = settings.oldest_cal_bp ?? Math.max(step_yr, Math.ceil(oldest / step_yr) * step_yr);
+  const count = Math.max(1, Math.floor((end - youngest) / step_yr + 1e-9) + 1);
+  const intervals =
+    settings.curve.intervals.length > 0
+      ? settings.curve.intervals
+      : Array.from({ length: Math.floor(Math.min(oldest, end) / DEFAULT_INTERVAL_YR) }, (_, i) => ({
+          older_cal_bp: (i + 1) * DEFAULT_INTERVAL_YR,
+          younger_cal_bp: i * DEFAULT_INTERVAL_YR,
+        }))
+          .filter((interval) => interval.younger_cal_bp >= youngest)
+          .reverse();
+  return {
+    ...settings.curve,
+    intervals,
+    ages_cal_bp: Array.from({ length: Math.min(count, MOST_AGES) }, (_, i) => youngest + i * step_yr),
+    tie:
+      settings.present_constraint_sd_m === null || datum.mid_year_ce === null
+        ? null
+        : { year_ce: datum.mid_year_ce, sd_m: settings.present_constraint_sd_m },
+  };
+}

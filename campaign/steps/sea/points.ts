@@ -1,0 +1,348 @@
+/** What each dated sample says about the sea. */
+import type { Campaign } from '@stillstand/campaign/document';
+import type { Problem } from '@stillstand/campaign/problems';
+import { type PointResult, traceId, type UndatedResult } from '@stillstand/campaign/results';
+import type { Row } from '@stillstand/campaign/tables';
+import type { CurvePoint } from '@stillstand/science/curve';
+import {
+  assumedErrors,
+  declaredError,
+  forCurve,
+  type HeightError,
+  indexPoint,
+  limitingPoint,
+  type NotUsable,
+  type SiteTideLevel,
+} from '@stillstand/science/points';
+import type { Dated, Dates } from '../ages/dates.ts';
+import { complaints } from '../complaint.ts';
+import type { Elevation } from '../heights/elevation.ts';
+import type { Heights } from '../heights/heights.ts';
+import type { PlacedSample, Samples } from '../hole/samples.ts';
+import type { Runner } from '../runner/runner.ts';
+import { type Known, step } from '../runner/step.ts';
+import { tellPoint, tellTideLevel, tellWaterLevel } from '../words/points.ts';
+
+/** A point as reported, and as the curve takes it (null where it is not used). */
+export interface MadePoint {
+  result: PointResult;
+  forCurve: CurvePoint | null;
+}
+
+export interface Points {
+  made: Known<MadePoint>[];
+  /** Claims on the sea that wait for a date. */
+  undated: UndatedResult[];
+  problems: Problem[];
+}
+
+type Answer = Exclude<ReturnType<typeof indexPoint> | ReturnType<typeof limitingPoint>, NotUsable>;
+
+const claim = step(
+  'sea level of a sample',
+  ({
+    row,
+    sample,
+    tide_levels,
+    declared,
+    hole,
+    inclination_percent,
+  }: {
+    row: Meaning;
+    sample: Levelled;
+    tide_levels: readonly SiteTideLevel[];
+    declared: readonly Row<'point_errors'>[];
+    hole: Drilled | null;
+    inclination_percent: number;
+  }): Answer | NotUsable => {
+    const { elevation_m } = sample;
+    const tide_group = sample.site;
+    const errors = errorParts(sample, declared, hole, inclination_percent);
+    const missing = (which: string): NotUsable => ({
+      ok: false,
+      reason: 'meaning_missing',
+      found: '',
+      expected: `the ${which} limit of the meaning, e.g. MHW+0.1`,
+      fix: 'State the meaning in tide words.',
+    });
+    if (row.kind === 'index') {
+      if (row.lower === null) return missing('lower');
+      if (row.upper === null) return missing('upper');
+      return indexPoint({
+        elevation_m,
+        lower: row.lower,
+        upper: row.upper,
+        tide_levels,
+        tide_group,
+        errors,
+      });
+    }
+    const bound = row.kind === 'terrestrial' ? row.lower : row.upper;
+    if (bound === null) return missing(row.kind === 'terrestrial' ? 'lower' : 'upper');
+    return limitingPoint({ kind: row.kind, elevation_m, bound, tide_levels, tide_group, errors });
+  },
+);
+/** What of a point's row its height is made from. */
+type Meaning = Pick<Row<'points'>, 'kind' | 'lower' | 'upper'>;
+/** What of a sample. */
+type Levelled = Pick<PlacedSample, 'hole' | 'site' | 'thickness_m' | 'depth_m' | 'depth_sigma_m'> & {
+  elevation_m: number;
+  height: Elevation;
+};
+/** What of the hole it came from. */
+type Drilled = Pick<Row<'holes'>, 'method' | 'inclination_deg'>;
+type Position = Pick<Row<'holes'>, 'latitude_deg' | 'longitude_deg'>;
+
+export function makePoints(
+  run: Runner,
+  campaign: Campaign,
+  heights: Heights,
+  samples: Samples,
+  dates: Dates,
+  leanPercent: number,
+): Points {
+  const { problems, complain } = complaints<Row<'points'>>(campaign, 'points', (r) => r.point);
+  const made: Known<MadePoint>[] = [];
+  const undated: UndatedResult[] = [];
+  const holes = new Map(campaign.rows.holes.map((row) => [row.hole, row]));
+  const levels = new Map<string, Known<SiteTideLevel>[]>();
+  for (const row of campaign.rows.points) {
+    const sample = samples.of.get(row.sample);
+    if (sample === undefined) continue;
+    const levelled = levelledPart(sample.value);
+    if (levelled === null) {
+      complain(
+        row,
+        'point-without-elevation',
+        'sample',
+        row.sample,
+        'a sample with an elevation on the campaign datum',
+        'Complete the sample or its hole; the point is not made.',
+      );
+      continue;
+    }
+    const { site } = sample.value;
+    if (site !== null && !levels.has(site)) levels.set(site, tideLevels(run, campaign, heights, site));
+    const tide = site === null ? [] : (levels.get(site) ?? []);
+    const used = tide.filter((t) => t.value.level === row.lower?.level || t.value.level === row.upper?.level);
+    const declared = campaign.rows.point_errors
+      .filter((e) => e.point === row.point)
+      .map((e) => run.row('point_errors', e, `error ${e.component} of ${row.point}`));
+    const hole = sample.value.hole === null ? undefined : holes.get(sample.value.hole);
+    const answer = run.untold(claim, {
+      row: run.plain({ kind: row.kind, lower: row.lower, upper: row.upper }),
+      sample: run.plain(levelled),
+      tide_levels: tide,
+      declared,
+      hole:
+        hole === undefined ? null : run.plain({ method: hole.method, inclination_deg: hole.inclination_deg }),
+      inclination_percent: run.plain(leanPercent),
+    });
+    if (!answer.value.ok) {
+      complain(
+        row,
+        `point-${answer.value.reason.replaceAll('_', '-')}`,
+        row.kind === 'terrestrial' ? 'lower' : 'upper',
+        answer.value.found,
+        answer.value.expected,
+        `${answer.value.fix} The point is not made.`,
+      );
+      continue;
+    }
+    const dated = dateOf(row, campaign, dates);
+    if (dated === null) {
+      if (row.kind === 'index' && row.status !== 'rejected') {
+        undated.push({
+          row_id: row.row_id,
+          point: row.point,
+          sample: row.sample,
+          hole: sample.value.hole,
+          rsl_m: answer.value.rsl_m,
+          rsl_sigma_m: answer.value.sigma_m,
+        });
+      }
+      complain(
+        row,
+        'point-without-date',
+        'sample',
+        row.sample,
+        'an accepted determination of that sample',
+        'Add the determination, or name it in the column determination; the point is not made until then.',
+        'warning',
+      );
+      continue;
+    }
+    if (row.age_from === 'age_depth') {
+      complain(
+        row,
+        'point-age-not-from-depth',
+        'age_from',
+        row.age_from,
+        'determination or pooled: ages along a hole are not modelled yet',
+        `Write determination; until then the age is that of ${dated.value.result.lab_code}.`,
+        'warning',
+      );
+    }
+    for (const remark of answer.value.remarks) {
+      complain(row, 'point-remark', 'upper', remark, 'limits from low to high', 'Used as said.', 'note');
+    }
+    const named = traceId.point(row.point);
+    const pointRow = run.row('points', row, `point ${row.point}`);
+    const waterLevel = run.part(
+      named.referenceWaterLevel,
+      answer.value.reference_water_level_m,
+      tellWaterLevel(row, answer.value),
+      [pointRow, ...used],
+    );
+    const value = makePoint(row, sample.value, hole ?? null, dated.value, answer.value);
+    made.push(
+      run.part(named.rsl, value, tellPoint(row, value.result), [
+        pointRow,
+        sample,
+        waterLevel,
+        dated,
+        ...declared,
+      ]),
+    );
+  }
+  return { made, undated, problems };
+}
+
+/** What a point's height is made from; null for a sample without an elevation. */
+function levelledPart({
+  hole,
+  site,
+  elevation_m,
+  height,
+  thickness_m,
+  depth_m,
+  depth_sigma_m,
+}: PlacedSample): Levelled | null {
+  if (elevation_m === null || height === null) return null;
+  return { hole, site, elevation_m, height, thickness_m, depth_m, depth_sigma_m };
+}
+
+function makePoint(
+  row: Row<'points'>,
+  sample: PlacedSample,
+  hole: Position | null,
+  dated: Dated,
+  answer: Answer,
+): MadePoint {
+  const rejected = row.status === 'rejected' || dated.age === null;
+  const sets = dated.result.sets_95;
+  const result: PointResult = {
+    row_id: row.row_id,
+    point: row.point,
+    sample: row.sample,
+    hole: sample.hole,
+    site: sample.site,
+    latitude_deg: hole?.latitude_deg ?? null,
+    longitude_deg: hole?.longitude_deg ?? null,
+    lab_code: dated.result.lab_code,
+    kind: row.kind,
+    position: row.position,
+    indicator: row.indicator,
+    status: rejected ? 'rejected' : 'accepted',
+    reason:
+      row.reason ??
+      (dated.age === null ? `date rejected: ${dated.result.reason ?? 'no reason given'}` : null),
+    elevation_m: sample.elevation_m!,
+    reference_water_level_m: answer.reference_water_level_m,
+    indicative_range_m: answer.indicative_range_m,
+    rsl_m: answer.rsl_m,
+    rsl_sigma_m: answer.sigma_m,
+    components: answer.components,
+    age: {
+      median_cal_bp: dated.result.median_cal_bp,
+      older95_cal_bp: Math.max(...sets.map((s) => s.older_cal_bp)),
+      younger95_cal_bp: Math.min(...sets.map((s) => s.younger_cal_bp)),
+    },
+  };
+  return {
+    result,
+    forCurve:
+      rejected || dated.age === null
+        ? null
+        : {
+            id: row.point,
+            kind: row.kind,
+            height_m: answer.rsl_m,
+            age: dated.age,
+            ...forCurve(answer.components, row.kind),
+          },
+  };
+}
+
+/** Declared parts, and assumed ones where nobody declared them. */
+function errorParts(
+  sample: Levelled,
+  declared: readonly Row<'point_errors'>[],
+  hole: Drilled | null,
+  inclination_percent: number,
+): HeightError[] {
+  const { height } = sample;
+  return [
+    ...declared.map((row) =>
+      declaredError({
+        component: row.component,
+        value_m: row.value_m,
+        sigma_level: row.sigma_level === '1' ? 1 : 2,
+        shape: row.shape ?? 'normal',
+        shared_group: row.shared_group,
+        source: 'declared',
+      }),
+    ),
+    ...assumedErrors({
+      declared: new Set(declared.map((row) => row.component)),
+      hole: sample.hole,
+      method: hole?.method ?? null,
+      thickness_m: sample.thickness_m,
+      depth_m: sample.depth_m,
+      depth_sigma_m: sample.depth_sigma_m,
+      inclination_deg: hole?.inclination_deg ?? null,
+      inclination_percent,
+      reference: {
+        levelling_sigma_m: height.levelling_sigma_m,
+        group: height.group,
+        benchmarks: height.benchmarks,
+      },
+      datum_shifts: height.shifts,
+    }),
+  ];
+}
+
+/** Tide levels of a site on the campaign datum. */
+function tideLevels(run: Runner, campaign: Campaign, heights: Heights, site: string): Known<SiteTideLevel>[] {
+  return campaign.rows.tide_levels.flatMap((row) => {
+    if (row.site !== site) return [];
+    const to = heights.shift(row.datum);
+    if (to === null) return [];
+    const level = {
+      level: row.level,
+      elevation_m: row.elevation_m + to.value.shift_m,
+      sigma_m: row.sigma_m,
+    };
+    return [
+      run.part(traceId.tide(site, row.level), level, tellTideLevel(row, level), [
+        run.row('tide_levels', row, `${row.level} at ${site}`),
+        to,
+      ]),
+    ];
+  });
+}
+
+/** The date of a point: the one named, the pooled one, else the only accepted one of its sample. */
+function dateOf(row: Row<'points'>, campaign: Campaign, dates: Dates): Known<Dated> | null {
+  const determinations = campaign.rows.determinations.filter((d) => d.sample === row.sample);
+  if (row.age_from === 'pooled') {
+    const group = determinations.find((d) => d.pool_group !== null)?.pool_group;
+    const pooled = group === undefined || group === null ? undefined : dates.pooled.get(group);
+    if (pooled !== undefined) return pooled;
+  }
+  const named = row.determination === null ? undefined : dates.of.get(row.determination);
+  if (named !== undefined) return named;
+  const usable = determinations.filter((d) => dates.of.has(d.lab_code));
+  const chosen = usable.find((d) => d.status !== 'rejected') ?? usable[0];
+  return chosen === undefined ? null : dates.of.get(chosen.lab_code)!;
+}

@@ -1,0 +1,175 @@
+/** Sea level and its rate from the points of a campaign. */
+import { type Problem, problem } from '@stillstand/campaign/problems';
+import { type TraceId, traceId } from '@stillstand/campaign/results';
+import { inProcess } from '@stillstand/science/base';
+import type { CurvePoint, CurveResult, CurveSettings } from '@stillstand/science/curve';
+import { curveWithSensitivity, disagreeing, disagreementBelow, loneEnds } from '@stillstand/science/curve';
+import type { Runner } from '../runner/runner.ts';
+import { type Known, step, type Told, type Traced } from '../runner/step.ts';
+import {
+  tellAgeInCurve,
+  tellAtAge,
+  tellCurve,
+  tellInterval,
+  tellIntervalUnder,
+  tellResidual,
+  unlessConverged,
+} from '../words/curve.ts';
+import type { CurveInput } from './curve-input.ts';
+import type { MadePoint } from './points.ts';
+
+/** The curve; its rates under other priors; the same without the intercalated points, whose heights may have settled. */
+export const curveOfPoints = step(
+  'curve',
+  (
+    {
+      points,
+      intercalated,
+      settings,
+    }: { points: readonly CurvePoint[]; intercalated: readonly string[]; settings: CurveSettings },
+    { onProgress },
+  ): CurveResult => {
+    return inProcess(curveWithSensitivity(points, settings, new Set(intercalated)), onProgress);
+  },
+);
+
+export function seaLevel(
+  run: Runner,
+  { used, points, settings }: CurveInput,
+): { curve: CurveResult; problems: Problem[] } | null {
+  const intercalated = used.flatMap(({ value: { result } }) =>
+    result.position === 'intercalated' ? [result.point] : [],
+  );
+  const all = run.set(traceId.pointsUsed, 'The points', used);
+  const curve = run.long(
+    curveOfPoints,
+    traceId.curve,
+    { points: run.plain(points), intercalated: run.plain(intercalated), settings },
+    tellCurve,
+    () => [settings, all],
+  );
+  if (curve === null) return null;
+  tellNumbers(run, curve.value, used, settings);
+  return {
+    curve: curve.value,
+    problems: [
+      ...notConverged(curve.value),
+      ...disagreements(curve.value, used),
+      ...onePointEnds(curve.value, used),
+    ],
+  };
+}
+
+const notConverged = ({ diagnostics }: CurveResult): Problem[] =>
+  diagnostics.converged
+    ? []
+    : [
+        problem({
+          severity: 'warning',
+          code: 'not-converged',
+          table: 'settings',
+          column: 'value',
+          label: 'draws',
+          found: diagnostics.remarks.join('; '),
+          expected: 'R-hat below 1.01 and at least 400 effective draws of every number',
+          fix: 'Raise the setting draws; the figures are marked until then.',
+        }),
+      ];
+
+/** Points that the others contradict, the worst first. */
+function disagreements(curve: CurveResult, used: readonly Known<MadePoint>[]): Problem[] {
+  const rows = rowIds(used);
+  const found = new Map(curve.points.map((point) => [point.id, point]));
+  return disagreeing(curve).map(({ id, p, age_shift_sd }) => {
+    const { mean, sd } = found.get(id)!.others_level_m!;
+    return problem({
+      severity: 'warning',
+      code: 'point-disagrees',
+      table: 'points',
+      row_id: rows.get(id) ?? null,
+      label: id,
+      found: `p ${probability(p)}; others ${inMetres(mean)} ±${(2 * sd).toFixed(2)} m (2σ); age moved ${shift(age_shift_sd)} sd`,
+      expected: `a height with p above ${probability(disagreementBelow(curve))} (0.05 over the number of points), an age moved by no more than 2 sd`,
+      fix: 'Check the date, the sample and its indicative meaning: reject the point, or keep it. The curve uses it until then.',
+    });
+  });
+}
+
+/** Ends of the curve that nothing else could contradict. */
+function onePointEnds(curve: CurveResult, used: readonly Known<MadePoint>[]): Problem[] {
+  const rows = rowIds(used);
+  return loneEnds(curve).map(({ end, id, from_cal_bp }) =>
+    problem({
+      severity: 'note',
+      code: 'curve-end-on-one-point',
+      table: 'points',
+      row_id: rows.get(id) ?? null,
+      label: id,
+      found:
+        from_cal_bp === null
+          ? 'the one index point of the curve'
+          : `the one index point ${end === 'older' ? 'older' : 'younger'} than ${Math.round(from_cal_bp)} cal BP`,
+      expected: 'a second point of that age',
+      fix: 'No action needed. Without this point ± there would be more than twice as wide: no other point can show that it is wrong.',
+    }),
+  );
+}
+
+const rowIds = (used: readonly Known<MadePoint>[]): Map<string, string> =>
+  new Map(used.map(({ value: { result } }) => [result.point, result.row_id]));
+
+const inMetres = (m: number): string => `${m < 0 ? '−' : '+'}${Math.abs(m).toFixed(2)}`;
+const shift = (sd: number): string => `${sd < 0 ? '−' : '+'}${Math.abs(sd).toFixed(1)}`;
+const probability = (p: number): string => (p < 0.0001 ? 'below 0.0001' : p.toFixed(4));
+
+/** Every reported number of the curve as a node of the trace; its first layer is the points by influence. */
+function tellNumbers(
+  run: Runner,
+  curve: CurveResult,
+  used: readonly Known<MadePoint>[],
+  choices: Traced,
+): void {
+  const ranked = run.set(
+    traceId.pointsByInfluence,
+    'Points, the most influential first',
+    byInfluence(used, curve),
+  );
+  const tell = (id: TraceId, told: Told, of: Traced = ranked): void => {
+    run.part(id, told.value, unlessConverged(told, curve), [of, choices]);
+  };
+  for (const interval of curve.intervals) {
+    const { mean, sd } = interval.rate_mm_yr;
+    tell(traceId.interval(interval), tellInterval(interval, mean, sd));
+    for (const [name, rate, how] of [
+      ['prior halved', interval.prior_halved_mm_yr, 'under a prior of the rate’s sd half as wide'],
+      ['prior doubled', interval.prior_doubled_mm_yr, 'under a prior of the rate’s sd twice as wide'],
+      [
+        'intercalated left out',
+        interval.without_intercalated_mm_yr,
+        'a curve of its own, without the points whose elevations may have been lowered by compaction',
+      ],
+    ] as const) {
+      if (rate === null) continue;
+      tell(traceId.intervalUnder(interval, name), tellIntervalUnder(interval, name, how, rate));
+    }
+  }
+  const made = new Map(used.map((m) => [m.value.result.point, m]));
+  for (const point of curve.points) {
+    const named = traceId.point(point.id);
+    const of = made.get(point.id)!;
+    // What lies between a limit and the sea is no misfit.
+    if (point.kind === 'index') tell(named.residual, tellResidual(point), of);
+    tell(named.ageInCurve, tellAgeInCurve(point), of);
+  }
+  curve.ages_cal_bp.forEach((age, i) => {
+    const at = ({ mean, sd }: { mean: Float64Array; sd: Float64Array }) => ({ mean: mean[i]!, sd: sd[i]! });
+    tell(traceId.level(age), tellAtAge('level', age, at(curve.level_m)));
+    tell(traceId.rate(age), tellAtAge('rate', age, at(curve.rate_mm_yr)));
+  });
+}
+
+function byInfluence(used: readonly Known<MadePoint>[], curve: CurveResult): Known<MadePoint>[] {
+  const influence = new Map(curve.points.map((p) => [p.id, p.influence]));
+  const of = (m: Known<MadePoint>): number => influence.get(m.value.result.point) ?? 0;
+  return [...used].sort((a, b) => of(b) - of(a));
+}

@@ -1,0 +1,24 @@
+/** What figures, report and screens draw with: inks, text that is measured, staffs, marks, patterns, places for labels. */
+export { Contact } from './contact.tsx';
+export { INKS, InkContext, type Inks, LINE, type Theme, useInk } from './ink.ts';
+export {
+  AssumedMark,
+  CautionMark,
+  Hatching,
+  Lozenge,
+  NotConvergedMark,
+  PointMark,
+  type PointPlace,
+  SharedMark,
+  StopMark,
+} from './marks.tsx';
+export { box, crossed, dot, horizontal, line, move, polygon, polyline, r2, vertical, wave } from './path.ts';
+export { Pattern } from './pattern.tsx';
+export { covered, placeAlong, placeBeside, type Rect } from './place.ts';
+export { lossUnknown, recoveredBar } from './recovered.ts';
+export { multiples, type Scale, scale } from './scale.ts';
+export { type Sediment, sedimentOf, sedimentOfUnit } from './sediment.ts';
+export { Seen, seenNames } from './seen.tsx';
+export { isMarine, outline, Sets, Silhouette, SilhouetteSwatch } from './silhouette.tsx';
+export { LyingStaff, Ruling, staffStep, UprightStaff } from './staff.tsx';
+export { firstLines, SIZE, Span, shortened, TEXT_FAMILY, Text, textWidth, wrapped } from './text.tsx';

@@ -1,0 +1,54 @@
+/** What must be said with a curve, wherever it is shown: points that disagree, and ends that depend on one point. */
+import {
+  type CurveResult,
+  disagreeing,
+  disagreementBelow,
+  type LoneEnd,
+  loneEnds,
+} from '@stillstand/science/curve';
+import { printed, signed, years } from './number.ts';
+
+type Shown = Pick<CurveResult, 'points' | 'ages_cal_bp'> & { settings: Pick<CurveResult['settings'], 'tie'> };
+
+/** So many points are named in one sentence; a table has them all. */
+const NAMED = 6;
+
+/** A probability to three decimals, never as a certainty: "<0.001", "0.024". */
+export function probability(p: number | null): string {
+  if (p === null) return printed(null);
+  if (p < 0.001) return '<0.001';
+  return p > 0.999 ? '>0.999' : printed(p, 3);
+}
+
+/** The rule by which points are named, as a fragment: "p below 0.0015 (0.05 over 34 points) or an age moved …". */
+export const disagreementRule = (curve: Shown): string =>
+  `p below ${disagreementBelow(curve).toPrecision(2)} (0.05 over ${printed(curve.points.length)} points) or an age moved by more than 2 sd`;
+
+/** "P7 (p <0.001, age moved −3.6 sd) and P9 (…)": the worst first; null where no point disagrees. */
+export function pointsThatDisagree(curve: Shown): string | null {
+  const found = disagreeing(curve);
+  if (found.length === 0) return null;
+  const named = found
+    .slice(0, NAMED)
+    .map(({ id, p, age_shift_sd }) => `${id} (p ${probability(p)}, age moved ${signed(age_shift_sd, 1)} sd)`);
+  const more = found.length - named.length;
+  if (more > 0) named.push(`${printed(more)} more`);
+  return named.length === 1 ? named[0]! : `${named.slice(0, -1).join(', ')} and ${named.at(-1)!}`;
+}
+
+/** "The level before 8,170 cal BP depends on one point, P9." */
+export const levelOnOnePoint = ({ end, id, from_cal_bp }: LoneEnd): string =>
+  from_cal_bp === null
+    ? `The level depends on one index point, ${id}.`
+    : `The level ${end === 'older' ? 'before' : 'after'} ${years(from_cal_bp)} cal BP depends on one point, ${id}.`;
+
+/** Sentences, the gravest first; none where there is nothing to say, or in a preview. */
+export function curveDoubts(curve: Shown): string[] {
+  const disagree = pointsThatDisagree(curve);
+  return [
+    ...(disagree === null
+      ? []
+      : [`Points disagree with the others: ${disagree}. Check their dates, samples and meanings.`]),
+    ...loneEnds(curve).map(levelOnOnePoint),
+  ];
+}

@@ -1,0 +1,24 @@
+/** Results in words: numbers as they are printed, parts of an error by name, what must be said with a curve. */
+export {
+  curveDoubts,
+  disagreementRule,
+  levelOnOnePoint,
+  pointsThatDisagree,
+  probability,
+} from './curve-doubts.ts';
+export { curveCalled } from './curve-name.ts';
+export { BEYOND, isBeyond, isReached, UNREACHED } from './curve-reach.ts';
+export { partName, sharedThrough } from './error-parts.ts';
+export {
+  columnDecimals,
+  counted,
+  decimalsDrawn,
+  decimalsFor,
+  decimalsOfStep,
+  printed,
+  range,
+  signed,
+  written,
+  yearRange,
+  years,
+} from './number.ts';

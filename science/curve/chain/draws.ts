@@ -1,0 +1,110 @@
+/** Kept draws: one column of numbers for each quantity and chain, taken from a chain every so many sweeps. */
+import { exp, type RandomStream } from '@stillstand/science/base';
+import { type Expected, noneExpected } from '../others/leave-one-out.ts';
+import type { Problem } from '../problem/problem.ts';
+import { type Path, path } from '../process/path.ts';
+import type { Chain } from './chain.ts';
+import { letPass } from './loose-limits.ts';
+import { drawPathOf } from './warm-up.ts';
+
+const KA = 1000;
+
+/** Columns [quantity][draw] of one chain. */
+export interface Draws {
+  level_m: Float64Array[];
+  rate_mm_yr: Float64Array[];
+  interval_mm_yr: Float64Array[];
+  age_cal_bp: Float64Array[];
+  /** What the shared height errors (m) and reservoir errors (14C yr) come to where they weigh most. */
+  shift_m: Float64Array[];
+  offset_yr: Float64Array[];
+  rate_sd_mm_yr: Float64Array;
+  length_ka: Float64Array;
+  /** Observed minus modelled height, shared errors off, by point. */
+  residual_m: Float64Array[];
+  /** What the others lead to expect of each point, of every so many draws; none where that is not asked. */
+  expected: Expected;
+}
+
+/** Where the reported ages and ends of intervals stand among the stops of a path. */
+export interface Reports {
+  path: Path;
+  age: Int32Array;
+  older: Int32Array;
+  younger: Int32Array;
+}
+
+export function reports(problem: Problem): Reports {
+  const { ages_cal_bp, intervals } = problem.settings;
+  const ends = intervals.flatMap((i) => [i.older_cal_bp, i.younger_cal_bp]);
+  const stops = Float64Array.from(new Set([...ages_cal_bp, ...ends])).sort();
+  const at = new Map(Array.from(stops, (age, k) => [age, k]));
+  const places = (ages: readonly number[]): Int32Array => Int32Array.from(ages, (age) => at.get(age)!);
+  return {
+    path: path(
+      problem.nodes,
+      stops.map((age) => age / KA),
+    ),
+    age: places(ages_cal_bp),
+    older: places(intervals.map((i) => i.older_cal_bp)),
+    younger: places(intervals.map((i) => i.younger_cal_bp)),
+  };
+}
+
+/** Room for so many draws, and so many of what is expected of each point. */
+export function emptyDraws(problem: Problem, draws: number, expected: number): Draws {
+  const { settings, points, groups, offsets } = problem;
+  const columns = (n: number): Float64Array[] => Array.from({ length: n }, () => new Float64Array(draws));
+  return {
+    level_m: columns(settings.ages_cal_bp.length),
+    rate_mm_yr: columns(settings.ages_cal_bp.length),
+    interval_mm_yr: columns(settings.intervals.length),
+    age_cal_bp: columns(points.length),
+    shift_m: columns(groups.length),
+    offset_yr: columns(offsets.length),
+    rate_sd_mm_yr: new Float64Array(draws),
+    length_ka: new Float64Array(draws),
+    residual_m: columns(points.length),
+    expected: noneExpected(problem, expected),
+  };
+}
+
+/** Draws a path and, where the loose limits let it pass, stores everything reported as draw number `at`; else false. */
+export function keepDraw(chain: Chain, r: Reports, draws: Draws, at: number): boolean {
+  const { problem, o } = chain;
+  const { points } = problem;
+  const rate_sd = exp(chain.log_rate_sd);
+  const length_ka = exp(chain.log_length);
+  drawPathOf(chain, r.path);
+  if (!letPass(chain.limits, problem, r.path, chain.shift_m, chain.stream)) return false;
+  const { level_m, rate_mm_yr, levelAtNode_m, age_ka } = r.path;
+  for (let k = 0; k < r.age.length; k++) {
+    draws.level_m[k]![at] = level_m[r.age[k]!]!;
+    draws.rate_mm_yr[k]![at] = rate_mm_yr[r.age[k]!]!;
+  }
+  for (let k = 0; k < r.older.length; k++) {
+    const a = r.older[k]!;
+    const b = r.younger[k]!;
+    // m/ka = mm/yr.
+    draws.interval_mm_yr[k]![at] = (level_m[b]! - level_m[a]!) / (age_ka[a]! - age_ka[b]!);
+  }
+  for (let i = 0; i < points.length; i++) {
+    draws.age_cal_bp[i]![at] = KA * o.age_ka[i]!;
+    const expected = levelAtNode_m[i]! + chain.shift_m[i]!;
+    draws.residual_m[i]![at] = points[i]!.height_m - expected;
+    if (points[i]!.kind === 'index') passOver(chain.stream);
+  }
+  for (let g = 0; g < draws.shift_m.length; g++)
+    draws.shift_m[g]![at] = chain.shared[g]! * problem.groupSigma_m[g]!;
+  for (let g = 0; g < draws.offset_yr.length; g++)
+    draws.offset_yr[g]![at] = chain.offset[g]! * problem.offsetSigma_yr[g]!;
+  draws.rate_sd_mm_yr[at] = rate_sd;
+  draws.length_ka[at] = length_ka;
+  return true;
+}
+
+/** Two random numbers that nothing needs any more: without them every curve would be another draw of its posterior. */
+function passOver(stream: RandomStream): void {
+  stream.uniform();
+  stream.normal();
+}

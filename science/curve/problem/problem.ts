@@ -1,0 +1,165 @@
+/** Points and settings made ready for the sampler: plain arrays by node, groups numbered, ages as densities. */
+
+import type { CurveSettings } from '../result/result.ts';
+import { type AgePrior, agePrior } from './age-prior.ts';
+import { EXACT, LOWERED, MARINE, TERRESTRIAL, UNIFORM } from './height.ts';
+import type { CurvePoint } from './model.ts';
+
+export interface Problem {
+  settings: CurveSettings;
+  /** Points that can be used, in the order given; and those that cannot. */
+  points: CurvePoint[];
+  refused: Refusal[];
+  ages: AgePrior[];
+  /** Of each point: kind of height, and half width of the uniform part or scale of the lowering, m. */
+  kind: Uint8Array;
+  width_m: Float64Array;
+  /** Which part of a height error is held explicitly where a point has both: 0 none, 1 lowering, 2 uniform. */
+  explicit: Uint8Array;
+  /** Nodes: points, then the prior of the level, then the tie where there is one. */
+  nodes: number;
+  /** Height shared errors act on, by name, and loadings g·nodes + i, m. */
+  groups: string[];
+  loading_m: Float64Array;
+  /** Largest loading of each group, m. */
+  groupSigma_m: Float64Array;
+  /** Reservoir errors shared by ages, by name, and the points of each. */
+  offsets: string[];
+  /** Largest 1 sigma of each, 14C yr. */
+  offsetSigma_yr: Float64Array;
+  offsetMembers: Int32Array[];
+  /** Group of each point's age in `offsets`, or −1. */
+  offsetOf: Int32Array;
+  /** Order of updates: by prior mean age, fixed throughout (an order that followed the state would bias the draws). */
+  visit: Int32Array;
+}
+
+/** In sigmas. */
+const NOTHING = 1e-4;
+
+/** A point that cannot be used, and why. */
+export interface Refusal {
+  id: string;
+  found: string;
+  expected: string;
+}
+
+/** Points no curve can be computed from; `computeCurve` leaves them out and says so in its remarks. */
+export function unusablePoints(
+  points: readonly CurvePoint[],
+  settings: Pick<CurveSettings, 'age_range_cal_bp'>,
+): Refusal[] {
+  return points.map((point) => readAge(point, settings)).filter((read) => 'found' in read);
+}
+
+/** What is known of a point's age, or why the point cannot be used. */
+function readAge(point: CurvePoint, settings: Pick<CurveSettings, 'age_range_cal_bp'>): AgePrior | Refusal {
+  const { id, age } = point;
+  const not = (found: string, expected: string): Refusal => ({ id, found, expected });
+  if (!Number.isFinite(point.height_m)) return not(`height ${point.height_m} m`, 'a finite height');
+  if (!(point.sigma_m > 0 && point.sigma_m < Infinity))
+    return not(`sigma ${point.sigma_m} m`, 'a sigma above 0');
+  for (const [name, value] of [
+    ['half range', point.half_range_m],
+    ['lowering', point.lowering_m],
+    ...point.shared.map((s) => [`shared error ${s.group}`, s.sigma_m] as const),
+  ] as const) {
+    if (!(value >= 0 && value < Infinity)) return not(`${name} ${value} m`, '0 or more');
+  }
+  if (age.kind === 'normal' && !(Number.isFinite(age.mean_cal_bp) && age.sd_yr >= 0 && age.sd_yr < Infinity))
+    return not(`age ${age.mean_cal_bp} ± ${age.sd_yr} cal BP`, 'a finite age with a sigma of 0 or more');
+  if (age.kind === 'radiocarbon') {
+    if (!(age.error_yr > 0 && age.offset_sd_yr >= 0 && Number.isFinite(age.c14_age + age.offset_yr)))
+      return not(
+        `radiocarbon age ${age.c14_age} ± ${age.error_yr}, offset ${age.offset_yr} ± ${age.offset_sd_yr}`,
+        'finite ages, an error above 0, an offset error of 0 or more',
+      );
+  }
+  const prior = agePrior(age, settings.age_range_cal_bp);
+  if (prior !== null) return prior;
+  const { youngest, oldest } = settings.age_range_cal_bp;
+  return age.kind === 'radiocarbon'
+    ? not(
+        `radiocarbon age ${age.c14_age} ± ${age.error_yr} on ${age.curve.name}`,
+        `an age within 6 sigma of the curve from ${youngest} to ${oldest} cal BP`,
+      )
+    : not('an age density without mass', 'at least one finite value above 0');
+}
+
+export function makeProblem(given: readonly CurvePoint[], settings: CurveSettings): Problem {
+  const points: CurvePoint[] = [];
+  const ages: AgePrior[] = [];
+  const refused: Refusal[] = [];
+  for (const point of given) {
+    const read = readAge(point, settings);
+    if ('found' in read) refused.push(read);
+    else {
+      points.push(point);
+      ages.push(read);
+    }
+  }
+  const n = points.length;
+  const nodes = n + (settings.tie === null ? 1 : 2);
+  const kind = new Uint8Array(n);
+  const width_m = new Float64Array(n);
+  const explicit = new Uint8Array(n);
+  const groups = [...new Set(points.flatMap((p) => p.shared.map((s) => s.group)))];
+  const loading_m = new Float64Array(groups.length * nodes);
+  const offsets: string[] = [];
+  const offsetOf = new Int32Array(n).fill(-1);
+  points.forEach((p, i) => {
+    // Parts that add less than 1e-8 of the variance are nothing.
+    const uniform = p.half_range_m > NOTHING * p.sigma_m ? p.half_range_m : 0;
+    const lowering = p.lowering_m > NOTHING * p.sigma_m ? p.lowering_m : 0;
+    if (p.kind === 'terrestrial') kind[i] = TERRESTRIAL;
+    else if (p.kind === 'marine') kind[i] = MARINE;
+    else if (uniform > 0 && lowering > 0) {
+      // The narrower part is held explicitly: the wider, integrated out, then lets the height move freely.
+      explicit[i] = lowering < uniform ? 1 : 2;
+      kind[i] = lowering < uniform ? UNIFORM : LOWERED;
+    } else kind[i] = uniform > 0 ? UNIFORM : lowering > 0 ? LOWERED : EXACT;
+    width_m[i] = kind[i] === UNIFORM ? uniform : kind[i] === LOWERED ? lowering : 0;
+    for (const s of p.shared) {
+      const at = groups.indexOf(s.group) * nodes + i;
+      loading_m[at] = loading_m[at]! + s.sigma_m;
+    }
+    const prior = ages[i]!;
+    if (prior.kind === 'cells' && prior.shared !== null) {
+      const name = prior.shared.group;
+      if (!offsets.includes(name)) offsets.push(name);
+      offsetOf[i] = offsets.indexOf(name);
+    }
+  });
+  const numbers = Int32Array.from(points.keys());
+  const offsetMembers = offsets.map((_, g) => numbers.filter((i) => offsetOf[i] === g));
+  const groupSigma_m = Float64Array.from(groups, (_, g) =>
+    loading_m.subarray(g * nodes, (g + 1) * nodes).reduce((most, l) => Math.max(most, l), 0),
+  );
+  const offsetSigma_yr = Float64Array.from(offsetMembers, (members) =>
+    members.reduce((most, i) => Math.max(most, loadingOf(ages[i]!)), 0),
+  );
+  const visit = numbers.toSorted((i, j) => ages[i]!.mean_cal_bp - ages[j]!.mean_cal_bp || i - j);
+  return {
+    settings,
+    points,
+    refused,
+    ages,
+    kind,
+    width_m,
+    explicit,
+    nodes,
+    groups,
+    loading_m,
+    groupSigma_m,
+    offsets,
+    offsetSigma_yr,
+    offsetMembers,
+    offsetOf,
+    visit,
+  };
+}
+
+/** Of a shared reservoir error, 14C yr. */
+function loadingOf(age: AgePrior): number {
+  return age.kind === 'cells' && age.shared !== null ? age.shared.loading_yr : 0;
+}

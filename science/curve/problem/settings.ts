@@ -1,0 +1,47 @@
+import type { CurvePriors, CurveSettings } from '../result/result.ts';
+
+/** Physical, wide, and not scaled by the data: rates of a few mm/yr that change over one to a few millennia. Common
+ * practice, no source. */
+export const DEFAULT_PRIORS: CurvePriors = {
+  level_sd_m: 5,
+  rate_mean_mm_yr: 0,
+  rate_sd_scale_mm_yr: 5,
+  length_median_ka: 2,
+  length_log_sd: 0.5,
+};
+
+/** Level and rate every 200 years back to 8000 cal BP and their means over each millennium, without a tie. */
+export const DEFAULT_CURVE_SETTINGS: CurveSettings = {
+  priors: DEFAULT_PRIORS,
+  tie: null,
+  ages_cal_bp: Array.from({ length: 41 }, (_, i) => 200 * i),
+  intervals: Array.from({ length: 8 }, (_, i) => ({
+    older_cal_bp: 1000 * (i + 1),
+    younger_cal_bp: 1000 * i,
+  })),
+  age_range_cal_bp: { youngest: 0, oldest: 55_000 },
+  seed: 1,
+  chains: 4,
+  draws: 500,
+};
+
+/** @throws RangeError where settings are no settings. */
+export function demandSettings(s: CurveSettings): void {
+  const { priors, tie } = s;
+  const demand = (fine: boolean, came: string, expected: string): void => {
+    if (!fine) throw new RangeError(`computeCurve: ${came}; expected ${expected}`);
+  };
+  demand(Number.isInteger(s.chains) && s.chains >= 1, `${s.chains} chains`, 'one or more');
+  demand(Number.isInteger(s.draws) && s.draws >= 8, `${s.draws} draws`, '8 or more');
+  for (const name of ['level_sd_m', 'rate_sd_scale_mm_yr', 'length_median_ka', 'length_log_sd'] as const)
+    demand(priors[name] > 0 && priors[name] < Infinity, `${name} = ${priors[name]}`, 'a number above 0');
+  demand(Number.isFinite(priors.rate_mean_mm_yr), `rate_mean_mm_yr = ${priors.rate_mean_mm_yr}`, 'a number');
+  if (tie !== null)
+    demand(tie.sd_m > 0 && Number.isFinite(tie.year_ce + tie.sd_m), `tie sd ${tie.sd_m} m`, 'above 0');
+  for (const i of s.intervals)
+    demand(
+      i.older_cal_bp > i.younger_cal_bp,
+      `interval ${i.older_cal_bp} to ${i.younger_cal_bp}`,
+      'older > younger',
+    );
+}

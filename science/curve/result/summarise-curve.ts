@@ -1,0 +1,122 @@
+/** From kept draws to the result: bands, summaries, diagnostics over every reported number. */
+import { bandOf, diagnosis, mean, pooled, summaryOf } from '@stillstand/science/base';
+import type { CurveRun } from '../chain/curve-sampler.ts';
+import type { Draws } from '../chain/draws.ts';
+import type { Problem } from '../problem/problem.ts';
+import { growthWithout, ownVariance } from './influence.ts';
+import { priorWeights, weightedMean } from './prior-weights.ts';
+import { quantitiesOf } from './reported.ts';
+import type { CurveResult, FromOthers } from './result.ts';
+
+/** `others`: what all other points have of each; null where that was not asked. */
+export function summariseCurve(
+  problem: Problem,
+  { draws, kept, sweeps, all }: CurveRun,
+  others: readonly FromOthers[] | null,
+): CurveResult {
+  const { settings, points, refused, groups, offsets, ages } = problem;
+  const chainsOf = (pick: (d: Draws) => Float64Array): Float64Array[] =>
+    draws.map((d) => pick(d).subarray(0, kept));
+  const rate = headline(problem, draws, kept);
+  const residuals = points.map((_, i) => pooled(chainsOf((d) => d.residual_m[i]!)));
+  const ownSigma = points.map((point) => Math.sqrt(ownVariance(point)));
+  const { remarks, ...found } = diagnosis(quantitiesOf(all));
+  const rate_sd_mm_yr = pooled(chainsOf((d) => d.rate_sd_mm_yr));
+  const halved = priorWeights(0.5, settings, rate_sd_mm_yr);
+  const doubled = priorWeights(2, settings, rate_sd_mm_yr);
+  return {
+    model: 'smooth',
+    settings,
+    ages_cal_bp: Float64Array.from(settings.ages_cal_bp),
+    level_m: bandOf(all.level),
+    rate_mm_yr: bandOf(all.rate),
+    intervals: settings.intervals.map((interval, k) => {
+      const rates = pooled(all.interval[k]!.chains);
+      return {
+        older_cal_bp: interval.older_cal_bp,
+        younger_cal_bp: interval.younger_cal_bp,
+        rate_mm_yr: summaryOf(all.interval[k]!),
+        prior_halved_mm_yr: weightedMean(rates, halved),
+        prior_doubled_mm_yr: weightedMean(rates, doubled),
+        without_intercalated_mm_yr: null,
+      };
+    }),
+    points: points.map((point, i) => {
+      const prior = ages[i]!;
+      const age = summaryOf(all.age[i]!);
+      return {
+        id: point.id,
+        kind: point.kind,
+        own_sigma_m: ownSigma[i]!,
+        age_cal_bp: age,
+        residual_m: mean(residuals[i]!),
+        age_shift_sd: prior.sd_yr > 0 ? (age.mean - prior.mean_cal_bp) / prior.sd_yr : 0,
+        prior_age_cal_bp: { mean: prior.mean_cal_bp, sd: prior.sd_yr },
+        influence: growthWithout(point.kind, ownSigma[i]!, rate, residuals[i]!),
+        predictive_p: others?.[i]?.predictive_p ?? null,
+        others_level_m: others?.[i]?.level_m ?? null,
+        others_by: others?.[i]?.by ?? null,
+      };
+    }),
+    groups: groups.map((group, g) => ({
+      group,
+      sigma_m: problem.groupSigma_m[g]!,
+      shift_m: summaryOf(all.shift[g]!),
+    })),
+    offsets: offsets.map((group, g) => ({
+      group,
+      sigma_yr: problem.offsetSigma_yr[g]!,
+      shift_yr: summaryOf(all.offset[g]!),
+    })),
+    rate_sd_mm_yr: summaryOf(all.rate_sd[0]!),
+    length_ka: summaryOf(all.length[0]!),
+    diagnostics: {
+      ...found,
+      mcse_level_max_m: Math.max(0, ...all.level.map((q) => summaryOf(q).mcse)),
+      mcse_rate_max_mm_yr: Math.max(0, ...all.rate.map((q) => summaryOf(q).mcse)),
+      sweeps,
+      chains: settings.chains,
+      draws: kept,
+      remarks: [
+        ...refused.map((r) => `${r.id} was left out: ${r.found}; expected ${r.expected}.`),
+        ...remarks,
+      ],
+    },
+    draws: {
+      level_m: interleaved(draws, kept, (d) => d.level_m),
+      rate_mm_yr: interleaved(draws, kept, (d) => d.rate_mm_yr),
+      rate_sd_mm_yr,
+      length_ka: pooled(chainsOf((d) => d.length_ka)),
+      residual_m: interleaved(draws, kept, (d) => d.residual_m),
+    },
+  };
+}
+
+/** The rate influence is measured on: the first interval, else the mean rate over all reported ages. */
+function headline(problem: Problem, draws: readonly Draws[], kept: number): Float64Array {
+  const { ages_cal_bp, intervals } = problem.settings;
+  const all = (pick: (d: Draws) => Float64Array): Float64Array =>
+    pooled(draws.map((d) => pick(d).subarray(0, kept)));
+  if (intervals.length > 0) return all((d) => d.interval_mm_yr[0]!);
+  if (ages_cal_bp.length === 0) return all((d) => d.rate_sd_mm_yr);
+  const old = ages_cal_bp.indexOf(Math.max(...ages_cal_bp));
+  const young = ages_cal_bp.indexOf(Math.min(...ages_cal_bp));
+  if (old === young) return all((d) => d.rate_mm_yr[old]!);
+  return all((d) => d.level_m[young]!.map((f, k) => f - d.level_m[old]![k]!));
+}
+
+/** Columns [age or point][draw] of each chain to rows, chain after chain, [draw][age or point]. */
+function interleaved(
+  draws: readonly Draws[],
+  kept: number,
+  pick: (d: Draws) => Float64Array[],
+): Float64Array {
+  const width = pick(draws[0]!).length;
+  const rows = new Float64Array(draws.length * kept * width);
+  draws.forEach((one, c) => {
+    pick(one).forEach((column, k) => {
+      for (let d = 0; d < kept; d++) rows[(c * kept + d) * width + k] = column[d]!;
+    });
+  });
+  return rows;
+}

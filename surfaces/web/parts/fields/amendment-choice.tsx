@@ -1,0 +1,59 @@
+/** Amendments of one reading that differ, each a press from being the one that counts. */
+import { Button } from '../button.tsx';
+import { Mark } from '../mark.tsx';
+import { columnWords } from './column-field.tsx';
+import './amendment-choice.css';
+
+export interface Offered {
+  /** Null: the reading withdrawn. */
+  row_id: string | null;
+  isFirst: boolean;
+  says: readonly { column: string; text: string }[];
+  who: string;
+}
+
+export function AmendmentChoice({
+  choices,
+  disabled,
+  onChoose,
+}: {
+  choices: readonly Offered[];
+  disabled: boolean;
+  onChoose: (row_id: string | null) => void;
+}) {
+  return (
+    <section className="amendment-choice" aria-label="Amendments that differ">
+      <p role="alert">
+        <Mark name="close" size={20} /> Its amendments differ. Until one is chosen, the reading is not used.
+      </p>
+      <ul>
+        {choices.map((choice) => (
+          <li key={choice.row_id ?? 'withdrawn'}>
+            <Button
+              mark={choice.row_id === null ? 'rejected' : choice.isFirst ? 'reading' : 'amended'}
+              disabled={disabled}
+              onClick={() => onChoose(choice.row_id)}
+            >
+              {choice.row_id === null ? (
+                'Withdraw reading'
+              ) : (
+                <span>
+                  {choice.isFirst ? 'Use original: ' : 'Use '}
+                  {choice.says.map(({ column, text }, i) => (
+                    <span key={column}>
+                      {i === 0 ? '' : ', '}
+                      {columnWords(column).toLowerCase()}{' '}
+                      <b>{text === '' ? 'blank' : text.replace(/^-(?=\d)/, '−')}</b>
+                    </span>
+                  ))}
+                  {choice.who === '' ? null : <small> {choice.who}</small>}
+                </span>
+              )}
+            </Button>
+          </li>
+        ))}
+      </ul>
+      <p className="quiet">Everything stays in the record, with who chose and when.</p>
+    </section>
+  );
+}

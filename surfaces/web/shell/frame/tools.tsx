@@ -1,0 +1,118 @@
+/** Tools of the whole campaign: as marks in the rail, with words in the menu. */
+import { useEffect, useRef, useState } from 'react';
+import { useComputation, useProgress } from '../../compute/index.ts';
+import { Button, counted, Mark, type MarkName } from '../../parts/index.ts';
+import { useStore } from '../../store/index.ts';
+import { useTheme } from '../theme.ts';
+
+export type ToolName = 'problems' | 'help' | 'save';
+
+/** So many changes, or days, that are nowhere else, call for a copy. */
+const CHANGES_WITHOUT_COPY = 40;
+
+export function ToolList({
+  compact = false,
+  grave,
+  count,
+  onOpen,
+}: {
+  compact?: boolean;
+  /** Problems that stop something. */
+  grave: number;
+  count: number;
+  onOpen: (tool: ToolName) => void;
+}) {
+  const store = useStore();
+  const { theme, setTheme } = useTheme();
+  const tool = (mark: MarkName, word: string, act: () => void, disabled = false, badge = '') => (
+    <Button
+      kind={compact ? 'bare' : 'plain'}
+      mark={mark}
+      title={word}
+      disabled={disabled}
+      onClick={act}
+      {...(compact ? { 'aria-label': word } : {})}
+      className={grave > 0 && badge !== '' ? 'grave' : ''}
+    >
+      {compact ? badge : word}
+    </Button>
+  );
+  return (
+    <div className={compact ? 'tools compact' : 'tools'}>
+      {tool('undo', named('Undo', store.undoes()), store.undo, store.readOnly || store.undoes() === null)}
+      {tool('redo', named('Redo', store.redoes()), store.redo, store.readOnly || store.redoes() === null)}
+      {tool(
+        grave > 0 ? 'stop' : count > 0 ? 'note' : 'tick',
+        count === 0 ? 'No problems' : counted(count, 'problem'),
+        () => onOpen('problems'),
+        false,
+        count === 0 ? '' : String(count),
+      )}
+      {tool('save', 'Save a copy', () => onOpen('save'))}
+      {tool(theme === 'day' ? 'night' : 'day', theme === 'day' ? 'Night' : 'Day', () =>
+        setTheme(theme === 'day' ? 'night' : 'day'),
+      )}
+      {tool('help', 'Help', () => onOpen('help'))}
+    </div>
+  );
+}
+
+/** "Undo: add hole H3": what it will take back is said before it is pressed. */
+const named = (word: string, what: string | null): string => (what === null ? word : `${word}: ${what}`);
+
+/** Whether the device has everything, what is being computed, and whether a copy is due. */
+export function KeptWords({ onSave }: { onSave: () => void }) {
+  const store = useStore();
+  const at = useSavedAt(store.saved);
+  const { changes } = store.keptElsewhere();
+  return (
+    <div className="kept">
+      {store.saved === 'failed' ? (
+        <p className="not-kept">
+          <Mark name="stop" size={18} /> Not saved: {store.failure}. Save a copy now.
+        </p>
+      ) : (
+        <p data-saved={store.saved}>
+          {store.saved === 'saving' ? 'Saving…' : `On this device${at === null ? '' : `, saved ${at}`}`}
+        </p>
+      )}
+      <Computed />
+      {changes >= CHANGES_WITHOUT_COPY ? (
+        <button type="button" className="copy-due" onClick={onSave}>
+          <Mark name="close" size={16} /> {counted(changes, 'change')} only here: save a copy
+        </button>
+      ) : null}
+    </div>
+  );
+}
+
+function Computed() {
+  const { state } = useComputation();
+  const progress = useProgress();
+  const words = {
+    final: 'Computed',
+    failed: 'Computing stopped',
+    computing: 'Computing',
+    provisional: 'Computed, without the curve',
+  }[state];
+  const isOnWay = progress !== null && (state === 'computing' || state === 'provisional');
+  return (
+    <p aria-live="polite" data-computed={state}>
+      {isOnWay ? `Curve ${Math.min(99, Math.floor(progress * 100))} %` : words}
+    </p>
+  );
+}
+
+/** The time of day of the last change that reached the device while this page was open. */
+function useSavedAt(saved: 'saved' | 'saving' | 'failed'): string | null {
+  const [at, setAt] = useState<string | null>(null);
+  const before = useRef(saved);
+  useEffect(() => {
+    if (saved === 'saved' && before.current !== 'saved') {
+      const now = new Date();
+      setAt(`${String(now.getHours()).padStart(2, '0')}:${String(now.getMinutes()).padStart(2, '0')}`);
+    }
+    before.current = saved;
+  }, [saved]);
+  return at;
+}

@@ -1,0 +1,312 @@
+/** One row of any table, cell by cell: read, edit, amend or withdraw it. Where a problem or a trace leads. */
+import type { Reading } from '@stillstand/campaign/document';
+import { choicesOf, readingOf } from '@stillstand/campaign/document';
+import { isTableName, schemas, type TableName } from '@stillstand/campaign/tables';
+import { createContext, useContext, useState } from 'react';
+import {
+  AmendmentChoice,
+  Button,
+  ColumnField,
+  columnWords,
+  Dialog,
+  labelsFor,
+  Mark,
+  type MarkName,
+  UnsavedMark,
+  useUnsaved,
+} from '../../parts/index.ts';
+import { type DocRow, type Store, useStore } from '../../store/index.ts';
+import { PLACES } from './places.ts';
+import './row-dialog.css';
+import { StoreNews } from '../frame/store-news.tsx';
+
+export interface RowPlace {
+  table: TableName;
+  row_id: string;
+}
+
+export const OpenRowContext = createContext<(place: RowPlace) => void>(() => undefined);
+
+/** Opens one row in a dialog, whatever its table. */
+export const useOpenRow = (): ((place: RowPlace) => void) => useContext(OpenRowContext);
+
+const HIDDEN = new Set(['row_id', 'amends', 'amend_kind']);
+
+export function RowDialog({
+  place,
+  stage,
+  onClose,
+}: {
+  place: RowPlace;
+  /** Opens the stage the row is worked in; null where it is not there. */
+  stage: (() => void) | null;
+  onClose: () => void;
+}) {
+  const store = useStore();
+  const { table, row_id } = place;
+  const rows = store.rows(table);
+  const row = rows.find((r) => r.row_id === row_id);
+  const title = `${columnWords(table)}${row === undefined ? '' : `, line ${row.line}`}`;
+  const foot =
+    stage === null ? undefined : (
+      <Button mark="on" onClick={stage}>
+        Open in {PLACES[table]}
+      </Button>
+    );
+  return (
+    <Dialog title={title} onClose={onClose} foot={foot}>
+      <StoreNews />
+      {store.unsaved.has(row_id) ? (
+        <p className="row-state">
+          <UnsavedMark saved={store.saved} />
+        </p>
+      ) : null}
+      {row === undefined ? (
+        <p>This row no longer exists: it was deleted, or its file was replaced.</p>
+      ) : schemas[table].readings ? (
+        <ReadingCells store={store} table={table} row={row} />
+      ) : (
+        <EditableCells store={store} table={table} row={row} onRemoved={onClose} />
+      )}
+    </Dialog>
+  );
+}
+
+function EditableCells({
+  store,
+  table,
+  row,
+  onRemoved,
+}: {
+  store: Store;
+  table: TableName;
+  row: DocRow;
+  onRemoved: () => void;
+}) {
+  const [added, setAdded] = useState<string | null>(null);
+  const kept = store.whyKept(table, row.row_id);
+  // A datum that is nowhere written would set the whole row aside.
+  const edit = (column: string, typed: string): boolean =>
+    store.together(() => {
+      const datum = typed.trim();
+      if (
+        datum !== '' &&
+        namesDatum(table, column) &&
+        !labelsFor(table, column, store.rows)?.includes(datum)
+      ) {
+        store.addRow('datums', { datum, kind: 'local' });
+        setAdded(datum);
+      }
+      store.editRow(table, row.row_id, { [column]: typed });
+    });
+  return (
+    <>
+      {added === null ? null : (
+        <p className="row-state" role="status">
+          Datum {added} was added. Define its shift to the other datums under Datum shifts.
+        </p>
+      )}
+      <div className="fields">
+        {columnsOf(table, row).map((column) => (
+          <Cell
+            key={column}
+            store={store}
+            table={table}
+            column={column}
+            value={row.cells[column] ?? ''}
+            onCommit={(typed) => edit(column, typed)}
+          />
+        ))}
+      </div>
+      {store.readOnly ? null : (
+        <p className="row-acts">
+          <Button
+            kind="danger"
+            mark="remove"
+            disabled={kept !== null}
+            onClick={() => {
+              if (store.removeRow(table, row.row_id)) onRemoved();
+            }}
+          >
+            Delete row
+          </Button>
+          <span className="quiet">{kept ?? 'Undo restores it.'}</span>
+        </p>
+      )}
+    </>
+  );
+}
+
+function ReadingCells({ store, table, row }: { store: Store; table: TableName; row: DocRow }) {
+  const [isAmending, setAmending] = useState(false);
+  const [draft, setDraft] = useState<Record<string, string>>({});
+  const reading = readingOf(table, store.rows(table), row.row_id);
+  const shown = reading?.now ?? row;
+  const changed = Object.entries(draft).filter(([column, typed]) => (shown.cells[column] ?? '') !== typed);
+  useUnsaved(changed.length > 0);
+  const leave = (): void => {
+    setDraft({});
+    setAmending(false);
+  };
+  return (
+    <>
+      <ReadingState reading={reading} row={row} />
+      {reading === null ? null : <Others rows={reading.rows.filter((other) => other !== row)} />}
+      {reading?.state === 'conflict' ? (
+        <AmendmentChoice
+          choices={choicesOf(table, reading)}
+          disabled={store.readOnly}
+          onChoose={(choice) => store.decide(table, row.row_id, choice)}
+        />
+      ) : null}
+      <div className="fields">
+        {columnsOf(table, row).map((column) => (
+          <Cell
+            key={column}
+            store={store}
+            table={table}
+            column={column}
+            value={draft[column] ?? shown.cells[column] ?? ''}
+            disabled={!isAmending}
+            onCommit={(typed) => {
+              setDraft({ ...draft, [column]: typed });
+              return true;
+            }}
+          />
+        ))}
+      </div>
+      {store.readOnly ||
+      reading === null ||
+      reading.state === 'conflict' ||
+      reading.state === 'astray' ? null : (
+        <p className="row-acts">
+          {reading.state === 'withdrawn' ? (
+            <>
+              <Button mark="undo" onClick={() => store.restore(table, row.row_id)}>
+                Restore reading
+              </Button>
+              <span className="quiet">Both the reading and its withdrawal stay in the record.</span>
+            </>
+          ) : isAmending ? (
+            <>
+              <Button
+                kind="main"
+                mark="amended"
+                disabled={changed.length === 0}
+                onClick={() => {
+                  // Where it is refused what was typed stays, with the reason.
+                  if (store.amend(table, row.row_id, Object.fromEntries(changed)) !== null) leave();
+                }}
+              >
+                Save amendment
+              </Button>
+              <Button onClick={leave}>Cancel</Button>
+              {changed.length === 0 ? <span className="quiet">Nothing is changed yet.</span> : null}
+            </>
+          ) : (
+            <>
+              <Button mark="amended" onClick={() => setAmending(true)}>
+                Amend
+              </Button>
+              <Button kind="danger" mark="rejected" onClick={() => store.withdraw(table, row.row_id)}>
+                Withdraw
+              </Button>
+              <span className="quiet">
+                Nothing is ever deleted: the original entry stays, struck through.
+              </span>
+            </>
+          )}
+        </p>
+      )}
+    </>
+  );
+}
+
+function ReadingState({ reading, row }: { reading: Reading<DocRow> | null; row: DocRow }) {
+  const [mark, words] = ((): [MarkName, string] => {
+    switch (reading?.state) {
+      case 'withdrawn':
+        return ['rejected', 'Withdrawn: kept in the record, not used.'];
+      case 'conflict':
+        return ['close', 'In the record, not used: see below.'];
+      case 'replaced':
+        return reading.now === row
+          ? ['amended', 'Replaces an earlier reading.']
+          : ['amended', `Amended by line ${reading.now?.line}; both stay.`];
+      case 'written':
+        return reading.now === row
+          ? ['reading', 'Original reading.']
+          : ['rejected', 'An amendment that was withdrawn.'];
+      default:
+        return ['stop', 'It amends no reading there is, and is not used.'];
+    }
+  })();
+  return (
+    <p className="row-state">
+      <Mark name={mark} size={20} /> {words}
+    </p>
+  );
+}
+
+/** The other rows of the reading: what was written first, and who changed it when. */
+function Others({ rows }: { rows: readonly DocRow[] }) {
+  if (rows.length === 0) return null;
+  return (
+    <ul className="row-others">
+      {rows.map(({ row_id, line, cells }) => (
+        <li key={row_id}>
+          Line {line}: {OTHERS[cells['amend_kind']?.trim() ?? ''] ?? 'original'}
+          {cells['by'] ? `, by ${cells['by']}` : ''}
+          {cells['amend_kind']?.trim() === 'withdraw' && cells['time'] ? `, ${cells['time']}` : ''}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+const OTHERS: Readonly<Record<string, string>> = { replace: 'amendment', withdraw: 'withdrawal' };
+
+function Cell({
+  store,
+  table,
+  column,
+  value,
+  onCommit,
+  disabled = false,
+}: {
+  store: Store;
+  table: TableName;
+  column: string;
+  value: string;
+  onCommit: (typed: string) => boolean;
+  disabled?: boolean;
+}) {
+  const labels = labelsFor(table, column, store.rows);
+  const unit = store.setting('length_unit');
+  return (
+    <ColumnField
+      table={table}
+      column={column}
+      value={value}
+      disabled={disabled || store.readOnly}
+      onCommit={onCommit}
+      lengthUnit={unit === 'm' || unit === 'cm' || unit === 'ft' ? unit : null}
+      {...(labels === undefined ? {} : { labels })}
+    />
+  );
+}
+
+function namesDatum(table: TableName, column: string): boolean {
+  const columns: Readonly<Record<string, { kind: string; to?: string }>> = schemas[table].columns;
+  return columns[column]?.to === 'datums';
+}
+
+/** Columns of ours in their order, then the campaign's own. */
+function columnsOf(table: TableName, row: DocRow): string[] {
+  const ours = Object.keys(schemas[table].columns).filter((column) => !HIDDEN.has(column));
+  const own = Object.keys(row.cells).filter((column) => !ours.includes(column) && !HIDDEN.has(column));
+  return [...ours, ...own];
+}
+
+export const rowPlace = (table: string, row_id: string | null): RowPlace | null =>
+  isTableName(table) && row_id !== null ? { table, row_id } : null;

@@ -1,0 +1,2 @@
+/** The door of Curve: its page. */
+export { Stage } from './stage.tsx';

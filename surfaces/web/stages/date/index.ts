@@ -1,0 +1,2 @@
+/** The door of Date: its page. */
+export { Stage } from './stage.tsx';

@@ -1,0 +1,2 @@
+/** The door of Describe: its page. */
+export { Stage } from './stage.tsx';

@@ -1,0 +1,126 @@
+/** Amending a line of the book: its fields with their present values, and the later row that says what was changed. */
+import type { HoleState, RowSource } from '@stillstand/campaign/holes';
+import type { EntryForm, Field, FormName } from '../forms/field.ts';
+import { formFor } from '../forms/forms.ts';
+import { type BookLine, type BookTable, CORRECTED, clockOf } from './book.ts';
+
+const FORM_OF: Readonly<Record<BookTable, FormName>> = {
+  ground_levels: 'ground',
+  string_items: 'add',
+  drives: 'drive',
+  soundings: 'sound',
+  water_added: 'fill',
+  runs: 'lay_out',
+  checks: 'answer',
+  pieces: 'pieces',
+  pushes: 'push',
+};
+
+const last = (line: BookLine) => line.versions.at(-1)!.cells;
+
+export function amendForm(line: BookLine, now: HoleState, source: RowSource): EntryForm {
+  const cells = last(line);
+  const base = formFor(FORM_OF[line.table], now, source);
+  const marks: Field[] =
+    line.table === 'runs'
+      ? [
+          {
+            kind: 'length',
+            column: 'start_mark',
+            label: 'Cable when it touched',
+            help: 'Tip below the collar when it first touched.',
+          },
+          {
+            kind: 'length',
+            column: 'end_mark',
+            label: 'Cable at its lowest',
+            help: 'Tip below the collar at its lowest.',
+          },
+        ]
+      : [];
+  const tight: Field[] =
+    line.table === 'string_items' && (cells['action'] ?? 'add') === 'add'
+      ? [
+          {
+            kind: 'choice',
+            column: 'tight',
+            label: 'Thread',
+            help: 'Its lower thread: confirmed tight before it goes below ground, or not.',
+            options: [
+              { value: 'true', word: 'tight' },
+              { value: 'false', word: 'not tight' },
+            ],
+          },
+        ]
+      : [];
+  const fields: Field[] = [
+    ...marks,
+    ...base.fields.filter((f) => f.column !== 'laid_out' && f.column !== 'note'),
+    ...tight,
+    {
+      kind: 'text',
+      column: 'time',
+      label: 'Time',
+      help: 'The clock when it was read. It sets no order: readings follow the order of the field log.',
+    },
+    { kind: 'text', column: 'note', label: 'Note', help: 'Anything worth saying.' },
+  ];
+  return {
+    ...base,
+    title: `Amend: ${line.name}`,
+    verb: 'Save amendment',
+    caution: null,
+    fixed: {},
+    table: line.table,
+    fields: fields.map((f): Field => {
+      const { assumed: _, needed: __, ...plain } = f;
+      const value =
+        f.column === 'time'
+          ? clockOf(cells['time'] ?? '')
+          : f.column === 'note'
+            ? (cells['note'] ?? '')
+            : (cells[f.column] ?? '');
+      return { ...plain, initial: value } as Field;
+    }),
+  };
+}
+
+/**
+ * The cells of the amending row: only what changed, and a note that says what stood there. Null where nothing did.
+ * A cell emptied is written empty: what was misread and is not known stays blank.
+ */
+export function amendment(
+  line: BookLine,
+  values: Readonly<Record<string, string>>,
+): Record<string, string> | null {
+  const cells = last(line);
+  const changed: Record<string, string> = {};
+  const was: string[] = [];
+  for (const [column, value] of Object.entries(values)) {
+    if (column === 'note') continue;
+    const before = cells[column] ?? '';
+    if (column === 'time') {
+      const time = withClock(before, value);
+      if (time !== null && time !== before) {
+        changed['time'] = time;
+        was.push(clockOf(before));
+      }
+    } else if (value.trim() !== before) {
+      changed[column] = value.trim();
+      if (before !== '') was.push(before);
+    }
+  }
+  const before = (cells['note'] ?? '').trim();
+  const note = (values['note'] ?? before).trim();
+  if (Object.keys(changed).length === 0 && note === before) return null;
+  const reason = was.length === 0 ? {} : { amend_reason: `${CORRECTED}: ${was.join(', ')}` };
+  return { ...changed, ...(note === before ? {} : { note }), ...reason };
+}
+
+/** The same moment with another clock, its day and offset kept; null where what was typed is no clock. */
+function withClock(time: string, clock: string): string | null {
+  const typed = /^(\d{1,2})[:.](\d{2})$/.exec(clock.trim());
+  if (typed === null || Number(typed[1]) > 23 || Number(typed[2]) > 59) return null;
+  if (clockOf(time) === `${typed[1]!.padStart(2, '0')}:${typed[2]}`) return time;
+  return time.replace(/T\d{2}:\d{2}(:\d{2})?/, `T${typed[1]!.padStart(2, '0')}:${typed[2]}:00`);
+}

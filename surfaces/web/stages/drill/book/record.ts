@@ -1,0 +1,199 @@
+/** From a filled form to rows of the document: what the press on the main action writes. */
+import type { HoleState } from '@stillstand/campaign/holes';
+import type { SettingName } from '@stillstand/campaign/settings';
+import type { EntryForm } from '../forms/field.ts';
+import type { DrillStore } from '../tape/decimal-points.ts';
+import type { BookLine } from './book.ts';
+
+export type Values = Readonly<Record<string, string>>;
+
+/** Cells that say something; a blank cell is left out. */
+function said(values: Values): Record<string, string> {
+  const cells: Record<string, string> = {};
+  for (const [column, value] of Object.entries(values)) if (value.trim() !== '') cells[column] = value.trim();
+  return cells;
+}
+
+/** Row_ids as a list; null where the row was refused. */
+const one = (id: string | null): string[] | null => (id === null ? null : [id]);
+
+/**
+ * Writes what was entered and returns the rows written, null where that was refused; `time` is now, ISO 8601 with offset. Readings are appended; a run in hand and a joint's tightness
+ * are later rows that complete the first, so that every state it passed through stays in the record.
+ */
+export function record(
+  store: DrillStore,
+  now: HoleState,
+  form: EntryForm,
+  values: Values,
+  time: string,
+): string[] | null {
+  const cells = said(values);
+  switch (form.name) {
+    case 'mark': {
+      const { confirmed = '', ...rest } = cells;
+      const { note, ...fixed } = form.fixed;
+      return [
+        store.addReading('soundings', {
+          ...fixed,
+          ...rest,
+          purpose: confirmed === 'marks' ? 'other' : 'zero_check',
+          ...(confirmed === 'zero' || note === undefined ? {} : { note }),
+        }),
+      ];
+    }
+    case 'tighten': {
+      const loose = now.string.find((i) => i.row_id === form.fixed['row_id']);
+      return loose === undefined ? [] : one(store.amend('string_items', loose.row_id, { tight: 'true' }));
+    }
+    case 'loose': {
+      const id = cells['row_id'];
+      return id === undefined ? [] : one(store.amend('string_items', id, { tight: 'false' }));
+    }
+    case 'cable': {
+      if (now.run === null) return [];
+      return one(store.amend('runs', now.run.row_id, { ...cells, time }));
+    }
+    case 'lay_out': {
+      const run = now.readings.findLast((r) => r.kind === 'run');
+      if (run?.kind !== 'run') return [];
+      const { laid_out, ...of } = cells;
+      const rows = one(store.amend('runs', run.row_id, of));
+      if (rows === null) return null;
+      if (laid_out === 'in one piece' && of['recovered'] !== undefined)
+        rows.push(
+          store.addReading('pieces', {
+            ...form.fixed,
+            run: run.run,
+            top: of['fall_in'] ?? '0 m',
+            bottom: of['recovered'],
+            condition: 'intact',
+          }),
+        );
+      return rows;
+    }
+    case 'waters': {
+      for (const name of ['water_outside', 'plug_kind'] as const) choose(store, name, cells[name] ?? '');
+      const inside = cells['water_inside'];
+      if (inside === undefined || inside === now.water.kind) return [];
+      // the last filling says of what, where it does not yet
+      const filled = now.readings.findLast((r) => r.kind === 'water');
+      return filled?.kind === 'water' && filled.water === null
+        ? one(store.amend('water_added', filled.row_id, { kind: inside }))
+        : [store.addReading('water_added', { ...form.fixed, kind: inside })];
+    }
+    case 'gear':
+      for (const f of form.fields) choose(store, f.column as SettingName, cells[f.column] ?? '');
+      return [];
+    case 'lost': {
+      const at = now.string.findIndex((i) => i.row_id === cells['top_lost']);
+      const note = cells['note'] ?? '';
+      // from the top down, each by its name: the account is read item by item
+      return now.string
+        .slice(0, at + 1)
+        .reverse()
+        .map((item, i) =>
+          store.addReading('string_items', {
+            ...form.fixed,
+            item: item.item,
+            ...(item.label === null ? {} : { joint: item.label }),
+            ...(i === 0 && note !== '' ? { note } : {}),
+          }),
+        );
+    }
+    case 'sound': {
+      const rows = [store.addReading('soundings', { ...form.fixed, ...cells })];
+      if (now.row.state === 'suspended') store.editRow('holes', now.row.row_id, { state: 'open' });
+      return rows;
+    }
+    case 'tide':
+      store.editRow('holes', now.row.row_id, {
+        state: 'suspended',
+        ...(cells['note'] === undefined ? {} : { note: cells['note'] }),
+      });
+      return [now.row.row_id];
+    case 'close':
+      store.editRow('holes', now.row.row_id, cells);
+      return [now.row.row_id];
+    case 'second_hole': {
+      const {
+        site,
+        method,
+        pipe,
+        reference_point,
+        reference_elevation_m,
+        reference_sigma_m,
+        reference_datum,
+        reference_shared_group,
+      } = store.rows('holes').find((r) => r.row_id === now.row.row_id)?.cells ?? {};
+      const same = said(
+        Object.fromEntries(
+          Object.entries({
+            site,
+            method,
+            pipe,
+            reference_point,
+            reference_elevation_m,
+            reference_sigma_m,
+            reference_datum,
+            reference_shared_group,
+          }).flatMap(([k, v]) => (v === undefined ? [] : [[k, v]])),
+        ),
+      );
+      return [store.addRow('holes', { ...same, ...cells, replaces: now.row.hole, state: 'open' })];
+    }
+    default: {
+      if (form.table === null) return [];
+      const row = store.addReading(form.table, { ...form.fixed, ...cells });
+      if (now.row.state === 'planned' || now.row.state === null) {
+        store.editRow('holes', now.row.row_id, { state: 'open' });
+      }
+      return [row];
+    }
+  }
+}
+
+/** The sampler leaves the sediment: the run ends where it is, what came up is not known yet. */
+export function lift(store: DrillStore, now: HoleState): string | null {
+  if (now.run === null) return null;
+  return store.amend('runs', now.run.row_id, { loss_position: 'unknown' });
+}
+
+/** One more stroke of the sampler in hand. */
+export function stroke(store: DrillStore, now: HoleState): string | null {
+  if (now.run === null) return null;
+  return store.amend('runs', now.run.row_id, { strokes: String((now.run.strokes ?? 0) + 1) });
+}
+
+/** A choice of the crew, written where it is another than stands there. */
+function choose(store: DrillStore, name: SettingName, value: string): void {
+  const was = store.rows('settings').find((r) => r.cells['name'] === name)?.cells['value'] ?? '';
+  if (was !== value) store.setSetting(name, value);
+}
+
+/**
+ * Puts two readings of one `seq` in order: this one is written again in its turn, just before or behind the other, and
+ * withdrawn where it was. Both stay in the book, and so does its own time. Null where that was refused.
+ */
+export function moveReading(
+  store: DrillStore,
+  line: Pick<BookLine, 'table' | 'root_id' | 'seq' | 'versions'>,
+  seqs: readonly number[],
+  to: 'before' | 'after',
+): string | null {
+  const others = seqs.filter((s) => s !== line.seq);
+  const below = Math.max(0, ...others.filter((s) => s < line.seq));
+  const above = Math.min(...others.filter((s) => s > line.seq));
+  const seq =
+    to === 'before'
+      ? (below + line.seq) / 2
+      : Number.isFinite(above)
+        ? (line.seq + above) / 2
+        : Math.floor(line.seq) + 1;
+  const { amends: _, amend_kind: __, row_id: ___, ...cells } = line.versions.at(-1)!.cells;
+  // Written first: what names a run names it all the while.
+  const again = store.addReading(line.table, { ...cells, seq: String(seq) });
+  if (store.withdraw(line.table, line.root_id) !== null) return again;
+  store.withdraw(line.table, again);
+  return null;
+}

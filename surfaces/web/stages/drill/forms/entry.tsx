@@ -1,0 +1,371 @@
+/**
+ * A form being filled: its fields in order on the left, and on the right whatever the field in hand needs, keys,
+ * choices or ready words. Enter goes on to the next field and from the last one records. Long because every kind of
+ * field is here.
+ */
+import { type CrewUnits, type HoleState, readOn } from '@stillstand/campaign/holes';
+import {
+  Button,
+  Keypad,
+  LengthEntry,
+  Mark,
+  type PadKey,
+  type PadUnit,
+  pressKey,
+  readTyping,
+  type Typing,
+  useWholeSelected,
+} from '../../../parts/index.ts';
+import type { ChoiceField, EntryForm, Field, TextField } from './field.ts';
+import { type Doubt, doubtOf, labelDoubt } from './plausible.ts';
+
+/** What stands in the fields of a form: as typed, with the unit lit for each length. */
+export interface Draft {
+  values: Readonly<Record<string, string>>;
+  units: Readonly<Record<string, PadUnit>>;
+  /** Fields that still hold what was assumed. */
+  untouched: ReadonlySet<string>;
+  /** The field in hand. */
+  at: string | null;
+  /** Its value is selected whole: the next digit replaces it, a unit or a delete changes it. */
+  isWhole?: boolean;
+}
+
+export function draftOf(form: EntryForm, crew: CrewUnits): Draft {
+  const values: Record<string, string> = {};
+  const units: Record<string, PadUnit> = {};
+  const untouched = new Set<string>();
+  for (const f of form.fields) {
+    values[f.column] = f.initial ?? '';
+    if (f.kind === 'length') units[f.column] = crew[readOn(f.column)];
+    if (f.assumed) untouched.add(f.column);
+  }
+  // the first field that still wants something
+  const first = form.fields.find((f) => f.needed && (f.initial ?? '') === '') ?? form.fields[0];
+  return { values, units, untouched, at: first?.column ?? null };
+}
+
+const typingOf = (draft: Draft, column: string): Typing => ({
+  text: draft.values[column] ?? '',
+  unit: draft.units[column] ?? 'm',
+});
+
+/** What is still missing before the form says anything, in words; empty when it can be recorded. */
+export function missing(form: EntryForm, draft: Draft): string {
+  for (const f of form.fields) {
+    const value = draft.values[f.column] ?? '';
+    if (f.needed && value.trim() === '') return f.label.toLowerCase();
+    if (f.kind === 'length' && value.trim() !== '' && readTyping(typingOf(draft, f.column))?.ok !== true) {
+      return f.label.toLowerCase();
+    }
+    if (f.kind === 'number' && value.trim() !== '' && !Number.isFinite(Number(value)))
+      return f.label.toLowerCase();
+  }
+  return '';
+}
+
+interface EntryProps {
+  form: EntryForm;
+  draft: Draft;
+  /** The hole a reading is compared with: as it stood before the one that is amended. */
+  now: HoleState;
+  /** Beside the title, in the second voice. */
+  note?: string;
+  /** What stood in the reading before, where it is being amended. */
+  was?: Readonly<Record<string, string>>;
+  onDraft: (draft: Draft) => void;
+  onEnter: () => void;
+  onLeave: () => void;
+  /** Stands above the fields: the tape, a checklist, what is known. */
+  above?: React.ReactNode;
+  /** At the foot of the fields. */
+  below?: React.ReactNode;
+  /** On the hand's leaf, below the keys: what must be read beside them. */
+  aside?: React.ReactNode;
+}
+
+export function Entry(props: EntryProps) {
+  const { form, draft, now, onDraft, onEnter } = props;
+  const field = form.fields.find((f) => f.column === draft.at) ?? null;
+  const lengths = Object.fromEntries(
+    form.fields.flatMap((f) => {
+      if (f.kind !== 'length') return [];
+      const read = readTyping(typingOf(draft, f.column));
+      return [[f.column, read?.ok ? read.metres : null]];
+    }),
+  );
+  const set = (column: string, value: string, more: Partial<Draft> = {}): void => {
+    const untouched = new Set(draft.untouched);
+    untouched.delete(column);
+    const values = { ...draft.values, ...more.values, [column]: value };
+    onDraft({ ...draft, isWhole: false, ...more, values, untouched });
+  };
+  const goOn = (): void => {
+    const at = form.fields.findIndex((f) => f.column === draft.at);
+    const next = form.fields.slice(at + 1).find((f) => f.needed && (draft.values[f.column] ?? '') === '');
+    if (next !== undefined) take(next.column);
+    else onEnter();
+  };
+  const take = (column: string): void => {
+    if (draft.at !== column || !draft.isWhole) onDraft({ ...draft, at: column, isWhole: true });
+  };
+  const press = (key: PadKey): void => {
+    if (field === null) return;
+    const typing = typingOf(draft, field.column);
+    // an assumed value, or one the field was taken in hand with, is replaced, not appended to
+    const isReplaced =
+      (draft.untouched.has(field.column) && key !== 'delete') || (draft.isWhole && isPart(key));
+    const fresh = isReplaced ? { ...typing, text: '' } : typing;
+    const after = field.kind === 'number' ? numberKey(fresh, key) : pressKey(fresh, key);
+    set(field.column, after.text, { units: { ...draft.units, [field.column]: after.unit } });
+  };
+  return (
+    <>
+      <section className="entry" aria-label={form.title}>
+        <header>
+          <h2>
+            {form.title} {props.note === undefined ? null : <span>{props.note}</span>}
+          </h2>
+          <Button kind="bare" mark="cross" aria-label={`Leave: ${form.title}`} onClick={props.onLeave} />
+        </header>
+        {props.above}
+        <div className="entry-fields">
+          {form.fields.map((f) => {
+            const id = `drill-${f.column}`;
+            const value = draft.values[f.column] ?? '';
+            const focused = draft.at === f.column;
+            if (f.kind === 'length') {
+              const m = lengths[f.column] ?? null;
+              const was = props.was?.[f.column];
+              return (
+                <LengthEntry
+                  key={f.column}
+                  id={id}
+                  label={f.label}
+                  typing={typingOf(draft, f.column)}
+                  assumed={draft.untouched.has(f.column)}
+                  focused={focused}
+                  needed={f.needed ?? false}
+                  doubt={m === null ? null : doubtOf(f.column, m, now, lengths, form.fixed)}
+                  {...(was === undefined || was === value ? {} : { was })}
+                  isWhole={focused && draft.isWhole === true}
+                  onFocus={() => (focused ? undefined : take(f.column))}
+                  onPress={() => take(f.column)}
+                  onText={(text) => set(f.column, text)}
+                  onEnter={goOn}
+                  {...(f.signed === true ? { onSign: () => press('sign') } : {})}
+                />
+              );
+            }
+            return (
+              <FieldRow
+                key={f.column}
+                field={f}
+                id={id}
+                value={value}
+                focused={focused}
+                was={props.was?.[f.column]}
+                doubt={
+                  f.column === 'joint' && form.fixed['action'] === 'add'
+                    ? labelDoubt(value, draft.values['item'] ?? '', now)
+                    : null
+                }
+                isWhole={focused && draft.isWhole === true}
+                onFocus={() => (focused ? undefined : take(f.column))}
+                onPress={() => take(f.column)}
+                onText={(text) => set(f.column, text)}
+                onEnter={goOn}
+              />
+            );
+          })}
+        </div>
+        {props.below}
+        {field === null ? null : <p className="help">{field.help}</p>}
+      </section>
+      <div className="pad">
+        {field === null ? null : field.kind === 'length' || field.kind === 'number' ? (
+          <Keypad
+            unit={draft.units[field.column] ?? 'm'}
+            units={field.kind === 'length'}
+            fractions={
+              field.kind === 'length' &&
+              (now.units[readOn(field.column)] === 'ft' || /ft|in/.test(draft.values[field.column] ?? ''))
+            }
+            onKey={press}
+          />
+        ) : field.kind === 'choice' ? (
+          <Choices
+            field={field}
+            value={draft.values[field.column] ?? ''}
+            onChoose={(v) => set(field.column, v, { at: nextOf(form, field.column), isWhole: true })}
+          />
+        ) : (
+          <ReadyWords
+            field={field}
+            value={draft.values[field.column] ?? ''}
+            onChoose={(v, also) => {
+              const more = { ...draft.values, ...also };
+              set(field.column, v, { values: more });
+            }}
+          />
+        )}
+        {field === null ? null : <p className="help">{field.help}</p>}
+        {props.aside}
+      </div>
+    </>
+  );
+}
+
+/** Keys that are part of a number, not what is done to one. */
+const isPart = (key: PadKey): boolean => /^[\d./]+$/.test(key);
+
+/** After a choice the field behind it, so that one press is enough; the last one keeps the hand. */
+function nextOf(form: EntryForm, column: string): string {
+  const at = form.fields.findIndex((f) => f.column === column);
+  return form.fields[at + 1]?.column ?? column;
+}
+
+function numberKey(typing: Typing, key: PadKey): Typing {
+  const { text } = typing;
+  if (key === 'delete') return { ...typing, text: text.slice(0, -1) };
+  if (key === '.') return text.includes('.') ? typing : { ...typing, text: `${text === '' ? '0' : text}.` };
+  return /^\d$/.test(key) ? { ...typing, text: text + key } : typing;
+}
+
+function FieldRow({
+  field,
+  id,
+  value,
+  focused,
+  was,
+  doubt,
+  isWhole,
+  onFocus,
+  onPress,
+  onText,
+  onEnter,
+}: {
+  field: Exclude<Field, { kind: 'length' }>;
+  id: string;
+  value: string;
+  focused: boolean;
+  was: string | undefined;
+  doubt: Doubt | null;
+  /** Its value is selected whole. */
+  isWhole: boolean;
+  onFocus: () => void;
+  onPress: () => void;
+  onText: (text: string) => void;
+  onEnter: () => void;
+}) {
+  const input = useWholeSelected(focused, isWhole, value);
+  if (field.kind === 'choice') {
+    const word = field.options.find((o) => o.value === value)?.word ?? '';
+    return (
+      <button
+        type="button"
+        className="field-row"
+        data-focused={focused}
+        onClick={onPress}
+        aria-expanded={focused}
+      >
+        <span>{field.label}</span>
+        {was === undefined || was === value ? null : <s>{was}</s>}
+        <strong>{word === '' ? <span className="quiet">choose</span> : word}</strong>
+      </button>
+    );
+  }
+  return (
+    <div className="field-row" data-focused={focused}>
+      <label htmlFor={id}>
+        {field.label}
+        {field.needed ? null : <small> if known</small>}
+      </label>
+      {was === undefined || was === '' || was === value ? null : <s>{was}</s>}
+      <input
+        id={id}
+        ref={input}
+        inputMode={field.kind === 'number' ? 'none' : 'text'}
+        autoComplete="off"
+        value={value}
+        aria-describedby={doubt === null ? undefined : `${id}-says`}
+        data-number={field.kind === 'number'}
+        data-whole={isWhole && value !== ''}
+        onFocus={onFocus}
+        // The press that took it in hand sets the caret after the focus; in words it may.
+        onClick={field.kind === 'number' ? onPress : undefined}
+        onChange={(event) =>
+          onText(field.kind === 'number' ? event.target.value.replace(',', '.') : event.target.value)
+        }
+        onKeyDown={(event) => {
+          if (event.key === 'Enter') {
+            event.preventDefault();
+            onEnter();
+          }
+        }}
+      />
+      {field.kind === 'number' && field.unit !== '' ? <span className="unit">{field.unit}</span> : null}
+      {doubt === null ? null : (
+        <p id={`${id}-says`} className="says">
+          {doubt.words}
+        </p>
+      )}
+    </div>
+  );
+}
+
+function Choices({
+  field,
+  value,
+  onChoose,
+}: {
+  field: ChoiceField;
+  value: string;
+  onChoose: (value: string) => void;
+}) {
+  return (
+    <fieldset className="choices">
+      <legend>{field.label}</legend>
+      {field.options.map((o) => (
+        <button
+          key={o.value}
+          type="button"
+          aria-pressed={o.value === value}
+          onClick={() => onChoose(o.value)}
+        >
+          {o.value === value ? <Mark name="tick" size={18} /> : null}
+          {o.word}
+        </button>
+      ))}
+    </fieldset>
+  );
+}
+
+function ReadyWords({
+  field,
+  value,
+  onChoose,
+}: {
+  field: TextField;
+  value: string;
+  onChoose: (value: string, also: Readonly<Record<string, string>>) => void;
+}) {
+  if (field.ready === undefined || field.ready.length === 0) {
+    return <p className="ready-none">Type it with the keyboard of the device.</p>;
+  }
+  return (
+    <fieldset className="choices">
+      <legend>{field.label}</legend>
+      {field.ready.map((r) => (
+        <button
+          key={r.value}
+          type="button"
+          aria-pressed={r.value === value}
+          onClick={() => onChoose(r.value, r.also ?? {})}
+        >
+          {r.word}
+        </button>
+      ))}
+    </fieldset>
+  );
+}

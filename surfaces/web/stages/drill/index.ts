@@ -1,0 +1,2 @@
+/** The door of Drill: its page. */
+export { Stage } from './stage.tsx';

@@ -1,0 +1,346 @@
+/**
+ * What usually follows, from the readings alone: a suggestion, never a gate. Any reading can be entered at any time,
+ * and whatever was entered, the next suggestion starts from there. The order of the job is common practice, no source:
+ * add joint, confirm tight, drive, fill, sound, measure water levels, mark the cable, run, lift, lay out, refill, repeat
+ * the sounding, until the plug is sampled; then the next joint; at the end pull, account for every item, remeasure the
+ * ground. What the safety questions make of it: safety-first.ts. Long because it is one line of thought.
+ */
+import { fastestLift, type HoleState, weighedHead } from '@stillstand/campaign/holes';
+import { cableNow, roomForRun } from '../tape/cable.ts';
+import { m2, m2Least, m2Most } from '../tape/lengths.ts';
+
+export type ActionName =
+  | 'check'
+  | 'add'
+  | 'tighten'
+  | 'drive'
+  | 'fill'
+  | 'sound'
+  | 'water'
+  | 'mark'
+  | 'run'
+  | 'lift'
+  | 'lay_out'
+  | 'pieces'
+  | 'push'
+  | 'pull'
+  | 'account'
+  | 'ground'
+  | 'close'
+  | 'second_hole'
+  | 'next_hole';
+
+export interface NextAction {
+  name: ActionName;
+  /** Verb and noun. */
+  title: string;
+  /** Stands on the action it belongs to; null where none does. */
+  caution: string | null;
+  /** Why now, and what comes then: at the right of the action. */
+  why: string;
+  then: string;
+  /** Other things a crew may well do now instead. */
+  or: readonly ActionName[];
+  /** What would be suggested if no hazard stood; null where nothing waits. It stays pressable. */
+  held: string | null;
+  urgent: boolean;
+}
+
+export interface Circumstances {
+  /** The hole was left for hours or a night: what stands in the string may have moved. */
+  resuming: boolean;
+  /** Another hole already names this one as the one it replaces. */
+  replaced: boolean;
+  /** The last run came up and no piece of it is laid out yet. */
+  unlaid?: boolean;
+}
+
+/** A run shorter than this is not worth its trip: common practice, no source. */
+const LEAST_RUN_M = 0.25;
+/** Collar this far above the ground can still be driven: below it the next joint is easier to thread. */
+const LEAST_STICK_UP_M = 0.8;
+
+/** On the cable. */
+export const LOAD = 'Hands clear of the cable. Nobody under the load.';
+const HOIST = 'Nobody under the load or in line with it.';
+const DRIVE = 'Hands off the pipe. Wear ear protection.';
+const BOIL = 'Low water inside lets sand boil in at the shoe.';
+
+/** The usual next action. Pure: the same hole gives the same action. */
+export function nextAction(
+  now: HoleState,
+  { resuming, replaced, unlaid = false }: Circumstances,
+): NextAction {
+  const { fold, readings } = now;
+  const lost = fold.account.some((i) => i.fate === 'lost');
+  if (now.ended) {
+    return lost && !replaced
+      ? say('second_hole', 'Start replacement hole', 'next to the lost hole', 'joints, then the first drive')
+      : say('next_hole', 'Plan the next hole', `${now.row.hole} has ended`, '');
+  }
+  if (!readings.some((r) => r.kind === 'ground')) {
+    return say('ground', 'Measure ground level', 'below the reference', 'add the shoe and the first joint', {
+      or: ['add'],
+    });
+  }
+  if (now.run !== null) return inHand(now);
+  const lifted = readings.findLast((r) => r.kind === 'run');
+  if (
+    lifted !== undefined &&
+    lifted.kind === 'run' &&
+    lifted.recovered_m === null &&
+    lifted.outcome === null &&
+    isLast(now, lifted.row_id)
+  ) {
+    return say('lay_out', 'Lay out the core', `run ${lifted.run} is up`, 'refill the string');
+  }
+  const pulling = drawing(now);
+  if (pulling || (lost && now.string.length === 0)) return ending(now, lost);
+  const loose = looseJoint(now);
+  if (loose !== null) {
+    return say('tighten', `Confirm ${nameOf(loose)} tight`, 'before it goes down', 'drive', {
+      caution: 'A string that parts below ground cannot be recovered.',
+      or: ['add', 'drive'],
+    });
+  }
+  if (!now.string.some((i) => i.item === 'joint')) {
+    const shoe = now.string.some((i) => i.item === 'shoe');
+    return say(
+      'add',
+      shoe ? 'Add the first joint' : 'Add the shoe',
+      shoe ? 'the shoe is in' : 'or the joint that carries it',
+      'confirm it tight',
+      {
+        or: ['sound'],
+      },
+    );
+  }
+  if (resuming) {
+    return say('sound', 'Repeat sounding', 'string idle for hours', 'continue', {
+      or: ['drive', 'fill', 'add'],
+    });
+  }
+  return usual(now, unlaid ? ['pieces'] : []);
+}
+
+function inHand(now: HoleState): NextAction {
+  const run = now.run!;
+  const verdict = now.clearance?.verdict ?? 'clear';
+  const advance =
+    run.start_mark_m === null || run.end_mark_m === null ? null : run.end_mark_m - run.start_mark_m;
+  const told =
+    advance === null
+      ? ''
+      : `: ${m2(advance)} m${run.strokes === null ? '' : ` in ${run.strokes} ${run.strokes === 1 ? 'stroke' : 'strokes'}`}`;
+  const stop = verdict === 'stop' || verdict === 'past shoe';
+  const fastest = fastestLift(now);
+  return say(
+    'lift',
+    stop ? 'Lift the sampler now' : 'Lift the sampler',
+    `ends run ${run.run}${told}`,
+    fastest === null
+      ? 'then lay out the core'
+      : fastest.speed_m_s === 0
+        ? 'fill while it is lifted'
+        : `lift at ${fastest.speed_m_s.toFixed(1)} m/s or slower${fastest.assumed ? ' (water type assumed)' : ''}`,
+    { caution: LOAD, urgent: stop },
+  );
+}
+
+/** After the string has begun to come out. */
+function ending(now: HoleState, lost: boolean): NextAction {
+  const top = now.string.at(-1);
+  if (top !== undefined) {
+    return say(
+      'pull',
+      `Pull ${nameOf(top)}`,
+      `${now.string.length} ${now.string.length === 1 ? 'item' : 'items'} still in`,
+      now.string.length === 1 ? 'remeasure ground level' : 'the next one',
+      {
+        caution: HOIST,
+        or: ['account'],
+      },
+    );
+  }
+  const missing = now.fold.account.filter((i) => i.fate === 'in the string' || i.fate === 'missing');
+  if (missing.length > 0) {
+    return say(
+      'account',
+      `Account for ${missing.map(nameOf).join(', ')}`,
+      'not accounted for',
+      'remeasure ground level',
+    );
+  }
+  const lastOut = now.readings.findLastIndex((r) => r.kind === 'joint' && r.action !== 'add');
+  const levelled = now.readings.slice(lastOut + 1).some((r) => r.kind === 'ground');
+  if (!levelled) {
+    return say(
+      'ground',
+      'Remeasure ground level',
+      'every item is accounted for',
+      lost ? 'start replacement hole' : 'end hole',
+    );
+  }
+  return say(
+    'close',
+    'End hole',
+    lost ? 'what is left is named' : 'all pipe is out',
+    lost ? 'start replacement hole' : 'seal it',
+  );
+}
+
+/** In the middle of the job: by what has happened since the last drive or run. */
+function usual(now: HoleState, also: readonly ActionName[]): NextAction {
+  const { readings } = now;
+  const after = (at: number, is: (r: (typeof readings)[number]) => boolean) =>
+    readings.slice(at + 1).some(is);
+  const drive = readings.findLastIndex((r) => r.kind === 'drive');
+  const run = readings.findLastIndex((r) => r.kind === 'run');
+  const joint = readings.findLastIndex((r) => r.kind === 'joint');
+  const change = Math.max(drive, run);
+  const isSounding = (r: (typeof readings)[number]) =>
+    r.kind === 'sounding' && r.to_sediment_m !== null && r.purpose !== 'zero_check';
+  if (drive < 0 || joint > change) {
+    return say('drive', 'Drive the string', stickUpWords(now), 'fill, then sound', {
+      caution: DRIVE,
+      or: ['sound', 'fill', 'add'],
+    });
+  }
+  const driven = change === drive;
+  if (!after(change, (r) => r.kind === 'water') && !after(change, isSounding)) {
+    return say(
+      'fill',
+      driven ? 'Fill the string' : 'Refill the string',
+      driven ? 'the shoe is in new ground' : 'water lost with the run',
+      'take a sounding',
+      {
+        caution: BOIL,
+        or: [...also, 'sound', 'drive'],
+      },
+    );
+  }
+  if (!after(change, isSounding)) {
+    return say(
+      'sound',
+      driven ? 'Take sounding' : 'Repeat sounding',
+      driven ? 'what entered with this drive' : 'what the run removed',
+      driven ? 'measure water levels' : 'mark the cable',
+      {
+        or: [...also, 'fill', 'drive', 'run'],
+      },
+    );
+  }
+  if (
+    driven &&
+    !after(change, (r) => r.kind === 'sounding' && r.to_water_inside_m !== null && r.water_outside_m !== null)
+  ) {
+    return say('water', 'Measure water levels', 'inside against outside', 'mark the cable', {
+      or: ['mark', 'run', 'drive'],
+    });
+  }
+  const head = weighedHead(now)?.head_m ?? null;
+  if (head !== null && head < 0) {
+    return say('fill', 'Fill the string', `water inside ${m2Least(-head)} m low`, 'repeat the sounding', {
+      caution: BOIL,
+      or: ['sound', 'run', 'drive'],
+    });
+  }
+  const room = roomForRun(now);
+  if (room !== null && room >= LEAST_RUN_M) {
+    const { marks, zero } = cableNow(now);
+    return marks !== null && zero !== null
+      ? say('run', 'Run the sampler', `${m2Most(room)} m to the stop mark`, 'read the cable as it goes', {
+          caution: LOAD,
+          or: ['sound', 'drive', 'add'],
+        })
+      : say('mark', 'Mark the cable', `${m2Most(room)} m left to sample`, 'run the sampler', {
+          or: ['run', 'drive', 'add'],
+        });
+  }
+  const last = readings[drive]!;
+  const blocked = last.kind === 'drive' && (last.ended_by === 'refusal' || last.ended_by === 'obstruction');
+  if (blocked) {
+    return say(
+      'pull',
+      'Pull the string',
+      `the last drive ended by ${last.kind === 'drive' ? last.ended_by : ''}`,
+      'every item accounted for',
+      {
+        caution: HOIST,
+        or: ['drive', 'add', 'sound'],
+      },
+    );
+  }
+  const stickUp = now.last?.stick_up_m ?? null;
+  const aboveGround = stickUp === null ? null : stickUp + (now.ground_m ?? 0);
+  if (aboveGround !== null && aboveGround >= LEAST_STICK_UP_M) {
+    return say('drive', 'Drive the string on', stickUpWords(now), 'fill, then sound', {
+      caution: DRIVE,
+      or: ['add', 'sound', 'pull'],
+    });
+  }
+  return say('add', 'Add a joint', 'plug fully sampled', 'confirm it tight', {
+    or: ['drive', 'sound', 'pull'],
+  });
+}
+
+/** The threaded item that goes below ground unconfirmed, the lowest first. */
+export function looseJoint(now: HoleState): HoleState['string'][number] | null {
+  return (
+    now.string.find(
+      (i, at) =>
+        (i.item === 'joint' || i.length_m !== null) && (i.tight === false || (i.tight === null && at > 0)),
+    ) ?? null
+  );
+}
+
+/** The string is on its way out: something was pulled since anything last went in or down. */
+export function drawing(now: HoleState): boolean {
+  const last = now.readings.findLast((r) => r.kind === 'joint' || r.kind === 'drive');
+  return (
+    last?.kind === 'joint' &&
+    (last.action === 'pull' || last.action === 'left' || last.action === 'lost' || last.action === 'cut')
+  );
+}
+
+function isLast(now: HoleState, row_id: string): boolean {
+  const at = now.readings.findIndex((r) => r.row_id === row_id);
+  return !now.readings
+    .slice(at + 1)
+    .some(
+      (r) =>
+        r.kind === 'drive' ||
+        r.kind === 'joint' ||
+        r.kind === 'run' ||
+        (r.kind === 'sounding' && r.to_sediment_m !== null),
+    );
+}
+
+const nameOf = (i: { item: string; label: string | null }): string =>
+  i.item === 'joint'
+    ? `joint ${i.label ?? ''}`.trim()
+    : `${i.item.replace('_', ' ')} ${i.label ?? ''}`.trim();
+
+function stickUpWords(now: HoleState): string {
+  const stickUp = now.last?.stick_up_m ?? null;
+  return stickUp === null ? 'every thread is tight' : `stick-up ${m2(stickUp)} m`;
+}
+
+export function say(
+  name: ActionName,
+  title: string,
+  why: string,
+  then: string,
+  more: { caution?: string; or?: readonly ActionName[]; held?: string; urgent?: boolean } = {},
+): NextAction {
+  return {
+    name,
+    title,
+    why,
+    then,
+    caution: more.caution ?? null,
+    or: more.or ?? [],
+    held: more.held ?? null,
+    urgent: more.urgent ?? false,
+  };
+}

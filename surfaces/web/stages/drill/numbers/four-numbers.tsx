@@ -1,0 +1,109 @@
+/** The four numbers, each with its unit, its ± and the sum that made it; the last on the plate of what is at risk. */
+
+import type { Basis } from '@stillstand/campaign/holes';
+import type { TraceId } from '@stillstand/campaign/results';
+import type { ReactNode } from 'react';
+import { Mark, Traced } from '../../../parts/index.ts';
+import type { BigNumber } from './numbers.ts';
+
+interface FourNumbersProps {
+  numbers: readonly [BigNumber, BigNumber, BigNumber, BigNumber];
+  /** Opens the form that says otherwise than what is assumed. */
+  onBasis: (form: 'waters' | 'gear') => void;
+  /** What all of them were folded from, in the trace; null before the first reading. */
+  trace: TraceId | null;
+  /** Safety questions answered no: above the numbers, which give way. */
+  plate?: ReactNode;
+}
+
+/** All that a number rests on, in one line; a press on it says otherwise. */
+const basisWords = (basis: readonly Basis[]): string => basis.map((b) => b.says).join(', ');
+
+export function FourNumbers({ numbers, onBasis, trace, plate = null }: FourNumbersProps) {
+  const [shoe, plug, recovery, risk] = numbers;
+  return (
+    <section className="numbers" aria-label="the numbers that matter" data-hazard={plate !== null}>
+      {plate}
+      {[shoe, plug, recovery].map((n, i) => (
+        <div className="number" key={n.name}>
+          <h2>
+            {n.name} <Crew number={n} />
+            {i === 0 && numbers.some((x) => x.spread !== null) ? <small>± is 2σ</small> : null}
+          </h2>
+          <Big number={n} trace={trace} />
+          <p className="sum">{n.sum}</p>
+        </div>
+      ))}
+      <div
+        className="risk"
+        data-level={risk.level}
+        data-rests={risk.basis !== null}
+        role={risk.level === 'danger' ? 'alert' : undefined}
+      >
+        <h2>
+          {risk.name} <Crew number={risk} />
+        </h2>
+        {risk.word === '' ? null : (
+          <p className="word">
+            <Mark name={risk.level === 'danger' ? 'stop' : 'close'} size={32} />
+            {risk.word}
+          </p>
+        )}
+        <Big number={risk} trace={trace} />
+        <p className="sum">{risk.sum}</p>
+        {risk.say === '' ? null : <p className="say">{risk.say}</p>}
+        {risk.basis === null ? null : <RestsOn basis={risk.basis} onBasis={onBasis} />}
+      </div>
+    </section>
+  );
+}
+
+/** What was not measured: a broken ring and the word while it is assumed; a press says it. */
+function RestsOn({
+  basis,
+  onBasis,
+}: {
+  basis: NonNullable<BigNumber['basis']>;
+  onBasis: FourNumbersProps['onBasis'];
+}) {
+  const assumed = basis.of.filter((b) => b.assumed);
+  const said = basis.of.filter((b) => !b.assumed);
+  return (
+    <button type="button" className="rests-on" onClick={() => onBasis(basis.form)}>
+      {assumed.length === 0 ? null : <Mark name="assumed" size={20} />}
+      <span>
+        {assumed.length === 0 ? null : (
+          <>
+            assumed: <span className="assumed">{basisWords(assumed)}</span>
+          </>
+        )}
+        {assumed.length > 0 && said.length > 0 ? '; ' : ''}
+        {basisWords(said)}
+      </span>
+    </button>
+  );
+}
+
+/** The number in feet and inches, for a crew whose tape has them. */
+const Crew = ({ number }: { number: BigNumber }) =>
+  number.crew === null ? null : <span className="crew">{number.crew}</span>;
+
+function Big({ number: n, trace }: { number: BigNumber; trace: TraceId | null }) {
+  return (
+    <p className="big" data-long={(n.value?.length ?? 0) > 4} data-longer={(n.value?.length ?? 0) > 6}>
+      {n.value === null ? (
+        <span className="value">
+          <span className="blank">not read</span>
+        </span>
+      ) : trace === null ? (
+        <span className="value">{n.value}</span>
+      ) : (
+        <Traced id={trace}>
+          <span className="value">{n.value}</span>
+        </Traced>
+      )}
+      {n.value === null ? null : <i>{n.unit}</i>}
+      {n.value === null || n.spread === null ? null : <b>±{n.spread}</b>}
+    </p>
+  );
+}

@@ -1,0 +1,129 @@
+/**
+ * A hole cored without a string: a one-piece tube, a chamber, a gouge or a hand corer. Each push is a reading: where it
+ * began and ended, what came up, and for a tube how far it was shortened, read inside against outside.
+ */
+import { type HoleState, inForceOf, type RowSource } from '@stillstand/campaign/holes';
+import { parseLength } from '@stillstand/campaign/tables';
+import { type NextAction, say } from '../next/next-action.ts';
+import { m2, saidLength } from '../tape/lengths.ts';
+import { type BigNumber, known, unknown } from './numbers.ts';
+
+export interface Push {
+  row_id: string;
+  label: string;
+  from_m: number;
+  to_m: number;
+  recovered_m: number | null;
+  /** Sediment inside less ground outside: what the core is shorter than the push. */
+  shortening_m: number | null;
+}
+
+/** The pushes that stand, in the order of seq; what cannot be read is left out and named by the campaign's problems. */
+export function pushesOf(source: RowSource, now: HoleState): Push[] {
+  return inForceOf(source, 'pushes', now.row.hole)
+    .sort((a, b) => Number(a.cells['seq']) - Number(b.cells['seq']))
+    .flatMap(({ row_id, cells }): Push[] => {
+      const metres = (column: string): number | null => {
+        const read = parseLength(cells[column] ?? '');
+        return read.ok ? read.metres : null;
+      };
+      const [from_m, to_m] = [metres('from'), metres('to')];
+      if (from_m === null || to_m === null) return [];
+      const [inside, outside] = [metres('inside_top'), metres('outside_top')];
+      return [
+        {
+          row_id,
+          label: cells['push'] ?? '',
+          from_m,
+          to_m,
+          recovered_m: metres('recovered'),
+          shortening_m: inside === null || outside === null ? null : inside - outside,
+        },
+      ];
+    });
+}
+
+/** Depth, what came up, and where the next push begins: the numbers a hand corer asks for. */
+export function pushNumbers(
+  pushes: readonly Push[],
+  now: HoleState,
+): [BigNumber, BigNumber, BigNumber, BigNumber] {
+  const last = pushes.at(-1);
+  const crew = (m: number): string | null => (now.units.tape === 'ft' ? saidLength(m, 'ft') : null);
+  if (last === undefined)
+    return [
+      unknown('Depth', 'm', 'no push yet'),
+      unknown('Came up, last push', '%', 'no push yet'),
+      unknown('Came up in all', '%', 'no push yet'),
+      { ...unknown('Next push from', 'm', 'the ground'), value: m2(0) },
+    ];
+  const deepest = Math.max(...pushes.map((p) => p.to_m));
+  const measured = pushes.filter((p) => p.recovered_m !== null && p.to_m > p.from_m);
+  const up = measured.reduce((sum, p) => sum + p.recovered_m!, 0);
+  const pushed = measured.reduce((sum, p) => sum + p.to_m - p.from_m, 0);
+  const advance = last.to_m - last.from_m;
+  const gap = gaps(pushes);
+  const short =
+    last.shortening_m === null
+      ? ''
+      : last.shortening_m >= 0
+        ? `; ${m2(last.shortening_m)} m shorter inside`
+        : `; ${m2(-last.shortening_m)} m longer inside`;
+  return [
+    {
+      ...known(
+        'Depth',
+        m2(deepest),
+        'm',
+        null,
+        `${pushes.length} ${pushes.length === 1 ? 'push' : 'pushes'}`,
+      ),
+      crew: crew(deepest),
+    },
+    last.recovered_m === null || advance <= 0
+      ? unknown('Came up, last push', '%', `${last.label}: not measured${short}`)
+      : known(
+          'Came up, last push',
+          ((last.recovered_m / advance) * 100).toFixed(0),
+          '%',
+          null,
+          `${m2(last.recovered_m)} m of ${m2(advance)}${short}`,
+        ),
+    pushed <= 0
+      ? unknown('Came up in all', '%', 'no push measured')
+      : known(
+          'Came up in all',
+          ((up / pushed) * 100).toFixed(0),
+          '%',
+          null,
+          `${m2(up)} m of ${m2(pushed)} pushed`,
+        ),
+    {
+      ...known('Next push from', m2(last.to_m), 'm', null, `${last.label} ended there`),
+      crew: crew(last.to_m),
+      ...(gap === null ? {} : { level: 'caution' as const, word: 'Gap', say: gap }),
+    },
+  ];
+}
+
+/** The ground between two pushes that neither has cored, in words; null where there is none. */
+function gaps(pushes: readonly Push[]): string | null {
+  const down = [...pushes].sort((a, b) => a.from_m - b.from_m);
+  let reached = 0;
+  for (const p of down) {
+    if (p.from_m > reached + 0.005) return `Not cored: ${m2(reached)} to ${m2(p.from_m)} m.`;
+    reached = Math.max(reached, p.to_m);
+  }
+  return null;
+}
+
+/** What usually follows where there is no string: level the ground, then push after push. */
+export function nextPush(now: HoleState, pushes: readonly Push[]): NextAction {
+  if (now.ended) return say('next_hole', 'Plan the next hole', `${now.row.hole} has ended`, '');
+  if (!now.readings.some((r) => r.kind === 'ground'))
+    return say('ground', 'Measure ground level', 'below the reference', 'push');
+  const last = pushes.at(-1);
+  return last === undefined
+    ? say('push', 'Record the first push', 'from the ground down', 'the next one', { or: ['ground'] })
+    : say('push', 'Record a push', `from ${m2(last.to_m)} m`, 'the next one', { or: ['ground', 'close'] });
+}

@@ -1,0 +1,2 @@
+/** The door of Home. */
+export { Home } from './home.tsx';

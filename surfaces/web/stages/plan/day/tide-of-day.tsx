@@ -1,0 +1,229 @@
+/** When the tide lets the crew on and off: the tide of the chosen day, the access, and the time to leave by. */
+import { siteTide } from '@stillstand/campaign/steps';
+import { atMost } from '@stillstand/science/base';
+import { TIDE_CAUTION } from '@stillstand/science/tide';
+import { useMemo, useState } from 'react';
+import { useComputation } from '../../../compute/index.ts';
+import { Button, Mark, Plate, signed } from '../../../parts/index.ts';
+import { type DocRow, type Store, useStore } from '../../../store/index.ts';
+import { campaignOffset, type DayTide, dayTide, isoAt, offsetWords } from './day-tide.ts';
+import { LeaveByField } from './leave-by-field.tsx';
+import { LeaveBy, Spans } from './open-spans.tsx';
+import { TidePicture } from './tide-picture.tsx';
+import { TideTableEntry } from './tide-table-entry.tsx';
+import { switchedTo, type Way, wayIn, withWay } from './way.ts';
+import { LEAST_MARGIN_M, USUAL_WAY_MIN, WayFields } from './way-fields.tsx';
+
+export function TideOfDay({ day, days }: { day: DocRow; days: readonly DocRow[] }) {
+  const store = useStore();
+  const { campaign, results } = useComputation();
+  const [isEntering, setEntering] = useState(false);
+  const date = day.cells['date']?.trim() ?? '';
+  const offset_min = offsetOf(store, day, days);
+  const grounds = (results?.holes ?? []).flatMap(({ hole, ground_elevation_m: ground }) =>
+    ground === null ? [] : [{ hole, elevation_m: ground.value }],
+  );
+  const own = wayIn(day.cells);
+  const earlier = own === null ? wayOfEarlierDay(day, days) : null;
+  const recorded = own ?? earlier?.way ?? null;
+  // Another kind is stated when its level is entered: nothing is put in its place.
+  const [kind, setKind] = useState<Way['kind'] | null>(null);
+  const stated = kind === null || kind === recorded?.kind ? recorded : null;
+  const shown = stated ?? switchedTo(kind ?? 'foot', recorded ?? USUAL_WAY);
+  const way = Number.isFinite(shown.level_m) ? shown : null;
+  const datum = results?.datum.label ?? '';
+  const site = campaign?.rows.sites[0]?.site ?? null;
+  const tide = useMemo(
+    () => (campaign === null ? null : siteTide(campaign, site, datum)),
+    [campaign, site, datum],
+  );
+  const of = tide === null ? null : dayTide(tide, date, offset_min, way);
+  const set = (cells: Record<string, string>): boolean => store.editRow('field_days', day.row_id, cells);
+  const state = (next: Way): void => {
+    setKind(null);
+    set({ ...withWay(next) });
+  };
+  const take = (leave_by_ms: number): void => {
+    set({ leave_by: isoAt(leave_by_ms, offset_min), ...(way === null ? {} : withWay(way)) });
+  };
+  const leaveBy = day.cells['leave_by'] ?? '';
+
+  return (
+    <>
+      <div className="leave-now">
+        <LeaveBy leaveBy={leaveBy} tide={of} />
+      </div>
+      <div className="tide-side">
+        {of === null || campaign === null ? (
+          <NoTide needs={tide?.needs ?? []} hasDate={date !== ''} isReady={campaign !== null} />
+        ) : (
+          <TidePicture
+            tide={of}
+            grounds={grounds}
+            way={way}
+            datum={datum}
+            offset_min={offset_min}
+            leave_by_ms={Number.isFinite(Date.parse(leaveBy)) ? Date.parse(leaveBy) : null}
+          />
+        )}
+        {of === null ? null : <p className="quiet small">{sourceWords(of, datum, offset_min)}</p>}
+        <p className="tide-caution">
+          <Mark name="close" size={18} /> <span>{TIDE_CAUTION}</span>
+        </p>
+        {store.readOnly || date === '' ? null : (
+          <Button mark="plus" onClick={() => setEntering(true)}>
+            Enter tide-table times and heights
+          </Button>
+        )}
+      </div>
+      <div className="leave-side">
+        {of === null ? null : stated === null ? (
+          <NotSet
+            kind={shown.kind}
+            grounds={grounds}
+            {...(store.readOnly ? {} : { onUse: (level_m: number) => state({ ...shown, level_m }) })}
+          />
+        ) : earlier === null || kind !== null ? null : (
+          <Plate state="caution" word={`Access assumed, as on ${earlier.date}`}>
+            <p>Check that it still holds on this day, then confirm it.</p>
+            {store.readOnly ? null : <Button onClick={() => state(earlier.way)}>Confirm access</Button>}
+          </Plate>
+        )}
+        {of === null || way === null ? null : (
+          <Spans
+            tide={of}
+            way={way}
+            date={date}
+            offset_min={offset_min}
+            leaveBy={leaveBy}
+            {...(store.readOnly ? {} : { onTake: take })}
+          />
+        )}
+        <WayFields
+          key={day.row_id}
+          way={shown}
+          datum={datum}
+          grounds={grounds}
+          readOnly={store.readOnly}
+          onKind={setKind}
+          onChange={state}
+        />
+        <LeaveByField
+          leaveBy={leaveBy}
+          date={date}
+          offset_min={offset_min}
+          readOnly={store.readOnly}
+          onChange={(leave_by) => set({ leave_by })}
+        />
+      </div>
+      {isEntering ? (
+        <TideTableEntry
+          date={date}
+          offset_min={offset_min}
+          site={site ?? ''}
+          datum={datum}
+          onClose={() => setEntering(false)}
+        />
+      ) : null}
+    </>
+  );
+}
+
+/** By the day's own hour to leave, else by other days' or the newest reading's, else this device's. */
+function offsetOf(store: Store, day: DocRow, days: readonly DocRow[]): number {
+  const times = [day, ...[...days].reverse()].map((row) => row.cells['leave_by'] ?? '');
+  for (const table of ['soundings', 'levelling', 'gauge_readings'] as const) {
+    times.push(store.rows(table).at(-1)?.cells['time'] ?? '');
+  }
+  return campaignOffset(times, new Date(`${day.cells['date']}T12:00:00Z`));
+}
+
+/** That of the last day that has one, with its date: shown as assumed until it is confirmed. */
+function wayOfEarlierDay(day: DocRow, days: readonly DocRow[]): { way: Way; date: string } | null {
+  for (const row of [...days].reverse()) {
+    if (row.row_id === day.row_id) continue;
+    const way = wayIn(row.cells);
+    if (way !== null) return { way, date: row.cells['date']?.trim() || 'another day' };
+  }
+  return null;
+}
+
+/** Asked for, never filled in by itself: the lowest ground is offered, with where it comes from. */
+function NotSet({
+  kind,
+  grounds,
+  onUse,
+}: {
+  kind: Way['kind'];
+  grounds: readonly { hole: string; elevation_m: number }[];
+  onUse?: (level_m: number) => void;
+}) {
+  if (kind === 'boat')
+    return (
+      <Plate state="caution" word="Access not set">
+        <p>Enter the water level the boat needs: the tide then gives the times it floats.</p>
+      </Plate>
+    );
+  const lowest = grounds.reduce<(typeof grounds)[number] | null>(
+    (low, g) => (low === null || g.elevation_m < low.elevation_m ? g : low),
+    null,
+  );
+  const level_m = lowest === null ? null : atMost(lowest.elevation_m, 2);
+  return (
+    <Plate state="caution" word="Access not set">
+      <p>Enter the lowest point of the route: the tide then gives the times it is open.</p>
+      {lowest === null || level_m === null ? null : (
+        <>
+          <p className="proposal">
+            <Mark name="assumed" size={18} /> Proposed: {signed(level_m, 2)} m, the ground of hole{' '}
+            {lowest.hole}, lowest of {grounds.length} levelled. A channel or crossing on the route may be
+            lower and close first.
+          </p>
+          {onUse === undefined ? null : (
+            <Button onClick={() => onUse(level_m)}>Use {signed(level_m, 2)} m</Button>
+          )}
+        </>
+      )}
+    </Plate>
+  );
+}
+
+/** What is usual, but for the level, which is a place's own. */
+const USUAL_WAY: Way = {
+  kind: 'foot',
+  level_m: Number.NaN,
+  margin_m: LEAST_MARGIN_M,
+  minutes: USUAL_WAY_MIN,
+};
+
+function NoTide({
+  needs,
+  hasDate,
+  isReady,
+}: {
+  needs: readonly string[];
+  hasDate: boolean;
+  isReady: boolean;
+}) {
+  return (
+    <div className="map-empty">
+      <p>
+        {!isReady
+          ? 'Reading the campaign…'
+          : !hasDate
+            ? 'Give the day its date: its tide is drawn here.'
+            : `The tide of the day is drawn here. Needed: ${needs.join('; ')}; or the high and low waters of the official table.`}
+      </p>
+    </div>
+  );
+}
+
+function sourceWords(tide: DayTide, datum: string, offset_min: number): string {
+  const zone = `times ${offsetWords(offset_min).replace('-', '−')}`;
+  const above = `m above ${datum || 'the datum'}`;
+  if (tide.source === 'table') {
+    return `Official table (${tide.gauge}), cosine interpolation between high and low waters; ${above}, ${zone}. Between them it may be off by a decimetre.`;
+  }
+  const unknown = tide.unknown.length === 0 ? '' : ` Not used: ${tide.unknown.join(', ')}.`;
+  return `Predicted from ${tide.constituents} constituents of ${tide.gauge}; ${above}, ${zone}; band ±${LEAST_MARGIN_M.toFixed(2)} m: assumed 2σ weather residual.${unknown}`;
+}

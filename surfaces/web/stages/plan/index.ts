@@ -1,0 +1,2 @@
+/** The door of Plan: its page. */
+export { Stage } from './stage.tsx';

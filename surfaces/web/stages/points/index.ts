@@ -1,0 +1,2 @@
+/** The door of Points: its page. */
+export { Stage } from './stage.tsx';

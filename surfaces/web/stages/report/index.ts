@@ -1,0 +1,2 @@
+/** The door of Report: its page. */
+export { Stage } from './stage.tsx';
