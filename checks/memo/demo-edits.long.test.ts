@@ -6,7 +6,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { SETTINGS, type SettingName } from '@stillstand/campaign/settings';
-import { type Memo } from '@stillstand/campaign/steps';
+import type { Memo } from '@stillstand/campaign/steps';
 import { type Column, schemas, type TableName } from '@stillstand/campaign/tables';
 import { type CampaignText, computed, demoText, edited, told } from './campaign-text.ts';
 import { newRow, otherCell } from './other-cell.ts';
