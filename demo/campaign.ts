@@ -68,7 +68,12 @@ const HOLES: Record<HoleName, { place: number; peg_m: number; aside_m: number }>
 };
 
 /** The boat must float off the landing; when it floats to the night, the hour is that of the last light. */
-const WAY = 'way: by boat, water at least -0.80 m, margin 0.30 m, takes 20 min';
+const ACCESS = {
+  access: 'boat',
+  access_level_m: '-0.80',
+  access_margin_m: '0.30',
+  access_minutes: '20',
+} as const;
 const DAYS = [
   { date: '2023-02-06', weather: 'overcast, light wind', leave_by: '15:40' },
   { date: '2023-02-07', weather: 'showers', leave_by: '16:20' },
@@ -170,7 +175,13 @@ function writePlaces(sheets: Sheets, hidden: HiddenErrors, random: RandomStream)
       source: 'tide model fitted to the month of gauge readings',
     });
   }
-  sheets.write('gauges', { gauge: 'Neck pole', site: 'TS', datum: 'TLD', zero_m: -1.08, sigma_m: 0.02 });
+  sheets.write('gauges', {
+    gauge: 'Neck pole',
+    site: 'TS',
+    datum: 'TLD',
+    zero_elevation_m: -1.08,
+    sigma_m: 0.02,
+  });
   const clock = { day: DAYS[0].date, minute: 6 * 60 };
   const WAVES: readonly (readonly [number, number])[] = [
     // Height of a tide of 1.1 m about mean sea level, each half hour from low water to low water: cosines of 14.5° steps.
@@ -370,10 +381,10 @@ function writeHoles(sheets: Sheets, coast: Place[], drilled: ReadonlyMap<string,
     state: 'lost',
     end_reason: 'stopped on a stone or log; the string parted below the second joint while being drawn',
     left_in_ground: `shoe and joints ${left.filter((l) => l !== 'S').join(', ')} of 3 in pipe`,
-    sealed_with: 'sand, and a float tied to the pipe 1 m down',
+    backfill: 'sand, and a float tied to the pipe 1 m down',
   });
-  const done = { state: 'finished', end_reason: 'old land reached', sealed_with: 'bentonite' } as const;
-  write('T2', { ...string, ...done, replaces: 'T1', offset_m: 2.4, lean_deg: 1.5 });
+  const done = { state: 'finished', end_reason: 'old land reached', backfill: 'bentonite' } as const;
+  write('T2', { ...string, ...done, replaces: 'T1', distance_to_replaced_m: 2.4, inclination_deg: 1.5 });
   write('T3', { ...string, ...done });
   write('M1', { ...string, ...done });
   write('M2', { ...string, ...done });
@@ -392,12 +403,12 @@ function describe(sheets: Sheets, cores: readonly Core[], places: ReadonlyMap<st
         sheets.write('units', {
           hole,
           unit: String(number),
-          basis: core.basis,
+          depth_basis: core.basis,
           run: core.label,
           top: cm(part.top_m),
           bottom: cm(part.bottom_m),
           sediment: layer.sediment,
-          second: layer.second,
+          secondary_sediment: layer.second,
           colour: layer.colour,
           organic: layer.organic,
           contact_below: part.base_seen ? layer.contact_below : undefined,
@@ -458,29 +469,29 @@ function writeTies(sheets: Sheets): void {
     return place === 'first' ? found[0] : found.at(-1);
   };
   const tie = (a: string, b: string, confidence: string, name: [string, string, 'first' | 'last']) => {
-    const contact_a = unit(a, ...name);
-    const contact_b = unit(b, ...name);
-    if (contact_a === undefined || contact_b === undefined) return;
-    sheets.write('correlations', { hole_a: a, contact_a, hole_b: b, contact_b, confidence });
+    const unit_a = unit(a, ...name);
+    const unit_b = unit(b, ...name);
+    if (unit_a === undefined || unit_b === undefined) return;
+    sheets.write('correlations', { hole_a: a, unit_a, hole_b: b, unit_b, confidence });
   };
   const holes = ['T2', 'T3', 'M1', 'M2', 'M3'];
   for (let i = 0; i + 1 < holes.length; i++) {
-    tie(holes[i]!, holes[i + 1]!, 'sure', ['peat', 'high marsh', 'last']);
+    tie(holes[i]!, holes[i + 1]!, 'certain', ['peat', 'high marsh', 'last']);
   }
   tie('T2', 'T3', 'possible', ['clay', 'lagoon', 'last']);
-  tie('M1', 'M2', 'likely', ['silt', 'mudflat', 'first']);
+  tie('M1', 'M2', 'probable', ['silt', 'mudflat', 'first']);
 }
 
 function writeDays(sheets: Sheets): void {
   for (const { date, weather, leave_by } of DAYS) {
-    sheets.write('days', {
+    sheets.write('field_days', {
       date,
       crew: 'geologist, driller, hand',
       weather,
       permits: 'landing and drilling, seen and carried',
       contacts: 'boat on call, channel agreed each morning',
       leave_by: `${date}T${leave_by}:00-08:00`,
-      note: WAY,
+      ...ACCESS,
     });
   }
 }

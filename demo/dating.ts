@@ -231,7 +231,7 @@ function writeSample(t: Taken, sample: string, sheets: Sheets, random: RandomStr
   sheets.write('samples', {
     sample,
     hole: t.plan.hole,
-    basis: t.core.basis,
+    depth_basis: t.core.basis,
     run: t.core.label,
     top: hand ? `${plain(t.top_m * 100, 1)} cm` : metres(t.top_m, 3),
     bottom: hand ? `${plain(t.bottom_m * 100, 1)} cm` : metres(t.bottom_m, 3),
@@ -272,7 +272,7 @@ function writeResults(
       error,
       fraction_dated: 'quartz, 180 to 212 micrometres',
       reference_year: LUMINESCENCE_YEAR,
-      age_role: 'dates',
+      age_role: 'direct',
       status: 'accepted',
     });
     return [lab_code];
@@ -291,10 +291,10 @@ function writeResults(
     delta13c_permil: plain(shell ? 0.4 + 0.6 * random.normal() : -27 + 1.1 * random.normal(), 1),
     fraction_dated: shell ? 'whole valve, outer part etched' : 'acid–base–acid residue',
     calibration_curve: shell ? 'marine20' : 'shcal20',
-    reservoir_offset: shell ? STATED_OFFSET.offset_yr : undefined,
-    reservoir_sd: shell ? STATED_OFFSET.sd_yr : undefined,
-    offset_group: shell ? STATED_OFFSET.group : undefined,
-    age_role: 'dates',
+    delta_r: shell ? STATED_OFFSET.offset_yr : undefined,
+    delta_r_error: shell ? STATED_OFFSET.sd_yr : undefined,
+    delta_r_group: shell ? STATED_OFFSET.group : undefined,
+    age_role: 'direct',
     status: plan.rejected_result === undefined ? 'accepted' : 'rejected',
     reason: plan.rejected_result,
   });
@@ -309,7 +309,7 @@ function writeResults(
     delta13c_permil: plain(-26.4 + 0.8 * random.normal(), 1),
     fraction_dated: 'bulk peat, humic acids',
     calibration_curve: 'shcal20',
-    age_role: 'dates',
+    age_role: 'direct',
     status: 'rejected',
     reason: 'bulk with living rootlets: younger than the seeds of the same sample',
   });

@@ -132,13 +132,13 @@ test('what the campaign holds', () => {
       holes: count('holes'),
       lost: count('holes', { state: 'lost' }),
       replacing: rowsOf('holes').filter((h) => h.replaces !== undefined).length,
-      joints_added: count('joints', { action: 'add', item: 'joint' }),
-      joints_lost: count('joints', { action: 'lost', item: 'joint' }),
+      joints_added: count('string_items', { action: 'add', item: 'joint' }),
+      joints_lost: count('string_items', { action: 'lost', item: 'joint' }),
       replaced: rowsOf('soundings').filter((s) => s.amend_kind === 'replace').length,
       withdrawn: rowsOf('soundings').filter((s) => s.amend_kind === 'withdraw').length,
       runs: count('runs'),
       empty_runs: count('runs', { outcome: 'lost_lifting' }),
-      runs_with_fall_in: rowsOf('runs').filter((r) => r.fall_in_top !== undefined).length,
+      runs_with_fall_in: rowsOf('runs').filter((r) => r.fall_in !== undefined).length,
       pushes: count('pushes'),
       samples: count('samples'),
       determinations: count('determinations'),
@@ -175,7 +175,7 @@ test('what the campaign holds', () => {
       point_errors: 3,
     },
   );
-  const tapes = new Set(rowsOf('joints').flatMap((j) => j.length?.match(/ft|cm|m$/) ?? []));
+  const tapes = new Set(rowsOf('string_items').flatMap((j) => j.length?.match(/ft|cm|m$/) ?? []));
   assert.deepEqual([...tapes].sort(), ['cm', 'ft', 'm']);
 });
 
@@ -194,7 +194,7 @@ test('what the joints and stick-ups say is the true penetration, within the erro
     let string_m = 0;
     let items = 0;
     let stick_up_m = 0;
-    const readings = [...rowsOf('joints'), ...rowsOf('drives')]
+    const readings = [...rowsOf('string_items'), ...rowsOf('drives')]
       .filter((r) => r.hole === hole)
       .sort((a, b) => number(a.seq) - number(b.seq));
     for (const r of readings) {
@@ -204,7 +204,7 @@ test('what the joints and stick-ups say is the true penetration, within the erro
       } else if (r.stick_up_end !== undefined) stick_up_m = metresOf(r.stick_up_end);
     }
     const loss_m = metresOf(rowsOf('pipes')[0]!.makeup_loss);
-    const ground_m = metresOf(rowsOf('ground').find((g) => g.hole === hole)!.ground_below_reference);
+    const ground_m = metresOf(rowsOf('ground_levels').find((g) => g.hole === hole)!.ground_below_reference);
     const shoe_m = string_m - loss_m * (items - 1) - stick_up_m - ground_m;
     assert.ok(Math.abs(shoe_m - penetration_m) < 0.03, `${hole}: ${shoe_m} and ${penetration_m}`);
   }
@@ -233,7 +233,9 @@ test('the level book closes, and gives the true heights but for the bench mark a
     for (const { point, elevation_m } of book.points) {
       const hole = made.holes.find((h) => point === `${h.hole} peg`);
       if (hole === undefined) continue;
-      const peg_m = metresOf(rowsOf('ground').find((g) => g.hole === hole.hole)!.ground_below_reference);
+      const peg_m = metresOf(
+        rowsOf('ground_levels').find((g) => g.hole === hole.hole)!.ground_below_reference,
+      );
       const found = elevation_m + shift_m - peg_m;
       const expected = hole.ground_m + made.hidden.benchmark_m + made.hidden.datum_shift_m;
       // Levelling over a kilometre, and the tape at the peg.
@@ -338,7 +340,7 @@ test('the constants predict the tide levels that are stated, and the day the cre
       `${time}: ${stood_m}`,
     );
   }
-  for (const { leave_by, note } of rowsOf('days', made)) {
+  for (const { leave_by, note } of rowsOf('field_days', made)) {
     // The boat needs −0.80 m and a margin of 0.30 m until the 20 minutes of the way are over.
     assert.match(String(note), /-0\.80 m, margin 0\.30 m, takes 20 min/);
     assert.ok(curve.height_m(Date.parse(String(leave_by)) + 20 * 60_000) > -0.5, String(leave_by));

@@ -99,7 +99,7 @@ export function drillString(plan: StringPlan, sheets: Sheets, stream: RandomStre
     string.push(joint);
     string_m += joint.length_m - loss;
     believed_m += joint.typed_m - loss;
-    book.read('joints', 'hand', 4, {
+    book.read('string_items', 'hand', 4, {
       action: 'add',
       item,
       joint: joint.label,
@@ -134,7 +134,7 @@ export function drillString(plan: StringPlan, sheets: Sheets, stream: RandomStre
       stick_up_end: atCollar(stickUp()),
       duration_s: Math.round(((shoe_m - from_m) / speed) * (0.85 + 0.3 * luck.uniform())),
       ended_by,
-      speed_hz: plain(172 + 4 * luck.normal(), 0),
+      frequency_hz: plain(172 + 4 * luck.normal(), 0),
     });
     water_in_m += 0.1 + 0.15 * luck.uniform();
     sound('after_drive', 6, {
@@ -148,7 +148,7 @@ export function drillString(plan: StringPlan, sheets: Sheets, stream: RandomStre
   const topUp = () => {
     const before = water_in_m;
     water_in_m = 0.05 + 0.05 * luck.uniform();
-    book.read('water', 'hand', 5, {
+    book.read('water_added', 'hand', 5, {
       // 77.9 mm bore: 4.77 litres a metre.
       volume_l: plain((before - water_in_m) * 4.77 + 1, 1),
       kind: 'sea',
@@ -173,9 +173,15 @@ export function drillString(plan: StringPlan, sheets: Sheets, stream: RandomStre
     const kept = lost ? 0 : Math.min(1, 0.985 - 0.045 * Math.abs(luck.normal()));
     // The first run takes the turf whole; later a valve loses more often from its foot than from its head.
     const where = luck.uniform();
-    const loss_at = lost ? 'unknown' : run === 1 || where < 0.65 ? 'base' : where < 0.9 ? 'top' : 'unknown';
-    const [upper, lower] = cutAt(taken, loss_at === 'top' ? taken_m * (1 - kept) : taken_m * kept);
-    const up = lost ? [] : loss_at === 'top' ? lower : upper;
+    const loss_position = lost
+      ? 'unknown'
+      : run === 1 || where < 0.65
+        ? 'base'
+        : where < 0.9
+          ? 'top'
+          : 'unknown';
+    const [upper, lower] = cutAt(taken, loss_position === 'top' ? taken_m * (1 - kept) : taken_m * kept);
+    const up = lost ? [] : loss_position === 'top' ? lower : upper;
     const fall_in_m = run === plan.fall_in_at ? 0.09 : 0;
     const slices = fall_in_m > 0 ? [{ depth_m: null, length_m: fall_in_m }, ...up] : up;
     const start = before_m + 0.01 * noise.normal();
@@ -187,8 +193,8 @@ export function drillString(plan: StringPlan, sheets: Sheets, stream: RandomStre
       end_mark: typed(tip_m + 0.01 * noise.normal()),
       strokes: 12 + Math.round(14 * taken_m * (0.8 + 0.5 * luck.uniform())),
       recovered: metres(recovered_m),
-      fall_in_top: fall_in_m > 0 ? metres(fall_in_m) : undefined,
-      loss_at,
+      fall_in: fall_in_m > 0 ? metres(fall_in_m) : undefined,
+      loss_position,
       outcome: lost ? 'lost_lifting' : taken_m > 1 ? 'full' : 'part',
       note: lost ? 'valve held open by a pebble; came up empty' : fall_in_m > 0 ? 'loose sand on top' : '',
     });
@@ -248,7 +254,7 @@ export function drillString(plan: StringPlan, sheets: Sheets, stream: RandomStre
     const drawn = parts ? 2 : string.length - 1;
     for (let i = 0; i < drawn; i++) {
       const joint = string[string.length - 1 - i]!;
-      book.read('joints', 'driller', 7, {
+      book.read('string_items', 'driller', 7, {
         action: 'pull',
         item: 'joint',
         joint: joint.label,
@@ -259,12 +265,12 @@ export function drillString(plan: StringPlan, sheets: Sheets, stream: RandomStre
     for (const joint of under) {
       const item = joint === SHOE ? 'shoe' : 'joint';
       if (parts) left.push(joint.label);
-      book.read('joints', 'driller', 2, { action: parts ? 'lost' : 'pull', item, joint: joint.label });
+      book.read('string_items', 'driller', 2, { action: parts ? 'lost' : 'pull', item, joint: joint.label });
     }
   };
 
   // Set-up: ground, shoe and the first joint.
-  book.read('ground', 'geologist', 5, { ground_below_reference: atCollar(peg_m) });
+  book.read('ground_levels', 'geologist', 5, { ground_below_reference: atCollar(peg_m) });
   add(SHOE, 'shoe');
   const stack = plan.pipes.map((label) => pipe(stream.split('pipe'), label));
   let next = 0;
@@ -288,7 +294,7 @@ export function drillString(plan: StringPlan, sheets: Sheets, stream: RandomStre
     if (!sunk && plan.sinking !== undefined && shoe_m > plan.sinking.past_m) {
       sunk = true;
       peg_m += plan.sinking.by_m;
-      book.read('ground', 'geologist', 4, {
+      book.read('ground_levels', 'geologist', 4, {
         ground_below_reference: atCollar(peg_m),
         cause: plan.sinking.cause,
       });

@@ -3,11 +3,11 @@ import type { TableName } from '@stillstand/campaign/tables';
 import { type Cells, type Clock, type Sheets, tick } from './sheet.ts';
 
 type ReadingTable =
-  | 'ground'
-  | 'joints'
+  | 'ground_levels'
+  | 'string_items'
   | 'drives'
   | 'soundings'
-  | 'water'
+  | 'water_added'
   | 'runs'
   | 'pieces'
   | 'pushes'

@@ -20,7 +20,7 @@ const SLICE_M = 0.005;
 export function coreByHand(plan: HandPlan, sheets: Sheets, stream: RandomStream): Core[] {
   const random = stream.split(plan.hole);
   const book = openBook(sheets, plan.hole, plan.day, plan.device);
-  book.read('ground', 'geologist', 5, { ground_below_reference: centimetres(plan.peg_m) });
+  book.read('ground_levels', 'geologist', 5, { ground_below_reference: centimetres(plan.peg_m) });
   const cores: Core[] = [];
   for (let i = 0; (i + 1) * CHAMBER_M <= plan.target_m + 0.001; i++) {
     const label = `C${i + 1}`;

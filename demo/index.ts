@@ -27,7 +27,7 @@ export function demoCampaign(
   published: DemoCurves,
 ): { files: Map<string, Uint8Array>; truth: DemoTruth } {
   const made = makeCampaign(seed, published);
-  let document = newDocument(made.name);
+  let document = newDocument(made.name, 'd3000000-0000-4000-8000-000000000001');
   for (const [table, rows] of made.sheets.rows) document = withRows(document, table, rows);
   return {
     files: writeFiles(document),

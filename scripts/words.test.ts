@@ -36,8 +36,8 @@ test('names, values, comments, classes and modules are not read', () => {
     "import { told } from './told and brought.ts';",
     "type Kind = 'told' | 'Told';",
     '// Mend it: nobody looks whether it stands in there.',
-    "if (kind === 'Told' || row['mend'] === 'mended') go({ mend: 1, 'Mended it': 2 });",
-    'const b = <div className="brought beside" data-told="Told it" id="mend it" />;',
+    "if (kind === 'Told' || row['mend'] === 'mended') go({ fix: 1, 'Mended it': 2 });",
+    'const b = <div className="brought beside" data-told="Told it" id="fix it" />;',
     "const css = '.beside{margin:0} .a .told{color:red}';",
     "switch (k) { case 'Told it': go(); }",
   ].join('\n');

@@ -138,8 +138,8 @@ function measure(holes: number) {
     const { campaign, problems } = timed(times.parse, () => parseCampaign(document));
     if (problems.length > 0)
       throw new RangeError(`a campaign without problems expected, got ${problems[0]!.code}`);
-    const { joints, drives, soundings, runs } = campaign.rows;
-    readings = joints.length + drives.length + soundings.length + runs.length;
+    const { string_items, drives, soundings, runs } = campaign.rows;
+    readings = string_items.length + drives.length + soundings.length + runs.length;
     const edited = {
       ...document,
       tables: new Map([...document.tables].map(([n, t]) => [n, { ...t, source: null }])),

@@ -21,11 +21,11 @@ const LABELS = [
 /** Tables of whose rows there is one for every hole and copy; all others stay as they are. */
 const ONE_EACH = [
   'holes',
-  'ground',
-  'joints',
+  'ground_levels',
+  'string_items',
   'drives',
   'soundings',
-  'water',
+  'water_added',
   'runs',
   'pieces',
   'pushes',

@@ -4,9 +4,9 @@
  * models are made when someone asks for a depth and are not in it.
  */
 import { type CampaignDocument, newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
-import { rigEntries, rigSettings } from '@stillstand/campaign/holes';
+import { holeReader, holeState, rigEntries, rigSettings, rowsOfDocument } from '@stillstand/campaign/holes';
 import { readSettings } from '@stillstand/campaign/settings';
-import { clearanceOf, foldHole, type RigReading, type rigDefaults } from '@stillstand/science/rig';
+import { clearanceOf, type RigReading, reduceHole, type rigDefaults } from '@stillstand/science/rig';
 
 export interface RigBench {
   /** Fold of 500 readings, the 500th just entered, and the clearance of its sampler; milliseconds, middle and worst. */
@@ -14,6 +14,10 @@ export interface RigBench {
   entered_worst_ms: number;
   /** The same from the cells of the hole's rows. */
   entered_from_cells_ms: number;
+  /** A key press: the state of that hole with a reading being typed; one reading more behind those that were read. */
+  key_press_ms: number;
+  key_press_worst_ms: number;
+  appended_ms: number;
   /** The fastest of several. */
   sizes: { readings: number; holes: number; parse_s: number; fold_s: number; readings_per_s: number }[];
   /** Time per reading at 100 thousand over that at 10 thousand; 1 is a straight line (1 thousand is over before it is warm). */
@@ -37,12 +41,33 @@ export function benchRig(): RigBench {
       settings,
     );
   });
+  const { rows, dialect } = rowsOfDocument(one);
+  const source = { ...campaign, typed: { rows, dialect } };
+  const draft = { ...readings.at(-1)!, row_id: 'draft', seq: 501 };
+  const pressed = times(200, () => holeState(source, 'H0', undefined, draft));
+  // the last sounding is written, again and again
+  const soundings = rows('soundings');
+  const before = soundings.slice(0, -1);
+  const read = holeReader();
+  const withSoundings = (of: typeof soundings) => ({
+    dialect,
+    rows: (table: Parameters<typeof rows>[0]) => (table === 'soundings' ? of : rows(table)),
+  });
+  const appended = Array.from({ length: 50 }, () => {
+    read(withSoundings([...before]), 'H0');
+    const started = performance.now();
+    read(withSoundings([...soundings]), 'H0');
+    return performance.now() - started;
+  });
   const sizes = HOLES.map((holes) => measure(holes));
   const perReading = (s: (typeof sizes)[number]) => (s.parse_s + s.fold_s) / s.readings;
   return {
     entered_ms: middle(entered),
     entered_worst_ms: Math.max(...entered),
     entered_from_cells_ms: middle(fromCells),
+    key_press_ms: middle(pressed),
+    key_press_worst_ms: Math.max(...pressed),
+    appended_ms: middle(appended),
     sizes: sizes.map(({ findings: _, ...size }) => size),
     growth: perReading(sizes[2]!) / perReading(sizes[1]!),
     findings: sizes.reduce((sum, s) => sum + s.findings, 0),
@@ -50,7 +75,7 @@ export function benchRig(): RigBench {
 }
 
 function enter(readings: readonly RigReading[], settings: typeof rigDefaults): number {
-  const fold = foldHole(readings, settings);
+  const fold = reduceHole(readings, settings);
   const tip = fold.runs.at(-1)!.tip_m!;
   return clearanceOf(tip, fold.collar_to_shoe_m!, fold.joints_in, settings).clearance_m;
 }
@@ -66,7 +91,7 @@ function measure(holes: number) {
     const { settings } = readSettings(campaign.rows.settings);
     for (const hole of campaign.rows.holes) {
       const own = rigEntries(campaign, hole.hole).map((e) => e.reading);
-      const folded = foldHole(own, rigSettings(campaign, hole, settings));
+      const folded = reduceHole(own, rigSettings(campaign, hole, settings));
       readings += folded.states.length;
       findings += folded.findings.length;
     }
@@ -101,10 +126,10 @@ const middle = (x: readonly number[]): number => [...x].sort((a, b) => a - b)[x.
 /** Legal holes: a joint, a drive, a sounding, a run, a sounding, over and over, lengths in feet and metres. */
 function campaignOf(holes: number, perHole: number): CampaignDocument {
   type Rows = Record<string, string>[];
-  const tables: Record<'holes' | 'ground' | 'joints' | 'drives' | 'soundings' | 'runs', Rows> = {
+  const tables: Record<'holes' | 'ground_levels' | 'string_items' | 'drives' | 'soundings' | 'runs', Rows> = {
     holes: [],
-    ground: [],
-    joints: [],
+    ground_levels: [],
+    string_items: [],
     drives: [],
     soundings: [],
     runs: [],
@@ -114,11 +139,11 @@ function campaignOf(holes: number, perHole: number): CampaignDocument {
     tables.holes.push({ hole, method: 'string', row_id: `hole-${h}` });
     let seq = 0;
     const next = () => ({ hole, seq: String(++seq), row_id: `${h}-${seq}` });
-    tables.ground.push({ ...next(), ground_below_reference: '0.2 m' });
+    tables.ground_levels.push({ ...next(), ground_below_reference: '0.2 m' });
     let collar = 0;
     let stick = -0.2;
     for (let i = 1; seq < perHole; i++) {
-      tables.joints.push({
+      tables.string_items.push({
         ...next(),
         action: 'add',
         item: 'joint',
@@ -133,7 +158,7 @@ function campaignOf(holes: number, perHole: number): CampaignDocument {
         stick_up_start: `${stick.toFixed(3)} m`,
         stick_up_end: `${(stick - 2.5).toFixed(3)} m`,
         duration_s: '90',
-        speed_hz: '170',
+        frequency_hz: '170',
       });
       stick -= 2.5;
       const sediment = collar - 2.4;

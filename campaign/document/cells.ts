@@ -34,7 +34,7 @@ export function readTable(name: string, bytes: Uint8Array): { cells: Cells | nul
     complain('error', 'not-a-table', {
       found: `${bytes.length} bytes; ${decoded.reason}`,
       expected: 'a table of text (CSV, UTF-8)',
-      mend: 'Save the table again as CSV (UTF-8). The file is kept as it is and not read.',
+      fix: 'Save the table again as CSV (UTF-8). The file is kept as it is and not read.',
     });
     return { cells: null, problems };
   }
@@ -42,7 +42,7 @@ export function readTable(name: string, bytes: Uint8Array): { cells: Cells | nul
     complain('warning', 'not-utf-8', {
       found: 'bytes that are not UTF-8',
       expected: 'a table in UTF-8',
-      mend: 'It is read as Windows-1252: check that accents and signs are right, and save it as CSV UTF-8.',
+      fix: 'It is read as Windows-1252: check that accents and signs are right, and save it as CSV UTF-8.',
     });
   }
   const csv = readCsv(decoded.text);
@@ -50,7 +50,7 @@ export function readTable(name: string, bytes: Uint8Array): { cells: Cells | nul
     complain('error', 'not-a-table', {
       found: decoded.text.slice(0, 100),
       expected: `headings in the first line, at most ${MOST_COLUMNS} of at most ${LONGEST_HEADING} characters`,
-      mend: 'Check that this is a table, and save it again as CSV (UTF-8). The file is kept as it is and not read.',
+      fix: 'Check that this is a table, and save it again as CSV (UTF-8). The file is kept as it is and not read.',
     });
     return { cells: null, problems };
   }
@@ -61,7 +61,7 @@ export function readTable(name: string, bytes: Uint8Array): { cells: Cells | nul
       {
         found: 'a quotation mark that opens a cell and is never closed',
         expected: 'quotation marks in pairs',
-        mend: 'Close the cell with a quotation mark; until then marks from here on are read as ordinary characters.',
+        fix: 'Close the cell with a quotation mark; until then marks from here on are read as ordinary characters.',
       },
       csv.unclosed_line,
     );
@@ -90,7 +90,7 @@ export function rowDoubt(
         code: 'stray-quote',
         found: row.cells.find((cell) => cell.includes('"')) ?? row.cells.join(' '),
         expected: 'nothing between the quotation mark that closes a cell and the next delimiter',
-        mend: 'Write a quotation mark inside a quoted cell twice. The row is set aside.',
+        fix: 'Write a quotation mark inside a quoted cell twice. The row is set aside.',
       },
     };
   }
@@ -104,7 +104,7 @@ export function rowDoubt(
         code: 'too-many-cells',
         found: `${row.cells.length} cells: ${row.cells.join(' | ')}`,
         expected: `${columns.length} cells, one for each heading`,
-        mend: 'Look for a decimal comma or a delimiter inside a cell and put that cell in quotation marks. The row is set aside.',
+        fix: 'Look for a decimal comma or a delimiter inside a cell and put that cell in quotation marks. The row is set aside.',
       },
     };
   }
@@ -115,7 +115,7 @@ export function rowDoubt(
         code: 'too-few-cells',
         found: `${row.cells.length} cells`,
         expected: `${columns.length} cells, one for each heading`,
-        mend: 'The missing cells are read as blank: check whether a delimiter is missing.',
+        fix: 'The missing cells are read as blank: check whether a delimiter is missing.',
       },
     };
   }

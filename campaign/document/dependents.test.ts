@@ -32,8 +32,8 @@ const tablesOf = (all: Partial<Record<TableName, Cells[]>>): TypedTables => {
 const MAY_NAME = new Set([
   'levelling point',
   'holes reference_point',
-  'correlations contact_a',
-  'correlations contact_b',
+  'correlations unit_a',
+  'correlations unit_b',
   'checks date',
   'settings value',
 ]);
@@ -99,9 +99,9 @@ test('who names whom: by label in its scope, by basis, by a text; once renamed o
       { row_id: 'r2', hole: 'H2', run: 'R1', amends: '', amend_kind: '' },
     ],
     pieces: [{ row_id: 'p1', hole: 'H1', run: 'R1', amends: '', amend_kind: '' }],
-    units: [{ row_id: 'u1', hole: 'H1', basis: 'run', run: 'R1', unit: '1' }],
-    correlations: [{ row_id: 'c1', hole_a: 'H1', contact_a: '1', hole_b: 'H2', contact_b: '1' }],
-    days: [{ row_id: 'd1', date: '2024-03-05' }],
+    units: [{ row_id: 'u1', hole: 'H1', depth_basis: 'run', run: 'R1', unit: '1' }],
+    correlations: [{ row_id: 'c1', hole_a: 'H1', unit_a: '1', hole_b: 'H2', unit_b: '1' }],
+    field_days: [{ row_id: 'd1', date: '2024-03-05' }],
     checks: [{ row_id: 'k1', date: '2024-03-05', item: 'permits' }],
     datums: [{ row_id: 'msl', datum: 'MSL' }],
     settings: [
@@ -115,8 +115,8 @@ test('who names whom: by label in its scope, by basis, by a text; once renamed o
   assert.deepEqual(who('runs', 'r1'), ['p1.run', 'u1.run']);
   assert.deepEqual(who('runs', 'r2'), []);
   assert.deepEqual(who('benchmarks', 'bm'), ['l1.point', 'h1.reference_point']);
-  assert.deepEqual(who('units', 'u1'), ['c1.contact_a']);
-  assert.deepEqual(who('days', 'd1'), ['k1.date']);
+  assert.deepEqual(who('units', 'u1'), ['c1.unit_a']);
+  assert.deepEqual(who('field_days', 'd1'), ['k1.date']);
   assert.deepEqual(who('datums', 'msl'), ['s1.value']);
   assert.deepEqual(who('sites', 'none'), []);
   // Another row of the label carries what names it.
@@ -137,7 +137,7 @@ test('rows in words', () => {
   assert.equal(rowName('units', { hole: 'T1', unit: '4' }), 'unit 4 of T1');
   assert.equal(rowName('datum_shifts', { from: 'CD', to: 'MSL' }), 'datum shift CD to MSL');
   assert.equal(
-    rowName('correlations', { hole_a: 'A', contact_a: '1', hole_b: 'B', contact_b: '2' }),
+    rowName('correlations', { hole_a: 'A', unit_a: '1', hole_b: 'B', unit_b: '2' }),
     'correlation A 1 B 2',
   );
   assert.equal(

@@ -60,7 +60,7 @@ export interface CampaignDocument {
 export const PACKAGE_PATH = 'datapackage.json';
 
 /** Version of the document this program writes, in `datapackage.json` as `stillstand.version`. */
-export const DOCUMENT_VERSION = 1;
+export const DOCUMENT_VERSION = 2;
 
 export const PLAIN_DIALECT: Dialect = {
   delimiter: ',',

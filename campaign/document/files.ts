@@ -93,7 +93,7 @@ function readPackage(bytes: Uint8Array, problems: Problem[]): JsonObject | null 
       table: 'datapackage',
       found,
       expected: 'datapackage.json as a JSON object',
-      mend: 'Correct the file, or delete it: tables are then found by their file names. It is kept as it is.',
+      fix: 'Correct the file, or delete it: tables are then found by their file names. It is kept as it is.',
     }),
   );
   return null;
@@ -156,7 +156,7 @@ function unsafe(path: string, why: string): Problem {
     table: 'datapackage',
     found: path,
     expected: `a path inside the campaign; ${why}`,
-    mend: 'Give the file a plain name inside the campaign. It is left out.',
+    fix: 'Give the file a plain name inside the campaign. It is left out.',
   });
 }
 
@@ -167,7 +167,7 @@ function notAFile(table: string, path: string, what: string): Problem {
     table,
     found: `${path}, ${what}`,
     expected: 'a file',
-    mend: `Put the file itself under the name ${path}. Until then it is not read.`,
+    fix: `Put the file itself under the name ${path}. Until then it is not read.`,
   });
 }
 
@@ -178,7 +178,7 @@ function fileMissing(path: string): Problem {
     table: 'datapackage',
     found: `${path} in the list of tables`,
     expected: 'a file of that name in the campaign',
-    mend: 'Put the table back, or delete it from datapackage.json.',
+    fix: 'Put the table back, or delete it from datapackage.json.',
   });
 }
 
@@ -189,7 +189,7 @@ function tableTwice(name: string, first: string, second: string): Problem {
     table: name,
     found: `${first} and ${second}`,
     expected: 'one file for each table',
-    mend: `Put the rows of ${second} into ${first}. Until then only ${first} is read.`,
+    fix: `Put the rows of ${second} into ${first}. Until then only ${first} is read.`,
   });
 }
 
@@ -200,7 +200,7 @@ function noPackage(tables: ReadonlyMap<string, DocumentTable>): Problem {
     table: 'datapackage',
     found: `no datapackage.json; tables ${[...tables.keys()].join(', ')}`,
     expected: 'datapackage.json with the tables',
-    mend: 'Nothing need be done: tables are known by their file names, and the file is made when the campaign is saved.',
+    fix: 'Nothing need be done: tables are known by their file names, and the file is made when the campaign is saved.',
   });
 }
 
@@ -211,6 +211,6 @@ function noCampaign(files: ReadonlyMap<string, Uint8Array>): Problem {
     table: 'datapackage',
     found: files.size === 0 ? 'no files' : `${files.size} files, none of them a table that can be read`,
     expected: 'datapackage.json and tables (CSV)',
-    mend: 'Check that this is the right folder; `stillstand new` makes an empty campaign.',
+    fix: 'Check that this is the right folder; `stillstand new` makes an empty campaign.',
   });
 }

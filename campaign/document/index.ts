@@ -24,9 +24,10 @@ export {
   withRows,
 } from './document.ts';
 export { isTablePath, readFiles, writeFiles } from './files.ts';
+export { firstNameOf, newColumn, tableCalled, withNewNames } from './old-names.ts';
 export { newDocument, newPackage, resource } from './package.ts';
 export { type Reading, readColumns, rowsInForce, type TypedRow, typedReadings } from './parse/amendments.ts';
-export type { Amendment, Campaign, RowAside } from './parse/campaign.ts';
+export type { Amendment, Campaign, SkippedRow } from './parse/campaign.ts';
 export { parseCampaign } from './parse/parse.ts';
 export { rowIds } from './parse/row-ids.ts';
 export { unsafePath } from './path.ts';

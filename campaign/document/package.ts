@@ -1,5 +1,12 @@
 /** `datapackage.json`: a Frictionless Data Package with a Table Schema for every table and our document version. */
-import { plainWord, schemas, type TableName, tableSchema } from '@stillstand/campaign/tables';
+import {
+  isColumnForLater,
+  isTableForLater,
+  plainWord,
+  schemas,
+  type TableName,
+  tableSchema,
+} from '@stillstand/campaign/tables';
 import {
   type CampaignDocument,
   DOCUMENT_VERSION,
@@ -11,27 +18,35 @@ import {
 
 const TABLE_NAMES = Object.keys(schemas) as TableName[];
 
-/** An empty campaign: every table with its headings, and the package that describes them. */
-export function newDocument(name: string): CampaignDocument {
+/**
+ * An empty campaign: every table with its headings, and the package that describes them. `id` is random, so that what
+ * campaigns share by name, such as an error, is told apart between them.
+ */
+export function newDocument(name: string, id?: string): CampaignDocument {
   const tables = new Map<string, DocumentTable>(
-    TABLE_NAMES.map((table) => [
+    TABLE_NAMES.filter((table) => !isTableForLater(table)).map((table) => [
       table,
       {
         path: `${table}.csv`,
-        columns: Object.keys(schemas[table].columns),
+        columns: Object.keys(schemas[table].columns).filter((column) => !isColumnForLater(table, column)),
         rows: [],
         dialect: PLAIN_DIALECT,
         source: null,
       },
     ]),
   );
-  return { package: newPackage(name, tables), tables, files: new Map(), source: null };
+  return { package: newPackage(name, tables, id), tables, files: new Map(), source: null };
 }
 
 /** A package that lists these tables. Its name is the title in letters that addresses allow. */
-export function newPackage(title: string, tables: ReadonlyMap<string, DocumentTable>): JsonObject {
+export function newPackage(
+  title: string,
+  tables: ReadonlyMap<string, DocumentTable>,
+  id?: string,
+): JsonObject {
   return {
     profile: 'data-package',
+    ...(id === undefined ? {} : { id }),
     name: packageName(title),
     title,
     stillstand: { version: DOCUMENT_VERSION },

@@ -52,7 +52,7 @@ test('one MB that unpacks to 900 is not unpacked; the same of 60 MB of blank row
   const before = process.memoryUsage().arrayBuffers;
   refused([{ name: 'a.csv', ...bomb }], 'too-large');
   // A directory that lies of the size: inflating stops as soon as it is passed.
-  refused([{ name: 'a.csv', ...bomb, size: 1000 }], 'torn-file');
+  refused([{ name: 'a.csv', ...bomb, size: 1000 }], 'corrupt-file');
   assert.ok(process.memoryUsage().arrayBuffers - before < 200 * 2 ** 20);
   assert.deepEqual(seen(pack([PACKAGE, { name: 'a.csv', ...zeros(60) }])).codes, []);
 });
@@ -151,12 +151,12 @@ test('passwords, unknown ways of packing, damage', () => {
     refused([{ name: 'a', content: bytes('x'), flags }], 'encrypted-file');
   for (const method of [1, 9, 12, 14, 93, 99])
     refused([{ name: 'a', content: bytes('x'), method }], 'unknown-packing');
-  refused([{ name: 'a', content: bytes('x'), crc: 1 }], 'torn-file');
-  refused([{ name: 'a', content: bytes('xyz'), size: 2 }], 'torn-file');
-  refused([{ name: 'a', content: bytes('xyz'), size: 4 }], 'torn-file');
-  refused([{ name: 'a', method: 0, content: bytes('xyz'), size: 4 }], 'torn-file');
-  refused([{ name: 'a', content: bytes('xyz'), packed: Uint8Array.of(7, 7, 7) }], 'torn-file');
-  refused([{ name: 'a', content: bytes('xyz'), packed: new Uint8Array() }], 'torn-file');
+  refused([{ name: 'a', content: bytes('x'), crc: 1 }], 'corrupt-file');
+  refused([{ name: 'a', content: bytes('xyz'), size: 2 }], 'corrupt-file');
+  refused([{ name: 'a', content: bytes('xyz'), size: 4 }], 'corrupt-file');
+  refused([{ name: 'a', method: 0, content: bytes('xyz'), size: 4 }], 'corrupt-file');
+  refused([{ name: 'a', content: bytes('xyz'), packed: Uint8Array.of(7, 7, 7) }], 'corrupt-file');
+  refused([{ name: 'a', content: bytes('xyz'), packed: new Uint8Array() }], 'corrupt-file');
 });
 
 test('directories that do not hold together', () => {

@@ -420,7 +420,7 @@ function unsafe(found: string, why: string): ZipFault {
 
 function damaged(name: string): ZipFault {
   return {
-    code: 'torn-file',
+    code: 'corrupt-file',
     found: name,
     expected: 'a file whose size and checksum are right',
     action: 'Get the archive again. It is left out.',

@@ -30,14 +30,14 @@ function listed(faults: readonly ZipFault[]): Problem[] {
     const problems = same
       .slice(0, LISTED)
       .map(({ code, found, expected, action }) =>
-        problem({ severity: 'error', code, table: 'datapackage', found, expected, mend: action }),
+        problem({ severity: 'error', code, table: 'datapackage', found, expected, fix: action }),
       );
     if (same.length <= LISTED) return problems;
     const [{ code, expected, action }] = same as [ZipFault, ...ZipFault[]];
     const found = `${same.length - LISTED} more of them`;
     return [
       ...problems,
-      problem({ severity: 'error', code, table: 'datapackage', found, expected, mend: action }),
+      problem({ severity: 'error', code, table: 'datapackage', found, expected, fix: action }),
     ];
   });
 }
@@ -108,6 +108,6 @@ function hasOuterFolder(outer: string): Problem {
     table: 'datapackage',
     found: outer,
     expected: 'datapackage.json at the top of the archive',
-    mend: 'No action needed: the campaign is read from inside that folder.',
+    fix: 'No action needed: the campaign is read from inside that folder.',
   });
 }

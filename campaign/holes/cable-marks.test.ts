@@ -18,7 +18,7 @@ function said(
   inHand: string | null = null,
 ) {
   let document = withRows(newDocument('cable'), 'holes', [{ row_id: 'h', hole: 'H1', method: 'string' }]);
-  for (const table of ['joints', 'drives', 'soundings', 'runs'] as const) {
+  for (const table of ['string_items', 'drives', 'soundings', 'runs'] as const) {
     const rows = readings.flatMap(([of, cells], i) =>
       of === table
         ? [
@@ -38,7 +38,7 @@ function said(
   return cableSaid(parseCampaign(document).campaign, 'H1', stop_m, inHand);
 }
 
-const joint = ['joints', { action: 'add', item: 'joint', joint: 'A1', length: '3.12 m' }] as const;
+const joint = ['string_items', { action: 'add', item: 'joint', joint: 'A1', length: '3.12 m' }] as const;
 const drive = ['drives', { stick_up_start: '3 m', stick_up_end: '1 m' }] as const;
 const sounding = ['soundings', { purpose: 'after_drive', to_sediment: '1.02 m' }] as const;
 const outside = ['soundings', { purpose: 'other', water_outside: '1.65 m' }] as const;

@@ -63,7 +63,7 @@ export function cableSaid(
   const soundings = rows.soundings.filter((r) => r.hole === hole);
   const lastSeq = (of: readonly { seq: number }[]): number =>
     of.reduce((last, r) => Math.max(last, r.seq), -Infinity);
-  const string = lastSeq(rows.joints.filter((r) => r.hole === hole));
+  const string = lastSeq(rows.string_items.filter((r) => r.hole === hole));
   const run = lastSeq(rows.runs.filter((r) => r.hole === hole && r.row_id !== inHand));
   const drive = lastSeq(rows.drives.filter((r) => r.hole === hole));
   const sediment = lastSeq(soundings.filter((r) => r.to_sediment_m !== null && r.purpose !== 'zero_check'));

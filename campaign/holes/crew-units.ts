@@ -39,15 +39,14 @@ export function crewUnits(source: RowSource | null, hole: string, set: string): 
   const last: Partial<Record<ReadOn | 'last', { seq: number; unit: LengthUnit }>> = {};
   for (const table of source === null ? [] : ([...RIG_TABLES, 'pushes'] as const)) {
     const decimal_comma = source!.dialect?.(table)?.decimal_comma ?? false;
-    for (const { cells } of inForceOf(source!, table, hole)) {
+    // The newest first: of a long hole only a few cells are read.
+    for (const { cells } of inForceOf(source!, table, hole).toReversed()) {
       const column = TYPED.find((c) => (cells[c] ?? '') !== '');
       const seq = Number(cells['seq'] ?? 0);
-      if (column === undefined || seq < Math.min(last.last?.seq ?? -1, last[readOn(column)]?.seq ?? -1))
-        continue;
-      const read = parseLength(cells[column]!, { decimal_comma });
-      if (!read.ok) continue;
-      for (const on of [readOn(column), 'last'] as const)
-        if (seq > (last[on]?.seq ?? -1)) last[on] = { seq, unit: read.unit };
+      if (column === undefined) continue;
+      const tells = ([readOn(column), 'last'] as const).filter((on) => seq > (last[on]?.seq ?? -1));
+      const read = tells.length === 0 ? null : parseLength(cells[column]!, { decimal_comma });
+      if (read?.ok) for (const on of tells) last[on] = { seq, unit: read.unit };
     }
   }
   const own = set === 'ft' || set === 'cm' ? set : 'm';

@@ -32,7 +32,7 @@ function campaignOf(
     'holes',
     Object.entries(states).map(([hole, state]) => ({ row_id: hole, hole, state, method: 'string' })),
   );
-  document = withRows(document, 'joints', joints);
+  document = withRows(document, 'string_items', joints);
   return parseCampaign(document).campaign;
 }
 

@@ -2,7 +2,7 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { momentOf } from '@stillstand/campaign/tables';
-import { type AccountItem, foldHole, rigDefaults } from '@stillstand/science/rig';
+import { type AccountItem, reduceHole, rigDefaults } from '@stillstand/science/rig';
 import { remembered } from './remembered.ts';
 import { hasEnded, rigEntries } from './rig-readings.ts';
 
@@ -60,13 +60,13 @@ const isAtHand = ({ whereabouts }: Use): boolean => whereabouts === 'pulled' || 
 
 /** Readings of other tables are no items: they enter neither the account nor its order. */
 const usesByItem = remembered(
-  ({ rows, aside }: Pick<Campaign, 'rows' | 'aside'>) => [rows.holes, rows.joints, aside],
+  ({ rows, aside }: Pick<Campaign, 'rows' | 'aside'>) => [rows.holes, rows.string_items, aside],
   readUses,
 );
 
 function readUses(campaign: Pick<Campaign, 'rows' | 'aside'>): ReadonlyMap<string, Use[]> {
-  const { holes, joints } = campaign.rows;
-  const times = new Map(joints.map((row) => [row.row_id, momentOf(row.time ?? '') ?? Number.NaN]));
+  const { holes, string_items } = campaign.rows;
+  const times = new Map(string_items.map((row) => [row.row_id, momentOf(row.time ?? '') ?? Number.NaN]));
   const uses = new Map<string, Use[]>();
   let line = 0;
   for (const { hole, state } of holes) {
@@ -74,7 +74,7 @@ function readUses(campaign: Pick<Campaign, 'rows' | 'aside'>): ReadonlyMap<strin
       reading.kind === 'joint' ? [reading] : [],
     );
     if (readings.length === 0) continue;
-    const { account } = foldHole(readings, { ...rigDefaults, ended: hasEnded(state) });
+    const { account } = reduceHole(readings, { ...rigDefaults, ended: hasEnded(state) });
     for (const added of account) {
       const label = added.label?.trim() ?? '';
       if (label === '') continue;
@@ -149,14 +149,14 @@ export function pipeProblems(campaign: Pick<Campaign, 'rows' | 'aside' | 'lines'
         problem({
           severity: 'warning',
           code: 'pipe-elsewhere',
-          table: 'joints',
+          table: 'string_items',
           row_id: use.added.row_id,
           line: campaign.lines.get(use.added.row_id) ?? null,
           label: use.hole,
           column: 'joint',
           found: `${use.added.item.replace('_', ' ')} ${use.added.label}, ${whereWords(before)}`,
           expected: 'an item that is at hand',
-          mend: `Correct its label here or in ${before.hole}, or enter in ${before.hole} that it came back. It is used as entered.`,
+          fix: `Correct its label here or in ${before.hole}, or enter in ${before.hole} that it came back. It is used as entered.`,
         }),
       ];
     }),

@@ -14,14 +14,14 @@ export function holeProblems(
 ): Problem[] {
   const table = new Map(entries.map((e) => [e.reading.row_id, e.table]));
   return findings.map((each) => {
-    const { severity, code, row_id, seq, found, expected, mend } = admitted(each, hole);
+    const { severity, code, row_id, seq, found, expected, fix } = admitted(each, hole);
     return problem({
       severity,
       code,
       row_id,
       found,
       expected,
-      mend,
+      fix,
       table: table.get(row_id) ?? 'holes',
       line: lines.get(row_id) ?? null,
       label: `${hole.hole} seq ${seq}`,

@@ -103,6 +103,8 @@ function upwards(line_kn: number, reeving: Reeving): { hook_kn: number; head_kn:
 
 /** The load on the line as last read in this hole while it is pulled. */
 function lastRead(now: HoleState): number | null {
-  const last = now.campaign.rows.joints.findLast((j) => j.hole === now.row.hole && j.line_load_kn !== null);
+  const last = now.campaign.rows.string_items.findLast(
+    (j) => j.hole === now.row.hole && j.line_load_kn !== null,
+  );
   return last?.line_load_kn ?? null;
 }

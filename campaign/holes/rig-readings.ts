@@ -4,7 +4,14 @@ import type { RigFinding, RigReading, RigSettings } from '@stillstand/science/ri
 import { rigDefaults } from '@stillstand/science/rig';
 
 /** The tables whose readings are folded into the state of a hole. */
-export const RIG_TABLES = ['ground', 'joints', 'drives', 'soundings', 'water', 'runs'] as const;
+export const RIG_TABLES = [
+  'ground_levels',
+  'string_items',
+  'drives',
+  'soundings',
+  'water_added',
+  'runs',
+] as const;
 export type RigTable = (typeof RIG_TABLES)[number];
 
 /** A reading of the rig as the reducer takes it, with the table it stands in. */
@@ -34,14 +41,14 @@ export function rigEntries(
   const base = <T extends { row_id: string; seq: number }>({ row_id, seq }: T) => ({ row_id, seq });
 
   take(
-    'ground',
-    rows.ground,
+    'ground_levels',
+    rows.ground_levels,
     () => 'ground level',
     (r) => ({ kind: 'ground', ...base(r), ground_below_reference_m: r.ground_below_reference_m }),
   );
   take(
-    'joints',
-    rows.joints,
+    'string_items',
+    rows.string_items,
     (r) => `${r.item.replace('_', ' ')} ${r.joint ?? ''} ${r.action}`.replace('  ', ' '),
     (r) => ({
       kind: 'joint',
@@ -64,7 +71,7 @@ export function rigEntries(
       stick_up_end_m: r.stick_up_end_m,
       duration_s: r.duration_s,
       ended_by: r.ended_by,
-      speed_hz: r.speed_hz,
+      frequency_hz: r.frequency_hz,
     }),
   );
   take(
@@ -84,8 +91,8 @@ export function rigEntries(
     }),
   );
   take(
-    'water',
-    rows.water,
+    'water_added',
+    rows.water_added,
     () => 'water added',
     (r) => ({
       kind: 'water',
@@ -108,8 +115,8 @@ export function rigEntries(
       end_mark_m: r.end_mark_m,
       strokes: r.strokes,
       recovered_m: r.recovered_m,
-      fall_in_top_m: r.fall_in_top_m,
-      loss_at: r.loss_at,
+      fall_in_m: r.fall_in_m,
+      loss_position: r.loss_position,
       outcome: r.outcome,
     }),
   );
@@ -174,7 +181,7 @@ function emptyReading(
     const value = agreed?.[field];
     return typeof value === 'string' ? value : null;
   };
-  if (table === 'joints') {
+  if (table === 'string_items') {
     const [action, item] = [word('action'), word('item')];
     // What was done is known, or else an item of unknown length may be in the string.
     const isKnown = action !== null && item !== null && agreed !== null;
@@ -189,7 +196,7 @@ function emptyReading(
     };
   }
   if (table === 'drives') {
-    const unknown = { stick_up_start_m: null, stick_up_end_m: null, duration_s: null, speed_hz: null };
+    const unknown = { stick_up_start_m: null, stick_up_end_m: null, duration_s: null, frequency_hz: null };
     return { kind: 'drive', ...base, ...unknown, ended_by: word('ended_by') as DriveReading['ended_by'] };
   }
   if (table === 'runs') {
@@ -198,14 +205,14 @@ function emptyReading(
       end_mark_m: null,
       strokes: null,
       recovered_m: null,
-      fall_in_top_m: null,
+      fall_in_m: null,
     };
     return {
       kind: 'run',
       ...base,
       run: word('run') ?? label ?? '',
       ...unknown,
-      loss_at: word('loss_at') as RunReading['loss_at'],
+      loss_position: word('loss_position') as RunReading['loss_position'],
       outcome: word('outcome') as RunReading['outcome'],
     };
   }
@@ -227,7 +234,7 @@ export const hasEnded = (state: string | null | undefined): boolean =>
 export function rigSettings(
   campaign: Pick<Campaign, 'rows'>,
   hole: Campaign['rows']['holes'][number],
-  settings: Pick<RigSettings, 'sounding_sigma_m' | 'advance_sigma_m' | 'water_outside' | 'plug_kind'> & {
+  settings: Pick<RigSettings, 'sounding_sigma_m' | 'cable_mark_sigma_m' | 'water_outside' | 'plug_kind'> & {
     clearance_margin_m: number;
   },
 ): RigSettings {
@@ -237,7 +244,7 @@ export function rigSettings(
     makeup_loss_m: pipe?.makeup_loss_m ?? rigDefaults.makeup_loss_m,
     margin_m: settings.clearance_margin_m,
     sounding_sigma_m: settings.sounding_sigma_m,
-    advance_sigma_m: settings.advance_sigma_m,
+    cable_mark_sigma_m: settings.cable_mark_sigma_m,
     water_outside: settings.water_outside,
     plug_kind: settings.plug_kind,
     ended: hasEnded(hole.state),
@@ -250,6 +257,6 @@ export function admitted(finding: RigFinding, hole: Campaign['rows']['holes'][nu
   return {
     ...finding,
     severity: 'note',
-    mend: 'The hole is marked lost; its readings are used down to the loss.',
+    fix: 'The hole is marked lost; its readings are used down to the loss.',
   };
 }

@@ -16,7 +16,7 @@ export interface RowSource {
 }
 
 /** The rows of a document, cells by column as its headings name them. */
-export function rowsOfDocument(document: CampaignDocument): RowSource {
+export function rowsOfDocument(document: CampaignDocument): Required<RowSource> {
   const ids = rowIds(document);
   const tables = new Map<TableName, readonly TypedRow[]>();
   return {

@@ -131,7 +131,13 @@ function samplerOf(
   return samplers.find((s) => s.sampler === used) ?? only ?? null;
 }
 
-const conflictsOf = ({ aside }: HoleSource, hole: string, at: number): HoleConflict[] =>
-  aside.flatMap(({ table, row_id, seq, why, hole: of }) =>
-    why === 'conflict' && of === hole && (seq ?? 0) <= at ? [{ table: table as RigTable, row_id, seq }] : [],
-  );
+/** Once each: what a reading may come to is set aside at every place its amendments give it. */
+function conflictsOf({ aside }: HoleSource, hole: string, at: number): HoleConflict[] {
+  const found = new Map<string, HoleConflict>();
+  for (const { table, row_id, seq, why, hole: of } of aside) {
+    if (why !== 'conflict' || of !== hole || (seq ?? 0) > at) continue;
+    const known = found.get(row_id)?.seq ?? Number.POSITIVE_INFINITY;
+    found.set(row_id, { table: table as RigTable, row_id, seq: seq === null ? null : Math.min(known, seq) });
+  }
+  return [...found.values()];
+}

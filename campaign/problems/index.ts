@@ -1,5 +1,5 @@
 /**
- * Problems are data: what is wrong, where, what was expected and how to mend it. Nothing in Stillstand throws for
+ * Problems are data: what is wrong, where, what was expected and how to fix it. Nothing in Stillstand throws for
  * bad input; the parts that do not depend on it are still computed.
  */
 import { type Problem, SEVERITIES } from './shape.ts';
@@ -8,7 +8,7 @@ export { type Problem, problemShape, SEVERITIES, type Severity } from './shape.t
 
 /** A problem with its absent places filled with null and its quotation shortened to 80 characters. */
 export function problem(
-  parts: Pick<Problem, 'severity' | 'code' | 'table' | 'found' | 'expected' | 'mend'> &
+  parts: Pick<Problem, 'severity' | 'code' | 'table' | 'found' | 'expected' | 'fix'> &
     Partial<Pick<Problem, 'row_id' | 'line' | 'label' | 'column'>>,
 ): Problem {
   return {
@@ -21,7 +21,7 @@ export function problem(
     column: parts.column ?? null,
     found: shortened(parts.found),
     expected: parts.expected,
-    mend: parts.mend,
+    fix: parts.fix,
   };
 }
 
@@ -35,12 +35,12 @@ export function isFine(problems: readonly Problem[]): boolean {
   return problems.every((p) => p.severity !== 'error' && p.severity !== 'danger');
 }
 
-/** One line a person can act on: place, what came, what was expected, the mend. */
+/** One line a person can act on: place, what came, what was expected, the fix. */
 export function problemLine(p: Problem): string {
   const place = [p.table, p.line === null ? null : `line ${p.line}`, p.label, p.column]
     .filter((part) => part !== null && part !== '')
     .join(', ');
-  return `${p.severity}: ${place}: found ${p.found === '' ? 'nothing' : `“${p.found}”`}; expected ${p.expected}. ${p.mend}`;
+  return `${p.severity}: ${place}: found ${p.found === '' ? 'nothing' : `“${p.found}”`}; expected ${p.expected}. ${p.fix}`;
 }
 
 function shortened(text: string): string {

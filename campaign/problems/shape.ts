@@ -25,6 +25,6 @@ export const problemShape = record('what is wrong, where, what was expected, how
   column: orNull(text('column it is in')),
   found: text('what came, as typed, shortened past 80 characters'),
   expected: text('what was expected'),
-  mend: text('how to fix it'),
+  fix: text('how to fix it'),
 });
 export type Problem = ShapeValue<typeof problemShape>;

@@ -9,7 +9,7 @@
  * an edit made elsewhere at the same time is not lost with it. Cells that a newer version of the document says otherwise
  * lie between the two, by row (`lift.ts`). No row is ever deleted and put in again: on two devices it would stand twice.
  */
-import type { Dialect } from '@stillstand/campaign/document';
+import { type Dialect, firstNameOf, newColumn, tableCalled } from '@stillstand/campaign/document';
 import { isTableName, plainWord, schemas } from '@stillstand/campaign/tables';
 import * as Y from 'yjs';
 
@@ -63,7 +63,9 @@ export const PLAIN: Dialect = {
 export const isReadings = (table: string): boolean => !isTableName(table) || schemas[table].readings;
 
 /** The shared types of one table; the same names in every copy of the document, so that copies merge. */
-export function parts(doc: Y.Doc, table: string) {
+export function parts(doc: Y.Doc, called: string) {
+  // A table keeps the name it was first kept under: under a new one its rows would have to be put in again.
+  const table = firstNameOf(called);
   return {
     rows: doc.getArray<StoredRow | Y.Map<unknown>>(`rows:${table}`),
     /** Headings: id (its name, unless that is empty or stands twice) and name. */
@@ -78,7 +80,8 @@ export function parts(doc: Y.Doc, table: string) {
 /** The column of ours that a heading means; else its own words. Headings and columns as they are kept both mean one. */
 export function columnCalled(table: string, heading: string): string {
   const plain = plainWord(heading.replace(/^\ufeff/, ''));
-  return isTableName(table) && Object.hasOwn(schemas[table].columns, plain) ? plain : heading;
+  if (isTableName(table) && Object.hasOwn(schemas[table].columns, plain)) return plain;
+  return newColumn(table, heading) ?? heading;
 }
 
 /** Version of this way of keeping a document; a campaign kept by a newer one is not opened. */
@@ -92,7 +95,7 @@ export const whole = (doc: Y.Doc): Y.Map<string | number | Uint8Array | string[]
 
 /** Names of the tables the document has, in the order of the package, then those begun here. */
 export function tableNames(doc: Y.Doc): string[] {
-  const listed = (whole(doc).get('tables') as string[] | undefined) ?? [];
+  const listed = ((whole(doc).get('tables') as string[] | undefined) ?? []).map(tableCalled);
   const begun = Object.keys(schemas).filter(
     (name) =>
       !listed.includes(name) &&

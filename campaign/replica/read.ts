@@ -4,9 +4,11 @@ import {
   type DocumentRow,
   type DocumentTable,
   type JsonObject,
+  newColumn,
   resource,
+  tableCalled,
 } from '@stillstand/campaign/document';
-import { isTableName, schemas } from '@stillstand/campaign/tables';
+import { isColumnForLater, isTableName, schemas } from '@stillstand/campaign/tables';
 import * as Y from 'yjs';
 import {
   CELL,
@@ -42,7 +44,7 @@ export interface TableRead {
  */
 export function readTable(doc: Y.Doc, name: string, memory: TableMemory): TableRead | null {
   const { rows, columns, about, lifted } = parts(doc, name);
-  const listed = ((whole(doc).get('tables') as string[] | undefined) ?? []).includes(name);
+  const listed = ((whole(doc).get('tables') as string[] | undefined) ?? []).map(tableCalled).includes(name);
   if (!listed && rows.length === 0) return null;
   const form = about.get('form') as StoredForm | undefined;
   const bytes = about.get('bytes') as Uint8Array | undefined;
@@ -61,7 +63,7 @@ export function readTable(doc: Y.Doc, name: string, memory: TableMemory): TableR
   const former: { row_id: string; column: string; cell: string }[] = [];
   for (const [place, stored] of rows.toArray().entries()) {
     // Rows are numbered as the file that will be written numbers them: the headings are line 1.
-    const row = readRow(stored, heads, width, memory.rows, isAsRead ? null : read.length + 2, lifted);
+    const row = readRow(name, stored, heads, width, memory.rows, isAsRead ? null : read.length + 2, lifted);
     if (stored instanceof Y.Map) {
       for (const key of stored.keys())
         if (key.startsWith(FORMER)) former.push(formerName(row.seen.row_id, key));
@@ -125,13 +127,14 @@ function headings(
   for (const [i, [kept, heading]] of columns.toArray().entries()) {
     const id = columnCalled(name, kept);
     // Cells of a row as read lie by the place of their heading: one of those stays whatever it means.
-    if (!seen.has(id)) list.push([id, heading]);
+    if (!seen.has(id)) list.push([id, !isAsRead && newColumn(name, heading) === id ? id : heading]);
     else if (i < width) list.push([`${id}#${i}`, heading]);
     seen.add(id);
   }
   if (isAsRead) return list;
   if (list.length === 0 && isTableName(name)) {
     for (const column of Object.keys(schemas[name].columns)) {
+      if (isColumnForLater(name, column)) continue;
       list.push([column, column]);
       seen.add(column);
     }
@@ -140,7 +143,18 @@ function headings(
   return list;
 }
 
+/** A reading with the columns of today; itself where it has no others. */
+function renamed(stored: StoredRow, table: string): StoredRow {
+  const { r } = stored;
+  if (r === undefined || !Object.keys(r).some((column) => columnCalled(table, column) !== column))
+    return stored;
+  const entered: Record<string, string> = {};
+  for (const [column, cell] of Object.entries(r)) entered[columnCalled(table, column)] ??= cell;
+  return { ...stored, r: entered };
+}
+
 function readRow(
+  name: string,
   stored: StoredRow | Y.Map<unknown>,
   heads: readonly [string, string][],
   width: number,
@@ -152,7 +166,7 @@ function readRow(
   // A reading as written never changes; a map may have, and is compared below.
   const isSame = known !== undefined && (line === null || known.row.line === line);
   if (isSame && !(stored instanceof Y.Map) && known.lifted === lifted.get(known.seen.row_id)) return known;
-  const plain: StoredRow = stored instanceof Y.Map ? fromMap(stored) : stored;
+  const plain: StoredRow = stored instanceof Y.Map ? fromMap(stored, name) : renamed(stored, name);
   const idAt = heads.findIndex(([id]) => id === ROW_ID);
   const typedId = (plain.r?.[ROW_ID] ?? (idAt < width ? plain.c?.[idAt] : undefined) ?? '').trim();
   const row_id = plain.i ?? typedId;
@@ -202,12 +216,15 @@ function laidOut(
   return [...cells, ...surplus];
 }
 
-function fromMap(map: Y.Map<unknown>): StoredRow {
+function fromMap(map: Y.Map<unknown>, table: string): StoredRow {
   const row: StoredRow = {};
   const entered: Record<string, string> = {};
   for (const [key, value] of map.entries()) {
-    if (key.startsWith(CELL)) entered[key.slice(1)] = value as string;
-    else if (key !== DELETED && !key.startsWith(FORMER)) Object.assign(row, { [key]: value });
+    if (key.startsWith(CELL)) {
+      const column = columnCalled(table, key.slice(1));
+      // What was entered under the name of today is the later.
+      if (column === key.slice(1) || !map.has(CELL + column)) entered[column] = value as string;
+    } else if (key !== DELETED && !key.startsWith(FORMER)) Object.assign(row, { [key]: value });
   }
   if (Object.keys(entered).length > 0 || row.c === undefined) row.r = entered;
   return row;
@@ -235,7 +252,7 @@ export function readPackage(
   const text = whole(doc).get('package') as string | undefined;
   const bytes = whole(doc).get('package_bytes') as Uint8Array | undefined;
   const description = text === undefined ? null : parsed(text);
-  const listed = (whole(doc).get('tables') as string[] | undefined) ?? [];
+  const listed = ((whole(doc).get('tables') as string[] | undefined) ?? []).map(tableCalled);
   const begun = [...tables].filter(([name]) => !listed.includes(name));
   if (begun.length > 0 && description !== null) {
     const before = description as { resources?: unknown };

@@ -45,7 +45,7 @@ const drive = record('a spell of driving', {
       'refusal',
     ]),
   ),
-  speed_hz: orNull(number('speed of the vibrator', 'Hz')),
+  frequency_hz: orNull(number('speed of the vibrator', 'Hz')),
   ended_by: orNull(text('what ended it')),
 });
 export type DriveResult = ShapeValue<typeof drive>;
@@ -66,7 +66,7 @@ const run = record('a trip of the sampler, or a push of a one-piece corer', {
   recovered_m: number('length that came up', 'm'),
   fall_in_m: number('disturbed fall-in on top of what came up, excluded', 'm'),
   sampler_recovery: orNull(number('recovered ÷ removed', 'ratio')),
-  loss_at: orNull(
+  loss_position: orNull(
     word('where what was removed but did not come up is missing; null for a push', [
       'top',
       'base',
@@ -85,7 +85,7 @@ const unit = record('a described layer', {
   row_id: rowId(),
   unit: text('label'),
   sediment: text('main sediment'),
-  second: orNull(text('second sediment')),
+  secondary_sediment: orNull(text('secondary sediment')),
   colour: orNull(text('colour')),
   contact_below: orNull(text('contact at its base')),
   structures: list('structures', text('one structure')),
@@ -118,7 +118,7 @@ const paceTrend = record('how the rate of driving changes with depth', {
 });
 export type PaceTrendResult = ShapeValue<typeof paceTrend>;
 
-const rival = record('a simpler correction in common use, drawn with ours', {
+const alternativeModel = record('a simpler correction in common use, drawn with ours', {
   model: word('one factor for the whole hole, or all that is missing taken off the top', [
     'uniform',
     'all_at_top',
@@ -143,7 +143,7 @@ const rival = record('a simpler correction in common use, drawn with ours', {
     }),
   ),
 });
-export type RivalResult = ShapeValue<typeof rival>;
+export type AlternativeModel = ShapeValue<typeof alternativeModel>;
 
 export const holeShape = record('a hole', {
   row_id: rowId(),
@@ -200,7 +200,10 @@ export const holeShape = record('a hole', {
       bottom_m: number('bottom', 'm'),
     }),
   ),
-  rivals: list('simpler corrections; empty where there is no string or no sounding', rival),
+  alternative_models: list(
+    'simpler corrections; empty where there is no string or no sounding',
+    alternativeModel,
+  ),
   account: list(
     'every item that went in, and what became of it',
     record('one item', {

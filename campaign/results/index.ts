@@ -7,11 +7,11 @@
 export type { DateResult } from './date.ts';
 export type { HoleHistory } from './history.ts';
 export type {
+  AlternativeModel,
   DriveResult,
   HoleResult,
   HoleState,
   PaceTrendResult,
-  RivalResult,
   RunResult,
   UnitResult,
 } from './hole.ts';

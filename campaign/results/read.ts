@@ -214,10 +214,10 @@ const OF_THE_ARRAYS = new Set(['digest-mismatch', 'not-arrays']);
 function failed(code: string, at: string, found: string, expected: string): { ok: false; problem: Problem } {
   const isOfArrays = OF_THE_ARRAYS.has(code);
   const place = { table: isOfArrays ? ARRAYS_FILE : FILE, column: at === '' ? null : at };
-  const mend = isOfArrays
+  const fix = isOfArrays
     ? `The two files are of different computations, or one is damaged. ${COMPUTE_AGAIN}`
     : code === 'results-version'
       ? 'Open it with the version of Stillstand that wrote it, or compute again.'
       : COMPUTE_AGAIN;
-  return { ok: false, problem: problem({ severity: 'error', code, ...place, found, expected, mend }) };
+  return { ok: false, problem: problem({ severity: 'error', code, ...place, found, expected, fix }) };
 }

@@ -76,7 +76,7 @@ test(`one change anywhere: the reader takes what the validator takes, and names 
         const isUnexplainedNull = back.problem.found === 'null';
         assert.ok(isAboutTwoFiles || isUnexplainedNull, JSON.stringify(back.problem));
       }
-      if (!back.ok) assert.ok(back.problem.expected !== '' && back.problem.mend !== '');
+      if (!back.ok) assert.ok(back.problem.expected !== '' && back.problem.fix !== '');
     }),
     { seed: SEED, numRuns: 1500 },
   );
@@ -121,7 +121,7 @@ test('a file of another kind or version is named as such', () => {
       [code, column, found, expected],
       ['results-version', '/version', `${version}`, 'version 3'],
     );
-    assert.match(back.problem.mend, /or compute again/);
+    assert.match(back.problem.fix, /or compute again/);
   }
   assert.equal(told(json.replace('stillstand-results', 'other'), arrays), 'not-results');
 });
@@ -216,6 +216,7 @@ function smallest(): Results {
     format: 'stillstand-results',
     version: 3,
     computation: '1',
+    campaign: null,
     name: 'none',
     seed: 1,
     inputs: '00',

@@ -22,6 +22,9 @@ export const resultsShape = record('what comes out of a campaign', {
   format: word('what this file is', ['stillstand-results']),
   version: fixed('version of the shape of this file', 3),
   computation: text('version of the computation; changes when a number can change'),
+  campaign: orNull(
+    text('identity of the campaign, in datapackage.json; puts names it shares with others apart'),
+  ),
   name: text('name of the campaign'),
   seed: number('seed of the random streams', ''),
   inputs: text('hash of everything the results depend on'),

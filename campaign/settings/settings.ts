@@ -57,12 +57,16 @@ export const SETTINGS = {
     initial: '',
   },
   sounding_sigma_m: { about: '1 sigma of a sounding that states none', unit: 'm', initial: '0.015' },
-  advance_sigma_m: {
+  cable_mark_sigma_m: {
     about: '1 sigma of a removed length known from cable marks only',
     unit: 'm',
     initial: '0.05',
   },
-  lean_percent: { about: 'lean of a hole not measured: 2 sigma, per cent of depth', unit: '%', initial: '1' },
+  inclination_percent: {
+    about: 'lean of a hole not measured: 2 sigma, per cent of depth',
+    unit: '%',
+    initial: '1',
+  },
   depth_draws: { about: 'joint draws of each depth model', unit: '', initial: '400' },
   chains: { about: 'chains of the curve', unit: '', initial: '4' },
   draws: { about: 'kept draws of each chain', unit: '', initial: '1000' },
@@ -84,8 +88,12 @@ export const SETTINGS = {
     unit: 'cal BP',
     initial: '',
   },
-  tie: { about: 'sea level is 0 at the mid-year of the tidal epoch (on, off)', unit: '', initial: 'on' },
-  tie_sd_m: { about: '1 sigma of that tie', unit: 'm', initial: '0.05' },
+  present_constraint: {
+    about: 'sea level is 0 at the mid-year of the tidal epoch (on, off)',
+    unit: '',
+    initial: 'on',
+  },
+  present_constraint_sd_m: { about: '1 sigma of that constraint', unit: 'm', initial: '0.05' },
   prior_level_sd_m: { about: 'prior 1 sd of the level at 1950', unit: 'm', initial: '5' },
   prior_rate_mean_mm_yr: { about: 'prior mean of the rate', unit: 'mm/yr', initial: '0' },
   prior_rate_sd_mm_yr: {
@@ -132,13 +140,13 @@ export interface ComputationSettings {
   curve_sites: AskedSites | null;
   clearance_margin_m: number;
   sounding_sigma_m: number;
-  advance_sigma_m: number;
-  lean_percent: number;
+  cable_mark_sigma_m: number;
+  inclination_percent: number;
   depth_draws: number;
   oldest_cal_bp: number | null;
   step_yr: number;
   youngest_cal_bp: number;
-  tie_sd_m: number | null;
+  present_constraint_sd_m: number | null;
   curve: Omit<CurveSettings, 'tie' | 'ages_cal_bp'>;
   water_outside: WaterKind;
   plug_kind: PlugKind;
@@ -165,7 +173,7 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
         column: 'value',
         found: row.value,
         expected,
-        mend: `Correct the value; until then ${initial === '' ? 'none' : initial} is used.`,
+        fix: `Correct the value; until then ${initial === '' ? 'none' : initial} is used.`,
       }),
     );
   };
@@ -183,7 +191,7 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
         column: 'name',
         found: row.name,
         expected: `one of ${Object.keys(SETTINGS).join(', ')}`,
-        mend: `${meant === null ? '' : `Perhaps ${meant} is meant. `}It is kept, and nothing is computed from it.`,
+        fix: `${meant === null ? '' : `Perhaps ${meant} is meant. `}It is kept, and nothing is computed from it.`,
       }),
     );
   }
@@ -240,8 +248,8 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
     return null;
   };
   const oldest = given.get('curve_oldest_cal_bp')?.value.trim() ?? '';
-  const tie = text('tie');
-  if (tie !== 'on' && tie !== 'off') complain(given.get('tie')!, 'on or off', 'on');
+  const tie = text('present_constraint');
+  if (tie !== 'on' && tie !== 'off') complain(given.get('present_constraint')!, 'on or off', 'on');
   const positive = { min: 1e-6, max: 1e6 };
 
   // read where lengths are parsed; listed here, so that whoever types the next one knows it
@@ -257,13 +265,14 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
     seed: number('seed', { min: 0, max: power(2, 32), whole: true }),
     clearance_margin_m: number('clearance_margin_m', { min: 0.05, max: 5 }),
     sounding_sigma_m: number('sounding_sigma_m', { min: 0.001, max: 1 }),
-    advance_sigma_m: number('advance_sigma_m', { min: 0.001, max: 1 }),
-    lean_percent: number('lean_percent', { min: 0, max: 20 }),
+    cable_mark_sigma_m: number('cable_mark_sigma_m', { min: 0.001, max: 1 }),
+    inclination_percent: number('inclination_percent', { min: 0, max: 20 }),
     depth_draws: number('depth_draws', { min: 100, max: 10000, whole: true }),
     youngest_cal_bp: number('curve_youngest_cal_bp', { min: -100, max: 50000 }),
     oldest_cal_bp: oldest === '' ? null : number('curve_oldest_cal_bp', { min: 0, max: 50000 }),
     step_yr: number('curve_step_yr', { min: 1, max: 5000 }),
-    tie_sd_m: tie === 'off' ? null : number('tie_sd_m', { min: 0.001, max: 10 }),
+    present_constraint_sd_m:
+      tie === 'off' ? null : number('present_constraint_sd_m', { min: 0.001, max: 10 }),
     curve: {
       priors: {
         level_sd_m: number('prior_level_sd_m', positive),

@@ -4,7 +4,7 @@ import { test } from 'node:test';
 import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { rigEntries, rigSettings } from '@stillstand/campaign/holes';
 import { readSettings } from '@stillstand/campaign/settings';
-import { foldHole } from '@stillstand/science/rig';
+import { reduceHole } from '@stillstand/science/rig';
 import { computeCampaign } from './compute.ts';
 
 type Cells = Record<string, string>;
@@ -29,7 +29,7 @@ function string(amendments: Cells[]) {
   });
   const entries = rigEntries(campaign, 'A');
   const settings = rigSettings(campaign, campaign.rows.holes[0]!, readSettings([]).settings);
-  const fold = foldHole(
+  const fold = reduceHole(
     entries.map((e) => e.reading),
     settings,
   );

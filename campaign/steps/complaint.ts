@@ -8,7 +8,7 @@ export type Complain<R> = (
   column: string,
   found: string,
   expected: string,
-  mend: string,
+  fix: string,
   severity?: Severity,
 ) => void;
 
@@ -19,7 +19,7 @@ export function complaints<R extends { row_id: string }>(
   label: (row: R) => string,
 ): { problems: Problem[]; complain: Complain<R> } {
   const problems: Problem[] = [];
-  const complain: Complain<R> = (row, code, column, found, expected, mend, severity = 'error') => {
+  const complain: Complain<R> = (row, code, column, found, expected, fix, severity = 'error') => {
     const line = campaign.lines.get(row.row_id) ?? null;
     problems.push(
       problem({
@@ -32,7 +32,7 @@ export function complaints<R extends { row_id: string }>(
         column,
         found,
         expected,
-        mend,
+        fix,
       }),
     );
   };

@@ -73,7 +73,7 @@ export function computeCampaign(
   }
   const samples = placeSamples(run, campaign, heights, holes);
   const dates = dateAll(run, campaign, published, settings.curve.age_range_cal_bp);
-  const points = makePoints(run, campaign, heights, samples, dates, settings.lean_percent);
+  const points = makePoints(run, campaign, heights, samples, dates, settings.inclination_percent);
   const forCurve = curveInput(
     run,
     points.made,
@@ -133,6 +133,7 @@ export function computeCampaign(
     format: 'stillstand-results',
     version: 3,
     computation: COMPUTATION,
+    campaign: campaign.id,
     name: campaign.name,
     seed: settings.seed,
     inputs: digest([
@@ -180,7 +181,7 @@ function groupsOf(made: readonly Known<MadePoint>[], dates: Dates): Results['gro
     result.components.map(({ shared_group }) => ({ id: shared_group, member: result.point })),
   );
   const offsets = [...dates.of.values()].map(({ value: { result } }) => ({
-    id: result.offset_group,
+    id: result.delta_r_group,
     member: result.lab_code,
   }));
   return (
@@ -224,7 +225,7 @@ function linkProblems(campaign: Campaign): Problem[] {
           rows[i]!.replaces === null
             ? 'the hole that replaces it, if there is one'
             : 'a lost hole, and the distance from it that the positions give',
-        mend:
+        fix:
           rows[i]!.replaces === null
             ? 'Name this hole in `replaces` of the new one; no action needed where there is none.'
             : 'Correct the link, the offset or the position; depths and elevations do not depend on it.',

@@ -48,7 +48,7 @@ test('numbers that are none, or not surely, are refused by name', () => {
   assert.equal(read('1e999'), 'out-of-range');
   assert.equal(read('101'), 'out-of-range');
   const feet = readCell('elevation_m', metres, '10 ft', {});
-  assert.match(feet.fault?.mend ?? '', /write 3\.048/);
+  assert.match(feet.fault?.fix ?? '', /write 3\.048/);
 });
 
 test('a negative error has its own name, and a count must be whole', () => {
@@ -73,7 +73,7 @@ test('choices do not mind capitals, spaces and hyphens; a near one is named', ()
   assert.deepEqual(readCell('purpose', purpose, 'After drive', {}), { value: 'after_drive' });
   const read = readCell('purpose', purpose, 'after_drve', {});
   assert.equal(code(read), 'unknown-choice');
-  assert.match(read.fault?.mend ?? '', /after_drive/);
+  assert.match(read.fault?.fix ?? '', /after_drive/);
 });
 
 test('tide words: a level, an offset up or down', () => {

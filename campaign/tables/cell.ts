@@ -71,7 +71,7 @@ function readNumber(
   }
   if (column.integer && !Number.isInteger(value)) {
     return {
-      fault: { code: 'not-whole', found: text, expected: 'a whole number', mend: 'Correct the cell.' },
+      fault: { code: 'not-whole', found: text, expected: 'a whole number', fix: 'Correct the cell.' },
     };
   }
   // A typed −0 is 0.
@@ -100,7 +100,7 @@ function notANumber(
       code: 'wrong-unit',
       found: text,
       expected,
-      mend: metres?.ok
+      fix: metres?.ok
         ? `This column is in metres: write ${metres.metres}.`
         : `“${unit}” does not belong here: check that the cell is in the right column, and write the number alone.`,
     };
@@ -110,7 +110,7 @@ function notANumber(
     code: 'not-a-number',
     found: text,
     expected,
-    mend: typed.startsWith('#')
+    fix: typed.startsWith('#')
       ? 'This is the error of a spreadsheet formula: write the number itself.'
       : 'Write the number alone; doubts and limits go into the note.',
   };
@@ -130,7 +130,7 @@ function outOfRange(
       code: 'negative-error',
       found: text,
       expected: 'an error of 0 or more',
-      mend: 'Write the error without its sign.',
+      fix: 'Write the error without its sign.',
     };
   }
   const range =
@@ -141,7 +141,7 @@ function outOfRange(
       : min === Number.NEGATIVE_INFINITY
         ? `at most ${max}${of}`
         : `${min} to ${max}${of}`;
-  return { code: 'out-of-range', found: text, expected: range, mend: 'Check number and unit.' };
+  return { code: 'out-of-range', found: text, expected: range, fix: 'Check number and unit.' };
 }
 
 /** Choices are written with _; spaces, hyphens and capitals do not matter. */
@@ -156,7 +156,7 @@ function readChoice(choices: readonly string[], text: string): ReadCell {
       code: 'unknown-choice',
       found: text,
       expected: `one of ${choices.join(', ')}`,
-      mend: near === null ? 'Choose one of them.' : `Perhaps ${near} is meant.`,
+      fix: near === null ? 'Choose one of them.' : `Perhaps ${near} is meant.`,
     },
   };
 }
@@ -176,7 +176,7 @@ function readBoolean(text: string): ReadCell {
   if (YES.has(word)) return { value: true };
   if (NO.has(word)) return { value: false };
   return {
-    fault: { code: 'not-yes-or-no', found: text, expected: 'yes or no', mend: 'Write yes or no.' },
+    fault: { code: 'not-yes-or-no', found: text, expected: 'yes or no', fix: 'Write yes or no.' },
   };
 }
 
@@ -189,7 +189,7 @@ function readTime(text: string): ReadCell {
       code: form === 'local' ? 'time-without-offset' : 'not-a-time',
       found: text,
       expected: 'a date and time with its offset from UTC, such as 2024-03-05T14:30+08:00',
-      mend: 'It is kept as typed: times are information and order nothing. Write it with its offset to compare it with tides.',
+      fix: 'It is kept as typed: times are information and order nothing. Write it with its offset to compare it with tides.',
     },
   };
 }
@@ -199,6 +199,6 @@ function notADate(text: string): Fault {
     code: 'not-a-date',
     found: text,
     expected: 'a date, year first, such as 2024-03-05',
-    mend: 'It is kept as typed. Write it year first, so that day and month cannot be confused.',
+    fix: 'It is kept as typed. Write it year first, so that day and month cannot be confused.',
   };
 }

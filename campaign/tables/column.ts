@@ -13,6 +13,10 @@ interface ColumnBase<Kind extends string, Required extends boolean> {
    * still used. Elsewhere such a row is set aside, because the default of a blank would change numbers unseen.
    */
   detail?: boolean;
+  /** Names it had in earlier versions of the document, read for ever. */
+  was?: readonly string[];
+  /** What its words were called then, old word to new. */
+  oldWords?: Readonly<Record<string, string>>;
 }
 
 export interface TextColumn<R extends boolean> extends ColumnBase<'text', R> {
@@ -171,6 +175,15 @@ export const tide = (about: string): TideWordColumn<false> => ({ kind: 'tide', r
 
 /** The same column, but a cell of it that cannot be read does not set its row aside. */
 export const detail = <C extends Column>(column: C): C => ({ ...column, detail: true });
+
+/** The same column, which had another name in an earlier version. */
+export const renamed = <C extends Column>(was: string, column: C): C => ({ ...column, was: [was] });
+
+/** The same column, some of whose words were others in an earlier version. */
+export const reworded = <C extends Column>(oldWords: Readonly<Record<string, string>>, column: C): C => ({
+  ...column,
+  oldWords,
+});
 
 type Required<C> = C extends { required: boolean } ? Omit<C, 'required'> & { required: true } : never;
 

@@ -5,7 +5,7 @@ export interface Fault {
   code: string;
   found: string;
   expected: string;
-  mend: string;
+  fix: string;
 }
 
 /** A comma where the table writes points, or a point where it writes commas. */
@@ -15,13 +15,13 @@ export function decimalMarkFault(typed: string, decimal_comma: boolean): Fault {
         code: 'decimal-point',
         found: typed,
         expected: 'a decimal comma, as elsewhere in this table, and no thousands separators',
-        mend: 'Write the number with a comma, without separators.',
+        fix: 'Write the number with a comma, without separators.',
       }
     : {
         code: 'decimal-comma',
         found: typed,
         expected: 'a decimal point, and no thousands separators',
-        mend: /^[^.,]*,[^.,]*$/.test(typed)
+        fix: /^[^.,]*,[^.,]*$/.test(typed)
           ? `Write ${typed.replace(',', '.')} if the comma is a decimal mark; leave it out if it separates thousands.`
           : 'Write the number without separators, with a point for the decimals.',
       };
@@ -33,6 +33,6 @@ export function dateFault(text: string, expected: string): Fault {
     code: 'date-for-number',
     found: text,
     expected,
-    mend: 'A spreadsheet has probably turned the number into a date: type it again from the field sheet, with the column set to text.',
+    fix: 'A spreadsheet has probably turned the number into a date: type it again from the field sheet, with the column set to text.',
   };
 }

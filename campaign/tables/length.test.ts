@@ -147,7 +147,7 @@ test(`whatever is typed is answered (seed ${SEED})`, () => {
       const typed = pieces.join('');
       const read = parseLength(typed, { decimal_comma, unit: 'm' });
       if (read.ok) assert.ok(Number.isFinite(read.metres));
-      else assert.ok(read.found === typed && read.expected !== '' && read.mend !== '');
+      else assert.ok(read.found === typed && read.expected !== '' && read.fix !== '');
     }),
     { seed: SEED, numRuns: 2000 },
   );

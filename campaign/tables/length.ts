@@ -69,7 +69,7 @@ const FEET_INCHES = new RegExp(`^(\\d+) ?(ft\\.?|feet|foot|') ?(${NUMBER}) ?(in\
 
 /**
  * Reads one length. Units m, cm, mm, ft, in, their names, ′ and ″; feet with inches; fractions (1/2, ½); any minus
- * sign in front. Never throws; a refusal says what came, what was expected and how to mend it.
+ * sign in front. Never throws; a refusal says what came, what was expected and how to fix it.
  */
 export function parseLength(text: string, options: LengthOptions = {}): ParsedLength {
   const typed = plainLength(text);
@@ -104,7 +104,7 @@ function feetAndInches(
       code: 'not-a-length',
       found: text,
       expected: 'less than 12 inches after the feet',
-      mend: 'Correct the feet or the inches.',
+      fix: 'Correct the feet or the inches.',
     };
   }
   const whole = { n: 12 * Number(feetTyped) * inches.d + inches.n, d: inches.d };
@@ -129,7 +129,7 @@ function ratio(typed: string, options: LengthOptions): Ratio | Fault {
         code: 'not-a-length',
         found: typed,
         expected: 'a fraction of a number above 0',
-        mend: 'Correct it.',
+        fix: 'Correct it.',
       };
     }
     return { n: whole * d + n, d };
@@ -151,7 +151,7 @@ function bareNumber(text: string): ParsedLength {
     code: 'no-unit',
     found: text,
     expected: EXAMPLES,
-    mend: `Write the unit (${text.trim()} m? ${text.trim()} ft?), or give the setting length_unit (m, cm or ft) for all bare numbers.`,
+    fix: `Write the unit (${text.trim()} m? ${text.trim()} ft?), or give the setting length_unit (m, cm or ft) for all bare numbers.`,
   };
 }
 
@@ -164,7 +164,7 @@ function wrongUnit(text: string, unit: string): ParsedLength {
       code: 'wrong-unit',
       found: text,
       expected: EXAMPLES,
-      mend: `“${unit.trim()}” is no unit of length here: check that the cell is in the right column.`,
+      fix: `“${unit.trim()}” is no unit of length here: check that the cell is in the right column.`,
     };
   }
   return /[a-z"]/i.test(inches)
@@ -173,14 +173,14 @@ function wrongUnit(text: string, unit: string): ParsedLength {
         code: 'not-a-length',
         found: text,
         expected: 'whole feet before the inches',
-        mend: 'Correct the cell.',
+        fix: 'Correct the cell.',
       }
     : {
         ok: false,
         code: 'no-unit',
         found: text,
         expected: EXAMPLES,
-        mend: `Write ${text.trim()} in, if inches are meant.`,
+        fix: `Write ${text.trim()} in, if inches are meant.`,
       };
 }
 
@@ -189,7 +189,7 @@ function notALength(text: string, typed: string, options: LengthOptions): Parsed
   if (/^[-+]?\d{1,3}(?:[., ']\d{3})+(?:[.,]\d+)?\s*\p{L}*$/u.test(typed)) {
     return { ok: false, ...decimalMarkFault(text, options.decimal_comma ?? false) };
   }
-  return { ok: false, code: 'not-a-length', found: text, expected: EXAMPLES, mend: 'Correct the cell.' };
+  return { ok: false, code: 'not-a-length', found: text, expected: EXAMPLES, fix: 'Correct the cell.' };
 }
 
 const FRACTIONS: Readonly<Record<string, string>> = {

@@ -73,8 +73,8 @@ export function linksOf(table: TableName, cell: (column: string) => string): rea
   const links = fixed.some(({ where }) => where !== undefined)
     ? fixed.filter(({ where }) => where === undefined || cell(where[0]) === where[1])
     : fixed;
-  if (!Object.hasOwn(schemas[table].columns, 'basis')) return links;
-  const to = BY_BASIS[cell('basis')];
+  if (!Object.hasOwn(schemas[table].columns, 'depth_basis')) return links;
+  const to = BY_BASIS[cell('depth_basis')];
   return to === undefined ? links : [...links, firmLink('run', to, table === 'photos', true)];
 }
 
@@ -83,7 +83,7 @@ export const namingTables = (to: TableName): readonly TableName[] =>
   (Object.keys(schemas) as TableName[]).filter(
     (from) =>
       FIXED.get(from)!.some((link) => link.to === to) ||
-      (Object.hasOwn(schemas[from].columns, 'basis') && Object.values(BY_BASIS).includes(to)),
+      (Object.hasOwn(schemas[from].columns, 'depth_basis') && Object.values(BY_BASIS).includes(to)),
   );
 
 /** Columns by which rows of a table are named from elsewhere. */

@@ -17,7 +17,9 @@ import {
   number,
   type RowOf,
   reference,
+  renamed,
   required,
+  reworded,
   TIDE_LEVELS,
   text,
   tide,
@@ -36,6 +38,7 @@ const reading = {
   device: text('what it was entered or measured with'),
   amends: text('row_id of the reading this row amends'),
   amend_kind: choice('what the amendment does', ['replace', 'withdraw']),
+  amend_reason: text('why it was amended'),
 };
 
 interface TableDescription<C extends Columns> {
@@ -45,11 +48,14 @@ interface TableDescription<C extends Columns> {
   /** Columns within whose values the label is unique; empty for the whole campaign. */
   scope: readonly string[];
   columns: C;
+  /** Name the table had in an earlier version of the document, read for ever. */
+  was: string | null;
 }
 
 const table = <C extends Columns>(about: string, columns: C, scope: readonly string[] = []) =>
   ({
     about,
+    was: null as string | null,
     readings: false,
     scope,
     columns: { ...columns, ...common },
@@ -58,15 +64,31 @@ const table = <C extends Columns>(about: string, columns: C, scope: readonly str
 const readings = <C extends Columns>(about: string, columns: C, scope: readonly string[] = []) =>
   ({
     about,
+    was: null as string | null,
     readings: true,
     scope,
     columns: { ...columns, ...reading, ...common },
   }) as const satisfies TableDescription<Columns>;
 
+/** The same table, which had another name in an earlier version. */
+const formerly = <T extends { was: string | null }>(was: string, description: T): T => ({
+  ...description,
+  was,
+});
+
 const hole = () => required(reference('holes', 'the hole'));
 const depth = { min_m: 0, max_m: 200 };
 const sigma = (of: string) => number(`1 sigma of ${of}`, 'm', { min: 0, max: 100 });
 const elevation = (about: string) => number(about, 'm', { min: -12000, max: 9000 });
+/** Names of parts of a height error, and of settings, that were others in version 1. */
+const OLD_COMPONENTS = { depth_own: 'depth_sample', depth_hole: 'depth_hole_model', lean: 'inclination' };
+const OLD_SETTINGS = {
+  tie: 'present_constraint',
+  tie_sd_m: 'present_constraint_sd_m',
+  lean_percent: 'inclination_percent',
+  advance_sigma_m: 'cable_mark_sigma_m',
+};
+const QUALIFIERS = ['less_than', 'greater_than', 'not_determined'] as const;
 const STATUS = ['accepted', 'rejected'] as const;
 
 export const schemas = {
@@ -76,6 +98,7 @@ export const schemas = {
     latitude_deg: detail(number('latitude, WGS 84', 'deg', { min: -90, max: 90 })),
     longitude_deg: detail(number('longitude, WGS 84', 'deg', { min: -180, max: 180 })),
     frame: text('reference frame of the coordinates, if not WGS 84'),
+    curve: text('sea-level curve its points belong to, where the campaign has several'),
   }),
   datums: table('a zero of heights', {
     datum: label('label of the datum'),
@@ -103,6 +126,8 @@ export const schemas = {
       max: 120,
     }),
     sigma_m: sigma('the elevation'),
+    ellipsoid_sigma_m: sigma('the height above the ellipsoid'),
+    geoid_sigma_m: sigma('the geoid height'),
     date: date('when it was determined'),
     source: text('where it comes from'),
   }),
@@ -118,7 +143,7 @@ export const schemas = {
     gauge: label('label of the gauge'),
     site: detail(reference('sites', 'where it stands')),
     datum: reference('datums', 'zero of its readings'),
-    zero_m: number('elevation of its zero on that datum', 'm'),
+    zero_elevation_m: renamed('zero_m', number('elevation of its zero on that datum', 'm')),
     sigma_m: sigma('the zero'),
   }),
   gauge_readings: readings('one reading of a tide gauge', {
@@ -170,34 +195,52 @@ export const schemas = {
     reference_elevation_m: elevation('elevation of the reference, where it is not levelled here'),
     reference_sigma_m: sigma('the reference elevation'),
     reference_datum: reference('datums', 'zero of the reference elevation'),
-    reference_group: text('what its error is shared with, e.g. a bench mark'),
+    reference_shared_group: renamed(
+      'reference_group',
+      text('what its error is shared with, e.g. a bench mark'),
+    ),
     pipe: reference('pipes', 'kind of pipe'),
     replaces: detail(reference('holes', 'lost hole that this one replaces')),
-    offset_m: detail(number('distance from the hole it replaces', 'm', { min: 0, max: 1000 })),
+    distance_to_replaced_m: renamed(
+      'offset_m',
+      detail(number('distance from the hole it replaces', 'm', { min: 0, max: 1000 })),
+    ),
+    target_depth: detail(length('depth it is meant to reach, below ground', depth)),
     state: detail(
       choice('how it stands', ['planned', 'open', 'suspended', 'finished', 'refused', 'lost', 'abandoned']),
     ),
     end_reason: text('why it ended'),
     left_in_ground: text('pipe and gear left in the ground'),
-    sealed_with: text('what the hole was sealed with'),
-    lean_deg: number('lean off the vertical, measured', 'deg', { min: 0, max: 45 }),
-  }),
-  ground: readings('ground level next to a hole', {
-    hole: hole(),
-    ground_below_reference: required(
-      length('ground below the reference, positive down', { min_m: -20, max_m: 20 }),
+    ended_at: time('when it ended'),
+    backfill: renamed('sealed_with', text('what the hole was backfilled or sealed with')),
+    inclination_deg: renamed(
+      'lean_deg',
+      number('inclination off the vertical, measured', 'deg', { min: 0, max: 45 }),
     ),
-    cause: text('what moved it: tide, boots, sand drawn down'),
   }),
-  joints: readings('an item added to or taken from the string', {
-    hole: hole(),
-    action: required(choice('what was done', ['add', 'remove', 'pull', 'cut', 'left', 'lost'])),
-    item: required(choice('what went in or came out', ['joint', 'shoe', 'coupling', 'drive_head'])),
-    joint: text('label painted on the item'),
-    length: length('length, of a joint end to end', { min_m: 0, max_m: 20 }),
-    tight: detail(boolean('thread confirmed tight before it goes below ground')),
-    line_load_kn: detail(number('load on the line when pulled', 'kN', { min: 0, max: 2000 })),
-  }),
+  ground_levels: formerly(
+    'ground',
+    readings('ground level next to a hole', {
+      hole: hole(),
+      ground_below_reference: required(
+        length('ground below the reference, positive down', { min_m: -20, max_m: 20 }),
+      ),
+      cause: text('what moved it: tide, boots, sand drawn down'),
+    }),
+  ),
+  string_items: formerly(
+    'joints',
+    readings('an item added to or removed from the string', {
+      hole: hole(),
+      action: required(choice('what was done', ['add', 'remove', 'pull', 'cut', 'left', 'lost'])),
+      item: required(choice('what went in or came out', ['joint', 'shoe', 'coupling', 'drive_head'])),
+      joint: text('label painted on the item'),
+      length: length('length, of a joint end to end', { min_m: 0, max_m: 20 }),
+      tight: detail(boolean('thread confirmed tight before it goes below ground')),
+      stock_item: text('item of pipe_stock it is'),
+      line_load_kn: detail(number('load on the line when pulled', 'kN', { min: 0, max: 2000 })),
+    }),
+  ),
   drives: readings('a spell of driving the string', {
     hole: hole(),
     stick_up_start: required(length('collar above the reference before', { min_m: -20, max_m: 20 })),
@@ -206,7 +249,10 @@ export const schemas = {
     ended_by: detail(
       choice('what ended the drive', ['length', 'slowing', 'refusal', 'obstruction', 'tide', 'fault']),
     ),
-    speed_hz: detail(number('vibrator speed', 'Hz', { min: 0, max: 1000 })),
+    frequency_hz: renamed('speed_hz', detail(number('vibrator frequency', 'Hz', { min: 0, max: 1000 }))),
+    obstruction_response: detail(
+      choice('what was done at an obstruction', ['lifted_and_retried', 'moved', 'ended']),
+    ),
   }),
   soundings: readings('a measurement down the string from the collar', {
     hole: hole(),
@@ -223,19 +269,23 @@ export const schemas = {
       min_m: -2,
       max_m: 200,
     }),
+    cable_at_collar: length('what the cable reads at the collar, at a zero check', { min_m: -2, max_m: 200 }),
     to_water_inside: length('collar to the water inside', { min_m: -2, max_m: 200 }),
     water_outside: length('water outside below the reference; negative above it', { min_m: -50, max_m: 50 }),
     collar_to_shoe: length('collar to shoe as believed then, for comparison', depth),
     stick_up: length('collar above the reference then', { min_m: -20, max_m: 20 }),
     sigma: length('1 sigma of the reading', { min_m: 0, max_m: 5 }),
   }),
-  water: readings('water put into the string', {
-    hole: hole(),
-    volume_l: detail(number('volume poured in', 'L', { min: 0, max: 100000 })),
-    kind: detail(choice('kind of water', ['fresh', 'sea'])),
-    to_water_before: length('collar to the water before', { min_m: -2, max_m: 200 }),
-    to_water_after: length('collar to the water after', { min_m: -2, max_m: 200 }),
-  }),
+  water_added: formerly(
+    'water',
+    readings('water put into the string', {
+      hole: hole(),
+      volume_l: detail(number('volume poured in', 'L', { min: 0, max: 100000 })),
+      kind: detail(choice('kind of water', ['fresh', 'sea'])),
+      to_water_before: length('collar to the water before', { min_m: -2, max_m: 200 }),
+      to_water_after: length('collar to the water after', { min_m: -2, max_m: 200 }),
+    }),
+  ),
   runs: readings(
     'one trip of the sampler',
     {
@@ -246,13 +296,14 @@ export const schemas = {
       end_mark: length('tip below the collar at its lowest', depth),
       strokes: detail(number('strokes of the sampler', '', { min: 0, max: 100000, integer: true })),
       recovered: length('length that came up', { min_m: 0, max_m: 20 }),
-      fall_in_top: length('disturbed fall-in on top of what came up, excluded', { min_m: 0, max_m: 20 }),
-      loss_at: choice('where what was removed but not recovered is missing', [
-        'top',
-        'base',
-        'spread',
-        'unknown',
-      ]),
+      fall_in: renamed(
+        'fall_in_top',
+        length('disturbed fall-in on top of what was recovered, excluded', { min_m: 0, max_m: 20 }),
+      ),
+      loss_position: renamed(
+        'loss_at',
+        choice('where what was removed but not recovered is missing', ['top', 'base', 'spread', 'unknown']),
+      ),
       outcome: detail(
         choice('how the run went', ['full', 'part', 'empty', 'lost_lifting', 'stuck', 'sampler_lost']),
       ),
@@ -289,22 +340,29 @@ export const schemas = {
   units: table('a described layer', {
     hole: hole(),
     unit: text('label of the unit, from the top down'),
-    basis: required(choice('what its depths are measured in', ['run', 'push', 'entered', 'in_situ'])),
+    depth_basis: renamed(
+      'basis',
+      required(choice('what its depths are measured in', ['run', 'push', 'entered', 'in_situ'])),
+    ),
     run: text('the run or push, where that is the basis'),
     top: required(length('top of the layer on its basis', depth)),
     bottom: required(length('bottom of the layer on its basis', depth)),
     sediment: required(text('main sediment, from the vocabulary')),
-    second: text('second sediment, less than half'),
+    secondary_sediment: renamed('second', text('secondary sediment, less than half')),
     colour: text('colour, Munsell or words'),
     organic: text('organic matter: roots, wood, leaves'),
     contact_below: detail(choice('contact at its base', ['sharp', 'gradational', 'erosional', 'uncertain'])),
     structures: text('structures, separated by ;'),
     fossils: text('fossils, separated by ;'),
     environment: text('interpreted environment'),
+    facies: text('facies it is assigned to'),
   }),
   photos: table('a picture', {
     hole: detail(reference('holes', 'the hole')),
-    basis: detail(choice('what its depths are measured in', ['run', 'push', 'entered', 'in_situ'])),
+    depth_basis: renamed(
+      'basis',
+      detail(choice('what its depths are measured in', ['run', 'push', 'entered', 'in_situ'])),
+    ),
     run: text('the run or push'),
     top: detail(length('top of what the picture shows, on its basis', depth)),
     bottom: detail(length('bottom of what the picture shows, on its basis', depth)),
@@ -313,7 +371,10 @@ export const schemas = {
   samples: table('a piece taken', {
     sample: label('label of the sample'),
     hole: reference('holes', 'the hole; empty for a surface sample'),
-    basis: choice('what its depths are measured in', ['run', 'push', 'entered', 'in_situ', 'elevation']),
+    depth_basis: renamed(
+      'basis',
+      choice('what its depths are measured in', ['run', 'push', 'entered', 'in_situ', 'elevation']),
+    ),
     run: text('the run or push, where that is the basis'),
     top: length('top of the sample on its basis', { min_m: -50, max_m: 200 }),
     bottom: length('bottom of the sample on its basis', { min_m: -50, max_m: 200 }),
@@ -324,10 +385,17 @@ export const schemas = {
     parent: reference('samples', 'sample it was taken from'),
     material: text('what it is made of'),
   }),
-  measurements: table('a number measured on a sample', {
-    sample: required(reference('samples', 'the sample')),
+  measurements: table('a number measured on a sample or along a core', {
+    sample: reference('samples', 'the sample; empty for a place in a core'),
+    hole: reference('holes', 'the hole, where there is no sample'),
+    depth_basis: choice('what its depths are measured in', ['run', 'push', 'entered', 'in_situ']),
+    run: text('the run or push, where that is the basis'),
+    top: length('top of what was measured, on its basis', depth),
+    bottom: length('bottom of what was measured, on its basis', depth),
+    qualifier: choice('below or above the value, or not determined', QUALIFIERS),
+    batch: text('batch of measurements made together'),
     property: required(text('what was measured')),
-    value: required(number('value as measured', 'as stated')),
+    value: number('value as measured; empty where it was not determined', 'as stated'),
     sigma: number('1 sigma', 'as stated', { min: 0 }),
     unit: text('unit of value and sigma'),
     method: text('how it was measured'),
@@ -354,6 +422,13 @@ export const schemas = {
       ),
     ),
     error: required(number('1 sigma as reported', 'yr', { min: 0, max: 100000 })),
+    qualifier: choice('where the value is a limit', QUALIFIERS),
+    systematic_error: number('1 sigma of what it shares with others, in the error', 'yr', {
+      min: 0,
+      max: 100000,
+    }),
+    systematic_group: text('determinations that share that error'),
+    known_age_ce: number('known age, of a sample dated to find ΔR', 'yr CE', { min: -20000, max: 2200 }),
     reported_as: choice('what value and error are, for radiocarbon; age if empty', ['age', 'f14c']),
     delta13c_permil: detail(number('δ13C as the laboratory gave it', '‰ VPDB', { min: -100, max: 50 })),
     fraction_dated: text('what was dated of the sample'),
@@ -367,19 +442,26 @@ export const schemas = {
       'bomb21_sh1_2',
       'bomb21_sh3',
     ]),
-    reservoir_offset: number('reservoir offset ΔR, added to the curve', '14C yr', { min: -2000, max: 5000 }),
-    reservoir_sd: number('1 sigma of the reservoir offset', '14C yr', { min: 0, max: 2000 }),
-    offset_group: text('determinations that share the error of one reservoir offset'),
-    marine_share: number('share of marine carbon', '', { min: 0, max: 1 }),
+    delta_r: renamed(
+      'reservoir_offset',
+      number('reservoir offset ΔR, added to the curve', '14C yr', { min: -2000, max: 5000 }),
+    ),
+    delta_r_error: renamed('reservoir_sd', number('1 sigma of ΔR', '14C yr', { min: 0, max: 2000 })),
+    delta_r_group: renamed('offset_group', text('determinations that share the error of one ΔR')),
+    marine_fraction: renamed('marine_share', number('fraction of marine carbon', '', { min: 0, max: 1 })),
+    marine_fraction_error: number('1 sigma of the marine fraction', '', { min: 0, max: 1 }),
     reference_year: number('year the age counts back from, where it is not 1950', 'yr CE', {
       min: 1800,
       max: 2200,
     }),
-    age_role: choice(
-      'how the age applies: dates, it is the age of the layer; maximum, the layer is younger; minimum, the layer is older',
-      ['dates', 'maximum', 'minimum'],
+    age_role: reworded(
+      { dates: 'direct' },
+      choice(
+        'how the age applies: direct, it is the age of the layer; maximum, the layer is younger; minimum, the layer is older',
+        ['direct', 'maximum', 'minimum'],
+      ),
     ),
-    group: text('determinations of one thing, to be pooled'),
+    pool_group: renamed('group', text('determinations of one thing, to be pooled')),
     status: choice('whether it is used', STATUS),
     reason: text('why it is rejected'),
   }),
@@ -399,7 +481,7 @@ export const schemas = {
   }),
   point_errors: table("one part of a point's height error", {
     point: required(reference('points', 'the point')),
-    component: required(text('name of the part')),
+    component: reworded(OLD_COMPONENTS, required(text('name of the part'))),
     value_m: required(
       number('size: 1 or 2 sigma of a normal, half width of a uniform, scale of a one-sided', 'm', {
         min: 0,
@@ -410,42 +492,162 @@ export const schemas = {
     shape: choice('shape of the error', ['normal', 'uniform', 'one_sided']),
     shared_group: text('group whose points share this error'),
   }),
-  correlations: table('a tie between holes drawn by hand', {
+  correlations: table('a contact correlated between holes', {
     hole_a: required(reference('holes', 'one hole')),
-    contact_a: required(
-      naming(text('unit of that hole whose base is tied'), {
-        table: 'units',
-        column: 'unit',
-        scope: { hole: 'hole_a' },
-      }),
+    unit_a: renamed(
+      'contact_a',
+      required(
+        naming(text('unit of that hole whose base is correlated'), {
+          table: 'units',
+          column: 'unit',
+          scope: { hole: 'hole_a' },
+        }),
+      ),
     ),
     hole_b: required(reference('holes', 'the other hole')),
-    contact_b: required(
-      naming(text('unit of the other hole whose base is tied'), {
-        table: 'units',
-        column: 'unit',
-        scope: { hole: 'hole_b' },
-      }),
+    unit_b: renamed(
+      'contact_b',
+      required(
+        naming(text('unit of the other hole whose base is correlated'), {
+          table: 'units',
+          column: 'unit',
+          scope: { hole: 'hole_b' },
+        }),
+      ),
     ),
-    confidence: detail(choice('how sure the tie is', ['sure', 'likely', 'possible'])),
+    horizon: text('horizon the contact belongs to'),
+    confidence: reworded(
+      { sure: 'certain', likely: 'probable' },
+      detail(choice('how certain it is', ['certain', 'probable', 'possible'])),
+    ),
+    status: choice('whether a person has accepted it; accepted if empty', [
+      'proposed',
+      'accepted',
+      'refused',
+    ]),
   }),
-  days: table('a field day', {
-    date: required(date('day in the field')),
-    crew: text('roles of the crew'),
-    weather: text('wind, sky and sea, as met'),
-    permits: text('permits seen, and who carries them'),
-    contacts: text('whom to call ashore, and how'),
-    leave_by: time('when the place must be left'),
-  }),
+  field_days: formerly(
+    'days',
+    table('a field day', {
+      date: required(date('day in the field')),
+      crew: text('roles of the crew'),
+      weather: text('wind, sky and sea, as met'),
+      permits: text('permits seen, and who carries them'),
+      contacts: text('whom to call ashore, and how'),
+      leave_by: time('when the place must be left'),
+      access: detail(choice('how the place is reached', ['foot', 'boat'])),
+      access_level_m: detail(
+        elevation('on foot, lowest point of the route; by boat, level the water must reach; campaign datum'),
+      ),
+      access_margin_m: detail(number('kept below the one, above the other', 'm', { min: 0, max: 20 })),
+      access_minutes: detail(
+        number('from the last tool packed to beyond that point', 'min', { min: 0, max: 1440 }),
+      ),
+      emergency_contact: text('whom to call in an emergency, and how'),
+      emergency_position: text('position to tell the rescuers'),
+    }),
+  ),
   checks: readings('a line of a checklist answered', {
     hole: reference('holes', "the hole; empty for a day's check"),
-    date: naming(date('the day it is for'), { table: 'days', column: 'date' }),
+    date: naming(date('the day it is for'), { table: 'field_days', column: 'date' }),
     item: required(text('what was asked')),
+    check: text('stable name of the check, whatever its wording'),
+    question: text('the question as it was put'),
     answer: choice('the answer', ['yes', 'no', 'not_needed']),
   }),
   settings: table('a choice of a computation or of the crew', {
-    name: label('name of the setting'),
+    name: reworded(OLD_SETTINGS, label('name of the setting')),
     value: required(naming(text('its value'), { table: 'datums', where: ['name', 'datum'] })),
+  }),
+  pipe_stock: table('a joint or fitting, wherever it is', {
+    stock_item: label('label painted on it'),
+    item: choice('what it is', ['joint', 'shoe', 'coupling', 'drive_head']),
+    pipe: reference('pipes', 'kind of pipe'),
+    length: detail(length('length, of a joint end to end', { min_m: 0, max_m: 20 })),
+    makeup_loss: detail(length('length lost in its thread', { min_m: 0, max_m: 0.5 })),
+    condition: detail(choice('how it is', ['sound', 'damaged', 'lost'])),
+  }),
+  rated_gear: table('a part that carries load, and what is marked on it', {
+    part: label('label of the part: rope, shackle, sheave, hook, winch, anchor, mast'),
+    rated_load_kn: detail(number('rated load marked on it', 'kN', { min: 0, max: 5000 })),
+    marking: text('the marking as it reads'),
+  }),
+  gear: table('something to be taken along', {
+    gear: label('what it is'),
+    count: detail(number('how many', '', { min: 0, max: 10000 })),
+    for: text('what it is needed for'),
+  }),
+  cable_marks: readings('a check of the marks on a measuring or sampler cable', {
+    cable: required(text('label of the cable')),
+    mark: required(length('length the mark says', { min_m: 0, max_m: 500 })),
+    made: length('length measured to the mark', { min_m: 0, max_m: 500 }),
+  }),
+  events: readings('something that happened at a hole or in a day', {
+    hole: reference('holes', 'the hole; empty for the day'),
+    date: date('the day'),
+    kind: required(choice('what kind of event', ['note', 'breakdown', 'weather', 'injury', 'hand_over'])),
+    text: text('what happened'),
+  }),
+  tide_reductions: table('tide levels to be worked out from the readings of a gauge', {
+    site: required(reference('sites', 'the site they are for')),
+    gauge: required(reference('gauges', 'the gauge')),
+    method: choice('how', ['constants', 'means']),
+    from: date('first day used'),
+    to: date('last day used'),
+  }),
+  lead_profiles: table('a profile of lead-210 and caesium-137 in a core', {
+    profile: label('label of the profile'),
+    hole: required(reference('holes', 'the hole')),
+    supported_bq_kg: number('supported lead-210', 'Bq/kg', { min: 0, max: 10000 }),
+    supported_sigma_bq_kg: number('1 sigma of it', 'Bq/kg', { min: 0, max: 10000 }),
+    collected: date('when the core was taken'),
+  }),
+  sequences: table('a member of a sequence with known gaps, such as rings', {
+    sequence: required(text('label of the sequence')),
+    determination: required(reference('determinations', 'the date')),
+    offset_yr: required(
+      number('years from the first member, younger positive', 'yr', { min: -100000, max: 100000 }),
+    ),
+    offset_error_yr: number('1 sigma of it', 'yr', { min: 0, max: 10000 }),
+  }),
+  compiled_points: table('a sea-level point from the literature', {
+    point: label('label of the point'),
+    site: reference('sites', 'the site'),
+    source: required(text('publication')),
+    latitude_deg: detail(number('latitude, WGS 84', 'deg', { min: -90, max: 90 })),
+    longitude_deg: detail(number('longitude, WGS 84', 'deg', { min: -180, max: 180 })),
+    kind: required(choice('index point or limiting point', ['index', 'terrestrial', 'marine'])),
+    rsl_m: required(elevation('relative sea level')),
+    rsl_2sigma_m: required(number('2 sigma of it', 'm', { min: 0, max: 100 })),
+    datum: reference('datums', 'zero of its elevation; the campaign datum if empty'),
+    age_cal_bp: number('calendar age', 'cal BP', { min: -200, max: 1000000 }),
+    age_2sigma_yr: number('2 sigma of it', 'yr', { min: 0, max: 100000 }),
+    c14_age: number('radiocarbon age, instead of a calendar age', '14C yr BP', { min: -6000, max: 60000 }),
+    c14_error: number('1 sigma of it', '14C yr', { min: 0, max: 10000 }),
+    calibration_curve: text('calibration curve of that age'),
+  }),
+  section_lines: table('a line through holes', {
+    line: label('label of the line'),
+    holes: required(text('labels of its holes in their order, separated by ;')),
+  }),
+  section_profile: table('ground along a section line', {
+    line: required(reference('section_lines', 'the line')),
+    distance_m: required(number('from its first hole', 'm', { min: -100000, max: 100000 })),
+    elevation_m: required(elevation('ground there')),
+  }),
+  section_boundaries: table('how a horizon runs between two holes of a line', {
+    line: required(reference('section_lines', 'the line')),
+    horizon: required(text('the horizon')),
+    hole_a: required(reference('holes', 'one hole')),
+    hole_b: reference('holes', 'the other hole; empty where it ends'),
+    ending: choice('how it ends', ['continuous', 'pinch_out', 'truncated', 'interfingered', 'unknown']),
+    at_fraction: number('where, from one hole to the other', '', { min: 0, max: 1 }),
+    lift_m: number('its middle above a straight line', 'm', { min: -100, max: 100 }),
+  }),
+  training_sets: table('a modern sample for a transfer function', {
+    set: required(text('label of the set')),
+    sample: required(reference('samples', 'the modern sample')),
+    standardised_elevation: number('standardised water-level index', '', { min: -1000, max: 1000 }),
   }),
 } as const;
 

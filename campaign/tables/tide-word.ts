@@ -23,7 +23,7 @@ export function parseTideWord(
       code: 'unknown-tide-level',
       found: text,
       expected: `a tide level with an offset, such as MHW+0.1, of ${TIDE_LEVELS.join(', ')}`,
-      mend: near === null ? 'Correct the cell.' : `Perhaps ${near} is meant.`,
+      fix: near === null ? 'Correct the cell.' : `Perhaps ${near} is meant.`,
     };
   }
   if (form[3] === undefined) return { ok: true, level: level as TideLevelName, offset_m: 0 };
@@ -34,7 +34,7 @@ export function parseTideWord(
       code: 'unknown-tide-level',
       found: text,
       expected: 'a tide level with an offset in metres, such as MHW+0.1',
-      mend: 'Correct the offset.',
+      fix: 'Correct the offset.',
     };
   }
   const offset_m = form[2] === '+' || offset.metres === 0 ? offset.metres : -offset.metres;

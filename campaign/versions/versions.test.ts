@@ -35,6 +35,19 @@ const OLDER: Readonly<Record<number, CampaignDocument[]>> = {
       }),
     ).document,
   ],
+  1: [
+    readFiles(
+      filesOf({
+        'datapackage.json':
+          '{"title":"old","stillstand":{"version":1},"resources":[{"name":"ground","path":"ground.csv"},{"name":"days","path":"days.csv"},{"name":"runs","path":"runs.csv"}]}',
+        'ground.csv': 'hole,seq,ground_below_reference\nH1,1,0.30 m\n',
+        'days.csv':
+          'date,note\n2026-03-01,"gale; way: on foot, lowest +0.40 m, margin 0.30 m, takes 30 min"\n2026-03-02,way: over the hill\n',
+        'runs.csv':
+          'hole,seq,run,loss_at,note,amends,amend_kind\nH1,4,R1,top,"corrected: 1.22 m; soft top",r1,replace\n',
+      }),
+    ).document,
+  ],
 };
 
 test('the steps lead without a gap from 0 to the version we write, and every one is exercised', () => {
@@ -55,19 +68,49 @@ test('the steps lead without a gap from 0 to the version we write, and every one
   }
 });
 
+test('step 1 → 2 gives tables and columns their names of today, and facts in notes columns of their own', () => {
+  const { document } = lift(OLDER[1]![0]!);
+  const cells = (table: string, row: number): Record<string, string> => {
+    const { columns, rows } = document.tables.get(table)!;
+    return Object.fromEntries(columns.map((column, i) => [column, rows[row]!.cells[i] ?? '']));
+  };
+  assert.deepEqual([...document.tables.keys()], ['ground_levels', 'field_days', 'runs']);
+  assert.equal(document.tables.get('ground_levels')!.path, 'ground_levels.csv');
+  assert.deepEqual(cells('field_days', 0), {
+    date: '2026-03-01',
+    note: 'gale',
+    access: 'foot',
+    access_level_m: '0.40',
+    access_margin_m: '0.30',
+    access_minutes: '30',
+  });
+  // What it cannot read stays where it is.
+  assert.equal(cells('field_days', 1)['note'], 'way: over the hill');
+  const run = cells('runs', 0);
+  assert.deepEqual(
+    [run['loss_position'], run['amend_reason'], run['note']],
+    ['top', 'corrected: 1.22 m', 'soft top'],
+  );
+  const { resources } = document.package as unknown as Package;
+  assert.deepEqual(
+    resources?.map(({ path }) => path),
+    ['ground_levels.csv', 'field_days.csv', 'runs.csv'],
+  );
+});
+
 test('step 0 → 1 states the version, lists the tables and keeps what was there', () => {
   const [bare, described] = OLDER[0]!.map((document) => lift(document).document.package) as unknown as [
     Package,
     Package,
   ];
-  assert.deepEqual(bare.stillstand, { version: 1 });
+  assert.deepEqual(bare.stillstand, { version: 2 });
   assert.deepEqual(
     bare.resources?.map(({ path }) => path),
     ['holes.csv'],
   );
   assert.equal(described.title, 'old');
   assert.equal(described.ours, 1);
-  assert.deepEqual(described.stillstand, { crew: 3, version: 1 });
+  assert.deepEqual(described.stillstand, { crew: 3, version: 2 });
   assert.deepEqual(
     described.resources?.map(({ path }) => path),
     ['x.bin', 'holes.csv'],
@@ -85,7 +128,7 @@ test('a document of our version stays the very same object', () => {
 
 test('a newer document, or one whose version is none, is read as far as it goes and not written', () => {
   for (const [version, code] of [
-    ['2', 'newer-version'],
+    ['3', 'newer-version'],
     ['999', 'newer-version'],
     ['-1', 'unknown-version'],
     ['1.5', 'unknown-version'],

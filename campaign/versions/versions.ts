@@ -13,6 +13,7 @@ import {
   resource,
 } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
+import { toVersion2 } from './version-2.ts';
 
 export interface VersionStep {
   from: number;
@@ -36,6 +37,13 @@ export const VERSION_STEPS: readonly VersionStep[] = [
     to: 1,
     describe: 'datapackage.json states the version of the document and lists every table',
     apply: stateVersionAndTables,
+  },
+  {
+    from: 1,
+    to: 2,
+    describe:
+      'names of tables, columns and words of today; access and reasons of amendments in columns of their own',
+    apply: toVersion2,
   },
 ];
 
@@ -83,7 +91,10 @@ export function lift(document: CampaignDocument): Opened {
 }
 
 function stateVersionAndTables(document: CampaignDocument): CampaignDocument {
-  if (document.package === null) return { ...document, package: newPackage('campaign', document.tables) };
+  if (document.package === null) {
+    const described = newPackage('campaign', document.tables);
+    return { ...document, package: { ...described, stillstand: { version: 1 } } };
+  }
   const { stillstand, resources } = document.package as { stillstand?: Json; resources?: Json };
   const listed = Array.isArray(resources) ? (resources as readonly Json[]) : [];
   const paths = new Set(
@@ -109,7 +120,7 @@ function tooNew(document: CampaignDocument, version: number | null): Problem {
     column: 'stillstand.version',
     found: version === null ? JSON.stringify(stillstand) : `version ${version}`,
     expected: `a document of version ${DOCUMENT_VERSION} or older`,
-    mend: 'Open it with the newer Stillstand that wrote it. Here it is read as far as it goes, and not written.',
+    fix: 'Open it with the newer Stillstand that wrote it. Here it is read as far as it goes, and not written.',
   });
 }
 

@@ -1,6 +1,6 @@
 /**
  * Bad input, each kind once, put into the demo campaign: it is named with its place, what came, what was expected and
- * how to mend it; nothing throws; and what does not depend on it is still computed.
+ * how to fix it; nothing throws; and what does not depend on it is still computed.
  */
 import assert from 'node:assert/strict';
 import { readdir, readFile } from 'node:fs/promises';
@@ -61,7 +61,7 @@ function named(found: readonly Problem[], table: string, column: string | null, 
       (severity === undefined || p.severity === severity),
   );
   assert.ok(hit, `no problem in ${table} ${column}: ${JSON.stringify(found, null, 1)}`);
-  assert.ok(hit.expected.length > 0 && hit.mend.length > 0);
+  assert.ok(hit.expected.length > 0 && hit.fix.length > 0);
   return hit;
 }
 
@@ -99,10 +99,10 @@ test('an unknown column is noted and kept', () => {
 });
 
 test('a wrong unit', () => {
-  const { found, results } = withEdit('joints', (rows) =>
+  const { found, results } = withEdit('string_items', (rows) =>
     rows.map((r, i) => (i === 3 ? { ...r, length: '10 kg' } : r)),
   );
-  const problem = named(found, 'joints', 'length', 'error');
+  const problem = named(found, 'string_items', 'length', 'error');
   assert.equal(problem.found, '10 kg');
   // The string of that hole is not known; every other hole is as it was.
   const changed = results.holes.filter(
@@ -163,7 +163,7 @@ test('a date on a sample that does not exist names the nearest label', () => {
     rows.map((r, i) => (i === 2 ? { ...r, sample: `${r['sample']}x` } : r)),
   );
   const problem = named(found, 'determinations', 'sample', 'error');
-  assert.match(`${problem.expected} ${problem.mend}`, /T2-0|T1-0/);
+  assert.match(`${problem.expected} ${problem.fix}`, /T2-0|T1-0/);
 });
 
 test('a newer document version opens as far as it goes', () => {

@@ -96,7 +96,7 @@ const words = fc.oneof(
 
 function sound(problems: readonly Problem[]): void {
   for (const p of problems) {
-    assert.ok(p.code !== '' && p.expected !== '' && p.mend !== '', JSON.stringify(p));
+    assert.ok(p.code !== '' && p.expected !== '' && p.fix !== '', JSON.stringify(p));
     assert.ok(p.found.length <= 80);
   }
 }
@@ -378,7 +378,7 @@ test(`12,000 command lines (seed ${SEED}): each ends with 0, 1 or 2, and prints 
     'step',
     'ages',
     'intervals',
-    'tie',
+    'present_constraint',
     'tie-year',
     'x',
     '',

@@ -1,6 +1,6 @@
 /**
  * Random cells written into the demo campaign: nothing throws, hangs or is lost, and every problem says what came, what
- * was expected and how to mend it.
+ * was expected and how to fix it.
  */
 import assert from 'node:assert/strict';
 import { readdir, readFile } from 'node:fs/promises';
@@ -100,8 +100,8 @@ function holds(edits: readonly Edit[], withCurve: boolean): void {
     memo,
   });
   for (const p of results.problems) {
-    assert.ok(p.expected !== '' && p.mend !== '' && p.code !== '', JSON.stringify(p));
-    assert.ok(!/NaN|undefined|\[object/.test(`${p.expected} ${p.mend}`), JSON.stringify(p));
+    assert.ok(p.expected !== '' && p.fix !== '' && p.code !== '', JSON.stringify(p));
+    assert.ok(!/NaN|undefined|\[object/.test(`${p.expected} ${p.fix}`), JSON.stringify(p));
   }
   for (const point of results.points) assert.ok(Number.isFinite(point.rsl_m) && point.rsl_sigma_m >= 0);
   for (const date of results.dates) assert.ok(Number.isFinite(date.median_cal_bp));

@@ -38,7 +38,7 @@ const points: CurvePoint[] = Array.from({ length: 9 }, (_, i) => {
             curve: even,
             offset_yr: 0,
             offset_sd_yr: 40,
-            offset_group: 'lagoon',
+            delta_r_group: 'lagoon',
           },
   };
 });

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { loadCurve } from '@stillstand/published/curves';
-import type { AgeKnowledge, CurvePoint } from '@stillstand/science/curve';
+import type { AgeConstraint, CurvePoint } from '@stillstand/science/curve';
 
 type Column =
   | 'id'
@@ -45,7 +45,7 @@ export async function referenceSet(
 ): Promise<{ points: CurvePoint[]; posterior: OutsideValue[] }> {
   const curve = await loadCurve('intcal20');
   const points = rows(`${name}.csv`).map((row): CurvePoint => {
-    const age: AgeKnowledge =
+    const age: AgeConstraint =
       row.age_bp !== undefined
         ? { kind: 'normal', mean_cal_bp: Number(row.age_bp), sd_yr: Number(row.age_sd_yr) }
         : {
@@ -55,7 +55,7 @@ export async function referenceSet(
             curve,
             offset_yr: 0,
             offset_sd_yr: 0,
-            offset_group: null,
+            delta_r_group: null,
           };
     return {
       id: row.id!,

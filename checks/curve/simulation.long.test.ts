@@ -16,7 +16,7 @@ import {
   standardDeviation,
 } from '@stillstand/science/base';
 import {
-  type AgeKnowledge,
+  type AgeConstraint,
   type CurvePoint,
   type CurveSettings,
   curveWithDraws,
@@ -68,13 +68,13 @@ test(`ranks of the truth are even and 95 % intervals cover: ${SETS} simulated se
     const stream = randomStream(21).split(set);
     const b = SHARED.map(() => stream.normal());
     const reservoir = stream.normal();
-    const radiocarbon = (shared: boolean): { true_age: number; age: AgeKnowledge } => {
+    const radiocarbon = (shared: boolean): { true_age: number; age: AgeConstraint } => {
       const cell = stream.integer(8001);
       const error_yr = 25 + 40 * stream.uniform();
       const expected = curve.c14_age[cell - curve.from_cal_bp]! + 100 + (shared ? 60 * reservoir : 0);
       const spread = Math.hypot(error_yr, curve.sigma_yr[cell - curve.from_cal_bp]!, shared ? 0 : 60);
       const c14_age = expected + spread * stream.normal();
-      const offset_group = shared ? 'shells' : null;
+      const delta_r_group = shared ? 'shells' : null;
       return {
         true_age: cell - 0.5 + stream.uniform(),
         age: {
@@ -84,16 +84,16 @@ test(`ranks of the truth are even and 95 % intervals cover: ${SETS} simulated se
           curve,
           offset_yr: 100,
           offset_sd_yr: 60,
-          offset_group,
+          delta_r_group,
         },
       };
     };
-    const normal = (): { true_age: number; age: AgeKnowledge } => {
+    const normal = (): { true_age: number; age: AgeConstraint } => {
       const mean_cal_bp = 8000 * stream.uniform();
       const sd_yr = 20 + 150 * stream.uniform();
       return { true_age: mean_cal_bp + sd_yr * stream.normal(), age: { kind: 'normal', mean_cal_bp, sd_yr } };
     };
-    const twoPeaks = (): { true_age: number; age: AgeKnowledge } => {
+    const twoPeaks = (): { true_age: number; age: AgeConstraint } => {
       const from_cal_bp = Math.floor(7000 * stream.uniform());
       const density = Float64Array.from({ length: 600 }, (_, i) => (i < 100 ? 1 : i >= 400 ? 2 : 0));
       const u = stream.uniform() * 500;
@@ -190,7 +190,7 @@ function heightOn(
   id: string,
   i: number,
   level_m: number,
-  age: AgeKnowledge,
+  age: AgeConstraint,
   b: readonly number[],
   stream: RandomStream,
 ): CurvePoint {

@@ -8,7 +8,7 @@ import {
   enteredLength,
   inSituDepth,
   placeInPush,
-  reckonPush,
+  reducePush,
 } from '@stillstand/science/depth';
 
 test('decaying shortening: E(1.524) = 0.9265 and E(4.572) = 3.3988 m at ρ₀ 0.5, ℓ 3 m', () => {
@@ -75,7 +75,7 @@ test('six published vibracores: one datum offset, and the base of each core at t
     // a thicker mud is a thinner sand: the contact is a range, the sum is not
     const sum = layers[0]!.least + layers[1]!.most + layers[2]!.least;
     const push = pushOf(core);
-    const reckoning = reckonPush(push);
+    const reckoning = reducePush(push);
     assert.ok(Math.abs(reckoning.entered_m - core.sample_m) < 1e-9);
     const model = depthModel(reckoning.input, randomStream(core.id), depthDefaults);
     const base = inSituDepth(model, placeInPush(push, reckoning, core.sample_m));

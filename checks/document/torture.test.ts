@@ -132,7 +132,7 @@ const rowsOf = (table: TableName) =>
 const halfRight = fc
   .constantFrom<TableName[]>(
     ['holes', 'runs', 'pieces', 'units'],
-    ['holes', 'soundings', 'joints', 'ground'],
+    ['holes', 'soundings', 'string_items', 'ground_levels'],
     ['samples', 'determinations', 'points', 'point_errors'],
     ['holes', 'pushes', 'sections', 'photos'],
     ['sites', 'datums', 'datum_shifts', 'tide_levels', 'gauges', 'settings'],
@@ -157,7 +157,7 @@ test(`every row of any tables is used, amended, a copy, or set aside with a reas
       }
       for (const row_id of aside) assert.ok(!used.has(row_id));
       if (aside.size > 0) assert.ok(problems.some(({ severity }) => severity === 'error'));
-      for (const p of problems) assert.ok(p.code !== '' && p.expected !== '' && p.mend !== '');
+      for (const p of problems) assert.ok(p.code !== '' && p.expected !== '' && p.fix !== '');
       checkReferencesByHand(campaign);
     }),
     { seed: SEED, numRuns: 1500 },

@@ -6,7 +6,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { SETTINGS, type SettingName } from '@stillstand/campaign/settings';
-import { type Memo } from '@stillstand/campaign/steps';
+import type { Memo } from '@stillstand/campaign/steps';
 import { type Column, schemas, type TableName } from '@stillstand/campaign/tables';
 import { type CampaignText, computed, demoText, edited, told } from './campaign-text.ts';
 import { newRow, otherCell } from './other-cell.ts';
@@ -31,7 +31,7 @@ const WORDS: Record<string, string> = {
   water_outside: 'fresh',
   plug_kind: 'sand',
   line_bearing: 'roller',
-  tie: 'off',
+  present_constraint: 'off',
   intervals: '7500-6500',
   line_sheaves: '3',
   rated_line_kn: '20',

@@ -48,9 +48,9 @@ export const everyKind: CampaignText = {
       value: '6100',
       error: '40',
       calibration_curve: 'shcal20',
-      marine_share: '0.3',
-      reservoir_offset: '20',
-      reservoir_sd: '30',
+      marine_fraction: '0.3',
+      delta_r: '20',
+      delta_r_error: '30',
     },
     {
       lab_code: 'modern',

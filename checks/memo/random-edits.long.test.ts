@@ -31,7 +31,7 @@ function randomCampaign(stream: RandomStream): CampaignText {
   );
   const choices = [
     { name: 'seed', value: String(stream.integer(5)) },
-    { name: 'lean_percent', value: String(1 + stream.integer(3)) },
+    { name: 'inclination_percent', value: String(1 + stream.integer(3)) },
   ].map((cells, i) => ({ row_id: `choice${i}`, ...cells }));
   const settings = (text['settings'] ?? []).filter(({ name }) => name !== 'seed');
   return { ...text, settings: [...settings, ...choices] };

@@ -6,7 +6,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { exp, FOOT_M, type RandomStream, randomStream } from '@stillstand/science/base';
 import { depthModel, inSituDepth } from '@stillstand/science/depth';
-import { foldHole, placePiece, type RigReading, rigDefaults } from '@stillstand/science/rig';
+import { placePiece, type RigReading, reduceHole, rigDefaults } from '@stillstand/science/rig';
 
 const SOUNDING_M = 0.01;
 const STICK_UP_M = 0.005;
@@ -98,7 +98,7 @@ function drill(stream: RandomStream): { readings: RigReading[]; pieces: Piece[] 
       stick_up_end_m: stick(),
       duration_s: 60,
       ended_by: null,
-      speed_hz: null,
+      frequency_hz: null,
     });
     if (stream.uniform() < 0.8) sound('after_drive');
     const plug = at(penetration) - removed;
@@ -107,10 +107,10 @@ function drill(stream: RandomStream): { readings: RigReading[]; pieces: Piece[] 
     const take = plug - 0.8;
     const loss = take * 0.15 * stream.uniform();
     const part = stream.uniform();
-    const loss_at = (['top', 'base', 'unknown'] as const)[stream.integer(3)]!;
-    const onTop = loss_at === 'top' ? loss : loss_at === 'base' ? 0 : part * loss;
+    const loss_position = (['top', 'base', 'unknown'] as const)[stream.integer(3)]!;
+    const onTop = loss_position === 'top' ? loss : loss_position === 'base' ? 0 : part * loss;
     const run = `R${runs++}`;
-    const fall_in_top_m = stream.uniform() < 0.3 ? 0.1 : 0;
+    const fall_in_m = stream.uniform() < 0.3 ? 0.1 : 0;
     readings.push({
       kind: 'run',
       ...next(),
@@ -118,14 +118,14 @@ function drill(stream: RandomStream): { readings: RigReading[]; pieces: Piece[] 
       start_mark_m: collar - plug,
       end_mark_m: collar - plug + take,
       strokes: 5,
-      recovered_m: take - loss + fall_in_top_m,
-      fall_in_top_m,
-      loss_at,
+      recovered_m: take - loss + fall_in_m,
+      fall_in_m,
+      loss_position,
       outcome: 'full',
     });
     for (let q = 0; q < 2; q++) {
       const core = (take - loss) * stream.uniform();
-      pieces.push({ run, core_m: core + fall_in_top_m, depth_m: depthOf(removed + onTop + core) });
+      pieces.push({ run, core_m: core + fall_in_m, depth_m: depthOf(removed + onTop + core) });
     }
     removed += take;
     sound('after_run');
@@ -141,7 +141,7 @@ test('readings to depth: 93–97 % of true depths of pieces inside 95 % (seed 42
   for (let h = 0; h < 300; h++) {
     const stream = root.split(h);
     const { readings, pieces } = drill(stream);
-    const fold = foldHole(readings, { ...rigDefaults, makeup_loss_m: MAKEUP_M });
+    const fold = reduceHole(readings, { ...rigDefaults, makeup_loss_m: MAKEUP_M });
     // readings with errors sometimes look odd; nothing may be dangerous or unusable
     assert.ok(fold.findings.every((f) => f.severity === 'warning' || f.severity === 'note'));
     const model = depthModel(

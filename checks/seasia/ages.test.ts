@@ -23,8 +23,8 @@ const ages = dataset.map((published, i) => {
     {
       c14_age: number(ours, 'value'),
       error_yr: number(ours, 'error'),
-      offset_yr: number(ours, 'reservoir_offset'),
-      offset_sd_yr: number(ours, 'reservoir_sd'),
+      offset_yr: number(ours, 'delta_r'),
+      offset_sd_yr: number(ours, 'delta_r_error'),
     },
     curves[curve],
   );

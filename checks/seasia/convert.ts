@@ -67,7 +67,11 @@ export function convert(rows: readonly Cells[]): Tables {
       },
       { name: 'curve_oldest_cal_bp', value: '9500' },
       { name: 'intervals', value: '9000-8000; 8000-7000; 7000-6000' },
-      { name: 'tie', value: 'off', note: 'the dataset does not state the epoch of its mean sea level' },
+      {
+        name: 'present_constraint',
+        value: 'off',
+        note: 'the dataset does not state the epoch of its mean sea level',
+      },
     ],
     datums: [{ datum: 'MSL', kind: 'mean_sea_level', note: 'local mean sea level of the dataset' }],
     sites: [],
@@ -172,9 +176,9 @@ function marineCurve(row: Cells) {
   const sd = Math.hypot(Number(of(row, 'deltaR_error_14Cyr')), MARINE20_OVER_2013_SD_YR);
   return {
     calibration_curve: 'marine20',
-    reservoir_offset: String(Number(of(row, 'deltaR_14Cyr')) - MARINE20_OVER_2013_YR),
-    reservoir_sd: sd.toFixed(0),
-    offset_group: `2013 offset ${of(row, 'deltaR_14Cyr')} ± ${of(row, 'deltaR_error_14Cyr')}`,
+    delta_r: String(Number(of(row, 'deltaR_14Cyr')) - MARINE20_OVER_2013_YR),
+    delta_r_error: sd.toFixed(0),
+    delta_r_group: `2013 offset ${of(row, 'deltaR_14Cyr')} ± ${of(row, 'deltaR_error_14Cyr')}`,
   };
 }
 

@@ -122,7 +122,7 @@ test('every rate, point and date leads down to table rows', () => {
       'determinations',
       'soundings',
       'runs',
-      'joints',
+      'string_items',
       'levelling',
       'tide_levels',
     ]) {
@@ -136,11 +136,11 @@ test('every rate, point and date leads down to table rows', () => {
 
 test('the trace keeps to 5 MB for 10,000 readings', () => {
   const readings = [
-    'ground',
-    'joints',
+    'ground_levels',
+    'string_items',
     'drives',
     'soundings',
-    'water',
+    'water_added',
     'runs',
     'pieces',
     'levelling',

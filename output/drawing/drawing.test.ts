@@ -136,9 +136,9 @@ test('sediment words find their pattern in any spelling', () => {
   assert.equal(sedimentOf('coarse sand').grain, 4);
   assert.equal(sedimentOf('ignimbrite').name, 'Ignimbrite');
   assert.equal(sedimentOf('ignimbrite').tint, 'unknown');
-  assert.equal(sedimentOfUnit({ sediment: 'clay', second: 'silt' }).name, 'Clay, silty');
-  assert.equal(sedimentOfUnit({ sediment: 'peat', second: 'fine sand' }).name, 'Peat, sandy');
-  assert.deepEqual(sedimentOfUnit({ sediment: 'peat', second: 'fine sand' }).glyphs, [
+  assert.equal(sedimentOfUnit({ sediment: 'clay', secondary_sediment: 'silt' }).name, 'Clay, silty');
+  assert.equal(sedimentOfUnit({ sediment: 'peat', secondary_sediment: 'fine sand' }).name, 'Peat, sandy');
+  assert.deepEqual(sedimentOfUnit({ sediment: 'peat', secondary_sediment: 'fine sand' }).glyphs, [
     'tufts',
     'sparse_dots',
   ]);

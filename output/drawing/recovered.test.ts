@@ -9,14 +9,14 @@ const AREA = 1;
 const run = (
   removed_m: number,
   recovered_m: number,
-  loss_at: Parameters<typeof recoveredBar>[0]['loss_at'],
+  loss_position: Parameters<typeof recoveredBar>[0]['loss_position'],
 ) => ({
   removed_m,
   recovered_m,
   fall_in_m: 0,
   entered_top_m: 0,
   entered_bottom_m: removed_m,
-  loss_at,
+  loss_position,
 });
 
 /** Corners of the one polygon of a path of M, L, H, V, Z. */
@@ -47,8 +47,8 @@ test('wherever it was lost, what is black is what came up (seed 20261125)', () =
       fc.double({ min: 0.2, max: 2, noNaN: true }),
       fc.double({ min: 0, max: 1.1, noNaN: true }),
       fc.constantFrom('top' as const, 'base' as const, 'spread' as const, 'unknown' as const, null),
-      (removed, share, loss_at) => {
-        const { solid, lost } = recoveredBar(run(removed, removed * share, loss_at), 10, 18, 50, 150);
+      (removed, share, loss_position) => {
+        const { solid, lost } = recoveredBar(run(removed, removed * share, loss_position), 10, 18, 50, 150);
         const whole = 8 * 100;
         // Less than 0.4 points at either end is not drawn.
         assert.ok(Math.abs(area(solid) - whole * Math.min(1, share)) <= 0.4 * 8 + AREA);
@@ -60,8 +60,8 @@ test('wherever it was lost, what is black is what came up (seed 20261125)', () =
 });
 
 test('what is lost is crossed where it was lost', () => {
-  const bar = (loss_at: 'top' | 'base' | 'spread' | 'unknown') =>
-    recoveredBar(run(1, 0.75, loss_at), 0, 8, 0, 40);
+  const bar = (loss_position: 'top' | 'base' | 'spread' | 'unknown') =>
+    recoveredBar(run(1, 0.75, loss_position), 0, 8, 0, 40);
   assert.deepEqual(bar('base'), { solid: 'M0 0H8V30H0Z', lost: 'M0 30H8V40H0ZM0 30L8 40M0 40L8 30' });
   assert.deepEqual(bar('top'), { solid: 'M0 10H8V40H0Z', lost: 'M0 0H8V10H0ZM0 0L8 10M0 10L8 0' });
   assert.deepEqual(bar('spread').solid, 'M0 0H6V40H0Z');

@@ -7,7 +7,7 @@ const NOTHING = 0.4;
 
 type Run = Pick<
   RunResult,
-  'loss_at' | 'recovered_m' | 'fall_in_m' | 'removed_m' | 'entered_top_m' | 'entered_bottom_m'
+  'loss_position' | 'recovered_m' | 'fall_in_m' | 'removed_m' | 'entered_top_m' | 'entered_bottom_m'
 >;
 
 /** How much of what was removed came up in its order, fall-in left out; between 0 and 1. */
@@ -18,7 +18,7 @@ function share(run: Run): number {
 
 /** Whether the bar is slanted: something is missing and nobody knows at which end. */
 export const lossUnknown = (run: Run): boolean =>
-  run.loss_at === 'unknown' && share(run) > 0 && share(run) < 0.99;
+  run.loss_position === 'unknown' && share(run) > 0 && share(run) < 0.99;
 
 /**
  * Paths of what came up (to be filled) and of what did not (to be stroked), in a bar from (x1, top) to (x2, bottom).
@@ -35,7 +35,7 @@ export function recoveredBar(
   const missing = (bottom - top) * (1 - share(run));
   if (missing <= NOTHING) return { solid: box(x1, top, x2, bottom), lost: '' };
   if (bottom - top - missing <= NOTHING) return { solid: '', lost: crossed(x1, top, x2, bottom) };
-  switch (run.loss_at) {
+  switch (run.loss_position) {
     case 'top':
       return { solid: box(x1, top + missing, x2, bottom), lost: crossed(x1, top, x2, top + missing) };
     case 'spread': {

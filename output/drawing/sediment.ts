@@ -179,12 +179,15 @@ export function sedimentOf(word: string): Sediment {
 }
 
 /** A unit's sediment with its second one: its name ("Clay, silty"), glyphs and the rest. */
-export function sedimentOfUnit(unit: { sediment: string; second: string | null }): Sediment {
+export function sedimentOfUnit(unit: { sediment: string; secondary_sediment: string | null }): Sediment {
   const main = sedimentOf(unit.sediment);
-  if (unit.second === null || unit.second.trim() === '') return main;
-  const second = sedimentOf(unit.second);
+  if (unit.secondary_sediment === null || unit.secondary_sediment.trim() === '') return main;
+  const second = sedimentOf(unit.secondary_sediment);
   if (second.name.startsWith('Unknown') || second.tint === 'unknown') {
-    return { ...main, name: `${main.name}, ${unit.second.trim().toLowerCase().replaceAll('_', ' ')}` };
+    return {
+      ...main,
+      name: `${main.name}, ${unit.secondary_sediment.trim().toLowerCase().replaceAll('_', ' ')}`,
+    };
   }
   // Mixtures with a pattern of their own.
   const combined = `${main.name.toLowerCase()} ${second.adjective}`;

@@ -54,9 +54,9 @@ export function yearsOf(dates: readonly DateResult[]): string {
     if (date.curve === null) continue;
     const name = curveCalled(date.curve);
     const offset =
-      date.reservoir_offset === 0 && date.reservoir_sd === 0
+      date.delta_r === 0 && date.delta_r_error === 0
         ? ''
-        : ` with ΔR ${printed(date.reservoir_offset)} ± ${printed(date.reservoir_sd)} yr`;
+        : ` with ΔR ${printed(date.delta_r)} ± ${printed(date.delta_r_error)} yr`;
     const part = `${name}${offset}`;
     if (!parts.includes(part)) parts.push(part);
   }

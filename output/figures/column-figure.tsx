@@ -20,7 +20,7 @@ const LEAST_HEIGHT = 240;
 const MOST_HEIGHT = 470;
 
 /** Column of one hole, two columns of a page wide. Throws RangeError for a hole the results do not have. */
-export function columnFigure(results: Results, hole: string, options: FigureOptions = {}): Figure {
+export function graphicLog(results: Results, hole: string, options: FigureOptions = {}): Figure {
   const c = gather(results, hole);
   const inner = innerWidth('two');
   const sedimentX = inner - SEDIMENT_LANE;

@@ -1,7 +1,7 @@
 /** All the figures of a campaign, in the order of the job. */
 import { curveOf, type Results } from '@stillstand/campaign/results';
 import { ageDepthFigure } from './age-depth-figure.tsx';
-import { columnFigure } from './column-figure.tsx';
+import { graphicLog } from './column-figure.tsx';
 import { curveFigure } from './curve-figure.tsx';
 import { datesFigure } from './dates-figure.tsx';
 import { errorBudgetFigure } from './error-budget-figure.tsx';
@@ -24,7 +24,7 @@ export function figuresOf(results: Results, options: FigureOptions): Figure[] {
     .sort((a, b) => (influence.get(b.point) ?? 0) - (influence.get(a.point) ?? 0))
     .slice(0, BUDGETS);
   return withOwnNames([
-    ...holes.map((hole) => columnFigure(results, hole.hole, options)),
+    ...holes.map((hole) => graphicLog(results, hole.hole, options)),
     ...(holes.length > 0 ? [sectionFigure(results, options)] : []),
     ...strings.flatMap(({ hole }) => [
       registrationFigure(results, hole, options),

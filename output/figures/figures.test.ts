@@ -28,13 +28,13 @@ import {
 import {
   ageDepthFigure,
   CurveDrawing,
-  columnFigure,
   curveFigure,
   curveLayout,
   datesFigure,
   errorBudgetFigure,
   type Figure,
   figuresOf,
+  graphicLog,
   penetrationFigure,
   recoveryFigure,
   registrationFigure,
@@ -53,11 +53,11 @@ const lostHole = results({
 });
 
 const FIGURES: Record<string, () => Figure> = {
-  column: () => columnFigure(oneHole, 'T3'),
-  'column-by-night': () => columnFigure(oneHole, 'T3', { theme: 'night', caption: false }),
-  'column-short': () => columnFigure(shortColumn, 'S1'),
-  'column-crowded-warns-assumed': () => columnFigure(crowdedColumn, 'Long label 12'),
-  'column-lost-warns': () => columnFigure(lostHole, 'T3a'),
+  column: () => graphicLog(oneHole, 'T3'),
+  'column-by-night': () => graphicLog(oneHole, 'T3', { theme: 'night', caption: false }),
+  'column-short': () => graphicLog(shortColumn, 'S1'),
+  'column-crowded-warns-assumed': () => graphicLog(crowdedColumn, 'Long label 12'),
+  'column-lost-warns': () => graphicLog(lostHole, 'T3a'),
   section: () => sectionFigure(section),
   'section-tied': () => sectionFigure(section, { ties, label: 'Figure 2' }),
   'section-crowded': () => sectionFigure(crowdedSection),
@@ -146,7 +146,7 @@ test('the same results give the same drawing', () => {
 });
 
 test('a hole or point the results do not have is a programming error that says what there is', () => {
-  assert.throws(() => columnFigure(oneHole, 'T9'), /expected one of T3, found T9/);
+  assert.throws(() => graphicLog(oneHole, 'T9'), /expected one of T3, found T9/);
   assert.throws(() => errorBudgetFigure(oneHole, 'X'), RangeError);
   for (const figure of [recoveryFigure, penetrationFigure, registrationFigure]) {
     assert.throws(() => figure(oneHole, 'T9'), /Figure: expected one of T3, found T9/);

@@ -30,7 +30,7 @@ function readingsTo(seq: number): RigReading[] {
     stick_up_end_m: to,
     duration_s: 60,
     ended_by: 'length',
-    speed_hz: null,
+    frequency_hz: null,
   });
   const sound = (
     at: number,
@@ -58,8 +58,8 @@ function readingsTo(seq: number): RigReading[] {
     end_mark_m: end,
     strokes: null,
     recovered_m: recovered,
-    fall_in_top_m: null,
-    loss_at: null,
+    fall_in_m: null,
+    loss_position: null,
     outcome: recovered === null ? null : 'full',
   });
   const out = (at: number, action: 'pull' | 'lost', label: string): RigReading => ({
@@ -106,8 +106,14 @@ function viewAt(seq: number): HoleView {
       seq < 9
         ? []
         : [
-            { top_m: 0, bottom_m: 0.9, sediment: 'sand', second: null, contact_below: 'erosional' },
-            { top_m: 0.9, bottom_m: 1.6, sediment: 'peat', second: null, contact_below: 'sharp' },
+            {
+              top_m: 0,
+              bottom_m: 0.9,
+              sediment: 'sand',
+              secondary_sediment: null,
+              contact_below: 'erosional',
+            },
+            { top_m: 0.9, bottom_m: 1.6, sediment: 'peat', secondary_sediment: null, contact_below: 'sharp' },
           ],
     sampled_to_m: seq < 6 ? null : 1.6,
     marks:

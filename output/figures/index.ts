@@ -1,6 +1,6 @@
 /** Figures of results: each a component drawn to static SVG in points, two typefaces, one set of inks. */
 export { ageDepthFigure } from './age-depth-figure.tsx';
-export { columnFigure } from './column-figure.tsx';
+export { graphicLog } from './column-figure.tsx';
 export {
   CurveDrawing,
   type CurveLayout,
@@ -24,6 +24,6 @@ export {
 export { penetrationFigure } from './penetration-figure.tsx';
 export { recoveryFigure } from './recovery-figure.tsx';
 export { type RegistrationOptions, registrationFigure } from './registration-figure.tsx';
-export { HoleHead, HungColumn, unitWidth } from './section/hung-column.tsx';
+export { HoleHead, SectionLog, unitWidth } from './section/hung-column.tsx';
 export { type Stand, sectionLayout } from './section/layout.ts';
 export { type SectionOptions, type SectionTie, sectionFigure } from './section-figure.tsx';

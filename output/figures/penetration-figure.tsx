@@ -38,7 +38,7 @@ export function penetrationFigure(results: Results, label: string, options: Figu
     ...drives.flatMap((d) => [d.rate_m_per_min ?? 0, d.usual_m_per_min ?? 0]),
   );
   const rate = scale(0, fastest * 1.06, FIRST_LANE, FIRST_LANE + RATE_LANE);
-  const speeds = drives.flatMap((d) => (d.speed_hz === null ? [] : [d.speed_hz]));
+  const speeds = drives.flatMap((d) => (d.frequency_hz === null ? [] : [d.frequency_hz]));
   const speedX = FIRST_LANE + RATE_LANE + LANE_GAP;
   const speed =
     speeds.length === 0
@@ -196,15 +196,15 @@ function Rates({ drives, trend, across, depth }: LaneProps & { trend: PaceTrendR
 
 function Speeds({ drives, across, depth }: LaneProps) {
   const ink = useInk();
-  const known = drives.filter((d) => d.speed_hz !== null);
+  const known = drives.filter((d) => d.frequency_hz !== null);
   const middles = known.map((d): [number, number] => {
     const [y1, y2] = span(d, depth);
-    return [across(d.speed_hz!), (y1 + y2) / 2];
+    return [across(d.frequency_hz!), (y1 + y2) / 2];
   });
   return (
     <g fill="none" stroke={ink.ink}>
       <path
-        d={known.map((d) => vertical(across(d.speed_hz!), ...span(d, depth))).join('')}
+        d={known.map((d) => vertical(across(d.frequency_hz!), ...span(d, depth))).join('')}
         strokeWidth={1.2}
       />
       <path d={middles.map(([x, y]) => dot(x, y)).join('')} strokeWidth={2.8} strokeLinecap="round" />

@@ -102,7 +102,7 @@ function chosenLayer(hole: HoleResult, results: Results, asked: string | undefin
   );
   const holds = (unit: UnitResult): boolean =>
     dated.some((d) => d >= unit.depth_top_m.value && d <= unit.depth_bottom_m.value);
-  const uniform = hole.rivals.find((rival) => rival.model === 'uniform')?.units ?? [];
+  const uniform = hole.alternative_models.find((rival) => rival.model === 'uniform')?.units ?? [];
   const moved = (unit: UnitResult): number => {
     const there = uniform.find((u) => u.row_id === unit.row_id);
     return there === undefined ? 0 : Math.abs(there.depth_top_m - unit.depth_top_m.value);
@@ -153,7 +153,7 @@ function captionText(hole: HoleResult, all: readonly Model[]): string {
     hole.soundings.length > 0 ? 'Dots: soundings, ±2 sd.' : '',
     'Thin diagonal: all that was driven entered.',
     hole.not_represented.length > 0 ? 'Crossed: ground that did not enter, not represented in the core.' : '',
-    hole.rivals.length > 0
+    hole.alternative_models.length > 0
       ? `Broken lines: one factor for the whole hole (uniform), and all that is missing taken off the top; the soundings reject a model above ${REJECTS_SD} sd.`
       : '',
     hole.units.length > 0

@@ -22,17 +22,17 @@ import {
 import { counted, printed } from '@stillstand/output/words';
 import { yearsOf } from './chronology.ts';
 import { drawn, type Figure, type FigureOptions, innerWidth, type Warning } from './figure.tsx';
-import { HoleHead, HungColumn, unitWidth } from './section/hung-column.tsx';
+import { HoleHead, SectionLog, unitWidth } from './section/hung-column.tsx';
 import { AGES, AXIS, type SectionLayout, type Stand, sectionLayout } from './section/layout.ts';
 
 /** A tie between the bases of two units, as drawn by hand or found by correlation. */
 export interface SectionTie {
   hole_a: string;
   /** Unit of that hole whose base is tied. */
-  contact_a: string;
+  unit_a: string;
   hole_b: string;
-  contact_b: string;
-  confidence: 'sure' | 'likely' | 'possible' | null;
+  unit_b: string;
+  confidence: 'certain' | 'probable' | 'possible' | null;
 }
 
 export interface SectionOptions extends FigureOptions {
@@ -73,7 +73,7 @@ export function sectionFigure(results: Results, options: SectionOptions = {}): F
       <Ties ties={options.ties ?? []} stands={stands} y={y} />
       <GroundLine stands={stands} y={y} right={inner} />
       {stands.map((stand, i) => (
-        <HungColumn key={stand.hole.row_id} stand={stand} y={y} number={i + 1} limit={inner} />
+        <SectionLog key={stand.hole.row_id} stand={stand} y={y} number={i + 1} limit={inner} />
       ))}
       {stands.map((stand, i) => (
         <HoleHead
@@ -239,7 +239,7 @@ function GroundLine({ stands, y, right }: { stands: readonly Stand[]; y: Scale; 
   );
 }
 
-const DASHES = { sure: undefined, likely: '4 2.4', possible: '0.01 2.2' } as const;
+const DASHES = { certain: undefined, probable: '4 2.4', possible: '0.01 2.2' } as const;
 
 function Ties({ ties, stands, y }: { ties: readonly SectionTie[]; stands: readonly Stand[]; y: Scale }) {
   const ink = useInk();
@@ -256,18 +256,18 @@ function Ties({ ties, stands, y }: { ties: readonly SectionTie[]; stands: readon
   return (
     <g fill="none" stroke={ink.ink2} strokeWidth={LINE.edge} strokeLinecap="round">
       {ties.map((tie) => {
-        const a = base(tie.hole_a, tie.contact_a);
-        const b = base(tie.hole_b, tie.contact_b);
+        const a = base(tie.hole_a, tie.unit_a);
+        const b = base(tie.hole_b, tie.unit_b);
         if (a === null || b === null) return null;
         const [l, r] = a.stand.x <= b.stand.x ? [a, b] : [b, a];
         return (
           <path
-            key={`${tie.hole_a} ${tie.contact_a} ${tie.hole_b} ${tie.contact_b}`}
+            key={`${tie.hole_a} ${tie.unit_a} ${tie.hole_b} ${tie.unit_b}`}
             d={polyline([
               [l.stand.x + l.width, l.y],
               [r.stand.x, r.y],
             ])}
-            strokeDasharray={DASHES[tie.confidence ?? 'likely']}
+            strokeDasharray={DASHES[tie.confidence ?? 'probable']}
           />
         );
       })}

@@ -1,7 +1,7 @@
 /** Figures on paper: size, faces, text. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { columnFigure, curveFigure } from '@stillstand/output/figures';
+import { curveFigure, graphicLog } from '@stillstand/output/figures';
 import { create, type Font } from 'fontkit';
 import { textWidth } from '../drawing/text.tsx';
 import { oneHole } from '../figures/fixtures/column.ts';
@@ -11,7 +11,7 @@ import { readPdf } from './read-pdf.ts';
 import { readSvg, type SvgElement, translation } from './svg-tree.ts';
 import { setWidth } from './typefaces.ts';
 
-const column = columnFigure(oneHole, 'T3');
+const column = graphicLog(oneHole, 'T3');
 
 test('a picture has its size and is not blank', () => {
   const png = Buffer.from(figureToPng(column.svg, 2));

@@ -179,7 +179,7 @@ test('a safety question answered no stands first among the cautions, as a danger
     column: 'answer',
     found: 'no, by DK, 2024-03-05 08:12, to Mast clear of overhead lines',
     expected: 'yes, or not needed',
-    mend: 'Overhead line within reach of the mast. Lower the mast and keep it down.',
+    fix: 'Overhead line within reach of the mast. Lower the mast and keep it down.',
   };
   const text = textOf(page({ ...results, problems: [no, ...results.problems] }));
   assert.match(text, /Dangers and cautions/);

@@ -93,7 +93,7 @@ test('a point has the fields of the community protocol, its error parts at 2 sig
   const points = records('points.csv');
   const [headings = []] = read(resultTables(tinyResults()).get('points.csv')!);
   const [first, marine] = points;
-  assert.equal(first!('unique_id'), 'P1');
+  assert.equal(first!('point'), 'P1');
   assert.equal(first!('latitude_deg_wgs84'), '-47.123456');
   assert.equal(first!('c14_age_bp'), '7120');
   assert.equal(first!('rsl_m'), '-9.43');
@@ -103,7 +103,7 @@ test('a point has the fields of the community protocol, its error parts at 2 sig
   assert.equal(first!('errors_shared_with'), 'tide_levels: tide:Marsh; levelling: level:BM1');
   assert.equal(marine!('indicative_range_m_full_width'), '');
   assert.equal(marine!('error_indicative_range_m_2sigma'), '');
-  assert.equal(marine!('reservoir_offset_c14_yr'), '-120');
+  assert.equal(marine!('delta_r_c14_yr'), '-120');
   for (const point of points) {
     const parts = headings
       .filter((heading) => /^error_.*_2sigma$/.test(heading))
@@ -111,7 +111,7 @@ test('a point has the fields of the community protocol, its error parts at 2 sig
     const sum = Math.sqrt(parts.reduce((total, part) => total + part ** 2, 0));
     assert.ok(
       Math.abs(sum - Number(point('rsl_error_m_2sigma'))) <= 0.005 + 0.001 * parts.length,
-      point('unique_id'),
+      point('point'),
     );
   }
 });
@@ -125,7 +125,7 @@ test('dates carry both sets with their probabilities, laboratory errors at 1 sig
   );
   assert.equal(first!('oldest_95.4_cal_bp'), '7550');
   assert.equal(first!('youngest_95.4_cal_bp'), '7270');
-  assert.equal(first!('reservoir_offset_c14_yr'), '');
+  assert.equal(first!('delta_r_c14_yr'), '');
 });
 
 test('decimals follow the uncertainty, and value and uncertainty share them', () => {

@@ -148,7 +148,7 @@ const RUNS: CsvColumn<InHole<HoleResult['runs'][number]>>[] = [
   number('recovered_m', CENTIMETRES, (run) => run.recovered_m),
   number('fall_in_m', CENTIMETRES, (run) => run.fall_in_m),
   number('sampler_recovery_ratio', 2, (run) => run.sampler_recovery),
-  text('loss_at', (run) => run.loss_at),
+  text('loss_position', (run) => run.loss_position),
   number('entered_top_m', CENTIMETRES, (run) => run.entered_top_m),
   number('entered_bottom_m', CENTIMETRES, (run) => run.entered_bottom_m),
   ...spread<InHole<HoleResult['runs'][number]>>('depth_top_m', (run) => run.depth_top_m),
@@ -160,7 +160,7 @@ const UNITS: CsvColumn<InHole<HoleResult['units'][number]>>[] = [
   text('hole', (unit) => unit.in_hole),
   text('unit', (unit) => unit.unit),
   text('sediment', (unit) => unit.sediment),
-  text('second_sediment', (unit) => unit.second),
+  text('secondary_sediment', (unit) => unit.secondary_sediment),
   text('colour', (unit) => unit.colour),
   text('contact_below', (unit) => unit.contact_below),
   text('structures', (unit) => unit.structures.join('; ')),
@@ -189,7 +189,7 @@ const SAMPLES: CsvColumn<Results['samples'][number]>[] = [
 ];
 
 const isRadiocarbon = (date: DateResult) => date.method === 'radiocarbon';
-const isMarine = (date: DateResult) => date.reservoir_offset !== 0 || date.reservoir_sd !== 0;
+const isMarine = (date: DateResult) => date.delta_r !== 0 || date.delta_r_error !== 0;
 
 const DATES: CsvColumn<DateResult>[] = [
   text('lab_code', (date) => date.lab_code),
@@ -203,9 +203,9 @@ const DATES: CsvColumn<DateResult>[] = [
   number('f14c', 4, (date) => date.f14c),
   number('f14c_1sigma', 4, (date) => date.f14c_sigma),
   text('calibration_curve', (date) => date.curve),
-  number('reservoir_offset_c14_yr', 0, (date) => (isMarine(date) ? date.reservoir_offset : null)),
-  number('reservoir_offset_c14_yr_1sigma', 0, (date) => (isMarine(date) ? date.reservoir_sd : null)),
-  text('reservoir_offset_shared_group', (date) => date.offset_group),
+  number('delta_r_c14_yr', 0, (date) => (isMarine(date) ? date.delta_r : null)),
+  number('delta_r_c14_yr_1sigma', 0, (date) => (isMarine(date) ? date.delta_r_error : null)),
+  text('delta_r_shared_group', (date) => date.delta_r_group),
   number('median_cal_bp', 0, (date) => date.median_cal_bp),
   number('mean_cal_bp', 0, (date) => date.mean_cal_bp),
   number('sd_yr_1sigma', 0, (date) => date.sd_yr),
@@ -301,7 +301,7 @@ function pointColumns(results: Results): CsvColumn<PointResult>[] {
   const decimals = (point: PointResult) => decimalsFor(protocolSigma2(point), CENTIMETRES);
 
   return [
-    text('unique_id', (point) => point.point),
+    text('point', (point) => point.point),
     text('site', (point) => point.site),
     text('hole', (point) => point.hole),
     text('sample', (point) => point.sample),
@@ -317,8 +317,8 @@ function pointColumns(results: Results): CsvColumn<PointResult>[] {
     number('c14_age_bp', 0, (point) => c14(point)?.value ?? null),
     number('c14_age_error_yr_1sigma', 0, (point) => c14(point)?.error ?? null),
     text('calibration_curve', (point) => c14(point)?.curve ?? null),
-    number('reservoir_offset_c14_yr', 0, (point) => marine(point)?.reservoir_offset ?? null),
-    number('reservoir_offset_c14_yr_1sigma', 0, (point) => marine(point)?.reservoir_sd ?? null),
+    number('delta_r_c14_yr', 0, (point) => marine(point)?.delta_r ?? null),
+    number('delta_r_c14_yr_1sigma', 0, (point) => marine(point)?.delta_r_error ?? null),
     number('age_median_cal_bp', 0, (point) => point.age.median_cal_bp),
     number('age_older_2sigma_cal_bp', 0, (point) => point.age.older95_cal_bp),
     number('age_younger_2sigma_cal_bp', 0, (point) => point.age.younger95_cal_bp),
@@ -439,7 +439,7 @@ const PROBLEMS: CsvColumn<Results['problems'][number]>[] = [
   text('column', (problem) => problem.column),
   text('found', (problem) => problem.found),
   text('expected', (problem) => problem.expected),
-  text('mend', (problem) => problem.mend),
+  text('fix', (problem) => problem.fix),
   text('row_id', (problem) => problem.row_id),
 ];
 

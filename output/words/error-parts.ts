@@ -2,8 +2,8 @@
 import type { ErrorComponent } from '@stillstand/campaign/results';
 
 const NAMES: Readonly<Record<string, string>> = {
-  depth_own: 'depth, this sample',
-  depth_hole: 'depth, whole hole',
+  depth_sample: 'depth, this sample',
+  depth_hole_model: 'depth, whole hole',
 };
 
 /** "sample_thickness" → "sample thickness". */
@@ -24,7 +24,7 @@ export function sharedThrough({
       return `the datum shift ${of}`;
     case 'depth':
       return `the depth model of hole ${of}`;
-    case 'lean':
+    case 'inclination':
       return `the lean of hole ${of}`;
     case 'tide':
       return `the tide levels of ${of}`;

@@ -6,7 +6,7 @@ import { computeCurve } from './compute-curve.ts';
 import type { CurvePoint } from './problem/model.ts';
 import { unusablePoints } from './problem/problem.ts';
 import { DEFAULT_CURVE_SETTINGS } from './problem/settings.ts';
-import { intervalRate, pointsDeciding } from './result/interval-rate.ts';
+import { intervalRate, pointInfluence } from './result/interval-rate.ts';
 import type { CurveSettings } from './result/result.ts';
 import { curveSensitivity, meanRates } from './result/sensitivity.ts';
 
@@ -82,7 +82,7 @@ test('points that cannot be used are named, and the rest is the curve without th
     curve: straight,
     offset_yr: 0,
     offset_sd_yr: 0,
-    offset_group: null,
+    delta_r_group: null,
   });
   const bad = [
     point('too old', radiocarbon(20_000), -3),
@@ -173,7 +173,7 @@ test('shells all too old by the same amount tell of a reservoir offset as large'
         curve: straight,
         offset_yr: 0,
         offset_sd_yr: 100,
-        offset_group: 'shells',
+        delta_r_group: 'shells',
       },
       -0.001 * age,
     ),
@@ -205,7 +205,7 @@ test('the rate over an interval chosen afterwards is the one that was asked for 
   assert.ok(Math.abs(chosen.prior_halved_mm_yr! / prior_halved_mm_yr! - 1) < 1e-9);
   const byInfluence = [...result.points].sort((a, b) => b.influence - a.influence).map((p) => p.id);
   assert.deepEqual(
-    pointsDeciding(result, chosen)
+    pointInfluence(result, chosen)
       .slice(0, 2)
       .map((p) => p.id),
     byInfluence.slice(0, 2),
@@ -223,7 +223,7 @@ test('what leaving a point out does to the rate is foretold, by computing withou
       intervalRate(computeCurve(some, asked), 6000, 2000)!.rate_mm_yr.sd;
     const curve = computeCurve(points, asked);
     const whole = intervalRate(curve, 6000, 2000)!;
-    const deciding = pointsDeciding(curve, whole);
+    const deciding = pointInfluence(curve, whole);
     const found = points.map(({ id }) => ({
       id,
       grown: of(points.filter((p) => p.id !== id)) / whole.rate_mm_yr.sd - 1,

@@ -3,7 +3,7 @@
 export { curveSampler } from './chain/curve-sampler.ts';
 export { computeCurve, curveWithDraws, curveWork } from './compute-curve.ts';
 export { curveLikelihood } from './curve-likelihood.ts';
-export { type CurveState, type Look, lookAtCurve } from './look.ts';
+export { type CurveState, type Look, previewCurve } from './look.ts';
 export {
   type Disagreement,
   disagreeing,
@@ -12,15 +12,15 @@ export {
   loneEnds,
   probabilityAmongOthers,
 } from './others/disagreement.ts';
-export type { AgeKnowledge, CurvePoint } from './problem/model.ts';
+export type { AgeConstraint, CurvePoint } from './problem/model.ts';
 export { unusablePoints } from './problem/problem.ts';
 export { DEFAULT_CURVE_SETTINGS, DEFAULT_PRIORS } from './problem/settings.ts';
-export { type IntervalRate, intervalRate, pointsDeciding } from './result/interval-rate.ts';
+export { type IntervalRate, intervalRate, pointInfluence } from './result/interval-rate.ts';
 export {
   isWorthDating,
   type Next,
-  nextDates,
   type RateWith,
+  rankCandidateDates,
   rateWithLayer,
   rateWithPointAt,
 } from './result/new-point.ts';

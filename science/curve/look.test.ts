@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { computeCurve } from './compute-curve.ts';
-import { type CurveState, lookAtCurve } from './look.ts';
+import { type CurveState, previewCurve } from './look.ts';
 import type { CurvePoint } from './problem/model.ts';
 import { DEFAULT_CURVE_SETTINGS } from './problem/settings.ts';
 import type { CurveResult, CurveSettings } from './result/result.ts';
@@ -46,7 +46,7 @@ const points: CurvePoint[] = Array.from({ length: 14 }, (_, i) => {
             curve: steps,
             offset_yr: 0,
             offset_sd_yr: 40,
-            offset_group: 'lagoon',
+            delta_r_group: 'lagoon',
           },
   };
 });
@@ -85,13 +85,13 @@ function pointOf(id: string): CurvePoint {
 test('a look after an edit is the curve of the edited points within its Monte-Carlo error, and unbiased (seeds 1 to 16)', (t) => {
   const seeds = Array.from({ length: 16 }, (_, k) => k + 1);
   const before = seeds.map(
-    (seed) => lookAtCurve(points, { ...settings, seed }, { chains: 4, warm_up: 150, draws: 8 }, null).state,
+    (seed) => previewCurve(points, { ...settings, seed }, { chains: 4, warm_up: 150, draws: 8 }, null).state,
   );
   for (const [name, edited] of EDITS) {
     const whole = computeCurve(edited, settings);
     assert.ok(whole.diagnostics.converged, name);
     const found = seeds.map((seed, k) =>
-      misses(lookAtCurve(edited, { ...settings, seed }, LOOK, before[k]!).curve, whole),
+      misses(previewCurve(edited, { ...settings, seed }, LOOK, before[k]!).curve, whole),
     );
     const worst = Math.max(...found.flat().map(Math.abs));
     t.diagnostic(`${name}: at most ${worst.toFixed(2)} sd off`);
@@ -107,14 +107,14 @@ test('a look after an edit is the curve of the edited points within its Monte-Ca
 
 test('a state of other points does no harm (seed 5)', (t) => {
   const stateOf = (of: readonly CurvePoint[]): CurveState =>
-    lookAtCurve(of, settings, { chains: 2, warm_up: 60, draws: 8 }, null).state;
+    previewCurve(of, settings, { chains: 2, warm_up: 60, draws: 8 }, null).state;
   const strangers = stateOf(points.map((p) => ({ ...p, id: `other ${p.id}` })));
   // The same names on other ground: heights upside down, ages and kinds of their neighbours.
   const namesakes = stateOf(
     points.map((p, i) => ({ ...points[points.length - 1 - i]!, id: p.id, height_m: -3 * p.height_m })),
   );
   for (const state of [strangers, namesakes]) {
-    const { curve } = lookAtCurve(points, settings, { chains: 4, warm_up: 100, draws: 400 }, state);
+    const { curve } = previewCurve(points, settings, { chains: 4, warm_up: 100, draws: 400 }, state);
     const found = misses(curve, base);
     t.diagnostic(`at most ${Math.max(...found.map(Math.abs)).toFixed(2)} sd off`);
     // As first written: five errors of a look whose 1,600 draws are worth 400.
@@ -123,10 +123,10 @@ test('a state of other points does no harm (seed 5)', (t) => {
 });
 
 test('the same state gives the same look, survives being copied, and no look passes for a curve', () => {
-  const { state } = lookAtCurve(points, settings, LOOK, null);
-  const look = lookAtCurve(points, settings, LOOK, state);
-  assert.deepEqual(lookAtCurve(points, settings, LOOK, structuredClone(state)), look);
-  const long = lookAtCurve(points, settings, { chains: 4, warm_up: 0, draws: 1500 }, state);
+  const { state } = previewCurve(points, settings, LOOK, null);
+  const look = previewCurve(points, settings, LOOK, state);
+  assert.deepEqual(previewCurve(points, settings, LOOK, structuredClone(state)), look);
+  const long = previewCurve(points, settings, { chains: 4, warm_up: 0, draws: 1500 }, state);
   assert.ok(long.curve.diagnostics.ess_bulk_min > 400);
   assert.equal(long.curve.diagnostics.converged, false);
   assert.match(long.curve.diagnostics.remarks[0]!, /provisional/);

@@ -29,7 +29,7 @@ export interface Look {
  * numbers. Never `converged`. `onProgress` may throw to give the look up.
  * @throws RangeError as `computeCurve`.
  */
-export function lookAtCurve(
+export function previewCurve(
   points: readonly CurvePoint[],
   settings: CurveSettings,
   { chains, warm_up, draws }: Look,

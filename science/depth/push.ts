@@ -18,7 +18,7 @@ export interface Push {
   chamber: boolean;
 }
 
-export interface PushReckoning {
+export interface ReducedPush {
   input: DepthInput;
   entered_m: number;
   sigma_m: number;
@@ -33,12 +33,12 @@ const TAPE_SIGMA_M = 0.01;
 const RECOVERED_SIGMA_M = 0.05;
 
 /** What entered in a push. Nothing throws; a push that ends above its start has no length. */
-export function reckonPush(push: Push): PushReckoning {
+export function reducePush(push: Push): ReducedPush {
   const length = Math.max(0, push.to_m - push.from_m);
   let entered_m = length;
   let sigma_m = 0;
   let shortening_m: number | null = null;
-  let entered_from: PushReckoning['entered_from'] = 'nothing';
+  let entered_from: ReducedPush['entered_from'] = 'nothing';
   if (push.chamber) {
     entered_from = 'chamber';
     shortening_m = 0;
@@ -80,7 +80,7 @@ export function reckonPush(push: Push): PushReckoning {
  * Place of a length down the recovered core of a push. What entered but did not come up was lost at the base (the usual
  * place, common practice); a core longer than what entered is squeezed evenly.
  */
-export function placeInPush(push: Push, reckoning: PushReckoning, core_m: number): EnteredPlace {
+export function placeInPush(push: Push, reckoning: ReducedPush, core_m: number): EnteredPlace {
   const { entered_m } = reckoning;
   const recovered = push.recovered_m ?? entered_m;
   const scale = recovered > entered_m && recovered > 0 ? entered_m / recovered : 1;

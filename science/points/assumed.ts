@@ -21,9 +21,9 @@ export interface AssumedCircumstances {
   /** 1 sigma of that depth: the sample's own, and what the whole hole shares. Null where not modelled. */
   depth_sigma_m: { own: number; shared: number } | null;
   /** Lean of the hole off the vertical; null where not measured. */
-  lean_deg: number | null;
+  inclination_deg: number | null;
   /** 2 sigma of an unmeasured lean, per cent of depth; 1 if not given. */
-  lean_percent?: number;
+  inclination_percent?: number;
   /** Height of the hole's reference, or of a surface sample itself. */
   reference: {
     /** 1 sigma of the levelling alone, or of the height as stated; null where nobody stated it. */
@@ -108,24 +108,24 @@ export function assumedErrors(of: AssumedCircumstances): HeightError[] {
     );
   }
   if (of.depth_sigma_m !== null) {
-    add('depth_own', of.depth_sigma_m.own, 'placement of the piece in depth');
-    add('depth_hole', of.depth_sigma_m.shared, 'depth model of the hole', inHole('depth'));
+    add('depth_sample', of.depth_sigma_m.own, 'placement of the piece in depth');
+    add('depth_hole_model', of.depth_sigma_m.shared, 'depth model of the hole', inHole('depth'));
   }
   if (of.depth_m !== null && of.depth_m > 0) {
-    const percent = of.lean_percent ?? LEAN_PERCENT;
-    if (of.lean_deg === null) {
+    const percent = of.inclination_percent ?? LEAN_PERCENT;
+    if (of.inclination_deg === null) {
       add(
-        'lean',
+        'inclination',
         (percent / 100 / 2) * of.depth_m,
         `assumed: ${percent} % of depth at 2 sigma (Törnqvist et al. 2008; Engelhart & Horton 2012; from memory)`,
-        inHole('lean'),
+        inHole('inclination'),
       );
     } else {
       add(
-        'lean',
-        of.depth_m * (1 - cos((of.lean_deg * Math.PI) / 180)),
-        `measured lean of ${of.lean_deg}°: depth along the hole less depth below ground, z(1 − cos a), left uncorrected`,
-        inHole('lean'),
+        'inclination',
+        of.depth_m * (1 - cos((of.inclination_deg * Math.PI) / 180)),
+        `measured lean of ${of.inclination_deg}°: depth along the hole less depth below ground, z(1 − cos a), left uncorrected`,
+        inHole('inclination'),
       );
     }
   }

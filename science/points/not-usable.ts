@@ -4,20 +4,20 @@ export interface NotUsable {
   reason: 'tide_level_missing' | 'meaning_missing' | 'not_a_number' | 'negative_error';
   found: string;
   expected: string;
-  mend: string;
+  fix: string;
 }
 
 export const notUsable = (
   reason: NotUsable['reason'],
   found: string,
   expected: string,
-  mend: string,
+  fix: string,
 ): NotUsable => ({
   ok: false,
   reason,
   found,
   expected,
-  mend,
+  fix,
 });
 
 /** The first thing that makes a height and its error parts unusable, or null. */

@@ -9,7 +9,7 @@ export interface PlainProblem {
   column: string;
   found: string;
   expected: string;
-  mend: string;
+  fix: string;
 }
 
 export interface PlainPoint {
@@ -107,10 +107,10 @@ function length(cells: PlainCells, column: string): number | PlainProblem {
   return problem(column, cells[column] ?? '', '0 m or more', `${column} is a size: give it without a minus.`);
 }
 
-const problem = (column: string, found: string, expected: string, mend: string): PlainProblem => ({
+const problem = (column: string, found: string, expected: string, fix: string): PlainProblem => ({
   ok: false,
   column,
   found,
   expected,
-  mend,
+  fix,
 });

@@ -80,12 +80,12 @@ test('a limiting point uses one tide level and has no range', () => {
   assert.match(point.components[0]?.source ?? '', /assumed/);
 });
 
-test('what is missing or impossible is an answer that says how to mend it', () => {
+test('what is missing or impossible is an answer that says how to fix it', () => {
   const input = { elevation_m: -3, tide_levels: levels, tide_group: null, errors: [] };
   const missing = indexPoint({ ...input, lower: at('MLW'), upper: at('HAT') });
   assert.ok(!missing.ok);
   assert.equal(missing.reason, 'tide_level_missing');
-  assert.match(missing.mend, /MLW/);
+  assert.match(missing.fix, /MLW/);
   const negative = indexPoint({
     ...input,
     lower: at('MTL'),
@@ -126,7 +126,7 @@ const sample = {
   thickness_m: 0.04,
   depth_m: 3.2,
   depth_sigma_m: { own: 0.02, shared: 0.05 },
-  lean_deg: null,
+  inclination_deg: null,
   reference: {
     levelling_sigma_m: 0.004,
     group: null,
@@ -144,13 +144,13 @@ test('every part nobody declared is named, with its group and source', () => {
       ['levelling', 'level:H3'],
       ['benchmark', 'height:BM1'],
       ['datum_shift', 'datum:local to MSL'],
-      ['depth_own', null],
-      ['depth_hole', 'depth:H3'],
-      ['lean', 'lean:H3'],
+      ['depth_sample', null],
+      ['depth_hole_model', 'depth:H3'],
+      ['inclination', 'inclination:H3'],
       ['sampling', null],
     ],
   );
-  near(errors.find((e) => e.component === 'lean')?.sigma_m ?? 0, 0.016);
+  near(errors.find((e) => e.component === 'inclination')?.sigma_m ?? 0, 0.016);
   assert.ok(errors.every((e) => e.source.length > 0));
 });
 
@@ -158,13 +158,16 @@ test('a declared part takes the place of the assumed one; a measured lean that o
   const errors = assumedErrors({
     ...sample,
     depth_m: 20,
-    lean_deg: 5,
+    inclination_deg: 5,
     declared: new Set(['sampling', 'levelling']),
   });
   assert.ok(!errors.some((e) => e.component === 'sampling' || e.component === 'levelling'));
   // 20 m at 5°: 0.076 m, standards_verified.md, correction 5.
-  near(errors.find((e) => e.component === 'lean')?.sigma_m ?? 0, 0.076, 5e-4);
-  near(errors.find((e) => e.component === 'lean')?.sigma_m ?? 0, 20 * (1 - Math.cos((5 * Math.PI) / 180)));
+  near(errors.find((e) => e.component === 'inclination')?.sigma_m ?? 0, 0.076, 5e-4);
+  near(
+    errors.find((e) => e.component === 'inclination')?.sigma_m ?? 0,
+    20 * (1 - Math.cos((5 * Math.PI) / 180)),
+  );
 });
 
 test('a height stated against a bench mark shares its error with what is levelled from it', () => {
@@ -250,19 +253,19 @@ test('a plain row: half its range is one part, everything at the stated sigma', 
   const two = plainPoint(cells);
   assert.ok(two.ok);
   near(two.rsl_m, -4.9908, 1e-9);
-  const mend = (cell: object) => {
+  const fix = (cell: object) => {
     const read = plainPoint({ ...cells, ...cell });
-    return read.ok ? '' : read.mend;
+    return read.ok ? '' : read.fix;
   };
-  assert.match(mend({ indicative_range_m: 'x' }), /e\.g\. 0\.20/);
-  assert.match(mend({ elevation_m: 'x' }), /e\.g\. -3\.20/);
+  assert.match(fix({ indicative_range_m: 'x' }), /e\.g\. 0\.20/);
+  assert.match(fix({ elevation_m: 'x' }), /e\.g\. -3\.20/);
   near(two.error_m, 0.4112, 5e-5);
   assert.deepEqual(Object.keys(two.components), [
     'indicative_range',
     'thickness',
     'levelling',
     'core',
-    'lean',
+    'inclination',
   ]);
   const one = plainPoint(
     {
@@ -331,7 +334,7 @@ test('no row of text makes a plain point throw or give a number that is not one 
     fc.property(fc.dictionary(key, cell), fc.constantFrom(1 as const, 2 as const), (cells, sigma) => {
       const answer = plainPoint(cells, sigma);
       if (answer.ok) assert.ok(Number.isFinite(answer.rsl_m) && answer.error_m >= 0);
-      else assert.ok(answer.mend.length > 0);
+      else assert.ok(answer.fix.length > 0);
     }),
     { seed: 43, numRuns: 1000 },
   );

@@ -3,7 +3,7 @@ export type FindingCode =
   // danger: gear or people
   | 'sampler-past-shoe'
   | 'sampler-inside-margin'
-  | 'untight-joint'
+  | 'joint-not-tight'
   | 'string-lost'
   // error: the reading, or a number in it, cannot be used
   | 'not-a-number'
@@ -54,7 +54,7 @@ export interface RigFinding {
   seq: number;
   found: string;
   expected: string;
-  mend: string;
+  fix: string;
 }
 
 /**

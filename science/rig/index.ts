@@ -2,9 +2,9 @@
 
 export { CAUTIONS } from './caution.ts';
 export type { FindingCode, RigFinding } from './finding.ts';
-export { foldHole, type HoleFold, type RigState } from './hole/hole.ts';
+export { type ReducedHole, type RigState, reduceHole } from './hole/hole.ts';
 export { type InHole, inHole, type LevelRead, type WaterInHole } from './hole/in-hole.ts';
-export type { DriveReckoning, Stand } from './hole/open-hole.ts';
+export type { ReducedDrive, Stand } from './hole/open-hole.ts';
 export { type HoleLink, type LinkedHole, linkHoles } from './hole/replacement.ts';
 export { type ReplayChange, type ReplayStep, replayHole } from './hole/replay.ts';
 export {
@@ -34,7 +34,13 @@ export type {
   WaterReading,
 } from './reading.ts';
 export { type CableInput, type CableTape, cableTape, type TapeMark, USUAL_RUN_M } from './sampler/cable.ts';
-export { type EnteredPlace, type PlacedPiece, placePiece, type RunReckoning } from './sampler/run.ts';
+export {
+  alongRemoved,
+  type EnteredPlace,
+  type PlacedPiece,
+  placePiece,
+  type ReducedRun,
+} from './sampler/run.ts';
 export { type CableMark, type Clearance, cableMarks, clearanceOf } from './sampler/sampler.ts';
 export { type Pace, type PaceTrend, paceTrend } from './sediment/pace.ts';
 export type { Inflow, Registration } from './sediment/sediment.ts';

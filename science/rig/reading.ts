@@ -27,7 +27,7 @@ export interface DriveReading extends Reading<'drive'> {
   duration_s: number | null;
   ended_by: string | null;
   /** Vibrator speed, kept beside the rate. */
-  speed_hz: number | null;
+  frequency_hz: number | null;
 }
 
 export interface SoundingReading extends Reading<'sounding'> {
@@ -50,8 +50,8 @@ export interface RunReading extends Reading<'run'> {
   strokes: number | null;
   /** All that came up, fall-in on top of it included. */
   recovered_m: number | null;
-  fall_in_top_m: number | null;
-  loss_at: 'top' | 'base' | 'spread' | 'unknown' | null;
+  fall_in_m: number | null;
+  loss_position: 'top' | 'base' | 'spread' | 'unknown' | null;
   outcome: string | null;
 }
 

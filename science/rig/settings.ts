@@ -15,7 +15,7 @@ export interface RigSettings {
   /** Of a cable mark. */
   mark_sigma_m: number;
   /** Of the length a run removed, where only its marks tell. */
-  advance_sigma_m: number;
+  cable_mark_sigma_m: number;
   /** Of the length a run removed, where only what came up tells. */
   recovered_sigma_m: number;
   /** A stick-up that differs more than this from what it should be is named. */
@@ -42,7 +42,7 @@ export const rigDefaults: RigSettings = {
   stick_up_sigma_m: 0.005,
   joint_sigma_m: 0.002,
   mark_sigma_m: 0.02,
-  advance_sigma_m: 0.05,
+  cable_mark_sigma_m: 0.05,
   recovered_sigma_m: 0.1,
   stick_up_tolerance_m: 0.03,
   believed_tolerance_m: 0.03,

@@ -75,7 +75,7 @@ export interface LevellingFinding {
   row_id: string;
   found: string;
   expected: string;
-  mend: string;
+  fix: string;
 }
 
 export interface LevelLoop {
@@ -161,7 +161,7 @@ export function reduceLoop(
       row_id: assumed.row_id,
       found: 'no distance',
       expected: 'back sight plus fore sight of the set-up, m',
-      mend: `Taken as ${usual.toFixed(0)} m, ${given.length > 0 ? 'the mean of the others' : 'a setting'}.`,
+      fix: `Taken as ${usual.toFixed(0)} m, ${given.length > 0 ? 'the mean of the others' : 'a setting'}.`,
     });
   }
   // a book that stops on an intermediate sight has an open set-up, so its back sight has no partner
@@ -172,7 +172,7 @@ export function reduceLoop(
       row_id: last.row_id,
       found: 'a book that ends without a fore sight',
       expected: 'a fore sight on the last point',
-      mend: 'Enter the last reading as a fore sight.',
+      fix: 'Enter the last reading as a fore sight.',
     });
   }
 
@@ -187,7 +187,7 @@ export function reduceLoop(
       row_id: last.row_id,
       found: `points ${[...new Set(stations.map((s) => s.point))].slice(0, 6).join(', ')}`,
       expected: 'one of them a bench mark with an elevation',
-      mend: 'Add the bench mark, or give the point the name it has among the bench marks.',
+      fix: 'Add the bench mark, or give the point the name it has among the bench marks.',
     });
   }
   const closures: LevelLoop['closures'] = [];
@@ -208,7 +208,7 @@ export function reduceLoop(
         row_id: to.row_id,
         found: `misclosure ${(misclosure_m * 1000).toFixed(1)} mm over ${length_km.toFixed(3)} km`,
         expected: `at most ${(allowed_m * 1000).toFixed(1)} mm`,
-        mend: 'Look for a misread staff; level the loop again. Used, with a sigma that the misclosure sets.',
+        fix: 'Look for a misread staff; level the loop again. Used, with a sigma that the misclosure sets.',
       });
     }
   }
@@ -219,7 +219,7 @@ export function reduceLoop(
       row_id: last.row_id,
       found: 'a line that returns to no fixed point',
       expected: 'a loop closed on a bench mark',
-      mend: 'Close the loop; until then nothing shows a misread staff.',
+      fix: 'Close the loop; until then nothing shows a misread staff.',
     });
   }
 
@@ -242,7 +242,7 @@ export function reduceLoop(
       row_id: last.row_id,
       found: `Σ back − Σ fore ${sights_m.toFixed(3)} m, Σ rises − Σ falls ${rises.toFixed(3)} m`,
       expected: 'two equal numbers',
-      mend: 'A line of the book is missing or unused; see the lines named above.',
+      fix: 'A line of the book is missing or unused; see the lines named above.',
     });
   }
   return {
@@ -260,27 +260,27 @@ function lineFault(sight: LevelSight, before: number | null) {
   const readings = [back, between, fore].filter((r) => r !== null);
   const found = `back ${back ?? '–'}, between ${between ?? '–'}, fore ${fore ?? '–'}`;
   if (readings.some((r) => !Number.isFinite(r))) {
-    return { found, expected: 'staff readings in metres', mend: 'Correct the reading.' };
+    return { found, expected: 'staff readings in metres', fix: 'Correct the reading.' };
   }
   if (readings.length === 0 || (between !== null && readings.length > 1)) {
     return {
       found,
       expected: 'a back sight, a fore sight, both (change point), or an intermediate sight alone',
-      mend: 'Enter each reading in its own column.',
+      fix: 'Enter each reading in its own column.',
     };
   }
   if (before === null && (fore !== null || between !== null)) {
     return {
       found: `${found}, with no back sight before it`,
       expected: 'a back sight that opens the set-up',
-      mend: 'Add the missing back sight; this line and those to the next back sight are not used.',
+      fix: 'Add the missing back sight; this line and those to the next back sight are not used.',
     };
   }
   if (before !== null && fore === null && back !== null) {
     return {
       found: `${found}, while a set-up is open`,
       expected: 'a fore sight on the change point',
-      mend: 'Add the fore sight of the set-up before it; this line is not used.',
+      fix: 'Add the fore sight of the set-up before it; this line is not used.',
     };
   }
   return null;

@@ -20,5 +20,5 @@ export {
 export { type MeanLevels, meanLevels } from './levels.ts';
 export { predict, type TidalConstant, type Tide, type TideCurve, tideCurve } from './prediction.ts';
 export { type Separation, separable } from './separation.ts';
-export { curveThroughWaters } from './through-waters.ts';
+export { interpolateExtremes } from './through-waters.ts';
 export { highAndLowWaters, tabulated, type Water } from './waters.ts';

@@ -6,7 +6,7 @@ import { CONSTITUENTS, constituentNamed } from './constituent.ts';
 import { afloatSpans, drySpans } from './dry.ts';
 import { nodeCorrections } from './node.ts';
 import { argumentAt, predict, type Tide, tideCurve } from './prediction.ts';
-import { curveThroughWaters } from './through-waters.ts';
+import { interpolateExtremes } from './through-waters.ts';
 import { highAndLowWaters, tabulated } from './waters.ts';
 
 const HOUR_MS = 3_600_000;
@@ -114,7 +114,7 @@ test('dry spans are what a walk of ten seconds finds (seed 11)', () => {
         time_ms: from_ms + (i * 6.2 + 1) * HOUR_MS,
         height_m: ((i % 2 === 0 ? 1 : -1) * range) / 2,
       }));
-      const curve = curveThroughWaters(table);
+      const curve = interpolateExtremes(table);
       const to_ms = from_ms + DAY_MS;
       const spans = drySpans(curve, level_m, from_ms, to_ms);
       for (let t = from_ms; t < to_ms; t += 10_000) {
@@ -141,7 +141,7 @@ test('dry spans are what a walk of ten seconds finds (seed 11)', () => {
 
 test('half a cosine: at the waters themselves, half-way in the middle, and the twelfths of practice between', () => {
   const at = (hours: number) => Date.UTC(2024, 5, 1) + hours * HOUR_MS;
-  const curve = curveThroughWaters([
+  const curve = interpolateExtremes([
     { time_ms: at(0), height_m: 0 },
     { time_ms: at(6), height_m: 12 },
     { time_ms: at(12), height_m: 6 },

@@ -10,7 +10,7 @@ const HOUR_MS = 3_600_000;
  * decimetre between them where the tide stands or runs unevenly (estuaries, shallow bays). NaN before the first and
  * after the last water. `waters` in order of time.
  */
-export function curveThroughWaters(waters: readonly Pick<Water, 'time_ms' | 'height_m'>[]): TideCurve {
+export function interpolateExtremes(waters: readonly Pick<Water, 'time_ms' | 'height_m'>[]): TideCurve {
   let found = 0;
   const between = (time_ms: number): { a: (typeof waters)[number]; b: (typeof waters)[number] } | null => {
     if (waters.length < 2 || !(time_ms >= waters[0]!.time_ms && time_ms <= waters.at(-1)!.time_ms))

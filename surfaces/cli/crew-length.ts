@@ -37,4 +37,4 @@ export function typedUnit(words: Words, options: readonly string[]): CrewUnit | 
   return null;
 }
 
-export const isFeet = (unit: LengthUnit): boolean => unit === 'ft' || unit === 'in';
+const isFeet = (unit: LengthUnit): boolean => unit === 'ft' || unit === 'in';

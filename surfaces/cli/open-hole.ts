@@ -82,8 +82,8 @@ export function noString(hole: RigHole): Problem {
 }
 
 /** A needed reading that is not there. */
-export function missingReading(table: string, label: string | null, expected: string, mend: string): Problem {
-  return problem({ severity: 'error', code: 'reading-missing', table, label, found: '', expected, mend });
+export function missingReading(table: string, label: string | null, expected: string, fix: string): Problem {
+  return problem({ severity: 'error', code: 'reading-missing', table, label, found: '', expected, fix });
 }
 
 /** A folder and a hole, or neither: the rig's commands take both or plain options. */

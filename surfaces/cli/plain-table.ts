@@ -12,7 +12,7 @@ export interface PlainRow {
   number(column: string, range?: { min?: number; max?: number; above?: number }): number | null;
   /** The number in a column that must have one; a problem where it is empty. */
   needed(column: string, range?: { min?: number; max?: number; above?: number }): number | null;
-  problem(column: string, found: string, expected: string, mend: string): void;
+  problem(column: string, found: string, expected: string, fix: string): void;
 }
 
 export interface PlainTable {
@@ -41,7 +41,7 @@ export async function readPlainTable(path: string, mustHave: readonly string[]):
         column,
         found: columns.join(', '),
         expected: `a column named ${column}`,
-        mend: `Add the column ${column} to the heading.`,
+        fix: `Add the column ${column} to the heading.`,
       }),
     );
   }
@@ -53,7 +53,7 @@ export async function readPlainTable(path: string, mustHave: readonly string[]):
         table: name,
         found: 'headings alone',
         expected: 'at least one row below them',
-        mend: 'Fill in a row.',
+        fix: 'Fill in a row.',
       }),
     );
   }
@@ -85,10 +85,10 @@ function plainRow(
 ): PlainRow {
   const label = row.cells[columns.indexOf('id')]?.trim() ?? null;
   const text = (column: string): string => row.cells[columns.indexOf(column)]?.trim() ?? '';
-  const complain = (column: string, found: string, expected: string, mend: string): void => {
+  const complain = (column: string, found: string, expected: string, fix: string): void => {
     const code = 'unusable-cell';
     problems.push(
-      problem({ severity: 'error', code, table, line: row.line, label, column, found, expected, mend }),
+      problem({ severity: 'error', code, table, line: row.line, label, column, found, expected, fix }),
     );
   };
   const number: PlainRow['number'] = (column, range = {}) => {

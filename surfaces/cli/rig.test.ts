@@ -235,7 +235,7 @@ test('replay: an amended reading is told with what stood there first, a withdraw
     ...more,
   });
   let document = withRows(newDocument('x'), 'holes', [{ hole: 'H1', method: 'string' }]);
-  document = withRows(document, 'joints', [
+  document = withRows(document, 'string_items', [
     { row_id: 'j', seq: '1', hole: 'H1', action: 'add', item: 'joint', joint: 'J1', length: '6 m' },
   ]);
   document = withRows(document, 'soundings', [
@@ -261,7 +261,7 @@ test('replay: an amended reading is told with what stood there first, a withdraw
 test('replay: amendments that differ are shown in the place of the reading, with what each says', async () => {
   let document = withRows(newDocument('x'), 'holes', [{ hole: 'H1', method: 'string' }]);
   const joint = { hole: 'H1', action: 'add', item: 'joint', amends: '', amend_kind: '' };
-  document = withRows(document, 'joints', [
+  document = withRows(document, 'string_items', [
     { ...joint, row_id: 'a', seq: '1', joint: 'J1', length: '6 m' },
     { ...joint, row_id: 'b', seq: '2', joint: 'J2', length: '3 m' },
     { ...joint, row_id: 'c', seq: '2', joint: 'J2', length: '2.90 m', amends: 'b', amend_kind: 'replace' },

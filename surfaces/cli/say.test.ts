@@ -32,7 +32,7 @@ test('lines, tables and problems: nothing that a terminal obeys, and one line fo
         table: HOSTILE,
         found: HOSTILE,
         expected: HOSTILE,
-        mend: HOSTILE,
+        fix: HOSTILE,
       }),
     ]);
   });
@@ -66,7 +66,7 @@ test('every command that prints a campaign’s words', async () => {
       { ...rows, seq: '2', to_sediment: HOSTILE, purpose: HOSTILE },
       { ...rows, seq: '3', to_sediment: '1 m', purpose: 'after_drive' },
     ],
-    samples: [{ sample: HOSTILE, hole: HOSTILE, basis: 'depth', top: '1 m', bottom: '1.1 m' }],
+    samples: [{ sample: HOSTILE, hole: HOSTILE, depth_basis: 'depth', top: '1 m', bottom: '1.1 m' }],
   };
   for (const [table, its] of Object.entries(tables)) document = withRows(document, table, its);
   const folder = join(top, 'campaign');

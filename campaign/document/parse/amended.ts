@@ -107,7 +107,7 @@ function takePlace(replacement: Draft, reading: Draft): void {
       code: 'amendment-place',
       found: `seq ${replacement.values.seq} in a row that replaces seq ${seq}`,
       expected: `seq ${seq}`,
-      mend: 'No action needed: it is used in the place of the reading it replaces. To move a reading, withdraw it and write a new one.',
+      fix: 'No action needed: it is used in the place of the reading it replaces. To move a reading, withdraw it and write a new one.',
     });
   }
   replacement.values.seq = seq;
@@ -117,7 +117,7 @@ const namesNothing = (kind: string) => ({
   code: 'amends-nothing',
   found: `amend_kind ${kind}, amends empty`,
   expected: 'the row_id of the reading that is amended',
-  mend: 'Write its row_id into amends. The row is skipped.',
+  fix: 'Write its row_id into amends. The row is skipped.',
 });
 
 function whyAstray(
@@ -132,7 +132,7 @@ function whyAstray(
       code: 'amends-in-circle',
       found: 'rows that amend one another',
       expected: 'amendments of a reading',
-      mend: 'Correct amends. The rows are skipped.',
+      fix: 'Correct amends. The rows are skipped.',
     };
   }
   return {
@@ -144,7 +144,7 @@ function whyAstray(
         : elsewhere === table
           ? 'the row_id of a reading; that row amends nothing itself'
           : `the row_id of a row of ${table}; this one is of ${elsewhere}`,
-    mend: 'Correct amends, or restore the amended row. The amendment is skipped.',
+    fix: 'Correct amends, or restore the amended row. The amendment is skipped.',
   };
 }
 
@@ -164,7 +164,7 @@ const kindMissing = () => ({
   code: 'amend-kind-missing',
   found: '',
   expected: 'replace or withdraw',
-  mend: 'Say what the amendment does. Until then the reading is not used.',
+  fix: 'Say what the amendment does. Until then the reading is not used.',
 });
 
 function conflict({ between }: Reading<Draft>) {
@@ -173,6 +173,6 @@ function conflict({ between }: Reading<Draft>) {
     code: 'amendment-conflict',
     found: `amendments that differ: ${said.join(' or ')}`,
     expected: 'one amendment of a reading',
-    mend: 'Choose one of them in the app, or withdraw all but one. Until then the reading is not used.',
+    fix: 'Choose one of them in the app, or withdraw all but one. Until then the reading is not used.',
   };
 }

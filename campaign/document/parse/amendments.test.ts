@@ -155,7 +155,7 @@ test('a joint whose length is in dispute makes the string unknown, not shorter',
     amend_kind: '',
     ...more,
   });
-  document = withRows(document, 'joints', [
+  document = withRows(document, 'string_items', [
     joint('one', '1', '3 m'),
     joint('two', '2', '3 m'),
     joint('here', '2', '3.05 m', { amends: 'two', amend_kind: 'replace' }),

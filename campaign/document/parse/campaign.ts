@@ -2,6 +2,8 @@
 import type { Row, TableName } from '@stillstand/campaign/tables';
 
 export interface Campaign {
+  /** Random, told apart from every other; null where the package states none. */
+  readonly id: string | null;
   readonly name: string;
   /**
    * The usable rows of every table, in the order of their lines; readings in the order of `seq` (ties: of their
@@ -17,7 +19,7 @@ export interface Campaign {
    * Rows that would count but cannot be used; a problem says why. What depends on them must not be computed as if
    * they were not there: a joint set aside makes its string unknown from that `seq` on.
    */
-  readonly aside: readonly RowAside[];
+  readonly aside: readonly SkippedRow[];
   /** `row_id` to line of its file as a spreadsheet numbers it; every row, used or not. */
   readonly lines: ReadonlyMap<string, number>;
   /** The table `settings`, name to value. */
@@ -39,7 +41,7 @@ export interface AmendmentConflict {
   readonly between: readonly (string | null)[];
 }
 
-export interface RowAside {
+export interface SkippedRow {
   readonly table: TableName;
   readonly row_id: string;
   readonly line: number;

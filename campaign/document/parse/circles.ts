@@ -29,7 +29,7 @@ export function refuseCircles(
         code: 'reference-circle',
         found: String(at.values[column]),
         expected: 'references that lead to an end',
-        mend: `Correct ${column}: following it comes back to ${rowLabel(at)}.`,
+        fix: `Correct ${column}: following it comes back to ${rowLabel(at)}.`,
       };
       if (column === 'parent') refuse(at, column, fault);
       else {

@@ -1,5 +1,5 @@
 /** Which column of the file is which column of the table. */
-import { nearest, plainWord } from '@stillstand/campaign/tables';
+import { isColumnForLater, isTableForLater, nearest, plainWord } from '@stillstand/campaign/tables';
 import type { DocumentTable } from '../document.ts';
 import type { TableFrame } from './draft.ts';
 import type { ProblemList } from './problem-list.ts';
@@ -33,7 +33,7 @@ export function readHeading(table: DocumentTable, frame: TableFrame, problems: P
           code: 'column-twice',
           found: `${heading} in columns ${positions[column]! + 1} and ${position + 1}`,
           expected: 'each column once',
-          mend: 'Take one of them out or rename it. Until then the table is not read.',
+          fix: 'Take one of them out or rename it. Until then the table is not read.',
         },
         frame.columns[column]!.name,
       );
@@ -50,7 +50,7 @@ export function readHeading(table: DocumentTable, frame: TableFrame, problems: P
         code: 'unknown-column',
         found: heading === '' ? 'cells under no heading' : heading,
         expected: near === null ? 'a column of this table' : `perhaps ${near}`,
-        mend:
+        fix:
           near === null
             ? 'Nothing need be done: it is kept and not used.'
             : `Rename it to ${near} if that is meant; as it stands it is kept and not used.`,
@@ -59,12 +59,13 @@ export function readHeading(table: DocumentTable, frame: TableFrame, problems: P
     );
   }
   if (table.rows.length === 0) return { positions, isUsable, isStrange: false };
+  noteUnused(table, frame, positions, problems);
   if (positions.every((position) => position === -1)) {
     problems.table('error', frame.name, {
       code: 'no-known-column',
       found: table.columns.join(', '),
       expected: `headings such as ${absent.slice(0, 4).join(', ')}`,
-      mend: 'Write the headings into the first line. Until then no row of the table is read.',
+      fix: 'Write the headings into the first line. Until then no row of the table is read.',
     });
     return { positions, isUsable: false, isStrange: true };
   }
@@ -79,10 +80,41 @@ export function readHeading(table: DocumentTable, frame: TableFrame, problems: P
         code: 'missing-column',
         found: table.columns.join(', '),
         expected: `a column ${name} (${column.about})`,
-        mend: `Add the column ${name}. Until then the rows of the table are set aside.`,
+        fix: `Add the column ${name}. Until then the rows of the table are set aside.`,
       },
       name,
     );
   }
   return { positions, isUsable, isStrange: false };
+}
+
+/** What has its place in the document but is not used by anything yet is said, so that nobody waits for it. */
+function noteUnused(
+  table: DocumentTable,
+  frame: TableFrame,
+  positions: Int32Array,
+  problems: ProblemList,
+): void {
+  const say = (found: string, column: string | null): void =>
+    problems.table(
+      'note',
+      frame.name,
+      {
+        code: 'not-used-yet',
+        found,
+        expected: 'what a computation uses',
+        fix: 'No action needed: it is kept with the campaign and not used yet.',
+      },
+      column,
+    );
+  if (isTableForLater(frame.name)) {
+    say(`${table.rows.length} rows`, null);
+    return;
+  }
+  for (const [i, { name }] of frame.columns.entries()) {
+    const at = positions[i]!;
+    if (at === -1 || !isColumnForLater(frame.name, name)) continue;
+    const filled = table.rows.filter(({ cells }) => (cells[at] ?? '').trim() !== '').length;
+    if (filled > 0) say(`${filled} filled of ${name}`, name);
+  }
 }

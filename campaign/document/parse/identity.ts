@@ -80,7 +80,7 @@ const rowTwice = (first: Draft, again: Draft): RowFault => ({
   code: 'row-twice',
   found: `lines ${first.line} and ${again.line} say the same in every cell`,
   expected: 'each row once',
-  mend: 'It is used once: delete one of them, or tell them apart by seq or note if both are meant.',
+  fix: 'It is used once: delete one of them, or tell them apart by seq or note if both are meant.',
 });
 
 const idTwice = (id: string, rows: number): RowFault => ({
@@ -89,7 +89,7 @@ const idTwice = (id: string, rows: number): RowFault => ({
   code: 'row-id-twice',
   found: `${id} in ${rows} rows that differ`,
   expected: 'an id of its own for each row',
-  mend: 'Clear row_id in the copied rows. Until then each is used under an id made from what it says.',
+  fix: 'Clear row_id in the copied rows. Until then each is used under an id made from what it says.',
 });
 
 /** Table and label of a row that is no amendment; null where it has none. */

@@ -33,7 +33,7 @@ export function warnOfSameSeq(standing: readonly Draft[]): void {
       code: 'seq-twice',
       found: `${seq} here and in ${first.table}, line ${first.line} (${rowLabel(first)})`,
       expected: 'a seq of its own for each reading',
-      mend: 'Withdraw one of them and write it again with the seq of its turn; between 4 and 5 there is 4.5. Until then they follow the order of the tables and lines.',
+      fix: 'Withdraw one of them and write it again with the seq of its turn; between 4 and 5 there is 4.5. Until then they follow the order of the tables and lines.',
     });
   }
 }

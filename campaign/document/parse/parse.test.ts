@@ -19,7 +19,7 @@ const places = (problems: readonly Problem[]): string[] =>
 test('a clean campaign: every kind of cell, nothing to mend', () => {
   const { campaign, problems } = parse({
     sites: 'site,name,latitude_deg,longitude_deg\nS,the spit,-42.5,-30.25\n',
-    holes: 'hole,site,method,lean_deg\nH1,S,string,0.5\n',
+    holes: 'hole,site,method,inclination_deg\nH1,S,string,0.5\n',
     joints: 'hole,seq,action,item,length,tight\nH1,1,add,shoe,0.1 m,yes\nH1,2,add,joint,10 ft,no\n',
     drives:
       'hole,seq,time,stick_up_start,stick_up_end,duration_s\nH1,3,2024-03-05T10:00+08:00,9 ft,1 ft 6 in,240\n',
@@ -31,14 +31,14 @@ test('a clean campaign: every kind of cell, nothing to mend', () => {
   });
   assert.deepEqual(problems, []);
   assert.equal(campaign.name, 'The spit');
-  assert.equal(campaign.rows.joints[1]?.length_m, 3.048);
-  assert.equal(campaign.rows.joints[1]?.tight, false);
+  assert.equal(campaign.rows.string_items[1]?.length_m, 3.048);
+  assert.equal(campaign.rows.string_items[1]?.tight, false);
   assert.equal(campaign.rows.drives[0]?.stick_up_end_m, 0.4572);
   assert.deepEqual(campaign.rows.points[0]?.upper, { level: 'MHW', offset_m: 0.05 });
-  assert.equal(campaign.rows.determinations[0]?.reservoir_offset, null);
+  assert.equal(campaign.rows.determinations[0]?.delta_r, null);
   assert.equal(campaign.settings.get('name'), 'The spit');
-  assert.equal(campaign.lines.get(campaign.rows.joints[1]!.row_id), 3);
-  assert.ok(Object.isFrozen(campaign.rows.joints[0]));
+  assert.equal(campaign.lines.get(campaign.rows.string_items[1]!.row_id), 3);
+  assert.ok(Object.isFrozen(campaign.rows.string_items[0]));
 });
 
 test('bad input: each is a named problem at its place, and the rest is read', () => {
@@ -56,17 +56,17 @@ test('bad input: each is a named problem at its place, and the rest is read', ()
     [
       'wrong unit',
       { holes: HOLES, ground: 'hole,seq,ground_below_reference\nH1,1,10 kg\n' },
-      ['wrong-unit ground 2 ground_below_reference'],
+      ['wrong-unit ground_levels 2 ground_below_reference'],
     ],
     [
       'no unit',
       { holes: HOLES, ground: 'hole,seq,ground_below_reference\nH1,1,0.3\n' },
-      ['no-unit ground 2 ground_below_reference'],
+      ['no-unit ground_levels 2 ground_below_reference'],
     ],
     [
       'date for a length',
       { holes: HOLES, ground: 'hole,seq,ground_below_reference\nH1,1,2019-03-05\n' },
-      ['date-for-number ground 2 ground_below_reference'],
+      ['date-for-number ground_levels 2 ground_below_reference'],
     ],
     [
       'negative error',
@@ -113,19 +113,19 @@ test('bad input: each is a named problem at its place, and the rest is read', ()
     [
       'upside down',
       { holes: HOLES, units: 'hole,basis,top,bottom,sediment\nH1,entered,2 m,1 m,sand\n' },
-      ['upside-down units 2 bottom'],
+      ['top-below-bottom units 2 bottom'],
     ],
     [
       'time without offset',
       { holes: HOLES, ground: 'hole,seq,time,ground_below_reference\nH1,1,2024-03-05T10:00,0.3 m\n' },
-      ['time-without-offset ground 2 time'],
+      ['time-without-offset ground_levels 2 time'],
     ],
     ['bad length unit', { settings: 'name,value\nlength_unit,fathom\n' }, ['unknown-choice settings value']],
   ];
   for (const [name, tables, expected] of cases) {
     const { problems } = parse(tables);
     assert.deepEqual(places(problems), expected, name);
-    for (const p of problems) assert.ok(p.expected !== '' && p.mend !== '', name);
+    for (const p of problems) assert.ok(p.expected !== '' && p.fix !== '', name);
   }
 });
 
@@ -136,7 +136,7 @@ test('the setting length_unit reads bare lengths, wherever it stands', () => {
     settings: 'value,name\nft,length_unit\n',
   });
   assert.deepEqual(problems, []);
-  assert.equal(campaign.rows.ground[0]?.ground_below_reference_m, 3.048);
+  assert.equal(campaign.rows.ground_levels[0]?.ground_below_reference_m, 3.048);
 });
 
 test('decimal commas are read where the whole table writes them', () => {
@@ -146,21 +146,24 @@ test('decimal commas are read where the whole table writes them', () => {
   });
   assert.deepEqual(problems, []);
   assert.deepEqual(
-    campaign.rows.ground.map((row) => row.ground_below_reference_m),
+    campaign.rows.ground_levels.map((row) => row.ground_below_reference_m),
     [0.35, 0.4572],
   );
   const mixed = parse({
     holes: HOLES,
     ground: 'hole;seq;ground_below_reference\nH1;1;0,35 m\nH1;2;0.40 m\n',
   });
-  assert.deepEqual(places(mixed.problems), ['decimal-comma ground 2 ground_below_reference']);
+  assert.deepEqual(places(mixed.problems), ['decimal-comma ground_levels 2 ground_below_reference']);
 });
 
 test('a cell that cannot be read sets its row aside, unless nothing is computed from a blank there', () => {
   const { campaign, problems } = parse({
-    holes: 'hole,method,latitude_deg,lean_deg\nH1,string,95,1\nH2,string,42,steep\n',
+    holes: 'hole,method,latitude_deg,inclination_deg\nH1,string,95,1\nH2,string,42,steep\n',
   });
-  assert.deepEqual(places(problems), ['out-of-range holes 2 latitude_deg', 'not-a-number holes 3 lean_deg']);
+  assert.deepEqual(places(problems), [
+    'out-of-range holes 2 latitude_deg',
+    'not-a-number holes 3 inclination_deg',
+  ]);
   assert.deepEqual(
     campaign.rows.holes.map((row) => [row.hole, row.latitude_deg]),
     [['H1', null]],
@@ -179,9 +182,9 @@ test('what hangs on a row set aside is set aside with it, and only that', () => 
   });
   assert.deepEqual(places(problems), [
     'unknown-choice holes 2 method',
-    'refers-to-row-aside runs hole',
-    'refers-to-row-aside pieces hole',
-    'refers-to-row-aside pieces run',
+    'refers-to-skipped-row runs hole',
+    'refers-to-skipped-row pieces hole',
+    'refers-to-skipped-row pieces run',
   ]);
   assert.deepEqual(
     campaign.rows.pieces.map((row) => row.hole),
@@ -229,8 +232,8 @@ test('nothing may be part of its own part', () => {
   assert.deepEqual(places(problems), [
     'reference-circle holes 2 replaces',
     'reference-circle samples 2 parent',
-    'refers-to-row-aside samples parent',
-    'refers-to-row-aside samples parent',
+    'refers-to-skipped-row samples parent',
+    'refers-to-skipped-row samples parent',
   ]);
   assert.deepEqual(
     campaign.rows.samples.map((row) => row.sample),
@@ -247,7 +250,7 @@ test('the order of a hole is seq, not lines and not the clock; the same seq twic
     soundings: 'hole,seq,to_sediment\nH1,3,1 m\nH2,3,1 m\n',
   });
   assert.deepEqual(
-    campaign.rows.ground.map((row) => row.seq),
+    campaign.rows.ground_levels.map((row) => row.seq),
     [1, 2.5, 3],
   );
   assert.deepEqual(places(problems), ['seq-twice soundings 2 seq']);
@@ -261,24 +264,24 @@ test('two devices wrote at once: both rows are named, and their order does not h
     parse({ holes: HOLES, joints: `${head}\n${lines.join('\n')}\n`, ...sounding });
   const { campaign, problems } = read([one, other]);
   assert.deepEqual(
-    campaign.rows.joints.map((row) => row.row_id),
+    campaign.rows.string_items.map((row) => row.row_id),
     ['from-a', 'from-b'],
   );
   assert.deepEqual(
     problems.map(({ code, row_id, found }) => [code, row_id, found]),
     [
-      ['seq-twice', 'from-b', '7 here and in joints, line 2 (H1 seq 7)'],
-      ['seq-twice', 'from-c', '7 here and in joints, line 2 (H1 seq 7)'],
+      ['seq-twice', 'from-b', '7 here and in string_items, line 2 (H1 seq 7)'],
+      ['seq-twice', 'from-c', '7 here and in string_items, line 2 (H1 seq 7)'],
     ],
   );
-  assert.match(problems[0]!.mend, /Withdraw one of them and write it again/);
+  assert.match(problems[0]!.fix, /Withdraw one of them and write it again/);
   // mended: withdrawn and written again in its turn
   const mended = parse({
     holes: HOLES,
     joints: `${head},amends,amend_kind\n${one},,\n${other},,\nH1,7,add,joint,B1,,away,from-b,withdraw\nH1,7.5,add,joint,B1,2.00 m,again,,\n`,
   });
   assert.deepEqual(
-    mended.campaign.rows.joints.map((row) => [row.row_id, row.seq]),
+    mended.campaign.rows.string_items.map((row) => [row.row_id, row.seq]),
     [
       ['from-a', 7],
       ['again', 7.5],

@@ -11,8 +11,9 @@ import {
   type TableName,
 } from '@stillstand/campaign/tables';
 import type { CampaignDocument } from '../document.ts';
+import { withNewNames } from '../old-names.ts';
 import { applyAmendments } from './amended.ts';
-import type { Campaign, RowAside } from './campaign.ts';
+import type { Campaign, SkippedRow } from './campaign.ts';
 import { type Draft, FRAMES, rowLabel } from './draft.ts';
 import { readHeading } from './heading.ts';
 import { identify } from './identity.ts';
@@ -28,7 +29,8 @@ const BARE_UNITS: readonly LengthUnit[] = ['m', 'cm', 'ft'];
  * Reads a document. Never throws; the campaign holds whatever could be read, the problems whatever could not. Problems
  * of the bytes themselves come from reading the files.
  */
-export function parseCampaign(document: CampaignDocument): { campaign: Campaign; problems: Problem[] } {
+export function parseCampaign(given: CampaignDocument): { campaign: Campaign; problems: Problem[] } {
+  const document = withNewNames(given);
   const problems = new ProblemList();
   noteUnknownTables(document, problems);
 
@@ -58,6 +60,7 @@ export function parseCampaign(document: CampaignDocument): { campaign: Campaign;
 
   const rows = usableRows(standing);
   const campaign: Campaign = Object.freeze({
+    id: typeof document.package?.['id'] === 'string' ? document.package['id'] : null,
     name: campaignName(document, rows.settings),
     rows,
     amendments,
@@ -91,7 +94,7 @@ function usableRows(standing: readonly Draft[]): Campaign['rows'] {
 }
 
 /** A reading in dispute, wherever it may belong: whether that hole's string holds the joint is not known. */
-function disputed(reading: Draft, between: readonly (Draft | null)[]): RowAside[] {
+function disputed(reading: Draft, between: readonly (Draft | null)[]): SkippedRow[] {
   const rivals = between.filter((rival) => rival !== null);
   const own = {
     ...rowAside(reading, 'conflict'),
@@ -108,7 +111,7 @@ function disputed(reading: Draft, between: readonly (Draft | null)[]): RowAside[
 }
 
 /** Words and choices that all rivals give alike; numbers are not used while a reading is in dispute. */
-function agreed([first, ...others]: readonly Draft[]): NonNullable<RowAside['agreed']> {
+function agreed([first, ...others]: readonly Draft[]): NonNullable<SkippedRow['agreed']> {
   const alike: Record<string, string | boolean> = {};
   for (const [field, value] of Object.entries(first?.values ?? {})) {
     if (typeof value !== 'string' && typeof value !== 'boolean') continue;
@@ -117,7 +120,7 @@ function agreed([first, ...others]: readonly Draft[]): NonNullable<RowAside['agr
   return alike;
 }
 
-function rowAside(draft: Draft, why: RowAside['why']): RowAside {
+function rowAside(draft: Draft, why: SkippedRow['why']): SkippedRow {
   const { hole, loop, seq } = draft.values;
   return {
     table: draft.table,
@@ -157,7 +160,7 @@ function bareUnit(document: CampaignDocument, problems: ProblemList): LengthUnit
       code: 'unknown-choice',
       found: typed,
       expected: `${BARE_UNITS.join(', ')} for length_unit`,
-      mend: 'Choose one of them. Until then lengths without a unit are not read.',
+      fix: 'Choose one of them. Until then lengths without a unit are not read.',
     },
     'value',
   );
@@ -173,7 +176,7 @@ function noteUnknownTables(document: CampaignDocument, problems: ProblemList): v
       code: 'unknown-table',
       found: table.path,
       expected: near === null ? 'a table of a campaign' : `perhaps ${near}`,
-      mend:
+      fix:
         near === null
           ? 'Nothing need be done: it is kept and not used.'
           : `Rename the file to ${near}.csv if that is meant; as it stands it is kept and not used.`,

@@ -49,8 +49,8 @@ export class ProblemList {
       if (count <= LISTED) continue;
       const found = `${count - LISTED} more of them`;
       const expected = `as said of the ${LISTED} listed`;
-      const mend = 'Correct the column as a whole.';
-      this.problems.push(problem({ severity, code, table, column, found, expected, mend }));
+      const fix = 'Correct the column as a whole.';
+      this.problems.push(problem({ severity, code, table, column, found, expected, fix }));
     }
     return this.problems;
   }

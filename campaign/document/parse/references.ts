@@ -125,7 +125,7 @@ function refuseTwins(rows: readonly Draft[]): void {
       code: 'label-twice',
       found: `${rowLabel(draft)} in lines ${lines}`,
       expected: 'each label once',
-      mend: 'Rename or delete all but one. Until then none of them is used, because it is not clear which is meant.',
+      fix: 'Rename or delete all but one. Until then none of them is used, because it is not clear which is meant.',
     });
   }
 }
@@ -147,7 +147,7 @@ function unknownReference(
       code: 'unknown-reference',
       found,
       expected: `a label of ${to}${where}; this one has been withdrawn`,
-      mend: 'Name another, or withdraw this row too. The row is set aside.',
+      fix: 'Name another, or withdraw this row too. The row is set aside.',
     };
   }
   const meant = key === null ? null : near(draft, column, to, key);
@@ -155,7 +155,7 @@ function unknownReference(
     code: 'unknown-reference',
     found,
     expected: `a label of ${to}${where}`,
-    mend: meant === null ? `Add it to ${to} or correct it.` : `Perhaps ${meant} is meant.`,
+    fix: meant === null ? `Add it to ${to} or correct it.` : `Perhaps ${meant} is meant.`,
   };
 }
 
@@ -191,7 +191,7 @@ function missingTable(to: TableName, from: ReadonlySet<TableName>, unread: strin
     code: 'missing-table',
     found: `references from ${[...from].join(', ')}`,
     expected: `rows in ${to}`,
-    mend: `${action} Until then the rows that refer to it are set aside.`,
+    fix: `${action} Until then the rows that refer to it are set aside.`,
   };
 }
 
@@ -241,10 +241,10 @@ function nameDependents(groups: readonly Following[], problems: ProblemList): vo
       'error',
       table,
       {
-        code: 'refers-to-row-aside',
+        code: 'refers-to-skipped-row',
         found: `${rowLabel(target) ?? target.row_id} in ${count} ${count === 1 ? 'row' : 'rows'}`,
         expected: `a row of ${target.table} that can be used`,
-        mend: `Correct line ${target.line} of ${target.table}. Until then these rows are set aside with it.`,
+        fix: `Correct line ${target.line} of ${target.table}. Until then these rows are set aside with it.`,
       },
       column,
     );

@@ -55,7 +55,7 @@ function readValues(
           code: 'missing-cell',
           found: '',
           expected: column.about,
-          mend: 'Fill the cell in. The row is set aside.',
+          fix: 'Fill the cell in. The row is set aside.',
         });
       }
       continue;
@@ -88,9 +88,9 @@ function checkEnds(draft: Draft, [upper, lower]: readonly [string, string]): voi
   const to = draft.values[`${lower}_m`];
   if (typeof from !== 'number' || typeof to !== 'number' || from <= to) return;
   refuse(draft, lower, {
-    code: 'upside-down',
+    code: 'top-below-bottom',
     found: `${upper} ${from} m, ${lower} ${to} m`,
     expected: `${lower} at or below ${upper}`,
-    mend: `Correct ${upper} or ${lower}. The row is set aside.`,
+    fix: `Correct ${upper} or ${lower}. The row is set aside.`,
   });
 }

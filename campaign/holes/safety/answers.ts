@@ -4,7 +4,7 @@ import { partReader } from '../part-reader.ts';
 import type { RowSource } from '../row-source.ts';
 import { type GivenAnswer, type SafetyAnswer, type SafetyCheck, safetyChecks } from './safety.ts';
 
-const read = partReader(['days', 'checks']);
+const read = partReader(['field_days', 'checks']);
 
 /** Every question of this hole (of the day alone, without one) on this day, `2024-03-05`. */
 export const checksOf = (source: RowSource, day: string, hole: string | null): SafetyCheck[] =>

@@ -11,7 +11,7 @@ function campaignOf(checks: Cells[], days: Cells[] = [], holes: Cells[] = [{ hol
   const withIds = (rows: Cells[], prefix: string) =>
     rows.map((r, i) => ({ row_id: `${prefix}${i}`, ...(prefix === 'h' ? { method: 'string' } : {}), ...r }));
   let document = withRows(newDocument('safety'), 'holes', withIds(holes, 'h'));
-  if (days.length > 0) document = withRows(document, 'days', withIds(days, 'd'));
+  if (days.length > 0) document = withRows(document, 'field_days', withIds(days, 'd'));
   if (checks.length > 0) document = withRows(document, 'checks', withIds(checks, 'c'));
   return parseCampaign(document).campaign;
 }

@@ -104,9 +104,9 @@ function newest(answers: readonly Answer[]): Answer | null {
 }
 
 const answersOf = remembered(
-  ({ rows, aside }: Pick<Campaign, 'rows' | 'aside'>) => [rows.checks, rows.days, aside],
+  ({ rows, aside }: Pick<Campaign, 'rows' | 'aside'>) => [rows.checks, rows.field_days, aside],
   ({ rows, aside }): Answer[] => [
-    ...rows.days.flatMap(({ date, note }) => signatures(note ?? '', date)),
+    ...rows.field_days.flatMap(({ date, note }) => signatures(note ?? '', date)),
     ...rows.checks.flatMap((row) => (row.answer === null ? [] : answered({ ...row, answer: row.answer }))),
     ...aside.flatMap(disputed),
   ],
@@ -213,7 +213,7 @@ export function safetyProblems(campaign: Pick<Campaign, 'rows' | 'aside' | 'line
       column: 'answer',
       found: `no, ${givenWords(given)}, to ${check.question}`,
       expected: 'yes, or not needed',
-      mend: isOver
+      fix: isOver
         ? 'Work ended with this answer. Add a later answer if it was dealt with.'
         : `${check.hazard}. ${check.act}`,
     }),

@@ -141,7 +141,7 @@ function settingProblem(
   code: string,
   found: string,
   expected: string,
-  mend: string,
+  fix: string,
 ): Problem {
   const row = settingRow(campaign);
   return problem({
@@ -154,7 +154,7 @@ function settingProblem(
     column: 'value',
     found,
     expected,
-    mend,
+    fix,
   });
 }
 
@@ -197,7 +197,7 @@ function datesOf(campaign: Campaign, dates: Dates, ofHole: readonly Known<Placed
     const date = dates.of.get(row.lab_code);
     const sample = samples.get(row.sample);
     if (date === undefined || sample === undefined) return [];
-    const isOfLayer = (row.age_role ?? 'dates') === 'dates' && date.value.age !== null;
+    const isOfLayer = (row.age_role ?? 'direct') === 'direct' && date.value.age !== null;
     return isOfLayer ? [{ lab_code: row.lab_code, sample, date }] : [];
   });
 }
@@ -240,7 +240,7 @@ function doubtful(campaign: Campaign, result: HoleHistory): Problem[] {
       return [
         problem({
           severity: 'note',
-          code: 'date-out-of-place',
+          code: 'date-outlier',
           table: 'determinations',
           row_id: row.row_id,
           line: campaign.lines.get(row.row_id) ?? null,
@@ -248,7 +248,7 @@ function doubtful(campaign: Campaign, result: HoleHistory): Problem[] {
           column: 'value',
           found: `a date more likely out of place than not in ${result.hole} (probability ${outlier_probability.toFixed(2)})`,
           expected: `about ${Math.round(age_cal_bp.median)} cal BP from all dates of the hole (95 % ${Math.round(age_cal_bp.upper95)} to ${Math.round(age_cal_bp.lower95)})`,
-          mend: 'Look at the sample; nothing was left out of the curve for it.',
+          fix: 'Look at the sample; nothing was left out of the curve for it.',
         }),
       ];
     });

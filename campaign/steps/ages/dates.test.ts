@@ -54,7 +54,7 @@ test('what cannot be dated says why, and what was reported', async () => {
   const { dates, problems } = await dated(
     { value: '0.001', error: '0.001', reported_as: 'f14c', calibration_curve: 'intcal20' },
     { value: '-2512', error: '22', calibration_curve: 'intcal20' },
-    { value: '-2512', error: '22', calibration_curve: 'bomb21_nh2', marine_share: '0.3' },
+    { value: '-2512', error: '22', calibration_curve: 'bomb21_nh2', marine_fraction: '0.3' },
   );
   assert.equal(dates.length, 0);
   const told = problems.filter((p) => p.table === 'determinations').map((p) => [p.label, p.code, p.found]);

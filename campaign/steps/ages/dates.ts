@@ -3,7 +3,7 @@ import type { Campaign } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import { type DateResult, traceId } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
-import type { AgeKnowledge } from '@stillstand/science/curve';
+import type { AgeConstraint } from '@stillstand/science/curve';
 import {
   ageBound,
   ageFromF14C,
@@ -33,8 +33,8 @@ export interface Published {
 
 /** The published curves that the dates of a campaign need: the one each names, and the sea's for a marine share. */
 export function curvesNeeded({ rows }: Pick<Campaign, 'rows'>): CurveLabel[] {
-  const names = rows.determinations.flatMap(({ calibration_curve: named, marine_share }): CurveLabel[] =>
-    named === null ? [] : (marine_share ?? 0) > 0 ? [named, 'marine20'] : [named],
+  const names = rows.determinations.flatMap(({ calibration_curve: named, marine_fraction }): CurveLabel[] =>
+    named === null ? [] : (marine_fraction ?? 0) > 0 ? [named, 'marine20'] : [named],
   );
   return [...new Set(names)];
 }
@@ -43,7 +43,7 @@ export function curvesNeeded({ rows }: Pick<Campaign, 'rows'>): CurveLabel[] {
 export interface Dated {
   result: DateResult;
   /** Null for a rejected determination. */
-  age: AgeKnowledge | null;
+  age: AgeConstraint | null;
 }
 
 export interface Dates {
@@ -135,14 +135,14 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
       );
       continue;
     }
-    const share = row.marine_share ?? (row.calibration_curve === 'marine20' ? 1 : 0);
+    const share = row.marine_fraction ?? (row.calibration_curve === 'marine20' ? 1 : 0);
     const marine = curves.get('marine20');
     const mixed = radiocarbon && row.calibration_curve !== 'marine20' && share > 0;
     if (mixed && marine === undefined) {
       complain(
         row,
         'no-calibration-curve',
-        'marine_share',
+        'marine_fraction',
         String(share),
         'the curve marine20 at hand',
         'A marine share mixes marine20 into the named atmosphere; the date is not calibrated.',
@@ -153,7 +153,7 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
       complain(
         row,
         'no-calibration-curve',
-        'marine_share',
+        'marine_fraction',
         String(share),
         'no marine share with a curve of the bomb years: the sea has none published for them',
         'Name intcal20 or shcal20 with the share, or leave the share out. The date is not calibrated.',
@@ -164,7 +164,7 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
       complain(
         row,
         'marine-share-exact',
-        'marine_share',
+        'marine_fraction',
         String(share),
         'a share with its error',
         'The share is taken as exact, and the reservoir offset as this date’s own: widen the error if neither holds.',
@@ -174,7 +174,7 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
       complain(
         row,
         'marine-share-unused',
-        'marine_share',
+        'marine_fraction',
         String(share),
         'the atmosphere in calibration_curve when the carbon is mixed',
         'Name the atmosphere as curve; the share then mixes the sea into it. Here the marine curve is used alone.',
@@ -235,7 +235,7 @@ export function ageOf(
   if (row.method !== 'radiocarbon') return resultOf(dateOne(row, null, null, sample, range));
   const curve = row.calibration_curve === null ? undefined : published.curves[row.calibration_curve];
   if (curve === undefined) return null;
-  const isMixed = row.calibration_curve !== 'marine20' && (row.marine_share ?? 0) > 0;
+  const isMixed = row.calibration_curve !== 'marine20' && (row.marine_fraction ?? 0) > 0;
   const sea = isMixed ? published.curves.marine20 : null;
   return sea === undefined ? null : resultOf(dateOne(row, curve, sea, sample, range));
 }
@@ -251,10 +251,10 @@ function dateOne(
   sample: SampleOfDate | null,
   range: AgeRange,
 ): ({ kind: 'dated' } & Dated) | NotCalibrated {
-  const stated = { offset_yr: row.reservoir_offset ?? 0, offset_sd_yr: row.reservoir_sd ?? 0 };
+  const stated = { offset_yr: row.delta_r ?? 0, offset_sd_yr: row.delta_r_error ?? 0 };
   const mixed = named !== null && sea !== null;
   const curve = mixed
-    ? mixedCurve(named, sea, row.marine_share ?? 0, 0, stated.offset_yr, stated.offset_sd_yr)
+    ? mixedCurve(named, sea, row.marine_fraction ?? 0, 0, stated.offset_yr, stated.offset_sd_yr)
     : named;
   // The mixed curve carries the offset already.
   const { offset_yr, offset_sd_yr } = mixed ? { offset_yr: 0, offset_sd_yr: 0 } : stated;
@@ -266,12 +266,12 @@ function dateOne(
       ? normalAge(calendar, row.error)
       : calibrate({ c14_age: measured.c14_age, error_yr: measured.error_yr, offset_yr, offset_sd_yr }, curve);
   if (own.kind !== 'calibrated') return own;
-  const role = row.age_role ?? 'dates';
-  const layer = role === 'dates' ? own : ageBound(own, role, range.youngest, range.oldest);
+  const role = row.age_role ?? 'direct';
+  const layer = role === 'direct' ? own : ageBound(own, role, range.youngest, range.oldest);
   if (layer.kind !== 'calibrated') return layer;
   const rejected = row.status === 'rejected';
-  const age: AgeKnowledge =
-    role !== 'dates' || curve?.months !== undefined
+  const age: AgeConstraint =
+    role !== 'direct' || curve?.months !== undefined
       ? { kind: 'density', from_cal_bp: layer.from_cal_bp, density: layer.density }
       : curve === null || measured === null
         ? { kind: 'normal', mean_cal_bp: calendar, sd_yr: Math.max(row.error, 1) }
@@ -282,7 +282,7 @@ function dateOne(
             curve,
             offset_yr,
             offset_sd_yr,
-            offset_group: mixed ? null : row.offset_group,
+            delta_r_group: mixed ? null : row.delta_r_group,
           };
   return {
     kind: 'dated',
@@ -299,9 +299,9 @@ function dateOne(
       f14c_sigma: measured?.f14c_sigma ?? null,
       material: row.fraction_dated ?? sample?.material ?? null,
       curve: row.calibration_curve,
-      reservoir_offset: stated.offset_yr,
-      reservoir_sd: stated.offset_sd_yr,
-      offset_group: row.offset_group,
+      delta_r: stated.offset_yr,
+      delta_r_error: stated.offset_sd_yr,
+      delta_r_group: row.delta_r_group,
       status: rejected ? 'rejected' : 'accepted',
       reason: row.reason,
       median_cal_bp: layer.median_cal_bp,
@@ -352,9 +352,12 @@ function poolGroups(
   const made = new Map<string, Known<Dated>>();
   const grouped = campaign.rows.determinations.filter(
     (row) =>
-      row.group !== null && row.method === 'radiocarbon' && row.status !== 'rejected' && of.has(row.lab_code),
+      row.pool_group !== null &&
+      row.method === 'radiocarbon' &&
+      row.status !== 'rejected' &&
+      of.has(row.lab_code),
   );
-  for (const [group, rows] of Map.groupBy(grouped, (row) => row.group!)) {
+  for (const [group, rows] of Map.groupBy(grouped, (row) => row.pool_group!)) {
     const parts = rows.map((row) => of.get(row.lab_code)!);
     const firstAge = parts[0]!.value.age;
     const sameKind = parts.every(

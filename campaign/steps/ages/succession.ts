@@ -31,7 +31,7 @@ export function outOfOrder(campaign: Campaign, samples: Samples, dates: Dates): 
     const date = dates.of.get(row.lab_code)?.value;
     const sample = samples.of.get(row.sample)?.value;
     const depth = sample?.result.depth_m ?? null;
-    const isOfLayer = (row.age_role ?? 'dates') === 'dates' && date?.age !== null;
+    const isOfLayer = (row.age_role ?? 'direct') === 'direct' && date?.age !== null;
     if (date === undefined || depth === null || sample === undefined || sample.hole === null || !isOfLayer)
       return [];
     const half = (sample.thickness_m ?? 0) / 2;
@@ -80,7 +80,7 @@ function unlike(ofHole: readonly Placed[]): (readonly [Placed, Placed])[] {
   return ofHole.flatMap((second, i) =>
     ofHole.slice(0, i).flatMap((first) => {
       if (first.row.sample !== second.row.sample) return [];
-      if (first.row.group !== null && first.row.group === second.row.group) return [];
+      if (first.row.pool_group !== null && first.row.pool_group === second.row.pool_group) return [];
       const p = probabilityOlder(first.date, second.date);
       return Math.min(p, 1 - p) < DOUBTFUL / 2 ? [[first, second] as const] : [];
     }),

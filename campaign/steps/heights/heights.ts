@@ -68,7 +68,7 @@ export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: st
         column: 'value',
         found: wanted,
         expected: rows.datums.map((d) => d.datum).join(', ') || 'a row in datums',
-        mend: `Name a datum of the table datums; ${datum.label} is used.`,
+        fix: `Name a datum of the table datums; ${datum.label} is used.`,
       }),
     );
   }
@@ -105,7 +105,7 @@ export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: st
         column: 'datum',
         found: from,
         expected: `a datum shift from ${from} to ${datum.label} in datum_shifts`,
-        mend: 'Add the shift between the two datums with its sigma; until then the height is not used.',
+        fix: 'Add the shift between the two datums with its sigma; until then the height is not used.',
       }),
     );
   };
@@ -153,7 +153,7 @@ export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: st
       const elevation: Elevation = {
         value_m: hole.reference_elevation_m + to.value.shift_m,
         levelling_sigma_m: hole.reference_sigma_m,
-        group: hole.reference_group,
+        group: hole.reference_shared_group,
         benchmarks: [],
         shifts: to.value.shifts,
       };
@@ -169,7 +169,7 @@ export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: st
         column: 'reference_elevation_m',
         found: hole.reference_point ?? '',
         expected: 'a levelled point, or the elevation of the reference',
-        mend: 'Level the reference to a benchmark, or state its elevation; until then the hole has depths but no elevations.',
+        fix: 'Level the reference to a benchmark, or state its elevation; until then the hole has depths but no elevations.',
       }),
     );
     return null;
@@ -209,7 +209,7 @@ function levelAll(
           label: `loop ${loop}`,
           found: `${unread.length} of its lines cannot be used`,
           expected: 'every line of the loop',
-          mend: 'Correct the line, or choose one of its amendments. A loop with a gap gives wrong heights, so it gives none.',
+          fix: 'Correct the line, or choose one of its amendments. A loop with a gap gives wrong heights, so it gives none.',
         }),
       );
       continue;

@@ -31,9 +31,9 @@ export function siteTide(campaign: Campaign, site: string | null, datum: string)
     from === null ? 0 : (shiftBetween(shifts, from, datum)?.shift_m ?? null);
   const zeroOf = (gauge: string): number | null => {
     const row = rows.gauges.find((g) => g.gauge === gauge);
-    if (row === undefined || row.zero_m === null) return null;
+    if (row === undefined || row.zero_elevation_m === null) return null;
     const step = shift(row.datum);
-    return step === null ? null : row.zero_m + step;
+    return step === null ? null : row.zero_elevation_m + step;
   };
   const isHere = (gauge: string): boolean => {
     const of = rows.gauges.find((g) => g.gauge === gauge)?.site ?? null;

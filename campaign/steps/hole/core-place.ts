@@ -46,7 +46,7 @@ export function coreProblem(
   campaign: Campaign,
   table: 'samples' | 'units',
   row: InCore,
-  { column, found, expected, mend }: Pick<NotPlaced, 'column' | 'found' | 'expected'> & { mend?: string },
+  { column, found, expected, fix }: Pick<NotPlaced, 'column' | 'found' | 'expected'> & { fix?: string },
 ): Problem {
   return problem({
     severity: 'error',
@@ -58,7 +58,7 @@ export function coreProblem(
     column,
     found,
     expected,
-    mend: mend ?? 'State where it lay.',
+    fix: fix ?? 'State where it lay.',
   });
 }
 
@@ -69,10 +69,10 @@ export function doubtful(
   row: InCore,
   { found, expected }: { found: string; expected: string },
 ): Problem {
-  const mend =
+  const fix =
     'Correct the depth or the run it is counted in; until then it is placed at the end of the core.';
   return {
-    ...coreProblem(campaign, table, row, { column: 'top', found, expected, mend }),
+    ...coreProblem(campaign, table, row, { column: 'top', found, expected, fix }),
     column: 'bottom',
     severity: 'warning',
     code: 'deeper-than-its-core',

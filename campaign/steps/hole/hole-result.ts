@@ -1,10 +1,10 @@
 /** What a hole looks like when it is done: the part of the results that is about one hole. */
 import type {
+  AlternativeModel,
   DriveResult,
   Estimate,
   HoleResult,
   PaceTrendResult,
-  RivalResult,
   RunResult,
   UnitResult,
 } from '@stillstand/campaign/results';
@@ -19,7 +19,7 @@ import {
   inSituDepths,
   uniformModel,
 } from '@stillstand/science/depth';
-import { type DriveReckoning, type HoleFold, paceTrend } from '@stillstand/science/rig';
+import { paceTrend, type ReducedDrive, type ReducedHole } from '@stillstand/science/rig';
 import { type Elevation, elevationSigma } from '../heights/elevation.ts';
 import type { Runner } from '../runner/runner.ts';
 import { step } from '../runner/step.ts';
@@ -68,9 +68,9 @@ interface UnitPlace {
   core_bottom_m: number;
 }
 
-const rivals = step(
-  'rivals',
-  ({ input, units }: { input: DepthInput; units: readonly UnitPlace[] }): RivalResult[] => {
+const alternatives = step(
+  'alternative models',
+  ({ input, units }: { input: DepthInput; units: readonly UnitPlace[] }): AlternativeModel[] => {
     const kinds = [
       ['uniform', uniformModel(input)],
       ['all_at_top', allAtTopModel(input)],
@@ -164,7 +164,7 @@ export function holeResult(
     depth: inGround?.curve ?? null,
     shortening: hole.model?.value.shortening ?? null,
     not_represented: hole.model?.value.not_represented ?? [],
-    rivals: rivalResults(run, hole, units),
+    alternative_models: alternativeModels(run, hole, units),
     account: (fold?.account ?? []).map(({ item, label, fate }) => ({ item, joint: label, fate })),
   };
 }
@@ -176,18 +176,22 @@ function depthsOfRuns(run: Runner, { fold, model }: ModelledHole) {
   return run.untold(runDepths, { model, ends_m: run.plain(ends_m) }).value;
 }
 
-/** The rivals of our depth model, and where each would put the units. */
-function rivalResults(run: Runner, hole: ModelledHole, units: readonly UnitResult[]): RivalResult[] {
+/** The alternative_models of our depth model, and where each would put the units. */
+function alternativeModels(
+  run: Runner,
+  hole: ModelledHole,
+  units: readonly UnitResult[],
+): AlternativeModel[] {
   const fold = hole.fold?.value;
   if (fold === undefined || fold.deepest_m === null || fold.soundings.length === 0) return [];
   const input = { from_m: 0, penetration_m: fold.deepest_m, registration: fold.registration };
   const places = units.flatMap(({ row_id, core_top_m, core_bottom_m }) =>
     core_top_m === null || core_bottom_m === null ? [] : [{ row_id, core_top_m, core_bottom_m }],
   );
-  return run.untold(rivals, { input: run.plain(input), units: run.plain(places) }).value;
+  return run.untold(alternatives, { input: run.plain(input), units: run.plain(places) }).value;
 }
 
-function runResults(fold: HoleFold | null, ends: readonly Estimate[]): RunResult[] {
+function runResults(fold: ReducedHole | null, ends: readonly Estimate[]): RunResult[] {
   if (fold === null || ends.length === 0) return [];
   return fold.runs.map((r, i) => ({
     row_id: r.row_id,
@@ -199,7 +203,7 @@ function runResults(fold: HoleFold | null, ends: readonly Estimate[]): RunResult
     recovered_m: r.recovered_m ?? r.removed_m,
     fall_in_m: r.fall_in_m,
     sampler_recovery: r.sampler_recovery,
-    loss_at: r.loss_at,
+    loss_position: r.loss_position,
     entered_top_m: r.entered_top_m,
     entered_bottom_m: r.entered_bottom_m,
     depth_top_m: ends[2 * i]!,
@@ -224,7 +228,7 @@ function pushResults(run: Runner, { pushes }: ModelledHole): RunResult[] {
       recovered_m: push.recovered_m ?? reckoning.entered_m,
       fall_in_m: 0,
       sampler_recovery: reckoning.recovery,
-      loss_at: null,
+      loss_position: null,
       entered_top_m,
       entered_bottom_m: enteredBefore,
       depth_top_m: top,
@@ -233,7 +237,7 @@ function pushResults(run: Runner, { pushes }: ModelledHole): RunResult[] {
   });
 }
 
-function driveResults(drives: readonly DriveReckoning[]): DriveResult[] {
+function driveResults(drives: readonly ReducedDrive[]): DriveResult[] {
   return drives.map(
     ({
       row_id,
@@ -245,7 +249,7 @@ function driveResults(drives: readonly DriveReckoning[]): DriveResult[] {
       rate_m_per_min,
       usual_m_per_min,
       pace,
-      speed_hz,
+      frequency_hz,
       ended_by,
     }) => ({
       row_id,
@@ -257,7 +261,7 @@ function driveResults(drives: readonly DriveReckoning[]): DriveResult[] {
       rate_m_per_min,
       usual_m_per_min,
       pace,
-      speed_hz,
+      frequency_hz,
       ended_by,
     }),
   );
@@ -266,7 +270,7 @@ function driveResults(drives: readonly DriveReckoning[]): DriveResult[] {
 /** Places at which the trend is handed over for drawing. */
 const TREND_POINTS = 21;
 
-function paceTrendResult(drives: readonly DriveReckoning[]): PaceTrendResult | null {
+function paceTrendResult(drives: readonly ReducedDrive[]): PaceTrendResult | null {
   const trend = paceTrend(drives);
   const timed = drives.filter((d) => d.rate_m_per_min !== null);
   const last = timed.at(-1);

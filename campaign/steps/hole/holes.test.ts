@@ -1,4 +1,4 @@
-/** What a hole looks like when it is done, from typed readings: where runs lost core, the pace of drives, rivals. */
+/** What a hole looks like when it is done, from typed readings: where runs lost core, the pace of drives, alternative_models. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
@@ -36,7 +36,7 @@ function drilled() {
       stick_up_end: `${length - penetration - 1.5} m`,
       duration_s: String(rates[i]),
       ended_by: i === 4 ? 'slowing' : 'length',
-      speed_hz: '170',
+      frequency_hz: '170',
     });
     penetration += 1.5;
     const sounded = (purpose: string): void => {
@@ -44,7 +44,7 @@ function drilled() {
     };
     sounded('before_run');
     if (i === 4) continue;
-    runs.push({ ...reading(), run: `R${i + 1}`, recovered: '0.6 m', loss_at: lossAt[i]! });
+    runs.push({ ...reading(), run: `R${i + 1}`, recovered: '0.6 m', loss_position: lossAt[i]! });
     removed += 0.75;
     sounded('after_run');
   }
@@ -70,7 +70,7 @@ test('a run says where it lost core; one of which nobody said has it unknown', (
   const hole = drilled();
   assert.equal(hole.site_name, 'The Spit');
   assert.deepEqual(
-    hole.runs.map((r) => r.loss_at),
+    hole.runs.map((r) => r.loss_position),
     ['top', 'spread', 'unknown', 'base'],
   );
 });
@@ -81,7 +81,7 @@ test('drives carry the rate usual before them, and their trend passes through wh
     drives.map((d) => d.pace),
     [null, null, null, 'steady', 'slowing'],
   );
-  for (const d of drives) assert.equal(d.speed_hz, 170);
+  for (const d of drives) assert.equal(d.frequency_hz, 170);
   assert.ok(Math.abs(drives[4]!.usual_m_per_min! - 1) < METRE);
   assert.equal(trend!.drives, 5);
   // The line is straight in the logarithm, with the slope stated, over all that was driven.
@@ -93,12 +93,12 @@ test('drives carry the rate usual before them, and their trend passes through wh
   }
 });
 
-test('rivals: one factor from the last sounding, or all that is missing off the top, each with its misfit', () => {
-  const { rivals, penetration_m, entered_m } = drilled();
-  const [uniform, allAtTop] = rivals;
+test('alternative_models: one factor from the last sounding, or all that is missing off the top, each with its misfit', () => {
+  const { alternative_models, penetration_m, entered_m } = drilled();
+  const [uniform, allAtTop] = alternative_models;
   assert.ok(Math.abs(entered_m! - 6.05) < METRE && Math.abs(penetration_m! - 7.5) < METRE);
   assert.deepEqual(
-    rivals.map((r) => r.model),
+    alternative_models.map((r) => r.model),
     ['uniform', 'all_at_top'],
   );
   const near = (a: number, b: number): void => assert.ok(Math.abs(a - b) < 1e-6, `${a}, not ${b}`);

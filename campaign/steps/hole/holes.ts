@@ -12,9 +12,9 @@ import {
   type DepthSettings,
   depthDefaults,
   depthModel,
-  reckonPush,
+  reducePush,
 } from '@stillstand/science/depth';
-import { foldHole, type HoleFold, type RigReading, type RigSettings } from '@stillstand/science/rig';
+import { type ReducedHole, type RigReading, type RigSettings, reduceHole } from '@stillstand/science/rig';
 import type { Elevation } from '../heights/elevation.ts';
 import type { Heights } from '../heights/heights.ts';
 import type { Runner } from '../runner/runner.ts';
@@ -30,7 +30,7 @@ export interface ModelledHole {
   row: Row<'holes'>;
   /** Its readings of the rig, in order. */
   readings: readonly RigRow[];
-  fold: Known<HoleFold> | null;
+  fold: Known<ReducedHole> | null;
   model: Known<DepthModel> | null;
   /** Removed length of each run, by its label. */
   runs: ReadonlyMap<string, Known<number>>;
@@ -45,7 +45,7 @@ export interface ModelledHole {
 const reducedReadings = step(
   'rig',
   ({ readings, settings }: { readings: readonly RigReading[]; settings: RigSettings }) =>
-    foldHole(readings, settings),
+    reduceHole(readings, settings),
 );
 
 const holeDepthModel = step(
@@ -88,7 +88,7 @@ const modelledPush = step(
       outside_top_m: row.outside_top_m,
       chamber: method === 'chamber' || method === 'gouge',
     };
-    const reckoning = reckonPush(push);
+    const reckoning = reducePush(push);
     const stream = randomStream(seed).split('depth').split(row.hole).split(row.push);
     return { label: row.push, push, reckoning, model: depthModel(reckoning.input, stream, settings) };
   },
@@ -138,8 +138,8 @@ export function modelHole(
   });
   // A first reading of the ground that cannot be read leaves elevations unknown; level with the reference is no guess.
   const groundUnread =
-    campaign.aside.some((r) => r.table === 'ground' && r.hole === name) &&
-    !readings.some((r) => r.table === 'ground');
+    campaign.aside.some((r) => r.table === 'ground_levels' && r.hole === name) &&
+    !readings.some((r) => r.table === 'ground_levels');
   const reference = heights.reference(row);
   const ground = groundUnread ? null : groundOf(run, name, reference, fold, readings);
   return {
@@ -162,7 +162,7 @@ function foldReadings(
   settings: ComputationSettings,
   row: Row<'holes'>,
   readings: readonly RigRow[],
-): Known<HoleFold> {
+): Known<ReducedHole> {
   const choices = run.given(
     traceId.settings(`hole:${row.hole}`),
     'settings of the crew',
@@ -214,11 +214,11 @@ function groundOf(
   run: Runner,
   name: string,
   reference: Known<Elevation> | null,
-  fold: Known<HoleFold> | null,
+  fold: Known<ReducedHole> | null,
   readings: readonly RigRow[],
 ): Known<Elevation> | null {
   if (reference === null) return null;
-  const first = readings.find((r) => r.table === 'ground');
+  const first = readings.find((r) => r.table === 'ground_levels');
   const below =
     fold?.value.ground_start_m ??
     (first?.reading.kind === 'ground' ? first.reading.ground_below_reference_m : 0) ??

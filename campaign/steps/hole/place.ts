@@ -8,10 +8,10 @@ import {
   type DepthModel,
   inSituDepths,
   type Push,
-  type PushReckoning,
   placeInPush,
+  type ReducedPush,
 } from '@stillstand/science/depth';
-import { type EnteredPlace, type HoleFold, placePiece } from '@stillstand/science/rig';
+import { type EnteredPlace, placePiece, type ReducedHole } from '@stillstand/science/rig';
 import { step } from '../runner/step.ts';
 
 export type Basis = 'run' | 'push' | 'entered' | 'in_situ';
@@ -20,7 +20,7 @@ export type Basis = 'run' | 'push' | 'entered' | 'in_situ';
 export interface ModelledPush {
   label: string;
   push: Push;
-  reckoning: PushReckoning;
+  reckoning: ReducedPush;
   model: DepthModel;
 }
 
@@ -28,7 +28,7 @@ export interface ModelledPush {
 export interface Core {
   hole: string;
   /** Of the string; null without readings of one. */
-  rig: Pick<HoleFold, 'runs' | 'inflows'> | null;
+  rig: Pick<ReducedHole, 'runs' | 'inflows'> | null;
   /** Null too where the string never entered the ground. */
   model: DepthModel | null;
   pushes: readonly ModelledPush[];
@@ -62,7 +62,7 @@ export interface NotPlaced {
   column: 'basis' | 'run' | 'top';
   found: string;
   expected: string;
-  mend: string;
+  fix: string;
 }
 
 export const coreDepth = step(
@@ -77,7 +77,7 @@ function placeCore(core: Core, { basis, label, top_m, bottom_m }: CorePlace): Pl
       column: 'top',
       found: `${top_m} to ${bottom_m} m`,
       expected: 'a bottom below the top',
-      mend: 'Exchange them if they are the wrong way round.',
+      fix: 'Exchange them if they are the wrong way round.',
     };
   }
   if (basis === 'in_situ') {
@@ -132,7 +132,7 @@ function placeCore(core: Core, { basis, label, top_m, bottom_m }: CorePlace): Pl
     column: 'basis',
     found: basis ?? '',
     expected: 'run, push, entered or in_situ',
-    mend: 'Say what the depths were measured in.',
+    fix: 'Say what the depths were measured in.',
   };
 }
 
@@ -150,7 +150,7 @@ function placeInRun(core: Core, label: string | null, top_m: number, bottom_m: n
       column: 'top',
       found: `${top_m} to ${bottom_m} m of run ${run.run}`,
       expected: 'a piece of undisturbed core of a run whose removed length is known',
-      mend: 'Fall-in has no place in the ground; without soundings or cable marks a run has none either.',
+      fix: 'Fall-in has no place in the ground; without soundings or cable marks a run has none either.',
     };
   }
   const middle = (place: EnteredPlace): number => (place.low_m + place.high_m) / 2;
@@ -178,7 +178,7 @@ function longerThan(bottom_m: number, recovered_m: number | null, of: string): P
   return { found: `${bottom_m} m in ${of}`, expected: `at most ${recovered_m} m, the recovered length` };
 }
 
-function lossInWords(run: HoleFold['runs'][number]): string {
+function lossInWords(run: ReducedHole['runs'][number]): string {
   const recovered = (run.recovered_m ?? run.removed_m) - run.fall_in_m;
   if (Math.abs(run.removed_m - recovered) < 0.005) return 'all of it recovered';
   return {
@@ -186,7 +186,7 @@ function lossInWords(run: HoleFold['runs'][number]): string {
     base: 'core lost at the base',
     spread: 'core loss spread evenly',
     unknown: 'core loss at an unknown position',
-  }[run.loss_at];
+  }[run.loss_position];
 }
 
 function noModel(core: Core, basis: Basis): NotPlaced {
@@ -195,7 +195,7 @@ function noModel(core: Core, basis: Basis): NotPlaced {
     column: 'basis',
     found: basis,
     expected: `readings of a string in hole ${core.hole}`,
-    mend: 'Enter the joints, drives, soundings and runs of the hole, or measure depths in the ground (in_situ).',
+    fix: 'Enter the joints, drives, soundings and runs of the hole, or measure depths in the ground (in_situ).',
   };
 }
 
@@ -213,6 +213,6 @@ function unknown(
       known.length === 0
         ? `a usable ${what} of hole ${core.hole}`
         : `one of ${known.slice(0, 12).join(', ')}`,
-    mend: `Name the ${what} the depths were measured in.`,
+    fix: `Name the ${what} the depths were measured in.`,
   };
 }

@@ -1,6 +1,6 @@
 /** Trace of each entered length and each removed length down to the readings it depends on. */
 import { traceId } from '@stillstand/campaign/results';
-import type { HoleFold } from '@stillstand/science/rig';
+import type { ReducedHole } from '@stillstand/science/rig';
 import type { Runner } from '../runner/runner.ts';
 import type { Known, Traced } from '../runner/step.ts';
 import { tellEntered, tellRemoved } from '../words/holes.ts';
@@ -16,12 +16,12 @@ export interface Registered {
 export function registerDepth(
   run: Runner,
   hole: string,
-  fold: HoleFold,
+  fold: ReducedHole,
   rows: readonly RigRow[],
 ): Registered {
   const named = traceId.hole(hole);
   const bySeq = (table: RigRow['table']) => rows.filter((r) => r.table === table);
-  const joints = bySeq('joints');
+  const joints = bySeq('string_items');
   const drives = bySeq('drives');
   const soundings = bySeq('soundings');
   const byId = new Map(rows.map((r) => [r.reading.row_id, r]));

@@ -87,7 +87,7 @@ export function placeSamples(
   const of = new Map<string, Known<PlacedSample>>();
   const placings: Placing[] = [];
   for (const row of campaign.rows.samples) {
-    if (row.basis === 'elevation' || row.hole === null) {
+    if (row.depth_basis === 'elevation' || row.hole === null) {
       of.set(row.sample, levelledSample(run, row, heights, problems));
       continue;
     }
@@ -115,14 +115,14 @@ function placeInHole(
   problems: Problem[],
 ): Placing | null {
   const top = row.top_m ?? row.bottom_m;
-  if (top === null || row.basis === null) {
-    const column = row.basis === null ? 'basis' : 'top';
+  if (top === null || row.depth_basis === null) {
+    const column = row.depth_basis === null ? 'basis' : 'top';
     problems.push(
       coreProblem(campaign, 'samples', row, { column, found: '', expected: 'a basis and a top' }),
     );
     return null;
   }
-  const place = measuredPlace(row.basis, row.run, top, row.bottom_m ?? top);
+  const place = measuredPlace(row.depth_basis, row.run, top, row.bottom_m ?? top);
   const id = traceId.sample(row.sample).depth;
   const rowKnown = run.row('samples', row, `sample ${row.sample}`);
   const { placed, parts } = placedIn(run, hole, place);
@@ -213,7 +213,7 @@ function levelledSample(
         column: row.elevation_m === null ? 'elevation_m' : 'elevation_datum',
         found: row.elevation_m === null ? '' : (row.elevation_datum ?? ''),
         expected: 'an elevation on a datum that leads to the campaign datum',
-        mend: 'State the elevation of the sample and its datum; without them it makes no point.',
+        fix: 'State the elevation of the sample and its datum; without them it makes no point.',
       }),
     );
   }

@@ -20,7 +20,7 @@ export function placedUnits(
   const problems: Problem[] = [];
   const units = campaign.rows.units.flatMap((row) => {
     if (row.hole !== hole.row.hole) return [];
-    const place = measuredPlace(row.basis, row.run, row.top_m, row.bottom_m);
+    const place = measuredPlace(row.depth_basis, row.run, row.top_m, row.bottom_m);
     const { placed } = placedIn(run, hole, place);
     if (!placed.value.ok) {
       problems.push(coreProblem(campaign, 'units', row, placed.value));
@@ -46,7 +46,7 @@ export function unitResults(
       row_id: row.row_id,
       unit: row.unit ?? '',
       sediment: row.sediment,
-      second: row.second,
+      secondary_sediment: row.secondary_sediment,
       colour: row.colour,
       contact_below: row.contact_below,
       structures: listed(row.structures),

@@ -17,7 +17,7 @@ const told = (value: string) => ({ label: value, how: 'sum', value: null, sigma:
 
 function lengthOf(memo: Memo, content: string, scale: number | null, computation = '1'): string {
   const run = stepRunner({ computation, memo });
-  const row = run.row('joints', { row_id: 'r1', content }, 'joint');
+  const row = run.row('string_items', { row_id: 'r1', content }, 'joint');
   return run.do(length, id, { row, scale: scale === null ? null : run.plain(scale) }, told).value;
 }
 
@@ -48,7 +48,7 @@ test('words are made each time, whether or not anything is computed', () => {
   const memo: Memo = new Map();
   const labels = ['as it was', 'reworded'].map((label) => {
     const run = stepRunner({ computation: '1', memo });
-    const row = run.row('joints', { row_id: 'r1', content: '3 m' }, 'joint');
+    const row = run.row('string_items', { row_id: 'r1', content: '3 m' }, 'joint');
     run.do(length, id, { row, scale: null }, () => told(label));
     return run.trace().node(run.trace().find(id)).label;
   });

@@ -54,7 +54,7 @@ export function curveInput(
         label: m.value.result.point,
         found: refusal.found,
         expected: refusal.expected,
-        mend: 'Correct the point; the curve is computed without it.',
+        fix: 'Correct the point; the curve is computed without it.',
       }),
     );
   }
@@ -76,13 +76,13 @@ export function curveInput(
           table: 'points',
           found: `${made.length} points, none of them usable`,
           expected: 'at least one accepted point with an age',
-          mend: 'Accept a point, or correct what its problems say; there is no curve until then.',
+          fix: 'Accept a point, or correct what its problems say; there is no curve until then.',
         }),
       );
     }
     return { input: null, problems };
   }
-  if (settings.tie_sd_m !== null && datum.mid_year_ce === null) {
+  if (settings.present_constraint_sd_m !== null && datum.mid_year_ce === null) {
     problems.push(
       problem({
         severity: 'note',
@@ -92,7 +92,7 @@ export function curveInput(
         column: 'epoch_from',
         found: '',
         expected: 'the first and last year of the tidal epoch',
-        mend: 'State the epoch to constrain RSL to 0 at its mid-year; without it there is no constraint at present.',
+        fix: 'State the epoch to constrain RSL to 0 at its mid-year; without it there is no constraint at present.',
       }),
     );
   }
@@ -125,7 +125,7 @@ function siteProblems({ sites, found, unknown }: SitesOfCurve, settings: Computa
         code: 'unknown-site',
         found: unknown.join('; '),
         expected: `sites with accepted points: ${named(found)}; or all`,
-        mend: `Name sites as the table sites does. The curve is of ${kept} until then.`,
+        fix: `Name sites as the table sites does. The curve is of ${kept} until then.`,
       }),
     );
   }
@@ -138,7 +138,7 @@ function siteProblems({ sites, found, unknown }: SitesOfCurve, settings: Computa
         code: 'points-of-other-sites',
         found: countedSites(found),
         expected: 'points of one site, or the sites that share a curve in the setting curve_sites',
-        mend: asked
+        fix: asked
           ? `No action needed: ${count} points of ${named(others)} are left out of the curve, as the setting says.`
           : `Write a site, or all for one curve of all of them, in the setting curve_sites. The curve is of ${kept} alone until then; ${count} points of ${named(others)} are left out of it.`,
       }),
@@ -196,8 +196,8 @@ function curveSettingsFor(
     intervals,
     ages_cal_bp: Array.from({ length: Math.min(count, MOST_AGES) }, (_, i) => youngest + i * step_yr),
     tie:
-      settings.tie_sd_m === null || datum.mid_year_ce === null
+      settings.present_constraint_sd_m === null || datum.mid_year_ce === null
         ? null
-        : { year_ce: datum.mid_year_ce, sd_m: settings.tie_sd_m },
+        : { year_ce: datum.mid_year_ce, sd_m: settings.present_constraint_sd_m },
   };
 }

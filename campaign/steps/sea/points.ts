@@ -46,24 +46,24 @@ const claim = step(
     tide_levels,
     declared,
     hole,
-    lean_percent,
+    inclination_percent,
   }: {
     row: Meaning;
     sample: Levelled;
     tide_levels: readonly SiteTideLevel[];
     declared: readonly Row<'point_errors'>[];
     hole: Drilled | null;
-    lean_percent: number;
+    inclination_percent: number;
   }): Answer | NotUsable => {
     const { elevation_m } = sample;
     const tide_group = sample.site;
-    const errors = errorParts(sample, declared, hole, lean_percent);
+    const errors = errorParts(sample, declared, hole, inclination_percent);
     const missing = (which: string): NotUsable => ({
       ok: false,
       reason: 'meaning_missing',
       found: '',
       expected: `the ${which} limit of the meaning, e.g. MHW+0.1`,
-      mend: 'State the meaning in tide words.',
+      fix: 'State the meaning in tide words.',
     });
     if (row.kind === 'index') {
       if (row.lower === null) return missing('lower');
@@ -90,7 +90,7 @@ type Levelled = Pick<PlacedSample, 'hole' | 'site' | 'thickness_m' | 'depth_m' |
   height: Elevation;
 };
 /** What of the hole it came from. */
-type Drilled = Pick<Row<'holes'>, 'method' | 'lean_deg'>;
+type Drilled = Pick<Row<'holes'>, 'method' | 'inclination_deg'>;
 type Position = Pick<Row<'holes'>, 'latitude_deg' | 'longitude_deg'>;
 
 export function makePoints(
@@ -134,8 +134,9 @@ export function makePoints(
       sample: run.plain(levelled),
       tide_levels: tide,
       declared,
-      hole: hole === undefined ? null : run.plain({ method: hole.method, lean_deg: hole.lean_deg }),
-      lean_percent: run.plain(leanPercent),
+      hole:
+        hole === undefined ? null : run.plain({ method: hole.method, inclination_deg: hole.inclination_deg }),
+      inclination_percent: run.plain(leanPercent),
     });
     if (!answer.value.ok) {
       complain(
@@ -144,7 +145,7 @@ export function makePoints(
         row.kind === 'terrestrial' ? 'lower' : 'upper',
         answer.value.found,
         answer.value.expected,
-        `${answer.value.mend} The point is not made.`,
+        `${answer.value.fix} The point is not made.`,
       );
       continue;
     }
@@ -278,7 +279,7 @@ function errorParts(
   sample: Levelled,
   declared: readonly Row<'point_errors'>[],
   hole: Drilled | null,
-  lean_percent: number,
+  inclination_percent: number,
 ): HeightError[] {
   const { height } = sample;
   return [
@@ -299,8 +300,8 @@ function errorParts(
       thickness_m: sample.thickness_m,
       depth_m: sample.depth_m,
       depth_sigma_m: sample.depth_sigma_m,
-      lean_deg: hole?.lean_deg ?? null,
-      lean_percent,
+      inclination_deg: hole?.inclination_deg ?? null,
+      inclination_percent,
       reference: {
         levelling_sigma_m: height.levelling_sigma_m,
         group: height.group,
@@ -335,7 +336,7 @@ function tideLevels(run: Runner, campaign: Campaign, heights: Heights, site: str
 function dateOf(row: Row<'points'>, campaign: Campaign, dates: Dates): Known<Dated> | null {
   const determinations = campaign.rows.determinations.filter((d) => d.sample === row.sample);
   if (row.age_from === 'pooled') {
-    const group = determinations.find((d) => d.group !== null)?.group;
+    const group = determinations.find((d) => d.pool_group !== null)?.pool_group;
     const pooled = group === undefined || group === null ? undefined : dates.pooled.get(group);
     if (pooled !== undefined) return pooled;
   }

@@ -22,7 +22,7 @@ const TABLES: readonly (readonly [string, readonly Record<string, string>[]])[] 
     'samples',
     [1, 2, 3].map((k) => ({
       sample: `S${k}`,
-      basis: 'elevation',
+      depth_basis: 'elevation',
       site: 'A',
       elevation_m: String(1 - k),
       elevation_sigma_m: '0.1',

@@ -72,7 +72,7 @@ const notConverged = ({ diagnostics }: CurveResult): Problem[] =>
           label: 'draws',
           found: diagnostics.remarks.join('; '),
           expected: 'R-hat below 1.01 and at least 400 effective draws of every number',
-          mend: 'Raise the setting draws; the figures are marked until then.',
+          fix: 'Raise the setting draws; the figures are marked until then.',
         }),
       ];
 
@@ -90,7 +90,7 @@ function disagreements(curve: CurveResult, used: readonly Known<MadePoint>[]): P
       label: id,
       found: `p ${probability(p)}; others ${inMetres(mean)} ±${(2 * sd).toFixed(2)} m (2σ); age moved ${shift(age_shift_sd)} sd`,
       expected: `a height with p above ${probability(disagreementBelow(curve))} (0.05 over the number of points), an age moved by no more than 2 sd`,
-      mend: 'Check the date, the sample and its indicative meaning: reject the point, or keep it. The curve uses it until then.',
+      fix: 'Check the date, the sample and its indicative meaning: reject the point, or keep it. The curve uses it until then.',
     });
   });
 }
@@ -110,7 +110,7 @@ function onePointEnds(curve: CurveResult, used: readonly Known<MadePoint>[]): Pr
           ? 'the one index point of the curve'
           : `the one index point ${end === 'older' ? 'older' : 'younger'} than ${Math.round(from_cal_bp)} cal BP`,
       expected: 'a second point of that age',
-      mend: 'No action needed. Without this point ± there would be more than twice as wide: no other point can show that it is wrong.',
+      fix: 'No action needed. Without this point ± there would be more than twice as wide: no other point can show that it is wrong.',
     }),
   );
 }

@@ -30,6 +30,6 @@ export function asReported(row: Row<'determinations'>): string {
 }
 
 function offsetInWords(row: Row<'determinations'>): string {
-  if (row.reservoir_offset === null && row.reservoir_sd === null) return '';
-  return `, reservoir offset ${row.reservoir_offset ?? 0} ± ${row.reservoir_sd ?? 0}`;
+  if (row.delta_r === null && row.delta_r_error === null) return '';
+  return `, reservoir offset ${row.delta_r ?? 0} ± ${row.delta_r_error ?? 0}`;
 }

@@ -1,10 +1,10 @@
 /** What the trace says of a hole: its readings, what entered, what was removed, its depth models. */
 import type { DepthModel } from '@stillstand/science/depth';
-import type { HoleFold } from '@stillstand/science/rig';
+import type { ReducedHole } from '@stillstand/science/rig';
 import type { ModelledPush } from '../hole/place.ts';
 import type { Told } from '../runner/step.ts';
 
-export const tellReadings = (hole: string, { collar_to_shoe_m }: HoleFold): Told => ({
+export const tellReadings = (hole: string, { collar_to_shoe_m }: ReducedHole): Told => ({
   label: `Readings of ${hole}`,
   how: 'reduced in the order of seq',
   value: collar_to_shoe_m,
@@ -17,7 +17,7 @@ export const tellRemoved = ({
   removed_m,
   removed_sigma_m,
   removed_from,
-}: HoleFold['runs'][number]): Told => ({
+}: ReducedHole['runs'][number]): Told => ({
   label: `Removed by run ${run}`,
   how: {
     soundings: 'sounding after − sounding before',
@@ -30,7 +30,11 @@ export const tellRemoved = ({
   unit: 'm',
 });
 
-export const tellEntered = ({ penetration_m, entered_m, sigma_m }: HoleFold['soundings'][number]): Told => ({
+export const tellEntered = ({
+  penetration_m,
+  entered_m,
+  sigma_m,
+}: ReducedHole['soundings'][number]): Told => ({
   label: `Entered at ${penetration_m.toFixed(2)} m penetration`,
   how: 'collar to shoe − sounding + removed so far',
   value: entered_m,

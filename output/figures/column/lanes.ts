@@ -33,7 +33,7 @@ export function gather(results: Results, label: string): Column {
   const hole = results.holes.find((h) => h.hole === label);
   if (hole === undefined) {
     throw new RangeError(
-      `columnFigure: expected one of ${results.holes.map((h) => h.hole).join(', ')}, found ${label}`,
+      `graphicLog: expected one of ${results.holes.map((h) => h.hole).join(', ')}, found ${label}`,
     );
   }
   const units = hole.units

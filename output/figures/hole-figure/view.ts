@@ -2,7 +2,7 @@
  * What the drawing of a hole needs, from its folded readings: everything in metres, down from the ground as it is now
  * or from the collar. Null is what nobody has read yet; it is left blank in the drawing.
  */
-import type { CableMark, HoleFold, InHole } from '@stillstand/science/rig';
+import type { CableMark, InHole, ReducedHole } from '@stillstand/science/rig';
 
 interface HoleViewItem {
   label: string | null;
@@ -16,7 +16,7 @@ export interface HoleViewUnit {
   top_m: number;
   bottom_m: number;
   sediment: string;
-  second: string | null;
+  secondary_sediment: string | null;
   contact_below: string | null;
 }
 
@@ -130,7 +130,7 @@ export function holeView(input: HoleViewInput): HoleView {
 }
 
 /** What was left or lost and where it lies: no deeper than the shoe last was known to be. */
-function leftBehind(fold: HoleFold, sank: number): HoleView['left'] {
+function leftBehind(fold: ReducedHole, sank: number): HoleView['left'] {
   return fold.account
     .flatMap((i) =>
       (i.fate === 'left' || i.fate === 'lost') && i.lies_from_m !== null && i.lies_to_m !== null

@@ -19,7 +19,7 @@ import {
 import { Head } from '../drilling/track.tsx';
 import { type Model, STROKE } from './models.ts';
 
-/** Entered length across, depth down: soundings, our band, the rivals, and the layer followed from one to the other. */
+/** Entered length across, depth down: soundings, our band, the alternative_models, and the layer followed from one to the other. */
 export function Curves({
   hole,
   models,

@@ -1,11 +1,11 @@
-/** The depth models of a hole side by side: ours first, then its rivals. */
-import type { Estimate, HoleResult, RivalResult } from '@stillstand/campaign/results';
+/** The depth models of a hole side by side: ours first, then its alternative_models. */
+import type { AlternativeModel, Estimate, HoleResult } from '@stillstand/campaign/results';
 
 /** Above so many sd the soundings reject a model. */
 export const REJECTS_SD = 2;
 
 export interface Model {
-  kind: 'decaying' | RivalResult['model'];
+  kind: 'decaying' | AlternativeModel['model'];
   name: string;
   /** [entered, depth], metres, from the ground down. */
   line: readonly (readonly [number, number])[];
@@ -14,7 +14,7 @@ export interface Model {
   /** Where it has each unit, by the unit's row. Rivals have no errors of their own. */
   units: ReadonlyMap<string, { top: Estimate; bottom: Estimate }>;
   /** Null for ours. */
-  rival: RivalResult | null;
+  rival: AlternativeModel | null;
 }
 
 const exactly = (value: number): Estimate => ({ value, sigma: 0, lower95: value, upper95: value });
@@ -40,7 +40,7 @@ export function models(hole: HoleResult): Model[] {
         ];
   return [
     ...ours,
-    ...hole.rivals.map(
+    ...hole.alternative_models.map(
       (rival): Model => ({
         kind: rival.model,
         name: NAMES[rival.model],

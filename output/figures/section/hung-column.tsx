@@ -35,7 +35,7 @@ interface ColumnProps {
   limit: number;
 }
 
-export function HungColumn({ stand, y, number, limit }: ColumnProps) {
+export function SectionLog({ stand, y, number, limit }: ColumnProps) {
   const ink = useInk();
   const { hole, x, width } = stand;
   const units = hole.units

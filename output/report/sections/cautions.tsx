@@ -28,9 +28,9 @@ export function Cautions({ results }: { results: Results }) {
 function standingNos({ problems }: Results): { isDanger: boolean; text: string }[] {
   return problems
     .filter((problem) => problem.code === 'safety-no')
-    .map(({ severity, label, found, mend }) => ({
+    .map(({ severity, label, found, fix }) => ({
       isDanger: severity === 'danger',
-      text: `${severity === 'danger' ? 'Danger: safety' : 'Safety'} question of ${label ?? 'the campaign'} answered ${found}. ${mend}`,
+      text: `${severity === 'danger' ? 'Danger: safety' : 'Safety'} question of ${label ?? 'the campaign'} answered ${found}. ${fix}`,
     }));
 }
 

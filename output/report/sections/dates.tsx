@@ -75,12 +75,12 @@ const sampleOf = (date: DateResult) =>
 
 function curveOf(date: DateResult) {
   if (date.method !== 'radiocarbon') return `${words(date.method)}, calendar yr before 1950`;
-  if (date.reservoir_offset === 0 && date.reservoir_sd === 0) return curveCalled(date.curve ?? '');
+  if (date.delta_r === 0 && date.delta_r_error === 0) return curveCalled(date.curve ?? '');
   return (
     <>
       {curveCalled(date.curve ?? '')},{' '}
       <span className="nb">
-        {signed(date.reservoir_offset, 0)} ±{printed(date.reservoir_sd, 0)}
+        {signed(date.delta_r, 0)} ±{printed(date.delta_r_error, 0)}
       </span>
     </>
   );

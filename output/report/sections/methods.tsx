@@ -85,7 +85,7 @@ function depths(results: Results): Part | null {
 function heights(results: Results): Part | null {
   const { label, epoch } = results.datum;
   if (results.holes.length === 0 && results.points.length === 0) return null;
-  const lean = used(results, 'lean_percent', ' %');
+  const lean = used(results, 'inclination_percent', ' %');
   return {
     title: 'Height',
     cites: [],
@@ -115,8 +115,8 @@ function ages(results: Results): Part | null {
   );
   const between = results.histories.map(({ hole }) => hole);
   const isAfterBomb = curves.some(([, { length }]) => length > 1);
-  const offset = radiocarbon.filter((date) => date.reservoir_offset !== 0 || date.reservoir_sd !== 0);
-  const groups = new Set(offset.map((date) => date.offset_group).filter((group) => group !== null));
+  const offset = radiocarbon.filter((date) => date.delta_r !== 0 || date.delta_r_error !== 0);
+  const groups = new Set(offset.map((date) => date.delta_r_group).filter((group) => group !== null));
   return {
     title: 'Age',
     cites: [

@@ -6,8 +6,8 @@ import {
   intervalRate,
   isWorthDating,
   type Next,
-  nextDates,
   type RateWith,
+  rankCandidateDates,
 } from '@stillstand/science/curve';
 import { ConvergedCell, ConvergedHead } from '../marks.tsx';
 import { each } from '../quantity.tsx';
@@ -23,7 +23,7 @@ interface Choice {
 export function WhatNext({ curve, undated }: { curve: CurveResult; undated: Results['undated'] }) {
   const choices = curve.intervals.flatMap((interval): Choice[] => {
     const rate = intervalRate(curve, interval.older_cal_bp, interval.younger_cal_bp);
-    const next = rate === null ? null : nextDates(curve, rate, undated);
+    const next = rate === null ? null : rankCandidateDates(curve, rate, undated);
     if (next === null) return [];
     const name = `${years(interval.older_cal_bp)} to ${years(interval.younger_cal_bp)}`;
     return [

@@ -62,7 +62,7 @@ function List({ problems }: { problems: readonly Problem[] }) {
                 Found <q>{problem.found}</q>
               </>
             )}
-            ; expected {problem.expected}. {problem.mend}
+            ; expected {problem.expected}. {problem.fix}
           </div>
         </li>
       ))}

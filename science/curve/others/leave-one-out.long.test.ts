@@ -68,7 +68,7 @@ function mixed(): CurvePoint[] {
               curve: wavy,
               offset_yr: 0,
               offset_sd_yr: isShell ? 60 : 0,
-              offset_group: isShell ? 'shells' : null,
+              delta_r_group: isShell ? 'shells' : null,
             },
     };
   });
@@ -83,7 +83,7 @@ test('at one draw of all else, level and probability are those of dense algebra,
       half_range_m: 0,
       lowering_m: 0,
       shared: [],
-      age: p.age.kind === 'radiocarbon' ? { ...p.age, offset_group: null } : p.age,
+      age: p.age.kind === 'radiocarbon' ? { ...p.age, delta_r_group: null } : p.age,
     }),
   );
   const problem = makeProblem(points, settings);
@@ -182,7 +182,7 @@ function without(points: readonly CurvePoint[], i: number): { p: number; mean: n
   const rest = points.filter((_, j) => j !== i);
   const first = computeCurve(rest, { ...settings, ages_cal_bp: [], intervals: [], seed: 62 });
   const { age } = p;
-  const offset = age.kind === 'radiocarbon' && first.offsets.find((o) => o.group === age.offset_group);
+  const offset = age.kind === 'radiocarbon' && first.offsets.find((o) => o.group === age.delta_r_group);
   const dated: CurvePoint =
     age.kind === 'radiocarbon' && offset
       ? {
@@ -191,7 +191,7 @@ function without(points: readonly CurvePoint[], i: number): { p: number; mean: n
             ...age,
             offset_yr: age.offset_yr + offset.shift_yr.mean,
             offset_sd_yr: offset.shift_yr.sd,
-            offset_group: null,
+            delta_r_group: null,
           },
         }
       : p;

@@ -6,7 +6,7 @@
  * density with that error integrated out, used for draws; the density given the shared error is in `logAgeGiven`.
  */
 import { exp, log, type RandomStream, square } from '@stillstand/science/base';
-import type { AgeKnowledge } from './model.ts';
+import type { AgeConstraint } from './model.ts';
 
 export type AgePrior = FixedAge | NormalAge | CellAge;
 
@@ -51,10 +51,10 @@ interface Range {
 }
 
 /** What is known is never changed, and a prior only read: each is made once while its age lives. */
-const made = new WeakMap<AgeKnowledge, { range: Range; prior: AgePrior | null }>();
+const made = new WeakMap<AgeConstraint, { range: Range; prior: AgePrior | null }>();
 
 /** Null where the range leaves no age within 6 sigma of what was measured, or the density has no mass. */
-export function agePrior(age: AgeKnowledge, range: Range): AgePrior | null {
+export function agePrior(age: AgeConstraint, range: Range): AgePrior | null {
   const known = made.get(age);
   if (known?.range.youngest === range.youngest && known.range.oldest === range.oldest) return known.prior;
   const prior = makePrior(age, range);
@@ -62,7 +62,7 @@ export function agePrior(age: AgeKnowledge, range: Range): AgePrior | null {
   return prior;
 }
 
-function makePrior(age: AgeKnowledge, range: Range): AgePrior | null {
+function makePrior(age: AgeConstraint, range: Range): AgePrior | null {
   switch (age.kind) {
     case 'normal': {
       const kind = age.sd_yr > 0 ? 'normal' : 'fixed';
@@ -79,13 +79,13 @@ function makePrior(age: AgeKnowledge, range: Range): AgePrior | null {
   }
 }
 
-function radiocarbon(age: AgeKnowledge & { kind: 'radiocarbon' }, range: Range): AgePrior | null {
+function radiocarbon(age: AgeConstraint & { kind: 'radiocarbon' }, range: Range): AgePrior | null {
   const { curve } = age;
   const from = Math.max(Math.ceil(range.youngest), curve.from_cal_bp);
   const to = Math.min(Math.floor(range.oldest), curve.from_cal_bp + curve.c14_age.length - 1);
   if (!(to >= from)) return null;
   const n = to - from + 1;
-  const shared = age.offset_group !== null && age.offset_sd_yr > 0;
+  const shared = age.delta_r_group !== null && age.offset_sd_yr > 0;
   const logDensity = new Float64Array(n).fill(-Infinity);
   let nearest = Infinity;
   for (let i = 0; i < n; i++) {
@@ -107,7 +107,7 @@ function radiocarbon(age: AgeKnowledge & { kind: 'radiocarbon' }, range: Range):
       expected_yr[i] = curve.c14_age[at]! + age.offset_yr;
       precision[i] = 1 / (square(age.error_yr) + square(curve.sigma_yr[at]!));
     }
-    const group = age.offset_group ?? '';
+    const group = age.delta_r_group ?? '';
     return { group, c14_age: age.c14_age, loading_yr: age.offset_sd_yr, expected_yr, precision };
   });
 }

@@ -6,7 +6,7 @@
 import type { YearlyCurve } from '@stillstand/science/dating';
 
 /** What is known of a point's age. */
-export type AgeKnowledge =
+export type AgeConstraint =
   | { kind: 'normal'; mean_cal_bp: number; sd_yr: number }
   | {
       kind: 'radiocarbon';
@@ -18,7 +18,7 @@ export type AgeKnowledge =
       offset_yr: number;
       offset_sd_yr: number;
       /** Ages of one group share the error of one reservoir offset; null: the error is this age's own. */
-      offset_group: string | null;
+      delta_r_group: string | null;
     }
   /** Any other distribution, on a yearly grid: `density[i]` at `from_cal_bp + i`, need not be normalised. */
   | { kind: 'density'; from_cal_bp: number; density: Float64Array };
@@ -36,5 +36,5 @@ export interface CurvePoint {
   lowering_m: number;
   /** Errors shared with other points: each group is one standard-normal constant, here with its 1 sigma in metres. */
   shared: { group: string; sigma_m: number }[];
-  age: AgeKnowledge;
+  age: AgeConstraint;
 }

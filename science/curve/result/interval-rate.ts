@@ -47,7 +47,7 @@ export function intervalRate(
 }
 
 /** About how much the sd of a rate grows without each point, as a share of it (0.18: by 18 %); the largest first. */
-export function pointsDeciding(curve: CurveResult, rate: IntervalRate): { id: string; growth: number }[] {
+export function pointInfluence(curve: CurveResult, rate: IntervalRate): { id: string; growth: number }[] {
   const n = curve.points.length;
   const { residual_m } = curve.draws;
   return curve.points

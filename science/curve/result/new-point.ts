@@ -58,7 +58,11 @@ export interface Next {
 }
 
 /** What one more date would do to a rate, wherever it may be taken. Null without an index point to be usual. */
-export function nextDates(curve: CurveResult, rate: IntervalRate, undated: readonly Undated[]): Next | null {
+export function rankCandidateDates(
+  curve: CurveResult,
+  rate: IntervalRate,
+  undated: readonly Undated[],
+): Next | null {
   const usual = usualNewPoint(curve);
   if (usual === null) return null;
   const moments = momentsWith(curve, rate);

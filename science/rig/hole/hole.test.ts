@@ -5,7 +5,7 @@ import type { DriveReading, JointReading, RigReading, RunReading, SoundingReadin
 import { placePiece } from '../sampler/run.ts';
 import { rigDefaults } from '../settings.ts';
 import { reconcile } from '../string/account.ts';
-import { foldHole, type HoleFold } from './hole.ts';
+import { type ReducedHole, reduceHole } from './hole.ts';
 
 const TENTH_MM = 1e-4;
 const near = (a: number | null, b: number, tolerance = TENTH_MM) =>
@@ -47,7 +47,7 @@ function book() {
         stick_up_end_m,
         duration_s: null,
         ended_by: null,
-        speed_hz: null,
+        frequency_hz: null,
         ...more,
       });
       return self;
@@ -82,8 +82,8 @@ function book() {
         end_mark_m,
         strokes: null,
         recovered_m,
-        fall_in_top_m: null,
-        loss_at: 'base',
+        fall_in_m: null,
+        loss_position: 'base',
         outcome: null,
         ...more,
       });
@@ -104,12 +104,13 @@ function book() {
       readings.push({ kind: 'ground', ...next(), ground_below_reference_m });
       return self;
     },
-    fold: (settings: Partial<typeof rigDefaults> = {}) => foldHole(readings, { ...rigDefaults, ...settings }),
+    fold: (settings: Partial<typeof rigDefaults> = {}) =>
+      reduceHole(readings, { ...rigDefaults, ...settings }),
   };
   return self;
 }
 
-const codes = (fold: HoleFold) => fold.findings.map((f) => f.code);
+const codes = (fold: ReducedHole) => fold.findings.map((f) => f.code);
 
 test('two joints, a drive, a sounding, a run: every length by hand', () => {
   // 2 × 3.05 m less one thread of 0.04 m = 6.06; reference 0.20 m above ground
@@ -253,13 +254,13 @@ test('a plug that settles shrinks evenly and moves the pins inside it', () => {
 });
 
 test('where loss is: top, base, spread, unknown', () => {
-  const run = (loss_at: RunReading['loss_at']) => {
+  const run = (loss_position: RunReading['loss_position']) => {
     const f = book()
       .ground(0)
       .joint('add', 'J1', 6)
       .drive(5.9, 1)
       .sound(3)
-      .run('R1', 3, 4, 0.9, { loss_at, fall_in_top_m: 0.1 })
+      .run('R1', 3, 4, 0.9, { loss_position, fall_in_m: 0.1 })
       .sound(4)
       .fold();
     return placePiece(f.runs[0]!, f.inflows, 0.3, 0.5)!;
@@ -277,7 +278,7 @@ test('where loss is: top, base, spread, unknown', () => {
     .joint('add', 'J1', 6)
     .drive(5.9, 1)
     .sound(3)
-    .run('R1', 3, 4, 0.9, { fall_in_top_m: 0.1 })
+    .run('R1', 3, 4, 0.9, { fall_in_m: 0.1 })
     .sound(4)
     .fold();
   assert.equal(placePiece(fallIn.runs[0]!, fallIn.inflows, 0, 0.08), null);
@@ -296,14 +297,14 @@ test('a run without soundings stands on its marks with a larger sigma, and is na
     .fold();
   assert.deepEqual(codes(fold), ['run-without-soundings']);
   assert.equal(fold.runs[0]!.removed_from, 'advance');
-  near(fold.runs[0]!.removed_sigma_m, rigDefaults.advance_sigma_m);
+  near(fold.runs[0]!.removed_sigma_m, rigDefaults.cable_mark_sigma_m);
   near(fold.states.at(-1)!.entered_m, 4.9);
   const [first, second] = fold.soundings;
   assert.ok(second!.sigma_m > first!.sigma_m * 4);
 });
 
 test('the last run of a hole that goes on may still be sounded; another run or the end of the hole takes the chance', () => {
-  const found = (fold: HoleFold) => fold.findings.map((f) => [f.code, f.seq, f.found]);
+  const found = (fold: ReducedHole) => fold.findings.map((f) => [f.code, f.seq, f.found]);
   const sounded = () => book().ground(0).joint('add', 'J1', 9).drive(8.9, 4).sound(5);
   assert.deepEqual(found(sounded().run('R1', 5, 6, 1).fold()), []);
   const again = sounded().run('R1', 5, 6, 1).run('R2', 6, 7, 1).fold();
@@ -346,7 +347,7 @@ test('what is impossible is named, left out, and stops nothing', () => {
         .joint('add', 'J2', 3, { tight: null })
         .drive(8, 7)
         .fold(),
-    ).includes('untight-joint'),
+    ).includes('joint-not-tight'),
   );
   assert.ok(
     codes(
@@ -449,14 +450,14 @@ test('pressure on the plug: fresh water inside a string in the sea', () => {
   assert.deepEqual(codes(at('fresh')), ['water-inside-light']);
 });
 
-test('two readings of one seq: both rows are named, with how to mend it', () => {
+test('two readings of one seq: both rows are named, with how to fix it', () => {
   const { readings } = book().joint('add', 'A1', 3).drive(3, 1).sound(1.4);
   const twins = readings.map((r) => (r.kind === 'sounding' ? { ...r, seq: 2 } : r));
-  const fold = foldHole(twins);
+  const fold = reduceHole(twins);
   const [finding] = fold.findings.filter((f) => f.code === 'seq-twice');
   assert.equal(finding?.row_id, 'r3');
   assert.match(finding.found, /^seq 2 both here and in the drive before it \(row r2\)$/);
-  assert.match(finding.mend, /withdraw one of them and write it again/);
+  assert.match(finding.fix, /withdraw one of them and write it again/);
 });
 
 test('the factor of safety of a reversed head is that of the sediment the crew states', () => {
@@ -465,7 +466,7 @@ test('the factor of safety of a reversed head is that of the sediment the crew s
     .drive(3, 1)
     .sound(1, { to_water_inside_m: 0.8, water_outside_m: -0.4 });
   const says = (settings = rigDefaults) =>
-    foldHole(readings, settings).findings.find((f) => f.code === 'water-inside-low')?.found ?? '';
+    reduceHole(readings, settings).findings.find((f) => f.code === 'water-inside-low')?.found ?? '';
   // outside −0.4 + stick-up 1 = 0.6 below the collar; inside 0.8: 0.2 m over 2 m of plug; organic 0.1 ÷ 0.1
   assert.match(says(), /factor of safety 1\.0 if the plug is organic/);
   assert.match(says({ ...rigDefaults, plug_kind: 'sand' }), /factor of safety 10\.0 if the plug is sand/);
@@ -585,7 +586,7 @@ test('one wrong reading in a legal hole is named, whatever the hole (seed 4213)'
     'stick-up-missing': (b: ReturnType<typeof book>) => b.drive(null, 1),
     'stick-up-jump': (b: ReturnType<typeof book>, _: number, stick: number) =>
       b.drive(stick + 1, stick + 0.5),
-    'untight-joint': (b: ReturnType<typeof book>, _: number, stick: number) =>
+    'joint-not-tight': (b: ReturnType<typeof book>, _: number, stick: number) =>
       b.joint('add', 'loose', 2, { tight: false }).drive(stick + 2, stick + 1),
     'sediment-rising': (b: ReturnType<typeof book>, shoe: number) => b.sound(shoe - 0.5).sound(shoe - 0.8),
     'plug-settled': (b: ReturnType<typeof book>, shoe: number) => b.sound(shoe - 0.8).sound(shoe - 0.5),
@@ -636,9 +637,9 @@ test('one wrong reading in a legal hole is named, whatever the hole (seed 4213)'
         const fold = b.fold();
         const named = fold.findings.filter((f) => f.code === code);
         assert.ok(named.length > 0, codes(fold).join());
-        assert.ok(named.every((f) => f.seq > before && f.found !== '' && f.expected !== '' && f.mend !== ''));
+        assert.ok(named.every((f) => f.seq > before && f.found !== '' && f.expected !== '' && f.fix !== ''));
         // all that came before stands
-        assert.deepEqual(fold.states.slice(0, before), foldHole(b.readings.slice(0, before)).states);
+        assert.deepEqual(fold.states.slice(0, before), reduceHole(b.readings.slice(0, before)).states);
       },
     ),
     { seed: 4213, numRuns: 300 },
@@ -662,7 +663,7 @@ const anything: fc.Arbitrary<RigReading> = fc
     label: fc.option(fc.constantFrom('A', 'B', 'C', 'D'), { nil: null }),
     tight: fc.option(fc.boolean(), { nil: null }),
     purpose: fc.constantFrom(null, 'after_drive', 'zero_check'),
-    loss_at: fc.constantFrom(null, 'top', 'base', 'spread', 'unknown'),
+    loss_position: fc.constantFrom(null, 'top', 'base', 'spread', 'unknown'),
     run: fc.string({ maxLength: 2 }),
     a: length,
     b: length,
@@ -678,7 +679,7 @@ const anything: fc.Arbitrary<RigReading> = fc
         stick_up_end_m: r.b,
         duration_s: r.c,
         ended_by: null,
-        speed_hz: null,
+        frequency_hz: null,
         to_sediment_m: r.a,
         to_water_inside_m: r.b,
         water_outside_m: r.c,
@@ -689,7 +690,7 @@ const anything: fc.Arbitrary<RigReading> = fc
         end_mark_m: r.b,
         strokes: 3,
         recovered_m: r.c,
-        fall_in_top_m: r.d,
+        fall_in_m: r.d,
         outcome: null,
         ground_below_reference_m: r.a,
         volume_l: r.a,
@@ -702,7 +703,7 @@ const anything: fc.Arbitrary<RigReading> = fc
 test('random nonsense: nothing throws, every number is finite, plug + removed = entered + inflow (seed 4212)', () => {
   fc.assert(
     fc.property(fc.array(anything, { maxLength: 40 }), fc.boolean(), (readings, ended) => {
-      const fold = foldHole(readings, { ...rigDefaults, ended });
+      const fold = reduceHole(readings, { ...rigDefaults, ended });
       assert.equal(fold.states.length, readings.length);
       for (const s of fold.states) {
         for (const v of Object.values(s)) if (typeof v === 'number') assert.ok(Number.isFinite(v));

@@ -6,7 +6,7 @@
 import { tapeLength } from '@stillstand/science/base';
 import type { RigFinding } from '../finding.ts';
 import type { GroundReading, RigReading } from '../reading.ts';
-import type { RunReckoning } from '../sampler/run.ts';
+import type { ReducedRun } from '../sampler/run.ts';
 import { nameRunsAtEnd, takeRun } from '../sampler/sampling.ts';
 import { takeDrive } from '../sediment/drive.ts';
 import {
@@ -23,14 +23,7 @@ import { itemName as nameOf } from '../string/account.ts';
 import { takeJoint } from '../string/joint.ts';
 import { type AccountItem, closeAccount, emptyString, lieAt } from '../string/string.ts';
 import { takeWater } from '../water/water-level.ts';
-import {
-  type DriveReckoning,
-  find,
-  lengthOf,
-  type OpenHole,
-  penetrationOf,
-  type Stand,
-} from './open-hole.ts';
+import { find, lengthOf, type OpenHole, penetrationOf, type ReducedDrive, type Stand } from './open-hole.ts';
 
 /** The hole after one reading, metres; null where a number is not known yet or no more. */
 export interface RigState {
@@ -57,11 +50,11 @@ export interface RigState {
   pressure_head_m: number | null;
 }
 
-export interface HoleFold {
+export interface ReducedHole {
   states: RigState[];
-  drives: DriveReckoning[];
+  drives: ReducedDrive[];
   stands: Stand[];
-  runs: RunReckoning[];
+  runs: ReducedRun[];
   /** Entered length at penetration as sounded; sigma with the error of all that was removed before. */
   soundings: { row_id: string; penetration_m: number; entered_m: number; sigma_m: number }[];
   /** The same and the runs between, in order: what the depth model is made from. */
@@ -79,7 +72,10 @@ export interface HoleFold {
 }
 
 /** Folds the readings of one hole. Same readings, same result; the order of the array does not matter, `seq` does. */
-export function foldHole(readings: readonly RigReading[], settings: RigSettings = rigDefaults): HoleFold {
+export function reduceHole(
+  readings: readonly RigReading[],
+  settings: RigSettings = rigDefaults,
+): ReducedHole {
   const ordered = [...readings].sort((a, b) => a.seq - b.seq);
   const firstGround = ordered.find(
     (r): r is GroundReading => r.kind === 'ground' && isNumber(r.ground_below_reference_m),
@@ -119,7 +115,7 @@ export function foldHole(readings: readonly RigReading[], settings: RigSettings 
       find(hole, reading, 'seq-twice', 'warning', {
         found: `seq ${reading.seq} both here and in the ${before.kind} before it (row ${before.row_id})`,
         expected: 'one reading for each seq of a hole',
-        mend: 'Two devices may have written at once. Say which came first: withdraw one of them and write it again with a seq before or after the other (between 4 and 5 there is 4.5). Until then this one is taken as the later.',
+        fix: 'Two devices may have written at once. Say which came first: withdraw one of them and write it again with a seq before or after the other (between 4 and 5 there is 4.5). Until then this one is taken as the later.',
       });
     }
     before = reading;
@@ -133,7 +129,7 @@ export function foldHole(readings: readonly RigReading[], settings: RigSettings 
       find(hole, ordered[0]!, 'ground-assumed', 'note', {
         found: 'no reading of the ground',
         expected: 'ground below the reference at the start of the hole',
-        mend: 'Taken as level with the reference.',
+        fix: 'Taken as level with the reference.',
       });
     }
   }
@@ -173,7 +169,7 @@ function take(hole: OpenHole, reading: RigReading): void {
     find(hole, reading, 'not-a-number', 'error', {
       found: bad,
       expected: 'a finite number',
-      mend: 'Correct it; the reading is not used.',
+      fix: 'Correct it; the reading is not used.',
     });
     return;
   }
@@ -202,7 +198,7 @@ function nameUnaccounted(hole: OpenHole, account: readonly AccountItem[], last: 
     find(hole, last, 'pipe-unaccounted', 'warning', {
       found: `not accounted for: ${missing.map(nameOf).join(', ')}`,
       expected: 'every item pulled, cut, left or lost',
-      mend: 'Enter what became of each.',
+      fix: 'Enter what became of each.',
     });
   }
   const left = account.filter((i) => i.fate === 'left' || i.fate === 'lost');
@@ -211,7 +207,7 @@ function nameUnaccounted(hole: OpenHole, account: readonly AccountItem[], last: 
     find(hole, last, 'left-in-ground', 'note', {
       found: `${tapeLength(sum, 'm', 'at least')} in the ground: ${left.map(nameOf).join(', ')}`,
       expected: 'nothing left in the ground',
-      mend: 'Report it with position and depth where the permit asks for it.',
+      fix: 'Report it with position and depth where the permit asks for it.',
     });
   }
 }

@@ -9,7 +9,7 @@ import { type Clearance, clearanceOf } from '../sampler/sampler.ts';
 import type { RigSettings } from '../settings.ts';
 import type { AccountItem } from '../string/string.ts';
 import type { WaterKind } from '../water/water.ts';
-import { foldHole, type HoleFold, type RigState } from './hole.ts';
+import { type ReducedHole, type RigState, reduceHole } from './hole.ts';
 
 /** A water level as last read. */
 export interface LevelRead {
@@ -39,7 +39,7 @@ export interface InHole {
   settings: RigSettings;
   /** In the order of `seq`. */
   readings: readonly RigReading[];
-  fold: HoleFold;
+  fold: ReducedHole;
   /** After the last reading. */
   last: RigState | null;
   /** Items in the string from the shoe up, drive heads left out. */
@@ -64,7 +64,7 @@ export interface InHole {
 
 /** What stands in a hole after these readings, given in the order of `seq`. */
 export function inHole(readings: readonly RigReading[], settings: RigSettings): InHole {
-  const fold = foldHole(readings, settings);
+  const fold = reduceHole(readings, settings);
   const string = stringOf(fold);
   const run = runInHand(readings);
   const tip_m = run === null ? null : (run.end_mark_m ?? run.start_mark_m);
@@ -94,7 +94,7 @@ function runInHand(readings: readonly RigReading[]): RunReading | null {
     (r) => r.kind === 'joint' || r.kind === 'drive' || r.kind === 'run' || isSounded(r),
   );
   if (last?.kind !== 'run') return null;
-  return last.outcome === null && last.recovered_m === null && last.loss_at === null ? last : null;
+  return last.outcome === null && last.recovered_m === null && last.loss_position === null ? last : null;
 }
 
 const isSounded = (r: RigReading): boolean =>
@@ -111,7 +111,7 @@ function sedimentOf(readings: readonly RigReading[], run: RunReading | null): In
 }
 
 function waterOf(
-  fold: HoleFold,
+  fold: ReducedHole,
   readings: readonly RigReading[],
   run: RunReading | null,
   isStringIn: boolean,
@@ -153,7 +153,7 @@ function lastGround(readings: readonly RigReading[]): number | null {
 }
 
 /** In the string, from the shoe up: the first shoe stands at the bottom whenever it was added. */
-function stringOf(fold: HoleFold): AccountItem[] {
+function stringOf(fold: ReducedHole): AccountItem[] {
   const within = fold.account.filter(
     (i) => i.item !== 'drive_head' && (i.fate === 'in the string' || i.fate === 'missing'),
   );

@@ -1,7 +1,7 @@
 /** A hole while its readings are folded: what the judges of each kind of reading share, and how they name what is wrong. */
 import type { FindingCode, RigFinding } from '../finding.ts';
 import type { RigReading } from '../reading.ts';
-import type { RunReckoning } from '../sampler/run.ts';
+import type { ReducedRun } from '../sampler/run.ts';
 import type { Pace } from '../sediment/pace.ts';
 import type { Registration, Sediment } from '../sediment/sediment.ts';
 import type { RigSettings } from '../settings.ts';
@@ -19,7 +19,7 @@ export interface Stand {
   plug_change_m: number | null;
 }
 
-export interface DriveReckoning {
+export interface ReducedDrive {
   row_id: string;
   seq: number;
   /** Penetration before and after, below the ground at the start. */
@@ -35,7 +35,7 @@ export interface DriveReckoning {
   usual_m_per_min: number | null;
   usual_hz: number | null;
   ended_by: string | null;
-  speed_hz: number | null;
+  frequency_hz: number | null;
 }
 
 /** What the judging functions share. */
@@ -53,8 +53,8 @@ export interface OpenHole {
   /** Of the last plug read: its 1 sigma, penetration then, drives and runs since. */
   plugSigma: number;
   plugPenetration: number;
-  drivesSince: DriveReckoning[];
-  runsSince: { run: RunReckoning; event: Extract<Registration, { kind: 'run' }> | null }[];
+  drivesSince: ReducedDrive[];
+  runsSince: { run: ReducedRun; event: Extract<Registration, { kind: 'run' }> | null }[];
   plugBeforeRuns: number | null;
   enteredLast: number;
   head: number | null;
@@ -66,8 +66,8 @@ export interface OpenHole {
   stands: Stand[];
   warnedTight: Set<AccountItem>;
   unknownNamed: boolean;
-  drives: DriveReckoning[];
-  runs: RunReckoning[];
+  drives: ReducedDrive[];
+  runs: ReducedRun[];
   findings: RigFinding[];
 }
 
@@ -76,7 +76,7 @@ export function find(
   reading: Pick<RigReading, 'kind' | 'row_id' | 'seq'>,
   code: FindingCode,
   severity: RigFinding['severity'],
-  words: Pick<RigFinding, 'found' | 'expected' | 'mend'>,
+  words: Pick<RigFinding, 'found' | 'expected' | 'fix'>,
 ): void {
   const { kind, row_id, seq } = reading;
   hole.findings.push({ code, severity, kind, row_id, seq, ...words });
@@ -88,7 +88,7 @@ export function nameUnknown(hole: OpenHole, reading: RigReading): void {
   find(hole, reading, 'collar-to-shoe-unknown', 'error', {
     found: 'a reading that needs collar to shoe, which is unknown',
     expected: 'the length of every joint in the string',
-    mend: 'Enter the missing length; this reading and those after it are not used for numbers.',
+    fix: 'Enter the missing length; this reading and those after it are not used for numbers.',
   });
 }
 

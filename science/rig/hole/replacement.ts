@@ -1,5 +1,5 @@
 /**
- * A second hole beside a lost one. The link is a fact of the campaign (`replaces`, `offset_m`); here it is followed, and
+ * A second hole beside a lost one. The link is a fact of the campaign (`replaces`, `distance_to_replaced_m`); here it is followed, and
  * what cannot be true of it is said.
  */
 import { geodesic } from '@stillstand/science/survey';
@@ -7,7 +7,7 @@ import { geodesic } from '@stillstand/science/survey';
 export interface LinkedHole {
   hole: string;
   replaces: string | null;
-  offset_m: number | null;
+  distance_to_replaced_m: number | null;
   state: string | null;
   latitude_deg: number | null;
   longitude_deg: number | null;
@@ -16,9 +16,9 @@ export interface LinkedHole {
 export interface HoleLink {
   hole: string;
   /** Lost hole first; the hole itself is not in it. */
-  before: { hole: string; offset_m: number | null }[];
+  before: { hole: string; distance_to_replaced_m: number | null }[];
   /** Holes that replace this one. */
-  after: { hole: string; offset_m: number | null }[];
+  after: { hole: string; distance_to_replaced_m: number | null }[];
   /** What cannot be so, or is not said. */
   doubts: string[];
 }
@@ -44,13 +44,13 @@ export function linkHoles(holes: readonly LinkedHole[]): HoleLink[] {
         break;
       }
       seen.add(lost.hole);
-      before.unshift({ hole: lost.hole, offset_m: at.offset_m });
+      before.unshift({ hole: lost.hole, distance_to_replaced_m: at.distance_to_replaced_m });
       if (at === hole) doubts.push(...doubtsOf(hole, lost));
       at = lost;
     }
     const after = holes
       .filter((h) => h.replaces === hole.hole && h.hole !== hole.hole)
-      .map((h) => ({ hole: h.hole, offset_m: h.offset_m }));
+      .map((h) => ({ hole: h.hole, distance_to_replaced_m: h.distance_to_replaced_m }));
     if (hole.state === 'lost' && after.length === 0)
       doubts.push(`${hole.hole} is lost and no hole replaces it`);
     return { hole: hole.hole, before, after, doubts };
@@ -67,7 +67,7 @@ function doubtsOf(hole: LinkedHole, lost: LinkedHole): string[] {
   ) {
     doubts.push(`${hole.hole} replaces ${lost.hole}, which is ${lost.state}`);
   }
-  if (hole.offset_m === null) {
+  if (hole.distance_to_replaced_m === null) {
     doubts.push(`no offset from ${lost.hole} is stated`);
     return doubts;
   }
@@ -75,9 +75,9 @@ function doubtsOf(hole: LinkedHole, lost: LinkedHole): string[] {
   const b = placeOf(lost);
   if (a === null || b === null) return doubts;
   const apart = geodesic(a, b).distance_m;
-  if (Math.abs(apart - hole.offset_m) > 3 * POSITION_SIGMA_M) {
+  if (Math.abs(apart - hole.distance_to_replaced_m) > 3 * POSITION_SIGMA_M) {
     doubts.push(
-      `stated ${hole.offset_m.toFixed(1)} m from ${lost.hole}, ${apart.toFixed(1)} m by their positions`,
+      `stated ${hole.distance_to_replaced_m.toFixed(1)} m from ${lost.hole}, ${apart.toFixed(1)} m by their positions`,
     );
   }
   return doubts;

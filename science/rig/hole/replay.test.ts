@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { RigReading } from '../reading.ts';
-import { foldHole } from './hole.ts';
+import { reduceHole } from './hole.ts';
 import { linkHoles } from './replacement.ts';
 import { replayHole } from './replay.ts';
 
@@ -25,7 +25,7 @@ const readings: RigReading[] = [
     stick_up_end_m: 1,
     duration_s: 120,
     ended_by: 'length',
-    speed_hz: 170,
+    frequency_hz: 170,
   },
   {
     kind: 'run',
@@ -36,8 +36,8 @@ const readings: RigReading[] = [
     end_mark_m: 5.8,
     strokes: 30,
     recovered_m: 1,
-    fall_in_top_m: null,
-    loss_at: 'base',
+    fall_in_m: null,
+    loss_position: 'base',
     outcome: null,
   },
 ];
@@ -45,7 +45,7 @@ const readings: RigReading[] = [
 test('each step has the state of the readings up to it; what was unsafe stands beside the reading', () => {
   const { steps, fold } = replayHole(readings);
   steps.forEach((step, i) => {
-    assert.deepEqual(step.state, foldHole(readings.slice(0, i + 1)).states.at(-1));
+    assert.deepEqual(step.state, reduceHole(readings.slice(0, i + 1)).states.at(-1));
   });
   assert.equal(steps.flatMap((s) => s.findings).length, fold.findings.length);
   assert.equal(
@@ -58,21 +58,26 @@ test('each step has the state of the readings up to it; what was unsafe stands b
   );
   assert.ok(steps[3]!.findings.some((f) => f.code === 'sampler-inside-margin' && f.severity === 'danger'));
   // without the last reading nothing of it is left: that is what withdrawing does
-  assert.deepEqual(replayHole(readings.slice(0, 3)).fold, foldHole(readings.slice(0, 3)));
+  assert.deepEqual(replayHole(readings.slice(0, 3)).fold, reduceHole(readings.slice(0, 3)));
 });
 
 test('a hole beside a lost one: followed back, its offset held against the positions, circles named', () => {
-  const at = (hole: string, replaces: string | null, offset_m: number | null, east_m: number) => ({
+  const at = (
+    hole: string,
+    replaces: string | null,
+    distance_to_replaced_m: number | null,
+    east_m: number,
+  ) => ({
     hole,
     replaces,
-    offset_m,
+    distance_to_replaced_m,
     state: replaces === null ? 'lost' : 'open',
     latitude_deg: 0,
     longitude_deg: east_m / 111_319.49,
   });
   const good = linkHoles([at('A', null, null, 0), at('B', 'A', 3, 3)]);
-  assert.deepEqual(good[1]!.before, [{ hole: 'A', offset_m: 3 }]);
-  assert.deepEqual(good[0]!.after, [{ hole: 'B', offset_m: 3 }]);
+  assert.deepEqual(good[1]!.before, [{ hole: 'A', distance_to_replaced_m: 3 }]);
+  assert.deepEqual(good[0]!.after, [{ hole: 'B', distance_to_replaced_m: 3 }]);
   assert.deepEqual([...good[0]!.doubts, ...good[1]!.doubts], []);
   assert.match(linkHoles([at('A', null, null, 0), at('B', 'A', 3, 60)])[1]!.doubts[0]!, /60\.0 m by their/);
   assert.match(linkHoles([at('A', null, null, 0)])[0]!.doubts[0]!, /no hole replaces it/);

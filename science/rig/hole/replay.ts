@@ -1,13 +1,13 @@
 /**
  * A hole's story, reading by reading: what was done, what it changed, what was wrong or unsafe about it. The state after
- * each reading is that of `foldHole` over all readings up to it; undoing is withdrawing a reading and folding again.
+ * each reading is that of `reduceHole` over all readings up to it; undoing is withdrawing a reading and folding again.
  */
 import { tapeLength } from '@stillstand/science/base';
 import { metres, type RigFinding } from '../finding.ts';
 import type { RigReading } from '../reading.ts';
 import { type RigSettings, rigDefaults } from '../settings.ts';
 import { itemName } from '../string/account.ts';
-import { foldHole, type HoleFold, type RigState } from './hole.ts';
+import { type ReducedHole, type RigState, reduceHole } from './hole.ts';
 
 export interface ReplayChange {
   what: string;
@@ -44,8 +44,8 @@ const TOLD_M = 0.0005;
 export function replayHole(
   readings: readonly RigReading[],
   settings: RigSettings = rigDefaults,
-): { steps: ReplayStep[]; fold: HoleFold } {
-  const fold = foldHole(readings, settings);
+): { steps: ReplayStep[]; fold: ReducedHole } {
+  const fold = reduceHole(readings, settings);
   const byId = Map.groupBy(fold.findings, (f) => f.row_id);
   const ordered = [...readings].sort((a, b) => a.seq - b.seq);
   let before: RigState | null = null;
@@ -78,8 +78,8 @@ function changesOf(before: RigState | null, after: RigState): ReplayChange[] {
   });
 }
 
-function didOf(reading: RigReading, fold: HoleFold): string {
-  const words = DID[reading.kind] as (reading: RigReading, fold: HoleFold) => (string | null)[];
+function didOf(reading: RigReading, fold: ReducedHole): string {
+  const words = DID[reading.kind] as (reading: RigReading, fold: ReducedHole) => (string | null)[];
   return words(reading, fold)
     .filter((word) => word !== null)
     .join(', ');
@@ -92,7 +92,7 @@ const when = (length: number | null, words: string): string | null =>
 
 type Of<K extends RigReading['kind']> = Extract<RigReading, { kind: K }>;
 
-const DID: { [K in RigReading['kind']]: (r: Of<K>, fold: HoleFold) => (string | null)[] } = {
+const DID: { [K in RigReading['kind']]: (r: Of<K>, fold: ReducedHole) => (string | null)[] } = {
   joint: (r) => [
     `${itemName(r)} ${{ add: 'added', remove: 'removed', pull: 'pulled', cut: 'cut', left: 'left', lost: 'lost' }[r.action]}`,
     r.length_m === null ? null : m(r.length_m),
@@ -105,7 +105,7 @@ const DID: { [K in RigReading['kind']]: (r: Of<K>, fold: HoleFold) => (string | 
       `driven from stick-up ${m(r.stick_up_start_m)} to ${m(r.stick_up_end_m)}`,
       drive === undefined ? null : `${m(drive.to_m - drive.from_m)} deeper`,
       rate === null ? null : `${rate.toFixed(2)} m/min${drive?.pace ? ` (${drive.pace})` : ''}`,
-      r.speed_hz === null ? null : `vibrator ${r.speed_hz} Hz`,
+      r.frequency_hz === null ? null : `vibrator ${r.frequency_hz} Hz`,
       r.ended_by === null ? null : `ended by ${r.ended_by}`,
     ];
   },
@@ -122,7 +122,7 @@ const DID: { [K in RigReading['kind']]: (r: Of<K>, fold: HoleFold) => (string | 
       `run ${r.run} from ${m(r.start_mark_m)} to ${m(r.end_mark_m)}`,
       r.strokes === null ? null : `${r.strokes} strokes`,
       when(r.recovered_m, 'came up'),
-      r.fall_in_top_m ? `of it fall-in ${m(r.fall_in_top_m)}` : null,
+      r.fall_in_m ? `of it fall-in ${m(r.fall_in_m)}` : null,
       run === undefined || run.removed_from === 'nothing'
         ? null
         : `removed ${m(run.removed_m)} (${{ soundings: 'by soundings', advance: 'by its marks', recovered: 'by what came up' }[run.removed_from]})`,

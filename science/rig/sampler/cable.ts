@@ -45,7 +45,7 @@ export interface CableTape {
   clearance_sigma_m: number;
   /** Larger of the set margin and 2 sigma of the clearance. */
   margin_m: number;
-  /** The tape is off by more than 2 sigma of a mark: mend it before the run. */
+  /** The tape is off by more than 2 sigma of a mark: fix it before the run. */
   zero_off: boolean;
   /** Sediment stands inside the margin: nothing may be taken before the string is driven on. */
   refused: boolean;

@@ -2,7 +2,7 @@
 import type { RunReading } from '../reading.ts';
 import { enteredAt, type Inflow } from '../sediment/sediment.ts';
 
-export interface RunReckoning {
+export interface ReducedRun {
   row_id: string;
   seq: number;
   run: string;
@@ -16,7 +16,7 @@ export interface RunReckoning {
   fall_in_m: number;
   /** (recovered − fall-in) ÷ removed. */
   sampler_recovery: number | null;
-  loss_at: NonNullable<RunReading['loss_at']>;
+  loss_position: NonNullable<RunReading['loss_position']>;
   outcome: string | null;
   strokes_per_m: number | null;
   /** On the column ruler (inflow included). */
@@ -62,14 +62,47 @@ export interface PlacedPiece {
   beyond_m: number;
 }
 
+/** Bounds of a place along what a run removed, metres from its top. */
+interface RemovedPlace {
+  low: number;
+  high: number;
+  /** What the error of the removed length moves either of them by, as a share of it. */
+  error_low: number;
+  error_high: number;
+}
+
+/**
+ * Where a length of core lay along what its run removed. `x_m` runs from the top of what came up, fall-in included. What
+ * was removed but did not come up is missing at the top, at the base, evenly (`spread`: what came up is stretched), or,
+ * where nobody knows, an unknown part of it at the top and the rest at the base; more recovered than removed is squeezed
+ * evenly. The one rule of core loss: the depths of samples and units and the drawing of a core both ask here.
+ */
+export function alongRemoved(
+  run: Pick<ReducedRun, 'removed_m' | 'fall_in_m'> & {
+    recovered_m: number | null;
+    loss_position: string | null;
+  },
+  x_m: number,
+): RemovedPlace {
+  const recovered = run.recovered_m === null ? run.removed_m : run.recovered_m - run.fall_in_m;
+  const loss = run.removed_m - recovered;
+  const c = Math.max(0, Math.min(recovered, x_m - run.fall_in_m));
+  if (loss <= 0 || run.loss_position === 'spread') {
+    const share = recovered > 0 ? c / recovered : 0;
+    const stretched = share * run.removed_m;
+    return { low: stretched, high: stretched, error_low: share, error_high: share };
+  }
+  if (run.loss_position === 'base') return { low: c, high: c, error_low: 0, error_high: 0 };
+  if (run.loss_position === 'top') return { low: c + loss, high: c + loss, error_low: 1, error_high: 1 };
+  return { low: c, high: c + loss, error_low: 0, error_high: 1 };
+}
+
 /**
  * Where a piece of a run lay along everything that entered. `top_m` and `bottom_m` run from the top of what came up,
- * fall-in included. What was removed but did not come up is missing at the top, at the base, evenly (`spread`: what came
- * up is stretched), or, where nobody knows, an unknown part of it at the top and the rest at the base; more recovered than removed is squeezed evenly. Null where the whole piece is
- * fall-in, or nothing is known of what the run removed.
+ * fall-in included. Null where the whole piece is fall-in, or nothing is known of what the run removed.
  */
 export function placePiece(
-  run: RunReckoning,
+  run: ReducedRun,
   inflows: readonly Inflow[],
   top_m: number,
   bottom_m: number,
@@ -77,29 +110,15 @@ export function placePiece(
   if (run.removed_from === 'nothing' || !(bottom_m > run.fall_in_m)) return null;
   const recovered = run.recovered_m === null ? run.removed_m : run.recovered_m - run.fall_in_m;
   if (!(recovered > 0)) return null;
-  const loss = run.removed_m - recovered;
-  const core = (x: number) => Math.max(0, Math.min(recovered, x - run.fall_in_m));
-  type Bounds = Pick<EnteredPlace, 'error_low' | 'error_high'> & { low: number; high: number };
-  const at = (x: number): Bounds => {
-    const c = core(x);
-    if (loss <= 0 || run.loss_at === 'spread') {
-      const share = c / recovered;
-      const stretched = share * run.removed_m;
-      return { low: stretched, high: stretched, error_low: share, error_high: share };
-    }
-    if (run.loss_at === 'base') return { low: c, high: c, error_low: 0, error_high: 0 };
-    if (run.loss_at === 'top') return { low: c + loss, high: c + loss, error_low: 1, error_high: 1 };
-    return { low: c, high: c + loss, error_low: 0, error_high: 1 };
-  };
-  const place = ({ low, high, error_low, error_high }: Bounds): EnteredPlace => ({
+  const place = ({ low, high, error_low, error_high }: RemovedPlace): EnteredPlace => ({
     low_m: enteredAt(inflows, run.column_top_m + low),
     high_m: enteredAt(inflows, run.column_top_m + high),
     shared: run.row_id,
     error_low,
     error_high,
   });
-  const top = at(top_m);
-  const bottom = at(bottom_m);
+  const top = alongRemoved(run, top_m);
+  const bottom = alongRemoved(run, bottom_m);
   const middle = (p: { low: number; high: number }) => run.column_top_m + (p.low + p.high) / 2;
   const column = middle(bottom) - middle(top);
   return {

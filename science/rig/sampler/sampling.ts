@@ -4,7 +4,7 @@ import { metres } from '../finding.ts';
 import { find, lengthOf, nameUnknown, type OpenHole, penetrationOf } from '../hole/open-hole.ts';
 import type { RigReading, RunReading } from '../reading.ts';
 import { enteredAt, type Inflow } from '../sediment/sediment.ts';
-import type { RunReckoning } from './run.ts';
+import type { ReducedRun } from './run.ts';
 import { clearanceOf } from './sampler.ts';
 
 export function takeRun(hole: OpenHole, reading: RunReading): void {
@@ -16,17 +16,17 @@ export function takeRun(hole: OpenHole, reading: RunReading): void {
     find(hole, reading, 'marks-reversed', 'error', {
       found: `start mark ${metres(start)}, end mark ${metres(end)}`,
       expected: 'an end mark deeper than the start mark',
-      mend: 'Check which mark is which; the advance is not used.',
+      fix: 'Check which mark is which; the advance is not used.',
     });
   }
   const advance_m = start === null || end === null || reversed ? null : end - start;
   const tip_m = reversed ? Math.max(start, end) : end;
-  let fall_in_m = reading.fall_in_top_m ?? 0;
+  let fall_in_m = reading.fall_in_m ?? 0;
   if (reading.recovered_m !== null && fall_in_m > reading.recovered_m) {
     find(hole, reading, 'fall-in-longer-than-recovered', 'error', {
       found: `fall-in ${metres(fall_in_m)} of ${metres(reading.recovered_m)} recovered`,
       expected: 'fall-in no longer than what came up',
-      mend: 'Correct one of the two; all that came up is taken as fall-in.',
+      fix: 'Correct one of the two; all that came up is taken as fall-in.',
     });
     fall_in_m = reading.recovered_m;
   }
@@ -47,23 +47,23 @@ export function takeRun(hole: OpenHole, reading: RunReading): void {
       find(hole, reading, 'start-mark-disagrees', 'warning', {
         found: `sampler touched at ${metres(start)}`,
         expected: `sediment at ${metres(expected)} as sounded`,
-        mend: 'Check the cable marks against the collar (zero check) and repeat the sounding.',
+        fix: 'Check the cable marks against the collar (zero check) and repeat the sounding.',
       });
     }
   }
   const removed = advance_m ?? cored ?? 0;
-  const run: RunReckoning = {
+  const run: ReducedRun = {
     row_id: reading.row_id,
     seq: reading.seq,
     run: reading.run,
     removed_m: sediment.plug_m === null ? removed : Math.min(removed, sediment.plug_m),
-    removed_sigma_m: advance_m === null ? settings.recovered_sigma_m : settings.advance_sigma_m,
+    removed_sigma_m: advance_m === null ? settings.recovered_sigma_m : settings.cable_mark_sigma_m,
     removed_from: advance_m !== null ? 'advance' : cored !== null ? 'recovered' : 'nothing',
     advance_m,
     recovered_m: reading.recovered_m,
     fall_in_m,
     sampler_recovery: null,
-    loss_at: reading.loss_at ?? 'unknown',
+    loss_position: reading.loss_position ?? 'unknown',
     outcome: reading.outcome,
     strokes_per_m:
       reading.strokes !== null && advance_m !== null && advance_m > 0 ? reading.strokes / advance_m : null,
@@ -97,7 +97,7 @@ export function takeRun(hole: OpenHole, reading: RunReading): void {
   hole.runsSince.push({ run, event });
 }
 
-export function finishRun(run: RunReckoning, inflows: readonly Inflow[]): void {
+export function finishRun(run: ReducedRun, inflows: readonly Inflow[]): void {
   run.entered_top_m = enteredAt(inflows, run.column_top_m);
   run.entered_bottom_m = enteredAt(inflows, run.column_bottom_m);
   run.inflow_m = run.removed_m - (run.entered_bottom_m - run.entered_top_m);
@@ -105,14 +105,14 @@ export function finishRun(run: RunReckoning, inflows: readonly Inflow[]): void {
     run.recovered_m !== null && run.removed_m > 0 ? (run.recovered_m - run.fall_in_m) / run.removed_m : null;
 }
 
-export function nameRecovered(hole: OpenHole, run: RunReckoning): void {
+export function nameRecovered(hole: OpenHole, run: ReducedRun): void {
   if (run.recovered_m === null) return;
   const cored = run.recovered_m - run.fall_in_m;
   if (cored <= run.removed_m * hole.settings.recovery_max + 3 * run.removed_sigma_m) return;
   find(hole, { ...run, kind: 'run' }, 'recovered-more-than-removed', 'warning', {
     found: `${metres(cored)} came up, ${metres(run.removed_m)} was removed`,
     expected: 'no more than was removed',
-    mend: 'Look for fall-in on top, or for inflow during the run; what came up is squeezed to fit.',
+    fix: 'Look for fall-in on top, or for inflow during the run; what came up is squeezed to fit.',
   });
 }
 
@@ -124,19 +124,19 @@ function nameClearance(hole: OpenHole, reading: RunReading, c: ReturnType<typeof
     find(hole, reading, 'sampler-past-shoe', 'danger', {
       found: `tip ${tapeLength(-c.clearance_m, 'm', 'at least')} past the shoe`,
       expected,
-      mend: 'Lift it now. A sampler stuck past the shoe is freed only by pulling the whole string.',
+      fix: 'Lift it now. A sampler stuck past the shoe is freed only by pulling the whole string.',
     });
   } else if (c.verdict === 'stop') {
     find(hole, reading, 'sampler-inside-margin', 'danger', {
       found: `tip ${left} above the shoe`,
       expected,
-      mend: 'Stop: no deeper before the string is driven on.',
+      fix: 'Stop: no deeper before the string is driven on.',
     });
   } else {
     find(hole, reading, 'sampler-close', 'warning', {
       found: `tip ${left} above the shoe`,
       expected: `at least ${tapeLength(2 * c.margin_m, 'm', 'at least')}, twice the margin`,
-      mend: 'Watch the stop mark.',
+      fix: 'Watch the stop mark.',
     });
   }
 }
@@ -162,14 +162,14 @@ export function nameRunsAtEnd(hole: OpenHole, last: RigReading): void {
   }
 }
 
-function nameUnsounded(hole: OpenHole, run: RunReckoning, before: Pick<RigReading, 'kind' | 'seq'>): void {
+function nameUnsounded(hole: OpenHole, run: ReducedRun, before: Pick<RigReading, 'kind' | 'seq'>): void {
   find(hole, { ...run, kind: 'run' }, 'run-without-soundings', 'warning', {
     found:
       before.seq === run.seq
         ? `run ${run.run} with no sounding after it`
         : `run ${run.run} with no sounding between it and ${before.kind} seq ${before.seq}`,
     expected: 'a sounding before and after each run',
-    mend: `Removed length taken from ${run.removed_from === 'advance' ? 'the cable marks' : run.removed_from === 'recovered' ? 'what came up' : 'nothing: unknown'}, with 1 sigma ${metres(run.removed_sigma_m)}.`,
+    fix: `Removed length taken from ${run.removed_from === 'advance' ? 'the cable marks' : run.removed_from === 'recovered' ? 'what came up' : 'nothing: unknown'}, with 1 sigma ${metres(run.removed_sigma_m)}.`,
   });
   nameRecovered(hole, run);
 }

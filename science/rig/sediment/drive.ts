@@ -2,12 +2,12 @@
 
 import { metres } from '../finding.ts';
 import {
-  type DriveReckoning,
   find,
   lengthOf,
   nameUnknown,
   type OpenHole,
   penetrationOf,
+  type ReducedDrive,
 } from '../hole/open-hole.ts';
 import type { DriveReading } from '../reading.ts';
 import { nameUnsoundedRuns } from '../sampler/sampling.ts';
@@ -24,7 +24,7 @@ export function takeDrive(hole: OpenHole, reading: DriveReading): void {
     find(hole, reading, code, 'error', {
       found: hole.lost ? 'a drive after the string was lost' : 'a drive with nothing in the string',
       expected: hole.lost ? 'a new hole' : 'joints added before it',
-      mend: hole.lost
+      fix: hole.lost
         ? 'Move the row to the hole that replaces this one. Not used.'
         : 'Add the joints with a smaller seq. Not used.',
     });
@@ -33,10 +33,10 @@ export function takeDrive(hole: OpenHole, reading: DriveReading): void {
   const loose = untight(string).filter((i) => !hole.warnedTight.has(i));
   if (loose.length > 0) {
     for (const i of loose) hole.warnedTight.add(i);
-    find(hole, reading, 'untight-joint', 'danger', {
+    find(hole, reading, 'joint-not-tight', 'danger', {
       found: `driven with ${loose.map(nameOf).join(', ')} not confirmed tight`,
       expected: 'every thread confirmed tight before it goes below ground',
-      mend: 'Check the threads still above ground. A string that parts below ground cannot be recovered.',
+      fix: 'Check the threads still above ground. A string that parts below ground cannot be recovered.',
     });
   }
   nameUnsoundedRuns(hole, reading);
@@ -45,7 +45,7 @@ export function takeDrive(hole: OpenHole, reading: DriveReading): void {
     find(hole, reading, 'stick-up-missing', 'error', {
       found: 'a drive without stick-up before and after',
       expected: 'collar above the reference, before and after',
-      mend: 'Enter both; until the next stick-up the penetration is unknown.',
+      fix: 'Enter both; until the next stick-up the penetration is unknown.',
     });
     hole.stickUp = end;
     forgetPlug(hole);
@@ -66,20 +66,20 @@ export function takeDrive(hole: OpenHole, reading: DriveReading): void {
     find(hole, reading, 'drive-rises', 'warning', {
       found: `stick-up from ${metres(start)} to ${metres(end)}`,
       expected: 'a stick-up that gets smaller',
-      mend: 'Check which stick-up is which; used as a string that rose.',
+      fix: 'Check which stick-up is which; used as a string that rose.',
     });
   }
   if (to_m < 0) {
     find(hole, reading, 'shoe-above-ground', 'warning', {
       found: `shoe ${metres(-to_m)} above the ground after a drive`,
       expected: 'a shoe in the ground',
-      mend: 'Check joints, stick-up and ground below reference.',
+      fix: 'Check joints, stick-up and ground below reference.',
     });
   }
   const minutes = reading.duration_s !== null && reading.duration_s > 0 ? reading.duration_s / 60 : null;
   const usual = usualPace(hole.drives);
   const rate_m_per_min = minutes === null ? null : (to_m - from_m) / minutes;
-  const drive: DriveReckoning = {
+  const drive: ReducedDrive = {
     row_id: reading.row_id,
     seq: reading.seq,
     from_m,
@@ -89,9 +89,9 @@ export function takeDrive(hole: OpenHole, reading: DriveReading): void {
     rate_m_per_min,
     pace: paceOf(rate_m_per_min, usual),
     usual_m_per_min: usual?.rate_m_per_min ?? null,
-    usual_hz: usual?.speed_hz ?? null,
+    usual_hz: usual?.frequency_hz ?? null,
     ended_by: reading.ended_by,
-    speed_hz: reading.speed_hz,
+    frequency_hz: reading.frequency_hz,
   };
   if (drive.pace === 'slowing' || drive.pace === 'refusal') nameSlowing(hole, reading, drive);
   hole.drives.push(drive);
@@ -108,20 +108,20 @@ function forgetPlug(hole: OpenHole): void {
   hole.plugBeforeRuns = null;
 }
 
-function nameSlowing(hole: OpenHole, reading: DriveReading, drive: DriveReckoning): void {
-  const { usual_m_per_min: usual, usual_hz, speed_hz } = drive;
+function nameSlowing(hole: OpenHole, reading: DriveReading, drive: ReducedDrive): void {
+  const { usual_m_per_min: usual, usual_hz, frequency_hz } = drive;
   const speed =
-    speed_hz === null
+    frequency_hz === null
       ? ''
-      : `, vibrator ${speed_hz} Hz${usual_hz === null ? '' : ` (usually ${usual_hz} Hz)`}`;
-  const slowVibrator = speed_hz !== null && usual_hz !== null && speed_hz < 0.9 * usual_hz;
+      : `, vibrator ${frequency_hz} Hz${usual_hz === null ? '' : ` (usually ${usual_hz} Hz)`}`;
+  const slowVibrator = frequency_hz !== null && usual_hz !== null && frequency_hz < 0.9 * usual_hz;
   find(hole, reading, 'drive-slowing', 'warning', {
     found: `${drive.rate_m_per_min!.toFixed(2)} m/min (${drive.pace})${speed}`,
     expected:
       usual === null
         ? 'more than 0.05 m/min'
         : `about ${usual.toFixed(2)} m/min, the median of the drives before`,
-    mend: slowVibrator
+    fix: slowVibrator
       ? 'The vibrator ran slower than usual: look at its engine and hoses before the ground is blamed.'
       : 'Stop the vibrator before the string becomes stuck. Note its frequency and what ended the drive.',
   });

@@ -12,7 +12,7 @@ function judged(rates: readonly number[]): (Pace | null)[] {
       from_m: at,
       to_m: at + 1,
       rate_m_per_min: rate,
-      speed_hz: null,
+      frequency_hz: null,
       pace: paceOf(rate, usualPace(drives)),
     });
   }
@@ -58,7 +58,7 @@ test('trend: its 95 % interval holds the true slope 93–98 % of the time, with 
       if (outlier) odd++;
       const rate =
         1.5 * exp(-0.12 * (i + 0.5) + 0.2 * stream.normal() + (outlier ? 1.5 * stream.normal() : 0));
-      return { from_m: i, to_m: i + 1, rate_m_per_min: rate, speed_hz: null };
+      return { from_m: i, to_m: i + 1, rate_m_per_min: rate, frequency_hz: null };
     });
     const trend = paceTrend(drives)!;
     if (h < 20) {
@@ -79,7 +79,7 @@ test('trend of a rate that halves each 2 m, and of too few drives', () => {
     from_m: i,
     to_m: i + 1,
     rate_m_per_min: 2 * 0.5 ** (i / 2),
-    speed_hz: 170,
+    frequency_hz: 170,
   }));
   const trend = paceTrend(drives)!;
   assert.ok(Math.abs(trend.halving_m! - 2) < 1e-9);

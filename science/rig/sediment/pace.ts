@@ -18,7 +18,7 @@ interface PacedDrive {
   from_m: number;
   to_m: number;
   rate_m_per_min: number | null;
-  speed_hz: number | null;
+  frequency_hz: number | null;
   pace: Pace | null;
 }
 
@@ -31,7 +31,7 @@ const MOST = 5;
 
 export interface Usual {
   rate_m_per_min: number;
-  speed_hz: number | null;
+  frequency_hz: number | null;
 }
 
 /** What is usual in this hole before its next drive; null with fewer than three drives to tell. */
@@ -39,10 +39,10 @@ export function usualPace(before: readonly PacedDrive[]): Usual | null {
   const told = before.filter((d) => d.rate_m_per_min !== null && (d.pace === null || d.pace === 'steady'));
   const last = told.slice(-MOST);
   if (last.length < LEAST) return null;
-  const speeds = last.flatMap((d) => (d.speed_hz === null ? [] : [d.speed_hz]));
+  const speeds = last.flatMap((d) => (d.frequency_hz === null ? [] : [d.frequency_hz]));
   return {
     rate_m_per_min: median(last.map((d) => d.rate_m_per_min!)),
-    speed_hz: speeds.length === 0 ? null : median(speeds),
+    frequency_hz: speeds.length === 0 ? null : median(speeds),
   };
 }
 

@@ -23,7 +23,7 @@ export function takeSounding(hole: OpenHole, reading: SoundingReading): void {
       find(hole, reading, 'collar-to-shoe-disagrees', 'warning', {
         found: `collar to shoe believed ${metres(reading.collar_to_shoe_m)}`,
         expected: `${metres(length)} from the joints entered`,
-        mend: 'Count the joints and their made-up lengths again before the next run.',
+        fix: 'Count the joints and their made-up lengths again before the next run.',
       });
     }
   }
@@ -43,7 +43,7 @@ export function takeSounding(hole: OpenHole, reading: SoundingReading): void {
     find(hole, reading, 'plug-longer-than-string', 'error', {
       found: `sediment ${metres(-reading.to_sediment_m)} above the collar: a plug of ${metres(plug)} in a string of ${metres(length)}`,
       expected: 'sediment below the collar',
-      mend: 'Correct the sounding; it is not used.',
+      fix: 'Correct the sounding; it is not used.',
     });
     return;
   }
@@ -51,7 +51,7 @@ export function takeSounding(hole: OpenHole, reading: SoundingReading): void {
     find(hole, reading, 'sediment-below-shoe', 'error', {
       found: `sediment ${metres(reading.to_sediment_m)} below the collar, shoe at ${metres(length)}`,
       expected: 'sediment above the shoe',
-      mend: 'Correct the sounding or the joints; it is not used.',
+      fix: 'Correct the sounding or the joints; it is not used.',
     });
     return;
   }
@@ -70,7 +70,7 @@ export function takeSounding(hole: OpenHole, reading: SoundingReading): void {
     find(hole, reading, 'sediment-rising', 'warning', {
       found: `sediment ${metres(rise)} higher with neither drive nor run`,
       expected: 'a plug that stays as it is',
-      mend: 'Taken as inflow and not counted as entered. Keep the string full of water.',
+      fix: 'Taken as inflow and not counted as entered. Keep the string full of water.',
     });
     addInflow(sediment, sediment.plug_m, rise);
   } else if (plug - sediment.plug_m < -change) {
@@ -78,7 +78,7 @@ export function takeSounding(hole: OpenHole, reading: SoundingReading): void {
     find(hole, reading, 'plug-settled', 'note', {
       found: `plug ${metres(sediment.plug_m - plug)} shorter with neither drive nor run`,
       expected: 'a plug that stays as it is',
-      mend: 'Taken as settling, even along the plug.',
+      fix: 'Taken as settling, even along the plug.',
     });
     settle(sediment, sediment.plug_m, plug);
   } else {
@@ -126,7 +126,7 @@ function soundAfterDrive(hole: OpenHole, reading: SoundingReading, plug: number,
     find(hole, reading, 'entered-falling', 'warning', {
       found: `entered length ${metres(entered)} after ${metres(hole.enteredLast)}`,
       expected: 'an entered length that grows with each drive',
-      mend: 'Check sounding and joints. Taken as settling of the plug.',
+      fix: 'Check sounding and joints. Taken as settling of the plug.',
     });
     // the plug before the drive, on the column ruler, shrinks to what is there now
     settle(sediment, hole.enteredLast - fixed + inflowIn(sediment), plug);
@@ -135,7 +135,7 @@ function soundAfterDrive(hole: OpenHole, reading: SoundingReading, plug: number,
     find(hole, reading, 'recovery-over-one', 'warning', {
       found: `${metres(gain)} entered in ${metres(advance)} of driving (recovery ${advance > 0 ? apart(gain / advance, settings.recovery_max) : 'without a drive'})`,
       expected: `a recovery of at most ${settings.recovery_max}`,
-      mend: `Taken as ${metres(excess)} of inflow, not counted as entered. Check joints and sounding.`,
+      fix: `Taken as ${metres(excess)} of inflow, not counted as entered. Check joints and sounding.`,
     });
     addInflow(sediment, plug - excess, excess);
   } else {
@@ -143,7 +143,7 @@ function soundAfterDrive(hole: OpenHole, reading: SoundingReading, plug: number,
       find(hole, reading, 'recovery-over-one', 'warning', {
         found: `recovery ${apart(gain / advance, settings.recovery_max)} over ${metres(advance)}`,
         expected: `at most ${settings.recovery_max}`,
-        mend: 'Check sounding and stick-up; within their errors, so used as read.',
+        fix: 'Check sounding and stick-up; within their errors, so used as read.',
       });
     }
     sediment.plug_m = plug;
@@ -185,7 +185,7 @@ function settleRuns(
     find(hole, reading, 'inflow-during-run', 'warning', {
       found: `sediment ${metres(plug - before)} higher after run ${runs.map((r) => r.run.run).join(', ')}`,
       expected: 'sediment lower after a run',
-      mend: `Taken as ${metres(inflow)} of inflow, not counted as entered. Lift the sampler slowly; keep the string full.`,
+      fix: `Taken as ${metres(inflow)} of inflow, not counted as entered. Lift the sampler slowly; keep the string full.`,
     });
   }
   total = Math.max(0, total);
@@ -200,7 +200,7 @@ function settleRuns(
       run.removed_sigma_m =
         runs.length === 1
           ? Math.sqrt(square(sigma) + square(hole.plugSigma))
-          : Math.max(run.removed_sigma_m, settings.advance_sigma_m);
+          : Math.max(run.removed_sigma_m, settings.cable_mark_sigma_m);
       if (run.removed_from === 'nothing') run.removed_from = 'recovered';
     }
     run.column_top_m = top;
@@ -226,6 +226,6 @@ function checkZero(hole: OpenHole, reading: SoundingReading): void {
   find(hole, reading, 'zero-check-off', 'warning', {
     found: `tape reads ${metres(zero, 2 * hole.settings.mark_sigma_m)} with the tip at the collar`,
     expected: `0 within ${metres(2 * hole.settings.mark_sigma_m)}`,
-    mend: 'Move the tape before the next run. Marks already read are used as read.',
+    fix: 'Move the tape before the next run. Marks already read are used as read.',
   });
 }

@@ -14,7 +14,7 @@ export function takeJoint(hole: OpenHole, reading: JointReading): void {
       find(hole, reading, 'joint-length-missing', 'error', {
         found: `joint ${reading.label ?? 'without label'} ${reading.length_m === null ? 'without length' : metres(reading.length_m)}`,
         expected: 'its length, end to end',
-        mend: 'Enter the length; until then collar to shoe and everything that depends on it are unknown.',
+        fix: 'Enter the length; until then collar to shoe and everything that depends on it are unknown.',
       });
     }
     const length_m = reading.length_m !== null && reading.length_m > 0 ? reading.length_m : null;
@@ -23,7 +23,7 @@ export function takeJoint(hole: OpenHole, reading: JointReading): void {
       find(hole, reading, 'joint-twice', 'error', {
         found: `${nameOf(reading)} added while it is in the string`,
         expected: 'each label once',
-        mend: 'Withdraw the second row, or give the second item its own label. Not counted.',
+        fix: 'Withdraw the second row, or give the second item its own label. Not counted.',
       });
       return;
     }
@@ -36,7 +36,7 @@ export function takeJoint(hole: OpenHole, reading: JointReading): void {
       find(hole, reading, 'item-not-in-string', 'error', {
         found: `${nameOf(reading)} ${reading.action}`,
         expected: 'an item that is in the string',
-        mend: 'Correct its label, or add the row that put it in.',
+        fix: 'Correct its label, or add the row that put it in.',
       });
       return;
     }
@@ -44,7 +44,7 @@ export function takeJoint(hole: OpenHole, reading: JointReading): void {
       find(hole, reading, 'out-of-order', 'warning', {
         found: `${nameOf(reading)} ${reading.action} from below ${change.outOfOrder.map(nameOf).join(', ')}`,
         expected: 'the topmost item',
-        mend: 'Enter the items above it first, or correct the label.',
+        fix: 'Enter the items above it first, or correct the label.',
       });
     }
     if (reading.action === 'lost' && change.gone.length > 0) {
@@ -52,7 +52,7 @@ export function takeJoint(hole: OpenHole, reading: JointReading): void {
       find(hole, reading, 'string-lost', 'danger', {
         found: `lost: ${change.gone.map(nameOf).join(', ')}`,
         expected: 'every item back',
-        mend: 'End this hole and start a new one next to it that names this one in `replaces`.',
+        fix: 'End this hole and start a new one next to it that names this one in `replaces`.',
       });
     }
   }

@@ -26,7 +26,7 @@ export function checkStickUp(hole: OpenHole, reading: DriveReading | SoundingRea
   find(hole, reading, 'stick-up-jump', 'warning', {
     found: `stick-up ${metres(stickUp)}`,
     expected: `about ${metres(hole.stickUp)} since the last reading`,
-    mend:
+    fix:
       step < 0
         ? 'Used: the string sank by itself. Amend the row if it was misread or a joint was not entered.'
         : 'Used: the string rose by itself. Amend the row if it was misread or a joint was entered twice.',
@@ -39,7 +39,7 @@ function nameStand(hole: OpenHole, reading: SoundingReading, step: number): void
   find(hole, reading, settled ? 'string-settled' : 'string-rebounded', 'note', {
     found: `collar ${metres(Math.abs(step))} ${settled ? 'lower' : 'higher'} than it was left`,
     expected: 'a string that stands still',
-    mend: settled
+    fix: settled
       ? 'Used: the string settled by itself, and what entered while it settled counts as entered.'
       : 'Used: the string rebounded. Repeat the sounding before the next run.',
   });

@@ -42,13 +42,13 @@ export function takeWaterLevel(hole: OpenHole, reading: SoundingReading, length:
     find(hole, reading, 'water-inside-low', 'warning', {
       found: `water inside ${tapeLength(-hole.head, 'm', 'at least')} below the water outside${safety}`,
       expected: 'water inside at or above the water outside',
-      mend: 'Fill the string before anything is lifted: low water inside lets sand boil in at the shoe.',
+      fix: 'Fill the string before anything is lifted: low water inside lets sand boil in at the shoe.',
     });
   } else {
     find(hole, reading, 'water-inside-light', 'warning', {
       found: `fresh water inside ${tapeLength(hole.head, 'm', 'at most')} above sea water outside, and ${tapeLength(-pressure, 'm', 'at least')} short of its weight${safety}`,
       expected: 'a level higher by 2.5 % of its column, or sea water',
-      mend: 'Fill the string higher, or fill it with sea water.',
+      fix: 'Fill the string higher, or fill it with sea water.',
     });
   }
 }

@@ -77,8 +77,8 @@ async function run(words: Words): Promise<ExitCode> {
     throw new WrongUse('Expected a folder and a hole, or --sediment and --shoe');
 
   const problems = (hole?.problems ?? []).filter((p) => p.severity === 'error');
-  const missing = (what: string, mend: string) =>
-    problems.push(missingReading('soundings', hole?.name ?? null, what, mend));
+  const missing = (what: string, fix: string) =>
+    problems.push(missingReading('soundings', hole?.name ?? null, what, fix));
   if (shoe_m === null) problems.push(noString(hole!));
   else if (sediment_m === null) missing('collar to sediment', 'Take a sounding.');
   const since = hole === null || shoe_m === null || typedSediment !== null ? [] : sinceSounded(hole);
@@ -91,7 +91,7 @@ async function run(words: Words): Promise<ExitCode> {
         label: hole!.name,
         found: since.join('; '),
         expected: 'a sounding after it',
-        mend: 'Take a sounding before the sampler goes down. Sediment level is estimated until then.',
+        fix: 'Take a sounding before the sampler goes down. Sediment level is estimated until then.',
       }),
     );
   }
@@ -105,7 +105,7 @@ async function run(words: Words): Promise<ExitCode> {
         label: hole!.name,
         found: `tape read ${sayLength(zeroRead, unit)} at the collar`,
         expected: '0, tip and mark level with the collar',
-        mend: 'Move the tape and check it again. The marks below are for a tape that reads 0; with --zero they are for one that does not.',
+        fix: 'Move the tape and check it again. The marks below are for a tape that reads 0; with --zero they are for one that does not.',
       }),
     );
   }
@@ -141,7 +141,7 @@ async function run(words: Words): Promise<ExitCode> {
             ? `tip ${sayLength(-observed.clearance_m, unit, 'at least')} past the shoe`
             : `tip ${sayLength(observed.clearance_m, unit, 'at most')} above the shoe`,
         expected: `at least ${sayLength(observed.margin_m, unit, 'at least')} above it`,
-        mend:
+        fix:
           observed.verdict === 'stop'
             ? 'Stop: no deeper before the string is driven on. Enter it as it happened.'
             : 'Lift it now. Enter it as it happened.',
@@ -159,7 +159,7 @@ async function run(words: Words): Promise<ExitCode> {
         label: hole.name,
         found: said.missing.join('; '),
         expected: 'marks, zero and outside water confirmed before a run',
-        mend: 'Put the tape on, check the zero at the collar and read the water outside; enter each.',
+        fix: 'Put the tape on, check the zero at the collar and read the water outside; enter each.',
       }),
     );
   }
@@ -193,7 +193,7 @@ function saidOf(hole: RigHole, tape: CableTape | null, at: number): CableSaid | 
   const then = {
     ...rows,
     soundings: until(rows.soundings),
-    joints: until(rows.joints),
+    joints: until(rows.string_items),
     drives: until(rows.drives),
     runs: until(rows.runs),
   };

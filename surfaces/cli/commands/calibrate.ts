@@ -112,7 +112,7 @@ async function calibrated(
         column: 'age',
         found: `${c14_age} ± ${error_yr}`,
         expected: 'an age on the curve',
-        mend: `Check age, error, curve and offset: ${answer.reason}.`,
+        fix: `Check age, error, curve and offset: ${answer.reason}.`,
       }),
     };
   }
@@ -144,7 +144,7 @@ function atTheEnd(table: string, line: number | null, label: string | null, of: 
       column: 'age',
       found: `about ${(100 * of.truncated).toFixed(0)} % of the distribution beyond the end of the curve`,
       expected: 'all of it on the curve',
-      mend: 'Take the result as a limit, not as a date.',
+      fix: 'Take the result as a limit, not as a date.',
     }),
   ];
 }

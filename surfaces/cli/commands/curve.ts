@@ -6,7 +6,7 @@ import { isReached, levelOnOnePoint, pointsThatDisagree, UNREACHED } from '@stil
 import { CURVES, loadCurve } from '@stillstand/published/curves';
 import type { Band } from '@stillstand/science/base';
 import {
-  type AgeKnowledge,
+  type AgeConstraint,
   type CurvePoint,
   type CurveResult,
   type CurveSettings,
@@ -166,7 +166,7 @@ function ofTheSites(
         column: 'site',
         found: countedSites(found),
         expected: 'points of one site, or --sites',
-        mend: `Write --sites with the sites that share a curve, or --sites all. The curve is of ${sites.map(siteName).join(', ')} alone; ${read.length - points.length} points of ${others.map(({ site }) => siteName(site)).join(', ')} are left out.`,
+        fix: `Write --sites with the sites that share a curve, or --sites all. The curve is of ${sites.map(siteName).join(', ')} alone; ${read.length - points.length} points of ${others.map(({ site }) => siteName(site)).join(', ')} are left out.`,
       }),
     );
   }
@@ -190,8 +190,8 @@ async function pointOf(
   const first = groups.get(group);
   if (first !== undefined && first !== groupSigma) {
     const typed = row.text('group_sigma_m');
-    const mend = 'One error that is shared has one size; the row is left out.';
-    row.problem('group_sigma_m', typed, `${first}, as above in group ${group}`, mend);
+    const fix = 'One error that is shared has one size; the row is left out.';
+    row.problem('group_sigma_m', typed, `${first}, as above in group ${group}`, fix);
   }
   if (group !== '') groups.set(group, first ?? groupSigma);
   const age = await ageOf(row);
@@ -201,7 +201,7 @@ async function pointOf(
   return { id: row.text('id'), kind, height_m, sigma_m, half_range_m: 0, lowering_m: 0, shared, age };
 }
 
-async function ageOf(row: PlainRow): Promise<AgeKnowledge | null> {
+async function ageOf(row: PlainRow): Promise<AgeConstraint | null> {
   if (row.text('c14_age') === '') {
     const mean_cal_bp = row.needed('age_cal_bp');
     const sd_yr = row.needed('age_sigma_yr', { above: 0 });
@@ -226,7 +226,7 @@ async function ageOf(row: PlainRow): Promise<AgeKnowledge | null> {
     curve: loaded,
     offset_yr,
     offset_sd_yr,
-    offset_group: null,
+    delta_r_group: null,
   };
 }
 
@@ -309,7 +309,7 @@ function oldestAge(points: readonly CurvePoint[]): number {
 }
 
 /** Oldest year at which the curve still runs below the age and twice its error. */
-function calendarGuess(age: AgeKnowledge & { kind: 'radiocarbon' }): number {
+function calendarGuess(age: AgeConstraint & { kind: 'radiocarbon' }): number {
   const limit = age.c14_age - age.offset_yr + 2 * (age.error_yr + age.offset_sd_yr);
   let i = age.curve.c14_age.length - 1;
   while (i > 0 && age.curve.c14_age[i]! > limit) i -= 1;

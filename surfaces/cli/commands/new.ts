@@ -1,4 +1,5 @@
 /** `stillstand new`: an empty campaign folder. */
+import { randomUUID } from 'node:crypto';
 import { basename } from 'node:path';
 import { newDocument, writeFiles } from '@stillstand/campaign/document';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
@@ -20,7 +21,7 @@ async function run(words: Words): Promise<ExitCode> {
   const [folder, ...others] = words.positionals;
   if (folder === undefined || others.length > 0) throw new WrongUse('Expected one folder');
   const place = await target(folder, { replace: 'nothing' });
-  const files = writeFiles(newDocument(words.text('name') ?? basename(place.place)));
+  const files = writeFiles(newDocument(words.text('name') ?? basename(place.place), randomUUID()));
   await writeWhole(place, files, { checksums: false, keep: false });
   if (words.flag('json')) sayJson({ folder, files: [...files.keys()] });
   else print(`${folder}: ${files.size} files. Fill in the tables, then: npx stillstand check ${folder}`);

@@ -41,7 +41,7 @@ async function run(words: Words): Promise<ExitCode> {
         table: table.name,
         found: unknown.length > 0 ? unknown.join(', ') : 'no column error_NAME_m',
         expected: 'errors in metres, in columns named error_NAME_m',
-        mend: 'Name the columns so, in metres; until then these errors are not in ±.',
+        fix: 'Name the columns so, in metres; until then these errors are not in ±.',
       }),
     );
   }
@@ -58,7 +58,7 @@ async function run(words: Words): Promise<ExitCode> {
     if (made.ok) {
       const { id, kind, rsl_m, error_m, components } = made;
       answers.push({ id, kind, rsl_m, error_m, components });
-    } else row.problem(made.column, made.found, made.expected, `${made.mend} The row is left out.`);
+    } else row.problem(made.column, made.found, made.expected, `${made.fix} The row is left out.`);
   }
   if (words.flag('json')) sayJson(answers);
   else if (answers.length > 0) {

@@ -164,13 +164,13 @@ function exceeded(how: string, of: PullCase, label: string | null, severity: Pro
       : [
           problem({
             severity,
-            code: 'load-passed',
+            code: 'rated-load-exceeded',
             table: 'the gear',
             label,
             column: part,
             found: `${kn(load_kn)} kN, ${how}: ${verdict} the rating`,
             expected: `at most the ${rated_kn} kN marked on it`,
-            mend: 'Use more parts of line or heavier gear, or vibrate while pulling. Do not exceed any load rating marked on the gear.',
+            fix: 'Use more parts of line or heavier gear, or vibrate while pulling. Do not exceed any load rating marked on the gear.',
           }),
         ],
   );

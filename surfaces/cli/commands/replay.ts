@@ -157,8 +157,8 @@ function amendedOf(hole: RigHole): { replaced: Map<string, Amended[]>; withdrawn
 function head(link: ReturnType<typeof linkHoles>[number]): string[] {
   const away = (m: number | null) => (m === null ? 'offset not stated' : `${m.toFixed(2)} m away`);
   return [
-    ...link.before.map((b) => `Hole ${link.hole} replaces ${b.hole}, ${away(b.offset_m)}.`),
-    ...link.after.map((a) => `Hole ${a.hole} replaces it, ${away(a.offset_m)}.`),
+    ...link.before.map((b) => `Hole ${link.hole} replaces ${b.hole}, ${away(b.distance_to_replaced_m)}.`),
+    ...link.after.map((a) => `Hole ${a.hole} replaces it, ${away(a.distance_to_replaced_m)}.`),
     ...link.doubts.map((d) => `warning: ${d}.`),
   ];
 }
@@ -176,7 +176,7 @@ function sayStep(step: ReplayStep, time: string | null, amended: readonly Amende
     );
   }
   for (const f of step.findings) {
-    print(`${INDENT}${f.severity}: ${f.found}; expected ${f.expected}. ${f.mend}`);
+    print(`${INDENT}${f.severity}: ${f.found}; expected ${f.expected}. ${f.fix}`);
   }
 }
 

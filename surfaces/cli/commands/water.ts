@@ -252,8 +252,8 @@ function choice<const Choice extends string>(
 function reversed(answer: Answer, label: string | null, unit: CrewUnit): Problem[] {
   const { exit, pressure_head_after_run_m: after, suction } = answer;
   const found: Problem[] = [];
-  const say = (severity: Problem['severity'], code: string, what: string, expected: string, mend: string) =>
-    found.push(problem({ severity, code, table: 'water', label, found: what, expected, mend }));
+  const say = (severity: Problem['severity'], code: string, what: string, expected: string, fix: string) =>
+    found.push(problem({ severity, code, table: 'water_added', label, found: what, expected, fix }));
   if (exit !== null && exit.verdict !== 'held') {
     say(
       exit.verdict === 'boils' ? 'danger' : 'warning',

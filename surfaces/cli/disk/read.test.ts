@@ -64,7 +64,7 @@ test('a link, a folder or a pipe under the name of a table is named for what it 
     const problems = [...opened.problems, ...parseCampaign(opened.document).problems];
     return problems
       .filter(({ severity }) => severity === 'error')
-      .map((p) => `${p.code} ${p.table}: ${p.found}. ${p.mend}`);
+      .map((p) => `${p.code} ${p.table}: ${p.found}. ${p.fix}`);
   };
   const expected = (what: string): string[] => [
     `not-a-file holes: holes.csv, ${what}. Put the file itself under the name holes.csv. Until then it is not read.`,

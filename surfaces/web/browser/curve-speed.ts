@@ -156,7 +156,7 @@ function rise(points: number): CampaignDocument {
       'samples',
       at.map(({ id, height }) => ({
         sample: id,
-        basis: 'elevation',
+        depth_basis: 'elevation',
         site: 'A',
         elevation_m: (height + 1.1).toFixed(2),
         elevation_sigma_m: '0.1',

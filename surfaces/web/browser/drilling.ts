@@ -87,7 +87,7 @@ export async function drillingZip(): Promise<Uint8Array<ArrayBuffer>> {
 type Row = Record<string, string>;
 
 const opened = (row: Row): Row =>
-  row['hole'] === HOLE ? { ...row, state: 'open', end_reason: '', sealed_with: '' } : row;
+  row['hole'] === HOLE ? { ...row, state: 'open', end_reason: '', backfill: '' } : row;
 
 function rowsOf(document: CampaignDocument, name: string): Row[] {
   const table = document.tables.get(name);

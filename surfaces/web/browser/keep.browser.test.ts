@@ -135,7 +135,7 @@ test('without network: opens, computes, keeps', async () => {
 /** A day and a hole: opened twenty times and more. */
 const SMALL = withRows(
   withRows(newDocument('Killed'), 'holes', [{ hole: 'H1', method: 'string', state: 'finished' }]),
-  'days',
+  'field_days',
   [{ date: '2024-03-05' }],
 );
 

@@ -15,7 +15,15 @@ import { asDeclared, isOwnPart, longestFirst } from './claim.ts';
 import './budget.css';
 
 /** Names a part may have; people may write others. */
-const USUAL = ['compaction', 'sampling', 'sample_thickness', 'levelling', 'lean', 'palaeotide', 'reworking'];
+const USUAL = [
+  'compaction',
+  'sampling',
+  'sample_thickness',
+  'levelling',
+  'inclination',
+  'palaeotide',
+  'reworking',
+];
 
 export function Budget({
   point,

@@ -96,5 +96,5 @@ test('a word that is no tide word is an answer, not a fault', () => {
   const point = results.points.find((p) => p.kind === 'index')!;
   const claim = claimAtOnce(point, { kind: 'index', lower: 'MHX', upper: 'HAT' }, null, [], null);
   assert.equal(claim.ok, false);
-  assert.ok(!claim.ok && claim.found === 'MHX' && claim.mend !== '');
+  assert.ok(!claim.ok && claim.found === 'MHX' && claim.fix !== '');
 });

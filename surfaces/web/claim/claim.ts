@@ -65,12 +65,12 @@ export function claimAtOnce(
   return bound.ok ? limitingPoint({ ...common, kind: meaning.kind, bound }) : unreadable(bound);
 }
 
-const unreadable = (fault: { found: string; expected: string; mend: string }): NotUsable => ({
+const unreadable = (fault: { found: string; expected: string; fix: string }): NotUsable => ({
   ok: false,
   reason: 'meaning_missing',
   found: fault.found,
   expected: fault.expected,
-  mend: fault.mend,
+  fix: fault.fix,
 });
 
 /** How a part would be declared as it stands: two sigma of a normal, half width of a uniform, scale of a one-sided. */

@@ -32,7 +32,7 @@ import {
   type CurveState,
   intervalRate,
   type Look,
-  lookAtCurve,
+  previewCurve,
 } from '@stillstand/science/curve';
 import { longSteps, type Thread } from './long-steps.ts';
 import { forgettingMemo } from './memo.ts';
@@ -211,7 +211,7 @@ function lookAt(
   if (input === null) return null;
   // An edit that changes nothing of the curve leaves the best look in its place.
   if (looked?.key === input.key && (looked.isBetter || sweeps !== BETTER)) return looked.curve;
-  const seen = lookAtCurve(input.points, input.settings, sweeps, looked?.state ?? null, giveUpIfStale);
+  const seen = previewCurve(input.points, input.settings, sweeps, looked?.state ?? null, giveUpIfStale);
   looked = { key: input.key, isBetter: sweeps === BETTER, ...seen };
   return seen.curve;
 }

@@ -18,7 +18,12 @@ export const campaigns = async (): Promise<database.CampaignRecord[]> =>
 
 /** An empty campaign of that name; resolves with its id. */
 export async function beginCampaign(name: string): Promise<string> {
-  return keep({ document: newDocument(name), read_only: false, problems: [], row_ids: new Map() });
+  return keep({
+    document: newDocument(name, crypto.randomUUID()),
+    read_only: false,
+    problems: [],
+    row_ids: new Map(),
+  });
 }
 
 type Brought = { ok: true; id: string; problems: Problem[] } | { ok: false; problems: Problem[] };
@@ -97,7 +102,7 @@ function notKept(error: unknown, { files }: Unpacked['document']): Problem {
     table: 'datapackage',
     found: deviceWords(error),
     expected: `room for the campaign${bytes < 2 ** 20 ? '' : ` and its photos, ${Math.ceil(bytes / 2 ** 20)} MiB`}`,
-    mend: 'Free up storage on this device, or remove a campaign that has a saved copy, then open the file again. Nothing of it was kept.',
+    fix: 'Free up storage on this device, or remove a campaign that has a saved copy, then open the file again. Nothing of it was kept.',
   });
 }
 
@@ -108,7 +113,7 @@ const tooLarge = (bytes: number): Problem =>
     table: 'datapackage',
     found: `${Math.round(bytes / 2 ** 20)} MiB`,
     expected: `at most ${MOST_BYTES / 2 ** 20} MiB`,
-    mend: 'Take photos out of the archive, or compute the campaign as a folder with the command line. Nothing was changed.',
+    fix: 'Take photos out of the archive, or compute the campaign as a folder with the command line. Nothing was changed.',
   });
 
 const unreadable = (error: unknown): Problem =>
@@ -118,7 +123,7 @@ const unreadable = (error: unknown): Problem =>
     table: 'datapackage',
     found: error instanceof Error ? error.message : String(error),
     expected: 'a zipped campaign',
-    mend: 'Check that the file is still where it was, and whole. Nothing was changed.',
+    fix: 'Check that the file is still where it was, and whole. Nothing was changed.',
   });
 
 const noTable = (): Problem =>
@@ -128,5 +133,5 @@ const noTable = (): Problem =>
     table: 'datapackage',
     found: 'an archive without a table that can be read',
     expected: 'datapackage.json and tables (CSV)',
-    mend: 'Check that this is the right file. Nothing was changed.',
+    fix: 'Check that this is the right file. Nothing was changed.',
   });

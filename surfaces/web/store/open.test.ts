@@ -27,7 +27,7 @@ test('undo says what it takes; a hole with readings is neither undone, deleted n
   store.addRow('units', {
     hole: 'H3',
     unit: '1',
-    basis: 'entered',
+    depth_basis: 'entered',
     top: '0 m',
     bottom: '1 m',
     sediment: 'sand',
@@ -87,11 +87,11 @@ test('a run with pieces is not withdrawn or relabelled under them; written again
 
 test('a new label is carried into the rows that name it, as one step of undo', async () => {
   const store = await opened();
-  store.addRow('samples', { sample: 'S1', hole: 'H1', basis: 'entered', top: '1 m', bottom: '1.1 m' });
+  store.addRow('samples', { sample: 'S1', hole: 'H1', depth_basis: 'entered', top: '1 m', bottom: '1.1 m' });
   store.addRow('units', {
     hole: 'H1',
     unit: '1',
-    basis: 'entered',
+    depth_basis: 'entered',
     top: '0 m',
     bottom: '1 m',
     sediment: 'sand',
@@ -113,13 +113,13 @@ test('what a text may name is depended on: a benchmark in the level book, a day 
     store.whyKept('benchmarks', benchmark),
     'Benchmark BM has 1 reading, so it cannot be deleted.',
   );
-  const day = store.addRow('days', { date: '2024-03-05' });
+  const day = store.addRow('field_days', { date: '2024-03-05' });
   store.addReading('checks', { date: '2024-03-05', item: 'permits', answer: 'yes' });
-  assert.match(store.whyKept('days', day)!, /^Field day 2024-03-05 has 1 reading/);
+  assert.match(store.whyKept('field_days', day)!, /^Field day 2024-03-05 has 1 reading/);
   const unit = store.addRow('units', {
     hole: 'H1',
     unit: '1',
-    basis: 'entered',
+    depth_basis: 'entered',
     top: '0 m',
     bottom: '1 m',
     sediment: 'sand',
@@ -128,12 +128,12 @@ test('what a text may name is depended on: a benchmark in the level book, a day 
   store.addRow('units', {
     hole: 'H2',
     unit: '7',
-    basis: 'entered',
+    depth_basis: 'entered',
     top: '0 m',
     bottom: '1 m',
     sediment: 'sand',
   });
-  store.addRow('correlations', { hole_a: 'H1', contact_a: '1', hole_b: 'H2', contact_b: '7' });
+  store.addRow('correlations', { hole_a: 'H1', unit_a: '1', hole_b: 'H2', unit_b: '7' });
   assert.match(store.whyKept('units', unit)!, /^Unit 1 of H1 has 1 correlation/);
   const datum = store.addRow('datums', { datum: 'CD', kind: 'tidal' });
   assert.equal(store.whyKept('datums', datum), null);

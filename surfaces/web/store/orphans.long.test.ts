@@ -56,12 +56,12 @@ const ACTS_OF: readonly ((store: Store, random: Random) => void)[] = [
     const hole = named(store, random, 'holes', 'hole');
     const sample = `S${pick(random, LABELS)}`;
     if (hole !== '' && isFree(store, 'samples', 'sample', sample)) {
-      store.addRow('samples', { sample, hole, basis: 'entered', top: '1 m', bottom: '1.1 m' });
+      store.addRow('samples', { sample, hole, depth_basis: 'entered', top: '1 m', bottom: '1.1 m' });
     }
   },
   (store, random) => {
     const run = pick(random, rowsInForce('runs', store.rows('runs')));
-    const place = { basis: 'run', run: cell(run, 'run'), hole: cell(run, 'hole') };
+    const place = { depth_basis: 'run', run: cell(run, 'run'), hole: cell(run, 'hole') };
     if (run !== undefined)
       store.addRow('units', { ...place, unit: '1', top: '0 m', bottom: '1 m', sediment: 'sand' });
   },
@@ -77,9 +77,9 @@ const ACTS_OF: readonly ((store: Store, random: Random) => void)[] = [
     if (a === undefined || b === undefined || a === b) return;
     store.addRow('correlations', {
       hole_a: cell(a, 'hole'),
-      contact_a: cell(a, 'unit'),
+      unit_a: cell(a, 'unit'),
       hole_b: cell(b, 'hole'),
-      contact_b: cell(b, 'unit'),
+      unit_b: cell(b, 'unit'),
     });
   },
   // what is read

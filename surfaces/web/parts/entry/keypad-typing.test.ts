@@ -82,7 +82,7 @@ test(`whatever is pressed, what is recorded is readable or says what is wrong (s
         const read = readTyping(typing);
         if (read === null) assert.match(typing.text, /^-?\s*$/);
         else if (read.ok) assert.ok(Number.isFinite(read.metres));
-        else assert.ok(read.mend.length > 0);
+        else assert.ok(read.fix.length > 0);
       },
     ),
     { seed: SEED, numRuns: 2000 },

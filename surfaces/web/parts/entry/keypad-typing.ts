@@ -99,6 +99,6 @@ export function readTyping(typing: Typing): ParsedLength | null {
   return complete === '' ? null : parseLength(complete);
 }
 
-/** What is said below a length that cannot be read: what was expected, or the mend where that is more. */
-export const faultWords = ({ code, expected, mend }: Extract<ParsedLength, { ok: false }>): string =>
-  code === 'not-a-length' ? `Expected ${expected}.` : mend;
+/** What is said below a length that cannot be read: what was expected, or the fix where that is more. */
+export const faultWords = ({ code, expected, fix }: Extract<ParsedLength, { ok: false }>): string =>
+  code === 'not-a-length' ? `Expected ${expected}.` : fix;

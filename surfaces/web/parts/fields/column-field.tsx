@@ -188,7 +188,7 @@ function faultIn(
 ): string | null {
   if (column === null || typed.trim() === '') return null;
   const { fault } = readCell(name, column, typed.trim(), unit === undefined ? {} : { unit });
-  return fault === undefined ? null : `Found “${fault.found}”; expected ${fault.expected}. ${fault.mend}`;
+  return fault === undefined ? null : `Found “${fault.found}”; expected ${fault.expected}. ${fault.fix}`;
 }
 
 function choicesOf(column: Column | null): readonly string[] | null {

@@ -72,7 +72,7 @@ function Said({ problem }: { problem: Problem }) {
         <span>
           Found {problem.found === '' ? 'nothing' : <q>{problem.found}</q>}; expected {problem.expected}.
         </span>
-        <span className="quiet">{problem.mend}</span>
+        <span className="quiet">{problem.fix}</span>
       </span>
     </>
   );

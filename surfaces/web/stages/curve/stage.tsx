@@ -5,8 +5,8 @@ import {
   type CurveResult,
   type IntervalRate,
   intervalRate,
-  nextDates,
-  pointsDeciding,
+  pointInfluence,
+  rankCandidateDates,
 } from '@stillstand/science/curve';
 import { useCallback, useContext, useDeferredValue, useMemo, useState, useSyncExternalStore } from 'react';
 import { type Computation, useComputation, useProgress } from '../../compute/index.ts';
@@ -204,11 +204,11 @@ function Shown({
     [weighed, asSettled],
   );
   const influences = useMemo(
-    () => (weighed === null || decided === null ? [] : pointsDeciding(weighed, decided)),
+    () => (weighed === null || decided === null ? [] : pointInfluence(weighed, decided)),
     [weighed, decided],
   );
   const next = useMemo(
-    () => (whole === null || decided === null ? null : nextDates(whole, decided, results.undated)),
+    () => (whole === null || decided === null ? null : rankCandidateDates(whole, decided, results.undated)),
     [whole, decided, results.undated],
   );
   const listed = useDeferredValue(results);

@@ -27,6 +27,6 @@ export function useCurves(names: readonly string[]): Published {
 /** Curves a determination needs: the named one, and the sea where it has a share. */
 export function curvesFor(cells: Readonly<Record<string, string>>): string[] {
   const curve = cells['calibration_curve']?.trim() ?? '';
-  const isMixed = (cells['marine_share']?.trim() ?? '') !== '' && curve !== 'marine20';
+  const isMixed = (cells['marine_fraction']?.trim() ?? '') !== '' && curve !== 'marine20';
   return [curve, ...(isMixed ? ['marine20'] : [])].filter((name) => name !== '');
 }

@@ -137,10 +137,10 @@ test('a workbook is read, a cell mended in the preview, and all of it undone at 
     .setInputFiles(join(import.meta.dirname, 'fixtures', 'letter-above.xlsx'));
   await page.locator('.preview').waitFor();
   await page.getByLabel('for all rows', { exact: true }).last().selectOption('shcal20');
-  const mend = page.getByLabel('Sample, line 7', { exact: true });
-  await mend.fill('T3-01');
-  await mend.press('Enter');
-  await mend.waitFor({ state: 'detached' });
+  const fix = page.getByLabel('Sample, line 7', { exact: true });
+  await fix.fill('T3-01');
+  await fix.press('Enter');
+  await fix.waitFor({ state: 'detached' });
   await page.getByRole('button', { name: 'Add 3 dates' }).click();
   await row('INV-3003, sample T3-01').waitFor();
   assert.equal(await page.locator('table.dates tbody tr:not(.group)').count(), before + 3);

@@ -216,9 +216,9 @@ function curveOf(cells: Cells, options: LengthOptions, published: Published): Ca
   if (row.method !== 'radiocarbon' || row.calibration_curve === null) return null;
   const curve = published.curves[row.calibration_curve as CurveLabel];
   if (curve === undefined) return null;
-  const [offset_yr, offset_sd_yr] = [row.reservoir_offset ?? 0, row.reservoir_sd ?? 0];
+  const [offset_yr, offset_sd_yr] = [row.delta_r ?? 0, row.delta_r_error ?? 0];
   const sea = published.curves.marine20;
-  const share = row.marine_share ?? 0;
+  const share = row.marine_fraction ?? 0;
   if (row.calibration_curve !== 'marine20' && share > 0 && sea !== undefined) {
     return {
       curve: mixedCurve(curve, sea, share, 0, offset_yr, offset_sd_yr),

@@ -11,26 +11,26 @@ const ALWAYS = ['lab_code', 'sample', 'method', 'value', 'error'] as const;
 const RADIOCARBON = [
   'reported_as',
   'calibration_curve',
-  'reservoir_offset',
-  'reservoir_sd',
-  'offset_group',
-  'marine_share',
+  'delta_r',
+  'delta_r_error',
+  'delta_r_group',
+  'marine_fraction',
   'delta13c_permil',
 ] as const;
 const CALENDAR = ['reference_year'] as const;
-const MORE = ['fraction_dated', 'age_role', 'group'] as const;
+const MORE = ['fraction_dated', 'age_role', 'pool_group'] as const;
 
 const NAMES: Readonly<Record<string, string>> = {
   lab_code: 'Laboratory code',
   error: 'Its 1 sd',
-  reservoir_offset: 'Reservoir offset ΔR',
-  reservoir_sd: '1 sd of ΔR',
-  offset_group: 'Offset shared by',
-  marine_share: 'Marine share',
+  delta_r: 'Reservoir offset ΔR',
+  delta_r_error: '1 sd of ΔR',
+  delta_r_group: 'Offset shared by',
+  marine_fraction: 'Marine share',
   delta13c_permil: 'δ13C',
   fraction_dated: 'What was dated',
   age_role: 'Age applies as',
-  group: 'Pooled as',
+  pool_group: 'Pooled as',
   reference_year: 'Counted back from',
 };
 

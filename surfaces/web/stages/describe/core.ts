@@ -4,6 +4,7 @@
  * results, so that the drawing can follow a hand; the numbers written beside it are the results' own.
  */
 import type { HoleResult, RunResult } from '@stillstand/campaign/results';
+import { alongRemoved } from '@stillstand/science/rig';
 
 export type Basis = 'run' | 'push' | 'entered' | 'in_situ';
 
@@ -71,15 +72,12 @@ export function coresOf(hole: HoleResult, bases: Iterable<Basis> = []): Core[] {
 
 function coreOfRun(run: RunResult, depth: (entered_m: number) => number): Core {
   const taken_m = run.entered_bottom_m - run.entered_top_m;
-  const net_m = run.recovered_m - run.fall_in_m;
-  const loss_m = run.removed_m - net_m;
   // What the sampler holds lies somewhere in what it took out; where the loss is unknown, in the middle.
   const alongCore = (x: number): number => {
-    const c = Math.max(0, Math.min(net_m, x - run.fall_in_m));
-    if (run.method === 'push') return c;
-    if (loss_m <= 0 || run.loss_at === 'spread') return net_m > 0 ? (c / net_m) * run.removed_m : 0;
-    if (run.loss_at === 'base') return c;
-    return run.loss_at === 'top' ? c + loss_m : c + loss_m / 2;
+    if (run.method === 'push')
+      return Math.max(0, Math.min(run.recovered_m - run.fall_in_m, x - run.fall_in_m));
+    const { low, high } = alongRemoved(run, x);
+    return (low + high) / 2;
   };
   // Inflow makes what was removed longer than what entered.
   const scale = run.method === 'run' && run.removed_m > 0 ? taken_m / run.removed_m : 1;
@@ -144,7 +142,7 @@ function straight(x: ArrayLike<number>, y: ArrayLike<number>): (at: number) => n
 
 /** The core a row was measured in; null where there is none of that name. */
 export function coreOfCells(cores: readonly Core[], cells: Readonly<Record<string, string>>): Core | null {
-  const basis = cells['basis']?.trim() ?? '';
+  const basis = cells['depth_basis']?.trim() ?? '';
   const run = cells['run']?.trim() ?? '';
   const isOne = basis === 'run' || basis === 'push';
   return cores.find((core) => core.basis === basis && (!isOne || core.run === run)) ?? null;

@@ -195,7 +195,7 @@ test('two contacts picked in section are tied; the tie is taken out again', asyn
   await page.getByRole('button', { name: /^Base of M1 unit 3, / }).focus();
   await page.keyboard.press('Enter');
   assert.equal(await rows.count(), before + 1);
-  await page.getByLabel('Confidence of the tie M2 4 to M1 3').selectOption('sure');
+  await page.getByLabel('Confidence of the tie M2 4 to M1 3').selectOption('certain');
   await page.getByRole('button', { name: 'Delete the tie M2 4 to M1 3' }).click();
   assert.equal(await rows.count(), before);
 });

@@ -128,7 +128,7 @@ test('split, then merge: the tables stand as before, ties included', () => {
         assert.equal(parted[i + 1]!.label, `${layer.label}b`);
         // What was tied to the base of the unit is tied to the base of its lower part.
         const tied = (label: string) =>
-          at.rows('correlations').filter((t) => t.cells['hole_a'] === hole && t.cells['contact_a'] === label)
+          at.rows('correlations').filter((t) => t.cells['hole_a'] === hole && t.cells['unit_a'] === label)
             .length;
         assert.equal(tied(layer.label), 0);
         carryOut(at, mergeLayers(parted[i]!, parted[i + 1]!, hole, at.rows('correlations')));
@@ -148,7 +148,7 @@ test('merging gives the upper words and the lower base; ties of the contact betw
   const merged = now.find((l) => l.label === '9')!;
   assert.deepEqual(new Set(merged.pieces.map((p) => p.row.cells['sediment'])), new Set(['silt']));
   assert.equal(baseOf(merged).row.cells['contact_below'], 'sharp');
-  assert.ok(at.rows('correlations').some((t) => t.cells['hole_b'] === 'T3' && t.cells['contact_b'] === '9'));
+  assert.ok(at.rows('correlations').some((t) => t.cells['hole_b'] === 'T3' && t.cells['unit_b'] === '9'));
 });
 
 test('a unit added over a gap, or going on from above', () => {
@@ -184,7 +184,7 @@ test('words go to every row of a layer, its contact to the last; taking it out t
   );
   carryOut(at, removeLayer(layer, 'T2', at.rows('correlations')));
   assert.equal(seen(at, 'T2').layers.length, 9);
-  assert.ok(!at.rows('correlations').some((t) => t.cells['hole_a'] === 'T2' && t.cells['contact_a'] === '9'));
+  assert.ok(!at.rows('correlations').some((t) => t.cells['hole_a'] === 'T2' && t.cells['unit_a'] === '9'));
 });
 
 test('renumbering follows the depths and keeps the ties', () => {
@@ -207,7 +207,7 @@ test('renumbering follows the depths and keeps the ties', () => {
     seen(at, 'T3').layers.map((l) => l.label),
     Array.from({ length: 12 }, (_, i) => String(i + 1)),
   );
-  assert.ok(at.rows('correlations').some((t) => t.cells['hole_a'] === 'T3' && t.cells['contact_a'] === '11'));
+  assert.ok(at.rows('correlations').some((t) => t.cells['hole_a'] === 'T3' && t.cells['unit_a'] === '11'));
 });
 
 test('a sample gets the next free label and lies within its core', () => {
@@ -286,8 +286,8 @@ test('any moves, splits and merges keep pieces in order and of positive thicknes
         }
         const known = new Set(layers.map((l) => l.label));
         for (const { cells } of at.rows('correlations')) {
-          if (cells['hole_a'] === 'T3') assert.ok(known.has(cells['contact_a']!), cells['contact_a']!);
-          if (cells['hole_b'] === 'T3') assert.ok(known.has(cells['contact_b']!), cells['contact_b']!);
+          if (cells['hole_a'] === 'T3') assert.ok(known.has(cells['unit_a']!), cells['unit_a']!);
+          if (cells['hole_b'] === 'T3') assert.ok(known.has(cells['unit_b']!), cells['unit_b']!);
         }
       },
     ),

@@ -62,7 +62,7 @@ export function moveContact(contact: Contact, to_m: number, typed?: string): Edi
 }
 
 /** Cells that say what a layer is; the rest say where a piece of it lies. */
-const PLACE = new Set(['row_id', 'hole', 'unit', 'basis', 'run', 'top', 'bottom', 'contact_below']);
+const PLACE = new Set(['row_id', 'hole', 'unit', 'depth_basis', 'run', 'top', 'bottom', 'contact_below']);
 const wordsOf = (piece: Piece): Record<string, string> =>
   Object.fromEntries(Object.entries(piece.row.cells).filter(([column]) => !PLACE.has(column)));
 
@@ -164,7 +164,7 @@ export function addUnit(
         ...words,
         hole,
         unit: goesOn?.label ?? nextLabel(taken),
-        basis: gap.core.basis,
+        depth_basis: gap.core.basis,
         run: gap.core.run,
         top: writtenLength(gap.from_m, unit),
         bottom: writtenLength(gap.to_m, unit),
@@ -200,8 +200,8 @@ export function renumber(layers: readonly Layer[], hole: string, ties: readonly 
   for (const tie of ties) {
     const cells: Record<string, string> = {};
     for (const side of ['a', 'b'] as const) {
-      const label = renamed.get(tie.cells[`contact_${side}`]?.trim() ?? '');
-      if (tie.cells[`hole_${side}`]?.trim() === hole && label !== undefined) cells[`contact_${side}`] = label;
+      const label = renamed.get(tie.cells[`unit_${side}`]?.trim() ?? '');
+      if (tie.cells[`hole_${side}`]?.trim() === hole && label !== undefined) cells[`unit_${side}`] = label;
     }
     if (Object.keys(cells).length > 0) {
       edits.push({ change: 'edit', table: 'correlations', row_id: tie.row_id, cells });
@@ -230,7 +230,7 @@ export function placeSample(
       cells: {
         sample: `${hole}-${String(number).padStart(2, '0')}`,
         hole,
-        basis: core.basis,
+        depth_basis: core.basis,
         run: core.run,
         top: writtenLength(middle - half, unit),
         bottom: writtenLength(middle + half, unit),
@@ -242,7 +242,7 @@ export function placeSample(
 const touches = (tie: Tie, hole: string, label: string): boolean =>
   label !== '' &&
   (['a', 'b'] as const).some(
-    (side) => tie.cells[`hole_${side}`]?.trim() === hole && tie.cells[`contact_${side}`]?.trim() === label,
+    (side) => tie.cells[`hole_${side}`]?.trim() === hole && tie.cells[`unit_${side}`]?.trim() === label,
   );
 
 function retied(ties: readonly Tie[], hole: string, from: string, to: string): Edit[] {
@@ -250,8 +250,8 @@ function retied(ties: readonly Tie[], hole: string, from: string, to: string): E
   return ties.flatMap((tie): Edit[] => {
     const cells: Record<string, string> = {};
     for (const side of ['a', 'b'] as const) {
-      if (tie.cells[`hole_${side}`]?.trim() === hole && tie.cells[`contact_${side}`]?.trim() === from) {
-        cells[`contact_${side}`] = to;
+      if (tie.cells[`hole_${side}`]?.trim() === hole && tie.cells[`unit_${side}`]?.trim() === from) {
+        cells[`unit_${side}`] = to;
       }
     }
     return Object.keys(cells).length === 0

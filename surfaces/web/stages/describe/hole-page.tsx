@@ -133,7 +133,7 @@ export function HolePage({
   };
   const addPicture = async (file: File, core: Core): Promise<void> => {
     const path = await store.addFile(new Uint8Array(await file.arrayBuffer()), file.type);
-    const cells = { hole: hole.hole, basis: core.basis, run: core.run, file: path };
+    const cells = { hole: hole.hole, depth_basis: core.basis, run: core.run, file: path };
     const [id] = act([{ change: 'add', table: 'photos', cells }], 'The picture is next to the core.');
     if (id !== undefined) setChosen({ kind: 'photo', id });
   };

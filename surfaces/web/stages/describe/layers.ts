@@ -60,7 +60,7 @@ export const LEAST_M = 0.004;
 export const basesOf = (rows: readonly DocRow[], hole: string): Basis[] =>
   rows
     .filter((row) => row.cells['hole']?.trim() === hole)
-    .map((row) => (row.cells['basis'] ?? '').trim() as Basis);
+    .map((row) => (row.cells['depth_basis'] ?? '').trim() as Basis);
 
 export function description(
   rows: readonly DocRow[],

@@ -14,7 +14,7 @@ import {
   UprightStaff,
   useInk,
 } from '@stillstand/output/drawing';
-import { HoleHead, HungColumn, type Stand, sectionLayout, unitWidth } from '@stillstand/output/figures';
+import { HoleHead, SectionLog, type Stand, sectionLayout, unitWidth } from '@stillstand/output/figures';
 import { Pad } from './drawing/pad.tsx';
 import { isSame, type Place, type Tied } from './tie.ts';
 
@@ -73,7 +73,7 @@ export function SectionDrawing({
         <InkContext value={INKS[theme]}>
           <SeaLevel y={y} right={width} />
           {layout.stands.map((stand, i) => (
-            <HungColumn key={stand.hole.row_id} stand={stand} y={y} number={i + 1} limit={width} />
+            <SectionLog key={stand.hole.row_id} stand={stand} y={y} number={i + 1} limit={width} />
           ))}
           {layout.stands.map((stand, i) => (
             <g key={stand.hole.row_id}>

@@ -7,7 +7,7 @@ import { useStore } from '../../store/index.ts';
 import { SectionDrawing } from './section-drawing.tsx';
 import { isBetween, isKnown, type Place, type Tied, tiesOf } from './tie.ts';
 
-const CONFIDENCE = ['sure', 'likely', 'possible'] as const;
+const CONFIDENCE = ['certain', 'probable', 'possible'] as const;
 
 export function SectionPage({ results, onHole }: { results: Results; onHole: (hole: string) => void }) {
   const store = useStore();
@@ -34,10 +34,10 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
     setChosen(
       store.addRow('correlations', {
         hole_a: picked.hole,
-        contact_a: picked.contact,
+        unit_a: picked.contact,
         hole_b: place.hole,
-        contact_b: place.contact,
-        confidence: 'likely',
+        unit_b: place.contact,
+        confidence: 'probable',
       }),
     );
     setSaid(

@@ -18,9 +18,9 @@ export interface Tied {
 export const tiesOf = (rows: readonly DocRow[]): Tied[] =>
   rows.map((row) => ({
     row,
-    a: { hole: row.cells['hole_a']?.trim() ?? '', contact: row.cells['contact_a']?.trim() ?? '' },
-    b: { hole: row.cells['hole_b']?.trim() ?? '', contact: row.cells['contact_b']?.trim() ?? '' },
-    confidence: row.cells['confidence']?.trim() || 'likely',
+    a: { hole: row.cells['hole_a']?.trim() ?? '', contact: row.cells['unit_a']?.trim() ?? '' },
+    b: { hole: row.cells['hole_b']?.trim() ?? '', contact: row.cells['unit_b']?.trim() ?? '' },
+    confidence: row.cells['confidence']?.trim() || 'probable',
   }));
 
 export const isSame = (a: Place, b: Place): boolean => a.hole === b.hole && a.contact === b.contact;

@@ -56,7 +56,7 @@ test('a run: near stop, an attempt to pass the shoe, a slip corrected, lifted, l
   assert.equal(atRisk(now()).level, 'normal');
   enter('cable', { end_mark: '1.22 m' });
   // the slip: 2.22 was read
-  store.amend('runs', now().run!.row_id, { end_mark: '2.22 m', note: `${CORRECTED}: 1.22 m` });
+  store.amend('runs', now().run!.row_id, { end_mark: '2.22 m', amend_reason: `${CORRECTED}: 1.22 m` });
   enter('cable', { end_mark: '2.60 m' });
   assert.equal(atRisk(now()).word, 'Near stop');
   assert.equal(atRisk(now()).value, '0.52');
@@ -83,10 +83,10 @@ test('a run: near stop, an attempt to pass the shoe, a slip corrected, lifted, l
   assert.deepEqual(line.cells.find((c) => c.column === 'end_mark')?.was, ['1.22 m']);
   assert.equal(line.findings[0]?.code, 'sampler-past-shoe');
   // the tape had slipped: 2.70 was the lowest
-  store.amend('runs', now().run!.row_id, { end_mark: '2.70 m', note: `${CORRECTED}: 3.20 m` });
+  store.amend('runs', now().run!.row_id, { end_mark: '2.70 m', amend_reason: `${CORRECTED}: 3.20 m` });
   lift(store, now());
   assert.equal(next().name, 'lay_out');
-  enter('lay_out', { recovered: '1.50 m', outcome: 'full', loss_at: 'base' });
+  enter('lay_out', { recovered: '1.50 m', outcome: 'full', loss_position: 'base' });
   assert.equal(next().name, 'fill');
   assert.equal(next().title, 'Refill the string');
   enter('fill', { to_water_after: '0.10 m' });
@@ -113,7 +113,7 @@ test('an amended length shows what stood there and changes every number that han
   const { store, now } = begun('H1');
   const joint = () => bookOf(store, now()).find((l) => l.name === 'Added joint A1')!;
   assert.equal(joint().state, 'standing');
-  store.amend('joints', joint().row_id, { length: '9 ft 11 in', note: `${CORRECTED}: 3.00 m` });
+  store.amend('string_items', joint().row_id, { length: '9 ft 11 in', amend_reason: `${CORRECTED}: 3.00 m` });
   assert.equal(joint().state, 'amended');
   assert.deepEqual(
     joint().cells.find((c) => c.column === 'length'),
@@ -139,7 +139,7 @@ test('any reading can be entered at any time: the next suggestion starts from th
   enter('loose', { row_id: now().string.at(-1)!.row_id });
   assert.equal(next().name, 'tighten');
   enter('drive', { stick_up_end: '2.00 m' });
-  assert.ok(now().fold.findings.some((f) => f.code === 'untight-joint' && f.severity === 'danger'));
+  assert.ok(now().fold.findings.some((f) => f.code === 'joint-not-tight' && f.severity === 'danger'));
 });
 
 test('resuming asks for a sounding, and a sounding opens a hole that was left', () => {
@@ -159,7 +159,7 @@ test('from the last run to the last pull: every item accounted for, the ground l
   step('pull', {});
   assert.equal(now().string.length, 0);
   step('ground', { ground_below_reference: '0.30 m', cause: 'boots' });
-  step('close', { end_reason: 'target reached', sealed_with: 'bentonite' });
+  step('close', { end_reason: 'target reached', backfill: 'bentonite' });
   assert.equal(next().name, 'next_hole');
   assert.deepEqual(
     now().fold.account.map((i) => [i.label, i.fate]),
@@ -207,7 +207,7 @@ test('a lost string: named item by item, the hole closed as lost, a second one l
 test('a crew that reads feet is answered in feet', () => {
   const { now, enter } = begun('H1');
   enter('sound', { to_sediment: '3 ft 4 in' });
-  assert.deepEqual(now().units, { pipe: 'm', tape: 'ft', cable: 'ft' });
+  assert.deepEqual(now().units, { pipe: 'm', tape: 'ft', cable: 'ft', last: 'ft' });
   assert.deepEqual(
     tapes(now())
       .slice(0, 3)
@@ -223,9 +223,9 @@ test('a crew that reads feet is answered in feet', () => {
 test('pipe in feet leaves the tape as it was, and the cable goes by its own marks', () => {
   const { now, enter } = begun('H1');
   enter('add', { joint: 'A2', item: 'joint', length: '10 ft' });
-  assert.deepEqual(now().units, { pipe: 'ft', tape: 'm', cable: 'm' });
+  assert.deepEqual(now().units, { pipe: 'ft', tape: 'm', cable: 'm', last: 'ft' });
   enter('run', { start_mark: '3 ft 4 in', run: 'R1' });
-  assert.deepEqual(now().units, { pipe: 'ft', tape: 'm', cable: 'ft' });
+  assert.deepEqual(now().units, { pipe: 'ft', tape: 'm', cable: 'ft', last: 'ft' });
   const bare = (text: string, column: string) => completeLength({ text, unit: now().units[readOn(column)] });
   assert.equal(bare('1.2', 'stick_up_end'), '1.2 m');
   assert.equal(bare('10', 'length'), '10 ft');
@@ -301,7 +301,7 @@ test('an amendment writes what changed, says what stood there, and keeps the day
   const mended = amendment(line(), { ...values, to_sediment: '1.20 m', time: '7:05' })!;
   assert.equal(mended['to_sediment'], '1.20 m');
   assert.equal(mended['time'], time.replace(/T\d{2}:\d{2}:\d{2}/, 'T07:05:00'));
-  assert.equal(mended['note'], `${CORRECTED}: 1.02 m, ${time.slice(11, 16)}`);
+  assert.equal(mended['amend_reason'], `${CORRECTED}: 1.02 m, ${time.slice(11, 16)}`);
   // no clock: the time stays as it was
   assert.equal(amendment(line(), { ...values, time: 'noonish' }), null);
   store.amend('soundings', line().row_id, mended);
@@ -312,6 +312,6 @@ test('an amendment writes what changed, says what stood there, and keeps the day
   assert.equal(then['note'], '');
   assert.deepEqual(amendment(line(), { ...then, to_sediment: '' }), {
     to_sediment: '',
-    note: `${CORRECTED}: 1.20 m`,
+    amend_reason: `${CORRECTED}: 1.20 m`,
   });
 });

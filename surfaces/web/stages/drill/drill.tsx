@@ -664,11 +664,11 @@ function openShort(open: string | null): string | null {
 }
 
 /** What a picture taken now is of: the last run or push, else the hole. */
-function photoOf(now: HoleState, pushes: readonly Push[]): { basis?: string; run?: string } {
+function photoOf(now: HoleState, pushes: readonly Push[]): { depth_basis?: string; run?: string } {
   const run = now.readings.findLast((r) => r.kind === 'run');
-  if (run?.kind === 'run') return { basis: 'run', run: run.run };
+  if (run?.kind === 'run') return { depth_basis: 'run', run: run.run };
   const push = pushes.at(-1);
-  return push === undefined ? {} : { basis: 'push', run: push.label };
+  return push === undefined ? {} : { depth_basis: 'push', run: push.label };
 }
 
 const OR_WORDS: Partial<Record<ActionName, string>> = {
@@ -765,7 +765,7 @@ function Withdraw({ line, onWithdraw }: { line: BookLine; onWithdraw: () => void
         .map((f) => (
           <span key={f.code} className={f.severity === 'danger' ? 'danger' : 'caution'}>
             <Mark name={f.severity === 'danger' ? 'stop' : 'close'} size={16} /> Found {f.found}; expected{' '}
-            {f.expected}. {f.mend}
+            {f.expected}. {f.fix}
           </span>
         ))}
       <Button mark={line.state === 'withdrawn' ? 'undo' : 'rejected'} onClick={onWithdraw}>

@@ -13,11 +13,11 @@ function longHole() {
   });
   const hole = 'H1';
   const m = (x: number) => `${x.toFixed(2)} m`;
-  store.addReading('ground', { hole, ground_below_reference: '0.20 m' });
+  store.addReading('ground_levels', { hole, ground_below_reference: '0.20 m' });
   let length = 0;
   for (let k = 1; k <= 45; k++) {
     length += 3;
-    store.addReading('joints', {
+    store.addReading('string_items', {
       hole,
       action: 'add',
       item: 'joint',
@@ -36,7 +36,7 @@ function longHole() {
         duration_s: '60',
         ended_by: 'length',
       });
-      store.addReading('water', { hole, to_water_after: '0.10 m' });
+      store.addReading('water_added', { hole, to_water_after: '0.10 m' });
       store.addReading('soundings', {
         hole,
         purpose: 'after_drive',
@@ -75,7 +75,7 @@ test('a remembered hole is the hole read anew, after every kind of change', () =
   same();
   store.addRow('settings', { name: 'clearance_margin_m', value: '0.5' });
   same();
-  store.addReading('joints', {
+  store.addReading('string_items', {
     hole: 'H1',
     action: 'add',
     item: 'joint',

@@ -197,7 +197,7 @@ function unitsOf(result: HoleResult | null): HoleViewUnit[] {
     top_m: u.depth_top_m.value,
     bottom_m: u.depth_bottom_m.value,
     sediment: u.sediment,
-    second: u.second,
+    secondary_sediment: u.secondary_sediment,
     contact_below: u.contact_below,
   }));
 }
@@ -215,7 +215,7 @@ function runDepth(result: HoleResult | null, run: string): string | null {
 
 /** When the place must be left today, with the state it puts people in as the hour comes near. */
 function LeaveBy({ store, at }: { store: Store; at: Date }) {
-  const today = store.rows('days').find((d) => d.cells['date'] === dayOf(at));
+  const today = store.rows('field_days').find((d) => d.cells['date'] === dayOf(at));
   const leave = today?.cells['leave_by'] ?? '';
   const moment = Date.parse(leave);
   if (leave === '' || !Number.isFinite(moment)) return null;

@@ -125,7 +125,7 @@ export function Stage({ params }: StageProps) {
             ))}
         {problem === null ? null : (
           <p className="says-why" role="alert">
-            Found “{problem.found}”; expected {problem.expected}. {problem.mend}
+            Found “{problem.found}”; expected {problem.expected}. {problem.fix}
           </p>
         )}
       </section>

@@ -190,7 +190,7 @@ function NotMade({
   problems,
 }: {
   isComputed: boolean;
-  problems: readonly { found: string; expected: string; mend: string }[];
+  problems: readonly { found: string; expected: string; fix: string }[];
 }) {
   if (!isComputed) return <p role="status">Computing what it says of the sea.</p>;
   return (
@@ -201,7 +201,7 @@ function NotMade({
         problems.map((problem) => (
           <p key={problem.expected + problem.found}>
             Found {problem.found === '' ? 'nothing' : `“${problem.found}”`}; expected {problem.expected}.{' '}
-            {problem.mend}
+            {problem.fix}
           </p>
         ))
       )}
@@ -245,7 +245,7 @@ function Shown({
       </p>
       {claim.ok ? null : (
         <p className="fault">
-          <Mark name="stop" size={16} /> Found “{claim.found}”; expected {claim.expected}. {claim.mend}
+          <Mark name="stop" size={16} /> Found “{claim.found}”; expected {claim.expected}. {claim.fix}
         </p>
       )}
       <Slide point={point} claim={claim} meaning={meaning} tide={tide} site={site} />

@@ -36,7 +36,7 @@ function Refusals({ table }: { table: Brought }) {
       {table.problems.length === 0 ? <p>It is empty.</p> : null}
       {table.problems.map((p) => (
         <p key={p.code}>
-          Found {p.found}; expected {p.expected}. {p.mend}
+          Found {p.found}; expected {p.expected}. {p.fix}
         </p>
       ))}
     </Plate>

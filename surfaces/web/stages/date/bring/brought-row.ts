@@ -48,9 +48,9 @@ export function broughtRows(
     const cells = { ...cellsOf(headings, line, options, here), ...options.mended.get(line.line) };
     const { row, faults } = readDetermination(cells, {});
     const all: BroughtRow['faults'] = { ...faults };
-    const need = (column: string, expected: string, mend: string): void => {
+    const need = (column: string, expected: string, fix: string): void => {
       if (all[column] === undefined && (cells[column] ?? '').trim() === '') {
-        all[column] = { code: 'missing', found: '', expected, mend };
+        all[column] = { code: 'missing', found: '', expected, fix };
       }
     };
     need('lab_code', 'the laboratory’s code', 'Choose the column that has it, or type it here.');
@@ -70,7 +70,7 @@ export function broughtRows(
         code: 'no-error',
         found: cells['error'] ?? '',
         expected: 'a 1 sigma above 0',
-        mend: 'Ask the laboratory.',
+        fix: 'Ask the laboratory.',
       };
     }
     const sample = (cells['sample'] ?? '').trim();
@@ -79,7 +79,7 @@ export function broughtRows(
         code: 'unknown-sample',
         found: sample,
         expected: 'a sample of this campaign',
-        mend: 'Choose the sample it belongs to, or place the sample in Describe.',
+        fix: 'Choose the sample it belongs to, or place the sample in Describe.',
       };
     }
     const code = (cells['lab_code'] ?? '').trim();
@@ -108,9 +108,8 @@ function doubtsOf(
     return [`Its sample is of the sea, and ${row.calibration_curve} is the air’s curve.`];
   if (carbon === 'atmosphere' && isSea)
     return ['Its sample took its carbon from the air, and marine20 is the sea’s curve.'];
-  if (isSea && row.reservoir_offset === null)
-    return ['The sea’s curve needs a reservoir offset ΔR for this coast.'];
-  return carbon === 'mixed' && row.marine_share === null
+  if (isSea && row.delta_r === null) return ['The sea’s curve needs a reservoir offset ΔR for this coast.'];
+  return carbon === 'mixed' && row.marine_fraction === null
     ? ['Its sample mixes carbon of air and sea: state the marine share.']
     : [];
 }
@@ -153,14 +152,7 @@ function cellsOf(
   return Object.fromEntries(Object.entries(cells).filter(([, cell]) => cell !== ''));
 }
 
-const NUMBERS = [
-  'value',
-  'error',
-  'delta13c_permil',
-  'reservoir_offset',
-  'reservoir_sd',
-  'marine_share',
-] as const;
+const NUMBERS = ['value', 'error', 'delta13c_permil', 'delta_r', 'delta_r_error', 'marine_fraction'] as const;
 
 /** "5920 BP", "5920 14C yr BP", "25 yr": the number alone. */
 const withoutYears = (text: string): string =>

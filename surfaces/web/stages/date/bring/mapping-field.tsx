@@ -10,8 +10,8 @@ const NAMES: Readonly<Partial<Record<Filled, string>>> = {
   error: 'Its 1 sd',
   delta13c_permil: 'δ13C',
   fraction_dated: 'What was dated',
-  reservoir_offset: 'Reservoir offset ΔR',
-  reservoir_sd: '1 sd of ΔR',
+  delta_r: 'Reservoir offset ΔR',
+  delta_r_error: '1 sd of ΔR',
 };
 export const nameOf = (column: Filled): string => NAMES[column] ?? columnWords(column);
 

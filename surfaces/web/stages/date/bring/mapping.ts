@@ -12,9 +12,9 @@ export const FILLED = [
   'fraction_dated',
   'method',
   'calibration_curve',
-  'reservoir_offset',
-  'reservoir_sd',
-  'marine_share',
+  'delta_r',
+  'delta_r_error',
+  'marine_fraction',
   'note',
 ] as const;
 export type Filled = (typeof FILLED)[number];
@@ -25,8 +25,8 @@ export type Mapping = Partial<Record<Filled, number>>;
 // Words laboratories head their columns with: common practice, no source. The first that fits takes the column.
 const HEADINGS: readonly (readonly [Filled, RegExp])[] = [
   ['delta13c_permil', /(?:d|δ|delta)\s*-?\s*(?:13\s*c|c\s*-?\s*13)|13c/],
-  ['reservoir_sd', /(?:(?:delta|δ|d)\s*-?r|reservoir).*(?:±|sd|sigma|error|uncert)/],
-  ['reservoir_offset', /^(?:delta|δ|d)\s*-?r\b|reservoir/],
+  ['delta_r_error', /(?:(?:delta|δ|d)\s*-?r|reservoir).*(?:±|sd|sigma|error|uncert)/],
+  ['delta_r', /^(?:delta|δ|d)\s*-?r\b|reservoir/],
   ['error', /^±|\+\s*\/?\s*-|±$|error|uncert|sigma|1\s*σ|\b1?\s*s\.?d\.?\b|std/],
   [
     'lab_code',
@@ -40,7 +40,7 @@ const HEADINGS: readonly (readonly [Filled, RegExp])[] = [
   ['fraction_dated', /fraction|pre-?treat|treatment|dated (?:part|material)|what was dated/],
   ['method', /method|technique/],
   ['calibration_curve', /curve/],
-  ['marine_share', /marine (?:share|fraction|carbon|%)/],
+  ['marine_fraction', /marine (?:share|fraction|carbon|%)/],
   ['note', /comment|remark|note/],
 ];
 /** Never one of ours, whatever else stands in the heading. */

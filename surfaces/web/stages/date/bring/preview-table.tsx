@@ -45,7 +45,7 @@ export function PreviewTable({
               ...row.doubts,
               ...faults.map(
                 ([column, fault]) =>
-                  `${nameOf(column as Filled)}: found ${fault!.found === '' ? 'nothing' : `“${fault!.found}”`}; expected ${fault!.expected}. ${fault!.mend}`,
+                  `${nameOf(column as Filled)}: found ${fault!.found === '' ? 'nothing' : `“${fault!.found}”`}; expected ${fault!.expected}. ${fault!.fix}`,
               ),
             ];
             return [
@@ -67,7 +67,7 @@ export function PreviewTable({
                       <input
                         aria-label={`${nameOf(column)}, line ${row.line}`}
                         aria-invalid="true"
-                        title={`${row.faults[column].mend} Correct it here; what the laboratory wrote stays in its file.`}
+                        title={`${row.faults[column].fix} Correct it here; what the laboratory wrote stays in its file.`}
                         defaultValue={row.cells[column] ?? ''}
                         list={column === 'sample' ? 'samples-here' : undefined}
                         onBlur={(event) => {

@@ -102,7 +102,7 @@ function writesCommas(lines: readonly TheirLine[], isSure: boolean): boolean {
 const headingsIn = ({ sheets: [sheet] }: Brought): number =>
   sheet === undefined ? -1 : Object.keys(guessMapping(sheet.lines[headingLine(sheet.lines)]!.cells)).length;
 
-function refused(code: string, found: string, expected: string, mend: string): Problem {
+function refused(code: string, found: string, expected: string, fix: string): Problem {
   return {
     severity: 'error',
     code,
@@ -113,6 +113,6 @@ function refused(code: string, found: string, expected: string, mend: string): P
     column: null,
     found,
     expected,
-    mend,
+    fix,
   };
 }

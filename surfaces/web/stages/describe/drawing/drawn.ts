@@ -30,7 +30,10 @@ export function drawnIn(frame: Frame, description: Description): Drawn[] {
     const pieces = layer.pieces.filter((piece) => one === null || piece.core === one);
     if (pieces.length === 0) return [];
     const { cells } = layer.pieces[0]!.row;
-    const sediment = sedimentOfUnit({ sediment: cells['sediment'] ?? '', second: cells['second'] || null });
+    const sediment = sedimentOfUnit({
+      sediment: cells['sediment'] ?? '',
+      secondary_sediment: cells['secondary_sediment'] || null,
+    });
     const depths = depthsOf(one === null ? layer : { ...layer, pieces });
     return [
       {

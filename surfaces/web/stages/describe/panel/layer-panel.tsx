@@ -83,7 +83,7 @@ export function LayerPanel({
       />
       <div className="fields">
         {field(
-          'second',
+          'secondary_sediment',
           'Second sediment',
           sediments.map((s) => s.word),
         )}

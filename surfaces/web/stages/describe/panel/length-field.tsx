@@ -32,7 +32,7 @@ export function LengthField({
       name={name}
       help={help}
       unit={read?.ok && read.unit !== 'm' ? `${read.metres.toFixed(3)} m` : ''}
-      fault={read === null || read.ok ? null : `Expected ${read.expected}. ${read.mend}`}
+      fault={read === null || read.ok ? null : `Expected ${read.expected}. ${read.fix}`}
     >
       {(input) => (
         <input

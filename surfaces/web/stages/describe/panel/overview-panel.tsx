@@ -87,7 +87,7 @@ export function OverviewPanel({
               >
                 <Mark name="close" size={18} /> Unit {row.cells['unit'] || 'without a number'} has no place:
                 found {row.cells['top'] || 'no top'} to {row.cells['bottom'] || 'no bottom'} in{' '}
-                {row.cells['run'] || row.cells['basis'] || 'nothing'}. Open it to correct it.
+                {row.cells['run'] || row.cells['depth_basis'] || 'nothing'}. Open it to correct it.
               </button>
             </li>
           ))}

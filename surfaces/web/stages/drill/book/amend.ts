@@ -5,11 +5,11 @@ import { formFor } from '../forms/forms.ts';
 import { type BookLine, type BookTable, CORRECTED, clockOf } from './book.ts';
 
 const FORM_OF: Readonly<Record<BookTable, FormName>> = {
-  ground: 'ground',
-  joints: 'add',
+  ground_levels: 'ground',
+  string_items: 'add',
   drives: 'drive',
   soundings: 'sound',
-  water: 'fill',
+  water_added: 'fill',
   runs: 'lay_out',
   checks: 'answer',
   pieces: 'pieces',
@@ -17,10 +17,6 @@ const FORM_OF: Readonly<Record<BookTable, FormName>> = {
 };
 
 const last = (line: BookLine) => line.versions.at(-1)!.cells;
-
-/** The note as people wrote it, without what an earlier correction put before it. */
-const ownNote = (note: string): string =>
-  note.startsWith(CORRECTED) ? (note.split('; ').slice(1).join('; ') ?? '') : note;
 
 export function amendForm(line: BookLine, now: HoleState, source: RowSource): EntryForm {
   const cells = last(line);
@@ -43,7 +39,7 @@ export function amendForm(line: BookLine, now: HoleState, source: RowSource): En
         ]
       : [];
   const tight: Field[] =
-    line.table === 'joints' && (cells['action'] ?? 'add') === 'add'
+    line.table === 'string_items' && (cells['action'] ?? 'add') === 'add'
       ? [
           {
             kind: 'choice',
@@ -82,7 +78,7 @@ export function amendForm(line: BookLine, now: HoleState, source: RowSource): En
         f.column === 'time'
           ? clockOf(cells['time'] ?? '')
           : f.column === 'note'
-            ? ownNote(cells['note'] ?? '')
+            ? (cells['note'] ?? '')
             : (cells[f.column] ?? '');
       return { ...plain, initial: value } as Field;
     }),
@@ -114,11 +110,11 @@ export function amendment(
       if (before !== '') was.push(before);
     }
   }
-  const before = ownNote(cells['note'] ?? '');
+  const before = (cells['note'] ?? '').trim();
   const note = (values['note'] ?? before).trim();
   if (Object.keys(changed).length === 0 && note === before) return null;
-  const corrected = was.length === 0 ? '' : `${CORRECTED}: ${was.join(', ')}`;
-  return { ...changed, note: [corrected, note].filter((n) => n !== '').join('; ') };
+  const reason = was.length === 0 ? {} : { amend_reason: `${CORRECTED}: ${was.join(', ')}` };
+  return { ...changed, ...(note === before ? {} : { note }), ...reason };
 }
 
 /** The same moment with another clock, its day and offset kept; null where what was typed is no clock. */

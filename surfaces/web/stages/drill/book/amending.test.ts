@@ -28,7 +28,7 @@ const HOLES = [
 const documentOf = (book: readonly TypedRow[]) =>
   withRows(
     withRows(newDocument('x'), 'holes', HOLES),
-    'joints',
+    'string_items',
     book.map(({ cells }) => ({ ...cells })),
   );
 
@@ -64,7 +64,7 @@ function write(book: TypedRow[], [kind, which, value]: Act): void {
     add({ ...like, ...blind[kind] });
     return;
   }
-  const reading = readingOf('joints', [...book], row_id)!;
+  const reading = readingOf('string_items', [...book], row_id)!;
   const written =
     reading.state === 'astray'
       ? []
@@ -79,7 +79,7 @@ function write(book: TypedRow[], [kind, which, value]: Act): void {
             ? reading.state === 'withdrawn'
               ? toRestore(reading)
               : []
-            : toAmend('joints', reading, { length })!;
+            : toAmend('string_items', reading, { length })!;
   for (const each of written)
     add({ time: `2024-03-05T10:00:${String(book.length % 60).padStart(2, '0')}Z`, ...each });
 }
@@ -114,17 +114,17 @@ test('the computation, the row dialog, the book and the hole on the rig agree on
         rows: (table: string): TypedRow[] =>
           table === 'holes'
             ? HOLES.map((cells) => ({ row_id: cells.row_id, cells }))
-            : table === 'joints'
+            : table === 'string_items'
               ? book
               : [],
       };
       const conflicts = new Map(campaign.conflicts.map((each) => [each.row_id, each.between]));
       const applied = new Set(campaign.amendments.map(({ row_id }) => row_id));
-      const used = new Set(campaign.rows.joints.map((row) => row.row_id));
+      const used = new Set(campaign.rows.string_items.map((row) => row.row_id));
       const unused = new Set(campaign.aside.map((row) => row.row_id));
 
       for (const { row_id } of book) {
-        const reading = readingOf('joints', book, row_id)!;
+        const reading = readingOf('string_items', book, row_id)!;
         seen[reading.state] += 1;
         const { first, now, between } = reading;
         if (now !== null) assert.ok(used.has(now.row_id), `${now.row_id} is in force and computed with`);
@@ -147,14 +147,14 @@ test('the computation, the row dialog, the book and the hole on the rig agree on
         assert.deepEqual(
           at.entries.map(({ reading }) => reading.row_id).sort(),
           [
-            ...campaign.rows.joints.filter((row) => row.hole === hole),
+            ...campaign.rows.string_items.filter((row) => row.hole === hole),
             ...campaign.aside.filter((row) => row.hole === hole),
           ]
             .map((row) => row.row_id)
             .sort(),
         );
         for (const line of bookOf(source, at)) {
-          const reading = readingOf('joints', book, line.root_id)!;
+          const reading = readingOf('string_items', book, line.root_id)!;
           if (line.state === 'standing' || line.state === 'amended')
             assert.equal(line.row_id, reading.now!.row_id);
           else if (line.state === 'moved') assert.notEqual(reading.now!.cells['hole'], hole);
@@ -175,7 +175,7 @@ test('each act leaves what it says: amended, withdrawn, restored as it was, deci
       const book: TypedRow[] = [];
       for (const act of history) write(book, act);
       if (book.length === 0) return;
-      const before = readingOf('joints', book, book[which % book.length]!.row_id)!;
+      const before = readingOf('string_items', book, book[which % book.length]!.row_id)!;
       if (before.state === 'astray') return;
       const { row_id } = before.first;
       const after = (rows: readonly Record<string, string>[], time: string) => {
@@ -186,11 +186,11 @@ test('each act leaves what it says: amended, withdrawn, restored as it was, deci
             cells: { time, ...cells, row_id: '' },
           })),
         ];
-        return { next, reading: readingOf('joints', next, row_id)! };
+        return { next, reading: readingOf('string_items', next, row_id)! };
       };
       const length = (row: TypedRow | null | undefined): string | undefined => row?.cells['length'];
       if (before.state === 'conflict') {
-        const choices = choicesOf('joints', before);
+        const choices = choicesOf('string_items', before);
         assert.ok(choices.length > 1);
         for (const { row_id: id } of choices) {
           const choice = before.rows.find((row) => row.row_id === id) ?? null;
@@ -201,7 +201,7 @@ test('each act leaves what it says: amended, withdrawn, restored as it was, deci
         }
         return;
       }
-      const amended = after(toAmend('joints', before, { length: '9 m' })!, '2024-03-06T10:00:00Z');
+      const amended = after(toAmend('string_items', before, { length: '9 m' })!, '2024-03-06T10:00:00Z');
       assert.equal(amended.reading.state, 'replaced');
       assert.equal(length(amended.reading.now), '9 m');
       if (before.state === 'withdrawn') return;
@@ -225,7 +225,7 @@ test('two people who decide one conflict differently have a conflict again; who 
     cells: { row_id, hole: 'H1', seq: '1', length, amends, amend_kind: amends === '' ? '' : 'replace' },
   });
   const book = [row('a', '1 m'), row('b', '2 m', 'a'), row('c', '3 m', 'a')];
-  const before = readingOf('joints', book, 'a')!;
+  const before = readingOf('string_items', book, 'a')!;
   assert.equal(before.state, 'conflict');
   const decision = (by: string, choice: TypedRow): TypedRow[] =>
     toDecide(before, choice).map((cells, i) => ({
@@ -237,10 +237,10 @@ test('two people who decide one conflict differently have a conflict again; who 
     decision('other', book[2]!),
     decision('same', book[1]!),
   ];
-  const apart = readingOf('joints', [...book, ...one, ...other], 'a')!;
+  const apart = readingOf('string_items', [...book, ...one, ...other], 'a')!;
   assert.equal(apart.state, 'conflict');
   assert.deepEqual(apart.between.map((each) => each?.cells['length']).sort(), ['2 m', '3 m']);
-  const alike = readingOf('joints', [...book, ...one, ...same], 'a')!;
+  const alike = readingOf('string_items', [...book, ...one, ...same], 'a')!;
   assert.deepEqual([alike.state, alike.now?.cells['length']], ['replaced', '2 m']);
   // Who ended the others, and when, is kept.
   assert.ok(one.some(({ cells }) => cells['amend_kind'] === 'withdraw' && cells['by'] === 'one'));
@@ -249,13 +249,16 @@ test('two people who decide one conflict differently have a conflict again; who 
 test('a reading amended to another hole is in that hole’s book and rig, and marked in the one it left', () => {
   const book: TypedRow[] = [];
   write(book, ['read', 0, 0]);
-  const moved = toAmend('joints', readingOf('joints', [...book], 'r0')!, { hole: 'H2', seq: '7' })!;
+  const moved = toAmend('string_items', readingOf('string_items', [...book], 'r0')!, {
+    hole: 'H2',
+    seq: '7',
+  })!;
   book.push({ row_id: 'm', cells: { ...moved[0], row_id: 'm' } });
   const source = {
     rows: (table: string): TypedRow[] =>
       table === 'holes'
         ? HOLES.map((cells) => ({ row_id: cells.row_id, cells }))
-        : table === 'joints'
+        : table === 'string_items'
           ? book
           : [],
   };
@@ -278,7 +281,7 @@ test('a reading amended to another hole is in that hole’s book and rig, and ma
   read(source, 'H2');
   write(book, ['read', 0, 1]);
   const grown = {
-    rows: (table: string): TypedRow[] => (table === 'joints' ? [...book] : source.rows(table)),
+    rows: (table: string): TypedRow[] => (table === 'string_items' ? [...book] : source.rows(table)),
   };
   assert.deepEqual(read(grown, 'H2'), readHole(grown, 'H2'));
 });

@@ -62,7 +62,7 @@ const LABELS: Readonly<Record<string, string>> = {
   stick_up_start: 'from',
   stick_up_end: 'to',
   duration_s: 'time, s',
-  speed_hz: 'speed, Hz',
+  frequency_hz: 'speed, Hz',
   ended_by: 'ended by',
   to_sediment: 'sediment',
   to_water_inside: 'water inside',
@@ -74,8 +74,8 @@ const LABELS: Readonly<Record<string, string>> = {
   volume_l: 'volume, L',
   start_mark: 'from',
   end_mark: 'to',
-  fall_in_top: 'fall-in',
-  loss_at: 'core lost at',
+  fall_in: 'fall-in',
+  loss_position: 'core lost at',
   line_load_kn: 'load, kN',
   answer: '',
   top: 'from',
@@ -139,7 +139,7 @@ function lineOf(
       const completes =
         value === '' ||
         (column === 'tight' && next === 'true') ||
-        (column === 'loss_at' && value === 'unknown');
+        (column === 'loss_position' && value === 'unknown');
       if (!goesOn && !completes) was.push(value);
       value = next;
     }
@@ -167,10 +167,10 @@ function lineOf(
   };
 }
 
-/** A note that says so, and was not there before: later rows carry it along. */
+/** A reason that says so, and was not there before: later rows carry it along. */
 function isCorrection(v: TypedRow, before: TypedRow): boolean {
-  const note = v.cells['note'] ?? '';
-  return note.startsWith(CORRECTED) && note !== (before.cells['note'] ?? '');
+  const reason = v.cells['amend_reason'] ?? '';
+  return reason.startsWith(CORRECTED) && reason !== (before.cells['amend_reason'] ?? '');
 }
 
 function stateOf(
@@ -188,9 +188,9 @@ export const clockOf = (time: string): string => /T(\d{2}:\d{2})/.exec(time)?.[1
 
 function nameOf(table: BookTable, { cells }: TypedRow): string {
   switch (table) {
-    case 'ground':
+    case 'ground_levels':
       return 'Ground';
-    case 'joints': {
+    case 'string_items': {
       const item = `${plainWord(cells['item'] ?? 'joint')} ${cells['joint'] ?? ''}`.trim();
       const action = cells['action'] ?? 'add';
       return action === 'add' ? `Added ${item}` : `${capital(PAST[action] ?? action)} ${item}`;
@@ -208,7 +208,7 @@ function nameOf(table: BookTable, { cells }: TypedRow): string {
             : 'Sounding';
       return `Sounding, ${plainWord(purpose)}`;
     }
-    case 'water':
+    case 'water_added':
       return 'Filled';
     case 'runs':
       return `Run ${cells['run'] ?? ''}`.trim();

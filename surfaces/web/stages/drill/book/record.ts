@@ -44,11 +44,11 @@ export function record(
     }
     case 'tighten': {
       const loose = now.string.find((i) => i.row_id === form.fixed['row_id']);
-      return loose === undefined ? [] : one(store.amend('joints', loose.row_id, { tight: 'true' }));
+      return loose === undefined ? [] : one(store.amend('string_items', loose.row_id, { tight: 'true' }));
     }
     case 'loose': {
       const id = cells['row_id'];
-      return id === undefined ? [] : one(store.amend('joints', id, { tight: 'false' }));
+      return id === undefined ? [] : one(store.amend('string_items', id, { tight: 'false' }));
     }
     case 'cable': {
       if (now.run === null) return [];
@@ -65,7 +65,7 @@ export function record(
           store.addReading('pieces', {
             ...form.fixed,
             run: run.run,
-            top: of['fall_in_top'] ?? '0 m',
+            top: of['fall_in'] ?? '0 m',
             bottom: of['recovered'],
             condition: 'intact',
           }),
@@ -79,8 +79,8 @@ export function record(
       // the last filling says of what, where it does not yet
       const filled = now.readings.findLast((r) => r.kind === 'water');
       return filled?.kind === 'water' && filled.water === null
-        ? one(store.amend('water', filled.row_id, { kind: inside }))
-        : [store.addReading('water', { ...form.fixed, kind: inside })];
+        ? one(store.amend('water_added', filled.row_id, { kind: inside }))
+        : [store.addReading('water_added', { ...form.fixed, kind: inside })];
     }
     case 'gear':
       for (const f of form.fields) choose(store, f.column as SettingName, cells[f.column] ?? '');
@@ -93,7 +93,7 @@ export function record(
         .slice(0, at + 1)
         .reverse()
         .map((item, i) =>
-          store.addReading('joints', {
+          store.addReading('string_items', {
             ...form.fixed,
             item: item.item,
             ...(item.label === null ? {} : { joint: item.label }),
@@ -124,7 +124,7 @@ export function record(
         reference_elevation_m,
         reference_sigma_m,
         reference_datum,
-        reference_group,
+        reference_shared_group,
       } = store.rows('holes').find((r) => r.row_id === now.row.row_id)?.cells ?? {};
       const same = said(
         Object.fromEntries(
@@ -136,7 +136,7 @@ export function record(
             reference_elevation_m,
             reference_sigma_m,
             reference_datum,
-            reference_group,
+            reference_shared_group,
           }).flatMap(([k, v]) => (v === undefined ? [] : [[k, v]])),
         ),
       );
@@ -156,7 +156,7 @@ export function record(
 /** The sampler leaves the sediment: the run ends where it is, what came up is not known yet. */
 export function lift(store: DrillStore, now: HoleState): string | null {
   if (now.run === null) return null;
-  return store.amend('runs', now.run.row_id, { loss_at: 'unknown' });
+  return store.amend('runs', now.run.row_id, { loss_position: 'unknown' });
 }
 
 /** One more stroke of the sampler in hand. */

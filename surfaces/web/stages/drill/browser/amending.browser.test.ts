@@ -52,7 +52,7 @@ const TABLES: Record<string, Record<string, string>[]> = {
       start_mark: '1.10 m',
       end_mark: '2.10 m',
       recovered: '0.90 m',
-      loss_at: 'base',
+      loss_position: 'base',
       outcome: 'part',
     },
   ],
@@ -131,7 +131,7 @@ test('two tablets corrected one joint differently: nothing is shown for the stri
   await open('conflict', {
     ...TABLES,
     joints: [
-      ...TABLES['joints']!,
+      ...TABLES['string_items']!,
       joint('mine', '3', 'J2', '2.95 m', { ...AMENDS, by: 'DK', device: 'tablet 1' }),
       joint('yours', '3', 'J2', '3.15 m', { ...AMENDS, by: 'KM', device: 'tablet 2' }),
     ],

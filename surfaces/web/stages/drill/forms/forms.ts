@@ -44,7 +44,7 @@ export function formFor(name: FormName, now: HoleState, source: RowSource): Entr
         ...base,
         title: now.ground_m === null ? 'Measure ground level' : 'Remeasure ground level',
         verb: 'Record ground level',
-        table: 'ground',
+        table: 'ground_levels',
         fields: [
           groundField(),
           {
@@ -85,7 +85,7 @@ export function formFor(name: FormName, now: HoleState, source: RowSource): Entr
         title: 'Fill the string',
         verb: 'Record the water',
         caution: 'Low water inside lets sand boil in at the shoe.',
-        table: 'water',
+        table: 'water_added',
         fields: [
           length(
             'to_water_after',
@@ -102,9 +102,9 @@ export function formFor(name: FormName, now: HoleState, source: RowSource): Entr
           choice(
             'kind',
             'Kind',
-            columns.water.columns.kind.choices,
+            columns.water_added.columns.kind.choices,
             'Sea water is heavier: the head counts it.',
-            lastTyped(source, 'water', hole, 'kind'),
+            lastTyped(source, 'water_added', hole, 'kind'),
           ),
         ],
       };
@@ -244,7 +244,7 @@ export function formFor(name: FormName, now: HoleState, source: RowSource): Entr
             'later',
           ),
           length(
-            'fall_in_top',
+            'fall_in',
             'Fall-in on top',
             'Disturbed, loose sediment on top of it, excluded from depths.',
           ),
@@ -256,9 +256,9 @@ export function formFor(name: FormName, now: HoleState, source: RowSource): Entr
             '',
           ),
           choice(
-            'loss_at',
+            'loss_position',
             'Core lost at',
-            columns.runs.columns.loss_at.choices,
+            columns.runs.columns.loss_position.choices,
             'Where the missing core was lost: base (torn lower end), top (washed), spread along it, or unknown.',
             'unknown',
           ),
@@ -300,7 +300,7 @@ export function formFor(name: FormName, now: HoleState, source: RowSource): Entr
         title: 'String lost',
         verb: 'Record what is lost',
         caution: 'Stand clear of the hole while the line is loaded. There is no hurry.',
-        table: 'joints',
+        table: 'string_items',
         fixed: { hole, action: 'lost' },
         fields: [
           {
@@ -366,7 +366,7 @@ export function formFor(name: FormName, now: HoleState, source: RowSource): Entr
             needed: true,
           },
           number(
-            'offset_m',
+            'distance_to_replaced_m',
             'Distance from the lost hole',
             'm',
             'Far enough to miss the pipe: usually 1 to 5 m (common practice).',
@@ -408,7 +408,7 @@ function driveFields(now: HoleState, typed: (m: number | null) => string, ended 
       'How long the vibrator ran; its rate distinguishes slowing from refusal.',
     ),
     choice('ended_by', 'Ended by', columns.drives.columns.ended_by.choices, 'Why it stopped.', ended),
-    number('speed_hz', 'Vibrator speed', 'Hz', 'As the gauge shows it.'),
+    number('frequency_hz', 'Vibrator speed', 'Hz', 'As the gauge shows it.'),
   ];
 }
 
@@ -425,7 +425,7 @@ function addForm(base: Base, now: HoleState, source: RowSource): EntryForm {
         : 'Add the first joint',
     verb: first ? 'Record what was added' : 'Record the joint',
     caution: 'Measure before lifting. Two people make up the thread; keep fingers off the rim.',
-    table: 'joints',
+    table: 'string_items',
     fixed: { ...base.fixed, action: 'add' },
     fields: [
       {
@@ -445,7 +445,7 @@ function addForm(base: Base, now: HoleState, source: RowSource): EntryForm {
       choice(
         'item',
         'What it is',
-        columns.joints.columns.item.choices,
+        columns.string_items.columns.item.choices,
         'Joint, shoe, coupling or drive head.',
         item,
       ),
@@ -461,7 +461,7 @@ function tightForm(name: 'tighten' | 'loose', base: Base, now: HoleState): Entry
       name === 'loose' ? 'Joint loose' : `Confirm ${loose === null ? 'the joint' : itemWord(loose)} tight`,
     verb: name === 'loose' ? 'Record as loose' : 'Confirm tight',
     caution: 'A string that parts below ground cannot be recovered.',
-    table: 'joints',
+    table: 'string_items',
     fixed: { ...base.fixed, ...(loose === null ? {} : { row_id: loose.row_id }) },
     fields:
       name === 'loose'
@@ -492,7 +492,7 @@ function pullForm(base: Base, now: HoleState): EntryForm {
           : `Pull the string: ${itemWord(top)} first`,
     verb: 'Record as pulled',
     caution: 'Stand clear of the load and of the line. Do not exceed any load rating marked on the gear.',
-    table: 'joints',
+    table: 'string_items',
     fixed: {
       ...base.fixed,
       item: top?.item ?? 'joint',
@@ -539,7 +539,7 @@ function closeForm(base: Base, now: HoleState): EntryForm {
         initial: left.map(itemWord).join(', '),
       },
       {
-        ...text('sealed_with', 'Backfill', 'Bentonite, sand, nothing: as the permit asks.'),
+        ...text('backfill', 'Backfill', 'Bentonite, sand, nothing: as the permit asks.'),
         ready: words(['bentonite', 'sand', 'nothing']),
       },
     ],
@@ -579,7 +579,7 @@ const strokesSoFar = (now: HoleState): string => {
 
 /** Pipe measured before in this campaign that is at hand: not in any string, not lost, left or missing. Last used first. */
 function knownItems(source: RowSource, now: HoleState): { label: string; typed: string; item: string }[] {
-  const typed = new Map(source.rows('joints').map((r) => [r.row_id, r.cells['length'] ?? '']));
+  const typed = new Map(source.rows('string_items').map((r) => [r.row_id, r.cells['length'] ?? '']));
   const head = now.string.length === 0;
   return inventoryOf(source)
     .filter((i) => i.isAtHand && (i.item === 'shoe') === head)
@@ -594,7 +594,7 @@ function knownItems(source: RowSource, now: HoleState): { label: string; typed: 
 
 function readers(source: RowSource): { value: string; word: string }[] {
   const seen = new Set<string>();
-  for (const table of ['soundings', 'drives', 'runs', 'joints'] as const) {
+  for (const table of ['soundings', 'drives', 'runs', 'string_items'] as const) {
     for (const { cells } of source.rows(table)) if (cells['by']) seen.add(cells['by']);
   }
   return words([...seen].slice(0, 8));

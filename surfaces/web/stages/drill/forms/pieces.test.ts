@@ -27,7 +27,7 @@ test('later is as good: nothing is written, and the next thing is the water', ()
 
 test('in one piece: from the top, or from below the fall-in, to its end', () => {
   const { store, now, enter } = up();
-  enter('lay_out', { recovered: '1.20 m', fall_in_top: '6 cm', laid_out: 'in one piece' });
+  enter('lay_out', { recovered: '1.20 m', fall_in: '6 cm', laid_out: 'in one piece' });
   const { run, top, bottom, condition } = store.rows('pieces')[0]!.cells;
   assert.deepEqual([run, top, bottom, condition], ['R1', '6 cm', '1.20 m', 'intact']);
   assert.equal(now().fold.runs[0]?.run, 'R1');

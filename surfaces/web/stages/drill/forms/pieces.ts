@@ -25,7 +25,7 @@ export function piecesSoFar(
 export function piecesForm(base: Base, now: HoleState, source: RowSource): EntryForm {
   const so = piecesSoFar(now, source);
   const run = now.readings.findLast((r) => r.kind === 'run');
-  const fallIn = run?.kind === 'run' ? (run.fall_in_top_m ?? 0) : 0;
+  const fallIn = run?.kind === 'run' ? (run.fall_in_m ?? 0) : 0;
   const top = Math.max(fallIn, ...(so?.laid.map((p) => p.bottom_m) ?? []));
   const tray = so?.laid.at(-1)?.tray || lastTyped(source, 'pieces', base.fixed['hole'] ?? '', 'tray');
   const next = /^(.*?)(\d+)$/.exec(tray);

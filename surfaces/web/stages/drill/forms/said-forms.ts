@@ -5,7 +5,7 @@ import { CRITICAL_GRADIENTS } from '@stillstand/science/rig';
 import { type Base, choice, type EntryForm, number } from './field.ts';
 
 export function watersForm(base: Base, now: HoleState): EntryForm {
-  const kinds = schemas.water.columns.kind.choices;
+  const kinds = schemas.water_added.columns.kind.choices;
   return {
     ...base,
     title: 'Water and plug',

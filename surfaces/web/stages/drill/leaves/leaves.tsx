@@ -257,7 +257,7 @@ export function Troubles({
             <small>
               {worst.code === 'seq-twice'
                 ? 'Two devices wrote at once. Press here to say which came first.'
-                : `Expected ${worst.expected}. ${worst.mend}`}
+                : `Expected ${worst.expected}. ${worst.fix}`}
             </small>
           </button>
         </li>

@@ -49,8 +49,8 @@ test('a paper sheet typed in is the same hole as one entered on the rig', () => 
   // as typed, with the unit of the sheet where none was written; a line without a clock has that of the line before
   assert.deepEqual(
     [
-      store.rows('joints')[1]!.cells['length'],
-      store.rows('joints')[1]!.cells['time'],
+      store.rows('string_items')[1]!.cells['length'],
+      store.rows('string_items')[1]!.cells['time'],
       store.rows('soundings')[0]!.cells['time'],
     ],
     ['3.00 m', '2024-06-11T07:50:00+02:00', '2024-06-11T08:20:00+02:00'],

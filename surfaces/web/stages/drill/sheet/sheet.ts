@@ -25,14 +25,14 @@ export const SHEET_KINDS: readonly SheetKind[] = [
   {
     letter: 'G',
     name: 'ground',
-    table: 'ground',
+    table: 'ground_levels',
     fixed: {},
     columns: [length('ground_below_reference', 'below reference'), text('cause', 'what moved it')],
   },
   {
     letter: 'J',
     name: 'joint',
-    table: 'joints',
+    table: 'string_items',
     fixed: { item: 'joint', action: 'add' },
     columns: [
       text('joint', 'label'),
@@ -44,7 +44,7 @@ export const SHEET_KINDS: readonly SheetKind[] = [
   {
     letter: 'H',
     name: 'shoe',
-    table: 'joints',
+    table: 'string_items',
     fixed: { item: 'shoe', action: 'add' },
     columns: [
       text('joint', 'label'),
@@ -68,7 +68,7 @@ export const SHEET_KINDS: readonly SheetKind[] = [
   {
     letter: 'W',
     name: 'water',
-    table: 'water',
+    table: 'water_added',
     fixed: {},
     columns: [
       length('to_water_before', 'before'),
@@ -138,7 +138,7 @@ export function faultOf(line: SheetLine, unit: string): string | null {
     if (value === '') continue;
     if (c.kind === 'length') {
       const read = parseLength(withUnit(value, unit));
-      if (!read.ok) return `${c.label}: ${read.mend}`;
+      if (!read.ok) return `${c.label}: ${read.fix}`;
     }
     if (c.kind === 'number' && !Number.isFinite(Number(value))) return `${c.label}: a number`;
     if (c.column === 'action' && !['', 'add', 'remove', 'pull', 'cut', 'left', 'lost'].includes(value))

@@ -14,7 +14,7 @@ import { withPoints } from './decimal-points.ts';
 test('a table with decimal commas: points on the screen, commas in the cells, the same metres', () => {
   const store = memoryStore(() => '2024-06-11T08:00:00+02:00', {
     holes: [{ hole: 'H1', method: 'string', row_id: 'h' }],
-    joints: [
+    string_items: [
       { hole: 'H1', seq: '1', action: 'add', item: 'joint', joint: 'A,1', length: '10,5 ft', row_id: 'j' },
     ],
     soundings: [{ hole: 'H1', seq: '2', to_sediment: '2,40 m', note: 'soft, 2,4', row_id: 's' }],
@@ -29,7 +29,7 @@ test('a table with decimal commas: points on the screen, commas in the cells, th
   const shown = withPoints(store, dialect);
   assert.equal(shown.rows('soundings')[0]?.cells['to_sediment'], '2.40 m');
   assert.equal(shown.rows('soundings')[0]?.cells['note'], 'soft, 2,4');
-  assert.equal(shown.rows('joints')[0]?.cells['joint'], 'A,1');
+  assert.equal(shown.rows('string_items')[0]?.cells['joint'], 'A,1');
   assert.equal(shown.rows('soundings'), shown.rows('soundings'));
   assert.equal(store.rows('soundings')[0]?.cells['to_sediment'], '2,40 m');
   const now = readHole({ rows: store.rows, dialect }, 'H1')!;

@@ -98,18 +98,26 @@ test('a table is read as people write it, and what is wrong is named by its line
   assert.match(readTideTable('01:00 1\n20:00 2', '2024-03-05', 0).faults.join(), /16 hours/);
 });
 
-test('the way stands in the note in words and comes back; the rest of the note stays', () => {
-  const note = withWay('gale; signed: permits (DK 08:10)', way);
-  assert.equal(
-    note,
-    'gale; signed: permits (DK 08:10); way: on foot, lowest +0.30 m, margin 0.30 m, takes 45 min',
-  );
-  assert.deepEqual(wayIn(note), way);
+test('access is in columns of the day and comes back; half of it, or what is no number, is none', () => {
+  const cells = withWay(way);
+  assert.deepEqual(cells, {
+    access: 'foot',
+    access_level_m: '0.30',
+    access_margin_m: '0.30',
+    access_minutes: '45',
+  });
+  assert.deepEqual(wayIn({ note: 'gale', ...cells }), way);
   const boat: Way = { kind: 'boat', level_m: -0.25, margin_m: 0.1, minutes: 20 };
-  assert.deepEqual(wayIn(withWay(note, boat)), boat);
-  assert.equal(withWay(withWay(note, boat), way), note);
-  assert.equal(wayIn('way: over the hill'), null);
-  assert.equal(wayIn(''), null);
+  assert.deepEqual(wayIn(withWay(boat)), boat);
+  assert.deepEqual(wayIn({ ...withWay(boat), access_level_m: '−0,25' }), boat);
+  for (const [column, cell] of [
+    ['access', 'mule'],
+    ['access_level_m', ''],
+    ['access_margin_m', 'some'],
+    ['access_minutes', 'half an hour'],
+  ] as const)
+    assert.equal(wayIn({ ...cells, [column]: cell }), null, column);
+  assert.equal(wayIn({}), null);
 });
 
 test('the level of a boat is none of a route: switched, nothing is put in its place', () => {
@@ -132,7 +140,7 @@ test('access is kept on the safe side: a route no higher, a boat’s water no lo
     margin_m: 0.31,
     minutes: 21,
   });
-  assert.match(withWay('', { kind: 'foot', ...typed }), /lowest \+0\.40 m, margin 0\.31 m, takes 21 min/);
+  assert.equal(withWay({ kind: 'foot', ...typed })['access_level_m'], '0.40');
 });
 
 test('random tides: access never opens before it is shown to, never closes after, and the leave-by leaves the time: seed 19', () => {

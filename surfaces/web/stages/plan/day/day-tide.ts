@@ -3,9 +3,9 @@ import type { SiteTide } from '@stillstand/campaign/steps';
 import { minuteAtLeast, minuteAtMost } from '@stillstand/science/base';
 import {
   afloatSpans,
-  curveThroughWaters,
   drySpans,
   highAndLowWaters,
+  interpolateExtremes,
   type TideCurve,
   tideCurve,
   type Water,
@@ -68,7 +68,7 @@ export function dayTide(site: SiteTide, date: string, offset_min: number, way: W
   const isTabled = tabled.filter(({ time_ms }) => time_ms >= day.from_ms && time_ms < day.to_ms).length > 1;
   if (!isTabled && site.predicted === null) return null;
   const predicted = isTabled || site.predicted === null ? null : tideCurve(site.predicted.tide);
-  const curve = predicted ?? curveThroughWaters(tabled);
+  const curve = predicted ?? interpolateExtremes(tabled);
   return {
     ...day,
     source: isTabled ? 'table' : 'constants',

@@ -19,7 +19,7 @@ interface FieldDay {
 /** The day that is planned: the one chosen, else the next, else the last. */
 export function useFieldDay(): FieldDay {
   const store = useStore();
-  const days = [...store.rows('days')].sort((a, b) =>
+  const days = [...store.rows('field_days')].sort((a, b) =>
     (a.cells['date'] ?? '') < (b.cells['date'] ?? '') ? -1 : 1,
   );
   const today = timeWithOffset(new Date()).slice(0, 10);
@@ -34,7 +34,7 @@ export function useFieldDay(): FieldDay {
   const begin = (date: string): void =>
     choose(
       days.find((row) => row.cells['date']?.trim() === date)?.row_id ??
-        store.addRow('days', {
+        store.addRow('field_days', {
           date,
           ...(crew === '' ? {} : { crew }),
           ...(contacts === '' ? {} : { contacts }),
@@ -101,7 +101,7 @@ export function WhichDay({ day, days, today, choose, ...field }: FieldDay) {
         </form>
       )}
       {day === null ? null : (
-        <Button kind="bare" onClick={() => openRow({ table: 'days', row_id: day.row_id })}>
+        <Button kind="bare" onClick={() => openRow({ table: 'field_days', row_id: day.row_id })}>
           Day details
         </Button>
       )}
@@ -182,7 +182,7 @@ export function BeforeTheDay({
       : (holeOfDanger(store, date, holes) ?? holes[0] ?? null);
   const checks = date === '' ? [] : checksOf(asTyped(store), date, hole);
   const open = openWords(checks);
-  const set = (cells: Record<string, string>): boolean => store.editRow('days', day.row_id, cells);
+  const set = (cells: Record<string, string>): boolean => store.editRow('field_days', day.row_id, cells);
   return (
     <section className="day" aria-labelledby="before-title">
       <h2 id="before-title">
@@ -195,7 +195,7 @@ export function BeforeTheDay({
         {['contacts', 'permits', 'crew'].map((column) => (
           <ColumnField
             key={column}
-            table="days"
+            table="field_days"
             column={column}
             value={day.cells[column] ?? ''}
             disabled={store.readOnly}

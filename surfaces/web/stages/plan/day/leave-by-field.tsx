@@ -34,7 +34,7 @@ export function LeaveByField({
     <Field
       name="Leave by"
       help={{
-        ...columnHelp('days', 'leave_by'),
+        ...columnHelp('field_days', 'leave_by'),
         about: 'When the place must be left: a time of day, 18:30, by the campaign’s clock',
       }}
       fault={

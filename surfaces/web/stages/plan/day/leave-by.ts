@@ -20,7 +20,7 @@ export function leaveByTime(typed: string, date: string, offset_min: number): st
       : isoAt(day.from_ms + (h * 60 + min) * 60_000, offset_min);
   }
   return offsetIn(text) !== null &&
-    readCell('leave_by', schemas.days.columns.leave_by, text, {}).fault === undefined
+    readCell('leave_by', schemas.field_days.columns.leave_by, text, {}).fault === undefined
     ? text
     : null;
 }

@@ -23,7 +23,7 @@ export function TideOfDay({ day, days }: { day: DocRow; days: readonly DocRow[] 
   const grounds = (results?.holes ?? []).flatMap(({ hole, ground_elevation_m: ground }) =>
     ground === null ? [] : [{ hole, elevation_m: ground.value }],
   );
-  const own = wayIn(day.cells['note'] ?? '');
+  const own = wayIn(day.cells);
   const earlier = own === null ? wayOfEarlierDay(day, days) : null;
   const recorded = own ?? earlier?.way ?? null;
   // Another kind is stated when its level is entered: nothing is put in its place.
@@ -38,14 +38,13 @@ export function TideOfDay({ day, days }: { day: DocRow; days: readonly DocRow[] 
     [campaign, site, datum],
   );
   const of = tide === null ? null : dayTide(tide, date, offset_min, way);
-  const set = (cells: Record<string, string>): boolean => store.editRow('days', day.row_id, cells);
+  const set = (cells: Record<string, string>): boolean => store.editRow('field_days', day.row_id, cells);
   const state = (next: Way): void => {
     setKind(null);
-    set({ note: withWay(day.cells['note'] ?? '', next) });
+    set({ ...withWay(next) });
   };
   const take = (leave_by_ms: number): void => {
-    const note = day.cells['note'] ?? '';
-    set({ leave_by: isoAt(leave_by_ms, offset_min), ...(way === null ? {} : { note: withWay(note, way) }) });
+    set({ leave_by: isoAt(leave_by_ms, offset_min), ...(way === null ? {} : withWay(way)) });
   };
   const leaveBy = day.cells['leave_by'] ?? '';
 
@@ -143,7 +142,7 @@ function offsetOf(store: Store, day: DocRow, days: readonly DocRow[]): number {
 function wayOfEarlierDay(day: DocRow, days: readonly DocRow[]): { way: Way; date: string } | null {
   for (const row of [...days].reverse()) {
     if (row.row_id === day.row_id) continue;
-    const way = wayIn(row.cells['note'] ?? '');
+    const way = wayIn(row.cells);
     if (way !== null) return { way, date: row.cells['date']?.trim() || 'another day' };
   }
   return null;

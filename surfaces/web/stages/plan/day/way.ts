@@ -1,7 +1,4 @@
-/**
- * Access to the holes and its lowest (by boat, highest) point, kept in words in the day's note, where any program can
- * read them: "way: on foot, lowest +0.40 m, margin 0.30 m, takes 30 min".
- */
+/** Access to the holes and its lowest (by boat, highest) point, as a day keeps it in its columns. */
 import { atLeast, atMost } from '@stillstand/science/base';
 
 export interface Way {
@@ -25,32 +22,31 @@ export const asKept = (way: Way): Way => ({
   minutes: atLeast(way.minutes, 0),
 });
 
-const SEGMENT = /(?:^|;\s*)way: ([^;]*)/;
-const FOOT = /^on foot, lowest ([+-]?[\d.]+) m, margin ([\d.]+) m, takes ([\d.]+) min$/;
-const BOAT = /^by boat, water at least ([+-]?[\d.]+) m, margin ([\d.]+) m, takes ([\d.]+) min$/;
+type Cells = Readonly<Record<string, string>>;
 
-/** Null where the note states none that can be read. */
-export function wayIn(note: string): Way | null {
-  const text = SEGMENT.exec(note)?.[1]?.trim() ?? '';
-  for (const [kind, pattern] of [
-    ['foot', FOOT],
-    ['boat', BOAT],
-  ] as const) {
-    const found = pattern.exec(text)?.slice(1).map(Number);
-    if (found?.every(Number.isFinite)) {
-      return { kind, level_m: found[0]!, margin_m: found[1]!, minutes: found[2]! };
-    }
-  }
-  return null;
+/** Null where the day states none, or not all of it in numbers. */
+export function wayIn(cells: Cells): Way | null {
+  const kind = (cells['access'] ?? '').trim();
+  const number = (column: string): number => {
+    const typed = (cells[column] ?? '').trim().replace('−', '-').replace(',', '.');
+    return typed === '' ? Number.NaN : Number(typed);
+  };
+  const way = {
+    level_m: number('access_level_m'),
+    margin_m: number('access_margin_m'),
+    minutes: number('access_minutes'),
+  };
+  if ((kind !== 'foot' && kind !== 'boat') || !Object.values(way).every(Number.isFinite)) return null;
+  return { kind, ...way };
 }
 
-/** The note with this access; everything else in it stays. */
-export function withWay(note: string, stated: Way): string {
+/** The cells of a day with this access. */
+export function withWay(stated: Way): Cells {
   const way = asKept(stated);
-  const sign = way.level_m < 0 ? '-' : '+';
-  const level = `${sign}${Math.abs(way.level_m).toFixed(2)} m`;
-  const words = way.kind === 'foot' ? `on foot, lowest ${level}` : `by boat, water at least ${level}`;
-  const segment = `way: ${words}, margin ${way.margin_m.toFixed(2)} m, takes ${way.minutes} min`;
-  const own = note.replace(SEGMENT, '').trim().replace(/^;\s*/, '');
-  return [own, segment].filter(Boolean).join('; ');
+  return {
+    access: way.kind,
+    access_level_m: way.level_m.toFixed(2),
+    access_margin_m: way.margin_m.toFixed(2),
+    access_minutes: String(way.minutes),
+  };
 }

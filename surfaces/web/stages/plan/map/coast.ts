@@ -22,7 +22,7 @@ export function readCoast(
       table: name,
       found,
       expected: 'GeoJSON with lines or areas in WGS 84 degrees',
-      mend: 'Export the coast again as GeoJSON (RFC 7946), longitude first. The map is drawn without it.',
+      fix: 'Export the coast again as GeoJSON (RFC 7946), longitude first. The map is drawn without it.',
     }),
   });
   let parsed: unknown;

@@ -22,7 +22,7 @@ test('what is wrong is named by its line; a name that is not known stays', () =>
   assert.deepEqual(readConstants('M2 1.3\nS2 0.2 400\nM4 0.1 20\nM4 0.2 30', 'm').faults, [
     'Line 1: found “M2 1.3”; expected name, amplitude, phase, such as M2 1.37 109.2.',
     'Line 2: found “S2 0.2 400”; expected name, amplitude, phase, such as M2 1.37 109.2.',
-    'Line 4: M4 stands there twice.',
+    'Line 4: M4 is listed twice.',
   ]);
   assert.equal(readConstants('MSK5 0.01 20', 'm').constants[0]!.constituent, 'MSK5');
 });

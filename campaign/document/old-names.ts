@@ -1,0 +1,82 @@
+/**
+ * Names of tables, columns and words of earlier versions of the document, read as those of today for ever: in a folder
+ * that was written by hand, in a campaign of before, and in one that is kept on a device.
+ */
+import { type Column, isTableName, plainWord, schemas, type TableName } from '@stillstand/campaign/tables';
+import type { CampaignDocument, DocumentTable } from './document.ts';
+
+const TABLES = new Map(
+  Object.entries(schemas).flatMap(([name, { was }]) =>
+    was === null ? [] : [[was, name as TableName] as const],
+  ),
+);
+
+/** Of each table, old column names to those of today. */
+const COLUMNS = new Map(
+  Object.entries(schemas).map(([name, { columns }]) => [
+    name,
+    new Map(
+      Object.entries<Column>(columns).flatMap(([column, { was = [] }]) =>
+        was.map((old) => [old, column] as const),
+      ),
+    ),
+  ]),
+);
+
+/** The name a table has today. */
+export const tableCalled = (name: string): string => TABLES.get(name) ?? name;
+
+/** The name a table had in version 1: what it is kept under on devices, where names are for ever. */
+export const firstNameOf = (name: string): string => (isTableName(name) ? (schemas[name].was ?? name) : name);
+
+/** The name today of a heading of that table, null where it is no old name. */
+export const newColumn = (table: string, heading: string): string | null =>
+  COLUMNS.get(table)?.get(plainWord(heading.replace(/^\ufeff/, ''))) ?? null;
+
+const known = new WeakMap<DocumentTable, DocumentTable>();
+
+/**
+ * The document with the names of today; the very object where it has no others. An old name next to its new one, where
+ * that holds anything, is left as it is, and is then an unknown table or column.
+ */
+export function withNewNames(document: CampaignDocument): CampaignDocument {
+  let isSame = true;
+  const tables = new Map<string, DocumentTable>();
+  for (const [name, table] of document.tables) {
+    const called = tableCalled(name);
+    // A new campaign has every table with no rows: one of the old name that has some is meant.
+    const isTaken = (document.tables.get(called)?.rows.length ?? 0) > 0;
+    const now = called === name || isTaken ? name : called;
+    if (now === called && tables.has(called) && table.rows.length === 0) {
+      isSame = false;
+      continue;
+    }
+    const renamed = known.get(table) ?? withNewColumns(now, table);
+    known.set(table, renamed);
+    tables.set(now, renamed);
+    if (now !== name || renamed !== table) isSame = false;
+  }
+  return isSame ? document : { ...document, tables };
+}
+
+function withNewColumns(name: string, table: DocumentTable): DocumentTable {
+  if (!isTableName(name)) return table;
+  const present = new Set(table.columns.map((heading) => plainWord(heading.replace(/^\ufeff/, ''))));
+  const columns = table.columns.map((heading) => {
+    const now = newColumn(name, heading);
+    return now === null || present.has(now) ? heading : now;
+  });
+  const described = schemas[name].columns as Readonly<Record<string, Column>>;
+  const words = columns.map((heading) => described[plainWord(heading)]?.oldWords);
+  const rows = table.rows.map((row) => {
+    const isOld = words.some(
+      (word, i) => word !== undefined && Object.hasOwn(word, row.cells[i]?.trim() ?? ''),
+    );
+    if (!isOld) return row;
+    return { ...row, cells: row.cells.map((cell, i) => words[i]?.[cell.trim()] ?? cell) };
+  });
+  const isSame =
+    columns.every((heading, i) => heading === table.columns[i]) &&
+    rows.every((row, i) => row === table.rows[i]);
+  return isSame ? table : { ...table, columns, rows };
+}

@@ -1,0 +1,47 @@
+/**
+ * Tables and columns that have their place in the document and are not used by any computation yet. What is written in
+ * them is kept and said to be unused; a new campaign begins without them.
+ */
+import type { TableName } from './schemas.ts';
+
+const TABLES: readonly TableName[] = [
+  'pipe_stock',
+  'rated_gear',
+  'gear',
+  'cable_marks',
+  'events',
+  'tide_reductions',
+  'lead_profiles',
+  'sequences',
+  'compiled_points',
+  'section_lines',
+  'section_profile',
+  'section_boundaries',
+  'training_sets',
+];
+
+const COLUMNS: Readonly<Partial<Record<TableName, readonly string[]>>> = {
+  sites: ['curve'],
+  benchmarks: ['ellipsoid_sigma_m', 'geoid_sigma_m'],
+  holes: ['target_depth', 'ended_at'],
+  string_items: ['stock_item'],
+  drives: ['obstruction_response'],
+  soundings: ['cable_at_collar'],
+  units: ['facies'],
+  measurements: ['hole', 'depth_basis', 'run', 'top', 'bottom', 'qualifier', 'batch'],
+  determinations: [
+    'qualifier',
+    'systematic_error',
+    'systematic_group',
+    'marine_fraction_error',
+    'known_age_ce',
+  ],
+  correlations: ['horizon', 'status'],
+  field_days: ['emergency_contact', 'emergency_position'],
+  checks: ['check', 'question'],
+};
+
+export const isTableForLater = (table: TableName): boolean => TABLES.includes(table);
+
+export const isColumnForLater = (table: TableName, column: string): boolean =>
+  COLUMNS[table]?.includes(column) === true;
