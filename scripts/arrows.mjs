@@ -81,6 +81,9 @@ for (const file of files) {
       if (workspace === 'science' && !isTest && IMPURE.test(target)) {
         complain(file, target, 'science is pure: no input, output, framework or clock');
       }
+      if (workspace === 'campaign' && !isTest && /^react/.test(target)) {
+        complain(file, target, 'campaign knows no screen: it runs in Node as in a browser');
+      }
       continue;
     }
     const [, toWorkspace, toRoom] = ours;

@@ -1,7 +1,14 @@
 // Writes docs/tables.md from the table schemas:  node --import tsx scripts/tables-page.ts
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { type Column, labelColumn, schemas, type TableName } from '@stillstand/campaign/tables';
+import {
+  type Column,
+  isColumnForLater,
+  isTableForLater,
+  labelColumn,
+  schemas,
+  type TableName,
+} from '@stillstand/campaign/tables';
 
 const PAGE = join(import.meta.dirname, '..', 'docs', 'tables.md');
 
@@ -28,18 +35,20 @@ const COMMON = new Set(['row_id', 'note']);
 const READING = new Set(['seq', 'time', 'by', 'device', 'amends', 'amend_kind']);
 
 function section(name: TableName): string {
-  const { about, readings, columns } = schemas[name];
+  const { about, was, readings, columns } = schemas[name];
   const own = Object.entries<Column>(columns).filter(
     ([column]) => !COMMON.has(column) && !(readings && READING.has(column)),
   );
   const lines = own.map(([column, description]) => {
     const mark = description.required ? '●' : description.detail ? '○' : '';
-    return `| \`${column}\` | ${mark} | ${kind(name, description)} | ${description.about} |`;
+    const was = description.was === undefined ? '' : ` (was \`${description.was.join('`, `')}\`)`;
+    const later = isColumnForLater(name, column) ? '; not used yet' : '';
+    return `| \`${column}\` | ${mark} | ${kind(name, description)} | ${description.about}${was}${later} |`;
   });
   return [
     `## ${name}`,
     '',
-    `${about[0]!.toUpperCase()}${about.slice(1)}.${readings ? ' *Readings.*' : ''}`,
+    `${about[0]!.toUpperCase()}${about.slice(1)}.${readings ? ' *Readings.*' : ''}${was === null ? '' : ` Was \`${was}\`.`}${isTableForLater(name) ? ' *Not used yet.*' : ''}`,
     '',
     '| column | | kind | what |',
     '|---|---|---|---|',

@@ -61,11 +61,18 @@ export function withNewNames(document: CampaignDocument): CampaignDocument {
 
 function withNewColumns(name: string, table: DocumentTable): DocumentTable {
   if (!isTableName(name)) return table;
-  const present = new Set(table.columns.map((heading) => plainWord(heading.replace(/^\ufeff/, ''))));
-  const columns = table.columns.map((heading) => {
+  const plain = table.columns.map((heading) => plainWord(heading.replace(/^\ufeff/, '')));
+  const says = (column: number): boolean => table.rows.some((row) => (row.cells[column] ?? '').trim() !== '');
+  const columns = [...table.columns];
+  for (const [i, heading] of table.columns.entries()) {
     const now = newColumn(name, heading);
-    return now === null || present.has(now) ? heading : now;
-  });
+    if (now === null) continue;
+    const at = plain.indexOf(now);
+    if (at !== -1 && says(at)) continue;
+    // A column of the new name in which nothing is written gives its name up.
+    if (at !== -1) columns[at] = '';
+    columns[i] = now;
+  }
   const described = schemas[name].columns as Readonly<Record<string, Column>>;
   const words = columns.map((heading) => described[plainWord(heading)]?.oldWords);
   const rows = table.rows.map((row) => {

@@ -169,7 +169,7 @@ test('a date on a sample that does not exist names the nearest label', () => {
 test('a newer document version opens as far as it goes', () => {
   const files = new Map(demo);
   const text = new TextDecoder().decode(files.get('datapackage.json'));
-  files.set('datapackage.json', new TextEncoder().encode(text.replace(/("version":\s*)1\b/, '$199')));
+  files.set('datapackage.json', new TextEncoder().encode(text.replace(/("version":\s*)2\b/, '$199')));
   const results = compute(files);
   assert.ok(
     results.problems.some(

@@ -25,7 +25,7 @@ export function sharedThrough({
     case 'depth':
       return `the depth model of hole ${of}`;
     case 'inclination':
-      return `the lean of hole ${of}`;
+      return `the inclination of hole ${of}`;
     case 'tide':
       return `the tide levels of ${of}`;
     default:

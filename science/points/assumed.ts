@@ -22,7 +22,7 @@ export interface AssumedCircumstances {
   depth_sigma_m: { own: number; shared: number } | null;
   /** Lean of the hole off the vertical; null where not measured. */
   inclination_deg: number | null;
-  /** 2 sigma of an unmeasured lean, per cent of depth; 1 if not given. */
+  /** 2 sigma of an unmeasured inclination, per cent of depth; 1 if not given. */
   inclination_percent?: number;
   /** Height of the hole's reference, or of a surface sample itself. */
   reference: {
@@ -124,7 +124,7 @@ export function assumedErrors(of: AssumedCircumstances): HeightError[] {
       add(
         'inclination',
         of.depth_m * (1 - cos((of.inclination_deg * Math.PI) / 180)),
-        `measured lean of ${of.inclination_deg}°: depth along the hole less depth below ground, z(1 − cos a), left uncorrected`,
+        `measured inclination of ${of.inclination_deg}°: depth along the hole less depth below ground, z(1 − cos a), left uncorrected`,
         inHole('inclination'),
       );
     }

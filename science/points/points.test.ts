@@ -154,7 +154,7 @@ test('every part nobody declared is named, with its group and source', () => {
   assert.ok(errors.every((e) => e.source.length > 0));
 });
 
-test('a declared part takes the place of the assumed one; a measured lean that of 1 % of depth', () => {
+test('a declared part takes the place of the assumed one; a measured inclination that of 1 % of depth', () => {
   const errors = assumedErrors({
     ...sample,
     depth_m: 20,
@@ -246,7 +246,7 @@ test('a plain row: half its range is one part, everything at the stated sigma', 
     error_thickness_m: '0.02',
     error_levelling_m: '0.03',
     error_core_m: '0.15',
-    error_lean_m: '0.032',
+    error_inclination_m: '0.032',
     error_empty_m: '',
     colour: 'grey',
   };
@@ -273,7 +273,7 @@ test('a plain row: half its range is one part, everything at the stated sigma', 
       error_thickness_m: '0.01',
       error_levelling_m: '0.015',
       error_core_m: '0.075',
-      error_lean_m: '0.016',
+      error_inclination_m: '0.016',
     },
     1,
   );

@@ -216,7 +216,7 @@ test('replay: every reading of a hole once, in order of seq, with what was lost 
     seqs,
     [...seqs].sort((a, b) => a - b),
   );
-  assert.deepEqual(story.link.after, [{ hole: 'T2', offset_m: 2.4 }]);
+  assert.deepEqual(story.link.after, [{ hole: 'T2', distance_to_replaced_m: 2.4 }]);
   assert.ok(story.account.in_ground_m > 0 && story.account.says.length >= 3);
   assert.ok(Math.abs(story.account.added_m - story.account.back_m - story.account.in_ground_m) < 1e-9);
   const text = await said('replay', DEMO, 'T1');
@@ -274,7 +274,7 @@ test('replay: amendments that differ are shown in the place of the reading, with
     const { code, out, err } = await said('replay', join(parent, 'x'), 'H1');
     assert.match(
       out,
-      /2 {2}not used, joints line 3: its amendments differ, length “2\.90 m” \(line 4\) or length “3\.10 m” \(line 5\) or withdrawn/,
+      /2 {2}not used, string_items line 3: its amendments differ, length “2\.90 m” \(line 4\) or length “3\.10 m” \(line 5\) or withdrawn/,
     );
     // The string is not 6 m long: what it is nobody can say until one is chosen.
     assert.doesNotMatch(out, /string .*6\.00/);

@@ -18,7 +18,7 @@ import { HoleHead, SectionLog, type Stand, sectionLayout, unitWidth } from '@sti
 import { Pad } from './drawing/pad.tsx';
 import { isSame, type Place, type Tied } from './tie.ts';
 
-const DASHES: Readonly<Record<string, string | undefined>> = { likely: '4 2.4', possible: '0.01 2.2' };
+const DASHES: Readonly<Record<string, string | undefined>> = { probable: '4 2.4', possible: '0.01 2.2' };
 /** Screen pixels a point: its smallest labels, 6 pt in print, are the 13 px of the screen's figures. */
 const PX = 13 / SIZE.small;
 const LEFT = 30;

@@ -99,7 +99,7 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
             </td>
             <td>
               <select
-                title="Sure is drawn whole, likely dashed, possible dotted; nothing is computed from it"
+                title="Certain is drawn whole, probable dashed, possible dotted; nothing is computed from it"
                 aria-label={`Confidence of the tie ${tie.a.hole} ${tie.a.contact} to ${tie.b.hole} ${tie.b.contact}`}
                 value={tie.confidence}
                 disabled={store.readOnly}
