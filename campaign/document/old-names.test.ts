@@ -89,3 +89,31 @@ test('what is not used yet is said, and kept', () => {
     ],
   );
 });
+
+/** As the last program that wrote version 1 derived them. */
+const V1_IDS = [
+  'd-04c1f0492d2d277ce890',
+  'd-8d111881483d6ed8eaa2',
+  'd-f6a75cd125c998c85637',
+  'd-5a07154142fd95bc77fa',
+  'd-8f6964a3c8a62a4241df',
+  'd-93ece2e67cbbf42b6ed5',
+];
+
+test('a row without an id has the one that version 1 gave it, read under old names or new', () => {
+  const old = read({
+    ...OLD,
+    'days.csv': 'date,crew\n2026-03-01,two\n',
+    'units.csv': 'hole,basis,top,bottom,sediment,second\nH1,entered,0 m,1 m,peat,clay\n',
+    'settings.csv': 'name,value\ntie,off\n',
+  });
+  const ids = (document: typeof old) => {
+    const { holes, ground_levels, string_items, field_days, units, settings } =
+      parseCampaign(document).campaign.rows;
+    return [...holes, ...ground_levels, ...string_items, ...field_days, ...units, ...settings].map(
+      (row) => row.row_id,
+    );
+  };
+  assert.deepEqual(ids(old), V1_IDS);
+  assert.deepEqual(ids(withNewNames(old)), V1_IDS);
+});

@@ -33,6 +33,17 @@ export const firstNameOf = (name: string): string => (isTableName(name) ? (schem
 export const newColumn = (table: string, heading: string): string | null =>
   COLUMNS.get(table)?.get(plainWord(heading.replace(/^\ufeff/, ''))) ?? null;
 
+/** The name a column had in version 1. */
+export const firstColumn = (table: TableName, column: string): string =>
+  (schemas[table].columns as Readonly<Record<string, Column>>)[column]?.was?.[0] ?? column;
+
+/** What a word of a column was in version 1. */
+export function firstWord(table: TableName, column: string, word: string): string {
+  const { oldWords } = (schemas[table].columns as Readonly<Record<string, Column>>)[column] ?? {};
+  if (oldWords === undefined) return word;
+  return Object.entries(oldWords).find(([, now]) => now === word)?.[0] ?? word;
+}
+
 const known = new WeakMap<DocumentTable, DocumentTable>();
 
 /**

@@ -1,5 +1,5 @@
 /** The document of a Yjs document as it is now, each table read again only when something of it changed. */
-import type { CampaignDocument } from '@stillstand/campaign/document';
+import { type CampaignDocument, tableCalled } from '@stillstand/campaign/document';
 import type * as Y from 'yjs';
 import { readDocument, readTable, type TableMemory, type TableRead } from './read.ts';
 
@@ -46,5 +46,5 @@ export function reader(doc: Y.Doc, changed: () => void = () => undefined): Reade
   };
 }
 
-/** "rows:holes" belongs to holes. */
-const tableOf = (sharedName: string): string => sharedName.slice(sharedName.indexOf(':') + 1);
+/** "rows:holes" belongs to holes; a list keeps the first name of its table. */
+const tableOf = (sharedName: string): string => tableCalled(sharedName.slice(sharedName.indexOf(':') + 1));

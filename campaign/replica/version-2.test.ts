@@ -1,12 +1,14 @@
 /** A campaign that version 1 kept on a device, with its names of tables and columns, on two devices at once. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { parseCampaign, readFiles, withNewNames } from '@stillstand/campaign/document';
+import { newDocument, parseCampaign, readFiles, withNewNames } from '@stillstand/campaign/document';
+import { schemas, type TableName } from '@stillstand/campaign/tables';
 import * as Y from 'yjs';
 import { fill } from './fill.ts';
 import { parts, whole } from './layout.ts';
 import { lifted } from './lift.ts';
 import { readDocument } from './read.ts';
+import { reader } from './reader.ts';
 import { append, edit } from './write.ts';
 
 const FILES = {
@@ -99,5 +101,18 @@ test('lifted apart on two devices and edited there, it has each row once and bot
     assert.equal(runs.length, 1);
     assert.equal(parts(doc, 'ground_levels').rows, doc.getArray('rows:ground'));
     assert.equal(lifted(doc).update, null, 'lifted once');
+  }
+});
+
+test('what another device writes is read, in every table', () => {
+  const here = new Y.Doc();
+  fill(here, newDocument('both'));
+  const there = copyOf(here);
+  const read = reader(here);
+  for (const table of Object.keys(schemas) as TableName[]) {
+    const before = read.read(table)?.rows.length ?? 0;
+    append(there, table, { row_id: `${table}1`, note: 'from there' });
+    Y.applyUpdate(here, Y.encodeStateAsUpdate(there));
+    assert.equal(read.read(table)?.rows.length, before + 1, table);
   }
 });

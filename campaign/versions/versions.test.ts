@@ -69,7 +69,17 @@ test('the steps lead without a gap from 0 to the version we write, and every one
 });
 
 test('step 1 → 2 gives tables and columns their names of today, and facts in notes columns of their own', () => {
-  const { document } = lift(OLDER[1]![0]!);
+  const { document, problems } = lift(OLDER[1]![0]!);
+  assert.deepEqual(
+    problems.map(({ severity, code, fix }) => [severity, code, fix]),
+    [
+      [
+        'note',
+        'older-names',
+        'No action needed: they are read, ground as ground_levels, days as field_days.',
+      ],
+    ],
+  );
   const cells = (table: string, row: number): Record<string, string> => {
     const { columns, rows } = document.tables.get(table)!;
     return Object.fromEntries(columns.map((column, i) => [column, rows[row]!.cells[i] ?? '']));

@@ -11,6 +11,7 @@ import {
   readFiles,
   readZip,
   resource,
+  tableCalled,
 } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { toVersion2 } from './version-2.ts';
@@ -68,6 +69,25 @@ function opened(read: { document: CampaignDocument; problems: Problem[] }): Open
   return { ...lifted, problems: [...read.problems, ...lifted.problems] };
 }
 
+/** Problems name tables as they are called today; who has the old files at hand must know which is meant. */
+function underOtherNames(before: CampaignDocument, after: CampaignDocument): Problem[] {
+  const renamed = [...before.tables].flatMap(([name, { rows }]) => {
+    const now = tableCalled(name);
+    return now !== name && rows.length > 0 && after.tables.has(now) ? [`${name} as ${now}`] : [];
+  });
+  if (renamed.length === 0) return [];
+  return [
+    problem({
+      severity: 'note',
+      code: 'older-names',
+      table: 'datapackage',
+      found: `tables under the names of version 1: ${renamed.map((words) => words.split(' as ')[0]).join(', ')}`,
+      expected: `names of version ${DOCUMENT_VERSION}`,
+      fix: `No action needed: they are read, ${renamed.join(', ')}.`,
+    }),
+  ];
+}
+
 /** The version a document states; 0 where it states none, null where that is no version. */
 export function versionOf(document: CampaignDocument): number | null {
   const { stillstand } = document.package ?? {};
@@ -87,7 +107,7 @@ export function lift(document: CampaignDocument): Opened {
   }
   let lifted = document;
   for (const step of VERSION_STEPS) if (step.from >= version) lifted = step.apply(lifted);
-  return { document: lifted, read_only: false, problems: [] };
+  return { document: lifted, read_only: false, problems: underOtherNames(document, lifted) };
 }
 
 function stateVersionAndTables(document: CampaignDocument): CampaignDocument {

@@ -1,4 +1,5 @@
 /** A row on its way from cells to campaign: its values as far as they could be read, and what was wrong with it. */
+
 import type { Severity } from '@stillstand/campaign/problems';
 import {
   type CellValue,
@@ -9,6 +10,7 @@ import {
   schemas,
   type TableName,
 } from '@stillstand/campaign/tables';
+import { firstColumn, firstWord } from '../old-names.ts';
 
 export interface RowFault extends Fault {
   severity: Severity;
@@ -43,7 +45,9 @@ export interface Draft {
 
 /** A heading and where its cells stand. */
 export interface HeadedCell {
+  /** First name of the column, and its name today. */
   readonly heading: string;
+  readonly called: string;
   readonly position: number;
 }
 
@@ -90,20 +94,26 @@ function frame(name: TableName): TableFrame {
   };
 }
 
-/** Headings in alphabetical order with the place of their cells; row_id left out. */
-export function headedCells(columns: readonly string[]): HeadedCell[] {
+/**
+ * Headings in alphabetical order with the place of their cells; row_id left out. By their first names: an id that was
+ * derived from what a row says stays when a column gets another name.
+ */
+export function headedCells(table: TableName, columns: readonly string[]): HeadedCell[] {
   return columns
-    .map((column, position) => ({ heading: plainWord(column), position }))
+    .map((column, position) => {
+      const called = plainWord(column);
+      return { heading: firstColumn(table, called), called, position };
+    })
     .filter(({ heading }) => heading !== 'row_id')
     .sort((a, b) => (a.heading < b.heading ? -1 : a.heading > b.heading ? 1 : a.position - b.position));
 }
 
 /** What the row says, whatever the order of its columns and whatever its id. */
-export function whatItSays({ cells, order }: Draft): string {
+export function whatItSays({ table, cells, order }: Draft): string {
   let said = '';
-  for (const { heading, position } of order) {
+  for (const { heading, called, position } of order) {
     const cell = cells[position]?.trim() ?? '';
-    if (cell !== '') said += `${heading}\u0000${cell}\u0001`;
+    if (cell !== '') said += `${heading}\u0000${firstWord(table, called, cell)}\u0001`;
   }
   return said;
 }

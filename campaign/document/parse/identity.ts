@@ -1,10 +1,11 @@
 /**
  * Who a row is. A row that came without `row_id` gets one from its table and label, or from what it says where it has
  * no label: never from its place, so that sorting a sheet changes nothing. Derived ids are the first 80 bits of a
- * SHA-256, in hexadecimal behind "d-".
+ * SHA-256, in hexadecimal behind "d-", and are made under the names of version 1: a new name changes no identity.
  */
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
+import { firstNameOf, firstWord } from '../old-names.ts';
 import { type Draft, FRAMES, labelKey, type RowFault, whatItSays } from './draft.ts';
 
 const DERIVED_BYTES = 10;
@@ -96,10 +97,12 @@ const idTwice = (id: string, rows: number): RowFault => ({
 function identityKey(draft: Draft): string | null {
   const { label, scope } = FRAMES.get(draft.table)!;
   if (label === null || typeof draft.values.amends === 'string') return null;
-  const key = labelKey(scope, label, draft.values);
-  return key === null ? null : `${draft.table}\u0002${key}`;
+  const named = draft.values[label];
+  const first = typeof named === 'string' ? firstWord(draft.table, label, named) : named;
+  const key = labelKey(scope, label, { ...draft.values, [label]: first ?? null });
+  return key === null ? null : `${firstNameOf(draft.table)}\u0002${key}`;
 }
 
 function derivedId(table: string, text: string): string {
-  return `d-${bytesToHex(sha256(utf8ToBytes(`${table}\u0002${text}`)).subarray(0, DERIVED_BYTES))}`;
+  return `d-${bytesToHex(sha256(utf8ToBytes(`${firstNameOf(table)}\u0002${text}`)).subarray(0, DERIVED_BYTES))}`;
 }

@@ -12,7 +12,7 @@ export function readRows(
   heading: Heading,
   options: LengthOptions,
 ): Draft[] {
-  const order = headedCells(table.columns);
+  const order = headedCells(frame.name, table.columns);
   return table.rows.map(({ cells, line, ...rest }) => {
     const draft: Draft = {
       table: frame.name,
