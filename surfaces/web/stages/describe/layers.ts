@@ -1,5 +1,6 @@
 /** The described layers of a hole, made of the rows of `units`, and the contacts a hand can move. */
 import type { LengthOptions, LengthUnit } from '@stillstand/campaign/tables';
+import { layersOf } from '@stillstand/science/strata';
 import type { DocRow } from '../../store/index.ts';
 import { type Basis, type Core, coreOfCells } from './core.ts';
 import { readLength } from './length.ts';
@@ -89,25 +90,18 @@ export function description(
     }
     gaps.push(...gapsOf(core, inCore));
   }
-  return { layers: joined(pieces), contacts, ends, gaps, unplaced };
+  return { layers: layersIn(pieces), contacts, ends, gaps, unplaced };
 }
 
-/** As the results do: rows that follow one another under one label and with one sediment are one layer. */
-function joined(pieces: readonly Piece[]): Layer[] {
-  const layers: Layer[] = [];
-  for (const piece of pieces) {
-    const label = piece.row.cells['unit']?.trim() ?? '';
-    const above = layers.at(-1);
-    const same =
-      above !== undefined &&
-      label !== '' &&
-      above.label === label &&
-      above.pieces[0]!.row.cells['sediment']?.trim() === piece.row.cells['sediment']?.trim();
-    if (same) above.pieces.push(piece);
-    else layers.push({ id: piece.row.row_id, label, pieces: [piece] });
-  }
-  return layers;
-}
+/** As the results do it. */
+const layersIn = (pieces: readonly Piece[]): Layer[] =>
+  layersOf(pieces, ({ row }) => ({
+    unit: row.cells['unit']?.trim() ?? '',
+    sediment: row.cells['sediment']?.trim() || null,
+  })).map((together) => {
+    const { row } = together[0]!;
+    return { id: row.row_id, label: row.cells['unit']?.trim() ?? '', pieces: together };
+  });
 
 function boundaries(core: Core, pieces: readonly Piece[]): Contact[] {
   const found: Contact[] = [];

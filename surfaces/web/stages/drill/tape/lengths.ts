@@ -32,3 +32,7 @@ export const saidLength = (m: number, unit: CrewUnit, side: Side = 'nearest'): s
 
 /** Tape on the cable: each metre and half metre, or each foot. */
 export const tapeInterval_m = (unit: CrewUnit): number => (unit === 'ft' ? FOOT_M : 0.5);
+
+/** As typed, and blank for a length that is not known. */
+export const typedIfKnown = (m: number | null | undefined, unit: CrewUnit): string =>
+  m == null ? '' : typedLength(m, unit);

@@ -1,0 +1,158 @@
+/** What is read at the hole: its ground, its water, its sediment, and the marks on the cable. */
+import { type HoleState, lastTyped, marksNote, type RowSource } from '@stillstand/campaign/holes';
+import { schemas } from '@stillstand/campaign/tables';
+import { tapes } from '../tape/cable.ts';
+import { type Base, choice, type EntryForm, type Field, length, number, words } from './field.ts';
+
+export function groundForm(base: Base, now: HoleState): EntryForm {
+  return {
+    ...base,
+    title: now.ground_m === null ? 'Measure ground level' : 'Remeasure ground level',
+    verb: 'Record ground level',
+    table: 'ground_levels',
+    fields: [
+      groundField(),
+      {
+        kind: 'text',
+        column: 'cause',
+        label: 'Cause of change',
+        help: 'Tide, trampling, sand drawdown at the pipe; blank if it has not moved.',
+        ready: words(['not moved', 'tide', 'trampling', 'sand drawdown at pipe']),
+      },
+    ],
+  };
+}
+
+function groundField(): Field {
+  return length(
+    'ground_below_reference',
+    'Ground below the reference',
+    'From the levelled reference down to the ground, positive down. Usually 0 to 0.5 m; the ground moves, the reference does not.',
+    {
+      needed: true,
+      signed: true,
+    },
+  );
+}
+
+export function fillForm(base: Base, now: HoleState, source: RowSource): EntryForm {
+  const hole = now.row.hole;
+  return {
+    ...base,
+    title: 'Fill the string',
+    verb: 'Record the water',
+    caution: 'Low water inside lets sand boil in at the shoe.',
+    table: 'water_added',
+    fields: [
+      length(
+        'to_water_after',
+        'Water level after',
+        'Collar to the water inside after filling. Usually 0 to 0.3 m (common practice).',
+        { needed: true },
+      ),
+      length(
+        'to_water_before',
+        'Water level before',
+        'Collar to the water inside before filling, if it was read.',
+      ),
+      number('volume_l', 'Volume', 'L', 'What was poured in, if it was counted.'),
+      choice(
+        'kind',
+        'Kind',
+        schemas.water_added.columns.kind.choices,
+        'Sea water is heavier: the head counts it.',
+        lastTyped(source, 'water_added', hole, 'kind'),
+      ),
+    ],
+  };
+}
+
+export function soundForm(base: Base, now: HoleState): EntryForm {
+  return {
+    ...base,
+    title: 'Take sounding',
+    verb: 'Record sounding',
+    table: 'soundings',
+    fields: [
+      length(
+        'to_sediment',
+        'To the sediment',
+        'Collar to the sediment inside: 0 to the shoe. Repeat it; a weight that sinks in reads deep.',
+        { needed: true },
+      ),
+      length('to_water_inside', 'To the water inside', 'Collar to the water inside.'),
+      length('water_outside', 'Water outside', 'Water outside below the reference, positive down.', {
+        signed: true,
+      }),
+      length('stick_up', 'Stick-up', 'Collar above the reference, if it was read again.', {
+        signed: true,
+      }),
+      choice(
+        'purpose',
+        'When',
+        schemas.soundings.columns.purpose.choices,
+        'Before or after a drive or run; resume after a stop.',
+        soundingPurpose(now),
+      ),
+    ],
+  };
+}
+
+/** Whether the sounding comes before or after what. */
+function soundingPurpose(now: HoleState): string {
+  const at = now.readings.findLastIndex((r) => r.kind === 'drive' || r.kind === 'run' || r.kind === 'joint');
+  const last = now.readings[at];
+  if (last === undefined) return 'other';
+  const sounded = now.readings
+    .slice(at + 1)
+    .some((r) => r.kind === 'sounding' && r.to_sediment_m !== null && r.purpose !== 'zero_check');
+  if (last.kind === 'joint') return 'before_drive';
+  if (sounded) return 'before_run';
+  return last.kind === 'drive' ? 'after_drive' : 'after_run';
+}
+
+export function waterForm(base: Base, now: HoleState): EntryForm {
+  const hole = now.row.hole;
+  return {
+    ...base,
+    title: 'Measure water levels',
+    verb: 'Record water levels',
+    fixed: { hole, purpose: 'other' },
+    table: 'soundings',
+    fields: [
+      length('to_water_inside', 'To the water inside', 'Collar to the water inside.', { needed: true }),
+      length('water_outside', 'Water outside', 'Water outside below the reference, positive down.', {
+        needed: true,
+        signed: true,
+      }),
+    ],
+  };
+}
+
+export function markForm(base: Base, now: HoleState): EntryForm {
+  const hole = now.row.hole;
+  const tape = tapes(now);
+  return {
+    ...base,
+    title: 'Mark the cable',
+    verb: 'Confirm marks and zero',
+    fixed: tape.length === 0 ? { hole } : { hole, note: marksNote(tape) },
+    table: 'soundings',
+    caution: 'Zero check: with the tip level with the collar, the tape at the collar reads 0.',
+    fields: [
+      {
+        kind: 'choice',
+        column: 'confirmed',
+        label: 'Confirmed',
+        help: 'Only what was done: tape put on at every mark listed, zero checked at the collar.',
+        needed: true,
+        initial: tape.length === 0 ? 'zero' : 'both',
+        options: [
+          { value: 'both', word: 'marks and zero' },
+          { value: 'marks', word: 'marks only' },
+          { value: 'zero', word: 'zero only' },
+        ],
+      },
+    ],
+  };
+}
