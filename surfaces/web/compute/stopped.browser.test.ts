@@ -28,7 +28,7 @@ test('a worker that throws: what it said is shown, and computing again computes'
   });
   await openDemo(page);
   await stopped(page).waitFor();
-  await page.getByText('What the program said: Error: the sieve is full.').waitFor();
+  await page.getByText('Details: Error: the sieve is full.').waitFor();
   await page.getByText('nothing typed is lost').waitFor();
   assert.ok((await page.locator('[data-computed="failed"]').count()) > 0);
   await page.unroute(WORKER);
@@ -42,7 +42,7 @@ test('a worker that cannot be loaded: typing goes on, is kept, and the next edit
   await page.route(WORKER, (route) => route.abort());
   await openDemo(page);
   await stopped(page).waitFor();
-  await page.getByText('said: a part of it could not be loaded').waitFor();
+  await page.getByText('Details: a part of it could not be loaded').waitFor();
   await page.unroute(WORKER);
   const name = page.locator('.choices input').first();
   await name.fill('Renamed while nothing computed');

@@ -288,7 +288,7 @@ test('a reading amended to another hole is in that hole’s book and rig, and ma
 
 test('the next seq counts over all tables of a hole, and stands apart for loops and days', () => {
   const rows: Record<string, DocRow[]> = {
-    joints: [{ row_id: 'a', line: 2, cells: { hole: 'H1', seq: '4' } }],
+    string_items: [{ row_id: 'a', line: 2, cells: { hole: 'H1', seq: '4' } }],
     drives: [
       { row_id: 'b', line: 2, cells: { hole: 'H1', seq: '7.5' } },
       { row_id: 'c', line: 3, cells: { hole: 'H2', seq: '99' } },

@@ -40,8 +40,8 @@ const joint = (
 });
 const TABLES: Record<string, Record<string, string>[]> = {
   holes: [{ hole: 'A', method: 'string', state: 'open' }],
-  ground: [{ hole: 'A', seq: '1', ground_below_reference: '0.20 m' }],
-  joints: [joint('first', '2', 'J1', '3.05 m'), joint('second', '3', 'J2', '3.05 m')],
+  ground_levels: [{ hole: 'A', seq: '1', ground_below_reference: '0.20 m' }],
+  string_items: [joint('first', '2', 'J1', '3.05 m'), joint('second', '3', 'J2', '3.05 m')],
   drives: [{ hole: 'A', seq: '4', stick_up_start: '5.90 m', stick_up_end: '0.45 m' }],
   soundings: [{ hole: 'A', seq: '5', purpose: 'after_drive', to_sediment: '1.10 m' }],
   runs: [
@@ -130,7 +130,7 @@ test('a run with pieces is not withdrawn under them: it says why, and the form s
 test('two tablets corrected one joint differently: nothing is shown for the string until one is chosen, by one press', async () => {
   await open('conflict', {
     ...TABLES,
-    joints: [
+    string_items: [
       ...TABLES['string_items']!,
       joint('mine', '3', 'J2', '2.95 m', { ...AMENDS, by: 'DK', device: 'tablet 1' }),
       joint('yours', '3', 'J2', '3.15 m', { ...AMENDS, by: 'KM', device: 'tablet 2' }),

@@ -38,8 +38,8 @@ async function open(name: string, tables: Tables, comma = false): Promise<void> 
 
 const begun = (m: (metres: string) => string): Tables => ({
   holes: [{ hole: 'A', method: 'string', state: 'open' }],
-  ground: [{ hole: 'A', seq: '1', ground_below_reference: m('0.20') }],
-  joints: [
+  ground_levels: [{ hole: 'A', seq: '1', ground_below_reference: m('0.20') }],
+  string_items: [
     { hole: 'A', seq: '2', action: 'add', item: 'joint', joint: 'J1', length: m('3.05'), tight: 'true' },
   ],
   drives: [{ hole: 'A', seq: '3', stick_up_start: m('2.90'), stick_up_end: m('0.45') }],
@@ -54,7 +54,7 @@ test('two devices gave one seq: named where it is read, and brought into its ord
       { hole: 'A', seq: '5', purpose: 'before_run', to_sediment: '1.20 m' },
     ],
     // written on the other device before it had seen the sounding
-    water: [{ hole: 'A', seq: '5', to_water_after: '0.10 m', volume_l: '8' }],
+    water_added: [{ hole: 'A', seq: '5', to_water_after: '0.10 m', volume_l: '8' }],
   });
   const trouble = page.locator('.troubles li', { hasText: 'seq 5 both here and in the sounding' });
   await trouble.getByRole('button').click();
