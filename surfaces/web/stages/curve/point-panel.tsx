@@ -3,8 +3,8 @@ import type { Campaign } from '@stillstand/campaign/document';
 import { curveOf, type PointResult, type Results, traceId } from '@stillstand/campaign/results';
 import { probability } from '@stillstand/output/words';
 import { disagreeing, probabilityAmongOthers } from '@stillstand/science/curve';
-import { useClaim } from '../../claim/index.ts';
-import { Button, ColumnField, Mark, printed, Quantity, signed, Traced } from '../../parts/index.ts';
+import { RejectionReason, useClaim } from '../../claim/index.ts';
+import { Button, Mark, printed, Quantity, signed, Traced } from '../../parts/index.ts';
 import { useNavigate } from '../../shell/index.ts';
 import { type DocRow, useStore } from '../../store/index.ts';
 import { Switch } from './points-table.tsx';
@@ -45,7 +45,6 @@ function Panel({
   isFinal: boolean;
   onClose: () => void;
 }) {
-  const store = useStore();
   const navigate = useNavigate();
   const { claim, budget } = useClaim(row, point, results, campaign);
   const found = curveOf(results)?.points.find((each) => each.id === point.point);
@@ -67,16 +66,7 @@ function Panel({
           <Unsettled curve={curve} isFinal={isFinal} />
         </p>
       )}
-      {row.cells['status']?.trim() === 'rejected' ? (
-        <ColumnField
-          table="points"
-          column="reason"
-          name="Reason for exclusion"
-          value={row.cells['reason'] ?? ''}
-          disabled={store.readOnly}
-          onCommit={(reason) => store.editRow('points', row.row_id, { reason })}
-        />
-      ) : null}
+      {row.cells['status']?.trim() === 'rejected' ? <RejectionReason row={row} /> : null}
       <dl>
         <div>
           <dt>{relation}</dt>

@@ -1,6 +1,6 @@
 /** Campaigns on this device, and the ways to a first one. */
-import { useCallback, useEffect, useId, useRef, useState } from 'react';
-import { Button, counted, Dialog, Field, Mark, printed } from '../../parts/index.ts';
+import { useCallback, useEffect, useRef, useState } from 'react';
+import { Button, counted, Dialog, Field, FormDialog, Mark, printed } from '../../parts/index.ts';
 import { beginFirstSteps, go, type HomeProps, useTheme, writeRoute } from '../../shell/index.ts';
 import {
   askToPersist,
@@ -174,7 +174,6 @@ function FirstRun({ onDemo }: { onDemo: () => void }) {
 function BeginDialog({ onClose }: { onClose: () => void }) {
   const [name, setName] = useState('');
   const [failure, setFailure] = useState<string | null>(null);
-  const form = useId();
   const begin = async (): Promise<void> => {
     try {
       // Asked here, where the person means to keep something: browsers grant it sooner.
@@ -185,39 +184,30 @@ function BeginDialog({ onClose }: { onClose: () => void }) {
     }
   };
   return (
-    <Dialog
+    <FormDialog
       title="Begin a campaign"
+      action="Begin"
+      isReady={name.trim() !== ''}
+      onSubmit={() => void begin()}
       onClose={onClose}
-      foot={
-        <Button kind="main" type="submit" form={form} disabled={name.trim() === ''}>
-          Begin
-        </Button>
-      }
     >
-      <form
-        id={form}
-        onSubmit={(event) => {
-          event.preventDefault();
-          if (name.trim() !== '') void begin();
-        }}
+      <Field
+        name="Name of the campaign"
+        fault={failure}
+        help={{ about: 'Coast and year, as you would write it on the field book; it can be changed later' }}
       >
-        <Field
-          name="Name of the campaign"
-          fault={failure}
-          help={{ about: 'Coast and year, as you would write it on the field book; it can be changed later' }}
-        >
-          {(input) => (
-            <input
-              {...input}
-              autoFocus
-              autoComplete="off"
-              value={name}
-              onChange={(event) => setName(event.target.value)}
-            />
-          )}
-        </Field>
-      </form>
-    </Dialog>
+        {(input) => (
+          <input
+            {...input}
+            // biome-ignore lint/a11y/noAutofocus: the dialog asks for this alone
+            autoFocus
+            autoComplete="off"
+            value={name}
+            onChange={(event) => setName(event.target.value)}
+          />
+        )}
+      </Field>
+    </FormDialog>
   );
 }
 

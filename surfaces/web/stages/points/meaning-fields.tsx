@@ -2,6 +2,7 @@
 import type { PointResult } from '@stillstand/campaign/results';
 import { type IndicatorType, indicatorTypes } from '@stillstand/published/vocabularies';
 import { useState } from 'react';
+import { RejectionReason } from '../../claim/index.ts';
 import { Button, ColumnField, columnHelp, Field, Mark } from '../../parts/index.ts';
 import { type DocRow, useStore } from '../../store/index.ts';
 
@@ -168,16 +169,7 @@ export function Standing({ row }: { row: DocRow }) {
           Rejected
         </Button>
       </fieldset>
-      {isRejected ? (
-        <ColumnField
-          table="points"
-          column="reason"
-          name="Reason for exclusion"
-          value={row.cells['reason'] ?? ''}
-          disabled={store.readOnly}
-          onCommit={(reason) => store.editRow('points', row.row_id, { reason })}
-        />
-      ) : null}
+      {isRejected ? <RejectionReason row={row} /> : null}
     </div>
   );
 }

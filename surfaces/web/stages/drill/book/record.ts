@@ -14,6 +14,18 @@ function said(values: Values): Record<string, string> {
   return cells;
 }
 
+/** What a replacement hole has of the hole that was lost. */
+const SAME_AS_LOST = [
+  'site',
+  'method',
+  'pipe',
+  'reference_point',
+  'reference_elevation_m',
+  'reference_sigma_m',
+  'reference_datum',
+  'reference_shared_group',
+] as const;
+
 /** Row_ids as a list; null where the row was refused. */
 const one = (id: string | null): string[] | null => (id === null ? null : [id]);
 
@@ -116,30 +128,8 @@ export function record(
       store.editRow('holes', now.row.row_id, cells);
       return [now.row.row_id];
     case 'second_hole': {
-      const {
-        site,
-        method,
-        pipe,
-        reference_point,
-        reference_elevation_m,
-        reference_sigma_m,
-        reference_datum,
-        reference_shared_group,
-      } = store.rows('holes').find((r) => r.row_id === now.row.row_id)?.cells ?? {};
-      const same = said(
-        Object.fromEntries(
-          Object.entries({
-            site,
-            method,
-            pipe,
-            reference_point,
-            reference_elevation_m,
-            reference_sigma_m,
-            reference_datum,
-            reference_shared_group,
-          }).flatMap(([k, v]) => (v === undefined ? [] : [[k, v]])),
-        ),
-      );
+      const lost = store.rows('holes').find((r) => r.row_id === now.row.row_id)?.cells ?? {};
+      const same = said(Object.fromEntries(SAME_AS_LOST.map((column) => [column, lost[column] ?? ''])));
       return [store.addRow('holes', { ...same, ...cells, replaces: now.row.hole, state: 'open' })];
     }
     default: {
