@@ -156,8 +156,8 @@ test('without constants it says what is needed; an agency’s list is pasted and
   await paste.getByRole('button', { name: 'Write them down' }).click();
   await page.getByText(/Needed: the zero of gauge Tide gauge/).waitFor();
   await page.getByRole('button', { name: 'Tide gauge', exact: true }).click();
-  await page.getByRole('dialog').getByLabel('Zero', { exact: true }).fill('0');
-  await page.getByRole('dialog').getByLabel('Zero', { exact: true }).press('Enter');
+  await page.getByRole('dialog').getByLabel('Zero elevation', { exact: true }).fill('0');
+  await page.getByRole('dialog').getByLabel('Zero elevation', { exact: true }).press('Enter');
   await page.getByRole('button', { name: 'Close' }).click();
   await picture().waitFor();
   await page.getByText(/^Predicted from 2 constituents of Tide gauge/).waitFor();
@@ -252,9 +252,9 @@ test('the map opens a hole, and a site and a planned hole are added', async () =
   await dialog.getByLabel('Latitude', { exact: true }).fill('-46.4110');
   await dialog.getByLabel('Longitude', { exact: true }).fill('-121.3130');
   // The rest is reached, and asks for nothing at first.
-  assert.ok(!(await dialog.getByLabel('Sealed with', { exact: true }).isVisible()));
+  assert.ok(!(await dialog.getByLabel('Backfill', { exact: true }).isVisible()));
   await dialog.getByText('More about the hole').click();
-  await dialog.getByLabel('Sealed with', { exact: true }).waitFor();
+  await dialog.getByLabel('Backfill', { exact: true }).waitFor();
   await dialog.getByLabel('Reference elevation', { exact: true }).fill('1.20');
   await dialog.getByLabel('Reference datum', { exact: true }).fill('Town zero');
   await dialog.getByText(/^Town zero: not in Zeros of heights yet/).waitFor();
