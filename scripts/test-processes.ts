@@ -1,8 +1,10 @@
 /**
  * Runs test files, two processes at once. To start a process costs more than most files take, so the files of a
  * workspace share one, and these have one to themselves: what takes long or starts programs and waits for them;
- * and what prepares in a hook of the whole process (`before` at the top), because node:test then loses the tests
- * of a file that awaits at its top meanwhile (seen in Node 24.21).
+ * what starts threads, because a process that frees the WebAssembly of many threads among much else can be ended by
+ * the engine itself ("jit_page_->allocations_", nodejs/node issue 64500, seen in Node 24.21); and what prepares in a
+ * hook of the whole process (`before` at the top), because node:test then loses the tests of a file that awaits at its
+ * top meanwhile (seen there too).
  */
 import { spawn } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
@@ -17,7 +19,7 @@ const APART = [
   /\.long\.test\.tsx?$/,
   /^surfaces\/cli\/cli\.test\.ts$/,
   /^surfaces\/cli\/disk\/write\.test\.ts$/,
-  /^checks\/(document|bad-input)\//,
+  /^checks\/(document|bad-input|chains)\//,
 ];
 
 /** Which files share a process, in the order in which the processes are to begin. */
