@@ -200,7 +200,7 @@ function noPackage(tables: ReadonlyMap<string, DocumentTable>): Problem {
     table: 'datapackage',
     found: `no datapackage.json; tables ${[...tables.keys()].join(', ')}`,
     expected: 'datapackage.json with the tables',
-    fix: 'Nothing need be done: tables are known by their file names, and the file is made when the campaign is saved.',
+    fix: 'No action needed: tables are known by their file names, and the file is made when the campaign is saved.',
   });
 }
 

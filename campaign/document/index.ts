@@ -24,7 +24,7 @@ export {
   withRows,
 } from './document.ts';
 export { isTablePath, readFiles, writeFiles } from './files.ts';
-export { firstNameOf, newColumn, tableCalled, withNewNames } from './old-names.ts';
+export { firstNameOf, newColumn, renamedColumns, tableCalled, withNewNames } from './old-names.ts';
 export { newDocument, newPackage, resource } from './package.ts';
 export { type Reading, readColumns, rowsInForce, type TypedRow, typedReadings } from './parse/amendments.ts';
 export type { Amendment, Campaign, SkippedRow } from './parse/campaign.ts';

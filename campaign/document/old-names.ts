@@ -2,8 +2,16 @@
  * Names of tables, columns and words of earlier versions of the document, read as those of today for ever: in a folder
  * that was written by hand, in a campaign of before, and in one that is kept on a device.
  */
-import { type Column, isTableName, plainWord, schemas, type TableName } from '@stillstand/campaign/tables';
-import type { CampaignDocument, DocumentTable } from './document.ts';
+import {
+  type Column,
+  type Columns,
+  isTableName,
+  plainHeading,
+  plainWord,
+  schemas,
+  type TableName,
+} from '@stillstand/campaign/tables';
+import type { CampaignDocument, DocumentRow, DocumentTable } from './document.ts';
 
 const TABLES = new Map(
   Object.entries(schemas).flatMap(([name, { was }]) =>
@@ -11,8 +19,10 @@ const TABLES = new Map(
   ),
 );
 
+const columnsOf = (table: TableName): Columns => schemas[table].columns;
+
 /** Of each table, old column names to those of today. */
-const COLUMNS = new Map(
+const COLUMNS = new Map<string, ReadonlyMap<string, string>>(
   Object.entries(schemas).map(([name, { columns }]) => [
     name,
     new Map(
@@ -29,17 +39,21 @@ export const tableCalled = (name: string): string => TABLES.get(name) ?? name;
 /** The name a table had in version 1: what it is kept under on devices, where names are for ever. */
 export const firstNameOf = (name: string): string => (isTableName(name) ? (schemas[name].was ?? name) : name);
 
+/** Old column names of a table to those of today; empty for most. */
+export const renamedColumns = (table: string): ReadonlyMap<string, string> => COLUMNS.get(table) ?? NONE;
+const NONE: ReadonlyMap<string, string> = new Map();
+
 /** The name today of a heading of that table, null where it is no old name. */
 export const newColumn = (table: string, heading: string): string | null =>
-  COLUMNS.get(table)?.get(plainWord(heading.replace(/^\ufeff/, ''))) ?? null;
+  renamedColumns(table).get(plainHeading(heading)) ?? null;
 
 /** The name a column had in version 1. */
 export const firstColumn = (table: TableName, column: string): string =>
-  (schemas[table].columns as Readonly<Record<string, Column>>)[column]?.was?.[0] ?? column;
+  columnsOf(table)[column]?.was?.[0] ?? column;
 
 /** What a word of a column was in version 1. */
 export function firstWord(table: TableName, column: string, word: string): string {
-  const { oldWords } = (schemas[table].columns as Readonly<Record<string, Column>>)[column] ?? {};
+  const { oldWords } = columnsOf(table)[column] ?? {};
   if (oldWords === undefined) return word;
   return Object.entries(oldWords).find(([, now]) => now === word)?.[0] ?? word;
 }
@@ -72,7 +86,7 @@ export function withNewNames(document: CampaignDocument): CampaignDocument {
 
 function withNewColumns(name: string, table: DocumentTable): DocumentTable {
   if (!isTableName(name)) return table;
-  const plain = table.columns.map((heading) => plainWord(heading.replace(/^\ufeff/, '')));
+  const plain = table.columns.map(plainHeading);
   const says = (column: number): boolean => table.rows.some((row) => (row.cells[column] ?? '').trim() !== '');
   const columns = [...table.columns];
   for (const [i, heading] of table.columns.entries()) {
@@ -84,17 +98,26 @@ function withNewColumns(name: string, table: DocumentTable): DocumentTable {
     if (at !== -1) columns[at] = '';
     columns[i] = now;
   }
-  const described = schemas[name].columns as Readonly<Record<string, Column>>;
-  const words = columns.map((heading) => described[plainWord(heading)]?.oldWords);
-  const rows = table.rows.map((row) => {
-    const isOld = words.some(
-      (word, i) => word !== undefined && Object.hasOwn(word, row.cells[i]?.trim() ?? ''),
-    );
-    if (!isOld) return row;
-    return { ...row, cells: row.cells.map((cell, i) => words[i]?.[cell.trim()] ?? cell) };
-  });
-  const isSame =
-    columns.every((heading, i) => heading === table.columns[i]) &&
-    rows.every((row, i) => row === table.rows[i]);
+  const rows = withNewWords(name, columns, table.rows);
+  const isSame = rows === table.rows && columns.every((heading, i) => heading === table.columns[i]);
   return isSame ? table : { ...table, columns, rows };
+}
+
+/** The very rows where none says an old word. */
+function withNewWords(
+  name: TableName,
+  columns: readonly string[],
+  rows: readonly DocumentRow[],
+): readonly DocumentRow[] {
+  const reworded = columns.flatMap((heading, i) => {
+    const { oldWords } = columnsOf(name)[plainWord(heading)] ?? {};
+    return oldWords === undefined ? [] : [[i, oldWords] as const];
+  });
+  const isOld = ({ cells }: DocumentRow): boolean =>
+    reworded.some(([i, words]) => Object.hasOwn(words, cells[i]?.trim() ?? ''));
+  if (!rows.some(isOld)) return rows;
+  const words = new Map(reworded);
+  return rows.map((row) =>
+    isOld(row) ? { ...row, cells: row.cells.map((cell, i) => words.get(i)?.[cell.trim()] ?? cell) } : row,
+  );
 }

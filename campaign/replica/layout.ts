@@ -10,7 +10,7 @@
  * lie between the two, by row (`lift.ts`). No row is ever deleted and put in again: on two devices it would stand twice.
  */
 import { type Dialect, firstNameOf, newColumn, tableCalled } from '@stillstand/campaign/document';
-import { isTableName, plainWord, schemas } from '@stillstand/campaign/tables';
+import { isTableName, plainHeading, schemas } from '@stillstand/campaign/tables';
 import * as Y from 'yjs';
 
 /** A row as it was read, or, for a reading, as it was entered: `r` by column. Plain values only. */
@@ -79,7 +79,7 @@ export function parts(doc: Y.Doc, called: string) {
 
 /** The column of ours that a heading means; else its own words. Headings and columns as they are kept both mean one. */
 export function columnCalled(table: string, heading: string): string {
-  const plain = plainWord(heading.replace(/^\ufeff/, ''));
+  const plain = plainHeading(heading);
   if (isTableName(table) && Object.hasOwn(schemas[table].columns, plain)) return plain;
   return newColumn(table, heading) ?? heading;
 }

@@ -5,6 +5,7 @@ import {
   type DocumentTable,
   type JsonObject,
   newColumn,
+  renamedColumns,
   resource,
   tableCalled,
 } from '@stillstand/campaign/document';
@@ -143,14 +144,18 @@ function headings(
   return list;
 }
 
-/** A reading with the columns of today; itself where it has no others. */
-function renamed(stored: StoredRow, table: string): StoredRow {
-  const { r } = stored;
-  if (r === undefined || !Object.keys(r).some((column) => columnCalled(table, column) !== column))
-    return stored;
-  const entered: Record<string, string> = {};
-  for (const [column, cell] of Object.entries(r)) entered[columnCalled(table, column)] ??= cell;
-  return { ...stored, r: entered };
+/** Cells entered here, by the columns of today; what was entered under a name of today is the later. */
+function byColumnsOfToday(
+  entered: Readonly<Record<string, string>>,
+  table: string,
+): Readonly<Record<string, string>> {
+  const renamed = renamedColumns(table);
+  if (!Object.keys(entered).some((column) => renamed.has(column))) return entered;
+  const old = Object.entries(entered).map(([kept, cell]) => [renamed.get(kept) ?? kept, cell]);
+  return {
+    ...Object.fromEntries(old),
+    ...Object.fromEntries(Object.entries(entered).filter(([kept]) => !renamed.has(kept))),
+  };
 }
 
 function readRow(
@@ -166,14 +171,15 @@ function readRow(
   // A reading as written never changes; a map may have, and is compared below.
   const isSame = known !== undefined && (line === null || known.row.line === line);
   if (isSame && !(stored instanceof Y.Map) && known.lifted === lifted.get(known.seen.row_id)) return known;
-  const plain: StoredRow = stored instanceof Y.Map ? fromMap(stored, name) : renamed(stored, name);
+  const plain: StoredRow = stored instanceof Y.Map ? fromMap(stored) : stored;
   const idAt = heads.findIndex(([id]) => id === ROW_ID);
-  const typedId = (plain.r?.[ROW_ID] ?? (idAt < width ? plain.c?.[idAt] : undefined) ?? '').trim();
+  const own = byColumnsOfToday(plain.r ?? {}, name);
+  const typedId = (own[ROW_ID] ?? (idAt < width ? plain.c?.[idAt] : undefined) ?? '').trim();
   const row_id = plain.i ?? typedId;
   const later = lifted.get(row_id);
   // What a person edits stands over what was lifted; a reading is never edited.
   const entered: Record<string, string> =
-    stored instanceof Y.Map ? { ...later, ...plain.r } : { ...plain.r, ...later };
+    stored instanceof Y.Map ? { ...later, ...own } : { ...own, ...later };
   // An edited table states the identity of every row: what it was derived from may change now.
   if (line !== null && (idAt >= width || typedId === '') && plain.i !== undefined) entered[ROW_ID] = plain.i;
   const cells = laidOut(plain.c ?? null, entered, heads, width);
@@ -216,15 +222,12 @@ function laidOut(
   return [...cells, ...surplus];
 }
 
-function fromMap(map: Y.Map<unknown>, table: string): StoredRow {
+function fromMap(map: Y.Map<unknown>): StoredRow {
   const row: StoredRow = {};
   const entered: Record<string, string> = {};
   for (const [key, value] of map.entries()) {
-    if (key.startsWith(CELL)) {
-      const column = columnCalled(table, key.slice(1));
-      // What was entered under the name of today is the later.
-      if (column === key.slice(1) || !map.has(CELL + column)) entered[column] = value as string;
-    } else if (key !== DELETED && !key.startsWith(FORMER)) Object.assign(row, { [key]: value });
+    if (key.startsWith(CELL)) entered[key.slice(1)] = value as string;
+    else if (key !== DELETED && !key.startsWith(FORMER)) Object.assign(row, { [key]: value });
   }
   if (Object.keys(entered).length > 0 || row.c === undefined) row.r = entered;
   return row;

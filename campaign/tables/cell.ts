@@ -168,6 +168,9 @@ export const plainWord = (text: string): string =>
     .toLowerCase()
     .replace(/[\s-]+/gu, '_');
 
+/** The same of a heading, which may have a byte-order mark in front. */
+export const plainHeading = (heading: string): string => plainWord(heading.replace(/^\ufeff/, ''));
+
 const YES = new Set(['true', 'yes', 'y', '1']);
 const NO = new Set(['false', 'no', 'n', '0']);
 

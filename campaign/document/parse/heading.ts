@@ -1,5 +1,11 @@
 /** Which column of the file is which column of the table. */
-import { isColumnForLater, isTableForLater, nearest, plainWord } from '@stillstand/campaign/tables';
+import {
+  isColumnForLater,
+  isTableForLater,
+  nearest,
+  plainHeading,
+  plainWord,
+} from '@stillstand/campaign/tables';
 import type { DocumentTable } from '../document.ts';
 import type { TableFrame } from './draft.ts';
 import type { ProblemList } from './problem-list.ts';
@@ -20,7 +26,7 @@ export function readHeading(table: DocumentTable, frame: TableFrame, problems: P
   const unknown: string[] = [];
   let isUsable = true;
   table.columns.forEach((heading, position) => {
-    const column = names.get(heading) ?? names.get(plainWord(heading.replace(/^\ufeff/, '')));
+    const column = names.get(heading) ?? names.get(plainHeading(heading));
     if (column === undefined) {
       if (heading.trim() !== '') unknown.push(heading);
       else if (table.rows.some((row) => (row.cells[position] ?? '').trim() !== '')) unknown.push('');
@@ -33,7 +39,7 @@ export function readHeading(table: DocumentTable, frame: TableFrame, problems: P
           code: 'column-twice',
           found: `${heading} in columns ${positions[column]! + 1} and ${position + 1}`,
           expected: 'each column once',
-          fix: 'Take one of them out or rename it. Until then the table is not read.',
+          fix: 'Delete or rename one of them. Until then the table is not read.',
         },
         frame.columns[column]!.name,
       );
@@ -52,7 +58,7 @@ export function readHeading(table: DocumentTable, frame: TableFrame, problems: P
         expected: near === null ? 'a column of this table' : `perhaps ${near}`,
         fix:
           near === null
-            ? 'Nothing need be done: it is kept and not used.'
+            ? 'No action needed: it is kept and not used.'
             : `Rename it to ${near} if that is meant; as it stands it is kept and not used.`,
       },
       heading === '' ? null : heading,

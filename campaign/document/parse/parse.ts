@@ -178,7 +178,7 @@ function noteUnknownTables(document: CampaignDocument, problems: ProblemList): v
       expected: near === null ? 'a table of a campaign' : `perhaps ${near}`,
       fix:
         near === null
-          ? 'Nothing need be done: it is kept and not used.'
+          ? 'No action needed: it is kept and not used.'
           : `Rename the file to ${near}.csv if that is meant; as it stands it is kept and not used.`,
     });
   }
