@@ -1,5 +1,6 @@
 /** The demo campaign's holes many times over, each time under labels of its own: as many rows as a long project has. */
 import { type CampaignDocument, withRows } from '@stillstand/campaign/document';
+import { RIG_TABLES } from '@stillstand/campaign/holes';
 
 type Cells = Record<string, string>;
 
@@ -21,12 +22,7 @@ const LABELS = [
 /** Tables of whose rows there is one for every hole and copy; all others stay as they are. */
 const ONE_EACH = [
   'holes',
-  'ground_levels',
-  'string_items',
-  'drives',
-  'soundings',
-  'water_added',
-  'runs',
+  ...RIG_TABLES,
   'pieces',
   'pushes',
   'units',
