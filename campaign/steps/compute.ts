@@ -49,7 +49,7 @@ export interface ComputeOptions {
    * Long steps that the memo does not have are put here instead of being computed, and left out of the results. Once
    * each is done (`doLongJob`) and its result in the memo under its key, the same computation is whole.
    */
-  later?: LongJob[];
+  later?: LongJob[] | undefined;
   /** For tests of the memo alone: which inputs of a step its keys leave out. */
   forgets?: (step: string, input: string) => boolean;
 }

@@ -31,6 +31,7 @@ export {
   unsettled,
 } from './quantity.ts';
 export {
+  agreement,
   type Band,
   bandShape,
   type Range,

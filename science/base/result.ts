@@ -1,5 +1,5 @@
 /** What is said of draws, in every result that has some. */
-import { number, numbers, record, type ShapeValue } from '@stillstand/science/shape';
+import { number, numbers, record, type ShapeValue, yesNo } from '@stillstand/science/shape';
 
 const OF = 'unit of the property';
 
@@ -31,6 +31,14 @@ export type Summary = ShapeValue<typeof summaryShape>;
 
 export const rangeShape = record('median and the central 95 % of draws', middle(), 'range');
 export type Range = ShapeValue<typeof rangeShape>;
+
+/** Whether chains agree on every number: in the diagnostics of every result that has some. */
+export const agreement = {
+  converged: yesNo('whether every reported number met the rules'),
+  rhat_max: number('largest rank-normalised R-hat', ''),
+  ess_bulk_min: number('least bulk effective sample size', 'draws'),
+  ess_tail_min: number('least tail effective sample size', 'draws'),
+};
 
 const bounds = () => ({
   median: numbers('median', OF),

@@ -118,14 +118,6 @@ export const record = <const Fields extends ShapeFields>(
   name: string | null = null,
 ): RecordShape<Fields, false> => ({ kind: 'record', about, name, fields, nullable: false });
 
-/** The same record with more in it: what a room returns, with the names a campaign knows it by. */
-export const extend = <Fields extends ShapeFields, const More extends ShapeFields>(
-  about: string,
-  more: More,
-  { fields }: RecordShape<Fields, boolean>,
-): RecordShape<More & Fields, false> =>
-  record(about, { ...more, ...fields }) as RecordShape<More & Fields, false>;
-
 type Nullable<S> =
   S extends TextShape<infer Choice, false>
     ? TextShape<Choice, true>

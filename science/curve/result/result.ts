@@ -2,7 +2,7 @@
  * What the smooth-rate model returns, described once. Ages are cal BP (yr before 1950 CE), heights metres above the
  * campaign datum, rates mm/yr positive towards a rising sea.
  */
-import { bandShape, summaryShape } from '@stillstand/science/base';
+import { agreement, bandShape, summaryShape } from '@stillstand/science/base';
 import {
   as,
   list,
@@ -13,7 +13,6 @@ import {
   type ShapeValue,
   text,
   word,
-  yesNo,
 } from '@stillstand/science/shape';
 
 const priors = record('prior distributions', {
@@ -129,10 +128,7 @@ export const curveShape = record('relative sea level and its rate through time',
   rate_sd_mm_yr: as('standard deviation of the rate process, mm/yr', summaryShape),
   length_ka: as('correlation length of the rate, ka', summaryShape),
   diagnostics: record('whether the numbers can be trusted', {
-    converged: yesNo('whether every reported number met the rules'),
-    rhat_max: number('largest R-hat', ''),
-    ess_bulk_min: number('least bulk effective sample size', 'draws'),
-    ess_tail_min: number('least tail effective sample size', 'draws'),
+    ...agreement,
     mcse_level_max_m: number('largest Monte-Carlo error of a reported level', 'm'),
     mcse_rate_max_mm_yr: number('largest Monte-Carlo error of a reported rate', 'mm/yr'),
     sweeps: number('sweeps of the longest chain, warm-up included', ''),

@@ -1,16 +1,6 @@
 /** What age against depth returns, described once. Depths m below the ground, ages cal BP (yr before 1950 CE). */
-import { bandShape, summaryShape } from '@stillstand/science/base';
-import {
-  as,
-  list,
-  number,
-  numbers,
-  record,
-  type ShapeValue,
-  text,
-  word,
-  yesNo,
-} from '@stillstand/science/shape';
+import { agreement, bandShape, summaryShape } from '@stillstand/science/base';
+import { as, list, number, numbers, record, type ShapeValue, text, word } from '@stillstand/science/shape';
 
 export const historyShape = record('age against depth in one hole, from all its clocks together', {
   depth_m: numbers('depths of the bands, below the ground: boundaries of the sections', 'm'),
@@ -43,10 +33,7 @@ export const historyShape = record('age against depth in one hole, from all its 
     persistence_m: as('depth over which accumulation persists, m', summaryShape),
   }),
   diagnostics: record('whether the numbers can be trusted', {
-    converged: yesNo('whether every reported number met the rules'),
-    rhat_max: number('largest rank-normalised R-hat', ''),
-    ess_bulk_min: number('least bulk effective sample size', 'draws'),
-    ess_tail_min: number('least tail effective sample size', 'draws'),
+    ...agreement,
     chains: number('chains', ''),
     draws: number('kept draws of each chain', 'draws'),
     sweeps: number('sweeps of each chain, warm-up included', ''),

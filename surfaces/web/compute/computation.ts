@@ -7,6 +7,7 @@ import type { Problem } from '@stillstand/campaign/problems';
 import { curveOf, type Results, type TraceId, type TraceNode, withCurve } from '@stillstand/campaign/results';
 import type { CurveResult } from '@stillstand/science/curve';
 import type { Store } from '../store/index.ts';
+import { canShare } from './can-share.ts';
 import { difference, patched } from './patch.ts';
 import type { Answered, Asked } from './protocol.ts';
 
@@ -264,6 +265,3 @@ function withoutSource(table: DocumentTable): DocumentTable {
   bare.set(table, known);
   return known;
 }
-
-const canShare = (): boolean =>
-  globalThis.crossOriginIsolated === true && typeof SharedArrayBuffer === 'function';

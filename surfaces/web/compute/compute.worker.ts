@@ -34,6 +34,7 @@ import {
   type Look,
   previewCurve,
 } from '@stillstand/science/curve';
+import { canShare } from './can-share.ts';
 import { longSteps, type Thread } from './long-steps.ts';
 import { forgettingMemo } from './memo.ts';
 import { difference, patched } from './patch.ts';
@@ -71,7 +72,7 @@ const answer = (message: Answered): void => self.postMessage(message);
 
 const long = longSteps(
   () => new Worker(new URL('./long.worker.ts', import.meta.url), { type: 'module' }) as Thread,
-  globalThis.crossOriginIsolated === true && typeof SharedArrayBuffer === 'function',
+  canShare(),
   {
     done: ({ key }, value) => {
       memo.set(key, value);
@@ -178,15 +179,11 @@ async function read(asked: Edit['asked']): Promise<Edit> {
 }
 
 function computed(
-  { asked, campaign, published, problems, giveUpIfStale }: Edit,
+  { asked: { withCurve }, campaign, published, problems, giveUpIfStale }: Edit,
   later?: LongJob[],
 ): Computation {
   giveUpIfStale();
-  last = computeCampaign(campaign, published, problems, {
-    withCurve: asked.withCurve,
-    memo,
-    ...(later === undefined ? {} : { later }),
-  });
+  last = computeCampaign(campaign, published, problems, { withCurve, memo, later });
   return last;
 }
 
