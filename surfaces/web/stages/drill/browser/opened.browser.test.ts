@@ -61,6 +61,7 @@ test('two devices gave one seq: named where it is read, and brought into its ord
   await page.getByRole('heading', { name: 'Amend: Filled' }).waitFor();
   await page.getByRole('button', { name: 'before the other' }).click();
   await trouble.waitFor({ state: 'detached' });
+  await allSaved(page); // until then a line says "saving" behind its name
   const names = await page.locator('.book li .what').allTextContents();
   assert.deepEqual(names.map((n) => n.trim()).slice(-4), [
     'Sounding, after drive',
@@ -68,7 +69,6 @@ test('two devices gave one seq: named where it is read, and brought into its ord
     'Sounding, before run',
     'Filled withdrawn',
   ]);
-  await allSaved(page);
   await page.reload();
   await page.locator('.book li', { hasText: 'Filled' }).first().waitFor();
   assert.equal(await trouble.count(), 0);
