@@ -108,6 +108,41 @@ test('two tabs of one campaign agree, and each undoes its own', async () => {
   assert.deepEqual(complaints, []);
 });
 
+test('Undo and the other tools stand still while a change is saved, computed and taken back', async () => {
+  const { page } = await started();
+  await page.setViewportSize({ width: 1280, height: 700 });
+  await openDemo(page);
+  await computed(page);
+  await page.evaluate(() => {
+    const places = new Set<string>();
+    const look = (): void => {
+      const tools = [...document.querySelectorAll('.rail .tools button')];
+      places.add(tools.map((tool) => Math.round(tool.getBoundingClientRect().top)).join(' '));
+      requestAnimationFrame(look);
+    };
+    look();
+    Object.assign(window, { places });
+  });
+  const words = new Set<string>();
+  await page.exposeFunction('said', (text: string) => words.add(text));
+  await page.evaluate(() => {
+    const { said } = window as unknown as { said: (text: string) => void };
+    new MutationObserver(() => said(document.querySelector('.rail .kept')!.textContent!)).observe(
+      document.querySelector('.rail .kept')!,
+      { childList: true, characterData: true, subtree: true },
+    );
+  });
+  await page.getByLabel('Permits', { exact: true }).fill('heritage too');
+  await page.getByLabel('Permits', { exact: true }).press('Enter');
+  await allSaved(page);
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await computed(page);
+  await allSaved(page);
+  assert.ok(words.size >= 3, `its words changed meanwhile: ${[...words].join(' | ')}`);
+  const places = await page.evaluate(() => [...(window as unknown as { places: Set<string> }).places]);
+  assert.equal(places.length, 1, places.join(' | '));
+});
+
 test('without network: opens, computes, keeps', async () => {
   const { page, context } = await started();
   const id = await openDemo(page);

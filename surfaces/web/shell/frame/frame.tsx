@@ -67,8 +67,9 @@ export function Frame({
         </a>
         <div className="stages">{links}</div>
         <div className="rail-tools">
-          <ToolList compact grave={grave} count={problems.length} onOpen={setSheet} />
+          {/* The tools stand on the foot of the rail and the words grow upwards, so that no tool moves from under a finger. */}
           <KeptWords onSave={() => setSheet('save')} />
+          <ToolList compact grave={grave} count={problems.length} onOpen={setSheet} />
         </div>
       </nav>
       <header className="head">
