@@ -116,6 +116,12 @@ test('who names whom: by label in its scope, by basis, by a text; once renamed o
   assert.deepEqual(who('runs', 'r2'), []);
   assert.deepEqual(who('benchmarks', 'bm'), ['l1.point', 'h1.reference_point']);
   assert.deepEqual(who('units', 'u1'), ['c1.unit_a']);
+  const byRow = { correlations: [{ ...all.correlations![0]!, unit_a: 'u1' }] };
+  assert.deepEqual(who('units', 'u1', byRow), ['c1.unit_a']);
+  // A second row of the label carries a tie by label; by its row_id the very row is meant.
+  const twice = { units: [...all.units!, { ...all.units![0]!, row_id: 'u9' }] };
+  assert.deepEqual(who('units', 'u1', twice), []);
+  assert.deepEqual(who('units', 'u1', { ...twice, ...byRow }), ['c1.unit_a']);
   assert.deepEqual(who('field_days', 'd1'), ['k1.date']);
   assert.deepEqual(who('datums', 'msl'), ['s1.value']);
   assert.deepEqual(who('sites', 'none'), []);
@@ -138,7 +144,7 @@ test('rows in words', () => {
   assert.equal(rowName('datum_shifts', { from: 'CD', to: 'MSL' }), 'datum shift CD to MSL');
   assert.equal(
     rowName('correlations', { hole_a: 'A', unit_a: '1', hole_b: 'B', unit_b: '2' }),
-    'correlation A 1 B 2',
+    'correlation between A and B',
   );
   assert.equal(
     countedTables(['drives', 'units', 'runs', 'units', 'samples']),

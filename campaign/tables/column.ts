@@ -31,6 +31,8 @@ export interface Named {
   table: string;
   column?: string;
   scope?: Readonly<Record<string, string>>;
+  /** Its row_id names the row, too. */
+  byRow?: boolean;
   /** Only where this column of the row says this. */
   where?: readonly [column: string, word: string];
 }

@@ -35,19 +35,17 @@ function fixedLinks(table: TableName): Link[] {
     }
     const names = 'names' in description ? description.names : undefined;
     if (names === undefined || !isTableName(names.table)) return [];
-    const scope = names.scope ?? {};
-    return [
-      {
-        column,
-        to: names.table,
-        label: names.column ?? labelColumn(names.table)!,
-        scope: Object.entries(scope),
-        detail: true,
-        needed: false,
-        firm: false,
-        where: names.where,
-      },
-    ];
+    const link = {
+      column,
+      to: names.table,
+      label: names.column ?? labelColumn(names.table)!,
+      scope: Object.entries(names.scope ?? {}),
+      detail: true,
+      needed: false,
+      firm: false,
+      where: names.where,
+    };
+    return names.byRow === true ? [link, { ...link, label: 'row_id' }] : [link];
   });
 }
 

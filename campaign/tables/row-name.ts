@@ -59,7 +59,7 @@ const TOLD_BY: Readonly<Partial<Record<TableName, readonly string[]>>> = {
   photos: ['run', 'hole'],
   measurements: ['property', 'sample', 'hole'],
   point_errors: ['component', 'point'],
-  correlations: ['hole_a', 'unit_a', 'hole_b', 'unit_b'],
+  correlations: ['hole_a', 'hole_b'],
   field_days: ['date'],
 };
 
@@ -72,8 +72,9 @@ export function rowName(table: TableName, cells: Readonly<Record<string, string>
   const scope: readonly string[] = schemas[table].scope;
   const columns = label === null ? (TOLD_BY[table] ?? ['hole']) : [label, ...scope];
   const [first = '', ...others] = columns.map((column) => cells[column]?.trim() ?? '').filter(Boolean);
-  const joint = table === 'datum_shifts' ? ' to ' : table === 'correlations' ? ' ' : ' of ';
-  return [`${WORDS[table][0]} ${first}`.trim(), ...others].join(joint);
+  // The units of a tie may be named by their rows, which tell a person nothing.
+  if (table === 'correlations') return [`correlation between ${first}`, ...others].join(' and ');
+  return [`${WORDS[table][0]} ${first}`.trim(), ...others].join(table === 'datum_shifts' ? ' to ' : ' of ');
 }
 
 export const countedRows = (table: TableName, count: number): string =>

@@ -497,10 +497,11 @@ export const schemas = {
     unit_a: renamed(
       'contact_a',
       required(
-        naming(text('unit of that hole whose base is correlated'), {
+        naming(text('unit of that hole whose base is correlated: row_id of a row of it, or its label'), {
           table: 'units',
           column: 'unit',
           scope: { hole: 'hole_a' },
+          byRow: true,
         }),
       ),
     ),
@@ -508,10 +509,11 @@ export const schemas = {
     unit_b: renamed(
       'contact_b',
       required(
-        naming(text('unit of the other hole whose base is correlated'), {
+        naming(text('unit of the other hole whose base is correlated: row_id of a row of it, or its label'), {
           table: 'units',
           column: 'unit',
           scope: { hole: 'hole_b' },
+          byRow: true,
         }),
       ),
     ),

@@ -18,6 +18,7 @@ import {
 } from './edits.ts';
 import { baseOf, basesOf, depthsOf, description, type Layer } from './layers.ts';
 import { writtenLength } from './length.ts';
+import { sidesAt, tiesOf } from './tie.ts';
 
 const results = await demoResults();
 
@@ -36,9 +37,9 @@ function seen(at: MemoryStore, hole: string) {
 }
 
 /** What stands in the tables, without the order and identity of rows. */
-const told = (at: MemoryStore, table: 'units' | 'correlations') =>
+const told = (at: MemoryStore) =>
   at
-    .rows(table)
+    .rows('units')
     .map(({ cells: { row_id: _, ...cells } }) =>
       JSON.stringify(
         Object.entries(cells)
@@ -46,6 +47,12 @@ const told = (at: MemoryStore, table: 'units' | 'correlations') =>
           .sort(),
       ),
     )
+    .sort();
+
+/** Which contacts are tied, by the labels their units have now. */
+const tied = (at: MemoryStore) =>
+  tiesOf(at.rows('correlations'), at.rows('units'), results)
+    .map(({ a, b }) => [a.hole, a.label, b.hole, b.label].join(' '))
     .sort();
 
 test('layers drawn are the layers computed: same units, places in core and ground to 1 mm', () => {
@@ -111,7 +118,7 @@ test('moving a contact moves both units, keeps the unit typed and stops at the n
 
 test('split, then merge: the tables stand as before, ties included', () => {
   const at = store();
-  const before = [told(at, 'units'), told(at, 'correlations')];
+  const before = [told(at), tied(at)];
   for (const hole of ['T2', 'T3', 'M1', 'M3']) {
     for (const layer of seen(at, hole).layers) {
       for (const piece of layer.pieces) {
@@ -121,21 +128,24 @@ test('split, then merge: the tables stand as before, ties included', () => {
         const labels = d.layers.map((l) => l.label);
         const middle = (piece.top_m + piece.bottom_m) / 2;
         const freshPiece = fresh.pieces.find((p) => p.row.row_id === piece.row.row_id)!;
-        carryOut(at, splitLayer(fresh, freshPiece, middle, labels, hole, at.rows('correlations')));
+        const tiesAt = (of: Layer) =>
+          at.rows('correlations').filter((t) => sidesAt(t, hole, of).length > 0).length;
+        const tiedBefore = tiesAt(fresh);
+        const [above] = carryOut(
+          at,
+          splitLayer(fresh, freshPiece, middle, labels, hole, at.rows('correlations')),
+        )!;
         const parted = seen(at, hole).layers;
-        const i = parted.findIndex((l) => l.id === layer.id);
+        const i = parted.findIndex((l) => l.pieces.some((p) => p.row.row_id === above));
         assert.equal(parted.length, d.layers.length + 1);
         assert.equal(parted[i + 1]!.label, `${layer.label}b`);
         // What was tied to the base of the unit is tied to the base of its lower part.
-        const tied = (label: string) =>
-          at.rows('correlations').filter((t) => t.cells['hole_a'] === hole && t.cells['unit_a'] === label)
-            .length;
-        assert.equal(tied(layer.label), 0);
+        assert.deepEqual([tiesAt(parted[i]!), tiesAt(parted[i + 1]!)], [0, tiedBefore]);
         carryOut(at, mergeLayers(parted[i]!, parted[i + 1]!, hole, at.rows('correlations')));
       }
     }
   }
-  assert.deepEqual([told(at, 'units'), told(at, 'correlations')], before);
+  assert.deepEqual([told(at), tied(at)], before);
 });
 
 test('merging gives the upper words and the lower base; ties of the contact between go', () => {
@@ -148,7 +158,7 @@ test('merging gives the upper words and the lower base; ties of the contact betw
   const merged = now.find((l) => l.label === '9')!;
   assert.deepEqual(new Set(merged.pieces.map((p) => p.row.cells['sediment'])), new Set(['silt']));
   assert.equal(baseOf(merged).row.cells['contact_below'], 'sharp');
-  assert.ok(at.rows('correlations').some((t) => t.cells['hole_b'] === 'T3' && t.cells['unit_b'] === '9'));
+  assert.equal(at.rows('correlations').filter((t) => sidesAt(t, 'T3', merged).length > 0).length, 2);
 });
 
 test('a unit added over a gap, or going on from above', () => {
@@ -184,7 +194,7 @@ test('words go to every row of a layer, its contact to the last; taking it out t
   );
   carryOut(at, removeLayer(layer, 'T2', at.rows('correlations')));
   assert.equal(seen(at, 'T2').layers.length, 9);
-  assert.ok(!at.rows('correlations').some((t) => t.cells['hole_a'] === 'T2' && t.cells['unit_a'] === '9'));
+  assert.ok(!at.rows('correlations').some((t) => sidesAt(t, 'T2', layer).length > 0));
 });
 
 test('renumbering follows the depths and keeps the ties', () => {
@@ -207,7 +217,10 @@ test('renumbering follows the depths and keeps the ties', () => {
     seen(at, 'T3').layers.map((l) => l.label),
     Array.from({ length: 12 }, (_, i) => String(i + 1)),
   );
-  assert.ok(at.rows('correlations').some((t) => t.cells['hole_a'] === 'T3' && t.cells['unit_a'] === '11'));
+  const base = layers.find((l) => l.label === '10')!;
+  const [eleventh] = seen(at, 'T3').layers.filter((l) => l.label === '11');
+  assert.equal(eleventh!.id, base.id);
+  assert.equal(at.rows('correlations').filter((t) => sidesAt(t, 'T3', eleventh!).length > 0).length, 2);
 });
 
 test('a sample gets the next free label and lies within its core', () => {
@@ -284,13 +297,37 @@ test('any moves, splits and merges keep pieces in order and of positive thicknes
             assert.ok(piece.bottom_m <= core.length_m + 1e-9);
           }
         }
-        const known = new Set(layers.map((l) => l.label));
-        for (const { cells } of at.rows('correlations')) {
-          if (cells['hole_a'] === 'T3') assert.ok(known.has(cells['unit_a']!), cells['unit_a']!);
-          if (cells['hole_b'] === 'T3') assert.ok(known.has(cells['unit_b']!), cells['unit_b']!);
+        for (const tie of at.rows('correlations')) {
+          const here = (['a', 'b'] as const).filter((side) => tie.cells[`hole_${side}`] === 'T3');
+          const found = layers.flatMap((layer) => sidesAt(tie, 'T3', layer));
+          assert.deepEqual(found, here, JSON.stringify(tie.cells));
         }
       },
     ),
     { seed: 11, numRuns: 100 },
+  );
+});
+
+test('a tie outlives a label given on another device, where one by label would be lost or pass to another unit', () => {
+  const at = store();
+  const ten = seen(at, 'T3').layers.find((l) => l.label === '10')!;
+  at.addRow('correlations', { hole_a: 'T3', unit_a: ten.id, hole_b: 'M2', unit_b: '3' });
+  // Merged from there: unit 10 is called 9, and unit 9 is called 10.
+  for (const { row_id, cells } of at.rows('units').filter((row) => row.cells['hole'] === 'T3')) {
+    const label = { '9': '10', '10': '9' }[cells['unit']!];
+    if (label !== undefined) at.editRow('units', row_id, { unit: label });
+  }
+  const [tie] = tiesOf(at.rows('correlations').slice(-1), at.rows('units'), results);
+  assert.equal(tie!.a.label, '9');
+  assert.equal(tie!.a.row_id, ten.id);
+  // A row that is gone leaves a tie that says so.
+  at.removeRow('correlations', tie!.row.row_id);
+  assert.deepEqual(
+    tiesOf(
+      [{ row_id: 'x', line: 2, cells: { hole_a: 'T3', unit_a: 'none', hole_b: 'M2', unit_b: '3' } }],
+      at.rows('units'),
+      results,
+    ).map(({ a }) => [a.row_id, a.label]),
+    [[null, 'none']],
   );
 });

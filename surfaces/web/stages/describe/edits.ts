@@ -7,6 +7,7 @@ import type { Store } from '../../store/index.ts';
 import type { Core } from './core.ts';
 import { baseOf, type Contact, type Gap, type Layer, LEAST_M, type Piece, TOUCH_M } from './layers.ts';
 import { writtenLength } from './length.ts';
+import { sidesAt } from './tie.ts';
 
 export type Edit =
   | { change: 'add'; table: TableName; cells: Record<string, string> }
@@ -74,17 +75,17 @@ export function describeLayer(layer: Layer, cells: Record<string, string>): Edit
   return edits;
 }
 
-/** Another label for the layer; ties drawn to its base follow. */
+/** Another label for the layer. A tie that was typed with the label names a row from now on. */
 export function relabelLayer(layer: Layer, hole: string, label: string, ties: readonly Tie[]): Edit[] {
   return [
     ...layer.pieces.map((piece) => editUnit(piece.row.row_id, { unit: label })),
-    ...retied(ties, hole, layer.label, label),
+    ...tiesByRow(ties, hole, layer, layer.id),
   ];
 }
 
 /**
  * Two units where one was, with the same words, parted at a place in one of its cores. The lower one gets a label of
- * its own; the base, and what is tied to it, is the lower one's.
+ * its own, and what is tied to the base. The row above the new contact is new.
  */
 export function splitLayer(
   layer: Layer,
@@ -98,12 +99,12 @@ export function splitLayer(
   const label = labelAfter(layer.label, taken);
   const at = writtenLength(at_m, piece.unit);
   const { row_id: _, ...cells } = piece.row.cells;
-  const below = layer.pieces.slice(layer.pieces.indexOf(piece) + 1);
+  const below = layer.pieces.slice(layer.pieces.indexOf(piece));
   return [
-    editUnit(piece.row.row_id, { bottom: at, contact_below: 'sharp' }),
-    { change: 'add', table: 'units', cells: { ...cells, unit: label, top: at } },
+    { change: 'add', table: 'units', cells: { ...cells, bottom: at, contact_below: 'sharp' } },
+    editUnit(piece.row.row_id, { top: at }),
     ...below.map((p) => editUnit(p.row.row_id, { unit: label })),
-    ...retied(ties, hole, layer.label, label),
+    ...tiesByRow(ties, hole, layer, piece.row.row_id),
   ];
 }
 
@@ -113,37 +114,29 @@ export function mergeLayers(upper: Layer, lower: Layer, hole: string, ties: read
   const last = baseOf(upper);
   const first = lower.pieces[0]!;
   const oneRow = last.core === first.core && Math.abs(first.top_m - last.bottom_m) <= TOUCH_M;
-  const base = baseOf(lower);
-  const base_contact = base.row.cells['contact_below'] ?? '';
-  const edits: Edit[] = [];
-  for (const piece of lower.pieces) {
-    if (piece === first && oneRow) continue;
-    edits.push(editUnit(piece.row.row_id, { ...words, unit: upper.label }));
-  }
+  const edits: Edit[] = lower.pieces.map((piece) =>
+    editUnit(piece.row.row_id, { ...words, unit: upper.label }),
+  );
   if (oneRow) {
-    edits.push(
-      editUnit(last.row.row_id, {
-        bottom: first.row.cells['bottom'] ?? '',
-        contact_below: base === first ? base_contact : '',
-      }),
-      { change: 'remove', table: 'units', row_id: first.row.row_id },
-    );
+    edits.push(editUnit(first.row.row_id, { top: last.row.cells['top'] ?? '' }), {
+      change: 'remove',
+      table: 'units',
+      row_id: last.row.row_id,
+    });
   } else edits.push(editUnit(last.row.row_id, { contact_below: '' }));
-  // The contact that is no more takes its ties along; those of the lower base are now the upper unit's.
-  for (const tie of ties) {
-    if (touches(tie, hole, upper.label) && upper.label !== lower.label) {
-      edits.push({ change: 'remove', table: 'correlations', row_id: tie.row_id });
-    }
-  }
-  const gone = new Set(edits.flatMap((e) => (e.change === 'remove' ? [e.row_id] : [])));
+  // The contact that is no more takes its ties along; those of the lower base stay.
+  // A label that both have says nothing of which.
+  const above = upper.label === lower.label ? { ...upper, label: '' } : upper;
+  const gone = ties.filter((tie) => sidesAt(tie, hole, above).length > 0);
   return [
-    ...edits,
-    ...retied(
-      ties.filter((tie) => !gone.has(tie.row_id)),
+    ...gone.map(({ row_id }): Edit => ({ change: 'remove', table: 'correlations', row_id })),
+    ...tiesByRow(
+      ties.filter((tie) => !gone.includes(tie)),
       hole,
-      lower.label,
-      upper.label,
+      lower,
+      oneRow && last === upper.pieces[0] ? lower.id : upper.id,
     ),
+    ...edits,
   ];
 }
 
@@ -182,32 +175,17 @@ export function removeLayer(layer: Layer, hole: string, ties: readonly Tie[]): E
   return [
     ...layer.pieces.map((p): Edit => ({ change: 'remove', table: 'units', row_id: p.row.row_id })),
     ...ties
-      .filter((tie) => touches(tie, hole, layer.label))
+      .filter((tie) => sidesAt(tie, hole, layer).length > 0)
       .map((tie): Edit => ({ change: 'remove', table: 'correlations', row_id: tie.row_id })),
   ];
 }
 
-/** Labels 1, 2, 3 … from the top down; ties follow. */
+/** Labels 1, 2, 3 … from the top down. */
 export function renumber(layers: readonly Layer[], hole: string, ties: readonly Tie[]): Edit[] {
-  const renamed = new Map<string, string>();
-  const edits: Edit[] = [];
-  for (const [i, layer] of layers.entries()) {
+  return layers.flatMap((layer, i): Edit[] => {
     const label = String(i + 1);
-    if (layer.label === label) continue;
-    if (layer.label !== '' && !renamed.has(layer.label)) renamed.set(layer.label, label);
-    for (const piece of layer.pieces) edits.push(editUnit(piece.row.row_id, { unit: label }));
-  }
-  for (const tie of ties) {
-    const cells: Record<string, string> = {};
-    for (const side of ['a', 'b'] as const) {
-      const label = renamed.get(tie.cells[`unit_${side}`]?.trim() ?? '');
-      if (tie.cells[`hole_${side}`]?.trim() === hole && label !== undefined) cells[`unit_${side}`] = label;
-    }
-    if (Object.keys(cells).length > 0) {
-      edits.push({ change: 'edit', table: 'correlations', row_id: tie.row_id, cells });
-    }
-  }
-  return edits;
+    return layer.label === label ? [] : relabelLayer(layer, hole, label, ties);
+  });
 }
 
 /** A sample in the core, 2 cm thick unless there is less. */
@@ -239,24 +217,12 @@ export function placeSample(
   ];
 }
 
-const touches = (tie: Tie, hole: string, label: string): boolean =>
-  label !== '' &&
-  (['a', 'b'] as const).some(
-    (side) => tie.cells[`hole_${side}`]?.trim() === hole && tie.cells[`unit_${side}`]?.trim() === label,
-  );
-
-function retied(ties: readonly Tie[], hole: string, from: string, to: string): Edit[] {
-  if (from === '' || from === to) return [];
+/** Ties at the base of a layer, by the first row of what the layer becomes, which is what results call it by. */
+function tiesByRow(ties: readonly Tie[], hole: string, layer: Layer, row_id: string): Edit[] {
   return ties.flatMap((tie): Edit[] => {
-    const cells: Record<string, string> = {};
-    for (const side of ['a', 'b'] as const) {
-      if (tie.cells[`hole_${side}`]?.trim() === hole && tie.cells[`unit_${side}`]?.trim() === from) {
-        cells[`unit_${side}`] = to;
-      }
-    }
-    return Object.keys(cells).length === 0
-      ? []
-      : [{ change: 'edit', table: 'correlations', row_id: tie.row_id, cells }];
+    const sides = sidesAt(tie, hole, layer).filter((side) => tie.cells[`unit_${side}`]?.trim() !== row_id);
+    const cells = Object.fromEntries(sides.map((side) => [`unit_${side}`, row_id]));
+    return sides.length === 0 ? [] : [{ change: 'edit', table: 'correlations', row_id: tie.row_id, cells }];
   });
 }
 

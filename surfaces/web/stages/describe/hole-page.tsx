@@ -119,7 +119,7 @@ export function HolePage({
       mergeLayers(upper, lower, hole.hole, ties),
       `Units ${upper.label} and ${lower.label} are now unit ${upper.label}. Undo parts them again.`,
     );
-    setChosen({ kind: 'layer', id: upper.id });
+    setChosen({ kind: 'layer', id: lower.id });
   };
   const mergeAt = (c: Contact): void => {
     if (c.above !== null && c.below !== null) {
@@ -216,10 +216,11 @@ export function HolePage({
               act([{ change: 'edit', table: 'units', row_id: piece.row.row_id, cells }], '')
             }
             onSplit={(piece, at) => {
-              act(
+              const [upper] = act(
                 splitLayer(layer, piece, at, labels, hole.hole, ties),
                 'The unit is two; the lower one has its words until you change them.',
               );
+              if (upper !== undefined) setChosen({ kind: 'layer', id: upper });
             }}
             onMerge={() => merge(layer, d.layers[d.layers.indexOf(layer) + 1] ?? null)}
             onRemove={() => {

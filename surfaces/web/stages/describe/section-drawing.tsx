@@ -170,7 +170,7 @@ function Bases({
         .filter((unit) => unit.unit !== '')
         .map((unit, i) => {
           const at = y(stand.ground_m - unit.depth_bottom_m.value);
-          const place = { hole: hole.hole, contact: unit.unit };
+          const place = { hole: hole.hole, row_id: unit.row_id, label: unit.unit };
           const isPicked = picked !== null && isSame(picked, place);
           const width = unitWidth(sedimentOfUnit(unit).grain, stand.width);
           const next = hole.units[i + 1];
@@ -234,7 +234,7 @@ function TieLine({
 
 function baseAt(stands: readonly Stand[], place: Place, y: Scale) {
   const stand = stands.find((s) => s.hole.hole === place.hole);
-  const unit = stand?.hole.units.find((u) => u.unit === place.contact);
+  const unit = stand?.hole.units.find((u) => u.row_id === place.row_id);
   if (stand === undefined || unit === undefined) return null;
   return {
     stand,

@@ -5,7 +5,7 @@ import { Button, Mark, Table, useWidth } from '../../parts/index.ts';
 import { useTheme } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
 import { SectionDrawing } from './section-drawing.tsx';
-import { isBetween, isKnown, type Place, type Tied, tiesOf } from './tie.ts';
+import { isBetween, isSame, type Place, type Tied, tiesOf } from './tie.ts';
 
 const CONFIDENCE = ['certain', 'probable', 'possible'] as const;
 
@@ -16,12 +16,12 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
   const [picked, setPicked] = useState<Place | null>(null);
   const [chosen, setChosen] = useState<string | null>(null);
   const [said, setSaid] = useState('');
-  const ties = tiesOf(store.rows('correlations'));
+  const ties = tiesOf(store.rows('correlations'), store.rows('units'), results);
   const pick = (place: Place): void => {
     if (store.readOnly) return;
     if (picked === null || picked.hole === place.hole) {
-      setPicked(picked !== null && picked.contact === place.contact ? null : place);
-      setSaid(`Base of ${place.hole} unit ${place.contact} picked; now pick a contact in another hole.`);
+      setPicked(picked !== null && isSame(picked, place) ? null : place);
+      setSaid(`Base of ${place.hole} unit ${place.label} picked; now pick a contact in another hole.`);
       return;
     }
     const before = ties.find((tie) => isBetween(tie, picked, place));
@@ -34,15 +34,13 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
     setChosen(
       store.addRow('correlations', {
         hole_a: picked.hole,
-        unit_a: picked.contact,
+        unit_a: picked.row_id ?? picked.label,
         hole_b: place.hole,
-        unit_b: place.contact,
+        unit_b: place.row_id ?? place.label,
         confidence: 'probable',
       }),
     );
-    setSaid(
-      `Tied: base of ${picked.hole} unit ${picked.contact} and of ${place.hole} unit ${place.contact}.`,
-    );
+    setSaid(`Tied: base of ${picked.hole} unit ${picked.label} and of ${place.hole} unit ${place.label}.`);
   };
   const remove = (tie: Tied): void => {
     if (store.removeRow('correlations', tie.row.row_id)) setSaid('Correlation deleted. Undo restores it.');
@@ -90,17 +88,17 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
         {ties.map((tie) => (
           <tr key={tie.row.row_id} className={tie.row.row_id === chosen ? 'chosen' : undefined}>
             <td>
-              {tie.a.hole}, unit {tie.a.contact}{' '}
-              {isKnown(results, tie.a) ? null : <Mark name="close" size={16} label="not found" />}
+              {tie.a.hole}, unit {tie.a.label}{' '}
+              {tie.a.row_id !== null ? null : <Mark name="close" size={16} label="not found" />}
             </td>
             <td>
-              {tie.b.hole}, unit {tie.b.contact}{' '}
-              {isKnown(results, tie.b) ? null : <Mark name="close" size={16} label="not found" />}
+              {tie.b.hole}, unit {tie.b.label}{' '}
+              {tie.b.row_id !== null ? null : <Mark name="close" size={16} label="not found" />}
             </td>
             <td>
               <select
                 title="Certain is drawn whole, probable dashed, possible dotted; nothing is computed from it"
-                aria-label={`Confidence of the tie ${tie.a.hole} ${tie.a.contact} to ${tie.b.hole} ${tie.b.contact}`}
+                aria-label={`Confidence of the tie ${tie.a.hole} ${tie.a.label} to ${tie.b.hole} ${tie.b.label}`}
                 value={tie.confidence}
                 disabled={store.readOnly}
                 onChange={(event) =>
@@ -117,7 +115,7 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
                 kind="bare"
                 mark="remove"
                 disabled={store.readOnly}
-                aria-label={`Delete the tie ${tie.a.hole} ${tie.a.contact} to ${tie.b.hole} ${tie.b.contact}`}
+                aria-label={`Delete the tie ${tie.a.hole} ${tie.a.label} to ${tie.b.hole} ${tie.b.label}`}
                 onClick={() => remove(tie)}
               />
             </td>

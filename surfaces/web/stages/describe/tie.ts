@@ -1,11 +1,17 @@
-/** Ties between the contacts of two holes, as the table `correlations` has them. */
+/**
+ * Ties between the contacts of two holes, as the table `correlations` has them. A tie names a row of the unit whose base
+ * is tied, and so outlives every new label; what was typed by hand may name the unit by its label.
+ */
 import type { Results } from '@stillstand/campaign/results';
 import type { DocRow } from '../../store/index.ts';
 
 /** The base of a unit of a hole. */
 export interface Place {
   hole: string;
-  contact: string;
+  /** Of the unit in the results; null where there is none (any more). */
+  row_id: string | null;
+  /** Its label, or what the tie says where it is not found. */
+  label: string;
 }
 
 export interface Tied {
@@ -15,16 +21,42 @@ export interface Tied {
   confidence: string;
 }
 
-export const tiesOf = (rows: readonly DocRow[]): Tied[] =>
-  rows.map((row) => ({
+export const tiesOf = (ties: readonly DocRow[], units: readonly DocRow[], results: Results): Tied[] =>
+  ties.map((row) => ({
     row,
-    a: { hole: row.cells['hole_a']?.trim() ?? '', contact: row.cells['unit_a']?.trim() ?? '' },
-    b: { hole: row.cells['hole_b']?.trim() ?? '', contact: row.cells['unit_b']?.trim() ?? '' },
+    a: placeOf(row, 'a', units, results),
+    b: placeOf(row, 'b', units, results),
     confidence: row.cells['confidence']?.trim() || 'probable',
   }));
 
-export const isSame = (a: Place, b: Place): boolean => a.hole === b.hole && a.contact === b.contact;
+function placeOf(tie: DocRow, side: 'a' | 'b', units: readonly DocRow[], results: Results): Place {
+  const hole = tie.cells[`hole_${side}`]?.trim() ?? '';
+  const named = tie.cells[`unit_${side}`]?.trim() ?? '';
+  const piece = units.find((row) => row.row_id === named && row.cells['hole']?.trim() === hole);
+  const label = piece?.cells['unit']?.trim() ?? named;
+  const found = results.holes.find((h) => h.hole === hole)?.units ?? [];
+  const unit =
+    found.find((u) => u.row_id === piece?.row_id) ?? found.find((u) => label !== '' && u.unit === label);
+  return { hole, row_id: unit?.row_id ?? null, label };
+}
+
+export const isSame = (a: Place, b: Place): boolean =>
+  a.hole === b.hole && a.row_id !== null && a.row_id === b.row_id;
 export const isBetween = (tie: Tied, p: Place, q: Place): boolean =>
   (isSame(tie.a, p) && isSame(tie.b, q)) || (isSame(tie.a, q) && isSame(tie.b, p));
-export const isKnown = (results: Results, place: Place): boolean =>
-  results.holes.some((h) => h.hole === place.hole && h.units.some((u) => u.unit === place.contact));
+
+/** Sides of a tie at the base of the layer that has these rows. */
+export function sidesAt(
+  tie: { cells: Readonly<Record<string, string>> },
+  hole: string,
+  layer: { label: string; pieces: readonly { row: { row_id: string } }[] },
+): ('a' | 'b')[] {
+  return (['a', 'b'] as const).filter((side) => {
+    const named = tie.cells[`unit_${side}`]?.trim() ?? '';
+    return (
+      tie.cells[`hole_${side}`]?.trim() === hole &&
+      named !== '' &&
+      (named === layer.label || layer.pieces.some(({ row }) => row.row_id === named))
+    );
+  });
+}
