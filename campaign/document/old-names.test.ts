@@ -78,14 +78,14 @@ test('what is not used yet is said, and kept', () => {
   const { problems } = parseCampaign(
     read({
       'sites.csv': 'site,curve\nA,east\nB,\n',
-      'events.csv': 'seq,kind,text\n1,note,rain\n',
+      'gear.csv': 'gear,count\nspare shoe,1\n',
     }),
   );
   assert.deepEqual(
     problems.filter(({ code }) => code === 'not-used-yet').map(({ table, found }) => [table, found]),
     [
       ['sites', '1 filled of curve'],
-      ['events', '1 rows'],
+      ['gear', '1 rows'],
     ],
   );
 });

@@ -31,15 +31,42 @@ export interface CableSaid {
   missing: string[];
 }
 
+/** What `cable_marks` has for it; blank where there is no such mark. */
+export interface MarksRow {
+  sediment_m: number | null;
+  interval_m: number | null;
+  full_m: number | null;
+  stop_m: number | null;
+}
+
+const FOOT_M = 0.3048;
+
+/** Every tape of such a row in the order in which they pass the collar. */
+export function marksOf({ sediment_m, interval_m, full_m, stop_m }: MarksRow): MadeMark[] {
+  const marks: MadeMark[] = [];
+  const add = (label: string, tip_m: number | null): void => {
+    if (tip_m !== null) marks.push({ label, tip_m });
+  };
+  add('sediment', sediment_m);
+  if (sediment_m !== null && stop_m !== null && interval_m !== null && interval_m >= 0.01) {
+    const feet = interval_m / FOOT_M;
+    const isInFeet = Math.abs(feet - Math.round(feet)) < 0.01 && Math.round(feet) > 0;
+    for (let i = 1; sediment_m + i * interval_m < stop_m - 1e-9; i++)
+      add(
+        isInFeet ? `+${i * Math.round(feet)} ft` : `+${(i * interval_m).toFixed(1)} m`,
+        sediment_m + i * interval_m,
+      );
+  }
+  add('full', full_m);
+  add('stop', stop_m);
+  return marks.sort((a, b) => a.tip_m - b.tip_m);
+}
+
 const PREFIX = 'cable marks: ';
 const MARK = /^(sediment|full|stop|\+[\d.]+ (?:m|ft)) (.+)$/;
 
-/** For the note of the reading that says they are made: "cable marks: sediment 1.02 m; stop 2.82 m". */
-export const marksNote = (marks: readonly { label: string; said: string }[]): string =>
-  `${PREFIX}${marks.map((m) => `${m.label} ${m.said}`).join('; ')}`;
-
-/** The marks of such a note; none where it says nothing of marks. */
-export function marksIn(note: string | null): MadeMark[] {
+/** The marks in the note of a sounding, where version 1 kept them: "cable marks: sediment 1.02 m; stop 2.82 m". */
+function marksIn(note: string | null): MadeMark[] {
   return (note ?? '')
     .replace(PREFIX, '')
     .split('; ')
@@ -69,15 +96,20 @@ export function cableSaid(
   const sediment = lastSeq(soundings.filter((r) => r.to_sediment_m !== null && r.purpose !== 'zero_check'));
   const said = ({ by, time, seq }: Said): Said => ({ by, time, seq });
 
-  const marking = soundings.findLast((r) => marksIn(r.note).some((m) => m.label === 'stop'));
-  const made = marking === undefined ? [] : marksIn(marking.note);
+  const markings = [
+    ...soundings.map((r) => ({ ...said(r), made: marksIn(r.note) })),
+    ...rows.cable_marks.filter((r) => r.hole === hole).map((r) => ({ ...said(r), made: marksOf(r) })),
+  ].sort((a, b) => a.seq - b.seq);
+  const marking = markings.findLast(({ made }) => made.some((m) => m.label === 'stop'));
   const stale =
-    marking === undefined ? null : staleBecause(marking.seq, made, { string, sediment, run }, stop_m);
-  const zero = soundings.findLast((r) => r.purpose === 'zero_check' && r.seq > Math.max(run, string));
+    marking === undefined ? null : staleBecause(marking.seq, marking.made, { string, sediment, run }, stop_m);
+  const zero = soundings.findLast(
+    (r) => (r.purpose === 'zero_check' || r.cable_at_collar_m !== null) && r.seq > Math.max(run, string),
+  );
   const outside = soundings.findLast((r) => r.water_outside_m !== null && r.seq > drive);
   const isRead = soundings.some((r) => r.water_outside_m !== null);
   return {
-    marks: marking === undefined || stale !== null ? null : { ...said(marking), made },
+    marks: marking === undefined || stale !== null ? null : marking,
     stale,
     zero: zero === undefined ? null : said(zero),
     outside: outside === undefined ? null : said(outside),

@@ -6,7 +6,7 @@ import { type Campaign, parseCampaign, type TypedRow, typedReadings } from '@sti
 import type { Problem } from '@stillstand/campaign/problems';
 import type { TableName } from '@stillstand/campaign/tables';
 import { documentOf, isSame } from './part-reader.ts';
-import { RIG_TABLES, type RigTable } from './rig-readings.ts';
+import { RIG_TABLES } from './rig-readings.ts';
 import type { RowSource } from './row-source.ts';
 import { type HoleState, holeState } from './state.ts';
 
@@ -17,6 +17,10 @@ export interface HoleRead extends HoleState {
 
 /** Tables the hole's rows refer to; they are small. */
 const AROUND: readonly TableName[] = ['sites', 'datums', 'pipes', 'samplers', 'settings', 'holes'];
+
+/** Its own readings: those that move the string, and the marks on the cable. */
+const OWN = [...RIG_TABLES, 'cable_marks'] as const;
+type OwnTable = (typeof OWN)[number];
 
 /** The hole with this label, or null where there is none. Pure; the same rows give the same result. */
 export const readHole = (source: RowSource, hole: string): HoleRead | null => holeReader()(source, hole);
@@ -38,7 +42,7 @@ export function holeReader(): (source: RowSource, hole: string) => HoleRead | nu
     if (hole !== keptHole) kept.clear();
     keptHole = hole;
     const around = AROUND.map((table) => source.rows(table));
-    const read = (table: RigTable): Parsed => {
+    const read = (table: OwnTable): Parsed => {
       const of = source.rows(table);
       const last = kept.get(table);
       const sameAround = last?.around.every((rows, i) => isSame(rows, around[i]!)) ?? false;
@@ -49,9 +53,9 @@ export function holeReader(): (source: RowSource, hole: string) => HoleRead | nu
       kept.set(table, { of, own, around, parsed });
       return parsed;
     };
-    const parsed = RIG_TABLES.map(read);
+    const parsed = OWN.map(read);
     const rows = { ...parsed[0]!.rows };
-    for (const [i, table] of RIG_TABLES.entries()) {
+    for (const [i, table] of OWN.entries()) {
       Object.assign(rows, { [table]: parsed[i]!.rows[table] });
     }
     const state = holeState({ rows, aside: parsed.flatMap((p) => p.aside), typed: source }, hole);
@@ -66,7 +70,7 @@ export function holeReader(): (source: RowSource, hole: string) => HoleRead | nu
 function withNewRows(
   source: RowSource,
   around: RowLists,
-  table: RigTable,
+  table: OwnTable,
   last: { own: readonly TypedRow[]; parsed: Parsed },
   own: readonly TypedRow[],
 ): Parsed | null {
@@ -84,7 +88,7 @@ function withNewRows(
 }
 
 /** One table of readings with the tables it refers to. */
-function parseTable(source: RowSource, around: RowLists, table: RigTable, rows: readonly TypedRow[]): Parsed {
+function parseTable(source: RowSource, around: RowLists, table: OwnTable, rows: readonly TypedRow[]): Parsed {
   const document = documentOf(source, [
     ...AROUND.map((name, i) => [name, around[i]!] as const),
     [table, rows],

@@ -23,6 +23,19 @@ export interface RigEntry {
   time: string | null;
 }
 
+/** No zero check reads the sediment: in version 1 it had what the cable read in that column. */
+function sedimentOrZero(r: {
+  purpose: string | null;
+  to_sediment_m: number | null;
+  cable_at_collar_m: number | null;
+}): { to_sediment_m: number | null; cable_at_collar_m: number | null } {
+  const isCheck = r.purpose === 'zero_check';
+  return {
+    to_sediment_m: isCheck ? null : r.to_sediment_m,
+    cable_at_collar_m: r.cable_at_collar_m ?? (isCheck ? r.to_sediment_m : null),
+  };
+}
+
 /** Every rig reading of one hole, in the order of `seq`: what the hole's state is folded from. */
 export function rigEntries(
   campaign: Pick<Campaign, 'rows' | 'aside'>,
@@ -82,7 +95,7 @@ export function rigEntries(
       kind: 'sounding',
       ...base(r),
       purpose: r.purpose,
-      to_sediment_m: r.to_sediment_m,
+      ...sedimentOrZero(r),
       to_water_inside_m: r.to_water_inside_m,
       water_outside_m: r.water_outside_m,
       collar_to_shoe_m: r.collar_to_shoe_m,

@@ -8,8 +8,6 @@ const TABLES: readonly TableName[] = [
   'pipe_stock',
   'rated_gear',
   'gear',
-  'cable_marks',
-  'events',
   'tide_reductions',
   'lead_profiles',
   'sequences',
@@ -26,7 +24,6 @@ const COLUMNS: Readonly<Partial<Record<TableName, readonly string[]>>> = {
   holes: ['target_depth', 'ended_at'],
   string_items: ['stock_item'],
   drives: ['obstruction_response'],
-  soundings: ['cable_at_collar'],
   units: ['facies'],
   measurements: ['hole', 'depth_basis', 'run', 'top', 'bottom', 'qualifier', 'batch'],
   determinations: [

@@ -265,7 +265,7 @@ export const schemas = {
       'zero_check',
       'other',
     ]),
-    to_sediment: length('collar to the sediment inside; at a zero check what the cable reads at the collar', {
+    to_sediment: length('collar to the sediment inside; at a zero check of version 1 what the cable reads', {
       min_m: -2,
       max_m: 200,
     }),
@@ -579,11 +579,16 @@ export const schemas = {
     count: detail(number('how many', '', { min: 0, max: 10000 })),
     for: text('what it is needed for'),
   }),
-  cable_marks: readings('a check of the marks on a measuring or sampler cable', {
-    cable: required(text('label of the cable')),
-    mark: required(length('length the mark says', { min_m: 0, max_m: 500 })),
-    made: length('length measured to the mark', { min_m: 0, max_m: 500 }),
-  }),
+  cable_marks: readings(
+    'tape put on the sampler cable before a run: each is the depth of the tip below the collar when that tape passes it',
+    {
+      hole: hole(),
+      sediment: length('tip where it meets the sediment', depth),
+      interval: length('from there a tape at every such length, up to the stop', { min_m: 0, max_m: 20 }),
+      full: length('tip where the sampler is full', depth),
+      stop: length('tip where the sampler must stop', depth),
+    },
+  ),
   events: readings('something that happened at a hole or in a day', {
     hole: reference('holes', 'the hole; empty for the day'),
     date: date('the day'),

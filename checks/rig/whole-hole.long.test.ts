@@ -65,6 +65,7 @@ function drill(stream: RandomStream): { readings: RigReading[]; pieces: Piece[] 
       ...next(),
       purpose,
       to_sediment_m: collar - plug + SOUNDING_M * stream.normal(),
+      cable_at_collar_m: null,
       to_water_inside_m: null,
       water_outside_m: null,
       collar_to_shoe_m: null,

@@ -43,6 +43,7 @@ function readingsTo(seq: number): RigReading[] {
     seq: at,
     purpose: null,
     to_sediment_m,
+    cable_at_collar_m: null,
     to_water_inside_m: inside,
     water_outside_m: outside,
     collar_to_shoe_m: null,

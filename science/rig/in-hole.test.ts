@@ -123,7 +123,7 @@ test('the run in hand and its clearance; lifted, followed by a sounding or a dri
   near(rig.now().stop_m, 3.12 - settings.margin_m);
   near(rig.now().sediment.sounded_m, 1.02);
   // water and a zero check do not lift it
-  rig.sound({ purpose: 'zero_check', to_sediment_m: 0 });
+  rig.sound({ purpose: 'zero_check', to_sediment_m: null, cable_at_collar_m: 0 });
   rig.sound({ to_water_inside_m: 0.3 });
   assert.equal(rig.now().run?.run, 'R1');
   rig.sound({ to_sediment_m: 2.5 });

@@ -33,6 +33,8 @@ export interface DriveReading extends Reading<'drive'> {
 export interface SoundingReading extends Reading<'sounding'> {
   purpose: string | null;
   to_sediment_m: number | null;
+  /** What the cable reads with the tip level with the collar: 0 where it is right. Null: not a zero check. */
+  cable_at_collar_m: number | null;
   to_water_inside_m: number | null;
   water_outside_m: number | null;
   /** Collar to shoe as the crew believed it then, for comparison. */

@@ -142,6 +142,32 @@ test('a safety question answered no is said by check and replay, with the hazard
   assert.match((await said('check', folder)).out, /^note: checks/m);
 });
 
+test('cable at a reading: marks count as they stood then, whatever changed since', async (t) => {
+  const folder = await mkdtemp(join(tmpdir(), 'stillstand-marks-'));
+  t.after(() => rm(folder, { recursive: true, force: true }));
+  const hole = 'A';
+  let document = newDocument('marks');
+  for (const [table, rows] of Object.entries({
+    holes: [{ hole, method: 'string', state: 'open' }],
+    string_items: [
+      { hole, seq: '2', action: 'add', item: 'joint', joint: 'J1', length: '6 m', tight: 'yes' },
+      { hole, seq: '8', action: 'add', item: 'joint', joint: 'J2', length: '3 m', tight: 'yes' },
+    ],
+    drives: [{ hole, seq: '3', stick_up_start: '6 m', stick_up_end: '1 m' }],
+    soundings: [
+      { hole, seq: '4', to_sediment: '3 m', to_water_inside: '0.2 m', water_outside: '1 m' },
+      { hole, seq: '6', purpose: 'zero_check', cable_at_collar: '0 m' },
+    ],
+    cable_marks: [{ hole, seq: '5', sediment: '3 m', interval: '0.5 m', stop: '5.5 m' }],
+  }))
+    document = withRows(document, table as 'holes', rows);
+  await writeWhole(await target(folder, { replace: 'anything' }), writeFiles(document), PLAIN);
+  const then = await said('cable', folder, hole, '--at', '6');
+  assert.doesNotMatch(then.err, /not confirmed|not checked|not read/);
+  const now = await said('cable', folder, hole);
+  assert.match(now.err, /Cable marks not confirmed: the string has changed since/);
+});
+
 test('cable of a hole at a reading; a string that is out is said to be out', async () => {
   const { code, out } = await said('cable', DEMO, 'T2', '--at', '38', '--json');
   assert.equal(code, 0);

@@ -58,6 +58,7 @@ function book() {
         ...next(),
         purpose: null,
         to_sediment_m,
+        cable_at_collar_m: null,
         to_water_inside_m: null,
         water_outside_m: null,
         collar_to_shoe_m: null,
@@ -602,7 +603,8 @@ test('one wrong reading in a legal hole is named, whatever the hole (seed 4213)'
         .sound(shoe - 0.3),
     'drive-after-loss': (b: ReturnType<typeof book>, _: number, stick: number) =>
       b.joint('lost', null, null).drive(stick, stick - 0.1),
-    'zero-check-off': (b: ReturnType<typeof book>) => b.sound(0.12, { purpose: 'zero_check' }),
+    'zero-check-off': (b: ReturnType<typeof book>) =>
+      b.sound(null, { purpose: 'zero_check', cable_at_collar_m: 0.12 }),
     'string-settled': (b: ReturnType<typeof book>, _: number, stick: number) =>
       b.sound(null, { purpose: 'resume', stick_up_m: stick - 0.05 }),
     'string-rebounded': (b: ReturnType<typeof book>, _: number, stick: number) =>
@@ -681,6 +683,7 @@ const anything: fc.Arbitrary<RigReading> = fc
         ended_by: null,
         frequency_hz: null,
         to_sediment_m: r.a,
+        cable_at_collar_m: r.b,
         to_water_inside_m: r.b,
         water_outside_m: r.c,
         collar_to_shoe_m: r.d,

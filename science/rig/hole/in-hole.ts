@@ -97,8 +97,7 @@ function runInHand(readings: readonly RigReading[]): RunReading | null {
   return last.outcome === null && last.recovered_m === null && last.loss_position === null ? last : null;
 }
 
-const isSounded = (r: RigReading): boolean =>
-  r.kind === 'sounding' && r.to_sediment_m !== null && r.purpose !== 'zero_check';
+const isSounded = (r: RigReading): boolean => r.kind === 'sounding' && r.to_sediment_m !== null;
 
 function sedimentOf(readings: readonly RigReading[], run: RunReading | null): InHole['sediment'] {
   const at = readings.findLastIndex(isSounded);

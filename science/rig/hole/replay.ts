@@ -111,7 +111,8 @@ const DID: { [K in RigReading['kind']]: (r: Of<K>, fold: ReducedHole) => (string
   },
   sounding: (r) => [
     r.purpose === null ? 'sounded' : `sounded ${r.purpose.replace('_', ' ')}`,
-    when(r.to_sediment_m, r.purpose === 'zero_check' ? 'tape at the collar reads' : 'sediment at'),
+    when(r.cable_at_collar_m, 'tape at the collar reads'),
+    when(r.to_sediment_m, 'sediment at'),
     when(r.to_water_inside_m, 'water inside at'),
     when(r.water_outside_m, 'water outside below the reference'),
     when(r.stick_up_m, 'stick-up'),

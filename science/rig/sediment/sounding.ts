@@ -27,10 +27,7 @@ export function takeSounding(hole: OpenHole, reading: SoundingReading): void {
       });
     }
   }
-  if (reading.purpose === 'zero_check') {
-    checkZero(hole, reading);
-    return;
-  }
+  checkZero(hole, reading);
   if (reading.to_sediment_m === null) return;
   if (length === null) {
     nameUnknown(hole, reading);
@@ -221,7 +218,7 @@ function settleRuns(
 
 /** With the tip level with the collar the tape reads its own error. */
 function checkZero(hole: OpenHole, reading: SoundingReading): void {
-  const zero = reading.to_sediment_m;
+  const zero = reading.cable_at_collar_m;
   if (zero === null || Math.abs(zero) <= 2 * hole.settings.mark_sigma_m) return;
   find(hole, reading, 'zero-check-off', 'warning', {
     found: `tape reads ${metres(zero, 2 * hole.settings.mark_sigma_m)} with the tip at the collar`,

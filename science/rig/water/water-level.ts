@@ -15,12 +15,7 @@ export function takeWaterLevel(hole: OpenHole, reading: SoundingReading, length:
   hole.head = outside - (inside - hole.stickUp);
   const plug = hole.sediment.plug_m;
   // without a sounding the water may stand on the shoe: the longest column, the worst case for the lighter water
-  const to_sediment_m =
-    reading.to_sediment_m !== null && reading.purpose !== 'zero_check'
-      ? reading.to_sediment_m
-      : length === null
-        ? null
-        : length - (plug ?? 0);
+  const to_sediment_m = reading.to_sediment_m ?? (length === null ? null : length - (plug ?? 0));
   hole.pressureHead =
     to_sediment_m === null
       ? null

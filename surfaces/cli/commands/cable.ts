@@ -180,8 +180,10 @@ function sinceSounded(hole: RigHole): string[] {
 
 /** What the tape last read at the collar with the tip level with it; 0 where nobody looked. */
 function zeroCheck(hole: RigHole): number {
-  const check = hole.readings.findLast((r) => r.kind === 'sounding' && r.purpose === 'zero_check');
-  return check?.kind === 'sounding' ? (check.to_sediment_m ?? 0) : 0;
+  const check = hole.readings.findLast(
+    (r) => r.kind === 'sounding' && (r.purpose === 'zero_check' || r.cable_at_collar_m !== null),
+  );
+  return check?.kind === 'sounding' ? (check.cable_at_collar_m ?? 0) : 0;
 }
 
 /** What was said of the cable by then. */
@@ -193,7 +195,8 @@ function saidOf(hole: RigHole, tape: CableTape | null, at: number): CableSaid | 
   const then = {
     ...rows,
     soundings: until(rows.soundings),
-    joints: until(rows.string_items),
+    string_items: until(rows.string_items),
+    cable_marks: until(rows.cable_marks),
     drives: until(rows.drives),
     runs: until(rows.runs),
   };

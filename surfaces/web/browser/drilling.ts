@@ -2,7 +2,7 @@
 import { readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { type CampaignDocument, readFiles, withRows, writeZip } from '@stillstand/campaign/document';
-import { marksNote, SAFETY_QUESTIONS } from '@stillstand/campaign/holes';
+import { SAFETY_QUESTIONS } from '@stillstand/campaign/holes';
 
 const DEMO = join(import.meta.dirname, '..', '..', '..', 'demo', 'campaign');
 const HOLE = 'T3';
@@ -56,14 +56,20 @@ export async function drillingZip(): Promise<Uint8Array<ArrayBuffer>> {
       time: `${DAY}T15:55:00-08:00`,
       by: 'geologist',
       row_id: 'marked',
-      note: marksNote([
-        { label: 'sediment', said: '11.65 m' },
-        { label: '+0.5 m', said: '12.15 m' },
-        { label: '+1.0 m', said: '12.65 m' },
-        { label: 'full', said: '12.95 m' },
-        { label: '+1.5 m', said: '13.15 m' },
-        { label: 'stop', said: '13.25 m' },
-      ]),
+      cable_at_collar: '0 m',
+    },
+  ]);
+  document = withRows(document, 'cable_marks', [
+    {
+      hole: HOLE,
+      seq: String(SEQ + 0.4),
+      time: `${DAY}T15:54:00-08:00`,
+      by: 'geologist',
+      row_id: 'taped',
+      sediment: '11.65 m',
+      interval: '0.5 m',
+      full: '12.95 m',
+      stop: '13.25 m',
     },
   ]);
   const before = rowsOf(document, 'runs');

@@ -8,13 +8,13 @@ import { test } from 'node:test';
 import { holeBefore, readHole, readOn } from '@stillstand/campaign/holes';
 import { completeLength } from '../../parts/entry/keypad-typing.ts';
 import { amendForm, amendment } from './book/amend.ts';
-import { bookOf, CORRECTED, cableReadings } from './book/book.ts';
+import { type BookCell, bookOf, CORRECTED, cableReadings } from './book/book.ts';
 import { lift, stroke } from './book/record.ts';
 import { begun, crewAt, near } from './fixtures/crew.ts';
 import { formFor } from './forms/forms.ts';
 import { doubtOf, labelDoubt } from './forms/plausible.ts';
 import { atRisk, lastRecovery, plugLength, shoeDepth } from './numbers/numbers.ts';
-import { tapes } from './tape/cable.ts';
+import { cableNow, tapes } from './tape/cable.ts';
 
 test('the suggestions lead from the check to the first run, and the numbers are those of the sums', () => {
   const { now, next, enter } = begun('H1');
@@ -314,4 +314,60 @@ test('an amendment writes what changed, says what stood there, and keeps the day
     to_sediment: '',
     amend_reason: `${CORRECTED}: 1.20 m`,
   });
+});
+
+test('marks, the zero and notes are readings of their own: in the book, amended there, counted by the crew’s tape', () => {
+  const { store, now, enter } = begun('H1');
+  const said = (cells: readonly BookCell[]) =>
+    cells.flatMap((c) => (c.column === 'amend_reason' ? [] : [c.now])).join(' ');
+  const lines = () => bookOf(store, now()).map((l) => [l.name, said(l.cells)]);
+  const amend = (name: string, values: Record<string, string>) => {
+    const line = bookOf(store, now()).findLast((l) => l.name === name)!;
+    const form = amendForm(line, now(), store);
+    const all = Object.fromEntries(form.fields.map((f) => [f.column, f.initial ?? '']));
+    assert.equal(amendment(line, all), null, 'nothing changed');
+    store.amend(line.table, line.row_id, amendment(line, { ...all, ...values })!);
+  };
+  const stop = () => cableNow(now()).marks?.made.at(-1);
+  assert.equal(enter('mark', {}).length, 2);
+  const put = tapes(now());
+  assert.deepEqual(
+    cableNow(now()).marks?.made.map((m) => m.label),
+    put.map((t) => t.label),
+  );
+  assert.equal(stop()?.label, 'stop');
+  near(stop()?.tip_m, 2.82);
+  assert.deepEqual(lines().slice(-2), [
+    // full after 1.20 m, as no sampler with a known length is in hand
+    ['Cable marks', '1.02 m 0.5 m 2.22 m 2.82 m'],
+    ['Zero check', '0.00 m'],
+  ]);
+  amend('Cable marks', { stop: '2.70 m' });
+  near(stop()?.tip_m, 2.7);
+  assert.equal(now().fold.findings.length, 0);
+  amend('Zero check', { cable_at_collar: '0.12 m' });
+  assert.deepEqual(
+    now().fold.findings.map((f) => f.code),
+    ['zero-check-off'],
+  );
+  near(now().sediment.sounded_m, 1.02);
+  // one of version 1, with what the cable read in the column of the sediment, is amended in its new one
+  store.addReading('soundings', { hole: 'H1', purpose: 'zero_check', to_sediment: '0.13 m' });
+  near(now().sediment.sounded_m, 1.02);
+  amend('Zero check', { cable_at_collar: '0 m' });
+  assert.deepEqual(
+    now().fold.findings.map((f) => f.found.slice(0, 15)),
+    ['tape reads 0.12'],
+  );
+  assert.equal(enter('mark', { confirmed: 'zero' }).length, 1);
+  assert.equal(enter('mark', { confirmed: 'marks' }).length, 1);
+  enter('note', { text: 'boat alongside' });
+  enter('note', { text: 'cut hand', kind: 'injury' });
+  amend('Injury', { text: 'cut hand, dressed' });
+  assert.deepEqual(lines().slice(-2), [
+    ['Note', 'boat alongside'],
+    ['Injury', 'cut hand, dressed'],
+  ]);
+  const noted = store.rows('soundings').filter((r) => (r.cells['note'] ?? '') !== '');
+  assert.deepEqual(noted, [], 'no fact is kept in a note');
 });

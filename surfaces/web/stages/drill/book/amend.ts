@@ -4,6 +4,7 @@ import type { EntryForm, Field, FormName } from '../forms/field.ts';
 import { formFor } from '../forms/forms.ts';
 import { type BookLine, type BookTable, CORRECTED, clockOf } from './book.ts';
 
+/** The form whose fields a line of a table has. */
 const FORM_OF: Readonly<Record<BookTable, FormName>> = {
   ground_levels: 'ground',
   string_items: 'add',
@@ -14,13 +15,22 @@ const FORM_OF: Readonly<Record<BookTable, FormName>> = {
   checks: 'answer',
   pieces: 'pieces',
   pushes: 'push',
+  cable_marks: 'marks',
+  events: 'note',
 };
+
+const formOf = ({ table }: BookLine, cells: Readonly<Record<string, string>>): FormName =>
+  table === 'soundings' && cells['purpose'] === 'zero_check' ? 'zero' : FORM_OF[table];
+
+/** What stands in a field: a zero check of version 1 has its reading in the column of the sediment. */
+const standsIn = (cells: Readonly<Record<string, string>>, column: string): string =>
+  cells[column] || (column === 'cable_at_collar' ? (cells['to_sediment'] ?? '') : '');
 
 const last = (line: BookLine) => line.versions.at(-1)!.cells;
 
 export function amendForm(line: BookLine, now: HoleState, source: RowSource): EntryForm {
   const cells = last(line);
-  const base = formFor(FORM_OF[line.table], now, source);
+  const base = formFor(formOf(line, cells), now, source);
   const marks: Field[] =
     line.table === 'runs'
       ? [
@@ -79,7 +89,7 @@ export function amendForm(line: BookLine, now: HoleState, source: RowSource): En
           ? clockOf(cells['time'] ?? '')
           : f.column === 'note'
             ? (cells['note'] ?? '')
-            : (cells[f.column] ?? '');
+            : standsIn(cells, f.column);
       return { ...plain, initial: value } as Field;
     }),
   };
@@ -98,7 +108,7 @@ export function amendment(
   const was: string[] = [];
   for (const [column, value] of Object.entries(values)) {
     if (column === 'note') continue;
-    const before = cells[column] ?? '';
+    const before = standsIn(cells, column);
     if (column === 'time') {
       const time = withClock(before, value);
       if (time !== null && time !== before) {

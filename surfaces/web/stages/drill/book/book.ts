@@ -18,7 +18,7 @@ import type { RigFinding } from '@stillstand/science/rig';
 import { plainWord } from '../forms/field.ts';
 
 /** What the book shows: the readings of the rig, and what is read beside them and moves no depth of the string. */
-export const BOOK_TABLES = [...RIG_TABLES, 'checks', 'pieces', 'pushes'] as const;
+export const BOOK_TABLES = [...RIG_TABLES, 'checks', 'pieces', 'pushes', 'cable_marks', 'events'] as const;
 export type BookTable = (typeof BOOK_TABLES)[number];
 
 export interface BookCell {
@@ -65,6 +65,7 @@ const LABELS: Readonly<Record<string, string>> = {
   frequency_hz: 'speed, Hz',
   ended_by: 'ended by',
   to_sediment: 'sediment',
+  cable_at_collar: 'at the collar',
   to_water_inside: 'water inside',
   water_outside: 'water outside',
   collar_to_shoe: 'shoe believed',
@@ -78,6 +79,8 @@ const LABELS: Readonly<Record<string, string>> = {
   loss_position: 'core lost at',
   line_load_kn: 'load, kN',
   answer: '',
+  text: '',
+  interval: 'every',
   top: 'from',
   bottom: 'to',
   inside_top: 'sediment inside',
@@ -128,7 +131,9 @@ function lineOf(
   const root = reading.first;
   const versions = wordings(table, reading);
   const last = versions.at(-1)!;
-  const columns = Object.keys(schemas[table].columns).filter((c) => !UNSAID.has(c));
+  const columns = Object.keys(schemas[table].columns).filter(
+    (c) => !UNSAID.has(c) && !(table === 'events' && c === 'kind'),
+  );
   const cells = columns.flatMap((column): BookCell[] => {
     const was: string[] = [];
     let value = versions[0]!.cells[column]?.trim() ?? '';
@@ -216,6 +221,10 @@ function nameOf(table: BookTable, { cells }: TypedRow): string {
       return `Check: ${(cells['item'] ?? '').toLowerCase()}`;
     case 'pieces':
       return `Piece of ${cells['run'] ?? 'a run'}`;
+    case 'cable_marks':
+      return 'Cable marks';
+    case 'events':
+      return capital(plainWord(cells['kind'] ?? '') || 'note');
     case 'pushes':
       return `Push ${cells['push'] ?? ''}`.trim();
   }

@@ -43,15 +43,14 @@ export function record(
   const cells = said(values);
   switch (form.name) {
     case 'mark': {
-      const { confirmed = '', ...rest } = cells;
-      const { note, ...fixed } = form.fixed;
+      const { confirmed, cable_at_collar = '' } = cells;
+      const { hole = '' } = form.fixed;
+      const isOfMarks = confirmed !== 'zero' && form.fixed['stop'] !== undefined;
       return [
-        store.addReading('soundings', {
-          ...fixed,
-          ...rest,
-          purpose: confirmed === 'marks' ? 'other' : 'zero_check',
-          ...(confirmed === 'zero' || note === undefined ? {} : { note }),
-        }),
+        ...(isOfMarks ? [store.addReading('cable_marks', form.fixed)] : []),
+        ...(confirmed === 'marks'
+          ? []
+          : [store.addReading('soundings', { hole, purpose: 'zero_check', cable_at_collar })]),
       ];
     }
     case 'tighten': {

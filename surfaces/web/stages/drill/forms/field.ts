@@ -44,6 +44,8 @@ export type FormName =
   | 'sound'
   | 'water'
   | 'mark'
+  | 'marks'
+  | 'zero'
   | 'run'
   | 'cable'
   | 'lay_out'

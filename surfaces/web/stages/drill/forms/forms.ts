@@ -9,7 +9,16 @@ import { closeForm, secondHoleForm } from './end-forms.ts';
 import { choice, type EntryForm, type FormName, text, words } from './field.ts';
 import { piecesForm } from './pieces.ts';
 import { pushForm } from './push-form.ts';
-import { fillForm, groundForm, markForm, soundForm, waterForm } from './reading-forms.ts';
+import {
+  fillForm,
+  groundForm,
+  markForm,
+  marksForm,
+  noteForm,
+  soundForm,
+  waterForm,
+  zeroForm,
+} from './reading-forms.ts';
 import { cableForm, layOutForm, runForm } from './run-forms.ts';
 import { gearForm, watersForm } from './said-forms.ts';
 import { addForm, driveForm, lostForm, pullForm, stuckForm, tightForm } from './string-forms.ts';
@@ -38,6 +47,10 @@ export function formFor(name: FormName, now: HoleState, source: RowSource): Entr
       return waterForm(base, now);
     case 'mark':
       return markForm(base, now);
+    case 'marks':
+      return marksForm(base);
+    case 'zero':
+      return zeroForm(base);
     case 'run':
       return runForm(base, now, source);
     case 'cable':
@@ -73,19 +86,7 @@ export function formFor(name: FormName, now: HoleState, source: RowSource): Entr
     case 'lost':
       return lostForm(base, now);
     case 'note':
-      return {
-        ...base,
-        title: 'Write a note',
-        verb: 'Record the note',
-        fixed: { hole, purpose: 'other' },
-        table: 'soundings',
-        fields: [
-          {
-            ...text('note', 'Note', 'Anything worth saying, at this place in the order of the readings.'),
-            needed: true,
-          },
-        ],
-      };
+      return noteForm(base);
     case 'crew':
       return {
         ...base,

@@ -1,8 +1,9 @@
 /** What is read at the hole: its ground, its water, its sediment, and the marks on the cable. */
-import { type HoleState, lastTyped, marksNote, type RowSource } from '@stillstand/campaign/holes';
+import { type HoleState, lastTyped, type RowSource } from '@stillstand/campaign/holes';
 import { schemas } from '@stillstand/campaign/tables';
-import { tapes } from '../tape/cable.ts';
-import { type Base, choice, type EntryForm, type Field, length, number, words } from './field.ts';
+import { type Tape, tapes } from '../tape/cable.ts';
+import { tapeInterval_m, typedLength } from '../tape/lengths.ts';
+import { type Base, choice, type EntryForm, type Field, length, number, text, words } from './field.ts';
 
 export function groundForm(base: Base, now: HoleState): EntryForm {
   return {
@@ -103,9 +104,7 @@ function soundingPurpose(now: HoleState): string {
   const at = now.readings.findLastIndex((r) => r.kind === 'drive' || r.kind === 'run' || r.kind === 'joint');
   const last = now.readings[at];
   if (last === undefined) return 'other';
-  const sounded = now.readings
-    .slice(at + 1)
-    .some((r) => r.kind === 'sounding' && r.to_sediment_m !== null && r.purpose !== 'zero_check');
+  const sounded = now.readings.slice(at + 1).some((r) => r.kind === 'sounding' && r.to_sediment_m !== null);
   if (last.kind === 'joint') return 'before_drive';
   if (sounded) return 'before_run';
   return last.kind === 'drive' ? 'after_drive' : 'after_run';
@@ -129,15 +128,15 @@ export function waterForm(base: Base, now: HoleState): EntryForm {
   };
 }
 
+/** The tape that is to be on the cable, confirmed by a person, and the zero check that goes with it. */
 export function markForm(base: Base, now: HoleState): EntryForm {
-  const hole = now.row.hole;
   const tape = tapes(now);
   return {
     ...base,
     title: 'Mark the cable',
     verb: 'Confirm marks and zero',
-    fixed: tape.length === 0 ? { hole } : { hole, note: marksNote(tape) },
-    table: 'soundings',
+    fixed: { ...base.fixed, ...marksCells(now, tape) },
+    table: 'cable_marks',
     caution: 'Zero check: with the tip level with the collar, the tape at the collar reads 0.',
     fields: [
       {
@@ -153,6 +152,67 @@ export function markForm(base: Base, now: HoleState): EntryForm {
           { value: 'zero', word: 'zero only' },
         ],
       },
+      { ...zeroField(), initial: typedLength(0, now.units.cable), assumed: true },
     ],
   };
 }
+
+const zeroField = (): Field =>
+  length(
+    'cable_at_collar',
+    'Tape at the collar',
+    'What it reads with the tip level with the collar: 0 if right.',
+    {
+      signed: true,
+    },
+  );
+
+/** The row of `cable_marks` for these tapes, in the crew's unit. */
+function marksCells(now: HoleState, tape: readonly Tape[]): Record<string, string> {
+  const at = (is: Tape['is']): Record<string, string> => {
+    const mark = tape.find((each) => each.is === is);
+    return mark === undefined ? {} : { [is]: mark.said };
+  };
+  return {
+    ...at('sediment'),
+    ...(tape.some(({ is }) => is === 'between')
+      ? { interval: now.units.cable === 'ft' ? '1 ft' : `${tapeInterval_m(now.units.cable)} m` }
+      : {}),
+    ...at('full'),
+    ...at('stop'),
+  };
+}
+
+/** The marks as they were put on, to be amended. */
+export const marksForm = (base: Base): EntryForm => ({
+  ...base,
+  title: 'Cable marks',
+  verb: 'Record the marks',
+  table: 'cable_marks',
+  fields: [
+    length('sediment', 'Sediment', 'Tip below the collar where it meets the sediment.'),
+    length('interval', 'Interval', 'From there a tape at every such length, up to the stop.'),
+    length('full', 'Full', 'Tip below the collar where the sampler is full.'),
+    length('stop', 'Stop', 'Tip below the collar where the sampler must stop.', { needed: true }),
+  ],
+});
+
+/** A zero check as it was read, to be amended. */
+export const zeroForm = (base: Base): EntryForm => ({
+  ...base,
+  title: 'Zero check',
+  verb: 'Record the zero check',
+  table: 'soundings',
+  fields: [zeroField()],
+});
+
+export const noteForm = (base: Base): EntryForm => ({
+  ...base,
+  title: 'Write a note',
+  verb: 'Record the note',
+  table: 'events',
+  fields: [
+    { ...text('text', 'Note', 'What happened, at this place in the order of the readings.'), needed: true },
+    choice('kind', 'Kind', schemas.events.columns.kind.choices, 'A note, unless it is one of these.', 'note'),
+  ],
+});

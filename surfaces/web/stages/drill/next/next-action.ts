@@ -198,8 +198,7 @@ function usual(now: HoleState, also: readonly ActionName[]): NextAction {
   const run = readings.findLastIndex((r) => r.kind === 'run');
   const joint = readings.findLastIndex((r) => r.kind === 'joint');
   const change = Math.max(drive, run);
-  const isSounding = (r: (typeof readings)[number]) =>
-    r.kind === 'sounding' && r.to_sediment_m !== null && r.purpose !== 'zero_check';
+  const isSounding = (r: (typeof readings)[number]) => r.kind === 'sounding' && r.to_sediment_m !== null;
   if (drive < 0 || joint > change) {
     return say('drive', 'Drive the string', stickUpWords(now), 'fill, then sound', {
       caution: DRIVE,
