@@ -102,7 +102,7 @@ test('who names whom: by label in its scope, by basis, by a text; once renamed o
     units: [{ row_id: 'u1', hole: 'H1', depth_basis: 'run', run: 'R1', unit: '1' }],
     correlations: [{ row_id: 'c1', hole_a: 'H1', unit_a: '1', hole_b: 'H2', unit_b: '1' }],
     field_days: [{ row_id: 'd1', date: '2024-03-05' }],
-    checks: [{ row_id: 'k1', date: '2024-03-05', item: 'permits' }],
+    checks: [{ row_id: 'k1', date: '2024-03-05', question: 'permits' }],
     datums: [{ row_id: 'msl', datum: 'MSL' }],
     settings: [
       { row_id: 's1', name: 'datum', value: 'MSL' },

@@ -35,7 +35,6 @@ const COLUMNS: Readonly<Partial<Record<TableName, readonly string[]>>> = {
   ],
   correlations: ['horizon', 'status'],
   field_days: ['emergency_contact', 'emergency_position'],
-  checks: ['check', 'question'],
 };
 
 export const isTableForLater = (table: TableName): boolean => TABLES.includes(table);

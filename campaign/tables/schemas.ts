@@ -552,9 +552,8 @@ export const schemas = {
   checks: readings('a line of a checklist answered', {
     hole: reference('holes', "the hole; empty for a day's check"),
     date: naming(date('the day it is for'), { table: 'field_days', column: 'date' }),
-    item: required(text('what was asked')),
-    check: text('stable name of the check, whatever its wording'),
-    question: text('the question as it was put'),
+    question: renamed('item', required(text('the question as it was put'))),
+    check: text('name of the check, the same however the question is put; empty for a question of the crew'),
     answer: choice('the answer', ['yes', 'no', 'not_needed']),
   }),
   settings: table('a choice of a computation or of the crew', {

@@ -38,7 +38,8 @@ export function giveAnswer(
   store.addReading('checks', {
     ...(check.of === 'hole' && hole !== null ? { hole } : {}),
     date: day,
-    item: check.question,
+    question: check.question,
+    ...(check.check.startsWith('own: ') ? {} : { check: check.check }),
     answer,
   });
 }

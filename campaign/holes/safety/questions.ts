@@ -3,9 +3,9 @@
  * practice, no source; local codes, permits and the makers' manuals take precedence.
  */
 export interface SafetyQuestion {
-  /** Stable name. */
+  /** Stable name, in the column `check`; of a question of the crew's own never written. */
   check: string;
-  /** As asked; the column `item` of the table `checks`. */
+  /** As asked; the column `question`. */
   question: string;
   why: string;
   /** Asked again of each hole every day, or once a day. */
@@ -168,14 +168,21 @@ export const SAFETY_QUESTIONS: readonly SafetyQuestion[] = [
   },
 ];
 
+const byName = new Map(SAFETY_QUESTIONS.map((q) => [q.check, q]));
 const byWords = new Map(
   SAFETY_QUESTIONS.flatMap((q) => [q.question.toLowerCase(), ...q.was].map((words) => [words, q] as const)),
 );
 
-/** The question an item of the table `checks` is, whichever way it was put; a crew's own where it is none of ours. */
-export function questionOf(item: string, of: SafetyQuestion['of']): SafetyQuestion {
-  const words = item.trim();
-  return byWords.get(words.toLowerCase()) ?? ownQuestion(words, of);
+/**
+ * The question a row of the table `checks` answers: by its stable name, which holds whatever its wording in a later
+ * version or another language, else by the words it was put in. The crew's own where it is none of ours.
+ */
+export function questionOf(
+  { check, question }: { check: string | null; question: string },
+  of: SafetyQuestion['of'],
+): SafetyQuestion {
+  const words = question.trim();
+  return byName.get(check?.trim() ?? '') ?? byWords.get(words.toLowerCase()) ?? ownQuestion(words, of);
 }
 
 const ownQuestion = (question: string, of: SafetyQuestion['of']): SafetyQuestion => ({

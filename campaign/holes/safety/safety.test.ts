@@ -78,7 +78,13 @@ test('where nothing says which answer came later, the no stands', () => {
 
 test('older wordings, signatures in a day’s note, amendments and a crew’s own questions', () => {
   for (const q of SAFETY_QUESTIONS)
-    for (const words of [q.question, ...q.was]) assert.equal(questionOf(words.toUpperCase(), q.of), q, words);
+    for (const words of [q.question, ...q.was])
+      assert.equal(questionOf({ check: null, question: words.toUpperCase() }, q.of), q, words);
+  // The name holds where the words are of another version or language; a name that is none of ours says nothing.
+  const overhead = SAFETY_QUESTIONS.find((q) => q.check === 'overhead')!;
+  assert.equal(questionOf({ check: 'overhead', question: 'Mast frei von Leitungen' }, 'hole'), overhead);
+  assert.equal(questionOf({ check: 'crane', question: OVERHEAD }, 'hole'), overhead);
+  assert.equal(questionOf({ check: 'crane', question: 'Crane seen' }, 'hole').question, 'Crane seen');
   const days = [
     { date: DAY, note: 'gale later; signed: services located (DK 08:10), leave by known (hand 08:12)' },
   ];

@@ -112,12 +112,15 @@ const answersOf = remembered(
   ],
 );
 
-type Given = Pick<Row<'checks'>, 'row_id' | 'hole' | 'seq' | 'item' | 'by' | 'time' | 'date'> & {
+type Given = Pick<
+  Row<'checks'>,
+  'row_id' | 'hole' | 'seq' | 'question' | 'check' | 'by' | 'time' | 'date'
+> & {
   answer: SafetyAnswer;
 };
 
-function answered({ answer, by, time, date, row_id, seq, hole, item }: Given): Answer {
-  const question = questionOf(item, hole === null ? 'day' : 'hole');
+function answered({ answer, by, time, date, row_id, seq, hole, ...asked }: Given): Answer {
+  const question = questionOf(asked, hole === null ? 'day' : 'hole');
   const day = date ?? time?.slice(0, 10) ?? null;
   const series = hole === null ? `day ${day}` : `hole ${hole}`;
   return { answer, by, time, day, row_id, question, hole, series, seq };
@@ -133,11 +136,11 @@ function disputed({ table, why, agreed, row_id, hole, seq }: Campaign['aside'][n
     const value = agreed?.[field];
     return typeof value === 'string' ? value : null;
   };
-  const item = word('item');
-  if (item === null) return [];
+  const [check, question] = [word('check'), word('question')];
+  if (check === null && question === null) return [];
   const answer = (word('answer') as SafetyAnswer | null) ?? 'no';
   const said = { answer, by: word('by'), time: word('time'), date: word('date') };
-  return [answered({ ...said, item, row_id, hole, seq: seq ?? -1 })];
+  return [answered({ ...said, check, question: question ?? '', row_id, hole, seq: seq ?? -1 })];
 }
 
 /** Campaigns of before the table kept "signed: services located (DK 08:10), leave by known (DK 08:12)" in a day's note. */
@@ -153,7 +156,7 @@ function signatures(note: string, day: string): Answer[] {
       time: clock,
       day,
       row_id: null,
-      question: questionOf(line, 'day'),
+      question: questionOf({ check: null, question: line }, 'day'),
       hole: null,
       series: `day ${day}`,
       seq: -1,

@@ -36,10 +36,11 @@ export async function drillingZip(): Promise<Uint8Array<ArrayBuffer>> {
   document = withRows(
     document,
     'checks',
-    SAFETY_QUESTIONS.map(({ question, of }, i) => ({
+    SAFETY_QUESTIONS.map(({ check, question, of }, i) => ({
       ...(of === 'hole' ? { hole: HOLE } : {}),
       date: DAY,
-      item: question,
+      check,
+      question,
       answer: 'yes',
       seq: `${of === 'hole' ? 60 : 0}.${10 + i}`,
       time: `${DAY}T07:${10 + i}:00-08:00`,

@@ -114,7 +114,7 @@ test('what a text may name is depended on: a benchmark in the level book, a day 
     'Benchmark BM has 1 reading, so it cannot be deleted.',
   );
   const day = store.addRow('field_days', { date: '2024-03-05' });
-  store.addReading('checks', { date: '2024-03-05', item: 'permits', answer: 'yes' });
+  store.addReading('checks', { date: '2024-03-05', question: 'permits', answer: 'yes' });
   assert.match(store.whyKept('field_days', day)!, /^Field day 2024-03-05 has 1 reading/);
   const unit = store.addRow('units', {
     hole: 'H1',

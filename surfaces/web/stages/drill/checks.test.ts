@@ -35,11 +35,11 @@ test('answered, answered otherwise, amended in the log: every answer keeps its o
   answer(rig, 'overhead', 'yes');
   const rows = rig.store.rows('checks').map(({ cells }) => cells);
   assert.deepEqual(
-    rows.map((c) => [c['item'], c['answer'], c['seq'], c['date']]),
+    rows.map((c) => [c['check'], c['question'], c['answer'], c['seq'], c['date']]),
     [
-      ['Buried services located', 'yes', '1', DAY],
-      ['Mast clear of overhead lines', 'no', '2', DAY],
-      ['Mast clear of overhead lines', 'yes', '3', DAY],
+      ['services', 'Buried services located', 'yes', '1', DAY],
+      ['overhead', 'Mast clear of overhead lines', 'no', '2', DAY],
+      ['overhead', 'Mast clear of overhead lines', 'yes', '3', DAY],
     ],
   );
   assert.equal(new Set(rows.map((c) => c['time'])).size, 3);

@@ -99,6 +99,8 @@ const UNSAID = new Set([
   'hole',
   'action',
   'item',
+  'question',
+  'check',
   'joint',
   'run',
   'purpose',
@@ -218,7 +220,7 @@ function nameOf(table: BookTable, { cells }: TypedRow): string {
     case 'runs':
       return `Run ${cells['run'] ?? ''}`.trim();
     case 'checks':
-      return `Check: ${(cells['item'] ?? '').toLowerCase()}`;
+      return `Check: ${(cells['question'] ?? '').toLowerCase()}`;
     case 'pieces':
       return `Piece of ${cells['run'] ?? 'a run'}`;
     case 'cable_marks':
