@@ -18,7 +18,7 @@ import {
   highAndLowWaters,
   meanLevels,
   springsAndNeaps,
-  tabulated,
+  tabulatedExtremes,
   tideCurve,
 } from '@stillstand/science/tide';
 import { makeCampaign } from './campaign.ts';
@@ -328,7 +328,7 @@ test('the constants predict the tide levels that are stated, and the day the cre
   const curve = tideCurve(tide);
   const { HAT_m, LAT_m } = astronomicalExtremes(tide, 1993)!;
   const { MHW_m, MLW_m, MTL_m } = meanLevels(
-    tabulated(highAndLowWaters(curve, Date.UTC(1993, 0, 1), Date.UTC(2012, 0, 1))),
+    tabulatedExtremes(highAndLowWaters(curve, Date.UTC(1993, 0, 1), Date.UTC(2012, 0, 1))),
   )!;
   const found = { HAT: HAT_m, LAT: LAT_m, MHW: MHW_m, MLW: MLW_m, MTL: MTL_m };
   const { MHWS_m, MHWN_m, MLWN_m, MLWS_m } = springsAndNeaps(tide);

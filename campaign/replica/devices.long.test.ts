@@ -1,5 +1,5 @@
 /**
- * Five devices, one file opened on two or more of them, each lifted on its own, 2,000 edits. A history takes some ten
+ * Five devices, one file opened on two or more of them, each migrated on its own, 2,000 edits. A history takes some ten
  * seconds, mostly for reading tables again; the gate drives six of the 200 that STILLSTAND_HISTORIES=200 drives.
  */
 import { test } from 'node:test';

@@ -66,7 +66,7 @@ test('a Yjs document that holds something is not filled over', () => {
 });
 
 for (const seed of [1, 2]) {
-  test(`five devices, one file opened on several, lifted and edited apart: seed ${seed}`, () => {
+  test(`five devices, one file opened on several, migrated and edited apart: seed ${seed}`, () => {
     devicesAgree(seed, { count: 5, edits: 300 });
   });
 }

@@ -7,7 +7,7 @@
  * edited cell by its column, so that two devices may edit two cells of one row. A deleted row stays, marked with what it
  * said then: it can be restored in its place and under its identity, by as many devices as find that it is needed, and
  * an edit made elsewhere at the same time is not lost with it. Cells that a newer version of the document says otherwise
- * lie between the two, by row (`lift.ts`). No row is ever deleted and put in again: on two devices it would stand twice.
+ * lie between the two, by row (`migrate.ts`). No row is ever deleted and put in again: on two devices it would stand twice.
  */
 import { type Dialect, firstNameOf, newColumn, tableCalled } from '@stillstand/campaign/document';
 import { isTableName, plainHeading, schemas } from '@stillstand/campaign/tables';
@@ -73,7 +73,7 @@ export function parts(doc: Y.Doc, called: string) {
     /** `form`: StoredForm; `bytes`: the file as read; `edited`: true once any cell changed. */
     about: doc.getMap<StoredForm | Uint8Array | true>(`about:${table}`),
     /** Cells that a newer version of the document says otherwise, by the row's identity and by column. */
-    lifted: doc.getMap<Readonly<Record<string, string>>>(`lifted:${table}`),
+    migrated: doc.getMap<Readonly<Record<string, string>>>(`migrated:${table}`),
   };
 }
 

@@ -44,7 +44,7 @@ export interface TableRead {
  * kept by the caller), which is what makes an appended reading cheap.
  */
 export function readTable(doc: Y.Doc, name: string, memory: TableMemory): TableRead | null {
-  const { rows, columns, about, lifted } = parts(doc, name);
+  const { rows, columns, about, migrated } = parts(doc, name);
   const listed = ((whole(doc).get('tables') as string[] | undefined) ?? []).map(tableCalled).includes(name);
   if (!listed && rows.length === 0) return null;
   const form = about.get('form') as StoredForm | undefined;
@@ -64,7 +64,7 @@ export function readTable(doc: Y.Doc, name: string, memory: TableMemory): TableR
   const former: { row_id: string; column: string; cell: string }[] = [];
   for (const [place, stored] of rows.toArray().entries()) {
     // Rows are numbered as the file that will be written numbers them: the headings are line 1.
-    const row = readRow(name, stored, heads, width, memory.rows, isAsRead ? null : read.length + 2, lifted);
+    const row = readRow(name, stored, heads, width, memory.rows, isAsRead ? null : read.length + 2, migrated);
     if (stored instanceof Y.Map) {
       for (const key of stored.keys())
         if (key.startsWith(FORMER)) former.push(formerName(row.seen.row_id, key));
@@ -112,7 +112,7 @@ interface ReadRow {
   row: DocumentRow;
   seen: DocRow;
   /** What a newer version of the document says otherwise. */
-  lifted: Readonly<Record<string, string>> | undefined;
+  migrated: Readonly<Record<string, string>> | undefined;
 }
 
 /** Headings with ids: those of the file, then those of rows entered here. An edited table always has row_id. */
@@ -165,19 +165,20 @@ function readRow(
   width: number,
   memory: WeakMap<object, ReadRow>,
   line: number | null,
-  lifted: Y.Map<Readonly<Record<string, string>>>,
+  migrated: Y.Map<Readonly<Record<string, string>>>,
 ): ReadRow {
   const known = memory.get(stored);
   // A reading as written never changes; a map may have, and is compared below.
   const isSame = known !== undefined && (line === null || known.row.line === line);
-  if (isSame && !(stored instanceof Y.Map) && known.lifted === lifted.get(known.seen.row_id)) return known;
+  if (isSame && !(stored instanceof Y.Map) && known.migrated === migrated.get(known.seen.row_id))
+    return known;
   const plain: StoredRow = stored instanceof Y.Map ? fromMap(stored) : stored;
   const idAt = heads.findIndex(([id]) => id === ROW_ID);
   const own = byColumnsOfToday(plain.r ?? {}, name);
   const typedId = (own[ROW_ID] ?? (idAt < width ? plain.c?.[idAt] : undefined) ?? '').trim();
   const row_id = plain.i ?? typedId;
-  const later = lifted.get(row_id);
-  // What a person edits stands over what was lifted; a reading is never edited.
+  const later = migrated.get(row_id);
+  // What a person edits stands over what was migrated; a reading is never edited.
   const entered: Record<string, string> =
     stored instanceof Y.Map ? { ...later, ...own } : { ...own, ...later };
   // An edited table states the identity of every row: what it was derived from may change now.
@@ -192,7 +193,7 @@ function readRow(
   const read: ReadRow = {
     row: plain.q ? { cells, line: at, stray_quote: true } : { cells, line: at },
     seen: { row_id, cells: byHead, line: at },
-    lifted: later,
+    migrated: later,
   };
   memory.set(stored, read);
   return read;

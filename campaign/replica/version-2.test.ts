@@ -6,7 +6,7 @@ import { schemas, type TableName } from '@stillstand/campaign/tables';
 import * as Y from 'yjs';
 import { fill } from './fill.ts';
 import { parts, whole } from './layout.ts';
-import { lifted } from './lift.ts';
+import { migrated } from './migrate.ts';
 import { readDocument } from './read.ts';
 import { reader } from './reader.ts';
 import { append, edit } from './write.ts';
@@ -63,11 +63,11 @@ test('what version 1 kept is read under the names of today', () => {
   assert.equal(runs[0]!.loss_position, 'top');
 });
 
-test('lifted apart on two devices and edited there, it has each row once and both edits', () => {
+test('migrated apart on two devices and edited there, it has each row once and both edits', () => {
   const old = keptBefore();
   const [a, b] = [copyOf(old), copyOf(old)];
   for (const doc of [a, b]) {
-    const { read_only, update } = lifted(doc);
+    const { read_only, update } = migrated(doc);
     assert.equal(read_only, false);
     assert.ok(update !== null);
   }
@@ -100,7 +100,7 @@ test('lifted apart on two devices and edited there, it has each row once and bot
     );
     assert.equal(runs.length, 1);
     assert.equal(parts(doc, 'ground_levels').rows, doc.getArray('rows:ground'));
-    assert.equal(lifted(doc).update, null, 'lifted once');
+    assert.equal(migrated(doc).update, null, 'migrated once');
   }
 });
 

@@ -1,2 +1,2 @@
-/** Opening documents of any version: older ones are lifted, newer ones are read only. */
-export { lift, type Opened, openFiles, openZip } from './versions.ts';
+/** Opening documents of any version: older ones are migrated, newer ones are read only. */
+export { migrate, type Opened, openFiles, openZip } from './versions.ts';

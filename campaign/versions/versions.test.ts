@@ -10,7 +10,7 @@ import {
   writeFiles,
   writeZip,
 } from '@stillstand/campaign/document';
-import { lift, openFiles, openZip, VERSION_STEPS, versionOf } from './versions.ts';
+import { migrate, openFiles, openZip, VERSION_STEPS, versionOf } from './versions.ts';
 
 const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);
 const filesOf = (files: Record<string, string>) =>
@@ -23,7 +23,7 @@ interface Package {
   resources?: { path: string }[];
 }
 
-/** A document of each older version, to be lifted by the step that begins there. */
+/** A document of each older version, to be migrated by the step that begins there. */
 const OLDER: Readonly<Record<number, CampaignDocument[]>> = {
   0: [
     readFiles(filesOf({ 'holes.csv': 'hole,method\nH1,string\n' })).document,
@@ -69,7 +69,7 @@ test('the steps lead without a gap from 0 to the version we write, and every one
 });
 
 test('step 1 → 2 gives tables and columns their names of today, and facts in notes columns of their own', () => {
-  const { document, problems } = lift(OLDER[1]![0]!);
+  const { document, problems } = migrate(OLDER[1]![0]!);
   assert.deepEqual(
     problems.map(({ severity, code, fix }) => [severity, code, fix]),
     [
@@ -109,7 +109,7 @@ test('step 1 → 2 gives tables and columns their names of today, and facts in n
 });
 
 test('step 0 → 1 states the version, lists the tables and keeps what was there', () => {
-  const [bare, described] = OLDER[0]!.map((document) => lift(document).document.package) as unknown as [
+  const [bare, described] = OLDER[0]!.map((document) => migrate(document).document.package) as unknown as [
     Package,
     Package,
   ];
@@ -129,7 +129,7 @@ test('step 0 → 1 states the version, lists the tables and keeps what was there
 
 test('a document of our version stays the very same object', () => {
   const document = newDocument('x');
-  assert.equal(lift(document).document, document);
+  assert.equal(migrate(document).document, document);
   const opened = openZip(writeZip(document));
   assert.deepEqual(opened.problems, []);
   assert.equal(opened.read_only, false);

@@ -1,5 +1,5 @@
 /**
- * Documents of older versions are lifted step by step when they are opened; newer ones are opened to be read only.
+ * Documents of older versions are migrated step by step when they are opened; newer ones are opened to be read only.
  * Every step is pure, takes a document of its version to the next, and is exercised by a test.
  */
 import {
@@ -49,7 +49,7 @@ export const VERSION_STEPS: readonly VersionStep[] = [
 ];
 
 /**
- * Reads the files of a campaign and lifts the document to the version we write. `notFiles` says what stands under a
+ * Reads the files of a campaign and migrates the document to the version we write. `notFiles` says what stands under a
  * path and is no file.
  */
 export function openFiles(
@@ -65,8 +65,8 @@ export function openZip(bytes: Uint8Array): Opened {
 }
 
 function opened(read: { document: CampaignDocument; problems: Problem[] }): Opened {
-  const lifted = lift(read.document);
-  return { ...lifted, problems: [...read.problems, ...lifted.problems] };
+  const migrated = migrate(read.document);
+  return { ...migrated, problems: [...read.problems, ...migrated.problems] };
 }
 
 /** Problems name tables as they are called today; who has the old files at hand must know which is meant. */
@@ -98,16 +98,16 @@ export function versionOf(document: CampaignDocument): number | null {
 }
 
 /** Lifts a document to the version we write; a newer one, or one whose package cannot be read, stays as it is. */
-export function lift(document: CampaignDocument): Opened {
+export function migrate(document: CampaignDocument): Opened {
   if (document.package === null && document.source !== null)
     return { document, read_only: true, problems: [] };
   const version = versionOf(document);
   if (version === null || version > DOCUMENT_VERSION) {
     return { document, read_only: true, problems: [tooNew(document, version)] };
   }
-  let lifted = document;
-  for (const step of VERSION_STEPS) if (step.from >= version) lifted = step.apply(lifted);
-  return { document: lifted, read_only: false, problems: underOtherNames(document, lifted) };
+  let migrated = document;
+  for (const step of VERSION_STEPS) if (step.from >= version) migrated = step.apply(migrated);
+  return { document: migrated, read_only: false, problems: underOtherNames(document, migrated) };
 }
 
 function stateVersionAndTables(document: CampaignDocument): CampaignDocument {

@@ -8,8 +8,8 @@ import {
   highAndLowWaters,
   meanLevels,
   predict,
-  separable,
-  tabulated,
+  resolvableConstituents,
+  tabulatedExtremes,
   tideCurve,
 } from '@stillstand/science/tide';
 import { STATIONS } from './stations.ts';
@@ -42,7 +42,7 @@ test('a year of hourly heights without weather gives back every constant of Bost
 });
 
 test('a month cannot tell K2 from S2 nor P1 from K1, and says from how long on it could', () => {
-  const { chosen, left_out } = separable(30 * 24, 1);
+  const { chosen, left_out } = resolvableConstituents(30 * 24, 1);
   const names = new Set(chosen.map(({ name }) => name));
   for (const name of ['M2', 'S2', 'N2', 'K1', 'O1']) assert.ok(names.has(name), name);
   const without = new Map(left_out.map((left) => [left.constituent, left]));
@@ -53,16 +53,16 @@ test('a month cannot tell K2 from S2 nor P1 from K1, and says from how long on i
   assert.ok(Math.abs(without.get('P1')!.needs_days - 182.6) < 0.1);
   assert.equal(without.get('SA')!.from, 'mean');
   // M2 and S2 part in 14.77 d.
-  assert.ok(separable(14.8 * 24, 1).chosen.some(({ name }) => name === 'S2'));
-  assert.ok(!separable(14.7 * 24, 1).chosen.some(({ name }) => name === 'S2'));
+  assert.ok(resolvableConstituents(14.8 * 24, 1).chosen.some(({ name }) => name === 'S2'));
+  assert.ok(!resolvableConstituents(14.7 * 24, 1).chosen.some(({ name }) => name === 'S2'));
   // Read every 13 hours nothing that turns twice a day is seen.
-  assert.ok(!separable(365 * 24, 13).chosen.some(({ name }) => name === 'M2'));
+  assert.ok(!resolvableConstituents(365 * 24, 13).chosen.some(({ name }) => name === 'M2'));
 });
 
 for (const memory of [0, 0.9]) {
   test(`error bars of 31 days hold: hourly weather of 0.1 m, memory ${memory} (seed 1)`, (t) => {
     const random = randomStream(1).split(`weather ${memory}`);
-    const chosen = new Set(separable(31 * 24, 1).chosen.map(({ name }) => name));
+    const chosen = new Set(resolvableConstituents(31 * 24, 1).chosen.map(({ name }) => name));
     const constants = STATIONS[1]!.tide.constants.filter(
       (c) => chosen.has(c.constituent) && c.amplitude_m > 0,
     );
@@ -105,7 +105,7 @@ for (const memory of [0, 0.9]) {
 test('a month beside a reference station: the same water gives its accepted levels, another place 19-year levels', () => {
   const { tide } = STATIONS[0]!;
   const levels = (of: typeof tide, from_ms: number, to_ms: number) =>
-    meanLevels(tabulated(highAndLowWaters(tideCurve(of), from_ms, to_ms)))!;
+    meanLevels(tabulatedExtremes(highAndLowWaters(tideCurve(of), from_ms, to_ms)))!;
   const [from_ms, to_ms] = [Date.UTC(1983, 0, 1), Date.UTC(2002, 0, 1)];
   const accepted = levels(tide, from_ms, to_ms);
   // A place up the coast: less range, a later tide, another zero.

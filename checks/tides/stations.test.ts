@@ -12,7 +12,7 @@ import {
   meanLongitudes,
   predictedLevels,
   springsAndNeaps,
-  tabulated,
+  tabulatedExtremes,
   tideCurve,
 } from '@stillstand/science/tide';
 import { readTable } from '../points/table.ts';
@@ -71,7 +71,9 @@ for (const { name, tide, published } of STATIONS) {
   test(`${name}: mean datums, ranges and lunitidal intervals of 1983–2001`, () => {
     const curve = tideCurve(tide);
     assert.deepEqual(curve.unknown, []);
-    const waters = tabulated(highAndLowWaters(curve, Date.UTC(EPOCH, 0, 1), Date.UTC(EPOCH + 19, 0, 1)));
+    const waters = tabulatedExtremes(
+      highAndLowWaters(curve, Date.UTC(EPOCH, 0, 1), Date.UTC(EPOCH + 19, 0, 1)),
+    );
     const levels = meanLevels(waters)!;
     for (const datum of ['MHHW', 'MHW', 'MTL', 'DTL', 'MLW', 'MLLW'] as const) {
       close(levels[`${datum}_m`], datum, DATUM_M);

@@ -3,7 +3,6 @@
 export { curveSampler } from './chain/curve-sampler.ts';
 export { computeCurve, curveWithDraws, curveWork } from './compute-curve.ts';
 export { curveLikelihood } from './curve-likelihood.ts';
-export { type CurveState, type Look, previewCurve } from './look.ts';
 export {
   type Disagreement,
   disagreeing,
@@ -12,13 +11,14 @@ export {
   loneEnds,
   probabilityAmongOthers,
 } from './others/disagreement.ts';
+export { type CurvePreview, type CurveState, previewCurve } from './preview.ts';
 export type { AgeConstraint, CurvePoint } from './problem/model.ts';
 export { unusablePoints } from './problem/problem.ts';
 export { DEFAULT_CURVE_SETTINGS, DEFAULT_PRIORS } from './problem/settings.ts';
 export { type IntervalRate, intervalRate, pointInfluence } from './result/interval-rate.ts';
 export {
+  type CandidateDates,
   isWorthDating,
-  type Next,
   type RateWith,
   rankCandidateDates,
   rateWithLayer,

@@ -7,7 +7,7 @@ import { meanLongitudes } from './astronomy.ts';
 import type { Constituent } from './constituent.ts';
 import { nodeCorrections } from './node.ts';
 import { argumentAt, type TidalConstant } from './prediction.ts';
-import { type Separation, separable } from './separation.ts';
+import { resolvableConstituents, type Separation } from './separation.ts';
 
 export interface TideRecord {
   /** UTC, in order; gaps are allowed. */
@@ -48,7 +48,7 @@ export function analyse(record: TideRecord, wanted?: readonly Constituent[]): An
   const first = record.time_ms[0]!;
   const duration_h = (record.time_ms[n - 1]! - first) / HOUR_MS;
   const step_h = usualStep(record.time_ms) / HOUR_MS;
-  const { chosen, left_out } = separable(duration_h, step_h, wanted);
+  const { chosen, left_out } = resolvableConstituents(duration_h, step_h, wanted);
   const m = 1 + 2 * chosen.length;
   if (n <= m) return null;
 

@@ -1,7 +1,8 @@
 /** Tide levels that follow from harmonic constants alone. */
+
+import { highAndLowWaters, type TideExtreme, tabulatedExtremes } from './extremes.ts';
 import { type MeanLevels, meanLevels } from './levels.ts';
 import { type TidalConstant, type Tide, tideCurve } from './prediction.ts';
-import { highAndLowWaters, tabulated, type Water } from './waters.ts';
 
 export interface AstronomicalExtremes {
   HAT_m: number;
@@ -23,10 +24,10 @@ export function astronomicalExtremes(tide: Tide, first_year: number): Astronomic
   return waters.length === 0 ? null : extremesOf(waters);
 }
 
-const epochWaters = (tide: Tide, first_year: number): Water[] =>
+const epochWaters = (tide: Tide, first_year: number): TideExtreme[] =>
   highAndLowWaters(tideCurve(tide), Date.UTC(first_year, 0, 1), Date.UTC(first_year + YEARS, 0, 1));
 
-function extremesOf(waters: readonly Water[]): AstronomicalExtremes {
+function extremesOf(waters: readonly TideExtreme[]): AstronomicalExtremes {
   const highest = waters.reduce((a, b) => (b.height_m > a.height_m ? b : a));
   const lowest = waters.reduce((a, b) => (b.height_m < a.height_m ? b : a));
   return {
@@ -54,7 +55,7 @@ const MEAN_SIGMA_M = 0.04;
 /** All levels of the prediction over 19 calendar years from 1 January of `first_year`; null without a tide. */
 export function predictedLevels(tide: Tide, first_year: number): PredictedLevels | null {
   const waters = epochWaters(tide, first_year);
-  const means = meanLevels(tabulated(waters));
+  const means = meanLevels(tabulatedExtremes(waters));
   if (means === null) return null;
   const { HAT_m, LAT_m } = extremesOf(waters);
   const { MHW_m, MLW_m, MHHW_m, MLLW_m, MTL_m, DTL_m, MN_m, GT_m, DHQ_m, DLQ_m } = means;

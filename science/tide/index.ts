@@ -9,6 +9,7 @@ export { TIDE_CAUTION } from './caution.ts';
 export { type ComparedLevels, type ComparisonMethod, compareSimultaneously } from './comparison.ts';
 export { CONSTITUENTS, type Constituent, constituentNamed } from './constituent.ts';
 export { afloatSpans, drySpans, type LevelSpan } from './dry.ts';
+export { highAndLowWaters, type TideExtreme, tabulatedExtremes } from './extremes.ts';
 export {
   type AstronomicalExtremes,
   astronomicalExtremes,
@@ -19,6 +20,5 @@ export {
 } from './harmonic-levels.ts';
 export { type MeanLevels, meanLevels } from './levels.ts';
 export { predict, type TidalConstant, type Tide, type TideCurve, tideCurve } from './prediction.ts';
-export { type Separation, separable } from './separation.ts';
-export { interpolateExtremes } from './through-waters.ts';
-export { highAndLowWaters, tabulated, type Water } from './waters.ts';
+export { resolvableConstituents, type Separation } from './separation.ts';
+export { interpolateExtremes } from './through-extremes.ts';

@@ -5,7 +5,7 @@
  */
 import { atan2, cos, sin, square } from '@stillstand/science/base';
 import { meanLongitudes } from './astronomy.ts';
-import type { Water } from './waters.ts';
+import type { TideExtreme } from './extremes.ts';
 
 export interface MeanLevels {
   MHW_m: number;
@@ -35,7 +35,7 @@ export interface MeanLevels {
 }
 
 /** Null without a high or without a low water. */
-export function meanLevels(waters: readonly Water[]): MeanLevels | null {
+export function meanLevels(waters: readonly TideExtreme[]): MeanLevels | null {
   const highs = waters.filter(({ kind }) => kind === 'high');
   const lows = waters.filter(({ kind }) => kind === 'low');
   if (highs.length === 0 || lows.length === 0) return null;
@@ -68,7 +68,10 @@ export function meanLevels(waters: readonly Water[]): MeanLevels | null {
  * The one water of each tidal day (24.84 h, moon to moon) that stands out. The day is cut where these waters come
  * least: a quarter of it before the hour of the moon they cluster round, twice a day.
  */
-function chosenByTidalDay(waters: readonly Water[], standsOut: (a: number, b: number) => boolean): Water[] {
+function chosenByTidalDay(
+  waters: readonly TideExtreme[],
+  standsOut: (a: number, b: number) => boolean,
+): TideExtreme[] {
   const moonHours = waters.map(({ time_ms }) => {
     const { T_deg, s_deg, h_deg } = meanLongitudes(time_ms);
     // T runs in whole days from its own midnight: the moon's turns are counted on from there.
@@ -81,7 +84,7 @@ function chosenByTidalDay(waters: readonly Water[], standsOut: (a: number, b: nu
     north += cos((2 * degrees * Math.PI) / 180);
   }
   const cut = ((atan2(east, north) / 2) * 180) / Math.PI - 90;
-  const chosen = new Map<number, Water>();
+  const chosen = new Map<number, TideExtreme>();
   waters.forEach((water, i) => {
     const day = Math.floor((moonHours[i]! - cut) / 360);
     const known = chosen.get(day);
@@ -90,11 +93,11 @@ function chosenByTidalDay(waters: readonly Water[], standsOut: (a: number, b: nu
   return [...chosen.values()];
 }
 
-const meanOf = (waters: readonly Water[]): number =>
+const meanOf = (waters: readonly TideExtreme[]): number =>
   waters.reduce((sum, { height_m }) => sum + height_m, 0) / waters.length;
 
 /** NaN of a single water. */
-function sigmaOfMean(waters: readonly Water[]): number {
+function sigmaOfMean(waters: readonly TideExtreme[]): number {
   const mean = meanOf(waters);
   const squares = waters.reduce((sum, { height_m }) => sum + square(height_m - mean), 0);
   return Math.sqrt(squares / (waters.length - 1) / waters.length);

@@ -4,10 +4,10 @@ import fc from 'fast-check';
 import { meanLongitudes } from './astronomy.ts';
 import { CONSTITUENTS, constituentNamed } from './constituent.ts';
 import { afloatSpans, drySpans } from './dry.ts';
+import { highAndLowWaters, tabulatedExtremes } from './extremes.ts';
 import { nodeCorrections } from './node.ts';
 import { argumentAt, predict, type Tide, tideCurve } from './prediction.ts';
-import { interpolateExtremes } from './through-waters.ts';
-import { highAndLowWaters, tabulated } from './waters.ts';
+import { interpolateExtremes } from './through-extremes.ts';
 
 const HOUR_MS = 3_600_000;
 const DAY_MS = 24 * HOUR_MS;
@@ -100,7 +100,7 @@ test('a stand with a dip of 2 cm is one high water in a table', () => {
     { kind: 'low', time_ms: at(14), height_m: 0.3 },
   ] as const;
   assert.deepEqual(
-    tabulated(waters).map(({ kind, height_m }) => `${kind} ${height_m}`),
+    tabulatedExtremes(waters).map(({ kind, height_m }) => `${kind} ${height_m}`),
     ['low 0.2', 'high 2.01', 'low 0.3'],
   );
 });

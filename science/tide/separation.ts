@@ -14,7 +14,7 @@ export interface Separation {
  * Takes constituents in the order given (by default the agencies', weightiest first), each if the record parts it from
  * the mean and from all taken before it, and if it is read often enough: two readings or more in each period.
  */
-export function separable(
+export function resolvableConstituents(
   duration_h: number,
   step_h: number,
   wanted: readonly Constituent[] = CONSTITUENTS,

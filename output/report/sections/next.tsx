@@ -2,10 +2,10 @@
 import type { Results } from '@stillstand/campaign/results';
 import { columnDecimals, printed, signed, years } from '@stillstand/output/words';
 import {
+  type CandidateDates,
   type CurveResult,
   intervalRate,
   isWorthDating,
-  type Next,
   type RateWith,
   rankCandidateDates,
 } from '@stillstand/science/curve';
@@ -13,7 +13,7 @@ import { ConvergedCell, ConvergedHead } from '../marks.tsx';
 import { each } from '../quantity.tsx';
 
 interface Choice {
-  usual: Next['usual'];
+  usual: CandidateDates['usual'];
   interval: string;
   what: string;
   now: number;

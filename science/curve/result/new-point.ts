@@ -48,7 +48,7 @@ interface Undated {
   rsl_sigma_m: number;
 }
 
-export interface Next {
+export interface CandidateDates {
   usual: NewPoint;
   /** With a usual new point at each reported age, in their order; and the best of them. */
   through: RateWith[];
@@ -62,7 +62,7 @@ export function rankCandidateDates(
   curve: CurveResult,
   rate: IntervalRate,
   undated: readonly Undated[],
-): Next | null {
+): CandidateDates | null {
   const usual = usualNewPoint(curve);
   if (usual === null) return null;
   const moments = momentsWith(curve, rate);

@@ -112,7 +112,7 @@ test('an address that names no campaign says so, and offers those there are', as
   await page.locator('main.page').waitFor();
 });
 
-test('a campaign an older build left is lifted in one change behind the old ones, and works', async () => {
+test('a campaign an older build left is migrated in one change behind the old ones, and works', async () => {
   const { page } = at;
   const bytes = new TextEncoder();
   const old = readFiles(
@@ -129,7 +129,7 @@ test('a campaign an older build left is lifted in one change behind the old ones
   assert.equal(await page.getByText('Read only').count(), 0);
   await page.reload();
   await page.getByRole('heading', { name: 'Left behind' }).waitFor();
-  assert.equal(await changesKept('00000000000a'), 2, 'lifted once');
+  assert.equal(await changesKept('00000000000a'), 2, 'migrated once');
 });
 
 test('a campaign a newer build left opens read only and stays as it is', async () => {

@@ -28,10 +28,10 @@ import {
 } from '@stillstand/campaign/steps';
 import { loadCurves } from '@stillstand/published/curves';
 import {
+  type CurvePreview,
   type CurveResult,
   type CurveState,
   intervalRate,
-  type Look,
   previewCurve,
 } from '@stillstand/science/curve';
 import { canShare } from './can-share.ts';
@@ -44,9 +44,9 @@ import type { Answered, Asked, Stage } from './protocol.ts';
  * Sweeps of the looks at a curve: the first of all starts from nothing; after an edit one goes on from where the last
  * stood, and then a better one. Enough to see which way a curve moves; docs/methods/curve.md says what they are worth.
  */
-const COLD: Look = { chains: 1, warm_up: 200, draws: 100 };
-const FIRST: Look = { chains: 4, warm_up: 12, draws: 20 };
-const BETTER: Look = { chains: 4, warm_up: 0, draws: 120 };
+const COLD: CurvePreview = { chains: 1, warm_up: 200, draws: 100 };
+const FIRST: CurvePreview = { chains: 4, warm_up: 12, draws: 20 };
+const BETTER: CurvePreview = { chains: 4, warm_up: 0, draws: 120 };
 /** The page draws a first look meanwhile, with all the machine has. */
 const DRAWN_MS = 40;
 /** Nodes one question may bring: a screen shows no more. */
@@ -132,7 +132,7 @@ async function compute(asked: Asked & { kind: 'document' }): Promise<void> {
   }
   // A first curve of all is worth waiting for, but not by the rest.
   if (looked === null) tell(edit, results, 'without curve');
-  const look = (sweeps: Look): void => {
+  const look = (sweeps: CurvePreview): void => {
     edit.giveUpIfStale();
     tell(edit, withCurve(results, lookAt(curveInput, sweeps, edit.giveUpIfStale)), 'a look');
   };
@@ -202,7 +202,7 @@ function tell({ asked: { edit }, campaign }: Edit, results: Results, stage: Stag
 /** A provisional curve: no step, for it depends on the looks before it; nothing of it enters the results proper. */
 function lookAt(
   input: Computation['curveInput'],
-  sweeps: Look,
+  sweeps: CurvePreview,
   giveUpIfStale: () => void,
 ): CurveResult | null {
   if (input === null) return null;

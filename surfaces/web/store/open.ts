@@ -3,8 +3,8 @@
  * tabs. The channel between tabs only says that there is something to read; what is true stands in the database. Long because document, waiting changes
  * and other tabs are one state.
  */
-import { type DocRow, editing, isKnownLayout, lifted, reader } from '@stillstand/campaign/replica';
-import { lift } from '@stillstand/campaign/versions';
+import { type DocRow, editing, isKnownLayout, migrated, reader } from '@stillstand/campaign/replica';
+import { migrate } from '@stillstand/campaign/versions';
 import * as Y from 'yjs';
 import { writer } from './crew.ts';
 import { type CampaignRecord, type Device, thisDevice } from './database.ts';
@@ -50,7 +50,7 @@ export async function openIn(id: string, surroundings: () => Surroundings): Prom
   const around = surroundings();
   const { device, channel } = around;
   try {
-    // Listening starts before reading, so that no change falls between. Two tabs must not lift one campaign twice.
+    // Listening starts before reading, so that no change falls between. Two tabs must not migrate one campaign twice.
     const kept = await alone(`stillstand/${id}`, () => readLifted(id, around));
     if (kept === null) {
       channel.close();
@@ -66,7 +66,7 @@ export async function openIn(id: string, surroundings: () => Surroundings): Prom
   }
 }
 
-/** What the device keeps of a campaign, lifted to the version this Stillstand writes; the lifted is kept before it is used. */
+/** What the device keeps of a campaign, migrated to the version this Stillstand writes; the migrated is kept before it is used. */
 async function readLifted(id: string, { device, channel }: Surroundings) {
   const kept = await device.readUpdates(id, 0);
   if (kept === null) return null;
@@ -78,7 +78,7 @@ async function readLifted(id: string, { device, channel }: Surroundings) {
   const { record, updates, last } = kept;
   const whole = { doc, record, last, count: updates.length };
   if (record.read_only) return whole;
-  const { update, read_only, problems } = lifted(doc);
+  const { update, read_only, problems } = migrated(doc);
   if (update !== null) {
     whole.last = await device.keepUpdate(id, update);
     channel.postMessage('changed');
@@ -168,8 +168,8 @@ function openedStore(
       doc.transact(() => {
         for (const update of found.updates) Y.applyUpdate(doc, update, ELSEWHERE);
       }, ELSEWHERE);
-      // A newer Stillstand in another tab may have lifted it under this one.
-      if (!isReadOnly && lift(document()).read_only) {
+      // A newer Stillstand in another tab may have migrated it under this one.
+      if (!isReadOnly && migrate(document()).read_only) {
         isReadOnly = true;
         tell();
       }

@@ -1,5 +1,10 @@
 /** Where one more date would narrow the chosen rate most: through time, and for each claim that waits for a date. */
-import { type CurveResult, isWorthDating, type Next, type RateWith } from '@stillstand/science/curve';
+import {
+  type CandidateDates,
+  type CurveResult,
+  isWorthDating,
+  type RateWith,
+} from '@stillstand/science/curve';
 import { decimalsFor, printed, signed } from '../../parts/index.ts';
 import { RATE_UNITS, type RateUnit } from './rate-unit.ts';
 import { Unsettled } from './unsettled.tsx';
@@ -14,7 +19,7 @@ export function NextDate({
   unit,
   onPoint,
 }: {
-  next: Next;
+  next: CandidateDates;
   /** What it is estimated from. */
   curve: CurveResult;
   /** Of the rate as it is. */
@@ -92,7 +97,7 @@ export function NextDate({
 const HEIGHT = 30;
 
 /** How much of ± a new point would take away, by its age; older at the left, as on the drawing. */
-function Through({ next: { through, best } }: { next: Next }) {
+function Through({ next: { through, best } }: { next: CandidateDates }) {
   const ages = through.map((r) => r.age_cal_bp.mean);
   const [young, old] = [Math.min(...ages), Math.max(...ages)];
   const gain = (r: RateWith): number => 1 - r.left;

@@ -7,8 +7,8 @@ import {
   highAndLowWaters,
   interpolateExtremes,
   type TideCurve,
+  type TideExtreme,
   tideCurve,
-  type Water,
 } from '@stillstand/science/tide';
 import type { Way } from './way.ts';
 
@@ -44,7 +44,7 @@ export interface DayTide {
   unknown: string[];
   curve: TideCurve;
   /** Of the day itself. */
-  waters: Water[];
+  waters: TideExtreme[];
   /** The level the way is open at: below it on foot, above it by boat; null where no way is stated. */
   limit_m: number | null;
   spans: OpenSpan[];
@@ -108,8 +108,8 @@ function openSpans(curve: TideCurve, day: { from_ms: number; to_ms: number }, wa
 function tabledWaters(
   waters: readonly { time_ms: number; height_m: number }[],
   day: { from_ms: number; to_ms: number },
-): Water[] {
-  return waters.flatMap(({ time_ms, height_m }, i): Water[] => {
+): TideExtreme[] {
+  return waters.flatMap(({ time_ms, height_m }, i): TideExtreme[] => {
     if (time_ms < day.from_ms || time_ms >= day.to_ms) return [];
     const beside = waters[i + 1] ?? waters[i - 1]!;
     return [{ kind: height_m > beside.height_m ? 'high' : 'low', time_ms, height_m }];

@@ -1,7 +1,7 @@
 /** The water between the high and low waters of an official table: half a cosine from each to the next. */
 import { cos, sin } from '@stillstand/science/base';
+import type { TideExtreme } from './extremes.ts';
 import type { TideCurve } from './prediction.ts';
-import type { Water } from './waters.ts';
 
 const HOUR_MS = 3_600_000;
 
@@ -10,7 +10,7 @@ const HOUR_MS = 3_600_000;
  * decimetre between them where the tide stands or runs unevenly (estuaries, shallow bays). NaN before the first and
  * after the last water. `waters` in order of time.
  */
-export function interpolateExtremes(waters: readonly Pick<Water, 'time_ms' | 'height_m'>[]): TideCurve {
+export function interpolateExtremes(waters: readonly Pick<TideExtreme, 'time_ms' | 'height_m'>[]): TideCurve {
   let found = 0;
   const between = (time_ms: number): { a: (typeof waters)[number]; b: (typeof waters)[number] } | null => {
     if (waters.length < 2 || !(time_ms >= waters[0]!.time_ms && time_ms <= waters.at(-1)!.time_ms))

@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { computeCurve } from './compute-curve.ts';
-import { type CurveState, previewCurve } from './look.ts';
+import { type CurveState, previewCurve } from './preview.ts';
 import type { CurvePoint } from './problem/model.ts';
 import { DEFAULT_CURVE_SETTINGS } from './problem/settings.ts';
 import type { CurveResult, CurveSettings } from './result/result.ts';

@@ -17,7 +17,7 @@ export interface CurveState {
 }
 
 /** Sweeps of each chain before any is kept; kept draws of each. */
-export interface Look {
+export interface CurvePreview {
   chains: number;
   warm_up: number;
   draws: number;
@@ -32,7 +32,7 @@ export interface Look {
 export function previewCurve(
   points: readonly CurvePoint[],
   settings: CurveSettings,
-  { chains, warm_up, draws }: Look,
+  { chains, warm_up, draws }: CurvePreview,
   state: CurveState | null,
   onProgress?: OnProgress,
 ): { curve: CurveResult; state: CurveState } {

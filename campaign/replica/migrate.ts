@@ -1,17 +1,17 @@
 /**
- * A campaign kept by an older Stillstand is lifted to the version this one writes when it is opened: the lifted content
+ * A campaign kept by an older Stillstand is migrated to the version this one writes when it is opened: the migrated content
  * is one more change behind the old ones, so that the old stays until the new is on the device. What a newer one wrote
  * is opened to be read only.
  */
 import type { CampaignDocument, DocumentTable } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
-import { lift } from '@stillstand/campaign/versions';
+import { migrate } from '@stillstand/campaign/versions';
 import * as Y from 'yjs';
 import { columnCalled, parts, ROW_ID, whole } from './layout.ts';
 import { readDocument, readPackage, readTable } from './read.ts';
 import { noteEdit } from './write.ts';
 
-export interface Lifted {
+export interface Migrated {
   /** What it took, to be kept; null where nothing had to change. */
   update: Uint8Array | null;
   read_only: boolean;
@@ -19,21 +19,21 @@ export interface Lifted {
 }
 
 /** Lifts the campaign in place. */
-export function lifted(doc: Y.Doc): Lifted {
+export function migrated(doc: Y.Doc): Migrated {
   // Whether anything is to be done stands in the package; the tables of a long campaign take their time.
   const described = { ...readPackage(doc, new Map()), tables: new Map(), files: new Map() };
-  const { document, read_only, problems } = lift(described);
+  const { document, read_only, problems } = migrate(described);
   if (document === described) return { update: null, read_only, problems };
   const before = readDocument(doc);
-  const { document: after } = lift(before);
+  const { document: after } = migrate(before);
   const state = Y.encodeStateVector(doc);
   layOver(doc, before, after);
   return { update: Y.encodeStateAsUpdate(doc, state), read_only, problems };
 }
 
 /**
- * Lays what a lift made of a document over the one that was read from `doc`; what is the same object in both stays
- * untouched. Two devices lift without knowing of each other: so the lift writes cells by the identity of their row,
+ * Lays what a migration made of a document over the one that was read from `doc`; what is the same object in both stays
+ * untouched. Two devices migrate without knowing of each other: so the migration writes cells by the identity of their row,
  * under what people edit before or after, and never takes a row out or puts one in. A step that would is refused with a
  * RangeError: nothing could keep its rows from standing twice, or an edit made elsewhere from being lost.
  */
@@ -42,10 +42,13 @@ export function layOver(doc: Y.Doc, before: CampaignDocument, after: CampaignDoc
   for (const [name, table] of changed) {
     const rows = before.tables.get(name)?.rows.length ?? 0;
     if (table.rows.length !== rows)
-      throw new RangeError(`lift: ${name} had ${rows} rows and has ${table.rows.length}; expected the same`);
+      throw new RangeError(
+        `migrate: ${name} had ${rows} rows and has ${table.rows.length}; expected the same`,
+      );
   }
   for (const name of before.tables.keys())
-    if (!after.tables.has(name)) throw new RangeError(`lift: ${name} is gone; expected every table to stay`);
+    if (!after.tables.has(name))
+      throw new RangeError(`migrate: ${name} is gone; expected every table to stay`);
   doc.transact(() => {
     const campaign = whole(doc);
     if (after.package !== before.package) {
@@ -59,7 +62,7 @@ export function layOver(doc: Y.Doc, before: CampaignDocument, after: CampaignDoc
 }
 
 function layTable(doc: Y.Doc, name: string, before: DocumentTable | undefined, after: DocumentTable): void {
-  const { columns, about, lifted: laid } = parts(doc, name);
+  const { columns, about, migrated: laid } = parts(doc, name);
   if (!about.has('form')) about.set('form', { path: after.path, dialect: { ...after.dialect }, width: 0 });
   noteEdit(about, columns, name, after.columns);
   const was = new Map(before?.columns.map((heading, i) => [columnCalled(name, heading), i]));

@@ -9,10 +9,10 @@ import {
   withRows,
   writeFiles,
 } from '@stillstand/campaign/document';
-import { lift } from '@stillstand/campaign/versions';
+import { migrate } from '@stillstand/campaign/versions';
 import * as Y from 'yjs';
 import { fill } from './fill.ts';
-import { layOver, lifted } from './lift.ts';
+import { layOver, migrated } from './migrate.ts';
 import { readDocument, readTable } from './read.ts';
 import { append, edit } from './write.ts';
 
@@ -34,25 +34,25 @@ const OLD = readFiles(
   }),
 ).document;
 
-test('a campaign kept by an older version is lifted as one more change, the same as a file is', () => {
+test('a campaign kept by an older version is migrated as one more change, the same as a file is', () => {
   const doc = kept(OLD);
   const old = Y.encodeStateAsUpdate(doc);
-  const { update, read_only } = lifted(doc);
+  const { update, read_only } = migrated(doc);
   assert.equal(read_only, false);
-  assert.deepEqual(writeFiles(readDocument(doc)), writeFiles(lift(OLD).document));
+  assert.deepEqual(writeFiles(readDocument(doc)), writeFiles(migrate(OLD).document));
   // The device has the old changes and the lifting behind them.
   const again = new Y.Doc();
   Y.applyUpdate(again, old);
   assert.deepEqual(writeFiles(readDocument(again)), writeFiles(OLD));
   Y.applyUpdate(again, update!);
-  assert.deepEqual(writeFiles(readDocument(again)), writeFiles(lift(OLD).document));
-  assert.equal(lifted(again).update, null, 'lifted once');
+  assert.deepEqual(writeFiles(readDocument(again)), writeFiles(migrate(OLD).document));
+  assert.equal(migrated(again).update, null, 'migrated once');
 });
 
 test('a campaign of our version is left alone; a newer one is read only and left alone', () => {
-  const ours = lifted(kept(newDocument('ours')));
+  const ours = migrated(kept(newDocument('ours')));
   assert.deepEqual(ours, { update: null, read_only: false, problems: [] });
-  const newer = lifted(
+  const newer = migrated(
     kept({ ...newDocument('newer'), package: { stillstand: { version: DOCUMENT_VERSION + 1 } } }),
   );
   assert.equal(newer.update, null);
@@ -100,7 +100,7 @@ function withState(document: CampaignDocument, state: string): CampaignDocument 
   );
 }
 
-test('two devices lift one campaign, each with an edit of its own: every row once, both edits there', () => {
+test('two devices migrate one campaign, each with an edit of its own: every row once, both edits there', () => {
   const here = kept(OLD);
   const there = kept(OLD);
   edit(here, 'holes', 0, { state: 'lost' });

@@ -1,7 +1,7 @@
 /** High and low waters of a curve, and which of them a tide table would list. */
 import type { TideCurve } from './prediction.ts';
 
-export interface Water {
+export interface TideExtreme {
   kind: 'high' | 'low';
   time_ms: number;
   height_m: number;
@@ -13,8 +13,8 @@ const SCAN_MS = 20 * 60_000;
 const FINE_MS = 1000;
 
 /** Every turn of the water between two moments, in order. `through`: only where the curve is known. */
-export function highAndLowWaters(curve: TideCurve, from_ms: number, to_ms: number): Water[] {
-  const waters: Water[] = [];
+export function highAndLowWaters(curve: TideCurve, from_ms: number, to_ms: number): TideExtreme[] {
+  const waters: TideExtreme[] = [];
   let before = from_ms;
   let rate = curve.rate_m_h(before);
   while (before < to_ms) {
@@ -41,7 +41,11 @@ export function highAndLowWaters(curve: TideCurve, from_ms: number, to_ms: numbe
  * Waters as they are tabulated: a high and a low that follow within two hours, or differ by less than 0.03 m (0.1 ft),
  * are no tide of their own and fall out together. Rule of the US tables (NOS CO-OPS 2, 2003; from memory).
  */
-export function tabulated(waters: readonly Water[], least_m = 0.03, least_h = 2): Water[] {
+export function tabulatedExtremes(
+  waters: readonly TideExtreme[],
+  least_m = 0.03,
+  least_h = 2,
+): TideExtreme[] {
   const kept = [...waters];
   for (;;) {
     let at = -1;
