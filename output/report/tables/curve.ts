@@ -10,7 +10,7 @@ import { table } from './table.ts';
 import { decimalsWith } from './units.ts';
 
 const { curve } = resultsShape.fields.curves.of.fields;
-const ages = along(curve);
+const ages = along(curve, 'ages_cal_bp');
 const OF_A_NORMAL = 'of a normal law; the median, the 68 % and the 95 % are shown';
 const ELSEWHERE = 'in results.json and in the report';
 

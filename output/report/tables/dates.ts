@@ -77,7 +77,7 @@ const end = (
   side: 'older_cal_bp' | 'younger_cal_bp',
 ): string => (set.length === 0 ? '' : written(outer(...set.map((part) => part[side])), 0));
 
-const history = along(histories.of);
+const history = along(histories.of, 'depth_m');
 const COARSE = 'of a normal law; the median and the 95 % are shown';
 const INNER = 'the 95 % are shown';
 

@@ -5,6 +5,7 @@ import { resultsShape } from '@stillstand/campaign/results';
 import {
   list,
   number,
+  numbers,
   orNull,
   record,
   type Shape,
@@ -101,13 +102,24 @@ test('a number, a word and an estimate that a room adds are columns without a wo
 test('a band that a room adds is a column at each place', () => {
   const { depth_m, accumulation_mm_yr } = histories.of.fields;
   const history = along(
-    record('a history', { depth_m, accumulation_mm_yr, supply_mm_yr: accumulation_mm_yr }),
+    record('a history', {
+      depth_m,
+      accumulation_mm_yr,
+      supply_mm_yr: accumulation_mm_yr,
+      draws_m: numbers('draws, whose places are others', 'm'),
+    }),
+    'depth_m',
   );
   const band = (at: number) =>
     Object.fromEntries(
       Object.keys(accumulation_mm_yr.fields).map((name) => [name, Float64Array.of(0, at)]),
     ) as Record<keyof typeof accumulation_mm_yr.fields, Float64Array>;
-  const value = { depth_m: Float64Array.of(1, 2), accumulation_mm_yr: band(3), supply_mm_yr: band(4.5) };
+  const value = {
+    depth_m: Float64Array.of(1, 2),
+    accumulation_mm_yr: band(3),
+    supply_mm_yr: band(4.5),
+    draws_m: Float64Array.of(7, 8),
+  };
   const row = history.at(value, 1);
   const columns = columnsOf(history.shape, (each: typeof row) => each, {
     shown: { depth_m: shownAs('depth') },
@@ -117,6 +129,7 @@ test('a band that a room adds is a column at each place', () => {
   assert.equal(cells.get('depth'), '2.00');
   assert.equal(cells.get('supply_mm_yr_median')?.slice(0, 3), '4.5');
   assert.ok(cells.has('supply_mm_yr_lower_68'));
+  assert.ok(![...cells.keys()].some((heading) => heading.startsWith('draws')));
 });
 
 test('a number named after a sigma is described as one, so that a heading says its level', () => {
