@@ -1,4 +1,5 @@
 /** A hole: its readings as states, drives and runs, its layers, its depth model. */
+import { schemas } from '@stillstand/campaign/tables';
 import {
   as,
   list,
@@ -152,7 +153,7 @@ export const holeShape = record('a hole', {
   site: orNull(text('site')),
   site_name: orNull(text('what people call the site')),
   method: text('how it was made'),
-  state: orNull(text('how it stands')),
+  state: orNull(word('how it stands', schemas.holes.columns.state.choices)),
   end_reason: orNull(text('why it ended')),
   left_in_ground: orNull(text('pipe and gear left in the ground')),
   replaces: orNull(text('hole it replaces')),

@@ -25,9 +25,9 @@ import {
 import { counted, printed } from '@stillstand/output/words';
 import { isProbableOutlier } from '@stillstand/science/dating';
 import { ageWarnings, chronology, yearsOf } from './chronology.ts';
-import { holeOf, lostWarning } from './drilling/hole-of.ts';
 import { DepthStaff, depthScale, FIRST_LANE, Head, Track } from './drilling/track.tsx';
 import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
+import { holeOf, lostWarning } from './hole-of.ts';
 
 const UNITS = 26;
 const RATE = 84;

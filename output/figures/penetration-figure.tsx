@@ -18,9 +18,9 @@ import {
 } from '@stillstand/output/drawing';
 import { printed, range, signed } from '@stillstand/output/words';
 import { expm1 } from '@stillstand/science/base';
-import { holeOf, lostWarning } from './drilling/hole-of.ts';
 import { DepthStaff, depthScale, FIRST_LANE, Head, Track } from './drilling/track.tsx';
 import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
+import { holeOf, lostWarning } from './hole-of.ts';
 
 const RATE_LANE = 104;
 const SPEED_LANE = 34;

@@ -17,9 +17,9 @@ import {
   vertical,
 } from '@stillstand/output/drawing';
 import { counted, printed } from '@stillstand/output/words';
-import { holeOf, lostWarning } from './drilling/hole-of.ts';
 import { DepthStaff, depthScale, FIRST_LANE, Track } from './drilling/track.tsx';
 import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
+import { holeOf, lostWarning } from './hole-of.ts';
 
 /** Above this the rig calls a recovery impossible (docs/methods/rig.md). */
 const MOST_RECOVERY = 1.05;

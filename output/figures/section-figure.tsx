@@ -1,4 +1,5 @@
 /** All holes hung at elevation along the section, with the ground between them, ages beside, and ties if there are any. */
+import { isGivenUp } from '@stillstand/campaign/holes';
 import type { Results } from '@stillstand/campaign/results';
 import {
   box,
@@ -156,7 +157,7 @@ function captionText(
   layout: SectionLayout,
   ties: readonly SectionTie[],
 ): string {
-  const lost = stands.filter((s) => s.hole.state === 'lost');
+  const lost = stands.filter((s) => isGivenUp(s.hole.state));
   const dates = stands.flatMap((s) => s.dates.map((d) => d.date));
   const moved = layout.distance !== null && stands.some((s) => Math.abs(s.x + s.width * AXIS - s.at!) > 2);
   return [
@@ -171,7 +172,7 @@ function captionText(
     ties.length > 0 ? 'Ties between contacts: line sure, dashes likely, dots possible.' : '',
     ...lost.map(
       (s) =>
-        `${s.hole.hole} was lost${s.hole.left_in_ground === null ? '' : `; left in the ground: ${s.hole.left_in_ground}`}.`,
+        `${s.hole.hole} was ${s.hole.state}${s.hole.left_in_ground === null ? '' : `; left in the ground: ${s.hole.left_in_ground}`}.`,
     ),
   ]
     .filter((part) => part !== '')

@@ -1,5 +1,6 @@
 /** One hole of a section: its column at elevation, or calmly what is known of a lost one, and its ages beside it. */
 
+import { isGivenUp } from '@stillstand/campaign/holes';
 import {
   box,
   Contact,
@@ -52,7 +53,7 @@ export function SectionLog({ stand, y, number, limit }: ColumnProps) {
     .sort((a, b) => a.top - b.top);
   const foot = y(stand.bottom_m);
   const stringX = x + width * AXIS;
-  const lost = hole.state === 'lost' || hole.state === 'abandoned';
+  const lost = isGivenUp(hole.state);
   const fate = `${hole.state} at ${printed(stand.ground_m - stand.bottom_m, 2)} m`;
   return (
     <g>
