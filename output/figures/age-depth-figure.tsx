@@ -3,6 +3,7 @@ import type { DateResult, HoleHistory, HoleResult, Results } from '@stillstand/c
 import {
   box,
   CautionMark,
+  DOTTED,
   Hatching,
   horizontal,
   LINE,
@@ -312,16 +313,7 @@ function Band({ model, time, depth }: { model: HoleHistory; time: Scale; depth: 
 /** Of a 95 % band. */
 function Edges({ d, fill }: { d: string; fill?: 'none' }) {
   const ink = useInk();
-  return (
-    <path
-      d={d}
-      stroke={ink.ink}
-      strokeWidth={LINE.edge}
-      strokeLinecap="round"
-      strokeDasharray="0.01 1.8"
-      fill={fill}
-    />
-  );
+  return <path d={d} stroke={ink.ink} strokeWidth={LINE.edge} {...DOTTED} fill={fill} />;
 }
 
 function Accumulation({ model, x, depth }: { model: HoleHistory; x: number; depth: Scale }) {

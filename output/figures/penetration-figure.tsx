@@ -3,6 +3,7 @@ import type { DriveResult, HoleResult, PaceTrendResult, Results } from '@stillst
 import {
   box,
   CautionMark,
+  DASHED,
   dot,
   horizontal,
   LINE,
@@ -170,7 +171,7 @@ function Rates({ drives, trend, across, depth }: LaneProps & { trend: PaceTrendR
           strokeWidth={LINE.edge}
           strokeDasharray="0.01 1.8"
         />
-        <path d={usual(1)} stroke={ink.ink} strokeWidth={LINE.edge} strokeDasharray="3.5 2" />
+        <path d={usual(1)} stroke={ink.ink} strokeWidth={LINE.edge} {...DASHED} />
         <path d={usual(0.5)} stroke={ink.ink} strokeWidth={1} strokeDasharray="0.01 2.2" />
         {trend === null ? null : (
           <path

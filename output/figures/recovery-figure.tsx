@@ -4,6 +4,8 @@ import {
   box,
   CautionMark,
   crossed,
+  DASHED,
+  DOTTED,
   dot,
   LINE,
   placeAlong,
@@ -140,7 +142,7 @@ function Whole({ across, depth }: LaneProps) {
       d={vertical(across(1), depth(0), depth(depth.to))}
       stroke={ink.ink2}
       strokeWidth={LINE.edge}
-      strokeDasharray="3.5 2"
+      {...DASHED}
       fill="none"
     />
   );
@@ -167,8 +169,7 @@ function Drives({ drives, across, depth }: LaneProps & { drives: readonly DriveR
         fill="none"
         stroke={ink.ink2}
         strokeWidth={LINE.edge}
-        strokeLinecap="round"
-        strokeDasharray="0.01 1.8"
+        {...DOTTED}
       />
       <Whole across={across} depth={depth} />
       {told

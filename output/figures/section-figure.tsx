@@ -3,6 +3,7 @@ import { isGivenUp } from '@stillstand/campaign/holes';
 import type { Results } from '@stillstand/campaign/results';
 import {
   box,
+  DASHED,
   horizontal,
   INKS,
   LINE,
@@ -202,7 +203,7 @@ function SeaLevel({
         d={horizontal(30, right, y(0))}
         stroke={ink.sea}
         strokeWidth={LINE.edge}
-        strokeDasharray="3.5 2"
+        {...DASHED}
         fill="none"
       />
       {widest.start - widest.end < textWidth(label, { face: 'water', size: 7.5 }) + 4 ? null : (

@@ -2,6 +2,7 @@
 import type { PointResult } from '@stillstand/campaign/results';
 import {
   box,
+  DASHED,
   horizontal,
   LINE,
   multiples,
@@ -74,7 +75,7 @@ export const LevelPanel = memo(function LevelPanel({
             d={horizontal(frame.x1, frame.x2, p.level(0))}
             stroke={ink.sea}
             strokeWidth={LINE.edge}
-            strokeDasharray="3.5 2"
+            {...DASHED}
             fill="none"
           />
         ) : null}

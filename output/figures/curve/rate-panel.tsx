@@ -1,6 +1,7 @@
 /** The rate through time, and its means over intervals as bars. */
 import {
   box,
+  DASHED,
   horizontal,
   LINE,
   multiples,
@@ -115,7 +116,7 @@ export function RatePanel({
           d={horizontal(frame.x1, frame.x2, rate(0))}
           stroke={ink.ink}
           strokeWidth={LINE.edge}
-          strokeDasharray="3.5 2"
+          {...DASHED}
           fill="none"
         />
         {bars.map(({ interval, r, mark }) => (

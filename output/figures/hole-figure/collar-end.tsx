@@ -1,6 +1,6 @@
 /** The string at the collar, enlarged: what the hand sees there, the cable's tape and the water. */
-import { box, horizontal, line, move, scale, Text, useInk, vertical, wave } from '@stillstand/output/drawing';
-import { HALF, type Label, Labels, torn, X } from './end.tsx';
+import { box, horizontal, move, scale, Text, useInk, vertical, wave } from '@stillstand/output/drawing';
+import { EndTitle, HALF, type Label, Labels, TornEnd, X } from './end.tsx';
 import { metres, metresMost } from './steel.ts';
 import type { HoleView } from './view.ts';
 
@@ -23,12 +23,7 @@ export function CollarEnd({
   if (view.items.length === 0) {
     return (
       <g>
-        <Text x={X.title} y={top + 4} weight={600}>
-          At the collar
-        </Text>
-        <Text x={X.title} y={top + 15} voice="ink2">
-          no string
-        </Text>
+        <EndTitle top={top} name="At the collar" instead="no string" />
       </g>
     );
   }
@@ -82,9 +77,7 @@ export function CollarEnd({
   }
   return (
     <g>
-      <Text x={X.title} y={top + 4} weight={600}>
-        At the collar
-      </Text>
+      <EndTitle top={top} name="At the collar" />
       {water === null || water > BELOW_M ? null : (
         <>
           <path d={box(x - HALF.inner, s(Math.max(0, water)), x + HALF.inner, cut)} fill={ink.seaWash2} />
@@ -138,11 +131,7 @@ export function CollarEnd({
           />
         ),
       )}
-      <path
-        d={`${torn(cut)}${line(x + HALF.outer + 3.5, cut + 5)}${line(x - HALF.outer - 3.5, cut + 5)}Z`}
-        fill={ink.paper}
-      />
-      <path d={torn(cut)} fill="none" stroke={ink.ink} strokeWidth={0.7} />
+      <TornEnd at={cut} room={5} />
       <Labels labels={labels} from={top + 9} to={bottom} danger={danger} />
     </g>
   );

@@ -85,10 +85,49 @@ export function Labels({
 }
 
 /** A torn edge: the pipe goes on. */
-export const torn = (y: number): string => {
+const torn = (y: number): string => {
   const left = X.pipe - HALF.outer - 3.5;
   let d = move(left, y);
   for (let i = 1; i <= 8; i++)
     d += line(left + (i * (HALF.outer * 2 + 7)) / 8, y + (i % 2 === 0 ? 2.2 : -2.2));
   return d;
 };
+
+/** Its name, and under it why nothing is drawn. */
+export function EndTitle({
+  top,
+  name,
+  instead = null,
+}: {
+  top: number;
+  name: string;
+  instead?: string | null;
+}) {
+  return (
+    <>
+      <Text x={X.title} y={top + 4} weight={600}>
+        {name}
+      </Text>
+      {instead === null ? null : (
+        <Text x={X.title} y={top + 15} voice="ink2">
+          {instead}
+        </Text>
+      )}
+    </>
+  );
+}
+
+/** Where the drawing ends and the pipe goes on: torn, the rest under paper `room` points beyond. */
+export function TornEnd({ at, room }: { at: number; room: number }) {
+  const ink = useInk();
+  const half = HALF.outer + 3.5;
+  return (
+    <>
+      <path
+        d={`${torn(at)}${line(X.pipe + half, at + room)}${line(X.pipe - half, at + room)}Z`}
+        fill={ink.paper}
+      />
+      <path d={torn(at)} fill="none" stroke={ink.ink} strokeWidth={0.7} />
+    </>
+  );
+}

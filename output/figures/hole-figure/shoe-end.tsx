@@ -13,7 +13,7 @@ import {
   useInk,
   vertical,
 } from '@stillstand/output/drawing';
-import { HALF, type Label, Labels, torn, X } from './end.tsx';
+import { EndTitle, HALF, type Label, Labels, TornEnd, X } from './end.tsx';
 import { metres, metresLeast, metresMost, UNSEEN } from './steel.ts';
 import type { HoleView } from './view.ts';
 
@@ -38,12 +38,11 @@ export function ShoeEnd({
   if (length === null) {
     return (
       <g>
-        <Text x={X.title} y={top + 4} weight={600}>
-          At the shoe
-        </Text>
-        <Text x={X.title} y={top + 15} voice="ink2">
-          {view.items.length === 0 ? 'no string' : 'length not known'}
-        </Text>
+        <EndTitle
+          top={top}
+          name="At the shoe"
+          instead={view.items.length === 0 ? 'no string' : 'length not known'}
+        />
       </g>
     );
   }
@@ -89,9 +88,7 @@ export function ShoeEnd({
   }
   return (
     <g>
-      <Text x={X.title} y={top + 4} weight={600}>
-        At the shoe
-      </Text>
+      <EndTitle top={top} name="At the shoe" />
       <Inside view={view} s={s} cut={cut} plugTop={plugTop} length={length} id={id} />
       {view.stop_m === null || s(view.stop_m) < cut ? null : (
         <StopZone y1={s(view.stop_m)} y2={yShoe} id={id} danger={danger} />
@@ -102,11 +99,7 @@ export function ShoeEnd({
       />
       {view.sampler === null ? null : <Sampler view={view} s={s} cut={cut} id={id} />}
       {tip === null || past > 0 ? null : <Gap y1={s(tip)} y2={yShoe} right={right} />}
-      <path
-        d={`${torn(cut)}${line(x + HALF.outer + 3.5, cut - 6)}${line(x - HALF.outer - 3.5, cut - 6)}Z`}
-        fill={ink.paper}
-      />
-      <path d={torn(cut)} fill="none" stroke={ink.ink} strokeWidth={0.7} />
+      <TornEnd at={cut} room={-6} />
       <Labels labels={labels} from={top + 10} to={bottom + 2} danger={danger} />
     </g>
   );

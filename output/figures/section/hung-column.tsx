@@ -4,6 +4,7 @@ import { isGivenUp } from '@stillstand/campaign/holes';
 import {
   box,
   Contact,
+  DOTTED,
   isMarine,
   LINE,
   Lozenge,
@@ -98,8 +99,7 @@ export function SectionLog({ stand, y, number, limit }: ColumnProps) {
               vertical(stringX - 2, y(stand.ground_m), foot) + vertical(stringX + 2, y(stand.ground_m), foot)
             }
             strokeWidth={LINE.edge}
-            strokeLinecap="round"
-            strokeDasharray="0.01 1.8"
+            {...DOTTED}
           />
           {lost ? <path d={`${move(stringX - 3, foot - 3)}l6 6m0 -6l-6 6`} strokeWidth={LINE.edge} /> : null}
         </g>

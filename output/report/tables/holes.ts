@@ -1,8 +1,18 @@
 /** Holes, and what is in them. */
-import { type HoleResult, type Results, resultsShape } from '@stillstand/campaign/results';
+import { type HoleResult, resultsShape } from '@stillstand/campaign/results';
 import { written } from '@stillstand/output/words';
+import type { ListShape, RecordShape, ShapeFields, ShapeValue } from '@stillstand/science/shape';
 import type { Column } from './column.ts';
-import { atTwoSigma, columnsOf, inWords, members, plusMinus, shownAs, someOf } from './described.ts';
+import {
+  atTwoSigma,
+  columnsOf,
+  inWords,
+  members,
+  type Plan,
+  plusMinus,
+  shownAs,
+  someOf,
+} from './described.ts';
 import { itself, table } from './table.ts';
 
 const hole = resultsShape.fields.holes.of;
@@ -50,44 +60,33 @@ interface InHole<Own> {
   hole: HoleResult;
   own: Own;
 }
-const inHoles =
-  <Own>(rows: (of: HoleResult) => readonly Own[]) =>
-  ({ holes }: Results): InHole<Own>[] =>
-    holes.flatMap((each) => rows(each).map((own) => ({ hole: each, own })));
-const own = <Own>(row: InHole<Own>): Own => row.own;
 /** Of which hole. */
 const ofHole: readonly Column<InHole<unknown>>[] = columnsOf(someOf(hole, ['hole']), (row) => row.hole);
 
-export const RUNS = table({
-  file: 'runs.csv',
-  entry: 'holes[].runs[]',
-  about: runs.of.about,
-  shape: runs.of,
-  rows: inHoles((of) => of.runs),
-  read: own<HoleResult['runs'][number]>,
-  first: ofHole,
-  plan: {
-    shown: { removed_sigma_m: atTwoSigma(), sampler_recovery: shownAs('sampler_recovery_ratio') },
-  },
+/** A table of something that every hole has a list of. */
+const tableInHoles = <Fields extends ShapeFields>(
+  name: string,
+  { of: shape }: ListShape<RecordShape<Fields, false>>,
+  rows: (of: HoleResult) => readonly ShapeValue<RecordShape<Fields, false>>[],
+  plan: Plan<Fields, InHole<ShapeValue<RecordShape<Fields, false>>>> = {},
+) =>
+  table({
+    file: `${name}.csv`,
+    entry: `holes[].${name}[]`,
+    about: shape.about,
+    shape,
+    rows: ({ holes }) => holes.flatMap((of) => rows(of).map((own) => ({ hole: of, own }))),
+    read: ({ own }) => own,
+    first: ofHole,
+    plan,
+  });
+
+export const RUNS = tableInHoles('runs', runs, (of) => of.runs, {
+  shown: { removed_sigma_m: atTwoSigma(), sampler_recovery: shownAs('sampler_recovery_ratio') },
 });
 
-export const UNITS = table({
-  file: 'units.csv',
-  entry: 'holes[].units[]',
-  about: units.of.about,
-  shape: units.of,
-  rows: inHoles((of) => of.units),
-  read: own<HoleResult['units'][number]>,
-  first: ofHole,
-  plan: { shown: { elevation_top_m: plusMinus(), elevation_bottom_m: plusMinus() } },
+export const UNITS = tableInHoles('units', units, (of) => of.units, {
+  shown: { elevation_top_m: plusMinus(), elevation_bottom_m: plusMinus() },
 });
 
-export const ACCOUNT = table({
-  file: 'account.csv',
-  entry: 'holes[].account[]',
-  about: account.of.about,
-  shape: account.of,
-  rows: inHoles((of) => of.account),
-  read: own<HoleResult['account'][number]>,
-  first: ofHole,
-});
+export const ACCOUNT = tableInHoles('account', account, (of) => of.account);
