@@ -102,7 +102,7 @@ function headingOf(name: string, shape: Shape, before: string | null): string {
 }
 
 /** As the description has it. */
-export const asDescribed = <Value, Row>(field: Field<Value, Row>): Column<Row>[] => {
+const asDescribed = <Value, Row>(field: Field<Value, Row>): Column<Row>[] => {
   const { shape } = field;
   switch (shape.kind) {
     case 'text':
@@ -222,9 +222,7 @@ export const plusMinus =
   };
 
 /** An estimate as its best value and central 95 %, which need not lie evenly about it. */
-export const spread = <Row>(
-  field: Field<ShapeValue<RecordShape<EstimateFields, false>>, Row>,
-): Column<Row>[] =>
+const spread = <Row>(field: Field<ShapeValue<RecordShape<EstimateFields, false>>, Row>): Column<Row>[] =>
   members<EstimateFields, Row>(field.shape as RecordShape<EstimateFields, boolean>, {
     shown: { value: bare(field) },
     leftOut: { sigma: 'the bounds are shown' },
