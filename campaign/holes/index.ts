@@ -13,6 +13,7 @@ export {
   admitted,
   END_STATES,
   hasEnded,
+  isGivenUp,
   RIG_TABLES,
   type RigEntry,
   type RigTable,

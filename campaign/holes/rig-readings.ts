@@ -243,6 +243,10 @@ export const END_STATES = ['finished', 'refused', 'lost', 'abandoned'] as const;
 export const hasEnded = (state: string | null | undefined): boolean =>
   (END_STATES as readonly (string | null | undefined)[]).includes(state);
 
+/** Ended with less than was wanted: the string lost, or the hole given up. A refusal is an end that the ground makes. */
+export const isGivenUp = (state: string | null | undefined): state is 'lost' | 'abandoned' =>
+  state === 'lost' || state === 'abandoned';
+
 /** The crew's choices for one hole; of a computation's settings those that reach the rig. */
 export function rigSettings(
   campaign: Pick<Campaign, 'rows'>,

@@ -4,7 +4,7 @@ import { historyShape } from '@stillstand/science/dating';
 import { as, list, numbers, record, type ShapeValue, text } from '@stillstand/science/shape';
 
 export const holeHistoryShape = record('age against depth in one hole', {
-  hole: text('hole'),
+  hole: text('label of the hole'),
   ...historyShape.fields,
   samples: list(
     'samples of the hole, dated or not, from the top down',

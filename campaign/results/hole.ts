@@ -1,4 +1,5 @@
 /** A hole: its readings as states, drives and runs, its layers, its depth model. */
+import { schemas } from '@stillstand/campaign/tables';
 import {
   as,
   list,
@@ -7,6 +8,7 @@ import {
   orNull,
   record,
   type ShapeValue,
+  sigma,
   text,
   word,
 } from '@stillstand/science/shape';
@@ -52,10 +54,10 @@ export type DriveResult = ShapeValue<typeof drive>;
 
 const run = record('a trip of the sampler, or a push of a one-piece corer', {
   row_id: rowId(),
-  run: text('label'),
+  run: text('label of the run'),
   method: word('sampler run in the string, or push', ['run', 'push']),
   removed_m: number('removed length', 'm'),
-  removed_sigma_m: number('1 sigma of the removed length', 'm'),
+  removed_sigma_m: sigma('1 sigma of the removed length', 'm'),
   removed_from: word('what the removed length was taken from', [
     'soundings',
     'advance',
@@ -83,7 +85,7 @@ export type RunResult = ShapeValue<typeof run>;
 
 const unit = record('a described layer', {
   row_id: rowId(),
-  unit: text('label'),
+  unit: text('label of the layer'),
   sediment: text('main sediment'),
   secondary_sediment: orNull(text('secondary sediment')),
   colour: orNull(text('colour')),
@@ -147,11 +149,11 @@ export type AlternativeModel = ShapeValue<typeof alternativeModel>;
 
 export const holeShape = record('a hole', {
   row_id: rowId(),
-  hole: text('label'),
+  hole: text('label of the hole'),
   site: orNull(text('site')),
   site_name: orNull(text('what people call the site')),
   method: text('how it was made'),
-  state: orNull(text('how it stands')),
+  state: orNull(word('how it stands', schemas.holes.columns.state.choices)),
   end_reason: orNull(text('why it ended')),
   left_in_ground: orNull(text('pipe and gear left in the ground')),
   replaces: orNull(text('hole it replaces')),
@@ -176,7 +178,7 @@ export const holeShape = record('a hole', {
       row_id: rowId(),
       penetration_m: number('penetration', 'm'),
       entered_m: number('entered length', 'm'),
-      sigma_m: number('1 sigma of the entered length', 'm'),
+      sigma_m: sigma('1 sigma of the entered length', 'm'),
     }),
   ),
   depth: orNull(

@@ -15,7 +15,7 @@ export type {
   RunResult,
   UnitResult,
 } from './hole.ts';
-export type { AgeInterval, ErrorComponent, Estimate } from './parts.ts';
+export { type AgeInterval, type ErrorComponent, type Estimate, isAssumed } from './parts.ts';
 export type { PointResult, UndatedResult } from './point.ts';
 export { readResults } from './read.ts';
 export type { SampleResult } from './sample.ts';

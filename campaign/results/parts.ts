@@ -1,5 +1,5 @@
 /** What several results have in common. */
-import { as, number, orNull, record, type ShapeValue, text, word } from '@stillstand/science/shape';
+import { as, number, orNull, record, type ShapeValue, sigma, text, word } from '@stillstand/science/shape';
 
 export const rowId = () => text('identity of the table row it comes from');
 
@@ -7,7 +7,7 @@ const estimate = record(
   'a quantity with its uncertainty',
   {
     value: number('best value', 'unit of the property'),
-    sigma: number('1 sigma', 'unit of the property'),
+    sigma: sigma('1 sigma', 'unit of the property'),
     lower95: number('lower end of the central 95 %', 'unit of the property'),
     upper95: number('upper end of the central 95 %', 'unit of the property'),
   },
@@ -34,7 +34,7 @@ export const component = record(
   'one part of a height error',
   {
     component: text('name of the part'),
-    sigma_m: number('1 sigma of the declared shape; a uniform of half width h has h/√3', 'm'),
+    sigma_m: sigma('1 sigma of the declared shape; a uniform of half width h has h/√3', 'm'),
     shape: word('shape of the error', ['normal', 'uniform', 'one_sided']),
     shared_group: orNull(text('points that name the same group share this error; null: the point’s own')),
     source: text('where the figure comes from; begins with “assumed” where it was not measured or declared'),
@@ -43,3 +43,7 @@ export const component = record(
 );
 /** One part of a height error. */
 export type ErrorComponent = ShapeValue<typeof component>;
+
+/** Whether a part's figure was neither measured nor declared. */
+export const isAssumed = ({ source }: Pick<ErrorComponent, 'source'>): boolean =>
+  source.startsWith('assumed');

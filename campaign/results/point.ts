@@ -1,10 +1,10 @@
 /** A sample’s evidence of the sea. */
-import { list, number, orNull, record, type ShapeValue, text, word } from '@stillstand/science/shape';
+import { list, number, orNull, record, type ShapeValue, sigma, text, word } from '@stillstand/science/shape';
 import { component, rowId } from './parts.ts';
 
 export const pointShape = record("a sample's claim on the sea", {
   row_id: rowId(),
-  point: text('label'),
+  point: text('label of the point'),
   sample: text('sample'),
   hole: orNull(text('hole')),
   site: orNull(text('site of its hole, or its own')),
@@ -27,7 +27,7 @@ export const pointShape = record("a sample's claim on the sea", {
   ),
   indicative_range_m: orNull(number('width of the indicative meaning; null for limiting points', 'm')),
   rsl_m: number('index: relative sea level; terrestrial: the sea was below this; marine: above', 'm'),
-  rsl_sigma_m: number('1 sigma of everything together', 'm'),
+  rsl_sigma_m: sigma('1 sigma of everything together', 'm'),
   components: list('parts of the height error', component),
   age: record('age of the point', {
     median_cal_bp: number('median', 'cal BP'),
@@ -39,11 +39,11 @@ export type PointResult = ShapeValue<typeof pointShape>;
 
 export const undatedShape = record('a claim on the sea whose sample is not dated', {
   row_id: rowId(),
-  point: text('label'),
+  point: text('label of the point'),
   sample: text('sample'),
   hole: orNull(text('hole')),
   rsl_m: number('relative sea level it would show', 'm'),
-  rsl_sigma_m: number('1 sigma of everything together', 'm'),
+  rsl_sigma_m: sigma('1 sigma of everything together', 'm'),
 });
 /** An index point as it would be with a date. */
 export type UndatedResult = ShapeValue<typeof undatedShape>;

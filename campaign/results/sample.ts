@@ -4,7 +4,7 @@ import { component, perhapsEstimate, rowId } from './parts.ts';
 
 export const sampleShape = record('a piece taken', {
   row_id: rowId(),
-  sample: text('label'),
+  sample: text('label of the sample'),
   hole: orNull(text('hole')),
   site: orNull(text('site')),
   material: orNull(text('what it is made of')),

@@ -1,6 +1,6 @@
 /** What figures, report and screens draw with: inks, text that is measured, staffs, marks, patterns, places for labels. */
 export { Contact } from './contact.tsx';
-export { INKS, InkContext, type Inks, LINE, type Theme, useInk } from './ink.ts';
+export { DASHED, DOTTED, INKS, InkContext, type Inks, LINE, type Theme, useInk } from './ink.ts';
 export {
   AssumedMark,
   CautionMark,

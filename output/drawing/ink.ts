@@ -82,3 +82,7 @@ export const useInk = (): Inks => useContext(InkContext);
 
 /** Line weights in points: the screen's weights at 17 px to 7 pt. */
 export const LINE = { hair: 0.32, fine: 0.45, edge: 0.65, bold: 1, page: 1.3 } as const;
+
+/** How a line is broken: dots for the edge of a 95 %, dashes for what is only a reference, as a zero. */
+export const DOTTED = { strokeLinecap: 'round', strokeDasharray: '0.01 1.8' } as const;
+export const DASHED = { strokeDasharray: '3.5 2' } as const;

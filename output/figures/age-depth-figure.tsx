@@ -3,6 +3,7 @@ import type { DateResult, HoleHistory, HoleResult, Results } from '@stillstand/c
 import {
   box,
   CautionMark,
+  DOTTED,
   Hatching,
   horizontal,
   LINE,
@@ -25,9 +26,9 @@ import {
 import { counted, printed } from '@stillstand/output/words';
 import { isProbableOutlier } from '@stillstand/science/dating';
 import { ageWarnings, chronology, yearsOf } from './chronology.ts';
-import { holeOf, lostWarning } from './drilling/hole-of.ts';
 import { DepthStaff, depthScale, FIRST_LANE, Head, Track } from './drilling/track.tsx';
 import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
+import { holeOf, lostWarning } from './hole-of.ts';
 
 const UNITS = 26;
 const RATE = 84;
@@ -312,16 +313,7 @@ function Band({ model, time, depth }: { model: HoleHistory; time: Scale; depth: 
 /** Of a 95 % band. */
 function Edges({ d, fill }: { d: string; fill?: 'none' }) {
   const ink = useInk();
-  return (
-    <path
-      d={d}
-      stroke={ink.ink}
-      strokeWidth={LINE.edge}
-      strokeLinecap="round"
-      strokeDasharray="0.01 1.8"
-      fill={fill}
-    />
-  );
+  return <path d={d} stroke={ink.ink} strokeWidth={LINE.edge} {...DOTTED} fill={fill} />;
 }
 
 function Accumulation({ model, x, depth }: { model: HoleHistory; x: number; depth: Scale }) {

@@ -14,6 +14,7 @@ import { SamplesAndAges } from './column/samples-and-ages.tsx';
 import { legendRows, SeenLane, SeenLegend } from './column/seen-lane.tsx';
 import { Words } from './column/words.tsx';
 import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
+import { lostWarning } from './hole-of.ts';
 
 /** Of the ground drawn, points. */
 const LEAST_HEIGHT = 240;
@@ -100,13 +101,7 @@ function notes(c: Column, results: Results): string[] {
 }
 
 function columnWarnings(c: Column): Warning[] {
-  const warnings: Warning[] = [];
-  if (c.hole.state === 'lost') {
-    warnings.push({
-      kind: 'caution',
-      text: `Hole lost${c.hole.end_reason === null ? '' : `: ${c.hole.end_reason}`}${c.hole.left_in_ground === null ? '' : `; left in the ground: ${c.hole.left_in_ground}`}`,
-    });
-  }
+  const warnings: Warning[] = lostWarning(c.hole);
   if (c.units.length === 0) warnings.push({ kind: 'caution', text: 'No unit described' });
   warnings.push(...ageWarnings(c.dates.map((d) => d.date)));
   const assumed = assumedHole(c.hole);

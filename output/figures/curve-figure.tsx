@@ -11,11 +11,10 @@ import {
 } from '@stillstand/output/words';
 import { type CurveResult, loneEnds } from '@stillstand/science/curve';
 import { ageWarnings, yearsOf } from './chronology.ts';
-import { CurveDrawing, curveLayout } from './curve/drawing.tsx';
+import { CurveDrawing } from './curve/drawing.tsx';
+import { curveLayout } from './curve/layout.ts';
 import type { Panels } from './curve/panels.ts';
 import { drawn, type Figure, type FigureOptions, innerWidth, type Warning } from './figure.tsx';
-
-export { CurveDrawing, type CurveLayout, curveLayout, type RateBar } from './curve/drawing.tsx';
 
 /** Heights of the two panels on paper, points. */
 const PAPER = { level_height: 268, rate_height: 118 } as const;

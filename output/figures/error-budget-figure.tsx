@@ -1,6 +1,6 @@
 /** Where the error of one point comes from: its parts longest first, and their squares adding up to its own. */
 
-import type { ErrorComponent, PointResult, Results } from '@stillstand/campaign/results';
+import { type ErrorComponent, isAssumed, type PointResult, type Results } from '@stillstand/campaign/results';
 import { capital } from '@stillstand/campaign/tables';
 import {
   AssumedMark,
@@ -36,7 +36,6 @@ const SQUARES = 46;
 const SHARE = 0;
 const VALUE = 26;
 
-const isAssumed = (c: ErrorComponent): boolean => c.source.toLowerCase().startsWith('assumed');
 /** Parts smaller than this share of the variance may miss from the sum without a warning. */
 const TOLERANCE = 0.02;
 

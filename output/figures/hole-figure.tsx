@@ -5,13 +5,6 @@ import { drawn, type Figure, type FigureOptions, plainName, type Warning } from 
 import { HOLE_DRAWING, HoleDrawing, holeWords } from './hole-figure/drawing.tsx';
 import type { HoleView } from './hole-figure/view.ts';
 
-export { HOLE_DRAWING, HoleDrawing, holeWords } from './hole-figure/drawing.tsx';
-export {
-  type HoleView,
-  type HoleViewUnit,
-  holeView,
-} from './hole-figure/view.ts';
-
 /** The hole as it stands after its last reading, one column of a page wide. */
 export function holeFigure(view: HoleView, options: FigureOptions = {}): Figure {
   const id = `hole-${plainName(view.hole)}`;

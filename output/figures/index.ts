@@ -1,26 +1,20 @@
-/** Figures of results: each a component drawn to static SVG in points, two typefaces, one set of inks. */
+/**
+ * Figures of results: each a component drawn to static SVG in points, two typefaces, one set of inks. Of three of them
+ * the drawing itself too, for the screens that show it at their own size. What figures are drawn with is `output/drawing`.
+ */
 export { ageDepthFigure } from './age-depth-figure.tsx';
 export { graphicLog } from './column-figure.tsx';
-export {
-  CurveDrawing,
-  type CurveLayout,
-  curveFigure,
-  curveLayout,
-  type RateBar,
-} from './curve-figure.tsx';
+export { CurveDrawing } from './curve/drawing.tsx';
+export { type CurveLayout, curveLayout } from './curve/layout.ts';
+export type { RateBar } from './curve/rate-panel.tsx';
+export { curveFigure } from './curve-figure.tsx';
 export { datesFigure } from './dates-figure.tsx';
 export { errorBudgetFigure } from './error-budget-figure.tsx';
 export type { Figure, FigureOptions } from './figure.tsx';
 export { figuresOf } from './figures-of.ts';
-export {
-  HOLE_DRAWING,
-  HoleDrawing,
-  type HoleView,
-  type HoleViewUnit,
-  holeFigure,
-  holeView,
-  holeWords,
-} from './hole-figure.tsx';
+export { HOLE_DRAWING, HoleDrawing, holeWords } from './hole-figure/drawing.tsx';
+export { type HoleView, type HoleViewUnit, holeView } from './hole-figure/view.ts';
+export { holeFigure } from './hole-figure.tsx';
 export { penetrationFigure } from './penetration-figure.tsx';
 export { recoveryFigure } from './recovery-figure.tsx';
 export { type RegistrationOptions, registrationFigure } from './registration-figure.tsx';

@@ -3,6 +3,7 @@ import type { DriveResult, HoleResult, PaceTrendResult, Results } from '@stillst
 import {
   box,
   CautionMark,
+  DASHED,
   dot,
   horizontal,
   LINE,
@@ -18,9 +19,9 @@ import {
 } from '@stillstand/output/drawing';
 import { printed, range, signed } from '@stillstand/output/words';
 import { expm1 } from '@stillstand/science/base';
-import { holeOf, lostWarning } from './drilling/hole-of.ts';
 import { DepthStaff, depthScale, FIRST_LANE, Head, Track } from './drilling/track.tsx';
 import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
+import { holeOf, lostWarning } from './hole-of.ts';
 
 const RATE_LANE = 104;
 const SPEED_LANE = 34;
@@ -170,7 +171,7 @@ function Rates({ drives, trend, across, depth }: LaneProps & { trend: PaceTrendR
           strokeWidth={LINE.edge}
           strokeDasharray="0.01 1.8"
         />
-        <path d={usual(1)} stroke={ink.ink} strokeWidth={LINE.edge} strokeDasharray="3.5 2" />
+        <path d={usual(1)} stroke={ink.ink} strokeWidth={LINE.edge} {...DASHED} />
         <path d={usual(0.5)} stroke={ink.ink} strokeWidth={1} strokeDasharray="0.01 2.2" />
         {trend === null ? null : (
           <path

@@ -4,6 +4,8 @@ import {
   box,
   CautionMark,
   crossed,
+  DASHED,
+  DOTTED,
   dot,
   LINE,
   placeAlong,
@@ -17,9 +19,9 @@ import {
   vertical,
 } from '@stillstand/output/drawing';
 import { counted, printed } from '@stillstand/output/words';
-import { holeOf, lostWarning } from './drilling/hole-of.ts';
 import { DepthStaff, depthScale, FIRST_LANE, Track } from './drilling/track.tsx';
 import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
+import { holeOf, lostWarning } from './hole-of.ts';
 
 /** Above this the rig calls a recovery impossible (docs/methods/rig.md). */
 const MOST_RECOVERY = 1.05;
@@ -140,7 +142,7 @@ function Whole({ across, depth }: LaneProps) {
       d={vertical(across(1), depth(0), depth(depth.to))}
       stroke={ink.ink2}
       strokeWidth={LINE.edge}
-      strokeDasharray="3.5 2"
+      {...DASHED}
       fill="none"
     />
   );
@@ -167,8 +169,7 @@ function Drives({ drives, across, depth }: LaneProps & { drives: readonly DriveR
         fill="none"
         stroke={ink.ink2}
         strokeWidth={LINE.edge}
-        strokeLinecap="round"
-        strokeDasharray="0.01 1.8"
+        {...DOTTED}
       />
       <Whole across={across} depth={depth} />
       {told

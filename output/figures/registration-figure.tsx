@@ -6,9 +6,9 @@ import type { HoleResult, Results, UnitResult } from '@stillstand/campaign/resul
 import { scale } from '@stillstand/output/drawing';
 import { counted, decimalsDrawn, printed } from '@stillstand/output/words';
 import { assumedHole } from './chronology.ts';
-import { holeOf, lostWarning } from './drilling/hole-of.ts';
 import { DepthStaff, FIRST_LANE, TRACK_HEAD } from './drilling/track.tsx';
 import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
+import { holeOf, lostWarning } from './hole-of.ts';
 import { Curves } from './registration/curves.tsx';
 import { Layers } from './registration/layers.tsx';
 import { type Model, models, REJECTS_SD } from './registration/models.ts';

@@ -1,7 +1,9 @@
 /** All holes hung at elevation along the section, with the ground between them, ages beside, and ties if there are any. */
+import { isGivenUp } from '@stillstand/campaign/holes';
 import type { Results } from '@stillstand/campaign/results';
 import {
   box,
+  DASHED,
   horizontal,
   INKS,
   LINE,
@@ -156,7 +158,7 @@ function captionText(
   layout: SectionLayout,
   ties: readonly SectionTie[],
 ): string {
-  const lost = stands.filter((s) => s.hole.state === 'lost');
+  const lost = stands.filter((s) => isGivenUp(s.hole.state));
   const dates = stands.flatMap((s) => s.dates.map((d) => d.date));
   const moved = layout.distance !== null && stands.some((s) => Math.abs(s.x + s.width * AXIS - s.at!) > 2);
   return [
@@ -171,7 +173,7 @@ function captionText(
     ties.length > 0 ? 'Ties between contacts: line sure, dashes likely, dots possible.' : '',
     ...lost.map(
       (s) =>
-        `${s.hole.hole} was lost${s.hole.left_in_ground === null ? '' : `; left in the ground: ${s.hole.left_in_ground}`}.`,
+        `${s.hole.hole} was ${s.hole.state}${s.hole.left_in_ground === null ? '' : `; left in the ground: ${s.hole.left_in_ground}`}.`,
     ),
   ]
     .filter((part) => part !== '')
@@ -201,7 +203,7 @@ function SeaLevel({
         d={horizontal(30, right, y(0))}
         stroke={ink.sea}
         strokeWidth={LINE.edge}
-        strokeDasharray="3.5 2"
+        {...DASHED}
         fill="none"
       />
       {widest.start - widest.end < textWidth(label, { face: 'water', size: 7.5 }) + 4 ? null : (

@@ -5,7 +5,7 @@
  */
 import type { HoleResult, PointResult, Results } from '@stillstand/campaign/results';
 import { decimalsFor } from '@stillstand/output/words';
-import { protocolSigma2 } from './tables.ts';
+import { protocolSigma2 } from './point-error.ts';
 
 /** About a decimetre; more digits would claim what no hand-held receiver knows (§11.2). */
 const PLACES = 6;

@@ -2,4 +2,4 @@
 export { resultsGeoJson } from './geojson.ts';
 export { headline } from './headline.ts';
 export { type ReportOptions, reportHtml } from './report.tsx';
-export { resultTables } from './tables.ts';
+export { NO_TABLE, resultTables, TABLES } from './tables.ts';

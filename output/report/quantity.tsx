@@ -1,9 +1,8 @@
 /** Numbers and words as the page sets them, and lists without keys: the page is written once and never updated. */
-import type { ErrorComponent } from '@stillstand/campaign/results';
+import { type ErrorComponent, isAssumed } from '@stillstand/campaign/results';
 import { decimalsFor, partName, printed, signed } from '@stillstand/output/words';
 import { createElement, Fragment, type ReactNode } from 'react';
 import { AssumedRing } from './marks.tsx';
-import { isAssumed } from './tables.ts';
 
 /** The children for each item. */
 export function each<Item>(

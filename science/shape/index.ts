@@ -19,6 +19,8 @@ export interface NumberShape<Nullable extends boolean> extends Described {
   kind: 'number';
   unit: string;
   nullable: Nullable;
+  /** Whether it is the 1 sigma of something; headings of tables say so. */
+  isSigma: boolean;
 }
 /** A whole number that the file fixes, e.g. its version. */
 export interface FixedShape<Value extends number> extends Described {
@@ -94,6 +96,12 @@ export const number = (about: string, unit: string): NumberShape<false> => ({
   about,
   unit,
   nullable: false,
+  isSigma: false,
+});
+/** The 1 sigma of something. */
+export const sigma = (about: string, unit: string): NumberShape<false> => ({
+  ...number(about, unit),
+  isSigma: true,
 });
 export const fixed = <const Value extends number>(about: string, value: Value): FixedShape<Value> => ({
   kind: 'fixed',

@@ -2,14 +2,13 @@
 export { type DatumShift, type ShiftPath, shiftBetween } from './datum-shift.ts';
 export { type Geodesic, geodesic, type Position } from './geodesic.ts';
 export { type Height, orthometric } from './height.ts';
+export type { FixedPoint, LevelledPoint } from './level-adjustment.ts';
+export type { LevelSight } from './level-book.ts';
+export type { LevellingFinding } from './level-finding.ts';
 export {
-  type FixedPoint,
   type LevelLine,
   type LevelLoop,
-  type LevelledPoint,
-  type LevellingFinding,
   type LevelSettings,
-  type LevelSight,
   levelDefaults,
   reduceLoop,
 } from './levelling.ts';

@@ -1,7 +1,8 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import fc from 'fast-check';
-import { type LevelSight, levelDefaults, reduceLoop } from './levelling.ts';
+import type { LevelSight } from './level-book.ts';
+import { levelDefaults, reduceLoop } from './levelling.ts';
 
 const sight = (
   point: string,

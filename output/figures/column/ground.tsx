@@ -1,6 +1,7 @@
 import {
   Contact,
   crossed,
+  DOTTED,
   horizontal,
   LINE,
   Pattern,
@@ -33,14 +34,7 @@ export function Ground({ column, depth, id }: { column: Column; depth: Scale; id
       : [8, 16].map((dx) => vertical(x + dx, depth(0), depth(column.bottom_m))).join('');
   return (
     <g>
-      <path
-        d={bare}
-        stroke={ink.ink2}
-        strokeWidth={LINE.edge}
-        strokeLinecap="round"
-        strokeDasharray="0.01 1.8"
-        fill="none"
-      />
+      <path d={bare} stroke={ink.ink2} strokeWidth={LINE.edge} {...DOTTED} fill="none" />
       {at.map((u, i) => (
         <Pattern
           key={u.unit.row_id}

@@ -1,6 +1,6 @@
 /** A quantity through time with its 68 and 95 %: dotted edge, fine edge, bold median, so that they survive a copier. */
 
-import { Hatching, LINE, polyline, type Rect, type Scale, useInk } from '@stillstand/output/drawing';
+import { DOTTED, Hatching, LINE, polyline, type Rect, type Scale, useInk } from '@stillstand/output/drawing';
 import type { Band } from '@stillstand/science/base';
 import { memo } from 'react';
 
@@ -59,8 +59,7 @@ export const Bands = memo(function Bands({ band, ages, y, frame, draws, converge
         <path
           d={polyline(line(band.lower95)) + polyline(line(band.upper95))}
           strokeWidth={LINE.edge}
-          strokeLinecap="round"
-          strokeDasharray="0.01 1.8"
+          {...DOTTED}
         />
         <path d={polyline(line(band.lower68)) + polyline(line(band.upper68))} strokeWidth={LINE.fine} />
         <path

@@ -1,6 +1,7 @@
 import {
   box,
   covered,
+  DOTTED,
   Hatching,
   horizontal,
   LINE,
@@ -186,8 +187,7 @@ function Swatch({ item, x, y, id }: LegendItemProps) {
             <path
               d={horizontal(x, x + SWATCH, y - 4) + horizontal(x, x + SWATCH, y + 4)}
               strokeWidth={LINE.edge}
-              strokeLinecap="round"
-              strokeDasharray="0.01 1.8"
+              {...DOTTED}
             />
             <path
               d={horizontal(x, x + SWATCH, y - 2) + horizontal(x, x + SWATCH, y + 2)}

@@ -2,7 +2,8 @@
 
 import { INKS, InkContext, type Theme } from '@stillstand/output/drawing';
 import { atLeast, atMost } from '@stillstand/science/base';
-import { CollarEnd, ShoeEnd } from './ends.tsx';
+import { CollarEnd } from './collar-end.tsx';
+import { ShoeEnd } from './shoe-end.tsx';
 import { DANGER } from './steel.ts';
 import { ToScale } from './to-scale.tsx';
 import type { HoleView } from './view.ts';

@@ -2,6 +2,7 @@ import type { HoleResult, UnitResult } from '@stillstand/campaign/results';
 import {
   box,
   crossed,
+  DOTTED,
   dot,
   horizontal,
   LINE,
@@ -128,8 +129,7 @@ function Band({ hole, across, depth }: PartProps) {
         fill="none"
         stroke={ink.ink}
         strokeWidth={LINE.edge}
-        strokeLinecap="round"
-        strokeDasharray="0.01 1.8"
+        {...DOTTED}
       />
     </g>
   );

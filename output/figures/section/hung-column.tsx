@@ -1,8 +1,10 @@
 /** One hole of a section: its column at elevation, or calmly what is known of a lost one, and its ages beside it. */
 
+import { isGivenUp } from '@stillstand/campaign/holes';
 import {
   box,
   Contact,
+  DOTTED,
   isMarine,
   LINE,
   Lozenge,
@@ -52,7 +54,7 @@ export function SectionLog({ stand, y, number, limit }: ColumnProps) {
     .sort((a, b) => a.top - b.top);
   const foot = y(stand.bottom_m);
   const stringX = x + width * AXIS;
-  const lost = hole.state === 'lost' || hole.state === 'abandoned';
+  const lost = isGivenUp(hole.state);
   const fate = `${hole.state} at ${printed(stand.ground_m - stand.bottom_m, 2)} m`;
   return (
     <g>
@@ -97,8 +99,7 @@ export function SectionLog({ stand, y, number, limit }: ColumnProps) {
               vertical(stringX - 2, y(stand.ground_m), foot) + vertical(stringX + 2, y(stand.ground_m), foot)
             }
             strokeWidth={LINE.edge}
-            strokeLinecap="round"
-            strokeDasharray="0.01 1.8"
+            {...DOTTED}
           />
           {lost ? <path d={`${move(stringX - 3, foot - 3)}l6 6m0 -6l-6 6`} strokeWidth={LINE.edge} /> : null}
         </g>

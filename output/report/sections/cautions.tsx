@@ -1,8 +1,7 @@
 /** What a reader must not take from these numbers, and what could hurt someone. Only what applies is said. */
-import { curveOf, type Results } from '@stillstand/campaign/results';
+import { curveOf, isAssumed, type Results } from '@stillstand/campaign/results';
 import { Caution, Danger } from '../marks.tsx';
 import { each } from '../quantity.tsx';
-import { isAssumed } from '../tables.ts';
 import { isCut } from './dates.tsx';
 
 export function Cautions({ results }: { results: Results }) {

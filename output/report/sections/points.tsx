@@ -4,8 +4,8 @@ import { curveOf, type ErrorComponent, type PointResult, type Results } from '@s
 import { decimalsFor, printed, sharedThrough, signed, years } from '@stillstand/output/words';
 import { square } from '@stillstand/science/base';
 import { ConvergedCell, ConvergedHead } from '../marks.tsx';
+import { partSigma2, protocolSigma2 } from '../point-error.ts';
 import { each, PartName, ValueCells, words } from '../quantity.tsx';
-import { partSigma2, protocolSigma2 } from '../tables.ts';
 
 const BOUND: Record<PointResult['kind'], string> = {
   index: '',

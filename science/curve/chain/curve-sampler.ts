@@ -12,9 +12,10 @@ import { type Expected, keepExpected, type Others, others } from '../others/leav
 import type { Problem } from '../problem/problem.ts';
 import { type Path, path } from '../process/path.ts';
 import { type Reported, reported } from '../result/reported.ts';
-import { type Chain, startChain, sweep } from './chain.ts';
+import { type Chain, startChain } from './chain.ts';
 import { type ChainState, goOnFrom, stateOf } from './chain-state.ts';
 import { type Draws, emptyDraws, keepDraw, type Reports, reports } from './draws.ts';
+import { sweep } from './sweep.ts';
 import { holdLimits, learnLimits, PATIENCE } from './warm-up.ts';
 
 export interface CurveProblem {

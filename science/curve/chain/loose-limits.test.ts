@@ -8,8 +8,9 @@ import { makeProblem } from '../problem/problem.ts';
 import { DEFAULT_CURVE_SETTINGS } from '../problem/settings.ts';
 import { path } from '../process/path.ts';
 import type { CurveSettings } from '../result/result.ts';
-import { type Chain, startChain, sweep } from './chain.ts';
+import { type Chain, startChain } from './chain.ts';
 import { letPass } from './loose-limits.ts';
+import { sweep } from './sweep.ts';
 import { drawPathOf, holdLimits, learnLimits } from './warm-up.ts';
 
 const settings: CurveSettings = {

@@ -1,6 +1,7 @@
 /** What a chain that goes on without a point expects of it. */
-import { type Chain, sweep } from '../chain/chain.ts';
+import type { Chain } from '../chain/chain.ts';
 import { letPass } from '../chain/loose-limits.ts';
+import { sweep } from '../chain/sweep.ts';
 import { drawPathOf, holdLimits, PATIENCE } from '../chain/warm-up.ts';
 import { path } from '../process/path.ts';
 import { chainWithout } from './chain-without.ts';

@@ -5,7 +5,8 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { normalCdf, randomStream } from '@stillstand/science/base';
-import { startChain, sweep } from '../chain/chain.ts';
+import { startChain } from '../chain/chain.ts';
+import { sweep } from '../chain/sweep.ts';
 import { drawPathOf } from '../chain/warm-up.ts';
 import { computeCurve } from '../compute-curve.ts';
 import { agePrior } from '../problem/age-prior.ts';

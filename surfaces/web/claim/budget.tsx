@@ -3,7 +3,7 @@
  * longest first. What is edited moves the sum at once; it becomes a row of `point_errors` when the hand lets go.
  */
 
-import type { PointResult } from '@stillstand/campaign/results';
+import { isAssumed, type PointResult } from '@stillstand/campaign/results';
 import { capital } from '@stillstand/campaign/tables';
 import { partName, sharedThrough } from '@stillstand/output/words';
 import type { DeclaredError, HeightError } from '@stillstand/science/points';
@@ -134,8 +134,6 @@ const place = (order: readonly string[], component: string): number => {
   const at = order.indexOf(component);
   return at === -1 ? order.length : at;
 };
-
-const isAssumed = (part: HeightError): boolean => part.source.startsWith('assumed');
 
 /** "sample_thickness" → "Sample thickness". */
 const partWords = (component: string): string => capital(partName(component));

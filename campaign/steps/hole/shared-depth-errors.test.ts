@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { randomStream } from '@stillstand/science/base';
-import { sharedLoadings } from './samples.ts';
+import { sharedLoadings } from './shared-depth-errors.ts';
 
 const N = 20000;
 

@@ -1,6 +1,7 @@
-/** The hole a figure of drilling is asked for, and what it must say of it. */
+/** The hole a figure is asked for, and what it must say of it. */
+import { isGivenUp } from '@stillstand/campaign/holes';
 import type { HoleResult, Results } from '@stillstand/campaign/results';
-import type { Warning } from '../figure.tsx';
+import type { Warning } from './figure.tsx';
 
 export function holeOf(results: Results, label: string, figure: string): HoleResult {
   const hole = results.holes.find((h) => h.hole === label);
@@ -12,12 +13,13 @@ export function holeOf(results: Results, label: string, figure: string): HoleRes
   return hole;
 }
 
+/** That a hole was lost or abandoned, why, and what it left in the ground. */
 export const lostWarning = (hole: HoleResult): Warning[] =>
-  hole.state === 'lost'
+  isGivenUp(hole.state)
     ? [
         {
           kind: 'caution',
-          text: `Hole lost${hole.end_reason === null ? '' : `: ${hole.end_reason}`}${hole.left_in_ground === null ? '' : `; left in the ground: ${hole.left_in_ground}`}`,
+          text: `Hole ${hole.state}${hole.end_reason === null ? '' : `: ${hole.end_reason}`}${hole.left_in_ground === null ? '' : `; left in the ground: ${hole.left_in_ground}`}`,
         },
       ]
     : [];

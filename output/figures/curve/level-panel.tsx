@@ -1,0 +1,108 @@
+/** Sea level through time: the curve, its points, the dates at its foot. */
+import type { PointResult } from '@stillstand/campaign/results';
+import {
+  box,
+  DASHED,
+  horizontal,
+  LINE,
+  multiples,
+  outline,
+  PointMark,
+  polyline,
+  Ruling,
+  staffStep,
+  Text,
+  UprightStaff,
+  useInk,
+} from '@stillstand/output/drawing';
+import { memo } from 'react';
+import { Bands } from './bands.tsx';
+import type { Shift } from './layout.ts';
+import { arrow } from './legend.tsx';
+import { type PanelProps, timeLines } from './panel.tsx';
+import { DATES_ROOM } from './panels.ts';
+
+/** Boxes cover what lies below them, so limits are drawn over them and rejected points under all. */
+const layer = (point: PointResult): number =>
+  point.status === 'rejected' ? 0 : point.kind === 'index' ? 1 : 2;
+
+/** Drawn again only with another layout: an interval that is moved must not redraw every point. */
+export const LevelPanel = memo(function LevelPanel({
+  panels: p,
+  ages,
+  converged,
+  shifts,
+  step,
+  id,
+  zeroIs,
+}: PanelProps & { shifts: readonly Shift[]; zeroIs: string }) {
+  const ink = useInk();
+  const frame = p.levelFrame;
+  const low = p.level.from - DATES_ROOM / Math.abs(p.level.k);
+  const levels = staffStep(p.level.k, 16, 11);
+  const zero = p.level.from < 0 && p.level.to > 0;
+  const silhouettes = p.dates
+    .map((date) => outline(date, p.time, frame.y2, DATES_ROOM - 6))
+    .filter((points) => points.length > 0)
+    .map((points) => `${polyline(points)}Z`);
+  return (
+    <g>
+      <Ruling {...timeLines(p, step, frame)} />
+      <Ruling
+        at={multiples(p.level.from, p.level.to, levels.step * levels.every)}
+        d={(m) => horizontal(frame.x1, frame.x2, p.level(m))}
+      />
+      <clipPath id={`${id}-level`}>
+        <path d={box(frame.x1, frame.y1, frame.x2, frame.y2)} />
+      </clipPath>
+      <g clipPath={`url(#${id}-level)`}>
+        {silhouettes.map((d) => (
+          <path key={d} d={d} fill={ink.ink3} fillOpacity={0.3} stroke={ink.ink3} strokeWidth={LINE.hair} />
+        ))}
+        {p.curve === null || ages === null ? null : (
+          <Bands
+            band={p.curve.level_m}
+            ages={ages}
+            y={p.level}
+            frame={frame}
+            draws={p.curve.draws.level_m}
+            converged={converged}
+            id={`${id}-level-hatching`}
+          />
+        )}
+        {zero ? (
+          <path
+            d={horizontal(frame.x1, frame.x2, p.level(0))}
+            stroke={ink.sea}
+            strokeWidth={LINE.edge}
+            {...DASHED}
+            fill="none"
+          />
+        ) : null}
+        {[...p.points]
+          .sort((a, b) => layer(a.point) - layer(b.point))
+          .map(({ point, at }) => (
+            <PointMark key={point.row_id} point={point} at={at} />
+          ))}
+        <path
+          d={shifts.map((s) => arrow(s.x1, s.x2, s.y)).join('')}
+          stroke={ink.ink}
+          strokeWidth={0.7}
+          fill="none"
+        />
+      </g>
+      {zero ? (
+        <Text x={frame.x1 + 5} y={p.level(0) + 7.6} face="water" size={7.5} voice="sea" halo>
+          {zeroIs}
+        </Text>
+      ) : null}
+      <path
+        d={box(frame.x1, frame.y1, frame.x2, frame.y2)}
+        fill="none"
+        stroke={ink.ink}
+        strokeWidth={LINE.fine}
+      />
+      <UprightStaff x={frame.x1 - 4} scale={p.level} low={low} high={p.level.to} sign {...levels} />
+    </g>
+  );
+});

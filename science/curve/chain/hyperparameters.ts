@@ -1,0 +1,110 @@
+/**
+ * (log σ, log ℓ) by random walk on the likelihood, its shape learnt during warm-up only (Haario, Saksman & Tamminen 2001,
+ * Bernoulli 7:223–242; step by Andrieu & Thoms 2008, Stat. Comput. 18:343–373), and a joint shift of each shared reservoir
+ * error with the ages that carry it, which the same likelihood decides.
+ */
+import { exp, log } from '@stillstand/science/base';
+import { logAgeGiven } from '../problem/age-prior.ts';
+import { logLikelihood } from '../process/likelihood.ts';
+import { sortByAge } from '../process/observations.ts';
+import type { Chain } from './chain.ts';
+import { setHeights } from './shared-errors.ts';
+
+const KA = 1000;
+const ROOT_3 = Math.sqrt(3);
+/** Steps in (σ, ℓ), and of each shared reservoir error, a sweep. */
+const STEPS = 3;
+
+/** Log posterior of (log σ, log ℓ) and the ages, up to what neither changes. */
+function logPosterior(chain: Chain, log_rate_sd: number, log_length: number): number {
+  const { priors } = chain.problem.settings;
+  const rate_sd = exp(log_rate_sd);
+  const z = rate_sd / priors.rate_sd_scale_mm_yr;
+  const l = (log_length - log(priors.length_median_ka)) / priors.length_log_sd;
+  const prior = log_rate_sd - 0.5 * (z * z + l * l);
+  const { o } = chain;
+  return prior + logLikelihood(o, o.height_m, 0, rate_sd, ROOT_3 * exp(-log_length), chain.work);
+}
+
+export function stepHyperparameters(chain: Chain): void {
+  const { stream, shape, centreOfWalk } = chain;
+  let current = logPosterior(chain, chain.log_rate_sd, chain.log_length);
+  for (let step = 0; step < STEPS; step++) {
+    const scale = exp(chain.logScale);
+    const l00 = Math.sqrt(shape[0]!);
+    const l10 = shape[1]! / l00;
+    const l11 = Math.sqrt(Math.max(1e-8, shape[2]! - l10 * l10));
+    const e0 = scale * stream.normal();
+    const e1 = scale * stream.normal();
+    const log_rate_sd = chain.log_rate_sd + l00 * e0;
+    const log_length = chain.log_length + l10 * e0 + l11 * e1;
+    // Beyond any use, and where exp would lose its meaning.
+    const proposed =
+      Math.abs(log_rate_sd) < 25 && Math.abs(log_length) < 25
+        ? logPosterior(chain, log_rate_sd, log_length)
+        : -Infinity;
+    const accepted = log(stream.uniform()) < proposed - current;
+    if (accepted) {
+      chain.log_rate_sd = log_rate_sd;
+      chain.log_length = log_length;
+      current = proposed;
+    }
+    if (chain.adapting) {
+      const gain = Math.min(0.3, 3 / (chain.sweeps + 10));
+      chain.logScale += gain * ((accepted ? 1 : 0) - 0.35);
+      const d0 = chain.log_rate_sd - centreOfWalk[0]!;
+      const d1 = chain.log_length - centreOfWalk[1]!;
+      centreOfWalk[0] = centreOfWalk[0]! + gain * d0;
+      centreOfWalk[1] = centreOfWalk[1]! + gain * d1;
+      shape[0] = Math.max(1e-4, shape[0]! + gain * (d0 * d0 - shape[0]!));
+      shape[1] = shape[1]! + gain * (d0 * d1 - shape[1]!);
+      shape[2] = Math.max(1e-4, shape[2]! + gain * (d1 * d1 - shape[2]!));
+      // Kept a covariance where few draws are nearly aligned.
+      const most = 0.99 * Math.sqrt(shape[0]! * shape[2]!);
+      shape[1] = Math.min(most, Math.max(-most, shape[1]!));
+    }
+  }
+  for (let g = 0; g < chain.problem.offsets.length; g++) {
+    for (let step = 0; step < STEPS; step++) current = shiftTogether(chain, g, current);
+  }
+}
+
+/** Moves a shared reservoir error and all ages that carry it, the ages by as many years as the error. Returns the log
+ * posterior of where the chain then stands. */
+function shiftTogether(chain: Chain, g: number, current: number): number {
+  const { problem, stream, o, savedAge_ka } = chain;
+  const members = problem.offsetMembers[g]!;
+  const before = chain.offset[g]!;
+  const after = before + exp(chain.logShiftScale[g]!) * stream.normal();
+  savedAge_ka.set(o.age_ka);
+  let ratio = 0.5 * (before * before - after * after);
+  for (let k = 0; k < members.length; k++) {
+    const i = members[k]!;
+    const prior = problem.ages[i]!;
+    if (prior.kind !== 'cells' || prior.shared === null) continue;
+    const was = KA * o.age_ka[i]!;
+    const is = was - prior.shared.loading_yr * (after - before);
+    o.age_ka[i] = is / KA;
+    ratio += logAgeGiven(prior, is, after) - logAgeGiven(prior, was, before);
+  }
+  let accepted = false;
+  let proposed = current;
+  if (ratio > -Infinity) {
+    sortByAge(o);
+    setHeights(chain);
+    proposed = logPosterior(chain, chain.log_rate_sd, chain.log_length);
+    accepted = log(stream.uniform()) < ratio + proposed - current;
+  }
+  if (chain.adapting) {
+    const gain = Math.min(0.3, 3 / (chain.sweeps + 10));
+    chain.logShiftScale[g] = chain.logShiftScale[g]! + gain * ((accepted ? 1 : 0) - 0.4);
+  }
+  if (accepted) {
+    chain.offset[g] = after;
+    return proposed;
+  }
+  o.age_ka.set(savedAge_ka);
+  sortByAge(o);
+  setHeights(chain);
+  return current;
+}

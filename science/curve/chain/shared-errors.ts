@@ -1,0 +1,51 @@
+/** Errors that points share, drawn exactly given all else: of heights through the likelihood, of reservoirs given the ages. */
+import { exp } from '@stillstand/science/base';
+import { drawSharedErrors, logLikelihood } from '../process/likelihood.ts';
+import type { Chain } from './chain.ts';
+
+const KA = 1000;
+const ROOT_3 = Math.sqrt(3);
+
+/** All shared height errors, given σ, ℓ and the latent heights. */
+export function drawShared(chain: Chain): void {
+  const { o, shared, shift_m, work, stream } = chain;
+  setHeights(chain);
+  if (o.groups === 0) return;
+  logLikelihood(o, o.raw_m, o.groups, exp(chain.log_rate_sd), ROOT_3 * exp(-chain.log_length), work);
+  drawSharedErrors(o.groups, work, stream, shared);
+  shift_m.fill(0);
+  for (let g = 0; g < o.groups; g++) {
+    const b = shared[g]!;
+    for (let i = 0; i < shift_m.length; i++) shift_m[i] = shift_m[i]! + b * o.loading_m[g * o.count + i]!;
+  }
+  setHeights(chain);
+}
+
+/** Heights with the mean rate's trend taken off, and the shared errors. */
+export function setHeights(chain: Chain): void {
+  const { o, latent_m, shift_m } = chain;
+  const mean = chain.problem.settings.priors.rate_mean_mm_yr;
+  for (let i = 0; i < o.count; i++) {
+    o.raw_m[i] = (latent_m[i] ?? 0) + mean * o.age_ka[i]!;
+    o.height_m[i] = o.raw_m[i]! - (shift_m[i] ?? 0);
+  }
+}
+
+/** A shared reservoir error given the ages that carry it: normal. */
+export function drawOffset(chain: Chain, g: number): void {
+  const { problem, o } = chain;
+  const members = problem.offsetMembers[g]!;
+  let precision = 1;
+  let weighted = 0;
+  for (let k = 0; k < members.length; k++) {
+    const i = members[k]!;
+    const prior = problem.ages[i]!;
+    if (prior.kind !== 'cells' || prior.shared === null) continue;
+    const s = prior.shared;
+    const cell = Math.round(KA * o.age_ka[i]! - prior.from_cal_bp);
+    const weight = s.loading_yr * s.precision[cell]!;
+    precision += s.loading_yr * weight;
+    weighted += weight * (s.c14_age - s.expected_yr[cell]!);
+  }
+  chain.offset[g] = weighted / precision + chain.stream.normal() / Math.sqrt(precision);
+}

@@ -1,0 +1,46 @@
+/**
+ * One sweep of a Markov chain over ages, latent heights, shared errors, σ and ℓ, the path of level and rate integrated out
+ * of every step:
+ *   1. the shared height errors, exactly;
+ *   2. (log σ, log ℓ) by random walk, and a joint shift of each shared reservoir error with the ages that carry it
+ *      (`hyperparameters.ts`);
+ *   3. the latent heights all at once (`release.ts`);
+ *   4. each point's age and latent height together, given all other points (`point-move.ts`), there and back;
+ *   5. the shared reservoir errors given the ages, exactly.
+ * Limits the sea keeps clear of are not in it (`loose-limits.ts`). Linear in the number of points but for the neighbours
+ * an age may jump over. Each move leaves the others' state as they expect it.
+ */
+import { exp } from '@stillstand/science/base';
+import { restart } from '../process/messages.ts';
+import { sortByAge } from '../process/observations.ts';
+import type { Chain } from './chain.ts';
+import { stepHyperparameters } from './hyperparameters.ts';
+import { drawLooseAge, updatePoint } from './point-move.ts';
+import { releaseHeights } from './release.ts';
+import { drawOffset, drawShared } from './shared-errors.ts';
+
+const ROOT_3 = Math.sqrt(3);
+
+export function sweep(chain: Chain): void {
+  const { problem, o, limits } = chain;
+  for (const i of limits.points) drawLooseAge(chain, i);
+  if (limits.leftOut !== -1) drawLooseAge(chain, limits.leftOut);
+  sortByAge(o);
+  drawShared(chain);
+  stepHyperparameters(chain);
+  const older = chain.sweeps % 2 === 0;
+  const rate_sd = exp(chain.log_rate_sd);
+  const lambda = ROOT_3 * exp(-chain.log_length);
+  if (chain.release !== null) releaseHeights(chain.release, o, chain, rate_sd, lambda, chain.stream);
+  restart(chain.messages, rate_sd, lambda, !older);
+  const { visit, ages } = problem;
+  const n = visit.length;
+  for (let k = 0; k < 2 * n; k++) {
+    const back = k >= n;
+    const i = visit[older !== back ? k % n : n - 1 - (k % n)]!;
+    // On the way back those whose proposals are blind to the height: they need more tries.
+    if (limits.isLoose[i] === 0 && (!back || ages[i]!.kind === 'cells')) updatePoint(chain, i);
+  }
+  for (let g = 0; g < problem.offsets.length; g++) drawOffset(chain, g);
+  chain.sweeps++;
+}
