@@ -6,7 +6,7 @@
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { nearest, type Row } from '@stillstand/campaign/tables';
 import { power } from '@stillstand/science/base';
-import type { CurveSettings } from '@stillstand/science/curve';
+import { type CurveSettings, DEFAULT_OUTLIERS } from '@stillstand/science/curve';
 import { CRITICAL_GRADIENTS, type PlugKind, type WaterKind } from '@stillstand/science/rig';
 import { type AskedSites, readSites } from './sites-asked.ts';
 
@@ -107,6 +107,13 @@ export const SETTINGS = {
     initial: '2',
   },
   prior_length_log_sd: { about: 'prior log-sd of that length', unit: '', initial: '0.5' },
+  outliers: {
+    about: 'any date and any height may be wrong by more than its error says (on, off)',
+    unit: '',
+    initial: 'on',
+  },
+  date_outlier_percent: { about: 'prior probability that a date is an outlier', unit: '%', initial: '5' },
+  height_outlier_percent: { about: 'prior probability that a height is an outlier', unit: '%', initial: '5' },
   age_depth: {
     about: 'holes whose ages between their dates are modelled, separated by ; (some seconds a hole)',
     unit: '',
@@ -250,6 +257,8 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
   const oldest = given.get('curve_oldest_cal_bp')?.value.trim() ?? '';
   const tie = text('present_constraint');
   if (tie !== 'on' && tie !== 'off') complain(given.get('present_constraint')!, 'on or off', 'on');
+  const outliers = text('outliers');
+  if (outliers !== 'on' && outliers !== 'off') complain(given.get('outliers')!, 'on or off', 'on');
   const positive = { min: 1e-6, max: 1e6 };
 
   // read where lengths are parsed; listed here, so that whoever types the next one knows it
@@ -281,6 +290,14 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
         length_median_ka: number('prior_length_ka', positive),
         length_log_sd: number('prior_length_log_sd', positive),
       },
+      outliers:
+        outliers === 'off'
+          ? null
+          : {
+              ...DEFAULT_OUTLIERS,
+              age_probability: number('date_outlier_percent', { min: 0, max: 50 }) / 100,
+              height_probability: number('height_outlier_percent', { min: 0, max: 50 }) / 100,
+            },
       intervals: intervals(given.get('intervals'), complain),
       age_range_cal_bp: { youngest: -80, oldest: number('oldest_age_cal_bp', { min: 100, max: 55000 }) },
       seed: 0,

@@ -5,6 +5,7 @@ import {
   disagreementBelow,
   type LoneEnd,
   loneEnds,
+  probableOutliers,
 } from '@stillstand/science/curve';
 import { printed, signed, years } from './number.ts';
 
@@ -28,9 +29,21 @@ export const disagreementRule = (curve: Shown): string =>
 export function pointsThatDisagree(curve: Shown): string | null {
   const found = disagreeing(curve);
   if (found.length === 0) return null;
-  const named = found
-    .slice(0, NAMED)
-    .map(({ id, p, age_shift_sd }) => `${id} (p ${probability(p)}, age moved ${signed(age_shift_sd, 1)} sd)`);
+  return inOneSentence(
+    found.map(
+      ({ id, p, age_shift_sd }) => `${id} (p ${probability(p)}, age moved ${signed(age_shift_sd, 1)} sd)`,
+    ),
+  );
+}
+
+/** "the date of P4 (0.97) and the height of P9 (0.62)"; null where there is none. */
+export function outliersInWords(curve: Pick<CurveResult, 'points'>): string | null {
+  const found = probableOutliers(curve).map(({ id, of, p }) => `the ${of} of ${id} (${probability(p)})`);
+  return found.length === 0 ? null : inOneSentence(found);
+}
+
+function inOneSentence(found: readonly string[]): string {
+  const named = found.slice(0, NAMED);
   const more = found.length - named.length;
   if (more > 0) named.push(`${printed(more)} more`);
   return named.length === 1 ? named[0]! : `${named.slice(0, -1).join(', ')} and ${named.at(-1)!}`;
@@ -45,7 +58,11 @@ export const levelOnOnePoint = ({ end, id, from_cal_bp }: LoneEnd): string =>
 /** Sentences, the gravest first; none where there is nothing to say, or in a preview. */
 export function curveDoubts(curve: Shown): string[] {
   const disagree = pointsThatDisagree(curve);
+  const outliers = outliersInWords(curve);
   return [
+    ...(outliers === null
+      ? []
+      : [`Probably wrong by more than the error says, and weighed so: ${outliers}. Check the samples.`]),
     ...(disagree === null
       ? []
       : [`Points disagree with the others: ${disagree}. Check their dates, samples and meanings.`]),

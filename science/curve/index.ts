@@ -11,10 +11,11 @@ export {
   loneEnds,
   probabilityAmongOthers,
 } from './others/disagreement.ts';
+export { type ProbableOutlier, probableOutliers } from './others/probable-outliers.ts';
 export { type CurvePreview, type CurveState, previewCurve } from './preview.ts';
 export type { AgeConstraint, CurvePoint } from './problem/model.ts';
 export { unusablePoints } from './problem/problem.ts';
-export { DEFAULT_CURVE_SETTINGS, DEFAULT_PRIORS } from './problem/settings.ts';
+export { DEFAULT_CURVE_SETTINGS, DEFAULT_OUTLIERS, DEFAULT_PRIORS } from './problem/settings.ts';
 export { type IntervalRate, intervalRate, pointInfluence } from './result/interval-rate.ts';
 export {
   type CandidateDates,

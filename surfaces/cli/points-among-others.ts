@@ -22,6 +22,8 @@ export function sayPointsAmongOthers(curve: CurveResult, rsl_m: ReadonlyMap<stri
       probability(probabilityAmongOthers(point)),
       years(point.age_cal_bp.median),
       signed(point.age_shift_sd, 1),
+      printed(point.age_outlier_p, 2),
+      printed(point.height_outlier_p, 2),
       odd.has(point.id) ? 'yes' : '',
       ...(converged ? [] : ['NOT CONVERGED']),
     ]);
@@ -35,6 +37,8 @@ export function sayPointsAmongOthers(curve: CurveResult, rsl_m: ReadonlyMap<stri
       'p',
       'age in the curve, cal BP',
       'age moved, sd',
+      'date an outlier, p',
+      'height an outlier, p',
       'disagrees',
       ...(converged ? [] : ['']),
     ],

@@ -3,7 +3,13 @@ import { type Problem, problem } from '@stillstand/campaign/problems';
 import { type TraceId, traceId } from '@stillstand/campaign/results';
 import { inProcess } from '@stillstand/science/base';
 import type { CurvePoint, CurveResult, CurveSettings } from '@stillstand/science/curve';
-import { curveWithSensitivity, disagreeing, disagreementBelow, loneEnds } from '@stillstand/science/curve';
+import {
+  curveWithSensitivity,
+  disagreeing,
+  disagreementBelow,
+  loneEnds,
+  probableOutliers,
+} from '@stillstand/science/curve';
 import type { Runner } from '../runner/runner.ts';
 import { type Known, step, type Told, type Traced } from '../runner/step.ts';
 import {
@@ -54,6 +60,7 @@ export function seaLevel(
     curve: curve.value,
     problems: [
       ...notConverged(curve.value),
+      ...outliers(curve.value, used),
       ...disagreements(curve.value, used),
       ...onePointEnds(curve.value, used),
     ],
@@ -75,6 +82,23 @@ const notConverged = ({ diagnostics }: CurveResult): Problem[] =>
           fix: 'Raise the setting draws; the figures are marked until then.',
         }),
       ];
+
+/** Points whose date or height is more probably an outlier than not, the surest first. */
+function outliers(curve: CurveResult, used: readonly Known<MadePoint>[]): Problem[] {
+  const rows = rowIds(used);
+  return probableOutliers(curve).map(({ id, of, p }) =>
+    problem({
+      severity: 'warning',
+      code: 'point-outlier',
+      table: 'points',
+      row_id: rows.get(id) ?? null,
+      label: id,
+      found: `its ${of} is an outlier with a probability of ${p.toFixed(2)}, as the other points have it`,
+      expected: 'below 0.5',
+      fix: `Check the ${of === 'date' ? 'date and its sample' : 'elevation, the sample and its indicative meaning'}: reject the point, or keep it. The curve weighs it by that probability.`,
+    }),
+  );
+}
 
 /** Points that the others contradict, the worst first. */
 function disagreements(curve: CurveResult, used: readonly Known<MadePoint>[]): Problem[] {
@@ -143,6 +167,11 @@ function tellNumbers(
     for (const [name, rate, how] of [
       ['prior halved', interval.prior_halved_mm_yr, 'under a prior of the rate’s sd half as wide'],
       ['prior doubled', interval.prior_doubled_mm_yr, 'under a prior of the rate’s sd twice as wide'],
+      [
+        'no outliers',
+        interval.no_outliers_mm_yr,
+        'a curve of its own, with every date and height taken as given',
+      ],
       [
         'intercalated left out',
         interval.without_intercalated_mm_yr,

@@ -34,6 +34,7 @@ function Intervals({ curve }: { curve: Curve }) {
             mean
           </th>
           <th className="n">95 %</th>
+          <th className="n">no outliers</th>
           <th className="n">without intercalated</th>
           <th className="n">Monte-Carlo error</th>
           <th className="n">R-hat</th>
@@ -47,6 +48,7 @@ function Intervals({ curve }: { curve: Curve }) {
           return (
             <tr>
               <IntervalRate curve={curve} interval={interval} decimals={decimals} />
+              <td className="n">{signed(interval.no_outliers_mm_yr, decimals)}</td>
               <td className="n">{signed(interval.without_intercalated_mm_yr, decimals)}</td>
               <td className="n">{printed(rate.mcse, decimalsFor(rate.mcse, 2))}</td>
               <td className="n">{printed(rate.rhat, 3)}</td>
@@ -153,6 +155,11 @@ function PointsInCurve({ curve }: { curve: Curve }) {
               <br />
               the others
             </th>
+            <th className="n" colSpan={2}>
+              outlier: date,
+              <br />
+              height
+            </th>
             <ConvergedHead {...curve.diagnostics} />
           </tr>
         </thead>
@@ -174,6 +181,12 @@ function PointsInCurve({ curve }: { curve: Curve }) {
               <td className="n">
                 <Marked when={odd.has(point.id)}>{probability(probabilityAmongOthers(point))}</Marked>
               </td>
+              <td className="n">
+                <Marked when={point.age_outlier_p > 0.5}>{printed(point.age_outlier_p, 2)}</Marked>
+              </td>
+              <td className="n">
+                <Marked when={point.height_outlier_p > 0.5}>{printed(point.height_outlier_p, 2)}</Marked>
+              </td>
               <ConvergedCell {...curve.diagnostics} />
             </tr>
           ))}
@@ -182,7 +195,8 @@ function PointsInCurve({ curve }: { curve: Curve }) {
       <p className="q">
         p: probability of a height as improbable as the one found, from all other points and the point’s own
         date; of a limit, that the sea keeps to its side. Marked is {disagreementRule(curve)}. Level by the
-        others: at the mean of the point’s date.
+        others: at the mean of the point’s date. Outlier: probability that date or height is wrong by more
+        than its error says; the curve weighs the point by it.
       </p>
     </>
   );

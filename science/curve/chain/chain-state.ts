@@ -3,8 +3,8 @@
  * on from there. Whatever the points are, a chain so begun has the same posterior; only how soon it is there differs.
  */
 import { log } from '@stillstand/science/base';
-import { logAgeDensity } from '../problem/age-prior.ts';
 import { LOWERED, MARINE, TERRESTRIAL, UNIFORM } from '../problem/height.ts';
+import { logAge } from '../problem/outliers.ts';
 import type { Problem } from '../problem/problem.ts';
 import type { Chain } from './chain.ts';
 import { hold } from './loose-limits.ts';
@@ -35,6 +35,7 @@ interface PointState {
   /** A limit that the chain walks with. */
   isHeld: boolean;
   log_age_scale: number;
+  error_kind: number;
 }
 
 export function stateOf(chain: Chain): ChainState {
@@ -47,6 +48,7 @@ export function stateOf(chain: Chain): ChainState {
       centre_above_m: centre_m[i]! - height_m,
       isHeld: isLimit(problem.kind[i]!) && limits.isLoose[i] === 0,
       log_age_scale: chain.logAgeScale[i]!,
+      error_kind: chain.errorKind[i]!,
     },
   ]);
   return {
@@ -78,13 +80,18 @@ export function goOnFrom(chain: Chain, state: ChainState): void {
     const known = state.points.get(point.id);
     if (known === undefined) return;
     const prior = problem.ages[i]!;
-    if (prior.kind !== 'fixed' && logAgeDensity(prior, known.age_cal_bp) > -0.5 * FAR * FAR) {
+    if (prior.kind !== 'fixed' && logAge(prior, problem.ageOutliers, known.age_cal_bp) > -0.5 * FAR * FAR) {
       o.age_ka[i] = known.age_cal_bp / KA;
       chain.logAgeScale[i] = Math.min(known.log_age_scale, log(2 * prior.sd_yr));
     }
     const latent = point.height_m + known.latent_above_m;
     const centre = point.height_m + known.centre_above_m;
     if (!allows(problem, i, centre, latent)) return;
+    const kinds = problem.heightOutliers.log_share.length;
+    if (known.error_kind < kinds) {
+      chain.errorKind[i] = known.error_kind;
+      o.variance_m2[i] = problem.heightOutliers.variance_m2[kinds * i + known.error_kind]!;
+    }
     chain.latent_m[i] = latent;
     chain.centre_m[i] = centre;
     if (known.isHeld && Math.abs(known.latent_above_m) < CLEAR * point.sigma_m) held.push(i);

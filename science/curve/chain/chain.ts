@@ -2,6 +2,7 @@
 import { log, type RandomStream, square } from '@stillstand/science/base';
 import { drawAge } from '../problem/age-prior.ts';
 import { LOWERED, UNIFORM } from '../problem/height.ts';
+import { drawAgeOf, logAge } from '../problem/outliers.ts';
 import type { Problem } from '../problem/problem.ts';
 import { type LikelihoodWork, likelihoodWork } from '../process/likelihood.ts';
 import { type Messages, messages } from '../process/messages.ts';
@@ -25,6 +26,8 @@ export interface Chain {
   latent_m: Float64Array;
   centre_m: Float64Array;
   shift_m: Float64Array;
+  /** Which of the kinds of height error a point has: 0 its own. */
+  errorKind: Uint8Array;
   /** Shared height errors and shared reservoir errors, in their sds. */
   shared: Float64Array;
   offset: Float64Array;
@@ -59,7 +62,9 @@ export function startChain(problem: Problem, stream: RandomStream): Chain {
   const centre_m = new Float64Array(n);
   const logAgeScale = new Float64Array(n);
   points.forEach((p, i) => {
-    o.age_ka[i] = drawAge(ages[i]!, stream) / KA;
+    const drawn = drawAgeOf(ages[i]!, problem.ageOutliers, stream);
+    const isAge = logAge(ages[i]!, problem.ageOutliers, drawn) > -Infinity;
+    o.age_ka[i] = (isAge ? drawn : drawAge(ages[i]!, stream)) / KA;
     o.variance_m2[i] = p.sigma_m * p.sigma_m;
     logAgeScale[i] = log(ages[i]!.sd_yr > 0 ? ages[i]!.sd_yr : 1);
     centre_m[i] = p.height_m;
@@ -84,6 +89,7 @@ export function startChain(problem: Problem, stream: RandomStream): Chain {
     latent_m,
     centre_m,
     shift_m: new Float64Array(n),
+    errorKind: new Uint8Array(n),
     shared: new Float64Array(groups.length).map(() => stream.normal()),
     offset: new Float64Array(offsets.length).map(() => stream.normal()),
     sweeps: 0,

@@ -1,7 +1,8 @@
 /** Kept draws: one column of numbers for each quantity and chain, taken from a chain every so many sweeps. */
-import { exp, type RandomStream } from '@stillstand/science/base';
+import { exp } from '@stillstand/science/base';
 import { type Expected, noneExpected } from '../others/leave-one-out.ts';
-import type { Problem } from '../problem/problem.ts';
+import { ageOutlierProbability } from '../problem/outliers.ts';
+import { errorKindOf, type Problem } from '../problem/problem.ts';
 import { type Path, path } from '../process/path.ts';
 import type { Chain } from './chain.ts';
 import { letPass } from './loose-limits.ts';
@@ -22,6 +23,9 @@ export interface Draws {
   length_ka: Float64Array;
   /** Observed minus modelled height, shared errors off, by point. */
   residual_m: Float64Array[];
+  /** Probability that its date, that its height is an outlier, by point. */
+  age_outlier: Float64Array[];
+  height_outlier: Float64Array[];
   /** What the others lead to expect of each point, of every so many draws; none where that is not asked. */
   expected: Expected;
 }
@@ -65,6 +69,8 @@ export function emptyDraws(problem: Problem, draws: number, expected: number): D
     rate_sd_mm_yr: new Float64Array(draws),
     length_ka: new Float64Array(draws),
     residual_m: columns(points.length),
+    age_outlier: columns(points.length),
+    height_outlier: columns(points.length),
     expected: noneExpected(problem, expected),
   };
 }
@@ -92,7 +98,14 @@ export function keepDraw(chain: Chain, r: Reports, draws: Draws, at: number): bo
     draws.age_cal_bp[i]![at] = KA * o.age_ka[i]!;
     const expected = levelAtNode_m[i]! + chain.shift_m[i]!;
     draws.residual_m[i]![at] = points[i]!.height_m - expected;
-    if (points[i]!.kind === 'index') passOver(chain.stream);
+    const shift = problem.offsetOf[i]! >= 0 ? chain.offset[problem.offsetOf[i]!]! : 0;
+    draws.age_outlier[i]![at] = ageOutlierProbability(
+      problem.ages[i]!,
+      problem.ageOutliers,
+      KA * o.age_ka[i]!,
+      shift,
+    );
+    draws.height_outlier[i]![at] = errorKindOf(problem, i, chain.centre_m[i]!, expected, 0, Number.NaN);
   }
   for (let g = 0; g < draws.shift_m.length; g++)
     draws.shift_m[g]![at] = chain.shared[g]! * problem.groupSigma_m[g]!;
@@ -101,10 +114,4 @@ export function keepDraw(chain: Chain, r: Reports, draws: Draws, at: number): bo
   draws.rate_sd_mm_yr[at] = rate_sd;
   draws.length_ka[at] = length_ka;
   return true;
-}
-
-/** Two random numbers that nothing needs any more: without them every curve would be another draw of its posterior. */
-function passOver(stream: RandomStream): void {
-  stream.uniform();
-  stream.normal();
 }

@@ -8,7 +8,7 @@ import { logAgeGiven } from '../problem/age-prior.ts';
 import { logLikelihood } from '../process/likelihood.ts';
 import { sortByAge } from '../process/observations.ts';
 import type { Chain } from './chain.ts';
-import { setHeights } from './shared-errors.ts';
+import { isOutlier, setHeights } from './shared-errors.ts';
 
 const KA = 1000;
 const ROOT_3 = Math.sqrt(3);
@@ -81,7 +81,8 @@ function shiftTogether(chain: Chain, g: number, current: number): number {
   for (let k = 0; k < members.length; k++) {
     const i = members[k]!;
     const prior = problem.ages[i]!;
-    if (prior.kind !== 'cells' || prior.shared === null) continue;
+    // An outlier knows nothing of the shared error and stays where it is.
+    if (prior.kind !== 'cells' || prior.shared === null || isOutlier(chain, i)) continue;
     const was = KA * o.age_ka[i]!;
     const is = was - prior.shared.loading_yr * (after - before);
     o.age_ka[i] = is / KA;

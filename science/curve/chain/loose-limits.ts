@@ -9,8 +9,9 @@
  * A point that is left out is neither walked nor asked: its age alone is drawn, from what its date says.
  */
 import { exp, log, type RandomStream } from '@stillstand/science/base';
-import { EXACT, logHeight, MARINE, TERRESTRIAL } from '../problem/height.ts';
+import { MARINE, TERRESTRIAL } from '../problem/height.ts';
 import type { Problem } from '../problem/problem.ts';
+import { logHeightOf } from '../problem/problem.ts';
 import { type Observations, sortByAge } from '../process/observations.ts';
 import { drawPath, type Path } from '../process/path.ts';
 
@@ -44,15 +45,21 @@ export function looseLimits(problem: Problem, o: Observations): LooseLimits {
   return { points: [...limits], leftOut: -1, isLoose, all, failing, paths: 0 };
 }
 
-/** A draw of the path at all nodes, loose ones included; `o.height_m` with the shared errors taken off. */
+/**
+ * A draw of the path at all nodes, loose ones included; `o.height_m` with the shared errors taken off, `variance_m2` of
+ * the heights as their errors are now.
+ */
 export function drawWholePath(
   limits: LooseLimits,
   path: Path,
+  variance_m2: Float64Array,
   rate_sd: number,
   lambda: number,
   rate_mean: number,
   stream: RandomStream,
 ): void {
+  const { all, isLoose } = limits;
+  for (let i = 0; i < all.count; i++) if (isLoose[i] !== 1) all.variance_m2[i] = variance_m2[i]!;
   sortByAge(limits.all);
   drawPath(path, limits.all, rate_sd, lambda, rate_mean, stream);
 }
@@ -108,6 +115,5 @@ export function hold(limits: LooseLimits, o: Observations, held: readonly number
 
 /** Logarithm of the probability that a sea at this height, shared errors added, is on the limit's side. */
 function logHolds(problem: Problem, i: number, level_m: number): number {
-  const { height_m, sigma_m } = problem.points[i]!;
-  return logHeight(problem.kind[i] ?? EXACT, height_m, 0, level_m, sigma_m * sigma_m);
+  return logHeightOf(problem, i, problem.points[i]!.height_m, level_m, 0);
 }

@@ -1,7 +1,8 @@
 /** A point's age and latent height together, given all other points (`process/messages.ts`). */
 import { exp, log, truncatedNormal } from '@stillstand/science/base';
-import { drawAge, logAgeDensity, logAgeGiven } from '../problem/age-prior.ts';
-import { drawHeight, EXACT, LOWERED, logHeight, MARINE, TERRESTRIAL } from '../problem/height.ts';
+import { drawHeight, EXACT, LOWERED, MARINE, TERRESTRIAL } from '../problem/height.ts';
+import { drawAgeOf, drawReach, logAge, logAgeUnder } from '../problem/outliers.ts';
+import { errorKindOf, logHeightOf } from '../problem/problem.ts';
 import { predictLevel, putBack, takeOut } from '../process/messages.ts';
 import type { Chain } from './chain.ts';
 
@@ -11,17 +12,18 @@ const KA = 1000;
 export function drawLooseAge(chain: Chain, i: number): void {
   const { problem, stream, o } = chain;
   const prior = problem.ages[i]!;
-  const proposal = drawAge(prior, stream);
+  const out = problem.ageOutliers;
+  const proposal = drawAgeOf(prior, out, stream);
   if (problem.offsetOf[i]! >= 0) {
     const offset = chain.offset[problem.offsetOf[i]!]!;
     const age = KA * o.age_ka[i]!;
     const ratio =
-      logAgeGiven(prior, proposal, offset) -
-      logAgeGiven(prior, age, offset) +
-      logAgeDensity(prior, age) -
-      logAgeDensity(prior, proposal);
+      logAgeUnder(prior, out, proposal, offset) -
+      logAgeUnder(prior, out, age, offset) +
+      logAge(prior, out, age) -
+      logAge(prior, out, proposal);
     if (!(log(stream.uniform()) < ratio)) return;
-  }
+  } else if (!(logAge(prior, out, proposal) > -Infinity)) return;
   o.age_ka[i] = proposal / KA;
 }
 
@@ -29,13 +31,17 @@ export function updatePoint(chain: Chain, i: number): void {
   const { problem, stream, o, messages: m } = chain;
   const prior = problem.ages[i]!;
   const kind = problem.kind[i]!;
-  if (prior.kind === 'fixed' && kind === EXACT) return;
+  const { log_share, variance_m2: own_m2 } = problem.heightOutliers;
+  const kinds = log_share.length;
+  if (prior.kind === 'fixed' && kind === EXACT && kinds === 1) return;
+  const out = problem.ageOutliers;
   const rate_mean = problem.settings.priors.rate_mean_mm_yr;
   const rate_sd = exp(chain.log_rate_sd);
   const width = problem.width_m[i]!;
   const centre = chain.centre_m[i]!;
   const shift = chain.shift_m[i]!;
-  const noise = o.variance_m2[i]!;
+  // Proposals go by the point's own error, whichever it has now: so they are the same there and back.
+  const noise = own_m2[kinds * i]!;
   const offset = problem.offsetOf[i]! >= 0 ? chain.offset[problem.offsetOf[i]!]! : 0;
 
   takeOut(m, i);
@@ -46,15 +52,17 @@ export function updatePoint(chain: Chain, i: number): void {
   let mean = m.level_m - rate_mean * age + shift;
   let variance = m.variance_m2 + noise;
   let rate = rate_mean + rate_sd * m.rate;
-  let height = logHeight(kind, centre, width, mean, variance);
+  let height = logHeightOf(problem, i, centre, mean, variance - noise);
 
   // Where sea level turned, a height can mean two ages: now and then the prior is asked instead of the slope.
   const guided = prior.kind === 'normal' && kind !== TERRESTRIAL && kind !== MARINE && chain.sweeps % 4 !== 3;
-  const tries = prior.kind === 'fixed' ? 0 : guided ? 1 : 2;
+  const near = guided ? 1 : 2;
+  const tries = prior.kind === 'fixed' ? 0 : out === null ? near : near + 1;
   for (let attempt = 0; attempt < tries; attempt++) {
     let proposal: number;
     let ratio: number;
     let walk = false;
+    const isGuided = guided && attempt === 0;
     const sd = prior.sd_yr / KA;
     const known = prior.mean_cal_bp / KA;
     // What the height says of the age, linearised here: a normal with this centre and precision, times the prior.
@@ -62,22 +70,27 @@ export function updatePoint(chain: Chain, i: number): void {
     const observed = kind === LOWERED ? centre + 0.8 * width : centre;
     let precision = 0;
     let target = 0;
-    if (guided) {
+    if (isGuided) {
       precision = 1 / (sd * sd) + (rate * rate) / spread;
       target = (known / (sd * sd) + (rate * rate * age + rate * (mean - observed)) / spread) / precision;
       proposal = target + stream.normal() / Math.sqrt(precision);
-      ratio = 0;
+      ratio = logAge(prior, out, KA * proposal) - logAge(prior, out, KA * age);
+    } else if (attempt === near) {
+      // As far as an outlier may lie, either way: into its date and out of it.
+      const side = stream.uniform() < 0.5 ? 1 : -1;
+      proposal = age + (side * drawReach(out!, stream)) / KA;
+      ratio = logAgeUnder(prior, out, KA * proposal, offset) - logAgeUnder(prior, out, KA * age, offset);
     } else if (attempt === 0) {
-      proposal = drawAge(prior, stream) / KA;
+      proposal = drawAgeOf(prior, out, stream) / KA;
       ratio =
-        logAgeGiven(prior, KA * proposal, offset) -
-        logAgeGiven(prior, KA * age, offset) +
-        logAgeDensity(prior, KA * age) -
-        logAgeDensity(prior, KA * proposal);
+        logAgeUnder(prior, out, KA * proposal, offset) -
+        logAgeUnder(prior, out, KA * age, offset) +
+        logAge(prior, out, KA * age) -
+        logAge(prior, out, KA * proposal);
     } else {
       walk = true;
       proposal = age + (exp(chain.logAgeScale[i]!) / KA) * stream.normal();
-      ratio = logAgeGiven(prior, KA * proposal, offset) - logAgeGiven(prior, KA * age, offset);
+      ratio = logAgeUnder(prior, out, KA * proposal, offset) - logAgeUnder(prior, out, KA * age, offset);
     }
     let accepted = false;
     if (ratio > -Infinity) {
@@ -85,10 +98,10 @@ export function updatePoint(chain: Chain, i: number): void {
       const newMean = m.level_m - rate_mean * proposal + shift;
       const newVariance = m.variance_m2 + noise;
       const newRate = rate_mean + rate_sd * m.rate;
-      const newHeight = logHeight(kind, centre, width, newMean, newVariance);
+      const newHeight = logHeightOf(problem, i, centre, newMean, newVariance - noise);
       ratio += newHeight - height;
-      if (guided) {
-        // Prior, and the proposal's density there and back.
+      if (isGuided) {
+        // The proposal's density there and back.
         const newSpread = newVariance + spread - variance;
         const back = 1 / (sd * sd) + (newRate * newRate) / newSpread;
         const backTarget =
@@ -96,10 +109,7 @@ export function updatePoint(chain: Chain, i: number): void {
           back;
         const there = proposal - target;
         const here = age - backTarget;
-        const z0 = (age - known) / sd;
-        const z1 = (proposal - known) / sd;
-        ratio +=
-          0.5 * (z0 * z0 - z1 * z1 + there * there * precision - here * here * back + log(back / precision));
+        ratio += 0.5 * (there * there * precision - here * here * back + log(back / precision));
       }
       accepted = ratio >= 0 || log(stream.uniform()) < ratio;
       if (accepted) {
@@ -116,6 +126,12 @@ export function updatePoint(chain: Chain, i: number): void {
       const gain = Math.min(0.5, 10 / (chain.sweeps + 10));
       chain.logAgeScale[i] = chain.logAgeScale[i]! + gain * ((accepted ? 1 : 0) - 0.4);
     }
+  }
+  if (kinds > 1) {
+    const which = errorKindOf(problem, i, centre, mean, variance - noise, stream.uniform());
+    chain.errorKind[i] = which;
+    o.variance_m2[i] = own_m2[kinds * i + which]!;
+    variance += o.variance_m2[i]! - noise;
   }
   putBack(m, age, younger, older);
   if (kind !== EXACT) {

@@ -24,6 +24,8 @@ export interface Release {
   soft: Int32Array;
   /** The stand-in chain: ages and order shared with the true one. */
   standIn: Observations;
+  /** What the stand-in of each soft point has on top of its own variance, m²; infinite for limits. */
+  more_m2: Float64Array;
   path: Path;
   /** Level at each soft point: of the centre of the ellipse; from there to the current and to another path. */
   centre_m: Float64Array;
@@ -35,17 +37,19 @@ export interface Release {
 export function release(problem: Problem, o: Observations, isLoose: Uint8Array): Release | null {
   const soft = problem.visit.filter((i) => problem.kind[i] !== EXACT && isLoose[i] === 0);
   if (soft.length === 0) return null;
-  const variance_m2 = Float64Array.from(o.variance_m2);
-  for (const i of soft) {
+  const more_m2 = new Float64Array(soft.length);
+  for (let k = 0; k < soft.length; k++) {
+    const i = soft[k]!;
     const kind = problem.kind[i]!;
     const width2 = square(problem.width_m[i]!);
     const limit = kind === TERRESTRIAL || kind === MARINE;
-    variance_m2[i] = limit ? Infinity : variance_m2[i]! + (kind === LOWERED ? width2 : width2 / 3);
+    more_m2[k] = limit ? Infinity : kind === LOWERED ? width2 : width2 / 3;
   }
   return {
     problem,
     soft,
-    standIn: { ...o, height_m: new Float64Array(o.count), variance_m2 },
+    standIn: { ...o, height_m: new Float64Array(o.count), variance_m2: new Float64Array(o.count) },
+    more_m2,
     path: path(o.count, new Float64Array(0)),
     centre_m: new Float64Array(soft.length),
     current_m: new Float64Array(soft.length),
@@ -66,8 +70,10 @@ export function releaseHeights(
   const { latent_m, centre_m, shift_m } = height;
   const rate_mean = problem.settings.priors.rate_mean_mm_yr;
   standIn.height_m.set(o.height_m);
+  standIn.variance_m2.set(o.variance_m2);
   for (let k = 0; k < soft.length; k++) {
     const i = soft[k]!;
+    standIn.variance_m2[i] = o.variance_m2[i]! + r.more_m2[k]!;
     standIn.height_m[i] = centre_m[i]! - shift_m[i]! + rate_mean * o.age_ka[i]!;
   }
   drawPath(path, standIn, rate_sd, lambda, rate_mean, SILENT);

@@ -1,5 +1,6 @@
 /** Errors that points share, drawn exactly given all else: of heights through the likelihood, of reservoirs given the ages. */
 import { exp } from '@stillstand/science/base';
+import { ageOutlierProbability } from '../problem/outliers.ts';
 import { drawSharedErrors, logLikelihood } from '../process/likelihood.ts';
 import type { Chain } from './chain.ts';
 
@@ -31,7 +32,7 @@ export function setHeights(chain: Chain): void {
   }
 }
 
-/** A shared reservoir error given the ages that carry it: normal. */
+/** A shared reservoir error given the ages that carry it, of which outliers say nothing: normal. */
 export function drawOffset(chain: Chain, g: number): void {
   const { problem, o } = chain;
   const members = problem.offsetMembers[g]!;
@@ -42,10 +43,21 @@ export function drawOffset(chain: Chain, g: number): void {
     const prior = problem.ages[i]!;
     if (prior.kind !== 'cells' || prior.shared === null) continue;
     const s = prior.shared;
-    const cell = Math.round(KA * o.age_ka[i]! - prior.from_cal_bp);
+    const age = KA * o.age_ka[i]!;
+    if (isOutlier(chain, i)) continue;
+    const cell = Math.round(age - prior.from_cal_bp);
     const weight = s.loading_yr * s.precision[cell]!;
     precision += s.loading_yr * weight;
     weighted += weight * (s.c14_age - s.expected_yr[cell]!);
   }
   chain.offset[g] = weighted / precision + chain.stream.normal() / Math.sqrt(precision);
+}
+
+/** Whether the date of a point is an outlier, drawn given its age and the shared error. */
+export function isOutlier({ problem, offset, o, stream }: Chain, i: number): boolean {
+  if (problem.ageOutliers === null) return false;
+  const shift = problem.offsetOf[i]! >= 0 ? offset[problem.offsetOf[i]!]! : 0;
+  return (
+    stream.uniform() < ageOutlierProbability(problem.ages[i]!, problem.ageOutliers, KA * o.age_ka[i]!, shift)
+  );
 }

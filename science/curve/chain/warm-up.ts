@@ -30,7 +30,15 @@ export function learnLimits(chain: Chain, whole: Path, k: number, of: number): v
 export function drawPathOf(chain: Chain, into: Path): void {
   const { limits, problem, stream, log_rate_sd, log_length } = chain;
   const { rate_mean_mm_yr } = problem.settings.priors;
-  drawWholePath(limits, into, exp(log_rate_sd), ROOT_3 * exp(-log_length), rate_mean_mm_yr, stream);
+  drawWholePath(
+    limits,
+    into,
+    chain.o.variance_m2,
+    exp(log_rate_sd),
+    ROOT_3 * exp(-log_length),
+    rate_mean_mm_yr,
+    stream,
+  );
 }
 
 /** Takes limits into the chain, each with a latent height near the path it has just drawn. */

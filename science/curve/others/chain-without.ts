@@ -14,6 +14,7 @@ export function chainWithout(chain: Chain, i: number, stream: RandomStream): Cha
     age_ka: chain.o.age_ka.slice(),
     raw_m: chain.o.raw_m.slice(),
     height_m: chain.o.height_m.slice(),
+    variance_m2: chain.o.variance_m2.slice(),
     order: chain.o.order.filter((node) => node !== i),
     place: new Int32Array(chain.o.count),
   };
@@ -41,6 +42,7 @@ export function chainWithout(chain: Chain, i: number, stream: RandomStream): Cha
     latent_m: chain.latent_m.slice(),
     centre_m: chain.centre_m.slice(),
     shift_m: chain.shift_m.slice(),
+    errorKind: chain.errorKind.slice(),
     shared: chain.shared.slice(),
     offset: chain.offset.slice(),
     shape: chain.shape.slice(),

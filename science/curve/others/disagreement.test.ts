@@ -17,6 +17,8 @@ function point(id: string, age: number, more: Partial<Point> = {}): Point {
     age_shift_sd: 0,
     prior_age_cal_bp: { mean: age, sd: 60 },
     influence: 0,
+    age_outlier_p: 0,
+    height_outlier_p: 0,
     predictive_p: 0.5,
     others_level_m: { mean: 0, sd: 0.3 },
     others_by: 'weights',

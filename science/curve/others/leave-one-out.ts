@@ -13,7 +13,8 @@ import { exp, log, normalCdf, type RandomStream } from '@stillstand/science/base
 import type { Chain } from '../chain/chain.ts';
 import { type AgePrior, logAgeDensity, logAgeGiven } from '../problem/age-prior.ts';
 import { drawHeight, logHeight, MARINE, TERRESTRIAL } from '../problem/height.ts';
-import type { Problem } from '../problem/problem.ts';
+import { tailGrid } from '../problem/outliers.ts';
+import { errorKindOf, logHeightOf, type Problem } from '../problem/problem.ts';
 import { type Messages, messages, predictLevel, restart, takeOut } from '../process/messages.ts';
 import type { Observations } from '../process/observations.ts';
 import type { Path } from '../process/path.ts';
@@ -35,12 +36,16 @@ interface AgeGrid {
   weight: Float64Array;
 }
 
+/** The same of an outlier among the dates, with the probability that it is one; empty where there are none. */
+type Tail = { age_ka: number; weight: number }[];
+
 /** Room to ask a chain what its other points expect of each. */
 export interface Others {
   /** Every point is walked, limits too. */
   o: Observations;
   messages: Messages;
   grids: AgeGrid[];
+  tails: Tail[];
   weight: Float64Array;
   stream: RandomStream;
 }
@@ -60,6 +65,7 @@ export function others({ problem, o, stream }: Chain): Others {
   const all: Observations = {
     ...o,
     height_m: new Float64Array(o.count),
+    variance_m2: new Float64Array(o.count),
     order: new Int32Array(o.count),
     place: new Int32Array(o.count),
   };
@@ -67,6 +73,7 @@ export function others({ problem, o, stream }: Chain): Others {
     o: all,
     messages: messages(all),
     grids: problem.ages.map(ageGrid),
+    tails: problem.ages.map((prior) => tailOf(prior, problem)),
     weight: new Float64Array(GRID),
     stream: stream.split('others'),
   };
@@ -105,9 +112,21 @@ function takeIn(chain: Chain, path: Path, { o, messages: m, stream }: Others): v
   const { points, kind } = problem;
   const { rate_mean_mm_yr: rate_mean } = problem.settings.priors;
   o.height_m.set(chain.o.height_m);
+  o.variance_m2.set(chain.o.variance_m2);
   for (const i of limits.points) {
     const expected_m = path.levelAtNode_m[i]! + shift_m[i]!;
-    const z = drawHeight(kind[i]!, points[i]!.height_m, 0, expected_m, o.variance_m2[i]!, stream);
+    const { height_m } = points[i]!;
+    const { log_share, variance_m2 } = problem.heightOutliers;
+    const which = errorKindOf(
+      problem,
+      i,
+      height_m,
+      expected_m,
+      0,
+      log_share.length === 1 ? 0 : stream.uniform(),
+    );
+    o.variance_m2[i] = variance_m2[log_share.length * i + which]!;
+    const z = drawHeight(kind[i]!, height_m, 0, expected_m, o.variance_m2[i]!, stream);
     o.height_m[i] = z + rate_mean * o.age_ka[i]! - shift_m[i]!;
   }
   o.order.set(limits.all.order);
@@ -120,7 +139,6 @@ function ask(chain: Chain, room: Others, i: number, expected: Expected, at: numb
   const { messages: m, stream } = room;
   const p = problem.points[i]!;
   const kind = problem.kind[i]!;
-  const width = problem.width_m[i]!;
   const { rate_mean_mm_yr: rate_mean } = problem.settings.priors;
   const noise = p.sigma_m * p.sigma_m;
   const isLimit = kind === TERRESTRIAL || kind === MARINE;
@@ -136,6 +154,8 @@ function ask(chain: Chain, room: Others, i: number, expected: Expected, at: numb
     expected.below[i]![at] = 1;
     return;
   }
+  const tail = room.tails[i]!;
+  const sound = tail.reduce((rest, { weight: w }) => rest - w, 1);
   let density = 0;
   let below = 0;
   let most = -Infinity;
@@ -144,19 +164,28 @@ function ask(chain: Chain, room: Others, i: number, expected: Expected, at: numb
     predictLevel(m, age);
     const mean = m.level_m - rate_mean * age + shift_m[i]!;
     const variance = m.variance_m2 + noise;
-    const l = logDensityOf(problem, i, kind, width, mean, variance);
+    const l = logDensityOf(problem, i, mean, m.variance_m2);
     // Sum of weight·e^l, held against the largest l so far.
     if (l > most) {
       density *= most === -Infinity ? 0 : exp(most - l);
       most = l;
     }
-    density += weight[k]! * exp(l - most);
-    if (isLimit) below += weight[k]! * exp(l);
+    density += sound * weight[k]! * exp(l - most);
+    if (isLimit) below += weight[k]! * exp(logHeight(kind, p.height_m, 0, mean, variance));
     else {
       const even = p.half_range_m > 0 ? p.half_range_m * (2 * stream.uniform() - 1) : 0;
       const lowered = p.lowering_m > 0 ? p.lowering_m * Math.abs(stream.normal()) : 0;
       below += weight[k]! * normalCdf((p.height_m - even + lowered - mean) / Math.sqrt(variance));
     }
+  }
+  for (const { age_ka: age, weight: w } of tail) {
+    predictLevel(m, age);
+    const l = logDensityOf(problem, i, m.level_m - rate_mean * age + shift_m[i]!, m.variance_m2);
+    if (l > most) {
+      density *= most === -Infinity ? 0 : exp(most - l);
+      most = l;
+    }
+    density += w * exp(l - most);
   }
   expected.logDensity[i]![at] = most + log(density);
   expected.below[i]![at] = below;
@@ -178,22 +207,15 @@ function keepsClear(chain: Chain, { grids, messages: m }: Others, i: number): bo
 }
 
 /** Of a point's height where all else expects `mean` and `variance`, its own errors summed out. */
-function logDensityOf(
-  problem: Problem,
-  i: number,
-  kind: number,
-  width: number,
-  mean: number,
-  variance: number,
-): number {
+function logDensityOf(problem: Problem, i: number, mean: number, variance: number): number {
   const { height_m, half_range_m, lowering_m } = problem.points[i]!;
-  if (problem.explicit[i] === 0) return logHeight(kind, height_m, width, mean, variance);
+  if (problem.explicit[i] === 0) return logHeightOf(problem, i, height_m, mean, variance);
   const isLowering = problem.explicit[i] === 1;
   let most = -Infinity;
   let sum = 0;
   for (let k = 0; k < PARTS; k++) {
     const part = isLowering ? lowering_m * HALF_NORMAL[k]! : half_range_m * ((2 * k + 1) / PARTS - 1);
-    const l = logHeight(kind, height_m + part, width, mean, variance);
+    const l = logHeightOf(problem, i, height_m + part, mean, variance);
     if (l > most) {
       sum *= most === -Infinity ? 0 : exp(most - l);
       most = l;
@@ -223,6 +245,14 @@ function weightsGiven(chain: Chain, room: Others, i: number): Float64Array {
   }
   for (let k = 0; k < grid.age_ka.length; k++) weight[k] = weight[k]! / sum;
   return weight;
+}
+
+function tailOf(prior: AgePrior, { ageOutliers: out }: Problem): Tail {
+  if (out === null || prior.kind === 'fixed') return [];
+  return tailGrid(prior, out).map(({ age_cal_bp, weight }) => ({
+    age_ka: age_cal_bp / KA,
+    weight: weight * exp(out.log_out),
+  }));
 }
 
 function ageGrid(prior: AgePrior): AgeGrid {

@@ -13,6 +13,8 @@ export type AgePrior = FixedAge | NormalAge | CellAge;
 interface Moments {
   mean_cal_bp: number;
   sd_yr: number;
+  /** Log of what the density of `logAgeDensity` sums to over the years. */
+  log_mass: number;
 }
 
 interface FixedAge extends Moments {
@@ -40,8 +42,11 @@ interface SharedOffset {
   loading_yr: number;
   expected_yr: Float64Array;
   precision: Float64Array;
+  /** Log of what the density of `logAgeGiven` sums to, whatever the shared error is: its mean over that. */
+  log_mass: number;
 }
 
+const LOG_ROOT_2_PI = 0.5 * log(2 * Math.PI);
 /** e⁻⁴⁰: nothing a sampler would ever visit. */
 const FAINT = -40;
 
@@ -66,7 +71,8 @@ function makePrior(age: AgeConstraint, range: Range): AgePrior | null {
   switch (age.kind) {
     case 'normal': {
       const kind = age.sd_yr > 0 ? 'normal' : 'fixed';
-      return { kind, mean_cal_bp: age.mean_cal_bp, sd_yr: age.sd_yr };
+      const log_mass = log(age.sd_yr) + LOG_ROOT_2_PI;
+      return { kind, mean_cal_bp: age.mean_cal_bp, sd_yr: age.sd_yr, log_mass };
     }
     case 'density':
       return cells(
@@ -99,7 +105,7 @@ function radiocarbon(age: AgeConstraint & { kind: 'radiocarbon' }, range: Range)
   }
   if (!(nearest < 36)) return null;
   if (!shared) return cells(from, logDensity, () => null);
-  return cells(from, logDensity, (first, kept) => {
+  return cells(from, logDensity, (first, kept, log_mass) => {
     const expected_yr = new Float64Array(kept);
     const precision = new Float64Array(kept);
     for (let i = 0; i < kept; i++) {
@@ -108,15 +114,15 @@ function radiocarbon(age: AgeConstraint & { kind: 'radiocarbon' }, range: Range)
       precision[i] = 1 / (square(age.error_yr) + square(curve.sigma_yr[at]!));
     }
     const group = age.delta_r_group ?? '';
-    return { group, c14_age: age.c14_age, loading_yr: age.offset_sd_yr, expected_yr, precision };
+    return { group, c14_age: age.c14_age, loading_yr: age.offset_sd_yr, expected_yr, precision, log_mass };
   });
 }
 
-/** `sharedOf` is asked with the first year and the number of those worth keeping. */
+/** `sharedOf` is asked with the first year, the number of those worth keeping, and the log of their sum as it was given. */
 function cells(
   from: number,
   logDensity: Float64Array,
-  sharedOf: (first_cal_bp: number, kept: number) => SharedOffset | null,
+  sharedOf: (first_cal_bp: number, kept: number, log_mass: number) => SharedOffset | null,
 ): CellAge | null {
   let peak = -Infinity;
   for (const l of logDensity) if (l > peak) peak = l;
@@ -147,8 +153,9 @@ function cells(
   const from_cal_bp = from + first;
   const mean_cal_bp = from_cal_bp + centre;
   const sd_yr = Math.sqrt(squares / total);
-  const shared = sharedOf(from_cal_bp, kept.length);
-  return { kind: 'cells', from_cal_bp, logDensity: kept, cumulative, shared, mean_cal_bp, sd_yr };
+  const log_mass = log(total);
+  const shared = sharedOf(from_cal_bp, kept.length, peak + log_mass);
+  return { kind: 'cells', from_cal_bp, logDensity: kept, cumulative, shared, mean_cal_bp, sd_yr, log_mass };
 }
 
 /** One draw, cal BP. */

@@ -1,9 +1,11 @@
 /** Points and settings made ready for the sampler: plain arrays by node, groups numbered, ages as densities. */
 
+import { exp, log } from '@stillstand/science/base';
 import type { CurveSettings } from '../result/result.ts';
 import { type AgePrior, agePrior } from './age-prior.ts';
-import { EXACT, LOWERED, MARINE, TERRESTRIAL, UNIFORM } from './height.ts';
+import { EXACT, LOWERED, logHeight, MARINE, TERRESTRIAL, UNIFORM } from './height.ts';
 import type { CurvePoint } from './model.ts';
+import { type AgeOutliers, ageOutliers, type HeightOutliers, heightOutliers } from './outliers.ts';
 
 export interface Problem {
   settings: CurveSettings;
@@ -11,6 +13,9 @@ export interface Problem {
   points: CurvePoint[];
   refused: Refusal[];
   ages: AgePrior[];
+  /** What is assumed of wrong dates, null for that there are none; and of wrong heights. */
+  ageOutliers: AgeOutliers | null;
+  heightOutliers: HeightOutliers;
   /** Of each point: kind of height, and half width of the uniform part or scale of the lowering, m. */
   kind: Uint8Array;
   width_m: Float64Array;
@@ -144,6 +149,8 @@ export function makeProblem(given: readonly CurvePoint[], settings: CurveSetting
     points,
     refused,
     ages,
+    ageOutliers: ageOutliers(settings.outliers, settings.age_range_cal_bp),
+    heightOutliers: heightOutliers(settings.outliers, points),
     kind,
     width_m,
     explicit,
@@ -157,6 +164,60 @@ export function makeProblem(given: readonly CurvePoint[], settings: CurveSetting
     offsetOf,
     visit,
   };
+}
+
+/**
+ * Log density of a height, its kind of error summed out, where all else expects `mean_m` of the latent height with
+ * `variance_m2`, the point's own error not in it. `centre_m`: the height the sample's kind refers to.
+ */
+export function logHeightOf(
+  problem: Problem,
+  i: number,
+  centre_m: number,
+  mean_m: number,
+  variance_m2: number,
+): number {
+  const kind = problem.kind[i]!;
+  const width = problem.width_m[i]!;
+  const { log_share, variance_m2: own } = problem.heightOutliers;
+  const kinds = log_share.length;
+  if (kinds === 1) return logHeight(kind, centre_m, width, mean_m, variance_m2 + own[i]!);
+  let most = -Infinity;
+  let sum = 0;
+  for (let k = 0; k < kinds; k++) {
+    const l = log_share[k]! + logHeight(kind, centre_m, width, mean_m, variance_m2 + own[kinds * i + k]!);
+    if (l > most) {
+      sum = sum * exp(most - l) + 1;
+      most = l;
+    } else sum += exp(l - most);
+  }
+  return most + log(sum);
+}
+
+/** Which kind of error it is, given the same: a draw, or with `u` NaN the probability that it is not the point's own. */
+export function errorKindOf(
+  problem: Problem,
+  i: number,
+  centre_m: number,
+  mean_m: number,
+  variance_m2: number,
+  u: number,
+): number {
+  const { log_share, variance_m2: own } = problem.heightOutliers;
+  const kinds = log_share.length;
+  if (kinds === 1) return 0;
+  const all = logHeightOf(problem, i, centre_m, mean_m, variance_m2);
+  let left = u;
+  for (let k = 0; k < kinds; k++) {
+    const variance = variance_m2 + own[kinds * i + k]!;
+    const p = exp(
+      log_share[k]! + logHeight(problem.kind[i]!, centre_m, problem.width_m[i]!, mean_m, variance) - all,
+    );
+    if (Number.isNaN(u)) return Math.max(0, 1 - p);
+    left -= p;
+    if (left < 0) return k;
+  }
+  return 0;
 }
 
 /** Of a shared reservoir error, 14C yr. */

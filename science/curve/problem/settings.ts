@@ -1,4 +1,4 @@
-import type { CurvePriors, CurveSettings } from '../result/result.ts';
+import type { CurvePriors, CurveSettings, OutlierPriors } from '../result/result.ts';
 
 /** Physical, wide, and not scaled by the data: rates of a few mm/yr that change over one to a few millennia. Common
  * practice, no source. */
@@ -10,9 +10,22 @@ export const DEFAULT_PRIORS: CurvePriors = {
   length_log_sd: 0.5,
 };
 
+/**
+ * One date and one height in twenty wrong by more than its error says; of the dates five in six too old, by some centuries
+ * to some millennia. Common practice, no source.
+ */
+export const DEFAULT_OUTLIERS: OutlierPriors = {
+  age_probability: 0.05,
+  too_old_share: 5 / 6,
+  age_scales_yr: [300, 1000, 3000],
+  height_probability: 0.05,
+  height_times: [3, 10],
+};
+
 /** Level and rate every 200 years back to 8000 cal BP and their means over each millennium, without a tie. */
 export const DEFAULT_CURVE_SETTINGS: CurveSettings = {
   priors: DEFAULT_PRIORS,
+  outliers: DEFAULT_OUTLIERS,
   tie: null,
   ages_cal_bp: Array.from({ length: 41 }, (_, i) => 200 * i),
   intervals: Array.from({ length: 8 }, (_, i) => ({
@@ -27,7 +40,7 @@ export const DEFAULT_CURVE_SETTINGS: CurveSettings = {
 
 /** @throws RangeError where settings are no settings. */
 export function demandSettings(s: CurveSettings): void {
-  const { priors, tie } = s;
+  const { priors, tie, outliers } = s;
   const demand = (fine: boolean, came: string, expected: string): void => {
     if (!fine) throw new RangeError(`computeCurve: ${came}; expected ${expected}`);
   };
@@ -38,6 +51,21 @@ export function demandSettings(s: CurveSettings): void {
   demand(Number.isFinite(priors.rate_mean_mm_yr), `rate_mean_mm_yr = ${priors.rate_mean_mm_yr}`, 'a number');
   if (tie !== null)
     demand(tie.sd_m > 0 && Number.isFinite(tie.year_ce + tie.sd_m), `tie sd ${tie.sd_m} m`, 'above 0');
+  if (outliers !== null) {
+    for (const name of ['age_probability', 'height_probability'] as const)
+      demand(outliers[name] >= 0 && outliers[name] <= 0.5, `${name} = ${outliers[name]}`, '0 to 0.5');
+    demand(
+      outliers.too_old_share >= 0 && outliers.too_old_share <= 1,
+      `too_old_share = ${outliers.too_old_share}`,
+      '0 to 1',
+    );
+    for (const name of ['age_scales_yr', 'height_times'] as const)
+      demand(
+        outliers[name].length > 0 && outliers[name].every((x) => x > 0 && x < Infinity),
+        `${name} = ${outliers[name].join(', ')}`,
+        'one or more numbers above 0',
+      );
+  }
   for (const i of s.intervals)
     demand(
       i.older_cal_bp > i.younger_cal_bp,

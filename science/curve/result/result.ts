@@ -25,8 +25,24 @@ const priors = record('prior distributions', {
 });
 export type CurvePriors = ShapeValue<typeof priors>;
 
+const outliers = record('what is assumed of dates and heights that are wrong by more than their errors say', {
+  age_probability: number('probability that a date is an outlier', ''),
+  too_old_share: number('share of those that are too old', ''),
+  age_scales_yr: list(
+    'scales of exponentials, equally probable, of how far the date is off',
+    number('a scale', 'yr'),
+  ),
+  height_probability: number('probability that a height is an outlier', ''),
+  height_times: list(
+    'sds of its further error, equally probable',
+    number('an sd, in sds of the whole of the point’s own error', ''),
+  ),
+});
+export type OutlierPriors = ShapeValue<typeof outliers>;
+
 const settings = record('what was asked of the model', {
   priors,
+  outliers: orNull(outliers),
   tie: orNull(
     record('sea level is 0 ± sd at the mid-year of the tidal epoch; null for none', {
       year_ce: number('mid-year of the tidal epoch', 'CE'),
@@ -67,6 +83,12 @@ const interval = record('one interval', {
       'mm/yr',
     ),
   ),
+  no_outliers_mm_yr: orNull(
+    number(
+      'the mean with every date and height taken as given; null: not asked for, or outliers are not in the model',
+      'mm/yr',
+    ),
+  ),
   without_intercalated_mm_yr: orNull(
     number('the mean without the intercalated points; null: not asked for', 'mm/yr'),
   ),
@@ -89,6 +111,8 @@ const point = record('one point', {
     mean: number('mean', 'cal BP'),
     sd: number('standard deviation', 'yr'),
   }),
+  age_outlier_p: number('probability that its date is an outlier; 0 where outliers are not asked for', ''),
+  height_outlier_p: number('probability that its height is an outlier; 0 where they are not asked for', ''),
   influence: number('share by which 2σ of the headline rate grows without the point', ''),
   predictive_p: orNull(
     number(

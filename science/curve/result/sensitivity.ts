@@ -1,4 +1,4 @@
-/** What the mean rates over the intervals would be under other priors, and without some of the points. */
+/** What the mean rates over the intervals would be under other priors, without outliers, and without some of the points. */
 import { inProcess, type OnProgress, summaryOf, type Work } from '@stillstand/science/base';
 import { runCurve } from '../chain/curve-sampler.ts';
 import { curveWork } from '../compute-curve.ts';
@@ -23,7 +23,7 @@ const AGAIN = {
 
 /**
  * The curve with all that can be said of its interval rates: under the prior of σ halved and doubled where its own draws
- * did not carry so far, and without the points named in `intercalated`. What has to be computed again is computed to a
+ * did not carry so far, with every date and height taken as given, and without the points named in `intercalated`. What has to be computed again is computed to a
  * Monte-Carlo error of a tenth of the rate's sd; it stays null where that is not reached, and without points where nothing
  * is left out or no point remains.
  */
@@ -60,6 +60,8 @@ export function* curveSensitivity(
     2,
     result.intervals.map((i) => i.prior_doubled_mm_yr),
   );
+  const asGiven =
+    settings.outliers === null ? none : yield* ratesAgain(points, { ...settings, outliers: null });
   const firm = points.filter((p) => !intercalated.has(p.id));
   const some = firm.length > 0 && firm.length < points.length;
   const without = some ? yield* ratesAgain(firm, settings) : none;
@@ -69,6 +71,7 @@ export function* curveSensitivity(
       ...interval,
       prior_halved_mm_yr: halved[k]!,
       prior_doubled_mm_yr: doubled[k]!,
+      no_outliers_mm_yr: asGiven[k]!,
       without_intercalated_mm_yr: without[k]!,
     })),
   };

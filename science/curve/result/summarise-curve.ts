@@ -38,6 +38,7 @@ export function summariseCurve(
         rate_mm_yr: summaryOf(all.interval[k]!),
         prior_halved_mm_yr: weightedMean(rates, halved),
         prior_doubled_mm_yr: weightedMean(rates, doubled),
+        no_outliers_mm_yr: null,
         without_intercalated_mm_yr: null,
       };
     }),
@@ -52,6 +53,8 @@ export function summariseCurve(
         residual_m: mean(residuals[i]!),
         age_shift_sd: prior.sd_yr > 0 ? (age.mean - prior.mean_cal_bp) / prior.sd_yr : 0,
         prior_age_cal_bp: { mean: prior.mean_cal_bp, sd: prior.sd_yr },
+        age_outlier_p: mean(pooled(chainsOf((d) => d.age_outlier[i]!))),
+        height_outlier_p: mean(pooled(chainsOf((d) => d.height_outlier[i]!))),
         influence: growthWithout(point.kind, ownSigma[i]!, rate, residuals[i]!),
         predictive_p: others?.[i]?.predictive_p ?? null,
         others_level_m: others?.[i]?.level_m ?? null,

@@ -12,6 +12,7 @@ import {
   type CurveSettings,
   computeCurve,
   DEFAULT_CURVE_SETTINGS,
+  DEFAULT_OUTLIERS,
   disagreeing,
   loneEnds,
 } from '@stillstand/science/curve';
@@ -23,6 +24,7 @@ import { print, printError, progress, sayJson, sayProblems, sayTable } from '../
 const KINDS = ['index', 'terrestrial', 'marine'] as const;
 
 const PRIORS = DEFAULT_CURVE_SETTINGS.priors;
+const OUTLIERS = DEFAULT_OUTLIERS;
 
 export const curve: Command = {
   name: 'curve',
@@ -50,6 +52,21 @@ export const curve: Command = {
     },
     'tie-year': { type: 'string', value: 'CE', about: 'mid-year of the tidal epoch' },
     'tie-sd': { type: 'string', value: 'M', about: '1 sigma of the tie; 0.05 if not given' },
+    outliers: {
+      type: 'string',
+      value: 'on|off',
+      about: 'any date and height may be wrong by more than its error says; on if not given',
+    },
+    'date-outliers': {
+      type: 'string',
+      value: 'PERCENT',
+      about: `prior: dates that are outliers; ${100 * OUTLIERS.age_probability} if not given`,
+    },
+    'height-outliers': {
+      type: 'string',
+      value: 'PERCENT',
+      about: `prior: heights that are outliers; ${100 * OUTLIERS.height_probability} if not given`,
+    },
     'level-sd': {
       type: 'string',
       value: 'M',
@@ -253,6 +270,7 @@ function settingsOf(words: Words, points: readonly CurvePoint[]): CurveSettings 
       length_median_ka: words.number('length', above0) ?? priors.length_median_ka,
       length_log_sd: words.number('length-log-sd', above0) ?? priors.length_log_sd,
     },
+    outliers: outliersOf(words),
     tie: tieOf(words),
     ages_cal_bp: words.text('ages') === undefined ? even : numbersOf('ages', words.text('ages')!),
     intervals: intervalsOf(words.text('intervals') ?? ''),
@@ -264,6 +282,16 @@ function settingsOf(words: Words, points: readonly CurvePoint[]): CurveSettings 
     chains: words.number('chains', { min: 1, max: 64, integer: true }) ?? base.chains,
     draws: words.number('draws', { min: 100, max: 1e6, integer: true }) ?? base.draws,
   };
+}
+
+function outliersOf(words: Words): CurveSettings['outliers'] {
+  const on = words.text('outliers') ?? 'on';
+  if (on !== 'on' && on !== 'off') throw new WrongUse(`--outliers: found “${on}”, expected on or off`);
+  const share = (option: string, usual: number): number =>
+    (words.number(option, { min: 0, max: 50 }) ?? 100 * usual) / 100;
+  const age_probability = share('date-outliers', OUTLIERS.age_probability);
+  const height_probability = share('height-outliers', OUTLIERS.height_probability);
+  return on === 'off' ? null : { ...OUTLIERS, age_probability, height_probability };
 }
 
 /** A table of points states no tidal epoch, so the tie is off unless its year is given. */

@@ -116,6 +116,14 @@ function Panel({
               <dt>Age moved by the curve</dt>
               <dd>{signed(found.age_shift_sd, 1)} sd</dd>
             </div>
+            {curve?.settings.outliers == null ? null : (
+              <div>
+                <dt>Outlier: date, height</dt>
+                <dd>
+                  {probability(found.age_outlier_p)}, {probability(found.height_outlier_p)}
+                </dd>
+              </div>
+            )}
             {found.others_level_m === null ? null : (
               <>
                 <div>

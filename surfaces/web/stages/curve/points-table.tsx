@@ -1,10 +1,10 @@
 /** Every point as the curve has it: used or not, how far its age was moved, its residual, what the others have of it. */
 import { curveOf, type Results, sitesOfCurve, traceId } from '@stillstand/campaign/results';
 import { disagreementRule, probability } from '@stillstand/output/words';
-import { disagreeing, probabilityAmongOthers } from '@stillstand/science/curve';
+import { type CurveResult, disagreeing, probabilityAmongOthers } from '@stillstand/science/curve';
 import { memo } from 'react';
 import { SmallMark } from '../../claim/index.ts';
-import { Mark, signed, Traced } from '../../parts/index.ts';
+import { Mark, printed, signed, Traced } from '../../parts/index.ts';
 import { useStore } from '../../store/index.ts';
 import type { Influences } from './sensitivity.tsx';
 import { Unsettled } from './unsettled.tsx';
@@ -45,7 +45,7 @@ export const PointsTable = memo(function PointsTable({
           : ` ${moved === 1 ? 'One age was' : `${moved} ages were`} moved by more than 1 sd: check the sample.`}
         {curve === null || !isFinal
           ? ''
-          : ` p is the probability of a height as improbable as the one found, from all other points and the point’s own date; of a limit, that the sea keeps to its side. Marked is ${disagreementRule(curve)}.`}
+          : ` p is the probability of a height as improbable as the one found, from all other points and the point’s own date; of a limit, that the sea keeps to its side. Marked is ${disagreementRule(curve)}. Outlier: the probability that its date (d) or its height (h) is wrong by more than its error says, whichever is larger.`}
       </p>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard */}
       <section className="scroll" tabIndex={0} aria-label="Table of points">
@@ -65,6 +65,9 @@ export const PointsTable = memo(function PointsTable({
               </th>
               <th scope="col" className="n">
                 p
+              </th>
+              <th scope="col" className="n">
+                outlier
               </th>
             </tr>
           </thead>
@@ -118,6 +121,7 @@ export const PointsTable = memo(function PointsTable({
                       ? ''
                       : probability(probabilityAmongOthers(found))}
                   </td>
+                  <OutlierCell found={found} />
                 </tr>
               );
             })}
@@ -149,5 +153,19 @@ export function Switch({ label, row_id, isOn }: { label: string; row_id: string;
     >
       <span aria-hidden="true">{on ? <Mark name="tick" size={16} /> : null}</span>
     </button>
+  );
+}
+
+/** The larger of the two probabilities, where either is worth a look. */
+function OutlierCell({ found }: { found: CurveResult['points'][number] | undefined }) {
+  if (found === undefined) return <td />;
+  const isDate = found.age_outlier_p >= found.height_outlier_p;
+  const p = Math.max(found.age_outlier_p, found.height_outlier_p);
+  if (p < 0.1) return <td className="n" />;
+  return (
+    <td className={p > 0.5 ? 'n far' : 'n'}>
+      {p > 0.5 ? <Mark name="close" size={14} label="probably an outlier" /> : null} {printed(p, 2)}{' '}
+      {isDate ? 'd' : 'h'}
+    </td>
   );
 }

@@ -89,6 +89,15 @@ export function Sensitivity({
       mean: rate.prior_doubled_mm_yr ?? reported?.prior_doubled_mm_yr ?? null,
       why: 'put it in the report to compute it',
     },
+    ...(curve.settings.outliers === null
+      ? []
+      : [
+          {
+            what: 'no outliers',
+            mean: reported?.no_outliers_mm_yr ?? null,
+            why: reported === undefined ? 'put it in the report to compute it' : 'being computed',
+          },
+        ]),
     ...(hasIntercalated
       ? [
           {
