@@ -22,6 +22,7 @@ for (const name of ['normal_n20', 'normal_n50', 'radiocarbon_a']) {
     assert.equal(ages.length, 50);
     const result = computeCurve(points, {
       ...DEFAULT_CURVE_SETTINGS,
+      outliers: null,
       ages_cal_bp: ages,
       intervals: [],
       age_range_cal_bp: { youngest: 0, oldest: 12_000 },

@@ -3,10 +3,11 @@
  * prior, data from the truth, and the rank of the truth among the posterior draws must be even for every reported number;
  * its 95 % interval must hold the truth 95 times in 100. Every kind of point is there: index points with normal, uniform
  * and one-sided height errors and all of them at once, terrestrial and marine limits, two shared height errors, ages
- * normal, radiocarbon with and without a shared reservoir error, and an arbitrary density of two peaks. Seed 21.
+ * normal, radiocarbon with and without a shared reservoir error, and an arbitrary density of two peaks. Once with every
+ * date and height as its error says, seed 21; once with one date and one height in five an outlier, seed 22.
  */
 import assert from 'node:assert/strict';
-import { test } from 'node:test';
+import { type TestContext, test } from 'node:test';
 import { loadCurve } from '@stillstand/published/curves';
 import {
   mean,
@@ -21,7 +22,9 @@ import {
   type CurveSettings,
   curveWithDraws,
   DEFAULT_CURVE_SETTINGS,
+  DEFAULT_OUTLIERS,
 } from '@stillstand/science/curve';
+import type { YearlyCurve } from '@stillstand/science/dating';
 import { drawSea } from './simulated-sea.ts';
 
 const SETS = 240;
@@ -57,7 +60,17 @@ function sharedOf(i: number): { group: string; sigma_m: number }[] {
   ];
 }
 
-test(`ranks of the truth are even and 95 % intervals cover: ${SETS} simulated sets, seed 21`, async (t) => {
+type Outliers = NonNullable<CurveSettings['outliers']>;
+const MANY: Outliers = { ...DEFAULT_OUTLIERS, age_probability: 0.2, height_probability: 0.2 };
+
+for (const [assumed, outliers, seed] of [
+  ['no outliers', null, 21],
+  ['outliers', MANY, 22],
+] as const)
+  test(`ranks of the truth are even and 95 % intervals cover: ${assumed}, ${SETS} simulated sets, seed ${seed}`, (t) =>
+    calibrated(t, outliers, seed));
+
+async function calibrated(t: TestContext, outliers: Outliers | null, seed: number): Promise<void> {
   const curve = await loadCurve('intcal20');
   const ranks = new Map<string, number[]>();
   const quarters = new Map<string, Float64Array>();
@@ -65,18 +78,21 @@ test(`ranks of the truth are even and 95 % intervals cover: ${SETS} simulated se
   const inside = new Float64Array(SETS);
   let converged = 0;
   for (let set = 0; set < SETS; set++) {
-    const stream = randomStream(21).split(set);
+    const stream = randomStream(seed).split(set);
     const b = SHARED.map(() => stream.normal());
     const reservoir = stream.normal();
-    const radiocarbon = (shared: boolean): { true_age: number; age: AgeConstraint } => {
+    const radiocarbon = (shared: boolean, isOutlier: boolean): Dated => {
       const cell = stream.integer(8001);
       const error_yr = 25 + 40 * stream.uniform();
-      const expected = curve.c14_age[cell - curve.from_cal_bp]! + 100 + (shared ? 60 * reservoir : 0);
+      // A date that is an outlier has an error of its own where the others share theirs.
+      const error = isOutlier ? stream.normal() : reservoir;
+      const expected = curve.c14_age[cell - curve.from_cal_bp]! + 100 + (shared ? 60 * error : 0);
       const spread = Math.hypot(error_yr, curve.sigma_yr[cell - curve.from_cal_bp]!, shared ? 0 : 60);
       const c14_age = expected + spread * stream.normal();
       const delta_r_group = shared ? 'shells' : null;
       return {
         true_age: cell - 0.5 + stream.uniform(),
+        ...(isOutlier ? calibratedMoments(curve, c14_age, error_yr) : NOT_ASKED),
         age: {
           kind: 'radiocarbon',
           c14_age,
@@ -88,32 +104,55 @@ test(`ranks of the truth are even and 95 % intervals cover: ${SETS} simulated se
         },
       };
     };
-    const normal = (): { true_age: number; age: AgeConstraint } => {
+    const normal = (): Dated => {
       const mean_cal_bp = 8000 * stream.uniform();
       const sd_yr = 20 + 150 * stream.uniform();
-      return { true_age: mean_cal_bp + sd_yr * stream.normal(), age: { kind: 'normal', mean_cal_bp, sd_yr } };
+      const true_age = mean_cal_bp + sd_yr * stream.normal();
+      return { true_age, mean: mean_cal_bp, sd: sd_yr, age: { kind: 'normal', mean_cal_bp, sd_yr } };
     };
-    const twoPeaks = (): { true_age: number; age: AgeConstraint } => {
+    const twoPeaks = (): Dated => {
       const from_cal_bp = Math.floor(7000 * stream.uniform());
       const density = Float64Array.from({ length: 600 }, (_, i) => (i < 100 ? 1 : i >= 400 ? 2 : 0));
       const u = stream.uniform() * 500;
       const true_age = from_cal_bp - 0.5 + (u < 100 ? u : 400 + (u - 100) / 2);
-      return { true_age, age: { kind: 'density', from_cal_bp, density } };
+      const mean = from_cal_bp + (100 * 49.5 + 400 * 499.5) / 500;
+      const squares = (100 * 49.5 ** 2 + 400 * 499.5 ** 2) / 500 - (mean - from_cal_bp) ** 2;
+      const within = (100 * (100 ** 2 / 12) + 400 * (200 ** 2 / 12)) / 500;
+      return {
+        true_age,
+        mean,
+        sd: Math.sqrt(squares + within),
+        age: { kind: 'density', from_cal_bp, density },
+      };
+    };
+    const dated = (draw: (isOutlier: boolean) => Dated): Dated => {
+      for (;;) {
+        const isOutlier = outliers !== null && stream.uniform() < outliers.age_probability;
+        const date = draw(isOutlier);
+        if (!isOutlier) return date;
+        const scale = outliers.age_scales_yr[stream.integer(outliers.age_scales_yr.length)]!;
+        const side = stream.uniform() < outliers.too_old_share ? -1 : 1;
+        const true_age = date.mean - side * scale * Math.log(1 - stream.uniform());
+        // No age is younger or older than the range, but those that a date has by itself.
+        if (true_age >= Math.min(0, date.mean - 6 * date.sd) && true_age <= 8000)
+          return { ...date, true_age };
+      }
     };
     const points = Array.from({ length: 16 }, (_, i): Truth => {
-      const { true_age, age } =
-        i < 5 ? normal() : i < 9 ? radiocarbon(true) : i < 13 ? radiocarbon(false) : twoPeaks();
+      const { true_age, age } = dated((isOutlier) =>
+        i < 5 ? normal() : i < 13 ? radiocarbon(i < 9, isOutlier) : twoPeaks(),
+      );
       return {
         id: `P${i + 1}`,
         age_cal_bp: true_age,
-        make: (level_m) => heightOn(`P${i + 1}`, i, level_m, age, b, stream),
+        make: (level_m) => heightOn(`P${i + 1}`, i, level_m, age, b, outliers, stream),
       };
     });
     const levels = [...settings.ages_cal_bp, 2000, 1000, ...points.map((p) => p.age_cal_bp)];
     const sea = drawSea(settings.priors, levels, settings.ages_cal_bp, stream);
     const { result, quantities } = curveWithDraws(
       points.map((p) => p.make(sea.level_m(p.age_cal_bp))),
-      { ...settings, seed: 1000 + set },
+      { ...settings, outliers, seed: 1000 + set },
     );
     if (result.diagnostics.converged) converged++;
 
@@ -183,7 +222,35 @@ test(`ranks of the truth are even and 95 % intervals cover: ${SETS} simulated se
   // A hundredth, as first written: the 41 numbers of one set go together, so that the error of their mean is that between
   // the sets; it is printed.
   assert.ok(Math.abs(mean(inside) - 0.95) < 0.01, `mean coverage ${mean(inside)}`);
-});
+}
+
+interface Dated {
+  true_age: number;
+  age: AgeConstraint;
+  /** Moments of what the date says of its age. */
+  mean: number;
+  sd: number;
+}
+
+const NOT_ASKED = { mean: Number.NaN, sd: Number.NaN };
+
+/** Of a date calibrated on even years 0 to 8000, the reservoir error its own. */
+function calibratedMoments(
+  { from_cal_bp, c14_age, sigma_yr }: YearlyCurve,
+  found: number,
+  error_yr: number,
+): { mean: number; sd: number } {
+  const weight = Float64Array.from({ length: 8001 }, (_, year) => {
+    const at = year - from_cal_bp;
+    const spread = Math.hypot(error_yr, sigma_yr[at]!, 60);
+    return Math.exp(-0.5 * ((found - c14_age[at]! - 100) / spread) ** 2) / spread;
+  });
+  const sum = (of: (year: number) => number): number =>
+    weight.reduce((total, w, year) => total + w * of(year), 0);
+  const total = sum(() => 1);
+  const mean = sum((year) => year) / total;
+  return { mean, sd: Math.sqrt(sum((year) => (year - mean) ** 2) / total) };
+}
 
 /** What a sample at this level is measured as; a limit is a coin the level throws. */
 function heightOn(
@@ -192,14 +259,28 @@ function heightOn(
   level_m: number,
   age: AgeConstraint,
   b: readonly number[],
+  outliers: Outliers | null,
   stream: RandomStream,
 ): CurvePoint {
   const shared = sharedOf(i);
   const sigma_m = 0.1 + 0.3 * stream.uniform();
+  const [half, low] = (
+    [
+      [0, 0],
+      [0, 0],
+      [0.5, 0],
+      [0, 0.6],
+      [0.2, 0.6],
+      [0.6, 0.3],
+    ] as const
+  )[i % 8] ?? [0, 0];
+  const isOutlier = outliers !== null && stream.uniform() < outliers.height_probability;
+  const times = isOutlier ? outliers.height_times[stream.integer(outliers.height_times.length)]! : 0;
+  const own = Math.hypot(sigma_m, times * Math.sqrt(sigma_m ** 2 + half ** 2 / 3 + low ** 2));
   const z =
     level_m +
     shared.reduce((sum, s) => sum + s.sigma_m * b[SHARED.indexOf(s.group)]!, 0) +
-    sigma_m * stream.normal();
+    own * stream.normal();
   const index = (half_range_m: number, lowering_m: number): CurvePoint => ({
     id,
     kind: 'index',
@@ -210,23 +291,9 @@ function heightOn(
     shared,
     age,
   });
-  switch (i % 8) {
-    case 0:
-    case 1:
-      return index(0, 0);
-    case 2:
-      return index(0.5, 0);
-    case 3:
-      return index(0, 0.6);
-    case 4:
-      return index(0.2, 0.6);
-    case 5:
-      return index(0.6, 0.3);
-    default: {
-      // The height is chosen without knowing the sea; whether the sea was below it is the observation.
-      const height_m = 6 * stream.normal();
-      const kind = z <= height_m ? 'terrestrial' : 'marine';
-      return { id, kind, height_m, sigma_m, half_range_m: 0, lowering_m: 0, shared, age };
-    }
-  }
+  if (i % 8 < 6) return index(half, low);
+  // The height is chosen without knowing the sea; whether the sea was below it is the observation.
+  const height_m = 6 * stream.normal();
+  const kind = z <= height_m ? 'terrestrial' : 'marine';
+  return { id, kind, height_m, sigma_m, half_range_m: 0, lowering_m: 0, shared, age };
 }
