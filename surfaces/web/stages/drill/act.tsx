@@ -2,8 +2,8 @@
 import { openWords } from '@stillstand/campaign/holes';
 import { ActionBar } from '../../parts/index.ts';
 import { missing } from './forms/draft.ts';
+import { LOAD } from './next/action.ts';
 import { MARK_OF } from './next/action-words.ts';
-import { LOAD } from './next/next-action.ts';
 import type { Opened } from './opened.ts';
 import type { Shown } from './shown.ts';
 

@@ -12,8 +12,8 @@ import { type Draft, draftOf, missing } from './forms/draft.ts';
 import type { EntryForm, FormName } from './forms/field.ts';
 import { formFor } from './forms/forms.ts';
 import { type Happening, happened } from './forms/something-else.ts';
+import type { ActionName } from './next/action.ts';
 import { FORM_OF } from './next/action-words.ts';
-import type { ActionName } from './next/next-action.ts';
 import type { Shown } from './shown.ts';
 import type { DrillStore } from './tape/decimal-points.ts';
 

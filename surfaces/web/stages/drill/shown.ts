@@ -10,7 +10,8 @@ import { type HoleView, type HoleViewUnit, holeView } from '@stillstand/output/f
 import { useMemo } from 'react';
 import { type BookLine, bookOf } from './book/book.ts';
 import { piecesSoFar } from './forms/pieces.ts';
-import { type NextAction, nextAction } from './next/next-action.ts';
+import type { NextAction } from './next/action.ts';
+import { nextAction } from './next/next-action.ts';
 import { safetyFirst } from './next/safety-first.ts';
 import { nextPush, type Push, pushesOf } from './numbers/push-hole.ts';
 import { cableNow, type Tape, tapes } from './tape/cable.ts';

@@ -2,7 +2,7 @@
 import type { HoleState } from '@stillstand/campaign/holes';
 import type { MarkName } from '../../../parts/index.ts';
 import type { FormName } from '../forms/field.ts';
-import type { ActionName } from './next-action.ts';
+import type { ActionName } from './action.ts';
 
 export const FORM_OF: Partial<Record<ActionName, FormName>> = {
   add: 'add',
