@@ -1,12 +1,7 @@
 /** The curve and what is asked of it: its drawing, the rate of the chosen interval, and what that rate rests on. */
 import { curveOf, type Results, type TraceId } from '@stillstand/campaign/results';
 import type { RateBar } from '@stillstand/output/figures';
-import {
-  type CurveResult,
-  intervalRate,
-  pointInfluence,
-  rankCandidateDates,
-} from '@stillstand/science/curve';
+import { intervalRate, pointInfluence, rankCandidateDates } from '@stillstand/science/curve';
 import { useCallback, useContext, useDeferredValue, useMemo, useState, useSyncExternalStore } from 'react';
 import type { Computation } from '../../compute/index.ts';
 import { Mark, Plate, printed, TraceContext } from '../../parts/index.ts';
