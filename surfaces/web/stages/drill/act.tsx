@@ -6,6 +6,7 @@ import { LOAD } from './next/action.ts';
 import { MARK_OF } from './next/action-words.ts';
 import type { Opened } from './opened.ts';
 import type { Shown } from './shown.ts';
+import './act.css';
 
 interface ActProps {
   shown: Shown;

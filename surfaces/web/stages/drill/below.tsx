@@ -13,6 +13,7 @@ import { RunInHand } from './leaves/run-in-hand.tsx';
 import type { Opened } from './opened.ts';
 import type { Shown } from './shown.ts';
 import type { DrillStore } from './tape/decimal-points.ts';
+import './below.css';
 
 interface BelowProps {
   store: DrillStore;

@@ -14,7 +14,6 @@ import { Drawing } from './picture/drawing.tsx';
 import { PushDrawing } from './picture/push-drawing.tsx';
 import { type Given, useShown } from './shown.ts';
 import { Tools } from './tools.tsx';
-import './drill.css';
 
 export interface DrillProps extends Given, Leads {
   now: HoleRead;

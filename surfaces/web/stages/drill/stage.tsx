@@ -1,4 +1,5 @@
 /** Drill in the open campaign: which hole, its screen under the top line, and the sheets for paper. */
+import './drill.css';
 import { type HoleState, holeReader } from '@stillstand/campaign/holes';
 import { useMemo, useState } from 'react';
 import { useComputation } from '../../compute/index.ts';

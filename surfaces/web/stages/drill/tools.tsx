@@ -9,6 +9,7 @@ import type { Push } from './numbers/push-hole.ts';
 import type { Opened } from './opened.ts';
 import type { Shown } from './shown.ts';
 import type { DrillStore } from './tape/decimal-points.ts';
+import './tools.css';
 
 export function Tools({
   store,

@@ -8,6 +8,7 @@ import type { DrillStore } from '../tape/decimal-points.ts';
 import { m2 } from '../tape/lengths.ts';
 import type { BookLine } from './book.ts';
 import { moveReading } from './record.ts';
+import './amend-leaf.css';
 
 export function AmendLeaf({
   amending: { line, form, draft },

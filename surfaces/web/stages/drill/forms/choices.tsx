@@ -1,6 +1,7 @@
 /** What the hand's leaf offers instead of keys: the choices of a field, or words ready for it. */
 import { Mark } from '../../../parts/index.ts';
 import type { ChoiceField, TextField } from './field.ts';
+import './choices.css';
 
 export function Choices({
   field,

@@ -17,6 +17,7 @@ import { type Draft, typingOf } from './draft.ts';
 import type { EntryForm } from './field.ts';
 import { FieldRow } from './field-row.tsx';
 import { doubtOf, labelDoubt } from './plausible.ts';
+import './entry.css';
 
 interface EntryProps {
   form: EntryForm;

@@ -2,6 +2,7 @@
 import { useWholeSelected } from '../../../parts/index.ts';
 import type { Field } from './field.ts';
 import type { Doubt } from './plausible.ts';
+import './field-row.css';
 
 export function FieldRow({
   field,

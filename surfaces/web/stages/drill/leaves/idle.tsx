@@ -7,6 +7,7 @@ import type { Opened } from '../opened.ts';
 import type { Shown } from '../shown.ts';
 import type { DrillStore } from '../tape/decimal-points.ts';
 import { Caution, LostNote, TapeTable, Troubles, Unanswered } from './leaves.tsx';
+import '../forms/choices.css';
 
 export function Idle({
   store,

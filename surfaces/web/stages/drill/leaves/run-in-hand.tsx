@@ -9,6 +9,7 @@ import { Entry } from '../forms/entry.tsx';
 import type { EntryForm } from '../forms/field.ts';
 import { m2, m2Most } from '../tape/lengths.ts';
 import { RunCautions } from './leaves.tsx';
+import './run-in-hand.css';
 
 export function RunInHand({
   now,

@@ -2,6 +2,7 @@
 import { useState } from 'react';
 import { Button } from '../../../parts/index.ts';
 import type { Store } from '../../../store/index.ts';
+import './hole-choice.css';
 
 export function HoleList({
   store,

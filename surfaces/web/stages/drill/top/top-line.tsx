@@ -8,6 +8,7 @@ import { dayOf, hourMinute } from '../awake.ts';
 import { clockOf } from '../book/book.ts';
 import { m2 } from '../tape/lengths.ts';
 import { HoleList, StartHole } from './hole-choice.tsx';
+import './top-line.css';
 
 export function TopLine({
   store,
