@@ -4,6 +4,7 @@ import type { CurveResult } from '@stillstand/science/curve';
 import { useRef, useState } from 'react';
 import { printed } from '../../parts/index.ts';
 import { between, type Interval, stepped } from './interval.ts';
+import './handles.css';
 
 /** Nearer to an end than so many pixels, the finger takes that end. */
 const GRASP = 14;

@@ -7,6 +7,7 @@ import { printed, useWidth } from '../../parts/index.ts';
 import { useTheme } from '../../shell/index.ts';
 import { Handles } from './handles.tsx';
 import type { Interval } from './interval.ts';
+import './picture.css';
 
 /** Pixels to a point of paper: 7 pt of text are 13.5 px. */
 const ZOOM = 13.5 / 7;

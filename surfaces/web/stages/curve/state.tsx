@@ -2,6 +2,7 @@
 import { curveOf, type Results, sitesOfCurve } from '@stillstand/campaign/results';
 import { type Computation, useProgress } from '../../compute/index.ts';
 import { counted, Mark } from '../../parts/index.ts';
+import './state.css';
 
 /** Shape first, then word: whether what is drawn may be used. */
 export function State({ results, state, isLook }: Computation) {

@@ -12,6 +12,7 @@ import { useDescribed } from './described.ts';
 import { type Chosen, Drawing } from './drawing/drawing.tsx';
 import { useMovement } from './moving.ts';
 import { ChosenPanel } from './panel/chosen-panel.tsx';
+import './hole-page.css';
 
 export function HolePage({
   results,

@@ -1,6 +1,7 @@
 /** Figures and tables that are left out of what is taken along. */
 import { useCallback, useState } from 'react';
 import { Mark } from '../../parts/index.ts';
+import './choose.css';
 
 /** Of the tables that can be left out; the report itself always has them all. */
 export const TABLES = [

@@ -3,6 +3,7 @@ import { useMemo } from 'react';
 import { Mark } from '../../parts/index.ts';
 import { MARK_WORDS } from './flag-note.tsx';
 import type { Flag } from './flags.ts';
+import './sections.css';
 
 export function Sections({ html, flags }: { html: string | null; flags: readonly Flag[] }) {
   const sections = useMemo(() => {

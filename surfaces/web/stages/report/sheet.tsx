@@ -3,6 +3,7 @@ import { useEffect, useRef, useState } from 'react';
 import { FlagNote } from './flag-note.tsx';
 import type { Flag } from './flags.ts';
 import { ReportPage } from './page.tsx';
+import './sheet.css';
 
 export function Sheet({
   html,

@@ -24,6 +24,7 @@ import { LayerPanel } from './layer-panel.tsx';
 import { OverviewPanel } from './overview-panel.tsx';
 import { AddPhoto, PhotoPanel } from './photo-panel.tsx';
 import { SamplePanel } from './sample-panel.tsx';
+import './chosen-panel.css';
 
 interface PanelProps {
   results: Results;
