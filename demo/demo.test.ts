@@ -86,7 +86,7 @@ test('the parser finds nothing wrong; the one note belongs to the story', () => 
     campaign.amendments.map((a) => a.kind),
     ['replace', 'withdraw'],
   );
-  assert.deepEqual(campaign.aside, []);
+  assert.deepEqual(campaign.skipped_rows, []);
 });
 
 test('every required cell is there, every choice known, every length a length, every reference found', () => {

@@ -73,11 +73,11 @@ test('of every row of the demo: what depends on it is what the parser cannot use
       const firm = found.filter(isFirm);
       assert.equal(firm.length > 0, lost, rowName(table, row));
       // What names it and is in force is set aside without it.
-      const aside = new Set(campaign.aside.map(({ row_id }) => row_id));
+      const skipped = new Set(campaign.skipped_rows.map(({ row_id }) => row_id));
       for (const ref of firm) {
         const columns: Readonly<Record<string, { detail?: boolean }>> = schemas[ref.table].columns;
         if (used.has(ref.row_id) && columns[ref.column]?.detail !== true) {
-          assert.ok(aside.has(ref.row_id), `${ref.table} ${ref.row_id}`);
+          assert.ok(skipped.has(ref.row_id), `${ref.table} ${ref.row_id}`);
         }
       }
       if (found.length > 0) needed += 1;

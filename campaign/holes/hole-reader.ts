@@ -25,7 +25,7 @@ type OwnTable = (typeof OWN)[number];
 /** The hole with this label, or null where there is none. Pure; the same rows give the same result. */
 export const readHole = (source: RowSource, hole: string): HoleRead | null => holeReader()(source, hole);
 
-type Parsed = Pick<Campaign, 'rows' | 'aside'> & { problems: Problem[] };
+type Parsed = Pick<Campaign, 'rows' | 'skipped_rows'> & { problems: Problem[] };
 type RowLists = readonly (readonly TypedRow[])[];
 
 /**
@@ -58,7 +58,10 @@ export function holeReader(): (source: RowSource, hole: string) => HoleRead | nu
     for (const [i, table] of OWN.entries()) {
       Object.assign(rows, { [table]: parsed[i]!.rows[table] });
     }
-    const state = holeState({ rows, aside: parsed.flatMap((p) => p.aside), typed: source }, hole);
+    const state = holeState(
+      { rows, skipped_rows: parsed.flatMap((p) => p.skipped_rows), typed: source },
+      hole,
+    );
     return state === null ? null : { ...state, problems: parsed.flatMap((p) => p.problems) };
   };
 }
@@ -83,7 +86,8 @@ function withNewRows(
   const parsed = parseTable(source, around, table, added);
   const fresh = parsed.rows[table];
   const after = before.at(-1)?.seq ?? 0;
-  if (parsed.problems.length > 0 || parsed.aside.length > 0 || fresh.some((r) => r.seq <= after)) return null;
+  if (parsed.problems.length > 0 || parsed.skipped_rows.length > 0 || fresh.some((r) => r.seq <= after))
+    return null;
   return { ...last.parsed, rows: { ...last.parsed.rows, [table]: [...before, ...fresh] } };
 }
 
@@ -96,7 +100,7 @@ function parseTable(source: RowSource, around: RowLists, table: OwnTable, rows: 
   const { campaign, problems } = parseCampaign(document);
   return {
     rows: campaign.rows,
-    aside: campaign.aside.filter((a) => a.table === table),
+    skipped_rows: campaign.skipped_rows.filter((a) => a.table === table),
     problems: problems.filter((p) => p.table === table),
   };
 }

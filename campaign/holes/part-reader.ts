@@ -44,8 +44,9 @@ export function documentOf(
  */
 export function partReader(
   wanted: readonly TableName[],
-): (source: RowSource) => Pick<Campaign, 'rows' | 'aside'> {
-  let kept: { of: readonly (readonly TypedRow[])[]; part: Pick<Campaign, 'rows' | 'aside'> } | null = null;
+): (source: RowSource) => Pick<Campaign, 'rows' | 'skipped_rows'> {
+  let kept: { of: readonly (readonly TypedRow[])[]; part: Pick<Campaign, 'rows' | 'skipped_rows'> } | null =
+    null;
   return (source) => {
     const of = ['holes' as const, ...wanted].map((table) => source.rows(table));
     if (kept?.of.every((rows, i) => isSame(rows, of[i]!)) === true) return kept.part;
@@ -56,7 +57,7 @@ export function partReader(
     const rest = wanted.map((table, i) => [table, of[i + 1]!] as const);
     const document = documentOf(source, [['holes', holes], ...rest]);
     const { campaign } = parseCampaign(document);
-    kept = { of, part: { rows: campaign.rows, aside: campaign.aside } };
+    kept = { of, part: { rows: campaign.rows, skipped_rows: campaign.skipped_rows } };
     return kept.part;
   };
 }

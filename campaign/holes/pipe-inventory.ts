@@ -39,7 +39,7 @@ interface Use {
  * One entry for each label of each kind of item, in the order they were first added. Where the clock does not show
  * which of two holes an item went into last, it is where it cannot be had.
  */
-export function pipeInventory(campaign: Pick<Campaign, 'rows' | 'aside'>): PipeItem[] {
+export function pipeInventory(campaign: Pick<Campaign, 'rows' | 'skipped_rows'>): PipeItem[] {
   return [...usesByItem(campaign).values()].map((uses) => {
     const last = lastUse(uses);
     const { item, label, length_m, cut_m, row_id } = last.added;
@@ -60,11 +60,15 @@ const isAtHand = ({ whereabouts }: Use): boolean => whereabouts === 'pulled' || 
 
 /** Readings of other tables are no items: they enter neither the account nor its order. */
 const usesByItem = remembered(
-  ({ rows, aside }: Pick<Campaign, 'rows' | 'aside'>) => [rows.holes, rows.string_items, aside],
+  ({ rows, skipped_rows }: Pick<Campaign, 'rows' | 'skipped_rows'>) => [
+    rows.holes,
+    rows.string_items,
+    skipped_rows,
+  ],
   readUses,
 );
 
-function readUses(campaign: Pick<Campaign, 'rows' | 'aside'>): ReadonlyMap<string, Use[]> {
+function readUses(campaign: Pick<Campaign, 'rows' | 'skipped_rows'>): ReadonlyMap<string, Use[]> {
   const { holes, string_items } = campaign.rows;
   const times = new Map(string_items.map((row) => [row.row_id, momentOf(row.time ?? '') ?? Number.NaN]));
   const uses = new Map<string, Use[]>();
@@ -138,7 +142,7 @@ export function whereWords({ whereabouts, hole }: Pick<PipeItem, 'whereabouts' |
 }
 
 /** Items that went into a hole while another hole still has them: one of the two labels is wrong. */
-export function pipeProblems(campaign: Pick<Campaign, 'rows' | 'aside' | 'lines'>): Problem[] {
+export function pipeProblems(campaign: Pick<Campaign, 'rows' | 'skipped_rows' | 'lines'>): Problem[] {
   return [...usesByItem(campaign).values()].flatMap((uses) =>
     uses.flatMap((use) => {
       const before = uses.find(

@@ -38,7 +38,7 @@ function sedimentOrZero(r: {
 
 /** Every rig reading of one hole, in the order of `seq`: what the hole's state is folded from. */
 export function rigEntries(
-  campaign: Pick<Campaign, 'rows' | 'aside'>,
+  campaign: Pick<Campaign, 'rows' | 'skipped_rows'>,
   hole: string,
 ): (RigEntry & { row: { row_id: string } })[] {
   const { rows } = campaign;
@@ -133,7 +133,7 @@ export function rigEntries(
       outcome: r.outcome,
     }),
   );
-  found.push(...readingsSetAside(campaign.aside, hole));
+  found.push(...readingsSetAside(campaign.skipped_rows, hole));
   // Readings of one seq keep the order of the tables above: what is in the string before what is read in it.
   return found.sort((a, b) => a.reading.seq - b.reading.seq);
 }
@@ -170,10 +170,10 @@ function rowsOfHole<T extends { hole: string }>(rows: readonly T[], hole: string
  * of being computed as if it were not there.
  */
 function readingsSetAside(
-  aside: Campaign['aside'],
+  skipped_rows: Campaign['skipped_rows'],
   hole: string,
 ): (RigEntry & { row: { row_id: string } })[] {
-  return aside.flatMap((row) => {
+  return skipped_rows.flatMap((row) => {
     if (row.hole !== hole || row.seq === null) return [];
     const reading = emptyReading(row, row.seq);
     if (reading === null) return [];
@@ -185,7 +185,7 @@ function readingsSetAside(
 
 /** What is known of a reading without its numbers: nothing, or the words on which its amendments agree. */
 function emptyReading(
-  { table, row_id, label, ...row }: Campaign['aside'][number],
+  { table, row_id, label, ...row }: Campaign['skipped_rows'][number],
   seq: number,
 ): RigReading | null {
   const agreed = row.mayBeWithdrawn ? null : row.agreed;

@@ -17,7 +17,7 @@ import { admitted, hasEnded, type RigEntry, type RigTable, rigEntries, rigSettin
 import type { RowSource } from './row-source.ts';
 
 /** What a state is read from: a campaign, or the tables of one that its holes need. */
-export interface HoleSource extends Pick<Campaign, 'rows' | 'aside'> {
+export interface HoleSource extends Pick<Campaign, 'rows' | 'skipped_rows'> {
   /** The rows as typed, which say in what unit the crew reads; without them it is the campaign's own. */
   readonly typed?: RowSource;
 }
@@ -132,9 +132,9 @@ function samplerOf(
 }
 
 /** Once each: what a reading may come to is set aside at every place its amendments give it. */
-function conflictsOf({ aside }: HoleSource, hole: string, at: number): HoleConflict[] {
+function conflictsOf({ skipped_rows }: HoleSource, hole: string, at: number): HoleConflict[] {
   const found = new Map<string, HoleConflict>();
-  for (const { table, row_id, seq, why, hole: of } of aside) {
+  for (const { table, row_id, seq, why, hole: of } of skipped_rows) {
     if (why !== 'conflict' || of !== hole || (seq ?? 0) > at) continue;
     const known = found.get(row_id)?.seq ?? Number.POSITIVE_INFINITY;
     found.set(row_id, { table: table as RigTable, row_id, seq: seq === null ? null : Math.min(known, seq) });

@@ -140,7 +140,7 @@ export function computeCampaign(
       COMPUTATION,
       campaign.name,
       campaign.rows,
-      campaign.aside,
+      campaign.skipped_rows,
       campaign.lines,
       published.curves,
     ]),

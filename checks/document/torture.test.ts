@@ -146,17 +146,18 @@ test(`every row of any tables is used, amended, a copy, or set aside with a reas
       for (const { name, rows } of tables) document = withRows(document, name, rows);
       const { campaign, problems } = parseCampaign(document);
       const used = new Set(TABLES.flatMap((name) => campaign.rows[name].map(({ row_id }) => row_id)));
-      const aside = new Set(campaign.aside.map(({ row_id }) => row_id));
+      const skipped = new Set(campaign.skipped_rows.map(({ row_id }) => row_id));
       const amending = new Set(campaign.amendments.flatMap(({ row_id, by_row_id }) => [row_id, by_row_id]));
       const reasons = new Set(
         problems.filter(({ severity }) => severity === 'error').map(({ row_id }) => row_id),
       );
       for (const row_id of campaign.lines.keys()) {
-        const isNamed = used.has(row_id) || aside.has(row_id) || amending.has(row_id) || reasons.has(row_id);
+        const isNamed =
+          used.has(row_id) || skipped.has(row_id) || amending.has(row_id) || reasons.has(row_id);
         assert.ok(isNamed || isAmendment(document, campaign.lines.get(row_id)!), row_id);
       }
-      for (const row_id of aside) assert.ok(!used.has(row_id));
-      if (aside.size > 0) assert.ok(problems.some(({ severity }) => severity === 'error'));
+      for (const row_id of skipped) assert.ok(!used.has(row_id));
+      if (skipped.size > 0) assert.ok(problems.some(({ severity }) => severity === 'error'));
       for (const p of problems) assert.ok(p.code !== '' && p.expected !== '' && p.fix !== '');
       checkReferencesByHand(campaign);
     }),

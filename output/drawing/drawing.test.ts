@@ -1,11 +1,11 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import fc from 'fast-check';
+import { coreSymbols } from './core-symbol.tsx';
 import { r2, wave } from './path.ts';
 import { covered, overlaps, placeAlong, placeBeside, type Rect } from './place.ts';
 import { multiples, roundStep, scale } from './scale.ts';
 import { sedimentOf, sedimentOfUnit } from './sediment.ts';
-import { seenNames } from './seen.tsx';
 import { outline } from './silhouette.tsx';
 import { staffStep } from './staff.tsx';
 import { firstLines, shortened, textWidth, wrapped } from './text.tsx';
@@ -145,7 +145,7 @@ test('sediment words find their pattern in any spelling', () => {
 });
 
 test('what was seen is listed once under one name; nothing is drawn for nothing', () => {
-  assert.deepEqual(seenNames(['forams', 'foraminifera', 'massive', 'pebbles at the base', 'amber beads']), [
+  assert.deepEqual(coreSymbols(['forams', 'foraminifera', 'massive', 'pebbles at the base', 'amber beads']), [
     'foraminifera',
     'pebbles',
     'amber beads',

@@ -1,5 +1,6 @@
 /** What figures, report and screens draw with: inks, text that is measured, staffs, marks, patterns, places for labels. */
 export { Contact } from './contact.tsx';
+export { CoreSymbol, coreSymbols } from './core-symbol.tsx';
 export { DASHED, DOTTED, INKS, InkContext, type Inks, LINE, type Theme, useInk } from './ink.ts';
 export {
   AssumedMark,
@@ -18,7 +19,6 @@ export { covered, placeAlong, placeBeside, type Rect } from './place.ts';
 export { lossUnknown, recoveredBar } from './recovered.ts';
 export { multiples, type Scale, scale } from './scale.ts';
 export { type Sediment, sedimentOf, sedimentOfUnit } from './sediment.ts';
-export { Seen, seenNames } from './seen.tsx';
 export { isMarine, outline, Sets, Silhouette, SilhouetteSwatch } from './silhouette.tsx';
 export { LyingStaff, Ruling, staffStep, UprightStaff } from './staff.tsx';
 export { firstLines, SIZE, Span, shortened, TEXT_FAMILY, Text, textWidth, wrapped } from './text.tsx';

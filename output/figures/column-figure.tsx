@@ -3,15 +3,15 @@
  * column, what was seen, samples, ages and words.
  */
 import type { Results } from '@stillstand/campaign/results';
-import { lossUnknown, scale, seenNames, staffStep, UprightStaff } from '@stillstand/output/drawing';
+import { coreSymbols, lossUnknown, scale, staffStep, UprightStaff } from '@stillstand/output/drawing';
 import { counted, decimalsDrawn, printed, signed } from '@stillstand/output/words';
 import { ageWarnings, assumedHole, holeTitle, yearsOf } from './chronology.ts';
 import { CoreAsItCameUp } from './column/core-as-it-came-up.tsx';
+import { CoreSymbolLane, CoreSymbolLegend, legendRows } from './column/core-symbol-lane.tsx';
 import { Ground } from './column/ground.tsx';
 import { Heads } from './column/heads.tsx';
 import { type Column, gather, HEAD, LANE, SEDIMENT_LANE } from './column/lanes.ts';
 import { SamplesAndAges } from './column/samples-and-ages.tsx';
-import { legendRows, SeenLane, SeenLegend } from './column/seen-lane.tsx';
 import { Words } from './column/words.tsx';
 import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
 import { lostWarning } from './hole-of.ts';
@@ -30,7 +30,9 @@ export function graphicLog(results: Results, hole: string, options: FigureOption
   const height = Math.min(MOST_HEIGHT, Math.max(LEAST_HEIGHT, c.bottom_m * 28, rows + 12));
   const depth = scale(0, c.bottom_m, HEAD, HEAD + height);
   const ground = c.hole.ground_elevation_m?.value ?? null;
-  const seen = [...new Set(c.units.flatMap(({ unit }) => seenNames([...unit.structures, ...unit.fossils])))];
+  const seen = [
+    ...new Set(c.units.flatMap(({ unit }) => coreSymbols([...unit.structures, ...unit.fossils]))),
+  ];
   const legend = legendRows(seen, inner);
   const name = `column-${plainName(hole)}`;
   const warnings = columnWarnings(c);
@@ -52,10 +54,10 @@ export function graphicLog(results: Results, hole: string, options: FigureOption
       <CoreAsItCameUp column={c} depth={depth} />
       <UprightStaff x={LANE.depthStaff} scale={depth} low={0} high={c.bottom_m} sign={false} {...step} />
       <Ground column={c} depth={depth} id={name} />
-      <SeenLane column={c} depth={depth} />
+      <CoreSymbolLane column={c} depth={depth} />
       <SamplesAndAges column={c} depth={depth} right={sedimentX - 16} bottom={HEAD + height} />
       <Words column={c} depth={depth} x={sedimentX} bottom={HEAD + height} />
-      <SeenLegend rows={legend} y={HEAD + height + 16} />
+      <CoreSymbolLegend rows={legend} y={HEAD + height + 16} />
     </g>
   );
   return drawn(

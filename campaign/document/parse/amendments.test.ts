@@ -34,7 +34,7 @@ function parse(readings: readonly Reading[]) {
     standing: campaign.rows.soundings.map(({ row_id, seq }) => `${row_id}@${seq}`),
     codes: problems.map(({ code }) => code),
     applied: campaign.amendments.map(({ row_id, by_row_id, kind }) => `${by_row_id} ${kind}s ${row_id}`),
-    aside: campaign.aside.map(({ row_id, hole, seq }) => `${row_id}@${hole} ${seq}`),
+    skipped_rows: campaign.skipped_rows.map(({ row_id, hole, seq }) => `${row_id}@${hole} ${seq}`),
     conflicts: campaign.conflicts.map(
       ({ row_id, between }) => `${row_id}: ${between.map((id) => id ?? 'withdrawn').join(' or ')}`,
     ),
@@ -90,16 +90,16 @@ test('amendments that differ are a conflict: the reading is not used, and happen
     { id: 'b', amends: 'a', kind: 'replace', seq: '4', depth: '2 m' },
     { id: 'c', amends: 'a', kind: 'replace', seq: '4', depth: '3 m' },
   ];
-  const { standing, codes, applied, aside, conflicts } = parse(two);
+  const { standing, codes, applied, skipped_rows, conflicts } = parse(two);
   assert.deepEqual(standing, []);
   assert.deepEqual(codes, ['amendment-conflict']);
   assert.deepEqual(applied, []);
-  assert.deepEqual(aside, ['a@H1 4']);
+  assert.deepEqual(skipped_rows, ['a@H1 4']);
   assert.deepEqual(conflicts, ['a: b or c']);
   // Withdrawing one of them ends the conflict.
   const ended = parse([...two, { id: 'd', amends: 'c', kind: 'withdraw' }]);
   assert.deepEqual(ended.standing, ['b@4']);
-  assert.deepEqual([ended.codes, ended.aside, ended.conflicts], [[], [], []]);
+  assert.deepEqual([ended.codes, ended.skipped_rows, ended.conflicts], [[], [], []]);
   // Withdrawing the reading too is one more alternative, not the end of it.
   assert.deepEqual(parse([...two, { id: 'd', amends: 'a', kind: 'withdraw' }]).conflicts, [
     'a: b or c or withdrawn',
@@ -130,9 +130,9 @@ test('amendments that say the same are no conflict, whoever wrote them, and may 
     { id: 'c', amends: 'a', kind: 'replace', seq: '1', depth: '2 m' },
     { id: 'b', amends: 'a', kind: 'replace', seq: '1', depth: '2 m' },
   ];
-  const { standing, codes, aside } = parse(same);
+  const { standing, codes, skipped_rows } = parse(same);
   assert.deepEqual(standing, ['b@1'], 'not the first line: the order of lines decides nothing');
-  assert.deepEqual([codes, aside], [[], []]);
+  assert.deepEqual([codes, skipped_rows], [[], []]);
   const gone: Reading[] = [
     { id: 'a', seq: '1' },
     { id: 'w1', amends: 'a', kind: 'withdraw' },
@@ -163,7 +163,7 @@ test('a joint whose length is in dispute makes the string unknown, not shorter',
   ]);
   const { campaign } = parseCampaign(document);
   assert.deepEqual(
-    campaign.aside.map(({ row_id, why, hole, seq }) => [row_id, why, hole, seq]),
+    campaign.skipped_rows.map(({ row_id, why, hole, seq }) => [row_id, why, hole, seq]),
     [['two', 'conflict', 'H1', 2]],
   );
 });
@@ -178,7 +178,7 @@ test('an amended reading need not be readable; an amendment that cannot be read 
   // Somebody said the reading is wrong: it is not used, and counts in its place as unreadable.
   const unread = parse([{ id: 'a' }, { id: 'b', amends: 'a', kind: 'replace', depth: '3-May', seq: '1' }]);
   assert.deepEqual(unread.standing, []);
-  assert.deepEqual(unread.aside, ['b@H1 1']);
+  assert.deepEqual(unread.skipped_rows, ['b@H1 1']);
   assert.deepEqual(unread.codes, ['date-for-number']);
 });
 
@@ -190,7 +190,7 @@ test('amendments that name nothing, say nothing or go round in a circle are name
   assert.deepEqual(parse([{ id: 'a' }, { id: 'b', kind: 'withdraw' }]).codes, ['amends-nothing']);
   const unsaid = parse([{ id: 'a' }, { id: 'b', amends: 'a', seq: '1' }]);
   assert.deepEqual(unsaid.codes, ['amend-kind-missing']);
-  assert.deepEqual(unsaid.aside, ['b@H1 1']);
+  assert.deepEqual(unsaid.skipped_rows, ['b@H1 1']);
   // What amends a row that amends nothing is no reading either.
   const chain = parse([
     { id: 'b', amends: 'z', kind: 'replace' },
@@ -206,7 +206,7 @@ test('amendments that name nothing, say nothing or go round in a circle are name
   ]);
   assert.deepEqual(circle.standing, ['d@4']);
   assert.deepEqual(circle.codes, ['amends-in-circle', 'amends-in-circle', 'amends-in-circle']);
-  assert.deepEqual(circle.aside, ['a@H1 1', 'b@H1 2', 'c@H1 3']);
+  assert.deepEqual(circle.skipped_rows, ['a@H1 1', 'b@H1 2', 'c@H1 3']);
 });
 
 test('a chain of ten thousand amendments is followed to its end', () => {

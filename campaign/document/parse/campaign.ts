@@ -13,13 +13,13 @@ export interface Campaign {
   readonly rows: { readonly [T in TableName]: readonly Row<T>[] };
   /** Amendments that were applied, `row_id` being the row amended. */
   readonly amendments: readonly Amendment[];
-  /** Readings whose amendments differ; they are among `aside` until a person decides. */
+  /** Readings whose amendments differ; they are among `skipped_rows` until a person decides. */
   readonly conflicts: readonly AmendmentConflict[];
   /**
    * Rows that would count but cannot be used; a problem says why. What depends on them must not be computed as if
    * they were not there: a joint set aside makes its string unknown from that `seq` on.
    */
-  readonly aside: readonly SkippedRow[];
+  readonly skipped_rows: readonly SkippedRow[];
   /** `row_id` to line of its file as a spreadsheet numbers it; every row, used or not. */
   readonly lines: ReadonlyMap<string, number>;
   /** The table `settings`, name to value. */

@@ -169,7 +169,7 @@ test('a cell that cannot be read sets its row aside, unless nothing is computed 
     [['H1', null]],
   );
   assert.deepEqual(
-    campaign.aside.map(({ table, label, line }) => [table, label, line]),
+    campaign.skipped_rows.map(({ table, label, line }) => [table, label, line]),
     [['holes', 'H2', 3]],
   );
 });
@@ -191,7 +191,7 @@ test('what hangs on a row set aside is set aside with it, and only that', () => 
     ['H2'],
   );
   assert.deepEqual(
-    campaign.aside.map(({ table, hole, seq }) => [table, hole, seq]),
+    campaign.skipped_rows.map(({ table, hole, seq }) => [table, hole, seq]),
     [
       ['holes', 'H1', null],
       ['runs', 'H1', 1],

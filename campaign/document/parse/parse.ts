@@ -65,7 +65,7 @@ export function parseCampaign(given: CampaignDocument): { campaign: Campaign; pr
     rows,
     amendments,
     conflicts,
-    aside: standing
+    skipped_rows: standing
       .filter(({ usable }) => !usable)
       .flatMap((draft) =>
         rivals.has(draft) ? disputed(draft, rivals.get(draft)!) : rowAside(draft, 'unreadable'),

@@ -46,7 +46,7 @@ interface Answer extends GivenAnswer {
  * Without a hole, those asked once a day.
  */
 export function safetyChecks(
-  campaign: Pick<Campaign, 'rows' | 'aside'>,
+  campaign: Pick<Campaign, 'rows' | 'skipped_rows'>,
   day: string,
   hole: string | null,
 ): SafetyCheck[] {
@@ -104,11 +104,15 @@ function newest(answers: readonly Answer[]): Answer | null {
 }
 
 const answersOf = remembered(
-  ({ rows, aside }: Pick<Campaign, 'rows' | 'aside'>) => [rows.checks, rows.field_days, aside],
-  ({ rows, aside }): Answer[] => [
+  ({ rows, skipped_rows }: Pick<Campaign, 'rows' | 'skipped_rows'>) => [
+    rows.checks,
+    rows.field_days,
+    skipped_rows,
+  ],
+  ({ rows, skipped_rows }): Answer[] => [
     ...rows.field_days.flatMap(({ date, note }) => signatures(note ?? '', date)),
     ...rows.checks.flatMap((row) => (row.answer === null ? [] : answered({ ...row, answer: row.answer }))),
-    ...aside.flatMap(disputed),
+    ...skipped_rows.flatMap(disputed),
   ],
 );
 
@@ -130,7 +134,7 @@ function answered({ answer, by, time, date, row_id, seq, hole, ...asked }: Given
  * An answer whose amendments differ is used on the safe side until somebody decides: as a no, unless all of them agree
  * on another answer.
  */
-function disputed({ table, why, agreed, row_id, hole, seq }: Campaign['aside'][number]): Answer[] {
+function disputed({ table, why, agreed, row_id, hole, seq }: Campaign['skipped_rows'][number]): Answer[] {
   if (table !== 'checks' || why !== 'conflict') return [];
   const word = (field: string): string | null => {
     const value = agreed?.[field];
@@ -174,11 +178,11 @@ interface StandingNo {
 }
 
 /** Every no of a campaign that was never answered otherwise, whatever the day. */
-function standingNos(campaign: Pick<Campaign, 'rows' | 'aside'>): StandingNo[] {
+function standingNos(campaign: Pick<Campaign, 'rows' | 'skipped_rows'>): StandingNo[] {
   const { holes, checks } = campaign.rows;
   if (!answersOf(campaign).some(({ answer }) => answer === 'no')) return [];
   const allEnded = holes.length > 0 && holes.every((h) => hasEnded(h.state));
-  const of = new Map([...checks, ...campaign.aside].map((row) => [row.row_id, row.hole]));
+  const of = new Map([...checks, ...campaign.skipped_rows].map((row) => [row.row_id, row.hole]));
   const found = new Map<string, StandingNo>();
   for (const row of [null, ...holes]) {
     for (const check of safetyChecks(campaign, '9999-12-31', row?.hole ?? null)) {
@@ -204,7 +208,7 @@ export function givenWords({ by, time, day }: GivenAnswer): string {
 }
 
 /** Each standing no as a problem of the campaign: a danger while work goes on there, a note once it is over. */
-export function safetyProblems(campaign: Pick<Campaign, 'rows' | 'aside' | 'lines'>): Problem[] {
+export function safetyProblems(campaign: Pick<Campaign, 'rows' | 'skipped_rows' | 'lines'>): Problem[] {
   return standingNos(campaign).map(({ check, given, hole, isOver }) =>
     problem({
       severity: isOver ? 'note' : check.no === 'danger' ? 'danger' : 'warning',

@@ -197,7 +197,9 @@ function levelAll(
 ): Map<string, Known<Elevation>> {
   const levelled = new Map<string, Known<Elevation>>();
   for (const [loop, sights] of Map.groupBy(campaign.rows.levelling, (row) => row.loop)) {
-    const unread = campaign.aside.filter((row) => row.table === 'levelling' && (row.loop ?? loop) === loop);
+    const unread = campaign.skipped_rows.filter(
+      (row) => row.table === 'levelling' && (row.loop ?? loop) === loop,
+    );
     if (unread.length > 0) {
       problems.push(
         problem({

@@ -138,7 +138,7 @@ export function modelHole(
   });
   // A first reading of the ground that cannot be read leaves elevations unknown; level with the reference is no guess.
   const groundUnread =
-    campaign.aside.some((r) => r.table === 'ground_levels' && r.hole === name) &&
+    campaign.skipped_rows.some((r) => r.table === 'ground_levels' && r.hole === name) &&
     !readings.some((r) => r.table === 'ground_levels');
   const reference = heights.reference(row);
   const ground = groundUnread ? null : groundOf(run, name, reference, fold, readings);

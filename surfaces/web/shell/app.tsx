@@ -8,6 +8,7 @@ import { type NewerBuild, useNewerBuild } from './offline.ts';
 import { go, useRoute } from './route.ts';
 import { ProblemList } from './rows/problems-sheet.tsx';
 import type { Stage } from './stage.ts';
+import './app.css';
 
 export interface HomeProps {
   /** Takes a file in as a campaign; its id, or null where it could not be opened. */

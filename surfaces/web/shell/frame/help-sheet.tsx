@@ -3,6 +3,7 @@ import { useState } from 'react';
 import { Field, Sheet } from '../../parts/index.ts';
 import { crew, setCrew } from '../../store/index.ts';
 import type { Stage } from '../stage.ts';
+import './help-sheet.css';
 
 const KEYS: readonly [string, string][] = [
   ['Alt 1 … 7', 'go to a stage'],

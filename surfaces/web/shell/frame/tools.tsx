@@ -4,6 +4,7 @@ import { useComputation, useProgress } from '../../compute/index.ts';
 import { Button, counted, Mark, type MarkName } from '../../parts/index.ts';
 import { useStore } from '../../store/index.ts';
 import { useTheme } from '../theme.ts';
+import './tools.css';
 
 export type ToolName = 'problems' | 'help' | 'save';
 

@@ -6,6 +6,7 @@ import { useEffect, useId, useState } from 'react';
 import { Button, decimalsFor, Mark, printed, signed, Traced } from '../../parts/index.ts';
 import { type Interval, written } from './interval.ts';
 import { RATE_UNITS, type RateUnit, UNIT_NAMES } from './rate-unit.ts';
+import './answer.css';
 
 export function Answer({
   curve,

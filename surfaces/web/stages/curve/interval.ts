@@ -48,3 +48,16 @@ export function stepped(curve: CurveResult, age: number, steps: number): number 
   const at = ages.indexOf(nearestAge(curve, age)) + steps;
   return ages[Math.min(ages.length - 1, Math.max(0, at))]!;
 }
+
+/** What was asked for, else the first of the report, else the last whole thousand years of the curve. */
+export function firstInterval(
+  curve: CurveResult,
+  asked: Interval | null,
+  kept: readonly Interval[],
+): Interval | null {
+  const first = asked ?? kept[0] ?? curve.intervals[0] ?? null;
+  const oldest = Math.max(...curve.ages_cal_bp);
+  return first === null
+    ? between(curve, oldest, oldest - 1000)
+    : between(curve, first.older_cal_bp, first.younger_cal_bp);
+}

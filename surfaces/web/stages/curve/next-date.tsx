@@ -8,6 +8,7 @@ import {
 import { decimalsFor, printed, signed } from '../../parts/index.ts';
 import { RATE_UNITS, type RateUnit } from './rate-unit.ts';
 import { Unsettled } from './unsettled.tsx';
+import './next-date.css';
 
 /** Claims named here; the report has all. */
 const NAMED = 3;

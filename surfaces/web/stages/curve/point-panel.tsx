@@ -9,6 +9,7 @@ import { useNavigate } from '../../shell/index.ts';
 import { type DocRow, useStore } from '../../store/index.ts';
 import { Switch } from './points-table.tsx';
 import { Unsettled } from './unsettled.tsx';
+import './point-panel.css';
 
 export function PointPanel({
   point,

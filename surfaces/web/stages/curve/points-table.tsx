@@ -8,6 +8,7 @@ import { Mark, printed, signed, Traced } from '../../parts/index.ts';
 import { useStore } from '../../store/index.ts';
 import type { Influences } from './sensitivity.tsx';
 import { Unsettled } from './unsettled.tsx';
+import './points-table.css';
 
 /** Drawn again only when the points or their order change. */
 export const PointsTable = memo(function PointsTable({

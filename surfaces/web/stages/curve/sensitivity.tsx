@@ -5,6 +5,7 @@ import { decimalsFor, printed, signed, Traced } from '../../parts/index.ts';
 import type { Interval } from './interval.ts';
 import { RATE_UNITS, type RateUnit } from './rate-unit.ts';
 import { Unsettled } from './unsettled.tsx';
+import './sensitivity.css';
 
 /** So many points are ranked here; all of them in the table below. */
 const RANKED = 5;

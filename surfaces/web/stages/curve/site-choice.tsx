@@ -2,6 +2,7 @@
 import { type Results, sitesOfCurve } from '@stillstand/campaign/results';
 import { useId } from 'react';
 import { useStore } from '../../store/index.ts';
+import './site-choice.css';
 
 const nameOf = (site: string | null): string => site ?? 'no site';
 

@@ -19,12 +19,12 @@ import {
   readDetermination,
 } from './age.ts';
 import { curvesFor, useCurves } from './curves.ts';
-import './date.css';
 import { DatesTable } from './dates-table.tsx';
 import { DeterminationForm } from './determination-form.tsx';
 import { type Calibrated, LargeAge } from './large-age.tsx';
 import { grouped, span } from './rows.ts';
 import { commonEra, setWords } from './set-words.ts';
+import './dates-page.css';
 
 const NO_CELLS: Cells = {};
 

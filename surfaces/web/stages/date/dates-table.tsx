@@ -16,6 +16,7 @@ import { isReportedAsF14C } from './age.ts';
 import { DateRow } from './date-row.tsx';
 import { laneScale, PX } from './lane.ts';
 import type { Group } from './rows.ts';
+import './dates-table.css';
 
 export function DatesTable({
   groups,

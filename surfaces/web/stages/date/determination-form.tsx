@@ -6,6 +6,7 @@ import { useNavigate } from '../../shell/index.ts';
 import type { DocRow } from '../../store/index.ts';
 import { type Cells, isReportedAsF14C } from './age.ts';
 import { Rejection } from './rejection.tsx';
+import './determination-form.css';
 
 const ALWAYS = ['lab_code', 'sample', 'method', 'value', 'error'] as const;
 const RADIOCARBON = [

@@ -28,6 +28,7 @@ import { ageFromF14C, type YearlyCurve } from '@stillstand/science/dating';
 import { PX } from './lane.ts';
 import { placeLabels } from './place-labels.ts';
 import { setWords } from './set-words.ts';
+import './large-age.css';
 
 const LEFT = 30;
 const RIGHT = 14;

@@ -2,6 +2,7 @@
 import { useState } from 'react';
 import { Button, ColumnField, Field, Mark } from '../../parts/index.ts';
 import type { DocRow } from '../../store/index.ts';
+import './rejection.css';
 
 export function Rejection({
   row,

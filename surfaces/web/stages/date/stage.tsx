@@ -1,9 +1,9 @@
 /** Date: determinations with their calibrated ages, the chosen one large and as it is typed; bringing laboratories' tables. */
+import './date.css';
 import { Button } from '../../parts/index.ts';
 import { HeadAside, type StageProps, useNavigate } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
 import { BringPage } from './bring/bring-page.tsx';
-import './date.css';
 import { DatesPage } from './dates-page.tsx';
 import { DepthPage } from './depth-page.tsx';
 

@@ -6,6 +6,7 @@ import { useTheme } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
 import { SectionDrawing } from './section-drawing.tsx';
 import { isBetween, isSame, type Place, type Tied, tiesOf } from './tie.ts';
+import './section-page.css';
 
 const CONFIDENCE = ['certain', 'probable', 'possible'] as const;
 

@@ -1,10 +1,10 @@
 /** Describe: the column of one hole beside its photographs, or all holes in section. */
+import './describe.css';
 import { memo, useState } from 'react';
 import { type Computation, useComputation } from '../../compute/index.ts';
 import { Button, counted } from '../../parts/index.ts';
 import { HeadAside, HeadTitle, type StageProps, useNavigate } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
-import './describe.css';
 import { HolePage } from './hole-page.tsx';
 import { SectionPage } from './section-page.tsx';
 

@@ -13,7 +13,8 @@ import { lift, stroke } from './book/record.ts';
 import { begun, crewAt, near } from './fixtures/crew.ts';
 import { formFor } from './forms/forms.ts';
 import { doubtOf, labelDoubt } from './forms/plausible.ts';
-import { atRisk, lastRecovery, plugLength, shoeDepth } from './numbers/numbers.ts';
+import { atRisk } from './numbers/at-risk.ts';
+import { lastRecovery, plugLength, shoeDepth } from './numbers/numbers.ts';
 import { cableNow, tapes } from './tape/cable.ts';
 
 test('the suggestions lead from the check to the first run, and the numbers are those of the sums', () => {

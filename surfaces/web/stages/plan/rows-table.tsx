@@ -17,6 +17,7 @@ import {
 import { useOpenRow } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
 import { addWithDatums, newDatums } from './heights/new-datums.ts';
+import './rows-table.css';
 
 export function RowsTable({
   table,

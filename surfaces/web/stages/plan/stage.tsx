@@ -1,5 +1,6 @@
 /** Plan: where the holes are, how they stand to the tide, what to carry, and what could hurt someone. */
 
+import './plan.css';
 import { TIDE_LEVELS } from '@stillstand/campaign/tables';
 import { useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
@@ -8,18 +9,17 @@ import { type StageProps, useOpenRow } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
 import { Choices } from './choices.tsx';
 import { BeforeTheDay, Dangers, useFieldDay, WhichDay } from './day/day.tsx';
+import { TideOfDay } from './day/tide-of-day.tsx';
 import { PipeToCarry } from './gear/pipe.tsx';
 import { unrelatedDatums } from './heights/new-datums.ts';
+import { References } from './heights/references.tsx';
+import { type TideMark, TideStaff } from './heights/tide-staff.tsx';
 import { CampaignMap, type MappedHole, type MappedSite } from './map/map.tsx';
 import { CoastButton, HoleHere, useCoasts } from './map/map-tools.tsx';
+import { AddRow, RowsTable } from './rows-table.tsx';
 import { AnalysisEntry } from './tide/analysis-entry.tsx';
 import { ConstantsEntry } from './tide/constants-entry.tsx';
 import { LevelsEntry } from './tide/levels-entry.tsx';
-import './plan.css';
-import { TideOfDay } from './day/tide-of-day.tsx';
-import { References } from './heights/references.tsx';
-import { type TideMark, TideStaff } from './heights/tide-staff.tsx';
-import { AddRow, RowsTable } from './rows-table.tsx';
 
 /** What planning a hole needs; the rest is told as it is drilled. */
 const ASKED_OF_A_HOLE = [

@@ -11,7 +11,7 @@ import { NewPoint, samplesWithout } from './new-point.tsx';
 import { type ListedPoint, PointList } from './point-list.tsx';
 import './points.css';
 import { useClaim } from '../../claim/index.ts';
-import { Slide } from './slide.tsx';
+import { Slide } from './slide/slide.tsx';
 
 export function Stage({ params }: StageProps) {
   const store = useStore();

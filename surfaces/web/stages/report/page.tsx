@@ -3,6 +3,7 @@
  * from text in, so the page stands in a shadow tree, and its rules and inline styles are put there by the object model.
  */
 import { useEffect, useRef } from 'react';
+import './page.css';
 
 /** Rules of the page, made to reach into a shadow tree. */
 function rulesOf(html: string): string {

@@ -4,6 +4,7 @@ import { Button, download, fileName, Plate } from '../../parts/index.ts';
 import type { Store } from '../../store/index.ts';
 import { pngOf } from './picture-file.ts';
 import type { Made, PackedFile } from './protocol.ts';
+import './take-away.css';
 
 export function TakeAway({
   made,

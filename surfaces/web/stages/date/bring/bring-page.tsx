@@ -9,6 +9,7 @@ import { bestSheet, FILLED, type Filled, guessMapping, headingLine, type Mapping
 import { MappingField, nameOf } from './mapping-field.tsx';
 import { PreviewTable } from './preview-table.tsx';
 import type { Brought } from './their-table.ts';
+import './bring-page.css';
 
 export function BringPage({ onDone }: { onDone: () => void }) {
   const [table, setTable] = useState<Brought | null>(null);

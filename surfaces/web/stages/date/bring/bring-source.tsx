@@ -2,6 +2,7 @@
 import { useRef, useState } from 'react';
 import { Button, Field } from '../../../parts/index.ts';
 import { type Brought, bringTable } from './their-table.ts';
+import './bring-source.css';
 
 export function BringSource({ onTable }: { onTable: (table: Brought) => void }) {
   const input = useRef<HTMLInputElement>(null);

@@ -2,6 +2,7 @@
 import { Mark } from '../../../parts/index.ts';
 import type { BroughtRow } from './brought-row.ts';
 import type { Filled } from './mapping.ts';
+import './preview-table.css';
 
 export function PreviewTable({
   rows,

@@ -20,6 +20,7 @@ import { PhotoLane } from './photo-lane.tsx';
 import { SampleLane, sampleId } from './sample-lane.tsx';
 import { Ties } from './ties.tsx';
 import { WordsLane } from './words-lane.tsx';
+import './drawing.css';
 
 export type Chosen =
   | { kind: 'contact'; id: string }

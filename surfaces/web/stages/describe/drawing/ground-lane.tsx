@@ -1,7 +1,15 @@
 /** The column in the ground, as wide as its grain, with what was seen in it. */
 
 import type { HoleResult } from '@stillstand/campaign/results';
-import { Contact, LINE, placeAlong, Seen, seenNames, UprightStaff, useInk } from '@stillstand/output/drawing';
+import {
+  Contact,
+  CoreSymbol,
+  coreSymbols,
+  LINE,
+  placeAlong,
+  UprightStaff,
+  useInk,
+} from '@stillstand/output/drawing';
 import type { Drawn } from './drawn.ts';
 import { type Frame, grainWidth, HEAD, staffBands } from './lanes.ts';
 import { SedimentBox } from './sediment-box.tsx';
@@ -84,15 +92,15 @@ export function GroundLane({
           strokeWidth={1.7}
         />
       ) : null}
-      {lanes.seen === null ? null : <SeenSigns frame={frame} drawn={drawn} x={lanes.seen} />}
+      {lanes.seen === null ? null : <CoreSymbols frame={frame} drawn={drawn} x={lanes.seen} />}
     </g>
   );
 }
 
 /** Signs beside their units, two abreast where a unit is thin. */
-function SeenSigns({ frame, drawn, x }: { frame: Frame; drawn: readonly Drawn[]; x: number }) {
+function CoreSymbols({ frame, drawn, x }: { frame: Frame; drawn: readonly Drawn[]; x: number }) {
   const rows = drawn.flatMap((d) => {
-    const names = seenNames(d.seen);
+    const names = coreSymbols(d.seen);
     const abreast = (d.y2 - d.y1) / 9 < names.length ? 2 : 1;
     const lines = Math.ceil(names.length / abreast);
     return Array.from({ length: lines }, (_, i) => ({
@@ -109,7 +117,7 @@ function SeenSigns({ frame, drawn, x }: { frame: Frame; drawn: readonly Drawn[];
     <g>
       {rows.map((row, i) =>
         row.names.map((name, j) => (
-          <Seen
+          <CoreSymbol
             key={`${name} ${row.at}`}
             name={name}
             x={x + (j - (row.names.length - 1) / 2) * 9}

@@ -1,4 +1,6 @@
 /** A place in a drawing that can be pressed: it lies over what it names and has no words of its own. */
+import './pad.css';
+
 export function Pad({
   name,
   role = 'button',

@@ -3,6 +3,7 @@ import { Contact, INKS, InkContext } from '@stillstand/output/drawing';
 import { contacts } from '@stillstand/published/vocabularies';
 import { useId } from 'react';
 import { useTheme } from '../../../shell/index.ts';
+import './contact-kind.css';
 
 export function ContactKind({
   value,

@@ -8,6 +8,7 @@ import type { Contact } from '../layers.ts';
 import { steps, writtenLength } from '../length.ts';
 import { ContactKind } from './contact-kind.tsx';
 import { LengthField } from './length-field.tsx';
+import './contact-panel.css';
 
 export function ContactPanel({
   contact,

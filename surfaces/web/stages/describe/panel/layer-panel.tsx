@@ -10,6 +10,7 @@ import { ContactKind } from './contact-kind.tsx';
 import { LengthField } from './length-field.tsx';
 import { SedimentField } from './sediment-field.tsx';
 import { WordsField } from './words-field.tsx';
+import './layer-panel.css';
 
 export function LayerPanel({
   layer,

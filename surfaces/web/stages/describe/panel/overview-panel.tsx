@@ -5,6 +5,7 @@ import { useOpenRow } from '../../../shell/index.ts';
 import type { Core } from '../core.ts';
 import type { Description, Gap, Layer } from '../layers.ts';
 import { writtenLength } from '../length.ts';
+import './overview-panel.css';
 
 export function OverviewPanel({
   hole,

@@ -7,6 +7,7 @@ import type { Core } from '../core.ts';
 import { writtenLength } from '../length.ts';
 import type { PlacedPhoto } from '../photos.ts';
 import { LengthField } from './length-field.tsx';
+import './photo-panel.css';
 
 /** Buttons that bring a picture of a core: from the camera, or from a file. */
 export function AddPhoto({

@@ -4,6 +4,7 @@ import { sediments } from '@stillstand/published/vocabularies';
 import { useState } from 'react';
 import { Button, ColumnField, Sheet } from '../../../parts/index.ts';
 import { type Theme, useTheme } from '../../../shell/index.ts';
+import './sediment-field.css';
 
 export function SedimentField({
   value,

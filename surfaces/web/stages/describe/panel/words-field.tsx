@@ -3,6 +3,7 @@ import type { Word } from '@stillstand/published/vocabularies';
 import { useState } from 'react';
 import { Field, Mark } from '../../../parts/index.ts';
 import { listed } from '../layers.ts';
+import './words-field.css';
 
 export function WordsField({
   name,

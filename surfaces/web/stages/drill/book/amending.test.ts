@@ -121,7 +121,7 @@ test('the computation, the row dialog, the book and the hole on the rig agree on
       const conflicts = new Map(campaign.conflicts.map((each) => [each.row_id, each.between]));
       const applied = new Set(campaign.amendments.map(({ row_id }) => row_id));
       const used = new Set(campaign.rows.string_items.map((row) => row.row_id));
-      const unused = new Set(campaign.aside.map((row) => row.row_id));
+      const unused = new Set(campaign.skipped_rows.map((row) => row.row_id));
 
       for (const { row_id } of book) {
         const reading = readingOf('string_items', book, row_id)!;
@@ -148,7 +148,7 @@ test('the computation, the row dialog, the book and the hole on the rig agree on
           at.entries.map(({ reading }) => reading.row_id).sort(),
           [
             ...campaign.rows.string_items.filter((row) => row.hole === hole),
-            ...campaign.aside.filter((row) => row.hole === hole),
+            ...campaign.skipped_rows.filter((row) => row.hole === hole),
           ]
             .map((row) => row.row_id)
             .sort(),

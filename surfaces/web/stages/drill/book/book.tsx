@@ -3,6 +3,7 @@ import { useEffect, useRef } from 'react';
 import { Mark, UnsavedMark } from '../../../parts/index.ts';
 import type { DrillStore } from '../tape/decimal-points.ts';
 import type { BookCell, BookLine } from './book.ts';
+import './book.css';
 
 interface BookProps {
   lines: readonly BookLine[];

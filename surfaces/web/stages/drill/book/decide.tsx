@@ -1,6 +1,7 @@
 /** A line of the book whose amendments differ: what it says now, and the choice that ends it. */
 import { AmendmentChoice, Button } from '../../../parts/index.ts';
 import type { BookLine } from './book.ts';
+import './decide.css';
 
 export function Decide({
   line,

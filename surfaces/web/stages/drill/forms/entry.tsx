@@ -1,68 +1,23 @@
 /**
  * A form being filled: its fields in order on the left, and on the right whatever the field in hand needs, keys,
- * choices or ready words. Enter goes on to the next field and from the last one records. Long because every kind of
- * field is here.
+ * choices or ready words. Enter goes on to the next field and from the last one records.
  */
-import { type CrewUnits, type HoleState, readOn } from '@stillstand/campaign/holes';
+import { type HoleState, readOn } from '@stillstand/campaign/holes';
 import {
   Button,
   Keypad,
   LengthEntry,
-  Mark,
   type PadKey,
-  type PadUnit,
   pressKey,
   readTyping,
   type Typing,
-  useWholeSelected,
 } from '../../../parts/index.ts';
-import type { ChoiceField, EntryForm, Field, TextField } from './field.ts';
-import { type Doubt, doubtOf, labelDoubt } from './plausible.ts';
-
-/** What stands in the fields of a form: as typed, with the unit lit for each length. */
-export interface Draft {
-  values: Readonly<Record<string, string>>;
-  units: Readonly<Record<string, PadUnit>>;
-  /** Fields that still hold what was assumed. */
-  untouched: ReadonlySet<string>;
-  /** The field in hand. */
-  at: string | null;
-  /** Its value is selected whole: the next digit replaces it, a unit or a delete changes it. */
-  isWhole?: boolean;
-}
-
-export function draftOf(form: EntryForm, crew: CrewUnits): Draft {
-  const values: Record<string, string> = {};
-  const units: Record<string, PadUnit> = {};
-  const untouched = new Set<string>();
-  for (const f of form.fields) {
-    values[f.column] = f.initial ?? '';
-    if (f.kind === 'length') units[f.column] = crew[readOn(f.column)];
-    if (f.assumed) untouched.add(f.column);
-  }
-  // the first field that still wants something
-  const first = form.fields.find((f) => f.needed && (f.initial ?? '') === '') ?? form.fields[0];
-  return { values, units, untouched, at: first?.column ?? null };
-}
-
-const typingOf = (draft: Draft, column: string): Typing => ({
-  text: draft.values[column] ?? '',
-  unit: draft.units[column] ?? 'm',
-});
-
-/** What is still missing before the form says anything, in words; empty when it can be recorded. */
-export function missing(form: EntryForm, draft: Draft): string {
-  for (const f of form.fields) {
-    const value = draft.values[f.column] ?? '';
-    if (f.needed && value.trim() === '') return f.label.toLowerCase();
-    if (f.kind === 'length' && value.trim() !== '' && readTyping(typingOf(draft, f.column))?.ok !== true) {
-      return f.label.toLowerCase();
-    }
-    if (f.kind === 'number' && value.trim() !== '' && !Number.isFinite(Number(value)))
-      return f.label.toLowerCase();
-  }
-  return '';
-}
+import { Choices, ReadyWords } from './choices.tsx';
+import { type Draft, typingOf } from './draft.ts';
+import type { EntryForm } from './field.ts';
+import { FieldRow } from './field-row.tsx';
+import { doubtOf, labelDoubt } from './plausible.ts';
+import './entry.css';
 
 interface EntryProps {
   form: EntryForm;
@@ -230,142 +185,4 @@ function numberKey(typing: Typing, key: PadKey): Typing {
   if (key === 'delete') return { ...typing, text: text.slice(0, -1) };
   if (key === '.') return text.includes('.') ? typing : { ...typing, text: `${text === '' ? '0' : text}.` };
   return /^\d$/.test(key) ? { ...typing, text: text + key } : typing;
-}
-
-function FieldRow({
-  field,
-  id,
-  value,
-  focused,
-  was,
-  doubt,
-  isWhole,
-  onFocus,
-  onPress,
-  onText,
-  onEnter,
-}: {
-  field: Exclude<Field, { kind: 'length' }>;
-  id: string;
-  value: string;
-  focused: boolean;
-  was: string | undefined;
-  doubt: Doubt | null;
-  /** Its value is selected whole. */
-  isWhole: boolean;
-  onFocus: () => void;
-  onPress: () => void;
-  onText: (text: string) => void;
-  onEnter: () => void;
-}) {
-  const input = useWholeSelected(focused, isWhole, value);
-  if (field.kind === 'choice') {
-    const word = field.options.find((o) => o.value === value)?.word ?? '';
-    return (
-      <button
-        type="button"
-        className="field-row"
-        data-focused={focused}
-        onClick={onPress}
-        aria-expanded={focused}
-      >
-        <span>{field.label}</span>
-        {was === undefined || was === value ? null : <s>{was}</s>}
-        <strong>{word === '' ? <span className="quiet">choose</span> : word}</strong>
-      </button>
-    );
-  }
-  return (
-    <div className="field-row" data-focused={focused}>
-      <label htmlFor={id}>
-        {field.label}
-        {field.needed ? null : <small> if known</small>}
-      </label>
-      {was === undefined || was === '' || was === value ? null : <s>{was}</s>}
-      <input
-        id={id}
-        ref={input}
-        inputMode={field.kind === 'number' ? 'none' : 'text'}
-        autoComplete="off"
-        value={value}
-        aria-describedby={doubt === null ? undefined : `${id}-says`}
-        data-number={field.kind === 'number'}
-        data-whole={isWhole && value !== ''}
-        onFocus={onFocus}
-        // The press that took it in hand sets the caret after the focus; in words it may.
-        onClick={field.kind === 'number' ? onPress : undefined}
-        onChange={(event) =>
-          onText(field.kind === 'number' ? event.target.value.replace(',', '.') : event.target.value)
-        }
-        onKeyDown={(event) => {
-          if (event.key === 'Enter') {
-            event.preventDefault();
-            onEnter();
-          }
-        }}
-      />
-      {field.kind === 'number' && field.unit !== '' ? <span className="unit">{field.unit}</span> : null}
-      {doubt === null ? null : (
-        <p id={`${id}-says`} className="says">
-          {doubt.words}
-        </p>
-      )}
-    </div>
-  );
-}
-
-function Choices({
-  field,
-  value,
-  onChoose,
-}: {
-  field: ChoiceField;
-  value: string;
-  onChoose: (value: string) => void;
-}) {
-  return (
-    <fieldset className="choices">
-      <legend>{field.label}</legend>
-      {field.options.map((o) => (
-        <button
-          key={o.value}
-          type="button"
-          aria-pressed={o.value === value}
-          onClick={() => onChoose(o.value)}
-        >
-          {o.value === value ? <Mark name="tick" size={18} /> : null}
-          {o.word}
-        </button>
-      ))}
-    </fieldset>
-  );
-}
-
-function ReadyWords({
-  field,
-  value,
-  onChoose,
-}: {
-  field: TextField;
-  value: string;
-  onChoose: (value: string, also: Readonly<Record<string, string>>) => void;
-}) {
-  if (field.ready === undefined || field.ready.length === 0) {
-    return <p className="ready-none">Type it with the keyboard of the device.</p>;
-  }
-  return (
-    <fieldset className="choices">
-      <legend>{field.label}</legend>
-      {field.ready.map((r) => (
-        <button
-          key={r.value}
-          type="button"
-          aria-pressed={r.value === value}
-          onClick={() => onChoose(r.value, r.also ?? {})}
-        >
-          {r.word}
-        </button>
-      ))}
-    </fieldset>
-  );
 }

@@ -1,7 +1,7 @@
 /** A run of the sampler: where it touched, its cable readings, and what came up. */
 import { type HoleState, lastTyped, type RowSource } from '@stillstand/campaign/holes';
 import { schemas } from '@stillstand/campaign/tables';
-import { LOAD } from '../next/next-action.ts';
+import { LOAD } from '../next/action.ts';
 import { typedIfKnown } from '../tape/lengths.ts';
 import { type Base, choice, type EntryForm, length, number, text } from './field.ts';
 

@@ -1,7 +1,7 @@
 /** The string: what is added to it, its threads, how it is driven, and how it comes out or is lost. */
 import { type HoleState, inventoryOf, type RowSource } from '@stillstand/campaign/holes';
 import { schemas } from '@stillstand/campaign/tables';
-import { drawing, looseJoint } from '../next/next-action.ts';
+import { drawing, looseJoint } from '../next/string-now.ts';
 import { typedIfKnown } from '../tape/lengths.ts';
 import { type Base, choice, type EntryForm, type Field, length, number, text } from './field.ts';
 

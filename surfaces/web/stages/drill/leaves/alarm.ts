@@ -1,4 +1,5 @@
 /** Sound and vibration that repeat a danger already on the screen in shape and word; only where the crew allows them. */
+import { useEffect, useRef } from 'react';
 
 const KEY = 'stillstand.alarm';
 
@@ -18,6 +19,15 @@ export function soundAlarm(): void {
   } catch {
     // no sound on this device: the screen says it all the same
   }
+}
+
+/** Sounds when the hole in sight has more dangers than a moment before; not when another hole is opened. */
+export function useAlarm(hole: string, dangers: number): void {
+  const heard = useRef({ hole, dangers });
+  useEffect(() => {
+    if (heard.current.hole === hole && dangers > heard.current.dangers) soundAlarm();
+    heard.current = { hole, dangers };
+  }, [hole, dangers]);
 }
 
 function tone(audio: AudioContext, at: number): void {

@@ -18,6 +18,7 @@ import { HAPPENINGS, type Happening } from '../forms/something-else.ts';
 import type { Tape } from '../tape/cable.ts';
 import { m2, m2Least } from '../tape/lengths.ts';
 import { alarmAllowed, allowAlarm, soundAlarm } from './alarm.ts';
+import './leaves.css';
 
 /** What of the last run is laid out, and what is left to lay out: none of it must be. */
 export function PiecesLaid({ so, onSkip }: { so: ReturnType<typeof piecesSoFar>; onSkip: () => void }) {

@@ -4,10 +4,12 @@ import { parseLength } from '@stillstand/campaign/tables';
 import { clearanceOf } from '@stillstand/science/rig';
 import { Mark } from '../../../parts/index.ts';
 import { type BookLine, type CableReading, cableReadings } from '../book/book.ts';
-import { type Draft, draftOf, Entry } from '../forms/entry.tsx';
+import { type Draft, draftOf } from '../forms/draft.ts';
+import { Entry } from '../forms/entry.tsx';
 import type { EntryForm } from '../forms/field.ts';
 import { m2, m2Most } from '../tape/lengths.ts';
 import { RunCautions } from './leaves.tsx';
+import './run-in-hand.css';
 
 export function RunInHand({
   now,

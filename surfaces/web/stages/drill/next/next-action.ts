@@ -3,48 +3,13 @@
  * and whatever was entered, the next suggestion starts from there. The order of the job is common practice, no source:
  * add joint, confirm tight, drive, fill, sound, measure water levels, mark the cable, run, lift, lay out, refill, repeat
  * the sounding, until the plug is sampled; then the next joint; at the end pull, account for every item, remeasure the
- * ground. What the safety questions make of it: safety-first.ts. Long because it is one line of thought.
+ * ground. What the safety questions make of it: safety-first.ts.
  */
 import { fastestLift, type HoleState, weighedHead } from '@stillstand/campaign/holes';
 import { cableNow, roomForRun } from '../tape/cable.ts';
 import { m2, m2Least, m2Most } from '../tape/lengths.ts';
-
-export type ActionName =
-  | 'check'
-  | 'add'
-  | 'tighten'
-  | 'drive'
-  | 'fill'
-  | 'sound'
-  | 'water'
-  | 'mark'
-  | 'run'
-  | 'lift'
-  | 'lay_out'
-  | 'pieces'
-  | 'push'
-  | 'pull'
-  | 'account'
-  | 'ground'
-  | 'close'
-  | 'second_hole'
-  | 'next_hole';
-
-export interface NextAction {
-  name: ActionName;
-  /** Verb and noun. */
-  title: string;
-  /** Stands on the action it belongs to; null where none does. */
-  caution: string | null;
-  /** Why now, and what comes then: at the right of the action. */
-  why: string;
-  then: string;
-  /** Other things a crew may well do now instead. */
-  or: readonly ActionName[];
-  /** What would be suggested if no hazard stood; null where nothing waits. It stays pressable. */
-  held: string | null;
-  urgent: boolean;
-}
+import { type ActionName, LOAD, type NextAction, say } from './action.ts';
+import { drawing, isLast, looseJoint, nameOf, stickUpWords } from './string-now.ts';
 
 export interface Circumstances {
   /** The hole was left for hours or a night: what stands in the string may have moved. */
@@ -60,8 +25,6 @@ const LEAST_RUN_M = 0.25;
 /** Collar this far above the ground can still be driven: below it the next joint is easier to thread. */
 const LEAST_STICK_UP_M = 0.8;
 
-/** On the cable. */
-export const LOAD = 'Hands clear of the cable. Nobody under the load.';
 const HOIST = 'Nobody under the load or in line with it.';
 const DRIVE = 'Hands off the pipe. Wear ear protection.';
 const BOIL = 'Low water inside lets sand boil in at the shoe.';
@@ -281,65 +244,4 @@ function usual(now: HoleState, also: readonly ActionName[]): NextAction {
   return say('add', 'Add a joint', 'plug fully sampled', 'confirm it tight', {
     or: ['drive', 'sound', 'pull'],
   });
-}
-
-/** The threaded item that goes below ground unconfirmed, the lowest first. */
-export function looseJoint(now: HoleState): HoleState['string'][number] | null {
-  return (
-    now.string.find(
-      (i, at) =>
-        (i.item === 'joint' || i.length_m !== null) && (i.tight === false || (i.tight === null && at > 0)),
-    ) ?? null
-  );
-}
-
-/** The string is on its way out: something was pulled since anything last went in or down. */
-export function drawing(now: HoleState): boolean {
-  const last = now.readings.findLast((r) => r.kind === 'joint' || r.kind === 'drive');
-  return (
-    last?.kind === 'joint' &&
-    (last.action === 'pull' || last.action === 'left' || last.action === 'lost' || last.action === 'cut')
-  );
-}
-
-function isLast(now: HoleState, row_id: string): boolean {
-  const at = now.readings.findIndex((r) => r.row_id === row_id);
-  return !now.readings
-    .slice(at + 1)
-    .some(
-      (r) =>
-        r.kind === 'drive' ||
-        r.kind === 'joint' ||
-        r.kind === 'run' ||
-        (r.kind === 'sounding' && r.to_sediment_m !== null),
-    );
-}
-
-const nameOf = (i: { item: string; label: string | null }): string =>
-  i.item === 'joint'
-    ? `joint ${i.label ?? ''}`.trim()
-    : `${i.item.replace('_', ' ')} ${i.label ?? ''}`.trim();
-
-function stickUpWords(now: HoleState): string {
-  const stickUp = now.last?.stick_up_m ?? null;
-  return stickUp === null ? 'every thread is tight' : `stick-up ${m2(stickUp)} m`;
-}
-
-export function say(
-  name: ActionName,
-  title: string,
-  why: string,
-  then: string,
-  more: { caution?: string; or?: readonly ActionName[]; held?: string; urgent?: boolean } = {},
-): NextAction {
-  return {
-    name,
-    title,
-    why,
-    then,
-    caution: more.caution ?? null,
-    or: more.or ?? [],
-    held: more.held ?? null,
-    urgent: more.urgent ?? false,
-  };
 }

@@ -4,7 +4,7 @@
  * today, a hole begins, and goes on after hours, with the site check.
  */
 import { byWords, dangersOf, type HoleState, type SafetyCheck } from '@stillstand/campaign/holes';
-import { type NextAction, say } from './next-action.ts';
+import { type NextAction, say } from './action.ts';
 
 export function safetyFirst(
   next: NextAction,

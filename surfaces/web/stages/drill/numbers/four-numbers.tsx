@@ -4,7 +4,8 @@ import type { Basis } from '@stillstand/campaign/holes';
 import type { TraceId } from '@stillstand/campaign/results';
 import type { ReactNode } from 'react';
 import { Mark, Traced } from '../../../parts/index.ts';
-import type { BigNumber } from './numbers.ts';
+import type { BigNumber } from './big-number.ts';
+import './four-numbers.css';
 
 interface FourNumbersProps {
   numbers: readonly [BigNumber, BigNumber, BigNumber, BigNumber];

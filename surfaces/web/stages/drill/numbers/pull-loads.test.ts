@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { pullLoads } from '@stillstand/campaign/holes';
 import { crewAt, near } from '../fixtures/crew.ts';
-import { atRisk } from './numbers.ts';
+import { atRisk } from './at-risk.ts';
 
 function driven() {
   const rig = crewAt('H1');

@@ -4,9 +4,9 @@
  */
 import { type HoleState, inForceOf, type RowSource } from '@stillstand/campaign/holes';
 import { parseLength } from '@stillstand/campaign/tables';
-import { type NextAction, say } from '../next/next-action.ts';
+import { type NextAction, say } from '../next/action.ts';
 import { m2, saidLength } from '../tape/lengths.ts';
-import { type BigNumber, known, unknown } from './numbers.ts';
+import { type BigNumber, known, unknown } from './big-number.ts';
 
 export interface Push {
   row_id: string;

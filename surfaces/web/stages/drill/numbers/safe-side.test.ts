@@ -8,7 +8,8 @@ import { randomStream } from '@stillstand/science/base';
 import { reconcile } from '@stillstand/science/rig';
 import { crewAt } from '../fixtures/crew.ts';
 import { roomForRun, tapes } from '../tape/cable.ts';
-import { atRisk, plugLength } from './numbers.ts';
+import { atRisk } from './at-risk.ts';
+import { plugLength } from './numbers.ts';
 
 /** Noise of binary numbers. */
 const NOISE = 1e-9;

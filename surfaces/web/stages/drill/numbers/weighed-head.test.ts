@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { fastestLift, weighedHead } from '@stillstand/campaign/holes';
 import { begun, near } from '../fixtures/crew.ts';
-import { atRisk } from './numbers.ts';
+import { atRisk } from './at-risk.ts';
 
 test('fresh water inside, sea outside: the level head less 2.5 % of the column inside', () => {
   const { store, now, enter } = begun('H1');

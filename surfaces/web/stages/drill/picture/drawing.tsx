@@ -1,5 +1,6 @@
 /** The hole on the screen: the drawing of the paper figure, whole where there is room, in two parts on a phone. */
 import { HOLE_DRAWING, HoleDrawing, type HoleView, holeWords } from '@stillstand/output/figures';
+import './drawing.css';
 
 export function Drawing({ view, theme, hole }: { view: HoleView; theme: 'day' | 'night'; hole: string }) {
   const { width, height } = HOLE_DRAWING;

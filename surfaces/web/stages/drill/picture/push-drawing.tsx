@@ -3,6 +3,8 @@ import { staffStep } from '@stillstand/output/drawing';
 import { Staff } from '../../../parts/index.ts';
 import type { Push } from '../numbers/push-hole.ts';
 import { m2 } from '../tape/lengths.ts';
+import './drawing.css';
+import './push-drawing.css';
 
 const WIDTH = 448;
 const HEIGHT = 620;

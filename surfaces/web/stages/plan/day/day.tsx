@@ -5,6 +5,7 @@ import { asTyped, DangerPlate, type Hazard, SafetyList } from '../../../holes/in
 import { Button, ColumnField, Mark } from '../../../parts/index.ts';
 import { useOpenRow } from '../../../shell/index.ts';
 import { type DocRow, type Store, timeWithOffset, useStore } from '../../../store/index.ts';
+import './day.css';
 
 interface FieldDay {
   day: DocRow | null;

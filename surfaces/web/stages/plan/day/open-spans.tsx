@@ -2,6 +2,7 @@
 import { Button, Mark, Plate } from '../../../parts/index.ts';
 import { clockAt, type DayTide, dateAt, isoAt, type OpenSpan } from './day-tide.ts';
 import type { Way } from './way.ts';
+import './open-spans.css';
 
 export function LeaveBy({ leaveBy, tide }: { leaveBy: string; tide: DayTide | null }) {
   const clock = /T(\d\d:\d\d)/.exec(leaveBy)?.[1] ?? null;

@@ -1,4 +1,5 @@
 /** When the way is open, by shape and word: a box with its word; shut by water in ripples, shut by ground hatched. */
+import './open-strip.css';
 
 /** Pixels from the top of the drawing. */
 export const STRIP = { y: 8, height: 24 };

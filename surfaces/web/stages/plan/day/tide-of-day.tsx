@@ -13,6 +13,7 @@ import { TidePicture } from './tide-picture.tsx';
 import { TideTableEntry } from './tide-table-entry.tsx';
 import { switchedTo, type Way, wayIn, withWay } from './way.ts';
 import { LEAST_MARGIN_M, USUAL_WAY_MIN, WayFields } from './way-fields.tsx';
+import './tide-of-day.css';
 
 export function TideOfDay({ day, days }: { day: DocRow; days: readonly DocRow[] }) {
   const store = useStore();

@@ -3,6 +3,7 @@ import { Staff, signed, useWidth } from '../../../parts/index.ts';
 import { clockAt, type DayTide, WEATHER_SD_M } from './day-tide.ts';
 import { OpenStrip, STRIP } from './open-strip.tsx';
 import type { Way } from './way.ts';
+import './tide-picture.css';
 
 const HEIGHT = 340;
 const LEFT = 52;

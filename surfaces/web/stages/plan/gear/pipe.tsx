@@ -8,6 +8,7 @@ import { asTyped } from '../../../holes/index.ts';
 import { Field, Mark, Plate, printed } from '../../../parts/index.ts';
 import { useStore } from '../../../store/index.ts';
 import { goneWords, pipeAtHand } from './pipe-at-hand.ts';
+import './pipe.css';
 
 interface Asked {
   depth: string;

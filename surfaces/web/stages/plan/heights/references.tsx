@@ -3,6 +3,7 @@ import { traceId } from '@stillstand/campaign/results';
 import { useComputation } from '../../../compute/index.ts';
 import { Quantity, Table } from '../../../parts/index.ts';
 import { useOpenRow } from '../../../shell/index.ts';
+import '../rows-table.css';
 
 export function References() {
   const { results } = useComputation();

@@ -1,5 +1,6 @@
 /** The tide at the site as a levelling staff, and how high the ground of each hole stands beside it. */
 import { decimalsFor, Staff, signed } from '../../../parts/index.ts';
+import './tide-staff.css';
 
 export interface TideMark {
   name: string;

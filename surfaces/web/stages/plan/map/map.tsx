@@ -3,6 +3,7 @@ import { type CSSProperties, useId } from 'react';
 import { printed, useWidth } from '../../../parts/index.ts';
 import type { Coast } from './coast.ts';
 import { degreesWords, graticuleStep, type Place, type Plane, planeAround, roundLength } from './plane.ts';
+import './map.css';
 
 export interface MappedHole {
   row_id: string;

@@ -7,6 +7,7 @@ import { useComputation } from '../../../compute/index.ts';
 import { Button, Dialog, Field, signed, Table } from '../../../parts/index.ts';
 import { useStore } from '../../../store/index.ts';
 import { useTideSum } from './use-tide-sum.ts';
+import './levels-entry.css';
 
 type Level = (typeof TIDE_LEVELS)[number];
 

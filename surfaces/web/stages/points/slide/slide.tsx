@@ -8,7 +8,6 @@ import {
   InkContext,
   LINE,
   Lozenge,
-  PointMark,
   placeAlong,
   SIZE,
   scale,
@@ -20,9 +19,11 @@ import {
   useInk,
 } from '@stillstand/output/drawing';
 import type { SiteTideLevel } from '@stillstand/science/points';
-import type { Claim, Made, Meaning } from '../../claim/index.ts';
-import { decimalsFor, printed, signed, useWidth } from '../../parts/index.ts';
-import { useTheme } from '../../shell/index.ts';
+import type { Claim, Meaning } from '../../../claim/index.ts';
+import { decimalsFor, signed, useWidth } from '../../../parts/index.ts';
+import { useTheme } from '../../../shell/index.ts';
+import { Band } from './band.tsx';
+import { SeaThen } from './sea-then.tsx';
 
 /** Pixels to a point of paper: 7 pt of text are 13.5 px. */
 const ZOOM = 13.5 / 7;
@@ -120,7 +121,15 @@ function Staffs({
       <Text x={right} y={7} weight={600}>
         the ground, m
       </Text>
-      {claim.ok ? <Band claim={claim} meaning={meaning} y={y} from={left + 5} to={right} /> : null}
+      {claim.ok ? (
+        <Band
+          {...{ claim, meaning, y }}
+          from={left + 5}
+          to={right}
+          high={TOP - 8}
+          low={HEIGHT - BOTTOM + 8}
+        />
+      ) : null}
       <UprightStaff x={left} scale={y} low={y.from} high={y.to} sign side="unlabelled" {...step} />
       {levels.map((level, i) => {
         const at = y(level.elevation_m);
@@ -167,62 +176,6 @@ function Staffs({
 
 const tideName = (word: string): string => /^[a-z]+/i.exec(word.trim())?.[0].toUpperCase() ?? '';
 
-/** Where the deposit forms: between its two levels, or above or below one. */
-function Band({
-  claim,
-  meaning,
-  y,
-  from,
-  to,
-}: {
-  claim: Made;
-  meaning: Meaning;
-  y: ReturnType<typeof scale>;
-  from: number;
-  to: number;
-}) {
-  const ink = useInk();
-  const middle = claim.reference_water_level_m;
-  const half = (claim.indicative_range_m ?? 0) / 2;
-  const top = claim.kind === 'terrestrial' ? TOP - 8 : y(middle + half);
-  const bottom = claim.kind === 'marine' ? HEIGHT - BOTTOM + 8 : y(middle - half);
-  const where =
-    claim.kind === 'index'
-      ? `${meaning.lower} to ${meaning.upper}`
-      : claim.kind === 'terrestrial'
-        ? `above ${meaning.lower}`
-        : `below ${meaning.upper}`;
-  const whole = `forms ${claim.kind === 'index' ? 'from ' : ''}${where}`;
-  const words = textWidth(whole) < to - from - 4 ? whole : where;
-  const tab = 7;
-  return (
-    <g>
-      <path d={`M${from} ${top}H${to}V${bottom}H${from}Z`} fill={ink.seaWash} />
-      <path
-        d={
-          claim.kind === 'index'
-            ? `M${from + tab} ${top}H${from}V${bottom}H${from + tab}M${to - tab} ${top}H${to}V${bottom}H${to - tab}`
-            : claim.kind === 'terrestrial'
-              ? `M${from} ${bottom}H${to}`
-              : `M${from} ${top}H${to}`
-        }
-        stroke={ink.ink}
-        strokeWidth={LINE.bold}
-        fill="none"
-      />
-      <Text
-        x={(from + to) / 2}
-        y={claim.kind === 'marine' ? top + 8.5 : claim.kind === 'terrestrial' ? bottom - 3.4 : top - 3}
-        anchor="middle"
-        voice="ink2"
-        halo
-      >
-        {words}
-      </Text>
-    </g>
-  );
-}
-
 /** The ground's staff, read at the right: its value is today's height plus the sea level of then. */
 function GroundStaff({ x, y, offset_m }: { x: number; y: ReturnType<typeof scale>; offset_m: number }) {
   const ground = Object.assign((value: number) => y(value - offset_m), {
@@ -240,53 +193,5 @@ function GroundStaff({ x, y, offset_m }: { x: number; y: ReturnType<typeof scale
       side="right"
       {...staffStep(y.k, 8, 20)}
     />
-  );
-}
-
-/** The sea of then: the point's own mark, its box as high as its error. */
-function SeaThen({
-  point,
-  claim,
-  y,
-  from,
-  to,
-  decimals,
-}: {
-  point: PointResult;
-  claim: Made;
-  y: ReturnType<typeof scale>;
-  from: number;
-  to: number;
-  decimals: number;
-}) {
-  const spread = 2 * claim.sigma_m * Math.abs(y.k);
-  const middle = from + (to - from) * 0.5;
-  const half = Math.min(17, (to - from) * 0.28);
-  const value = `${signed(claim.rsl_m, decimals)}`;
-  const error = `±${printed(2 * claim.sigma_m, decimals)} m`;
-  const start = textWidth(value, { weight: 600 }) + textWidth(' ');
-  const width = start + textWidth(error);
-  // On the side the mark leaves free: a marine limit has its ticks above.
-  const at = claim.kind === 'marine' ? y(0) - Math.max(spread, 2) - 12.4 : y(0) + Math.max(spread, 2) + 8.5;
-  return (
-    <g>
-      <PointMark
-        point={{ kind: claim.kind, position: point.position, status: point.status }}
-        at={{ x1: middle - half, x2: middle + half, x: middle, y: y(0), spread }}
-      />
-      <Text x={middle - width / 2} y={at} weight={600} halo>
-        {value}
-      </Text>
-      <Text x={middle - width / 2 + start} y={at} voice="ink2" halo>
-        {error}
-      </Text>
-      <Text x={middle} y={at + 8.4} anchor="middle" voice="ink2" halo>
-        {claim.kind === 'index'
-          ? 'sea level then'
-          : claim.kind === 'terrestrial'
-            ? 'sea was below'
-            : 'sea was above'}
-      </Text>
-    </g>
   );
 }

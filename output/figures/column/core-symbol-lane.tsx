@@ -1,10 +1,10 @@
-import { placeAlong, type Scale, Seen, seenNames, Text, textWidth } from '@stillstand/output/drawing';
+import { CoreSymbol, coreSymbols, placeAlong, type Scale, Text, textWidth } from '@stillstand/output/drawing';
 import { type Column, LANE } from './lanes.ts';
 
 /** Signs beside the units they were seen in, two abreast where a unit is thin. */
-export function SeenLane({ column, depth }: { column: Column; depth: Scale }) {
+export function CoreSymbolLane({ column, depth }: { column: Column; depth: Scale }) {
   const rows = column.units.flatMap(({ unit }) => {
-    const words = seenNames([...unit.structures, ...unit.fossils]);
+    const words = coreSymbols([...unit.structures, ...unit.fossils]);
     const top = depth(unit.depth_top_m.value);
     const bottom = depth(unit.depth_bottom_m.value);
     const fit = Math.max(1, Math.floor((bottom - top) / 9));
@@ -30,7 +30,7 @@ export function SeenLane({ column, depth }: { column: Column; depth: Scale }) {
   return (
     <g>
       {signs.map((sign) => (
-        <Seen key={`${sign.x} ${sign.y}`} {...sign} />
+        <CoreSymbol key={`${sign.x} ${sign.y}`} {...sign} />
       ))}
     </g>
   );
@@ -56,13 +56,13 @@ export function legendRows(names: readonly string[], width: number): LegendItem[
   return rows.map((row) => row.items.map((item) => ({ ...item, x: item.x + (width - row.width) / 2 + 9 })));
 }
 
-export function SeenLegend({ rows, y }: { rows: readonly LegendItem[][]; y: number }) {
+export function CoreSymbolLegend({ rows, y }: { rows: readonly LegendItem[][]; y: number }) {
   return (
     <g>
       {rows.map((row, i) =>
         row.map((item) => (
           <g key={item.name}>
-            <Seen name={item.name} x={item.x} y={y + i * 12} />
+            <CoreSymbol name={item.name} x={item.x} y={y + i * 12} />
             <Text x={item.x + 8} y={y + i * 12 + 2.4}>
               {item.name}
             </Text>

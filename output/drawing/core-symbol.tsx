@@ -185,7 +185,7 @@ function signOf(word: string): Sign | null {
 }
 
 /** Names a unit's words are listed under, each once, so that "forams" and "foraminifera" share a line of the legend. */
-export function seenNames(words: readonly string[]): string[] {
+export function coreSymbols(words: readonly string[]): string[] {
   const names = words
     .filter((word) => !NOTHING.has(tidy(word)))
     .map((word) => signOf(word)?.name ?? tidy(word));
@@ -195,7 +195,7 @@ export function seenNames(words: readonly string[]): string[] {
 const BY_NAME = new Map(Object.values(SIGNS).map((sign) => [sign.name, sign]));
 
 /** The sign of a name; a word without one is a ring with its first letters, explained in the legend. */
-export function Seen({ name, x, y }: { name: string; x: number; y: number }) {
+export function CoreSymbol({ name, x, y }: { name: string; x: number; y: number }) {
   const ink = useInk();
   const sign = BY_NAME.get(name);
   if (sign === undefined) {

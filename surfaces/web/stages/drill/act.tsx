@@ -1,0 +1,109 @@
+/** The one action at the foot of the screen: it records what is typed, else does what usually comes next. */
+import { openWords } from '@stillstand/campaign/holes';
+import { ActionBar } from '../../parts/index.ts';
+import { missing } from './forms/draft.ts';
+import { LOAD } from './next/action.ts';
+import { MARK_OF } from './next/action-words.ts';
+import type { Opened } from './opened.ts';
+import type { Shown } from './shown.ts';
+import './act.css';
+
+interface ActProps {
+  shown: Shown;
+  opened: Opened;
+  ended: boolean;
+  readOnly: boolean;
+}
+
+export function Act({ shown, opened, ended, readOnly }: ActProps) {
+  const { next, dangers } = shown;
+  const { below } = opened;
+  return (
+    <div className="act" data-urgent={next.urgent && opened.entry === null} data-hazard={dangers.length > 0}>
+      <Action {...{ shown, opened, ended, readOnly }} />
+      <button
+        type="button"
+        className="else"
+        aria-expanded={below?.kind === 'else'}
+        disabled={readOnly}
+        onClick={() => opened.turn('else')}
+      >
+        Other event
+      </button>
+    </div>
+  );
+}
+
+function Action({ shown, opened, ended, readOnly }: ActProps) {
+  const { checks, dangers, isNew, next } = shown;
+  const { below, entry, lacks, cable, cableTyped, leave, press, save } = opened;
+  if (entry !== null)
+    return (
+      <ActionBar
+        mark={entry.kind === 'amend' ? 'amended' : 'tick'}
+        does={entry.form.verb}
+        says={entry.form.caution ?? undefined}
+        then={
+          lacks !== '' ? (
+            `needs ${lacks}`
+          ) : entry.kind === 'amend' && entry.isUnchanged ? (
+            <b role="alert">Nothing is changed. Type the right value, or close the form.</b>
+          ) : undefined
+        }
+        disabled={lacks !== '' || readOnly}
+        onClick={save}
+      />
+    );
+  if (below?.kind === 'check')
+    return (
+      <ActionBar
+        mark="tick"
+        does="Close site check"
+        says={dangers[0] === undefined ? undefined : `${dangers[0].hazard}.`}
+        then={openShort(openWords(checks)) ?? 'all answered'}
+        onClick={leave}
+      />
+    );
+  if (cable !== null && cableTyped) {
+    const isWhole = missing(cable.form, cable.draft) === '';
+    return (
+      <ActionBar
+        mark="tick"
+        does="Record the cable"
+        says={LOAD}
+        then={isWhole ? 'then read on, or lift' : 'needs a length'}
+        disabled={!isWhole || readOnly}
+        onClick={save}
+      />
+    );
+  }
+  // what the site check left open stays on the main action until something is in the ground
+  const unanswered = ended || next.name === 'check' ? null : openWords(checks);
+  return (
+    <ActionBar
+      mark={next.held === null ? MARK_OF[next.name] : 'stop'}
+      does={next.title}
+      says={next.caution ?? undefined}
+      then={
+        <>
+          {next.held === null ? next.why : `no, ${next.why}`}
+          <br />
+          {isNew && unanswered !== null ? openShort(unanswered) : thenWords(next.then)}
+        </>
+      }
+      disabled={readOnly}
+      onClick={() => press(next.name)}
+    />
+  );
+}
+
+const thenWords = (then: string): string | null =>
+  then === '' ? null : /^(then|in|read|with|or|no|fill while|lift at)\b/.test(then) ? then : `then ${then}`;
+
+/** The first two open questions by name, and how many more: what the bar has room for. */
+function openShort(open: string | null): string | null {
+  if (open === null) return null;
+  const names = open.split('; ');
+  const more = names.length - 2;
+  return `not answered: ${names.slice(0, 2).join('; ')}${more > 0 ? `; ${more} more` : ''}`;
+}

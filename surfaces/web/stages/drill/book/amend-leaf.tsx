@@ -1,0 +1,99 @@
+/** A reading of the log being amended: its values as a form, its turn among the others, and what withdraws it. */
+import { type HoleState, holeBefore } from '@stillstand/campaign/holes';
+import { useMemo } from 'react';
+import { Button, Mark } from '../../../parts/index.ts';
+import { Entry } from '../forms/entry.tsx';
+import type { Amending, Opened } from '../opened.ts';
+import type { DrillStore } from '../tape/decimal-points.ts';
+import { m2 } from '../tape/lengths.ts';
+import type { BookLine } from './book.ts';
+import { moveReading } from './record.ts';
+import './amend-leaf.css';
+
+export function AmendLeaf({
+  amending: { line, form, draft },
+  lines,
+  store,
+  now,
+  opened,
+  onEnter,
+}: {
+  amending: Amending;
+  lines: readonly BookLine[];
+  store: DrillStore;
+  now: HoleState;
+  opened: Opened;
+  onEnter: () => void;
+}) {
+  // an older reading is doubted by what stood before it, not by what came since
+  const then = useMemo(() => holeBefore(now, line.seq), [now, line.seq]);
+  return (
+    <Entry
+      form={form}
+      draft={draft}
+      now={then}
+      was={Object.fromEntries(form.fields.map((f) => [f.column, f.initial ?? '']))}
+      onDraft={opened.type}
+      onEnter={onEnter}
+      onLeave={opened.leave}
+      above={
+        line.findings.some((f) => f.code === 'seq-twice') ? (
+          <InTurn
+            onMove={(to) => {
+              const seqs = lines.map((l) => l.seq);
+              if (moveReading(store, line, seqs, to) === null) return;
+              opened.say(`${line.name}: written again ${to} the other.`);
+              opened.leave();
+            }}
+          />
+        ) : null
+      }
+      below={
+        <Withdraw
+          line={line}
+          onWithdraw={() => {
+            const { table, root_id, name, state } = line;
+            const isBack = state === 'withdrawn';
+            if ((isBack ? store.restore(table, root_id) : store.withdraw(table, root_id)) === null) return;
+            opened.say(`${name}: ${isBack ? 'restored' : 'withdrawn, kept in the log'}.`);
+            opened.leave();
+          }}
+        />
+      }
+    />
+  );
+}
+
+/** Two readings with one place in the order, from two devices: which of them came first. */
+function InTurn({ onMove }: { onMove: (to: 'before' | 'after') => void }) {
+  return (
+    <div className="in-turn">
+      <p>Two devices wrote at once. This one came</p>
+      <Button onClick={() => onMove('before')}>before the other</Button>
+      <Button onClick={() => onMove('after')}>after it</Button>
+    </div>
+  );
+}
+
+function Withdraw({ line, onWithdraw }: { line: BookLine; onWithdraw: () => void }) {
+  return (
+    <p className="withdraw">
+      {line.findings
+        .filter((f) => f.severity !== 'note' && f.code !== 'seq-twice')
+        .map((f) => (
+          <span key={f.code} className={f.severity === 'danger' ? 'danger' : 'caution'}>
+            <Mark name={f.severity === 'danger' ? 'stop' : 'close'} size={16} /> Found {f.found}; expected{' '}
+            {f.expected}. {f.fix}
+          </span>
+        ))}
+      <Button mark={line.state === 'withdrawn' ? 'undo' : 'rejected'} onClick={onWithdraw}>
+        {line.state === 'withdrawn' ? 'Restore reading' : 'Withdraw reading'}
+      </Button>
+      <span className="quiet">
+        {line.state === 'withdrawn'
+          ? `Withdrawn; ${m2(line.seq).replace('.00', '')} in the order.`
+          : 'It stays in the field log, struck through.'}
+      </span>
+    </p>
+  );
+}

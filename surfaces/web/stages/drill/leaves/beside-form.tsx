@@ -1,0 +1,45 @@
+/** What stands beside the fields of a form: above them what to look at first, beside the keys the whole caution. */
+import type { HoleState } from '@stillstand/campaign/holes';
+import { atLeast } from '@stillstand/science/base';
+import { bore_mm, boreVolume_l, waterToAdd_l } from '@stillstand/science/rig';
+import type { ReactNode } from 'react';
+import type { FormName } from '../forms/field.ts';
+import type { Tape } from '../tape/cable.ts';
+import { Caution, LostNote, RunCautions, TapeTable } from './leaves.tsx';
+
+export function aboveOf(
+  form: FormName,
+  { tape, missing, now }: { tape: readonly Tape[]; missing: readonly string[]; now: HoleState },
+): ReactNode {
+  if (form === 'mark') return <TapeTable tape={tape} />;
+  if (form === 'fill') return <p className="reminder">{fillWords(now)}</p>;
+  if (form === 'run') {
+    return (
+      <>
+        <RunCautions missing={missing} />
+        {tape.length > 1 ? <p className="reminder">Stop mark at {tape.at(-1)!.said}.</p> : null}
+      </>
+    );
+  }
+  if (form === 'close' || form === 'lost') return <LostNote now={now} />;
+  return null;
+}
+
+/** The whole of a caution, beside the keys: what it says belongs to the numbers on the other leaf. */
+export function asideOf(form: FormName): ReactNode {
+  if (form === 'mark') return <Caution of="cable" />;
+  if (form === 'pull' || form === 'gear') return <Caution of="line_pull" />;
+  if (form === 'waters') return <Caution of="water" />;
+  return null;
+}
+
+/** How much water it takes, where the bore of the pipe is known. */
+function fillWords(now: HoleState): string {
+  if (now.pipe === null) return 'Fill to the brim, and watch that it stays.';
+  const bore = bore_mm(now.pipe);
+  const inside = now.water.inside_m;
+  const stickUp = now.last?.stick_up_m ?? null;
+  const each = `${atLeast(boreVolume_l(bore, 1), 1).toFixed(1)} L a metre of pipe`;
+  if (inside === null || stickUp === null) return each;
+  return `At least ${atLeast(waterToAdd_l(bore, inside + stickUp, 0), 0).toFixed(0)} L to the brim; ${each}`;
+}

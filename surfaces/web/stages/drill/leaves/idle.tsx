@@ -1,0 +1,54 @@
+/** Nothing is open and no run in hand: the log, and beside it what is wrong and what else may come next. */
+import type { HoleRead } from '@stillstand/campaign/holes';
+import { Mark } from '../../../parts/index.ts';
+import { Book } from '../book/book.tsx';
+import { MARK_OF, OR_WORDS } from '../next/action-words.ts';
+import type { Opened } from '../opened.ts';
+import type { Shown } from '../shown.ts';
+import type { DrillStore } from '../tape/decimal-points.ts';
+import { Caution, LostNote, TapeTable, Troubles, Unanswered } from './leaves.tsx';
+import '../forms/choices.css';
+
+export function Idle({
+  store,
+  now,
+  shown: { lines, next, tape, checks },
+  opened: { choose, press, openCheck },
+}: {
+  store: DrillStore;
+  now: HoleRead;
+  shown: Shown;
+  opened: Opened;
+}) {
+  const isMarking = next.name === 'mark' || next.name === 'run';
+  return (
+    <>
+      <Book
+        lines={lines}
+        chosen={null}
+        store={store}
+        onChoose={choose}
+        title="Field log"
+        note={lines.length > 4 ? `${lines.length} readings` : ''}
+      />
+      <div className="pad aside">
+        <LostNote now={now} />
+        <Troubles lines={lines} problems={now.problems} onChoose={choose} />
+        {isMarking ? <TapeTable tape={tape} /> : null}
+        {next.or.length === 0 || store.readOnly || isMarking ? null : (
+          <fieldset className="choices">
+            <legend>{next.held === null ? 'or' : 'held by the danger; what happened can be recorded'}</legend>
+            {next.or.map((name, i) => (
+              <button key={name} type="button" data-held={next.held !== null} onClick={() => press(name)}>
+                <Mark name={MARK_OF[name]} size={20} />
+                {i === 0 && next.held !== null ? next.held : (OR_WORDS[name] ?? name)}
+              </button>
+            ))}
+          </fieldset>
+        )}
+        {now.ended || store.readOnly ? null : <Unanswered checks={checks} onOpen={openCheck} />}
+        {next.name === 'pull' ? <Caution of="line_pull" /> : null}
+      </div>
+    </>
+  );
+}

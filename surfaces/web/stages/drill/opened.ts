@@ -1,0 +1,213 @@
+/**
+ * What is open below the numbers: an entry, an amendment, a list. What a press opens, what is typed in it and what
+ * recording it does are one state; the run in hand keeps its own field open beside it.
+ */
+import type { HoleRead } from '@stillstand/campaign/holes';
+import { useEffect, useRef, useState } from 'react';
+import { completeLength, useUnsaved } from '../../parts/index.ts';
+import { amendForm, amendment } from './book/amend.ts';
+import type { BookLine } from './book/book.ts';
+import { lift, record } from './book/record.ts';
+import { type Draft, draftOf, missing } from './forms/draft.ts';
+import type { EntryForm, FormName } from './forms/field.ts';
+import { formFor } from './forms/forms.ts';
+import { type Happening, happened } from './forms/something-else.ts';
+import type { ActionName } from './next/action.ts';
+import { FORM_OF } from './next/action-words.ts';
+import type { Shown } from './shown.ts';
+import type { DrillStore } from './tape/decimal-points.ts';
+
+/** Pieces are laid out one after the other until all that came up lies on its trays. */
+const LAY_NEXT = { kind: 'lay next' } as const;
+
+export interface Amending {
+  kind: 'amend';
+  line: BookLine;
+  form: EntryForm;
+  draft: Draft;
+  isUnchanged?: boolean;
+}
+
+type Below =
+  | typeof LAY_NEXT
+  | { kind: 'form'; form: EntryForm; draft: Draft }
+  | Amending
+  | { kind: 'decide'; line: BookLine }
+  | { kind: 'check' }
+  | { kind: 'else' }
+  | { kind: 'book' }
+  | null;
+
+export type Opened = ReturnType<typeof useOpened>;
+
+/** Where what happens on the screen leads out of it. */
+export interface Leads {
+  /** Now, ISO 8601 with offset. */
+  time: () => string;
+  onCrew: (by: string) => void;
+  onHole: (hole: string) => void;
+  onPlan: () => void;
+  /** The reading to open in its place. */
+  row?: string | undefined;
+}
+
+export function useOpened(store: DrillStore, now: HoleRead, { lines, so }: Shown, leads: Leads) {
+  const hole = now.row.hole;
+  const [below, setBelow] = useState<Below>(null);
+  const [cableTyping, setCable] = useState<Draft | null>(null);
+  const [said, say] = useState('');
+
+  // a reading asked for from elsewhere opens in its place
+  const asked = useRef<string | null>(null);
+  useEffect(() => {
+    if (leads.row === undefined || asked.current === leads.row) return;
+    asked.current = leads.row;
+    const line = lines.find((l) => l.versions.some((v) => v.row_id === leads.row));
+    if (line !== undefined) choose(line);
+  });
+
+  // on a phone the page is longer than the screen: what was opened begins under the distance left
+  const opened = `${below?.kind ?? ''} ${below?.kind === 'form' ? below.form.name : ''} ${now.run?.run ?? ''}`;
+  useEffect(() => {
+    if (opened.trim() !== '') globalThis.scrollTo({ top: 0 });
+  }, [opened]);
+
+  // once the last piece is among the rows, the form of the next one knows where it begins
+  useEffect(() => {
+    if (below?.kind !== 'lay next') return;
+    const left = so === null ? 0 : so.recovered_m - Math.max(0, ...so.laid.map((p) => p.bottom_m));
+    if (left > 0.005) openForm('pieces');
+    else leave();
+  });
+
+  // the run in hand keeps the cable's field open, whatever else happens
+  const cableForm = now.run === null ? null : formFor('cable', now, store);
+  const cable =
+    cableForm === null
+      ? null
+      : { form: cableForm, draft: cableTyping ?? draftOf(cableForm, now.units), onDraft: setCable };
+
+  const open = (form: EntryForm): void => setBelow({ kind: 'form', form, draft: draftOf(form, now.units) });
+  const openForm = (name: FormName): void => open(formFor(name, now, store));
+  const openCheck = (): void => setBelow({ kind: 'check' });
+  /** Opens a list, or closes it when it is open. */
+  const turn = (kind: 'book' | 'else'): void => setBelow(below?.kind === kind ? null : { kind });
+  const press = (name: ActionName): void => {
+    if (name === 'check') openCheck();
+    else if (name === 'lift') {
+      lift(store, now);
+      setCable(null);
+    } else if (name === 'next_hole') leads.onPlan();
+    else {
+      const form = FORM_OF[name];
+      if (form !== undefined) openForm(form);
+    }
+  };
+  /** Opens a line to be amended, on the value that was pressed; one whose amendments differ to be decided. */
+  function choose(line: BookLine, column?: string): void {
+    if (line.state === 'conflict') {
+      setBelow({ kind: 'decide', line });
+      return;
+    }
+    const form = amendForm(line, now, store);
+    const pressed = form.fields.find((f) => f.column === column) ?? form.fields[0];
+    setBelow({
+      kind: 'amend',
+      line,
+      form,
+      draft: { ...draftOf(form, now.units), at: pressed?.column ?? null, isWhole: true },
+    });
+  }
+  const happen = (happening: Happening): void =>
+    open(happened(formFor(happening.form, now, store), happening));
+  const leave = (): void => {
+    // the list is longer than the screen: what stands at the top of the page comes back into sight
+    if (below?.kind === 'check') globalThis.scrollTo({ top: 0 });
+    setBelow(null);
+  };
+  const type = (draft: Draft): void => {
+    if (below?.kind === 'form') setBelow({ ...below, draft });
+    else if (below?.kind === 'amend') setBelow({ ...below, draft, isUnchanged: false });
+  };
+
+  const complete = (form: EntryForm, draft: Draft): Record<string, string> =>
+    Object.fromEntries(
+      form.fields.map((f) => {
+        const text = draft.values[f.column] ?? '';
+        return [
+          f.column,
+          f.kind === 'length'
+            ? completeLength({ text, unit: draft.units[f.column] ?? now.units.tape })
+            : text,
+        ];
+      }),
+    );
+
+  function save(): void {
+    if (below?.kind === 'form') {
+      const { form, draft } = below;
+      const values = complete(form, draft);
+      if (form.name === 'crew') {
+        leads.onCrew(values['by'] ?? '');
+        say(`Recorder from here: ${values['by'] ?? ''}.`);
+      } else {
+        const rows = record(store, now, form, values, leads.time());
+        // Refused: what was typed stays, and the store says why.
+        if (rows === null) return;
+        say(`${form.title}: recorded.`);
+        if (form.name === 'second_hole') leads.onHole(values['hole'] ?? hole);
+        const goesOn = form.name === 'pieces' ? rows.length > 0 : values['laid_out'] === 'piece by piece';
+        if (goesOn) {
+          setBelow(LAY_NEXT);
+          return;
+        }
+      }
+      leave();
+    } else if (below?.kind === 'amend') {
+      const cells = amendment(below.line, complete(below.form, below.draft));
+      if (cells === null) {
+        setBelow({ ...below, isUnchanged: true });
+        return;
+      }
+      if (store.amend(below.line.table, below.line.row_id, cells) === null) return;
+      say(`${below.line.name}: amended.`);
+      leave();
+    } else if (cable !== null) {
+      if (record(store, now, cable.form, complete(cable.form, cable.draft), leads.time()) !== null)
+        setCable(null);
+    }
+  }
+
+  /** The entry whose keys are on the screen, and what it still lacks, in words. */
+  const entry = below?.kind === 'form' || below?.kind === 'amend' ? below : null;
+  const lacks = entry === null ? '' : missing(entry.form, entry.draft);
+  const cableTyped = below === null && cable !== null && (cable.draft.values['end_mark'] ?? '').trim() !== '';
+  useUnsaved(
+    cableTyped ||
+      (entry?.form.fields.some((f) => (entry.draft.values[f.column] ?? '') !== (f.initial ?? '')) ?? false),
+  );
+
+  return {
+    below,
+    /** The entry being typed; null where none is. */
+    entry,
+    /** What it still lacks; empty when it can be recorded. */
+    lacks,
+    /** The field of the run in hand; null without one. */
+    cable,
+    /** A reading of the cable is typed, and nothing else is open. */
+    cableTyped,
+    /** What was last recorded, for those who hear the screen. */
+    said,
+    say,
+    openForm,
+    openCheck,
+    turn,
+    press,
+    choose,
+    happen,
+    leave,
+    type,
+    save,
+  };
+}

@@ -1,0 +1,94 @@
+/** What the screen shows of a hole, whatever is open on it: its log, its checks, its tape, the next action, the drawing. */
+import {
+  type CableSaid,
+  checksOf,
+  dangersOf,
+  type HoleRead,
+  type SafetyCheck,
+} from '@stillstand/campaign/holes';
+import { type HoleView, type HoleViewUnit, holeView } from '@stillstand/output/figures';
+import { useMemo } from 'react';
+import { type BookLine, bookOf } from './book/book.ts';
+import { piecesSoFar } from './forms/pieces.ts';
+import type { NextAction } from './next/action.ts';
+import { nextAction } from './next/next-action.ts';
+import { safetyFirst } from './next/safety-first.ts';
+import { nextPush, type Push, pushesOf } from './numbers/push-hole.ts';
+import { cableNow, type Tape, tapes } from './tape/cable.ts';
+import type { DrillStore } from './tape/decimal-points.ts';
+
+export interface Given {
+  store: DrillStore;
+  now: HoleRead;
+  /** Described layers, depths below the ground at the start. */
+  units: readonly HoleViewUnit[];
+  sampledTo_m: number | null;
+  resuming: boolean;
+  replaced: boolean;
+  /** Today, `2024-03-05`: the day whose safety answers hold. */
+  day: string;
+}
+
+export interface Shown {
+  lines: readonly BookLine[];
+  /** A cased hole; any other is made by pushes. */
+  byString: boolean;
+  pushes: readonly Push[];
+  /** Pieces of the last run laid out so far. */
+  so: ReturnType<typeof piecesSoFar>;
+  checks: readonly SafetyCheck[];
+  /** Safety questions answered no, while the hole is worked on. */
+  dangers: readonly SafetyCheck[];
+  /** Nothing is in the ground yet. */
+  isNew: boolean;
+  next: NextAction;
+  tape: readonly Tape[];
+  cable: CableSaid;
+  view: HoleView;
+}
+
+export function useShown(of: Given): Shown {
+  const { store, now } = of;
+  const hole = now.row.hole;
+  const lines = useMemo(() => bookOf(store, now), [store, now]);
+  const byString = now.row.method === 'string';
+  const pushes = useMemo(() => (byString ? [] : pushesOf(store, now)), [store, byString, now]);
+  const so = piecesSoFar(now, store);
+  const checks = checksOf(store, of.day, hole);
+  const dangers = now.ended ? [] : dangersOf(checks);
+  const usual = byString
+    ? nextAction(now, {
+        resuming: of.resuming,
+        replaced: of.replaced,
+        unlaid: so !== null && so.laid.length === 0,
+      })
+    : nextPush(now, pushes);
+  const isNew = byString ? !now.fold.account.some((i) => i.item === 'joint') : pushes.length === 0;
+  const next = safetyFirst(usual, checks, now, { day: of.day, begins: isNew || of.resuming });
+  const tape = useMemo(() => tapes(now), [now]);
+  const cable = useMemo(() => cableNow(now), [now]);
+  const view = useMemo(
+    () =>
+      holeView({
+        hole,
+        now,
+        units: of.units,
+        sampled_to_m: of.sampledTo_m,
+        sampler_length_m: now.sampler?.length_m ?? null,
+        marks: now.run === null ? [] : drawnMarks(cable),
+      }),
+    [hole, now, of.units, of.sampledTo_m, cable],
+  );
+  return { lines, byString, pushes, so, checks, dangers, isNew, next, tape, cable, view };
+}
+
+/** Only tape that was said to be on the cable is drawn on it; null: nobody has said so. */
+function drawnMarks({ marks }: CableSaid): HoleView['marks'] | null {
+  return (
+    marks?.made.map(({ label, tip_m }) => ({
+      label,
+      tip_m,
+      is: label === 'stop' || label === 'sediment' ? label : ('between' as const),
+    })) ?? null
+  );
+}

@@ -1,0 +1,105 @@
+/** The top line: the hole, where it is and how it stands, the hour, and when the place must be left. */
+import type { HoleState } from '@stillstand/campaign/holes';
+import { useState } from 'react';
+import { Mark, Sheet } from '../../../parts/index.ts';
+import { HeadAside, HeadTitle } from '../../../shell/index.ts';
+import type { Store } from '../../../store/index.ts';
+import { dayOf, hourMinute } from '../awake.ts';
+import { clockOf } from '../book/book.ts';
+import { m2 } from '../tape/lengths.ts';
+import { HoleList, StartHole } from './hole-choice.tsx';
+import './top-line.css';
+
+export function TopLine({
+  store,
+  now,
+  hole,
+  site,
+  at,
+  onHole,
+}: {
+  store: Store;
+  now: HoleState;
+  hole: string;
+  /** Name of the site, where it is known. */
+  site: string;
+  at: Date;
+  onHole: (hole: string) => void;
+}) {
+  const [choosing, setChoosing] = useState(false);
+  const toHole = (next: string): void => {
+    setChoosing(false);
+    onHole(next);
+  };
+  return (
+    <>
+      <HeadTitle>
+        <div className="drill-title">
+          <button
+            type="button"
+            className="hole-name"
+            aria-haspopup="dialog"
+            onClick={() => setChoosing(true)}
+          >
+            <h1>{hole}</h1>
+            <Mark name="down" size={16} label="another hole" />
+          </button>
+          <p>
+            <span className="site">
+              {site}
+              <br />
+            </span>
+            <span className="quiet">
+              {standing(now)}
+              {now.fold.deepest_m === null || now.run !== null ? null : (
+                <span className="deep">, down to {m2(now.fold.deepest_m)} m</span>
+              )}
+            </span>
+          </p>
+        </div>
+      </HeadTitle>
+      <HeadAside>
+        <LeaveBy store={store} at={at} />
+        <time className="drill-clock">{hourMinute(at)}</time>
+      </HeadAside>
+      {choosing ? (
+        <Sheet title="Holes" onClose={() => setChoosing(false)}>
+          <HoleList store={store} current={hole} onHole={toHole} />
+          <StartHole store={store} onHole={toHole} />
+        </Sheet>
+      ) : null}
+    </>
+  );
+}
+
+function standing(now: HoleState): string {
+  const { fold, run, row } = now;
+  if (now.ended) return row.state ?? '';
+  if (row.method !== 'string') return row.method === 'hand' ? 'hand-cored' : `cored by ${row.method}`;
+  const joints =
+    fold.joints_in === 0
+      ? 'no joint in string'
+      : `${fold.joints_in} ${fold.joints_in === 1 ? 'joint' : 'joints'} in string`;
+  if (run !== null) return `${joints}, run ${run.run} in progress`;
+  if (row.state !== null && row.state !== 'open') return `${joints}, ${row.state}`;
+  return joints;
+}
+
+/** When the place must be left today, with the state it puts people in as the hour comes near. */
+function LeaveBy({ store, at }: { store: Store; at: Date }) {
+  const today = store.rows('field_days').find((d) => d.cells['date'] === dayOf(at));
+  const leave = today?.cells['leave_by'] ?? '';
+  const moment = Date.parse(leave);
+  if (leave === '' || !Number.isFinite(moment)) return null;
+  const minutes = Math.floor((moment - at.getTime()) / 60_000);
+  const level = minutes < 0 ? 'danger' : minutes < 60 ? 'caution' : 'normal';
+  return (
+    <p className="leave-by" data-level={level} role={level === 'danger' ? 'alert' : undefined}>
+      {level === 'normal' ? null : <Mark name={level === 'danger' ? 'stop' : 'close'} size={20} />}
+      <strong>
+        {level === 'danger' ? `Leave now: it was ${clockOf(leave)}` : `leave by ${clockOf(leave)}`}
+      </strong>
+      {level === 'caution' ? <span> in {minutes} min</span> : null}
+    </p>
+  );
+}
