@@ -5,6 +5,8 @@ import {
   decimalsDrawn,
   isReached,
   levelOnOnePoint,
+  outliersInWords,
+  PROBABLY_WRONG,
   pointsThatDisagree,
   printed,
   yearRange,
@@ -70,6 +72,8 @@ function warnings(p: Panels): Warning[] {
       text: `Not converged: the hatched bands and rates are not to be used${remarks === '' ? '' : ` (${remarks})`}`,
     });
   }
+  const outliers = p.curve === null ? null : outliersInWords(p.curve);
+  if (outliers !== null) out.push({ kind: 'caution', text: `${PROBABLY_WRONG}: ${outliers}` });
   const disagree = p.curve === null ? null : pointsThatDisagree(p.curve);
   if (disagree !== null) out.push({ kind: 'caution', text: `Points disagree with the others: ${disagree}` });
   out.push(...ageWarnings(p.dates));

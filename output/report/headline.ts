@@ -9,6 +9,8 @@ import {
   isBeyond,
   isReached,
   levelOnOnePoint,
+  outliersInWords,
+  PROBABLY_WRONG,
   pointsThatDisagree,
   printed,
   range,
@@ -33,7 +35,7 @@ export function headline(results: Results): string[] {
   else {
     lines.push(...sitesLine(results));
     lines.push(levelLine(curve), ...curve.intervals.map((interval) => rateLine(curve, interval)));
-    lines.push(convergenceLine(curve.diagnostics), disagreementLine(curve));
+    lines.push(convergenceLine(curve.diagnostics), ...outlierLine(curve), disagreementLine(curve));
     lines.push(...loneEnds(curve).map(levelOnOnePoint));
   }
   lines.push(`Problems: ${problemCounts(results)}`);
@@ -111,6 +113,11 @@ function sitesLine(results: Results): string[] {
       ? ''
       : `; ${counted(others.length, 'point')} of ${named(others.map(({ site }) => site))} left out`;
   return [`Curve of ${named(curve_sites)}${left}`];
+}
+
+function outlierLine(curve: Curve): string[] {
+  const found = outliersInWords(curve);
+  return found === null ? [] : [`${PROBABLY_WRONG}: ${found}`];
 }
 
 function disagreementLine(curve: Curve): string {

@@ -36,6 +36,9 @@ export function pointsThatDisagree(curve: Shown): string | null {
   );
 }
 
+/** Before what is named by `outliersInWords`. */
+export const PROBABLY_WRONG = 'Probably wrong by more than the error says, and weighed so';
+
 /** "the date of P4 (0.97) and the height of P9 (0.62)"; null where there is none. */
 export function outliersInWords(curve: Pick<CurveResult, 'points'>): string | null {
   const found = probableOutliers(curve).map(({ id, of, p }) => `the ${of} of ${id} (${probability(p)})`);
@@ -60,9 +63,7 @@ export function curveDoubts(curve: Shown): string[] {
   const disagree = pointsThatDisagree(curve);
   const outliers = outliersInWords(curve);
   return [
-    ...(outliers === null
-      ? []
-      : [`Probably wrong by more than the error says, and weighed so: ${outliers}. Check the samples.`]),
+    ...(outliers === null ? [] : [`${PROBABLY_WRONG}: ${outliers}. Check the samples.`]),
     ...(disagree === null
       ? []
       : [`Points disagree with the others: ${disagree}. Check their dates, samples and meanings.`]),

@@ -3,6 +3,8 @@ export {
   curveDoubts,
   disagreementRule,
   levelOnOnePoint,
+  outliersInWords,
+  PROBABLY_WRONG,
   pointsThatDisagree,
   probability,
 } from './curve-doubts.ts';

@@ -161,11 +161,15 @@ test('curve: every point’s p and shift are printed, and a date 3,000 years too
   const path = file('wrong.csv', ['id,kind,rsl_m,rsl_sigma_m,age_cal_bp,age_sigma_yr', ...rows].join('\n'));
   const { code, out } = stillstand('curve', path, '--step', '1000', '--intervals', '6000-1000');
   assert.equal(code, 0);
-  assert.match(out, /^Points disagree with the others: P4 \(p <0\.001, age moved [+−]\d\.\d sd\)/m);
+  assert.match(out, /^Points disagree with the others: P4 \(p <0\.001, age moved [+−]\d+\.\d sd\)/m);
+  assert.match(out, /^Probably wrong by more than the error says, and weighed so: the date of P4 \(/m);
   for (let i = 0; i < 12; i++)
     assert.match(
       out,
-      new RegExp(`^P${i} +index .* (<0\\.001|[01]\\.\\d{3}) +[\\d,]+ +[+−]?\\d\\.\\d`, 'm'),
+      new RegExp(
+        `^P${i} +index .* (<0\\.001|[01]\\.\\d{3}) +[\\d,]+ +[+−]?\\d+\\.\\d +[01]\\.\\d\\d +[01]\\.\\d\\d`,
+        'm',
+      ),
       `P${i}`,
     );
   assert.match(out, /^P4 .* yes/m);

@@ -2,7 +2,14 @@
 import { problem } from '@stillstand/campaign/problems';
 import { readSites } from '@stillstand/campaign/settings';
 import { chooseSites, countedSites, siteName } from '@stillstand/campaign/steps';
-import { isReached, levelOnOnePoint, pointsThatDisagree, UNREACHED } from '@stillstand/output/words';
+import {
+  isReached,
+  levelOnOnePoint,
+  outliersInWords,
+  PROBABLY_WRONG,
+  pointsThatDisagree,
+  UNREACHED,
+} from '@stillstand/output/words';
 import { CURVES, loadCurve } from '@stillstand/published/curves';
 import type { Band } from '@stillstand/science/base';
 import {
@@ -404,6 +411,8 @@ function sayCurve(result: CurveResult, rsl_m: ReadonlyMap<string, number>): void
       ? `Converged: R-hat at most ${diagnostics.rhat_max.toFixed(3)}, at least ${diagnostics.ess_bulk_min.toFixed(0)} effective draws.`
       : `NOT CONVERGED: ${diagnostics.remarks.join(' ')}`,
   );
+  const outliers = outliersInWords(result);
+  if (outliers !== null) print(`${PROBABLY_WRONG}: ${outliers}.`);
   const disagree = pointsThatDisagree(result);
   print(
     disagree === null

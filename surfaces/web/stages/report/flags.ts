@@ -2,7 +2,7 @@
 import { curveOf, type Results, sitesOfCurve } from '@stillstand/campaign/results';
 import { levelOnOnePoint } from '@stillstand/output/words';
 import { square } from '@stillstand/science/base';
-import { disagreeing, loneEnds } from '@stillstand/science/curve';
+import { disagreeing, loneEnds, probableOutliers } from '@stillstand/science/curve';
 import { counted } from '../../parts/index.ts';
 import type { StageName } from '../../shell/index.ts';
 
@@ -40,6 +40,13 @@ function found(results: Results): Flag[] {
         flag('found', 'unconverged', 'Not converged: bands are hatched and rates not to be used', 'Curve'),
       );
     flags.push(
+      ...some(
+        'found',
+        'close',
+        [...new Set(probableOutliers(c).map(({ id }) => id))],
+        'probably outliers, and weighed so',
+        'Curve',
+      ),
       ...some(
         'found',
         'close',
