@@ -7,6 +7,7 @@ import type { Problem } from '../problem/problem.ts';
 import { type LikelihoodWork, likelihoodWork } from '../process/likelihood.ts';
 import { type Messages, messages } from '../process/messages.ts';
 import type { Observations } from '../process/observations.ts';
+import type { Anywhere } from './anywhere.ts';
 import { type LooseLimits, looseLimits } from './loose-limits.ts';
 import { type Release, release } from './release.ts';
 
@@ -40,6 +41,12 @@ export interface Chain {
   logAgeScale: Float64Array;
   logShiftScale: Float64Array;
   savedAge_ka: Float64Array;
+  /** Learnt: probabilities that a date is an outlier, summed over so many of its moves; how often a sweep asks where
+   * else it could be. */
+  doubt: Float64Array;
+  moves: Float64Array;
+  often: Float64Array;
+  anywhere: Anywhere;
 }
 
 /** A chain started from the priors: σ, ℓ and every age drawn from what was known before the heights. */
@@ -100,6 +107,12 @@ export function startChain(problem: Problem, stream: RandomStream): Chain {
     logAgeScale,
     logShiftScale: new Float64Array(offsets.length).fill(log(0.5)),
     savedAge_ka: new Float64Array(nodes),
+    doubt: new Float64Array(n),
+    moves: new Float64Array(n),
+    often: new Float64Array(n),
+    anywhere: {
+      weight: new Float64Array(Math.max(0, ...problem.bins.map((b) => b?.log_weight.length ?? 0))),
+    },
   };
   chain.centreOfWalk[0] = chain.log_rate_sd;
   chain.centreOfWalk[1] = chain.log_length;

@@ -1,9 +1,10 @@
 /** A point's age and latent height together, given all other points (`process/messages.ts`). */
 import { exp, log, truncatedNormal } from '@stillstand/science/base';
 import { drawHeight, EXACT, LOWERED, MARINE, TERRESTRIAL } from '../problem/height.ts';
-import { drawAgeOf, drawReach, logAge, logAgeUnder } from '../problem/outliers.ts';
+import { ageOutlierProbability, drawAgeOf, drawReach, logAge, logAgeUnder } from '../problem/outliers.ts';
 import { errorKindOf, logHeightOf } from '../problem/problem.ts';
 import { predictLevel, putBack, takeOut } from '../process/messages.ts';
+import { proposeAnywhere } from './anywhere.ts';
 import type { Chain } from './chain.ts';
 
 const KA = 1000;
@@ -57,7 +58,8 @@ export function updatePoint(chain: Chain, i: number): void {
   // Where sea level turned, a height can mean two ages: now and then the prior is asked instead of the slope.
   const guided = prior.kind === 'normal' && kind !== TERRESTRIAL && kind !== MARINE && chain.sweeps % 4 !== 3;
   const near = guided ? 1 : 2;
-  const tries = prior.kind === 'fixed' ? 0 : out === null ? near : near + 1;
+  const bins = problem.bins[i]!;
+  const tries = prior.kind === 'fixed' ? 0 : bins === null ? near : near + 1;
   for (let attempt = 0; attempt < tries; attempt++) {
     let proposal: number;
     let ratio: number;
@@ -76,10 +78,19 @@ export function updatePoint(chain: Chain, i: number): void {
       proposal = target + stream.normal() / Math.sqrt(precision);
       ratio = logAge(prior, out, KA * proposal) - logAge(prior, out, KA * age);
     } else if (attempt === near) {
-      // As far as an outlier may lie, either way: into its date and out of it.
-      const side = stream.uniform() < 0.5 ? 1 : -1;
-      proposal = age + (side * drawReach(out!, stream)) / KA;
-      ratio = logAgeUnder(prior, out, KA * proposal, offset) - logAgeUnder(prior, out, KA * age, offset);
+      if (asksAnywhere(chain, i)) {
+        const at = { age_ka: age, centre_m: centre, shift_m: shift };
+        const drawn = proposeAnywhere(problem, i, bins!, m, at, chain.anywhere, stream);
+        if (drawn === null) break;
+        proposal = drawn.age_ka;
+        ratio = -drawn.log_ratio;
+      } else if (chain.sweeps % FAR_EVERY === i % FAR_EVERY) {
+        // As far as an outlier may lie, either way: into its date and out of it.
+        const side = stream.uniform() < 0.5 ? 1 : -1;
+        proposal = age + (side * drawReach(out!, stream)) / KA;
+        ratio = 0;
+      } else break;
+      ratio += logAgeUnder(prior, out, KA * proposal, offset) - logAgeUnder(prior, out, KA * age, offset);
     } else if (attempt === 0) {
       proposal = drawAgeOf(prior, out, stream) / KA;
       ratio =
@@ -127,6 +138,10 @@ export function updatePoint(chain: Chain, i: number): void {
       chain.logAgeScale[i] = chain.logAgeScale[i]! + gain * ((accepted ? 1 : 0) - 0.4);
     }
   }
+  if (chain.adapting && bins !== null) {
+    chain.doubt[i] = chain.doubt[i]! + ageOutlierProbability(prior, out, KA * age, offset);
+    chain.moves[i] = chain.moves[i]! + 1;
+  }
   if (kinds > 1) {
     const which = errorKindOf(problem, i, centre, mean, variance - noise, stream.uniform());
     chain.errorKind[i] = which;
@@ -141,6 +156,32 @@ export function updatePoint(chain: Chain, i: number): void {
   }
   o.raw_m[i] = chain.latent_m[i]! + rate_mean * age;
   o.height_m[i] = o.raw_m[i]! - shift;
+}
+
+/** So many points a sweep are asked where else they could be: each as often as it may be an outlier, in full from here on. */
+const ASKED = 25;
+const ALWAYS = 0.08;
+const askedInWarmUp = (points: number): number => 8 + points / 100;
+/** Other points try an outlier's distance every so many sweeps. */
+const FAR_EVERY = 4;
+const MAY_BE = 0.015;
+
+function asksAnywhere(chain: Chain, i: number): boolean {
+  const { often, adapting, stream, problem } = chain;
+  const n = problem.points.length;
+  if (adapting) return stream.uniform() * n < askedInWarmUp(n);
+  return often[i]! > 0 && stream.uniform() < often[i]!;
+}
+
+/** At the end of the warm-up: how often each point is asked. */
+export function learnDoubts({ often, doubt, moves }: Chain): void {
+  let sum = 0;
+  for (let i = 0; i < often.length; i++) {
+    const p = moves[i] === 0 ? 0 : doubt[i]! / moves[i]!;
+    often[i] = p < MAY_BE ? 0 : Math.min(1, p / ALWAYS);
+    sum += often[i]!;
+  }
+  if (sum > ASKED) for (let i = 0; i < often.length; i++) often[i] = (often[i]! * ASKED) / sum;
 }
 
 /** The part of a height error held explicitly, given the latent height. */

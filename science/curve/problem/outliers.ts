@@ -130,7 +130,7 @@ export function tailGrid(prior: AgePrior, out: AgeOutliers): { age_cal_bp: numbe
     }
   return grid;
 }
-const TAIL_PARTS = 6;
+const TAIL_PARTS = 3;
 
 /** Log probabilities of the kinds of height error, the sound one first; variances, m², of each point and kind. */
 export interface HeightOutliers {

@@ -2,6 +2,7 @@
 
 import { exp, log } from '@stillstand/science/base';
 import type { CurveSettings } from '../result/result.ts';
+import { type Bins, binsOf } from './age-bins.ts';
 import { type AgePrior, agePrior } from './age-prior.ts';
 import { EXACT, LOWERED, logHeight, MARINE, TERRESTRIAL, UNIFORM } from './height.ts';
 import type { CurvePoint } from './model.ts';
@@ -16,6 +17,8 @@ export interface Problem {
   /** What is assumed of wrong dates, null for that there are none; and of wrong heights. */
   ageOutliers: AgeOutliers | null;
   heightOutliers: HeightOutliers;
+  /** Where each age may be at all; null for those that are certain. */
+  bins: (Bins | null)[];
   /** Of each point: kind of height, and half width of the uniform part or scale of the lowering, m. */
   kind: Uint8Array;
   width_m: Float64Array;
@@ -135,6 +138,7 @@ export function makeProblem(given: readonly CurvePoint[], settings: CurveSetting
       offsetOf[i] = offsets.indexOf(name);
     }
   });
+  const wrongDates = ageOutliers(settings.outliers, settings.age_range_cal_bp);
   const numbers = Int32Array.from(points.keys());
   const offsetMembers = offsets.map((_, g) => numbers.filter((i) => offsetOf[i] === g));
   const groupSigma_m = Float64Array.from(groups, (_, g) =>
@@ -149,8 +153,9 @@ export function makeProblem(given: readonly CurvePoint[], settings: CurveSetting
     points,
     refused,
     ages,
-    ageOutliers: ageOutliers(settings.outliers, settings.age_range_cal_bp),
+    ageOutliers: wrongDates,
     heightOutliers: heightOutliers(settings.outliers, points),
+    bins: ages.map((age) => binsOf(age, wrongDates)),
     kind,
     width_m,
     explicit,
