@@ -7,7 +7,7 @@ import type { Problem } from '../problem/problem.ts';
 import { type LikelihoodWork, likelihoodWork } from '../process/likelihood.ts';
 import { type Messages, messages } from '../process/messages.ts';
 import type { Observations } from '../process/observations.ts';
-import type { Anywhere } from './anywhere.ts';
+import { type Anywhere, anywhere } from './anywhere.ts';
 import { type LooseLimits, looseLimits } from './loose-limits.ts';
 import { type Release, release } from './release.ts';
 
@@ -41,11 +41,7 @@ export interface Chain {
   logAgeScale: Float64Array;
   logShiftScale: Float64Array;
   savedAge_ka: Float64Array;
-  /** Learnt: probabilities that a date is an outlier, summed over so many of its moves; how often a sweep asks where
-   * else it could be. */
-  doubt: Float64Array;
-  moves: Float64Array;
-  often: Float64Array;
+  /** Where else each age could be. */
   anywhere: Anywhere;
 }
 
@@ -107,12 +103,7 @@ export function startChain(problem: Problem, stream: RandomStream): Chain {
     logAgeScale,
     logShiftScale: new Float64Array(offsets.length).fill(log(0.5)),
     savedAge_ka: new Float64Array(nodes),
-    doubt: new Float64Array(n),
-    moves: new Float64Array(n),
-    often: new Float64Array(n),
-    anywhere: {
-      weight: new Float64Array(Math.max(0, ...problem.bins.map((b) => b?.log_weight.length ?? 0))),
-    },
+    anywhere: anywhere(problem),
   };
   chain.centreOfWalk[0] = chain.log_rate_sd;
   chain.centreOfWalk[1] = chain.log_length;

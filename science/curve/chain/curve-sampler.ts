@@ -12,10 +12,10 @@ import { type Expected, keepExpected, type Others, others } from '../others/leav
 import type { Problem } from '../problem/problem.ts';
 import { type Path, path } from '../process/path.ts';
 import { type Reported, reported } from '../result/reported.ts';
+import { fixPlaces } from './anywhere.ts';
 import { type Chain, startChain } from './chain.ts';
 import { type ChainState, goOnFrom, stateOf } from './chain-state.ts';
 import { type Draws, emptyDraws, keepDraw, type Reports, reports } from './draws.ts';
-import { learnDoubts } from './point-move.ts';
 import { sweep } from './sweep.ts';
 import { holdLimits, learnLimits, PATIENCE } from './warm-up.ts';
 
@@ -58,7 +58,7 @@ export const curveSampler: Sampler<CurveProblem, Walk, Draws, Question, Answer> 
   learn: ({ chain, whole }, k, of) => learnLimits(chain, whole, k, of),
   endWarmUp: ({ chain }) => {
     chain.adapting = false;
-    learnDoubts(chain);
+    fixPlaces(chain.problem, chain.anywhere, chain.shift_m);
   },
   room: ({ problem, askedEvery }, draws) =>
     emptyDraws(problem, draws, askedEvery === null ? 0 : Math.floor(draws / askedEvery)),

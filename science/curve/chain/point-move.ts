@@ -4,7 +4,7 @@ import { drawHeight, EXACT, LOWERED, MARINE, TERRESTRIAL } from '../problem/heig
 import { ageOutlierProbability, drawAgeOf, drawReach, logAge, logAgeUnder } from '../problem/outliers.ts';
 import { errorKindOf, logHeightOf } from '../problem/problem.ts';
 import { predictLevel, putBack, takeOut } from '../process/messages.ts';
-import { proposeAnywhere } from './anywhere.ts';
+import { type Drawn, learnDoubt, proposeAsked, proposeLearnt } from './anywhere.ts';
 import type { Chain } from './chain.ts';
 
 const KA = 1000;
@@ -78,18 +78,10 @@ export function updatePoint(chain: Chain, i: number): void {
       proposal = target + stream.normal() / Math.sqrt(precision);
       ratio = logAge(prior, out, KA * proposal) - logAge(prior, out, KA * age);
     } else if (attempt === near) {
-      if (asksAnywhere(chain, i)) {
-        const at = { age_ka: age, centre_m: centre, shift_m: shift };
-        const drawn = proposeAnywhere(problem, i, bins!, m, at, chain.anywhere, stream);
-        if (drawn === null) break;
-        proposal = drawn.age_ka;
-        ratio = -drawn.log_ratio;
-      } else if (chain.sweeps % FAR_EVERY === i % FAR_EVERY) {
-        // As far as an outlier may lie, either way: into its date and out of it.
-        const side = stream.uniform() < 0.5 ? 1 : -1;
-        proposal = age + (side * drawReach(out!, stream)) / KA;
-        ratio = 0;
-      } else break;
+      const drawn = proposeElsewhere(chain, i, age, centre, shift);
+      if (drawn === null) break;
+      proposal = drawn.age_ka;
+      ratio = -drawn.log_ratio;
       ratio += logAgeUnder(prior, out, KA * proposal, offset) - logAgeUnder(prior, out, KA * age, offset);
     } else if (attempt === 0) {
       proposal = drawAgeOf(prior, out, stream) / KA;
@@ -138,10 +130,8 @@ export function updatePoint(chain: Chain, i: number): void {
       chain.logAgeScale[i] = chain.logAgeScale[i]! + gain * ((accepted ? 1 : 0) - 0.4);
     }
   }
-  if (chain.adapting && bins !== null) {
-    chain.doubt[i] = chain.doubt[i]! + ageOutlierProbability(prior, out, KA * age, offset);
-    chain.moves[i] = chain.moves[i]! + 1;
-  }
+  if (chain.adapting && bins !== null)
+    learnDoubt(chain.anywhere, i, ageOutlierProbability(prior, out, KA * age, offset));
   if (kinds > 1) {
     const which = errorKindOf(problem, i, centre, mean, variance - noise, stream.uniform());
     chain.errorKind[i] = which;
@@ -158,30 +148,31 @@ export function updatePoint(chain: Chain, i: number): void {
   o.height_m[i] = o.raw_m[i]! - shift;
 }
 
-/** So many points a sweep are asked where else they could be: each as often as it may be an outlier, in full from here on. */
-const ASKED = 25;
-const ALWAYS = 0.08;
+/** In the warm-up so many points a sweep are asked where else they could be, by a walk along all nodes. */
 const askedInWarmUp = (points: number): number => 8 + points / 100;
-/** Other points try an outlier's distance every so many sweeps. */
+/** Every so many sweeps a point tries a step of an outlier's length instead. */
 const FAR_EVERY = 4;
-const MAY_BE = 0.015;
 
-function asksAnywhere(chain: Chain, i: number): boolean {
-  const { often, adapting, stream, problem } = chain;
+/** An age out of the date and into an outlier's tail, or back; null for no try this time. */
+function proposeElsewhere(
+  chain: Chain,
+  i: number,
+  age_ka: number,
+  centre_m: number,
+  shift_m: number,
+): Drawn | null {
+  const { problem, messages: m, anywhere: room, stream, adapting, sweeps } = chain;
   const n = problem.points.length;
-  if (adapting) return stream.uniform() * n < askedInWarmUp(n);
-  return often[i]! > 0 && stream.uniform() < often[i]!;
-}
-
-/** At the end of the warm-up: how often each point is asked. */
-export function learnDoubts({ often, doubt, moves }: Chain): void {
-  let sum = 0;
-  for (let i = 0; i < often.length; i++) {
-    const p = moves[i] === 0 ? 0 : doubt[i]! / moves[i]!;
-    often[i] = p < MAY_BE ? 0 : Math.min(1, p / ALWAYS);
-    sum += often[i]!;
+  const bins = problem.bins[i]!;
+  const isAsked = adapting
+    ? stream.uniform() * n < askedInWarmUp(n)
+    : room.often[i]! > 0 && stream.uniform() < room.often[i]!;
+  if (isAsked) return proposeAsked(problem, i, bins, m, { age_ka, centre_m, shift_m }, room.weight, stream);
+  if (sweeps % FAR_EVERY === i % FAR_EVERY) {
+    const side = stream.uniform() < 0.5 ? 1 : -1;
+    return { age_ka: age_ka + (side * drawReach(problem.ageOutliers!, stream)) / KA, log_ratio: 0 };
   }
-  if (sum > ASKED) for (let i = 0; i < often.length; i++) often[i] = (often[i]! * ASKED) / sum;
+  return room.learnt === null ? null : proposeLearnt(bins, room.learnt[i]!, age_ka, stream);
 }
 
 /** The part of a height error held explicitly, given the latent height. */

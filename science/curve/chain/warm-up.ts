@@ -2,6 +2,7 @@
 import { exp } from '@stillstand/science/base';
 import { drawHeight } from '../problem/height.ts';
 import type { Path } from '../process/path.ts';
+import { learnPath } from './anywhere.ts';
 import type { Chain } from './chain.ts';
 import { drawWholePath, hold, pressing, watchLimits } from './loose-limits.ts';
 import { release } from './release.ts';
@@ -11,13 +12,19 @@ const ROOT_3 = Math.sqrt(3);
 const STAGES = 6;
 /** Every so many sweeps. */
 const WATCHED = 3;
+/** In the second half of the warm-up the chain learns from a path every so many sweeps where outliers may lie. */
+const SEEN = 3;
 
 /** After so many paths turned away one after another the loose limits are held after all. */
 export const PATIENCE = 40;
 
-/** After sweep `k` of the warm-up (1 … `of`): how the loose limits fare, and which to hold. `whole`: room for a path. */
+/** After sweep `k` of the warm-up (1 … `of`): how the sea lies, how the loose limits fare, and which to hold. `whole`: room for a path. */
 export function learnLimits(chain: Chain, whole: Path, k: number, of: number): void {
-  const { limits, problem } = chain;
+  const { limits, problem, anywhere } = chain;
+  if (anywhere.learning !== null && 2 * k > of && k % SEEN === 0) {
+    drawPathOf(chain, anywhere.learning.path);
+    learnPath(anywhere);
+  }
   const stage = Math.max(1, Math.floor(of / STAGES));
   const ends = k % stage === 0;
   if (k <= stage || limits.points.length === 0 || !(ends || k % WATCHED === 0)) return;

@@ -50,6 +50,6 @@ export function chainWithout(chain: Chain, i: number, stream: RandomStream): Cha
     logAgeScale: chain.logAgeScale.slice(),
     logShiftScale: chain.logShiftScale.slice(),
     savedAge_ka: chain.savedAge_ka.slice(),
-    anywhere: { weight: chain.anywhere.weight.slice() },
+    anywhere: { ...chain.anywhere, weight: chain.anywhere.weight.slice() },
   };
 }
