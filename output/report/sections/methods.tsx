@@ -231,7 +231,7 @@ function curve(results: Results): Part | null {
           : `sea level 0 ± ${printed(tie.sd_m, 2)} m (1 sd) in ${written(tie.year_ce, 1).replace('.0', '')} CE, the middle of the tidal epoch.`}{' '}
         {outliers === null
           ? 'Every date and height is taken as given.'
-          : `A date is an outlier with probability ${printed(outliers.age_probability, 2)}, off by exponentials of ${outliers.age_scales_yr.join(', ')} years, too old in ${printed(100 * outliers.too_old_share, 0)} %; a height with probability ${printed(outliers.height_probability, 2)}, off by ${outliers.height_times.join(' or ')} times its error.`}{' '}
+          : `A date is an outlier with probability ${printed(outliers.age_probability, 2)}, off by exponentials of ${outliers.age_scales_yr.map((scale) => printed(scale, 0)).join(', ')} years, too old in ${printed(100 * outliers.too_old_share, 0)} %; a height with probability ${printed(outliers.height_probability, 2)}, off by ${outliers.height_times.map((times) => printed(times, 0)).join(' or ')} times its error.`}{' '}
         They are physical and fixed, not scaled by the data; rates are shown with the scale halved and doubled
         where that was computed.
       </p>,
