@@ -4,6 +4,8 @@
  */
 import type { Campaign } from '@stillstand/campaign/document';
 import { parseLength } from '@stillstand/campaign/tables';
+import { FOOT_M } from '@stillstand/science/base';
+import { marksBetween } from '@stillstand/science/rig';
 
 export interface MadeMark {
   /** "sediment", "+0.5 m", "full", "stop". */
@@ -39,27 +41,30 @@ export interface MarksRow {
   stop_m: number | null;
 }
 
-const FOOT_M = 0.3048;
+/** Nearer than this no tape is put on. */
+const LEAST_M = 0.01;
+
+/** "+0.5 m", "+3 ft": of a tape between sediment and stop, so far below the sediment. */
+export function betweenLabel(below_m: number, interval_m: number): string {
+  const feet = interval_m / FOOT_M;
+  const isInFeet = Math.abs(feet - Math.round(feet)) < 0.01 && Math.round(feet) > 0;
+  return isInFeet ? `+${Math.round(below_m / FOOT_M)} ft` : `+${below_m.toFixed(1)} m`;
+}
 
 /** Every tape of such a row in the order in which they pass the collar. */
 export function marksOf({ sediment_m, interval_m, full_m, stop_m }: MarksRow): MadeMark[] {
-  const marks: MadeMark[] = [];
-  const add = (label: string, tip_m: number | null): void => {
-    if (tip_m !== null) marks.push({ label, tip_m });
-  };
-  add('sediment', sediment_m);
-  if (sediment_m !== null && stop_m !== null && interval_m !== null && interval_m >= 0.01) {
-    const feet = interval_m / FOOT_M;
-    const isInFeet = Math.abs(feet - Math.round(feet)) < 0.01 && Math.round(feet) > 0;
-    for (let i = 1; sediment_m + i * interval_m < stop_m - 1e-9; i++)
-      add(
-        isInFeet ? `+${i * Math.round(feet)} ft` : `+${(i * interval_m).toFixed(1)} m`,
-        sediment_m + i * interval_m,
-      );
-  }
-  add('full', full_m);
-  add('stop', stop_m);
-  return marks.sort((a, b) => a.tip_m - b.tip_m);
+  const isSpaced = interval_m !== null && interval_m >= LEAST_M && sediment_m !== null && stop_m !== null;
+  const between = isSpaced
+    ? marksBetween(sediment_m, stop_m, interval_m).filter(({ is }) => is === 'between')
+    : [];
+  return [
+    { label: 'sediment', tip_m: sediment_m },
+    ...between.map(({ tip_m }) => ({ label: betweenLabel(tip_m - sediment_m!, interval_m!), tip_m })),
+    { label: 'full', tip_m: full_m },
+    { label: 'stop', tip_m: stop_m },
+  ]
+    .filter((mark): mark is MadeMark => mark.tip_m !== null)
+    .sort((a, b) => a.tip_m - b.tip_m);
 }
 
 const PREFIX = 'cable marks: ';

@@ -41,7 +41,7 @@ export {
   placePiece,
   type ReducedRun,
 } from './sampler/run.ts';
-export { type CableMark, type Clearance, cableMarks, clearanceOf } from './sampler/sampler.ts';
+export { type CableMark, type Clearance, cableMarks, clearanceOf, marksBetween } from './sampler/sampler.ts';
 export { type Pace, type PaceTrend, paceTrend } from './sediment/pace.ts';
 export type { Inflow, Registration } from './sediment/sediment.ts';
 export { type RigSettings, rigDefaults } from './settings.ts';

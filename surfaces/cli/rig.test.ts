@@ -1,6 +1,6 @@
 /** The rig's commands as they are used, on the invented campaign and on plain options. */
 import assert from 'node:assert/strict';
-import { mkdtemp, rm } from 'node:fs/promises';
+import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { test } from 'node:test';
@@ -323,4 +323,12 @@ test('each says how it is used', async () => {
     assert.equal(code, 0);
     assert.match(out, new RegExp(`stillstand ${command} FOLDER HOLE`));
   }
+});
+
+test('the README shows the end of check as it is', async () => {
+  const readme = await readFile(new URL('../../README.md', import.meta.url), 'utf8');
+  const shown = /`check` of the demo ends with\n\n```text\n([^`]+)\n```/.exec(readme)?.[1];
+  assert.ok(shown !== undefined);
+  const { out } = await said('check', DEMO);
+  assert.ok(out.endsWith(shown), out.slice(-shown.length));
 });

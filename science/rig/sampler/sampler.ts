@@ -56,10 +56,15 @@ export function cableMarks(
   if (!(interval_m > 0)) throw new RangeError(`interval_m ${interval_m}: expected more than 0`);
   const stop = collar_to_shoe_m - clearanceOf(to_sediment_m, collar_to_shoe_m, joints, settings).margin_m;
   if (!(to_sediment_m < stop)) return [];
+  return marksBetween(to_sediment_m, stop, interval_m);
+}
+
+/** The same where the stop mark is known. `interval_m` above 0. */
+export function marksBetween(to_sediment_m: number, stop_m: number, interval_m: number): CableMark[] {
   const marks: CableMark[] = [{ tip_m: to_sediment_m, is: 'sediment' }];
-  for (let i = 1; to_sediment_m + i * interval_m < stop - 1e-9; i++) {
+  for (let i = 1; to_sediment_m + i * interval_m < stop_m - 1e-9; i++) {
     marks.push({ tip_m: to_sediment_m + i * interval_m, is: 'between' });
   }
-  marks.push({ tip_m: stop, is: 'stop' });
+  marks.push({ tip_m: stop_m, is: 'stop' });
   return marks;
 }

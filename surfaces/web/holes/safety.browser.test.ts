@@ -247,8 +247,11 @@ test('lost pipe is offered in no other hole, and a lost hole stays in sight whil
   await crew.take('End hole');
   await crew.bar().tap();
   await drill.locator('.act .does', { hasText: 'Start replacement hole' }).waitFor();
-  // opened anew, without a hole in its address, it is still the lost one
+  // Without a hole in its address it is still the lost one: while it is open, and opened again.
   await allSaved(drill);
+  await drill.goto(`${home}/drill`);
+  await drill.waitForFunction(() => !location.hash.includes('hole='));
+  await drill.getByRole('heading', { name: 'S4', exact: true }).waitFor();
   await drill.goto(`${home}/plan`);
   await drill.goto(`${home}/drill`);
   await drill.getByRole('heading', { name: 'S4', exact: true }).waitFor();

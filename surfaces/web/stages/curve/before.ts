@@ -4,7 +4,7 @@ import { useState } from 'react';
 import type { Computation } from '../../compute/index.ts';
 import { type Interval, written } from './interval.ts';
 
-/** The last whole curve: a preview has too few draws to rank points by influence, and would rank them anew at every edit. */
+/** The last whole curve: a preview has too few draws to rank points by influence, and would rank them differently at every edit. */
 export function useWhole(curve: CurveResult | null, isFinal: boolean): CurveResult | null {
   const [whole, setWhole] = useState<CurveResult | null>(null);
   if (isFinal && curve !== whole) setWhole(curve);

@@ -317,6 +317,14 @@ test('an amendment writes what changed, says what stood there, and keeps the day
   });
 });
 
+test('where the sediment is not sounded no marks can be confirmed, only the zero', () => {
+  const { now, store, enter } = crewAt('H1');
+  const [confirmed] = formFor('mark', now(), store).fields;
+  assert.deepEqual(confirmed?.kind === 'choice' ? confirmed.options.map((o) => o.value) : null, ['zero']);
+  assert.equal(enter('mark', {}).length, 1);
+  assert.equal(store.rows('cable_marks').length, 0);
+});
+
 test('marks, the zero and notes are readings of their own: in the book, amended there, counted by the crew’s tape', () => {
   const { store, now, enter } = begun('H1');
   const said = (cells: readonly BookCell[]) =>

@@ -25,10 +25,11 @@ export function Stage({ params }: StageProps) {
   const at = useMinute(clock);
   const [sheet, setSheet] = useState(false);
   useAwake();
-  // the hole stays under the crew's hands: one that ends is left by their choice alone
-  const [opened] = useState(() => holeOfCrew(store));
+  // The hole shown stays under the crew's hands: one that ends is left by their choice alone.
+  const [shown, setShown] = useState(() => holeOfCrew(store));
   const hole =
-    params['hole'] ?? holeOfRow(store, params['row']) ?? stillThere(store, opened) ?? holeOfCrew(store);
+    params['hole'] ?? holeOfRow(store, params['row']) ?? stillThere(store, shown) ?? holeOfCrew(store);
+  if (hole !== shown) setShown(hole);
   const read = useMemo(() => (hole === null ? null : holeReader()), [hole]);
   const dialects = useMemo(
     () => new Map([...store.document().tables].map(([name, t]) => [name, t.dialect])),

@@ -45,9 +45,8 @@ export function record(
     case 'mark': {
       const { confirmed, cable_at_collar = '' } = cells;
       const { hole = '' } = form.fixed;
-      const isOfMarks = confirmed !== 'zero' && form.fixed['stop'] !== undefined;
       return [
-        ...(isOfMarks ? [store.addReading('cable_marks', form.fixed)] : []),
+        ...(confirmed !== 'zero' ? [store.addReading('cable_marks', form.fixed)] : []),
         ...(confirmed === 'marks'
           ? []
           : [store.addReading('soundings', { hole, purpose: 'zero_check', cable_at_collar })]),

@@ -146,9 +146,14 @@ export function markForm(base: Base, now: HoleState): EntryForm {
         help: 'Only what was done: tape put on at every mark listed, zero checked at the collar.',
         needed: true,
         initial: tape.length === 0 ? 'zero' : 'both',
+        // Without a place for a tape there is nothing to confirm of the marks.
         options: [
-          { value: 'both', word: 'marks and zero' },
-          { value: 'marks', word: 'marks only' },
+          ...(tape.length === 0
+            ? []
+            : [
+                { value: 'both', word: 'marks and zero' },
+                { value: 'marks', word: 'marks only' },
+              ]),
           { value: 'zero', word: 'zero only' },
         ],
       },

@@ -1,5 +1,5 @@
 /** Where to put the tape on the cable, in the crew's units, from the sediment to the stop mark. */
-import { type CableSaid, cableSaid, type HoleState } from '@stillstand/campaign/holes';
+import { betweenLabel, type CableSaid, cableSaid, type HoleState } from '@stillstand/campaign/holes';
 import { type CableTape, cableTape, type TapeMark } from '@stillstand/science/rig';
 import { saidLength, tapeInterval_m } from './lengths.ts';
 
@@ -34,12 +34,7 @@ export function tapes(now: HoleState): Tape[] {
   const interval_m = tapeInterval_m(now.units.cable);
   return (tapeNow(now)?.marks ?? []).flatMap(({ is, tip_m, taken_m }): Tape[] => {
     if (is === 'zero') return [];
-    const label =
-      is === 'between'
-        ? now.units.cable === 'ft'
-          ? `+${Math.round(taken_m / interval_m)} ft`
-          : `+${taken_m.toFixed(1)} m`
-        : is;
+    const label = is === 'between' ? betweenLabel(taken_m, interval_m) : is;
     // tape too deep by its rounding would let the sampler down too far
     return [{ tip_m, is, label, said: saidLength(tip_m, now.units.cable, 'at most') }];
   });
