@@ -114,6 +114,11 @@ export const SETTINGS = {
   },
   date_outlier_percent: { about: 'prior probability that a date is an outlier', unit: '%', initial: '5' },
   height_outlier_percent: { about: 'prior probability that a height is an outlier', unit: '%', initial: '5' },
+  depth_order: {
+    about: 'ages of a hole are in the order of their depths where these do not overlap (on, off)',
+    unit: '',
+    initial: 'on',
+  },
   age_depth: {
     about: 'holes whose ages between their dates are modelled, separated by ; (some seconds a hole)',
     unit: '',
@@ -259,6 +264,8 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
   if (tie !== 'on' && tie !== 'off') complain(given.get('present_constraint')!, 'on or off', 'on');
   const outliers = text('outliers');
   if (outliers !== 'on' && outliers !== 'off') complain(given.get('outliers')!, 'on or off', 'on');
+  const order = text('depth_order');
+  if (order !== 'on' && order !== 'off') complain(given.get('depth_order')!, 'on or off', 'on');
   const positive = { min: 1e-6, max: 1e6 };
 
   // read where lengths are parsed; listed here, so that whoever types the next one knows it
@@ -298,6 +305,7 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
               age_probability: number('date_outlier_percent', { min: 0, max: 50 }) / 100,
               height_probability: number('height_outlier_percent', { min: 0, max: 50 }) / 100,
             },
+      depth_order: order !== 'off',
       intervals: intervals(given.get('intervals'), complain),
       age_range_cal_bp: { youngest: -80, oldest: number('oldest_age_cal_bp', { min: 100, max: 55000 }) },
       seed: 0,

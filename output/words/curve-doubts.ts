@@ -9,7 +9,9 @@ import {
 } from '@stillstand/science/curve';
 import { printed, signed, years } from './number.ts';
 
-type Shown = Pick<CurveResult, 'points' | 'ages_cal_bp'> & { settings: Pick<CurveResult['settings'], 'tie'> };
+type Shown = Pick<CurveResult, 'points' | 'ages_cal_bp' | 'depth_order'> & {
+  settings: Pick<CurveResult['settings'], 'tie'>;
+};
 
 /** So many points are named in one sentence; a table has them all. */
 const NAMED = 6;
@@ -45,6 +47,20 @@ export function outliersInWords(curve: Pick<CurveResult, 'points'>): string | nu
   return found.length === 0 ? null : inOneSentence(found);
 }
 
+/** "P4 above P7 (p 0.003)": points of a hole whose dates contradict their depths; null where none do. */
+export function datesAgainstDepths({ depth_order }: Pick<CurveResult, 'depth_order'>): string | null {
+  const found = (depth_order?.contradicting ?? [])
+    .toSorted((a, b) => a.p_lower_older - b.p_lower_older)
+    .map(
+      ({ upper, lower, p_lower_older, imposed }) =>
+        `${upper} above ${lower} (p ${probability(p_lower_older)}${imposed ? '' : ', left as it is'})`,
+    );
+  return found.length === 0 ? null : inOneSentence(found);
+}
+
+/** Before what is named by `datesAgainstDepths`: p is that of the lower being the older. */
+export const AGAINST_DEPTHS = 'Dates contradict the order of their depths';
+
 function inOneSentence(found: readonly string[]): string {
   const named = found.slice(0, NAMED);
   const more = found.length - named.length;
@@ -62,8 +78,10 @@ export const levelOnOnePoint = ({ end, id, from_cal_bp }: LoneEnd): string =>
 export function curveDoubts(curve: Shown): string[] {
   const disagree = pointsThatDisagree(curve);
   const outliers = outliersInWords(curve);
+  const against = datesAgainstDepths(curve);
   return [
     ...(outliers === null ? [] : [`${PROBABLY_WRONG}: ${outliers}. Check the samples.`]),
+    ...(against === null ? [] : [`${AGAINST_DEPTHS}: ${against}.`]),
     ...(disagree === null
       ? []
       : [`Points disagree with the others: ${disagree}. Check their dates, samples and meanings.`]),

@@ -1,6 +1,8 @@
 /** Results in words: numbers as they are printed, parts of an error by name, what must be said with a curve. */
 export {
+  AGAINST_DEPTHS,
   curveDoubts,
+  datesAgainstDepths,
   disagreementRule,
   levelOnOnePoint,
   outliersInWords,

@@ -13,6 +13,7 @@ export {
 } from './others/disagreement.ts';
 export { type ProbableOutlier, probableOutliers } from './others/probable-outliers.ts';
 export { type CurvePreview, type CurveState, previewCurve } from './preview.ts';
+export { type SampleInHole, surelyBelow } from './problem/depth-order.ts';
 export type { AgeConstraint, CurvePoint } from './problem/model.ts';
 export { unusablePoints } from './problem/problem.ts';
 export { DEFAULT_CURVE_SETTINGS, DEFAULT_OUTLIERS, DEFAULT_PRIORS } from './problem/settings.ts';

@@ -3,7 +3,7 @@ import { type Problem, problem } from '@stillstand/campaign/problems';
 import { traceId } from '@stillstand/campaign/results';
 import type { ComputationSettings } from '@stillstand/campaign/settings';
 import { square } from '@stillstand/science/base';
-import { type CurvePoint, type CurveSettings, unusablePoints } from '@stillstand/science/curve';
+import { type CurvePoint, type CurveSettings, surelyBelow, unusablePoints } from '@stillstand/science/curve';
 import type { CampaignDatum } from '../heights/heights.ts';
 import type { Runner } from '../runner/runner.ts';
 import type { Known } from '../runner/step.ts';
@@ -104,7 +104,12 @@ export function curveInput(
     curveSettings,
   );
   return {
-    input: { sites, used, points: withOwnErrors(used.map((m) => m.value.forCurve!)), settings: choices },
+    input: {
+      sites,
+      used,
+      points: inOrder(used, withOwnErrors(used.map((m) => m.value.forCurve!))),
+      settings: choices,
+    },
     problems,
   };
 }
@@ -169,6 +174,15 @@ function withOwnErrors(points: readonly CurvePoint[]): CurvePoint[] {
       sigma_m: Math.sqrt(sums.reduce((total, sum) => total + square(sum), square(point.sigma_m))),
       shared: point.shared.filter((s) => !isOwn(s)),
     };
+  });
+}
+
+/** With the points that lie below each in its hole. */
+function inOrder(used: readonly Known<MadePoint>[], points: readonly CurvePoint[]): CurvePoint[] {
+  const below = surelyBelow(used.flatMap((m) => m.value.inHole ?? []));
+  return points.map((point) => {
+    const older_below = below.get(point.id) ?? [];
+    return older_below.length === 0 ? point : { ...point, older_below };
   });
 }
 

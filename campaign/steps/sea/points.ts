@@ -3,7 +3,7 @@ import type { Campaign } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import { type PointResult, traceId, type UndatedResult } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
-import type { CurvePoint } from '@stillstand/science/curve';
+import type { CurvePoint, SampleInHole } from '@stillstand/science/curve';
 import {
   assumedErrors,
   declaredError,
@@ -28,6 +28,8 @@ import { tellPoint, tellTideLevel, tellWaterLevel } from '../words/points.ts';
 export interface MadePoint {
   result: PointResult;
   forCurve: CurvePoint | null;
+  /** Where in a hole its sample lay; null for one that was levelled itself. */
+  inHole: SampleInHole | null;
 }
 
 export interface Points {
@@ -272,7 +274,14 @@ function makePoint(
             age: dated.age,
             ...forCurve(answer.components, row.kind),
           },
+    inHole: inHole(row.point, sample),
   };
+}
+
+function inHole(id: string, { hole, depth_draws, thickness_m }: PlacedSample): SampleInHole | null {
+  if (hole === null || depth_draws === null) return null;
+  const half = (thickness_m ?? 0) / 2;
+  return { id, hole, top_m: depth_draws.map((d) => d - half), base_m: depth_draws.map((d) => d + half) };
 }
 
 /** Declared parts, and assumed ones where nobody declared them. */

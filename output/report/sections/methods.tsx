@@ -232,6 +232,9 @@ function curve(results: Results): Part | null {
         {outliers === null
           ? 'Every date and height is taken as given.'
           : `A date is an outlier with probability ${printed(outliers.age_probability, 2)}, off by exponentials of ${outliers.age_scales_yr.map((scale) => printed(scale, 0)).join(', ')} years, too old in ${printed(100 * outliers.too_old_share, 0)} %; a height with probability ${printed(outliers.height_probability, 2)}, off by ${outliers.height_times.map((times) => printed(times, 0)).join(' or ')} times its error.`}{' '}
+        {settings.depth_order
+          ? 'Where the depths of two samples of a hole do not overlap, the lower is the older, whatever their dates say.'
+          : 'The order of depths in a hole says nothing of the ages.'}{' '}
         They are physical and fixed, not scaled by the data; rates are shown with the scale halved and doubled
         where that was computed.
       </p>,

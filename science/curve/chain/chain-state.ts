@@ -6,7 +6,7 @@ import { log } from '@stillstand/science/base';
 import { LOWERED, MARINE, TERRESTRIAL, UNIFORM } from '../problem/height.ts';
 import { logAge } from '../problem/outliers.ts';
 import type { Problem } from '../problem/problem.ts';
-import type { Chain } from './chain.ts';
+import { type Chain, keepOrder } from './chain.ts';
 import { hold } from './loose-limits.ts';
 import { release } from './release.ts';
 
@@ -96,6 +96,7 @@ export function goOnFrom(chain: Chain, state: ChainState): void {
     chain.centre_m[i] = centre;
     if (known.isHeld && Math.abs(known.latent_above_m) < CLEAR * point.sigma_m) held.push(i);
   });
+  keepOrder(problem, o, chain.stream);
   if (held.length > 0) {
     hold(
       limits,

@@ -1,6 +1,7 @@
 /** Where one Markov chain of the curve stands, and how it starts. How it moves is in `sweep.ts`. */
 import { log, type RandomStream, square } from '@stillstand/science/base';
 import { drawAge } from '../problem/age-prior.ts';
+import { isInOrder, putInOrder } from '../problem/depth-order.ts';
 import { LOWERED, UNIFORM } from '../problem/height.ts';
 import { drawAgeOf, logAge } from '../problem/outliers.ts';
 import type { Problem } from '../problem/problem.ts';
@@ -73,6 +74,7 @@ export function startChain(problem: Problem, stream: RandomStream): Chain {
     centre_m[i] = p.height_m;
     latent_m[i] = startHeight(problem, i, centre_m, stream);
   });
+  keepOrder(problem, o, stream);
   o.variance_m2[n] = square(priors.level_sd_m);
   if (tie !== null) {
     o.age_ka[n + 1] = (1950 - tie.year_ce) / KA;
@@ -108,6 +110,17 @@ export function startChain(problem: Problem, stream: RandomStream): Chain {
   chain.centreOfWalk[0] = chain.log_rate_sd;
   chain.centreOfWalk[1] = chain.log_length;
   return chain;
+}
+
+/** Ages in the order of their depths: as they are where they are so, else as near to it as a date's draws come. */
+export function keepOrder(
+  { order, ages, ageOutliers }: Problem,
+  o: Observations,
+  stream: RandomStream,
+): void {
+  if (order === null || isInOrder(order, o.age_ka)) return;
+  if (putInOrder(order, ages, ageOutliers, o.age_ka, stream)) return;
+  for (const i of order.ordered) o.age_ka[i] = order.start_ka[i]!;
 }
 
 /** A latent height the sample allows; a limit has none until it is held. */

@@ -1,22 +1,17 @@
 /**
  * (log σ, log ℓ) by random walk on the likelihood, its shape learnt during warm-up only (Haario, Saksman & Tamminen 2001,
- * Bernoulli 7:223–242; step by Andrieu & Thoms 2008, Stat. Comput. 18:343–373), and a joint shift of each shared reservoir
- * error with the ages that carry it, which the same likelihood decides.
+ * Bernoulli 7:223–242; step by Andrieu & Thoms 2008, Stat. Comput. 18:343–373).
  */
 import { exp, log } from '@stillstand/science/base';
-import { logAgeGiven } from '../problem/age-prior.ts';
 import { logLikelihood } from '../process/likelihood.ts';
-import { sortByAge } from '../process/observations.ts';
 import type { Chain } from './chain.ts';
-import { isOutlier, setHeights } from './shared-errors.ts';
 
-const KA = 1000;
 const ROOT_3 = Math.sqrt(3);
-/** Steps in (σ, ℓ), and of each shared reservoir error, a sweep. */
+/** Steps in (σ, ℓ) a sweep. */
 const STEPS = 3;
 
 /** Log posterior of (log σ, log ℓ) and the ages, up to what neither changes. */
-function logPosterior(chain: Chain, log_rate_sd: number, log_length: number): number {
+export function logPosterior(chain: Chain, log_rate_sd: number, log_length: number): number {
   const { priors } = chain.problem.settings;
   const rate_sd = exp(log_rate_sd);
   const z = rate_sd / priors.rate_sd_scale_mm_yr;
@@ -26,7 +21,8 @@ function logPosterior(chain: Chain, log_rate_sd: number, log_length: number): nu
   return prior + logLikelihood(o, o.height_m, 0, rate_sd, ROOT_3 * exp(-log_length), chain.work);
 }
 
-export function stepHyperparameters(chain: Chain): void {
+/** Returns the log posterior of where the chain then stands. */
+export function stepHyperparameters(chain: Chain): number {
   const { stream, shape, centreOfWalk } = chain;
   let current = logPosterior(chain, chain.log_rate_sd, chain.log_length);
   for (let step = 0; step < STEPS; step++) {
@@ -64,48 +60,5 @@ export function stepHyperparameters(chain: Chain): void {
       shape[1] = Math.min(most, Math.max(-most, shape[1]!));
     }
   }
-  for (let g = 0; g < chain.problem.offsets.length; g++) {
-    for (let step = 0; step < STEPS; step++) current = shiftTogether(chain, g, current);
-  }
-}
-
-/** Moves a shared reservoir error and all ages that carry it, the ages by as many years as the error. Returns the log
- * posterior of where the chain then stands. */
-function shiftTogether(chain: Chain, g: number, current: number): number {
-  const { problem, stream, o, savedAge_ka } = chain;
-  const members = problem.offsetMembers[g]!;
-  const before = chain.offset[g]!;
-  const after = before + exp(chain.logShiftScale[g]!) * stream.normal();
-  savedAge_ka.set(o.age_ka);
-  let ratio = 0.5 * (before * before - after * after);
-  for (let k = 0; k < members.length; k++) {
-    const i = members[k]!;
-    const prior = problem.ages[i]!;
-    // An outlier knows nothing of the shared error and stays where it is.
-    if (prior.kind !== 'cells' || prior.shared === null || isOutlier(chain, i)) continue;
-    const was = KA * o.age_ka[i]!;
-    const is = was - prior.shared.loading_yr * (after - before);
-    o.age_ka[i] = is / KA;
-    ratio += logAgeGiven(prior, is, after) - logAgeGiven(prior, was, before);
-  }
-  let accepted = false;
-  let proposed = current;
-  if (ratio > -Infinity) {
-    sortByAge(o);
-    setHeights(chain);
-    proposed = logPosterior(chain, chain.log_rate_sd, chain.log_length);
-    accepted = log(stream.uniform()) < ratio + proposed - current;
-  }
-  if (chain.adapting) {
-    const gain = Math.min(0.3, 3 / (chain.sweeps + 10));
-    chain.logShiftScale[g] = chain.logShiftScale[g]! + gain * ((accepted ? 1 : 0) - 0.4);
-  }
-  if (accepted) {
-    chain.offset[g] = after;
-    return proposed;
-  }
-  o.age_ka.set(savedAge_ka);
-  sortByAge(o);
-  setHeights(chain);
   return current;
 }

@@ -1,5 +1,6 @@
 /** A point's age and latent height together, given all other points (`process/messages.ts`). */
 import { exp, log, truncatedNormal } from '@stillstand/science/base';
+import { ANY_AGE, boundsOf, isWithin } from '../problem/depth-order.ts';
 import { drawHeight, EXACT, LOWERED, MARINE, TERRESTRIAL } from '../problem/height.ts';
 import { ageOutlierProbability, drawAgeOf, drawReach, logAge, logAgeUnder } from '../problem/outliers.ts';
 import { errorKindOf, logHeightOf } from '../problem/problem.ts';
@@ -14,14 +15,24 @@ export function drawLooseAge(chain: Chain, i: number): void {
   const { problem, stream, o } = chain;
   const prior = problem.ages[i]!;
   const out = problem.ageOutliers;
+  if (prior.kind === 'fixed') return;
+  const bounds = boundsOf(problem.order, o.age_ka, i);
+  const age = KA * o.age_ka[i]!;
+  const offset = problem.offsetOf[i]! >= 0 ? chain.offset[problem.offsetOf[i]!]! : 0;
+  if (bounds !== ANY_AGE) {
+    // Between neighbours in its hole a draw from the date seldom lands: a step as well.
+    const step = age + exp(chain.logAgeScale[i]!) * stream.normal();
+    const ratio = logAgeUnder(prior, out, step, offset) - logAgeUnder(prior, out, age, offset);
+    if (isWithin(bounds, step / KA) && log(stream.uniform()) < ratio) o.age_ka[i] = step / KA;
+  }
   const proposal = drawAgeOf(prior, out, stream);
+  if (!isWithin(bounds, proposal / KA)) return;
   if (problem.offsetOf[i]! >= 0) {
-    const offset = chain.offset[problem.offsetOf[i]!]!;
-    const age = KA * o.age_ka[i]!;
+    const at = KA * o.age_ka[i]!;
     const ratio =
       logAgeUnder(prior, out, proposal, offset) -
-      logAgeUnder(prior, out, age, offset) +
-      logAge(prior, out, age) -
+      logAgeUnder(prior, out, at, offset) +
+      logAge(prior, out, at) -
       logAge(prior, out, proposal);
     if (!(log(stream.uniform()) < ratio)) return;
   } else if (!(logAge(prior, out, proposal) > -Infinity)) return;
@@ -57,7 +68,9 @@ export function updatePoint(chain: Chain, i: number): void {
 
   // Where sea level turned, a height can mean two ages: now and then the prior is asked instead of the slope.
   const guided = prior.kind === 'normal' && kind !== TERRESTRIAL && kind !== MARINE && chain.sweeps % 4 !== 3;
-  const near = guided ? 1 : 2;
+  // Between neighbours in its hole the slope's proposal seldom lands: a step as well.
+  const bounds = boundsOf(problem.order, o.age_ka, i);
+  const near = guided && bounds === ANY_AGE ? 1 : 2;
   const bins = problem.bins[i]!;
   const tries = prior.kind === 'fixed' ? 0 : bins === null ? near : near + 1;
   for (let attempt = 0; attempt < tries; attempt++) {
@@ -96,7 +109,7 @@ export function updatePoint(chain: Chain, i: number): void {
       ratio = logAgeUnder(prior, out, KA * proposal, offset) - logAgeUnder(prior, out, KA * age, offset);
     }
     let accepted = false;
-    if (ratio > -Infinity) {
+    if (ratio > -Infinity && isWithin(bounds, proposal)) {
       predictLevel(m, proposal);
       const newMean = m.level_m - rate_mean * proposal + shift;
       const newVariance = m.variance_m2 + noise;

@@ -2,8 +2,8 @@
  * One sweep of a Markov chain over ages, latent heights, shared errors, σ and ℓ, the path of level and rate integrated out
  * of every step:
  *   1. the shared height errors, exactly;
- *   2. (log σ, log ℓ) by random walk, and a joint shift of each shared reservoir error with the ages that carry it
- *      (`hyperparameters.ts`);
+ *   2. (log σ, log ℓ) by random walk (`hyperparameters.ts`); each shared reservoir error with the ages that carry it, and
+ *      dates that contradict their depths, two at once (`ages-together.ts`);
  *   3. the latent heights all at once (`release.ts`);
  *   4. each point's age and latent height together, given all other points (`point-move.ts`), there and back;
  *   5. the shared reservoir errors given the ages, exactly.
@@ -13,6 +13,7 @@
 import { exp } from '@stillstand/science/base';
 import { restart } from '../process/messages.ts';
 import { sortByAge } from '../process/observations.ts';
+import { moveAgesTogether } from './ages-together.ts';
 import type { Chain } from './chain.ts';
 import { stepHyperparameters } from './hyperparameters.ts';
 import { drawLooseAge, updatePoint } from './point-move.ts';
@@ -27,7 +28,7 @@ export function sweep(chain: Chain): void {
   if (limits.leftOut !== -1) drawLooseAge(chain, limits.leftOut);
   sortByAge(o);
   drawShared(chain);
-  stepHyperparameters(chain);
+  moveAgesTogether(chain, stepHyperparameters(chain));
   const older = chain.sweeps % 2 === 0;
   const rate_sd = exp(chain.log_rate_sd);
   const lambda = ROOT_3 * exp(-chain.log_length);

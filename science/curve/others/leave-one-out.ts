@@ -12,6 +12,7 @@
 import { exp, log, normalCdf, type RandomStream } from '@stillstand/science/base';
 import type { Chain } from '../chain/chain.ts';
 import { type AgePrior, logAgeDensity, logAgeGiven } from '../problem/age-prior.ts';
+import { ANY_AGE, boundsOf, isWithin } from '../problem/depth-order.ts';
 import { drawHeight, logHeight, MARINE, TERRESTRIAL } from '../problem/height.ts';
 import { tailGrid } from '../problem/outliers.ts';
 import { errorKindOf, logHeightOf, type Problem } from '../problem/problem.ts';
@@ -142,8 +143,6 @@ function ask(chain: Chain, room: Others, i: number, expected: Expected, at: numb
   const { rate_mean_mm_yr: rate_mean } = problem.settings.priors;
   const noise = p.sigma_m * p.sigma_m;
   const isLimit = kind === TERRESTRIAL || kind === MARINE;
-  const { age_ka } = room.grids[i]!;
-  const weight = weightsGiven(chain, room, i);
   takeOut(m, i);
   const middle = problem.ages[i]!.mean_cal_bp / KA;
   predictLevel(m, middle);
@@ -154,8 +153,7 @@ function ask(chain: Chain, room: Others, i: number, expected: Expected, at: numb
     expected.below[i]![at] = 1;
     return;
   }
-  const tail = room.tails[i]!;
-  const sound = tail.reduce((rest, { weight: w }) => rest - w, 1);
+  const { age_ka, weight, sound, tail } = agesGiven(chain, room, i);
   let density = 0;
   let below = 0;
   let most = -Infinity;
@@ -245,6 +243,40 @@ function weightsGiven(chain: Chain, room: Others, i: number): Float64Array {
   }
   for (let k = 0; k < grid.age_ka.length; k++) weight[k] = weight[k]! / sum;
   return weight;
+}
+
+/** Ages of a date as all else leaves them; `weight` adds to 1, and with `sound` and the weights of the tail again. */
+interface AgesGiven extends AgeGrid {
+  sound: number;
+  tail: Tail;
+}
+
+function agesGiven(chain: Chain, room: Others, i: number): AgesGiven {
+  const { problem, o } = chain;
+  const weight = weightsGiven(chain, room, i);
+  const { age_ka } = room.grids[i]!;
+  const tail = room.tails[i]!;
+  const massOf = (of: Tail): number => of.reduce((sum, { weight: w }) => sum + w, 0);
+  const sound = 1 - massOf(tail);
+  const bounds = boundsOf(problem.order, o.age_ka, i);
+  if (bounds === ANY_AGE) return { age_ka, weight, sound, tail };
+  // Neighbours in its hole leave some of the ages.
+  const kept = age_ka.map((age, k) => (isWithin(bounds, age) ? weight[k]! : 0));
+  const left = kept.reduce((sum, w) => sum + w, 0);
+  const within = tail.filter(({ age_ka: age }) => isWithin(bounds, age));
+  const total = sound * left + massOf(within);
+  // Where they leave none of the grid's, the one it has now is one.
+  if (left === 0) {
+    const now = { age_ka: Float64Array.of(o.age_ka[i]!), weight: Float64Array.of(1) };
+    const scaled = within.map((each) => ({ ...each, weight: each.weight / total }));
+    return { ...now, sound: total > 0 ? 0 : 1, tail: scaled };
+  }
+  return {
+    age_ka,
+    weight: kept.map((w) => w / left),
+    sound: (sound * left) / total,
+    tail: within.map((each) => ({ ...each, weight: each.weight / total })),
+  };
 }
 
 function tailOf(prior: AgePrior, { ageOutliers: out }: Problem): Tail {

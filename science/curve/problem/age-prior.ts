@@ -5,7 +5,7 @@
  * the year, cut where they fall below e⁻⁴⁰ of the peak. Where radiocarbon ages share a reservoir error the cells hold the
  * density with that error integrated out, used for draws; the density given the shared error is in `logAgeGiven`.
  */
-import { exp, log, type RandomStream, square } from '@stillstand/science/base';
+import { exp, log, normalCdf, normalQuantile, type RandomStream, square } from '@stillstand/science/base';
 import type { AgeConstraint } from './model.ts';
 
 export type AgePrior = FixedAge | NormalAge | CellAge;
@@ -166,18 +166,39 @@ export function drawAge(prior: AgePrior, stream: RandomStream): number {
     case 'normal':
       return prior.mean_cal_bp + prior.sd_yr * stream.normal();
     case 'cells': {
-      const u = stream.uniform();
-      const c = prior.cumulative;
-      let low = 0;
-      let high = c.length - 1;
-      while (low < high) {
-        const middle = (low + high) >> 1;
-        if (c[middle]! > u) high = middle;
-        else low = middle + 1;
-      }
-      return prior.from_cal_bp + low - 0.5 + stream.uniform();
+      const cell = cellAt(prior, stream.uniform());
+      return prior.from_cal_bp + cell - 0.5 + stream.uniform();
     }
   }
+}
+
+/** The cell in which the sum passes `p`. */
+function cellAt({ cumulative: c }: CellAge, p: number): number {
+  let low = 0;
+  let high = c.length - 1;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (c[middle]! > p) high = middle;
+    else low = middle + 1;
+  }
+  return low;
+}
+
+/** Age below which a share `p` lies, to the year where it is of cells. */
+export function quantileOf(prior: AgePrior, p: number): number {
+  if (prior.kind === 'cells') return prior.from_cal_bp + cellAt(prior, p);
+  return prior.kind === 'fixed' ? prior.mean_cal_bp : prior.mean_cal_bp + prior.sd_yr * normalQuantile(p);
+}
+
+/** Probability of an age no older, to the year where it is of cells. */
+export function cumulativeAt(prior: AgePrior, age_cal_bp: number): number {
+  if (prior.kind === 'fixed') return age_cal_bp < prior.mean_cal_bp ? 0 : 1;
+  if (prior.kind === 'normal') return normalCdf((age_cal_bp - prior.mean_cal_bp) / prior.sd_yr);
+  const cell = Math.round(age_cal_bp - prior.from_cal_bp);
+  if (cell < 0) return 0;
+  // Half of the cell it lies in.
+  const before = cell === 0 ? 0 : prior.cumulative[Math.min(cell, prior.cumulative.length) - 1]!;
+  return cell < prior.cumulative.length ? (before + prior.cumulative[cell]!) / 2 : 1;
 }
 
 /** Log density up to a constant, of the distribution `drawAge` draws from. */

@@ -37,4 +37,6 @@ export interface CurvePoint {
   /** Errors shared with other points: each group is one standard-normal constant, here with its 1 sigma in metres. */
   shared: { group: string; sigma_m: number }[];
   age: AgeConstraint;
+  /** Ids of points whose samples surely lie below it in one section: they are older. See `surelyBelow`. */
+  older_below?: readonly string[];
 }

@@ -4,6 +4,7 @@ import { exp, log } from '@stillstand/science/base';
 import type { CurveSettings } from '../result/result.ts';
 import { type Bins, binsOf } from './age-bins.ts';
 import { type AgePrior, agePrior } from './age-prior.ts';
+import { type DepthOrder, depthOrder } from './depth-order.ts';
 import { EXACT, LOWERED, logHeight, MARINE, TERRESTRIAL, UNIFORM } from './height.ts';
 import type { CurvePoint } from './model.ts';
 import { type AgeOutliers, ageOutliers, type HeightOutliers, heightOutliers } from './outliers.ts';
@@ -17,6 +18,8 @@ export interface Problem {
   /** What is assumed of wrong dates, null for that there are none; and of wrong heights. */
   ageOutliers: AgeOutliers | null;
   heightOutliers: HeightOutliers;
+  /** Ages in the order of their depths; null where no two are in one. */
+  order: DepthOrder | null;
   /** Where each age may be at all; null for those that are certain. */
   bins: (Bins | null)[];
   /** Of each point: kind of height, and half width of the uniform part or scale of the lowering, m. */
@@ -155,6 +158,7 @@ export function makeProblem(given: readonly CurvePoint[], settings: CurveSetting
     ages,
     ageOutliers: wrongDates,
     heightOutliers: heightOutliers(settings.outliers, points),
+    order: depthOrder(points, ages, wrongDates, settings.depth_order),
     bins: ages.map((age) => binsOf(age, wrongDates)),
     kind,
     width_m,

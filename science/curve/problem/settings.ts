@@ -26,6 +26,7 @@ export const DEFAULT_OUTLIERS: OutlierPriors = {
 export const DEFAULT_CURVE_SETTINGS: CurveSettings = {
   priors: DEFAULT_PRIORS,
   outliers: DEFAULT_OUTLIERS,
+  depth_order: true,
   tie: null,
   ages_cal_bp: Array.from({ length: 41 }, (_, i) => 200 * i),
   intervals: Array.from({ length: 8 }, (_, i) => ({

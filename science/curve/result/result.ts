@@ -14,6 +14,7 @@ import {
   sigma,
   text,
   word,
+  yesNo,
 } from '@stillstand/science/shape';
 
 const priors = record('prior distributions', {
@@ -43,6 +44,7 @@ export type OutlierPriors = ShapeValue<typeof outliers>;
 const settings = record('what was asked of the model', {
   priors,
   outliers: orNull(outliers),
+  depth_order: yesNo('ages of a hole are in the order of their depths where these do not overlap'),
   tie: orNull(
     record('sea level is 0 ± sd at the mid-year of the tidal epoch; null for none', {
       year_ce: number('mid-year of the tidal epoch', 'CE'),
@@ -94,6 +96,19 @@ const interval = record('one interval', {
   ),
 });
 
+const depthOrder = record('ages of a hole in the order of their depths; null where there are none', {
+  pairs: number('pairs of points of which the lower is the older, as their depths have it', ''),
+  contradicting: list(
+    'pairs whose dates contradict it',
+    record('one pair', {
+      upper: text('label of the upper point'),
+      lower: text('label of the lower point'),
+      p_lower_older: number('probability that the lower is the older, from the two dates alone', ''),
+      imposed: yesNo('in the model the lower is the older all the same; else the pair is left as it is'),
+    }),
+  ),
+});
+
 const othersLevel = record('relative sea level at the mean of its date as all other points have it', {
   mean: number('mean', 'm'),
   sd: number('standard deviation; the error of its own height is not in it', 'm'),
@@ -134,6 +149,7 @@ export const curveShape = record('relative sea level and its rate through time',
   rate_mm_yr: as('rate, positive towards a rising sea, mm/yr', bandShape),
   intervals: list('mean rates over intervals', interval),
   points: list('what the curve made of each point', point),
+  depth_order: orNull(depthOrder),
   groups: list(
     'errors shared between points',
     record('one group', {

@@ -2,6 +2,7 @@
 import { bandOf, diagnosis, mean, pooled, summaryOf } from '@stillstand/science/base';
 import type { CurveRun } from '../chain/curve-sampler.ts';
 import type { Draws } from '../chain/draws.ts';
+import { againstDepths } from '../problem/depth-order.ts';
 import type { Problem } from '../problem/problem.ts';
 import { growthWithout, ownVariance } from './influence.ts';
 import { priorWeights, weightedMean } from './prior-weights.ts';
@@ -61,6 +62,7 @@ export function summariseCurve(
         others_by: others?.[i]?.by ?? null,
       };
     }),
+    depth_order: orderFound(problem),
     groups: groups.map((group, g) => ({
       group,
       sigma_m: problem.groupSigma_m[g]!,
@@ -92,6 +94,19 @@ export function summariseCurve(
       length_ka: pooled(chainsOf((d) => d.length_ka)),
       residual_m: interleaved(draws, kept, (d) => d.residual_m),
     },
+  };
+}
+
+function orderFound({ order, points }: Problem): CurveResult['depth_order'] {
+  if (order === null) return null;
+  return {
+    pairs: order.pairs.length,
+    contradicting: againstDepths(order).map(({ upper, lower, p, isImposed }) => ({
+      upper: points[upper]!.id,
+      lower: points[lower]!.id,
+      p_lower_older: p,
+      imposed: isImposed,
+    })),
   };
 }
 

@@ -3,6 +3,8 @@ import { problem } from '@stillstand/campaign/problems';
 import { readSites } from '@stillstand/campaign/settings';
 import { chooseSites, countedSites, siteName } from '@stillstand/campaign/steps';
 import {
+  AGAINST_DEPTHS,
+  datesAgainstDepths,
   isReached,
   levelOnOnePoint,
   outliersInWords,
@@ -22,6 +24,8 @@ import {
   DEFAULT_OUTLIERS,
   disagreeing,
   loneEnds,
+  type SampleInHole,
+  surelyBelow,
 } from '@stillstand/science/curve';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { type PlainRow, type PlainTable, readPlainTable } from '../plain-table.ts';
@@ -74,6 +78,11 @@ export const curve: Command = {
       value: 'PERCENT',
       about: `prior: heights that are outliers; ${100 * OUTLIERS.height_probability} if not given`,
     },
+    order: {
+      type: 'string',
+      value: 'on|off',
+      about: 'ages of a hole are in the order of their depths, where POINTS.csv has them; on if not given',
+    },
     'level-sd': {
       type: 'string',
       value: 'M',
@@ -124,6 +133,9 @@ export const curve: Command = {
     'POINTS.csv has the columns id, kind (index, terrestrial, marine), rsl_m, rsl_sigma_m (1 sigma) and either',
     'age_cal_bp, age_sigma_yr or c14_age, c14_error, curve and, if wanted, offset, offset_sd; and, if wanted, group',
     'and group_sigma_m: a height error that all points of the group share. Rates are mm/yr, positive rising.',
+    'Further columns, each optional: half_range_m and lowering_m of an index point (half the indicative range; scale of a',
+    'lowering by compaction), delta_r_group (dates that share the error of one offset), and hole, depth_m, thickness_m: in',
+    'a hole the lower of two samples that do not overlap is the older.',
     'A column site keeps coasts apart: the curve is of the site with the most index points, the first of those with as',
     'many, unless --sites names others. Points without a site count as one site.',
   ].join('\n'),
@@ -135,6 +147,7 @@ async function run(words: Words): Promise<ExitCode> {
   if (path === undefined || others.length > 0) throw new WrongUse('Expected one table of points');
   const table = await readPlainTable(path, ['id', 'kind', 'rsl_m', 'rsl_sigma_m']);
   const read: { point: CurvePoint; site: string | null }[] = [];
+  const inHoles: SampleInHole[] = [];
   const ids = new Set<string>();
   /** Sigma of each group, metres, as first stated. */
   const groups = new Map<string, number>();
@@ -144,11 +157,20 @@ async function run(words: Words): Promise<ExitCode> {
       row.problem('id', id, 'a label of its own', 'Rename one of the two; the row is left out.');
     else {
       ids.add(id);
+      const before = table.problems.length;
+      const inHole = inHoleOf(row);
       const point = await pointOf(row, table, groups);
-      if (point !== null) read.push({ point, site: row.text('site') || null });
+      if (point === null || table.problems.length > before) continue;
+      read.push({ point, site: row.text('site') || null });
+      if (inHole !== null) inHoles.push(inHole);
     }
   }
-  const { sites, points } = ofTheSites(words, read, table);
+  const below = surelyBelow(inHoles);
+  const ordered = read.map(({ point, site }) => ({
+    point: { ...point, older_below: below.get(point.id) ?? [] },
+    site,
+  }));
+  const { sites, points } = ofTheSites(words, ordered, table);
   if (points.length === 0) {
     const code = sayProblems(table.problems);
     printError(`error: ${table.name}: no usable point; a curve needs at least one.`);
@@ -218,11 +240,45 @@ async function pointOf(
     row.problem('group_sigma_m', typed, `${first}, as above in group ${group}`, fix);
   }
   if (group !== '') groups.set(group, first ?? groupSigma);
+  const deltaGroup = row.text('delta_r_group');
+  if (deltaGroup !== '') {
+    // One offset has one error; kept beside the height groups under a name that no height group has.
+    const key = `delta_r_group ${deltaGroup}`;
+    const sd = row.needed('offset_sd', { above: 0 }) ?? 0;
+    const firstSd = groups.get(key) ?? sd;
+    groups.set(key, firstSd);
+    if (sd !== firstSd)
+      row.problem(
+        'offset_sd',
+        row.text('offset_sd'),
+        `${firstSd}, as above in ${key}`,
+        'One error that is shared has one size; the row is left out.',
+      );
+  }
   const age = await ageOf(row);
+  const half_range_m = row.number('half_range_m', { min: 0 }) ?? 0;
+  const lowering_m = row.number('lowering_m', { min: 0 }) ?? 0;
+  if (kind !== undefined && kind !== 'index')
+    for (const [column, value] of [
+      ['half_range_m', half_range_m],
+      ['lowering_m', lowering_m],
+    ] as const)
+      if (value > 0)
+        row.problem(column, row.text(column), 'nothing, or 0', 'A limit has neither; the row is left out.');
   if (table.problems.length > before) return null;
   if (kind === undefined || height_m === null || sigma_m === null || age === null) return null;
   const shared = group === '' ? [] : [{ group, sigma_m: groupSigma }];
-  return { id: row.text('id'), kind, height_m, sigma_m, half_range_m: 0, lowering_m: 0, shared, age };
+  return { id: row.text('id'), kind, height_m, sigma_m, half_range_m, lowering_m, shared, age };
+}
+
+/** Where a sample lay in its hole; null where the row says nothing of it. Depths are taken as they are written. */
+function inHoleOf(row: PlainRow): SampleInHole | null {
+  const hole = row.text('hole');
+  const depth_m = row.number('depth_m');
+  const half = (row.number('thickness_m', { min: 0 }) ?? 0) / 2;
+  if (hole === '' || depth_m === null) return null;
+  const at = (depth: number): Float64Array => Float64Array.of(depth);
+  return { id: row.text('id'), hole, top_m: at(depth_m - half), base_m: at(depth_m + half) };
 }
 
 async function ageOf(row: PlainRow): Promise<AgeConstraint | null> {
@@ -250,7 +306,7 @@ async function ageOf(row: PlainRow): Promise<AgeConstraint | null> {
     curve: loaded,
     offset_yr,
     offset_sd_yr,
-    delta_r_group: null,
+    delta_r_group: row.text('delta_r_group') || null,
   };
 }
 
@@ -278,6 +334,7 @@ function settingsOf(words: Words, points: readonly CurvePoint[]): CurveSettings 
       length_log_sd: words.number('length-log-sd', above0) ?? priors.length_log_sd,
     },
     outliers: outliersOf(words),
+    depth_order: onOrOff(words, 'order', 'on'),
     tie: tieOf(words),
     ages_cal_bp: words.text('ages') === undefined ? even : numbersOf('ages', words.text('ages')!),
     intervals: intervalsOf(words.text('intervals') ?? ''),
@@ -291,21 +348,24 @@ function settingsOf(words: Words, points: readonly CurvePoint[]): CurveSettings 
   };
 }
 
+function onOrOff(words: Words, option: string, usual: 'on' | 'off'): boolean {
+  const word = words.text(option) ?? usual;
+  if (word !== 'on' && word !== 'off') throw new WrongUse(`--${option}: found “${word}”, expected on or off`);
+  return word === 'on';
+}
+
 function outliersOf(words: Words): CurveSettings['outliers'] {
-  const on = words.text('outliers') ?? 'on';
-  if (on !== 'on' && on !== 'off') throw new WrongUse(`--outliers: found “${on}”, expected on or off`);
+  const isOn = onOrOff(words, 'outliers', 'on');
   const share = (option: string, usual: number): number =>
     (words.number(option, { min: 0, max: 50 }) ?? 100 * usual) / 100;
   const age_probability = share('date-outliers', OUTLIERS.age_probability);
   const height_probability = share('height-outliers', OUTLIERS.height_probability);
-  return on === 'off' ? null : { ...OUTLIERS, age_probability, height_probability };
+  return !isOn ? null : { ...OUTLIERS, age_probability, height_probability };
 }
 
 /** A table of points states no tidal epoch, so the tie is off unless its year is given. */
 function tieOf(words: Words): CurveSettings['tie'] {
-  const tie = words.text('tie') ?? 'off';
-  if (tie !== 'on' && tie !== 'off') throw new WrongUse(`--tie: found “${tie}”, expected on or off`);
-  if (tie === 'off') return null;
+  if (!onOrOff(words, 'tie', 'off')) return null;
   const year_ce = words.number('tie-year', { min: 1700, max: 2100 });
   if (year_ce === undefined)
     throw new WrongUse('--tie on: expected --tie-year too, the mid-year of the tidal epoch');
@@ -371,6 +431,7 @@ function asJson(result: CurveResult, sites: readonly (string | null)[]): object 
       index_point_within: isReached(result, { older_cal_bp, younger_cal_bp }),
     })),
     points: result.points,
+    depth_order: result.depth_order,
     groups: result.groups,
     rate_sd_mm_yr: result.rate_sd_mm_yr,
     length_ka: result.length_ka,
@@ -411,6 +472,8 @@ function sayCurve(result: CurveResult, rsl_m: ReadonlyMap<string, number>): void
       ? `Converged: R-hat at most ${diagnostics.rhat_max.toFixed(3)}, at least ${diagnostics.ess_bulk_min.toFixed(0)} effective draws.`
       : `NOT CONVERGED: ${diagnostics.remarks.join(' ')}`,
   );
+  const against = datesAgainstDepths(result);
+  if (against !== null) print(`${AGAINST_DEPTHS}: ${against}.`);
   const outliers = outliersInWords(result);
   if (outliers !== null) print(`${PROBABLY_WRONG}: ${outliers}.`);
   const disagree = pointsThatDisagree(result);

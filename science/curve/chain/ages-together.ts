@@ -1,0 +1,101 @@
+/**
+ * Ages that move together, the latent heights as they are and the path integrated out: all that carry a shared reservoir
+ * error, with it; and two of a hole whose dates contradict their depths, so that either may be the outlier.
+ */
+import { exp, log } from '@stillstand/science/base';
+import { logAgeGiven } from '../problem/age-prior.ts';
+import { isInOrder } from '../problem/depth-order.ts';
+import { logAgeUnder } from '../problem/outliers.ts';
+import { sortByAge } from '../process/observations.ts';
+import { proposeLearnt } from './anywhere.ts';
+import type { Chain } from './chain.ts';
+import { logPosterior } from './hyperparameters.ts';
+import { isOutlier, setHeights } from './shared-errors.ts';
+
+const KA = 1000;
+/** Steps of each shared reservoir error a sweep. */
+const STEPS = 3;
+/** Two dates that contradict each other are tried so often a sweep, pairs in turn where there are many. */
+const PAIRS = 4;
+
+/** `current`: log posterior of where the chain stands. */
+export function moveAgesTogether(chain: Chain, current: number): void {
+  const { problem } = chain;
+  let log_posterior = current;
+  for (let g = 0; g < problem.offsets.length; g++)
+    for (let step = 0; step < STEPS; step++) log_posterior = shiftTogether(chain, g, log_posterior);
+  if (problem.order === null || problem.ageOutliers === null) return;
+  const pairs = problem.order.contradicting;
+  for (let k = 0; k < Math.min(PAIRS, 2 * pairs.length); k++) {
+    const pair = pairs[(PAIRS * chain.sweeps + k) % pairs.length]!;
+    log_posterior = exchange(chain, pair.upper, pair.lower, log_posterior);
+  }
+}
+
+/** Moves a shared reservoir error and all ages that carry it, the ages by as many years as the error. Returns the log
+ * posterior of where the chain then stands. */
+function shiftTogether(chain: Chain, g: number, current: number): number {
+  const { problem, stream, o, savedAge_ka } = chain;
+  const members = problem.offsetMembers[g]!;
+  const before = chain.offset[g]!;
+  const after = before + exp(chain.logShiftScale[g]!) * stream.normal();
+  savedAge_ka.set(o.age_ka);
+  let ratio = 0.5 * (before * before - after * after);
+  for (let k = 0; k < members.length; k++) {
+    const i = members[k]!;
+    const prior = problem.ages[i]!;
+    // An outlier knows nothing of the shared error and stays where it is.
+    if (prior.kind !== 'cells' || prior.shared === null || isOutlier(chain, i)) continue;
+    const was = KA * o.age_ka[i]!;
+    const is = was - prior.shared.loading_yr * (after - before);
+    o.age_ka[i] = is / KA;
+    ratio += logAgeGiven(prior, is, after) - logAgeGiven(prior, was, before);
+  }
+  const proposed = settle(chain, ratio, current);
+  if (chain.adapting) {
+    const gain = Math.min(0.3, 3 / (chain.sweeps + 10));
+    chain.logShiftScale[g] = chain.logShiftScale[g]! + gain * ((proposed === null ? 0 : 1) - 0.4);
+  }
+  if (proposed !== null) chain.offset[g] = after;
+  return proposed ?? current;
+}
+
+/** Both ages anew, as what was learnt in the warm-up has them: one of them goes back to its date as the other leaves its own. */
+function exchange(chain: Chain, upper: number, lower: number, current: number): number {
+  const { problem, stream, o, anywhere, limits, savedAge_ka } = chain;
+  if (anywhere.learnt === null || limits.isLoose[upper] === 1 || limits.isLoose[lower] === 1) return current;
+  savedAge_ka.set(o.age_ka);
+  let ratio = 0;
+  for (const i of [upper, lower]) {
+    const bins = problem.bins[i]!;
+    if (bins === null) continue;
+    const offset = problem.offsetOf[i]! >= 0 ? chain.offset[problem.offsetOf[i]!]! : 0;
+    const drawn = proposeLearnt(bins, anywhere.learnt[i]!, o.age_ka[i]!, stream);
+    if (drawn === null) {
+      ratio = -Infinity;
+      break;
+    }
+    const prior = problem.ages[i]!;
+    ratio -= drawn.log_ratio;
+    ratio += logAgeUnder(prior, problem.ageOutliers, KA * drawn.age_ka, offset);
+    ratio -= logAgeUnder(prior, problem.ageOutliers, KA * o.age_ka[i]!, offset);
+    o.age_ka[i] = drawn.age_ka;
+  }
+  return settle(chain, ratio, current) ?? current;
+}
+
+/** Keeps the ages as they now are with the probability that `ratio` and the likelihood give, and returns the log posterior;
+ * else takes them back to where they were saved, and returns null. */
+function settle(chain: Chain, ratio: number, current: number): number | null {
+  const { problem, stream, o } = chain;
+  if (ratio > -Infinity && (problem.order === null || isInOrder(problem.order, o.age_ka))) {
+    sortByAge(o);
+    setHeights(chain);
+    const proposed = logPosterior(chain, chain.log_rate_sd, chain.log_length);
+    if (log(stream.uniform()) < ratio + proposed - current) return proposed;
+  }
+  o.age_ka.set(chain.savedAge_ka);
+  sortByAge(o);
+  setHeights(chain);
+  return null;
+}
