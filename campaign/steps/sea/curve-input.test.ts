@@ -172,3 +172,62 @@ test('a rejected point, one of another site or one older than asked stretches ne
     [{ older_cal_bp: 3000, younger_cal_bp: 2000 }],
   );
 });
+
+test('of a hole the points below each are known to be older, where depths do not overlap and the setting is on', () => {
+  const tops = [1, 2, 2.01, 3];
+  const below = (settings: Cells = {}): unknown => {
+    const level = (name: string, elevation_m: string): Cells => ({
+      site: 'A',
+      level: name,
+      datum: 'MSL',
+      elevation_m,
+      sigma_m: '0.05',
+    });
+    const tables: Record<string, Cells[]> = {
+      datums: [{ datum: 'MSL', kind: 'mean_sea_level' }],
+      sites: [{ site: 'A' }],
+      tide_levels: [level('MHW', '0.8'), level('HAT', '1.4')],
+      settings: Object.entries(settings).map(([name, value]) => ({ name, value })),
+      holes: [
+        { hole: 'H', site: 'A', method: 'exposure', reference_elevation_m: '2', reference_datum: 'MSL' },
+      ],
+      samples: tops.map((top, k) => ({
+        sample: `S${k}`,
+        hole: 'H',
+        basis: 'in_situ',
+        top: `${top} m`,
+        bottom: `${top + 0.02} m`,
+      })),
+      determinations: tops.map((top, k) => ({
+        lab_code: `INV-${k}`,
+        sample: `S${k}`,
+        method: 'luminescence',
+        value: String(1000 * top),
+        error: '50',
+        reference_year: '1950',
+      })),
+      points: tops.map((_, k) => ({
+        point: `P${k}`,
+        sample: `S${k}`,
+        kind: 'index',
+        lower: 'MHW',
+        upper: 'HAT',
+        status: 'accepted',
+      })),
+    };
+    let document = newDocument('a hole');
+    for (const [table, rows] of Object.entries(tables)) document = withRows(document, table, rows);
+    const { campaign, problems } = parseCampaign(document);
+    const { results, curveInput } = computeCampaign(campaign, { curves: {} }, problems, { withCurve: false });
+    assert.deepEqual(
+      results.problems.filter((p) => p.severity === 'error'),
+      [],
+    );
+    return curveInput!.settings.depth_order
+      ? curveInput!.points.map(({ older_below = [] }) => older_below.join(' '))
+      : 'off';
+  };
+  // Those at 2 and 2.01 m overlap.
+  assert.deepEqual(below(), ['P1 P2 P3', 'P3', 'P3', '']);
+  assert.equal(below({ depth_order: 'off' }), 'off');
+});
