@@ -4,6 +4,7 @@
  */
 import { exp, log } from '@stillstand/science/base';
 import { logAgeGiven } from '../problem/age-prior.ts';
+import { atSameQuantile } from '../problem/age-quantiles.ts';
 import { isInOrder } from '../problem/depth-order.ts';
 import { logAgeUnder } from '../problem/outliers.ts';
 import { sortByAge } from '../process/observations.ts';
@@ -23,7 +24,10 @@ export function moveAgesTogether(chain: Chain, current: number): void {
   const { problem } = chain;
   let log_posterior = current;
   for (let g = 0; g < problem.offsets.length; g++)
-    for (let step = 0; step < STEPS; step++) log_posterior = shiftTogether(chain, g, log_posterior);
+    for (let step = 0; step < STEPS; step++) {
+      log_posterior = shiftTogether(chain, g, log_posterior);
+      log_posterior = shiftAtQuantiles(chain, g, log_posterior);
+    }
   if (problem.order === null || problem.ageOutliers === null) return;
   const pairs = problem.order.contradicting;
   for (let k = 0; k < Math.min(PAIRS, 2 * pairs.length); k++) {
@@ -52,12 +56,49 @@ function shiftTogether(chain: Chain, g: number, current: number): number {
     ratio += logAgeGiven(prior, is, after) - logAgeGiven(prior, was, before);
   }
   const proposed = settle(chain, ratio, current);
-  if (chain.adapting) {
-    const gain = Math.min(0.3, 3 / (chain.sweeps + 10));
-    chain.logShiftScale[g] = chain.logShiftScale[g]! + gain * ((proposed === null ? 0 : 1) - 0.4);
-  }
+  tune(chain, chain.logShiftScale, g, proposed !== null);
   if (proposed !== null) chain.offset[g] = after;
   return proposed ?? current;
+}
+
+/**
+ * Moves a shared reservoir error, and each age that carries it to where it lies at its date's same quantile. Where heights
+ * say little of the ages it is kept as often as the dates together allow, however the curve winds; where heights hold
+ * the ages apart, the shift in years is.
+ */
+function shiftAtQuantiles(chain: Chain, g: number, current: number): number {
+  const { problem, stream, o, savedAge_ka } = chain;
+  const members = problem.offsetMembers[g]!;
+  const before = chain.offset[g]!;
+  const after = before + exp(chain.logQuantileScale[g]!) * stream.normal();
+  savedAge_ka.set(o.age_ka);
+  let ratio = 0.5 * (before * before - after * after);
+  for (let k = 0; k < members.length && ratio > -Infinity; k++) {
+    const i = members[k]!;
+    const prior = problem.ages[i]!;
+    const quantiles = problem.quantiles[i]!;
+    if (quantiles === null || isOutlier(chain, i)) continue;
+    const was = KA * o.age_ka[i]!;
+    const moved = atSameQuantile(quantiles, was, before, after);
+    if (moved === null) {
+      ratio = -Infinity;
+      break;
+    }
+    o.age_ka[i] = moved.age_cal_bp / KA;
+    ratio += moved.log_stretch;
+    ratio += logAgeGiven(prior, moved.age_cal_bp, after) - logAgeGiven(prior, was, before);
+  }
+  const proposed = settle(chain, ratio, current);
+  tune(chain, chain.logQuantileScale, g, proposed !== null);
+  if (proposed !== null) chain.offset[g] = after;
+  return proposed ?? current;
+}
+
+function tune(chain: Chain, logScale: Float64Array, g: number, accepted: boolean): void {
+  if (!chain.adapting) return;
+  const gain = Math.min(0.3, 3 / (chain.sweeps + 10));
+  // No step longer than its grid.
+  logScale[g] = Math.min(1, logScale[g]! + gain * ((accepted ? 1 : 0) - 0.4));
 }
 
 /** Both ages anew, as what was learnt in the warm-up has them: one of them goes back to its date as the other leaves its own. */

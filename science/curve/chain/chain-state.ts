@@ -24,7 +24,7 @@ export interface ChainState {
   points: ReadonlyMap<string, PointState>;
   /** In their sds. */
   shared: ReadonlyMap<string, number>;
-  offsets: ReadonlyMap<string, { error: number; log_scale: number }>;
+  offsets: ReadonlyMap<string, { error: number; log_scale: number; log_quantile_scale: number }>;
 }
 
 interface PointState {
@@ -61,7 +61,11 @@ export function stateOf(chain: Chain): ChainState {
     offsets: new Map(
       problem.offsets.map((name, g) => [
         name,
-        { error: chain.offset[g]!, log_scale: chain.logShiftScale[g]! },
+        {
+          error: chain.offset[g]!,
+          log_scale: chain.logShiftScale[g]!,
+          log_quantile_scale: chain.logQuantileScale[g]!,
+        },
       ]),
     ),
   };
@@ -113,6 +117,7 @@ export function goOnFrom(chain: Chain, state: ChainState): void {
     if (known === undefined) return;
     chain.offset[g] = known.error;
     chain.logShiftScale[g] = known.log_scale;
+    chain.logQuantileScale[g] = known.log_quantile_scale;
   });
 }
 

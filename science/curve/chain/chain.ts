@@ -41,6 +41,7 @@ export interface Chain {
   logScale: number;
   logAgeScale: Float64Array;
   logShiftScale: Float64Array;
+  logQuantileScale: Float64Array;
   savedAge_ka: Float64Array;
   /** Where else each age could be. */
   anywhere: Anywhere;
@@ -104,6 +105,7 @@ export function startChain(problem: Problem, stream: RandomStream): Chain {
     logScale: 0,
     logAgeScale,
     logShiftScale: new Float64Array(offsets.length).fill(log(0.5)),
+    logQuantileScale: new Float64Array(offsets.length).fill(log(0.5)),
     savedAge_ka: new Float64Array(nodes),
     anywhere: anywhere(problem),
   };

@@ -49,6 +49,7 @@ export function chainWithout(chain: Chain, i: number, stream: RandomStream): Cha
     centreOfWalk: chain.centreOfWalk.slice(),
     logAgeScale: chain.logAgeScale.slice(),
     logShiftScale: chain.logShiftScale.slice(),
+    logQuantileScale: chain.logQuantileScale.slice(),
     savedAge_ka: chain.savedAge_ka.slice(),
     anywhere: { ...chain.anywhere, weight: chain.anywhere.weight.slice() },
   };

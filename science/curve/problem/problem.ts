@@ -4,6 +4,7 @@ import { exp, log } from '@stillstand/science/base';
 import type { CurveSettings } from '../result/result.ts';
 import { type Bins, binsOf } from './age-bins.ts';
 import { type AgePrior, agePrior } from './age-prior.ts';
+import { type AgeQuantiles, ageQuantiles } from './age-quantiles.ts';
 import { type DepthOrder, depthOrder } from './depth-order.ts';
 import { EXACT, LOWERED, logHeight, MARINE, TERRESTRIAL, UNIFORM } from './height.ts';
 import type { CurvePoint } from './model.ts';
@@ -41,6 +42,8 @@ export interface Problem {
   offsetMembers: Int32Array[];
   /** Group of each point's age in `offsets`, or −1. */
   offsetOf: Int32Array;
+  /** Where each age lies in its date's distribution given the shared error; null for one that shares none. */
+  quantiles: (AgeQuantiles | null)[];
   /** Order of updates: by prior mean age, fixed throughout (an order that followed the state would bias the draws). */
   visit: Int32Array;
 }
@@ -171,6 +174,7 @@ export function makeProblem(given: readonly CurvePoint[], settings: CurveSetting
     offsetSigma_yr,
     offsetMembers,
     offsetOf,
+    quantiles: ages.map(ageQuantiles),
     visit,
   };
 }
