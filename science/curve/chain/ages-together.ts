@@ -16,6 +16,8 @@ import { isOutlier, setHeights } from './shared-errors.ts';
 const KA = 1000;
 /** Steps of each shared reservoir error a sweep. */
 const STEPS = 3;
+/** A long step of one, in its sds. */
+const FAR = 2;
 /** Two dates that contradict each other are tried so often a sweep, pairs in turn where there are many. */
 const PAIRS = 4;
 
@@ -23,11 +25,14 @@ const PAIRS = 4;
 export function moveAgesTogether(chain: Chain, current: number): void {
   const { problem } = chain;
   let log_posterior = current;
-  for (let g = 0; g < problem.offsets.length; g++)
+  for (let g = 0; g < problem.offsets.length; g++) {
     for (let step = 0; step < STEPS; step++) {
       log_posterior = shiftTogether(chain, g, log_posterior);
-      log_posterior = shiftAtQuantiles(chain, g, log_posterior);
+      log_posterior = shiftAtQuantiles(chain, g, exp(chain.logQuantileScale[g]!), log_posterior);
     }
+    // The curve winds: the error may have peaks far apart, between which no short step leads.
+    log_posterior = shiftAtQuantiles(chain, g, FAR, log_posterior);
+  }
   if (problem.order === null || problem.ageOutliers === null) return;
   const pairs = problem.order.contradicting;
   for (let k = 0; k < Math.min(PAIRS, 2 * pairs.length); k++) {
@@ -66,11 +71,11 @@ function shiftTogether(chain: Chain, g: number, current: number): number {
  * say little of the ages it is kept as often as the dates together allow, however the curve winds; where heights hold
  * the ages apart, the shift in years is.
  */
-function shiftAtQuantiles(chain: Chain, g: number, current: number): number {
+function shiftAtQuantiles(chain: Chain, g: number, step: number, current: number): number {
   const { problem, stream, o, savedAge_ka } = chain;
   const members = problem.offsetMembers[g]!;
   const before = chain.offset[g]!;
-  const after = before + exp(chain.logQuantileScale[g]!) * stream.normal();
+  const after = before + step * stream.normal();
   savedAge_ka.set(o.age_ka);
   let ratio = 0.5 * (before * before - after * after);
   for (let k = 0; k < members.length && ratio > -Infinity; k++) {
@@ -89,7 +94,7 @@ function shiftAtQuantiles(chain: Chain, g: number, current: number): number {
     ratio += logAgeGiven(prior, moved.age_cal_bp, after) - logAgeGiven(prior, was, before);
   }
   const proposed = settle(chain, ratio, current);
-  tune(chain, chain.logQuantileScale, g, proposed !== null);
+  if (step !== FAR) tune(chain, chain.logQuantileScale, g, proposed !== null);
   if (proposed !== null) chain.offset[g] = after;
   return proposed ?? current;
 }
