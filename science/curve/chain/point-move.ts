@@ -177,9 +177,11 @@ function proposeElsewhere(
   const { problem, messages: m, anywhere: room, stream, adapting, sweeps } = chain;
   const n = problem.points.length;
   const bins = problem.bins[i]!;
-  const isAsked = adapting
-    ? stream.uniform() * n < askedInWarmUp(n)
-    : room.often[i]! > 0 && stream.uniform() < room.often[i]!;
+  // A preview has learnt nothing: it asks all along.
+  const isAsked =
+    adapting || room.learnt === null
+      ? stream.uniform() * n < askedInWarmUp(n)
+      : room.often[i]! > 0 && stream.uniform() < room.often[i]!;
   if (isAsked) return proposeAsked(problem, i, bins, m, { age_ka, centre_m, shift_m }, room.weight, stream);
   if (sweeps % FAR_EVERY === i % FAR_EVERY) {
     const side = stream.uniform() < 0.5 ? 1 : -1;
