@@ -73,8 +73,15 @@ export function updatePoint(chain: Chain, i: number): void {
   const near = guided && bounds === ANY_AGE ? 1 : 2;
   const bins = problem.bins[i]!;
   const tries = prior.kind === 'fixed' ? 0 : bins === null ? near : near + 1;
+  // Log density of the age by its date, the shared error summed out or given; worked out where a proposal needs it.
+  const isShared = problem.offsetOf[i]! >= 0;
+  const byDate = (at_ka: number): number => logAge(prior, out, KA * at_ka);
+  const given = (at_ka: number): number =>
+    isShared ? logAgeUnder(prior, out, KA * at_ka, offset) : byDate(at_ka);
+  let here = Number.NaN;
   for (let attempt = 0; attempt < tries; attempt++) {
     let proposal: number;
+    let there = Number.NaN;
     let ratio: number;
     let walk = false;
     const isGuided = guided && attempt === 0;
@@ -89,24 +96,31 @@ export function updatePoint(chain: Chain, i: number): void {
       precision = 1 / (sd * sd) + (rate * rate) / spread;
       target = (known / (sd * sd) + (rate * rate * age + rate * (mean - observed)) / spread) / precision;
       proposal = target + stream.normal() / Math.sqrt(precision);
-      ratio = logAge(prior, out, KA * proposal) - logAge(prior, out, KA * age);
+      there = given(proposal);
+      if (Number.isNaN(here)) here = given(age);
+      ratio = there - here;
     } else if (attempt === near) {
       const drawn = proposeElsewhere(chain, i, age, centre, shift);
       if (drawn === null) break;
       proposal = drawn.age_ka;
-      ratio = -drawn.log_ratio;
-      ratio += logAgeUnder(prior, out, KA * proposal, offset) - logAgeUnder(prior, out, KA * age, offset);
+      there = given(proposal);
+      if (Number.isNaN(here)) here = given(age);
+      ratio = there - here - drawn.log_ratio;
     } else if (attempt === 0) {
       proposal = drawAgeOf(prior, out, stream) / KA;
-      ratio =
-        logAgeUnder(prior, out, KA * proposal, offset) -
-        logAgeUnder(prior, out, KA * age, offset) +
-        logAge(prior, out, KA * age) -
-        logAge(prior, out, KA * proposal);
+      there = given(proposal);
+      // Drawn from the date itself: only a shared error makes a difference. Beyond the range is no age.
+      ratio = there > -Infinity ? 0 : -Infinity;
+      if (isShared) {
+        if (Number.isNaN(here)) here = given(age);
+        ratio = there - here + byDate(age) - byDate(proposal);
+      }
     } else {
       walk = true;
       proposal = age + (exp(chain.logAgeScale[i]!) / KA) * stream.normal();
-      ratio = logAgeUnder(prior, out, KA * proposal, offset) - logAgeUnder(prior, out, KA * age, offset);
+      there = given(proposal);
+      if (Number.isNaN(here)) here = given(age);
+      ratio = there - here;
     }
     let accepted = false;
     if (ratio > -Infinity && isWithin(bounds, proposal)) {
@@ -130,6 +144,7 @@ export function updatePoint(chain: Chain, i: number): void {
       accepted = ratio >= 0 || log(stream.uniform()) < ratio;
       if (accepted) {
         age = proposal;
+        here = there;
         mean = newMean;
         variance = newVariance;
         rate = newRate;
