@@ -192,7 +192,7 @@ test('levels of 19 years carry the errors of a month’s constants: at least 0.9
     const truth = predictedLevels(tide, 2002)!;
     const computed = predictedLevels(own, 2002)!;
     for (const level of ['MHW', 'MLW', 'MHHW', 'HAT', 'LAT'] as const) {
-      const { sigma_m } = computed.errors[level];
+      const sigma_m = computed.sigma_m[level];
       const method = level === 'HAT' || level === 'LAT' ? 0.02 : 0.04;
       // The errors of the constants alone: both tides went through the same method.
       const ofConstants = Math.sqrt(sigma_m ** 2 - method ** 2);

@@ -4,12 +4,10 @@
  * settled by what is expected (expected.ts), and what that leaves open is in the error bars.
  */
 import { atan2, cholesky, cos, median, sin, solveCholesky, square } from '@stillstand/science/base';
-import { meanLongitudes } from './astronomy.ts';
-import type { Constituent } from './constituent.ts';
+import { designRow } from './design-row.ts';
 import { type Expected, expectedConstituents } from './expected.ts';
-import { nodeCorrections } from './node.ts';
 import { type Noise, noiseOf } from './noise.ts';
-import { argumentAt, PHASE_UNKNOWN_DEG, type TidalConstant } from './prediction.ts';
+import { PHASE_UNKNOWN_DEG, type TidalConstant } from './prediction.ts';
 import { resolvableConstituents, spanOf, type Unresolved } from './separation.ts';
 
 export interface TideRecord {
@@ -44,9 +42,8 @@ export interface Analysis {
 
 const RAD = Math.PI / 180;
 const HOUR_MS = 3_600_000;
-const DAY_MS = 24 * HOUR_MS;
 /** A neighbour's amplitude sets how far its followers may be: it is taken from the fit before. */
-const ROUNDS = 3;
+const ROUNDS = 2;
 /** Noise before there is a fit, as a share of the record's sd. */
 const FIRST_NOISE = 0.2;
 
@@ -82,7 +79,8 @@ export function analyse(record: TideRecord, expected = expectedConstituents()): 
   for (let round = 0; round < 2 * ROUNDS; round++) {
     fit = fitOf(sums, seen, sizes, noise);
     if (fit === null) return null;
-    sizes = seen.map((_, k) => Math.hypot(fit!.beta[1 + 2 * k]!, fit!.beta[2 + 2 * k]!));
+    const { beta } = fit;
+    sizes = seen.map((_, k) => Math.sqrt(square(beta[1 + 2 * k]!) + square(beta[2 + 2 * k]!)));
     const variance = Math.max(fit.squares, 1e-12 * sums.squares) / Math.max(1, n - fit.used);
     // At first the noise is white; then its colour is looked at, once.
     if (round === ROUNDS - 1) {
@@ -170,7 +168,7 @@ function sumsOf({ time_ms, height_m }: TideRecord, seen: readonly Seen[]): Sums 
   const normal = new Float64Array(m * m);
   const right = new Float64Array(m);
   const row = new Float64Array(m);
-  const columns = columnsOf(seen);
+  const columns = designRow(seen.map(({ constituent }) => constituent));
   let squares = 0;
   for (let i = 0; i < n; i++) {
     columns(time_ms[i]!, row);
@@ -255,13 +253,7 @@ function fitOf(sums: Sums, seen: readonly Seen[], sizes: readonly number[], nois
   const l = cholesky(matrix, m);
   if (l === null) return null;
   const beta = solveCholesky(l, right, m);
-  const inverse = new Float64Array(m * m);
-  const unit = new Float64Array(m);
-  for (let a = 0; a < m; a++) {
-    unit.fill(0);
-    unit[a] = 1;
-    inverse.set(solveCholesky(l, unit, m), a * m);
-  }
+  const inverse = inverseOf(l, m);
   let squares = sums.squares;
   let used = 0;
   const lines = new Map<number, number>();
@@ -278,6 +270,26 @@ function fitOf(sums: Sums, seen: readonly Seen[], sizes: readonly number[], nois
     lines.set(species, (lines.get(species) ?? 0) + settled / 2);
   }
   return { beta, inverse, squares, used, lines };
+}
+
+/** (LLᵀ)⁻¹ = L⁻ᵀL⁻¹. */
+function inverseOf(l: Float64Array, m: number): Float64Array {
+  const lower = new Float64Array(m * m);
+  for (let j = 0; j < m; j++) {
+    lower[j * m + j] = 1 / l[j * m + j]!;
+    for (let i = j + 1; i < m; i++) {
+      let sum = 0;
+      for (let k = j; k < i; k++) sum -= l[i * m + k]! * lower[k * m + j]!;
+      lower[i * m + j] = sum / l[i * m + i]!;
+    }
+  }
+  const inverse = new Float64Array(m * m);
+  for (let k = 0; k < m; k++)
+    for (let i = 0; i <= k; i++) {
+      const x = lower[k * m + i]!;
+      for (let j = 0; j <= k; j++) inverse[i * m + j]! += x * lower[k * m + j]!;
+    }
+  return inverse;
 }
 
 /** A⁻¹(D^½ND^½ + DPD)A⁻¹: of the noise, and of what is expected. */
@@ -319,39 +331,13 @@ function residualOf(
   { m, zero_m }: Sums,
 ): Float64Array {
   const row = new Float64Array(m);
-  const columns = columnsOf(seen);
+  const columns = designRow(seen.map(({ constituent }) => constituent));
   return Float64Array.from({ length: time_ms.length }, (_, i) => {
     columns(time_ms[i]!, row);
     let left = height_m[i]! - zero_m;
     for (let a = 0; a < m; a++) left -= row[a]! * beta[a]!;
     return left;
   });
-}
-
-/** Fills 1, f·cos(V + u), f·sin(V + u), … for a moment; node corrections are those of its day. */
-function columnsOf(
-  seen: readonly { constituent: Constituent }[],
-): (time_ms: number, row: Float64Array) => void {
-  let midnight = Number.NaN;
-  let at: { f: number; u_deg: number }[] = [];
-  return (time_ms, row) => {
-    const day = Math.floor(time_ms / DAY_MS) * DAY_MS;
-    if (day !== midnight) {
-      midnight = day;
-      const noon = meanLongitudes(day + DAY_MS / 2);
-      const nodes = nodeCorrections(noon.N_deg, noon.p_deg);
-      const longitudes = meanLongitudes(day);
-      at = seen.map(({ constituent }) => argumentAt(constituent, longitudes, nodes));
-    }
-    row[0] = 1;
-    const hours = (time_ms - midnight) / HOUR_MS;
-    for (let k = 0; k < seen.length; k++) {
-      const { f, u_deg } = at[k]!;
-      const angle = ((u_deg + seen[k]!.constituent.speed_deg_h * hours) % 360) * RAD;
-      row[1 + 2 * k] = f * cos(angle);
-      row[2 + 2 * k] = f * sin(angle);
-    }
-  };
 }
 
 /** The middle of the steps between readings, ms. */

@@ -6,7 +6,7 @@ const RAD = Math.PI / 180;
 const WIDEST_DEG_H = 6.75;
 const NARROWEST_DEG_H = 3;
 /** Speeds looked at in one band, at most. */
-const MOST_SPEEDS = 120;
+const MOST_SPEEDS = 60;
 /** The autoregressive form counts as so many speeds: it holds where a band has none. */
 const FORM_COUNTS = 2;
 
