@@ -107,13 +107,18 @@ export function tideCurve(tide: Tide): TideCurve & { unknown: string[] } {
   };
 }
 
-/** Errors of a constant along its vector and across it, m; a phase that is not known leaves its size alone. */
+/**
+ * 1 sigma of a constant along its vector and across it, m. Where the phase is not known the error of the amplitude is
+ * that of the whole vector, half of its variance each way.
+ */
 export function constantErrors(constant: TidalConstant): { along_m: number; across_m: number } {
-  const along_m = constant.amplitude_sigma_m ?? 0;
+  const size_m = constant.amplitude_sigma_m ?? 0;
   const phase_sigma_deg = constant.phase_sigma_deg ?? 0;
   // Stated to a tenth of a degree.
   const isUnknown = phase_sigma_deg > PHASE_UNKNOWN_DEG - 0.1;
-  return { along_m, across_m: isUnknown ? along_m : constant.amplitude_m * phase_sigma_deg * RAD };
+  return isUnknown
+    ? { along_m: size_m / Math.SQRT2, across_m: size_m / Math.SQRT2 }
+    : { along_m: size_m, across_m: constant.amplitude_m * phase_sigma_deg * RAD };
 }
 
 /**
