@@ -6,7 +6,7 @@
 import { atan2, cholesky, cos, median, sin, solveCholesky, square } from '@stillstand/science/base';
 import { designRow } from './design-row.ts';
 import { type Expected, expectedConstituents } from './expected.ts';
-import { type Noise, noiseOf } from './noise.ts';
+import { type FittedLine, type Noise, noiseOf } from './noise.ts';
 import { PHASE_UNKNOWN_DEG, type TidalConstant } from './prediction.ts';
 import { resolvableConstituents, spanOf, type Unresolved } from './separation.ts';
 
@@ -238,9 +238,9 @@ interface Fit {
   inverse: Float64Array;
   /** Sum of squared residuals. */
   squares: number;
-  /** Unknowns that the readings settled: the trace of (N + DP)⁻¹N; and by species, two to a line. */
+  /** Unknowns that the readings settled: the trace of (N + DP)⁻¹N; and of each constituent. */
   used: number;
-  lines: Map<number, number>;
+  lines: FittedLine[];
 }
 
 /** (N + DP)β = Xᵀy. */
@@ -256,7 +256,9 @@ function fitOf(sums: Sums, seen: readonly Seen[], sizes: readonly number[], nois
   const inverse = inverseOf(l, m);
   let squares = sums.squares;
   let used = 0;
-  const lines = new Map<number, number>();
+  const lines = seen.map(({ constituent, species }): FittedLine => {
+    return { speed_deg_h: constituent.speed_deg_h, species, settled: 0 };
+  });
   for (let a = 0; a < m; a++) {
     let fitted = 0;
     let settled = 0;
@@ -266,8 +268,7 @@ function fitOf(sums: Sums, seen: readonly Seen[], sizes: readonly number[], nois
     }
     squares += beta[a]! * (fitted - 2 * right[a]!);
     used += settled;
-    const species = a === 0 ? 0 : seen[(a - 1) >> 1]!.species;
-    lines.set(species, (lines.get(species) ?? 0) + settled / 2);
+    if (a > 0) lines[(a - 1) >> 1]!.settled += settled / 2;
   }
   return { beta, inverse, squares, used, lines };
 }

@@ -4,7 +4,7 @@
  * Trans. R. Soc. A 259, 533), so that the tide-generating potential gives the ratios.
  */
 import { square } from '@stillstand/science/base';
-import { CONSTITUENTS, type Constituent, constituentNamed } from './constituent.ts';
+import { CONSTITUENTS, type Constituent, constituentNamed, speedOf } from './constituent.ts';
 import type { TidalConstant } from './prediction.ts';
 
 export interface Expected {
@@ -29,13 +29,15 @@ export interface Expected {
 const CLOSE = 0.1;
 /** The response turns with speed by the age of the tide, 1 to 2 days: up to a radian per °/h (Garrett & Munk 1971; from memory). */
 const PER_DEG_H = 1;
+const M2 = constituentNamed('M2')!;
 /** Nothing is expected more closely than constants are published. */
 const ROUNDED_M = 0.001;
 
 /**
  * Amplitudes of the potential over the neighbour's: Cartwright & Tayler 1971, Cartwright & Edden 1973, Geophys. J. R.
- * astr. Soc. 23, 45 and 33, 253 (from memory; M1 by Schureman 1958). Last, the share of the neighbour that tides of
- * another origin at the same speed may be: compound tides, seasons (common practice, no source).
+ * astr. Soc. 23, 45 and 33, 253 (from memory; M1 in the convention of Schureman 1958, where it holds two lines); an
+ * ephemeris gives the same (checks/tides). Last, the share of the neighbour that tides of another origin at the same
+ * speed may be: compound tides, seasons (common practice, no source).
  */
 const RATIOS: readonly (readonly [name: string, from: string, ratio: number, other: number])[] = [
   ['S2', 'M2', 0.4652, 0],
@@ -50,7 +52,7 @@ const RATIOS: readonly (readonly [name: string, from: string, ratio: number, oth
   ['2N2', 'N2', 0.1323, 0],
   ['T2', 'S2', 0.0584, 0.03],
   ['J1', 'K1', 0.0559, 0],
-  ['M1', 'O1', 0.071, 0],
+  ['M1', 'O1', 0.0554, 0],
   ['OO1', 'K1', 0.0306, 0],
   ['RHO', 'Q1', 0.19, 0],
   ['LAM2', 'M2', 0.0074, 0.008],
@@ -85,22 +87,26 @@ const BY_SEASON_M: Readonly<Record<string, number>> = {
   S1: 0.01,
 };
 
-/** M2 of a month is not M2 of the year: a cycle a year slower and faster, this share of it (common practice, no source). */
-const SEASON_OF_M2 = 0.004;
-const M2 = constituentNamed('M2')!;
-const SA = constituentNamed('SA')!;
-const SEASONS_OF_M2: readonly Constituent[] = [-1, 1].map((years) => {
-  const [T, s, h, p, p1] = M2.argument;
-  return {
-    ...M2,
-    name: `M2 ${years > 0 ? '+' : '-'} SA`,
-    argument: [T, s, h + years, p, p1],
-    speed_deg_h: M2.speed_deg_h + years * SA.speed_deg_h,
-  };
-});
+/**
+ * Tides that no list has, beside one so near that months do not separate them: at most so large a share of it, in any
+ * phase, root mean square. M2 of a month is not M2 of the year (common practice, no source); the sun's tides beside K1 and
+ * P1 are those of the potential (Cartwright & Edden 1973; from memory).
+ */
+const UNLISTED: readonly (readonly [
+  name: string,
+  from: string,
+  argument: Constituent['argument'],
+  share: number,
+])[] = [
+  ['M2 - SA', 'M2', [2, -2, 1, 0, 0], 0.006],
+  ['M2 + SA', 'M2', [2, -2, 3, 0, 0], 0.006],
+  ['PI1', 'K1', [1, 0, -2, 0, 1], 0.0194],
+  ['PSI1', 'K1', [1, 0, 2, 0, -1], 0.008],
+  ['PHI1', 'K1', [1, 0, 3, 0, 0], 0.0143],
+];
 
 /**
- * Of all 37 constituents, the largest first, and the seasons of M2. `reference`: constants of a long record of the same
+ * Of all 37 constituents, the largest first, and of what is beside them. `reference`: constants of a long record of the same
  * waters; where they hold a constituent and its neighbour, their ratio and phase difference are expected instead, with
  * the same tolerance.
  */
@@ -142,11 +148,15 @@ export function expectedConstituents(reference: readonly TidalConstant[] = []): 
     .map((of) => ({ of, size: sizeOf(of.constituent.name) }))
     .sort((a, b) => b.size - a.size)
     .map(({ of: { size: _, ...expected } }): Expected => expected);
-  const unlisted = SEASONS_OF_M2.map(
-    (constituent): Expected => ({
-      ...{ constituent, from: 'M2', ratio: 0, turn_deg: 0, off_neighbour: SEASON_OF_M2 },
+  const unlisted = UNLISTED.map(([name, from, argument, share]): Expected => {
+    const constituent = {
+      ...{ name, argument, constant_deg: 0, speed_deg_h: speedOf(argument) },
+      node: from === 'M2' ? M2.node : [],
+    };
+    return {
+      ...{ constituent, from, ratio: 0, turn_deg: 0, off_neighbour: share / Math.SQRT2 },
       ...{ off_record: 0, off_m: ROUNDED_M, isUnlisted: true },
-    }),
-  );
+    };
+  });
   return [...sorted, ...unlisted];
 }

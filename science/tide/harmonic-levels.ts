@@ -1,7 +1,7 @@
 /** Tide levels that follow from harmonic constants alone. */
 import { square } from '@stillstand/science/base';
 import { highAndLowWaters, type TideExtreme, tabulatedExtremes } from './extremes.ts';
-import { sigmaOfWaters } from './level-errors.ts';
+import { waterSigmas } from './level-errors.ts';
 import { higherHighs, lowerLows, type MeanLevels, meanLevels } from './levels.ts';
 import { constantErrors, type TidalConstant, type Tide, tideCurve } from './prediction.ts';
 
@@ -86,17 +86,18 @@ function sigmasOf(
   };
   const mean = tide.mean_sigma_m ?? 0;
   const conventional = Math.sqrt(square(mean) + sized('M2') + sized('S2'));
+  const sigmaOf = waterSigmas(tide);
   const higher = higherHighs(highs);
   const lower = lowerLows(lows);
   const ofConstants: Record<PredictedLevel, number> = {
-    HAT: sigmaOfWaters(tide, [{ time_ms: HAT_ms }]),
-    LAT: sigmaOfWaters(tide, [{ time_ms: LAT_ms }]),
-    MHW: sigmaOfWaters(tide, highs),
-    MLW: sigmaOfWaters(tide, lows),
-    MHHW: sigmaOfWaters(tide, higher),
-    MLLW: sigmaOfWaters(tide, lower),
-    MTL: sigmaOfWaters(tide, highs, lows),
-    DTL: sigmaOfWaters(tide, higher, lower),
+    HAT: sigmaOf([{ time_ms: HAT_ms }]),
+    LAT: sigmaOf([{ time_ms: LAT_ms }]),
+    MHW: sigmaOf(highs),
+    MLW: sigmaOf(lows),
+    MHHW: sigmaOf(higher),
+    MLLW: sigmaOf(lower),
+    MTL: sigmaOf(highs, lows),
+    DTL: sigmaOf(higher, lower),
     MSL: mean,
     ...{ MHWS: conventional, MHWN: conventional, MLWN: conventional, MLWS: conventional },
   };

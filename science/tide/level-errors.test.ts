@@ -3,7 +3,7 @@ import { test } from 'node:test';
 import { randomStream } from '@stillstand/science/base';
 import { highAndLowWaters } from './extremes.ts';
 import { predictedLevels } from './harmonic-levels.ts';
-import { sigmaOfWaters } from './level-errors.ts';
+import { waterSigmas } from './level-errors.ts';
 import { PHASE_UNKNOWN_DEG, predict, predictionSigma, type TidalConstant, tideCurve } from './prediction.ts';
 
 const DAY_MS = 86_400_000;
@@ -30,6 +30,7 @@ test('1 sigma of a mean of waters is that of tides drawn with the errors of the 
   const mean = (waters: { height_m: number }[]): number =>
     waters.reduce((sum, { height_m }) => sum + height_m, 0) / waters.length;
   const own = watersOf(tide);
+  const sigmaOf = waterSigmas(tide);
   const random = randomStream(5);
   const RUNS = 600;
   const squares = { highs: 0, lows: 0, highest: 0, middle: 0 };
@@ -51,12 +52,12 @@ test('1 sigma of a mean of waters is that of tides drawn with the errors of the 
   const close = (simulated: number, sigma_m: number): void =>
     // Three sds of an sd of 600 draws, and the second order of 0.06 m in 1 m.
     assert.ok(Math.abs(Math.sqrt(simulated) / sigma_m - 1) < 0.12, `${Math.sqrt(simulated)} ${sigma_m}`);
-  close(squares.highs, sigmaOfWaters(tide, own.highs));
-  close(squares.lows, sigmaOfWaters(tide, own.lows));
-  close(squares.highest, sigmaOfWaters(tide, own.highest));
+  close(squares.highs, sigmaOf(own.highs));
+  close(squares.lows, sigmaOf(own.lows));
+  close(squares.highest, sigmaOf(own.highest));
   // Half-tide level: M2 moves the high and the low waters apart, and it stays.
-  close(squares.middle, sigmaOfWaters(tide, own.highs, own.lows));
-  assert.ok(sigmaOfWaters(tide, own.highs, own.lows) < 0.9 * sigmaOfWaters(tide, own.highs) + 0.03);
+  close(squares.middle, sigmaOf(own.highs, own.lows));
+  assert.ok(sigmaOf(own.highs, own.lows) < 0.9 * sigmaOf(own.highs) + 0.03);
 });
 
 test('1 sigma of a prediction is the rms of a year of tides drawn with the errors (seed 6)', () => {

@@ -2,13 +2,23 @@
 import { cos, sin, square } from '@stillstand/science/base';
 
 const RAD = Math.PI / 180;
-/** Half-width of the band that a species is judged by, °/h: wide for a month, that has few speeds in it. */
+/** Half-width of the band that a tidal species is judged by, °/h: wide for a month, that has few speeds in it. */
 const WIDEST_DEG_H = 6.75;
 const NARROWEST_DEG_H = 3;
 /** Speeds looked at in one band, at most. */
 const MOST_SPEEDS = 60;
+/** Weather reddens towards the mean level: a long period is judged by so many speeds round its own. */
+const LONG_PERIOD_SPEEDS = 16;
 /** The autoregressive form counts as so many speeds: it holds where a band has none. */
 const FORM_COUNTS = 2;
+
+/** A constituent that was fitted; `settled`, 0 to 1, how far the readings decided it: so much of its noise is gone. */
+export interface FittedLine {
+  speed_deg_h: number;
+  /** 0 long-period, 1 diurnal, … */
+  species: number;
+  settled: number;
+}
 
 export interface Noise {
   /** Of a residual, 1 sd. */
@@ -20,16 +30,15 @@ export interface Noise {
 }
 
 /**
- * Readings on slots of one step; `used`: lines fitted in each species (0 long-period, 1 diurnal, …), which have lost
- * their noise. The spectrum is that of first-order autoregressive noise, times the mean ratio of the periodogram
- * (Hann's taper) to it in the species' band.
+ * Readings on slots of one step. The spectrum is that of first-order autoregressive noise, times the mean ratio of the
+ * periodogram (Hann's taper) to it: over the band of a species, or round a long period.
  */
 export function noiseOf(
   slot: ArrayLike<number>,
   residual: Float64Array,
   step_h: number,
   variance: number,
-  used: ReadonlyMap<number, number>,
+  lines: readonly FittedLine[],
 ): Noise {
   const correlation = stepCorrelation(slot, residual);
   const form = (speed_deg_h: number): number =>
@@ -38,26 +47,45 @@ export function noiseOf(
   const power = taperedPower(slot, residual);
   const slots = slot[slot.length - 1]! - slot[0]! + 1;
   const apart = 360 / (slots * step_h);
-  const half = Math.min(WIDEST_DEG_H, Math.max(NARROWEST_DEG_H, 60 * apart));
-  const ratios = new Map<number, number>();
-  for (const [species, lines] of used) {
-    const middle = 14.5 * species;
-    const from = species === 0 ? apart : middle - half;
-    const to = Math.min(middle + half, 180 / step_h);
+  const fastest = 180 / step_h;
+  /** Mean ratio from one speed to another, with the speeds that the fitted lines have emptied. */
+  const ratio = (from: number, to: number, species: number): number => {
     const every = Math.max(1, Math.ceil((to - from) / apart / MOST_SPEEDS));
     let sum = 0;
     let count = 0;
-    for (let speed = from; speed < to; speed += every * apart) {
+    for (let speed = from; speed < Math.min(to, fastest); speed += every * apart) {
       sum += power(speed * step_h * RAD) / form(speed);
       count++;
     }
-    const free = Math.max(count / 4, count - lines / every);
-    ratios.set(species, (sum + FORM_COUNTS) / (free + FORM_COUNTS));
-  }
+    const emptied = lines.reduce(
+      (all, line) =>
+        line.species === species && line.speed_deg_h >= from - apart / 2 && line.speed_deg_h < to
+          ? all + line.settled / every
+          : all,
+      0,
+    );
+    return (sum + FORM_COUNTS) / (Math.max(count / 4, count - emptied) + FORM_COUNTS);
+  };
+  const half = Math.min(WIDEST_DEG_H, Math.max(NARROWEST_DEG_H, 60 * apart));
+  const known = new Map<number, number>();
+  const once = (at: number, found: () => number): number => {
+    if (!known.has(at)) known.set(at, found());
+    return known.get(at)!;
+  };
   return {
     sd_m: Math.sqrt(variance),
     correlation,
-    at: (speed_deg_h, species) => (ratios.get(species) ?? 1) * form(speed_deg_h),
+    at(speed_deg_h, species) {
+      if (species > 0) {
+        const middle = 14.5 * species;
+        return form(speed_deg_h) * once(middle, () => ratio(middle - half, middle + half, species));
+      }
+      const first = Math.max(1, Math.round(speed_deg_h / apart) - LONG_PERIOD_SPEEDS / 2);
+      return (
+        form(speed_deg_h) *
+        once(-first, () => ratio(first * apart, (first + LONG_PERIOD_SPEEDS - 0.5) * apart, 0))
+      );
+    },
   };
 }
 
