@@ -6,7 +6,7 @@
 import { atan2, cholesky, cos, median, sin, solveCholesky, square } from '@stillstand/science/base';
 import { designRow } from './design-row.ts';
 import { type Expected, expectedConstituents } from './expected.ts';
-import { type FittedLine, type Noise, noiseOf } from './noise.ts';
+import { DIURNAL_DEG_H, type FittedLine, type Noise, noiseOf } from './noise.ts';
 import { PHASE_UNKNOWN_DEG, type TidalConstant } from './prediction.ts';
 import { resolvableConstituents, spanOf, type Unresolved } from './separation.ts';
 
@@ -230,7 +230,7 @@ function addExpected(to: Float64Array, m: number, of: Seen, k: number, weight: n
  * long-period ones have no neighbours, and each its own.
  */
 const weighing = (noise: Noise, of: Seen): number =>
-  noise.at(of.species === 0 ? of.constituent.speed_deg_h : 14.5 * of.species, of.species);
+  noise.at(of.species === 0 ? of.constituent.speed_deg_h : DIURNAL_DEG_H * of.species, of.species);
 
 interface Fit {
   beta: Float64Array;

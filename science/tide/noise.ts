@@ -2,6 +2,8 @@
 import { cos, sin, square } from '@stillstand/science/base';
 
 const RAD = Math.PI / 180;
+/** Middle of the diurnal species; the others are its multiples. */
+export const DIURNAL_DEG_H = 14.5;
 /** Half-width of the band that a tidal species is judged by, °/h: wide for a month, that has few speeds in it. */
 const WIDEST_DEG_H = 6.75;
 const NARROWEST_DEG_H = 3;
@@ -9,6 +11,10 @@ const NARROWEST_DEG_H = 3;
 const MOST_SPEEDS = 60;
 /** Weather reddens towards the mean level: a long period is judged by so many speeds round its own. */
 const LONG_PERIOD_SPEEDS = 16;
+/** Periodograms with Hann's taper scatter as if of so many times fewer speeds (Harris 1978; from memory). */
+const HANN = 1.9;
+/** Cycles between one species and the next, from which on the noise of each is its own. */
+const SPECIES_CYCLES = 3;
 /** The autoregressive form counts as so many speeds: it holds where a band has none. */
 const FORM_COUNTS = 2;
 
@@ -31,7 +37,8 @@ export interface Noise {
 
 /**
  * Readings on slots of one step. The spectrum is that of first-order autoregressive noise, times the mean ratio of the
- * periodogram (Hann's taper) to it: over the band of a species, or round a long period.
+ * periodogram (Hann's taper) to it: over the band of a species, or round a long period. Of a record that does not
+ * separate the species, it is that of the form at the mean level, the strongest.
  */
 export function noiseOf(
   slot: ArrayLike<number>,
@@ -66,6 +73,10 @@ export function noiseOf(
     );
     return (sum + FORM_COUNTS) / (Math.max(count / 4, count - emptied) + FORM_COUNTS);
   };
+  const isShort = DIURNAL_DEG_H < SPECIES_CYCLES * apart;
+  // Few speeds leave the spectrum itself uncertain: the variance of Student's t with as many degrees of freedom.
+  const freedom = (2 * LONG_PERIOD_SPEEDS) / HANN;
+  const uncertain = freedom / (freedom - 2);
   const half = Math.min(WIDEST_DEG_H, Math.max(NARROWEST_DEG_H, 60 * apart));
   const known = new Map<number, number>();
   const once = (at: number, found: () => number): number => {
@@ -76,12 +87,14 @@ export function noiseOf(
     sd_m: Math.sqrt(variance),
     correlation,
     at(speed_deg_h, species) {
+      if (isShort) return form(0);
       if (species > 0) {
-        const middle = 14.5 * species;
+        const middle = DIURNAL_DEG_H * species;
         return form(speed_deg_h) * once(middle, () => ratio(middle - half, middle + half, species));
       }
       const first = Math.max(1, Math.round(speed_deg_h / apart) - LONG_PERIOD_SPEEDS / 2);
       return (
+        uncertain *
         form(speed_deg_h) *
         once(-first, () => ratio(first * apart, (first + LONG_PERIOD_SPEEDS - 0.5) * apart, 0))
       );
