@@ -73,7 +73,7 @@ test('a year is a year: n readings cover n steps, and one step or half a day of 
     );
     const found = analyse({ time_ms, height_m: predict({ ...STATIONS[1]!.tide, mean_m: 1 }, time_ms) })!;
     assert.equal(found.duration_days, (readings * step_h) / 24);
-    const inferred = found.constants.filter((c) => c.inferred_from !== null).map((c) => c.constituent);
+    const inferred = found.constants.filter((c) => c.unresolved_from !== null).map((c) => c.constituent);
     const unresolved = found.unresolved.map(({ constituent }) => constituent).sort();
     assert.deepEqual(inferred.sort(), unresolved);
     return unresolved;

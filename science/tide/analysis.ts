@@ -19,8 +19,8 @@ export interface TideRecord {
 export interface AnalysedConstant extends TidalConstant {
   amplitude_sigma_m: number;
   phase_sigma_deg: number;
-  /** The larger constituent it cannot be separated from: its ratio is expected, not found. Null where it is resolved. */
-  inferred_from: string | null;
+  /** What it cannot be separated from, as in `unresolved`: what is expected settles it. Null where it is resolved. */
+  unresolved_from: string | null;
 }
 
 export interface Analysis {
@@ -101,7 +101,7 @@ export function analyse(record: TideRecord, expected = expectedConstituents()): 
       cs: covariance[c * m + s]!,
       ss: covariance[s * m + s]!,
     });
-    return [{ constituent: name, ...constant, inferred_from: from.get(name) ?? null }];
+    return [{ constituent: name, ...constant, unresolved_from: from.get(name) ?? null }];
   });
   return {
     mean_m: sums.zero_m + beta[0]!,
@@ -121,7 +121,7 @@ function constantOf(
   c: number,
   s: number,
   { cc, cs, ss }: { cc: number; cs: number; ss: number },
-): Omit<AnalysedConstant, 'constituent' | 'inferred_from'> {
+): Omit<AnalysedConstant, 'constituent' | 'unresolved_from'> {
   const square_m2 = c * c + s * s;
   const along = (c * c * cc + 2 * c * s * cs + s * s * ss) / square_m2;
   const across = (s * s * cc - 2 * c * s * cs + c * c * ss) / square_m2;

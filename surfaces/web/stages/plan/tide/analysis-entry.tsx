@@ -1,4 +1,4 @@
-/** Tidal constants found in the readings of a gauge, with their errors and what is inferred; written down on wish. */
+/** Tidal constants found in the readings of a gauge, with their errors and what is not resolved; written down on wish. */
 import type { Analysis } from '@stillstand/science/tide';
 import { useMemo, useState } from 'react';
 import { useComputation } from '../../../compute/index.ts';
@@ -49,7 +49,7 @@ export function AnalysisEntry({ onClose }: { onClose: () => void }) {
         phase_deg,
         amplitude_sigma_m,
         phase_sigma_deg,
-        inferred_from,
+        unresolved_from,
       } of of.constants) {
         store.addRow('constituents', {
           gauge,
@@ -59,10 +59,10 @@ export function AnalysisEntry({ onClose }: { onClose: () => void }) {
           amplitude_sigma_m: roundedUp(amplitude_sigma_m, 4),
           phase_sigma_deg: roundedUp(phase_sigma_deg, 1),
           source,
-          ...(inferred_from === null
+          ...(unresolved_from === null
             ? {}
             : {
-                note: `inferred from ${inferred_from}, ratio of ${reference === null ? 'the equilibrium tide' : `gauge ${reference.gauge}`}`,
+                note: `not resolved from ${unresolved_from}; expected by ${reference === null ? 'the equilibrium tide' : `ratios of ${reference.gauge}`}`,
               }),
         });
       }
@@ -181,11 +181,11 @@ function Found({ analysis }: { analysis: Analysis }) {
           { name: 'constituent' },
           { name: 'amplitude', unit: 'm', number: true },
           { name: 'phase lag', unit: 'deg', number: true },
-          { name: 'inferred from' },
+          { name: 'not resolved from' },
         ]}
       >
         {constants.map(
-          ({ constituent, amplitude_m, amplitude_sigma_m, phase_deg, phase_sigma_deg, inferred_from }) => {
+          ({ constituent, amplitude_m, amplitude_sigma_m, phase_deg, phase_sigma_deg, unresolved_from }) => {
             const decimals = decimalsFor(2 * amplitude_sigma_m, 2, 4);
             return (
               <tr key={constituent}>
@@ -194,7 +194,7 @@ function Found({ analysis }: { analysis: Analysis }) {
                   {printed(amplitude_m, decimals)} ±{printed(2 * amplitude_sigma_m, decimals)}
                 </td>
                 <td className="number">
-                  {phase_sigma_deg > 90 ? (
+                  {phase_sigma_deg > 45 ? (
                     'not known'
                   ) : (
                     <>
@@ -202,7 +202,7 @@ function Found({ analysis }: { analysis: Analysis }) {
                     </>
                   )}
                 </td>
-                <td>{inferred_from ?? ''}</td>
+                <td>{unresolved_from ?? ''}</td>
               </tr>
             );
           },
@@ -211,8 +211,9 @@ function Found({ analysis }: { analysis: Analysis }) {
       {unresolved.length === 0 ? null : (
         <p className="quiet small">
           Not resolved by so short a record, and the days needed: {sum()}
-          {unresolved.length > 6 ? `, and ${unresolved.length - 6} more` : ''}. They are inferred by their
-          ratio to a neighbour. How far the ratio may be off is in the ± of both.
+          {unresolved.length > 6 ? `, and ${unresolved.length - 6} more` : ''}. What is expected settles them:
+          a ratio to a neighbour, or 0 with a usual size. How far that may be off is in the ± of all they
+          cannot be separated from.
         </p>
       )}
       {too_fast.length === 0 ? null : (
