@@ -73,9 +73,9 @@ test('a year is a year: n readings cover n steps, and one step or half a day of 
     );
     const found = analyse({ time_ms, height_m: predict({ ...STATIONS[1]!.tide, mean_m: 1 }, time_ms) })!;
     assert.equal(found.duration_days, (readings * step_h) / 24);
-    const inferred = found.constants.filter((c) => c.unresolved_from !== null).map((c) => c.constituent);
+    const settled = found.constants.filter((c) => c.unresolved_from !== null).map((c) => c.constituent);
     const unresolved = found.unresolved.map(({ constituent }) => constituent).sort();
-    assert.deepEqual(inferred.sort(), unresolved);
+    assert.deepEqual(settled.sort(), unresolved);
     return unresolved;
   };
   // 8,766 hours are 365.25 d, the last reading 365.21 d after the first: a mean year of 365.2422 d all the same. So are
@@ -189,8 +189,8 @@ for (const memory of [0, 0.9]) {
       `2 sigma hold ${(held / asked).toFixed(3)} of ${asked} constants, the mean level in ${(meanHeld / RUNS).toFixed(3)} of ${RUNS}`,
     );
     assert.ok(asked > 500, String(asked));
-    // One month of one year: what is inferred is off by the same in all runs.
-    assert.ok(held / asked > 0.9, `${held / asked} of ${asked}`);
+    // 95.4 % of normal errors. One month of one year: what is expected is off by the same in all runs.
+    assert.ok(held / asked > 0.92 && held / asked < 0.98, `${held / asked} of ${asked}`);
     assert.ok(meanHeld / RUNS > 0.85, `mean level ${meanHeld / RUNS}`);
   });
 }

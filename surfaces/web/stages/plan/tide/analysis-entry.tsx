@@ -109,7 +109,7 @@ export function AnalysisEntry({ onClose }: { onClose: () => void }) {
             name="Expected ratios"
             help={{
               about:
-                'What a short record cannot separate is inferred by its ratio to a neighbour: that of the equilibrium tide, or that of a gauge nearby with a long record',
+                'What a short record cannot separate is expected at a ratio to its neighbour: that of the equilibrium tide, or that of a gauge nearby with a long record',
             }}
           >
             {(input) => (
