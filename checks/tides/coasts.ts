@@ -141,6 +141,18 @@ export function unlistedTide(tide: Tide, random: RandomStream): (time_ms: number
     parts.reduce((sum, { speed, H, phase }) => sum + H * Math.cos(speed * (time_ms - from_ms) + phase), 0);
 }
 
+/** A number of sd 1 with a memory of ten days, at times in order. */
+export function wavering(random: RandomStream): (time_ms: number) => number {
+  let now = random.normal();
+  let at_ms: number | null = null;
+  return (time_ms) => {
+    const kept = at_ms === null ? 1 : Math.exp(-(time_ms - at_ms) / (240 * HOUR_MS));
+    at_ms = time_ms;
+    now = kept * now + Math.sqrt(1 - kept * kept) * random.normal();
+    return now;
+  };
+}
+
 /** A shallow bay: the tide about its mean steepened and flattened. */
 export const shallow = (height_m: number): number => height_m + 0.03 * height_m ** 2 - 0.02 * height_m ** 3;
 

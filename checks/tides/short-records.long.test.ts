@@ -14,7 +14,7 @@ import {
   springsAndNeaps,
   type Tide,
 } from '@stillstand/science/tide';
-import { coastAtRandom, shallow, unlistedTide, weather, withRatiosOff } from './coasts.ts';
+import { coastAtRandom, shallow, unlistedTide, wavering, weather, withRatiosOff } from './coasts.ts';
 import { STATIONS } from './stations.ts';
 
 const HOUR_MS = 3_600_000;
@@ -51,6 +51,14 @@ const inShallows: Kind = (() => {
   };
 })();
 
+/** San Francisco's with a tenth of its semidiurnal tide. */
+const oneTideADay: Tide = {
+  ...golden!,
+  constants: golden!.constants.map((c) =>
+    /2$/.test(c.constituent) ? { ...c, amplitude_m: c.amplitude_m / 10 } : c,
+  ),
+};
+
 const INSIDE: Record<string, Kind> = {
   Boston: () => listed(boston!),
   'San Francisco': () => listed(golden!),
@@ -66,6 +74,17 @@ const OUTSIDE: Record<string, Kind> = {
     };
   },
   'a shallow bay': inShallows,
+  'a coast with one tide a day': () => listed(oneTideADay),
+  // Internal tides, ice, river flow: all of it 2 % stronger or weaker for ten days or so.
+  'a tide that wavers': (random) => ({
+    tide: golden!,
+    height_m: (time_ms) => {
+      const strength = wavering(random);
+      return predict({ ...golden!, mean_m: 0 }, time_ms).map(
+        (height, i) => golden!.mean_m + height * (1 + 0.02 * strength(time_ms[i]!)),
+      );
+    },
+  }),
 };
 
 const turned = (a: number, b: number): number => ((((a - b) % 360) + 540) % 360) - 180;

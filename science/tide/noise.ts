@@ -10,7 +10,7 @@ const NARROWEST_DEG_H = 3;
 /** Speeds looked at in one band, at most. */
 const MOST_SPEEDS = 60;
 /** Weather reddens towards the mean level: a long period is judged by so many speeds round its own. */
-const LONG_PERIOD_SPEEDS = 16;
+const LONG_PERIOD_SPEEDS = 10;
 /** Periodograms with Hann's taper scatter as if of so many times fewer speeds (Harris 1978; from memory). */
 const HANN = 1.9;
 /** Cycles between one species and the next, from which on the noise of each is its own. */
