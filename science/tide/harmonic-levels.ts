@@ -48,7 +48,7 @@ export type PredictedLevels = Pick<AstronomicalExtremes, 'HAT_m' | 'LAT_m'> &
     sigma_m: Readonly<Record<PredictedLevel, number>>;
   };
 
-export type PredictedLevel =
+type PredictedLevel =
   | ('HAT' | 'LAT' | 'MSL' | 'MHWS' | 'MHWN' | 'MLWN' | 'MLWS')
   | ('MHW' | 'MLW' | 'MHHW' | 'MLLW' | 'MTL' | 'DTL');
 

@@ -3,7 +3,7 @@
  * with a reference station, and when the ground is dry. Metres, degrees of Greenwich phase, UTC in milliseconds since
  * 1970; 1 sigma.
  */
-export { type AnalysedConstant, type Analysis, analyse, type TideRecord } from './analysis.ts';
+export { type AnalysedConstant, type Analysis, analyse } from './analysis.ts';
 export { meanLongitudes } from './astronomy.ts';
 export { TIDE_CAUTION } from './caution.ts';
 export { type ComparedLevels, type ComparisonMethod, compareSimultaneously } from './comparison.ts';
@@ -28,5 +28,6 @@ export {
   type TideCurve,
   tideCurve,
 } from './prediction.ts';
+export type { TideRecord } from './record.ts';
 export { resolvableConstituents, type Separation, type Unresolved } from './separation.ts';
 export { interpolateExtremes } from './through-extremes.ts';

@@ -87,7 +87,7 @@ export function dayTide(site: SiteTide, date: string, offset_min: number, way: W
 }
 
 /** Of a prediction from the site's constants; of an official table, whose own errors are not known, the weather alone. */
-export function waterSd(site: SiteTide | null): number {
+function waterSd(site: SiteTide | null): number {
   const predicted = site?.predicted ?? null;
   const own = predicted === null ? 0 : predictionSigma(predicted.tide);
   return Math.sqrt(WEATHER_SD_M ** 2 + own ** 2);
