@@ -156,6 +156,11 @@ export const schemas = {
     constituent: required(text('name of the constituent')),
     amplitude_m: required(number('amplitude of the constituent', 'm', { min: 0, max: 15 })),
     phase_deg: required(number('phase lag, Greenwich', 'deg', { min: -360, max: 360 })),
+    amplitude_sigma_m: sigma('the amplitude'),
+    phase_sigma_deg: number('1 sigma of the phase lag; 104 where it is not known', 'deg', {
+      min: 0,
+      max: 180,
+    }),
     source: text('where it comes from'),
   }),
   tide_levels: table('a tide level at a site', {

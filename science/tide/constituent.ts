@@ -88,12 +88,16 @@ const RATES = [
   1.71946 / CENTURY_H,
 ];
 
+/** Degrees per mean solar hour of an argument. */
+export const speedOf = (argument: Constituent['argument']): number =>
+  argument.reduce((sum, times, i) => sum + times * RATES[i]!, 0);
+
 export const CONSTITUENTS: readonly Constituent[] = ROWS.map(([name, argument, constant_deg, node]) => ({
   name,
   argument,
   constant_deg,
   node,
-  speed_deg_h: argument.reduce((sum, times, i) => sum + times * RATES[i]!, 0),
+  speed_deg_h: speedOf(argument),
 }));
 
 const BY_NAME = new Map(CONSTITUENTS.map((constituent) => [constituent.name, constituent]));

@@ -1,8 +1,9 @@
 /** Tide levels that follow from harmonic constants alone. */
-
+import { square } from '@stillstand/science/base';
 import { highAndLowWaters, type TideExtreme, tabulatedExtremes } from './extremes.ts';
-import { type MeanLevels, meanLevels } from './levels.ts';
-import { type TidalConstant, type Tide, tideCurve } from './prediction.ts';
+import { waterSigmas } from './level-errors.ts';
+import { higherHighs, lowerLows, type MeanLevels, meanLevels } from './levels.ts';
+import { constantErrors, type TidalConstant, type Tide, tideCurve } from './prediction.ts';
 
 export interface AstronomicalExtremes {
   HAT_m: number;
@@ -43,33 +44,81 @@ export type PredictedLevels = Pick<AstronomicalExtremes, 'HAT_m' | 'LAT_m'> &
   Omit<MeanLevels, 'MHW_sigma_m' | 'MLW_sigma_m' | 'highs' | 'lows' | 'days'> &
   ReturnType<typeof springsAndNeaps> & {
     MSL_m: number;
-    /** 1 sigma of HAT and LAT, and of the means, beside what the constants' own errors do. */
-    extreme_sigma_m: number;
-    mean_sigma_m: number;
+    /** 1 sigma of each level: of the method, the constants and the mean level together. */
+    sigma_m: Readonly<Record<PredictedLevel, number>>;
   };
 
-/** How far predicted levels were found from accepted ones at two stations, at most: docs/methods/tide.md. */
+type PredictedLevel =
+  | ('HAT' | 'LAT' | 'MSL' | 'MHWS' | 'MHWN' | 'MLWN' | 'MLWS')
+  | ('MHW' | 'MLW' | 'MHHW' | 'MLLW' | 'MTL' | 'DTL');
+
+/** How far levels predicted from published constants were found from accepted ones at two stations, at most: docs/methods/tide.md. */
 const EXTREME_SIGMA_M = 0.02;
 const MEAN_SIGMA_M = 0.04;
 
 /** All levels of the prediction over 19 calendar years from 1 January of `first_year`; null without a tide. */
 export function predictedLevels(tide: Tide, first_year: number): PredictedLevels | null {
   const waters = epochWaters(tide, first_year);
-  const means = meanLevels(tabulatedExtremes(waters));
+  const tabulated = tabulatedExtremes(waters);
+  const means = meanLevels(tabulated);
   if (means === null) return null;
-  const { HAT_m, LAT_m } = extremesOf(waters);
+  const { HAT_m, LAT_m, HAT_ms, LAT_ms } = extremesOf(waters);
   const { MHW_m, MLW_m, MHHW_m, MLLW_m, MTL_m, DTL_m, MN_m, GT_m, DHQ_m, DLQ_m } = means;
   return {
     ...{ HAT_m, LAT_m, MHW_m, MLW_m, MHHW_m, MLLW_m, MTL_m, DTL_m, MN_m, GT_m, DHQ_m, DLQ_m },
     ...springsAndNeaps(tide),
     MSL_m: tide.mean_m,
-    extreme_sigma_m: EXTREME_SIGMA_M,
-    mean_sigma_m: MEAN_SIGMA_M,
+    sigma_m: sigmasOf(tide, tabulated, { HAT_ms, LAT_ms }),
   };
 }
 
+/** Errors of the constants and the mean level, beside those of the method. */
+function sigmasOf(
+  tide: Tide,
+  waters: readonly TideExtreme[],
+  { HAT_ms, LAT_ms }: Pick<AstronomicalExtremes, 'HAT_ms' | 'LAT_ms'>,
+): Record<PredictedLevel, number> {
+  const highs = waters.filter(({ kind }) => kind === 'high');
+  const lows = waters.filter(({ kind }) => kind === 'low');
+  const sized = (name: string): number => {
+    const constant = constantNamed(tide.constants, name);
+    return constant === undefined ? 0 : square(constantErrors(constant).along_m);
+  };
+  const mean = tide.mean_sigma_m ?? 0;
+  const conventional = Math.sqrt(square(mean) + sized('M2') + sized('S2'));
+  const sigmaOf = waterSigmas(tide);
+  const higher = higherHighs(highs);
+  const lower = lowerLows(lows);
+  const ofConstants: Record<PredictedLevel, number> = {
+    HAT: sigmaOf([{ time_ms: HAT_ms }]),
+    LAT: sigmaOf([{ time_ms: LAT_ms }]),
+    MHW: sigmaOf(highs),
+    MLW: sigmaOf(lows),
+    MHHW: sigmaOf(higher),
+    MLLW: sigmaOf(lower),
+    MTL: sigmaOf(highs, lows),
+    DTL: sigmaOf(higher, lower),
+    MSL: mean,
+    ...{ MHWS: conventional, MHWN: conventional, MLWN: conventional, MLWS: conventional },
+  };
+  const total = (level: PredictedLevel): [PredictedLevel, number] => [
+    level,
+    Math.sqrt(
+      square(ofConstants[level]) +
+        square(level === 'HAT' || level === 'LAT' ? EXTREME_SIGMA_M : MEAN_SIGMA_M),
+    ),
+  ];
+  return Object.fromEntries((Object.keys(ofConstants) as PredictedLevel[]).map(total)) as Record<
+    PredictedLevel,
+    number
+  >;
+}
+
+const constantNamed = (constants: readonly TidalConstant[], name: string): TidalConstant | undefined =>
+  constants.find(({ constituent }) => constituent.trim().toUpperCase() === name);
+
 const amplitude = (constants: readonly TidalConstant[], name: string): number =>
-  constants.find(({ constituent }) => constituent.trim().toUpperCase() === name)?.amplitude_m ?? 0;
+  constantNamed(constants, name)?.amplitude_m ?? 0;
 
 /**
  * Mean high and low waters of springs and neaps by the harmonic convention, mean ± (M2 ± S2): Pugh 1987, Tides, Surges

@@ -39,8 +39,8 @@ export function meanLevels(waters: readonly TideExtreme[]): MeanLevels | null {
   const highs = waters.filter(({ kind }) => kind === 'high');
   const lows = waters.filter(({ kind }) => kind === 'low');
   if (highs.length === 0 || lows.length === 0) return null;
-  const higher = chosenByTidalDay(highs, (a, b) => a > b);
-  const lower = chosenByTidalDay(lows, (a, b) => a < b);
+  const higher = higherHighs(highs);
+  const lower = lowerLows(lows);
   const MHW_m = meanOf(highs);
   const MLW_m = meanOf(lows);
   const MHHW_m = meanOf(higher);
@@ -63,6 +63,12 @@ export function meanLevels(waters: readonly TideExtreme[]): MeanLevels | null {
     MLW_sigma_m: sigmaOfMean(lows),
   };
 }
+
+/** The higher high, the lower low water of each tidal day. */
+export const higherHighs = (highs: readonly TideExtreme[]): TideExtreme[] =>
+  chosenByTidalDay(highs, (a, b) => a > b);
+export const lowerLows = (lows: readonly TideExtreme[]): TideExtreme[] =>
+  chosenByTidalDay(lows, (a, b) => a < b);
 
 /**
  * The one water of each tidal day (24.84 h, moon to moon) that stands out. The day is cut where these waters come

@@ -1,5 +1,5 @@
 /** Height of the tide at any moment: h(t) = mean + Σ f·H·cos(V + u − g). */
-import { cos, power, sin } from '@stillstand/science/base';
+import { cos, power, sin, square } from '@stillstand/science/base';
 import { meanLongitudes } from './astronomy.ts';
 import { type Constituent, constituentNamed } from './constituent.ts';
 import { type NodeCorrection, type NodeName, nodeCorrections } from './node.ts';
@@ -9,13 +9,21 @@ export interface TidalConstant {
   amplitude_m: number;
   /** Phase lag g on the Greenwich argument, UTC. */
   phase_deg: number;
+  /** 1 sigma; none where none is stated, and then it counts as 0. */
+  amplitude_sigma_m?: number | null;
+  phase_sigma_deg?: number | null;
 }
 
 export interface Tide {
   /** Mean water level on the zero the heights are wanted on. */
   mean_m: number;
+  /** 1 sigma of it; 0 where none is stated. */
+  mean_sigma_m?: number;
   constants: readonly TidalConstant[];
 }
+
+/** 1 sigma of an angle that is not known at all: uniform on the circle. */
+export const PHASE_UNKNOWN_DEG = 180 / Math.sqrt(3);
 
 /** Water against time. Both are NaN where nothing is known. */
 export interface TideCurve {
@@ -97,6 +105,34 @@ export function tideCurve(tide: Tide): TideCurve & { unknown: string[] } {
       return rate * HOUR_MS;
     },
   };
+}
+
+/**
+ * 1 sigma of a constant along its vector and across it, m. Where the phase is not known the error of the amplitude is
+ * that of the whole vector, half of its variance each way.
+ */
+export function constantErrors(constant: TidalConstant): { along_m: number; across_m: number } {
+  const size_m = constant.amplitude_sigma_m ?? 0;
+  const phase_sigma_deg = constant.phase_sigma_deg ?? 0;
+  // Stated to a tenth of a degree.
+  const isUnknown = phase_sigma_deg > PHASE_UNKNOWN_DEG - 0.1;
+  return isUnknown
+    ? { along_m: size_m / Math.SQRT2, across_m: size_m / Math.SQRT2 }
+    : { along_m: size_m, across_m: constant.amplitude_m * phase_sigma_deg * RAD };
+}
+
+/**
+ * 1 sigma of a predicted height from errors of the mean level and the constants, the root mean square over the year:
+ * errors of constants count as independent. Where two of a short record are not (S2 and K2), a season may have up to
+ * 1.4 times it. What weather does comes on top.
+ */
+export function predictionSigma({ mean_sigma_m = 0, constants }: Tide): number {
+  return Math.sqrt(
+    constants.reduce((sum, constant) => {
+      const { along_m, across_m } = constantErrors(constant);
+      return sum + (square(along_m) + square(across_m)) / 2;
+    }, square(mean_sigma_m)),
+  );
 }
 
 /** Heights at any times, in linear time; times in order are fastest. */

@@ -42,6 +42,32 @@ test('the mean level: Z0 above the gauge zero first, else the tide level MSL, ea
   ]);
 });
 
+test('errors stated of constants, mean level, zero and steps come with the tide', () => {
+  const tables = {
+    ...TABLES,
+    datum_shifts: 'from,to,shift_m,sigma_m\nOld,MSL,-0.7,0.03\n',
+    gauges: 'gauge,site,datum,zero_m,sigma_m\nPole,S,Old,-1,0.04\n',
+    constituents:
+      'gauge,constituent,amplitude_m,phase_deg,amplitude_sigma_m,phase_sigma_deg\nPole,M2,1,40,0.02,1.5\nPole,S2,0.2,60,,\n',
+  };
+  const tideOf = (of: typeof tables & { tide_levels?: string }) =>
+    siteTide(campaignOf(of), 'S', 'MSL').predicted!.tide;
+  const { constants, mean_sigma_m } = tideOf(tables);
+  assert.deepEqual(
+    constants.map((c) => [c.constituent, c.amplitude_sigma_m, c.phase_sigma_deg]),
+    [
+      ['M2', 0.02, 1.5],
+      ['S2', null, null],
+    ],
+  );
+  assert.equal(mean_sigma_m, 0);
+  const withLevel = { ...tables, tide_levels: 'site,level,datum,elevation_m,sigma_m\nS,MSL,Old,0.75,0.04\n' };
+  assert.ok(Math.abs(tideOf(withLevel).mean_sigma_m! - 0.05) < 1e-12);
+  // Zero of the gauge 0.04, step 0.03, Z0 0.12.
+  const withZ0 = { ...tables, constituents: `${tables.constituents}Pole,Z0,1.8,0,0.12,\n` };
+  assert.ok(Math.abs(tideOf(withZ0).mean_sigma_m! - 0.13) < 1e-12);
+});
+
 test('waters of an official table, in order of time, on the datum; no readings of a pole, none without its offset', () => {
   const { waters } = siteTide(
     campaignOf({

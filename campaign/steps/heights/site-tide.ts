@@ -7,6 +7,14 @@ import { momentOf } from '@stillstand/campaign/tables';
 import { shiftBetween } from '@stillstand/science/survey';
 import type { Tide } from '@stillstand/science/tide';
 
+interface Level {
+  height_m: number;
+  sigma_m: number;
+}
+
+/** Of two independent errors. */
+const together = (a: number, b: number): number => Math.sqrt(a * a + b * b);
+
 /** Begins the flag of a gauge reading that is a high or low water of an official table, not seen on a gauge. */
 export const TIDE_TABLE_FLAG = 'tide table';
 
@@ -26,14 +34,18 @@ export interface SiteTide {
 export function siteTide(campaign: Campaign, site: string | null, datum: string): SiteTide {
   const { rows } = campaign;
   const shifts = rows.datum_shifts.map((step) => ({ ...step, sigma_m: step.sigma_m ?? 0 }));
-  /** What to add to a height on `from`; null where no step leads there. */
-  const shift = (from: string | null): number | null =>
-    from === null ? 0 : (shiftBetween(shifts, from, datum)?.shift_m ?? null);
-  const zeroOf = (gauge: string): number | null => {
+  /** A height on `from` and its 1 sigma, on the datum wanted; null where no step leads there. */
+  const onDatum = (from: string | null, height_m: number, sigma_m: number | null): Level | null => {
+    const step = from === null ? { shift_m: 0, sigma_m: 0 } : shiftBetween(shifts, from, datum);
+    return step === null
+      ? null
+      : { height_m: height_m + step.shift_m, sigma_m: together(sigma_m ?? 0, step.sigma_m) };
+  };
+  const zeroOf = (gauge: string): Level | null => {
     const row = rows.gauges.find((g) => g.gauge === gauge);
-    if (row === undefined || row.zero_elevation_m === null) return null;
-    const step = shift(row.datum);
-    return step === null ? null : row.zero_elevation_m + step;
+    return row === undefined || row.zero_elevation_m === null
+      ? null
+      : onDatum(row.datum, row.zero_elevation_m, row.sigma_m);
   };
   const isHere = (gauge: string): boolean => {
     const of = rows.gauges.find((g) => g.gauge === gauge)?.site ?? null;
@@ -48,17 +60,23 @@ export function siteTide(campaign: Campaign, site: string | null, datum: string)
     constituent.trim().toUpperCase() === 'Z0';
   const Z0 = ofGauge.find(isMean);
   const level = rows.tide_levels.find((row) => row.level === 'MSL' && (site === null || row.site === site));
-  let mean_m: number | null = null;
+  let mean: Level | null = null;
   if (gauge !== undefined && Z0 !== undefined) {
     const zero = zeroOf(gauge);
     if (zero === null) needs.push(`the zero of gauge ${gauge} on ${datum}`);
-    else mean_m = zero + Z0.amplitude_m;
+    else {
+      mean = {
+        height_m: zero.height_m + Z0.amplitude_m,
+        sigma_m: together(zero.sigma_m, Z0.amplitude_sigma_m ?? 0),
+      };
+    }
   } else if (level !== undefined) {
-    const step = shift(level.datum);
-    if (step !== null) mean_m = level.elevation_m + step;
-  } else if (rows.datums.find((row) => row.datum === datum)?.kind === 'mean_sea_level') mean_m = 0;
+    mean = onDatum(level.datum, level.elevation_m, level.sigma_m);
+  } else if (rows.datums.find((row) => row.datum === datum)?.kind === 'mean_sea_level') {
+    mean = { height_m: 0, sigma_m: 0 };
+  }
   if (gauge === undefined) needs.push('tidal constants of a gauge at the site');
-  else if (mean_m === null && needs.length === 0)
+  else if (mean === null && needs.length === 0)
     needs.push(`mean sea level (MSL) on ${datum}, among the tide levels`);
 
   // One water of each moment, the one written last.
@@ -67,17 +85,22 @@ export function siteTide(campaign: Campaign, site: string | null, datum: string)
     if (!flag?.startsWith(TIDE_TABLE_FLAG) || !isHere(gauge) || time === null) continue;
     const zero = zeroOf(gauge);
     const time_ms = momentOf(time);
-    if (zero !== null && time_ms !== null) at.set(time_ms, { gauge, time_ms, height_m: height_m + zero });
+    if (zero !== null && time_ms !== null)
+      at.set(time_ms, { gauge, time_ms, height_m: height_m + zero.height_m });
   }
   const waters = [...at.values()].sort((a, b) => a.time_ms - b.time_ms);
 
   return {
     predicted:
-      gauge === undefined || mean_m === null
+      gauge === undefined || mean === null
         ? null
         : {
             gauge,
-            tide: { mean_m, constants: ofGauge.filter((row) => !isMean(row)) },
+            tide: {
+              mean_m: mean.height_m,
+              mean_sigma_m: mean.sigma_m,
+              constants: ofGauge.filter((row) => !isMean(row)),
+            },
             constituents: ofGauge.filter((row) => !isMean(row)).map((row) => row.constituent),
           },
     waters,

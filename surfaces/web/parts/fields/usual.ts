@@ -27,6 +27,8 @@ const USUAL: Readonly<Record<string, Usual>> = {
   'gauge_readings.height_m': usual('0 to 8 m'),
   'constituents.amplitude_m': usual('0.01 to 3 m'),
   'constituents.phase_deg': usual('0 to 360°'),
+  'constituents.amplitude_sigma_m': usual('0.001 to 0.02 m'),
+  'constituents.phase_sigma_deg': usual('0.1 to 30°'),
   'tide_levels.elevation_m': usual('−6 to 6 m'),
   'tide_levels.sigma_m': usual('0.02 to 0.10 m'),
   'pipes.outside_diameter_mm': usual('60 to 115 mm'),

@@ -1,8 +1,11 @@
 /** Plan in a real browser: the tide of a day, the hour to leave by taken over into Drill, map, sites, checklist. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { readFiles } from '@stillstand/campaign/document';
+import { randomStream } from '@stillstand/science/base';
+import { predict } from '@stillstand/science/tide';
 import type { Locator, Page } from 'playwright-core';
-import { allSaved, onDevice, openDemo, served } from '../../browser/browser.ts';
+import { allSaved, onDevice, openCampaign, openDemo, served } from '../../browser/browser.ts';
 
 let page: Page;
 let home: string;
@@ -179,7 +182,10 @@ test('levels of 19 years are computed beside those that are stated, and chosen o
   await hat.waitFor();
   // The datum's own epoch; stated +1.603 and computed agree within 5 cm.
   assert.equal(await dialog.getByLabel('First year of 19', { exact: true }).inputValue(), '1993');
-  const [computed, stated] = (await hat.getByRole('cell').allTextContents()).map(Number);
+  const [computed, stated] = (await hat.getByRole('cell').allTextContents()).map((text) =>
+    Number.parseFloat(text),
+  );
+  assert.match(await words(hat), /\+1\.\d\d ±0\.04/);
   assert.ok(Math.abs(computed! - stated!) < 0.05, `${computed} ${stated}`);
   await dialog.getByLabel('MHHW', { exact: true }).check();
   await dialog.getByRole('button', { name: 'Write 1 level down' }).click();
@@ -275,4 +281,46 @@ test('the map opens a hole, and a site and a planned hole are added', async () =
   await page.getByRole('button', { name: 'Close' }).click();
   await page.getByText(/^Quay zero is new/).waitFor();
   await page.getByRole('button', { name: 'Hole P1, planned' }).waitFor();
+});
+
+test('a month of readings: constants are written with their errors, and levels and band carry them', async () => {
+  const time_ms = Float64Array.from({ length: 720 }, (_, i) => Date.UTC(2023, 0, 1) + i * 3_600_000);
+  const constants = [
+    { constituent: 'M2', amplitude_m: 0.9, phase_deg: 40 },
+    { constituent: 'S2', amplitude_m: 0.4, phase_deg: 70 },
+    { constituent: 'K1', amplitude_m: 0.5, phase_deg: 200 },
+    { constituent: 'P1', amplitude_m: 0.16, phase_deg: 200 },
+  ];
+  const random = randomStream(4);
+  const readings = [...predict({ mean_m: 2, constants }, time_ms)].map(
+    (height, i) =>
+      `Pole,${i + 1},${new Date(time_ms[i]!).toISOString().slice(0, 16)}Z,${(height + 0.1 * random.normal()).toFixed(3)}`,
+  );
+  const tables = {
+    sites: 'site\nS',
+    datums: 'datum,kind\nMSL,mean_sea_level',
+    gauges: 'gauge,site,datum,zero_elevation_m\nPole,S,MSL,-2',
+    field_days: 'date\n2023-02-21',
+    gauge_readings: `gauge,seq,time,height_m\n${readings.join('\n')}`,
+  };
+  const files = Object.entries(tables).map(
+    ([name, csv]) => [`${name}.csv`, new TextEncoder().encode(`${csv}\n`)] as const,
+  );
+  await openCampaign(page, readFiles(new Map(files)).document);
+  await page.getByRole('button', { name: 'Find constants in the readings' }).click();
+  const found = page.getByRole('dialog');
+  assert.match(await words(found.getByRole('row', { name: /^K2/ })), /±.*S2$/);
+  assert.match(await words(found), /P1 from K1 \(183 d\)/);
+  await found.getByRole('button', { name: 'Write them down' }).click();
+  const cells = page.locator('table', { hasText: 'Tidal constants' }).getByRole('row', { name: /^S2/ });
+  // Amplitude, its 1 sigma (what K2 leaves open is most of it), phase, its 1 sigma.
+  assert.match(await words(cells), /S2.*Pole.*0\.[34]\d{3}0\.0[12]\d\d.*\d\.\danalysis of 720 readings/);
+  await page
+    .getByText(/of the weather residual, assumed, and of constants and mean level, as stated/)
+    .waitFor();
+  await page.getByRole('button', { name: 'Compute levels from the constants' }).click();
+  const hat = page.getByRole('dialog').getByRole('row', { name: /^HAT/ });
+  // The method alone has ±0.04 m; SA, S2 and K2 of a month have most of the rest.
+  const [, twice] = /±(\d\.\d\d)/.exec(await words(hat)) ?? [];
+  assert.ok(Number(twice) > 0.1 && Number(twice) < 0.6, twice);
 });

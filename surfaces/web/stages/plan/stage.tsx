@@ -149,7 +149,15 @@ export function Stage({ params }: StageProps) {
       <RowsTable
         table="constituents"
         caption="Tidal constants"
-        columns={['constituent', 'gauge', 'amplitude_m', 'phase_deg', 'source']}
+        columns={[
+          'constituent',
+          'gauge',
+          'amplitude_m',
+          'amplitude_sigma_m',
+          'phase_deg',
+          'phase_sigma_deg',
+          'source',
+        ]}
         add="Add a constant"
         foot={
           store.readOnly ? null : (

@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { randomStream } from '@stillstand/science/base';
-import { campaignOffset, clockAt, dayTide, isoAt, offsetIn } from './day-tide.ts';
+import { campaignOffset, clockAt, dayTide, isoAt, leastMargin, offsetIn } from './day-tide.ts';
 import { readTideTable } from './tide-table.ts';
 import { asKept, switchedTo, type Way, wayIn, withWay } from './way.ts';
 
@@ -39,6 +39,38 @@ test('on foot: dry while the water is below the way less its margin; leave by it
   // The bare level is passed asin(0.3) of the half-day later: 34.9 min.
   assert.equal(tide.spans[1]!.margin_min, 35);
   assert.equal(isoAt(tide.spans[1]!.leave_by_ms!, OFFSET), '2024-03-05T12:15:00-08:00');
+});
+
+test('what is not known of constants and mean level widens the band and the margin asked for', () => {
+  const [constant] = site.predicted.tide.constants;
+  const uncertain = {
+    ...site,
+    predicted: {
+      ...site.predicted,
+      tide: {
+        mean_m: 0,
+        mean_sigma_m: 0.12,
+        constants: [{ ...constant!, amplitude_sigma_m: 0.2, phase_sigma_deg: 0 }],
+      },
+    },
+  };
+  assert.equal(dayTide(site, '2024-03-05', OFFSET, way)!.sd_m, 0.15);
+  assert.equal(leastMargin(0.15), 0.3);
+  const { sd_m } = dayTide(uncertain, '2024-03-05', OFFSET, way)!;
+  assert.ok(Math.abs(sd_m - Math.sqrt(0.15 ** 2 + 0.12 ** 2 + 0.2 ** 2 / 2)) < 1e-12);
+  // 0.479 m, to the safe side.
+  assert.equal(leastMargin(sd_m), 0.48);
+  const tabled = {
+    ...uncertain,
+    waters: readTideTable('03:50 1.9\n10:05 0.1\n16:20 1.8', '2024-03-05', OFFSET).waters,
+  };
+  const table = dayTide(
+    { ...tabled, waters: tabled.waters.map((w) => ({ ...w, gauge: 'T' })) },
+    '2024-03-05',
+    OFFSET,
+    way,
+  );
+  assert.equal(table!.sd_m, 0.15);
 });
 
 test('by boat: open while the water stands above; never or always open sets no hour', () => {

@@ -6,6 +6,7 @@ import {
   drySpans,
   highAndLowWaters,
   interpolateExtremes,
+  predictionSigma,
   type TideCurve,
   type TideExtreme,
   tideCurve,
@@ -43,6 +44,8 @@ export interface DayTide {
   /** Constituents that cannot be predicted with, by name. */
   unknown: string[];
   curve: TideCurve;
+  /** 1 sigma of the water about the curve, m: weather, and the errors stated of constants and mean level. */
+  sd_m: number;
   /** Of the day itself. */
   waters: TideExtreme[];
   /** The level the way is open at: below it on foot, above it by boat; null where no way is stated. */
@@ -76,11 +79,22 @@ export function dayTide(site: SiteTide, date: string, offset_min: number, way: W
     constituents: isTabled ? 0 : site.predicted!.constituents.length,
     unknown: predicted?.unknown ?? [],
     curve,
+    sd_m: waterSd(isTabled ? null : site),
     waters: isTabled ? tabledWaters(tabled, day) : highAndLowWaters(curve, day.from_ms, day.to_ms),
     limit_m: way === null ? null : limitOf(way),
     spans: way === null ? [] : openSpans(curve, day, way),
   };
 }
+
+/** Of a prediction from the site's constants; of an official table, whose own errors are not known, the weather alone. */
+function waterSd(site: SiteTide | null): number {
+  const predicted = site?.predicted ?? null;
+  const own = predicted === null ? 0 : predictionSigma(predicted.tide);
+  return Math.sqrt(WEATHER_SD_M ** 2 + own ** 2);
+}
+
+/** 2σ of what the water does beside the curve, m, rounded up to the centimetre. */
+export const leastMargin = (sd_m: number): number => Math.ceil(200 * sd_m - 1e-9) / 100;
 
 const limitOf = (way: Way): number =>
   way.kind === 'boat' ? way.level_m + way.margin_m : way.level_m - way.margin_m;

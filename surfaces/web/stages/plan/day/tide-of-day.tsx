@@ -6,13 +6,21 @@ import { useMemo, useState } from 'react';
 import { useComputation } from '../../../compute/index.ts';
 import { Button, Mark, Plate, signed } from '../../../parts/index.ts';
 import { type DocRow, type Store, useStore } from '../../../store/index.ts';
-import { campaignOffset, type DayTide, dayTide, isoAt, offsetWords } from './day-tide.ts';
+import {
+  campaignOffset,
+  type DayTide,
+  dayTide,
+  isoAt,
+  leastMargin,
+  offsetWords,
+  WEATHER_SD_M,
+} from './day-tide.ts';
 import { LeaveByField } from './leave-by-field.tsx';
 import { LeaveBy, Spans } from './open-spans.tsx';
 import { TidePicture } from './tide-picture.tsx';
 import { TideTableEntry } from './tide-table-entry.tsx';
 import { switchedTo, type Way, wayIn, withWay } from './way.ts';
-import { LEAST_MARGIN_M, USUAL_WAY_MIN, WayFields } from './way-fields.tsx';
+import { USUAL_WAY_MIN, WayFields } from './way-fields.tsx';
 import './tide-of-day.css';
 
 export function TideOfDay({ day, days }: { day: DocRow; days: readonly DocRow[] }) {
@@ -27,17 +35,21 @@ export function TideOfDay({ day, days }: { day: DocRow; days: readonly DocRow[] 
   const own = wayIn(day.cells);
   const earlier = own === null ? wayOfEarlierDay(day, days) : null;
   const recorded = own ?? earlier?.way ?? null;
-  // Another kind is stated when its level is entered: nothing is put in its place.
-  const [kind, setKind] = useState<Way['kind'] | null>(null);
-  const stated = kind === null || kind === recorded?.kind ? recorded : null;
-  const shown = stated ?? switchedTo(kind ?? 'foot', recorded ?? USUAL_WAY);
-  const way = Number.isFinite(shown.level_m) ? shown : null;
   const datum = results?.datum.label ?? '';
   const site = campaign?.rows.sites[0]?.site ?? null;
   const tide = useMemo(
     () => (campaign === null ? null : siteTide(campaign, site, datum)),
     [campaign, site, datum],
   );
+  // What the water may do about its curve on this day, whatever the access.
+  const least_m = leastMargin(
+    (tide === null ? null : dayTide(tide, date, offset_min, null))?.sd_m ?? WEATHER_SD_M,
+  );
+  // Another kind is stated when its level is entered: nothing is put in its place.
+  const [kind, setKind] = useState<Way['kind'] | null>(null);
+  const stated = kind === null || kind === recorded?.kind ? recorded : null;
+  const shown = stated ?? switchedTo(kind ?? 'foot', recorded ?? { ...USUAL_WAY, margin_m: least_m });
+  const way = Number.isFinite(shown.level_m) ? shown : null;
   const of = tide === null ? null : dayTide(tide, date, offset_min, way);
   const set = (cells: Record<string, string>): boolean => store.editRow('field_days', day.row_id, cells);
   const state = (next: Way): void => {
@@ -105,6 +117,7 @@ export function TideOfDay({ day, days }: { day: DocRow; days: readonly DocRow[] 
           way={shown}
           datum={datum}
           grounds={grounds}
+          least_m={least_m}
           readOnly={store.readOnly}
           onKind={setKind}
           onChange={state}
@@ -189,13 +202,8 @@ function NotSet({
   );
 }
 
-/** What is usual, but for the level, which is a place's own. */
-const USUAL_WAY: Way = {
-  kind: 'foot',
-  level_m: Number.NaN,
-  margin_m: LEAST_MARGIN_M,
-  minutes: USUAL_WAY_MIN,
-};
+/** What is usual; the level is a place's own, and the margin that of its tide. */
+const USUAL_WAY = { kind: 'foot', level_m: Number.NaN, minutes: USUAL_WAY_MIN } as const;
 
 function NoTide({
   needs,
@@ -226,5 +234,6 @@ function sourceWords(tide: DayTide, datum: string, offset_min: number): string {
     return `Official table (${tide.gauge}), cosine interpolation between high and low waters; ${above}, ${zone}. Between them it may be off by a decimetre.`;
   }
   const unknown = tide.unknown.length === 0 ? '' : ` Not used: ${tide.unknown.join(', ')}.`;
-  return `Predicted from ${tide.constituents} constituents of ${tide.gauge}; ${above}, ${zone}; band ±${LEAST_MARGIN_M.toFixed(2)} m: assumed 2σ weather residual.${unknown}`;
+  const isUncertain = tide.sd_m > WEATHER_SD_M;
+  return `Predicted from ${tide.constituents} constituents of ${tide.gauge}; ${above}, ${zone}; band ±${leastMargin(tide.sd_m).toFixed(2)} m: 2σ of ${isUncertain ? 'the weather residual, assumed, and of constants and mean level, as stated' : 'the weather residual, assumed'}.${unknown}`;
 }

@@ -1,6 +1,6 @@
 /** The tide through one day, drawn on two staffs: height upright, hours flat; ground, way, and when it is open. */
 import { Staff, signed, useWidth } from '../../../parts/index.ts';
-import { clockAt, type DayTide, WEATHER_SD_M } from './day-tide.ts';
+import { clockAt, type DayTide } from './day-tide.ts';
 import { OpenStrip, STRIP } from './open-strip.tsx';
 import type { Way } from './way.ts';
 import './tide-picture.css';
@@ -30,7 +30,7 @@ export function TidePicture({
   const [frame, width] = useWidth(640);
   const path = heights(tide);
   const known = path.filter(({ height_m }) => Number.isFinite(height_m));
-  const band_m = tide.source === 'constants' ? 2 * WEATHER_SD_M : 0;
+  const band_m = tide.source === 'constants' ? 2 * tide.sd_m : 0;
   const levels = [
     ...known.flatMap(({ height_m }) => [height_m - band_m, height_m + band_m]),
     ...(way === null ? [] : [way.level_m]),

@@ -1,11 +1,8 @@
 /** Access to the holes: on foot or by boat, its lowest point or what the boat needs, margin and minutes. */
 import { useState } from 'react';
 import { Field, signed } from '../../../parts/index.ts';
-import { WEATHER_SD_M } from './day-tide.ts';
 import type { Way } from './way.ts';
 
-/** 2σ of the difference between observed and predicted tide. */
-export const LEAST_MARGIN_M = 2 * WEATHER_SD_M;
 /** Minutes; common practice, no source. */
 export const USUAL_WAY_MIN = 30;
 
@@ -13,6 +10,7 @@ export function WayFields({
   way: base,
   datum,
   grounds,
+  least_m,
   readOnly,
   onKind,
   onChange,
@@ -21,6 +19,8 @@ export function WayFields({
   way: Way;
   datum: string;
   grounds: readonly { hole: string; elevation_m: number }[];
+  /** Below it the usual weather, and what the prediction itself is off, may close the route. */
+  least_m: number;
   readOnly: boolean;
   /** Another kind was chosen: its level is still to be written. */
   onKind: (kind: Way['kind']) => void;
@@ -117,15 +117,15 @@ export function WayFields({
         unit="m"
         fault={
           fault('margin') ??
-          (base.margin_m < LEAST_MARGIN_M
-            ? `Below ${LEAST_MARGIN_M.toFixed(2)} m the usual weather alone may close the route.`
+          (base.margin_m < least_m
+            ? `Below ${least_m.toFixed(2)} m the usual weather and the error of the prediction alone may close the route.`
             : null)
         }
         help={{
           about:
             'Safety margin on water level: at least 2σ of the difference between observed and predicted tide',
           unit: 'm',
-          range: `${LEAST_MARGIN_M.toFixed(2)} and more on an open coast in quiet weather`,
+          range: `${least_m.toFixed(2)} and more on an open coast in quiet weather`,
           source: 'Common practice, no source; compare your own gauge readings with the prediction',
         }}
       >

@@ -1,10 +1,10 @@
-/** Tidal constants found in the readings of a gauge, with their errors and what the record cannot tell; written down on wish. */
+/** Tidal constants found in the readings of a gauge, with their errors and what is not resolved; written down on wish. */
 import type { Analysis } from '@stillstand/science/tide';
 import { useMemo, useState } from 'react';
 import { useComputation } from '../../../compute/index.ts';
 import { Button, Dialog, decimalsFor, Field, Plate, printed, Table } from '../../../parts/index.ts';
 import { useStore } from '../../../store/index.ts';
-import { gaugeRecords } from './record.ts';
+import { gaugeRecords, referencesFor } from './record.ts';
 import { useTideSum } from './use-tide-sum.ts';
 
 /** Springs and neaps twice: less tells little of any other day. Common practice, no source. */
@@ -16,12 +16,23 @@ export function AnalysisEntry({ onClose }: { onClose: () => void }) {
   const records = useMemo(() => (campaign === null ? [] : gaugeRecords(campaign)), [campaign]);
   const [named, setNamed] = useState<string | null>(null);
   const record = records.find(({ gauge }) => gauge === named) ?? records[0] ?? null;
+  const [referenceNamed, setReference] = useState('');
+  const references = useMemo(
+    () => (campaign === null ? [] : referencesFor(campaign, record?.gauge ?? '')),
+    [campaign, record?.gauge],
+  );
+  const reference = references.find(({ gauge }) => gauge === referenceNamed) ?? null;
   const asked = useMemo(
     () =>
       record === null
         ? null
-        : { kind: 'constants' as const, time_ms: record.time_ms, height_m: record.height_m },
-    [record],
+        : {
+            kind: 'constants' as const,
+            time_ms: record.time_ms,
+            height_m: record.height_m,
+            reference: reference?.constants ?? [],
+          },
+    [record, reference],
   );
   const answer = useTideSum(asked);
   const analysis = answer?.kind === 'constants' ? answer.analysis : null;
@@ -38,14 +49,21 @@ export function AnalysisEntry({ onClose }: { onClose: () => void }) {
         phase_deg,
         amplitude_sigma_m,
         phase_sigma_deg,
+        unresolved_from,
       } of of.constants) {
         store.addRow('constituents', {
           gauge,
           constituent,
           amplitude_m: amplitude_m.toFixed(4),
           phase_deg: phase_deg.toFixed(1),
+          amplitude_sigma_m: roundedUp(amplitude_sigma_m, 4),
+          phase_sigma_deg: roundedUp(phase_sigma_deg, 1),
           source,
-          note: `1 sigma ${amplitude_sigma_m.toFixed(4)} m, ${phase_sigma_deg.toFixed(1)} deg`,
+          ...(unresolved_from === null
+            ? {}
+            : {
+                note: `not resolved from ${unresolved_from}; expected by ${reference === null ? 'the equilibrium tide' : `ratios of ${reference.gauge}`}`,
+              }),
         });
       }
     });
@@ -86,6 +104,30 @@ export function AnalysisEntry({ onClose }: { onClose: () => void }) {
             )}
           </Field>
         )}
+        {record === null || references.length === 0 ? null : (
+          <Field
+            name="Expected ratios"
+            help={{
+              about:
+                'What a short record cannot separate is expected at a ratio to its neighbour: that of the equilibrium tide, or that of a gauge nearby with a long record',
+            }}
+          >
+            {(input) => (
+              <select
+                {...input}
+                value={referenceNamed}
+                onChange={(event) => setReference(event.target.value)}
+              >
+                <option value="">equilibrium tide</option>
+                {references.map(({ gauge }) => (
+                  <option key={gauge} value={gauge}>
+                    constants of {gauge}
+                  </option>
+                ))}
+              </select>
+            )}
+          </Field>
+        )}
         {record === null ? null : answer === null ? (
           <p role="status">Computing…</p>
         ) : analysis === null ? (
@@ -98,11 +140,16 @@ export function AnalysisEntry({ onClose }: { onClose: () => void }) {
   );
 }
 
+/** A sigma is never written smaller than it is. */
+const roundedUp = (value: number, decimals: number): string =>
+  (Math.ceil(value * 10 ** decimals - 1e-9) / 10 ** decimals).toFixed(decimals);
+
 function Found({ analysis }: { analysis: Analysis }) {
-  const { constants, left_out, duration_days, readings, residual_sd_m, mean_m, mean_sigma_m } = analysis;
+  const { constants, unresolved, too_fast, duration_days, readings, residual_sd_m, mean_m, mean_sigma_m } =
+    analysis;
   const places = decimalsFor(2 * mean_sigma_m, 2, 3);
   const sum = (): string =>
-    left_out
+    unresolved
       .slice(0, 6)
       .map(
         ({ constituent, from, needs_days }) =>
@@ -113,8 +160,8 @@ function Found({ analysis }: { analysis: Analysis }) {
     <>
       <p>
         {printed(readings, 0)} readings over {printed(duration_days, 1)} days. Mean level {printed(mean_m, 2)}{' '}
-        ±{printed(2 * mean_sigma_m, places)} m above the gauge’s zero; weather and reading on top of the tide
-        ±{printed(2 * residual_sd_m, 2)} m (2 sd).
+        ±{printed(2 * mean_sigma_m, places)} m above the gauge’s zero; residual, observed less fitted, ±
+        {printed(2 * residual_sd_m, 2)} m (2σ).
       </p>
       {duration_days < USUAL_DAYS ? (
         <Plate state="caution" word="A short record">
@@ -127,36 +174,50 @@ function Found({ analysis }: { analysis: Analysis }) {
       <Table
         caption={
           <>
-            Constants <small>± is 2 sd</small>
+            Constants <small>± is 2σ</small>
           </>
         }
         columns={[
           { name: 'constituent' },
           { name: 'amplitude', unit: 'm', number: true },
           { name: 'phase lag', unit: 'deg', number: true },
+          { name: 'not resolved from' },
         ]}
       >
-        {constants.map(({ constituent, amplitude_m, amplitude_sigma_m, phase_deg, phase_sigma_deg }) => {
-          const decimals = decimalsFor(2 * amplitude_sigma_m, 2, 4);
-          return (
-            <tr key={constituent}>
-              <th scope="row">{constituent}</th>
-              <td className="number">
-                {printed(amplitude_m, decimals)} ±{printed(2 * amplitude_sigma_m, decimals)}
-              </td>
-              <td className="number">
-                {printed(phase_deg, 0)} ±{printed(2 * phase_sigma_deg, 0)}
-              </td>
-            </tr>
-          );
-        })}
+        {constants.map(
+          ({ constituent, amplitude_m, amplitude_sigma_m, phase_deg, phase_sigma_deg, unresolved_from }) => {
+            const decimals = decimalsFor(2 * amplitude_sigma_m, 2, 4);
+            return (
+              <tr key={constituent}>
+                <th scope="row">{constituent}</th>
+                <td className="number">
+                  {printed(amplitude_m, decimals)} ±{printed(2 * amplitude_sigma_m, decimals)}
+                </td>
+                <td className="number">
+                  {phase_sigma_deg > 45 ? (
+                    'not known'
+                  ) : (
+                    <>
+                      {printed(phase_deg, 0)} ±{printed(2 * phase_sigma_deg, 0)}
+                    </>
+                  )}
+                </td>
+                <td>{unresolved_from ?? ''}</td>
+              </tr>
+            );
+          },
+        )}
       </Table>
-      {left_out.length === 0 ? null : (
+      {unresolved.length === 0 ? null : (
         <p className="quiet small">
           Not resolved by so short a record, and the days needed: {sum()}
-          {left_out.length > 6 ? `, and ${left_out.length - 6} more` : ''}. What they do is in the constants
-          above.
+          {unresolved.length > 6 ? `, and ${unresolved.length - 6} more` : ''}. What is expected settles them:
+          a ratio to a neighbour, or 0 with a usual size. How far that may be off is in the ± of all they
+          cannot be separated from.
         </p>
+      )}
+      {too_fast.length === 0 ? null : (
+        <p className="quiet small">Left out, the readings are too far apart: {too_fast.join(', ')}.</p>
       )}
     </>
   );

@@ -4,7 +4,7 @@ import { TIDE_LEVELS } from '@stillstand/campaign/tables';
 import { formNumber, type PredictedLevels } from '@stillstand/science/tide';
 import { useMemo, useState } from 'react';
 import { useComputation } from '../../../compute/index.ts';
-import { Button, Dialog, Field, signed, Table } from '../../../parts/index.ts';
+import { Button, Dialog, Field, printed, signed, Table } from '../../../parts/index.ts';
 import { useStore } from '../../../store/index.ts';
 import { useTideSum } from './use-tide-sum.ts';
 import './levels-entry.css';
@@ -14,7 +14,6 @@ type Level = (typeof TIDE_LEVELS)[number];
 /** Conventions of the one kind of tide are no use for the other. */
 const SEMIDIURNAL: ReadonlySet<Level> = new Set(['MHWS', 'MHWN', 'MLWN', 'MLWS']);
 const MIXED: ReadonlySet<Level> = new Set(['MHHW', 'DTL', 'MLLW']);
-const EXTREMES: ReadonlySet<Level> = new Set(['HAT', 'LAT']);
 
 export function LevelsEntry({ site, datum, onClose }: { site: string; datum: string; onClose: () => void }) {
   const store = useStore();
@@ -53,7 +52,7 @@ export function LevelsEntry({ site, datum, onClose }: { site: string; datum: str
           level,
           ...(datum === '' ? {} : { datum }),
           elevation_m: of[`${level}_m`].toFixed(3),
-          sigma_m: String(EXTREMES.has(level) ? of.extreme_sigma_m : of.mean_sigma_m),
+          sigma_m: of.sigma_m[level].toFixed(3),
           epoch: `${first_year}-${first_year! + 18}`,
           source: `predicted from ${found!.predicted!.constituents.length} constituents of ${found!.predicted!.gauge}`,
         });
@@ -102,7 +101,7 @@ export function LevelsEntry({ site, datum, onClose }: { site: string; datum: str
           <Table
             caption={
               <>
-                Above {datum || 'the datum'} <small>1 sd 0.02 m for HAT and LAT, 0.04 m for the others</small>
+                Above {datum || 'the datum'} <small>± is 2σ</small>
               </>
             }
             columns={[
@@ -127,7 +126,9 @@ export function LevelsEntry({ site, datum, onClose }: { site: string; datum: str
                     </label>
                   )}
                 </th>
-                <td className="number">{signed(levels[`${level}_m`], 2)}</td>
+                <td className="number">
+                  {signed(levels[`${level}_m`], 2)} ±{printed(2 * levels.sigma_m[level], 2)}
+                </td>
                 <td className="number">{stated.get(level)?.replace('-', '−') ?? ''}</td>
               </tr>
             ))}
@@ -135,7 +136,8 @@ export function LevelsEntry({ site, datum, onClose }: { site: string; datum: str
         )}
         <p className="quiet small">
           MHWS to MLWS by the convention of mean ± (M2 ± S2), for semidiurnal tides. What the sea has risen
-          since the constants were made is not in them.
+          since the constants were made is not in them. ± holds the method, the stated errors of the constants
+          and that of the mean level.
         </p>
       </div>
     </Dialog>

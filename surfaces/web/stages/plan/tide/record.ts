@@ -1,6 +1,7 @@
 /** The readings of a gauge as a record that can be analysed: standing, timed, without doubt flagged. */
 import type { Campaign } from '@stillstand/campaign/document';
 import { momentOf } from '@stillstand/campaign/tables';
+import type { TidalConstant } from '@stillstand/science/tide';
 
 export interface GaugeRecord {
   gauge: string;
@@ -23,4 +24,16 @@ export function gaugeRecords(campaign: Campaign): GaugeRecord[] {
       height_m: Float64Array.from(times, (time) => at.get(time)!),
     };
   });
+}
+
+/** Other gauges that have constants, whose ratios may be expected at this one. */
+export function referencesFor(
+  campaign: Campaign,
+  gauge: string,
+): { gauge: string; constants: readonly TidalConstant[] }[] {
+  const of = Map.groupBy(
+    campaign.rows.constituents.filter((row) => row.gauge !== gauge),
+    (row) => row.gauge,
+  );
+  return [...of].map(([named, constants]) => ({ gauge: named, constants }));
 }
