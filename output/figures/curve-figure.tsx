@@ -1,7 +1,9 @@
 /** The curve as a figure of two columns: the drawing, its notes, warnings and caption. */
 import type { PointResult, Results } from '@stillstand/campaign/results';
 import {
+  AGAINST_DEPTHS,
   counted,
+  datesAgainstDepths,
   decimalsDrawn,
   isReached,
   levelOnOnePoint,
@@ -74,6 +76,8 @@ function warnings(p: Panels): Warning[] {
   }
   const outliers = p.curve === null ? null : outliersInWords(p.curve);
   if (outliers !== null) out.push({ kind: 'caution', text: `${PROBABLY_WRONG}: ${outliers}` });
+  const against = p.curve === null ? null : datesAgainstDepths(p.curve);
+  if (against !== null) out.push({ kind: 'caution', text: `${AGAINST_DEPTHS}: ${against}` });
   const disagree = p.curve === null ? null : pointsThatDisagree(p.curve);
   if (disagree !== null) out.push({ kind: 'caution', text: `Points disagree with the others: ${disagree}` });
   out.push(...ageWarnings(p.dates));

@@ -15,6 +15,7 @@ test('the headline says what was found, line by line', () => {
     'Rate 8,000 to 7,000 cal BP: +4.25 mm/yr, 95 % +3.78 to +4.72',
     'Rate 2,000 to 0 cal BP: −0.10 mm/yr, 95 % −0.49 to +0.29',
     'Converged: largest R-hat 1.004, least effective draws 640',
+    'Dates contradict the order of their depths: P1 above P2 (p 0.013)',
     'No point disagrees with the others: none has p below 0.017 (0.05 over 3 points) or an age moved by more than 2 sd',
     'Problems: 1 danger, 1 error, 1 warning, 1 note',
   ]);

@@ -2,8 +2,10 @@
 import type { Severity } from '@stillstand/campaign/problems';
 import { curveOf, type PointResult, type Results, sitesOfCurve } from '@stillstand/campaign/results';
 import {
+  AGAINST_DEPTHS,
   BEYOND,
   counted,
+  datesAgainstDepths,
   decimalsFor,
   disagreementRule,
   isBeyond,
@@ -35,7 +37,12 @@ export function headline(results: Results): string[] {
   else {
     lines.push(...sitesLine(results));
     lines.push(levelLine(curve), ...curve.intervals.map((interval) => rateLine(curve, interval)));
-    lines.push(convergenceLine(curve.diagnostics), ...outlierLine(curve), disagreementLine(curve));
+    lines.push(
+      convergenceLine(curve.diagnostics),
+      ...outlierLine(curve),
+      ...depthsLine(curve),
+      disagreementLine(curve),
+    );
     lines.push(...loneEnds(curve).map(levelOnOnePoint));
   }
   lines.push(`Problems: ${problemCounts(results)}`);
@@ -118,6 +125,11 @@ function sitesLine(results: Results): string[] {
 function outlierLine(curve: Curve): string[] {
   const found = outliersInWords(curve);
   return found === null ? [] : [`${PROBABLY_WRONG}: ${found}`];
+}
+
+function depthsLine(curve: Curve): string[] {
+  const found = datesAgainstDepths(curve);
+  return found === null ? [] : [`${AGAINST_DEPTHS}: ${found}`];
 }
 
 function disagreementLine(curve: Curve): string {

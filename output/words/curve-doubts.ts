@@ -47,14 +47,28 @@ export function outliersInWords(curve: Pick<CurveResult, 'points'>): string | nu
   return found.length === 0 ? null : inOneSentence(found);
 }
 
-/** "P4 above P7 (p 0.003)": points of a hole whose dates contradict their depths; null where none do. */
+/**
+ * "P4 above P7 and P8 (p at most 0.003)": points of a hole whose dates contradict their depths, each pair once, under the
+ * point that contradicts most; null where none do.
+ */
 export function datesAgainstDepths({ depth_order }: Pick<CurveResult, 'depth_order'>): string | null {
-  const found = (depth_order?.contradicting ?? [])
-    .toSorted((a, b) => a.p_lower_older - b.p_lower_older)
-    .map(
-      ({ upper, lower, p_lower_older, imposed }) =>
-        `${upper} above ${lower} (p ${probability(p_lower_older)}${imposed ? '' : ', left as it is'})`,
-    );
+  let pairs = [...(depth_order?.contradicting ?? [])];
+  const found: string[] = [];
+  while (pairs.length > 0) {
+    const ids = pairs.flatMap(({ upper, lower }) => [upper, lower]);
+    const counts = ids.map((id) => ids.filter((other) => other === id).length);
+    const odd = ids[counts.indexOf(Math.max(...counts))]!;
+    const own = pairs.filter(({ upper, lower }) => upper === odd || lower === odd);
+    for (const side of ['above', 'below'] as const) {
+      const of = own.filter(({ upper }) => (upper === odd) === (side === 'above'));
+      if (of.length === 0) continue;
+      const others = inOneSentence(of.map(({ upper, lower }) => (upper === odd ? lower : upper)));
+      const p = probability(Math.max(...of.map(({ p_lower_older }) => p_lower_older)));
+      const left = of.every(({ imposed }) => imposed) ? '' : ', left as they are';
+      found.push(`${odd} ${side} ${others} (p ${of.length === 1 ? '' : 'at most '}${p}${left})`);
+    }
+    pairs = pairs.filter((pair) => !own.includes(pair));
+  }
   return found.length === 0 ? null : inOneSentence(found);
 }
 
