@@ -114,6 +114,12 @@ export const SETTINGS = {
   },
   date_outlier_percent: { about: 'prior probability that a date is an outlier', unit: '%', initial: '5' },
   height_outlier_percent: { about: 'prior probability that a height is an outlier', unit: '%', initial: '5' },
+  burial_percent: {
+    about:
+      'prior: what compressible sediment told below a sample may have lost by burial, half-normal scale; 0 for none',
+    unit: '%',
+    initial: '10',
+  },
   depth_order: {
     about: 'ages of a hole are in the order of their depths where these do not overlap (on, off)',
     unit: '',
@@ -306,6 +312,7 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
               height_probability: number('height_outlier_percent', { min: 0, max: 50 }) / 100,
             },
       depth_order: order !== 'off',
+      burial_percent: number('burial_percent', { min: 0, max: 100 }) || null,
       intervals: intervals(given.get('intervals'), complain),
       age_range_cal_bp: { youngest: -80, oldest: number('oldest_age_cal_bp', { min: 100, max: 55000 }) },
       seed: 0,

@@ -5,7 +5,7 @@
  * and one-sided height errors and all of them at once, terrestrial and marine limits, two shared height errors, ages
  * normal, radiocarbon with and without a shared reservoir error, and an arbitrary density of two peaks. With every date and
  * height as its error says, seed 21; with one date and one height in five an outlier, seed 22; with these and 15 of the 16
- * points in five holes of which the depths tell the order of the ages, seed 23. The gate takes 20 sets of the
+ * points in five holes of which the depths tell the order of the ages and two lie on compressible sediment, seed 23. The gate takes 20 sets of the
  * last two; `STILLSTAND_SETS=240` takes 240.
  */
 import assert from 'node:assert/strict';
@@ -70,22 +70,31 @@ interface Assumed {
   sets: number;
   outliers: Outliers | null;
   depth_order: boolean;
+  burial_percent: number | null;
   seed: number;
 }
 for (const [what, assumed] of [
-  ['every date and height as its error says', { sets: ALL, outliers: null, depth_order: false, seed: 21 }],
-  ['outliers', { sets: FEW, outliers: MANY, depth_order: false, seed: 22 }],
-  ['outliers and the order of depths', { sets: FEW, outliers: MANY, depth_order: true, seed: 23 }],
+  [
+    'every date and height as its error says',
+    { sets: ALL, outliers: null, depth_order: false, burial_percent: null, seed: 21 },
+  ],
+  ['outliers', { sets: FEW, outliers: MANY, depth_order: false, burial_percent: null, seed: 22 }],
+  [
+    'outliers, the order of depths and burial',
+    { sets: FEW, outliers: MANY, depth_order: true, burial_percent: 10, seed: 23 },
+  ],
 ] as const satisfies [string, Assumed][])
   test(`ranks of the truth are even and 95 % intervals cover: ${what}, ${assumed.sets} simulated sets, seed ${assumed.seed}`, (t) =>
     calibrated(t, assumed));
 
+/** Holes on compressible sediment. */
+const BURIED = [0, 3];
 /** Points of a hole, from above. */
 const HOLES = Array.from({ length: 5 }, (_, h) => [h, h + 5, h + 10]);
 
 async function calibrated(
   t: TestContext,
-  { sets: SETS, outliers, depth_order, seed }: Assumed,
+  { sets: SETS, outliers, depth_order, burial_percent, seed }: Assumed,
 ): Promise<void> {
   const curve = await loadCurve('intcal20');
   const ranks = new Map<string, number[]>();
@@ -162,23 +171,30 @@ async function calibrated(
     // All dates and ages of a hole together, until the ages are in order: the prior given that they are.
     if (depth_order)
       for (const hole of HOLES) while (!isInOrder(hole)) for (const i of hole) ages[i] = drawn(i);
+    // Shares of what lies below, of the first two holes.
+    const lost = BURIED.map(() =>
+      burial_percent === null ? 0 : (burial_percent / 100) * Math.abs(stream.normal()),
+    );
     const points = ages.map(({ true_age, age }, i): Truth => {
       const hole = HOLES.find((of) => of.includes(i)) ?? [];
       const older_below = hole.slice(hole.indexOf(i) + 1).map((j) => `P${j + 1}`);
       return {
         id: `P${i + 1}`,
         age_cal_bp: true_age,
-        make: (level_m) => ({
-          ...heightOn(`P${i + 1}`, i, level_m, age, b, outliers, stream),
-          older_below,
-        }),
+        make: (level_m) => {
+          const buried = BURIED.findIndex((h) => HOLES[h] === hole);
+          const compressible_m = buried === -1 || burial_percent === null ? 0 : 1 + (i % 4);
+          const low = compressible_m * (lost[buried] ?? 0);
+          const point = heightOn(`P${i + 1}`, i, level_m - low, age, b, outliers, stream);
+          return { ...point, older_below, burial: { hole: `H${buried}`, compressible_m } };
+        },
       };
     });
     const levels = [...settings.ages_cal_bp, 2000, 1000, ...points.map((p) => p.age_cal_bp)];
     const sea = drawSea(settings.priors, levels, settings.ages_cal_bp, stream);
     const { result, quantities } = curveWithDraws(
       points.map((p) => p.make(sea.level_m(p.age_cal_bp))),
-      { ...settings, outliers, depth_order, seed: 1000 + set },
+      { ...settings, outliers, depth_order, burial_percent, seed: 1000 + set },
     );
     if (result.diagnostics.converged) converged++;
 
@@ -196,6 +212,9 @@ async function calibrated(
     for (const g of result.groups) {
       truth.set(`shared error ${g.group}`, g.sigma_m * b[SHARED.indexOf(g.group)]!);
     }
+    result.burials.forEach(({ hole, thickest_m }) => {
+      truth.set(`lowering in hole ${hole}`, thickest_m * lost[Number(hole.slice(1))]!);
+    });
     for (const o of result.offsets) truth.set(`reservoir error ${o.group}`, o.sigma_yr * reservoir);
     truth.set('sd of the rate', sea.rate_sd_mm_yr);
     truth.set('length of the rate', sea.length_ka);

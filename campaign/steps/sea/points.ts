@@ -273,9 +273,21 @@ function makePoint(
             height_m: answer.rsl_m,
             age: dated.age,
             ...forCurve(answer.components, row.kind),
+            burial: burial(row, sample, answer.components),
           },
     inHole: inHole(row.point, sample),
   };
+}
+
+/** A lowering that is declared is the point's own, and none by what lies below comes to it. */
+function burial(
+  row: Row<'points'>,
+  { hole }: PlacedSample,
+  components: Answer['components'],
+): NonNullable<CurvePoint['burial']> | null {
+  const compressible_m = row.compressible_below_m ?? 0;
+  if (hole === null || !(compressible_m > 0) || components.some((c) => c.shape === 'one_sided')) return null;
+  return { hole, compressible_m };
 }
 
 function inHole(id: string, { hole, depth_draws, thickness_m }: PlacedSample): SampleInHole | null {

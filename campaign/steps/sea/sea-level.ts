@@ -63,6 +63,7 @@ export function seaLevel(
       ...outliers(curve.value, used),
       ...disagreements(curve.value, used),
       ...onePointEnds(curve.value, used),
+      ...loweringUnknown(used),
     ],
   };
 }
@@ -119,6 +120,35 @@ function disagreements(curve: CurveResult, used: readonly Known<MadePoint>[]): P
   });
 }
 
+/** Intercalated index points of which nothing says how far they may have been lowered. */
+function loweringUnknown(used: readonly Known<MadePoint>[]): Problem[] {
+  const index = used.flatMap(({ value }) => (value.result.kind === 'index' ? [value] : []));
+  const free = index.filter(
+    ({ result, forCurve }) =>
+      result.position === 'intercalated' && forCurve!.lowering_m === 0 && (forCurve!.burial ?? null) === null,
+  );
+  if (free.length === 0) return [];
+  const basal = index.filter(
+    ({ result: { position } }) => position === 'basal' || position === 'base_of_basal',
+  );
+  return [
+    problem({
+      severity: basal.length === 0 ? 'warning' : 'note',
+      code: 'lowering-not-told',
+      table: 'points',
+      row_id: free[0]!.result.row_id,
+      column: 'compressible_below',
+      label: free[0]!.result.point,
+      found: `${free.length} intercalated index points without it: ${free.map(({ result }) => result.point).join(', ')}; ${basal.length} basal`,
+      expected: 'compressible sediment below each, or its lowering as an error',
+      fix:
+        basal.length === 0
+          ? 'Enter it. Until then the curve takes these as not lowered, and nothing in the data could show that they were: the level may be too low.'
+          : 'Enter it. Until then the curve takes these as not lowered; compare the rates without intercalated points.',
+    }),
+  ];
+}
+
 /** Ends of the curve that nothing else could contradict. */
 function onePointEnds(curve: CurveResult, used: readonly Known<MadePoint>[]): Problem[] {
   const rows = rowIds(used);
@@ -171,6 +201,11 @@ function tellNumbers(
         'no outliers',
         interval.no_outliers_mm_yr,
         'a curve of its own, with every date and height taken as given',
+      ],
+      [
+        'no burial',
+        interval.no_burial_mm_yr,
+        'a curve of its own, with no sample lowered by what lies below it',
       ],
       [
         'intercalated left out',

@@ -35,6 +35,7 @@ function Intervals({ curve }: { curve: Curve }) {
           </th>
           <th className="n">95 %</th>
           <th className="n">no outliers</th>
+          <th className="n">no burial</th>
           <th className="n">without intercalated</th>
           <th className="n">Monte-Carlo error</th>
           <th className="n">R-hat</th>
@@ -49,6 +50,7 @@ function Intervals({ curve }: { curve: Curve }) {
             <tr>
               <IntervalRate curve={curve} interval={interval} decimals={decimals} />
               <td className="n">{signed(interval.no_outliers_mm_yr, decimals)}</td>
+              <td className="n">{signed(interval.no_burial_mm_yr, decimals)}</td>
               <td className="n">{signed(interval.without_intercalated_mm_yr, decimals)}</td>
               <td className="n">{printed(rate.mcse, decimalsFor(rate.mcse, 2))}</td>
               <td className="n">{printed(rate.rhat, 3)}</td>

@@ -235,6 +235,9 @@ function curve(results: Results): Part | null {
         {settings.depth_order
           ? 'Where the depths of two samples of a hole do not overlap, the lower is the older, whatever their dates say.'
           : 'The order of depths in a hole says nothing of the ages.'}{' '}
+        {settings.burial_percent === null || found.burials.length === 0
+          ? 'No sample is taken as lowered by the burial of sediment below it.'
+          : `Samples on compressible sediment lie lower by a share of its thickness, one unknown share a hole, half-normal with scale ${printed(settings.burial_percent, 0)} %.`}{' '}
         They are physical and fixed, not scaled by the data; rates are shown with the scale halved and doubled
         where that was computed.
       </p>,

@@ -57,7 +57,7 @@ export function stateOf(chain: Chain): ChainState {
     shape: [chain.shape[0]!, chain.shape[1]!, chain.shape[2]!],
     log_scale: chain.logScale,
     points: new Map(points),
-    shared: new Map(problem.groups.map((name, g) => [name, chain.shared[g]!])),
+    shared: new Map(problem.groups.map((name, g) => [groupKey(problem, name, g), chain.shared[g]!])),
     offsets: new Map(
       problem.offsets.map((name, g) => [
         name,
@@ -110,7 +110,7 @@ export function goOnFrom(chain: Chain, state: ChainState): void {
     chain.release = release(problem, o, limits.isLoose);
   }
   problem.groups.forEach((name, g) => {
-    chain.shared[g] = state.shared.get(name) ?? chain.shared[g]!;
+    chain.shared[g] = state.shared.get(groupKey(problem, name, g)) ?? chain.shared[g]!;
   });
   problem.offsets.forEach((name, g) => {
     const known = state.offsets.get(name);
@@ -120,6 +120,10 @@ export function goOnFrom(chain: Chain, state: ChainState): void {
     chain.logQuantileScale[g] = known.log_quantile_scale;
   });
 }
+
+/** A hole may be called as a shared error is. */
+const groupKey = ({ groups, burials }: Problem, name: string, g: number): string =>
+  g < groups.length - burials ? `shared ${name}` : `burial ${name}`;
 
 const isLimit = (kind: number): boolean => kind === TERRESTRIAL || kind === MARINE;
 

@@ -96,7 +96,10 @@ export function startChain(problem: Problem, stream: RandomStream): Chain {
     centre_m,
     shift_m: new Float64Array(n),
     errorKind: new Uint8Array(n),
-    shared: new Float64Array(groups.length).map(() => stream.normal()),
+    shared: new Float64Array(groups.length).map((_, g) => {
+      const error = stream.normal();
+      return g < groups.length - problem.burials ? error : Math.abs(error);
+    }),
     offset: new Float64Array(offsets.length).map(() => stream.normal()),
     sweeps: 0,
     adapting: true,

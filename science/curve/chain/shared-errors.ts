@@ -13,7 +13,7 @@ export function drawShared(chain: Chain): void {
   setHeights(chain);
   if (o.groups === 0) return;
   logLikelihood(o, o.raw_m, o.groups, exp(chain.log_rate_sd), ROOT_3 * exp(-chain.log_length), work);
-  drawSharedErrors(o.groups, work, stream, shared);
+  drawSharedErrors(o.groups, chain.problem.burials, work, stream, shared);
   shift_m.fill(0);
   for (let g = 0; g < o.groups; g++) {
     const b = shared[g]!;

@@ -37,6 +37,11 @@ export interface CurvePoint {
   /** Errors shared with other points: each group is one standard-normal constant, here with its 1 sigma in metres. */
   shared: { group: string; sigma_m: number }[];
   age: AgeConstraint;
+  /**
+   * Sediment below the sample that its load may have shortened, m, and the hole it is in: the sample now lies lower than it
+   * formed by a share of it that all points of the hole have.
+   */
+  burial?: { hole: string; compressible_m: number } | null;
   /** Ids of points whose samples surely lie below it in one section: they are older. See `surelyBelow`. */
   older_below?: readonly string[];
 }

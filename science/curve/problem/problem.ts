@@ -30,8 +30,9 @@ export interface Problem {
   explicit: Uint8Array;
   /** Nodes: points, then the prior of the level, then the tie where there is one. */
   nodes: number;
-  /** Height shared errors act on, by name, and loadings g·nodes + i, m. */
+  /** Height shared errors act on, by name, and loadings g·nodes + i, m. The last so many are lowerings by burial, never below 0. */
   groups: string[];
+  burials: number;
   loading_m: Float64Array;
   /** Largest loading of each group, m. */
   groupSigma_m: Float64Array;
@@ -76,6 +77,7 @@ function readAge(point: CurvePoint, settings: Pick<CurveSettings, 'age_range_cal
   for (const [name, value] of [
     ['half range', point.half_range_m],
     ['lowering', point.lowering_m],
+    ['compressible thickness', point.burial?.compressible_m ?? 0],
     ...point.shared.map((s) => [`shared error ${s.group}`, s.sigma_m] as const),
   ] as const) {
     if (!(value >= 0 && value < Infinity)) return not(`${name} ${value} m`, '0 or more');
@@ -118,6 +120,12 @@ export function makeProblem(given: readonly CurvePoint[], settings: CurveSetting
   const width_m = new Float64Array(n);
   const explicit = new Uint8Array(n);
   const groups = [...new Set(points.flatMap((p) => p.shared.map((s) => s.group)))];
+  // A share of what lies below, one a hole: an error of a known sign that its points share.
+  const percent = settings.burial_percent;
+  const holes =
+    percent === null ? [] : [...new Set(points.flatMap((p) => (isBuried(p) ? [p.burial.hole] : [])))];
+  const shared = groups.length;
+  groups.push(...holes);
   const loading_m = new Float64Array(groups.length * nodes);
   const offsets: string[] = [];
   const offsetOf = new Int32Array(n).fill(-1);
@@ -137,6 +145,9 @@ export function makeProblem(given: readonly CurvePoint[], settings: CurveSetting
       const at = groups.indexOf(s.group) * nodes + i;
       loading_m[at] = loading_m[at]! + s.sigma_m;
     }
+    if (percent !== null && isBuried(p))
+      loading_m[(shared + holes.indexOf(p.burial.hole)) * nodes + i] =
+        -(percent / 100) * p.burial.compressible_m;
     const prior = ages[i]!;
     if (prior.kind === 'cells' && prior.shared !== null) {
       const name = prior.shared.group;
@@ -148,7 +159,7 @@ export function makeProblem(given: readonly CurvePoint[], settings: CurveSetting
   const numbers = Int32Array.from(points.keys());
   const offsetMembers = offsets.map((_, g) => numbers.filter((i) => offsetOf[i] === g));
   const groupSigma_m = Float64Array.from(groups, (_, g) =>
-    loading_m.subarray(g * nodes, (g + 1) * nodes).reduce((most, l) => Math.max(most, l), 0),
+    loading_m.subarray(g * nodes, (g + 1) * nodes).reduce((most, l) => Math.max(most, Math.abs(l)), 0),
   );
   const offsetSigma_yr = Float64Array.from(offsetMembers, (members) =>
     members.reduce((most, i) => Math.max(most, loadingOf(ages[i]!)), 0),
@@ -168,6 +179,7 @@ export function makeProblem(given: readonly CurvePoint[], settings: CurveSetting
     explicit,
     nodes,
     groups,
+    burials: holes.length,
     loading_m,
     groupSigma_m,
     offsets,
@@ -178,6 +190,9 @@ export function makeProblem(given: readonly CurvePoint[], settings: CurveSetting
     visit,
   };
 }
+
+const isBuried = (p: CurvePoint): p is CurvePoint & { burial: NonNullable<CurvePoint['burial']> } =>
+  (p.burial?.compressible_m ?? 0) > 0;
 
 /**
  * Log density of a height, its kind of error summed out, where all else expects `mean_m` of the latent height with

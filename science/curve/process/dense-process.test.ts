@@ -117,7 +117,7 @@ for (const s of settings) {
       const work = likelihoodWork(o.groups);
       logLikelihood(o, o.raw_m, o.groups, model.rate_sd, model.lambda, work);
       const b = new Float64Array(o.groups);
-      drawSharedErrors(o.groups, work, stream, b);
+      drawSharedErrors(o.groups, 0, work, stream, b);
       for (let i = 0; i < o.count; i++) {
         o.height_m[i] = o.raw_m[i]!;
         for (let g = 0; g < o.groups; g++) o.height_m[i]! -= b[g]! * o.loading_m[g * o.count + i]!;

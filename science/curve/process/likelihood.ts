@@ -9,7 +9,7 @@
  *   log p = −½ Σ (log 2πF + e²/F) + ½ cᵀA⁻¹c − ½ log|A|        (generalised least squares; Rosenberg 1973, Ann. Econ.
  * Soc. Meas. 2:397–428).
  */
-import { log, type RandomStream } from '@stillstand/science/base';
+import { log, type RandomStream, truncatedNormal } from '@stillstand/science/base';
 import type { Observations } from './observations.ts';
 import { rateStep, STEP } from './rate-process.ts';
 
@@ -151,16 +151,35 @@ function sharedTerm(groups: number, a: Float64Array, c: Float64Array): number {
   return groups === 0 ? 0 : 0.5 * squares - log(determinant);
 }
 
-/** Draws the shared errors given heights, ages, σ and ℓ of the last call of `logLikelihood` with this `work`:
- * b = L⁻ᵀ(L⁻¹c + ε). */
+/**
+ * Draws the shared errors given heights, ages, σ and ℓ of the last call of `logLikelihood` with this `work`:
+ * b = L⁻ᵀ(L⁻¹c + ε). The last `positive` of them are never below 0: each is drawn given the others of these, all before
+ * them integrated out (their precision is the last block of LLᵀ without what comes before, so L's own last block), then the
+ * rest given them.
+ */
 export function drawSharedErrors(
   groups: number,
+  positive: number,
   work: LikelihoodWork,
   stream: RandomStream,
   b: Float64Array,
 ): void {
   const l = work.factor;
-  for (let i = groups - 1; i >= 0; i--) {
+  const first = groups - positive;
+  for (let i = groups - 1; i >= first; i--) {
+    // Of ½|Lᵀb − L⁻¹c|² over the rows of the block, those in which b_i stands: precision and linear term.
+    let precision = 0;
+    let linear = 0;
+    for (let row = first; row <= i; row++) {
+      let rest = work.solved[row]!;
+      for (let k = row; k < groups; k++) if (k !== i) rest -= l[k * groups + row]! * b[k]!;
+      const own = l[i * groups + row]!;
+      precision += own * own;
+      linear += own * rest;
+    }
+    b[i] = truncatedNormal(stream, linear / precision, 1 / Math.sqrt(precision), 0, Infinity);
+  }
+  for (let i = first - 1; i >= 0; i--) {
     let sum = work.solved[i]! + stream.normal();
     for (let k = i + 1; k < groups; k++) sum -= l[k * groups + i]! * b[k]!;
     b[i] = sum / l[i * groups + i]!;

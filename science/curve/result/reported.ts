@@ -16,7 +16,7 @@ export interface Reported {
 
 /** Of the first `kept` draws of each chain. */
 export function reported(problem: Problem, draws: readonly Draws[], kept: number): Reported {
-  const { settings, points, groups, offsets } = problem;
+  const { settings, points, groups, burials, offsets } = problem;
   const of = (name: string, pick: (d: Draws) => Float64Array): Quantity => quantity(name, draws, kept, pick);
   const at = settings.ages_cal_bp;
   return {
@@ -26,7 +26,12 @@ export function reported(problem: Problem, draws: readonly Draws[], kept: number
       of(`rate from ${i.older_cal_bp} to ${i.younger_cal_bp} cal BP`, (d) => d.interval_mm_yr[k]!),
     ),
     age: points.map((point, i) => of(`age of ${point.id}`, (d) => d.age_cal_bp[i]!)),
-    shift: groups.map((group, g) => of(`shared error ${group}`, (d) => d.shift_m[g]!)),
+    shift: groups.map((group, g) =>
+      of(
+        `${g < groups.length - burials ? 'shared error' : 'lowering in hole'} ${group}`,
+        (d) => d.shift_m[g]!,
+      ),
+    ),
     offset: offsets.map((offset, g) => of(`reservoir error ${offset}`, (d) => d.offset_yr[g]!)),
     rate_sd: [of('sd of the rate', (d) => d.rate_sd_mm_yr)],
     length: [of('length of the rate', (d) => d.length_ka)],

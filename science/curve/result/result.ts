@@ -45,6 +45,12 @@ const settings = record('what was asked of the model', {
   priors,
   outliers: orNull(outliers),
   depth_order: yesNo('ages of a hole are in the order of their depths where these do not overlap'),
+  burial_percent: orNull(
+    number(
+      'scale of the half-normal prior of what compressible sediment below a sample lost; null: none did',
+      '%',
+    ),
+  ),
   tie: orNull(
     record('sea level is 0 ± sd at the mid-year of the tidal epoch; null for none', {
       year_ce: number('mid-year of the tidal epoch', 'CE'),
@@ -88,6 +94,12 @@ const interval = record('one interval', {
   no_outliers_mm_yr: orNull(
     number(
       'the mean with every date and height taken as given; null: not asked for, or outliers are not in the model',
+      'mm/yr',
+    ),
+  ),
+  no_burial_mm_yr: orNull(
+    number(
+      'the mean with no sample lowered by burial; null: not asked for, or none is in the model',
       'mm/yr',
     ),
   ),
@@ -156,6 +168,14 @@ export const curveShape = record('relative sea level and its rate through time',
       group: text('name of the group'),
       sigma_m: sigma('1 sigma before the curve', 'm'),
       shift_m: as('what the curve made of it, m', summaryShape),
+    }),
+  ),
+  burials: list(
+    'lowering of samples by the burial of compressible sediment below them, by hole',
+    record('one hole', {
+      hole: text('label of the hole'),
+      thickest_m: number('thickest compressible sediment below a point of it', 'm'),
+      lowering_m: as('what the curve made of the lowering of that point, m', summaryShape),
     }),
   ),
   offsets: list(

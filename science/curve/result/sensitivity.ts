@@ -62,6 +62,9 @@ export function* curveSensitivity(
   );
   const asGiven =
     settings.outliers === null ? none : yield* ratesAgain(points, { ...settings, outliers: null });
+  const isBuried =
+    settings.burial_percent !== null && points.some((p) => (p.burial?.compressible_m ?? 0) > 0);
+  const unburied = isBuried ? yield* ratesAgain(points, { ...settings, burial_percent: null }) : none;
   const firm = points.filter((p) => !intercalated.has(p.id));
   const some = firm.length > 0 && firm.length < points.length;
   const without = some ? yield* ratesAgain(firm, settings) : none;
@@ -72,6 +75,7 @@ export function* curveSensitivity(
       prior_halved_mm_yr: halved[k]!,
       prior_doubled_mm_yr: doubled[k]!,
       no_outliers_mm_yr: asGiven[k]!,
+      no_burial_mm_yr: unburied[k]!,
       without_intercalated_mm_yr: without[k]!,
     })),
   };

@@ -15,7 +15,7 @@ export function summariseCurve(
   { draws, kept, sweeps, all }: CurveRun,
   others: readonly FromOthers[] | null,
 ): CurveResult {
-  const { settings, points, refused, groups, offsets, ages } = problem;
+  const { settings, points, refused, groups, burials, offsets, ages } = problem;
   const chainsOf = (pick: (d: Draws) => Float64Array): Float64Array[] =>
     draws.map((d) => pick(d).subarray(0, kept));
   const rate = headline(problem, draws, kept);
@@ -40,6 +40,7 @@ export function summariseCurve(
         prior_halved_mm_yr: weightedMean(rates, halved),
         prior_doubled_mm_yr: weightedMean(rates, doubled),
         no_outliers_mm_yr: null,
+        no_burial_mm_yr: null,
         without_intercalated_mm_yr: null,
       };
     }),
@@ -63,11 +64,19 @@ export function summariseCurve(
       };
     }),
     depth_order: orderFound(problem),
-    groups: groups.map((group, g) => ({
+    groups: groups.slice(0, groups.length - burials).map((group, g) => ({
       group,
       sigma_m: problem.groupSigma_m[g]!,
       shift_m: summaryOf(all.shift[g]!),
     })),
+    burials: groups.slice(groups.length - burials).map((hole, k) => {
+      const g = groups.length - burials + k;
+      return {
+        hole,
+        thickest_m: (100 * problem.groupSigma_m[g]!) / settings.burial_percent!,
+        lowering_m: summaryOf(all.shift[g]!),
+      };
+    }),
     offsets: offsets.map((group, g) => ({
       group,
       sigma_yr: problem.offsetSigma_yr[g]!,

@@ -83,6 +83,11 @@ export const curve: Command = {
       value: 'on|off',
       about: 'ages of a hole are in the order of their depths, where POINTS.csv has them; on if not given',
     },
+    burial: {
+      type: 'string',
+      value: 'PERCENT',
+      about: `prior: what compressible sediment below a sample lost, half-normal scale; ${DEFAULT_CURVE_SETTINGS.burial_percent} if not given, 0 for none`,
+    },
     'level-sd': {
       type: 'string',
       value: 'M',
@@ -134,7 +139,7 @@ export const curve: Command = {
     'age_cal_bp, age_sigma_yr or c14_age, c14_error, curve and, if wanted, offset, offset_sd; and, if wanted, group',
     'and group_sigma_m: a height error that all points of the group share. Rates are mm/yr, positive rising.',
     'Further columns, each optional: half_range_m and lowering_m of an index point (half the indicative range; scale of a',
-    'lowering by compaction), delta_r_group (dates that share the error of one offset), and hole, depth_m, thickness_m: in',
+    'lowering by compaction), compressible_m (sediment below it that may have been shortened: one share a hole), delta_r_group (dates that share the error of one offset), and hole, depth_m, thickness_m: in',
     'a hole the lower of two samples that do not overlap is the older.',
     'A column site keeps coasts apart: the curve is of the site with the most index points, the first of those with as',
     'many, unless --sites names others. Points without a site count as one site.',
@@ -258,6 +263,15 @@ async function pointOf(
   const age = await ageOf(row);
   const half_range_m = row.number('half_range_m', { min: 0 }) ?? 0;
   const lowering_m = row.number('lowering_m', { min: 0 }) ?? 0;
+  const compressible_m = row.number('compressible_m', { min: 0 }) ?? 0;
+  if (compressible_m > 0 && row.text('hole') === '')
+    row.problem(
+      'hole',
+      '',
+      'the hole it is in',
+      'What burial took is learnt hole by hole; the row is left out.',
+    );
+  const burial = compressible_m > 0 ? { hole: row.text('hole'), compressible_m } : null;
   if (kind !== undefined && kind !== 'index')
     for (const [column, value] of [
       ['half_range_m', half_range_m],
@@ -268,7 +282,7 @@ async function pointOf(
   if (table.problems.length > before) return null;
   if (kind === undefined || height_m === null || sigma_m === null || age === null) return null;
   const shared = group === '' ? [] : [{ group, sigma_m: groupSigma }];
-  return { id: row.text('id'), kind, height_m, sigma_m, half_range_m, lowering_m, shared, age };
+  return { id: row.text('id'), kind, height_m, sigma_m, half_range_m, lowering_m, shared, age, burial };
 }
 
 /** Where a sample lay in its hole; null where the row says nothing of it. Depths are taken as they are written. */
@@ -335,6 +349,7 @@ function settingsOf(words: Words, points: readonly CurvePoint[]): CurveSettings 
     },
     outliers: outliersOf(words),
     depth_order: onOrOff(words, 'order', 'on'),
+    burial_percent: (words.number('burial', { min: 0, max: 100 }) ?? base.burial_percent) || null,
     tie: tieOf(words),
     ages_cal_bp: words.text('ages') === undefined ? even : numbersOf('ages', words.text('ages')!),
     intervals: intervalsOf(words.text('intervals') ?? ''),
@@ -433,6 +448,7 @@ function asJson(result: CurveResult, sites: readonly (string | null)[]): object 
     points: result.points,
     depth_order: result.depth_order,
     groups: result.groups,
+    burials: result.burials,
     rate_sd_mm_yr: result.rate_sd_mm_yr,
     length_ka: result.length_ka,
     settings: result.settings,
@@ -472,6 +488,10 @@ function sayCurve(result: CurveResult, rsl_m: ReadonlyMap<string, number>): void
       ? `Converged: R-hat at most ${diagnostics.rhat_max.toFixed(3)}, at least ${diagnostics.ess_bulk_min.toFixed(0)} effective draws.`
       : `NOT CONVERGED: ${diagnostics.remarks.join(' ')}`,
   );
+  for (const { hole, thickest_m, lowering_m } of result.burials)
+    print(
+      `Hole ${hole}: a sample above ${thickest_m.toFixed(1)} m of compressible sediment lies lower by ${lowering_m.median.toFixed(2)} m, 95 % ${lowering_m.lower95.toFixed(2)} to ${lowering_m.upper95.toFixed(2)}${unsettled.map((word) => ` (${word})`).join('')}.`,
+    );
   const against = datesAgainstDepths(result);
   if (against !== null) print(`${AGAINST_DEPTHS}: ${against}.`);
   const outliers = outliersInWords(result);

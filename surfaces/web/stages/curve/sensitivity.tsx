@@ -99,6 +99,15 @@ export function Sensitivity({
             why: reported === undefined ? 'put it in the report to compute it' : 'being computed',
           },
         ]),
+    ...(curve.burials.length === 0
+      ? []
+      : [
+          {
+            what: 'no burial',
+            mean: reported?.no_burial_mm_yr ?? null,
+            why: reported === undefined ? 'put it in the report to compute it' : 'being computed',
+          },
+        ]),
     ...(hasIntercalated
       ? [
           {
