@@ -41,6 +41,7 @@ export function headline(results: Results): string[] {
       convergenceLine(curve.diagnostics),
       ...outlierLine(curve),
       ...depthsLine(curve),
+      ...loweringLine(results),
       disagreementLine(curve),
     );
     lines.push(...loneEnds(curve).map(levelOnOnePoint));
@@ -130,6 +131,18 @@ function outlierLine(curve: Curve): string[] {
 function depthsLine(curve: Curve): string[] {
   const found = datesAgainstDepths(curve);
   return found === null ? [] : [`${AGAINST_DEPTHS}: ${found}`];
+}
+
+/** Nothing in such data could show that a level is too low. */
+function loweringLine({ problems }: Results): string[] {
+  const untold = problems.find(
+    ({ code, severity }) => code === 'lowering-not-told' && severity === 'warning',
+  );
+  return untold === undefined
+    ? []
+    : [
+        `No basal index point, and of intercalated ones no thickness below: ${untold.found}. The level may be too low`,
+      ];
 }
 
 function disagreementLine(curve: Curve): string {

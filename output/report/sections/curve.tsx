@@ -64,6 +64,35 @@ function Intervals({ curve }: { curve: Curve }) {
   );
 }
 
+/** What burial took from samples on compressible sediment, as basal points and the prior have it. */
+function Burials({ curve }: { curve: Curve }) {
+  return (
+    <table style={{ maxWidth: '150mm' }}>
+      <caption>Samples lower by burial of compressible sediment below them</caption>
+      <thead>
+        <tr>
+          <th>hole</th>
+          <th className="n">thickest, m</th>
+          <th className="n">lower by, m</th>
+          <th className="n">95 %</th>
+          <ConvergedHead {...curve.diagnostics} />
+        </tr>
+      </thead>
+      <tbody>
+        {each(curve.burials, ({ hole, thickest_m, lowering_m }) => (
+          <tr>
+            <td>{hole}</td>
+            <td className="n">{printed(thickest_m, 1)}</td>
+            <td className="n">{printed(lowering_m.median, 2)}</td>
+            <td className="n">{range(lowering_m.lower95, lowering_m.upper95, 2)}</td>
+            <ConvergedCell {...curve.diagnostics} />
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
 /** Level and rate through time, at a page’s worth of ages. */
 export function Ages({ curve }: { curve: Curve }) {
   const order = [...curve.ages_cal_bp.keys()].sort((a, b) => curve.ages_cal_bp[b]! - curve.ages_cal_bp[a]!);
@@ -261,6 +290,7 @@ export function Diagnostics({ curve, undated }: { curve: Curve; undated: Results
         </p>
       )}
       {curve.intervals.length === 0 ? null : <Intervals curve={curve} />}
+      {curve.burials.length === 0 ? null : <Burials curve={curve} />}
       <WhatNext curve={curve} undated={undated} />
       <PointsInCurve curve={curve} />
     </>

@@ -63,6 +63,7 @@ export const CURVE = table({
     intervals: 'intervals.csv',
     points: 'points.csv',
     groups: ELSEWHERE,
+    burials: ELSEWHERE,
     offsets: ELSEWHERE,
     rate_sd_mm_yr: ELSEWHERE,
     length_ka: ELSEWHERE,
