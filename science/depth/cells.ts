@@ -9,13 +9,16 @@ export interface Spell {
   cells: number;
   cell_m: number;
   length_m: number;
-  /** Layers, from cell to cell: next = follow·before + noise; the first cell follows the last of the spell above. */
+  /** Layers of sd 1, from cell to cell: next = follow·before + noise; the first cell follows the last of the spell above. */
   enter: number;
   enter_variance: number;
   follow: number;
   follow_variance: number;
   /** Variance of one cell's layer. */
   variance: number;
+  /** Probability that a cell is by-passed after one that was not and one that was; of the first cell after the spell above. */
+  pass: readonly [number, number];
+  enter_pass: readonly [number, number];
 }
 
 /** Where the string stood, with what was read there: the spell that brought it down, and pins `from` to `to` − 1. */
@@ -32,6 +35,10 @@ export interface Ground {
   stands: Stand[];
   /** Entered length as read, m, by pin. */
   read_m: Float64Array;
+  /** Plug in the string while the middle of each cell was driven, m, as read and straight between soundings. */
+  plug_m: Float64Array;
+  /** What still enters of by-passed ground. */
+  by_passed_recovery: number;
 }
 
 /** Two soundings nearer than this are one penetration. */
@@ -42,37 +49,55 @@ export function cutGround(input: DepthInput, settings: DepthSettings): Ground {
   const edges: number[] = [0];
   const stands: Stand[] = [];
   const read: number[] = [];
+  const plug: number[] = [];
   let reached = 0;
+  let entered = 0;
+  let removed = 0;
   let above: Spell | null = null;
-  const drive = (to: number): Spell | null => {
+  const drive = (to: number, gain: number): Spell | null => {
     const length_m = to - reached;
     if (!(length_m > SAME_M)) return null;
     const spell = spellOf(edges.length - 1, length_m, above, settings);
     for (let k = 1; k < spell.cells; k++) edges.push(reached + k * spell.cell_m);
+    for (let k = 0; k < spell.cells; k++) {
+      plug.push(Math.max(0, entered - removed + ((k + 0.5) / spell.cells) * gain));
+    }
     edges.push(to);
     reached = to;
     above = spell;
     return spell;
   };
   for (const r of input.registration) {
-    if (r.kind === 'run') continue;
-    const spell = drive(r.penetration_m - input.from_m);
+    if (r.kind === 'run') {
+      removed = r.entered_bottom_m;
+      continue;
+    }
+    const spell = drive(r.penetration_m - input.from_m, r.entered_m - entered);
     const last = stands[stands.length - 1];
     if (spell === null && last !== undefined) last.to++;
     else stands.push({ spell, from: read.length, to: read.length + 1 });
     read.push(r.entered_m);
+    entered = r.entered_m;
   }
-  const rest = drive(input.penetration_m - input.from_m);
-  if (rest !== null) stands.push({ spell: rest, from: read.length, to: read.length });
-  return { edges: Float64Array.from(edges), stands, read_m: Float64Array.from(read) };
+  const rest = input.penetration_m - input.from_m - reached;
+  const spell = drive(input.penetration_m - input.from_m, settings.recovery_at_ground * rest);
+  if (spell !== null) stands.push({ spell, from: read.length, to: read.length });
+  return {
+    edges: Float64Array.from(edges),
+    stands,
+    read_m: Float64Array.from(read),
+    plug_m: Float64Array.from(plug),
+    by_passed_recovery: settings.by_passed_recovery,
+  };
 }
 
 function spellOf(first: number, length_m: number, above: Spell | null, settings: DepthSettings): Spell {
   const cells = Math.max(1, Math.ceil(length_m / settings.cell_m - 1e-9));
   const cell_m = length_m / cells;
-  const { variance, follow } = layersByCell(cell_m, settings);
+  const { variance, follow } = layersByCell(cell_m, { ...settings, layer_sd: 1 });
   // two cells of different size: the correlation of half of each
   const correlation = above === null ? 0 : Math.sqrt(follow * above.follow);
+  const pass = passing(cell_m, settings);
   return {
     first,
     cells,
@@ -83,7 +108,21 @@ function spellOf(first: number, length_m: number, above: Spell | null, settings:
     follow,
     follow_variance: variance * (1 - follow * follow),
     variance,
+    pass,
+    enter_pass:
+      above === null
+        ? [settings.by_passed, settings.by_passed]
+        : passing((cell_m + above.cell_m) / 2, settings),
   };
+}
+
+/** Ground is by-passed or not, in turns of exponential thickness: the state a distance below one of either kind. */
+function passing(
+  distance_m: number,
+  { by_passed, by_passed_m }: Pick<DepthSettings, 'by_passed' | 'by_passed_m'>,
+): [number, number] {
+  const kept = exp(-distance_m / (by_passed_m * (1 - by_passed)));
+  return [by_passed * (1 - kept), by_passed + (1 - by_passed) * kept];
 }
 
 /**

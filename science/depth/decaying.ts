@@ -10,10 +10,10 @@ import { readingErrors } from './errors.ts';
 import { runFilter } from './filter.ts';
 import { lookAhead } from './look-ahead.ts';
 import type { DecayingModel, DepthInput } from './model.ts';
-import { shorteningPairs } from './pairs.ts';
 import { bendSds, deviates, runErrors } from './placing.ts';
 import { type DepthSettings, depthDefaults } from './settings.ts';
 import { shorteningAfter } from './shortening-after.ts';
+import { worldsOf } from './worlds.ts';
 
 /**
  * @param input metres; with no pin the result is the prior, and `diagnostics.pins` 0 says so
@@ -31,9 +31,9 @@ export function depthModel(
   }
   const ground = cutGround(input, settings);
   const errors = readingErrors(input.registration);
-  const pairs = shorteningPairs(ground, input.from_m, settings);
-  const ahead = lookAhead(ground, errors, pairs);
-  const filtered = runFilter(ground, errors, pairs, ahead, draws, stream.split('filter'));
+  const worlds = worldsOf(ground, input.from_m, settings);
+  const ahead = lookAhead(ground, errors, worlds);
+  const filtered = runFilter(ground, errors, worlds, ahead, draws, stream.split('filter'));
   const { edges: edges_m } = ground;
   const { entered: entered_m } = filtered;
   const { from_m } = input;
@@ -45,6 +45,7 @@ export function depthModel(
     edges_m,
     entered_m,
     bend_sd: bendSds(edges_m, settings),
+    layer_sd: Float32Array.from(filtered.world, (w) => worlds.layer_sd[worlds.contrast[w]!]!),
     bends: deviates(draws, stream.split('within')),
     runs: input.registration.flatMap((r) =>
       r.kind === 'run' ? [{ row_id: r.row_id, entered_bottom_m: r.entered_bottom_m }] : [],
@@ -53,7 +54,7 @@ export function depthModel(
     tape_sigma_m: settings.tape_sigma_m,
     stream: stream.key,
     not_represented: notRepresented(edges_m, entered_m, draws, from_m, settings.not_represented),
-    shortening: shorteningAfter(ground, pairs, filtered, draws),
+    shortening: shorteningAfter(ground, worlds, ahead, filtered, draws),
     misfit: null,
     diagnostics: {
       pins: errors.pins,

@@ -1,19 +1,24 @@
 /**
  * A particle filter down the hole that looks ahead (twisted: Guarniero, Johansen & Lee 2017, J. Am. Stat. Assoc.
- * 112:1636–1647; from memory). A draw is one state of the hole: a pair of ρ₀ and ℓ, layers, what entered; the errors of
+ * 112:1636–1647; from memory). A draw is one state of the hole: a world, layers, by-passed cells, what entered; the errors of
  * the readings follow from it and have only their density here, so that none is drawn before what it is to meet.
  */
 import { exp, log, type RandomStream, square } from '@stillstand/science/base';
+import { bitsOf, drawWay, freeWay, passingOf } from './by-passing.ts';
 import type { Ground, Stand } from './cells.ts';
 import type { ReadingErrors } from './errors.ts';
 import type { Course, LookAhead } from './look-ahead.ts';
-import { PAIRS, type Pairs } from './pairs.ts';
 import { offspring, probabilities } from './resampling.ts';
+import { WORLDS, type Worlds } from './worlds.ts';
 
 /** How far the half-normals lean for what the third derivative says: tried, it steers only. */
 const LEAN = 2;
 
 export interface Filtered {
+  /** World of each draw. */
+  world: Int32Array;
+  /** Logit of local recovery, had nothing been by-passed, [draw][cell]. */
+  logit: Float32Array;
   /** Entered length at each edge, m, [draw][edge]; kept to a micrometre. */
   entered: Float32Array;
   /** What the factor of the errors makes the errors of the pins of, [draw][pin]. */
@@ -25,7 +30,7 @@ export interface Filtered {
 export function runFilter(
   ground: Ground,
   errors: ReadingErrors,
-  pairs: Pairs,
+  worlds: Worlds,
   { courses, cumulative }: LookAhead,
   draws: number,
   stream: RandomStream,
@@ -34,14 +39,16 @@ export function runFilter(
   const edges = ground.edges.length;
   const { pins } = errors;
   const cloud: Cloud = {
-    pair: new Int32Array(n),
+    world: new Int32Array(n),
     layer: new Float64Array(n),
     reached: new Float64Array(n),
     weight: new Float64Array(n),
+    passed: new Uint8Array(n),
+    logit: new Float32Array(n * (edges - 1)),
     entered: new Float32Array(n * edges),
     deviates: new Float32Array(n * pins),
   };
-  const { pair, layer, reached, weight, entered, deviates } = cloud;
+  const { world, layer, reached, weight, passed, logit, entered, deviates } = cloud;
   const ancestor = new Int32Array(n);
   for (let i = 0; i < n; i++) ancestor[i] = i;
   const probability = new Float64Array(n);
@@ -51,8 +58,8 @@ export function runFilter(
 
   const first = stream.uniform();
   for (let i = 0, p = 0; i < n; i++) {
-    while (p < PAIRS - 1 && cumulative[p]! < (i + first) / n) p++;
-    pair[i] = p;
+    while (p < WORLDS - 1 && cumulative[p]! < (i + first) / n) p++;
+    world[i] = p;
   }
 
   const resample = (always: boolean, edge: number, pin: number): void => {
@@ -63,10 +70,12 @@ export function runFilter(
     for (let i = 0; i < n; i++) {
       const j = slots[i]!;
       if (j === i) continue;
-      pair[i] = pair[j]!;
+      world[i] = world[j]!;
       ancestor[i] = ancestor[j]!;
       layer[i] = layer[j]!;
       reached[i] = reached[j]!;
+      passed[i] = passed[j]!;
+      for (let k = 0; k < edge; k++) logit[i * (edges - 1) + k] = logit[j * (edges - 1) + k]!;
       for (let k = 1; k <= edge; k++) entered[i * edges + k] = entered[j * edges + k]!;
       for (let k = 0; k < pin; k++) deviates[i * pins + k] = deviates[j * pins + k]!;
     }
@@ -77,66 +86,84 @@ export function runFilter(
   for (const stand of ground.stands) {
     const course = stand.spell === null ? null : courses[number++]!;
     if (stand.to > stand.from) {
-      meetReadings(stand, course, ground, errors, pairs, cloud, stream);
+      meetReadings(stand, course, ground, errors, worlds, cloud, stream);
       resample(false, course === null ? 0 : course.spell.first + course.spell.cells, stand.to);
-    } else if (course !== null) drawFreely(course, pairs, cloud, edges, stream);
+    } else if (course !== null) drawFreely(course, ground, worlds, cloud, stream);
   }
   resample(true, edges - 1, pins);
-  return { entered, deviates, effectiveMin, ancestors: new Set(ancestor).size };
+  return { world, logit, entered, deviates, effectiveMin, ancestors: new Set(ancestor).size };
 }
 
 /** All draws, as far down as they have come. */
 interface Cloud {
-  pair: Int32Array;
+  world: Int32Array;
   /** Layer of the last cell. */
   layer: Float64Array;
   /** Entered length so far, m. */
   reached: Float64Array;
   /** Logarithm. */
   weight: Float64Array;
+  /** 1 where the last cell was by-passed. */
+  passed: Uint8Array;
+  /** Logit of local recovery, had nothing been by-passed, [draw][cell]. */
+  logit: Float32Array;
   entered: Float32Array;
   deviates: Float32Array;
 }
 
 /** A spell that no sounding ends. */
-function drawFreely(course: Course, pairs: Pairs, cloud: Cloud, edges: number, stream: RandomStream): void {
-  const { before, ahead, sd } = course;
-  const { first, cells, cell_m } = course.spell;
-  const { pair, layer, reached, entered } = cloud;
+function drawFreely(
+  course: Course,
+  ground: Ground,
+  worlds: Worlds,
+  cloud: Cloud,
+  stream: RandomStream,
+): void {
+  const { spell } = course;
+  const { first, cells, cell_m } = spell;
+  const { world, layer, reached, passed, logit, entered } = cloud;
+  const edges = ground.edges.length;
   for (let i = 0; i < layer.length; i++) {
-    const base = pair[i]! * (edges - 1) + first;
-    const pull = course.pull[pair[i]!]!;
+    const w = world[i]!;
+    const contrast = worlds.contrast[w]!;
+    const { before, ahead, sd } = course.by[contrast]!;
+    const layer_sd = worlds.layer_sd[contrast]!;
+    const base = w * (edges - 1) + first;
+    const pull = course.pull[w]!;
+    const way = spell.enter_pass[1] === 0 ? 0 : freeWay(spell, passed[i]!, stream);
     let g = layer[i]!;
     let e = reached[i]!;
     for (let k = 0; k < cells; k++) {
       g = before[k]! * g + ahead[k]! * pull + sd[k]! * stream.normal();
-      e += cell_m / (1 + exp(-(pairs.logit[base + k]! + g)));
+      const x = worlds.logit[base + k]! + layer_sd * g;
+      e += cell_m * (((way >> k) & 1) === 1 ? ground.by_passed_recovery : 1 / (1 + exp(-x)));
+      logit[i * (edges - 1) + first + k] = x;
       entered[i * edges + first + k + 1] = e;
     }
     layer[i] = g;
     reached[i] = e;
+    passed[i] = (way >> (cells - 1)) & 1;
   }
 }
 
 /**
- * One spell and the readings at its end. The shape of the layers comes from the prior and what lies ahead; how high they
- * stand together from two half-normals about the most probable height, after Laplace: given that and the readings,
- * whose exact density goes into the weight.
+ * One spell and the readings at its end. The shape of the layers comes from the prior and what lies ahead, which cells are
+ * by-passed from what entered; how high the layers stand together from two half-normals about the most probable height,
+ * after Laplace: given that and the readings, whose exact density goes into the weight.
  */
 function meetReadings(
   { from, to }: Stand,
   course: Course | null,
   ground: Ground,
   errors: ReadingErrors,
-  pairs: Pairs,
+  worlds: Worlds,
   cloud: Cloud,
   stream: RandomStream,
 ): void {
-  const { pair, layer, reached, weight, entered, deviates } = cloud;
+  const { reached, weight, deviates } = cloud;
   const { factor, pins } = errors;
   const order = pins + errors.runs;
-  const edges = ground.edges.length;
-  const draws = layer.length;
+  const draws = reached.length;
   // deviate q of the readings here is rest − slope·entered
   const slopes = new Float64Array(to - from);
   let sureness = 0;
@@ -158,55 +185,117 @@ function meetReadings(
     }
     aims[i] = aim / sureness - reached[i]!;
   }
-  if (course !== null) {
-    const { spell, before, ahead, sd, precision } = course;
-    const { cells, cell_m, length_m, follow } = spell;
-    const odds = new Float64Array(cells);
-    const slip = (1 - follow) / spell.follow_variance;
-    // no aim is taken nearer than this to nothing or all
-    const edge = Math.min(0.3 * length_m, 0.5 / Math.sqrt(sureness));
-    for (let i = 0; i < draws; i++) {
-      const p = pair[i]!;
-      const base = p * (edges - 1) + spell.first;
-      const pull = course.pull[p]!;
-      const above = layer[i]!;
-      const aim = aims[i]!;
-      let g = above;
-      let sum = 0;
-      let top = 0;
-      for (let k = 0; k < cells; k++) {
-        // one cell has no shape
-        g = before[k]! * g + ahead[k]! * pull + (cells === 1 ? 0 : sd[k]! * stream.normal());
-        if (k === 0) top = g;
-        sum += g;
-        odds[k] = g;
-      }
-      // to the middle of all that differ by a move together: the same from wherever the draw began
-      const middle =
-        ((spell.enter * above - top) / spell.enter_variance -
-          slip * (sum - top - follow * (sum - g)) -
-          course.weight * g +
-          pull) /
-        precision;
+  if (course !== null) driveTo(aims, sureness, course, ground, worlds, cloud, stream);
+  for (let i = 0; i < draws; i++) {
+    let squares = 0;
+    for (let q = from; q < to; q++) {
+      const z = deviates[i * pins + q]! - slopes[q - from]! * reached[i]!;
+      deviates[i * pins + q] = z;
+      squares += z * z;
+    }
+    weight[i] = weight[i]! - 0.5 * squares;
+  }
+}
+
+/** Draws a spell in which `aims` are to enter, each with the precision `sureness`. */
+function driveTo(
+  aims: Float64Array,
+  sureness: number,
+  course: Course,
+  ground: Ground,
+  worlds: Worlds,
+  cloud: Cloud,
+  stream: RandomStream,
+): void {
+  const { world, layer, reached, weight, passed, logit, entered } = cloud;
+  const edges = ground.edges.length;
+  const { spell } = course;
+  const { cells, cell_m, length_m, follow } = spell;
+  const passing = passingOf(spell);
+  const free = passing === null && spell.enter_pass[1] > 0;
+  const passedCell_m = cell_m * ground.by_passed_recovery;
+  const sigma_m = 1 / Math.sqrt(sureness);
+  const odds = new Float64Array(cells);
+  const shape = new Float64Array(cells);
+  const chance = new Float64Array(1);
+  const slip = (1 - follow) / spell.follow_variance;
+  for (let i = 0; i < aims.length; i++) {
+    const w = world[i]!;
+    const contrast = worlds.contrast[w]!;
+    const steered = course.by[contrast]!;
+    const { before, ahead, sd, precision } = steered;
+    const layer_sd = worlds.layer_sd[contrast]!;
+    const base = w * (edges - 1) + spell.first;
+    const pull = course.pull[w]!;
+    const above = layer[i]!;
+    let g = above;
+    let sum = 0;
+    let top = 0;
+    let mean = 0;
+    for (let k = 0; k < cells; k++) {
+      // one cell has no shape
+      g = before[k]! * g + ahead[k]! * pull + (cells === 1 ? 0 : sd[k]! * stream.normal());
+      if (k === 0) top = g;
+      sum += g;
+      shape[k] = g;
+      mean += worlds.logit[base + k]!;
+    }
+    // to the middle of all that differ by a move together: the same from wherever the draw began
+    const middle =
+      ((spell.enter * above - top) / spell.enter_variance -
+        slip * (sum - top - follow * (sum - g)) -
+        course.by[contrast]!.weight * g +
+        pull) /
+      precision;
+    let way = 0;
+    if (passing !== null) {
+      const expected = mean / cells + layer_sd * (steered.mean_above * above + steered.mean_ahead * pull);
+      way = drawWay(
+        passing,
+        spell,
+        steered,
+        ground.by_passed_recovery,
+        passed[i]!,
+        aims[i]!,
+        sigma_m,
+        expected,
+        layer_sd,
+        stream,
+        chance,
+      );
+      weight[i] = weight[i]! + chance[0]!;
+    } else if (free) way = freeWay(spell, passed[i]!, stream);
+    const shut = bitsOf(way);
+    const open_m = length_m - shut * cell_m;
+    const aim = aims[i]! - shut * passedCell_m;
+    let move = 0;
+    if (shut === cells) {
+      // nothing says how high the layers stand
+      const noise = stream.normal();
+      move = noise / Math.sqrt(precision);
+      weight[i] = weight[i]! + log(2) - 0.5 * log(precision);
+    } else {
       let gain = 0;
       let slope = 0;
       for (let k = 0; k < cells; k++) {
-        const o = exp(pairs.logit[base + k]! + odds[k]! + middle);
+        const o = ((way >> k) & 1) === 1 ? 0 : exp(worlds.logit[base + k]! + layer_sd * (shape[k]! + middle));
         const rho = o / (1 + o);
         odds[k] = o;
         gain += rho;
         slope += rho * (1 - rho);
       }
       gain *= cell_m;
-      slope *= cell_m;
+      slope *= cell_m * layer_sd;
+      // no aim is taken nearer than this to nothing or all
+      const edge = Math.min(0.3 * open_m, 0.5 * sigma_m);
       // a step on the logit of what enters, which is nearly straight; log x ≈ 3(x² − 1)/(x² + 4x + 1)
-      const within = Math.max(edge, Math.min(length_m - edge, aim));
-      const straight = (slope * length_m) / (gain * (length_m - gain));
-      const steep = (straight * within * (length_m - within)) / length_m;
-      const x = (within * (length_m - gain)) / ((length_m - within) * gain);
+      const within = Math.max(edge, Math.min(open_m - edge, aim));
+      const straight = (slope * open_m) / (gain * (open_m - gain));
+      const steep = (straight * within * (open_m - within)) / open_m;
+      const x = (within * (open_m - gain)) / ((open_m - within) * gain);
       const held = 1 + precision / (steep * steep * sureness);
-      let move = (3 * (x * x - 1)) / ((x * x + 4 * x + 1) * straight * held);
-      let lift = exp(move);
+      move = (3 * (x * x - 1)) / ((x * x + 4 * x + 1) * straight * held);
+      let lift = exp(layer_sd * move);
       gain = 0;
       slope = 0;
       let bend = 0;
@@ -218,8 +307,8 @@ function meetReadings(
         bend += s * (1 - 2 * rho);
       }
       gain *= cell_m;
-      slope *= cell_m;
-      bend *= cell_m;
+      slope *= cell_m * layer_sd;
+      bend *= cell_m * square(layer_sd);
       // then one of Gauss and Newton; where recovery levels off towards 0 or 1 the height may lie far to that side
       const bent = precision + slope * slope * sureness;
       const lean = (-LEAN * slope * bend * sureness) / (bent * Math.sqrt(bent));
@@ -228,28 +317,30 @@ function meetReadings(
       const noise = Math.abs(stream.normal());
       move += (slope * (aim - gain) * sureness - precision * move) / bent;
       move += stream.bits() * (left + right) < 4294967296 * right ? noise * right : -noise * left;
-      lift = exp(move);
+      lift = exp(layer_sd * move);
+      weight[i] = weight[i]! + log(left + right) + 0.5 * (noise * noise - precision * move * move);
       let e = reached[i]!;
       for (let k = 0; k < cells; k++) {
-        e += cell_m * (1 - 1 / (1 + odds[k]! * lift));
+        e += ((way >> k) & 1) === 1 ? passedCell_m : cell_m * (1 - 1 / (1 + odds[k]! * lift));
         entered[i * edges + spell.first + k + 1] = e;
       }
-      const rough = course.found[p]! - course.mean_above * above - course.mean_ahead * pull;
-      weight[i] =
-        weight[i]! +
-        log(left + right) +
-        0.5 * (noise * noise - precision * move * move + (rough * rough) / course.variance);
-      layer[i] = g + middle + move;
       reached[i] = e;
     }
-  }
-  for (let i = 0; i < draws; i++) {
-    let squares = 0;
-    for (let q = from; q < to; q++) {
-      const z = deviates[i * pins + q]! - slopes[q - from]! * reached[i]!;
-      deviates[i * pins + q] = z;
-      squares += z * z;
+    if (shut === cells) {
+      let e = reached[i]!;
+      for (let k = 0; k < cells; k++) {
+        e += passedCell_m;
+        entered[i * edges + spell.first + k + 1] = e;
+      }
+      reached[i] = e;
     }
-    weight[i] = weight[i]! - 0.5 * squares;
+    for (let k = 0; k < cells; k++) {
+      logit[i * (edges - 1) + spell.first + k] =
+        worlds.logit[base + k]! + layer_sd * (shape[k]! + middle + move);
+    }
+    const rough = course.found[w]! - steered.mean_above * above - steered.mean_ahead * pull;
+    weight[i] = weight[i]! + steered.constant + (0.5 * rough * rough) / steered.variance;
+    layer[i] = g + middle + move;
+    passed[i] = (way >> (cells - 1)) & 1;
   }
 }

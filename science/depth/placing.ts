@@ -2,7 +2,7 @@
  * From a length along what entered to depths in the ground, one for each draw. What the filter leaves open is drawn here:
  * errors of the runs, how recovery changes within a cell, the unknown part of a loss, the tape.
  */
-import { type RandomStream, square, streamOf } from '@stillstand/science/base';
+import { type RandomStream, streamOf } from '@stillstand/science/base';
 import type { EnteredPlace } from '@stillstand/science/rig';
 import type { ReadingErrors } from './errors.ts';
 import type { DecayingModel } from './model.ts';
@@ -16,9 +16,9 @@ import type { DepthSettings } from './settings.ts';
 const BEND_TREND = 0.3;
 const BEND_SD = 0.428;
 
-/** 1 sd of the bend of each cell as a share of ρ(1 − ρ). */
-export function bendSds(edges_m: Float64Array, { layer_sd, layer_length_m }: DepthSettings): Float64Array {
-  const walk = (2 * square(layer_sd)) / layer_length_m;
+/** 1 sd of the bend of each cell as a share of ρ(1 − ρ), for layers of sd 1. */
+export function bendSds(edges_m: Float64Array, { layer_length_m }: DepthSettings): Float64Array {
+  const walk = 2 / layer_length_m;
   return Float64Array.from(
     { length: edges_m.length - 1 },
     (_, k) => BEND_SD * Math.sqrt(walk * (edges_m[k + 1]! - edges_m[k]!)),
@@ -37,7 +37,7 @@ type Placer = (where: number | EnteredPlace, into: Float64Array) => number;
 
 /** Answers from a model; what it works out on the way it keeps, so that many places are asked of one placer. */
 export function placer(model: DecayingModel): Placer {
-  const { draws: n, edges_m: edges, entered_m: entered, bend_sd: bendSd, runs: runRows } = model;
+  const { draws: n, edges_m: edges, entered_m: entered, bend_sd: bendSd, layer_sd, runs: runRows } = model;
   const count = edges.length;
   const last = count - 2;
   const length = edges[count - 1]!;
@@ -74,7 +74,7 @@ export function placer(model: DecayingModel): Placer {
     const below = k === last ? rho : (entered[base + k + 2]! - to) * perSize[k + 1]!;
     let turn = draw + 7 * k;
     while (turn >= n) turn -= n;
-    let bend = bendSd[k]! * rho * (1 - rho) * noise[turn]! - BEND_TREND * (below - above);
+    let bend = bendSd[k]! * layer_sd[draw]! * rho * (1 - rho) * noise[turn]! - BEND_TREND * (below - above);
     // recovery stays within 0 and 1 from end to end
     const most = rho < 0.5 ? rho : 1 - rho;
     if (bend > most) bend = most;

@@ -1,65 +1,86 @@
 /**
- * ρ₀ and ℓ after the soundings. Few different pairs may be left among the draws; but given what entered in each cell the
- * probability of every pair is known, and its mean over draws is smoother than a count of theirs (Rao–Blackwell; Casella
+ * The worlds after the soundings. Few different ones may be left among the draws; but given the layers of a draw the
+ * probability of every world is known, and its mean over draws is smoother than a count of theirs (Rao–Blackwell; Casella
  * & Robert 1996, Biometrika 83:81–94).
  */
 import { exp, log, square } from '@stillstand/science/base';
 import type { Ground } from './cells.ts';
 import type { Filtered } from './filter.ts';
-import type { DepthModel } from './model.ts';
-import { PAIRS, type Pairs } from './pairs.ts';
+import type { LookAhead } from './look-ahead.ts';
+import type { Shortening } from './model.ts';
+import { WORLDS, type Worlds } from './worlds.ts';
 
 /** Draws asked, evenly among all. */
 const ASKED = 60;
-/** Local recovery of a draw is not taken nearer to 0 or 1 than this: entered lengths are kept to a micrometre. */
-const LEAST = 1e-5;
+/** A world so many times less probable than the most probable one, as the look-ahead has it, is not asked about. */
+const ODDS = 1e5;
 
 export function shorteningAfter(
   ground: Ground,
-  pairs: Pairs,
-  { entered }: Filtered,
+  worlds: Worlds,
+  { cumulative }: LookAhead,
+  { logit }: Filtered,
   draws: number,
-): NonNullable<DepthModel['shortening']> {
-  const { edges } = ground;
-  const cells = edges.length - 1;
-  // layers = logit − mean of the pair have precision Q: (logit − mean)ᵀQ(logit − mean) without what no pair changes
-  const own = new Float64Array(PAIRS);
-  const product = new Float64Array(cells);
-  for (let p = 0; p < PAIRS; p++) {
-    const mean = pairs.logit.subarray(p * cells, (p + 1) * cells);
-    weigh(ground, mean, product);
-    for (let k = 0; k < cells; k++) own[p] = own[p]! + 0.5 * mean[k]! * product[k]!;
-  }
-  const logit = new Float64Array(cells);
-  const density = new Float64Array(PAIRS);
-  const probability = new Float64Array(PAIRS);
+): Shortening {
+  const cells = ground.edges.length - 1;
   const asked = Math.min(ASKED, draws);
-  for (let a = 0; a < asked; a++) {
-    const row = Math.floor((a * draws) / asked) * (cells + 1);
-    for (let k = 0; k < cells; k++) {
-      const rho = (entered[row + k + 1]! - entered[row + k]!) / (edges[k + 1]! - edges[k]!);
-      const within = Math.max(LEAST, Math.min(1 - LEAST, rho));
-      logit[k] = log(within / (1 - within));
-    }
-    weigh(ground, logit, product);
+  const alive = aliveOf(cumulative);
+  // layers = logit − mean of the world have precision Q/sd²: (logit − mean)ᵀQ(logit − mean), Q that of layers of sd 1
+  const weighed = new Float64Array(alive.length * cells);
+  const own = new Float64Array(alive.length);
+  alive.forEach((w, a) => {
+    const mean = worlds.logit.subarray(w * cells, (w + 1) * cells);
+    const product = weighed.subarray(a * cells, (a + 1) * cells);
+    weigh(ground, mean, product);
+    for (let k = 0; k < cells; k++) own[a] = own[a]! + mean[k]! * product[k]!;
+  });
+  const product = new Float64Array(cells);
+  const density = new Float64Array(alive.length);
+  const probability = new Float64Array(WORLDS);
+  for (let turn = 0; turn < asked; turn++) {
+    const row = Math.floor((turn * draws) / asked) * cells;
+    const x = Float64Array.from(logit.subarray(row, row + cells));
+    weigh(ground, x, product);
+    let square_x = 0;
+    for (let k = 0; k < cells; k++) square_x += x[k]! * product[k]!;
     let most = Number.NEGATIVE_INFINITY;
-    for (let p = 0; p < PAIRS; p++) {
-      let sum = -own[p]!;
-      for (let k = 0; k < cells; k++) sum += pairs.logit[p * cells + k]! * product[k]!;
-      density[p] = sum;
-      if (sum > most) most = sum;
+    for (let a = 0; a < alive.length; a++) {
+      const w = alive[a]!;
+      const sd = worlds.layer_sd[worlds.contrast[w]!]!;
+      let cross = 0;
+      for (let k = 0; k < cells; k++) cross += x[k]! * weighed[a * cells + k]!;
+      density[a] = (cross - 0.5 * (square_x + own[a]!)) / square(sd) - cells * log(sd);
+      if (density[a]! > most) most = density[a]!;
     }
     let total = 0;
-    for (let p = 0; p < PAIRS; p++) {
-      density[p] = exp(density[p]! - most);
-      total += density[p]!;
+    for (let a = 0; a < alive.length; a++) {
+      density[a] = exp(density[a]! - most);
+      total += density[a]!;
     }
-    for (let p = 0; p < PAIRS; p++) probability[p] = probability[p]! + density[p]! / (total * asked);
+    for (let a = 0; a < alive.length; a++) {
+      const w = alive[a]!;
+      probability[w] = probability[w]! + density[a]! / (total * asked);
+    }
   }
+  let friction = 0;
+  for (const w of alive) if (worlds.friction[w]! > 0) friction += probability[w]!;
+  const contrasts = Float64Array.from(worlds.contrast, (c) => worlds.layer_sd[c]!);
   return {
-    recovery_at_ground: summary(pairs.recovery, probability),
-    length_m: summary(pairs.length, probability),
+    recovery_at_ground: summary(worlds.recovery, probability),
+    length_m: summary(worlds.length, probability),
+    recovery_at_depth: summary(worlds.deep, probability),
+    layer_sd: summary(contrasts, probability),
+    friction: { probability: friction, per_m: summary(worlds.friction, probability) },
   };
+}
+
+function aliveOf(cumulative: Float64Array): Int32Array {
+  const share = (w: number): number => cumulative[w]! - (w === 0 ? 0 : cumulative[w - 1]!);
+  let most = 0;
+  for (let w = 0; w < WORLDS; w++) most = Math.max(most, share(w));
+  const alive: number[] = [];
+  for (let w = 0; w < WORLDS; w++) if (share(w) * ODDS > most) alive.push(w);
+  return Int32Array.from(alive);
 }
 
 /** Q·x into `out`, Q the precision of the layers of all cells. */
