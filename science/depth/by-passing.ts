@@ -1,82 +1,172 @@
 /**
- * By-passed ground: cells of which hardly anything enters, whatever their layer. Which cells of a spell they are is drawn
- * with regard to what entered; the difference from their prior goes into the weight.
+ * By-passed ground: stretches of which nothing enters, whatever their layer. Down the hole ground enters and is by-passed in
+ * turns of exponential thickness. A spell gets a table of ways, drawn from that prior and the same for all draws; which of
+ * them a draw takes is chosen with regard to what entered, and the difference from the prior goes into its weight.
  */
 import { exp, log, type RandomStream, square } from '@stillstand/science/base';
 import type { Spell } from './cells.ts';
 import { ROUGH, type Steered } from './look-ahead.ts';
+import type { DepthSettings } from './settings.ts';
 
-/** In a spell of more cells they are drawn as in the prior: it then holds all the ways there are. */
-const MOST_CELLS = 6;
-/** Share of draws that are as in the prior, so that no weight is far above another. */
+/** Ways with by-passed ground: below ground that entered, and below ground that did not. */
+const BELOW_ENTERED = 48;
+const BELOW_PASSED = 24;
+/** They are told apart by how much they by-pass, in so many classes. */
+const CLASSES = 6;
+/** Share of draws that take a way as in the prior, so that no weight is far above another. */
 const PLAIN = 0.1;
+/** Steps of the plastic-number sequence, even in two dimensions (Roberts 2018): 1/g and 1/g², g³ = g + 1. */
+const STEP_1 = 0.7548776662466927;
+const STEP_2 = 0.5698402909980532;
 
-/** What can be by-passed in a spell. A way is a set of cells, bit k for cell k. */
-export interface Passing {
-  /** Ways by how many cells they by-pass. */
-  ways: Int32Array[];
-  /** Probability of a way, and of so many cells, where the cell above the spell was not by-passed and where it was. */
-  way: [Float64Array, Float64Array];
-  count: [Float64Array, Float64Array];
+/** How the ground of one spell can be by-passed; way 0: not at all. */
+export interface Ways {
+  /** Where the by-passed part of a cell begins and ends, as a share of the cell, [way][cell]; 0 and 0 where there is none. */
+  from: Float32Array;
+  to: Float32Array;
+  /** Ground that enters, m, [way][cell], and in all, [way]. */
+  open: Float64Array;
+  open_m: Float64Array;
+  /** Whether the base of the spell is by-passed, by way. */
+  below: Uint8Array;
+  /** What can be taken below ground that entered, and below ground that did not. */
+  choices: readonly [Choice[], Choice[]];
 }
 
-export function passingOf(spell: Spell): Passing | null {
-  const { cells: n, pass, enter_pass } = spell;
-  if (n > MOST_CELLS || enter_pass[1] === 0) return null;
-  const all = 1 << n;
-  const way: [Float64Array, Float64Array] = [new Float64Array(all), new Float64Array(all)];
-  const count: [Float64Array, Float64Array] = [new Float64Array(n + 1), new Float64Array(n + 1)];
-  const ways: number[][] = Array.from({ length: n + 1 }, () => []);
-  for (let b = 0; b < all; b++) {
-    const number = bitsOf(b);
-    ways[number]!.push(b);
-    for (const above of [0, 1] as const) {
-      let state = above as number;
-      let probability = 1;
-      for (let k = 0; k < n; k++) {
-        const passed = (k === 0 ? enter_pass : pass)[state]!;
-        state = (b >> k) & 1;
-        probability *= state === 1 ? passed : 1 - passed;
-      }
-      way[above][b] = probability;
-      count[above][number] = count[above][number]! + probability;
+/** Ways that by-pass about as much, `from` to `to` − 1: each as probable as another, `probability` together. */
+interface Choice {
+  from: number;
+  to: number;
+  probability: number;
+  /** Ground that enters, mean, m. */
+  open_m: number;
+}
+
+type Prior = Pick<DepthSettings, 'by_passed' | 'by_passed_m'>;
+
+/** Null where the settings know of no by-passing. */
+export function waysOf(spell: Spell, { by_passed, by_passed_m }: Prior, stream: RandomStream): Ways | null {
+  if (!(by_passed > 0)) return null;
+  const { cells, length_m } = spell;
+  const entered_m = (by_passed_m * (1 - by_passed)) / by_passed;
+  const some = 1 - exp(-length_m / entered_m);
+  const below = (first_m: number, offset: [number, number], count: number): Path[] => {
+    const paths: Path[] = [];
+    for (let i = 0; i < count; i++) {
+      const u = (offset[0] + i * STEP_1) % 1;
+      const v = (offset[1] + i * STEP_2) % 1;
+      // to the first by-passed ground, which lies in the spell
+      const top = first_m * -log(1 - u * some);
+      paths.push(pathFrom(top, -by_passed_m * log(1 - v), entered_m, by_passed_m, spell, stream));
     }
-  }
-  return { ways: ways.map((w) => Int32Array.from(w)), way, count };
+    return paths.sort((a, b) => b.open_m - a.open_m);
+  };
+  const offset = (): [number, number] => [stream.uniform(), stream.uniform()];
+  const paths = [
+    [{ from: new Float32Array(cells), to: new Float32Array(cells), open_m: length_m, below: 0 }],
+    below(entered_m, offset(), BELOW_ENTERED),
+    below(0, offset(), BELOW_PASSED),
+  ] as const;
+  const all = paths.flat();
+  const { from, to, open } = {
+    from: new Float32Array(all.length * cells),
+    to: new Float32Array(all.length * cells),
+    open: new Float64Array(all.length * cells),
+  };
+  all.forEach((path, w) => {
+    from.set(path.from, w * cells);
+    to.set(path.to, w * cells);
+    for (let k = 0; k < cells; k++) open[w * cells + k] = spell.cell_m * (1 - (path.to[k]! - path.from[k]!));
+  });
+  const whole: Choice = { from: 0, to: 1, probability: 1 - some, open_m: length_m };
+  return {
+    from,
+    to,
+    open,
+    open_m: Float64Array.from(all, (_, w) => {
+      let sum = 0;
+      for (let k = 0; k < cells; k++) sum += open[w * cells + k]!;
+      return sum;
+    }),
+    below: Uint8Array.from(all, (path) => path.below),
+    choices: [[whole, ...classed(paths[1], 1, some)], classed(paths[2], 1 + BELOW_ENTERED, 1)],
+  };
 }
 
-export function bitsOf(way: number): number {
-  let number = 0;
-  for (let b = way; b !== 0; b &= b - 1) number++;
-  return number;
+/** By-passed ground of one spell. */
+interface Path {
+  from: Float32Array;
+  to: Float32Array;
+  open_m: number;
+  below: 0 | 1;
 }
 
-/** A way as in the prior, for spells too long to list them. */
-export function freeWay({ cells, pass, enter_pass }: Spell, above: number, stream: RandomStream): number {
-  let way = 0;
-  let state = above;
-  for (let k = 0; k < cells; k++) {
-    state = stream.uniform() < (k === 0 ? enter_pass : pass)[state]! ? 1 : 0;
-    if (state === 1) way |= 1 << k;
+/** By-passed from `top_m` on for `thick_m`, and so on in turns. A cell has one by-passed part: two are joined. */
+function pathFrom(
+  top_m: number,
+  thick_m: number,
+  entered_m: number,
+  by_passed_m: number,
+  { cells, cell_m, length_m }: Spell,
+  stream: RandomStream,
+): Path {
+  const from = new Float32Array(cells);
+  const to = new Float32Array(cells);
+  let top = top_m;
+  let bottom = top_m + thick_m;
+  while (top < length_m) {
+    for (let k = Math.floor(top / cell_m); k < cells && k * cell_m < bottom; k++) {
+      const begins = Math.max(0, top / cell_m - k);
+      from[k] = to[k]! > 0 ? Math.min(from[k]!, begins) : begins;
+      to[k] = Math.min(1, bottom / cell_m - k);
+    }
+    if (bottom >= length_m) break;
+    top = bottom - entered_m * log(1 - stream.uniform());
+    bottom = top - by_passed_m * log(1 - stream.uniform());
   }
-  return way;
+  let open_m = 0;
+  for (let k = 0; k < cells; k++) open_m += cell_m * (1 - (to[k]! - from[k]!));
+  return { from, to, open_m, below: bottom >= length_m && top < length_m ? 1 : 0 };
+}
+
+/** Paths in order of what enters, in classes alike in number. */
+function classed(paths: readonly Path[], first: number, probability: number): Choice[] {
+  return Array.from({ length: CLASSES }, (_, c) => {
+    const from = Math.floor((c * paths.length) / CLASSES);
+    const to = Math.floor(((c + 1) * paths.length) / CLASSES);
+    let open_m = 0;
+    for (let i = from; i < to; i++) open_m += paths[i]!.open_m / (to - from);
+    return {
+      from: first + from,
+      to: first + to,
+      probability: (probability * (to - from)) / paths.length,
+      open_m,
+    };
+  });
+}
+
+/** A way as in the prior. */
+export function freeWay({ choices }: Ways, above: 0 | 1, stream: RandomStream): number {
+  let u = stream.uniform();
+  for (const { from, to, probability } of choices[above]) {
+    if (u < probability) return from + Math.floor(((to - from) * u) / probability);
+    u -= probability;
+  }
+  return choices[above][0]!.from;
 }
 
 /** Rooms that are written over. */
-const odds = new Float64Array(MOST_CELLS + 1);
+const odds = new Float64Array(CLASSES + 1);
 
 /**
- * Draws a way; gives the logarithm of its prior ÷ what it was drawn with in `into[0]`.
- *
- * @param aim_m what is to enter in the spell, ± sigma_m
- * @param mean logit of recovery expected of its open cells
+ * Draws a way where `aim_m` is to enter, ± `sigma_m`, and its ground that enters has the expected logit of recovery `mean`.
+ * Gives the logarithm of prior ÷ probability of the draw in `into[0]`.
  */
 export function drawWay(
-  { ways, way, count }: Passing,
-  spell: Spell,
+  { choices }: Ways,
+  { length_m }: Spell,
   { own_variance }: Steered,
-  by_passed_recovery: number,
-  above: number,
+  above: 0 | 1,
   aim_m: number,
   sigma_m: number,
   mean: number,
@@ -84,52 +174,34 @@ export function drawWay(
   stream: RandomStream,
   into: Float64Array,
 ): number {
-  const { cells: n, cell_m } = spell;
-  const counted = count[above as 0 | 1];
+  const among = choices[above];
+  const count = among.length;
   let total = 0;
-  for (let b = 0; b <= n; b++) {
-    const prior = counted[b]!;
-    const passed_m = b * cell_m * by_passed_recovery;
-    let density: number;
-    if (b === n) {
-      density = exp(-0.5 * square((aim_m - passed_m) / sigma_m)) / sigma_m;
-    } else {
-      const open_m = (n - b) * cell_m;
-      const rest_m = aim_m - passed_m;
-      const edge = Math.min(0.3 * open_m, sigma_m);
-      const enters = rest_m < edge ? edge : rest_m > open_m - edge ? open_m - edge : rest_m;
-      const recovery = enters / open_m;
-      const slope = open_m * recovery * (1 - recovery);
-      const share = (own_variance * n) / (n - b);
-      const variance = square(layer_sd) * (share < 1 ? share : 1) + ROUGH + square(sigma_m / slope);
-      const off = log(recovery / (1 - recovery)) - mean;
-      density =
-        exp(-0.5 * ((off * off) / variance + square((rest_m - enters) / sigma_m))) /
-        (Math.sqrt(variance) * slope);
-    }
-    odds[b] = prior * density;
-    total += odds[b]!;
+  for (let c = 0; c < count; c++) {
+    const { probability, open_m } = among[c]!;
+    const edge = Math.min(0.3 * open_m, sigma_m);
+    const enters = Math.max(edge, Math.min(open_m - edge, aim_m));
+    const recovery = enters / open_m;
+    const slope = open_m * recovery * (1 - recovery);
+    const spread = Math.min(1, (own_variance * length_m) / open_m);
+    const variance = square(layer_sd) * spread + ROUGH + square(sigma_m / slope);
+    const off = log(recovery / (1 - recovery)) - mean;
+    const past = (aim_m - enters) / sigma_m;
+    const density = exp(-0.5 * ((off * off) / variance + past * past)) / (Math.sqrt(variance) * slope);
+    odds[c] = probability * density;
+    total += odds[c]!;
   }
-  // how many, then which
   const scale = total > 0 ? (1 - PLAIN) / total : 0;
+  const plain = total > 0 ? PLAIN : 1;
   let u = stream.uniform();
-  let number = 0;
-  let drawn = 0;
-  for (let b = 0; b <= n; b++) {
-    drawn = odds[b]! * scale + (total > 0 ? PLAIN : 1) * counted[b]!;
-    number = b;
+  let c = 0;
+  let drawn = odds[0]! * scale + plain * among[0]!.probability;
+  while (u >= drawn && c < count - 1) {
     u -= drawn;
-    if (u < 0) break;
+    c++;
+    drawn = odds[c]! * scale + plain * among[c]!.probability;
   }
-  into[0] = log(counted[number]! / drawn);
-  const list = ways[number]!;
-  if (list.length === 1) return list[0]!;
-  let v = stream.uniform() * counted[number]!;
-  let chosen = list[0]!;
-  for (let i = 0; i < list.length; i++) {
-    chosen = list[i]!;
-    v -= way[above as 0 | 1][chosen]!;
-    if (v < 0) break;
-  }
-  return chosen;
+  const { from, to, probability } = among[c]!;
+  into[0] = log(probability / drawn);
+  return from + Math.min(to - from - 1, Math.floor(((to - from) * u) / drawn));
 }

@@ -16,9 +16,6 @@ export interface Spell {
   follow_variance: number;
   /** Variance of one cell's layer. */
   variance: number;
-  /** Probability that a cell is by-passed after one that was not and one that was; of the first cell after the spell above. */
-  pass: readonly [number, number];
-  enter_pass: readonly [number, number];
 }
 
 /** Where the string stood, with what was read there: the spell that brought it down, and pins `from` to `to` − 1. */
@@ -37,8 +34,6 @@ export interface Ground {
   read_m: Float64Array;
   /** Plug in the string while the middle of each cell was driven, m, as read and straight between soundings. */
   plug_m: Float64Array;
-  /** What still enters of by-passed ground. */
-  by_passed_recovery: number;
 }
 
 /** Two soundings nearer than this are one penetration. */
@@ -87,7 +82,6 @@ export function cutGround(input: DepthInput, settings: DepthSettings): Ground {
     stands,
     read_m: Float64Array.from(read),
     plug_m: Float64Array.from(plug),
-    by_passed_recovery: settings.by_passed_recovery,
   };
 }
 
@@ -97,7 +91,6 @@ function spellOf(first: number, length_m: number, above: Spell | null, settings:
   const { variance, follow } = layersByCell(cell_m, { ...settings, layer_sd: 1 });
   // two cells of different size: the correlation of half of each
   const correlation = above === null ? 0 : Math.sqrt(follow * above.follow);
-  const pass = passing(cell_m, settings);
   return {
     first,
     cells,
@@ -108,21 +101,7 @@ function spellOf(first: number, length_m: number, above: Spell | null, settings:
     follow,
     follow_variance: variance * (1 - follow * follow),
     variance,
-    pass,
-    enter_pass:
-      above === null
-        ? [settings.by_passed, settings.by_passed]
-        : passing((cell_m + above.cell_m) / 2, settings),
   };
-}
-
-/** Ground is by-passed or not, in turns of exponential thickness: the state a distance below one of either kind. */
-function passing(
-  distance_m: number,
-  { by_passed, by_passed_m }: Pick<DepthSettings, 'by_passed' | 'by_passed_m'>,
-): [number, number] {
-  const kept = exp(-distance_m / (by_passed_m * (1 - by_passed)));
-  return [by_passed * (1 - kept), by_passed + (1 - by_passed) * kept];
 }
 
 /**

@@ -5,6 +5,7 @@
  * See docs/methods/depth.md.
  */
 import type { RandomStream } from '@stillstand/science/base';
+import { waysOf } from './by-passing.ts';
 import { cutGround } from './cells.ts';
 import { readingErrors } from './errors.ts';
 import { runFilter } from './filter.ts';
@@ -33,7 +34,11 @@ export function depthModel(
   const errors = readingErrors(input.registration);
   const worlds = worldsOf(ground, input.from_m, settings);
   const ahead = lookAhead(ground, errors, worlds);
-  const filtered = runFilter(ground, errors, worlds, ahead, draws, stream.split('filter'));
+  const passing = stream.split('by-passed');
+  const ways = ground.stands.flatMap(({ spell }) =>
+    spell === null ? [] : [waysOf(spell, settings, passing)],
+  );
+  const filtered = runFilter(ground, errors, worlds, ways, ahead, draws, stream.split('filter'));
   const { edges: edges_m } = ground;
   const { entered: entered_m } = filtered;
   const { from_m } = input;
@@ -47,6 +52,11 @@ export function depthModel(
     bend_sd: bendSds(edges_m, settings),
     layer_sd: Float32Array.from(filtered.world, (w) => worlds.layer_sd[worlds.contrast[w]!]!),
     bends: deviates(draws, stream.split('within')),
+    by_passed: {
+      first: Int32Array.from(ground.stands.flatMap(({ spell }) => (spell === null ? [] : [spell.first]))),
+      ways: ways.map((w) => (w === null ? null : { from: w.from, to: w.to })),
+      taken: filtered.way,
+    },
     runs: input.registration.flatMap((r) =>
       r.kind === 'run' ? [{ row_id: r.row_id, entered_bottom_m: r.entered_bottom_m }] : [],
     ),

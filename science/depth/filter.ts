@@ -4,7 +4,7 @@
  * the readings follow from it and have only their density here, so that none is drawn before what it is to meet.
  */
 import { exp, log, type RandomStream, square } from '@stillstand/science/base';
-import { bitsOf, drawWay, freeWay, passingOf } from './by-passing.ts';
+import { drawWay, freeWay, type Ways } from './by-passing.ts';
 import type { Ground, Stand } from './cells.ts';
 import type { ReadingErrors } from './errors.ts';
 import type { Course, LookAhead } from './look-ahead.ts';
@@ -13,10 +13,14 @@ import { WORLDS, type Worlds } from './worlds.ts';
 
 /** How far the half-normals lean for what the third derivative says: tried, it steers only. */
 const LEAN = 2;
+/** Ground that enters of a spell, less than which counts as none, m. */
+const LEAST_M = 1e-3;
 
 export interface Filtered {
   /** World of each draw. */
   world: Int32Array;
+  /** How ground is by-passed, [draw][spell]. */
+  way: Uint8Array;
   /** Logit of local recovery, had nothing been by-passed, [draw][cell]. */
   logit: Float32Array;
   /** Entered length at each edge, m, [draw][edge]; kept to a micrometre. */
@@ -31,12 +35,14 @@ export function runFilter(
   ground: Ground,
   errors: ReadingErrors,
   worlds: Worlds,
+  ways: readonly (Ways | null)[],
   { courses, cumulative }: LookAhead,
   draws: number,
   stream: RandomStream,
 ): Filtered {
   const n = draws;
   const edges = ground.edges.length;
+  const spells = courses.length;
   const { pins } = errors;
   const cloud: Cloud = {
     world: new Int32Array(n),
@@ -44,11 +50,12 @@ export function runFilter(
     reached: new Float64Array(n),
     weight: new Float64Array(n),
     passed: new Uint8Array(n),
+    way: new Uint8Array(n * spells),
     logit: new Float32Array(n * (edges - 1)),
     entered: new Float32Array(n * edges),
     deviates: new Float32Array(n * pins),
   };
-  const { world, layer, reached, weight, passed, logit, entered, deviates } = cloud;
+  const { world, layer, reached, weight, passed, way, logit, entered, deviates } = cloud;
   const ancestor = new Int32Array(n);
   for (let i = 0; i < n; i++) ancestor[i] = i;
   const probability = new Float64Array(n);
@@ -62,6 +69,8 @@ export function runFilter(
     world[i] = p;
   }
 
+  // spells that are drawn
+  let number = 0;
   const resample = (always: boolean, edge: number, pin: number): void => {
     const effective = probabilities(weight, probability);
     effectiveMin = Math.min(effectiveMin, effective);
@@ -75,6 +84,7 @@ export function runFilter(
       layer[i] = layer[j]!;
       reached[i] = reached[j]!;
       passed[i] = passed[j]!;
+      for (let k = 0; k < number; k++) way[i * spells + k] = way[j * spells + k]!;
       for (let k = 0; k < edge; k++) logit[i * (edges - 1) + k] = logit[j * (edges - 1) + k]!;
       for (let k = 1; k <= edge; k++) entered[i * edges + k] = entered[j * edges + k]!;
       for (let k = 0; k < pin; k++) deviates[i * pins + k] = deviates[j * pins + k]!;
@@ -82,16 +92,17 @@ export function runFilter(
     weight.fill(0);
   };
 
-  let number = 0;
   for (const stand of ground.stands) {
-    const course = stand.spell === null ? null : courses[number++]!;
+    const course = stand.spell === null ? null : courses[number]!;
+    const drive = course === null ? null : { course, ways: ways[number]!, number, spells };
+    if (course !== null) number++;
     if (stand.to > stand.from) {
-      meetReadings(stand, course, ground, errors, worlds, cloud, stream);
+      meetReadings(stand, drive, ground, errors, worlds, cloud, stream);
       resample(false, course === null ? 0 : course.spell.first + course.spell.cells, stand.to);
-    } else if (course !== null) drawFreely(course, ground, worlds, cloud, stream);
+    } else if (drive !== null) drawFreely(drive, ground, worlds, cloud, stream);
   }
   resample(true, edges - 1, pins);
-  return { world, logit, entered, deviates, effectiveMin, ancestors: new Set(ancestor).size };
+  return { world, way, logit, entered, deviates, effectiveMin, ancestors: new Set(ancestor).size };
 }
 
 /** All draws, as far down as they have come. */
@@ -103,17 +114,27 @@ interface Cloud {
   reached: Float64Array;
   /** Logarithm. */
   weight: Float64Array;
-  /** 1 where the last cell was by-passed. */
+  /** 1 where the last ground was by-passed. */
   passed: Uint8Array;
+  /** How ground is by-passed, [draw][spell]. */
+  way: Uint8Array;
   /** Logit of local recovery, had nothing been by-passed, [draw][cell]. */
   logit: Float32Array;
   entered: Float32Array;
   deviates: Float32Array;
 }
 
+/** A spell to draw: how it is steered, how it can be by-passed, and its number among all. */
+interface Drive {
+  course: Course;
+  ways: Ways | null;
+  number: number;
+  spells: number;
+}
+
 /** A spell that no sounding ends. */
 function drawFreely(
-  course: Course,
+  { course, ways, number, spells }: Drive,
   ground: Ground,
   worlds: Worlds,
   cloud: Cloud,
@@ -121,7 +142,7 @@ function drawFreely(
 ): void {
   const { spell } = course;
   const { first, cells, cell_m } = spell;
-  const { world, layer, reached, passed, logit, entered } = cloud;
+  const { world, layer, reached, passed, way: taken, logit, entered } = cloud;
   const edges = ground.edges.length;
   for (let i = 0; i < layer.length; i++) {
     const w = world[i]!;
@@ -130,19 +151,20 @@ function drawFreely(
     const layer_sd = worlds.layer_sd[contrast]!;
     const base = w * (edges - 1) + first;
     const pull = course.pull[w]!;
-    const way = spell.enter_pass[1] === 0 ? 0 : freeWay(spell, passed[i]!, stream);
+    const way = ways === null ? 0 : freeWay(ways, passed[i] === 1 ? 1 : 0, stream);
     let g = layer[i]!;
     let e = reached[i]!;
     for (let k = 0; k < cells; k++) {
       g = before[k]! * g + ahead[k]! * pull + sd[k]! * stream.normal();
       const x = worlds.logit[base + k]! + layer_sd * g;
-      e += cell_m * (((way >> k) & 1) === 1 ? ground.by_passed_recovery : 1 / (1 + exp(-x)));
+      e += (ways === null ? cell_m : ways.open[way * cells + k]!) / (1 + exp(-x));
       logit[i * (edges - 1) + first + k] = x;
       entered[i * edges + first + k + 1] = e;
     }
     layer[i] = g;
     reached[i] = e;
-    passed[i] = (way >> (cells - 1)) & 1;
+    taken[i * spells + number] = way;
+    if (ways !== null) passed[i] = ways.below[way]!;
   }
 }
 
@@ -153,7 +175,7 @@ function drawFreely(
  */
 function meetReadings(
   { from, to }: Stand,
-  course: Course | null,
+  drive: Drive | null,
   ground: Ground,
   errors: ReadingErrors,
   worlds: Worlds,
@@ -185,7 +207,7 @@ function meetReadings(
     }
     aims[i] = aim / sureness - reached[i]!;
   }
-  if (course !== null) driveTo(aims, sureness, course, ground, worlds, cloud, stream);
+  if (drive !== null) driveTo(aims, sureness, drive, ground, worlds, cloud, stream);
   for (let i = 0; i < draws; i++) {
     let squares = 0;
     for (let q = from; q < to; q++) {
@@ -201,22 +223,20 @@ function meetReadings(
 function driveTo(
   aims: Float64Array,
   sureness: number,
-  course: Course,
+  { course, ways, number, spells }: Drive,
   ground: Ground,
   worlds: Worlds,
   cloud: Cloud,
   stream: RandomStream,
 ): void {
-  const { world, layer, reached, weight, passed, logit, entered } = cloud;
+  const { world, layer, reached, weight, passed, way: taken, logit, entered } = cloud;
   const edges = ground.edges.length;
   const { spell } = course;
   const { cells, cell_m, length_m, follow } = spell;
-  const passing = passingOf(spell);
-  const free = passing === null && spell.enter_pass[1] > 0;
-  const passedCell_m = cell_m * ground.by_passed_recovery;
   const sigma_m = 1 / Math.sqrt(sureness);
   const odds = new Float64Array(cells);
   const shape = new Float64Array(cells);
+  const open = new Float64Array(cells).fill(cell_m);
   const chance = new Float64Array(1);
   const slip = (1 - follow) / spell.follow_variance;
   for (let i = 0; i < aims.length; i++) {
@@ -228,6 +248,7 @@ function driveTo(
     const base = w * (edges - 1) + spell.first;
     const pull = course.pull[w]!;
     const above = layer[i]!;
+    const aim = aims[i]!;
     let g = above;
     let sum = 0;
     let top = 0;
@@ -244,48 +265,38 @@ function driveTo(
     const middle =
       ((spell.enter * above - top) / spell.enter_variance -
         slip * (sum - top - follow * (sum - g)) -
-        course.by[contrast]!.weight * g +
+        steered.weight * g +
         pull) /
       precision;
+    let open_m = length_m;
     let way = 0;
-    if (passing !== null) {
+    if (ways !== null) {
       const expected = mean / cells + layer_sd * (steered.mean_above * above + steered.mean_ahead * pull);
-      way = drawWay(
-        passing,
-        spell,
-        steered,
-        ground.by_passed_recovery,
-        passed[i]!,
-        aims[i]!,
-        sigma_m,
-        expected,
-        layer_sd,
-        stream,
-        chance,
-      );
+      const state = passed[i] === 1 ? 1 : 0;
+      way = drawWay(ways, spell, steered, state, aim, sigma_m, expected, layer_sd, stream, chance);
       weight[i] = weight[i]! + chance[0]!;
-    } else if (free) way = freeWay(spell, passed[i]!, stream);
-    const shut = bitsOf(way);
-    const open_m = length_m - shut * cell_m;
-    const aim = aims[i]! - shut * passedCell_m;
+      taken[i * spells + number] = way;
+      passed[i] = ways.below[way]!;
+      open_m = ways.open_m[way]!;
+      for (let k = 0; k < cells; k++) open[k] = ways.open[way * cells + k]!;
+    }
     let move = 0;
-    if (shut === cells) {
+    if (open_m < LEAST_M) {
       // nothing says how high the layers stand
-      const noise = stream.normal();
-      move = noise / Math.sqrt(precision);
+      move = stream.normal() / Math.sqrt(precision);
       weight[i] = weight[i]! + log(2) - 0.5 * log(precision);
+      for (let k = 0; k < cells; k++) odds[k] = 0;
     } else {
       let gain = 0;
       let slope = 0;
       for (let k = 0; k < cells; k++) {
-        const o = ((way >> k) & 1) === 1 ? 0 : exp(worlds.logit[base + k]! + layer_sd * (shape[k]! + middle));
+        const o = exp(worlds.logit[base + k]! + layer_sd * (shape[k]! + middle));
         const rho = o / (1 + o);
         odds[k] = o;
-        gain += rho;
-        slope += rho * (1 - rho);
+        gain += open[k]! * rho;
+        slope += open[k]! * rho * (1 - rho);
       }
-      gain *= cell_m;
-      slope *= cell_m * layer_sd;
+      slope *= layer_sd;
       // no aim is taken nearer than this to nothing or all
       const edge = Math.min(0.3 * open_m, 0.5 * sigma_m);
       // a step on the logit of what enters, which is nearly straight; log x ≈ 3(x² − 1)/(x² + 4x + 1)
@@ -295,20 +306,19 @@ function driveTo(
       const x = (within * (open_m - gain)) / ((open_m - within) * gain);
       const held = 1 + precision / (steep * steep * sureness);
       move = (3 * (x * x - 1)) / ((x * x + 4 * x + 1) * straight * held);
-      let lift = exp(layer_sd * move);
+      const lift = exp(layer_sd * move);
       gain = 0;
       slope = 0;
       let bend = 0;
       for (let k = 0; k < cells; k++) {
         const rho = 1 - 1 / (1 + odds[k]! * lift);
-        const s = rho * (1 - rho);
-        gain += rho;
+        const s = open[k]! * rho * (1 - rho);
+        gain += open[k]! * rho;
         slope += s;
         bend += s * (1 - 2 * rho);
       }
-      gain *= cell_m;
-      slope *= cell_m * layer_sd;
-      bend *= cell_m * square(layer_sd);
+      slope *= layer_sd;
+      bend *= square(layer_sd);
       // then one of Gauss and Newton; where recovery levels off towards 0 or 1 the height may lie far to that side
       const bent = precision + slope * slope * sureness;
       const lean = (-LEAN * slope * bend * sureness) / (bent * Math.sqrt(bent));
@@ -317,30 +327,19 @@ function driveTo(
       const noise = Math.abs(stream.normal());
       move += (slope * (aim - gain) * sureness - precision * move) / bent;
       move += stream.bits() * (left + right) < 4294967296 * right ? noise * right : -noise * left;
-      lift = exp(layer_sd * move);
       weight[i] = weight[i]! + log(left + right) + 0.5 * (noise * noise - precision * move * move);
-      let e = reached[i]!;
-      for (let k = 0; k < cells; k++) {
-        e += ((way >> k) & 1) === 1 ? passedCell_m : cell_m * (1 - 1 / (1 + odds[k]! * lift));
-        entered[i * edges + spell.first + k + 1] = e;
-      }
-      reached[i] = e;
     }
-    if (shut === cells) {
-      let e = reached[i]!;
-      for (let k = 0; k < cells; k++) {
-        e += passedCell_m;
-        entered[i * edges + spell.first + k + 1] = e;
-      }
-      reached[i] = e;
-    }
+    const lift = exp(layer_sd * move);
+    let e = reached[i]!;
     for (let k = 0; k < cells; k++) {
+      e += open[k]! * (1 - 1 / (1 + odds[k]! * lift));
+      entered[i * edges + spell.first + k + 1] = e;
       logit[i * (edges - 1) + spell.first + k] =
         worlds.logit[base + k]! + layer_sd * (shape[k]! + middle + move);
     }
+    reached[i] = e;
     const rough = course.found[w]! - steered.mean_above * above - steered.mean_ahead * pull;
     weight[i] = weight[i]! + steered.constant + (0.5 * rough * rough) / steered.variance;
     layer[i] = g + middle + move;
-    passed[i] = (way >> (cells - 1)) & 1;
   }
 }

@@ -76,6 +76,15 @@ export interface DecayingModel extends Said {
   /** 1 sd of the layers of each draw, of the logit of local recovery. */
   layer_sd: Float32Array;
   bends: Float32Array;
+  /** What is by-passed in each spell. */
+  by_passed: {
+    /** First cell of each spell. */
+    first: Int32Array;
+    /** Where in a cell it begins and ends, as a share of the cell, [way][cell of the spell]; null: nowhere. */
+    ways: ({ from: Float32Array; to: Float32Array } | null)[];
+    /** [draw][spell]. */
+    taken: Uint8Array;
+  };
   /** Runs in order, where they end along everything that entered, and the errors of that, m, [draw][run]. */
   runs: { row_id: string; entered_bottom_m: number }[];
   run_errors_m: Float32Array;

@@ -23,10 +23,9 @@ export interface DepthSettings {
   friction: number;
   friction_per_m: number;
   friction_log_sd: number;
-  /** By-passed ground: its share (0: none), mean thickness, and what still enters of it. */
+  /** By-passed ground: its share (0: none), and mean thickness. */
   by_passed: number;
   by_passed_m: number;
-  by_passed_recovery: number;
   /** Largest cell. */
   cell_m: number;
   /** 1 sigma of the tape on a recovered core. */
@@ -59,7 +58,6 @@ export const depthDefaults: DepthSettings = {
   friction_log_sd: 0.7,
   by_passed: 0.05,
   by_passed_m: 0.35,
-  by_passed_recovery: 0.02,
   cell_m: 0.5,
   tape_sigma_m: 0.005,
   draws: 400,
