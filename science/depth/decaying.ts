@@ -33,11 +33,11 @@ export function depthModel(
   const ground = cutGround(input, settings);
   const errors = readingErrors(input.registration);
   const worlds = worldsOf(ground, input.from_m, settings);
-  const ahead = lookAhead(ground, errors, worlds);
   const passing = stream.split('by-passed');
   const ways = ground.stands.flatMap(({ spell }) =>
     spell === null ? [] : [waysOf(spell, settings, passing)],
   );
+  const ahead = lookAhead(ground, errors, worlds, ways);
   const filtered = runFilter(ground, errors, worlds, ways, ahead, draws, stream.split('filter'));
   const { edges: edges_m } = ground;
   const { entered: entered_m } = filtered;

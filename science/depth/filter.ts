@@ -151,7 +151,8 @@ function drawFreely(
     const layer_sd = worlds.layer_sd[contrast]!;
     const base = w * (edges - 1) + first;
     const pull = course.pull[w]!;
-    const way = ways === null ? 0 : freeWay(ways, passed[i] === 1 ? 1 : 0, stream);
+    const way =
+      ways === null ? 0 : freeWay(ways.choices[worlds.passing[w]!]![passed[i] === 1 ? 1 : 0], stream);
     let g = layer[i]!;
     let e = reached[i]!;
     for (let k = 0; k < cells; k++) {
@@ -238,6 +239,7 @@ function driveTo(
   const shape = new Float64Array(cells);
   const open = new Float64Array(cells).fill(cell_m);
   const chance = new Float64Array(1);
+  const expected = { mean: 0, variance: 0 };
   const slip = (1 - follow) / spell.follow_variance;
   for (let i = 0; i < aims.length; i++) {
     const w = world[i]!;
@@ -271,9 +273,10 @@ function driveTo(
     let open_m = length_m;
     let way = 0;
     if (ways !== null) {
-      const expected = mean / cells + layer_sd * (steered.mean_above * above + steered.mean_ahead * pull);
-      const state = passed[i] === 1 ? 1 : 0;
-      way = drawWay(ways, spell, steered, state, aim, sigma_m, expected, layer_sd, stream, chance);
+      const among = ways.choices[worlds.passing[w]!]![passed[i] === 1 ? 1 : 0];
+      expected.mean = mean / cells + layer_sd * (steered.mean_above * above + steered.mean_ahead * pull);
+      expected.variance = square(layer_sd) * steered.own_variance;
+      way = drawWay(among, aim, sigma_m, length_m, expected, stream, chance);
       weight[i] = weight[i]! + chance[0]!;
       taken[i * spells + number] = way;
       passed[i] = ways.below[way]!;
@@ -339,7 +342,7 @@ function driveTo(
     }
     reached[i] = e;
     const rough = course.found[w]! - steered.mean_above * above - steered.mean_ahead * pull;
-    weight[i] = weight[i]! + steered.constant + (0.5 * rough * rough) / steered.variance;
+    weight[i] = weight[i]! + steered.constant - course.bonus[w]! + (0.5 * rough * rough) / steered.variance;
     layer[i] = g + middle + move;
   }
 }

@@ -5,6 +5,7 @@
  * contrast multiplies them.
  */
 import { exp, log, square } from '@stillstand/science/base';
+import { type Expected, gainDensity, ROUGH, type Ways } from './by-passing.ts';
 import type { Ground, Spell } from './cells.ts';
 import type { ReadingErrors } from './errors.ts';
 import { CONTRASTS, WORLDS, type Worlds } from './worlds.ts';
@@ -16,8 +17,9 @@ export interface Course {
   by: Steered[];
   /** By world: what lies ahead says e^(−weight·g²/2 + pull·g) of the last layer, g. */
   pull: Float64Array;
-  /** By world: the mean of the layers as read. */
+  /** By world: the mean of the layers as read, and how much better by-passing explains the reading, logarithm. */
   found: Float64Array;
+  bonus: Float64Array;
 }
 
 export interface Steered {
@@ -44,19 +46,29 @@ export interface LookAhead {
   cumulative: Float64Array;
 }
 
-/** Variance of the mean of layers as read, as a logit, that a straight line misses. Steers only. */
-export const ROUGH = 0.02;
+/** Recovery of a spell above which by-passing is left out here. */
+const WHOLE = 0.97;
+/** No density is taken for less. */
+const LEAST = 1e-100;
 
-export function lookAhead(ground: Ground, errors: ReadingErrors, worlds: Worlds): LookAhead {
+export function lookAhead(
+  ground: Ground,
+  errors: ReadingErrors,
+  worlds: Worlds,
+  ways: readonly (Ways | null)[],
+): LookAhead {
   const cells = ground.edges.length - 1;
   const { contrast, layer_sd } = worlds;
   const courses: Course[] = [];
   const weight = new Float64Array(CONTRASTS);
   let pull = new Float64Array(WORLDS);
   const likelihood = new Float64Array(WORLDS);
+  const expected = { mean: 0, variance: 0 };
+  let number = ways.length;
   for (let j = ground.stands.length - 1; j >= 0; j--) {
     const { spell, from, to } = ground.stands[j]!;
     if (spell === null) continue;
+    const passing = ways[--number]!;
     const read = to > from ? readingOf(ground, errors, spell, from) : null;
     const by: Steered[] = [];
     const passed = Array.from(layer_sd, (sd, c) => {
@@ -66,6 +78,7 @@ export function lookAhead(ground: Ground, errors: ReadingErrors, worlds: Worlds)
       return upwards;
     });
     const found = new Float64Array(WORLDS);
+    const bonus = new Float64Array(WORLDS);
     const next = new Float64Array(WORLDS);
     for (let w = 0; w < WORLDS; w++) {
       const c = contrast[w]!;
@@ -78,14 +91,31 @@ export function lookAhead(ground: Ground, errors: ReadingErrors, worlds: Worlds)
         let mean = 0;
         const base = w * cells + spell.first;
         for (let k = 0; k < spell.cells; k++) mean += worlds.logit[base + k]!;
-        found[w] = (passed[c]!.logit - mean / spell.cells) / layer_sd[c]!;
-        const off = found[w]! - mean_ahead * p;
+        mean /= spell.cells;
+        found[w] = (passed[c]!.logit - mean) / layer_sd[c]!;
+        let off = found[w]! - mean_ahead * p;
+        const among = passing === null ? [] : passing.choices[worlds.passing[w]!]![0];
+        if (among.length > 1 && read.recovery < WHOLE) {
+          // with by-passing the layers are told less: the reading draws them so much less from where they are expected
+          expected.mean = mean + layer_sd[c]! * mean_ahead * p;
+          expected.variance = square(layer_sd[c]!) * by[c]!.own_variance;
+          const whole = among[0]!.probability * densityOf(read, 1, expected);
+          let all = whole;
+          for (let a = 1; a < among.length; a++) {
+            const { probability, open_m } = among[a]!;
+            all += probability * densityOf(read, open_m / spell.length_m, expected);
+          }
+          off *= all > 0 ? whole / all : 0;
+          found[w] = mean_ahead * p + off;
+          bonus[w] = log(Math.max(LEAST, all)) + passed[c]!.spread + (0.5 * off * off) / variance;
+        } else if (among.length > 1) bonus[w] = log(among[0]!.probability);
+        sum += bonus[w]!;
         next[w] = next[w]! + gained * off;
         sum -= (0.5 * off * off) / variance;
       }
       likelihood[w] = likelihood[w]! + sum;
     }
-    courses.push({ spell, by, pull, found });
+    courses.push({ spell, by, pull, found, bonus });
     pull = next;
   }
   const most = likelihood.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
@@ -111,6 +141,11 @@ function readingOf(ground: Ground, errors: ReadingErrors, { length_m }: Spell, p
   const sigma = differenceSigma(errors, pin) / length_m;
   const edge = Math.min(0.3, 0.5 * sigma);
   return { recovery: Math.max(edge, Math.min(1 - edge, gain / length_m)), sigma };
+}
+
+/** Density, but for √2π, of the logit of what was read where a share of the spell enters. */
+function densityOf({ recovery, sigma }: Reading, open: number, expected: Expected): number {
+  return recovery * (1 - recovery) * gainDensity(recovery, sigma, open, 1, expected);
 }
 
 /** One spell at one contrast, from what lies ahead of it to what lies ahead of the spell above. */
@@ -157,6 +192,7 @@ function steer(spell: Spell, weightAtEnd: number, layer_sd: number, read: Readin
   let logit = 0;
   let variance = 1;
   let gained = 0;
+  let spread = 0;
   let constant = 0;
   const slips = ((n - 1) * square(1 - spell.follow)) / spell.follow_variance;
   const precision = 1 / spell.enter_variance + slips + weightAtEnd;
@@ -171,7 +207,7 @@ function steer(spell: Spell, weightAtEnd: number, layer_sd: number, read: Readin
     gained = mean_above / variance;
     weight += mean_above * gained;
     // the density of the logit, less what the flattening stretches it by
-    const spread = 0.5 * log((variance * square(layer_sd)) / square(flatten));
+    spread = 0.5 * log((variance * square(layer_sd)) / square(flatten));
     flat -= spread;
     constant = spread + 0.5 * log(precision);
   }
@@ -187,7 +223,7 @@ function steer(spell: Spell, weightAtEnd: number, layer_sd: number, read: Readin
     variance,
     constant,
   };
-  return [steered, { weight, share, flat, curved, gained, logit }] as const;
+  return [steered, { weight, share, flat, curved, gained, spread, logit }] as const;
 }
 
 /** 1 sigma of the difference of a pin and the one before it. */

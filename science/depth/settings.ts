@@ -23,8 +23,8 @@ export interface DepthSettings {
   friction: number;
   friction_per_m: number;
   friction_log_sd: number;
-  /** By-passed ground: its share (0: none), and mean thickness. */
-  by_passed: number;
+  /** By-passed ground: shares of the ground, each with its probability (together 1), and its mean thickness. */
+  by_passed: readonly { share: number; probability: number }[];
   by_passed_m: number;
   /** Largest cell. */
   cell_m: number;
@@ -56,7 +56,11 @@ export const depthDefaults: DepthSettings = {
   friction: 0.3,
   friction_per_m: 0.4,
   friction_log_sd: 0.7,
-  by_passed: 0.05,
+  by_passed: [
+    { share: 0, probability: 0.4 },
+    { share: 0.04, probability: 0.35 },
+    { share: 0.16, probability: 0.25 },
+  ],
   by_passed_m: 0.35,
   cell_m: 0.5,
   tape_sigma_m: 0.005,

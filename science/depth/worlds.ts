@@ -10,8 +10,8 @@ import type { DepthSettings } from './settings.ts';
 export const WORLDS = 512;
 /** Contrasts of layers: so many values, each as probable as another. */
 export const CONTRASTS = 8;
-/** 1/g, 1/g² … of the sequence of Roberts (2018), even in five dimensions: g⁶ = g + 1. */
-const STEP = 1 / 1.1347241384015194;
+/** 1/g, 1/g² … of the sequence of Roberts (2018), even in six dimensions: g⁷ = g + 1. */
+const STEP = 1 / 1.1127756842787055;
 
 export interface Worlds {
   recovery: Float64Array;
@@ -20,6 +20,8 @@ export interface Worlds {
   deep: Float64Array;
   /** Friction of the plug, 1/m; 0 where there is none. */
   friction: Float64Array;
+  /** Which share of the ground is by-passed, of those of the settings. */
+  passing: Uint8Array;
   /** Which contrast. */
   contrast: Uint8Array;
   /** 1 sd of the layers by contrast. */
@@ -35,6 +37,7 @@ export function worldsOf(ground: Ground, from_m: number, settings: DepthSettings
   const length = new Float64Array(WORLDS);
   const deep = new Float64Array(WORLDS);
   const friction = new Float64Array(WORLDS);
+  const passing = new Uint8Array(WORLDS);
   const contrast = new Uint8Array(WORLDS);
   const mean = new Float64Array(WORLDS * cells);
   const layer_sd = Float64Array.from(
@@ -45,7 +48,7 @@ export function worldsOf(ground: Ground, from_m: number, settings: DepthSettings
   // what is short of whole there, below which no logarithm is needed
   const least = 1 - settings.recovery_deep;
   for (let w = 0; w < WORLDS; w++) {
-    const [a, b, c, d, e] = even(w);
+    const [a, b, c, d, e, f] = even(w);
     const rho = logistic(
       logitOf(settings.recovery_at_ground) + settings.recovery_logit_sd * normalQuantile(a),
     );
@@ -65,6 +68,7 @@ export function worldsOf(ground: Ground, from_m: number, settings: DepthSettings
     length[w] = ell;
     deep[w] = end;
     friction[w] = phi;
+    passing[w] = nthOf(settings.by_passed, f);
     contrast[w] = Math.floor(e * CONTRASTS);
     // mean recovery of a cell is the exact mean of end − (end − ρ₀)e^(−z/ℓ) over it, less what friction keeps out
     let above = exp(-(from_m + edges[0]!) / ell);
@@ -76,14 +80,24 @@ export function worldsOf(ground: Ground, from_m: number, settings: DepthSettings
       above = below;
     }
   }
-  return { recovery, length, deep, friction, contrast, layer_sd, logit: mean };
+  return { recovery, length, deep, friction, passing, contrast, layer_sd, logit: mean };
 }
 
-/** Point w of five even numbers in (0, 1). */
-function even(w: number): [number, number, number, number, number] {
+/** Which of them holds u in (0, 1), laid one after another. */
+function nthOf(among: readonly { probability: number }[], u: number): number {
+  let below = 0;
+  for (let n = 0; n < among.length - 1; n++) {
+    below += among[n]!.probability;
+    if (u < below) return n;
+  }
+  return among.length - 1;
+}
+
+/** Point w of six even numbers in (0, 1). */
+function even(w: number): [number, number, number, number, number, number] {
   const at = (step: number) => (0.5 + (w + 1) * step) % 1;
   const two = STEP * STEP;
-  return [at(STEP), at(two), at(STEP * two), at(two * two), at(STEP * two * two)];
+  return [at(STEP), at(two), at(STEP * two), at(two * two), at(STEP * two * two), at(two * two * two)];
 }
 
 const logistic = (x: number): number => 1 / (1 + exp(-x));
