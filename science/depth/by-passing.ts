@@ -8,10 +8,10 @@ import type { Spell } from './cells.ts';
 import type { DepthSettings } from './settings.ts';
 
 /** Ways with by-passed ground: below ground that entered, and below ground that did not. */
-const BELOW_ENTERED = 48;
-const BELOW_PASSED = 24;
-/** They are grouped by how much they by-pass, in so many groups. */
-const GROUPS = 6;
+const BELOW_ENTERED = 32;
+const BELOW_PASSED = 16;
+/** They are grouped by whether they reach the base of the spell, and by how much they by-pass, in groups of so many. */
+const GROUP = 3;
 /** Share of draws that take a way as in the prior, so that no weight is far above another. */
 const PLAIN = 0.1;
 /** Variance of the mean of layers as read, as a logit, that a straight line misses. Steers only. */
@@ -34,13 +34,15 @@ export interface Ways {
   choices: readonly (readonly [Choice[], Choice[]])[];
 }
 
-/** Ways that by-pass about as much, `from` to `to` − 1: each as probable as another, `probability` together. */
+/** Ways that by-pass about as much, `from` to `to` − 1: each as probable as another, `probability` together; do they reach
+ * the base? */
 export interface Choice {
   from: number;
   to: number;
   probability: number;
   /** Ground that enters, mean, m. */
   open_m: number;
+  below: 0 | 1;
 }
 
 type Prior = Pick<DepthSettings, 'by_passed' | 'by_passed_m'>;
@@ -59,7 +61,7 @@ export function waysOf(spell: Spell, { by_passed, by_passed_m }: Prior, stream: 
     const entered_m = (by_passed_m * (1 - share)) / share;
     // that any of the spell is by-passed
     const some = share === 0 ? 0 : 1 - exp(-length_m / entered_m);
-    const whole: Choice = { from: 0, to: 1, probability: 1 - some, open_m: length_m };
+    const whole: Choice = { from: 0, to: 1, probability: 1 - some, open_m: length_m, below: 0 };
     if (share === 0) return [[whole], [whole]];
     const drawn = (first_m: number, count: number, probability: number): Choice[] => {
       const offset = [stream.uniform(), stream.uniform()] as const;
@@ -75,21 +77,25 @@ export function waysOf(spell: Spell, { by_passed, by_passed_m }: Prior, stream: 
           stream,
         );
         return { path, open_m: openOf(path) };
-      }).sort((a, b) => b.open_m - a.open_m);
-      const first = paths.length;
-      paths.push(...group.map(({ path }) => path));
-      return Array.from({ length: GROUPS }, (_, c) => {
-        const from = Math.floor((c * count) / GROUPS);
-        const to = Math.floor(((c + 1) * count) / GROUPS);
-        let open_m = 0;
-        for (let i = from; i < to; i++) open_m += group[i]!.open_m / (to - from);
-        return {
-          from: first + from,
+      }).sort((a, b) => a.path.below - b.path.below || b.open_m - a.open_m);
+      const among: Choice[] = [];
+      for (let i = 0; i < count; ) {
+        const { below } = group[i]!.path;
+        let to = i;
+        let sum = 0;
+        while (to < count && to < i + GROUP && group[to]!.path.below === below) sum += group[to++]!.open_m;
+        const first = paths.length;
+        among.push({
+          from: first + i,
           to: first + to,
-          probability: (probability * (to - from)) / count,
-          open_m,
-        };
-      });
+          probability: (probability * (to - i)) / count,
+          open_m: sum / (to - i),
+          below,
+        });
+        i = to;
+      }
+      paths.push(...group.map(({ path }) => path));
+      return among;
     };
     return [[whole, ...drawn(entered_m, BELOW_ENTERED, some)], drawn(0, BELOW_PASSED, 1)];
   });
@@ -157,43 +163,51 @@ export function freeWay(among: readonly Choice[], stream: RandomStream): number 
   return among[0]!.from;
 }
 
-/** What the layers of a spell are expected to let in, in the rough. */
-export interface Expected {
-  /** Mean of the logit of recovery, and its variance were all of the spell to enter. */
-  mean: number;
-  variance: number;
-}
-
-/** Density, but for √2π, of what enters in a spell, `aim_m` ± `sigma_m`, where `open_m` of its `length_m` enters. */
+/**
+ * Density, but for √2π, of what enters in a spell, `aim_m` ± `sigma_m`, where `open_m` of its `length_m` enters.
+ *
+ * @param mean of the logit of recovery, as the layers are expected
+ * @param variance of it, were all of the spell to enter
+ * @param flatten what layers within the spell flatten the logistic by
+ */
 export function gainDensity(
   aim_m: number,
   sigma_m: number,
   open_m: number,
   length_m: number,
-  { mean, variance }: Expected,
+  mean: number,
+  variance: number,
+  flatten: number,
 ): number {
   const edge = Math.min(0.3 * open_m, sigma_m);
   const enters = Math.max(edge, Math.min(open_m - edge, aim_m));
   const recovery = enters / open_m;
-  const slope = open_m * recovery * (1 - recovery);
+  const slope = (open_m * recovery * (1 - recovery)) / flatten;
   const spread = variance * Math.min(2, length_m / open_m) + ROUGH + square(sigma_m / slope);
-  const off = log(recovery / (1 - recovery)) - mean;
+  const off = flatten * log(recovery / (1 - recovery)) - mean;
   const past = (aim_m - enters) / sigma_m;
   return exp(-0.5 * ((off * off) / spread + past * past)) / (Math.sqrt(spread) * slope);
 }
 
-/** A room that is written over. */
-const odds = new Float64Array(GROUPS + 1);
+/** Rooms that are written over. */
+const within = new Float64Array(GROUP);
+const odds = new Float64Array(1 + BELOW_ENTERED);
 
 /**
  * Draws a way for a spell in which `aim_m` is to enter. Gives the logarithm of prior ÷ probability of the draw in `into[0]`.
+ *
+ * @param onward how much better the next spell is read if by-passed ground reaches down to it
  */
 export function drawWay(
+  { open_m: openOf }: Ways,
   among: readonly Choice[],
   aim_m: number,
   sigma_m: number,
   length_m: number,
-  expected: Expected,
+  mean: number,
+  variance: number,
+  flatten: number,
+  onward: number,
   stream: RandomStream,
   into: Float64Array,
 ): number {
@@ -204,8 +218,11 @@ export function drawWay(
   }
   let total = 0;
   for (let c = 0; c < count; c++) {
-    const { probability, open_m } = among[c]!;
-    odds[c] = probability * gainDensity(aim_m, sigma_m, open_m, length_m, expected);
+    const { probability, open_m, below } = among[c]!;
+    // what enters of the rest is less still
+    const past = open_m + 4 * sigma_m < aim_m;
+    odds[c] = past ? 0 : probability * gainDensity(aim_m, sigma_m, open_m, length_m, mean, variance, flatten);
+    if (below === 1) odds[c] = odds[c]! * onward;
     total += odds[c]!;
   }
   const scale = total > 0 ? (1 - PLAIN) / total : 0;
@@ -220,5 +237,21 @@ export function drawWay(
   }
   const { from, to, probability } = among[c]!;
   into[0] = log(probability / drawn);
-  return from + Math.min(to - from - 1, Math.floor(((to - from) * u) / drawn));
+  const size = to - from;
+  if (size === 1) return from;
+  // which of the group, in the same manner
+  let sum = 0;
+  for (let i = 0; i < size; i++) {
+    within[i] = gainDensity(aim_m, sigma_m, openOf[from + i]!, length_m, mean, variance, flatten);
+    sum += within[i]!;
+  }
+  let v = stream.uniform();
+  for (let i = 0; ; i++) {
+    const chance = sum > 0 ? PLAIN / size + ((1 - PLAIN) * within[i]!) / sum : 1 / size;
+    if (v < chance || i === size - 1) {
+      into[0] = into[0]! - log(chance * size);
+      return from + i;
+    }
+    v -= chance;
+  }
 }

@@ -50,7 +50,7 @@ export function depthModel(
     edges_m,
     entered_m,
     bend_sd: bendSds(edges_m, settings),
-    layer_sd: Float32Array.from(filtered.world, (w) => worlds.layer_sd[worlds.contrast[w]!]!),
+    layer_sd: Float32Array.from(filtered.world, (w) => worlds.levels[worlds.level[w]!]!.layer_sd),
     bends: deviates(draws, stream.split('within')),
     by_passed: {
       first: Int32Array.from(ground.stands.flatMap(({ spell }) => (spell === null ? [] : [spell.first]))),

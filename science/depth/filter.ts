@@ -69,6 +69,7 @@ export function runFilter(
     world[i] = p;
   }
 
+  const plain = new Float64Array(worlds.levels.length).fill(1);
   // spells that are drawn
   let number = 0;
   const resample = (always: boolean, edge: number, pin: number): void => {
@@ -94,7 +95,8 @@ export function runFilter(
 
   for (const stand of ground.stands) {
     const course = stand.spell === null ? null : courses[number]!;
-    const drive = course === null ? null : { course, ways: ways[number]!, number, spells };
+    const onward = courses[number + 1]?.onto ?? plain;
+    const drive = course === null ? null : { course, onward, ways: ways[number]!, number, spells };
     if (course !== null) number++;
     if (stand.to > stand.from) {
       meetReadings(stand, drive, ground, errors, worlds, cloud, stream);
@@ -127,6 +129,8 @@ interface Cloud {
 /** A spell to draw: how it is steered, how it can be by-passed, and its number among all. */
 interface Drive {
   course: Course;
+  /** By level: how much better the next spell is read if by-passed ground reaches down to it. */
+  onward: Float64Array;
   ways: Ways | null;
   number: number;
   spells: number;
@@ -134,7 +138,7 @@ interface Drive {
 
 /** A spell that no sounding ends. */
 function drawFreely(
-  { course, ways, number, spells }: Drive,
+  { course, onward, ways, number, spells }: Drive,
   ground: Ground,
   worlds: Worlds,
   cloud: Cloud,
@@ -142,17 +146,16 @@ function drawFreely(
 ): void {
   const { spell } = course;
   const { first, cells, cell_m } = spell;
-  const { world, layer, reached, passed, way: taken, logit, entered } = cloud;
+  const { world, layer, reached, weight, passed, way: taken, logit, entered } = cloud;
   const edges = ground.edges.length;
   for (let i = 0; i < layer.length; i++) {
     const w = world[i]!;
-    const contrast = worlds.contrast[w]!;
-    const { before, ahead, sd } = course.by[contrast]!;
-    const layer_sd = worlds.layer_sd[contrast]!;
+    const level = worlds.level[w]!;
+    const { before, ahead, sd } = course.by[level]!;
+    const { layer_sd, passed: share } = worlds.levels[level]!;
     const base = w * (edges - 1) + first;
     const pull = course.pull[w]!;
-    const way =
-      ways === null ? 0 : freeWay(ways.choices[worlds.passing[w]!]![passed[i] === 1 ? 1 : 0], stream);
+    const way = ways === null ? 0 : freeWay(ways.choices[share]![passed[i] === 1 ? 1 : 0], stream);
     let g = layer[i]!;
     let e = reached[i]!;
     for (let k = 0; k < cells; k++) {
@@ -165,7 +168,11 @@ function drawFreely(
     layer[i] = g;
     reached[i] = e;
     taken[i * spells + number] = way;
-    if (ways !== null) passed[i] = ways.below[way]!;
+    if (ways !== null) {
+      // nothing was read here: course.onto is 1
+      passed[i] = ways.below[way]!;
+      if (ways.below[way] === 1) weight[i] = weight[i]! + log(onward[level]!);
+    }
   }
 }
 
@@ -224,7 +231,7 @@ function meetReadings(
 function driveTo(
   aims: Float64Array,
   sureness: number,
-  { course, ways, number, spells }: Drive,
+  { course, onward, ways, number, spells }: Drive,
   ground: Ground,
   worlds: Worlds,
   cloud: Cloud,
@@ -239,14 +246,13 @@ function driveTo(
   const shape = new Float64Array(cells);
   const open = new Float64Array(cells).fill(cell_m);
   const chance = new Float64Array(1);
-  const expected = { mean: 0, variance: 0 };
   const slip = (1 - follow) / spell.follow_variance;
   for (let i = 0; i < aims.length; i++) {
     const w = world[i]!;
-    const contrast = worlds.contrast[w]!;
-    const steered = course.by[contrast]!;
+    const level = worlds.level[w]!;
+    const steered = course.by[level]!;
     const { before, ahead, sd, precision } = steered;
-    const layer_sd = worlds.layer_sd[contrast]!;
+    const { layer_sd, passed: share } = worlds.levels[level]!;
     const base = w * (edges - 1) + spell.first;
     const pull = course.pull[w]!;
     const above = layer[i]!;
@@ -273,11 +279,25 @@ function driveTo(
     let open_m = length_m;
     let way = 0;
     if (ways !== null) {
-      const among = ways.choices[worlds.passing[w]!]![passed[i] === 1 ? 1 : 0];
-      expected.mean = mean / cells + layer_sd * (steered.mean_above * above + steered.mean_ahead * pull);
-      expected.variance = square(layer_sd) * steered.own_variance;
-      way = drawWay(among, aim, sigma_m, length_m, expected, stream, chance);
+      const among = ways.choices[share]![passed[i] === 1 ? 1 : 0];
+      const expected = mean / cells + layer_sd * (steered.mean_above * above + steered.mean_ahead * pull);
+      const variance = square(layer_sd) * steered.own_variance;
+      way = drawWay(
+        ways,
+        among,
+        aim,
+        sigma_m,
+        length_m,
+        expected,
+        variance,
+        steered.flatten,
+        onward[level]!,
+        stream,
+        chance,
+      );
       weight[i] = weight[i]! + chance[0]!;
+      if (passed[i] === 1) weight[i] = weight[i]! - log(course.onto[level]!);
+      if (ways.below[way] === 1) weight[i] = weight[i]! + log(onward[level]!);
       taken[i * spells + number] = way;
       passed[i] = ways.below[way]!;
       open_m = ways.open_m[way]!;

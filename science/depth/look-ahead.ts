@@ -5,21 +5,23 @@
  * contrast multiplies them.
  */
 import { exp, log, square } from '@stillstand/science/base';
-import { type Expected, gainDensity, ROUGH, type Ways } from './by-passing.ts';
+import { type Choice, gainDensity, ROUGH, type Ways } from './by-passing.ts';
 import type { Ground, Spell } from './cells.ts';
 import type { ReadingErrors } from './errors.ts';
-import { CONTRASTS, WORLDS, type Worlds } from './worlds.ts';
+import { WORLDS, type Worlds } from './worlds.ts';
 
 /** A spell as the filter draws it. */
 export interface Course {
   spell: Spell;
-  /** By contrast. */
+  /** By level. */
   by: Steered[];
   /** By world: what lies ahead says e^(−weight·g²/2 + pull·g) of the last layer, g. */
   pull: Float64Array;
   /** By world: the mean of the layers as read, and how much better by-passing explains the reading, logarithm. */
   found: Float64Array;
   bonus: Float64Array;
+  /** By level: how much better it is read if by-passed ground reaches down to it. */
+  onto: Float64Array;
 }
 
 export interface Steered {
@@ -35,7 +37,9 @@ export interface Steered {
   mean_ahead: number;
   own_variance: number;
   variance: number;
-  /** What the weight of a draw lacks of this contrast, logarithm. */
+  /** What layers within the spell flatten the logistic of their mean by. */
+  flatten: number;
+  /** What the weight of a draw lacks of this level, logarithm. */
   constant: number;
 }
 
@@ -50,6 +54,7 @@ export interface LookAhead {
 const WHOLE = 0.97;
 /** No density is taken for less. */
 const LEAST = 1e-100;
+const NONE = [null] as const;
 
 export function lookAhead(
   ground: Ground,
@@ -58,64 +63,97 @@ export function lookAhead(
   ways: readonly (Ways | null)[],
 ): LookAhead {
   const cells = ground.edges.length - 1;
-  const { contrast, layer_sd } = worlds;
+  const { levels, level } = worlds;
   const courses: Course[] = [];
-  const weight = new Float64Array(CONTRASTS);
+  const weight = new Float64Array(levels.length);
   let pull = new Float64Array(WORLDS);
   const likelihood = new Float64Array(WORLDS);
-  const expected = { mean: 0, variance: 0 };
+  const mean = new Float64Array(WORLDS);
+  const density = new Float64Array(WORLDS);
+  const without = new Float64Array(WORLDS);
+  const all = new Float64Array(levels.length);
+  const meanOf = new Float64Array(levels.length);
   let number = ways.length;
   for (let j = ground.stands.length - 1; j >= 0; j--) {
     const { spell, from, to } = ground.stands[j]!;
     if (spell === null) continue;
     const passing = ways[--number]!;
     const read = to > from ? readingOf(ground, errors, spell, from) : null;
+    const drawn = levels.map((_, l) => steer(spell, weight[l]!));
+    // what by-passing has to do with the reading: density with it, and the probability that it has nothing to do with it
+    all.fill(0);
+    meanOf.fill(0);
+    if (read !== null) {
+      for (let w = 0; w < WORLDS; w++) {
+        let sum = 0;
+        const base = w * cells + spell.first;
+        for (let k = 0; k < spell.cells; k++) sum += worlds.logit[base + k]!;
+        mean[w] = sum / spell.cells;
+        const l = level[w]!;
+        const { layer_sd, passed } = levels[l]!;
+        const among = passing === null ? NONE : passing.choices[passed]![0];
+        if (among.length === 1) continue;
+        const expected = mean[w]! + layer_sd * drawn[l]!.mean_ahead * pull[w]!;
+        const variance = square(layer_sd) * drawn[l]!.own_variance;
+        const flatten = flattening(spell, drawn[l]!.own_variance, layer_sd);
+        const none = among[0]!.probability * densityOf(read, 1, expected, variance, flatten);
+        let sumOf = none;
+        if (read.recovery < WHOLE) {
+          for (let a = 1; a < among.length; a++) {
+            const open = among[a]!.open_m / spell.length_m;
+            if (open + 3 * read.sigma < read.recovery) continue;
+            sumOf += among[a]!.probability * densityOf(read, open, expected, variance, flatten);
+          }
+        }
+        density[w] = sumOf;
+        without[w] = none;
+        all[l] = all[l]! + sumOf;
+        meanOf[l] = meanOf[l]! + sumOf * expected;
+      }
+    }
     const by: Steered[] = [];
-    const passed = Array.from(layer_sd, (sd, c) => {
-      const [steered, upwards] = steer(spell, weight[c]!, sd, read);
+    const upwards = drawn.map((d, l) => {
+      const [steered, up] = meet(spell, d, weight[l]!, levels[l]!.layer_sd, read);
       by.push(steered);
-      weight[c] = upwards.weight;
-      return upwards;
+      weight[l] = up.weight;
+      return up;
     });
     const found = new Float64Array(WORLDS);
     const bonus = new Float64Array(WORLDS);
     const next = new Float64Array(WORLDS);
     for (let w = 0; w < WORLDS; w++) {
-      const c = contrast[w]!;
-      const { mean_ahead, variance } = by[c]!;
-      const { share, flat, curved, gained } = passed[c]!;
+      const l = level[w]!;
+      const { mean_ahead, variance } = by[l]!;
+      const { share, flat, curved, gained, logit, spread } = upwards[l]!;
       const p = pull[w]!;
       let sum = flat + curved * square(p);
       next[w] = share * p;
       if (read !== null) {
-        let mean = 0;
-        const base = w * cells + spell.first;
-        for (let k = 0; k < spell.cells; k++) mean += worlds.logit[base + k]!;
-        mean /= spell.cells;
-        found[w] = (passed[c]!.logit - mean) / layer_sd[c]!;
+        found[w] = (logit - mean[w]!) / levels[l]!.layer_sd;
         let off = found[w]! - mean_ahead * p;
-        const among = passing === null ? [] : passing.choices[worlds.passing[w]!]![0];
-        if (among.length > 1 && read.recovery < WHOLE) {
-          // with by-passing the layers are told less: the reading draws them so much less from where they are expected
-          expected.mean = mean + layer_sd[c]! * mean_ahead * p;
-          expected.variance = square(layer_sd[c]!) * by[c]!.own_variance;
-          const whole = among[0]!.probability * densityOf(read, 1, expected);
-          let all = whole;
-          for (let a = 1; a < among.length; a++) {
-            const { probability, open_m } = among[a]!;
-            all += probability * densityOf(read, open_m / spell.length_m, expected);
-          }
-          off *= all > 0 ? whole / all : 0;
+        if (all[l]! > 0) {
+          off *= density[w]! > 0 ? without[w]! / density[w]! : 0;
           found[w] = mean_ahead * p + off;
-          bonus[w] = log(Math.max(LEAST, all)) + passed[c]!.spread + (0.5 * off * off) / variance;
-        } else if (among.length > 1) bonus[w] = log(among[0]!.probability);
-        sum += bonus[w]!;
+        }
         next[w] = next[w]! + gained * off;
         sum -= (0.5 * off * off) / variance;
+        if (all[l]! > 0) {
+          bonus[w] = log(Math.max(LEAST, density[w]!)) + spread + (0.5 * off * off) / variance;
+          sum += bonus[w]!;
+        }
       }
       likelihood[w] = likelihood[w]! + sum;
     }
-    courses.push({ spell, by, pull, found, bonus });
+    const onto = Float64Array.from(levels, ({ layer_sd, passed }, l) => {
+      if (read === null || passing === null || !(all[l]! > 0)) return 1;
+      const { own_variance, flatten } = by[l]!;
+      const variance = square(layer_sd) * own_variance;
+      const [below, belowPassed] = passing.choices[passed]!.map((among) =>
+        densityOfAll(read, passing, among, spell.length_m, meanOf[l]! / all[l]!, variance, flatten),
+      );
+      return Math.max(0.01, Math.min(100, belowPassed! / below!));
+    });
+    courses.push({ spell, by, pull, found, bonus, onto });
     pull = next;
   }
   const most = likelihood.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
@@ -144,12 +182,41 @@ function readingOf(ground: Ground, errors: ReadingErrors, { length_m }: Spell, p
 }
 
 /** Density, but for √2π, of the logit of what was read where a share of the spell enters. */
-function densityOf({ recovery, sigma }: Reading, open: number, expected: Expected): number {
-  return recovery * (1 - recovery) * gainDensity(recovery, sigma, open, 1, expected);
+function densityOf(
+  { recovery, sigma }: Reading,
+  open: number,
+  mean: number,
+  variance: number,
+  flatten: number,
+): number {
+  return (
+    (recovery * (1 - recovery) * gainDensity(recovery, sigma, open, 1, mean, variance, flatten)) / flatten
+  );
 }
 
-/** One spell at one contrast, from what lies ahead of it to what lies ahead of the spell above. */
-function steer(spell: Spell, weightAtEnd: number, layer_sd: number, read: Reading | null) {
+/** The same over all ways that can be taken. */
+function densityOfAll(
+  read: Reading,
+  { open_m }: Ways,
+  among: readonly Choice[],
+  length_m: number,
+  mean: number,
+  variance: number,
+  flatten: number,
+): number {
+  let sum = 0;
+  for (const { from, to, probability } of among) {
+    for (let way = from; way < to; way++) {
+      const open = open_m[way]! / length_m;
+      if (open + 3 * read.sigma < read.recovery) continue;
+      sum += (probability / (to - from)) * densityOf(read, open, mean, variance, flatten);
+    }
+  }
+  return sum;
+}
+
+/** One spell at one level, from what lies ahead of it to what lies ahead of the spell above, without its reading. */
+function steer(spell: Spell, weightAtEnd: number) {
   const n = spell.cells;
   const before = new Float64Array(n);
   const ahead = new Float64Array(n);
@@ -189,40 +256,46 @@ function steer(spell: Spell, weightAtEnd: number, layer_sd: number, read: Readin
     own = a * a * own + square(sd[k]!);
     own_variance += (own + 2 * shared) / (n * n);
   }
+  return { before, ahead, sd, weight, share, flat, curved, mean_above, mean_ahead, own_variance };
+}
+
+/** What layers within a spell flatten the logistic of their mean by (MacKay 1992, Neural Comput. 4:720–736). */
+function flattening(spell: Spell, own_variance: number, layer_sd: number): number {
+  const within = Math.max(0, spell.variance - own_variance) * square(layer_sd);
+  return Math.sqrt(1 + (Math.PI / 8) * within);
+}
+
+/** The same with its reading. */
+function meet(
+  spell: Spell,
+  { weight: before_weight, share, flat: before_flat, curved, ...drawn }: ReturnType<typeof steer>,
+  weightAtEnd: number,
+  layer_sd: number,
+  read: Reading | null,
+) {
+  let weight = before_weight;
+  let flat = before_flat;
   let logit = 0;
   let variance = 1;
   let gained = 0;
   let spread = 0;
   let constant = 0;
-  const slips = ((n - 1) * square(1 - spell.follow)) / spell.follow_variance;
+  const flatten = flattening(spell, drawn.own_variance, layer_sd);
+  const slips = ((spell.cells - 1) * square(1 - spell.follow)) / spell.follow_variance;
   const precision = 1 / spell.enter_variance + slips + weightAtEnd;
   if (read !== null) {
     const { recovery, sigma } = read;
-    // layers within the spell flatten the logistic (MacKay 1992, Neural Comput. 4:720–736)
-    const within = Math.max(0, spell.variance - own_variance) * square(layer_sd);
-    const flatten = Math.sqrt(1 + (Math.PI / 8) * within);
     logit = flatten * log(recovery / (1 - recovery));
     const error = (flatten * sigma) / (recovery * (1 - recovery));
-    variance = own_variance + (error * error + ROUGH) / square(layer_sd);
-    gained = mean_above / variance;
-    weight += mean_above * gained;
+    variance = drawn.own_variance + (error * error + ROUGH) / square(layer_sd);
+    gained = drawn.mean_above / variance;
+    weight += drawn.mean_above * gained;
     // the density of the logit, less what the flattening stretches it by
     spread = 0.5 * log((variance * square(layer_sd)) / square(flatten));
     flat -= spread;
     constant = spread + 0.5 * log(precision);
   }
-  const steered: Steered = {
-    before,
-    ahead,
-    sd,
-    weight: weightAtEnd,
-    precision,
-    mean_above,
-    mean_ahead,
-    own_variance,
-    variance,
-    constant,
-  };
+  const steered: Steered = { ...drawn, weight: weightAtEnd, precision, variance, flatten, constant };
   return [steered, { weight, share, flat, curved, gained, spread, logit }] as const;
 }
 

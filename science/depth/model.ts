@@ -32,7 +32,7 @@ export interface DepthCurve {
   upper95_m: Float64Array;
 }
 
-interface Value {
+export interface Value {
   value: number;
   sigma: number;
   lower95: number;

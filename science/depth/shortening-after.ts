@@ -7,13 +7,13 @@ import { exp, log, square } from '@stillstand/science/base';
 import type { Ground } from './cells.ts';
 import type { Filtered } from './filter.ts';
 import type { LookAhead } from './look-ahead.ts';
-import type { Shortening } from './model.ts';
+import type { Shortening, Value } from './model.ts';
 import { WORLDS, type Worlds } from './worlds.ts';
 
 /** Draws asked, evenly among all. */
-const ASKED = 60;
+const ASKED = 30;
 /** A world so many times less probable than the most probable one, as the look-ahead has it, is not asked about. */
-const ODDS = 1e5;
+const ODDS = 1000;
 
 export function shorteningAfter(
   ground: Ground,
@@ -36,7 +36,7 @@ export function shorteningAfter(
   });
   const product = new Float64Array(cells);
   const density = new Float64Array(alive.length);
-  const probability = new Float64Array(WORLDS);
+  const probability = new Float64Array(alive.length);
   for (let turn = 0; turn < asked; turn++) {
     const row = Math.floor((turn * draws) / asked) * cells;
     const x = Float64Array.from(logit.subarray(row, row + cells));
@@ -46,7 +46,7 @@ export function shorteningAfter(
     let most = Number.NEGATIVE_INFINITY;
     for (let a = 0; a < alive.length; a++) {
       const w = alive[a]!;
-      const sd = worlds.layer_sd[worlds.contrast[w]!]!;
+      const sd = worlds.levels[worlds.level[w]!]!.layer_sd;
       let cross = 0;
       for (let k = 0; k < cells; k++) cross += x[k]! * weighed[a * cells + k]!;
       density[a] = (cross - 0.5 * (square_x + own[a]!)) / square(sd) - cells * log(sd);
@@ -58,19 +58,22 @@ export function shorteningAfter(
       total += density[a]!;
     }
     for (let a = 0; a < alive.length; a++) {
-      const w = alive[a]!;
-      probability[w] = probability[w]! + density[a]! / (total * asked);
+      probability[a] = probability[a]! + density[a]! / (total * asked);
     }
   }
+  const of = (values: Float64Array): Value =>
+    summary(
+      Float64Array.from(alive, (w) => values[w]!),
+      probability,
+    );
   let friction = 0;
-  for (const w of alive) if (worlds.friction[w]! > 0) friction += probability[w]!;
-  const contrasts = Float64Array.from(worlds.contrast, (c) => worlds.layer_sd[c]!);
+  for (let a = 0; a < alive.length; a++) if (worlds.friction[alive[a]!]! > 0) friction += probability[a]!;
   return {
-    recovery_at_ground: summary(worlds.recovery, probability),
-    length_m: summary(worlds.length, probability),
-    recovery_at_depth: summary(worlds.deep, probability),
-    layer_sd: summary(contrasts, probability),
-    friction: { probability: friction, per_m: summary(worlds.friction, probability) },
+    recovery_at_ground: of(worlds.recovery),
+    length_m: of(worlds.length),
+    recovery_at_depth: of(worlds.deep),
+    layer_sd: of(Float64Array.from(worlds.level, (l) => worlds.levels[l]!.layer_sd)),
+    friction: { probability: friction, per_m: of(worlds.friction) },
   };
 }
 
@@ -101,7 +104,7 @@ function weigh(ground: Ground, x: Float64Array, out: Float64Array): void {
 
 /** Of values with probabilities, which are no draws: quantiles straight between the middles of their steps (of even
  * probabilities type 5 of Hyndman & Fan 1996, Am. Stat. 50:361–365). */
-function summary(values: Float64Array, probability: Float64Array) {
+function summary(values: Float64Array, probability: Float64Array): Value {
   let value = 0;
   for (let p = 0; p < values.length; p++) value += probability[p]! * values[p]!;
   let variance = 0;

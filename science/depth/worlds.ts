@@ -11,7 +11,8 @@ export const WORLDS = 512;
 /** Contrasts of layers: so many values, each as probable as another. */
 export const CONTRASTS = 8;
 /** 1/g, 1/g² … of the sequence of Roberts (2018), even in six dimensions: g⁷ = g + 1. */
-const STEP = 1 / 1.1127756842787055;
+const G = 1 / 1.1127756842787055;
+const STEPS = [G, G * G, G * G * G, G * G * G * G, G * G * G * G * G, G * G * G * G * G * G] as const;
 
 export interface Worlds {
   recovery: Float64Array;
@@ -20,14 +21,18 @@ export interface Worlds {
   deep: Float64Array;
   /** Friction of the plug, 1/m; 0 where there is none. */
   friction: Float64Array;
-  /** Which share of the ground is by-passed, of those of the settings. */
-  passing: Uint8Array;
-  /** Which contrast. */
-  contrast: Uint8Array;
-  /** 1 sd of the layers by contrast. */
-  layer_sd: Float64Array;
+  /** Which level: contrast of layers and share of by-passed ground. */
+  level: Uint8Array;
+  levels: Level[];
   /** Logit of mean local recovery, [world][cell]. */
   logit: Float64Array;
+}
+
+interface Level {
+  /** 1 sd of the layers, of the logit of local recovery. */
+  layer_sd: number;
+  /** Which share of the ground is by-passed, of those of the settings. */
+  passed: number;
 }
 
 export function worldsOf(ground: Ground, from_m: number, settings: DepthSettings): Worlds {
@@ -37,22 +42,22 @@ export function worldsOf(ground: Ground, from_m: number, settings: DepthSettings
   const length = new Float64Array(WORLDS);
   const deep = new Float64Array(WORLDS);
   const friction = new Float64Array(WORLDS);
-  const passing = new Uint8Array(WORLDS);
-  const contrast = new Uint8Array(WORLDS);
+  const level = new Uint8Array(WORLDS);
   const mean = new Float64Array(WORLDS * cells);
-  const layer_sd = Float64Array.from(
-    { length: CONTRASTS },
-    (_, c) => settings.layer_sd * exp(settings.layer_log_sd * normalQuantile((c + 0.5) / CONTRASTS)),
-  );
+  const shares = settings.by_passed.length;
+  const levels = Array.from({ length: CONTRASTS * shares }, (_, l) => {
+    const quantile = normalQuantile((Math.floor(l / shares) + 0.5) / CONTRASTS);
+    return { layer_sd: settings.layer_sd * exp(settings.layer_log_sd * quantile), passed: l % shares };
+  });
   const highest = logitOf(settings.recovery_deep);
   // what is short of whole there, below which no logarithm is needed
   const least = 1 - settings.recovery_deep;
   for (let w = 0; w < WORLDS; w++) {
-    const [a, b, c, d, e, f] = even(w);
     const rho = logistic(
-      logitOf(settings.recovery_at_ground) + settings.recovery_logit_sd * normalQuantile(a),
+      logitOf(settings.recovery_at_ground) + settings.recovery_logit_sd * normalQuantile(even(w, STEPS[0])),
     );
-    const ell = settings.length_m * exp(settings.length_log_sd * normalQuantile(b));
+    const ell = settings.length_m * exp(settings.length_log_sd * normalQuantile(even(w, STEPS[1])));
+    const c = even(w, STEPS[2]);
     const end =
       c < settings.not_whole
         ? logistic(
@@ -60,6 +65,7 @@ export function worldsOf(ground: Ground, from_m: number, settings: DepthSettings
               settings.recovery_at_depth_logit_sd * normalQuantile(c / settings.not_whole),
           )
         : 1;
+    const d = even(w, STEPS[3]);
     const phi =
       d < settings.friction
         ? settings.friction_per_m * exp(settings.friction_log_sd * normalQuantile(d / settings.friction))
@@ -68,8 +74,8 @@ export function worldsOf(ground: Ground, from_m: number, settings: DepthSettings
     length[w] = ell;
     deep[w] = end;
     friction[w] = phi;
-    passing[w] = nthOf(settings.by_passed, f);
-    contrast[w] = Math.floor(e * CONTRASTS);
+    const contrast = Math.floor(even(w, STEPS[4]) * CONTRASTS);
+    level[w] = contrast * shares + nthOf(settings.by_passed, even(w, STEPS[5]));
     // mean recovery of a cell is the exact mean of end − (end − ρ₀)e^(−z/ℓ) over it, less what friction keeps out
     let above = exp(-(from_m + edges[0]!) / ell);
     for (let k = 0; k < cells; k++) {
@@ -80,7 +86,7 @@ export function worldsOf(ground: Ground, from_m: number, settings: DepthSettings
       above = below;
     }
   }
-  return { recovery, length, deep, friction, passing, contrast, layer_sd, logit: mean };
+  return { recovery, length, deep, friction, level, levels, logit: mean };
 }
 
 /** Which of them holds u in (0, 1), laid one after another. */
@@ -93,12 +99,8 @@ function nthOf(among: readonly { probability: number }[], u: number): number {
   return among.length - 1;
 }
 
-/** Point w of six even numbers in (0, 1). */
-function even(w: number): [number, number, number, number, number, number] {
-  const at = (step: number) => (0.5 + (w + 1) * step) % 1;
-  const two = STEP * STEP;
-  return [at(STEP), at(two), at(STEP * two), at(two * two), at(STEP * two * two), at(two * two * two)];
-}
+/** Part of world w in the way that goes by `step`, even in (0, 1). */
+const even = (w: number, step: number): number => (0.5 + (w + 1) * step) % 1;
 
 const logistic = (x: number): number => 1 / (1 + exp(-x));
 const logitOf = (p: number): number => log(p / (1 - p));
