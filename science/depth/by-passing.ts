@@ -30,8 +30,8 @@ export interface Ways {
   open_m: Float64Array;
   /** 1 where the base of the spell is by-passed, by way. */
   below: Uint8Array;
-  /** By share of the ground that is by-passed: what can be taken below ground that entered, and below ground that did not. */
-  choices: readonly (readonly [Choice[], Choice[]])[];
+  /** What can be taken below ground that entered, and below ground that did not. */
+  choices: readonly [Choice[], Choice[]];
 }
 
 /** Ways that by-pass about as much, `from` to `to` − 1: each as probable as another, `probability` together; do they reach
@@ -45,60 +45,39 @@ export interface Choice {
   below: 0 | 1;
 }
 
-type Prior = Pick<DepthSettings, 'by_passed' | 'by_passed_m'>;
-
 /** Null where the settings know of no by-passing. */
-export function waysOf(spell: Spell, { by_passed, by_passed_m }: Prior, stream: RandomStream): Ways | null {
-  if (by_passed.every(({ share }) => share === 0)) return null;
+export function waysOf(
+  spell: Spell,
+  { by_passing, by_passed, by_passed_m }: DepthSettings,
+  stream: RandomStream,
+): Ways | null {
+  if (by_passing === 0) return null;
   const { cells, cell_m, length_m } = spell;
-  const paths: Path[] = [{ from: new Float32Array(cells), to: new Float32Array(cells), below: 0 }];
-  const openOf = (path: Path): number => {
-    let open_m = 0;
-    for (let k = 0; k < cells; k++) open_m += cell_m * (1 - (path.to[k]! - path.from[k]!));
-    return open_m;
+  const entered_m = (by_passed_m * (1 - by_passed)) / by_passed;
+  // that any of the spell is by-passed
+  const some = 1 - exp(-length_m / entered_m);
+  const paths: Path[] = [
+    { from: new Float32Array(cells), to: new Float32Array(cells), open_m: length_m, below: 0 },
+  ];
+  const choicesOf = (first_m: number, count: number, probability: number): Choice[] => {
+    const offset = stream.uniform();
+    const drawn: Path[] = [];
+    for (let i = 0; i < count; i++) {
+      const u = (offset + i * STEP_1) % 1;
+      const v = (offset + i * STEP_2) % 1;
+      const top = -first_m * log(1 - u * some);
+      drawn.push(pathFrom(top, -by_passed_m * log(1 - v), entered_m, by_passed_m, spell, stream));
+    }
+    drawn.sort((a, b) => a.below - b.below || b.open_m - a.open_m);
+    const first = paths.length;
+    paths.push(...drawn);
+    return grouped(drawn, first, probability);
   };
-  const choices = by_passed.map(({ share }): [Choice[], Choice[]] => {
-    const entered_m = (by_passed_m * (1 - share)) / share;
-    // that any of the spell is by-passed
-    const some = share === 0 ? 0 : 1 - exp(-length_m / entered_m);
-    const whole: Choice = { from: 0, to: 1, probability: 1 - some, open_m: length_m, below: 0 };
-    if (share === 0) return [[whole], [whole]];
-    const drawn = (first_m: number, count: number, probability: number): Choice[] => {
-      const offset = [stream.uniform(), stream.uniform()] as const;
-      const group = Array.from({ length: count }, (_, i) => {
-        const u = (offset[0] + i * STEP_1) % 1;
-        const v = (offset[1] + i * STEP_2) % 1;
-        const path = pathFrom(
-          -first_m * log(1 - u * some),
-          -by_passed_m * log(1 - v),
-          entered_m,
-          by_passed_m,
-          spell,
-          stream,
-        );
-        return { path, open_m: openOf(path) };
-      }).sort((a, b) => a.path.below - b.path.below || b.open_m - a.open_m);
-      const among: Choice[] = [];
-      for (let i = 0; i < count; ) {
-        const { below } = group[i]!.path;
-        let to = i;
-        let sum = 0;
-        while (to < count && to < i + GROUP && group[to]!.path.below === below) sum += group[to++]!.open_m;
-        const first = paths.length;
-        among.push({
-          from: first + i,
-          to: first + to,
-          probability: (probability * (to - i)) / count,
-          open_m: sum / (to - i),
-          below,
-        });
-        i = to;
-      }
-      paths.push(...group.map(({ path }) => path));
-      return among;
-    };
-    return [[whole, ...drawn(entered_m, BELOW_ENTERED, some)], drawn(0, BELOW_PASSED, 1)];
-  });
+  const whole: Choice = { from: 0, to: 1, probability: 1 - some, open_m: length_m, below: 0 };
+  const choices: [Choice[], Choice[]] = [
+    [whole, ...choicesOf(entered_m, BELOW_ENTERED, some)],
+    choicesOf(0, BELOW_PASSED, 1),
+  ];
   const from = new Float32Array(paths.length * cells);
   const to = new Float32Array(paths.length * cells);
   paths.forEach((path, w) => {
@@ -109,7 +88,7 @@ export function waysOf(spell: Spell, { by_passed, by_passed_m }: Prior, stream: 
     from,
     to,
     open: Float64Array.from(from, (f, i) => cell_m * (1 - (to[i]! - f))),
-    open_m: Float64Array.from(paths, openOf),
+    open_m: Float64Array.from(paths, (path) => path.open_m),
     below: Uint8Array.from(paths, (path) => path.below),
     choices,
   };
@@ -119,7 +98,27 @@ export function waysOf(spell: Spell, { by_passed, by_passed_m }: Prior, stream: 
 interface Path {
   from: Float32Array;
   to: Float32Array;
+  open_m: number;
   below: 0 | 1;
+}
+
+/** Paths in order, in groups; each is as probable as another. */
+function grouped(paths: readonly Path[], first: number, probability: number): Choice[] {
+  const groups: Choice[] = [];
+  for (let from = 0, to = 0; from < paths.length; from = to) {
+    const { below } = paths[from]!;
+    let open_m = 0;
+    while (to < paths.length && to < from + GROUP && paths[to]!.below === below)
+      open_m += paths[to++]!.open_m;
+    groups.push({
+      from: first + from,
+      to: first + to,
+      probability: (probability * (to - from)) / paths.length,
+      open_m: open_m / (to - from),
+      below,
+    });
+  }
+  return groups;
 }
 
 /** By-passed from `top_m` on for `thick_m`, and so on in turns. A cell has one by-passed part: two are joined. */
@@ -140,9 +139,11 @@ function pathFrom(
     top = bottom - entered_m * log(1 - stream.uniform());
     bottom = top - by_passed_m * log(1 - stream.uniform());
   }
-  if (top >= length_m) return { from, to, below: 0 };
-  cut(from, to, top / cell_m, cells);
-  return { from, to, below: 1 };
+  const below = top < length_m ? 1 : 0;
+  if (below === 1) cut(from, to, top / cell_m, cells);
+  let open_m = 0;
+  for (let k = 0; k < cells; k++) open_m += cell_m * (1 - (to[k]! - from[k]!));
+  return { from, to, open_m, below };
 }
 
 /** By-passes a stretch, in cells. */

@@ -152,10 +152,10 @@ function drawFreely(
     const w = world[i]!;
     const level = worlds.level[w]!;
     const { before, ahead, sd } = course.by[level]!;
-    const { layer_sd, passed: share } = worlds.levels[level]!;
+    const { layer_sd, by_passing } = worlds.levels[level]!;
     const base = w * (edges - 1) + first;
     const pull = course.pull[w]!;
-    const way = ways === null ? 0 : freeWay(ways.choices[share]![passed[i] === 1 ? 1 : 0], stream);
+    const way = ways === null || !by_passing ? 0 : freeWay(ways.choices[passed[i] === 1 ? 1 : 0], stream);
     let g = layer[i]!;
     let e = reached[i]!;
     for (let k = 0; k < cells; k++) {
@@ -252,7 +252,7 @@ function driveTo(
     const level = worlds.level[w]!;
     const steered = course.by[level]!;
     const { before, ahead, sd, precision } = steered;
-    const { layer_sd, passed: share } = worlds.levels[level]!;
+    const { layer_sd, by_passing } = worlds.levels[level]!;
     const base = w * (edges - 1) + spell.first;
     const pull = course.pull[w]!;
     const above = layer[i]!;
@@ -278,8 +278,8 @@ function driveTo(
       precision;
     let open_m = length_m;
     let way = 0;
-    if (ways !== null) {
-      const among = ways.choices[share]![passed[i] === 1 ? 1 : 0];
+    if (ways !== null && by_passing) {
+      const among = ways.choices[passed[i] === 1 ? 1 : 0];
       const expected = mean / cells + layer_sd * (steered.mean_above * above + steered.mean_ahead * pull);
       const variance = square(layer_sd) * steered.own_variance;
       way = drawWay(
@@ -302,7 +302,7 @@ function driveTo(
       passed[i] = ways.below[way]!;
       open_m = ways.open_m[way]!;
       for (let k = 0; k < cells; k++) open[k] = ways.open[way * cells + k]!;
-    }
+    } else open.fill(cell_m);
     let move = 0;
     if (open_m < LEAST_M) {
       // nothing says how high the layers stand

@@ -54,7 +54,6 @@ export interface LookAhead {
 const WHOLE = 0.97;
 /** No density is taken for less. */
 const LEAST = 1e-100;
-const NONE = [null] as const;
 
 export function lookAhead(
   ground: Ground,
@@ -90,9 +89,9 @@ export function lookAhead(
         for (let k = 0; k < spell.cells; k++) sum += worlds.logit[base + k]!;
         mean[w] = sum / spell.cells;
         const l = level[w]!;
-        const { layer_sd, passed } = levels[l]!;
-        const among = passing === null ? NONE : passing.choices[passed]![0];
-        if (among.length === 1) continue;
+        const { layer_sd, by_passing } = levels[l]!;
+        if (passing === null || !by_passing) continue;
+        const [among] = passing.choices;
         const expected = mean[w]! + layer_sd * drawn[l]!.mean_ahead * pull[w]!;
         const variance = square(layer_sd) * drawn[l]!.own_variance;
         const flatten = flattening(spell, drawn[l]!.own_variance, layer_sd);
@@ -144,11 +143,11 @@ export function lookAhead(
       }
       likelihood[w] = likelihood[w]! + sum;
     }
-    const onto = Float64Array.from(levels, ({ layer_sd, passed }, l) => {
+    const onto = Float64Array.from(levels, ({ layer_sd }, l) => {
       if (read === null || passing === null || !(all[l]! > 0)) return 1;
       const { own_variance, flatten } = by[l]!;
       const variance = square(layer_sd) * own_variance;
-      const [below, belowPassed] = passing.choices[passed]!.map((among) =>
+      const [below, belowPassed] = passing.choices.map((among) =>
         densityOfAll(read, passing, among, spell.length_m, meanOf[l]! / all[l]!, variance, flatten),
       );
       return Math.max(0.01, Math.min(100, belowPassed! / below!));

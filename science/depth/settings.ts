@@ -23,8 +23,9 @@ export interface DepthSettings {
   friction: number;
   friction_per_m: number;
   friction_log_sd: number;
-  /** By-passed ground: shares of the ground, each with its probability (together 1), and its mean thickness. */
-  by_passed: readonly { share: number; probability: number }[];
+  /** By-passed ground: probability that a hole has any; then its share of the ground, in (0, 1), and mean thickness. */
+  by_passing: number;
+  by_passed: number;
   by_passed_m: number;
   /** Largest cell. */
   cell_m: number;
@@ -56,11 +57,8 @@ export const depthDefaults: DepthSettings = {
   friction: 0.3,
   friction_per_m: 0.4,
   friction_log_sd: 0.7,
-  by_passed: [
-    { share: 0, probability: 0.4 },
-    { share: 0.04, probability: 0.35 },
-    { share: 0.16, probability: 0.25 },
-  ],
+  by_passing: 0.5,
+  by_passed: 0.12,
   by_passed_m: 0.35,
   cell_m: 0.5,
   tape_sigma_m: 0.005,

@@ -7,7 +7,7 @@ import type { Ground } from './cells.ts';
 import type { DepthSettings } from './settings.ts';
 
 /** Number of worlds. */
-export const WORLDS = 512;
+export const WORLDS = 256;
 /** Contrasts of layers: so many values, each as probable as another. */
 export const CONTRASTS = 8;
 /** 1/g, 1/g² … of the sequence of Roberts (2018), even in six dimensions: g⁷ = g + 1. */
@@ -21,7 +21,7 @@ export interface Worlds {
   deep: Float64Array;
   /** Friction of the plug, 1/m; 0 where there is none. */
   friction: Float64Array;
-  /** Which level: contrast of layers and share of by-passed ground. */
+  /** Which level: contrast of layers, and whether any ground is by-passed. */
   level: Uint8Array;
   levels: Level[];
   /** Logit of mean local recovery, [world][cell]. */
@@ -31,8 +31,7 @@ export interface Worlds {
 interface Level {
   /** 1 sd of the layers, of the logit of local recovery. */
   layer_sd: number;
-  /** Which share of the ground is by-passed, of those of the settings. */
-  passed: number;
+  by_passing: boolean;
 }
 
 export function worldsOf(ground: Ground, from_m: number, settings: DepthSettings): Worlds {
@@ -44,10 +43,9 @@ export function worldsOf(ground: Ground, from_m: number, settings: DepthSettings
   const friction = new Float64Array(WORLDS);
   const level = new Uint8Array(WORLDS);
   const mean = new Float64Array(WORLDS * cells);
-  const shares = settings.by_passed.length;
-  const levels = Array.from({ length: CONTRASTS * shares }, (_, l) => {
-    const quantile = normalQuantile((Math.floor(l / shares) + 0.5) / CONTRASTS);
-    return { layer_sd: settings.layer_sd * exp(settings.layer_log_sd * quantile), passed: l % shares };
+  const levels = Array.from({ length: 2 * CONTRASTS }, (_, l) => {
+    const quantile = normalQuantile(((l >> 1) + 0.5) / CONTRASTS);
+    return { layer_sd: settings.layer_sd * exp(settings.layer_log_sd * quantile), by_passing: (l & 1) === 1 };
   });
   const highest = logitOf(settings.recovery_deep);
   // what is short of whole there, below which no logarithm is needed
@@ -75,7 +73,7 @@ export function worldsOf(ground: Ground, from_m: number, settings: DepthSettings
     deep[w] = end;
     friction[w] = phi;
     const contrast = Math.floor(even(w, STEPS[4]) * CONTRASTS);
-    level[w] = contrast * shares + nthOf(settings.by_passed, even(w, STEPS[5]));
+    level[w] = 2 * contrast + (even(w, STEPS[5]) < settings.by_passing ? 1 : 0);
     // mean recovery of a cell is the exact mean of end − (end − ρ₀)e^(−z/ℓ) over it, less what friction keeps out
     let above = exp(-(from_m + edges[0]!) / ell);
     for (let k = 0; k < cells; k++) {
@@ -87,16 +85,6 @@ export function worldsOf(ground: Ground, from_m: number, settings: DepthSettings
     }
   }
   return { recovery, length, deep, friction, level, levels, logit: mean };
-}
-
-/** Which of them holds u in (0, 1), laid one after another. */
-function nthOf(among: readonly { probability: number }[], u: number): number {
-  let below = 0;
-  for (let n = 0; n < among.length - 1; n++) {
-    below += among[n]!.probability;
-    if (u < below) return n;
-  }
-  return among.length - 1;
 }
 
 /** Part of world w in the way that goes by `step`, even in (0, 1). */
