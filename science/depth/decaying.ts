@@ -14,7 +14,7 @@ import type { DecayingModel, DepthInput } from './model.ts';
 import { bendSds, deviates, runErrors } from './placing.ts';
 import { type DepthSettings, depthDefaults } from './settings.ts';
 import { shorteningAfter } from './shortening-after.ts';
-import { worldsOf } from './worlds.ts';
+import { LEVELS, worldsOf } from './worlds.ts';
 
 /**
  * @param input metres; with no pin the result is the prior, and `diagnostics.pins` 0 says so
@@ -50,7 +50,7 @@ export function depthModel(
     edges_m,
     entered_m,
     bend_sd: bendSds(edges_m, settings),
-    layer_sd: Float32Array.from(filtered.world, (w) => worlds.levels[worlds.level[w]!]!.layer_sd),
+    layer_sd: Float32Array.from(filtered.world, (w) => worlds.levels[w % LEVELS]!.layer_sd),
     bends: deviates(draws, stream.split('within')),
     by_passed: {
       first: Int32Array.from(ground.stands.flatMap(({ spell }) => (spell === null ? [] : [spell.first]))),

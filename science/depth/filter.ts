@@ -9,7 +9,7 @@ import type { Ground, Stand } from './cells.ts';
 import type { ReadingErrors } from './errors.ts';
 import type { Course, LookAhead } from './look-ahead.ts';
 import { offspring, probabilities } from './resampling.ts';
-import { WORLDS, type Worlds } from './worlds.ts';
+import { LEVELS, WORLDS, type Worlds } from './worlds.ts';
 
 /** How far the half-normals lean for what the third derivative says: tried, it steers only. */
 const LEAN = 2;
@@ -69,7 +69,7 @@ export function runFilter(
     world[i] = p;
   }
 
-  const plain = new Float64Array(worlds.levels.length).fill(1);
+  const plain = new Float64Array(LEVELS).fill(1);
   // spells that are drawn
   let number = 0;
   const resample = (always: boolean, edge: number, pin: number): void => {
@@ -150,10 +150,10 @@ function drawFreely(
   const edges = ground.edges.length;
   for (let i = 0; i < layer.length; i++) {
     const w = world[i]!;
-    const level = worlds.level[w]!;
+    const level = w % LEVELS;
     const { before, ahead, sd } = course.by[level]!;
     const { layer_sd, by_passing } = worlds.levels[level]!;
-    const base = w * (edges - 1) + first;
+    const base = Math.floor(w / LEVELS) * (edges - 1) + first;
     const pull = course.pull[w]!;
     const way = ways === null || !by_passing ? 0 : freeWay(ways.choices[passed[i] === 1 ? 1 : 0], stream);
     let g = layer[i]!;
@@ -249,11 +249,11 @@ function driveTo(
   const slip = (1 - follow) / spell.follow_variance;
   for (let i = 0; i < aims.length; i++) {
     const w = world[i]!;
-    const level = worlds.level[w]!;
+    const level = w % LEVELS;
     const steered = course.by[level]!;
     const { before, ahead, sd, precision } = steered;
     const { layer_sd, by_passing } = worlds.levels[level]!;
-    const base = w * (edges - 1) + spell.first;
+    const base = Math.floor(w / LEVELS) * (edges - 1) + spell.first;
     const pull = course.pull[w]!;
     const above = layer[i]!;
     const aim = aims[i]!;

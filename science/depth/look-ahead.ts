@@ -5,10 +5,10 @@
  * contrast multiplies them.
  */
 import { exp, log, square } from '@stillstand/science/base';
-import { type Choice, gainDensity, ROUGH, type Ways } from './by-passing.ts';
+import { gainDensity, ROUGH, type Ways } from './by-passing.ts';
 import type { Ground, Spell } from './cells.ts';
 import type { ReadingErrors } from './errors.ts';
-import { WORLDS, type Worlds } from './worlds.ts';
+import { LEVELS, MEANS, WORLDS, type Worlds } from './worlds.ts';
 
 /** A spell as the filter draws it. */
 export interface Course {
@@ -50,8 +50,6 @@ export interface LookAhead {
   cumulative: Float64Array;
 }
 
-/** Recovery of a spell above which by-passing is left out here. */
-const WHOLE = 0.97;
 /** No density is taken for less. */
 const LEAST = 1e-100;
 
@@ -62,95 +60,83 @@ export function lookAhead(
   ways: readonly (Ways | null)[],
 ): LookAhead {
   const cells = ground.edges.length - 1;
-  const { levels, level } = worlds;
+  const { levels } = worlds;
   const courses: Course[] = [];
-  const weight = new Float64Array(levels.length);
+  const weight = new Float64Array(LEVELS);
   let pull = new Float64Array(WORLDS);
-  const likelihood = new Float64Array(WORLDS);
-  const mean = new Float64Array(WORLDS);
-  const density = new Float64Array(WORLDS);
-  const without = new Float64Array(WORLDS);
-  const all = new Float64Array(levels.length);
-  const meanOf = new Float64Array(levels.length);
+  const likelihood = Float64Array.from({ length: WORLDS }, (_, w) =>
+    log(Math.max(LEAST, levels[w % LEVELS]!.probability)),
+  );
+  const mean = new Float64Array(MEANS);
   let number = ways.length;
   for (let j = ground.stands.length - 1; j >= 0; j--) {
     const { spell, from, to } = ground.stands[j]!;
     if (spell === null) continue;
     const passing = ways[--number]!;
     const read = to > from ? readingOf(ground, errors, spell, from) : null;
-    const drawn = levels.map((_, l) => steer(spell, weight[l]!));
-    // what by-passing has to do with the reading: density with it, and the probability that it has nothing to do with it
-    all.fill(0);
-    meanOf.fill(0);
-    if (read !== null) {
-      for (let w = 0; w < WORLDS; w++) {
-        let sum = 0;
-        const base = w * cells + spell.first;
-        for (let k = 0; k < spell.cells; k++) sum += worlds.logit[base + k]!;
-        mean[w] = sum / spell.cells;
-        const l = level[w]!;
-        const { layer_sd, by_passing } = levels[l]!;
-        if (passing === null || !by_passing) continue;
-        const [among] = passing.choices;
-        const expected = mean[w]! + layer_sd * drawn[l]!.mean_ahead * pull[w]!;
-        const variance = square(layer_sd) * drawn[l]!.own_variance;
-        const flatten = flattening(spell, drawn[l]!.own_variance, layer_sd);
-        const none = among[0]!.probability * densityOf(read, 1, expected, variance, flatten);
-        let sumOf = none;
-        if (read.recovery < WHOLE) {
-          for (let a = 1; a < among.length; a++) {
-            const open = among[a]!.open_m / spell.length_m;
-            if (open + 3 * read.sigma < read.recovery) continue;
-            sumOf += among[a]!.probability * densityOf(read, open, expected, variance, flatten);
-          }
-        }
-        density[w] = sumOf;
-        without[w] = none;
-        all[l] = all[l]! + sumOf;
-        meanOf[l] = meanOf[l]! + sumOf * expected;
-      }
+    for (let m = 0; m < MEANS; m++) {
+      let sum = 0;
+      const base = m * cells + spell.first;
+      for (let k = 0; k < spell.cells; k++) sum += worlds.logit[base + k]!;
+      mean[m] = sum / spell.cells;
     }
-    const by: Steered[] = [];
-    const upwards = drawn.map((d, l) => {
-      const [steered, up] = meet(spell, d, weight[l]!, levels[l]!.layer_sd, read);
-      by.push(steered);
-      weight[l] = up.weight;
-      return up;
-    });
     const found = new Float64Array(WORLDS);
     const bonus = new Float64Array(WORLDS);
     const next = new Float64Array(WORLDS);
-    for (let w = 0; w < WORLDS; w++) {
-      const l = level[w]!;
-      const { mean_ahead, variance } = by[l]!;
-      const { share, flat, curved, gained, logit, spread } = upwards[l]!;
-      const p = pull[w]!;
-      let sum = flat + curved * square(p);
-      next[w] = share * p;
-      if (read !== null) {
-        found[w] = (logit - mean[w]!) / levels[l]!.layer_sd;
-        let off = found[w]! - mean_ahead * p;
-        if (all[l]! > 0) {
-          off *= density[w]! > 0 ? without[w]! / density[w]! : 0;
-          found[w] = mean_ahead * p + off;
-        }
-        next[w] = next[w]! + gained * off;
-        sum -= (0.5 * off * off) / variance;
-        if (all[l]! > 0) {
-          bonus[w] = log(Math.max(LEAST, density[w]!)) + spread + (0.5 * off * off) / variance;
-          sum += bonus[w]!;
-        }
-      }
-      likelihood[w] = likelihood[w]! + sum;
-    }
-    const onto = Float64Array.from(levels, ({ layer_sd }, l) => {
-      if (read === null || passing === null || !(all[l]! > 0)) return 1;
-      const { own_variance, flatten } = by[l]!;
-      const variance = square(layer_sd) * own_variance;
-      const [below, belowPassed] = passing.choices.map((among) =>
-        densityOfAll(read, passing, among, spell.length_m, meanOf[l]! / all[l]!, variance, flatten),
+    const onto = new Float64Array(LEVELS).fill(1);
+    const by = levels.map(({ layer_sd, by_passing }, l) => {
+      const drawn = steer(spell, weight[l]!);
+      const [steered, { weight: upwards, share, flat, curved, gained, logit, spread }] = meet(
+        spell,
+        drawn,
+        weight[l]!,
+        layer_sd,
+        read,
       );
-      return Math.max(0.01, Math.min(100, belowPassed! / below!));
+      weight[l] = upwards;
+      const { mean_ahead, variance } = steered;
+      let passed: Passed | null = null;
+      if (read !== null && passing !== null && by_passing) {
+        let low = Number.POSITIVE_INFINITY;
+        let high = Number.NEGATIVE_INFINITY;
+        for (let m = 0; m < MEANS; m++) {
+          const expected = mean[m]! + layer_sd * mean_ahead * pull[m * LEVELS + l]!;
+          low = Math.min(low, expected);
+          high = Math.max(high, expected);
+        }
+        passed = passedOver(read, passing, spell, steered, layer_sd, low, high);
+      }
+      let weighed = 0;
+      let better = 0;
+      for (let m = 0; m < MEANS; m++) {
+        const w = m * LEVELS + l;
+        const p = pull[w]!;
+        let sum = flat + curved * square(p);
+        next[w] = share * p;
+        if (read !== null) {
+          found[w] = (logit - mean[m]!) / layer_sd;
+          let off = found[w]! - mean_ahead * p;
+          if (passed !== null) {
+            // with by-passing the reading says less of the layers: it draws them so much less from where they are expected
+            const at = ((mean[m]! + layer_sd * mean_ahead * p - passed.low) / passed.step) * 0.999999;
+            const i = Math.floor(at);
+            const t = at - i;
+            const density = passed.density[i]! * (1 - t) + passed.density[i + 1]! * t;
+            off *= passed.kept[i]! * (1 - t) + passed.kept[i + 1]! * t;
+            found[w] = mean_ahead * p + off;
+            bonus[w] = density + spread + (0.5 * off * off) / variance;
+            sum += bonus[w]!;
+            const chance = exp(density);
+            weighed += chance;
+            better += chance * (passed.onto[i]! * (1 - t) + passed.onto[i + 1]! * t);
+          }
+          next[w] = next[w]! + gained * off;
+          sum -= (0.5 * off * off) / variance;
+        }
+        likelihood[w] = likelihood[w]! + sum;
+      }
+      if (weighed > 0) onto[l] = Math.max(0.01, Math.min(100, better / weighed));
+      return steered;
     });
     courses.push({ spell, by, pull, found, bonus, onto });
     pull = next;
@@ -159,11 +145,64 @@ export function lookAhead(
   const cumulative = new Float64Array(WORLDS);
   let sum = 0;
   for (let w = 0; w < WORLDS; w++) {
-    sum += exp(likelihood[w]! - most);
+    const over = likelihood[w]! - most;
+    if (over > -40) sum += exp(over);
     cumulative[w] = sum;
   }
   for (let w = 0; w < WORLDS; w++) cumulative[w] = cumulative[w]! / sum;
   return { courses: courses.reverse(), cumulative };
+}
+
+/** What by-passing has to do with a reading, at even steps of what the layers are expected to let in. */
+interface Passed {
+  /** The logit of recovery they are expected to let in, first and step. */
+  low: number;
+  step: number;
+  /** Density of the logit that was read, logarithm, but for √2π. */
+  density: Float64Array;
+  /** Probability that nothing of the spell is by-passed. */
+  kept: Float64Array;
+  /** How much better it is read below by-passed ground. */
+  onto: Float64Array;
+}
+
+/** Places at which it is worked out. */
+const PLACES = 10;
+
+function passedOver(
+  read: Reading,
+  { choices }: Ways,
+  { length_m }: Spell,
+  { own_variance, flatten }: Steered,
+  layer_sd: number,
+  low: number,
+  high: number,
+): Passed {
+  const variance = square(layer_sd) * own_variance;
+  const step = Math.max(1e-6, (high - low) / (PLACES - 1));
+  const density = new Float64Array(PLACES);
+  const kept = new Float64Array(PLACES);
+  const onto = new Float64Array(PLACES);
+  for (let i = 0; i < PLACES; i++) {
+    const expected = low + i * step;
+    let none = 0;
+    let all = 0;
+    let below = 0;
+    for (let above = 0; above < 2; above++) {
+      for (const { from, probability, open_m } of choices[above as 0 | 1]) {
+        const open = open_m / length_m;
+        if (open + 3 * read.sigma < read.recovery) continue;
+        const part = probability * densityOf(read, open, expected, variance, flatten);
+        if (from === 0) none = part;
+        if (above === 0) all += part;
+        else below += part;
+      }
+    }
+    density[i] = log(Math.max(LEAST, all));
+    kept[i] = all > 0 ? none / all : 0;
+    onto[i] = all > 0 ? Math.min(100, below / all) : 1;
+  }
+  return { low, step, density, kept, onto };
 }
 
 /** What entered in a spell, as a share of it. */
@@ -191,27 +230,6 @@ function densityOf(
   return (
     (recovery * (1 - recovery) * gainDensity(recovery, sigma, open, 1, mean, variance, flatten)) / flatten
   );
-}
-
-/** The same over all ways that can be taken. */
-function densityOfAll(
-  read: Reading,
-  { open_m }: Ways,
-  among: readonly Choice[],
-  length_m: number,
-  mean: number,
-  variance: number,
-  flatten: number,
-): number {
-  let sum = 0;
-  for (const { from, to, probability } of among) {
-    for (let way = from; way < to; way++) {
-      const open = open_m[way]! / length_m;
-      if (open + 3 * read.sigma < read.recovery) continue;
-      sum += (probability / (to - from)) * densityOf(read, open, mean, variance, flatten);
-    }
-  }
-  return sum;
 }
 
 /** One spell at one level, from what lies ahead of it to what lies ahead of the spell above, without its reading. */

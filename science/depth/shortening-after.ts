@@ -8,81 +8,101 @@ import type { Ground } from './cells.ts';
 import type { Filtered } from './filter.ts';
 import type { LookAhead } from './look-ahead.ts';
 import type { Shortening, Value } from './model.ts';
-import { WORLDS, type Worlds } from './worlds.ts';
+import { LEVELS, MEANS, type Worlds } from './worlds.ts';
 
 /** Draws asked, evenly among all. */
 const ASKED = 30;
-/** A world so many times less probable than the most probable one, as the look-ahead has it, is not asked about. */
+/** A mean so many times less probable than the most probable one, as the look-ahead has it, is not asked about. */
 const ODDS = 1000;
 
 export function shorteningAfter(
   ground: Ground,
   worlds: Worlds,
   { cumulative }: LookAhead,
-  { logit }: Filtered,
+  { logit, world }: Filtered,
   draws: number,
 ): Shortening {
   const cells = ground.edges.length - 1;
   const asked = Math.min(ASKED, draws);
   const alive = aliveOf(cumulative);
-  // layers = logit − mean of the world have precision Q/sd²: (logit − mean)ᵀQ(logit − mean), Q that of layers of sd 1
+  const { levels } = worlds;
+  // layers = logit − mean have precision Q/sd²: (logit − mean)ᵀQ(logit − mean), Q that of layers of sd 1
   const weighed = new Float64Array(alive.length * cells);
   const own = new Float64Array(alive.length);
-  alive.forEach((w, a) => {
-    const mean = worlds.logit.subarray(w * cells, (w + 1) * cells);
+  for (let a = 0; a < alive.length; a++) {
+    const m = alive[a]!;
     const product = weighed.subarray(a * cells, (a + 1) * cells);
-    weigh(ground, mean, product);
-    for (let k = 0; k < cells; k++) own[a] = own[a]! + mean[k]! * product[k]!;
-  });
+    weigh(ground, worlds.logit.subarray(m * cells, (m + 1) * cells), product);
+    for (let k = 0; k < cells; k++) own[a] = own[a]! + worlds.logit[m * cells + k]! * product[k]!;
+  }
+  const x = new Float64Array(cells);
   const product = new Float64Array(cells);
-  const density = new Float64Array(alive.length);
-  const probability = new Float64Array(alive.length);
+  const density = new Float64Array(alive.length * LEVELS);
+  const ofMean = new Float64Array(alive.length);
+  const ofLevel = new Float64Array(LEVELS);
   for (let turn = 0; turn < asked; turn++) {
-    const row = Math.floor((turn * draws) / asked) * cells;
-    const x = Float64Array.from(logit.subarray(row, row + cells));
+    const draw = Math.floor((turn * draws) / asked);
+    for (let k = 0; k < cells; k++) x[k] = logit[draw * cells + k]!;
     weigh(ground, x, product);
     let square_x = 0;
     for (let k = 0; k < cells; k++) square_x += x[k]! * product[k]!;
+    // whether ground is by-passed stays as it is in the draw
+    const first = (world[draw]! % LEVELS) & 1;
     let most = Number.NEGATIVE_INFINITY;
     for (let a = 0; a < alive.length; a++) {
-      const w = alive[a]!;
-      const sd = worlds.levels[worlds.level[w]!]!.layer_sd;
       let cross = 0;
       for (let k = 0; k < cells; k++) cross += x[k]! * weighed[a * cells + k]!;
-      density[a] = (cross - 0.5 * (square_x + own[a]!)) / square(sd) - cells * log(sd);
-      if (density[a]! > most) most = density[a]!;
+      for (let l = first; l < LEVELS; l += 2) {
+        const sd = levels[l]!.layer_sd;
+        const d = (cross - 0.5 * (square_x + own[a]!)) / square(sd) - cells * log(sd);
+        density[a * LEVELS + l] = d;
+        if (d > most) most = d;
+      }
     }
     let total = 0;
     for (let a = 0; a < alive.length; a++) {
-      density[a] = exp(density[a]! - most);
-      total += density[a]!;
+      for (let l = first; l < LEVELS; l += 2) {
+        const over = density[a * LEVELS + l]! - most;
+        const chance = over > -20 ? exp(over) : 0;
+        density[a * LEVELS + l] = chance;
+        total += chance;
+      }
     }
     for (let a = 0; a < alive.length; a++) {
-      probability[a] = probability[a]! + density[a]! / (total * asked);
+      for (let l = first; l < LEVELS; l += 2) {
+        const chance = density[a * LEVELS + l]! / (total * asked);
+        ofMean[a] = ofMean[a]! + chance;
+        ofLevel[l] = ofLevel[l]! + chance;
+      }
     }
   }
   const of = (values: Float64Array): Value =>
     summary(
-      Float64Array.from(alive, (w) => values[w]!),
-      probability,
+      Float64Array.from(alive, (m) => values[m]!),
+      ofMean,
     );
   let friction = 0;
-  for (let a = 0; a < alive.length; a++) if (worlds.friction[alive[a]!]! > 0) friction += probability[a]!;
+  for (let a = 0; a < alive.length; a++) if (worlds.friction[alive[a]!]! > 0) friction += ofMean[a]!;
   return {
     recovery_at_ground: of(worlds.recovery),
     length_m: of(worlds.length),
     recovery_at_depth: of(worlds.deep),
-    layer_sd: of(Float64Array.from(worlds.level, (l) => worlds.levels[l]!.layer_sd)),
+    layer_sd: summary(
+      Float64Array.from(levels, ({ layer_sd }) => layer_sd),
+      ofLevel,
+    ),
     friction: { probability: friction, per_m: of(worlds.friction) },
   };
 }
 
+/** Means that any level makes probable. */
 function aliveOf(cumulative: Float64Array): Int32Array {
-  const share = (w: number): number => cumulative[w]! - (w === 0 ? 0 : cumulative[w - 1]!);
+  const share = (m: number): number =>
+    cumulative[(m + 1) * LEVELS - 1]! - (m === 0 ? 0 : cumulative[m * LEVELS - 1]!);
   let most = 0;
-  for (let w = 0; w < WORLDS; w++) most = Math.max(most, share(w));
+  for (let m = 0; m < MEANS; m++) most = Math.max(most, share(m));
   const alive: number[] = [];
-  for (let w = 0; w < WORLDS; w++) if (share(w) * ODDS > most) alive.push(w);
+  for (let m = 0; m < MEANS; m++) if (share(m) * ODDS > most) alive.push(m);
   return Int32Array.from(alive);
 }
 
