@@ -126,7 +126,7 @@ export function lookAhead(
             found[w] = mean_ahead * p + off;
             bonus[w] = density + spread + (0.5 * off * off) / variance;
             sum += bonus[w]!;
-            const chance = exp(density);
+            const chance = passed.chance[i]! * (1 - t) + passed.chance[i + 1]! * t;
             weighed += chance;
             better += chance * (passed.onto[i]! * (1 - t) + passed.onto[i + 1]! * t);
           }
@@ -158,8 +158,9 @@ interface Passed {
   /** The logit of recovery they are expected to let in, first and step. */
   low: number;
   step: number;
-  /** Density of the logit that was read, logarithm, but for √2π. */
+  /** Density of the logit that was read, but for √2π: logarithm, and itself. */
   density: Float64Array;
+  chance: Float64Array;
   /** Probability that nothing of the spell is by-passed. */
   kept: Float64Array;
   /** How much better it is read below by-passed ground. */
@@ -167,7 +168,7 @@ interface Passed {
 }
 
 /** Places at which it is worked out. */
-const PLACES = 10;
+const PLACES = 8;
 
 function passedOver(
   read: Reading,
@@ -181,6 +182,7 @@ function passedOver(
   const variance = square(layer_sd) * own_variance;
   const step = Math.max(1e-6, (high - low) / (PLACES - 1));
   const density = new Float64Array(PLACES);
+  const chance = new Float64Array(PLACES);
   const kept = new Float64Array(PLACES);
   const onto = new Float64Array(PLACES);
   for (let i = 0; i < PLACES; i++) {
@@ -199,10 +201,11 @@ function passedOver(
       }
     }
     density[i] = log(Math.max(LEAST, all));
+    chance[i] = all;
     kept[i] = all > 0 ? none / all : 0;
     onto[i] = all > 0 ? Math.min(100, below / all) : 1;
   }
-  return { low, step, density, kept, onto };
+  return { low, step, density, chance, kept, onto };
 }
 
 /** What entered in a spell, as a share of it. */

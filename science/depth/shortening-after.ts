@@ -13,7 +13,7 @@ import { LEVELS, MEANS, type Worlds } from './worlds.ts';
 /** Draws asked, evenly among all. */
 const ASKED = 30;
 /** A mean so many times less probable than the most probable one, as the look-ahead has it, is not asked about. */
-const ODDS = 1000;
+const ODDS = 300;
 
 export function shorteningAfter(
   ground: Ground,
@@ -35,6 +35,8 @@ export function shorteningAfter(
     weigh(ground, worlds.logit.subarray(m * cells, (m + 1) * cells), product);
     for (let k = 0; k < cells; k++) own[a] = own[a]! + worlds.logit[m * cells + k]! * product[k]!;
   }
+  const precision = Float64Array.from(levels, ({ layer_sd }) => 1 / square(layer_sd));
+  const wide = Float64Array.from(levels, ({ layer_sd }) => -cells * log(layer_sd));
   const x = new Float64Array(cells);
   const product = new Float64Array(cells);
   const density = new Float64Array(alive.length * LEVELS);
@@ -53,8 +55,7 @@ export function shorteningAfter(
       let cross = 0;
       for (let k = 0; k < cells; k++) cross += x[k]! * weighed[a * cells + k]!;
       for (let l = first; l < LEVELS; l += 2) {
-        const sd = levels[l]!.layer_sd;
-        const d = (cross - 0.5 * (square_x + own[a]!)) / square(sd) - cells * log(sd);
+        const d = (cross - 0.5 * (square_x + own[a]!)) * precision[l]! + wide[l]!;
         density[a * LEVELS + l] = d;
         if (d > most) most = d;
       }
@@ -63,7 +64,7 @@ export function shorteningAfter(
     for (let a = 0; a < alive.length; a++) {
       for (let l = first; l < LEVELS; l += 2) {
         const over = density[a * LEVELS + l]! - most;
-        const chance = over > -20 ? exp(over) : 0;
+        const chance = over > -14 ? exp(over) : 0;
         density[a * LEVELS + l] = chance;
         total += chance;
       }
