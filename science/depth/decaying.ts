@@ -5,12 +5,12 @@
  * See docs/methods/depth.md.
  */
 import type { RandomStream } from '@stillstand/science/base';
-import { waysOf } from './by-passing.ts';
-import { cutGround } from './cells.ts';
+import { type Ways, waysOf } from './by-passing.ts';
+import { cutGround, type Ground } from './cells.ts';
 import { readingErrors } from './errors.ts';
-import { runFilter } from './filter.ts';
+import { type Filtered, runFilter } from './filter.ts';
 import { lookAhead } from './look-ahead.ts';
-import type { DecayingModel, DepthInput } from './model.ts';
+import { type DecayingModel, type DepthInput, summaryOf } from './model.ts';
 import { bendSds, deviates, runErrors } from './placing.ts';
 import { type DepthSettings, depthDefaults } from './settings.ts';
 import { shorteningAfter } from './shortening-after.ts';
@@ -64,7 +64,10 @@ export function depthModel(
     tape_sigma_m: settings.tape_sigma_m,
     stream: stream.key,
     not_represented: notRepresented(edges_m, entered_m, draws, from_m, settings.not_represented),
-    shortening: shorteningAfter(ground, worlds, ahead, filtered, draws),
+    shortening: {
+      ...shorteningAfter(ground, worlds, ahead, filtered, draws),
+      by_passed_m: summaryOf(byPassed(ground, ways, filtered, draws)),
+    },
     misfit: null,
     diagnostics: {
       pins: errors.pins,
@@ -72,6 +75,22 @@ export function depthModel(
       ancestors: filtered.ancestors,
     },
   };
+}
+
+/** Ground that is by-passed in each draw, m. */
+function byPassed(
+  { stands }: Ground,
+  ways: readonly (Ways | null)[],
+  { way }: Filtered,
+  draws: number,
+): Float64Array {
+  const lengths = stands.flatMap(({ spell }) => (spell === null ? [] : [spell.length_m]));
+  return Float64Array.from({ length: draws }, (_, i) =>
+    lengths.reduce((sum, length_m, s) => {
+      const open_m = ways[s]?.open_m[way[i * lengths.length + s]!];
+      return open_m === undefined ? sum : sum + length_m - open_m;
+    }, 0),
+  );
 }
 
 /** Cells that more likely than not let less than `least` of themselves in, joined where they touch. */

@@ -48,6 +48,8 @@ export interface Shortening {
   layer_sd: Value;
   /** Probability that the plug's friction lets in less, and by how much: e^(−friction·plug), 1/m, 0 counted in. */
   friction: { probability: number; per_m: Value };
+  /** Ground that was by-passed, in all, m. */
+  by_passed_m: Value;
 }
 
 /** What both kinds of model say. Plain data: `inSituDepth` and `depthCurve` answer from it. */

@@ -21,7 +21,7 @@ export function shorteningAfter(
   { cumulative }: LookAhead,
   { logit, world }: Filtered,
   draws: number,
-): Shortening {
+): Omit<Shortening, 'by_passed_m'> {
   const cells = ground.edges.length - 1;
   const asked = Math.min(ASKED, draws);
   const alive = aliveOf(cumulative);
