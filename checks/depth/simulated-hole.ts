@@ -7,7 +7,7 @@ import { exp, log, type RandomStream } from '@stillstand/science/base';
 import type { Registration } from '@stillstand/science/rig';
 
 const CELL_M = 0.02;
-const SOUNDING_M = 0.01;
+export const SOUNDING_M = 0.01;
 export const DEPTH_M = 8;
 
 interface Soil {
@@ -15,6 +15,8 @@ interface Soil {
   recovery: Float64Array;
   /** Of the plug, per metre of it. */
   friction_per_m: number;
+  /** Where it is outside every model. */
+  trouble_m?: [number, number];
 }
 
 export type Truth = (cells: number, stream: RandomStream) => Soil;
@@ -100,6 +102,16 @@ export const fallingRecovery: Truth = (cells, stream) => {
   });
 };
 
+/** The middle of our prior, with one stretch of ground in which the recovery is another. */
+export const withStretch =
+  (thick_m: number, recovery: number): Truth =>
+  (cells, stream) => {
+    const ground = likeThePrior(cells, stream);
+    const top = Math.round((1 + (DEPTH_M - 2) * stream.uniform()) / CELL_M);
+    ground.recovery.fill(recovery, top, top + Math.round(thick_m / CELL_M));
+    return { ...ground, trouble_m: [top * CELL_M, top * CELL_M + thick_m] };
+  };
+
 const soil = (cells: number, recovery: (k: number) => number): Soil => ({
   recovery: Float64Array.from({ length: cells }, (_, k) => recovery(k)),
   friction_per_m: 0,
@@ -115,12 +127,17 @@ export interface Hole {
   /** True entered length to true depth. */
   depthOf: (entered_m: number) => number;
   end_m: number;
+  /** Where ground or a sounding is outside every model, m. */
+  trouble_m: [number, number] | null;
 }
 
-/** A spell of 0.3–1.5 m, a sounding unless it is missing, a run when more than 0.6 m stands in the pipe; and so on. */
-export function drill(truth: Truth, missing: number, stream: RandomStream): Hole {
+/** A spell of 0.3–1.5 m, a sounding unless it is missing, a run when more than 0.6 m stands in the pipe; and so on. The
+ * fourth sounding is wrong by `blunder_m`. */
+export function drill(truth: Truth, missing: number, stream: RandomStream, blunder_m = 0): Hole {
   const cells = Math.round(DEPTH_M / CELL_M);
-  const { recovery, friction_per_m } = truth(cells, stream);
+  const { recovery, friction_per_m, trouble_m } = truth(cells, stream);
+  let trouble = trouble_m ?? null;
+  let soundings = 0;
   const entered = new Float64Array(cells + 1);
   const registration: Registration[] = [];
   // the rig's count of the removed is off by this at each run's bottom, on the true ruler
@@ -135,7 +152,11 @@ export function drill(truth: Truth, missing: number, stream: RandomStream): Hole
       entered[driven + 1] = entered[driven]! + recovery[driven]! * friction * CELL_M;
     }
     if (stream.uniform() < missing && k < cells) continue;
-    const pinOff = off + SOUNDING_M * stream.normal();
+    let pinOff = off + SOUNDING_M * stream.normal();
+    if (++soundings === 4 && blunder_m !== 0) {
+      pinOff += blunder_m;
+      trouble = [k * CELL_M, k * CELL_M];
+    }
     registration.push({
       kind: 'pin',
       row_id: `p${k}`,
@@ -158,6 +179,7 @@ export function drill(truth: Truth, missing: number, stream: RandomStream): Hole
   return {
     registration,
     end_m: entered[cells]!,
+    trouble_m: trouble,
     measured: (x) => {
       const below = runs.findIndex((r) => r.at > x);
       if (below < 0) return x + runs.at(-1)!.off;
