@@ -95,8 +95,8 @@ export function lookAhead(
       );
       weight[l] = upwards;
       const { mean_ahead, variance } = steered;
-      let passed: Passed | null = null;
-      if (read !== null && passing !== null && by_passing) {
+      let passed: Read | null = null;
+      if (read !== null) {
         let low = Number.POSITIVE_INFINITY;
         let high = Number.NEGATIVE_INFINITY;
         for (let m = 0; m < MEANS; m++) {
@@ -104,7 +104,7 @@ export function lookAhead(
           low = Math.min(low, expected);
           high = Math.max(high, expected);
         }
-        passed = passedOver(read, passing, spell, steered, layer_sd, low, high);
+        passed = readOver(read, by_passing ? passing : null, spell, steered, layer_sd, low, high);
       }
       let weighed = 0;
       let better = 0;
@@ -135,7 +135,7 @@ export function lookAhead(
         }
         likelihood[w] = likelihood[w]! + sum;
       }
-      if (weighed > 0) onto[l] = Math.max(0.01, Math.min(100, better / weighed));
+      if (weighed > 0 && by_passing) onto[l] = Math.max(0.01, Math.min(100, better / weighed));
       return steered;
     });
     courses.push({ spell, by, pull, found, bonus, onto });
@@ -153,8 +153,8 @@ export function lookAhead(
   return { courses: courses.reverse(), cumulative };
 }
 
-/** What by-passing has to do with a reading, at even steps of what the layers are expected to let in. */
-interface Passed {
+/** What is to be thought of a reading, at even steps of what the layers are expected to let in. */
+interface Read {
   /** The logit of recovery they are expected to let in, first and step. */
   low: number;
   step: number;
@@ -169,16 +169,56 @@ interface Passed {
 
 /** Places at which it is worked out. */
 const PLACES = 8;
+/** Gauss and Hermite's seven places of a standard normal, and their weights (Abramowitz & Stegun 1964, table 25.10). */
+const NODES = [
+  -3.7504397177257425, -2.366759410734541, -1.1544053947399682, 0, 1.1544053947399682, 2.366759410734541,
+  3.7504397177257425,
+];
+const WEIGHTS = [
+  0.0005482688559722, 0.0307571239675865, 0.2401231786050127, 0.4571428571428571, 0.2401231786050127,
+  0.0307571239675865, 0.0005482688559722,
+];
 
-function passedOver(
+/**
+ * Density of the logit of what was read where all of the spell enters, but for √2π: by places of the reading's error where
+ * that is the narrower, else by places of the layers. A straight line would miss that nothing above 1 enters.
+ */
+function wholeDensity(
+  { read, recovery, sigma }: Reading,
+  mean: number,
+  variance: number,
+  flatten: number,
+): number {
+  const logit_sigma = (flatten * sigma) / (recovery * (1 - recovery));
+  let sum = 0;
+  if (square(logit_sigma) < variance) {
+    for (let q = 0; q < NODES.length; q++) {
+      const rho = read + sigma * NODES[q]!;
+      if (rho <= 0.001 || rho >= 0.999) continue;
+      const off = flatten * log(rho / (1 - rho)) - mean;
+      sum += (WEIGHTS[q]! * flatten * exp((-0.5 * off * off) / variance)) / (rho * (1 - rho));
+    }
+    sum /= Math.sqrt(variance);
+  } else {
+    const sd = Math.sqrt(variance);
+    for (let q = 0; q < NODES.length; q++) {
+      const off = (read - 1 / (1 + exp(-(mean + sd * NODES[q]!) / flatten))) / sigma;
+      sum += WEIGHTS[q]! * exp(-0.5 * off * off);
+    }
+    sum /= sigma;
+  }
+  return (sum * recovery * (1 - recovery)) / flatten;
+}
+
+function readOver(
   read: Reading,
-  { choices }: Ways,
+  passing: Ways | null,
   { length_m }: Spell,
   { own_variance, flatten }: Steered,
   layer_sd: number,
   low: number,
   high: number,
-): Passed {
+): Read {
   const variance = square(layer_sd) * own_variance;
   const step = Math.max(1e-6, (high - low) / (PLACES - 1));
   const density = new Float64Array(PLACES);
@@ -187,22 +227,22 @@ function passedOver(
   const onto = new Float64Array(PLACES);
   for (let i = 0; i < PLACES; i++) {
     const expected = low + i * step;
-    let none = 0;
-    let all = 0;
+    const whole = wholeDensity(read, expected, variance, flatten);
+    const none = passing === null ? whole : whole * passing.choices[0][0]!.probability;
+    let all = none;
     let below = 0;
-    for (let above = 0; above < 2; above++) {
-      for (const { from, probability, open_m } of choices[above as 0 | 1]) {
+    for (let above = 0; passing !== null && above < 2; above++) {
+      for (const { from, probability, open_m } of passing.choices[above as 0 | 1]) {
         const open = open_m / length_m;
-        if (open + 3 * read.sigma < read.recovery) continue;
+        if (from === 0 || open + 3 * read.sigma < read.recovery) continue;
         const part = probability * densityOf(read, open, expected, variance, flatten);
-        if (from === 0) none = part;
         if (above === 0) all += part;
         else below += part;
       }
     }
     density[i] = log(Math.max(LEAST, all));
     chance[i] = all;
-    kept[i] = all > 0 ? none / all : 0;
+    kept[i] = passing === null ? 1 : all > 0 ? none / all : 0;
     onto[i] = all > 0 ? Math.min(100, below / all) : 1;
   }
   return { low, step, density, chance, kept, onto };
@@ -210,6 +250,8 @@ function passedOver(
 
 /** What entered in a spell, as a share of it. */
 interface Reading {
+  read: number;
+  /** The same kept between nothing and all. */
   recovery: number;
   /** 1 sigma. */
   sigma: number;
@@ -219,7 +261,8 @@ function readingOf(ground: Ground, errors: ReadingErrors, { length_m }: Spell, p
   const gain = ground.read_m[pin]! - (pin === 0 ? 0 : ground.read_m[pin - 1]!);
   const sigma = differenceSigma(errors, pin) / length_m;
   const edge = Math.min(0.3, 0.5 * sigma);
-  return { recovery: Math.max(edge, Math.min(1 - edge, gain / length_m)), sigma };
+  const read = gain / length_m;
+  return { read, recovery: Math.max(edge, Math.min(1 - edge, read)), sigma };
 }
 
 /** Density, but for √2π, of the logit of what was read where a share of the spell enters. */
