@@ -66,7 +66,7 @@ function coverage(truth: Truth, missing: number, seed: number) {
 }
 
 /** Shares outside the bound, by seed. */
-const KNOWN: Record<number, string> = { 4257: '0.987', 4258: '0.996', 4262: '0.915', 4263: '0.908' };
+const KNOWN: Record<number, string> = { 4257: '0.986', 4258: '0.995', 4262: '0.906', 4263: '0.907' };
 
 async function judge(t: TestContext, what: string, share: number, stated: string | undefined) {
   // more holes were asked for: another figure, judged by the same bound

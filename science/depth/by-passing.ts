@@ -164,35 +164,54 @@ export function freeWay(among: readonly Choice[], stream: RandomStream): number 
   return among[0]!.from;
 }
 
+/** What is to enter where some of a spell is open, kept between nothing and all of that. */
+export interface Gain {
+  /** Logit of recovery, its slope in metres, and how many sigmas more or less was to enter. */
+  logit: number;
+  slope_m: number;
+  past: number;
+  /** The spell ÷ what of it is open, at most 2: what the variance of the mean of its layers grows by. */
+  fewer: number;
+}
+
+/** `aim_m` ± `sigma_m` is to enter of `open_m` of a spell. */
+export function gainOf(aim_m: number, sigma_m: number, open_m: number, length_m: number, into: Gain): Gain {
+  const edge = Math.min(0.3 * open_m, sigma_m);
+  const enters = Math.max(edge, Math.min(open_m - edge, aim_m));
+  const recovery = enters / open_m;
+  into.slope_m = open_m * recovery * (1 - recovery);
+  into.logit = log(recovery / (1 - recovery));
+  into.past = (aim_m - enters) / sigma_m;
+  into.fewer = Math.min(2, length_m / open_m);
+  return into;
+}
+
 /**
- * Density, but for √2π, of what enters in a spell, `aim_m` ± `sigma_m`, where `open_m` of its `length_m` enters.
+ * Density of it, but for √2π.
  *
  * @param mean of the logit of recovery, as the layers are expected
  * @param variance of it, were all of the spell to enter
  * @param flatten what layers within the spell flatten the logistic by
  */
 export function gainDensity(
-  aim_m: number,
+  { logit, slope_m, past, fewer }: Gain,
   sigma_m: number,
-  open_m: number,
-  length_m: number,
   mean: number,
   variance: number,
   flatten: number,
 ): number {
-  const edge = Math.min(0.3 * open_m, sigma_m);
-  const enters = Math.max(edge, Math.min(open_m - edge, aim_m));
-  const recovery = enters / open_m;
-  const slope = (open_m * recovery * (1 - recovery)) / flatten;
-  const spread = variance * Math.min(2, length_m / open_m) + ROUGH + square(sigma_m / slope);
-  const off = flatten * log(recovery / (1 - recovery)) - mean;
-  const past = (aim_m - enters) / sigma_m;
+  const slope = slope_m / flatten;
+  const spread = variance * fewer + ROUGH + square(sigma_m / slope);
+  const off = flatten * logit - mean;
   return exp(-0.5 * ((off * off) / spread + past * past)) / (Math.sqrt(spread) * slope);
 }
+
+export const noGain = (): Gain => ({ logit: 0, slope_m: 1, past: 0, fewer: 1 });
 
 /** Rooms that are written over. */
 const within = new Float64Array(GROUP);
 const odds = new Float64Array(1 + BELOW_ENTERED);
+const gain = noGain();
 
 /**
  * Draws a way for a spell in which `aim_m` is to enter. Gives the logarithm of prior ÷ probability of the draw in `into[0]`.
@@ -222,7 +241,8 @@ export function drawWay(
     const { probability, open_m, below } = among[c]!;
     // what enters of the rest is less still
     const past = open_m + 4 * sigma_m < aim_m;
-    odds[c] = past ? 0 : probability * gainDensity(aim_m, sigma_m, open_m, length_m, mean, variance, flatten);
+    gainOf(aim_m, sigma_m, open_m, length_m, gain);
+    odds[c] = past ? 0 : probability * gainDensity(gain, sigma_m, mean, variance, flatten);
     if (below === 1) odds[c] = odds[c]! * onward;
     total += odds[c]!;
   }
@@ -243,7 +263,8 @@ export function drawWay(
   // which of the group, in the same manner
   let sum = 0;
   for (let i = 0; i < size; i++) {
-    within[i] = gainDensity(aim_m, sigma_m, openOf[from + i]!, length_m, mean, variance, flatten);
+    gainOf(aim_m, sigma_m, openOf[from + i]!, length_m, gain);
+    within[i] = gainDensity(gain, sigma_m, mean, variance, flatten);
     sum += within[i]!;
   }
   let v = stream.uniform();

@@ -5,7 +5,7 @@
  * contrast multiplies them.
  */
 import { exp, log, square } from '@stillstand/science/base';
-import { gainDensity, ROUGH, type Ways } from './by-passing.ts';
+import { type Gain, gainDensity, gainOf, noGain, ROUGH, type Ways } from './by-passing.ts';
 import type { Ground, Spell } from './cells.ts';
 import type { ReadingErrors } from './errors.ts';
 import { LEVELS, MEANS, WORLDS, type Worlds } from './worlds.ts';
@@ -74,6 +74,7 @@ export function lookAhead(
     if (spell === null) continue;
     const passing = ways[--number]!;
     const read = to > from ? readingOf(ground, errors, spell, from) : null;
+    const gains = read === null || passing === null ? NONE : gainsOf(read, passing, spell);
     for (let m = 0; m < MEANS; m++) {
       let sum = 0;
       const base = m * cells + spell.first;
@@ -104,7 +105,7 @@ export function lookAhead(
           low = Math.min(low, expected);
           high = Math.max(high, expected);
         }
-        passed = readOver(read, by_passing ? passing : null, spell, steered, layer_sd, low, high);
+        passed = readOver(read, by_passing ? gains : NONE, steered, layer_sd, low, high);
       }
       let weighed = 0;
       let better = 0;
@@ -184,7 +185,7 @@ const WEIGHTS = [
  * that is the narrower, else by places of the layers. A straight line would miss that nothing above 1 enters.
  */
 function wholeDensity(
-  { read, recovery, sigma }: Reading,
+  { read, recovery, sigma, logits, slopes }: Reading,
   mean: number,
   variance: number,
   flatten: number,
@@ -193,10 +194,9 @@ function wholeDensity(
   let sum = 0;
   if (square(logit_sigma) < variance) {
     for (let q = 0; q < NODES.length; q++) {
-      const rho = read + sigma * NODES[q]!;
-      if (rho <= 0.001 || rho >= 0.999) continue;
-      const off = flatten * log(rho / (1 - rho)) - mean;
-      sum += (WEIGHTS[q]! * flatten * exp((-0.5 * off * off) / variance)) / (rho * (1 - rho));
+      if (slopes[q] === 0) continue;
+      const off = flatten * logits[q]! - mean;
+      sum += (WEIGHTS[q]! * flatten * exp((-0.5 * off * off) / variance)) / slopes[q]!;
     }
     sum /= Math.sqrt(variance);
   } else {
@@ -210,10 +210,29 @@ function wholeDensity(
   return (sum * recovery * (1 - recovery)) / flatten;
 }
 
+/** Ways to by-pass some of the spell that leave enough for the reading, with the probability of each. */
+interface Gains {
+  /** Probability that nothing is by-passed. */
+  whole: number;
+  below: { probability: number; gain: Gain }[][];
+}
+
+const NONE: Gains = { whole: 1, below: [] };
+
+function gainsOf({ recovery, sigma }: Reading, { choices }: Ways, { length_m }: Spell): Gains {
+  const below = choices.map((among) =>
+    among.flatMap(({ from, probability, open_m }) => {
+      const open = open_m / length_m;
+      if (from === 0 || open + 3 * sigma < recovery) return [];
+      return [{ probability, gain: gainOf(recovery, sigma, open, 1, noGain()) }];
+    }),
+  );
+  return { whole: choices[0][0]!.probability, below };
+}
+
 function readOver(
   read: Reading,
-  passing: Ways | null,
-  { length_m }: Spell,
+  gains: Gains,
   { own_variance, flatten }: Steered,
   layer_sd: number,
   low: number,
@@ -227,22 +246,18 @@ function readOver(
   const onto = new Float64Array(PLACES);
   for (let i = 0; i < PLACES; i++) {
     const expected = low + i * step;
-    const whole = wholeDensity(read, expected, variance, flatten);
-    const none = passing === null ? whole : whole * passing.choices[0][0]!.probability;
-    let all = none;
-    let below = 0;
-    for (let above = 0; passing !== null && above < 2; above++) {
-      for (const { from, probability, open_m } of passing.choices[above as 0 | 1]) {
-        const open = open_m / length_m;
-        if (from === 0 || open + 3 * read.sigma < read.recovery) continue;
-        const part = probability * densityOf(read, open, expected, variance, flatten);
-        if (above === 0) all += part;
-        else below += part;
+    const none = wholeDensity(read, expected, variance, flatten) * gains.whole;
+    const sums = [none, 0];
+    gains.below.forEach((among, above) => {
+      for (const { probability, gain } of among) {
+        const part = gainDensity(gain, read.sigma, expected, variance, flatten);
+        sums[above] = sums[above]! + (probability * read.recovery * (1 - read.recovery) * part) / flatten;
       }
-    }
+    });
+    const [all, below] = sums as [number, number];
     density[i] = log(Math.max(LEAST, all));
     chance[i] = all;
-    kept[i] = passing === null ? 1 : all > 0 ? none / all : 0;
+    kept[i] = gains === NONE ? 1 : all > 0 ? none / all : 0;
     onto[i] = all > 0 ? Math.min(100, below / all) : 1;
   }
   return { low, step, density, chance, kept, onto };
@@ -255,6 +270,9 @@ interface Reading {
   recovery: number;
   /** 1 sigma. */
   sigma: number;
+  /** At the places of the error: logit of recovery, and its slope ρ(1 − ρ); 0 where that lies outside nothing and all. */
+  logits: Float64Array;
+  slopes: Float64Array;
 }
 
 function readingOf(ground: Ground, errors: ReadingErrors, { length_m }: Spell, pin: number): Reading {
@@ -262,20 +280,15 @@ function readingOf(ground: Ground, errors: ReadingErrors, { length_m }: Spell, p
   const sigma = differenceSigma(errors, pin) / length_m;
   const edge = Math.min(0.3, 0.5 * sigma);
   const read = gain / length_m;
-  return { read, recovery: Math.max(edge, Math.min(1 - edge, read)), sigma };
-}
-
-/** Density, but for √2π, of the logit of what was read where a share of the spell enters. */
-function densityOf(
-  { recovery, sigma }: Reading,
-  open: number,
-  mean: number,
-  variance: number,
-  flatten: number,
-): number {
-  return (
-    (recovery * (1 - recovery) * gainDensity(recovery, sigma, open, 1, mean, variance, flatten)) / flatten
-  );
+  const logits = new Float64Array(NODES.length);
+  const slopes = new Float64Array(NODES.length);
+  for (let q = 0; q < NODES.length; q++) {
+    const rho = read + sigma * NODES[q]!;
+    if (rho <= 0.001 || rho >= 0.999) continue;
+    logits[q] = log(rho / (1 - rho));
+    slopes[q] = rho * (1 - rho);
+  }
+  return { read, recovery: Math.max(edge, Math.min(1 - edge, read)), sigma, logits, slopes };
 }
 
 /** One spell at one level, from what lies ahead of it to what lies ahead of the spell above, without its reading. */
