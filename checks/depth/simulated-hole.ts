@@ -4,6 +4,7 @@
  * e^(−friction·plug) of that, so that it starts again at each run.
  */
 import { exp, log, type RandomStream } from '@stillstand/science/base';
+import { depthDefaults } from '@stillstand/science/depth';
 import type { Registration } from '@stillstand/science/rig';
 
 const CELL_M = 0.02;
@@ -21,7 +22,7 @@ interface Soil {
 
 export type Truth = (cells: number, stream: RandomStream) => Soil;
 
-/** Decaying shortening with correlated layers, all with the middle values of our prior. */
+/** Decaying shortening with correlated layers of one contrast, and nothing else: our prior as it was, within that of today. */
 export const likeThePrior: Truth = (cells, stream) => {
   const rho = logistic(logit(0.6) + 0.9 * stream.normal());
   const ell = 3 * exp(0.7 * stream.normal());
@@ -31,6 +32,34 @@ export const likeThePrior: Truth = (cells, stream) => {
     if (k > 0) layer = step * layer + Math.sqrt(1 - step * step) * stream.normal();
     const mean = 1 - (1 - rho) * exp(-((k + 0.5) * CELL_M) / ell);
     return logistic(Math.min(logit(0.99), logit(mean)) + layer);
+  });
+};
+
+/** Drawn from our whole prior, but for friction of the plug. */
+export const fromThePrior: Truth = (cells, stream) => {
+  const d = depthDefaults;
+  const rho = logistic(logit(d.recovery_at_ground) + d.recovery_logit_sd * stream.normal());
+  const ell = d.length_m * exp(d.length_log_sd * stream.normal());
+  const rises = stream.uniform() >= d.not_whole;
+  const deep = logistic(logit(d.recovery_at_depth) + d.recovery_at_depth_logit_sd * stream.normal());
+  const end = rises ? 1 : deep;
+  const sd = d.layer_sd * exp(d.layer_log_sd * stream.normal());
+  const passes = stream.uniform() < d.by_passing;
+  const step = exp(-CELL_M / d.layer_length_m);
+  const entered_m = (d.by_passed_m * (1 - d.by_passed)) / d.by_passed;
+  let layer = stream.normal();
+  let passed = false;
+  let left = -entered_m * log(1 - stream.uniform());
+  return soil(cells, (k) => {
+    if (k > 0) layer = step * layer + Math.sqrt(1 - step * step) * stream.normal();
+    if (left <= 0) {
+      passed = !passed;
+      left = -(passed ? d.by_passed_m : entered_m) * log(1 - stream.uniform());
+    }
+    left -= CELL_M;
+    if (passes && passed) return 0;
+    const mean = end - (end - rho) * exp(-((k + 0.5) * CELL_M) / ell);
+    return logistic(Math.min(logit(d.recovery_deep), logit(mean)) + sd * layer);
   });
 };
 

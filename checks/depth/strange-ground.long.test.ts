@@ -19,6 +19,7 @@ import {
   DEPTH_M,
   drill,
   fallingRecovery,
+  fromThePrior,
   invert,
   plugFriction,
   SOUNDING_M,
@@ -93,6 +94,8 @@ for (const [name, truth, missing, seed] of [
   ['friction of the plug, half the soundings missing', plugFriction, 0.5, 4256],
   ['recovery that falls with depth', fallingRecovery, 0, 4257],
   ['recovery that falls with depth, half the soundings missing', fallingRecovery, 0.5, 4258],
+  ['our whole prior', fromThePrior, 0, 4259],
+  ['our whole prior, half the soundings missing', fromThePrior, 0.5, 4260],
 ] as const) {
   test(`coverage, ${name}: 92–98 % of true depths inside 95 % (seed ${seed})`, async (t) => {
     const { share, asked, shares, rms, width } = coverage(truth, missing, seed);
