@@ -24,7 +24,7 @@ export interface Course {
   onto: Float64Array;
 }
 
-export interface Steered {
+interface Steered {
   /** Layer k = before[k]·(layer k − 1) + ahead[k]·pull + sd[k]·noise. */
   before: Float64Array;
   ahead: Float64Array;

@@ -56,7 +56,7 @@ export function Shortening({ holes }: { holes: readonly HoleResult[] }) {
       {shortened.length === 0 ? null : (
         <>
           <h3>Shortening</h3>
-          <table className="whole" style={{ maxWidth: '120mm' }}>
+          <table className="whole" style={{ maxWidth: '170mm' }}>
             <thead>
               <tr>
                 <th>hole</th>
