@@ -193,6 +193,13 @@ export const holeShape = record('a hole', {
     record('parameters of decaying shortening, posterior; null where there is none', {
       recovery_at_ground: anEstimate('local recovery at the ground surface, ratio'),
       length_m: anEstimate('length over which the loss decays, m'),
+      recovery_at_depth: anEstimate('what local recovery tends to at depth, ratio'),
+      layer_sd: anEstimate('how much layers differ: 1 sd of the logit of local recovery'),
+      friction_probability: number('probability that friction of the plug lets in less', 'ratio'),
+      friction_per_m: anEstimate(
+        'that friction lets in e^(−this × plug), 1/m; 0 where there is none is counted in',
+      ),
+      by_passed_m: anEstimate('ground that was by-passed, in all, m'),
     }),
   ),
   not_represented: list(

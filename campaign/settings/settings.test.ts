@@ -48,3 +48,24 @@ test('what cannot be: complained of, and no load takes the place of one that can
   );
   assert.equal(settings.listed.find((s) => s.name === 'length_unit')?.value, 'ft');
 });
+
+test('depth: what is learned where nothing is said, and what a user fixes or leaves out', () => {
+  const { settings: unsaid } = readSettings([]);
+  assert.deepEqual([unsaid.layer_contrast, unsaid.by_passing, unsaid.plug_friction], [null, true, true]);
+  const { settings, problems } = readSettings(
+    rows({ layer_contrast: '0.8', by_passing: 'off', plug_friction: 'off' }),
+  );
+  assert.deepEqual(
+    [settings.layer_contrast, settings.by_passing, settings.plug_friction],
+    [0.8, false, false],
+  );
+  assert.deepEqual(problems, []);
+  const { settings: wrong, problems: said } = readSettings(
+    rows({ layer_contrast: '0', by_passing: 'sometimes' }),
+  );
+  assert.deepEqual([wrong.layer_contrast, wrong.by_passing], [null, true]);
+  assert.deepEqual(
+    said.map((p) => p.label),
+    ['layer_contrast', 'by_passing'],
+  );
+});

@@ -68,6 +68,18 @@ export const SETTINGS = {
     initial: '1',
   },
   depth_draws: { about: 'joint draws of each depth model', unit: '', initial: '400' },
+  layer_contrast: {
+    about:
+      'how much layers differ as they enter the pipe: 1 sd of the logit of local recovery; empty to learn it from the soundings',
+    unit: '',
+    initial: '',
+  },
+  by_passing: { about: 'ground may be pushed aside by the string (on, off)', unit: '', initial: 'on' },
+  plug_friction: {
+    about: 'friction of the plug may let in less the longer it is (on, off)',
+    unit: '',
+    initial: 'on',
+  },
   chains: { about: 'chains of the curve', unit: '', initial: '4' },
   draws: { about: 'kept draws of each chain', unit: '', initial: '1000' },
   curve_sites: {
@@ -161,6 +173,10 @@ export interface ComputationSettings {
   cable_mark_sigma_m: number;
   inclination_percent: number;
   depth_draws: number;
+  /** Null: learned. */
+  layer_contrast: number | null;
+  by_passing: boolean;
+  plug_friction: boolean;
   oldest_cal_bp: number | null;
   step_yr: number;
   youngest_cal_bp: number;
@@ -290,6 +306,9 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
     cable_mark_sigma_m: number('cable_mark_sigma_m', { min: 0.001, max: 1 }),
     inclination_percent: number('inclination_percent', { min: 0, max: 20 }),
     depth_draws: number('depth_draws', { min: 100, max: 10000, whole: true }),
+    layer_contrast: said('layer_contrast', { min: 0.05, max: 5 }),
+    by_passing: chosen('by_passing', ['on', 'off']) === 'on',
+    plug_friction: chosen('plug_friction', ['on', 'off']) === 'on',
     youngest_cal_bp: number('curve_youngest_cal_bp', { min: -100, max: 50000 }),
     oldest_cal_bp: oldest === '' ? null : number('curve_oldest_cal_bp', { min: 0, max: 50000 }),
     step_yr: number('curve_step_yr', { min: 1, max: 5000 }),

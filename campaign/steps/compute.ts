@@ -131,7 +131,7 @@ export function computeCampaign(
   const components = new Map(points.made.map((m) => [m.value.result.sample, m.value.result.components]));
   const results: Results = {
     format: 'stillstand-results',
-    version: 3,
+    version: 4,
     computation: COMPUTATION,
     campaign: campaign.id,
     name: campaign.name,

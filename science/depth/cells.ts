@@ -9,7 +9,7 @@ export interface Spell {
   cells: number;
   cell_m: number;
   length_m: number;
-  /** Layers, from cell to cell: next = follow·before + noise; the first cell follows the last of the spell above. */
+  /** Layers of sd 1, from cell to cell: next = follow·before + noise; the first cell follows the last of the spell above. */
   enter: number;
   enter_variance: number;
   follow: number;
@@ -32,6 +32,8 @@ export interface Ground {
   stands: Stand[];
   /** Entered length as read, m, by pin. */
   read_m: Float64Array;
+  /** Plug in the string while the middle of each cell was driven, m, as read and straight between soundings. */
+  plug_m: Float64Array;
 }
 
 /** Two soundings nearer than this are one penetration. */
@@ -42,35 +44,51 @@ export function cutGround(input: DepthInput, settings: DepthSettings): Ground {
   const edges: number[] = [0];
   const stands: Stand[] = [];
   const read: number[] = [];
+  const plug: number[] = [];
   let reached = 0;
+  let entered = 0;
+  let removed = 0;
   let above: Spell | null = null;
-  const drive = (to: number): Spell | null => {
+  const drive = (to: number, gain: number): Spell | null => {
     const length_m = to - reached;
     if (!(length_m > SAME_M)) return null;
     const spell = spellOf(edges.length - 1, length_m, above, settings);
     for (let k = 1; k < spell.cells; k++) edges.push(reached + k * spell.cell_m);
+    for (let k = 0; k < spell.cells; k++) {
+      plug.push(Math.max(0, entered - removed + ((k + 0.5) / spell.cells) * gain));
+    }
     edges.push(to);
     reached = to;
     above = spell;
     return spell;
   };
   for (const r of input.registration) {
-    if (r.kind === 'run') continue;
-    const spell = drive(r.penetration_m - input.from_m);
+    if (r.kind === 'run') {
+      removed = r.entered_bottom_m;
+      continue;
+    }
+    const spell = drive(r.penetration_m - input.from_m, r.entered_m - entered);
     const last = stands[stands.length - 1];
     if (spell === null && last !== undefined) last.to++;
     else stands.push({ spell, from: read.length, to: read.length + 1 });
     read.push(r.entered_m);
+    entered = r.entered_m;
   }
-  const rest = drive(input.penetration_m - input.from_m);
-  if (rest !== null) stands.push({ spell: rest, from: read.length, to: read.length });
-  return { edges: Float64Array.from(edges), stands, read_m: Float64Array.from(read) };
+  const rest = input.penetration_m - input.from_m - reached;
+  const spell = drive(input.penetration_m - input.from_m, settings.recovery_at_ground * rest);
+  if (spell !== null) stands.push({ spell, from: read.length, to: read.length });
+  return {
+    edges: Float64Array.from(edges),
+    stands,
+    read_m: Float64Array.from(read),
+    plug_m: Float64Array.from(plug),
+  };
 }
 
 function spellOf(first: number, length_m: number, above: Spell | null, settings: DepthSettings): Spell {
   const cells = Math.max(1, Math.ceil(length_m / settings.cell_m - 1e-9));
   const cell_m = length_m / cells;
-  const { variance, follow } = layersByCell(cell_m, settings);
+  const { variance, follow } = layersByCell(cell_m, { ...settings, layer_sd: 1 });
   // two cells of different size: the correlation of half of each
   const correlation = above === null ? 0 : Math.sqrt(follow * above.follow);
   return {

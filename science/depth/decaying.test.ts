@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { exp, log, type RandomStream, randomStream } from '@stillstand/science/base';
+import { exp, log, normalQuantile, type RandomStream, randomStream } from '@stillstand/science/base';
 import type { Registration } from '@stillstand/science/rig';
 import fc from 'fast-check';
 import { layersByCell } from './cells.ts';
@@ -34,7 +34,11 @@ test('without soundings, layers and doubt: the closed form of decaying shortenin
     recovery_at_ground: 0.5,
     recovery_logit_sd: 0,
     length_log_sd: 0,
+    not_whole: 0,
+    friction: 0,
+    by_passing: 0,
     layer_sd: 1e-9,
+    layer_log_sd: 0,
     draws: 2,
   };
   const model = depthModel({ from_m: 0, penetration_m: 5, registration: [] }, randomStream(1), settings);
@@ -85,31 +89,61 @@ test('same seed, same draws, whatever else the stream was used for', () => {
   );
 });
 
-/** Depth below the top of cell k − 1 … k of equal cells: the bend of docs/methods/depth.md, met by halving. */
+/** A cell of a slow hole: what enters of it by itself, and the part of it that is by-passed, as shares of it. */
+interface SlowCell {
+  rho: number;
+  from: number;
+  to: number;
+}
+
+/** Depth below the top of cell k at which `rise` has entered of it: the bend of docs/methods/depth.md, met by halving. */
 function within(
-  entered: number[],
+  cells: readonly SlowCell[],
   k: number,
   cell_m: number,
-  x: number,
+  rise: number,
+  layer_sd: number,
   settings: DepthSettings,
   stream: RandomStream,
 ): number {
-  const rho = (j: number) => (entered[j]! - entered[j - 1]!) / cell_m;
-  const here = rho(k);
-  const above = k > 1 ? rho(k - 1) : here;
-  const below = k < entered.length - 1 ? rho(k + 1) : here;
-  const walk = (2 * settings.layer_sd ** 2) / settings.layer_length_m;
+  const { rho: here, from, to } = cells[k]!;
+  const open = 1 - (to - from);
+  const of = (cell: SlowCell | undefined) =>
+    cell === undefined || cell.to - cell.from > 0.9999 ? here : cell.rho;
+  const walk = (2 * layer_sd ** 2) / settings.layer_length_m;
   const free =
-    -0.3 * (below - above) + 0.428 * Math.sqrt(walk * cell_m) * here * (1 - here) * stream.normal();
+    -0.3 * (of(cells[k + 1]) - of(cells[k - 1])) +
+    0.428 * Math.sqrt(walk * cell_m) * here * (1 - here) * stream.normal();
   const bend = Math.max(-here, here - 1, Math.min(here, 1 - here, free));
   let low = 0;
   let high = 1;
   for (let round = 0; round < 40; round++) {
     const t = (low + high) / 2;
-    if (entered[k - 1]! + cell_m * (here * t + bend * t * (1 - t)) < x) low = t;
+    if (cell_m * open * (here * t + bend * t * (1 - t)) < rise) low = t;
     else high = t;
   }
-  return low * cell_m;
+  const along = low * open;
+  return cell_m * (along > from ? along + to - from : along);
+}
+
+/** Ground that enters and ground that is by-passed in turns, cut into cells; two parts in one cell are joined. */
+function byPassedIn(count: number, cell_m: number, settings: DepthSettings, stream: RandomStream) {
+  const cells = Array.from({ length: count }, () => ({ rho: 0, from: 0, to: 0 }));
+  if (stream.uniform() >= settings.by_passing) return cells;
+  const share = settings.by_passed;
+  for (let z = 0; ; ) {
+    const top = z - settings.by_passed_m * ((1 - share) / share) * log(1 - stream.uniform());
+    const bottom = top - settings.by_passed_m * log(1 - stream.uniform());
+    if (top >= count * cell_m) return cells;
+    cells.forEach((cell, k) => {
+      const from = Math.max(0, top / cell_m - k);
+      const to = Math.min(1, bottom / cell_m - k);
+      if (from >= 1 || to <= 0) return;
+      if (cell.to === 0) cell.from = from;
+      cell.to = to;
+    });
+    z = bottom;
+  }
 }
 
 /**
@@ -119,6 +153,7 @@ function within(
 function byRejection(
   input: DepthInput,
   cells: number[],
+  plug_m: number[],
   stream: RandomStream,
   settings: DepthSettings,
   at: number[],
@@ -126,25 +161,37 @@ function byRejection(
 ) {
   const depths: number[][] = at.map(() => []);
   const rho0: number[] = [];
-  const centre = log(settings.recovery_at_ground / (1 - settings.recovery_at_ground));
+  const sds: number[] = [];
+  const logitOf = (p: number) => log(p / (1 - p));
+  const logistic = (x: number) => 1 / (1 + exp(-x));
+  const cell_m = cells[0]!;
   for (let t = 0; t < tries; t++) {
-    const rho = 1 / (1 + exp(-(centre + settings.recovery_logit_sd * stream.normal())));
+    const rho = logistic(logitOf(settings.recovery_at_ground) + settings.recovery_logit_sd * stream.normal());
     const ell = settings.length_m * exp(settings.length_log_sd * stream.normal());
+    const whole = stream.uniform() >= settings.not_whole;
+    const deep = logitOf(settings.recovery_at_depth) + settings.recovery_at_depth_logit_sd * stream.normal();
+    const end = whole ? 1 : logistic(deep);
+    const rubs = stream.uniform() < settings.friction;
+    const phi = rubs ? settings.friction_per_m * exp(settings.friction_log_sd * stream.normal()) : 0;
+    // of eight contrasts, each as probable as another
+    const layer_sd =
+      settings.layer_sd * exp(settings.layer_log_sd * normalQuantile((stream.integer(8) + 0.5) / 8));
+    const ground = byPassedIn(cells.length, cell_m, settings, stream);
     const edges = [0];
     const entered = [0];
-    const { variance, follow } = layersByCell(cells[0]!, settings);
+    const { variance, follow } = layersByCell(cell_m, { ...settings, layer_sd: 1 });
     let layer = Math.sqrt(variance) * stream.normal();
     for (let k = 0; k < cells.length; k++) {
       const top = edges[k]!;
       const bottom = top + cells[k]!;
       if (k > 0) layer = follow * layer + Math.sqrt(variance * (1 - follow * follow)) * stream.normal();
-      const mean = (enteredLength(bottom, rho, ell) - enteredLength(top, rho, ell)) / cells[k]!;
-      const logit = Math.min(
-        log(mean / (1 - mean)),
-        log(settings.recovery_deep / (1 - settings.recovery_deep)),
-      );
+      const risen = (ell / cell_m) * (exp(-top / ell) - exp(-bottom / ell));
+      const mean = (end - (end - rho) * risen) * exp(-phi * plug_m[k]!);
+      const logit = Math.min(logitOf(mean), logitOf(settings.recovery_deep));
+      const cell = ground[k]!;
+      cell.rho = logistic(logit + layer_sd * layer);
       edges.push(bottom);
-      entered.push(entered[k]! + cells[k]! / (1 + exp(-(logit + layer))));
+      entered.push(entered[k]! + cell_m * (1 - (cell.to - cell.from)) * cell.rho);
     }
     let chance = 1;
     let removed = 0;
@@ -167,6 +214,7 @@ function byRejection(
     }
     if (stream.uniform() > chance) continue;
     rho0.push(rho);
+    sds.push(layer_sd);
     at.forEach((e, i) => {
       let j = off.findIndex(([bottom]) => bottom >= e);
       if (j < 0) j = off.length - 1;
@@ -175,13 +223,15 @@ function byRejection(
       const o = e > b1 ? o1 : o0 + ((e - b0) / (b1 - b0)) * (o1 - o0);
       const x = e - o;
       const k = entered.findIndex((v) => v > x);
-      const end = edges.length - 1;
+      const last = edges.length - 1;
       depths[i]!.push(
-        k < 0 ? edges[end]! : edges[k - 1]! + within(entered, k, cells[0]!, x, settings, stream),
+        k < 0
+          ? edges[last]!
+          : edges[k - 1]! + within(ground, k - 1, cell_m, x - entered[k - 1]!, layer_sd, settings, stream),
       );
     });
   }
-  return { depths, rho0 };
+  return { depths, rho0, sds };
 }
 
 const moments = (x: ArrayLike<number>) => {
@@ -192,7 +242,7 @@ const moments = (x: ArrayLike<number>) => {
   return { mean: m, sd: Math.sqrt(v), n: x.length };
 };
 
-test('the filter against rejection of whole holes: mean and sd of depth and ρ₀ (seeds 4221 and 4222)', (t) => {
+test('the filter against rejection of whole holes: mean and sd of depth, ρ₀ and contrast (seeds 4221 and 4222)', (t) => {
   const settings = { ...depthDefaults, cell_m: 0.25, draws: 8000 };
   const input: DepthInput = {
     from_m: 0,
@@ -205,7 +255,14 @@ test('the filter against rejection of whole holes: mean and sd of depth and ρ�
     ],
   };
   const at = [0.3, 0.5, 1.0, 1.6, 1.95];
-  const twin = byRejection(input, Array(12).fill(0.25), randomStream(4221), settings, at, 400_000);
+  // as read, straight between soundings; below the last of them at the middle of the prior
+  const plug_m = Array.from({ length: 12 }, (_, k) => {
+    const z = 0.25 * k + 0.125;
+    if (z < 1) return 0.55 * z;
+    return z < 2.5 ? 0.58 - 0.4 + ((z - 1) / 1.5) * (1.9 - 0.58) : 1.9 - 0.4 + 0.6 * (z - 2.5);
+  });
+  const cells = Array(12).fill(0.25);
+  const twin = byRejection(input, cells, plug_m, randomStream(4221), settings, at, 400_000);
   const model = depthModel(input, randomStream(4222), settings);
   assert.ok(twin.rho0.length > 1000, `${twin.rho0.length} kept`);
   type Moments = ReturnType<typeof moments>;
@@ -231,6 +288,8 @@ test('the filter against rejection of whole holes: mean and sd of depth and ρ�
   const rho = model.shortening!.recovery_at_ground;
   // As of 100 draws, as first written; by now the pairs of 60 are summed up.
   compare({ mean: rho.value, sd: rho.sigma, n: 100 }, moments(twin.rho0), 'ρ₀');
+  const { layer_sd } = model.shortening!;
+  compare({ mean: layer_sd.value, sd: layer_sd.sigma, n: 100 }, moments(twin.sds), 'contrast of layers');
 });
 
 test('every model: depth grows with entered length, lies in the hole, ends at the shoe (seed 4223)', () => {

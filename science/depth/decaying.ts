@@ -5,15 +5,16 @@
  * See docs/methods/depth.md.
  */
 import type { RandomStream } from '@stillstand/science/base';
-import { cutGround } from './cells.ts';
+import { type Ways, waysOf } from './by-passing.ts';
+import { cutGround, type Ground } from './cells.ts';
 import { readingErrors } from './errors.ts';
-import { runFilter } from './filter.ts';
+import { type Filtered, runFilter } from './filter.ts';
 import { lookAhead } from './look-ahead.ts';
-import type { DecayingModel, DepthInput } from './model.ts';
-import { shorteningPairs } from './pairs.ts';
+import { type DecayingModel, type DepthInput, summaryOf } from './model.ts';
 import { bendSds, deviates, runErrors } from './placing.ts';
 import { type DepthSettings, depthDefaults } from './settings.ts';
 import { shorteningAfter } from './shortening-after.ts';
+import { LEVELS, worldsOf } from './worlds.ts';
 
 /**
  * @param input metres; with no pin the result is the prior, and `diagnostics.pins` 0 says so
@@ -31,9 +32,13 @@ export function depthModel(
   }
   const ground = cutGround(input, settings);
   const errors = readingErrors(input.registration);
-  const pairs = shorteningPairs(ground, input.from_m, settings);
-  const ahead = lookAhead(ground, errors, pairs);
-  const filtered = runFilter(ground, errors, pairs, ahead, draws, stream.split('filter'));
+  const worlds = worldsOf(ground, input.from_m, settings);
+  const passing = stream.split('by-passed');
+  const ways = ground.stands.flatMap(({ spell }) =>
+    spell === null ? [] : [waysOf(spell, settings, passing)],
+  );
+  const ahead = lookAhead(ground, errors, worlds, ways);
+  const filtered = runFilter(ground, errors, worlds, ways, ahead, draws, stream.split('filter'));
   const { edges: edges_m } = ground;
   const { entered: entered_m } = filtered;
   const { from_m } = input;
@@ -45,7 +50,13 @@ export function depthModel(
     edges_m,
     entered_m,
     bend_sd: bendSds(edges_m, settings),
+    layer_sd: Float32Array.from(filtered.world, (w) => worlds.levels[w % LEVELS]!.layer_sd),
     bends: deviates(draws, stream.split('within')),
+    by_passed: {
+      first: Int32Array.from(ground.stands.flatMap(({ spell }) => (spell === null ? [] : [spell.first]))),
+      ways: ways.map((w) => (w === null ? null : { from: w.from, to: w.to })),
+      taken: filtered.way,
+    },
     runs: input.registration.flatMap((r) =>
       r.kind === 'run' ? [{ row_id: r.row_id, entered_bottom_m: r.entered_bottom_m }] : [],
     ),
@@ -53,7 +64,10 @@ export function depthModel(
     tape_sigma_m: settings.tape_sigma_m,
     stream: stream.key,
     not_represented: notRepresented(edges_m, entered_m, draws, from_m, settings.not_represented),
-    shortening: shorteningAfter(ground, pairs, filtered, draws),
+    shortening: {
+      ...shorteningAfter(ground, worlds, ahead, filtered, draws),
+      by_passed_m: summaryOf(byPassed(ground, ways, filtered, draws)),
+    },
     misfit: null,
     diagnostics: {
       pins: errors.pins,
@@ -61,6 +75,22 @@ export function depthModel(
       ancestors: filtered.ancestors,
     },
   };
+}
+
+/** Ground that is by-passed in each draw, m. */
+function byPassed(
+  { stands }: Ground,
+  ways: readonly (Ways | null)[],
+  { way }: Filtered,
+  draws: number,
+): Float64Array {
+  const lengths = stands.flatMap(({ spell }) => (spell === null ? [] : [spell.length_m]));
+  return Float64Array.from({ length: draws }, (_, i) =>
+    lengths.reduce((sum, length_m, s) => {
+      const open_m = ways[s]?.open_m[way[i * lengths.length + s]!];
+      return open_m === undefined ? sum : sum + length_m - open_m;
+    }, 0),
+  );
 }
 
 /** Cells that more likely than not let less than `least` of themselves in, joined where they touch. */

@@ -32,11 +32,24 @@ export interface DepthCurve {
   upper95_m: Float64Array;
 }
 
-interface Value {
+export interface Value {
   value: number;
   sigma: number;
   lower95: number;
   upper95: number;
+}
+
+export interface Shortening {
+  /** ρ₀, ℓ, and what recovery tends to at depth. */
+  recovery_at_ground: Value;
+  length_m: Value;
+  recovery_at_depth: Value;
+  /** 1 sd of the logit of local recovery from layer to layer. */
+  layer_sd: Value;
+  /** Probability that the plug's friction lets in less, and by how much: e^(−friction·plug), 1/m, 0 counted in. */
+  friction: { probability: number; per_m: Value };
+  /** Ground that was by-passed, in all, m. */
+  by_passed_m: Value;
 }
 
 /** What both kinds of model say. Plain data: `inSituDepth` and `depthCurve` answer from it. */
@@ -45,8 +58,8 @@ interface Said {
   penetration_m: number;
   /** Ground that did not enter: by-passed, not thinned. */
   not_represented: { top_m: number; bottom_m: number }[];
-  /** ρ₀ and ℓ after the soundings; null for a rival. */
-  shortening: { recovery_at_ground: Value; length_m: Value } | null;
+  /** What the whole hole has in common, after the soundings; null for a rival. */
+  shortening: Shortening | null;
   /** How badly the soundings reject a rival; null for ours, which runs through them. */
   misfit: Misfit | null;
   diagnostics: { pins: number; effective_draws_min: number; ancestors: number } | null;
@@ -60,9 +73,20 @@ export interface DecayingModel extends Said {
   edges_m: Float64Array;
   /** Entered length at each edge, m, [draw][edge]. */
   entered_m: Float32Array;
-  /** How recovery changes within a cell: one sd by cell, one deviate by draw. */
+  /** How recovery changes within a cell: one sd by cell, times that of the layers, one deviate by draw. */
   bend_sd: Float64Array;
+  /** 1 sd of the layers of each draw, of the logit of local recovery. */
+  layer_sd: Float32Array;
   bends: Float32Array;
+  /** What is by-passed in each spell. */
+  by_passed: {
+    /** First cell of each spell. */
+    first: Int32Array;
+    /** Where in a cell it begins and ends, as a share of the cell, [way][cell of the spell]; null: nowhere. */
+    ways: ({ from: Float32Array; to: Float32Array } | null)[];
+    /** [draw][spell]. */
+    taken: Uint8Array;
+  };
   /** Runs in order, where they end along everything that entered, and the errors of that, m, [draw][run]. */
   runs: { row_id: string; entered_bottom_m: number }[];
   run_errors_m: Float32Array;

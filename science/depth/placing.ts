@@ -2,7 +2,7 @@
  * From a length along what entered to depths in the ground, one for each draw. What the filter leaves open is drawn here:
  * errors of the runs, how recovery changes within a cell, the unknown part of a loss, the tape.
  */
-import { type RandomStream, square, streamOf } from '@stillstand/science/base';
+import { type RandomStream, streamOf } from '@stillstand/science/base';
 import type { EnteredPlace } from '@stillstand/science/rig';
 import type { ReadingErrors } from './errors.ts';
 import type { DecayingModel } from './model.ts';
@@ -15,10 +15,12 @@ import type { DepthSettings } from './settings.ts';
  */
 const BEND_TREND = 0.3;
 const BEND_SD = 0.428;
+/** Share of a cell that enters, less than which counts as none. */
+const LEAST_OPEN = 1e-4;
 
-/** 1 sd of the bend of each cell as a share of ρ(1 − ρ). */
-export function bendSds(edges_m: Float64Array, { layer_sd, layer_length_m }: DepthSettings): Float64Array {
-  const walk = (2 * square(layer_sd)) / layer_length_m;
+/** 1 sd of the bend of each cell as a share of ρ(1 − ρ), for layers of sd 1. */
+export function bendSds(edges_m: Float64Array, { layer_length_m }: DepthSettings): Float64Array {
+  const walk = 2 / layer_length_m;
   return Float64Array.from(
     { length: edges_m.length - 1 },
     (_, k) => BEND_SD * Math.sqrt(walk * (edges_m[k + 1]! - edges_m[k]!)),
@@ -37,7 +39,7 @@ type Placer = (where: number | EnteredPlace, into: Float64Array) => number;
 
 /** Answers from a model; what it works out on the way it keeps, so that many places are asked of one placer. */
 export function placer(model: DecayingModel): Placer {
-  const { draws: n, edges_m: edges, entered_m: entered, bend_sd: bendSd, runs: runRows } = model;
+  const { draws: n, edges_m: edges, entered_m: entered, bend_sd: bendSd, layer_sd, runs: runRows } = model;
   const count = edges.length;
   const last = count - 2;
   const length = edges[count - 1]!;
@@ -56,6 +58,36 @@ export function placer(model: DecayingModel): Placer {
     return f;
   };
 
+  // how ground is by-passed: spell of each cell, and what is by-passed of it, as a share, for a draw
+  const { first, ways, taken } = model.by_passed;
+  const spells = first.length;
+  const spellOf = new Int32Array(count - 1);
+  for (let s = 0; s < spells; s++) spellOf.fill(s, first[s]!);
+  const sizes = Int32Array.from(first, (f, s) => (first[s + 1] ?? count - 1) - f);
+  let begins = 0;
+  let ends = 0;
+  const look = (draw: number, k: number): void => {
+    const s = spellOf[k]!;
+    const way = taken[draw * spells + s]!;
+    const all = ways[s]!;
+    if (way === 0 || all === null) {
+      begins = 0;
+      ends = 0;
+      return;
+    }
+    const at = way * sizes[s]! + k - first[s]!;
+    begins = all.from[at]!;
+    ends = all.to[at]!;
+  };
+  /** Local recovery of the ground of a cell that is not by-passed; of one that is, `otherwise`. */
+  const recoveryOf = (draw: number, k: number, otherwise: number): number => {
+    look(draw, k);
+    const open = 1 - (ends - begins);
+    if (!(open > LEAST_OPEN)) return otherwise;
+    const base = draw * count;
+    return Math.min(1, ((entered[base + k + 1]! - entered[base + k]!) * perSize[k]!) / open);
+  };
+
   let cell = 0; // where a search begins: draws are alike
   const depthAt = (draw: number, e: number, noise: Float32Array): number => {
     const base = draw * count;
@@ -64,17 +96,18 @@ export function placer(model: DecayingModel): Placer {
     while (entered[base + cell]! > e) cell--;
     while (entered[base + cell + 1]! <= e) cell++;
     const k = cell;
-    const from = entered[base + k]!;
-    const to = entered[base + k + 1]!;
+    const rho = recoveryOf(draw, k, 1);
+    const open = 1 - (ends - begins);
+    const from = begins;
+    const gap = ends - begins;
     const per = perSize[k]!;
-    const rho = (to - from) * per;
-    const rise = (e - from) * per;
+    const rise = ((e - entered[base + k]!) * per) / open;
     if (!(rise > 0)) return edges[k]!;
-    const above = k === 0 ? rho : (from - entered[base + k - 1]!) * perSize[k - 1]!;
-    const below = k === last ? rho : (entered[base + k + 2]! - to) * perSize[k + 1]!;
+    const above = k === 0 ? rho : recoveryOf(draw, k - 1, rho);
+    const below = k === last ? rho : recoveryOf(draw, k + 1, rho);
     let turn = draw + 7 * k;
     while (turn >= n) turn -= n;
-    let bend = bendSd[k]! * rho * (1 - rho) * noise[turn]! - BEND_TREND * (below - above);
+    let bend = bendSd[k]! * layer_sd[draw]! * rho * (1 - rho) * noise[turn]! - BEND_TREND * (below - above);
     // recovery stays within 0 and 1 from end to end
     const most = rho < 0.5 ? rho : 1 - rho;
     if (bend > most) bend = most;
@@ -82,7 +115,10 @@ export function placer(model: DecayingModel): Placer {
     const steep = rho + bend;
     const root = steep * steep - 4 * bend * rise;
     const t = (2 * rise) / (steep + (root > 0 ? Math.sqrt(root) : 0));
-    return edges[k]! + (t < 1 ? t / per : 1 / per);
+    // along the ground that enters, then over what is by-passed
+    let along = t < 1 ? t * open : open;
+    if (along > from) along += gap;
+    return edges[k]! + along / per;
   };
 
   return (where, into) => {

@@ -162,11 +162,17 @@ export function holeResult(
     units,
     soundings: fold?.soundings ?? [],
     depth: inGround?.curve ?? null,
-    shortening: hole.model?.value.shortening ?? null,
+    shortening: shorteningResult(hole.model?.value.shortening ?? null),
     not_represented: hole.model?.value.not_represented ?? [],
     alternative_models: alternativeModels(run, hole, units),
     account: (fold?.account ?? []).map(({ item, label, fate }) => ({ item, joint: label, fate })),
   };
+}
+
+function shorteningResult(after: DepthModel['shortening']): HoleResult['shortening'] {
+  if (after === null) return null;
+  const { friction, ...rest } = after;
+  return { ...rest, friction_probability: friction.probability, friction_per_m: friction.per_m };
 }
 
 /** Depth against entered length, and top and base of each run in turn; null without a depth model. */

@@ -106,7 +106,7 @@ export function modelHole(
   const readings = rigRows(run, campaign, name);
   const fold = readings.length === 0 ? null : foldReadings(run, campaign, settings, row, readings);
   const ofDepth: OfDepth = {
-    settings: run.plain({ ...depthDefaults, draws: settings.depth_draws }),
+    settings: run.plain(depthSettings(settings)),
     seed: run.plain(settings.seed),
   };
   const registered = fold === null ? null : registerDepth(run, name, fold.value, readings);
@@ -176,6 +176,16 @@ function foldReadings(
     (v) => tellReadings(row.hole, v),
     () => [run.row('holes', row, `hole ${row.hole}`), choices, ...readings.map(({ known }) => known)],
   );
+}
+
+function depthSettings(said: ComputationSettings): DepthSettings {
+  return {
+    ...depthDefaults,
+    draws: said.depth_draws,
+    ...(said.layer_contrast === null ? {} : { layer_sd: said.layer_contrast, layer_log_sd: 0 }),
+    ...(said.by_passing ? {} : { by_passing: 0 }),
+    ...(said.plug_friction ? {} : { friction: 0 }),
+  };
 }
 
 interface OfDepth {

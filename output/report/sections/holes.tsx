@@ -56,7 +56,7 @@ export function Shortening({ holes }: { holes: readonly HoleResult[] }) {
       {shortened.length === 0 ? null : (
         <>
           <h3>Shortening</h3>
-          <table className="whole" style={{ maxWidth: '120mm' }}>
+          <table className="whole" style={{ maxWidth: '170mm' }}>
             <thead>
               <tr>
                 <th>hole</th>
@@ -65,6 +65,13 @@ export function Shortening({ holes }: { holes: readonly HoleResult[] }) {
                 </th>
                 <th className="n" colSpan={2}>
                   loss decays over, m
+                </th>
+                <th className="n" colSpan={2}>
+                  contrast of layers
+                </th>
+                <th className="n">friction of the plug, probability</th>
+                <th className="n" colSpan={2}>
+                  by-passed, m
                 </th>
               </tr>
             </thead>
@@ -81,6 +88,17 @@ export function Shortening({ holes }: { holes: readonly HoleResult[] }) {
                     value={shortening?.length_m.value ?? null}
                     twoSigma={2 * (shortening?.length_m.sigma ?? Number.NaN)}
                     least={1}
+                    unsigned
+                  />
+                  <ValueCells
+                    value={shortening?.layer_sd.value ?? null}
+                    twoSigma={2 * (shortening?.layer_sd.sigma ?? Number.NaN)}
+                    unsigned
+                  />
+                  <td className="n">{printed(shortening?.friction_probability ?? Number.NaN, 2)}</td>
+                  <ValueCells
+                    value={shortening?.by_passed_m.value ?? null}
+                    twoSigma={2 * (shortening?.by_passed_m.sigma ?? Number.NaN)}
                     unsigned
                   />
                 </tr>

@@ -54,6 +54,10 @@ function depths(results: Results): Part | null {
   const isModelled = results.holes.some((hole) => hole.shortening !== null || hole.depth !== null);
   const sounding = used(results, 'sounding_sigma_m', ' m');
   const draws = used(results, 'depth_draws');
+  const said = (name: string) => results.settings.find((each) => each.name === name)?.value ?? '';
+  const contrast = said('layer_contrast') === '' ? null : `is ${said('layer_contrast')} (sd of the logit)`;
+  const passes = said('by_passing') !== 'off';
+  const rubs = said('plug_friction') !== 'off';
   return {
     title: 'Depth',
     cites: isModelled ? ['Morton & White 1997'] : [],
@@ -69,10 +73,13 @@ function depths(results: Results): Part | null {
             not a depth in the ground. Entered length is taken as a random function of penetration that never
             falls, pinned at the soundings with their errors
             {sounding === null ? '' : <> (1 sigma {sounding} where none is stated)</>}; its mean comes from a
-            local recovery that is least at the ground and approaches 1 below. Runs, units and samples are
-            placed through its inverse{draws === null ? '' : <>, {draws} joint draws a hole</>}, so that
-            errors of depth are shared within a hole. Where nothing entered, the ground is reported as not
-            represented.
+            local recovery that changes from the ground downwards, usually rising towards 1, with layers whose
+            contrast {contrast ?? 'is learned from the soundings'}
+            {passes ? ', with ground that was by-passed' : ''}
+            {rubs ? ', and with friction of the plug that starts again after each run' : ''}. Runs, units and
+            samples are placed through its inverse{draws === null ? '' : <>, {draws} joint draws a hole</>},
+            so that errors of depth are shared within a hole. Where nothing entered, the ground is reported as
+            not represented.
           </>
         ) : (
           'Depths are those measured in the hole; no shortening was modelled.'

@@ -35,7 +35,14 @@ export const HOLES = table({
       entered_m: shownAs('entered_length_m'),
       recovery: shownAs('pipe_recovery_ratio'),
       shortening: members(hole.fields.shortening, {
-        shown: { recovery_at_ground: plusMinus('recovery_at_ground_ratio'), length_m: plusMinus() },
+        shown: {
+          recovery_at_ground: plusMinus('recovery_at_ground_ratio'),
+          length_m: plusMinus(),
+          recovery_at_depth: plusMinus('recovery_at_depth_ratio'),
+          layer_sd: plusMinus('layer_contrast'),
+          friction_per_m: plusMinus(),
+          by_passed_m: plusMinus(),
+        },
       }),
       not_represented: inWords('not_represented_m_depth', (gaps) =>
         gaps.map((gap) => `${written(gap.top_m, 2)} to ${written(gap.bottom_m, 2)}`).join('; '),
