@@ -128,7 +128,7 @@ export const SETTINGS = {
   height_outlier_percent: { about: 'prior probability that a height is an outlier', unit: '%', initial: '5' },
   burial_percent: {
     about:
-      'prior: what compressible sediment told below a sample may have lost by burial, half-normal scale; 0 for none',
+      'prior: what compressible sediment stated below a sample may have lost by burial, half-normal scale; 0 for none',
     unit: '%',
     initial: '10',
   },

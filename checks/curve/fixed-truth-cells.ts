@@ -24,7 +24,7 @@ const wave = (ka: number): number => {
 };
 
 /** Level, m, at an age, ka. */
-export const SEAS: Record<string, (ka: number) => number> = {
+const SEAS: Record<string, (ka: number) => number> = {
   constant: (t) => -1.2 * t,
   slowing: (t) => -0.3 * t - 6.5 * 1.6 * (exp(-(8 - t) / 1.6) - exp(-8 / 1.6)),
   jump: (t) => -1 * t - (t > 5 ? 3 : 0),
@@ -32,8 +32,8 @@ export const SEAS: Record<string, (ka: number) => number> = {
   highstand: (t) => 1.5 * exp(-square((t - 4.5) / 1.2)) - 2.5 * Math.max(0, t - 6.5),
   oscillation: (t) => -0.5 * t + 0.75 * wave(t),
 };
-export const COUNTS = [10, 20, 40, 80];
-export const FAULTS = ['none', 'dates', 'lowered, stated', 'lowered', 'shared offset'] as const;
+const COUNTS = [10, 20, 40, 80];
+const FAULTS = ['none', 'dates', 'lowered, stated', 'lowered', 'shared offset'] as const;
 
 export interface Cell {
   sea: string;
@@ -50,8 +50,8 @@ export const CELLS: Cell[] = Object.keys(SEAS).flatMap((sea, t) =>
 /** Ages of the truth, ka; the headline is the mean rate over the interval. */
 const OLDEST_KA = 7.8;
 const YOUNGEST_KA = 0.3;
-export const HEADLINE = { older_cal_bp: 7000, younger_cal_bp: 1000 };
-export const settings: CurveSettings = {
+const HEADLINE = { older_cal_bp: 7000, younger_cal_bp: 1000 };
+const settings: CurveSettings = {
   ...DEFAULT_CURVE_SETTINGS,
   ages_cal_bp: Array.from({ length: 13 }, (_, i) => 500 * (i + 2)),
   intervals: [
@@ -71,7 +71,7 @@ interface Simulated {
 }
 
 /** One set of a cell. */
-export function simulate(cell: Cell, set: number, curve: YearlyCurve): Simulated {
+function simulate(cell: Cell, set: number, curve: YearlyCurve): Simulated {
   const stream = randomStream(81).split(cell.sea).split(cell.points).split(cell.fault).split(set);
   const level = SEAS[cell.sea]!;
   const bench = stream.normal();

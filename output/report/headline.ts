@@ -136,7 +136,7 @@ function depthsLine(curve: Curve): string[] {
 /** Nothing in such data could show that a level is too low. */
 function loweringLine({ problems }: Results): string[] {
   const untold = problems.find(
-    ({ code, severity }) => code === 'lowering-not-told' && severity === 'warning',
+    ({ code, severity }) => code === 'lowering-not-stated' && severity === 'warning',
   );
   return untold === undefined
     ? []

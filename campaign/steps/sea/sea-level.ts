@@ -134,7 +134,7 @@ function loweringUnknown(used: readonly Known<MadePoint>[]): Problem[] {
   return [
     problem({
       severity: basal.length === 0 ? 'warning' : 'note',
-      code: 'lowering-not-told',
+      code: 'lowering-not-stated',
       table: 'points',
       row_id: free[0]!.result.row_id,
       column: 'compressible_below',

@@ -109,7 +109,7 @@ const interval = record('one interval', {
 });
 
 const depthOrder = record('ages of a hole in the order of their depths; null where there are none', {
-  pairs: number('pairs of points of which the lower is the older, as their depths have it', ''),
+  pairs: number('pairs of points whose depths say that the lower is the older', ''),
   contradicting: list(
     'pairs whose dates contradict it',
     record('one pair', {
