@@ -11,6 +11,7 @@ import {
   isBeyond,
   isReached,
   levelOnOnePoint,
+  nothingFixes,
   outliersInWords,
   PROBABLY_WRONG,
   pointsThatDisagree,
@@ -39,6 +40,7 @@ export function headline(results: Results): string[] {
     lines.push(levelLine(curve), ...curve.intervals.map((interval) => rateLine(curve, interval)));
     lines.push(
       convergenceLine(curve.diagnostics),
+      ...(nothingFixes(curve) === null ? [] : [nothingFixes(curve)!]),
       ...outlierLine(curve),
       ...depthsLine(curve),
       ...loweringLine(results),

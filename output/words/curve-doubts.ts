@@ -38,6 +38,12 @@ export function pointsThatDisagree(curve: Shown): string | null {
   );
 }
 
+/** Where no point is an index point; null where one is. */
+export const nothingFixes = ({ points }: Pick<CurveResult, 'points'>): string | null =>
+  points.length === 0 || points.some(({ kind }) => kind === 'index')
+    ? null
+    : 'No index point: limits only keep the level to one side, and nothing fixes it. What is shown is mostly the prior.';
+
 /** Before what is named by `outliersInWords`. */
 export const PROBABLY_WRONG = 'Probably wrong by more than the error says, and weighed so';
 
@@ -93,7 +99,9 @@ export function curveDoubts(curve: Shown): string[] {
   const disagree = pointsThatDisagree(curve);
   const outliers = outliersInWords(curve);
   const against = datesAgainstDepths(curve);
+  const free = nothingFixes(curve);
   return [
+    ...(free === null ? [] : [free]),
     ...(outliers === null ? [] : [`${PROBABLY_WRONG}: ${outliers}. Check the samples.`]),
     ...(against === null ? [] : [`${AGAINST_DEPTHS}: ${against}.`]),
     ...(disagree === null

@@ -5,6 +5,7 @@ export {
   datesAgainstDepths,
   disagreementRule,
   levelOnOnePoint,
+  nothingFixes,
   outliersInWords,
   PROBABLY_WRONG,
   pointsThatDisagree,

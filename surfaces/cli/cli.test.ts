@@ -177,6 +177,58 @@ test('curve: every point’s p and shift are printed, and a date 3,000 years too
   assert.equal(json.disagreeing[0].id, 'P4');
 });
 
+test('curve: order, burial and shared offsets from columns of their own; rows that contradict themselves are named', () => {
+  const head = [
+    'id,kind,rsl_m,rsl_sigma_m,age_cal_bp,age_sigma_yr,c14_age,c14_error,curve,offset,offset_sd',
+    'half_range_m,lowering_m,compressible_m,delta_r_group,hole,depth_m,thickness_m',
+  ].join(',');
+  const row = (start: string, end = ',,,,,,'): string => `${start},,,,,,${end}`;
+  const path = file(
+    'columns.csv',
+    [
+      head,
+      ...[1, 2, 3, 4].map((ka) => row(`B${ka},index,${-ka},0.1,${1000 * ka},30`)),
+      row('I1,index,-1.9,0.1,1500,30', ',,3,,H1,2.0,0.02'),
+      row('I2,index,-3.0,0.1,2500,30', ',,4,,H1,3.0,0.02'),
+      // 2,400 years too old: it lies above I4.
+      row('I3,index,-3.9,0.1,5900,30', ',,3,,H1,3.5,0.02'),
+      row('I4,index,-4.6,0.1,4300,30', ',,1,,H1,5.0,0.02'),
+      row('T1,terrestrial,0.6,0.1,1200,30', '0.3,,,,H1,0.5,'),
+      row('N1,index,-4.6,0.1,4300,30', ',,2,,,,'),
+      'S1,index,-4.2,0.2,,,4010,30,marine20,0,50,,,,shells,,,',
+      'S2,index,-4.6,0.2,,,4310,30,marine20,0,60,,,,shells,,,',
+    ].join('\n'),
+  );
+  const words = ['curve', path, '--step', '1000', '--intervals', '4000-1000'];
+  const { code, out, err } = stillstand(...words);
+  assert.equal(code, 1);
+  assert.match(err, /line 10, T1, half_range_m: found “0\.3”/);
+  assert.match(err, /line 11, N1, hole: found nothing/);
+  assert.match(err, /line 13, S2, offset_sd: found “60”; expected 50/);
+  assert.match(
+    out,
+    /^Hole H1: a sample above 4\.0 m of compressible sediment lies lower by 0\.\d\d m, 95 %/m,
+  );
+  assert.match(out, /^Dates contradict the order of their depths: I3 above I4 \(p <0\.001\)\.$/m);
+  assert.match(out, /weighed so: the date of I3 \(/);
+  const off = stillstand(...words, '--order', 'off', '--burial', '0').out;
+  assert.doesNotMatch(off, /Hole H1|contradict the order/);
+  const odd = stillstand(...words, '--order', 'maybe');
+  assert.equal(odd.code, 2);
+  assert.match(odd.err, /--order: found “maybe”, expected on or off/);
+});
+
+test('curve: limits alone fix nothing, and it says so', () => {
+  const path = file(
+    'limits.csv',
+    'id,kind,rsl_m,rsl_sigma_m,age_cal_bp,age_sigma_yr\nA,terrestrial,1,0.1,1000,30\nB,marine,-3,0.1,2000,30\n',
+  );
+  const { code, out } = stillstand('curve', path, '--step', '1000');
+  assert.equal(code, 0);
+  assert.match(out, /^No index point: limits only keep the level to one side, and nothing fixes it\./m);
+  assert.match(out, /^No point disagrees with the others\.$/m);
+});
+
 test('curve: two coasts are two curves unless --sites says so', () => {
   const at = (site: string, from: number, n: number): string[] =>
     Array.from({ length: n }, (_, i) => `${site}${i},index,${-0.8 * i},0.2,${from + 600 * i},60,${site}`);

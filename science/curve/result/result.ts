@@ -133,7 +133,7 @@ const point = record('one point', {
   own_sigma_m: sigma('1 sigma of its height, all shapes together, shared errors apart', 'm'),
   age_cal_bp: as('age given curve and neighbours, cal BP', summaryShape),
   residual_m: number('observed minus modelled height at the latent age, shared errors taken off', 'm'),
-  age_shift_sd: number('posterior minus prior mean age, in prior sd; beyond ±1 is flagged', 'prior sd'),
+  age_shift_sd: number('posterior minus prior median age, in prior sd; beyond ±1 is flagged', 'prior sd'),
   prior_age_cal_bp: record('age before the curve', {
     mean: number('mean', 'cal BP'),
     sd: number('standard deviation', 'yr'),

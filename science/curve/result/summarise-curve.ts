@@ -2,6 +2,7 @@
 import { bandOf, diagnosis, mean, pooled, summaryOf } from '@stillstand/science/base';
 import type { CurveRun } from '../chain/curve-sampler.ts';
 import type { Draws } from '../chain/draws.ts';
+import { quantileOf } from '../problem/age-prior.ts';
 import { againstDepths } from '../problem/depth-order.ts';
 import type { Problem } from '../problem/problem.ts';
 import { growthWithout, ownVariance } from './influence.ts';
@@ -53,7 +54,8 @@ export function summariseCurve(
         own_sigma_m: ownSigma[i]!,
         age_cal_bp: age,
         residual_m: mean(residuals[i]!),
-        age_shift_sd: prior.sd_yr > 0 ? (age.mean - prior.mean_cal_bp) / prior.sd_yr : 0,
+        // By medians: what a date may be off by as an outlier moves every mean.
+        age_shift_sd: prior.sd_yr > 0 ? (age.median - quantileOf(prior, 0.5)) / prior.sd_yr : 0,
         prior_age_cal_bp: { mean: prior.mean_cal_bp, sd: prior.sd_yr },
         age_outlier_p: mean(pooled(chainsOf((d) => d.age_outlier[i]!))),
         height_outlier_p: mean(pooled(chainsOf((d) => d.height_outlier[i]!))),

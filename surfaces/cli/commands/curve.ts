@@ -7,6 +7,7 @@ import {
   datesAgainstDepths,
   isReached,
   levelOnOnePoint,
+  nothingFixes,
   outliersInWords,
   PROBABLY_WRONG,
   pointsThatDisagree,
@@ -139,8 +140,9 @@ export const curve: Command = {
     'age_cal_bp, age_sigma_yr or c14_age, c14_error, curve and, if wanted, offset, offset_sd; and, if wanted, group',
     'and group_sigma_m: a height error that all points of the group share. Rates are mm/yr, positive rising.',
     'Further columns, each optional: half_range_m and lowering_m of an index point (half the indicative range; scale of a',
-    'lowering by compaction), compressible_m (sediment below it that may have been shortened: one share a hole), delta_r_group (dates that share the error of one offset), and hole, depth_m, thickness_m: in',
-    'a hole the lower of two samples that do not overlap is the older.',
+    'lowering by compaction), compressible_m (sediment below the sample that its load may have shortened, one share a',
+    'hole), delta_r_group (dates that share the error of one offset), and hole, depth_m, thickness_m: in a hole the lower',
+    'of two samples that do not overlap is the older.',
     'A column site keeps coasts apart: the curve is of the site with the most index points, the first of those with as',
     'many, unless --sites names others. Points without a site count as one site.',
   ].join('\n'),
@@ -488,6 +490,8 @@ function sayCurve(result: CurveResult, rsl_m: ReadonlyMap<string, number>): void
       ? `Converged: R-hat at most ${diagnostics.rhat_max.toFixed(3)}, at least ${diagnostics.ess_bulk_min.toFixed(0)} effective draws.`
       : `NOT CONVERGED: ${diagnostics.remarks.join(' ')}`,
   );
+  const free = nothingFixes(result);
+  if (free !== null) print(free);
   for (const { hole, thickest_m, lowering_m } of result.burials)
     print(
       `Hole ${hole}: a sample above ${thickest_m.toFixed(1)} m of compressible sediment lies lower by ${lowering_m.median.toFixed(2)} m, 95 % ${lowering_m.lower95.toFixed(2)} to ${lowering_m.upper95.toFixed(2)}${unsettled.map((word) => ` (${word})`).join('')}.`,
