@@ -45,7 +45,7 @@ const files = globSync(
 );
 const isLong = (file) => /\.long\.test\.tsx?$/.test(file);
 const inBrowser = (file) => file.endsWith('.browser.test.ts');
-// The long ones first, so that all end at about the same time.
+// The long ones first, so that two end at about the same time.
 const LONG = ['keep', 'access', 'states', 'safety'];
 const lengthOf = (file) => (LONG.some((name) => file.includes(`/${name}.`)) ? 1 : 0);
 const browserTests = files.filter(inBrowser).sort((a, b) => lengthOf(b) - lengthOf(a));
@@ -62,8 +62,7 @@ if (which !== 'browser') {
   if (!(await runTests(chosen))) fail('tests');
 }
 
-// Three files at once, each with a browser of its own: they wait more than they compute, and left two cores idle two
-// thirds of the time. All are run, so that one failure hides no other.
+// Two files at once, each with a browser of its own; all are run, so that one failure hides no other.
 function driveBrowsers(chosen, times, loaded) {
   if (chosen.length === 0) fail('browser tests: none found');
   // Built before, so that no two files build at once.
@@ -76,7 +75,7 @@ function driveBrowsers(chosen, times, loaded) {
     const busy = isLoaded ? cpus().map(() => spawn(process.execPath, ['-e', 'for(;;);'])) : [];
     const { status } = spawnSync(
       process.execPath,
-      ['--import', 'tsx', '--test', '--test-force-exit', '--test-concurrency=3', ...chosen],
+      ['--import', 'tsx', '--test', '--test-force-exit', '--test-concurrency=2', ...chosen],
       {
         cwd: root,
         stdio: 'inherit',

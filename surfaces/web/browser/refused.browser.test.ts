@@ -107,6 +107,7 @@ test('a full device: a campaign is not imported by half, and what to do is said;
   await page.goto(`${address}#/`);
   await page.getByRole('button', { name: 'Open a file' }).waitFor();
   const count = (): Promise<number> => page.locator('.campaigns li').count();
+  await page.locator('.campaigns li').first().waitFor();
   assert.equal(await count(), 1);
   await fill(page, ['files']);
   await page
