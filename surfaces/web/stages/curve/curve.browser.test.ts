@@ -95,6 +95,8 @@ async function statesDrawn(): Promise<() => Promise<string[]>> {
 
 test('a point switched off: a provisional curve first, hatched, then a final one', async () => {
   await page.goto(`${home}/curve?interval=8500-7500`);
+  // Final it was before: another interval is shown until the address is followed.
+  await rateOf('8,500 to 7,500');
   await final();
   const before = await rate();
   // The most influential is the first of the list.
