@@ -110,7 +110,10 @@ test('an address that names no campaign says so, and offers those there are', as
   await page.getByText('This campaign is not on this device').waitFor();
   // By its name: until the device has told its campaigns, home is the first.
   const kept = page.getByRole('navigation', { name: 'Campaigns on this device' });
-  await kept.getByRole('link', { name: /Tessarn/ }).first().click();
+  await kept
+    .getByRole('link', { name: /Tessarn/ })
+    .first()
+    .click();
   await page.locator('main.page').waitFor();
 });
 
