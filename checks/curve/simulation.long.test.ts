@@ -5,8 +5,8 @@
  * and one-sided height errors and all of them at once, terrestrial and marine limits, two shared height errors, ages
  * normal, radiocarbon with and without a shared reservoir error, and an arbitrary density of two peaks. With every date and
  * height as its error says, seed 21; with one date and one height in five an outlier, seed 22; with these and 15 of the 16
- * points in five holes of which the depths tell the order of the ages and two lie on compressible sediment, seed 23. The gate takes 20 sets of the
- * last two; `STILLSTAND_SETS=240` takes 240.
+ * points in five holes of which the depths tell the order of the ages and two lie on compressible sediment, seed 23. The gate takes the first and 20
+ * sets of the last, which has all that the second has; `STILLSTAND_SETS=240` takes all three with 240.
  */
 import assert from 'node:assert/strict';
 import { type TestContext, test } from 'node:test';
@@ -30,7 +30,8 @@ import type { YearlyCurve } from '@stillstand/science/dating';
 import { drawSea } from './simulated-sea.ts';
 
 const ALL = 240;
-const FEW = Number(process.env['STILLSTAND_SETS'] ?? 20);
+const asked = process.env['STILLSTAND_SETS'];
+const FEW = Number(asked ?? 20);
 const BINS = 10;
 
 const settings: CurveSettings = {
@@ -73,19 +74,27 @@ interface Assumed {
   burial_percent: number | null;
   seed: number;
 }
-for (const [what, assumed] of [
-  [
-    'every date and height as its error says',
-    { sets: ALL, outliers: null, depth_order: false, burial_percent: null, seed: 21 },
-  ],
-  ['outliers', { sets: FEW, outliers: MANY, depth_order: false, burial_percent: null, seed: 22 }],
-  [
-    'outliers, the order of depths and burial',
-    { sets: FEW, outliers: MANY, depth_order: true, burial_percent: 10, seed: 23 },
-  ],
-] as const satisfies [string, Assumed][])
-  test(`ranks of the truth are even and 95 % intervals cover: ${what}, ${assumed.sets} simulated sets, seed ${assumed.seed}`, (t) =>
-    calibrated(t, assumed));
+const CASES: Record<string, Assumed> = {
+  'every date and height as its error says': {
+    sets: ALL,
+    outliers: null,
+    depth_order: false,
+    burial_percent: null,
+    seed: 21,
+  },
+  outliers: { sets: FEW, outliers: MANY, depth_order: false, burial_percent: null, seed: 22 },
+  'outliers, the order of depths and burial': {
+    sets: FEW,
+    outliers: MANY,
+    depth_order: true,
+    burial_percent: 10,
+    seed: 23,
+  },
+};
+for (const [what, assumed] of Object.entries(CASES))
+  if (asked !== undefined || assumed.seed !== 22)
+    test(`ranks of the truth are even and 95 % intervals cover: ${what}, ${assumed.sets} simulated sets, seed ${assumed.seed}`, (t) =>
+      calibrated(t, assumed));
 
 /** Holes on compressible sediment. */
 const BURIED = [0, 3];
