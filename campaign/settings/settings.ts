@@ -282,12 +282,14 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
     return null;
   };
   const oldest = given.get('curve_oldest_cal_bp')?.value.trim() ?? '';
-  const tie = text('present_constraint');
-  if (tie !== 'on' && tie !== 'off') complain(given.get('present_constraint')!, 'on or off', 'on');
-  const outliers = text('outliers');
-  if (outliers !== 'on' && outliers !== 'off') complain(given.get('outliers')!, 'on or off', 'on');
-  const order = text('depth_order');
-  if (order !== 'on' && order !== 'off') complain(given.get('depth_order')!, 'on or off', 'on');
+  const isOn = (name: 'present_constraint' | 'outliers' | 'depth_order'): boolean => {
+    const value = text(name);
+    if (value !== 'on' && value !== 'off') complain(given.get(name)!, 'on or off', 'on');
+    return value !== 'off';
+  };
+  const hasTie = isOn('present_constraint');
+  const hasOutliers = isOn('outliers');
+  const depth_order = isOn('depth_order');
   const positive = { min: 1e-6, max: 1e6 };
 
   // read where lengths are parsed; listed here, so that whoever types the next one knows it
@@ -312,8 +314,7 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
     youngest_cal_bp: number('curve_youngest_cal_bp', { min: -100, max: 50000 }),
     oldest_cal_bp: oldest === '' ? null : number('curve_oldest_cal_bp', { min: 0, max: 50000 }),
     step_yr: number('curve_step_yr', { min: 1, max: 5000 }),
-    present_constraint_sd_m:
-      tie === 'off' ? null : number('present_constraint_sd_m', { min: 0.001, max: 10 }),
+    present_constraint_sd_m: hasTie ? number('present_constraint_sd_m', { min: 0.001, max: 10 }) : null,
     curve: {
       priors: {
         level_sd_m: number('prior_level_sd_m', positive),
@@ -322,15 +323,14 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
         length_median_ka: number('prior_length_ka', positive),
         length_log_sd: number('prior_length_log_sd', positive),
       },
-      outliers:
-        outliers === 'off'
-          ? null
-          : {
-              ...DEFAULT_OUTLIERS,
-              age_probability: number('date_outlier_percent', { min: 0, max: 50 }) / 100,
-              height_probability: number('height_outlier_percent', { min: 0, max: 50 }) / 100,
-            },
-      depth_order: order !== 'off',
+      outliers: hasOutliers
+        ? {
+            ...DEFAULT_OUTLIERS,
+            age_probability: number('date_outlier_percent', { min: 0, max: 50 }) / 100,
+            height_probability: number('height_outlier_percent', { min: 0, max: 50 }) / 100,
+          }
+        : null,
+      depth_order,
       burial_percent: number('burial_percent', { min: 0, max: 100 }) || null,
       intervals: intervals(given.get('intervals'), complain),
       age_range_cal_bp: { youngest: -80, oldest: number('oldest_age_cal_bp', { min: 100, max: 55000 }) },

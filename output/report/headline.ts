@@ -40,7 +40,7 @@ export function headline(results: Results): string[] {
     lines.push(levelLine(curve), ...curve.intervals.map((interval) => rateLine(curve, interval)));
     lines.push(
       convergenceLine(curve.diagnostics),
-      ...(nothingFixes(curve) === null ? [] : [nothingFixes(curve)!]),
+      ...freeLine(curve),
       ...outlierLine(curve),
       ...depthsLine(curve),
       ...loweringLine(results),
@@ -123,6 +123,11 @@ function sitesLine(results: Results): string[] {
       ? ''
       : `; ${counted(others.length, 'point')} of ${named(others.map(({ site }) => site))} left out`;
   return [`Curve of ${named(curve_sites)}${left}`];
+}
+
+function freeLine(curve: Curve): string[] {
+  const free = nothingFixes(curve);
+  return free === null ? [] : [free];
 }
 
 function outlierLine(curve: Curve): string[] {

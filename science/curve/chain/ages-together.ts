@@ -106,7 +106,7 @@ function tune(chain: Chain, logScale: Float64Array, g: number, accepted: boolean
   logScale[g] = Math.min(1, logScale[g]! + gain * ((accepted ? 1 : 0) - 0.4));
 }
 
-/** Both ages anew, as what was learnt in the warm-up has them: one of them goes back to its date as the other leaves its own. */
+/** Both ages drawn again, as what was learnt in the warm-up has them: one of them goes back to its date as the other leaves its own. */
 function exchange(chain: Chain, upper: number, lower: number, current: number): number {
   const { problem, stream, o, anywhere, limits, savedAge_ka } = chain;
   if (anywhere.learnt === null || limits.isLoose[upper] === 1 || limits.isLoose[lower] === 1) return current;

@@ -191,7 +191,8 @@ export function makeProblem(given: readonly CurvePoint[], settings: CurveSetting
   };
 }
 
-const isBuried = (p: CurvePoint): p is CurvePoint & { burial: NonNullable<CurvePoint['burial']> } =>
+/** Whether sediment below a point may have lowered it. */
+export const isBuried = (p: CurvePoint): p is CurvePoint & { burial: NonNullable<CurvePoint['burial']> } =>
   (p.burial?.compressible_m ?? 0) > 0;
 
 /**

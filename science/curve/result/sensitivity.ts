@@ -3,7 +3,7 @@ import { inProcess, type OnProgress, summaryOf, type Work } from '@stillstand/sc
 import { runCurve } from '../chain/curve-sampler.ts';
 import { curveWork } from '../compute-curve.ts';
 import type { CurvePoint } from '../problem/model.ts';
-import { makeProblem } from '../problem/problem.ts';
+import { isBuried, makeProblem } from '../problem/problem.ts';
 import { demandSettings } from '../problem/settings.ts';
 import type { Reported } from './reported.ts';
 import type { CurveResult, CurveSettings } from './result.ts';
@@ -62,9 +62,8 @@ export function* curveSensitivity(
   );
   const asGiven =
     settings.outliers === null ? none : yield* ratesAgain(points, { ...settings, outliers: null });
-  const isBuried =
-    settings.burial_percent !== null && points.some((p) => (p.burial?.compressible_m ?? 0) > 0);
-  const unburied = isBuried ? yield* ratesAgain(points, { ...settings, burial_percent: null }) : none;
+  const isLowered = settings.burial_percent !== null && points.some(isBuried);
+  const unburied = isLowered ? yield* ratesAgain(points, { ...settings, burial_percent: null }) : none;
   const firm = points.filter((p) => !intercalated.has(p.id));
   const some = firm.length > 0 && firm.length < points.length;
   const without = some ? yield* ratesAgain(firm, settings) : none;
