@@ -4,24 +4,11 @@
  */
 
 import assert from 'node:assert/strict';
-import { readdir, readFile } from 'node:fs/promises';
-import { join } from 'node:path';
 import { test } from 'node:test';
-import { parseCampaign } from '@stillstand/campaign/document';
-import { computeCampaign } from '@stillstand/campaign/steps';
-import { openFiles } from '@stillstand/campaign/versions';
-import { loadCurve } from '@stillstand/published/curves';
 import { readTable } from '../points/table.ts';
+import { computedCampaign } from '../seasia/computed.ts';
 
-const CAMPAIGN = join(import.meta.dirname, '../seasia/campaign');
-const curves = { intcal20: await loadCurve('intcal20'), marine20: await loadCurve('marine20') };
-const files = new Map<string, Uint8Array>();
-for (const name of await readdir(CAMPAIGN)) files.set(name, await readFile(join(CAMPAIGN, name)));
-const opened = openFiles(files);
-const parsed = parseCampaign(opened.document);
-const { results } = computeCampaign(parsed.campaign, { curves }, [...opened.problems, ...parsed.problems], {
-  withCurve: false,
-});
+const { results } = await computedCampaign({ withCurve: false });
 const published = new Map(
   readTable(new URL('../seasia/data/singapore.csv', import.meta.url)).map((row) => [row['sample_id'], row]),
 );
