@@ -6,7 +6,7 @@
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { nearest, type Row } from '@stillstand/campaign/tables';
 import { power } from '@stillstand/science/base';
-import { type CurveSettings, DEFAULT_OUTLIERS } from '@stillstand/science/curve';
+import { type CurveSettings, DEFAULT_OUTLIERS, SMOOTH_RATE } from '@stillstand/science/curve';
 import { CRITICAL_GRADIENTS, type PlugKind, type WaterKind } from '@stillstand/science/rig';
 import { type AskedSites, readSites } from './sites-asked.ts';
 
@@ -119,6 +119,24 @@ export const SETTINGS = {
     initial: '2',
   },
   prior_length_log_sd: { about: 'prior log-sd of that length', unit: '', initial: '0.5' },
+  rate_model: {
+    about: 'how the rate varies (smooth, stepwise: constant between changes, constant)',
+    unit: '',
+    initial: 'smooth',
+  },
+  rate_changes: {
+    about:
+      'changes of a stepwise rate, 1 to 4; of a smooth one the most breaks, at which it starts afresh, 0 to 4; empty: 1, 0',
+    unit: '',
+    initial: '',
+  },
+  rate_jump_m: { about: '1 sd of a jump of the level at each change; 0 for none', unit: 'm', initial: '0' },
+  rate_slowing_mm_yr_ka: {
+    about:
+      'prior: how much larger the mean rate was a thousand years earlier, half-normal scale; 0 for as large',
+    unit: 'mm/yr per ka',
+    initial: '0',
+  },
   outliers: {
     about: 'any date and any height may be wrong by more than its error says (on, off)',
     unit: '',
@@ -287,10 +305,29 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
     if (value !== 'on' && value !== 'off') complain(given.get(name)!, 'on or off', 'on');
     return value !== 'off';
   };
+  const oneOf = <const Choice extends string>(name: SettingName, of: readonly Choice[]): Choice => {
+    const value = text(name);
+    const found = of.find((c) => c === value);
+    if (found === undefined) complain(given.get(name)!, of.join(', '), SETTINGS[name].initial);
+    return found ?? (SETTINGS[name].initial as Choice);
+  };
   const hasTie = isOn('present_constraint');
   const hasOutliers = isOn('outliers');
   const depth_order = isOn('depth_order');
   const positive = { min: 1e-6, max: 1e6 };
+  const kind = oneOf('rate_model', ['smooth', 'stepwise', 'constant']);
+  const asked = said(
+    'rate_changes',
+    { min: kind === 'stepwise' ? 1 : 0, max: kind === 'constant' ? 0 : 4 },
+    true,
+  );
+  const rate_model = {
+    ...SMOOTH_RATE,
+    kind,
+    changes: asked ?? (kind === 'stepwise' ? 1 : 0),
+    jump_sd_m: number('rate_jump_m', { min: 0, max: 100 }),
+    slowing_mm_yr_ka: number('rate_slowing_mm_yr_ka', { min: 0, max: 100 }),
+  };
 
   // read where lengths are parsed; listed here, so that whoever types the next one knows it
   text('length_unit');
@@ -323,6 +360,7 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
         length_median_ka: number('prior_length_ka', positive),
         length_log_sd: number('prior_length_log_sd', positive),
       },
+      rate_model,
       outliers: hasOutliers
         ? {
             ...DEFAULT_OUTLIERS,

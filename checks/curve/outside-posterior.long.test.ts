@@ -42,7 +42,7 @@ for (const name of ['normal_n20', 'normal_n50', 'radiocarbon_a']) {
         case 'sigma_mm_yr':
           return result.rate_sd_mm_yr;
         case 'length_ka':
-          return result.length_ka;
+          return result.length_ka!;
         default: {
           const age = result.points.find((p) => p.id === at)!.age_cal_bp;
           return { mean: age.mean / 1000, sd: age.sd / 1000 };

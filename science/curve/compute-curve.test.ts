@@ -49,7 +49,7 @@ test('without points the prior comes back', () => {
   assert.equal(result.diagnostics.converged, true);
   // Means within 5 Monte-Carlo errors; E σ = 5·√(2/π), median ℓ = 2.
   assert.ok(Math.abs(result.rate_sd_mm_yr.mean - 5 * Math.sqrt(2 / Math.PI)) < 5 * result.rate_sd_mm_yr.mcse);
-  assert.ok(Math.abs(result.length_ka.median - 2) < 5 * result.length_ka.mcse);
+  assert.ok(Math.abs(result.length_ka!.median - 2) < 5 * result.length_ka!.mcse);
   assert.ok(Math.abs(result.level_m.mean[0]!) < 0.6);
   assert.ok(Math.abs(result.level_m.sd[0]! - 5) < 0.4);
   assert.ok(Math.abs(result.rate_mm_yr.mean[2]! - 2) < 0.5);

@@ -3,6 +3,7 @@ import type { CurvePoint } from './problem/model.ts';
 import { makeProblem } from './problem/problem.ts';
 import { likelihoodWork, logLikelihood } from './process/likelihood.ts';
 import { type Observations, sortByAge } from './process/observations.ts';
+import { smoothRates } from './process/rates.ts';
 import type { CurveSettings } from './result/result.ts';
 
 /**
@@ -37,5 +38,5 @@ export function curveLikelihood(
   sortByAge(o);
   const work = likelihoodWork(o.groups);
   return (rate_sd_mm_yr, length_ka) =>
-    logLikelihood(o, raw_m, o.groups, rate_sd_mm_yr, Math.sqrt(3) / length_ka, work);
+    logLikelihood(o, raw_m, o.groups, smoothRates(rate_sd_mm_yr, length_ka, priors.rate_mean_mm_yr), work);
 }

@@ -16,7 +16,7 @@ export { type CurvePreview, type CurveState, previewCurve } from './preview.ts';
 export { type SampleInHole, surelyBelow } from './problem/depth-order.ts';
 export type { AgeConstraint, CurvePoint } from './problem/model.ts';
 export { unusablePoints } from './problem/problem.ts';
-export { DEFAULT_CURVE_SETTINGS, DEFAULT_OUTLIERS, DEFAULT_PRIORS } from './problem/settings.ts';
+export { DEFAULT_CURVE_SETTINGS, DEFAULT_OUTLIERS, DEFAULT_PRIORS, SMOOTH_RATE } from './problem/settings.ts';
 export { type IntervalRate, intervalRate, pointInfluence } from './result/interval-rate.ts';
 export {
   type CandidateDates,
@@ -26,5 +26,11 @@ export {
   rateWithLayer,
   rateWithPointAt,
 } from './result/new-point.ts';
-export { type CurvePriors, type CurveResult, type CurveSettings, curveShape } from './result/result.ts';
+export {
+  type CurvePriors,
+  type CurveResult,
+  type CurveSettings,
+  curveShape,
+  type RateModel,
+} from './result/result.ts';
 export { curveWithSensitivity } from './result/sensitivity.ts';

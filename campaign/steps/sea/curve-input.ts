@@ -205,10 +205,16 @@ function curveSettingsFor(
         }))
           .filter((interval) => interval.younger_cal_bp >= youngest)
           .reverse();
+  const ages_cal_bp = Array.from({ length: Math.min(count, MOST_AGES) }, (_, i) => youngest + i * step_yr);
   return {
     ...settings.curve,
+    rate_model: {
+      ...settings.curve.rate_model,
+      changes_from_cal_bp: ages_cal_bp.at(-1)!,
+      changes_to_cal_bp: youngest,
+    },
     intervals,
-    ages_cal_bp: Array.from({ length: Math.min(count, MOST_AGES) }, (_, i) => youngest + i * step_yr),
+    ages_cal_bp,
     tie:
       settings.present_constraint_sd_m === null || datum.mid_year_ce === null
         ? null

@@ -263,10 +263,14 @@ export function Diagnostics({ curve, undated }: { curve: Curve; undated: Results
       'sd of the rate, median and 95 %',
       `${printed(sd.median, 1)}, ${range(sd.lower95, sd.upper95, 1, printed)} mm/yr${unsettled}`,
     ],
-    [
-      'correlation length of the rate, median and 95 %',
-      `${printed(length.median, 1)}, ${range(length.lower95, length.upper95, 1, printed)} ka${unsettled}`,
-    ],
+    ...(length === null
+      ? []
+      : [
+          [
+            'correlation length of the rate, median and 95 %',
+            `${printed(length.median, 1)}, ${range(length.lower95, length.upper95, 1, printed)} ka${unsettled}`,
+          ] as [string, string],
+        ]),
   ];
   return (
     <>

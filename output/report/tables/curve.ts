@@ -58,7 +58,6 @@ export const CURVE = table({
     },
   },
   leftOut: {
-    model: ELSEWHERE,
     settings: 'settings.csv has what a campaign can set',
     intervals: 'intervals.csv',
     points: 'points.csv',
@@ -67,6 +66,9 @@ export const CURVE = table({
     offsets: ELSEWHERE,
     rate_sd_mm_yr: ELSEWHERE,
     length_ka: ELSEWHERE,
+    slowing_mm_yr_ka: ELSEWHERE,
+    changes: ELSEWHERE,
+    breaks_p: ELSEWHERE,
     draws: 'in results.npz',
   },
 });

@@ -137,7 +137,7 @@ function settle(chain: Chain, ratio: number, current: number): number | null {
   if (ratio > -Infinity && (problem.order === null || isInOrder(problem.order, o.age_ka))) {
     sortByAge(o);
     setHeights(chain);
-    const proposed = logPosterior(chain, chain.log_rate_sd, chain.log_length);
+    const proposed = logPosterior(chain);
     if (log(stream.uniform()) < ratio + proposed - current) return proposed;
   }
   o.age_ka.set(chain.savedAge_ka);

@@ -13,6 +13,7 @@ import type { Bins } from '../problem/age-bins.ts';
 import { logHeightOf, type Problem } from '../problem/problem.ts';
 import { type Messages, predictLevel } from '../process/messages.ts';
 import { type Path, path } from '../process/path.ts';
+import { trend_m } from '../process/rates.ts';
 
 const KA = 1000;
 /** Ages the sea is learnt at, from this much beyond the oldest date's mean to the youngest. */
@@ -166,12 +167,11 @@ export function proposeAsked(
   const bins = log_weight.length;
   const from = binOf(edge_ka, at.age_ka);
   if (from === -1) return null;
-  const rate_mean = problem.settings.priors.rate_mean_mm_yr;
   let most = -Infinity;
   for (let b = 0; b < bins; b++) {
     const middle = (edge_ka[b]! + edge_ka[b + 1]!) / 2;
     predictLevel(m, middle);
-    const mean = m.level_m - rate_mean * middle + at.shift_m;
+    const mean = m.level_m - trend_m(m.rates, middle) + at.shift_m;
     weight[b] = log_weight[b]! + logHeightOf(problem, i, at.centre_m, mean, m.variance_m2);
     if (weight[b]! > most) most = weight[b]!;
   }

@@ -8,6 +8,7 @@ import { logAge } from '../problem/outliers.ts';
 import type { Problem } from '../problem/problem.ts';
 import { type Chain, keepOrder } from './chain.ts';
 import { hold } from './loose-limits.ts';
+import { goOnWith, setScale } from './rates.ts';
 import { release } from './release.ts';
 
 const KA = 1000;
@@ -18,6 +19,9 @@ const CLEAR = 3;
 export interface ChainState {
   log_rate_sd: number;
   log_length: number;
+  /** Ages at which the rate starts afresh, ka; by how much the mean rate slowed, mm/yr per ka. */
+  break_ka: readonly number[];
+  slowing_mm_yr_ka: number;
   /** As tuned: covariance of the two above, log of the step. */
   shape: readonly [number, number, number];
   log_scale: number;
@@ -54,6 +58,8 @@ export function stateOf(chain: Chain): ChainState {
   return {
     log_rate_sd: chain.log_rate_sd,
     log_length: chain.log_length,
+    break_ka: [...chain.rates.break_ka.subarray(0, chain.rates.breaks)],
+    slowing_mm_yr_ka: chain.rates.slowing_mm_yr_ka,
     shape: [chain.shape[0]!, chain.shape[1]!, chain.shape[2]!],
     log_scale: chain.logScale,
     points: new Map(points),
@@ -76,6 +82,8 @@ export function goOnFrom(chain: Chain, state: ChainState): void {
   const { problem, o, limits } = chain;
   chain.log_rate_sd = state.log_rate_sd;
   chain.log_length = state.log_length;
+  goOnWith(chain.rates, problem, state);
+  setScale(chain.rates, problem, chain.log_rate_sd, chain.log_length);
   chain.shape.set(state.shape);
   chain.logScale = state.log_scale;
   chain.adapting = false;

@@ -8,9 +8,13 @@ import type { Problem } from '../problem/problem.ts';
 import { type LikelihoodWork, likelihoodWork } from '../process/likelihood.ts';
 import { type Messages, messages } from '../process/messages.ts';
 import type { Observations } from '../process/observations.ts';
+import { copyOf, type Rates } from '../process/rates.ts';
 import { type Anywhere, anywhere } from './anywhere.ts';
+import { type BreakRoom, breakRoom } from './breaks.ts';
 import { type LooseLimits, looseLimits } from './loose-limits.ts';
+import { setScale, startRates } from './rates.ts';
 import { type Release, release } from './release.ts';
+import { type SlowingRoom, slowingRoom } from './slowing.ts';
 
 const KA = 1000;
 
@@ -24,6 +28,11 @@ export interface Chain {
   work: LikelihoodWork;
   log_rate_sd: number;
   log_length: number;
+  /** How the rate varies, as these and all else now have it; and room for another. */
+  rates: Rates;
+  proposed: Rates;
+  slowing: SlowingRoom;
+  breaks: BreakRoom | null;
   /** Latent height, height the sample's kind refers to (y, moved by an explicit error part), and shared errors, m. */
   latent_m: Float64Array;
   centre_m: Float64Array;
@@ -82,16 +91,24 @@ export function startChain(problem: Problem, stream: RandomStream): Chain {
     o.variance_m2[n + 1] = square(tie.sd_m);
   }
   const limits = looseLimits(problem, o);
+  const log_rate_sd = log(priors.rate_sd_scale_mm_yr * Math.max(0.02, Math.abs(stream.normal())));
+  const log_length = log(priors.length_median_ka) + priors.length_log_sd * stream.normal();
+  const rates = startRates(problem, stream);
+  setScale(rates, problem, log_rate_sd, log_length);
   const chain: Chain = {
     problem,
     stream,
     o,
-    messages: messages(o),
+    messages: messages(o, rates),
     release: release(problem, o, limits.isLoose),
     limits,
     work: likelihoodWork(groups.length),
-    log_rate_sd: log(priors.rate_sd_scale_mm_yr * Math.max(0.02, Math.abs(stream.normal()))),
-    log_length: log(priors.length_median_ka) + priors.length_log_sd * stream.normal(),
+    log_rate_sd,
+    log_length,
+    rates,
+    proposed: copyOf(rates),
+    slowing: slowingRoom(nodes),
+    breaks: breakRoom(problem, rates),
     latent_m,
     centre_m,
     shift_m: new Float64Array(n),

@@ -21,6 +21,14 @@ export interface Draws {
   offset_yr: Float64Array[];
   rate_sd_mm_yr: Float64Array;
   length_ka: Float64Array;
+  slowing_mm_yr_ka: Float64Array;
+  /** How many breaks a rate has whose number is free. */
+  breaks: Float64Array;
+  /** Of a stepwise rate, the youngest change first: when; the rate before and after; the jump up at it. */
+  change_cal_bp: Float64Array[];
+  older_mm_yr: Float64Array[];
+  younger_mm_yr: Float64Array[];
+  jump_m: Float64Array[];
   /** Observed minus modelled height, shared errors off, by point. */
   residual_m: Float64Array[];
   /** Probability that its date, that its height is an outlier, by point. */
@@ -48,12 +56,17 @@ export function reports(problem: Problem): Reports {
     path: path(
       problem.nodes,
       stops.map((age) => age / KA),
+      2 * stepsOf(problem),
     ),
     age: places(ages_cal_bp),
     older: places(intervals.map((i) => i.older_cal_bp)),
     younger: places(intervals.map((i) => i.younger_cal_bp)),
   };
 }
+
+/** Changes whose number is known. */
+export const stepsOf = ({ settings: { rate_model } }: Problem): number =>
+  rate_model.kind === 'stepwise' ? rate_model.changes : 0;
 
 /** Room for so many draws, and so many of what is expected of each point. */
 export function emptyDraws(problem: Problem, draws: number, expected: number): Draws {
@@ -68,6 +81,12 @@ export function emptyDraws(problem: Problem, draws: number, expected: number): D
     offset_yr: columns(offsets.length),
     rate_sd_mm_yr: new Float64Array(draws),
     length_ka: new Float64Array(draws),
+    slowing_mm_yr_ka: new Float64Array(draws),
+    breaks: new Float64Array(draws),
+    change_cal_bp: columns(stepsOf(problem)),
+    older_mm_yr: columns(stepsOf(problem)),
+    younger_mm_yr: columns(stepsOf(problem)),
+    jump_m: columns(stepsOf(problem)),
     residual_m: columns(points.length),
     age_outlier: columns(points.length),
     height_outlier: columns(points.length),
@@ -79,8 +98,8 @@ export function emptyDraws(problem: Problem, draws: number, expected: number): D
 export function keepDraw(chain: Chain, r: Reports, draws: Draws, at: number): boolean {
   const { problem, o } = chain;
   const { points } = problem;
-  const rate_sd = exp(chain.log_rate_sd);
   const length_ka = exp(chain.log_length);
+  lookBesideChanges(r.path, chain, stepsOf(problem));
   drawPathOf(chain, r.path);
   if (!letPass(chain.limits, problem, r.path, chain.shift_m, chain.stream)) return false;
   const { level_m, rate_mm_yr, levelAtNode_m, age_ka } = r.path;
@@ -111,7 +130,34 @@ export function keepDraw(chain: Chain, r: Reports, draws: Draws, at: number): bo
     draws.shift_m[g]![at] = chain.shared[g]! * problem.groupSigma_m[g]!;
   for (let g = 0; g < draws.offset_yr.length; g++)
     draws.offset_yr[g]![at] = chain.offset[g]! * problem.offsetSigma_yr[g]!;
-  draws.rate_sd_mm_yr[at] = rate_sd;
+  draws.rate_sd_mm_yr[at] = chain.rates.sd_mm_yr;
   draws.length_ka[at] = length_ka;
+  draws.slowing_mm_yr_ka[at] = chain.rates.slowing_mm_yr_ka;
+  draws.breaks[at] = chain.rates.breaks;
+  keepChanges(r.path, chain, draws, at);
   return true;
+}
+
+/** Beside a change, ka: some hours. */
+const BESIDE_KA = 1e-6;
+
+/** The path is looked at on both sides of each change. */
+function lookBesideChanges(path: Path, { rates }: Chain, changes: number): void {
+  path.more = 2 * changes;
+  for (let k = 0; k < changes; k++) {
+    path.more_ka[2 * k] = rates.break_ka[k]! - BESIDE_KA;
+    path.more_ka[2 * k + 1] = rates.break_ka[k]! + BESIDE_KA;
+  }
+}
+
+function keepChanges(path: Path, { rates }: Chain, draws: Draws, at: number): void {
+  const first = path.age_ka.length;
+  for (let k = 0; k < draws.change_cal_bp.length; k++) {
+    const younger = first + 2 * k;
+    const older = younger + 1;
+    draws.change_cal_bp[k]![at] = KA * rates.break_ka[k]!;
+    draws.older_mm_yr[k]![at] = path.rate_mm_yr[older]!;
+    draws.younger_mm_yr[k]![at] = path.rate_mm_yr[younger]!;
+    draws.jump_m[k]![at] = path.level_m[younger]! - path.level_m[older]!;
+  }
 }

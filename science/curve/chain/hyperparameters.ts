@@ -4,27 +4,33 @@
  */
 import { exp, log } from '@stillstand/science/base';
 import { logLikelihood } from '../process/likelihood.ts';
+import type { Rates } from '../process/rates.ts';
 import type { Chain } from './chain.ts';
+import { setScale } from './rates.ts';
 
-const ROOT_3 = Math.sqrt(3);
 /** Steps in (σ, ℓ) a sweep. */
 const STEPS = 3;
 
-/** Log posterior of (log σ, log ℓ) and the ages, up to what neither changes. */
-export function logPosterior(chain: Chain, log_rate_sd: number, log_length: number): number {
+/** Log posterior of (log σ, log ℓ), the breaks and the ages, up to what none changes: of where the chain stands, or with the
+ * rates it proposes. */
+export function logPosterior(
+  chain: Chain,
+  log_rate_sd: number = chain.log_rate_sd,
+  log_length: number = chain.log_length,
+  rates: Rates = chain.rates,
+): number {
   const { priors } = chain.problem.settings;
-  const rate_sd = exp(log_rate_sd);
-  const z = rate_sd / priors.rate_sd_scale_mm_yr;
+  const z = rates.sd_mm_yr / priors.rate_sd_scale_mm_yr;
   const l = (log_length - log(priors.length_median_ka)) / priors.length_log_sd;
   const prior = log_rate_sd - 0.5 * (z * z + l * l);
   const { o } = chain;
-  return prior + logLikelihood(o, o.height_m, 0, rate_sd, ROOT_3 * exp(-log_length), chain.work);
+  return prior + logLikelihood(o, o.height_m, 0, rates, chain.work);
 }
 
 /** Returns the log posterior of where the chain then stands. */
 export function stepHyperparameters(chain: Chain): number {
   const { stream, shape, centreOfWalk } = chain;
-  let current = logPosterior(chain, chain.log_rate_sd, chain.log_length);
+  let current = logPosterior(chain);
   for (let step = 0; step < STEPS; step++) {
     const scale = exp(chain.logScale);
     const l00 = Math.sqrt(shape[0]!);
@@ -37,12 +43,13 @@ export function stepHyperparameters(chain: Chain): number {
     // Beyond any use, and where exp would lose its meaning.
     const proposed =
       Math.abs(log_rate_sd) < 25 && Math.abs(log_length) < 25
-        ? logPosterior(chain, log_rate_sd, log_length)
+        ? propose(chain, log_rate_sd, log_length)
         : -Infinity;
     const accepted = log(stream.uniform()) < proposed - current;
     if (accepted) {
       chain.log_rate_sd = log_rate_sd;
       chain.log_length = log_length;
+      setScale(chain.rates, chain.problem, log_rate_sd, log_length);
       current = proposed;
     }
     if (chain.adapting) {
@@ -61,4 +68,12 @@ export function stepHyperparameters(chain: Chain): number {
     }
   }
   return current;
+}
+
+function propose(chain: Chain, log_rate_sd: number, log_length: number): number {
+  const { proposed, rates, problem } = chain;
+  Object.assign(proposed, { ...rates, break_ka: proposed.break_ka });
+  proposed.break_ka.set(rates.break_ka);
+  setScale(proposed, problem, log_rate_sd, log_length);
+  return logPosterior(chain, log_rate_sd, log_length, proposed);
 }

@@ -14,6 +14,7 @@ import type { Problem } from '../problem/problem.ts';
 import { logHeightOf } from '../problem/problem.ts';
 import { type Observations, sortByAge } from '../process/observations.ts';
 import { drawPath, type Path } from '../process/path.ts';
+import type { Rates } from '../process/rates.ts';
 
 /** Share of the paths the loose limits may turn away, about. */
 const TURNED_AWAY = 0.5;
@@ -53,15 +54,13 @@ export function drawWholePath(
   limits: LooseLimits,
   path: Path,
   variance_m2: Float64Array,
-  rate_sd: number,
-  lambda: number,
-  rate_mean: number,
+  rates: Rates,
   stream: RandomStream,
 ): void {
   const { all, isLoose } = limits;
   for (let i = 0; i < all.count; i++) if (isLoose[i] !== 1) all.variance_m2[i] = variance_m2[i]!;
   sortByAge(limits.all);
-  drawPath(path, limits.all, rate_sd, lambda, rate_mean, stream);
+  drawPath(path, limits.all, rates, stream);
 }
 
 /** Whether a path counts: a coin with the probability that all loose limits hold. */

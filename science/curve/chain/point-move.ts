@@ -5,6 +5,7 @@ import { drawHeight, EXACT, LOWERED, MARINE, TERRESTRIAL } from '../problem/heig
 import { ageOutlierProbability, drawAgeOf, drawReach, logAge, logAgeUnder } from '../problem/outliers.ts';
 import { errorKindOf, logHeightOf } from '../problem/problem.ts';
 import { predictLevel, putBack, takeOut } from '../process/messages.ts';
+import { meanRate, trend_m } from '../process/rates.ts';
 import { type Drawn, learnDoubt, proposeAsked, proposeLearnt } from './anywhere.ts';
 import type { Chain } from './chain.ts';
 
@@ -40,15 +41,13 @@ export function drawLooseAge(chain: Chain, i: number): void {
 }
 
 export function updatePoint(chain: Chain, i: number): void {
-  const { problem, stream, o, messages: m } = chain;
+  const { problem, stream, o, messages: m, rates } = chain;
   const prior = problem.ages[i]!;
   const kind = problem.kind[i]!;
   const { log_share, variance_m2: own_m2 } = problem.heightOutliers;
   const kinds = log_share.length;
   if (prior.kind === 'fixed' && kind === EXACT && kinds === 1) return;
   const out = problem.ageOutliers;
-  const rate_mean = problem.settings.priors.rate_mean_mm_yr;
-  const rate_sd = exp(chain.log_rate_sd);
   const width = problem.width_m[i]!;
   const centre = chain.centre_m[i]!;
   const shift = chain.shift_m[i]!;
@@ -61,9 +60,9 @@ export function updatePoint(chain: Chain, i: number): void {
   predictLevel(m, age);
   let younger = m.younger;
   let older = m.older;
-  let mean = m.level_m - rate_mean * age + shift;
+  let mean = m.level_m - trend_m(rates, age) + shift;
   let variance = m.variance_m2 + noise;
-  let rate = rate_mean + rate_sd * m.rate;
+  let rate = meanRate(rates, age) + rates.sd_mm_yr * m.rate;
   let height = logHeightOf(problem, i, centre, mean, variance - noise);
 
   // Where sea level turned, a height can mean two ages: now and then the prior is asked instead of the slope.
@@ -125,9 +124,9 @@ export function updatePoint(chain: Chain, i: number): void {
     let accepted = false;
     if (ratio > -Infinity && isWithin(bounds, proposal)) {
       predictLevel(m, proposal);
-      const newMean = m.level_m - rate_mean * proposal + shift;
+      const newMean = m.level_m - trend_m(rates, proposal) + shift;
       const newVariance = m.variance_m2 + noise;
-      const newRate = rate_mean + rate_sd * m.rate;
+      const newRate = meanRate(rates, proposal) + rates.sd_mm_yr * m.rate;
       const newHeight = logHeightOf(problem, i, centre, newMean, newVariance - noise);
       ratio += newHeight - height;
       if (isGuided) {
@@ -172,7 +171,7 @@ export function updatePoint(chain: Chain, i: number): void {
     chain.latent_m[i] = z;
     if (problem.explicit[i] !== 0) redrawExplicit(chain, i, z);
   }
-  o.raw_m[i] = chain.latent_m[i]! + rate_mean * age;
+  o.raw_m[i] = chain.latent_m[i]! + trend_m(rates, age);
   o.height_m[i] = o.raw_m[i]! - shift;
 }
 

@@ -14,6 +14,7 @@ import { drawHeight, EXACT, LOWERED, logHeight, MARINE, TERRESTRIAL } from '../p
 import type { Problem } from '../problem/problem.ts';
 import type { Observations } from '../process/observations.ts';
 import { drawPath, type Path, path } from '../process/path.ts';
+import { type Rates, trend_m } from '../process/rates.ts';
 
 const PI = Math.PI;
 const SILENT = { normal: (): number => 0 };
@@ -62,25 +63,23 @@ export function releaseHeights(
   r: Release,
   o: Observations,
   height: { latent_m: Float64Array; centre_m: Float64Array; shift_m: Float64Array },
-  rate_sd: number,
-  lambda: number,
+  rates: Rates,
   stream: RandomStream,
 ): void {
   const { soft, standIn, path, problem } = r;
   const { latent_m, centre_m, shift_m } = height;
-  const rate_mean = problem.settings.priors.rate_mean_mm_yr;
   standIn.height_m.set(o.height_m);
   standIn.variance_m2.set(o.variance_m2);
   for (let k = 0; k < soft.length; k++) {
     const i = soft[k]!;
     standIn.variance_m2[i] = o.variance_m2[i]! + r.more_m2[k]!;
-    standIn.height_m[i] = centre_m[i]! - shift_m[i]! + rate_mean * o.age_ka[i]!;
+    standIn.height_m[i] = centre_m[i]! - shift_m[i]! + trend_m(rates, o.age_ka[i]!);
   }
-  drawPath(path, standIn, rate_sd, lambda, rate_mean, SILENT);
+  drawPath(path, standIn, rates, SILENT);
   for (let k = 0; k < soft.length; k++) r.centre_m[k] = path.levelAtNode_m[soft[k]!]!;
-  drawPath(path, standIn, rate_sd, lambda, rate_mean, stream);
+  drawPath(path, standIn, rates, stream);
   for (let k = 0; k < soft.length; k++) r.other_m[k] = path.levelAtNode_m[soft[k]!]! - r.centre_m[k]!;
-  drawPath(path, o, rate_sd, lambda, rate_mean, stream);
+  drawPath(path, o, rates, stream);
   for (let k = 0; k < soft.length; k++) r.current_m[k] = path.levelAtNode_m[soft[k]!]! - r.centre_m[k]!;
 
   const least = slice(r, height, o, 1, 0) + log(stream.uniform());
@@ -114,7 +113,7 @@ export function releaseHeights(
       o.variance_m2[i]!,
       stream,
     );
-    o.raw_m[i] = latent_m[i]! + rate_mean * o.age_ka[i]!;
+    o.raw_m[i] = latent_m[i]! + trend_m(rates, o.age_ka[i]!);
     o.height_m[i] = o.raw_m[i]! - shift_m[i]!;
   }
 }

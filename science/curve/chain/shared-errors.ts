@@ -1,18 +1,17 @@
 /** Errors that points share, drawn exactly given all else: of heights through the likelihood, of reservoirs given the ages. */
-import { exp } from '@stillstand/science/base';
 import { ageOutlierProbability } from '../problem/outliers.ts';
 import { drawSharedErrors, logLikelihood } from '../process/likelihood.ts';
+import { trend_m } from '../process/rates.ts';
 import type { Chain } from './chain.ts';
 
 const KA = 1000;
-const ROOT_3 = Math.sqrt(3);
 
 /** All shared height errors, given σ, ℓ and the latent heights. */
 export function drawShared(chain: Chain): void {
   const { o, shared, shift_m, work, stream } = chain;
   setHeights(chain);
   if (o.groups === 0) return;
-  logLikelihood(o, o.raw_m, o.groups, exp(chain.log_rate_sd), ROOT_3 * exp(-chain.log_length), work);
+  logLikelihood(o, o.raw_m, o.groups, chain.rates, work);
   drawSharedErrors(o.groups, chain.problem.burials, work, stream, shared);
   shift_m.fill(0);
   for (let g = 0; g < o.groups; g++) {
@@ -24,10 +23,9 @@ export function drawShared(chain: Chain): void {
 
 /** Heights with the mean rate's trend taken off, and the shared errors. */
 export function setHeights(chain: Chain): void {
-  const { o, latent_m, shift_m } = chain;
-  const mean = chain.problem.settings.priors.rate_mean_mm_yr;
+  const { o, latent_m, shift_m, rates } = chain;
   for (let i = 0; i < o.count; i++) {
-    o.raw_m[i] = (latent_m[i] ?? 0) + mean * o.age_ka[i]!;
+    o.raw_m[i] = (latent_m[i] ?? 0) + trend_m(rates, o.age_ka[i]!);
     o.height_m[i] = o.raw_m[i]! - (shift_m[i] ?? 0);
   }
 }

@@ -2,7 +2,8 @@
  * One sweep of a Markov chain over ages, latent heights, shared errors, σ and ℓ, the path of level and rate integrated out
  * of every step:
  *   1. the shared height errors, exactly;
- *   2. (log σ, log ℓ) by random walk (`hyperparameters.ts`); each shared reservoir error with the ages that carry it, and
+ *   2. by how much the rate slowed (`slowing.ts`); (log σ, log ℓ) by random walk (`hyperparameters.ts`); the ages at which
+ *      the rate starts afresh (`breaks.ts`); each shared reservoir error with the ages that carry it, and
  *      dates that contradict their depths, two at once (`ages-together.ts`);
  *   3. the latent heights all at once (`release.ts`);
  *   4. each point's age and latent height together, given all other points (`point-move.ts`), there and back;
@@ -10,17 +11,16 @@
  * Limits the sea keeps clear of are not in it (`loose-limits.ts`). Linear in the number of points but for the neighbours
  * an age may jump over. Each move leaves the others' state as they expect it.
  */
-import { exp } from '@stillstand/science/base';
 import { restart } from '../process/messages.ts';
 import { sortByAge } from '../process/observations.ts';
 import { moveAgesTogether } from './ages-together.ts';
+import { moveBreaks } from './breaks.ts';
 import type { Chain } from './chain.ts';
 import { stepHyperparameters } from './hyperparameters.ts';
 import { drawLooseAge, updatePoint } from './point-move.ts';
 import { releaseHeights } from './release.ts';
 import { drawOffset, drawShared } from './shared-errors.ts';
-
-const ROOT_3 = Math.sqrt(3);
+import { drawSlowing } from './slowing.ts';
 
 export function sweep(chain: Chain): void {
   const { problem, o, limits } = chain;
@@ -28,12 +28,11 @@ export function sweep(chain: Chain): void {
   if (limits.leftOut !== -1) drawLooseAge(chain, limits.leftOut);
   sortByAge(o);
   drawShared(chain);
-  moveAgesTogether(chain, stepHyperparameters(chain));
+  drawSlowing(chain);
+  moveAgesTogether(chain, moveBreaks(chain, stepHyperparameters(chain)));
   const older = chain.sweeps % 2 === 0;
-  const rate_sd = exp(chain.log_rate_sd);
-  const lambda = ROOT_3 * exp(-chain.log_length);
-  if (chain.release !== null) releaseHeights(chain.release, o, chain, rate_sd, lambda, chain.stream);
-  restart(chain.messages, rate_sd, lambda, !older);
+  if (chain.release !== null) releaseHeights(chain.release, o, chain, chain.rates, chain.stream);
+  restart(chain.messages, chain.rates, !older);
   const { visit, ages } = problem;
   const n = visit.length;
   for (let k = 0; k < 2 * n; k++) {

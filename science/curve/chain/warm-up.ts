@@ -1,5 +1,4 @@
 /** The first sweeps of a chain: it finds the posterior, tunes its steps and learns which limits to hold. */
-import { exp } from '@stillstand/science/base';
 import { drawHeight } from '../problem/height.ts';
 import type { Path } from '../process/path.ts';
 import { learnPath } from './anywhere.ts';
@@ -7,7 +6,6 @@ import type { Chain } from './chain.ts';
 import { drawWholePath, hold, pressing, watchLimits } from './loose-limits.ts';
 import { release } from './release.ts';
 
-const ROOT_3 = Math.sqrt(3);
 /** Limits are watched from the end of the first stage on, and taken into the chain at the end of each later one. */
 const STAGES = 6;
 /** Every so many sweeps. */
@@ -35,17 +33,7 @@ export function learnLimits(chain: Chain, whole: Path, k: number, of: number): v
 
 /** A draw of the path at all nodes and reported ages given the state of the chain. */
 export function drawPathOf(chain: Chain, into: Path): void {
-  const { limits, problem, stream, log_rate_sd, log_length } = chain;
-  const { rate_mean_mm_yr } = problem.settings.priors;
-  drawWholePath(
-    limits,
-    into,
-    chain.o.variance_m2,
-    exp(log_rate_sd),
-    ROOT_3 * exp(-log_length),
-    rate_mean_mm_yr,
-    stream,
-  );
+  drawWholePath(chain.limits, into, chain.o.variance_m2, chain.rates, chain.stream);
 }
 
 /** Takes limits into the chain, each with a latent height near the path it has just drawn. */

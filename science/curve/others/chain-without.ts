@@ -5,6 +5,7 @@ import { release } from '../chain/release.ts';
 import { likelihoodWork } from '../process/likelihood.ts';
 import { messages } from '../process/messages.ts';
 import { type Observations, sortByAge } from '../process/observations.ts';
+import { copyOf } from '../process/rates.ts';
 
 /** The point stays loose: it is not walked, and its age is drawn from what its date says. The other chain stays as it is. */
 export function chainWithout(chain: Chain, i: number, stream: RandomStream): Chain {
@@ -19,6 +20,7 @@ export function chainWithout(chain: Chain, i: number, stream: RandomStream): Cha
     place: new Int32Array(chain.o.count),
   };
   sortByAge(o);
+  const rates = copyOf(chain.rates);
   const isLoose = limits.isLoose.slice();
   isLoose[i] = 1;
   const variance_m2 = limits.all.variance_m2.slice();
@@ -28,7 +30,9 @@ export function chainWithout(chain: Chain, i: number, stream: RandomStream): Cha
     ...chain,
     stream,
     o,
-    messages: messages(o),
+    messages: messages(o, rates),
+    rates,
+    proposed: copyOf(chain.proposed),
     release: release(problem, o, isLoose),
     limits: {
       points: limits.points.filter((limit) => limit !== i),

@@ -102,6 +102,9 @@ test('at one draw of all else, level and probability are those of dense algebra,
     lambda: Math.sqrt(3) * Math.exp(-chain.log_length),
     rate_mean: settings.priors.rate_mean_mm_yr,
     level_sd_m: settings.priors.level_sd_m,
+    slowing: 0,
+    break_ka: [],
+    jump_sd_m: 0,
   };
   const tie = { age_ka: -0.042, height_m: 0, sigma_m: 0.05, loading_m: [] };
   points.forEach((p, i) => {

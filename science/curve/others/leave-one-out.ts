@@ -19,9 +19,9 @@ import { errorKindOf, logHeightOf, type Problem } from '../problem/problem.ts';
 import { type Messages, messages, predictLevel, restart, takeOut } from '../process/messages.ts';
 import type { Observations } from '../process/observations.ts';
 import type { Path } from '../process/path.ts';
+import { trend_m } from '../process/rates.ts';
 
 const KA = 1000;
-const ROOT_3 = Math.sqrt(3);
 /** Ages of a date's grid, and how far it reaches: sd of a normal, share of any other left out at each end. */
 const GRID = 21;
 const REACH_SD = 3.5;
@@ -62,7 +62,7 @@ export interface Expected {
   variance_m2: Float64Array[];
 }
 
-export function others({ problem, o, stream }: Chain): Others {
+export function others({ problem, o, rates, stream }: Chain): Others {
   const all: Observations = {
     ...o,
     height_m: new Float64Array(o.count),
@@ -72,7 +72,7 @@ export function others({ problem, o, stream }: Chain): Others {
   };
   return {
     o: all,
-    messages: messages(all),
+    messages: messages(all, rates),
     grids: problem.ages.map(ageGrid),
     tails: problem.ages.map((prior) => tailOf(prior, problem)),
     weight: new Float64Array(GRID),
@@ -111,7 +111,6 @@ export function keepExpectedOf(
 function takeIn(chain: Chain, path: Path, { o, messages: m, stream }: Others): void {
   const { problem, limits, shift_m } = chain;
   const { points, kind } = problem;
-  const { rate_mean_mm_yr: rate_mean } = problem.settings.priors;
   o.height_m.set(chain.o.height_m);
   o.variance_m2.set(chain.o.variance_m2);
   for (const i of limits.points) {
@@ -128,11 +127,11 @@ function takeIn(chain: Chain, path: Path, { o, messages: m, stream }: Others): v
     );
     o.variance_m2[i] = variance_m2[log_share.length * i + which]!;
     const z = drawHeight(kind[i]!, height_m, 0, expected_m, o.variance_m2[i]!, stream);
-    o.height_m[i] = z + rate_mean * o.age_ka[i]! - shift_m[i]!;
+    o.height_m[i] = z + trend_m(chain.rates, o.age_ka[i]!) - shift_m[i]!;
   }
   o.order.set(limits.all.order);
   o.place.set(limits.all.place);
-  restart(m, exp(chain.log_rate_sd), ROOT_3 * exp(-chain.log_length), false);
+  restart(m, chain.rates, false);
 }
 
 function ask(chain: Chain, room: Others, i: number, expected: Expected, at: number): void {
@@ -140,13 +139,12 @@ function ask(chain: Chain, room: Others, i: number, expected: Expected, at: numb
   const { messages: m, stream } = room;
   const p = problem.points[i]!;
   const kind = problem.kind[i]!;
-  const { rate_mean_mm_yr: rate_mean } = problem.settings.priors;
   const noise = p.sigma_m * p.sigma_m;
   const isLimit = kind === TERRESTRIAL || kind === MARINE;
   takeOut(m, i);
   const middle = problem.ages[i]!.mean_cal_bp / KA;
   predictLevel(m, middle);
-  expected.level_m[i]![at] = m.level_m - rate_mean * middle;
+  expected.level_m[i]![at] = m.level_m - trend_m(chain.rates, middle);
   expected.variance_m2[i]![at] = m.variance_m2;
   if (isLimit && keepsClear(chain, room, i)) {
     expected.logDensity[i]![at] = 0;
@@ -160,7 +158,7 @@ function ask(chain: Chain, room: Others, i: number, expected: Expected, at: numb
   for (let k = 0; k < age_ka.length; k++) {
     const age = age_ka[k]!;
     predictLevel(m, age);
-    const mean = m.level_m - rate_mean * age + shift_m[i]!;
+    const mean = m.level_m - trend_m(chain.rates, age) + shift_m[i]!;
     const variance = m.variance_m2 + noise;
     const l = logDensityOf(problem, i, mean, m.variance_m2);
     // Sum of weight·e^l, held against the largest l so far.
@@ -178,7 +176,7 @@ function ask(chain: Chain, room: Others, i: number, expected: Expected, at: numb
   }
   for (const { age_ka: age, weight: w } of tail) {
     predictLevel(m, age);
-    const l = logDensityOf(problem, i, m.level_m - rate_mean * age + shift_m[i]!, m.variance_m2);
+    const l = logDensityOf(problem, i, m.level_m - trend_m(chain.rates, age) + shift_m[i]!, m.variance_m2);
     if (l > most) {
       density *= most === -Infinity ? 0 : exp(most - l);
       most = l;
@@ -198,7 +196,7 @@ function keepsClear(chain: Chain, { grids, messages: m }: Others, i: number): bo
   for (const k of [0, age_ka.length >> 1, age_ka.length - 1]) {
     const age = age_ka[k]!;
     predictLevel(m, age);
-    const mean = m.level_m - problem.settings.priors.rate_mean_mm_yr * age + shift_m[i]!;
+    const mean = m.level_m - trend_m(chain.rates, age) + shift_m[i]!;
     if (side * (height_m - mean) < CLEAR * Math.sqrt(m.variance_m2 + sigma_m * sigma_m)) return false;
   }
   return true;

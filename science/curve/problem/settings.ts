@@ -1,4 +1,4 @@
-import type { CurvePriors, CurveSettings, OutlierPriors } from '../result/result.ts';
+import type { CurvePriors, CurveSettings, OutlierPriors, RateModel } from '../result/result.ts';
 
 /** Physical, wide, and not scaled by the data: rates of a few mm/yr that change over one to a few millennia. Common
  * practice, no source. */
@@ -25,9 +25,23 @@ export const DEFAULT_OUTLIERS: OutlierPriors = {
 /** Common practice, no source: of a tenth of the sediment below is lost two times in three, of a fifth 19 times in 20. */
 const DEFAULT_BURIAL_PERCENT = 10;
 
+/** One smooth rate without breaks; the ages of changes where there are any are those of the reported curve. */
+export const SMOOTH_RATE: RateModel = {
+  kind: 'smooth',
+  changes: 0,
+  changes_from_cal_bp: 8000,
+  changes_to_cal_bp: 0,
+  jump_sd_m: 0,
+  slowing_mm_yr_ka: 0,
+};
+
+/** Most changes of a rate. */
+const MOST_CHANGES = 4;
+
 /** Level and rate every 200 years back to 8000 cal BP and their means over each millennium, without a tie. */
 export const DEFAULT_CURVE_SETTINGS: CurveSettings = {
   priors: DEFAULT_PRIORS,
+  rate_model: SMOOTH_RATE,
   outliers: DEFAULT_OUTLIERS,
   depth_order: true,
   burial_percent: DEFAULT_BURIAL_PERCENT,
@@ -54,6 +68,25 @@ export function demandSettings(s: CurveSettings): void {
   for (const name of ['level_sd_m', 'rate_sd_scale_mm_yr', 'length_median_ka', 'length_log_sd'] as const)
     demand(priors[name] > 0 && priors[name] < Infinity, `${name} = ${priors[name]}`, 'a number above 0');
   demand(Number.isFinite(priors.rate_mean_mm_yr), `rate_mean_mm_yr = ${priors.rate_mean_mm_yr}`, 'a number');
+  const { kind, changes, changes_from_cal_bp, changes_to_cal_bp, jump_sd_m, slowing_mm_yr_ka } = s.rate_model;
+  const least = kind === 'stepwise' ? 1 : 0;
+  const most = kind === 'constant' ? 0 : MOST_CHANGES;
+  demand(
+    Number.isInteger(changes) && changes >= least && changes <= most,
+    `${changes} changes of a ${kind} rate`,
+    `${least} to ${most}`,
+  );
+  demand(
+    changes === 0 || changes_from_cal_bp > changes_to_cal_bp,
+    `changes from ${changes_from_cal_bp} to ${changes_to_cal_bp} cal BP`,
+    'an older age, then a younger one',
+  );
+  demand(jump_sd_m >= 0 && jump_sd_m < Infinity, `jump_sd_m = ${jump_sd_m}`, '0 or more');
+  demand(
+    slowing_mm_yr_ka >= 0 && slowing_mm_yr_ka < Infinity,
+    `slowing_mm_yr_ka = ${slowing_mm_yr_ka}`,
+    '0 or more',
+  );
   if (tie !== null)
     demand(tie.sd_m > 0 && Number.isFinite(tie.year_ce + tie.sd_m), `tie sd ${tie.sd_m} m`, 'above 0');
   if (s.burial_percent !== null)

@@ -2,12 +2,14 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { type RandomStream, randomStream } from '@stillstand/science/base';
+import { breakLikelihoods } from './break-likelihood.ts';
 import { type DenseHeight, type DenseModel, dense } from './dense-process.ts';
 import { drawSharedErrors, likelihoodWork, logLikelihood } from './likelihood.ts';
 import { messages, predictLevel, putBack, restart, takeOut } from './messages.ts';
 import { type Observations, sortByAge } from './observations.ts';
 import { drawPath, path } from './path.ts';
 import { rateStep, STEP } from './rate-process.ts';
+import { meanRate, type Rates, trend_m, withBreak } from './rates.ts';
 
 /** Of a height or level, m; of a rate, mm/yr; of a log likelihood; of a variance. */
 const NEAR = 1e-8;
@@ -24,24 +26,52 @@ interface Setting {
   tie: { age_ka: number; sd_m: number } | null;
 }
 
+const plain = (rate_sd: number, lambda: number, rate_mean: number = 0): DenseModel => ({
+  rate_sd,
+  lambda,
+  rate_mean,
+  slowing: 0,
+  break_ka: [],
+  jump_sd_m: 0,
+  level_sd_m: 5,
+});
+
 const settings: Setting[] = [
-  make('20 ages, no shared error', 20, 0, { rate_sd: 3, lambda: 0.9, rate_mean: 0, level_sd_m: 5 }, null),
+  make('20 ages, no shared error', 20, 0, plain(3, 0.9), null),
+  make('30 ages, three shared errors, a mean rate, a tie', 30, 3, plain(1.2, 0.5, 1.5), {
+    age_ka: -0.042,
+    sd_m: 0.05,
+  }),
+  make('stiff and slow: long gaps and short', 25, 1, plain(0.05, 0.05), null),
+  make('rough: gaps of many lengths', 25, 2, plain(8, 20), null),
+  make('a rate that keeps its value, a tie', 20, 1, plain(2, 0, 1), { age_ka: -0.042, sd_m: 0.05 }),
   make(
-    '30 ages, three shared errors, a mean rate, a tie',
-    30,
-    3,
-    { rate_sd: 1.2, lambda: 0.5, rate_mean: 1.5, level_sd_m: 5 },
-    { age_ka: -0.042, sd_m: 0.05 },
-  ),
-  make(
-    'stiff and slow: long gaps and short',
-    25,
+    'a stepwise rate of four changes, two beyond the ends and two in one gap, with jumps',
+    20,
     1,
-    { rate_sd: 0.05, lambda: 0.05, rate_mean: 0, level_sd_m: 5 },
+    { ...plain(2, 0), break_ka: [-0.2, 3.1, 3.11, 8.9], jump_sd_m: 1.5 },
     null,
   ),
-  make('rough: gaps of many lengths', 25, 2, { rate_sd: 8, lambda: 20, rate_mean: 0, level_sd_m: 5 }, null),
+  make(
+    'a smooth rate with two breaks and a mean that slowed',
+    25,
+    2,
+    { ...plain(2, 0.9, 0.5), slowing: 0.3, break_ka: [2.2, 5.4] },
+    { age_ka: -0.042, sd_m: 0.05 },
+  ),
 ];
+
+/** The rates of a chain as the dense twin has them. */
+const ratesOf = ({ rate_sd, lambda, rate_mean, slowing, break_ka, jump_sd_m }: DenseModel): Rates => ({
+  sd_mm_yr: rate_sd,
+  lambda,
+  kappa_m: lambda === 0 ? 0 : rate_sd / lambda,
+  mean_mm_yr: rate_mean,
+  slowing_mm_yr_ka: slowing,
+  break_ka: Float64Array.from([...break_ka, 0]),
+  breaks: break_ka.length,
+  jump_sd_m,
+});
 
 /** Random heights; two pairs of equal ages, and ages younger than 1950. */
 function make(name: string, n: number, groups: number, model: DenseModel, tie: Setting['tie']): Setting {
@@ -74,7 +104,7 @@ function chainOf(s: Setting): Observations {
   const o: Observations = {
     count,
     age_ka: Float64Array.from(all, (x) => x.age_ka),
-    raw_m: Float64Array.from(all, (x, i) => (heights[i]?.height_m ?? 0) + model.rate_mean * x.age_ka),
+    raw_m: Float64Array.from(all, (x, i) => (heights[i]?.height_m ?? 0) + trend_m(ratesOf(model), x.age_ka)),
     height_m: new Float64Array(count),
     variance_m2: Float64Array.from(all, (x) => x.sigma_m ** 2),
     order: Int32Array.from({ length: count }, (_, i) => i),
@@ -98,10 +128,11 @@ function tied(s: Setting): DenseHeight[] {
 
 for (const s of settings) {
   const { model } = s;
+  const rates = ratesOf(model);
 
   test(`log likelihood: ${s.name}`, () => {
     const o = chainOf(s);
-    const found = logLikelihood(o, o.raw_m, o.groups, model.rate_sd, model.lambda, likelihoodWork(o.groups));
+    const found = logLikelihood(o, o.raw_m, o.groups, rates, likelihoodWork(o.groups));
     near(found, dense(model, tied(s), []).logLikelihood, 'log likelihood');
   });
 
@@ -115,7 +146,7 @@ for (const s of settings) {
       const stream = { ...randomStream(0), normal } as RandomStream;
       const o = chainOf(s);
       const work = likelihoodWork(o.groups);
-      logLikelihood(o, o.raw_m, o.groups, model.rate_sd, model.lambda, work);
+      logLikelihood(o, o.raw_m, o.groups, rates, work);
       const b = new Float64Array(o.groups);
       drawSharedErrors(o.groups, 0, work, stream, b);
       for (let i = 0; i < o.count; i++) {
@@ -123,7 +154,7 @@ for (const s of settings) {
         for (let g = 0; g < o.groups; g++) o.height_m[i]! -= b[g]! * o.loading_m[g * o.count + i]!;
       }
       const p = path(o.count, reports);
-      drawPath(p, o, model.rate_sd, model.lambda, model.rate_mean, stream);
+      drawPath(p, o, rates, stream);
       impulses = asked;
       const atNodes = p.levelAtNode_m.subarray(0, s.heights.length);
       return Float64Array.of(...p.level_m, ...p.rate_mm_yr, ...atNodes, ...b);
@@ -152,14 +183,29 @@ for (const s of settings) {
     });
   });
 
+  test(`what one break more does for the heights: ${s.name}`, () => {
+    const o = chainOf(s);
+    o.height_m.set(o.raw_m);
+    const work = likelihoodWork(0);
+    const more = { ...rates, break_ka: new Float64Array(rates.breaks + 1) };
+    const at = Float64Array.of(-1, -0.05, 0.3, 2.7, 5, 7.9, 12);
+    const found = new Float64Array(at.length);
+    breakLikelihoods(messages(o, rates), rates, more, at, found);
+    const without = logLikelihood(o, o.height_m, 0, rates, work);
+    at.forEach((age, k) => {
+      withBreak(rates, age, more);
+      near(found[k]!, logLikelihood(o, o.height_m, 0, more, work) - without, `a break at ${age} ka`);
+    });
+  });
+
   test(`messages predict the level from all other heights, wherever the point goes: ${s.name}`, () => {
     const o = chainOf(s);
     // Shared errors are held while ages move: heights here are without them.
     o.height_m.set(o.raw_m);
     const stream = randomStream(11).split('messages');
-    const m = messages(o);
+    const m = messages(o, rates);
     for (let sweep = 0; sweep < 2; sweep++) {
-      restart(m, model.rate_sd, model.lambda, sweep === 1);
+      restart(m, rates, sweep === 1);
       for (let visit = 0; visit < 40; visit++) {
         const node = stream.integer(s.heights.length);
         takeOut(m, node);
@@ -174,12 +220,12 @@ for (const s of settings) {
             { kind: 'level', age_ka: age },
             { kind: 'rate', age_ka: age },
           ]);
-          near(m.level_m - model.rate_mean * age, expected.mean[0]!, 'level');
+          near(m.level_m - trend_m(rates, age), expected.mean[0]!, 'level');
           near(m.variance_m2, expected.covariance[0]!, 'variance');
-          near(model.rate_mean + model.rate_sd * m.rate, expected.mean[1]!, 'rate');
+          near(meanRate(rates, age) + rates.sd_mm_yr * m.rate, expected.mean[1]!, 'rate');
         }
         putBack(m, age, m.younger, m.older);
-        o.height_m[node] = s.heights[node]!.height_m + model.rate_mean * age;
+        o.height_m[node] = s.heights[node]!.height_m + trend_m(rates, age);
         const sorted = Array.from(o.order, (i) => o.age_ka[i]!);
         assert.deepEqual(
           sorted,

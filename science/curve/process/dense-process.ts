@@ -3,14 +3,21 @@
  * The slow twin, for tests: the same model by dense algebra on the covariance function (Rasmussen & Williams 2006,
  * Gaussian Processes for Machine Learning, Algorithm 2.1), n³. Level f(t) = α − ∫₀ᵗ r with r of covariance
  * k(u) = σ²(1 + λ|u|)e^{−λ|u|}: with h″ = k, h(0) = h′(0) = 0,
- *   Cov(f(x), f(y)) = level_sd² + h(x) + h(y) − h(x − y),  Cov(f(x), r(y)) = −h′(y) − h′(x − y).
+ *   Cov(∫ r over [a, b], ∫ r over [c, d]) = h(b − c) + h(a − d) − h(b − d) − h(a − c),
+ *   Cov(∫ r over [a, b], r(y)) = h′(b − y) − h′(a − y).
+ * With breaks the rates of two pieces know nothing of each other, and each break between 1950 and an age adds its jump.
  */
 import { cholesky, solveCholesky, square } from '@stillstand/science/base';
 
 export interface DenseModel {
   rate_sd: number;
+  /** 0: the rate keeps its value. */
   lambda: number;
   rate_mean: number;
+  /** By how much the mean is larger a thousand years earlier. */
+  slowing: number;
+  break_ka: readonly number[];
+  jump_sd_m: number;
   level_sd_m: number;
 }
 
@@ -23,6 +30,7 @@ export interface DenseHeight {
 }
 
 function h(m: DenseModel, x: number): number {
+  if (m.lambda === 0) return 0.5 * square(m.rate_sd * x);
   const z = m.lambda * Math.abs(x);
   // Small z by its series: the closed form cancels.
   const s =
@@ -33,11 +41,13 @@ function h(m: DenseModel, x: number): number {
 }
 
 function slopeOfH(m: DenseModel, x: number): number {
+  if (m.lambda === 0) return square(m.rate_sd) * x;
   const z = m.lambda * Math.abs(x);
   return (Math.sign(x) * square(m.rate_sd) * (2 - (z + 2) * Math.exp(-z))) / m.lambda;
 }
 
 function rateCovariance(m: DenseModel, x: number): number {
+  if (m.lambda === 0) return square(m.rate_sd);
   const z = m.lambda * Math.abs(x);
   return square(m.rate_sd) * (1 + z) * Math.exp(-z);
 }
@@ -47,17 +57,41 @@ interface Quantity {
   age_ka: number;
 }
 
+/** Parts of [0, x] in each piece between breaks, and the piece an age is in. */
+function partsOf(m: DenseModel, x: number): { piece: number; from: number; to: number }[] {
+  const edges = [-Infinity, ...m.break_ka.toSorted((a, b) => a - b), Infinity];
+  return edges.slice(1).flatMap((to, piece) => {
+    const part = { piece, from: Math.max(edges[piece]!, Math.min(0, x)), to: Math.min(to, Math.max(0, x)) };
+    return part.to > part.from ? [part] : [];
+  });
+}
+const pieceOf = (m: DenseModel, x: number): number => m.break_ka.filter((b) => b < x).length;
+
 function covariance(m: DenseModel, a: Quantity, b: Quantity): number {
-  if (a.kind === 'rate' && b.kind === 'rate') return rateCovariance(m, a.age_ka - b.age_ka);
-  if (a.kind === 'rate') return covariance(m, b, a);
   const x = a.age_ka;
   const y = b.age_ka;
-  if (b.kind === 'rate') return -slopeOfH(m, y) - slopeOfH(m, x - y);
-  return square(m.level_sd_m) + h(m, x) + h(m, y) - h(m, x - y);
+  if (a.kind === 'rate' && b.kind === 'rate')
+    return pieceOf(m, x) === pieceOf(m, y) ? rateCovariance(m, x - y) : 0;
+  if (a.kind === 'rate') return covariance(m, b, a);
+  const sign = Math.sign(x);
+  if (b.kind === 'rate') {
+    const own = partsOf(m, x).filter(({ piece }) => piece === pieceOf(m, y));
+    return -sign * own.reduce((sum, { from, to }) => sum + slopeOfH(m, to - y) - slopeOfH(m, from - y), 0);
+  }
+  let sum = square(m.level_sd_m);
+  for (const p of partsOf(m, x))
+    for (const q of partsOf(m, y)) {
+      if (p.piece !== q.piece) continue;
+      const both = h(m, p.to - q.from) + h(m, p.from - q.to) - h(m, p.to - q.to) - h(m, p.from - q.from);
+      sum += sign * Math.sign(y) * both;
+    }
+  const jumps = m.break_ka.filter((at) => (at - x) * at < 0 && (at - y) * at < 0).length;
+  return sum + jumps * square(m.jump_sd_m);
 }
 
 function priorMean(m: DenseModel, q: Quantity): number {
-  return q.kind === 'rate' ? m.rate_mean : -m.rate_mean * q.age_ka;
+  const t = q.age_ka;
+  return q.kind === 'rate' ? m.rate_mean + m.slowing * t : -m.rate_mean * t - 0.5 * m.slowing * t * t;
 }
 
 /** Log marginal likelihood of the heights, shared errors integrated out; posterior of quantities and shared errors. */

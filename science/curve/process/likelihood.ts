@@ -11,7 +11,8 @@
  */
 import { log, type RandomStream, truncatedNormal } from '@stillstand/science/base';
 import type { Observations } from './observations.ts';
-import { rateStep, STEP } from './rate-process.ts';
+import { STEP } from './rate-process.ts';
+import { type Rates, stepOver } from './rates.ts';
 
 const LOG_2PI = 1.8378770664093453;
 
@@ -38,18 +39,16 @@ export function likelihoodWork(groups: number): LikelihoodWork {
 
 /** Natural logarithm of the marginal likelihood of the heights, by node, with the first `groups` shared errors integrated
  * out: all of them for `o.raw_m`, none for `o.height_m`. `o.order` ascending. Leaves in `work` what `drawSharedErrors`
- * needs. `rate_sd` in m/ka (= mm/yr), `lambda` per ka. */
+ * needs. */
 export function logLikelihood(
   o: Observations,
   height_m: Float64Array,
   groups: number,
-  rate_sd: number,
-  lambda: number,
+  rates: Rates,
   work: LikelihoodWork,
 ): number {
   const { count, order, age_ka, variance_m2, loading_m } = o;
   const { step, column, innovation, factor, solved } = work;
-  const kappa = rate_sd / lambda;
   const columns = groups + 1;
   factor.fill(0);
   solved.fill(0);
@@ -71,7 +70,7 @@ export function logLikelihood(
   let age = age_ka[node]!;
   for (let k = 1; k < order.length; k++) {
     node = order[k]!;
-    rateStep(age_ka[node]! - age, lambda, kappa, step);
+    stepOver(rates, age, age_ka[node]!, step);
     age = age_ka[node]!;
     const a = step[0]!;
     const b = step[1]!;

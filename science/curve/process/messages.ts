@@ -18,12 +18,12 @@
  * and 60 points, in turns).
  */
 import type { Observations } from './observations.ts';
-import { rateStep, rateTransition, STEP } from './rate-process.ts';
+import { STEP } from './rate-process.ts';
+import { type Rates, stepOver, transitionOver } from './rates.ts';
 
 export interface Messages {
   o: Observations;
-  lambda: number;
-  kappa: number;
+  rates: Rates;
   cursor: number;
   /** Forward: mean (3) and covariance (6: 00 01 02 11 12 22) by node. */
   mean: Float64Array;
@@ -40,8 +40,10 @@ export interface Messages {
   oldestDone: number;
   step: Float64Array;
   next: Float64Array;
-  /** u and W in the making. */
+  /** u and W in the making, and |I + ΛS|. */
   made: Float64Array;
+  /** Prediction at an older node: covariance (6) and mean (3). */
+  ahead: Float64Array;
   /** Outcome of `predictLevel`: mean and variance of the level, m and m², mean of rate/σ. */
   level_m: number;
   variance_m2: number;
@@ -51,12 +53,11 @@ export interface Messages {
   older: number;
 }
 
-export function messages(o: Observations): Messages {
+export function messages(o: Observations, rates: Rates): Messages {
   const n = o.count;
   return {
     o,
-    lambda: 1,
-    kappa: 1,
+    rates,
     cursor: 0,
     mean: new Float64Array(3 * n),
     covariance: new Float64Array(6 * n),
@@ -69,7 +70,8 @@ export function messages(o: Observations): Messages {
     oldestDone: 0,
     step: new Float64Array(STEP),
     next: new Float64Array(STEP),
-    made: new Float64Array(9),
+    made: new Float64Array(10),
+    ahead: new Float64Array(9),
     level_m: 0,
     variance_m2: 0,
     rate: 0,
@@ -79,9 +81,8 @@ export function messages(o: Observations): Messages {
 }
 
 /** New heights, σ or ℓ: all messages anew, the cursor at the youngest or the oldest node. */
-export function restart(m: Messages, rate_sd: number, lambda: number, atOldest: boolean): void {
-  m.lambda = lambda;
-  m.kappa = rate_sd / lambda;
+export function restart(m: Messages, rates: Rates, atOldest: boolean): void {
+  m.rates = rates;
   const { order } = m.o;
   const count = order.length;
   if (atOldest) {
@@ -192,7 +193,7 @@ function extrapolate(m: Messages, age_ka: number, first: number): void {
   const x1 = p01 * h0 + p11 * h1 + p12 * h2;
   const x2 = p02 * h0 + p12 * h1 + p22 * h2;
   const s = m.step;
-  rateStep(m.o.age_ka[first]! - age_ka, m.lambda, m.kappa, s);
+  stepOver(m.rates, m.o.age_ka[first]!, age_ka, s);
   const a = s[0]!;
   const b = s[1]!;
   m.level_m = x0 + a * x1 - b * x2;
@@ -205,7 +206,7 @@ function extrapolate(m: Messages, age_ka: number, first: number): void {
 
 function interpolate(m: Messages, age_ka: number, younger: number, older: number): void {
   const s = m.step;
-  rateStep(age_ka - m.o.age_ka[younger]!, m.lambda, m.kappa, s);
+  stepOver(m.rates, m.o.age_ka[younger]!, age_ka, s);
   const a = s[0]!;
   const b = s[1]!;
   const p = s[2]!;
@@ -242,7 +243,7 @@ function interpolate(m: Messages, age_ka: number, younger: number, older: number
   const d1 = p * r1 + q * r2 + s[8]!;
   const d2 = w * r2 - q * r1 + s[9]!;
   const n = m.next;
-  rateTransition(m.o.age_ka[older]! - age_ka, m.lambda, m.kappa, n);
+  transitionOver(m.rates, age_ka, m.o.age_ka[older]!, n);
   const na = n[0]!;
   const nb = n[1]!;
   const np = n[2]!;
@@ -273,9 +274,17 @@ function gapOf(m: Messages, younger: number, older: number): number {
   const at = 9 * (younger + 1);
   if (m.gapStamp[younger + 1] === m.stamp) return at;
   m.gapStamp[younger + 1] = m.stamp;
-  const s = m.next;
   // `next` still holds the transition of the age asked for, already read.
-  rateStep(m.o.age_ka[older]! - m.o.age_ka[younger]!, m.lambda, m.kappa, s);
+  meet(m, m.rates, younger, older);
+  for (let k = 0; k < 9; k++) m.gap[at + k] = m.made[k]!;
+  return at;
+}
+
+/** u and W where the forward message of a node and the backward message of an older one meet, into `made`; what the younger
+ * side alone predicts for the older node, its covariance and mean, into `ahead`. */
+export function meet(m: Messages, rates: Rates, younger: number, older: number): void {
+  const s = m.next;
+  stepOver(rates, m.o.age_ka[younger]!, m.o.age_ka[older]!, s);
   const a = s[0]!;
   const b = s[1]!;
   const p = s[2]!;
@@ -295,21 +304,17 @@ function gapOf(m: Messages, younger: number, older: number): number {
   const x22 = w * p22 - q * p12;
   const m1 = m.mean[3 * younger + 1]!;
   const m2 = m.mean[3 * younger + 2]!;
-  absorb(
-    m,
-    older,
-    x00 - a * x01 - b * x02 + s[5]!,
-    p * x01 + q * x02 + s[6]!,
-    w * x02 - q * x01 + s[7]!,
-    p * x11 + q * x12 + s[8]!,
-    w * x12 - q * x11 + s[9]!,
-    w * x22 - q * x21 + s[10]!,
-    m.mean[3 * younger]! - a * m1 - b * m2,
-    p * m1 + q * m2,
-    w * m2 - q * m1,
-  );
-  for (let k = 0; k < 9; k++) m.gap[at + k] = m.made[k]!;
-  return at;
+  const to = m.ahead;
+  to[0] = x00 - a * x01 - b * x02 + s[5]!;
+  to[1] = p * x01 + q * x02 + s[6]!;
+  to[2] = w * x02 - q * x01 + s[7]!;
+  to[3] = p * x11 + q * x12 + s[8]!;
+  to[4] = w * x12 - q * x11 + s[9]!;
+  to[5] = w * x22 - q * x21 + s[10]!;
+  to[6] = m.mean[3 * younger]! - a * m1 - b * m2;
+  to[7] = p * m1 + q * m2;
+  to[8] = w * m2 - q * m1;
+  absorb(m, older, to[0], to[1], to[2], to[3], to[4], to[5], to[6], to[7], to[8]);
 }
 
 /** u = (I + ΛS)⁻¹(η − Λx) and W = (I + ΛS)⁻¹Λ of a node's backward message, into `made`. */
@@ -353,7 +358,8 @@ function absorb(
   const c20 = a10 * a21 - a11 * a20;
   const c21 = a01 * a20 - a00 * a21;
   const c22 = a00 * a11 - a01 * a10;
-  const inverse = 1 / (a00 * c00 + a01 * c10 + a02 * c20);
+  const determinant = a00 * c00 + a01 * c10 + a02 * c20;
+  const inverse = 1 / determinant;
   const e = 3 * node;
   const h0 = m.eta[e]! - (l00 * x0 + l01 * x1 + l02 * x2);
   const h1 = m.eta[e + 1]! - (l01 * x0 + l11 * x1 + l12 * x2);
@@ -368,10 +374,11 @@ function absorb(
   out[6] = (c10 * l01 + c11 * l11 + c12 * l12) * inverse;
   out[7] = (c10 * l02 + c11 * l12 + c12 * l22) * inverse;
   out[8] = (c20 * l02 + c21 * l12 + c22 * l22) * inverse;
+  out[9] = determinant;
 }
 
 /** Filtered state at a node from that at its younger neighbour (−1: none, the level flat). */
-function forward(m: Messages, node: number, younger: number): void {
+export function forward(m: Messages, node: number, younger: number): void {
   const { o, mean, covariance: cov } = m;
   const variance = o.variance_m2[node]!;
   const i = 6 * node;
@@ -389,7 +396,7 @@ function forward(m: Messages, node: number, younger: number): void {
     return;
   }
   const s = m.next;
-  rateStep(o.age_ka[node]! - o.age_ka[younger]!, m.lambda, m.kappa, s);
+  stepOver(m.rates, o.age_ka[younger]!, o.age_ka[node]!, s);
   const a = s[0]!;
   const b = s[1]!;
   const p = s[2]!;
@@ -447,7 +454,7 @@ function backward(m: Messages, node: number, older: number): void {
     return;
   }
   const s = m.next;
-  rateStep(o.age_ka[older]! - o.age_ka[node]!, m.lambda, m.kappa, s);
+  stepOver(m.rates, o.age_ka[node]!, o.age_ka[older]!, s);
   absorb(m, older, s[5]!, s[6]!, s[7]!, s[8]!, s[9]!, s[10]!, 0, 0, 0);
   const a = s[0]!;
   const b = s[1]!;

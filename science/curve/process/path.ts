@@ -6,7 +6,8 @@
  */
 import type { RandomStream } from '@stillstand/science/base';
 import type { Observations } from './observations.ts';
-import { rateStep, STEP } from './rate-process.ts';
+import { STEP } from './rate-process.ts';
+import { meanRate, type Rates, stepOver, trend_m } from './rates.ts';
 
 /** Numbers kept for each stop on the way up: simulated f, r; predicted m, P; v, 1/F; a, b, p, q, w. */
 const KEPT = 16;
@@ -14,7 +15,10 @@ const KEPT = 16;
 export interface Path {
   /** Report ages, ascending. */
   age_ka: Float64Array;
-  /** At report ages: level with the mean rate's trend, m; rate, mm/yr. */
+  /** Further ages, ascending, set for each draw: the first so many. */
+  more_ka: Float64Array;
+  more: number;
+  /** At report ages, then at the further ones: level with the mean rate's trend, m; rate, mm/yr. */
   level_m: Float64Array;
   rate_mm_yr: Float64Array;
   /** Level at the node of each observation, m. */
@@ -27,10 +31,12 @@ export interface Path {
   noise: Float64Array;
 }
 
-export function path(nodes: number, report_age_ka: Float64Array): Path {
-  const reports = report_age_ka.length;
+export function path(nodes: number, report_age_ka: Float64Array, more: number = 0): Path {
+  const reports = report_age_ka.length + more;
   return {
     age_ka: report_age_ka,
+    more_ka: new Float64Array(more),
+    more: 0,
     level_m: new Float64Array(reports),
     rate_mm_yr: new Float64Array(reports),
     levelAtNode_m: new Float64Array(nodes),
@@ -44,18 +50,14 @@ export function path(nodes: number, report_age_ka: Float64Array): Path {
 
 /**
  * One draw, from `o.height_m` (shared errors taken off); a node of infinite variance is not observed, at least one is.
- * `rate_mean` is the mean of the rate, mm/yr.
  */
 export function drawPath(
   path: Path,
   o: Observations,
-  rate_sd: number,
-  lambda: number,
-  rate_mean: number,
+  rates: Rates,
   stream: Pick<RandomStream, 'normal'>,
 ): void {
   const { kept, stop, stopAge_ka, step, noise } = path;
-  const kappa = rate_sd / lambda;
   const { height_m, variance_m2 } = o;
   const stops = mergeStops(path, o);
   let start = 0;
@@ -80,7 +82,7 @@ export function drawPath(
   const start2 = x2;
   const startMean = m0;
   for (let at = start + 1; at < stops; at++) {
-    rateStep(stopAge_ka[at]! - stopAge_ka[at - 1]!, lambda, kappa, step);
+    stepOver(rates, stopAge_ka[at - 1]!, stopAge_ka[at]!, step);
     const a = step[0]!;
     const b = step[1]!;
     const p = step[2]!;
@@ -158,7 +160,7 @@ export function drawPath(
     if (inverse > 0) r0 += inverse * (kept[i + 9]! - (s00 * r0 + s01 * r1 + s02 * r2));
     const level = kept[i]! + kept[i + 2]! + s00 * r0 + s01 * r1 + s02 * r2;
     const rate = kept[i + 1]! + kept[i + 3]! + s01 * r0 + kept[i + 7]! * r1 + kept[i + 8]! * r2;
-    store(path, at, level, rate, rate_sd, rate_mean);
+    store(path, at, level, rate, rates);
     const a = kept[i + 11]!;
     const b = kept[i + 12]!;
     const p = kept[i + 13]!;
@@ -171,59 +173,57 @@ export function drawPath(
   x0 = startMean + firstVariance * r0;
   x1 = start1 + r1;
   x2 = start2 + r2;
-  store(path, start, x0, x1, rate_sd, rate_mean);
+  store(path, start, x0, x1, rates);
 
   // Younger than every observation: the process run backwards in time (level and slope change sign), nothing to learn.
   for (let at = start - 1; at >= 0; at--) {
-    rateStep(stopAge_ka[at + 1]! - stopAge_ka[at]!, lambda, kappa, step);
+    stepOver(rates, stopAge_ka[at + 1]!, stopAge_ka[at]!, step);
     drawNoise(step, stream, noise);
     const y0 = x0 + step[0]! * x1 - step[1]! * x2 - noise[0]!;
     const y1 = step[2]! * x1 - step[3]! * x2 + noise[1]!;
     x2 = step[4]! * x2 + step[3]! * x1 - noise[2]!;
     x0 = y0;
     x1 = y1;
-    store(path, at, x0, x1, rate_sd, rate_mean);
+    store(path, at, x0, x1, rates);
   }
 }
 
-/** Nodes and report ages in one ascending list; returns how many. */
+/** Nodes, report ages and further ones in one ascending list; returns how many. */
 function mergeStops(path: Path, o: Observations): number {
-  const { age_ka: reportAge, stop, stopAge_ka } = path;
+  const { age_ka: reportAge, more_ka, more, stop, stopAge_ka } = path;
   const reports = reportAge.length;
   let report = 0;
+  let further = 0;
   let at = 0;
+  // Up to a node's age; those that are as old as it are older.
+  const upTo = (age: number): void => {
+    while (report < reports || further < more) {
+      const isReport = report < reports && !(further < more && more_ka[further]! < reportAge[report]!);
+      const next = isReport ? reportAge[report]! : more_ka[further]!;
+      if (!(next < age)) return;
+      stop[at] = -1 - (isReport ? report++ : reports + further++);
+      stopAge_ka[at++] = next;
+    }
+  };
   for (let k = 0; k < o.order.length; k++) {
     const node = o.order[k]!;
-    const age = o.age_ka[node]!;
-    for (; report < reports && reportAge[report]! < age; report++, at++) {
-      stop[at] = -1 - report;
-      stopAge_ka[at] = reportAge[report]!;
-    }
+    upTo(o.age_ka[node]!);
     stop[at] = node;
-    stopAge_ka[at++] = age;
+    stopAge_ka[at++] = o.age_ka[node]!;
   }
-  for (; report < reports; report++, at++) {
-    stop[at] = -1 - report;
-    stopAge_ka[at] = reportAge[report]!;
-  }
+  upTo(Infinity);
   return at;
 }
 
 /** Level (m) and rate/σ of a stop, the mean rate put back. */
-function store(
-  path: Path,
-  at: number,
-  level: number,
-  rate: number,
-  rate_sd: number,
-  rate_mean: number,
-): void {
+function store(path: Path, at: number, level: number, rate: number, rates: Rates): void {
   const which = path.stop[at]!;
-  const level_m = level - rate_mean * path.stopAge_ka[at]!;
+  const age_ka = path.stopAge_ka[at]!;
+  const level_m = level - trend_m(rates, age_ka);
   if (which >= 0) path.levelAtNode_m[which] = level_m;
   else {
     path.level_m[-1 - which] = level_m;
-    path.rate_mm_yr[-1 - which] = rate_mean + rate_sd * rate;
+    path.rate_mm_yr[-1 - which] = meanRate(rates, age_ka) + rates.sd_mm_yr * rate;
   }
 }
 

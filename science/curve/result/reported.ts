@@ -1,6 +1,6 @@
 /** Every number a curve reports, with its draws. */
 import { type Quantity, quantity } from '@stillstand/science/base';
-import type { Draws } from '../chain/draws.ts';
+import { type Draws, stepsOf } from '../chain/draws.ts';
 import type { Problem } from '../problem/problem.ts';
 
 export interface Reported {
@@ -11,7 +11,13 @@ export interface Reported {
   shift: Quantity[];
   offset: Quantity[];
   rate_sd: Quantity[];
+  /** None where the model has none. */
   length: Quantity[];
+  slowing: Quantity[];
+  change: Quantity[];
+  older: Quantity[];
+  younger: Quantity[];
+  jump: Quantity[];
 }
 
 /** Of the first `kept` draws of each chain. */
@@ -19,6 +25,10 @@ export function reported(problem: Problem, draws: readonly Draws[], kept: number
   const { settings, points, groups, burials, offsets } = problem;
   const of = (name: string, pick: (d: Draws) => Float64Array): Quantity => quantity(name, draws, kept, pick);
   const at = settings.ages_cal_bp;
+  const { rate_model } = settings;
+  // The oldest first.
+  const steps = stepsOf(problem);
+  const changes = Array.from({ length: steps }, (_, k) => steps - 1 - k);
   return {
     level: at.map((age, k) => of(`level at ${age} cal BP`, (d) => d.level_m[k]!)),
     rate: at.map((age, k) => of(`rate at ${age} cal BP`, (d) => d.rate_mm_yr[k]!)),
@@ -34,7 +44,15 @@ export function reported(problem: Problem, draws: readonly Draws[], kept: number
     ),
     offset: offsets.map((offset, g) => of(`reservoir error ${offset}`, (d) => d.offset_yr[g]!)),
     rate_sd: [of('sd of the rate', (d) => d.rate_sd_mm_yr)],
-    length: [of('length of the rate', (d) => d.length_ka)],
+    length: rate_model.kind === 'smooth' ? [of('length of the rate', (d) => d.length_ka)] : [],
+    slowing: rate_model.slowing_mm_yr_ka > 0 ? [of('slowing of the rate', (d) => d.slowing_mm_yr_ka)] : [],
+    change: changes.map((k) => of(`age of change ${steps - k}`, (d) => d.change_cal_bp[k]!)),
+    older: changes.map((k) => of(`rate before change ${steps - k}`, (d) => d.older_mm_yr[k]!)),
+    younger: changes.map((k) => of(`rate after change ${steps - k}`, (d) => d.younger_mm_yr[k]!)),
+    jump:
+      rate_model.jump_sd_m > 0
+        ? changes.map((k) => of(`jump at change ${steps - k}`, (d) => d.jump_m[k]!))
+        : [],
   };
 }
 

@@ -41,8 +41,27 @@ const outliers = record('what is assumed of dates and heights that are wrong by 
 });
 export type OutlierPriors = ShapeValue<typeof outliers>;
 
+const RATE_MODELS = ['constant', 'stepwise', 'smooth'] as const;
+
+const rateModel = record('how the rate varies', {
+  kind: word('constant; constant between changes; or a smooth process', RATE_MODELS),
+  changes: number(
+    'stepwise: changes of the rate; smooth: most breaks, at which it starts afresh, each number from 0 on equally probable',
+    '',
+  ),
+  changes_from_cal_bp: number('oldest age at which it may change', 'cal BP'),
+  changes_to_cal_bp: number('youngest', 'cal BP'),
+  jump_sd_m: number('1 sd of a jump of the level at each change; 0: none', 'm'),
+  slowing_mm_yr_ka: number(
+    'scale of the half-normal prior of how much larger its mean was a thousand years earlier; 0: it was not',
+    'mm/yr per ka',
+  ),
+});
+export type RateModel = ShapeValue<typeof rateModel>;
+
 const settings = record('what was asked of the model', {
   priors,
+  rate_model: rateModel,
   outliers: orNull(outliers),
   depth_order: yesNo('ages of a hole are in the order of their depths where these do not overlap'),
   burial_percent: orNull(
@@ -154,7 +173,6 @@ const point = record('one point', {
 });
 
 export const curveShape = record('relative sea level and its rate through time', {
-  model: word('model of the rate', ['smooth']),
   settings,
   ages_cal_bp: numbers('ages at which level and rate are reported', 'cal BP'),
   level_m: as('relative sea level above the campaign datum, m', bandShape),
@@ -187,7 +205,26 @@ export const curveShape = record('relative sea level and its rate through time',
     }),
   ),
   rate_sd_mm_yr: as('standard deviation of the rate process, mm/yr', summaryShape),
-  length_ka: as('correlation length of the rate, ka', summaryShape),
+  length_ka: orNull(as('correlation length of a smooth rate, ka; null for the others', summaryShape)),
+  slowing_mm_yr_ka: orNull(
+    as(
+      'how much larger the mean rate was a thousand years earlier, mm/yr per ka; null: not in the model',
+      summaryShape,
+    ),
+  ),
+  changes: list(
+    'changes of a stepwise rate, the oldest first',
+    record('one change', {
+      age_cal_bp: as('when, cal BP', summaryShape),
+      older_mm_yr: as('rate before it, mm/yr', summaryShape),
+      younger_mm_yr: as('rate after it, mm/yr', summaryShape),
+      jump_m: orNull(as('by how much the level then rose at once, m; null: not in the model', summaryShape)),
+    }),
+  ),
+  breaks_p: list(
+    'probabilities that a smooth rate has no break, one, and so on; empty where it may have none',
+    number('one probability', ''),
+  ),
   diagnostics: record('whether the numbers can be trusted', {
     ...agreement,
     mcse_level_max_m: number('largest Monte-Carlo error of a reported level', 'm'),

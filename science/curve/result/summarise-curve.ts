@@ -27,7 +27,6 @@ export function summariseCurve(
   const halved = priorWeights(0.5, settings, rate_sd_mm_yr);
   const doubled = priorWeights(2, settings, rate_sd_mm_yr);
   return {
-    model: 'smooth',
     settings,
     ages_cal_bp: Float64Array.from(settings.ages_cal_bp),
     level_m: bandOf(all.level),
@@ -85,7 +84,15 @@ export function summariseCurve(
       shift_yr: summaryOf(all.offset[g]!),
     })),
     rate_sd_mm_yr: summaryOf(all.rate_sd[0]!),
-    length_ka: summaryOf(all.length[0]!),
+    length_ka: all.length.length > 0 ? summaryOf(all.length[0]!) : null,
+    slowing_mm_yr_ka: all.slowing.length > 0 ? summaryOf(all.slowing[0]!) : null,
+    changes: all.change.map((age, k) => ({
+      age_cal_bp: summaryOf(age),
+      older_mm_yr: summaryOf(all.older[k]!),
+      younger_mm_yr: summaryOf(all.younger[k]!),
+      jump_m: all.jump.length > 0 ? summaryOf(all.jump[k]!) : null,
+    })),
+    breaks_p: breaksFound(settings, pooled(chainsOf((d) => d.breaks))),
     diagnostics: {
       ...found,
       mcse_level_max_m: Math.max(0, ...all.level.map((q) => summaryOf(q).mcse)),
@@ -106,6 +113,14 @@ export function summariseCurve(
       residual_m: interleaved(draws, kept, (d) => d.residual_m),
     },
   };
+}
+
+function breaksFound({ rate_model }: Problem['settings'], breaks: Float64Array): number[] {
+  if (rate_model.kind !== 'smooth' || rate_model.changes === 0) return [];
+  return Array.from(
+    { length: rate_model.changes + 1 },
+    (_, n) => breaks.reduce((sum, k) => sum + (k === n ? 1 : 0), 0) / breaks.length,
+  );
 }
 
 function orderFound({ order, points }: Problem): CurveResult['depth_order'] {
