@@ -2,6 +2,7 @@
 import type { PointResult, Results } from '@stillstand/campaign/results';
 import {
   AGAINST_DEPTHS,
+  abruptChange,
   counted,
   datesAgainstDepths,
   decimalsDrawn,
@@ -11,6 +12,7 @@ import {
   PROBABLY_WRONG,
   pointsThatDisagree,
   printed,
+  rateModelInWords,
   yearRange,
 } from '@stillstand/output/words';
 import { type CurveResult, loneEnds } from '@stillstand/science/curve';
@@ -76,12 +78,19 @@ function warnings(p: Panels): Warning[] {
   }
   const outliers = p.curve === null ? null : outliersInWords(p.curve);
   if (outliers !== null) out.push({ kind: 'caution', text: `${PROBABLY_WRONG}: ${outliers}` });
+  const abrupt = p.curve === null ? null : abruptChange(p.curve);
+  if (abrupt !== null) out.push({ kind: 'caution', text: abrupt });
   const against = p.curve === null ? null : datesAgainstDepths(p.curve);
   if (against !== null) out.push({ kind: 'caution', text: `${AGAINST_DEPTHS}: ${against}` });
   const disagree = p.curve === null ? null : pointsThatDisagree(p.curve);
   if (disagree !== null) out.push({ kind: 'caution', text: `Points disagree with the others: ${disagree}` });
   out.push(...ageWarnings(p.dates));
   return out;
+}
+
+function modelUsed({ settings }: NonNullable<Panels['curve']>): string {
+  const words = rateModelInWords(settings.rate_model);
+  return `${words[0]!.toUpperCase()}${words.slice(1)}.`;
 }
 
 function captionText(p: Panels): string {
@@ -95,7 +104,8 @@ function captionText(p: Panels): string {
   if (curve !== null) {
     const { tie } = curve.settings;
     parts.push(
-      'Curve and rate: median bold, 68 % fine, 95 % dotted, thin lines a few single draws; smooth-rate model.',
+      'Curve and rate: median bold, 68 % fine, 95 % dotted, thin lines a few single draws.',
+      modelUsed(curve),
       tie === null
         ? ''
         : `Sea level is held to 0 ±${printed(2 * tie.sd_m, decimalsDrawn(2 * tie.sd_m))} m (2 sd) in ${tie.year_ce}.`,

@@ -3,7 +3,9 @@ import type { Severity } from '@stillstand/campaign/problems';
 import { curveOf, type PointResult, type Results, sitesOfCurve } from '@stillstand/campaign/results';
 import {
   AGAINST_DEPTHS,
+  abruptChange,
   BEYOND,
+  changesInWords,
   counted,
   datesAgainstDepths,
   decimalsFor,
@@ -17,6 +19,7 @@ import {
   pointsThatDisagree,
   printed,
   range,
+  rateModelInWords,
   signed,
   UNREACHED,
   years,
@@ -40,7 +43,9 @@ export function headline(results: Results): string[] {
     lines.push(levelLine(curve), ...curve.intervals.map((interval) => rateLine(curve, interval)));
     lines.push(
       convergenceLine(curve.diagnostics),
+      ...modelLines(curve),
       ...freeLine(curve),
+      ...abruptLine(curve),
       ...outlierLine(curve),
       ...depthsLine(curve),
       ...loweringLine(results),
@@ -128,6 +133,21 @@ function sitesLine(results: Results): string[] {
 function freeLine(curve: Curve): string[] {
   const free = nothingFixes(curve);
   return free === null ? [] : [free];
+}
+
+function abruptLine(curve: Curve): string[] {
+  const found = abruptChange(curve);
+  return found === null ? [] : [found];
+}
+
+/** A rate that is not smooth, or not smooth alone, and what was found. */
+function modelLines(curve: Curve): string[] {
+  const { kind, changes, slowing_mm_yr_ka } = curve.settings.rate_model;
+  if (kind === 'smooth' && changes === 0 && slowing_mm_yr_ka === 0) return [];
+  return [
+    `Model: ${rateModelInWords(curve.settings.rate_model)}`,
+    ...changesInWords(curve).map((line) => `${line}${unsettled(curve)}`),
+  ];
 }
 
 function outlierLine(curve: Curve): string[] {

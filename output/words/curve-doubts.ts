@@ -8,8 +8,9 @@ import {
   probableOutliers,
 } from '@stillstand/science/curve';
 import { printed, signed, years } from './number.ts';
+import { abruptChange } from './rate-model.ts';
 
-type Shown = Pick<CurveResult, 'points' | 'ages_cal_bp' | 'depth_order'> & {
+type Shown = Pick<CurveResult, 'points' | 'ages_cal_bp' | 'depth_order' | 'one_break'> & {
   settings: Pick<CurveResult['settings'], 'tie'>;
 };
 
@@ -100,8 +101,10 @@ export function curveDoubts(curve: Shown): string[] {
   const outliers = outliersInWords(curve);
   const against = datesAgainstDepths(curve);
   const free = nothingFixes(curve);
+  const abrupt = abruptChange(curve);
   return [
     ...(free === null ? [] : [free]),
+    ...(abrupt === null ? [] : [`${abrupt}.`]),
     ...(outliers === null ? [] : [`${PROBABLY_WRONG}: ${outliers}. Check the samples.`]),
     ...(against === null ? [] : [`${AGAINST_DEPTHS}: ${against}.`]),
     ...(disagree === null

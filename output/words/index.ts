@@ -27,3 +27,4 @@ export {
   yearRange,
   years,
 } from './number.ts';
+export { abruptChange, changesInWords, rateModelInWords } from './rate-model.ts';

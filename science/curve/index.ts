@@ -17,6 +17,7 @@ export { type SampleInHole, surelyBelow } from './problem/depth-order.ts';
 export type { AgeConstraint, CurvePoint } from './problem/model.ts';
 export { unusablePoints } from './problem/problem.ts';
 export { DEFAULT_CURVE_SETTINGS, DEFAULT_OUTLIERS, DEFAULT_PRIORS, SMOOTH_RATE } from './problem/settings.ts';
+export { isAbrupt } from './result/abrupt.ts';
 export { type IntervalRate, intervalRate, pointInfluence } from './result/interval-rate.ts';
 export {
   type CandidateDates,

@@ -3,6 +3,7 @@
 import { curveOf, type Results, sitesOfCurve } from '@stillstand/campaign/results';
 import {
   BEYOND,
+  changesInWords,
   columnDecimals,
   curveDoubts,
   decimalsFor,
@@ -178,6 +179,9 @@ function Doubts({ curve }: { curve: Curve }) {
   const found = curveDoubts(curve);
   return (
     <>
+      {each(changesInWords(curve), (text) => (
+        <p>{text}.</p>
+      ))}
       {pointsThatDisagree(curve) === null ? (
         <p>
           <Tick /> <b>No point disagrees with the others</b>: none has {disagreementRule(curve)}.

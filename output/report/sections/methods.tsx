@@ -3,7 +3,8 @@
  * not described. Formulae stand in docs/methods.
  */
 import { curveOf, type Results } from '@stillstand/campaign/results';
-import { counted, curveCalled, printed, signed, written } from '@stillstand/output/words';
+import { counted, curveCalled, printed, signed, written, years } from '@stillstand/output/words';
+import type { RateModel } from '@stillstand/science/curve';
 import { createElement, Fragment, type ReactNode } from 'react';
 import { Assumed, each } from '../quantity.tsx';
 import { CURVE_SOURCES, SOURCES, type Source } from '../sources.ts';
@@ -208,6 +209,33 @@ function points(results: Results): Part | null {
   };
 }
 
+function rateInWords(model: RateModel): string {
+  const {
+    kind,
+    changes,
+    changes_from_cal_bp: from,
+    changes_to_cal_bp: to,
+    jump_sd_m,
+    slowing_mm_yr_ka,
+  } = model;
+  const process =
+    'a Gaussian process in calendar time with a Matérn-3/2 covariance (Rasmussen & Williams 2006)';
+  const jumps = jump_sd_m > 0 ? `, where the level may jump (normal, 1 sd ${printed(jump_sd_m, 1)} m)` : '';
+  const range = `${years(from)} and ${years(to)} cal BP, every age as probable${jumps}`;
+  const mean =
+    slowing_mm_yr_ka > 0
+      ? `; its mean was larger a thousand years earlier (half-normal, scale ${printed(slowing_mm_yr_ka, 2)} mm/yr per ka)`
+      : '';
+  if (kind === 'constant') return `The rate of sea-level change is one constant${mean}`;
+  if (kind === 'stepwise')
+    return `The rate of sea-level change is constant but for ${counted(changes, 'change')} between ${range}${mean}`;
+  const breaks =
+    changes > 0
+      ? `, which may start afresh at up to ${printed(changes)} ages between ${range}, every number of them as probable`
+      : '';
+  return `The rate of sea-level change is ${process}${breaks}${mean}`;
+}
+
 function curve(results: Results): Part | null {
   const found = curveOf(results);
   if (found === null) return null;
@@ -225,9 +253,8 @@ function curve(results: Results): Part | null {
       Fragment,
       null,
       <p>
-        The rate of sea-level change is a Gaussian process in calendar time with a Matérn-3/2 covariance
-        (Rasmussen & Williams 2006), and sea level its integral, with ages uncertain (Cahill et al. 2015); it
-        is computed in state-space form (Hartikainen & Särkkä 2010).
+        {rateInWords(settings.rate_model)}, and sea level its integral, with ages uncertain (Cahill et al.
+        2015); it is computed in state-space form (Hartikainen & Särkkä 2010).
       </p>,
       <p>
         Priors: mean rate {signed(priors.rate_mean_mm_yr, 1)} mm/yr; sd of the rate half-normal with scale{' '}

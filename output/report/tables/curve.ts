@@ -68,6 +68,7 @@ export const CURVE = table({
     length_ka: ELSEWHERE,
     slowing_mm_yr_ka: ELSEWHERE,
     changes: ELSEWHERE,
+    one_break: ELSEWHERE,
     breaks_p: ELSEWHERE,
     draws: 'in results.npz',
   },

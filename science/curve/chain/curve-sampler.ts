@@ -16,6 +16,7 @@ import { fixPlaces } from './anywhere.ts';
 import { type Chain, startChain } from './chain.ts';
 import { type ChainState, goOnFrom, stateOf } from './chain-state.ts';
 import { type Draws, emptyDraws, keepDraw, type Reports, reports } from './draws.ts';
+import { keepOneBreak, type OneBreak, oneBreak } from './one-break.ts';
 import { sweep } from './sweep.ts';
 import { holdLimits, learnLimits, PATIENCE } from './warm-up.ts';
 
@@ -35,6 +36,7 @@ interface Walk {
   whole: Path;
   askedEvery: number | null;
   others: Others | null;
+  oneBreak: OneBreak | null;
 }
 
 /** Where a chain stands, to go on from with other points; or what is expected of some points by chains without each. */
@@ -52,6 +54,7 @@ export const curveSampler: Sampler<CurveProblem, Walk, Draws, Question, Answer> 
       whole: path(problem.nodes, new Float64Array(0)),
       askedEvery,
       others: askedEvery === null ? null : others(chain),
+      oneBreak: askedEvery === null ? null : oneBreak(problem, chain.rates),
     };
   },
   sweep: ({ chain }) => sweep(chain),
@@ -62,13 +65,15 @@ export const curveSampler: Sampler<CurveProblem, Walk, Draws, Question, Answer> 
   },
   room: ({ problem, askedEvery }, draws) =>
     emptyDraws(problem, draws, askedEvery === null ? 0 : Math.floor(draws / askedEvery)),
-  keep({ chain, reports, askedEvery, others }, draws, at, turnedAway) {
+  keep({ chain, reports, askedEvery, others, oneBreak }, draws, at, turnedAway) {
     if (!keepDraw(chain, reports, draws, at)) {
       if (turnedAway === PATIENCE) holdLimits(chain, chain.limits.points, reports.path);
       return false;
     }
-    if (askedEvery !== null && others !== null && (at + 1) % askedEvery === 0)
-      keepExpected(chain, reports.path, others, draws.expected, (at + 1) / askedEvery - 1);
+    if (askedEvery === null || (at + 1) % askedEvery !== 0) return true;
+    const asked = (at + 1) / askedEvery - 1;
+    if (others !== null) keepExpected(chain, reports.path, others, draws.expected, asked);
+    if (oneBreak !== null) keepOneBreak(chain, oneBreak, draws.one_break, asked);
     return true;
   },
   answer: ({ chain }, question, swept) =>

@@ -6,6 +6,7 @@ import { errorKindOf, type Problem } from '../problem/problem.ts';
 import { type Path, path } from '../process/path.ts';
 import type { Chain } from './chain.ts';
 import { letPass } from './loose-limits.ts';
+import { oneBreakAges } from './one-break.ts';
 import { drawPathOf } from './warm-up.ts';
 
 const KA = 1000;
@@ -36,6 +37,8 @@ export interface Draws {
   height_outlier: Float64Array[];
   /** What the others lead to expect of each point, of every so many draws; none where that is not asked. */
   expected: Expected;
+  /** By how much one break would better the log likelihood, by age, of every so many draws. */
+  one_break: Float64Array[];
 }
 
 /** Where the reported ages and ends of intervals stand among the stops of a path. */
@@ -91,6 +94,7 @@ export function emptyDraws(problem: Problem, draws: number, expected: number): D
     age_outlier: columns(points.length),
     height_outlier: columns(points.length),
     expected: noneExpected(problem, expected),
+    one_break: Array.from(oneBreakAges(settings), () => new Float64Array(expected)),
   };
 }
 

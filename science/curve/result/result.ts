@@ -221,6 +221,15 @@ export const curveShape = record('relative sea level and its rate through time',
       jump_m: orNull(as('by how much the level then rose at once, m; null: not in the model', summaryShape)),
     }),
   ),
+  one_break: orNull(
+    record('one abrupt change against none; null where the model has changes of its own, and in a preview', {
+      log_evidence_ratio: number(
+        'log of how many times better a smooth rate with one break and a jump of level (1 sd 2 m) at any of the reported ages suits the heights',
+        '',
+      ),
+      age_cal_bp: number('the age where it suits them best', 'cal BP'),
+    }),
+  ),
   breaks_p: list(
     'probabilities that a smooth rate has no break, one, and so on; empty where it may have none',
     number('one probability', ''),

@@ -1,7 +1,8 @@
 /** From kept draws to the result: bands, summaries, diagnostics over every reported number. */
-import { bandOf, diagnosis, mean, pooled, summaryOf } from '@stillstand/science/base';
+import { bandOf, diagnosis, exp, log, mean, pooled, summaryOf } from '@stillstand/science/base';
 import type { CurveRun } from '../chain/curve-sampler.ts';
 import type { Draws } from '../chain/draws.ts';
+import { oneBreakAges } from '../chain/one-break.ts';
 import { quantileOf } from '../problem/age-prior.ts';
 import { againstDepths } from '../problem/depth-order.ts';
 import type { Problem } from '../problem/problem.ts';
@@ -13,7 +14,7 @@ import type { CurveResult, FromOthers } from './result.ts';
 /** `others`: what all other points have of each; null where that was not asked. */
 export function summariseCurve(
   problem: Problem,
-  { draws, kept, sweeps, all }: CurveRun,
+  { draws, kept, sweeps, all, expected }: CurveRun,
   others: readonly FromOthers[] | null,
 ): CurveResult {
   const { settings, points, refused, groups, burials, offsets, ages } = problem;
@@ -92,6 +93,7 @@ export function summariseCurve(
       younger_mm_yr: summaryOf(all.younger[k]!),
       jump_m: all.jump.length > 0 ? summaryOf(all.jump[k]!) : null,
     })),
+    one_break: oneBreakFound(problem, draws, expected),
     breaks_p: breaksFound(settings, pooled(chainsOf((d) => d.breaks))),
     diagnostics: {
       ...found,
@@ -112,6 +114,25 @@ export function summariseCurve(
       length_ka: pooled(chainsOf((d) => d.length_ka)),
       residual_m: interleaved(draws, kept, (d) => d.residual_m),
     },
+  };
+}
+
+/** Mean of the ratios over ages and asked draws, and where it is largest. */
+function oneBreakFound(
+  { settings }: Problem,
+  draws: readonly Draws[],
+  asked: number,
+): CurveResult['one_break'] {
+  const { kind, changes } = settings.rate_model;
+  if (kind !== 'smooth' || changes > 0 || asked === 0) return null;
+  const age_ka = oneBreakAges(settings);
+  const columns = Array.from(age_ka, (_, k) => pooled(draws.map((d) => d.one_break[k]!.subarray(0, asked))));
+  const most = columns.reduce((high, column) => column.reduce((a, x) => Math.max(a, x), high), -Infinity);
+  const each = columns.map((column) => mean(column.map((x) => exp(x - most))));
+  const best = each.reduce((to, x, k) => (x > each[to]! ? k : to), 0);
+  return {
+    log_evidence_ratio: most + log(mean(Float64Array.from(each))),
+    age_cal_bp: 1000 * age_ka[best]!,
   };
 }
 

@@ -4,6 +4,8 @@ import { readSites } from '@stillstand/campaign/settings';
 import { chooseSites, countedSites, siteName } from '@stillstand/campaign/steps';
 import {
   AGAINST_DEPTHS,
+  abruptChange,
+  changesInWords,
   datesAgainstDepths,
   isReached,
   levelOnOnePoint,
@@ -11,6 +13,7 @@ import {
   outliersInWords,
   PROBABLY_WRONG,
   pointsThatDisagree,
+  rateModelInWords,
   UNREACHED,
 } from '@stillstand/output/words';
 import { CURVES, loadCurve } from '@stillstand/published/curves';
@@ -25,6 +28,7 @@ import {
   DEFAULT_OUTLIERS,
   disagreeing,
   loneEnds,
+  type RateModel,
   type SampleInHole,
   surelyBelow,
 } from '@stillstand/science/curve';
@@ -64,6 +68,28 @@ export const curve: Command = {
     },
     'tie-year': { type: 'string', value: 'CE', about: 'mid-year of the tidal epoch' },
     'tie-sd': { type: 'string', value: 'M', about: '1 sigma of the tie; 0.05 if not given' },
+    rate: {
+      type: 'string',
+      value: 'smooth|stepwise|constant',
+      about: 'how the rate varies; stepwise: constant between changes; smooth if not given',
+    },
+    changes: {
+      type: 'string',
+      value: 'NUMBER',
+      about:
+        'changes of a stepwise rate, 1 to 4; 1 if not given. Of a smooth one the most breaks, 0 to 4; 0 if not given',
+    },
+    jump: {
+      type: 'string',
+      value: 'M',
+      about: 'the level may jump at each change: 1 sd; 0, none, if not given',
+    },
+    slowing: {
+      type: 'string',
+      value: 'MM_YR_KA',
+      about:
+        'prior: how much larger the mean rate was a thousand years earlier, half-normal scale; 0, not, if not given',
+    },
     outliers: {
       type: 'string',
       value: 'on|off',
@@ -340,6 +366,7 @@ function settingsOf(words: Words, points: readonly CurvePoint[]): CurveSettings 
     (_, i) => youngest + i * step,
   );
   const priors = base.priors;
+  const ages_cal_bp = words.text('ages') === undefined ? even : numbersOf('ages', words.text('ages')!);
   return {
     ...base,
     priors: {
@@ -349,11 +376,12 @@ function settingsOf(words: Words, points: readonly CurvePoint[]): CurveSettings 
       length_median_ka: words.number('length', above0) ?? priors.length_median_ka,
       length_log_sd: words.number('length-log-sd', above0) ?? priors.length_log_sd,
     },
+    rate_model: rateModelOf(words, ages_cal_bp),
     outliers: outliersOf(words),
     depth_order: onOrOff(words, 'order', 'on'),
     burial_percent: (words.number('burial', { min: 0, max: 100 }) ?? base.burial_percent) || null,
     tie: tieOf(words),
-    ages_cal_bp: words.text('ages') === undefined ? even : numbersOf('ages', words.text('ages')!),
+    ages_cal_bp,
     intervals: intervalsOf(words.text('intervals') ?? ''),
     age_range_cal_bp: {
       ...base.age_range_cal_bp,
@@ -362,6 +390,32 @@ function settingsOf(words: Words, points: readonly CurvePoint[]): CurveSettings 
     seed: words.number('seed', { integer: true }) ?? base.seed,
     chains: words.number('chains', { min: 1, max: 64, integer: true }) ?? base.chains,
     draws: words.number('draws', { min: 100, max: 1e6, integer: true }) ?? base.draws,
+  };
+}
+
+const RATES = ['smooth', 'stepwise', 'constant'] as const;
+
+/** Changes may lie anywhere among the reported ages. */
+function rateModelOf(words: Words, ages_cal_bp: readonly number[]): RateModel {
+  const word = words.text('rate') ?? 'smooth';
+  const kind = RATES.find((each) => each === word);
+  if (kind === undefined) throw new WrongUse(`--rate: found “${word}”, expected ${RATES.join(', ')}`);
+  const range = { min: kind === 'stepwise' ? 1 : 0, max: kind === 'constant' ? 0 : 4, integer: true };
+  const changes = words.number('changes', range) ?? range.min;
+  const jump_sd_m = words.number('jump', { min: 0, max: 100 }) ?? 0;
+  if (jump_sd_m > 0 && changes === 0)
+    throw new WrongUse(`--jump: a ${kind} rate without changes has none; expected --changes too`);
+  const from = Math.max(...ages_cal_bp);
+  const to = Math.min(...ages_cal_bp);
+  if (changes > 0 && from === to)
+    throw new WrongUse('--changes: one reported age leaves no time for a change; expected two ages or more');
+  return {
+    kind,
+    changes,
+    changes_from_cal_bp: from,
+    changes_to_cal_bp: to,
+    jump_sd_m,
+    slowing_mm_yr_ka: words.number('slowing', { min: 0, max: 100 }) ?? 0,
   };
 }
 
@@ -453,6 +507,10 @@ function asJson(result: CurveResult, sites: readonly (string | null)[]): object 
     burials: result.burials,
     rate_sd_mm_yr: result.rate_sd_mm_yr,
     length_ka: result.length_ka,
+    slowing_mm_yr_ka: result.slowing_mm_yr_ka,
+    changes: result.changes,
+    breaks_p: result.breaks_p,
+    one_break: result.one_break,
     settings: result.settings,
     diagnostics: result.diagnostics,
   };
@@ -490,6 +548,13 @@ function sayCurve(result: CurveResult, rsl_m: ReadonlyMap<string, number>): void
       ? `Converged: R-hat at most ${diagnostics.rhat_max.toFixed(3)}, at least ${diagnostics.ess_bulk_min.toFixed(0)} effective draws.`
       : `NOT CONVERGED: ${diagnostics.remarks.join(' ')}`,
   );
+  const { kind, changes, slowing_mm_yr_ka } = result.settings.rate_model;
+  if (kind !== 'smooth' || changes > 0 || slowing_mm_yr_ka > 0)
+    print(`Model: ${rateModelInWords(result.settings.rate_model)}.`);
+  for (const line of changesInWords(result))
+    print(`${line}${unsettled.map((word) => ` (${word})`).join('')}.`);
+  const abrupt = abruptChange(result);
+  if (abrupt !== null) print(`${abrupt}.`);
   const free = nothingFixes(result);
   if (free !== null) print(free);
   for (const { hole, thickest_m, lowering_m } of result.burials)

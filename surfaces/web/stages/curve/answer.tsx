@@ -1,6 +1,6 @@
 /** The rate over the chosen interval, as large as it matters, and what can be said of it and of the curve. */
 import { traceId } from '@stillstand/campaign/results';
-import { curveDoubts, isReached, UNREACHED } from '@stillstand/output/words';
+import { changesInWords, curveDoubts, isReached, UNREACHED } from '@stillstand/output/words';
 import type { CurveResult, IntervalRate } from '@stillstand/science/curve';
 import { useEffect, useId, useState } from 'react';
 import { Button, decimalsFor, Mark, printed, signed, Traced } from '../../parts/index.ts';
@@ -117,15 +117,24 @@ export function Answer({
   );
 }
 
-/** Points that disagree and ends on one point, or that there is none. */
+/** What the model of the rate found; points that disagree and ends on one point, or that there is none. */
 function Doubts({ curve }: { curve: CurveResult }) {
   const found = curveDoubts(curve);
-  if (found.length === 0) return <p className="says">No point disagrees with the others.</p>;
-  return found.map((text) => (
-    <p key={text} className="unsure doubt">
-      <Mark name="close" size={18} /> {text}
-    </p>
-  ));
+  return (
+    <>
+      {changesInWords(curve).map((text) => (
+        <p key={text} className="says">
+          {text}.
+        </p>
+      ))}
+      {found.length === 0 ? <p className="says">No point disagrees with the others.</p> : null}
+      {found.map((text) => (
+        <p key={text} className="unsure doubt">
+          <Mark name="close" size={18} /> {text}
+        </p>
+      ))}
+    </>
+  );
 }
 
 /** Sea level at an age the curve reports. */

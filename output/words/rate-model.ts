@@ -1,0 +1,57 @@
+/** The model of the rate and what it found, in words. */
+import { type CurveResult, isAbrupt, type RateModel } from '@stillstand/science/curve';
+import { counted, decimalsFor, printed, range, signed, years } from './number.ts';
+
+/** "a stepwise rate, 2 changes, each with a jump of the level (1 sd 2.0 m)": a fragment. */
+export function rateModelInWords({ kind, changes, jump_sd_m, slowing_mm_yr_ka }: RateModel): string {
+  const parts = [
+    kind === 'stepwise'
+      ? `a stepwise rate, ${counted(changes, 'change')}`
+      : kind === 'constant'
+        ? 'a constant rate'
+        : changes > 0
+          ? `a smooth rate with at most ${counted(changes, 'break')}`
+          : 'a smooth rate',
+  ];
+  if (changes > 0 && jump_sd_m > 0)
+    parts.push(`each with a jump of the level (1 sd ${printed(jump_sd_m, 1)} m)`);
+  if (slowing_mm_yr_ka > 0)
+    parts.push(`a mean that slowed (half-normal, ${printed(slowing_mm_yr_ka, 2)} mm/yr per ka)`);
+  return parts.join(', ');
+}
+
+/** A sentence for each change of a stepwise rate, the oldest first; how many breaks a smooth one has; how much it slowed. */
+export function changesInWords(
+  curve: Pick<CurveResult, 'changes' | 'breaks_p' | 'slowing_mm_yr_ka'>,
+): string[] {
+  const found = curve.changes.map(({ age_cal_bp, older_mm_yr, younger_mm_yr, jump_m }, k) => {
+    const rate = (r: typeof older_mm_yr): string => {
+      const decimals = decimalsFor(2 * r.sd, 1);
+      return `${signed(r.median, decimals)} (95 % ${range(r.lower95, r.upper95, decimals)})`;
+    };
+    const decimals = jump_m === null ? 0 : decimalsFor(2 * jump_m.sd, 1);
+    const jump =
+      jump_m === null
+        ? ''
+        : `; the level jumped by ${signed(jump_m.median, decimals)} m (95 % ${range(jump_m.lower95, jump_m.upper95, decimals)})`;
+    return `Change ${printed(k + 1)}: ${years(age_cal_bp.median)} cal BP (95 % ${years(age_cal_bp.upper95)} to ${years(age_cal_bp.lower95)}), from ${rate(older_mm_yr)} to ${rate(younger_mm_yr)} mm/yr${jump}`;
+  });
+  if (curve.breaks_p.length > 0)
+    found.push(
+      `Breaks of the rate: ${curve.breaks_p.map((p, k) => `${k === 0 ? 'none' : printed(k)} ${printed(p, 2)}`).join(', ')} (probabilities)`,
+    );
+  if (curve.slowing_mm_yr_ka !== null) {
+    const { median, lower95, upper95, sd } = curve.slowing_mm_yr_ka;
+    const decimals = decimalsFor(2 * sd, 2);
+    found.push(
+      `The mean rate slowed by ${printed(median, decimals)} mm/yr in a thousand years (95 % ${printed(lower95, decimals)} to ${printed(upper95, decimals)})`,
+    );
+  }
+  return found;
+}
+
+/** That a smooth rate does not fit; null where it does, or where that was not asked. */
+export function abruptChange(curve: Pick<CurveResult, 'one_break'>): string | null {
+  if (!isAbrupt(curve)) return null;
+  return `A smooth rate does not fit: one abrupt change near ${years(curve.one_break!.age_cal_bp)} cal BP suits the heights better. The band is too narrow there; compare with a stepwise rate, or allow breaks`;
+}
