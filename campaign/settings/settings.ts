@@ -137,6 +137,11 @@ export const SETTINGS = {
     unit: 'mm/yr per ka',
     initial: '0',
   },
+  extra_scatter_m: {
+    about: 'prior: how far index points scatter beyond their errors, half-normal scale of the sd; 0 for not',
+    unit: 'm',
+    initial: '0',
+  },
   outliers: {
     about: 'any date and any height may be wrong by more than its error says (on, off)',
     unit: '',
@@ -361,6 +366,7 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
         length_log_sd: number('prior_length_log_sd', positive),
       },
       rate_model,
+      extra_scatter_m: number('extra_scatter_m', { min: 0, max: 100 }),
       outliers: hasOutliers
         ? {
             ...DEFAULT_OUTLIERS,

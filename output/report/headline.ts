@@ -143,9 +143,9 @@ function abruptLine(curve: Curve): string[] {
 /** A rate that is not smooth, or not smooth alone, and what was found. */
 function modelLines(curve: Curve): string[] {
   const { kind, changes, slowing_mm_yr_ka } = curve.settings.rate_model;
-  if (kind === 'smooth' && changes === 0 && slowing_mm_yr_ka === 0) return [];
+  const isUsual = kind === 'smooth' && changes === 0 && slowing_mm_yr_ka === 0;
   return [
-    `Model: ${rateModelInWords(curve.settings.rate_model)}`,
+    ...(isUsual ? [] : [`Model: ${rateModelInWords(curve.settings.rate_model)}`]),
     ...changesInWords(curve).map((line) => `${line}${unsettled(curve)}`),
   ];
 }

@@ -22,7 +22,7 @@ export function rateModelInWords({ kind, changes, jump_sd_m, slowing_mm_yr_ka }:
 
 /** A sentence for each change of a stepwise rate, the oldest first; how many breaks a smooth one has; how much it slowed. */
 export function changesInWords(
-  curve: Pick<CurveResult, 'changes' | 'breaks_p' | 'slowing_mm_yr_ka'>,
+  curve: Pick<CurveResult, 'changes' | 'breaks_p' | 'slowing_mm_yr_ka' | 'scatter_m'>,
 ): string[] {
   const found = curve.changes.map(({ age_cal_bp, older_mm_yr, younger_mm_yr, jump_m }, k) => {
     const rate = (r: typeof older_mm_yr): string => {
@@ -45,6 +45,13 @@ export function changesInWords(
     const decimals = decimalsFor(2 * sd, 2);
     found.push(
       `The mean rate slowed by ${printed(median, decimals)} mm/yr in a thousand years (95 % ${printed(lower95, decimals)} to ${printed(upper95, decimals)})`,
+    );
+  }
+  if (curve.scatter_m !== null) {
+    const { median, lower95, upper95, sd } = curve.scatter_m;
+    const decimals = decimalsFor(2 * sd, 2);
+    found.push(
+      `Index points scatter by ${printed(median, decimals)} m (1 sd, 95 % ${printed(lower95, decimals)} to ${printed(upper95, decimals)}) beyond their errors`,
     );
   }
   return found;

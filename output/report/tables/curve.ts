@@ -67,6 +67,7 @@ export const CURVE = table({
     rate_sd_mm_yr: ELSEWHERE,
     length_ka: ELSEWHERE,
     slowing_mm_yr_ka: ELSEWHERE,
+    scatter_m: ELSEWHERE,
     changes: ELSEWHERE,
     one_break: ELSEWHERE,
     breaks_p: ELSEWHERE,

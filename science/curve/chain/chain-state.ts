@@ -10,6 +10,7 @@ import { type Chain, keepOrder } from './chain.ts';
 import { hold } from './loose-limits.ts';
 import { goOnWith, setScale } from './rates.ts';
 import { release } from './release.ts';
+import { setScatter } from './scatter.ts';
 
 const KA = 1000;
 /** An age further from what is known of it now, or a limit further from the sea, is forgotten; sd. */
@@ -22,6 +23,8 @@ export interface ChainState {
   /** Ages at which the rate starts afresh, ka; by how much the mean rate slowed, mm/yr per ka. */
   break_ka: readonly number[];
   slowing_mm_yr_ka: number;
+  /** Extra scatter, m; 0 where the model had none. */
+  scatter_m: number;
   /** As tuned: covariance of the two above, log of the step. */
   shape: readonly [number, number, number];
   log_scale: number;
@@ -60,6 +63,7 @@ export function stateOf(chain: Chain): ChainState {
     log_length: chain.log_length,
     break_ka: [...chain.rates.break_ka.subarray(0, chain.rates.breaks)],
     slowing_mm_yr_ka: chain.rates.slowing_mm_yr_ka,
+    scatter_m: chain.scatter.sd_m,
     shape: [chain.shape[0]!, chain.shape[1]!, chain.shape[2]!],
     log_scale: chain.logScale,
     points: new Map(points),
@@ -87,6 +91,7 @@ export function goOnFrom(chain: Chain, state: ChainState): void {
   chain.shape.set(state.shape);
   chain.logScale = state.log_scale;
   chain.adapting = false;
+  if (chain.scatter.scale_m > 0 && state.scatter_m > 0) setScatter(chain, state.scatter_m);
   const held: number[] = [];
   problem.points.forEach((point, i) => {
     const known = state.points.get(point.id);

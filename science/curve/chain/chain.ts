@@ -14,6 +14,7 @@ import { type BreakRoom, breakRoom } from './breaks.ts';
 import { type LooseLimits, looseLimits } from './loose-limits.ts';
 import { setScale, startRates } from './rates.ts';
 import { type Release, release } from './release.ts';
+import { type Scatter, scatterOf, setScatter } from './scatter.ts';
 import { type SlowingRoom, slowingRoom } from './slowing.ts';
 
 const KA = 1000;
@@ -32,6 +33,7 @@ export interface Chain {
   rates: Rates;
   proposed: Rates;
   slowing: SlowingRoom;
+  scatter: Scatter;
   breaks: BreakRoom | null;
   /** Latent height, height the sample's kind refers to (y, moved by an explicit error part), and shared errors, m. */
   latent_m: Float64Array;
@@ -57,7 +59,8 @@ export interface Chain {
 }
 
 /** A chain started from the priors: σ, ℓ and every age drawn from what was known before the heights. */
-export function startChain(problem: Problem, stream: RandomStream): Chain {
+export function startChain(given: Problem, stream: RandomStream): Chain {
+  const { problem, scatter } = scatterOf(given);
   const { settings, points, ages, nodes, groups, offsets } = problem;
   const { priors, tie } = settings;
   const n = points.length;
@@ -108,6 +111,7 @@ export function startChain(problem: Problem, stream: RandomStream): Chain {
     rates,
     proposed: copyOf(rates),
     slowing: slowingRoom(nodes),
+    scatter,
     breaks: breakRoom(problem, rates),
     latent_m,
     centre_m,
@@ -129,6 +133,7 @@ export function startChain(problem: Problem, stream: RandomStream): Chain {
     savedAge_ka: new Float64Array(nodes),
     anywhere: anywhere(problem),
   };
+  if (scatter.scale_m > 0) setScatter(chain, scatter.scale_m * Math.max(0.02, Math.abs(stream.normal())));
   chain.centreOfWalk[0] = chain.log_rate_sd;
   chain.centreOfWalk[1] = chain.log_length;
   return chain;

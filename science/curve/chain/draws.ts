@@ -23,6 +23,7 @@ export interface Draws {
   rate_sd_mm_yr: Float64Array;
   length_ka: Float64Array;
   slowing_mm_yr_ka: Float64Array;
+  scatter_m: Float64Array;
   /** How many breaks a rate has whose number is free. */
   breaks: Float64Array;
   /** Of a stepwise rate, the youngest change first: when; the rate before and after; the jump up at it. */
@@ -85,6 +86,7 @@ export function emptyDraws(problem: Problem, draws: number, expected: number): D
     rate_sd_mm_yr: new Float64Array(draws),
     length_ka: new Float64Array(draws),
     slowing_mm_yr_ka: new Float64Array(draws),
+    scatter_m: new Float64Array(draws),
     breaks: new Float64Array(draws),
     change_cal_bp: columns(stepsOf(problem)),
     older_mm_yr: columns(stepsOf(problem)),
@@ -137,6 +139,7 @@ export function keepDraw(chain: Chain, r: Reports, draws: Draws, at: number): bo
   draws.rate_sd_mm_yr[at] = chain.rates.sd_mm_yr;
   draws.length_ka[at] = length_ka;
   draws.slowing_mm_yr_ka[at] = chain.rates.slowing_mm_yr_ka;
+  draws.scatter_m[at] = chain.scatter.sd_m;
   draws.breaks[at] = chain.rates.breaks;
   keepChanges(r.path, chain, draws, at);
   return true;

@@ -3,7 +3,7 @@
  * of every step:
  *   1. the shared height errors, exactly;
  *   2. by how much the rate slowed (`slowing.ts`); (log σ, log ℓ) by random walk (`hyperparameters.ts`); the ages at which
- *      the rate starts afresh (`breaks.ts`); each shared reservoir error with the ages that carry it, and
+ *      the rate starts afresh (`breaks.ts`); extra scatter of the heights (`scatter.ts`); each shared reservoir error with the ages that carry it, and
  *      dates that contradict their depths, two at once (`ages-together.ts`);
  *   3. the latent heights all at once (`release.ts`);
  *   4. each point's age and latent height together, given all other points (`point-move.ts`), there and back;
@@ -19,6 +19,7 @@ import type { Chain } from './chain.ts';
 import { stepHyperparameters } from './hyperparameters.ts';
 import { drawLooseAge, updatePoint } from './point-move.ts';
 import { releaseHeights } from './release.ts';
+import { moveScatter } from './scatter.ts';
 import { drawOffset, drawShared } from './shared-errors.ts';
 import { drawSlowing } from './slowing.ts';
 
@@ -29,7 +30,7 @@ export function sweep(chain: Chain): void {
   sortByAge(o);
   drawShared(chain);
   drawSlowing(chain);
-  moveAgesTogether(chain, moveBreaks(chain, stepHyperparameters(chain)));
+  moveAgesTogether(chain, moveScatter(chain, moveBreaks(chain, stepHyperparameters(chain))));
   const older = chain.sweeps % 2 === 0;
   if (chain.release !== null) releaseHeights(chain.release, o, chain, chain.rates, chain.stream);
   restart(chain.messages, chain.rates, !older);

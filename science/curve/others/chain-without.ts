@@ -2,6 +2,7 @@
 import type { RandomStream } from '@stillstand/science/base';
 import type { Chain } from '../chain/chain.ts';
 import { release } from '../chain/release.ts';
+import { scatterApart } from '../chain/scatter.ts';
 import { likelihoodWork } from '../process/likelihood.ts';
 import { messages } from '../process/messages.ts';
 import { type Observations, sortByAge } from '../process/observations.ts';
@@ -9,7 +10,8 @@ import { copyOf } from '../process/rates.ts';
 
 /** The point stays loose: it is not walked, and its age is drawn from what its date says. The other chain stays as it is. */
 export function chainWithout(chain: Chain, i: number, stream: RandomStream): Chain {
-  const { problem, limits } = chain;
+  const { limits } = chain;
+  const { problem, scatter } = scatterApart(chain);
   const o: Observations = {
     ...chain.o,
     age_ka: chain.o.age_ka.slice(),
@@ -28,6 +30,8 @@ export function chainWithout(chain: Chain, i: number, stream: RandomStream): Cha
   const { order, place } = limits.all;
   return {
     ...chain,
+    problem,
+    scatter,
     stream,
     o,
     messages: messages(o, rates),

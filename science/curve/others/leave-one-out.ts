@@ -139,7 +139,7 @@ function ask(chain: Chain, room: Others, i: number, expected: Expected, at: numb
   const { messages: m, stream } = room;
   const p = problem.points[i]!;
   const kind = problem.kind[i]!;
-  const noise = p.sigma_m * p.sigma_m;
+  const noise = problem.heightOutliers.variance_m2[problem.heightOutliers.log_share.length * i]!;
   const isLimit = kind === TERRESTRIAL || kind === MARINE;
   takeOut(m, i);
   const middle = problem.ages[i]!.mean_cal_bp / KA;

@@ -42,6 +42,7 @@ const MOST_CHANGES = 4;
 export const DEFAULT_CURVE_SETTINGS: CurveSettings = {
   priors: DEFAULT_PRIORS,
   rate_model: SMOOTH_RATE,
+  extra_scatter_m: 0,
   outliers: DEFAULT_OUTLIERS,
   depth_order: true,
   burial_percent: DEFAULT_BURIAL_PERCENT,
@@ -85,6 +86,11 @@ export function demandSettings(s: CurveSettings): void {
   demand(
     slowing_mm_yr_ka >= 0 && slowing_mm_yr_ka < Infinity,
     `slowing_mm_yr_ka = ${slowing_mm_yr_ka}`,
+    '0 or more',
+  );
+  demand(
+    s.extra_scatter_m >= 0 && s.extra_scatter_m < Infinity,
+    `extra_scatter_m = ${s.extra_scatter_m}`,
     '0 or more',
   );
   if (tie !== null)

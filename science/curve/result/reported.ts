@@ -14,6 +14,7 @@ export interface Reported {
   /** None where the model has none. */
   length: Quantity[];
   slowing: Quantity[];
+  scatter: Quantity[];
   change: Quantity[];
   older: Quantity[];
   younger: Quantity[];
@@ -46,6 +47,7 @@ export function reported(problem: Problem, draws: readonly Draws[], kept: number
     rate_sd: [of('sd of the rate', (d) => d.rate_sd_mm_yr)],
     length: rate_model.kind === 'smooth' ? [of('length of the rate', (d) => d.length_ka)] : [],
     slowing: rate_model.slowing_mm_yr_ka > 0 ? [of('slowing of the rate', (d) => d.slowing_mm_yr_ka)] : [],
+    scatter: settings.extra_scatter_m > 0 ? [of('extra scatter of the heights', (d) => d.scatter_m)] : [],
     change: changes.map((k) => of(`age of change ${steps - k}`, (d) => d.change_cal_bp[k]!)),
     older: changes.map((k) => of(`rate before change ${steps - k}`, (d) => d.older_mm_yr[k]!)),
     younger: changes.map((k) => of(`rate after change ${steps - k}`, (d) => d.younger_mm_yr[k]!)),

@@ -64,6 +64,10 @@ const settings = record('what was asked of the model', {
   rate_model: rateModel,
   outliers: orNull(outliers),
   depth_order: yesNo('ages of a hole are in the order of their depths where these do not overlap'),
+  extra_scatter_m: number(
+    'scale of the half-normal prior of the sd by which all index points scatter beyond their errors; 0: they do not',
+    'm',
+  ),
   burial_percent: orNull(
     number(
       'scale of the half-normal prior of what compressible sediment below a sample lost; null: none did',
@@ -211,6 +215,9 @@ export const curveShape = record('relative sea level and its rate through time',
       'how much larger the mean rate was a thousand years earlier, mm/yr per ka; null: not in the model',
       summaryShape,
     ),
+  ),
+  scatter_m: orNull(
+    as('sd by which index points scatter beyond their errors, m; null: not in the model', summaryShape),
   ),
   changes: list(
     'changes of a stepwise rate, the oldest first',

@@ -87,6 +87,7 @@ export function summariseCurve(
     rate_sd_mm_yr: summaryOf(all.rate_sd[0]!),
     length_ka: all.length.length > 0 ? summaryOf(all.length[0]!) : null,
     slowing_mm_yr_ka: all.slowing.length > 0 ? summaryOf(all.slowing[0]!) : null,
+    scatter_m: all.scatter.length > 0 ? summaryOf(all.scatter[0]!) : null,
     changes: all.change.map((age, k) => ({
       age_cal_bp: summaryOf(age),
       older_mm_yr: summaryOf(all.older[k]!),

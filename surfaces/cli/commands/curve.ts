@@ -90,6 +90,12 @@ export const curve: Command = {
       about:
         'prior: how much larger the mean rate was a thousand years earlier, half-normal scale; 0, not, if not given',
     },
+    scatter: {
+      type: 'string',
+      value: 'M',
+      about:
+        'prior: how far index points scatter beyond their errors, half-normal scale; 0, not, if not given',
+    },
     outliers: {
       type: 'string',
       value: 'on|off',
@@ -377,6 +383,7 @@ function settingsOf(words: Words, points: readonly CurvePoint[]): CurveSettings 
       length_log_sd: words.number('length-log-sd', above0) ?? priors.length_log_sd,
     },
     rate_model: rateModelOf(words, ages_cal_bp),
+    extra_scatter_m: words.number('scatter', { min: 0, max: 100 }) ?? 0,
     outliers: outliersOf(words),
     depth_order: onOrOff(words, 'order', 'on'),
     burial_percent: (words.number('burial', { min: 0, max: 100 }) ?? base.burial_percent) || null,
@@ -508,6 +515,7 @@ function asJson(result: CurveResult, sites: readonly (string | null)[]): object 
     rate_sd_mm_yr: result.rate_sd_mm_yr,
     length_ka: result.length_ka,
     slowing_mm_yr_ka: result.slowing_mm_yr_ka,
+    scatter_m: result.scatter_m,
     changes: result.changes,
     breaks_p: result.breaks_p,
     one_break: result.one_break,
