@@ -76,6 +76,7 @@ interface Assumed {
   burial_percent: number | null;
   seed: number;
   rate_model?: RateModel;
+  extra_scatter_m?: number;
 }
 const CASES: Record<string, Assumed> = {
   'every date and height as its error says': {
@@ -109,13 +110,14 @@ const CASES: Record<string, Assumed> = {
     seed: 25,
     rate_model: { ...SMOOTH_RATE, changes: 2, jump_sd_m: 1, slowing_mm_yr_ka: 0.5 },
   },
-  'a constant rate, outliers': {
+  'a constant rate, outliers, heights that scatter': {
     sets: FEW,
     outliers: MANY,
     depth_order: false,
     burial_percent: null,
     seed: 26,
     rate_model: { ...SMOOTH_RATE, kind: 'constant' },
+    extra_scatter_m: 0.3,
   },
 };
 const IN_GATE = [21, 23, 24];
@@ -131,7 +133,15 @@ const HOLES = Array.from({ length: 5 }, (_, h) => [h, h + 5, h + 10]);
 
 async function calibrated(
   t: TestContext,
-  { sets: SETS, outliers, depth_order, burial_percent, seed, rate_model = SMOOTH_RATE }: Assumed,
+  {
+    sets: SETS,
+    outliers,
+    depth_order,
+    burial_percent,
+    seed,
+    rate_model = SMOOTH_RATE,
+    extra_scatter_m = 0,
+  }: Assumed,
 ): Promise<void> {
   const curve = await loadCurve('intcal20');
   const ranks = new Map<string, number[]>();
@@ -215,6 +225,7 @@ async function calibrated(
     const lost = BURIED.map(() =>
       burial_percent === null ? 0 : (burial_percent / 100) * Math.abs(stream.normal()),
     );
+    const scatter_m = extra_scatter_m > 0 ? extra_scatter_m * Math.abs(stream.normal()) : 0;
     const points = ages.map(({ true_age, age }, i): Truth => {
       const hole = HOLES.find((of) => of.includes(i)) ?? [];
       const older_below = hole.slice(hole.indexOf(i) + 1).map((j) => `P${j + 1}`);
@@ -225,7 +236,7 @@ async function calibrated(
           const buried = BURIED.findIndex((h) => HOLES[h] === hole);
           const compressible_m = buried === -1 || burial_percent === null ? 0 : 1 + (i % 4);
           const low = compressible_m * (lost[buried] ?? 0);
-          const point = heightOn(`P${i + 1}`, i, level_m - low, age, b, outliers, stream);
+          const point = heightOn(`P${i + 1}`, i, level_m - low, age, b, outliers, scatter_m, stream);
           return { ...point, older_below, burial: { hole: `H${buried}`, compressible_m } };
         },
       };
@@ -234,7 +245,7 @@ async function calibrated(
     const sea = drawSea(settings.priors, levels, settings.ages_cal_bp, stream, rate_model);
     const { result, quantities } = curveWithDraws(
       points.map((p) => p.make(sea.level_m(p.age_cal_bp))),
-      { ...settings, outliers, depth_order, burial_percent, rate_model, seed: 1000 + set },
+      { ...settings, outliers, depth_order, burial_percent, rate_model, extra_scatter_m, seed: 1000 + set },
     );
     if (result.diagnostics.converged) converged++;
 
@@ -258,6 +269,7 @@ async function calibrated(
     for (const o of result.offsets) truth.set(`reservoir error ${o.group}`, o.sigma_yr * reservoir);
     truth.set('sd of the rate', sea.rate_sd_mm_yr);
     if (rate_model.kind === 'smooth') truth.set('length of the rate', sea.length_ka);
+    if (extra_scatter_m > 0) truth.set('extra scatter of the heights', scatter_m);
     if (rate_model.slowing_mm_yr_ka > 0) truth.set('slowing of the rate', sea.slowing_mm_yr_ka);
     if (rate_model.kind === 'stepwise')
       sea.changes.toReversed().forEach((change, k) => {
@@ -362,6 +374,7 @@ function heightOn(
   age: AgeConstraint,
   b: readonly number[],
   outliers: Outliers | null,
+  scatter_m: number,
   stream: RandomStream,
 ): CurvePoint {
   const shared = sharedOf(i);
@@ -379,8 +392,10 @@ function heightOn(
   const isOutlier = outliers !== null && stream.uniform() < outliers.height_probability;
   const times = isOutlier ? outliers.height_times[stream.integer(outliers.height_times.length)]! : 0;
   const own = Math.hypot(sigma_m, times * Math.sqrt(sigma_m ** 2 + half ** 2 / 3 + low ** 2));
+  const scatter = i % 8 < 6 && scatter_m > 0 ? scatter_m * stream.normal() : 0;
   const z =
     level_m +
+    scatter +
     shared.reduce((sum, s) => sum + s.sigma_m * b[SHARED.indexOf(s.group)]!, 0) +
     own * stream.normal();
   const index = (half_range_m: number, lowering_m: number): CurvePoint => ({

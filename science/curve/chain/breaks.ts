@@ -7,7 +7,7 @@
 import { exp, log } from '@stillstand/science/base';
 import type { Problem } from '../problem/problem.ts';
 import { breakLikelihoods } from '../process/break-likelihood.ts';
-import { type Rates, withBreak, withoutBreak } from '../process/rates.ts';
+import { copyBreaks, copyScale, type Rates, withBreak, withoutBreak } from '../process/rates.ts';
 import type { Chain } from './chain.ts';
 import { logPosterior } from './hyperparameters.ts';
 import { breakRange } from './rates.ts';
@@ -88,7 +88,8 @@ function anywhere(chain: Chain, room: BreakRoom, k: number, current: number): nu
 function come(chain: Chain, room: BreakRoom, current: number): number {
   const { rates, problem } = chain;
   if (rates.breaks === problem.settings.rate_model.changes) return current;
-  become(room.without, rates);
+  copyScale(rates, room.without);
+  copyBreaks(rates, room.without);
   weigh(chain, room);
   const to = drawBin(chain, room);
   withBreak(room.without, to.age_ka, room.within);
@@ -136,11 +137,6 @@ const binOf = ({ from_ka, width_ka }: BreakRoom, age_ka: number): number =>
 function settle(chain: Chain, proposed: Rates, log_ratio: number, current: number): number {
   const there = logPosterior(chain, chain.log_rate_sd, chain.log_length, proposed);
   if (!(log(chain.stream.uniform()) < there - current + log_ratio)) return current;
-  become(chain.rates, proposed);
+  copyBreaks(proposed, chain.rates);
   return there;
-}
-
-function become(rates: Rates, other: Rates): void {
-  rates.break_ka.set(other.break_ka);
-  rates.breaks = other.breaks;
 }

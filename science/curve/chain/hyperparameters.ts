@@ -4,7 +4,7 @@
  */
 import { exp, log } from '@stillstand/science/base';
 import { logLikelihood } from '../process/likelihood.ts';
-import type { Rates } from '../process/rates.ts';
+import { copyBreaks, copyScale, type Rates } from '../process/rates.ts';
 import type { Chain } from './chain.ts';
 import { setScale } from './rates.ts';
 
@@ -72,8 +72,8 @@ export function stepHyperparameters(chain: Chain): number {
 
 function propose(chain: Chain, log_rate_sd: number, log_length: number): number {
   const { proposed, rates, problem } = chain;
-  Object.assign(proposed, { ...rates, break_ka: proposed.break_ka });
-  proposed.break_ka.set(rates.break_ka);
+  copyScale(rates, proposed);
+  copyBreaks(rates, proposed);
   setScale(proposed, problem, log_rate_sd, log_length);
   return logPosterior(chain, log_rate_sd, log_length, proposed);
 }

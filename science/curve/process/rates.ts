@@ -51,9 +51,21 @@ export const smoothRates = (sd_mm_yr: number, length_ka: number, mean_mm_yr: num
 /** The same, apart. */
 export const copyOf = (rates: Rates): Rates => ({ ...rates, break_ka: rates.break_ka.slice() });
 
+/** Into `out`: all but the breaks, for which it keeps its own room. */
+export function copyScale(rates: Rates, out: Rates): void {
+  Object.assign(out, { ...rates, break_ka: out.break_ka, breaks: out.breaks });
+}
+
+/** Into `out`: the same breaks. */
+export function copyBreaks(rates: Rates, out: Rates): void {
+  out.break_ka.set(rates.break_ka);
+  out.breaks = rates.breaks;
+}
+
 /** Into `out`: the same with one break more, for which both have room. */
 export function withBreak(rates: Rates, age_ka: number, out: Rates): void {
-  Object.assign(out, { ...rates, break_ka: out.break_ka, breaks: rates.breaks + 1 });
+  copyScale(rates, out);
+  out.breaks = rates.breaks + 1;
   let to = rates.breaks;
   for (; to > 0 && rates.break_ka[to - 1]! > age_ka; to--) out.break_ka[to] = rates.break_ka[to - 1]!;
   out.break_ka[to] = age_ka;
@@ -62,7 +74,8 @@ export function withBreak(rates: Rates, age_ka: number, out: Rates): void {
 
 /** Into `out`: the same without its break number `k`. */
 export function withoutBreak(rates: Rates, k: number, out: Rates): void {
-  Object.assign(out, { ...rates, break_ka: out.break_ka, breaks: rates.breaks - 1 });
+  copyScale(rates, out);
+  out.breaks = rates.breaks - 1;
   for (let from = 0, to = 0; from < rates.breaks; from++) {
     if (from !== k) out.break_ka[to++] = rates.break_ka[from]!;
   }
