@@ -4,6 +4,13 @@ export { curveSampler } from './chain/curve-sampler.ts';
 export { computeCurve, curveWithDraws, curveWork } from './compute-curve.ts';
 export { curveLikelihood } from './curve-likelihood.ts';
 export {
+  type CurveComparison,
+  type CurveRank,
+  compareCurves,
+  rankCurves,
+  type ScoredCurve,
+} from './others/compare.ts';
+export {
   type Disagreement,
   disagreeing,
   disagreementBelow,

@@ -225,9 +225,13 @@ function inCurve(results: Results | null): Column<PointResult>[] {
       leftOut: {
         id: 'the point',
         kind: 'the point’s own',
+        height_m: 'the point’s own',
         own_sigma_m: 'the parts of the error and what each is shared with are shown',
         prior_age_cal_bp: 'of the date: dates.csv',
         others_by: 'how it was computed: in results.json',
+        score: 'to compare models of the same points: in results.json',
+        score_mcse: 'of the score: in results.json',
+        score_k: 'of the score: in results.json',
       },
     }),
     [

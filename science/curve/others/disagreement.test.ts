@@ -11,6 +11,7 @@ function point(id: string, age: number, more: Partial<Point> = {}): Point {
   return {
     id,
     kind: 'index',
+    height_m: 0,
     own_sigma_m: 0.2,
     age_cal_bp: { ...summary, mcse: 1, rhat: 1, ess_bulk: 1000, ess_tail: 1000 },
     residual_m: 0,
@@ -22,6 +23,9 @@ function point(id: string, age: number, more: Partial<Point> = {}): Point {
     predictive_p: 0.5,
     others_level_m: { mean: 0, sd: 0.3 },
     others_by: 'weights',
+    score: -0.5,
+    score_mcse: 0.02,
+    score_k: 0.3,
     ...more,
   };
 }

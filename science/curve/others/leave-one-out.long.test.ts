@@ -12,68 +12,10 @@ import { computeCurve } from '../compute-curve.ts';
 import { agePrior } from '../problem/age-prior.ts';
 import type { CurvePoint } from '../problem/model.ts';
 import { makeProblem } from '../problem/problem.ts';
-import { DEFAULT_CURVE_SETTINGS } from '../problem/settings.ts';
 import { dense } from '../process/dense-process.ts';
 import { path } from '../process/path.ts';
-import type { CurveSettings } from '../result/result.ts';
+import { mixed, settings } from './fixtures/mixed-points.ts';
 import { keepExpected, noneExpected, others } from './leave-one-out.ts';
-
-const settings: CurveSettings = {
-  ...DEFAULT_CURVE_SETTINGS,
-  priors: { ...DEFAULT_CURVE_SETTINGS.priors, rate_mean_mm_yr: 1 },
-  tie: { year_ce: 1992, sd_m: 0.05 },
-  ages_cal_bp: [0, 3000, 6000],
-  intervals: [{ older_cal_bp: 6000, younger_cal_bp: 2000 }],
-  age_range_cal_bp: { youngest: -80, oldest: 12_000 },
-  seed: 61,
-};
-
-/** Radiocarbon years that run with the calendar but for a plateau from 3000 to 3300. */
-const wavy = {
-  name: 'wavy',
-  from_cal_bp: -80,
-  c14_age: Float64Array.from({ length: 12_081 }, (_, i) => {
-    const age = i - 80;
-    return 0.95 * (age < 3000 ? age : Math.max(3000, age - 300));
-  }),
-  sigma_yr: new Float64Array(12_081).fill(12),
-};
-
-const level = (age: number): number => -0.0012 * age;
-
-/** Every kind of point and of age, two errors that are shared, a reservoir offset that is; one height 1.5 m too low. */
-function mixed(): CurvePoint[] {
-  const stream = randomStream(61);
-  return Array.from({ length: 14 }, (_, i): CurvePoint => {
-    const age = 300 + 450 * i;
-    const isShell = i % 5 === 3;
-    const kind = isShell ? 'marine' : i % 7 === 5 ? 'terrestrial' : 'index';
-    const clear = kind === 'marine' ? -0.3 : kind === 'terrestrial' ? 0.3 : 0;
-    const odd = i === 6 ? -1.5 : 0;
-    return {
-      id: `P${i}`,
-      kind,
-      height_m: level(age) + clear + odd + 0.15 * stream.normal(),
-      sigma_m: 0.15,
-      half_range_m: kind === 'index' && i % 3 === 1 ? 0.4 : 0,
-      lowering_m: kind === 'index' && i % 4 === 2 ? 0.3 : 0,
-      shared:
-        i % 2 === 0 ? [{ group: 'bench mark', sigma_m: 0.1 }] : [{ group: 'tide model', sigma_m: 0.05 }],
-      age:
-        i % 2 === 0 && !isShell
-          ? { kind: 'normal', mean_cal_bp: age + 60 * stream.normal(), sd_yr: 60 }
-          : {
-              kind: 'radiocarbon',
-              c14_age: wavy.c14_age[age + 80]! + (isShell ? 60 : 0) + 35 * stream.normal(),
-              error_yr: 35,
-              curve: wavy,
-              offset_yr: 0,
-              offset_sd_yr: isShell ? 60 : 0,
-              delta_r_group: isShell ? 'shells' : null,
-            },
-    };
-  });
-}
 
 test('at one draw of all else, level and probability are those of dense algebra, summed over the date', () => {
   // Without shared errors of height or age, so that the date's law is the one stated.

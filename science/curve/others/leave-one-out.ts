@@ -15,11 +15,14 @@ import { type AgePrior, logAgeDensity, logAgeGiven } from '../problem/age-prior.
 import { ANY_AGE, boundsOf, isWithin } from '../problem/depth-order.ts';
 import { drawHeight, logHeight, MARINE, TERRESTRIAL } from '../problem/height.ts';
 import { tailGrid } from '../problem/outliers.ts';
-import { errorKindOf, logHeightOf, type Problem } from '../problem/problem.ts';
+import { errorKindOf, type Problem } from '../problem/problem.ts';
 import { type Messages, messages, predictLevel, restart, takeOut } from '../process/messages.ts';
 import type { Observations } from '../process/observations.ts';
 import type { Path } from '../process/path.ts';
 import { trend_m } from '../process/rates.ts';
+import { type AgeMass, ageMass } from './age-mass.ts';
+import { logHeightAmong } from './height-density.ts';
+import { logScore } from './score.ts';
 
 const KA = 1000;
 /** Ages of a date's grid, and how far it reaches: sd of a normal, share of any other left out at each end. */
@@ -28,8 +31,6 @@ const REACH_SD = 3.5;
 const FAINT = 3e-5;
 /** Farther than so many sd the sea keeps clear of a limit: 1e-9. */
 const CLEAR = 6;
-/** Of the narrower of two soft parts of a height error. */
-const PARTS = 8;
 
 /** The distribution of an age on a coarse grid, with weights adding to 1. */
 interface AgeGrid {
@@ -47,14 +48,17 @@ export interface Others {
   messages: Messages;
   grids: AgeGrid[];
   tails: Tail[];
+  masses: (AgeMass | null)[];
   weight: Float64Array;
   stream: RandomStream;
 }
 
 /** Columns [point][draw]. */
 export interface Expected {
-  /** ln p(height | all else), up to a constant of the point. */
+  /** ln p(height | all else), up to a constant of the point, on a coarse grid: for weights. */
   logDensity: Float64Array[];
+  /** The same on a fine grid and as the log of a density per metre, of limits of a probability. */
+  score: Float64Array[];
   /** Index: probability of a height as low as that found or lower. Limit: that the sea keeps to its side. */
   below: Float64Array[];
   /** Level at the mean of the date: mean, m, and variance, m². */
@@ -75,6 +79,9 @@ export function others({ problem, o, rates, stream }: Chain): Others {
     messages: messages(all, rates),
     grids: problem.ages.map(ageGrid),
     tails: problem.ages.map((prior) => tailOf(prior, problem)),
+    masses: problem.ages.map((prior, i) =>
+      ageMass(prior, problem.ageOutliers, problem.points[i]!.kind === 'index' ? 'index' : 'limit'),
+    ),
     weight: new Float64Array(GRID),
     stream: stream.split('others'),
   };
@@ -82,7 +89,13 @@ export function others({ problem, o, rates, stream }: Chain): Others {
 
 export function noneExpected(problem: Problem, draws: number): Expected {
   const columns = (): Float64Array[] => problem.points.map(() => new Float64Array(draws));
-  return { logDensity: columns(), below: columns(), level_m: columns(), variance_m2: columns() };
+  return {
+    logDensity: columns(),
+    score: columns(),
+    below: columns(),
+    level_m: columns(),
+    variance_m2: columns(),
+  };
 }
 
 /** Asks a chain as it stands, `path` drawn from it: what is expected of every point, as draw number `at`. */
@@ -146,6 +159,7 @@ function ask(chain: Chain, room: Others, i: number, expected: Expected, at: numb
   predictLevel(m, middle);
   expected.level_m[i]![at] = m.level_m - trend_m(chain.rates, middle);
   expected.variance_m2[i]![at] = m.variance_m2;
+  expected.score[i]![at] = logScore(chain, m, room.masses[i]!, i);
   if (isLimit && keepsClear(chain, room, i)) {
     expected.logDensity[i]![at] = 0;
     expected.below[i]![at] = 1;
@@ -160,7 +174,7 @@ function ask(chain: Chain, room: Others, i: number, expected: Expected, at: numb
     predictLevel(m, age);
     const mean = m.level_m - trend_m(chain.rates, age) + shift_m[i]!;
     const variance = m.variance_m2 + noise;
-    const l = logDensityOf(problem, i, mean, m.variance_m2);
+    const l = logHeightAmong(problem, i, mean, m.variance_m2);
     // Sum of weight·e^l, held against the largest l so far.
     if (l > most) {
       density *= most === -Infinity ? 0 : exp(most - l);
@@ -176,7 +190,7 @@ function ask(chain: Chain, room: Others, i: number, expected: Expected, at: numb
   }
   for (const { age_ka: age, weight: w } of tail) {
     predictLevel(m, age);
-    const l = logDensityOf(problem, i, m.level_m - trend_m(chain.rates, age) + shift_m[i]!, m.variance_m2);
+    const l = logHeightAmong(problem, i, m.level_m - trend_m(chain.rates, age) + shift_m[i]!, m.variance_m2);
     if (l > most) {
       density *= most === -Infinity ? 0 : exp(most - l);
       most = l;
@@ -201,28 +215,6 @@ function keepsClear(chain: Chain, { grids, messages: m }: Others, i: number): bo
   }
   return true;
 }
-
-/** Of a point's height where all else expects `mean` and `variance`, its own errors summed out. */
-function logDensityOf(problem: Problem, i: number, mean: number, variance: number): number {
-  const { height_m, half_range_m, lowering_m } = problem.points[i]!;
-  if (problem.explicit[i] === 0) return logHeightOf(problem, i, height_m, mean, variance);
-  const isLowering = problem.explicit[i] === 1;
-  let most = -Infinity;
-  let sum = 0;
-  for (let k = 0; k < PARTS; k++) {
-    const part = isLowering ? lowering_m * HALF_NORMAL[k]! : half_range_m * ((2 * k + 1) / PARTS - 1);
-    const l = logHeightOf(problem, i, height_m + part, mean, variance);
-    if (l > most) {
-      sum *= most === -Infinity ? 0 : exp(most - l);
-      most = l;
-    }
-    sum += exp(l - most);
-  }
-  return most + log(sum / PARTS);
-}
-
-/** Middles of eight equally probable parts of a half-normal (quantiles of the normal at (17 + 2k)/32). */
-const HALF_NORMAL = [0.0784, 0.2372, 0.4023, 0.5791, 0.7764, 1.01, 1.318, 1.8627];
 
 function weightsGiven(chain: Chain, room: Others, i: number): Float64Array {
   const { problem } = chain;

@@ -153,6 +153,7 @@ const OTHERS_BY = ['weights', 'chains'] as const;
 const point = record('one point', {
   id: text('label of the point'),
   kind: word('index point or limit', ['index', 'terrestrial', 'marine']),
+  height_m: number('height above the campaign datum, as given', 'm'),
   own_sigma_m: sigma('1 sigma of its height, all shapes together, shared errors apart', 'm'),
   age_cal_bp: as('age given curve and neighbours, cal BP', summaryShape),
   residual_m: number('observed minus modelled height at the latent age, shared errors taken off', 'm'),
@@ -173,6 +174,19 @@ const point = record('one point', {
   others_level_m: orNull(othersLevel),
   others_by: orNull(
     word('whether both are of the draws by weight, or of chains without the point', OTHERS_BY),
+  ),
+  score: orNull(
+    number(
+      'leave-one-out score: natural log of the density of its height (index; per metre) or of the probability that the sea keeps to its side (limits), as its own date and all other points have it; null in a preview',
+      '',
+    ),
+  ),
+  score_mcse: orNull(number('Monte-Carlo standard error of the score; null in a preview', '')),
+  score_k: orNull(
+    number(
+      'shape of the tail of the weights that gave the score, null where chains without the point gave it, and in a preview',
+      '',
+    ),
   ),
 });
 
@@ -265,4 +279,7 @@ export interface FromOthers {
   predictive_p: number;
   level_m: ShapeValue<typeof othersLevel>;
   by: (typeof OTHERS_BY)[number];
+  score: number;
+  score_mcse: number;
+  score_k: number | null;
 }

@@ -51,6 +51,7 @@ export function summariseCurve(
       return {
         id: point.id,
         kind: point.kind,
+        height_m: point.height_m,
         own_sigma_m: ownSigma[i]!,
         age_cal_bp: age,
         residual_m: mean(residuals[i]!),
@@ -63,6 +64,9 @@ export function summariseCurve(
         predictive_p: others?.[i]?.predictive_p ?? null,
         others_level_m: others?.[i]?.level_m ?? null,
         others_by: others?.[i]?.by ?? null,
+        score: others?.[i]?.score ?? null,
+        score_mcse: others?.[i]?.score_mcse ?? null,
+        score_k: others?.[i]?.score_k ?? null,
       };
     }),
     depth_order: orderFound(problem),
