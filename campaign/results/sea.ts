@@ -1,5 +1,10 @@
 /** Sea-level curves: what `science/curve` returns, and of which sites. */
-import { type CurveResult, curveShape } from '@stillstand/science/curve';
+import {
+  type CurveResult,
+  curveShape,
+  type RatesCompared,
+  ratesComparedShape,
+} from '@stillstand/science/curve';
 import { list, orNull, record, type ShapeValue, text, word } from '@stillstand/science/shape';
 
 export const seaShape = record('a curve that was asked for', {
@@ -7,6 +12,7 @@ export const seaShape = record('a curve that was asked for', {
   role: word('headline: the curve of the report', ['headline']),
   sites: list('sites whose points it is of', orNull(text('site; null for points without one'))),
   curve: orNull(curveShape),
+  rates_compared: ratesComparedShape,
 });
 export type SeaResult = ShapeValue<typeof seaShape>;
 
@@ -20,6 +26,10 @@ export const curveOf = ({ curves }: WithCurves): CurveResult | null => headlineO
 /** Sites whose points that curve is of, whether or not it is computed; null for points without one. */
 export const sitesOfCurve = ({ curves }: WithCurves): readonly (string | null)[] =>
   headlineOf(curves)?.sites ?? [];
+
+/** Models of the rate compared for it, the best first; empty where that was not asked, or is not done. */
+export const ratesComparedOf = ({ curves }: WithCurves): RatesCompared =>
+  headlineOf(curves)?.rates_compared ?? [];
 
 /** The same results with another headline curve, e.g. a preview. */
 export const withCurve = <R extends WithCurves>(results: R, curve: CurveResult | null): R => ({

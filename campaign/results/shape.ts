@@ -20,7 +20,7 @@ import { seaShape } from './sea.ts';
 
 export const resultsShape = record('what comes out of a campaign', {
   format: word('what this file is', ['stillstand-results']),
-  version: fixed('version of the shape of this file', 4),
+  version: fixed('version of the shape of this file', 5),
   computation: text('version of the computation; changes when a number can change'),
   campaign: orNull(
     text('identity of the campaign, in datapackage.json; puts names it shares with others apart'),

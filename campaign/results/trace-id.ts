@@ -66,6 +66,7 @@ export const traceId = {
 
   curve: id('curve/all'),
   pointsUsed: id('points used'),
+  ratesCompared: id('rates compared'),
   pointsByInfluence: id('points by influence'),
   level: (age_cal_bp: number) => id(`level:${age_cal_bp}`),
   rate: (age_cal_bp: number) => id(`rate:${age_cal_bp}`),

@@ -137,6 +137,11 @@ export const SETTINGS = {
     unit: 'mm/yr per ka',
     initial: '0',
   },
+  compare_rates: {
+    about: 'compare models of the rate by their leave-one-out scores (on, off; some ten seconds)',
+    unit: '',
+    initial: 'off',
+  },
   extra_scatter_m: {
     about: 'prior: how far index points scatter beyond their errors, half-normal scale of the sd; 0 for not',
     unit: 'm',
@@ -204,6 +209,7 @@ export interface ComputationSettings {
   step_yr: number;
   youngest_cal_bp: number;
   present_constraint_sd_m: number | null;
+  compare_rates: boolean;
   curve: Omit<CurveSettings, 'tie' | 'ages_cal_bp'>;
   water_outside: WaterKind;
   plug_kind: PlugKind;
@@ -357,6 +363,7 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
     oldest_cal_bp: oldest === '' ? null : number('curve_oldest_cal_bp', { min: 0, max: 50000 }),
     step_yr: number('curve_step_yr', { min: 1, max: 5000 }),
     present_constraint_sd_m: hasTie ? number('present_constraint_sd_m', { min: 0.001, max: 10 }) : null,
+    compare_rates: chosen('compare_rates', ['on', 'off']) === 'on',
     curve: {
       priors: {
         level_sd_m: number('prior_level_sd_m', positive),

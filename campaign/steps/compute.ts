@@ -22,7 +22,7 @@ import type { Known, LongJob } from './runner/step.ts';
 import type { Trace } from './runner/trace.ts';
 import { type CurveInput, curveInput } from './sea/curve-input.ts';
 import { type MadePoint, makePoints } from './sea/points.ts';
-import { seaLevel } from './sea/sea-level.ts';
+import { ratesCompared, seaLevel } from './sea/sea-level.ts';
 
 /** Changes whenever a number can change, so that no memo and no results file outlives its computation. */
 export const COMPUTATION = '6';
@@ -82,6 +82,8 @@ export function computeCampaign(
     campaign.rows.sites.map(({ site }) => site),
   );
   const sea = withCurve && forCurve.input !== null ? seaLevel(run, forCurve.input) : null;
+  const rates_compared =
+    settings.compare_rates && withCurve && forCurve.input !== null ? ratesCompared(run, forCurve.input) : [];
 
   const sites = new Map(campaign.rows.sites.map((site) => [site.site, site.name]));
   const places = sectionThrough(
@@ -131,7 +133,7 @@ export function computeCampaign(
   const components = new Map(points.made.map((m) => [m.value.result.sample, m.value.result.components]));
   const results: Results = {
     format: 'stillstand-results',
-    version: 4,
+    version: 5,
     computation: COMPUTATION,
     campaign: campaign.id,
     name: campaign.name,
@@ -160,7 +162,15 @@ export function computeCampaign(
     curves:
       forCurve.input === null
         ? []
-        : [{ id: MAIN, role: 'headline', sites: forCurve.input.sites, curve: sea?.curve ?? null }],
+        : [
+            {
+              id: MAIN,
+              role: 'headline',
+              sites: forCurve.input.sites,
+              curve: sea?.curve ?? null,
+              rates_compared,
+            },
+          ],
     settings: settings.listed,
   };
   const { input } = forCurve;

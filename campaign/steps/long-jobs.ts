@@ -1,10 +1,11 @@
 /** The steps that take seconds: whoever computes may have them done elsewhere, from their plain values. */
 import { agesOfHole } from './ages/age-depth.ts';
 import type { LongJob, Use, Values } from './runner/step.ts';
-import { curveOfPoints } from './sea/sea-level.ts';
+import { curveOfPoints, ratesOfPoints } from './sea/sea-level.ts';
 
 const LONG_STEPS: readonly { name: string; compute: (values: never, use: Use) => unknown }[] = [
   curveOfPoints,
+  ratesOfPoints,
   agesOfHole,
 ];
 

@@ -9,6 +9,7 @@ import { AGE_DEPTH, DATES, SAMPLES } from './tables/dates.ts';
 import { ACCOUNT, HOLES, RUNS, UNITS } from './tables/holes.ts';
 import { PROBLEMS, SETTINGS } from './tables/lists.ts';
 import { POINTS } from './tables/points.ts';
+import { CHANGES, RATES_COMPARED } from './tables/rates.ts';
 import type { ResultTable } from './tables/table.ts';
 
 /** Every table, in the order they are written. */
@@ -22,6 +23,8 @@ export const TABLES: readonly ResultTable[] = [
   POINTS,
   CURVE,
   INTERVALS,
+  CHANGES,
+  RATES_COMPARED,
   PROBLEMS,
   SETTINGS,
   ACCOUNT,

@@ -27,4 +27,4 @@ export {
   yearRange,
   years,
 } from './number.ts';
-export { abruptChange, changesInWords, rateModelInWords } from './rate-model.ts';
+export { abruptChange, changesInWords, rateModelInWords, ratesVerdict } from './rate-model.ts';

@@ -1,5 +1,5 @@
 /** The model of the rate and what it found, in words. */
-import { type CurveResult, isAbrupt, type RateModel } from '@stillstand/science/curve';
+import { type CurveResult, isAbrupt, type RateModel, type RatesCompared } from '@stillstand/science/curve';
 import { counted, decimalsFor, printed, range, signed, years } from './number.ts';
 
 /** "a stepwise rate, 2 changes, each with a jump of the level (1 sd 2.0 m)": a fragment. */
@@ -61,4 +61,14 @@ export function changesInWords(
 export function abruptChange(curve: Pick<CurveResult, 'one_break'>): string | null {
   if (!isAbrupt(curve)) return null;
   return `A smooth rate does not fit: one abrupt change near ${years(curve.one_break!.age_cal_bp)} cal BP suits the heights better. The band is too narrow there; compare with a stepwise rate, or allow breaks`;
+}
+
+/** What the scores of several models come to: "The data do not decide between …." or which they decide against. */
+export function ratesVerdict(compared: RatesCompared): string {
+  const open = compared.filter(({ behind, undecided }) => behind === null || undecided !== null);
+  const named = open.map(({ rate_model }) => rateModelInWords(rate_model)).join('; ');
+  if (compared.length === 0) return 'No model of the rate was compared.';
+  if (open.length === 1) return `The data decide for ${named}.`;
+  const against = compared.length - open.length;
+  return `The data do not decide between ${printed(open.length)} models: ${named}.${against === 0 ? '' : ` They decide against the other ${printed(against)}.`}`;
 }

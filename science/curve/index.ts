@@ -1,6 +1,7 @@
 /** Sea level and its rate from dated points. */
 
 export { curveSampler } from './chain/curve-sampler.ts';
+export { compareRates, compareRatesWork, isSameRate, ratesToCompare } from './compare-rates.ts';
 export { computeCurve, curveWithDraws, curveWork } from './compute-curve.ts';
 export { curveLikelihood } from './curve-likelihood.ts';
 export {
@@ -34,6 +35,7 @@ export {
   rateWithLayer,
   rateWithPointAt,
 } from './result/new-point.ts';
+export { type RatesCompared, ratesComparedShape } from './result/rates-compared.ts';
 export {
   type CurvePriors,
   type CurveResult,

@@ -2,11 +2,13 @@
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { type TraceId, traceId } from '@stillstand/campaign/results';
 import { inProcess } from '@stillstand/science/base';
-import type { CurvePoint, CurveResult, CurveSettings } from '@stillstand/science/curve';
+import type { CurvePoint, CurveResult, CurveSettings, RatesCompared } from '@stillstand/science/curve';
 import {
+  compareRates,
   curveWithSensitivity,
   disagreeing,
   disagreementBelow,
+  isAbrupt,
   loneEnds,
   probableOutliers,
 } from '@stillstand/science/curve';
@@ -18,6 +20,7 @@ import {
   tellCurve,
   tellInterval,
   tellIntervalUnder,
+  tellRates,
   tellResidual,
   unlessConverged,
 } from '../words/curve.ts';
@@ -38,6 +41,26 @@ export const curveOfPoints = step(
     return inProcess(curveWithSensitivity(points, settings, new Set(intercalated)), onProgress);
   },
 );
+
+/** Models of the rate compared, each a curve of its own. */
+export const ratesOfPoints = step(
+  'rates',
+  (
+    { points, settings }: { points: readonly CurvePoint[]; settings: CurveSettings },
+    { onProgress },
+  ): RatesCompared => compareRates(points, settings, onProgress),
+);
+
+export function ratesCompared(run: Runner, { used, points, settings }: CurveInput): RatesCompared {
+  const known = run.long(
+    ratesOfPoints,
+    traceId.ratesCompared,
+    { points: run.plain(points), settings },
+    tellRates,
+    () => [settings, run.set(traceId.pointsUsed, 'The points', used)],
+  );
+  return known?.value ?? [];
+}
 
 export function seaLevel(
   run: Runner,
@@ -60,6 +83,7 @@ export function seaLevel(
     curve: curve.value,
     problems: [
       ...notConverged(curve.value),
+      ...notSmooth(curve.value),
       ...outliers(curve.value, used),
       ...disagreements(curve.value, used),
       ...onePointEnds(curve.value, used),
@@ -83,6 +107,23 @@ const notConverged = ({ diagnostics }: CurveResult): Problem[] =>
           fix: 'Raise the setting draws; the figures are marked until then.',
         }),
       ];
+
+/** An abrupt change that a smooth rate does not have. */
+const notSmooth = (curve: CurveResult): Problem[] =>
+  isAbrupt(curve)
+    ? [
+        problem({
+          severity: 'warning',
+          code: 'rate-not-smooth',
+          table: 'settings',
+          column: 'value',
+          label: 'rate_model',
+          found: `one abrupt change near ${Math.round(curve.one_break!.age_cal_bp)} cal BP suits the heights better than a smooth rate`,
+          expected: 'a rate without abrupt changes',
+          fix: 'Compare models of the rate (setting compare_rates), and choose a stepwise rate or allow breaks (rate_model, rate_changes, rate_jump_m) where they score better.',
+        }),
+      ]
+    : [];
 
 /** Points whose date or height is more probably an outlier than not, the surest first. */
 function outliers(curve: CurveResult, used: readonly Known<MadePoint>[]): Problem[] {

@@ -1,6 +1,6 @@
 /** What the trace says of the curve and its numbers. */
 import type { Interval } from '@stillstand/campaign/results';
-import type { CurveResult, CurveSettings } from '@stillstand/science/curve';
+import type { CurveResult, CurveSettings, RatesCompared } from '@stillstand/science/curve';
 import type { Told } from '../runner/step.ts';
 
 type PointInCurve = CurveResult['points'][number];
@@ -12,8 +12,23 @@ export const settingsInWords = (s: CurveSettings, sites: readonly (string | null
   return `points of ${of}; ${tie}; sd of the rate half-normal ${s.priors.rate_sd_scale_mm_yr} mm/yr, length lognormal ${s.priors.length_median_ka} ka; seed ${s.seed}`;
 };
 
+const CURVE_NAMES = {
+  smooth: 'Curve of a smooth rate',
+  stepwise: 'Curve of a stepwise rate',
+  constant: 'Line of a constant rate',
+} as const;
+
+/** Models of the rate compared. */
+export const tellRates = (compared: RatesCompared): Told => ({
+  label: 'Models of the rate compared',
+  how: `${compared.length} models, each computed from the same points, by leave-one-out scores`,
+  value: null,
+  sigma: null,
+  unit: '',
+});
+
 export const tellCurve = ({ points, settings, diagnostics }: CurveResult): Told => ({
-  label: 'Smooth curve through all points',
+  label: `${CURVE_NAMES[settings.rate_model.kind]} through all points`,
   how: `${points.length} points, ${settings.chains} chains of ${settings.draws} draws, ${diagnostics.converged ? 'converged' : 'not converged'}`,
   value: null,
   sigma: null,

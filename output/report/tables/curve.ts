@@ -68,7 +68,7 @@ export const CURVE = table({
     length_ka: ELSEWHERE,
     slowing_mm_yr_ka: ELSEWHERE,
     scatter_m: ELSEWHERE,
-    changes: ELSEWHERE,
+    changes: 'changes.csv',
     one_break: ELSEWHERE,
     breaks_p: ELSEWHERE,
     draws: 'in results.npz',

@@ -9,6 +9,7 @@
  * 2020, arXiv:2008.10296; from memory).
  */
 import { mean, square } from '@stillstand/science/base';
+import type { UNDECIDED } from '../result/rates-compared.ts';
 import type { CurveResult } from '../result/result.ts';
 
 /** Below this difference of summed scores, and below so many standard errors of it, the data do not decide. */
@@ -21,11 +22,7 @@ export type ScoredCurve = Pick<CurveResult, 'points' | 'groups' | 'offsets'> & {
 };
 
 /** Why the data do not decide: the first of these that holds. */
-export type Undecided =
-  | 'not converged'
-  | 'fewer than two points'
-  | 'below 4 units'
-  | 'below 2 standard errors';
+export type Undecided = (typeof UNDECIDED)[number];
 
 export interface CurveComparison {
   /** Summed score of the first less that of the second; natural logarithm. */

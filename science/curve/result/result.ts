@@ -43,7 +43,7 @@ export type OutlierPriors = ShapeValue<typeof outliers>;
 
 const RATE_MODELS = ['constant', 'stepwise', 'smooth'] as const;
 
-const rateModel = record('how the rate varies', {
+export const rateModelShape = record('how the rate varies', {
   kind: word('constant; constant between changes; or a smooth process', RATE_MODELS),
   changes: number(
     'stepwise: changes of the rate; smooth: most breaks, at which it starts afresh, each number from 0 on equally probable',
@@ -57,11 +57,11 @@ const rateModel = record('how the rate varies', {
     'mm/yr per ka',
   ),
 });
-export type RateModel = ShapeValue<typeof rateModel>;
+export type RateModel = ShapeValue<typeof rateModelShape>;
 
 const settings = record('what was asked of the model', {
   priors,
-  rate_model: rateModel,
+  rate_model: rateModelShape,
   outliers: orNull(outliers),
   depth_order: yesNo('ages of a hole are in the order of their depths where these do not overlap'),
   extra_scatter_m: number(

@@ -14,6 +14,7 @@ import {
   PROBABLY_WRONG,
   pointsThatDisagree,
   rateModelInWords,
+  ratesVerdict,
   UNREACHED,
 } from '@stillstand/output/words';
 import { CURVES, loadCurve } from '@stillstand/published/curves';
@@ -23,12 +24,14 @@ import {
   type CurvePoint,
   type CurveResult,
   type CurveSettings,
+  compareRates,
   computeCurve,
   DEFAULT_CURVE_SETTINGS,
   DEFAULT_OUTLIERS,
   disagreeing,
   loneEnds,
   type RateModel,
+  type RatesCompared,
   type SampleInHole,
   surelyBelow,
 } from '@stillstand/science/curve';
@@ -89,6 +92,10 @@ export const curve: Command = {
       value: 'MM_YR_KA',
       about:
         'prior: how much larger the mean rate was a thousand years earlier, half-normal scale; 0, not, if not given',
+    },
+    compare: {
+      type: 'boolean',
+      about: 'compare models of the rate by their leave-one-out scores; some ten seconds',
     },
     scatter: {
       type: 'string',
@@ -217,8 +224,15 @@ async function run(words: Words): Promise<ExitCode> {
   }
   const settings = settingsOf(words, points);
   const result = computeCurve(points, settings, progress('sea level'));
-  if (words.flag('json')) sayJson(asJson(result, sites));
-  else sayCurve(result, new Map(points.map((point) => [point.id, point.height_m])));
+  const compared = words.flag('compare')
+    ? compareRates(points, settings, progress('models of the rate'))
+    : null;
+  if (words.flag('json'))
+    sayJson({ ...asJson(result, sites), ...(compared === null ? {} : { rates_compared: compared }) });
+  else {
+    sayCurve(result, new Map(points.map((point) => [point.id, point.height_m])));
+    if (compared !== null) sayCompared(compared);
+  }
   return sayProblems(table.problems);
 }
 
@@ -522,6 +536,21 @@ function asJson(result: CurveResult, sites: readonly (string | null)[]): object 
     settings: result.settings,
     diagnostics: result.diagnostics,
   };
+}
+
+function sayCompared(compared: RatesCompared): void {
+  print('Models of the rate by leave-one-out score, the best first; none is chosen.');
+  sayTable([
+    ['model', 'score', 'behind', '2 se', 'the data'],
+    ...compared.map(({ rate_model, score, behind, behind_se, undecided }) => [
+      rateModelInWords(rate_model),
+      score.toFixed(1),
+      behind === null ? '' : behind.toFixed(1),
+      behind_se === null ? '' : (2 * behind_se).toFixed(1),
+      behind === null ? '' : undecided === null ? 'decide for the first' : `do not decide: ${undecided}`,
+    ]),
+  ]);
+  print(ratesVerdict(compared));
 }
 
 function sayCurve(result: CurveResult, rsl_m: ReadonlyMap<string, number>): void {

@@ -1,0 +1,25 @@
+/** Models of the rate compared, and the changes of a stepwise one: a row each, as described. */
+import { curveOf, ratesComparedOf, resultsShape } from '@stillstand/campaign/results';
+import type { CurveResult, RatesCompared } from '@stillstand/science/curve';
+import { itself, table } from './table.ts';
+
+const { curve, rates_compared } = resultsShape.fields.curves.of.fields;
+const { changes } = curve.fields;
+
+export const RATES_COMPARED = table({
+  file: 'rates_compared.csv',
+  entry: 'curves[].rates_compared[]',
+  about: rates_compared.about,
+  shape: rates_compared.of,
+  rows: ratesComparedOf,
+  read: itself<RatesCompared[number]>,
+});
+
+export const CHANGES = table({
+  file: 'changes.csv',
+  entry: 'curves[].curve.changes[]',
+  about: changes.about,
+  shape: changes.of,
+  rows: (results) => curveOf(results)?.changes ?? [],
+  read: itself<CurveResult['changes'][number]>,
+});
