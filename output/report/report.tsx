@@ -85,7 +85,7 @@ function Report(props: { results: Results; figures: readonly ReportFigure[]; opt
     sections.push({
       id: 'diagnostics',
       title: 'Diagnostics',
-      body: <Diagnostics curve={curve} undated={results.undated} />,
+      body: <Diagnostics curve={curve} results={results} />,
     });
   }
   const further = place('further');

@@ -27,4 +27,11 @@ export {
   yearRange,
   years,
 } from './number.ts';
-export { abruptChange, changesInWords, rateModelInWords, ratesVerdict } from './rate-model.ts';
+export {
+  abruptChange,
+  changesInWords,
+  rateModelInWords,
+  rateName,
+  ratesVerdict,
+  saidOf,
+} from './rate-model.ts';

@@ -63,12 +63,36 @@ export function abruptChange(curve: Pick<CurveResult, 'one_break'>): string | nu
   return `A smooth rate does not fit: one abrupt change near ${years(curve.one_break!.age_cal_bp)} cal BP suits the heights better. The band is too narrow there; compare with a stepwise rate, or allow breaks`;
 }
 
-/** What the scores of several models come to: "The data do not decide between …." or which they decide against. */
+/** The same in few words, for lists: "stepwise, 2 changes, jumps". */
+export function rateName({ kind, changes, jump_sd_m, slowing_mm_yr_ka }: RateModel): string {
+  const parts: string[] = [kind];
+  if (changes > 0)
+    parts.push(kind === 'stepwise' ? counted(changes, 'change') : `up to ${counted(changes, 'break')}`);
+  if (changes > 0 && jump_sd_m > 0) parts.push('jumps');
+  if (slowing_mm_yr_ka > 0) parts.push('slowing');
+  return parts.join(', ');
+}
+
+/** What the data say of one of several models compared. */
+export const saidOf = ({ behind, undecided }: RatesCompared[number]): string => {
+  if (behind === null) return 'best score';
+  return undecided === null ? 'the data decide against it' : `the data do not decide: ${undecided}`;
+};
+
+/** What the scores of several models come to. */
 export function ratesVerdict(compared: RatesCompared): string {
-  const open = compared.filter(({ behind, undecided }) => behind === null || undecided !== null);
-  const named = open.map(({ rate_model }) => rateModelInWords(rate_model)).join('; ');
   if (compared.length === 0) return 'No model of the rate was compared.';
-  if (open.length === 1) return `The data decide for ${named}.`;
-  const against = compared.length - open.length;
-  return `The data do not decide between ${printed(open.length)} models: ${named}.${against === 0 ? '' : ` They decide against the other ${printed(against)}.`}`;
+  const settled = compared.filter(({ converged }) => converged);
+  const open = settled.filter(({ behind, undecided }) => behind === null || undecided !== null);
+  const left = compared.length - settled.length;
+  const unsettled =
+    left === 0
+      ? ''
+      : ` ${counted(left, 'model')} did not converge and ${left === 1 ? 'is' : 'are'} not compared.`;
+  if (open.length === 0)
+    return `The data do not decide: the best score is of a model that did not converge.${unsettled}`;
+  if (open.length === 1)
+    return `The data decide for one model: ${rateName(open[0]!.rate_model)}.${unsettled}`;
+  const against = settled.length - open.length;
+  return `The data do not decide between ${printed(open.length)} models: ${open.map(({ rate_model }) => rateName(rate_model)).join('; ')}.${against === 0 ? '' : ` They decide against ${printed(against)}.`}${unsettled}`;
 }

@@ -10,6 +10,8 @@ import type { CurveResult, CurveSettings, RateModel } from './result/result.ts';
 /** 1 sd of a jump where the settings have none, m; scale of a mean that slowed, mm/yr per ka. Common practice, no source. */
 const JUMP_SD_M = 2;
 const SLOWING_MM_YR_KA = 0.5;
+/** A model that does not suit the points at all makes outliers of them and is slow to settle: it is given up sooner. */
+const DOUBLINGS = 3;
 
 /**
  * The models that are compared: constant; stepwise with one to four changes, and with one that jumps; smooth, with a mean that
@@ -45,7 +47,7 @@ export function* compareRatesWork(
 ): Work<RatesCompared> {
   const curves: { name: string; model: RateModel; curve: CurveResult }[] = [];
   for (const [k, rate_model] of ratesToCompare(settings).entries()) {
-    const curve = yield* curveWork(points, { ...settings, rate_model });
+    const curve = yield* curveWork(points, { ...settings, rate_model }, DOUBLINGS);
     curves.push({ name: String(k), model: rate_model, curve });
   }
   if (curves[0]!.curve.points.length === 0) return [];

@@ -33,8 +33,13 @@ export const computeCurve = (
 ): CurveResult => inProcess(curveWork(points, settings), onProgress);
 
 /** The same as work for a crew. */
-export function* curveWork(points: readonly CurvePoint[], settings: CurveSettings): Work<CurveResult> {
-  return (yield* workWithDraws(points, settings)).result;
+export function* curveWork(
+  points: readonly CurvePoint[],
+  settings: CurveSettings,
+  /** How often the sweeps between draws may be doubled until all agree. */
+  doublings: number = REPORTED.doublings,
+): Work<CurveResult> {
+  return (yield* workWithDraws(points, settings, doublings)).result;
 }
 
 interface WithDraws {
@@ -49,10 +54,14 @@ export const curveWithDraws = (
   onProgress?: OnProgress,
 ): WithDraws => inProcess(workWithDraws(points, settings), onProgress);
 
-function* workWithDraws(points: readonly CurvePoint[], settings: CurveSettings): Work<WithDraws> {
+function* workWithDraws(
+  points: readonly CurvePoint[],
+  settings: CurveSettings,
+  doublings: number = REPORTED.doublings,
+): Work<WithDraws> {
   demandSettings(settings);
   const problem = makeProblem(points, settings);
-  const run = yield* runCurve(problem, REPORTED);
+  const run = yield* runCurve(problem, { ...REPORTED, doublings });
   const others = yield* fromOthers(problem, run);
   return { result: summariseCurve(problem, run, others), quantities: quantitiesOf(run.all) };
 }

@@ -1,5 +1,5 @@
 /** The curve in numbers: level and rate through time, diagnostics, sensitivity of the rates, points by influence. */
-import type { Results } from '@stillstand/campaign/results';
+import { type Results, ratesComparedOf } from '@stillstand/campaign/results';
 import {
   columnDecimals,
   decimalsFor,
@@ -7,10 +7,18 @@ import {
   printed,
   probability,
   range,
+  rateName,
+  ratesVerdict,
+  saidOf,
   signed,
   years,
 } from '@stillstand/output/words';
-import { type CurveResult, disagreeing, probabilityAmongOthers } from '@stillstand/science/curve';
+import {
+  type CurveResult,
+  disagreeing,
+  probabilityAmongOthers,
+  type RatesCompared,
+} from '@stillstand/science/curve';
 import { Caution, ConvergedCell, ConvergedHead } from '../marks.tsx';
 import { each } from '../quantity.tsx';
 import { IntervalRate } from './interval-rate.tsx';
@@ -90,6 +98,52 @@ function Burials({ curve }: { curve: Curve }) {
         ))}
       </tbody>
     </table>
+  );
+}
+
+/** Models of the rate, the best leave-one-out score first. */
+function RatesSideBySide({ compared }: { compared: RatesCompared }) {
+  const rates = compared.flatMap(({ rate_mm_yr }) => rate_mm_yr ?? []);
+  const decimals = columnDecimals(rates.map(({ sd }) => sd));
+  return (
+    <>
+      <table className="whole">
+        <caption>Models of the rate, by leave-one-out score</caption>
+        <thead>
+          <tr>
+            <th>model</th>
+            <th className="n">score</th>
+            <th className="n">behind the first</th>
+            <th className="n">± 2 standard errors</th>
+            <th className="n">rate, mm/yr</th>
+            <th className="n">95 %</th>
+            <th>what the data say</th>
+          </tr>
+        </thead>
+        <tbody>
+          {each(compared, (one) => (
+            <tr>
+              <td>{rateName(one.rate_model)}</td>
+              <td className="n">{signed(one.score, 1)}</td>
+              <td className="n">{one.behind === null ? '' : printed(one.behind, 1)}</td>
+              <td className="n">{one.behind_se === null ? '' : printed(2 * one.behind_se, 1)}</td>
+              <td className="n">{one.rate_mm_yr === null ? '' : signed(one.rate_mm_yr.mean, decimals)}</td>
+              <td className="n">
+                {one.rate_mm_yr === null
+                  ? ''
+                  : range(one.rate_mm_yr.lower95, one.rate_mm_yr.upper95, decimals)}
+              </td>
+              <td>{saidOf(one)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <p>
+        {ratesVerdict(compared)} The score is the sum of the log densities of each height, given its own date
+        and all other points (Vehtari et al. 2016); a difference below 4, or below 2 standard errors, decides
+        nothing. The rate is that of the first interval. None is chosen by the program.
+      </p>
+    </>
   );
 }
 
@@ -243,7 +297,8 @@ function Marked({ when, children }: { when: boolean; children: string }) {
 }
 
 /** Whether to trust it, and how sensitive it is. */
-export function Diagnostics({ curve, undated }: { curve: Curve; undated: Results['undated'] }) {
+export function Diagnostics({ curve, results }: { curve: Curve; results: Results }) {
+  const compared = ratesComparedOf(results);
   const { diagnostics: d, rate_sd_mm_yr: sd, length_ka: length } = curve;
   const unsettled = d.converged ? '' : ' (not converged)';
   const moved = curve.points.filter((point) => Math.abs(point.age_shift_sd) > 1);
@@ -295,7 +350,8 @@ export function Diagnostics({ curve, undated }: { curve: Curve; undated: Results
       )}
       {curve.intervals.length === 0 ? null : <Intervals curve={curve} />}
       {curve.burials.length === 0 ? null : <Burials curve={curve} />}
-      <WhatNext curve={curve} undated={undated} />
+      {compared.length === 0 ? null : <RatesSideBySide compared={compared} />}
+      <WhatNext curve={curve} undated={results.undated} />
       <PointsInCurve curve={curve} />
     </>
   );

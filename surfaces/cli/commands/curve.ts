@@ -14,7 +14,9 @@ import {
   PROBABLY_WRONG,
   pointsThatDisagree,
   rateModelInWords,
+  rateName,
   ratesVerdict,
+  saidOf,
   UNREACHED,
 } from '@stillstand/output/words';
 import { CURVES, loadCurve } from '@stillstand/published/curves';
@@ -541,13 +543,13 @@ function asJson(result: CurveResult, sites: readonly (string | null)[]): object 
 function sayCompared(compared: RatesCompared): void {
   print('Models of the rate by leave-one-out score, the best first; none is chosen.');
   sayTable([
-    ['model', 'score', 'behind', '2 se', 'the data'],
-    ...compared.map(({ rate_model, score, behind, behind_se, undecided }) => [
-      rateModelInWords(rate_model),
-      score.toFixed(1),
-      behind === null ? '' : behind.toFixed(1),
-      behind_se === null ? '' : (2 * behind_se).toFixed(1),
-      behind === null ? '' : undecided === null ? 'decide for the first' : `do not decide: ${undecided}`,
+    ['model', 'score', 'behind', '2 se', ''],
+    ...compared.map((each) => [
+      rateName(each.rate_model),
+      each.score.toFixed(1),
+      each.behind?.toFixed(1) ?? '',
+      each.behind_se === null ? '' : (2 * each.behind_se).toFixed(1),
+      saidOf(each),
     ]),
   ]);
   print(ratesVerdict(compared));

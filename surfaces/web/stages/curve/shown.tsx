@@ -22,6 +22,7 @@ import { NextDate } from './next-date.tsx';
 import { Picture } from './picture.tsx';
 import { PointPanel } from './point-panel.tsx';
 import { PointsTable } from './points-table.tsx';
+import { RateChoice } from './rate-choice.tsx';
 import type { RateUnit } from './rate-unit.ts';
 import { Influence, mostInfluential, Sensitivity } from './sensitivity.tsx';
 import { SiteChoice } from './site-choice.tsx';
@@ -187,6 +188,7 @@ export function Shown({
                 onKeep={keep}
               />
               <SiteChoice results={results} />
+              <RateChoice results={results} curve={curve} isFinal={isFinal} />
               <div className="two">
                 <Influence influences={stillIn} curve={curve} isFinal={isFinal} onPoint={showPoint} />
                 <Sensitivity
