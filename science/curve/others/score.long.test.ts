@@ -232,15 +232,17 @@ function without(points: readonly CurvePoint[], i: number): { twin: number; twin
   return { twin: Math.log(average), twin_mcse: mcseMean(density) / average };
 }
 
-/** The density of the height where the level is known, looked up: every 2 mm within 15 m of the height. */
+/** The density of the height where the level is known, to 2 mm of the level, each worked out once. */
 function table(p: CurvePoint): (level_m: number) => number {
   const density = ownHeightDensity(p, settings);
   const step = 0.002;
   const values = new Map<number, number>();
   return (level_m) => {
     const k = Math.round((level_m - p.height_m) / step);
-    let value = values.get(k);
-    if (value === undefined) values.set(k, (value = density(p.height_m + k * step, 0)));
+    const known = values.get(k);
+    if (known !== undefined) return known;
+    const value = density(p.height_m + k * step, 0);
+    values.set(k, value);
     return value;
   };
 }
