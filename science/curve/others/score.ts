@@ -4,7 +4,7 @@
  * out. Over the draws it is a mean of these densities (`from-others.ts`).
  *
  * The sum over the age goes from knot to knot of the date (`age-mass.ts`). Between two the level the others expect is taken
- * as straight, in steps of so much of the height's sd that the density changes little in one.
+ * as straight, in steps of about the height's sd, each asked at the two nodes of Gauss and Legendre with the mass of its half.
  */
 import { exp, log } from '@stillstand/science/base';
 import type { Chain } from '../chain/chain.ts';
@@ -19,6 +19,10 @@ import { logHeightAmong, logUnit } from './height-density.ts';
 const STEP_SD = { much: 1, little: 2, limit: 3 };
 const MUCH = 0.02;
 const STEPS = 60;
+/** Where the level moves less, in sds of the height, one age is enough. */
+const STILL_SD = 0.3;
+/** Of a node from the middle of a step, in half steps. */
+const NODE = 1 / Math.sqrt(3);
 
 /** Of point `i`, taken out of the messages. */
 export function logScore(chain: Chain, m: Messages, mass: AgeMass | null, i: number): number {
@@ -72,14 +76,15 @@ export function logScore(chain: Chain, m: Messages, mass: AgeMass | null, i: num
     const middle = (varianceA + varianceB) / 2;
     const longest = isLimit ? STEP_SD.limit : massB - massA > much ? STEP_SD.much : STEP_SD.little;
     const moves = Math.abs(levelB - levelA) / Math.sqrt(middle + variance);
-    const steps = Math.ceil(Math.min(STEPS, moves / longest));
+    const steps = moves < STILL_SD ? 0 : Math.ceil(Math.min(STEPS, moves / longest));
+    if (steps === 0) add(massB - massA, (levelA + levelB) / 2, middle);
     let before = massA;
-    for (let s = 1; s < steps; s++) {
-      const after = massBelow(mass, a + ((b - a) * s) / steps);
-      add(after - before, levelA + ((levelB - levelA) * (s - 0.5)) / steps, middle);
+    for (let half = 1; half <= 2 * steps; half++) {
+      const after = half === 2 * steps ? massB : massBelow(mass, a + ((b - a) * half) / (2 * steps));
+      const at = half % 2 === 1 ? half - NODE : half - 1 + NODE;
+      add(after - before, levelA + ((levelB - levelA) * at) / (2 * steps), middle);
       before = after;
     }
-    add(massB - before, steps > 1 ? levelB - (levelB - levelA) / (2 * steps) : (levelA + levelB) / 2, middle);
     a = b;
     massA = massB;
     levelA = levelB;

@@ -131,6 +131,26 @@ const interval = record('one interval', {
   ),
 });
 
+const priorRow = record('one prior', {
+  prior: word('which', [
+    'rate_sd_scale',
+    'length_median',
+    'level_sd',
+    'age_probability',
+    'height_probability',
+    'burial_percent',
+  ]),
+  factor: number('times what it is in the settings', ''),
+  rate_mm_yr: orNull(
+    number(
+      'mean of the first interval’s rate under it; null: the draws do not reach so far, or the level at 0 cal BP was not asked for',
+      'mm/yr',
+    ),
+  ),
+  moved_mm_yr: orNull(number('the same less the mean under the prior as it is', 'mm/yr')),
+  mcse_mm_yr: orNull(number('Monte-Carlo error of the mean under it', 'mm/yr')),
+});
+
 const depthOrder = record('ages of a hole in the order of their depths; null where there are none', {
   pairs: number('pairs of points whose depths say that the lower is the older', ''),
   contradicting: list(
@@ -196,6 +216,10 @@ export const curveShape = record('relative sea level and its rate through time',
   level_m: as('relative sea level above the campaign datum, m', bandShape),
   rate_mm_yr: as('rate, positive towards a rising sea, mm/yr', bandShape),
   intervals: list('mean rates over intervals', interval),
+  prior_sensitivity: list(
+    'rate of the first interval under other priors, one at a time; none where no interval was asked for',
+    priorRow,
+  ),
   points: list('what the curve made of each point', point),
   depth_order: orNull(depthOrder),
   groups: list(

@@ -7,6 +7,7 @@ import { quantileOf } from '../problem/age-prior.ts';
 import { againstDepths } from '../problem/depth-order.ts';
 import type { Problem } from '../problem/problem.ts';
 import { growthWithout, ownVariance } from './influence.ts';
+import { priorSensitivity } from './prior-sensitivity.ts';
 import { priorWeights, weightedMean } from './prior-weights.ts';
 import { quantitiesOf } from './reported.ts';
 import type { CurveResult, FromOthers } from './result.ts';
@@ -45,6 +46,7 @@ export function summariseCurve(
         without_intercalated_mm_yr: null,
       };
     }),
+    prior_sensitivity: priorSensitivity(problem, draws, kept),
     points: points.map((point, i) => {
       const prior = ages[i]!;
       const age = summaryOf(all.age[i]!);

@@ -1,0 +1,135 @@
+/**
+ * What the headline rate would be under other priors, one at a time, from the draws already kept: each draw weighed by the
+ * ratio of the priors at it. Dates and heights that may be outliers count by their probabilities at the draw, so that the
+ * ratio is of the mixtures themselves, whichever state a draw happens to be in.
+ */
+import { essBulk, log, mean, pooled, square } from '@stillstand/science/base';
+import type { Draws } from '../chain/draws.ts';
+import type { Problem } from '../problem/problem.ts';
+import { scaleExponent, weightsOf } from './prior-weights.ts';
+import type { CurveResult } from './result.ts';
+
+type Row = CurveResult['prior_sensitivity'][number];
+type Prior = Row['prior'];
+
+const FACTORS = [0.5, 2];
+/** The largest probability of an outlier that settings allow. */
+const MOST = 0.5;
+
+/** Of the first interval, from the first `kept` draws of each chain; none where no interval was asked for. */
+export function priorSensitivity(problem: Problem, draws: readonly Draws[], kept: number): Row[] {
+  const { settings } = problem;
+  if (settings.intervals.length === 0) return [];
+  const chains = draws.map((d) => d.interval_mm_yr[0]!.subarray(0, kept));
+  const rates = pooled(chains);
+  const plain = mean(rates);
+  const effective = Math.min(1, essBulk(chains) / rates.length);
+  const column = (pick: (d: Draws) => Float64Array): Float64Array =>
+    pooled(draws.map((d) => pick(d).subarray(0, kept)));
+  return priorsOf(problem).flatMap((prior) =>
+    FACTORS.map((factor): Row => {
+      const logRatio = logRatioOf(problem, prior, factor, column);
+      const weight = logRatio === null ? null : weightsOf(logRatio);
+      if (weight === null) return { prior, factor, rate_mm_yr: null, moved_mm_yr: null, mcse_mm_yr: null };
+      const rate = rates.reduce((sum, x, s) => sum + weight[s]! * x, 0);
+      const variance = rates.reduce((sum, x, s) => sum + square(weight[s]! * (x - rate)), 0);
+      return {
+        prior,
+        factor,
+        rate_mm_yr: rate,
+        moved_mm_yr: rate - plain,
+        mcse_mm_yr: Math.sqrt(variance / (effective > 0 ? effective : 1)),
+      };
+    }),
+  );
+}
+
+/** Those that are in the model. */
+function priorsOf({ settings: { outliers }, burials }: Problem): Prior[] {
+  return [
+    'rate_sd_scale',
+    'length_median',
+    'level_sd',
+    ...((outliers?.age_probability ?? 0) > 0 ? (['age_probability'] as const) : []),
+    ...((outliers?.height_probability ?? 0) > 0 ? (['height_probability'] as const) : []),
+    ...(burials > 0 ? (['burial_percent'] as const) : []),
+  ];
+}
+
+/** Log of the ratio at each draw, up to a constant; null where the draws do not say it, or no such prior is allowed. */
+function logRatioOf(
+  { settings, points, groups, burials, groupSigma_m }: Problem,
+  prior: Prior,
+  factor: number,
+  column: (pick: (d: Draws) => Float64Array) => Float64Array,
+): Float64Array | null {
+  const { priors, outliers, ages_cal_bp } = settings;
+  switch (prior) {
+    case 'rate_sd_scale':
+      return scaleExponent(
+        factor,
+        priors.rate_sd_scale_mm_yr,
+        column((d) => d.rate_sd_mm_yr),
+      );
+    case 'length_median': {
+      // (x² − (x − ln k)²)/2s² of x = ln ℓ less the log of its median.
+      const move = log(factor);
+      const median = log(priors.length_median_ka);
+      const s2 = square(priors.length_log_sd);
+      return column((d) => d.length_ka).map((l) => (move * (log(l) - median - move / 2)) / s2);
+    }
+    case 'level_sd': {
+      const present = ages_cal_bp.indexOf(0);
+      if (present === -1) return null;
+      return scaleExponent(
+        factor,
+        priors.level_sd_m,
+        column((d) => d.level_m[present]!),
+      );
+    }
+    case 'age_probability':
+      return mixtures(
+        outliers!.age_probability,
+        factor,
+        (i) => column((d) => d.age_outlier[i]!),
+        points.length,
+      );
+    case 'height_probability':
+      return mixtures(
+        outliers!.height_probability,
+        factor,
+        (i) => column((d) => d.height_outlier[i]!),
+        points.length,
+      );
+    case 'burial_percent': {
+      const sum = column((d) => d.shift_m[0]!).fill(0);
+      for (let g = groups.length - burials; g < groups.length; g++) {
+        const each = scaleExponent(
+          factor,
+          groupSigma_m[g]!,
+          column((d) => d.shift_m[g]!),
+        );
+        for (let s = 0; s < sum.length; s++) sum[s] = sum[s]! + each[s]!;
+      }
+      return sum;
+    }
+  }
+}
+
+/** Σ ln((1 − p′)/(1 − p)·(1 − π) + p′/p·π), π of each point the probability that it is an outlier at the draw. */
+function mixtures(
+  p: number,
+  factor: number,
+  outlier: (i: number) => Float64Array,
+  points: number,
+): Float64Array | null {
+  const other = factor * p;
+  if (other > MOST) return null;
+  const sound = (1 - other) / (1 - p);
+  const sum = outlier(0).fill(0);
+  for (let i = 0; i < points; i++) {
+    const each = outlier(i);
+    for (let s = 0; s < sum.length; s++) sum[s] = sum[s]! + log(sound * (1 - each[s]!) + factor * each[s]!);
+  }
+  return sum;
+}
