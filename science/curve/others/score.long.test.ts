@@ -121,6 +121,9 @@ function closedForm(points: readonly CurvePoint[], { priors }: CurveSettings): n
         lambda: Math.sqrt(3) / length,
         rate_mean: 0,
         level_sd_m: priors.level_sd_m,
+        slowing: 0,
+        break_ka: [],
+        jump_sd_m: 0,
       });
       const l = cholesky(k, n)!;
       const solved = solveCholesky(l, y, n);
