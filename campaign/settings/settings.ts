@@ -138,7 +138,7 @@ export const SETTINGS = {
     initial: '0',
   },
   compare_rates: {
-    about: 'compare models of the rate by their leave-one-out scores (on, off; some ten seconds)',
+    about: 'compare models of the rate by their leave-one-out scores (on, off; up to a minute)',
     unit: '',
     initial: 'off',
   },

@@ -11,27 +11,48 @@ import type { CurveResult, CurveSettings, RateModel } from './result/result.ts';
 const JUMP_SD_M = 2;
 const SLOWING_MM_YR_KA = 0.5;
 /** A model that does not suit the points at all makes outliers of them and is slow to settle: it is given up sooner. */
-const DOUBLINGS = 3;
+const DOUBLINGS = 1;
 
 /**
- * The models that are compared: constant; stepwise with one to four changes, and with one that jumps; smooth, with a mean that
- * slowed, and with up to two breaks that may jump. Then that of the settings, where it is none of these.
+ * Models of the rate to choose from: constant; stepwise with one to four changes, and with one or two that jump; smooth, with a
+ * mean that slowed, and with up to two breaks that may jump. Then that of the settings, where it is none of these.
  */
-export function ratesToCompare({ rate_model: asked }: Pick<CurveSettings, 'rate_model'>): RateModel[] {
-  const { changes_from_cal_bp, changes_to_cal_bp } = asked;
-  const base: RateModel = { ...SMOOTH_RATE, changes_from_cal_bp, changes_to_cal_bp };
-  const jump_sd_m = asked.jump_sd_m > 0 ? asked.jump_sd_m : JUMP_SD_M;
-  const slowing_mm_yr_ka = asked.slowing_mm_yr_ka > 0 ? asked.slowing_mm_yr_ka : SLOWING_MM_YR_KA;
-  const models: RateModel[] = [
-    { ...base, kind: 'constant' },
-    ...[1, 2, 3, 4].map((changes): RateModel => ({ ...base, kind: 'stepwise', changes })),
-    { ...base, kind: 'stepwise', changes: 1, jump_sd_m },
+export function ratesToChoose({ rate_model: asked }: Pick<CurveSettings, 'rate_model'>): RateModel[] {
+  const { base, jump_sd_m, slowing_mm_yr_ka } = usual(asked);
+  const stepwise = (changes: number, jump = 0): RateModel => ({
+    ...base,
+    kind: 'stepwise',
+    changes,
+    jump_sd_m: jump,
+  });
+  return withOwn(asked, [
     base,
     { ...base, slowing_mm_yr_ka },
     { ...base, changes: 2, jump_sd_m },
-  ];
-  return models.some((model) => isSameRate(model, asked)) ? models : [...models, asked];
+    ...[1, 2, 3, 4].map((changes) => stepwise(changes)),
+    ...[1, 2].map((changes) => stepwise(changes, jump_sd_m)),
+    { ...base, kind: 'constant' },
+  ]);
 }
+
+/** Those that are compared: of the stepwise ones with one change, with one that jumps, and with two. */
+export function ratesToCompare(settings: Pick<CurveSettings, 'rate_model'>): RateModel[] {
+  const isCompared = ({ kind, changes, jump_sd_m }: RateModel): boolean =>
+    kind !== 'stepwise' || changes === 1 || (changes === 2 && jump_sd_m === 0);
+  return withOwn(settings.rate_model, ratesToChoose(settings).filter(isCompared));
+}
+
+function usual(asked: RateModel): { base: RateModel; jump_sd_m: number; slowing_mm_yr_ka: number } {
+  const { changes_from_cal_bp, changes_to_cal_bp } = asked;
+  return {
+    base: { ...SMOOTH_RATE, changes_from_cal_bp, changes_to_cal_bp },
+    jump_sd_m: asked.jump_sd_m > 0 ? asked.jump_sd_m : JUMP_SD_M,
+    slowing_mm_yr_ka: asked.slowing_mm_yr_ka > 0 ? asked.slowing_mm_yr_ka : SLOWING_MM_YR_KA,
+  };
+}
+
+const withOwn = (own: RateModel, models: RateModel[]): RateModel[] =>
+  models.some((model) => isSameRate(model, own)) ? models : [...models, own];
 
 /** Whether two models of the rate are one. */
 export const isSameRate = (a: RateModel, b: RateModel): boolean =>

@@ -1,7 +1,13 @@
 /** Sea level and its rate from dated points. */
 
 export { curveSampler } from './chain/curve-sampler.ts';
-export { compareRates, compareRatesWork, isSameRate, ratesToCompare } from './compare-rates.ts';
+export {
+  compareRates,
+  compareRatesWork,
+  isSameRate,
+  ratesToChoose,
+  ratesToCompare,
+} from './compare-rates.ts';
 export { computeCurve, curveWithDraws, curveWork } from './compute-curve.ts';
 export { curveLikelihood } from './curve-likelihood.ts';
 export {

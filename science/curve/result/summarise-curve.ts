@@ -1,5 +1,15 @@
 /** From kept draws to the result: bands, summaries, diagnostics over every reported number. */
-import { bandOf, diagnosis, exp, log, mean, pooled, summaryOf } from '@stillstand/science/base';
+import {
+  bandOf,
+  diagnosis,
+  exp,
+  hasSettled,
+  log,
+  mean,
+  pooled,
+  quantileSorted,
+  summaryOf,
+} from '@stillstand/science/base';
 import type { CurveRun } from '../chain/curve-sampler.ts';
 import type { Draws } from '../chain/draws.ts';
 import { oneBreakAges } from '../chain/one-break.ts';
@@ -9,7 +19,7 @@ import type { Problem } from '../problem/problem.ts';
 import { growthWithout, ownVariance } from './influence.ts';
 import { priorSensitivity } from './prior-sensitivity.ts';
 import { priorWeights, weightedMean } from './prior-weights.ts';
-import { quantitiesOf } from './reported.ts';
+import { quantitiesOf, type Reported } from './reported.ts';
 import type { CurveResult, FromOthers } from './result.ts';
 
 /** `others`: what all other points have of each; null where that was not asked. */
@@ -112,6 +122,7 @@ export function summariseCurve(
       remarks: [
         ...refused.map((r) => `${r.id} was left out: ${r.found}; expected ${r.expected}.`),
         ...remarks,
+        ...changesApart(all),
       ],
     },
     draws: {
@@ -122,6 +133,17 @@ export function summariseCurve(
       residual_m: interleaved(draws, kept, (d) => d.residual_m),
     },
   };
+}
+
+/** Chains that have a change at other ages: both are told, since each may be an answer. */
+function changesApart(all: Reported): string[] {
+  return all.change.flatMap((quantity, k) => {
+    if (hasSettled(summaryOf(quantity))) return [];
+    const ages = quantity.chains.map((chain) =>
+      Math.round(quantileSorted(Float64Array.from(chain).sort(), 0.5)),
+    );
+    return `Change ${k + 1} is at ${ages.join(', ')} cal BP in the single chains: where they lie apart each may be an answer; fewer changes, or one that jumps, may hold both.`;
+  });
 }
 
 /** Mean of the ratios over ages and asked draws, and where it is largest. */

@@ -97,7 +97,7 @@ export const curve: Command = {
     },
     compare: {
       type: 'boolean',
-      about: 'compare models of the rate by their leave-one-out scores; some ten seconds',
+      about: 'compare models of the rate by their leave-one-out scores; up to a minute',
     },
     scatter: {
       type: 'string',

@@ -164,3 +164,24 @@ test('where a rate comes from: down to a reading, which opens in its place', asy
   await row.getByRole('button', { name: 'Open in Drill' }).click();
   await page.waitForURL(/\/drill\?table=soundings/);
 });
+
+test('models of the rate stand side by side, one is taken, and one Undo takes it back', async () => {
+  await page.goto(`${home}/curve`);
+  await final();
+  const choice = page.getByRole('region', { name: 'Model of the rate' });
+  await choice.getByRole('button', { name: 'Compare models' }).click();
+  await choice.getByRole('row', { name: /stepwise, 1 change, jumps/ }).waitFor();
+  assert.match(await words(choice), /The data (do not )?decide/);
+  await choice.getByRole('combobox').selectOption({ label: 'stepwise, 1 change' });
+  await final();
+  await page.getByText(/^Change 1: [\d,]+ cal BP/).waitFor();
+  await page.keyboard.press('Control+z');
+  await page.getByText(/^Change 1: /).waitFor({ state: 'detached' });
+  assert.equal(
+    await choice.getByRole('combobox').evaluate((e: HTMLSelectElement) => e.selectedOptions[0]!.text),
+    'smooth',
+  );
+  await choice.getByRole('button', { name: 'Do not compare' }).click();
+  await choice.getByRole('table').waitFor({ state: 'detached' });
+  await final();
+});

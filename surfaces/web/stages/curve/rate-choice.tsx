@@ -1,7 +1,7 @@
 /** How the rate varies: which model the curve has, and the models side by side by how well each foretells the points. */
 import { type Results, ratesComparedOf } from '@stillstand/campaign/results';
 import { rateName, ratesVerdict, saidOf } from '@stillstand/output/words';
-import { type CurveResult, isSameRate, type RateModel, ratesToCompare } from '@stillstand/science/curve';
+import { type CurveResult, isSameRate, type RateModel, ratesToChoose } from '@stillstand/science/curve';
 import { useId } from 'react';
 import { Button, Mark, printed } from '../../parts/index.ts';
 import { useStore } from '../../store/index.ts';
@@ -19,7 +19,7 @@ export function RateChoice({
   const store = useStore();
   const id = useId();
   const { rate_model } = curve.settings;
-  const models = ratesToCompare(curve.settings);
+  const models = ratesToChoose(curve.settings);
   const compared = ratesComparedOf(results);
   const isAsked = store.setting('compare_rates') === 'on';
   const choose = ({ kind, changes, jump_sd_m, slowing_mm_yr_ka }: RateModel): void => {
@@ -54,7 +54,7 @@ export function RateChoice({
       </div>
       {!isAsked ? null : compared.length === 0 ? (
         <p className="quiet">
-          {isFinal ? 'Nothing to compare.' : 'The models are being computed, some ten seconds.'}
+          {isFinal ? 'Nothing to compare.' : 'The models are being computed, up to a minute.'}
         </p>
       ) : (
         <>
