@@ -72,11 +72,9 @@ function logRatioOf(
         column((d) => d.rate_sd_mm_yr),
       );
     case 'length_median': {
-      // (x² − (x − ln k)²)/2s² of x = ln ℓ less the log of its median.
-      const move = log(factor);
-      const median = log(priors.length_median_ka);
-      const s2 = square(priors.length_log_sd);
-      return column((d) => d.length_ka).map((l) => (move * (log(l) - median - move / 2)) / s2);
+      // (x² − (x − ln k)²)/2s² of x = ln ℓ less the log of its median, but for what all draws share.
+      const slope = log(factor) / square(priors.length_log_sd);
+      return column((d) => d.length_ka).map((l) => slope * log(l));
     }
     case 'level_sd': {
       const present = ages_cal_bp.indexOf(0);
