@@ -21,11 +21,7 @@ export type ScoredCurve = Pick<CurveResult, 'points' | 'groups' | 'offsets'> & {
 };
 
 /** Why the data do not decide: the first of these that holds. */
-export type Undecided =
-  | 'not converged'
-  | 'fewer than two points'
-  | 'below 4 units'
-  | 'below 2 standard errors';
+type Undecided = 'not converged' | 'fewer than two points' | 'below 4 units' | 'below 2 standard errors';
 
 export interface CurveComparison {
   /** Summed score of the first less that of the second; natural logarithm. */
