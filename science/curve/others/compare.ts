@@ -22,7 +22,7 @@ export type ScoredCurve = Pick<CurveResult, 'points' | 'groups' | 'offsets'> & {
 };
 
 /** Why the data do not decide: the first of these that holds. */
-export type Undecided = (typeof UNDECIDED)[number];
+type Undecided = (typeof UNDECIDED)[number];
 
 export interface CurveComparison {
   /** Summed score of the first less that of the second; natural logarithm. */

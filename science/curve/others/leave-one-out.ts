@@ -20,9 +20,9 @@ import { type Messages, messages, predictLevel, restart, takeOut } from '../proc
 import type { Observations } from '../process/observations.ts';
 import type { Path } from '../process/path.ts';
 import { trend_m } from '../process/rates.ts';
-import { type AgeMass, ageMass } from './age-mass.ts';
+import { ageMass } from './age-mass.ts';
 import { logHeightAmong } from './height-density.ts';
-import { logScore } from './score.ts';
+import { logScore, type ScoreSum, scoreSum } from './score.ts';
 
 const KA = 1000;
 /** Ages of a date's grid, and how far it reaches: sd of a normal, share of any other left out at each end. */
@@ -48,7 +48,7 @@ export interface Others {
   messages: Messages;
   grids: AgeGrid[];
   tails: Tail[];
-  masses: (AgeMass | null)[];
+  sums: (ScoreSum | null)[];
   weight: Float64Array;
   stream: RandomStream;
 }
@@ -79,8 +79,8 @@ export function others({ problem, o, rates, stream }: Chain): Others {
     messages: messages(all, rates),
     grids: problem.ages.map(ageGrid),
     tails: problem.ages.map((prior) => tailOf(prior, problem)),
-    masses: problem.ages.map((prior, i) =>
-      ageMass(prior, problem.ageOutliers, problem.points[i]!.kind === 'index' ? 'index' : 'limit'),
+    sums: problem.ages.map((prior, i) =>
+      scoreSum(ageMass(prior, problem.ageOutliers, problem.points[i]!.kind === 'index' ? 'index' : 'limit')),
     ),
     weight: new Float64Array(GRID),
     stream: stream.split('others'),
@@ -159,7 +159,7 @@ function ask(chain: Chain, room: Others, i: number, expected: Expected, at: numb
   predictLevel(m, middle);
   expected.level_m[i]![at] = m.level_m - trend_m(chain.rates, middle);
   expected.variance_m2[i]![at] = m.variance_m2;
-  expected.score[i]![at] = logScore(chain, m, room.masses[i]!, i);
+  expected.score[i]![at] = logScore(chain, m, room.sums[i]!, i);
   if (isLimit && keepsClear(chain, room, i)) {
     expected.logDensity[i]![at] = 0;
     expected.below[i]![at] = 1;

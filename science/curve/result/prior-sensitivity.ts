@@ -64,6 +64,7 @@ function logRatioOf(
   column: (pick: (d: Draws) => Float64Array) => Float64Array,
 ): Float64Array | null {
   const { priors, outliers, ages_cal_bp } = settings;
+  const none = (): Float64Array => column((d) => d.rate_sd_mm_yr).fill(0);
   switch (prior) {
     case 'rate_sd_scale':
       return scaleExponent(
@@ -72,11 +73,9 @@ function logRatioOf(
         column((d) => d.rate_sd_mm_yr),
       );
     case 'length_median': {
-      // (x² − (x − ln k)²)/2s² of x = ln ℓ less the log of its median.
-      const move = log(factor);
-      const median = log(priors.length_median_ka);
-      const s2 = square(priors.length_log_sd);
-      return column((d) => d.length_ka).map((l) => (move * (log(l) - median - move / 2)) / s2);
+      // (x² − (x − ln k)²)/2s² of x = ln ℓ less the log of its median, but for what all draws share.
+      const slope = log(factor) / square(priors.length_log_sd);
+      return column((d) => d.length_ka).map((l) => slope * log(l));
     }
     case 'level_sd': {
       const present = ages_cal_bp.indexOf(0);
@@ -88,21 +87,13 @@ function logRatioOf(
       );
     }
     case 'age_probability':
-      return mixtures(
-        outliers!.age_probability,
-        factor,
-        (i) => column((d) => d.age_outlier[i]!),
-        points.length,
-      );
-    case 'height_probability':
-      return mixtures(
-        outliers!.height_probability,
-        factor,
-        (i) => column((d) => d.height_outlier[i]!),
-        points.length,
-      );
+    case 'height_probability': {
+      const of = prior === 'age_probability' ? 'age_outlier' : 'height_outlier';
+      const outlier = points.map((_, i) => column((d) => d[of][i]!));
+      return mixtures(outliers![prior], factor, outlier, none());
+    }
     case 'burial_percent': {
-      const sum = column((d) => d.shift_m[0]!).fill(0);
+      const sum = none();
       for (let g = groups.length - burials; g < groups.length; g++) {
         const each = scaleExponent(
           factor,
@@ -116,20 +107,17 @@ function logRatioOf(
   }
 }
 
-/** Σ ln((1 − p′)/(1 − p)·(1 − π) + p′/p·π), π of each point the probability that it is an outlier at the draw. */
+/** Σ ln((1 − p′)/(1 − p)·(1 − π) + p′/p·π) added to `sum`, π of each point the probability at each draw that it is an outlier. */
 function mixtures(
   p: number,
   factor: number,
-  outlier: (i: number) => Float64Array,
-  points: number,
+  outlier: readonly Float64Array[],
+  sum: Float64Array,
 ): Float64Array | null {
   const other = factor * p;
   if (other > MOST) return null;
   const sound = (1 - other) / (1 - p);
-  const sum = outlier(0).fill(0);
-  for (let i = 0; i < points; i++) {
-    const each = outlier(i);
+  for (const each of outlier)
     for (let s = 0; s < sum.length; s++) sum[s] = sum[s]! + log(sound * (1 - each[s]!) + factor * each[s]!);
-  }
   return sum;
 }
