@@ -15,7 +15,7 @@ export {
   questionOf,
   questionText,
   type TooWide,
-  usualQuestions,
+  usualAnswers,
 } from './answers/index.ts';
 export { curveSampler } from './chain/curve-sampler.ts';
 export { computeCurve, curveWithDraws, curveWork } from './compute-curve.ts';

@@ -21,7 +21,14 @@ import { differenceFrom } from './difference.ts';
 import { fastestSlowest } from './fastest-slowest.ts';
 import { highestStand } from './highest-stand.ts';
 import { betweenAges, isAnswer, levelsAt, type NoAnswer, pathsOf } from './paths.ts';
-import { answerTo, type Question, questionOf, questionText, usualQuestions } from './question.ts';
+import {
+  answerTo,
+  type Question,
+  questionOf,
+  questionText,
+  usualAnswers,
+  usualQuestions,
+} from './question.ts';
 import { meanRateAbove, rateAboveAt } from './rate-above.ts';
 import { whenPassed } from './when-passed.ts';
 import { whenSlowed } from './when-slowed.ts';
@@ -293,7 +300,7 @@ test('the fastest stretch of 500 yr lies about the maximum of a parabola of rate
   for (const [each, length] of waves.flatMap((wave) =>
     [40, 330, 2000].map((length) => [wave, length] as const),
   )) {
-    const one = curveOf([each, each, each, each], everyCentury, 1);
+    const one = curveOf(Array(8).fill(each), everyCentury, 1);
     const paths = pathsOf(one);
     const window = { older_cal_bp: 5950, younger_cal_bp: 230 };
     const twin = Array.from({ length: 5950 - 230 - length + 1 }, (_, i) => {
@@ -469,7 +476,7 @@ test('between reported ages a path of the smooth model lies off the cubic by the
       level_m: (x) => level[Math.round(x / 10)]!,
       rate_mm_yr: (x) => rates[2 * Math.round(x / 10)]!,
     };
-    const curve = curveOf([path, path, path, path], [gap, 0], 1);
+    const curve = curveOf(Array(8).fill(path), [gap, 0], 1);
     const middle = gap - years(last / 2);
     off.push(
       said(differenceFrom(curve, { ages_cal_bp: [middle], level_m: [level[last / 2]!], sd_m: null }, true))
@@ -636,6 +643,13 @@ test('what the curve does not report is refused by name, and nothing is thrown',
     assert.ok(!isAnswer(answerTo(one, question)));
   assert.deepEqual(usualQuestions(one), []);
   assert.equal(said(answerTo(one, { kind: 'rate above', mm_yr: 0, age_cal_bp: 500 })).kind, 'rate above');
+  const undrawn = {
+    ...curve,
+    draws: { ...curve.draws, level_m: new Float64Array(0), rate_mm_yr: new Float64Array(0) },
+  };
+  assert.deepEqual(usualAnswers(undrawn), []);
+  assert.ok(!isAnswer(answerTo(undrawn, { kind: 'rate above', mm_yr: 0, age_cal_bp: 500 })));
+  assert.ok(!isAnswer(differenceFrom(curve, undrawn, true)));
   const apart = differenceFrom(curve, { ages_cal_bp: [9000, 8000], level_m: [0, 0], sd_m: null }, true);
   assert.ok(!isAnswer(apart));
   assert.match(`${apart.found} · ${apart.expected}`, /9000 to 8000 cal BP.*overlap 6000 to 0/);

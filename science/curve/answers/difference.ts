@@ -6,7 +6,7 @@
 import { mean, normalQuantile, square, standardDeviation } from '@stillstand/science/base';
 import type { CurveResult } from '../result/result.ts';
 import { amountOf } from './amount.ts';
-import { levelsAt, type NoAnswer, type Paths, pathsOf, wholeOf } from './paths.ts';
+import { levelsAt, type NoAnswer, type Paths, pathsOf, tooFew, wholeOf } from './paths.ts';
 
 /** A curve in a table: ages in any order. */
 export interface PublishedCurve {
@@ -63,6 +63,8 @@ export function differenceFrom(
   const paths = pathsOf(curve);
   const isTable = !('draws' in other);
   const others = isTable ? null : pathsOf(other);
+  const few = tooFew(paths) ?? (others === null ? null : tooFew(others));
+  if (few !== null) return few;
   const known = isTable ? Float64Array.from(other.ages_cal_bp).sort().reverse() : others!.ages_cal_bp;
   const from = isTable ? known : paths.ages_cal_bp;
   const to = isTable ? paths.ages_cal_bp : known;

@@ -16,7 +16,7 @@ export {
   type Question,
   questionOf,
   questionText,
-  usualQuestions,
+  usualAnswers,
 } from './question.ts';
 export { meanRateAbove, type RateAbove, rateAboveAt } from './rate-above.ts';
 export { type WhenPassed, whenPassed } from './when-passed.ts';

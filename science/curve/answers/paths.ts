@@ -53,6 +53,13 @@ export function pathsOf({ ages_cal_bp, draws, diagnostics }: CurveResult): Paths
   };
 }
 
+/** No curve keeps fewer of a chain. */
+const LEAST_DRAWS = 8;
+
+/** A curve whose draws were not kept, or hardly any. */
+export const tooFew = ({ draws }: Paths): NoAnswer | null =>
+  draws >= LEAST_DRAWS ? null : { found: `a curve of ${draws} draws`, expected: `${LEAST_DRAWS} or more` };
+
 /** From the oldest reported age to the youngest; null with fewer than two. */
 export function wholeOf({ ages_cal_bp }: Pick<Paths, 'ages_cal_bp'>): Window | null {
   if (ages_cal_bp.length < 2) return null;
@@ -62,6 +69,8 @@ export function wholeOf({ ages_cal_bp }: Pick<Paths, 'ages_cal_bp'>): Window | n
 /** The window asked for, or the whole; what is wrong with it where it does not lie within the reported ages. */
 export function windowWithin(paths: Paths, asked: Window | null): Window | NoAnswer {
   const whole = wholeOf(paths);
+  const few = tooFew(paths);
+  if (few !== null) return few;
   if (whole === null)
     return { found: `a curve reported at ${paths.ages_cal_bp.length} ages`, expected: 'two ages or more' };
   if (asked === null) return whole;
@@ -75,6 +84,8 @@ export function windowWithin(paths: Paths, asked: Window | null): Window | NoAns
 
 /** An age the curve reports or that lies between two it does. */
 export function ageWithin(paths: Paths, age_cal_bp: number): NoAnswer | null {
+  const few = tooFew(paths);
+  if (few !== null) return few;
   const whole = wholeOf(paths);
   const isOne = paths.ages_cal_bp.includes(age_cal_bp);
   if (isOne || (whole !== null && age_cal_bp < whole.older_cal_bp && age_cal_bp > whole.younger_cal_bp))

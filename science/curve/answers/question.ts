@@ -82,7 +82,13 @@ export function usualQuestions(curve: CurveResult): Question[] {
   ];
 }
 
-/** "passed -5 9000-0": kind, number, window; of which each may be missing. */
+/** Those of them that the curve has an answer to. */
+export const usualAnswers = (curve: CurveResult): AnsweredQuestion[] =>
+  usualQuestions(curve)
+    .map((question) => answerTo(curve, question))
+    .filter(isAnswer);
+
+/** "passed -5 9000..0": kind, number, window; of which each may be missing. */
 export function questionText(question: Question): string {
   const number =
     question.kind === 'passed'
