@@ -163,8 +163,8 @@ function pairsBelow(x: Float64Array, y: Float64Array, d: number): number {
   return count;
 }
 
-/** A thousandth of what 40 halvings leave of the widest difference is far below any reported digit. */
-const HALVINGS = 40;
+/** A hundred-millionth of the widest difference: far below any reported digit. */
+const HALVINGS = 27;
 
 function pairQuantile(x: Float64Array, y: Float64Array, p: number): number {
   let low = x[0]! - y.at(-1)!;

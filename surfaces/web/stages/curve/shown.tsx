@@ -22,6 +22,7 @@ import { NextDate } from './next-date.tsx';
 import { Picture } from './picture.tsx';
 import { PointPanel } from './point-panel.tsx';
 import { PointsTable } from './points-table.tsx';
+import { Questions } from './questions.tsx';
 import type { RateUnit } from './rate-unit.ts';
 import { Influence, mostInfluential, Sensitivity } from './sensitivity.tsx';
 import { SiteChoice } from './site-choice.tsx';
@@ -201,6 +202,9 @@ export function Shown({
                 />
               </div>
             </>
+          )}
+          {curve === null || measured === null ? null : (
+            <Questions curve={curve} interval={measured} isFinal={isFinal} />
           )}
           {next === null || decided === null || whole === null ? null : (
             <NextDate
