@@ -268,7 +268,7 @@ export function answerRows(answered: AnsweredQuestion): AnswerRow[] {
       return [
         row('highest stand', 'm', level_m),
         row('age of the highest stand', 'cal BP', age_cal_bp),
-        row(`highest stand above the level at ${years(youngest_cal_bp)} cal BP`, 'm', above_youngest_m),
+        row(`highest stand above the level at ${youngest_cal_bp} cal BP`, 'm', above_youngest_m),
         that('highest stand above 0 of the datum', above_zero),
         that('highest stand at the older end', at_older_end),
         that('highest stand at the younger end', at_younger_end),
@@ -277,10 +277,10 @@ export function answerRows(answered: AnsweredQuestion): AnswerRow[] {
     case 'fastest': {
       const { fastest, slowest, years: length } = answered.answer;
       return [
-        row(`rate of the fastest ${years(length)} yr`, 'mm/yr', fastest.rate_mm_yr),
-        row(`middle of the fastest ${years(length)} yr`, 'cal BP', fastest.middle_cal_bp),
-        row(`rate of the slowest ${years(length)} yr`, 'mm/yr', slowest.rate_mm_yr),
-        row(`middle of the slowest ${years(length)} yr`, 'cal BP', slowest.middle_cal_bp),
+        row(`rate of the fastest ${length} yr`, 'mm/yr', fastest.rate_mm_yr),
+        row(`middle of the fastest ${length} yr`, 'cal BP', fastest.middle_cal_bp),
+        row(`rate of the slowest ${length} yr`, 'mm/yr', slowest.rate_mm_yr),
+        row(`middle of the slowest ${length} yr`, 'cal BP', slowest.middle_cal_bp),
       ];
     }
     case 'slowed': {

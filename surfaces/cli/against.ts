@@ -34,21 +34,33 @@ interface Other {
   curve: CurveResult | PublishedCurve;
   /** Null where it states none. */
   datum: string | null;
+  /** With its tidal epoch, "MSL (1993–2011)": the same again where it has none. */
+  datumInFull: string | null;
   /** Its datum is of one campaign alone: a name says nothing elsewhere. */
   isLocal: boolean;
 }
 
+interface Read {
+  other: Other | null;
+  problems: readonly Problem[];
+}
+
+/** Before anything is computed: a file that the disk refuses ends the command at once. */
+export async function readAgainst(words: Words): Promise<Read> {
+  const path = words.text('against');
+  return path === undefined ? { other: null, problems: [] } : await readOther(path);
+}
+
 /** The difference, and what is wrong; null where there is none to say. */
-export async function against(
+export function against(
   words: Words,
   curve: CurveResult,
-): Promise<{ difference: DifferenceFrom | null; problems: Problem[] }> {
-  const path = words.text('against');
-  if (path === undefined) return { difference: null, problems: [] };
-  const { other, problems } = await readOther(path);
+  { other, problems: found }: Read,
+): { difference: DifferenceFrom | null; problems: Problem[] } {
+  const problems = [...found];
   if (other === null) return { difference: null, problems };
   const own = words.text('datum')?.trim() || null;
-  const isOther = own !== null && other.datum !== null && own !== other.datum;
+  const isOther = own !== null && other.datum !== null && !isNamed(own, other);
   const about = { table: other.name, column: 'datum' };
   if (isOther)
     problems.push(
@@ -56,7 +68,7 @@ export async function against(
         ...about,
         severity: 'error',
         code: 'other-datum',
-        found: other.datum!,
+        found: other.datumInFull!,
         expected: own,
         fix: 'Convert one of the two to the datum of the other. The levels are not compared; the rates are, since a constant shift does not change them.',
       }),
@@ -67,7 +79,12 @@ export async function against(
         ...about,
         severity: 'warning',
         code: 'datum-not-known',
-        found: other.datum === null ? '' : other.isLocal ? `${other.datum}, a local datum` : other.datum,
+        found:
+          other.datum === null
+            ? ''
+            : other.isLocal
+              ? `${other.datumInFull}, a local datum`
+              : other.datumInFull!,
         expected: own === null ? 'the datum of POINTS.csv in --datum' : `that it is ${own}`,
         fix: 'The two are taken to be on one datum. If they are not, the differences of level mean nothing; those of the rates hold.',
       }),
@@ -99,12 +116,16 @@ export async function against(
   return { difference: null, problems };
 }
 
+/** A person types a hyphen for the dash of an epoch. */
+const isNamed = (own: string, { datum, datumInFull }: Other): boolean =>
+  own === datum || own.replaceAll('–', '-') === datumInFull?.replaceAll('–', '-');
+
 const isTable = (curve: CurveResult | PublishedCurve): curve is PublishedCurve => !('draws' in curve);
 
-const readOther = (path: string): Promise<{ other: Other | null; problems: Problem[] }> =>
+const readOther = (path: string): Promise<Read> =>
   /\.json$/i.test(path) ? otherOfResults(path) : otherOfTable(path);
 
-async function otherOfResults(path: string): Promise<{ other: Other | null; problems: Problem[] }> {
+async function otherOfResults(path: string): Promise<Read> {
   const json = new TextDecoder().decode(await readBytes(path));
   const read = readResults(json, await readBytes(join(dirname(path), 'results.npz')));
   if (!read.ok) return { other: null, problems: [read.problem] };
@@ -126,6 +147,7 @@ const otherOf = ({ name, datum }: Results, curve: CurveResult): Other => ({
   name,
   curve,
   datum: datum.label,
+  datumInFull: datum.epoch === null ? datum.label : `${datum.label} (${datum.epoch})`,
   isLocal: datum.kind === 'local',
 });
 
@@ -143,7 +165,7 @@ const notConverged = ({ name }: Results, { diagnostics }: CurveResult): Problem[
         }),
       ];
 
-async function otherOfTable(path: string): Promise<{ other: Other | null; problems: Problem[] }> {
+async function otherOfTable(path: string): Promise<Read> {
   const { rows, problems, columns, name } = await readPlainTable(path, ['age_cal_bp', 'level_m']);
   const read: { age: number; level: number; sd: number | null }[] = [];
   const datums = new Set<string>();
@@ -174,6 +196,7 @@ async function otherOfTable(path: string): Promise<{ other: Other | null; proble
     );
     return { other: null, problems };
   }
+  const datum = [...datums][0] ?? null;
   const curve: PublishedCurve = {
     ages_cal_bp: read.map(({ age }) => age),
     level_m: read.map(({ level }) => level),
@@ -181,7 +204,7 @@ async function otherOfTable(path: string): Promise<{ other: Other | null; proble
   };
   return read.length === 0
     ? { other: null, problems }
-    : { other: { name, curve, datum: [...datums][0] ?? null, isLocal: false }, problems };
+    : { other: { name, curve, datum, datumInFull: datum, isLocal: false }, problems };
 }
 
 /** Pairs of draws are many, but of no more than some hundred effective draws of each: no share is said below 0.01. */

@@ -1,9 +1,11 @@
 /** Questions to a curve, and its difference from another, as a person or another program asks for them. */
 import assert from 'node:assert/strict';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { after, test } from 'node:test';
+import { curveOf, withCurve, writeResults } from '@stillstand/campaign/results';
+import { tinyResultsWithDraws } from '../../output/report/fixtures/results.ts';
 import { said } from './fixtures/said.ts';
 
 const place = mkdtempSync(join(tmpdir(), 'stillstand-questions-'));
@@ -136,4 +138,53 @@ test('curve --against: levels and rates beside another curve; another datum is n
   assert.equal(refused.code, 1);
   assert.match(refused.err, /found “x”; expected stillstand-results/);
   assert.match(refused.out, /^No point disagrees/m);
+});
+
+test('curve --against: results of another campaign, its datum, its state and its files', async () => {
+  const path = file('site.csv', HIGHSTAND);
+  const results = tinyResultsWithDraws();
+  const folder = (name: string, of: typeof results): string => {
+    const { json, arrays } = writeResults(of);
+    mkdirSync(join(place, name));
+    writeFileSync(join(place, name, 'results.npz'), arrays);
+    writeFileSync(join(place, name, 'results.json'), json);
+    return join(place, name, 'results.json');
+  };
+  const other = folder('other', results);
+  const words = ['curve', path, '--step', '1000', '--json', '--against'];
+  const { label, epoch } = results.datum;
+  assert.ok(epoch !== null);
+  for (const datum of [label, `${label} (${epoch})`]) {
+    const { code, out, err } = await said(...words, other, '--datum', datum);
+    assert.equal(code, 0, err);
+    const { difference } = JSON.parse(out);
+    // Rises of 1.0 to 4.9 mm/yr to 0 m: −2.95 m 1,000 years ago, +0.3 here.
+    const at = difference.at.find((each: { age_cal_bp: number }) => each.age_cal_bp === 1000);
+    assert.ok(at.level_m.median > 2 && at.level_m.median < 4.5, JSON.stringify(at));
+    assert.ok(at.level_m.p_larger > 0.95);
+  }
+  const elsewhere = await said(...words, other, '--datum', 'another');
+  assert.equal(elsewhere.code, 1);
+  assert.match(elsewhere.err, /error: .*expected another\. Convert one/);
+  assert.equal(JSON.parse(elsewhere.out).difference.at[0].level_m, null);
+
+  const local = folder('local', { ...results, datum: { ...results.datum, kind: 'local' } });
+  assert.match(
+    (await said(...words, local, '--datum', label)).err,
+    /warning: .*a local datum”; expected that it is/,
+  );
+  const unsettled = {
+    ...curveOf(results)!,
+    diagnostics: { ...curveOf(results)!.diagnostics, converged: false },
+  };
+  const loose = folder('loose', withCurve(results, unsettled));
+  assert.match((await said(...words, loose, '--datum', label)).err, /a curve that has not converged/);
+  const none = await said(...words, folder('none', withCurve(results, null)), '--datum', label);
+  assert.match(none.err, /results without a curve/);
+  assert.equal(JSON.parse(none.out).difference, null);
+  rmSync(join(place, 'other', 'results.npz'));
+  const torn = await said(...words, other);
+  assert.notEqual(torn.code, 0);
+  assert.match(torn.err, /results\.npz/);
+  assert.equal(torn.out, '', 'before anything is computed');
 });

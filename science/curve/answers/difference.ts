@@ -29,7 +29,7 @@ export interface Difference {
   p_larger: number;
 }
 
-export interface DifferenceAtAge {
+interface DifferenceAtAge {
   age_cal_bp: number;
   /** Null where the two are not on one datum. */
   level_m: Difference | null;

@@ -34,10 +34,13 @@ export type AnsweredQuestion =
   | Answered<'slowed', WhenSlowed>
   | Answered<'acceleration', Acceleration>;
 
+/** Of the kind of the question. */
+type AnsweredOf<Q extends Question> = Extract<AnsweredQuestion, { kind: Q['kind'] }>;
+
 /** From the draws of the curve; `NoAnswer` where the question asks beyond what the curve reports. Never throws. */
-export function answerTo(curve: CurveResult, question: Question): AnsweredQuestion | NoAnswer {
-  const asked = { kind: question.kind, question, answer: found(curve, question) };
-  return isAnswer(asked.answer) ? (asked as AnsweredQuestion) : (asked.answer as NoAnswer);
+export function answerTo<Q extends Question>(curve: CurveResult, question: Q): AnsweredOf<Q> | NoAnswer {
+  const answer = found(curve, question);
+  return isAnswer(answer) ? ({ kind: question.kind, question, answer } as unknown as AnsweredOf<Q>) : answer;
 }
 
 function found(curve: CurveResult, question: Question): AnsweredQuestion['answer'] | NoAnswer {

@@ -28,7 +28,7 @@ import {
   type SampleInHole,
   surelyBelow,
 } from '@stillstand/science/curve';
-import { AGAINST_OPTIONS, against, sayDifference } from '../against.ts';
+import { AGAINST_OPTIONS, against, readAgainst, sayDifference } from '../against.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { intervalsOf, numbersOf } from '../intervals.ts';
 import { type PlainRow, type PlainTable, readPlainTable } from '../plain-table.ts';
@@ -192,9 +192,10 @@ async function run(words: Words): Promise<ExitCode> {
   }
   const settings = settingsOf(words, points);
   const asked = questionsOf(words, settings.intervals);
+  const other = await readAgainst(words);
   const result = computeCurve(points, settings, progress('sea level'));
   const { answers, problems } = answersTo(result, asked);
-  const { difference, problems: othersProblems } = await against(words, result);
+  const { difference, problems: othersProblems } = against(words, result, other);
   const { converged } = result.diagnostics;
   if (words.flag('json')) sayJson({ ...asJson(result, sites), answers, difference });
   else {
