@@ -197,6 +197,13 @@ test('a level passed more than once: the first time is meant, and how often ther
   assert.equal(more_than_once.p, 0.75);
   // sin(x/500) = 0.5 first at π/6; a cubic of 100 yr misses a sine of this length by under 1e-5 m, 0.01 yr.
   exactly([age_cal_bp!.median], [6000 - (500 * Math.PI) / 6], 'first passing', 0.02);
+  // Up through 0 once and down again; and down alone.
+  const hill = curveOf(Array(DRAWS).fill(parabola(1.5, 3e-7, 3000)));
+  const once = said(whenPassed(hill, 0, null));
+  assert.deepEqual([once.passed.p, once.more_than_once.p], [1, 0]);
+  exactly([once.age_cal_bp!.median], [3000 + Math.sqrt(1.5 / 3e-7)], 'up the hill', 1e-4);
+  const down = said(whenPassed(hill, 0, { older_cal_bp: 3000, younger_cal_bp: 0 }));
+  assert.deepEqual([down.passed.p, down.above_at_start.p, down.age_cal_bp], [0, 1, null]);
   const never = said(whenPassed(curve, 20, null));
   assert.equal(never.passed.p, 0);
   assert.equal(never.age_cal_bp, null);
@@ -436,7 +443,7 @@ test('the difference over all pairs of draws is what listing them gives (seed pa
   }
 });
 
-test('between reported ages a path of the smooth model lies off the cubic by the stated sd (seeds path 0 to 399)', () => {
+test('between reported ages a path of the smooth model lies off the cubic by the stated sd (seeds path 0 to 399)', (t) => {
   // σ 3 mm/yr, ℓ 1.5 ka: its exact steps of 10 yr, levels summed by Simpson's rule on the half steps between.
   const [sigma, length, gap] = [3, 1.5, 400];
   const lambda = Math.sqrt(3) / length;
@@ -504,11 +511,12 @@ test('between reported ages a path of the smooth model lies off the cubic by the
   // An sd of 400 paths is known to 1/√800 of itself, 4 of them 0.14; the form is for a gap short beside ℓ (here 0.27 of it).
   const levelRatio = rms(off) / stated.level_m;
   const rateRatio = rms(rateOff) / stated.rate_mm_yr;
+  t.diagnostic(`measured over stated: level ${levelRatio.toFixed(3)}, rate ${rateRatio.toFixed(3)}`);
   assert.ok(levelRatio > 0.8 && levelRatio < 1.15, `level ${levelRatio}`);
   assert.ok(rateRatio > 0.8 && rateRatio < 1.15, `rate ${rateRatio}`);
 });
 
-test('the error of a mean over some of the draws is honest for chains that wander (seeds some 0 to 199)', () => {
+test('the error of a mean over some of the draws is honest for chains that wander (seeds some 0 to 199)', (t) => {
   // x ← 0.8x + 0.6ε, y = x + 2·(another such); asked: the mean of y where x > 0, √(2/π).
   const z2: number[] = [];
   const chanceZ2: number[] = [];
@@ -532,6 +540,7 @@ test('the error of a mean over some of the draws is honest for chains that wande
   // Mean square of 200 standardised errors: 1 ± 4·√(2/200), and 0.15 for the errors of the errors.
   for (const each of [z2, chanceZ2]) {
     const found = each.reduce((sum, x) => sum + x, 0) / each.length;
+    t.diagnostic(`mean square of the standardised errors ${found.toFixed(2)}`);
     assert.ok(Math.abs(found - 1) < 0.55, `${found}`);
   }
 });
