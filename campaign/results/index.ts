@@ -21,6 +21,6 @@ export { readResults } from './read.ts';
 export type { SampleResult } from './sample.ts';
 export { curveOf, ratesComparedOf, type SeaResult, sitesOfCurve, withCurve } from './sea.ts';
 export { type Results, resultsShape } from './shape.ts';
-export { type Interval, intervalOf, type TraceId, traceId } from './trace-id.ts';
+export { answerOf, type Interval, intervalOf, type TraceId, traceId } from './trace-id.ts';
 export type { TraceNode } from './trace-node.ts';
 export { writeResults } from './write.ts';

@@ -75,9 +75,15 @@ export const traceId = {
   intervalUnder: (interval: Interval, assumption: string) =>
     id(`${traceId.interval(interval)}/${assumption}`),
 
+  /** An answer to a question, as the curve writes questions. */
+  answer: (question: string) => id(`answer:${question}`),
+
   /** As a person typed it. */
   typed: (text: string) => id(text.trim()),
 };
+
+/** The question whose answer such a name means; null for another name. */
+export const answerOf = (name: TraceId): string | null => /^answer:(.+)$/.exec(name)?.[1] ?? null;
 
 /** The interval that such a name means; null for another name. */
 export function intervalOf(name: TraceId): Interval | null {

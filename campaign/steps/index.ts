@@ -8,4 +8,4 @@ export type { Memo } from './runner/runner.ts';
 export type { LongJob } from './runner/step.ts';
 export type { Trace } from './runner/trace.ts';
 export { chooseSites, countedSites, siteName } from './sea/curve-sites.ts';
-export { tellInterval } from './words/curve.ts';
+export { tellAnswer, tellInterval, unlessConverged } from './words/curve.ts';

@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { curveOf, type Results, withCurve } from '@stillstand/campaign/results';
 import { datesFigure } from '@stillstand/output/figures';
-import { HOSTILE, tinyResults } from './fixtures/results.ts';
+import { HOSTILE, tinyResults, tinyResultsWithDraws } from './fixtures/results.ts';
 import { inlined, type ReportFigure } from './placing.tsx';
 import { reportHtml } from './report.tsx';
 import { resultTables } from './tables.ts';
@@ -158,6 +158,21 @@ test('points that disagree stand with the result, and each point’s p and shift
   assert.ok(!text.includes('No point disagrees'));
   const sound = textOf(page(results));
   assert.match(sound, /No point disagrees with the others : none has p below 0\.017/);
+});
+
+test('highest stand, fastest stretch and acceleration stand with the result, marked where not converged', () => {
+  const results = tinyResultsWithDraws();
+  const text = textOf(page(results));
+  assert.match(text, /Highest stand The sea stood highest at 0\.00 m \(95 % /);
+  assert.match(text, /Fastest and slowest 1,000 yr The fastest 1,000 yr rose \+3\.0 mm\/yr/);
+  assert.match(text, /Acceleration The rate changed by /);
+  assert.ok(!textOf(page(tinyResults())).includes('The sea stood highest'), 'none without draws');
+  const curve = curveOf(results)!;
+  const diagnostics = { ...curve.diagnostics, converged: false };
+  const table = page(withCurve(results, { ...curve, diagnostics }))
+    .split('<table')
+    .find((each) => each.includes('The sea stood highest'))!;
+  assert.equal(table.split('</table>')[0]!.split('not-converged').length - 1, 3);
 });
 
 test('points of another site are named, and are not in the curve', () => {

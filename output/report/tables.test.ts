@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { curveOf, withCurve } from '@stillstand/campaign/results';
-import { HOSTILE, tinyResults } from './fixtures/results.ts';
+import { HOSTILE, tinyResults, tinyResultsWithDraws } from './fixtures/results.ts';
 import { resultTables } from './tables.ts';
 
 /** RFC 4180 read by its grammar, one character at a time: the slow twin of the writer. */
@@ -53,6 +53,7 @@ test('every table is there and square, also when there is nothing in it', () => 
     'points',
     'curve',
     'intervals',
+    'answers',
     'problems',
     'settings',
   ];
@@ -164,5 +165,23 @@ test('every row of a curve that has not converged says so', () => {
   ] as const) {
     for (const row of records(name)) assert.ok(['yes', ''].includes(row(heading)), name);
     for (const row of records(name, unsettled)) assert.ok(['no', ''].includes(row(heading)), name);
+  }
+});
+
+test('answers are rows with unit, 95 %, probability and Monte-Carlo error; none without draws', () => {
+  assert.deepEqual(records('answers.csv'), []);
+  const rows = records('answers.csv', tinyResultsWithDraws());
+  const row = (what: string, heading: string): string => rows.find((each) => each('what') === what)!(heading);
+  assert.equal(Number(row('highest stand', 'median')), 0);
+  assert.equal(row('highest stand', 'unit'), 'm');
+  assert.equal(row('highest stand at the younger end', 'probability'), '1.0000');
+  assert.equal(row('highest stand at the younger end', 'median'), '');
+  assert.equal(row('rate of the fastest 1000 yr', 'median'), '2.95');
+  assert.ok(Number(row('rate of the fastest 1000 yr', 'monte_carlo_error_1sigma')) > 0.1);
+  assert.ok(Number(row('mean rate of the older half', 'effective_draws')) > 3);
+  for (const each of rows) {
+    assert.equal(each('converged'), 'yes');
+    assert.equal(each('younger_cal_bp'), '0');
+    assert.ok((each('median') === '') !== (each('probability') === ''), each('what'));
   }
 });

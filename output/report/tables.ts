@@ -4,6 +4,7 @@
  * stand in the headings; decimals follow the uncertainty.
  */
 import type { Results, resultsShape } from '@stillstand/campaign/results';
+import { ANSWERS } from './tables/answers.ts';
 import { CURVE, INTERVALS } from './tables/curve.ts';
 import { AGE_DEPTH, DATES, SAMPLES } from './tables/dates.ts';
 import { ACCOUNT, HOLES, RUNS, UNITS } from './tables/holes.ts';
@@ -25,6 +26,7 @@ export const TABLES: readonly ResultTable[] = [
   INTERVALS,
   CHANGES,
   RATES_COMPARED,
+  ANSWERS,
   PROBLEMS,
   SETTINGS,
   ACCOUNT,

@@ -1,5 +1,13 @@
 /** Results in words: numbers as they are printed, parts of an error by name, what must be said with a curve. */
 export {
+  type AnswerInWords,
+  type AnswerRow,
+  answerInWords,
+  answerRows,
+  questionTitle,
+  share,
+} from './curve-answers.ts';
+export {
   AGAINST_DEPTHS,
   curveDoubts,
   datesAgainstDepths,

@@ -1,5 +1,22 @@
 /** Sea level and its rate from dated points. */
 
+export {
+  type Amount,
+  type AnsweredQuestion,
+  answerTo,
+  type Chance,
+  type Difference,
+  type DifferenceFrom,
+  differenceFrom,
+  isAnswer,
+  type NoAnswer,
+  type PublishedCurve,
+  type Question,
+  questionOf,
+  questionText,
+  type TooWide,
+  usualAnswers,
+} from './answers/index.ts';
 export { curveSampler } from './chain/curve-sampler.ts';
 export {
   compareRates,

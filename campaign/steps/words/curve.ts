@@ -1,6 +1,6 @@
 /** What the trace says of the curve and its numbers. */
 import type { Interval } from '@stillstand/campaign/results';
-import type { CurveResult, CurveSettings, RatesCompared } from '@stillstand/science/curve';
+import type { AnsweredQuestion, CurveResult, CurveSettings, RatesCompared } from '@stillstand/science/curve';
 import type { Told } from '../runner/step.ts';
 
 type PointInCurve = CurveResult['points'][number];
@@ -93,3 +93,90 @@ export const tellAgeInCurve = ({ id, age_cal_bp: { median, sd } }: PointInCurve)
   sigma: sd,
   unit: 'cal BP',
 });
+
+type Answer = AnsweredQuestion['answer'];
+
+/** The number an answer is quoted by, and the draws it is of. */
+export function tellAnswer(
+  answered: AnsweredQuestion,
+  { draws, ages_cal_bp, diagnostics }: CurveResult,
+): Told {
+  const { label, amount, unit, what } = quoted(answered);
+  const kept = draws.level_m.length / ages_cal_bp.length;
+  const when = 'window' in answered.answer ? during(answered.answer) : '';
+  return {
+    label: `${label}${when}`,
+    how:
+      amount === null
+        ? `${what}: too few of ${kept} draws show it`
+        : `median over ${kept} draws (${diagnostics.chains} chains) of ${what}; each draw is a path through its levels and rates at the reported ages, a cubic between them`,
+    value: amount?.median ?? null,
+    sigma: amount?.sd ?? null,
+    unit,
+    ...(unit === 'cal BP' ? {} : { signed: true }),
+  };
+}
+
+const during = ({ window: { older_cal_bp, younger_cal_bp } }: Extract<Answer, { window: unknown }>): string =>
+  `, ${older_cal_bp} to ${younger_cal_bp} cal BP`;
+
+type Amount = Extract<Answer, { rate_mm_yr: unknown }>['rate_mm_yr'];
+
+function quoted(answered: AnsweredQuestion): {
+  label: string;
+  amount: Amount | null;
+  unit: string;
+  what: string;
+} {
+  switch (answered.kind) {
+    case 'mean rate above':
+      return {
+        label: 'Mean rate',
+        amount: answered.answer.rate_mm_yr,
+        unit: 'mm/yr',
+        what: 'the rise between the two ends over the years between',
+      };
+    case 'rate above':
+      return {
+        label: `Rate at ${answered.question.age_cal_bp} cal BP`,
+        amount: answered.answer.rate_mm_yr,
+        unit: 'mm/yr',
+        what: 'the rate at that age',
+      };
+    case 'passed':
+      return {
+        label: `First rise through ${answered.question.level_m} m`,
+        amount: answered.answer.age_cal_bp,
+        unit: 'cal BP',
+        what: 'the oldest age at which the path rises through it, where it does',
+      };
+    case 'highest':
+      return {
+        label: 'Highest stand',
+        amount: answered.answer.level_m,
+        unit: 'm',
+        what: 'the highest level of the path',
+      };
+    case 'fastest':
+      return {
+        label: `Rate of the fastest ${answered.question.years} yr`,
+        amount: answered.answer.fastest.rate_mm_yr,
+        unit: 'mm/yr',
+        what: 'the largest mean rate of the path over such a time',
+      };
+    case 'slowed':
+      return {
+        label: `Rate first below ${answered.question.mm_yr} mm/yr`,
+        amount: answered.answer.first.age_cal_bp,
+        unit: 'cal BP',
+        what: 'the oldest age at which the rate falls below it, where it does',
+      };
+    case 'acceleration':
+      return {
+        label: 'Acceleration',
+        amount: answered.answer.mm_yr_per_ka,
+        unit: 'mm/yr per 1,000 yr',
+        what: 'the mean rate of the younger half less that of the older, over the time between their middles',
+      };
+  }
+}

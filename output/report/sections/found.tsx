@@ -20,6 +20,7 @@ import type { CurveResult } from '@stillstand/science/curve';
 import { indexOfOldest } from '../headline.ts';
 import { Caution, ConvergedCell, ConvergedHead, NotConverged, Tick, Unreached } from '../marks.tsx';
 import { each } from '../quantity.tsx';
+import { Answers } from './answers.tsx';
 import { IntervalRate } from './interval-rate.tsx';
 
 type Curve = CurveResult;
@@ -46,6 +47,7 @@ export function Found({ results }: { results: Results }) {
       )}
       {curve.intervals.length < 2 && !isTested(curve.intervals) ? null : <Rates curve={curve} />}
       <Levels curve={curve} />
+      <Answers curve={curve} />
       <Trust diagnostics={curve.diagnostics} />
       <Doubts curve={curve} />
       <OtherSites results={results} />
@@ -125,19 +127,12 @@ function Rates({ curve }: { curve: Curve }) {
   );
 }
 
-/** The sea at the oldest age reported, and at its highest where that is neither end of the curve. */
+/** The sea at the oldest age reported. */
 function Levels({ curve }: { curve: Curve }) {
   const { ages_cal_bp: ages, level_m: level } = curve;
   const oldest = indexOfOldest(ages);
   if (oldest === -1) return null;
-  let highest = 0;
-  let youngest = 0;
-  for (let i = 1; i < ages.length; i++) {
-    if (level.median[i]! > level.median[highest]!) highest = i;
-    if (ages[i]! < ages[youngest]!) youngest = i;
-  }
   const rows = [{ what: 'at the oldest age', at: oldest }];
-  if (highest !== oldest && highest !== youngest) rows.push({ what: 'at its highest', at: highest });
   return (
     <table>
       <thead>

@@ -37,9 +37,12 @@ import {
   type SampleInHole,
   surelyBelow,
 } from '@stillstand/science/curve';
+import { AGAINST_OPTIONS, against, readAgainst, sayDifference } from '../against.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
+import { intervalsOf, numbersOf } from '../intervals.ts';
 import { type PlainRow, type PlainTable, readPlainTable } from '../plain-table.ts';
 import { sayPointsAmongOthers } from '../points-among-others.ts';
+import { answersTo, QUESTION_OPTIONS, questionsOf, sayAnswers } from '../questions.ts';
 import { print, printError, progress, sayJson, sayProblems, sayTable } from '../say.ts';
 
 const KINDS = ['index', 'terrestrial', 'marine'] as const;
@@ -175,6 +178,8 @@ export const curve: Command = {
       value: 'NUMBER',
       about: `kept draws of each chain; ${DEFAULT_CURVE_SETTINGS.draws} if not given`,
     },
+    ...QUESTION_OPTIONS,
+    ...AGAINST_OPTIONS,
   },
   more: [
     'POINTS.csv has the columns id, kind (index, terrestrial, marine), rsl_m, rsl_sigma_m (1 sigma) and either',
@@ -186,6 +191,8 @@ export const curve: Command = {
     'of two samples that do not overlap is the older.',
     'A column site keeps coasts apart: the curve is of the site with the most index points, the first of those with as',
     'many, unless --sites names others. Points without a site count as one site.',
+    'Each question is answered from the draws of the curve, with the probability that it happened at all where it may',
+    'not have. The older half of what is asked comes first; rates below a value are the rate itself, not a mean.',
   ].join('\n'),
   run,
 };
@@ -225,17 +232,29 @@ async function run(words: Words): Promise<ExitCode> {
     return code === 0 ? 1 : code;
   }
   const settings = settingsOf(words, points);
+  const asked = questionsOf(words, settings.intervals);
+  const other = await readAgainst(words);
   const result = computeCurve(points, settings, progress('sea level'));
+  const { answers, problems } = answersTo(result, asked);
+  const { difference, problems: othersProblems } = against(words, result, other);
   const compared = words.flag('compare')
     ? compareRates(points, settings, progress('models of the rate'))
     : null;
+  const { converged } = result.diagnostics;
   if (words.flag('json'))
-    sayJson({ ...asJson(result, sites), ...(compared === null ? {} : { rates_compared: compared }) });
+    sayJson({
+      ...asJson(result, sites),
+      answers,
+      difference,
+      ...(compared === null ? {} : { rates_compared: compared }),
+    });
   else {
     sayCurve(result, new Map(points.map((point) => [point.id, point.height_m])));
+    sayAnswers(answers, converged);
+    if (difference !== null) sayDifference(difference, converged);
     if (compared !== null) sayCompared(compared);
   }
-  return sayProblems(table.problems);
+  return sayProblems([...table.problems, ...problems, ...othersProblems]);
 }
 
 /** The points of the sites that share the curve; a problem names the others. */
@@ -405,7 +424,7 @@ function settingsOf(words: Words, points: readonly CurvePoint[]): CurveSettings 
     burial_percent: (words.number('burial', { min: 0, max: 100 }) ?? base.burial_percent) || null,
     tie: tieOf(words),
     ages_cal_bp,
-    intervals: intervalsOf(words.text('intervals') ?? ''),
+    intervals: intervalsOf('intervals', words.text('intervals') ?? ''),
     age_range_cal_bp: {
       ...base.age_range_cal_bp,
       oldest: words.number('oldest-age', above0) ?? base.age_range_cal_bp.oldest,
@@ -464,29 +483,6 @@ function tieOf(words: Words): CurveSettings['tie'] {
   if (year_ce === undefined)
     throw new WrongUse('--tie on: expected --tie-year too, the mid-year of the tidal epoch');
   return { year_ce, sd_m: words.number('tie-sd', { above: 0 }) ?? 0.05 };
-}
-
-function numbersOf(option: string, list: string): number[] {
-  return list.split(',').map((word) => {
-    const value = Number(word);
-    if (word.trim() === '' || !Number.isFinite(value)) {
-      throw new WrongUse(`--${option}: found “${word}”, expected numbers separated by commas`);
-    }
-    return value;
-  });
-}
-
-function intervalsOf(list: string): CurveSettings['intervals'] {
-  if (list.trim() === '') return [];
-  return list.split(/[,;]/).map((word) => {
-    const ends = /^\s*(-?[\d.]+)\s*-\s*(-?[\d.]+)\s*$/.exec(word);
-    const older_cal_bp = Number(ends?.[1]);
-    const younger_cal_bp = Number(ends?.[2]);
-    if (!(older_cal_bp > younger_cal_bp)) {
-      throw new WrongUse(`--intervals: found “${word}”, expected OLDER-YOUNGER such as 8000-7000`);
-    }
-    return { older_cal_bp, younger_cal_bp };
-  });
 }
 
 function oldestAge(points: readonly CurvePoint[]): number {

@@ -5,7 +5,7 @@
 import type { Campaign, DocumentTable } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import { curveOf, type Results, type TraceId, type TraceNode, withCurve } from '@stillstand/campaign/results';
-import type { CurveResult } from '@stillstand/science/curve';
+import type { AnsweredQuestion, CurveResult, NoAnswer, Question } from '@stillstand/science/curve';
 import type { Store } from '../store/index.ts';
 import { canShare } from './can-share.ts';
 import { difference, patched } from './patch.ts';
@@ -28,6 +28,8 @@ export interface Computation {
   readonly problems: readonly Problem[];
   /** A number by its id and everything it was made of; empty for an id that names none. */
   trace(id: TraceId): Promise<TraceNode[]>;
+  /** The answer of the newest curve; null where there is none. The draws are many, so the page does not go through them. */
+  answer(to: Question): Promise<AnsweredQuestion | NoAnswer | null>;
   /** Computes again after a fault. */
   again(): void;
 }
@@ -67,6 +69,7 @@ export function computing(store: Store): Computing {
     failure: null,
     problems: store.openingProblems,
     trace,
+    answer,
     again: start,
   };
 
@@ -143,6 +146,10 @@ export function computing(store: Store): Computing {
     return (await worker?.trace(id)) ?? [];
   }
 
+  async function answer(to: Question): Promise<AnsweredQuestion | NoAnswer | null> {
+    return (await worker?.answer(to)) ?? null;
+  }
+
   return {
     now: () => now,
     subscribe: (listener) => {
@@ -171,6 +178,8 @@ export function computing(store: Store): Computing {
   };
 }
 
+type Reply = Extract<Answered, { question: number }>;
+
 interface Sent {
   document: ReturnType<Store['document']>;
   edit: number;
@@ -187,6 +196,7 @@ interface ComputeWorker {
   readonly results: Results | null;
   send(what: Sent): void;
   trace(id: TraceId): Promise<TraceNode[]>;
+  answer(to: Question): Promise<AnsweredQuestion | NoAnswer | null>;
   end(): void;
 }
 
@@ -195,13 +205,20 @@ function startWorker(heard: (message: Answered) => void, failed: (message: strin
   let told: Record<string, DocumentTable> = {};
   let campaign: Campaign | null = null;
   let results: Results | null = null;
-  const questions = new Map<number, (nodes: TraceNode[]) => void>();
+  /** Null: the worker ended before it replied. */
+  const questions = new Map<number, (reply: Reply | null) => void>();
   let question = 0;
+  const ask = (about: { kind: 'trace'; id: TraceId } | { kind: 'answer'; to: Question }) =>
+    new Promise<Reply | null>((resolve) => {
+      question += 1;
+      questions.set(question, resolve);
+      thread.postMessage({ ...about, question } satisfies Asked);
+    });
   let sent: ComputeWorker['sent'] = null;
   thread.onmessage = (event: MessageEvent<Answered>) => {
     const message = event.data;
-    if (message.kind === 'trace') {
-      questions.get(message.question)?.(message.nodes);
+    if (message.kind === 'trace' || message.kind === 'answer') {
+      questions.get(message.question)?.(message);
       questions.delete(message.question);
       return;
     }
@@ -244,15 +261,17 @@ function startWorker(heard: (message: Answered) => void, failed: (message: strin
       };
       thread.postMessage(asked);
     },
-    trace: (id) =>
-      new Promise((resolve) => {
-        question += 1;
-        questions.set(question, resolve);
-        thread.postMessage({ kind: 'trace', question, id } satisfies Asked);
-      }),
+    trace: async (id) => {
+      const reply = await ask({ kind: 'trace', id });
+      return reply?.kind === 'trace' ? reply.nodes : [];
+    },
+    answer: async (to) => {
+      const reply = await ask({ kind: 'answer', to });
+      return reply?.kind === 'answer' ? reply.answer : null;
+    },
     end: () => {
       thread.terminate();
-      for (const resolve of questions.values()) resolve([]);
+      for (const resolve of questions.values()) resolve(null);
       questions.clear();
     },
   };

@@ -10,6 +10,7 @@ import {
 } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import {
+  answerOf,
   curveOf,
   intervalOf,
   type Results,
@@ -24,15 +25,23 @@ import {
   curvesNeeded,
   type LongJob,
   type Published,
+  tellAnswer,
   tellInterval,
+  unlessConverged,
 } from '@stillstand/campaign/steps';
 import { loadCurves } from '@stillstand/published/curves';
 import {
+  type AnsweredQuestion,
+  answerTo,
   type CurvePreview,
   type CurveResult,
   type CurveState,
   intervalRate,
+  isAnswer,
+  type NoAnswer,
   previewCurve,
+  type Question,
+  questionOf,
 } from '@stillstand/science/curve';
 import { canShare } from './can-share.ts';
 import { longSteps, type Thread } from './long-steps.ts';
@@ -91,6 +100,11 @@ self.onmessage = (event: MessageEvent<Asked>): void => {
   if (asked.kind === 'trace') {
     // After whatever is being computed, so that the answer is of the newest numbers.
     inTurn(() => answer({ kind: 'trace', question: asked.question, nodes: below(asked.id) }));
+    return;
+  }
+  if (asked.kind === 'answer') {
+    const { question, to } = asked;
+    inTurn(() => answer({ kind: 'answer', question, answer: answered(to) }));
     return;
   }
   tables = patched(tables, asked.tables) as typeof tables;
@@ -227,8 +241,29 @@ function below(id: TraceId): TraceNode[] {
   return [...found].map((index) => trace.node(index));
 }
 
-/** A rate over an interval that was chosen on the screen and is not reported: made of the levels at its two ends. */
+function answered(to: Question): AnsweredQuestion | NoAnswer | null {
+  const curve = last === null ? null : curveOf(last.results);
+  return curve === null ? null : answerTo(curve, to);
+}
+
+/** What was asked on the screen and is not reported. */
 function belowChosen(id: TraceId): TraceNode[] {
+  const question = questionOf(answerOf(id) ?? '');
+  return question === null ? belowInterval(id) : belowAnswer(id, question);
+}
+
+/** An answer: made of the draws of the whole curve. */
+function belowAnswer(id: TraceId, question: Question): TraceNode[] {
+  const found = answered(question);
+  const curve = last === null ? null : curveOf(last.results);
+  if (found === null || curve === null || !isAnswer(found)) return [];
+  const told = unlessConverged(tellAnswer(found, curve), curve);
+  const parts = [traceId.curve];
+  return [{ id, ...told, signed: told.signed ?? false, row: null, parts }, ...below(traceId.curve)];
+}
+
+/** A rate over an interval that was chosen: made of the levels at its two ends. */
+function belowInterval(id: TraceId): TraceNode[] {
   const ends = intervalOf(id);
   const curve = last === null ? null : curveOf(last.results);
   if (ends === null || curve === null) return [];

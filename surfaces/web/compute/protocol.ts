@@ -3,6 +3,7 @@ import type { JsonObject } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import type { TraceId, TraceNode } from '@stillstand/campaign/results';
 import type { LongJob } from '@stillstand/campaign/steps';
+import type { AnsweredQuestion, NoAnswer, Question } from '@stillstand/science/curve';
 import type { Patch } from './patch.ts';
 
 export type Asked =
@@ -19,14 +20,17 @@ export type Asked =
       /** The latest edit, shared: a computation of an older one gives itself up. Null where memory cannot be shared. */
       latest: SharedArrayBuffer | null;
     }
-  | { kind: 'trace'; question: number; id: TraceId };
+  | { kind: 'trace'; question: number; id: TraceId }
+  | { kind: 'answer'; question: number; to: Question };
 
 export type Answered =
   /** Of the parsed campaign and of the results, since the last such message. */
   | { kind: 'results'; edit: number; stage: Stage; campaign: Patch; results: Patch }
   /** Of the long steps; null where none is being computed. */
   | { kind: 'progress'; edit: number; share: number | null }
-  | { kind: 'trace'; question: number; nodes: TraceNode[] };
+  | { kind: 'trace'; question: number; nodes: TraceNode[] }
+  /** Null where there is no curve. */
+  | { kind: 'answer'; question: number; answer: AnsweredQuestion | NoAnswer | null };
 
 /** Everything but the curve; with a curve to look at, to be followed by a better one or not; the whole. */
 export type Stage = 'without curve' | 'a look' | 'whole';

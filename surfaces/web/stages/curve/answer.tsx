@@ -1,6 +1,6 @@
 /** The rate over the chosen interval, as large as it matters, and what can be said of it and of the curve. */
 import { traceId } from '@stillstand/campaign/results';
-import { changesInWords, curveDoubts, isReached, UNREACHED } from '@stillstand/output/words';
+import { changesInWords, curveDoubts, isReached, share, UNREACHED } from '@stillstand/output/words';
 import type { CurveResult, IntervalRate } from '@stillstand/science/curve';
 import { useEffect, useId, useState } from 'react';
 import { Button, decimalsFor, Mark, printed, signed, Traced } from '../../parts/index.ts';
@@ -172,17 +172,9 @@ function Chance({ rate, unit }: { rate: IntervalRate; unit: RateUnit }) {
         value={text}
         onChange={(event) => setTyped(event.target.value)}
       />{' '}
-      {unit}: <b>{isRate ? shareWords(above, rate.draws.length) : '–'}</b>
+      {unit}: <b>{isRate ? share(above / rate.draws.length, rate.draws.length) : '–'}</b>
     </p>
   );
-}
-
-/** Never a certainty that draws cannot show. */
-function shareWords(count: number, of: number): string {
-  const least = Math.max(0.01, 1 / of);
-  const share = count / of;
-  if (share < least) return `less than ${least.toFixed(2)}`;
-  return share > 1 - least ? `more than ${(1 - least).toFixed(2)}` : share.toFixed(2);
 }
 
 function Ends({

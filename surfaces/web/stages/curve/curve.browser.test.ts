@@ -185,3 +185,51 @@ test('models of the rate stand side by side, one is taken, and one Undo takes it
   await choice.getByRole('table').waitFor({ state: 'detached' });
   await final();
 });
+
+test('questions by keys alone: what is asked, its value, its time, the answer and where it comes from', async () => {
+  await page.goto(`${home}/curve?interval=8500-7500`);
+  await final();
+  await rateOf('8,500 to 7,500');
+  const panel = page.locator('.questions');
+  const key = (name: string): Locator => panel.getByRole('button', { name, exact: true });
+  const said = (pattern: RegExp): Promise<void> => panel.locator('.said', { hasText: pattern }).waitFor();
+  await said(
+    /The sea stood highest at \+\d.*Probability that this is above 0 of the datum: .*At least [\d,]+ effective draws/,
+  );
+  await key('Level passed').click();
+  await panel.getByLabel('Level', { exact: true }).fill('-5');
+  await said(
+    /first rose through −5 m at 7,[0-9]+ cal BP \(95 % 7,\d+–7,\d+\).*within 9,\d00–0 cal BP: more than 0\.99/,
+  );
+  await key('Level: more').click();
+  await said(/first rose through −4\.5 m/);
+  await key('Level: less').click();
+  await key('Level: less').click();
+  await said(/first rose through −5\.5 m/);
+  await panel.getByLabel('Level', { exact: true }).fill('x');
+  await panel.getByText('Found “x”; expected a number in m.').waitFor();
+  await panel.getByLabel('Level', { exact: true }).fill('30');
+  await said(/Too few draws rise through \+30 m to date it.*less than 0\.01/);
+  await key('Rate below').click();
+  await said(/The rate first fell below \+\d mm\/yr at .*for good at/);
+  await key('Fastest, slowest').click();
+  await key('Length: less').click();
+  await said(/The fastest 500 yr rose \+\d.*The slowest 500 yr/);
+  await key('8,500 to 7,500').click();
+  await key('Length: more').click();
+  await key('Length: more').click();
+  await panel.getByText(/Found stretches of 2000 yr; expected above 0, at most the 1000 yr/).waitFor();
+  await key('Acceleration').click();
+  await said(/Mean rate over 8,500–8,000 cal BP.*over 8,000–7,500 cal BP/);
+  await panel.locator('.said .traced').click();
+  const trace = page.locator('.trace-beside');
+  await trace
+    .getByText(/^Acceleration, 8500 to 7500 cal BP/)
+    .first()
+    .waitFor();
+  await trace.getByText(/median over \d+ draws \(4 chains\)/).waitFor();
+  await trace
+    .getByText(/^Curve of a smooth rate through all points/)
+    .first()
+    .waitFor();
+});

@@ -22,6 +22,7 @@ import { NextDate } from './next-date.tsx';
 import { Picture } from './picture.tsx';
 import { PointPanel } from './point-panel.tsx';
 import { PointsTable } from './points-table.tsx';
+import { Questions } from './questions.tsx';
 import { RateChoice } from './rate-choice.tsx';
 import type { RateUnit } from './rate-unit.ts';
 import { Influence, mostInfluential, Sensitivity } from './sensitivity.tsx';
@@ -203,6 +204,9 @@ export function Shown({
                 />
               </div>
             </>
+          )}
+          {curve === null || measured === null ? null : (
+            <Questions curve={curve} interval={measured} isFinal={isFinal} />
           )}
           {next === null || decided === null || whole === null ? null : (
             <NextDate
