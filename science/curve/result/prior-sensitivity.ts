@@ -45,10 +45,12 @@ export function priorSensitivity(problem: Problem, draws: readonly Draws[], kept
 }
 
 /** Those that are in the model. */
-function priorsOf({ settings: { outliers }, burials }: Problem): Prior[] {
+function priorsOf({ settings: { outliers, rate_model, extra_scatter_m }, burials }: Problem): Prior[] {
   return [
     'rate_sd_scale',
-    'length_median',
+    ...(rate_model.kind === 'smooth' ? (['length_median'] as const) : []),
+    ...(rate_model.slowing_mm_yr_ka > 0 ? (['slowing'] as const) : []),
+    ...(extra_scatter_m > 0 ? (['extra_scatter'] as const) : []),
     'level_sd',
     ...((outliers?.age_probability ?? 0) > 0 ? (['age_probability'] as const) : []),
     ...((outliers?.height_probability ?? 0) > 0 ? (['height_probability'] as const) : []),
@@ -77,6 +79,18 @@ function logRatioOf(
       const slope = log(factor) / square(priors.length_log_sd);
       return column((d) => d.length_ka).map((l) => slope * log(l));
     }
+    case 'slowing':
+      return scaleExponent(
+        factor,
+        settings.rate_model.slowing_mm_yr_ka,
+        column((d) => d.slowing_mm_yr_ka),
+      );
+    case 'extra_scatter':
+      return scaleExponent(
+        factor,
+        settings.extra_scatter_m,
+        column((d) => d.scatter_m),
+      );
     case 'level_sd': {
       const present = ages_cal_bp.indexOf(0);
       if (present === -1) return null;

@@ -135,6 +135,8 @@ const priorRow = record('one prior', {
   prior: word('which', [
     'rate_sd_scale',
     'length_median',
+    'slowing',
+    'extra_scatter',
     'level_sd',
     'age_probability',
     'height_probability',
