@@ -21,7 +21,7 @@ import { differenceFrom } from './difference.ts';
 import { fastestSlowest } from './fastest-slowest.ts';
 import { highestStand } from './highest-stand.ts';
 import { lessPrediction } from './less-prediction.ts';
-import { betweenAges, isAnswer, levelsAt, type NoAnswer, pathsOf } from './paths.ts';
+import { betweenAges, isAnswer, levelsAt, meanRates, type NoAnswer, pathsOf } from './paths.ts';
 import {
   answerTo,
   type Question,
@@ -726,6 +726,8 @@ test('less a prediction: a parabola leaves exactly what it should, its error sha
   const expected = Math.sqrt(LINE.level_sd ** 2 + 1.2 ** 2);
   assert.ok(Math.abs(sds[0]! / expected - 1) < 4 / Math.sqrt(2 * DRAWS), `${sds[0]}, expected ${expected}`);
   exactly(pathsOf(off).rate_m_yr, after.rate_m_yr, 'rates');
+  const window = { older_cal_bp: 6000, younger_cal_bp: 0 };
+  exactly(meanRates(pathsOf(off), window), meanRates(after, window), 'mean rates');
   // One that grows with age is an error of the rate: 1.2 m over 6,000 yr, 0.2 mm/yr.
   const tilted = said(lessPrediction(curve, { ...table(0), sd_m: rows.map((age) => 0.0002 * age) }));
   const rateSd = tilted.rate_mm_yr.sd[10]!;
