@@ -316,7 +316,7 @@ test('the fastest stretch of 500 yr lies about the maximum of a parabola of rate
       return (1000 * (younger! - older!)) / length;
     });
     const found = said(fastestSlowest(one, length, window));
-    // A year beside the extreme: r″·0.5²/2, some 1e-6 mm/yr.
+    // A year off the extreme: r″·0.5²/2, some 1e-6 mm/yr.
     exactly(
       [found.fastest.rate_mm_yr.mean, found.slowest.rate_mm_yr.mean],
       [Math.max(...twin), Math.min(...twin)],
@@ -509,7 +509,7 @@ test('between reported ages a path of the smooth model lies off the cubic by the
     { older_cal_bp: gap, younger_cal_bp: 0 },
   );
   const rms = (x: number[]): number => Math.sqrt(x.reduce((sum, each) => sum + each * each, 0) / x.length);
-  // An sd of 400 paths is known to 1/√800 of itself, 4 of them 0.14; the form is for a gap short beside ℓ (here 0.27 of it).
+  // An sd of 400 paths is known to 1/√800 of itself, 4 of them 0.14; the form is for a gap short against ℓ (here 0.27 of it).
   const levelRatio = rms(off) / stated.level_m;
   const rateRatio = rms(rateOff) / stated.rate_mm_yr;
   t.diagnostic(`measured over stated: level ${levelRatio.toFixed(3)}, rate ${rateRatio.toFixed(3)}`);

@@ -162,7 +162,7 @@ export interface BetweenAges {
  * The smooth model's rate has white noise of density 4λ³σ² as its second derivative, λ = √3/ℓ (Hartikainen & Särkkä 2010,
  * IEEE MLSP, eq. 12; from memory). What a cubic with both levels and rates right misses of it is its integral against a
  * Peano kernel: variance 4λ³σ²h⁵/7680 of the level and 4λ³σ²h³/1920 of the rate in the middle of a gap of h, as long as h
- * is short beside ℓ, and no more where it is not. Root mean square over the draws of σ and ℓ.
+ * is short against ℓ, and no more where it is not. Root mean square over the draws of σ and ℓ.
  */
 export function betweenAges({ draws }: CurveResult, paths: Paths, window: Window): BetweenAges {
   const gap_yr = Math.max(0, ...stretchesOf(paths, window).map(({ years }) => years));
