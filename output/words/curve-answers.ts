@@ -7,7 +7,7 @@ export interface AnswerInWords {
   title: string;
   /** The first sentence, about the number that was asked for: words before it, the number with its unit, words after. */
   main: { before: string; number: string; after: string };
-  /** What belongs with it: probabilities, other numbers, on how many draws it stands. */
+  /** What belongs with it: probabilities, other numbers, how many draws it is from. */
   more: string[];
   /** What makes it doubtful. */
   doubts: string[];
@@ -22,7 +22,7 @@ export function share(p: number, draws: number): string {
 
 const chance = ({ p, effective_draws }: Chance): string => share(p, effective_draws);
 
-/** Told where it is no rare thing. */
+/** A probability of at least this is said. */
 const WORTH_SAYING = 0.05;
 
 type Window = NonNullable<Extract<Question, { kind: 'highest' }>['window']>;

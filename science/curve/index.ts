@@ -9,6 +9,7 @@ export {
   type DifferenceFrom,
   differenceFrom,
   isAnswer,
+  lessPrediction,
   type NoAnswer,
   type PublishedCurve,
   type Question,

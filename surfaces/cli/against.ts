@@ -13,7 +13,7 @@ import {
 } from '@stillstand/science/curve';
 import type { Command, Words } from './command.ts';
 import { readBytes } from './disk/read.ts';
-import { readPlainTable } from './plain-table.ts';
+import { readLevels } from './levels-table.ts';
 import { print, sayTable } from './say.ts';
 
 export const AGAINST_OPTIONS: Command['options'] = {
@@ -89,18 +89,6 @@ export function against(
         fix: 'The two are taken to be on one datum. If they are not, the differences of level mean nothing; those of the rates hold.',
       }),
     );
-  if (isTable(other.curve) && other.curve.sd_m === null)
-    problems.push(
-      problem({
-        table: other.name,
-        column: 'sd_m',
-        severity: 'warning',
-        code: 'no-error-stated',
-        found: '',
-        expected: '1 sigma of each level',
-        fix: 'Its levels are taken as exact: the 95 % below are too narrow.',
-      }),
-    );
   const difference = differenceFrom(curve, other.curve, !isOther);
   if (isAnswer(difference)) return { difference, problems };
   problems.push(
@@ -119,8 +107,6 @@ export function against(
 /** A person types a hyphen for the dash of an epoch. */
 const isNamed = (own: string, { datum, datumInFull }: Other): boolean =>
   own === datum || own.replaceAll('–', '-') === datumInFull?.replaceAll('–', '-');
-
-const isTable = (curve: CurveResult | PublishedCurve): curve is PublishedCurve => !('draws' in curve);
 
 const readOther = (path: string): Promise<Read> =>
   /\.json$/i.test(path) ? otherOfResults(path) : otherOfTable(path);
@@ -166,45 +152,11 @@ const notConverged = ({ name }: Results, { diagnostics }: CurveResult): Problem[
       ];
 
 async function otherOfTable(path: string): Promise<Read> {
-  const { rows, problems, columns, name } = await readPlainTable(path, ['age_cal_bp', 'level_m']);
-  const read: { age: number; level: number; sd: number | null }[] = [];
-  const datums = new Set<string>();
-  for (const row of rows) {
-    const age = row.needed('age_cal_bp');
-    const level = row.needed('level_m');
-    const before = problems.length;
-    const sd = columns.includes('sd_m') ? row.needed('sd_m', { min: 0 }) : null;
-    if (age === null || level === null || problems.length > before) continue;
-    if (read.some((each) => each.age === age)) {
-      row.problem('age_cal_bp', row.text('age_cal_bp'), 'one row for each age', 'The row is left out.');
-      continue;
-    }
-    read.push({ age, level, sd });
-    if (row.text('datum') !== '') datums.add(row.text('datum'));
-  }
-  if (datums.size > 1) {
-    problems.push(
-      problem({
-        severity: 'error',
-        code: 'several-datums',
-        table: name,
-        column: 'datum',
-        found: [...datums].join(', '),
-        expected: 'one datum',
-        fix: 'Convert the levels to one datum. Nothing is compared.',
-      }),
-    );
-    return { other: null, problems };
-  }
-  const datum = [...datums][0] ?? null;
-  const curve: PublishedCurve = {
-    ages_cal_bp: read.map(({ age }) => age),
-    level_m: read.map(({ level }) => level),
-    sd_m: columns.includes('sd_m') ? read.map(({ sd }) => sd!) : null,
+  const { name, curve, datum, problems } = await readLevels(path);
+  return {
+    other: curve === null ? null : { name, curve, datum, datumInFull: datum, isLocal: false },
+    problems,
   };
-  return read.length === 0
-    ? { other: null, problems }
-    : { other: { name, curve, datum, datumInFull: datum, isLocal: false }, problems };
 }
 
 /** Pairs of draws are many, but of no more than some hundred effective draws of each: no share is said below 0.01. */

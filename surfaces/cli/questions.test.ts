@@ -188,3 +188,32 @@ test('curve --against: results of another campaign, its datum, its state and its
   assert.match(torn.err, /results\.npz/);
   assert.equal(torn.out, '', 'before anything is computed');
 });
+
+test('curve --take-off: questions are about what remains; a prediction that cannot be used answers none', async () => {
+  const path = file('taken.csv', HIGHSTAND);
+  const words = ['curve', path, '--step', '500', '--intervals', '6000-1000', '--highest'];
+  const rows = Array.from({ length: 11 }, (_, i) => `${1000 * i},${0.3 * i},0.1`);
+  const table = file('motion.csv', ['age_cal_bp,level_m,sd_m', ...rows].join('\n'));
+  const { code, out, err } = await said(...words, '--take-off', table);
+  assert.equal(code, 0, err);
+  assert.match(out, /^Less motion\.csv; its error is one for all ages\. Questions are about what remains:$/m);
+  assert.match(out, /^6000 to 1000 cal BP, remaining: \+0\.[23]\d mm\/yr/m);
+  // The highest of what remains is no longer 5,000 years ago.
+  assert.match(out, /^Highest stand: The sea stood highest at [+−]?0\.\d+ m/m);
+  const json = JSON.parse((await said(...words, '--take-off', table, '--json')).out);
+  const plain = JSON.parse((await said(...words, '--json')).out);
+  assert.equal(plain.remaining, null);
+  assert.deepEqual(json.rsl_m, plain.rsl_m, 'the curve itself is the same');
+  const shift = plain.intervals[0].rate_mm_yr.mean - json.remaining.intervals[0].rate_mm_yr.mean;
+  // 0.3 m in 1,000 yr higher once, so that it fell by 0.3 mm/yr.
+  assert.ok(Math.abs(shift + 0.3) < 0.02, `${shift}`);
+  const short = file('short.csv', 'age_cal_bp,level_m,sd_m\n20000,1,0.1\n15000,0.5,0.1\n');
+  const refused = await said(...words, '--take-off', short);
+  assert.equal(refused.code, 1);
+  assert.match(
+    refused.err,
+    /error: short\.csv: found “a prediction from 20000 to 15000 cal BP”.*Nothing is subtracted/,
+  );
+  assert.doesNotMatch(refused.out, /Highest stand/);
+  assert.match(refused.out, /^No point disagrees/m);
+});

@@ -31,7 +31,7 @@ export function amountOf(values: Float64Array, chains: number): Amount {
 }
 
 /**
- * Of those draws alone in which it happened: NaN stands where it did not. Null where fewer than 40 effective draws show
+ * Of those draws alone in which it happened: NaN where it did not. Null where fewer than 40 effective draws show
  * it. The error is that of a ratio of means, by its first-order expansion (Cochran 1977, Sampling Techniques, eq. 6.4;
  * from memory), so that it holds for chains that go in and out of what is asked.
  */

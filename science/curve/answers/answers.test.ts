@@ -20,7 +20,8 @@ import { amountOf, amountWhere, chanceOf } from './amount.ts';
 import { differenceFrom } from './difference.ts';
 import { fastestSlowest } from './fastest-slowest.ts';
 import { highestStand } from './highest-stand.ts';
-import { betweenAges, isAnswer, levelsAt, type NoAnswer, pathsOf } from './paths.ts';
+import { lessPrediction } from './less-prediction.ts';
+import { betweenAges, isAnswer, levelsAt, meanRates, type NoAnswer, pathsOf } from './paths.ts';
 import {
   answerTo,
   type Question,
@@ -315,7 +316,7 @@ test('the fastest stretch of 500 yr lies about the maximum of a parabola of rate
       return (1000 * (younger! - older!)) / length;
     });
     const found = said(fastestSlowest(one, length, window));
-    // A year beside the extreme: r″·0.5²/2, some 1e-6 mm/yr.
+    // A year off the extreme: r″·0.5²/2, some 1e-6 mm/yr.
     exactly(
       [found.fastest.rate_mm_yr.mean, found.slowest.rate_mm_yr.mean],
       [Math.max(...twin), Math.min(...twin)],
@@ -508,7 +509,7 @@ test('between reported ages a path of the smooth model lies off the cubic by the
     { older_cal_bp: gap, younger_cal_bp: 0 },
   );
   const rms = (x: number[]): number => Math.sqrt(x.reduce((sum, each) => sum + each * each, 0) / x.length);
-  // An sd of 400 paths is known to 1/√800 of itself, 4 of them 0.14; the form is for a gap short beside ℓ (here 0.27 of it).
+  // An sd of 400 paths is known to 1/√800 of itself, 4 of them 0.14; the form is for a gap short against ℓ (here 0.27 of it).
   const levelRatio = rms(off) / stated.level_m;
   const rateRatio = rms(rateOff) / stated.rate_mm_yr;
   t.diagnostic(`measured over stated: level ${levelRatio.toFixed(3)}, rate ${rateRatio.toFixed(3)}`);
@@ -691,4 +692,52 @@ test('a question written as text is the same question; other text is none', () =
     'passed 1 2..1 3',
   ])
     assert.equal(questionOf(text), null, text);
+});
+
+test('less a prediction: a parabola leaves exactly what it should, its error shared by all ages (seed less)', () => {
+  const curve = lines('line 1');
+  // 4 − x²/9e6 m, x years after 6,000 cal BP, in rows 500 yr apart and in any order: the cubic through parabolas is exact.
+  const rows = [0, 2000, 500, 6000, 4500, 5500, 1000, 3000, 1500, 2500, 3500, 4000, 5000];
+  const at = (age: number): number => 4 - (6000 - age) ** 2 / 9e6;
+  const table = (sd: number) => ({ ages_cal_bp: rows, level_m: rows.map(at), sd_m: rows.map(() => sd) });
+  const exact = said(lessPrediction(curve, table(0)));
+  const before = pathsOf(curve);
+  const after = pathsOf(exact);
+  exactly(
+    after.level_m,
+    before.level_m.map((m, j) => m - at(before.ages_cal_bp[j % 61]!)),
+    'level',
+  );
+  // d/dt of the prediction is −2x/9e6 m/yr.
+  exactly(
+    after.rate_m_yr,
+    before.rate_m_yr.map((r, j) => r + (2 * (6000 - before.ages_cal_bp[j % 61]!)) / 9e6),
+    'rate',
+    1e-9,
+  );
+  exactly(
+    [said(acceleration(exact, null)).mm_yr_per_ka.mean],
+    [said(acceleration(curve, null)).mm_yr_per_ka.mean + 2e6 * (1 / 9e3) * 1e-3],
+    'acceleration',
+  );
+  // An error of 1.2 m for all ages: heights are that much less sure, no rate is.
+  const off = said(lessPrediction(curve, table(1.2)));
+  const sds = { ...off.level_m }.sd;
+  const expected = Math.sqrt(LINE.level_sd ** 2 + 1.2 ** 2);
+  assert.ok(Math.abs(sds[0]! / expected - 1) < 4 / Math.sqrt(2 * DRAWS), `${sds[0]}, expected ${expected}`);
+  exactly(pathsOf(off).rate_m_yr, after.rate_m_yr, 'rates');
+  const window = { older_cal_bp: 6000, younger_cal_bp: 0 };
+  exactly(meanRates(pathsOf(off), window), meanRates(after, window), 'mean rates');
+  // One that grows with age is an error of the rate: 1.2 m over 6,000 yr, 0.2 mm/yr.
+  const tilted = said(lessPrediction(curve, { ...table(0), sd_m: rows.map((age) => 0.0002 * age) }));
+  const rateSd = tilted.rate_mm_yr.sd[10]!;
+  assert.ok(
+    Math.abs(rateSd / Math.sqrt(LINE.rate_sd ** 2 + 0.2 ** 2) - 1) < 4 / Math.sqrt(2 * DRAWS),
+    `${rateSd}`,
+  );
+  // Only within the prediction; none where it says nothing.
+  const part = said(lessPrediction(curve, { ages_cal_bp: [2050, 950], level_m: [1, 2], sd_m: null }));
+  assert.deepEqual([part.ages_cal_bp[0], part.ages_cal_bp.at(-1)], [2000, 1000]);
+  for (const ages of [[], [3000], [9000, 8000]])
+    assert.ok(!isAnswer(lessPrediction(curve, { ages_cal_bp: ages, level_m: ages, sd_m: null })));
 });

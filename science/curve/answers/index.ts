@@ -9,6 +9,7 @@ export {
 } from './difference.ts';
 export { type FastestSlowest, fastestSlowest } from './fastest-slowest.ts';
 export { type HighestStand, highestStand } from './highest-stand.ts';
+export { lessPrediction } from './less-prediction.ts';
 export { isAnswer, type NoAnswer, type TooWide, type Window } from './paths.ts';
 export {
   type AnsweredQuestion,

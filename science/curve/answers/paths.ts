@@ -1,7 +1,8 @@
 /**
  * The draws of a curve as paths through time. A draw has level and rate at each reported age; between two of them its
- * level is the cubic with these levels and rates at both ends, its rate the slope of that cubic. The true path of the
- * smooth model lies about it with an sd that is known in closed form (`betweenAges`), nil at the reported ages.
+ * level is the cubic with these levels and rates at both ends, its rate the slope of that cubic; where the rate is constant or
+ * stepwise it is the straight line. The true path lies about it with an sd that is known in closed form (`betweenAges`), nil
+ * at the reported ages.
  */
 import { median, power, square } from '@stillstand/science/base';
 import type { CurveResult } from '../result/result.ts';
@@ -29,9 +30,11 @@ export interface Paths {
   /** A row a draw, a column an age: m, and m/yr towards a rising sea. */
   level_m: Float64Array;
   rate_m_yr: Float64Array;
+  /** The rate keeps its value between changes: straight from one reported age to the next. */
+  isStraight: boolean;
 }
 
-export function pathsOf({ ages_cal_bp, draws, diagnostics }: CurveResult): Paths {
+export function pathsOf({ ages_cal_bp, draws, diagnostics, settings }: CurveResult): Paths {
   const width = ages_cal_bp.length;
   const order = [...ages_cal_bp.keys()]
     .filter((i) => ages_cal_bp.indexOf(ages_cal_bp[i]!) === i)
@@ -50,6 +53,7 @@ export function pathsOf({ ages_cal_bp, draws, diagnostics }: CurveResult): Paths
     chains: diagnostics.chains,
     level_m: inOrder(draws.level_m, 1),
     rate_m_yr: inOrder(draws.rate_mm_yr, 1e-3),
+    isStraight: settings.rate_model.kind !== 'smooth',
   };
 }
 
@@ -98,8 +102,12 @@ export function ageWithin(paths: Paths, age_cal_bp: number): NoAnswer | null {
 }
 
 /** Level of draw `d` from reported age `k` to the next younger, by u from 0 at the older. */
-export function stretch({ ages_cal_bp, level_m, rate_m_yr }: Paths, d: number, k: number): Cubic {
+export function stretch({ ages_cal_bp, level_m, rate_m_yr, isStraight }: Paths, d: number, k: number): Cubic {
   const at = d * ages_cal_bp.length + k;
+  if (isStraight) {
+    const rise = level_m[at + 1]! - level_m[at]!;
+    return cubicThrough(level_m[at]!, level_m[at + 1]!, rise, rise);
+  }
   const years = ages_cal_bp[k]! - ages_cal_bp[k + 1]!;
   return cubicThrough(level_m[at]!, level_m[at + 1]!, years * rate_m_yr[at]!, years * rate_m_yr[at + 1]!);
 }
@@ -162,19 +170,30 @@ export interface BetweenAges {
  * The smooth model's rate has white noise of density 4λ³σ² as its second derivative, λ = √3/ℓ (Hartikainen & Särkkä 2010,
  * IEEE MLSP, eq. 12; from memory). What a cubic with both levels and rates right misses of it is its integral against a
  * Peano kernel: variance 4λ³σ²h⁵/7680 of the level and 4λ³σ²h³/1920 of the rate in the middle of a gap of h, as long as h
- * is short beside ℓ, and no more where it is not. Root mean square over the draws of σ and ℓ.
+ * is short against ℓ, and no more where it is not. Root mean square over the draws of σ and ℓ.
+ *
+ * With changes, each as probable in every year that it may be in, the gap has one with the probability p: at worst in its middle,
+ * where the line through both ends then misses √2σh/8 of the level and half of a jump, and √2σ of the rate.
  */
-export function betweenAges({ draws }: CurveResult, paths: Paths, window: Window): BetweenAges {
+export function betweenAges({ draws, settings }: CurveResult, paths: Paths, window: Window): BetweenAges {
   const gap_yr = Math.max(0, ...stretchesOf(paths, window).map(({ years }) => years));
   const h = gap_yr / 1000;
   const { rate_sd_mm_yr: sd, length_ka: length } = draws;
+  const { kind, changes, changes_from_cal_bp, changes_to_cal_bp, jump_sd_m } = settings.rate_model;
   let noise = 0;
-  for (let d = 0; d < sd.length; d++)
-    noise += (4 * power(Math.sqrt(3) / length[d]!, 3) * square(sd[d]!)) / sd.length;
+  let variance = 0;
+  for (let d = 0; d < sd.length; d++) {
+    variance += square(sd[d]!) / sd.length;
+    if (kind === 'smooth') noise += (4 * power(Math.sqrt(3) / length[d]!, 3) * square(sd[d]!)) / sd.length;
+  }
+  const p =
+    changes === 0
+      ? 0
+      : Math.min(1, (changes * gap_yr) / Math.max(1, changes_from_cal_bp - changes_to_cal_bp));
   return {
     gap_yr,
-    level_m: Math.sqrt((noise * power(h, 5)) / 7680),
-    rate_mm_yr: Math.sqrt((noise * power(h, 3)) / 1920),
+    level_m: Math.sqrt((noise * power(h, 5)) / 7680 + p * ((variance * h * h) / 32 + square(jump_sd_m) / 4)),
+    rate_mm_yr: Math.sqrt((noise * power(h, 3)) / 1920 + 2 * p * variance),
   };
 }
 

@@ -64,6 +64,15 @@ function under(settings: CurveSettings, { prior, factor }: Row): CurveSettings {
       return { ...settings, priors: { ...priors, length_median_ka: factor * priors.length_median_ka } };
     case 'level_sd':
       return { ...settings, priors: { ...priors, level_sd_m: factor * priors.level_sd_m } };
+    case 'slowing': {
+      const { rate_model } = settings;
+      return {
+        ...settings,
+        rate_model: { ...rate_model, slowing_mm_yr_ka: factor * rate_model.slowing_mm_yr_ka },
+      };
+    }
+    case 'extra_scatter':
+      return { ...settings, extra_scatter_m: factor * settings.extra_scatter_m };
     case 'burial_percent':
       return { ...settings, burial_percent: factor * settings.burial_percent! };
     default:

@@ -44,6 +44,7 @@ import { type PlainRow, type PlainTable, readPlainTable } from '../plain-table.t
 import { sayPointsAmongOthers } from '../points-among-others.ts';
 import { answersTo, QUESTION_OPTIONS, questionsOf, sayAnswers } from '../questions.ts';
 import { print, printError, progress, sayJson, sayProblems, sayTable } from '../say.ts';
+import { readTakeOff, sayRemaining, TAKE_OFF_OPTIONS, takeOff } from '../take-off.ts';
 
 const KINDS = ['index', 'terrestrial', 'marine'] as const;
 
@@ -180,6 +181,7 @@ export const curve: Command = {
     },
     ...QUESTION_OPTIONS,
     ...AGAINST_OPTIONS,
+    ...TAKE_OFF_OPTIONS,
   },
   more: [
     'POINTS.csv has the columns id, kind (index, terrestrial, marine), rsl_m, rsl_sigma_m (1 sigma) and either',
@@ -234,28 +236,36 @@ async function run(words: Words): Promise<ExitCode> {
   const settings = settingsOf(words, points);
   const asked = questionsOf(words, settings.intervals);
   const other = await readAgainst(words);
+  const prediction = await readTakeOff(words);
   const result = computeCurve(points, settings, progress('sea level'));
-  const { answers, problems } = answersTo(result, asked);
-  const { difference, problems: othersProblems } = against(words, result, other);
+  const { asked: of, problems: predictionProblems } = takeOff(result, prediction);
+  const { answers, problems } = of === null ? NOTHING : answersTo(of, asked);
+  const { difference, problems: othersProblems } = of === null ? NOTHING : against(words, of, other);
   const compared = words.flag('compare')
     ? compareRates(points, settings, progress('models of the rate'))
     : null;
   const { converged } = result.diagnostics;
+  const remains = of === null || of === result ? null : of;
   if (words.flag('json'))
     sayJson({
       ...asJson(result, sites),
+      remaining: remains === null ? null : remainingAsJson(remains),
       answers,
       difference,
       ...(compared === null ? {} : { rates_compared: compared }),
     });
   else {
     sayCurve(result, new Map(points.map((point) => [point.id, point.height_m])));
+    if (remains !== null) sayRemaining(remains, prediction.name!);
     sayAnswers(answers, converged);
     if (difference !== null) sayDifference(difference, converged);
     if (compared !== null) sayCompared(compared);
   }
-  return sayProblems([...table.problems, ...problems, ...othersProblems]);
+  return sayProblems([...table.problems, ...predictionProblems, ...problems, ...othersProblems]);
 }
+
+/** Where nothing can be asked. */
+const NOTHING = { answers: [], difference: null, problems: [] };
 
 /** The points of the sites that share the curve; a problem names the others. */
 function ofTheSites(
@@ -501,9 +511,21 @@ function calendarGuess(age: AgeConstraint & { kind: 'radiocarbon' }): number {
   return age.curve.from_cal_bp + i;
 }
 
+const band = (b: Band): object =>
+  Object.fromEntries(Object.entries(b).map(([name, values]) => [name, Array.from(values as Float64Array)]));
+
+const remainingAsJson = ({ ages_cal_bp, level_m, rate_mm_yr, intervals }: CurveResult): object => ({
+  ages_cal_bp: Array.from(ages_cal_bp),
+  rsl_m: band(level_m),
+  rate_mm_yr: band(rate_mm_yr),
+  intervals: intervals.map(({ older_cal_bp, younger_cal_bp, rate_mm_yr: rate }) => ({
+    older_cal_bp,
+    younger_cal_bp,
+    rate_mm_yr: rate,
+  })),
+});
+
 function asJson(result: CurveResult, sites: readonly (string | null)[]): object {
-  const band = (b: Band): object =>
-    Object.fromEntries(Object.entries(b).map(([name, values]) => [name, Array.from(values as Float64Array)]));
   const { converged } = result.diagnostics;
   return {
     sites,

@@ -1,0 +1,65 @@
+/** Levels by age in a table: a published curve, or a prediction. */
+import { type Problem, problem } from '@stillstand/campaign/problems';
+import type { PublishedCurve } from '@stillstand/science/curve';
+import { readPlainTable } from './plain-table.ts';
+
+interface LevelsTable {
+  name: string;
+  curve: PublishedCurve | null;
+  /** Null where it states none. */
+  datum: string | null;
+  problems: Problem[];
+}
+
+/** `curve` is null where no row can be used; problems say what is wrong, and that a table states no errors. */
+export async function readLevels(path: string): Promise<LevelsTable> {
+  const { rows, problems, columns, name } = await readPlainTable(path, ['age_cal_bp', 'level_m']);
+  const read: { age: number; level: number; sd: number | null }[] = [];
+  const datums = new Set<string>();
+  for (const row of rows) {
+    const age = row.needed('age_cal_bp');
+    const level = row.needed('level_m');
+    const before = problems.length;
+    const sd = columns.includes('sd_m') ? row.needed('sd_m', { min: 0 }) : null;
+    if (age === null || level === null || problems.length > before) continue;
+    if (read.some((each) => each.age === age)) {
+      row.problem('age_cal_bp', row.text('age_cal_bp'), 'one row for each age', 'The row is left out.');
+      continue;
+    }
+    read.push({ age, level, sd });
+    if (row.text('datum') !== '') datums.add(row.text('datum'));
+  }
+  if (datums.size > 1) {
+    problems.push(
+      problem({
+        severity: 'error',
+        code: 'several-datums',
+        table: name,
+        column: 'datum',
+        found: [...datums].join(', '),
+        expected: 'one datum',
+        fix: 'Convert the levels to one datum. The table is not used.',
+      }),
+    );
+    return { name, curve: null, datum: null, problems };
+  }
+  const datum = [...datums][0] ?? null;
+  const curve: PublishedCurve = {
+    ages_cal_bp: read.map(({ age }) => age),
+    level_m: read.map(({ level }) => level),
+    sd_m: columns.includes('sd_m') ? read.map(({ sd }) => sd!) : null,
+  };
+  if (read.length > 0 && curve.sd_m === null)
+    problems.push(
+      problem({
+        table: name,
+        column: 'sd_m',
+        severity: 'warning',
+        code: 'no-error-stated',
+        found: '',
+        expected: '1 sigma of each level',
+        fix: 'Its levels are taken as exact: what follows from them is given too narrow.',
+      }),
+    );
+  return { name, curve: read.length === 0 ? null : curve, datum, problems };
+}
