@@ -5,20 +5,29 @@
  * weights (Green 1995, Biometrika 82:711–732; with the path integrated out nothing else changes its dimension).
  */
 import { exp, log } from '@stillstand/science/base';
+import { isInOrder } from '../problem/depth-order.ts';
+import { logAgeUnder } from '../problem/outliers.ts';
 import type { Problem } from '../problem/problem.ts';
 import { breakLikelihoods } from '../process/break-likelihood.ts';
+import { sortByAge } from '../process/observations.ts';
 import { copyBreaks, copyScale, type Rates, withBreak, withoutBreak } from '../process/rates.ts';
 import type { Chain } from './chain.ts';
 import { logPosterior } from './hyperparameters.ts';
 import { breakRange } from './rates.ts';
+import { setHeights } from './shared-errors.ts';
 
 /** Bins of even width over the ages at which the rate may change. */
 const BINS = 48;
+const KA = 1000;
+/** Log of the longest shift, yr. */
+const LONGEST = log(1000);
 /** Share of the weights that is even. */
 const EVEN = 0.1;
 /** Shortest step, as a share of the range, and log of how much longer the longest is: a hundred times. */
 const SHORT = 0.002;
 const LOG_LONGER = log(100);
+/** Times a sweep that each break and all that is older are shifted together. */
+const SHIFTS = 3;
 /** Times a sweep that a break may come or go. */
 const COMES_AND_GOES = 2;
 
@@ -32,6 +41,8 @@ export interface BreakRoom {
   /** Rates without the break in question, and with another. */
   without: Rates;
   within: Rates;
+  /** Log of the shift of a break with all that is older, yr; learnt. */
+  log_shift: number;
 }
 
 /** Null for a rate that has no breaks. */
@@ -47,6 +58,7 @@ export function breakRoom({ settings }: Problem, rates: Rates): BreakRoom | null
     weight: new Float64Array(BINS),
     without: room(),
     within: room(),
+    log_shift: log(50),
   };
 }
 
@@ -56,7 +68,11 @@ export function moveBreaks(chain: Chain, current: number): number {
   if (room === null) return current;
   let log_posterior = current;
   for (let k = 0; k < rates.breaks; k++) log_posterior = anywhere(chain, room, k, log_posterior);
-  for (let k = 0; k < rates.breaks; k++) log_posterior = step(chain, room, k, log_posterior);
+  for (let k = 0; k < rates.breaks; k++) {
+    log_posterior = step(chain, room, k, log_posterior);
+    for (let s = 0; s < SHIFTS; s++) log_posterior = shiftOlder(chain, room, k, log_posterior);
+  }
+  if (rates.breaks > 1) log_posterior = allAnywhere(chain, room, log_posterior);
   if (problem.settings.rate_model.kind !== 'smooth') return log_posterior;
   for (let k = 0; k < COMES_AND_GOES; k++)
     log_posterior =
@@ -75,6 +91,59 @@ function step(chain: Chain, room: BreakRoom, k: number, current: number): number
   return settle(chain, room.within, 0, current);
 }
 
+/**
+ * A break, those older and the ages of all points older than it, by as many years: the path is as far from the heights as
+ * before, and the dates alone decide. A break alone moves only as far as the ages on both sides of it let it.
+ */
+function shiftOlder(chain: Chain, room: BreakRoom, k: number, current: number): number {
+  const { problem, rates, stream, o, savedAge_ka, offset } = chain;
+  const { points, ages, ageOutliers, offsetOf } = problem;
+  const by = (exp(room.log_shift) / KA) * stream.normal();
+  const at = rates.break_ka[k]!;
+  const end = room.from_ka + BINS * room.width_ka;
+  savedAge_ka.set(o.age_ka);
+  let ratio = k > 0 && at + by <= rates.break_ka[k - 1]! ? -Infinity : 0;
+  if (at + by < room.from_ka || rates.break_ka[rates.breaks - 1]! + by > end) ratio = -Infinity;
+  for (let p = 0; p < o.order.length && ratio > -Infinity; p++) {
+    const i = o.order[p]!;
+    const age = o.age_ka[i]!;
+    const isOlder = age > at;
+    if (i >= points.length || ages[i]!.kind === 'fixed' || !isOlder) {
+      // The same must be older afterwards, or there is no way back.
+      if (isOlder !== age > at + by) ratio = -Infinity;
+      continue;
+    }
+    const shared = offsetOf[i]! >= 0 ? offset[offsetOf[i]!]! : 0;
+    o.age_ka[i] = age + by;
+    ratio +=
+      logAgeUnder(ages[i]!, ageOutliers, KA * (age + by), shared) -
+      logAgeUnder(ages[i]!, ageOutliers, KA * age, shared);
+  }
+  if (ratio > -Infinity && problem.order !== null && !isInOrder(problem.order, o.age_ka)) ratio = -Infinity;
+  let there = current;
+  let accepted = false;
+  if (ratio > -Infinity) {
+    copyScale(rates, room.within);
+    copyBreaks(rates, room.within);
+    for (let j = k; j < rates.breaks; j++) room.within.break_ka[j] = rates.break_ka[j]! + by;
+    sortByAge(o);
+    setHeights(chain);
+    there = logPosterior(chain, chain.log_rate_sd, chain.log_length, room.within);
+    accepted = log(stream.uniform()) < ratio + there - current;
+  }
+  if (accepted) copyBreaks(room.within, rates);
+  else {
+    o.age_ka.set(savedAge_ka);
+    sortByAge(o);
+    setHeights(chain);
+  }
+  if (chain.adapting) {
+    const gain = Math.min(0.3, 3 / (chain.sweeps + 10));
+    room.log_shift = Math.min(LONGEST, room.log_shift + gain * ((accepted ? 1 : 0) - 0.4));
+  }
+  return accepted ? there : current;
+}
+
 function anywhere(chain: Chain, room: BreakRoom, k: number, current: number): number {
   const { rates } = chain;
   const from = binOf(room, rates.break_ka[k]!);
@@ -83,6 +152,42 @@ function anywhere(chain: Chain, room: BreakRoom, k: number, current: number): nu
   const to = drawBin(chain, room);
   withBreak(room.without, to.age_ka, room.within);
   return settle(chain, room.within, log(room.weight[from]! / room.weight[to.bin]!), current);
+}
+
+/**
+ * All breaks drawn again, one after another, each by weights given those already drawn; the way back is that of the present
+ * ones in a random order. Two that hold each other get nowhere one at a time.
+ */
+function allAnywhere(chain: Chain, room: BreakRoom, current: number): number {
+  const { rates, stream } = chain;
+  const now = rates.break_ka.slice(0, rates.breaks);
+  for (let k = now.length - 1; k > 0; k--) {
+    const j = Math.floor((k + 1) * stream.uniform());
+    [now[k], now[j]] = [now[j]!, now[k]!];
+  }
+  let log_ratio = 0;
+  const begin = (): void => {
+    copyScale(rates, room.without);
+    room.without.breaks = 0;
+  };
+  const take = (age_ka: number): void => {
+    withBreak(room.without, age_ka, room.within);
+    copyBreaks(room.within, room.without);
+  };
+  begin();
+  for (const age_ka of now) {
+    weigh(chain, room);
+    log_ratio += log(room.weight[binOf(room, age_ka)]!);
+    take(age_ka);
+  }
+  begin();
+  for (let k = 0; k < now.length; k++) {
+    weigh(chain, room);
+    const to = drawBin(chain, room);
+    log_ratio -= log(room.weight[to.bin]!);
+    take(to.age_ka);
+  }
+  return settle(chain, room.without, log_ratio, current);
 }
 
 function come(chain: Chain, room: BreakRoom, current: number): number {
