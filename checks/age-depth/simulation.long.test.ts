@@ -20,6 +20,8 @@ const SETS = Number(process.env['STILLSTAND_SETS'] ?? 50);
 const SEED = 41;
 const BINS = 10;
 const CONVERGED = 0.9;
+/** Share that converges, by the number of holes: known to be too few. */
+const STATED: Record<number, string> = { 50: '0.80', 100: '0.82' };
 
 const settings = { ...ageDepthDefaults, sections: 24, chains: 2, draws: 400 };
 
@@ -92,7 +94,7 @@ test(`ranks of the truth are even and 95 % intervals cover: ${SETS} simulated ho
     what: `age–depth, share of ${SETS} simulated holes that converge, seed ${SEED}`,
     bound: { above: CONVERGED },
     measured: converged / SETS,
-    stated: '0.82',
+    stated: STATED[SETS] ?? '',
     since: '2026-11-28',
     page: 'docs/methods/age-depth.md',
   });
