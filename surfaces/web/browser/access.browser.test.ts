@@ -10,9 +10,10 @@ const at = onDevice();
 /** The demo, opened once: each time is another campaign, computed from nothing. */
 let demo = '';
 
-/** Brings the page to the demo. */
+/** Brings the page to a stage of the demo; the stage it comes from is gone then. */
 async function toDemo(page: Page, stage: string): Promise<void> {
-  await page.goto(`${await served()}#/${demo}/${stage}`);
+  await page.goto(`${await served()}#/${demo}/${stage.toLowerCase()}`);
+  await page.locator('[aria-current=page]', { hasText: stage }).first().waitFor({ state: 'attached' });
   await page.locator('main.page > :not([role=status])').first().waitFor();
   await computed(page);
 }
@@ -82,7 +83,7 @@ test('addresses that name nothing', async () => {
 
 test('the frame’s sheets and dialogs', async () => {
   const { page } = at;
-  await toDemo(page, 'plan');
+  await toDemo(page, 'Plan');
   for (const tool of [/problems?$/, 'Save a copy', 'Help']) {
     await page.getByRole('button', { name: tool }).first().click();
     await page.getByRole('dialog').waitFor();
@@ -108,17 +109,19 @@ test('ages against depth', async () => {
 for (const { name } of STAGES) {
   test(`the stage ${name}`, async () => {
     const { page } = at;
-    await toDemo(page, name.toLowerCase());
+    await toDemo(page, name);
     // The strip of first steps lies over what scrolls below it.
     const away = page.getByRole('button', { name: 'Put the first steps away' });
     if ((await away.count()) > 0) await away.click();
+    // Its page is drawn once the curve is final.
+    if (name === 'Report') await page.locator('.report-page').first().waitFor();
     await inEveryDress(page, name);
   });
 }
 
 test('the whole frame by keyboard: stages, menu, sheets', async () => {
   const { page } = at;
-  await toDemo(page, 'plan');
+  await toDemo(page, 'Plan');
   await page.keyboard.press('F1');
   await page.getByRole('dialog', { name: 'Help' }).waitFor();
   await page.keyboard.press('Escape');
