@@ -4,7 +4,7 @@
  * rule of 0.05 over the number of points; more than 0.05 + 3.3 binomial sd of the sets is a fault. Of dates 1,000 yr and
  * more too old on a rising sea at least half are promised to be named, among 30 points. How far the level is right all
  * the same is printed, not promised: here the curve takes every date as given; with outliers in the model see
- * `fixed-truth-cells.long.test.ts`. Seed 71. The gate takes the sets of which something is promised; the others, which only
+ * `fixed-truth-cells.long.test.ts`. Seed 71. The gate takes the sets that a promise is about; the others, which only
  * print, come with `STILLSTAND_SETS=all`.
  */
 import assert from 'node:assert/strict';
