@@ -16,10 +16,13 @@ test('each file is in one process, once', () => {
   assert.deepEqual(processes.flat().sort(), [...files].sort());
 });
 
-test('a file with a hook of the whole process, and a long one, share with no other', () => {
-  const shared = processesOf(files)
-    .filter((own) => own.length > 1)
-    .flat();
+test('a file with a hook of the whole process, and a long one, share with no other but one that needs the same curve', () => {
+  const [together, ...others] = processesOf(files);
+  assert.deepEqual(together, [
+    'checks/results/numbers.long.test.ts',
+    'checks/whole-way/real-curve.long.test.ts',
+  ]);
+  const shared = others.filter((own) => own.length > 1).flat();
   assert.ok(shared.length > 50);
   for (const file of shared) {
     assert.doesNotMatch(file, /\.long\.test/);

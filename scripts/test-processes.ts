@@ -22,9 +22,13 @@ const APART = [
   /^checks\/(document|bad-input|chains)\//,
 ];
 
+/** Long ones that share what takes a minute to compute. */
+const TOGETHER = ['checks/results/numbers.long.test.ts', 'checks/whole-way/real-curve.long.test.ts'];
+
 /** Which files share a process, in the order in which the processes are to begin. */
 export function processesOf(files: readonly string[]): string[][] {
   const sorted = [...files].sort();
+  const together = sorted.filter((file) => TOGETHER.includes(file));
   const apart = [...new Set(APART.flatMap((pattern) => sorted.filter((file) => pattern.test(file))))];
   const preparing = sorted.filter(
     (file) => !apart.includes(file) && /^before(Each)?\(/m.test(readFileSync(join(root, file), 'utf8')),
@@ -34,7 +38,13 @@ export function processesOf(files: readonly string[]): string[][] {
     (file) => /^surfaces\/\w+|^\w+/.exec(file)?.[0] ?? file,
   );
   const groups = [...shared.values()].sort((a, b) => b.length - a.length);
-  return [...apart.map((file) => [file]), ...groups, ...preparing.map((file) => [file])];
+  const alone = apart.filter((file) => !together.includes(file)).map((file) => [file]);
+  return [
+    ...(together.length > 0 ? [together] : []),
+    ...alone,
+    ...groups,
+    ...preparing.map((file) => [file]),
+  ];
 }
 
 /** Runs them all, prints what each process printed when it ends, then the sums; whether every test passed. */

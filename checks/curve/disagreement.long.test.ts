@@ -4,7 +4,8 @@
  * rule of 0.05 over the number of points; more than 0.05 + 3.3 binomial sd of the sets is a fault. Of dates 1,000 yr and
  * more too old on a rising sea at least half are promised to be named, among 30 points. How far the level is right all
  * the same is printed, not promised: here the curve takes every date as given; with outliers in the model see
- * `fixed-truth-cells.long.test.ts`. Seed 71.
+ * `fixed-truth-cells.long.test.ts`. Seed 71. The gate takes the sets that a promise is about; the others, which only
+ * print, come with `STILLSTAND_SETS=all`.
  */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
@@ -14,6 +15,7 @@ import { knownToFail } from '../bounds/known-to-fail.ts';
 import { plain, SEAS, settings } from './known-seas.ts';
 
 const SETS = 40;
+const isWhole = process.env['STILLSTAND_SETS'] === 'all';
 
 interface Found {
   /** Sets in which any point is named. */
@@ -78,17 +80,19 @@ function simulated(name: keyof typeof SEAS, n: number, isWrong: boolean): Found 
 for (const name of ['a rise that dies away', 'a highstand and a fall'] as const) {
   for (const n of [15, 30]) {
     test(`${name}, ${SETS} sets of ${n} points: which are named, seed 71`, async (t) => {
+      const isPromised = n === 30 && name === 'a rise that dies away';
       const sound = simulated(name, n, false);
-      const wrong = simulated(name, n, true);
       const levels = SETS * settings.ages_cal_bp.length;
       t.diagnostic(
         `sound: ${sound.naming} of ${SETS} sets name a point (${sound.named.sound} of ${sound.of.sound} points); levels held ${(sound.held / levels).toFixed(3)}, converged ${sound.converged}`,
       );
+      assert.ok(sound.naming / SETS <= 0.05 + 3.3 * Math.sqrt((0.05 * 0.95) / SETS), `${sound.naming}`);
+      if (!isPromised && !isWhole) return;
+      const wrong = simulated(name, n, true);
       t.diagnostic(
         `with dates too old: ${wrong.naming} of ${SETS} sets name a point; wrong dates named ${wrong.named.wrong} of ${wrong.of.wrong}, by 1,000 yr and more ${wrong.named.grossly} of ${wrong.of.grossly}; sound ones ${wrong.named.sound} of ${wrong.of.sound}; levels held ${(wrong.held / levels).toFixed(3)}, converged ${wrong.converged}`,
       );
-      assert.ok(sound.naming / SETS <= 0.05 + 3.3 * Math.sqrt((0.05 * 0.95) / SETS), `${sound.naming}`);
-      if (n === 30 && name === 'a rise that dies away')
+      if (isPromised)
         await knownToFail(t, {
           what: 'curve, dates 1,000 yr and more too old that are named, a rise that dies away, 40 sets of 30 points, seed 71',
           bound: { at_least: 0.5 },

@@ -14,12 +14,13 @@ import { openFiles } from '@stillstand/campaign/versions';
 import { loadCurves } from '@stillstand/published/curves';
 import { computed } from '../memo/campaign-text.ts';
 import { everyKind } from '../memo/every-kind.ts';
+import { withCurve } from '../seasia/with-curve.ts';
 import { digestOfNumbers } from './numbers.ts';
 
 const KEPT = new URL('./numbers.json', import.meta.url);
 const CAMPAIGNS = {
   demo: () => ofFolder('../../demo/campaign/'),
-  singapore: () => ofFolder('../seasia/campaign/'),
+  singapore: () => withCurve.results,
   georgia: () => ofFolder('../turck/campaign/'),
   'every kind': async () => computed(everyKind, { withCurve: true }).results,
 };

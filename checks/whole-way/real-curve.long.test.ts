@@ -7,9 +7,9 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { curveOf } from '@stillstand/campaign/results';
 import { computeCurve } from '@stillstand/science/curve';
-import { computedCampaign } from '../seasia/computed.ts';
+import { withCurve } from '../seasia/with-curve.ts';
 
-const { results, curveInput } = await computedCampaign({ withCurve: true });
+const { results, curveInput } = withCurve;
 
 test('nothing in it is an error, its curve neither', () => {
   assert.deepEqual(
