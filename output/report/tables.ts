@@ -10,7 +10,7 @@ import { AGE_DEPTH, DATES, SAMPLES } from './tables/dates.ts';
 import { ACCOUNT, HOLES, RUNS, UNITS } from './tables/holes.ts';
 import { PROBLEMS, SETTINGS } from './tables/lists.ts';
 import { POINTS } from './tables/points.ts';
-import { CHANGES, RATES_COMPARED } from './tables/rates.ts';
+import { CHANGES, PRIOR_SENSITIVITY, RATES_COMPARED } from './tables/rates.ts';
 import type { ResultTable } from './tables/table.ts';
 
 /** Every table, in the order they are written. */
@@ -26,6 +26,7 @@ export const TABLES: readonly ResultTable[] = [
   INTERVALS,
   CHANGES,
   RATES_COMPARED,
+  PRIOR_SENSITIVITY,
   ANSWERS,
   PROBLEMS,
   SETTINGS,

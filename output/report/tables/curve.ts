@@ -70,6 +70,7 @@ export const CURVE = table({
     scatter_m: ELSEWHERE,
     changes: 'changes.csv',
     one_break: ELSEWHERE,
+    prior_sensitivity: 'prior_sensitivity.csv',
     breaks_p: ELSEWHERE,
     draws: 'in results.npz',
   },

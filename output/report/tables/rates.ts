@@ -1,10 +1,10 @@
-/** Models of the rate compared, and the changes of a stepwise one: a row each, as described. */
+/** Models of the rate compared, the changes of a stepwise one, and the headline rate under other priors: a row each. */
 import { curveOf, ratesComparedOf, resultsShape } from '@stillstand/campaign/results';
 import type { CurveResult, RatesCompared } from '@stillstand/science/curve';
 import { itself, table } from './table.ts';
 
 const { curve, rates_compared } = resultsShape.fields.curves.of.fields;
-const { changes } = curve.fields;
+const { changes, prior_sensitivity } = curve.fields;
 
 export const RATES_COMPARED = table({
   file: 'rates_compared.csv',
@@ -22,4 +22,13 @@ export const CHANGES = table({
   shape: changes.of,
   rows: (results) => curveOf(results)?.changes ?? [],
   read: itself<CurveResult['changes'][number]>,
+});
+
+export const PRIOR_SENSITIVITY = table({
+  file: 'prior_sensitivity.csv',
+  entry: 'curves[].curve.prior_sensitivity[]',
+  about: prior_sensitivity.about,
+  shape: prior_sensitivity.of,
+  rows: (results) => curveOf(results)?.prior_sensitivity ?? [],
+  read: itself<CurveResult['prior_sensitivity'][number]>,
 });

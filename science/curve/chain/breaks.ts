@@ -7,17 +7,14 @@
 import { exp, log } from '@stillstand/science/base';
 import { isInOrder } from '../problem/depth-order.ts';
 import { logAgeUnder } from '../problem/outliers.ts';
-import type { Problem } from '../problem/problem.ts';
 import { breakLikelihoods } from '../process/break-likelihood.ts';
 import { sortByAge } from '../process/observations.ts';
 import { copyBreaks, copyScale, type Rates, withBreak, withoutBreak } from '../process/rates.ts';
+import { BINS, type BreakRoom } from './break-room.ts';
 import type { Chain } from './chain.ts';
 import { logPosterior } from './hyperparameters.ts';
-import { breakRange } from './rates.ts';
 import { setHeights } from './shared-errors.ts';
 
-/** Bins of even width over the ages at which the rate may change. */
-const BINS = 48;
 const KA = 1000;
 /** Log of the longest shift, yr. */
 const LONGEST = log(1000);
@@ -30,37 +27,6 @@ const LOG_LONGER = log(100);
 const SHIFTS = 3;
 /** Times a sweep that a break may come or go. */
 const COMES_AND_GOES = 2;
-
-export interface BreakRoom {
-  from_ka: number;
-  width_ka: number;
-  /** Middle of each bin, ka. */
-  middle_ka: Float64Array;
-  /** By how much a break there changes the log likelihood; then the probability of each bin. */
-  weight: Float64Array;
-  /** Rates without the break in question, and with another. */
-  without: Rates;
-  within: Rates;
-  /** Log of the shift of a break with all that is older, yr; learnt. */
-  log_shift: number;
-}
-
-/** Null for a rate that has no breaks. */
-export function breakRoom({ settings }: Problem, rates: Rates): BreakRoom | null {
-  if (settings.rate_model.changes === 0) return null;
-  const { from_ka, to_ka } = breakRange(settings);
-  const width_ka = (to_ka - from_ka) / BINS;
-  const room = (): Rates => ({ ...rates, break_ka: new Float64Array(rates.break_ka.length) });
-  return {
-    from_ka,
-    width_ka,
-    middle_ka: Float64Array.from({ length: BINS }, (_, b) => from_ka + (b + 0.5) * width_ka),
-    weight: new Float64Array(BINS),
-    without: room(),
-    within: room(),
-    log_shift: log(50),
-  };
-}
 
 /** `current`: log posterior of where the chain stands; returns that of where it then stands. */
 export function moveBreaks(chain: Chain, current: number): number {

@@ -10,12 +10,12 @@ import { type Messages, messages } from '../process/messages.ts';
 import type { Observations } from '../process/observations.ts';
 import { copyOf, type Rates } from '../process/rates.ts';
 import { type Anywhere, anywhere } from './anywhere.ts';
-import { type BreakRoom, breakRoom } from './breaks.ts';
+import { type BreakRoom, breakRoom } from './break-room.ts';
 import { type LooseLimits, looseLimits } from './loose-limits.ts';
 import { setScale, startRates } from './rates.ts';
 import { type Release, release } from './release.ts';
 import { type Scatter, scatterOf, setScatter } from './scatter.ts';
-import { type SlowingRoom, slowingRoom } from './slowing.ts';
+import { type SlowingRoom, slowingRoom } from './slowing-room.ts';
 
 const KA = 1000;
 

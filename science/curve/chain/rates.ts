@@ -2,7 +2,6 @@
 import { exp, type RandomStream } from '@stillstand/science/base';
 import type { Problem } from '../problem/problem.ts';
 import type { Rates } from '../process/rates.ts';
-import type { ChainState } from './chain-state.ts';
 
 const ROOT_3 = Math.sqrt(3);
 
@@ -41,7 +40,11 @@ export function setScale(rates: Rates, { settings }: Problem, log_rate_sd: numbe
 }
 
 /** Breaks and slowing of where another chain stood, as far as this model has them. */
-export function goOnWith(rates: Rates, { settings }: Problem, state: ChainState): void {
+export function goOnWith(
+  rates: Rates,
+  { settings }: Problem,
+  state: { break_ka: readonly number[]; slowing_mm_yr_ka: number },
+): void {
   const { kind, changes, slowing_mm_yr_ka } = settings.rate_model;
   const { from_ka, to_ka } = breakRange(settings);
   const known = state.break_ka.filter((age) => age >= from_ka && age <= to_ka);

@@ -2,13 +2,9 @@
  * Extra scatter: every index point's height may be off by one more normal error of the same unknown sd, half-normal. Heights
  * of a whole region often scatter by more than their errors say; then no single one is an outlier.
  */
-import { exp, log, square } from '@stillstand/science/base';
+import { log, square } from '@stillstand/science/base';
 import type { Problem } from '../problem/problem.ts';
-import type { Chain } from './chain.ts';
-import { logPosterior } from './hyperparameters.ts';
-
-/** Steps a sweep. */
-const STEPS = 2;
+import type { Observations } from '../process/observations.ts';
 
 export interface Scatter {
   /** Scale of the prior, m; 0 for no scatter. */
@@ -20,8 +16,14 @@ export interface Scatter {
   plain_m2: Float64Array;
 }
 
+/** Of a chain. */
+interface Scattering {
+  problem: Problem;
+  scatter: Scatter;
+}
+
 /** A problem of the chain's own, whose variances it may change; and what it needs to. */
-export function scatterOf(problem: Problem): { problem: Problem; scatter: Scatter } {
+export function scatterOf(problem: Problem): Scattering {
   const scale_m = problem.settings.extra_scatter_m;
   const { heightOutliers } = problem;
   const plain_m2 = heightOutliers.variance_m2;
@@ -34,7 +36,7 @@ export function scatterOf(problem: Problem): { problem: Problem; scatter: Scatte
 }
 
 /** The same for a chain that goes on by itself. */
-export function scatterApart({ problem, scatter }: Chain): { problem: Problem; scatter: Scatter } {
+export function scatterApart({ problem, scatter }: Scattering): Scattering {
   const { heightOutliers } = problem;
   const variance_m2 = scatter.scale_m === 0 ? heightOutliers.variance_m2 : heightOutliers.variance_m2.slice();
   return {
@@ -45,7 +47,7 @@ export function scatterApart({ problem, scatter }: Chain): { problem: Problem; s
 
 /** Sets the sd, and with it the variances of all index points. */
 export function setScatter(
-  chain: Pick<Chain, 'problem' | 'scatter' | 'errorKind' | 'o'>,
+  chain: Scattering & { errorKind: Uint8Array; o: Observations },
   sd_m: number,
 ): void {
   const { problem, scatter, errorKind, o } = chain;
@@ -57,28 +59,4 @@ export function setScatter(
     for (let k = kinds * i; k < kinds * (i + 1); k++) variance_m2[k] = scatter.plain_m2[k]! + square(sd_m);
     o.variance_m2[i] = variance_m2[kinds * i + errorKind[i]!]!;
   });
-}
-
-/** `current`: log posterior of where the chain stands; returns that of where it then stands. */
-export function moveScatter(chain: Chain, current: number): number {
-  const { scatter, stream } = chain;
-  if (scatter.scale_m === 0) return current;
-  let log_posterior = current;
-  for (let step = 0; step < STEPS; step++) {
-    const before = scatter.sd_m;
-    const after = before * exp(exp(scatter.log_step) * stream.normal());
-    setScatter(chain, after);
-    const there = logPosterior(chain);
-    // Half-normal, in its logarithm.
-    const prior =
-      log(after / before) + 0.5 * (square(before / scatter.scale_m) - square(after / scatter.scale_m));
-    const accepted = log(stream.uniform()) < there - log_posterior + prior;
-    if (accepted) log_posterior = there;
-    else setScatter(chain, before);
-    if (chain.adapting) {
-      const gain = Math.min(0.3, 3 / (chain.sweeps + 10));
-      scatter.log_step = Math.min(1, scatter.log_step + gain * ((accepted ? 1 : 0) - 0.4));
-    }
-  }
-  return log_posterior;
 }

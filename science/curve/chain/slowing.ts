@@ -1,27 +1,7 @@
 /** By how much the mean rate slowed, drawn exactly given all else: one more error that all heights share, never below 0. */
-import {
-  drawSharedErrors,
-  type LikelihoodWork,
-  likelihoodWork,
-  logLikelihood,
-} from '../process/likelihood.ts';
+import { drawSharedErrors, logLikelihood } from '../process/likelihood.ts';
 import type { Chain } from './chain.ts';
 import { setHeights } from './shared-errors.ts';
-
-/** Room of its own, nodes of one column. */
-export interface SlowingRoom {
-  work: LikelihoodWork;
-  height_m: Float64Array;
-  loading_m: Float64Array;
-  drawn: Float64Array;
-}
-
-export const slowingRoom = (nodes: number): SlowingRoom => ({
-  work: likelihoodWork(1),
-  height_m: new Float64Array(nodes),
-  loading_m: new Float64Array(nodes),
-  drawn: new Float64Array(1),
-});
 
 /** A mean rate that is larger by c for each ka of age lifts the walked heights by ½ct², so c loads them by −½t². */
 export function drawSlowing(chain: Chain): void {

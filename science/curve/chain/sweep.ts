@@ -19,7 +19,7 @@ import type { Chain } from './chain.ts';
 import { stepHyperparameters } from './hyperparameters.ts';
 import { drawLooseAge, updatePoint } from './point-move.ts';
 import { releaseHeights } from './release.ts';
-import { moveScatter } from './scatter.ts';
+import { moveScatter } from './scatter-move.ts';
 import { drawOffset, drawShared } from './shared-errors.ts';
 import { drawSlowing } from './slowing.ts';
 

@@ -88,7 +88,7 @@ export function Questions({
       <h2 id={`${id}-title`}>
         Questions <Unsettled curve={curve} isFinal={isFinal} />
       </h2>
-      <ul className="keys" aria-label="Questions">
+      <ul className="questions-asked" aria-label="Questions">
         {NAMES.map((name) => (
           <li key={name}>
             <Button kind="bare" aria-pressed={name === kind} onClick={() => setKind(name)}>
