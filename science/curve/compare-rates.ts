@@ -1,17 +1,29 @@
 /** The same points under several models of the rate, ranked by how well each foretells the points. */
-import { inProcess, type OnProgress, type Work } from '@stillstand/science/base';
-import { curveWork } from './compute-curve.ts';
+import { inProcess, type OnProgress, summaryOf, type Work } from '@stillstand/science/base';
+import type { CurvePlan } from './chain/curve-sampler.ts';
+import { curveWork, REPORTED } from './compute-curve.ts';
 import { rankCurves } from './others/compare.ts';
 import type { CurvePoint } from './problem/model.ts';
 import { SMOOTH_RATE } from './problem/settings.ts';
 import type { RatesCompared } from './result/rates-compared.ts';
+import { quantitiesOf, type Reported } from './result/reported.ts';
 import type { CurveResult, CurveSettings, RateModel } from './result/result.ts';
 
 /** 1 sd of a jump where the settings have none, m; scale of a mean that slowed, mm/yr per ka. Common practice, no source. */
 const JUMP_SD_M = 2;
 const SLOWING_MM_YR_KA = 0.5;
-/** A model that does not suit the points at all makes outliers of them and is slow to settle: it is given up sooner. */
-const DOUBLINGS = 1;
+/**
+ * Scores need less than what is reported, and a model that does not suit the points at all makes outliers of them and is slow
+ * to settle: it is given up sooner.
+ */
+const RHAT = 1.05;
+const EFFECTIVE = 100;
+const PLAN: CurvePlan = { ...REPORTED, doublings: 1, unsettled: (all) => unsettledForScores(all) };
+const unsettledForScores = (all: Reported): string | null =>
+  quantitiesOf(all).find((quantity) => {
+    const { rhat, ess_bulk } = summaryOf(quantity);
+    return !(rhat < RHAT && ess_bulk >= EFFECTIVE);
+  })?.name ?? null;
 
 /**
  * Models of the rate to choose from: constant; stepwise with one to four changes, and with one or two that jump; smooth, with a
@@ -68,7 +80,10 @@ export function* compareRatesWork(
 ): Work<RatesCompared> {
   const curves: { name: string; model: RateModel; curve: CurveResult }[] = [];
   for (const [k, rate_model] of ratesToCompare(settings).entries()) {
-    const curve = yield* curveWork(points, { ...settings, rate_model }, DOUBLINGS);
+    const found = yield* curveWork(points, { ...settings, rate_model }, PLAN);
+    const { rhat_max, ess_bulk_min } = found.diagnostics;
+    const converged = rhat_max < RHAT && ess_bulk_min >= EFFECTIVE;
+    const curve = { ...found, diagnostics: { ...found.diagnostics, converged } };
     curves.push({ name: String(k), model: rate_model, curve });
   }
   if (curves[0]!.curve.points.length === 0) return [];

@@ -1,6 +1,6 @@
 /** The smooth curve: chains run until they agree, and summarised. docs/methods/curve.md. */
 import { inProcess, type OnProgress, type Quantity, unsettled, type Work } from '@stillstand/science/base';
-import { runCurve } from './chain/curve-sampler.ts';
+import { type CurvePlan, runCurve } from './chain/curve-sampler.ts';
 import { fromOthers } from './others/from-others.ts';
 import type { CurvePoint } from './problem/model.ts';
 import { makeProblem } from './problem/problem.ts';
@@ -10,7 +10,7 @@ import type { CurveResult, CurveSettings } from './result/result.ts';
 import { summariseCurve } from './result/summarise-curve.ts';
 
 /** Half of the draws, three quarters, all; then up to 32 times the sweeps. */
-const REPORTED = {
+export const REPORTED: CurvePlan = {
   warm_up: 300,
   asked_at: [0.5, 0.75, 1],
   doublings: 5,
@@ -36,10 +36,9 @@ export const computeCurve = (
 export function* curveWork(
   points: readonly CurvePoint[],
   settings: CurveSettings,
-  /** How often the sweeps between draws may be doubled until all agree. */
-  doublings: number = REPORTED.doublings,
+  plan: CurvePlan = REPORTED,
 ): Work<CurveResult> {
-  return (yield* workWithDraws(points, settings, doublings)).result;
+  return (yield* workWithDraws(points, settings, plan)).result;
 }
 
 interface WithDraws {
@@ -57,11 +56,11 @@ export const curveWithDraws = (
 function* workWithDraws(
   points: readonly CurvePoint[],
   settings: CurveSettings,
-  doublings: number = REPORTED.doublings,
+  plan: CurvePlan = REPORTED,
 ): Work<WithDraws> {
   demandSettings(settings);
   const problem = makeProblem(points, settings);
-  const run = yield* runCurve(problem, { ...REPORTED, doublings });
+  const run = yield* runCurve(problem, plan);
   const others = yield* fromOthers(problem, run);
   return { result: summariseCurve(problem, run, others), quantities: quantitiesOf(run.all) };
 }

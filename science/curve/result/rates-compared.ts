@@ -14,7 +14,7 @@ export const ratesComparedShape = list(
   'models of the rate compared, the best leave-one-out score first; none is chosen by the program',
   record('one model', {
     rate_model: rateModelShape,
-    converged: yesNo('all its numbers have settled'),
+    converged: yesNo('its numbers have settled enough for scores: R-hat below 1.05, 100 effective draws'),
     score: number('sum of the scores of its points', ''),
     score_mcse: number('Monte-Carlo standard error of that sum', ''),
     behind: orNull(number('score of the first less its own; null for the first', '')),

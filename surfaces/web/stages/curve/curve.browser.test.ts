@@ -177,6 +177,7 @@ test('models of the rate stand side by side, one is taken, and one Undo takes it
   await page.getByText(/^The mean rate slowed by /).waitFor();
   await page.keyboard.press('Control+z');
   await page.getByText(/^The mean rate slowed/).waitFor({ state: 'detached' });
+  await final();
   assert.equal(
     await choice.getByRole('combobox').evaluate((e: HTMLSelectElement) => e.selectedOptions[0]!.text),
     'smooth',
