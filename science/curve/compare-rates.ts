@@ -54,6 +54,13 @@ export function ratesToCompare(settings: Pick<CurveSettings, 'rate_model'>): Rat
   return withOwn(settings.rate_model, ratesToChoose(settings).filter(isCompared));
 }
 
+/** The settings, whichever of the models that are compared anyway they have: so a comparison outlives the choice of one. */
+export function settingsToCompare(settings: CurveSettings): CurveSettings {
+  const { base } = usual(settings.rate_model);
+  const plain = { ...settings, rate_model: base };
+  return ratesToCompare(plain).some((model) => isSameRate(model, settings.rate_model)) ? plain : settings;
+}
+
 function usual(asked: RateModel): { base: RateModel; jump_sd_m: number; slowing_mm_yr_ka: number } {
   const { changes_from_cal_bp, changes_to_cal_bp } = asked;
   return {

@@ -25,6 +25,7 @@ export {
   isSameRate,
   ratesToChoose,
   ratesToCompare,
+  settingsToCompare,
 } from './compare-rates.ts';
 export { computeCurve, curveWithDraws, curveWork } from './compute-curve.ts';
 export { curveLikelihood } from './curve-likelihood.ts';

@@ -11,6 +11,7 @@ import {
   isAbrupt,
   loneEnds,
   probableOutliers,
+  settingsToCompare,
 } from '@stillstand/science/curve';
 import type { Runner } from '../runner/runner.ts';
 import { type Known, step, type Told, type Traced } from '../runner/step.ts';
@@ -55,7 +56,7 @@ export function ratesCompared(run: Runner, { used, points, settings }: CurveInpu
   const known = run.long(
     ratesOfPoints,
     traceId.ratesCompared,
-    { points: run.plain(points), settings },
+    { points: run.plain(points), settings: run.plain(settingsToCompare(settings.value)) },
     tellRates,
     () => [settings, run.set(traceId.pointsUsed, 'The points', used)],
   );
