@@ -74,8 +74,10 @@ export function rateName({ kind, changes, jump_sd_m, slowing_mm_yr_ka }: RateMod
 }
 
 /** What the data say of one of several models compared. */
-export const saidOf = ({ behind, undecided }: RatesCompared[number]): string => {
+export const saidOf = ({ behind, undecided, converged }: RatesCompared[number]): string => {
+  if (!converged) return 'not converged';
   if (behind === null) return 'best score';
+  if (undecided === 'not converged') return 'the best did not converge';
   return undecided === null ? 'the data decide against it' : `the data do not decide: ${undecided}`;
 };
 
@@ -89,7 +91,7 @@ export function ratesVerdict(compared: RatesCompared): string {
     left === 0
       ? ''
       : ` ${counted(left, 'model')} did not converge and ${left === 1 ? 'is' : 'are'} not compared.`;
-  if (open.length === 0)
+  if (!compared[0]!.converged)
     return `The data do not decide: the best score is of a model that did not converge.${unsettled}`;
   if (open.length === 1)
     return `The data decide for one model: ${rateName(open[0]!.rate_model)}.${unsettled}`;

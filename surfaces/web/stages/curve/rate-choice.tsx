@@ -72,10 +72,10 @@ export function RateChoice({
               {compared.map((one) => (
                 <tr key={rateName(one.rate_model)}>
                   <th scope="row">
+                    {rateName(one.rate_model)}{' '}
                     {isSameRate(one.rate_model, rate_model) ? (
                       <Mark name="tick" size={14} label="in use" />
-                    ) : null}{' '}
-                    {rateName(one.rate_model)}
+                    ) : null}
                   </th>
                   <td className="n">
                     {one.behind === null ? '' : printed(one.behind, 1)}{' '}
