@@ -12,6 +12,7 @@ import {
   computeCurve,
   DEFAULT_CURVE_SETTINGS,
   disagreeing,
+  isAbrupt,
   probableOutliers,
 } from '@stillstand/science/curve';
 import type { YearlyCurve } from '@stillstand/science/dating';
@@ -128,7 +129,7 @@ export interface Score {
   /** Shares of levels and of the rates over millennia that lie in their 95 % interval. */
   levels: number;
   rates: number;
-  /** The same of the levels of those sets that converged and named no point; how many there were. */
+  /** The same of the levels of those sets that converged, named no point and were said to fit; how many there were. */
   silent_levels: number | null;
   silent: number;
   converged: number;
@@ -189,7 +190,8 @@ export function score(
     }
     if (found.diagnostics.converged) {
       converged++;
-      if (disagreeing(found).length + probableOutliers(found).length === 0) silent.push(mean(inside));
+      const isSilent = disagreeing(found).length + probableOutliers(found).length === 0 && !isAbrupt(found);
+      if (isSilent) silent.push(mean(inside));
     }
   }
   return {

@@ -42,4 +42,5 @@ export {
   rateName,
   ratesVerdict,
   saidOf,
+  shortestSwing,
 } from './rate-model.ts';

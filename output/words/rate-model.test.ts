@@ -2,7 +2,14 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { type RatesCompared, SMOOTH_RATE } from '@stillstand/science/curve';
-import { abruptChange, rateModelInWords, rateName, ratesVerdict, saidOf } from './rate-model.ts';
+import {
+  abruptChange,
+  rateModelInWords,
+  rateName,
+  ratesVerdict,
+  saidOf,
+  shortestSwing,
+} from './rate-model.ts';
 
 const stepwise = { ...SMOOTH_RATE, kind: 'stepwise' as const, changes: 2, jump_sd_m: 1.5 };
 
@@ -65,4 +72,15 @@ test('that a smooth rate does not fit is said from a ratio of e^1.5 on', () => {
     abruptChange({ one_break: { log_evidence_ratio: 1.6, age_cal_bp: 4012 } })!,
     /^A smooth rate does not fit: one abrupt change near 4,01\d cal BP/,
   );
+});
+
+test('how short a swing the index points could show', () => {
+  const at = (median: number, kind: 'index' | 'marine' = 'index') => ({ kind, age_cal_bp: { median } });
+  const of = (points: object[], rate_model = SMOOTH_RATE) =>
+    shortestSwing({ points, settings: { rate_model } } as unknown as Parameters<typeof shortestSwing>[0]);
+  // Nine points over 8,000 years: a thousand apart.
+  const nine = Array.from({ length: 9 }, (_, k) => at(1000 * k));
+  assert.match(of([...nine, at(9000, 'marine')])!, /shorter than about 2,000 yr .* these 9 index points/);
+  assert.equal(of(nine.slice(0, 2)), null);
+  assert.equal(of(nine, constant), null);
 });

@@ -63,6 +63,18 @@ export function abruptChange(curve: Pick<CurveResult, 'one_break'>): string | nu
   return `A smooth rate does not fit: one abrupt change near ${years(curve.one_break!.age_cal_bp)} cal BP suits the heights better. The band is too narrow there; compare with a stepwise rate, or allow breaks`;
 }
 
+/**
+ * How short a swing of the sea the index points could show at all: two of them to a swing, evenly spread (Shannon 1949, Proc.
+ * IRE 37:10–21). Null with fewer than three, or where the rate is no process that could swing.
+ */
+export function shortestSwing({ points, settings }: Pick<CurveResult, 'points' | 'settings'>): string | null {
+  const ages = points.filter(({ kind }) => kind === 'index').map(({ age_cal_bp }) => age_cal_bp.median);
+  if (ages.length < 3 || settings.rate_model.kind !== 'smooth') return null;
+  const shortest = (2 * (Math.max(...ages) - Math.min(...ages))) / (ages.length - 1);
+  const rounded = Number(shortest.toPrecision(1));
+  return `Swings of the sea shorter than about ${years(rounded)} yr would not show with these ${printed(ages.length)} index points; the band takes the rate as smooth and does not allow for them`;
+}
+
 /** The same in few words, for lists: "stepwise, 2 changes, jumps". */
 export function rateName({ kind, changes, jump_sd_m, slowing_mm_yr_ka }: RateModel): string {
   const parts: string[] = [kind];

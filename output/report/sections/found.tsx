@@ -13,6 +13,7 @@ import {
   pointsThatDisagree,
   printed,
   range,
+  shortestSwing,
   signed,
   years,
 } from '@stillstand/output/words';
@@ -172,11 +173,13 @@ function Levels({ curve }: { curve: Curve }) {
 /** Points that disagree and ends on one point; that none does, with the rule. */
 function Doubts({ curve }: { curve: Curve }) {
   const found = curveDoubts(curve);
+  const swing = shortestSwing(curve);
   return (
     <>
       {each(changesInWords(curve), (text) => (
         <p>{text}.</p>
       ))}
+      {swing === null ? null : <p>{swing}.</p>}
       {pointsThatDisagree(curve) === null ? (
         <p>
           <Tick /> <b>No point disagrees with the others</b>: none has {disagreementRule(curve)}.

@@ -17,6 +17,7 @@ import {
   rateName,
   ratesVerdict,
   saidOf,
+  shortestSwing,
   UNREACHED,
 } from '@stillstand/output/words';
 import { CURVES, loadCurve } from '@stillstand/published/curves';
@@ -612,6 +613,8 @@ function sayCurve(result: CurveResult, rsl_m: ReadonlyMap<string, number>): void
     print(`${line}${unsettled.map((word) => ` (${word})`).join('')}.`);
   const abrupt = abruptChange(result);
   if (abrupt !== null) print(`${abrupt}.`);
+  const swing = shortestSwing(result);
+  if (swing !== null) print(`${swing}.`);
   const free = nothingFixes(result);
   if (free !== null) print(free);
   for (const { hole, thickest_m, lowering_m } of result.burials)

@@ -1,6 +1,13 @@
 /** The rate over the chosen interval, as large as it matters, and what can be said of it and of the curve. */
 import { traceId } from '@stillstand/campaign/results';
-import { changesInWords, curveDoubts, isReached, share, UNREACHED } from '@stillstand/output/words';
+import {
+  changesInWords,
+  curveDoubts,
+  isReached,
+  share,
+  shortestSwing,
+  UNREACHED,
+} from '@stillstand/output/words';
 import type { CurveResult, IntervalRate } from '@stillstand/science/curve';
 import { useEffect, useId, useState } from 'react';
 import { Button, decimalsFor, Mark, printed, signed, Traced } from '../../parts/index.ts';
@@ -120,6 +127,7 @@ export function Answer({
 /** What the model of the rate found; points that disagree and ends on one point, or that there is none. */
 function Doubts({ curve }: { curve: CurveResult }) {
   const found = curveDoubts(curve);
+  const swing = shortestSwing(curve);
   return (
     <>
       {changesInWords(curve).map((text) => (
@@ -127,6 +135,7 @@ function Doubts({ curve }: { curve: CurveResult }) {
           {text}.
         </p>
       ))}
+      {swing === null ? null : <p className="says">{swing}.</p>}
       {found.length === 0 ? <p className="says">No point disagrees with the others.</p> : null}
       {found.map((text) => (
         <p key={text} className="unsure doubt">
