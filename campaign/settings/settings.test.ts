@@ -69,3 +69,39 @@ test('depth: what is learned where nothing is said, and what a user fixes or lea
     ['layer_contrast', 'by_passing'],
   );
 });
+
+test('the model of the rate: as said; what cannot be is complained of, and the usual is used', () => {
+  const model = (given: Record<string, string>) => {
+    const { settings, problems } = readSettings(rows(given));
+    const { kind, changes, jump_sd_m } = settings.curve.rate_model;
+    return { kind, changes, jump_sd_m, problems: problems.map((p) => `${p.label}: ${p.expected}`) };
+  };
+  assert.deepEqual(model({}), { kind: 'smooth', changes: 0, jump_sd_m: 0, problems: [] });
+  assert.deepEqual(model({ rate_model: 'stepwise' }), {
+    kind: 'stepwise',
+    changes: 1,
+    jump_sd_m: 0,
+    problems: [],
+  });
+  assert.deepEqual(model({ rate_model: 'smooth', rate_changes: '2', rate_jump_m: '1.5' }), {
+    kind: 'smooth',
+    changes: 2,
+    jump_sd_m: 1.5,
+    problems: [],
+  });
+  assert.deepEqual(model({ rate_model: 'wavy' }), {
+    kind: 'smooth',
+    changes: 0,
+    jump_sd_m: 0,
+    problems: ['rate_model: smooth, stepwise, constant'],
+  });
+  assert.deepEqual(model({ rate_model: 'stepwise', rate_changes: '5' }).changes, 1);
+  assert.deepEqual(model({ rate_model: 'constant', rate_changes: '1' }).problems.length, 1);
+  // A jump needs a change to be at.
+  assert.deepEqual(model({ rate_jump_m: '2' }), {
+    kind: 'smooth',
+    changes: 0,
+    jump_sd_m: 0,
+    problems: ['rate_jump_m: 0, or rate_changes of 1 or more: without changes nothing jumps'],
+  });
+});

@@ -332,11 +332,19 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
     { min: kind === 'stepwise' ? 1 : 0, max: kind === 'constant' ? 0 : 4 },
     true,
   );
+  const changes = asked ?? (kind === 'stepwise' ? 1 : 0);
+  const jump_sd_m = number('rate_jump_m', { min: 0, max: 100 });
+  if (jump_sd_m > 0 && changes === 0)
+    complain(
+      given.get('rate_jump_m')!,
+      '0, or rate_changes of 1 or more: without changes nothing jumps',
+      '0',
+    );
   const rate_model = {
     ...SMOOTH_RATE,
     kind,
-    changes: asked ?? (kind === 'stepwise' ? 1 : 0),
-    jump_sd_m: number('rate_jump_m', { min: 0, max: 100 }),
+    changes,
+    jump_sd_m: changes === 0 ? 0 : jump_sd_m,
     slowing_mm_yr_ka: number('rate_slowing_mm_yr_ka', { min: 0, max: 100 }),
   };
 
