@@ -36,6 +36,7 @@ export function RateChoice({
       <div className="line">
         <select
           aria-labelledby={`${id}-title`}
+          title="How the rate varies: smooth, constant between changes, or constant. Report a result under each model that the data do not decide against"
           value={models.findIndex((model) => isSameRate(model, rate_model))}
           disabled={store.readOnly}
           onChange={(event) => choose(models[Number(event.target.value)]!)}
