@@ -188,13 +188,13 @@ test('how probable it is that a smooth rate has a break: against sums over a gri
   const none: number[] = [];
   const one: number[] = [];
   for (const { sd, l } of SIGMAS.filter((_, k) => k % 2 === 0))
-    for (let z = -3; z <= 3; z += 0.25) {
+    for (let z = -3; z <= 3; z += 0.5) {
       const lambda = Math.sqrt(3) / (2 * Math.exp(0.5 * z));
       const prior = l - 0.5 * z * z;
       const of = (break_ka: number[]): number =>
         prior + dense(twin({ rate_sd: sd, lambda, break_ka, jump_sd_m: 1 }), heights(0.25), []).logLikelihood;
       none.push(of([]));
-      for (let at = 0.05; at < 6; at += 0.1) one.push(of([at]) - Math.log(60));
+      for (let at = 0.075; at < 6; at += 0.15) one.push(of([at]) - Math.log(40));
     }
   const most = Math.max(...none, ...one);
   const sum = (of: number[]): number => of.reduce((total, l) => total + Math.exp(l - most), 0);
@@ -207,11 +207,11 @@ test('how probable it is that a smooth rate has a break: against sums over a gri
   const smooth = computeCurve(twelve, { ...asked, rate_model: { ...SMOOTH_RATE, ...range } });
   const two: number[] = [];
   for (const { sd, l } of SIGMAS.filter((_, k) => k % 2 === 0))
-    for (let z = -3; z <= 3; z += 0.25) {
+    for (let z = -3; z <= 3; z += 0.5) {
       const lambda = Math.sqrt(3) / (2 * Math.exp(0.5 * z));
-      for (let at = 0.05; at < 6; at += 0.1) {
+      for (let at = 0.075; at < 6; at += 0.15) {
         const model = twin({ rate_sd: sd, lambda, break_ka: [at], jump_sd_m: 2 });
-        two.push(l - 0.5 * z * z + dense(model, heights(0.25), []).logLikelihood - Math.log(60));
+        two.push(l - 0.5 * z * z + dense(model, heights(0.25), []).logLikelihood - Math.log(40));
       }
     }
   const ratio = Math.log(sum(two) / sum(none));
