@@ -46,6 +46,7 @@ export const decimalsWith = (twoSigma: number | null, unit: string): number =>
 const spelled = (unit: string): string =>
   unit
     .replace('14C', 'c14')
+    .replace(' per ', ' ')
     .toLowerCase()
     .replaceAll(/[^a-z0-9]+/g, '_');
 
