@@ -99,8 +99,9 @@ type Answer = AnsweredQuestion['answer'];
 /** The number an answer is quoted by, and the draws it is of. */
 export function tellAnswer(
   answered: AnsweredQuestion,
-  { draws, ages_cal_bp, diagnostics }: CurveResult,
+  { draws, ages_cal_bp, diagnostics, settings }: CurveResult,
 ): Told {
+  const between = settings.rate_model.kind === 'smooth' ? 'a cubic' : 'straight';
   const { label, amount, unit, what } = quoted(answered);
   const kept = draws.level_m.length / ages_cal_bp.length;
   const when = 'window' in answered.answer ? during(answered.answer) : '';
@@ -109,7 +110,7 @@ export function tellAnswer(
     how:
       amount === null
         ? `${what}: too few of ${kept} draws show it`
-        : `median over ${kept} draws (${diagnostics.chains} chains) of ${what}; each draw is a path through its levels and rates at the reported ages, a cubic between them`,
+        : `median over ${kept} draws (${diagnostics.chains} chains) of ${what}; each draw is a path through its levels and rates at the reported ages, ${between} between them`,
     value: amount?.median ?? null,
     sigma: amount?.sd ?? null,
     unit,

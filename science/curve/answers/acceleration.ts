@@ -30,7 +30,7 @@ export function acceleration(curve: CurveResult, asked: Window | null): Accelera
   const window = windowWithin(paths, asked);
   if (!isAnswer(window)) return window;
   const { older_cal_bp, younger_cal_bp } = window;
-  const { chains } = paths;
+  const { draws, chains } = paths;
   const middle = (older_cal_bp + younger_cal_bp) / 2;
   const older = meanRates(paths, { older_cal_bp, younger_cal_bp: middle });
   const younger = meanRates(paths, { older_cal_bp: middle, younger_cal_bp });
@@ -48,10 +48,7 @@ export function acceleration(curve: CurveResult, asked: Window | null): Accelera
       change.map((mm_yr) => (1000 * mm_yr) / halfYears),
       chains,
     ),
-    quickened: chanceOf(
-      Uint8Array.from(change, (mm_yr) => (mm_yr > 0 ? 1 : 0)),
-      chains,
-    ),
+    quickened: chanceOf(draws, chains, (d) => change[d]! > 0),
     too_wide: tooWide(between.gap_yr, error, amountOf(change, chains).sd, 'mm/yr'),
   };
 }

@@ -60,9 +60,9 @@ function summary(shown: Float64Array, parts: Float64Array, chains: number): Amou
   };
 }
 
-/** Of something that happened in some of the draws. */
-export function chanceOf(happened: Uint8Array, chains: number): Chance {
-  const values = Float64Array.from(happened);
+/** Of something that happened in some of the draws: `happened` says in which. */
+export function chanceOf(draws: number, chains: number, happened: (draw: number) => boolean): Chance {
+  const values = Float64Array.from({ length: draws }, (_, d) => (happened(d) ? 1 : 0));
   const p = mean(values);
   const mcse = errorOfMean(values, chains);
   return { p, mcse, effective_draws: mcse > 0 ? (p * (1 - p)) / square(mcse) : values.length };

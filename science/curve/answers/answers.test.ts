@@ -535,7 +535,7 @@ test('the error of a mean over some of the draws is honest for chains that wande
     }
     const found = amountWhere(values, 4)!;
     z2.push(((found.mean - Math.sqrt(2 / Math.PI)) / found.mcse) ** 2);
-    const chance = chanceOf(happened, 4);
+    const chance = chanceOf(happened.length, 4, (d) => happened[d] === 1);
     chanceZ2.push(((chance.p - 0.5) / chance.mcse) ** 2);
   }
   // Mean square of 200 standardised errors: 1 ± 4·√(2/200), and 0.15 for the errors of the errors.
@@ -552,7 +552,10 @@ test('a number that too few draws show is not given; one that never varies is', 
   assert.equal(amountWhere(few, 4), null);
   const still = amountOf(new Float64Array(400).fill(3), 4);
   assert.deepEqual([still.median, still.mcse, still.effective_draws], [3, 0, 400]);
-  assert.deepEqual(chanceOf(new Uint8Array(400), 4), { p: 0, mcse: 0, effective_draws: 400 });
+  assert.deepEqual(
+    chanceOf(400, 4, () => false),
+    { p: 0, mcse: 0, effective_draws: 400 },
+  );
 });
 
 test('reported ages too wide apart are named, close ones are not', () => {

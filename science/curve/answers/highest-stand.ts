@@ -60,19 +60,14 @@ export function highestStand(curve: CurveResult, asked: Window | null): HighestS
   }
   const youngest_cal_bp = ages_cal_bp.at(-1)!;
   const youngest = levelsAt(paths, youngest_cal_bp);
-  const share = (is: (d: number) => boolean): Chance =>
-    chanceOf(
-      Uint8Array.from({ length: draws }, (_, d) => (is(d) ? 1 : 0)),
-      chains,
-    );
   const { gap_yr, level_m: error } = betweenAges(curve, paths, window);
   return {
     window,
     level_m: amountOf(level, chains),
     age_cal_bp: amountOf(age, chains),
-    at_older_end: share((d) => age[d]! >= window.older_cal_bp),
-    at_younger_end: share((d) => age[d]! <= window.younger_cal_bp),
-    above_zero: share((d) => level[d]! > 0),
+    at_older_end: chanceOf(draws, chains, (d) => age[d]! >= window.older_cal_bp),
+    at_younger_end: chanceOf(draws, chains, (d) => age[d]! <= window.younger_cal_bp),
+    above_zero: chanceOf(draws, chains, (d) => level[d]! > 0),
     youngest_cal_bp,
     above_youngest_m: amountOf(
       level.map((m, d) => m - youngest[d]!),

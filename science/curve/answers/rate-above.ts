@@ -36,11 +36,11 @@ export function meanRateAbove(
   if (!isAnswer(window)) return window;
   const { older_cal_bp, younger_cal_bp } = window;
   const found = rateAbove(meanRates(paths, window), mm_yr, paths.chains);
+  const between = betweenAges(curve, paths, window);
   const error = areReported(paths, [older_cal_bp, younger_cal_bp])
     ? 0
-    : errorOfMeanRate(betweenAges(curve, paths, window), older_cal_bp - younger_cal_bp);
-  const { gap_yr } = betweenAges(curve, paths, window);
-  return { ...found, window, too_wide: tooWide(gap_yr, error, found.rate_mm_yr.sd, 'mm/yr') };
+    : errorOfMeanRate(between, older_cal_bp - younger_cal_bp);
+  return { ...found, window, too_wide: tooWide(between.gap_yr, error, found.rate_mm_yr.sd, 'mm/yr') };
 }
 
 /** Of the rate at an age within those reported. */
@@ -65,8 +65,5 @@ const rateAbove = (
   chains: number,
 ): Omit<RateAbove, 'too_wide'> => ({
   rate_mm_yr: amountOf(rates_mm_yr, chains),
-  above: chanceOf(
-    Uint8Array.from(rates_mm_yr, (rate) => (rate > mm_yr ? 1 : 0)),
-    chains,
-  ),
+  above: chanceOf(rates_mm_yr.length, chains, (d) => rates_mm_yr[d]! > mm_yr),
 });

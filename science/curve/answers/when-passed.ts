@@ -53,16 +53,10 @@ export function whenPassed(curve: CurveResult, level_m: number, asked: Window | 
   const { gap_yr, level_m: error } = betweenAges(curve, paths, window);
   return {
     window,
-    passed: chanceOf(
-      times.map((n) => (n > 0 ? 1 : 0)),
-      chains,
-    ),
+    passed: chanceOf(draws, chains, (d) => times[d]! > 0),
     age_cal_bp: amountWhere(age, chains),
-    more_than_once: chanceOf(
-      times.map((n) => (n > 1 ? 1 : 0)),
-      chains,
-    ),
-    above_at_start: chanceOf(isAbove, chains),
+    more_than_once: chanceOf(draws, chains, (d) => times[d]! > 1),
+    above_at_start: chanceOf(draws, chains, (d) => isAbove[d] === 1),
     too_wide: tooWide(gap_yr, error, usualSd(curve, 'level', window), 'm'),
   };
 }

@@ -70,10 +70,7 @@ export function whenSlowed(curve: CurveResult, mm_yr: number, asked: Window | nu
     isBelowAll[d] = isBelowFirst[d] === 1 && !rose ? 1 : 0;
   }
   const fell = (age: Float64Array): Fell => ({
-    happened: chanceOf(
-      Uint8Array.from(age, (x) => (Number.isNaN(x) ? 0 : 1)),
-      chains,
-    ),
+    happened: chanceOf(draws, chains, (d) => !Number.isNaN(age[d]!)),
     age_cal_bp: amountWhere(age, chains),
   });
   const { gap_yr, rate_mm_yr } = betweenAges(curve, paths, window);
@@ -81,8 +78,8 @@ export function whenSlowed(curve: CurveResult, mm_yr: number, asked: Window | nu
     window,
     first: fell(first),
     for_good: fell(forGood),
-    below_at_start: chanceOf(isBelowFirst, chains),
-    below_throughout: chanceOf(isBelowAll, chains),
+    below_at_start: chanceOf(draws, chains, (d) => isBelowFirst[d] === 1),
+    below_throughout: chanceOf(draws, chains, (d) => isBelowAll[d] === 1),
     too_wide: tooWide(gap_yr, rate_mm_yr, usualSd(curve, 'rate', window), 'mm/yr'),
   };
 }

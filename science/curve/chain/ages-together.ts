@@ -12,12 +12,15 @@ import { proposeLearnt } from './anywhere.ts';
 import type { Chain } from './chain.ts';
 import { logPosterior } from './hyperparameters.ts';
 import { isOutlier, setHeights } from './shared-errors.ts';
+import { tuned } from './tuning.ts';
 
 const KA = 1000;
 /** Steps of each shared reservoir error a sweep. */
 const STEPS = 3;
 /** A long step of one, in its sds. */
 const FAR = 2;
+/** Log of the longest other: no longer than its grid. */
+const LONGEST = 1;
 /** Two dates that contradict each other are tried so often a sweep, pairs in turn where there are many. */
 const PAIRS = 4;
 
@@ -61,7 +64,7 @@ function shiftTogether(chain: Chain, g: number, current: number): number {
     ratio += logAgeGiven(prior, is, after) - logAgeGiven(prior, was, before);
   }
   const proposed = settle(chain, ratio, current);
-  tune(chain, chain.logShiftScale, g, proposed !== null);
+  chain.logShiftScale[g] = tuned(chain, chain.logShiftScale[g]!, proposed !== null, LONGEST);
   if (proposed !== null) chain.offset[g] = after;
   return proposed ?? current;
 }
@@ -94,16 +97,10 @@ function shiftAtQuantiles(chain: Chain, g: number, step: number, current: number
     ratio += logAgeGiven(prior, moved.age_cal_bp, after) - logAgeGiven(prior, was, before);
   }
   const proposed = settle(chain, ratio, current);
-  if (step !== FAR) tune(chain, chain.logQuantileScale, g, proposed !== null);
+  if (step !== FAR)
+    chain.logQuantileScale[g] = tuned(chain, chain.logQuantileScale[g]!, proposed !== null, LONGEST);
   if (proposed !== null) chain.offset[g] = after;
   return proposed ?? current;
-}
-
-function tune(chain: Chain, logScale: Float64Array, g: number, accepted: boolean): void {
-  if (!chain.adapting) return;
-  const gain = Math.min(0.3, 3 / (chain.sweeps + 10));
-  // No step longer than its grid.
-  logScale[g] = Math.min(1, logScale[g]! + gain * ((accepted ? 1 : 0) - 0.4));
 }
 
 /** Both ages drawn again, as what was learnt in the warm-up has them: one of them goes back to its date as the other leaves its own. */

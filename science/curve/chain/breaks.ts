@@ -9,11 +9,12 @@ import { isInOrder } from '../problem/depth-order.ts';
 import { logAgeUnder } from '../problem/outliers.ts';
 import { breakLikelihoods } from '../process/break-likelihood.ts';
 import { sortByAge } from '../process/observations.ts';
-import { copyBreaks, copyScale, type Rates, withBreak, withoutBreak } from '../process/rates.ts';
+import { copyBreaks, copyInto, copyScale, type Rates, withBreak, withoutBreak } from '../process/rates.ts';
 import { BINS, type BreakRoom } from './break-room.ts';
 import type { Chain } from './chain.ts';
 import { logPosterior } from './hyperparameters.ts';
 import { setHeights } from './shared-errors.ts';
+import { tuned } from './tuning.ts';
 
 const KA = 1000;
 /** Log of the longest shift, yr. */
@@ -89,8 +90,7 @@ function shiftOlder(chain: Chain, room: BreakRoom, k: number, current: number): 
   let there = current;
   let accepted = false;
   if (ratio > -Infinity) {
-    copyScale(rates, room.within);
-    copyBreaks(rates, room.within);
+    copyInto(rates, room.within);
     for (let j = k; j < rates.breaks; j++) room.within.break_ka[j] = rates.break_ka[j]! + by;
     sortByAge(o);
     setHeights(chain);
@@ -103,10 +103,7 @@ function shiftOlder(chain: Chain, room: BreakRoom, k: number, current: number): 
     sortByAge(o);
     setHeights(chain);
   }
-  if (chain.adapting) {
-    const gain = Math.min(0.3, 3 / (chain.sweeps + 10));
-    room.log_shift = Math.min(LONGEST, room.log_shift + gain * ((accepted ? 1 : 0) - 0.4));
-  }
+  room.log_shift = tuned(chain, room.log_shift, accepted, LONGEST);
   return accepted ? there : current;
 }
 
@@ -159,8 +156,7 @@ function allAnywhere(chain: Chain, room: BreakRoom, current: number): number {
 function come(chain: Chain, room: BreakRoom, current: number): number {
   const { rates, problem } = chain;
   if (rates.breaks === problem.settings.rate_model.changes) return current;
-  copyScale(rates, room.without);
-  copyBreaks(rates, room.without);
+  copyInto(rates, room.without);
   weigh(chain, room);
   const to = drawBin(chain, room);
   withBreak(room.without, to.age_ka, room.within);

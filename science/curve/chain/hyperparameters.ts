@@ -4,7 +4,7 @@
  */
 import { exp, log } from '@stillstand/science/base';
 import { logLikelihood } from '../process/likelihood.ts';
-import { copyBreaks, copyScale, type Rates } from '../process/rates.ts';
+import { copyInto, type Rates } from '../process/rates.ts';
 import type { Chain } from './chain.ts';
 import { setScale } from './rates.ts';
 
@@ -72,8 +72,7 @@ export function stepHyperparameters(chain: Chain): number {
 
 function propose(chain: Chain, log_rate_sd: number, log_length: number): number {
   const { proposed, rates, problem } = chain;
-  copyScale(rates, proposed);
-  copyBreaks(rates, proposed);
+  copyInto(rates, proposed);
   setScale(proposed, problem, log_rate_sd, log_length);
   return logPosterior(chain, log_rate_sd, log_length, proposed);
 }

@@ -23,16 +23,19 @@ export interface OneBreak {
 
 /** Null where the model has changes of its own. */
 export function oneBreak({ settings }: Problem, rates: Rates): OneBreak | null {
-  const { kind, changes } = settings.rate_model;
-  if (kind !== 'smooth' || changes > 0) return null;
+  const age_ka = oneBreakAges(settings);
+  if (age_ka.length === 0) return null;
   return {
-    age_ka: oneBreakAges(settings),
+    age_ka,
     log_ratio: new Float64Array(AGES),
     within: { ...rates, break_ka: new Float64Array(1) },
   };
 }
 
+/** None where the model has changes of its own. */
 export function oneBreakAges(settings: Problem['settings']): Float64Array {
+  const { kind, changes } = settings.rate_model;
+  if (kind !== 'smooth' || changes > 0) return new Float64Array(0);
   const { from_ka, to_ka } = breakRange(settings);
   return Float64Array.from({ length: AGES }, (_, k) => from_ka + ((k + 0.5) * (to_ka - from_ka)) / AGES);
 }

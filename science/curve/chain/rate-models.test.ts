@@ -246,3 +246,19 @@ test('how much the mean rate slowed, and how far heights scatter: against sums o
   );
   agrees('extra scatter', scattered.scatter_m!, gridMean(sds), 0.002);
 });
+
+test('where heights say nothing, ages are as dated and two changes as two even draws in order', () => {
+  const dated = [800, 2100, 2900, 3600, 4400, 5500].map((age, i) => index(`D${i}`, age, 150, 0, 200));
+  const curve = computeCurve(dated, {
+    ...asked,
+    rate_model: { ...SMOOTH_RATE, ...range, kind: 'stepwise', changes: 2, jump_sd_m: 1 },
+  });
+  assert.ok(curve.diagnostics.converged, curve.diagnostics.remarks.join(' '));
+  for (const { id, age_cal_bp: age, prior_age_cal_bp: date } of curve.points) {
+    agrees(`age of ${id}`, age, date.mean);
+    assert.ok(Math.abs(age.sd / 150 - 1) < 0.05, `sd of the age of ${id}: ${age.sd}`);
+  }
+  // Order statistics of two even draws over 6,000 years, the older first.
+  agrees('older change', curve.changes[0]!.age_cal_bp, 4000);
+  agrees('younger change', curve.changes[1]!.age_cal_bp, 2000);
+});

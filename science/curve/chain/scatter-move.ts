@@ -3,6 +3,7 @@ import { exp, log, square } from '@stillstand/science/base';
 import type { Chain } from './chain.ts';
 import { logPosterior } from './hyperparameters.ts';
 import { setScatter } from './scatter.ts';
+import { tuned } from './tuning.ts';
 
 /** Steps a sweep. */
 const STEPS = 2;
@@ -23,10 +24,7 @@ export function moveScatter(chain: Chain, current: number): number {
     const accepted = log(stream.uniform()) < there - log_posterior + prior;
     if (accepted) log_posterior = there;
     else setScatter(chain, before);
-    if (chain.adapting) {
-      const gain = Math.min(0.3, 3 / (chain.sweeps + 10));
-      scatter.log_step = Math.min(1, scatter.log_step + gain * ((accepted ? 1 : 0) - 0.4));
-    }
+    scatter.log_step = tuned(chain, scatter.log_step, accepted, 1);
   }
   return log_posterior;
 }

@@ -9,13 +9,16 @@ import { type Rates, withBreak } from './rates.ts';
  */
 function logMeeting(m: Messages, rates: Rates, younger: number, older: number): number {
   meet(m, rates, younger, older);
-  const [s00, s01, s02, s11, s12, s22, x0, x1, x2] = m.ahead as unknown as number[];
+  const s = m.ahead;
+  const x0 = s[6]!;
+  const x1 = s[7]!;
+  const x2 = s[8]!;
   const l = m.information;
   const i = 6 * older;
   const e = 3 * older;
-  const g0 = l[i]! * x0! + l[i + 1]! * x1! + l[i + 2]! * x2!;
-  const g1 = l[i + 1]! * x0! + l[i + 3]! * x1! + l[i + 4]! * x2!;
-  const g2 = l[i + 2]! * x0! + l[i + 4]! * x1! + l[i + 5]! * x2!;
+  const g0 = l[i]! * x0 + l[i + 1]! * x1 + l[i + 2]! * x2;
+  const g1 = l[i + 1]! * x0 + l[i + 3]! * x1 + l[i + 4]! * x2;
+  const g2 = l[i + 2]! * x0 + l[i + 4]! * x1 + l[i + 5]! * x2;
   const n0 = m.eta[e]!;
   const n1 = m.eta[e + 1]!;
   const n2 = m.eta[e + 2]!;
@@ -24,13 +27,13 @@ function logMeeting(m: Messages, rates: Rates, younger: number, older: number): 
   const h2 = n2 - g2;
   const [u0, u1, u2] = [m.made[0]!, m.made[1]!, m.made[2]!];
   return (
-    x0! * (n0 - 0.5 * g0) +
-    x1! * (n1 - 0.5 * g1) +
-    x2! * (n2 - 0.5 * g2) +
+    x0 * (n0 - 0.5 * g0) +
+    x1 * (n1 - 0.5 * g1) +
+    x2 * (n2 - 0.5 * g2) +
     0.5 *
-      (h0 * (s00! * u0 + s01! * u1 + s02! * u2) +
-        h1 * (s01! * u0 + s11! * u1 + s12! * u2) +
-        h2 * (s02! * u0 + s12! * u1 + s22! * u2)) -
+      (h0 * (s[0]! * u0 + s[1]! * u1 + s[2]! * u2) +
+        h1 * (s[1]! * u0 + s[3]! * u1 + s[4]! * u2) +
+        h2 * (s[2]! * u0 + s[4]! * u1 + s[5]! * u2)) -
     0.5 * log(m.made[9]!)
   );
 }

@@ -62,6 +62,12 @@ export function copyBreaks(rates: Rates, out: Rates): void {
   out.breaks = rates.breaks;
 }
 
+/** Into `out`: the same. */
+export function copyInto(rates: Rates, out: Rates): void {
+  copyScale(rates, out);
+  copyBreaks(rates, out);
+}
+
 /** Into `out`: the same with one break more, for which both have room. */
 export function withBreak(rates: Rates, age_ka: number, out: Rates): void {
   copyScale(rates, out);
@@ -83,15 +89,9 @@ export function withoutBreak(rates: Rates, k: number, out: Rates): void {
 
 const piece = new Float64Array(STEP);
 
-/** Transition and noise from one age to another, older or younger: fills STEP numbers from `at` as `rateStep` does, the sign
- * of level and slope turned where it runs towards younger ages. */
-export function stepOver(
-  rates: Rates,
-  from_ka: number,
-  to_ka: number,
-  out: Float64Array,
-  at: number = 0,
-): void {
+/** Transition and noise from one age to another, older or younger: fills STEP numbers as `rateStep` does, the sign of level
+ * and slope turned where it runs towards younger ages. */
+export function stepOver(rates: Rates, from_ka: number, to_ka: number, out: Float64Array): void {
   if (rates.breaks > 0) {
     const [low, high] = from_ka <= to_ka ? [from_ka, to_ka] : [to_ka, from_ka];
     let first = 0;
@@ -99,11 +99,11 @@ export function stepOver(
     let last = rates.breaks - 1;
     while (last >= 0 && rates.break_ka[last]! > high) last--;
     if (first <= last) {
-      overBreaks(rates, from_ka, to_ka, first, last, out, at);
+      overBreaks(rates, from_ka, to_ka, first, last, out);
       return;
     }
   }
-  pieceOver(rates, Math.abs(to_ka - from_ka), out, at);
+  pieceOver(rates, Math.abs(to_ka - from_ka), out);
 }
 
 /** Transition alone, five numbers. */
@@ -114,20 +114,15 @@ export function transitionOver(rates: Rates, from_ka: number, to_ka: number, out
 }
 
 /** Over a gap without a break. */
-function pieceOver(
-  { lambda, kappa_m, sd_mm_yr }: Rates,
-  gap_ka: number,
-  out: Float64Array,
-  at: number,
-): void {
+function pieceOver({ lambda, kappa_m, sd_mm_yr }: Rates, gap_ka: number, out: Float64Array): void {
   if (lambda > 0) {
-    rateStep(gap_ka, lambda, kappa_m, out, at);
+    rateStep(gap_ka, lambda, kappa_m, out);
     return;
   }
-  out.fill(0, at, at + STEP);
-  out[at] = sd_mm_yr * gap_ka;
-  out[at + 2] = 1;
-  out[at + 4] = 1;
+  out.fill(0, 0, STEP);
+  out[0] = sd_mm_yr * gap_ka;
+  out[2] = 1;
+  out[4] = 1;
 }
 
 function overBreaks(
@@ -137,32 +132,31 @@ function overBreaks(
   first: number,
   last: number,
   out: Float64Array,
-  at: number,
 ): void {
   const isOlder = from_ka <= to_ka;
   const { break_ka, jump_sd_m } = rates;
   const [leaves, enters] = isOlder ? [first, last] : [last, first];
   let level = (last - first + 1) * jump_sd_m * jump_sd_m;
   for (let k = first; k < last; k++) {
-    pieceOver(rates, break_ka[k + 1]! - break_ka[k]!, piece, 0);
+    pieceOver(rates, break_ka[k + 1]! - break_ka[k]!, piece);
     level += piece[0]! * piece[0]! + piece[1]! * piece[1]! + piece[5]!;
   }
-  pieceOver(rates, Math.abs(break_ka[leaves]! - from_ka), piece, 0);
+  pieceOver(rates, Math.abs(break_ka[leaves]! - from_ka), piece);
   const a = piece[0]!;
   const b = piece[1]!;
   level += piece[5]!;
-  pieceOver(rates, Math.abs(to_ka - break_ka[enters]!), piece, 0);
+  pieceOver(rates, Math.abs(to_ka - break_ka[enters]!), piece);
   const [a2, b2, p, q, w] = [piece[0]!, piece[1]!, piece[2]!, piece[3]!, piece[4]!];
   level += a2 * a2 + b2 * b2 + piece[5]!;
-  out[at] = a;
-  out[at + 1] = b;
-  out[at + 2] = 0;
-  out[at + 3] = 0;
-  out[at + 4] = 0;
-  out[at + 5] = level;
-  out[at + 6] = piece[6]! - a2 * p - b2 * q;
-  out[at + 7] = piece[7]! + a2 * q - b2 * w;
-  out[at + 8] = 1;
-  out[at + 9] = 0;
-  out[at + 10] = 1;
+  out[0] = a;
+  out[1] = b;
+  out[2] = 0;
+  out[3] = 0;
+  out[4] = 0;
+  out[5] = level;
+  out[6] = piece[6]! - a2 * p - b2 * q;
+  out[7] = piece[7]! + a2 * q - b2 * w;
+  out[8] = 1;
+  out[9] = 0;
+  out[10] = 1;
 }

@@ -152,9 +152,8 @@ function oneBreakFound(
   draws: readonly Draws[],
   asked: number,
 ): CurveResult['one_break'] {
-  const { kind, changes } = settings.rate_model;
-  if (kind !== 'smooth' || changes > 0 || asked === 0) return null;
   const age_ka = oneBreakAges(settings);
+  if (age_ka.length === 0 || asked === 0) return null;
   const columns = Array.from(age_ka, (_, k) => pooled(draws.map((d) => d.one_break[k]!.subarray(0, asked))));
   const most = columns.reduce((high, column) => column.reduce((a, x) => Math.max(a, x), high), -Infinity);
   const each = columns.map((column) => mean(column.map((x) => exp(x - most))));
