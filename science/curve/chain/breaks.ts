@@ -34,9 +34,11 @@ export function moveBreaks(chain: Chain, current: number): number {
   const { breaks: room, rates, problem, stream } = chain;
   if (room === null) return current;
   let log_posterior = current;
-  for (let k = 0; k < rates.breaks; k++) log_posterior = anywhere(chain, room, k, log_posterior);
+  // Any of them, each as probable: one that overtakes another has another number, by which the way back would miss it.
+  for (let k = 0; k < rates.breaks; k++)
+    log_posterior = anywhere(chain, room, anyBreak(chain), log_posterior);
   for (let k = 0; k < rates.breaks; k++) {
-    log_posterior = step(chain, room, k, log_posterior);
+    log_posterior = step(chain, room, anyBreak(chain), log_posterior);
     for (let s = 0; s < SHIFTS; s++) log_posterior = shiftOlder(chain, room, k, log_posterior);
   }
   if (rates.breaks > 1) log_posterior = allAnywhere(chain, room, log_posterior);
@@ -46,6 +48,8 @@ export function moveBreaks(chain: Chain, current: number): number {
       stream.uniform() < 0.5 ? come(chain, room, log_posterior) : go(chain, room, log_posterior);
   return log_posterior;
 }
+
+const anyBreak = ({ rates, stream }: Chain): number => stream.integer(rates.breaks);
 
 function step(chain: Chain, room: BreakRoom, k: number, current: number): number {
   const { rates, stream } = chain;
@@ -165,9 +169,9 @@ function come(chain: Chain, room: BreakRoom, current: number): number {
 }
 
 function go(chain: Chain, room: BreakRoom, current: number): number {
-  const { rates, stream } = chain;
+  const { rates } = chain;
   if (rates.breaks === 0) return current;
-  const k = Math.min(rates.breaks - 1, Math.floor(rates.breaks * stream.uniform()));
+  const k = anyBreak(chain);
   const from = binOf(room, rates.break_ka[k]!);
   withoutBreak(rates, k, room.without);
   weigh(chain, room);

@@ -144,7 +144,7 @@ const twin = (more: Partial<DenseModel>): DenseModel => ({
 
 /** Mean over a grid by weights whose logarithms are given. */
 function gridMean(rows: readonly { l: number; x: number }[]): number {
-  const most = Math.max(...rows.map(({ l }) => l));
+  const most = rows.reduce((high, { l }) => Math.max(high, l), -Infinity);
   let sum = 0;
   let total = 0;
   for (const { l, x } of rows) {
@@ -261,4 +261,64 @@ test('where heights say nothing, ages are as dated and two changes as two even d
   // Order statistics of two even draws over 6,000 years, the older first.
   agrees('older change', curve.changes[0]!.age_cal_bp, 4000);
   agrees('younger change', curve.changes[1]!.age_cal_bp, 2000);
+});
+
+test('two changes of one rate: against sums over a grid of both', () => {
+  const curve = computeCurve(twelve, {
+    ...asked,
+    // So many that a proposal without its way back shows.
+    draws: 20_000,
+    rate_model: { ...SMOOTH_RATE, ...range, kind: 'stepwise', changes: 2 },
+  });
+  assert.ok(curve.diagnostics.converged, curve.diagnostics.remarks.join(' '));
+  const rows: { l: number; older: number; younger: number }[] = [];
+  for (const { sd, l } of SIGMAS.filter((_, k) => k % 3 === 0))
+    for (let younger = 0.06; younger < 6; younger += 0.12)
+      for (let older = younger; older < 6; older += 0.12) {
+        const model = twin({ rate_sd: sd, break_ka: [younger, older + 1e-6] });
+        // On the diagonal half of a cell.
+        const share = older === younger ? Math.log(0.5) : 0;
+        rows.push({ l: l + share + dense(model, heights(0.25), []).logLikelihood, older, younger });
+      }
+  const mean = (of: 'older' | 'younger'): number =>
+    1000 * gridMean(rows.map((row) => ({ l: row.l, x: row[of] })));
+  agrees('older change', curve.changes[0]!.age_cal_bp, mean('older'), 2);
+  agrees('younger change', curve.changes[1]!.age_cal_bp, mean('younger'), 2);
+});
+
+test('a change and the dates older than it, which move together: against sums over a grid', () => {
+  // Two known ages hold the sea still; two dates with precise heights lie on the steep side.
+  const sea = [
+    { t: 0.5, sd: 0, y: 0 },
+    { t: 2, sd: 0, y: 0 },
+    { t: 4.2, sd: 0.2, y: -3 },
+    { t: 5, sd: 0.2, y: -6.2 },
+  ];
+  const points = sea.map(({ t, sd, y }, i) => index(`M${i}`, 1000 * t, 1000 * sd, y, 0.05));
+  const curve = computeCurve(points, {
+    ...asked,
+    rate_model: { ...SMOOTH_RATE, ...range, kind: 'stepwise', changes: 1 },
+  });
+  assert.ok(curve.diagnostics.converged, curve.diagnostics.remarks.join(' '));
+  const rows: { l: number; at: number; a: number; b: number }[] = [];
+  const steps = Array.from({ length: 17 }, (_, k) => 0.45 * (k - 8));
+  for (const { sd, l } of SIGMAS.filter((_, k) => k % 3 === 0))
+    for (let at = 0.05; at < 6; at += 0.1)
+      for (const za of steps)
+        for (const zb of steps) {
+          const [a, b] = [4.2 + 0.2 * za, 5 + 0.2 * zb];
+          const found = sea.map(({ y }, i) => ({
+            age_ka: [0.5, 2, a, b][i]!,
+            height_m: y,
+            sigma_m: 0.05,
+            loading_m: [],
+          }));
+          const { logLikelihood } = dense(twin({ rate_sd: sd, break_ka: [at] }), found, []);
+          rows.push({ l: l - 0.5 * (za * za + zb * zb) + logLikelihood, at, a, b });
+        }
+  const mean = (of: 'at' | 'a' | 'b'): number =>
+    1000 * gridMean(rows.map((row) => ({ l: row.l, x: row[of] })));
+  agrees('change', curve.changes[0]!.age_cal_bp, mean('at'), 15);
+  agrees('younger date', curve.points[2]!.age_cal_bp, mean('a'), 5);
+  agrees('older date', curve.points[3]!.age_cal_bp, mean('b'), 5);
 });
