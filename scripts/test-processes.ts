@@ -13,6 +13,9 @@ import { join } from 'node:path';
 
 const root = join(import.meta.dirname, '..');
 const AT_ONCE = 2;
+const LAST_LINES = 25;
+/** So many of the longest are listed: what the gate's time is spent on. */
+const LONGEST = 12;
 
 // The longest first: the shorter ones then fill the other core.
 const APART = [
@@ -55,10 +58,14 @@ export async function runTests(files: readonly string[]): Promise<boolean> {
   const sums = { tests: 0, passed: 0, failed: 0, skipped: 0 };
   const failures: string[] = [];
   const counted = new Set<string>();
+  const lengths: { name: string; seconds: number }[] = [];
   const worker = async (): Promise<void> => {
     for (let own = waiting.shift(); own !== undefined; own = waiting.shift()) {
       const summary = join(folder, `${own[0]!.replaceAll('/', '-')}.jsonl`);
-      const { code, printed } = await run(own, summary);
+      const name = own.length === 1 ? own[0]! : `${own.length} files, the first of them ${own[0]}`;
+      const began = performance.now();
+      const { end, printed } = await run(own, summary);
+      lengths.push({ name, seconds: (performance.now() - began) / 1000 });
       process.stdout.write(printed);
       const lines = existsSync(summary) ? readFileSync(summary, 'utf8').trim().split('\n') : [];
       for (const line of lines.filter((text) => text !== '')) {
@@ -66,8 +73,12 @@ export async function runTests(files: readonly string[]): Promise<boolean> {
         if ('file' in said) counted.add(said.file);
         else for (const key of ['tests', 'passed', 'failed', 'skipped'] as const) sums[key] += said[key];
       }
-      if (code !== 0)
-        failures.push(own.length === 1 ? own[0]! : `${own.length} files, the first of them ${own[0]}`);
+      if (end !== 0)
+        failures.push(
+          `${name} (ended with ${end})`,
+          // Of a process that the engine or the machine has ended, what it printed last is all that says why.
+          ...(typeof end === 'string' ? printed.trimEnd().split('\n').slice(-LAST_LINES) : []),
+        );
     }
   };
   await Promise.all(Array.from({ length: AT_ONCE }, worker));
@@ -75,6 +86,9 @@ export async function runTests(files: readonly string[]): Promise<boolean> {
   // A file whose tests were lost would pass unseen.
   for (const file of files)
     if (!counted.has(join(root, file))) failures.push(`${file}: no test of it was run`);
+  console.log('  the longest, s:');
+  for (const { name, seconds } of lengths.sort((a, b) => b.seconds - a.seconds).slice(0, LONGEST))
+    console.log(`  ${seconds.toFixed(0).padStart(5)}  ${name}`);
   const seconds = ((performance.now() - started) / 1000).toFixed(1);
   console.log(
     `  ${sums.tests} tests in ${files.length} files: ${sums.passed} passed, ${sums.failed} failed, ${sums.skipped} skipped, ${seconds} s`,
@@ -83,7 +97,8 @@ export async function runTests(files: readonly string[]): Promise<boolean> {
   return failures.length === 0 && sums.failed === 0;
 }
 
-function run(files: readonly string[], summary: string): Promise<{ code: number | null; printed: string }> {
+/** `end`: the exit code, or the name of the signal that ended the process. */
+function run(files: readonly string[], summary: string): Promise<{ end: number | string; printed: string }> {
   const child = spawn(
     process.execPath,
     [
@@ -104,6 +119,8 @@ function run(files: readonly string[], summary: string): Promise<{ code: number 
   child.stderr.on('data', (chunk: Buffer) => printed.push(chunk));
   return new Promise((resolve, reject) => {
     child.on('error', reject);
-    child.on('close', (code) => resolve({ code, printed: Buffer.concat(printed).toString() }));
+    child.on('close', (code, signal) =>
+      resolve({ end: signal ?? code ?? 'no exit code', printed: Buffer.concat(printed).toString() }),
+    );
   });
 }

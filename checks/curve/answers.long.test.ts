@@ -7,7 +7,7 @@
  *
  * Bounds, set before the first run: a share of n seas no more than 4 standard errors, 4√(0.95·0.05/n), below 0.95; above
  * it none, since an age at an end of the curve is held whenever that end is in its 95 %. What happened against the sum of
- * the probabilities: 4 standard errors, √Σp(1 − p). At least nine seas in ten converge. Seed 31, 60 seas in
+ * the probabilities: 4 standard errors, √Σp(1 − p). At least nine seas in ten converge. Seed 31, 40 seas in
  * the gate; STILLSTAND_SETS=400 takes more.
  */
 import assert from 'node:assert/strict';
@@ -26,7 +26,7 @@ import {
 } from '@stillstand/science/curve';
 import { drawSea } from './simulated-sea.ts';
 
-const SETS = Number(process.env['STILLSTAND_SETS'] ?? 60);
+const SETS = Number(process.env['STILLSTAND_SETS'] ?? 40);
 const STEP = 40;
 const OLDEST = 8000;
 /** Oldest first. */

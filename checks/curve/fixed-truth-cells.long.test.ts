@@ -1,9 +1,9 @@
 /**
- * Truths outside the model, in cells (`fixed-truth-cells.ts`), with the settings of the product. The gate takes four cells and six
+ * Truths outside the model, in cells (`fixed-truth-cells.ts`), with the settings of the product. The gate takes four cells and four
  * sets of each; `STILLSTAND_SETS=200` all cells and so many sets, some hours, for the table of docs/methods/curve.md. Seed 81.
  *
- * Set before measuring: of the four cells together 0.85 of the levels are held (0.95 less a tenth: 24 sets, 0.2 between
- * sets, 2.4 sigma) and 22 of 24 sets converge. Of all cells what is printed is what is claimed.
+ * Set before measuring: of the four cells together 0.85 of the levels are held (0.95 less a tenth: 16 sets, 0.2 between
+ * sets, 2 sigma) and 15 of 16 sets converge, as 22 of 24 when there were six of each. Of all cells what is printed is what is claimed.
  */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
@@ -19,7 +19,7 @@ const GATE = [
 ];
 const named = ({ sea, points, fault }: Cell): string => `${sea}, ${points}, ${fault}`;
 const asked = process.env['STILLSTAND_SETS'];
-const sets = Number(asked ?? 6);
+const sets = Number(asked ?? 4);
 const cells = asked === undefined ? CELLS.filter((cell) => GATE.includes(named(cell))) : CELLS;
 
 const share = (x: number | null): string => (x === null ? '–' : x.toFixed(2));
@@ -52,5 +52,5 @@ test(`truths outside the model, ${cells.length} cells of ${CELLS.length}, ${sets
   });
   if (asked !== undefined) return;
   assert.ok(mean(scores.map((s) => s.levels)) > 0.85);
-  assert.ok(scores.reduce((sum, s) => sum + s.converged, 0) >= 22);
+  assert.ok(scores.reduce((sum, s) => sum + s.converged, 0) >= 15);
 });
