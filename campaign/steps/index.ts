@@ -7,5 +7,5 @@ export { doLongJob } from './long-jobs.ts';
 export type { Memo } from './runner/runner.ts';
 export type { LongJob } from './runner/step.ts';
 export type { Trace } from './runner/trace.ts';
+export { chosenNumber } from './sea/chosen-number.ts';
 export { chooseSites, countedSites, siteName } from './sea/curve-sites.ts';
-export { tellAnswer, tellInterval, unlessConverged } from './words/curve.ts';

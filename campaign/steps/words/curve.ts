@@ -9,8 +9,22 @@ type PointInCurve = CurveResult['points'][number];
 export const settingsInWords = (s: CurveSettings, sites: readonly (string | null)[]): string => {
   const tie = s.tie === null ? 'no constraint at present' : `0 ± ${s.tie.sd_m} m at ${s.tie.year_ce}`;
   const of = sites.map((site) => site ?? 'no site').join(', ');
-  return `points of ${of}; ${tie}; sd of the rate half-normal ${s.priors.rate_sd_scale_mm_yr} mm/yr, length lognormal ${s.priors.length_median_ka} ka; seed ${s.seed}`;
+  const taken = [
+    `points of ${of}`,
+    tie,
+    rateInWords(s.rate_model),
+    s.outliers === null ? 'every date and height as its error says' : 'any date or height may be an outlier',
+    ...(s.extra_scatter_m > 0 ? [`extra scatter half-normal ${s.extra_scatter_m} m`] : []),
+  ];
+  return `${taken.join('; ')}; sd of the rate half-normal ${s.priors.rate_sd_scale_mm_yr} mm/yr, length lognormal ${s.priors.length_median_ka} ka; seed ${s.seed}`;
 };
+
+function rateInWords({ kind, changes, jump_sd_m }: CurveSettings['rate_model']): string {
+  if (kind === 'constant') return 'constant rate';
+  const breaks =
+    kind === 'stepwise' ? `, ${changes} changes` : changes > 0 ? `, at most ${changes} breaks` : '';
+  return `${kind} rate${breaks}${changes > 0 && jump_sd_m > 0 ? `, jumps ± ${jump_sd_m} m` : ''}`;
+}
 
 const CURVE_NAMES = {
   smooth: 'Curve of a smooth rate',

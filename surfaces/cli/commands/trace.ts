@@ -1,6 +1,6 @@
 /** `stillstand trace`: where a number comes from, down to the readings. */
-import { type TraceNode, traceId } from '@stillstand/campaign/results';
-import type { Memo, Trace } from '@stillstand/campaign/steps';
+import { curveOf, type TraceNode, traceId } from '@stillstand/campaign/results';
+import { chosenNumber, type Memo, type Trace } from '@stillstand/campaign/steps';
 import { printed, signed } from '@stillstand/output/words';
 import { type Opened, openAndCompute } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
@@ -15,7 +15,9 @@ export const trace: Command = {
   },
   more: [
     'ID is the name of a number, e.g. point:P7/rsl, date:LAB-12, hole:H3/depth, interval:8000-7000; a label alone',
-    'finds the number it belongs to. Without an ID the names of all numbers are listed.',
+    'finds the number it belongs to. Any interval can be named, and answers of the curve, e.g. "answer:highest",',
+    '"answer:passed -5", "answer:slowed 1 8000..2000", "answer:fastest 500", "answer:rate above 2 7000".',
+    'Without an ID the names of all numbers are listed.',
   ].join('\n'),
   run,
 };
@@ -26,11 +28,11 @@ async function run(words: Words): Promise<ExitCode> {
   const depth = words.number('depth', { min: 1, max: 100, integer: true }) ?? 12;
   const memo: Memo = new Map();
   let opened = await openAndCompute(folder, { withCurve: false, memo });
-  let start = id === undefined ? -1 : find(opened.trace, id);
+  let root = id === undefined ? null : find(opened.trace, id);
   // Only what is not known without the curve waits for it.
-  if (start === -1 && opened.curveInput !== null) {
+  if (root === null && opened.curveInput !== null) {
     opened = await openAndCompute(folder, { withCurve: true, memo, onProgress: progress('sea level') });
-    start = id === undefined ? -1 : find(opened.trace, id);
+    root = id === undefined ? null : (find(opened.trace, id) ?? chosen(opened, id));
   }
   const names = opened.trace.ids().filter((name) => opened.trace.node(opened.trace.find(name)).row === null);
   if (id === undefined) {
@@ -38,20 +40,28 @@ async function run(words: Words): Promise<ExitCode> {
     else for (const name of names) print(name);
     return 0;
   }
-  if (start === -1) {
+  if (root === null) {
     const near = names.filter((name) => name.includes(id)).slice(0, 8);
     printError(
       `error: no number is named ${id}. ${near.length > 0 ? `Near it: ${near.join(', ')}.` : `List them with: npx stillstand trace ${folder}`}`,
     );
     return 1;
   }
-  if (words.flag('json')) sayJson(reachable(opened, start, depth));
-  else say(opened, start, depth);
+  if (words.flag('json')) sayJson(reachable(opened, root, depth));
+  else say(opened, root, depth);
   return 0;
 }
 
-/** The number of that name, or the one a bare label stands for. */
-function find(of: Trace, id: string): number {
+/** A number, and the nodes it was made of. */
+interface Made {
+  told: TraceNode;
+  parts: readonly number[];
+}
+
+const made = (of: Trace, node: number): Made => ({ told: of.node(node), parts: of.parts(node) });
+
+/** The number of that name, or the one a bare label means; null where there is none. */
+function find(of: Trace, id: string): Made | null {
   for (const name of [
     traceId.typed(id),
     traceId.point(id).rsl,
@@ -61,46 +71,54 @@ function find(of: Trace, id: string): number {
     traceId.typed(`interval:${id}`),
   ]) {
     const node = of.find(name);
-    if (node !== -1) return node;
+    if (node !== -1) return made(of, node);
   }
-  return -1;
+  return null;
+}
+
+/** A rate or an answer that is no part of the results; null where the curve has none of that name. */
+function chosen({ trace: of, results }: Opened, id: string): Made | null {
+  const curve = curveOf(results);
+  if (curve === null) return null;
+  for (const name of [id, `interval:${id}`, `answer:${id}`]) {
+    const told = chosenNumber(traceId.typed(name), curve);
+    if (told !== null) return { told, parts: told.parts.map((part) => of.find(part)) };
+  }
+  return null;
 }
 
 /** Every node below `start`, each once, with the cells of table rows as they were typed. */
-function reachable(opened: Opened, start: number, depth: number): (TraceNode & { typed: string | null })[] {
-  const found = new Map<number, TraceNode & { typed: string | null }>();
-  let layer = [start];
+function reachable(opened: Opened, root: Made, depth: number): (TraceNode & { typed: string | null })[] {
+  const found = new Map<string, TraceNode & { typed: string | null }>();
+  let layer = [root];
   for (let d = 0; d <= depth && layer.length > 0; d++) {
-    const next: number[] = [];
-    for (const node of layer) {
-      if (found.has(node)) continue;
-      const told = opened.trace.node(node);
-      found.set(node, { ...told, typed: told.row === null ? null : typed(opened, told.row) });
-      next.push(...opened.trace.parts(node));
+    const next: Made[] = [];
+    for (const { told, parts } of layer) {
+      if (found.has(told.id)) continue;
+      found.set(told.id, { ...told, typed: told.row === null ? null : typed(opened, told.row) });
+      next.push(...parts.map((part) => made(opened.trace, part)));
     }
     layer = next;
   }
   return [...found.values()];
 }
 
-function say(opened: Opened, start: number, depth: number): void {
-  const said = new Set<number>();
-  const visit = (node: number, indent: string, branch: string, level: number): void => {
-    const told = opened.trace.node(node);
+function say(opened: Opened, root: Made, depth: number): void {
+  const said = new Set<string>();
+  const visit = ({ told, parts }: Made, indent: string, branch: string, level: number): void => {
     const number =
       typeof told.value === 'number' ? ` ${quantity(told)}` : told.value === null ? '' : ` ${told.value}`;
-    const again = said.has(node) && told.parts.length > 0;
+    const again = said.has(told.id) && told.parts.length > 0;
     const words = told.row === null ? told.how : typed(opened, told.row);
     print(`${indent}${branch}${told.label}${number}  ${again ? '(as above)' : words}`);
     if (again || level >= depth) return;
-    said.add(node);
-    const parts = opened.trace.parts(node);
+    said.add(told.id);
     const inner = indent + (branch === '' ? '' : branch.startsWith('└') ? '   ' : '│  ');
     for (const [i, part] of parts.entries()) {
-      visit(part, inner, i === parts.length - 1 ? '└─ ' : '├─ ', level + 1);
+      visit(made(opened.trace, part), inner, i === parts.length - 1 ? '└─ ' : '├─ ', level + 1);
     }
   };
-  visit(start, '', '', 0);
+  visit(root, '', '', 0);
   print('', '± is 2 sigma; laboratory results keep their 1 sigma, and calendar ages are median and sd.');
 }
 

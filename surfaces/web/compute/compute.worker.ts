@@ -9,25 +9,14 @@ import {
   parseCampaign,
 } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
-import {
-  answerOf,
-  curveOf,
-  intervalOf,
-  type Results,
-  type TraceId,
-  type TraceNode,
-  traceId,
-  withCurve,
-} from '@stillstand/campaign/results';
+import { curveOf, type Results, type TraceId, type TraceNode, withCurve } from '@stillstand/campaign/results';
 import {
   type Computation,
+  chosenNumber,
   computeCampaign,
   curvesNeeded,
   type LongJob,
   type Published,
-  tellAnswer,
-  tellInterval,
-  unlessConverged,
 } from '@stillstand/campaign/steps';
 import { loadCurves } from '@stillstand/published/curves';
 import {
@@ -36,12 +25,9 @@ import {
   type CurvePreview,
   type CurveResult,
   type CurveState,
-  intervalRate,
-  isAnswer,
   type NoAnswer,
   previewCurve,
   type Question,
-  questionOf,
 } from '@stillstand/science/curve';
 import { canShare } from './can-share.ts';
 import { longSteps, type Thread } from './long-steps.ts';
@@ -248,31 +234,9 @@ function answered(to: Question): AnsweredQuestion | NoAnswer | null {
 
 /** What was asked on the screen and is not reported. */
 function belowChosen(id: TraceId): TraceNode[] {
-  const question = questionOf(answerOf(id) ?? '');
-  return question === null ? belowInterval(id) : belowAnswer(id, question);
-}
-
-/** An answer: made of the draws of the whole curve. */
-function belowAnswer(id: TraceId, question: Question): TraceNode[] {
-  const found = answered(question);
   const curve = last === null ? null : curveOf(last.results);
-  if (found === null || curve === null || !isAnswer(found)) return [];
-  const told = unlessConverged(tellAnswer(found, curve), curve);
-  const parts = [traceId.curve];
-  return [{ id, ...told, signed: told.signed ?? false, row: null, parts }, ...below(traceId.curve)];
-}
-
-/** A rate over an interval that was chosen: made of the levels at its two ends. */
-function belowInterval(id: TraceId): TraceNode[] {
-  const ends = intervalOf(id);
-  const curve = last === null ? null : curveOf(last.results);
-  if (ends === null || curve === null) return [];
-  const { older_cal_bp: older, younger_cal_bp: younger } = ends;
-  const rate = intervalRate(curve, older, younger)?.rate_mm_yr;
-  if (rate === undefined) return [];
-  const parts = [traceId.level(younger), traceId.level(older)];
-  const told = tellInterval(ends, rate.mean, rate.sd);
-  const top: TraceNode = { id, ...told, signed: true, row: null, parts };
-  const nodes = new Map(parts.flatMap(below).map((node) => [node.id, node]));
+  const top = curve === null ? null : chosenNumber(id, curve);
+  if (top === null) return [];
+  const nodes = new Map(top.parts.flatMap(below).map((node) => [node.id, node]));
   return [top, ...nodes.values()];
 }
