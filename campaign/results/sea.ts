@@ -6,6 +6,7 @@ import {
   ratesComparedShape,
 } from '@stillstand/science/curve';
 import { list, orNull, record, type ShapeValue, text, word } from '@stillstand/science/shape';
+import { type OtherCurveResult, otherCurveShape } from './other-curve.ts';
 
 export const seaShape = record('a curve that was asked for', {
   id: text('name of the curve, unique in the campaign'),
@@ -13,6 +14,10 @@ export const seaShape = record('a curve that was asked for', {
   sites: list('sites whose points it is of', orNull(text('site; null for points without one'))),
   curve: orNull(curveShape),
   rates_compared: ratesComparedShape,
+  others: list(
+    'other curves and predictions of the table other_curves, each with what lies between; empty without a curve',
+    otherCurveShape,
+  ),
 });
 export type SeaResult = ShapeValue<typeof seaShape>;
 
@@ -30,6 +35,10 @@ export const sitesOfCurve = ({ curves }: WithCurves): readonly (string | null)[]
 /** Models of the rate compared for it, the best first; empty where that was not asked, or is not done. */
 export const ratesComparedOf = ({ curves }: WithCurves): RatesCompared =>
   headlineOf(curves)?.rates_compared ?? [];
+
+/** Other curves and predictions beside it. */
+export const othersBeside = ({ curves }: WithCurves): readonly OtherCurveResult[] =>
+  headlineOf(curves)?.others ?? [];
 
 /** The same results with another headline curve, e.g. a preview. */
 export const withCurve = <R extends WithCurves>(results: R, curve: CurveResult | null): R => ({

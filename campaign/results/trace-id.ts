@@ -75,6 +75,18 @@ export const traceId = {
   intervalUnder: (interval: Interval, assumption: string) =>
     id(`${traceId.interval(interval)}/${assumption}`),
 
+  /** What lies between the curve and another, or is left without a prediction. */
+  beside: (name: string) => {
+    const at = (what: string) => id(`other:${label(name)}/${what}`);
+    return {
+      levels: at('levels'),
+      level: (age_cal_bp: number) => at(`level:${age_cal_bp}`),
+      interval: ({ older_cal_bp, younger_cal_bp }: Interval) =>
+        at(`interval:${older_cal_bp}-${younger_cal_bp}`),
+      meanRate: at('mean rate'),
+    };
+  },
+
   /** An answer to a question, as the curve writes questions. */
   answer: (question: string) => id(`answer:${question}`),
 

@@ -21,6 +21,7 @@ import { type Memo, stepRunner } from './runner/runner.ts';
 import type { Known, LongJob } from './runner/step.ts';
 import type { Trace } from './runner/trace.ts';
 import { type CurveInput, curveInput } from './sea/curve-input.ts';
+import { curvesBeside } from './sea/other-curves.ts';
 import { type MadePoint, makePoints } from './sea/points.ts';
 import { ratesCompared, seaLevel } from './sea/sea-level.ts';
 
@@ -82,6 +83,7 @@ export function computeCampaign(
     campaign.rows.sites.map(({ site }) => site),
   );
   const sea = withCurve && forCurve.input !== null ? seaLevel(run, forCurve.input) : null;
+  const beside = curvesBeside(run, campaign, heights, sea?.curve ?? null);
   const rates_compared =
     settings.compare_rates && withCurve && forCurve.input !== null ? ratesCompared(run, forCurve.input) : [];
 
@@ -127,6 +129,7 @@ export function computeCampaign(
     ...points.problems,
     ...forCurve.problems,
     ...(sea?.problems ?? []),
+    ...beside.problems,
     ...agesBetween.problems,
   ]);
   const dated = new Set(campaign.rows.determinations.map((row) => row.sample));
@@ -167,8 +170,9 @@ export function computeCampaign(
               id: MAIN,
               role: 'headline',
               sites: forCurve.input.sites,
-              curve: sea?.curve ?? null,
+              curve: sea?.curve.value ?? null,
               rates_compared,
+              others: beside.others,
             },
           ],
     settings: settings.listed,

@@ -31,6 +31,7 @@ const WORDS: Readonly<Record<TableName, readonly [one: string, many: string]>> =
   determinations: ['date', 'dates'],
   points: ['point', 'points'],
   point_errors: ['error component', 'error components'],
+  other_curves: ['level of another curve', 'levels of other curves'],
   correlations: ['correlation', 'correlations'],
   field_days: ['field day', 'field days'],
   checks: ['check', 'checks'],
@@ -59,6 +60,7 @@ const TOLD_BY: Readonly<Partial<Record<TableName, readonly string[]>>> = {
   photos: ['run', 'hole'],
   measurements: ['property', 'sample', 'hole'],
   point_errors: ['component', 'point'],
+  other_curves: ['age_cal_bp', 'curve'],
   correlations: ['hole_a', 'hole_b'],
   field_days: ['date'],
 };

@@ -497,6 +497,18 @@ export const schemas = {
     shape: choice('shape of the error', ['normal', 'uniform', 'one_sided']),
     shared_group: text('group whose points share this error'),
   }),
+  other_curves: table('a level at one age of another curve, or of a prediction of a part of the level', {
+    curve: required(text('name of that curve or prediction; the same in each of its rows')),
+    use: choice('another curve to compare with; or a prediction (isostasy, land motion) to subtract', [
+      'compare',
+      'subtract',
+    ]),
+    age_cal_bp: required(number('age', 'cal BP', { min: -200, max: 1000000 })),
+    level_m: required(elevation('level; of a prediction its part of relative sea level')),
+    level_sigma_m: sigma('the level'),
+    datum: reference('datums', 'zero of its level, of a curve to compare with; not said if empty'),
+    source: text('where it comes from'),
+  }),
   correlations: table('a contact correlated between holes', {
     hole_a: required(reference('holes', 'one hole')),
     unit_a: renamed(

@@ -133,6 +133,33 @@ test('so is one that forgets an input of the curve', () => {
   );
 });
 
+test('so is one that forgets an input of what lies beside the curve', () => {
+  const quick = ['chains', 'draws'].map((name, i) => ({ row_id: name, name, value: i === 0 ? '2' : '50' }));
+  const start: CampaignText = {
+    ...base,
+    settings: [...base['settings']!.filter(({ name }) => name !== 'chains' && name !== 'draws'), ...quick],
+    other_curves: ['7000', '3000'].map((age, i) => ({
+      row_id: `other ${age}`,
+      curve: 'Elsewhere',
+      age_cal_bp: age,
+      level_m: i === 0 ? '-4' : '0.5',
+      level_sigma_m: '0.3',
+    })),
+  };
+  assert.deepEqual(
+    faults(
+      start,
+      [
+        ['a tide level', where(start, 'tide_levels', 'level', 'MHW', { elevation_m: '1.1' })],
+        ['another curve', edited(start, 'other_curves', 0, { level_m: '-5' })],
+      ],
+      true,
+      (step) => step === 'less another curve',
+    ),
+    [],
+  );
+});
+
 test('so is one that forgets an input of ages against depth', () => {
   /** An exposure of steady 1 mm/yr, dated at four depths, with an erosional contact and an undated sample. */
   const sample = (label: string, depth: number): Cells => ({

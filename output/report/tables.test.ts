@@ -57,6 +57,9 @@ test('every table is there and square, also when there is nothing in it', () => 
     'rates_compared',
     'prior_sensitivity',
     'answers',
+    'compared_curves',
+    'differences',
+    'rate_differences',
     'problems',
     'settings',
   ];

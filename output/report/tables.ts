@@ -5,6 +5,7 @@
  */
 import type { Results, resultsShape } from '@stillstand/campaign/results';
 import { ANSWERS } from './tables/answers.ts';
+import { DIFFERENCES, OTHER_CURVES, RATE_DIFFERENCES } from './tables/beside.ts';
 import { CURVE, INTERVALS } from './tables/curve.ts';
 import { AGE_DEPTH, DATES, SAMPLES } from './tables/dates.ts';
 import { ACCOUNT, HOLES, RUNS, UNITS } from './tables/holes.ts';
@@ -28,6 +29,9 @@ export const TABLES: readonly ResultTable[] = [
   RATES_COMPARED,
   PRIOR_SENSITIVITY,
   ANSWERS,
+  OTHER_CURVES,
+  DIFFERENCES,
+  RATE_DIFFERENCES,
   PROBLEMS,
   SETTINGS,
   ACCOUNT,

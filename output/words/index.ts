@@ -1,4 +1,5 @@
 /** Results in words: numbers as they are printed, parts of an error by name, what must be said with a curve. */
+export { besideDoubts, besideLarger, besideTitle, differenceCells, shareOfPairs } from './beside.ts';
 export {
   type AnswerInWords,
   type AnswerRow,

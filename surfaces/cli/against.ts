@@ -2,7 +2,7 @@
 import { dirname, join } from 'node:path';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { curveOf, type Results, readResults } from '@stillstand/campaign/results';
-import { range, share, signed, years } from '@stillstand/output/words';
+import { differenceCells, range, shareOfPairs, signed, years } from '@stillstand/output/words';
 import {
   type CurveResult,
   type Difference,
@@ -159,20 +159,10 @@ async function otherOfTable(path: string): Promise<Read> {
   };
 }
 
-/** Pairs of draws are many, but of no more than some hundred effective draws of each: no share is said below 0.01. */
-const PAIRS = 100;
-
 /** This curve less the other, at each age that both know. */
 export function sayDifference({ at, mean_rate_mm_yr }: DifferenceFrom, converged: boolean): void {
   const unsettled = converged ? [] : ['NOT CONVERGED'];
-  const cells = (difference: Difference | null): string[] =>
-    difference === null
-      ? ['', '', '']
-      : [
-          signed(difference.median, 2),
-          range(difference.lower95, difference.upper95, 2),
-          share(difference.p_larger, PAIRS),
-        ];
+  const cells = (difference: Difference | null): string[] => Object.values(differenceCells(difference));
   print('Difference: this curve less the other. The draws of the two are independent.');
   sayTable([
     [
@@ -196,7 +186,7 @@ export function sayDifference({ at, mean_rate_mm_yr }: DifferenceFrom, converged
   const { median, lower95, upper95, p_larger } = mean_rate_mm_yr;
   print(
     `Mean rate from ${years(at[0]!.age_cal_bp)} to ${years(at.at(-1)!.age_cal_bp)} cal BP: ${signed(median, 2)} mm/yr ` +
-      `(95 % ${range(lower95, upper95, 2)}) against the other; probability that this one is faster: ${share(p_larger, PAIRS)}` +
+      `(95 % ${range(lower95, upper95, 2)}) against the other; probability that this one is faster: ${shareOfPairs(p_larger)}` +
       `${unsettled.map((word) => ` (${word})`).join('')}.`,
   );
 }

@@ -66,7 +66,7 @@ export function ratesCompared(run: Runner, { used, points, settings }: CurveInpu
 export function seaLevel(
   run: Runner,
   { used, points, settings }: CurveInput,
-): { curve: CurveResult; problems: Problem[] } | null {
+): { curve: Known<CurveResult>; problems: Problem[] } | null {
   const intercalated = used.flatMap(({ value: { result } }) =>
     result.position === 'intercalated' ? [result.point] : [],
   );
@@ -81,7 +81,7 @@ export function seaLevel(
   if (curve === null) return null;
   tellNumbers(run, curve.value, used, settings);
   return {
-    curve: curve.value,
+    curve,
     problems: [
       ...notConverged(curve.value),
       ...notSmooth(curve.value),

@@ -1,6 +1,12 @@
 /** What the trace says of the curve and its numbers. */
-import type { Interval } from '@stillstand/campaign/results';
-import type { AnsweredQuestion, CurveResult, CurveSettings, RatesCompared } from '@stillstand/science/curve';
+import type { Interval, OtherCurveResult } from '@stillstand/campaign/results';
+import type {
+  AnsweredQuestion,
+  CurveResult,
+  CurveSettings,
+  Difference,
+  RatesCompared,
+} from '@stillstand/science/curve';
 import type { Told } from '../runner/step.ts';
 
 type PointInCurve = CurveResult['points'][number];
@@ -64,6 +70,42 @@ export const tellInterval = (
   how: 'level at the younger end − level at the older end, over the years between',
   value: rate_mm_yr,
   sigma: sd,
+  unit: 'mm/yr',
+  signed: true,
+});
+
+type OtherUse = OtherCurveResult['use'];
+const besideInWords = (name: string, use: OtherUse): string =>
+  use === 'subtract' ? `without ${name}` : `less that of ${name}`;
+const HOW_BESIDE: Readonly<Record<OtherUse, string>> = {
+  compare: 'all pairs of a draw of the curve and one of the other, which know nothing of each other',
+  subtract: 'each draw of the curve less the prediction, whose error is one for all ages',
+};
+
+export const tellBesideLevel = (
+  name: string,
+  use: OtherUse,
+  age_cal_bp: number,
+  level: Difference,
+): Told => ({
+  label: `RSL at ${age_cal_bp} cal BP ${besideInWords(name, use)}`,
+  how: HOW_BESIDE[use],
+  value: level.mean,
+  sigma: level.sd,
+  unit: 'm',
+  signed: true,
+});
+
+export const tellBesideRate = (
+  name: string,
+  use: OtherUse,
+  { older_cal_bp, younger_cal_bp }: Interval,
+  rate: Difference,
+): Told => ({
+  label: `Rate from ${older_cal_bp} to ${younger_cal_bp} cal BP ${besideInWords(name, use)}`,
+  how: HOW_BESIDE[use],
+  value: rate.mean,
+  sigma: rate.sd,
   unit: 'mm/yr',
   signed: true,
 });

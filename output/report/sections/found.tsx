@@ -1,6 +1,6 @@
 /** What was found: the rates of the intervals, the height of the sea, and whether the numbers can be trusted. */
 
-import { curveOf, type Results, sitesOfCurve } from '@stillstand/campaign/results';
+import { curveOf, othersBeside, type Results, sitesOfCurve } from '@stillstand/campaign/results';
 import {
   BEYOND,
   changesInWords,
@@ -22,6 +22,7 @@ import { indexOfOldest } from '../headline.ts';
 import { Caution, ConvergedCell, ConvergedHead, NotConverged, Tick, Unreached } from '../marks.tsx';
 import { each } from '../quantity.tsx';
 import { Answers } from './answers.tsx';
+import { BesideCurve } from './beside.tsx';
 import { IntervalRate } from './interval-rate.tsx';
 
 type Curve = CurveResult;
@@ -49,6 +50,9 @@ export function Found({ results }: { results: Results }) {
       {curve.intervals.length < 2 && !isTested(curve.intervals) ? null : <Rates curve={curve} />}
       <Levels curve={curve} />
       <Answers curve={curve} />
+      {each(othersBeside(results), (other) => (
+        <BesideCurve other={other} diagnostics={curve.diagnostics} />
+      ))}
       <Trust diagnostics={curve.diagnostics} />
       <Doubts curve={curve} />
       <OtherSites results={results} />

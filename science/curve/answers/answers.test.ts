@@ -17,6 +17,7 @@ import { DEFAULT_CURVE_SETTINGS } from '../problem/settings.ts';
 import type { CurveResult } from '../result/result.ts';
 import { acceleration } from './acceleration.ts';
 import { amountOf, amountWhere, chanceOf } from './amount.ts';
+import { besideCurve, besidePrediction } from './beside.ts';
 import { differenceFrom } from './difference.ts';
 import { fastestSlowest } from './fastest-slowest.ts';
 import { highestStand } from './highest-stand.ts';
@@ -743,4 +744,43 @@ test('less a prediction: a parabola leaves exactly what it should, its error sha
   assert.deepEqual([part.ages_cal_bp[0], part.ages_cal_bp.at(-1)], [2000, 1000]);
   for (const ages of [[], [3000], [9000, 8000]])
     assert.ok(!isAnswer(lessPrediction(curve, { ages_cal_bp: ages, level_m: ages, sd_m: null })));
+});
+
+test('beside another curve: a datum shift widens the levels and no rate; a prediction leaves what remains (seed line 1)', () => {
+  const curve = lines('line 1');
+  const interval = { older_cal_bp: 5000, younger_cal_bp: 1000 };
+  const asked = { ...curve, intervals: [{ ...interval }] } as unknown as CurveResult;
+  const other = { ages_cal_bp: [6000, 5000, 1000], level_m: [-11, -9, -1], sd_m: [0.2, 0.2, 0.2] };
+  const exact = said(besideCurve(asked, other, 0));
+  const shifted = said(besideCurve(asked, other, 1.5));
+  const sdAt = (of: typeof exact): number => of.at[0]!.level_m!.sd;
+  // Two normals of sd 0.5 and 0.2, and a shift of 1.5.
+  for (const [found, truth] of [
+    [sdAt(exact), Math.sqrt(0.5 ** 2 + 0.2 ** 2)],
+    [sdAt(shifted), Math.sqrt(0.5 ** 2 + 0.2 ** 2 + 1.5 ** 2)],
+  ] as const)
+    assert.ok(Math.abs(found / truth - 1) < 4 / Math.sqrt(2 * DRAWS), `${found}, expected ${truth}`);
+  assert.deepEqual(shifted.mean_rate_mm_yr, exact.mean_rate_mm_yr);
+  assert.deepEqual(shifted.intervals, exact.intervals);
+  assert.deepEqual(
+    said(besideCurve(asked, other, null)).at.map(({ level_m }) => level_m),
+    [null, null, null],
+  );
+  // −9 to −1 m in 4,000 yr, ± √2·0.2 m: 2 ± 0.07 mm/yr; the line rises 2 ± 0.3.
+  const { rate_mm_yr } = exact.intervals[0]!;
+  near(rate_mm_yr.p_larger, 0.5, 'as fast');
+  exactly([rate_mm_yr.sd], [Math.sqrt(0.3 ** 2 + (Math.SQRT2 * 0.05) ** 2)], 'sd', 0.03);
+  // A prediction that rises by 1.4 mm/yr leaves 0.6 ± 0.3, more than 0 with Φ(2).
+  const prediction = { ages_cal_bp: [7000, -100], level_m: [-9.8, 0.14], sd_m: null };
+  const left = said(besidePrediction(asked, prediction));
+  near(left.mean_rate_mm_yr!.p_larger, normalCdf(2), 'something remains');
+  exactly([left.mean_rate_mm_yr!.mean], [0.6], 'what remains', 0.03);
+  exactly([left.intervals[0]!.rate_mm_yr.mean], [left.mean_rate_mm_yr!.mean], 'of the interval');
+  // Level −10 at 6,000 cal BP less −8.4.
+  exactly([left.at[0]!.level_m!.mean], [-1.6], 'level that remains', 0.06);
+  for (const none of [
+    besideCurve(asked, { ages_cal_bp: [9000], level_m: [0], sd_m: null }, 0),
+    besidePrediction(asked, { ages_cal_bp: [3000], level_m: [0], sd_m: null }),
+  ])
+    assert.ok(!isAnswer(none));
 });

@@ -4,6 +4,7 @@
  * the two share (a datum shift, the same calibration curve) are taken as independent and widen it.
  */
 import { mean, normalQuantile, square, standardDeviation } from '@stillstand/science/base';
+import { number, record, type ShapeValue } from '@stillstand/science/shape';
 import type { CurveResult } from '../result/result.ts';
 import { amountOf } from './amount.ts';
 import { levelsAt, type NoAnswer, type Paths, pathsOf, tooFew, wholeOf } from './paths.ts';
@@ -16,18 +17,19 @@ export interface PublishedCurve {
   sd_m: readonly number[] | null;
 }
 
+const OF = 'unit of the property';
+
+export const differenceShape = record('a number of one curve less the same of another', {
+  median: number('median', OF),
+  lower95: number('lower end of the central 95 %', OF),
+  upper95: number('upper end of the central 95 %', OF),
+  mean: number('mean', OF),
+  sd: number('standard deviation', OF),
+  mcse: number('Monte-Carlo standard error of the mean, of both sides', OF),
+  p_larger: number('share of all pairs of draws in which this one is larger', '0 to 1'),
+});
 /** This curve less the other. */
-export interface Difference {
-  median: number;
-  lower95: number;
-  upper95: number;
-  mean: number;
-  sd: number;
-  /** Monte-Carlo standard error of the mean, of both sides. */
-  mcse: number;
-  /** Share of all pairs of draws in which this one is larger. */
-  p_larger: number;
-}
+export type Difference = ShapeValue<typeof differenceShape>;
 
 interface DifferenceAtAge {
   age_cal_bp: number;
@@ -133,7 +135,7 @@ function sideOfTable({ ages_cal_bp, level_m, sd_m }: PublishedCurve): Side {
   };
 }
 
-const inQuadrature = (a: number, b: number): number => Math.sqrt(square(a) + square(b));
+export const inQuadrature = (a: number, b: number): number => Math.sqrt(square(a) + square(b));
 
 function lessOther(here: Draws, there: Draws): Difference {
   const x = Float64Array.from(here.draws).sort();

@@ -1,6 +1,7 @@
 /** Answers that papers give, from the draws of a curve: docs/methods/curve-answers.md. */
 export { type Acceleration, acceleration } from './acceleration.ts';
 export { type Amount, type Chance, FEWEST_DRAWS } from './amount.ts';
+export { type Beside, besideCurve, besidePrediction, besideShape } from './beside.ts';
 export {
   type Difference,
   type DifferenceFrom,

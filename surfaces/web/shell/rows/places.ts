@@ -35,6 +35,7 @@ export const PLACES: Readonly<Record<TableName, StageName>> = {
   determinations: 'Date',
   points: 'Points',
   point_errors: 'Points',
+  other_curves: 'Curve',
   pipe_stock: 'Plan',
   rated_gear: 'Plan',
   gear: 'Plan',

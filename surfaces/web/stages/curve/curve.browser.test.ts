@@ -216,8 +216,8 @@ test('questions by keys alone: what is asked, its value, its time, the answer an
     .waitFor();
 });
 
-test('models of the rate stand side by side, one is taken, and one Undo takes it back', async () => {
-  // The demo with fewer draws and nothing that may be an outlier: seven models take a fifth of the time.
+/** The demo with fewer draws and nothing that may be an outlier: a curve takes a fifth of the time. */
+async function openQuick(): Promise<void> {
   const folder = join(import.meta.dirname, '../../../../demo/campaign');
   const files = readdirSync(folder).map((name) => [name, readFileSync(join(folder, name))] as const);
   const quick = ['chains,2,q1,', 'draws,100,q2,', 'outliers,off,q3,'].join('\n');
@@ -229,6 +229,44 @@ test('models of the rate stand side by side, one is taken, and one Undo takes it
   const { document } = readFiles(new Map(edited));
   await openCampaign(page, document, 'curve');
   await final();
+}
+
+test('another curve is pasted and compared, a prediction is subtracted; one Undo takes each away', async () => {
+  await openQuick();
+  const others = page.getByRole('region', { name: 'Other curves' });
+  const add = async (name: string, use: string, levels: string): Promise<void> => {
+    await others.getByRole('button', { name: 'Add another curve or a prediction' }).click();
+    const form = page.getByRole('dialog', { name: 'Another curve or a prediction' });
+    await form.getByLabel('Name', { exact: true }).fill(name);
+    await form.getByLabel('Use', { exact: true }).selectOption({ label: use });
+    const field = form.getByLabel('Levels', { exact: true });
+    await field.fill('6000 -4.5 0.3\nsome -1 0.2');
+    await form.getByText('Line 2: found some, -1, 0.2').waitFor();
+    assert.ok(await form.getByRole('button', { name: 'Add it' }).isDisabled());
+    await field.fill(levels);
+    await form.getByRole('button', { name: 'Add it' }).click();
+    await form.waitFor({ state: 'detached' });
+  };
+  await add('Coast B', 'compare with it', '7000\t-4,0\t0,3\n5000\t-1,0\t0,2\n3000\t0,5\t0,2');
+  await others.getByRole('heading', { name: 'This curve less Coast B' }).waitFor();
+  await others.getByText('Its datum is not known').waitFor();
+  assert.match(await words(others), /7,000 to 3,000/);
+  await add('Land', 'subtract it, a prediction', 'age_cal_bp,level_m,sd_m\n9500,-2,0.5\n5000,-1,0.3\n0,0,0');
+  await others.getByRole('heading', { name: 'What remains without Land' }).waitFor();
+  const number = others.getByRole('row', { name: /^7,000 to 3,000/ }).getByRole('button');
+  await number.click();
+  await page
+    .getByText(/Rate from 7000 to 3000 cal BP less that of Coast B/)
+    .first()
+    .waitFor();
+  await others.getByRole('button', { name: 'Delete Coast B' }).click();
+  await others.getByRole('heading', { name: 'This curve less Coast B' }).waitFor({ state: 'detached' });
+  await page.keyboard.press('Control+z');
+  await others.getByRole('heading', { name: 'This curve less Coast B' }).waitFor();
+});
+
+test('models of the rate stand side by side, one is taken, and one Undo takes it back', async () => {
+  await openQuick();
   const choice = page.getByRole('region', { name: 'Model of the rate' });
   const chosen = (): Promise<string> =>
     choice.getByRole('combobox').evaluate((e: HTMLSelectElement) => e.selectedOptions[0]!.text);

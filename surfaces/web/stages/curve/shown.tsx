@@ -9,6 +9,7 @@ import { type StageProps, TraceBeside, useNavigate, useOpenRow } from '../../she
 import { useStore } from '../../store/index.ts';
 import { Answer } from './answer.tsx';
 import { useBefore, useWhole } from './before.ts';
+import { OtherCurves } from './beside/other-curves.tsx';
 import {
   between,
   firstInterval,
@@ -208,6 +209,7 @@ export function Shown({
           {curve === null || measured === null ? null : (
             <Questions curve={curve} interval={measured} isFinal={isFinal} />
           )}
+          {curve === null ? null : <OtherCurves results={results} curve={curve} isFinal={isFinal} />}
           {next === null || decided === null || whole === null ? null : (
             <NextDate
               next={next}
