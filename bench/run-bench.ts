@@ -7,6 +7,7 @@ import { benchApp, benchAppCurve } from './app/index.ts';
 import { benchFunctions } from './base/index.ts';
 import { benchCalibration } from './calibration/index.ts';
 import { benchChains } from './chains/index.ts';
+import { benchGeneralEngine } from './curve/general-engine.ts';
 import { benchCurve } from './curve/index.ts';
 import { benchDemo } from './demo/index.ts';
 import { benchDepth } from './depth/index.ts';
@@ -22,6 +23,7 @@ const BENCHES = {
   tide: benchTide,
   calibration: benchCalibration,
   curve: benchCurve,
+  'general-engine': benchGeneralEngine,
   chains: benchChains,
   document: benchDocument,
   noise: benchNoise,
