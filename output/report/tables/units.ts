@@ -17,6 +17,8 @@ const UNITS: Readonly<Record<string, { alone: number; least: number }>> = {
   joints: { alone: 0, least: 0 },
   line: { alone: 0, least: 0 },
   draws: { alone: 0, least: 0 },
+  pairs: { alone: 0, least: 0 },
+  changes: { alone: 0, least: 0 },
 };
 const LEAST = 2;
 /** Digits of a number whose unit is not among them. */

@@ -47,7 +47,7 @@ export const rateModelShape = record('how the rate varies', {
   kind: word('constant; constant between changes; or a smooth process', RATE_MODELS),
   changes: number(
     'stepwise: changes of the rate; smooth: most breaks, at which it starts afresh, each number from 0 on equally probable',
-    '',
+    'changes',
   ),
   changes_from_cal_bp: number('oldest age at which it may change', 'cal BP'),
   changes_to_cal_bp: number('youngest', 'cal BP'),
@@ -154,7 +154,7 @@ const priorRow = record('one prior', {
 });
 
 const depthOrder = record('ages of a hole in the order of their depths; null where there are none', {
-  pairs: number('pairs of points whose depths say that the lower is the older', ''),
+  pairs: number('pairs of points whose depths say that the lower is the older', 'pairs'),
   contradicting: list(
     'pairs whose dates contradict it',
     record('one pair', {
