@@ -57,6 +57,7 @@ test('every table is there and square, also when there is nothing in it', () => 
     'rates_compared',
     'prior_sensitivity',
     'answers',
+    'next_dates',
     'problems',
     'settings',
   ];

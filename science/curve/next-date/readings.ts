@@ -9,7 +9,7 @@ import { square } from '@stillstand/science/base';
 import type { CurveResult } from '../result/result.ts';
 
 /** Ages a date is looked for at: more cost time and show nothing more. */
-const MOST_AGES = 100;
+const MOST_AGES = 61;
 
 /** Runs of draws of each chain that are left out one at a time, to see how far what is said depends on the draws. */
 const RUNS = 5;
@@ -27,7 +27,7 @@ const PLACES: readonly (readonly [number, number])[] = [
 export interface Readings {
   /** 1 sd of a date, yr. */
   age_sd_yr: number;
-  /** Reported ages at which a date is looked for, in their order; all of them up to a hundred. */
+  /** Reported ages at which a date is looked for, in their order; all of them up to 61. */
   ages_cal_bp: Float64Array;
   /** Index of each among the reported ages. */
   reported: readonly number[];
@@ -164,7 +164,7 @@ export function momentsWith(
   return { all: moments(null), without: sums.map((_, k) => moments(k)) };
 }
 
-/** Of so many ages a hundred at most, even among them, both ends kept. */
+/** Of so many ages 61 at most, even among them, both ends kept. */
 function thinned(count: number): number[] {
   const n = Math.min(count, MOST_AGES);
   return Array.from({ length: n }, (_, k) => (n === 1 ? 0 : Math.round((k * (count - 1)) / (n - 1))));

@@ -21,52 +21,74 @@ export interface Dating {
 
 /** Expected share of the rate's variance that is left, 0–1. Several dates meet case by case. */
 export function varianceLeft(moments: Moments, dates: readonly Dating[]): number {
-  const cases = Math.max(...dates.map(({ at }) => at.length));
+  const cases = dates.reduce((most, { at }) => Math.max(most, at.length), 1);
   let left = 0;
   for (let s = 0; s < cases; s++) left += leftInCase(moments, dates, s) / cases;
   return left;
 }
 
-/** The mean over which of the dates succeed. */
+/** The mean over which of the dates succeed. One and two are by far the most often asked, and allocate nothing. */
 function leftInCase(moments: Moments, dates: readonly Dating[], s: number): number {
+  const [a, b] = dates;
+  if (a === undefined || !(moments.rate > 0)) return 1;
+  if (b === undefined) return 1 - a.succeeds * byOne(moments, a, s);
+  if (dates.length === 2)
+    return (
+      1 -
+      a.succeeds * b.succeeds * byTwo(moments, a, b, s) -
+      a.succeeds * (1 - b.succeeds) * byOne(moments, a, s) -
+      (1 - a.succeeds) * b.succeeds * byOne(moments, b, s)
+    );
   let left = 0;
   for (let outcome = 0; outcome < 1 << dates.length; outcome++) {
     let p = 1;
-    const sound: Dating[] = [];
-    dates.forEach((date, k) => {
-      const succeeds = (outcome & (1 << k)) !== 0;
-      p *= succeeds ? date.succeeds : 1 - date.succeeds;
-      if (succeeds) sound.push(date);
+    const sound = dates.filter(({ succeeds }, k) => {
+      const isSound = (outcome & (1 << k)) !== 0;
+      p *= isSound ? succeeds : 1 - succeeds;
+      return isSound;
     });
-    if (p > 0) left += p * (1 - explained(moments, sound, s));
+    if (p > 0) left += p * (1 - bySeveral(moments, sound, s));
   }
   return left;
 }
 
-/** Share of the rate's variance that these readings explain, all of them sound. */
-function explained(moments: Moments, sound: readonly Dating[], s: number): number {
+const ageOf = ({ at }: Dating, s: number): number => at[s % at.length]!;
+
+/** Variance of a reading, m². */
+function ownVariance({ readings, within }: Moments, date: Dating, s: number): number {
+  const i = ageOf(date, s);
+  return readings[i * within.length + i]! + within[i]! + date.height_variance_m2;
+}
+
+/** Covariance of two readings, m²: also of two at one age, whose errors are each its own. */
+const shared = ({ readings, within }: Moments, a: Dating, b: Dating, s: number): number =>
+  readings[ageOf(a, s) * within.length + ageOf(b, s)]!;
+
+/** Shares of the rate's variance that sound readings explain: of one, of two, of any number. */
+function byOne(moments: Moments, date: Dating, s: number): number {
+  const c = moments.with[ageOf(date, s)]!;
+  return within01((c * c) / (ownVariance(moments, date, s) * moments.rate));
+}
+
+function byTwo(moments: Moments, first: Dating, second: Dating, s: number): number {
+  const [a, b] = [ownVariance(moments, first, s), ownVariance(moments, second, s)];
+  const both = shared(moments, first, second, s);
+  const ca = moments.with[ageOf(first, s)]!;
+  const cb = moments.with[ageOf(second, s)]!;
+  return within01((ca * ca * b - 2 * ca * cb * both + cb * cb * a) / ((a * b - both * both) * moments.rate));
+}
+
+function bySeveral(moments: Moments, sound: readonly Dating[], s: number): number {
   const k = sound.length;
-  if (k === 0 || !(moments.rate > 0)) return 0;
-  const n = moments.within.length;
-  const at = sound.map((date) => date.at[s % date.at.length]!);
-  const own = (i: number): number =>
-    moments.readings[at[i]! * n + at[i]!]! + moments.within[at[i]!]! + sound[i]!.height_variance_m2;
-  const c = (i: number): number => moments.with[at[i]!]!;
-  if (k === 1) return within01((c(0) * c(0)) / (own(0) * moments.rate));
-  if (k === 2) {
-    const both = moments.readings[at[0]! * n + at[1]!]!;
-    const [a, b] = [own(0), own(1)];
-    return within01(
-      (c(0) * c(0) * b - 2 * c(0) * c(1) * both + c(1) * c(1) * a) / ((a * b - both * both) * moments.rate),
-    );
-  }
+  if (k === 0) return 0;
   const variance = new Float64Array(k * k);
   for (let i = 0; i < k; i++)
     for (let j = 0; j < k; j++)
-      variance[i * k + j] = i === j ? own(i) : moments.readings[at[i]! * n + at[j]!]!;
+      variance[i * k + j] =
+        i === j ? ownVariance(moments, sound[i]!, s) : shared(moments, sound[i]!, sound[j]!, s);
   const l = cholesky(variance, k);
   if (l === null) return 0;
-  const rates = Float64Array.from(sound, (_, i) => c(i));
+  const rates = Float64Array.from(sound, (date) => moments.with[ageOf(date, s)]!);
   const x = solveCholesky(l, rates, k);
   return within01(x.reduce((sum, xi, i) => sum + xi * rates[i]!, 0) / moments.rate);
 }

@@ -1,7 +1,9 @@
 /** The curve and what is asked of it: its drawing, the rate of the chosen interval, and what that rate rests on. */
-import { curveOf, type Results, type TraceId } from '@stillstand/campaign/results';
+import { curveOf, type Results, ratesComparedOf, type TraceId } from '@stillstand/campaign/results';
+import { datePlanOf } from '@stillstand/campaign/settings';
 import type { RateBar } from '@stillstand/output/figures';
-import { intervalRate, pointInfluence, rankCandidateDates } from '@stillstand/science/curve';
+import { layersToDate } from '@stillstand/output/words';
+import { intervalRate, pointInfluence, usualReadings, whatToDate } from '@stillstand/science/curve';
 import { useCallback, useContext, useDeferredValue, useMemo, useState, useSyncExternalStore } from 'react';
 import type { Computation } from '../../compute/index.ts';
 import { Mark, Plate, printed, TraceContext } from '../../parts/index.ts';
@@ -116,9 +118,15 @@ export function Shown({
     () => (weighed === null || decided === null ? [] : pointInfluence(weighed, decided)),
     [weighed, decided],
   );
+  const layers = useMemo(() => layersToDate(results), [results]);
+  const { plan, isAssumed } = useMemo(() => datePlanOf(results.settings), [results.settings]);
+  const readings = useMemo(() => (whole === null ? null : usualReadings(whole)), [whole]);
   const next = useMemo(
-    () => (whole === null || decided === null ? null : rankCandidateDates(whole, decided, results.undated)),
-    [whole, decided, results.undated],
+    () =>
+      whole === null || decided === null || readings === null
+        ? null
+        : whatToDate(whole, readings, decided, layers.layers, plan),
+    [whole, decided, readings, layers, plan],
   );
   const listed = useDeferredValue(results);
   const inCurve = useMemo(() => new Set(curve?.points.map((point) => point.id)), [curve]);
@@ -208,10 +216,15 @@ export function Shown({
           {curve === null || measured === null ? null : (
             <Questions curve={curve} interval={measured} isFinal={isFinal} />
           )}
-          {next === null || decided === null || whole === null ? null : (
+          {next === null || decided === null || whole === null || asSettled === null ? null : (
             <NextDate
               next={next}
               curve={whole}
+              interval={asSettled}
+              compared={ratesComparedOf(results)}
+              layers={layers}
+              plan={plan}
+              isAssumed={isAssumed}
               sd_mm_yr={decided.rate_mm_yr.sd}
               unit={unit}
               onPoint={(label) => navigate('Points', { point: label })}
