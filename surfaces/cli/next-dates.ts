@@ -193,15 +193,17 @@ export function sayNext(
     if (worth.length === 0) print('No date would narrow it by as much as a fiftieth.');
     else
       sayTable([
-        ['dating', '', 'about, cal BP', 'near, m', 'then ±, mm/yr', 'price', ...unsettled.map(() => '')],
-        ...worth.map(({ kind, choice }) => [
-          choice.dates.map(({ point }) => datingOf(point, names)).join(' + '),
-          kind === 'one' ? '' : choiceKind(kind),
-          choice.dates.map(({ age_cal_bp }) => years(age_cal_bp.mean)).join(' + '),
-          choice.dates.map(({ level_m }) => signed(level_m.mean, 1)).join(' + '),
-          printed(now * choice.left, 2),
-          price(choice.price),
-          ...unsettled,
+        ['dating', 'about, cal BP', 'near, m', 'then ±, mm/yr', 'price', ...unsettled.map(() => '')],
+        ...worth.flatMap(({ kind, choice }) => [
+          ...(kind === 'one' ? [] : [[`${choiceKind(kind)}:`, '', '', '', '', ...unsettled.map(() => '')]]),
+          ...choice.dates.map(({ point, age_cal_bp, level_m }, k) => [
+            `${kind === 'one' ? '' : '  '}${datingOf(point, names)}`,
+            years(age_cal_bp.mean),
+            signed(level_m.mean, 1),
+            k === 0 ? printed(now * choice.left, 2) : '',
+            k === 0 ? price(choice.price) : '',
+            ...unsettled,
+          ]),
         ]),
       ]);
     for (const choice of worth) {
@@ -218,8 +220,10 @@ export function sayNext(
       );
     if (found.far.length > 0)
       print(`The curve comes nowhere near: ${found.far.map((point) => datingOf(point, names)).join('; ')}.`);
-    print(successInWords(found, plan, plan.fails === DEFAULT_DATE_PLAN.fails, curve));
   }
+  const [first] = nexts;
+  if (first !== undefined)
+    print(successInWords(first.found, plan, plan.fails === DEFAULT_DATE_PLAN.fails, curve));
   const priced = pricesInWords(plan);
   if (priced !== null) print(priced);
   print(promiseAssumes(curve));
