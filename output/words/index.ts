@@ -28,6 +28,7 @@ export {
   choicesOf,
   type DateChoice,
   datingOf,
+  datingsOf,
   nextDates,
   price,
   pricesInWords,

@@ -91,6 +91,12 @@ export const choiceKind = (kind: DateChoice['kind']): string => KINDS[kind];
 export const datingOf = (point: string | null, names: LayersToDate['names']): string =>
   point === null ? 'a new index point' : (names.get(point) ?? point);
 
+/** All dates of a choice: "two new index points", or each by its name. */
+export const datingsOf = ({ dates }: Choice, names: LayersToDate['names']): string =>
+  dates.length > 1 && dates.every(({ point }) => point === null)
+    ? counted(dates.length, 'new index point')
+    : dates.map(({ point }) => datingOf(point, names)).join('; ');
+
 /** What two dates do together beside what each does alone; null for other choices. */
 export function togetherInWords({ choice }: DateChoice): string | null {
   if (!('beyond' in choice)) return null;
@@ -121,7 +127,10 @@ export function successInWords(
   const scatter = scatter_m > 0 ? `, with a further scatter of ±${printed(2 * scatter_m, 2)} m` : '';
   return (
     `A new point is as good as half of those there are: height ±${printed(2 * usual.height_sigma_m, 2)} m and age ±${printed(2 * usual.age_sd_yr, 0)} yr (2σ)${scatter}. ` +
-    `A date gives no result with ${percent(plan.fails)}${isAssumed ? ' (assumed)' : ''}${wrong}: ${percent(succeeds)} count.`
+    `A date gives no result with ${percent(plan.fails)}${isAssumed ? ' (assumed)' : ''}${wrong}: ${percent(succeeds)} count.` +
+    (outliers === null
+      ? ''
+      : ' An outlier is not seen as one, so that rather more is left than is said here.')
   );
 }
 

@@ -5,6 +5,7 @@ import {
   columnDecimals,
   type DateChoice,
   datingOf,
+  datingsOf,
   nextDates,
   price,
   pricesInWords,
@@ -61,7 +62,7 @@ export function WhatNext({ results }: { results: Results }) {
                   <td className="nb">{yearRange(interval.older_cal_bp, interval.younger_cal_bp)}</td>
                   <td>
                     {kind === 'one' ? '' : `${choiceKind(kind)}: `}
-                    {choice.dates.map(({ point }) => datingOf(point, layers.names)).join('; ')}
+                    {datingsOf(choice, layers.names)}
                   </td>
                   <td className="n">{choice.dates.map((d) => years(d.age_cal_bp.mean)).join('; ')}</td>
                   <td className="n">{choice.dates.map((d) => signed(d.level_m.mean, 1)).join('; ')}</td>

@@ -36,7 +36,7 @@ export interface Choice {
   /** Monte-Carlo error of `left`. */
   mcse: number;
   price: number;
-  /** Sd narrower by a fiftieth or more, and by more than twice the Monte-Carlo error. */
+  /** Sd narrower by a fiftieth or more, and by more than twice the Monte-Carlo error; a pair than by the better of its two. */
   isWorth: boolean;
 }
 
@@ -153,9 +153,12 @@ function choiceOf(moments: RateMoments, chosen: readonly Candidate[]): Choice {
     left: value,
     mcse,
     price: priceOf(dates),
-    isWorth: 1 - value >= WORTH && 1 - value > 2 * mcse,
+    isWorth: isWorth({ value, mcse }),
   };
 }
+
+/** Of what is left. */
+const isWorth = ({ value, mcse }: FromDraws): boolean => 1 - value >= WORTH && 1 - value > 2 * mcse;
 
 /** Of all draws; its error by leaving out each run of them. */
 function fromDraws({ all, without }: RateMoments, of: (moments: Moments) => number): FromDraws {
@@ -169,8 +172,11 @@ function pairOf(moments: RateMoments, two: readonly Candidate[] | null): Pair | 
   if (two === null) return null;
   const beyond = (m: Moments): number =>
     1 - left(m, two) - two.reduce((sum, one) => sum + 1 - left(m, [one]), 0);
+  const overBetter = (m: Moments): number =>
+    Math.sqrt(left(m, two) / Math.min(...two.map((one) => left(m, [one]))));
   return {
     ...choiceOf(moments, two),
+    isWorth: isWorth(fromDraws(moments, overBetter)),
     together: 1 - left(moments.all, two),
     beyond: fromDraws(moments, beyond),
   };
