@@ -206,6 +206,18 @@ test('prices: what narrows most for its price comes first, and a budget buys wha
   assert.ok(three.price <= 3 && three.left < least + 0.01, `${three.left}, ${least}`);
 });
 
+test('a pair is worth it only beyond the better one of its two (seed 65)', () => {
+  const { curve, rate } = lineOf(drawn(randomStream(65), 2000));
+  const layer = (point: string, rsl_sigma_m: number) => ({ point, rsl_m: 0.5, rsl_sigma_m, price: null });
+  const readings = usualReadings(curve)!;
+  const of = (sigma: number) =>
+    whatToDate(curve, readings, rate, [layer('good', 0.2), layer('other', sigma)], sure);
+  const idle = of(20);
+  assert.equal(idle.singles.find(({ dates }) => dates[0]!.point === 'good')!.isWorth, true);
+  assert.equal(idle.layers!.isWorth, false);
+  assert.equal(of(0.2).layers!.isWorth, true);
+});
+
 test('a layer: the mean over the ages at which the curve passes its height (seed 64)', () => {
   const draws = drawn(randomStream(64), 2000);
   const ages = Array.from({ length: 41 }, (_, i) => 100 * i);

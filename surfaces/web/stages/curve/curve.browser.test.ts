@@ -289,7 +289,11 @@ test('what to date next: layers by core and depth, two together, and what a pric
     .waitFor();
   await page.keyboard.press('Control+z');
   await panel.getByText('within the budget').waitFor({ state: 'detached' });
-  await panel.screenshot({ path: '/tmp/next-panel.png' });
+  const size = page.viewportSize()!;
+  await page.setViewportSize({ width: 360, height: 740 });
+  await atRest(page);
+  assert.ok(await panel.evaluate((e) => e.scrollWidth <= e.clientWidth), 'as wide as a telephone');
+  await page.setViewportSize(size);
   // A finger finds every layer and the fold.
   for (const target of await panel.locator('button, summary').all()) {
     const box = await target.boundingBox();

@@ -74,6 +74,9 @@ export function NextDate({
       ) : (
         <>
           <Through next={next} />
+          <p>
+            Now ±{printed(now, decimals)} {unit}; then, with one of these:
+          </p>
           <table>
             <thead>
               <tr>
@@ -90,9 +93,6 @@ export function NextDate({
                   </th>
                 )}
                 <th scope="col" className="n">
-                  ± now, {unit}
-                </th>
-                <th scope="col" className="n">
                   ± then
                 </th>
               </tr>
@@ -102,7 +102,7 @@ export function NextDate({
                 <Fragment key={`${kind} ${choice.dates.map(({ point }) => point).join()}`}>
                   {kind === 'one' ? null : (
                     <tr className="kind">
-                      <th scope="rowgroup" colSpan={priced === null ? 5 : 6}>
+                      <th scope="rowgroup" colSpan={priced === null ? 4 : 5}>
                         {choiceKind(kind)}
                       </th>
                     </tr>
@@ -124,7 +124,6 @@ export function NextDate({
                       </td>
                       <td className="n">{signed(level_m.mean, 1)}</td>
                       {priced === null ? null : <td className="n">{isFirst ? price(choice.price) : ''}</td>}
-                      <td className="n quiet">{isFirst ? printed(now, decimals) : ''}</td>
                       <td className="n then">{isFirst ? printed(now * choice.left, decimals) : ''}</td>
                     </tr>
                   ))}
