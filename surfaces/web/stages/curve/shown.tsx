@@ -3,7 +3,13 @@ import { curveOf, type Results, ratesComparedOf, type TraceId } from '@stillstan
 import { datePlanOf } from '@stillstand/campaign/settings';
 import type { RateBar } from '@stillstand/output/figures';
 import { layersToDate } from '@stillstand/output/words';
-import { intervalRate, pointInfluence, usualReadings, whatToDate } from '@stillstand/science/curve';
+import {
+  type DatePlan,
+  intervalRate,
+  type Layer,
+  pointInfluence,
+  whatToDate,
+} from '@stillstand/science/curve';
 import { useCallback, useContext, useDeferredValue, useMemo, useState, useSyncExternalStore } from 'react';
 import type { Computation } from '../../compute/index.ts';
 import { Mark, Plate, printed, TraceContext } from '../../parts/index.ts';
@@ -29,6 +35,7 @@ import { RateChoice } from './rate-choice.tsx';
 import type { RateUnit } from './rate-unit.ts';
 import { Influence, mostInfluential, Sensitivity } from './sensitivity.tsx';
 import { SiteChoice } from './site-choice.tsx';
+import { useReadings } from './use-readings.ts';
 
 /** Wide enough for the trace to stand beside the drawing. */
 const WIDE = '(width >= 1240px)';
@@ -120,14 +127,21 @@ export function Shown({
   );
   const layers = useMemo(() => layersToDate(results), [results]);
   const { plan, isAssumed } = useMemo(() => datePlanOf(results.settings), [results.settings]);
-  const readings = useMemo(() => (whole === null ? null : usualReadings(whole)), [whole]);
-  const next = useMemo(
+  // By their content: results are new ones with every preview, what is asked here seldom is.
+  const askedNext = JSON.stringify([layers.layers, plan]);
+  const read = useReadings(whole);
+  const forDates = useMemo(
     () =>
-      whole === null || decided === null || readings === null
+      read === null || asSettled === null
         ? null
-        : whatToDate(whole, readings, decided, layers.layers, plan),
-    [whole, decided, readings, layers, plan],
+        : intervalRate(read.curve, asSettled.older_cal_bp, asSettled.younger_cal_bp),
+    [read, asSettled],
   );
+  const next = useMemo(() => {
+    if (read === null || forDates === null) return null;
+    const [waiting, spending]: [Layer[], DatePlan] = JSON.parse(askedNext);
+    return whatToDate(read.curve, read.readings, forDates, waiting, spending);
+  }, [read, forDates, askedNext]);
   const listed = useDeferredValue(results);
   const inCurve = useMemo(() => new Set(curve?.points.map((point) => point.id)), [curve]);
   const stillIn = useMemo(() => influences.filter(({ id }) => inCurve.has(id)), [influences, inCurve]);
@@ -216,16 +230,16 @@ export function Shown({
           {curve === null || measured === null ? null : (
             <Questions curve={curve} interval={measured} isFinal={isFinal} />
           )}
-          {next === null || decided === null || whole === null || asSettled === null ? null : (
+          {next === null || forDates === null || read === null || asSettled === null ? null : (
             <NextDate
               next={next}
-              curve={whole}
+              curve={read.curve}
               interval={asSettled}
               compared={ratesComparedOf(results)}
               layers={layers}
               plan={plan}
               isAssumed={isAssumed}
-              sd_mm_yr={decided.rate_mm_yr.sd}
+              sd_mm_yr={forDates.rate_mm_yr.sd}
               unit={unit}
               onPoint={(label) => navigate('Points', { point: label })}
             />
