@@ -60,7 +60,7 @@ test('two dates repeat or complete one another only where the draws can show it'
     });
   assert.equal(
     pair(0.1, 0.02),
-    'Together they take 60 % of the variance, alone 40 % and 10 %: they complete one another.',
+    'Together the two take 60 % of the variance, alone 40 % and 10 %: they complete one another.',
   );
   assert.match(pair(-0.1, 0.02)!, /repeat one another in part\.$/);
   for (const [value, mcse] of [

@@ -109,7 +109,7 @@ export function togetherInWords({ choice }: DateChoice): string | null {
       : beyond.value > 0
         ? 'they complete one another'
         : 'they repeat one another in part';
-  return `Together they take ${percent(together)} of the variance, alone ${alone}: ${verdict}.`;
+  return `Together the two take ${percent(together)} of the variance, alone ${alone}: ${verdict}.`;
 }
 
 /** What is counted for a date to succeed. */

@@ -42,7 +42,7 @@ test('curve --next: layers by core, depth and sample, two together, what a budge
   assert.match(out, /^a new index point +\d,\d{3} +−\d\.\d +0\.\d\d +3,450/m);
   assert.match(out, /^two dates together:$/m);
   assert.match(out, /^within the budget:$/m);
-  assert.match(out, /^Two dates: Together they take \d+ % of the variance, alone \d+ % and \d+ %: /m);
+  assert.match(out, /^Two dates: Together the two take \d+ % of the variance, alone \d+ % and \d+ %: /m);
   assert.match(out, /^The curve comes nowhere near: core H3, 1\.42 m, sample H3-1\.$/m);
   assert.match(out, /A date gives no result with 5\.0 % \(assumed\): 95 % count\.$/m);
   assert.match(out, /^Promised for a smooth rate\. If it had a kink .* the promise does not bind\.$/m);

@@ -60,24 +60,30 @@ export function readingsOf(curve: CurveResult, age_sd_yr: number): Readings {
   const draws = level_m.length / of;
   const read = new Float64Array(draws * n);
   const within = new Float64Array(draws * n);
-  const places = reported.map((i) =>
-    PLACES.map(([place, weight]) => ({
-      weight,
-      ...among(curve.ages_cal_bp, curve.ages_cal_bp[i]! + place * age_sd_yr),
-    })),
-  );
+  // Of each age at each place of its true age: the reported age below and how far towards the next.
+  const at = new Int32Array(n * PLACES.length);
+  const share = new Float64Array(n * PLACES.length);
+  reported.forEach((i, k) => {
+    PLACES.forEach(([place], p) => {
+      const found = among(curve.ages_cal_bp, curve.ages_cal_bp[i]! + place * age_sd_yr);
+      at[k * PLACES.length + p] = found.at;
+      share[k * PLACES.length + p] = found.share;
+    });
+  });
+  const weight = Float64Array.from(PLACES, ([, w]) => w);
+  const step = of > 1 ? 1 : 0;
   for (let d = 0; d < draws; d++)
-    for (let i = 0; i < n; i++) {
+    for (let k = 0, q = 0; k < n; k++) {
       let first = 0;
       let second = 0;
-      for (const { weight, at, next, share } of places[i]!) {
-        const a = level_m[d * of + at]!;
-        const f = a + share * (level_m[d * of + next]! - a);
-        first += weight * f;
-        second += weight * f * f;
+      for (let p = 0; p < weight.length; p++, q++) {
+        const below = level_m[d * of + at[q]!]!;
+        const f = below + share[q]! * (level_m[d * of + at[q]! + step]! - below);
+        first += weight[p]! * f;
+        second += weight[p]! * f * f;
       }
-      read[d * n + i] = first;
-      within[d * n + i] = Math.max(0, second - square(first));
+      read[d * n + k] = first;
+      within[d * n + k] = Math.max(0, second - first * first);
     }
   centre(read, n);
   const { chains } = curve.diagnostics;
@@ -170,13 +176,12 @@ function thinned(count: number): number[] {
   return Array.from({ length: n }, (_, k) => (n === 1 ? 0 : Math.round((k * (count - 1)) / (n - 1))));
 }
 
-/** Where an age lies between two reported ones; beyond them at the last. */
-function among(ages: Float64Array, age: number): { at: number; next: number; share: number } {
+/** The reported age below another, the last but one at most, and the share of the way to the next; beyond them at the last. */
+function among(ages: Float64Array, age: number): { at: number; share: number } {
   let at = 0;
   while (at < ages.length - 2 && ages[at + 1]! <= age) at++;
-  const next = Math.min(at + 1, ages.length - 1);
-  const step = ages[next]! - ages[at]!;
-  return { at, next, share: step > 0 ? Math.max(0, Math.min(1, (age - ages[at]!) / step)) : 0 };
+  const step = (ages[at + 1] ?? ages[at]!) - ages[at]!;
+  return { at, share: step > 0 ? Math.max(0, Math.min(1, (age - ages[at]!) / step)) : 0 };
 }
 
 function centre(values: Float64Array, n: number): void {
@@ -191,14 +196,14 @@ function centre(values: Float64Array, n: number): void {
 /** Products below the diagonal and on it alone. */
 function sumsOver(read: Float64Array, within: Float64Array, n: number, from: number, to: number): Sums {
   const sums = { products: new Float64Array(n * n), read: new Float64Array(n), within: new Float64Array(n) };
+  const { products, read: first, within: apart } = sums;
   for (let d = from; d < to; d++) {
     const row = d * n;
     for (let i = 0; i < n; i++) {
       const h = read[row + i]!;
-      sums.read[i] = sums.read[i]! + h;
-      sums.within[i] = sums.within[i]! + within[row + i]!;
-      for (let j = 0, at = i * n; j <= i; j++, at++)
-        sums.products[at] = sums.products[at]! + h * read[row + j]!;
+      first[i]! += h;
+      apart[i]! += within[row + i]!;
+      for (let j = 0, at = i * n; j <= i; j++, at++) products[at]! += h * read[row + j]!;
     }
   }
   return { draws: to - from, ...sums };

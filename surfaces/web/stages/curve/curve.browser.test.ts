@@ -265,7 +265,7 @@ test('what to date next: layers by core and depth, two together, and what a pric
   await panel.getByRole('button', { name: 'core T3, 4.75 m, sample T3-03' }).first().waitFor();
   await panel.getByText('a new index point').first().waitFor();
   await panel.getByText('two dates together').waitFor();
-  await panel.getByText(/^Together they take \d+ % of the variance, alone \d+ % and \d+ %: /).waitFor();
+  await panel.getByText(/^Together the two take \d+ % of the variance, alone \d+ % and \d+ %: /).waitFor();
   await panel.getByText(/A date gives no result with 5\.0 % \(assumed\): 95 % count\./).waitFor();
   await panel.getByText(/^Promised for a smooth rate\. .* the promise does not bind\.$/).waitFor();
   await panel.getByText(/^Not ranked, a limiting or a rejected point: .*sample T2-06/).waitFor();
