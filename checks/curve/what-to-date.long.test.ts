@@ -21,6 +21,9 @@ import {
   whatToDate,
 } from '@stillstand/science/curve';
 
+/** Of each average; so many of all where that is asked for. */
+const tries = (usual: number): number => Number(process.env['STILLSTAND_TRIES'] ?? usual);
+
 const AGES = Array.from({ length: 41 }, (_, i) => 200 * i);
 const settings = { ...DEFAULT_CURVE_SETTINGS, ages_cal_bp: AGES, chains: 2, draws: 1500, seed: 51 };
 const [OLDER, YOUNGER] = [6000, 4000];
@@ -82,10 +85,10 @@ function coastUnder(base: CurveSettings, again: CurveSettings) {
 }
 
 /** On average over what one may come to find at those ages. */
-function varianceDone(of: ReturnType<typeof coastUnder>, ages: readonly number[], tries: number): number {
+function varianceDone(of: ReturnType<typeof coastUnder>, ages: readonly number[], count: number): number {
   const stream = randomStream(52).split(`at ${ages.join(' and ')}`);
   return mean(
-    Array.from({ length: tries }, () => {
+    Array.from({ length: count }, () => {
       const d = stream.integer(of.rate.draws.length);
       return of.varianceWith(ages.map((age, k) => of.foundIn(d, age, `new ${k}`, stream)));
     }),
@@ -101,7 +104,7 @@ const done = new Map<number, number>();
 
 test('one date: the sd said to be left is the sd left when such points are put in and the curve computed again (seeds 51 and 52)', (t) => {
   for (const age of [1000, 4000, 4600, 6000, 7600]) {
-    done.set(age, varianceDone(asUsual, [age], 12));
+    done.set(age, varianceDone(asUsual, [age], tries(12)));
     const [left, found] = [asUsual.sound([age]), Math.sqrt(done.get(age)!)];
     t.diagnostic(`${age} cal BP: said ${left.toFixed(3)}, done ${found.toFixed(3)}`);
     assert.ok(within(left, found), `${age}: said ${left}, done ${found}`);
@@ -131,8 +134,8 @@ test('a date that may be an outlier: counted as if it then said nothing, against
       { ...point, age: { kind: 'normal', mean_cal_bp: Math.max(0, age + off), sd_yr: AGE } },
     ]);
   };
-  const dates = mean(Array.from({ length: 12 }, () => outlier(true)));
-  const heights = mean(Array.from({ length: 12 }, () => outlier(false)));
+  const dates = mean(Array.from({ length: tries(12) }, () => outlier(true)));
+  const heights = mean(Array.from({ length: tries(12) }, () => outlier(false)));
   const found = Math.sqrt(
     (1 - age_probability) * (1 - height_probability) * done.get(age)! +
       age_probability * dates +
@@ -159,11 +162,11 @@ const given = { ...settings, outliers: null };
 const asGiven = coastUnder({ ...given, chains: 4, draws: 6000 }, given);
 
 test('two dates together, and each of the two failing once in five, every date as given (seeds 51 and 52)', (t) => {
-  const both = varianceDone(asGiven, [4000, 6000], 16);
+  const both = varianceDone(asGiven, [4000, 6000], tries(16));
   const left = asGiven.sound([4000, 6000]);
   t.diagnostic(`4000 and 6000 cal BP: said ${left.toFixed(3)}, done ${Math.sqrt(both).toFixed(3)}`);
   assert.ok(within(left, Math.sqrt(both), 0.06, 0.08), `said ${left}, done ${Math.sqrt(both)}`);
-  const [a, b] = [4000, 6000].map((age) => varianceDone(asGiven, [age], 12));
+  const [a, b] = [4000, 6000].map((age) => varianceDone(asGiven, [age], tries(12)));
   const q = 0.2;
   const found = Math.sqrt((1 - q) ** 2 * both + q * (1 - q) * (a! + b!) + q ** 2);
   const may = asGiven.sound([4000, 6000], q);
@@ -191,7 +194,7 @@ test('a layer not yet dated: its ages are where the curve passes its height, and
         return varianceWith([index('new', AGES[i]! + AGE * stream.normal(), layer.rsl_m, HEIGHT, AGE)]);
     }
   };
-  const found = Math.sqrt(mean(Array.from({ length: 24 }, dated)));
+  const found = Math.sqrt(mean(Array.from({ length: tries(24) }, dated)));
   t.diagnostic(`a layer of 4200 cal BP: said ${left.toFixed(3)}, done ${found.toFixed(3)}`);
   assert.ok(within(left, found, 0.06, 0.08), `said ${left}, done ${found}`);
 });
@@ -209,7 +212,7 @@ test('outside the model, a sea that jumps by 3 m within the interval: nothing is
   const now = intervalRate(curve, OLDER, YOUNGER)!;
   const [best] = whatToDate(curve, usualReadings(curve)!, now, [], nothingFails).singles;
   const age = best!.dates[0]!.age_cal_bp.mean;
-  const after = Array.from({ length: 12 }, () => {
+  const after = Array.from({ length: tries(12) }, () => {
     const point = index('new', age + AGE * stream.normal(), sea(age) + HEIGHT * stream.normal(), HEIGHT, AGE);
     return intervalRate(computeCurve([...jumped, point], given), OLDER, YOUNGER)!.rate_mm_yr;
   });
