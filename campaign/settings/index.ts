@@ -1,6 +1,7 @@
 /** The settings of a campaign: names, meaning, defaults, and what the table of them says. */
 export {
   type ComputationSettings,
+  datePlanOf,
   type PullingGear,
   readSettings,
   SETTINGS,

@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Row } from '@stillstand/campaign/tables';
-import { readSettings } from './settings.ts';
+import { datePlanOf, readSettings } from './settings.ts';
 
 const rows = (given: Record<string, string>): Row<'settings'>[] =>
   Object.entries(given).map(([name, value]) => ({ row_id: name, note: null, name, value }));
@@ -104,4 +104,21 @@ test('the model of the rate: as said; what cannot be is complained of, and the u
     jump_sd_m: 0,
     problems: ['rate_jump_m: 0, or rate_changes of 1 or more: without changes nothing jumps'],
   });
+});
+
+test('what dates cost and how they go: as said, else one in twenty fails and each counts one', () => {
+  const plan = (given: Record<string, string>) => {
+    const { settings, problems } = readSettings(rows(given));
+    return { ...datePlanOf(settings.listed), problems: problems.map((p) => p.label) };
+  };
+  const usual = { fails: 0.05, date_price: 1, core_price: 0, budget: null };
+  assert.deepEqual(plan({}), { plan: usual, isAssumed: true, problems: [] });
+  const given = { date_fails_percent: '10', date_price: '450', core_price: '3000', date_budget: '2000' };
+  assert.deepEqual(plan(given), {
+    plan: { fails: 0.1, date_price: 450, core_price: 3000, budget: 2000 },
+    isAssumed: false,
+    problems: [],
+  });
+  const wrong = { date_fails_percent: '100', date_price: '0', core_price: '-1', date_budget: '2000 €' };
+  assert.deepEqual(plan(wrong), { plan: usual, isAssumed: true, problems: Object.keys(wrong) });
 });

@@ -6,7 +6,7 @@
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { nearest, type Row } from '@stillstand/campaign/tables';
 import { power } from '@stillstand/science/base';
-import { type CurveSettings, DEFAULT_OUTLIERS, SMOOTH_RATE } from '@stillstand/science/curve';
+import { type CurveSettings, type DatePlan, DEFAULT_OUTLIERS, SMOOTH_RATE } from '@stillstand/science/curve';
 import { CRITICAL_GRADIENTS, type PlugKind, type WaterKind } from '@stillstand/science/rig';
 import { type AskedSites, readSites } from './sites-asked.ts';
 
@@ -170,8 +170,55 @@ export const SETTINGS = {
     unit: '',
     initial: '',
   },
+  date_fails_percent: {
+    about: 'what to date next: dates that give no result (too little carbon, lost on the way)',
+    unit: '%',
+    initial: '5',
+  },
+  date_price: {
+    about: 'what to date next: price of one date, in any unit; 1 to count dates',
+    unit: '',
+    initial: '1',
+  },
+  core_price: {
+    about: 'what to date next: price of the core a new point is taken from, in the same unit',
+    unit: '',
+    initial: '0',
+  },
+  date_budget: {
+    about: 'what to date next: what may be spent, in the same unit; empty where that is open',
+    unit: '',
+    initial: '',
+  },
   oldest_age_cal_bp: { about: 'latent radiocarbon ages lie below this', unit: 'cal BP', initial: '20000' },
 } as const satisfies Record<string, Setting>;
+
+/** Used where results are looked at (`datePlanOf`): no number of the curve depends on them. */
+const DATE_PLAN = {
+  date_fails_percent: { min: 0, max: 95 },
+  date_price: { min: 0.01, max: 1e9 },
+  core_price: { min: 0, max: 1e9 },
+  date_budget: { min: 0.01, max: 1e12 },
+} as const satisfies Partial<Record<SettingName, { min: number; max: number }>>;
+
+/** What dates cost and how they go, from the settings that results list, and whether nobody said how many fail. */
+export function datePlanOf(listed: readonly { name: string; value: string }[]): {
+  plan: DatePlan;
+  isAssumed: boolean;
+} {
+  const given = new Map(listed.map(({ name, value }) => [name, Number(value)]));
+  const of = (name: keyof typeof DATE_PLAN): number | undefined => given.get(name);
+  const fails = of('date_fails_percent');
+  return {
+    plan: {
+      fails: (fails ?? Number(SETTINGS.date_fails_percent.initial)) / 100,
+      date_price: of('date_price') ?? Number(SETTINGS.date_price.initial),
+      core_price: of('core_price') ?? Number(SETTINGS.core_price.initial),
+      budget: of('date_budget') ?? null,
+    },
+    isAssumed: fails === undefined,
+  };
+}
 
 const LOAD = { min: 0.01, max: 10_000 };
 
@@ -411,6 +458,7 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
     listed,
   };
   settings.curve = { ...settings.curve, seed: settings.seed };
+  for (const name of Object.keys(DATE_PLAN) as (keyof typeof DATE_PLAN)[]) said(name, DATE_PLAN[name]);
   if (given.has('intervals')) note('intervals', given.get('intervals')!.value, false);
   return { settings, problems };
 }

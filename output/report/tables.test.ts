@@ -60,6 +60,7 @@ test('every table is there and square, also when there is nothing in it', () => 
     'compared_curves',
     'differences',
     'rate_differences',
+    'next_dates',
     'problems',
     'settings',
   ];

@@ -10,6 +10,7 @@ import { CURVE, INTERVALS } from './tables/curve.ts';
 import { AGE_DEPTH, DATES, SAMPLES } from './tables/dates.ts';
 import { ACCOUNT, HOLES, RUNS, UNITS } from './tables/holes.ts';
 import { PROBLEMS, SETTINGS } from './tables/lists.ts';
+import { NEXT_DATES } from './tables/next-dates.ts';
 import { POINTS } from './tables/points.ts';
 import { CHANGES, PRIOR_SENSITIVITY, RATES_COMPARED } from './tables/rates.ts';
 import type { ResultTable } from './tables/table.ts';
@@ -32,6 +33,7 @@ export const TABLES: readonly ResultTable[] = [
   OTHER_CURVES,
   DIFFERENCES,
   RATE_DIFFERENCES,
+  NEXT_DATES,
   PROBLEMS,
   SETTINGS,
   ACCOUNT,
@@ -49,7 +51,6 @@ export const NO_TABLE: { readonly [Name in keyof typeof resultsShape.fields]?: s
   seed: HEAD,
   inputs: HEAD,
   datum: HEAD,
-  undated: 'no evidence of the sea until they are dated: in results.json and in the report',
   groups: 'points.csv and dates.csv name the group in the row of each member',
 };
 

@@ -23,6 +23,22 @@ export {
 export { curveCalled } from './curve-name.ts';
 export { BEYOND, isBeyond, isReached, UNREACHED } from './curve-reach.ts';
 export { partName, sharedThrough } from './error-parts.ts';
+export { type LayersToDate, layerName, layersToDate } from './layers-to-date.ts';
+export {
+  choiceKind,
+  choicesOf,
+  type DateChoice,
+  datingOf,
+  datingsOf,
+  nextDates,
+  price,
+  pricesInWords,
+  promiseAssumes,
+  promiseDoubts,
+  promiseDoubtsOf,
+  successInWords,
+  togetherInWords,
+} from './next-dates.ts';
 export {
   columnDecimals,
   counted,

@@ -34,6 +34,21 @@ export {
 export { computeCurve, curveWithDraws, curveWork } from './compute-curve.ts';
 export { curveLikelihood } from './curve-likelihood.ts';
 export {
+  type DatePlan,
+  DEFAULT_DATE_PLAN,
+  type Layer,
+} from './next-date/candidates.ts';
+export type { Readings } from './next-date/readings.ts';
+export {
+  type Choice,
+  datedTogether,
+  MOST_DATES,
+  type Pair,
+  usualReadings,
+  type WhatToDate,
+  whatToDate,
+} from './next-date/what-to-date.ts';
+export {
   type CurveComparison,
   type CurveRank,
   compareCurves,
@@ -56,14 +71,6 @@ export { unusablePoints } from './problem/problem.ts';
 export { DEFAULT_CURVE_SETTINGS, DEFAULT_OUTLIERS, DEFAULT_PRIORS, SMOOTH_RATE } from './problem/settings.ts';
 export { isAbrupt } from './result/abrupt.ts';
 export { type IntervalRate, intervalRate, pointInfluence } from './result/interval-rate.ts';
-export {
-  type CandidateDates,
-  isWorthDating,
-  type RateWith,
-  rankCandidateDates,
-  rateWithLayer,
-  rateWithPointAt,
-} from './result/new-point.ts';
 export { type RatesCompared, ratesComparedShape } from './result/rates-compared.ts';
 export {
   type CurvePriors,

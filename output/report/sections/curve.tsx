@@ -351,7 +351,7 @@ export function Diagnostics({ curve, results }: { curve: Curve; results: Results
       {curve.intervals.length === 0 ? null : <Intervals curve={curve} />}
       {curve.burials.length === 0 ? null : <Burials curve={curve} />}
       {compared.length === 0 ? null : <RatesSideBySide compared={compared} />}
-      <WhatNext curve={curve} undated={results.undated} />
+      <WhatNext results={results} />
       <PointsInCurve curve={curve} />
     </>
   );

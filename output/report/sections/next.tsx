@@ -1,77 +1,145 @@
-/** What one more dated sample would do to each rate. */
-import type { Results } from '@stillstand/campaign/results';
-import { columnDecimals, printed, signed, years } from '@stillstand/output/words';
+/** What one more date, or two together, would do to each rate; and when that does not bind. */
+import { curveOf, type Results } from '@stillstand/campaign/results';
 import {
-  type CandidateDates,
-  type CurveResult,
-  intervalRate,
-  isWorthDating,
-  type RateWith,
-  rankCandidateDates,
-} from '@stillstand/science/curve';
-import { ConvergedCell, ConvergedHead } from '../marks.tsx';
+  choiceKind,
+  columnDecimals,
+  type DateChoice,
+  datingOf,
+  datingsOf,
+  nextDates,
+  price,
+  pricesInWords,
+  printed,
+  promiseAssumes,
+  promiseDoubtsOf,
+  signed,
+  successInWords,
+  togetherInWords,
+  yearRange,
+  years,
+} from '@stillstand/output/words';
+import { Caution, ConvergedCell, ConvergedHead } from '../marks.tsx';
 import { each } from '../quantity.tsx';
 
-interface Choice {
-  usual: CandidateDates['usual'];
-  interval: string;
-  what: string;
-  now: number;
-  with: RateWith;
-}
+/** Layers named for one reason; the rest are counted. */
+const NAMED = 6;
 
-export function WhatNext({ curve, undated }: { curve: CurveResult; undated: Results['undated'] }) {
-  const choices = curve.intervals.flatMap((interval): Choice[] => {
-    const rate = intervalRate(curve, interval.older_cal_bp, interval.younger_cal_bp);
-    const next = rate === null ? null : rankCandidateDates(curve, rate, undated);
-    if (next === null) return [];
-    const name = `${years(interval.older_cal_bp)} to ${years(interval.younger_cal_bp)}`;
-    return [
-      { what: 'a new index point', with: next.best },
-      ...next.layers.map((layer) => ({ what: `${layer.point}, not yet dated`, with: layer.with })),
-    ]
-      .filter((choice) => isWorthDating(choice.with))
-      .sort((a, b) => a.with.left - b.with.left)
-      .map((choice) => ({ ...choice, usual: next.usual, interval: name, now: 2 * interval.rate_mm_yr.sd }));
-  });
-  const [first] = choices;
-  if (first === undefined) return null;
-  const { usual } = first;
-  const decimals = columnDecimals(choices.map((choice) => choice.now / 2));
+export function WhatNext({ results }: { results: Results }) {
+  const curve = curveOf(results);
+  const { of, layers, plan, isAssumed } = nextDates(results);
+  const [first] = of;
+  if (curve === null || first === undefined) return null;
+  const rows = of.flatMap(({ interval, rate, choices }) =>
+    choices
+      .filter(({ choice }) => choice.isWorth)
+      .map((choice) => ({ interval, now: 2 * rate.rate_mm_yr.sd, ...choice })),
+  );
+  const priced = pricesInWords(plan);
+  const decimals = rows.length === 0 ? 1 : columnDecimals(rows.map((row) => row.now / 2));
   return (
     <>
-      <table className="whole">
-        <caption>What one more date would do</caption>
-        <thead>
-          <tr>
-            <th>rate over, cal BP</th>
-            <th>dating</th>
-            <th className="n">about, cal BP</th>
-            <th className="n">near, m</th>
-            <th className="n">± now, mm/yr</th>
-            <th className="n">± with it</th>
-            <ConvergedHead {...curve.diagnostics} />
-          </tr>
-        </thead>
-        <tbody>
-          {each(choices, ({ interval, what, now, with: { left, age_cal_bp, level_m } }) => (
-            <tr>
-              <td className="nb">{interval}</td>
-              <td>{what}</td>
-              <td className="n">{years(age_cal_bp.mean)}</td>
-              <td className="n">{signed(level_m.mean, 1)}</td>
-              <td className="n">{printed(now, decimals)}</td>
-              <td className="n">{printed(now * left, decimals)}</td>
-              <ConvergedCell {...curve.diagnostics} />
-            </tr>
+      {rows.length === 0 ? (
+        <p className="q">No date would narrow a reported rate by as much as a fiftieth.</p>
+      ) : (
+        <>
+          <table className="whole">
+            <caption>What more dates would do</caption>
+            <thead>
+              <tr>
+                <th>rate over, cal BP</th>
+                <th>dating</th>
+                <th className="n">about, cal BP</th>
+                <th className="n">near, m</th>
+                <th className="n">± now, mm/yr</th>
+                <th className="n">± with it</th>
+                {priced === null ? null : <th className="n">price</th>}
+                <ConvergedHead {...curve.diagnostics} />
+              </tr>
+            </thead>
+            <tbody>
+              {each(rows, ({ interval, now, kind, choice }) => (
+                <tr>
+                  <td className="nb">{yearRange(interval.older_cal_bp, interval.younger_cal_bp)}</td>
+                  <td>
+                    {kind === 'one' ? '' : `${choiceKind(kind)}: `}
+                    {datingsOf(choice, layers.names)}
+                  </td>
+                  <td className="n">{choice.dates.map((d) => years(d.age_cal_bp.mean)).join('; ')}</td>
+                  <td className="n">{choice.dates.map((d) => signed(d.level_m.mean, 1)).join('; ')}</td>
+                  <td className="n">{printed(now, decimals)}</td>
+                  <td className="n">{printed(now * choice.left, decimals)}</td>
+                  {priced === null ? null : <td className="n">{price(choice.price)}</td>}
+                  <ConvergedCell {...curve.diagnostics} />
+                </tr>
+              ))}
+            </tbody>
+          </table>
+          {each(of, ({ interval, choices }) => (
+            <Together interval={interval} choices={choices} isOne={of.length === 1} />
           ))}
-        </tbody>
-      </table>
-      <p className="q">
-        Estimated from the draws for a point as good as half of those there are: height ±
-        {printed(2 * usual.height_sigma_m, 2)} m and age ±{printed(2 * usual.age_sd_yr, 0)} yr at 2 sd, its
-        shared errors those of the others. What a date really does depends on what it turns out to be.
-      </p>
+          <p className="q">
+            Estimated from the draws, on average over what the dates may turn out to be (2σ).{' '}
+            {successInWords(first.next, plan, isAssumed, curve)} {priced ?? ''} Monte-Carlo errors of ± with
+            it are at most {printed(100 * Math.max(...rows.map(({ choice }) => choice.mcse)), 1)} % of ± now;
+            what narrows ± by less than a fiftieth, or than twice that error, is left out. The layers are not
+            yet dated.
+          </p>
+        </>
+      )}
+      <p className="q">{promiseAssumes(curve)}</p>
+      {each(
+        of.flatMap(({ interval }) =>
+          promiseDoubtsOf(results, interval).map(
+            (doubt) => `${yearRange(interval.older_cal_bp, interval.younger_cal_bp)} cal BP. ${doubt}`,
+          ),
+        ),
+        (doubt) => (
+          <p>
+            <span style={{ color: 'var(--caution)' }}>
+              <Caution />
+            </span>{' '}
+            {doubt}
+          </p>
+        ),
+      )}
+      {each(notRanked(first.next.far, layers), ({ why, names }) => (
+        <p className="q">
+          Not ranked, {why}: {names.slice(0, NAMED).join('; ')}
+          {names.length > NAMED ? ` and ${printed(names.length - NAMED)} more` : ''}.
+        </p>
+      ))}
     </>
+  );
+}
+
+const notRanked = (
+  far: readonly string[],
+  { names, unusable }: ReturnType<typeof nextDates>['layers'],
+): { why: string; names: string[] }[] => [
+  ...(far.length === 0
+    ? []
+    : [{ why: 'the curve comes nowhere near', names: far.map((point) => datingOf(point, names)) }]),
+  ...unusable,
+];
+
+function Together({
+  interval,
+  choices,
+  isOne,
+}: {
+  interval: { older_cal_bp: number; younger_cal_bp: number };
+  choices: readonly DateChoice[];
+  isOne: boolean;
+}) {
+  const said = choices.flatMap((choice) => {
+    const words = choice.choice.isWorth ? togetherInWords(choice) : null;
+    return words === null ? [] : [choice.kind === 'two' ? words : `Two layers: ${words}`];
+  });
+  if (said.length === 0) return null;
+  return (
+    <p className="q">
+      {isOne ? '' : `${yearRange(interval.older_cal_bp, interval.younger_cal_bp)} cal BP. `}
+      {said.join(' ')}
+    </p>
   );
 }

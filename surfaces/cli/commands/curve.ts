@@ -41,6 +41,15 @@ import {
 import { AGAINST_OPTIONS, against, readAgainst, sayDifference } from '../against.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { intervalsOf, numbersOf } from '../intervals.ts';
+import {
+  isUndated,
+  layerOfRow,
+  NEXT_OPTIONS,
+  nextAsJson,
+  planOf,
+  type StatedLayer,
+  sayNext,
+} from '../next-dates.ts';
 import { type PlainRow, type PlainTable, readPlainTable } from '../plain-table.ts';
 import { sayPointsAmongOthers } from '../points-among-others.ts';
 import { answersTo, QUESTION_OPTIONS, questionsOf, sayAnswers } from '../questions.ts';
@@ -181,6 +190,7 @@ export const curve: Command = {
       about: `kept draws of each chain; ${DEFAULT_CURVE_SETTINGS.draws} if not given`,
     },
     ...QUESTION_OPTIONS,
+    ...NEXT_OPTIONS,
     ...AGAINST_OPTIONS,
     ...TAKE_OFF_OPTIONS,
   },
@@ -194,6 +204,7 @@ export const curve: Command = {
     'of two samples that do not overlap is the older.',
     'A column site keeps coasts apart: the curve is of the site with the most index points, the first of those with as',
     'many, unless --sites names others. Points without a site count as one site.',
+    'With --next an index point without an age is a layer that waits for a date; a column price gives the price of its own.',
     'Each question is answered from the draws of the curve, with the probability that it happened at all where it may',
     'not have. The older half of what is asked comes first; rates below a value are the rate itself, not a mean.',
   ].join('\n'),
@@ -206,6 +217,8 @@ async function run(words: Words): Promise<ExitCode> {
   const table = await readPlainTable(path, ['id', 'kind', 'rsl_m', 'rsl_sigma_m']);
   const read: { point: CurvePoint; site: string | null }[] = [];
   const inHoles: SampleInHole[] = [];
+  const stated: StatedLayer[] = [];
+  const isNext = words.flag('next');
   const ids = new Set<string>();
   /** Sigma of each group, metres, as first stated. */
   const groups = new Map<string, number>();
@@ -216,6 +229,11 @@ async function run(words: Words): Promise<ExitCode> {
     else {
       ids.add(id);
       const before = table.problems.length;
+      if (isNext && isUndated(row)) {
+        const layer = layerOfRow(row);
+        if (layer !== null && table.problems.length === before) stated.push(layer);
+        continue;
+      }
       const inHole = inHoleOf(row);
       const point = await pointOf(row, table, groups);
       if (point === null || table.problems.length > before) continue;
@@ -236,6 +254,8 @@ async function run(words: Words): Promise<ExitCode> {
   }
   const settings = settingsOf(words, points);
   const asked = questionsOf(words, settings.intervals);
+  const plan = planOf(words, settings.intervals.length > 0);
+  const layers = layersOfSites(stated, sites, table);
   const other = await readAgainst(words);
   const prediction = await readTakeOff(words);
   const result = computeCurve(points, settings, progress('sea level'));
@@ -254,6 +274,7 @@ async function run(words: Words): Promise<ExitCode> {
       answers,
       difference,
       ...(compared === null ? {} : { rates_compared: compared }),
+      ...(plan === null ? {} : { next: nextAsJson(result, layers, plan, compared ?? []) }),
     });
   else {
     sayCurve(result, new Map(points.map((point) => [point.id, point.height_m])));
@@ -261,8 +282,31 @@ async function run(words: Words): Promise<ExitCode> {
     sayAnswers(answers, converged);
     if (difference !== null) sayDifference(difference, converged);
     if (compared !== null) sayCompared(compared);
+    if (plan !== null) sayNext(result, layers, plan, compared ?? []);
   }
   return sayProblems([...table.problems, ...predictionProblems, ...problems, ...othersProblems]);
+}
+
+/** Layers of other sites show another sea: named, and not ranked. */
+function layersOfSites(
+  stated: readonly StatedLayer[],
+  sites: readonly (string | null)[],
+  table: PlainTable,
+): StatedLayer[] {
+  const others = stated.filter(({ site }) => !sites.includes(site));
+  if (others.length > 0)
+    table.problems.push(
+      problem({
+        severity: 'warning',
+        code: 'layers-of-other-sites',
+        table: table.name,
+        column: 'site',
+        found: others.map(({ name }) => name).join('; '),
+        expected: `layers of ${sites.map(siteName).join(', ')}`,
+        fix: 'Write --sites with their site, or --sites all; these layers are not ranked.',
+      }),
+    );
+  return stated.filter(({ site }) => sites.includes(site));
 }
 
 /** Where nothing can be asked. */

@@ -216,18 +216,24 @@ test('questions by keys alone: what is asked, its value, its time, the answer an
     .waitFor();
 });
 
-/** The demo with fewer draws and nothing that may be an outlier: a curve takes a fifth of the time. */
-async function openQuick(): Promise<void> {
+/** The demo with fewer draws and nothing that may be an outlier, in a fifth of the time; without the dates of some samples. */
+function quickDemo(undated: readonly string[] = []): ReturnType<typeof readFiles>['document'] {
   const folder = join(import.meta.dirname, '../../../../demo/campaign');
-  const files = readdirSync(folder).map((name) => [name, readFileSync(join(folder, name))] as const);
   const quick = ['chains,2,q1,', 'draws,100,q2,', 'outliers,off,q3,'].join('\n');
-  const edited = files.map(([name, bytes]) =>
-    name === 'settings.csv'
-      ? ([name, new TextEncoder().encode(`${bytes.toString().trimEnd()}\n${quick}\n`)] as const)
-      : ([name, new Uint8Array(bytes)] as const),
-  );
-  const { document } = readFiles(new Map(edited));
-  await openCampaign(page, document, 'curve');
+  const edited = readdirSync(folder).map((name) => {
+    const bytes = readFileSync(join(folder, name));
+    const text = bytes.toString();
+    if (name === 'settings.csv')
+      return [name, new TextEncoder().encode(`${text.trimEnd()}\n${quick}\n`)] as const;
+    if (name !== 'determinations.csv') return [name, new Uint8Array(bytes)] as const;
+    const kept = text.split('\n').filter((line) => !undated.includes(line.split(',')[1] ?? ''));
+    return [name, new TextEncoder().encode(kept.join('\n'))] as const;
+  });
+  return readFiles(new Map(edited)).document;
+}
+
+async function openQuick(): Promise<void> {
+  await openCampaign(page, quickDemo(), 'curve');
   await final();
 }
 
@@ -285,4 +291,52 @@ test('models of the rate stand side by side, one is taken, and one Undo takes it
   assert.equal(await chosen(), 'smooth');
   await choice.getByRole('button', { name: 'Do not compare' }).click();
   await choice.getByRole('table').waitFor({ state: 'detached' });
+});
+
+test('what to date next: layers by core and depth, two together, and what a price and a budget make of them', async () => {
+  await openCampaign(page, quickDemo(['T3-03', 'T3-04', 'M2-02', 'T2-06']), 'curve');
+  await final();
+  await page.goto(`${page.url().split('?')[0]}?interval=7000-6000`);
+  await final();
+  const panel = page.getByRole('region', { name: 'What to date next' });
+  await panel.getByRole('button', { name: 'core T3, 4.75 m, sample T3-03' }).first().waitFor();
+  await panel.getByText('a new index point').first().waitFor();
+  await panel.getByText('two dates together').waitFor();
+  await panel.getByText(/^Together the two take \d+ % of the variance, alone \d+ % and \d+ %: /).waitFor();
+  await panel.getByText(/A date gives no result with 5\.0 % \(assumed\): 95 % count\./).waitFor();
+  await panel.getByText(/^Promised for a smooth rate\. .* the promise does not bind\.$/).waitFor();
+  await panel.getByText(/^Not ranked, a limiting or a rejected point: .*sample T2-06/).waitFor();
+  assert.equal(await panel.getByRole('columnheader', { name: 'price' }).count(), 0);
+  await panel.getByText('Prices and failures').click();
+  const type = async (name: string, value: string): Promise<void> => {
+    await panel.getByLabel(name, { exact: true }).fill(value);
+    await page.keyboard.press('Tab');
+  };
+  await type('Price of a date', '450');
+  await panel.getByRole('columnheader', { name: 'price' }).waitFor();
+  await type('Price of a core', '3000');
+  await panel.getByRole('row', { name: /a new index point .* 3,450/ }).waitFor();
+  await type('Dates without a result, %', '20');
+  await panel.getByText(/A date gives no result with 20 %: 80 % count\./).waitFor();
+  await type('Budget', '1000');
+  await panel.getByText('within the budget').waitFor();
+  // A core is not bought with 1,000.
+  await panel
+    .getByText(/A date costs 450, a new point also a core of 3,000, .* The budget is 1,000/)
+    .waitFor();
+  await page.keyboard.press('Control+z');
+  await panel.getByText('within the budget').waitFor({ state: 'detached' });
+  const size = page.viewportSize()!;
+  await page.setViewportSize({ width: 360, height: 740 });
+  await atRest(page);
+  assert.ok(await panel.evaluate((e) => e.scrollWidth <= e.clientWidth), 'as wide as a telephone');
+  await page.setViewportSize(size);
+  // A finger finds every layer and the fold.
+  for (const target of await panel.locator('button, summary').all()) {
+    const box = await target.boundingBox();
+    assert.ok(
+      box === null || box.height >= 44 || (await target.getAttribute('class')) === 'ask',
+      `${box?.height}`,
+    );
+  }
 });

@@ -1,7 +1,15 @@
 /** The curve and what is asked of it: its drawing, the rate of the chosen interval, and what that rate rests on. */
-import { curveOf, type Results, type TraceId } from '@stillstand/campaign/results';
+import { curveOf, type Results, ratesComparedOf, type TraceId } from '@stillstand/campaign/results';
+import { datePlanOf } from '@stillstand/campaign/settings';
 import type { RateBar } from '@stillstand/output/figures';
-import { intervalRate, pointInfluence, rankCandidateDates } from '@stillstand/science/curve';
+import { layersToDate } from '@stillstand/output/words';
+import {
+  type DatePlan,
+  intervalRate,
+  type Layer,
+  pointInfluence,
+  whatToDate,
+} from '@stillstand/science/curve';
 import { useCallback, useContext, useDeferredValue, useMemo, useState, useSyncExternalStore } from 'react';
 import type { Computation } from '../../compute/index.ts';
 import { Mark, Plate, printed, TraceContext } from '../../parts/index.ts';
@@ -28,6 +36,7 @@ import { RateChoice } from './rate-choice.tsx';
 import type { RateUnit } from './rate-unit.ts';
 import { Influence, mostInfluential, Sensitivity } from './sensitivity.tsx';
 import { SiteChoice } from './site-choice.tsx';
+import { useReadings } from './use-readings.ts';
 
 /** Wide enough for the trace to stand beside the drawing. */
 const WIDE = '(width >= 1240px)';
@@ -117,10 +126,23 @@ export function Shown({
     () => (weighed === null || decided === null ? [] : pointInfluence(weighed, decided)),
     [weighed, decided],
   );
-  const next = useMemo(
-    () => (whole === null || decided === null ? null : rankCandidateDates(whole, decided, results.undated)),
-    [whole, decided, results.undated],
+  const layers = useMemo(() => layersToDate(results), [results]);
+  const { plan, isAssumed } = useMemo(() => datePlanOf(results.settings), [results.settings]);
+  // By their content: results are new ones with every preview, what is asked here seldom is.
+  const askedNext = JSON.stringify([layers.layers, plan]);
+  const read = useReadings(whole);
+  const forDates = useMemo(
+    () =>
+      read === null || asSettled === null
+        ? null
+        : intervalRate(read.curve, asSettled.older_cal_bp, asSettled.younger_cal_bp),
+    [read, asSettled],
   );
+  const next = useMemo(() => {
+    if (read === null || forDates === null) return null;
+    const [waiting, spending]: [Layer[], DatePlan] = JSON.parse(askedNext);
+    return whatToDate(read.curve, read.readings, forDates, waiting, spending);
+  }, [read, forDates, askedNext]);
   const listed = useDeferredValue(results);
   const inCurve = useMemo(() => new Set(curve?.points.map((point) => point.id)), [curve]);
   const stillIn = useMemo(() => influences.filter(({ id }) => inCurve.has(id)), [influences, inCurve]);
@@ -210,11 +232,16 @@ export function Shown({
             <Questions curve={curve} interval={measured} isFinal={isFinal} />
           )}
           {curve === null ? null : <OtherCurves results={results} curve={curve} isFinal={isFinal} />}
-          {next === null || decided === null || whole === null ? null : (
+          {next === null || forDates === null || read === null || asSettled === null ? null : (
             <NextDate
               next={next}
-              curve={whole}
-              sd_mm_yr={decided.rate_mm_yr.sd}
+              curve={read.curve}
+              interval={asSettled}
+              compared={ratesComparedOf(results)}
+              layers={layers}
+              plan={plan}
+              isAssumed={isAssumed}
+              sd_mm_yr={forDates.rate_mm_yr.sd}
               unit={unit}
               onPoint={(label) => navigate('Points', { point: label })}
             />
