@@ -59,6 +59,7 @@ export const traceId = {
     return {
       rsl: at('rsl'),
       referenceWaterLevel: at('reference water level'),
+      tidalRange: at('tidal range'),
       residual: at('residual'),
       ageInCurve: at('age in the curve'),
     };

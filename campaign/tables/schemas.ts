@@ -172,6 +172,18 @@ export const schemas = {
     epoch: text('tidal epoch, e.g. 1993-2011'),
     source: text('where it comes from'),
   }),
+  tide_ranges: table('the tidal range at another time, by a palaeotidal model or a reconstruction', {
+    site: reference('sites', 'the site; empty: every site without rows of its own'),
+    age_cal_bp: required(number('age', 'cal BP', { min: -200, max: 1000000 })),
+    factor: required(number('tidal range then ÷ tidal range today', '', { min: 0.01, max: 20 })),
+    factor_sigma: required(
+      number('1 sigma of the factor, as the model as a whole may be wrong: shared by all ages', '', {
+        min: 0,
+        max: 20,
+      }),
+    ),
+    source: text('where it comes from'),
+  }),
   pipes: table('a kind of pipe', {
     pipe: label('label of the kind of pipe'),
     outside_diameter_mm: detail(number('outside diameter', 'mm', { min: 10, max: 1000 })),

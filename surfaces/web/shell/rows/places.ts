@@ -12,6 +12,7 @@ export const PLACES: Readonly<Record<TableName, StageName>> = {
   gauge_readings: 'Plan',
   constituents: 'Plan',
   tide_levels: 'Plan',
+  tide_ranges: 'Plan',
   pipes: 'Plan',
   samplers: 'Plan',
   field_days: 'Plan',

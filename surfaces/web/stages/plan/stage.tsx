@@ -147,6 +147,17 @@ export function Stage({ params }: StageProps) {
         }
       />
       <RowsTable
+        table="tide_ranges"
+        caption="Tidal range through time"
+        columns={['age_cal_bp', 'factor', 'factor_sigma', 'site', 'source']}
+        add="Add a tidal range"
+        foot={
+          <p className="quiet small">
+            Tidal range then ÷ today, by a palaeotidal model. Straight between rows; one error for all rows.
+          </p>
+        }
+      />
+      <RowsTable
         table="constituents"
         caption="Tidal constants"
         columns={[
