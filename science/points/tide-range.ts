@@ -3,6 +3,7 @@
  * reconstruction). Straight between its rows, constant beyond its ends. The table is wrong as a whole: its error is one
  * for all ages.
  */
+import { square } from '@stillstand/science/base';
 
 /** One row: the range at an age ÷ today's. */
 export interface TideRange {
@@ -45,7 +46,7 @@ export function rangeAt(
   };
 }
 
-/** The same for an age that is not certain. An age without mass: today's range is not assumed; NaN comes back. */
+/** The same for an age that is not certain; NaN for one without mass. */
 export function rangeThen(rows: readonly TideRange[], { from_cal_bp, density }: AgeDensity): RangeThen {
   let mass = 0;
   let factor = 0;
@@ -59,7 +60,7 @@ export function rangeThen(rows: readonly TideRange[], { from_cal_bp, density }: 
   });
   const mean = factor / mass;
   let variance = 0;
-  for (let i = 0; i < factors.length; i++) variance += (density[i]! * (factors[i]! - mean) ** 2) / mass;
+  for (let i = 0; i < factors.length; i++) variance += (density[i]! * square(factors[i]! - mean)) / mass;
   return { factor: mean, factor_sigma: sigma / mass, age_sigma: Math.sqrt(variance) };
 }
 

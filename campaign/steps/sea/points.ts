@@ -144,7 +144,7 @@ export function makePoints(
       row: run.plain({ kind: row.kind, lower: row.lower, upper: row.upper }),
       sample: run.plain(levelled),
       tide_levels: tide,
-      tide_then: range?.then ?? null,
+      tide_then: range?.tide_then ?? null,
       declared,
       hole:
         hole === undefined ? null : run.plain({ method: hole.method, inclination_deg: hole.inclination_deg }),
@@ -262,7 +262,7 @@ function makePoint(
     elevation_m: sample.elevation_m!,
     reference_water_level_m: answer.reference_water_level_m,
     indicative_range_m: answer.indicative_range_m,
-    tidal_range: range === null ? null : { ...range.then.value.range, lever_m: answer.lever_m },
+    tidal_range: range === null ? null : { ...range.tide_then.value.range, lever_m: answer.lever_m },
     rsl_m: answer.rsl_m,
     rsl_sigma_m: answer.sigma_m,
     components: answer.components.map(({ reversed: _, ...part }) => part),

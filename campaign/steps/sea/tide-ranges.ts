@@ -19,7 +19,7 @@ import { type Known, step, type Traced } from '../runner/step.ts';
 import { tellRange } from '../words/points.ts';
 
 export interface RangeOfPoint {
-  then: Known<TideThen>;
+  tide_then: Known<TideThen>;
   /** What it is made of, for the trace. */
   parts: readonly Traced[];
 }
@@ -124,7 +124,7 @@ export function tideRanges(run: Runner, campaign: Campaign, datum: CampaignDatum
       );
       const sources = [...new Set(used.flatMap(({ value }) => value.source ?? []))].join('; ');
       return {
-        then: run.plain({
+        tide_then: run.plain({
           range: range.value,
           mean: { elevation_m: mean.elevation_m, sigma_m: mean.sigma_m },
           group: table.group,
