@@ -199,6 +199,14 @@ function points(results: Results): Part | null {
             Horton 2012).
           </p>
         ) : null}
+        {results.points.some((point) => point.tidal_range !== null) ? (
+          <p>
+            The tidal range of the time of a sample is a factor of today’s, interpolated linearly between the
+            ages of a table and averaged over the distribution of the age. Tide levels are scaled about mean
+            sea level; offsets from them are not. The error of the table is one constant for all points that
+            use it.
+          </p>
+        ) : null}
         <p>
           Errors in the tables follow the community protocol: root-sum-square of all parts at 2 sigma (Hijma
           et al. 2015; Khan et al. 2019). Parts neither measured nor declared are filled in from the

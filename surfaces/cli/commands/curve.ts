@@ -46,6 +46,7 @@ import { sayPointsAmongOthers } from '../points-among-others.ts';
 import { answersTo, QUESTION_OPTIONS, questionsOf, sayAnswers } from '../questions.ts';
 import { print, printError, progress, sayJson, sayProblems, sayTable } from '../say.ts';
 import { readTakeOff, sayRemaining, TAKE_OFF_OPTIONS, takeOff } from '../take-off.ts';
+import { inTheirTide, readTideRanges, TIDE_RANGE_OPTIONS } from '../tide-ranges.ts';
 
 const KINDS = ['index', 'terrestrial', 'marine'] as const;
 
@@ -183,6 +184,7 @@ export const curve: Command = {
     ...QUESTION_OPTIONS,
     ...AGAINST_OPTIONS,
     ...TAKE_OFF_OPTIONS,
+    ...TIDE_RANGE_OPTIONS,
   },
   more: [
     'POINTS.csv has the columns id, kind (index, terrestrial, marine), rsl_m, rsl_sigma_m (1 sigma) and either',
@@ -192,6 +194,8 @@ export const curve: Command = {
     'lowering by compaction), compressible_m (sediment below the sample that its load may have shortened, one share a',
     'hole), delta_r_group (dates that share the error of one offset), and hole, depth_m, thickness_m: in a hole the lower',
     'of two samples that do not overlap is the older.',
+    'With --tide-ranges each point needs tide_level_above_mean_m: height of the tide level in its reference water level',
+    'above mean sea level today. rsl_m and half_range_m are those by today’s tide.',
     'A column site keeps coasts apart: the curve is of the site with the most index points, the first of those with as',
     'many, unless --sites names others. Points without a site count as one site.',
     'Each question is answered from the draws of the curve, with the probability that it happened at all where it may',
@@ -204,6 +208,7 @@ async function run(words: Words): Promise<ExitCode> {
   const [path, ...others] = words.positionals;
   if (path === undefined || others.length > 0) throw new WrongUse('Expected one table of points');
   const table = await readPlainTable(path, ['id', 'kind', 'rsl_m', 'rsl_sigma_m']);
+  const ranges = await readTideRanges(words, table);
   const read: { point: CurvePoint; site: string | null }[] = [];
   const inHoles: SampleInHole[] = [];
   const ids = new Set<string>();
@@ -218,8 +223,9 @@ async function run(words: Words): Promise<ExitCode> {
       const before = table.problems.length;
       const inHole = inHoleOf(row);
       const point = await pointOf(row, table, groups);
-      if (point === null || table.problems.length > before) continue;
-      read.push({ point, site: row.text('site') || null });
+      const scaled = point === null ? null : inTheirTide(point, row, ranges);
+      if (scaled === null || table.problems.length > before) continue;
+      read.push({ point: scaled, site: row.text('site') || null });
       if (inHole !== null) inHoles.push(inHole);
     }
   }
@@ -230,7 +236,7 @@ async function run(words: Words): Promise<ExitCode> {
   }));
   const { sites, points } = ofTheSites(words, ordered, table);
   if (points.length === 0) {
-    const code = sayProblems(table.problems);
+    const code = sayProblems([...table.problems, ...ranges.problems()]);
     printError(`error: ${table.name}: no usable point; a curve needs at least one.`);
     return code === 0 ? 1 : code;
   }
@@ -262,7 +268,13 @@ async function run(words: Words): Promise<ExitCode> {
     if (difference !== null) sayDifference(difference, converged);
     if (compared !== null) sayCompared(compared);
   }
-  return sayProblems([...table.problems, ...predictionProblems, ...problems, ...othersProblems]);
+  return sayProblems([
+    ...table.problems,
+    ...ranges.problems(),
+    ...predictionProblems,
+    ...problems,
+    ...othersProblems,
+  ]);
 }
 
 /** Where nothing can be asked. */
