@@ -1,6 +1,6 @@
-/** Annual means to blocks: by hand, against dense algebra, and what their sigma holds under noise of several kinds. */
+/** Annual means to blocks: by hand, and against dense algebra. What their sigma holds: checks/tides/annual-blocks.test.ts. */
 import assert from 'node:assert/strict';
-import { type TestContext, test } from 'node:test';
+import { test } from 'node:test';
 import { cholesky, type RandomStream, randomStream, solveCholesky } from '@stillstand/science/base';
 import { type AnnualMean, annualBlocks, BLOCK_YR } from './annual-blocks.ts';
 
@@ -102,75 +102,4 @@ test('the scatter is that of the whole matrix of correlations, gaps and all', ()
     near(sd_m, slow.sd_m, 1e-9);
     near(correlation, slow.correlation, 1e-9);
   }
-});
-
-/**
- * Rate by weighted least squares of the blocks, ± 1.96 of its sigma, over 400 records of 110 years. Set before measuring:
- * 0.90 to 0.98 of them hold the true rate, whatever the noise (of 400 one sigma is 0.011).
- */
-function holds(t: TestContext, name: string, level: (stream: RandomStream) => AnnualMean[], rate: number) {
-  let held = 0;
-  let width = 0;
-  for (let set = 0; set < 400; set++) {
-    const { blocks } = annualBlocks(level(randomStream(191).split(name).split(set)));
-    const weight = blocks.map(({ sigma_m }) => 1 / sigma_m ** 2);
-    const whole = weight.reduce((s, w) => s + w, 0);
-    const middle = blocks.reduce((s, { year_ce }, k) => s + weight[k]! * year_ce, 0) / whole;
-    const precision = blocks.reduce((s, { year_ce }, k) => s + weight[k]! * (year_ce - middle) ** 2, 0);
-    const found =
-      blocks.reduce((s, { year_ce, level_m }, k) => s + weight[k]! * (year_ce - middle) * level_m, 0) /
-      precision;
-    const sigma = 1 / Math.sqrt(precision);
-    if (Math.abs(found - rate) < 1.96 * sigma) held++;
-    width += (2 * 1.96 * sigma * 1000) / 400;
-  }
-  t.diagnostic(`${name}: rate held ${(held / 400).toFixed(3)}, 95 % wide ${width.toFixed(2)} mm/yr`);
-  assert.ok(held / 400 >= 0.9 && held / 400 <= 0.98, `${name}: ${held / 400}`);
-}
-
-test('the rate of a century from blocks, under first-order noise and others, 400 records each (seed 191)', (t) => {
-  const years = from(1905, 110);
-  const rise = (year: number): number => 0.002 * (year - 1905);
-  for (const rho of [0, 0.3, 0.6, 0.8])
-    holds(
-      t,
-      `correlation ${rho}`,
-      (stream) => {
-        const noise = wander(110, rho, stream);
-        return record(years, (year, i) => rise(year) + 0.03 * noise[i]!);
-      },
-      0.002,
-    );
-  const open = years.filter((year) => (year < 1914 || year > 1919) && (year < 1940 || year > 1951));
-  holds(
-    t,
-    'correlation 0.5, two gaps',
-    (stream) => {
-      const noise = wander(110, 0.5, stream);
-      return record(open, (year) => rise(year) + 0.03 * noise[year - 1905]!);
-    },
-    0.002,
-  );
-  holds(
-    t,
-    'a node of 15 mm beside correlation 0.3',
-    (stream) => {
-      const noise = wander(110, 0.3, stream);
-      const phase = 2 * Math.PI * stream.uniform();
-      return record(
-        years,
-        (year, i) => rise(year) + 0.015 * Math.cos((2 * Math.PI * year) / 18.61 + phase) + 0.03 * noise[i]!,
-      );
-    },
-    0.002,
-  );
-  holds(
-    t,
-    'years and, half as strong, decades: correlations 0.3 and 0.9',
-    (stream) => {
-      const [fast, slow] = [wander(110, 0.3, stream), wander(110, 0.9, stream)];
-      return record(years, (year, i) => rise(year) + 0.03 * fast[i]! + 0.015 * slow[i]!);
-    },
-    0.002,
-  );
 });

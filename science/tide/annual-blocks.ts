@@ -1,8 +1,8 @@
 /**
  * Annual means of a gauge as a few nearly independent levels of the smooth sea. Years are no independent readings of it:
  * weather, ocean and the lunar node keep the level high or low for years. So years are averaged in blocks of about one
- * turn of the node, and each block counts with the long-run variance of the years' scatter, which grows with their
- * correlation. Formulae and what was measured: docs/methods/tide.md.
+ * turn of the node, and each block counts with the variance of such a mean, which grows with their correlation, and with
+ * what neighbouring blocks share of it. Formulae and what was measured: docs/methods/tide.md.
  */
 import { cholesky, exp, log, power, solveCholesky, square } from '@stillstand/science/base';
 
@@ -48,66 +48,103 @@ const LEAST_SIGMA_M = 0.001;
 
 /** `means`: one a year, in order, at least `LEAST_YEARS`. */
 export function annualBlocks(means: readonly AnnualMean[]): AnnualBlocks {
-  const { sd_m, correlation, long_run_m2 } = scatter(means);
   const first = means[0]!.year_ce;
   const span = means.at(-1)!.year_ce - first + 1;
   const count = Math.max(1, Math.round(span / BLOCK_YR));
-  const blocks = Map.groupBy(means, ({ year_ce }) => Math.floor(((year_ce - first) * count) / span));
+  const given = [
+    ...Map.groupBy(means, ({ year_ce }) => Math.floor(((year_ce - first) * count) / span)).values(),
+  ];
+  const { sd_m, correlation, variances_m2 } = scatter(means, given);
   return {
     sd_m,
     correlation,
-    blocks: [...blocks.values()].map((of) => {
-      const mean = (value: (each: AnnualMean) => number): number =>
-        of.reduce((sum, each) => sum + value(each), 0) / of.length;
+    blocks: given.map((of, k) => {
       // Of the years' scatter, and of what was stated of each: some of that is in the scatter too, so never too little.
-      const variance = long_run_m2 / of.length + mean(({ sigma_m }) => square(sigma_m ?? 0)) / of.length;
+      const stated = meanOf(of, ({ sigma_m }) => square(sigma_m ?? 0)) / of.length;
       return {
         from_year_ce: of[0]!.year_ce,
         to_year_ce: of.at(-1)!.year_ce,
         years: of.length,
-        year_ce: mean(({ year_ce }) => year_ce),
-        level_m: mean(({ level_m }) => level_m),
-        sigma_m: Math.max(LEAST_SIGMA_M, Math.sqrt(variance)),
+        year_ce: meanOf(of, ({ year_ce }) => year_ce),
+        level_m: meanOf(of, ({ level_m }) => level_m),
+        sigma_m: Math.max(LEAST_SIGMA_M, Math.sqrt(variances_m2[k]! + stated)),
       };
     }),
   };
 }
 
+const meanOf = (means: readonly AnnualMean[], value: (each: AnnualMean) => number): number =>
+  means.reduce((sum, each) => sum + value(each), 0) / means.length;
+
 interface Scatter {
   sd_m: number;
   correlation: number;
-  /** Variance of a mean of many years times their number. */
-  long_run_m2: number;
+  /** Of each block. */
+  variances_m2: number[];
 }
 
 /**
  * First-order autoregressive scatter about a line or parabola, its correlation ρ integrated out: restricted likelihood
- * (Patterson & Thompson 1971, Biometrika 58:545–554) on even correlations; long-run variance σ² (1 + ρ)/(1 − ρ). Gaps
- * are exact: years g apart have ρ^g.
+ * (Patterson & Thompson 1971, Biometrika 58:545–554) on even correlations. Gaps are exact: years g apart have ρ^g.
  */
-function scatter(means: readonly AnnualMean[]): Scatter {
+function scatter(means: readonly AnnualMean[], blocks: readonly (readonly AnnualMean[])[]): Scatter {
   const n = means.length;
-  const first = means[0]!.year_ce;
-  const span = means.at(-1)!.year_ce - first;
+  const span = means.at(-1)!.year_ce - means[0]!.year_ce;
   const terms = span >= BENDS_YR ? 3 : 2;
-  const log_weight: number[] = [];
-  const variances: number[] = [];
-  for (const rho of CORRELATIONS) {
+  const each = CORRELATIONS.map((rho) => {
     const { rss, log_det } = whitened(means, terms, rho);
-    log_weight.push(-0.5 * log_det - 0.5 * (n - terms) * log(Math.max(rss, 1e-12)));
-    // Mean of the posterior of the variance given ρ.
-    variances.push(rss / (n - terms - 2));
-  }
-  const most = Math.max(...log_weight);
-  const weight = log_weight.map((l) => exp(l - most));
-  const whole = weight.reduce((sum, w) => sum + w, 0);
-  const over = (value: (rho: number, variance: number) => number): number =>
-    CORRELATIONS.reduce((sum, rho, k) => sum + weight[k]! * value(rho, variances[k]!), 0) / whole;
-  return {
-    sd_m: Math.sqrt(over((_, variance) => variance)),
-    correlation: over((rho) => rho),
-    long_run_m2: over((rho, variance) => (variance * (1 + rho)) / (1 - rho)),
+    return {
+      rho,
+      log_weight: -0.5 * log_det - 0.5 * (n - terms) * log(Math.max(rss, 1e-12)),
+      // Mean of the posterior of the variance given ρ.
+      variance: rss / (n - terms - 2),
+    };
+  });
+  const most = Math.max(...each.map(({ log_weight }) => log_weight));
+  const weights = each.map(({ log_weight }) => exp(log_weight - most));
+  const whole = weights.reduce((sum, weight) => sum + weight, 0);
+  const variances_m2 = blocks.map(() => 0);
+  let sum = 0;
+  let rhos = 0;
+  each.forEach(({ rho, variance }, k) => {
+    const weight = weights[k]! / whole;
+    sum += weight * variance;
+    rhos += weight * rho;
+    // What has no weight is not worked out.
+    if (weight < 1e-6) return;
+    blockVariances(blocks, rho).forEach((of, b) => {
+      variances_m2[b] = variances_m2[b]! + weight * variance * of;
+    });
+  });
+  return { sd_m: Math.sqrt(sum), correlation: rhos, variances_m2 };
+}
+
+/**
+ * Variances that blocks, taken as independent, need: their own, each times what neighbours have in common adds to the
+ * variance of a rate over the whole record, and never less than their own. In units of the variance of a year.
+ */
+function blockVariances(blocks: readonly (readonly AnnualMean[])[], rho: number): number[] {
+  const powers: number[] = [1];
+  const apart = (g: number): number => {
+    while (powers.length <= g) powers.push(powers.at(-1)! * rho);
+    return powers[g]!;
   };
+  const covariance = (a: readonly AnnualMean[], b: readonly AnnualMean[]): number =>
+    a.reduce((sum, one) => sum + meanOf(b, (other) => apart(Math.abs(one.year_ce - other.year_ce))), 0) /
+    a.length;
+  const own = blocks.map((block) => covariance(block, block));
+  const times = blocks.map((block) => meanOf(block, ({ year_ce }) => year_ce));
+  const middle = times.reduce((sum, time) => sum + time, 0) / times.length;
+  let apartOnly = 0;
+  let together = 0;
+  blocks.forEach((a, i) => {
+    apartOnly += square(times[i]! - middle) * own[i]!;
+    blocks.forEach((b, j) => {
+      if (i !== j) together += (times[i]! - middle) * (times[j]! - middle) * covariance(a, b);
+    });
+  });
+  const more = apartOnly > 0 ? Math.max(1, 1 + together / apartOnly) : 1;
+  return own.map((variance) => variance * more);
 }
 
 /** Residual sum of squares of the levels made independent, and the log determinants of noise and fit. */
