@@ -29,6 +29,7 @@ export {
 } from './compare-rates.ts';
 export { computeCurve, curveWithDraws, curveWork } from './compute-curve.ts';
 export { curveLikelihood } from './curve-likelihood.ts';
+export { type GaugeZero, gaugePoints } from './gauge-points.ts';
 export {
   type CurveComparison,
   type CurveRank,

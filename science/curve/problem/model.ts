@@ -40,6 +40,8 @@ export interface CurvePoint {
    */
   shared: { group: string; sigma_m: number }[];
   age: AgeConstraint;
+  /** A mean of a gauge, and no sample: samples may scatter beyond their errors, it does not. */
+  of_gauge?: true;
   /**
    * Sediment below the sample that its load may have shortened, m, and the hole it is in: the sample now lies lower than it
    * formed by a share of it that all points of the hole have.
