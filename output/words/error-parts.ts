@@ -28,6 +28,8 @@ export function sharedThrough({
       return `the depth model of hole ${of}`;
     case 'inclination':
       return `the inclination of hole ${of}`;
+    case 'gauge':
+      return `the zero of gauge ${of}`;
     case 'tide':
       return `the tide levels of ${of}`;
     case 'tide_range':

@@ -1,7 +1,7 @@
 /** A messy table of annual means: what is used, and what is said of the rest. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { type AnnualRow, usableMeans } from './annual-means.ts';
+import { type AnnualRow, readAnnualMeans, usableMeans } from './annual-means.ts';
 
 const YEARS = Array.from({ length: 40 }, (_, i) => 1950 + i);
 const row = (year_ce: number, of: Partial<AnnualRow> = {}): AnnualRow => ({
@@ -72,6 +72,14 @@ test('gaps, flags, years of few months, two rows of a year, a year far off: each
     ['gaps', 'note', 26],
   ]);
   assert.equal(used(unit), 39);
+});
+
+test('a zero that was moved half-way is doubted', () => {
+  const moved = changed((each) => ({ ...each, level_m: each.level_m + (each.year_ce < 1968 ? 0 : 0.4) }));
+  const reasons = ({ faults }: ReturnType<typeof readAnnualMeans>): string[] =>
+    faults.map(({ reason }) => reason);
+  assert.deepEqual(reasons(readAnnualMeans(moved)), ['stands_out', 'wanders']);
+  assert.deepEqual(reasons(readAnnualMeans(PLAIN)), []);
 });
 
 test('too few years are not used', () => {

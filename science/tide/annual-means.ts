@@ -1,5 +1,5 @@
-/** Which rows of a table of annual means can be used, and what is wrong with the others. */
-import { type AnnualMean, LEAST_YEARS } from './annual-blocks.ts';
+/** From a table of annual means to blocks: which rows can be used, and what is wrong with the others. */
+import { type AnnualBlocks, type AnnualMean, annualBlocks, LEAST_YEARS } from './annual-blocks.ts';
 
 export interface AnnualRow extends AnnualMean {
   /** Months with readings, 0 to 12; null where it is not known. */
@@ -19,7 +19,8 @@ export interface AnnualFault {
     | 'few_months'
     | 'gaps'
     | 'stands_out'
-    | 'too_few_years';
+    | 'too_few_years'
+    | 'wanders';
   /** Errors: not used. Warnings: used, in doubt. Notes: as it should be, said. */
   severity: 'error' | 'warning' | 'note';
   column: 'year' | 'level_m' | 'months' | 'flag';
@@ -39,6 +40,30 @@ const MISSING_BELOW = -900;
 /** A year so many robust sds off its neighbours, and so much, stands out. */
 const OFF_SD = 6;
 const OFF_M = 0.1;
+
+/** Years so alike from one to the next are no weather: a zero that was moved, or decades that the model has not. */
+const WANDERS = 0.85;
+
+/** `found` is null where too little of the table can be used. */
+export function readAnnualMeans(rows: readonly AnnualRow[]): {
+  found: AnnualBlocks | null;
+  faults: AnnualFault[];
+} {
+  const { means, faults } = usableMeans(rows);
+  if (means.length === 0) return { found: null, faults };
+  const found = annualBlocks(means);
+  if (found.correlation > WANDERS)
+    faults.push({
+      reason: 'wanders',
+      severity: 'warning',
+      column: 'level_m',
+      row: rows.findIndex(({ year_ce }) => year_ce === means[0]!.year_ce),
+      found: `levels that keep away from a smooth rise for decades (correlation of a year with the next ${found.correlation.toFixed(2)}, 1 sd ${found.sd_m.toFixed(3)} m)`,
+      expected: `a correlation below ${WANDERS}`,
+      fix: 'Check the record for a change of the gauge or its zero. It is used until then, with an error that may be too small.',
+    });
+  return { found, faults };
+}
 
 /** Means in order of year, fit for `annualBlocks`; none where the table as a whole cannot be meant. */
 export function usableMeans(rows: readonly AnnualRow[]): { means: AnnualMean[]; faults: AnnualFault[] } {

@@ -14,7 +14,7 @@ export {
 export {
   type AnnualFault,
   type AnnualRow,
-  usableMeans,
+  readAnnualMeans,
 } from './annual-means.ts';
 export { meanLongitudes } from './astronomy.ts';
 export { TIDE_CAUTION } from './caution.ts';

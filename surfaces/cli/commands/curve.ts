@@ -40,6 +40,7 @@ import {
 } from '@stillstand/science/curve';
 import { AGAINST_OPTIONS, against, readAgainst, sayDifference } from '../against.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
+import { GAUGE_OPTIONS, type GaugeOfCurve, readGauge, sayGauge } from '../gauge.ts';
 import { intervalsOf, numbersOf } from '../intervals.ts';
 import { type PlainRow, type PlainTable, readPlainTable } from '../plain-table.ts';
 import { sayPointsAmongOthers } from '../points-among-others.ts';
@@ -185,6 +186,7 @@ export const curve: Command = {
     ...AGAINST_OPTIONS,
     ...TAKE_OFF_OPTIONS,
     ...TIDE_RANGE_OPTIONS,
+    ...GAUGE_OPTIONS,
   },
   more: [
     'POINTS.csv has the columns id, kind (index, terrestrial, marine), rsl_m, rsl_sigma_m (1 sigma) and either',
@@ -234,9 +236,11 @@ async function run(words: Words): Promise<ExitCode> {
     point: { ...point, older_below: below.get(point.id) ?? [] },
     site,
   }));
-  const { sites, points } = ofTheSites(words, ordered, table);
+  const { gauge, problems: gaugeProblems } = await readGauge(words);
+  const { sites, points: samples } = ofTheSites(words, ordered, table);
+  const points = [...samples, ...(gauge?.points ?? [])];
   if (points.length === 0) {
-    const code = sayProblems([...table.problems, ...ranges.problems()]);
+    const code = sayProblems([...table.problems, ...ranges.problems(), ...gaugeProblems]);
     printError(`error: ${table.name}: no usable point; a curve needs at least one.`);
     return code === 0 ? 1 : code;
   }
@@ -255,13 +259,14 @@ async function run(words: Words): Promise<ExitCode> {
   const remains = of === null || of === result ? null : of;
   if (words.flag('json'))
     sayJson({
-      ...asJson(result, sites),
+      ...asJson(result, sites, gauge),
       remaining: remains === null ? null : remainingAsJson(remains),
       answers,
       difference,
       ...(compared === null ? {} : { rates_compared: compared }),
     });
   else {
+    if (gauge !== null) sayGauge(gauge);
     sayCurve(result, new Map(points.map((point) => [point.id, point.height_m])));
     if (remains !== null) sayRemaining(remains, prediction.name!);
     sayAnswers(answers, converged);
@@ -271,6 +276,7 @@ async function run(words: Words): Promise<ExitCode> {
   return sayProblems([
     ...table.problems,
     ...ranges.problems(),
+    ...gaugeProblems,
     ...predictionProblems,
     ...problems,
     ...othersProblems,
@@ -538,7 +544,7 @@ const remainingAsJson = ({ ages_cal_bp, level_m, rate_mm_yr, intervals }: CurveR
   })),
 });
 
-function asJson(result: CurveResult, sites: readonly (string | null)[]): object {
+function asJson(result: CurveResult, sites: readonly (string | null)[], gauge: GaugeOfCurve | null): object {
   const { converged } = result.diagnostics;
   return {
     sites,
@@ -559,6 +565,7 @@ function asJson(result: CurveResult, sites: readonly (string | null)[]): object 
     depth_order: result.depth_order,
     groups: result.groups,
     burials: result.burials,
+    gauge: gauge?.means ?? null,
     rate_sd_mm_yr: result.rate_sd_mm_yr,
     length_ka: result.length_ka,
     slowing_mm_yr_ka: result.slowing_mm_yr_ka,
