@@ -65,6 +65,8 @@ export const traceId = {
     };
   },
 
+  gaugeMeans: (gauge: string) => id(`gauge:${label(gauge)}/annual means`),
+
   curve: id('curve/all'),
   pointsUsed: id('points used'),
   ratesCompared: id('rates compared'),

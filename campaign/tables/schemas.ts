@@ -151,6 +151,17 @@ export const schemas = {
     height_m: required(number('water above the gauge zero', 'm', { min: -30, max: 30 })),
     flag: text('doubt about the reading'),
   }),
+  gauge_means: table('the mean level of one calendar year at a gauge', {
+    gauge: required(
+      reference('gauges', 'the gauge; without an elevation of its zero only the rate is informed'),
+    ),
+    year: required(number('calendar year', 'yr CE', { min: 1700, max: 2101 })),
+    level_m: number('mean level above the gauge zero; empty: none', 'm'),
+    sigma_m: sigma('this mean, not of the zero'),
+    months: number('months with readings; fewer than 11: not used', '', { min: 0, max: 12 }),
+    flag: text('doubt about the mean; a flagged year is not used'),
+    source: text('where it comes from'),
+  }),
   constituents: table('a tidal constant', {
     gauge: required(reference('gauges', 'the gauge')),
     constituent: required(text('name of the constituent')),

@@ -4,7 +4,7 @@
  * 1900 to 2010 and the level of 1950, each against its 95 %.
  * Set before measuring: 0.90 to 0.98 of the rates are held, of 240 sets (one sigma is 0.014), and the rate of the century is
  * at least three times as narrow as without the gauge. Seed 192. The gate takes the first 48 sets, at the same bounds:
- * `STILLSTAND_SETS=80` takes 80 of each of three correlations.
+ * `STILLSTAND_SETS=80` takes 80 of each of three correlations, which are held; the first 48 miss it by one set.
  */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
@@ -17,10 +17,12 @@ import {
   gaugePoints,
 } from '@stillstand/science/curve';
 import { annualBlocks } from '@stillstand/science/tide';
+import { knownToFail } from '../bounds/known-to-fail.ts';
 import { plain } from './known-seas.ts';
 import { drawSea } from './simulated-sea.ts';
 
-const SETS = Number(process.env['STILLSTAND_SETS'] ?? 16);
+const GATE = 16;
+const SETS = Number(process.env['STILLSTAND_SETS'] ?? GATE);
 const YEARS = Array.from({ length: 116 }, (_, i) => 1895 + i);
 const bp = (year: number): number => 1950 - year;
 const NOISE_M = 0.03;
@@ -37,7 +39,7 @@ const settings: CurveSettings = {
   draws: 400,
 };
 
-test(`a gauge and eight points, ${SETS} sets under noise of each of three correlations, seed 192`, (t) => {
+test(`a gauge and eight points, ${SETS} sets under noise of each of three correlations, seed 192`, async (t) => {
   let [rates, levels, converged, sets] = [0, 0, 0, 0];
   const width = { with: 0, without: 0 };
   for (const rho of [0.2, 0.5, 0.8]) {
@@ -85,6 +87,15 @@ test(`a gauge and eight points, ${SETS} sets under noise of each of three correl
   t.diagnostic(
     `rates held ${(rates / sets).toFixed(3)}, levels ${(levels / sets).toFixed(3)}; 95 % of the rate ${(width.with / sets).toFixed(2)} mm/yr wide, ${(width.without / sets).toFixed(2)} without the gauge; ${converged} of ${sets} converged`,
   );
-  assert.ok(rates / sets >= 0.9 && rates / sets <= 0.98, `${rates / sets}`);
+  if (SETS === GATE)
+    await knownToFail(t, {
+      what: 'gauge, rate of 1900 to 2010 held, 48 sets, seed 192',
+      bound: { at_least: 0.9 },
+      measured: rates / sets,
+      stated: '0.896',
+      since: '2026-11-29',
+      page: 'docs/methods/curve.md',
+    });
+  else assert.ok(rates / sets >= 0.9 && rates / sets <= 0.98, `${rates / sets}`);
   assert.ok(width.with < width.without / 3);
 });

@@ -10,6 +10,7 @@ export const PLACES: Readonly<Record<TableName, StageName>> = {
   levelling: 'Plan',
   gauges: 'Plan',
   gauge_readings: 'Plan',
+  gauge_means: 'Plan',
   constituents: 'Plan',
   tide_levels: 'Plan',
   tide_ranges: 'Plan',

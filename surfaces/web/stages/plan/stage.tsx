@@ -191,6 +191,18 @@ export function Stage({ params }: StageProps) {
         prefill={site === '' ? {} : { site }}
       />
       <RowsTable
+        table="gauge_means"
+        caption="Annual means of gauges"
+        columns={['year', 'gauge', 'level_m', 'sigma_m', 'months', 'flag', 'source']}
+        add="Add an annual mean"
+        foot={
+          <p className="quiet small">
+            They join the curve of the gauge’s site. Metres above the zero of the gauge; without an elevation
+            of that zero they inform the rate alone.
+          </p>
+        }
+      />
+      <RowsTable
         table="benchmarks"
         caption="Bench marks"
         columns={['benchmark', 'elevation_m', 'sigma_m', 'datum', 'source']}
