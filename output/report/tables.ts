@@ -7,6 +7,7 @@ import type { Results, resultsShape } from '@stillstand/campaign/results';
 import { ANSWERS } from './tables/answers.ts';
 import { CURVE, INTERVALS } from './tables/curve.ts';
 import { AGE_DEPTH, DATES, SAMPLES } from './tables/dates.ts';
+import { GAUGE_BLOCKS } from './tables/gauges.ts';
 import { ACCOUNT, HOLES, RUNS, UNITS } from './tables/holes.ts';
 import { PROBLEMS, SETTINGS } from './tables/lists.ts';
 import { POINTS } from './tables/points.ts';
@@ -24,6 +25,7 @@ export const TABLES: readonly ResultTable[] = [
   POINTS,
   CURVE,
   INTERVALS,
+  GAUGE_BLOCKS,
   CHANGES,
   RATES_COMPARED,
   PRIOR_SENSITIVITY,

@@ -31,7 +31,7 @@ export interface RangeThen {
 }
 
 /** `rows`: at least one, in order of age, no two of one age. */
-export function rangeAt(
+function rangeAt(
   rows: readonly TideRange[],
   age_cal_bp: number,
 ): { factor: number; factor_sigma: number } {

@@ -37,7 +37,7 @@ interface Curve {
   intervals: { rate_mm_yr: { median: number; lower95: number; upper95: number } }[];
   rsl_m: { mean: number[]; sd: number[] };
   groups: { group: string; sigma_m: number }[];
-  gauge: { is_related: boolean; blocks: { years: number }[] };
+  gauge: { zero_elevation_m: number | null; blocks: { years: number }[] };
 }
 
 test('a gauge on the datum of the points informs level and rate of its century', async () => {
@@ -67,7 +67,7 @@ test('a gauge whose zero is not related informs the rate and not the level', asy
   const { out, err } = await said('curve', points, '--gauge', plain(), ...ASKED);
   assert.equal(err, '');
   const found = JSON.parse(out) as Curve;
-  assert.equal(found.gauge.is_related, false);
+  assert.equal(found.gauge.zero_elevation_m, null);
   const [wide, narrow] = [bare, found].map(({ intervals: [interval] }) => {
     const { lower95, upper95 } = interval!.rate_mm_yr;
     return upper95 - lower95;

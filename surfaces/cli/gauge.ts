@@ -85,9 +85,11 @@ export async function readGauge(
       );
     return { gauge: null, problems };
   }
-  const isRelated = elevation_m !== undefined;
-  const zero = isRelated ? { elevation_m, shared: [{ group: `gauge:${name}`, sigma_m: sigma_m! }] } : null;
-  const means = { ...found, gauge: name, is_related: isRelated };
+  const zero =
+    elevation_m === undefined
+      ? null
+      : { elevation_m, shared: [{ group: `gauge:${name}`, sigma_m: sigma_m! }] };
+  const means = { gauge: name, zero_elevation_m: elevation_m ?? null, ...found };
   return { gauge: { means, points: gaugePoints(name, found.blocks, zero) }, problems };
 }
 

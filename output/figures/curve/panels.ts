@@ -2,6 +2,8 @@
 import {
   curveOf,
   type DateResult,
+  type GaugeResult,
+  gaugesOf,
   type PointResult,
   type Results,
   sitesOfCurve,
@@ -37,6 +39,8 @@ export interface Panels {
   /** Accepted points of other sites, which are not in this curve. */
   elsewhere: PointResult[];
   dates: DateResult[];
+  /** Means of gauges on the datum, as wide as their years and as high as 2 sigma. */
+  gauges: { id: string; at: Rect }[];
 }
 
 interface Range {
@@ -88,7 +92,12 @@ function agesDrawn(results: Results, points: readonly PointResult[]): Range {
     reported.low,
     reported.high,
     ...(isAsked('curve_oldest_cal_bp') ? [] : accepted.map(([older]) => older)),
-    ...(isAsked('curve_youngest_cal_bp') ? [] : accepted.map(([, younger]) => younger)),
+    ...(isAsked('curve_youngest_cal_bp')
+      ? []
+      : [
+          ...accepted.map(([, younger]) => younger),
+          ...gaugesOf(results).map(({ blocks }) => 1950 - blocks.at(-1)!.to_year_ce),
+        ]),
   ]);
 }
 
@@ -171,7 +180,21 @@ export function panels(results: Results, size: CurveSize): Panels {
     outside,
     elsewhere,
     dates,
+    gauges: gaugesOf(results).flatMap((gauge) => gaugeRects(gauge, time, level)),
   };
+}
+
+/** A gauge whose zero nothing relates to the datum has no level to draw. */
+function gaugeRects({ zero_elevation_m, blocks }: GaugeResult, time: Scale, level: Scale): Panels['gauges'] {
+  if (zero_elevation_m === null) return [];
+  return blocks.map(({ point, from_year_ce, to_year_ce, level_m, sigma_m }) => {
+    const y = level(zero_elevation_m + level_m);
+    const half = Math.max(0.6, 2 * sigma_m * Math.abs(level.k));
+    return {
+      id: point,
+      at: { x1: time(1950 - from_year_ce), x2: time(1950 - to_year_ce), y1: y - half, y2: y + half },
+    };
+  });
 }
 
 /** Whether any of an interval is drawn. */
