@@ -92,7 +92,7 @@ function zeroOf(
     complain(
       gauge,
       'gauge-zero-not-stated',
-      'zero_m',
+      'zero_elevation_m',
       '',
       `elevation of its zero on ${heights.datum.label}`,
       'Enter it with its sigma, to inform the level too. Its annual means inform the rate alone until then.',

@@ -33,7 +33,7 @@ const WORDS: Record<LegendEntry, string> = {
   terrestrial: 'terrestrial limiting: sea was below',
   marine: 'marine limiting: sea was above',
   rejected: 'rejected, shown',
-  gauge: 'gauge, mean of some 19 years ±2σ',
+  gauge: 'gauge: means of about 19 yr, ±2σ',
   curve: 'median, 68 % and 95 %',
   not_converged: 'not converged: do not use',
   date: 'density of one date',

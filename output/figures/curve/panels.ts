@@ -80,10 +80,10 @@ const ofTheCurve = (results: Results, point: PointResult): boolean =>
 function agesDrawn(results: Results, points: readonly PointResult[]): Range {
   const curve = curveOf(results);
   const { settings } = results;
+  const lastYears = gaugesOf(results).map(({ blocks }) => 1950 - blocks.at(-1)!.to_year_ce);
   const ranges = points.map((p) => [p.age.older95_cal_bp, p.age.younger95_cal_bp] as const);
   if (curve === null) {
-    const ages = extent(ranges.flat());
-    return { low: ages.low, high: ages.high };
+    return extent([...ranges.flat(), ...lastYears]);
   }
   const isAsked = (name: string): boolean => settings.some((s) => s.name === name && !s.assumed);
   const reported = extent(curve.ages_cal_bp);
@@ -92,12 +92,7 @@ function agesDrawn(results: Results, points: readonly PointResult[]): Range {
     reported.low,
     reported.high,
     ...(isAsked('curve_oldest_cal_bp') ? [] : accepted.map(([older]) => older)),
-    ...(isAsked('curve_youngest_cal_bp')
-      ? []
-      : [
-          ...accepted.map(([, younger]) => younger),
-          ...gaugesOf(results).map(({ blocks }) => 1950 - blocks.at(-1)!.to_year_ce),
-        ]),
+    ...(isAsked('curve_youngest_cal_bp') ? [] : [...accepted.map(([, younger]) => younger), ...lastYears]),
   ]);
 }
 

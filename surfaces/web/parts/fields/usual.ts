@@ -22,7 +22,7 @@ const USUAL: Readonly<Record<string, Usual>> = {
   'levelling.intermediate_m': usual('0.3 to 4 m: the staff'),
   'levelling.foresight_m': usual('0.3 to 4 m: the staff'),
   'levelling.distance_m': usual('20 to 100 m, both sights alike'),
-  'gauges.zero_m': usual('−5 to 2 m'),
+  'gauges.zero_elevation_m': usual('−5 to 2 m'),
   'gauges.sigma_m': usual('0.01 to 0.05 m'),
   'gauge_readings.height_m': usual('0 to 8 m'),
   'gauge_means.year': usual('1850 to today'),
