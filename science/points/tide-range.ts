@@ -31,10 +31,7 @@ export interface RangeThen {
 }
 
 /** `rows`: at least one, in order of age, no two of one age. */
-function rangeAt(
-  rows: readonly TideRange[],
-  age_cal_bp: number,
-): { factor: number; factor_sigma: number } {
+function rangeAt(rows: readonly TideRange[], age_cal_bp: number): { factor: number; factor_sigma: number } {
   const next = rows.findIndex((row) => row.age_cal_bp >= age_cal_bp);
   const upper = next === -1 ? rows.at(-1)! : rows[next]!;
   const lower = next <= 0 ? upper : rows[next - 1]!;
