@@ -23,6 +23,7 @@ export const GAUGE_BLOCKS = table({
     shown: {
       from_year_ce: shownAs('from_year_ce'),
       to_year_ce: shownAs('to_year_ce'),
+      years: shownAs('years', { decimals: 0 }),
       year_ce: shownAs('mean_year_ce', { decimals: 1 }),
       level_m: shownAs('level_m', { decimals: 4 }),
       sigma_m: shownAs('level_m_2sigma', { value: (sigma) => 2 * sigma, decimals: 4 }),
@@ -31,5 +32,12 @@ export const GAUGE_BLOCKS = table({
   first: columnsOf(
     someOf(gauges.of, ['gauge', 'site', 'zero_elevation_m', 'sd_m', 'correlation']),
     ({ gauge }: BlockOfGauge) => gauge,
+    {
+      shown: {
+        zero_elevation_m: shownAs('zero_elevation_m', { decimals: 3 }),
+        sd_m: shownAs('sd_m', { decimals: 3 }),
+        correlation: shownAs('correlation', { decimals: 2 }),
+      },
+    },
   ).map((column) => ({ ...column, field: null })),
 });
