@@ -20,7 +20,16 @@ export { type AgeInterval, type ErrorComponent, type Estimate, isAssumed } from 
 export type { PointResult, UndatedResult } from './point.ts';
 export { readResults } from './read.ts';
 export type { SampleResult } from './sample.ts';
-export { curveOf, othersBeside, ratesComparedOf, type SeaResult, sitesOfCurve, withCurve } from './sea.ts';
+export {
+  curveOf,
+  type GaugeResult,
+  gaugesOf,
+  othersBeside,
+  ratesComparedOf,
+  type SeaResult,
+  sitesOfCurve,
+  withCurve,
+} from './sea.ts';
 export { type Results, resultsShape } from './shape.ts';
 export { answerOf, type Interval, intervalOf, type TraceId, traceId } from './trace-id.ts';
 export type { TraceNode } from './trace-node.ts';

@@ -26,6 +26,17 @@ export const pointShape = record("a sample's claim on the sea", {
     'm',
   ),
   indicative_range_m: orNull(number('width of the indicative meaning; null for limiting points', 'm')),
+  tidal_range: orNull(
+    record('the range of the tide at its time, of today; null where that of today is used', {
+      factor: number('tidal range then ÷ today, over the distribution of its age', ''),
+      factor_sigma: sigma('1 sigma of the factor, shared by the points that use the same table', ''),
+      age_sigma: sigma('1 sd of the factor over the distribution of its age', ''),
+      lever_m: number(
+        'what the factor scales: the tide level in the reference water level, above the mean level of today; below 0, the shared error acts the other way round',
+        'm',
+      ),
+    }),
+  ),
   rsl_m: number('index: relative sea level; terrestrial: the sea was below this; marine: above', 'm'),
   rsl_sigma_m: sigma('1 sigma of everything together', 'm'),
   components: list('parts of the height error', component),

@@ -5,13 +5,39 @@ import {
   type RatesCompared,
   ratesComparedShape,
 } from '@stillstand/science/curve';
-import { list, orNull, record, type ShapeValue, text, word } from '@stillstand/science/shape';
+import { list, number, orNull, record, type ShapeValue, sigma, text, word } from '@stillstand/science/shape';
 import { type OtherCurveResult, otherCurveShape } from './other-curve.ts';
+import { rowId } from './parts.ts';
+
+const gaugeShape = record('annual means of a gauge that joined the curve, in blocks', {
+  row_id: rowId(),
+  gauge: text('label of the gauge'),
+  site: orNull(text('where it stands')),
+  zero_elevation_m: orNull(
+    number('its zero on the campaign datum; null: not related, so that only the rate is informed', 'm'),
+  ),
+  sd_m: number('1 sd of a year about the smooth sea', 'm'),
+  correlation: number('correlation of a year with the next, mean of its posterior', ''),
+  blocks: list(
+    'blocks of years',
+    record('the mean of some years', {
+      point: text('its label among the points of the curve'),
+      from_year_ce: number('first year', 'yr CE'),
+      to_year_ce: number('last year', 'yr CE'),
+      years: number('years that have a mean', ''),
+      year_ce: number('mean of those years', 'yr CE'),
+      level_m: number('mean level above the zero of the gauge', 'm'),
+      sigma_m: sigma('1 sigma about the smooth sea, without that of the zero', 'm'),
+    }),
+  ),
+});
+export type GaugeResult = ShapeValue<typeof gaugeShape>;
 
 export const seaShape = record('a curve that was asked for', {
   id: text('name of the curve, unique in the campaign'),
   role: word('headline: the curve of the report', ['headline']),
   sites: list('sites whose points it is of', orNull(text('site; null for points without one'))),
+  gauges: list('gauges whose annual means joined it', gaugeShape),
   curve: orNull(curveShape),
   rates_compared: ratesComparedShape,
   others: list(
@@ -31,6 +57,9 @@ export const curveOf = ({ curves }: WithCurves): CurveResult | null => headlineO
 /** Sites whose points that curve is of, whether or not it is computed; null for points without one. */
 export const sitesOfCurve = ({ curves }: WithCurves): readonly (string | null)[] =>
   headlineOf(curves)?.sites ?? [];
+
+/** Gauges whose annual means joined it. */
+export const gaugesOf = ({ curves }: WithCurves): readonly GaugeResult[] => headlineOf(curves)?.gauges ?? [];
 
 /** Models of the rate compared for it, the best first; empty where that was not asked, or is not done. */
 export const ratesComparedOf = ({ curves }: WithCurves): RatesCompared =>

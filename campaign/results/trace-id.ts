@@ -59,10 +59,13 @@ export const traceId = {
     return {
       rsl: at('rsl'),
       referenceWaterLevel: at('reference water level'),
+      tidalRange: at('tidal range'),
       residual: at('residual'),
       ageInCurve: at('age in the curve'),
     };
   },
+
+  gaugeMeans: (gauge: string) => id(`gauge:${label(gauge)}/annual means`),
 
   curve: id('curve/all'),
   pointsUsed: id('points used'),

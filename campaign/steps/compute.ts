@@ -21,6 +21,7 @@ import { type Memo, stepRunner } from './runner/runner.ts';
 import type { Known, LongJob } from './runner/step.ts';
 import type { Trace } from './runner/trace.ts';
 import { type CurveInput, curveInput } from './sea/curve-input.ts';
+import { gaugeMeans } from './sea/gauge-means.ts';
 import { curvesBeside } from './sea/other-curves.ts';
 import { type MadePoint, makePoints } from './sea/points.ts';
 import { ratesCompared, seaLevel } from './sea/sea-level.ts';
@@ -75,9 +76,11 @@ export function computeCampaign(
   const samples = placeSamples(run, campaign, heights, holes);
   const dates = dateAll(run, campaign, published, settings.curve.age_range_cal_bp);
   const points = makePoints(run, campaign, heights, samples, dates, settings.inclination_percent);
+  const gauges = gaugeMeans(run, campaign, heights);
   const forCurve = curveInput(
     run,
     points.made,
+    gauges.made,
     settings,
     heights.datum,
     campaign.rows.sites.map(({ site }) => site),
@@ -127,6 +130,7 @@ export function computeCampaign(
     ...dates.problems,
     ...outOfOrder(campaign, samples, dates),
     ...points.problems,
+    ...gauges.problems,
     ...forCurve.problems,
     ...(sea?.problems ?? []),
     ...beside.problems,
@@ -170,6 +174,7 @@ export function computeCampaign(
               id: MAIN,
               role: 'headline',
               sites: forCurve.input.sites,
+              gauges: forCurve.input.gauges.map(({ value }) => value.result),
               curve: sea?.curve.value ?? null,
               rates_compared,
               others: beside.others,

@@ -10,8 +10,10 @@ const WORDS: Readonly<Record<TableName, readonly [one: string, many: string]>> =
   levelling: ['sight', 'sights'],
   gauges: ['gauge', 'gauges'],
   gauge_readings: ['gauge reading', 'gauge readings'],
+  gauge_means: ['annual mean', 'annual means'],
   constituents: ['tidal constituent', 'tidal constituents'],
   tide_levels: ['tide level', 'tide levels'],
+  tide_ranges: ['tidal range', 'tidal ranges'],
   pipes: ['pipe', 'pipes'],
   samplers: ['sampler', 'samplers'],
   holes: ['hole', 'holes'],
@@ -54,8 +56,10 @@ const WORDS: Readonly<Record<TableName, readonly [one: string, many: string]>> =
 /** Columns that tell a row from its like, where the table has no label. */
 const TOLD_BY: Readonly<Partial<Record<TableName, readonly string[]>>> = {
   datum_shifts: ['from', 'to'],
+  gauge_means: ['year', 'gauge'],
   constituents: ['constituent', 'gauge'],
   tide_levels: ['level', 'site'],
+  tide_ranges: ['age_cal_bp', 'site'],
   units: ['unit', 'hole'],
   photos: ['run', 'hole'],
   measurements: ['property', 'sample', 'hole'],

@@ -151,6 +151,17 @@ export const schemas = {
     height_m: required(number('water above the gauge zero', 'm', { min: -30, max: 30 })),
     flag: text('doubt about the reading'),
   }),
+  gauge_means: table('the mean level of one calendar year at a gauge', {
+    gauge: required(
+      reference('gauges', 'the gauge; without an elevation of its zero only the rate is informed'),
+    ),
+    year: required(number('calendar year', 'yr CE', { min: 1700, max: 2101 })),
+    level_m: number('mean level above the gauge zero; empty: none', 'm'),
+    sigma_m: sigma('this mean, not of the zero'),
+    months: number('months with readings; fewer than 11: not used', '', { min: 0, max: 12 }),
+    flag: text('doubt about the mean; a flagged year is not used'),
+    source: text('where it comes from'),
+  }),
   constituents: table('a tidal constant', {
     gauge: required(reference('gauges', 'the gauge')),
     constituent: required(text('name of the constituent')),
@@ -170,6 +181,18 @@ export const schemas = {
     elevation_m: required(elevation('elevation of the level')),
     sigma_m: sigma('the level'),
     epoch: text('tidal epoch, e.g. 1993-2011'),
+    source: text('where it comes from'),
+  }),
+  tide_ranges: table('the tidal range at another time, by a palaeotidal model or a reconstruction', {
+    site: reference('sites', 'the site; empty: every site without rows of its own'),
+    age_cal_bp: required(number('age', 'cal BP', { min: -200, max: 1000000 })),
+    factor: required(number('tidal range then ÷ tidal range today', '', { min: 0.01, max: 20 })),
+    factor_sigma: required(
+      number('1 sigma of the factor, as the model as a whole may be wrong: shared by all ages', '', {
+        min: 0,
+        max: 20,
+      }),
+    ),
     source: text('where it comes from'),
   }),
   pipes: table('a kind of pipe', {

@@ -10,7 +10,14 @@ import { createElement } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { agesInDoubt, agesTogether } from './fixtures/age-depth.ts';
 import { oneHole } from './fixtures/column.ts';
-import { disagreeingPoints, notConverged, partOfTheCoast, pointsAlone, seaLevel } from './fixtures/curve.ts';
+import {
+  disagreeingPoints,
+  notConverged,
+  partOfTheCoast,
+  pointsAlone,
+  seaLevel,
+  withGauge,
+} from './fixtures/curve.ts';
 import { cutOff, twoHoles } from './fixtures/dates.ts';
 import { boiledIn, drilledHole, justBegun } from './fixtures/drilled.ts';
 import { assumedPoint, measuredPoint, wrongSum } from './fixtures/error-budget.ts';
@@ -76,6 +83,7 @@ const FIGURES: Record<string, () => Figure> = {
   'curve-points-alone-warns': () => curveFigure(pointsAlone),
   'curve-warns-points-disagree': () => curveFigure(disagreeingPoints),
   'curve-part-of-the-coast': () => curveFigure(partOfTheCoast),
+  'curve-with-gauge': () => curveFigure(withGauge),
   'curve-falling-warns': () => curveFigure(fallingSea),
   'curve-empty-warns': () => curveFigure(results({})),
   'recovery-warns': () => recoveryFigure(boiledIn, 'T7'),

@@ -53,6 +53,7 @@ test('every table is there and square, also when there is nothing in it', () => 
     'points',
     'curve',
     'intervals',
+    'gauge_blocks',
     'changes',
     'rates_compared',
     'prior_sensitivity',

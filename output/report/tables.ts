@@ -8,6 +8,7 @@ import { ANSWERS } from './tables/answers.ts';
 import { DIFFERENCES, OTHER_CURVES, RATE_DIFFERENCES } from './tables/beside.ts';
 import { CURVE, INTERVALS } from './tables/curve.ts';
 import { AGE_DEPTH, DATES, SAMPLES } from './tables/dates.ts';
+import { GAUGE_BLOCKS } from './tables/gauges.ts';
 import { ACCOUNT, HOLES, RUNS, UNITS } from './tables/holes.ts';
 import { PROBLEMS, SETTINGS } from './tables/lists.ts';
 import { NEXT_DATES } from './tables/next-dates.ts';
@@ -26,6 +27,7 @@ export const TABLES: readonly ResultTable[] = [
   POINTS,
   CURVE,
   INTERVALS,
+  GAUGE_BLOCKS,
   CHANGES,
   RATES_COMPARED,
   PRIOR_SENSITIVITY,

@@ -4,6 +4,8 @@ import type { ErrorComponent } from '@stillstand/campaign/results';
 const NAMES: Readonly<Record<string, string>> = {
   depth_sample: 'depth, this sample',
   depth_hole_model: 'depth, whole hole',
+  tidal_range: 'tidal range then',
+  tidal_range_age: 'tidal range then, age of the sample',
 };
 
 /** "sample_thickness" → "sample thickness". */
@@ -26,8 +28,12 @@ export function sharedThrough({
       return `the depth model of hole ${of}`;
     case 'inclination':
       return `the inclination of hole ${of}`;
+    case 'gauge':
+      return `the zero of gauge ${of}`;
     case 'tide':
       return `the tide levels of ${of}`;
+    case 'tide_range':
+      return of === '' ? 'the tidal ranges of all sites' : `the tidal ranges of ${of}`;
     default:
       return shared_group ?? '';
   }

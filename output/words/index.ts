@@ -23,6 +23,7 @@ export {
 export { curveCalled } from './curve-name.ts';
 export { BEYOND, isBeyond, isReached, UNREACHED } from './curve-reach.ts';
 export { partName, sharedThrough } from './error-parts.ts';
+export { type GaugeMeans, gaugeInWords } from './gauge.ts';
 export { type LayersToDate, layerName, layersToDate } from './layers-to-date.ts';
 export {
   choiceKind,

@@ -33,6 +33,7 @@ export {
 } from './compare-rates.ts';
 export { computeCurve, curveWithDraws, curveWork } from './compute-curve.ts';
 export { curveLikelihood } from './curve-likelihood.ts';
+export { type GaugeZero, gaugePoints } from './gauge-points.ts';
 export {
   type DatePlan,
   DEFAULT_DATE_PLAN,

@@ -19,6 +19,8 @@ export interface HeightError {
   shared_group: string | null;
   /** Where it comes from: "measured", "declared", "assumed: …". */
   source: string;
+  /** Of a shared part: what raises the other heights of its group lowers this one. */
+  reversed?: true;
 }
 
 /** A part as a person declares it, see the table `point_errors`. */

@@ -13,6 +13,7 @@ export interface CurveParts {
   half_range_m: number;
   /** Scale of the half-normal lowering. */
   lowering_m: number;
+  /** Below 0 where the group's error acts the other way round. */
   shared: { group: string; sigma_m: number }[];
 }
 
@@ -24,7 +25,7 @@ const LEAST_SIGMA_M = 0.001;
  * point's own with scale root-sum-square; all other parts enter as normals of the same sigma. Limiting points keep
  * normals only: a bound has no range, and a lowering (which loosens a marine bound but makes a terrestrial one too
  * strict) widens it by its root mean square. Parts of one group within a point add root-sum-square: the group is one
- * constant, in the same proportion at every point.
+ * constant, in the same proportion at every point. A group acts the other way round where most of its part here does.
  */
 export function forCurve(
   errors: readonly HeightError[],
@@ -33,19 +34,27 @@ export function forCurve(
   const widest = kind === 'index' ? widestUniform(errors) : null;
   let own = 0;
   let lowering = 0;
-  const groups = new Map<string, number>();
+  const groups = new Map<string, { variance: number; signed: number }>();
   for (const error of errors) {
     const variance = square(error.sigma_m);
     if (variance === 0 || error === widest) continue;
     if (error.shape === 'one_sided' && kind === 'index') lowering += variance;
     else if (error.shared_group === null) own += variance;
-    else groups.set(error.shared_group, (groups.get(error.shared_group) ?? 0) + variance);
+    else {
+      const sum = groups.get(error.shared_group) ?? { variance: 0, signed: 0 };
+      sum.variance += variance;
+      sum.signed += error.reversed === true ? -variance : variance;
+      groups.set(error.shared_group, sum);
+    }
   }
   return {
     sigma_m: Math.max(LEAST_SIGMA_M, Math.sqrt(own)),
     half_range_m: widest === null ? 0 : Math.sqrt(3) * widest.sigma_m,
     lowering_m: Math.sqrt(lowering),
-    shared: [...groups].map(([group, variance]) => ({ group, sigma_m: Math.sqrt(variance) })),
+    shared: [...groups].map(([group, { variance, signed }]) => ({
+      group,
+      sigma_m: signed < 0 ? -Math.sqrt(variance) : Math.sqrt(variance),
+    })),
   };
 }
 

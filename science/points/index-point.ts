@@ -4,7 +4,14 @@
  */
 import { curveError, type HeightError, protocolError } from './error.ts';
 import { type NotUsable, unusableNumbers } from './not-usable.ts';
-import { boundText, findBound, type SiteTideLevel, type TideBound } from './tide-bound.ts';
+import {
+  boundText,
+  findBound,
+  rangeErrors,
+  type SiteTideLevel,
+  type TideBound,
+  type TideThen,
+} from './tide-bound.ts';
 
 export interface IndexPointInput {
   /** Middle of the sample, metres, on the datum of `tide_levels`. */
@@ -14,6 +21,8 @@ export interface IndexPointInput {
   tide_levels: readonly SiteTideLevel[];
   /** Tide levels of one site err together: name of that group, usually the site. Null: the point's own. */
   tide_group: string | null;
+  /** Null or left out: the range of the tide was today’s. */
+  tide_then?: TideThen | null;
   /** Every other part of the height error. */
   errors: readonly HeightError[];
 }
@@ -26,7 +35,9 @@ export interface IndexPoint {
   reference_water_level_m: number;
   /** Full width of the meaning, metres, ≥ 0. */
   indicative_range_m: number;
-  /** All parts: indicative range, tide levels, then those given. */
+  /** Of the tide in the reference water level, above the mean level today: what a factor of the range scales, m. */
+  lever_m: number;
+  /** All parts: indicative range, tide levels, tidal range where it was another, then those given. */
   components: HeightError[];
   /** Declared shapes, 1 sigma. */
   sigma_m: number;
@@ -38,9 +49,9 @@ export interface IndexPoint {
 export function indexPoint(input: IndexPointInput): IndexPoint | NotUsable {
   const unusable = unusableNumbers(input.elevation_m, input.errors);
   if (unusable !== null) return unusable;
-  const lower = findBound(input.lower, input.tide_levels);
+  const lower = findBound(input.lower, input.tide_levels, input.tide_then ?? null);
   if (!lower.ok) return lower;
-  const upper = findBound(input.upper, input.tide_levels);
+  const upper = findBound(input.upper, input.tide_levels, input.tide_then ?? null);
   if (!upper.ok) return upper;
 
   const remarks: string[] = [];
@@ -51,6 +62,7 @@ export function indexPoint(input: IndexPointInput): IndexPoint | NotUsable {
   }
   const reference_water_level_m = (lower.elevation_m + upper.elevation_m) / 2;
   const indicative_range_m = Math.abs(upper.elevation_m - lower.elevation_m);
+  const lever_m = (lower.lever_m + upper.lever_m) / 2;
   const components: HeightError[] = [
     {
       component: 'indicative_range',
@@ -67,6 +79,7 @@ export function indexPoint(input: IndexPointInput): IndexPoint | NotUsable {
       shared_group: input.tide_group === null ? null : `tide:${input.tide_group}`,
       source: tideSource(lower.assumed || upper.assumed),
     },
+    ...rangeErrors(lever_m, input.tide_then ?? null),
     ...input.errors,
   ];
   return {
@@ -75,6 +88,7 @@ export function indexPoint(input: IndexPointInput): IndexPoint | NotUsable {
     rsl_m: input.elevation_m - reference_water_level_m,
     reference_water_level_m,
     indicative_range_m,
+    lever_m,
     components,
     sigma_m: curveError(components),
     protocol_2sigma_m: protocolError(components),

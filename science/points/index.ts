@@ -13,4 +13,12 @@ export { type IndexPoint, type IndexPointInput, indexPoint } from './index-point
 export { type LimitingPoint, type LimitingPointInput, limitingPoint } from './limiting-point.ts';
 export type { NotUsable } from './not-usable.ts';
 export { type PlainCells, type PlainPoint, type PlainProblem, plainPoint } from './plain-point.ts';
-export type { SiteTideLevel, TideBound } from './tide-bound.ts';
+export { levelThen, meanTideLevel, type SiteTideLevel, type TideBound, type TideThen } from './tide-bound.ts';
+export {
+  type AgeDensity,
+  type RangeThen,
+  rangeThen,
+  type TideRange,
+  type TideRangeFault,
+  tideRangeTable,
+} from './tide-range.ts';

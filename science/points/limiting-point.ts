@@ -6,7 +6,7 @@
 import { curveError, type HeightError, protocolError } from './error.ts';
 import { tideSource } from './index-point.ts';
 import { type NotUsable, unusableNumbers } from './not-usable.ts';
-import { findBound, type SiteTideLevel, type TideBound } from './tide-bound.ts';
+import { findBound, rangeErrors, type SiteTideLevel, type TideBound, type TideThen } from './tide-bound.ts';
 
 export interface LimitingPointInput {
   kind: 'terrestrial' | 'marine';
@@ -16,6 +16,8 @@ export interface LimitingPointInput {
   bound: TideBound;
   tide_levels: readonly SiteTideLevel[];
   tide_group: string | null;
+  /** Null or left out: the range of the tide was today’s. */
+  tide_then?: TideThen | null;
   errors: readonly HeightError[];
 }
 
@@ -27,6 +29,8 @@ export interface LimitingPoint {
   /** Height of the tide level the bound uses. */
   reference_water_level_m: number;
   indicative_range_m: null;
+  /** Of that tide level, above the mean level today: what a factor of the range scales, m. */
+  lever_m: number;
   components: HeightError[];
   /** Of the bound, declared shapes, 1 sigma. */
   sigma_m: number;
@@ -37,7 +41,7 @@ export interface LimitingPoint {
 export function limitingPoint(input: LimitingPointInput): LimitingPoint | NotUsable {
   const unusable = unusableNumbers(input.elevation_m, input.errors);
   if (unusable !== null) return unusable;
-  const bound = findBound(input.bound, input.tide_levels);
+  const bound = findBound(input.bound, input.tide_levels, input.tide_then ?? null);
   if (!bound.ok) return bound;
   const components: HeightError[] = [
     {
@@ -47,6 +51,7 @@ export function limitingPoint(input: LimitingPointInput): LimitingPoint | NotUsa
       shared_group: input.tide_group === null ? null : `tide:${input.tide_group}`,
       source: tideSource(bound.assumed),
     },
+    ...rangeErrors(bound.lever_m, input.tide_then ?? null),
     ...input.errors,
   ];
   return {
@@ -55,6 +60,7 @@ export function limitingPoint(input: LimitingPointInput): LimitingPoint | NotUsa
     rsl_m: input.elevation_m - bound.elevation_m,
     reference_water_level_m: bound.elevation_m,
     indicative_range_m: null,
+    lever_m: bound.lever_m,
     components,
     sigma_m: curveError(components),
     protocol_2sigma_m: protocolError(components),

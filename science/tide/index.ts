@@ -4,6 +4,18 @@
  * 1970; 1 sigma.
  */
 export { type AnalysedConstant, type Analysis, analyse } from './analysis.ts';
+export {
+  type AnnualBlocks,
+  type AnnualMean,
+  annualBlocks,
+  BLOCK_YR,
+  type LevelBlock,
+} from './annual-blocks.ts';
+export {
+  type AnnualFault,
+  type AnnualRow,
+  readAnnualMeans,
+} from './annual-means.ts';
 export { meanLongitudes } from './astronomy.ts';
 export { TIDE_CAUTION } from './caution.ts';
 export { type ComparedLevels, type ComparisonMethod, compareSimultaneously } from './comparison.ts';

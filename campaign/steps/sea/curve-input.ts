@@ -9,6 +9,7 @@ import type { Runner } from '../runner/runner.ts';
 import type { Known } from '../runner/step.ts';
 import { settingsInWords } from '../words/curve.ts';
 import { chooseSites, countedSites, type SitesOfCurve, siteName } from './curve-sites.ts';
+import type { MadeGauge } from './gauge-means.ts';
 import type { MadePoint } from './points.ts';
 
 export interface CurveInput {
@@ -16,7 +17,9 @@ export interface CurveInput {
   sites: readonly (string | null)[];
   /** The points used, as they were made. */
   used: readonly Known<MadePoint>[];
-  /** The same as the curve takes them. */
+  /** Gauges whose annual means join them. */
+  gauges: readonly Known<MadeGauge>[];
+  /** The same as the curve takes them, and the blocks of the gauges. */
   points: readonly CurvePoint[];
   settings: Known<CurveSettings>;
 }
@@ -30,6 +33,7 @@ const MOST_AGES = 5000;
 export function curveInput(
   run: Runner,
   made: readonly Known<MadePoint>[],
+  gaugesMade: readonly Known<MadeGauge>[],
   settings: ComputationSettings,
   datum: CampaignDatum,
   siteOrder: readonly string[],
@@ -96,7 +100,10 @@ export function curveInput(
       }),
     );
   }
-  const curveSettings = curveSettingsFor(settings, used, datum);
+  const gauges = gaugesMade.filter(
+    ({ value: { result } }) => result.site === null || sites.includes(result.site),
+  );
+  const curveSettings = curveSettingsFor(settings, used, gauges, datum);
   const choices = run.given(
     traceId.settings('curve'),
     'settings of the curve',
@@ -107,7 +114,14 @@ export function curveInput(
     input: {
       sites,
       used,
-      points: inOrder(used, withOwnErrors(used.map((m) => m.value.forCurve!))),
+      gauges,
+      points: inOrder(
+        used,
+        withOwnErrors([
+          ...used.map((m) => m.value.forCurve!),
+          ...gauges.flatMap(({ value: { points } }) => points),
+        ]),
+      ),
       settings: choices,
     },
     problems,
@@ -186,10 +200,22 @@ function inOrder(used: readonly Known<MadePoint>[], points: readonly CurvePoint[
   });
 }
 
-/** Ages reach to the oldest point used where nobody asked for others, and rates over millennia no farther than the ages. */
+/** From the first year of a gauge to its last. */
+function spanOf({ blocks }: MadeGauge['result']): { older_cal_bp: number; younger_cal_bp: number } {
+  return {
+    older_cal_bp: 1950 - blocks[0]!.from_year_ce,
+    younger_cal_bp: 1950 - blocks.at(-1)!.to_year_ce,
+  };
+}
+
+/**
+ * Ages reach to the oldest point used where nobody asked for others, and rates over millennia no farther than the ages, and
+ * over the years of each gauge.
+ */
 function curveSettingsFor(
   settings: ComputationSettings,
   used: readonly Known<MadePoint>[],
+  gauges: readonly Known<MadeGauge>[],
   datum: CampaignDatum,
 ): CurveSettings {
   const { step_yr, youngest_cal_bp: youngest } = settings;
@@ -204,7 +230,8 @@ function curveSettingsFor(
           younger_cal_bp: i * DEFAULT_INTERVAL_YR,
         }))
           .filter((interval) => interval.younger_cal_bp >= youngest)
-          .reverse();
+          .reverse()
+          .concat(gauges.map(({ value: { result } }) => spanOf(result)));
   const ages_cal_bp = Array.from({ length: Math.min(count, MOST_AGES) }, (_, i) => youngest + i * step_yr);
   return {
     ...settings.curve,

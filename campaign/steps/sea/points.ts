@@ -13,6 +13,7 @@ import {
   limitingPoint,
   type NotUsable,
   type SiteTideLevel,
+  type TideThen,
 } from '@stillstand/science/points';
 import type { Dated, Dates } from '../ages/dates.ts';
 import { complaints } from '../complaint.ts';
@@ -23,6 +24,7 @@ import type { Samples } from '../hole/samples.ts';
 import type { Runner } from '../runner/runner.ts';
 import { type Known, step } from '../runner/step.ts';
 import { tellPoint, tellTideLevel, tellWaterLevel } from '../words/points.ts';
+import { type RangeOfPoint, tideRanges } from './tide-ranges.ts';
 
 /** A point as reported, and as the curve takes it (null where it is not used). */
 export interface MadePoint {
@@ -47,6 +49,7 @@ const claim = step(
     row,
     sample,
     tide_levels,
+    tide_then,
     declared,
     hole,
     inclination_percent,
@@ -54,6 +57,7 @@ const claim = step(
     row: Meaning;
     sample: Levelled;
     tide_levels: readonly SiteTideLevel[];
+    tide_then: TideThen | null;
     declared: readonly Row<'point_errors'>[];
     hole: Drilled | null;
     inclination_percent: number;
@@ -77,12 +81,13 @@ const claim = step(
         upper: row.upper,
         tide_levels,
         tide_group,
+        tide_then,
         errors,
       });
     }
     const bound = row.kind === 'terrestrial' ? row.lower : row.upper;
     if (bound === null) return missing(row.kind === 'terrestrial' ? 'lower' : 'upper');
-    return limitingPoint({ kind: row.kind, elevation_m, bound, tide_levels, tide_group, errors });
+    return limitingPoint({ kind: row.kind, elevation_m, bound, tide_levels, tide_group, tide_then, errors });
   },
 );
 /** What of a point's row its height is made from. */
@@ -109,6 +114,7 @@ export function makePoints(
   const undated: UndatedResult[] = [];
   const holes = new Map(campaign.rows.holes.map((row) => [row.hole, row]));
   const levels = new Map<string, Known<SiteTideLevel>[]>();
+  const ranges = tideRanges(run, campaign, heights.datum, dates);
   for (const row of campaign.rows.points) {
     const sample = samples.of.get(row.sample);
     if (sample === undefined) continue;
@@ -132,10 +138,13 @@ export function makePoints(
       .filter((e) => e.point === row.point)
       .map((e) => run.row('point_errors', e, `error ${e.component} of ${row.point}`));
     const hole = sample.value.hole === null ? undefined : holes.get(sample.value.hole);
+    const dated = dateOf(row, campaign, dates);
+    const range = dated === null ? null : ranges.of(row.point, site, tide, dated);
     const answer = run.untold(claim, {
       row: run.plain({ kind: row.kind, lower: row.lower, upper: row.upper }),
       sample: run.plain(levelled),
       tide_levels: tide,
+      tide_then: range?.tide_then ?? null,
       declared,
       hole:
         hole === undefined ? null : run.plain({ method: hole.method, inclination_deg: hole.inclination_deg }),
@@ -152,7 +161,6 @@ export function makePoints(
       );
       continue;
     }
-    const dated = dateOf(row, campaign, dates);
     if (dated === null) {
       if (row.kind === 'index' && row.status !== 'rejected') {
         undated.push({
@@ -170,7 +178,7 @@ export function makePoints(
         'sample',
         row.sample,
         'an accepted determination of that sample',
-        'Add the determination, or name it in the column determination; the point is not made until then.',
+        `Add the determination, or name it in the column determination; the point is not made until then.${ranges.isFor(site) ? ' Of a sample without an age no tidal range of its time is known: today’s is used.' : ''}`,
         'warning',
       );
       continue;
@@ -194,10 +202,10 @@ export function makePoints(
     const waterLevel = run.part(
       named.referenceWaterLevel,
       answer.value.reference_water_level_m,
-      tellWaterLevel(row, answer.value),
-      [pointRow, ...used],
+      tellWaterLevel(row, answer.value, range !== null),
+      [pointRow, ...used, ...(range?.parts ?? [])],
     );
-    const value = makePoint(row, sample.value, hole ?? null, dated.value, answer.value);
+    const value = makePoint(row, sample.value, hole ?? null, dated.value, answer.value, range);
     made.push(
       run.part(named.rsl, value, tellPoint(row, value.result), [
         pointRow,
@@ -208,7 +216,7 @@ export function makePoints(
       ]),
     );
   }
-  return { made, undated, problems };
+  return { made, undated, problems: [...ranges.problems(), ...problems] };
 }
 
 /** What a point's height is made from; null for a sample without an elevation. */
@@ -231,6 +239,7 @@ function makePoint(
   hole: Position | null,
   dated: Dated,
   answer: Answer,
+  range: RangeOfPoint | null,
 ): MadePoint {
   const rejected = row.status === 'rejected' || dated.age === null;
   const sets = dated.result.sets_95;
@@ -253,9 +262,10 @@ function makePoint(
     elevation_m: sample.elevation_m!,
     reference_water_level_m: answer.reference_water_level_m,
     indicative_range_m: answer.indicative_range_m,
+    tidal_range: range === null ? null : { ...range.tide_then.value.range, lever_m: answer.lever_m },
     rsl_m: answer.rsl_m,
     rsl_sigma_m: answer.sigma_m,
-    components: answer.components,
+    components: answer.components.map(({ reversed: _, ...part }) => part),
     age: {
       median_cal_bp: dated.result.median_cal_bp,
       older95_cal_bp: Math.max(...sets.map((s) => s.older_cal_bp)),

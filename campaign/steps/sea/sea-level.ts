@@ -26,6 +26,7 @@ import {
   unlessConverged,
 } from '../words/curve.ts';
 import type { CurveInput } from './curve-input.ts';
+import type { MadeGauge } from './gauge-means.ts';
 import type { MadePoint } from './points.ts';
 
 /** The curve; its rates under other priors; the same without the intercalated points, whose heights may have settled. */
@@ -52,25 +53,25 @@ export const ratesOfPoints = step(
   ): RatesCompared => compareRates(points, settings, onProgress),
 );
 
-export function ratesCompared(run: Runner, { used, points, settings }: CurveInput): RatesCompared {
+export function ratesCompared(run: Runner, { used, gauges, points, settings }: CurveInput): RatesCompared {
   const known = run.long(
     ratesOfPoints,
     traceId.ratesCompared,
     { points: run.plain(points), settings: run.plain(settingsToCompare(settings.value)) },
     tellRates,
-    () => [settings, run.set(traceId.pointsUsed, 'The points', used)],
+    () => [settings, run.set(traceId.pointsUsed, 'The points', [...used, ...gauges])],
   );
   return known?.value ?? [];
 }
 
 export function seaLevel(
   run: Runner,
-  { used, points, settings }: CurveInput,
+  { used, gauges, points, settings }: CurveInput,
 ): { curve: Known<CurveResult>; problems: Problem[] } | null {
   const intercalated = used.flatMap(({ value: { result } }) =>
     result.position === 'intercalated' ? [result.point] : [],
   );
-  const all = run.set(traceId.pointsUsed, 'The points', used);
+  const all = run.set(traceId.pointsUsed, 'The points', [...used, ...gauges]);
   const curve = run.long(
     curveOfPoints,
     traceId.curve,
@@ -79,15 +80,16 @@ export function seaLevel(
     () => [settings, all],
   );
   if (curve === null) return null;
-  tellNumbers(run, curve.value, used, settings);
+  const places = placesOf(used, gauges);
+  tellNumbers(run, curve.value, used, gauges, settings);
   return {
     curve,
     problems: [
       ...notConverged(curve.value),
       ...notSmooth(curve.value),
-      ...outliers(curve.value, used),
-      ...disagreements(curve.value, used),
-      ...onePointEnds(curve.value, used),
+      ...outliers(curve.value, places),
+      ...disagreements(curve.value, places),
+      ...onePointEnds(curve.value, places),
       ...loweringUnknown(used),
     ],
   };
@@ -127,14 +129,12 @@ const notSmooth = (curve: CurveResult): Problem[] =>
     : [];
 
 /** Points whose date or height is more probably an outlier than not, the surest first. */
-function outliers(curve: CurveResult, used: readonly Known<MadePoint>[]): Problem[] {
-  const rows = rowIds(used);
+function outliers(curve: CurveResult, places: Places): Problem[] {
   return probableOutliers(curve).map(({ id, of, p }) =>
     problem({
       severity: 'warning',
       code: 'point-outlier',
-      table: 'points',
-      row_id: rows.get(id) ?? null,
+      ...placeIn(places, id),
       label: id,
       found: `its ${of} is an outlier with a probability of ${p.toFixed(2)}, as the other points have it`,
       expected: 'below 0.5',
@@ -144,16 +144,14 @@ function outliers(curve: CurveResult, used: readonly Known<MadePoint>[]): Proble
 }
 
 /** Points that the others contradict, the worst first. */
-function disagreements(curve: CurveResult, used: readonly Known<MadePoint>[]): Problem[] {
-  const rows = rowIds(used);
+function disagreements(curve: CurveResult, places: Places): Problem[] {
   const found = new Map(curve.points.map((point) => [point.id, point]));
   return disagreeing(curve).map(({ id, p, age_shift_sd }) => {
     const { mean, sd } = found.get(id)!.others_level_m!;
     return problem({
       severity: 'warning',
       code: 'point-disagrees',
-      table: 'points',
-      row_id: rows.get(id) ?? null,
+      ...placeIn(places, id),
       label: id,
       found: `p ${probability(p)}; others ${inMetres(mean)} ±${(2 * sd).toFixed(2)} m (2σ); age moved ${shift(age_shift_sd)} sd`,
       expected: `a height with p above ${probability(disagreementBelow(curve))} (0.05 over the number of points), an age moved by no more than 2 sd`,
@@ -192,14 +190,12 @@ function loweringUnknown(used: readonly Known<MadePoint>[]): Problem[] {
 }
 
 /** Ends of the curve that nothing else could contradict. */
-function onePointEnds(curve: CurveResult, used: readonly Known<MadePoint>[]): Problem[] {
-  const rows = rowIds(used);
+function onePointEnds(curve: CurveResult, places: Places): Problem[] {
   return loneEnds(curve).map(({ end, id, from_cal_bp }) =>
     problem({
       severity: 'note',
       code: 'curve-end-on-one-point',
-      table: 'points',
-      row_id: rows.get(id) ?? null,
+      ...placeIn(places, id),
       label: id,
       found:
         from_cal_bp === null
@@ -211,8 +207,21 @@ function onePointEnds(curve: CurveResult, used: readonly Known<MadePoint>[]): Pr
   );
 }
 
-const rowIds = (used: readonly Known<MadePoint>[]): Map<string, string> =>
-  new Map(used.map(({ value: { result } }) => [result.point, result.row_id]));
+/** The row that each point of the curve is, by its label. */
+type Places = ReadonlyMap<string, { table: string; row_id: string }>;
+
+const placesOf = (used: readonly Known<MadePoint>[], gauges: readonly Known<MadeGauge>[]): Places =>
+  new Map<string, { table: string; row_id: string }>([
+    ...gauges.flatMap(({ value: { result, points } }) =>
+      points.map(({ id }) => [id, { table: 'gauges', row_id: result.row_id }] as const),
+    ),
+    ...used.map(
+      ({ value: { result } }) => [result.point, { table: 'points', row_id: result.row_id }] as const,
+    ),
+  ]);
+
+const placeIn = (places: Places, id: string): { table: string; row_id: string | null } =>
+  places.get(id) ?? { table: 'points', row_id: null };
 
 const inMetres = (m: number): string => `${m < 0 ? '−' : '+'}${Math.abs(m).toFixed(2)}`;
 const shift = (sd: number): string => `${sd < 0 ? '−' : '+'}${Math.abs(sd).toFixed(1)}`;
@@ -223,12 +232,13 @@ function tellNumbers(
   run: Runner,
   curve: CurveResult,
   used: readonly Known<MadePoint>[],
+  gauges: readonly Known<MadeGauge>[],
   choices: Traced,
 ): void {
   const ranked = run.set(
     traceId.pointsByInfluence,
     'Points, the most influential first',
-    byInfluence(used, curve),
+    byInfluence(used, gauges, curve),
   );
   const tell = (id: TraceId, told: Told, of: Traced = ranked): void => {
     run.part(id, told.value, unlessConverged(told, curve), [of, choices]);
@@ -259,7 +269,10 @@ function tellNumbers(
       tell(traceId.intervalUnder(interval, name), tellIntervalUnder(interval, name, how, rate));
     }
   }
-  const made = new Map(used.map((m) => [m.value.result.point, m]));
+  const made = new Map<string, Traced>([
+    ...gauges.flatMap((gauge) => gauge.value.points.map(({ id }) => [id, gauge] as const)),
+    ...used.map((m) => [m.value.result.point, m] as const),
+  ]);
   for (const point of curve.points) {
     const named = traceId.point(point.id);
     const of = made.get(point.id)!;
@@ -274,8 +287,17 @@ function tellNumbers(
   });
 }
 
-function byInfluence(used: readonly Known<MadePoint>[], curve: CurveResult): Known<MadePoint>[] {
+/** A gauge counts as the most influential of its blocks. */
+function byInfluence(
+  used: readonly Known<MadePoint>[],
+  gauges: readonly Known<MadeGauge>[],
+  curve: CurveResult,
+): Traced[] {
   const influence = new Map(curve.points.map((p) => [p.id, p.influence]));
-  const of = (m: Known<MadePoint>): number => influence.get(m.value.result.point) ?? 0;
-  return [...used].sort((a, b) => of(b) - of(a));
+  const of = (ids: readonly string[]): number => Math.max(0, ...ids.map((id) => influence.get(id) ?? 0));
+  const ranked = [
+    ...used.map((node) => ({ node, influence: of([node.value.result.point]) })),
+    ...gauges.map((node) => ({ node, influence: of(node.value.points.map(({ id }) => id)) })),
+  ];
+  return ranked.sort((a, b) => b.influence - a.influence).map(({ node }) => node);
 }

@@ -1,5 +1,5 @@
 /** What the trace says of the curve and its numbers. */
-import type { Interval, OtherCurveResult } from '@stillstand/campaign/results';
+import type { GaugeResult, Interval, OtherCurveResult } from '@stillstand/campaign/results';
 import type {
   AnsweredQuestion,
   CurveResult,
@@ -37,6 +37,14 @@ const CURVE_NAMES = {
   stepwise: 'Curve of a stepwise rate',
   constant: 'Line of a constant rate',
 } as const;
+
+export const tellGauge = ({ gauge, blocks, sd_m, correlation, zero_elevation_m }: GaugeResult): Told => ({
+  label: `Annual means of gauge ${gauge}`,
+  how: `${blocks.reduce((sum, { years }) => sum + years, 0)} years in ${blocks.length} blocks; a year scatters by ${sd_m.toFixed(3)} m (1 sd), correlation with the next ${correlation.toFixed(2)}; ${zero_elevation_m === null ? 'zero not related to the datum' : 'zero on the campaign datum'}`,
+  value: null,
+  sigma: null,
+  unit: '',
+});
 
 /** Models of the rate compared. */
 export const tellRates = (compared: RatesCompared): Told => ({

@@ -21,6 +21,7 @@ export type LegendEntry =
   | 'terrestrial'
   | 'marine'
   | 'rejected'
+  | 'gauge'
   | 'curve'
   | 'not_converged'
   | 'date'
@@ -32,6 +33,7 @@ const WORDS: Record<LegendEntry, string> = {
   terrestrial: 'terrestrial limiting: sea was below',
   marine: 'marine limiting: sea was above',
   rejected: 'rejected, shown',
+  gauge: 'gauge: means of about 19 yr, ±2σ',
   curve: 'median, 68 % and 95 %',
   not_converged: 'not converged: do not use',
   date: 'density of one date',
@@ -53,6 +55,7 @@ export function legendItems(panels: Panels, shifted: boolean): LegendEntry[] {
     ['terrestrial', used('terrestrial')],
     ['marine', used('marine')],
     ['rejected', has((p) => p.status === 'rejected')],
+    ['gauge', panels.gauges.length > 0],
     ['curve', panels.curve !== null && converged],
     ['not_converged', !converged],
     ['date', panels.dates.length > 0],
@@ -178,6 +181,8 @@ function Swatch({ item, x, y, id }: LegendItemProps) {
           at={{ ...wide, y: y + 2.5, spread: 5.5 }}
         />
       );
+    case 'gauge':
+      return <path d={box(middle - 8, y - 1.5, middle + 8, y + 1.5)} fill={ink.sea} />;
     case 'curve':
       return (
         <g>

@@ -84,6 +84,9 @@ export const LevelPanel = memo(function LevelPanel({
           .map(({ point, at }) => (
             <PointMark key={point.row_id} point={point} at={at} />
           ))}
+        {p.gauges.map(({ id: block, at }) => (
+          <path key={block} d={box(at.x1, at.y1, at.x2, at.y2)} fill={ink.sea} />
+        ))}
         <path
           d={shifts.map((s) => arrow(s.x1, s.x2, s.y)).join('')}
           stroke={ink.ink}

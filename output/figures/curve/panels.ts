@@ -2,6 +2,8 @@
 import {
   curveOf,
   type DateResult,
+  type GaugeResult,
+  gaugesOf,
   type PointResult,
   type Results,
   sitesOfCurve,
@@ -37,6 +39,8 @@ export interface Panels {
   /** Accepted points of other sites, which are not in this curve. */
   elsewhere: PointResult[];
   dates: DateResult[];
+  /** Means of gauges on the datum, as wide as their years and as high as 2 sigma. */
+  gauges: { id: string; at: Rect }[];
 }
 
 interface Range {
@@ -76,10 +80,10 @@ const ofTheCurve = (results: Results, point: PointResult): boolean =>
 function agesDrawn(results: Results, points: readonly PointResult[]): Range {
   const curve = curveOf(results);
   const { settings } = results;
+  const lastYears = gaugesOf(results).map(({ blocks }) => 1950 - blocks.at(-1)!.to_year_ce);
   const ranges = points.map((p) => [p.age.older95_cal_bp, p.age.younger95_cal_bp] as const);
   if (curve === null) {
-    const ages = extent(ranges.flat());
-    return { low: ages.low, high: ages.high };
+    return extent([...ranges.flat(), ...lastYears]);
   }
   const isAsked = (name: string): boolean => settings.some((s) => s.name === name && !s.assumed);
   const reported = extent(curve.ages_cal_bp);
@@ -88,7 +92,7 @@ function agesDrawn(results: Results, points: readonly PointResult[]): Range {
     reported.low,
     reported.high,
     ...(isAsked('curve_oldest_cal_bp') ? [] : accepted.map(([older]) => older)),
-    ...(isAsked('curve_youngest_cal_bp') ? [] : accepted.map(([, younger]) => younger)),
+    ...(isAsked('curve_youngest_cal_bp') ? [] : [...accepted.map(([, younger]) => younger), ...lastYears]),
   ]);
 }
 
@@ -171,7 +175,21 @@ export function panels(results: Results, size: CurveSize): Panels {
     outside,
     elsewhere,
     dates,
+    gauges: gaugesOf(results).flatMap((gauge) => gaugeRects(gauge, time, level)),
   };
+}
+
+/** A gauge whose zero nothing relates to the datum has no level to draw. */
+function gaugeRects({ zero_elevation_m, blocks }: GaugeResult, time: Scale, level: Scale): Panels['gauges'] {
+  if (zero_elevation_m === null) return [];
+  return blocks.map(({ point, from_year_ce, to_year_ce, level_m, sigma_m }) => {
+    const y = level(zero_elevation_m + level_m);
+    const half = Math.max(0.6, 2 * sigma_m * Math.abs(level.k));
+    return {
+      id: point,
+      at: { x1: time(1950 - from_year_ce), x2: time(1950 - to_year_ce), y1: y - half, y2: y + half },
+    };
+  });
 }
 
 /** Whether any of an interval is drawn. */

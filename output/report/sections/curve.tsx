@@ -1,9 +1,10 @@
 /** The curve in numbers: level and rate through time, diagnostics, sensitivity of the rates, points by influence. */
-import { type Results, ratesComparedOf } from '@stillstand/campaign/results';
+import { gaugesOf, type Results, ratesComparedOf } from '@stillstand/campaign/results';
 import {
   columnDecimals,
   decimalsFor,
   disagreementRule,
+  gaugeInWords,
   printed,
   probability,
   range,
@@ -349,6 +350,9 @@ export function Diagnostics({ curve, results }: { curve: Curve; results: Results
         </p>
       )}
       {curve.intervals.length === 0 ? null : <Intervals curve={curve} />}
+      {each(gaugesOf(results), (gauge) => (
+        <p>{gaugeInWords(gauge)} All blocks in gauge_blocks.csv.</p>
+      ))}
       {curve.burials.length === 0 ? null : <Burials curve={curve} />}
       {compared.length === 0 ? null : <RatesSideBySide compared={compared} />}
       <WhatNext results={results} />

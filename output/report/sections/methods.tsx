@@ -2,9 +2,10 @@
  * How it was done, in words fit for a methods section, filled from the settings actually used: what was not used is
  * not described. Formulae stand in docs/methods.
  */
-import { curveOf, type Results } from '@stillstand/campaign/results';
+import { curveOf, gaugesOf, type Results } from '@stillstand/campaign/results';
 import { counted, curveCalled, printed, signed, written, years } from '@stillstand/output/words';
 import type { RateModel } from '@stillstand/science/curve';
+import { BLOCK_YR } from '@stillstand/science/tide';
 import { createElement, Fragment, type ReactNode } from 'react';
 import { Assumed, each } from '../quantity.tsx';
 import { CURVE_SOURCES, SOURCES, type Source } from '../sources.ts';
@@ -199,6 +200,14 @@ function points(results: Results): Part | null {
             Horton 2012).
           </p>
         ) : null}
+        {results.points.some((point) => point.tidal_range !== null) ? (
+          <p>
+            The tidal range of the time of a sample is a factor of today’s, interpolated linearly between the
+            ages of a table and averaged over the distribution of the age. Tide levels are scaled about mean
+            sea level; offsets from them are not. The error of the table is one constant for all points that
+            use it.
+          </p>
+        ) : null}
         <p>
           Errors in the tables follow the community protocol: root-sum-square of all parts at 2 sigma (Hijma
           et al. 2015; Khan et al. 2019). Parts neither measured nor declared are filled in from the
@@ -275,6 +284,13 @@ function curve(results: Results): Part | null {
         They are physical and fixed, not scaled by the data; rates are shown with the scale halved and doubled
         where that was computed.
       </p>,
+      gaugesOf(results).length === 0 ? null : (
+        <p>
+          Annual means of a gauge enter as means of blocks of about {BLOCK_YR} years. Their scatter about a
+          smooth sea is first-order autoregressive, its correlation integrated out by restricted likelihood;
+          the error of the gauge’s zero is one for all of its blocks.
+        </p>
+      ),
       <p>
         Every age is unknown within its full calibrated distribution, not a normal stand-in. Indicative ranges
         are uniform, limits one-sided, and{' '}

@@ -46,6 +46,17 @@ export const POINTS = table({
       reference_water_level_m: shownAs('reference_water_level_m', { decimals }),
       indicative_range_m: shownAs('indicative_range_m_full_width', { decimals }),
       components: (field) => errorColumns(field, partsOf(results)),
+      tidal_range: members(points.of.fields.tidal_range, {
+        shown: {
+          factor: shownAs('tidal_range_factor', { decimals: 3 }),
+          factor_sigma: shownAs('tidal_range_factor_2sigma', { value: (sigma) => 2 * sigma, decimals: 3 }),
+          age_sigma: shownAs('tidal_range_factor_2sigma_of_age', {
+            value: (sigma) => 2 * sigma,
+            decimals: 3,
+          }),
+          lever_m: shownAs('tide_level_above_mean_m', { decimals }),
+        },
+      }),
       rsl_m: shownAs('rsl_m', { decimals }),
       rsl_sigma_m: several(
         () => [

@@ -45,7 +45,7 @@ export function scatterApart({ problem, scatter }: Scattering): Scattering {
   };
 }
 
-/** Sets the sd, and with it the variances of all index points. */
+/** Sets the sd, and with it the variances of all index points that are samples. */
 export function setScatter(
   chain: Scattering & { errorKind: Uint8Array; o: Observations },
   sd_m: number,
@@ -54,8 +54,8 @@ export function setScatter(
   const { log_share, variance_m2 } = problem.heightOutliers;
   const kinds = log_share.length;
   scatter.sd_m = sd_m;
-  problem.points.forEach(({ kind }, i) => {
-    if (kind !== 'index') return;
+  problem.points.forEach(({ kind, of_gauge }, i) => {
+    if (kind !== 'index' || of_gauge === true) return;
     for (let k = kinds * i; k < kinds * (i + 1); k++) variance_m2[k] = scatter.plain_m2[k]! + square(sd_m);
     o.variance_m2[i] = variance_m2[kinds * i + errorKind[i]!]!;
   });

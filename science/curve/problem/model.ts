@@ -34,9 +34,14 @@ export interface CurvePoint {
   half_range_m: number;
   /** Scale (half-normal) of an unknown lowering of the sample by compaction; 0 for none. Index points only. */
   lowering_m: number;
-  /** Errors shared with other points: each group is one standard-normal constant, here with its 1 sigma in metres. */
+  /**
+   * Errors shared with other points: each group is one standard-normal constant, here with its 1 sigma in metres; below 0
+   * where what raises the other heights of the group lowers this one.
+   */
   shared: { group: string; sigma_m: number }[];
   age: AgeConstraint;
+  /** A mean of a gauge, and no sample: samples may scatter beyond their errors, it does not. */
+  of_gauge?: true;
   /**
    * Sediment below the sample that its load may have shortened, m, and the hole it is in: the sample now lies lower than it
    * formed by a share of it that all points of the hole have.

@@ -78,7 +78,7 @@ function readAge(point: CurvePoint, settings: Pick<CurveSettings, 'age_range_cal
     ['half range', point.half_range_m],
     ['lowering', point.lowering_m],
     ['compressible thickness', point.burial?.compressible_m ?? 0],
-    ...point.shared.map((s) => [`shared error ${s.group}`, s.sigma_m] as const),
+    ...point.shared.map((s) => [`shared error ${s.group}`, Math.abs(s.sigma_m)] as const),
   ] as const) {
     if (!(value >= 0 && value < Infinity)) return not(`${name} ${value} m`, '0 or more');
   }

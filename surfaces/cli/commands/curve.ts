@@ -40,6 +40,7 @@ import {
 } from '@stillstand/science/curve';
 import { AGAINST_OPTIONS, against, readAgainst, sayDifference } from '../against.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
+import { GAUGE_OPTIONS, type GaugeOfCurve, readGauge, sayGauge } from '../gauge.ts';
 import { intervalsOf, numbersOf } from '../intervals.ts';
 import {
   isUndated,
@@ -55,6 +56,7 @@ import { sayPointsAmongOthers } from '../points-among-others.ts';
 import { answersTo, QUESTION_OPTIONS, questionsOf, sayAnswers } from '../questions.ts';
 import { print, printError, progress, sayJson, sayProblems, sayTable } from '../say.ts';
 import { readTakeOff, sayRemaining, TAKE_OFF_OPTIONS, takeOff } from '../take-off.ts';
+import { inTheirTide, readTideRanges, TIDE_RANGE_OPTIONS } from '../tide-ranges.ts';
 
 const KINDS = ['index', 'terrestrial', 'marine'] as const;
 
@@ -193,6 +195,8 @@ export const curve: Command = {
     ...NEXT_OPTIONS,
     ...AGAINST_OPTIONS,
     ...TAKE_OFF_OPTIONS,
+    ...TIDE_RANGE_OPTIONS,
+    ...GAUGE_OPTIONS,
   },
   more: [
     'POINTS.csv has the columns id, kind (index, terrestrial, marine), rsl_m, rsl_sigma_m (1 sigma) and either',
@@ -202,6 +206,8 @@ export const curve: Command = {
     'lowering by compaction), compressible_m (sediment below the sample that its load may have shortened, one share a',
     'hole), delta_r_group (dates that share the error of one offset), and hole, depth_m, thickness_m: in a hole the lower',
     'of two samples that do not overlap is the older.',
+    'With --tide-ranges each point needs tide_level_above_mean_m: height of the tide level in its reference water level',
+    'above mean sea level today. rsl_m and half_range_m are those by today’s tide.',
     'A column site keeps coasts apart: the curve is of the site with the most index points, the first of those with as',
     'many, unless --sites names others. Points without a site count as one site.',
     'With --next an index point without an age is a layer that waits for a date; a column price gives the price of its own.',
@@ -215,6 +221,7 @@ async function run(words: Words): Promise<ExitCode> {
   const [path, ...others] = words.positionals;
   if (path === undefined || others.length > 0) throw new WrongUse('Expected one table of points');
   const table = await readPlainTable(path, ['id', 'kind', 'rsl_m', 'rsl_sigma_m']);
+  const ranges = await readTideRanges(words, table);
   const read: { point: CurvePoint; site: string | null }[] = [];
   const inHoles: SampleInHole[] = [];
   const stated: StatedLayer[] = [];
@@ -236,8 +243,9 @@ async function run(words: Words): Promise<ExitCode> {
       }
       const inHole = inHoleOf(row);
       const point = await pointOf(row, table, groups);
-      if (point === null || table.problems.length > before) continue;
-      read.push({ point, site: row.text('site') || null });
+      const scaled = point === null ? null : inTheirTide(point, row, ranges);
+      if (scaled === null || table.problems.length > before) continue;
+      read.push({ point: scaled, site: row.text('site') || null });
       if (inHole !== null) inHoles.push(inHole);
     }
   }
@@ -246,9 +254,11 @@ async function run(words: Words): Promise<ExitCode> {
     point: { ...point, older_below: below.get(point.id) ?? [] },
     site,
   }));
-  const { sites, points } = ofTheSites(words, ordered, table);
+  const { gauge, problems: gaugeProblems } = await readGauge(words);
+  const { sites, points: samples } = ofTheSites(words, ordered, table);
+  const points = [...samples, ...(gauge?.points ?? [])];
   if (points.length === 0) {
-    const code = sayProblems(table.problems);
+    const code = sayProblems([...table.problems, ...ranges.problems(), ...gaugeProblems]);
     printError(`error: ${table.name}: no usable point; a curve needs at least one.`);
     return code === 0 ? 1 : code;
   }
@@ -269,7 +279,7 @@ async function run(words: Words): Promise<ExitCode> {
   const remains = of === null || of === result ? null : of;
   if (words.flag('json'))
     sayJson({
-      ...asJson(result, sites),
+      ...asJson(result, sites, gauge),
       remaining: remains === null ? null : remainingAsJson(remains),
       answers,
       difference,
@@ -277,6 +287,7 @@ async function run(words: Words): Promise<ExitCode> {
       ...(plan === null ? {} : { next: nextAsJson(result, layers, plan, compared ?? []) }),
     });
   else {
+    if (gauge !== null) sayGauge(gauge);
     sayCurve(result, new Map(points.map((point) => [point.id, point.height_m])));
     if (remains !== null) sayRemaining(remains, prediction.name!);
     sayAnswers(answers, converged);
@@ -284,7 +295,14 @@ async function run(words: Words): Promise<ExitCode> {
     if (compared !== null) sayCompared(compared);
     if (plan !== null) sayNext(result, layers, plan, compared ?? []);
   }
-  return sayProblems([...table.problems, ...predictionProblems, ...problems, ...othersProblems]);
+  return sayProblems([
+    ...table.problems,
+    ...ranges.problems(),
+    ...gaugeProblems,
+    ...predictionProblems,
+    ...problems,
+    ...othersProblems,
+  ]);
 }
 
 /** Layers of other sites show another sea: named, and not ranked. */
@@ -570,7 +588,7 @@ const remainingAsJson = ({ ages_cal_bp, level_m, rate_mm_yr, intervals }: CurveR
   })),
 });
 
-function asJson(result: CurveResult, sites: readonly (string | null)[]): object {
+function asJson(result: CurveResult, sites: readonly (string | null)[], gauge: GaugeOfCurve | null): object {
   const { converged } = result.diagnostics;
   return {
     sites,
@@ -591,6 +609,7 @@ function asJson(result: CurveResult, sites: readonly (string | null)[]): object 
     depth_order: result.depth_order,
     groups: result.groups,
     burials: result.burials,
+    gauge: gauge?.means ?? null,
     rate_sd_mm_yr: result.rate_sd_mm_yr,
     length_ka: result.length_ka,
     slowing_mm_yr_ka: result.slowing_mm_yr_ka,

@@ -6,7 +6,7 @@ import { test } from 'node:test';
 import { parseCampaign, readFiles, withRows } from '@stillstand/campaign/document';
 import { computeCampaign } from '@stillstand/campaign/steps';
 import { loadCurve } from '@stillstand/published/curves';
-import { asDeclared, claimAtOnce, tideOf } from './claim.ts';
+import { asDeclared, claimAtOnce, tideOf, tideThenOf } from './claim.ts';
 
 const folder = join(import.meta.dirname, '..', '..', '..', 'demo', 'campaign');
 const { document } = readFiles(
@@ -30,20 +30,29 @@ const row = (label: string) => campaign.rows.points.find((p) => p.point === labe
 const words = (bound: { level: string; offset_m: number } | null): string =>
   bound === null ? '' : `${bound.level}${bound.offset_m === 0 ? '' : `+${bound.offset_m}`}`;
 
-test('every point of the demo comes out as the computation has it', () => {
-  for (const point of results.points) {
-    const { kind, lower, upper } = row(point.point);
-    const site = results.samples.find((s) => s.sample === point.sample)!.site;
-    const claim = claimAtOnce(
-      point,
-      { kind, lower: words(lower), upper: words(upper) },
-      null,
-      tideOf(campaign, site, results.datum.label),
-      site,
-    );
-    assert.ok(claim.ok, point.point);
-    assert.ok(Math.abs(claim.rsl_m - point.rsl_m) < 1e-12, point.point);
-    assert.ok(Math.abs(claim.sigma_m - point.rsl_sigma_m) < 1e-12, point.point);
+test('every point of the demo comes out as the computation has it, and with another tidal range of its time', () => {
+  const ranges = [
+    { age_cal_bp: '0', factor: '1', factor_sigma: '0' },
+    { age_cal_bp: '9000', factor: '1.4', factor_sigma: '0.1', source: 'a model' },
+  ];
+  for (const of of [{ campaign, results }, computed(withRows(document, 'tide_ranges', ranges))]) {
+    for (const point of of.results.points) {
+      const { kind, lower, upper } = row(point.point);
+      const site = of.results.samples.find((s) => s.sample === point.sample)!.site;
+      const tide = tideOf(of.campaign, site, of.results.datum.label);
+      const claim = claimAtOnce(
+        point,
+        { kind, lower: words(lower), upper: words(upper) },
+        null,
+        tide,
+        site,
+        tideThenOf(point, tide, of.results.datum.kind),
+      );
+      assert.ok(claim.ok, point.point);
+      assert.equal(point.tidal_range !== null, of.campaign !== campaign);
+      assert.ok(Math.abs(claim.rsl_m - point.rsl_m) < 1e-12, point.point);
+      assert.ok(Math.abs(claim.sigma_m - point.rsl_sigma_m) < 1e-12, point.point);
+    }
   }
 });
 
@@ -58,6 +67,7 @@ test('an edited part gives at once what declaring it gives', () => {
     edited,
     tideOf(campaign, site, results.datum.label),
     site,
+    null,
   );
   const errors = document.tables.get('point_errors')!;
   const before = errors.rows.map(({ cells }) =>
@@ -94,7 +104,7 @@ test('a part declared as it stands changes nothing', () => {
 
 test('a word that is no tide word is an answer, not a fault', () => {
   const point = results.points.find((p) => p.kind === 'index')!;
-  const claim = claimAtOnce(point, { kind: 'index', lower: 'MHX', upper: 'HAT' }, null, [], null);
+  const claim = claimAtOnce(point, { kind: 'index', lower: 'MHX', upper: 'HAT' }, null, [], null, null);
   assert.equal(claim.ok, false);
   assert.ok(!claim.ok && claim.found === 'MHX' && claim.fix !== '');
 });

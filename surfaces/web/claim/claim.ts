@@ -1,6 +1,6 @@
 /** A point's claim on the sea worked out at once while it is edited, by the functions the computation itself uses. */
 import type { Campaign } from '@stillstand/campaign/document';
-import type { PointResult } from '@stillstand/campaign/results';
+import type { PointResult, Results } from '@stillstand/campaign/results';
 import { parseTideWord } from '@stillstand/campaign/tables';
 import {
   type DeclaredError,
@@ -10,8 +10,10 @@ import {
   indexPoint,
   type LimitingPoint,
   limitingPoint,
+  meanTideLevel,
   type NotUsable,
   type SiteTideLevel,
+  type TideThen,
 } from '@stillstand/science/points';
 import { shiftBetween } from '@stillstand/science/survey';
 
@@ -19,7 +21,12 @@ export type Made = IndexPoint | LimitingPoint;
 export type Claim = Made | NotUsable;
 
 /** Parts the point itself makes from its meaning; they are not declared beside it. */
-const OWN_PARTS: ReadonlySet<string> = new Set(['indicative_range', 'tide_levels']);
+const OWN_PARTS: ReadonlySet<string> = new Set([
+  'indicative_range',
+  'tide_levels',
+  'tidal_range',
+  'tidal_range_age',
+]);
 export const isOwnPart = (component: string): boolean => OWN_PARTS.has(component);
 
 /** What is claimed: kind, and the tide words as typed. */
@@ -41,6 +48,23 @@ export function tideOf(campaign: Campaign, site: string | null, datum: string): 
   });
 }
 
+/** The tide at the time of a computed point, as the computation took it; null where its range was today's. */
+export function tideThenOf(
+  { tidal_range: range, components }: PointResult,
+  tide: readonly SiteTideLevel[],
+  datumKind: Results['datum']['kind'],
+): TideThen | null {
+  const mean = meanTideLevel(tide, datumKind === 'mean_sea_level');
+  if (range === null || mean === null) return null;
+  const shared = components.find(({ component }) => component === 'tidal_range');
+  return {
+    range,
+    mean,
+    group: shared?.shared_group?.replace(/^tide_range:/, '') ?? '',
+    source: shared?.source ?? '',
+  };
+}
+
 /** The claim of a computed point with another meaning, or one part of its error replaced or added. */
 export function claimAtOnce(
   point: PointResult,
@@ -48,13 +72,20 @@ export function claimAtOnce(
   edited: DeclaredError | null,
   tide: readonly SiteTideLevel[],
   site: string | null,
+  then: TideThen | null,
 ): Claim {
   const errors: HeightError[] = point.components.filter((part) => !isOwnPart(part.component));
   if (edited !== null) {
     const at = errors.findIndex((part) => part.component === edited.component);
     errors.splice(at === -1 ? errors.length : at, at === -1 ? 0 : 1, declaredError(edited));
   }
-  const common = { elevation_m: point.elevation_m, tide_levels: tide, tide_group: site, errors };
+  const common = {
+    elevation_m: point.elevation_m,
+    tide_levels: tide,
+    tide_group: site,
+    tide_then: then,
+    errors,
+  };
   const lower = parseTideWord(meaning.lower);
   const upper = parseTideWord(meaning.upper);
   if (meaning.kind === 'index') {

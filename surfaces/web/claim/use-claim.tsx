@@ -1,18 +1,19 @@
 /** A computed point while it is edited: its claim as of now, and the budget that edits it. */
 import type { Campaign } from '@stillstand/campaign/document';
 import type { PointResult, Results } from '@stillstand/campaign/results';
-import type { DeclaredError, SiteTideLevel } from '@stillstand/science/points';
+import { type DeclaredError, levelThen, type SiteTideLevel } from '@stillstand/science/points';
 import { type ReactNode, useMemo, useState } from 'react';
 import { useUnsaved } from '../parts/index.ts';
 import type { DocRow } from '../store/index.ts';
 import { Budget } from './budget.tsx';
-import { type Claim, claimAtOnce, type Meaning, tideOf } from './claim.ts';
+import { type Claim, claimAtOnce, type Meaning, tideOf, tideThenOf } from './claim.ts';
 
 const KINDS: readonly PointResult['kind'][] = ['index', 'terrestrial', 'marine'];
 
 interface ClaimNow {
   claim: Claim;
   meaning: Meaning;
+  /** Of the time of the point. */
   tide: readonly SiteTideLevel[];
   site: string | null;
   budget: ReactNode;
@@ -31,7 +32,8 @@ export function useClaim(row: DocRow, point: PointResult, results: Results, camp
     lower: row.cells['lower'] ?? '',
     upper: row.cells['upper'] ?? '',
   };
-  const claim = claimAtOnce(point, meaning, edited, tide, site);
+  const then = tideThenOf(point, tide, results.datum.kind);
+  const claim = claimAtOnce(point, meaning, edited, tide, site, then);
   const budget = (
     <Budget
       point={point}
@@ -41,5 +43,11 @@ export function useClaim(row: DocRow, point: PointResult, results: Results, camp
       parts={claim.ok ? claim.components : point.components}
     />
   );
-  return { claim, meaning, tide, site, budget };
+  return {
+    claim,
+    meaning,
+    tide: then === null ? tide : tide.map((level) => levelThen(level, then)),
+    site,
+    budget,
+  };
 }

@@ -22,7 +22,7 @@ import { usualOf } from './usual.ts';
 
 /** "reference_elevation_m" → "Reference elevation". The unit stands beside the entry. */
 export function columnWords(column: string): string {
-  const bare = column.replace(/_(?:m|mm|deg|kg|l|s|hz|kn|kg_per_m|permil)$/, '').replaceAll('_', ' ');
+  const bare = column.replace(/_(?:m|mm|deg|kg|l|s|hz|kn|kg_per_m|permil|cal_bp)$/, '').replaceAll('_', ' ');
   return capital(bare.replace(/^delta13c$/, 'δ13C'));
 }
 

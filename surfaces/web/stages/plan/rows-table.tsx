@@ -1,7 +1,7 @@
 /** The rows of one table, the cells that matter most; a row opens whole, and a new one is written in a dialog. */
 
 import { readingOf } from '@stillstand/campaign/document';
-import { labelColumn, schemas, type TableName } from '@stillstand/campaign/tables';
+import { countedRows, labelColumn, schemas, type TableName } from '@stillstand/campaign/tables';
 import { useState } from 'react';
 import {
   Button,
@@ -25,6 +25,7 @@ export function RowsTable({
   columns,
   add,
   prefill = {},
+  fold,
   foot,
 }: {
   table: TableName;
@@ -34,12 +35,17 @@ export function RowsTable({
   /** Verb and noun of the button: "Add a bench mark". */
   add: string;
   prefill?: Readonly<Record<string, string>>;
+  /** So many rows are shown of a table that is longer by half, until all are asked for. */
+  fold?: number;
   foot?: React.ReactNode;
 }) {
   const store = useStore();
   const openRow = useOpenRow();
   const [isAdding, setAdding] = useState(false);
+  const [isWhole, setWhole] = useState(false);
   const rows = store.rows(table);
+  const isFolded = fold !== undefined && !isWhole && rows.length > 1.5 * fold;
+  const shown = isFolded ? rows.slice(0, fold) : rows;
   const isReadings = schemas[table].readings;
   const described: Readonly<Record<string, { kind: string }>> = schemas[table].columns;
   const isNumber = (column: string): boolean => /^(?:number|length)$/.test(described[column]?.kind ?? '');
@@ -59,7 +65,7 @@ export function RowsTable({
             };
           })}
         >
-          {rows.map((row) => {
+          {shown.map((row) => {
             const reading = isReadings ? readingOf(table, rows, row.row_id) : null;
             const isDisputed = reading?.state === 'conflict';
             const isStruck = reading !== null && !isDisputed && reading.now?.row_id !== row.row_id;
@@ -95,6 +101,9 @@ export function RowsTable({
           })}
         </Table>
       )}
+      {isFolded ? (
+        <Button onClick={() => setWhole(true)}>Show all {countedRows(table, rows.length)}</Button>
+      ) : null}
       {foot}
       {store.readOnly ? null : (
         <Button mark="plus" onClick={() => setAdding(true)}>

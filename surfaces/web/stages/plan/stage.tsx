@@ -173,9 +173,33 @@ export function Stage({ params }: StageProps) {
         }
       />
       <RowsTable
+        table="tide_ranges"
+        caption="Tidal range through time"
+        columns={['age_cal_bp', 'factor', 'factor_sigma', 'site', 'source']}
+        add="Add a tidal range"
+        foot={
+          <p className="quiet small">
+            Tidal range then ÷ today, by a palaeotidal model. Straight between rows; one error for all rows.
+          </p>
+        }
+      />
+      <RowsTable
+        table="gauge_means"
+        caption="Annual means of gauges"
+        columns={['year', 'gauge', 'level_m', 'sigma_m', 'months', 'flag', 'source']}
+        add="Add an annual mean"
+        fold={10}
+        foot={
+          <p className="quiet small">
+            They join the curve of the gauge’s site. Metres above the zero of the gauge; without an elevation
+            of that zero they inform the rate alone.
+          </p>
+        }
+      />
+      <RowsTable
         table="gauges"
         caption="Gauges"
-        columns={['gauge', 'site', 'datum', 'zero_m', 'sigma_m']}
+        columns={['gauge', 'site', 'datum', 'zero_elevation_m', 'sigma_m']}
         add="Add a gauge"
         prefill={site === '' ? {} : { site }}
       />

@@ -1,8 +1,19 @@
 /** Points in a real browser: a point made from the keyboard alone, and an error bar drawn longer. */
 import assert from 'node:assert/strict';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { test } from 'node:test';
+import { readFiles } from '@stillstand/campaign/document';
 import type { Locator, Page } from 'playwright-core';
-import { allSaved, atRest, computed, onDevice, openDemo, served } from '../../browser/browser.ts';
+import {
+  allSaved,
+  atRest,
+  computed,
+  onDevice,
+  openCampaign,
+  openDemo,
+  served,
+} from '../../browser/browser.ts';
 
 let page: Page;
 let home: string;
@@ -112,4 +123,45 @@ test('a part gets a shape and a group; a point is rejected with its reason', asy
   await page.locator('.point-list .rejected', { hasText: 'P-T3-08' }).waitFor();
   await page.getByRole('button', { name: 'Accepted', exact: true }).click();
   await page.locator('.point-list .rejected', { hasText: 'P-T3-08' }).waitFor({ state: 'hidden' });
+});
+
+test('a tidal range entered on Plan moves a point, which says by what; many annual means are folded', async () => {
+  const folder = join(import.meta.dirname, '..', '..', '..', '..', 'demo', 'campaign');
+  const tables = readdirSync(folder)
+    .filter((name) => /\.(csv|json)$/.test(name))
+    .map((name) => [name, new Uint8Array(readFileSync(join(folder, name)))] as const);
+  const levels = Array.from(
+    { length: 90 },
+    (_, i) => `Neck pole,${1931 + i},${(0.98 + 0.002 * i + 0.02 * ((i % 3) - 1)).toFixed(3)}`,
+  );
+  const text = (csv: string): Uint8Array => new TextEncoder().encode(`${csv}\n`);
+  const { document } = readFiles(
+    new Map([
+      ...tables,
+      ['gauge_means.csv', text(`gauge,year,level_m\n${levels.join('\n')}`)],
+      ['tide_ranges.csv', text('age_cal_bp,factor,factor_sigma,source\n0,1,0,today')],
+    ]),
+  );
+  const id = await openCampaign(page, document, 'plan');
+  const site = `${await served()}#/${id}`;
+  await page.getByRole('button', { name: 'Add a tidal range' }).click();
+  const dialog = page.getByRole('dialog');
+  await dialog.getByLabel('Age (needed)', { exact: true }).fill('9000');
+  await dialog.getByLabel('Factor (needed)', { exact: true }).fill('1.3');
+  await dialog.getByLabel('Factor sigma (needed)', { exact: true }).fill('0.1');
+  await dialog.getByRole('button', { name: 'Write it down' }).click();
+  await dialog.waitFor({ state: 'detached' });
+  await page.goto(`${site}/points?point=P-T3-07`);
+  await page.locator('.one-point .answer', { hasText: /tidal range then × 1\.[12]\d/ }).waitFor();
+  assert.match(
+    (await page.locator('.slide svg').getAttribute('aria-label'))!,
+    /with the tidal range of its time/,
+  );
+  await page.getByText('shared through the tidal ranges of all sites').first().waitFor();
+  await page.goto(`${site}/plan`);
+  const means = page.getByRole('table', { name: 'Annual means of gauges' });
+  await means.getByText('1931').waitFor();
+  assert.equal(await means.getByText('1990').count(), 0, 'a long table is folded');
+  await page.getByRole('button', { name: 'Show all 90 annual means' }).click();
+  await means.getByText('1990').waitFor();
 });

@@ -240,7 +240,18 @@ function Shown({
         <span className="quiet once">
           elevation {signed(point.elevation_m, 2)} −{' '}
           {claim.ok && claim.kind === 'index' ? 'reference water level' : 'tide level'}{' '}
-          {claim.ok ? signed(claim.reference_water_level_m, 2) : '–'}; ± is 2 sd, here and at the side
+          {claim.ok ? signed(claim.reference_water_level_m, 2) : '–'}
+          {point.tidal_range === null ? null : (
+            <>
+              {' '}
+              (tidal range then ×{' '}
+              <Traced id={traceId.point(point.point).tidalRange}>
+                {printed(point.tidal_range.factor, 2)}
+              </Traced>
+              )
+            </>
+          )}
+          ; ± is 2 sd, here and at the side
         </span>
       </p>
       {claim.ok ? null : (

@@ -28,7 +28,7 @@ export function TideTableEntry({
   const known = store.rows('gauges').find((row) => row.cells['gauge']?.trim() === GAUGE);
   const [text, setText] = useState('');
   const [offset, setOffset] = useState(offsetWords(offset_min));
-  const [zero, setZero] = useState(known?.cells['zero_m'] ?? lowestTide(store));
+  const [zero, setZero] = useState(known?.cells['zero_elevation_m'] ?? lowestTide(store));
   const clock = offsetIn(offset);
   const zero_m = /^[+-−]?\d+([.,]\d+)?$/.test(zero.trim())
     ? Number(zero.trim().replace('−', '-').replace(',', '.'))
@@ -42,11 +42,13 @@ export function TideTableEntry({
         gauge: GAUGE,
         ...(site === '' ? {} : { site }),
         ...(datum === '' ? {} : { datum }),
-        zero_m: String(zero_m),
+        zero_elevation_m: String(zero_m),
         note: 'used as the official table: its high and low waters are predicted, not observed',
       });
-    } else if (known.cells['zero_m'] !== String(zero_m)) {
-      store.editRow('gauges', known.row_id, { zero_m: String(zero_m) });
+    } else if (known.cells['zero_elevation_m'] !== String(zero_m)) {
+      store.editRow('gauges', known.row_id, {
+        zero_elevation_m: String(zero_m),
+      });
     }
     // What was written for this time before gives way: both stay in the record.
     const [first, last] = [read.waters[0]!.time_ms, read.waters.at(-1)!.time_ms];

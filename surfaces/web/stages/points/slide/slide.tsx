@@ -1,5 +1,5 @@
 /**
- * How the claim comes about, as a slide rule: at the left the tide of today, at the right the ground, slid along it
+ * How the claim comes about, as a slide rule: at the left the tide, of today or of then about today's mean level; at the right the ground, slid along it
  * until the sample stands where its kind forms. Against today's mean level the ground's staff then reads the sea of then.
  */
 import type { PointResult } from '@stillstand/campaign/results';
@@ -20,7 +20,7 @@ import {
 } from '@stillstand/output/drawing';
 import type { SiteTideLevel } from '@stillstand/science/points';
 import type { Claim, Meaning } from '../../../claim/index.ts';
-import { decimalsFor, signed, useWidth } from '../../../parts/index.ts';
+import { decimalsFor, printed, signed, useWidth } from '../../../parts/index.ts';
 import { useTheme } from '../../../shell/index.ts';
 import { Band } from './band.tsx';
 import { SeaThen } from './sea-then.tsx';
@@ -70,7 +70,7 @@ function inWords(point: PointResult, claim: Claim, meaning: Meaning): string {
   if (!claim.ok) return `No claim: expected ${claim.expected}`;
   const at = `Sample at ${signed(point.elevation_m, 2)} metres`;
   if (claim.kind === 'index') {
-    return `${at}; its kind forms between ${meaning.lower} and ${meaning.upper}, around ${signed(claim.reference_water_level_m, 2)} metres today; so the sea stood at ${signed(claim.rsl_m, 2)} metres.`;
+    return `${at}; its kind forms between ${meaning.lower} and ${meaning.upper}, around ${signed(claim.reference_water_level_m, 2)} metres ${point.tidal_range === null ? 'today' : `with the tidal range of its time, ${printed(point.tidal_range.factor, 2)} of today’s`}; so the sea stood at ${signed(claim.rsl_m, 2)} metres.`;
   }
   return claim.kind === 'terrestrial'
     ? `${at}; its kind forms above ${meaning.lower}; so the sea was below ${signed(claim.rsl_m, 2)} metres.`
@@ -116,7 +116,7 @@ function Staffs({
   return (
     <g>
       <Text x={left + 4} y={7} anchor="end" weight={600}>
-        {site === null ? 'the tide today' : `the tide at ${site} today`}
+        {`the tide${site === null ? '' : ` at ${site}`} ${point.tidal_range === null ? 'today' : `then, range × ${printed(point.tidal_range.factor, 2)}`}`}
       </Text>
       <Text x={right} y={7} weight={600}>
         the ground, m
