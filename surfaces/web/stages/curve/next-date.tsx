@@ -203,7 +203,7 @@ const PLAN: readonly {
   {
     setting: 'core_price',
     name: 'Price of a core',
-    help: { about: 'What a new point costs beside its date, in the same money; 0 where nothing is written' },
+    help: { about: 'What a new point costs next to its date, in the same money; 0 where nothing is written' },
   },
   {
     setting: 'date_budget',
