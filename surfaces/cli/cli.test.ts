@@ -310,17 +310,15 @@ test('check names the demo’s warnings; trace leads from a point to its reading
     stillstand('trace', DEMO, 'INV-2406', '--depth', '1').out,
     /Date INV-2406 median 9,255, sd 100, cal BP /,
   );
-  assert.equal(stillstand('trace', DEMO, 'nothing').code, 1);
+  // Of no number, and of an interval that the curve does not reach.
+  assert.equal(stillstand('trace', DEMO, '99000-98000').code, 1);
 });
 
-test('trace names an answer, and what it was made of; an interval beyond the curve is not there', () => {
+test('trace names an answer, and what it was made of', () => {
   const [top, ...nodes] = JSON.parse(stillstand('trace', DEMO, 'passed -5', '--depth', '5', '--json').out);
   assert.match(top.label, /^First rise through -5 m/);
   assert.ok(top.parts.length === 1 && nodes[0].id === top.parts[0]);
   assert.ok(nodes.some(({ row }: { row: { table: string } | null }) => row?.table === 'points'));
-  const beyond = stillstand('trace', DEMO, '99000-98000');
-  assert.equal(beyond.code, 1);
-  assert.match(beyond.err, /no number is named 99000-98000/);
 });
 
 test('compute writes everything it promises', () => {
