@@ -13,6 +13,7 @@ import {
   DEFAULT_CURVE_SETTINGS,
   disagreeing,
   isAbrupt,
+  movedErrors,
   probableOutliers,
 } from '@stillstand/science/curve';
 import type { YearlyCurve } from '@stillstand/science/dating';
@@ -190,7 +191,9 @@ export function score(
     }
     if (found.diagnostics.converged) {
       converged++;
-      const isSilent = disagreeing(found).length + probableOutliers(found).length === 0 && !isAbrupt(found);
+      const isSilent =
+        disagreeing(found).length + probableOutliers(found).length + movedErrors(found).length === 0 &&
+        !isAbrupt(found);
       if (isSilent) silent.push(mean(inside));
     }
   }

@@ -10,6 +10,7 @@ import {
   datesAgainstDepths,
   decimalsFor,
   disagreementRule,
+  errorsThatMoved,
   isBeyond,
   isReached,
   levelOnOnePoint,
@@ -20,6 +21,7 @@ import {
   printed,
   range,
   rateModelInWords,
+  SHARED_MOVED,
   signed,
   UNREACHED,
   years,
@@ -46,6 +48,7 @@ export function headline(results: Results): string[] {
       ...modelLines(curve),
       ...freeLine(curve),
       ...abruptLine(curve),
+      ...movedLine(curve),
       ...outlierLine(curve),
       ...depthsLine(curve),
       ...loweringLine(results),
@@ -153,6 +156,11 @@ function modelLines(curve: Curve): string[] {
 function outlierLine(curve: Curve): string[] {
   const found = outliersInWords(curve);
   return found === null ? [] : [`${PROBABLY_WRONG}: ${found}`];
+}
+
+function movedLine(curve: Curve): string[] {
+  const found = errorsThatMoved(curve);
+  return found === null ? [] : [`${SHARED_MOVED}: ${found}`];
 }
 
 function depthsLine(curve: Curve): string[] {

@@ -5,12 +5,17 @@ import {
   disagreementBelow,
   type LoneEnd,
   loneEnds,
+  movedErrors,
   probableOutliers,
 } from '@stillstand/science/curve';
+import { sharedThrough } from './error-parts.ts';
 import { printed, signed, years } from './number.ts';
 import { abruptChange } from './rate-model.ts';
 
-type Shown = Pick<CurveResult, 'points' | 'ages_cal_bp' | 'depth_order' | 'one_break'> & {
+type Shown = Pick<
+  CurveResult,
+  'points' | 'ages_cal_bp' | 'depth_order' | 'one_break' | 'groups' | 'offsets' | 'level_m' | 'rate_mm_yr'
+> & {
   settings: Pick<CurveResult['settings'], 'tie'>;
 };
 
@@ -51,6 +56,24 @@ export const PROBABLY_WRONG = 'Probably wrong by more than the error says, and w
 /** "the date of P4 (0.97) and the height of P9 (0.62)"; null where there is none. */
 export function outliersInWords(curve: Pick<CurveResult, 'points'>): string | null {
   const found = probableOutliers(curve).map(({ id, of, p }) => `the ${of} of ${id} (${probability(p)})`);
+  return found.length === 0 ? null : inOneSentence(found);
+}
+
+/** Before what is named by `errorsThatMoved`. */
+export const SHARED_MOVED = 'Shared errors larger than stated';
+
+/** "the datum shift CD-MSL (−0.24 m, 4.9 times its sigma)": the largest first; null where there is none. */
+export function errorsThatMoved(curve: Parameters<typeof movedErrors>[0]): string | null {
+  const found = movedErrors(curve).map(({ of, id, moved, sigma }) => {
+    const what =
+      of === 'present'
+        ? 'the level held at 0 at present'
+        : of === 'reservoir offset'
+          ? `the reservoir offset of ${id}`
+          : sharedThrough({ component: '', shared_group: id });
+    const by = of === 'reservoir offset' ? `${signed(moved, 0)} 14C yr` : `${signed(moved, 2)} m`;
+    return `${what} (${by}, ${printed(Math.abs(moved) / sigma, 1)} times its sigma)`;
+  });
   return found.length === 0 ? null : inOneSentence(found);
 }
 
@@ -101,10 +124,14 @@ export function curveDoubts(curve: Shown): string[] {
   const outliers = outliersInWords(curve);
   const against = datesAgainstDepths(curve);
   const free = nothingFixes(curve);
+  const moved = errorsThatMoved(curve);
   const abrupt = abruptChange(curve);
   return [
     ...(free === null ? [] : [free]),
     ...(abrupt === null ? [] : [`${abrupt}.`]),
+    ...(moved === null
+      ? []
+      : [`${SHARED_MOVED}: ${moved}. All points that share one are off together: check what they share.`]),
     ...(outliers === null ? [] : [`${PROBABLY_WRONG}: ${outliers}. Check the samples.`]),
     ...(against === null ? [] : [`${AGAINST_DEPTHS}: ${against}.`]),
     ...(disagree === null

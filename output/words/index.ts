@@ -13,12 +13,14 @@ export {
   curveDoubts,
   datesAgainstDepths,
   disagreementRule,
+  errorsThatMoved,
   levelOnOnePoint,
   nothingFixes,
   outliersInWords,
   PROBABLY_WRONG,
   pointsThatDisagree,
   probability,
+  SHARED_MOVED,
 } from './curve-doubts.ts';
 export { curveCalled } from './curve-name.ts';
 export { BEYOND, isBeyond, isReached, UNREACHED } from './curve-reach.ts';

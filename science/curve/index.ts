@@ -65,6 +65,7 @@ export {
   probabilityAmongOthers,
 } from './others/disagreement.ts';
 export { type ProbableOutlier, probableOutliers } from './others/probable-outliers.ts';
+export { type MovedError, movedAbove, movedErrors } from './others/shared-moved.ts';
 export { type CurvePreview, type CurveState, previewCurve } from './preview.ts';
 export { type SampleInHole, surelyBelow } from './problem/depth-order.ts';
 export type { AgeConstraint, CurvePoint } from './problem/model.ts';

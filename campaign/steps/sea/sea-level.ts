@@ -10,6 +10,8 @@ import {
   disagreementBelow,
   isAbrupt,
   loneEnds,
+  movedAbove,
+  movedErrors,
   probableOutliers,
   settingsToCompare,
 } from '@stillstand/science/curve';
@@ -87,6 +89,7 @@ export function seaLevel(
     problems: [
       ...notConverged(curve.value),
       ...notSmooth(curve.value),
+      ...sharedMoved(curve.value),
       ...outliers(curve.value, places),
       ...disagreements(curve.value, places),
       ...onePointEnds(curve.value, places),
@@ -127,6 +130,21 @@ const notSmooth = (curve: CurveResult): Problem[] =>
         }),
       ]
     : [];
+
+/** What points share and the others do not bear out: none of the points that share it disagrees by itself. */
+const sharedMoved = (curve: CurveResult): Problem[] =>
+  movedErrors(curve).map(({ of, id, moved, sigma }) =>
+    problem({
+      severity: 'warning',
+      code: 'shared-error-moved',
+      table: of === 'present' ? 'settings' : of === 'height' ? 'points' : 'determinations',
+      column: of === 'present' ? 'value' : of === 'height' ? 'point' : 'delta_r_group',
+      label: of === 'present' ? 'present_constraint_sd_m' : id,
+      found: `${of === 'present' ? 'the level at present' : 'the shared error'} moved by ${of === 'reservoir offset' ? `${moved.toFixed(0)} 14C yr` : `${inMetres(moved)} m`}, ${(Math.abs(moved) / sigma).toFixed(1)} times its sigma`,
+      expected: `within ${movedAbove(curve).toFixed(1)} times (0.05 over the number of shared errors)`,
+      fix: 'Check what they share (datum shift, bench mark, zero of a gauge, reservoir offset) and its sigma. The curve takes it as moved until then.',
+    }),
+  );
 
 /** Points whose date or height is more probably an outlier than not, the surest first. */
 function outliers(curve: CurveResult, places: Places): Problem[] {

@@ -12,7 +12,7 @@
 import type { CurveResult } from '../result/result.ts';
 
 /** Chance that a sound curve of sound points names any. */
-const NAMED_BY_CHANCE = 0.05;
+export const NAMED_BY_CHANCE = 0.05;
 const MOVED_SD = 2;
 /** Of what others know to what the point knows. */
 const ALONE = 2;

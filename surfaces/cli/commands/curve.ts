@@ -7,6 +7,7 @@ import {
   abruptChange,
   changesInWords,
   datesAgainstDepths,
+  errorsThatMoved,
   isReached,
   levelOnOnePoint,
   nothingFixes,
@@ -16,6 +17,7 @@ import {
   rateModelInWords,
   rateName,
   ratesVerdict,
+  SHARED_MOVED,
   saidOf,
   shortestSwing,
   UNREACHED,
@@ -686,6 +688,8 @@ function sayCurve(result: CurveResult, rsl_m: ReadonlyMap<string, number>): void
     );
   const against = datesAgainstDepths(result);
   if (against !== null) print(`${AGAINST_DEPTHS}: ${against}.`);
+  const moved = errorsThatMoved(result);
+  if (moved !== null) print(`${SHARED_MOVED}: ${moved}.`);
   const outliers = outliersInWords(result);
   if (outliers !== null) print(`${PROBABLY_WRONG}: ${outliers}.`);
   const disagree = pointsThatDisagree(result);
