@@ -43,7 +43,7 @@ export function OtherCurves({
         return (
           <div key={name} className={isFinal ? 'other' : 'other stale'}>
             {other === undefined ? (
-              <p className="quiet small">
+              <p className="quiet">
                 {isFinal
                   ? `${name === '' ? 'A curve without a name' : name} is not used; the problems say why.`
                   : `${name} is compared when the curve is computed.`}
@@ -137,7 +137,7 @@ function Beside({ other }: { other: OtherCurveResult }) {
           </>
         )}
       </table>
-      <p className="quiet small">{besideDoubts(other).join(' ')}</p>
+      <p className="quiet">{besideDoubts(other).join(' ')}</p>
     </>
   );
 }
