@@ -94,7 +94,7 @@ export const traceId = {
   answer: (question: string) => id(`answer:${question}`),
 
   /** As a person typed it. */
-  typed: (text: string) => id(text.trim()),
+  typed: (text: string) => id(text.trim().replaceAll('−', '-')),
 };
 
 /** The question whose answer such a name means; null for another name. */

@@ -527,7 +527,10 @@ export const schemas = {
       'subtract',
     ]),
     age_cal_bp: required(number('age', 'cal BP', { min: -200, max: 1000000 })),
-    level_m: required(elevation('level; of a prediction its part of relative sea level')),
+    level_m: required(
+      // The sea of the last glacial stood 130 m lower (Lambeck et al. 2014, PNAS 111:15296); an uplifted coast, some hundreds.
+      number('level; of a prediction its part of relative sea level', 'm', { min: -500, max: 500 }),
+    ),
     level_sigma_m: sigma('the level'),
     datum: reference('datums', 'zero of its level, of a curve to compare with; not said if empty'),
     source: text('where it comes from'),

@@ -21,7 +21,7 @@ export function besideDoubts({
   return [
     use === 'subtract'
       ? 'The error of the prediction is taken as one for all ages.'
-      : 'The errors of the two are taken as independent; where they share one, the true differences are better known.',
+      : 'The errors of the two curves, and those of its rows, are taken as independent: where the two share one, the differences are better known than this; where the rows share one, so are the differences of rates.',
     ...(levels.every(({ level_sigma_m }) => level_sigma_m === null)
       ? ['Its levels have no errors: what follows from them is given too narrow.']
       : []),

@@ -7,7 +7,7 @@ import {
   type CurveResult,
   type DatePlan,
   type IntervalRate,
-  intervalRate,
+  intervalRateWithin,
   isAbrupt,
   isSameRate,
   MOST_DATES,
@@ -62,7 +62,7 @@ export function nextDates(results: Results): {
     curve === null || readings === null
       ? []
       : curve.intervals.flatMap(({ older_cal_bp, younger_cal_bp }): NextDates[] => {
-          const rate = intervalRate(curve, older_cal_bp, younger_cal_bp);
+          const rate = intervalRateWithin(curve, older_cal_bp, younger_cal_bp);
           if (rate === null) return [];
           const next = whatToDate(curve, readings, rate, layers.layers, plan);
           return [{ interval: { older_cal_bp, younger_cal_bp }, rate, next, choices: choicesOf(next) }];
@@ -140,7 +140,9 @@ export const pricesInWords = ({ date_price, core_price, budget }: DatePlan): str
   const most =
     budget === null
       ? ''
-      : ` The budget is ${printed(budget, 0)}: one or two dates are the best there are, more are added one after another, ${printed(MOST_DATES)} at most, each as long as it narrows the rate by a fiftieth.`;
+      : budget < date_price
+        ? ` The budget is ${price(budget)}: less than a date costs.`
+        : ` The budget is ${price(budget)}: one or two dates are the best there are, more are added one after another, ${printed(MOST_DATES)} at most, each as long as it narrows the rate by a fiftieth.`;
   return `A date costs ${price(date_price)}${core_price > 0 ? `, a new point also a core of ${price(core_price)}` : ''}, in the unit they are typed in.${most}`;
 };
 

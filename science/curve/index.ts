@@ -72,7 +72,12 @@ export type { AgeConstraint, CurvePoint } from './problem/model.ts';
 export { unusablePoints } from './problem/problem.ts';
 export { DEFAULT_CURVE_SETTINGS, DEFAULT_OUTLIERS, DEFAULT_PRIORS, SMOOTH_RATE } from './problem/settings.ts';
 export { isAbrupt } from './result/abrupt.ts';
-export { type IntervalRate, intervalRate, pointInfluence } from './result/interval-rate.ts';
+export {
+  type IntervalRate,
+  intervalRate,
+  intervalRateWithin,
+  pointInfluence,
+} from './result/interval-rate.ts';
 export { type RatesCompared, ratesComparedShape } from './result/rates-compared.ts';
 export {
   type CurvePriors,

@@ -63,7 +63,7 @@ export function rangeThen(rows: readonly TideRange[], { from_cal_bp, density }: 
 
 /** What is wrong with a table, and with which of its rows. */
 export interface TideRangeFault {
-  reason: 'out_of_order' | 'same_age' | 'ages_in_ka';
+  reason: 'out_of_order' | 'same_age' | 'ages_in_ka' | 'not_of_today';
   /** Number of the row as given; null for the table as a whole. */
   row: number | null;
   found: string;
@@ -74,8 +74,12 @@ export interface TideRangeFault {
 /** No table in years ends so young, but for one of the last decades, which has years after 1950 CE as well. */
 const OLDEST_IN_KA = 60;
 
+/** So near the present a factor of today's range is 1, within its error and a tenth. */
+const TODAY_YR = 100;
+const TODAY_OFF = 0.1;
+
 /**
- * Rows in order of age, without a second of one age; none where the ages look like thousands of years.
+ * Rows in order of age, without a second of one age; none where the ages look like thousands of years, or the present has another range than today's.
  * `oldest_cal_bp`: oldest sample that the table is for.
  */
 export function tideRangeTable<R extends TideRange>(
@@ -92,6 +96,17 @@ export function tideRangeTable<R extends TideRange>(
       found: `ages from ${youngest} to ${oldest}, and samples as old as ${Math.round(oldest_cal_bp)} cal BP`,
       expected: 'ages in years before 1950 CE',
       fix: `Write years: ${oldest} ka is ${Math.round(1000 * oldest)}. If these are years, add the oldest row once more at the age of the oldest sample. Today’s range is used until then.`,
+    });
+    return { rows: [], faults };
+  }
+  const today = given.find((row) => Math.abs(row.age_cal_bp) <= TODAY_YR);
+  if (today !== undefined && Math.abs(today.factor - 1) > TODAY_OFF + 2 * today.factor_sigma) {
+    faults.push({
+      reason: 'not_of_today',
+      row: given.indexOf(today),
+      found: `a factor of ${today.factor} at ${today.age_cal_bp} cal BP`,
+      expected: '1: times the range of today',
+      fix: 'Divide the ranges by that of today: a range in metres is no factor. Today’s range is used until then.',
     });
     return { rows: [], faults };
   }

@@ -3,6 +3,9 @@ import { type Problem, problem } from '@stillstand/campaign/problems';
 import type { PublishedCurve } from '@stillstand/science/curve';
 import { readPlainTable } from './plain-table.ts';
 
+/** A table of years that ends so young is most often one of thousands of years. */
+const OLDEST_IN_KA = 60;
+
 interface LevelsTable {
   name: string;
   curve: PublishedCurve | null;
@@ -18,7 +21,7 @@ export async function readLevels(path: string): Promise<LevelsTable> {
   const datums = new Set<string>();
   for (const row of rows) {
     const age = row.needed('age_cal_bp');
-    const level = row.needed('level_m');
+    const level = row.needed('level_m', { min: -500, max: 500 });
     const before = problems.length;
     const sd = columns.includes('sd_m') ? row.needed('sd_m', { min: 0 }) : null;
     if (age === null || level === null || problems.length > before) continue;
@@ -43,6 +46,19 @@ export async function readLevels(path: string): Promise<LevelsTable> {
     );
     return { name, curve: null, datum: null, problems };
   }
+  const reach = Math.max(...read.map((each) => each.age));
+  if (reach > 0 && reach <= OLDEST_IN_KA)
+    problems.push(
+      problem({
+        table: name,
+        column: 'age_cal_bp',
+        severity: 'warning',
+        code: 'ages-in-ka',
+        found: `ages up to ${reach}`,
+        expected: 'ages in years before 1950 CE',
+        fix: `If these are thousands of years, write years: ${reach} ka is ${Math.round(1000 * reach)}.`,
+      }),
+    );
   const datum = [...datums][0] ?? null;
   const curve: PublishedCurve = {
     ages_cal_bp: read.map(({ age }) => age),

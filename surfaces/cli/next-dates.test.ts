@@ -125,3 +125,32 @@ test('curve: what cannot be asked of what to date next is named', async () => {
   assert.equal(layer.code, 1);
   assert.match(layer.err, /L1.*rsl_sigma_m|rsl_sigma_m.*L1/);
 });
+
+test('an interval with ends between reported ages is ranked too; headings in capitals are the same columns', async () => {
+  const asked = [
+    '--step',
+    '500',
+    '--draws',
+    '200',
+    '--outliers',
+    'off',
+    '--intervals',
+    '6100-4100',
+    '--next',
+  ];
+  const between = await said('curve', coast, ...asked);
+  assert.match(between.out, /^What to date next, rate over 6,100 to 4,100 cal BP, now ±\d/m);
+  assert.match(between.out, /core H2, 6\.42 m, sample H2-7/);
+  const capitals = file(
+    'capitals.csv',
+    'ID,Kind,RSL_m,RSL_sigma_m,Age_cal_BP,Age_sigma_yr,Hole,Depth_m,Price,Site',
+    [
+      ...DATED,
+      'H2-6,index,-5.2,0.2,,,H2,5.42,,Bay',
+      'H2-7,index,-6.1,0.2,,,H2,6.42,900,Bay',
+      'H3-1,index,25,0.2,,,H3,1.42,,Bay',
+      'X-1,index,-6,0.2,,,,,,Cove',
+    ],
+  );
+  assert.equal((await said('curve', capitals, ...asked)).out, between.out);
+});

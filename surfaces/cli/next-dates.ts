@@ -19,7 +19,7 @@ import {
   type CurveResult,
   type DatePlan,
   DEFAULT_DATE_PLAN,
-  intervalRate,
+  intervalRateWithin,
   type Layer,
   type RatesCompared,
   usualReadings,
@@ -128,7 +128,7 @@ function nextOf(
   const readings = usualReadings(curve);
   if (readings === null) return null;
   return curve.intervals.flatMap(({ older_cal_bp, younger_cal_bp }) => {
-    const rate = intervalRate(curve, older_cal_bp, younger_cal_bp);
+    const rate = intervalRateWithin(curve, older_cal_bp, younger_cal_bp);
     if (rate === null) return [];
     const interval = { older_cal_bp, younger_cal_bp };
     return [

@@ -29,7 +29,7 @@ export async function readPlainTable(path: string, mustHave: readonly string[]):
   const name = path.split(/[\\/]/).pop() ?? path;
   const { cells, problems } = readCells(name, bytes);
   // A heading in other letters (ID, Age) is the same column.
-  const columns = cells.columns.map((column) => plainName(column, mustHave));
+  const columns = cells.columns.map((column) => column.trim().toLowerCase());
   const decimalComma = cells.dialect.decimal_comma;
   const missing = mustHave.filter((column) => !columns.includes(column));
   for (const column of missing) {
@@ -65,10 +65,6 @@ export async function readPlainTable(path: string, mustHave: readonly string[]):
           .filter((row) => !slipped.has(row.line))
           .map((row) => plainRow(name, columns, pointed(row, decimalComma), problems));
   return { name, columns, rows, problems };
-}
-
-function plainName(column: string, mustHave: readonly string[]): string {
-  return mustHave.find((name) => name === column.trim().toLowerCase()) ?? column;
 }
 
 /** Numbers of a table that writes 3,05 throughout (as one with semicolons may) as 3.05. */

@@ -103,6 +103,18 @@ export function curveInput(
   const gauges = gaugesMade.filter(
     ({ value: { result } }) => result.site === null || sites.includes(result.site),
   );
+  if (gauges.length > 1)
+    problems.push(
+      problem({
+        severity: 'warning',
+        code: 'several-gauges',
+        table: 'gauge_means',
+        label: gauges.map(({ value: { result } }) => result.gauge).join(', '),
+        found: `${gauges.length} gauges in one curve`,
+        expected: 'one, or gauges whose years are independent',
+        fix: 'Gauges of one coast share weather and ocean, and are taken as independent: the rate is given too narrow. Leave one.',
+      }),
+    );
   const curveSettings = curveSettingsFor(settings, used, gauges, datum);
   const choices = run.given(
     traceId.settings('curve'),
@@ -200,6 +212,15 @@ function inOrder(used: readonly Known<MadePoint>[], points: readonly CurvePoint[
   });
 }
 
+/** Each span of years that gauges have, once. */
+const spansOf = (gauges: readonly Known<MadeGauge>[]): CurveSettings['intervals'] => {
+  const spans = gauges.map(({ value: { result } }) => spanOf(result));
+  const isSame = (a: Span, b: Span): boolean =>
+    a.older_cal_bp === b.older_cal_bp && a.younger_cal_bp === b.younger_cal_bp;
+  return spans.filter((span, i) => spans.findIndex((each) => isSame(each, span)) === i);
+};
+type Span = CurveSettings['intervals'][number];
+
 /** From the first year of a gauge to its last. */
 function spanOf({ blocks }: MadeGauge['result']): { older_cal_bp: number; younger_cal_bp: number } {
   return {
@@ -231,7 +252,7 @@ function curveSettingsFor(
         }))
           .filter((interval) => interval.younger_cal_bp >= youngest)
           .reverse()
-          .concat(gauges.map(({ value: { result } }) => spanOf(result)));
+          .concat(spansOf(gauges));
   const ages_cal_bp = Array.from({ length: Math.min(count, MOST_AGES) }, (_, i) => youngest + i * step_yr);
   return {
     ...settings.curve,

@@ -174,3 +174,22 @@ test('without a curve rows are looked through all the same', () => {
   assert.deepEqual(about(computed), ['error two-of-one-age age_cal_bp']);
   assert.deepEqual(othersBeside(computed.results), []);
 });
+
+test('ages in thousands of years, levels in millimetres and a datum of a prediction are named', () => {
+  const computed = computedWith([
+    ...rowsOf('ka', [3, 2, 1]),
+    ...rowsOf('Land', [6000, 3000, 0], { use: 'subtract' }),
+  ]);
+  assert.deepEqual(about(computed).sort(), ['error ages-in-ka age_cal_bp', 'note datum-of-prediction datum']);
+  assert.deepEqual(
+    othersBeside(computed.results).map(({ name }) => name),
+    ['Land'],
+  );
+  const mm = withRows(newDocument('mm'), 'other_curves', [
+    { row_id: 'a', curve: 'mm', age_cal_bp: '3000', level_m: '-3000' },
+  ]);
+  assert.deepEqual(
+    parseCampaign(mm).problems.map(({ column }) => column),
+    ['level_m'],
+  );
+});

@@ -22,6 +22,9 @@ import { tellBesideLevel, tellBesideRate, unlessConverged } from '../words/curve
 type OtherRow = Row<'other_curves'>;
 type Level = OtherCurveResult['levels'][number];
 
+/** No curve in years ends so young that a campaign of thousands of years could be compared with it. */
+const OLDEST_IN_KA = 60;
+
 const useOf = ({ use }: OtherRow): OtherCurveResult['use'] => use ?? 'compare';
 
 /** As its rows have it, on the datum of the campaign where they can be brought there. */
@@ -54,6 +57,7 @@ export function curvesBeside(
   for (const rows of Map.groupBy(campaign.rows.other_curves, ({ curve }) => curve).values()) {
     const first = rows[0]!;
     const about = `${first.curve}: `;
+    const use = useOf(first);
     const stray = rows.find((row) => useOf(row) !== useOf(first) || row.datum !== first.datum);
     if (stray !== undefined) {
       const column = useOf(stray) === useOf(first) ? 'datum' : 'use';
@@ -68,7 +72,29 @@ export function curvesBeside(
       continue;
     }
     const used = usable(rows, complain);
-    const use = useOf(first);
+    const reach = Math.max(...used.map((row) => row.age_cal_bp));
+    const reported = Math.max(...(curve?.value.ages_cal_bp ?? []));
+    if (reach > 0 && reach <= OLDEST_IN_KA && reported > 10 * reach) {
+      complain(
+        first,
+        'ages-in-ka',
+        'age_cal_bp',
+        `${first.curve}: ages up to ${reach}, and a curve as old as ${reported} cal BP`,
+        'ages in years before 1950 CE',
+        `Write years: ${reach} ka is ${Math.round(1000 * reach)}. It is not used until then.`,
+      );
+      continue;
+    }
+    if (use === 'subtract' && first.datum !== null)
+      complain(
+        first,
+        'datum-of-prediction',
+        'datum',
+        first.datum,
+        'none: a part of the level has no zero of its own',
+        'Delete it. It is not used.',
+        'note',
+      );
     const to = use === 'subtract' || first.datum === null ? null : heights.shift(first.datum);
     if (use === 'compare' && first.datum === null)
       complain(

@@ -160,6 +160,11 @@ test('what is wrong with the table is named, and what is used until then', () =>
   const ka = computed([row('0', '1', '0'), row('8', '1.8', '0.16')]);
   assert.deepEqual(codes(ka), ['tide-range-ages-in-ka']);
   assert.equal(pointOf(ka, 'P-A1').tidal_range, null);
+  // A range of 3.2 m today is no factor; a factor that is 1 within its error is one.
+  const metres = computed([row('0', '3.2', '0.1'), row('8000', '4.8', '0.2')]);
+  assert.deepEqual(codes(metres), ['tide-range-not-of-today']);
+  assert.equal(pointOf(metres, 'P-A1').tidal_range, null);
+  assert.deepEqual(codes(computed([row('50', '1.25', '0.1'), row('9000', '2', '0.2')])), []);
   for (const bad of [row('8000', '0', '0.1'), row('8000', '-1.2', '0.1'), row('8000', '120', '0.1')]) {
     const whole = computed([RANGES[0]!, bad]);
     const [found] = whole.results.problems.filter(({ table }) => table === 'tide_ranges');

@@ -784,3 +784,22 @@ test('beside another curve: a datum shift widens the levels and no rate; a predi
   ])
     assert.ok(!isAnswer(none));
 });
+
+test('a prediction with a step stays between its rows, and its error above 0 (seed line 1)', () => {
+  const curve = lines('line 1');
+  const before = pathsOf(curve);
+  // Land that fell 3 m at once, 2,999.5 years ago: what remains is the level less 3 m before, and the level after.
+  const quake = { ages_cal_bp: [6000, 3000, 2999, 0], level_m: [3, 3, 0, 0], sd_m: [0.5, 0.5, 0, 0] };
+  const left = said(lessPrediction(curve, { ...quake, sd_m: null }));
+  exactly(
+    pathsOf(left).level_m,
+    before.level_m.map((m, j) => m - (before.ages_cal_bp[j % 61]! >= 3000 ? 3 : 0)),
+    'level',
+  );
+  const off = said(lessPrediction(curve, quake));
+  assert.ok(
+    off.level_m.sd.every(
+      (sd, i) => sd >= curve.level_m.sd[curve.ages_cal_bp.indexOf(off.ages_cal_bp[i]!)]! - 1e-3,
+    ),
+  );
+});

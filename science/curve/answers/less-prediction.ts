@@ -45,7 +45,8 @@ export function lessPrediction(curve: CurveResult, prediction: PublishedCurve): 
   const columns = [...within].map((age) => ({
     at: paths.ages_cal_bp.indexOf(age),
     level: level(age),
-    sd: sd(age),
+    // Rows that fall to 0 may leave a little less.
+    sd: { ...sd(age), value: Math.max(0, sd(age).value) },
   }));
   const remaining = (from: Float64Array, of: 'value' | 'slope'): Float64Array =>
     Float64Array.from({ length: paths.draws * columns.length }, (_, j) => {
@@ -96,6 +97,9 @@ const byAge = (rows: Float64Array, { ages_cal_bp, draws, chains }: Paths): Quant
     summary: null,
   }));
 
+/** Times the slope of the straight line between two rows. */
+const MOST_STEEP = 3;
+
 /** Value at an age, and slope by time (towards younger ages) per year. `ages` ascend, two or more. */
 function splineAt(
   ages: readonly number[],
@@ -109,7 +113,11 @@ function splineAt(
     const middle = Math.min(Math.max(i, 1), last - 1);
     const [before, after] = [secant(middle - 1), secant(middle)];
     const bend = (after - before) / (ages[middle + 1]! - ages[middle - 1]!);
-    return before + bend * (2 * age - ages[middle - 1]! - ages[middle]!);
+    const slope = before + bend * (2 * age - ages[middle - 1]! - ages[middle]!);
+    // No steeper than three times the straight line on either side: the cubic then stays between its rows (Fritsch &
+    // Carlson 1980, SIAM J. Numer. Anal. 17:238). A step in the rows would else swing far beyond them.
+    const least = Math.min(...[i - 1, i].filter((k) => k >= 0 && k < last).map((k) => Math.abs(secant(k))));
+    return Math.sign(slope) * Math.min(Math.abs(slope), MOST_STEEP * least);
   });
   return (age) => {
     let i = 0;

@@ -1,5 +1,6 @@
 /** The mean rate over any interval between two reported ages, and which points decide it, from the draws already kept. */
 import { hasSettled, type Summary, summarize } from '@stillstand/science/base';
+import { meanRates, pathsOf, windowWithin } from '../answers/paths.ts';
 import { growthWithout } from './influence.ts';
 import { priorWeights, weightedMean } from './prior-weights.ts';
 import type { CurveResult } from './result.ts';
@@ -30,6 +31,22 @@ export function intervalRate(
     { length: level_m.length / ages },
     (_, d) => (1000 * (level_m[d * ages + younger]! - level_m[d * ages + older]!)) / years,
   );
+  return rateOfDraws(curve, draws);
+}
+
+/** The same of any interval within the reported ages: ends between two of them are read off the draws' paths. */
+export function intervalRateWithin(
+  curve: CurveResult,
+  older_cal_bp: number,
+  younger_cal_bp: number,
+): IntervalRate | null {
+  const exact = intervalRate(curve, older_cal_bp, younger_cal_bp);
+  if (exact !== null) return exact;
+  const window = windowWithin(pathsOf(curve), { older_cal_bp, younger_cal_bp });
+  return 'expected' in window ? null : rateOfDraws(curve, meanRates(pathsOf(curve), window));
+}
+
+function rateOfDraws(curve: CurveResult, draws: Float64Array): IntervalRate {
   const { chains } = curve.diagnostics;
   const each = draws.length / chains;
   const rate_mm_yr = summarize(
