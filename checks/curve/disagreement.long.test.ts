@@ -79,6 +79,8 @@ function simulated(name: keyof typeof SEAS, n: number, isWrong: boolean): Found 
 
 for (const name of ['a rise that dies away', 'a highstand and a fall'] as const) {
   for (const n of [15, 30]) {
+    // The gate: the promise, and the other sea with few points.
+    if (!isWhole && (n === 30) !== (name === 'a rise that dies away')) continue;
     test(`${name}, ${SETS} sets of ${n} points: which are named, seed 71`, async (t) => {
       const isPromised = n === 30 && name === 'a rise that dies away';
       const sound = simulated(name, n, false);

@@ -2,7 +2,7 @@
  * Simulated holes whose truth is known: the share of true depths inside the reported central 95 %, as a whole and by class:
  * how near a sounding, how wide the interval, how deep. Places are chosen on the core, half of them anywhere, half within 5 cm of a sounding; classes
  * are those of the answer, as a user sees it. 0.02 about 0.95 is what a user would not see; it is four binomial sds or more
- * of a class that is judged.
+ * of a class that is judged. The gate takes the first and the last, `STILLSTAND_SETS=all` all four.
  */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
@@ -69,12 +69,15 @@ const TOO_WIDE: Record<number, Record<string, string>> = {
   4234: { 'interval below any m': '0.972' },
 };
 
+const isWhole = process.env['STILLSTAND_SETS'] === 'all';
+
 for (const [name, truth, missing, seed] of [
   ['under the prior', likeThePrior, 0, 4231],
   ['under the prior, half the soundings missing', likeThePrior, 0.5, 4232],
   ['sharp layers', sharpLayers, 0, 4233],
   ['sharp layers, half the soundings missing', sharpLayers, 0.5, 4234],
 ] as const) {
+  if (!isWhole && seed !== 4231 && seed !== 4234) continue;
   test(`coverage, ${name}: 93–97 % of true depths inside 95 %, in every class (seed ${seed})`, async (t) => {
     const { classes, ours, uniform, top } = coverage(truth, missing, seed);
     console.log(`${name}: rms ${ours.toFixed(4)} m, uniform ${uniform.toFixed(2)}, top ${top.toFixed(2)}`);

@@ -2,7 +2,8 @@
  * Warm equals cold: an edit of every table and every column of the demo campaign, computed with the memo that all
  * edits before it have filled and from nothing, gives the same in every value and every node of the trace. The curve is
  * compared by what it is computed from, and itself once a table, through a third of the points: a curve of all of them takes
- * three times as long, and 19 tables change that of a third as they do that of all. Invented data, from demo/.
+ * three times as long, and 19 tables change that of a third as they do that of all. The gate takes every other column,
+ * and each of the points, `STILLSTAND_SETS=all` each of all. Invented data, from demo/.
  */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
@@ -11,6 +12,8 @@ import type { Memo } from '@stillstand/campaign/steps';
 import { type Column, schemas, type TableName } from '@stillstand/campaign/tables';
 import { type CampaignText, computed, demoText, edited, told } from './campaign-text.ts';
 import { newRow, otherCell } from './other-cell.ts';
+
+const isWhole = process.env['STILLSTAND_SETS'] === 'all';
 
 const memo: Memo = new Map();
 const inputs = new Set([computed(demoText, { withCurve: false, memo }).results.inputs]);
@@ -75,7 +78,7 @@ for (const name of Object.keys(schemas) as TableName[]) {
     const rows = demoText[name] ?? [];
     const columns = Object.entries(schemas[name].columns) as [string, Column][];
     const edits: [string, CampaignText][] = columns.flatMap(([column, kind], i) => {
-      if (rows.length === 0) return [];
+      if (rows.length === 0 || (!isWhole && i % 2 === 1 && name !== 'points')) return [];
       const index = (7 * i + 3) % rows.length;
       const cell = otherCell(demoText, kind, rows[index]![column] ?? '');
       return [[`${name}.${column} of row ${index}`, edited(demoText, name, index, { [column]: cell })]];
