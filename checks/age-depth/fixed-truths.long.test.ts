@@ -2,7 +2,7 @@
  * Holes that are no draws from the prior: accumulation that is even, that rises sevenfold at once, and that swings; eight
  * radiocarbon dates of 30 yr, of which one is 800 yr too old and in every second hole another 600 yr too young; depths with
  * a common and a separate error. Ages at 19 depths without a date, and the naming of the dates out of place. Seed 51. The gate
- * takes the first two truths, whole; `STILLSTAND_TRUTHS=all` the third too, which takes as long as both.
+ * takes the second truth, `STILLSTAND_TRUTHS=all` each.
  *
  * **Coverage.** 95 % is not owed to truths outside the prior. The least share of each truth is as first written, without a
  * reason; nothing is allowed off it. The ages of one hole go together, so the error of a share is that between holes.
@@ -59,7 +59,7 @@ const truths: Truth[] = [
   },
 ];
 
-const chosen = process.env['STILLSTAND_TRUTHS'] === 'all' ? truths : truths.slice(0, 2);
+const chosen = process.env['STILLSTAND_TRUTHS'] === 'all' ? truths : truths.slice(1, 2);
 
 for (const truth of chosen) {
   test(`${truth.name}: ${HOLES} holes with dates out of place, seed ${SEED}`, async (t) => {

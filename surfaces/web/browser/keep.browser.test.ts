@@ -167,8 +167,8 @@ test('without network: opens, computes, keeps', async () => {
   await context.setOffline(false);
 });
 
-/** The gate kills ten times, `STILLSTAND_SETS=20` twenty times; the first ten are the same. */
-const KILLS = Number(process.env['STILLSTAND_SETS'] ?? 10);
+/** The gate kills six times, `STILLSTAND_SETS=20` twenty times; the first six are the same. */
+const KILLS = Number(process.env['STILLSTAND_SETS'] ?? 6);
 
 /** A day and a hole: opened once a kill and more. */
 const SMALL = withRows(
