@@ -1,7 +1,8 @@
 /** Levels by age in a table: a published curve, or a prediction. */
 import { type Problem, problem } from '@stillstand/campaign/problems';
+import { normalQuantile } from '@stillstand/science/base';
 import type { PublishedCurve } from '@stillstand/science/curve';
-import { readPlainTable } from './plain-table.ts';
+import { type PlainRow, readPlainTable } from './plain-table.ts';
 
 /** A table of years that ends so young is most often one of thousands of years. */
 const OLDEST_IN_KA = 60;
@@ -14,16 +15,30 @@ interface LevelsTable {
   problems: Problem[];
 }
 
+const OWN = { level: 'rsl_m_median', lower: 'rsl_m_lower_95', upper: 'rsl_m_upper_95' };
+
+/** Of a normal law with that central 95 %. */
+function ownSd(row: PlainRow): number | null {
+  const lower = row.needed(OWN.lower);
+  const upper = row.needed(OWN.upper);
+  return lower === null || upper === null ? null : Math.max(0, upper - lower) / (2 * normalQuantile(0.975));
+}
+
 /** `curve` is null where no row can be used; problems say what is wrong, and that a table states no errors. */
 export async function readLevels(path: string): Promise<LevelsTable> {
-  const { rows, problems, columns, name } = await readPlainTable(path, ['age_cal_bp', 'level_m']);
+  const table = await readPlainTable(path, ['age_cal_bp', 'level_m']);
+  // The curve.csv of another campaign has the level under other names, its error as a range.
+  const own = table.columns.includes(OWN.level)
+    ? await readPlainTable(path, ['age_cal_bp', OWN.level])
+    : null;
+  const { rows, problems, columns, name } = own ?? table;
   const read: { age: number; level: number; sd: number | null }[] = [];
   const datums = new Set<string>();
   for (const row of rows) {
     const age = row.needed('age_cal_bp');
-    const level = row.needed('level_m', { min: -500, max: 500 });
+    const level = row.needed(own === null ? 'level_m' : OWN.level, { min: -500, max: 500 });
     const before = problems.length;
-    const sd = columns.includes('sd_m') ? row.needed('sd_m', { min: 0 }) : null;
+    const sd = own !== null ? ownSd(row) : columns.includes('sd_m') ? row.needed('sd_m', { min: 0 }) : null;
     if (age === null || level === null || problems.length > before) continue;
     if (read.some((each) => each.age === age)) {
       row.problem('age_cal_bp', row.text('age_cal_bp'), 'one row for each age', 'The row is left out.');
@@ -63,7 +78,7 @@ export async function readLevels(path: string): Promise<LevelsTable> {
   const curve: PublishedCurve = {
     ages_cal_bp: read.map(({ age }) => age),
     level_m: read.map(({ level }) => level),
-    sd_m: columns.includes('sd_m') ? read.map(({ sd }) => sd!) : null,
+    sd_m: own !== null || columns.includes('sd_m') ? read.map(({ sd }) => sd!) : null,
   };
   if (read.length > 0 && curve.sd_m === null)
     problems.push(

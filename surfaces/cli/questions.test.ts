@@ -120,6 +120,22 @@ test('curve --against: levels and rates beside another curve; another datum is n
     /warning: published\.csv, datum: .*expected the datum of POINTS\.csv in --datum/,
   );
 
+  // The curve.csv of another campaign: 1 sigma is its 95 % over 3.92.
+  const own = file(
+    'curve.csv',
+    'age_cal_bp,rsl_m_median,rsl_m_lower_95,rsl_m_upper_95\n8000,-9.5,-10.08799,-8.91201\n6000,-1,-1.58799,-0.41201\n',
+  );
+  const ofOwn = await said('curve', path, '--step', '500', '--against', own, '--json');
+  assert.equal(ofOwn.code, 0, ofOwn.err);
+  assert.doesNotMatch(ofOwn.err, /sd_m|level_m/);
+  for (const k of [0, 1]) {
+    const [from, to] = [difference.at[k].level_m, JSON.parse(ofOwn.out).difference.at[k].level_m];
+    assert.ok(
+      Math.abs(from.mean - to.mean) < 1e-6 && Math.abs(from.sd - to.sd) < 1e-4,
+      `${from.sd} ${to.sd}`,
+    );
+  }
+
   const bare = file('bare.csv', 'age_cal_bp,level_m\n6000,-1\n6000,-2\nx,3\n');
   const exact = await said('curve', path, '--step', '500', '--against', bare);
   assert.equal(exact.code, 1);
