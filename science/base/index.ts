@@ -54,4 +54,4 @@ export {
   tapeLength,
 } from './summaries/shown.ts';
 export { mean, standardDeviation } from './summaries/summaries.ts';
-export { FOOT_M, INCH_M } from './units.ts';
+export { FOOT_M, INCH_M, lookLikeKa } from './units.ts';

@@ -3,7 +3,7 @@
  * reconstruction). Straight between its rows, constant beyond its ends. The table is wrong as a whole: its error is one
  * for all ages.
  */
-import { square } from '@stillstand/science/base';
+import { lookLikeKa, square } from '@stillstand/science/base';
 
 /** One row: the range at an age ÷ today's. */
 export interface TideRange {
@@ -71,9 +71,6 @@ export interface TideRangeFault {
   fix: string;
 }
 
-/** No table in years ends so young, but for one of the last decades, which has years after 1950 CE as well. */
-const OLDEST_IN_KA = 60;
-
 /** So near the present a factor of today's range is 1, within its error and a tenth. */
 const TODAY_YR = 100;
 const TODAY_OFF = 0.1;
@@ -87,9 +84,9 @@ export function tideRangeTable<R extends TideRange>(
   oldest_cal_bp: number,
 ): { rows: R[]; faults: TideRangeFault[] } {
   const faults: TideRangeFault[] = [];
-  const oldest = Math.max(...given.map((row) => row.age_cal_bp));
-  const youngest = Math.min(...given.map((row) => row.age_cal_bp));
-  if (youngest >= 0 && oldest > 0 && oldest <= OLDEST_IN_KA && oldest_cal_bp > 10 * oldest) {
+  const ages = given.map((row) => row.age_cal_bp);
+  if (lookLikeKa(ages, oldest_cal_bp)) {
+    const [youngest, oldest] = [Math.min(...ages), Math.max(...ages)];
     faults.push({
       reason: 'ages_in_ka',
       row: null,

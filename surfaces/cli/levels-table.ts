@@ -1,11 +1,8 @@
 /** Levels by age in a table: a published curve, or a prediction. */
 import { type Problem, problem } from '@stillstand/campaign/problems';
-import { normalQuantile } from '@stillstand/science/base';
+import { lookLikeKa, normalQuantile } from '@stillstand/science/base';
 import type { PublishedCurve } from '@stillstand/science/curve';
 import { type PlainRow, readPlainTable } from './plain-table.ts';
-
-/** A table of years that ends so young is most often one of thousands of years. */
-const OLDEST_IN_KA = 60;
 
 interface LevelsTable {
   name: string;
@@ -61,8 +58,10 @@ export async function readLevels(path: string): Promise<LevelsTable> {
     );
     return { name, curve: null, datum: null, problems };
   }
-  const reach = Math.max(...read.map((each) => each.age));
-  if (reach > 0 && reach <= OLDEST_IN_KA)
+  const ages = read.map(({ age }) => age);
+  const reach = Math.max(...ages);
+  // What it is compared with is not known here.
+  if (lookLikeKa(ages, Infinity))
     problems.push(
       problem({
         table: name,

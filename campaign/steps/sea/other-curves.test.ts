@@ -185,6 +185,10 @@ test('ages in thousands of years, levels in millimetres and a datum of a predict
     othersBeside(computed.results).map(({ name }) => name),
     ['Land'],
   );
+  // A curve of the last century has years after 1950 CE.
+  const lately = computedWith(rowsOf('Lately', [50, 0, -60]));
+  assert.deepEqual(about(lately), []);
+  assert.equal(othersBeside(lately.results).length, 1);
   const mm = withRows(newDocument('mm'), 'other_curves', [
     { row_id: 'a', curve: 'mm', age_cal_bp: '3000', level_m: '-3000' },
   ]);

@@ -3,7 +3,7 @@ import type { Campaign } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import { type OtherCurveResult, traceId } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
-import { square } from '@stillstand/science/base';
+import { lookLikeKa, square } from '@stillstand/science/base';
 import {
   type Beside,
   besideCurve,
@@ -21,9 +21,6 @@ import { tellBesideLevel, tellBesideRate, unlessConverged } from '../words/curve
 
 type OtherRow = Row<'other_curves'>;
 type Level = OtherCurveResult['levels'][number];
-
-/** No curve in years ends so young that a campaign of thousands of years could be compared with it. */
-const OLDEST_IN_KA = 60;
 
 const useOf = ({ use }: OtherRow): OtherCurveResult['use'] => use ?? 'compare';
 
@@ -72,9 +69,10 @@ export function curvesBeside(
       continue;
     }
     const used = usable(rows, complain);
-    const reach = Math.max(...used.map((row) => row.age_cal_bp));
+    const ages = used.map((row) => row.age_cal_bp);
     const reported = Math.max(...(curve?.value.ages_cal_bp ?? []));
-    if (reach > 0 && reach <= OLDEST_IN_KA && reported > 10 * reach) {
+    if (lookLikeKa(ages, reported)) {
+      const reach = Math.max(...ages);
       complain(
         first,
         'ages-in-ka',
