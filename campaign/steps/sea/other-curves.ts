@@ -39,7 +39,7 @@ const beside = step(
   ({ curve, other }: { curve: CurveResult; other: Other }): Beside | NoAnswer =>
     other.use === 'subtract'
       ? besidePrediction(curve, publishedOf(other))
-      : besideCurve(curve, publishedOf(other), other.shift_sigma_m),
+      : besideCurve(curve, publishedOf(other), other.shift_sigma_m !== null),
 );
 
 /** Each of the table, in the order of its first row; one that cannot be used is left out, and named. */
@@ -191,10 +191,11 @@ function usable(rows: readonly OtherRow[], complain: Complain): OtherRow[] {
   });
 }
 
-const publishedOf = ({ levels }: Other): PublishedCurve => ({
+const publishedOf = ({ levels, shift_sigma_m }: Other): PublishedCurve => ({
   ages_cal_bp: levels.map((each) => each.age_cal_bp),
   level_m: levels.map((each) => each.level_m),
   sd_m: levels.some((each) => each.level_sigma_m === null) ? null : levels.map((each) => each.level_sigma_m!),
+  zero_sd_m: shift_sigma_m ?? 0,
 });
 
 /** Every difference in the trace: of the curve, and the rows of the other. */

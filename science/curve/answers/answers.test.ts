@@ -751,8 +751,8 @@ test('beside another curve: a datum shift widens the levels and no rate; a predi
   const interval = { older_cal_bp: 5000, younger_cal_bp: 1000 };
   const asked = { ...curve, intervals: [{ ...interval }] } as unknown as CurveResult;
   const other = { ages_cal_bp: [6000, 5000, 1000], level_m: [-11, -9, -1], sd_m: [0.2, 0.2, 0.2] };
-  const exact = said(besideCurve(asked, other, 0));
-  const shifted = said(besideCurve(asked, other, 1.5));
+  const exact = said(besideCurve(asked, other, true));
+  const shifted = said(besideCurve(asked, { ...other, zero_sd_m: 1.5 }, true));
   const sdAt = (of: typeof exact): number => of.at[0]!.level_m!.sd;
   // Two normals of sd 0.5 and 0.2, and a shift of 1.5.
   for (const [found, truth] of [
@@ -763,7 +763,7 @@ test('beside another curve: a datum shift widens the levels and no rate; a predi
   assert.deepEqual(shifted.mean_rate_mm_yr, exact.mean_rate_mm_yr);
   assert.deepEqual(shifted.intervals, exact.intervals);
   assert.deepEqual(
-    said(besideCurve(asked, other, null)).at.map(({ level_m }) => level_m),
+    said(besideCurve(asked, other, false)).at.map(({ level_m }) => level_m),
     [null, null, null],
   );
   // −9 to −1 m in 4,000 yr, ± √2·0.2 m: 2 ± 0.07 mm/yr; the line rises 2 ± 0.3.
@@ -779,7 +779,7 @@ test('beside another curve: a datum shift widens the levels and no rate; a predi
   // Level −10 at 6,000 cal BP less −8.4.
   exactly([left.at[0]!.level_m!.mean], [-1.6], 'level that remains', 0.06);
   for (const none of [
-    besideCurve(asked, { ages_cal_bp: [9000], level_m: [0], sd_m: null }, 0),
+    besideCurve(asked, { ages_cal_bp: [9000], level_m: [0], sd_m: null }, true),
     besidePrediction(asked, { ages_cal_bp: [3000], level_m: [0], sd_m: null }),
   ])
     assert.ok(!isAnswer(none));

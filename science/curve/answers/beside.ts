@@ -4,7 +4,7 @@
  */
 import { as, list, number, orNull, record, type ShapeValue } from '@stillstand/science/shape';
 import type { CurveResult } from '../result/result.ts';
-import { differenceFrom, differenceShape, inQuadrature, type PublishedCurve } from './difference.ts';
+import { allDifferences, bothOf, differenceShape, type PublishedCurve } from './difference.ts';
 import { lessPrediction } from './less-prediction.ts';
 import { isAnswer, type NoAnswer } from './paths.ts';
 
@@ -36,65 +36,30 @@ export const besideShape = {
 const whole = record('what lies between a curve and another', besideShape);
 export type Beside = ShapeValue<typeof whole>;
 
-/**
- * This curve less another. `shift_sigma_m`: 1 sigma of what brought the other to the datum of this one, the same for all
- * its levels, so that it is in no rate; null where they are not on one datum, and levels are not compared.
- */
+/** This curve less another; levels only where both count from one zero. */
 export function besideCurve(
   curve: CurveResult,
   other: PublishedCurve,
-  shift_sigma_m: number | null,
+  onOneDatum: boolean,
 ): Beside | NoAnswer {
-  const rates = differenceFrom(curve, other, false);
-  if (!isAnswer(rates)) return rates;
-  const levels = shift_sigma_m === null ? null : differenceFrom(curve, widened(other, shift_sigma_m), true);
-  if (levels !== null && !isAnswer(levels)) return levels;
-  return {
-    ...rates,
-    at: rates.at.map((each, i) => ({ ...each, level_m: levels?.at[i]?.level_m ?? null })),
-    intervals: intervalsBeside(curve, other),
-  };
+  const both = bothOf(curve, other);
+  if (!isAnswer(both)) return both;
+  const intervals = curve.intervals
+    .filter(({ older_cal_bp, younger_cal_bp }) =>
+      [older_cal_bp, younger_cal_bp].every((age) => both.shared.includes(age)),
+    )
+    .map(({ older_cal_bp, younger_cal_bp }) => ({
+      older_cal_bp,
+      younger_cal_bp,
+      rate_mm_yr: both.rate(older_cal_bp, younger_cal_bp),
+    }));
+  return { ...allDifferences(both, onOneDatum), intervals };
 }
 
-/** What remains of this curve without a prediction: differences are from nothing. */
+/** What remains of this curve without a prediction: the difference from a curve that is 0 throughout. */
 export function besidePrediction(curve: CurveResult, prediction: PublishedCurve): Beside | NoAnswer {
   const left = lessPrediction(curve, prediction);
   if (!isAnswer(left)) return left;
-  const nothing = nothingAt([
-    ...new Set([
-      ...left.ages_cal_bp,
-      ...left.intervals.flatMap((interval) => [interval.older_cal_bp, interval.younger_cal_bp]),
-    ]),
-  ]);
-  const remains = differenceFrom(left, nothing, true);
-  if (!isAnswer(remains)) return remains;
-  return { ...remains, intervals: intervalsBeside(left, nothing) };
+  const ages_cal_bp = [...left.ages_cal_bp];
+  return besideCurve(left, { ages_cal_bp, level_m: ages_cal_bp.map(() => 0), sd_m: null }, true);
 }
-
-const nothingAt = (ages_cal_bp: readonly number[]): PublishedCurve => ({
-  ages_cal_bp,
-  level_m: ages_cal_bp.map(() => 0),
-  sd_m: null,
-});
-
-const widened = (curve: PublishedCurve, sigma_m: number): PublishedCurve =>
-  sigma_m === 0
-    ? curve
-    : { ...curve, sd_m: curve.level_m.map((_, i) => inQuadrature(curve.sd_m?.[i] ?? 0, sigma_m)) };
-
-function intervalsBeside(curve: CurveResult, other: PublishedCurve): Beside['intervals'] {
-  return curve.intervals.flatMap(({ older_cal_bp, younger_cal_bp }) => {
-    const ends = [older_cal_bp, younger_cal_bp];
-    const rows = ends.map((age) => other.ages_cal_bp.indexOf(age));
-    if (rows.includes(-1)) return [];
-    const difference = differenceFrom(curve, rowsOf(other, rows), false);
-    const rate_mm_yr = isAnswer(difference) ? difference.mean_rate_mm_yr : null;
-    return rate_mm_yr === null ? [] : [{ older_cal_bp, younger_cal_bp, rate_mm_yr }];
-  });
-}
-
-const rowsOf = ({ ages_cal_bp, level_m, sd_m }: PublishedCurve, rows: readonly number[]): PublishedCurve => ({
-  ages_cal_bp: rows.map((i) => ages_cal_bp[i]!),
-  level_m: rows.map((i) => level_m[i]!),
-  sd_m: sd_m === null ? null : rows.map((i) => sd_m[i]!),
-});

@@ -7,7 +7,7 @@ import { mean, normalQuantile, square, standardDeviation } from '@stillstand/sci
 import { number, record, type ShapeValue } from '@stillstand/science/shape';
 import type { CurveResult } from '../result/result.ts';
 import { amountOf } from './amount.ts';
-import { levelsAt, type NoAnswer, type Paths, pathsOf, tooFew, wholeOf } from './paths.ts';
+import { isAnswer, levelsAt, type NoAnswer, type Paths, pathsOf, tooFew, wholeOf } from './paths.ts';
 
 /** A curve in a table: ages in any order. */
 export interface PublishedCurve {
@@ -15,6 +15,8 @@ export interface PublishedCurve {
   level_m: readonly number[];
   /** 1 sd of each level; null where none is stated: then it counts as exact, and the caller says so. */
   sd_m: readonly number[] | null;
+  /** 1 sd of its zero (a datum shift): one error of all its levels, so that it is in no rate. Left out: 0. */
+  zero_sd_m?: number;
 }
 
 const OF = 'unit of the property';
@@ -56,12 +58,38 @@ interface Draws {
   mcse: number;
 }
 
+/** Two curves, read once. */
+interface Both {
+  /** Ages both know, the oldest first. */
+  shared: number[];
+  level(age_cal_bp: number): Difference;
+  rate(older_cal_bp: number, younger_cal_bp: number): Difference;
+}
+
 /** @param onOneDatum whether the heights of both count from the same zero */
 export function differenceFrom(
   curve: CurveResult,
   other: CurveResult | PublishedCurve,
   onOneDatum: boolean,
 ): DifferenceFrom | NoAnswer {
+  const both = bothOf(curve, other);
+  return isAnswer(both) ? allDifferences(both, onOneDatum) : both;
+}
+
+/** What is reported of the two. */
+export function allDifferences({ shared, level, rate }: Both, onOneDatum: boolean): DifferenceFrom {
+  const [oldest, youngest] = [shared[0]!, shared.at(-1)!];
+  return {
+    at: shared.map((age_cal_bp, i) => ({
+      age_cal_bp,
+      level_m: onOneDatum ? level(age_cal_bp) : null,
+      rate_mm_yr: i + 1 < shared.length ? rate(age_cal_bp, shared[i + 1]!) : null,
+    })),
+    mean_rate_mm_yr: oldest > youngest ? rate(oldest, youngest) : null,
+  };
+}
+
+export function bothOf(curve: CurveResult, other: CurveResult | PublishedCurve): Both | NoAnswer {
   const paths = pathsOf(curve);
   const isTable = !('draws' in other);
   const others = isTable ? null : pathsOf(other);
@@ -80,16 +108,10 @@ export function differenceFrom(
     };
   const here = sideOf(paths);
   const there = isTable ? sideOfTable(other) : sideOf(others!);
-  const rate = (older: number, younger: number): Difference =>
-    lessOther(here.rate(older, younger), there.rate(older, younger));
-  const [oldest, youngest] = [shared[0]!, shared.at(-1)!];
   return {
-    at: shared.map((age_cal_bp, i) => ({
-      age_cal_bp,
-      level_m: onOneDatum ? lessOther(here.level(age_cal_bp), there.level(age_cal_bp)) : null,
-      rate_mm_yr: i + 1 < shared.length ? rate(age_cal_bp, shared[i + 1]!) : null,
-    })),
-    mean_rate_mm_yr: oldest > youngest ? rate(oldest, youngest) : null,
+    shared,
+    level: (age) => lessOther(here.level(age), there.level(age)),
+    rate: (older, younger) => lessOther(here.rate(older, younger), there.rate(older, younger)),
   };
 }
 
@@ -116,7 +138,7 @@ const SPREAD = Float64Array.from({ length: 500 }, (_, i) => normalQuantile((i + 
 const SPREAD_SD = Math.sqrt(SPREAD.reduce((sum, z) => sum + square(z), 0) / SPREAD.length);
 
 /** Errors of a table's rows are independent; where they are shared, its rates come out too wide. */
-function sideOfTable({ ages_cal_bp, level_m, sd_m }: PublishedCurve): Side {
+function sideOfTable({ ages_cal_bp, level_m, sd_m, zero_sd_m = 0 }: PublishedCurve): Side {
   const normal = (centre: number, sd: number): Draws => ({
     draws: sd > 0 ? SPREAD.map((z) => centre + (sd * z) / SPREAD_SD) : Float64Array.of(centre),
     mcse: 0,
@@ -126,7 +148,7 @@ function sideOfTable({ ages_cal_bp, level_m, sd_m }: PublishedCurve): Side {
     return { level: level_m[i]!, sd: sd_m?.[i] ?? 0 };
   };
   return {
-    level: (age) => normal(row(age).level, row(age).sd),
+    level: (age) => normal(row(age).level, inQuadrature(row(age).sd, zero_sd_m)),
     rate: (older, younger) => {
       const [a, b] = [row(older), row(younger)];
       const per = 1000 / (older - younger);
@@ -135,7 +157,7 @@ function sideOfTable({ ages_cal_bp, level_m, sd_m }: PublishedCurve): Side {
   };
 }
 
-export const inQuadrature = (a: number, b: number): number => Math.sqrt(square(a) + square(b));
+const inQuadrature = (a: number, b: number): number => Math.sqrt(square(a) + square(b));
 
 function lessOther(here: Draws, there: Draws): Difference {
   const x = Float64Array.from(here.draws).sort();
