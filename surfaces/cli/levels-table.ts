@@ -12,30 +12,27 @@ interface LevelsTable {
   problems: Problem[];
 }
 
-const OWN = { level: 'rsl_m_median', lower: 'rsl_m_lower_95', upper: 'rsl_m_upper_95' };
+/** The level and its error, a range, as the curve.csv of a campaign names them. */
+const OWN = { level_m: 'rsl_m_median', lower: 'rsl_m_lower_95', upper: 'rsl_m_upper_95' };
 
-/** Of a normal law with that central 95 %. */
-function ownSd(row: PlainRow): number | null {
-  const lower = row.needed(OWN.lower);
-  const upper = row.needed(OWN.upper);
+/** 1 sd as stated, else of a normal law with the central 95 % there is; null where neither is there, or is wrong. */
+function sdOf(row: PlainRow, columns: readonly string[]): number | null {
+  if (columns.includes('sd_m')) return row.needed('sd_m', { min: 0 });
+  if (!columns.includes(OWN.lower) || !columns.includes(OWN.upper)) return null;
+  const [lower, upper] = [row.needed(OWN.lower), row.needed(OWN.upper)];
   return lower === null || upper === null ? null : Math.max(0, upper - lower) / (2 * normalQuantile(0.975));
 }
 
 /** `curve` is null where no row can be used; problems say what is wrong, and that a table states no errors. */
 export async function readLevels(path: string): Promise<LevelsTable> {
-  const table = await readPlainTable(path, ['age_cal_bp', 'level_m']);
-  // The curve.csv of another campaign has the level under other names, its error as a range.
-  const own = table.columns.includes(OWN.level)
-    ? await readPlainTable(path, ['age_cal_bp', OWN.level])
-    : null;
-  const { rows, problems, columns, name } = own ?? table;
+  const { rows, problems, columns, name } = await readPlainTable(path, ['age_cal_bp', 'level_m'], OWN);
   const read: { age: number; level: number; sd: number | null }[] = [];
   const datums = new Set<string>();
   for (const row of rows) {
     const age = row.needed('age_cal_bp');
-    const level = row.needed(own === null ? 'level_m' : OWN.level, { min: -500, max: 500 });
+    const level = row.needed('level_m', { min: -500, max: 500 });
     const before = problems.length;
-    const sd = own !== null ? ownSd(row) : columns.includes('sd_m') ? row.needed('sd_m', { min: 0 }) : null;
+    const sd = sdOf(row, columns);
     if (age === null || level === null || problems.length > before) continue;
     if (read.some((each) => each.age === age)) {
       row.problem('age_cal_bp', row.text('age_cal_bp'), 'one row for each age', 'The row is left out.');
@@ -77,7 +74,7 @@ export async function readLevels(path: string): Promise<LevelsTable> {
   const curve: PublishedCurve = {
     ages_cal_bp: read.map(({ age }) => age),
     level_m: read.map(({ level }) => level),
-    sd_m: own !== null || columns.includes('sd_m') ? read.map(({ sd }) => sd!) : null,
+    sd_m: read.some(({ sd }) => sd === null) ? null : read.map(({ sd }) => sd!),
   };
   if (read.length > 0 && curve.sd_m === null)
     problems.push(

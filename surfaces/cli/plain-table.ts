@@ -23,13 +23,23 @@ export interface PlainTable {
   problems: Problem[];
 }
 
-/** Reads a file of rows; a column that must be there and is not is a problem, and then there are no rows. */
-export async function readPlainTable(path: string, mustHave: readonly string[]): Promise<PlainTable> {
+/**
+ * Reads a file of rows; a column that must be there and is not is a problem, and then there are no rows. `alsoNamed`: the
+ * heading under which tables of another kind have a column.
+ */
+export async function readPlainTable(
+  path: string,
+  mustHave: readonly string[],
+  alsoNamed: Readonly<Record<string, string>> = {},
+): Promise<PlainTable> {
   const bytes = await readBytes(path);
   const name = path.split(/[\\/]/).pop() ?? path;
   const { cells, problems } = readCells(name, bytes);
   // A heading in other letters (ID, Age) is the same column.
-  const columns = cells.columns.map((column) => column.trim().toLowerCase());
+  const written = cells.columns.map((column) => column.trim().toLowerCase());
+  const columns = written.map(
+    (column) => mustHave.find((name) => alsoNamed[name] === column && !written.includes(name)) ?? column,
+  );
   const decimalComma = cells.dialect.decimal_comma;
   const missing = mustHave.filter((column) => !columns.includes(column));
   for (const column of missing) {
