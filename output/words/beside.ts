@@ -7,6 +7,18 @@ import { decimalsFor, range, signed } from './number.ts';
 export const besideTitle = ({ name, use }: Pick<OtherCurveResult, 'name' | 'use'>): string =>
   use === 'subtract' ? `What remains without ${name}` : `This curve less ${name}`;
 
+/** Differences of mean rates: over the intervals of the report, then over all the time that both know. */
+export function besideRates({
+  intervals,
+  mean_rate_mm_yr,
+  at,
+}: Pick<OtherCurveResult, 'intervals' | 'mean_rate_mm_yr' | 'at'>): OtherCurveResult['intervals'] {
+  const [oldest, youngest] = [at[0], at.at(-1)];
+  if (mean_rate_mm_yr === null || oldest === undefined || youngest === undefined) return intervals;
+  const whole = { older_cal_bp: oldest.age_cal_bp, younger_cal_bp: youngest.age_cal_bp };
+  return [...intervals, { ...whole, rate_mm_yr: mean_rate_mm_yr }];
+}
+
 /** What the probability is of. */
 export const besideLarger = ({ use }: Pick<OtherCurveResult, 'use'>): { level: string; rate: string } =>
   use === 'subtract' ? { level: 'p above 0', rate: 'p above 0' } : { level: 'p higher', rate: 'p faster' };

@@ -1,5 +1,12 @@
 /** Results in words: numbers as they are printed, parts of an error by name, what must be said with a curve. */
-export { besideDoubts, besideLarger, besideTitle, differenceCells, shareOfPairs } from './beside.ts';
+export {
+  besideDoubts,
+  besideLarger,
+  besideRates,
+  besideTitle,
+  differenceCells,
+  shareOfPairs,
+} from './beside.ts';
 export {
   type AnswerInWords,
   type AnswerRow,
@@ -34,6 +41,7 @@ export {
   datingOf,
   datingsOf,
   nextDates,
+  notRanked,
   price,
   pricesInWords,
   promiseAssumes,
@@ -48,6 +56,7 @@ export {
   decimalsDrawn,
   decimalsFor,
   decimalsOfStep,
+  everySoMany,
   printed,
   range,
   signed,

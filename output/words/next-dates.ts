@@ -91,6 +91,17 @@ export const choiceKind = (kind: DateChoice['kind']): string => KINDS[kind];
 export const datingOf = (point: string | null, names: LayersToDate['names']): string =>
   point === null ? 'a new index point' : (names.get(point) ?? point);
 
+/** Layers that stand in no rank, by what keeps them from it. `far`: points that the curve comes nowhere near. */
+export const notRanked = (
+  far: readonly string[],
+  { names, unusable }: LayersToDate,
+): LayersToDate['unusable'] => [
+  ...(far.length === 0
+    ? []
+    : [{ why: 'the curve comes nowhere near', names: far.map((point) => datingOf(point, names)) }]),
+  ...unusable,
+];
+
 /** All dates of a choice: "two new index points", or each by its name. */
 export const datingsOf = ({ dates }: Choice, names: LayersToDate['names']): string =>
   dates.length > 1 && dates.every(({ point }) => point === null)

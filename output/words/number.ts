@@ -70,3 +70,9 @@ export function range(low: number, high: number, decimals: number, write = signe
 export function counted(count: number, one: string, many = `${one}s`): string {
   return `${printed(count)} ${count === 1 ? one : many}`;
 }
+
+/** Of a list that is too long for a page every so many, counted from its end, and how many: 1 where all are shown. */
+export function everySoMany<T>(list: readonly T[], most: number): { shown: T[]; every: number } {
+  const every = Math.max(1, Math.ceil((list.length - 1) / (most - 1)));
+  return { shown: list.filter((_, i) => (list.length - 1 - i) % every === 0), every };
+}

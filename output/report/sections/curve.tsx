@@ -4,6 +4,7 @@ import {
   columnDecimals,
   decimalsFor,
   disagreementRule,
+  everySoMany,
   gaugeInWords,
   printed,
   probability,
@@ -151,9 +152,8 @@ function RatesSideBySide({ compared }: { compared: RatesCompared }) {
 /** Level and rate through time, at a page’s worth of ages. */
 export function Ages({ curve }: { curve: Curve }) {
   const order = [...curve.ages_cal_bp.keys()].sort((a, b) => curve.ages_cal_bp[b]! - curve.ages_cal_bp[a]!);
-  const every = Math.max(1, Math.ceil((order.length - 1) / (AGES_SHOWN - 1)));
   // Counted from the youngest, so that the round ages stay.
-  const shown = order.filter((_, i) => (order.length - 1 - i) % every === 0);
+  const { shown, every } = everySoMany(order, AGES_SHOWN);
   if (shown.length === 0) return null;
   const { level_m: level, rate_mm_yr: rate } = curve;
   const levelDecimals = columnDecimals(level.sd);

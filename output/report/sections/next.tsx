@@ -4,9 +4,9 @@ import {
   choiceKind,
   columnDecimals,
   type DateChoice,
-  datingOf,
   datingsOf,
   nextDates,
+  notRanked,
   price,
   pricesInWords,
   printed,
@@ -111,16 +111,6 @@ export function WhatNext({ results }: { results: Results }) {
     </>
   );
 }
-
-const notRanked = (
-  far: readonly string[],
-  { names, unusable }: ReturnType<typeof nextDates>['layers'],
-): { why: string; names: string[] }[] => [
-  ...(far.length === 0
-    ? []
-    : [{ why: 'the curve comes nowhere near', names: far.map((point) => datingOf(point, names)) }]),
-  ...unusable,
-];
 
 function Together({
   interval,

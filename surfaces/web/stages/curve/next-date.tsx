@@ -5,6 +5,7 @@ import {
   choicesOf,
   datingOf,
   type LayersToDate,
+  notRanked,
   price,
   pricesInWords,
   promiseAssumes,
@@ -161,18 +162,7 @@ const linesOf = ({ dates }: Choice): (Choice['dates'][number] & { key: string; i
 const NOT_RANKED = 3;
 
 function NotRanked({ far, layers }: { far: readonly string[]; layers: LayersToDate }) {
-  const of = [
-    ...(far.length === 0
-      ? []
-      : [
-          {
-            why: 'the curve comes nowhere near',
-            names: far.map((point) => datingOf(point, layers.names)),
-          },
-        ]),
-    ...layers.unusable,
-  ];
-  return of.map(({ why, names }) => (
+  return notRanked(far, layers).map(({ why, names }) => (
     <p className="quiet" key={why}>
       Not ranked, {why}: {names.slice(0, NOT_RANKED).join('; ')}
       {names.length > NOT_RANKED ? ` and ${printed(names.length - NOT_RANKED, 0)} more` : ''}.

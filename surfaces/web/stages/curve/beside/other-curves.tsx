@@ -1,6 +1,13 @@
 /** Other curves and predictions beside the curve: what lies between, over the intervals of the report and at some ages. */
 import { type OtherCurveResult, othersBeside, type Results, traceId } from '@stillstand/campaign/results';
-import { besideDoubts, besideLarger, besideTitle, differenceCells } from '@stillstand/output/words';
+import {
+  besideDoubts,
+  besideLarger,
+  besideRates,
+  besideTitle,
+  differenceCells,
+  everySoMany,
+} from '@stillstand/output/words';
 import type { CurveResult, Difference } from '@stillstand/science/curve';
 import { useId, useState } from 'react';
 import { Button, printed, Traced } from '../../../parts/index.ts';
@@ -70,60 +77,28 @@ export function OtherCurves({
 function Beside({ other }: { other: OtherCurveResult }) {
   const larger = besideLarger(other);
   const id = traceId.beside(other.name);
-  const every = Math.max(1, Math.ceil((other.at.length - 1) / (AGES_SHOWN - 1)));
-  const ages = other.at.filter((_, i) => (other.at.length - 1 - i) % every === 0);
-  const [oldest, youngest] = [other.at[0], other.at.at(-1)];
+  const ages = everySoMany(other.at, AGES_SHOWN).shown;
   return (
     <>
       <h3>{besideTitle(other)}</h3>
       <table>
-        <thead>
-          <tr>
-            <th scope="col">cal BP</th>
-            <th scope="col" className="n">
-              rate, mm/yr
-            </th>
-            <th scope="col" className="n">
-              95 %
-            </th>
-            <th scope="col" className="n">
-              {larger.rate}
-            </th>
-          </tr>
-        </thead>
+        <Head what="rate, mm/yr" larger={larger.rate} />
         <tbody>
-          {other.intervals.map((each) => (
-            <Line
-              key={each.older_cal_bp}
-              trace={id.interval(each)}
-              when={`${printed(each.older_cal_bp, 0)} to ${printed(each.younger_cal_bp, 0)}`}
-              difference={each.rate_mm_yr}
-            />
-          ))}
-          {other.mean_rate_mm_yr === null || oldest === undefined || youngest === undefined ? null : (
-            <Line
-              trace={id.meanRate}
-              when={`${printed(oldest.age_cal_bp, 0)} to ${printed(youngest.age_cal_bp, 0)}`}
-              difference={other.mean_rate_mm_yr}
-            />
-          )}
+          {besideRates(other).map(({ rate_mm_yr, ...each }, k) => {
+            const trace = k < other.intervals.length ? id.interval(each) : id.meanRate;
+            return (
+              <Line
+                key={trace}
+                trace={trace}
+                when={`${printed(each.older_cal_bp, 0)} to ${printed(each.younger_cal_bp, 0)}`}
+                difference={rate_mm_yr}
+              />
+            );
+          })}
         </tbody>
         {ages.every(({ level_m }) => level_m === null) ? null : (
           <>
-            <thead>
-              <tr>
-                <th scope="col">cal BP</th>
-                <th scope="col" className="n">
-                  level, m
-                </th>
-                <th scope="col" className="n">
-                  95 %
-                </th>
-                <th scope="col" className="n">
-                  {larger.level}
-                </th>
-              </tr>
-            </thead>
+            <Head what="level, m" larger={larger.level} />
             <tbody>
               {ages.map(({ age_cal_bp, level_m }) => (
                 <Line
@@ -139,6 +114,21 @@ function Beside({ other }: { other: OtherCurveResult }) {
       </table>
       <p className="quiet">{besideDoubts(other).join(' ')}</p>
     </>
+  );
+}
+
+function Head({ what, larger }: { what: string; larger: string }) {
+  return (
+    <thead>
+      <tr>
+        <th scope="col">cal BP</th>
+        {[what, '95 %', larger].map((heading) => (
+          <th key={heading} scope="col" className="n">
+            {heading}
+          </th>
+        ))}
+      </tr>
+    </thead>
   );
 }
 
