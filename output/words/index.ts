@@ -38,6 +38,7 @@ export {
   choiceKind,
   choicesOf,
   type DateChoice,
+  datesForIntervals,
   datingOf,
   datingsOf,
   nextDates,

@@ -10,6 +10,7 @@ import {
   intervalRateWithin,
   isAbrupt,
   isSameRate,
+  type Layer,
   MOST_DATES,
   type Pair,
   type RatesCompared,
@@ -57,17 +58,24 @@ export function nextDates(results: Results): {
   const curve = curveOf(results);
   const layers = layersToDate(results);
   const { plan, isAssumed } = datePlanOf(results.settings);
-  const readings = curve === null ? null : usualReadings(curve);
-  const of =
-    curve === null || readings === null
-      ? []
-      : curve.intervals.flatMap(({ older_cal_bp, younger_cal_bp }): NextDates[] => {
-          const rate = intervalRateWithin(curve, older_cal_bp, younger_cal_bp);
-          if (rate === null) return [];
-          const next = whatToDate(curve, readings, rate, layers.layers, plan);
-          return [{ interval: { older_cal_bp, younger_cal_bp }, rate, next, choices: choicesOf(next) }];
-        });
+  const of = curve === null ? [] : (datesForIntervals(curve, layers.layers, plan) ?? []);
   return { of, layers, plan, isAssumed };
+}
+
+/** For each interval of a curve; null without an index point to be usual. */
+export function datesForIntervals(
+  curve: CurveResult,
+  layers: readonly Layer[],
+  plan: DatePlan,
+): NextDates[] | null {
+  const readings = usualReadings(curve);
+  if (readings === null) return null;
+  return curve.intervals.flatMap(({ older_cal_bp, younger_cal_bp }): NextDates[] => {
+    const rate = intervalRateWithin(curve, older_cal_bp, younger_cal_bp);
+    if (rate === null) return [];
+    const next = whatToDate(curve, readings, rate, layers, plan);
+    return [{ interval: { older_cal_bp, younger_cal_bp }, rate, next, choices: choicesOf(next) }];
+  });
 }
 
 /** Everything that was found, those that are worth it and those that are not; a pair of layers once. */

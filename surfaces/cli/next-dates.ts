@@ -1,7 +1,7 @@
 /** What to date next, as options of `stillstand curve`: layers are the rows of index points without an age. */
 import {
   choiceKind,
-  choicesOf,
+  datesForIntervals,
   datingOf,
   layerName,
   price,
@@ -19,12 +19,8 @@ import {
   type CurveResult,
   type DatePlan,
   DEFAULT_DATE_PLAN,
-  intervalRateWithin,
   type Layer,
   type RatesCompared,
-  usualReadings,
-  type WhatToDate,
-  whatToDate,
 } from '@stillstand/science/curve';
 import { type Command, type Words, WrongUse } from './command.ts';
 import type { PlainRow } from './plain-table.ts';
@@ -111,62 +107,29 @@ export function layerOfRow(row: PlainRow): StatedLayer | null {
   };
 }
 
-interface Next {
-  interval: { older_cal_bp: number; younger_cal_bp: number };
-  sd_mm_yr: number;
-  found: WhatToDate;
-  doubts: string[];
-}
+const layersOf = (stated: readonly StatedLayer[]): Layer[] => stated.map(({ layer }) => layer);
 
-/** For each interval of the curve; null without an index point to be usual. */
-function nextOf(
-  curve: CurveResult,
-  layers: readonly StatedLayer[],
-  plan: DatePlan,
-  compared: RatesCompared,
-): Next[] | null {
-  const readings = usualReadings(curve);
-  if (readings === null) return null;
-  return curve.intervals.flatMap(({ older_cal_bp, younger_cal_bp }) => {
-    const rate = intervalRateWithin(curve, older_cal_bp, younger_cal_bp);
-    if (rate === null) return [];
-    const interval = { older_cal_bp, younger_cal_bp };
-    return [
-      {
-        interval,
-        sd_mm_yr: rate.rate_mm_yr.sd,
-        found: whatToDate(
-          curve,
-          readings,
-          rate,
-          layers.map(({ layer }) => layer),
-          plan,
-        ),
-        doubts: promiseDoubts(curve, interval, compared),
-      },
-    ];
-  });
-}
-
-/** The same for other programs. */
+/** For each interval of the curve, for other programs. */
 export function nextAsJson(
   curve: CurveResult,
   layers: readonly StatedLayer[],
   plan: DatePlan,
   compared: RatesCompared,
 ): object[] {
-  return (nextOf(curve, layers, plan, compared) ?? []).map(({ interval, sd_mm_yr, found, doubts }) => ({
-    ...interval,
-    rate_sd_mm_yr: sd_mm_yr,
-    plan,
-    succeeds: found.succeeds,
-    usual: found.usual,
-    scatter_m: found.scatter_m,
-    choices: choicesOf(found).map(({ kind, choice }) => ({ what: choiceKind(kind), ...choice })),
-    far: found.far,
-    assumes: promiseAssumes(curve),
-    does_not_bind: doubts,
-  }));
+  return (datesForIntervals(curve, layersOf(layers), plan) ?? []).map(
+    ({ interval, rate, next, choices }) => ({
+      ...interval,
+      rate_sd_mm_yr: rate.rate_mm_yr.sd,
+      plan,
+      succeeds: next.succeeds,
+      usual: next.usual,
+      scatter_m: next.scatter_m,
+      choices: choices.map(({ kind, choice }) => ({ what: choiceKind(kind), ...choice })),
+      far: next.far,
+      assumes: promiseAssumes(curve),
+      does_not_bind: promiseDoubts(curve, interval, compared),
+    }),
+  );
 }
 
 export function sayNext(
@@ -177,18 +140,17 @@ export function sayNext(
 ): void {
   const names = new Map(layers.map(({ layer, name }) => [layer.point, name]));
   const unsettled = curve.diagnostics.converged ? [] : ['NOT CONVERGED'];
-  const nexts = nextOf(curve, layers, plan, compared);
+  const nexts = datesForIntervals(curve, layersOf(layers), plan);
   if (nexts === null) {
     print('What to date next: without an index point there is no usual date to count with.');
     return;
   }
-  for (const { interval, sd_mm_yr, found, doubts } of nexts) {
-    const now = 2 * sd_mm_yr;
+  for (const { interval, rate, next, choices } of nexts) {
+    const now = 2 * rate.rate_mm_yr.sd;
     print(
       `What to date next, rate over ${years(interval.older_cal_bp)} to ${years(interval.younger_cal_bp)} cal BP, now ±${printed(now, 2)} mm/yr (2σ):`,
     );
-    for (const doubt of doubts) print(doubt);
-    const choices = choicesOf(found);
+    for (const doubt of promiseDoubts(curve, interval, compared)) print(doubt);
     const worth = choices.filter(({ choice }) => choice.isWorth);
     if (worth.length === 0) print('No date would narrow it by as much as a fiftieth.');
     else
@@ -218,12 +180,12 @@ export function sayNext(
       print(
         `Narrow it by less than a fiftieth, or than Monte-Carlo noise: ${idle.map(({ choice }) => datingOf(choice.dates[0]!.point, names)).join('; ')}.`,
       );
-    if (found.far.length > 0)
-      print(`The curve comes nowhere near: ${found.far.map((point) => datingOf(point, names)).join('; ')}.`);
+    if (next.far.length > 0)
+      print(`The curve comes nowhere near: ${next.far.map((point) => datingOf(point, names)).join('; ')}.`);
   }
   const [first] = nexts;
   if (first !== undefined)
-    print(successInWords(first.found, plan, plan.fails === DEFAULT_DATE_PLAN.fails, curve));
+    print(successInWords(first.next, plan, plan.fails === DEFAULT_DATE_PLAN.fails, curve));
   const priced = pricesInWords(plan);
   if (priced !== null) print(priced);
   print(promiseAssumes(curve));

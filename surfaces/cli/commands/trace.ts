@@ -15,8 +15,8 @@ export const trace: Command = {
   },
   more: [
     'ID is the name of a number, e.g. point:P7/rsl, date:LAB-12, hole:H3/depth, interval:8000-7000; a label alone',
-    'finds the number it belongs to. Any interval can be named, and answers of the curve, e.g. "answer:highest",',
-    '"answer:passed -5", "answer:slowed 1 8000..2000", "answer:fastest 500", "answer:rate above 2 7000".',
+    'finds the number it belongs to. Any interval between reported ages can be named, and answers of the curve, e.g.',
+    '"answer:highest", "answer:passed -5", "answer:slowed 1 8000..2000", "answer:fastest 500", "answer:rate above 2 7000".',
     'Without an ID the names of all numbers are listed.',
   ].join('\n'),
   run,
