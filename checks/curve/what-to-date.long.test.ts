@@ -20,6 +20,7 @@ import {
   usualReadings,
   whatToDate,
 } from '@stillstand/science/curve';
+import { plain } from './known-seas.ts';
 
 /** Of each average; so many of all where that is asked for. */
 const tries = (usual: number): number => Number(process.env['STILLSTAND_TRIES'] ?? usual);
@@ -32,13 +33,7 @@ const [HEIGHT, AGE] = [0.15, 40];
 const nothingFails = { ...DEFAULT_DATE_PLAN, fails: 0 };
 
 const index = (id: string, age: number, height_m: number, sigma_m: number, sd_yr: number): CurvePoint => ({
-  id,
-  kind: 'index',
-  height_m,
-  sigma_m,
-  half_range_m: 0,
-  lowering_m: 0,
-  shared: [],
+  ...plain(id, height_m, sigma_m),
   age: { kind: 'normal', mean_cal_bp: age, sd_yr },
 });
 

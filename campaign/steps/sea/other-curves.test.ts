@@ -4,85 +4,27 @@ import { test } from 'node:test';
 import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { othersBeside, traceId } from '@stillstand/campaign/results';
 import { computeCampaign } from '../compute.ts';
+import { type Cells, documentOf, THREE_LEVELS } from './fixtures/three-levels.ts';
 
-type Cells = Readonly<Record<string, string>>;
-
-/** Three dated levels, rising 1 m in 1,000 yr; a chart datum 2 ± 0.3 m below mean sea level. */
-const TABLES: readonly (readonly [string, readonly Cells[]])[] = [
-  [
-    'settings',
-    [
-      { name: 'datum', value: 'MSL' },
-      { name: 'draws', value: '200' },
-      { name: 'chains', value: '2' },
-      { name: 'intervals', value: '3000-1000' },
-    ],
+/** Beside them a chart datum 2 ± 0.3 m below mean sea level, and one that no shift leads to. */
+const TABLES = {
+  ...THREE_LEVELS,
+  settings: [
+    { name: 'datum', value: 'MSL' },
+    { name: 'draws', value: '200' },
+    { name: 'chains', value: '2' },
+    { name: 'intervals', value: '3000-1000' },
   ],
-  [
-    'datums',
-    [
-      { datum: 'MSL', kind: 'mean_sea_level' },
-      { datum: 'CD', kind: 'tidal' },
-      { datum: 'Far', kind: 'orthometric' },
-    ],
+  datums: [
+    { datum: 'MSL', kind: 'mean_sea_level' },
+    { datum: 'CD', kind: 'tidal' },
+    { datum: 'Far', kind: 'orthometric' },
   ],
-  ['datum_shifts', [{ from: 'CD', to: 'MSL', shift_m: '-2', sigma_m: '0.3' }]],
-  ['sites', [{ site: 'A', name: 'A' }]],
-  [
-    'tide_levels',
-    ['MHW', 'HAT'].map((level, i) => ({
-      site: 'A',
-      level,
-      datum: 'MSL',
-      elevation_m: i === 0 ? '0.8' : '1.4',
-      sigma_m: '0.05',
-    })),
-  ],
-  [
-    'samples',
-    [1, 2, 3].map((k) => ({
-      sample: `S${k}`,
-      depth_basis: 'elevation',
-      site: 'A',
-      elevation_m: String(1 - k),
-      elevation_sigma_m: '0.1',
-      elevation_datum: 'MSL',
-    })),
-  ],
-  [
-    'determinations',
-    [1, 2, 3].map((k) => ({
-      lab_code: `INV-${k}`,
-      sample: `S${k}`,
-      method: 'luminescence',
-      value: String(1000 * k),
-      error: '60',
-      reference_year: '1950',
-    })),
-  ],
-  [
-    'points',
-    [1, 2, 3].map((k) => ({
-      point: `P${k}`,
-      sample: `S${k}`,
-      kind: 'index',
-      lower: 'MHW',
-      upper: 'HAT',
-      status: 'accepted',
-    })),
-  ],
-];
+  datum_shifts: [{ from: 'CD', to: 'MSL', shift_m: '-2', sigma_m: '0.3' }],
+};
 
 function computedWith(rows: readonly Cells[], withCurve = true) {
-  const document = [...TABLES, ['other_curves', rows] as const].reduce(
-    (whole, [table, cells]) =>
-      withRows(
-        whole,
-        table,
-        cells.map((row, i) => ({ row_id: `${table}${i}`, ...row })),
-      ),
-    newDocument('Beside'),
-  );
+  const document = documentOf('Beside', { ...TABLES, other_curves: rows });
   const { campaign, problems } = parseCampaign(document);
   assert.deepEqual(
     problems.filter(({ severity }) => severity === 'error'),

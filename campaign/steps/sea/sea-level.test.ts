@@ -2,65 +2,12 @@
 
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
+import { parseCampaign, withRows } from '@stillstand/campaign/document';
 import { curveOf } from '@stillstand/campaign/results';
 import { computeCampaign } from '../compute.ts';
+import { documentOf, THREE_LEVELS } from './fixtures/three-levels.ts';
 
-/** Heights levelled at the surface, each with an error of its own, under one tide model. */
-const TABLES: readonly (readonly [string, readonly Record<string, string>[]])[] = [
-  ['settings', [{ name: 'datum', value: 'MSL' }]],
-  ['datums', [{ datum: 'MSL', kind: 'mean_sea_level' }]],
-  ['sites', [{ site: 'A', name: 'A' }]],
-  [
-    'tide_levels',
-    [
-      { site: 'A', level: 'MHW', datum: 'MSL', elevation_m: '0.8', sigma_m: '0.05' },
-      { site: 'A', level: 'HAT', datum: 'MSL', elevation_m: '1.4', sigma_m: '0.05' },
-    ],
-  ],
-  [
-    'samples',
-    [1, 2, 3].map((k) => ({
-      sample: `S${k}`,
-      depth_basis: 'elevation',
-      site: 'A',
-      elevation_m: String(1 - k),
-      elevation_sigma_m: '0.1',
-      elevation_datum: 'MSL',
-    })),
-  ],
-  [
-    'determinations',
-    [1, 2, 3].map((k) => ({
-      lab_code: `INV-${k}`,
-      sample: `S${k}`,
-      method: 'luminescence',
-      value: String(1000 * k),
-      error: '60',
-      reference_year: '1950',
-    })),
-  ],
-  [
-    'points',
-    [1, 2, 3].map((k) => ({
-      point: `P${k}`,
-      sample: `S${k}`,
-      kind: 'index',
-      lower: 'MHW',
-      upper: 'HAT',
-      status: 'accepted',
-    })),
-  ],
-];
-const document = TABLES.reduce(
-  (document, [table, rows]) =>
-    withRows(
-      document,
-      table,
-      rows.map((row, i) => ({ row_id: `${table}${i}`, ...row })),
-    ),
-  newDocument('Three'),
-);
+const document = documentOf('Three', THREE_LEVELS);
 const { campaign } = parseCampaign(document);
 
 test('an error that one point alone carries is its own, the tide model’s is shared by all', () => {
