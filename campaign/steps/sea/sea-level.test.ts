@@ -30,3 +30,30 @@ test('what a curve is made of has a key of its own, which an edit that is none o
   };
   assert.equal(keyOf('A'), keyOf('another name'));
 });
+
+test('a zero of a gauge that is 0.5 m wrong, stated to 0.02 m, is a problem; a sound one is none', () => {
+  const moved = (zero_m: number): (string | null)[] => {
+    const tables = {
+      ...THREE_LEVELS,
+      settings: [
+        { name: 'datum', value: 'MSL' },
+        { name: 'chains', value: '2' },
+        { name: 'draws', value: '200' },
+      ],
+      datums: [{ datum: 'MSL', kind: 'mean_sea_level', epoch_from: '1940', epoch_to: '1960' }],
+      gauges: [{ gauge: 'Pier', site: 'A', datum: 'MSL', zero_elevation_m: String(zero_m), sigma_m: '0.02' }],
+      // Two centimetres to and fro about the zero of the datum.
+      gauge_means: Array.from({ length: 60 }, (_, i) => ({
+        gauge: 'Pier',
+        year: String(1921 + i),
+        level_m: String(0.02 * ((i % 3) - 1)),
+      })),
+    };
+    const { campaign: withGauge } = parseCampaign(documentOf('Gauge', tables));
+    return computeCampaign(withGauge, { curves: {} }, [], { withCurve: true }).results.problems.flatMap(
+      ({ code, label }) => (code === 'shared-error-moved' ? [label] : []),
+    );
+  };
+  assert.deepEqual(moved(0), []);
+  assert.deepEqual(moved(0.5).sort(), ['gauge:Pier', 'present_constraint_sd_m']);
+});
