@@ -1,6 +1,7 @@
 /** The hour to leave by as it is typed and as it is shown: a time of day on the field day, by the campaign's clock. */
+
 import { readCell, schemas } from '@stillstand/campaign/tables';
-import { clockAt, dateAt, dayBounds, isoAt, offsetIn } from './day-tide.ts';
+import { clockAt, dateAt, dayBounds, isoAt, offsetIn } from '../../../days/index.ts';
 
 /** 18:30, 18.30, 1830, 6:30, 930; before it the date where it is another day's. */
 const CLOCK = /^(?:(\d{4}-\d\d-\d\d)[ T])?(\d{1,2})(?:[:.h]|(?=\d\d$))(\d\d)$/;

@@ -1,7 +1,7 @@
 /** When access is open, in words, and the time to leave by that each span gives. */
+
+import { clockAt, type DayTide, dateAt, isoAt, type OpenSpan, type Way } from '../../../days/index.ts';
 import { Button, Mark, Plate } from '../../../parts/index.ts';
-import { clockAt, type DayTide, dateAt, isoAt, type OpenSpan } from './day-tide.ts';
-import type { Way } from './way.ts';
 import './open-spans.css';
 
 export function LeaveBy({ leaveBy, tide }: { leaveBy: string; tide: DayTide | null }) {

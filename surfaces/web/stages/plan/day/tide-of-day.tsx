@@ -1,11 +1,10 @@
 /** When the tide lets the crew on and off: the tide of the chosen day, the access, and the time to leave by. */
+
 import { siteTide } from '@stillstand/campaign/steps';
 import { atMost } from '@stillstand/science/base';
 import { TIDE_CAUTION } from '@stillstand/science/tide';
 import { useMemo, useState } from 'react';
 import { useComputation } from '../../../compute/index.ts';
-import { Button, Mark, Plate, signed } from '../../../parts/index.ts';
-import { type DocRow, type Store, useStore } from '../../../store/index.ts';
 import {
   campaignOffset,
   type DayTide,
@@ -13,13 +12,18 @@ import {
   isoAt,
   leastMargin,
   offsetWords,
+  switchedTo,
+  type Way,
   WEATHER_SD_M,
-} from './day-tide.ts';
+  wayIn,
+  withWay,
+} from '../../../days/index.ts';
+import { Button, Mark, Plate, signed } from '../../../parts/index.ts';
+import { type DocRow, type Store, useStore } from '../../../store/index.ts';
 import { LeaveByField } from './leave-by-field.tsx';
 import { LeaveBy, Spans } from './open-spans.tsx';
 import { TidePicture } from './tide-picture.tsx';
 import { TideTableEntry } from './tide-table-entry.tsx';
-import { switchedTo, type Way, wayIn, withWay } from './way.ts';
 import { USUAL_WAY_MIN, WayFields } from './way-fields.tsx';
 import './tide-of-day.css';
 

@@ -1,8 +1,8 @@
 /** The tide through one day, drawn on two staffs: height upright, hours flat; ground, way, and when it is open. */
+
+import { clockAt, type DayTide, type Way } from '../../../days/index.ts';
 import { Staff, signed, useWidth } from '../../../parts/index.ts';
-import { clockAt, type DayTide } from './day-tide.ts';
 import { OpenStrip, STRIP } from './open-strip.tsx';
-import type { Way } from './way.ts';
 import './tide-picture.css';
 
 const HEIGHT = 340;

@@ -3,10 +3,9 @@
 import { readingOf } from '@stillstand/campaign/document';
 import { TIDE_TABLE_FLAG } from '@stillstand/campaign/steps';
 import { useState } from 'react';
+import { clockAt, dateAt, isoAt, offsetIn, offsetWords, readTideTable } from '../../../days/index.ts';
 import { Field, FormDialog, printed } from '../../../parts/index.ts';
 import { type Store, useStore } from '../../../store/index.ts';
-import { clockAt, dateAt, isoAt, offsetIn, offsetWords } from './day-tide.ts';
-import { readTideTable } from './tide-table.ts';
 
 /** Label of the gauge that stands for the table. */
 const GAUGE = 'Tide table';

@@ -1,7 +1,8 @@
 /** Access to the holes: on foot or by boat, its lowest point or what the boat needs, margin and minutes. */
+
 import { useState } from 'react';
+import type { Way } from '../../../days/index.ts';
 import { Field, signed } from '../../../parts/index.ts';
-import type { Way } from './way.ts';
 
 /** Minutes; common practice, no source. */
 export const USUAL_WAY_MIN = 30;

@@ -11,7 +11,7 @@ import {
   type TideExtreme,
   tideCurve,
 } from '@stillstand/science/tide';
-import type { Way } from './way.ts';
+import type { Way } from './access.ts';
 
 /** What the water does beside its prediction on an open coast, 1 sd, m: assumed (common practice, no source). */
 export const WEATHER_SD_M = 0.15;

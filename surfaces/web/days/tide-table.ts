@@ -1,4 +1,5 @@
 /** High and low waters as people copy them from an official table: one a line, time and height. */
+
 import { FOOT_M } from '@stillstand/science/base';
 import { dayBounds } from './day-tide.ts';
 

@@ -1,9 +1,9 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { randomStream } from '@stillstand/science/base';
+import { asKept, switchedTo, type Way, wayIn, withWay } from './access.ts';
 import { campaignOffset, clockAt, dayTide, isoAt, leastMargin, offsetIn } from './day-tide.ts';
 import { readTideTable } from './tide-table.ts';
-import { asKept, switchedTo, type Way, wayIn, withWay } from './way.ts';
 
 const OFFSET = -480;
 const site = {
