@@ -473,7 +473,7 @@ test('the factor of safety of a reversed head is that of the sediment the crew s
   assert.match(says({ ...rigDefaults, plug_kind: 'sand' }), /factor of safety 10\.0 if the plug is sand/);
 });
 
-test('pace: below half the median of three is slowing, below a tenth refusal', () => {
+test('pace: below half the median of the drives before is slowing, below a tenth refusal', () => {
   const b = book().ground(0).joint('add', 'J1', 12);
   let stick = 11.9;
   for (const advance of [1, 1.1, 0.9, 0.4, 0.05]) {
@@ -482,7 +482,7 @@ test('pace: below half the median of three is slowing, below a tenth refusal', (
   }
   assert.deepEqual(
     b.fold().drives.map((d) => d.pace),
-    [null, null, null, 'slowing', 'refusal'],
+    [null, 'steady', 'steady', 'slowing', 'refusal'],
   );
 });
 

@@ -29,11 +29,12 @@ export interface ReducedDrive {
   /** Entered ÷ advance, of this drive, where soundings before and after it tell. */
   recovery: number | null;
   rate_m_per_min: number | null;
-  /** Against what is usual in this hole (see pace.ts); null: not timed, or too few drives before it. */
+  /** Against what is usual in this hole (see pace.ts); null: not timed, or no timed drive before it. */
   pace: Pace | null;
-  /** Rate that was usual before it; its vibrator's usual speed. */
+  /** Rate that was usual before it; its vibrator's usual speed; of how many drives. */
   usual_m_per_min: number | null;
   usual_hz: number | null;
+  usual_of: number;
   ended_by: string | null;
   frequency_hz: number | null;
 }

@@ -90,6 +90,7 @@ export function takeDrive(hole: OpenHole, reading: DriveReading): void {
     pace: paceOf(rate_m_per_min, usual),
     usual_m_per_min: usual?.rate_m_per_min ?? null,
     usual_hz: usual?.frequency_hz ?? null,
+    usual_of: usual?.drives ?? 0,
     ended_by: reading.ended_by,
     frequency_hz: reading.frequency_hz,
   };
@@ -108,6 +109,10 @@ function forgetPlug(hole: OpenHole): void {
   hole.plugBeforeRuns = null;
 }
 
+/** What the usual rate is of: one drive is no median. */
+const usualOf = (drives: number): string =>
+  drives === 1 ? 'the only timed drive before' : `the median of ${drives} drives before`;
+
 function nameSlowing(hole: OpenHole, reading: DriveReading, drive: ReducedDrive): void {
   const { usual_m_per_min: usual, usual_hz, frequency_hz } = drive;
   const speed =
@@ -120,7 +125,7 @@ function nameSlowing(hole: OpenHole, reading: DriveReading, drive: ReducedDrive)
     expected:
       usual === null
         ? 'more than 0.05 m/min'
-        : `about ${usual.toFixed(2)} m/min, the median of the drives before`,
+        : `about ${usual.toFixed(2)} m/min, ${usualOf(drive.usual_of)}`,
     fix: slowVibrator
       ? 'The vibrator ran slower than usual: look at its engine and hoses before the ground is blamed.'
       : 'Stop the vibrator before the string becomes stuck. Note its frequency and what ended the drive.',

@@ -22,8 +22,8 @@ function judged(rates: readonly number[]): (Pace | null)[] {
 test('a rate that falls step by step is named and stays named; one odd drive moves nothing', () => {
   assert.deepEqual(judged([1, 1, 1, 0.7, 0.49, 0.34, 0.24, 0.09]), [
     null,
-    null,
-    null,
+    'steady',
+    'steady',
     'steady',
     'slowing',
     'slowing',
@@ -32,6 +32,11 @@ test('a rate that falls step by step is named and stays named; one odd drive mov
   ]);
   assert.deepEqual(judged([1, 1.1, 0.9, 6, 1]).slice(3), ['steady', 'steady']);
   assert.deepEqual(judged([0.03]), ['refusal']);
+});
+
+test('a fall in the second drive is named: nothing waits for three', () => {
+  assert.deepEqual(judged([3.27, 0.79, 0.17]), [null, 'slowing', 'refusal']);
+  assert.deepEqual(judged([2, 4, 1.4, 3, 1.4]), [null, 'steady', 'slowing', 'steady', 'slowing']);
 });
 
 /** A slow twin: every pair by hand, the median by sorting. */

@@ -3,8 +3,9 @@
  *
  * Rule (ours, no source): the *usual* rate is the median of the last five drives that were not themselves slow; a drive
  * below half of it is *slowing*, below a tenth of it *refusal*. A slow drive never becomes the measure of the next, so
- * that a rate which falls step by step is named as surely as one that falls at once, and one odd drive moves nothing. It
- * takes three drives to know what is usual; below 5 cm in a minute is refusal even before that.
+ * that a rate which falls step by step is named as surely as one that falls at once. With three drives one odd one moves
+ * nothing; one or two are taken as they are, because a string that stops in its second drive sticks as fast as one that
+ * stops in its tenth: the words then say on how few it rests. Below 5 cm in a minute is refusal whatever came before.
  *
  * Trend: Theil–Sen slope of ln(rate) against the depth of the drive's middle (median over all pairs; Theil 1950, Sen
  * 1968, J. Am. Stat. Ass. 63:1379–1389, from memory), with Sen's 95 % interval from the normal approximation to Kendall's
@@ -25,28 +26,30 @@ interface PacedDrive {
 const SLOWING = 0.5;
 const REFUSAL = 0.1;
 const REFUSAL_M_PER_MIN = 0.05;
-/** Drives that say what is usual. */
-const LEAST = 3;
+/** Drives that say what is usual, at most. */
 const MOST = 5;
 
 export interface Usual {
   rate_m_per_min: number;
   frequency_hz: number | null;
+  /** Drives it is the median of, 1 to 5. */
+  drives: number;
 }
 
-/** What is usual in this hole before its next drive; null with fewer than three drives to tell. */
+/** What is usual in this hole before its next drive; null before its first timed one. */
 export function usualPace(before: readonly PacedDrive[]): Usual | null {
   const told = before.filter((d) => d.rate_m_per_min !== null && (d.pace === null || d.pace === 'steady'));
   const last = told.slice(-MOST);
-  if (last.length < LEAST) return null;
+  if (last.length === 0) return null;
   const speeds = last.flatMap((d) => (d.frequency_hz === null ? [] : [d.frequency_hz]));
   return {
     rate_m_per_min: median(last.map((d) => d.rate_m_per_min!)),
     frequency_hz: speeds.length === 0 ? null : median(speeds),
+    drives: last.length,
   };
 }
 
-/** Null where the drive was not timed, or too few were before it. */
+/** Null where the drive was not timed, or none was before it. */
 export function paceOf(rate_m_per_min: number | null, usual: Usual | null): Pace | null {
   if (rate_m_per_min === null) return null;
   if (rate_m_per_min < REFUSAL_M_PER_MIN) return 'refusal';
