@@ -2,6 +2,7 @@
  * One state of a hole, and what its readings say: asked here by commands, screens, steps and figures. `holeState` reads
  * it from a campaign, `holeReader` from rows as they are typed, a key press at a time.
  */
+export { agesOf, ageText, type HoleAges, type ReadingAge } from './ages.ts';
 export { betweenLabel, type CableSaid, cableSaid, type MadeMark, marksOf } from './cable-marks.ts';
 export { type CrewUnit, type CrewUnits, crewUnits, readOn } from './crew-units.ts';
 export { type HoleRead, holeReader, readHole } from './hole-reader.ts';

@@ -85,6 +85,7 @@ export function rigEntries(
       duration_s: r.duration_s,
       ended_by: r.ended_by,
       frequency_hz: r.frequency_hz,
+      obstruction_response: r.obstruction_response,
     }),
   );
   take(

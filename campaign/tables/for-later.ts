@@ -23,7 +23,6 @@ const COLUMNS: Readonly<Partial<Record<TableName, readonly string[]>>> = {
   benchmarks: ['ellipsoid_sigma_m', 'geoid_sigma_m'],
   holes: ['target_depth', 'ended_at'],
   string_items: ['stock_item'],
-  drives: ['obstruction_response'],
   units: ['facies'],
   measurements: ['hole', 'depth_basis', 'run', 'top', 'bottom', 'qualifier', 'batch'],
   determinations: [

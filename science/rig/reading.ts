@@ -28,6 +28,8 @@ export interface DriveReading extends Reading<'drive'> {
   ended_by: string | null;
   /** Vibrator speed, kept beside the rate. */
   frequency_hz: number | null;
+  /** What was done where it ended at an obstruction or in refusal; absent or null where nobody said. */
+  obstruction_response?: 'lifted_and_retried' | 'moved' | 'ended' | null;
 }
 
 export interface SoundingReading extends Reading<'sounding'> {

@@ -46,8 +46,11 @@ export interface InHole {
   string: AccountItem[];
   /** The run whose sampler is still in the string. */
   run: RunReading | null;
-  /** Tip of that sampler below the collar. */
+  /** What was done to the string with that sampler in it: its tip is not known since. */
+  run_moved_by: 'drive' | 'string' | null;
+  /** Tip of that sampler below the collar, as last read. */
   tip_m: number | null;
+  /** Null too once the string was driven or changed with the sampler in it. */
   clearance: Clearance | null;
   /** Tip below the collar at the margin; null while the length of the string is not known. */
   stop_m: number | null;
@@ -67,6 +70,7 @@ export function inHole(readings: readonly RigReading[], settings: RigSettings): 
   const fold = reduceHole(readings, settings);
   const string = stringOf(fold);
   const run = runInHand(readings);
+  const run_moved_by = run === null ? null : movedSince(readings, run);
   const tip_m = run === null ? null : (run.end_mark_m ?? run.start_mark_m);
   const length = fold.collar_to_shoe_m;
   const clear = (tip: number): Clearance | null =>
@@ -79,8 +83,9 @@ export function inHole(readings: readonly RigReading[], settings: RigSettings): 
     last: fold.states.at(-1) ?? null,
     string,
     run,
+    run_moved_by,
     tip_m,
-    clearance: tip_m === null ? null : clear(tip_m),
+    clearance: tip_m === null || run_moved_by !== null ? null : clear(tip_m),
     stop_m: length === null || margin_m === null ? null : length - margin_m,
     sediment: sedimentOf(readings, run),
     water: waterOf(fold, readings, run, string.length > 0),
@@ -88,13 +93,24 @@ export function inHole(readings: readonly RigReading[], settings: RigSettings): 
   };
 }
 
-/** The run whose sampler is still in the string: begun, and neither lifted nor followed by another reading of the string. */
+/**
+ * The run whose sampler is still in the string: begun, and neither lifted nor followed by a sounding of the sediment,
+ * which no sampler in the way allows. A drive or a joint does not lift it.
+ */
 function runInHand(readings: readonly RigReading[]): RunReading | null {
-  const last = readings.findLast(
-    (r) => r.kind === 'joint' || r.kind === 'drive' || r.kind === 'run' || isSounded(r),
-  );
+  const last = readings.findLast((r) => r.kind === 'run' || isSounded(r) || isTakenOut(r));
   if (last?.kind !== 'run') return null;
   return last.outcome === null && last.recovered_m === null && last.loss_position === null ? last : null;
+}
+
+/** The string comes out, and what hung in it is out first. */
+const isTakenOut = (r: RigReading): boolean => r.kind === 'joint' && r.action !== 'add';
+
+function movedSince(readings: readonly RigReading[], run: RunReading): InHole['run_moved_by'] {
+  const moved = readings
+    .slice(readings.indexOf(run) + 1)
+    .find((r) => r.kind === 'drive' || r.kind === 'joint');
+  return moved === undefined ? null : moved.kind === 'drive' ? 'drive' : 'string';
 }
 
 const isSounded = (r: RigReading): boolean => r.kind === 'sounding' && r.to_sediment_m !== null;

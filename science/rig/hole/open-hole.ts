@@ -37,6 +37,8 @@ export interface ReducedDrive {
   usual_of: number;
   ended_by: string | null;
   frequency_hz: number | null;
+  /** The string was lifted behind it, to try again: it stands higher at the next reading. */
+  isLifted: boolean;
 }
 
 /** What the judging functions share. */

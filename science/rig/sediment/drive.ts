@@ -93,6 +93,7 @@ export function takeDrive(hole: OpenHole, reading: DriveReading): void {
     usual_of: usual?.drives ?? 0,
     ended_by: reading.ended_by,
     frequency_hz: reading.frequency_hz,
+    isLifted: reading.obstruction_response === 'lifted_and_retried',
   };
   if (drive.pace === 'slowing' || drive.pace === 'refusal') nameSlowing(hole, reading, drive);
   hole.drives.push(drive);
@@ -123,9 +124,7 @@ function nameSlowing(hole: OpenHole, reading: DriveReading, drive: ReducedDrive)
   find(hole, reading, 'drive-slowing', 'warning', {
     found: `${drive.rate_m_per_min!.toFixed(2)} m/min (${drive.pace})${speed}`,
     expected:
-      usual === null
-        ? 'more than 0.05 m/min'
-        : `about ${usual.toFixed(2)} m/min, ${usualOf(drive.usual_of)}`,
+      usual === null ? 'more than 0.05 m/min' : `about ${usual.toFixed(2)} m/min, ${usualOf(drive.usual_of)}`,
     fix: slowVibrator
       ? 'The vibrator ran slower than usual: look at its engine and hoses before the ground is blamed.'
       : 'Stop the vibrator before the string becomes stuck. Note its frequency and what ended the drive.',

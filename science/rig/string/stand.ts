@@ -23,6 +23,8 @@ export function checkStickUp(hole: OpenHole, reading: DriveReading | SoundingRea
     return;
   }
   if (Math.abs(step) <= settings.stick_up_tolerance_m) return;
+  // lifted off an obstruction, it has risen by a hand
+  if (step > 0 && hole.drives.at(-1)?.isLifted === true) return;
   find(hole, reading, 'stick-up-jump', 'warning', {
     found: `stick-up ${metres(stickUp)}`,
     expected: `about ${metres(hole.stickUp)} since the last reading`,

@@ -1,5 +1,6 @@
 /** The one action at the foot of the screen: it records what is typed, else does what usually comes next. */
 import { openWords } from '@stillstand/campaign/holes';
+import { useEffect, useState } from 'react';
 import { ActionBar } from '../../parts/index.ts';
 import { missing } from './forms/draft.ts';
 import { LOAD } from './next/action.ts';
@@ -37,6 +38,7 @@ export function Act({ shown, opened, ended, readOnly }: ActProps) {
 function Action({ shown, opened, ended, readOnly }: ActProps) {
   const { checks, dangers, isNew, next } = shown;
   const { below, entry, lacks, cable, cableTyped, leave, press, save } = opened;
+  const isSettled = useSettled(entry === null && !cableTyped ? `${next.name} ${next.title}` : 'typing');
   if (entry !== null)
     return (
       <ActionBar
@@ -77,6 +79,7 @@ function Action({ shown, opened, ended, readOnly }: ActProps) {
       />
     );
   }
+  const recordsAtOnce = next.name === 'tighten' || next.name === 'lift';
   // what the site check left open stays on the main action until something is in the ground
   const unanswered = ended || next.name === 'check' ? null : openWords(checks);
   return (
@@ -91,10 +94,23 @@ function Action({ shown, opened, ended, readOnly }: ActProps) {
           {isNew && unanswered !== null ? openShort(unanswered) : thenWords(next.then)}
         </>
       }
-      disabled={readOnly}
+      disabled={readOnly || (recordsAtOnce && !isSettled)}
       onClick={() => press(next.name)}
     />
   );
+}
+
+/** A second tap of a cold hand must not do what has only just come under it. */
+const SETTLE_MS = 500;
+
+/** False for half a second after `action` has become another one. */
+function useSettled(action: string): boolean {
+  const [settled, setSettled] = useState('');
+  useEffect(() => {
+    const timer = setTimeout(() => setSettled(action), SETTLE_MS);
+    return () => clearTimeout(timer);
+  }, [action]);
+  return settled === action;
 }
 
 const thenWords = (then: string): string | null =>

@@ -27,15 +27,15 @@ export function Drill(props: DrillProps) {
   const { store, now, theme, day } = props;
   const hole = now.row.hole;
   const shown = useShown(props);
-  const { byString, pushes, dangers, next } = shown;
+  const { byString, pushes, dangers, next, moment } = shown;
   // a new danger is also heard and felt
   useAlarm(hole, dangers.length + now.fold.findings.filter((f) => f.severity === 'danger').length);
   const opened = useOpened(store, now, shown, props);
   const { below } = opened;
   const pulling = next.name === 'pull' || (below?.kind === 'form' && /^(?:pull|gear)$/.test(below.form.name));
   const numbers = useMemo(
-    () => (byString ? fourNumbers(now, pulling) : pushNumbers(pushes, now)),
-    [now, byString, pulling, pushes],
+    () => (byString ? fourNumbers(now, moment, pulling) : pushNumbers(pushes, now)),
+    [now, moment, byString, pulling, pushes],
   );
   return (
     <div

@@ -97,6 +97,10 @@ export function useOpened(store: DrillStore, now: HoleRead, { lines, so }: Shown
     else if (name === 'lift') {
       lift(store, now);
       setCable(null);
+    } else if (name === 'tighten') {
+      // nothing to type: the press is the reading
+      const form = formFor('tighten', now, store);
+      if (record(store, now, form, {}, leads.time()) !== null) say(`${form.title}: recorded.`);
     } else if (name === 'next_hole') leads.onPlan();
     else {
       const form = FORM_OF[name];

@@ -1,11 +1,13 @@
 /** What the screen shows of a hole, whatever is open on it: its log, its checks, its tape, the next action, the drawing. */
 import {
+  agesOf,
   type CableSaid,
   checksOf,
   dangersOf,
   type HoleRead,
   type SafetyCheck,
 } from '@stillstand/campaign/holes';
+import { momentOf } from '@stillstand/campaign/tables';
 import { type HoleView, type HoleViewUnit, holeView } from '@stillstand/output/figures';
 import { useMemo } from 'react';
 import { type BookLine, bookOf } from './book/book.ts';
@@ -13,6 +15,7 @@ import { piecesSoFar } from './forms/pieces.ts';
 import type { NextAction } from './next/action.ts';
 import { nextAction } from './next/next-action.ts';
 import { safetyFirst } from './next/safety-first.ts';
+import type { Moment } from './numbers/big-number.ts';
 import { nextPush, type Push, pushesOf } from './numbers/push-hole.ts';
 import { cableNow, type Tape, tapes } from './tape/cable.ts';
 import type { DrillStore } from './tape/decimal-points.ts';
@@ -27,6 +30,10 @@ export interface Given {
   replaced: boolean;
   /** Today, `2024-03-05`: the day whose safety answers hold. */
   day: string;
+  /** Now, ms since 1970, to the minute. */
+  at_ms: number;
+  /** Rise of the sea by its tide since a moment, m; null where no tide is known. */
+  riseSince: (from_ms: number) => number | null;
 }
 
 export interface Shown {
@@ -42,6 +49,8 @@ export interface Shown {
   /** Nothing is in the ground yet. */
   isNew: boolean;
   next: NextAction;
+  /** The moment all of it is looked at. */
+  moment: Moment;
   tape: readonly Tape[];
   cable: CableSaid;
   view: HoleView;
@@ -56,11 +65,17 @@ export function useShown(of: Given): Shown {
   const so = piecesSoFar(now, store);
   const checks = checksOf(store, of.day, hole);
   const dangers = now.ended ? [] : dangersOf(checks);
+  const moment = useMemo((): Moment => {
+    const ages = agesOf(now, of.at_ms);
+    const read = now.read_at.outside === null ? null : momentOf(now.read_at.outside);
+    return { ages, day: of.day, rise_m: read === null ? null : of.riseSince(read) };
+  }, [now, of.at_ms, of.day, of.riseSince]);
   const usual = byString
     ? nextAction(now, {
         resuming: of.resuming,
         replaced: of.replaced,
         unlaid: so !== null && so.laid.length === 0,
+        ages: moment.ages,
       })
     : nextPush(now, pushes);
   const isNew = byString ? !now.fold.account.some((i) => i.item === 'joint') : pushes.length === 0;
@@ -79,7 +94,7 @@ export function useShown(of: Given): Shown {
       }),
     [hole, now, of.units, of.sampledTo_m, cable],
   );
-  return { lines, byString, pushes, so, checks, dangers, isNew, next, tape, cable, view };
+  return { lines, byString, pushes, so, checks, dangers, isNew, next, moment, tape, cable, view };
 }
 
 /** Only tape that was said to be on the cable is drawn on it; null: nobody has said so. */

@@ -13,6 +13,7 @@ import { SheetEntry } from './sheet/sheet-entry.tsx';
 import { withPoints } from './tape/decimal-points.ts';
 import { NoHole } from './top/hole-choice.tsx';
 import { holeOfCrew, holeOfRow, stillThere } from './top/hole-of-crew.ts';
+import { useTideHere } from './top/tide-here.ts';
 import { TopLine } from './top/top-line.tsx';
 
 const clock = (): Date => new Date();
@@ -41,13 +42,20 @@ export function Stage({ params }: StageProps) {
   const result = results?.holes.find((h) => h.hole === hole) ?? null;
   const units = useMemo(() => unitsOf(result), [result]);
   const toHole = (next: string): void => navigate('drill', { hole: next });
+  const at_ms = Math.floor(at.getTime() / 60_000) * 60_000;
+  const tide = useTideHere(now?.row.site ?? null, at_ms);
 
   if (now === null || hole === null) {
     return <NoHole store={store} onHole={toHole} onPlan={() => navigate('plan')} />;
   }
   const site = now.campaign.rows.sites.find((s) => s.site === now.row.site);
   const head = (
-    <TopLine {...{ store, now, hole, at }} site={site?.name ?? now.row.site ?? ''} onHole={toHole} />
+    <TopLine
+      {...{ store, now, hole, at }}
+      tide={tide.now}
+      site={site?.name ?? now.row.site ?? ''}
+      onHole={toHole}
+    />
   );
   if (sheet) {
     return (
@@ -79,6 +87,8 @@ export function Stage({ params }: StageProps) {
         resuming={isResuming(now, at)}
         replaced={store.rows('holes').some((h) => h.cells['replaces'] === hole)}
         day={dayOf(at)}
+        at_ms={at_ms}
+        riseSince={tide.riseSince}
         time={() => timeWithOffset(new Date())}
         onCrew={(by) => setCrew({ ...crew(), by })}
         onHole={toHole}

@@ -60,6 +60,13 @@ export function record(
       const id = cells['row_id'];
       return id === undefined ? [] : one(store.amend('string_items', id, { tight: 'false' }));
     }
+    case 'respond': {
+      const id = form.fixed['row_id'];
+      const response = cells['obstruction_response'];
+      return id === undefined || response === undefined
+        ? []
+        : one(store.amend('drives', id, { obstruction_response: response }));
+    }
     case 'cable': {
       if (now.run === null) return [];
       return one(store.amend('runs', now.run.row_id, { ...cells, time }));

@@ -61,6 +61,7 @@ export type FormName =
   | 'crew'
   | 'tide'
   | 'stuck'
+  | 'respond'
   | 'close'
   | 'second_hole';
 

@@ -5,6 +5,7 @@
  */
 import type { HoleState, RowSource } from '@stillstand/campaign/holes';
 import { schemas } from '@stillstand/campaign/tables';
+import { driveForm, respondForm, stuckForm } from './drive-forms.ts';
 import { closeForm, secondHoleForm } from './end-forms.ts';
 import { choice, type EntryForm, type FormName, text, words } from './field.ts';
 import { piecesForm } from './pieces.ts';
@@ -21,7 +22,7 @@ import {
 } from './reading-forms.ts';
 import { cableForm, layOutForm, runForm } from './run-forms.ts';
 import { gearForm, watersForm } from './said-forms.ts';
-import { addForm, driveForm, lostForm, pullForm, stuckForm, tightForm } from './string-forms.ts';
+import { addForm, lostForm, pullForm, tightForm } from './string-forms.ts';
 
 /** The form of an action, filled with what usually stands there. */
 export function formFor(name: FormName, now: HoleState, source: RowSource): EntryForm {
@@ -39,6 +40,8 @@ export function formFor(name: FormName, now: HoleState, source: RowSource): Entr
       return driveForm(base, now);
     case 'stuck':
       return stuckForm(base, now);
+    case 'respond':
+      return respondForm(base, now);
     case 'fill':
       return fillForm(base, now, source);
     case 'sound':

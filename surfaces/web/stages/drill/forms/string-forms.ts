@@ -2,8 +2,7 @@
 import { type HoleState, inventoryOf, type RowSource } from '@stillstand/campaign/holes';
 import { schemas } from '@stillstand/campaign/tables';
 import { drawing, looseJoint } from '../next/string-now.ts';
-import { typedIfKnown } from '../tape/lengths.ts';
-import { type Base, choice, type EntryForm, type Field, length, number, text } from './field.ts';
+import { type Base, choice, type EntryForm, length, number, text } from './field.ts';
 
 export function addForm(base: Base, now: HoleState, source: RowSource): EntryForm {
   const first = now.string.length === 0;
@@ -86,52 +85,6 @@ export function tightForm(name: 'tighten' | 'loose', base: Base, now: HoleState)
           ]
         : [],
   };
-}
-
-export function driveForm(base: Base, now: HoleState): EntryForm {
-  return {
-    ...base,
-    title: 'Drive the string',
-    verb: 'Record the drive',
-    caution: 'Hands off the pipe. Wear ear protection. Follow the vibrator manual.',
-    table: 'drives',
-    fields: driveFields(now),
-  };
-}
-
-export function stuckForm(base: Base, now: HoleState): EntryForm {
-  return {
-    ...base,
-    title: 'Slowing, refusal, stuck',
-    verb: 'Record the drive',
-    caution: 'Stop the vibrator before the string becomes stuck.',
-    table: 'drives',
-    fields: driveFields(now, 'slowing'),
-  };
-}
-
-function driveFields(now: HoleState, ended = 'length'): Field[] {
-  const stickUp = now.last?.stick_up_m ?? null;
-  return [
-    length('stick_up_start', 'Stick-up before', 'Collar above the reference before the drive.', {
-      needed: true,
-      signed: true,
-      initial: typedIfKnown(stickUp, now.units.tape),
-      assumed: stickUp !== null,
-    }),
-    length('stick_up_end', 'Stick-up after', 'Collar above the reference after the drive.', {
-      needed: true,
-      signed: true,
-    }),
-    number(
-      'duration_s',
-      'Time',
-      's',
-      'How long the vibrator ran; its rate distinguishes slowing from refusal.',
-    ),
-    choice('ended_by', 'Ended by', schemas.drives.columns.ended_by.choices, 'Why it stopped.', ended),
-    number('frequency_hz', 'Vibrator speed', 'Hz', 'As the gauge shows it.'),
-  ];
 }
 
 export function pullForm(base: Base, now: HoleState): EntryForm {

@@ -19,6 +19,7 @@ export const FORM_OF: Partial<Record<ActionName, FormName>> = {
   pull: 'pull',
   account: 'lost',
   ground: 'ground',
+  respond: 'respond',
   close: 'close',
   second_hole: 'second_hole',
 };
@@ -39,6 +40,7 @@ export const MARK_OF: Record<ActionName, MarkName> = {
   pull: 'up',
   account: 'note',
   ground: 'reading',
+  respond: 'stop',
   close: 'tick',
   second_hole: 'plus',
   next_hole: 'on',
@@ -69,6 +71,7 @@ export const OR_WORDS: Partial<Record<ActionName, string>> = {
   account: 'String lost',
   pieces: 'Lay out in pieces',
   ground: 'Measure ground level',
+  respond: 'Say what is done',
   lay_out: 'Lay out the core',
   push: 'Record a push',
   close: 'End hole',
@@ -80,7 +83,7 @@ export const OR_WORDS: Partial<Record<ActionName, string>> = {
 export function toolsOf(now: HoleState, next: ActionName, canRun: boolean): ActionName[] {
   if (now.ended) return [];
   if (now.run !== null) return ['sound', 'water'];
-  if (now.string.length === 0) return (['add', 'sound'] as const).filter((a) => a !== next);
+  if (now.string.length === 0) return (['add'] as const).filter((a) => a !== next);
   const usual: ActionName[] = ['sound', 'fill', 'drive', 'add', ...(canRun ? (['run'] as const) : [])];
   return usual.filter((a) => a !== next);
 }

@@ -17,6 +17,7 @@ export type ActionName =
   | 'pull'
   | 'account'
   | 'ground'
+  | 'respond'
   | 'close'
   | 'second_hole'
   | 'next_hole';

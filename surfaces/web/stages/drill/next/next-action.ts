@@ -1,11 +1,12 @@
 /**
  * What usually follows, from the readings alone: a suggestion, never a gate. Any reading can be entered at any time,
  * and whatever was entered, the next suggestion starts from there. The order of the job is common practice, no source:
- * add joint, confirm tight, drive, fill, sound, measure water levels, mark the cable, run, lift, lay out, refill, repeat
+ * add joint, confirm tight, drive, fill, sound, measure water levels, mark the cable, run, lift, refill, lay out, repeat
  * the sounding, until the plug is sampled; then the next joint; at the end pull, account for every item, remeasure the
- * ground. What the safety questions make of it: safety-first.ts.
+ * ground. Water comes before the core on the ground: a string left low lets sand boil in while the crew looks at the
+ * core. Levels read a moment ago are not asked again. What the safety questions make of it: safety-first.ts.
  */
-import { fastestLift, type HoleState, weighedHead } from '@stillstand/campaign/holes';
+import { ageText, fastestLift, type HoleAges, type HoleState, weighedHead } from '@stillstand/campaign/holes';
 import { cableNow, roomForRun } from '../tape/cable.ts';
 import { m2, m2Least, m2Most } from '../tape/lengths.ts';
 import { type ActionName, LOAD, type NextAction, say } from './action.ts';
@@ -18,6 +19,8 @@ export interface Circumstances {
   replaced: boolean;
   /** The last run came up and no piece of it is laid out yet. */
   unlaid?: boolean;
+  /** How old the readings are now. */
+  ages: HoleAges;
 }
 
 /** A run shorter than this is not worth its trip: common practice, no source. */
@@ -30,17 +33,11 @@ const DRIVE = 'Hands off the pipe. Wear ear protection.';
 const BOIL = 'Low water inside lets sand boil in at the shoe.';
 
 /** The usual next action. Pure: the same hole gives the same action. */
-export function nextAction(
-  now: HoleState,
-  { resuming, replaced, unlaid = false }: Circumstances,
-): NextAction {
+export function nextAction(now: HoleState, circumstances: Circumstances): NextAction {
+  const { resuming, unlaid = false, ages } = circumstances;
   const { fold, readings } = now;
   const lost = fold.account.some((i) => i.fate === 'lost');
-  if (now.ended) {
-    return lost && !replaced
-      ? say('second_hole', 'Start replacement hole', 'next to the lost hole', 'joints, then the first drive')
-      : say('next_hole', 'Plan the next hole', `${now.row.hole} has ended`, '');
-  }
+  if (now.ended) return afterEnd(now, lost, circumstances);
   if (!readings.some((r) => r.kind === 'ground')) {
     return say('ground', 'Measure ground level', 'below the reference', 'add the shoe and the first joint', {
       or: ['add'],
@@ -55,7 +52,12 @@ export function nextAction(
     lifted.outcome === null &&
     isLast(now, lifted.row_id)
   ) {
-    return say('lay_out', 'Lay out the core', `run ${lifted.run} is up`, 'refill the string');
+    return isWaterLow(now, lifted.row_id)
+      ? say('fill', 'Refill the string', 'water lost with the run', 'lay out the core', {
+          caution: BOIL,
+          or: ['lay_out', 'water'],
+        })
+      : say('lay_out', 'Lay out the core', `run ${lifted.run} is up`, 'repeat the sounding');
   }
   const pulling = drawing(now);
   if (pulling || (lost && now.string.length === 0)) return ending(now, lost);
@@ -73,9 +75,6 @@ export function nextAction(
       shoe ? 'Add the first joint' : 'Add the shoe',
       shoe ? 'the shoe is in' : 'or the joint that carries it',
       'confirm it tight',
-      {
-        or: ['sound'],
-      },
     );
   }
   if (resuming) {
@@ -83,7 +82,28 @@ export function nextAction(
       or: ['drive', 'fill', 'add'],
     });
   }
-  return usual(now, unlaid ? ['pieces'] : []);
+  return usual(now, unlaid ? ['pieces'] : [], ages);
+}
+
+function afterEnd(now: HoleState, lost: boolean, { replaced }: Circumstances): NextAction {
+  if (lost && !replaced)
+    return say(
+      'second_hole',
+      'Start replacement hole',
+      'next to the lost hole',
+      'joints, then the first drive',
+    );
+  const last = now.readings.findLast((r) => r.kind === 'drive');
+  if (last?.kind === 'drive' && last.obstruction_response === 'moved' && !replaced)
+    return say('second_hole', 'Start the moved hole', `${now.row.hole} met an obstruction`, 'site check');
+  return say('next_hole', 'Plan the next hole', `${now.row.hole} has ended`, '');
+}
+
+/** After a run, until the string was filled again and the water inside is known not to be low. */
+function isWaterLow(now: HoleState, run_id: string): boolean {
+  const at = now.readings.findIndex((r) => r.row_id === run_id);
+  const head = weighedHead(now)?.head_m ?? null;
+  return head === null ? !now.readings.slice(at + 1).some((r) => r.kind === 'water') : head < 0;
 }
 
 function inHand(now: HoleState): NextAction {
@@ -91,6 +111,13 @@ function inHand(now: HoleState): NextAction {
   const verdict = now.clearance?.verdict ?? 'clear';
   const advance =
     run.start_mark_m === null || run.end_mark_m === null ? null : run.end_mark_m - run.start_mark_m;
+  if (now.run_moved_by !== null) {
+    return say('lift', 'Lift the sampler', `${run.run} is still in the string`, 'continue', {
+      caution: `The string was ${now.run_moved_by === 'drive' ? 'driven' : 'changed'} with the sampler in it.`,
+      or: ['lay_out'],
+      urgent: true,
+    });
+  }
   const told =
     advance === null
       ? ''
@@ -152,8 +179,13 @@ function ending(now: HoleState, lost: boolean): NextAction {
   );
 }
 
+/** The last drive met something or went no farther, and nobody has said what is done about it. */
+function isBlocked(drive: HoleState['readings'][number] | undefined): boolean {
+  return drive?.kind === 'drive' && (drive.ended_by === 'refusal' || drive.ended_by === 'obstruction');
+}
+
 /** In the middle of the job: by what has happened since the last drive or run. */
-function usual(now: HoleState, also: readonly ActionName[]): NextAction {
+function usual(now: HoleState, also: readonly ActionName[], ages: HoleAges): NextAction {
   const { readings } = now;
   const after = (at: number, is: (r: (typeof readings)[number]) => boolean) =>
     readings.slice(at + 1).some(is);
@@ -169,6 +201,20 @@ function usual(now: HoleState, also: readonly ActionName[]): NextAction {
     });
   }
   const driven = change === drive;
+  const last = readings[drive]!;
+  const response = last.kind === 'drive' ? (last.obstruction_response ?? null) : null;
+  if (driven && isBlocked(last) && response === null) {
+    return say('respond', 'Say what is done', `the drive ended in ${endWords(last)}`, 'lift, move or end', {
+      caution: 'Stop the vibrator before the string becomes stuck.',
+      or: ['fill', 'sound', 'drive', 'pull'],
+    });
+  }
+  if (driven && response === 'lifted_and_retried' && !readings.slice(drive + 1).some(isOfWater)) {
+    return say('drive', 'Drive the string again', 'lifted: read the stick-up', 'fill, then sound', {
+      caution: DRIVE,
+      or: ['fill', 'sound', 'pull'],
+    });
+  }
   if (!after(change, (r) => r.kind === 'water') && !after(change, isSounding)) {
     return say(
       'fill',
@@ -192,15 +238,13 @@ function usual(now: HoleState, also: readonly ActionName[]): NextAction {
       },
     );
   }
-  if (
-    driven &&
-    !after(change, (r) => r.kind === 'sounding' && r.to_water_inside_m !== null && r.water_outside_m !== null)
-  ) {
-    return say('water', 'Measure water levels', 'inside against outside', 'mark the cable', {
-      or: ['mark', 'run', 'drive'],
-    });
-  }
   const head = weighedHead(now)?.head_m ?? null;
+  const isRead = head !== null && ages.head?.weight === 'fresh';
+  if (!isRead && (driven || now.water.outside !== null)) {
+    const age = ages.head?.age_min ?? null;
+    const why = head === null || age === null ? 'inside against outside' : `last read ${ageText(age)} ago`;
+    return say('water', 'Measure water levels', why, 'mark the cable', { or: ['mark', 'run', 'drive'] });
+  }
   if (head !== null && head < 0) {
     return say('fill', 'Fill the string', `water inside ${m2Least(-head)} m low`, 'repeat the sounding', {
       caution: BOIL,
@@ -219,13 +263,11 @@ function usual(now: HoleState, also: readonly ActionName[]): NextAction {
           or: ['run', 'drive', 'add'],
         });
   }
-  const last = readings[drive]!;
-  const blocked = last.kind === 'drive' && (last.ended_by === 'refusal' || last.ended_by === 'obstruction');
-  if (blocked) {
+  if (isBlocked(last) && response !== 'lifted_and_retried') {
     return say(
       'pull',
       'Pull the string',
-      `the last drive ended by ${last.kind === 'drive' ? last.ended_by : ''}`,
+      response === 'moved' ? 'the hole is moved' : `the last drive ended in ${endWords(last)}`,
       'every item accounted for',
       {
         caution: HOIST,
@@ -245,3 +287,9 @@ function usual(now: HoleState, also: readonly ActionName[]): NextAction {
     or: ['drive', 'sound', 'pull'],
   });
 }
+
+const isOfWater = (r: HoleState['readings'][number]): boolean => r.kind === 'water' || r.kind === 'sounding';
+
+/** "an obstruction", "refusal". */
+const endWords = (drive: HoleState['readings'][number]): string =>
+  drive.kind === 'drive' && drive.ended_by === 'obstruction' ? 'an obstruction' : 'refusal';

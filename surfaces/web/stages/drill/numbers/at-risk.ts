@@ -2,21 +2,38 @@
  * The fourth number, what is next at risk: the clearance while a sampler is in the string, the load while the string is
  * drawn, else the water; with the string out, what stayed in the ground.
  */
-import { type HoleState, type PullLoads, pullLoads, weighedHead } from '@stillstand/campaign/holes';
+import { type HoleState, type PullLoads, pullLoads } from '@stillstand/campaign/holes';
 import { atLeast } from '@stillstand/science/base';
 import { drawing } from '../next/string-now.ts';
-import { m2, m2Least, m2Most, signed } from '../tape/lengths.ts';
-import { type BigNumber, inFeet, known, spread2, unknown } from './big-number.ts';
+import { m2, m2Most } from '../tape/lengths.ts';
+import {
+  aged,
+  type BigNumber,
+  inFeet,
+  known,
+  lastRead,
+  type Moment,
+  spread2,
+  unknown,
+} from './big-number.ts';
+import { waterHead } from './water-head.ts';
 
 /** What is next at risk; `pulling`: the string is about to be pulled. */
-export function atRisk(now: HoleState, pulling = false): BigNumber {
-  if (now.run !== null) return clearance(now);
+export function atRisk(now: HoleState, moment: Moment, pulling = false): BigNumber {
+  if (now.run !== null) return aged(clearance(now, moment), moment.ages.cable);
   if ((pulling || drawing(now)) && now.string.length > 0) return linePull(now);
-  return waterHead(now);
+  return waterHead(now, moment);
 }
 
-function clearance(now: HoleState): BigNumber {
+function clearance(now: HoleState, { ages, day }: Moment): BigNumber {
   const name = 'Clearance';
+  if (ages.cable?.weight === 'not read' && now.tip_m !== null)
+    return {
+      ...unknown(name, 'm', lastRead(`tip ${m2(now.tip_m)} m`, ages.cable, day)),
+      level: 'caution',
+      word: 'Sampler in string',
+      say: 'Lift the sampler before anything else.',
+    };
   const run = now.run!;
   const length = now.fold.collar_to_shoe_m;
   const c = now.clearance;
@@ -80,65 +97,3 @@ function loadSum({ estimate, read, reeving }: PullLoads): BigNumber {
 const loadWords = (kn: number): string => (kn < 10 ? atLeast(kn, 1).toFixed(1) : atLeast(kn, 0).toFixed(0));
 const range = ({ low, high }: { low: number; high: number }): string =>
   high < 0.1 ? 'under 0.1' : `${loadWords(low)}–${loadWords(high)}`;
-
-/** Pressure on the sediment as metres of the water outside: the levels, weighed. */
-function waterHead(now: HoleState): BigNumber {
-  const name = 'Water head';
-  const { inside_m, outside_m } = now.water;
-  if (now.string.length === 0) return pipeLeft(now);
-  const water = weighedHead(now);
-  if (water === null || inside_m === null || outside_m === null) {
-    return unknown(
-      name,
-      'm',
-      now.fold.collar_to_shoe_m === null
-        ? 'the length of a joint is missing'
-        : inside_m === null
-          ? 'read the water inside and outside'
-          : 'read the water outside',
-    );
-  }
-  const { head_m, level_m, columns, exit } = water;
-  const sigma = Math.SQRT2 * now.settings.sounding_sigma_m;
-  const stickUp = columns.to_water_inside_m - inside_m;
-  const weighs = head_m - level_m;
-  const levels = `outside ${m2(outside_m)} + stick-up ${m2(stickUp)} − inside ${m2(columns.to_water_inside_m)}`;
-  const sum =
-    Math.abs(weighs) < 0.005
-      ? levels
-      : `levels ${signed(m2Most(level_m))} ${weighs < 0 ? `− ${m2Least(-weighs)}` : `+ ${m2Most(weighs)}`} for ${columns.inside} water inside`;
-  const base = {
-    ...known(name, signed(m2Most(head_m)), 'm', spread2(sigma), sum),
-    crew: inFeet(head_m, now, 'at most'),
-    basis: { form: 'waters' as const, of: water.basis },
-  };
-  if (head_m < -0.005) {
-    const fill =
-      level_m < -0.005 ? 'Fill the string before anything is lifted.' : 'Fill higher, or with sea water.';
-    return exit.verdict === 'boils'
-      ? { ...base, level: 'danger', word: 'Boils', say: 'Fill the string now. Lift nothing.' }
-      : { ...base, level: 'caution', word: 'Head reversed', say: fill };
-  }
-  if (head_m < 0.1)
-    return { ...base, level: 'caution', word: 'Low', say: 'Keep the string full, or sand boils in.' };
-  return { ...base, say: 'Stable: head inside exceeds outside.' };
-}
-
-/** With the string out, what is at risk is what stayed in the ground, made up as it lies there. */
-function pipeLeft(now: HoleState): BigNumber {
-  const added = now.fold.account.length;
-  if (added === 0) return unknown('Water head', 'm', 'no string in the hole');
-  const left = now.fold.account.filter((i) => i.fate === 'left' || i.fate === 'lost' || i.fate === 'missing');
-  const length = left.reduce((sum, i) => sum + i.in_ground_m, 0);
-  const names = left.map((i) => i.label ?? i.item.replace('_', ' ')).join(', ');
-  return {
-    ...known(
-      'Pipe in the ground',
-      m2Least(length),
-      'm',
-      null,
-      left.length === 0 ? `all ${added} items accounted for` : `left: ${names}`,
-    ),
-    say: left.length === 0 ? 'Every item is back.' : 'Named for the permit.',
-  };
-}

@@ -1,9 +1,15 @@
 /** A number of the screen with its ± (2 sd) and the sum that made it; one nobody can know yet says what to read. */
-import type { Basis, HoleState } from '@stillstand/campaign/holes';
+import {
+  ageText,
+  type Basis,
+  type HoleAges,
+  type HoleState,
+  type ReadingAge,
+} from '@stillstand/campaign/holes';
 import type { Side } from '@stillstand/science/base';
 import { m2Least, saidLength } from '../tape/lengths.ts';
 
-type Level = 'normal' | 'caution' | 'danger';
+export type Level = 'normal' | 'caution' | 'danger';
 
 export interface BigNumber {
   name: string;
@@ -21,6 +27,10 @@ export interface BigNumber {
   say: string;
   /** The number in the crew's own unit, where that is feet. */
   crew: string | null;
+  /** "6 h 59 min old": of a reading that has lost weight, and is shown lighter; null while it is fresh. */
+  age: string | null;
+  /** At its right, of the same reading: the rate of the drive with the shoe. */
+  also: { value: string; unit: string; level: Level } | null;
   /** What it rests on that was not measured, and the form that says otherwise. */
   basis: { form: 'waters' | 'gear'; of: readonly Basis[] } | null;
 }
@@ -35,6 +45,8 @@ export const unknown = (name: string, unit: string, sum: string): BigNumber => (
   word: '',
   say: '',
   crew: null,
+  age: null,
+  also: null,
   basis: null,
 });
 
@@ -49,6 +61,39 @@ export const known = (
   value,
   spread,
 });
+
+/** The moment the numbers are looked at: how old what they rest on is, and how far the sea has risen since. */
+export interface Moment {
+  ages: HoleAges;
+  /** Today, `2024-03-05`. */
+  day: string;
+  /** Of the sea by its tide since the water outside was read, m; null where no tide is known. */
+  rise_m: number | null;
+}
+
+/** A number that rests on a reading of that age: lighter, with its age, once it is old. */
+export const aged = (n: BigNumber, age: ReadingAge | null): BigNumber =>
+  age === null || age.weight === 'fresh' || n.value === null
+    ? n
+    : { ...n, age: age.age_min === null ? 'time not known' : `${ageText(age.age_min)} old` };
+
+/** "at 13:58", "at 17:20 on 2024-03-04": when it was read; empty without a time. */
+export function whenWords(age: ReadingAge, day: string): string {
+  const [, date, clock] = /^(\d{4}-\d\d-\d\d)[T ](\d\d:\d\d)/.exec(age.time ?? '') ?? [];
+  if (clock === undefined) return '';
+  return date === day ? `at ${clock}` : `at ${clock} on ${date}`;
+}
+
+/** Why a number that was read is not known any more, with what it was: "2.10 m at 13:58, before this drive". */
+export function lastRead(value: string, age: ReadingAge, day: string): string {
+  const since = {
+    drive: 'before this drive',
+    run: 'before this run',
+    string: 'before the string was changed',
+  };
+  const why = age.moved_by === null ? `${ageText(age.age_min ?? 0)} ago` : since[age.moved_by];
+  return `${`${value} ${whenWords(age, day)}`.trim()}, ${why}`;
+}
 
 /** 1 sigma of collar to shoe: joints err independently. */
 export const stringSigma = (now: HoleState): number =>

@@ -29,7 +29,11 @@ export function FourNumbers({ numbers, onBasis, trace, plate = null }: FourNumbe
         <div className="number" key={n.name}>
           <h2>
             {n.name} <Crew number={n} />
-            {i === 0 && numbers.some((x) => x.spread !== null) ? <small>± is 2σ</small> : null}
+            {n.age !== null ? (
+              <Age number={n} />
+            ) : i === 0 && numbers.some((x) => x.spread !== null) ? (
+              <small>± is 2σ</small>
+            ) : null}
           </h2>
           <Big number={n} trace={trace} />
           <p className="sum">{n.sum}</p>
@@ -43,6 +47,7 @@ export function FourNumbers({ numbers, onBasis, trace, plate = null }: FourNumbe
       >
         <h2>
           {risk.name} <Crew number={risk} />
+          {risk.age === null || risk.word !== '' ? null : <Age number={risk} />}
         </h2>
         {risk.word === '' ? null : (
           <p className="word">
@@ -51,7 +56,10 @@ export function FourNumbers({ numbers, onBasis, trace, plate = null }: FourNumbe
           </p>
         )}
         <Big number={risk} trace={trace} />
-        <p className="sum">{risk.sum}</p>
+        <p className="sum">
+          {risk.sum}
+          {risk.age === null || risk.word === '' ? null : `; ${risk.age}`}
+        </p>
         {risk.say === '' ? null : <p className="say">{risk.say}</p>}
         {risk.basis === null ? null : <RestsOn basis={risk.basis} onBasis={onBasis} />}
       </div>
@@ -85,13 +93,35 @@ function RestsOn({
   );
 }
 
+/** How old the reading is that the number rests on. */
+const Age = ({ number }: { number: BigNumber }) => (
+  <small className="age">
+    <Mark name="old" size={18} /> {number.age}
+  </small>
+);
+
+/** Of the same reading: the rate of the drive, with the shoe it brought down. */
+function Also({ also }: { also: NonNullable<BigNumber['also']> }) {
+  return (
+    <span className="also" data-level={also.level}>
+      {also.level === 'normal' ? null : <Mark name={also.level === 'danger' ? 'stop' : 'close'} size={20} />}
+      <strong>{also.value}</strong> {also.unit}
+    </span>
+  );
+}
+
 /** The number in feet and inches, for a crew whose tape has them. */
 const Crew = ({ number }: { number: BigNumber }) =>
   number.crew === null ? null : <span className="crew">{number.crew}</span>;
 
 function Big({ number: n, trace }: { number: BigNumber; trace: TraceId | null }) {
   return (
-    <p className="big" data-long={(n.value?.length ?? 0) > 4} data-longer={(n.value?.length ?? 0) > 6}>
+    <p
+      className="big"
+      data-long={(n.value?.length ?? 0) > 4}
+      data-longer={(n.value?.length ?? 0) > 6}
+      data-old={n.age !== null}
+    >
       {n.value === null ? (
         <span className="value">
           <span className="blank">not read</span>
@@ -105,6 +135,7 @@ function Big({ number: n, trace }: { number: BigNumber; trace: TraceId | null })
       )}
       {n.value === null ? null : <i>{n.unit}</i>}
       {n.value === null || n.spread === null ? null : <b>±{n.spread}</b>}
+      {n.also === null ? null : <Also also={n.also} />}
     </p>
   );
 }

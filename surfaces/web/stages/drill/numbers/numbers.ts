@@ -1,11 +1,24 @@
-/** The four numbers that matter: the first three are sums of the string and its soundings, the last is at-risk.ts. */
+/** The four numbers that matter: where the shoe is, the plug, what entered, and what is next at risk (at-risk.ts). */
 import type { HoleState } from '@stillstand/campaign/holes';
 import { drawing } from '../next/string-now.ts';
 import { m2, m2Most } from '../tape/lengths.ts';
 import { atRisk } from './at-risk.ts';
-import { type BigNumber, inFeet, known, spread2, stringSigma, unknown } from './big-number.ts';
+import {
+  aged,
+  type BigNumber,
+  inFeet,
+  known,
+  lastRead,
+  type Moment,
+  spread2,
+  stringSigma,
+  unknown,
+} from './big-number.ts';
+import { penetrationRate, rateWithShoe } from './penetration-rate.ts';
+import { recovery } from './recovery.ts';
+import { waterHead } from './water-head.ts';
 
-export function shoeDepth(now: HoleState): BigNumber {
+export function shoeDepth(now: HoleState, { ages }: Moment): BigNumber {
   const name = 'Shoe depth';
   const length = now.fold.collar_to_shoe_m;
   const last = now.last;
@@ -23,7 +36,7 @@ export function shoeDepth(now: HoleState): BigNumber {
   const ground = now.ground_m ?? 0;
   const sigma = Math.hypot(stringSigma(now), now.settings.stick_up_sigma_m);
   const less = ground === 0 ? '' : ground > 0 ? ` − ground ${m2(ground)}` : ` + ground ${m2(-ground)}`;
-  return {
+  const shoe = {
     ...known(
       name,
       m2(last.penetration_now_m),
@@ -32,10 +45,27 @@ export function shoeDepth(now: HoleState): BigNumber {
       `string ${m2(length)} − stick-up ${m2(last.stick_up_m)}${less}`,
     ),
     crew: inFeet(last.penetration_now_m, now),
+    also: rateWithShoe(now),
   };
+  return aged(shoe, ages.stick_up);
 }
 
-export function plugLength(now: HoleState): BigNumber {
+export function plugLength(now: HoleState, { ages, day }: Moment): BigNumber {
+  const name = 'Plug length';
+  const age = ages.sediment;
+  const plug = plugNow(now);
+  if (age === null || now.string.length === 0) return plug;
+  if (age.moved_by === null && age.weight === 'not read' && plug.value !== null)
+    return unknown(name, 'm', lastRead(`${plug.value} m`, age, day));
+  if (plug.value !== null) return aged(plug, age);
+  const before = now.fold.states.findLast((s) => s.plug_m !== null)?.plug_m ?? null;
+  return age.moved_by === null || before === null
+    ? plug
+    : unknown(name, 'm', lastRead(`${m2Most(before)} m`, age, day));
+}
+
+/** As last sounded, or as a run left it; not known after a drive. */
+function plugNow(now: HoleState): BigNumber {
   const name = 'Plug length';
   const length = now.fold.collar_to_shoe_m;
   if (now.string.length === 0) {
@@ -97,36 +127,17 @@ export function plugLength(now: HoleState): BigNumber {
   return unknown(name, 'm', 'take a sounding');
 }
 
-export function lastRecovery(now: HoleState): BigNumber {
-  const name = 'Recovery, last drive';
-  const drive = now.fold.drives.at(-1);
-  const total = now.last?.recovery ?? null;
-  const all = total === null ? '' : `all drives ${(total * 100).toFixed(0)} %`;
-  if (drive === undefined) return unknown(name, '%', 'not driven yet');
-  if (drive.recovery === null || drive.entered_m === null) {
-    return unknown(name, '%', all === '' ? 'take a sounding' : `take a sounding; ${all}`);
-  }
-  const advance = drive.to_m - drive.from_m;
-  const first = now.fold.drives.length === 1;
-  const sounding = now.settings.sounding_sigma_m;
-  const entered = first ? sounding : Math.SQRT2 * sounding;
-  const driven = Math.SQRT2 * now.settings.stick_up_sigma_m;
-  const sigma = Math.hypot(entered, drive.recovery * driven) / advance;
-  return known(
-    name,
-    (drive.recovery * 100).toFixed(0),
-    '%',
-    Math.max(1, 200 * sigma).toFixed(0),
-    `${m2(drive.entered_m)} m entered of ${m2(advance)} driven${all === '' ? '' : `; ${all}`}`,
-  );
-}
-
-export const fourNumbers = (
+/**
+ * The four numbers; `pulling`: the string is about to be pulled. While the last drive is slow its rate is what is at risk,
+ * and the water takes the place of the recovery.
+ */
+export function fourNumbers(
   now: HoleState,
+  moment: Moment,
   pulling = false,
-): [BigNumber, BigNumber, BigNumber, BigNumber] => [
-  shoeDepth(now),
-  plugLength(now),
-  lastRecovery(now),
-  atRisk(now, pulling),
-];
+): [BigNumber, BigNumber, BigNumber, BigNumber] {
+  const slow = pulling || now.run !== null ? null : penetrationRate(now);
+  if (slow !== null)
+    return [{ ...shoeDepth(now, moment), also: null }, waterHead(now, moment), plugLength(now, moment), slow];
+  return [shoeDepth(now, moment), plugLength(now, moment), recovery(now), atRisk(now, moment, pulling)];
+}

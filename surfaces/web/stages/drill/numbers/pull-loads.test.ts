@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { pullLoads } from '@stillstand/campaign/holes';
-import { crewAt, near } from '../fixtures/crew.ts';
+import { crewAt, lookedAt, near } from '../fixtures/crew.ts';
 import { atRisk } from './at-risk.ts';
 
 function driven() {
@@ -25,7 +25,7 @@ test('nothing said of the gear: one part of line, no rating read, both shown as 
       ['no load rating read', true],
     ],
   );
-  const plate = atRisk(now(), true);
+  const plate = atRisk(now(), lookedAt(now()), true);
   assert.equal(plate.name, 'Line pull');
   assert.equal(plate.level, 'normal');
   assert.equal(plate.say, 'Nobody under the load.');
@@ -47,8 +47,11 @@ test('four parts of line ease the winch, and a rating that may be exceeded is a 
     [['line', 'may exceed', 'estimate']],
   );
   assert.ok(basis.every((b) => !b.assumed));
-  assert.deepEqual([atRisk(now(), true).level, atRisk(now(), true).word], ['caution', 'May exceed']);
-  assert.equal(atRisk(now(), true).say, 'The highest estimate exceeds the line’s 3 kN.');
+  assert.deepEqual(
+    [atRisk(now(), lookedAt(now()), true).level, atRisk(now(), lookedAt(now()), true).word],
+    ['caution', 'May exceed'],
+  );
+  assert.equal(atRisk(now(), lookedAt(now()), true).say, 'The highest estimate exceeds the line’s 3 kN.');
 });
 
 test('a load that was read decides, on line, hook and tripod alike', () => {
@@ -66,7 +69,11 @@ test('a load that was read decides, on line, hook and tripod alike', () => {
     [['tripod', 'exceeds', 'reading']],
   );
   assert.deepEqual(
-    [atRisk(now()).level, atRisk(now()).word, atRisk(now()).say],
+    [
+      atRisk(now(), lookedAt(now())).level,
+      atRisk(now(), lookedAt(now())).word,
+      atRisk(now(), lookedAt(now())).say,
+    ],
     ['danger', 'Stop', 'Reduce pull now: load exceeds the tripod’s 40 kN.'],
   );
 });

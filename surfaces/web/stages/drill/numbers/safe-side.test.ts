@@ -6,7 +6,7 @@ import { type CrewUnit, fastestLift, pullLoads, weighedHead } from '@stillstand/
 import { parseLength } from '@stillstand/campaign/tables';
 import { randomStream } from '@stillstand/science/base';
 import { reconcile } from '@stillstand/science/rig';
-import { crewAt } from '../fixtures/crew.ts';
+import { crewAt, lookedAt } from '../fixtures/crew.ts';
 import { roomForRun, tapes } from '../tape/cable.ts';
 import { atRisk } from './at-risk.ts';
 import { plugLength } from './numbers.ts';
@@ -53,12 +53,16 @@ test('clearance, tape, plug, head, lift, pull and pipe left: seed 61', () => {
     rig.enter('water', { to_water_inside: mm(between(0, 1)), water_outside: mm(between(0, 2)) });
 
     const now = rig.now();
-    const plug = plugLength(now);
+    const plug = plugLength(now, lookedAt(now));
     assert.ok(plain(plug.value!) <= shoe - sediment + NOISE, plug.value!);
     if (plug.crew !== null) assert.ok(metres(plug.crew) <= shoe - sediment + NOISE, plug.crew);
     const water = weighedHead(now)!;
-    assert.ok(plain(atRisk(now).value!) <= water.head_m + NOISE, `${atRisk(now).value} ${water.head_m}`);
-    if (atRisk(now).crew !== null) assert.ok(metres(atRisk(now).crew!) <= water.head_m + NOISE);
+    assert.ok(
+      plain(atRisk(now, lookedAt(now)).value!) <= water.head_m + NOISE,
+      `${atRisk(now, lookedAt(now)).value} ${water.head_m}`,
+    );
+    if (atRisk(now, lookedAt(now)).crew !== null)
+      assert.ok(metres(atRisk(now, lookedAt(now)).crew!) <= water.head_m + NOISE);
     for (const tape of tapes(now)) {
       assert.ok(metres(tape.said) <= tape.tip_m + NOISE, `${tape.label} ${tape.said} ${tape.tip_m}`);
       seen.tape++;
@@ -74,7 +78,7 @@ test('clearance, tape, plug, head, lift, pull and pipe left: seed 61', () => {
     for (const share of [0.3, 0.7, 0.95, 1.1]) {
       rig.enter('cable', { end_mark: mm(sediment + share * (shoe - sediment)) });
       const run = rig.now();
-      const plate = atRisk(run);
+      const plate = atRisk(run, lookedAt(run));
       assert.ok(plain(plate.value!) <= run.clearance!.clearance_m + NOISE, `${plate.value}`);
       assert.ok(plain(plate.spread!) >= 2 * run.clearance!.sigma_m - NOISE);
       const left = /^([−\d.]+) m to the stop mark/.exec(plate.say)?.[1];
@@ -92,13 +96,15 @@ test('clearance, tape, plug, head, lift, pull and pipe left: seed 61', () => {
     rig.enter('pull', { action: i % 2 === 0 ? 'lost' : 'pull', line_load_kn: between(1, 30).toFixed(3) });
     const after = rig.now();
     const read = pullLoads(after).read;
-    if (after.string.length > 0) assert.ok(plain(atRisk(after).value!) >= read!.line_kn - NOISE);
+    if (after.string.length > 0)
+      assert.ok(plain(atRisk(after, lookedAt(after)).value!) >= read!.line_kn - NOISE);
     else if (i % 2 === 0) {
       const left = reconcile(after.fold.account).in_ground_made_up_m;
       // made up: all joints were lost together, so it is the string as it was
       assert.ok(Math.abs(left - shoe) < 1e-9);
       assert.ok(
-        plain(atRisk(after).value!) >= left - NOISE && plain(atRisk(after).value!) < left + 0.01 + NOISE,
+        plain(atRisk(after, lookedAt(after)).value!) >= left - NOISE &&
+          plain(atRisk(after, lookedAt(after)).value!) < left + 0.01 + NOISE,
       );
       seen.left++;
     }

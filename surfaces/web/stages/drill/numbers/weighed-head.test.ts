@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { fastestLift, weighedHead } from '@stillstand/campaign/holes';
-import { begun, near } from '../fixtures/crew.ts';
+import { begun, lookedAt, near } from '../fixtures/crew.ts';
 import { atRisk } from './at-risk.ts';
 
 test('fresh water inside, sea outside: the level head less 2.5 % of the column inside', () => {
@@ -22,7 +22,7 @@ test('fresh water inside, sea outside: the level head less 2.5 % of the column i
   assert.equal(now().water.kind, 'fresh');
   // (1000/1025)(1.02 − 0.10) − (1.02 − 2.00)
   near(weighedHead(now())!.head_m, (1000 / 1025) * 0.92 + 0.98);
-  const plate = atRisk(now());
+  const plate = atRisk(now(), lookedAt(now()));
   assert.equal(plate.value, '+1.87');
   assert.equal(plate.sum, 'levels +1.90 − 0.03 for fresh water inside');
   assert.ok(plate.basis?.of.every((b) => !b.assumed));
@@ -45,7 +45,7 @@ test('levels that hold by themselves, and fresh water that weighs too little: tu
   });
   near(weighedHead(now())!.level_m, 0.01);
   near(weighedHead(now())!.head_m, (1000 / 1025) * 1.03 - 1.02);
-  const plate = atRisk(now());
+  const plate = atRisk(now(), lookedAt(now()));
   // 0.015 m over a plug of 0.10 m: 0.15, above the critical 0.10
   assert.deepEqual([plate.value, plate.level, plate.word], ['−0.02', 'danger', 'Boils']);
 });
@@ -53,10 +53,13 @@ test('levels that hold by themselves, and fresh water that weighs too little: tu
 test('what the plug is decides between turned and boiling', () => {
   const { now, enter } = begun('H1');
   enter('water', { to_water_inside: '2.50 m', water_outside: '1.65 m' });
-  assert.equal(atRisk(now()).word, 'Boils');
+  assert.equal(atRisk(now(), lookedAt(now())).word, 'Boils');
   // 0.50 ÷ 2.10 = 0.24, far below the critical 1.00 of sand
   enter('waters', { water_outside: 'sea', water_inside: 'sea', plug_kind: 'sand' });
-  assert.deepEqual([atRisk(now()).word, atRisk(now()).level], ['Head reversed', 'caution']);
+  assert.deepEqual(
+    [atRisk(now(), lookedAt(now())).word, atRisk(now(), lookedAt(now())).level],
+    ['Head reversed', 'caution'],
+  );
   assert.equal(now().settings.plug_kind, 'sand');
 });
 

@@ -1,12 +1,13 @@
 /** The top line: the hole, where it is and how it stands, the hour, and when the place must be left. */
 import type { HoleState } from '@stillstand/campaign/holes';
 import { useState } from 'react';
+import type { TideNow } from '../../../days/index.ts';
 import { Mark, Sheet } from '../../../parts/index.ts';
 import { HeadAside, HeadTitle } from '../../../shell/index.ts';
 import type { Store } from '../../../store/index.ts';
 import { dayOf, hourMinute } from '../awake.ts';
 import { clockOf } from '../book/book.ts';
-import { m2 } from '../tape/lengths.ts';
+import { m2, signed } from '../tape/lengths.ts';
 import { HoleList, StartHole } from './hole-choice.tsx';
 import './top-line.css';
 
@@ -16,6 +17,7 @@ export function TopLine({
   hole,
   site,
   at,
+  tide,
   onHole,
 }: {
   store: Store;
@@ -24,6 +26,8 @@ export function TopLine({
   /** Name of the site, where it is known. */
   site: string;
   at: Date;
+  /** What the tide does now; null where no tide is known. */
+  tide: TideNow | null;
   onHole: (hole: string) => void;
 }) {
   const [choosing, setChoosing] = useState(false);
@@ -59,7 +63,10 @@ export function TopLine({
         </div>
       </HeadTitle>
       <HeadAside>
-        <LeaveBy store={store} at={at} />
+        <div className="drill-times">
+          {tide === null ? null : <p className="tide-now">{tideWords(tide)}</p>}
+          <LeaveBy store={store} at={at} />
+        </div>
         <time className="drill-clock">{hourMinute(at)}</time>
       </HeadAside>
       {choosing ? (
@@ -71,6 +78,10 @@ export function TopLine({
     </>
   );
 }
+
+/** "flood, +0.44 m, high water 16:52, +1.10": by the clock of the device. */
+const tideWords = ({ state, height_m, next }: TideNow): string =>
+  `${state}, ${signed(m2(height_m))} m, ${next.kind} water ${hourMinute(new Date(next.time_ms))}, ${signed(m2(next.height_m))}`;
 
 function standing(now: HoleState): string {
   const { fold, run, row } = now;
