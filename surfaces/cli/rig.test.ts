@@ -233,6 +233,15 @@ test('pull and water of a hole: what the campaign’s settings say of gear and p
   assert.ok(Math.abs(exit.pressure_head_m + 0.5) < 1e-9, `${exit.pressure_head_m}`);
 });
 
+test('water of a hole: a level that a run has moved is not counted with, and is asked for with its time', async () => {
+  const before = await said('water', DEMO, 'T3', '--at', '60');
+  assert.match(before.out, /water inside last read +2023-02-1\dT/);
+  const after = await said('water', DEMO, 'T3', '--at', '66');
+  assert.equal(after.code, 1);
+  assert.match(after.out, /head, inside above outside +not known/);
+  assert.match(after.err, /a run has moved it since it was read \(2023-02-1\dT/);
+});
+
 test('replay: every reading of a hole once, in order of seq, with what was lost and the hole beside it', async () => {
   const { code, out } = await said('replay', DEMO, 'T1', '--json');
   assert.equal(code, 0, 'the loss is admitted by the hole’s state');

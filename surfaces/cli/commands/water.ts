@@ -101,6 +101,8 @@ interface Answer {
   run_lowers_m: number | null;
   pressure_head_after_run_m: number | null;
   suction: (Suction & { speed_m_s: number; fastest_m_s: number }) | null;
+  /** When the levels of a hole were read, as written; null where nobody wrote a time, or they are options. */
+  read_at: { inside: string | null; outside: string | null };
   cautions: string[];
 }
 
@@ -151,7 +153,7 @@ async function run(words: Words): Promise<ExitCode> {
     return sayProblems(problems);
   }
   if (inside_m === null)
-    problems.push(missingReading('soundings', label, 'collar to the water inside', 'Read the water inside.'));
+    problems.push(missingReading('soundings', label, 'collar to the water inside', readInside(hole)));
   if (outside_m === null)
     problems.push(
       missingReading(
@@ -200,6 +202,10 @@ async function run(words: Words): Promise<ExitCode> {
             speed_m_s: speed,
             fastest_m_s: fastestLift_m_s(Math.max(0, after ?? pressure ?? 0), bore, sampler, inside) ?? 0,
           },
+    read_at: {
+      inside: length('inside') == null ? (hole?.read_at.inside ?? null) : null,
+      outside: length('outside') == null ? (hole?.read_at.outside ?? null) : null,
+    },
     cautions: [CAUTIONS.water, ...(suction === null ? [] : [CAUTIONS.suction])],
   };
   problems.push(...reversed(answer, label, unit));
@@ -208,11 +214,21 @@ async function run(words: Words): Promise<ExitCode> {
   return sayProblems(problems);
 }
 
-/** A water level as last read, carried to where the collar stands now; null where nobody read it. */
+/** A water level as last read, from where the collar is now; null where nobody read it, or a drive or run has moved it. */
 function belowCollar(hole: RigHole | null, level: 'inside' | 'outside'): number | null {
   const read = hole?.water[level] ?? null;
   const stickUp = hole?.last?.stick_up_m ?? null;
-  return read === null || stickUp === null ? null : read.below_reference_m + stickUp;
+  return read === null || read.moved_by !== null || stickUp === null
+    ? null
+    : read.below_reference_m + stickUp;
+}
+
+/** Why the level inside is not known, and what to do. */
+function readInside(hole: RigHole | null): string {
+  const read = hole?.water.inside ?? null;
+  if (read === null || read.moved_by === null) return 'Read the water inside.';
+  const at = hole?.read_at.inside;
+  return `Read the water inside again: a ${read.moved_by} has moved it since it was read${at == null ? '' : ` (${at})`}.`;
 }
 
 const columnsOf = (
@@ -297,6 +313,10 @@ function say(a: Answer, unit: CrewUnit, plug: PlugKind, removed: number): void {
     ],
     ['to add', a.to_fill_l === null ? 'not known' : `${atLeast(a.to_fill_l, 1).toFixed(1)} L`],
     ['head, inside above outside', most(a.head_m)],
+    ...(['inside', 'outside'] as const).flatMap((level) => {
+      const at = a.read_at[level];
+      return at === null ? [] : [[`water ${level} last read`, at]];
+    }),
     ['pressure head, with densities', most(a.pressure_head_m)],
     [
       'nothing flows with the water inside',
