@@ -43,7 +43,7 @@ export function nextAction(now: HoleState, circumstances: Circumstances): NextAc
       or: ['add'],
     });
   }
-  if (now.run !== null) return inHand(now);
+  if (now.run !== null) return inHand(now, ages);
   const lifted = readings.findLast((r) => r.kind === 'run');
   if (
     lifted !== undefined &&
@@ -106,7 +106,7 @@ function isWaterLow(now: HoleState, run_id: string): boolean {
   return head === null ? !now.readings.slice(at + 1).some((r) => r.kind === 'water') : head < 0;
 }
 
-function inHand(now: HoleState): NextAction {
+function inHand(now: HoleState, ages: HoleAges): NextAction {
   const run = now.run!;
   const verdict = now.clearance?.verdict ?? 'clear';
   const advance =
@@ -123,7 +123,7 @@ function inHand(now: HoleState): NextAction {
       ? ''
       : `: ${m2(advance)} m${run.strokes === null ? '' : ` in ${run.strokes} ${run.strokes === 1 ? 'stroke' : 'strokes'}`}`;
   const stop = verdict === 'stop' || verdict === 'past shoe';
-  const fastest = fastestLift(now);
+  const fastest = ages.head?.weight === 'not read' ? null : fastestLift(now);
   return say(
     'lift',
     stop ? 'Lift the sampler now' : 'Lift the sampler',

@@ -92,7 +92,7 @@ test('a drive that slows puts its rate on the plate, with the water in sight; re
   const plate = slow[3];
   assert.deepEqual([plate.value, plate.word, plate.level], ['0.90', 'Slowing', 'caution']);
   assert.equal(plate.sum, '0.15 m in 10 s; 36 % of the usual 2.50');
-  assert.equal(plate.say, 'Stop at 0.25 m/min, a tenth of the usual.');
+  assert.equal(plate.say, 'Stop at 0.25, a tenth of usual.');
   // ± 2σ of the advance, 2·√2·0.005 m, in a sixth of a minute
   assert.equal(plate.spread, '0.09');
   enter('drive', { stick_up_start: '0.20 m', stick_up_end: '0.18 m', duration_s: '10', ended_by: 'refusal' });

@@ -27,6 +27,8 @@ export interface BigNumber {
   say: string;
   /** The number in the crew's own unit, where that is feet. */
   crew: string | null;
+  /** There is nothing yet that could be read: its words stand alone. */
+  isEmpty: boolean;
   /** "6 h 59 min old": of a reading that has lost weight, and is shown lighter; null while it is fresh. */
   age: string | null;
   /** At its right, of the same reading: the rate of the drive with the shoe. */
@@ -45,9 +47,16 @@ export const unknown = (name: string, unit: string, sum: string): BigNumber => (
   word: '',
   say: '',
   crew: null,
+  isEmpty: false,
   age: null,
   also: null,
   basis: null,
+});
+
+/** Nothing is in the hole that could be measured. */
+export const empty = (name: string, words: string): BigNumber => ({
+  ...unknown(name, '', words),
+  isEmpty: true,
 });
 
 export const known = (

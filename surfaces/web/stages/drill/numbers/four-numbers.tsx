@@ -22,6 +22,8 @@ const basisWords = (basis: readonly Basis[]): string => basis.map((b) => b.says)
 
 export function FourNumbers({ numbers, onBasis, trace, plate = null }: FourNumbersProps) {
   const [shoe, plug, recovery, risk] = numbers;
+  // said once, where the line has room
+  const legend = numbers.findIndex((n, i) => i < 3 && n.age === null && n.also === null);
   return (
     <section className="numbers" aria-label="the numbers that matter" data-hazard={plate !== null}>
       {plate}
@@ -29,14 +31,11 @@ export function FourNumbers({ numbers, onBasis, trace, plate = null }: FourNumbe
         <div className="number" key={n.name}>
           <h2>
             {n.name} <Crew number={n} />
-            {n.age !== null ? (
-              <Age number={n} />
-            ) : i === 0 && numbers.some((x) => x.spread !== null) ? (
-              <small>± is 2σ</small>
-            ) : null}
+            {n.age !== null ? <Age number={n} /> : n.also !== null ? <Also also={n.also} /> : null}
+            {i === legend ? <small>± is 2σ</small> : null}
           </h2>
           <Big number={n} trace={trace} />
-          <p className="sum">{n.sum}</p>
+          {n.isEmpty ? null : <p className="sum">{n.sum}</p>}
         </div>
       ))}
       <div
@@ -56,10 +55,12 @@ export function FourNumbers({ numbers, onBasis, trace, plate = null }: FourNumbe
           </p>
         )}
         <Big number={risk} trace={trace} />
-        <p className="sum">
-          {risk.sum}
-          {risk.age === null || risk.word === '' ? null : `; ${risk.age}`}
-        </p>
+        {risk.isEmpty ? null : (
+          <p className="sum">
+            {risk.sum}
+            {risk.age === null || risk.word === '' ? null : `; ${risk.age}`}
+          </p>
+        )}
         {risk.say === '' ? null : <p className="say">{risk.say}</p>}
         {risk.basis === null ? null : <RestsOn basis={risk.basis} onBasis={onBasis} />}
       </div>
@@ -100,13 +101,13 @@ const Age = ({ number }: { number: BigNumber }) => (
   </small>
 );
 
-/** Of the same reading: the rate of the drive, with the shoe it brought down. */
+/** Of the same reading: the rate of the drive, with the depth of the shoe. */
 function Also({ also }: { also: NonNullable<BigNumber['also']> }) {
   return (
-    <span className="also" data-level={also.level}>
+    <small className="also" data-level={also.level}>
       {also.level === 'normal' ? null : <Mark name={also.level === 'danger' ? 'stop' : 'close'} size={20} />}
       <strong>{also.value}</strong> {also.unit}
-    </span>
+    </small>
   );
 }
 
@@ -124,7 +125,9 @@ function Big({ number: n, trace }: { number: BigNumber; trace: TraceId | null })
     >
       {n.value === null ? (
         <span className="value">
-          <span className="blank">not read</span>
+          <span className="blank" data-empty={n.isEmpty}>
+            {n.isEmpty ? n.sum : 'not read'}
+          </span>
         </span>
       ) : trace === null ? (
         <span className="value">{n.value}</span>
@@ -133,9 +136,8 @@ function Big({ number: n, trace }: { number: BigNumber; trace: TraceId | null })
           <span className="value">{n.value}</span>
         </Traced>
       )}
-      {n.value === null ? null : <i>{n.unit}</i>}
+      {n.value === null || n.unit === '' ? null : <i>{n.unit}</i>}
       {n.value === null || n.spread === null ? null : <b>±{n.spread}</b>}
-      {n.also === null ? null : <Also also={n.also} />}
     </p>
   );
 }

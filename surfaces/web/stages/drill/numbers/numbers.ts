@@ -6,6 +6,7 @@ import { atRisk } from './at-risk.ts';
 import {
   aged,
   type BigNumber,
+  empty,
   inFeet,
   known,
   lastRead,
@@ -24,7 +25,7 @@ export function shoeDepth(now: HoleState, { ages }: Moment): BigNumber {
   const last = now.last;
   if (now.string.length === 0) {
     const deepest = now.fold.deepest_m;
-    if (deepest === null) return unknown(name, 'm', 'no string in the hole');
+    if (deepest === null) return empty(name, 'no string in the hole');
     return {
       ...known('Deepest shoe', m2(deepest), 'm', null, 'the farthest it was driven'),
       crew: inFeet(deepest, now),
@@ -70,7 +71,7 @@ function plugNow(now: HoleState): BigNumber {
   const length = now.fold.collar_to_shoe_m;
   if (now.string.length === 0) {
     const entered = now.fold.entered_m;
-    if (entered === null || now.fold.drives.length === 0) return unknown(name, 'm', 'no string in the hole');
+    if (entered === null || now.fold.drives.length === 0) return empty(name, 'no string in the hole');
     const runs = now.fold.runs.length;
     return known(
       'Entered in all',

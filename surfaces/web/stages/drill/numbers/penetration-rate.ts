@@ -49,9 +49,7 @@ export function penetrationRate(now: HoleState): BigNumber | null {
         level: 'caution',
         word: 'Slowing',
         say:
-          usual === null
-            ? 'Stop before the string sticks.'
-            : `Stop at ${stopAt(usual)} m/min, a tenth of the usual.`,
+          usual === null ? 'Stop before the string sticks.' : `Stop at ${stopAt(usual)}, a tenth of usual.`,
       };
 }
 

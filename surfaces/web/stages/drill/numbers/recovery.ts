@@ -5,7 +5,7 @@
  */
 import type { HoleState } from '@stillstand/campaign/holes';
 import { m2 } from '../tape/lengths.ts';
-import { type BigNumber, known, unknown } from './big-number.ts';
+import { type BigNumber, empty, known, unknown } from './big-number.ts';
 
 /** Two soundings nearer than this were made at one depth of the shoe, m. */
 const SAME_DEPTH_M = 0.02;
@@ -27,7 +27,7 @@ export function recovery(now: HoleState): BigNumber {
 
 function pipeRecovery(now: HoleState): BigNumber {
   const name = 'Recovery';
-  if (now.fold.drives.length === 0) return unknown(name, '%', 'not driven yet');
+  if (now.fold.drives.length === 0) return empty(name, 'not driven yet');
   const soundings = now.fold.soundings;
   const deepest = soundings.at(-1)?.penetration_m;
   if (deepest === undefined) return unknown(name, '%', 'take a sounding');

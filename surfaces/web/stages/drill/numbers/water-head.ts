@@ -4,6 +4,7 @@ import { m2, m2Least, m2Most, signed } from '../tape/lengths.ts';
 import {
   aged,
   type BigNumber,
+  empty,
   inFeet,
   known,
   lastRead,
@@ -80,7 +81,7 @@ export function waterHead(now: HoleState, { ages, day, rise_m }: Moment): BigNum
 /** With the string out, what is at risk is what stayed in the ground, made up as it lies there. */
 function pipeLeft(now: HoleState): BigNumber {
   const added = now.fold.account.length;
-  if (added === 0) return unknown('Water head', 'm', 'no string in the hole');
+  if (added === 0) return empty('Water head', 'no string in the hole');
   const left = now.fold.account.filter((i) => i.fate === 'left' || i.fate === 'lost' || i.fate === 'missing');
   const length = left.reduce((sum, i) => sum + i.in_ground_m, 0);
   const names = left.map((i) => i.label ?? i.item.replace('_', ' ')).join(', ');

@@ -64,7 +64,7 @@ export function TopLine({
       </HeadTitle>
       <HeadAside>
         <div className="drill-times">
-          {tide === null ? null : <p className="tide-now">{tideWords(tide)}</p>}
+          {tide === null ? null : <Tide tide={tide} />}
           <LeaveBy store={store} at={at} />
         </div>
         <time className="drill-clock">{hourMinute(at)}</time>
@@ -79,9 +79,15 @@ export function TopLine({
   );
 }
 
-/** "flood, +0.44 m, high water 16:52, +1.10": by the clock of the device. */
-const tideWords = ({ state, height_m, next }: TideNow): string =>
-  `${state}, ${signed(m2(height_m))} m, ${next.kind} water ${hourMinute(new Date(next.time_ms))}, ${signed(m2(next.height_m))}`;
+/** "flood, +0.44 m" and "high water 16:52, +1.10 m": by the clock of the device. */
+const Tide = ({ tide: { state, height_m, next } }: { tide: TideNow }) => (
+  <p className="tide-now">
+    {state}, {signed(m2(height_m))} m
+    <span>
+      , {next.kind} water {hourMinute(new Date(next.time_ms))}, {signed(m2(next.height_m))}
+    </span>
+  </p>
+);
 
 function standing(now: HoleState): string {
   const { fold, run, row } = now;
