@@ -210,11 +210,11 @@ test('a run without marks, zero or outside water says which; tape is drawn once 
   assert.match((await drill.locator('.run-cautions').textContent()) ?? '', /Cable marks not confirmed/);
   assert.equal(await drill.locator('.drawing svg[aria-label*="cable marks are not confirmed"]').count(), 1);
   await crew.take('Lift the sampler');
-  await crew.take('Lay out the core');
-  await crew.keys('0c');
-  await crew.bar().tap();
   await crew.take('Refill the string');
   await crew.keys('10c');
+  await crew.bar().tap();
+  await crew.take('Lay out the core');
+  await crew.keys('0c');
   await crew.bar().tap();
   await crew.take('Repeat sounding');
   await crew.keys('1.02');

@@ -81,6 +81,10 @@ test('a whole hole without network, from the first joint to the last pull', asyn
   await page.locator('.risk[data-level="danger"]', { hasText: 'Stop' }).waitFor();
   assert.equal(await crew.big('Clearance'), '−0.09');
   await crew.take('Lift the sampler now');
+  // the run took water along: the string is filled before the core is looked at
+  await crew.take('Refill the string');
+  await crew.keys('10c');
+  await crew.bar().click();
   await crew.take('Lay out the core');
   await crew.keys('1.50');
   // piece by piece: a gap of 8 cm, two trays
@@ -98,9 +102,6 @@ test('a whole hole without network, from the first joint to the last pull', asyn
   await page.locator('.pad').getByRole('button', { name: 'T8', exact: true }).click();
   await crew.bar().click();
   await page.locator('.book li', { hasText: 'tray T8' }).waitFor();
-  await crew.take('Refill the string');
-  await crew.keys('10c');
-  await crew.bar().click();
   await crew.take('Repeat sounding');
   await crew.keys('3.10');
   await crew.bar().click();

@@ -133,6 +133,9 @@ test('amending, laying out, the book, something else, a sheet typed in', async (
   await holds('amending');
   await leave();
   await crew.take('Lift the sampler now');
+  await crew.take('Refill the string');
+  await crew.keys('10c');
+  await crew.bar().click();
   await crew.take('Lay out the core');
   await crew.keys('1.50');
   await page.locator('.entry .field-row', { hasText: 'Laid out' }).click();

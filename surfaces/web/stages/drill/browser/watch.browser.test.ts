@@ -130,6 +130,9 @@ test('a danger is heard and felt, once, and is silent where the crew switched it
   await page.getByRole('button', { name: 'Alarm on danger: on' }).click();
   await page.getByRole('button', { name: 'Alarm on danger: off' }).waitFor();
   await page.getByRole('button', { name: 'Leave', exact: true }).click();
+  await crew.take('Refill the string');
+  await crew.keys('10c');
+  await crew.bar().click();
   await crew.take('Lay out the core');
   await crew.keys('1.50');
   await crew.bar().click();
