@@ -184,7 +184,44 @@ test('a lost string lies where it was last known to be, the deepest item at the 
   near(left[0]!.bottom_m - left[1]!.top_m, settings.makeup_loss_m);
 });
 
+/** The second joint driven three times: 1.72, then 0.79 and 0.11 m in a minute. */
+function slowing(): HoleView {
+  const readings = readingsTo(8);
+  for (const [i, [from, to]] of [
+    [3.32, 1.6],
+    [1.6, 0.81],
+    [0.81, 0.7],
+  ].entries())
+    readings.push({
+      kind: 'drive',
+      row_id: `t${i}`,
+      seq: 20 + i,
+      stick_up_start_m: from!,
+      stick_up_end_m: to!,
+      duration_s: 60,
+      ended_by: i === 2 ? 'refusal' : 'length',
+      frequency_hz: null,
+    });
+  return holeView({ hole: 'T3', now: inHole(readings, settings), rates: true });
+}
+
+test('while the last thing done is a timed drive, every drive has its rate against its depth', () => {
+  const { drives } = slowing();
+  assert.deepEqual(
+    drives?.map((d) => [d.rate_m_per_min.toFixed(2), d.pace]),
+    [
+      ['2.50', null],
+      ['1.72', 'steady'],
+      ['0.79', 'slowing'],
+      ['0.11', 'refusal'],
+    ],
+  );
+  near(drives!.at(-1)!.to_m, 6.09 - 0.7 - 0.27);
+  assert.equal(viewAt(10).drives, null);
+});
+
 const FIGURES: Record<string, () => Figure> = {
+  'hole-slowing-warns': () => holeFigure(slowing()),
   'hole-begun': () => holeFigure(viewAt(1)),
   'hole-driven': () => holeFigure(viewAt(9)),
   'hole-sounded': () => holeFigure(viewAt(10)),

@@ -3,6 +3,7 @@
 import { INKS, InkContext, type Theme } from '@stillstand/output/drawing';
 import { atLeast, atMost } from '@stillstand/science/base';
 import { CollarEnd } from './collar-end.tsx';
+import { RateBars } from './rates.tsx';
 import { ShoeEnd } from './shoe-end.tsx';
 import { DANGER } from './steel.ts';
 import { ToScale } from './to-scale.tsx';
@@ -28,15 +29,21 @@ export function HoleDrawing({
   return (
     <InkContext value={INKS[theme]}>
       <ToScale view={view} height={height} id={id} danger={danger} />
-      <CollarEnd view={view} top={2} bottom={collar} danger={danger} />
-      <ShoeEnd
-        view={view}
-        top={collar + 14}
-        bottom={height - 4}
-        right={HOLE_DRAWING.width - 5}
-        id={id}
-        danger={danger}
-      />
+      {view.drives !== null ? (
+        <RateBars view={view} height={height} right={HOLE_DRAWING.width - 5} />
+      ) : (
+        <>
+          <CollarEnd view={view} top={2} bottom={collar} danger={danger} />
+          <ShoeEnd
+            view={view}
+            top={collar + 14}
+            bottom={height - 4}
+            right={HOLE_DRAWING.width - 5}
+            id={id}
+            danger={danger}
+          />
+        </>
+      )}
     </InkContext>
   );
 }
@@ -56,6 +63,9 @@ export function holeWords(view: HoleView): string {
     view.head_m === null
       ? ''
       : `Water inside ${view.head_m < 0 ? `${least(-view.head_m)} below` : `${most(view.head_m)} above`} the water outside.`,
+    view.drives === null
+      ? ''
+      : `Last drive at ${view.drives.at(-1)!.rate_m_per_min.toFixed(2)} metres a minute.`,
     view.sampler === null
       ? ''
       : `Sampler in the string, its tip ${least(view.sampler.tip_m)} below the collar${view.collar_to_shoe_m === null ? '' : view.sampler.tip_m > view.collar_to_shoe_m ? `, ${least(view.sampler.tip_m - view.collar_to_shoe_m)} past the shoe` : `, ${most(view.collar_to_shoe_m - view.sampler.tip_m)} above the shoe`}${view.unmarked ? '; its cable marks are not confirmed' : ''}.`,

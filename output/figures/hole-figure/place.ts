@@ -1,5 +1,5 @@
 /** Where the parts of the drawing to scale stand: lanes across, depth down. Depths are to scale, widths are not. */
-import type { Scale } from '@stillstand/output/drawing';
+import { type Scale, scale } from '@stillstand/output/drawing';
 import type { HoleView } from './view.ts';
 
 /** Lanes across, points. */
@@ -15,4 +15,26 @@ export interface Place {
   collar: number | null;
   id: string;
   danger: string;
+}
+
+/** A hole not begun is drawn this deep. */
+const LEAST_DEPTH_M = 3;
+
+/** Depth below the ground, down the drawing: all of the string, and what stayed in the ground. */
+export function depthScale(view: HoleView, height: number): Scale {
+  const shown = collarDepth(view);
+  const deepest = Math.max(
+    LEAST_DEPTH_M,
+    (view.shoe_depth_m ?? 0) + 0.25,
+    shown === null || view.collar_to_shoe_m === null ? 0 : shown + view.collar_to_shoe_m + 0.25,
+    ...view.left.map((l) => l.bottom_m + 0.25),
+  );
+  const above = Math.max(0.6, shown === null ? 0 : -shown, -(view.water_outside_m ?? 0) + 0.2);
+  return scale(-above, deepest, TOP + CABLE, height - 4);
+}
+
+/** Where the collar stands, below the ground; a string being pulled, whose height nobody reads, is drawn a metre up. */
+export function collarDepth(view: HoleView): number | null {
+  if (view.items.length === 0) return null;
+  return view.collar_above_ground_m === null ? -1 : -view.collar_above_ground_m;
 }

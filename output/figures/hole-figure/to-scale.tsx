@@ -1,13 +1,10 @@
 /** The hole to scale: the ground, and the string in it. What has not been read or sampled is left paper. */
-import { horizontal, LINE, scale, staffStep, Text, UprightStaff, useInk } from '@stillstand/output/drawing';
+import { horizontal, LINE, staffStep, Text, UprightStaff, useInk } from '@stillstand/output/drawing';
 import { GroundBeside, LeftBehind, Reference, WaterOutside } from './ground.tsx';
-import { CABLE, type Place, TOP, X } from './place.ts';
+import { collarDepth, depthScale, type Place, X } from './place.ts';
 import { PIPE } from './steel.ts';
 import { StringInGround } from './string.tsx';
 import type { HoleView } from './view.ts';
-
-/** A hole not begun is drawn this deep. */
-const LEAST_DEPTH_M = 3;
 
 export function ToScale({
   view,
@@ -22,14 +19,8 @@ export function ToScale({
 }) {
   const ink = useInk();
   const shown = collarDepth(view);
-  const deepest = Math.max(
-    LEAST_DEPTH_M,
-    (view.shoe_depth_m ?? 0) + 0.25,
-    shown === null || view.collar_to_shoe_m === null ? 0 : shown + view.collar_to_shoe_m + 0.25,
-    ...view.left.map((l) => l.bottom_m + 0.25),
-  );
-  const above = Math.max(0.6, shown === null ? 0 : -shown, -(view.water_outside_m ?? 0) + 0.2);
-  const depth = scale(-above, deepest, TOP + CABLE, height - 4);
+  const depth = depthScale(view, height);
+  const deepest = depth.to;
   const place: Place = { view, depth, collar: shown, id, danger };
   const step = staffStep(depth.k, deepest > 4 ? 14 : 24, 11);
   return (
@@ -55,10 +46,4 @@ export function ToScale({
       {shown === null ? null : <StringInGround {...place} collar={shown} />}
     </g>
   );
-}
-
-/** Where the collar stands, below the ground; a string being pulled, whose height nobody reads, is drawn a metre up. */
-function collarDepth(view: HoleView): number | null {
-  if (view.items.length === 0) return null;
-  return view.collar_above_ground_m === null ? -1 : -view.collar_above_ground_m;
 }

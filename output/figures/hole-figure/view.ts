@@ -2,7 +2,7 @@
  * What the drawing of a hole needs, from its folded readings: everything in metres, down from the ground as it is now
  * or from the collar. Null is what nobody has read yet; it is left blank in the drawing.
  */
-import type { CableMark, InHole, ReducedHole } from '@stillstand/science/rig';
+import type { CableMark, InHole, ReducedDrive, ReducedHole } from '@stillstand/science/rig';
 
 interface HoleViewItem {
   label: string | null;
@@ -51,6 +51,15 @@ export interface HoleView {
   units: HoleViewUnit[];
   /** How far down the ground has been sampled. */
   sampled_to_m: number | null;
+  /**
+   * Timed drives, depths below the ground: while the last thing done was one of them, and they are wanted in the place
+   * of the enlarged ends; else null.
+   */
+  drives:
+    | (Pick<ReducedDrive, 'row_id' | 'from_m' | 'to_m' | 'pace' | 'usual_m_per_min'> & {
+        rate_m_per_min: number;
+      })[]
+    | null;
   /** What stayed in the ground, from the top down. */
   left: { label: string; top_m: number; bottom_m: number }[];
 }
@@ -63,6 +72,8 @@ export interface HoleViewInput {
   units?: readonly HoleViewUnit[];
   sampled_to_m?: number | null;
   sampler_length_m?: number | null;
+  /** Whether the rates of the drives may take the place of the ends. */
+  rates?: boolean;
   /** Tape that was said to be on the cable; null where nobody has said so. */
   marks?: readonly (CableMark & { label: string })[] | null;
 }
@@ -125,8 +136,18 @@ export function holeView(input: HoleViewInput): HoleView {
     unmarked: tip !== null && input.marks === null,
     units: (input.units ?? []).map((u) => ({ ...u, top_m: u.top_m + sank, bottom_m: u.bottom_m + sank })),
     sampled_to_m: input.sampled_to_m == null ? null : input.sampled_to_m + sank,
+    drives: input.rates === true ? drivesOf(input.now, sank) : null,
     left: leftBehind(fold, sank),
   };
+}
+
+function drivesOf({ fold, readings }: InHole, sank: number): HoleView['drives'] {
+  const timed = fold.drives.flatMap((d) => {
+    const { row_id, pace, usual_m_per_min, rate_m_per_min } = d;
+    const [from_m, to_m] = [d.from_m + sank, d.to_m + sank];
+    return rate_m_per_min === null ? [] : [{ row_id, from_m, to_m, pace, usual_m_per_min, rate_m_per_min }];
+  });
+  return timed.length > 0 && timed.at(-1)!.row_id === readings.at(-1)?.row_id ? timed : null;
 }
 
 /** What was left or lost and where it lies: no deeper than the shoe last was known to be. */

@@ -90,6 +90,7 @@ export function useShown(of: Given): Shown {
         units: of.units,
         sampled_to_m: of.sampledTo_m,
         sampler_length_m: now.sampler?.length_m ?? null,
+        rates: true,
         marks: now.run === null ? [] : drawnMarks(cable),
       }),
     [hole, now, of.units, of.sampledTo_m, cable],

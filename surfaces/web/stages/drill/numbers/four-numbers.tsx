@@ -119,7 +119,7 @@ function Big({ number: n, trace }: { number: BigNumber; trace: TraceId | null })
   return (
     <p
       className="big"
-      data-long={(n.value?.length ?? 0) > 4}
+      data-long={(n.value?.length ?? 0) > 4 || n.unit.length > 2}
       data-longer={(n.value?.length ?? 0) > 6}
       data-old={n.age !== null}
     >
