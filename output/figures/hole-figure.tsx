@@ -22,6 +22,9 @@ export function holeFigure(view: HoleView, options: FigureOptions = {}): Figure 
     });
   }
   if (view.unmarked) warnings.push({ kind: 'caution', text: 'Cable marks not confirmed' });
+  const pace = view.drives?.at(-1)?.pace;
+  if (pace === 'slowing' || pace === 'refusal')
+    warnings.push({ kind: 'caution', text: pace === 'slowing' ? 'Driving slows' : 'Refusal' });
   if (view.items.length > 0 && view.collar_to_shoe_m === null) {
     warnings.push({ kind: 'caution', text: 'Length of the string not known' });
   }
@@ -35,7 +38,7 @@ export function holeFigure(view: HoleView, options: FigureOptions = {}): Figure 
       warnings,
       caption: {
         head: `Hole ${view.hole} as it stands.`,
-        text: `${holeWords(view)} Depths to scale, widths not; blank is what has not been read or sampled. Lengths at the enlarged ends are from the collar.`,
+        text: `${holeWords(view)} Depths to scale, widths not; blank is what has not been read or sampled. ${view.drives === null ? 'Lengths at the enlarged ends are from the collar.' : 'Bars: rate of each drive; broken line, half of the usual.'}`,
       },
       height: HOLE_DRAWING.height,
     },
