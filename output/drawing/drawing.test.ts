@@ -1,12 +1,14 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import fc from 'fast-check';
+import { createElement } from 'react';
+import { renderToStaticMarkup } from 'react-dom/server';
+import { AgeDensity, outline } from './age-density.tsx';
 import { coreSymbols } from './core-symbol.tsx';
 import { r2, wave } from './path.ts';
 import { covered, overlaps, placeAlong, placeBeside, type Rect } from './place.ts';
 import { multiples, roundStep, scale } from './scale.ts';
 import { sedimentOf, sedimentOfUnit } from './sediment.ts';
-import { outline } from './silhouette.tsx';
 import { staffStep } from './staff.tsx';
 import { firstLines, shortened, textWidth, wrapped } from './text.tsx';
 
@@ -163,7 +165,7 @@ test('text is broken, shortened and measured without losing words silently', () 
   assert.ok(Math.abs(textWidth('1110', { size: 10 }) - 4 * 6.32) < PAPER);
 });
 
-test('a silhouette stands on its line, peaks at its height and ends where the density does', () => {
+test('an age stands on its line, peaks at its height and ends where the density does', () => {
   const density = new Float64Array(401);
   for (let i = 100; i <= 300; i++) density[i] = 1 - Math.abs(i - 200) / 100;
   const points = outline({ density, from_cal_bp: 5000 }, scale(6000, 4000, 0, 400), 50, 20);
@@ -175,6 +177,38 @@ test('a silhouette stands on its line, peaks at its height and ends where the de
   assert.ok(Math.abs(Math.max(...xs) - 180) < 1 && Math.abs(Math.min(...xs) - 140) < 1);
 });
 
-test('a density of nothing has no silhouette', () => {
+test('a density of nothing has no outline', () => {
   assert.deepEqual(outline({ density: new Float64Array(9), from_cal_bp: 0 }, scale(0, 10, 0, 10), 0, 5), []);
+});
+
+test('an age is filled between the ends of its ranges and nowhere else; marine carbon is ruled', () => {
+  const density = new Float64Array(401);
+  for (let i = 100; i <= 300; i++) density[i] = 1 - Math.abs(i - 200) / 100;
+  const date = {
+    density,
+    from_cal_bp: 5000,
+    status: 'accepted' as const,
+    sets_68: [{ older_cal_bp: 5244, younger_cal_bp: 5156, probability: 0.683 }],
+    sets_95: [{ older_cal_bp: 5280, younger_cal_bp: 5120, probability: 0.954 }],
+  };
+  const x = scale(6000, 4000, 0, 400);
+  const drawn = (curve: string) =>
+    renderToStaticMarkup(createElement(AgeDensity, { date: { ...date, curve }, x, y: 50, height: 20 }));
+  const filled = [...drawn('intcal20').matchAll(/<path d="([^"]+)Z" fill="[^"]+" fill-opacity="[^"]+"/g)].map(
+    (m) => [...m[1]!.matchAll(/[ML](-?[\d.]+) (-?[\d.]+)/g)].map((p) => [Number(p[1]), Number(p[2])]),
+  );
+  // 5280 to 5120 cal BP is 144 to 176 points across, 5244 to 5156 is 151.2 to 168.8; the outline is 11.2 high at its ends
+  assert.deepEqual(
+    filled.map((part) => [part[0]![0], part.at(-1)![0]]),
+    [
+      [144, 176],
+      [151.2, 168.8],
+    ],
+  );
+  assert.ok(filled.every((part) => part[0]![1] === 50 && part.at(-1)![1] === 50));
+  assert.ok(Math.abs(filled[1]![1]![1]! - (50 - 20 * 0.56)) < 0.3);
+  assert.doesNotMatch(drawn('marine20'), /fill-opacity="0.17"/);
+  // rules every 1.5 points below the peak, each from one flank to the other
+  const rules = /<path d="((?:M[\d. ]+L[\d. ]+)+)" stroke/.exec(drawn('marine20'))![1]!;
+  assert.equal(rules.split('M').length - 1, 13);
 });

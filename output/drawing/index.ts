@@ -1,4 +1,6 @@
 /** What figures, report and screens draw with: inks, text that is measured, staffs, marks, patterns, places for labels. */
+
+export { AgeDensity, AgeSwatch, isMarine, outline } from './age-density.tsx';
 export { Contact } from './contact.tsx';
 export { CoreSymbol, coreSymbols } from './core-symbol.tsx';
 export { DASHED, DOTTED, INKS, InkContext, type Inks, LINE, type Theme, useInk } from './ink.ts';
@@ -19,6 +21,5 @@ export { covered, placeAlong, placeBeside, type Rect } from './place.ts';
 export { lossUnknown, recoveredBar } from './recovered.ts';
 export { multiples, type Scale, scale } from './scale.ts';
 export { type Sediment, sedimentOf, sedimentOfUnit } from './sediment.ts';
-export { isMarine, outline, Sets, Silhouette, SilhouetteSwatch } from './silhouette.tsx';
 export { LyingStaff, Ruling, staffStep, UprightStaff } from './staff.tsx';
 export { firstLines, SIZE, Span, shortened, TEXT_FAMILY, Text, textWidth, wrapped } from './text.tsx';

@@ -18,6 +18,8 @@ export interface Inks {
   seaWash2: string;
   caution: string;
   pattern: string;
+  /** Opacity of the darkest tone on a large face: by night it must not shine. */
+  dark: number;
   tints: Record<Tint, string>;
 }
 
@@ -34,6 +36,7 @@ const DAY: Inks = {
   seaWash2: '#A8C6CC',
   caution: '#7A4100',
   pattern: '#14110C',
+  dark: 0.66,
   tints: {
     gravel: '#E9D8C0',
     sand: '#F0E2BE',
@@ -59,6 +62,7 @@ const NIGHT: Inks = {
   seaWash2: '#431417',
   caution: '#FFB454',
   pattern: '#C9644A',
+  dark: 0.3,
   tints: {
     gravel: '#24100A',
     sand: '#2B140B',

@@ -1,6 +1,7 @@
 /** Ages against depth in one hole: every date at its depth, all of them together as a band, and how fast it filled. */
 import type { DateResult, HoleHistory, HoleResult, Results } from '@stillstand/campaign/results';
 import {
+  AgeDensity,
   box,
   CautionMark,
   DOTTED,
@@ -14,7 +15,6 @@ import {
   polyline,
   Ruling,
   type Scale,
-  Silhouette,
   scale,
   sedimentOfUnit,
   staffStep,
@@ -35,7 +35,7 @@ const RATE = 84;
 const GAP = 16;
 /** Room for the codes of the dates, right of the ages. */
 const CODES = 62;
-/** Of a silhouette, points. */
+/** Of a density, points. */
 const HEIGHT = 13;
 
 interface Placed {
@@ -139,7 +139,7 @@ function warnings(hole: HoleResult, model: HoleHistory | null, dates: readonly P
 
 function captionText(model: HoleHistory | null, dates: readonly Placed[]): string {
   return [
-    `Silhouettes: calibrated ages${yearsOf(dates.map((d) => d.date))}, each standing on the depth of its sample, the bar the 95 % of that depth.`,
+    `Densities: calibrated ages${yearsOf(dates.map((d) => d.date))}, each standing on the depth of its sample, the bar the 95 % of that depth.`,
     model === null
       ? 'Fewer than three dates in use: no age is modelled between them.'
       : 'Band: age at each depth from all dates of the hole together (68 and 95 %, bold the median); any one date may be out of place. Right: how fast the ground built up, gaps not counted.',
@@ -231,7 +231,7 @@ function Ages({ model, dates, time, depth, codesX }: AgesProps) {
       </g>
       {dates.map(({ date, depth_m, low_m, high_m }) => (
         <g key={date.row_id}>
-          <Silhouette date={date} x={time} y={depth(depth_m)} height={HEIGHT} />
+          <AgeDensity date={date} x={time} y={depth(depth_m)} height={HEIGHT} />
           <path
             d={vertical(
               time(date.median_cal_bp),

@@ -128,7 +128,7 @@ function captionText(c: Column): string {
       : '',
     c.samples.length > 0 ? 'Lozenges are samples, filled if dated.' : '',
     c.dates.length > 0
-      ? `Densities are calibrated${curves}, each drawn to one height, with 68 % and 95 % sets below, median and 95 % next to them; laboratory ages and offsets are ±1 sd.`
+      ? `Densities are calibrated${curves}, each drawn to one height, filled within the 95.4 % range and darker within the 68.3 % range, median and 95 % next to them; laboratory ages and offsets are ±1 sd.`
       : '',
     'Elevations are ±2 sd.',
     patternsText(c),

@@ -1,6 +1,8 @@
-/** All calibrated ages as silhouettes on one time axis, hole by hole from the top down, with their sets below. */
+/** All calibrated ages as densities on one time axis, hole by hole from the top down. */
 import type { DateResult, HoleResult, Results } from '@stillstand/campaign/results';
 import {
+  AgeDensity,
+  AgeSwatch,
   CautionMark,
   firstLines,
   horizontal,
@@ -10,10 +12,7 @@ import {
   multiples,
   Ruling,
   type Scale,
-  Sets,
   SIZE,
-  Silhouette,
-  SilhouetteSwatch,
   Span,
   scale,
   shortened,
@@ -179,8 +178,8 @@ export function datesFigure(results: Results, options: FigureOptions = {}): Figu
       />
       {legend.map((item) => (
         <g key={item.kind}>
-          <SilhouetteSwatch x={item.x} y={bottom + 28} kind={item.kind} />
-          <Text x={item.x + 18} y={bottom + 29}>
+          <AgeSwatch x={item.x + 2} y={bottom + 28} kind={item.kind} />
+          <Text x={item.x + 20} y={bottom + 29}>
             {item.words}
           </Text>
         </g>
@@ -199,7 +198,7 @@ export function datesFigure(results: Results, options: FigureOptions = {}): Figu
       warnings: ageWarnings(dates),
       caption: {
         head: 'Calibrated ages.',
-        text: `Each density${yearsOf(dates)} is a silhouette on its own line, drawn to one height; below it the 68 % set thick and the 95 % set thin, gaps left open. At the right median and 95 % range, cal BP. Measured ages (radiocarbon yr BP${dates.some((d) => d.f14c !== null) ? ' or F14C' : ''}, or yr before 1950) and offsets are ±1 sd, depths below ground.`,
+        text: `Each density${yearsOf(dates)} is drawn to one height on its own line, filled within its 95.4 % range and darker within its 68.3 % range, gaps left open; marine carbon is ruled and stands on a wave. At the right median and 95 % range, cal BP. Measured ages (radiocarbon yr BP${dates.some((d) => d.f14c !== null) ? ' or F14C' : ''}, or yr before 1950) and offsets are ±1 sd, depths below ground.`,
       },
       height: bottom + 34,
     },
@@ -255,7 +254,7 @@ function DateRow({ row, y, lane, right, time, height }: RowProps) {
   const cut = isTruncated(date);
   const reasonRoom = time(oldestOf(date)) - lane.plot - 6;
   const reason = date.reason === null ? 'rejected' : `rejected: ${date.reason}`;
-  // The reason stands on the side of the silhouette with more room.
+  // The reason stands on the side of the density with more room.
   const onLeft = reasonRoom > right - time(youngestOf(date)) - 6;
   const reasonWidth = Math.max(reasonRoom, right - time(youngestOf(date)) - 6);
   const lines = firstLines(wrapped(reason, reasonWidth, SMALL), 2, reasonWidth, SMALL);
@@ -277,8 +276,7 @@ function DateRow({ row, y, lane, right, time, height }: RowProps) {
       <Text x={lane.measured} y={y} anchor="end" voice={voice} struck={rejected}>
         {measured} <Span voice="ink2">± {error}</Span>
       </Text>
-      <Silhouette date={date} x={time} y={y} height={height} />
-      <Sets date={date} x={time} y={y + 2} />
+      <AgeDensity date={date} x={time} y={y} height={height} />
       {rejected
         ? lines.map((line, i) => (
             <Text
@@ -315,12 +313,12 @@ function legendOf(dates: readonly DateResult[]) {
   const kinds: { kind: 'land' | 'marine' | 'rejected'; words: string; shown: boolean }[] = [
     {
       kind: 'land',
-      words: 'terrestrial carbon, or another method',
+      words: 'terrestrial carbon or another method, straight base',
       shown: dates.some((d) => !isMarine(d) && d.status === 'accepted'),
     },
     {
       kind: 'marine',
-      words: 'marine carbon',
+      words: 'marine carbon, ruled on a wave',
       shown: dates.some((d) => isMarine(d) && d.status === 'accepted'),
     },
     { kind: 'rejected', words: 'rejected, and why', shown: dates.some((d) => d.status === 'rejected') },
@@ -330,7 +328,7 @@ function legendOf(dates: readonly DateResult[]) {
     .filter((k) => k.shown)
     .map((k) => {
       const item = { ...k, x };
-      x += textWidth(k.words) + 40;
+      x += textWidth(k.words) + 46;
       return item;
     });
 }

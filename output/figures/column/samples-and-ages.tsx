@@ -1,5 +1,6 @@
 import type { DateResult } from '@stillstand/campaign/results';
 import {
+  AgeDensity,
   CautionMark,
   firstLines,
   LINE,
@@ -10,9 +11,7 @@ import {
   polyline,
   Ruling,
   type Scale,
-  Sets,
   SIZE,
-  Silhouette,
   Span,
   scale,
   shortened,
@@ -31,7 +30,7 @@ import { type Column, HEAD, LANE } from './lanes.ts';
 const ROW = 20;
 const LEADING = 6.8;
 
-/** Lozenges at their depth, labels beside, and a silhouette for every age, moved apart where they would touch. */
+/** Lozenges at their depth, labels beside, and a density for every age, moved apart where they would touch. */
 export function SamplesAndAges({
   column,
   depth,
@@ -74,7 +73,7 @@ export function SamplesAndAges({
       : ROW + LEADING * (Math.min(lines, label.under.length) - 1);
   const lines = [3, 2, 1].find((n) => labels.reduce((sum, label) => sum + height(n)(label), 0) <= room) ?? 0;
   const sizes = labels.map(height(lines));
-  // A row reaches farther up (the silhouette) than down, apart from its further lines.
+  // A row reaches farther up (the density) than down, apart from its further lines.
   const rise = sizes.map((size) => (lines === 0 ? size : ROW) * 0.62);
   const rowPlaces = placeAlong(
     dates.map((d, i) => ({ at: depth(d.depth_m) - rise[i]! + sizes[i]! / 2, size: sizes[i]! })),
@@ -82,7 +81,7 @@ export function SamplesAndAges({
     depth(0) + (lines > 0 ? 13 : 9) - (rise[0] ?? 0),
     bottom + 6,
   ).map((centre, i) => centre + rise[i]! - sizes[i]! / 2);
-  const silhouetteHeight = lines > 0 ? 11 : (sizes[0] ?? 11) - 3;
+  const densityHeight = lines > 0 ? 11 : (sizes[0] ?? 11) - 3;
   return (
     <g>
       {dates.length === 0 ? null : (
@@ -124,8 +123,7 @@ export function SamplesAndAges({
               stroke={ink.line}
               strokeWidth={LINE.hair}
             />
-            <Silhouette date={date} x={time} y={y} height={silhouetteHeight} />
-            <Sets date={date} x={time} y={y + 2} />
+            <AgeDensity date={date} x={time} y={y} height={densityHeight} />
             <AgeLabel label={labels[i]!} y={y} lines={lines} />
           </g>
         );

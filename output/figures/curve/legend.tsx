@@ -1,4 +1,5 @@
 import {
+  AgeSwatch,
   box,
   covered,
   DOTTED,
@@ -8,7 +9,6 @@ import {
   PointMark,
   polyline,
   type Rect,
-  SilhouetteSwatch,
   Text,
   textWidth,
   useInk,
@@ -217,7 +217,7 @@ function Swatch({ item, x, y, id }: LegendItemProps) {
         </g>
       );
     case 'date':
-      return <SilhouetteSwatch x={middle - 6.5} y={y + 3} kind="plain" />;
+      return <AgeSwatch x={middle - 6.5} y={y + 3} kind="land" />;
     case 'shift':
       return <path d={arrow(middle - 7, middle + 7, y)} stroke={ink.ink} strokeWidth={0.7} fill="none" />;
   }

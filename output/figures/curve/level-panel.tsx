@@ -1,14 +1,13 @@
 /** Sea level through time: the curve, its points, the dates at its foot. */
 import type { PointResult } from '@stillstand/campaign/results';
 import {
+  AgeDensity,
   box,
   DASHED,
   horizontal,
   LINE,
   multiples,
-  outline,
   PointMark,
-  polyline,
   Ruling,
   staffStep,
   Text,
@@ -41,10 +40,6 @@ export const LevelPanel = memo(function LevelPanel({
   const low = p.level.from - DATES_ROOM / Math.abs(p.level.k);
   const levels = staffStep(p.level.k, 16, 11);
   const zero = p.level.from < 0 && p.level.to > 0;
-  const silhouettes = p.dates
-    .map((date) => outline(date, p.time, frame.y2, DATES_ROOM - 6))
-    .filter((points) => points.length > 0)
-    .map((points) => `${polyline(points)}Z`);
   return (
     <g>
       <Ruling {...timeLines(p, step, frame)} />
@@ -56,8 +51,15 @@ export const LevelPanel = memo(function LevelPanel({
         <path d={box(frame.x1, frame.y1, frame.x2, frame.y2)} />
       </clipPath>
       <g clipPath={`url(#${id}-level)`}>
-        {silhouettes.map((d) => (
-          <path key={d} d={d} fill={ink.ink3} fillOpacity={0.3} stroke={ink.ink3} strokeWidth={LINE.hair} />
+        {p.dates.map((date) => (
+          <AgeDensity
+            key={date.row_id}
+            date={date}
+            x={p.time}
+            y={frame.y2 - 2}
+            height={DATES_ROOM - 8}
+            isOneOfMany
+          />
         ))}
         {p.curve === null || ages === null ? null : (
           <Bands

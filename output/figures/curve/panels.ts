@@ -14,7 +14,7 @@ import type { CurveResult } from '@stillstand/science/curve';
 
 export const LEFT = 32;
 const LEVEL_TOP = 14;
-/** Room for the date silhouettes at the foot of the upper panel. */
+/** Room for the dates' densities at the foot of the upper panel. */
 export const DATES_ROOM = 22;
 
 /** Of a drawing, points. */

@@ -1,7 +1,7 @@
 /** One determination in the table, its density in its row. */
 import type { Problem } from '@stillstand/campaign/problems';
 import type { DateResult } from '@stillstand/campaign/results';
-import { INKS, InkContext, LINE, Sets, Silhouette, type Theme, useInk } from '@stillstand/output/drawing';
+import { AgeDensity, INKS, InkContext, LINE, type Theme, useInk } from '@stillstand/output/drawing';
 import { years } from '@stillstand/output/words';
 import { memo } from 'react';
 import { Mark, printed } from '../../parts/index.ts';
@@ -10,7 +10,7 @@ import { laneScale, PX } from './lane.ts';
 import type { Determination } from './rows.ts';
 import { commonEra, setWords } from './set-words.ts';
 
-/** Of a silhouette with its sets, pixels; a row is a ruled line, or two on a narrow page. */
+/** Of a density, pixels; a row is a ruled line, or two on a narrow page. */
 const TALL = 38;
 
 export const DateRow = memo(function DateRow({
@@ -125,8 +125,7 @@ function RowAge({
     <svg width={lane} height={TALL} viewBox={`0 0 ${lane / PX} ${tall}`} aria-hidden="true">
       <InkContext value={INKS[theme]}>
         <Baseline y={tall - 5} lane={lane / PX} />
-        <Silhouette date={date} x={x} y={tall - 5} height={tall - 7} />
-        <Sets date={date} x={x} y={tall - 2.6} />
+        <AgeDensity date={date} x={x} y={tall - 5} height={tall - 7} />
       </InkContext>
     </svg>
   );

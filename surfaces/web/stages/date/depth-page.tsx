@@ -70,7 +70,7 @@ const Against = memo(function Against({
       />
       <p className="sideways quiet">The drawing goes on to the right: move it sideways.</p>
       <p className="quiet">
-        Silhouettes stand at the depths of their samples.
+        Densities are drawn at the depths of their samples.
         {model === null
           ? ''
           : ' The band is the age at each depth from all dates of the hole together; any one date may be out of place. Nothing of it enters the curve.'}

@@ -1,19 +1,18 @@
 /**
- * The chosen age, large: its silhouette standing on the time staff with its sets below, and hanging under the same staff
+ * The chosen age, large: its density standing on the time staff, and hanging under the same staff
  * how far the calibration curve of each year lies from what was measured. Where the curve runs through the measured
- * band, the silhouette stands.
+ * band, the density stands.
  */
 import type { DateResult } from '@stillstand/campaign/results';
 import {
+  AgeDensity,
   INKS,
   InkContext,
   isMarine,
   LINE,
   LyingStaff,
   type Scale,
-  Sets,
   SIZE,
-  Silhouette,
   scale,
   staffStep,
   TEXT_FAMILY,
@@ -88,10 +87,7 @@ export function LargeAge({
             right={width - RIGHT}
           />
         )}
-        <Silhouette date={date} x={x} y={base} height={base - 14} />
-        <g transform={`translate(0 ${base + 3.4})`}>
-          <Sets date={date} x={x} y={0} />
-        </g>
+        <AgeDensity date={date} x={x} y={base} height={base - 14} />
         <SetLabels date={date} x={x} y={base + 13} width={width} />
         <LyingStaff y={staffY} scale={x} low={younger} high={older} labels="below" label={years} {...step} />
         <Text x={0} y={staffY + 3.4} voice="ink2">
@@ -103,7 +99,7 @@ export function LargeAge({
   );
 }
 
-/** The 95 % set with room beside it, and all of the silhouette that the eye can see, cal BP. */
+/** The 95 % set with room beside it, and all of the density that the eye can see, cal BP. */
 function reach(date: DateResult): { older: number; younger: number } {
   const old = date.sets_95[0]?.older_cal_bp ?? date.median_cal_bp;
   const young = date.sets_95.at(-1)?.younger_cal_bp ?? date.median_cal_bp;
