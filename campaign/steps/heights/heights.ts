@@ -142,7 +142,7 @@ export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: st
     const id = traceId.hole(hole.hole).reference;
     const point = hole.reference_point === null ? undefined : levelled.get(hole.reference_point);
     if (point !== undefined) {
-      return run.part(id, point.value, tellReference(hole.hole, true, point.value), [row, point]);
+      return run.part(id, point.value, tellReference(hole, true, point.value), [row, point]);
     }
     if (hole.reference_elevation_m !== null) {
       const to = shift(hole.reference_datum);
@@ -157,7 +157,7 @@ export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: st
         benchmarks: [],
         shifts: to.value.shifts,
       };
-      return run.part(id, elevation, tellReference(hole.hole, false, elevation), [row, to]);
+      return run.part(id, elevation, tellReference(hole, false, elevation), [row, to]);
     }
     problems.push(
       problem({
