@@ -24,6 +24,7 @@ export {
   type CampaignPipe,
   type DayPipe,
   type HolePipe,
+  itemsWords,
   type PipeTally,
   pipeDays,
   reconcileCampaign,

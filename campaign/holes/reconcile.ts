@@ -206,6 +206,19 @@ const tallyItem = (hole: string, { item, label, length_m, row_id }: AccountItem)
   row_id,
 });
 
+/** "shoe S1; joints J1, J2 and 3 without a label". */
+export function itemsWords(items: readonly { item: string; label: string | null }[]): string {
+  return [...Map.groupBy(items, ({ item }) => item)]
+    .map(([item, of]) => {
+      const labels = of.flatMap(({ label }) => (label === null || label === '' ? [] : [label]));
+      const bare = of.length - labels.length;
+      const name = item.replaceAll('_', ' ') + (of.length > 1 ? 's' : '');
+      if (labels.length === 0) return of.length === 1 ? name : `${of.length} ${name}`;
+      return `${name} ${labels.join(', ')}${bare > 0 ? ` and ${bare} without a label` : ''}`;
+    })
+    .join('; ');
+}
+
 const conditionsOf = ({ rows }: Tables): ReadonlyMap<string, 'sound' | 'damaged' | null> =>
   new Map(rows.string_items.map(({ row_id, condition }) => [row_id, condition]));
 
