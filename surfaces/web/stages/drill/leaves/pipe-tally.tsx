@@ -55,8 +55,8 @@ export function PipeTallyNote({ now }: { now: HoleState }) {
         </p>
       ) : (
         <p className="caution" role="status">
-          <Mark name="close" size={20} /> Not accounted for: {itemsWords(unaccounted)}. Look for it before you
-          leave; record it as pulled, left or lost.
+          <Mark name="close" size={20} /> Not accounted for: {itemsWords(unaccounted)}. Record what became of
+          each before you leave.
         </p>
       )}
     </section>
