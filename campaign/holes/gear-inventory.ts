@@ -58,7 +58,7 @@ export function samplerInventory({ rows }: Tables): SamplerItem[] {
 const OUTCOMES = ['stuck', 'sampler_lost'] as const;
 
 /** The sampler of a run; where that is blank, the only one there is. */
-const samplerOfRun = (rows: Tables['rows'], run: Row<'runs'>): string | null =>
+export const samplerOfRun = (rows: Tables['rows'], run: Row<'runs'>): string | null =>
   run.sampler ?? (rows.samplers.length === 1 ? rows.samplers[0]!.sampler : null);
 
 /** One entry for each row of gear, in the order of the table. */

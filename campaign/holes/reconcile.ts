@@ -4,7 +4,13 @@
  */
 import type { Campaign } from '@stillstand/campaign/document';
 import type { AccountItem } from '@stillstand/science/rig';
-import { type GearItem, gearInventory, type SamplerItem, samplerInventory } from './gear-inventory.ts';
+import {
+  type GearItem,
+  gearInventory,
+  type SamplerItem,
+  samplerInventory,
+  samplerOfRun,
+} from './gear-inventory.ts';
 import { type PipeItem, pipeInventory } from './pipe-inventory.ts';
 import { hasEnded } from './rig-readings.ts';
 import { type HoleState, holeState } from './state.ts';
@@ -42,7 +48,7 @@ export interface PipeTally {
 export interface HolePipe extends PipeTally {
   /** Went in: all of the other lists together. */
   into: TallyItem[];
-  /** Samplers whose last run was in this hole, and that did not come back from it. */
+  /** Samplers that were used in this hole, and where they are. */
   samplers: SamplerItem[];
   /** Gear that stayed in this hole. */
   gear: GearItem[];
@@ -60,6 +66,7 @@ export function reconcileHole(
   const { rows } = now.campaign;
   const conditions = conditionsOf(now.campaign);
   const into = now.fold.account.map((added) => tallyItem(hole, added));
+  const used = new Set(rows.runs.flatMap((run) => (run.hole === hole ? [samplerOfRun(rows, run)] : [])));
   const tally = emptyTally();
   now.fold.account.forEach((added, i) => {
     tally[fateOf(added, conditions, isEnding || now.ended)].push(into[i]!);
@@ -67,7 +74,7 @@ export function reconcileHole(
   return {
     ...tally,
     into,
-    samplers: samplerInventory({ rows }).filter((sampler) => sampler.hole === hole),
+    samplers: samplerInventory({ rows }).filter(({ sampler }) => used.has(sampler)),
     gear: gearInventory({ rows }).filter((gear) => gear.hole === hole),
   };
 }

@@ -19,7 +19,7 @@ import { type Draft, typingOf } from './draft.ts';
 import type { EntryForm, Field } from './field.ts';
 import { FieldRow } from './field-row.tsx';
 import { doubtOf, labelDoubt, textDoubt } from './plausible.ts';
-import { alongWith, assumedWith } from './ready.ts';
+import { afterChoice, alongWith, assumedWith } from './ready.ts';
 import './entry.css';
 
 interface EntryProps {
@@ -169,7 +169,13 @@ export function Entry(props: EntryProps) {
           <Choices
             field={field}
             value={draft.values[field.column] ?? ''}
-            onChoose={(v) => set(field.column, v, { at: nextOf(form, field.column), isWhole: true })}
+            onChoose={(v) =>
+              set(field.column, v, {
+                ...afterChoice(form, draft, field.column, v),
+                at: nextOf(form, field.column),
+                isWhole: true,
+              })
+            }
           />
         ) : (
           <ReadyWords

@@ -6,7 +6,7 @@ import type { Draft } from './draft.ts';
 import type { TextField } from './field.ts';
 import { formFor } from './forms.ts';
 import { labelDoubt, textDoubt } from './plausible.ts';
-import { alongWith, assumedWith } from './ready.ts';
+import { afterChoice, alongWith, assumedWith } from './ready.ts';
 
 const stock = (stock_item: string, length: string, item = 'joint') => ({ stock_item, length, item });
 
@@ -74,6 +74,14 @@ test('another label brings its own length or takes the offered one away; a typed
   assert.equal(alongWith(field, 'B7', draft)['length'], '');
   const typed = { ...draft, values: { ...draft.values, length: '2.98' }, untouched: new Set(['joint']) };
   assert.equal(alongWith(field, 'B7', typed)['length'], '2.98');
+  // another kind of item: what was only offered goes, what was typed stays
+  const other = afterChoice(form, draft, 'item', 'coupling');
+  assert.deepEqual([other.values['joint'], other.values['length']], ['', '']);
+  assert.deepEqual(
+    afterChoice(form, { ...typed, untouched: new Set() }, 'item', 'coupling').values,
+    typed.values,
+  );
+  assert.equal(afterChoice(form, draft, 'item', 'joint'), draft);
   // pressed instead: its length is assumed again
   assert.deepEqual([...assumedWith(form, typed, { length: '3.05 m', item: 'joint' })], ['joint', 'length']);
 });

@@ -26,3 +26,20 @@ export function assumedWith(
   const lengths = form.fields.filter((f) => f.kind === 'length' && Object.hasOwn(also, f.column));
   return new Set([...draft.untouched, ...lengths.map((f) => f.column)]);
 }
+
+/** Another kind of item: a label that was only offered, and what came along with it, are of the item offered before. */
+export function afterChoice(
+  form: EntryForm,
+  draft: Draft,
+  column: string,
+  value: string,
+): Pick<Draft, 'values' | 'untouched'> {
+  const offered = form.fields.filter((f) => f.kind === 'text' && draft.untouched.has(f.column));
+  if (draft.values[column] === value || offered.length === 0) return draft;
+  const gone = form.fields.filter(
+    (f) => offered.includes(f) || (f.kind === 'length' && draft.untouched.has(f.column)),
+  );
+  const untouched = new Set(draft.untouched);
+  for (const f of gone) untouched.delete(f.column);
+  return { values: { ...draft.values, ...Object.fromEntries(gone.map((f) => [f.column, ''])) }, untouched };
+}
