@@ -18,20 +18,11 @@ export { partReader } from './part-reader.ts';
 export { type PipeItem, pipeInventory, whereWords } from './pipe-inventory.ts';
 export { pipeProblems } from './pipe-problems.ts';
 export { itemKey, stockRowOf } from './pipe-stock.ts';
+export { itemsWords, type PipeTally, type TallyItem } from './pipe-tally.ts';
 export { holeProblems } from './problems.ts';
 export { type PullLoads, pullLoads } from './pull-loads.ts';
-export {
-  type CampaignPipe,
-  type DayPipe,
-  type HolePipe,
-  itemsWords,
-  type PipeTally,
-  pipeDays,
-  reconcileCampaign,
-  reconcileDay,
-  reconcileHole,
-  type TallyItem,
-} from './reconcile.ts';
+export { type CampaignPipe, type HolePipe, reconcileCampaign, reconcileHole } from './reconcile.ts';
+export { type DayPipe, pipeDays, reconcileDay } from './reconcile-day.ts';
 export {
   admitted,
   END_STATES,

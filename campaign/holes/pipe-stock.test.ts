@@ -6,7 +6,9 @@ import type { TableName } from '@stillstand/campaign/tables';
 import { gearInventory, gearProblems, gearWords, samplerInventory, samplerWords } from './gear-inventory.ts';
 import { pipeInventory, whereWords } from './pipe-inventory.ts';
 import { pipeProblems } from './pipe-problems.ts';
-import { itemsWords, pipeDays, reconcileCampaign, reconcileDay, reconcileHole } from './reconcile.ts';
+import { itemsWords } from './pipe-tally.ts';
+import { reconcileCampaign, reconcileHole } from './reconcile.ts';
+import { pipeDays, reconcileDay } from './reconcile-day.ts';
 import { holeState } from './state.ts';
 
 type Cells = Record<string, string>;

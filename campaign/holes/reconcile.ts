@@ -1,9 +1,8 @@
 /**
- * Pipe reconciled, so that none stays in a beach unnoticed: of one hole, of one day, of the whole campaign. Every item
- * that went in is in exactly one of the lists of what became of it.
+ * Pipe reconciled, so that none stays in a beach unnoticed: of one hole, and of the whole campaign. Every item that went
+ * in is in exactly one of the lists of what became of it.
  */
 import type { Campaign } from '@stillstand/campaign/document';
-import type { AccountItem } from '@stillstand/science/rig';
 import {
   type GearItem,
   gearInventory,
@@ -12,38 +11,10 @@ import {
   samplerOfRun,
 } from './gear-inventory.ts';
 import { type PipeItem, pipeInventory } from './pipe-inventory.ts';
-import { hasEnded } from './rig-readings.ts';
-import { type HoleState, holeState } from './state.ts';
+import { conditionsOf, emptyTally, fateOf, type PipeTally, type TallyItem, tallyItem } from './pipe-tally.ts';
+import type { HoleState } from './state.ts';
 
 type Tables = Pick<Campaign, 'rows' | 'skipped_rows'>;
-
-/** One item of one hole. */
-export interface TallyItem {
-  hole: string;
-  item: AccountItem['item'];
-  /** What is painted on it; null where nothing is. */
-  label: string | null;
-  /** End to end when it went in; null where it was not measured. */
-  length_m: number | null;
-  /** Row that added it. */
-  row_id: string;
-}
-
-/** What became of items, each in one list. */
-export interface PipeTally {
-  /** Came back whole, and nobody found it damaged. */
-  back: TallyItem[];
-  /** Came back, damaged. */
-  damaged: TallyItem[];
-  /** Cut up, or came back cut. */
-  cut: TallyItem[];
-  left: TallyItem[];
-  lost: TallyItem[];
-  /** Still in the string of a hole that goes on. */
-  inString: TallyItem[];
-  /** In the string when the hole ended, and nobody said what became of it. */
-  unaccounted: TallyItem[];
-}
 
 export interface HolePipe extends PipeTally {
   /** Went in: all of the other lists together. */
@@ -77,85 +48,6 @@ export function reconcileHole(
     samplers: samplerInventory({ rows }).filter(({ sampler }) => used.has(sampler)),
     gear: gearInventory({ rows }).filter((gear) => gear.hole === hole),
   };
-}
-
-export interface DayPipe extends PipeTally {
-  /** ISO 8601. */
-  date: string;
-  /** Went into a string on that day. The other lists are of that day too, but for `inString` and `unaccounted`. */
-  wentIn: TallyItem[];
-  /** Of holes whose rows have no date at all: on which day they went in is not known. */
-  undated: TallyItem[];
-}
-
-/** Days on which pipe went in or came out, in order, ISO 8601. */
-export function pipeDays(campaign: Tables): string[] {
-  const days = campaign.rows.holes
-    .flatMap(({ hole }) => movesOf(campaign, hole))
-    .flatMap(({ inOn, outOn }) => [inOn, outOn]);
-  return [...new Set(days.filter((day) => day !== null))].sort();
-}
-
-/**
- * The pipe of one day (`date`, ISO 8601): what went in, what came out and how, and what was in which string when the day
- * ended. A day is the date of the clock as it was written. A reading without a time is of the day of the reading before
- * it in its hole, else of the one after. Of a hole that has ended, what was never accounted for is `unaccounted` from the
- * day of its last reading on. Pure, nothing throws.
- */
-export function reconcileDay(campaign: Tables, date: string): DayPipe {
-  const day: DayPipe = { ...emptyTally(), date, wentIn: [], undated: [] };
-  for (const { hole } of campaign.rows.holes) {
-    for (const { item, fate, inOn, outOn, lastOn } of movesOf(campaign, hole)) {
-      if (inOn === null) {
-        day.undated.push(item);
-        continue;
-      }
-      if (inOn > date) continue;
-      if (inOn === date) day.wentIn.push(item);
-      if (fate === 'inString' || fate === 'unaccounted')
-        day[date < (lastOn ?? '') ? 'inString' : fate].push(item);
-      else if (outOn === date) day[fate].push(item);
-      else if (outOn !== null && outOn > date) day.inString.push(item);
-    }
-  }
-  return day;
-}
-
-interface Move {
-  item: TallyItem;
-  fate: keyof PipeTally;
-  /** Days it went in and came out, or was said to be left or lost; null where that is not known. */
-  inOn: string | null;
-  outOn: string | null;
-  /** Day of the last reading of its hole. */
-  lastOn: string | null;
-}
-
-function movesOf(campaign: Tables, hole: string): Move[] {
-  const now = holeState(campaign, hole);
-  if (now === null || now.fold.account.length === 0) return [];
-  const conditions = conditionsOf(campaign);
-  const days = daysOf(now);
-  const lastOn = [...days.values()].at(-1) ?? null;
-  return now.fold.account.map((added) => ({
-    item: tallyItem(hole, added),
-    fate: fateOf(added, conditions, hasEnded(now.row.state)),
-    inOn: days.get(added.row_id) ?? null,
-    outOn: added.fate_row_id === null ? null : (days.get(added.fate_row_id) ?? null),
-    lastOn,
-  }));
-}
-
-/** The day of each reading, by row_id, in their order; without any time in the hole there is none. */
-function daysOf({ entries }: Pick<HoleState, 'entries'>): ReadonlyMap<string, string> {
-  const written = entries.map(({ time }) => /^\d{4}-\d{2}-\d{2}/.exec(time ?? '')?.[0] ?? null);
-  const days = new Map<string, string>();
-  let day = written.find((d) => d !== null) ?? null;
-  entries.forEach(({ reading }, i) => {
-    day = written[i] ?? day;
-    if (day !== null) days.set(reading.row_id, day);
-  });
-  return days;
 }
 
 /** Where everything of a campaign is. */
@@ -194,55 +86,3 @@ const WHEREABOUTS = [
   'lost',
   'missing',
 ] as const satisfies readonly PipeItem['whereabouts'][];
-
-const emptyTally = (): PipeTally => ({
-  back: [],
-  damaged: [],
-  cut: [],
-  left: [],
-  lost: [],
-  inString: [],
-  unaccounted: [],
-});
-
-const tallyItem = (hole: string, { item, label, length_m, row_id }: AccountItem): TallyItem => ({
-  hole,
-  item,
-  label,
-  length_m,
-  row_id,
-});
-
-/** "shoe S1; joints J1, J2 and 3 without a label". */
-export function itemsWords(items: readonly { item: string; label: string | null }[]): string {
-  return [...Map.groupBy(items, ({ item }) => item)]
-    .map(([item, of]) => {
-      const labels = of.flatMap(({ label }) => (label === null || label === '' ? [] : [label]));
-      const bare = of.length - labels.length;
-      const name = item.replaceAll('_', ' ') + (of.length > 1 ? 's' : '');
-      if (labels.length === 0) return of.length === 1 ? name : `${of.length} ${name}`;
-      return `${name} ${labels.join(', ')}${bare > 0 ? ` and ${bare} without a label` : ''}`;
-    })
-    .join('; ');
-}
-
-const conditionsOf = ({ rows }: Tables): ReadonlyMap<string, 'sound' | 'damaged' | null> =>
-  new Map(rows.string_items.map(({ row_id, condition }) => [row_id, condition]));
-
-function fateOf(
-  { fate, fate_row_id, cut_m }: AccountItem,
-  conditions: ReturnType<typeof conditionsOf>,
-  ended: boolean,
-): keyof PipeTally {
-  switch (fate) {
-    case 'in the string':
-    case 'missing':
-      return ended ? 'unaccounted' : 'inString';
-    case 'removed':
-    case 'pulled':
-      if (conditions.get(fate_row_id ?? '') === 'damaged') return 'damaged';
-      return cut_m > 0 ? 'cut' : 'back';
-    default:
-      return fate;
-  }
-}
