@@ -9,7 +9,7 @@ import { dateAndClaim, type SampleTruth, STATED_OFFSET } from './dating.ts';
 import { type DrilledHole, drillString, type StringPlan } from './drilling.ts';
 import { coreByHand } from './hand-coring.ts';
 import { levelLoop } from './levelling.ts';
-import { MAKEUP_LOSS_TYPED } from './pipe.ts';
+import { MAKEUP_LOSS_TYPED, pipe, SHOE } from './pipe.ts';
 import { TRUE_CONSTANTS, TRUE_TIDE_M } from './sea.ts';
 import { layTheCoast, type Place, position } from './section.ts';
 import { type Cells, emptySheets, plain, type Sheets, tick } from './sheet.ts';
@@ -121,6 +121,7 @@ export function makeCampaign(seed: number, curves: DemoCurves): MadeCampaign {
   writeDays(sheets);
   writeSettings(sheets, seed);
   writeConstants(sheets);
+  writeStock(sheets, random);
 
   const holes: HoleTruth[] = [...drilled].map(([hole, d]) => ({
     hole,
@@ -248,6 +249,30 @@ function writePlaces(sheets: Sheets, hidden: HiddenErrors, random: RandomStream)
     bore_mm: 52,
     mass_kg: 4,
   });
+}
+
+/** All that was carried to the beach; three joints were never needed. */
+const CARRIED = ['A1', 'A2', 'A3', 'A4', 'A5', 'A6', 'B1', 'B2', 'B3', 'B4', 'C1', 'C2', 'C3', 'C4', 'C5'];
+
+function writeStock(sheets: Sheets, random: RandomStream): void {
+  sheets.write('pipe_stock', { stock_item: SHOE.label, item: 'shoe', pipe: '3 in', length: SHOE.typed });
+  for (const label of CARRIED)
+    sheets.write('pipe_stock', {
+      stock_item: label,
+      item: 'joint',
+      pipe: '3 in',
+      length: pipe(random.split('pipe'), label).typed,
+    });
+  sheets.write('gear', {
+    gear: 'sampler cable, 30 m',
+    count: 1,
+    for: 'sampler',
+    kind: 'cable',
+    marks: 'white tape every metre, two every 5 m',
+  });
+  sheets.write('gear', { gear: 'hoisting rope', count: 2, for: 'pulling the string', kind: 'rope' });
+  sheets.write('gear', { gear: 'vibrator', count: 1, for: 'driving', kind: 'vibrator' });
+  sheets.write('gear', { gear: 'steel tape, 30 m', count: 2, for: 'joints and soundings', kind: 'tape' });
 }
 
 function writeHeights(sheets: Sheets, coast: Place[], hidden: HiddenErrors, random: RandomStream): void {

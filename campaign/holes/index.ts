@@ -5,11 +5,25 @@
 export { agesOf, ageText, type HoleAges, type ReadingAge } from './ages.ts';
 export { betweenLabel, type CableSaid, cableSaid, type MadeMark, marksOf } from './cable-marks.ts';
 export { type CrewUnit, type CrewUnits, crewUnits, readOn } from './crew-units.ts';
+export {
+  type GearItem,
+  gearInventory,
+  gearProblems,
+  gearWords,
+  type SamplerItem,
+  samplerInventory,
+  samplerWords,
+} from './gear-inventory.ts';
 export { type HoleRead, holeReader, readHole } from './hole-reader.ts';
 export { partReader } from './part-reader.ts';
-export { type PipeItem, pipeProblems, whereWords } from './pipe-inventory.ts';
+export { type PipeItem, pipeInventory, whereWords } from './pipe-inventory.ts';
+export { pipeProblems } from './pipe-problems.ts';
+export { itemKey, stockRowOf } from './pipe-stock.ts';
+export { itemsWords, type PipeTally, type TallyItem } from './pipe-tally.ts';
 export { holeProblems } from './problems.ts';
 export { type PullLoads, pullLoads } from './pull-loads.ts';
+export { type CampaignPipe, type HolePipe, reconcileCampaign, reconcileHole } from './reconcile.ts';
+export { type DayPipe, pipeDays, reconcileDay } from './reconcile-day.ts';
 export {
   admitted,
   END_STATES,

@@ -2,7 +2,8 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { randomStream } from '@stillstand/science/base';
-import { pipeInventory, pipeProblems, whereWords } from './pipe-inventory.ts';
+import { pipeInventory, whereWords } from './pipe-inventory.ts';
+import { pipeProblems } from './pipe-problems.ts';
 
 type Cells = Record<string, string>;
 

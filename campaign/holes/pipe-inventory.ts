@@ -1,168 +1,146 @@
-/** Where each labelled item of pipe is, across all holes of a campaign: what can be used again, and what cannot. */
+/**
+ * Where each labelled item of pipe is, across the stock and all holes of a campaign: what can be used again, and what
+ * cannot.
+ */
 import type { Campaign } from '@stillstand/campaign/document';
-import { type Problem, problem } from '@stillstand/campaign/problems';
-import { momentOf } from '@stillstand/campaign/tables';
-import { type AccountItem, reduceHole, rigDefaults } from '@stillstand/science/rig';
-import { remembered } from './remembered.ts';
-import { hasEnded, rigEntries } from './rig-readings.ts';
+import type { Row } from '@stillstand/campaign/tables';
+import type { AccountItem } from '@stillstand/science/rig';
+import { isLater, latest } from './pipe-order.ts';
+import { type Condition, type Finding, type ItemRecord, itemRecords, type Use } from './pipe-records.ts';
+import { kindOf } from './pipe-stock.ts';
 
 export interface PipeItem {
   item: AccountItem['item'];
   label: string;
   /** End to end, what was cut off it taken off; null where it was not measured. */
   length_m: number | null;
-  /** Row that added it to a string last. */
-  row_id: string;
+  /** Where that length was written; null where nowhere, or where something was cut off since. */
+  length_in: 'string_items' | 'pipe_stock' | null;
+  /** Length lost in its own thread, where the stock states one; null: that of its kind of pipe. */
+  makeup_loss_m: number | null;
+  /** Kind of pipe, where the stock states it. */
+  pipe: string | null;
+  /** Row that added it to a string last; null where it was never used. */
+  row_id: string | null;
+  /** Its row in the stock; null where it is known from readings alone. */
+  stock_row_id: string | null;
   /**
-   * `pulled`: it came back whole. `shortened`: it came back cut, and must be measured again. The others are not to be
-   * had: in another string, cut up, left or lost in the ground, or not accounted for when its hole ended.
+   * `in stock`: never used. `pulled`: it came back whole. `shortened`: it came back cut, and must be measured again.
+   * The others are not to be had: in a string, cut up, left or lost in the ground, not accounted for when its hole
+   * ended; or at hand but damaged; or lost out of the stock, then without a hole.
    */
-  whereabouts: 'in string' | 'pulled' | 'shortened' | 'cut' | 'left' | 'lost' | 'missing';
-  /** The hole it went into last. */
-  hole: string;
+  whereabouts:
+    | 'in stock'
+    | 'in string'
+    | 'pulled'
+    | 'shortened'
+    | 'damaged'
+    | 'cut'
+    | 'left'
+    | 'lost'
+    | 'missing';
+  /** The hole it went into last; null where it was never used, or was lost ashore. */
+  hole: string | null;
   /** When it went in, ms since 1970; NaN where the clock was not read. */
   time_ms: number;
   /** It can go into a string now. */
   isAtHand: boolean;
 }
 
-interface Use {
-  hole: string;
-  added: AccountItem & { label: string };
-  /** When it was added, ms since 1970; NaN where the clock was not read. */
-  time_ms: number;
-  line: number;
-  whereabouts: PipeItem['whereabouts'];
-}
+type Tables = Pick<Campaign, 'rows' | 'skipped_rows'>;
 
 /**
- * One entry for each label of each kind of item, in the order they were first added. Where the clock does not show
- * which of two holes an item went into last, it is where it cannot be had.
+ * One entry for each label of each kind of item: the stock in its order, then what is known from readings alone in the
+ * order it was first added. Where the clock does not show which of two holes an item went into last, it is where it
+ * cannot be had; where it does not show which was said last of its condition, the worse counts. Pure, nothing throws.
  */
-export function pipeInventory(campaign: Pick<Campaign, 'rows' | 'skipped_rows'>): PipeItem[] {
-  return [...usesByItem(campaign).values()].map((uses) => {
-    const last = lastUse(uses);
-    const { item, label, length_m, cut_m, row_id } = last.added;
-    return {
-      item,
-      label,
-      length_m: length_m === null ? null : length_m - cut_m,
-      row_id,
-      whereabouts: last.whereabouts,
-      hole: last.hole,
-      time_ms: last.time_ms,
-      isAtHand: isAtHand(last),
-    };
-  });
+export const pipeInventory = (campaign: Tables): PipeItem[] => itemRecords(campaign).map(itemOf);
+
+function itemOf({ stock, uses, findings }: ItemRecord): PipeItem {
+  const last = lastUse(uses);
+  // what went into a hole after it was lost has been found
+  const isFound = (finding: Finding): boolean =>
+    finding.condition === 'lost' && last !== null && isLater(last, finding) === true;
+  const condition = conditionOf(findings.filter((finding) => !isFound(finding)));
+  const isMeasured = last !== null && isMeasuredAgain(last, stock);
+  const whereabouts = whereaboutsNow(last, condition, isMeasured);
+  const isLostAshore = whereabouts === 'lost' && last?.whereabouts !== 'lost';
+  const measured_m = stock?.length_m ?? null;
+  return {
+    item: last?.added.item ?? kindOf(stock!),
+    label: stock?.stock_item ?? last!.added.label,
+    length_m: last === null || isMeasured ? measured_m : (remainderOf(last) ?? measured_m),
+    length_in: lengthIn(last, measured_m, isMeasured),
+    makeup_loss_m: stock?.makeup_loss_m ?? null,
+    pipe: stock?.pipe ?? null,
+    row_id: last?.added.row_id ?? null,
+    stock_row_id: stock?.row_id ?? null,
+    whereabouts,
+    hole: isLostAshore ? null : (last?.hole ?? null),
+    time_ms: last?.time_ms ?? Number.NaN,
+    isAtHand: AT_HAND.has(whereabouts),
+  };
 }
 
-const isAtHand = ({ whereabouts }: Use): boolean => whereabouts === 'pulled' || whereabouts === 'shortened';
+const AT_HAND: ReadonlySet<PipeItem['whereabouts']> = new Set(['in stock', 'pulled', 'shortened']);
 
-/** Readings of other tables are no items: they enter neither the account nor its order. */
-const usesByItem = remembered(
-  ({ rows, skipped_rows }: Pick<Campaign, 'rows' | 'skipped_rows'>) => [
-    rows.holes,
-    rows.string_items,
-    skipped_rows,
-  ],
-  readUses,
-);
+export const isBack = ({ whereabouts }: Use): boolean => AT_HAND.has(whereabouts);
 
-function readUses(campaign: Pick<Campaign, 'rows' | 'skipped_rows'>): ReadonlyMap<string, Use[]> {
-  const { holes, string_items } = campaign.rows;
-  const times = new Map(string_items.map((row) => [row.row_id, momentOf(row.time ?? '') ?? Number.NaN]));
-  const uses = new Map<string, Use[]>();
-  let line = 0;
-  for (const { hole, state } of holes) {
-    const readings = rigEntries(campaign, hole).flatMap(({ reading }) =>
-      reading.kind === 'joint' ? [reading] : [],
-    );
-    if (readings.length === 0) continue;
-    const { account } = reduceHole(readings, { ...rigDefaults, ended: hasEnded(state) });
-    for (const added of account) {
-      const label = added.label?.trim() ?? '';
-      if (label === '') continue;
-      const key = keyOf(added.item, label);
-      const use: Use = {
-        hole,
-        added: { ...added, label },
-        time_ms: times.get(added.row_id) ?? Number.NaN,
-        line: line++,
-        whereabouts: whereaboutsOf(added),
-      };
-      uses.set(key, [...(uses.get(key) ?? []), use]);
-    }
-  }
-  return uses;
+function lengthIn(last: Use | null, measured_m: number | null, isMeasured: boolean): PipeItem['length_in'] {
+  if (last !== null && !isMeasured && last.added.length_m !== null)
+    return last.added.cut_m > 0 ? null : 'string_items';
+  return measured_m === null ? null : 'pipe_stock';
 }
 
-const keyOf = (item: string, label: string): string => `${item} ${label}`;
+/** What is left of it, m; null where it was not measured. */
+const remainderOf = ({ added }: Use): number | null =>
+  added.length_m === null ? null : added.length_m - added.cut_m;
 
-function whereaboutsOf({ fate, cut_m }: AccountItem): PipeItem['whereabouts'] {
-  switch (fate) {
-    case 'in the string':
-      return 'in string';
-    case 'removed':
-    case 'pulled':
-      return cut_m > 0 ? 'shortened' : 'pulled';
-    default:
-      return fate;
-  }
+/** What is in the ground is there whatever the stock says; of what is at hand its condition decides. */
+function whereaboutsNow(
+  last: Use | null,
+  condition: Condition | null,
+  isMeasured: boolean,
+): PipeItem['whereabouts'] {
+  if (last !== null && !isBack(last)) return last.whereabouts;
+  if (condition === 'damaged' || condition === 'lost') return condition;
+  if (last === null) return 'in stock';
+  return last.whereabouts === 'shortened' && isMeasured ? 'pulled' : last.whereabouts;
 }
 
-/** Whether `b` is later than `a`; null where nothing shows it. */
-function isLater(b: Use, a: Use): boolean | null {
-  if (b.hole === a.hole) return b.line > a.line;
-  return Number.isFinite(a.time_ms) && Number.isFinite(b.time_ms) && a.time_ms !== b.time_ms
-    ? b.time_ms > a.time_ms
-    : null;
+/** A difference of two tapings of one item that is no slip: 1 cm, our choice. */
+export const LENGTH_TOLERANCE_M = 0.01;
+
+/** Cut, and the stock has another length than it had when it went in. */
+function isMeasuredAgain(use: Use, stock: Row<'pipe_stock'> | null): boolean {
+  const before = use.added.length_m;
+  if (use.added.cut_m === 0 || before === null || stock?.length_m == null) return false;
+  return stock.length_m < before - LENGTH_TOLERANCE_M;
 }
 
-function lastUse(uses: readonly Use[]): Use {
-  let last = uses[0]!;
-  for (const use of uses.slice(1)) {
-    const later = isLater(use, last);
-    if (later === true || (later === null && (!isAtHand(use) || isAtHand(last)))) last = use;
-  }
-  return last;
+export const lastUse = (uses: readonly Use[]): Use | null => latest(uses, (use) => (isBack(use) ? 0 : 1));
+
+const GRAVITY: Record<Condition, number> = { sound: 0, damaged: 1, lost: 2 };
+
+/** The last word on its condition; of words in no known order the worst. Null where nobody said anything. */
+export function conditionOf(findings: readonly Finding[]): Condition | null {
+  const standing = findings.filter((a) => !findings.some((b) => isLater(b, a) === true));
+  const [worst] = standing.map(({ condition }) => condition).sort((a, b) => GRAVITY[b] - GRAVITY[a]);
+  return worst ?? null;
 }
 
-/** "lost in T1", "in the string of T2", "pulled from T1": where an item is, in words. */
+/** "lost in T1", "in the string of T2", "pulled from T1", "in stock": where an item is, in words. */
 export function whereWords({ whereabouts, hole }: Pick<PipeItem, 'whereabouts' | 'hole'>): string {
   const words: Record<PipeItem['whereabouts'], string> = {
+    'in stock': 'in stock',
     'in string': `in the string of ${hole}`,
     pulled: `pulled from ${hole}`,
     shortened: `cut in ${hole}, to be measured again`,
+    damaged: hole === null ? 'damaged' : `damaged, last in ${hole}`,
     cut: `cut up in ${hole}`,
     left: `left in ${hole}`,
-    lost: `lost in ${hole}`,
+    lost: hole === null ? 'lost ashore' : `lost in ${hole}`,
     missing: `not accounted for in ${hole}`,
   };
   return words[whereabouts];
-}
-
-/** Items that went into a hole while another hole still has them: one of the two labels is wrong. */
-export function pipeProblems(campaign: Pick<Campaign, 'rows' | 'skipped_rows' | 'lines'>): Problem[] {
-  return [...usesByItem(campaign).values()].flatMap((uses) =>
-    uses.flatMap((use) => {
-      const before = uses.find(
-        (u) => u.hole !== use.hole && !isAtHand(u) && u.whereabouts !== 'cut' && isLater(use, u) === true,
-      );
-      if (before === undefined) return [];
-      return [
-        problem({
-          severity: 'warning',
-          code: 'pipe-elsewhere',
-          table: 'string_items',
-          row_id: use.added.row_id,
-          line: campaign.lines.get(use.added.row_id) ?? null,
-          label: use.hole,
-          column: 'joint',
-          found: `${use.added.item.replace('_', ' ')} ${use.added.label}, ${whereWords(before)}`,
-          expected: 'an item that is at hand',
-          fix: `Correct its label here or in ${before.hole}, or enter in ${before.hole} that it came back. It is used as entered.`,
-        }),
-      ];
-    }),
-  );
 }

@@ -2,6 +2,7 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import type { RigFinding, RigReading, RigSettings } from '@stillstand/science/rig';
 import { rigDefaults } from '@stillstand/science/rig';
+import { ownThreadLoss } from './pipe-stock.ts';
 
 /** The tables whose readings are folded into the state of a hole. */
 export const RIG_TABLES = [
@@ -48,8 +49,9 @@ export function rigEntries(
     of: readonly T[],
     name: (row: T) => string,
     reading: (row: T) => RigReading,
+    from: object | null = null,
   ): void => {
-    for (const row of rowsOfHole(of, hole)) found.push(entryOf(table, row, name, reading));
+    for (const row of rowsOfHole(of, hole)) found.push(entryOf(table, row, name, reading, from));
   };
   const base = <T extends { row_id: string; seq: number }>({ row_id, seq }: T) => ({ row_id, seq });
 
@@ -63,15 +65,20 @@ export function rigEntries(
     'string_items',
     rows.string_items,
     (r) => `${r.item.replace('_', ' ')} ${r.joint ?? ''} ${r.action}`.replace('  ', ' '),
-    (r) => ({
-      kind: 'joint',
-      ...base(r),
-      action: r.action,
-      item: r.item,
-      label: r.joint,
-      length_m: r.length_m,
-      tight: r.tight,
-    }),
+    (r) => {
+      const makeup_loss_m = ownThreadLoss(rows.pipe_stock, r);
+      return {
+        kind: 'joint',
+        ...base(r),
+        action: r.action,
+        item: r.item,
+        label: r.joint ?? r.stock_item,
+        length_m: r.length_m,
+        tight: r.tight,
+        ...(makeup_loss_m === null ? {} : { makeup_loss_m }),
+      };
+    },
+    rows.pipe_stock,
   );
   take(
     'drives',
@@ -139,17 +146,23 @@ export function rigEntries(
   return found.sort((a, b) => a.reading.seq - b.reading.seq);
 }
 
-/** One reading for one row, so that a row that stays the same object is known to be the same reading. */
-const entries = new WeakMap<object, RigEntry & { row: { row_id: string } }>();
+/**
+ * One reading for one row, so that a row that stays the same object is known to be the same reading: until the other
+ * rows it is read `from` are others.
+ */
+const entries = new WeakMap<object, { entry: RigEntry & { row: { row_id: string } }; from: object | null }>();
 
 function entryOf<T extends { row_id: string; time: string | null }>(
   table: RigTable,
   row: T,
   name: (row: T) => string,
   reading: (row: T) => RigReading,
+  from: object | null,
 ): RigEntry & { row: { row_id: string } } {
-  const entry = entries.get(row) ?? { table, reading: reading(row), name: name(row), row, time: row.time };
-  entries.set(row, entry);
+  const known = entries.get(row);
+  if (known !== undefined && known.from === from) return known.entry;
+  const entry = { table, reading: reading(row), name: name(row), row, time: row.time };
+  entries.set(row, { entry, from });
   return entry;
 }
 

@@ -1,7 +1,7 @@
 /** The steps of a campaign in order: readings to holes, samples, dates, points, curve. Pure, seeded, remembered. */
 
 import type { Campaign } from '@stillstand/campaign/document';
-import { pipeProblems, safetyProblems } from '@stillstand/campaign/holes';
+import { gearProblems, pipeProblems, safetyProblems } from '@stillstand/campaign/holes';
 import { bySeverity, type Problem, problem } from '@stillstand/campaign/problems';
 import type { Results } from '@stillstand/campaign/results';
 import { readSettings } from '@stillstand/campaign/settings';
@@ -124,6 +124,7 @@ export function computeCampaign(
     ...described.flatMap((hole) => hole.problems),
     ...linkProblems(campaign),
     ...pipeProblems(campaign),
+    ...gearProblems(campaign),
     ...safetyProblems(campaign),
     ...tideOrder(campaign),
     ...samples.problems,

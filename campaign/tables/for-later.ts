@@ -5,9 +5,7 @@
 import type { TableName } from './schemas.ts';
 
 const TABLES: readonly TableName[] = [
-  'pipe_stock',
   'rated_gear',
-  'gear',
   'tide_reductions',
   'lead_profiles',
   'sequences',
@@ -22,7 +20,6 @@ const COLUMNS: Readonly<Partial<Record<TableName, readonly string[]>>> = {
   sites: ['curve'],
   benchmarks: ['ellipsoid_sigma_m', 'geoid_sigma_m'],
   holes: ['target_depth', 'ended_at'],
-  string_items: ['stock_item'],
   units: ['facies'],
   measurements: ['hole', 'depth_basis', 'run', 'top', 'bottom', 'qualifier', 'batch'],
   determinations: [

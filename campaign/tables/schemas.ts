@@ -227,6 +227,12 @@ export const schemas = {
       'reference_group',
       text('what its error is shared with, e.g. a bench mark'),
     ),
+    reference_basis: detail(
+      choice('in a replacement hole: its reference levelled again, or assumed the same as before', [
+        'levelled',
+        'assumed',
+      ]),
+    ),
     pipe: reference('pipes', 'kind of pipe'),
     replaces: detail(reference('holes', 'lost hole that this one replaces')),
     distance_to_replaced_m: renamed(
@@ -265,7 +271,13 @@ export const schemas = {
       joint: text('label painted on the item'),
       length: length('length, of a joint end to end', { min_m: 0, max_m: 20 }),
       tight: detail(boolean('thread confirmed tight before it goes below ground')),
-      stock_item: text('item of pipe_stock it is'),
+      stock_item: naming(text('item of pipe_stock it is, where that has another label'), {
+        table: 'pipe_stock',
+        scope: { item: 'item' },
+      }),
+      condition: detail(
+        choice('how it was found when it came out; empty: not inspected', ['sound', 'damaged']),
+      ),
       line_load_kn: detail(number('load on the line when pulled', 'kN', { min: 0, max: 2000 })),
     }),
   ),
@@ -603,14 +615,24 @@ export const schemas = {
     name: reworded(OLD_SETTINGS, label('name of the setting')),
     value: required(naming(text('its value'), { table: 'datums', where: ['name', 'datum'] })),
   }),
-  pipe_stock: table('a joint or fitting, wherever it is', {
-    stock_item: label('label painted on it'),
-    item: choice('what it is', ['joint', 'shoe', 'coupling', 'drive_head']),
-    pipe: reference('pipes', 'kind of pipe'),
-    length: detail(length('length, of a joint end to end', { min_m: 0, max_m: 20 })),
-    makeup_loss: detail(length('length lost in its thread', { min_m: 0, max_m: 0.5 })),
-    condition: detail(choice('how it is', ['sound', 'damaged', 'lost'])),
-  }),
+  pipe_stock: table(
+    'a joint or fitting, wherever it is',
+    {
+      stock_item: label('label painted on it'),
+      item: choice('what it is', ['joint', 'shoe', 'coupling', 'drive_head']),
+      pipe: reference('pipes', 'kind of pipe'),
+      length: detail(length('length, of a joint end to end', { min_m: 0, max_m: 20 })),
+      makeup_loss: length('length lost in its thread; that of its kind of pipe if empty', {
+        min_m: 0,
+        max_m: 0.5,
+      }),
+      condition: detail(choice('how it is', ['sound', 'damaged', 'lost'])),
+      condition_at: time(
+        'when its condition was found; readings of the string after it count, without it the worse counts',
+      ),
+    },
+    ['item'],
+  ),
   rated_gear: table('a part that carries load, and what is marked on it', {
     part: label('label of the part: rope, shackle, sheave, hook, winch, anchor, mast'),
     rated_load_kn: detail(number('rated load marked on it', 'kN', { min: 0, max: 5000 })),
@@ -620,6 +642,12 @@ export const schemas = {
     gear: label('what it is'),
     count: detail(number('how many', '', { min: 0, max: 10000 })),
     for: text('what it is needed for'),
+    kind: detail(
+      choice('kind of gear', ['cable', 'rope', 'vibrator', 'tape', 'pump', 'anchor', 'tool', 'other']),
+    ),
+    marks: text('what is painted or taped on it, e.g. every metre red'),
+    condition: detail(choice('how it is', ['sound', 'damaged', 'lost'])),
+    left_in: reference('holes', 'hole it stayed in'),
   }),
   cable_marks: readings(
     'tape put on the sampler cable before a run: each is the depth of the tip below the collar when that tape passes it',

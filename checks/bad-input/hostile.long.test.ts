@@ -403,6 +403,7 @@ test(`12,000 command lines (seed ${SEED}): each ends with 0, 1 or 2, and prints 
     'cable',
     'water',
     'pull',
+    'pipe',
     'replay',
     'curve',
     'help',

@@ -1,5 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import type { CampaignPipe } from '@stillstand/campaign/holes';
 import { curveOf, type Results, withCurve } from '@stillstand/campaign/results';
 import { datesFigure } from '@stillstand/output/figures';
 import { HOSTILE, tinyResults, tinyResultsWithDraws } from './fixtures/results.ts';
@@ -267,4 +268,47 @@ test('every letter of the page is in the two faces', () => {
 
 test('the same results give the same page', () => {
   assert.equal(page(tinyResults()), page(tinyResults()));
+});
+
+test('where each item of pipe, the samplers and the gear are is said with the tally, once it is given', () => {
+  const page = (pipe?: CampaignPipe) =>
+    reportHtml(tinyResults(), [], { fontCss: '', ...(pipe === undefined ? {} : { pipe }) });
+  assert.doesNotMatch(page(), /Where each item is/);
+  const item = (label: string, whereabouts: 'in stock' | 'missing', hole: string | null) => ({
+    item: 'joint' as const,
+    label,
+    length_m: 3,
+    length_in: 'pipe_stock' as const,
+    makeup_loss_m: null,
+    pipe: null,
+    row_id: null,
+    stock_row_id: label,
+    whereabouts,
+    hole,
+    time_ms: Number.NaN,
+    isAtHand: whereabouts === 'in stock',
+  });
+  const html = page({
+    items: [item('A1', 'in stock', null), item('A2', 'missing', 'T1')],
+    totals: [
+      { item: 'joint', whereabouts: 'in stock', items: 1, length_m: 3 },
+      { item: 'joint', whereabouts: 'missing', items: 1, length_m: 3 },
+    ],
+    samplers: [{ sampler: 'V50', row_id: 'v', kind: 'valve', whereabouts: 'lost', hole: 'T1', run: 'R3' }],
+    gear: [
+      {
+        gear: 'rope',
+        row_id: 'g',
+        kind: 'rope',
+        count: 2,
+        marks: 'red every metre',
+        for: null,
+        whereabouts: 'left',
+        hole: 'T1',
+      },
+    ],
+  });
+  assert.match(html, /A2 not accounted for in T1/);
+  assert.match(html, /lost in T1, run R3/);
+  assert.match(html, /red every metre<\/td><td>left in T1/);
 });

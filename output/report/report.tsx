@@ -1,4 +1,5 @@
 /** The report: one page that opens offline, runs nothing and prints well. */
+import type { CampaignPipe } from '@stillstand/campaign/holes';
 import { curveOf, type Results } from '@stillstand/campaign/results';
 import { counted } from '@stillstand/output/words';
 import type { ReactNode } from 'react';
@@ -15,11 +16,14 @@ import { Methods } from './sections/methods.tsx';
 import { Points } from './sections/points.tsx';
 import { MoreProblems, ProblemsBeside } from './sections/problems.tsx';
 import { Provenance, Settings } from './sections/provenance.tsx';
+import { Whereabouts } from './sections/whereabouts.tsx';
 import { STYLE } from './style.ts';
 
 export interface ReportOptions {
   /** `@font-face` rules of the two typefaces, as data: the page loads nothing. */
   fontCss: string;
+  /** Where the pipe, the samplers and the gear of the campaign are; without it only the tally of each hole is said. */
+  pipe?: CampaignPipe;
 }
 
 /** Nothing but what the page itself holds; no scripts at all. */
@@ -29,7 +33,7 @@ const POLICY =
 /**
  * An HTML document. Figures are SVG documents without their captions, placed by name (`column-…`, `section`, `dates`,
  * `curve`, `…budget-POINT`; others come last) and numbered; error budgets only of the two points that
- * decide most. The same results give the same page.
+ * decide most. The same results and the same pipe give the same page.
  */
 export function reportHtml(
   results: Results,
@@ -116,7 +120,16 @@ function Report(props: { results: Results; figures: readonly ReportFigure[]; opt
             ),
           },
         ]),
-    { id: 'pipe', title: 'Account of pipe', body: <Account results={results} /> },
+    {
+      id: 'pipe',
+      title: 'Pipe tally',
+      body: (
+        <>
+          <Account results={results} />
+          {options.pipe === undefined ? null : <Whereabouts pipe={options.pipe} />}
+        </>
+      ),
+    },
     { id: 'settings', title: 'Settings', body: <Settings results={results} /> },
     { id: 'provenance', title: 'Provenance', body: <Provenance results={results} /> },
   );

@@ -45,10 +45,10 @@ export { type CableMark, type Clearance, cableMarks, clearanceOf, marksBetween }
 export { type Pace, type PaceTrend, paceTrend } from './sediment/pace.ts';
 export type { Inflow, Registration } from './sediment/sediment.ts';
 export { type RigSettings, rigDefaults } from './settings.ts';
-export { type Reconciliation, reconcile } from './string/account.ts';
+export { itemName, type Reconciliation, reconcile } from './string/account.ts';
 export { type JointsNeeded, type JointsNeededInput, jointsNeeded } from './string/joints-needed.ts';
 export { bore_mm, hvorslevRatios, massPerMetre, type PipeKind, type TubeShape } from './string/pipe.ts';
-export type { AccountItem, Fate } from './string/string.ts';
+export { type AccountItem, type Fate, sameLabel, threadLoss } from './string/string.ts';
 export { fastestLift_m_s, type Suction, suctionOf } from './water/suction.ts';
 export {
   boreVolume_l,

@@ -19,6 +19,8 @@ export interface JointReading extends Reading<'joint'> {
   length_m: number | null;
   /** Thread confirmed tight; null where nobody said so. */
   tight: boolean | null;
+  /** Of an item added: length lost in its own thread, where it was measured; else that of the kind of pipe counts. */
+  makeup_loss_m?: number;
 }
 
 export interface DriveReading extends Reading<'drive'> {

@@ -40,6 +40,7 @@ const READING: Record<string, string[]> = {
   cable: ['cable', campaign, 'H1'],
   water: ['water', campaign, 'H1'],
   pull: ['pull', campaign, 'H1'],
+  pipe: ['pipe', campaign],
   replay: ['replay', campaign, 'H1'],
 };
 

@@ -15,6 +15,7 @@ const COMMANDS: Record<string, () => Promise<Command>> = {
   cable: async () => (await import('./commands/cable.ts')).cable,
   water: async () => (await import('./commands/water.ts')).water,
   pull: async () => (await import('./commands/pull.ts')).pull,
+  pipe: async () => (await import('./commands/pipe.ts')).pipe,
   replay: async () => (await import('./commands/replay.ts')).replay,
 };
 

@@ -341,3 +341,41 @@ test('the README shows the end of check as it is', async () => {
   const { out } = await said('check', DEMO);
   assert.ok(out.endsWith(shown), out.slice(-shown.length));
 });
+
+test('pipe: where each item is, a day of it, and what is not accounted for; wrong words end with 2', async () => {
+  const parent = await mkdtemp(join(tmpdir(), 'stillstand-pipe-'));
+  try {
+    let document = newDocument('pipe');
+    const tables = {
+      holes: [{ hole: 'H1', method: 'string', state: 'finished' }],
+      pipe_stock: [
+        { stock_item: 'A1', item: 'joint', length: '3.00 m' },
+        { stock_item: 'A2', item: 'joint', length: '10 ft', condition: 'damaged' },
+      ],
+      string_items: [
+        { hole: 'H1', seq: '1', action: 'add', item: 'joint', joint: 'a1', length: '3.00 m' },
+        { hole: 'H1', seq: '2', action: 'add', item: 'joint', joint: 'B1', length: '1.5 m' },
+      ].map((row) => ({ ...row, time: '2024-03-05T08:00:00Z' })),
+      samplers: [{ sampler: 'V50' }],
+      gear: [{ gear: 'rope', left_in: 'H1', count: '1' }],
+    };
+    for (const [name, rows] of Object.entries(tables))
+      document = withRows(document, name as keyof typeof tables, rows);
+    await writeWhole(await target(join(parent, 'x'), { replace: 'anything' }), writeFiles(document), PLAIN);
+    const { code, out } = await said('pipe', join(parent, 'x'));
+    assert.equal(code, 0);
+    assert.match(out, /^joint A1 +3\.00 m +not accounted for in H1$/m);
+    assert.match(out, /^joint A2 +3\.05 m +damaged$/m);
+    assert.match(out, /^joint, not accounted for +2 +4\.50 m$/m);
+    assert.match(out, /^Sampler V50: at hand\.\nrope, 1: left in H1\.$/m);
+    assert.match((await said('pipe', join(parent, 'x'), '--unit', 'ft')).out, /A2 +10 ft 0 in/);
+    const day = await said('pipe', join(parent, 'x'), '--day', '2024-03-05');
+    assert.equal(day.out.trim(), 'Went in: H1, joints a1, B1.\nNot accounted for: H1, joints a1, B1.');
+    const other = await said('pipe', join(parent, 'x'), '--day', '2024-03-04');
+    assert.match(other.out, /No pipe on 2024-03-04\. Days with pipe: 2024-03-05\./);
+    assert.equal((await said('pipe', join(parent, 'x'), '--day', 'today')).code, 2);
+    assert.equal(JSON.parse((await said('pipe', join(parent, 'x'), '--json')).out).items.length, 3);
+  } finally {
+    await rm(parent, { recursive: true });
+  }
+});

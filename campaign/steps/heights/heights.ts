@@ -140,9 +140,10 @@ export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: st
   const reference: Heights['reference'] = (hole) => {
     const row = run.row('holes', hole, `hole ${hole.hole}`);
     const id = traceId.hole(hole.hole).reference;
+    if (hole.reference_basis === 'assumed') problems.push(assumedReference(hole));
     const point = hole.reference_point === null ? undefined : levelled.get(hole.reference_point);
     if (point !== undefined) {
-      return run.part(id, point.value, tellReference(hole.hole, true, point.value), [row, point]);
+      return run.part(id, point.value, tellReference(hole, true, point.value), [row, point]);
     }
     if (hole.reference_elevation_m !== null) {
       const to = shift(hole.reference_datum);
@@ -157,7 +158,7 @@ export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: st
         benchmarks: [],
         shifts: to.value.shifts,
       };
-      return run.part(id, elevation, tellReference(hole.hole, false, elevation), [row, to]);
+      return run.part(id, elevation, tellReference(hole, false, elevation), [row, to]);
     }
     problems.push(
       problem({
@@ -177,6 +178,20 @@ export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: st
 
   return { datum, shift, reference, problems };
 }
+
+/** No sigma is added for it: how far a reference moves between two holes has no figure to take it from. */
+const assumedReference = (hole: Row<'holes'>): Problem =>
+  problem({
+    severity: 'note',
+    code: 'reference-assumed',
+    table: 'holes',
+    row_id: hole.row_id,
+    label: hole.hole,
+    column: 'reference_basis',
+    found: `a reference assumed the same as ${hole.replaces === null ? 'in the hole before' : `in ${hole.replaces}`}`,
+    expected: 'a reference levelled for this hole',
+    fix: 'Level it again and enter that, if the place can still be reached. It is used as stated.',
+  });
 
 /** Above its datum: as stated, else the height above the ellipsoid less that of the geoid. */
 function ownElevation(row: Row<'benchmarks'>): number | null {

@@ -23,7 +23,7 @@ import { tellGround } from '../words/heights.ts';
 import { tellDepthModel, tellPush, tellReadings } from '../words/holes.ts';
 import type { Core, ModelledPush } from './place.ts';
 import { registerDepth } from './registration.ts';
-import { type RigRow, rigRows } from './rig-rows.ts';
+import { type RigRow, rigRows, stockRows } from './rig-rows.ts';
 
 /** A hole as the later steps need it. */
 export interface ModelledHole {
@@ -174,7 +174,12 @@ function foldReadings(
     traceId.hole(row.hole).rig,
     { readings: run.plain(readings.map(({ reading }) => reading)), settings: choices },
     (v) => tellReadings(row.hole, v),
-    () => [run.row('holes', row, `hole ${row.hole}`), choices, ...readings.map(({ known }) => known)],
+    () => [
+      run.row('holes', row, `hole ${row.hole}`),
+      choices,
+      ...stockRows(run, campaign, row.hole),
+      ...readings.map(({ known }) => known),
+    ],
   );
 }
 

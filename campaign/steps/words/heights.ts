@@ -1,4 +1,5 @@
 /** What the trace says of heights. */
+import type { Row } from '@stillstand/campaign/tables';
 import { type Elevation, elevationSigma } from '../heights/elevation.ts';
 import type { Told } from '../runner/step.ts';
 
@@ -42,8 +43,20 @@ export const tellLoop = (
 export const tellLevelled = (point: string, loop: string, elevation: Elevation): Told =>
   height(`Levelled point ${point}`, `reduced in loop ${loop}, adjusted`, elevation);
 
-export const tellReference = (hole: string, isLevelled: boolean, elevation: Elevation): Told =>
-  height(`Reference of ${hole}`, isLevelled ? 'levelled' : 'as stated for the hole + datum shift', elevation);
+export const tellReference = (
+  { hole, reference_basis, replaces }: Pick<Row<'holes'>, 'hole' | 'reference_basis' | 'replaces'>,
+  isLevelled: boolean,
+  elevation: Elevation,
+): Told => {
+  const how = isLevelled ? 'levelled' : 'as stated for the hole + datum shift';
+  const basis =
+    reference_basis === 'assumed'
+      ? `; assumed the same as ${replaces === null ? 'in the hole before' : `in ${replaces}`}`
+      : reference_basis === 'levelled'
+        ? '; levelled again for this hole'
+        : '';
+  return height(`Reference of ${hole}`, how + basis, elevation);
+};
 
 export const tellGround = (hole: string, isMeasured: boolean, elevation: Elevation): Told =>
   height(

@@ -2,7 +2,13 @@
  * What the drawing of a hole needs, from its folded readings: everything in metres, down from the ground as it is now
  * or from the collar. Null is what nobody has read yet; it is left blank in the drawing.
  */
-import type { CableMark, InHole, ReducedDrive, ReducedHole } from '@stillstand/science/rig';
+import {
+  type CableMark,
+  type InHole,
+  type ReducedDrive,
+  type ReducedHole,
+  threadLoss,
+} from '@stillstand/science/rig';
 
 interface HoleViewItem {
   label: string | null;
@@ -89,7 +95,7 @@ export function holeView(input: HoleViewInput): HoleView {
   const items = string.map((i): HoleViewItem => {
     const length = i.length_m === null ? (i.item === 'joint' ? null : 0) : i.length_m - i.cut_m;
     const parts = i.item === 'joint' || i.length_m !== null;
-    const loss = parts && threaded++ > 0 ? settings.makeup_loss_m : 0;
+    const loss = parts && threaded++ > 0 ? threadLoss(i, settings.makeup_loss_m) : 0;
     return {
       label: i.label,
       item: i.item as HoleViewItem['item'],

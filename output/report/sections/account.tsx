@@ -1,4 +1,5 @@
 /** Every pipe in and out: the fate of each item, counted by hole. */
+import { itemsWords } from '@stillstand/campaign/holes';
 import type { HoleResult, Results } from '@stillstand/campaign/results';
 import { Tick } from '../marks.tsx';
 import { each, words } from '../quantity.tsx';
@@ -27,7 +28,7 @@ export function Account({ results }: { results: Results }) {
                 {isOut(fate) ? <Tick /> : null} {words(fate)}
               </td>
               <td className="n">{items.length}</td>
-              <td>{listed(items)}</td>
+              <td>{itemsWords(items.map(({ item, joint }) => ({ item, label: joint })))}</td>
             </tr>
           ))}
         </tbody>
@@ -44,18 +45,3 @@ function byFate(hole: HoleResult): { fate: string; items: Item[] }[] {
 }
 
 const isOut = (fate: string) => /^(out|removed|recovered|pulled)/.test(fate);
-
-/** "shoe S1; joints J1, J2 and 3 without a label". */
-function listed(items: readonly Item[]): string {
-  const kinds = [...new Set(items.map((item) => item.item))];
-  return kinds
-    .map((kind) => {
-      const of = items.filter((item) => item.item === kind);
-      const labels = of.map((item) => item.joint).filter((label) => label !== null && label !== '');
-      const bare = of.length - labels.length;
-      const name = words(kind) + (of.length > 1 ? 's' : '');
-      if (labels.length === 0) return of.length === 1 ? name : `${of.length} ${name}`;
-      return `${name} ${labels.join(', ')}${bare > 0 ? ` and ${bare} without a label` : ''}`;
-    })
-    .join('; ');
-}

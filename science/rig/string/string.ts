@@ -1,6 +1,7 @@
 /**
  * The string of pipe: what is in it, from the shoe up, and what became of everything that was ever added. Its length is
- * the sum of its items less the thread overlap of each made-up connection. The drive head sits on the collar and adds
+ * the sum of its items less the thread overlap of each made-up connection: that of the upper item, which is made up into
+ * the one below it. The drive head sits on the collar and adds
  * nothing; a shoe or coupling without a length is taken as part of the joint it is fitted to.
  */
 import type { JointReading } from '../reading.ts';
@@ -32,6 +33,8 @@ export interface AccountItem {
   lies_from_m: number | null;
   lies_to_m: number | null;
   tight: boolean | null;
+  /** Length lost in its own thread, m; null where that of the kind of pipe counts. */
+  makeup_loss_m: number | null;
 }
 
 export interface PipeString {
@@ -54,17 +57,28 @@ function threaded(item: AccountItem): boolean {
   return item.item === 'joint' || item.length_m !== null;
 }
 
-/** Collar to shoe, m: Σ lengths − makeup_loss × (threaded items − 1). Null while a joint's length is missing. */
+/** Length lost in the thread of an item to the one below it, m; `usual` is that of the kind of pipe. */
+export const threadLoss = (item: Pick<AccountItem, 'makeup_loss_m'>, usual: number): number =>
+  item.makeup_loss_m ?? usual;
+
+/**
+ * Collar to shoe, m: Σ lengths − Σ thread losses of all threaded items but the lowest. Null while a joint's length is
+ * missing.
+ */
 export function collarToShoe(string: PipeString, makeup_loss_m: number): number | null {
   let sum = 0;
   let parts = 0;
+  let usual = 0;
+  let own = 0;
   for (const item of string.items) {
     const length = lengthNow(item);
     if (length === null) return null;
     sum += length;
-    if (threaded(item)) parts++;
+    if (!threaded(item) || parts++ === 0) continue;
+    if (item.makeup_loss_m === null) usual++;
+    else own += item.makeup_loss_m;
   }
-  return sum - makeup_loss_m * Math.max(0, parts - 1);
+  return sum - makeup_loss_m * usual - own;
 }
 
 /** Threads that go below ground unconfirmed: said to be loose, or above another item and never said to be tight. */
@@ -96,6 +110,7 @@ export function addItem(string: PipeString, reading: JointReading): StringChange
     lies_from_m: null,
     lies_to_m: null,
     tight: reading.tight,
+    makeup_loss_m: reading.makeup_loss_m ?? null,
   };
   string.account.push(added);
   if (item === 'drive_head') string.head = added;
@@ -117,7 +132,7 @@ export function lieAt(
   for (const item of items) {
     const length = lengthNow(item);
     // the lower end of a joint is made up into the one below it
-    const overlap = threaded(item) && below > 0 ? makeup_loss_m : 0;
+    const overlap = threaded(item) && below > 0 ? threadLoss(item, makeup_loss_m) : 0;
     const end: number | null = bottom === null ? null : bottom + overlap;
     const top: number | null = end === null || length === null ? null : end - length;
     item.lies_to_m = top === null ? null : end;
@@ -150,11 +165,14 @@ export function takeItem(string: PipeString, reading: JointReading, makeup_loss_
     return { ok: true, outOfOrder: [], gone: [head] };
   }
   const { items } = string;
-  let at = items.length - 1;
-  while (at >= 0 && !matches(items[at]!, reading)) at--;
+  const as = (is: typeof matches) => items.findLastIndex((item) => is(item, reading));
+  const exact = as(matches);
+  const at = exact < 0 ? as(matchesLoosely) : exact;
   if (at < 0) {
     // told item by item, what hung on a lost joint is already lost
-    const known = string.account.some((i) => i.fate === fate && matches(i, reading));
+    const known = string.account.some(
+      (i) => i.fate === fate && (matches(i, reading) || matchesLoosely(i, reading)),
+    );
     if (known && (fate === 'left' || fate === 'lost')) return { ok: true, outOfOrder: [], gone: [] };
     return { ok: false, reason: 'absent' };
   }
@@ -178,6 +196,15 @@ function matches(item: AccountItem, reading: JointReading): boolean {
   return item.item === reading.item && (reading.label === null || item.label === reading.label);
 }
 
+/** "a1" is A1, where nothing in the string is labelled "a1". */
+function matchesLoosely(item: AccountItem, reading: JointReading): boolean {
+  if (item.item !== reading.item || item.label === null || reading.label === null) return false;
+  return sameLabel(item.label) === sameLabel(reading.label);
+}
+
+/** A painted label whichever way it is typed: " a1 " and "A1" are one. */
+export const sameLabel = (label: string): string => label.trim().replace(/\s+/g, ' ').toUpperCase();
+
 /** Closes the account: in a hole that has ended, whatever is still in the string is missing. */
 export function closeAccount(string: PipeString, ended: boolean, makeup_loss_m: number): AccountItem[] {
   for (const item of [...string.items, ...(string.head === null ? [] : [string.head])]) {
@@ -192,7 +219,7 @@ export function closeAccount(string: PipeString, ended: boolean, makeup_loss_m: 
 function stayMadeUp(items: readonly AccountItem[], makeup_loss_m: number): void {
   let below = 0;
   for (const item of items) {
-    const overlap = threaded(item) && below > 0 ? makeup_loss_m : 0;
+    const overlap = threaded(item) && below > 0 ? threadLoss(item, makeup_loss_m) : 0;
     item.in_ground_m = Math.max(0, (lengthNow(item) ?? 0) - overlap);
     if (threaded(item)) below++;
   }

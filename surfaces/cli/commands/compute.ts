@@ -1,5 +1,6 @@
 /** `stillstand compute`: a campaign to results, tables, figures and report. */
 import { join } from 'node:path';
+import { type CampaignPipe, reconcileCampaign } from '@stillstand/campaign/holes';
 import { curveOf, type Results, writeResults } from '@stillstand/campaign/results';
 import { figuresOf } from '@stillstand/output/figures';
 import { headline, reportHtml, resultTables } from '@stillstand/output/report';
@@ -67,10 +68,14 @@ async function computeInto(
   { kinds, json, beside }: { kinds: readonly Kind[]; json: boolean; beside?: readonly Entry[] },
 ): Promise<ExitCode> {
   const { results } = await computeOpened(opened, { withCurve: true, onProgress: progress('sea level') });
-  const written = await writeWhole(place, filesOf(results, kinds, beside ?? []), {
-    checksums: true,
-    keep: beside === undefined,
-  });
+  const written = await writeWhole(
+    place,
+    filesOf(results, reconcileCampaign(opened.campaign), kinds, beside ?? []),
+    {
+      checksums: true,
+      keep: beside === undefined,
+    },
+  );
   if (json) sayJson(JSON.parse(writeResults(results).json));
   else {
     for (const line of headline(results)) print(line);
@@ -91,6 +96,7 @@ async function computeInto(
 /** Everything a campaign comes to, file by file. */
 async function* filesOf(
   results: Results,
+  pipe: CampaignPipe,
   kinds: readonly Kind[],
   beside: Iterable<Entry>,
 ): AsyncGenerator<Entry> {
@@ -111,5 +117,5 @@ async function* filesOf(
   }
   // The report numbers and sets the captions itself.
   const inReport = figuresOf(results, { caption: false });
-  yield ['report.html', reportHtml(results, inReport, { fontCss: await paper.fontCss() })];
+  yield ['report.html', reportHtml(results, inReport, { fontCss: await paper.fontCss(), pipe })];
 }

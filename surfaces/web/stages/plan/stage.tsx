@@ -1,6 +1,7 @@
 /** Plan: where the holes are, how they stand to the tide, what to carry, and what could hurt someone. */
 
 import './plan.css';
+import { samplerInventory } from '@stillstand/campaign/holes';
 import { TIDE_LEVELS } from '@stillstand/campaign/tables';
 import { useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
@@ -11,6 +12,8 @@ import { Choices } from './choices.tsx';
 import { BeforeTheDay, Dangers, useFieldDay, WhichDay } from './day/day.tsx';
 import { TideOfDay } from './day/tide-of-day.tsx';
 import { PipeToCarry } from './gear/pipe.tsx';
+import { SamplersAway } from './gear/samplers-away.tsx';
+import { PipeStock } from './gear/stock.tsx';
 import { unrelatedDatums } from './heights/new-datums.ts';
 import { References } from './heights/references.tsx';
 import { type TideMark, TideStaff } from './heights/tide-staff.tsx';
@@ -247,11 +250,19 @@ export function Stage({ params }: StageProps) {
         columns={['pipe', 'outside_diameter_mm', 'wall_mm', 'mass_kg_per_m', 'makeup_loss']}
         add="Add a kind of pipe"
       />
+      <PipeStock />
       <RowsTable
         table="samplers"
         caption="Samplers"
         columns={['sampler', 'kind', 'length', 'bore_mm', 'mass_kg']}
         add="Add a sampler"
+        foot={<SamplersAway samplers={campaign === null ? [] : samplerInventory(campaign)} />}
+      />
+      <RowsTable
+        table="gear"
+        caption="Gear"
+        columns={['gear', 'kind', 'count', 'marks', 'condition', 'left_in']}
+        add="Add gear"
       />
       <Choices />
       {entering === 'paste' ? <ConstantsEntry site={site} onClose={() => setEntering(null)} /> : null}

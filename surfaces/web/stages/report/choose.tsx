@@ -15,7 +15,7 @@ export const TABLES = [
   ['intervals.csv', 'Rates over intervals'],
   ['problems.csv', 'Problems'],
   ['settings.csv', 'Settings'],
-  ['account.csv', 'Account of pipe'],
+  ['account.csv', 'Pipe tally'],
 ] as const;
 
 /** Names left out, kept on this device. */

@@ -1,10 +1,11 @@
 /** The screen's side of the report's worker: looks that follow the results, and one making at a time. */
+import type { CampaignPipe } from '@stillstand/campaign/holes';
 import type { Results } from '@stillstand/campaign/results';
 import type { Store } from '../../store/index.ts';
 import type { Answered, Asked, Listed, Made, PackedFile } from './protocol.ts';
 
 export interface Maker {
-  look(results: Results, leftOut: readonly string[], theme: 'day' | 'night'): void;
+  look(results: Results, pipe: CampaignPipe, leftOut: readonly string[], theme: 'day' | 'night'): void;
   make(store: Store, leftOut: readonly string[]): void;
   /** Gives up what is being made. */
   stop(): void;
@@ -58,9 +59,9 @@ export function maker(heard: Heard): Maker {
 
   const send = (asked: Asked): void => worker.postMessage(asked);
   return {
-    look: (results, leftOut, theme) => {
+    look: (results, pipe, leftOut, theme) => {
       turn += 1;
-      send({ kind: 'look', turn, results, leftOut, theme });
+      send({ kind: 'look', turn, results, pipe, leftOut, theme });
     },
     make: (store, leftOut) => {
       turn += 1;

@@ -1,5 +1,6 @@
 /** What the report's screen and its worker say to each other. */
 import type { DocumentTable, JsonObject } from '@stillstand/campaign/document';
+import type { CampaignPipe } from '@stillstand/campaign/holes';
 import type { Problem } from '@stillstand/campaign/problems';
 import type { Results } from '@stillstand/campaign/results';
 
@@ -8,7 +9,14 @@ export type PackedFile = readonly [path: string, content: Blob];
 
 export type Asked =
   /** A look at the page as it would be, from results that are there. */
-  | { kind: 'look'; turn: number; results: Results; leftOut: readonly string[]; theme: 'day' | 'night' }
+  | {
+      kind: 'look';
+      turn: number;
+      results: Results;
+      pipe: CampaignPipe;
+      leftOut: readonly string[];
+      theme: 'day' | 'night';
+    }
   /** The report: computed from the document, with nothing remembered. */
   | {
       kind: 'make';

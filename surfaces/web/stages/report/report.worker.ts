@@ -1,5 +1,6 @@
 /** Draws the page beside the screen, and makes the report from nothing: parsed, computed and drawn, nothing remembered. */
 import { type CampaignDocument, parseCampaign, zipPacker } from '@stillstand/campaign/document';
+import { type CampaignPipe, reconcileCampaign } from '@stillstand/campaign/holes';
 import { type Results, writeResults } from '@stillstand/campaign/results';
 import { computeCampaign, curvesNeeded } from '@stillstand/campaign/steps';
 import { type Figure, type FigureOptions, figuresOf } from '@stillstand/output/figures';
@@ -30,7 +31,7 @@ function look(asked: Asked & { kind: 'look' }): void {
   // Only the newest look is worth drawing.
   if (asked.turn !== newest) return;
   const all = figuresOf(asked.results, { caption: false, theme: asked.theme });
-  const html = reportHtml(asked.results, chosen(all, asked.leftOut), { fontCss: '' });
+  const html = reportHtml(asked.results, chosen(all, asked.leftOut), { fontCss: '', pipe: asked.pipe });
   const figures = all.map(({ name, caption, warnings }) => ({ name, words: wordsOf(caption), warnings }));
   answer({ kind: 'looked', turn: asked.turn, html, figures });
 }
@@ -38,15 +39,15 @@ function look(asked: Asked & { kind: 'look' }): void {
 async function make(asked: Asked & { kind: 'make' }): Promise<void> {
   const { turn, leftOut } = asked;
   const faces = await typefaceRules();
-  const results = await computeCold(asked);
+  const { results, pipe } = await computeCold(asked);
   const drawn = (options: FigureOptions): Figure[] => chosen(figuresOf(results, options), leftOut);
   // The report numbers and sets the captions itself.
   const inReport = drawn({ caption: false });
   const { json, arrays } = writeResults(results);
   const made: MadeFiles = {
     name: results.name,
-    page: reportHtml(results, inReport, { fontCss: '' }),
-    html: fileOf(reportHtml(results, inReport, { fontCss: faces }), 'text/html'),
+    page: reportHtml(results, inReport, { fontCss: '', pipe }),
+    html: fileOf(reportHtml(results, inReport, { fontCss: faces, pipe }), 'text/html'),
     figures: await Promise.all(
       drawn({}).map(async ({ name, svg, width_mm, height_mm }) => ({
         name,
@@ -75,7 +76,9 @@ async function zipped(files: readonly PackedFile[]): Promise<Blob> {
   return new Blob(chunks, { type: 'application/zip' });
 }
 
-async function computeCold(asked: Asked & { kind: 'make' }): Promise<Results> {
+async function computeCold(
+  asked: Asked & { kind: 'make' },
+): Promise<{ results: Results; pipe: CampaignPipe }> {
   const document: CampaignDocument = {
     package: asked.package,
     tables: new Map(asked.tables),
@@ -88,7 +91,7 @@ async function computeCold(asked: Asked & { kind: 'make' }): Promise<Results> {
     withCurve: true,
     onProgress: (done, of) => answer({ kind: 'progress', turn: asked.turn, done, of }),
   });
-  return results;
+  return { results, pipe: reconcileCampaign(campaign) };
 }
 
 const fileOf = (words: string, type: string): Blob => new Blob([words], { type: `${type};charset=utf-8` });

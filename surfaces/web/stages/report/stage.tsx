@@ -1,6 +1,7 @@
 /** Report: the page as it will print, what is missing flagged beside it, and one action that computes it all anew. */
 import './report.css';
 import type { CampaignDocument } from '@stillstand/campaign/document';
+import { reconcileCampaign } from '@stillstand/campaign/holes';
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { useComputation, useProgress } from '../../compute/index.ts';
 import { ActionBar, Button, counted, Mark, Plate } from '../../parts/index.ts';
@@ -20,7 +21,7 @@ type Making = { kind: 'no' } | { kind: 'making'; share: number } | { kind: 'fail
 export function Stage(_: StageProps) {
   const store = useStore();
   const { theme } = useTheme();
-  const { results, state } = useComputation();
+  const { campaign, results, state } = useComputation();
   const [page, setPage] = useState<string | null>(null);
   const [figures, setFigures] = useState<readonly Listed[]>([]);
   const [making, setMaking] = useState<Making>({ kind: 'no' });
@@ -53,8 +54,9 @@ export function Stage(_: StageProps) {
   const isMaking = making.kind === 'making';
   useEffect(() => {
     // While the report is made the worker has its hands full.
-    if (results !== null && !isMaking) work.current?.look(results, leftOut, theme);
-  }, [results, leftOut, theme, isMaking]);
+    if (campaign !== null && results !== null && !isMaking)
+      work.current?.look(results, reconcileCampaign(campaign), leftOut, theme);
+  }, [campaign, results, leftOut, theme, isMaking]);
 
   const make = (): void => {
     asked.current = { of: store.document(), choice };

@@ -2,6 +2,7 @@
 import type { HoleState, RowSource } from '@stillstand/campaign/holes';
 import type { EntryForm, Field, FormName } from '../forms/field.ts';
 import { formFor } from '../forms/forms.ts';
+import { conditionField } from '../forms/string-forms.ts';
 import { type BookLine, type BookTable, CORRECTED, clockOf } from './book.ts';
 
 /** The form whose fields a line of a table has. */
@@ -48,7 +49,7 @@ export function amendForm(line: BookLine, now: HoleState, source: RowSource): En
           },
         ]
       : [];
-  const tight: Field[] =
+  const ofItem: Field[] =
     line.table === 'string_items' && (cells['action'] ?? 'add') === 'add'
       ? [
           {
@@ -62,11 +63,13 @@ export function amendForm(line: BookLine, now: HoleState, source: RowSource): En
             ],
           },
         ]
-      : [];
+      : line.table === 'string_items'
+        ? [conditionField]
+        : [];
   const fields: Field[] = [
     ...marks,
     ...base.fields.filter((f) => f.column !== 'laid_out' && f.column !== 'note'),
-    ...tight,
+    ...ofItem,
     {
       kind: 'text',
       column: 'time',

@@ -14,7 +14,7 @@ function said(values: Values): Record<string, string> {
   return cells;
 }
 
-/** What a replacement hole has of the hole that was lost. */
+/** What a replacement hole has of the hole that was lost; its position is its own. */
 const SAME_AS_LOST = [
   'site',
   'method',
@@ -25,6 +25,9 @@ const SAME_AS_LOST = [
   'reference_datum',
   'reference_shared_group',
 ] as const;
+
+/** Not of one whose reference was levelled again: its own elevation is entered when it is known. */
+const LEVELLED_AGAIN: readonly string[] = ['reference_elevation_m', 'reference_sigma_m'];
 
 /** Row_ids as a list; null where the row was refused. */
 const one = (id: string | null): string[] | null => (id === null ? null : [id]);
@@ -134,7 +137,9 @@ export function record(
       return [now.row.row_id];
     case 'second_hole': {
       const lost = store.rows('holes').find((r) => r.row_id === now.row.row_id)?.cells ?? {};
-      const same = said(Object.fromEntries(SAME_AS_LOST.map((column) => [column, lost[column] ?? ''])));
+      const isLevelled = cells['reference_basis'] === 'levelled';
+      const kept = SAME_AS_LOST.filter((column) => !isLevelled || !LEVELLED_AGAIN.includes(column));
+      const same = said(Object.fromEntries(kept.map((column) => [column, lost[column] ?? ''])));
       return [store.addRow('holes', { ...same, ...cells, replaces: now.row.hole, state: 'open' })];
     }
     default: {

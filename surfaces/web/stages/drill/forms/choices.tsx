@@ -34,10 +34,13 @@ export function ReadyWords({
   field,
   value,
   onChoose,
+  onType,
 }: {
   field: TextField;
   value: string;
   onChoose: (value: string, also: Readonly<Record<string, string>>) => void;
+  /** Opens the keyboard of the device; not given while it is open. */
+  onType?: () => void;
 }) {
   if (field.ready === undefined || field.ready.length === 0) {
     return <p className="ready-none">Type it with the keyboard of the device.</p>;
@@ -55,6 +58,11 @@ export function ReadyWords({
           {r.word}
         </button>
       ))}
+      {onType === undefined ? null : (
+        <button type="button" onClick={onType}>
+          Type another
+        </button>
+      )}
     </fieldset>
   );
 }

@@ -56,6 +56,17 @@ export function secondHoleForm(base: Base, now: HoleState): EntryForm {
         'm',
         'Far enough to miss the pipe: usually 1 to 5 m (common practice).',
       ),
+      {
+        kind: 'choice',
+        column: 'reference_basis',
+        label: 'Reference',
+        help: 'Its elevation: levelled again, to be entered under Plan; or assumed the same as in the lost hole.',
+        options: [
+          { value: 'assumed', word: 'assumed the same' },
+          { value: 'levelled', word: 'levelled again' },
+        ],
+        initial: 'assumed',
+      },
     ],
   };
 }

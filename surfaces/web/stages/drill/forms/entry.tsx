@@ -3,6 +3,8 @@
  * choices or ready words. Enter goes on to the next field and from the last one records.
  */
 import { type HoleState, readOn } from '@stillstand/campaign/holes';
+import { useState } from 'react';
+import { flushSync } from 'react-dom';
 import {
   Button,
   Keypad,
@@ -14,9 +16,10 @@ import {
 } from '../../../parts/index.ts';
 import { Choices, ReadyWords } from './choices.tsx';
 import { type Draft, typingOf } from './draft.ts';
-import type { EntryForm } from './field.ts';
+import type { EntryForm, Field } from './field.ts';
 import { FieldRow } from './field-row.tsx';
-import { doubtOf, labelDoubt } from './plausible.ts';
+import { doubtOf, labelDoubt, textDoubt } from './plausible.ts';
+import { afterChoice, alongWith, assumedWith } from './ready.ts';
 import './entry.css';
 
 interface EntryProps {
@@ -50,7 +53,7 @@ export function Entry(props: EntryProps) {
     }),
   );
   const set = (column: string, value: string, more: Partial<Draft> = {}): void => {
-    const untouched = new Set(draft.untouched);
+    const untouched = new Set(more.untouched ?? draft.untouched);
     untouched.delete(column);
     const values = { ...draft.values, ...more.values, [column]: value };
     onDraft({ ...draft, isWhole: false, ...more, values, untouched });
@@ -63,6 +66,17 @@ export function Entry(props: EntryProps) {
   };
   const take = (column: string): void => {
     if (draft.at !== column || !draft.isWhole) onDraft({ ...draft, at: column, isWhole: true });
+  };
+  // words are ready for it: the keyboard of the device opens only when it is asked for
+  const [keyboard, setKeyboard] = useState<string | null>(null);
+  const openKeyboard = (column: string): void => {
+    flushSync(() => {
+      setKeyboard(column);
+      take(column);
+    });
+    const input = document.getElementById(`drill-${column}`);
+    input?.blur();
+    input?.focus({ preventScroll: true });
   };
   const press = (key: PadKey): void => {
     if (field === null) return;
@@ -122,13 +136,16 @@ export function Entry(props: EntryProps) {
                 was={props.was?.[f.column]}
                 doubt={
                   f.column === 'joint' && form.fixed['action'] === 'add'
-                    ? labelDoubt(value, draft.values['item'] ?? '', now)
+                    ? (labelDoubt(value, draft.values['item'] ?? '', now) ??
+                      textDoubt(f, value, draft.values))
                     : null
                 }
-                isWhole={focused && draft.isWhole === true}
+                assumed={draft.untouched.has(f.column)}
+                isWhole={focused && (draft.isWhole === true || draft.untouched.has(f.column))}
+                {...(isReady(f) && keyboard !== f.column ? { onKeyboard: () => openKeyboard(f.column) } : {})}
                 onFocus={() => (focused ? undefined : take(f.column))}
                 onPress={() => take(f.column)}
-                onText={(text) => set(f.column, text)}
+                onText={(text) => set(f.column, text, { values: alongWith(f, text, draft) })}
                 onEnter={goOn}
               />
             );
@@ -152,16 +169,23 @@ export function Entry(props: EntryProps) {
           <Choices
             field={field}
             value={draft.values[field.column] ?? ''}
-            onChoose={(v) => set(field.column, v, { at: nextOf(form, field.column), isWhole: true })}
+            onChoose={(v) =>
+              set(field.column, v, {
+                ...afterChoice(form, draft, field.column, v),
+                at: nextOf(form, field.column),
+                isWhole: true,
+              })
+            }
           />
         ) : (
           <ReadyWords
             field={field}
             value={draft.values[field.column] ?? ''}
             onChoose={(v, also) => {
-              const more = { ...draft.values, ...also };
-              set(field.column, v, { values: more });
+              const values = { ...draft.values, ...also };
+              set(field.column, v, { values, untouched: assumedWith(form, draft, also) });
             }}
+            {...(keyboard === field.column ? {} : { onType: () => openKeyboard(field.column) })}
           />
         )}
         {field === null ? null : <p className="help">{field.help}</p>}
@@ -170,6 +194,9 @@ export function Entry(props: EntryProps) {
     </>
   );
 }
+
+/** Words stand ready for it. */
+const isReady = (f: Field): boolean => f.kind === 'text' && (f.ready ?? []).length > 0;
 
 /** Keys that are part of a number, not what is done to one. */
 const isPart = (key: PadKey): boolean => /^[\d./]+$/.test(key);

@@ -1,4 +1,5 @@
 /** A field that is no length: words, a number, or a choice shown as the word chosen. */
+import { useRef } from 'react';
 import { useWholeSelected } from '../../../parts/index.ts';
 import type { Field } from './field.ts';
 import type { Doubt } from './plausible.ts';
@@ -11,9 +12,11 @@ export function FieldRow({
   focused,
   was,
   doubt,
+  assumed,
   isWhole,
   onFocus,
   onPress,
+  onKeyboard,
   onText,
   onEnter,
 }: {
@@ -23,14 +26,19 @@ export function FieldRow({
   focused: boolean;
   was: string | undefined;
   doubt: Doubt | null;
+  /** Nothing was typed: it stands there because it is next. */
+  assumed: boolean;
   /** Its value is selected whole. */
   isWhole: boolean;
   onFocus: () => void;
   onPress: () => void;
+  /** Opens the keyboard of the device, on a press when it is in hand already; not given where that opens by itself. */
+  onKeyboard?: () => void;
   onText: (text: string) => void;
   onEnter: () => void;
 }) {
   const input = useWholeSelected(focused, isWhole, value);
+  const wasInHand = useRef(false);
   if (field.kind === 'choice') {
     const word = field.options.find((o) => o.value === value)?.word ?? '';
     return (
@@ -57,7 +65,8 @@ export function FieldRow({
       <input
         id={id}
         ref={input}
-        inputMode={field.kind === 'number' ? 'none' : 'text'}
+        inputMode={field.kind === 'number' || onKeyboard !== undefined ? 'none' : 'text'}
+        className={assumed ? 'assumed' : undefined}
         autoComplete="off"
         value={value}
         aria-describedby={doubt === null ? undefined : `${id}-says`}
@@ -65,7 +74,10 @@ export function FieldRow({
         data-whole={isWhole && value !== ''}
         onFocus={onFocus}
         // The press that took it in hand sets the caret after the focus; in words it may.
-        onClick={field.kind === 'number' ? onPress : undefined}
+        onPointerDown={() => {
+          wasInHand.current = focused;
+        }}
+        onClick={field.kind === 'number' ? onPress : () => (wasInHand.current ? onKeyboard?.() : undefined)}
         onChange={(event) =>
           onText(field.kind === 'number' ? event.target.value.replace(',', '.') : event.target.value)
         }
@@ -76,6 +88,7 @@ export function FieldRow({
           }
         }}
       />
+      {assumed ? <em>assumed</em> : null}
       {field.kind === 'number' && field.unit !== '' ? <span className="unit">{field.unit}</span> : null}
       {doubt === null ? null : (
         <p id={`${id}-says`} className="says">

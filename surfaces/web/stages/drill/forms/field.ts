@@ -32,6 +32,8 @@ export interface TextField extends FieldBase {
   kind: 'text';
   /** Ready words to press instead of typing; `also` fills other fields with them. */
   ready?: readonly { value: string; word: string; also?: Readonly<Record<string, string>> }[];
+  /** What is doubtful about what was typed, with the other fields as they are; null where nothing is. */
+  doubt?: (typed: string, values: Readonly<Record<string, string>>) => string | null;
 }
 export type Field = LengthField | NumberField | ChoiceField | TextField;
 

@@ -3,8 +3,9 @@
  * practice, no source, except where the string itself sets them.
  */
 import type { HoleState } from '@stillstand/campaign/holes';
-import { clearanceOf } from '@stillstand/science/rig';
+import { clearanceOf, sameLabel } from '@stillstand/science/rig';
 import { m2, m2Least, m2Most } from '../tape/lengths.ts';
+import type { Field } from './field.ts';
 
 export interface Doubt {
   level: 'caution' | 'danger';
@@ -124,8 +125,20 @@ export function doubtOf(
 
 /** What is doubtful about the label of an item that is added: the fold counts each label once. */
 export function labelDoubt(label: string, item: string, now: HoleState): Doubt | null {
-  const there = now.string.some((i) => i.label === label.trim() && i.item === (item || 'joint'));
-  return there
-    ? caution(`${label.trim()} is already in the string: this one would not be counted. Another label?`)
-    : null;
+  const there = now.string.find(
+    (i) => i.label !== null && sameLabel(i.label) === sameLabel(label) && i.item === (item || 'joint'),
+  );
+  if (there === undefined) return null;
+  const counts = there.label === label.trim() ? 'this one would not be counted' : 'both would be counted';
+  return caution(`${label.trim()} is already in the string: ${counts}. Another label?`);
+}
+
+/** What the form itself doubts of a text, such as a label of pipe that is not at hand. */
+export function textDoubt(
+  field: Field,
+  typed: string,
+  values: Readonly<Record<string, string>>,
+): Doubt | null {
+  const words = field.kind === 'text' && typed.trim() !== '' ? field.doubt?.(typed, values) : null;
+  return words == null ? null : caution(words);
 }

@@ -8,7 +8,7 @@ export interface Happening {
   /** Values that this happening brings along. */
   with?: Readonly<Record<string, string>>;
   /** Only while there is something for it to happen to. */
-  needs?: 'string' | 'run' | 'by string' | 'by hand';
+  needs?: 'string' | 'run' | 'by string';
 }
 
 export const HAPPENINGS: readonly Happening[] = [
@@ -53,7 +53,7 @@ export const HAPPENINGS: readonly Happening[] = [
   { name: 'Crew change', says: 'New recorder', form: 'crew' },
   { name: 'Ground moved', says: 'Remeasure it below the reference', form: 'ground' },
   { name: 'Pull the string', says: 'End the hole here', form: 'pull', needs: 'string' },
-  { name: 'End the hole', says: 'Nothing goes deeper here', form: 'close', needs: 'by hand' },
+  { name: 'End the hole', says: 'Nothing goes deeper here', form: 'close' },
   { name: 'Anything else', says: 'A note in its place', form: 'note', needs: 'by string' },
 ];
 

@@ -1,13 +1,16 @@
 /** The string: what is added to it, its threads, how it is driven, and how it comes out or is lost. */
-import { type HoleState, inventoryOf, type RowSource } from '@stillstand/campaign/holes';
+import type { HoleState, RowSource } from '@stillstand/campaign/holes';
 import { schemas } from '@stillstand/campaign/tables';
 import { drawing, looseJoint } from '../next/string-now.ts';
 import { type Base, choice, type EntryForm, length, number, text } from './field.ts';
+import { itemDoubt, nextOfSeries, offersOf } from './next-item.ts';
 
 export function addForm(base: Base, now: HoleState, source: RowSource): EntryForm {
   const first = now.string.length === 0;
-  const known = knownItems(source, now);
+  const offers = offersOf(source, now);
   const item = first ? 'shoe' : 'joint';
+  const offered = offers.find((o) => o.item === item);
+  const label = offered?.label ?? nextOfSeries(source, now, item);
   return {
     ...base,
     title: first
@@ -21,18 +24,25 @@ export function addForm(base: Base, now: HoleState, source: RowSource): EntryFor
     fixed: { ...base.fixed, action: 'add' },
     fields: [
       {
-        ...text('joint', 'Label', 'What is painted on it. Pipe measured before can be picked.'),
+        ...text(
+          'joint',
+          'Label',
+          'What is painted on it. Offered: pipe at hand in the order of the stock, else the next label of the series.',
+        ),
         needed: true,
-        ready: known.map((k) => ({
-          value: k.label,
-          word: `${k.label}  ${k.typed}`.trim(),
-          also: { length: k.typed, item: k.item },
+        ready: offers.map((o) => ({
+          value: o.label,
+          word: `${o.label}  ${o.typed}`.trim(),
+          also: { length: o.typed, item: o.item },
         })),
+        ...(label === null ? {} : { initial: label, assumed: true }),
+        doubt: (typed, values) => itemDoubt(source, typed, values['item'] ?? item),
       },
       length(
         'length',
         'Length',
         'End to end, threads included. A shoe without one counts as part of its joint. Usually 0.3 to 6.1 m.',
+        offered === undefined || offered.typed === '' ? {} : { initial: offered.typed, assumed: true },
       ),
       choice(
         'item',
@@ -43,21 +53,6 @@ export function addForm(base: Base, now: HoleState, source: RowSource): EntryFor
       ),
     ],
   };
-}
-
-/** Pipe measured before in this campaign that is at hand: not in any string, not lost, left or missing. Last used first. */
-function knownItems(source: RowSource, now: HoleState): { label: string; typed: string; item: string }[] {
-  const typed = new Map(source.rows('string_items').map((r) => [r.row_id, r.cells['length'] ?? '']));
-  const head = now.string.length === 0;
-  return inventoryOf(source)
-    .filter((i) => i.isAtHand && (i.item === 'shoe') === head)
-    .sort((a, b) => Number(b.time_ms > a.time_ms) - Number(b.time_ms < a.time_ms))
-    .map((i) => ({
-      label: i.label,
-      item: i.item,
-      // cut, it is no longer as long as it was typed
-      typed: i.whereabouts === 'shortened' ? '' : (typed.get(i.row_id) ?? ''),
-    }));
 }
 
 export function tightForm(name: 'tighten' | 'loose', base: Base, now: HoleState): EntryForm {
@@ -113,11 +108,21 @@ export function pullForm(base: Base, now: HoleState): EntryForm {
         'Pulled whole, cut off, left on purpose, lost.',
         'pull',
       ),
+      conditionField,
       number('line_load_kn', 'Line load', 'kN', 'As the load cell shows it, if there is one.'),
       length('length', 'Length cut off', 'Only where it was cut.'),
     ],
   };
 }
+
+/** Asked of what comes out; without an answer nobody has looked. */
+export const conditionField = choice(
+  'condition',
+  'Condition',
+  schemas.string_items.columns.condition.choices,
+  'Thread, rim and wall as found. A damaged item is not offered again until it is said to be sound.',
+  '',
+);
 
 export function lostForm(base: Base, now: HoleState): EntryForm {
   const hole = now.row.hole;

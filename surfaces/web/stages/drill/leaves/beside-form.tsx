@@ -6,6 +6,7 @@ import type { ReactNode } from 'react';
 import type { FormName } from '../forms/field.ts';
 import type { Tape } from '../tape/cable.ts';
 import { Caution, LostNote, RunCautions, TapeTable } from './leaves.tsx';
+import { PipeTallyNote } from './pipe-tally.tsx';
 
 export function aboveOf(
   form: FormName,
@@ -21,7 +22,15 @@ export function aboveOf(
       </>
     );
   }
-  if (form === 'close' || form === 'lost') return <LostNote now={now} />;
+  if (form === 'close') {
+    return (
+      <>
+        <PipeTallyNote now={now} />
+        <LostNote now={now} />
+      </>
+    );
+  }
+  if (form === 'lost') return <LostNote now={now} />;
   return null;
 }
 

@@ -55,6 +55,7 @@ export function TopLine({
             </span>
             <span className="quiet">
               {standing(now)}
+              {referenceWords(now)}
               {now.fold.deepest_m === null || now.run !== null ? null : (
                 <span className="deep">, down to {m2(now.fold.deepest_m)} m</span>
               )}
@@ -100,6 +101,12 @@ function standing(now: HoleState): string {
   if (run !== null) return `${joints}, run ${run.run} in progress`;
   if (row.state !== null && row.state !== 'open') return `${joints}, ${row.state}`;
   return joints;
+}
+
+/** Where the reference of a replacement hole is from. */
+function referenceWords({ row: { reference_basis, replaces } }: HoleState): string {
+  if (reference_basis === 'assumed') return `, reference assumed as in ${replaces ?? 'the hole before'}`;
+  return reference_basis === 'levelled' ? ', reference levelled again' : '';
 }
 
 /** When the place must be left today, with the state it puts people in as the hour comes near. */

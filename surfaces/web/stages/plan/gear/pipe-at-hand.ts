@@ -20,8 +20,10 @@ export function pipeAtHand(
   const joints = items.filter((i) => i.item === 'joint');
   const atHand = joints.filter((i) => i.isAtHand);
   const known = atHand.filter((i) => i.length_m !== null && i.whereabouts !== 'shortened');
+  // the lowest makes no thread: the least loss is the one that is spared, on the safe side
+  const losses = known.map((i) => i.makeup_loss_m ?? makeup_loss_m).sort((a, b) => a - b);
   const length =
-    known.reduce((sum, i) => sum + i.length_m!, 0) - makeup_loss_m * Math.max(0, known.length - 1);
+    known.reduce((sum, i) => sum + i.length_m!, 0) - losses.slice(1).reduce((sum, m) => sum + m, 0);
   return {
     joints: known.length,
     unmeasured: atHand.filter((i) => !known.includes(i)).map((i) => i.label),
