@@ -5,6 +5,8 @@
 import { type HoleState, readOn } from '@stillstand/campaign/holes';
 import {
   Button,
+  completeLength,
+  emptied,
   Keypad,
   LengthEntry,
   type PadKey,
@@ -16,6 +18,7 @@ import { Choices, ReadyWords } from './choices.tsx';
 import { type Draft, typingOf } from './draft.ts';
 import type { EntryForm } from './field.ts';
 import { FieldRow } from './field-row.tsx';
+import { unitMeant } from './ordinary.ts';
 import { doubtOf, labelDoubt } from './plausible.ts';
 import './entry.css';
 
@@ -49,6 +52,7 @@ export function Entry(props: EntryProps) {
       return [[f.column, read?.ok ? read.metres : null]];
     }),
   );
+  const beside = { lengths, cells: { ...form.fixed, ...draft.values } };
   const set = (column: string, value: string, more: Partial<Draft> = {}): void => {
     const untouched = new Set(draft.untouched);
     untouched.delete(column);
@@ -70,7 +74,7 @@ export function Entry(props: EntryProps) {
     // an assumed value, or one the field was taken in hand with, is replaced, not appended to
     const isReplaced =
       (draft.untouched.has(field.column) && key !== 'delete') || (draft.isWhole && isPart(key));
-    const fresh = isReplaced ? { ...typing, text: '' } : typing;
+    const fresh = isReplaced ? emptied(typing) : typing;
     const after = field.kind === 'number' ? numberKey(fresh, key) : pressKey(fresh, key);
     set(field.column, after.text, { units: { ...draft.units, [field.column]: after.unit } });
   };
@@ -92,6 +96,10 @@ export function Entry(props: EntryProps) {
             if (f.kind === 'length') {
               const m = lengths[f.column] ?? null;
               const was = props.was?.[f.column];
+              // what is offered was not typed in any unit
+              const meant = draft.untouched.has(f.column)
+                ? null
+                : unitMeant(f.column, completeLength(typingOf(draft, f.column)), now, beside);
               return (
                 <LengthEntry
                   key={f.column}
@@ -102,6 +110,16 @@ export function Entry(props: EntryProps) {
                   focused={focused}
                   needed={f.needed ?? false}
                   doubt={m === null ? null : doubtOf(f.column, m, now, lengths, form.fixed)}
+                  meant={
+                    meant && {
+                      ...meant,
+                      onTake: () =>
+                        set(f.column, meant.text, {
+                          at: f.column,
+                          units: { ...draft.units, [f.column]: meant.unit },
+                        }),
+                    }
+                  }
                   {...(was === undefined || was === value ? {} : { was })}
                   isWhole={focused && draft.isWhole === true}
                   onFocus={() => (focused ? undefined : take(f.column))}
