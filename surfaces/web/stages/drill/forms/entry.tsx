@@ -18,6 +18,7 @@ import { Choices, ReadyWords } from './choices.tsx';
 import { type Draft, typingOf } from './draft.ts';
 import type { EntryForm } from './field.ts';
 import { FieldRow } from './field-row.tsx';
+import { typedIn } from './kept.ts';
 import { unitMeant } from './ordinary.ts';
 import { doubtOf, labelDoubt } from './plausible.ts';
 import './entry.css';
@@ -34,6 +35,10 @@ interface EntryProps {
   onDraft: (draft: Draft) => void;
   onEnter: () => void;
   onLeave: () => void;
+  /** Clears what was typed; not given where the form is never left. */
+  onClear?: () => void;
+  /** It was cleared just now: the same press takes that back. */
+  cleared?: boolean;
   /** Stands above the fields: the tape, a checklist, what is known. */
   above?: React.ReactNode;
   /** At the foot of the fields. */
@@ -83,8 +88,18 @@ export function Entry(props: EntryProps) {
       <section className="entry" aria-label={form.title}>
         <header>
           <h2>
-            {form.title} {props.note === undefined ? null : <span>{props.note}</span>}
+            {form.title} {props.note === undefined || props.note === '' ? null : <span>{props.note}</span>}
           </h2>
+          {props.onClear === undefined ? null : (
+            <Button
+              kind="bare"
+              className="clear"
+              disabled={props.cleared !== true && typedIn(form, draft) === null}
+              onClick={props.onClear}
+            >
+              {props.cleared === true ? 'Undo clear' : 'Clear form'}
+            </Button>
+          )}
           <Button kind="bare" mark="cross" aria-label={`Leave: ${form.title}`} onClick={props.onLeave} />
         </header>
         {props.above}
