@@ -132,8 +132,10 @@ function Row({
           onPointerDown={(event) => event.preventDefault()}
           onClick={asks.onTake}
         >
-          Did you mean <strong>{asks.text}</strong>?
-          {asks.text.endsWith(' m') ? null : <span>{said(asks.metres)} m</span>}
+          <span>
+            Did you mean <strong>{asks.text}</strong>?
+          </span>
+          {asks.text.endsWith(' m') ? null : <small>{said(asks.metres)} m</small>}
         </button>
       )}
       <p id={`${id}-says`} className="says" role={doubt?.level === 'danger' ? 'alert' : undefined}>

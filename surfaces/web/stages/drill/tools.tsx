@@ -48,16 +48,12 @@ export function Tools({
           <Key
             mark="stroke"
             className="stroke"
+            count={now.run === null ? null : `${now.run.strokes ?? 0} +1`}
             held={now.run === null ? 'Strokes are counted during a run' : null}
             onClick={() => (now.run === null ? opened.openForm('run') : stroke(store, now))}
             disabled={store.readOnly}
           >
-            Stroke{' '}
-            {now.run === null ? null : (
-              <>
-                <strong>{now.run.strokes ?? 0}</strong> +1
-              </>
-            )}
+            Stroke
           </Key>
         ) : null}
         <div className="rest">
@@ -72,8 +68,13 @@ export function Tools({
               {TOOL_WORDS[name]}
             </Key>
           ))}
-          <Key mark="photo" onClick={() => photo.current?.click()} disabled={store.readOnly}>
-            Photo{photos === 0 ? null : <strong>{photos}</strong>}
+          <Key
+            mark="photo"
+            count={photos === 0 ? null : String(photos)}
+            onClick={() => photo.current?.click()}
+            disabled={store.readOnly}
+          >
+            Photo
           </Key>
           <Key
             mark="amended"
@@ -111,14 +112,18 @@ export function Tools({
 /** A key of the row; one that is held keeps its place, its edge broken and its word quiet, and can be pressed. */
 function Key({
   mark,
+  count = null,
   held = null,
   children,
   ...rest
-}: ComponentProps<'button'> & { mark: MarkName; held?: string | null }) {
+}: ComponentProps<'button'> & { mark: MarkName; count?: string | null; held?: string | null }) {
   return (
     <button type="button" {...rest} data-held={held !== null} title={held ?? undefined}>
-      <Mark name={mark} />
-      <span>{children}</span>
+      <span className="word">{children}</span>{' '}
+      <span className="sign">
+        <Mark name={mark} />
+        {count === null ? null : <strong>{count}</strong>}
+      </span>
     </button>
   );
 }

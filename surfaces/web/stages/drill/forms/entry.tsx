@@ -3,6 +3,7 @@
  * choices or ready words. Enter goes on to the next field and from the last one records.
  */
 import { type HoleState, readOn } from '@stillstand/campaign/holes';
+import { useEffect, useRef } from 'react';
 import {
   Button,
   completeLength,
@@ -43,7 +44,7 @@ interface EntryProps {
   above?: React.ReactNode;
   /** At the foot of the fields. */
   below?: React.ReactNode;
-  /** On the hand's leaf, below the keys: what must be read beside them. */
+  /** Below the keys, on a phone below the fields: what must be read beside them. */
   aside?: React.ReactNode;
 }
 
@@ -83,9 +84,14 @@ export function Entry(props: EntryProps) {
     const after = field.kind === 'number' ? numberKey(fresh, key) : pressKey(fresh, key);
     set(field.column, after.text, { units: { ...draft.units, [field.column]: after.unit } });
   };
+  const leaf = useRef<HTMLElement>(null);
+  useEffect(() => {
+    void draft;
+    if (leaf.current !== null) bringInSight(leaf.current);
+  }, [draft]);
   return (
     <>
-      <section className="entry" aria-label={form.title}>
+      <section className="entry" aria-label={form.title} ref={leaf}>
         <header>
           <h2>
             {form.title} {props.note === undefined || props.note === '' ? null : <span>{props.note}</span>}
@@ -169,6 +175,7 @@ export function Entry(props: EntryProps) {
         </div>
         {props.below}
         {field === null ? null : <p className="help">{field.help}</p>}
+        {props.aside}
       </section>
       <div className="pad">
         {field === null ? null : field.kind === 'length' || field.kind === 'number' ? (
@@ -202,6 +209,22 @@ export function Entry(props: EntryProps) {
       </div>
     </>
   );
+}
+
+/**
+ * The field in hand with what is said below it, and its keys, above the action that lies over the end of the page; the
+ * field above keys that lie over it. What of both does not fit is the end of the keys' leaf.
+ */
+function bringInSight(leaf: HTMLElement): void {
+  const field = leaf.querySelector('[data-focused="true"]');
+  if (field === null) return;
+  field.scrollIntoView({ block: 'nearest' });
+  const box = field.getBoundingClientRect();
+  const pad = leaf.parentElement?.querySelector('.pad :is(.keypad, .choices)')?.getBoundingClientRect();
+  const bar = document.querySelector('.drill .act')?.getBoundingClientRect().top ?? innerHeight;
+  const isUnder = pad !== undefined && pad.left < box.right && pad.right > box.left && pad.top > box.top;
+  const over = Math.max(box.bottom - bar, isUnder ? box.bottom - pad.top : (pad?.bottom ?? 0) - bar);
+  if (over > 0) globalThis.scrollBy({ top: Math.min(over + 4, Math.max(0, box.top)) });
 }
 
 /** Keys that are part of a number, not what is done to one. */
