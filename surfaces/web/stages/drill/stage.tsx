@@ -55,12 +55,15 @@ export function Stage({ params }: StageProps) {
       <>
         {head}
         <SheetEntry
+          key={hole}
           store={pointed}
           hole={hole}
           byString={now.row.method === 'string'}
           unit={now.units.tape}
           day={dayOf(at)}
           offset={timeWithOffset(at).slice(19)}
+          drafts={drafts}
+          time={() => timeWithOffset(new Date())}
           onDone={() => setSheet(false)}
         />
       </>

@@ -161,11 +161,12 @@ function ordinaryOf(column: string, now: HoleState, { lengths, cells }: BesideIt
   }
 }
 
-/** Joints measured in this campaign. */
+/** Joints measured in this campaign, in whatever hole. */
 const jointsKnown = (now: HoleState): number[] =>
-  now.campaign.rows.string_items.flatMap((i) =>
-    i.item === 'joint' && i.action === 'add' && i.length_m !== null ? [i.length_m] : [],
-  );
+  (now.campaign.typed?.rows('string_items') ?? []).flatMap(({ cells }) => {
+    const m = cells['item'] === 'joint' && cells['action'] === 'add' ? metresOf(cells['length'] ?? '') : null;
+    return m === null ? [] : [m];
+  });
 
 const lastRun = (now: HoleState) => now.readings.findLast((r) => r.kind === 'run');
 
