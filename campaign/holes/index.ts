@@ -10,6 +10,13 @@ export { type PipeItem, pipeProblems, whereWords } from './pipe-inventory.ts';
 export { holeProblems } from './problems.ts';
 export { type PullLoads, pullLoads } from './pull-loads.ts';
 export {
+  findingsAsRead,
+  mostRecovered,
+  pushFinding,
+  pushProblems,
+  type ReadingFinding,
+} from './recovered.ts';
+export {
   admitted,
   END_STATES,
   hasEnded,

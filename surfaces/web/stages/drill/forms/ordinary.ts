@@ -3,7 +3,7 @@
  * typed with the wrong unit lit: that is asked, and nothing changes until somebody says so. The string, its sediment and
  * its water set the range wherever they can; every other range is common practice, no source.
  */
-import type { HoleState } from '@stillstand/campaign/holes';
+import { type HoleState, mostRecovered } from '@stillstand/campaign/holes';
 import { parseLength } from '@stillstand/campaign/tables';
 import type { PadUnit } from '../../../parts/index.ts';
 
@@ -180,6 +180,3 @@ export function enteredOf(now: HoleState, lengths: BesideIt['lengths']): number 
   const end = run === null ? (lengths['end_mark'] ?? null) : (run?.end_mark_m ?? null);
   return start === null || end === null ? null : end - start;
 }
-
-/** The most that a core of so much may measure: a tenth more, as it swells, and what a tape may be off. */
-export const mostRecovered = (entered_m: number): number => entered_m * 1.1 + 0.05;

@@ -2,11 +2,11 @@
  * Whether a length as typed is one a crew could have read: a caution in words, never a refusal. The ranges are common
  * practice, no source, except where the string itself sets them.
  */
-import { type HoleState, readOn } from '@stillstand/campaign/holes';
+import { type HoleState, mostRecovered, readOn } from '@stillstand/campaign/holes';
 import type { Side } from '@stillstand/science/base';
 import { clearanceOf } from '@stillstand/science/rig';
 import { saidLength } from '../tape/lengths.ts';
-import { enteredOf, mostRecovered } from './ordinary.ts';
+import { enteredOf } from './ordinary.ts';
 
 export interface Doubt {
   level: 'caution' | 'danger';
