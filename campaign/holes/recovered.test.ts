@@ -55,5 +55,5 @@ test('what a run recovered is said in the unit of the core', () => {
   assert.match(inMetres ?? '', /^1\.50 m came up/);
   assert.equal(found({ ...state.units, core: 'm' }), inMetres);
   // 1.5 m is 4 ft 11.06 in
-  assert.match(found({ ...state.units, core: 'ft' }) ?? '', /^4 ft 11 in came up, \d+ ft .* was removed$/);
+  assert.match(found({ ...state.units, core: 'ft' }) ?? '', /^4 ft 11 in came up, .* was removed$/);
 });

@@ -20,7 +20,6 @@ let id: string;
 
 onDevice({ width: 820, height: 1180, touch: true }, async (tablet) => {
   page = tablet.page;
-  page.setDefaultTimeout(6000); // DEV
   crew = hand(page);
   id = await openDemo(page);
   await page.getByRole('button', { name: 'Put the first steps away' }).click();
