@@ -1,65 +1,97 @@
 /** In which units a crew reads: as it last typed. What was typed in a reading that no longer counts says nothing. */
-import { type LengthUnit, parseLength } from '@stillstand/campaign/tables';
+import { rowsInForce, type TypedRow } from '@stillstand/campaign/document';
+import { type LengthUnit, momentOf, parseLength } from '@stillstand/campaign/tables';
 import { RIG_TABLES } from './rig-readings.ts';
-import { inForceOf, type RowSource } from './row-source.ts';
+import type { RowSource } from './row-source.ts';
 
 /** How the crew reads a length. */
 export type CrewUnit = 'm' | 'cm' | 'ft';
 
-/** What is measured apart: pipe bought in feet may be driven by a metric tape. The tape reads all that is neither. */
-type ReadOn = 'pipe' | 'tape' | 'cable';
+/**
+ * What is measured apart, and the columns it is read in: of a row the first that was typed counts. Pipe bought in feet
+ * may be driven by a metric tape, and a core lie on a table with a rule of its own. Where a run touched is offered and
+ * seldom typed: its lowest mark says more.
+ */
+const READ_IN = {
+  pipe: ['length'],
+  cable: ['end_mark', 'start_mark', 'cable_at_collar', 'stop', 'full', 'sediment', 'interval'],
+  core: ['recovered', 'fall_in', 'bottom', 'top'],
+  tape: [
+    'to_sediment',
+    'to_water_inside',
+    'to_water_after',
+    'to_water_before',
+    'water_outside',
+    'stick_up_end',
+    'stick_up_start',
+    'stick_up',
+    'ground_below_reference',
+    'to',
+    'from',
+    'inside_top',
+    'outside_top',
+  ],
+} as const satisfies Readonly<Record<string, readonly string[]>>;
+type ReadOn = keyof typeof READ_IN;
+const INSTRUMENTS = Object.keys(READ_IN) as ReadOn[];
 
 export interface CrewUnits extends Readonly<Record<ReadOn, CrewUnit>> {
   /** Of the last length typed on any of them: where one unit has to do for all. */
   readonly last: CrewUnit;
 }
 
-/** What a length in this column is read on. */
+/** What a length in this column is read on; the tape reads all that is nothing else's. */
 export const readOn = (column: string): ReadOn =>
-  column === 'length' ? 'pipe' : column === 'start_mark' || column === 'end_mark' ? 'cable' : 'tape';
-
-/** Of each reading the first of these that was typed. */
-const TYPED = [
-  'length',
-  'start_mark',
-  'end_mark',
-  'to_sediment',
-  'to_water_inside',
-  'to_water_after',
-  'stick_up_end',
-  'ground_below_reference',
-  'to',
-] as const;
+  INSTRUMENTS.find((on) => (READ_IN[on] as readonly string[]).includes(column)) ?? 'tape';
 
 /**
- * The unit of the last length typed for this hole on each of pipe, tape and cable. Nothing typed: the tape is in the
- * campaign's own unit (`set`, as in its settings), else metres; pipe and cable are as the tape, never the tape as the pipe.
+ * The unit of the last length typed on each of pipe, cable, core and tape: in this hole; else by the clock in any hole
+ * of the campaign, as a crew that goes on to the next hole keeps its tape. Nothing typed: the tape is in the campaign's
+ * own unit (`set`, as in its settings), else metres; the others are as the tape, never the tape as the pipe.
  */
 export function crewUnits(source: RowSource | null, hole: string, set: string): CrewUnits {
-  const last: Partial<Record<ReadOn | 'last', { seq: number; unit: LengthUnit }>> = {};
-  for (const table of source === null ? [] : ([...RIG_TABLES, 'pushes'] as const)) {
-    const decimal_comma = source!.dialect?.(table)?.decimal_comma ?? false;
-    // The newest first: of a long hole only a few cells are read.
-    for (const { cells } of inForceOf(source!, table, hole).toReversed()) {
-      const column = TYPED.find((c) => (cells[c] ?? '') !== '');
-      const seq = Number(cells['seq'] ?? 0);
-      if (column === undefined) continue;
-      const tells = ([readOn(column), 'last'] as const).filter((on) => seq > (last[on]?.seq ?? -1));
-      const read = tells.length === 0 ? null : parseLength(cells[column]!, { decimal_comma });
-      if (read?.ok) for (const on of tells) last[on] = { seq, unit: read.unit };
-    }
-  }
+  const here = lastUnits(source, ({ cells }) =>
+    cells['hole']?.trim() === hole ? Number(cells['seq'] ?? 0) : null,
+  );
+  const isWhole = INSTRUMENTS.every((on) => here[on] !== undefined);
+  const anywhere = isWhole ? {} : lastUnits(source, ({ cells }) => momentOf(cells['time'] ?? ''));
   const own = set === 'ft' || set === 'cm' ? set : 'm';
-  const unitOf = (on: ReadOn | 'last', otherwise: CrewUnit): CrewUnit => {
-    const typed = last[on]?.unit;
+  const unitOf = (typed: LengthUnit | undefined, otherwise: CrewUnit): CrewUnit => {
     if (typed === undefined) return otherwise;
     return typed === 'ft' || typed === 'in' ? 'ft' : own === 'ft' ? 'm' : own;
   };
-  const tape = unitOf('tape', own);
+  const tape = unitOf(here.tape ?? anywhere.tape, own);
+  const of = (on: ReadOn): CrewUnit => unitOf(here[on] ?? anywhere[on], tape);
   return {
-    pipe: unitOf('pipe', tape),
+    pipe: of('pipe'),
+    cable: of('cable'),
+    core: of('core'),
     tape,
-    cable: unitOf('cable', tape),
-    last: unitOf('last', set === 'in' ? 'ft' : own),
+    last: unitOf(here.last, set === 'in' ? 'ft' : own),
   };
+}
+
+/** The units of the rows that come last; `place` is where a row comes, null or not a number where it does not count. */
+function lastUnits(
+  source: RowSource | null,
+  place: (row: TypedRow) => number | null,
+): Partial<Record<ReadOn | 'last', LengthUnit>> {
+  const last: Partial<Record<ReadOn | 'last', { at: number; unit: LengthUnit }>> = {};
+  for (const table of source === null ? [] : ([...RIG_TABLES, 'pushes', 'pieces'] as const)) {
+    const decimal_comma = source!.dialect?.(table)?.decimal_comma ?? false;
+    // The newest first: of a long hole only a few cells are read.
+    for (const row of rowsInForce(table, source!.rows(table)).toReversed()) {
+      const at = place(row);
+      if (at === null || Number.isNaN(at)) continue;
+      for (const on of INSTRUMENTS) {
+        const column = READ_IN[on].find((c) => (row.cells[c] ?? '') !== '');
+        const tells = ([on, 'last'] as const).filter((of) => at > (last[of]?.at ?? Number.NEGATIVE_INFINITY));
+        if (column === undefined || tells.length === 0) continue;
+        const read = parseLength(row.cells[column]!, { decimal_comma });
+        // a zero is offered, or the same on any tape
+        if (read.ok && read.metres !== 0) for (const of of tells) last[of] = { at, unit: read.unit };
+      }
+    }
+  }
+  return Object.fromEntries(Object.entries(last).map(([on, { unit }]) => [on, unit]));
 }

@@ -25,6 +25,13 @@ export { type PullLoads, pullLoads } from './pull-loads.ts';
 export { type CampaignPipe, type HolePipe, reconcileCampaign, reconcileHole } from './reconcile.ts';
 export { type DayPipe, pipeDays, reconcileDay } from './reconcile-day.ts';
 export {
+  findingsAsRead,
+  mostRecovered,
+  pushFinding,
+  pushProblems,
+  type ReadingFinding,
+} from './recovered.ts';
+export {
   admitted,
   END_STATES,
   hasEnded,

@@ -52,7 +52,7 @@ test('as it stood after a reading: not ended, the run in hand, the sampler of th
   const then = holeState(campaign, 'H1', 5)!;
   assert.deepEqual([then.ended, then.run?.run, then.sampler?.sampler], [false, 'R1', 'gouge']);
   near(then.clearance?.clearance_m, 3.048 - 4 * 0.3048);
-  assert.deepEqual(then.units, { pipe: 'ft', tape: 'm', cable: 'ft', last: 'ft' });
+  assert.deepEqual(then.units, { pipe: 'ft', tape: 'm', cable: 'ft', core: 'm', last: 'ft' });
   assert.deepEqual(then.read_at, {
     inside: '2024-06-11T09:00:00+02:00',
     outside: '2024-06-11T09:00:00+02:00',

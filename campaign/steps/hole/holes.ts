@@ -1,6 +1,6 @@
 /** One hole: its readings reduced, its depth model, its core and the elevation of its ground. */
 import type { Campaign } from '@stillstand/campaign/document';
-import { holeProblems, rigSettings } from '@stillstand/campaign/holes';
+import { holeProblems, pushProblems, rigSettings } from '@stillstand/campaign/holes';
 import type { Problem } from '@stillstand/campaign/problems';
 import { traceId } from '@stillstand/campaign/results';
 import type { ComputationSettings } from '@stillstand/campaign/settings';
@@ -152,7 +152,10 @@ export function modelHole(
     core,
     reference,
     ground,
-    problems: fold === null ? [] : holeProblems(campaign, row, readings, fold.value.findings),
+    problems: [
+      ...(fold === null ? [] : holeProblems(campaign, row, readings, fold.value.findings)),
+      ...pushProblems(campaign, name),
+    ],
   };
 }
 

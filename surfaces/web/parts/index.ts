@@ -5,6 +5,7 @@ export { Dialog, FormDialog, Sheet } from './dialog.tsx';
 export { Keypad } from './entry/keypad.tsx';
 export {
   completeLength,
+  emptied,
   type PadKey,
   type PadUnit,
   pressKey,

@@ -3,6 +3,7 @@
 export type { DocRow } from '@stillstand/campaign/replica';
 export { crew, setCrew, timeWithOffset } from './crew.ts';
 export { deviceWords } from './device-words.ts';
+export { type DraftPlace, type Drafts, draftsOf, type KeptDraft } from './drafts.ts';
 export {
   beginCampaign,
   bringCampaign,

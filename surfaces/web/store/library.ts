@@ -5,6 +5,7 @@ import { fill } from '@stillstand/campaign/replica';
 import * as Y from 'yjs';
 import * as database from './database.ts';
 import { deviceWords } from './device-words.ts';
+import { forgetDrafts } from './drafts.ts';
 import { campaignName } from './name.ts';
 import type { Unpacked } from './unpack.worker.ts';
 
@@ -53,7 +54,10 @@ export async function bringCampaign(zip: Blob): Promise<Brought> {
   }
 }
 
-export const takeAway = (id: string): Promise<void> => database.removeCampaign(id);
+export const takeAway = async (id: string): Promise<void> => {
+  await database.removeCampaign(id);
+  forgetDrafts(id);
+};
 
 async function keep({ document, read_only, problems, row_ids }: Unpacked): Promise<string> {
   const id = Array.from(crypto.getRandomValues(new Uint8Array(6)), (b) =>

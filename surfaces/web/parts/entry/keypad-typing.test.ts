@@ -3,6 +3,7 @@ import { test } from 'node:test';
 import fc from 'fast-check';
 import {
   completeLength,
+  emptied,
   faultWords,
   type PadKey,
   type PadUnit,
@@ -49,6 +50,14 @@ test('delete takes back a unit, a fraction or a digit at a time, down to nothing
     seen.push(typing.text);
   }
   assert.deepEqual(seen, ['9 ft 11 1/2', '9 ft 11', '9 ft 1', '9 ft', '9', '']);
+});
+
+test('a number that is left, or comes instead, keeps the unit of the one before', () => {
+  const feet = type(['1', '0', 'ft']);
+  assert.equal(completeLength(pressKey(pressKey(feet, 'delete'), '1')), '101 ft');
+  assert.equal(completeLength(pressKey(emptied(feet), '9')), '9 ft');
+  assert.equal(completeLength(pressKey(emptied(type(['9', 'in'])), '8')), '8 in');
+  assert.equal(completeLength(pressKey(emptied(type(['9'])), '8')), '8 m');
 });
 
 test('nothing can be added behind a unit but inches behind feet', () => {

@@ -40,7 +40,11 @@ const closed = (text: string): boolean => /(?:mm|cm|m|ft|in)\s*$/.test(text);
 
 export function pressKey(typing: Typing, key: PadKey): Typing {
   const { text } = typing;
-  if (key === 'delete') return { ...typing, text: shortenedByOne(text) };
+  if (key === 'delete') {
+    // a unit taken away is the one of the number that is left
+    const unit = / ?(m|cm|ft|in)$/.exec(text.trimEnd())?.[1] as PadUnit | undefined;
+    return { text: shortenedByOne(text), unit: unit ?? typing.unit };
+  }
   if (key === 'sign') return { ...typing, text: text.startsWith('-') ? text.slice(1) : `-${text}` };
   if (isUnit(key)) return pressUnit(typing, key);
   // A length that already ends in a unit is complete, except feet, which inches may follow.
@@ -70,6 +74,12 @@ function pressUnit({ text, unit }: Typing, key: PadUnit): Typing {
   if (feetBefore && key !== 'in') return { text, unit };
   return { text: `${text.trimEnd()} ${key}`, unit: after(key) };
 }
+
+/** An empty field again, for what replaces the text: inches that were to follow feet follow nothing any more. */
+export const emptied = ({ text, unit }: Typing): Typing => ({
+  text: '',
+  unit: unit === 'in' && /ft/.test(text) ? 'ft' : unit,
+});
 
 /** Inches are expected to follow feet. */
 const after = (key: PadUnit): PadUnit => (key === 'ft' ? 'in' : key);

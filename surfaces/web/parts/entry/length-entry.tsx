@@ -18,6 +18,8 @@ interface LengthEntryProps {
   isWhole?: boolean;
   needed: boolean;
   doubt: { level: 'caution' | 'danger'; words: string } | null;
+  /** The same number in the unit that was probably meant: asked before any other doubt, changed by one press. */
+  meant?: { text: string; metres: number; onTake: () => void } | null;
   /** Stood there before, where a reading is amended. */
   was?: string;
   onFocus: () => void;
@@ -39,8 +41,9 @@ export function LengthEntry(props: LengthEntryProps) {
   return (
     <Row
       focused={focused}
-      doubt={wrong === null ? doubt : { level: 'caution', words: faultWords(wrong) }}
+      doubt={wrong !== null ? { level: 'caution', words: faultWords(wrong) } : isAsked(props) ? null : doubt}
       id={id}
+      asks={props.meant ?? null}
     >
       <label htmlFor={id}>
         {label}
@@ -70,7 +73,7 @@ export function LengthEntry(props: LengthEntryProps) {
           value={typing.text}
           className={assumed ? 'assumed' : undefined}
           data-whole={props.isWhole === true && typing.text !== ''}
-          aria-describedby={`${id}-says`}
+          aria-describedby={`${id}-meant ${id}-says`}
           aria-invalid={wrong !== null}
           onFocus={props.onFocus}
           // The press that took it in hand sets the caret after the focus.
@@ -98,6 +101,9 @@ export function LengthEntry(props: LengthEntryProps) {
   );
 }
 
+/** A question about the unit goes before a caution; a danger is said whatever the unit. */
+const isAsked = ({ meant, doubt }: LengthEntryProps): boolean => meant != null && doubt?.level !== 'danger';
+
 /** True minus, to the millimetre where a tape says so. */
 const said = (m: number): string => `${m < 0 ? '−' : ''}${Math.abs(m).toFixed(3)}`;
 
@@ -105,16 +111,33 @@ function Row({
   focused,
   doubt,
   id,
+  asks,
   children,
 }: {
   focused: boolean;
   doubt: LengthEntryProps['doubt'];
+  asks: NonNullable<LengthEntryProps['meant']> | null;
   id: string;
   children: ReactNode;
 }) {
   return (
     <div className="length-entry" data-focused={focused} data-doubt={doubt?.level}>
       {children}
+      {asks === null ? null : (
+        <button
+          type="button"
+          id={`${id}-meant`}
+          className="meant"
+          // the field keeps the focus and its caret
+          onPointerDown={(event) => event.preventDefault()}
+          onClick={asks.onTake}
+        >
+          <span>
+            Did you mean <strong>{asks.text}</strong>?
+          </span>
+          {asks.text.endsWith(' m') ? null : <small>{said(asks.metres)} m</small>}
+        </button>
+      )}
       <p id={`${id}-says`} className="says" role={doubt?.level === 'danger' ? 'alert' : undefined}>
         {doubt === null ? '' : doubt.words}
       </p>

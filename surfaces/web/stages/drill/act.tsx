@@ -20,7 +20,12 @@ export function Act({ shown, opened, ended, readOnly }: ActProps) {
   const { next, dangers } = shown;
   const { below } = opened;
   return (
-    <div className="act" data-urgent={next.urgent && opened.entry === null} data-hazard={dangers.length > 0}>
+    <div
+      className="act"
+      ref={measured}
+      data-urgent={next.urgent && opened.entry === null}
+      data-hazard={dangers.length > 0}
+    >
       <Action {...{ shown, opened, ended, readOnly }} />
       <button
         type="button"
@@ -33,6 +38,15 @@ export function Act({ shown, opened, ended, readOnly }: ActProps) {
       </button>
     </div>
   );
+}
+
+/** What is held above the action knows how high it is: its words are never cut to fit. */
+function measured(act: HTMLElement | null): (() => void) | undefined {
+  const drill = act?.parentElement;
+  if (act === null || drill == null) return undefined;
+  const watch = new ResizeObserver(() => drill.style.setProperty('--act', `${act.offsetHeight}px`));
+  watch.observe(act);
+  return () => watch.disconnect();
 }
 
 function Action({ shown, opened, ended, readOnly }: ActProps) {

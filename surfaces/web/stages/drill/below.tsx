@@ -48,6 +48,9 @@ function Leaf({ store, now, shown, opened, day, runDepth, onSheet }: BelowProps)
           form={below.form}
           draft={below.draft}
           now={now}
+          note={below.note}
+          cleared={below.cleared !== null}
+          onClear={opened.clear}
           onDraft={opened.type}
           onEnter={enter}
           onLeave={leave}
@@ -123,6 +126,7 @@ function Leaf({ store, now, shown, opened, day, runDepth, onSheet }: BelowProps)
       cableForm={cable.form}
       cableDraft={cable.draft}
       missing={shown.cable.missing}
+      kept={cable.note}
       depth={runDepth(now.run.run)}
       onDraft={cable.onDraft}
       onEnter={() => (opened.cableTyped && missing(cable.form, cable.draft) === '' ? save() : undefined)}

@@ -209,7 +209,7 @@ test('a lost string: named item by item, the hole closed as lost, a second one l
 test('a crew that reads feet is answered in feet', () => {
   const { now, enter } = begun('H1');
   enter('sound', { to_sediment: '3 ft 4 in' });
-  assert.deepEqual(now().units, { pipe: 'm', tape: 'ft', cable: 'ft', last: 'ft' });
+  assert.deepEqual(now().units, { pipe: 'm', tape: 'ft', cable: 'ft', core: 'ft', last: 'ft' });
   assert.deepEqual(
     tapes(now())
       .slice(0, 3)
@@ -225,9 +225,9 @@ test('a crew that reads feet is answered in feet', () => {
 test('pipe in feet leaves the tape as it was, and the cable goes by its own marks', () => {
   const { now, enter } = begun('H1');
   enter('add', { joint: 'A2', item: 'joint', length: '10 ft' });
-  assert.deepEqual(now().units, { pipe: 'ft', tape: 'm', cable: 'm', last: 'ft' });
+  assert.deepEqual(now().units, { pipe: 'ft', tape: 'm', cable: 'm', core: 'm', last: 'ft' });
   enter('run', { start_mark: '3 ft 4 in', run: 'R1' });
-  assert.deepEqual(now().units, { pipe: 'ft', tape: 'm', cable: 'ft', last: 'ft' });
+  assert.deepEqual(now().units, { pipe: 'ft', tape: 'm', cable: 'ft', core: 'm', last: 'ft' });
   const bare = (text: string, column: string) => completeLength({ text, unit: now().units[readOn(column)] });
   assert.equal(bare('1.2', 'stick_up_end'), '1.2 m');
   assert.equal(bare('10', 'length'), '10 ft');

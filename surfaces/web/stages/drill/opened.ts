@@ -5,13 +5,16 @@
 import type { HoleRead } from '@stillstand/campaign/holes';
 import { useEffect, useRef, useState } from 'react';
 import { completeLength, useUnsaved } from '../../parts/index.ts';
+import type { DraftPlace, Drafts } from '../../store/index.ts';
 import { amendForm, amendment } from './book/amend.ts';
 import type { BookLine } from './book/book.ts';
 import { lift, record } from './book/record.ts';
-import { type Draft, draftOf, missing } from './forms/draft.ts';
-import type { EntryForm, FormName } from './forms/field.ts';
+import { type Draft, draftOf, draftOfReading, missing } from './forms/draft.ts';
+import { type EntryForm, FORM_NAMES, type FormName } from './forms/field.ts';
 import { formFor } from './forms/forms.ts';
-import { type Happening, happened } from './forms/something-else.ts';
+import { type Entered, keeping } from './forms/keeping.ts';
+import { typedIn } from './forms/kept.ts';
+import { HAPPENINGS, type Happening, happened } from './forms/something-else.ts';
 import type { ActionName } from './next/action.ts';
 import { FORM_OF } from './next/action-words.ts';
 import type { Shown } from './shown.ts';
@@ -20,17 +23,15 @@ import type { DrillStore } from './tape/decimal-points.ts';
 /** Pieces are laid out one after the other until all that came up lies on its trays. */
 const LAY_NEXT = { kind: 'lay next' } as const;
 
-export interface Amending {
+export interface Amending extends Entered {
   kind: 'amend';
   line: BookLine;
-  form: EntryForm;
-  draft: Draft;
   isUnchanged?: boolean;
 }
 
 type Below =
   | typeof LAY_NEXT
-  | { kind: 'form'; form: EntryForm; draft: Draft }
+  | ({ kind: 'form' } & Entered)
   | Amending
   | { kind: 'decide'; line: BookLine }
   | { kind: 'check' }
@@ -49,13 +50,26 @@ export interface Leads {
   onPlan: () => void;
   /** The reading to open in its place. */
   row?: string | undefined;
+  /** Half-filled forms of this campaign; today, `2024-06-11`. */
+  drafts: Drafts;
+  day: string;
 }
+
+/** Forms that complete a run are kept with it. */
+const OF_RUN: ReadonlySet<string> = new Set<FormName>(['cable', 'lay_out', 'pieces']);
 
 export function useOpened(store: DrillStore, now: HoleRead, { lines, so }: Shown, leads: Leads) {
   const hole = now.row.hole;
-  const [below, setBelow] = useState<Below>(null);
-  const [cableTyping, setCable] = useState<Draft | null>(null);
+  const kept = keeping(leads.drafts, leads);
+  const [below, setBelow] = useState<Below>(() => shownBefore(leads.drafts.shown(hole)));
+  const [cableTyping, setCable] = useState<{ run: string; draft: Draft } | null>(null);
   const [said, say] = useState('');
+
+  // the form on the screen comes back with the page, and with the hole
+  const shownAs = JSON.stringify(below?.kind === 'form' || below?.kind === 'amend' ? below.place : null);
+  useEffect(() => {
+    leads.drafts.show(hole, JSON.parse(shownAs) as DraftPlace | null);
+  }, [leads.drafts, hole, shownAs]);
 
   // a reading asked for from elsewhere opens in its place
   const asked = useRef<string | null>(null);
@@ -81,14 +95,45 @@ export function useOpened(store: DrillStore, now: HoleRead, { lines, so }: Shown
   });
 
   // the run in hand keeps the cable's field open, whatever else happens
-  const cableForm = now.run === null ? null : formFor('cable', now, store);
-  const cable =
-    cableForm === null
-      ? null
-      : { form: cableForm, draft: cableTyping ?? draftOf(cableForm, now.units), onDraft: setCable };
+  const cable = now.run === null ? null : cableOf(now.run.run);
+  function cableOf(run: string): Entered & { onDraft: (draft: Draft) => void } {
+    const begun = begin(formFor('cable', now, store), 'cable');
+    const typed = cableTyping?.run === run ? { draft: cableTyping.draft, note: '' } : {};
+    return {
+      ...begun,
+      ...typed,
+      onDraft: (draft) => setCable({ run, draft: kept.typing(begun, draft).draft }),
+    };
+  }
 
-  const open = (form: EntryForm): void => setBelow({ kind: 'form', form, draft: draftOf(form, now.units) });
-  const openForm = (name: FormName): void => open(formFor(name, now, store));
+  /** A form with what was kept of it; `as`: its name, or of what happened. */
+  function begin(form: EntryForm, as: string): Entered {
+    const run = now.run ?? now.readings.findLast((r) => r.kind === 'run');
+    const ofRun = OF_RUN.has(form.name) && run !== undefined;
+    const place = { form: as, hole, amends: ofRun ? run.run : '' };
+    const count = !ofRun ? lines.filter((l) => l.table === form.table).length : 0;
+    return kept.begin(form, draftOf(form, now.units), place, count);
+  }
+  function beginAmending(line: BookLine): Amending {
+    const form = amendForm(line, now, store);
+    const place = { form: `amend ${line.table}`, hole, amends: line.root_id };
+    const entered = kept.begin(form, draftOfReading(form, now.units), place, line.versions.length);
+    return { kind: 'amend', line, ...entered };
+  }
+  /** The form that was on the screen of this hole when the page was left; null where nothing of it was kept. */
+  function shownBefore(place: DraftPlace | null): Below {
+    if (place === null || leads.drafts.read(place) === null) return null;
+    const line = lines.find((l) => `amend ${l.table}` === place.form && l.root_id === place.amends);
+    if (line !== undefined) return beginAmending(line);
+    const happening = HAPPENINGS.find((h) => h.name === place.form);
+    const name = happening?.form ?? FORM_NAMES.find((each) => each === place.form);
+    if (name === undefined) return null;
+    const form = formFor(name, now, store);
+    return { kind: 'form', ...begin(happening === undefined ? form : happened(form, happening), place.form) };
+  }
+
+  const open = (form: EntryForm, as: string): void => setBelow({ kind: 'form', ...begin(form, as) });
+  const openForm = (name: FormName): void => open(formFor(name, now, store), name);
   const openCheck = (): void => setBelow({ kind: 'check' });
   /** Opens a list, or closes it when it is open. */
   const turn = (kind: 'book' | 'else'): void => setBelow(below?.kind === kind ? null : { kind });
@@ -96,6 +141,7 @@ export function useOpened(store: DrillStore, now: HoleRead, { lines, so }: Shown
     if (name === 'check') openCheck();
     else if (name === 'lift') {
       lift(store, now);
+      if (cable !== null) kept.forget(cable);
       setCable(null);
     } else if (name === 'tighten') {
       // nothing to type: the press is the reading
@@ -113,25 +159,25 @@ export function useOpened(store: DrillStore, now: HoleRead, { lines, so }: Shown
       setBelow({ kind: 'decide', line });
       return;
     }
-    const form = amendForm(line, now, store);
+    const amending = beginAmending(line);
+    const { form, draft } = amending;
     const pressed = form.fields.find((f) => f.column === column) ?? form.fields[0];
-    setBelow({
-      kind: 'amend',
-      line,
-      form,
-      draft: { ...draftOf(form, now.units), at: pressed?.column ?? null, isWhole: true },
-    });
+    setBelow({ ...amending, draft: { ...draft, at: pressed?.column ?? null, isWhole: true } });
   }
   const happen = (happening: Happening): void =>
-    open(happened(formFor(happening.form, now, store), happening));
+    open(happened(formFor(happening.form, now, store), happening), happening.name);
   const leave = (): void => {
     // the list is longer than the screen: what stands at the top of the page comes back into sight
     if (below?.kind === 'check') globalThis.scrollTo({ top: 0 });
     setBelow(null);
   };
   const type = (draft: Draft): void => {
-    if (below?.kind === 'form') setBelow({ ...below, draft });
-    else if (below?.kind === 'amend') setBelow({ ...below, draft, isUnchanged: false });
+    if (below?.kind === 'form') setBelow({ ...below, ...kept.typing(below, draft) });
+    else if (below?.kind === 'amend')
+      setBelow({ ...below, ...kept.typing(below, draft), isUnchanged: false });
+  };
+  const clear = (): void => {
+    if (below?.kind === 'form' || below?.kind === 'amend') setBelow({ ...below, ...kept.clear(below) });
   };
 
   const complete = (form: EntryForm, draft: Draft): Record<string, string> =>
@@ -162,10 +208,12 @@ export function useOpened(store: DrillStore, now: HoleRead, { lines, so }: Shown
         if (form.name === 'second_hole') leads.onHole(values['hole'] ?? hole);
         const goesOn = form.name === 'pieces' ? rows.length > 0 : values['laid_out'] === 'piece by piece';
         if (goesOn) {
+          kept.forget(below);
           setBelow(LAY_NEXT);
           return;
         }
       }
+      kept.forget(below);
       leave();
     } else if (below?.kind === 'amend') {
       const cells = amendment(below.line, complete(below.form, below.draft));
@@ -174,11 +222,13 @@ export function useOpened(store: DrillStore, now: HoleRead, { lines, so }: Shown
         return;
       }
       if (store.amend(below.line.table, below.line.row_id, cells) === null) return;
+      kept.forget(below);
       say(`${below.line.name}: amended.`);
       leave();
     } else if (cable !== null) {
-      if (record(store, now, cable.form, complete(cable.form, cable.draft), leads.time()) !== null)
-        setCable(null);
+      if (record(store, now, cable.form, complete(cable.form, cable.draft), leads.time()) === null) return;
+      kept.forget(cable);
+      setCable(null);
     }
   }
 
@@ -186,10 +236,9 @@ export function useOpened(store: DrillStore, now: HoleRead, { lines, so }: Shown
   const entry = below?.kind === 'form' || below?.kind === 'amend' ? below : null;
   const lacks = entry === null ? '' : missing(entry.form, entry.draft);
   const cableTyped = below === null && cable !== null && (cable.draft.values['end_mark'] ?? '').trim() !== '';
-  useUnsaved(
-    cableTyped ||
-      (entry?.form.fields.some((f) => (entry.draft.values[f.column] ?? '') !== (f.initial ?? '')) ?? false),
-  );
+  // what is kept on the device is nowhere to be lost
+  const isTyped = cableTyped || (entry !== null && typedIn(entry.form, entry.draft) !== null);
+  useUnsaved(isTyped && !leads.drafts.onDevice);
 
   return {
     below,
@@ -212,6 +261,7 @@ export function useOpened(store: DrillStore, now: HoleRead, { lines, so }: Shown
     happen,
     leave,
     type,
+    clear,
     save,
   };
 }

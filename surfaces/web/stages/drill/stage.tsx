@@ -4,7 +4,7 @@ import { type HoleState, holeReader } from '@stillstand/campaign/holes';
 import { useMemo, useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
 import { type StageProps, useNavigate, useTheme } from '../../shell/index.ts';
-import { crew, setCrew, timeWithOffset, useStore } from '../../store/index.ts';
+import { crew, draftsOf, setCrew, timeWithOffset, useStore } from '../../store/index.ts';
 import { dayOf, useAwake, useMinute } from './awake.ts';
 import { runDepth, sampledTo, unitsOf } from './depths.ts';
 import { Drill } from './drill.tsx';
@@ -24,6 +24,7 @@ export function Stage({ params }: StageProps) {
   const { results } = useComputation();
   const { theme } = useTheme();
   const at = useMinute(clock);
+  const drafts = useMemo(() => draftsOf(store.id), [store.id]);
   const [sheet, setSheet] = useState(false);
   useAwake();
   // The hole shown stays under the crew's hands: one that ends is left by their choice alone.
@@ -62,12 +63,15 @@ export function Stage({ params }: StageProps) {
       <>
         {head}
         <SheetEntry
+          key={hole}
           store={pointed}
           hole={hole}
           byString={now.row.method === 'string'}
           unit={now.units.tape}
           day={dayOf(at)}
           offset={timeWithOffset(at).slice(19)}
+          drafts={drafts}
+          time={() => timeWithOffset(new Date())}
           onDone={() => setSheet(false)}
         />
       </>
@@ -89,6 +93,7 @@ export function Stage({ params }: StageProps) {
         day={dayOf(at)}
         at_ms={at_ms}
         riseSince={tide.riseSince}
+        drafts={drafts}
         time={() => timeWithOffset(new Date())}
         onCrew={(by) => setCrew({ ...crew(), by })}
         onHole={toHole}

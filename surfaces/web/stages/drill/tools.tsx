@@ -1,7 +1,7 @@
 /** What is always within one press: the stroke of the run in hand, the usual readings, a photo, the log. */
 import type { HoleState } from '@stillstand/campaign/holes';
-import { useRef, useState } from 'react';
-import { Mark } from '../../parts/index.ts';
+import { type ComponentProps, useRef, useState } from 'react';
+import { Mark, type MarkName } from '../../parts/index.ts';
 import { deviceWords } from '../../store/index.ts';
 import { stroke } from './book/record.ts';
 import { FORM_OF, MARK_OF, TOOL_WORDS, toolsOf } from './next/action-words.ts';
@@ -43,42 +43,46 @@ export function Tools({
   };
   return (
     <>
-      <nav className="drill-tools" aria-label="other entries">
-        {now.run === null ? null : (
-          <button
-            type="button"
+      <nav className="drill-tools" aria-label="other entries" data-by={byString ? 'string' : 'push'}>
+        {byString ? (
+          <Key
+            mark="stroke"
             className="stroke"
-            onClick={() => stroke(store, now)}
+            count={now.run === null ? null : `${now.run.strokes ?? 0} +1`}
+            held={now.run === null ? 'Strokes are counted during a run' : null}
+            onClick={() => (now.run === null ? opened.openForm('run') : stroke(store, now))}
             disabled={store.readOnly}
           >
-            <Mark name="stroke" />
-            Stroke <strong>{now.run.strokes ?? 0}</strong> +1
-          </button>
-        )}
+            Stroke
+          </Key>
+        ) : null}
         <div className="rest">
-          {(byString ? toolsOf(now, next.name, tape.length > 1) : []).map((name) => (
-            <button
+          {(byString ? toolsOf(now, next.name, tape.length > 1) : []).map(({ name, held }) => (
+            <Key
               key={name}
-              type="button"
+              mark={MARK_OF[name]}
+              held={held}
               onClick={() => opened.openForm(FORM_OF[name]!)}
               disabled={store.readOnly}
             >
-              <Mark name={MARK_OF[name]} />
               {TOOL_WORDS[name]}
-            </button>
+            </Key>
           ))}
-          <button type="button" onClick={() => photo.current?.click()} disabled={store.readOnly}>
-            <Mark name="photo" />
-            Photo{photos === 0 ? null : <strong>{photos}</strong>}
-          </button>
-          <button
-            type="button"
+          <Key
+            mark="photo"
+            count={photos === 0 ? null : String(photos)}
+            onClick={() => photo.current?.click()}
+            disabled={store.readOnly}
+          >
+            Photo
+          </Key>
+          <Key
+            mark="amended"
             aria-pressed={opened.below?.kind === 'book'}
             onClick={() => opened.turn('book')}
           >
-            <Mark name="amended" />
             Log
-          </button>
+          </Key>
         </div>
         <input
           ref={photo}
@@ -102,6 +106,25 @@ export function Tools({
         </p>
       )}
     </>
+  );
+}
+
+/** A key of the row; one that is held keeps its place, its edge broken and its word quiet, and can be pressed. */
+function Key({
+  mark,
+  count = null,
+  held = null,
+  children,
+  ...rest
+}: ComponentProps<'button'> & { mark: MarkName; count?: string | null; held?: string | null }) {
+  return (
+    <button type="button" {...rest} data-held={held !== null} title={held ?? undefined}>
+      <span className="word">{children}</span>{' '}
+      <span className="sign">
+        <Mark name={mark} />
+        {count === null ? null : <strong>{count}</strong>}
+      </span>
+    </button>
   );
 }
 

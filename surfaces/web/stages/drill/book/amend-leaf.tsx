@@ -11,7 +11,7 @@ import { moveReading } from './record.ts';
 import './amend-leaf.css';
 
 export function AmendLeaf({
-  amending: { line, form, draft },
+  amending: { line, form, draft, note, cleared },
   lines,
   store,
   now,
@@ -33,6 +33,9 @@ export function AmendLeaf({
       draft={draft}
       now={then}
       was={Object.fromEntries(form.fields.map((f) => [f.column, f.initial ?? '']))}
+      note={note}
+      cleared={cleared !== null}
+      onClear={opened.clear}
       onDraft={opened.type}
       onEnter={onEnter}
       onLeave={opened.leave}

@@ -12,10 +12,17 @@ import {
   typedReadings,
   wordings,
 } from '@stillstand/campaign/document';
-import { type HoleState, RIG_TABLES, type RowSource } from '@stillstand/campaign/holes';
+import {
+  findingsAsRead,
+  type HoleState,
+  pushFinding,
+  type ReadingFinding,
+  RIG_TABLES,
+  type RowSource,
+} from '@stillstand/campaign/holes';
 import { capital, schemas } from '@stillstand/campaign/tables';
-import type { RigFinding } from '@stillstand/science/rig';
 import { plainWord } from '../forms/field.ts';
+import { pushesOf } from '../numbers/push-hole.ts';
 
 /** What the book shows: the readings of the rig, and what is read beside them and moves no depth of the string. */
 export const BOOK_TABLES = [...RIG_TABLES, 'checks', 'pieces', 'pushes', 'cable_marks', 'events'] as const;
@@ -47,7 +54,7 @@ export interface BookLine {
   state: 'standing' | 'amended' | 'withdrawn' | 'conflict' | 'moved' | 'astray';
   /** In a conflict, what may be chosen. */
   choices: readonly Choice[];
-  findings: readonly RigFinding[];
+  findings: readonly ReadingFinding[];
   /** Every row of the reading. */
   row_ids: readonly string[];
   /** States the row went through, the oldest first: the cable readings of a run. */
@@ -111,8 +118,10 @@ const PROGRESS = new Set(['end_mark', 'strokes']);
 
 export function bookOf(source: RowSource, now: HoleState): BookLine[] {
   const lines: BookLine[] = [];
-  const findings = Map.groupBy(now.fold.findings, (f) => f.row_id);
-  const standing = new Set(now.readings.map((r) => r.row_id));
+  const pushes = now.row.method === 'string' ? [] : pushesOf(source, now);
+  const overfull = pushes.flatMap((push) => pushFinding(push, now.units.core) ?? []);
+  const findings = Map.groupBy([...findingsAsRead(now), ...overfull], (f) => f.row_id);
+  const standing = new Set([...now.readings, ...pushes].map((r) => r.row_id));
   const { hole } = now.row;
   for (const table of BOOK_TABLES) {
     const isHere = (row: TypedRow): boolean => row.cells['hole']?.trim() === hole;
@@ -128,7 +137,7 @@ function lineOf(
   reading: Reading<TypedRow>,
   hole: string,
   standing: ReadonlySet<string>,
-  findings: Map<string, RigFinding[]>,
+  findings: Map<string, ReadingFinding[]>,
 ): BookLine {
   const root = reading.first;
   const versions = wordings(table, reading);

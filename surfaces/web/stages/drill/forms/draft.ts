@@ -1,5 +1,6 @@
 /** What is typed in a form before it is recorded, and what it still lacks. */
 import { type CrewUnits, readOn } from '@stillstand/campaign/holes';
+import { parseLength } from '@stillstand/campaign/tables';
 import { type PadUnit, readTyping, type Typing } from '../../../parts/index.ts';
 import type { EntryForm } from './field.ts';
 
@@ -27,6 +28,17 @@ export function draftOf(form: EntryForm, crew: CrewUnits): Draft {
   // the first field that still wants something
   const first = form.fields.find((f) => f.needed && (f.initial ?? '') === '') ?? form.fields[0];
   return { values, units, untouched, at: first?.column ?? null };
+}
+
+/** The draft of a reading that is amended: its lengths in the units they were read in, whatever the crew reads in now. */
+export function draftOfReading(form: EntryForm, crew: CrewUnits): Draft {
+  const draft = draftOf(form, crew);
+  const units = { ...draft.units };
+  for (const f of form.fields) {
+    const read = f.kind === 'length' ? parseLength(f.initial ?? '') : null;
+    if (read?.ok && read.unit !== 'mm') units[f.column] = read.unit;
+  }
+  return { ...draft, units };
 }
 
 /** The text of a length and its lit unit, as keys change them. */

@@ -3,10 +3,12 @@
  * choices or ready words. Enter goes on to the next field and from the last one records.
  */
 import { type HoleState, readOn } from '@stillstand/campaign/holes';
-import { useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { flushSync } from 'react-dom';
 import {
   Button,
+  completeLength,
+  emptied,
   Keypad,
   LengthEntry,
   type PadKey,
@@ -18,6 +20,8 @@ import { Choices, ReadyWords } from './choices.tsx';
 import { type Draft, typingOf } from './draft.ts';
 import type { EntryForm, Field } from './field.ts';
 import { FieldRow } from './field-row.tsx';
+import { typedIn } from './kept.ts';
+import { unitMeant } from './ordinary.ts';
 import { doubtOf, labelDoubt, textDoubt } from './plausible.ts';
 import { afterChoice, alongWith, assumedWith } from './ready.ts';
 import './entry.css';
@@ -34,11 +38,15 @@ interface EntryProps {
   onDraft: (draft: Draft) => void;
   onEnter: () => void;
   onLeave: () => void;
+  /** Clears what was typed; not given where the form is never left. */
+  onClear?: () => void;
+  /** It was cleared just now: the same press takes that back. */
+  cleared?: boolean;
   /** Stands above the fields: the tape, a checklist, what is known. */
   above?: React.ReactNode;
   /** At the foot of the fields. */
   below?: React.ReactNode;
-  /** On the hand's leaf, below the keys: what must be read beside them. */
+  /** Below the keys, on a phone below the fields: what must be read beside them. */
   aside?: React.ReactNode;
 }
 
@@ -52,6 +60,7 @@ export function Entry(props: EntryProps) {
       return [[f.column, read?.ok ? read.metres : null]];
     }),
   );
+  const beside = { lengths, cells: { ...form.fixed, ...draft.values } };
   const set = (column: string, value: string, more: Partial<Draft> = {}): void => {
     const untouched = new Set(more.untouched ?? draft.untouched);
     untouched.delete(column);
@@ -84,17 +93,32 @@ export function Entry(props: EntryProps) {
     // an assumed value, or one the field was taken in hand with, is replaced, not appended to
     const isReplaced =
       (draft.untouched.has(field.column) && key !== 'delete') || (draft.isWhole && isPart(key));
-    const fresh = isReplaced ? { ...typing, text: '' } : typing;
+    const fresh = isReplaced ? emptied(typing) : typing;
     const after = field.kind === 'number' ? numberKey(fresh, key) : pressKey(fresh, key);
     set(field.column, after.text, { units: { ...draft.units, [field.column]: after.unit } });
   };
+  const leaf = useRef<HTMLElement>(null);
+  useEffect(() => {
+    void draft;
+    if (leaf.current !== null) bringInSight(leaf.current);
+  }, [draft]);
   return (
     <>
-      <section className="entry" aria-label={form.title}>
+      <section className="entry" aria-label={form.title} ref={leaf}>
         <header>
           <h2>
-            {form.title} {props.note === undefined ? null : <span>{props.note}</span>}
+            {form.title} {props.note === undefined || props.note === '' ? null : <span>{props.note}</span>}
           </h2>
+          {props.onClear === undefined ? null : (
+            <Button
+              kind="bare"
+              className="clear"
+              disabled={props.cleared !== true && typedIn(form, draft) === null}
+              onClick={props.onClear}
+            >
+              {props.cleared === true ? 'Undo clear' : 'Clear form'}
+            </Button>
+          )}
           <Button kind="bare" mark="cross" aria-label={`Leave: ${form.title}`} onClick={props.onLeave} />
         </header>
         {props.above}
@@ -106,6 +130,10 @@ export function Entry(props: EntryProps) {
             if (f.kind === 'length') {
               const m = lengths[f.column] ?? null;
               const was = props.was?.[f.column];
+              // what is offered was not typed in any unit
+              const meant = draft.untouched.has(f.column)
+                ? null
+                : unitMeant(f.column, completeLength(typingOf(draft, f.column)), now, beside);
               return (
                 <LengthEntry
                   key={f.column}
@@ -116,6 +144,16 @@ export function Entry(props: EntryProps) {
                   focused={focused}
                   needed={f.needed ?? false}
                   doubt={m === null ? null : doubtOf(f.column, m, now, lengths, form.fixed)}
+                  meant={
+                    meant && {
+                      ...meant,
+                      onTake: () =>
+                        set(f.column, meant.text, {
+                          at: f.column,
+                          units: { ...draft.units, [f.column]: meant.unit },
+                        }),
+                    }
+                  }
                   {...(was === undefined || was === value ? {} : { was })}
                   isWhole={focused && draft.isWhole === true}
                   onFocus={() => (focused ? undefined : take(f.column))}
@@ -153,6 +191,7 @@ export function Entry(props: EntryProps) {
         </div>
         {props.below}
         {field === null ? null : <p className="help">{field.help}</p>}
+        {props.aside}
       </section>
       <div className="pad">
         {field === null ? null : field.kind === 'length' || field.kind === 'number' ? (
@@ -197,6 +236,21 @@ export function Entry(props: EntryProps) {
 
 /** Words stand ready for it. */
 const isReady = (f: Field): boolean => f.kind === 'text' && (f.ready ?? []).length > 0;
+/**
+ * The field in hand with what is said below it, and its keys, above the action that lies over the end of the page; the
+ * field above keys that lie over it. What of both does not fit is the end of the keys' leaf.
+ */
+function bringInSight(leaf: HTMLElement): void {
+  const field = leaf.querySelector('[data-focused="true"]');
+  if (field === null) return;
+  field.scrollIntoView({ block: 'nearest' });
+  const box = field.getBoundingClientRect();
+  const pad = leaf.parentElement?.querySelector('.pad :is(.keypad, .choices)')?.getBoundingClientRect();
+  const bar = document.querySelector('.drill .act')?.getBoundingClientRect().top ?? innerHeight;
+  const isUnder = pad !== undefined && pad.left < box.right && pad.right > box.left && pad.top > box.top;
+  const over = Math.max(box.bottom - bar, isUnder ? box.bottom - pad.top : (pad?.bottom ?? 0) - bar);
+  if (over > 0) globalThis.scrollBy({ top: Math.min(over + 4, Math.max(0, box.top)) });
+}
 
 /** Keys that are part of a number, not what is done to one. */
 const isPart = (key: PadKey): boolean => /^[\d./]+$/.test(key);

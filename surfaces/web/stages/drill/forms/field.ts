@@ -37,35 +37,37 @@ export interface TextField extends FieldBase {
 }
 export type Field = LengthField | NumberField | ChoiceField | TextField;
 
-export type FormName =
-  | 'add'
-  | 'tighten'
-  | 'loose'
-  | 'drive'
-  | 'fill'
-  | 'sound'
-  | 'water'
-  | 'mark'
-  | 'marks'
-  | 'zero'
-  | 'run'
-  | 'cable'
-  | 'lay_out'
-  | 'pieces'
-  | 'push'
-  | 'answer'
-  | 'waters'
-  | 'gear'
-  | 'pull'
-  | 'lost'
-  | 'ground'
-  | 'note'
-  | 'crew'
-  | 'tide'
-  | 'stuck'
-  | 'respond'
-  | 'close'
-  | 'second_hole';
+export const FORM_NAMES = [
+  'add',
+  'tighten',
+  'loose',
+  'drive',
+  'fill',
+  'sound',
+  'water',
+  'mark',
+  'marks',
+  'zero',
+  'run',
+  'cable',
+  'lay_out',
+  'pieces',
+  'push',
+  'answer',
+  'waters',
+  'gear',
+  'pull',
+  'lost',
+  'ground',
+  'note',
+  'crew',
+  'tide',
+  'stuck',
+  'respond',
+  'close',
+  'second_hole',
+] as const;
+export type FormName = (typeof FORM_NAMES)[number];
 
 export interface EntryForm {
   name: FormName;

@@ -42,12 +42,12 @@ export function piecesForm(base: Base, now: HoleState, source: RowSource): Entry
         'From the top of what came up, fall-in included, down to the lower end of this piece.',
         {
           needed: true,
-          ...(so === null ? {} : { initial: typedLength(so.recovered_m, now.units.tape), assumed: true }),
+          ...(so === null ? {} : { initial: typedLength(so.recovered_m, now.units.core), assumed: true }),
         },
       ),
       length('top', 'Upper end', 'Lower than the piece above it where a gap was left: a gap is lost core.', {
         needed: true,
-        initial: typedLength(top, now.units.tape),
+        initial: typedLength(top, now.units.core),
         assumed: true,
       }),
       {

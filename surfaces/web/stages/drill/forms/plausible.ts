@@ -2,16 +2,19 @@
  * Whether a length as typed is one a crew could have read: a caution in words, never a refusal. The ranges are common
  * practice, no source, except where the string itself sets them.
  */
-import type { HoleState } from '@stillstand/campaign/holes';
+import { type HoleState, mostRecovered, readOn } from '@stillstand/campaign/holes';
+import type { Side } from '@stillstand/science/base';
 import { clearanceOf, sameLabel } from '@stillstand/science/rig';
-import { m2, m2Least, m2Most } from '../tape/lengths.ts';
+import { saidLength } from '../tape/lengths.ts';
 import type { Field } from './field.ts';
+import { enteredOf } from './ordinary.ts';
 
 export interface Doubt {
   level: 'caution' | 'danger';
   words: string;
 }
 
+/** `words`: lengths in them are in the unit the crew reads there. */
 const caution = (words: string): Doubt => ({ level: 'caution', words });
 
 /** What is doubtful about `m` in this column; `others` are the lengths typed beside it, metres. */
@@ -25,31 +28,33 @@ export function doubtOf(
 ): Doubt | null {
   const length = now.fold.collar_to_shoe_m;
   const stickUp = now.last?.stick_up_m ?? null;
+  const unit = now.units[readOn(column)];
+  const said = (length_m: number, side?: Side): string => saidLength(length_m, unit, side);
   switch (column) {
     case 'length':
       if (m <= 0) return caution('A joint has a length above 0.');
       return m > 6.5 || m < 0.1
-        ? caution(`${m2(m)} m is unusual for a joint: 0.3 to 6.1 m. Check the unit.`)
+        ? caution(`${said(m)} is unusual for a joint: 0.3 to 6.1 m (1 to 20 ft). Check the unit.`)
         : null;
     case 'stick_up_start':
       return stickUp !== null && Math.abs(m - stickUp) > now.settings.stick_up_tolerance_m
-        ? caution(`${m2(stickUp)} m was expected. Did the string move, or is a joint not entered?`)
+        ? caution(`${said(stickUp)} was expected. Did the string move, or is a joint not entered?`)
         : null;
     case 'stick_up_end': {
       const start = others['stick_up_start'] ?? stickUp;
       if (start !== null && m > start + 0.005)
         return caution('More than before the drive: the string would have risen.');
-      if (start !== null && start - m > 3.5) return caution(`${m2(start - m)} m in one drive. Check both.`);
+      if (start !== null && start - m > 3.5) return caution(`${said(start - m)} in one drive. Check both.`);
       return m < -0.3 ? caution('The collar would stand below the reference.') : null;
     }
     case 'to_sediment': {
       if (length === null) return null;
       if (m < 0) return caution('Sediment above the collar.');
       if (m > length + 0.03)
-        return caution(`Below the shoe, which hangs at ${m2(length)} m. Check the tape and the joints.`);
+        return caution(`Below the shoe, which hangs at ${said(length)}. Check the tape and the joints.`);
       const before = now.sediment.sounded_m;
       if (before !== null && now.run === null && before - m > 0.15)
-        return caution(`${m2(before - m)} m higher than last sounded: is sand coming in?`);
+        return caution(`${said(before - m)} higher than last sounded: is sand coming in?`);
       return null;
     }
     case 'to_water_inside':
@@ -58,32 +63,35 @@ export function doubtOf(
       if (length !== null && m > length) return caution('Water below the shoe.');
       return m < -0.05 ? caution('Water above the collar.') : null;
     case 'water_outside':
-      return Math.abs(m) > 8 ? caution(`${m2(m)} m from the reference is far. Check the unit.`) : null;
+      return Math.abs(m) > 8 ? caution(`${said(m)} from the reference is far. Check the unit.`) : null;
     case 'start_mark': {
       const sounded = now.sediment.sounded_m;
       if (length !== null && m > length)
-        return { level: 'danger', words: `${m2Least(m - length)} m past the shoe.` };
+        return { level: 'danger', words: `${said(m - length, 'at least')} past the shoe.` };
       return sounded !== null && Math.abs(m - sounded) > 0.1
-        ? caution(`Sediment was sounded at ${m2(sounded)} m. Zero check the cable, or repeat the sounding.`)
+        ? caution(`Sediment was sounded at ${said(sounded)}. Zero check the cable, or repeat the sounding.`)
         : null;
     }
     case 'end_mark': {
       if (length === null) return null;
       const c = clearanceOf(m, length, now.fold.joints_in, now.settings);
       if (c.verdict === 'past shoe')
-        return { level: 'danger', words: `${m2Least(-c.clearance_m)} m past the shoe. Lift it now.` };
+        return { level: 'danger', words: `${said(-c.clearance_m, 'at least')} past the shoe. Lift it now.` };
       if (c.verdict === 'stop')
-        return { level: 'danger', words: `${m2Most(c.clearance_m)} m left, inside the margin. No deeper.` };
+        return {
+          level: 'danger',
+          words: `${said(c.clearance_m, 'at most')} left, inside the margin. No deeper.`,
+        };
       const start = others['start_mark'] ?? now.run?.start_mark_m ?? null;
       if (start !== null && m < start - 0.005) return caution('Higher than where it first touched.');
       return c.verdict === 'near stop'
-        ? caution(`Near stop: ${m2Most(c.clearance_m - c.margin_m)} m to the stop mark.`)
+        ? caution(`Near stop: ${said(c.clearance_m - c.margin_m, 'at most')} to the stop mark.`)
         : null;
     }
     case 'to': {
       const from = others['from'] ?? null;
       if (from !== null && m <= from) return caution('Not below where it began.');
-      return from !== null && m - from > 6.5 ? caution(`${m2(m - from)} m in one push. Check both.`) : null;
+      return from !== null && m - from > 6.5 ? caution(`${said(m - from)} in one push. Check both.`) : null;
     }
     case 'top':
       return m < 0 ? caution('Above the top of what came up.') : null;
@@ -95,26 +103,22 @@ export function doubtOf(
         run.run === fixed['run'] &&
         run.recovered_m !== null &&
         m > run.recovered_m + 0.02
-        ? caution(`${m2(run.recovered_m)} m came up: longer than that.`)
+        ? caution(`${said(run.recovered_m)} came up: longer than that.`)
         : null;
     }
     case 'recovered': {
-      const [from, to] = [others['from'] ?? null, others['to'] ?? null];
-      if (from !== null && to !== null && m > (to - from) * 1.1 + 0.05)
-        return caution(`${m2(m)} m came up of a push of ${m2(to - from)} m.`);
-      // a run that is amended shows its own marks; laid out, it is the last one
-      const amended = 'end_mark' in others;
-      const run = now.readings.findLast((r) => r.kind === 'run');
-      const start = amended ? (others['start_mark'] ?? null) : run?.kind === 'run' ? run.start_mark_m : null;
-      const end = amended ? (others['end_mark'] ?? null) : run?.kind === 'run' ? run.end_mark_m : null;
-      const advance = start !== null && end !== null ? end - start : null;
-      if (advance !== null && m > advance * 1.1 + 0.05)
-        return caution(`${m2(m)} m came up of ${m2(advance)} m taken. Look for fall-in on top.`);
-      return m < 0 ? caution('A length that came up is not below 0.') : null;
+      const entered = enteredOf(now, others);
+      if (entered !== null && m > mostRecovered(entered))
+        return caution(
+          'from' in others
+            ? `${said(m)} recovered of a push of ${said(entered)}. Check both.`
+            : `${said(m)} recovered of ${said(entered)} taken. Look for fall-in on top.`,
+        );
+      return m < 0 ? caution('A recovered length is not below 0.') : null;
     }
     case 'ground_below_reference':
       if (now.ground_m !== null && Math.abs(m - now.ground_m) > 0.3)
-        return caution(`${m2(now.ground_m)} m before: has the ground moved this much?`);
+        return caution(`${said(now.ground_m)} before: has the ground moved this much?`);
       return Math.abs(m) > 3
         ? caution('Far from the reference. Check the unit and the sign: down is positive.')
         : null;

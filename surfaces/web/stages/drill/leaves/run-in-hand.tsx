@@ -16,6 +16,7 @@ export function RunInHand({
   lines,
   cableForm,
   cableDraft,
+  kept,
   depth,
   missing,
   onDraft,
@@ -26,6 +27,8 @@ export function RunInHand({
   lines: readonly BookLine[];
   cableForm: EntryForm;
   cableDraft: Draft;
+  /** Since when what is typed was kept; empty where it was not. */
+  kept: string;
   depth: string | null;
   /** What nobody has said of cable and water before this run. */
   missing: readonly string[];
@@ -37,7 +40,10 @@ export function RunInHand({
   return (
     <Entry
       form={cableForm}
-      {...(depth === null ? {} : { note: `in-situ depth ${depth} so far` })}
+      note={[
+        ...(depth === null ? [] : [`in-situ depth ${depth} so far`]),
+        ...(kept === '' ? [] : [kept]),
+      ].join('; ')}
       draft={cableDraft}
       now={now}
       onDraft={onDraft}

@@ -79,11 +79,24 @@ export const OR_WORDS: Partial<Record<ActionName, string>> = {
   next_hole: 'Plan the next hole',
 };
 
-/** What is always within one press, whatever is suggested: never more than a row of them. */
-export function toolsOf(now: HoleState, next: ActionName, canRun: boolean): ActionName[] {
-  if (now.ended) return [];
-  if (now.run !== null) return ['sound', 'water'];
-  if (now.string.length === 0) return (['add'] as const).filter((a) => a !== next);
-  const usual: ActionName[] = ['sound', 'fill', 'drive', 'add', ...(canRun ? (['run'] as const) : [])];
-  return usual.filter((a) => a !== next);
+export interface Tool {
+  name: ActionName;
+  /** Why it waits, or that the main action does it; it keeps its place and can be pressed all the same. */
+  held: string | null;
+}
+
+/** What is always within one press, whatever is suggested: the same keys in the same places. */
+export function toolsOf(now: HoleState, next: ActionName, canRun: boolean): Tool[] {
+  const waits = (name: ActionName): string | null => {
+    if (now.ended) return 'The hole has ended';
+    if (name === next) return 'Suggested now';
+    if (name === 'water') return null;
+    if (name === 'sound') return now.string.length === 0 ? 'No string yet' : null;
+    if (now.run !== null) return 'The sampler is in the hole';
+    if (name === 'add') return null;
+    if (now.string.length === 0) return 'No string yet';
+    return name === 'run' && !canRun ? 'Sediment not sounded, or inside the margin' : null;
+  };
+  const keys = ['sound', 'water', 'fill', 'add', 'drive', 'run'] as const;
+  return keys.map((name) => ({ name, held: waits(name) }));
 }

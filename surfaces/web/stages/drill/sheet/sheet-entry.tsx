@@ -1,8 +1,11 @@
 /** Typing in a paper sheet: a table filled by keyboard alone, Enter to the next cell, recorded all at once in its order. */
-import { useRef, useState } from 'react';
+import { useMemo, useRef, useState } from 'react';
 import { Button, Mark, useUnsaved } from '../../../parts/index.ts';
+import type { DraftPlace, Drafts } from '../../../store/index.ts';
+import { keptWords } from '../forms/kept.ts';
 import type { DrillStore } from '../tape/decimal-points.ts';
 import { EMPTY_LINE, faultOf, isEmpty, kindOf, readingsOf, SHEET_KINDS, type SheetLine } from './sheet.ts';
+import { unitsMeant } from './sheet-units.ts';
 import './sheet-entry.css';
 
 interface SheetEntryProps {
@@ -14,22 +17,58 @@ interface SheetEntryProps {
   offset: string;
   /** By a string of pipe, or by pushes. */
   byString: boolean;
+  /** Half-filled forms of this campaign; now, ISO 8601 with offset. */
+  drafts: Drafts;
+  time: () => string;
   onDone: (recorded: number) => void;
 }
 
-export function SheetEntry({ store, hole, unit, day: today, offset, byString, onDone }: SheetEntryProps) {
-  const [lines, setLines] = useState<readonly SheetLine[]>([EMPTY_LINE, EMPTY_LINE, EMPTY_LINE]);
-  const [day, setDay] = useState(today);
-  const [tape, setTape] = useState(unit);
+/** A sheet as it is begun. */
+const EMPTY: readonly SheetLine[] = [EMPTY_LINE, EMPTY_LINE, EMPTY_LINE];
+
+/** What is typed of a sheet: its lines, their day, the unit of those that write none. */
+interface Sheet {
+  lines: readonly SheetLine[];
+  day: string;
+  tape: string;
+}
+
+export function SheetEntry(props: SheetEntryProps) {
+  const { store, hole, unit, day: today, offset, byString, drafts, onDone } = props;
+  const place: DraftPlace = { form: 'sheet', hole, amends: '' };
+  const [note, setNote] = useState(() => {
+    const kept = drafts.read(place);
+    return kept === null ? '' : keptWords(kept, today, kept.seen);
+  });
+  const [sheet, setSheet] = useState<Sheet>(
+    () => sheetOf(drafts.read(place)?.values) ?? { lines: EMPTY, day: today, tape: unit },
+  );
+  const { lines, day, tape } = sheet;
+  const change = (patch: Partial<Sheet>): void => {
+    const next = { ...sheet, ...patch };
+    setSheet(next);
+    const values = { lines: JSON.stringify(next.lines), day: next.day, tape: next.tape };
+    if (next.lines.every(isEmpty)) drafts.forget(place);
+    else drafts.keep(place, { values, units: {}, at: null, time: props.time(), seen: 0 });
+  };
+  /** What was typed before the sheet was cleared, until something else is. */
+  const [cleared, setCleared] = useState<Sheet | null>(null);
+  const clear = (): void => {
+    setNote('');
+    setCleared(cleared === null ? sheet : null);
+    change(cleared ?? { lines: EMPTY });
+  };
   const table = useRef<HTMLTableElement>(null);
   const filled = lines.filter((l) => !isEmpty(l));
-  useUnsaved(filled.length > 0);
+  useUnsaved(filled.length > 0 && !drafts.onDevice);
   const faults = lines.map((l) => faultOf(l, tape));
+  const asked = useMemo(() => unitsMeant(lines, store, hole, tape), [lines, store, hole, tape]);
   const ready = filled.length > 0 && faults.every((f) => f === null);
 
   const set = (at: number, patch: Partial<SheetLine>): void => {
+    setCleared(null);
     const next = lines.map((l, i) => (i === at ? { ...l, ...patch } : l));
-    setLines(isEmpty(next.at(-1)!) ? next : [...next, EMPTY_LINE]);
+    change({ lines: isEmpty(next.at(-1)!) ? next : [...next, EMPTY_LINE] });
   };
   const onKey = (event: React.KeyboardEvent<HTMLInputElement>): void => {
     if (event.key !== 'Enter') return;
@@ -58,24 +97,28 @@ export function SheetEntry({ store, hole, unit, day: today, offset, byString, on
     const row = store.rows('holes').find((h) => h.cells['hole'] === hole);
     if (row !== undefined && (row.cells['state'] ?? 'planned') === 'planned')
       store.editRow('holes', row.row_id, { state: 'open' });
+    drafts.forget(place);
     onDone(readings.length);
   };
 
   return (
     <section className="sheet-entry" aria-label="Type in a sheet">
       <header>
-        <h2>Type in a sheet</h2>
+        <h2>Type in a sheet {note === '' ? null : <span>{note}</span>}</h2>
         <label>
-          day <input type="date" value={day} onChange={(e) => setDay(e.target.value)} />
+          day <input type="date" value={day} onChange={(e) => change({ day: e.target.value })} />
         </label>
         <label>
           unit where none is written{' '}
-          <select value={tape} onChange={(e) => setTape(e.target.value)}>
+          <select value={tape} onChange={(e) => change({ tape: e.target.value })}>
             {['m', 'cm', 'ft', 'in'].map((u) => (
               <option key={u}>{u}</option>
             ))}
           </select>
         </label>
+        <Button kind="bare" disabled={filled.length === 0 && cleared === null} onClick={clear}>
+          {cleared === null ? 'Clear sheet' : 'Undo clear'}
+        </Button>
         <Button kind="bare" mark="cross" aria-label="Leave the sheet" onClick={() => onDone(0)} />
       </header>
       <p className="kinds">
@@ -101,6 +144,7 @@ export function SheetEntry({ store, hole, unit, day: today, offset, byString, on
           {lines.map((line, at) => {
             const kind = kindOf(line.letter);
             const fault = faults[at] ?? null;
+            const asks = fault === null ? (asked[at] ?? null) : null;
             return (
               // biome-ignore lint/suspicious/noArrayIndexKey: a line of a sheet is its place
               <tr key={at} data-fault={fault !== null}>
@@ -144,6 +188,16 @@ export function SheetEntry({ store, hole, unit, day: today, offset, byString, on
                     onKeyDown={onKey}
                     onChange={(e) => set(at, { note: e.target.value })}
                   />
+                  {asks === null ? null : (
+                    <Button
+                      className="meant"
+                      onClick={() =>
+                        set(at, { values: line.values.map((v, j) => (j === asks.at ? asks.text : v)) })
+                      }
+                    >
+                      {asks.label}: did you mean {asks.text}?
+                    </Button>
+                  )}
                   {fault === null ? null : (
                     <p className="caution">
                       <Mark name="close" size={16} /> {fault}
@@ -163,4 +217,19 @@ export function SheetEntry({ store, hole, unit, day: today, offset, byString, on
       </footer>
     </section>
   );
+}
+
+/** A sheet as it was kept; null where there is none, or what is kept is none. */
+function sheetOf(values: Readonly<Record<string, string>> | undefined): Sheet | null {
+  try {
+    const lines = JSON.parse(values?.['lines'] ?? '') as unknown;
+    if (!Array.isArray(lines)) return null;
+    return {
+      lines: lines.map((line: Partial<SheetLine>) => ({ ...EMPTY_LINE, ...line })),
+      day: values?.['day'] ?? '',
+      tape: values?.['tape'] ?? 'm',
+    };
+  } catch {
+    return null;
+  }
 }

@@ -3,6 +3,7 @@ import { test } from 'node:test';
 import { readHole } from '@stillstand/campaign/holes';
 import { memoryStore } from '../fixtures/memory-store.ts';
 import { faultOf, readingsOf, type SheetLine } from './sheet.ts';
+import { unitsMeant } from './sheet-units.ts';
 
 const line = (clock: string, letter: string, ...values: string[]): SheetLine => ({
   clock,
@@ -75,4 +76,21 @@ test('a line that cannot be recorded says what is wrong, and records nothing', (
       [],
     );
   }
+});
+
+test('a number that would be ordinary in another unit is asked about, by the lines above it', () => {
+  const store = memoryStore(() => '2024-06-12T20:00:00+02:00', {
+    holes: [{ hole: 'H1', method: 'string', row_id: 'h' }],
+  });
+  assert.deepEqual(
+    unitsMeant(SHEET, store, 'H1', 'm').filter((asked) => asked !== null),
+    [],
+  );
+  const wrong = SHEET.map((l) => (l.values[1] === '3.00' ? line('', 'J', 'A1', '10', 'yes') : l));
+  assert.deepEqual(unitsMeant(wrong, store, 'H1', 'm')[2], { at: 1, label: 'length', text: '10 ft' });
+  // the string of the lines above is 3.15 m: nothing is sounded at 102 m
+  const deep = [...SHEET.slice(0, 5), line('8.20', 'S', '102')];
+  assert.deepEqual(unitsMeant(deep, store, 'H1', 'm')[5], { at: 0, label: 'to sediment', text: '102 cm' });
+  // nothing is written to the campaign by asking
+  assert.equal(store.rows('soundings').length, 0);
 });

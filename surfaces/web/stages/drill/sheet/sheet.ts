@@ -173,6 +173,12 @@ function writtenOf(line: SheetLine, at: number, column: SheetColumn): string {
 const withUnit = (value: string, unit: string): string =>
   /[a-z'"′″]\s*$/i.test(value) ? value : `${value} ${unit}`;
 
+/** A length with the unit it is read in; empty where none is written. */
+export function lengthAsWritten(line: SheetLine, at: number, unit: string): string {
+  const value = (line.values[at] ?? '').trim().replace(',', '.');
+  return value === '' ? '' : withUnit(value, unit);
+}
+
 /** The readings of a sheet in its order; a run of its own label is numbered on. `day` and `offset` make its times whole. */
 export function readingsOf(
   lines: readonly SheetLine[],
