@@ -16,7 +16,16 @@ export interface HoleRead extends HoleState {
 }
 
 /** Tables the hole's rows refer to; they are small. */
-const AROUND: readonly TableName[] = ['sites', 'datums', 'pipes', 'samplers', 'settings', 'holes'];
+const AROUND: readonly TableName[] = [
+  'sites',
+  'datums',
+  'pipes',
+  'samplers',
+  'rated_gear',
+  'instrument_checks',
+  'settings',
+  'holes',
+];
 
 /** Its own readings: those that move the string, and the marks on the cable. */
 const OWN = [...RIG_TABLES, 'cable_marks'] as const;

@@ -8,7 +8,8 @@ export { type HoleRead, holeReader, readHole } from './hole-reader.ts';
 export { partReader } from './part-reader.ts';
 export { type PipeItem, pipeProblems, whereWords } from './pipe-inventory.ts';
 export { holeProblems } from './problems.ts';
-export { type PullLoads, pullLoads } from './pull-loads.ts';
+export { type PartLoad, type PullLoads, pullLoads, weakestWords } from './pull-loads.ts';
+export { type RatedPart, ratedParts, USUAL_PARTS, withMarks } from './rated-parts.ts';
 export {
   admitted,
   END_STATES,

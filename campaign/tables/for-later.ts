@@ -6,7 +6,6 @@ import type { TableName } from './schemas.ts';
 
 const TABLES: readonly TableName[] = [
   'pipe_stock',
-  'rated_gear',
   'gear',
   'tide_reductions',
   'lead_profiles',
@@ -21,7 +20,7 @@ const TABLES: readonly TableName[] = [
 const COLUMNS: Readonly<Partial<Record<TableName, readonly string[]>>> = {
   sites: ['curve'],
   benchmarks: ['ellipsoid_sigma_m', 'geoid_sigma_m'],
-  holes: ['target_depth', 'ended_at'],
+  holes: ['target_depth'],
   string_items: ['stock_item'],
   drives: ['obstruction_response'],
   units: ['facies'],
@@ -34,7 +33,6 @@ const COLUMNS: Readonly<Partial<Record<TableName, readonly string[]>>> = {
     'known_age_ce',
   ],
   correlations: ['horizon', 'status'],
-  field_days: ['emergency_contact', 'emergency_position'],
 };
 
 export const isTableForLater = (table: TableName): boolean => TABLES.includes(table);

@@ -55,7 +55,12 @@ function Leaf({ store, now, shown, opened, day, runDepth, onSheet }: BelowProps)
             below.form.name === 'pieces' ? (
               <PiecesLaid so={so} onSkip={leave} />
             ) : (
-              aboveOf(below.form.name, { tape, missing: shown.cable.missing, now })
+              aboveOf(below.form.name, {
+                tape,
+                missing: shown.cable.missing,
+                now,
+                onHappen: opened.happen,
+              })
             )
           }
           aside={asideOf(below.form.name)}

@@ -32,7 +32,8 @@ export function Drill(props: DrillProps) {
   useAlarm(hole, dangers.length + now.fold.findings.filter((f) => f.severity === 'danger').length);
   const opened = useOpened(store, now, shown, props);
   const { below } = opened;
-  const pulling = next.name === 'pull' || (below?.kind === 'form' && /^(?:pull|gear)$/.test(below.form.name));
+  const pulling =
+    next.name === 'pull' || (below?.kind === 'form' && /^(?:pull|gear|rating)$/.test(below.form.name));
   const numbers = useMemo(
     () => (byString ? fourNumbers(now, pulling) : pushNumbers(pushes, now)),
     [now, byString, pulling, pushes],

@@ -156,6 +156,10 @@ export function useOpened(store: DrillStore, now: HoleRead, { lines, so }: Shown
         if (rows === null) return;
         say(`${form.title}: recorded.`);
         if (form.name === 'second_hole') leads.onHole(values['hole'] ?? hole);
+        if (form.name === 'rating') {
+          openForm('gear');
+          return;
+        }
         const goesOn = form.name === 'pieces' ? rows.length > 0 : values['laid_out'] === 'piece by piece';
         if (goesOn) {
           setBelow(LAY_NEXT);

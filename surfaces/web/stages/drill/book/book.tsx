@@ -1,4 +1,5 @@
 /** The book beside the drawing: every reading in its order, struck and amended in place, each a press away from mending. */
+import { massWords } from '@stillstand/science/rig';
 import { useEffect, useRef } from 'react';
 import { Mark, UnsavedMark } from '../../../parts/index.ts';
 import type { DrillStore } from '../tape/decimal-points.ts';
@@ -109,11 +110,13 @@ function Cell({ cell }: { cell: BookCell }) {
   if (cell.column === 'tight') {
     return <span data-column="tight">{cell.now === 'true' ? 'tight' : 'not tight'}</span>;
   }
+  const load = cell.column === 'line_load_kn' ? Number(cell.now) : Number.NaN;
   return (
     <span data-column={cell.column}>
       <small>{cell.label}</small> {cell.was.map((w) => (w === '' ? null : <s key={w}>{w}</s>))}
       {cell.was.length > 0 ? ' ' : ''}
       {cell.now.replace(/^-(?=\d)/, '−').replaceAll('_', ' ')}
+      {load > 0 ? ` (${massWords(load)})` : ''}
     </span>
   );
 }

@@ -95,6 +95,13 @@ export function record(
     case 'gear':
       for (const f of form.fields) choose(store, f.column as SettingName, cells[f.column] ?? '');
       return [];
+    case 'rating': {
+      const { part = '', load = '', unit = '', note = '' } = cells;
+      const rated = { part, marking: `${load} ${unit}`, rated_load_kn: '', note };
+      const known = store.rows('rated_gear').find((r) => r.cells['part']?.trim() === part);
+      if (known === undefined) return [store.addRow('rated_gear', said(rated))];
+      return store.editRow('rated_gear', known.row_id, rated) ? [known.row_id] : null;
+    }
     case 'lost': {
       const at = now.string.findIndex((i) => i.row_id === cells['top_lost']);
       const note = cells['note'] ?? '';

@@ -54,6 +54,7 @@ export type FormName =
   | 'answer'
   | 'waters'
   | 'gear'
+  | 'rating'
   | 'pull'
   | 'lost'
   | 'ground'

@@ -7,6 +7,7 @@ import type { HoleState, RowSource } from '@stillstand/campaign/holes';
 import { schemas } from '@stillstand/campaign/tables';
 import { closeForm, secondHoleForm } from './end-forms.ts';
 import { choice, type EntryForm, type FormName, text, words } from './field.ts';
+import { gearForm, ratingForm } from './gear-forms.ts';
 import { piecesForm } from './pieces.ts';
 import { pushForm } from './push-form.ts';
 import {
@@ -20,7 +21,7 @@ import {
   zeroForm,
 } from './reading-forms.ts';
 import { cableForm, layOutForm, runForm } from './run-forms.ts';
-import { gearForm, watersForm } from './said-forms.ts';
+import { watersForm } from './said-forms.ts';
 import { addForm, driveForm, lostForm, pullForm, stuckForm, tightForm } from './string-forms.ts';
 
 /** The form of an action, filled with what usually stands there. */
@@ -81,6 +82,8 @@ export function formFor(name: FormName, now: HoleState, source: RowSource): Entr
       return watersForm(base, now);
     case 'gear':
       return gearForm(base, now);
+    case 'rating':
+      return ratingForm(base, now);
     case 'pull':
       return pullForm(base, now);
     case 'lost':

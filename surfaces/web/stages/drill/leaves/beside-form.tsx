@@ -4,13 +4,26 @@ import { atLeast } from '@stillstand/science/base';
 import { bore_mm, boreVolume_l, waterToAdd_l } from '@stillstand/science/rig';
 import type { ReactNode } from 'react';
 import type { FormName } from '../forms/field.ts';
+import type { Happening } from '../forms/something-else.ts';
 import type { Tape } from '../tape/cable.ts';
 import { Caution, LostNote, RunCautions, TapeTable } from './leaves.tsx';
+import { RatedList } from './rated-list.tsx';
 
 export function aboveOf(
   form: FormName,
-  { tape, missing, now }: { tape: readonly Tape[]; missing: readonly string[]; now: HoleState },
+  {
+    tape,
+    missing,
+    now,
+    onHappen,
+  }: {
+    tape: readonly Tape[];
+    missing: readonly string[];
+    now: HoleState;
+    onHappen: (happening: Happening) => void;
+  },
 ): ReactNode {
+  if (form === 'gear') return <RatedList now={now} onHappen={onHappen} />;
   if (form === 'mark') return <TapeTable tape={tape} />;
   if (form === 'fill') return <p className="reminder">{fillWords(now)}</p>;
   if (form === 'run') {
@@ -28,7 +41,7 @@ export function aboveOf(
 /** The whole of a caution, beside the keys: what it says belongs to the numbers on the other leaf. */
 export function asideOf(form: FormName): ReactNode {
   if (form === 'mark') return <Caution of="cable" />;
-  if (form === 'pull' || form === 'gear') return <Caution of="line_pull" />;
+  if (form === 'pull' || form === 'gear' || form === 'rating') return <Caution of="line_pull" />;
   if (form === 'waters') return <Caution of="water" />;
   return null;
 }
