@@ -4,6 +4,11 @@
  */
 export { betweenLabel, type CableSaid, cableSaid, type MadeMark, marksOf } from './cable-marks.ts';
 export { type CrewUnit, type CrewUnits, crewUnits, readOn } from './crew-units.ts';
+export { type CallIn, callWords } from './day/call-in.ts';
+export { type Emergency, LOCAL_NUMBER } from './day/emergency.ts';
+export { handOverLines } from './day/hand-over.ts';
+export { type Stop, stopsIn, stopWords } from './day/stops.ts';
+export { callInNow, emergencyAt } from './day/typed-events.ts';
 export { type HoleRead, holeReader, readHole } from './hole-reader.ts';
 export { partReader } from './part-reader.ts';
 export { type PipeItem, pipeProblems, whereWords } from './pipe-inventory.ts';

@@ -644,7 +644,7 @@ export const schemas = {
     with_whom: text('who takes over, or whom a call-in is with'),
     next: text('at a hand-over what comes next'),
     confirmed: detail(boolean('confirmed by the crew that takes over')),
-    due: detail(time('when the next call-in is due; empty: no further one')),
+    due: time('when the next call-in is due; empty: no further one'),
   }),
   instrument_checks: readings('an instrument held against a known length or a known mark', {
     instrument: required(text('which one: what is painted on it')),

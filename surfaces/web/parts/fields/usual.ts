@@ -75,6 +75,10 @@ const USUAL: Readonly<Record<string, Usual>> = {
   'determinations.marine_fraction': usual('0 for what grew on land, 1 for what grew in the sea'),
   'determinations.reference_year': usual('the year of measurement, for luminescence'),
   'points.compressible_below': usual('0 to 10 m'),
+  'field_days.emergency_contact': usual('name, then telephone or radio channel; the local emergency number'),
+  'field_days.emergency_position': usual(
+    'degrees and decimal minutes, or the gate or beach access that rescuers know',
+  ),
   'point_errors.value_m': usual('0.01 to 0.50 m'),
 };
 

@@ -1,5 +1,5 @@
 /** The leaf below the numbers, by what is open: an entry, the log, a list; else the run in hand; else the log at rest. */
-import { giveAnswer, type HoleRead } from '@stillstand/campaign/holes';
+import { emergencyAt, giveAnswer, type HoleRead } from '@stillstand/campaign/holes';
 import { Button } from '../../parts/index.ts';
 import { AmendLeaf } from './book/amend-leaf.tsx';
 import { Book } from './book/book.tsx';
@@ -7,6 +7,7 @@ import { Decide } from './book/decide.tsx';
 import { missing } from './forms/draft.ts';
 import { Entry } from './forms/entry.tsx';
 import { aboveOf, asideOf } from './leaves/beside-form.tsx';
+import { EmergencyPlate } from './leaves/emergency-plate.tsx';
 import { Idle } from './leaves/idle.tsx';
 import { PiecesLaid, SiteCheck, SomethingElse } from './leaves/leaves.tsx';
 import { RunInHand } from './leaves/run-in-hand.tsx';
@@ -43,28 +44,34 @@ function Leaf({ store, now, shown, opened, day, runDepth, onSheet }: BelowProps)
   switch (below?.kind) {
     case 'form':
       return (
-        <Entry
-          key={below.form.name}
-          form={below.form}
-          draft={below.draft}
-          now={now}
-          onDraft={opened.type}
-          onEnter={enter}
-          onLeave={leave}
-          above={
-            below.form.name === 'pieces' ? (
-              <PiecesLaid so={so} onSkip={leave} />
-            ) : (
-              aboveOf(below.form.name, {
-                tape,
-                missing: shown.cable.missing,
-                now,
-                onHappen: opened.happen,
-              })
-            )
-          }
-          aside={asideOf(below.form.name)}
-        />
+        <>
+          {below.form.name === 'injury' ? (
+            <EmergencyPlate emergency={emergencyAt(store, day, now.row, now.campaign.rows.sites)} />
+          ) : null}
+          <Entry
+            key={below.form.name}
+            form={below.form}
+            draft={below.draft}
+            now={now}
+            onDraft={opened.type}
+            onEnter={enter}
+            onLeave={leave}
+            above={
+              below.form.name === 'pieces' ? (
+                <PiecesLaid so={so} onSkip={leave} />
+              ) : (
+                aboveOf(below.form.name, {
+                  tape,
+                  missing: shown.cable.missing,
+                  now,
+                  source: store,
+                  onHappen: opened.happen,
+                })
+              )
+            }
+            aside={asideOf(below.form.name)}
+          />
+        </>
       );
     case 'amend':
       return (
@@ -103,7 +110,7 @@ function Leaf({ store, now, shown, opened, day, runDepth, onSheet }: BelowProps)
       return (
         <div className="book-whole">
           <Book
-            lines={lines}
+            log={shown.log}
             chosen={null}
             store={store}
             onChoose={choose}

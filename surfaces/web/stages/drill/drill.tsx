@@ -9,7 +9,7 @@ import { useAlarm } from './leaves/alarm.ts';
 import { FourNumbers } from './numbers/four-numbers.tsx';
 import { fourNumbers } from './numbers/numbers.ts';
 import { pushNumbers } from './numbers/push-hole.ts';
-import { type Leads, useOpened } from './opened.ts';
+import { type Leads, type Opened, useOpened } from './opened.ts';
 import { Drawing } from './picture/drawing.tsx';
 import { PushDrawing } from './picture/push-drawing.tsx';
 import { type Given, useShown } from './shown.ts';
@@ -41,7 +41,7 @@ export function Drill(props: DrillProps) {
   return (
     <div
       className="drill"
-      data-below={below?.kind ?? (now.run === null ? 'idle' : 'run')}
+      data-below={opensAs(below) ?? (now.run === null ? 'idle' : 'run')}
       data-typing={opened.entry !== null || now.run !== null}
     >
       {byString ? (
@@ -74,3 +74,7 @@ export function Drill(props: DrillProps) {
     </div>
   );
 }
+
+/** An injury takes the place of all else. */
+const opensAs = (below: Opened['below']): string | undefined =>
+  below?.kind === 'form' && below.form.name === 'injury' ? 'injury' : below?.kind;

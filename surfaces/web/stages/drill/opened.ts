@@ -87,7 +87,11 @@ export function useOpened(store: DrillStore, now: HoleRead, { lines, so }: Shown
       ? null
       : { form: cableForm, draft: cableTyping ?? draftOf(cableForm, now.units), onDraft: setCable };
 
-  const open = (form: EntryForm): void => setBelow({ kind: 'form', form, draft: draftOf(form, now.units) });
+  const open = (form: EntryForm): void => {
+    const draft = draftOf(form, now.units);
+    // no keyboard over whom to call
+    setBelow({ kind: 'form', form, draft: form.name === 'injury' ? { ...draft, at: null } : draft });
+  };
   const openForm = (name: FormName): void => open(formFor(name, now, store));
   const openCheck = (): void => setBelow({ kind: 'check' });
   /** Opens a list, or closes it when it is open. */
@@ -120,6 +124,13 @@ export function useOpened(store: DrillStore, now: HoleRead, { lines, so }: Shown
   }
   const happen = (happening: Happening): void =>
     open(happened(formFor(happening.form, now, store), happening));
+  /** The crew that takes over has read what was handed over: they record from here. */
+  const confirm = (line: BookLine): void => {
+    if (store.amend(line.table, line.row_id, { confirmed: 'yes' }) === null) return;
+    const by = line.versions.at(-1)!.cells['with_whom'] ?? '';
+    leads.onCrew(by);
+    say(`Hand-over confirmed. Recorder from here: ${by}.`);
+  };
   const leave = (): void => {
     // the list is longer than the screen: what stands at the top of the page comes back into sight
     if (below?.kind === 'check') globalThis.scrollTo({ top: 0 });
@@ -155,6 +166,8 @@ export function useOpened(store: DrillStore, now: HoleRead, { lines, so }: Shown
         // Refused: what was typed stays, and the store says why.
         if (rows === null) return;
         say(`${form.title}: recorded.`);
+        if (form.name === 'hand_over' && values['confirmed'] === 'yes')
+          leads.onCrew(values['with_whom'] ?? '');
         if (form.name === 'second_hole') leads.onHole(values['hole'] ?? hole);
         if (form.name === 'rating') {
           openForm('gear');
@@ -210,6 +223,7 @@ export function useOpened(store: DrillStore, now: HoleRead, { lines, so }: Shown
     press,
     choose,
     happen,
+    confirm,
     leave,
     type,
     save,

@@ -3,6 +3,7 @@ import './drill.css';
 import { type HoleState, holeReader } from '@stillstand/campaign/holes';
 import { useMemo, useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
+import { CallInPlate } from '../../holes/index.ts';
 import { type StageProps, useNavigate, useTheme } from '../../shell/index.ts';
 import { crew, setCrew, timeWithOffset, useStore } from '../../store/index.ts';
 import { dayOf, useAwake, useMinute } from './awake.ts';
@@ -68,6 +69,7 @@ export function Stage({ params }: StageProps) {
   return (
     <>
       {head}
+      <CallInPlate store={store} />
       <Drill
         key={hole}
         store={pointed}

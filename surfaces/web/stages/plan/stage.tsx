@@ -4,6 +4,7 @@ import './plan.css';
 import { TIDE_LEVELS } from '@stillstand/campaign/tables';
 import { useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
+import { CallInPlate } from '../../holes/index.ts';
 import { Button } from '../../parts/index.ts';
 import { type StageProps, useOpenRow } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
@@ -74,6 +75,7 @@ export function Stage({ params }: StageProps) {
 
   return (
     <div className="plan">
+      <CallInPlate store={store} />
       <Dangers field={field} onHole={chooseHole} />
       <section className="tide-day" aria-labelledby="tide-day-title">
         <header>

@@ -6,6 +6,7 @@
 import type { HoleState, RowSource } from '@stillstand/campaign/holes';
 import { schemas } from '@stillstand/campaign/tables';
 import { closeForm, secondHoleForm } from './end-forms.ts';
+import { breakdownForm, callInForm, handOverForm, injuryForm, noteForm, weatherForm } from './event-forms.ts';
 import { choice, type EntryForm, type FormName, text, words } from './field.ts';
 import { gearForm, ratingForm } from './gear-forms.ts';
 import { piecesForm } from './pieces.ts';
@@ -15,7 +16,6 @@ import {
   groundForm,
   markForm,
   marksForm,
-  noteForm,
   soundForm,
   waterForm,
   zeroForm,
@@ -90,6 +90,16 @@ export function formFor(name: FormName, now: HoleState, source: RowSource): Entr
       return lostForm(base, now);
     case 'note':
       return noteForm(base);
+    case 'breakdown':
+      return breakdownForm(base);
+    case 'weather':
+      return weatherForm(base);
+    case 'injury':
+      return injuryForm(base);
+    case 'hand_over':
+      return handOverForm(base, now, source);
+    case 'call_in':
+      return callInForm(base, source);
     case 'crew':
       return {
         ...base,

@@ -1,11 +1,12 @@
 /** What stands beside the fields of a form: above them what to look at first, beside the keys the whole caution. */
-import type { HoleState } from '@stillstand/campaign/holes';
+import type { HoleState, RowSource } from '@stillstand/campaign/holes';
 import { atLeast } from '@stillstand/science/base';
 import { bore_mm, boreVolume_l, waterToAdd_l } from '@stillstand/science/rig';
 import type { ReactNode } from 'react';
 import type { FormName } from '../forms/field.ts';
 import type { Happening } from '../forms/something-else.ts';
 import type { Tape } from '../tape/cable.ts';
+import { HandOverState } from './hand-over.tsx';
 import { Caution, LostNote, RunCautions, TapeTable } from './leaves.tsx';
 import { RatedList } from './rated-list.tsx';
 
@@ -15,14 +16,17 @@ export function aboveOf(
     tape,
     missing,
     now,
+    source,
     onHappen,
   }: {
     tape: readonly Tape[];
     missing: readonly string[];
     now: HoleState;
+    source: RowSource;
     onHappen: (happening: Happening) => void;
   },
 ): ReactNode {
+  if (form === 'hand_over') return <HandOverState now={now} source={source} />;
   if (form === 'gear') return <RatedList now={now} onHappen={onHappen} />;
   if (form === 'mark') return <TapeTable tape={tape} />;
   if (form === 'fill') return <p className="reminder">{fillWords(now)}</p>;

@@ -85,7 +85,7 @@ const possibleNow = (needs: NonNullable<Happening['needs']>, now: HoleState): bo
     ? now.string.length > 0
     : needs === 'run'
       ? now.run !== null
-      : (now.row.method === 'string') === (needs === 'by string');
+      : now.row.method !== 'string';
 
 export function SomethingElse({
   now,

@@ -7,6 +7,7 @@ import type { Store } from '../../../store/index.ts';
 import { dayOf, hourMinute } from '../awake.ts';
 import { clockOf } from '../book/book.ts';
 import { m2 } from '../tape/lengths.ts';
+import { CallInTop } from './call-in-top.tsx';
 import { HoleList, StartHole } from './hole-choice.tsx';
 import './top-line.css';
 
@@ -59,6 +60,7 @@ export function TopLine({
         </div>
       </HeadTitle>
       <HeadAside>
+        <CallInTop store={store} />
         <LeaveBy store={store} at={at} />
         <time className="drill-clock">{hourMinute(at)}</time>
       </HeadAside>
