@@ -10,6 +10,12 @@ export { handOverLines } from './day/hand-over.ts';
 export { type Stop, stopsIn, stopWords } from './day/stops.ts';
 export { callInNow, emergencyAt } from './day/typed-events.ts';
 export { type HoleRead, holeReader, readHole } from './hole-reader.ts';
+export {
+  type InstrumentOffset,
+  instrumentOffsets,
+  instrumentProblems,
+  offsetWords,
+} from './instrument-checks.ts';
 export { partReader } from './part-reader.ts';
 export { type PipeItem, pipeProblems, whereWords } from './pipe-inventory.ts';
 export { holeProblems } from './problems.ts';

@@ -1,7 +1,7 @@
 /** The steps of a campaign in order: readings to holes, samples, dates, points, curve. Pure, seeded, remembered. */
 
 import type { Campaign } from '@stillstand/campaign/document';
-import { pipeProblems, safetyProblems } from '@stillstand/campaign/holes';
+import { instrumentProblems, pipeProblems, safetyProblems } from '@stillstand/campaign/holes';
 import { bySeverity, type Problem, problem } from '@stillstand/campaign/problems';
 import type { Results } from '@stillstand/campaign/results';
 import { readSettings } from '@stillstand/campaign/settings';
@@ -125,6 +125,7 @@ export function computeCampaign(
     ...linkProblems(campaign),
     ...pipeProblems(campaign),
     ...safetyProblems(campaign),
+    ...instrumentProblems(campaign),
     ...tideOrder(campaign),
     ...samples.problems,
     ...dates.problems,

@@ -255,6 +255,29 @@ export function Stage({ params }: StageProps) {
         columns={['sampler', 'kind', 'length', 'bore_mm', 'mass_kg']}
         add="Add a sampler"
       />
+      <RowsTable
+        table="rated_gear"
+        caption="Rated gear"
+        columns={['part', 'marking', 'rated_load_kn']}
+        add="Add a part"
+        foot={
+          <p className="quiet small">
+            What is marked on rope, winch, sheave block, hook, shackle, mast and anchor. A competent person
+            checks it; makers’ manuals and local codes take precedence.
+          </p>
+        }
+      />
+      <RowsTable
+        table="instrument_checks"
+        caption="Instrument checks"
+        columns={['instrument', 'kind', 'known', 'observed', 'date']}
+        add="Add an instrument check"
+        foot={
+          <p className="quiet small">
+            Nothing is corrected. An offset beyond the error of reading it is a warning and widens the errors.
+          </p>
+        }
+      />
       <Choices />
       {entering === 'paste' ? <ConstantsEntry site={site} onClose={() => setEntering(null)} /> : null}
       {entering === 'analysis' ? <AnalysisEntry onClose={() => setEntering(null)} /> : null}

@@ -105,6 +105,8 @@ export function record(
         }),
       ];
     }
+    case 'instrument':
+      return [store.addReading('instrument_checks', { ...form.fixed, ...cells })];
     case 'hand_over': {
       const { confirmed, ...of } = cells;
       return [

@@ -6,9 +6,10 @@ import {
   handOverLines,
   type RowSource,
 } from '@stillstand/campaign/holes';
+import { schemas } from '@stillstand/campaign/tables';
 import { timeWithOffset } from '../../../store/index.ts';
 import { nextAction } from '../next/next-action.ts';
-import { type Base, choice, type EntryForm, type TextField, text, words } from './field.ts';
+import { type Base, choice, type EntryForm, length, number, type TextField, text, words } from './field.ts';
 
 const needed = (field: TextField): TextField => ({ ...field, needed: true });
 
@@ -136,3 +137,44 @@ export function callInForm(base: Base, source: RowSource, at: Date = new Date())
     ],
   };
 }
+
+/** Of the day: what is read with it may be in any hole. */
+export const instrumentForm = (base: Base, at: Date = new Date()): EntryForm => ({
+  ...base,
+  title: 'Instrument check',
+  verb: 'Record the check',
+  fixed: { date: timeWithOffset(at).slice(0, 10) },
+  table: 'instrument_checks',
+  fields: [
+    {
+      ...choice(
+        'kind',
+        'What it is',
+        schemas.instrument_checks.columns.kind.choices,
+        'Staff, tape or cable against a known length; a satellite receiver on a known mark.',
+        'tape',
+      ),
+      needed: true,
+    },
+    needed(text('instrument', 'Which one', 'What is painted on it.')),
+    length(
+      'known',
+      'Known length',
+      'True length, as long as can be had: 10 to 30 m of a tape (common practice). Of a receiver the known height.',
+      {
+        needed: true,
+        signed: true,
+      },
+    ),
+    length(
+      'observed',
+      'It reads',
+      'What the instrument shows there. It is not corrected; an offset widens the errors.',
+      {
+        needed: true,
+        signed: true,
+      },
+    ),
+    number('position_off_m', 'Position off', 'm', 'Of a receiver: how far its position is off the mark.'),
+  ],
+});

@@ -64,6 +64,7 @@ export type FormName =
   | 'injury'
   | 'hand_over'
   | 'call_in'
+  | 'instrument'
   | 'crew'
   | 'tide'
   | 'stuck'

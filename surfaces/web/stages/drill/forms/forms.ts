@@ -6,7 +6,15 @@
 import type { HoleState, RowSource } from '@stillstand/campaign/holes';
 import { schemas } from '@stillstand/campaign/tables';
 import { closeForm, secondHoleForm } from './end-forms.ts';
-import { breakdownForm, callInForm, handOverForm, injuryForm, noteForm, weatherForm } from './event-forms.ts';
+import {
+  breakdownForm,
+  callInForm,
+  handOverForm,
+  injuryForm,
+  instrumentForm,
+  noteForm,
+  weatherForm,
+} from './event-forms.ts';
 import { choice, type EntryForm, type FormName, text, words } from './field.ts';
 import { gearForm, ratingForm } from './gear-forms.ts';
 import { piecesForm } from './pieces.ts';
@@ -100,6 +108,8 @@ export function formFor(name: FormName, now: HoleState, source: RowSource): Entr
       return handOverForm(base, now, source);
     case 'call_in':
       return callInForm(base, source);
+    case 'instrument':
+      return instrumentForm(base);
     case 'crew':
       return {
         ...base,

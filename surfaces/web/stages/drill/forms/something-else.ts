@@ -56,6 +56,7 @@ export const HAPPENINGS: readonly Happening[] = [
   { name: 'Crew change', says: 'New recorder', form: 'crew' },
   { name: 'Hand over', says: 'The hole to the next crew', form: 'hand_over' },
   { name: 'Call-in', says: 'Next call ashore, with whom', form: 'call_in' },
+  { name: 'Instrument check', says: 'Tape, cable, staff, receiver', form: 'instrument' },
   { name: 'Ground moved', says: 'Remeasure it below the reference', form: 'ground' },
   { name: 'Pull the string', says: 'End the hole here', form: 'pull', needs: 'string' },
   { name: 'End the hole', says: 'Nothing goes deeper here', form: 'close', needs: 'by hand' },

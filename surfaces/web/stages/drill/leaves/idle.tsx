@@ -7,7 +7,7 @@ import type { Opened } from '../opened.ts';
 import type { Shown } from '../shown.ts';
 import type { DrillStore } from '../tape/decimal-points.ts';
 import { Unconfirmed } from './hand-over.tsx';
-import { Caution, LostNote, TapeTable, Troubles, Unanswered } from './leaves.tsx';
+import { Caution, InstrumentsOff, LostNote, TapeTable, Troubles, Unanswered } from './leaves.tsx';
 import '../forms/choices.css';
 
 export function Idle({
@@ -35,6 +35,7 @@ export function Idle({
       <div className="pad aside">
         {store.readOnly ? null : <Unconfirmed lines={lines} onConfirm={confirm} />}
         <LostNote now={now} />
+        <InstrumentsOff now={now} />
         <Troubles lines={lines} problems={now.problems} onChoose={choose} />
         {isMarking ? <TapeTable tape={tape} /> : null}
         {next.or.length === 0 || store.readOnly || isMarking ? null : (

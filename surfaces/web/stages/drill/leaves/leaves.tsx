@@ -2,11 +2,14 @@
 import {
   dangersOf,
   type HoleState,
+  instrumentOffsets,
+  offsetWords,
   openWords,
   type SafetyAnswer,
   type SafetyCheck,
 } from '@stillstand/campaign/holes';
 import type { Problem } from '@stillstand/campaign/problems';
+import { capital } from '@stillstand/campaign/tables';
 import { CAUTIONS, reconcile } from '@stillstand/science/rig';
 import { useState } from 'react';
 import { DangerPlate, SafetyList } from '../../../holes/index.ts';
@@ -198,6 +201,21 @@ export function RunCautions({ missing }: { missing: readonly string[] }) {
       {missing.map((words) => (
         <li key={words} className="caution">
           <Mark name="close" size={18} /> {words}.
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** Instruments that a check found to be off: what is read with them is not corrected. */
+export function InstrumentsOff({ now }: { now: HoleState }) {
+  const off = instrumentOffsets(now.campaign.rows.instrument_checks).filter((o) => o.isBeyond);
+  if (off.length === 0) return null;
+  return (
+    <ul className="run-cautions">
+      {off.map((o) => (
+        <li key={o.row_id} className="caution">
+          <Mark name="close" size={18} /> {capital(offsetWords(o))}, not corrected.
         </li>
       ))}
     </ul>
