@@ -5,6 +5,7 @@
 export { betweenLabel, type CableSaid, cableSaid, type MadeMark, marksOf } from './cable-marks.ts';
 export { type CrewUnit, type CrewUnits, crewUnits, readOn } from './crew-units.ts';
 export { type CallIn, callWords } from './day/call-in.ts';
+export { type DayFacts, type DayHole, dayFacts } from './day/day-facts.ts';
 export { type Emergency, LOCAL_NUMBER } from './day/emergency.ts';
 export { handOverLines } from './day/hand-over.ts';
 export { type Stop, stopsIn, stopWords } from './day/stops.ts';

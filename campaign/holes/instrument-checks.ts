@@ -6,6 +6,7 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import type { Row } from '@stillstand/campaign/tables';
+import { square } from '@stillstand/science/base';
 import type { RigSettings } from '@stillstand/science/rig';
 
 type CheckRow = Row<'instrument_checks'>;
@@ -65,7 +66,7 @@ export function widened({ rows }: Pick<Campaign, 'rows'>, hole: string, settings
     Math.max(0, ...lengths.map((m) => Math.abs(m ?? 0)));
   const wider = (sigma: number, kind: Kind, length_m: number): number => {
     const found = beyond.filter((each) => each.kind === kind).map((each) => offsetOver(each, length_m));
-    return Math.hypot(sigma, Math.max(0, ...found) / Math.sqrt(3));
+    return Math.sqrt(square(sigma) + square(Math.max(0, ...found)) / 3);
   };
   const soundings = of(rows.soundings);
   const runs = of(rows.runs);

@@ -15,6 +15,7 @@ const COMMANDS: Record<string, () => Promise<Command>> = {
   cable: async () => (await import('./commands/cable.ts')).cable,
   water: async () => (await import('./commands/water.ts')).water,
   pull: async () => (await import('./commands/pull.ts')).pull,
+  day: async () => (await import('./commands/day.ts')).day,
   replay: async () => (await import('./commands/replay.ts')).replay,
 };
 

@@ -2,4 +2,5 @@
 export { asTyped } from './as-typed.ts';
 export { CallInPanel, CallInPlate, useCallIn } from './call-in.tsx';
 export { DangerPlate, type Hazard } from './danger-plate.tsx';
+export { DayPage } from './day-page.tsx';
 export { SafetyList } from './safety-list.tsx';

@@ -26,6 +26,7 @@ interface BelowProps {
   /** In-situ depth of a run, where the depth model knows it already. */
   runDepth: (run: string) => string | null;
   onSheet: () => void;
+  onDayEnd: () => void;
 }
 
 export function Below(props: BelowProps) {
@@ -36,7 +37,7 @@ export function Below(props: BelowProps) {
   );
 }
 
-function Leaf({ store, now, shown, opened, day, runDepth, onSheet }: BelowProps) {
+function Leaf({ store, now, shown, opened, day, runDepth, onSheet, onDayEnd }: BelowProps) {
   const { lines, so, tape, checks } = shown;
   const { below, cable, choose, leave, save, say } = opened;
   const enter = (): void => (opened.lacks === '' ? save() : undefined);
@@ -105,7 +106,7 @@ function Leaf({ store, now, shown, opened, day, runDepth, onSheet }: BelowProps)
         />
       );
     case 'else':
-      return <SomethingElse now={now} onHappen={opened.happen} onLeave={leave} />;
+      return <SomethingElse now={now} onHappen={opened.happen} onDayEnd={onDayEnd} onLeave={leave} />;
     case 'book':
       return (
         <div className="book-whole">

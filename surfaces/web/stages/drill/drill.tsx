@@ -21,6 +21,8 @@ export interface DrillProps extends Given, Leads {
   /** In-situ depth of a run, where the depth model knows it already. */
   runDepth: (run: string) => string | null;
   onSheet: () => void;
+  /** The sheet of the day. */
+  onDayEnd: () => void;
 }
 
 export function Drill(props: DrillProps) {
@@ -66,7 +68,12 @@ export function Drill(props: DrillProps) {
         }
       />
       <Tools {...{ store, now, shown, opened }} />
-      <Below {...{ store, now, shown, opened, day }} runDepth={props.runDepth} onSheet={props.onSheet} />
+      <Below
+        {...{ store, now, shown, opened, day }}
+        runDepth={props.runDepth}
+        onSheet={props.onSheet}
+        onDayEnd={props.onDayEnd}
+      />
       <Act {...{ shown, opened }} ended={now.ended} readOnly={store.readOnly} />
       <p className="unseen" role="status">
         {opened.said}

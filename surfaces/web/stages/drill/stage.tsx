@@ -3,7 +3,7 @@ import './drill.css';
 import { type HoleState, holeReader } from '@stillstand/campaign/holes';
 import { useMemo, useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
-import { CallInPlate } from '../../holes/index.ts';
+import { CallInPlate, DayPage } from '../../holes/index.ts';
 import { type StageProps, useNavigate, useTheme } from '../../shell/index.ts';
 import { crew, setCrew, timeWithOffset, useStore } from '../../store/index.ts';
 import { dayOf, useAwake, useMinute } from './awake.ts';
@@ -24,7 +24,7 @@ export function Stage({ params }: StageProps) {
   const { results } = useComputation();
   const { theme } = useTheme();
   const at = useMinute(clock);
-  const [sheet, setSheet] = useState(false);
+  const [paper, setPaper] = useState<'sheet' | 'day' | null>(null);
   useAwake();
   // The hole shown stays under the crew's hands: one that ends is left by their choice alone.
   const [shown, setShown] = useState(() => holeOfCrew(store));
@@ -50,7 +50,15 @@ export function Stage({ params }: StageProps) {
   const head = (
     <TopLine {...{ store, now, hole, at }} site={site?.name ?? now.row.site ?? ''} onHole={toHole} />
   );
-  if (sheet) {
+  if (paper === 'day') {
+    return (
+      <>
+        {head}
+        <DayPage store={store} date={dayOf(at)} onClose={() => setPaper(null)} />
+      </>
+    );
+  }
+  if (paper === 'sheet') {
     return (
       <>
         {head}
@@ -61,7 +69,7 @@ export function Stage({ params }: StageProps) {
           unit={now.units.tape}
           day={dayOf(at)}
           offset={timeWithOffset(at).slice(19)}
-          onDone={() => setSheet(false)}
+          onDone={() => setPaper(null)}
         />
       </>
     );
@@ -85,7 +93,8 @@ export function Stage({ params }: StageProps) {
         onCrew={(by) => setCrew({ ...crew(), by })}
         onHole={toHole}
         onPlan={() => navigate('plan')}
-        onSheet={() => setSheet(true)}
+        onSheet={() => setPaper('sheet')}
+        onDayEnd={() => setPaper('day')}
         row={params['row']}
       />
       <BlankSheet

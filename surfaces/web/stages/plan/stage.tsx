@@ -4,7 +4,7 @@ import './plan.css';
 import { TIDE_LEVELS } from '@stillstand/campaign/tables';
 import { useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
-import { CallInPlate } from '../../holes/index.ts';
+import { CallInPlate, DayPage } from '../../holes/index.ts';
 import { Button } from '../../parts/index.ts';
 import { type StageProps, useOpenRow } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
@@ -47,6 +47,7 @@ export function Stage({ params }: StageProps) {
   const field = useFieldDay();
   const [hole, chooseHole] = useState<string | null>(null);
   const { day, days } = field;
+  const [isEnding, setEnding] = useState(false);
 
   const holes: MappedHole[] = (campaign?.rows.holes ?? []).flatMap(
     ({ row_id, hole, state, latitude_deg, longitude_deg }) =>
@@ -73,6 +74,8 @@ export function Stage({ params }: StageProps) {
     mass_kg_per_m,
   }));
 
+  if (isEnding && day !== null)
+    return <DayPage store={store} date={day.cells['date']?.trim() ?? ''} onClose={() => setEnding(false)} />;
   return (
     <div className="plan">
       <CallInPlate store={store} />
@@ -85,7 +88,10 @@ export function Stage({ params }: StageProps) {
         {day === null ? (
           <p className="quiet">A day has its tide, its crew, permits, contacts and the hour to leave by.</p>
         ) : (
-          <TideOfDay key={day.row_id} day={day} days={days} />
+          <>
+            <TideOfDay key={day.row_id} day={day} days={days} />
+            <Button onClick={() => setEnding(true)}>Show the day sheet</Button>
+          </>
         )}
       </section>
       <section className="where" aria-label="Map">

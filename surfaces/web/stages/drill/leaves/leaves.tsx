@@ -93,10 +93,12 @@ const possibleNow = (needs: NonNullable<Happening['needs']>, now: HoleState): bo
 export function SomethingElse({
   now,
   onHappen,
+  onDayEnd,
   onLeave,
 }: {
   now: HoleState;
   onHappen: (happening: Happening) => void;
+  onDayEnd: () => void;
   onLeave: () => void;
 }) {
   const [sound, setSound] = useState(alarmAllowed);
@@ -110,12 +112,18 @@ export function SomethingElse({
       <ul>
         {possible.map((h) => (
           <li key={h.name}>
-            <button type="button" onClick={() => onHappen(h)}>
+            <button type="button" data-form={h.form} onClick={() => onHappen(h)}>
               <strong>{h.name}</strong>
               <span>{h.says}</span>
             </button>
           </li>
         ))}
+        <li>
+          <button type="button" onClick={onDayEnd}>
+            <strong>End of day</strong>
+            <span>The sheet of the day, to print and sign</span>
+          </button>
+        </li>
         <li>
           <button
             type="button"
