@@ -242,6 +242,22 @@ test('pull and water of a hole: what the campaign’s settings say of gear and p
   assert.ok(Math.abs(exit.pressure_head_m + 0.5) < 1e-9, `${exit.pressure_head_m}`);
 });
 
+test('day: the sheet of a date is written once, never over a file', async (t) => {
+  const folder = await mkdtemp(join(tmpdir(), 'stillstand-day-'));
+  t.after(() => rm(folder, { recursive: true, force: true }));
+  const out = join(folder, 'day.html');
+  const first = await said('day', DEMO, '2023-02-07', '--out', out);
+  assert.deepEqual([first.code, first.out.replace(out, 'OUT')], [0, '2023-02-07: holes T1. Day sheet: OUT']);
+  assert.match(await readFile(out, 'utf8'), /<b>9\.09 m<\/b>driven/);
+  const again = await said('day', DEMO, '2023-02-07', '--out', out);
+  assert.deepEqual([again.code, /something of that name exists/.test(again.err)], [2, true]);
+  const facts = JSON.parse((await said('day', DEMO, '2023-02-07', '--json')).out);
+  // seven runs: 0.98 + 1.04 + 1.03 + 0.96 + 1.03 + 0.59 + 0.88
+  assert.ok(Math.abs(facts.recovered_m - 6.51) < 1e-9);
+  assert.equal((await said('day', DEMO, '7.2.2023', '--json')).code, 2);
+  assert.equal((await said('day', DEMO, '2023-02-07')).code, 2);
+});
+
 test('replay: every reading of a hole once, in order of seq, with what was lost and the hole beside it', async () => {
   const { code, out } = await said('replay', DEMO, 'T1', '--json');
   assert.equal(code, 0, 'the loss is admitted by the hole’s state');

@@ -8,6 +8,7 @@ import { momentOf, type Row } from '@stillstand/campaign/tables';
 export const CALL_SOON_MIN = 15;
 export const CALL_DANGER_MIN = 30;
 const USUAL_INTERVAL_MS = 60 * 60_000;
+const QUARTER_MS = 15 * 60_000;
 const FIVE_MINUTES_MS = 5 * 60_000;
 
 type CallEvent = Pick<Row<'events'>, 'kind' | 'time' | 'due' | 'with_whom' | 'seq'>;
@@ -21,7 +22,7 @@ export interface CallIn {
   /** Whole minutes until it is due, never more than there are; negative when overdue. */
   minutes: number;
   level: 'later' | 'soon' | 'overdue' | 'danger';
-  /** When the next call is due if they call now, ms since 1970: after as long as last time. */
+  /** When the next call is due if they call now, ms since 1970: after as long as last time, and later than the one due. */
   next_ms: number;
 }
 
@@ -42,15 +43,19 @@ export function callInOf(events: readonly CallEvent[], now_ms: number): CallIn |
           ? 'soon'
           : 'later';
   const made_ms = momentOf(last.time ?? '');
-  const interval = made_ms !== null && due_ms > made_ms ? due_ms - made_ms : USUAL_INTERVAL_MS;
-  const rounded = Math.floor((now_ms + interval) / FIVE_MINUTES_MS) * FIVE_MINUTES_MS;
+  // in whole quarter hours, so that rounding the next one down does not shorten it call by call
+  const interval =
+    made_ms !== null && due_ms > made_ms
+      ? Math.ceil((due_ms - made_ms) / QUARTER_MS) * QUARTER_MS
+      : USUAL_INTERVAL_MS;
+  const next_ms = Math.floor((now_ms + interval) / FIVE_MINUTES_MS) * FIVE_MINUTES_MS;
   return {
     with_whom: last.with_whom?.trim() ?? '',
     due: last.due,
     due_ms,
     minutes,
     level,
-    next_ms: rounded > now_ms ? rounded : now_ms + interval,
+    next_ms: next_ms > due_ms ? next_ms : due_ms + interval,
   };
 }
 

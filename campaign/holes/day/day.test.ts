@@ -59,6 +59,11 @@ test('a call-in is shown from 15 min before, overdue, and a danger after 30 min'
   assert.deepEqual(state('16:00:01'), [-31, 'danger']);
   // an hour as before, rounded down to five minutes: 15:27 + 1 h = 16:27, so 16:25
   assert.equal(callInOf([first], at('15:27:00'))!.next_ms, at('16:25:00'));
+  // and an hour it stays: 16:20 is 53 min after 15:27, which counts as an hour
+  const again = call('2024-06-11T15:27:00+02:00', '2024-06-11T16:25:00+02:00', 2);
+  assert.equal(callInOf([first, again], at('16:20:00'))!.next_ms, at('17:20:00'));
+  // called long before it is due: the next one is an hour after that, 16:25 + 1 h
+  assert.equal(callInOf([first, again], at('15:20:00'))!.next_ms, at('17:25:00'));
   // the latest by the clock counts, in whatever order the rows are; one without a time is as late as it was written
   const second = call('2024-06-11T15:28:00+02:00', '2024-06-11T17:00:00+02:00', 2);
   assert.equal(callInOf([second, first], at('15:40:00'))!.due, second.due);

@@ -82,6 +82,6 @@ export function Drill(props: DrillProps) {
   );
 }
 
-/** An injury takes the place of all else. */
+/** An injury and a hand-over take the place of all else. */
 const opensAs = (below: Opened['below']): string | undefined =>
-  below?.kind === 'form' && below.form.name === 'injury' ? 'injury' : below?.kind;
+  below?.kind === 'form' && /^(?:injury|hand_over)$/.test(below.form.name) ? 'whole' : below?.kind;
