@@ -20,7 +20,7 @@ export {
 export { partReader } from './part-reader.ts';
 export { type PipeItem, pipeProblems, whereWords } from './pipe-inventory.ts';
 export { holeProblems } from './problems.ts';
-export { type PartLoad, type PullLoads, pullLoads, weakestWords } from './pull-loads.ts';
+export { type PullLoads, pullLoads } from './pull-loads.ts';
 export { type RatedPart, ratedParts, USUAL_PARTS, withMarks } from './rated-parts.ts';
 export {
   admitted,

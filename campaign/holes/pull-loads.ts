@@ -122,7 +122,7 @@ function gearBasis(parts: readonly RatedPart[], weakest: PartLoad | null): Basis
   const unread = parts.filter(({ rated_kn }) => rated_kn === null).map(({ part }) => part);
   if (unread.length === parts.length) return [{ says: 'no load rating read', assumed: true }];
   return [
-    ...(unread.length === 0 ? [] : [{ says: `not read: ${unread.join(', ')}`, assumed: true }]),
+    ...(unread.length === 0 ? [] : [{ says: `not read: ${few(unread)}`, assumed: true }]),
     ...(weakest === null ? [] : [{ says: weakestWords(weakest), assumed: false }]),
     ...parts.flatMap(({ part, doubt }) =>
       doubt === null ? [] : [{ says: `${part} unclear`, assumed: true }],
@@ -130,8 +130,12 @@ function gearBasis(parts: readonly RatedPart[], weakest: PartLoad | null): Basis
   ];
 }
 
+/** At most three by name: the others are on the list of the gear. */
+const few = (parts: readonly string[]): string =>
+  parts.length <= 3 ? parts.join(', ') : `${parts.slice(0, 2).join(', ')} and ${parts.length - 2} more`;
+
 /** "weakest: rope, rated 1.4 × its load": the ratio never shown larger than it is. */
-export const weakestWords = ({ part, rated_kn, load_kn, by }: PartLoad): string =>
+const weakestWords = ({ part, rated_kn, load_kn, by }: PartLoad): string =>
   `weakest: ${part}, rated ${atMost(rated_kn / load_kn, 1).toFixed(1)} × ${by === 'reading' ? 'the load read' : 'its highest estimate'}`;
 
 /** From the line back to what hangs on the hook and what block and tripod bear. */

@@ -41,7 +41,7 @@ export function CallInPlate({ store }: { store: CallStore }) {
     <section
       className="call-in"
       data-level={call.level}
-      aria-label="Call-in"
+      aria-label="Call that is due"
       role={call.level === 'soon' ? undefined : 'alert'}
     >
       <p>

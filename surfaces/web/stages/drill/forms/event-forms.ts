@@ -101,11 +101,11 @@ const confirmedField = (initial: string) => ({
 
 const STEP_MS = 15 * 60_000;
 
-/** Quarter hours of the next three hours, and the end of it: pressed, never typed. */
+/** Quarter hours, then half hours, and the end of it: as many as a hand sees at once, pressed, never typed. */
 export function callInForm(base: Base, source: RowSource, at: Date = new Date()): EntryForm {
   const first = Math.ceil((at.getTime() + STEP_MS / 3) / STEP_MS) * STEP_MS;
-  const options = Array.from({ length: 12 }, (_, i) => {
-    const time = timeWithOffset(new Date(first + i * STEP_MS));
+  const options = [0, 1, 2, 3, 5, 7, 9].map((steps) => {
+    const time = timeWithOffset(new Date(first + steps * STEP_MS));
     return { value: time, word: time.slice(11, 16) };
   });
   const last = source

@@ -3,7 +3,14 @@
  * drawn, else the water; with the string out, what stayed in the ground.
  */
 import { type HoleState, type PullLoads, pullLoads, weighedHead } from '@stillstand/campaign/holes';
-import { loadWords, massWords, rangeMassWords, rangeWords, ratingWords } from '@stillstand/science/rig';
+import {
+  loadWords,
+  massWords,
+  type Range,
+  rangeMassWords,
+  rangeWords,
+  ratingWords,
+} from '@stillstand/science/rig';
 import { drawing } from '../next/string-now.ts';
 import { m2, m2Least, m2Most, signed } from '../tape/lengths.ts';
 import { type BigNumber, inFeet, known, spread2, unknown } from './big-number.ts';
@@ -68,17 +75,22 @@ function loadSum({ estimate, read, reeving }: PullLoads): BigNumber {
   const hook =
     estimate === null
       ? 'no estimate: pipe size missing'
-      : `hook ${rangeWords(estimate.still.hook_kn)}, friction ${rangeWords(estimate.friction_kn)}, not vibrated`;
+      : `hook ${both(estimate.still.hook_kn)}, friction ${both(estimate.friction_kn)}, not vibrated`;
   if (read !== null)
-    return {
-      ...known('Line load, last read', loadWords(read.line_kn), 'kN', null, `by estimate ${hook}`),
-      crew: massWords(read.line_kn),
-    };
+    return known(
+      'Line load, last read',
+      loadWords(read.line_kn),
+      'kN',
+      null,
+      `${massWords(read.line_kn)}; by estimate ${hook}`,
+    );
   if (estimate === null) return unknown('Line pull', 'kN', hook);
   const on = reeving.parts === 1 && reeving.sheaves === 0 ? 'Hook load' : 'Line pull';
   const { fast_line_kn } = estimate.still;
-  return { ...known(on, rangeWords(fast_line_kn), 'kN', null, hook), crew: rangeMassWords(fast_line_kn) };
+  return known(on, rangeWords(fast_line_kn), 'kN', null, `${rangeMassWords(fast_line_kn)}; ${hook}`);
 }
+
+const both = (load: Range): string => `${rangeWords(load)} kN (${rangeMassWords(load)})`;
 
 /** Pressure on the sediment as metres of the water outside: the levels, weighed. */
 function waterHead(now: HoleState): BigNumber {

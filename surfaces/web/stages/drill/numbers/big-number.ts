@@ -19,7 +19,7 @@ export interface BigNumber {
   word: string;
   /** What to do about it, or the distance left. */
   say: string;
-  /** The number in another unit of the crew: feet, or for a load kilograms or tonnes. */
+  /** The number in the crew's own unit, where that is feet. */
   crew: string | null;
   /** What it rests on that was not measured, and the form that says otherwise. */
   basis: { form: 'waters' | 'gear'; of: readonly Basis[] } | null;

@@ -85,7 +85,7 @@ function RestsOn({
   );
 }
 
-/** The number in feet and inches, for a crew whose tape has them; a load in kilograms or tonnes. */
+/** The number in feet and inches, for a crew whose tape has them. */
 const Crew = ({ number }: { number: BigNumber }) =>
   number.crew === null ? null : <span className="crew">{number.crew}</span>;
 

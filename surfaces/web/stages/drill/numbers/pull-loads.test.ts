@@ -54,7 +54,7 @@ test('four parts of line ease the winch, and a rating that could be exceeded is 
     basis.map((b) => [b.says, b.assumed]),
     [
       ['4 parts of line', false],
-      ['not read: sheave block, hook, shackle, mast or tripod, anchor', true],
+      ['not read: sheave block, hook and 3 more', true],
       [`weakest: line, rated ${ratio.toFixed(1)} × its highest estimate`, false],
     ],
   );
@@ -114,7 +114,8 @@ test('each part against the load it carries, the weakest first, as its marking r
   const plate = atRisk(now());
   assert.equal(plate.say, 'Reduce pull now: load exceeds the shackle’s 14.7 kN (1.50 t).');
   // 12 kN is 1223.7 kg, never shown smaller
-  assert.deepEqual([plate.value, plate.crew], ['12', '1.3 t']);
+  assert.deepEqual([plate.value, plate.unit], ['12', 'kN']);
+  assert.match(plate.sum, /^1\.3 t; by estimate hook [\d.]+–[\d.]+ kN \(/);
   // a mark that was read again replaces the first
   rate('shackle', '3', 't');
   assert.deepEqual(pullLoads(now()).against, []);
