@@ -52,7 +52,7 @@ export const instrumentOffsets = (rows: readonly CheckRow[]): InstrumentOffset[]
   });
 
 /** What an offset comes to over a length, m: in proportion, and never less than was found. A receiver has no length. */
-export function offsetOver({ kind, known_m, offset_m }: InstrumentOffset, length_m: number): number {
+function offsetOver({ kind, known_m, offset_m }: InstrumentOffset, length_m: number): number {
   const times = kind === 'receiver' || known_m <= 0 ? 1 : Math.max(1, length_m / known_m);
   return Math.abs(offset_m) * times;
 }
@@ -105,7 +105,7 @@ export function offsetWords({ instrument, kind, known_m, offset_m }: InstrumentO
 }
 
 /** What it would mean for the longest length that was read. */
-export function offsetMeans(offset: InstrumentOffset, longest_m: number): string {
+function offsetMeans(offset: InstrumentOffset, longest_m: number): string {
   if (offset.kind === 'receiver') return `heights by it are ${cm(offsetOver(offset, 0))} off`;
   const what = offset.kind === 'staff' ? 'a height difference' : 'a depth';
   return `${what} of ${longest_m.toFixed(2)} m is ${cm(offsetOver(offset, longest_m))} off`;

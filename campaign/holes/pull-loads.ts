@@ -16,7 +16,7 @@ import type { HoleState } from './state.ts';
 import type { Basis } from './weighed-head.ts';
 
 /** A part whose mark was read, with the largest load it has to carry. */
-export interface PartLoad {
+interface PartLoad {
   part: string;
   rated_kn: number;
   /** As read, else the highest estimate. */

@@ -5,8 +5,8 @@
 import { momentOf, type Row } from '@stillstand/campaign/tables';
 
 /** Shown from here on before it is due, and a danger so long after: minutes. Common practice, no source. */
-export const CALL_SOON_MIN = 15;
-export const CALL_DANGER_MIN = 30;
+const CALL_SOON_MIN = 15;
+const CALL_DANGER_MIN = 30;
 const USUAL_INTERVAL_MS = 60 * 60_000;
 const QUARTER_MS = 15 * 60_000;
 const FIVE_MINUTES_MS = 5 * 60_000;

@@ -13,7 +13,7 @@ interface Place {
   longitude_deg: number | null;
 }
 
-export interface Sourced {
+interface Sourced {
   words: string;
   source: string;
 }

@@ -17,7 +17,7 @@ export function HandOverState({ now, source }: { now: HoleState; source: RowSour
 const cellOf = (line: BookLine, column: string): string => line.versions.at(-1)!.cells[column]?.trim() ?? '';
 
 /** The last hand-over, while it is not confirmed. */
-export function unconfirmed(lines: readonly BookLine[]): BookLine | null {
+function unconfirmed(lines: readonly BookLine[]): BookLine | null {
   const last = lines.findLast(
     (l) => l.table === 'events' && cellOf(l, 'kind') === 'hand_over' && l.state !== 'withdrawn',
   );
