@@ -6,7 +6,22 @@ import { renderToStaticMarkup } from 'react-dom/server';
 import { STYLE } from './style.ts';
 
 /** So many are printed of each list; how many more there are is said, and they are in the log. */
-const LIMITS = { holes: 8, open: 7, events: 8, stops: 6, calls: 6, instruments: 4, words: 220 } as const;
+const LIMITS = { holes: 5, open: 5, events: 6, stops: 4, calls: 4, instruments: 2 } as const;
+
+/** Characters of one entry and runs of one hole, so that even the fullest day keeps to its page. */
+function roomOn({ holes, open, events, calls, stops, instruments }: DayFacts): Room {
+  const entries = open.length + events.length + calls.length + stops.length + instruments.length;
+  if (entries + 2 * holes.length > 16) return { words: 50, runs: 3, isFull: true };
+  const [words, runs] = entries + 2 * holes.length > 8 ? [70, 6] : [120, 12];
+  return { words, runs, isFull: false };
+}
+
+interface Room {
+  words: number;
+  runs: number;
+  /** Set smaller. */
+  isFull: boolean;
+}
 
 /** Nothing but what the page itself holds; no scripts at all. */
 const POLICY = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
@@ -29,7 +44,7 @@ function Page({ facts }: { facts: DayFacts }) {
       </head>
       <body>
         <main>
-          <div>
+          <div className={roomOn(facts).isFull ? 'full' : undefined}>
             <Sheet facts={facts} />
           </div>
         </main>
@@ -40,6 +55,9 @@ function Page({ facts }: { facts: DayFacts }) {
 
 function Sheet({ facts }: { facts: DayFacts }) {
   const runs = facts.holes.reduce((sum, h) => sum + h.runs.length, 0);
+  const room = roomOn(facts);
+  const cut = (words: string): string => cutAt(words, room.words);
+  const list = (names: readonly string[]): string => (names.length === 0 ? 'none' : cut(names.join(', ')));
   return (
     <>
       <header>
@@ -69,7 +87,7 @@ function Sheet({ facts }: { facts: DayFacts }) {
           <b>{facts.leave_by === '' ? '–' : facts.leave_by}</b>leave by
         </p>
       </div>
-      <Holes facts={facts} />
+      <Holes facts={facts} room={room} />
       <Part title="Dangers and problems still open" none="None recorded.">
         {some(facts.open, LIMITS.open, 'in the problem list', (o) => (
           <li className={o.level} key={o.words}>
@@ -128,7 +146,7 @@ function Sheet({ facts }: { facts: DayFacts }) {
         </div>
       </div>
       <h2>Plan for the next day</h2>
-      <p className="plan">{cut(facts.plan_next)}</p>
+      <p className="plan">{cutAt(facts.plan_next, 220)}</p>
       <h2>Signed</h2>
       <table className="sign">
         <thead>
@@ -153,7 +171,7 @@ function Sheet({ facts }: { facts: DayFacts }) {
   );
 }
 
-function Holes({ facts }: { facts: DayFacts }) {
+function Holes({ facts, room }: { facts: DayFacts; room: Room }) {
   if (facts.holes.length === 0) return <p className="quiet">No reading at any hole has this date.</p>;
   const shown = facts.holes.slice(0, LIMITS.holes);
   return (
@@ -181,8 +199,8 @@ function Holes({ facts }: { facts: DayFacts }) {
             <td>{h.ended ?? ''}</td>
             <td className="n">{printed(h.driven_m, 2)}</td>
             <td className="n">{printed(h.reached_m, 2)}</td>
-            <td>{runWords(h.runs)}</td>
-            <td>{cut(h.state)}</td>
+            <td>{runWords(h.runs, room.runs)}</td>
+            <td>{cutAt(h.state, room.words)}</td>
           </tr>
         ))}
         {facts.holes.length > shown.length ? (
@@ -195,18 +213,18 @@ function Holes({ facts }: { facts: DayFacts }) {
   );
 }
 
-/** "R1 0.98, R2 not measured": the last twelve, and how many came before. */
-function runWords(runs: DayFacts['holes'][number]['runs']): string {
-  const before = runs.length - 12;
+/** "R1 0.98, R2 not measured": the last ones, and how many came before. */
+function runWords(runs: DayFacts['holes'][number]['runs'], most: number): string {
+  const before = runs.length - most;
   const said = runs
-    .slice(-12)
+    .slice(-most)
     .map((r) => `${r.label} ${r.recovered_m === null ? 'not measured' : printed(r.recovered_m, 2)}`);
   return [...(before > 0 ? [`${before} before`] : []), ...said].join(', ');
 }
 
 const Said = ({ name, words }: { name: string; words: string }) => (
   <p>
-    <b>{name}</b> {words === '' ? '______________________' : cut(words)}
+    <b>{name}</b> {words === '' ? '______________________' : cutAt(words, 80)}
   </p>
 );
 
@@ -239,10 +257,8 @@ function some<Item>(
   );
 }
 
-const cut = (words: string): string =>
-  words.length <= LIMITS.words ? words : `${words.slice(0, LIMITS.words).trimEnd()} …`;
-
-const list = (names: readonly string[]): string => (names.length === 0 ? 'none' : cut(names.join(', ')));
+const cutAt = (words: string, most: number): string =>
+  words.length <= most ? words : `${words.slice(0, most).trimEnd()} …`;
 
 /** What the sheet cannot know. */
 function footOf({ undated, unusable }: DayFacts): string {

@@ -32,6 +32,7 @@ li b{font-weight:600}
 .quiet{color:var(--ink-2)}
 .plan{min-height:26pt}
 .sign td{height:26pt;width:33%;border-top:0;border-bottom:.6pt solid var(--line)}
+.full{font-size:7.5pt;line-height:1.25} .full .plan{min-height:20pt}
 .foot{margin-top:5pt;font-size:7pt;color:var(--ink-2)}
 @page{size:A4;margin:12mm;@bottom-left{content:""}}
 @media print{body{width:auto;padding:0;margin:0}}
