@@ -30,7 +30,7 @@ const ROOMS = {
     'holes',
     'steps',
   ],
-  output: ['words', 'drawing', 'figures', 'paper', 'report'],
+  output: ['words', 'drawing', 'figures', 'paper', 'report', 'day-sheet'],
   published: ['curves', 'vocabularies'],
 };
 const MAY_USE = {

@@ -23,6 +23,8 @@ const AROUND: readonly TableName[] = [
   'pipe_stock',
   'samplers',
   'gear',
+  'rated_gear',
+  'instrument_checks',
   'settings',
   'holes',
 ];

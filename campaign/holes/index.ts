@@ -5,6 +5,12 @@
 export { agesOf, ageText, type HoleAges, type ReadingAge } from './ages.ts';
 export { betweenLabel, type CableSaid, cableSaid, type MadeMark, marksOf } from './cable-marks.ts';
 export { type CrewUnit, type CrewUnits, crewUnits, readOn } from './crew-units.ts';
+export { type CallIn, callWords } from './day/call-in.ts';
+export { type DayFacts, type DayHole, dayFacts } from './day/day-facts.ts';
+export { type Emergency, LOCAL_NUMBER } from './day/emergency.ts';
+export { handOverLines } from './day/hand-over.ts';
+export { type Stop, stopsIn, stopWords } from './day/stops.ts';
+export { callInNow, emergencyAt } from './day/typed-events.ts';
 export {
   type GearItem,
   gearInventory,
@@ -15,6 +21,12 @@ export {
   samplerWords,
 } from './gear-inventory.ts';
 export { type HoleRead, holeReader, readHole } from './hole-reader.ts';
+export {
+  type InstrumentOffset,
+  instrumentOffsets,
+  instrumentProblems,
+  offsetWords,
+} from './instrument-checks.ts';
 export { partReader } from './part-reader.ts';
 export { type PipeItem, pipeInventory, whereWords } from './pipe-inventory.ts';
 export { pipeProblems } from './pipe-problems.ts';
@@ -22,6 +34,7 @@ export { itemKey, stockRowOf } from './pipe-stock.ts';
 export { itemsWords, type PipeTally, type TallyItem } from './pipe-tally.ts';
 export { holeProblems } from './problems.ts';
 export { type PullLoads, pullLoads } from './pull-loads.ts';
+export { type RatedPart, ratedParts, USUAL_PARTS, withMarks } from './rated-parts.ts';
 export { type CampaignPipe, type HolePipe, reconcileCampaign, reconcileHole } from './reconcile.ts';
 export { type DayPipe, pipeDays, reconcileDay } from './reconcile-day.ts';
 export {

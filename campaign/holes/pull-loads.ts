@@ -1,29 +1,41 @@
 /**
- * What pulling the string puts on line, hook and tripod, against what is marked on them: the load as last read where
- * there is a reading, else the wide range of the estimate. Rated loads are checked by a competent person, never here.
+ * What pulling the string puts on each part of the gear, against what is marked on it: the load as last read where there
+ * is a reading, else the wide range of the estimate. Rated loads are checked by a competent person, never here.
  */
+import { atMost } from '@stillstand/science/base';
 import {
   lineLoad,
+  type PullCase,
   type PullEstimate,
   pullEstimate,
   type RatedLoad,
   type Reeving,
 } from '@stillstand/science/rig';
+import { type RatedPart, ratedParts } from './rated-parts.ts';
 import type { HoleState } from './state.ts';
 import type { Basis } from './weighed-head.ts';
+
+/** A part whose mark was read, with the largest load it has to carry. */
+interface PartLoad {
+  part: string;
+  rated_kn: number;
+  /** As read, else the highest estimate. */
+  load_kn: number;
+  verdict: 'within' | 'could exceed' | 'exceeds';
+  by: 'reading' | 'estimate';
+}
 
 export interface PullLoads {
   estimate: PullEstimate | null;
   reeving: Reeving;
-  /** On the line, as last read; with what it makes of hook and tripod. */
-  read: { line_kn: number; hook_kn: number; head_kn: number } | null;
-  /** The ratings that are exceeded, or may be, the gravest first. */
-  against: {
-    part: string;
-    rated_kn: number;
-    verdict: 'may exceed' | 'exceeds';
-    by: 'reading' | 'estimate';
-  }[];
+  /** On the line, as last read; with what it makes of the other parts. */
+  read: { line_kn: number; hook_kn: number; block_kn: number; head_kn: number } | null;
+  /** The parts whose rating is exceeded, or could be, the gravest first. */
+  against: PartLoad[];
+  /** The least rating ÷ load of those that were read; null where none was, or no load is known. */
+  weakest: PartLoad | null;
+  /** Every part, with a mark or without. */
+  parts: readonly RatedPart[];
   /** The load ratings read off the gear. */
   rated: readonly RatedLoad[];
   basis: Basis[];
@@ -36,13 +48,10 @@ export function pullLoads(now: HoleState): PullLoads {
     sheaves: pulling.sheaves ?? pulling.parts,
     bearing: pulling.bearing,
   };
-  const rated = (
-    [
-      ['line', pulling.rated_line_kn, 'line'],
-      ['hook', pulling.rated_hook_kn, 'hook'],
-      ['tripod', pulling.rated_head_kn, 'head'],
-    ] as const
-  ).flatMap(([part, rated_kn, on]): RatedLoad[] => (rated_kn === null ? [] : [{ part, rated_kn, on }]));
+  const parts = ratedParts(now.campaign.rows.rated_gear, pulling);
+  const rated = parts.flatMap(({ part, rated_kn, on }): RatedLoad[] =>
+    rated_kn === null ? [] : [{ part, rated_kn, on }],
+  );
   const length = now.fold.collar_to_shoe_m;
   // while it comes out its height is not read: no more of it is in the ground than it is long
   const inGround =
@@ -61,44 +70,79 @@ export function pullLoads(now: HoleState): PullLoads {
         });
   const line_kn = lastRead(now);
   const read = line_kn === null ? null : { line_kn, ...upwards(line_kn, reeving) };
-  const byReading = (read === null ? [] : rated).flatMap(({ part, rated_kn, on }) =>
-    (on === 'line' ? read!.line_kn : on === 'hook' ? read!.hook_kn : read!.head_kn) > rated_kn
-      ? [{ part, rated_kn, verdict: 'exceeds' as const, by: 'reading' as const }]
-      : [],
+  const loads: PartLoad[] =
+    read === null
+      ? (estimate?.still.against ?? []).map(byEstimate)
+      : rated.map(({ part, rated_kn, on }) => {
+          const load_kn = read[`${on}_kn`];
+          return {
+            part,
+            rated_kn,
+            load_kn,
+            verdict: load_kn > rated_kn ? 'exceeds' : 'within',
+            by: 'reading',
+          };
+        });
+  // the gravest first, and of those the part that bears the least of its load
+  loads.sort(
+    (a, b) => GRAVE[b.verdict] - GRAVE[a.verdict] || a.rated_kn / a.load_kn - b.rated_kn / b.load_kn,
   );
-  const byEstimate = (read === null ? (estimate?.still.against ?? []) : []).flatMap(
-    ({ part, rated_kn, verdict }) =>
-      verdict === 'within' ? [] : [{ part, rated_kn, verdict, by: 'estimate' as const }],
-  );
+  const weakest = loads.toSorted((a, b) => a.rated_kn / a.load_kn - b.rated_kn / b.load_kn)[0] ?? null;
   return {
     estimate,
     reeving,
     read,
-    against: [...byReading, ...byEstimate].sort((a, b) => rank(b.verdict) - rank(a.verdict)),
+    against: loads.filter(({ verdict }) => verdict !== 'within'),
+    weakest,
+    parts,
     rated,
     basis: [
       {
         says: reeving.parts === 1 ? '1 part of line' : `${reeving.parts} parts of line`,
         assumed: !given.has('line_parts'),
       },
-      {
-        says:
-          rated.length === 0
-            ? 'no load rating read'
-            : `rated ${rated.map((r) => `${r.part} ${r.rated_kn}`).join(', ')} kN`,
-        assumed: rated.length === 0,
-      },
+      ...gearBasis(parts, weakest),
       ...(pulling.hanging_kg === 0 ? [] : [{ says: `${pulling.hanging_kg} kg hanging`, assumed: false }]),
     ],
   };
 }
 
-const rank = (verdict: 'may exceed' | 'exceeds'): number => (verdict === 'exceeds' ? 1 : 0);
+const GRAVE: Readonly<Record<PartLoad['verdict'], number>> = { within: 0, 'could exceed': 1, exceeds: 2 };
 
-/** From the line back to what hangs on the hook and stands on the tripod. */
-function upwards(line_kn: number, reeving: Reeving): { hook_kn: number; head_kn: number } {
+const byEstimate = ({ part, rated_kn, load_kn, verdict }: PullCase['against'][number]): PartLoad => ({
+  part,
+  rated_kn,
+  load_kn: load_kn.high,
+  verdict,
+  by: 'estimate',
+});
+
+/** The weakest part, and the parts that no mark was read of. */
+function gearBasis(parts: readonly RatedPart[], weakest: PartLoad | null): Basis[] {
+  const unread = parts.filter(({ rated_kn }) => rated_kn === null).map(({ part }) => part);
+  if (unread.length === parts.length) return [{ says: 'no load rating read', assumed: true }];
+  return [
+    ...(unread.length === 0 ? [] : [{ says: `not read: ${few(unread)}`, assumed: true }]),
+    ...(weakest === null ? [] : [{ says: weakestWords(weakest), assumed: false }]),
+    ...parts.flatMap(({ part, doubt }) =>
+      doubt === null ? [] : [{ says: `${part} unclear`, assumed: true }],
+    ),
+  ];
+}
+
+/** At most three by name: the others are on the list of the gear. */
+const few = (parts: readonly string[]): string =>
+  parts.length <= 3 ? parts.join(', ') : `${parts.slice(0, 2).join(', ')} and ${parts.length - 2} more`;
+
+/** "weakest: rope, rated 1.4 × its load": the ratio never shown larger than it is. */
+const weakestWords = ({ part, rated_kn, load_kn, by }: PartLoad): string =>
+  `weakest: ${part}, rated ${atMost(rated_kn / load_kn, 1).toFixed(1)} × ${by === 'reading' ? 'the load read' : 'its highest estimate'}`;
+
+/** From the line back to what hangs on the hook and what block and tripod bear. */
+function upwards(line_kn: number, reeving: Reeving): { hook_kn: number; block_kn: number; head_kn: number } {
   const hook_kn = line_kn * reeving.parts * lineLoad(1, reeving).efficiency;
-  return { hook_kn, head_kn: lineLoad(hook_kn, reeving).head_kn };
+  const { block_kn, head_kn } = lineLoad(hook_kn, reeving);
+  return { hook_kn, block_kn, head_kn };
 }
 
 /** The load on the line as last read in this hole while it is pulled. */

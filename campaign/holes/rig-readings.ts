@@ -2,6 +2,7 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import type { RigFinding, RigReading, RigSettings } from '@stillstand/science/rig';
 import { rigDefaults } from '@stillstand/science/rig';
+import { widened } from './instrument-checks.ts';
 import { ownThreadLoss } from './pipe-stock.ts';
 
 /** The tables whose readings are folded into the state of a hole. */
@@ -270,7 +271,7 @@ export function rigSettings(
   },
 ): RigSettings {
   const pipe = campaign.rows.pipes.find((p) => p.pipe === hole.pipe);
-  return {
+  return widened(campaign, hole.hole, {
     ...rigDefaults,
     makeup_loss_m: pipe?.makeup_loss_m ?? rigDefaults.makeup_loss_m,
     margin_m: settings.clearance_margin_m,
@@ -279,7 +280,7 @@ export function rigSettings(
     water_outside: settings.water_outside,
     plug_kind: settings.plug_kind,
     ended: hasEnded(hole.state),
-  };
+  });
 }
 
 /** A loss that the hole's own state admits is a fact of the campaign, nothing left to correct; others stay as found. */

@@ -1,7 +1,7 @@
 /** The steps of a campaign in order: readings to holes, samples, dates, points, curve. Pure, seeded, remembered. */
 
 import type { Campaign } from '@stillstand/campaign/document';
-import { gearProblems, pipeProblems, safetyProblems } from '@stillstand/campaign/holes';
+import { gearProblems, instrumentProblems, pipeProblems, safetyProblems } from '@stillstand/campaign/holes';
 import { bySeverity, type Problem, problem } from '@stillstand/campaign/problems';
 import type { Results } from '@stillstand/campaign/results';
 import { readSettings } from '@stillstand/campaign/settings';
@@ -126,6 +126,7 @@ export function computeCampaign(
     ...pipeProblems(campaign),
     ...gearProblems(campaign),
     ...safetyProblems(campaign),
+    ...instrumentProblems(campaign),
     ...tideOrder(campaign),
     ...samples.problems,
     ...dates.problems,

@@ -5,7 +5,6 @@
 import type { TableName } from './schemas.ts';
 
 const TABLES: readonly TableName[] = [
-  'rated_gear',
   'tide_reductions',
   'lead_profiles',
   'sequences',
@@ -19,7 +18,7 @@ const TABLES: readonly TableName[] = [
 const COLUMNS: Readonly<Partial<Record<TableName, readonly string[]>>> = {
   sites: ['curve'],
   benchmarks: ['ellipsoid_sigma_m', 'geoid_sigma_m'],
-  holes: ['target_depth', 'ended_at'],
+  holes: ['target_depth'],
   units: ['facies'],
   measurements: ['hole', 'depth_basis', 'run', 'top', 'bottom', 'qualifier', 'batch'],
   determinations: [
@@ -30,7 +29,6 @@ const COLUMNS: Readonly<Partial<Record<TableName, readonly string[]>>> = {
     'known_age_ce',
   ],
   correlations: ['horizon', 'status'],
-  field_days: ['emergency_contact', 'emergency_position'],
 };
 
 export const isTableForLater = (table: TableName): boolean => TABLES.includes(table);

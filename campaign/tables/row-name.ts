@@ -43,6 +43,7 @@ const WORDS: Readonly<Record<TableName, readonly [one: string, many: string]>> =
   gear: ['piece of gear', 'pieces of gear'],
   cable_marks: ['cable mark', 'cable marks'],
   events: ['event', 'events'],
+  instrument_checks: ['instrument check', 'instrument checks'],
   tide_reductions: ['tide reduction', 'tide reductions'],
   lead_profiles: ['lead-210 profile', 'lead-210 profiles'],
   sequences: ['member of a sequence', 'members of sequences'],
@@ -67,6 +68,7 @@ const TOLD_BY: Readonly<Partial<Record<TableName, readonly string[]>>> = {
   other_curves: ['age_cal_bp', 'curve'],
   correlations: ['hole_a', 'hole_b'],
   field_days: ['date'],
+  instrument_checks: ['instrument', 'date'],
 };
 
 /** As at the beginning of a sentence. */

@@ -601,7 +601,8 @@ export const schemas = {
         number('from the last tool packed to beyond that point', 'min', { min: 0, max: 1440 }),
       ),
       emergency_contact: text('whom to call in an emergency, and how'),
-      emergency_position: text('position to tell the rescuers'),
+      emergency_position: text('position to tell the rescuers, and how the place is reached'),
+      plan_next: text('plan for the next day'),
     }),
   ),
   checks: readings('a line of a checklist answered', {
@@ -635,8 +636,10 @@ export const schemas = {
   ),
   rated_gear: table('a part that carries load, and what is marked on it', {
     part: label('label of the part: rope, shackle, sheave, hook, winch, anchor, mast'),
-    rated_load_kn: detail(number('rated load marked on it', 'kN', { min: 0, max: 5000 })),
-    marking: text('the marking as it reads'),
+    rated_load_kn: detail(
+      number('rated load marked on it; empty to take it from the marking', 'kN', { min: 0, max: 5000 }),
+    ),
+    marking: text('the marking as it reads, with its unit: WLL 2 t, 20 kN, 2000 kg'),
   }),
   gear: table('something to be taken along', {
     gear: label('what it is'),
@@ -662,8 +665,26 @@ export const schemas = {
   events: readings('something that happened at a hole or in a day', {
     hole: reference('holes', 'the hole; empty for the day'),
     date: date('the day'),
-    kind: required(choice('what kind of event', ['note', 'breakdown', 'weather', 'injury', 'hand_over'])),
-    text: text('what happened'),
+    kind: required(
+      choice('what kind of event', ['note', 'breakdown', 'weather', 'injury', 'hand_over', 'call_in']),
+    ),
+    text: text('what happened; at a hand-over the state of the hole'),
+    with_whom: text('who takes over, or whom a call-in is with'),
+    next: text('at a hand-over what comes next'),
+    confirmed: detail(boolean('confirmed by the crew that takes over')),
+    due: time('when the next call-in is due; empty: no further one'),
+  }),
+  instrument_checks: readings('an instrument held against a known length or a known mark', {
+    instrument: required(text('which one: what is painted on it')),
+    kind: required(choice('what it is', ['staff', 'tape', 'cable', 'receiver'])),
+    known: required(
+      length('known length; for a satellite receiver the known height', { min_m: -500, max_m: 9000 }),
+    ),
+    observed: required(length('what it reads there', { min_m: -500, max_m: 9000 })),
+    position_off_m: detail(
+      number('for a receiver how far its position is off the mark', 'm', { min: 0, max: 10000 }),
+    ),
+    date: date('the day'),
   }),
   tide_reductions: table('tide levels to be worked out from the readings of a gauge', {
     site: required(reference('sites', 'the site they are for')),

@@ -23,7 +23,9 @@ export {
   SHEAVE_K,
   shaftFriction_kn,
 } from './pull/line-pull.ts';
+export { loadWords, massWords, rangeMassWords, rangeWords, ratingWords } from './pull/load-words.ts';
 export { OVERHEAD_CLEARANCES, overheadClearance } from './pull/overhead-line.ts';
+export { type ReadRating, readRating } from './pull/rating.ts';
 export type {
   DriveReading,
   GroundReading,

@@ -16,6 +16,7 @@ const COMMANDS: Record<string, () => Promise<Command>> = {
   water: async () => (await import('./commands/water.ts')).water,
   pull: async () => (await import('./commands/pull.ts')).pull,
   pipe: async () => (await import('./commands/pipe.ts')).pipe,
+  day: async () => (await import('./commands/day.ts')).day,
   replay: async () => (await import('./commands/replay.ts')).replay,
 };
 

@@ -195,7 +195,7 @@ test('water: fresh water level with the sea 12 m down is turned, and says by how
   assert.equal((await said('water', '--pipe', '17')).code, 2);
 });
 
-test('pull: always beside its caution; a rating that may be exceeded is exit code 1', async () => {
+test('pull: always beside its caution; a rating that could be exceeded is exit code 1', async () => {
   const words = ['pull', '--pipe', '3', '--shoe', '12m', '--penetration', '10m', '--parts', '4'];
   const plain = await said(...words);
   assert.equal(plain.code, 0);
@@ -203,6 +203,15 @@ test('pull: always beside its caution; a rating that may be exceeded is exit cod
   assert.match(JSON.parse((await said(...words, '--json')).out).estimate.caution, /competent person/);
   assert.equal((await said(...words, '--rope', '5')).code, 1);
   assert.equal((await said(...words, '--rope', '500')).code, 0);
+  // loads with tonnes next to them, the weakest part by name, and those that no mark was read of
+  const marked = await said(...words, '--rope', '50t', '--shackle', '40t');
+  assert.equal(marked.code, 0);
+  assert.match(marked.out, /on the hook\s+[\d.]+–\d+ kN \((?:\d+ kg|[\d.]+)(?: t)?–[\d.]+ t\)/);
+  assert.match(marked.out, /shackle, rated 392\.2 kN \(40\.00 t\)/);
+  assert.match(marked.out, /^Weakest part: shackle, rated/m);
+  assert.match(marked.out, /^Not read: winch, sheave block, hook, mast or tripod, anchor\.$/m);
+  assert.match((await said(...words, '--rope', '50T')).out, /^Unclear: rope: .*short.*competent person/m);
+  assert.equal((await said(...words, '--rope', 'MBL 50t')).code, 2);
   assert.equal((await said('pull', '--pipe', '3', '--shoe', '5m', '--penetration', '10m')).code, 2);
   assert.match((await said(...words, '--overhead', '11')).out, /3\.05 m away/);
 });
@@ -225,7 +234,7 @@ test('pull and water of a hole: what the campaign’s settings say of gear and p
   const pulled = await said('pull', folder, 'A', '--json');
   assert.equal(pulled.code, 1);
   const [against] = JSON.parse(pulled.out).estimate.still.against;
-  assert.deepEqual([against.part, against.rated_kn], ['rope', 0.5]);
+  assert.deepEqual([against.part, against.rated_kn], ['line', 0.5]);
   assert.equal((await said('pull', folder, 'A', '--rope', '500', '--json')).code, 0);
   // inside 2.5, outside 1 + 1 below the collar, both fresh: 0.5 m short over 3 m of sand
   const { exit } = JSON.parse((await said('water', folder, 'A', '--water-inside', 'fresh', '--json')).out);
@@ -240,6 +249,22 @@ test('water of a hole: a level that a run has moved is not counted with, and is 
   assert.equal(after.code, 1);
   assert.match(after.out, /head, inside above outside +not known/);
   assert.match(after.err, /a run has moved it since it was read \(2023-02-1\dT/);
+});
+
+test('day: the sheet of a date is written once, never over a file', async (t) => {
+  const folder = await mkdtemp(join(tmpdir(), 'stillstand-day-'));
+  t.after(() => rm(folder, { recursive: true, force: true }));
+  const out = join(folder, 'day.html');
+  const first = await said('day', DEMO, '2023-02-07', '--out', out);
+  assert.deepEqual([first.code, first.out.replace(out, 'OUT')], [0, '2023-02-07: holes T1. Day sheet: OUT']);
+  assert.match(await readFile(out, 'utf8'), /<b>9\.09 m<\/b>driven/);
+  const again = await said('day', DEMO, '2023-02-07', '--out', out);
+  assert.deepEqual([again.code, /something of that name exists/.test(again.err)], [2, true]);
+  const facts = JSON.parse((await said('day', DEMO, '2023-02-07', '--json')).out);
+  // seven runs: 0.98 + 1.04 + 1.03 + 0.96 + 1.03 + 0.59 + 0.88
+  assert.ok(Math.abs(facts.recovered_m - 6.51) < 1e-9);
+  assert.equal((await said('day', DEMO, '7.2.2023', '--json')).code, 2);
+  assert.equal((await said('day', DEMO, '2023-02-07')).code, 2);
 });
 
 test('replay: every reading of a hole once, in order of seq, with what was lost and the hole beside it', async () => {

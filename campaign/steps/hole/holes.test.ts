@@ -79,7 +79,7 @@ test('drives carry the rate usual before them, and their trend passes through wh
   const { drives, pace_trend: trend } = drilled();
   assert.deepEqual(
     drives.map((d) => d.pace),
-    [null, null, null, 'steady', 'slowing'],
+    [null, 'steady', 'steady', 'steady', 'slowing'],
   );
   for (const d of drives) assert.equal(d.frequency_hz, 170);
   assert.ok(Math.abs(drives[4]!.usual_m_per_min! - 1) < METRE);

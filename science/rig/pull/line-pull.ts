@@ -60,6 +60,11 @@ export interface LineLoad {
   dead_line_kn: number;
   /** Down on crown, tripod or derrick: hook, fast and dead line together. */
   head_kn: number;
+  /**
+   * On a sheave block: the hook, which the parts of line at a travelling block hold together, or, where that is more, both
+   * ends of the fast line on one sheave that turns it back on itself, fast·(1 + 1/K): the largest resultant there is.
+   */
+  block_kn: number;
 }
 
 /** What a load on the hook makes of the line while it is raised. */
@@ -68,14 +73,20 @@ export function lineLoad(hook_kn: number, reeving: Reeving): LineLoad {
   const efficiency = reevingEfficiency(reeving.parts, reeving.sheaves, k);
   const fast_line_kn = hook_kn / (reeving.parts * efficiency);
   const dead_line_kn = fast_line_kn / power(k, reeving.sheaves);
-  return { efficiency, fast_line_kn, dead_line_kn, head_kn: hook_kn + fast_line_kn + dead_line_kn };
+  return {
+    efficiency,
+    fast_line_kn,
+    dead_line_kn,
+    head_kn: hook_kn + fast_line_kn + dead_line_kn,
+    block_kn: Math.max(hook_kn, fast_line_kn * (1 + 1 / k)),
+  };
 }
 
 /** A mark on the gear: what it may carry, and where the load runs through it. */
 export interface RatedLoad {
   part: string;
   rated_kn: number;
-  on: 'line' | 'hook' | 'head';
+  on: 'line' | 'hook' | 'block' | 'head';
 }
 
 export interface PullInput {
@@ -111,7 +122,7 @@ export interface PullCase {
     part: string;
     rated_kn: number;
     load_kn: Range;
-    verdict: 'within' | 'may exceed' | 'exceeds';
+    verdict: 'within' | 'could exceed' | 'exceeds';
   }[];
 }
 
@@ -168,6 +179,7 @@ function pullCase(hook_kn: Range, reeving: Reeving, rated: readonly RatedLoad[])
   const of: Record<RatedLoad['on'], Range> = {
     hook: hook_kn,
     line: { low: low.fast_line_kn, high: high.fast_line_kn },
+    block: { low: low.block_kn, high: high.block_kn },
     head: { low: low.head_kn, high: high.head_kn },
   };
   return {
@@ -179,7 +191,7 @@ function pullCase(hook_kn: Range, reeving: Reeving, rated: readonly RatedLoad[])
       part,
       rated_kn,
       load_kn: of[on],
-      verdict: of[on].high <= rated_kn ? 'within' : of[on].low <= rated_kn ? 'may exceed' : 'exceeds',
+      verdict: of[on].high <= rated_kn ? 'within' : of[on].low <= rated_kn ? 'could exceed' : 'exceeds',
     })),
   };
 }

@@ -1,8 +1,9 @@
 /** `stillstand pull`: what it may take to pull the string, against what is marked on the gear. */
+import { type RatedPart, withMarks } from '@stillstand/campaign/holes';
 import type { Problem } from '@stillstand/campaign/problems';
 import { problem } from '@stillstand/campaign/problems';
-import type { PullingGear } from '@stillstand/campaign/settings';
-import { atLeast } from '@stillstand/science/base';
+import { readSettings } from '@stillstand/campaign/settings';
+import { atMost } from '@stillstand/science/base';
 import {
   CAUTIONS,
   FRICTION,
@@ -11,7 +12,10 @@ import {
   type PullEstimate,
   pullEstimate,
   type Range,
-  type RatedLoad,
+  rangeMassWords,
+  rangeWords,
+  ratingWords,
+  readRating,
   SHEAVE_K,
 } from '@stillstand/science/rig';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
@@ -20,11 +24,25 @@ import { AT_OPTION, holeWords, missingReading, noString, openRigHole } from '../
 import { PIPE_OPTIONS, pipeWords } from '../pipe-words.ts';
 import { print, sayJson, sayProblems, sayTable } from '../say.ts';
 
+/** Options for the marks on the gear, and the part each is of. */
+const GEAR = [
+  ['rope', 'rope'],
+  ['winch', 'winch'],
+  ['sheave', 'sheave block'],
+  ['hook', 'hook'],
+  ['shackle', 'shackle'],
+  ['derrick', 'mast or tripod'],
+  ['anchor', 'anchor'],
+] as const;
+
+/** Nothing said of the gear. */
+const { pulling: UNSAID } = readSettings([]).settings;
+
 export const pull: Command = {
   name: 'pull',
   summary: 'Estimate the load of pulling the string against the ratings of the gear.',
   usage: [
-    'pull FOLDER HOLE [--at SEQ] [--parts 4] [--rope 20 --derrick 40] [--json]',
+    'pull FOLDER HOLE [--at SEQ] [--parts 4] [--rope 20kN --shackle 2t] [--json]',
     'pull --pipe 3 --shoe 12m --penetration 10m [--plug 2m] [--parts 4] [--json]',
   ],
   options: {
@@ -36,10 +54,12 @@ export const pull: Command = {
     parts: { type: 'string', value: 'NUMBER', about: 'parts of line at the block; 1 if not given' },
     sheaves: { type: 'string', value: 'NUMBER', about: 'rolling sheaves; as many as parts if not given' },
     bearing: { type: 'string', value: 'roller|plain', about: 'bearings of the sheaves; plain if not given' },
-    rope: { type: 'string', value: 'KN', about: 'rated load of the rope' },
-    winch: { type: 'string', value: 'KN', about: 'rated load of the winch' },
-    shackle: { type: 'string', value: 'KN', about: 'rated load of shackle, hook or clamp' },
-    derrick: { type: 'string', value: 'KN', about: 'rated load of tripod, derrick or crown sheave' },
+    ...Object.fromEntries(
+      GEAR.map(([option, part]) => [
+        option,
+        { type: 'string', value: 'LOAD', about: `load marked on ${part}: 20 (kN), 2t, 2000kg` },
+      ]),
+    ),
     overhead: { type: 'string', value: 'KV', about: 'voltage of an overhead line near by' },
     ...PIPE_OPTIONS,
     unit: {
@@ -51,26 +71,13 @@ export const pull: Command = {
   more: [
     `Friction πD∫βσ′v dz, β ${FRICTION.beta.low} to ${FRICTION.beta.high}, buoyant weight ${FRICTION.buoyant_kn_m3.low} to ${FRICTION.buoyant_kn_m3.high} kN/m³; vibrated, ${FRICTION.vibrated.low} to ${FRICTION.vibrated.high} of it is left (our estimate).`,
     `Sheaves by API RP 9B, K ${SHEAVE_K.roller} (roller) or ${SHEAVE_K.plain} (plain). Overhead: 29 CFR 1926.1408 Table A. Exit code 1 where`,
-    'a load rating may be exceeded. Loads are rounded up.',
+    'a load rating could be exceeded. Loads are rounded up, ratings down; t is the metric tonne, 9.80665 kN. Rope and winch carry the',
+    'line, hook and shackle the hook load, a sheave block its largest resultant, mast, tripod and anchor the load at the head.',
     '',
     `Caution. ${CAUTIONS.line_pull}`,
   ].join('\n'),
   run,
 };
-
-const GEAR: readonly [string, RatedLoad['on']][] = [
-  ['rope', 'line'],
-  ['winch', 'line'],
-  ['shackle', 'hook'],
-  ['derrick', 'head'],
-];
-
-/** The campaign's own marks: the line's goes for rope and winch, which are told apart only by options. */
-function marked(gear: PullingGear, part: string): number | null {
-  if (part === 'rope') return gear.rated_line_kn;
-  if (part === 'shackle') return gear.rated_hook_kn;
-  return part === 'derrick' ? gear.rated_head_kn : null;
-}
 
 async function run(words: Words): Promise<ExitCode> {
   const place = holeWords(words.positionals);
@@ -82,6 +89,7 @@ async function run(words: Words): Promise<ExitCode> {
   const shoe_m = length('shoe') ?? (hole?.fold.joints_in ? (state?.collar_to_shoe_m ?? null) : null);
   const penetration_m = length('penetration') ?? state?.penetration_now_m ?? state?.penetration_m ?? null;
   const gear = hole?.pulling ?? null;
+  const gearParts = withMarks(hole?.campaign.rows.rated_gear ?? [], gear ?? UNSAID, marksGiven(words));
   const bearing = words.text('bearing') ?? gear?.bearing ?? 'plain';
   if (bearing !== 'roller' && bearing !== 'plain')
     throw new WrongUse(`--bearing: found “${bearing}”, expected roller or plain`);
@@ -124,10 +132,9 @@ async function run(words: Words): Promise<ExitCode> {
             sheaves: words.number('sheaves', { min: 0, max: 32, integer: true }) ?? gear?.sheaves ?? parts,
             bearing,
           },
-          rated: GEAR.flatMap(([part, on]) => {
-            const rated_kn = words.number(part, { min: 0.01 }) ?? (gear === null ? null : marked(gear, part));
-            return rated_kn === null ? [] : [{ part, rated_kn, on }];
-          }),
+          rated: gearParts.flatMap(({ part, rated_kn, on }) =>
+            rated_kn === null ? [] : [{ part, rated_kn, on }],
+          ),
         });
   if (estimate === null && shoe_m !== null && penetration_m !== null) {
     throw new WrongUse(
@@ -142,9 +149,9 @@ async function run(words: Words): Promise<ExitCode> {
     );
   }
   if (words.flag('json')) {
-    sayJson({ hole: label, collar_to_shoe_m: shoe_m, penetration_m, estimate, overhead });
+    sayJson({ hole: label, collar_to_shoe_m: shoe_m, penetration_m, estimate, gear: gearParts, overhead });
   } else {
-    if (estimate !== null) say(estimate);
+    if (estimate !== null) say(estimate, gearParts);
     if (overhead !== null) {
       print(
         overhead.distance_m === null
@@ -168,21 +175,32 @@ function exceeded(how: string, of: PullCase, label: string | null, severity: Pro
             table: 'the gear',
             label,
             column: part,
-            found: `${kn(load_kn)} kN, ${how}: ${verdict} the rating`,
-            expected: `at most the ${rated_kn} kN marked on it`,
+            found: `${kn(load_kn)}, ${how}: ${verdict} the rating`,
+            expected: `at most the ${ratingWords(rated_kn)} marked on it`,
             fix: 'Use more parts of line or heavier gear, or vibrate while pulling. Do not exceed any load rating marked on the gear.',
           }),
         ],
   );
 }
 
-/** Loads are never shown smaller than they are. */
-const kn = ({ low, high }: Range): string =>
-  `${atLeast(low, 1).toFixed(1)} to ${atLeast(high, 1).toFixed(1)}`;
+/** The marks given as options; one that cannot be read is wrong use. */
+function marksGiven(words: Words): { part: string; marking: string }[] {
+  return GEAR.flatMap(([option, part]) => {
+    const typed = words.text(option);
+    if (typed === undefined) return [];
+    const { kn, doubt } = readRating(typed, 'kN');
+    if (kn === null)
+      throw new WrongUse(`--${option}: found “${typed}”, expected a load such as 20, 2t or 2000kg: ${doubt}`);
+    return [{ part, marking: /^[\d.]+$/.test(typed.trim()) ? `${typed.trim()} kN` : typed.trim() }];
+  });
+}
 
-function say(e: PullEstimate): void {
+/** "1.2–3.4 kN (130–350 kg)": never shown smaller than they are. */
+const kn = (load: Range): string => `${rangeWords(load)} kN (${rangeMassWords(load)})`;
+
+function say(e: PullEstimate, parts: readonly RatedPart[]): void {
   sayTable([
-    ['kN, least to most', 'still', 'vibrated'],
+    ['least to most', 'still', 'vibrated'],
     [
       'weight, in water to in air',
       kn({ low: e.weight_water_kn, high: e.weight_air_kn }),
@@ -194,10 +212,21 @@ function say(e: PullEstimate): void {
     ['on the line to the winch', kn(e.still.fast_line_kn), kn(e.vibrated.fast_line_kn)],
     ['on tripod or derrick', kn(e.still.head_kn), kn(e.vibrated.head_kn)],
     ...e.still.against.map((a, i) => [
-      `${a.part}, rated ${a.rated_kn}`,
-      a.verdict,
+      `${a.part}, rated ${ratingWords(a.rated_kn)}`,
+      `${kn(a.load_kn)}: ${a.verdict}`,
       e.vibrated.against[i]!.verdict,
     ]),
   ]);
+  const weakest = e.still.against.toSorted(
+    (a, b) => a.rated_kn / a.load_kn.high - b.rated_kn / b.load_kn.high,
+  )[0];
+  if (weakest !== undefined) {
+    const ratio = atMost(weakest.rated_kn / weakest.load_kn.high, 1).toFixed(1);
+    print(`Weakest part: ${weakest.part}, rated ${ratio} times the highest estimate (still).`);
+  }
+  const unread = parts.filter(({ rated_kn }) => rated_kn === null).map(({ part }) => part);
+  if (unread.length > 0) print(`Not read: ${unread.join(', ')}.`);
+  for (const { part, doubt } of parts)
+    if (doubt !== null) print(`Unclear: ${part}: ${doubt}. A competent person decides.`);
   print(`Caution. ${e.caution}`);
 }

@@ -1,4 +1,6 @@
 /** What Plan and Drill share of a hole: its safety questions and their dangers, and its rows as they are typed. */
 export { asTyped } from './as-typed.ts';
+export { CallInPanel, CallInPlate, useCallIn } from './call-in.tsx';
 export { DangerPlate, type Hazard } from './danger-plate.tsx';
+export { DayPage } from './day-page.tsx';
 export { SafetyList } from './safety-list.tsx';

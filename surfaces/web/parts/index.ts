@@ -25,5 +25,6 @@ export { Quantity } from './number/quantity.tsx';
 export { Staff } from './number/staff.tsx';
 export { TraceContext, Traced } from './number/traced.tsx';
 export { useWidth } from './number/use-width.ts';
+export { PaperPage } from './paper-page.tsx';
 export { Plate } from './plate.tsx';
 export { Table } from './table.tsx';

@@ -56,7 +56,8 @@ const USUAL: Readonly<Record<string, Usual>> = {
   'holes.inclination_deg': usual('0 to 3°'),
   'ground_levels.ground_below_reference': usual('0 to 0.5 m'),
   'string_items.length': usual('1.5 to 3.1 m: 5 or 10 ft'),
-  'string_items.line_load_kn': usual('1 to 30 kN; the load marked on the gear is the limit'),
+  'string_items.line_load_kn': usual('1 to 30 kN (0.1 to 3.1 t); the load marked on the gear is the limit'),
+  'rated_gear.rated_load_kn': usual('5 to 50 kN; 1 t is 9.8 kN'),
   'drives.stick_up_start': usual('0.5 to 3.5 m'),
   'drives.stick_up_end': usual('0.2 to 1 m'),
   'drives.duration_s': usual('10 to 600 s'),
@@ -77,6 +78,10 @@ const USUAL: Readonly<Record<string, Usual>> = {
   'determinations.marine_fraction': usual('0 for what grew on land, 1 for what grew in the sea'),
   'determinations.reference_year': usual('the year of measurement, for luminescence'),
   'points.compressible_below': usual('0 to 10 m'),
+  'field_days.emergency_contact': usual('name, then telephone or radio channel; the local emergency number'),
+  'field_days.emergency_position': usual(
+    'degrees and decimal minutes, or the gate or beach access that rescuers know',
+  ),
   'point_errors.value_m': usual('0.01 to 0.50 m'),
 };
 

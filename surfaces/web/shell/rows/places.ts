@@ -43,6 +43,7 @@ export const PLACES: Readonly<Record<TableName, StageName>> = {
   gear: 'Plan',
   cable_marks: 'Drill',
   events: 'Drill',
+  instrument_checks: 'Plan',
   tide_reductions: 'Plan',
   lead_profiles: 'Date',
   sequences: 'Date',

@@ -1,5 +1,5 @@
 /** The leaf below the numbers, by what is open: an entry, the log, a list; else the run in hand; else the log at rest. */
-import { giveAnswer, type HoleRead } from '@stillstand/campaign/holes';
+import { emergencyAt, giveAnswer, type HoleRead } from '@stillstand/campaign/holes';
 import { Button } from '../../parts/index.ts';
 import { AmendLeaf } from './book/amend-leaf.tsx';
 import { Book } from './book/book.tsx';
@@ -7,6 +7,7 @@ import { Decide } from './book/decide.tsx';
 import { missing } from './forms/draft.ts';
 import { Entry } from './forms/entry.tsx';
 import { aboveOf, asideOf } from './leaves/beside-form.tsx';
+import { EmergencyPlate } from './leaves/emergency-plate.tsx';
 import { Idle } from './leaves/idle.tsx';
 import { PiecesLaid, SiteCheck, SomethingElse } from './leaves/leaves.tsx';
 import { RunInHand } from './leaves/run-in-hand.tsx';
@@ -25,6 +26,7 @@ interface BelowProps {
   /** In-situ depth of a run, where the depth model knows it already. */
   runDepth: (run: string) => string | null;
   onSheet: () => void;
+  onDayEnd: () => void;
 }
 
 export function Below(props: BelowProps) {
@@ -35,7 +37,7 @@ export function Below(props: BelowProps) {
   );
 }
 
-function Leaf({ store, now, shown, opened, day, runDepth, onSheet }: BelowProps) {
+function Leaf({ store, now, shown, opened, day, runDepth, onSheet, onDayEnd }: BelowProps) {
   const { lines, so, tape, checks } = shown;
   const { below, cable, choose, leave, save, say } = opened;
   const enter = (): void => (opened.lacks === '' ? save() : undefined);
@@ -43,26 +45,37 @@ function Leaf({ store, now, shown, opened, day, runDepth, onSheet }: BelowProps)
   switch (below?.kind) {
     case 'form':
       return (
-        <Entry
-          key={below.form.name}
-          form={below.form}
-          draft={below.draft}
-          now={now}
-          note={below.note}
-          cleared={below.cleared !== null}
-          onClear={opened.clear}
-          onDraft={opened.type}
-          onEnter={enter}
-          onLeave={leave}
-          above={
-            below.form.name === 'pieces' ? (
-              <PiecesLaid so={so} onSkip={leave} />
-            ) : (
-              aboveOf(below.form.name, { tape, missing: shown.cable.missing, now })
-            )
-          }
-          aside={asideOf(below.form.name)}
-        />
+        <>
+          {below.form.name === 'injury' ? (
+            <EmergencyPlate emergency={emergencyAt(store, day, now.row, now.campaign.rows.sites)} />
+          ) : null}
+          <Entry
+            key={below.form.name}
+            form={below.form}
+            draft={below.draft}
+            now={now}
+            note={below.note}
+            cleared={below.cleared !== null}
+            onClear={opened.clear}
+            onDraft={opened.type}
+            onEnter={enter}
+            onLeave={leave}
+            above={
+              below.form.name === 'pieces' ? (
+                <PiecesLaid so={so} onSkip={leave} />
+              ) : (
+                aboveOf(below.form.name, {
+                  tape,
+                  missing: shown.cable.missing,
+                  now,
+                  source: store,
+                  onHappen: opened.happen,
+                })
+              )
+            }
+            aside={asideOf(below.form.name)}
+          />
+        </>
       );
     case 'amend':
       return (
@@ -96,12 +109,12 @@ function Leaf({ store, now, shown, opened, day, runDepth, onSheet }: BelowProps)
         />
       );
     case 'else':
-      return <SomethingElse now={now} onHappen={opened.happen} onLeave={leave} />;
+      return <SomethingElse now={now} onHappen={opened.happen} onDayEnd={onDayEnd} onLeave={leave} />;
     case 'book':
       return (
         <div className="book-whole">
           <Book
-            lines={lines}
+            log={shown.log}
             chosen={null}
             store={store}
             onChoose={choose}

@@ -9,7 +9,7 @@ import { useAlarm } from './leaves/alarm.ts';
 import { FourNumbers } from './numbers/four-numbers.tsx';
 import { fourNumbers } from './numbers/numbers.ts';
 import { pushNumbers } from './numbers/push-hole.ts';
-import { type Leads, useOpened } from './opened.ts';
+import { type Leads, type Opened, useOpened } from './opened.ts';
 import { Drawing } from './picture/drawing.tsx';
 import { PushDrawing } from './picture/push-drawing.tsx';
 import { type Given, useShown } from './shown.ts';
@@ -21,6 +21,8 @@ export interface DrillProps extends Given, Leads {
   /** In-situ depth of a run, where the depth model knows it already. */
   runDepth: (run: string) => string | null;
   onSheet: () => void;
+  /** The sheet of the day. */
+  onDayEnd: () => void;
 }
 
 export function Drill(props: DrillProps) {
@@ -32,7 +34,8 @@ export function Drill(props: DrillProps) {
   useAlarm(hole, dangers.length + now.fold.findings.filter((f) => f.severity === 'danger').length);
   const opened = useOpened(store, now, shown, props);
   const { below } = opened;
-  const pulling = next.name === 'pull' || (below?.kind === 'form' && /^(?:pull|gear)$/.test(below.form.name));
+  const pulling =
+    next.name === 'pull' || (below?.kind === 'form' && /^(?:pull|gear|rating)$/.test(below.form.name));
   const numbers = useMemo(
     () => (byString ? fourNumbers(now, moment, pulling) : pushNumbers(pushes, now)),
     [now, moment, byString, pulling, pushes],
@@ -40,7 +43,7 @@ export function Drill(props: DrillProps) {
   return (
     <div
       className="drill"
-      data-below={below?.kind ?? (now.run === null ? 'idle' : 'run')}
+      data-below={opensAs(below) ?? (now.run === null ? 'idle' : 'run')}
       data-typing={opened.entry !== null || now.run !== null}
     >
       {byString ? (
@@ -65,7 +68,12 @@ export function Drill(props: DrillProps) {
         }
       />
       <Tools {...{ store, now, shown, opened }} />
-      <Below {...{ store, now, shown, opened, day }} runDepth={props.runDepth} onSheet={props.onSheet} />
+      <Below
+        {...{ store, now, shown, opened, day }}
+        runDepth={props.runDepth}
+        onSheet={props.onSheet}
+        onDayEnd={props.onDayEnd}
+      />
       <Act {...{ shown, opened }} ended={now.ended} readOnly={store.readOnly} />
       <p className="unseen" role="status">
         {opened.said}
@@ -73,3 +81,7 @@ export function Drill(props: DrillProps) {
     </div>
   );
 }
+
+/** An injury and a hand-over take the place of all else. */
+const opensAs = (below: Opened['below']): string | undefined =>
+  below?.kind === 'form' && /^(?:injury|hand_over)$/.test(below.form.name) ? 'whole' : below?.kind;

@@ -132,7 +132,12 @@ export function useOpened(store: DrillStore, now: HoleRead, { lines, so }: Shown
     return { kind: 'form', ...begin(happening === undefined ? form : happened(form, happening), place.form) };
   }
 
-  const open = (form: EntryForm, as: string): void => setBelow({ kind: 'form', ...begin(form, as) });
+  const open = (form: EntryForm, as: string): void => {
+    const entered = begin(form, as);
+    // no keyboard over whom to call
+    const draft = form.name === 'injury' ? { ...entered.draft, at: null } : entered.draft;
+    setBelow({ kind: 'form', ...entered, draft });
+  };
   const openForm = (name: FormName): void => open(formFor(name, now, store), name);
   const openCheck = (): void => setBelow({ kind: 'check' });
   /** Opens a list, or closes it when it is open. */
@@ -166,6 +171,13 @@ export function useOpened(store: DrillStore, now: HoleRead, { lines, so }: Shown
   }
   const happen = (happening: Happening): void =>
     open(happened(formFor(happening.form, now, store), happening), happening.name);
+  /** The crew that takes over has read what was handed over: they record from here. */
+  const confirm = (line: BookLine): void => {
+    if (store.amend(line.table, line.row_id, { confirmed: 'yes' }) === null) return;
+    const by = line.versions.at(-1)!.cells['with_whom'] ?? '';
+    leads.onCrew(by);
+    say(`Hand-over confirmed. Recorder from here: ${by}.`);
+  };
   const leave = (): void => {
     // the list is longer than the screen: what stands at the top of the page comes back into sight
     if (below?.kind === 'check') globalThis.scrollTo({ top: 0 });
@@ -205,7 +217,13 @@ export function useOpened(store: DrillStore, now: HoleRead, { lines, so }: Shown
         // Refused: what was typed stays, and the store says why.
         if (rows === null) return;
         say(`${form.title}: recorded.`);
+        if (form.name === 'hand_over' && values['confirmed'] === 'yes')
+          leads.onCrew(values['with_whom'] ?? '');
         if (form.name === 'second_hole') leads.onHole(values['hole'] ?? hole);
+        if (form.name === 'rating') {
+          openForm('gear');
+          return;
+        }
         const goesOn = form.name === 'pieces' ? rows.length > 0 : values['laid_out'] === 'piece by piece';
         if (goesOn) {
           kept.forget(below);
@@ -259,6 +277,7 @@ export function useOpened(store: DrillStore, now: HoleRead, { lines, so }: Shown
     press,
     choose,
     happen,
+    confirm,
     leave,
     type,
     clear,

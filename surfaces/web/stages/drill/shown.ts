@@ -11,6 +11,7 @@ import { momentOf } from '@stillstand/campaign/tables';
 import { type HoleView, type HoleViewUnit, holeView } from '@stillstand/output/figures';
 import { useMemo } from 'react';
 import { type BookLine, bookOf } from './book/book.ts';
+import { type LogEntry, logOf } from './book/log.ts';
 import { piecesSoFar } from './forms/pieces.ts';
 import type { NextAction } from './next/action.ts';
 import { nextAction } from './next/next-action.ts';
@@ -38,6 +39,8 @@ export interface Given {
 
 export interface Shown {
   lines: readonly BookLine[];
+  /** The lines with their days, stops and end. */
+  log: readonly LogEntry[];
   /** A cased hole; any other is made by pushes. */
   byString: boolean;
   pushes: readonly Push[];
@@ -60,6 +63,7 @@ export function useShown(of: Given): Shown {
   const { store, now } = of;
   const hole = now.row.hole;
   const lines = useMemo(() => bookOf(store, now), [store, now]);
+  const log = useMemo(() => logOf(lines, now), [lines, now]);
   const byString = now.row.method === 'string';
   const pushes = useMemo(() => (byString ? [] : pushesOf(store, now)), [store, byString, now]);
   const so = piecesSoFar(now, store);
@@ -95,7 +99,7 @@ export function useShown(of: Given): Shown {
       }),
     [hole, now, of.units, of.sampledTo_m, cable],
   );
-  return { lines, byString, pushes, so, checks, dangers, isNew, next, moment, tape, cable, view };
+  return { lines, log, byString, pushes, so, checks, dangers, isNew, next, moment, tape, cable, view };
 }
 
 /** Only tape that was said to be on the cable is drawn on it; null: nobody has said so. */

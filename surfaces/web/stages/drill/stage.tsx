@@ -3,6 +3,7 @@ import './drill.css';
 import { type HoleState, holeReader } from '@stillstand/campaign/holes';
 import { useMemo, useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
+import { CallInPlate, DayPage } from '../../holes/index.ts';
 import { type StageProps, useNavigate, useTheme } from '../../shell/index.ts';
 import { crew, draftsOf, setCrew, timeWithOffset, useStore } from '../../store/index.ts';
 import { dayOf, useAwake, useMinute } from './awake.ts';
@@ -25,7 +26,7 @@ export function Stage({ params }: StageProps) {
   const { theme } = useTheme();
   const at = useMinute(clock);
   const drafts = useMemo(() => draftsOf(store.id), [store.id]);
-  const [sheet, setSheet] = useState(false);
+  const [paper, setPaper] = useState<'sheet' | 'day' | null>(null);
   useAwake();
   // The hole shown stays under the crew's hands: one that ends is left by their choice alone.
   const [shown, setShown] = useState(() => holeOfCrew(store));
@@ -58,7 +59,15 @@ export function Stage({ params }: StageProps) {
       onHole={toHole}
     />
   );
-  if (sheet) {
+  if (paper === 'day') {
+    return (
+      <>
+        {head}
+        <DayPage store={store} date={dayOf(at)} onClose={() => setPaper(null)} />
+      </>
+    );
+  }
+  if (paper === 'sheet') {
     return (
       <>
         {head}
@@ -72,7 +81,7 @@ export function Stage({ params }: StageProps) {
           offset={timeWithOffset(at).slice(19)}
           drafts={drafts}
           time={() => timeWithOffset(new Date())}
-          onDone={() => setSheet(false)}
+          onDone={() => setPaper(null)}
         />
       </>
     );
@@ -80,6 +89,7 @@ export function Stage({ params }: StageProps) {
   return (
     <>
       {head}
+      <CallInPlate store={store} />
       <Drill
         key={hole}
         store={pointed}
@@ -98,7 +108,8 @@ export function Stage({ params }: StageProps) {
         onCrew={(by) => setCrew({ ...crew(), by })}
         onHole={toHole}
         onPlan={() => navigate('plan')}
-        onSheet={() => setSheet(true)}
+        onSheet={() => setPaper('sheet')}
+        onDayEnd={() => setPaper('day')}
         row={params['row']}
       />
       <BlankSheet

@@ -5,6 +5,7 @@ import { samplerInventory } from '@stillstand/campaign/holes';
 import { TIDE_LEVELS } from '@stillstand/campaign/tables';
 import { useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
+import { CallInPlate, DayPage } from '../../holes/index.ts';
 import { Button } from '../../parts/index.ts';
 import { type StageProps, useOpenRow } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
@@ -49,6 +50,7 @@ export function Stage({ params }: StageProps) {
   const field = useFieldDay();
   const [hole, chooseHole] = useState<string | null>(null);
   const { day, days } = field;
+  const [isEnding, setEnding] = useState(false);
 
   const holes: MappedHole[] = (campaign?.rows.holes ?? []).flatMap(
     ({ row_id, hole, state, latitude_deg, longitude_deg }) =>
@@ -75,8 +77,11 @@ export function Stage({ params }: StageProps) {
     mass_kg_per_m,
   }));
 
+  if (isEnding && day !== null)
+    return <DayPage store={store} date={day.cells['date']?.trim() ?? ''} onClose={() => setEnding(false)} />;
   return (
     <div className="plan">
+      <CallInPlate store={store} />
       <Dangers field={field} onHole={chooseHole} />
       <section className="tide-day" aria-labelledby="tide-day-title">
         <header>
@@ -86,7 +91,10 @@ export function Stage({ params }: StageProps) {
         {day === null ? (
           <p className="quiet">A day has its tide, its crew, permits, contacts and the hour to leave by.</p>
         ) : (
-          <TideOfDay key={day.row_id} day={day} days={days} />
+          <>
+            <TideOfDay key={day.row_id} day={day} days={days} />
+            <Button onClick={() => setEnding(true)}>Show the day sheet</Button>
+          </>
         )}
       </section>
       <section className="where" aria-label="Map">
@@ -263,6 +271,29 @@ export function Stage({ params }: StageProps) {
         caption="Gear"
         columns={['gear', 'kind', 'count', 'marks', 'condition', 'left_in']}
         add="Add gear"
+      />
+      <RowsTable
+        table="rated_gear"
+        caption="Rated gear"
+        columns={['part', 'marking', 'rated_load_kn']}
+        add="Add a part"
+        foot={
+          <p className="quiet small">
+            What is marked on rope, winch, sheave block, hook, shackle, mast and anchor. A competent person
+            checks it; makers’ manuals and local codes take precedence.
+          </p>
+        }
+      />
+      <RowsTable
+        table="instrument_checks"
+        caption="Instrument checks"
+        columns={['instrument', 'kind', 'known', 'observed', 'date']}
+        add="Add an instrument check"
+        foot={
+          <p className="quiet small">
+            Nothing is corrected. An offset beyond the error of reading it is a warning and widens the errors.
+          </p>
+        }
       />
       <Choices />
       {entering === 'paste' ? <ConstantsEntry site={site} onClose={() => setEntering(null)} /> : null}

@@ -1,8 +1,8 @@
 /** The page with its flags beside it, each at the height of its section. */
 import { useEffect, useRef, useState } from 'react';
+import { PaperPage } from '../../parts/index.ts';
 import { FlagNote } from './flag-note.tsx';
 import type { Flag } from './flags.ts';
-import { ReportPage } from './page.tsx';
 import './sheet.css';
 
 export function Sheet({
@@ -31,7 +31,7 @@ export function Sheet({
   }, [tops, flags]);
   return (
     <div className="sheet-and-margin">
-      <ReportPage html={html} theme={theme} onSections={setTops} />
+      <PaperPage html={html} theme={theme} onSections={setTops} />
       <ul ref={list} className="margin" aria-label="Missing or not to be trusted">
         {flags.map((flag, i) => (
           <li key={flag.section + flag.words} style={{ top: places[i] ?? 0 }} className={flag.kind}>

@@ -4,13 +4,12 @@ import type { CampaignDocument } from '@stillstand/campaign/document';
 import { reconcileCampaign } from '@stillstand/campaign/holes';
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { useComputation, useProgress } from '../../compute/index.ts';
-import { ActionBar, Button, counted, Mark, Plate } from '../../parts/index.ts';
+import { ActionBar, Button, counted, Mark, PaperPage, Plate } from '../../parts/index.ts';
 import { type StageProps, useTheme } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
 import { Choose, TABLES, useChoice } from './choose.tsx';
 import { flagsOf } from './flags.ts';
 import { type Maker, maker } from './maker.ts';
-import { ReportPage } from './page.tsx';
 import type { Listed, Made } from './protocol.ts';
 import { Sections } from './sections.tsx';
 import { Sheet } from './sheet.tsx';
@@ -158,7 +157,7 @@ export function Stage(_: StageProps) {
       </div>
       {made === null ? null : (
         <div className="for-paper" aria-hidden="true">
-          <ReportPage html={made.made.page} theme="print" />
+          <PaperPage html={made.made.page} theme="print" />
         </div>
       )}
     </div>

@@ -21,7 +21,11 @@ const FORM_OF: Readonly<Record<BookTable, FormName>> = {
 };
 
 const formOf = ({ table }: BookLine, cells: Readonly<Record<string, string>>): FormName =>
-  table === 'soundings' && cells['purpose'] === 'zero_check' ? 'zero' : FORM_OF[table];
+  table === 'soundings' && cells['purpose'] === 'zero_check'
+    ? 'zero'
+    : table === 'events' && cells['kind'] === 'hand_over'
+      ? 'hand_over'
+      : FORM_OF[table];
 
 /** What stands in a field: a zero check of version 1 has its reading in the column of the sediment. */
 const standsIn = (cells: Readonly<Record<string, string>>, column: string): string =>

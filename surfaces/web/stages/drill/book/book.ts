@@ -87,6 +87,8 @@ const LABELS: Readonly<Record<string, string>> = {
   line_load_kn: 'load, kN',
   answer: '',
   text: '',
+  with_whom: 'to',
+  due: 'next',
   interval: 'every',
   top: 'from',
   bottom: 'to',

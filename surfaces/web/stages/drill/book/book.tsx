@@ -1,12 +1,16 @@
 /** The book beside the drawing: every reading in its order, struck and amended in place, each a press away from mending. */
+import { stopWords } from '@stillstand/campaign/holes';
+import { massWords } from '@stillstand/science/rig';
 import { useEffect, useRef } from 'react';
 import { Mark, UnsavedMark } from '../../../parts/index.ts';
 import type { DrillStore } from '../tape/decimal-points.ts';
-import type { BookCell, BookLine } from './book.ts';
+import { m2 } from '../tape/lengths.ts';
+import { type BookCell, type BookLine, clockOf } from './book.ts';
+import type { LogEntry } from './log.ts';
 import './book.css';
 
 interface BookProps {
-  lines: readonly BookLine[];
+  log: readonly LogEntry[];
   /** The line being mended. */
   chosen: string | null;
   /** The line, and the column of the value that was pressed, where one was. */
@@ -18,9 +22,9 @@ interface BookProps {
   note?: string;
 }
 
-export function Book({ lines, chosen, store, onChoose, title, note }: BookProps) {
+export function Book({ log, chosen, store, onChoose, title, note }: BookProps) {
   const list = useRef<HTMLOListElement>(null);
-  const count = lines.length;
+  const count = log.length;
   // the newest line is the one wanted
   useEffect(() => {
     if (count > 0) list.current?.scrollTo({ top: list.current.scrollHeight });
@@ -30,38 +34,80 @@ export function Book({ lines, chosen, store, onChoose, title, note }: BookProps)
       <h2>
         {title} {note === undefined ? null : <span>{note}</span>}
       </h2>
-      {lines.length === 0 ? (
+      {log.length === 0 ? (
         <p className="empty">No readings yet. Each reading appears here and can be amended here.</p>
       ) : (
         <ol ref={list}>
-          {lines.map((line) => (
-            <li key={line.root_id}>
-              <button
-                type="button"
-                aria-pressed={chosen === line.root_id}
-                data-state={line.state}
-                onClick={(event) => onChoose(line, columnAt(event.target))}
-              >
-                <span className="clock">{line.clock}</span>
-                <span className="what">
-                  {line.name}
-                  <States line={line} />
-                  {line.row_ids.some((id) => store.unsaved.has(id)) ? (
-                    <UnsavedMark saved={store.saved} />
-                  ) : null}
-                </span>
-                <span className="cells">
-                  {line.cells.map((cell) => (
-                    <Cell key={cell.column} cell={cell} />
-                  ))}
-                  {line.note === '' || line.cells.length > 3 ? null : <q>{line.note}</q>}
-                </span>
-              </button>
-            </li>
+          {log.map((entry) => (
+            <Entry key={keyOf(entry)} {...{ entry, chosen, store, onChoose }} />
           ))}
         </ol>
       )}
     </section>
+  );
+}
+
+const keyOf = (entry: LogEntry): string =>
+  entry.kind === 'line'
+    ? entry.line.root_id
+    : `${entry.kind} ${entry.kind === 'day' ? entry.date : entry.kind === 'stop' ? entry.stop.from : ''}`;
+
+function Entry({
+  entry,
+  chosen,
+  store,
+  onChoose,
+}: { entry: LogEntry } & Pick<BookProps, 'chosen' | 'store' | 'onChoose'>) {
+  switch (entry.kind) {
+    case 'day':
+      return <li className="log-day">{entry.date}</li>;
+    case 'stop':
+      return <li className="log-stop">{stopWords(entry.stop)}</li>;
+    case 'end':
+      return (
+        <li className="log-end">
+          <span className="clock">{entry.clock}</span> {entry.words}
+        </li>
+      );
+    case 'line':
+      return <Line {...entry} isChosen={chosen === entry.line.root_id} {...{ store, onChoose }} />;
+  }
+}
+
+function Line({
+  line,
+  shoe_m,
+  isChosen,
+  store,
+  onChoose,
+}: Extract<LogEntry, { kind: 'line' }> & { isChosen: boolean } & Pick<BookProps, 'store' | 'onChoose'>) {
+  return (
+    <li>
+      <button
+        type="button"
+        aria-pressed={isChosen}
+        data-state={line.state}
+        onClick={(event) => onChoose(line, columnAt(event.target))}
+      >
+        <span className="clock">{line.clock}</span>
+        <span className="what">
+          {line.name}
+          <States line={line} />
+          {line.row_ids.some((id) => store.unsaved.has(id)) ? <UnsavedMark saved={store.saved} /> : null}
+          <span className="by">
+            {shoe_m === null ? '' : `shoe ${m2(shoe_m)} m`}
+            {shoe_m === null || line.by === '' ? '' : ', '}
+            {line.by}
+          </span>
+        </span>
+        <span className="cells">
+          {line.cells.map((cell) => (
+            <Cell key={cell.column} cell={cell} />
+          ))}
+          {line.note === '' || line.cells.length > 3 ? null : <q>{line.note}</q>}
+        </span>
+      </button>
+    </li>
   );
 }
 
@@ -109,11 +155,16 @@ function Cell({ cell }: { cell: BookCell }) {
   if (cell.column === 'tight') {
     return <span data-column="tight">{cell.now === 'true' ? 'tight' : 'not tight'}</span>;
   }
+  if (cell.column === 'confirmed') {
+    return <span data-column="confirmed">{cell.now === 'yes' ? 'confirmed' : 'not confirmed'}</span>;
+  }
+  const load = cell.column === 'line_load_kn' ? Number(cell.now) : Number.NaN;
   return (
     <span data-column={cell.column}>
       <small>{cell.label}</small> {cell.was.map((w) => (w === '' ? null : <s key={w}>{w}</s>))}
       {cell.was.length > 0 ? ' ' : ''}
-      {cell.now.replace(/^-(?=\d)/, '−').replaceAll('_', ' ')}
+      {cell.column === 'due' ? clockOf(cell.now) : cell.now.replace(/^-(?=\d)/, '−').replaceAll('_', ' ')}
+      {load > 0 ? ` (${massWords(load)})` : ''}
     </span>
   );
 }

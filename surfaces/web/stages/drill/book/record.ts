@@ -105,6 +105,31 @@ export function record(
     case 'gear':
       for (const f of form.fields) choose(store, f.column as SettingName, cells[f.column] ?? '');
       return [];
+    case 'call_in': {
+      const { due, ...of } = cells;
+      return [
+        store.addReading('events', {
+          ...form.fixed,
+          ...of,
+          ...(due === undefined || due === 'none' ? { text: 'last call' } : { due }),
+        }),
+      ];
+    }
+    case 'instrument':
+      return [store.addReading('instrument_checks', { ...form.fixed, ...cells })];
+    case 'hand_over': {
+      const { confirmed, ...of } = cells;
+      return [
+        store.addReading('events', { ...form.fixed, ...of, ...(confirmed === 'yes' ? { confirmed } : {}) }),
+      ];
+    }
+    case 'rating': {
+      const { part = '', load = '', unit = '', note = '' } = cells;
+      const rated = { part, marking: `${load} ${unit}`, rated_load_kn: '', note };
+      const known = store.rows('rated_gear').find((r) => r.cells['part']?.trim() === part);
+      if (known === undefined) return [store.addRow('rated_gear', said(rated))];
+      return store.editRow('rated_gear', known.row_id, rated) ? [known.row_id] : null;
+    }
     case 'lost': {
       const at = now.string.findIndex((i) => i.row_id === cells['top_lost']);
       const note = cells['note'] ?? '';
@@ -126,14 +151,14 @@ export function record(
       if (now.row.state === 'suspended') store.editRow('holes', now.row.row_id, { state: 'open' });
       return rows;
     }
-    case 'tide':
-      store.editRow('holes', now.row.row_id, {
-        state: 'suspended',
-        ...(cells['note'] === undefined ? {} : { note: cells['note'] }),
-      });
-      return [now.row.row_id];
+    case 'tide': {
+      const { note } = cells;
+      store.editRow('holes', now.row.row_id, { state: 'suspended', ...(note === undefined ? {} : { note }) });
+      const text = `Stopped for the tide${note === undefined ? '' : `: ${note}`}`;
+      return [store.addReading('events', { ...form.fixed, kind: 'note', text })];
+    }
     case 'close':
-      store.editRow('holes', now.row.row_id, cells);
+      store.editRow('holes', now.row.row_id, { ...cells, ended_at: time });
       return [now.row.row_id];
     case 'second_hole': {
       const lost = store.rows('holes').find((r) => r.row_id === now.row.row_id)?.cells ?? {};

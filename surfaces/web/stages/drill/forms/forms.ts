@@ -7,7 +7,17 @@ import type { HoleState, RowSource } from '@stillstand/campaign/holes';
 import { schemas } from '@stillstand/campaign/tables';
 import { driveForm, respondForm, stuckForm } from './drive-forms.ts';
 import { closeForm, secondHoleForm } from './end-forms.ts';
+import {
+  breakdownForm,
+  callInForm,
+  handOverForm,
+  injuryForm,
+  instrumentForm,
+  noteForm,
+  weatherForm,
+} from './event-forms.ts';
 import { choice, type EntryForm, type FormName, text, words } from './field.ts';
+import { gearForm, ratingForm } from './gear-forms.ts';
 import { piecesForm } from './pieces.ts';
 import { pushForm } from './push-form.ts';
 import {
@@ -15,13 +25,12 @@ import {
   groundForm,
   markForm,
   marksForm,
-  noteForm,
   soundForm,
   waterForm,
   zeroForm,
 } from './reading-forms.ts';
 import { cableForm, layOutForm, runForm } from './run-forms.ts';
-import { gearForm, watersForm } from './said-forms.ts';
+import { watersForm } from './said-forms.ts';
 import { addForm, lostForm, pullForm, tightForm } from './string-forms.ts';
 
 /** The form of an action, filled with what usually stands there. */
@@ -84,12 +93,26 @@ export function formFor(name: FormName, now: HoleState, source: RowSource): Entr
       return watersForm(base, now);
     case 'gear':
       return gearForm(base, now);
+    case 'rating':
+      return ratingForm(base, now);
     case 'pull':
       return pullForm(base, now);
     case 'lost':
       return lostForm(base, now);
     case 'note':
       return noteForm(base);
+    case 'breakdown':
+      return breakdownForm(base);
+    case 'weather':
+      return weatherForm(base);
+    case 'injury':
+      return injuryForm(base);
+    case 'hand_over':
+      return handOverForm(base, now, source);
+    case 'call_in':
+      return callInForm(base, source);
+    case 'instrument':
+      return instrumentForm(base);
     case 'crew':
       return {
         ...base,

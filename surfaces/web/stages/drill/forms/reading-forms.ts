@@ -3,7 +3,7 @@ import { type HoleState, lastTyped, type RowSource } from '@stillstand/campaign/
 import { schemas } from '@stillstand/campaign/tables';
 import { type Tape, tapes } from '../tape/cable.ts';
 import { tapeInterval_m, typedLength } from '../tape/lengths.ts';
-import { type Base, choice, type EntryForm, type Field, length, number, text, words } from './field.ts';
+import { type Base, choice, type EntryForm, type Field, length, number, words } from './field.ts';
 
 export function groundForm(base: Base, now: HoleState): EntryForm {
   return {
@@ -209,15 +209,4 @@ export const zeroForm = (base: Base): EntryForm => ({
   verb: 'Record the zero check',
   table: 'soundings',
   fields: [zeroField()],
-});
-
-export const noteForm = (base: Base): EntryForm => ({
-  ...base,
-  title: 'Write a note',
-  verb: 'Record the note',
-  table: 'events',
-  fields: [
-    { ...text('text', 'Note', 'What happened, at this place in the order of the readings.'), needed: true },
-    choice('kind', 'Kind', schemas.events.columns.kind.choices, 'A note, unless it is one of these.', 'note'),
-  ],
 });

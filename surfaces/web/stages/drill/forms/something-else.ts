@@ -8,10 +8,11 @@ export interface Happening {
   /** Values that this happening brings along. */
   with?: Readonly<Record<string, string>>;
   /** Only while there is something for it to happen to. */
-  needs?: 'string' | 'run' | 'by string';
+  needs?: 'string' | 'run';
 }
 
 export const HAPPENINGS: readonly Happening[] = [
+  { name: 'Injury', says: 'Whom to call, and where we are', form: 'injury' },
   {
     name: 'Slowing or refusal',
     says: 'Penetration slow or stopped',
@@ -50,11 +51,16 @@ export const HAPPENINGS: readonly Happening[] = [
     needs: 'run',
   },
   { name: 'Stop for the tide', says: 'Leave, and come back to it', form: 'tide' },
+  { name: 'Breakdown', says: 'Gear that stops the work', form: 'breakdown' },
+  { name: 'Weather', says: 'Wind, rain, sea, thunder', form: 'weather' },
   { name: 'Crew change', says: 'New recorder', form: 'crew' },
+  { name: 'Hand over', says: 'The hole to the next crew', form: 'hand_over' },
+  { name: 'Call-in', says: 'Next call ashore, with whom', form: 'call_in' },
+  { name: 'Instrument check', says: 'Tape, cable, staff, receiver', form: 'instrument' },
   { name: 'Ground moved', says: 'Remeasure it below the reference', form: 'ground' },
   { name: 'Pull the string', says: 'End the hole here', form: 'pull', needs: 'string' },
   { name: 'End the hole', says: 'Nothing goes deeper here', form: 'close' },
-  { name: 'Anything else', says: 'A note in its place', form: 'note', needs: 'by string' },
+  { name: 'Anything else', says: 'A note in its place', form: 'note' },
 ];
 
 /** The form with the happening's values standing in it. */

@@ -109,7 +109,12 @@ export function pullForm(base: Base, now: HoleState): EntryForm {
         'pull',
       ),
       conditionField,
-      number('line_load_kn', 'Line load', 'kN', 'As the load cell shows it, if there is one.'),
+      number(
+        'line_load_kn',
+        'Line load',
+        'kN',
+        'As the load cell shows it, if there is one. 1 t is 9.8 kN, 100 kg is 1 kN.',
+      ),
       length('length', 'Length cut off', 'Only where it was cut.'),
     ],
   };

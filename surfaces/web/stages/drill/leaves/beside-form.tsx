@@ -1,17 +1,34 @@
 /** What stands beside the fields of a form: above them what to look at first, beside the keys the whole caution. */
-import type { HoleState } from '@stillstand/campaign/holes';
+import type { HoleState, RowSource } from '@stillstand/campaign/holes';
 import { atLeast } from '@stillstand/science/base';
 import { bore_mm, boreVolume_l, waterToAdd_l } from '@stillstand/science/rig';
 import type { ReactNode } from 'react';
 import type { FormName } from '../forms/field.ts';
+import type { Happening } from '../forms/something-else.ts';
 import type { Tape } from '../tape/cable.ts';
+import { HandOverState } from './hand-over.tsx';
 import { Caution, LostNote, RunCautions, TapeTable } from './leaves.tsx';
 import { PipeTallyNote } from './pipe-tally.tsx';
+import { RatedList } from './rated-list.tsx';
 
 export function aboveOf(
   form: FormName,
-  { tape, missing, now }: { tape: readonly Tape[]; missing: readonly string[]; now: HoleState },
+  {
+    tape,
+    missing,
+    now,
+    source,
+    onHappen,
+  }: {
+    tape: readonly Tape[];
+    missing: readonly string[];
+    now: HoleState;
+    source: RowSource;
+    onHappen: (happening: Happening) => void;
+  },
 ): ReactNode {
+  if (form === 'hand_over') return <HandOverState now={now} source={source} />;
+  if (form === 'gear') return <RatedList now={now} onHappen={onHappen} />;
   if (form === 'mark') return <TapeTable tape={tape} />;
   if (form === 'fill') return <p className="reminder">{fillWords(now)}</p>;
   if (form === 'run') {
@@ -37,7 +54,7 @@ export function aboveOf(
 /** The whole of a caution, beside the keys: what it says belongs to the numbers on the other leaf. */
 export function asideOf(form: FormName): ReactNode {
   if (form === 'mark') return <Caution of="cable" />;
-  if (form === 'pull' || form === 'gear') return <Caution of="line_pull" />;
+  if (form === 'pull' || form === 'gear' || form === 'rating') return <Caution of="line_pull" />;
   if (form === 'waters') return <Caution of="water" />;
   return null;
 }

@@ -6,14 +6,15 @@ import { MARK_OF, OR_WORDS } from '../next/action-words.ts';
 import type { Opened } from '../opened.ts';
 import type { Shown } from '../shown.ts';
 import type { DrillStore } from '../tape/decimal-points.ts';
-import { Caution, LostNote, TapeTable, Troubles, Unanswered } from './leaves.tsx';
+import { Unconfirmed } from './hand-over.tsx';
+import { Caution, InstrumentsOff, LostNote, TapeTable, Troubles, Unanswered } from './leaves.tsx';
 import '../forms/choices.css';
 
 export function Idle({
   store,
   now,
-  shown: { lines, next, tape, checks },
-  opened: { choose, press, openCheck },
+  shown: { lines, log, next, tape, checks },
+  opened: { choose, confirm, press, openCheck },
 }: {
   store: DrillStore;
   now: HoleRead;
@@ -24,7 +25,7 @@ export function Idle({
   return (
     <>
       <Book
-        lines={lines}
+        log={log}
         chosen={null}
         store={store}
         onChoose={choose}
@@ -32,7 +33,9 @@ export function Idle({
         note={lines.length > 4 ? `${lines.length} readings` : ''}
       />
       <div className="pad aside">
+        {store.readOnly ? null : <Unconfirmed lines={lines} onConfirm={confirm} />}
         <LostNote now={now} />
+        <InstrumentsOff now={now} />
         <Troubles lines={lines} problems={now.problems} onChoose={choose} />
         {isMarking ? <TapeTable tape={tape} /> : null}
         {next.or.length === 0 || store.readOnly || isMarking ? null : (

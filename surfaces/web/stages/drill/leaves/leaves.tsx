@@ -2,11 +2,14 @@
 import {
   dangersOf,
   type HoleState,
+  instrumentOffsets,
+  offsetWords,
   openWords,
   type SafetyAnswer,
   type SafetyCheck,
 } from '@stillstand/campaign/holes';
 import type { Problem } from '@stillstand/campaign/problems';
+import { capital } from '@stillstand/campaign/tables';
 import { CAUTIONS, reconcile } from '@stillstand/science/rig';
 import { useState } from 'react';
 import { DangerPlate, SafetyList } from '../../../holes/index.ts';
@@ -81,19 +84,17 @@ function TapeMark({ is }: { is: Tape['is'] }) {
 }
 
 const possibleNow = (needs: NonNullable<Happening['needs']>, now: HoleState): boolean =>
-  needs === 'string'
-    ? now.string.length > 0
-    : needs === 'run'
-      ? now.run !== null
-      : now.row.method === 'string';
+  needs === 'string' ? now.string.length > 0 : needs === 'run' ? now.run !== null : now.run !== null;
 
 export function SomethingElse({
   now,
   onHappen,
+  onDayEnd,
   onLeave,
 }: {
   now: HoleState;
   onHappen: (happening: Happening) => void;
+  onDayEnd: () => void;
   onLeave: () => void;
 }) {
   const [sound, setSound] = useState(alarmAllowed);
@@ -107,12 +108,18 @@ export function SomethingElse({
       <ul>
         {possible.map((h) => (
           <li key={h.name}>
-            <button type="button" onClick={() => onHappen(h)}>
+            <button type="button" data-form={h.form} onClick={() => onHappen(h)}>
               <strong>{h.name}</strong>
               <span>{h.says}</span>
             </button>
           </li>
         ))}
+        <li>
+          <button type="button" onClick={onDayEnd}>
+            <strong>End of day</strong>
+            <span>The sheet of the day, to print and sign</span>
+          </button>
+        </li>
         <li>
           <button
             type="button"
@@ -198,6 +205,21 @@ export function RunCautions({ missing }: { missing: readonly string[] }) {
       {missing.map((words) => (
         <li key={words} className="caution">
           <Mark name="close" size={18} /> {words}.
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** Instruments that a check found to be off: what is read with them is not corrected. */
+export function InstrumentsOff({ now }: { now: HoleState }) {
+  const off = instrumentOffsets(now.campaign.rows.instrument_checks).filter((o) => o.isBeyond);
+  if (off.length === 0) return null;
+  return (
+    <ul className="run-cautions">
+      {off.map((o) => (
+        <li key={o.row_id} className="caution">
+          <Mark name="close" size={18} /> {capital(offsetWords(o))}, not corrected.
         </li>
       ))}
     </ul>

@@ -21,7 +21,7 @@ test('every state has the same keys in the same order', () => {
 
 test('what waits says why: no string, no room, the sampler in the hole, the end', () => {
   const empty = held(crewAt('H2').now(), 'ground');
-  assert.deepEqual([empty['add'], empty['drive'], empty['sound']], [null, 'No string yet', null]);
+  assert.deepEqual([empty['add'], empty['drive'], empty['sound']], [null, 'No string yet', 'No string yet']);
   const rig = begun('H1');
   const begunHole = held(rig.now(), 'drive', false);
   assert.equal(begunHole['drive'], 'Suggested now');

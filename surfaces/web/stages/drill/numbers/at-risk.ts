@@ -3,7 +3,14 @@
  * drawn, else the water; with the string out, what stayed in the ground.
  */
 import { type HoleState, type PullLoads, pullLoads } from '@stillstand/campaign/holes';
-import { atLeast } from '@stillstand/science/base';
+import {
+  loadWords,
+  massWords,
+  type Range,
+  rangeMassWords,
+  rangeWords,
+  ratingWords,
+} from '@stillstand/science/rig';
 import { drawing } from '../next/string-now.ts';
 import { m2, m2Most } from '../tape/lengths.ts';
 import {
@@ -63,37 +70,41 @@ function clearance(now: HoleState, { ages, day }: Moment): BigNumber {
   }
 }
 
-/** What the line may have to carry, against what is marked on the gear; always with its caution. */
+/** What the line may have to carry, against what is marked on each part of the gear; always with its caution. */
 function linePull(now: HoleState): BigNumber {
   const pull = pullLoads(now);
   const base = { ...loadSum(pull), basis: { form: 'gear' as const, of: pull.basis } };
   const worst = pull.against[0];
   if (worst === undefined) {
-    const say =
-      base.value !== null && pull.rated.length > 0 ? 'Within rated loads.' : 'Nobody under the load.';
-    return { ...base, say };
+    const unread = pull.parts.some(({ rated_kn }) => rated_kn === null);
+    const within = unread ? 'Within the ratings that were read.' : 'Within rated loads.';
+    return { ...base, say: pull.weakest === null ? 'Nobody under the load.' : within };
   }
-  const mark = `the ${worst.part}’s ${worst.rated_kn} kN`;
+  const mark = `the ${worst.part}’s ${ratingWords(worst.rated_kn)}`;
   if (worst.by === 'reading')
     return { ...base, level: 'danger', word: 'Stop', say: `Reduce pull now: load exceeds ${mark}.` };
   return worst.verdict === 'exceeds'
     ? { ...base, level: 'danger', word: 'Over', say: `Even the lowest estimate exceeds ${mark}.` }
-    : { ...base, level: 'caution', word: 'May exceed', say: `The highest estimate exceeds ${mark}.` };
+    : { ...base, level: 'caution', word: 'Could exceed', say: `The highest estimate exceeds ${mark}.` };
 }
 
 function loadSum({ estimate, read, reeving }: PullLoads): BigNumber {
   const hook =
     estimate === null
       ? 'no estimate: pipe size missing'
-      : `hook ${range(estimate.still.hook_kn)}, friction ${range(estimate.friction_kn)}, not vibrated`;
+      : `hook ${both(estimate.still.hook_kn)}, friction ${both(estimate.friction_kn)}, not vibrated`;
   if (read !== null)
-    return known('Line load, last read', loadWords(read.line_kn), 'kN', null, `by estimate ${hook}`);
+    return known(
+      'Line load, last read',
+      loadWords(read.line_kn),
+      'kN',
+      null,
+      `${massWords(read.line_kn)}; by estimate ${hook}`,
+    );
   if (estimate === null) return unknown('Line pull', 'kN', hook);
   const on = reeving.parts === 1 && reeving.sheaves === 0 ? 'Hook load' : 'Line pull';
-  return known(on, range(estimate.still.fast_line_kn), 'kN', null, hook);
+  const { fast_line_kn } = estimate.still;
+  return known(on, rangeWords(fast_line_kn), 'kN', null, `${rangeMassWords(fast_line_kn)}; ${hook}`);
 }
 
-/** A load is never shown smaller than it is. */
-const loadWords = (kn: number): string => (kn < 10 ? atLeast(kn, 1).toFixed(1) : atLeast(kn, 0).toFixed(0));
-const range = ({ low, high }: { low: number; high: number }): string =>
-  high < 0.1 ? 'under 0.1' : `${loadWords(low)}–${loadWords(high)}`;
+const both = (load: Range): string => `${rangeWords(load)} kN (${rangeMassWords(load)})`;

@@ -8,6 +8,7 @@ import type { Store } from '../../../store/index.ts';
 import { dayOf, hourMinute } from '../awake.ts';
 import { clockOf } from '../book/book.ts';
 import { m2, signed } from '../tape/lengths.ts';
+import { CallInTop } from './call-in-top.tsx';
 import { HoleList, StartHole } from './hole-choice.tsx';
 import './top-line.css';
 
@@ -66,6 +67,7 @@ export function TopLine({
       <HeadAside>
         <div className="drill-times">
           {tide === null ? null : <Tide tide={tide} />}
+          <CallInTop store={store} />
           <LeaveBy store={store} at={at} />
         </div>
         <time className="drill-clock">{hourMinute(at)}</time>

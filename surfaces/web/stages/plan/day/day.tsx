@@ -1,7 +1,7 @@
 /** The field day: which one, whom to call, its dangers, and the safety questions answered line by line. */
 import { checksOf, dangersOf, giveAnswer, hasEnded, openWords } from '@stillstand/campaign/holes';
 import { useState } from 'react';
-import { asTyped, DangerPlate, type Hazard, SafetyList } from '../../../holes/index.ts';
+import { asTyped, CallInPanel, DangerPlate, type Hazard, SafetyList } from '../../../holes/index.ts';
 import { Button, ColumnField, Mark } from '../../../parts/index.ts';
 import { useOpenRow } from '../../../shell/index.ts';
 import { type DocRow, type Store, timeWithOffset, useStore } from '../../../store/index.ts';
@@ -31,14 +31,16 @@ export function useFieldDay(): FieldDay {
     days.at(-1) ??
     null;
   // Crew and contacts are most often those of the day before; a permit is to be seen again.
-  const { crew = '', contacts = '' } = days.at(-1)?.cells ?? {};
+  const before = days.at(-1)?.cells ?? {};
+  const kept = ['crew', 'contacts', 'emergency_contact', 'emergency_position'].filter(
+    (column) => (before[column] ?? '') !== '',
+  );
   const begin = (date: string): void =>
     choose(
       days.find((row) => row.cells['date']?.trim() === date)?.row_id ??
         store.addRow('field_days', {
           date,
-          ...(crew === '' ? {} : { crew }),
-          ...(contacts === '' ? {} : { contacts }),
+          ...Object.fromEntries(kept.map((column) => [column, before[column]!])),
         }),
     );
   return { day, days, today, choose, begin };
@@ -193,7 +195,7 @@ export function BeforeTheDay({
         </small>
       </h2>
       <div className="fields">
-        {['contacts', 'permits', 'crew'].map((column) => (
+        {['emergency_contact', 'emergency_position', 'contacts', 'permits', 'crew'].map((column) => (
           <ColumnField
             key={column}
             table="field_days"
@@ -204,6 +206,7 @@ export function BeforeTheDay({
           />
         ))}
       </div>
+      <CallInPanel store={store} />
       {holes.length < 2 ? null : (
         <label className="of-hole">
           <span>Site questions of hole</span>

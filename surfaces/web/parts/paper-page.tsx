@@ -1,9 +1,9 @@
 /**
- * The report as it will print, inside the screen but apart from its style. The app's policy lets no frame and no style
+ * A page as it will print, inside the screen but apart from its style. The app's policy lets no frame and no style
  * from text in, so the page stands in a shadow tree, and its rules and inline styles are put there by the object model.
  */
 import { useEffect, useRef } from 'react';
-import './page.css';
+import './paper-page.css';
 
 /** Rules of the page, made to reach into a shadow tree. */
 function rulesOf(html: string): string {
@@ -69,7 +69,7 @@ function drawWhenSeen(page: DocumentFragment): void {
   }
 }
 
-export function ReportPage({
+export function PaperPage({
   html,
   theme,
   onSections,

@@ -1,0 +1,91 @@
+/** Offsets of instruments: what they would mean, and the errors they widen, each by a sum done by hand. */
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
+import type { TableName } from '@stillstand/campaign/tables';
+import { holeState, instrumentProblems } from './index.ts';
+
+const HOLE: Partial<Record<TableName, Record<string, string>[]>> = {
+  holes: [{ hole: 'H1', method: 'string' }],
+  string_items: [1, 2, 3, 4].map((i) => ({
+    hole: 'H1',
+    seq: `${i}`,
+    action: 'add',
+    item: 'joint',
+    joint: `J${i}`,
+    length: '3.5 m',
+    tight: 'yes',
+  })),
+  drives: [{ hole: 'H1', seq: '5', stick_up_start: '3 m', stick_up_end: '0.4 m' }],
+  soundings: [{ hole: 'H1', seq: '6', to_sediment: '13.55 m', purpose: 'after_drive' }],
+  runs: [{ hole: 'H1', seq: '7', run: 'R1', start_mark: '12 m', end_mark: '13 m', recovered: '0.9 m' }],
+};
+
+function campaignWith(checks: Record<string, string>[]) {
+  let document = newDocument('checks');
+  for (const [table, rows] of Object.entries({ ...HOLE, instrument_checks: checks }))
+    if (rows.length > 0) document = withRows(document, table as TableName, rows);
+  const { campaign, problems } = parseCampaign(document);
+  assert.deepEqual(
+    problems.filter((p) => p.severity === 'error'),
+    [],
+  );
+  return campaign;
+}
+
+const near = (a: number, b: number) => assert.ok(Math.abs(a - b) < 1e-9, `${a} is not ${b}`);
+const tape = (observed: string, more: Record<string, string> = {}) => ({
+  date: '2024-06-11',
+  seq: '1',
+  instrument: 'T1',
+  kind: 'tape',
+  known: '10 m',
+  observed,
+  ...more,
+});
+
+test('a tape that reads short is named with what it means, and widens what was read with it', () => {
+  const campaign = campaignWith([tape('9.988 m')]);
+  const [found, ...others] = instrumentProblems(campaign);
+  assert.deepEqual(others, []);
+  // 1.2 cm in 10 m; 13.55 × 0.0012 = 1.626 cm
+  assert.equal(found!.found, 'tape T1 reads 1.2 cm short in 10 m: a depth of 13.55 m is 1.6 cm off');
+  assert.equal(found!.expected, 'within 0.6 cm, 2σ of reading it');
+  const { settings } = holeState(campaign, 'H1')!;
+  const bare = holeState(campaignWith([]), 'H1')!.settings;
+  near(settings.sounding_sigma_m, Math.hypot(bare.sounding_sigma_m, 0.01626 / Math.sqrt(3)));
+  // never less than was found: of a stick-up of 3 m still 1.2 cm
+  near(settings.stick_up_sigma_m, Math.hypot(bare.stick_up_sigma_m, 0.012 / Math.sqrt(3)));
+  // the string of 14 m is 1.68 cm off as a whole; four joints of independent errors
+  near(2 * settings.joint_sigma_m, Math.hypot(2 * bare.joint_sigma_m, 0.0168 / Math.sqrt(3)));
+  assert.equal(settings.mark_sigma_m, bare.mark_sigma_m);
+});
+
+test('within its reading error, withdrawn, or of another instrument: nothing changes', () => {
+  const bare = holeState(campaignWith([]), 'H1')!.settings;
+  const withdrawn = [
+    tape('9.9 m', { row_id: 'a' }),
+    { ...tape('9.9 m'), row_id: 'b', amends: 'a', amend_kind: 'withdraw' },
+  ];
+  for (const checks of [[tape('9.995 m')], [tape('10.006 m')], withdrawn]) {
+    const campaign = campaignWith(checks);
+    assert.deepEqual(instrumentProblems(campaign), []);
+    assert.deepEqual(holeState(campaign, 'H1')!.settings, bare);
+  }
+  const receiver = campaignWith([tape('4.45 m', { kind: 'receiver', instrument: 'rover', known: '4.40 m' })]);
+  assert.match(
+    instrumentProblems(receiver)[0]!.found,
+    /receiver rover reads 5\.0 cm high .*heights by it are 5\.0 cm off/,
+  );
+  assert.deepEqual(holeState(receiver, 'H1')!.settings, bare);
+});
+
+test('a cable widens its marks, and the largest of several checks counts', () => {
+  const cable = (observed: string, seq: string) => tape(observed, { kind: 'cable', instrument: 'C', seq });
+  const { settings } = holeState(campaignWith([cable('10.03 m', '1'), cable('9.95 m', '2')]), 'H1')!;
+  const bare = holeState(campaignWith([]), 'H1')!.settings;
+  // 5 cm in 10 m, at 13 m 6.5 cm; a run of 1 m is off by no less than the 5 cm that were found
+  near(settings.mark_sigma_m, Math.hypot(bare.mark_sigma_m, 0.065 / Math.sqrt(3)));
+  near(settings.cable_mark_sigma_m, Math.hypot(bare.cable_mark_sigma_m, 0.05 / Math.sqrt(3)));
+  assert.equal(settings.sounding_sigma_m, bare.sounding_sigma_m);
+});

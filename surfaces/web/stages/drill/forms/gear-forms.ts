@@ -1,0 +1,107 @@
+/** What pulls the string, and what is marked on each part of it. Fields of the gear are settings by their own names. */
+import { type HoleState, USUAL_PARTS } from '@stillstand/campaign/holes';
+import { type Base, choice, type EntryForm, number, text, words } from './field.ts';
+
+const DEFERS = 'A competent person checks it; makers’ manuals and local codes take precedence.';
+
+export function gearForm(base: Base, now: HoleState): EntryForm {
+  const { pulling, given } = now;
+  const said = (name: string, value: number | null) =>
+    given.has(name) && value !== null ? { initial: String(value) } : {};
+  /** Ratings that an older campaign has for several parts together: still shown, to be corrected or emptied. */
+  const together = (name: string, label: string, help: string, value: number | null) =>
+    value === null ? [] : [number(name, label, 'kN', `${help} 1 t is 9.8 kN. ${DEFERS}`, said(name, value))];
+  return {
+    ...base,
+    title: 'Pulling gear',
+    verb: 'Use these values',
+    caution: 'Read the ratings on the gear itself. Do not exceed any load rating marked on the gear.',
+    table: null,
+    fields: [
+      number(
+        'line_parts',
+        'Parts of line',
+        '',
+        'Lines that carry the block: 1 where the winch line goes straight to the string.',
+        {
+          whole: true,
+          initial: String(pulling.parts),
+        },
+      ),
+      number(
+        'hanging_kg',
+        'Suspended gear',
+        'kg',
+        'Drive head, vibrator and block that hang on the hook with the string.',
+        said('hanging_kg', pulling.hanging_kg),
+      ),
+      number('line_sheaves', 'Sheaves', '', 'That the line rolls over; blank for as many as parts.', {
+        whole: true,
+        ...said('line_sheaves', pulling.sheaves),
+      }),
+      choice(
+        'line_bearing',
+        'Sheave bearings',
+        ['plain', 'roller'],
+        'Plain ones take more of the pull.',
+        pulling.bearing,
+      ),
+      ...together('rated_line_kn', 'Rated load: line', 'The least of rope and winch.', pulling.rated_line_kn),
+      ...together(
+        'rated_hook_kn',
+        'Rated load: hook',
+        'The least of hook, shackle and clamp.',
+        pulling.rated_hook_kn,
+      ),
+      ...together('rated_head_kn', 'Rated load: tripod', 'Tripod, derrick or anchor.', pulling.rated_head_kn),
+    ],
+  };
+}
+
+/** The mark on one part, in the unit it is stamped in. */
+export const ratingForm = (base: Base, now: HoleState): EntryForm => ({
+  ...base,
+  title: 'Rating of a part',
+  verb: 'Record the rating',
+  caution: 'Unclear or worn off: not read. A competent person decides.',
+  table: 'rated_gear',
+  fixed: {},
+  fields: [
+    {
+      kind: 'choice',
+      column: 'part',
+      label: 'Part',
+      help: 'Each part is compared with the load that it carries.',
+      needed: true,
+      options: words([
+        ...new Set([
+          ...USUAL_PARTS.map(({ part }) => part),
+          ...now.campaign.rows.rated_gear.map(({ part }) => part),
+        ]),
+      ]),
+    },
+    number(
+      'load',
+      'Rated load (WLL)',
+      '',
+      `The working load marked on it, 0.5 to 50 kN or 50 kg to 5 t on gear of this size (common practice). Not the breaking load. ${DEFERS}`,
+      { needed: true },
+    ),
+    {
+      ...choice(
+        'unit',
+        'Unit',
+        [],
+        'As marked: 1 t is 9.8 kN. T or ton can be any of three; the smallest is used.',
+        't',
+      ),
+      options: [
+        { value: 't', word: 't (metric)' },
+        { value: 'kg', word: 'kg' },
+        { value: 'kN', word: 'kN' },
+        { value: 'ton', word: 'T or ton, unclear' },
+      ],
+    },
+    text('note', 'Which one', 'Number or colour of its tag, if there are several.'),
+  ],
+});

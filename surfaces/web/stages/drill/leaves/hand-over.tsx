@@ -1,0 +1,49 @@
+/** A hand-over: what is handed over, in words, and the press by which the next crew confirms it. */
+import type { HoleState, RowSource } from '@stillstand/campaign/holes';
+import { Button, Mark } from '../../../parts/index.ts';
+import type { BookLine } from '../book/book.ts';
+import { handOverState } from '../forms/event-forms.ts';
+
+export function HandOverState({ now, source }: { now: HoleState; source: RowSource }) {
+  return (
+    <ul className="handed">
+      {handOverState(now, source).map((line) => (
+        <li key={line}>{line}</li>
+      ))}
+    </ul>
+  );
+}
+
+const cellOf = (line: BookLine, column: string): string => line.versions.at(-1)!.cells[column]?.trim() ?? '';
+
+/** The last hand-over, while it is not confirmed. */
+function unconfirmed(lines: readonly BookLine[]): BookLine | null {
+  const last = lines.findLast(
+    (l) => l.table === 'events' && cellOf(l, 'kind') === 'hand_over' && l.state !== 'withdrawn',
+  );
+  return last === undefined || /^(?:yes|true)$/i.test(cellOf(last, 'confirmed')) ? null : last;
+}
+
+export function Unconfirmed({
+  lines,
+  onConfirm,
+}: {
+  lines: readonly BookLine[];
+  onConfirm: (line: BookLine) => void;
+}) {
+  const line = unconfirmed(lines);
+  if (line === null || line.state === 'conflict') return null;
+  const next = cellOf(line, 'next');
+  return (
+    <section className="handed-over" aria-label="Hand-over">
+      <p className="caution">
+        <Mark name="close" size={20} /> Handed over to {cellOf(line, 'with_whom')}, not confirmed
+      </p>
+      <p>{cellOf(line, 'text')}.</p>
+      {next === '' ? null : <p>Next: {next}.</p>}
+      <Button mark="tick" onClick={() => onConfirm(line)}>
+        Confirm as {cellOf(line, 'with_whom')}
+      </Button>
+    </section>
+  );
+}
