@@ -6,7 +6,7 @@ import { Book } from './book/book.tsx';
 import { Decide } from './book/decide.tsx';
 import { missing } from './forms/draft.ts';
 import { Entry } from './forms/entry.tsx';
-import { aboveOf, asideOf } from './leaves/beside-form.tsx';
+import { aboveOf, asideOf, footOf } from './leaves/beside-form.tsx';
 import { EmergencyPlate } from './leaves/emergency-plate.tsx';
 import { Idle } from './leaves/idle.tsx';
 import { PiecesLaid, SiteCheck, SomethingElse } from './leaves/leaves.tsx';
@@ -69,10 +69,10 @@ function Leaf({ store, now, shown, opened, day, runDepth, onSheet, onDayEnd }: B
                   missing: shown.cable.missing,
                   now,
                   source: store,
-                  onHappen: opened.happen,
                 })
               )
             }
+            below={footOf(below.form.name, { now, onHappen: opened.happen })}
             aside={asideOf(below.form.name)}
           />
         </>

@@ -54,12 +54,7 @@ export function cableForm(base: Base, now: HoleState): EntryForm {
     caution: LOAD,
     table: 'runs',
     fields: [
-      length(
-        'end_mark',
-        'Cable at the collar',
-        'Tip below the collar now: read the mark that passes the collar.',
-        { needed: true },
-      ),
+      length('end_mark', 'Cable at the collar', 'Read the mark that passes the collar.', { needed: true }),
     ],
   };
 }

@@ -18,17 +18,14 @@ export function aboveOf(
     missing,
     now,
     source,
-    onHappen,
   }: {
     tape: readonly Tape[];
     missing: readonly string[];
     now: HoleState;
     source: RowSource;
-    onHappen: (happening: Happening) => void;
   },
 ): ReactNode {
   if (form === 'hand_over') return <HandOverState now={now} source={source} />;
-  if (form === 'gear') return <RatedList now={now} onHappen={onHappen} />;
   if (form === 'mark') return <TapeTable tape={tape} />;
   if (form === 'fill') return <p className="reminder">{fillWords(now)}</p>;
   if (form === 'run') {
@@ -49,6 +46,14 @@ export function aboveOf(
   }
   if (form === 'lost') return <LostNote now={now} />;
   return null;
+}
+
+/** At the foot of the fields: a list that each of its lines leads out of. */
+export function footOf(
+  form: FormName,
+  { now, onHappen }: { now: HoleState; onHappen: (happening: Happening) => void },
+): ReactNode {
+  return form === 'gear' ? <RatedList now={now} onHappen={onHappen} /> : null;
 }
 
 /** The whole of a caution, beside the keys: what it says belongs to the numbers on the other leaf. */

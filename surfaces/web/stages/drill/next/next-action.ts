@@ -7,6 +7,7 @@
  * core. Levels read a moment ago are not asked again. What the safety questions make of it: safety-first.ts.
  */
 import { ageText, fastestLift, type HoleAges, type HoleState, weighedHead } from '@stillstand/campaign/holes';
+import type { RunReading } from '@stillstand/science/rig';
 import { cableNow, roomForRun } from '../tape/cable.ts';
 import { m2, m2Least, m2Most } from '../tape/lengths.ts';
 import { type ActionName, LOAD, type NextAction, say } from './action.ts';
@@ -44,20 +45,14 @@ export function nextAction(now: HoleState, circumstances: Circumstances): NextAc
     });
   }
   if (now.run !== null) return inHand(now, ages);
-  const lifted = readings.findLast((r) => r.kind === 'run');
-  if (
-    lifted !== undefined &&
-    lifted.kind === 'run' &&
-    lifted.recovered_m === null &&
-    lifted.outcome === null &&
-    isLast(now, lifted.row_id)
-  ) {
+  const lifted = notLaidOut(now);
+  if (lifted !== null && isLast(now, lifted.row_id)) {
     return isWaterLow(now, lifted.row_id)
       ? say('fill', 'Refill the string', 'water lost with the run', 'lay out the core', {
           caution: BOIL,
           or: ['lay_out', 'water'],
         })
-      : say('lay_out', 'Lay out the core', `run ${lifted.run} is up`, 'repeat the sounding');
+      : layOut(lifted);
   }
   const pulling = drawing(now);
   if (pulling || (lost && now.string.length === 0)) return ending(now, lost);
@@ -98,6 +93,17 @@ function afterEnd(now: HoleState, lost: boolean, { replaced }: Circumstances): N
     return say('second_hole', 'Start the moved hole', `${now.row.hole} met an obstruction`, 'site check');
   return say('next_hole', 'Plan the next hole', `${now.row.hole} has ended`, '');
 }
+
+/** The last run, where it is up and nobody has said what it recovered; null where the sediment was sounded since. */
+function notLaidOut({ readings }: HoleState): RunReading | null {
+  const run = readings.findLast(
+    (r) => r.kind === 'run' || (r.kind === 'sounding' && r.to_sediment_m !== null),
+  );
+  return run?.kind === 'run' && run.recovered_m === null && run.outcome === null ? run : null;
+}
+
+const layOut = ({ run }: RunReading): NextAction =>
+  say('lay_out', 'Lay out the core', `run ${run} is up`, 'repeat the sounding');
 
 /** After a run, until the string was filled again and the water inside is known not to be low. */
 function isWaterLow(now: HoleState, run_id: string): boolean {
@@ -227,6 +233,8 @@ function usual(now: HoleState, also: readonly ActionName[], ages: HoleAges): Nex
       },
     );
   }
+  const lifted = notLaidOut(now);
+  if (lifted !== null) return layOut(lifted);
   if (!after(change, isSounding)) {
     return say(
       'sound',

@@ -92,7 +92,7 @@ function loadSum({ estimate, read, reeving }: PullLoads): BigNumber {
   const hook =
     estimate === null
       ? 'no estimate: pipe size missing'
-      : `hook ${both(estimate.still.hook_kn)}, friction ${both(estimate.friction_kn)}, not vibrated`;
+      : `hook ${both(estimate.still.hook_kn)}, not vibrated`;
   if (read !== null)
     return known(
       'Line load, last read',
