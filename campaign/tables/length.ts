@@ -164,7 +164,7 @@ function wrongUnit(text: string, unit: string): ParsedLength {
       code: 'wrong-unit',
       found: text,
       expected: EXAMPLES,
-      fix: `“${unit.trim()}” is no unit of length here: check that the cell is in the right column.`,
+      fix: `“${unit.trim()}” is no unit of length here: write m, cm, mm, ft or in.`,
     };
   }
   return /[a-z"]/i.test(inches)

@@ -78,7 +78,10 @@ export function takeDrive(hole: OpenHole, reading: DriveReading): void {
   }
   const minutes = reading.duration_s !== null && reading.duration_s > 0 ? reading.duration_s / 60 : null;
   const usual = usualPace(hole.drives);
-  const rate_m_per_min = minutes === null ? null : (to_m - from_m) / minutes;
+  // after a lift, ground that was open already is no advance
+  const isRedriven = hole.deepest - from_m > hole.settings.stick_up_tolerance_m;
+  const advance = isRedriven ? Math.max(0, to_m - hole.deepest) : to_m - from_m;
+  const rate_m_per_min = minutes === null ? null : advance / minutes;
   const drive: ReducedDrive = {
     row_id: reading.row_id,
     seq: reading.seq,

@@ -6,7 +6,7 @@ import {
   type SafetyAnswer,
   type SafetyCheck,
 } from '@stillstand/campaign/holes';
-import { useState } from 'react';
+import { useRef, useState } from 'react';
 import { Mark } from '../parts/index.ts';
 import { crew, setCrew } from '../store/index.ts';
 import './safety-list.css';
@@ -51,6 +51,9 @@ export function SafetyList({
   );
 }
 
+/** Two presses nearer than this are one. */
+const TWICE_MS = 700;
+
 function Line({
   check,
   day,
@@ -63,6 +66,13 @@ function Line({
   onAnswer: (answer: SafetyAnswer) => void;
 }) {
   const { given, earlier, state } = check;
+  /** When an answer was pressed last: pressed twice by a cold hand it is given, not taken back. */
+  const pressed = useRef(0);
+  const press = (answer: SafetyAnswer): void => {
+    const isTwice = given?.answer === answer && performance.now() - pressed.current < TWICE_MS;
+    pressed.current = performance.now();
+    if (!isTwice) onAnswer(answer);
+  };
   return (
     <li data-state={state} data-check={check.check}>
       <p className="asked">
@@ -90,7 +100,7 @@ function Line({
             aria-pressed={given?.answer === answer}
             data-answer={answer}
             disabled={disabled}
-            onClick={() => onAnswer(answer)}
+            onClick={() => press(answer)}
           >
             {given?.answer !== answer || answer === 'not_needed' ? null : (
               <Mark name={answer === 'yes' ? 'tick' : state === 'danger' ? 'stop' : 'close'} size={18} />

@@ -52,7 +52,13 @@ function measured(act: HTMLElement | null): (() => void) | undefined {
 function Action({ shown, opened, ended, readOnly }: ActProps) {
   const { checks, dangers, isNew, next } = shown;
   const { below, entry, lacks, cable, cableTyped, leave, press, save } = opened;
-  const isSettled = useSettled(entry === null && !cableTyped ? `${next.name} ${next.title}` : 'typing');
+  const isSettled = useSettled(
+    entry !== null
+      ? `form ${entry.form.name} ${entry.form.title}`
+      : cableTyped
+        ? 'cable'
+        : `${next.name} ${next.title}`,
+  );
   if (entry !== null)
     return (
       <ActionBar
@@ -66,7 +72,7 @@ function Action({ shown, opened, ended, readOnly }: ActProps) {
             <b role="alert">Nothing is changed. Type the right value, or close the form.</b>
           ) : undefined
         }
-        disabled={lacks !== '' || readOnly}
+        disabled={lacks !== '' || readOnly || !isSettled}
         onClick={save}
       />
     );

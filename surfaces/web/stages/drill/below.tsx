@@ -132,7 +132,7 @@ function Leaf({ store, now, shown, opened, day, runDepth, onSheet, onDayEnd }: B
         </div>
       );
   }
-  if (now.run === null || cable === null) return <Idle {...{ store, now, shown, opened }} />;
+  if (now.run === null || cable === null) return <Idle {...{ store, now, shown, opened, day }} />;
   return (
     <RunInHand
       {...{ now, lines }}

@@ -78,7 +78,7 @@ export function useShown(of: Given): Shown {
     ? nextAction(now, {
         resuming: of.resuming,
         replaced: of.replaced,
-        unlaid: so !== null && so.laid.length === 0,
+        unlaid: so !== null && so.recovered_m - Math.max(0, ...so.laid.map((p) => p.bottom_m)) > 0.02,
         ages: moment.ages,
       })
     : nextPush(now, pushes);
@@ -88,18 +88,32 @@ export function useShown(of: Given): Shown {
   const cable = useMemo(() => cableNow(now), [now]);
   const view = useMemo(
     () =>
-      holeView({
-        hole,
-        now,
-        units: of.units,
-        sampled_to_m: of.sampledTo_m,
-        sampler_length_m: now.sampler?.length_m ?? null,
-        rates: true,
-        marks: now.run === null ? [] : drawnMarks(cable),
-      }),
-    [hole, now, of.units, of.sampledTo_m, cable],
+      stillRead(
+        moment,
+        holeView({
+          hole,
+          now,
+          units: of.units,
+          sampled_to_m: of.sampledTo_m,
+          sampler_length_m: now.sampler?.length_m ?? null,
+          rates: true,
+          marks: now.run === null ? [] : drawnMarks(cable),
+        }),
+      ),
+    [moment, hole, now, of.units, of.sampledTo_m, cable],
   );
   return { lines, log, byString, pushes, so, checks, dangers, isNew, next, moment, tape, cable, view };
+}
+
+/** What nobody has read for too long is left blank in the drawing too. */
+function stillRead({ ages }: Moment, view: HoleView): HoleView {
+  const noHead = ages.head?.weight === 'not read';
+  const noPlug = ages.sediment?.weight === 'not read';
+  return {
+    ...view,
+    ...(noHead ? { water_inside_m: null, water_outside_m: null, head_m: null } : {}),
+    ...(noPlug && view.sampler === null ? { plug_m: null } : {}),
+  };
 }
 
 /** Only tape that was said to be on the cable is drawn on it; null: nobody has said so. */

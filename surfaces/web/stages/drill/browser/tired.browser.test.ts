@@ -97,7 +97,7 @@ for (const size of SIZES) {
     await page.locator('.pad').getByRole('button', { name: 'obstruction', exact: true }).click();
     await crew.bar().click();
     await plate(page).locator('.word', { hasText: 'Refusal' }).waitFor();
-    await crew.take('Say what is done');
+    await crew.take('Record response');
     await page.locator('.pad').getByRole('button', { name: 'lifted and retried' }).click();
     await crew.bar().click();
     // lifted: where it was is not where it is

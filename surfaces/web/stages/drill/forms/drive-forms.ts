@@ -9,7 +9,10 @@ export function driveForm(base: Base, now: HoleState): EntryForm {
     ...base,
     title: 'Drive the string',
     verb: 'Record the drive',
-    caution: 'Hands off the pipe. Wear ear protection. Follow the vibrator manual.',
+    caution:
+      now.run === null
+        ? 'Hands off the pipe. Wear ear protection. Follow the vibrator manual.'
+        : 'The sampler is in the string: lift it before driving.',
     table: 'drives',
     fields: driveFields(now),
   };
@@ -32,7 +35,7 @@ export function respondForm(base: Base, now: HoleState): EntryForm {
   return {
     ...base,
     title: drive?.kind === 'drive' && drive.ended_by === 'refusal' ? 'Refusal' : 'Obstruction',
-    verb: 'Record what is done',
+    verb: 'Record response',
     caution: 'Vibrator off before the string is lifted. Nobody under the load or in line with it.',
     table: 'drives',
     fixed: { ...base.fixed, ...(drive === undefined ? {} : { row_id: drive.row_id }) },
@@ -44,7 +47,7 @@ export function respondForm(base: Base, now: HoleState): EntryForm {
 const responseField = (): Field => ({
   ...choice(
     'obstruction_response',
-    'What is done',
+    'Response',
     schemas.drives.columns.obstruction_response.choices,
     'Lifted and retried: raise the string 0.2 to 0.5 m, then drive again. Moved: pull, and start a hole next to it. Ended: nothing goes deeper here.',
     '',

@@ -39,6 +39,7 @@ export function closeForm(base: Base, now: HoleState): EntryForm {
 
 export function secondHoleForm(base: Base, now: HoleState): EntryForm {
   const hole = now.row.hole;
+  const which = now.fold.account.some((i) => i.fate === 'lost') ? 'the lost hole' : hole;
   return {
     ...base,
     title: 'Start replacement hole',
@@ -46,13 +47,13 @@ export function secondHoleForm(base: Base, now: HoleState): EntryForm {
     table: 'holes',
     fields: [
       {
-        ...text('hole', 'Label', 'A label of its own; the lost hole keeps its label.'),
+        ...text('hole', 'Label', `A label of its own; ${which} keeps its label.`),
         initial: `${hole}b`,
         needed: true,
       },
       number(
         'distance_to_replaced_m',
-        'Distance from the lost hole',
+        `Distance from ${which}`,
         'm',
         'Far enough to miss the pipe: usually 1 to 5 m (common practice).',
       ),
@@ -60,7 +61,7 @@ export function secondHoleForm(base: Base, now: HoleState): EntryForm {
         kind: 'choice',
         column: 'reference_basis',
         label: 'Reference',
-        help: 'Its elevation: levelled again, to be entered under Plan; or assumed the same as in the lost hole.',
+        help: `Its elevation: levelled again, to be entered under Plan; or assumed the same as in ${which}.`,
         options: [
           { value: 'assumed', word: 'assumed the same' },
           { value: 'levelled', word: 'levelled again' },

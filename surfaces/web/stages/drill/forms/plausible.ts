@@ -37,7 +37,9 @@ export function doubtOf(
         ? caution(`${said(m)} is unusual for a joint: 0.3 to 6.1 m (1 to 20 ft). Check the unit.`)
         : null;
     case 'stick_up_start':
-      return stickUp !== null && Math.abs(m - stickUp) > now.settings.stick_up_tolerance_m
+      return stickUp !== null &&
+        !isLifted(now, m) &&
+        Math.abs(m - stickUp) > now.settings.stick_up_tolerance_m
         ? caution(`${said(stickUp)} was expected. Did the string move, or is a joint not entered?`)
         : null;
     case 'stick_up_end': {
@@ -61,6 +63,8 @@ export function doubtOf(
     case 'to_water_before':
     case 'to_water_after':
       if (length !== null && m > length) return caution('Water below the shoe.');
+      if (column === 'to_water_after' && m > 1)
+        return caution(`${said(m)} below the collar: a filled string has 0 to 0.3 m. Check the unit.`);
       return m < -0.05 ? caution('Water above the collar.') : null;
     case 'water_outside':
       return Math.abs(m) > 8 ? caution(`${said(m)} from the reference is far. Check the unit.`) : null;
@@ -125,6 +129,13 @@ export function doubtOf(
     default:
       return null;
   }
+}
+
+/** Lifted off an obstruction, the string stands higher than the last drive left it. */
+function isLifted(now: HoleState, stickUp_m: number): boolean {
+  const last = now.readings.findLast((r) => r.kind === 'drive');
+  const wasLifted = last?.kind === 'drive' && last.obstruction_response === 'lifted_and_retried';
+  return wasLifted && stickUp_m > (now.last?.stick_up_m ?? Number.POSITIVE_INFINITY);
 }
 
 /** What is doubtful about the label of an item that is added: the fold counts each label once. */

@@ -1,11 +1,12 @@
 /** Nothing is open and no run in hand: the log, and beside it what is wrong and what else may come next. */
-import type { HoleRead } from '@stillstand/campaign/holes';
+import { emergencyAt, type HoleRead } from '@stillstand/campaign/holes';
 import { Mark } from '../../../parts/index.ts';
 import { Book } from '../book/book.tsx';
 import { MARK_OF, OR_WORDS } from '../next/action-words.ts';
 import type { Opened } from '../opened.ts';
 import type { Shown } from '../shown.ts';
 import type { DrillStore } from '../tape/decimal-points.ts';
+import { EmergencyPlate } from './emergency-plate.tsx';
 import { Unconfirmed } from './hand-over.tsx';
 import { Caution, InstrumentsOff, LostNote, TapeTable, Troubles, Unanswered } from './leaves.tsx';
 import '../forms/choices.css';
@@ -15,11 +16,14 @@ export function Idle({
   now,
   shown: { lines, log, next, tape, checks },
   opened: { choose, confirm, press, openCheck },
+  day,
 }: {
   store: DrillStore;
   now: HoleRead;
   shown: Shown;
   opened: Opened;
+  /** Today, `2024-03-05`. */
+  day: string;
 }) {
   const isMarking = next.name === 'mark' || next.name === 'run';
   return (
@@ -34,6 +38,9 @@ export function Idle({
       />
       <div className="pad aside">
         {store.readOnly ? null : <Unconfirmed lines={lines} onConfirm={confirm} />}
+        {isHurt(lines, day) ? (
+          <EmergencyPlate emergency={emergencyAt(store, day, now.row, now.campaign.rows.sites)} />
+        ) : null}
         <LostNote now={now} />
         <InstrumentsOff now={now} />
         <Troubles lines={lines} problems={now.problems} onChoose={choose} />
@@ -55,3 +62,13 @@ export function Idle({
     </>
   );
 }
+
+/** Somebody was hurt today: whom to call stays on the screen. */
+const isHurt = (lines: Shown['lines'], day: string): boolean =>
+  lines.some(
+    (line) =>
+      line.table === 'events' &&
+      line.state !== 'withdrawn' &&
+      line.versions.at(-1)?.cells['kind'] === 'injury' &&
+      line.time.startsWith(day),
+  );

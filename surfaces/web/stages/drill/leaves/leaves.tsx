@@ -9,7 +9,7 @@ import {
   type SafetyCheck,
 } from '@stillstand/campaign/holes';
 import type { Problem } from '@stillstand/campaign/problems';
-import { capital } from '@stillstand/campaign/tables';
+import { capital, rowName, type TableName } from '@stillstand/campaign/tables';
 import { CAUTIONS, reconcile } from '@stillstand/science/rig';
 import { useState } from 'react';
 import { DangerPlate, SafetyList } from '../../../holes/index.ts';
@@ -265,8 +265,8 @@ export function Troubles({
       {unread.map((p) => (
         <li key={`${p.row_id}${p.code}`}>
           <p className="caution">
-            <Mark name="close" size={20} /> {p.table}: found {p.found === '' ? 'nothing' : `“${p.found}”`},
-            expected {p.expected}.
+            <Mark name="close" size={20} /> {capital(rowName(p.table as TableName, {}))}: found{' '}
+            {p.found === '' ? 'nothing' : `“${p.found.replace(/^-/, '−')}”`}, expected {p.expected}. {p.fix}
           </p>
         </li>
       ))}

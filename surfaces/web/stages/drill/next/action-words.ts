@@ -71,7 +71,7 @@ export const OR_WORDS: Partial<Record<ActionName, string>> = {
   account: 'String lost',
   pieces: 'Lay out in pieces',
   ground: 'Measure ground level',
-  respond: 'Say what is done',
+  respond: 'Record response',
   lay_out: 'Lay out the core',
   push: 'Record a push',
   close: 'End hole',

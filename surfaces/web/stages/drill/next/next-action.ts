@@ -90,7 +90,7 @@ function afterEnd(now: HoleState, lost: boolean, { replaced }: Circumstances): N
     );
   const last = now.readings.findLast((r) => r.kind === 'drive');
   if (last?.kind === 'drive' && last.obstruction_response === 'moved' && !replaced)
-    return say('second_hole', 'Start the moved hole', `${now.row.hole} met an obstruction`, 'site check');
+    return say('second_hole', 'Start the next hole', `${now.row.hole} met an obstruction`, 'site check');
   return say('next_hole', 'Plan the next hole', `${now.row.hole} has ended`, '');
 }
 
@@ -185,9 +185,11 @@ function ending(now: HoleState, lost: boolean): NextAction {
   );
 }
 
-/** The last drive met something or went no farther, and nobody has said what is done about it. */
-function isBlocked(drive: HoleState['readings'][number] | undefined): boolean {
-  return drive?.kind === 'drive' && (drive.ended_by === 'refusal' || drive.ended_by === 'obstruction');
+/** A drive that met something or went no farther, as the crew said or as its rate shows. */
+function isBlocked({ fold }: HoleState, drive: HoleState['readings'][number] | undefined): boolean {
+  if (drive?.kind !== 'drive') return false;
+  if (drive.ended_by === 'refusal' || drive.ended_by === 'obstruction') return true;
+  return fold.drives.find((d) => d.row_id === drive.row_id)?.pace === 'refusal';
 }
 
 /** In the middle of the job: by what has happened since the last drive or run. */
@@ -209,8 +211,8 @@ function usual(now: HoleState, also: readonly ActionName[], ages: HoleAges): Nex
   const driven = change === drive;
   const last = readings[drive]!;
   const response = last.kind === 'drive' ? (last.obstruction_response ?? null) : null;
-  if (driven && isBlocked(last) && response === null) {
-    return say('respond', 'Say what is done', `the drive ended in ${endWords(last)}`, 'lift, move or end', {
+  if (driven && isBlocked(now, last) && response === null) {
+    return say('respond', 'Record response', `the drive ended in ${endWords(last)}`, 'lift, move or end', {
       caution: 'Stop the vibrator before the string becomes stuck.',
       or: ['fill', 'sound', 'drive', 'pull'],
     });
@@ -271,7 +273,7 @@ function usual(now: HoleState, also: readonly ActionName[], ages: HoleAges): Nex
           or: ['run', 'drive', 'add'],
         });
   }
-  if (isBlocked(last) && response !== 'lifted_and_retried') {
+  if (isBlocked(now, last) && response !== 'lifted_and_retried') {
     return say(
       'pull',
       'Pull the string',

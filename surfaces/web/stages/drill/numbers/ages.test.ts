@@ -2,10 +2,11 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { agesOf, ageText, type HoleState } from '@stillstand/campaign/holes';
-import { begun } from '../fixtures/crew.ts';
+import { begun, lookedAt } from '../fixtures/crew.ts';
 import { atRisk } from './at-risk.ts';
-import type { Moment } from './big-number.ts';
+import { type Moment, summed } from './big-number.ts';
 import { fourNumbers, plugLength, shoeDepth } from './numbers.ts';
+import { recovery } from './recovery.ts';
 import { waterHead } from './water-head.ts';
 
 const HOUR = 3_600_000;
@@ -122,8 +123,60 @@ test('an obstruction: what is done is asked, kept, and leads on', () => {
   moved.enter('pull', { action: 'pull' });
   moved.step('ground', { ground_below_reference: '0.3 m' });
   moved.step('close', { state: 'refused' });
-  assert.equal(moved.next().title, 'Start the moved hole');
+  assert.equal(moved.next().title, 'Start the next hole');
   const ended = begun('H3');
   ended.enter('stuck', { stick_up_end: '0.34 m', ended_by: 'obstruction', obstruction_response: 'ended' });
   assert.equal(ended.next().name, 'fill');
+});
+
+test('ground that was open already is no advance: a drive after a lift is judged by what is new', () => {
+  const { now, enter } = begun('H1');
+  const response = 'lifted_and_retried';
+  enter('stuck', {
+    stick_up_end: '0.33 m',
+    duration_s: '10',
+    ended_by: 'refusal',
+    obstruction_response: response,
+  });
+  enter('drive', { stick_up_start: '0.65 m', stick_up_end: '0.31 m', duration_s: '20' });
+  // 0.34 m down, of which 0.02 m is new, in a third of a minute
+  const plate = fourNumbers(now(), lookedAt(now()))[3];
+  assert.deepEqual([plate.name, plate.value, plate.word], ['Penetration rate', '0.06', 'Refusal']);
+  assert.match(plate.sum, /^0\.02 m in 20 s/);
+});
+
+test('refusal that only the rate shows asks what is done all the same', () => {
+  const { now, enter, next } = begun('H1');
+  enter('drive', { stick_up_start: '0.35 m', stick_up_end: '0.33 m', duration_s: '30', ended_by: 'length' });
+  assert.equal(fourNumbers(now(), lookedAt(now()))[3].word, 'Refusal');
+  assert.equal(next().name, 'respond');
+});
+
+test('a hole that has ended shows what it left, not the load of a line that hangs no more', () => {
+  const { now, enter } = begun('H1');
+  enter('pull', { action: 'pull', line_load_kn: '12' });
+  enter('close', { state: 'finished' });
+  const shown = fourNumbers(now(), lookedAt(now()));
+  assert.deepEqual(
+    shown.map((n) => n.name),
+    ['Deepest shoe', 'Entered in all', 'Recovery', 'Pipe in the ground'],
+  );
+  assert.equal(shown[0].value, '2.50');
+});
+
+test('a sounding that cannot be makes the recovery doubtful, however round it looks', () => {
+  const { now, enter } = begun('H1');
+  enter('drive', { stick_up_start: '0.35 m', stick_up_end: '0.05 m' });
+  // the plug was 2.10: 0.80 m more in a drive of 0.30
+  enter('sound', { to_sediment: '0.22 m' });
+  assert.ok(now().findings.some((f) => f.code === 'recovery-over-one'));
+  assert.equal(recovery(now()).also?.value, 'doubtful');
+  assert.equal(recovery(begun('H2').now()).also, null);
+});
+
+test('a sum is to the centimetre where its parts add up so, else to the millimetre', () => {
+  // 3.1556 − 1.524 − 0.27 is 1.3616, but 3.16 − 1.52 − 0.27 is 1.37
+  const of = summed([3.1556, -1.524, -0.27], '1.36');
+  assert.deepEqual([of(3.1556), of(1.524), of(0.27)], ['3.156', '1.524', '0.270']);
+  assert.equal(summed([3.12, -0.35, -0.27], '2.50')(3.12), '3.12');
 });

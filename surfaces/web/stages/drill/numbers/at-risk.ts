@@ -28,7 +28,7 @@ import { waterHead } from './water-head.ts';
 /** What is next at risk; `pulling`: the string is about to be pulled. */
 export function atRisk(now: HoleState, moment: Moment, pulling = false): BigNumber {
   if (now.run !== null) return aged(clearance(now, moment), moment.ages.cable);
-  if ((pulling || drawing(now)) && now.string.length > 0) return linePull(now);
+  if (!now.ended && (pulling || drawing(now)) && now.string.length > 0) return linePull(now);
   return waterHead(now, moment);
 }
 

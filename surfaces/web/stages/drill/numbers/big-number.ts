@@ -7,7 +7,7 @@ import {
   type ReadingAge,
 } from '@stillstand/campaign/holes';
 import type { Side } from '@stillstand/science/base';
-import { m2Least, saidLength } from '../tape/lengths.ts';
+import { m2, m2Least, saidLength } from '../tape/lengths.ts';
 
 export type Level = 'normal' | 'caution' | 'danger';
 
@@ -102,6 +102,17 @@ export function lastRead(value: string, age: ReadingAge, day: string): string {
   };
   const why = age.moved_by === null ? `${ageText(age.age_min ?? 0)} ago` : since[age.moved_by];
   return `${`${value} ${whenWords(age, day)}`.trim()}, ${why}`;
+}
+
+/**
+ * Lengths of a sum to the centimetre; to the millimetre where the rounded ones would not add up to what is shown. Each
+ * with its sign, the first a plus.
+ */
+export function summed(parts: readonly number[], shown: string): (m: number) => string {
+  const cm = (m: number): number => Math.round(100 * m);
+  const adds = parts.reduce((sum, part) => sum + Math.sign(part) * cm(Math.abs(part)), 0);
+  const isRight = adds === cm(Number(shown.replace('−', '-')));
+  return isRight ? m2 : (m) => `${m < 0 ? '−' : ''}${Math.abs(m).toFixed(3)}`;
 }
 
 /** 1 sigma of collar to shoe: joints err independently. */

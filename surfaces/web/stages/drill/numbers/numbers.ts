@@ -13,6 +13,7 @@ import {
   type Moment,
   spread2,
   stringSigma,
+  summed,
   unknown,
 } from './big-number.ts';
 import { penetrationRate, rateWithShoe } from './penetration-rate.ts';
@@ -23,7 +24,7 @@ export function shoeDepth(now: HoleState, { ages }: Moment): BigNumber {
   const name = 'Shoe depth';
   const length = now.fold.collar_to_shoe_m;
   const last = now.last;
-  if (now.string.length === 0) {
+  if (now.string.length === 0 || now.ended) {
     const deepest = now.fold.deepest_m;
     if (deepest === null) return empty(name, 'no string in the hole');
     return {
@@ -36,14 +37,16 @@ export function shoeDepth(now: HoleState, { ages }: Moment): BigNumber {
     return unknown(name, 'm', drawing(now) ? 'the string is coming out' : 'read the stick-up');
   const ground = now.ground_m ?? 0;
   const sigma = Math.hypot(stringSigma(now), now.settings.stick_up_sigma_m);
-  const less = ground === 0 ? '' : ground > 0 ? ` − ground ${m2(ground)}` : ` + ground ${m2(-ground)}`;
+  const depth = m2(last.penetration_now_m);
+  const of = summed([length, -last.stick_up_m, -ground], depth);
+  const less = ground === 0 ? '' : ground > 0 ? ` − ground ${of(ground)}` : ` + ground ${of(-ground)}`;
   const shoe = {
     ...known(
       name,
-      m2(last.penetration_now_m),
+      depth,
       'm',
       spread2(sigma),
-      `string ${m2(length)} − stick-up ${m2(last.stick_up_m)}${less}`,
+      `string ${of(length)} − stick-up ${of(last.stick_up_m)}${less}`,
     ),
     crew: inFeet(last.penetration_now_m, now),
     also: rateWithShoe(now),
@@ -55,7 +58,7 @@ export function plugLength(now: HoleState, { ages, day }: Moment): BigNumber {
   const name = 'Plug length';
   const age = ages.sediment;
   const plug = plugNow(now);
-  if (age === null || now.string.length === 0) return plug;
+  if (age === null || now.string.length === 0 || now.ended) return plug;
   if (age.moved_by === null && age.weight === 'not read' && plug.value !== null)
     return unknown(name, 'm', lastRead(`${plug.value} m`, age, day));
   if (plug.value !== null) return aged(plug, age);
@@ -69,7 +72,7 @@ export function plugLength(now: HoleState, { ages, day }: Moment): BigNumber {
 function plugNow(now: HoleState): BigNumber {
   const name = 'Plug length';
   const length = now.fold.collar_to_shoe_m;
-  if (now.string.length === 0) {
+  if (now.string.length === 0 || now.ended) {
     const entered = now.fold.entered_m;
     if (entered === null || now.fold.drives.length === 0) return empty(name, 'no string in the hole');
     const runs = now.fold.runs.length;
@@ -88,8 +91,9 @@ function plugNow(now: HoleState): BigNumber {
     const own = sounding?.kind === 'sounding' ? sounding.sigma_m : null;
     const sigma = Math.hypot(stringSigma(now), own ?? now.settings.sounding_sigma_m);
     const plug = Math.max(0, length - sounded);
+    const of = summed([length, -sounded], m2Most(plug));
     return {
-      ...known(name, m2Most(plug), 'm', spread2(sigma), `string ${m2Most(length)} − sounding ${m2(sounded)}`),
+      ...known(name, m2Most(plug), 'm', spread2(sigma), `string ${of(length)} − sounding ${of(sounded)}`),
       crew: inFeet(plug, now, 'at most'),
     };
   }

@@ -26,7 +26,7 @@ export function penetrationRate(now: HoleState): BigNumber | null {
   if (drive === null || drive.row_id !== reading?.row_id) return null;
   if (drive.pace !== 'slowing' && drive.pace !== 'refusal') return null;
   const rate = drive.rate_m_per_min!;
-  const minutes = (drive.to_m - drive.from_m) / rate;
+  const minutes = (reading.kind === 'drive' ? (reading.duration_s ?? 0) : 0) / 60;
   const sigma = minutes > 0 ? (Math.SQRT2 * now.settings.stick_up_sigma_m) / minutes : 0;
   const usual = drive.usual_m_per_min;
   const of = usual === null ? '' : `; ${((100 * rate) / usual).toFixed(0)} % of the usual ${m2(usual)}`;
@@ -35,7 +35,7 @@ export function penetrationRate(now: HoleState): BigNumber | null {
     m2(rate),
     'm/min',
     sigma > 0 ? m2Least(2 * sigma) : null,
-    `${m2(drive.to_m - drive.from_m)} m in ${secondsWords(minutes * 60)}${of}`,
+    `${m2(rate * minutes)} m in ${secondsWords(minutes * 60)}${of}`,
   );
   return drive.pace === 'refusal'
     ? {

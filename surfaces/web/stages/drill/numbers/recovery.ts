@@ -7,6 +7,15 @@ import type { HoleState } from '@stillstand/campaign/holes';
 import { m2 } from '../tape/lengths.ts';
 import { type BigNumber, empty, known, unknown } from './big-number.ts';
 
+/** What a sounding or a run can be named for that its recovery must not hide. */
+const DOUBTS: ReadonlySet<string> = new Set([
+  'recovery-over-one',
+  'entered-falling',
+  'sediment-rising',
+  'inflow-during-run',
+  'recovered-more-than-removed',
+]);
+
 /** Two soundings nearer than this were made at one depth of the shoe, m. */
 const SAME_DEPTH_M = 0.02;
 
@@ -16,12 +25,15 @@ export function recovery(now: HoleState): BigNumber {
   const run = now.fold.runs.findLast((r) => r.sampler_recovery !== null && r.recovered_m !== null);
   const at = run === undefined ? -1 : now.readings.findIndex((r) => r.row_id === run.row_id);
   if (run === undefined || at < drive) return pipe;
-  return known(
-    `Sampler recovery, ${run.run}`,
-    (100 * run.sampler_recovery!).toFixed(0),
-    '%',
-    Math.max(1, (200 * run.removed_sigma_m * run.sampler_recovery!) / run.removed_m).toFixed(0),
-    `${m2(run.recovered_m! - run.fall_in_m)} of ${m2(run.removed_m)} m removed${pipe.value === null ? '' : `; pipe ${pipe.value} %`}`,
+  return doubtful(
+    known(
+      `Sampler recovery, ${run.run}`,
+      (100 * run.sampler_recovery!).toFixed(0),
+      '%',
+      Math.max(1, (200 * run.removed_sigma_m * run.sampler_recovery!) / run.removed_m).toFixed(0),
+      `${m2(run.recovered_m! - run.fall_in_m)} of ${m2(run.removed_m)} m removed${pipe.value === null ? '' : `; pipe ${pipe.value} %`}`,
+    ),
+    isDoubted(now, run.row_id),
   );
 }
 
@@ -47,7 +59,7 @@ function pipeRecovery(now: HoleState): BigNumber {
   const total = now.last?.recovery ?? null;
   const all = before === undefined || total === null ? '' : `; in all ${(total * 100).toFixed(0)} %`;
   const isDriven = now.sediment.since.some((r) => r.kind === 'drive');
-  return {
+  const of = {
     ...known(
       name,
       (share * 100).toFixed(0),
@@ -57,4 +69,12 @@ function pipeRecovery(now: HoleState): BigNumber {
     ),
     age: isDriven ? 'before this drive' : null,
   };
+  return doubtful(of, isDoubted(now, here.row_id));
 }
+
+/** A share from a reading that cannot be as it was read is not shown as bold as the others. */
+const doubtful = (n: BigNumber, isSo: boolean): BigNumber =>
+  isSo ? { ...n, age: null, also: { value: 'doubtful', unit: '', level: 'caution' } } : n;
+
+const isDoubted = (now: HoleState, row_id: string): boolean =>
+  now.findings.some((f) => f.row_id === row_id && f.severity !== 'note' && DOUBTS.has(f.code));

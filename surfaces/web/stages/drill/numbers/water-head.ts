@@ -18,7 +18,7 @@ import {
 export function waterHead(now: HoleState, { ages, day, rise_m }: Moment): BigNumber {
   const name = 'Water head';
   const { inside, outside, inside_m, outside_m } = now.water;
-  if (now.string.length === 0) return pipeLeft(now);
+  if (now.string.length === 0 || now.ended) return pipeLeft(now);
   const age = ages.head;
   if (age?.weight === 'not read' && inside !== null && outside !== null) {
     const level = outside.below_reference_m - inside.below_reference_m;
