@@ -236,6 +236,15 @@ test('pull and water of a hole: what the campaign’s settings say of gear and p
   const [against] = JSON.parse(pulled.out).estimate.still.against;
   assert.deepEqual([against.part, against.rated_kn], ['line', 0.5]);
   assert.equal((await said('pull', folder, 'A', '--rope', '500', '--json')).code, 0);
+  const heavy = withRows(document, 'settings', [{ name: 'hanging_kg', value: '15000' }]);
+  await writeWhole(await target(`${folder}/heavy`, { replace: 'nothing' }), writeFiles(heavy), PLAIN);
+  const unusable = await said('pull', `${folder}/heavy`, 'A');
+  assert.equal(unusable.code, 1);
+  assert.equal(
+    unusable.out.trim(),
+    'Suspended gear 15000 kg is out of range 0 to 10000: no load is computed.',
+  );
+  assert.match((await said('pull', `${folder}/heavy`, 'A', '--extra', '150')).out, /on the hook/);
   // inside 2.5, outside 1 + 1 below the collar, both fresh: 0.5 m short over 3 m of sand
   const { exit } = JSON.parse((await said('water', folder, 'A', '--water-inside', 'fresh', '--json')).out);
   assert.equal(exit.critical, 1);
