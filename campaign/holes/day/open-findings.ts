@@ -4,6 +4,7 @@ import type { RigFinding } from '@stillstand/science/rig';
 import type { HoleState } from '../state.ts';
 
 export interface OpenFinding {
+  code: RigFinding['code'];
   level: 'danger' | 'caution';
   words: string;
 }
@@ -19,6 +20,7 @@ export const openFindings = (now: HoleState): OpenFinding[] =>
   );
 
 const asFound = ({ code, severity, found }: RigFinding): OpenFinding => ({
+  code,
   level: severity === 'danger' ? 'danger' : 'caution',
   words: code === 'sampler-past-shoe' ? `${found}. Lift it now` : found.replace(/ \(row [^)]*\)/, ''),
 });
@@ -32,5 +34,7 @@ function afterLifting(now: HoleState, { code, row_id }: RigFinding): OpenFinding
   const run = now.fold.runs.find((r) => r.row_id === row_id);
   if (code !== 'sampler-past-shoe' || run?.clearance_m == null) return [];
   const past = tapeLength(-run.clearance_m, now.units.tape, 'at least');
-  return [{ level: 'caution', words: `Run ${run.run} went ${past} past the shoe: inspect sampler and shoe` }];
+  return [
+    { code, level: 'caution', words: `Run ${run.run} went ${past} past the shoe: inspect sampler and shoe` },
+  ];
 }
