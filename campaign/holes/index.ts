@@ -33,7 +33,7 @@ export { pipeProblems } from './pipe-problems.ts';
 export { itemKey, stockRowOf } from './pipe-stock.ts';
 export { itemsWords, type PipeTally, type TallyItem } from './pipe-tally.ts';
 export { holeProblems } from './problems.ts';
-export { type PullLoads, pullLoads } from './pull-loads.ts';
+export { exceededBy, type PullLoads, pullLoads } from './pull-loads.ts';
 export { type RatedPart, ratedParts, USUAL_PARTS, withMarks } from './rated-parts.ts';
 export { type CampaignPipe, type HolePipe, reconcileCampaign, reconcileHole } from './reconcile.ts';
 export { type DayPipe, pipeDays, reconcileDay } from './reconcile-day.ts';

@@ -28,8 +28,10 @@ interface PartLoad {
 export interface PullLoads {
   estimate: PullEstimate | null;
   reeving: Reeving;
-  /** On the line, as last read; with what it makes of the other parts. */
-  read: { line_kn: number; hook_kn: number; block_kn: number; head_kn: number } | null;
+  /** On the line, as last read; with what it makes of the other parts, null where the reeving is of no use. */
+  read: (Record<'hook_kn' | 'block_kn' | 'head_kn', number | null> & { line_kn: number }) | null;
+  /** What was said of the gear and cannot be used, in words: while there is any, nothing is estimated. */
+  unusable: string[];
   /** The parts whose rating is exceeded, or could be, the gravest first. */
   against: PartLoad[];
   /** The least rating ÷ load of those that were read; null where none was, or no load is known. */
@@ -43,21 +45,15 @@ export interface PullLoads {
 
 export function pullLoads(now: HoleState): PullLoads {
   const { pulling, given } = now;
-  const reeving: Reeving = {
-    parts: pulling.parts,
-    sheaves: pulling.sheaves ?? pulling.parts,
-    bearing: pulling.bearing,
-  };
-  const parts = ratedParts(now.campaign.rows.rated_gear, pulling);
-  const rated = parts.flatMap(({ part, rated_kn, on }): RatedLoad[] =>
-    rated_kn === null ? [] : [{ part, rated_kn, on }],
-  );
+  const reeving = reevingOf(now);
+  const { parts, rated } = markedParts(now);
+  const unusable = pulling.unusable.map(({ words }) => words);
   const length = now.fold.collar_to_shoe_m;
   // while it comes out its height is not read: no more of it is in the ground than it is long
   const inGround =
     length === null ? null : (now.last?.penetration_now_m ?? Math.min(length, now.fold.deepest_m ?? 0));
   const estimate =
-    now.pipe === null || length === null || inGround === null
+    now.pipe === null || length === null || inGround === null || unusable.length > 0
       ? null
       : pullEstimate({
           pipe: now.pipe,
@@ -69,25 +65,11 @@ export function pullLoads(now: HoleState): PullLoads {
           rated,
         });
   const line_kn = lastRead(now);
-  const read = line_kn === null ? null : { line_kn, ...upwards(line_kn, reeving) };
-  const loads: PartLoad[] =
-    read === null
-      ? (estimate?.still.against ?? []).map(byEstimate)
-      : rated.map(({ part, rated_kn, on }) => {
-          const load_kn = read[`${on}_kn`];
-          return {
-            part,
-            rated_kn,
-            load_kn,
-            verdict: load_kn > rated_kn ? 'exceeds' : 'within',
-            by: 'reading',
-          };
-        });
+  const read = line_kn === null ? null : { line_kn, ...upwards(now, line_kn) };
+  const loads = read === null ? (estimate?.still.against ?? []).map(byEstimate) : byReading(read, rated);
   // the gravest first, and of those the part that bears the least of its load
-  loads.sort(
-    (a, b) => GRAVE[b.verdict] - GRAVE[a.verdict] || a.rated_kn / a.load_kn - b.rated_kn / b.load_kn,
-  );
-  const weakest = loads.toSorted((a, b) => a.rated_kn / a.load_kn - b.rated_kn / b.load_kn)[0] ?? null;
+  loads.sort((a, b) => GRAVE[b.verdict] - GRAVE[a.verdict] || bears(a) - bears(b));
+  const weakest = loads.toSorted((a, b) => bears(a) - bears(b))[0] ?? null;
   return {
     estimate,
     reeving,
@@ -96,11 +78,17 @@ export function pullLoads(now: HoleState): PullLoads {
     weakest,
     parts,
     rated,
+    unusable,
     basis: [
-      {
-        says: reeving.parts === 1 ? '1 part of line' : `${reeving.parts} parts of line`,
-        assumed: !given.has('line_parts'),
-      },
+      ...unusable.map((says) => ({ says, assumed: true })),
+      ...(pulling.unusable.some(({ name }) => name === 'line_parts')
+        ? []
+        : [
+            {
+              says: reeving.parts === 1 ? '1 part of line' : `${reeving.parts} parts of line`,
+              assumed: !given.has('line_parts'),
+            },
+          ]),
       ...gearBasis(parts, weakest),
       ...(pulling.hanging_kg === 0 ? [] : [{ says: `${pulling.hanging_kg} kg hanging`, assumed: false }]),
     ],
@@ -138,11 +126,50 @@ const few = (parts: readonly string[]): string =>
 const weakestWords = ({ part, rated_kn, load_kn, by }: PartLoad): string =>
   `weakest: ${part}, rated ${atMost(rated_kn / load_kn, 1).toFixed(1)} × ${by === 'reading' ? 'the load read' : 'its highest estimate'}`;
 
-/** From the line back to what hangs on the hook and what block and tripod bear. */
-function upwards(line_kn: number, reeving: Reeving): { hook_kn: number; block_kn: number; head_kn: number } {
+/** From the line back to what hangs on the hook and what block and tripod bear; not by a reeving that cannot be used. */
+function upwards(now: HoleState, line_kn: number): Omit<NonNullable<PullLoads['read']>, 'line_kn'> {
+  if (now.pulling.unusable.some(({ name }) => name === 'line_parts' || name === 'line_sheaves'))
+    return { hook_kn: null, block_kn: null, head_kn: null };
+  const reeving = reevingOf(now);
   const hook_kn = line_kn * reeving.parts * lineLoad(1, reeving).efficiency;
   const { block_kn, head_kn } = lineLoad(hook_kn, reeving);
   return { hook_kn, block_kn, head_kn };
+}
+
+/** Each part whose load is known, against it. */
+const byReading = (read: NonNullable<PullLoads['read']>, rated: readonly RatedLoad[]): PartLoad[] =>
+  rated.flatMap(({ part, rated_kn, on }): PartLoad[] => {
+    const load_kn = read[`${on}_kn`];
+    if (load_kn === null) return [];
+    return [{ part, rated_kn, load_kn, verdict: load_kn > rated_kn ? 'exceeds' : 'within', by: 'reading' }];
+  });
+
+/** The part that bears the least of a line load that is being typed, kN, where it exceeds a mark; else null. */
+export function exceededBy(
+  now: HoleState,
+  line_kn: number,
+): Pick<PartLoad, 'part' | 'rated_kn' | 'load_kn'> | null {
+  const loads = byReading({ line_kn, ...upwards(now, line_kn) }, markedParts(now).rated);
+  const over = loads.filter(({ verdict }) => verdict === 'exceeds');
+  return over.toSorted((a, b) => bears(a) - bears(b))[0] ?? null;
+}
+
+/** How much of its load a part is rated for. */
+const bears = ({ rated_kn, load_kn }: PartLoad): number => rated_kn / load_kn;
+
+const reevingOf = ({ pulling: { parts, sheaves, bearing } }: HoleState): Reeving => ({
+  parts,
+  sheaves: sheaves ?? parts,
+  bearing,
+});
+
+/** Every part, and of those the ones with a mark. */
+function markedParts({ campaign, pulling }: HoleState): Pick<PullLoads, 'parts' | 'rated'> {
+  const parts = ratedParts(campaign.rows.rated_gear, pulling);
+  const rated = parts.flatMap(({ part, rated_kn, on }): RatedLoad[] =>
+    rated_kn === null ? [] : [{ part, rated_kn, on }],
+  );
+  return { parts, rated };
 }
 
 /** The load on the line as last read in this hole while it is pulled. */

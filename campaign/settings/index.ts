@@ -1,8 +1,8 @@
 /** The settings of a campaign: names, meaning, defaults, and what the table of them says. */
+export { type GearNumber, gearFault, type PullingGear } from './pulling-gear.ts';
 export {
   type ComputationSettings,
   datePlanOf,
-  type PullingGear,
   readSettings,
   SETTINGS,
   type SettingName,

@@ -19,6 +19,7 @@ test('nothing said: sea water, an organic plug, a straight pull, and no load mar
     rated_line_kn: null,
     rated_hook_kn: null,
     rated_head_kn: null,
+    unusable: [],
   });
   assert.deepEqual(problems, []);
 });
@@ -47,6 +48,14 @@ test('what cannot be: complained of, and no load takes the place of one that can
     ['water_outside', 'line_parts', 'rated_line_kn'],
   );
   assert.equal(settings.listed.find((s) => s.name === 'length_unit')?.value, 'ft');
+  assert.deepEqual(
+    settings.pulling.unusable.map((u) => u.words),
+    [
+      'Parts of line 2.5 is not a whole number',
+      'Rated load: line “20 kN” is not a number from 0.01 to 10000',
+    ],
+  );
+  assert.match(problems[1]!.fix, /until then no load is computed/);
 });
 
 test('depth: what is learned where nothing is said, and what a user fixes or leaves out', () => {

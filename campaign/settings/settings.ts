@@ -8,6 +8,7 @@ import { nearest, type Row } from '@stillstand/campaign/tables';
 import { power } from '@stillstand/science/base';
 import { type CurveSettings, type DatePlan, DEFAULT_OUTLIERS, SMOOTH_RATE } from '@stillstand/science/curve';
 import { CRITICAL_GRADIENTS, type PlugKind, type WaterKind } from '@stillstand/science/rig';
+import { GEAR_NUMBERS, type GearNumber, gearFault, type PullingGear } from './pulling-gear.ts';
 import { type AskedSites, readSites } from './sites-asked.ts';
 
 interface Setting {
@@ -220,20 +221,7 @@ export function datePlanOf(listed: readonly { name: string; value: string }[]): 
   };
 }
 
-const LOAD = { min: 0.01, max: 10_000 };
-
 export type SettingName = keyof typeof SETTINGS;
-
-/** What pulls the string and what is marked on it; null where nobody has said. */
-export interface PullingGear {
-  parts: number;
-  sheaves: number | null;
-  bearing: 'plain' | 'roller';
-  hanging_kg: number;
-  rated_line_kn: number | null;
-  rated_hook_kn: number | null;
-  rated_head_kn: number | null;
-}
 
 export interface ComputationSettings {
   /** Labels of holes whose ages are modelled between their dates. */
@@ -272,7 +260,12 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
   const listed: ComputationSettings['listed'] = [];
   const given = new Map(rows.map((row) => [row.name, row]));
 
-  const complain = (row: Row<'settings'>, expected: string, initial: string): void => {
+  const complain = (
+    row: Row<'settings'>,
+    expected: string,
+    initial: string,
+    until = `${initial === '' ? 'none' : initial} is used`,
+  ): void => {
     problems.push(
       problem({
         severity: 'error',
@@ -283,7 +276,7 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
         column: 'value',
         found: row.value,
         expected,
-        fix: `Correct the value; until then ${initial === '' ? 'none' : initial} is used.`,
+        fix: `Correct the value; until then ${until}.`,
       }),
     );
   };
@@ -355,6 +348,22 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
       return value;
     }
     complain(row, `a ${whole ? 'whole ' : ''}number from ${min} to ${max}`, SETTINGS[name].initial);
+    return null;
+  };
+  const unusable: { name: GearNumber; words: string }[] = [];
+  /** A number of the gear; nothing takes the place of one that cannot be used. */
+  const ofGear = (name: GearNumber): number | null => {
+    const row = given.get(name);
+    const value = row?.value.trim() ?? '';
+    if (row === undefined || value === '') return null;
+    const fault = gearFault(name, value);
+    if (fault === null) {
+      note(name, value, false);
+      return Number(value);
+    }
+    const { min, max, whole } = GEAR_NUMBERS[name];
+    complain(row, `a ${whole ? 'whole ' : ''}number from ${min} to ${max}`, '', 'no load is computed');
+    unusable.push({ name, words: fault });
     return null;
   };
   const oldest = given.get('curve_oldest_cal_bp')?.value.trim() ?? '';
@@ -447,13 +456,14 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
     water_outside: chosen('water_outside', ['fresh', 'sea']),
     plug_kind: chosen('plug_kind', Object.keys(CRITICAL_GRADIENTS) as PlugKind[]),
     pulling: {
-      parts: said('line_parts', { min: 1, max: 32 }, true) ?? 1,
-      sheaves: said('line_sheaves', { min: 0, max: 32 }, true),
+      parts: ofGear('line_parts') ?? 1,
+      sheaves: ofGear('line_sheaves'),
       bearing: chosen('line_bearing', ['plain', 'roller']),
-      hanging_kg: said('hanging_kg', { min: 0, max: 10_000 }) ?? 0,
-      rated_line_kn: said('rated_line_kn', LOAD),
-      rated_hook_kn: said('rated_hook_kn', LOAD),
-      rated_head_kn: said('rated_head_kn', LOAD),
+      hanging_kg: ofGear('hanging_kg') ?? 0,
+      rated_line_kn: ofGear('rated_line_kn'),
+      rated_hook_kn: ofGear('rated_hook_kn'),
+      rated_head_kn: ofGear('rated_head_kn'),
+      unusable,
     },
     listed,
   };

@@ -236,6 +236,15 @@ test('pull and water of a hole: what the campaign’s settings say of gear and p
   const [against] = JSON.parse(pulled.out).estimate.still.against;
   assert.deepEqual([against.part, against.rated_kn], ['line', 0.5]);
   assert.equal((await said('pull', folder, 'A', '--rope', '500', '--json')).code, 0);
+  const heavy = withRows(document, 'settings', [{ name: 'hanging_kg', value: '15000' }]);
+  await writeWhole(await target(`${folder}/heavy`, { replace: 'nothing' }), writeFiles(heavy), PLAIN);
+  const unusable = await said('pull', `${folder}/heavy`, 'A');
+  assert.equal(unusable.code, 1);
+  assert.equal(
+    unusable.out.trim(),
+    'Suspended gear 15000 kg is out of range 0 to 10000: no load is computed.',
+  );
+  assert.match((await said('pull', `${folder}/heavy`, 'A', '--extra', '150')).out, /on the hook/);
   // inside 2.5, outside 1 + 1 below the collar, both fresh: 0.5 m short over 3 m of sand
   const { exit } = JSON.parse((await said('water', folder, 'A', '--water-inside', 'fresh', '--json')).out);
   assert.equal(exit.critical, 1);
@@ -257,7 +266,9 @@ test('day: the sheet of a date is written once, never over a file', async (t) =>
   const out = join(folder, 'day.html');
   const first = await said('day', DEMO, '2023-02-07', '--out', out);
   assert.deepEqual([first.code, first.out.replace(out, 'OUT')], [0, '2023-02-07: holes T1. Day sheet: OUT']);
-  assert.match(await readFile(out, 'utf8'), /<b>9\.09 m<\/b>driven/);
+  // shoe 15.2 cm, joints 9 ft 11 1/2 in, 2.995 m, 4 ft 11 3/4 in and 9 ft 11 1/2 in, less 4 threads of 1 1/4 in, is
+  // 10.6083; less stick-up 4 ft 3 1/2 in and ground 9 1/2 in: 9.0589 new, and the rest of 9.0932 was driven again
+  assert.match(await readFile(out, 'utf8'), /<b>9\.06 m<\/b>driven/);
   const again = await said('day', DEMO, '2023-02-07', '--out', out);
   assert.deepEqual([again.code, /something of that name exists/.test(again.err)], [2, true]);
   const facts = JSON.parse((await said('day', DEMO, '2023-02-07', '--json')).out);

@@ -9,9 +9,11 @@ import { itemsWords, type TallyItem } from '../pipe-tally.ts';
 import { reconcileDay } from '../reconcile-day.ts';
 import { hasEnded } from '../rig-readings.ts';
 import type { RowSource } from '../row-source.ts';
+import { unansweredWords } from '../safety/answers.ts';
 import { safetyChecks } from '../safety/safety.ts';
 import { type HoleState, holeState } from '../state.ts';
 import { atEndOf, dateOf, daysOfReadings, lastDay } from './day-of.ts';
+import { openFindings } from './open-findings.ts';
 import { type Spell, stopsIn, stopWords } from './stops.ts';
 
 export interface DayHole {
@@ -22,7 +24,7 @@ export interface DayHole {
   started: string | null;
   /** Clock of its end, or that no time was written; null where it did not end on this day. */
   ended: string | null;
-  /** Driven or pushed on this day. */
+  /** Driven or pushed on this day, each metre of ground once. */
   driven_m: number;
   /** Shoe, or bottom of the deepest push, below the ground at the start, as far as it has been by then. */
   reached_m: number | null;
@@ -170,8 +172,7 @@ function holeOn(
   const isToday = ({ row_id }: { row_id: string }): boolean => days.get(row_id) === date;
   const state = holeState(then, hole)!;
   const first = workOf(campaign, hole)[0];
-  const pushes = then.rows.pushes.filter((p) => p.hole === hole);
-  const drives = state.fold.drives.filter(isToday);
+  const pushes = then.rows.pushes.filter((p) => p.hole === hole).sort((a, b) => a.seq - b.seq);
   const runs = then.rows.runs.filter((r) => r.hole === hole && isToday(r));
   const depths = [state.fold.deepest_m ?? 0, ...pushes.map((p) => p.to_m)];
   const reached = Math.max(0, ...depths);
@@ -181,8 +182,10 @@ function holeOn(
     started: first !== undefined && isToday(first) ? clockOf(first.time) : null,
     ended: endedOn(campaign, state, date, days),
     driven_m:
-      drives.reduce((sum, d) => sum + Math.max(0, d.to_m - d.from_m), 0) +
-      pushes.filter(isToday).reduce((sum, p) => sum + Math.max(0, p.to_m - p.from_m), 0),
+      gainedOn(
+        state.fold.drives.map((d) => ({ ...d, from_m: 0 })),
+        isToday,
+      ) + gainedOn(pushes, isToday),
     reached_m: reached > 0 ? reached : null,
     runs: [
       ...runs.map((r) => ({
@@ -192,6 +195,26 @@ function holeOn(
       ...pushes.filter(isToday).map((p) => ({ label: p.push, recovered_m: p.recovered_m })),
     ],
   };
+}
+
+interface Stretch {
+  row_id: string;
+  from_m: number;
+  to_m: number;
+}
+
+/**
+ * New ground of a day, metres: how much deeper each stretch got than any before it in this hole. Ground that is driven
+ * again, lifted and tried once more, was counted already; what a string sinks before a drive goes with that drive.
+ */
+function gainedOn(stretches: readonly Stretch[], isToday: (stretch: Stretch) => boolean): number {
+  let deepest_m = 0;
+  let gained_m = 0;
+  for (const stretch of stretches) {
+    if (isToday(stretch)) gained_m += Math.max(0, stretch.to_m - Math.max(deepest_m, stretch.from_m));
+    deepest_m = Math.max(deepest_m, stretch.to_m);
+  }
+  return gained_m;
 }
 
 function endedOn(
@@ -228,7 +251,7 @@ function pipeOn(campaign: Campaign, date: string): DayFacts['pipe'] {
     );
   return {
     went_in: words(day.wentIn),
-    came_out: words(day.back),
+    came_out: [...words(day.back), ...words(day.damaged, 'damaged'), ...words(day.cut, 'cut')],
     in_string: words(day.inString),
     not_back: [
       ...words(day.damaged, 'damaged'),
@@ -241,7 +264,7 @@ function pipeOn(campaign: Campaign, date: string): DayFacts['pipe'] {
   };
 }
 
-/** Safety questions answered no and not since otherwise, and what the readings of the day’s holes say is wrong. */
+/** Safety questions answered no and not since otherwise, or not at all, and what the readings of the day’s holes say is wrong. */
 function openOn(then: Campaign, date: string, worked: readonly string[]): DayFacts['open'] {
   const goesOn = then.rows.holes.filter((h) => worked.includes(h.hole) && !hasEnded(h.state));
   const nos = [null, ...goesOn.map((h) => h.hole)].flatMap((hole) =>
@@ -253,14 +276,13 @@ function openOn(then: Campaign, date: string, worked: readonly string[]): DayFac
       })),
   );
   const found = worked.flatMap((hole) =>
-    holeState(then, hole)!
-      .findings.filter(({ severity }) => severity !== 'note')
-      .map(({ severity, found: what }) => ({
-        level: severity === 'danger' ? ('danger' as const) : ('caution' as const),
-        words: `${hole}: ${what.replace(/ \(row [^)]*\)/, '')}`,
-      })),
+    openFindings(holeState(then, hole)!).map(({ level, words }) => ({ level, words: `${hole}: ${words}` })),
   );
-  const open = [...nos, ...found];
+  const unanswered = worked.flatMap((hole) => {
+    const words = unansweredWords(safetyChecks(then, date, hole), `Site check of ${hole}`);
+    return words === null ? [] : [{ level: 'caution' as const, words }];
+  });
+  const open = [...nos, ...found, ...unanswered];
   return [...open.filter((o) => o.level === 'danger'), ...open.filter((o) => o.level !== 'danger')];
 }
 

@@ -1,8 +1,9 @@
 /** The state of a hole as one crew hands it to the next: what is in it, what hangs in it, and what is dangerous. */
 import { tapeLength } from '@stillstand/science/base';
-import type { SafetyCheck } from '../safety/safety.ts';
+import type { RowSource } from '../row-source.ts';
 import type { HoleState } from '../state.ts';
 import { weighedHead } from '../weighed-head.ts';
+import { handedOn } from './handed-on.ts';
 
 /** ", water outside read at 13:58": an hour that the next crew must see before it trusts the head. */
 function readAt({ read_at }: HoleState): string {
@@ -11,13 +12,10 @@ function readAt({ read_at }: HoleState): string {
 }
 
 /** Line by line, the dangers first; what is not known is said to be. Lengths in the unit of the crew’s tape. */
-export function handOverLines(now: HoleState, answeredNo: readonly SafetyCheck[]): string[] {
+export function handOverLines(now: HoleState, source: RowSource): string[] {
   const { fold, run, last, row } = now;
   const unit = now.units.tape;
-  const dangers = [
-    ...answeredNo.map((c) => `${c.hazard}. ${c.act}`),
-    ...now.findings.filter((f) => f.severity === 'danger').map((f) => f.found),
-  ];
+  const first = handedOn(now, source);
   const head = weighedHead(now);
   const shoe = last?.penetration_now_m ?? null;
   const joints = `${fold.joints_in} ${fold.joints_in === 1 ? 'joint' : 'joints'}`;
@@ -26,7 +24,7 @@ export function handOverLines(now: HoleState, answeredNo: readonly SafetyCheck[]
       ? 'No string in the hole'
       : `String: ${joints}, ${fold.collar_to_shoe_m === null ? 'length not known' : `${tapeLength(fold.collar_to_shoe_m, unit)} from collar to shoe`}`;
   return [
-    dangers.length === 0 ? 'Dangers: none recorded' : `Dangers: ${dangers.join('; ')}`,
+    ...(first.length === 0 ? ['Dangers: none recorded'] : first),
     ...(row.method === 'string' ? [string] : []),
     ...(now.string.length === 0
       ? []

@@ -8,9 +8,12 @@ import { type Emergency, emergencyOf } from './emergency.ts';
 const readEvents = partReader(['events']);
 const readDays = partReader(['field_days']);
 
+/** Every event in force, in the order of the file. */
+export const eventsTyped = (source: RowSource): readonly Row<'events'>[] => readEvents(source).rows.events;
+
 /** The call that is due next; `now_ms` since 1970. */
 export const callInNow = (source: RowSource, now_ms: number): CallIn | null =>
-  callInOf(readEvents(source).rows.events, now_ms);
+  callInOf(eventsTyped(source), now_ms);
 
 /** Whom to call from this hole on this day, `2024-03-05`, and where it is. */
 export const emergencyAt = (

@@ -66,3 +66,9 @@ export function openWords(checks: readonly SafetyCheck[]): string | null {
   const open = checks.filter((c) => c.state === 'open');
   return open.length === 0 ? null : open.map((c) => c.question).join('; ');
 }
+
+/** "Site check: 8 questions not answered"; null where none is open. */
+export function unansweredWords(checks: readonly SafetyCheck[], name = 'Site check'): string | null {
+  const open = checks.filter((c) => c.state === 'open').length;
+  return open === 0 ? null : `${name}: ${open} ${open === 1 ? 'question' : 'questions'} not answered`;
+}

@@ -124,7 +124,7 @@ function nameClearance(hole: OpenHole, reading: RunReading, c: ReturnType<typeof
     find(hole, reading, 'sampler-past-shoe', 'danger', {
       found: `tip ${tapeLength(-c.clearance_m, 'm', 'at least')} past the shoe`,
       expected,
-      fix: 'Lift it now. A sampler stuck past the shoe is freed only by pulling the whole string.',
+      fix: 'Lift it now, if it still hangs there: stuck past the shoe it is freed only by pulling the whole string. Once it is out, inspect sampler and shoe.',
     });
   } else if (c.verdict === 'stop') {
     find(hole, reading, 'sampler-inside-margin', 'danger', {

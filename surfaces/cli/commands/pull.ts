@@ -2,7 +2,7 @@
 import { type RatedPart, withMarks } from '@stillstand/campaign/holes';
 import type { Problem } from '@stillstand/campaign/problems';
 import { problem } from '@stillstand/campaign/problems';
-import { readSettings } from '@stillstand/campaign/settings';
+import { type GearNumber, type PullingGear, readSettings } from '@stillstand/campaign/settings';
 import { atMost } from '@stillstand/science/base';
 import {
   CAUTIONS,
@@ -118,8 +118,23 @@ async function run(words: Words): Promise<ExitCode> {
       ),
     );
   }
+  const unusable = unusableOf(words, gear);
+  problems.push(
+    ...unusable.map(({ name, words: found }) =>
+      problem({
+        severity: 'error',
+        code: 'unusable-setting',
+        table: 'settings',
+        label: name,
+        column: 'value',
+        found,
+        expected: 'a value within its range',
+        fix: 'Correct the setting, or give the option. No load is computed.',
+      }),
+    ),
+  );
   const estimate =
-    shoe_m === null || penetration_m === null
+    shoe_m === null || penetration_m === null || unusable.length > 0
       ? null
       : pullEstimate({
           pipe,
@@ -136,7 +151,7 @@ async function run(words: Words): Promise<ExitCode> {
             rated_kn === null ? [] : [{ part, rated_kn, on }],
           ),
         });
-  if (estimate === null && shoe_m !== null && penetration_m !== null) {
+  if (estimate === null && shoe_m !== null && penetration_m !== null && unusable.length === 0) {
     throw new WrongUse(
       `A string of ${sayLength(shoe_m, unit)} cannot stand ${sayLength(penetration_m, unit)} in the ground`,
     );
@@ -152,6 +167,7 @@ async function run(words: Words): Promise<ExitCode> {
     sayJson({ hole: label, collar_to_shoe_m: shoe_m, penetration_m, estimate, gear: gearParts, overhead });
   } else {
     if (estimate !== null) say(estimate, gearParts);
+    for (const { words: found } of unusable) print(`${found}: no load is computed.`);
     if (overhead !== null) {
       print(
         overhead.distance_m === null
@@ -182,6 +198,22 @@ function exceeded(how: string, of: PullCase, label: string | null, severity: Pro
         ],
   );
 }
+
+/** The option that says otherwise than a setting of the gear. */
+const INSTEAD: Readonly<Record<GearNumber, readonly string[]>> = {
+  line_parts: ['parts'],
+  line_sheaves: ['sheaves'],
+  hanging_kg: ['extra'],
+  rated_line_kn: ['rope', 'winch'],
+  rated_hook_kn: ['hook', 'shackle'],
+  rated_head_kn: ['derrick', 'anchor'],
+};
+
+/** What the campaign says of the gear, cannot be used, and no option replaces. */
+const unusableOf = (words: Words, gear: PullingGear | null): PullingGear['unusable'] =>
+  (gear?.unusable ?? []).filter(({ name }) =>
+    INSTEAD[name].every((option) => words.text(option) === undefined),
+  );
 
 /** The marks given as options; one that cannot be read is wrong use. */
 function marksGiven(words: Words): { part: string; marking: string }[] {

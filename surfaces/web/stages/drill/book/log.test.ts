@@ -83,7 +83,7 @@ test('a hand-over is confirmed by a later row, a call-in is of the day', () => {
   );
   assert.match(
     cells()[0]!.now,
-    /^Dangers: none recorded\. String: 1 joint, 3\.00 m from collar to shoe\. Shoe: depth not known\./,
+    /^Site check: 13 questions not answered\. String: 1 joint, 3\.00 m from collar to shoe\. Shoe: depth not known\./,
   );
   store.amend('events', handed!, { confirmed: 'yes' });
   assert.equal(cells().at(-1)!.column, 'confirmed');

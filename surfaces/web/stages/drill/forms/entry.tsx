@@ -173,10 +173,9 @@ export function Entry(props: EntryProps) {
                 focused={focused}
                 was={props.was?.[f.column]}
                 doubt={
-                  f.column === 'joint' && form.fixed['action'] === 'add'
-                    ? (labelDoubt(value, draft.values['item'] ?? '', now) ??
-                      textDoubt(f, value, draft.values))
-                    : null
+                  (f.column === 'joint' && form.fixed['action'] === 'add'
+                    ? labelDoubt(value, draft.values['item'] ?? '', now)
+                    : null) ?? textDoubt(f, value, draft.values)
                 }
                 assumed={draft.untouched.has(f.column)}
                 isWhole={focused && (draft.isWhole === true || draft.untouched.has(f.column))}

@@ -1,12 +1,5 @@
 /** What happens at a hole besides its readings: a note, a breakdown, weather, an injury, a hand-over, a call-in. */
-import {
-  agesOf,
-  checksOf,
-  dangersOf,
-  type HoleState,
-  handOverLines,
-  type RowSource,
-} from '@stillstand/campaign/holes';
+import { agesOf, type HoleState, handOverLines, type RowSource } from '@stillstand/campaign/holes';
 import { momentOf, schemas } from '@stillstand/campaign/tables';
 import { timeWithOffset } from '../../../store/index.ts';
 import { nextAction } from '../next/next-action.ts';
@@ -79,7 +72,7 @@ export function handOverForm(base: Base, now: HoleState, source: RowSource): Ent
     ...base,
     title: 'Hand over',
     verb: 'Record the hand-over',
-    fixed: { ...base.fixed, kind: 'hand_over', text: handOverState(now, source).join('. ') },
+    fixed: { ...base.fixed, kind: 'hand_over', text: handOverLines(now, source).join('. ') },
     table: 'events',
     caution: 'Go through it together, at the hole.',
     fields: [
@@ -91,10 +84,6 @@ export function handOverForm(base: Base, now: HoleState, source: RowSource): Ent
     ],
   };
 }
-
-/** Every standing no is handed over, of whatever day. */
-export const handOverState = (now: HoleState, source: RowSource): string[] =>
-  handOverLines(now, dangersOf(checksOf(source, '9999-12-31', now.row.hole)));
 
 const confirmedField = (initial: string) => ({
   ...choice('confirmed', 'Confirmed', [], 'By the crew that takes over: read and understood.', initial),

@@ -14,6 +14,9 @@ interface FieldBase {
   assumed?: boolean;
 }
 
+/** What is doubtful about what was typed, with the other fields as they are; null where nothing is. */
+type FieldDoubt = (typed: string, values: Readonly<Record<string, string>>) => string | null;
+
 interface LengthField extends FieldBase {
   kind: 'length';
   /** May be below zero: the keypad shows its sign. */
@@ -23,6 +26,7 @@ interface NumberField extends FieldBase {
   kind: 'number';
   unit: string;
   whole?: boolean;
+  doubt?: FieldDoubt;
 }
 export interface ChoiceField extends FieldBase {
   kind: 'choice';
@@ -32,8 +36,7 @@ export interface TextField extends FieldBase {
   kind: 'text';
   /** Ready words to press instead of typing; `also` fills other fields with them. */
   ready?: readonly { value: string; word: string; also?: Readonly<Record<string, string>> }[];
-  /** What is doubtful about what was typed, with the other fields as they are; null where nothing is. */
-  doubt?: (typed: string, values: Readonly<Record<string, string>>) => string | null;
+  doubt?: FieldDoubt;
 }
 export type Field = LengthField | NumberField | ChoiceField | TextField;
 
@@ -109,7 +112,7 @@ export const number = (
   label: string,
   unit: string,
   help: string,
-  more: Partial<Pick<NumberField, 'whole' | 'initial' | 'needed'>> = {},
+  more: Partial<Pick<NumberField, 'whole' | 'initial' | 'needed' | 'doubt'>> = {},
 ): NumberField => ({ kind: 'number', column, label, unit, help, ...more });
 
 export const text = (column: string, label: string, help: string): TextField => ({

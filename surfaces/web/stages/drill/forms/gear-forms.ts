@@ -1,16 +1,25 @@
 /** What pulls the string, and what is marked on each part of it. Fields of the gear are settings by their own names. */
 import { type HoleState, USUAL_PARTS } from '@stillstand/campaign/holes';
+import { type GearNumber, gearFault } from '@stillstand/campaign/settings';
 import { type Base, choice, type EntryForm, number, text, words } from './field.ts';
 
 const DEFERS = 'A competent person checks it; makers’ manuals and local codes take precedence.';
 
 export function gearForm(base: Base, now: HoleState): EntryForm {
-  const { pulling, given } = now;
-  const said = (name: string, value: number | null) =>
-    given.has(name) && value !== null ? { initial: String(value) } : {};
+  const { pulling } = now;
+  /** As it was typed, also where it cannot be used. */
+  const typed = (name: GearNumber): string =>
+    now.campaign.rows.settings.find((s) => s.name === name)?.value.trim() ?? '';
+  const said = (name: GearNumber, usual = '') => {
+    const initial = typed(name) || usual;
+    return {
+      ...(initial === '' ? {} : { initial }),
+      doubt: (value: string) => withoutLoad(gearFault(name, value)),
+    };
+  };
   /** Ratings that an older campaign has for several parts together: still shown, to be corrected or emptied. */
-  const together = (name: string, label: string, help: string, value: number | null) =>
-    value === null ? [] : [number(name, label, 'kN', `${help} 1 t is 9.8 kN. ${DEFERS}`, said(name, value))];
+  const together = (name: GearNumber, label: string, help: string) =>
+    typed(name) === '' ? [] : [number(name, label, 'kN', `${help} 1 t is 9.8 kN. ${DEFERS}`, said(name))];
   return {
     ...base,
     title: 'Pulling gear',
@@ -23,21 +32,18 @@ export function gearForm(base: Base, now: HoleState): EntryForm {
         'Parts of line',
         '',
         'Lines that carry the block: 1 where the winch line goes straight to the string.',
-        {
-          whole: true,
-          initial: String(pulling.parts),
-        },
+        { whole: true, ...said('line_parts', '1') },
       ),
       number(
         'hanging_kg',
         'Suspended gear',
         'kg',
         'Drive head, vibrator and block that hang on the hook with the string.',
-        said('hanging_kg', pulling.hanging_kg),
+        said('hanging_kg'),
       ),
       number('line_sheaves', 'Sheaves', '', 'That the line rolls over; blank for as many as parts.', {
         whole: true,
-        ...said('line_sheaves', pulling.sheaves),
+        ...said('line_sheaves'),
       }),
       choice(
         'line_bearing',
@@ -46,17 +52,15 @@ export function gearForm(base: Base, now: HoleState): EntryForm {
         'Plain ones take more of the pull.',
         pulling.bearing,
       ),
-      ...together('rated_line_kn', 'Rated load: line', 'The least of rope and winch.', pulling.rated_line_kn),
-      ...together(
-        'rated_hook_kn',
-        'Rated load: hook',
-        'The least of hook, shackle and clamp.',
-        pulling.rated_hook_kn,
-      ),
-      ...together('rated_head_kn', 'Rated load: tripod', 'Tripod, derrick or anchor.', pulling.rated_head_kn),
+      ...together('rated_line_kn', 'Rated load: line', 'The least of rope and winch.'),
+      ...together('rated_hook_kn', 'Rated load: hook', 'The least of hook, shackle and clamp.'),
+      ...together('rated_head_kn', 'Rated load: tripod', 'Tripod, derrick or anchor.'),
     ],
   };
 }
+
+const withoutLoad = (fault: string | null): string | null =>
+  fault === null ? null : `${fault}: no load is computed.`;
 
 /** The mark on one part, in the unit it is stamped in. */
 export const ratingForm = (base: Base, now: HoleState): EntryForm => ({

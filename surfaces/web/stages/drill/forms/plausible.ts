@@ -148,12 +148,13 @@ export function labelDoubt(label: string, item: string, now: HoleState): Doubt |
   return caution(`${label.trim()} is already in the string: ${counts}. Another label?`);
 }
 
-/** What the form itself doubts of a text, such as a label of pipe that is not at hand. */
+/** What the form itself doubts of a text or a number, such as a label of pipe that is not at hand. */
 export function textDoubt(
   field: Field,
   typed: string,
   values: Readonly<Record<string, string>>,
 ): Doubt | null {
-  const words = field.kind === 'text' && typed.trim() !== '' ? field.doubt?.(typed, values) : null;
+  if ((field.kind !== 'text' && field.kind !== 'number') || typed.trim() === '') return null;
+  const words = field.doubt?.(typed, values);
   return words == null ? null : caution(words);
 }

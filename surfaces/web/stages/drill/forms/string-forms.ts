@@ -1,6 +1,7 @@
 /** The string: what is added to it, its threads, how it is driven, and how it comes out or is lost. */
-import type { HoleState, RowSource } from '@stillstand/campaign/holes';
+import { exceededBy, type HoleState, type RowSource } from '@stillstand/campaign/holes';
 import { schemas } from '@stillstand/campaign/tables';
+import { loadWords, ratingWords } from '@stillstand/science/rig';
 import { drawing, looseJoint } from '../next/string-now.ts';
 import { type Base, choice, type EntryForm, length, number, text } from './field.ts';
 import { itemDoubt, nextOfSeries, offersOf } from './next-item.ts';
@@ -114,10 +115,23 @@ export function pullForm(base: Base, now: HoleState): EntryForm {
         'Line load',
         'kN',
         'As the load cell shows it, if there is one. 1 t is 9.8 kN, 100 kg is 1 kN.',
+        { doubt: (typed) => loadDoubt(now, Number(typed)) },
       ),
       length('length', 'Length cut off', 'Only where it was cut.'),
     ],
   };
+}
+
+/** "12 kN exceeds the rope’s 2.9 kN": of the part that bears the least of it. */
+function loadDoubt(now: HoleState, line_kn: number): string | null {
+  const over = exceededBy(now, line_kn);
+  if (over === null) return null;
+  const mark = ratingWords(over.rated_kn);
+  const words =
+    over.load_kn === line_kn
+      ? `exceeds the ${over.part}’s ${mark}`
+      : `on the line is ${loadWords(over.load_kn)} kN on the ${over.part}, above its ${mark}`;
+  return `${line_kn} kN ${words}. Reduce pull now.`;
 }
 
 /** Asked of what comes out; without an answer nobody has looked. */

@@ -1,13 +1,12 @@
 /** A hand-over: what is handed over, in words, and the press by which the next crew confirms it. */
-import type { HoleState, RowSource } from '@stillstand/campaign/holes';
+import { type HoleState, handOverLines, type RowSource } from '@stillstand/campaign/holes';
 import { Button, Mark } from '../../../parts/index.ts';
 import type { BookLine } from '../book/book.ts';
-import { handOverState } from '../forms/event-forms.ts';
 
 export function HandOverState({ now, source }: { now: HoleState; source: RowSource }) {
   return (
     <ul className="handed">
-      {handOverState(now, source).map((line) => (
+      {handOverLines(now, source).map((line) => (
         <li key={line}>{line}</li>
       ))}
     </ul>

@@ -75,6 +75,13 @@ function linePull(now: HoleState): BigNumber {
   const pull = pullLoads(now);
   const base = { ...loadSum(pull), basis: { form: 'gear' as const, of: pull.basis } };
   const worst = pull.against[0];
+  if (worst === undefined && pull.unusable.length > 0)
+    return {
+      ...base,
+      level: 'caution',
+      word: 'Not usable',
+      say: `${pull.unusable[0]}: no load is computed.`,
+    };
   if (worst === undefined) {
     const unread = pull.parts.some(({ rated_kn }) => rated_kn === null);
     const within = unread ? 'Within the ratings that were read.' : 'Within rated loads.';
@@ -88,10 +95,10 @@ function linePull(now: HoleState): BigNumber {
     : { ...base, level: 'caution', word: 'Could exceed', say: `The highest estimate exceeds ${mark}.` };
 }
 
-function loadSum({ estimate, read, reeving }: PullLoads): BigNumber {
+function loadSum({ estimate, read, reeving, unusable }: PullLoads): BigNumber {
   const hook =
     estimate === null
-      ? 'no estimate: pipe size missing'
+      ? `no estimate: ${unusable.length > 0 ? 'correct the gear' : 'pipe size missing'}`
       : `hook ${both(estimate.still.hook_kn)}, not vibrated`;
   if (read !== null)
     return known(
@@ -99,7 +106,7 @@ function loadSum({ estimate, read, reeving }: PullLoads): BigNumber {
       loadWords(read.line_kn),
       'kN',
       null,
-      `${massWords(read.line_kn)}; by estimate ${hook}`,
+      `${massWords(read.line_kn)}; ${estimate === null ? '' : 'by estimate '}${hook}`,
     );
   if (estimate === null) return unknown('Line pull', 'kN', hook);
   const on = reeving.parts === 1 && reeving.sheaves === 0 ? 'Hook load' : 'Line pull';

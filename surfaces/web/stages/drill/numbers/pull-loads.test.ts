@@ -4,6 +4,8 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { pullLoads } from '@stillstand/campaign/holes';
 import { crewAt, lookedAt, near } from '../fixtures/crew.ts';
+import { formFor } from '../forms/forms.ts';
+import { textDoubt } from '../forms/plausible.ts';
 import { atRisk } from './at-risk.ts';
 
 function driven() {
@@ -106,7 +108,7 @@ test('each part against the load it carries, the weakest first, as its marking r
   const { read, parts, weakest, against } = pullLoads(now());
   // two parts on two roller sheaves: hook = 12·(1.04² − 1)/(1.04²·0.04) = 22.6331, dead 12/1.04² = 11.0947
   near(read!.hook_kn, (12 * (1.04 ** 2 - 1)) / (1.04 ** 2 * 0.04));
-  near(read!.head_kn, read!.hook_kn + 12 + 12 / 1.04 ** 2);
+  near(read!.head_kn, read!.hook_kn! + 12 + 12 / 1.04 ** 2);
   // both ends of the line on one sheave, 12 + 12/1.04 = 23.5385, are more than the hook
   near(read!.block_kn, 12 + 12 / 1.04);
   // rope 19.6133 carries 12; shackle 14.70998 of the hook’s 22.6; mast 60 of 45.7; block 3 short tons 26.69 of 23.5
@@ -115,7 +117,7 @@ test('each part against the load it carries, the weakest first, as its marking r
     [['shackle', 'exceeds']],
   );
   assert.equal(weakest!.part, 'shackle');
-  near(weakest!.rated_kn / weakest!.load_kn, (1.5 * 9.80665) / read!.hook_kn);
+  near(weakest!.rated_kn / weakest!.load_kn, (1.5 * 9.80665) / read!.hook_kn!);
   assert.match(parts.find((p) => p.part === 'sheave block')!.doubt!, /short/);
   assert.deepEqual(
     parts.filter((p) => p.rated_kn === null).map((p) => p.part),
@@ -130,4 +132,58 @@ test('each part against the load it carries, the weakest first, as its marking r
   rate('shackle', '3', 't');
   assert.deepEqual(pullLoads(now()).against, []);
   assert.equal(pullLoads(now()).parts.filter((p) => p.part === 'shackle').length, 1);
+});
+
+test('gear that cannot be used: doubted while typed, kept as typed, and no load from it, neither within nor over', () => {
+  const { now, enter, store } = driven();
+  const doubt = (form: 'gear' | 'pull', column: string, typed: string) => {
+    const field = formFor(form, now(), store).fields.find((f) => f.column === column)!;
+    return textDoubt(field, typed, {})?.words ?? null;
+  };
+  const heavy = 'Suspended gear 15000 kg is out of range 0 to 10000';
+  assert.equal(doubt('gear', 'hanging_kg', '15000'), `${heavy}: no load is computed.`);
+  assert.equal(doubt('gear', 'hanging_kg', '250'), null);
+  assert.equal(doubt('gear', 'hanging_kg', ''), null);
+  assert.equal(
+    doubt('gear', 'line_parts', '0'),
+    'Parts of line 0 is out of range 1 to 32: no load is computed.',
+  );
+  assert.match(doubt('gear', 'line_sheaves', '2.5')!, /^Sheaves 2\.5 is not a whole number/);
+  enter('gear', { line_parts: '2', hanging_kg: '15000' });
+  const field = formFor('gear', now(), store).fields.find((f) => f.column === 'hanging_kg')!;
+  assert.equal(field.initial, '15000');
+  const pull = pullLoads(now());
+  assert.deepEqual([pull.estimate, pull.against, pull.weakest, pull.unusable], [null, [], null, [heavy]]);
+  const plate = atRisk(now(), lookedAt(now()), true);
+  assert.deepEqual(
+    [plate.value, plate.level, plate.say],
+    [null, 'caution', `${heavy}: no load is computed.`],
+  );
+  // a load that was read is what was read, whatever hangs there
+  enter('rating', { part: 'rope', load: '300', unit: 'kg' });
+  enter('pull', { action: 'pull', line_load_kn: '12' });
+  assert.match(atRisk(now(), lookedAt(now())).say, /^Reduce pull now: load exceeds the rope’s 2\.9 kN/);
+  enter('gear', { hanging_kg: '150', line_parts: '1e9' });
+  // of the parts above the line nothing is known by such a reeving
+  assert.deepEqual([pullLoads(now()).read!.line_kn, pullLoads(now()).read!.hook_kn], [12, null]);
+});
+
+test('a line load above a mark is doubted while it is typed, by the part that bears the least of it', () => {
+  const { now, enter, store } = driven();
+  enter('gear', { line_parts: '2', line_bearing: 'roller' });
+  enter('rating', { part: 'rope', load: '300', unit: 'kg' });
+  enter('rating', { part: 'shackle', load: '1500', unit: 'kg' });
+  const doubt = (typed: string) => {
+    const field = formFor('pull', now(), store).fields.find((f) => f.column === 'line_load_kn')!;
+    return textDoubt(field, typed, {})?.words ?? null;
+  };
+  // 300 kg is 2.94 kN
+  assert.equal(doubt('12'), '12 kN exceeds the rope’s 2.9 kN (300 kg). Reduce pull now.');
+  assert.equal(doubt('2.9'), null);
+  enter('rating', { part: 'rope', load: '20', unit: 'kN' });
+  // 12·(1.04² − 1)/(1.04²·0.04) = 22.63 on the shackle
+  assert.equal(
+    doubt('12'),
+    '12 kN on the line is 23 kN on the shackle, above its 14.7 kN (1.50 t). Reduce pull now.',
+  );
 });
