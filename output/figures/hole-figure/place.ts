@@ -6,7 +6,7 @@ import type { HoleView } from './view.ts';
 export const X = { staff: 20, groundLeft: 27, pipe: 65.5, groundRight: 99, joints: 104 } as const;
 export const TOP = 10;
 /** Room above the collar for the cable and its tape. */
-export const CABLE = 22;
+const CABLE = 22;
 
 export interface Place {
   view: HoleView;

@@ -1,5 +1,5 @@
 /** A day in the field: its tide, when the access is open, the hour to leave by, and the tide of this minute. */
-export { asKept, switchedTo, type Way, wayIn, withWay } from './access.ts';
+export { switchedTo, type Way, wayIn, withWay } from './access.ts';
 export {
   campaignOffset,
   clockAt,
@@ -15,4 +15,4 @@ export {
   WEATHER_SD_M,
 } from './day-tide.ts';
 export { type TideNow, tideAt, tideNow } from './tide-now.ts';
-export { type ReadTable, readTideTable } from './tide-table.ts';
+export { readTideTable } from './tide-table.ts';

@@ -204,6 +204,8 @@ test('by keyboard alone: a sounding entered, withdrawn and brought back', async 
 });
 
 test('a photo is kept with the hole, and a paper sheet is typed in by keyboard', async () => {
+  // the sheet is typed in at nine: what it says of a plug is not yet too old to be shown
+  await page.clock.setFixedTime(new Date().setHours(9, 0, 0, 0));
   await crew.startHole('H12');
   // the smallest picture there is: one grey dot
   const dot = Buffer.from(

@@ -116,7 +116,7 @@ for (const size of SIZES) {
     await crew.bar().click();
     await crew.keys('1.60');
     await crew.bar().click();
-    await drive('11c', '9c', '10');
+    await drive('11c', '1c', '10');
     await crew.bar().click();
     await plate(page).locator('.word', { hasText: 'Sampler in string' }).waitFor();
     await page.locator('.act', { hasText: 'The string was driven with the sampler in it.' }).waitFor();

@@ -9,7 +9,7 @@ import {
 import type { Side } from '@stillstand/science/base';
 import { m2, m2Least, saidLength } from '../tape/lengths.ts';
 
-export type Level = 'normal' | 'caution' | 'danger';
+type Level = 'normal' | 'caution' | 'danger';
 
 export interface BigNumber {
   name: string;
