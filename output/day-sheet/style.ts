@@ -36,5 +36,5 @@ li b{font-weight:600}
 .foot{margin-top:5pt;font-size:7pt;color:var(--ink-2)}
 @page{size:A4;margin:12mm;@bottom-left{content:""}}
 @media print{body{width:auto;padding:0;margin:0}}
-@media (max-width:600px){body{padding:12px} .two,.people{grid-template-columns:1fr} table{display:block;overflow-x:auto}}
+@media (max-width:600px){body{padding:12px} .two,.people{grid-template-columns:1fr} table{display:block;overflow-x:auto} th.n{white-space:normal} th,td{padding-right:3pt}}
 `;

@@ -6,6 +6,7 @@ import assert from 'node:assert/strict';
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { test } from 'node:test';
 import { cableMarks, inHole, type RigReading, rigDefaults } from '@stillstand/science/rig';
+import { clearOf } from './hole-figure/end.tsx';
 import { type Figure, type HoleView, holeFigure, holeView } from './index.ts';
 
 const settings = { ...rigDefaults, makeup_loss_m: 0.03 };
@@ -218,6 +219,17 @@ test('while the last thing done is a timed drive, every drive has its rate again
   );
   near(drives!.at(-1)!.to_m, 6.09 - 0.7 - 0.27);
   assert.equal(viewAt(10).drives, null);
+});
+
+test('the line from the clearance to its number strikes through no label', () => {
+  // labels are 8.2 points high: one at 100 takes 95.9 to 104.1, one at 120 takes 115.9 to 124.1
+  const labels = [{ y: 100 }, { y: 120 }];
+  const clear = (wanted: number, y1: number, y2: number) => clearOf(labels, wanted, y1, y2);
+  assert.equal(clear(110, 95, 118), 110);
+  near(clear(101, 95, 118), 104.1);
+  near(clear(117, 95, 118), 115.9);
+  // nothing free between tip and shoe: no line rather than one through the words
+  assert.equal(clear(100, 98, 103), null);
 });
 
 const FIGURES: Record<string, () => Figure> = {

@@ -25,7 +25,33 @@ export interface Label {
   water?: boolean;
 }
 
-/** Labels beside the pipe, moved apart where they would touch, each with a leader to its place. */
+/** The labels from above, each with the middle of its line: moved apart where they would touch. */
+export function placed(labels: readonly Label[], from: number, to: number): { label: Label; y: number }[] {
+  const ordered = [...labels].sort((a, b) => a.at - b.at);
+  const centres = placeAlong(
+    ordered.map((l) => ({ at: l.at, size: LABEL })),
+    from,
+    to,
+  );
+  return ordered.map((label, i) => ({ label, y: centres[i]! }));
+}
+
+/** The height nearest to `wanted` from `y1` to `y2` at which a line beside the pipe strikes through no label; null without one. */
+export function clearOf(
+  labels: readonly { y: number }[],
+  wanted: number,
+  y1: number,
+  y2: number,
+): number | null {
+  const half = LABEL / 2;
+  const heights = [wanted, ...labels.flatMap(({ y }) => [y - half, y + half])];
+  const free = heights.filter(
+    (h) => h >= y1 && h <= y2 && labels.every(({ y }) => Math.abs(h - y) >= half - 1e-9),
+  );
+  return free.sort((a, b) => Math.abs(a - wanted) - Math.abs(b - wanted))[0] ?? null;
+}
+
+/** Labels beside the pipe, each with a leader to its place. */
 export function Labels({
   labels,
   from,
@@ -38,16 +64,9 @@ export function Labels({
   danger: string;
 }) {
   const ink = useInk();
-  const ordered = [...labels].sort((a, b) => a.at - b.at);
-  const centres = placeAlong(
-    ordered.map((l) => ({ at: l.at, size: LABEL })),
-    from,
-    to,
-  );
   return (
     <g>
-      {ordered.map((l, i) => {
-        const y = centres[i]!;
+      {placed(labels, from, to).map(({ label: l, y }) => {
         const fill = l.voice === 'danger' ? danger : l.voice === 'sea' ? ink.sea : ink.ink;
         return (
           <g key={l.key}>

@@ -13,7 +13,7 @@ import {
   useInk,
   vertical,
 } from '@stillstand/output/drawing';
-import { EndTitle, HALF, type Label, Labels, TornEnd, X } from './end.tsx';
+import { clearOf, EndTitle, HALF, type Label, Labels, placed, TornEnd, X } from './end.tsx';
 import { metres, metresLeast, metresMost, UNSEEN } from './steel.ts';
 import type { HoleView } from './view.ts';
 
@@ -98,7 +98,9 @@ export function ShoeEnd({
         fill={ink.ink}
       />
       {view.sampler === null ? null : <Sampler view={view} s={s} cut={cut} id={id} />}
-      {tip === null || past > 0 ? null : <Gap y1={s(tip)} y2={yShoe} right={right} />}
+      {tip === null || past > 0 ? null : (
+        <Gap y1={s(tip)} y2={yShoe} right={right} labels={placed(labels, top + 10, bottom + 2)} />
+      )}
       <TornEnd at={cut} room={-6} />
       <Labels labels={labels} from={top + 10} to={bottom + 2} danger={danger} />
     </g>
@@ -207,13 +209,23 @@ function Sampler({ view, s, cut, id }: { view: HoleView; s: Scale; cut: number; 
   );
 }
 
-/** The clearance itself, and the line that joins it to its number. */
-function Gap({ y1, y2, right }: { y1: number; y2: number; right: number }) {
+/** The clearance itself, and the line that joins it to its number, between the labels. */
+function Gap({
+  y1,
+  y2,
+  right,
+  labels,
+}: {
+  y1: number;
+  y2: number;
+  right: number;
+  labels: readonly { y: number }[];
+}) {
   const ink = useInk();
   const x = X.pipe;
   if (y2 - y1 < 3) return null;
   const head = Math.min(3.6, (y2 - y1) / 2.4);
-  const y = Math.min(y1 + 7.5, (y1 + y2) / 2);
+  const y = clearOf(labels, Math.min(y1 + 7.5, (y1 + y2) / 2), y1, y2);
   return (
     <g fill="none" stroke={ink.ink}>
       <path d={vertical(x, y1, y2)} stroke={ink.tints.soil} strokeWidth={6} />
@@ -221,7 +233,7 @@ function Gap({ y1, y2, right }: { y1: number; y2: number; right: number }) {
         d={`${vertical(x, y1 + 0.6, y2 - 0.6)}${move(x - 2.3, y1 + 0.6 + head)}l2.3 ${r2(-head)}l2.3 ${r2(head)}${move(x - 2.3, y2 - 0.6 - head)}l2.3 ${r2(head)}l2.3 ${r2(-head)}`}
         strokeWidth={1.15}
       />
-      <path d={horizontal(x, right, y)} strokeWidth={0.7} />
+      {y === null ? null : <path d={horizontal(x, right, y)} strokeWidth={0.7} />}
     </g>
   );
 }

@@ -12,6 +12,7 @@ import { lift, record } from './book/record.ts';
 import { type Draft, draftOf, draftOfReading, missing } from './forms/draft.ts';
 import { type EntryForm, FORM_NAMES, type FormName } from './forms/field.ts';
 import { formFor } from './forms/forms.ts';
+import { showOpened } from './forms/in-sight.ts';
 import { type Entered, keeping } from './forms/keeping.ts';
 import { typedIn } from './forms/kept.ts';
 import { HAPPENINGS, type Happening, happened } from './forms/something-else.ts';
@@ -80,10 +81,10 @@ export function useOpened(store: DrillStore, now: HoleRead, { lines, so }: Shown
     if (line !== undefined) choose(line);
   });
 
-  // on a phone the page is longer than the screen: what was opened begins under the distance left
+  // where the page is longer than the screen, what was opened begins under the number at risk
   const opened = `${below?.kind ?? ''} ${below?.kind === 'form' ? below.form.name : ''} ${now.run?.run ?? ''}`;
   useEffect(() => {
-    if (opened.trim() !== '') globalThis.scrollTo({ top: 0 });
+    if (opened.trim() !== '') showOpened();
   }, [opened]);
 
   // once the last piece is among the rows, the form of the next one knows where it begins

@@ -20,6 +20,7 @@ import { Choices, ReadyWords } from './choices.tsx';
 import { type Draft, typingOf } from './draft.ts';
 import type { EntryForm, Field } from './field.ts';
 import { FieldRow } from './field-row.tsx';
+import { bringInSight } from './in-sight.ts';
 import { typedIn } from './kept.ts';
 import { unitMeant } from './ordinary.ts';
 import { doubtOf, labelDoubt, textDoubt } from './plausible.ts';
@@ -235,22 +236,6 @@ export function Entry(props: EntryProps) {
 
 /** Words stand ready for it. */
 const isReady = (f: Field): boolean => f.kind === 'text' && (f.ready ?? []).length > 0;
-/**
- * The field in hand with what is said below it, and its keys, above the action that lies over the end of the page; the
- * field above keys that lie over it. What of both does not fit is the end of the keys' leaf.
- */
-function bringInSight(leaf: HTMLElement): void {
-  const field = leaf.querySelector('[data-focused="true"]');
-  if (field === null) return;
-  field.scrollIntoView({ block: 'nearest' });
-  const box = field.getBoundingClientRect();
-  const pad = leaf.parentElement?.querySelector('.pad :is(.keypad, .choices)')?.getBoundingClientRect();
-  const bar = document.querySelector('.drill .act')?.getBoundingClientRect().top ?? innerHeight;
-  const isUnder = pad !== undefined && pad.left < box.right && pad.right > box.left && pad.top > box.top;
-  const over = Math.max(box.bottom - bar, isUnder ? box.bottom - pad.top : (pad?.bottom ?? 0) - bar);
-  if (over > 0) globalThis.scrollBy({ top: Math.min(over + 4, Math.max(0, box.top)) });
-}
-
 /** Keys that are part of a number, not what is done to one. */
 const isPart = (key: PadKey): boolean => /^[\d./]+$/.test(key);
 

@@ -45,7 +45,9 @@ export function EmergencyPlate({ emergency }: { emergency: Emergency }) {
         ) : (
           positions.map(({ words, source }) => (
             <dd key={source}>
-              <strong>{words}</strong>
+              <strong>
+                <Position words={words} />
+              </strong>
               <span>{source}</span>
             </dd>
           ))
@@ -54,3 +56,12 @@ export function EmergencyPlate({ emergency }: { emergency: Emergency }) {
     </section>
   );
 }
+
+/** Latitude and longitude, each in one piece: read out over a radio, a broken one is misheard. */
+const Position = ({ words }: { words: string }) =>
+  words.split(', ').map((part, i, parts) => (
+    <span key={part} className="part">
+      {part}
+      {i < parts.length - 1 ? ', ' : ''}
+    </span>
+  ));

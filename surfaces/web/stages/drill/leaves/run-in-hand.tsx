@@ -37,6 +37,8 @@ export function RunInHand({
   onAmend: (line: BookLine, column?: string) => void;
 }) {
   const line = lines.find((l) => l.table === 'runs' && l.versions.some((v) => v.row_id === now.run?.row_id));
+  // the field and its keys stay in sight: what is said above them takes the place of the earlier readings
+  const rows = Math.max(1, 3 - missing.length - (kept === '' ? 0 : 1));
   return (
     <Entry
       form={cableForm}
@@ -53,7 +55,11 @@ export function RunInHand({
         <>
           <RunCautions missing={missing} />
           {line === undefined ? null : (
-            <RunBook readings={cableReadings(line)} now={now} onAmend={(column) => onAmend(line, column)} />
+            <RunBook
+              readings={cableReadings(line).slice(-rows)}
+              now={now}
+              onAmend={(column) => onAmend(line, column)}
+            />
           )}
         </>
       }
@@ -73,7 +79,6 @@ function RunBook({
 }) {
   const length = now.fold.collar_to_shoe_m;
   const start = now.run?.start_mark_m ?? null;
-  const rows = readings.slice(-3);
   return (
     <table className="run-book">
       <thead>
@@ -86,7 +91,7 @@ function RunBook({
         </tr>
       </thead>
       <tbody>
-        {rows.map((r) => {
+        {readings.map((r) => {
           const read = parseLength(r.mark);
           const tip = read.ok ? read.metres : null;
           const c =

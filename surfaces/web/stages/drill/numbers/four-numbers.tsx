@@ -79,7 +79,7 @@ function RestsOn({
   const assumed = basis.of.filter((b) => b.assumed);
   const said = basis.of.filter((b) => !b.assumed);
   return (
-    <button type="button" className="rests-on" onClick={() => onBasis(basis.form)}>
+    <button type="button" className="rests-on" data-form={basis.form} onClick={() => onBasis(basis.form)}>
       {assumed.length === 0 ? null : <Mark name="assumed" size={20} />}
       <span>
         {assumed.length === 0 ? null : (
