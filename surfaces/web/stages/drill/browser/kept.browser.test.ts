@@ -228,6 +228,9 @@ test('every field of every form lies in sight when it is in hand: a string of pi
   await inSight('a run amended');
   await leave();
   await crew.take('Lift the sampler');
+  await crew.take('Refill the string');
+  await crew.keys('10c');
+  await crew.bar().click();
   await crew.take('Lay out the core');
   await inSight('laying out');
   await field('Came up').tap();

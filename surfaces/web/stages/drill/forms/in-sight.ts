@@ -26,7 +26,7 @@ export function bringInSight(leaf: HTMLElement): void {
   const box = field.getBoundingClientRect();
   const pad = leaf.parentElement?.querySelector('.pad :is(.keypad, .choices)')?.getBoundingClientRect();
   const foot = footOf(leaf);
-  const isUnder = pad !== undefined && pad.left < box.right && pad.right > box.left && pad.top > box.top;
+  const isUnder = pad !== undefined && pad.left < box.right && pad.right > box.left && pad.bottom > box.top;
   const over = Math.max(box.bottom - foot, isUnder ? box.bottom - pad.top : (pad?.bottom ?? 0) - foot);
   if (over > 0) globalThis.scrollBy({ top: Math.min(over + 4, Math.max(0, box.top)) });
 }
