@@ -68,8 +68,8 @@ function Line({
   const { given, earlier, state } = check;
   /** When an answer was pressed last: pressed twice by a cold hand it is given, not taken back. */
   const pressed = useRef(0);
-  const press = (answer: SafetyAnswer): void => {
-    const isTwice = given?.answer === answer && performance.now() - pressed.current < TWICE_MS;
+  const press = (answer: SafetyAnswer, isByHand: boolean): void => {
+    const isTwice = isByHand && given?.answer === answer && performance.now() - pressed.current < TWICE_MS;
     pressed.current = performance.now();
     if (!isTwice) onAnswer(answer);
   };
@@ -100,7 +100,8 @@ function Line({
             aria-pressed={given?.answer === answer}
             data-answer={answer}
             disabled={disabled}
-            onClick={() => press(answer)}
+            // of a key there is no count of presses
+            onClick={(event) => press(answer, event.detail > 0)}
           >
             {given?.answer !== answer || answer === 'not_needed' ? null : (
               <Mark name={answer === 'yes' ? 'tick' : state === 'danger' ? 'stop' : 'close'} size={18} />
