@@ -78,14 +78,14 @@ test('what is not used yet is said, and kept', () => {
   const { problems } = parseCampaign(
     read({
       'sites.csv': 'site,curve\nA,east\nB,\n',
-      'rated_gear.csv': 'part,rated_load_kn\nrope,20\n',
+      'sequences.csv': 'sequence\nS1\n',
     }),
   );
   assert.deepEqual(
     problems.filter(({ code }) => code === 'not-used-yet').map(({ table, found }) => [table, found]),
     [
       ['sites', '1 filled of curve'],
-      ['rated_gear', '1 rows'],
+      ['sequences', '1 rows'],
     ],
   );
 });
