@@ -50,11 +50,12 @@ export const readOn = (column: string): ReadOn =>
  * own unit (`set`, as in its settings), else metres; the others are as the tape, never the tape as the pipe.
  */
 export function crewUnits(source: RowSource | null, hole: string, set: string): CrewUnits {
-  const here = lastUnits(source, ({ cells }) =>
+  const tables = source === null ? [] : inForce(source);
+  const here = lastUnits(tables, INSTRUMENTS, ({ cells }) =>
     cells['hole']?.trim() === hole ? Number(cells['seq'] ?? 0) : null,
   );
-  const isWhole = INSTRUMENTS.every((on) => here[on] !== undefined);
-  const anywhere = isWhole ? {} : lastUnits(source, ({ cells }) => momentOf(cells['time'] ?? ''));
+  const missing = INSTRUMENTS.filter((on) => here[on] === undefined);
+  const anywhere = lastUnits(tables, missing, ({ cells }) => momentOf(cells['time'] ?? ''));
   const own = set === 'ft' || set === 'cm' ? set : 'm';
   const unitOf = (typed: LengthUnit | undefined, otherwise: CrewUnit): CrewUnit => {
     if (typed === undefined) return otherwise;
@@ -71,25 +72,38 @@ export function crewUnits(source: RowSource | null, hole: string, set: string): 
   };
 }
 
-/** The units of the rows that come last; `place` is where a row comes, null or not a number where it does not count. */
+interface InForce {
+  decimal_comma: boolean;
+  /** The newest first: of a long hole only a few cells are read. */
+  rows: readonly TypedRow[];
+}
+
+const inForce = (source: RowSource): InForce[] =>
+  ([...RIG_TABLES, 'pushes', 'pieces'] as const).map((table) => ({
+    decimal_comma: source.dialect?.(table)?.decimal_comma ?? false,
+    rows: rowsInForce(table, source.rows(table)).reverse(),
+  }));
+
+/**
+ * The units of the rows that come last, of the instruments asked for; `place` is where a row comes, null or not a number
+ * where it does not count. It is asked for rows alone that say something of them: of a season that is a small part.
+ */
 function lastUnits(
-  source: RowSource | null,
+  tables: readonly InForce[],
+  instruments: readonly ReadOn[],
   place: (row: TypedRow) => number | null,
 ): Partial<Record<ReadOn | 'last', LengthUnit>> {
   const last: Partial<Record<ReadOn | 'last', { at: number; unit: LengthUnit }>> = {};
-  for (const table of source === null ? [] : ([...RIG_TABLES, 'pushes', 'pieces'] as const)) {
-    const decimal_comma = source!.dialect?.(table)?.decimal_comma ?? false;
-    // The newest first: of a long hole only a few cells are read.
-    for (const row of rowsInForce(table, source!.rows(table)).toReversed()) {
-      const at = place(row);
-      if (at === null || Number.isNaN(at)) continue;
-      for (const on of INSTRUMENTS) {
+  for (const { rows, decimal_comma } of tables) {
+    for (const row of rows) {
+      for (const on of instruments) {
         const column = READ_IN[on].find((c) => (row.cells[c] ?? '') !== '');
+        const at = column === undefined ? null : place(row);
+        if (column === undefined || at === null || Number.isNaN(at)) continue;
         const tells = ([on, 'last'] as const).filter((of) => at > (last[of]?.at ?? Number.NEGATIVE_INFINITY));
-        if (column === undefined || tells.length === 0) continue;
-        const read = parseLength(row.cells[column]!, { decimal_comma });
+        const read = tells.length === 0 ? null : parseLength(row.cells[column]!, { decimal_comma });
         // a zero is offered, or the same on any tape
-        if (read.ok && read.metres !== 0) for (const of of tells) last[of] = { at, unit: read.unit };
+        if (read?.ok && read.metres !== 0) for (const of of tells) last[of] = { at, unit: read.unit };
       }
     }
   }
