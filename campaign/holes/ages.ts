@@ -9,6 +9,7 @@
  * away.
  */
 import { momentOf } from '@stillstand/campaign/tables';
+import { isSounded } from '@stillstand/science/rig';
 import type { HoleState } from './state.ts';
 
 export interface ReadingAge {
@@ -98,12 +99,12 @@ const isStickUp = (r: HoleState['readings'][number]): boolean =>
 
 /** What the plug is known from: the last sounding, or the run that took some of what was sounded. */
 function plugRead({ readings }: HoleState): HoleState['readings'][number] | undefined {
-  return readings.findLast((r) => r.kind === 'run' || (r.kind === 'sounding' && r.to_sediment_m !== null));
+  return readings.findLast((r) => r.kind === 'run' || isSounded(r));
 }
 
 /** A drive makes the plug unknown; a joint or a run changes it by what is known of them. */
 function plugMovedBy(now: HoleState): ReadingAge['moved_by'] {
-  const at = now.readings.findLastIndex((r) => r.kind === 'sounding' && r.to_sediment_m !== null);
+  const at = now.readings.findLastIndex(isSounded);
   return now.readings.slice(at + 1).some((r) => r.kind === 'drive') ? 'drive' : null;
 }
 

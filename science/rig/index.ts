@@ -26,14 +26,15 @@ export {
 export { loadWords, massWords, rangeMassWords, rangeWords, ratingWords } from './pull/load-words.ts';
 export { OVERHEAD_CLEARANCES, overheadClearance } from './pull/overhead-line.ts';
 export { type ReadRating, readRating } from './pull/rating.ts';
-export type {
-  DriveReading,
-  GroundReading,
-  JointReading,
-  RigReading,
-  RunReading,
-  SoundingReading,
-  WaterReading,
+export {
+  type DriveReading,
+  type GroundReading,
+  isSounded,
+  type JointReading,
+  type RigReading,
+  type RunReading,
+  type SoundingReading,
+  type WaterReading,
 } from './reading.ts';
 export { type CableInput, type CableTape, cableTape, type TapeMark, USUAL_RUN_M } from './sampler/cable.ts';
 export {

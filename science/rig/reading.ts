@@ -79,3 +79,7 @@ export type RigReading =
   | RunReading
   | GroundReading
   | WaterReading;
+
+/** The sediment inside was read: neither a reading of water alone nor a zero check. */
+export const isSounded = (r: RigReading): r is SoundingReading & { to_sediment_m: number } =>
+  r.kind === 'sounding' && r.to_sediment_m !== null;

@@ -4,7 +4,7 @@
  * known any more.
  */
 
-import type { RigReading, RunReading } from '../reading.ts';
+import { isSounded, type RigReading, type RunReading } from '../reading.ts';
 import { type Clearance, clearanceOf } from '../sampler/sampler.ts';
 import type { RigSettings } from '../settings.ts';
 import type { AccountItem } from '../string/string.ts';
@@ -113,15 +113,13 @@ function movedSince(readings: readonly RigReading[], run: RunReading): InHole['r
   return moved === undefined ? null : moved.kind === 'drive' ? 'drive' : 'string';
 }
 
-const isSounded = (r: RigReading): boolean => r.kind === 'sounding' && r.to_sediment_m !== null;
-
 function sedimentOf(readings: readonly RigReading[], run: RunReading | null): InHole['sediment'] {
   const at = readings.findLastIndex(isSounded);
   const since = readings
     .slice(at + 1)
     .filter((r) => r.kind === 'drive' || r.kind === 'joint' || (r.kind === 'run' && r !== run));
   const sounding = readings[at];
-  const isRead = sounding?.kind === 'sounding' && since.length === 0;
+  const isRead = sounding !== undefined && isSounded(sounding) && since.length === 0;
   return { sounded_m: isRead ? sounding.to_sediment_m : null, since };
 }
 

@@ -1,6 +1,7 @@
 /** What is read at the hole: its ground, its water, its sediment, and the marks on the cable. */
 import { type HoleState, lastTyped, type RowSource } from '@stillstand/campaign/holes';
 import { schemas } from '@stillstand/campaign/tables';
+import { isSounded } from '@stillstand/science/rig';
 import { type Tape, tapes } from '../tape/cable.ts';
 import { tapeInterval_m, typedLength } from '../tape/lengths.ts';
 import { type Base, choice, type EntryForm, type Field, length, number, words } from './field.ts';
@@ -104,7 +105,7 @@ function soundingPurpose(now: HoleState): string {
   const at = now.readings.findLastIndex((r) => r.kind === 'drive' || r.kind === 'run' || r.kind === 'joint');
   const last = now.readings[at];
   if (last === undefined) return 'other';
-  const sounded = now.readings.slice(at + 1).some((r) => r.kind === 'sounding' && r.to_sediment_m !== null);
+  const sounded = now.readings.slice(at + 1).some(isSounded);
   if (last.kind === 'joint') return 'before_drive';
   if (sounded) return 'before_run';
   return last.kind === 'drive' ? 'after_drive' : 'after_run';

@@ -7,7 +7,7 @@
  * core. Levels read a moment ago are not asked again. What the safety questions make of it: safety-first.ts.
  */
 import { ageText, fastestLift, type HoleAges, type HoleState, weighedHead } from '@stillstand/campaign/holes';
-import type { RunReading } from '@stillstand/science/rig';
+import { isSounded, type RunReading } from '@stillstand/science/rig';
 import { cableNow, roomForRun } from '../tape/cable.ts';
 import { m2, m2Least, m2Most } from '../tape/lengths.ts';
 import { type ActionName, LOAD, type NextAction, say } from './action.ts';
@@ -96,9 +96,7 @@ function afterEnd(now: HoleState, lost: boolean, { replaced }: Circumstances): N
 
 /** The last run, where it is up and nobody has said what it recovered; null where the sediment was sounded since. */
 function notLaidOut({ readings }: HoleState): RunReading | null {
-  const run = readings.findLast(
-    (r) => r.kind === 'run' || (r.kind === 'sounding' && r.to_sediment_m !== null),
-  );
+  const run = readings.findLast((r) => r.kind === 'run' || isSounded(r));
   return run?.kind === 'run' && run.recovered_m === null && run.outcome === null ? run : null;
 }
 
@@ -201,7 +199,6 @@ function usual(now: HoleState, also: readonly ActionName[], ages: HoleAges): Nex
   const run = readings.findLastIndex((r) => r.kind === 'run');
   const joint = readings.findLastIndex((r) => r.kind === 'joint');
   const change = Math.max(drive, run);
-  const isSounding = (r: (typeof readings)[number]) => r.kind === 'sounding' && r.to_sediment_m !== null;
   if (drive < 0 || joint > change) {
     return say('drive', 'Drive the string', stickUpWords(now), 'fill, then sound', {
       caution: DRIVE,
@@ -223,7 +220,7 @@ function usual(now: HoleState, also: readonly ActionName[], ages: HoleAges): Nex
       or: ['fill', 'sound', 'pull'],
     });
   }
-  if (!after(change, (r) => r.kind === 'water') && !after(change, isSounding)) {
+  if (!after(change, (r) => r.kind === 'water') && !after(change, isSounded)) {
     return say(
       'fill',
       driven ? 'Fill the string' : 'Refill the string',
@@ -237,7 +234,7 @@ function usual(now: HoleState, also: readonly ActionName[], ages: HoleAges): Nex
   }
   const lifted = notLaidOut(now);
   if (lifted !== null) return layOut(lifted);
-  if (!after(change, isSounding)) {
+  if (!after(change, isSounded)) {
     return say(
       'sound',
       driven ? 'Take sounding' : 'Repeat sounding',

@@ -1,5 +1,6 @@
 /** What a string is in, as the next action and the numbers both ask: loose, on its way out, read since; and its names. */
 import type { HoleState } from '@stillstand/campaign/holes';
+import { isSounded } from '@stillstand/science/rig';
 import { m2 } from '../tape/lengths.ts';
 
 /** The threaded item that goes below ground unconfirmed, the lowest first. */
@@ -26,13 +27,7 @@ export function isLast(now: HoleState, row_id: string): boolean {
   const at = now.readings.findIndex((r) => r.row_id === row_id);
   return !now.readings
     .slice(at + 1)
-    .some(
-      (r) =>
-        r.kind === 'drive' ||
-        r.kind === 'joint' ||
-        r.kind === 'run' ||
-        (r.kind === 'sounding' && r.to_sediment_m !== null),
-    );
+    .some((r) => r.kind === 'drive' || r.kind === 'joint' || r.kind === 'run' || isSounded(r));
 }
 
 /** "joint J4", "shoe". */

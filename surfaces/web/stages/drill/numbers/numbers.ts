@@ -1,5 +1,6 @@
 /** The four numbers that matter: where the shoe is, the plug, what entered, and what is next at risk (at-risk.ts). */
 import type { HoleState } from '@stillstand/campaign/holes';
+import { isSounded } from '@stillstand/science/rig';
 import { drawing } from '../next/string-now.ts';
 import { m2, m2Most } from '../tape/lengths.ts';
 import { atRisk } from './at-risk.ts';
@@ -87,8 +88,8 @@ function plugNow(now: HoleState): BigNumber {
   if (length === null) return unknown(name, 'm', 'the length of a joint is missing');
   const sounded = now.sediment.sounded_m;
   if (sounded !== null && length - sounded > -0.05) {
-    const sounding = now.readings.findLast((r) => r.kind === 'sounding' && r.to_sediment_m !== null);
-    const own = sounding?.kind === 'sounding' ? sounding.sigma_m : null;
+    const sounding = now.readings.findLast(isSounded);
+    const own = sounding?.sigma_m ?? null;
     const sigma = Math.hypot(stringSigma(now), own ?? now.settings.sounding_sigma_m);
     const plug = Math.max(0, length - sounded);
     const of = summed([length, -sounded], m2Most(plug));
