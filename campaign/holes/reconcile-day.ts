@@ -1,5 +1,6 @@
 /** Pipe reconciled at the end of a day: what went in, what came out and how, and what stays in which string. */
 import type { Campaign } from '@stillstand/campaign/document';
+import { dateOf } from '@stillstand/campaign/tables';
 import { conditionsOf, emptyTally, fateOf, type PipeTally, type TallyItem, tallyItem } from './pipe-tally.ts';
 import { hasEnded } from './rig-readings.ts';
 import { type HoleState, holeState } from './state.ts';
@@ -75,7 +76,7 @@ function movesOf(campaign: Tables, hole: string): Move[] {
 
 /** The day of each reading, by row_id, in their order; without any time in the hole there is none. */
 function daysOf({ entries }: Pick<HoleState, 'entries'>): ReadonlyMap<string, string> {
-  const written = entries.map(({ time }) => /^\d{4}-\d{2}-\d{2}/.exec(time ?? '')?.[0] ?? null);
+  const written = entries.map(({ time }) => dateOf(time));
   const days = new Map<string, string>();
   let day = written.find((d) => d !== null) ?? null;
   entries.forEach(({ reading }, i) => {

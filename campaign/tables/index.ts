@@ -4,7 +4,7 @@ export type { Column, Columns, TideLevelName, TideWord } from './column.ts';
 export { TIDE_LEVELS } from './column.ts';
 export type { Fault } from './fault.ts';
 export { isColumnForLater, isTableForLater } from './for-later.ts';
-export { momentOf } from './iso-time.ts';
+export { clockOf, dateOf, momentOf } from './iso-time.ts';
 export { type LengthOptions, type LengthUnit, type ParsedLength, parseLength } from './length.ts';
 export { type Link, linksOf, namedColumns, namingTables } from './links.ts';
 export { nearest } from './near.ts';

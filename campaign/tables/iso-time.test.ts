@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { momentOf } from './iso-time.ts';
+import { clockOf, dateOf, momentOf } from './iso-time.ts';
 
 test('a moment is the same however its offset is written', () => {
   const noon = Date.UTC(2023, 1, 11, 12, 0, 0);
@@ -23,4 +23,15 @@ test('a time without its offset, or that is none, is no moment: the zone of the 
   for (const text of ['2023-02-11T12:00', '2023-02-11', '2023-02-30T12:00Z', 'noon', '']) {
     assert.equal(momentOf(text), null, text);
   }
+});
+
+test('date and clock as they were written, whatever the zone; none of what is no time', () => {
+  assert.deepEqual(
+    [dateOf('2024-03-05T23:59:00-08:00'), clockOf('2024-03-05T23:59:00-08:00')],
+    ['2024-03-05', '23:59'],
+  );
+  assert.deepEqual([dateOf('2024-03-05 07:05'), clockOf('2024-03-05 07:05')], ['2024-03-05', '07:05']);
+  assert.deepEqual([dateOf('2024-03-05'), clockOf('2024-03-05')], ['2024-03-05', '']);
+  for (const none of [null, undefined, '', '07:05', 'soon'])
+    assert.deepEqual([dateOf(none), clockOf(none)], [null, '']);
 });

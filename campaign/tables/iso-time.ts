@@ -40,3 +40,11 @@ export function momentOf(text: string): number | null {
   const ahead = 60 * Number(digits.slice(0, 2)) + Number(digits.slice(2) || 0);
   return there + thousandths - (offset!.startsWith('+') ? 60_000 : -60_000) * ahead;
 }
+
+/** "2024-03-05": the date of a time as it was written, by the clock of the place; null where there is none. */
+export const dateOf = (time: string | null | undefined): string | null =>
+  /^\d{4}-\d{2}-\d{2}/.exec(time ?? '')?.[0] ?? null;
+
+/** "14:32": its clock as written with its offset, never moved to another zone; empty where there is none. */
+export const clockOf = (time: string | null | undefined): string =>
+  /^\d{4}-\d{2}-\d{2}[T ](\d{2}:\d{2})/.exec(time ?? '')?.[1] ?? '';

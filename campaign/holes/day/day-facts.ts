@@ -3,7 +3,7 @@
  * written, by the place. Pure, and it never throws for bad rows: what cannot be read or dated is counted and said.
  */
 import { type Campaign, typedReadings } from '@stillstand/campaign/document';
-import { momentOf, type Row } from '@stillstand/campaign/tables';
+import { clockOf, dateOf, momentOf, type Row } from '@stillstand/campaign/tables';
 import { type InstrumentOffset, instrumentOffsets, offsetWords } from '../instrument-checks.ts';
 import { itemsWords, type TallyItem } from '../pipe-tally.ts';
 import { reconcileDay } from '../reconcile-day.ts';
@@ -12,7 +12,7 @@ import type { RowSource } from '../row-source.ts';
 import { unansweredWords } from '../safety/answers.ts';
 import { safetyChecks } from '../safety/safety.ts';
 import { type HoleState, holeState } from '../state.ts';
-import { atEndOf, dateOf, daysOfReadings, lastDay } from './day-of.ts';
+import { atEndOf, daysOfReadings, lastDay, workAt } from './day-of.ts';
 import { openFindings } from './open-findings.ts';
 import { type Spell, stopsIn, stopWords } from './stops.ts';
 
@@ -78,13 +78,13 @@ export function dayFacts(campaign: Campaign, typed: RowSource, date: string): Da
   const events = rows.events.filter((e) => (e.date ?? dateOf(e.time)) === date);
   const worked = rows.holes.filter(({ hole, ended_at }) => {
     if (dateOf(ended_at) === date || events.some((e) => e.hole === hole)) return true;
-    return [...workOf(campaign, hole)].some(({ row_id }) => days.get(row_id) === date);
+    return workAt(campaign, hole).some(({ row_id }) => days.get(row_id) === date);
   });
   const holes = worked.map(({ hole }) => holeOn(campaign, then, hole, date, days));
   const runs = holes.flatMap((h) => h.runs);
   const checks = rows.instrument_checks.filter((c) => (c.date ?? dateOf(c.time)) === date);
   const recorders = [
-    ...worked.flatMap(({ hole }) => workOf(campaign, hole).filter((r) => days.get(r.row_id) === date)),
+    ...worked.flatMap(({ hole }) => workAt(campaign, hole).filter((r) => days.get(r.row_id) === date)),
     ...events,
     ...checks,
   ].flatMap(({ by }) => (by === null || by.trim() === '' ? [] : [by.trim()]));
@@ -138,30 +138,6 @@ export function dayFacts(campaign: Campaign, typed: RowSource, date: string): Da
   };
 }
 
-const clockOf = (time: string | null): string => /T(\d{2}:\d{2})/.exec(time ?? '')?.[1] ?? '';
-
-interface Work {
-  row_id: string;
-  seq: number;
-  by: string | null;
-  time: string | null;
-}
-
-/** Everything read at a hole that is work, in the order of the log. */
-function workOf({ rows }: Pick<Campaign, 'rows'>, hole: string): Work[] {
-  const tables: readonly (readonly (Work & { hole: string })[])[] = [
-    rows.ground_levels,
-    rows.string_items,
-    rows.drives,
-    rows.soundings,
-    rows.water_added,
-    rows.runs,
-    rows.pushes,
-    rows.pieces,
-  ];
-  return tables.flatMap((t) => t.filter((r) => r.hole === hole)).sort((a, b) => a.seq - b.seq);
-}
-
 function holeOn(
   campaign: Campaign,
   then: Campaign,
@@ -171,7 +147,7 @@ function holeOn(
 ): DayHole {
   const isToday = ({ row_id }: { row_id: string }): boolean => days.get(row_id) === date;
   const state = holeState(then, hole)!;
-  const first = workOf(campaign, hole)[0];
+  const first = workAt(campaign, hole)[0];
   const pushes = then.rows.pushes.filter((p) => p.hole === hole).sort((a, b) => a.seq - b.seq);
   const runs = then.rows.runs.filter((r) => r.hole === hole && isToday(r));
   const depths = [state.fold.deepest_m ?? 0, ...pushes.map((p) => p.to_m)];
@@ -332,7 +308,7 @@ function stopsOn(
 ): DayFacts['stops'] {
   const events = campaign.rows.events.filter((e) => e.hole === hole && e.kind !== 'call_in');
   const spells: (Spell & { seq: number })[] = [
-    ...workOf(campaign, hole).map(({ row_id, seq, time }) => ({
+    ...workAt(campaign, hole).map(({ row_id, seq, time }) => ({
       seq,
       from: began(row_id) ?? time ?? '',
       to: time ?? '',

@@ -1,28 +1,36 @@
 /** Which day a reading is of, and a campaign as it stood at the end of a day. */
 import type { Campaign } from '@stillstand/campaign/document';
+import { dateOf } from '@stillstand/campaign/tables';
 import { RIG_TABLES } from '../rig-readings.ts';
 
-interface Dated {
+/** A reading of work at a hole, whatever table it is in. */
+export interface Work {
   row_id: string;
   hole: string;
   seq: number;
+  by: string | null;
   time: string | null;
 }
 
 const WORK_TABLES = [...RIG_TABLES, 'pushes', 'pieces'] as const;
 
-/** The date as written, by the clock of the place; null for a reading without a time. */
-export const dateOf = (time: string | null): string | null =>
-  /^\d{4}-\d{2}-\d{2}/.exec(time ?? '')?.[0] ?? null;
+/** Everything read at the holes that is work, table by table. */
+const workIn = ({ rows }: Pick<Campaign, 'rows'>): Work[] =>
+  WORK_TABLES.flatMap((table): readonly Work[] => rows[table]);
+
+/** All of it at one hole, in the order of the log. */
+export const workAt = (campaign: Pick<Campaign, 'rows'>, hole: string): Work[] =>
+  workIn(campaign)
+    .filter((r) => r.hole === hole)
+    .sort((a, b) => a.seq - b.seq);
 
 /**
  * `row_id` to date of every reading of work at a hole. One without a time is of the day that the readings before and
  * after it share, where they do; else of none.
  */
-export function daysOfReadings({ rows }: Pick<Campaign, 'rows'>): ReadonlyMap<string, string | null> {
+export function daysOfReadings(campaign: Pick<Campaign, 'rows'>): ReadonlyMap<string, string | null> {
   const days = new Map<string, string | null>();
-  const all: Dated[] = WORK_TABLES.flatMap((table): readonly Dated[] => rows[table]);
-  for (const readings of Map.groupBy(all, ({ hole }) => hole).values()) {
+  for (const readings of Map.groupBy(workIn(campaign), ({ hole }) => hole).values()) {
     readings.sort((a, b) => a.seq - b.seq);
     const after: (string | null)[] = [];
     let next: string | null = null;

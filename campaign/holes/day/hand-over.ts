@@ -1,4 +1,5 @@
 /** The state of a hole as one crew hands it to the next: what is in it, what hangs in it, and what is dangerous. */
+import { clockOf } from '@stillstand/campaign/tables';
 import { tapeLength } from '@stillstand/science/base';
 import type { RowSource } from '../row-source.ts';
 import type { HoleState } from '../state.ts';
@@ -7,8 +8,8 @@ import { handedOn } from './handed-on.ts';
 
 /** ", water outside read at 13:58": an hour that the next crew must see before it trusts the head. */
 function readAt({ read_at }: HoleState): string {
-  const clock = /T(\d\d:\d\d)/.exec(read_at.outside ?? '')?.[1];
-  return clock === undefined ? '' : `, water outside read at ${clock}`;
+  const clock = clockOf(read_at.outside);
+  return clock === '' ? '' : `, water outside read at ${clock}`;
 }
 
 /** Line by line, the dangers first; what is not known is said to be. Lengths in the unit of the crew’s tape. */

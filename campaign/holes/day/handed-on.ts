@@ -1,12 +1,11 @@
 /** What a crew that takes over a hole must hear first: dangers, what stopped the last drive, what broke, who was hurt. */
 
-import { momentOf, type Row } from '@stillstand/campaign/tables';
+import { clockOf, dateOf, momentOf, type Row } from '@stillstand/campaign/tables';
 import { tapeLength } from '@stillstand/science/base';
 import { instrumentOffsets, offsetWords } from '../instrument-checks.ts';
 import type { RowSource } from '../row-source.ts';
 import { checksOf, dangersOf, unansweredWords } from '../safety/answers.ts';
 import type { HoleState } from '../state.ts';
-import { dateOf } from './day-of.ts';
 import { openFindings } from './open-findings.ts';
 import { eventsTyped } from './typed-events.ts';
 
@@ -55,7 +54,7 @@ function isOfShift({ date, time }: Row<'events'>, last: string | null): boolean 
 
 /** "Breakdown 13:20: winch". */
 function eventLine({ kind, time, text, note }: Row<'events'>): string {
-  const clock = /T(\d\d:\d\d)/.exec(time ?? '')?.[1] ?? 'time not recorded';
+  const clock = clockOf(time) || 'time not recorded';
   const said = [text, note].filter(Boolean).join(' ');
   return `${kind === 'injury' ? 'Injury' : 'Breakdown'} ${clock}: ${said === '' ? 'not described' : said}`;
 }

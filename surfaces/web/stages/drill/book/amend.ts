@@ -1,9 +1,10 @@
 /** Amending a line of the book: its fields with their present values, and the later row that says what was changed. */
 import type { HoleState, RowSource } from '@stillstand/campaign/holes';
+import { clockOf } from '@stillstand/campaign/tables';
 import type { EntryForm, Field, FormName } from '../forms/field.ts';
 import { formFor } from '../forms/forms.ts';
 import { conditionField } from '../forms/string-forms.ts';
-import { type BookLine, type BookTable, CORRECTED, clockOf } from './book.ts';
+import { type BookLine, type BookTable, CORRECTED } from './book.ts';
 
 /** The form whose fields a line of a table has. */
 const FORM_OF: Readonly<Record<BookTable, FormName>> = {

@@ -20,7 +20,7 @@ import {
   RIG_TABLES,
   type RowSource,
 } from '@stillstand/campaign/holes';
-import { capital, schemas } from '@stillstand/campaign/tables';
+import { capital, clockOf, schemas } from '@stillstand/campaign/tables';
 import { plainWord } from '../forms/field.ts';
 import { pushesOf } from '../numbers/push-hole.ts';
 
@@ -200,9 +200,6 @@ function stateOf(
   if (now?.cells['hole']?.trim() !== hole) return 'moved';
   return cells.some((c) => c.was.length > 0) ? 'amended' : 'standing';
 }
-
-/** The clock as written with its offset, never moved to another zone. */
-export const clockOf = (time: string): string => /T(\d{2}:\d{2})/.exec(time)?.[1] ?? '';
 
 function nameOf(table: BookTable, { cells }: TypedRow): string {
   switch (table) {

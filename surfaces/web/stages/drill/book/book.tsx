@@ -1,11 +1,12 @@
 /** The book beside the drawing: every reading in its order, struck and amended in place, each a press away from mending. */
 import { stopWords } from '@stillstand/campaign/holes';
+import { clockOf } from '@stillstand/campaign/tables';
 import { massWords } from '@stillstand/science/rig';
 import { useEffect, useRef } from 'react';
 import { Mark, UnsavedMark } from '../../../parts/index.ts';
 import type { DrillStore } from '../tape/decimal-points.ts';
 import { m2 } from '../tape/lengths.ts';
-import { type BookCell, type BookLine, clockOf } from './book.ts';
+import type { BookCell, BookLine } from './book.ts';
 import type { LogEntry } from './log.ts';
 import './book.css';
 

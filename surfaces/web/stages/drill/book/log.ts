@@ -1,7 +1,8 @@
 /** The log of a hole with what no single reading says: the days, the stops, how deep the shoe was, and the end. */
 import { type HoleState, type Stop, stopsIn } from '@stillstand/campaign/holes';
+import { clockOf, dateOf } from '@stillstand/campaign/tables';
 import { plainWord } from '../forms/field.ts';
-import { type BookLine, clockOf } from './book.ts';
+import type { BookLine } from './book.ts';
 
 export type LogEntry =
   | { kind: 'day'; date: string }
@@ -31,7 +32,7 @@ export function logOf(lines: readonly BookLine[], now: HoleState): LogEntry[] {
   let day = '';
   let shoe: number | null = null;
   for (const [i, line] of lines.entries()) {
-    const date = dateOf(line.time);
+    const date = dateOf(line.time) ?? '';
     if (date !== '' && date !== day) {
       log.push({ kind: 'day', date });
       day = date;
@@ -45,10 +46,10 @@ export function logOf(lines: readonly BookLine[], now: HoleState): LogEntry[] {
   }
   if (now.ended) {
     const { state, end_reason, ended_at } = now.row;
-    const date = dateOf(ended_at ?? '');
+    const date = dateOf(ended_at) ?? '';
     if (date !== '' && date !== day) log.push({ kind: 'day', date });
     const why = end_reason === null || end_reason === state ? '' : `: ${end_reason}`;
-    log.push({ kind: 'end', clock: clockOf(ended_at ?? ''), words: `Hole ended, ${state}${why}` });
+    log.push({ kind: 'end', clock: clockOf(ended_at), words: `Hole ended, ${state}${why}` });
   }
   return log;
 }
@@ -56,8 +57,6 @@ export function logOf(lines: readonly BookLine[], now: HoleState): LogEntry[] {
 /** A run goes on over its rows; all else is of one moment. */
 const beganAt = (line: BookLine): string =>
   line.table === 'runs' ? (line.versions[0]!.cells['time']?.trim() ?? '') : line.time;
-
-const dateOf = (time: string): string => /^\d{4}-\d{2}-\d{2}/.exec(time)?.[0] ?? '';
 
 function eventWords({ versions }: BookLine): string {
   const cells = versions.at(-1)!.cells;

@@ -1,4 +1,5 @@
 /** A half-filled form as it is kept on the device, and filled from there again. */
+import { clockOf, dateOf } from '@stillstand/campaign/tables';
 import type { KeptDraft } from '../../../store/index.ts';
 import type { Draft } from './draft.ts';
 import type { EntryForm, Field } from './field.ts';
@@ -47,7 +48,7 @@ export function keptWords(
   day: string,
   count: number,
 ): string {
-  const [, date = '', clock = ''] = /^(\d{4}-\d{2}-\d{2})T(\d{2}:\d{2})/.exec(time) ?? [];
-  const when = date === day ? clock : `${date} ${clock}`;
+  const date = dateOf(time) ?? '';
+  const when = date === day ? clockOf(time) : `${date} ${clockOf(time)}`;
   return `Kept from ${when}${count > seen ? ', before the last reading' : ''}`;
 }

@@ -6,6 +6,7 @@ import {
   type HoleState,
   type ReadingAge,
 } from '@stillstand/campaign/holes';
+import { clockOf, dateOf } from '@stillstand/campaign/tables';
 import type { Side } from '@stillstand/science/base';
 import { m2, m2Least, saidLength } from '../tape/lengths.ts';
 
@@ -88,8 +89,8 @@ export const aged = (n: BigNumber, age: ReadingAge | null): BigNumber =>
 
 /** "at 13:58", "at 17:20 on 2024-03-04": when it was read; empty without a time. */
 export function whenWords(age: ReadingAge, day: string): string {
-  const [, date, clock] = /^(\d{4}-\d\d-\d\d)[T ](\d\d:\d\d)/.exec(age.time ?? '') ?? [];
-  if (clock === undefined) return '';
+  const [date, clock] = [dateOf(age.time), clockOf(age.time)];
+  if (clock === '') return '';
   return date === day ? `at ${clock}` : `at ${clock} on ${date}`;
 }
 

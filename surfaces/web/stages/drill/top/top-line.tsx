@@ -1,12 +1,12 @@
 /** The top line: the hole, where it is and how it stands, the hour, and when the place must be left. */
 import type { HoleState } from '@stillstand/campaign/holes';
+import { clockOf } from '@stillstand/campaign/tables';
 import { useState } from 'react';
 import type { TideNow } from '../../../days/index.ts';
 import { Mark, Sheet } from '../../../parts/index.ts';
 import { HeadAside, HeadTitle } from '../../../shell/index.ts';
 import type { Store } from '../../../store/index.ts';
 import { dayOf, hourMinute } from '../awake.ts';
-import { clockOf } from '../book/book.ts';
 import { m2, signed } from '../tape/lengths.ts';
 import { CallInTop } from './call-in-top.tsx';
 import { HoleList, StartHole } from './hole-choice.tsx';

@@ -1,12 +1,12 @@
 /** When access is open, in words, and the time to leave by that each span gives. */
-
+import { clockOf } from '@stillstand/campaign/tables';
 import { clockAt, type DayTide, dateAt, isoAt, type OpenSpan, type Way } from '../../../days/index.ts';
 import { Button, Mark, Plate } from '../../../parts/index.ts';
 import './open-spans.css';
 
 export function LeaveBy({ leaveBy, tide }: { leaveBy: string; tide: DayTide | null }) {
-  const clock = /T(\d\d:\d\d)/.exec(leaveBy)?.[1] ?? null;
-  if (clock === null) {
+  const clock = clockOf(leaveBy);
+  if (clock === '') {
     return (
       <Plate state="caution" word="No leave-by time">
         <p>
