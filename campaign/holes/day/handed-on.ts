@@ -6,6 +6,7 @@ import { instrumentOffsets, offsetWords } from '../instrument-checks.ts';
 import type { RowSource } from '../row-source.ts';
 import { checksOf, dangersOf, unansweredWords } from '../safety/answers.ts';
 import type { HoleState } from '../state.ts';
+import { stoppedDrive } from '../stopped-drive.ts';
 import { openFindings } from './open-findings.ts';
 import { eventsTyped } from './typed-events.ts';
 
@@ -67,15 +68,12 @@ const RESPONSES = {
 
 /** What the last drive met, where it was no ordinary end, and what was done about it. */
 function stoppedBy(now: HoleState): string[] {
-  const drive = now.readings.findLast((r) => r.kind === 'drive');
-  if (drive?.kind !== 'drive') return [];
-  const met = drive.ended_by;
-  if (met !== 'obstruction' && met !== 'refusal') return [];
-  const to_m = now.fold.drives.find((d) => d.row_id === drive.row_id)?.to_m;
-  const where = to_m === undefined ? '' : ` at ${tapeLength(to_m, now.units.tape)} below the ground`;
-  const done =
-    drive.obstruction_response == null ? 'what was done is not said' : RESPONSES[drive.obstruction_response];
-  return [`Last drive met ${met === 'obstruction' ? 'an obstruction' : 'refusal'}${where}: ${done}`];
+  const stopped = stoppedDrive(now);
+  if (stopped === null) return [];
+  const { by, response, at_m } = stopped;
+  const where = at_m === null ? '' : ` at ${tapeLength(at_m, now.units.tape)} below the ground`;
+  const done = response === null ? 'what was done is not said' : RESPONSES[response];
+  return [`Last drive met ${by === 'obstruction' ? 'an obstruction' : by}${where}: ${done}`];
 }
 
 /** Of each instrument its last check, where that is beyond the error of reading it. */

@@ -1,13 +1,11 @@
 /** The end of a hole, and the hole that replaces a lost one. */
-import { END_STATES, type HoleState } from '@stillstand/campaign/holes';
+import { END_STATES, type HoleState, stoppedDrive } from '@stillstand/campaign/holes';
 import { type Base, choice, type EntryForm, number, text, words } from './field.ts';
 import { itemWord } from './string-forms.ts';
 
 export function closeForm(base: Base, now: HoleState): EntryForm {
   const left = now.fold.account.filter((i) => i.fate === 'left' || i.fate === 'lost');
   const lost = now.fold.account.some((i) => i.fate === 'lost');
-  const blocked =
-    now.fold.drives.at(-1)?.ended_by === 'refusal' || now.fold.drives.at(-1)?.ended_by === 'obstruction';
   return {
     ...base,
     title: 'End hole',
@@ -19,7 +17,7 @@ export function closeForm(base: Base, now: HoleState): EntryForm {
         'End state',
         [...END_STATES],
         'Its state in the record.',
-        lost ? 'lost' : blocked ? 'refused' : 'finished',
+        lost ? 'lost' : stoppedDrive(now) !== null ? 'refused' : 'finished',
       ),
       {
         ...text('end_reason', 'Reason', 'Target reached, refusal, obstruction, tide.'),

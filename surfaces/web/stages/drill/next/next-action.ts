@@ -6,7 +6,16 @@
  * ground. Water comes before the core on the ground: a string left low lets sand boil in while the crew looks at the
  * core. Levels read a moment ago are not asked again. What the safety questions make of it: safety-first.ts.
  */
-import { ageText, fastestLift, type HoleAges, type HoleState, weighedHead } from '@stillstand/campaign/holes';
+import {
+  ageText,
+  fastestLift,
+  type HoleAges,
+  type HoleState,
+  lastResponse,
+  type StoppedDrive,
+  stoppedDrive,
+  weighedHead,
+} from '@stillstand/campaign/holes';
 import { isSounded, type RunReading } from '@stillstand/science/rig';
 import { cableNow, roomForRun } from '../tape/cable.ts';
 import { m2, m2Least, m2Most } from '../tape/lengths.ts';
@@ -88,8 +97,7 @@ function afterEnd(now: HoleState, lost: boolean, { replaced }: Circumstances): N
       'next to the lost hole',
       'joints, then the first drive',
     );
-  const last = now.readings.findLast((r) => r.kind === 'drive');
-  if (last?.kind === 'drive' && last.obstruction_response === 'moved' && !replaced)
+  if (lastResponse(now) === 'moved' && !replaced)
     return say('second_hole', 'Start the next hole', `${now.row.hole} met an obstruction`, 'site check');
   return say('next_hole', 'Plan the next hole', `${now.row.hole} has ended`, '');
 }
@@ -183,13 +191,6 @@ function ending(now: HoleState, lost: boolean): NextAction {
   );
 }
 
-/** A drive that met something or went no farther, as the crew said or as its rate shows. */
-function isBlocked({ fold }: HoleState, drive: HoleState['readings'][number] | undefined): boolean {
-  if (drive?.kind !== 'drive') return false;
-  if (drive.ended_by === 'refusal' || drive.ended_by === 'obstruction') return true;
-  return fold.drives.find((d) => d.row_id === drive.row_id)?.pace === 'refusal';
-}
-
 /** In the middle of the job: by what has happened since the last drive or run. */
 function usual(now: HoleState, also: readonly ActionName[], ages: HoleAges): NextAction {
   const { readings } = now;
@@ -206,10 +207,10 @@ function usual(now: HoleState, also: readonly ActionName[], ages: HoleAges): Nex
     });
   }
   const driven = change === drive;
-  const last = readings[drive]!;
-  const response = last.kind === 'drive' ? (last.obstruction_response ?? null) : null;
-  if (driven && isBlocked(now, last) && response === null) {
-    return say('respond', 'Record response', `the drive ended in ${endWords(last)}`, 'lift, move or end', {
+  const stopped = stoppedDrive(now);
+  const response = lastResponse(now);
+  if (driven && stopped?.response === null) {
+    return say('respond', 'Record response', `the drive ended in ${endWords(stopped)}`, 'lift, move or end', {
       caution: 'Stop the vibrator before the string becomes stuck.',
       or: ['fill', 'sound', 'drive', 'pull'],
     });
@@ -270,11 +271,11 @@ function usual(now: HoleState, also: readonly ActionName[], ages: HoleAges): Nex
           or: ['run', 'drive', 'add'],
         });
   }
-  if (isBlocked(now, last) && response !== 'lifted_and_retried') {
+  if (stopped !== null && response !== 'lifted_and_retried') {
     return say(
       'pull',
       'Pull the string',
-      response === 'moved' ? 'the hole is moved' : `the last drive ended in ${endWords(last)}`,
+      response === 'moved' ? 'the hole is moved' : `the last drive ended in ${endWords(stopped)}`,
       'every item accounted for',
       {
         caution: HOIST,
@@ -298,5 +299,4 @@ function usual(now: HoleState, also: readonly ActionName[], ages: HoleAges): Nex
 const isOfWater = (r: HoleState['readings'][number]): boolean => r.kind === 'water' || r.kind === 'sounding';
 
 /** "an obstruction", "refusal". */
-const endWords = (drive: HoleState['readings'][number]): string =>
-  drive.kind === 'drive' && drive.ended_by === 'obstruction' ? 'an obstruction' : 'refusal';
+const endWords = ({ by }: StoppedDrive): string => (by === 'obstruction' ? 'an obstruction' : by);

@@ -1,7 +1,7 @@
 /** Readings lose their weight by the clock and by what is done after them, and say what they were when they are gone. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { agesOf, ageText, type HoleState } from '@stillstand/campaign/holes';
+import { agesOf, ageText, type HoleState, handOverLines, stoppedDrive } from '@stillstand/campaign/holes';
 import { begun, lookedAt } from '../fixtures/crew.ts';
 import { atRisk } from './at-risk.ts';
 import { type Moment, summed } from './big-number.ts';
@@ -146,10 +146,26 @@ test('ground that was open already is no advance: a drive after a lift is judged
 });
 
 test('refusal that only the rate shows asks what is done all the same', () => {
-  const { now, enter, next } = begun('H1');
+  const { store, now, enter, next } = begun('H1');
   enter('drive', { stick_up_start: '0.35 m', stick_up_end: '0.33 m', duration_s: '30', ended_by: 'length' });
   assert.equal(fourNumbers(now(), lookedAt(now()))[3].word, 'Refusal');
   assert.equal(next().name, 'respond');
+  // and the crew that takes over hears of it, as of one that was said
+  assert.deepEqual(stoppedDrive(now()), {
+    by: 'refusal',
+    response: null,
+    at_m: now().fold.drives.at(-1)!.to_m,
+  });
+  assert.ok(handOverLines(now(), store).some((line) => line.startsWith('Last drive met refusal at 2.52 m')));
+  // slowing is no stop; what was done after it is known all the same
+  enter('stuck', {
+    stick_up_start: '0.33 m',
+    stick_up_end: '0.20 m',
+    ended_by: 'slowing',
+    obstruction_response: 'lifted_and_retried',
+  });
+  assert.equal(stoppedDrive(now()), null);
+  assert.equal(next().title, 'Drive the string again');
 });
 
 test('a hole that has ended shows what it left, not the load of a line that hangs no more', () => {
