@@ -9,6 +9,10 @@ export interface JsonObject {
   readonly [member: string]: Json;
 }
 
+/** Whether a part of a package is an object; anybody may have written the package, and put anything anywhere. */
+export const isJsonObject = (value: unknown): value is JsonObject =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
 /** How a table is written down. */
 export interface Dialect {
   delimiter: ',' | ';' | '\t';

@@ -2,7 +2,13 @@
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { isTableName, plainWord } from '@stillstand/campaign/tables';
 import { readTable, tableBytes } from './cells.ts';
-import { type CampaignDocument, type DocumentTable, type JsonObject, PACKAGE_PATH } from './document.ts';
+import {
+  type CampaignDocument,
+  type DocumentTable,
+  isJsonObject,
+  type JsonObject,
+  PACKAGE_PATH,
+} from './document.ts';
 import { unsafePath } from './path.ts';
 
 /**
@@ -81,7 +87,7 @@ function readPackage(bytes: Uint8Array, problems: Problem[]): JsonObject | null 
   let found: string;
   try {
     const parsed: unknown = JSON.parse(new TextDecoder('utf-8', { fatal: true }).decode(bytes));
-    if (isObject(parsed)) return parsed;
+    if (isJsonObject(parsed)) return parsed;
     found = JSON.stringify(parsed).slice(0, 80);
   } catch (error) {
     found = error instanceof Error ? error.message : 'bytes that are not UTF-8';
@@ -115,7 +121,7 @@ function listedTables(
   if (!Array.isArray(resources)) return [];
   const claims: Claim[] = [];
   for (const entry of resources as unknown[]) {
-    if (!isObject(entry)) continue;
+    if (!isJsonObject(entry)) continue;
     const { name, path } = entry as { name?: unknown; path?: unknown };
     if (typeof path !== 'string' || !isTablePath(path)) continue;
     const why = unsafePath(path);
@@ -145,9 +151,6 @@ function tableName(path: string): string {
 
 const hasOtherSpelling = (path: string, files: ReadonlyMap<string, Uint8Array>): boolean =>
   [...files.keys()].some((other) => other.toLowerCase() === path.toLowerCase());
-
-const isObject = (value: unknown): value is JsonObject =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
 
 function unsafe(path: string, why: string): Problem {
   return problem({

@@ -18,6 +18,7 @@ export {
   DOCUMENT_VERSION,
   type DocumentRow,
   type DocumentTable,
+  isJsonObject,
   type Json,
   type JsonObject,
   PACKAGE_PATH,

@@ -5,6 +5,8 @@
 import {
   type CampaignDocument,
   type DocumentTable,
+  isJsonObject,
+  type Json,
   type JsonObject,
   resource,
   withNewNames,
@@ -32,7 +34,8 @@ export function toVersion2(document: CampaignDocument): CampaignDocument {
     package: {
       ...described,
       stillstand: { ...(described['stillstand'] as JsonObject | undefined), version: 2 },
-      resources: (Array.isArray(resources) ? (resources as JsonObject[]) : []).map((entry) => {
+      resources: (Array.isArray(resources) ? (resources as readonly Json[]) : []).map((entry) => {
+        if (!isJsonObject(entry)) return entry;
         const path = paths.get(String(entry['path']));
         const name = path === undefined ? undefined : known.get(path);
         return path === undefined || name === undefined || !isTableName(name) ? entry : resource(name, path);

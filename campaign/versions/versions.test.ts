@@ -108,6 +108,17 @@ test('step 1 → 2 gives tables and columns their names of today, and facts in n
   );
 });
 
+test('what stands among the resources and is none of ours stays where it is', () => {
+  const listed = '[null,3,"x",[],{"name":"ground","path":"ground.csv"}]';
+  const files = filesOf({
+    'datapackage.json': `{"stillstand":{"version":1},"resources":${listed}}`,
+    'ground.csv': 'hole,seq,ground_below_reference\nH1,1,0.30 m\n',
+  });
+  const { resources } = openFiles(files).document.package as unknown as { resources: unknown[] };
+  assert.deepEqual(resources.slice(0, 4), [null, 3, 'x', []]);
+  assert.equal((resources[4] as { path: string }).path, 'ground_levels.csv');
+});
+
 test('step 0 → 1 states the version, lists the tables and keeps what was there', () => {
   const [bare, described] = OLDER[0]!.map((document) => migrate(document).document.package) as unknown as [
     Package,

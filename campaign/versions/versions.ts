@@ -5,8 +5,8 @@
 import {
   type CampaignDocument,
   DOCUMENT_VERSION,
+  isJsonObject,
   type Json,
-  type JsonObject,
   newPackage,
   readFiles,
   readZip,
@@ -92,7 +92,7 @@ function underOtherNames(before: CampaignDocument, after: CampaignDocument): Pro
 export function versionOf(document: CampaignDocument): number | null {
   const { stillstand } = document.package ?? {};
   if (stillstand === undefined) return 0;
-  const version = isObject(stillstand) ? (stillstand as { version?: Json }).version : null;
+  const version = isJsonObject(stillstand) ? (stillstand as { version?: Json }).version : null;
   if (version === undefined) return 0;
   return typeof version === 'number' && Number.isInteger(version) && version >= 0 ? version : null;
 }
@@ -118,14 +118,14 @@ function stateVersionAndTables(document: CampaignDocument): CampaignDocument {
   const { stillstand, resources } = document.package as { stillstand?: Json; resources?: Json };
   const listed = Array.isArray(resources) ? (resources as readonly Json[]) : [];
   const paths = new Set(
-    listed.map((entry) => (isObject(entry) ? (entry as { path?: Json }).path : undefined)),
+    listed.map((entry) => (isJsonObject(entry) ? (entry as { path?: Json }).path : undefined)),
   );
   const unlisted = [...document.tables].filter(([, { path }]) => !paths.has(path));
   return {
     ...document,
     package: {
       ...document.package,
-      stillstand: { ...(isObject(stillstand) ? stillstand : {}), version: 1 },
+      stillstand: { ...(isJsonObject(stillstand) ? stillstand : {}), version: 1 },
       resources: [...listed, ...unlisted.map(([name, { path }]) => resource(name, path))],
     },
   };
@@ -143,6 +143,3 @@ function tooNew(document: CampaignDocument, version: number | null): Problem {
     fix: 'Open it with the newer Stillstand that wrote it. Here it is read as far as it goes, and not written.',
   });
 }
-
-const isObject = (value: Json | undefined): value is JsonObject =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
