@@ -28,6 +28,7 @@ const ROOMS = {
     'versions',
     'replica',
     'holes',
+    'import',
     'steps',
   ],
   output: ['words', 'drawing', 'figures', 'paper', 'report', 'day-sheet'],

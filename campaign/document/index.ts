@@ -10,6 +10,7 @@ export {
   wordings,
 } from './amending.ts';
 export { readCells } from './cells.ts';
+export { readCsv } from './csv.ts';
 export { dependents, type RowRef, type TypedTables, type Unresolved, unresolved } from './dependents.ts';
 export {
   type CampaignDocument,
@@ -24,6 +25,7 @@ export {
   PACKAGE_PATH,
   withRows,
 } from './document.ts';
+export { decode } from './encoding.ts';
 export { isTablePath, readFiles, writeFiles } from './files.ts';
 export { firstNameOf, newColumn, renamedColumns, tableCalled, withNewNames } from './old-names.ts';
 export { newDocument, newPackage, resource } from './package.ts';

@@ -1,12 +1,19 @@
 /** From a folder (or zip) on disk to computed results. */
 import { dirname } from 'node:path';
-import { type Campaign, type CampaignDocument, parseCampaign } from '@stillstand/campaign/document';
+import {
+  type Campaign,
+  type CampaignDocument,
+  parseCampaign,
+  writeFiles,
+} from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import { type Computation, computeCampaign, curvesNeeded, type Memo } from '@stillstand/campaign/steps';
 import { openFiles, openZip } from '@stillstand/campaign/versions';
 import { loadCurves } from '@stillstand/published/curves';
 import { WrongUse } from './command.ts';
 import { holdsResults, isFile, readBytes, readCampaignFolder } from './disk/read.ts';
+import { replaceFiles } from './disk/replace.ts';
+import { NoTarget } from './disk/write.ts';
 
 export interface Opened extends Computation {
   document: CampaignDocument;
@@ -42,6 +49,49 @@ export interface OpenCampaign {
 export async function openCampaign(path: string): Promise<OpenCampaign> {
   return parsed(await openDocument(path));
 }
+
+export interface CampaignToWrite {
+  document: CampaignDocument;
+  problems: Problem[];
+  /** Writes what differs from what was read; the names of the files. */
+  write(edited: CampaignDocument): Promise<string[]>;
+}
+
+/** A campaign folder that is to be added to: a zip, a newer version, or one that cannot be read is refused. */
+export async function openToWrite(path: string): Promise<CampaignToWrite> {
+  if (await isFile(path))
+    throw new WrongUse(`${path} is a file; a campaign’s folder is wanted: unpack a zip first`);
+  const read = async () => (await readCampaignFolder(path)).files;
+  const { files, notFiles } = await readCampaignFolder(path);
+  if (files.size + notFiles.size === 0)
+    throw new WrongUse(`${path} holds no campaign; stillstand new makes one`);
+  const { document, read_only, problems } = openFiles(files, notFiles);
+  return {
+    document,
+    problems,
+    write: async (edited) => {
+      if (read_only)
+        throw new NoTarget(`${path} is of a newer version, or cannot be read: nothing was changed`);
+      const changed = [...writeFiles(edited)].filter(([name, bytes]) => !isSame(files.get(name), bytes));
+      const now = await read();
+      const other = changed.find(([name]) => !isSame(files.get(name), now.get(name)));
+      if (other !== undefined)
+        throw new NoTarget(
+          `${path}/${other[0]} was changed by another program: nothing was written, try again`,
+        );
+      for (const [name, where] of document.unread ?? [])
+        if (changed.some(([file]) => file === where))
+          throw new NoTarget(
+            `${path}/${where} cannot be read (${name}): correct it first, nothing was changed`,
+          );
+      await replaceFiles(path, changed);
+      return changed.map(([name]) => name);
+    },
+  };
+}
+
+const isSame = (a: Uint8Array | undefined, b: Uint8Array | undefined): boolean =>
+  a === b || (a !== undefined && b !== undefined && Buffer.compare(a, b) === 0);
 
 /** A campaign whose files are at hand. */
 export function campaignOf(files: ReadonlyMap<string, Uint8Array>): OpenCampaign {

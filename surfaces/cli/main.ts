@@ -6,6 +6,7 @@ import { print, printError } from './say.ts';
 
 const COMMANDS: Record<string, () => Promise<Command>> = {
   new: async () => (await import('./commands/new.ts')).newCampaign,
+  import: async () => (await import('./commands/import.ts')).importTable,
   check: async () => (await import('./commands/check.ts')).check,
   compute: async () => (await import('./commands/compute.ts')).compute,
   calibrate: async () => (await import('./commands/calibrate.ts')).calibrateDates,

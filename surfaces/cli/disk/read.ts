@@ -76,6 +76,11 @@ export async function isFile(path: string): Promise<boolean> {
   return (await reading(path, () => stat(path))).isFile();
 }
 
+/** True where something stands at a path. */
+export async function exists(path: string): Promise<boolean> {
+  return (await reading(path, () => stat(path).catch(nullIfAbsent))) !== null;
+}
+
 /** The bytes of one file, or of what a pipe gives. */
 export async function readBytes(path: string): Promise<Uint8Array> {
   return await reading(path, async () => {

@@ -134,7 +134,7 @@ test('a workbook is read, a cell mended in the preview, and all of it undone at 
   await page.getByRole('button', { name: 'Import lab results' }).click();
   await page
     .locator('input[type="file"]')
-    .setInputFiles(join(import.meta.dirname, 'fixtures', 'letter-above.xlsx'));
+    .setInputFiles(join(import.meta.dirname, '../../../../campaign/import/fixtures/letter-above.xlsx'));
   await page.locator('.preview').waitFor();
   await page.getByLabel('for all rows', { exact: true }).last().selectOption('shcal20');
   const fix = page.getByLabel('Sample, line 7', { exact: true });

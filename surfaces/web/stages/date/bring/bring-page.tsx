@@ -1,14 +1,14 @@
 /** A laboratory's table: brought, its columns named, every row looked at with what is wrong in it, then written at once. */
+import { understand } from '@stillstand/campaign/import';
 import { sampleMaterials } from '@stillstand/published/vocabularies';
 import { useMemo, useState } from 'react';
 import { Button, counted, Field, Mark, Plate, useUnsaved } from '../../../parts/index.ts';
 import { type DocRow, useStore } from '../../../store/index.ts';
-import { BringSource } from './bring-source.tsx';
+import { BringSource, type Brought } from './bring-source.tsx';
 import { type BroughtRow, broughtRows } from './brought-row.ts';
 import { bestSheet, FILLED, type Filled, guessMapping, headingLine, type Mapping } from './mapping.ts';
 import { MappingField, nameOf } from './mapping-field.tsx';
 import { PreviewTable } from './preview-table.tsx';
-import type { Brought } from './their-table.ts';
 import './bring-page.css';
 
 export function BringPage({ onDone }: { onDone: () => void }) {
@@ -58,6 +58,10 @@ function BroughtPage({
   useUnsaved(true);
   const [sheetAt, setSheetAt] = useState(() => bestSheet(table.sheets));
   const sheet = table.sheets[sheetAt]!;
+  const decimal_comma = useMemo(
+    () => understand(sheet, { as: 'dates' })?.mapping.decimal_comma ?? false,
+    [sheet],
+  );
   const [headingAt, setHeadingAt] = useState(() => headingLine(sheet.lines));
   const headings = sheet.lines[headingAt]?.cells ?? [];
   const [mapping, setMapping] = useState<Mapping>(() => guessMapping(headings));
@@ -89,7 +93,7 @@ function BroughtPage({
   const rows = broughtRows(
     headings,
     sheet.lines.slice(headingAt + 1),
-    { mapping, fixed, keepRest, decimal_comma: table.decimal_comma, mended },
+    { mapping, fixed, keepRest, decimal_comma, mended },
     here,
   );
   const isTaken = (row: BroughtRow): boolean => asked.get(row.line) ?? row.known === null;

@@ -1,15 +1,17 @@
 /** Where a table comes from: a file chosen or dropped, or cells pasted. */
+import { readTheirs } from '@stillstand/campaign/import';
 import { useRef, useState } from 'react';
 import { Button, Field } from '../../../parts/index.ts';
-import { type Brought, bringTable } from './their-table.ts';
 import './bring-source.css';
+
+export type Brought = Awaited<ReturnType<typeof readTheirs>>;
 
 export function BringSource({ onTable }: { onTable: (table: Brought) => void }) {
   const input = useRef<HTMLInputElement>(null);
   const [isOver, setOver] = useState(false);
   const [pasted, setPasted] = useState('');
   const read = async (name: string, bytes: Uint8Array): Promise<void> =>
-    onTable(await bringTable(name, bytes));
+    onTable(await readTheirs(name, bytes));
   const take = async (file: File): Promise<void> => read(file.name, new Uint8Array(await file.arrayBuffer()));
   const takePasted = (): void => void read('pasted cells', new TextEncoder().encode(pasted));
   return (

@@ -1,9 +1,10 @@
 /** One row of a laboratory's table as a determination of ours, with what is wrong with it. Nothing of it is dropped. */
+
+import type { TheirLine } from '@stillstand/campaign/import';
 import type { Fault } from '@stillstand/campaign/tables';
 import { CURVE_NAMES } from '@stillstand/published/curves';
 import { readDetermination } from '../age.ts';
 import { FILLED, type Filled, type Mapping } from './mapping.ts';
-import type { TheirLine } from './their-sheet.ts';
 
 export interface BroughtRow {
   line: number;

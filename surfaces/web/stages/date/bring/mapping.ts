@@ -1,5 +1,5 @@
 /** Which of their columns is which of ours, guessed by the heading, and where the headings stand. */
-import type { TheirLine, TheirSheet } from './their-sheet.ts';
+import type { TheirLine, TheirSheet } from '@stillstand/campaign/import';
 
 /** Columns of ours a laboratory's table can fill, in the order they are asked for. */
 export const FILLED = [

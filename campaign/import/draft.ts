@@ -1,0 +1,25 @@
+/** A row on its way from their line to ours. */
+import type { Fault, TableName } from '@stillstand/campaign/tables';
+import type { Given } from './given.ts';
+
+export interface Draft {
+  table: TableName;
+  line: number;
+  cells: Record<string, string>;
+  notes: string[];
+  /** By heading of theirs, or column of ours; each keeps the row from being used. */
+  faults: { column: string; fault: Fault }[];
+  given: Given;
+}
+
+export const draftOf = (table: TableName, given: Given): Draft => ({
+  table,
+  line: given.line,
+  cells: {},
+  notes: [],
+  faults: [],
+  given,
+});
+
+/** What the rows of a line are, or why it has none. */
+export type FromLine = { drafts: Draft[] } | { aside: string };

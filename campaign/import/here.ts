@@ -1,0 +1,47 @@
+/** What a campaign already holds, for a table that is to be added to it. */
+import { type CampaignDocument, withNewNames } from '@stillstand/campaign/document';
+import {
+  isTableName,
+  type LengthUnit,
+  parseLength,
+  plainHeading,
+  type TableName,
+} from '@stillstand/campaign/tables';
+
+export type Cells = Readonly<Record<string, string>>;
+
+export interface Here {
+  /** Rows by column, with the names of today. */
+  rows(table: TableName): readonly Cells[];
+  /** A length as it is typed there, metres; null where it is none. */
+  metres(table: TableName, text: string): number | null;
+}
+
+export function hereOf(given: CampaignDocument): Here {
+  const document = withNewNames(given);
+  const known = new Map<TableName, readonly Cells[]>();
+  const read = (name: TableName): readonly Cells[] => {
+    const table = document.tables.get(name);
+    if (table === undefined || !isTableName(name)) return [];
+    const headings = table.columns.map(plainHeading);
+    return table.rows.map(({ cells }) =>
+      Object.fromEntries(headings.map((heading, i) => [heading, cells[i]?.trim() ?? ''])),
+    );
+  };
+  const rows = (name: TableName): readonly Cells[] => {
+    if (!known.has(name)) known.set(name, read(name));
+    return known.get(name)!;
+  };
+  const typed = rows('settings')
+    .find((row) => row['name'] === 'length_unit')
+    ?.['value']?.toLowerCase();
+  const unit: LengthUnit | null = typed === 'm' || typed === 'cm' || typed === 'ft' ? typed : null;
+  return {
+    rows,
+    metres: (name, text) => {
+      const decimal_comma = document.tables.get(name)?.dialect.decimal_comma ?? false;
+      const length = parseLength(text, { unit, decimal_comma });
+      return length.ok ? length.metres : null;
+    },
+  };
+}
