@@ -85,10 +85,6 @@ function inOrder(a: Length, b: Length): [Length, Length] {
   return x !== null && y !== null && compare(x, y) > 0 ? [b, a] : [a, b];
 }
 
-/** Whether a line says any depth at all. */
-export const saysDepth = ({ said }: Given): boolean =>
-  ['top', 'bottom', 'depth'].some((name) => said.has(name));
-
 /** A text of the line, by what it is for. */
 export const textOf = ({ said }: { said: ReadonlyMap<string, Said> }, name: string): string =>
   said.get(name)?.text ?? '';

@@ -1,6 +1,6 @@
 /** The rows that one line becomes, by what the table is about; layers are counted over several lines, next door. */
 import type { Column, TableName } from '@stillstand/campaign/tables';
-import { placeInCore, saysDepth, textOf } from './core-place.ts';
+import { placeInCore, textOf } from './core-place.ts';
 import { negated, readDecimal, sum, writeDecimal } from './decimal.ts';
 import { type Draft, draftOf, type FromLine } from './draft.ts';
 import type { Given, Said } from './given.ts';
@@ -25,6 +25,8 @@ export function draftsOf(given: Given, context: Context): FromLine {
   if (Object.keys(draft.cells).length === 0 && draft.faults.length === 0) {
     return { aside: 'nothing in the columns that are used' };
   }
+  if (NAMES_ALONE.has(as) && saysOnlyNames(given))
+    return { aside: 'a name, and nothing else in the columns that are used' };
   withFixed(draft, context.mapping);
   if (as === 'pushes') pushed(draft, context.mapping);
   if (as === 'samples') placed(draft, context);
@@ -33,6 +35,17 @@ export function draftsOf(given: Given, context: Context): FromLine {
   if (as === 'published-points') published(draft, context.mapping);
   return { drafts: [draft] };
 }
+
+/** Tables in which a line that says no more than whose it is says nothing. */
+const NAMES_ALONE: ReadonlySet<Kind> = new Set([
+  'pushes',
+  'dates',
+  'tide-levels',
+  'points',
+  'published-points',
+]);
+const NAMES: ReadonlySet<string> = new Set(['hole', 'site', 'sample', 'material', 'source', 'note']);
+const saysOnlyNames = ({ said }: Given): boolean => [...said.keys()].every((name) => NAMES.has(name));
 
 /** The columns of the table itself. */
 export function ownCells(given: Given, mapping: Mapping, table: TableName): Draft {
@@ -263,7 +276,3 @@ function published(draft: Draft, mapping: Mapping): void {
   if (read.fault !== null) draft.faults.push({ column: year.column.heading, fault: read.fault });
   if (ce !== null) draft.cells['age_cal_bp'] = writeDecimal(sum({ digits: 1950n, scale: 0 }, negated(ce)));
 }
-
-/** Whether a line says where it lies, for a table whose rows lie in cores. */
-export const hasPlace = (given: Given): boolean =>
-  given.said.has('hole') || given.said.has('sample') || saysDepth(given);

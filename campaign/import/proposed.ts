@@ -33,6 +33,7 @@ export function proposed(here: Here, sheet: TheirSheet, mapping: Mapping): Propo
     mapping.as === 'layers' ? layerDrafts(givens, context) : givens.map((given) => draftsOf(given, context));
 
   const problems: Problem[] = [];
+  const complained = new Set<string>();
   const names = nameChecks(here);
   const rows: ProposedRow[] = [];
   const seqs = seqsAfter(here);
@@ -62,9 +63,14 @@ export function proposed(here: Here, sheet: TheirSheet, mapping: Mapping): Propo
     let wrong: string | null = null;
     for (const [at, draft] of drafts.entries()) {
       const cells = finished(draft, mapping, at === 0);
-      const faults = [...draft.faults, ...faultsOf(draft.table, cells)];
+      const own = faultsOf(draft.table, cells);
+      // A sample that could not be found has said so already.
+      const faults = [
+        ...draft.faults,
+        ...own.filter(({ column }) => column !== 'sample' || draft.faults.length === 0),
+      ];
       if (faults.length === 0) faults.push(...names.missing(draft.table, cells, draft.line));
-      for (const { column, fault } of faults) problems.push(said(draft, column, fault));
+      for (const { column, fault } of faults) complain(said(draft, column, fault));
       if (faults.length > 0) {
         const [{ column, fault }] = faults as [(typeof faults)[number]];
         wrong ??= `${column}: ${fault.found === '' ? 'nothing' : `“${fault.found}”`}; expected ${fault.expected}`;
@@ -83,6 +89,15 @@ export function proposed(here: Here, sheet: TheirSheet, mapping: Mapping): Propo
     return wrong === null
       ? { outcome: 'set_aside', why: known ?? 'nothing in the columns that are used' }
       : { outcome: 'problem', why: wrong };
+  }
+
+  /** What several rows of a line share is named once. */
+  function complain(about: Problem): void {
+    const { line, column, code, found } = about;
+    const key = [line, column, code, found].join('\u0000');
+    if (complained.has(key)) return;
+    complained.add(key);
+    problems.push(about);
   }
 
   function said(

@@ -57,6 +57,8 @@ const IN_CORE: readonly Target[] = [
   place('bottom', length('bottom of it')),
   place('depth', length('one depth, or a range such as 12–14 cm, which becomes top and bottom')),
   place('thickness', length('thickness around the depth')),
+  place('depth_basis', schemas.samples.columns.depth_basis),
+  place('run', schemas.samples.columns.run),
 ];
 const MATERIAL = place('material', text('what the sample is made of, where one is made'));
 

@@ -21,13 +21,7 @@ const COLUMNS: Readonly<Partial<Record<TableName, readonly string[]>>> = {
   holes: ['target_depth'],
   units: ['facies'],
   measurements: ['hole', 'depth_basis', 'run', 'top', 'bottom', 'qualifier', 'batch'],
-  determinations: [
-    'qualifier',
-    'systematic_error',
-    'systematic_group',
-    'marine_fraction_error',
-    'known_age_ce',
-  ],
+  determinations: ['systematic_error', 'systematic_group', 'marine_fraction_error', 'known_age_ce'],
   correlations: ['horizon', 'status'],
 };
 

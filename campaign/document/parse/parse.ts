@@ -17,6 +17,7 @@ import type { Campaign, SkippedRow } from './campaign.ts';
 import { type Draft, FRAMES, rowLabel } from './draft.ts';
 import { readHeading } from './heading.ts';
 import { identify } from './identity.ts';
+import { faultOf } from './limits.ts';
 import { bySeq, warnOfSameSeq } from './order.ts';
 import { ProblemList } from './problem-list.ts';
 import { checkReferences } from './references.ts';
@@ -53,7 +54,7 @@ export function parseCampaign(given: CampaignDocument): { campaign: Campaign; pr
   const inTableOrder = Map.groupBy(standing, ({ table }) => table);
   for (const name of TABLE_NAMES) {
     for (const draft of inTableOrder.get(name) ?? []) {
-      for (const fault of draft.faults) problems.row(draft, fault);
+      for (const fault of draft.faults) problems.row(draft, faultOf(draft, fault));
     }
   }
   nameDependents();

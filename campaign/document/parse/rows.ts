@@ -4,6 +4,7 @@ import { rowDoubt } from '../cells.ts';
 import type { DocumentTable } from '../document.ts';
 import { type Draft, headedCells, refuse, type TableFrame } from './draft.ts';
 import type { Heading } from './heading.ts';
+import { mayLack, standingOf, withoutLimit } from './limits.ts';
 
 /** Reads every row; a row that cannot be used says why in its faults. */
 export function readRows(
@@ -43,14 +44,22 @@ function readValues(
 ): void {
   const { columns } = frame;
   const { values } = draft;
+  const standing = standingOf(frame, (name) => {
+    const at = columns.findIndex((column) => column.name === name);
+    return at === -1 ? '' : (cells[positions[at]!] ?? '').trim();
+  });
   for (let i = 0; i < columns.length; i++) {
     const position = positions[i]!;
     // A column that is missing altogether has been named once.
     if (position === -1) continue;
     const { name, field, column } = columns[i]!;
-    const text = (cells[position] ?? '').trim();
+    const text = withoutLimit(name, (cells[position] ?? '').trim(), standing);
     if (text === '') {
-      if (column.required && name !== 'row_id') {
+      if (column.required && mayLack(name, standing)) {
+        // A limit has no error of its own; a row without a value, or rejected and not whole, is kept and not used.
+        if (name === 'error' && standing.qualifier !== null) values[field] = 0;
+        else draft.usable = false;
+      } else if (column.required && name !== 'row_id') {
         refuse(draft, name, {
           code: 'missing-cell',
           found: '',
@@ -68,6 +77,7 @@ function readValues(
     } else if (column.detail) draft.faults.push({ ...read.fault, severity: 'error', column: name });
     else refuse(draft, name, read.fault);
   }
+  if (standing.qualifier !== null) values['qualifier'] ??= standing.qualifier;
   if (frame.isReadings && values.amend_kind === 'withdraw' && values.amends !== null) {
     forgive(draft);
   }

@@ -12,7 +12,7 @@ import { placedUnits } from '../hole/units.ts';
 import type { Runner } from '../runner/runner.ts';
 import { type Known, step } from '../runner/step.ts';
 import { tellAgeDepth } from '../words/age-depth.ts';
-import type { AgeRange, Dated, Dates } from './dates.ts';
+import { type AgeRange, type Dated, type Dates, roleOf } from './dates.ts';
 
 /** Of fewer dates there is nothing to be learnt but each itself. */
 export const LEAST_DATES = 3;
@@ -198,7 +198,7 @@ function datesOf(campaign: Campaign, dates: Dates, ofHole: readonly Known<Placed
     const date = dates.of.get(row.lab_code);
     const sample = samples.get(row.sample);
     if (date === undefined || sample === undefined) return [];
-    const isOfLayer = (row.age_role ?? 'direct') === 'direct' && date.value.age !== null;
+    const isOfLayer = roleOf(row) === 'direct' && date.value.age !== null;
     return isOfLayer ? [{ lab_code: row.lab_code, sample, date }] : [];
   });
 }

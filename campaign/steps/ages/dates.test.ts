@@ -64,3 +64,40 @@ test('what cannot be dated says why, and what was reported', async () => {
     ['L3', 'no-calibration-curve', '0.3'],
   ]);
 });
+
+test('an age that is only a limit bounds its layer, without an error of its own', async () => {
+  // 4520 ± 30 on the southern curve is 5155 cal BP (standards A.8); on the northern one some decades older.
+  const { dates, problems } = await dated(
+    { value: '> 4520', calibration_curve: 'intcal20' },
+    { value: '4520', qualifier: 'less_than', calibration_curve: 'intcal20' },
+    { value: '> 48000', calibration_curve: 'intcal20' },
+    { value: 'ND', calibration_curve: 'intcal20' },
+  );
+  const [older, younger] = dates;
+  assert.deepEqual([dates.length, older!.value, older!.error], [2, 4520, 0]);
+  const yearly = (date: typeof older, from: number, to: number): number =>
+    date!.density.reduce((sum, p, i) => {
+      const year = date!.from_cal_bp + i;
+      return year >= from && year < to ? sum + p : sum;
+    }, 0);
+  // Every year on its side is as likely as any other, none on the other side.
+  assert.ok(yearly(older, -80, 5000) < 1e-9 && yearly(older, 5500, 20_001) > 0.95);
+  assert.ok(yearly(younger, -80, 5000) > 0.95 && yearly(younger, 5500, 20_001) < 1e-9);
+  const ofDates = problems.filter((p) => p.table === 'determinations');
+  // Beyond the oldest age the curve may have it bounds nothing: kept, said, no error.
+  assert.deepEqual(
+    ofDates.map((p) => [p.severity, p.code, p.found]),
+    [['note', 'age-unusable', '> 48000 BP']],
+  );
+});
+
+test('a rejected date raises no error, whatever it lacks', async () => {
+  const { dates, problems } = await dated(
+    { status: 'rejected', reason: 'contaminated', value: '' },
+    { status: 'rejected', value: '4520', error: 'x', calibration_curve: 'intcal20' },
+    { status: 'rejected', value: '4520', error: '30' },
+    { status: 'rejected', value: '70000', error: '30', calibration_curve: 'intcal20' },
+  );
+  assert.equal(dates.length, 0);
+  assert.ok(problems.length > 0 && problems.every((p) => p.severity === 'note'));
+});

@@ -105,6 +105,10 @@ const pooledDate = step(
   },
 );
 
+/** What is wrong with a rejected date changes nothing. */
+const severityOf = ({ status }: Row<'determinations'>): 'note' | 'error' =>
+  status === 'rejected' ? 'note' : 'error';
+
 const meanOf = (dates: readonly Dated[]): PooledAge =>
   pooledAge(dates.map(({ result }) => ({ c14_age: result.value, error_yr: result.error })));
 
@@ -132,6 +136,7 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
         row.calibration_curve ?? '',
         'intcal20, shcal20, marine20, or a zone of the bomb years',
         'Name the curve: northern or southern atmosphere, or the sea. The date is not calibrated.',
+        severityOf(row),
       );
       continue;
     }
@@ -215,7 +220,10 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
         'value',
         asReported(row),
         dated.value.reason,
-        'Check age, error, curve and offset; the date is not used.',
+        isLimit(row)
+          ? 'It is kept as the limit it is and not used: it lies beyond the curve, or beyond the setting oldest_age_cal_bp.'
+          : 'Check age, error, curve and offset; the date is not used.',
+        isLimit(row) ? 'note' : severityOf(row),
       );
     }
   }
@@ -266,7 +274,7 @@ function dateOne(
       ? normalAge(calendar, row.error)
       : calibrate({ c14_age: measured.c14_age, error_yr: measured.error_yr, offset_yr, offset_sd_yr }, curve);
   if (own.kind !== 'calibrated') return own;
-  const role = row.age_role ?? 'direct';
+  const role = roleOf(row);
   const layer = role === 'direct' ? own : ageBound(own, role, range.youngest, range.oldest);
   if (layer.kind !== 'calibrated') return layer;
   const rejected = row.status === 'rejected';
@@ -294,7 +302,7 @@ function dateOne(
       hole: sample?.hole ?? null,
       method: row.method,
       value: measured?.c14_age ?? row.value,
-      error: measured?.error_yr ?? row.error,
+      error: isLimit(row) ? 0 : (measured?.error_yr ?? row.error),
       f14c: measured?.f14c ?? null,
       f14c_sigma: measured?.f14c_sigma ?? null,
       material: row.fraction_dated ?? sample?.material ?? null,
@@ -316,7 +324,14 @@ function dateOne(
   };
 }
 
+/** How an age applies to its layer: one that is only a limit bounds it, whatever was dated. */
+export const roleOf = ({ qualifier, age_role }: Row<'determinations'>): 'direct' | 'maximum' | 'minimum' =>
+  qualifier === 'greater_than' ? 'minimum' : qualifier === 'less_than' ? 'maximum' : (age_role ?? 'direct');
+
 /** A radiocarbon result as conventional age; F14C beside it where it was reported so, or grew after 1950. */
+const isLimit = ({ qualifier }: Row<'determinations'>): boolean =>
+  qualifier === 'greater_than' || qualifier === 'less_than';
+
 interface Conventional {
   c14_age: number;
   error_yr: number;
@@ -325,7 +340,9 @@ interface Conventional {
 }
 
 function conventionalAge(row: Row<'determinations'>): Conventional | NotCalibrated {
-  const { value, error } = row;
+  const { value } = row;
+  // A limit states no error: that of the curve is left.
+  const error = isLimit(row) && row.error === 0 ? 1 : row.error;
   if (row.reported_as !== 'f14c') {
     const modern = value < 0 ? f14cFromAge(value, error) : { f14c: null, f14c_sigma: null };
     return { c14_age: value, error_yr: error, ...modern };
@@ -355,6 +372,7 @@ function poolGroups(
       row.pool_group !== null &&
       row.method === 'radiocarbon' &&
       row.status !== 'rejected' &&
+      !isLimit(row) &&
       of.has(row.lab_code),
   );
   for (const [group, rows] of Map.groupBy(grouped, (row) => row.pool_group!)) {

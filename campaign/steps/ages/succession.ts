@@ -8,7 +8,7 @@ import type { Row } from '@stillstand/campaign/tables';
 import { probabilityOlder } from '@stillstand/science/dating';
 import { complaints } from '../complaint.ts';
 import type { Samples } from '../hole/samples.ts';
-import type { Dated, Dates } from './dates.ts';
+import { type Dated, type Dates, roleOf } from './dates.ts';
 
 /** Below this probability that the lower is the older, two dates contradict each other. */
 const DOUBTFUL = 0.025;
@@ -31,7 +31,7 @@ export function outOfOrder(campaign: Campaign, samples: Samples, dates: Dates): 
     const date = dates.of.get(row.lab_code)?.value;
     const sample = samples.of.get(row.sample)?.value;
     const depth = sample?.result.depth_m ?? null;
-    const isOfLayer = (row.age_role ?? 'direct') === 'direct' && date?.age !== null;
+    const isOfLayer = roleOf(row) === 'direct' && date?.age !== null;
     if (date === undefined || depth === null || sample === undefined || sample.hole === null || !isOfLayer)
       return [];
     const half = (sample.thickness_m ?? 0) / 2;

@@ -24,7 +24,10 @@ export const tellPooled = (group: string, result: DateResult | null): Told =>
   dated(`Pooled ${group}`, 'weighted mean, then calibrated', result);
 
 export function asReported(row: Row<'determinations'>): string {
-  const numbers = `${row.value} ± ${row.error}`;
+  const numbers =
+    row.qualifier === 'greater_than' || row.qualifier === 'less_than'
+      ? `${row.qualifier === 'greater_than' ? '>' : '<'} ${row.value}`
+      : `${row.value} ± ${row.error}`;
   if (row.method !== 'radiocarbon') return numbers;
   return row.reported_as === 'f14c' ? `F14C ${numbers}` : `${numbers} BP`;
 }

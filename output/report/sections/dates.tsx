@@ -59,7 +59,7 @@ const Measured = ({ date }: { date: DateResult }) =>
   date.f14c === null ? (
     <>
       <td className="n">{printed(date.value, 0)}</td>
-      <td className="pm">±{printed(date.error, 0)}</td>
+      <td className="pm">{isLimit(date) ? 'limit' : `±${printed(date.error, 0)}`}</td>
     </>
   ) : (
     <>
@@ -67,6 +67,9 @@ const Measured = ({ date }: { date: DateResult }) =>
       <td className="pm">±{printed(date.f14c_sigma, 4)}</td>
     </>
   );
+
+/** A radiocarbon age without an error is only a limit: on which side its layer lies, the calibrated range says. */
+const isLimit = (date: DateResult): boolean => date.method === 'radiocarbon' && date.error === 0;
 
 const commonEra = (cal_bp: number): string => `${1950 - Math.round(cal_bp)} CE`;
 

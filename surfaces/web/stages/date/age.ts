@@ -7,6 +7,7 @@ import {
   type LengthOptions,
   type Row,
   readCell,
+  readLimit,
   schemas,
 } from '@stillstand/campaign/tables';
 
@@ -39,12 +40,16 @@ export function readDetermination(cells: Cells, options: LengthOptions): ReadDet
   const row: Record<string, unknown> = {};
   for (const [name, column] of Object.entries(COLUMNS)) {
     const typed = cells[name]?.trim() ?? '';
-    row[name] = null;
+    row[name] ??= null;
     if (typed === '') continue;
-    const read = readCell(name, column, typed, options);
+    const limit = name === 'value' ? readLimit(typed) : null;
+    if (limit !== null) row['qualifier'] ??= limit.qualifier;
+    const read = readCell(name, column, limit?.value || typed, options);
     if (read.fault !== undefined) faults[name] = read.fault;
     if (read.value !== undefined) row[name] = read.value;
   }
+  // A limit has no error of its own.
+  if (row['qualifier'] !== null && row['qualifier'] !== 'not_determined') row['error'] ??= 0;
   // Every column was set by the schema the type comes from.
   return { row: row as unknown as Row<'determinations'>, faults };
 }

@@ -204,8 +204,8 @@ function Distance({
   }
   if (points.length < 2) return null;
   const farthest = Math.max(...points.map((p) => Math.abs(p.off) + p.sd));
-  // Lab and offset together are what an age may be off by.
-  const sd = Math.hypot(date.error, offset_sd_yr);
+  // Lab and offset together are what an age may be off by; a limit has no error of its own.
+  const sd = Math.max(1, Math.hypot(date.error, offset_sd_yr));
   const most = Math.max(sd * 3, Math.min(farthest, sd * 6));
   const y = scale(most, -most, top, bottom);
   const clip = (v: number): number => Math.max(top, Math.min(bottom, v));
