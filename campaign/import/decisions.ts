@@ -146,6 +146,11 @@ function wholeTable(mapping: Mapping, givens: readonly Given[]): Decision[] {
   }
   if (as === 'layers') need('hole', 'Which core are these layers of?');
   if (as === 'dates') {
+    need(
+      'lab_code',
+      'No column has codes of the laboratory: is there one?',
+      'dates are called after their samples',
+    );
     need('method', 'How were these samples dated?');
     if (fixed['method'] === 'radiocarbon' || isSaid('method')) {
       need('calibration_curve', 'On which curve are they calibrated?', 'none, until it is named');

@@ -9,6 +9,8 @@ export interface Draft {
   notes: string[];
   /** By heading of theirs, or column of ours; each keeps the row from being used. */
   faults: { column: string; fault: Fault }[];
+  /** Columns of ours that something was said for, read or not: they are not missing. */
+  tried: Set<string>;
   given: Given;
 }
 
@@ -18,6 +20,7 @@ export const draftOf = (table: TableName, given: Given): Draft => ({
   cells: {},
   notes: [],
   faults: [],
+  tried: new Set(),
   given,
 });
 

@@ -31,7 +31,7 @@ export function draftsOf(given: Given, context: Context): FromLine {
   if (as === 'pushes') pushed(draft, context.mapping);
   if (as === 'samples') placed(draft, context);
   if (as === 'dates') dated(draft, context);
-  if (as === 'points') sampled(draft, context);
+  if (as === 'points') claimed(draft, context);
   if (as === 'published-points') published(draft, context.mapping);
   return { drafts: [draft] };
 }
@@ -71,6 +71,7 @@ function putCell(draft: Draft, name: string, column: Column, said: Said, mapping
   const read = ourCell(name, column, said, mapping);
   draft.notes.push(...read.notes);
   if (read.fault !== null) {
+    draft.tried.add(name);
     draft.faults.push({ column: said.column.heading, fault: read.fault });
     return;
   }
@@ -80,6 +81,8 @@ function putCell(draft: Draft, name: string, column: Column, said: Said, mapping
     draft.cells[name] = isError(name) ? atSigma(read.cell, theirs, sigmaOf(name)) : read.cell;
     if (isError(name) && theirs !== sigmaOf(name)) draft.notes.push(`${said.column.heading}: ${said.text}`);
   }
+  if (draft.table === 'measurements' && name === 'value' && number?.unit != null)
+    draft.cells['unit'] ??= number.unit;
   if (number?.qualifier == null && number?.error == null) return;
   const isLimited = name === 'value' && (draft.table === 'determinations' || draft.table === 'measurements');
   if (number.qualifier !== null) {
@@ -154,6 +157,7 @@ function sampled(draft: Draft, { mapping, samples, holeCalled }: Context): void 
     material: wordOf(given, mapping, 'material'),
     note: place.notes.join('; '),
   });
+  draft.tried.add('sample');
   if ('fault' in of) draft.faults.push(of);
   else draft.cells['sample'] = of.sample;
   for (const name of ['hole', 'depth_basis', 'run', 'top', 'bottom']) {
@@ -161,10 +165,21 @@ function sampled(draft: Draft, { mapping, samples, holeCalled }: Context): void 
   }
 }
 
+/** A claim without a label of its own is called after its sample. */
+function claimed(draft: Draft, context: Context): void {
+  sampled(draft, context);
+  const { sample } = draft.cells;
+  if (sample !== undefined) draft.cells['point'] ??= sample;
+}
+
 function dated(draft: Draft, context: Context): void {
   sampled(draft, context);
   const material = wordOf(draft.given, context.mapping, 'material');
   if (material !== '') draft.cells['fraction_dated'] ??= material;
+  // Published tables may leave out the code of the laboratory.
+  if (!context.mapping.columns.some(({ to }) => to === 'lab_code') && draft.cells['sample'] !== undefined) {
+    draft.cells['lab_code'] ??= draft.cells['sample'];
+  }
   if (draft.cells['method'] !== 'radiocarbon') return;
   // "SHCal 20" as the table writes it.
   const curve = draft.cells['calibration_curve'];
@@ -183,6 +198,7 @@ function measurements(given: Given, context: Context): FromLine {
   sampled(sample, context);
   for (const draft of drafts) {
     draft.faults.push(...sample.faults);
+    draft.tried.add('sample');
     if (sample.cells['sample'] !== undefined) draft.cells['sample'] = sample.cells['sample'];
     for (const name of ['method', 'batch', 'unit'] as const) {
       const word = sample.cells[name] ?? mapping.fixed[name];
@@ -218,8 +234,8 @@ function wideMeasurements(given: Given, mapping: Mapping): Draft[] {
       draft.faults.length === 0
     )
       continue;
-    const unit = said.column.unit;
-    if (unit !== null) draft.cells['unit'] = unit;
+    const { unit } = said.column;
+    if (unit !== null) draft.cells['unit'] ??= unit;
     const error = given.many.find(
       ({ column }) => column.to === 'measurement error' && column.property === said.column.property,
     );

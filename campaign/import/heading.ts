@@ -62,7 +62,8 @@ export function readHeading(text: string, unitRow = ''): Heading {
     const behind = trailingUnit(words);
     if (behind !== null) ({ unit, words } = behind);
   }
-  return { text: text.trim(), words: bare(words), unit, datum, sigma };
+  // "± 1σ" is an error and says no more.
+  return { text: text.trim(), words: bare(words) || (sigma === null ? '' : 'error'), unit, datum, sigma };
 }
 
 /** "cm", "m NAVD88", "cm above MLLW", "m, msl"; null where it is no unit. */

@@ -184,7 +184,10 @@ const KNOWN: Readonly<Record<Kind, Words>> = {
   'published-points': [
     ['point', /^(?:(?:index |sea-?level )?point(?: (?:id|no|name|code))?|sample ?(?:id)?|id|number)$/],
     ['point', /^lab(?:oratory)? (?:code|no|id)$/],
-    ['source', /reference|source|citation|publication|author/],
+    [
+      'source',
+      /^(?:(?:primary|full|original) )?(?:references?|sources?|citations?|publications?|authors?)(?: keys?)?$/,
+    ],
     ['site', SITE],
     ['site', /^region$/],
     ['latitude_deg', LATITUDE],
@@ -199,7 +202,7 @@ const KNOWN: Readonly<Record<Kind, Words>> = {
     ['age error younger', /age.*(?:minus|younger|down)/],
     ['age_2sigma_yr', /^(?:cal )?age.*(?:error|uncert|sigma|±)/],
     ['age_ce', /^age (?:ce|ad)$|^year (?:ce|ad)$/],
-    ['age_cal_bp', /^(?:median )?(?:cal(?:ibrated|endar)? ?)?age(?: cal)?(?: bp)?$/],
+    ['age_cal_bp', /^(?:(?:median|published|mean) )?(?:cal(?:ibrated|endar)? ?)?age(?: cal)?(?: bp)?$/],
     ['calibration_curve', /curve/],
     ['kind', /^(?:kind|type|type code|point type|category|class)$/],
     ['note', NOTE],
@@ -213,19 +216,26 @@ const NOT_OURS: Readonly<Partial<Record<Kind, RegExp>>> = {
   samples: /weight|mass|volume/,
 };
 
+/** Nor these, in any table. */
+const NEVER = /\bbounds?\b/;
+
 /** A column of flags beside each column of data. */
 const FLAG = /^(?:flag|qc|quality)\b/;
 
-/** What of ours the words of a heading mean in a table of that kind; null where nothing is known. */
-export function knownHeading(kind: Kind, text: string, words: string): string | null {
+/**
+ * What of ours the words of a heading mean in a table of that kind; null where nothing is known. Of two headings that
+ * mean the same the one of the lower rank is the better known.
+ */
+export function knownHeading(kind: Kind, text: string, words: string): { to: string; rank: number } | null {
   if (words === '' || FLAG.test(words)) return null;
   const own = text
     .trim()
     .toLowerCase()
     .replace(/[\s-]+/g, '_');
-  if (targetsOf(kind).get(own)?.way === 'own') return own;
-  if (NOT_OURS[kind]?.test(words)) return null;
-  return KNOWN[kind].find(([, pattern]) => pattern.test(words))?.[0] ?? null;
+  if (targetsOf(kind).get(own)?.way === 'own') return { to: own, rank: -1 };
+  if (NEVER.test(words) || NOT_OURS[kind]?.test(words)) return null;
+  const rank = KNOWN[kind].findIndex(([, pattern]) => pattern.test(words));
+  return rank === -1 ? null : { to: KNOWN[kind][rank]![0], rank };
 }
 
 export const isErrorHeading = (words: string): boolean => ERROR.test(words);
@@ -247,8 +257,8 @@ export const readAll = (cells: readonly string[]): Heading[] =>
 export function scoreAs(kind: Kind, headings: readonly Heading[]): number {
   const found = new Set<string>();
   for (const { text, words } of headings) {
-    const to = knownHeading(kind, text, words);
-    if (to !== null) found.add(to);
+    const known = knownHeading(kind, text, words);
+    if (known !== null) found.add(known.to);
   }
   return found.size;
 }

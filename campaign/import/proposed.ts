@@ -63,12 +63,10 @@ export function proposed(here: Here, sheet: TheirSheet, mapping: Mapping): Propo
     let wrong: string | null = null;
     for (const [at, draft] of drafts.entries()) {
       const cells = finished(draft, mapping, at === 0);
-      const own = faultsOf(draft.table, cells);
-      // A sample that could not be found has said so already.
-      const faults = [
-        ...draft.faults,
-        ...own.filter(({ column }) => column !== 'sample' || draft.faults.length === 0),
-      ];
+      const own = faultsOf(draft.table, cells).filter(
+        ({ column, fault }) => fault.code !== 'missing' || !draft.tried.has(column),
+      );
+      const faults = [...draft.faults, ...own];
       if (faults.length === 0) faults.push(...names.missing(draft.table, cells, draft.line));
       for (const { column, fault } of faults) complain(said(draft, column, fault));
       if (faults.length > 0) {

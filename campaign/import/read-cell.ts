@@ -107,13 +107,12 @@ export function ourCell(name: string, column: Column, said: Said, mapping: Mappi
 
 function numberCell(name: string, ours: string, said: Said, { decimal_comma }: Mapping): OurCell {
   const { text, column } = said;
+  const minutes = ours === 'deg' ? degrees(text) : null;
+  if (minutes !== null) return { ...NOTHING, cell: minutes };
   const read = readTheirNumber(text, decimal_comma);
   const expected = ours === '' || ours === 'as stated' ? 'a number' : `a number (${ours})`;
   if (read.kind === 'blank') return { ...NOTHING, notes: noted(read.remark, column.heading) };
-  if (read.kind !== 'number') {
-    const minutes = ours === 'deg' ? degrees(text) : null;
-    return minutes === null ? refused(unreadable(read.kind, text, expected)) : { ...NOTHING, cell: minutes };
-  }
+  if (read.kind !== 'number') return refused(unreadable(read.kind, text, expected));
   const notes = read.remarks.map((remark) => `${column.heading}: ${remark}`);
   if (read.range !== null) notes.push(`${column.heading}: ${text}, its middle is written`);
   if (read.value === '') return { ...NOTHING, notes, number: read };
@@ -125,19 +124,26 @@ function numberCell(name: string, ours: string, said: Said, { decimal_comma }: M
     const fix = `State the unit of “${column.heading}” in the mapping.`;
     return refused({ code: 'no-unit', found: text, expected: 'a unit of length: m, cm, mm, ft, in', fix });
   }
-  const value = isCalibrated ? null : ours === 'as stated' ? read.value : converted(read.value, unit, ours);
+  // A unit in the cell that is another than the column's is no number of that column.
+  const asStated = column.unit === null || unit === column.unit ? read.value : null;
+  const value = isCalibrated ? null : ours === 'as stated' ? asStated : converted(read.value, unit, ours);
   if (value === null) {
     return refused({
       code: 'wrong-unit',
       found: read.unit === null ? `${text} ${unit}` : text,
-      expected: `${expected}, or one in ${unitsFor(ours).join(', ') || ours}`,
+      expected: `${expected}, or one in ${unitsFor(ours).join(', ') || (column.unit ?? ours)}`,
       fix: isCalibrated
         ? 'This age is calibrated already: choose the column of the conventional age.'
         : 'Choose another column for it, or correct its unit in the mapping.',
     });
   }
   const signed = (direction === 'S' || direction === 'W') && !value.startsWith('-') ? `-${value}` : value;
-  return { ...NOTHING, cell: signed, notes, number: { ...read, error: inOurs(read.error, unit, ours) } };
+  return {
+    ...NOTHING,
+    cell: signed,
+    notes,
+    number: { ...read, unit, error: inOurs(read.error, unit, ours) },
+  };
 }
 
 const inOurs = (error: string | null, unit: string | null, ours: string): string | null =>

@@ -8,6 +8,8 @@ import type { FoundSample, ProposedRow } from './proposal.ts';
 
 interface KnownSample {
   sample: string;
+  /** In the campaign, not made for a line of this table: two lines at 35.0 and 35.4 cm are of two samples. */
+  isHere: boolean;
   hole: string;
   basis: string;
   run: string;
@@ -43,15 +45,17 @@ export function labelHere(typed: string, labels: ReadonlySet<string>): string | 
 export function samplesAt(here: Here, same_depth: string) {
   const read = parseLength(same_depth);
   // Lengths come from binary fractions.
-  const tolerance_m = (read.ok ? read.metres : 0) + 1e-9;
+  const tolerance_m = (read.ok ? read.metres : 0) + SAME_M;
+  const reach = Math.ceil(tolerance_m / BUCKET_M);
   const holes = new Set(here.rows('holes').map((row) => row['hole'] ?? ''));
   const labels = new Set<string>();
-  const byHole = new Map<string, KnownSample[]>();
+  const byPlace = new Map<string, KnownSample[]>();
   const made: ProposedRow[] = [];
   const found: FoundSample[] = [];
   const know = (sample: KnownSample): void => {
-    if (!byHole.has(sample.hole)) byHole.set(sample.hole, []);
-    byHole.get(sample.hole)!.push(sample);
+    const key = placeKey(sample, bucketOf(sample));
+    if (!byPlace.has(key)) byPlace.set(key, []);
+    byPlace.get(key)!.push(sample);
   };
   for (const row of here.rows('samples')) {
     const sample = row['sample'] ?? '';
@@ -62,6 +66,7 @@ export function samplesAt(here: Here, same_depth: string) {
     if (top_m === null || bottom_m === null) continue;
     know({
       sample,
+      isHere: true,
       hole: row['hole'] ?? '',
       basis: row['depth_basis'] ?? '',
       run: row['run'] ?? '',
@@ -108,21 +113,36 @@ export function samplesAt(here: Here, same_depth: string) {
     return make(wanted);
   }
 
+  /** Samples of that place; one that lies exactly there before those within the tolerance. */
   function at({ hole, basis, run, place }: Wanted): KnownSample[] {
-    const [top_m, bottom_m] = [metres(place.top_m), metres(place.bottom_m ?? place.top_m)];
-    return (byHole.get(hole) ?? []).filter((sample) => {
-      if (sample.basis !== basis || sample.run !== run) return false;
-      if (place.isPoint) return near((sample.top_m + sample.bottom_m) / 2, (top_m + bottom_m) / 2);
-      return near(sample.top_m, top_m) && near(sample.bottom_m, bottom_m);
-    });
+    const ends = { top_m: metres(place.top_m), bottom_m: metres(place.bottom_m ?? place.top_m) };
+    const bucket = bucketOf(ends);
+    const within = (tolerance: number, from: readonly KnownSample[]): KnownSample[] =>
+      from.filter((sample) =>
+        place.isPoint
+          ? Math.abs(sample.top_m + sample.bottom_m - ends.top_m - ends.bottom_m) / 2 <= tolerance
+          : Math.abs(sample.top_m - ends.top_m) <= tolerance &&
+            Math.abs(sample.bottom_m - ends.bottom_m) <= tolerance,
+      );
+    const around: KnownSample[] = [];
+    for (let i = bucket - reach; i <= bucket + reach; i++) {
+      around.push(...(byPlace.get(placeKey({ hole, basis, run }, i)) ?? []));
+    }
+    const there = within(SAME_M, around);
+    return there.length > 0
+      ? there
+      : within(
+          tolerance_m,
+          around.filter(({ isHere }) => isHere),
+        );
   }
-  const near = (a: number, b: number): boolean => Math.abs(a - b) <= tolerance_m;
 
   function make({ line, label, hole, basis, run, place, material, note }: Wanted): SampleOf {
     const sample = label === '' ? freeLabel(`${hole} ${depthWords(place)}`) : label;
     labels.add(sample);
     know({
       sample,
+      isHere: false,
       hole,
       basis,
       run,
@@ -147,6 +167,19 @@ export function samplesAt(here: Here, same_depth: string) {
 
   return { of, made, found };
 }
+
+/** Lengths that differ by less are one length. */
+const SAME_M = 1e-6;
+/** Samples are looked for in such lengths of core, by their middles. */
+const BUCKET_M = 0.01;
+
+const bucketOf = ({ top_m, bottom_m }: { top_m: number; bottom_m: number }): number =>
+  Math.floor((top_m + bottom_m) / (2 * BUCKET_M));
+
+const placeKey = (
+  { hole, basis, run }: Pick<KnownSample, 'hole' | 'basis' | 'run'>,
+  bucket: number,
+): string => [hole, basis, run, bucket].join('\u0000');
 
 const metres = (decimal: Decimal | null): number =>
   decimal === null ? Number.NaN : Number(writeDecimal(decimal));

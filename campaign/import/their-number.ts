@@ -4,6 +4,7 @@
  */
 import { looksLikeDate, readLimit } from '@stillstand/campaign/tables';
 import { compare, middle, readDecimal, writeDecimal } from './decimal.ts';
+import { unitCalled } from './units.ts';
 
 export interface TheirNumber {
   /** Plain: a point, no thousands; empty for a limit without a number. */
@@ -25,14 +26,15 @@ export type ReadNumber =
   | { kind: 'date' }
   | { kind: 'unreadable' };
 
-const BLANK = /^(?:|[-–—.…]+|n\.?\/?a\.?|not available|none|null|nan|\?+|no data)$/iu;
+const BLANK = /^(?:|[-–—.…]+|n\.?\/?a\.?|not available|none|null|nan|\?+|no data|unknown)$/iu;
 /** Numbers that programs write for none. */
 const FILLER = /^[-−]9{3,6}(?:\.0+)?$/u;
 const FOOTNOTE = /(?:[*†‡§#]+|[¹²³⁴⁵⁶⁷⁸⁹⁰ᵃᵇᶜᵈᵉᶠ]+)$/u;
 const ABOUT = /^(?:c(?:a|irca)?\.?|~|≈|approx\.?|about)\s*(?=[-+−]?[\d.,])/iu;
 
 const N = String.raw`[-+−–]?(?:\d[\d., '’\u00a0\u2009\u202f]*\d|\d|[.,]\d+)(?:e[-+]?\d{1,2})?`;
-const UNIT = String.raw`(?:\s*([\p{L}%°‰"'′″µ][\p{L}\p{N}%°‰"'′″µ/. ()^-]*))?`;
+// A unit is not the "to" between two numbers, and no number stands in it by itself.
+const UNIT = String.raw`(?:\s*((?!(?:to|bis)\b)[\p{L}%°‰"'′″µ](?:(?!\s(?:to|bis)\b)(?:[\p{L}%°‰"'′″µ/. ()^⁻²³-]|(?<!\s[-−–]?)\d))*))?`;
 const SINGLE = new RegExp(`^(${N})${UNIT}$`, 'iu');
 const RANGE = new RegExp(`^(${N})${UNIT}\\s*(?:-|–|—|−|to|\\.\\.+|…|bis)\\s*(${N})${UNIT}$`, 'iu');
 const WITH_ERROR = new RegExp(`^(${N})\\s*(?:±|\\+\\s*\\/?\\s*[-−–])\\s*(${N})${UNIT}$`, 'iu');
@@ -63,9 +65,16 @@ export function readTheirNumber(text: string, decimal_comma: boolean): ReadNumbe
     rest = rest.replace(ABOUT, '');
     remarks.push(`“${typed}” is taken as it is`);
   }
+  // "5920 14C yr BP": the isotope is no number.
+  rest = rest.replace(/(\d)\s+14\s?C(?=\s|$)/iu, '$1');
   if (limit === null && looksLikeDate(rest)) return { kind: 'date' };
+  const alone = single(rest, decimal_comma, remarks);
+  // "0.3 g cm-3" is no range, "12 cm-14 cm" no unit.
+  const isSure = alone?.unit == null || unitCalled(alone.unit) !== null;
   const read =
-    single(rest, decimal_comma, remarks) ?? (limit === null ? several(rest, decimal_comma, remarks) : null);
+    alone !== null && isSure
+      ? alone
+      : ((limit === null ? several(rest, decimal_comma, remarks) : null) ?? alone);
   return read === null ? { kind: 'unreadable' } : number({ ...read, qualifier: limit?.qualifier ?? null });
 }
 
@@ -125,7 +134,8 @@ export function larger(a: string, b: string): string {
 export function plainNumber(text: string, decimal_comma: boolean): string | null {
   const [point, thousands] = decimal_comma ? [',', '.'] : ['.', ','];
   const spaced = text.trim().replace(/^[−–]/u, '-').replace(/^\+/, '');
-  const [whole = '', decimals, ...more] = spaced.split(point);
+  const [number = '', exponent] = spaced.split(/e/i);
+  const [whole = '', decimals, ...more] = number.split(point);
   if (more.length > 0 || decimals === '') return null;
   const grouped = new RegExp(
     `^-?\\d{1,3}(?:([${thousands} '’\\u00a0\\u2009\\u202f])\\d{3})(?:\\1\\d{3})*$`,
@@ -134,7 +144,8 @@ export function plainNumber(text: string, decimal_comma: boolean): string | null
   const plain = /^-?\d*$/.test(whole) ? whole : grouped.test(whole) ? whole.replace(/[^-\d]/gu, '') : null;
   if (plain === null || plain === '-') return plain === '-' && decimals ? `-0.${decimals}` : null;
   if (plain === '' && decimals === undefined) return null;
-  const written = decimals === undefined ? plain : `${plain || '0'}.${decimals}`;
+  const behind = decimals === undefined ? '' : `.${decimals}`;
+  const written = `${plain || '0'}${behind}${exponent === undefined ? '' : `e${exponent}`}`;
   return readDecimal(written) === null ? null : written;
 }
 

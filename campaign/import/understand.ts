@@ -70,7 +70,7 @@ export function understand(sheet: TheirSheet, knowledge: Knowledge = {}): Unders
       fixed,
       words: guessedWords(as, columns, body, knowledge.vocabulary ?? {}),
       leave_out: [],
-      fill_down: true,
+      fill_down: namesOnce(columns, body),
       keep_rest: true,
       same_depth: SAME_DEPTH,
     },
@@ -81,12 +81,31 @@ function* cellsOf(lines: readonly TheirLine[]): Generator<string> {
   for (const { cells } of lines) yield* cells;
 }
 
+/**
+ * True where a core is named in the first of its lines alone. In a table that repeats it in each line, a blank one is of no
+ * core, or of one that is not known.
+ */
+function namesOnce(columns: readonly MappedColumn[], body: readonly TheirLine[]): boolean {
+  const at = columns.findIndex(({ to }) => to === 'hole');
+  if (at === -1) return false;
+  const names = body.map(({ cells }) => (cells[at] ?? '').trim());
+  return names.some((name) => name === '') && !names.some((name, i) => name !== '' && name === names[i - 1]);
+}
+
+/** Units in which things are measured and nothing lies. */
+const MEASURED = /^(?:%|g\/cm3|kg\/m3|Bq\/kg|dpm\/g|mBq\/g|µm|phi|mg\/g|ppm|ppb|g|mg)$/;
+
+/** Headings in such units, as far as they tell one kind from another. */
+const measured = (headings: readonly Heading[]): number =>
+  Math.min(4, headings.filter(({ unit }) => unit !== null && MEASURED.test(unit)).length);
+
 /** Of kinds that know as many headings, the one later in the job: it has the more particular ones. */
 function likeliestKind(headings: readonly Heading[]): Kind {
   let best: Kind = 'measurements';
   let most = 0;
   for (const kind of KINDS) {
-    const score = scoreAs(kind, headings) - (kind === 'points' ? 1 : 0);
+    const score =
+      scoreAs(kind, headings) + (kind === 'measurements' ? measured(headings) : kind === 'points' ? -1 : 0);
     if (score >= most && score > 0) {
       best = kind;
       most = score;
@@ -102,12 +121,20 @@ function mapped(
   decimal_comma: boolean,
 ): MappedColumn[] {
   const targets = targetsOf(as);
-  const taken = new Set<string>();
-  const columns = headings.map((heading, at): MappedColumn => {
-    const known = knownHeading(as, heading.text, heading.words);
+  const found = headings.map((heading, at) => {
     const isEmpty = body.every(({ cells }) => (cells[at] ?? '').trim() === '');
-    const to = known === null || taken.has(known) || isEmpty ? null : known;
-    if (to !== null) taken.add(to);
+    return isEmpty ? null : knownHeading(as, heading.text, heading.words);
+  });
+  // Of two that mean the same the one known better, or the first.
+  const best = new Map<string, number>();
+  for (const [at, known] of found.entries()) {
+    if (known !== null && (found[best.get(known.to) ?? -1]?.rank ?? Infinity) > known.rank)
+      best.set(known.to, at);
+  }
+  const taken = new Set(best.keys());
+  const columns = headings.map((heading, at): MappedColumn => {
+    const known = found[at] ?? null;
+    const to = known !== null && best.get(known.to) === at ? known.to : null;
     const sigma = heading.sigma === null ? {} : { sigma: heading.sigma };
     return { column: lettersOf(at), heading: heading.text, to, unit: heading.unit, ...sigma };
   });
@@ -218,7 +245,7 @@ function oneSigmaFirst(columns: MappedColumn[], headings: readonly Heading[], as
       (other, i) =>
         other.to === null &&
         headings[i]!.sigma === 1 &&
-        knownHeading(as, headings[i]!.text, headings[i]!.words) === column.to,
+        knownHeading(as, headings[i]!.text, headings[i]!.words)?.to === column.to,
     );
     if (better === undefined || at === columns.indexOf(better)) continue;
     better.to = column.to;

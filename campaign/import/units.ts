@@ -91,13 +91,13 @@ export const isLengthUnit = (unit: string): boolean => Object.hasOwn(LENGTH, uni
 /** Units a number of that column of ours can come in. */
 export const unitsFor = (ours: string): readonly string[] => Object.keys(OURS[ours] ?? {});
 
-/** A number in their unit as one in ours, digits kept; null where it cannot be. */
+/**
+ * A number in their unit as one in ours, digits kept; null where it cannot be. `theirs` null: the unit of ours is meant.
+ */
 export function converted(number: string, theirs: string | null, ours: string): string | null {
-  if (theirs === null || theirs === ours || !Object.hasOwn(OURS, ours)) return number;
-  const factor = OURS[ours]![theirs];
+  if (theirs === null || theirs === ours || theirs === unitCalled(ours)) return number;
+  const factor = OURS[ours]?.[theirs];
   const decimal = readDecimal(number);
-  if (factor === undefined || decimal === null) return theirs === sameUnit(ours) ? number : null;
+  if (factor === undefined || decimal === null) return null;
   return writeDecimal(times(decimal, factor.n, factor.shift));
 }
-
-const sameUnit = (ours: string): string | null => unitCalled(ours);

@@ -1,5 +1,6 @@
 /** What a proposal says on a terminal: the mapping, the counts, what is asked and what is wrong. */
 import type { MappedColumn, Mapping, Proposal, TheirSheet } from '@stillstand/campaign/import';
+import type { Problem } from '@stillstand/campaign/problems';
 import { print, sayProblems } from './say.ts';
 
 /** So many lines of a kind are listed without being asked for. */
@@ -49,7 +50,19 @@ export function sayProposal(
     );
   }
   print('');
-  sayProblems(problems);
+  sayProblems(firstOfEach(problems));
+}
+
+/** So many of one kind are said one by one; the others are counted. */
+const OF_A_KIND = 4;
+
+function firstOfEach(problems: Proposal['problems']): Problem[] {
+  const kinds = Map.groupBy(problems, ({ code, column }) => `${column}: ${code}`);
+  return [...kinds.values()].flatMap((of) => {
+    const more = of.length - OF_A_KIND;
+    const found = `${more} more, the last in line ${of.at(-1)!.line}`;
+    return more <= 0 ? of : [...of.slice(0, OF_A_KIND), { ...of[0]!, line: null, label: null, found }];
+  });
 }
 
 function columnInWords(

@@ -1,0 +1,304 @@
+/** Messy tables to rows: what is taken, what is set aside and why. */
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { parseCampaign } from '@stillstand/campaign/document';
+import { withProposal } from './add.ts';
+import { decided } from './decide.ts';
+import { campaignOf, type Looked, lookedAt, rowsOf, TWO_CORES } from './fixtures/tables.ts';
+
+const outcomes = ({ proposal }: Looked) =>
+  Object.fromEntries(proposal.lines.map(({ line, outcome, why }) => [line, `${outcome}: ${why}`]));
+const asked = ({ proposal }: Looked) => proposal.decisions.map(({ where }) => where);
+
+test('dates by core and depth: samples found or made, two lines of headings, a line of units, a mean, a footnote', async () => {
+  const looked = await lookedAt(
+    `Table 2. Ages,,,,,\nCore,Depth,,Laboratory,14C age,\n,top,bottom,code,,error\n,cm,cm,,yr BP,1σ\nC1,12,14,L-1,3120,30\n,30,31,L-2,"> 48,000",\nC2,12.0,14.0,L-3,4100 ± 40,\nC9,5,6,L-4,100,20\nMean,,,,2440,\n* invented for this test and not measured anywhere,,,,,\n`,
+    'dates',
+  );
+  assert.deepEqual(looked.mapping.headings, [2, 3]);
+  assert.equal(looked.mapping.units, 4);
+  assert.deepEqual(rowsOf(looked, 'determinations'), [
+    { lab_code: 'L-1', sample: 'C1 a', method: 'radiocarbon', value: '3120', error: '30' },
+    {
+      lab_code: 'L-2',
+      sample: 'C1 30–31 cm',
+      method: 'radiocarbon',
+      value: '48000',
+      qualifier: 'greater_than',
+    },
+    { lab_code: 'L-3', sample: 'C2 12.0–14.0 cm', method: 'radiocarbon', value: '4100', error: '40' },
+  ]);
+  assert.deepEqual(
+    rowsOf(looked, 'samples').map(({ sample, hole, top, bottom }) => [sample, hole, top, bottom]),
+    [
+      ['C1 30–31 cm', 'C1', '30 cm', '31 cm'],
+      ['C2 12.0–14.0 cm', 'C2', '12.0 cm', '14.0 cm'],
+    ],
+  );
+  assert.deepEqual(looked.proposal.found, [{ line: 5, sample: 'C1 a', how: 'depth' }]);
+  assert.deepEqual(outcomes(looked), {
+    1: 'set_aside: above the headings',
+    2: 'set_aside: headings',
+    3: 'set_aside: headings',
+    4: 'set_aside: units',
+    5: 'used: 1 row',
+    6: 'used: 1 row',
+    7: 'used: 1 row',
+    8: 'problem: hole: “C9”; expected a core of the campaign',
+    9: 'set_aside: “Mean” of the column, not a row',
+    10: 'set_aside: a footnote',
+  });
+  const { campaign, problems } = parseCampaign(withProposal(TWO_CORES, looked.proposal));
+  assert.equal(campaign.rows.determinations.length, 3);
+  assert.deepEqual(problems, []);
+});
+
+test('what is there already is not added again, and a corrected table may come once more', async () => {
+  const table = 'Core,Depth (cm),Lab code,14C age BP,Error\nC1,13,L-1,3120,30\nC2,40,L-2,x,30\n';
+  const first = await lookedAt(table, 'dates');
+  assert.deepEqual(
+    first.proposal.problems.map((p) => [p.line, p.column, p.found]),
+    [[3, '14C age BP', 'x']],
+  );
+  const after = withProposal(TWO_CORES, first.proposal);
+  const again = await lookedAt(table.replace(',x,', ',4100,'), 'dates', {}, after);
+  assert.deepEqual(outcomes(again), {
+    1: 'set_aside: headings',
+    2: 'set_aside: L-1 is in the campaign already',
+    3: 'used: 1 row',
+  });
+});
+
+test('measurements with a column for each property: errors, per cents, below detection, not determined, filler', async () => {
+  const looked = await lookedAt(
+    'core_id,depth_min_cm,depth_max_cm,LOI (%),dry_bulk_density_g_cm3,cs137_bq_kg,cs137_se_bq_kg,texture\nC1,12,14,12.5,0.31,<0.5,,peaty\nC1,14,16,ND,-9999,3.2,0.4,clay\nC1,16,18,,,,,\nC2,16,18,4,0.9,x,,\n',
+    'measurements',
+  );
+  assert.deepEqual(rowsOf(looked, 'measurements'), [
+    { sample: 'C1 a', property: 'loi', value: '12.5', unit: '%', note: 'texture: peaty' },
+    { sample: 'C1 a', property: 'dry bulk density', value: '0.31', unit: 'g/cm3' },
+    { sample: 'C1 a', qualifier: 'less_than', property: 'cs137', value: '0.5', unit: 'Bq/kg' },
+    { sample: 'C1 14–16 cm', qualifier: 'not_determined', property: 'loi', unit: '%', note: 'texture: clay' },
+    { sample: 'C1 14–16 cm', property: 'cs137', value: '3.2', sigma: '0.4', unit: 'Bq/kg' },
+    { sample: 'C2 16–18 cm', property: 'loi', value: '4', unit: '%' },
+    { sample: 'C2 16–18 cm', property: 'dry bulk density', value: '0.9', unit: 'g/cm3' },
+  ]);
+  const lines = outcomes(looked);
+  assert.equal(lines[4], 'set_aside: nothing was measured in this line');
+  assert.equal(lines[5], 'used: 2 rows, 1 not');
+  assert.deepEqual(
+    looked.proposal.problems.map((p) => [p.line, p.column, p.found]),
+    [[5, 'cs137_bq_kg', 'x']],
+  );
+});
+
+test('a length without a unit is not guessed; one decision settles the column', async () => {
+  const table = 'Core,Top,Bottom,Lithology\nC1,0,31,sand\nC1,31,40,peat\n';
+  const looked = await lookedAt(table, 'layers');
+  assert.equal(rowsOf(looked, 'units').length, 0);
+  assert.deepEqual(asked(looked), ['columns.B.unit', 'columns.C.unit', 'fixed.depth_basis']);
+  let { mapping } = looked;
+  for (const where of ['columns.B.unit', 'columns.C.unit']) {
+    const read = decided(mapping, where, 'cm');
+    assert.ok('mapping' in read);
+    mapping = read.mapping;
+  }
+  const settled = await lookedAt(table, 'layers', mapping);
+  assert.deepEqual(
+    rowsOf(settled, 'units').map(({ top, bottom, sediment }) => [top, bottom, sediment]),
+    [
+      ['0 cm', '31 cm', 'sand'],
+      ['31 cm', '40 cm', 'peat'],
+    ],
+  );
+  assert.deepEqual(asked(settled), ['fixed.depth_basis']);
+});
+
+test('layers by their tops, by thickness, in one cell, and in feet', async () => {
+  const ends = async (table: string) =>
+    rowsOf(await lookedAt(table, 'layers'), 'units').map(({ hole, top, bottom }) =>
+      [hole, top, bottom].join(' | '),
+    );
+  assert.deepEqual(await ends('Core,Thickness (cm),Sediment\nC1,31,mud\nC1,12.5,sand\nC2,5,peat\n'), [
+    'C1 | 0 cm | 31 cm',
+    'C1 | 31 cm | 43.5 cm',
+    'C2 | 0 cm | 5 cm',
+  ]);
+  assert.deepEqual(await ends('Core,Top (m),Sediment\nC1,0,mud\nC1,0.31,sand\nC2,0,peat\n'), [
+    'C1 | 0 m | 0.31 m',
+  ]);
+  assert.deepEqual(await ends('Core,Depth (cm),Sediment\nC1,0–31,mud\nC1,31 to 40,sand\n'), [
+    'C1 | 0 cm | 31 cm',
+    'C1 | 31 cm | 40 cm',
+  ]);
+  assert.deepEqual(await ends('Core,From,To,Sediment\nC1,0 ft,9\' 11 1/2",mud\n'), [
+    'C1 | 0 ft | 9\' 11 1/2"',
+  ]);
+});
+
+test('cores: heights converted to the digit, sites and zeros made, degrees and minutes, words of the trade', async () => {
+  const looked = await lookedAt(
+    "Core;Site;Method;Latitude;Longitude;Elevation (cm NAVD88)\nA;North;Vibracore;31°30'N;81°15'36\"W;83,2\nB;North;Russian corer;31,5;−81,26;−7\nC1;North;gouge;;;1\n",
+    'cores',
+  );
+  assert.ok(looked.mapping.decimal_comma);
+  assert.deepEqual(rowsOf(looked, 'holes'), [
+    {
+      hole: 'A',
+      site: 'North',
+      method: 'tube',
+      latitude_deg: '31.5000000',
+      longitude_deg: '-81.2600000',
+      reference_elevation_m: '0.832',
+      reference_datum: 'NAVD88',
+    },
+    {
+      hole: 'B',
+      site: 'North',
+      method: 'chamber',
+      latitude_deg: '31.5',
+      longitude_deg: '-81.26',
+      reference_elevation_m: '-0.07',
+      reference_datum: 'NAVD88',
+    },
+  ]);
+  assert.deepEqual(rowsOf(looked, 'sites'), [{ site: 'North' }]);
+  assert.deepEqual(rowsOf(looked, 'datums'), [{ datum: 'NAVD88', kind: 'orthometric' }]);
+  assert.equal(outcomes(looked)[4], 'set_aside: C1 is in the campaign already');
+});
+
+test('tide levels across and down; levelling in millimetres in its order; pushes by what came up and what is missing', async () => {
+  const across = await lookedAt(
+    'Site,MHW (m NAVD88),MTL (m NAVD88)\nNorth,1.01,-0.05\nSouth,ND,0.1\n',
+    'tide-levels',
+  );
+  assert.deepEqual(
+    rowsOf(across, 'tide_levels').map(({ site, level, elevation_m }) => [site, level, elevation_m]),
+    [
+      ['North', 'MHW', '1.01'],
+      ['North', 'MTL', '-0.05'],
+      ['South', 'MTL', '0.1'],
+    ],
+  );
+  const levels = await lookedAt(
+    'Loop,Point,BS (mm),FS (mm)\nL,BM1,1234,\nL,T1,1100,987\nL,BM1,,1001\n',
+    'levelling',
+  );
+  assert.deepEqual(
+    rowsOf(levels, 'levelling').map(({ seq, point, backsight_m, foresight_m }) => [
+      seq,
+      point,
+      backsight_m,
+      foresight_m,
+    ]),
+    [
+      ['1', 'BM1', '1.234', undefined],
+      ['2', 'T1', '1.100', '0.987'],
+      ['3', 'BM1', undefined, '1.001'],
+    ],
+  );
+  const pushes = await lookedAt(
+    'Core,Push,From (cm),Recovery (cm),Shortening (cm)\nC1,V1,19.5,186.8,2.5\n',
+    'pushes',
+  );
+  // 19.5 + 186.8 + 2.5
+  assert.equal(rowsOf(pushes, 'pushes')[0]!['to'], '2.088 m');
+});
+
+test('published points: asymmetric errors, sigmas, years CE, codes as words', async () => {
+  const looked = await lookedAt(
+    'id,reference,type_code,rsl_m,rsl_1s_plus_m,rsl_1s_minus_m,age_ce,age_2s_plus_yr,age_2s_minus_yr\nP1,Somebody 2010,0,-2.96,0.2,0.25,-872,74,119\n',
+    'published-points',
+    { words: { kind: { '0': 'index' } } },
+  );
+  const [{ note, ...point }] = rowsOf(looked, 'compiled_points') as [Record<string, string>];
+  // 2 × 0.25; 1950 + 872
+  assert.deepEqual(point, {
+    point: 'P1',
+    source: 'Somebody 2010',
+    kind: 'index',
+    rsl_m: '-2.96',
+    rsl_2sigma_m: '0.50',
+    age_cal_bp: '2822',
+    age_2sigma_yr: '119',
+  });
+  assert.match(note!, /rsl_1s_plus_m 0.2, rsl_1s_minus_m 0.25: the larger is written/);
+});
+
+test('a core that is named once is meant below; in a table that repeats it a blank is none', async () => {
+  const once = await lookedAt('Core,Depth (cm),LOI (%)\nC1,1,5\n,2,6\nC2,1,7\n', 'measurements');
+  assert.deepEqual(
+    rowsOf(once, 'samples').map(({ hole }) => hole),
+    ['C1', 'C1', 'C2'],
+  );
+  assert.ok(asked(once).includes('fill_down'));
+  const repeated = await lookedAt('Core,Depth (cm),LOI (%)\nC1,1,5\nC1,2,6\n,3,7\n', 'measurements');
+  assert.equal(rowsOf(repeated, 'samples').length, 2);
+  assert.equal(repeated.proposal.lines.at(-1)!.outcome, 'problem');
+});
+
+test('dates that a spreadsheet made of numbers, and its formulas, are named with what to do', async () => {
+  const looked = await lookedAt(
+    'Core,Depth (cm),LOI (%)\nC1,2019-03-05,5\nC1,7,=A1*2\nC1,8,#REF!\nC1,9,4\n',
+    'measurements',
+  );
+  assert.deepEqual(
+    looked.proposal.problems.map((p) => [p.line, p.code]),
+    [
+      [2, 'date-for-number'],
+      [3, 'formula-for-number'],
+      [4, 'formula-for-number'],
+    ],
+  );
+  assert.ok(looked.proposal.problems.every((p) => p.fix.length > 20));
+});
+
+test('headings that come twice, a table of 200 columns, a table of nothing but headings', async () => {
+  const twice = await lookedAt('Core,Depth (cm),LOI (%),LOI (%)\nC1,1,5,6\n', 'measurements');
+  assert.deepEqual(rowsOf(twice, 'measurements'), [
+    { sample: 'C1 1 cm', property: 'loi', value: '5', unit: '%', note: 'LOI (%): 6' },
+  ]);
+  const names = Array.from({ length: 198 }, (_, i) => `element ${i} (ppm)`);
+  const wide = await lookedAt(`Core,Depth (cm),${names}\nC1,1,${names.map((_, i) => i)}\n`, 'measurements');
+  assert.equal(rowsOf(wide, 'measurements').length, 198);
+  const empty = await lookedAt('Core,Depth (cm),LOI (%)\n', 'measurements');
+  assert.deepEqual([empty.proposal.rows.length, empty.proposal.lines.length], [0, 1]);
+});
+
+test('added behind what is there, in the way that table is written: old names, decimal commas, other columns', async () => {
+  const before = campaignOf({
+    holes: [{ hole: 'C1', method: 'hand' }],
+    samples: [{ sample: 'S1', hole: 'C1', basis: 'in_situ', top: '0,1 m', bottom: '0,2 m', mine: 'kept' }],
+  });
+  const samples = before.tables.get('samples')!;
+  const document = {
+    ...before,
+    tables: new Map(before.tables).set('samples', {
+      ...samples,
+      dialect: { ...samples.dialect, delimiter: ';' as const, decimal_comma: true },
+    }),
+  };
+  const looked = await lookedAt(
+    'Core,Depth (cm),LOI (%)\nC1,10–20,5.5\nC1,12.5,6\n',
+    'measurements',
+    {},
+    document,
+  );
+  // 10 to 20 cm is 0,1 to 0,2 m.
+  assert.deepEqual(
+    looked.proposal.found.map(({ sample }) => sample),
+    ['S1'],
+  );
+  const after = withProposal(document, looked.proposal);
+  const table = after.tables.get('samples')!;
+  assert.equal(table.rows.length, 2);
+  assert.equal(table.rows[0]!.cells[table.columns.indexOf('mine')], 'kept');
+  assert.equal(table.rows[1]!.cells[table.columns.indexOf('top')], '12,5 cm');
+  const { campaign, problems } = parseCampaign(after);
+  assert.ok(Math.abs(campaign.rows.samples[1]!.top_m! - 0.125) < 1e-12);
+  assert.deepEqual(
+    problems.filter((p) => p.severity === 'error'),
+    [],
+  );
+  assert.equal(document.tables.get('samples')!.rows.length, 1);
+});
