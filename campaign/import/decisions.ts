@@ -19,9 +19,10 @@ export function decisionsFor(sheet: TheirSheet, mapping: Mapping, givens: readon
   ];
 }
 
-const ask = (parts: Omit<Decision, 'heading' | 'choices'> & Partial<Decision>): Decision => ({
+const ask = (parts: Omit<Decision, 'heading' | 'choices' | 'words'> & Partial<Decision>): Decision => ({
   heading: null,
   choices: [],
+  words: [],
   ...parts,
 });
 
@@ -88,6 +89,7 @@ function words(mapping: Mapping, givens: readonly Given[]): Decision[] {
         question: `What do ${said} mean in “${heading}”?`,
         taken: null,
         choices,
+        words: [...strange],
       }),
     ];
   });
@@ -95,10 +97,11 @@ function words(mapping: Mapping, givens: readonly Given[]): Decision[] {
 /** Words that are kept as theirs, where ours has a vocabulary. */
 function ownWords({ words }: Mapping): Decision[] {
   return Object.entries(words).flatMap(([to, of]) => {
-    const kept = Object.entries(of).flatMap(([theirs, ours]) => (theirs === ours ? [`“${theirs}”`] : []));
+    const kept = Object.entries(of).flatMap(([theirs, ours]) => (theirs === ours ? [theirs] : []));
     if (kept.length === 0) return [];
-    const question = `Which of our words for ${kept.slice(0, 12).join(', ')}?`;
-    return [ask({ where: `words.${to}`, question, taken: 'as they are' })];
+    const named = kept.slice(0, 12).map((word) => `“${word}”`);
+    const question = `Which of our words for ${named.join(', ')}?`;
+    return [ask({ where: `words.${to}`, question, taken: 'as they are', words: kept })];
   });
 }
 

@@ -3,6 +3,7 @@
  * added at once. docs/methods/import.md says how. No file system, no screen; nothing changes before `withProposal`.
  */
 export { withProposal } from './add.ts';
+export { lettersOf, placeOf } from './columns.ts';
 export { decided } from './decide.ts';
 export { type Cells, type Here, hereOf } from './here.ts';
 export { KINDS, type Kind, type MappedColumn, type Mapping } from './mapping.ts';
@@ -11,5 +12,5 @@ export { proposed } from './proposed.ts';
 export { readMapping } from './read-mapping.ts';
 export { readTheirs } from './read-theirs.ts';
 export type { TheirLine, TheirSheet, Theirs } from './sheet.ts';
-export { TABLE_OF } from './targets.ts';
+export { TABLE_OF, type Target, targetsOf } from './targets.ts';
 export { bestSheet, type Knowledge, type Understanding, understand } from './understand.ts';

@@ -43,6 +43,8 @@ export interface Decision {
   readonly taken: string | null;
   /** Words to choose from; empty where it is free. */
   readonly choices: readonly string[];
+  /** Their words, each decided at `where.word`; empty where one word decides. */
+  readonly words: readonly string[];
 }
 
 export interface Proposal {

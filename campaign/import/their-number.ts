@@ -65,6 +65,8 @@ export function readTheirNumber(text: string, decimal_comma: boolean): ReadNumbe
     rest = rest.replace(ABOUT, '');
     remarks.push(`“${typed}” is taken as it is`);
   }
+  // "±28": an error in a cell of its own
+  rest = rest.replace(/^(?:±|\+\s*\/?\s*[-−–])\s*(?=[\d.,])/u, '');
   // "5920 14C yr BP": the isotope is no number.
   rest = rest.replace(/(\d)\s+14\s?C(?=\s|$)/iu, '$1');
   if (limit === null && looksLikeDate(rest)) return { kind: 'date' };

@@ -102,46 +102,59 @@ test('an F14C typed as an age is asked about, and is shown as the laboratory gav
   await page.getByLabel('Conventional age', { exact: true }).waitFor();
 });
 
-test('a table with a bad row: previewed, named, taken whole; the bad cell is kept as typed and mended in place', async () => {
+/** Answers a question about the table: a key, a word of a list, or typed. */
+async function decide(question: RegExp, word: string): Promise<void> {
+  const line = page.locator('.import-asked li', { hasText: question });
+  const list = line.locator('select');
+  if ((await list.count()) > 0) await list.first().selectOption(word);
+  else if ((await line.locator('input').count()) > 0) {
+    await line.locator('input').first().fill(word);
+    await line.locator('input').first().press('Enter');
+  } else await line.getByRole('button', { name: word, exact: true }).click();
+}
+
+test('a table with a bad row: previewed, named, corrected in its cell, and added with the others', async () => {
   await page.getByRole('button', { name: 'Import lab results' }).click();
   const text =
     'Radiocarbon results, March 2024\nLab code;Sample;Age BP;1 sigma;d13C;Remark\nINV-4001;t2 04;7010;30;-26,1;\nINV-4002;T2-04;seven thousand;25;-25;ask again\nINV-2419;T2-03;8074;40;-26,8;\n';
   await page
     .locator('input[type="file"]')
     .setInputFiles({ name: 'results.csv', mimeType: 'text/csv', buffer: Buffer.from(text) });
-  await page.locator('.preview').waitFor();
-  await page.getByLabel('for all rows', { exact: true }).last().selectOption('shcal20');
-  await page.getByText('Conventional age: found “seven thousand”').waitFor();
-  await page.getByText('INV-2419 is in the campaign already').waitFor();
-  assert.ok(!(await page.getByLabel('Take line 5').isChecked()));
-  await page.getByRole('button', { name: 'Add 2 dates' }).click();
+  await page.getByText('Age BP: found “seven thousand”').waitFor();
+  await page.getByText('4 used', { exact: false }).waitFor({ state: 'detached' });
+  const every = page.getByRole('region', { name: 'Every line' });
+  assert.match((await every.textContent()) ?? '', /5 lines: 1 used, 3 set aside, 1 with something wrong/);
+  await every.getByText('3 set aside', { exact: true }).click();
+  await every.getByText('line 5: INV-2419 is in the campaign already').waitFor();
+  await decide(/On which curve/, 'shcal20');
+  const cell = page.getByLabel('Age BP, line 4', { exact: true });
+  await cell.fill('7000');
+  await cell.press('Enter');
+  await cell.waitFor({ state: 'detached' });
+  await page.getByRole('button', { name: 'Add 2 rows' }).click();
   await lineOf('INV-4001, sample T2-04').locator('svg').first().waitFor();
-  await lineOf('INV-4002, sample T2-04').getByText('found seven thousand').waitFor();
   await row('INV-4002, sample T2-04').click();
-  const value = page.getByLabel('Conventional age', { exact: true });
-  assert.equal(await value.inputValue(), 'seven thousand');
+  assert.equal(await page.getByLabel('Conventional age', { exact: true }).inputValue(), '7000');
   assert.equal(await page.getByLabel('Note', { exact: true }).inputValue(), 'ask again');
-  await value.fill('7000');
-  await value.press('Enter');
   await page.locator('.large-age').waitFor();
   await allSaved(page);
   await page.reload();
   await row('INV-4002, sample T2-04').waitFor();
 });
 
-test('a workbook is read, a cell mended in the preview, and all of it undone at once', async () => {
+test('a workbook is read, a cell corrected, and all of it undone at once; the next one headed alike asks nothing', async () => {
   const before = await page.locator('table.dates tbody tr:not(.group)').count();
   await page.getByRole('button', { name: 'Import lab results' }).click();
   await page
     .locator('input[type="file"]')
     .setInputFiles(join(import.meta.dirname, '../../../../campaign/import/fixtures/letter-above.xlsx'));
-  await page.locator('.preview').waitFor();
-  await page.getByLabel('for all rows', { exact: true }).last().selectOption('shcal20');
-  const fix = page.getByLabel('Sample, line 7', { exact: true });
+  await page.getByRole('region', { name: 'Every line' }).waitFor();
+  await decide(/On which curve/, 'shcal20');
+  const fix = page.getByLabel('Your sample, line 7', { exact: true });
   await fix.fill('T3-01');
   await fix.press('Enter');
   await fix.waitFor({ state: 'detached' });
-  await page.getByRole('button', { name: 'Add 3 dates' }).click();
+  await page.getByRole('button', { name: 'Add 3 rows' }).click();
   await row('INV-3003, sample T3-01').waitFor();
   assert.equal(await page.locator('table.dates tbody tr:not(.group)').count(), before + 3);
   await undo();
@@ -157,7 +170,7 @@ test('what is no table is refused by name and changes nothing', async () => {
     buffer: Buffer.from([0xd0, 0xcf, 0x11, 0xe0, 1]),
   });
   await page.getByText('old.xls was not imported').waitFor();
-  await page.getByRole('button', { name: 'Back to the dates' }).click();
+  await page.getByRole('button', { name: 'Leave the import' }).click();
   await page.locator('table.dates').waitFor();
 });
 

@@ -1,8 +1,5 @@
 import assert from 'node:assert/strict';
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { before, test } from 'node:test';
-import { readTheirs, understand } from '@stillstand/campaign/import';
 import type { Results } from '@stillstand/campaign/results';
 import type { Published } from '@stillstand/campaign/steps';
 import type { Row } from '@stillstand/campaign/tables';
@@ -10,16 +7,11 @@ import { textWidth } from '@stillstand/output/drawing';
 import { loadCurve } from '@stillstand/published/curves';
 import { demoResults, demoRows } from '../../store/fixtures/demo.ts';
 import { ageOfCells, isPerhapsF14C, isReportedAsF14C } from './age.ts';
-import { type BringOptions, broughtRows } from './bring/brought-row.ts';
-import { bestSheet, guessMapping, headingLine, oursFor } from './bring/mapping.ts';
 import { laneScale, PX } from './lane.ts';
 import { placeLabels } from './place-labels.ts';
 import { grouped, span } from './rows.ts';
 import { commonEra, setWords } from './set-words.ts';
 
-const FIXTURES = join(import.meta.dirname, '../../../../campaign/import/fixtures');
-const fixture = (name: string) => new Uint8Array(readFileSync(join(FIXTURES, name)));
-const bytes = (text: string) => new TextEncoder().encode(text);
 const RANGE = { youngest: -80, oldest: 20_000 };
 
 let results: Results;
@@ -28,38 +20,6 @@ before(async () => {
   results = await demoResults();
   published = { curves: { shcal20: await loadCurve('shcal20'), marine20: await loadCurve('marine20') } };
 });
-
-const CODES = {
-  samples: ['T2-03', 'T2-04', 'M1-07', 'M2-07'],
-  carbon: new Map([['M2-07', 'sea' as const]]),
-  lab_codes: new Set(['INV-2419']),
-};
-const options = (over: Partial<BringOptions>): BringOptions => ({
-  mapping: {},
-  fixed: { method: 'radiocarbon', calibration_curve: 'shcal20' },
-  keepRest: true,
-  decimal_comma: false,
-  mended: new Map(),
-  ...over,
-});
-
-/** From bytes to rows by the guesses alone. */
-async function brought(name: string, content: Uint8Array, over: Partial<BringOptions> = {}) {
-  const table = await readTheirs(name, content);
-  const sheet = table.sheets[bestSheet(table.sheets)]!;
-  const heading = headingLine(sheet.lines);
-  const headings = sheet.lines[heading]!.cells;
-  return broughtRows(
-    headings,
-    sheet.lines.slice(heading + 1),
-    options({
-      mapping: guessMapping(headings),
-      decimal_comma: understand(sheet, { as: 'dates' })!.mapping.decimal_comma,
-      ...over,
-    }),
-    CODES,
-  );
-}
 
 test('an age while it is typed is the age the computation gives, to the last digit, for every date of the demo', () => {
   const samples = new Map(demoRows('samples').map((r) => [r.cells['sample'], r.cells]));
@@ -170,128 +130,4 @@ test('the table goes hole by hole along the section, from the top down', () => {
   }
   const { oldest, youngest } = span(groups);
   assert.ok(oldest > 9300 && youngest < 600);
-});
-
-test('headings of laboratories are known; those of calibrated ages are left alone', () => {
-  const known: Record<string, string | null> = {
-    'Lab. code': 'lab_code',
-    'Laboratory number': 'lab_code',
-    'Your sample ID': 'sample',
-    'Client Reference Sample': 'sample',
-    'Conventional 14C age (BP)': 'value',
-    'Radiocarbon age yr BP': 'value',
-    'Age BP': 'value',
-    '± 1σ': 'error',
-    'Error (1 sd)': 'error',
-    'age error': 'error',
-    '+/-': 'error',
-    'δ13C (‰ VPDB)': 'delta13c_permil',
-    d13C: 'delta13c_permil',
-    'Delta R': 'delta_r',
-    'ΔR ± (1 sd)': 'delta_r_error',
-    'Pre-treatment': 'fraction_dated',
-    delta13c_permil: 'delta13c_permil',
-    'Calibrated age 95 %': null,
-    'cal BP from': null,
-    F14C: null,
-    'Date received': null,
-    Invoice: null,
-    '': null,
-  };
-  for (const [heading, ours] of Object.entries(known)) assert.equal(oursFor(heading), ours, heading);
-});
-
-test('CSV with semicolons, decimal commas, a letter above and a bad row: named, nothing lost', async () => {
-  const text = `\ufeffRadiocarbon results, March 2024\r\nLab code;Sample;Age BP;1 sigma;d13C;Remark;F14C\r\nINV-4001;t2 03;7010;30;-26,1;;0,4179\r\nINV-4002;T2-04;seven thousand;25;-25;ask again;0,42\r\nINV-2419;T2-03;8074;40;-26,8;;\r\nINV-4001;T2-04;7000;30;;;\r\n`;
-  const rows = await brought('results.csv', bytes(text));
-  assert.deepEqual(
-    rows.map((r) => [
-      r.line,
-      r.cells['lab_code'],
-      r.cells['sample'],
-      r.known !== null,
-      Object.keys(r.faults),
-    ]),
-    [
-      [3, 'INV-4001', 'T2-03', false, []],
-      [4, 'INV-4002', 'T2-04', false, ['value']],
-      [5, 'INV-2419', 'T2-03', true, []],
-      [6, 'INV-4001', 'T2-04', true, []],
-    ],
-  );
-  assert.equal(rows[1]!.cells['value'], 'seven thousand');
-  assert.equal(rows[1]!.cells['note'], 'ask again; F14C: 0,42');
-  assert.equal(rows[0]!.cells['delta13c_permil'], '-26.1');
-  assert.equal(rows[0]!.cells['note'], 'F14C: 0,4179');
-});
-
-test('pasted from a spreadsheet, tabs between', async () => {
-  const rows = await brought(
-    'pasted',
-    bytes('Code\tSample\tAge\t±\nA1\tM1-07\t5920 ± 25 BP\t\nA2\tM1-07\t5,890\t±28\n'),
-  );
-  assert.deepEqual([rows[0]!.cells['value'], rows[0]!.cells['error']], ['5920', '25']);
-  assert.deepEqual(rows[0]!.faults, {});
-  assert.equal(rows[1]!.cells['error'], '28');
-  assert.equal(rows[1]!.faults['value']!.code, 'decimal-comma');
-});
-
-test('a row mended in the preview is as good as any', async () => {
-  const csv = bytes('Code,Sample,Age,Error\nA1,T9,about 5900,25\n');
-  const [bad] = await brought('x.csv', csv);
-  assert.deepEqual(Object.keys(bad!.faults).sort(), ['sample', 'value']);
-  const [good] = await brought('x.csv', csv, { mended: new Map([[2, { value: '5900', sample: 'M1-07' }]]) });
-  assert.deepEqual(good!.faults, {});
-});
-
-test('workbooks of three general-purpose writers', async () => {
-  const rows = await brought('letter-above.xlsx', fixture('letter-above.xlsx'));
-  assert.deepEqual(
-    rows.map((r) => [r.cells['lab_code'], r.cells['sample'], Object.keys(r.faults)]),
-    [
-      ['INV-3001', 'T2-04', []],
-      // A limit is an age too: > 45000.
-      ['INV-3002', 'T2-04', []],
-      ['INV-3003', 'X9-01', ['sample']],
-    ],
-  );
-  assert.equal(rows[0]!.cells['note'], 'small; Date received: 2024-03-05');
-
-  const plain = await brought('plain.xlsx', fixture('plain.xlsx'));
-  assert.deepEqual(
-    plain.map((r) => [
-      r.cells['value'],
-      r.cells['error'],
-      r.cells['method'],
-      r.cells['calibration_curve'],
-      r.faults,
-    ]),
-    [
-      ['5920', '25', 'radiocarbon', 'shcal20', {}],
-      ['5890.5', '28', 'radiocarbon', 'shcal20', {}],
-    ],
-  );
-  const inline = await brought('inline-strings.xlsx', fixture('inline-strings.xlsx'));
-  assert.deepEqual(
-    inline.map((r) => [r.line, r.cells['lab_code'], r.cells['value'], Object.keys(r.faults)]),
-    [
-      [2, 'INV-3020', '4100', []],
-      [4, 'INV-3021', '4050', ['delta13c_permil']],
-    ],
-  );
-});
-
-test('a shell on the air’s curve, and on the sea’s without its offset, is doubted and not refused', async () => {
-  const csv = bytes(
-    'Code,Sample,Age,Error,Curve,Delta R\nA1,M2-07,5900,25,shcal20,\nA2,M2-07,5900,25,Marine20,\nA3,M2-07,5900,25,marine20,-100\n',
-  );
-  const rows = await brought('x.csv', csv);
-  assert.deepEqual(
-    rows.map((r) => [r.doubts.length, Object.keys(r.faults).length]),
-    [
-      [1, 0],
-      [1, 0],
-      [0, 0],
-    ],
-  );
 });

@@ -1,36 +1,36 @@
-/** Date: determinations with their calibrated ages, the chosen one large and as it is typed; bringing laboratories' tables. */
+/** Date: determinations with their calibrated ages, the chosen one large and as it is typed; tables of laboratories are imported. */
 import './date.css';
+import { ImportPage } from '../../import/index.ts';
 import { Button } from '../../parts/index.ts';
 import { HeadAside, type StageProps, useNavigate } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
-import { BringPage } from './bring/bring-page.tsx';
 import { DatesPage } from './dates-page.tsx';
 import { DepthPage } from './depth-page.tsx';
 
 export function Stage({ params }: StageProps) {
   const store = useStore();
   const navigate = useNavigate();
-  const isBringing = params['view'] === 'bring';
+  const isImporting = params['view'] === 'import';
   const isAgainst = params['view'] === 'depth';
   return (
     <>
       <HeadAside>
-        {isBringing ? null : (
+        {isImporting ? null : (
           <Button onClick={() => navigate('Date', isAgainst ? {} : { view: 'depth' })}>
             {isAgainst ? 'All dates' : 'Ages against depth'}
           </Button>
         )}
-        {store.readOnly || isBringing || isAgainst ? null : (
+        {store.readOnly || isImporting || isAgainst ? null : (
           <>
-            <Button mark="open" onClick={() => navigate('Date', { view: 'bring' })}>
+            <Button mark="open" onClick={() => navigate('Date', { view: 'import' })}>
               Import lab results
             </Button>
             <AddDate />
           </>
         )}
       </HeadAside>
-      {isBringing ? (
-        <BringPage onDone={() => navigate('Date')} />
+      {isImporting ? (
+        <ImportPage as="dates" onDone={() => navigate('Date')} />
       ) : isAgainst ? (
         <DepthPage params={params} />
       ) : (

@@ -2,6 +2,7 @@
 import './describe.css';
 import { memo, useState } from 'react';
 import { type Computation, useComputation } from '../../compute/index.ts';
+import { ImportPage } from '../../import/index.ts';
 import { Button, counted } from '../../parts/index.ts';
 import { HeadAside, HeadTitle, type StageProps, useNavigate } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
@@ -42,11 +43,18 @@ const Describe = memo(function Describe({ params, results }: StageProps & Pick<C
   const showSection = (): void => navigate('Describe', { view: 'section' });
   const isMany = holes.length > TABS;
 
+  const importButton = (
+    <Button mark="open" onClick={() => navigate('Describe', { view: 'import' })}>
+      Import a table
+    </Button>
+  );
+  if (params['view'] === 'import') return <ImportPage onDone={() => navigate('Describe')} />;
   if (results === null) return <p role="status">Computing where the core lay…</p>;
   if (hole === undefined) {
     return (
       <p className="nothing-yet">
-        There is no hole to describe. <Button onClick={() => navigate('Plan')}>Plan a hole</Button>
+        There is no hole to describe. <Button onClick={() => navigate('Plan')}>Plan a hole</Button>{' '}
+        {store.readOnly ? null : importButton}
       </p>
     );
   }
@@ -100,6 +108,7 @@ const Describe = memo(function Describe({ params, results }: StageProps & Pick<C
             Section
           </button>
         </nav>
+        {store.readOnly ? null : importButton}
       </HeadAside>
       {isSection ? (
         <SectionPage results={results} onHole={show} />

@@ -6,8 +6,9 @@ import { TIDE_LEVELS } from '@stillstand/campaign/tables';
 import { useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
 import { CallInPlate, DayPage } from '../../holes/index.ts';
+import { ImportPage } from '../../import/index.ts';
 import { Button } from '../../parts/index.ts';
-import { type StageProps, useOpenRow } from '../../shell/index.ts';
+import { type StageProps, useNavigate, useOpenRow } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
 import { Choices } from './choices.tsx';
 import { BeforeTheDay, Dangers, useFieldDay, WhichDay } from './day/day.tsx';
@@ -40,6 +41,7 @@ const ASKED_OF_A_HOLE = [
 export function Stage({ params }: StageProps) {
   const store = useStore();
   const openRow = useOpenRow();
+  const navigate = useNavigate();
   const { campaign, results } = useComputation();
   const { coasts, add: addCoast, problem } = useCoasts(store);
   const [entering, setEntering] = useState<'paste' | 'analysis' | 'levels' | null>(null);
@@ -77,6 +79,7 @@ export function Stage({ params }: StageProps) {
     mass_kg_per_m,
   }));
 
+  if (params['view'] === 'import') return <ImportPage onDone={() => navigate('Plan')} />;
   if (isEnding && day !== null)
     return <DayPage store={store} date={day.cells['date']?.trim() ?? ''} onClose={() => setEnding(false)} />;
   return (
@@ -115,6 +118,9 @@ export function Stage({ params }: StageProps) {
               onPlace={(place) => setAdding({ state: 'planned', method: 'string', site, ...place })}
             />
             <CoastButton onFile={addCoast} />
+            <Button mark="open" onClick={() => navigate('Plan', { view: 'import' })}>
+              Import a table
+            </Button>
           </div>
         )}
         {results === null

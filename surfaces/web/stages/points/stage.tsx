@@ -3,6 +3,7 @@ import type { Campaign } from '@stillstand/campaign/document';
 import { type PointResult, type Results, traceId } from '@stillstand/campaign/results';
 import { useMemo, useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
+import { ImportPage } from '../../import/index.ts';
 import { Button, counted, Mark, Plate, printed, Quantity, Sheet, signed, Traced } from '../../parts/index.ts';
 import { type StageProps, useNavigate, useOpenRow } from '../../shell/index.ts';
 import { type DocRow, useStore } from '../../store/index.ts';
@@ -32,11 +33,17 @@ export function Stage({ params }: StageProps) {
     setListing(false);
     navigate('Points', { point: label });
   };
+  if (params['view'] === 'import') return <ImportPage onDone={() => navigate('Points')} />;
   const waiting = results === null ? 0 : samplesWithout(results, store).length;
   const make = store.readOnly ? null : (
-    <Button mark="plus" onClick={() => setMaking(true)} disabled={results === null}>
-      New point{waiting > 0 ? `, ${counted(waiting, 'sample')} waiting` : ''}
-    </Button>
+    <>
+      <Button mark="open" onClick={() => navigate('Points', { view: 'import' })}>
+        Import a table
+      </Button>
+      <Button mark="plus" onClick={() => setMaking(true)} disabled={results === null}>
+        New point{waiting > 0 ? `, ${counted(waiting, 'sample')} waiting` : ''}
+      </Button>
+    </>
   );
   return (
     <div className="points">

@@ -1,12 +1,13 @@
 /** Where a table comes from: a file chosen or dropped, or cells pasted. */
 import { readTheirs } from '@stillstand/campaign/import';
 import { useRef, useState } from 'react';
-import { Button, Field } from '../../../parts/index.ts';
-import './bring-source.css';
+import { Button, Field } from '../parts/index.ts';
+import './source.css';
 
-export type Brought = Awaited<ReturnType<typeof readTheirs>>;
+/** A file as it was read, with what is wrong with it. */
+export type Read = Awaited<ReturnType<typeof readTheirs>>;
 
-export function BringSource({ onTable }: { onTable: (table: Brought) => void }) {
+export function Source({ onTable }: { onTable: (table: Read) => void }) {
   const input = useRef<HTMLInputElement>(null);
   const [isOver, setOver] = useState(false);
   const [pasted, setPasted] = useState('');
@@ -17,7 +18,7 @@ export function BringSource({ onTable }: { onTable: (table: Brought) => void }) 
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: a file can also be chosen by the button in it
     <div
-      className={isOver ? 'bring-source over' : 'bring-source'}
+      className={isOver ? 'import-source over' : 'import-source'}
       onDragOver={(event) => {
         event.preventDefault();
         setOver(true);
@@ -30,10 +31,7 @@ export function BringSource({ onTable }: { onTable: (table: Brought) => void }) 
         if (file !== undefined) void take(file);
       }}
     >
-      <p>
-        A spreadsheet (.xlsx) or CSV as the laboratory sent it. Nothing is written before you have seen every
-        row.
-      </p>
+      <p>A spreadsheet (.xlsx) or CSV as it is. Nothing is written before you have seen every row.</p>
       <Button kind="main" mark="open" onClick={() => input.current?.click()}>
         Choose a file
       </Button>

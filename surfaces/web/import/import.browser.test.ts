@@ -1,0 +1,116 @@
+/**
+ * From a spreadsheet of cores to a dated column, in the app alone: messy tables of cores, layers and dates by core and
+ * depth, on a laptop and on a phone; what is asked is counted.
+ */
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { newDocument } from '@stillstand/campaign/document';
+import type { Page } from 'playwright-core';
+import { atRest, devices, openCampaign } from '../browser/browser.ts';
+
+const start = devices();
+
+/** Invented; as such tables are: a title, two lines of headings, a line of units, feet, words of the trade, a footnote. */
+const CORES = `Table 1. Cores of the marsh,,,,,
+Core,Location,,Surface,Method,Remark
+,Lat,Long,elevation,,
+,deg,deg,cm NAVD88,,
+MA-1,44.1021,-68.4410,112,vibracore,near the dyke
+MA-2,44.1034,-68.4423,96.5,vibracore,
+MA-3,44.1050,-68.4441,1O4,vibracore,
+* invented for this test,,,,,
+`;
+const LAYERS = `Core;Top (cm);Bottom (cm);Sediment;Colour
+MA-1;0;35,5;fibrous peat;10YR 3/2
+;35,5;120;sandy mud;2.5Y 4/1
+;120;210;sand;
+MA-2;0;44;peat;
+;44;180;mud;
+`;
+const DATES = `Core\tDepth (cm)\tLab no.\tMaterial\t14C age (BP)\t±
+MA-1\t33-35\tINV-1\tpeat\t1240\t30
+MA-1\t118\tINV-2\tpeat\t2880\t35
+MA-2\t42 - 44\tINV-3\tpeat\t> 48,000\t
+MA-2\t43\tINV-4\tpeat\tND\t
+`;
+
+async function choose(page: Page, name: string, text: string): Promise<void> {
+  await page.locator('input[type="file"]').setInputFiles({
+    name,
+    mimeType: 'text/csv',
+    buffer: Buffer.from(text),
+  });
+  await page.getByRole('region', { name: 'Every line' }).waitFor();
+}
+
+/** Answers a question about the table; counted. */
+let decisions = 0;
+async function decide(page: Page, question: RegExp, word: string): Promise<void> {
+  decisions++;
+  const line = page.locator('.import-asked li', { hasText: question });
+  if ((await line.locator('select').count()) > 0) await line.locator('select').selectOption(word);
+  else if ((await line.locator('input').count()) > 0) {
+    await line.locator('input').fill(word);
+    await line.locator('input').press('Enter');
+  } else await line.getByRole('button', { name: word, exact: true }).click();
+}
+
+const isWide = (page: Page): Promise<boolean> =>
+  page.evaluate(() => document.documentElement.scrollWidth > innerWidth);
+
+const to = async (page: Page, stage: string): Promise<void> => {
+  await page.evaluate((name) => {
+    const [campaign] = location.hash.replace(/^#\/?/, '').split('/');
+    location.hash = `#/${campaign}/${name}?view=import`;
+  }, stage);
+  await page.getByRole('heading', { name: 'Import a table' }).waitFor();
+};
+
+for (const [width, height] of [
+  [1440, 900],
+  [390, 844],
+] as const) {
+  test(`cores, layers and dates from three messy tables, ${width} px`, async () => {
+    const { page, complaints } = await start({ width, height, touch: width < 700 });
+    decisions = 0;
+    await openCampaign(page, newDocument('Marsh'));
+    await to(page, 'plan');
+    await choose(page, 'cores.csv', CORES);
+    await atRest(page);
+    assert.equal(await isWide(page), false, 'cores');
+    assert.equal(await page.getByLabel('What it is about', { exact: true }).inputValue(), 'cores');
+    // a letter O for a nought: named, corrected in its cell
+    const cell = page.getByLabel(/elevation.*, line 7$/);
+    await cell.fill('104');
+    await cell.press('Enter');
+    await cell.waitFor({ state: 'detached' });
+    await page.getByRole('button', { name: /^Add \d+ rows$/ }).click();
+    await page.getByRole('heading', { name: 'Import a table' }).waitFor({ state: 'detached' });
+
+    await to(page, 'describe');
+    await choose(page, 'layers.csv', LAYERS);
+    await atRest(page);
+    assert.equal(await isWide(page), false, 'layers');
+    await page.getByRole('heading', { name: '5 units to add' }).waitFor();
+    await page.getByRole('button', { name: /^Add \d+ rows$/ }).click();
+    await page.getByRole('heading', { name: 'Import a table' }).waitFor({ state: 'detached' });
+
+    await to(page, 'date');
+    await choose(page, 'dates.txt', DATES);
+    await decide(page, /On which curve/, 'shcal20');
+    await page.getByRole('heading', { name: /^4 dates to add/ }).waitFor();
+    // a limit and a value that is none are kept as what they are
+    const rows = (await page.getByRole('region', { name: 'Rows to add' }).textContent()) ?? '';
+    assert.match(rows, /greater[ _]than/);
+    assert.match(rows, /not[ _]determined/);
+    await page.getByRole('button', { name: /^Add \d+ rows$/ }).click();
+    await page.locator('table.dates').getByText('INV-1').first().waitFor();
+    console.log(`${decisions} decisions for three tables, ${width} px`);
+    assert.ok(decisions <= 2);
+
+    // one Undo removes a whole table
+    await page.keyboard.press('Control+z');
+    await page.locator('table.dates').getByText('INV-1').first().waitFor({ state: 'detached' });
+    assert.deepEqual(complaints, []);
+  });
+}

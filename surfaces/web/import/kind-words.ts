@@ -1,0 +1,15 @@
+/** Kinds of table as people call them. */
+import type { Kind } from '@stillstand/campaign/import';
+
+export const KIND_WORDS: Readonly<Record<Kind, string>> = {
+  cores: 'Cores',
+  'tide-levels': 'Tide levels',
+  levelling: 'Levelling',
+  pushes: 'Pushes',
+  layers: 'Layers of cores',
+  samples: 'Samples',
+  dates: 'Dates',
+  measurements: 'Measurements',
+  points: 'Sea-level points',
+  'published-points': 'Published sea-level points',
+};
