@@ -31,6 +31,8 @@ test('unit, zero of heights and sigma are taken from the words', () => {
     Core: 'core|||',
     Age: 'age|||',
     MHW: 'mhw|||',
+    'Location Lat': 'location lat|||',
+    'Elevation (m LAT)': 'elevation|m|LAT|',
   };
   for (const [heading, expected] of Object.entries(headings)) assert.equal(said(heading), expected, heading);
   assert.equal(said('Percent_Sand', 'percent'), 'percent sand|%||');

@@ -50,7 +50,9 @@ export function readHeading(text: string, unitRow = ''): Heading {
     return ' ';
   });
   const zero = DATUM.exec(words);
-  if (zero !== null && datum === null && zero[0].length < words.trim().length) {
+  // "Location, Lat" is a latitude; the lowest astronomical tide is written LAT
+  const isLatitude = zero !== null && /^lat$/i.test(zero[0]) && (unit === 'deg' || zero[0] !== 'LAT');
+  if (zero !== null && !isLatitude && datum === null && zero[0].length < words.trim().length) {
     datum = datumCalled(zero[0]);
     words = words.replace(zero[0], ' ');
   }

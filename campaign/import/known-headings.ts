@@ -21,8 +21,9 @@ const BOTTOM =
 const DEPTH =
   /^(?:(?:sample|core|mean|mid(?:dle)?|average)? ?depth(?: (?:mid(?:dle|point)?|in (?:the )?core|below (?:the )?(?:ground )?surface|interval|range))?|interval|distance below (?:the )?(?:ground )?surface|mid ?point depth)$/;
 const THICKNESS = /^(?:sample )?thick(?:ness)?$/;
-const LATITUDE = /^(?:lat(?:itude)?|core latitude|y)(?: wgs ?84| n)?$/;
-const LONGITUDE = /^(?:lon(?:g)?(?:itude)?|core longitude|x)(?: wgs ?84| [ew])?$/;
+const LATITUDE = /^(?:(?:core|location|position|site|co-?ordinates?) )?(?:lat(?:itude)?|y)(?: wgs ?84| n)?$/;
+const LONGITUDE =
+  /^(?:(?:core|location|position|site|co-?ordinates?) )?(?:lon(?:g)?(?:itude)?|x)(?: wgs ?84| [ew])?$/;
 const NOTE = /^(?:comments?|remarks?|notes?|description)$/;
 const ERROR = /^[±σ]|\+\s*\/?\s*-|±$|\berror|uncert|\bsigma\b|σ|\bs\.?[de]\.?$|\bstd\b|precision|accuracy/;
 

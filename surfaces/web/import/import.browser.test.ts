@@ -79,6 +79,8 @@ for (const [width, height] of [
     await atRest(page);
     assert.equal(await isWide(page), false, 'cores');
     assert.equal(await page.getByLabel('What it is about', { exact: true }).inputValue(), 'cores');
+    assert.match((await page.getByRole('region', { name: 'Rows to add' }).textContent()) ?? '', /44\.1021/);
+    assert.equal(await page.getByRole('heading', { name: /site/ }).count(), 0, 'a latitude is no site');
     // a letter O for a nought: named, corrected in its cell
     const cell = page.getByLabel(/elevation.*, line 7$/);
     await cell.fill('104');

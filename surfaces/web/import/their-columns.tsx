@@ -1,4 +1,5 @@
 /** Which of their columns fills what, in which unit, with what stands in it: closed while nothing in it is doubtful. */
+
 import {
   type MappedColumn,
   type Mapping,
@@ -7,6 +8,8 @@ import {
   type TheirSheet,
   targetsOf,
 } from '@stillstand/campaign/import';
+import { capital } from '@stillstand/campaign/tables';
+import { columnWords } from '../parts/index.ts';
 
 const UNITS = ['m', 'cm', 'mm', 'dm', 'ft', 'in', 'yr', 'kyr', '%', '‰'];
 
@@ -54,9 +57,9 @@ export function TheirColumns({
                     onChange={(event) => onDecide(`columns.${column.column}.to`, event.target.value)}
                   >
                     <option value="">{mapping.keep_rest ? 'the note' : 'not used'}</option>
-                    {targets.map(({ to }) => (
-                      <option key={to} value={to}>
-                        {targetWords(to)}
+                    {targets.map((target) => (
+                      <option key={target.to} value={target.to}>
+                        {targetWords(target)}
                       </option>
                     ))}
                   </select>
@@ -110,4 +113,6 @@ const firstValues = (body: TheirSheet['lines'], at: number): string =>
     .slice(0, 3)
     .join(', ');
 
-const targetWords = (to: string): string => to.replaceAll('_', ' ');
+/** A column of ours by its name in the app; a way of saying where something lies in its own words. */
+const targetWords = ({ to, way }: Target): string =>
+  way === 'own' ? columnWords(to) : capital(to.replaceAll('_', ' '));
