@@ -1,4 +1,5 @@
 /** Large keys for lengths and numbers; a wet glove needs no system keyboard. What a press does is in `keypad-typing`. */
+import { t } from '../../language/index.ts';
 import { PAD_UNITS, type PadKey, type PadUnit } from './keypad-typing.ts';
 import './keypad.css';
 
@@ -26,10 +27,10 @@ const NAMES: Partial<Record<PadKey, string>> = {
   cm: 'centimetres',
   ft: 'feet',
   in: 'inches',
-  '1/4': 'one quarter',
-  '1/2': 'one half',
-  '3/4': 'three quarters',
-  '1/8': 'one eighth',
+  '1/4': t`one quarter`,
+  '1/2': t`one half`,
+  '3/4': t`three quarters`,
+  '1/8': t`one eighth`,
 };
 const isUnit = (key: PadKey): key is PadUnit => (PAD_UNITS as readonly string[]).includes(key);
 

@@ -1,4 +1,5 @@
 /** From a filled form to rows of the document: what the press on the main action writes. */
+
 import type { HoleState } from '@stillstand/campaign/holes';
 import type { SettingName } from '@stillstand/campaign/settings';
 import type { EntryForm } from '../forms/field.ts';

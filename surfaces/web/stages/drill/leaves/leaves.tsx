@@ -1,4 +1,5 @@
 /** The leaves that lie below the drawing: the check, the tape, what else may happen, what is wrong. */
+
 import {
   dangersOf,
   type HoleState,
@@ -13,6 +14,7 @@ import { capital, rowName, type TableName } from '@stillstand/campaign/tables';
 import { CAUTIONS, reconcile } from '@stillstand/science/rig';
 import { useState } from 'react';
 import { DangerPlate, SafetyList } from '../../../holes/index.ts';
+import { t, translated } from '../../../language/index.ts';
 import { Button, Mark } from '../../../parts/index.ts';
 import type { BookLine } from '../book/book.ts';
 import { worstOf } from '../book/book.tsx';
@@ -25,16 +27,16 @@ import './leaves.css';
 
 /** What of the last run is laid out, and what is left to lay out: none of it must be. */
 export function PiecesLaid({ so, onSkip }: { so: ReturnType<typeof piecesSoFar>; onSkip: () => void }) {
-  if (so === null) return <p className="reminder">No run has come up yet.</p>;
+  if (so === null) return <p className="reminder">{t`No run has come up yet.`}</p>;
   const end = Math.max(0, ...so.laid.map((p) => p.bottom_m));
   return (
     <div className="pieces-laid">
       <p>
         {so.laid.length === 0
-          ? `${m2(so.recovered_m)} m came up.`
-          : `${so.laid.length} laid out, down to ${m2(end)} of ${m2(so.recovered_m)} m.`}
+          ? t`${m2(so.recovered_m)} m came up.`
+          : t`${so.laid.length} laid out, down to ${m2(end)} of ${m2(so.recovered_m)} m.`}
       </p>
-      <Button onClick={onSkip}>{so.laid.length === 0 ? 'Skip' : 'Enough'}</Button>
+      <Button onClick={onSkip}>{so.laid.length === 0 ? t`Skip` : t`Enough`}</Button>
     </div>
   );
 }
@@ -43,12 +45,12 @@ export function PiecesLaid({ so, onSkip }: { so: ReturnType<typeof piecesSoFar>;
 export function TapeTable({ tape }: { tape: readonly Tape[] }) {
   if (tape.length === 0) {
     return (
-      <p className="reminder">No run possible: the sediment is within the margin, or has not been sounded.</p>
+      <p className="reminder">{t`No run possible: the sediment is within the margin, or has not been sounded.`}</p>
     );
   }
   return (
     <table className="tape">
-      <caption>Tape on the cable, from the tip up</caption>
+      <caption>{t`Tape on the cable, from the tip up`}</caption>
       <tbody>
         {tape.map((t) => (
           <tr key={t.tip_m} data-is={t.is}>
@@ -100,10 +102,10 @@ export function SomethingElse({
   const [sound, setSound] = useState(alarmAllowed);
   const possible = HAPPENINGS.filter((h) => h.needs === undefined || possibleNow(h.needs, now));
   return (
-    <section className="something" aria-label="Other event">
+    <section className="something" aria-label={t`Other event`}>
       <header>
-        <h2>Other event</h2>
-        <Button kind="bare" mark="cross" aria-label="Leave" onClick={onLeave} />
+        <h2>{t`Other event`}</h2>
+        <Button kind="bare" mark="cross" aria-label={t`Leave`} onClick={onLeave} />
       </header>
       <ul>
         {possible.map((h) => (
@@ -116,8 +118,8 @@ export function SomethingElse({
         ))}
         <li>
           <button type="button" onClick={onDayEnd}>
-            <strong>End of day</strong>
-            <span>The sheet of the day, to print and sign</span>
+            <strong>{t`End of day`}</strong>
+            <span>{t`The sheet of the day, to print and sign`}</span>
           </button>
         </li>
         <li>
@@ -130,8 +132,8 @@ export function SomethingElse({
               if (!sound) soundAlarm();
             }}
           >
-            <strong>Alarm on danger: {sound ? 'on' : 'off'}</strong>
-            <span>Vibrates too, if the device can</span>
+            <strong>{sound ? t`Alarm on danger: on` : t`Alarm on danger: off`}</strong>
+            <span>{t`Vibrates too, if the device can`}</span>
           </button>
         </li>
       </ul>
@@ -155,7 +157,7 @@ export function Unanswered({ checks, onOpen }: { checks: readonly SafetyCheck[];
         {open === null ? null : (
           <>
             <span className="caution">
-              <Mark name="close" size={20} /> Site check: not answered
+              <Mark name="close" size={20} /> {t`Site check: not answered`}
             </span>
             <small>{open}</small>
           </>
@@ -183,13 +185,13 @@ export function SiteCheck({
 }) {
   const hazards = dangersOf(checks).map((check) => ({ check }));
   return (
-    <section className="site-check" aria-label="Site check">
+    <section className="site-check" aria-label={t`Site check`}>
       <DangerPlate hazards={hazards} day={day} />
       <header>
         <h2>
-          Site check <span>each answer keeps its name and time</span>
+          {t`Site check`} <span>{t`each answer keeps its name and time`}</span>
         </h2>
-        <Button kind="bare" mark="cross" aria-label="Leave: Site check" onClick={onLeave} />
+        <Button kind="bare" mark="cross" aria-label={t`Leave: Site check`} onClick={onLeave} />
       </header>
       <SafetyList {...{ checks, day, hole, disabled, onAnswer }} />
       <p className="whole-caution">{CAUTIONS.overhead}</p>
@@ -219,7 +221,7 @@ export function InstrumentsOff({ now }: { now: HoleState }) {
     <ul className="run-cautions">
       {off.map((o) => (
         <li key={o.row_id} className="caution">
-          <Mark name="close" size={18} /> {capital(offsetWords(o))}, not corrected.
+          <Mark name="close" size={18} /> {t`${capital(translated(offsetWords(o)))}, not corrected.`}
         </li>
       ))}
     </ul>
@@ -256,17 +258,17 @@ export function Troubles({
           <button type="button" onClick={() => onChoose(line)}>
             <span className="caution">
               <Mark name="close" size={20} />
-              {line.name}: its amendments differ, so it is not used
+              {t`${line.name}: its amendments differ, so it is not used`}
             </span>
-            <small>Press here to choose one.</small>
+            <small>{t`Press here to choose one.`}</small>
           </button>
         </li>
       ))}
       {unread.map((p) => (
         <li key={`${p.row_id}${p.code}`}>
           <p className="caution">
-            <Mark name="close" size={20} /> {capital(rowName(p.table as TableName, {}))}: found{' '}
-            {p.found === '' ? 'nothing' : `“${p.found.replace(/^-/, '−')}”`}, expected {p.expected}. {p.fix}
+            <Mark name="close" size={20} />{' '}
+            {t`${capital(translated(rowName(p.table as TableName, {})))}: found ${p.found === '' ? t`nothing` : `“${p.found.replace(/^-/, '−')}”`}, expected ${p.expected}. ${p.fix}`}
           </p>
         </li>
       ))}
@@ -279,8 +281,8 @@ export function Troubles({
             </span>
             <small>
               {worst.code === 'seq-twice'
-                ? 'Two devices wrote at once. Press here to say which came first.'
-                : `Expected ${worst.expected}. ${worst.fix}`}
+                ? t`Two devices wrote at once. Press here to say which came first.`
+                : t`Expected ${translated(worst.expected)}. ${translated(worst.fix)}`}
             </small>
           </button>
         </li>
@@ -295,13 +297,13 @@ export function LostNote({ now }: { now: HoleState }) {
   if (says.length === 0) return null;
   return (
     <div className="lost">
-      <strong>Left in the ground: {m2Least(in_ground_made_up_m)} m of pipe, made up</strong>
+      <strong>{t`Left in the ground: ${m2Least(in_ground_made_up_m)} m of pipe, made up`}</strong>
       <ul>
         {says.map((line) => (
           <li key={line}>{line}</li>
         ))}
       </ul>
-      <p>Readings above this point are used. A replacement hole continues from the same reference.</p>
+      <p>{t`Readings above this point are used. A replacement hole continues from the same reference.`}</p>
     </div>
   );
 }
