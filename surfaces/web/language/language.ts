@@ -2,7 +2,6 @@
  * Which language the crew reads on the rig; kept on the device. It is read once, before anything is drawn: a change of
  * language loads the app again, and what was half typed comes back with it.
  */
-import de from './de.json' with { type: 'json' };
 
 /** Each language by its code, in its own name. */
 export const LANGUAGES = { en: 'English', de: 'Deutsch' } as const;
@@ -16,7 +15,9 @@ export interface Catalogue {
   readonly rooms: Readonly<Record<string, string>>;
 }
 
-export const CATALOGUES: Readonly<Record<Exclude<Language, 'en'>, Catalogue>> = { de };
+const CATALOGUES: Readonly<Record<Exclude<Language, 'en'>, () => Promise<{ default: Catalogue }>>> = {
+  de: () => import('./de.json', { with: { type: 'json' } }),
+};
 
 const KEY = 'stillstand.language';
 
@@ -27,7 +28,9 @@ const isLanguage = (code: string | null): code is Language => code !== null && O
 
 export const language: Language = ((code) => (isLanguage(code) ? code : 'en'))(kept());
 
-export const catalogue: Catalogue = language === 'en' ? { app: {}, rooms: {} } : CATALOGUES[language];
+/** Of the language of the device, read before any message is made. */
+export const catalogue: Catalogue =
+  language === 'en' ? { app: {}, rooms: {} } : (await CATALOGUES[language]()).default;
 
 export function chooseLanguage(next: Language): void {
   localStorage.setItem(KEY, next);

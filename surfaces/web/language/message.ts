@@ -4,7 +4,7 @@
  * English.
  */
 import { catalogue, language } from './language.ts';
-import { patternsOf, readBy } from './pattern.ts';
+import { filled, speaker } from './pattern.ts';
 
 /** A message in the language of the crew. Blanks around it stay as they are: they are no words. */
 export function t(parts: TemplateStringsArray, ...values: readonly (string | number)[]): string {
@@ -13,23 +13,12 @@ export function t(parts: TemplateStringsArray, ...values: readonly (string | num
   return whole.replace(key, () => filled(catalogue.app[key] ?? key, values));
 }
 
-const patterns = patternsOf(catalogue.rooms);
-
 /**
  * What another room says in English, in the language of the crew: rooms below the app know no language. What the
  * catalogue has no words for stays as it is, and so does anything a person typed.
  */
-export function translated(english: string): string {
-  if (language === 'en' || english === '') return english;
-  const whole = catalogue.rooms[english];
-  if (whole !== undefined) return whole;
-  const read = readBy(patterns, english);
-  return read === null ? english : filled(read.message, read.values.map(translated));
-}
+export const translated = speaker(catalogue.rooms);
 
 /** A label within a sentence: English writes it small, German writes its nouns large everywhere. */
 export const midSentence = (label: string): string =>
   language === 'en' ? label.charAt(0).toLowerCase() + label.slice(1) : label;
-
-const filled = (message: string, values: readonly (string | number)[]): string =>
-  message.replace(/\{(\d+)\}/g, (place, i: string) => String(values[Number(i)] ?? place));

@@ -21,12 +21,12 @@ const ROWS: readonly (readonly PadKey[])[] = [
 ];
 const FRACTIONS: readonly PadKey[] = ['1/8', '1/4', '1/2', '3/4'];
 const NAMES: Partial<Record<PadKey, string>> = {
-  delete: 'delete',
-  '.': 'point',
-  m: 'metres',
-  cm: 'centimetres',
-  ft: 'feet',
-  in: 'inches',
+  delete: t`delete`,
+  '.': t`point`,
+  m: t`metres`,
+  cm: t`centimetres`,
+  ft: t`feet`,
+  in: t`inches`,
   '1/4': t`one quarter`,
   '1/2': t`one half`,
   '3/4': t`three quarters`,
@@ -39,7 +39,7 @@ export function Keypad({ unit, onKey, units, fractions }: KeypadProps) {
   return (
     <section
       className="keypad"
-      aria-label="keypad"
+      aria-label={t`keypad`}
       data-rows={rows.length}
       // the field keeps the focus and its caret
       onPointerDown={(event) => event.preventDefault()}

@@ -1,12 +1,12 @@
 /** The one action at the foot of the screen: it records what is typed, else does what usually comes next. */
 
-import { openWords } from '@stillstand/campaign/holes';
 import { useEffect, useState } from 'react';
 import { t, translated } from '../../language/index.ts';
 import { ActionBar } from '../../parts/index.ts';
 import { missing } from './forms/draft.ts';
 import { LOAD } from './next/action.ts';
 import { MARK_OF } from './next/action-words.ts';
+import { openSaid } from './next/safety-first.ts';
 import type { Opened } from './opened.ts';
 import type { Shown } from './shown.ts';
 import './act.css';
@@ -82,7 +82,7 @@ function Action({ shown, opened, ended, readOnly }: ActProps) {
         mark="tick"
         does={t`Close site check`}
         says={dangers[0] === undefined ? undefined : `${translated(dangers[0].hazard)}.`}
-        then={openShort(openWords(checks)) ?? t`all answered`}
+        then={openShort(openSaid(checks)) ?? t`all answered`}
         onClick={leave}
       />
     );
@@ -101,7 +101,7 @@ function Action({ shown, opened, ended, readOnly }: ActProps) {
   }
   const recordsAtOnce = next.name === 'tighten' || next.name === 'lift';
   // what the site check left open stays on the main action until something is in the ground
-  const unanswered = ended || next.name === 'check' ? null : openWords(checks);
+  const unanswered = ended || next.name === 'check' ? null : openSaid(checks);
   return (
     <ActionBar
       mark={next.held === null ? MARK_OF[next.name] : 'stop'}

@@ -2,7 +2,7 @@
 
 import { type HoleState, holeBefore } from '@stillstand/campaign/holes';
 import { useMemo } from 'react';
-import { t } from '../../../language/index.ts';
+import { t, translated } from '../../../language/index.ts';
 import { Button, Mark } from '../../../parts/index.ts';
 import { Entry } from '../forms/entry.tsx';
 import type { Amending, Opened } from '../opened.ts';
@@ -92,7 +92,7 @@ function Withdraw({ line, onWithdraw }: { line: BookLine; onWithdraw: () => void
         .map((f) => (
           <span key={f.code} className={f.severity === 'danger' ? 'danger' : 'caution'}>
             <Mark name={f.severity === 'danger' ? 'stop' : 'close'} size={16} />{' '}
-            {t`Found ${f.found}; expected ${f.expected}. ${f.fix}`}
+            {t`Found ${translated(f.found)}; expected ${translated(f.expected)}. ${translated(f.fix)}`}
           </span>
         ))}
       <Button mark={line.state === 'withdrawn' ? 'undo' : 'rejected'} onClick={onWithdraw}>

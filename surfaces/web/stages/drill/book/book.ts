@@ -88,7 +88,7 @@ const LABELS: Readonly<Record<string, string>> = {
   line_load_kn: t`load, kN`,
   answer: '',
   text: '',
-  with_whom: t`to`,
+  with_whom: t`with`,
   due: t`next`,
   interval: t`every`,
   top: t`from`,

@@ -121,7 +121,7 @@ function States({ line }: { line: BookLine }) {
   const worst = worstOf(line);
   return (
     <>
-      {line.state === 'amended' ? <Mark name="amended" size={16} label="amended" /> : null}
+      {line.state === 'amended' ? <Mark name="amended" size={16} label={t`amended`} /> : null}
       {line.state === 'withdrawn' ? <small> {t`withdrawn`}</small> : null}
       {line.state === 'moved' ? <small> {t`moved to another hole`}</small> : null}
       {line.state === 'astray' ? <small> {t`amends no reading, not used`}</small> : null}
@@ -136,7 +136,7 @@ function States({ line }: { line: BookLine }) {
           <Mark
             name={worst.severity === 'danger' ? 'stop' : 'close'}
             size={17}
-            label={`${worst.severity}: ${worst.found}`}
+            label={translated(worst.found)}
           />
         </span>
       )}

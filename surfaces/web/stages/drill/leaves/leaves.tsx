@@ -5,7 +5,6 @@ import {
   type HoleState,
   instrumentOffsets,
   offsetWords,
-  openWords,
   type SafetyAnswer,
   type SafetyCheck,
 } from '@stillstand/campaign/holes';
@@ -20,6 +19,7 @@ import type { BookLine } from '../book/book.ts';
 import { worstOf } from '../book/book.tsx';
 import type { piecesSoFar } from '../forms/pieces.ts';
 import { HAPPENINGS, type Happening } from '../forms/something-else.ts';
+import { openSaid } from '../next/safety-first.ts';
 import type { Tape } from '../tape/cable.ts';
 import { m2, m2Least } from '../tape/lengths.ts';
 import { alarmAllowed, allowAlarm, soundAlarm } from './alarm.ts';
@@ -143,7 +143,7 @@ export function SomethingElse({
 
 /** Safety questions still open, by name, and what a no that hurts nobody asks for: a press from answering. */
 export function Unanswered({ checks, onOpen }: { checks: readonly SafetyCheck[]; onOpen: () => void }) {
-  const open = openWords(checks);
+  const open = openSaid(checks);
   const cautions = checks.filter((c) => c.state === 'caution');
   if (open === null && cautions.length === 0) return null;
   return (
@@ -194,7 +194,7 @@ export function SiteCheck({
         <Button kind="bare" mark="cross" aria-label={t`Leave: Site check`} onClick={onLeave} />
       </header>
       <SafetyList {...{ checks, day, hole, disabled, onAnswer }} />
-      <p className="whole-caution">{CAUTIONS.overhead}</p>
+      <p className="whole-caution">{translated(CAUTIONS.overhead)}</p>
     </section>
   );
 }
@@ -277,7 +277,7 @@ export function Troubles({
           <button type="button" onClick={() => onChoose(line)}>
             <span className={worst.severity === 'danger' ? 'danger' : 'caution'}>
               <Mark name={worst.severity === 'danger' ? 'stop' : 'close'} size={20} />
-              {line.name}: {worst.found.replace(/ \(row [^)]*\)/, '')}
+              {line.name}: {translated(worst.found.replace(/ \(row [^)]*\)/, ''))}
             </span>
             <small>
               {worst.code === 'seq-twice'
@@ -300,7 +300,7 @@ export function LostNote({ now }: { now: HoleState }) {
       <strong>{t`Left in the ground: ${m2Least(in_ground_made_up_m)} m of pipe, made up`}</strong>
       <ul>
         {says.map((line) => (
-          <li key={line}>{line}</li>
+          <li key={line}>{translated(line)}</li>
         ))}
       </ul>
       <p>{t`Readings above this point are used. A replacement hole continues from the same reference.`}</p>
@@ -310,5 +310,5 @@ export function LostNote({ now }: { now: HoleState }) {
 
 /** The whole of a caution, beside the numbers it belongs to. */
 export function Caution({ of }: { of: keyof typeof CAUTIONS }) {
-  return <p className="whole-caution">{CAUTIONS[of]}</p>;
+  return <p className="whole-caution">{translated(CAUTIONS[of])}</p>;
 }

@@ -111,7 +111,7 @@ function RunBook({
                 >
                   {r.instead_of === null ? null : (
                     <>
-                      <Mark name="amended" size={15} label="amended" />
+                      <Mark name="amended" size={15} label={t`amended`} />
                       <s>{short(r.instead_of)}</s>{' '}
                     </>
                   )}

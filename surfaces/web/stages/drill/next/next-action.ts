@@ -18,7 +18,7 @@ import {
   weighedHead,
 } from '@stillstand/campaign/holes';
 import { isSounded, type RunReading } from '@stillstand/science/rig';
-import { t } from '../../../language/index.ts';
+import { t, translated } from '../../../language/index.ts';
 import { cableNow, roomForRun } from '../tape/cable.ts';
 import { m2, m2Least, m2Most } from '../tape/lengths.ts';
 import { type ActionName, LOAD, type NextAction, say } from './action.ts';
@@ -138,7 +138,10 @@ function inHand(now: HoleState, ages: HoleAges): NextAction {
     run.start_mark_m === null || run.end_mark_m === null ? null : run.end_mark_m - run.start_mark_m;
   if (now.run_moved_by !== null) {
     return say('lift', t`Lift the sampler`, t`${run.run} is still in the string`, t`then continue`, {
-      caution: t`The string was ${now.run_moved_by === 'drive' ? 'driven' : 'changed'} with the sampler in it.`,
+      caution:
+        now.run_moved_by === 'drive'
+          ? t`The string was driven with the sampler in it.`
+          : t`The string was changed with the sampler in it.`,
       or: ['lay_out'],
       urgent: true,
     });
@@ -326,4 +329,5 @@ function usual(now: HoleState, also: readonly ActionName[], ages: HoleAges): Nex
 const isOfWater = (r: HoleState['readings'][number]): boolean => r.kind === 'water' || r.kind === 'sounding';
 
 /** "an obstruction", "refusal". */
-const endWords = ({ by }: StoppedDrive): string => (by === 'obstruction' ? t`an obstruction` : by);
+const endWords = ({ by }: StoppedDrive): string =>
+  by === 'obstruction' ? t`an obstruction` : translated(by);

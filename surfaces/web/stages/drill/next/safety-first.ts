@@ -4,7 +4,7 @@
  * today, a hole begins, and goes on after hours, with the site check.
  */
 
-import { byWords, dangersOf, type HoleState, type SafetyCheck } from '@stillstand/campaign/holes';
+import { byWords, dangersOf, type HoleState, openWords, type SafetyCheck } from '@stillstand/campaign/holes';
 import { midSentence, t, translated } from '../../../language/index.ts';
 import { type NextAction, say } from './action.ts';
 
@@ -48,3 +48,7 @@ export function safetyFirst(
     { caution: t`Locate buried and overhead services first.`, or: after() },
   );
 }
+
+/** The questions still to be answered, by name in the language of the crew; null where none is. */
+export const openSaid = (checks: readonly SafetyCheck[]): string | null =>
+  openWords(checks)?.split('; ').map(translated).join('; ') ?? null;

@@ -1,7 +1,7 @@
 /** The water inside against the water outside, weighed, as they were last read; with the string out, what stayed in the ground. */
 
 import { type HoleState, weighedHead } from '@stillstand/campaign/holes';
-import { t } from '../../../language/index.ts';
+import { t, translated } from '../../../language/index.ts';
 import { m2, m2Least, m2Most, signed } from '../tape/lengths.ts';
 import {
   aged,
@@ -46,7 +46,7 @@ export function waterHead(now: HoleState, { ages, day, rise_m }: Moment): BigNum
   const sum =
     Math.abs(weighs) < 0.005
       ? levels
-      : t`levels ${signed(m2Most(level_m))} ${weighs < 0 ? `− ${m2Least(-weighs)}` : `+ ${m2Most(weighs)}`} for ${columns.inside} water inside`;
+      : t`levels ${signed(m2Most(level_m))} ${weighs < 0 ? `− ${m2Least(-weighs)}` : `+ ${m2Most(weighs)}`} for ${translated(columns.inside)} water inside`;
   const tide = age === null || age.weight === 'fresh' || rise_m === null ? null : rise_m;
   const base = aged(
     {
@@ -74,8 +74,9 @@ export function waterHead(now: HoleState, { ages, day, rise_m }: Moment): BigNum
   if (head_m < 0.1)
     return { ...base, level: 'caution', word: t`Low`, say: t`Keep the string full, or sand boils in.` };
   if (age !== null && age.weight === 'old') {
-    const moved = tide === null ? '' : t`; outside ${tide < 0 ? 'fell' : 'rose'} ${m2(Math.abs(tide))} m`;
-    return { ...base, say: t`Read ${whenWords(age, day)}${moved}`.trim() };
+    const moved =
+      tide === null ? '' : tide < 0 ? t`; outside fell ${m2(-tide)} m` : t`; outside rose ${m2(tide)} m`;
+    return { ...base, say: t`Read ${whenWords(age, day)}${moved}` };
   }
   return { ...base, say: t`Stable: head inside exceeds outside.` };
 }
@@ -86,7 +87,7 @@ function pipeLeft(now: HoleState): BigNumber {
   if (added === 0) return empty(t`Water head`, t`no string in the hole`);
   const left = now.fold.account.filter((i) => i.fate === 'left' || i.fate === 'lost' || i.fate === 'missing');
   const length = left.reduce((sum, i) => sum + i.in_ground_m, 0);
-  const names = left.map((i) => i.label ?? i.item.replace('_', ' ')).join(', ');
+  const names = left.map((i) => i.label ?? translated(i.item.replace('_', ' '))).join(', ');
   return {
     ...known(
       t`Pipe in the ground`,

@@ -7,14 +7,14 @@ import './blank-sheet.css';
 import { m2Least } from '../tape/lengths.ts';
 
 const KINDS = [
-  ['G', 'ground', t`below reference`, t`cause of change`, '', ''],
-  ['P', 'push', 'from', 'to', 'recovered', ''],
-  ['H', 'shoe', 'label', 'length', 'tight?', t`pulled / left / lost`],
-  ['J', 'joint', 'label', 'length', 'tight?', t`pulled / left / lost`],
-  ['D', 'drive', t`stick-up before`, t`stick-up after`, t`time, s`, t`ended by`],
-  ['W', t`water put in`, t`to water before`, t`to water after`, 'litres', t`fresh / sea`],
-  ['S', 'sounding', t`to sediment`, t`to water inside`, t`water outside`, 'stick-up'],
-  ['R', 'run', t`cable, touched`, t`cable, lowest`, 'strokes', 'recovered'],
+  ['G', t`ground`, t`below reference`, t`cause of change`, '', ''],
+  ['P', t`push`, t`from`, t`to`, t`recovered`, ''],
+  ['H', t`shoe`, t`label`, t`length`, t`tight?`, t`pulled / left / lost`],
+  ['J', t`joint`, t`label`, t`length`, t`tight?`, t`pulled / left / lost`],
+  ['D', t`drive`, t`stick-up before`, t`stick-up after`, t`time, s`, t`ended by`],
+  ['W', t`water put in`, t`to water before`, t`to water after`, t`litres`, t`fresh / sea`],
+  ['S', t`sounding`, t`to sediment`, t`to water inside`, t`water outside`, t`stick-up`],
+  ['R', t`run`, t`cable, touched`, t`cable, lowest`, t`strokes`, t`recovered`],
 ] as const;
 /** As many as stand on one A4 page with a hand's writing between them. */
 const LINES = 26;

@@ -172,7 +172,7 @@ export function SheetEntry(props: SheetEntryProps) {
                 {[0, 1, 2, 3].map((i) => (
                   <td key={i}>
                     <input
-                      aria-label={t`${kind?.columns[i]?.label ?? 'value'} of line ${at + 1}`}
+                      aria-label={t`${kind?.columns[i]?.label ?? t`value`} of line ${at + 1}`}
                       value={line.values[i] ?? ''}
                       placeholder={kind?.columns[i]?.label ?? ''}
                       disabled={kind !== undefined && kind.columns[i] === undefined}

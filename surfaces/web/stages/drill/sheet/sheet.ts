@@ -26,38 +26,38 @@ const text = (column: string, label: string): SheetColumn => ({ column, label, k
 export const SHEET_KINDS: readonly SheetKind[] = [
   {
     letter: 'G',
-    name: 'ground',
+    name: t`ground`,
     table: 'ground_levels',
     fixed: {},
     columns: [length('ground_below_reference', t`below reference`), text('cause', t`what moved it`)],
   },
   {
     letter: 'J',
-    name: 'joint',
+    name: t`joint`,
     table: 'string_items',
     fixed: { item: 'joint', action: 'add' },
     columns: [
-      text('joint', 'label'),
-      length('length', 'length'),
-      text('tight', 'tight?'),
+      text('joint', t`label`),
+      length('length', t`length`),
+      text('tight', t`tight?`),
       text('action', t`pull, left, lost`),
     ],
   },
   {
     letter: 'H',
-    name: 'shoe',
+    name: t`shoe`,
     table: 'string_items',
     fixed: { item: 'shoe', action: 'add' },
     columns: [
-      text('joint', 'label'),
-      length('length', 'length'),
-      text('tight', 'tight?'),
+      text('joint', t`label`),
+      length('length', t`length`),
+      text('tight', t`tight?`),
       text('action', t`pull, left, lost`),
     ],
   },
   {
     letter: 'D',
-    name: 'drive',
+    name: t`drive`,
     table: 'drives',
     fixed: {},
     columns: [
@@ -69,44 +69,44 @@ export const SHEET_KINDS: readonly SheetKind[] = [
   },
   {
     letter: 'W',
-    name: 'water',
+    name: t`water`,
     table: 'water_added',
     fixed: {},
     columns: [
-      length('to_water_before', 'before'),
-      length('to_water_after', 'after'),
-      number('volume_l', 'litres'),
+      length('to_water_before', t`before`),
+      length('to_water_after', t`after`),
+      number('volume_l', t`litres`),
       text('kind', t`fresh, sea`),
     ],
   },
   {
     letter: 'S',
-    name: 'sounding',
+    name: t`sounding`,
     table: 'soundings',
     fixed: {},
     columns: [
       length('to_sediment', t`to sediment`),
       length('to_water_inside', t`to water inside`),
       length('water_outside', t`water outside`),
-      length('stick_up', 'stick-up'),
+      length('stick_up', t`stick-up`),
     ],
   },
   {
     letter: 'P',
-    name: 'push',
+    name: t`push`,
     table: 'pushes',
     fixed: {},
-    columns: [length('from', 'from'), length('to', 'to'), length('recovered', t`came up`)],
+    columns: [length('from', t`from`), length('to', t`to`), length('recovered', t`came up`)],
   },
   {
     letter: 'R',
-    name: 'run',
+    name: t`run`,
     table: 'runs',
     fixed: {},
     columns: [
       length('start_mark', t`cable, touched`),
       length('end_mark', t`cable, lowest`),
-      number('strokes', 'strokes'),
+      number('strokes', t`strokes`),
       length('recovered', t`came up`),
     ],
   },
@@ -211,7 +211,7 @@ export function readingsOf(
     const [, hours, minutes] = CLOCK.exec(clockBefore)!;
     // never the time of typing: the clock of the line before, and it says so
     cells['time'] = `${sheet.day}T${hours!.padStart(2, '0')}:${minutes}:00${sheet.offset}`;
-    const note = [isWritten ? '' : 'time not written', line.note.trim()].filter((n) => n !== '').join('; ');
+    const note = [isWritten ? '' : t`time not written`, line.note.trim()].filter((n) => n !== '').join('; ');
     if (note !== '') cells['note'] = note;
     return [{ table: kind.table, cells }];
   });
