@@ -18,6 +18,7 @@ const SPOKEN = [
   'surfaces/web/days/*.{ts,tsx}',
   'surfaces/web/parts/entry/*.{ts,tsx}',
   'surfaces/web/parts/dialog.tsx',
+  'surfaces/web/parts/number/traced.tsx',
   'surfaces/web/parts/fields/amendment-choice.tsx',
   'surfaces/web/shell/frame/{frame,tools}.tsx',
 ];
