@@ -72,6 +72,9 @@ async function faults(page: Page): Promise<string[]> {
           )
             told.push(`${name}: ${element.getAttribute(name)}`);
     }
+    for (const number of document.querySelectorAll<HTMLElement>('.numbers > .number'))
+      if (number.checkVisibility() && number.scrollHeight > number.clientHeight + 1)
+        told.push(`runs over: ${number.textContent}`);
     for (const box of document.querySelectorAll<HTMLElement>(
       '.drill button, .numbers h2, .numbers .say, .entry label',
     )) {

@@ -52,13 +52,13 @@ export function TapeTable({ tape }: { tape: readonly Tape[] }) {
     <table className="tape">
       <caption>{t`Tape on the cable, from the tip up`}</caption>
       <tbody>
-        {tape.map((t) => (
-          <tr key={t.tip_m} data-is={t.is}>
+        {tape.map((mark) => (
+          <tr key={mark.tip_m} data-is={mark.is}>
             <td>
-              <TapeMark is={t.is} />
+              <TapeMark is={mark.is} />
             </td>
-            <th scope="row">{t.label}</th>
-            <td>{t.said}</td>
+            <th scope="row">{translated(mark.label)}</th>
+            <td>{mark.said}</td>
           </tr>
         ))}
       </tbody>
