@@ -8,7 +8,7 @@ export const LANGUAGES = { en: 'English', de: 'Deutsch' } as const;
 export type Language = keyof typeof LANGUAGES;
 
 /** English with places → the same in another language. */
-export interface Catalogue {
+interface Catalogue {
   /** Messages of the app itself. */
   readonly app: Readonly<Record<string, string>>;
   /** What other rooms say, where the rig shows it. */
