@@ -209,7 +209,7 @@ test('a hole: every item in one list; at its end what is still in the string is 
   assert.deepEqual(words(reconcileHole(second, true))['unaccounted'], 'shoe S2; joint B1');
 });
 
-test('a day: in, out, still in which hole; a reading without a time is of the day before it; an ended hole owes what is missing', () => {
+test('a day: in, out, still in which hole; a reading without a time is of the day its neighbours share; an ended hole owes what is missing', () => {
   const days = (i: number) => (i < 4 ? '2024-03-05' : i === 6 ? '' : i < 8 ? '2024-03-06' : '2024-03-07');
   const campaign = campaignOf({}, ENTERED, days);
   assert.deepEqual(pipeDays(campaign), ['2024-03-05', '2024-03-06', '2024-03-07']);
@@ -241,6 +241,54 @@ test('a day: in, out, still in which hole; a reading without a time is of the da
   const undated = campaignOf({}, ['H1|A1|add|3.00 m'], () => '');
   assert.deepEqual(words(reconcileDay(undated, '2024-03-07')), { undated: 'joint A1' });
   assert.deepEqual(pipeDays(undated), []);
+});
+
+test('a pull between two days is put on neither; what may still be in the ground is in the string until it is surely out', () => {
+  const entered = ['H1|A1|add|3.00 m', 'H1|A2|add|3.00 m', 'H1|A2|pull', 'H1|A2|add|3.00 m'];
+  const days = ['2024-03-05', '2024-03-05', '', '2024-03-07'];
+  const campaign = campaignOf({}, entered, (i) => days[i]!);
+  // pulled on the 5th, the 6th or the 7th
+  assert.deepEqual(words(reconcileDay(campaign, '2024-03-05')), {
+    wentIn: 'joints A1, A2',
+    inString: 'joints A1, A2',
+    undated: 'joint A2',
+  });
+  assert.deepEqual(words(reconcileDay(campaign, '2024-03-06')), {
+    inString: 'joints A1, A2',
+    undated: 'joint A2',
+  });
+  assert.deepEqual(words(reconcileDay(campaign, '2024-03-07')), {
+    wentIn: 'joint A2',
+    inString: 'joints A1, A2',
+    undated: 'joint A2',
+  });
+  assert.deepEqual(words(reconcileDay(campaign, '2024-03-08')), { inString: 'joints A1, A2' });
+  assert.deepEqual(pipeDays(campaign), ['2024-03-05', '2024-03-07']);
+});
+
+test('at the end of the log a joint without a time is in the string, on a day that nobody knows', () => {
+  const entered = ['H1|A1|add|3.00 m', 'H1|A2|add|3.00 m'];
+  const campaign = campaignOf({}, entered, (i) => (i === 0 ? '2024-03-05' : ''));
+  assert.deepEqual(words(reconcileDay(campaign, '2024-03-04')), {});
+  for (const date of ['2024-03-05', '2024-03-06'])
+    assert.equal(words(reconcileDay(campaign, date))['inString'], 'joints A1, A2', date);
+  assert.equal(words(reconcileDay(campaign, '2024-03-06'))['undated'], 'joint A2');
+  // and at its beginning: in by the first day that is known, and on no day before it
+  const begun = campaignOf({}, entered, (i) => (i === 1 ? '2024-03-05' : ''));
+  assert.deepEqual(words(reconcileDay(begun, '2024-03-04')), { undated: 'joint A1' });
+  assert.deepEqual(words(reconcileDay(begun, '2024-03-05')), {
+    wentIn: 'joint A2',
+    inString: 'joints A1, A2',
+    undated: 'joint A1',
+  });
+});
+
+test('an item entered damaged, and pulled without another word, is not back whole', () => {
+  const campaign = campaignOf({}, ['H1|A1|add|damaged', 'H1|A1|pull']);
+  assert.deepEqual(words(reconcileHole(holeState(campaign, 'H1')!))['damaged'], 'joint A1');
+  assert.deepEqual(where(campaign), ['A1 damaged, last in H1']);
+  const sound = campaignOf({}, ['H1|A1|add|damaged', 'H1|A1|pull|sound']);
+  assert.deepEqual(words(reconcileHole(holeState(sound, 'H1')!))['back'], 'joint A1');
 });
 
 test('the campaign: totals by kind and place add up to every item', () => {
