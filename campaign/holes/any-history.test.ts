@@ -263,6 +263,7 @@ test('the state after a reading does not depend on what was read after it', () =
           conflicts,
           settings,
           ages: agesOf(now, AT),
+          pull: pullLoads(now),
         };
       };
       assert.deepEqual(then([...told.entries, ...more]), then(told.entries));
