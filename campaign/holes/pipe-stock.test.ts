@@ -289,6 +289,52 @@ test('an item entered damaged, and pulled without another word, is not back whol
   assert.deepEqual(where(campaign), ['A1 damaged, last in H1']);
   const sound = campaignOf({}, ['H1|A1|add|damaged', 'H1|A1|pull|sound']);
   assert.deepEqual(words(reconcileHole(holeState(sound, 'H1')!))['back'], 'joint A1');
+  // what was said when it came out is later than what was said when it went in, also without a clock
+  const unclocked = campaignOf({}, ['H1|A1|add|damaged', 'H1|A1|pull|sound'], () => '');
+  assert.deepEqual(where(unclocked), ['A1 pulled from H1, at hand']);
+});
+
+test('a joint that came back cut is not back whole; of a hole that has ended the rest is not accounted for', () => {
+  const cut = ['H1|A1|add|3.00 m', 'H1|A2|add|3.00 m', 'H1|A2|cut|0.40 m', 'H1|A2|pull'];
+  const holes = [{ hole: 'H1', method: 'string', state: 'finished', row_id: 'h1' }];
+  assert.deepEqual(words(reconcileHole(holeState(campaignOf({ holes }, cut), 'H1')!)), {
+    into: 'joints A1, A2',
+    cut: 'joint A2',
+    unaccounted: 'joint A1',
+  });
+});
+
+test('one hole is told by its order, whatever the clock says; two holes of one minute by what is graver', () => {
+  // the clock was set back between the pull and the second trip
+  const times = ['2024-03-06', '2024-03-06', '2024-03-05'];
+  const again = campaignOf({}, ['H1|A1|add|3.00 m', 'H1|A1|pull', 'H1|A1|add|3.00 m'], (i) => times[i]!);
+  assert.deepEqual(where(again), ['A1 in the string of H1']);
+  const entered = ['H1|A1|add|3.00 m', 'H1|A1|pull', 'H2|A1|add|3.00 m', 'H2|A1|lost'];
+  const minute = campaignOf({}, entered);
+  const string_items = minute.rows.string_items.map((r) => ({ ...r, time: '2024-03-05T08:00:00+08:00' }));
+  assert.deepEqual(where({ ...minute, rows: { ...minute.rows, string_items } }), ['A1 lost in H2']);
+});
+
+test('lost ashore after it came out of a hole is in no hole', () => {
+  const lost = { pipe_stock: [stock('A1', { condition: 'lost', condition_at: '2024-04-01T00:00:00Z' })] };
+  assert.deepEqual(where(campaignOf(lost, ['H1|A1|add|3.00 m', 'H1|A1|pull'])), ['A1 lost ashore']);
+});
+
+test('damaged, nobody knows when, and in a string: named; cut up, it leaves its label to the rest', () => {
+  const damaged = ['H1|A1|add|3.00 m', 'H1|A1|pull|damaged', 'H2|A1|add|3.00 m'];
+  assert.deepEqual(codes(campaignOf({}, damaged, () => '')), [
+    'pipe-damaged H2: joint A1, damaged when it came out of H1',
+  ]);
+  // out of that hole again it may have been damaged there
+  assert.deepEqual(codes(campaignOf({}, [...damaged, 'H2|A1|pull'], () => '')), []);
+  assert.deepEqual(codes(campaignOf({}, ['H1|A1|add|3.00 m', 'H1|A1|cut', 'H2|A1|add|1.50 m'])), []);
+});
+
+test('a cut joint cannot be longer in the stock than it was', () => {
+  const cut = ['H1|A1|add|3.00 m', 'H1|A1|cut|0.40 m', 'H1|A1|pull'];
+  assert.deepEqual(codes(campaignOf({ pipe_stock: [stock('A1', { length: '3.20 m' })] }, cut)), [
+    'pipe-length-differs H1: joint A1 3.00 m, 3.20 m in the stock of pipe',
+  ]);
 });
 
 test('the campaign: totals by kind and place add up to every item', () => {
@@ -337,6 +383,8 @@ test('a lost sampler is lost until a later run has it; gear stays where it was l
   );
   const tally = reconcileHole(holeState(campaign, 'H1')!);
   assert.deepEqual([tally.samplers[0]!.sampler, tally.gear[0]!.gear], ['V1', 'rope 20 m']);
+  // of another hole there is none
+  assert.deepEqual(reconcileHole(holeState(campaign, 'H2')!).samplers, []);
   const back = run('H2', 'R1', 2, { sampler: 'V1', outcome: 'full' });
   assert.deepEqual(said(campaignOf(tables([lost, back]))), ['V1 at hand', 'V2 at hand']);
   // not named: with one sampler it is that one, with two nobody knows
