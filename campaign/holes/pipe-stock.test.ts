@@ -370,6 +370,7 @@ test('a lost sampler is lost until a later run has it; gear stays where it was l
     gear: [
       { gear: 'rope 20 m', kind: 'rope', marks: 'red every metre', left_in: 'H1', row_id: 'g1' },
       { gear: 'tape', kind: 'tape', condition: 'damaged', row_id: 'g2' },
+      { gear: 'clamp', kind: 'tool', condition: 'lost', left_in: 'H2', row_id: 'g3' },
     ],
   });
   const lost = run('H1', 'R1', 1, { sampler: 'V1', outcome: 'sampler_lost' });
@@ -379,7 +380,7 @@ test('a lost sampler is lost until a later run has it; gear stays where it was l
   assert.deepEqual(said(campaign), ['V1 lost in H1, run R1', 'V2 at hand']);
   assert.deepEqual(
     gearInventory(campaign).map((g) => `${g.gear} ${gearWords(g)}`),
-    ['rope 20 m left in H1', 'tape damaged'],
+    ['rope 20 m left in H1', 'tape damaged', 'clamp lost in H2'],
   );
   const tally = reconcileHole(holeState(campaign, 'H1')!);
   assert.deepEqual([tally.samplers[0]!.sampler, tally.gear[0]!.gear], ['V1', 'rope 20 m']);
@@ -387,6 +388,12 @@ test('a lost sampler is lost until a later run has it; gear stays where it was l
   assert.deepEqual(reconcileHole(holeState(campaign, 'H2')!).samplers, []);
   const back = run('H2', 'R1', 2, { sampler: 'V1', outcome: 'full' });
   assert.deepEqual(said(campaignOf(tables([lost, back]))), ['V1 at hand', 'V2 at hand']);
+  // stuck is in that hole too; lost is the graver where no clock shows which came last
+  const stuck = { ...lost, outcome: 'stuck' };
+  assert.deepEqual(said(campaignOf(tables([stuck]))), ['V1 stuck in H1, run R1', 'V2 at hand']);
+  const elsewhere = run('H2', 'R1', 2, { sampler: 'V1', outcome: 'stuck', time: '' });
+  assert.deepEqual(said(campaignOf(tables([lost, elsewhere]))), ['V1 lost in H1, run R1', 'V2 at hand']);
+  assert.deepEqual(said(campaignOf(tables([elsewhere, lost]))), ['V1 lost in H1, run R1', 'V2 at hand']);
   // not named: with one sampler it is that one, with two nobody knows
   const unnamed = run('H1', 'R1', 1, { outcome: 'sampler_lost' });
   assert.deepEqual(said(campaignOf(tables([unnamed], ['V1']))), ['V1 lost in H1, run R1']);
