@@ -51,7 +51,10 @@ test('newtons, te, lbf; a torque, a breaking load by its short name and one of t
     assert.equal(readRating(marking).kn, null, marking);
   // what stands before the working load is another
   near(readRating('12 t SWL 2 t').kn, 19.6133);
-  near(readRating('WLL 2 t MBL 12 t').kn, 19.6133);
+  for (const marking of ['WLL 2 t MBL 12 t', 'BL 12 t SWL 2 t', 'MBL 12 t NWL 2 t']) {
+    near(readRating(marking).kn, 19.6133);
+    assert.equal(readRating(marking).doubt, null, marking);
+  }
 });
 
 test('a load is never shown smaller, a rating never larger', () => {
