@@ -58,6 +58,9 @@ test('a table ends with its waters: before the first and after the last nothing,
   const of = (waters: ReturnType<typeof water>[], clock: string) =>
     tideNow({ ...table, predicted: null, waters }, at(clock));
   assert.equal(of(table.waters, '01:59'), null);
+  // where there are constants they take over, on both sides
+  assert.equal(tideNow(table, at('01:59'))!.source, 'constants');
+  assert.equal(tideAt(table, [at('01:59'), at('03:00')])!.source, 'constants');
   assert.equal(of(table.waters, '20:00'), null);
   const day = (hours: number) => [
     water('02:00', 0.2),
