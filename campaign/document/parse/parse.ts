@@ -110,7 +110,7 @@ function disputed(reading: Draft, between: readonly (Draft | null)[]): SkippedRo
   return places.size === 0 ? [own] : [...places.values()];
 }
 
-/** Words and choices that all rivals give alike; numbers are not used while a reading is in dispute. */
+/** Words and choices that all rivals give alike; numbers are not used while a reading is set aside. */
 function agreed([first, ...others]: readonly Draft[]): NonNullable<SkippedRow['agreed']> {
   const alike: Record<string, string | boolean> = {};
   for (const [field, value] of Object.entries(first?.values ?? {})) {
@@ -127,7 +127,7 @@ function rowAside(draft: Draft, why: SkippedRow['why']): SkippedRow {
     row_id: draft.row_id,
     line: draft.line,
     why,
-    agreed: null,
+    agreed: agreed([draft]),
     mayBeWithdrawn: false,
     label: rowLabel(draft),
     hole: typeof hole === 'string' ? hole : null,

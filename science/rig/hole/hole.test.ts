@@ -395,6 +395,34 @@ test('every item in and out: a lost string takes all below along; the rest is pu
   assert.ok(codes(gone).includes('drive-after-loss'));
 });
 
+test('a drive head put on before the last was said to be off: both are in the account, and each comes off by its label', () => {
+  const head = (action: JointReading['action'], label: string | null) =>
+    [action, label, null, { item: 'drive_head' }] as const;
+  const fates = (told: ReturnType<typeof book>, ended: boolean) =>
+    reduceHole(told.readings, { ...rigDefaults, ended }).account.map((i) => `${i.label} ${i.fate}`);
+  const both = book()
+    .joint(...head('add', 'D1'))
+    .joint(...head('add', 'D2'));
+  assert.deepEqual(fates(both, false), ['D1 in the string', 'D2 in the string']);
+  assert.deepEqual(fates(both, true), ['D1 missing', 'D2 missing']);
+  both.joint(...head('remove', 'd1'));
+  assert.deepEqual(fates(both, true), ['D1 removed', 'D2 missing']);
+  // without its label it is the one on the collar
+  both.joint(...head('pull', null));
+  assert.deepEqual(fates(both, true), ['D1 removed', 'D2 pulled']);
+  // the same one twice is one
+  const twice = book()
+    .joint(...head('add', 'D1'))
+    .joint(...head('add', 'D1'));
+  assert.deepEqual(fates(twice, true), ['D1 missing']);
+  assert.deepEqual(
+    reduceHole(twice.readings)
+      .findings.filter((f) => f.severity === 'error')
+      .map((f) => f.code),
+    ['joint-twice'],
+  );
+});
+
 test('what did not come back lies where the shoe last was known to be, from the shoe up, threads overlapping', () => {
   const fold = book()
     .ground(0.2)

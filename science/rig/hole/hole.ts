@@ -133,7 +133,7 @@ export function reduceHole(
       });
     }
   }
-  lieAt(hole.string, hole.string.items, settings.makeup_loss_m, hole.shoeAt);
+  lieAt(hole.string.items, settings.makeup_loss_m, hole.shoeAt);
   const account = closeAccount(hole.string, settings.ended, settings.makeup_loss_m);
   if (last !== undefined) nameUnaccounted(hole, account, last);
   const { registration, inflows } = hole.sediment;

@@ -29,7 +29,7 @@ export function takeJoint(hole: OpenHole, reading: JointReading): void {
     }
   } else {
     if (reading.action === 'left' || reading.action === 'lost') {
-      lieAt(string, string.items, hole.settings.makeup_loss_m, hole.shoeAt);
+      lieAt(string.items, hole.settings.makeup_loss_m, hole.shoeAt);
     }
     const change = takeItem(string, reading, hole.settings.makeup_loss_m);
     if (!change.ok) {
