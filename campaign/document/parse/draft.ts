@@ -7,6 +7,7 @@ import {
   type Fault,
   labelColumn,
   plainWord,
+  rowName,
   schemas,
   type TableName,
 } from '@stillstand/campaign/tables';
@@ -145,6 +146,10 @@ export function rowLabel(draft: Draft): string | null {
   if (series === null || series === undefined) return null;
   return seq === null || seq === undefined ? String(series) : `${series} seq ${seq}`;
 }
+
+/** What a person calls the row: "drive at 10:42 of T2". */
+export const saidOf = ({ table, cells, order }: Draft): string =>
+  rowName(table, Object.fromEntries(order.map(({ called, position }) => [called, cells[position] ?? ''])));
 
 /** Sets a row aside with the reason. */
 export function refuse(draft: Draft, column: string | null, fault: Fault): void {
