@@ -30,7 +30,7 @@ export { newDocument, newPackage, resource } from './package.ts';
 export { type Reading, readColumns, rowsInForce, type TypedRow, typedReadings } from './parse/amendments.ts';
 export type { Amendment, Campaign, SkippedRow } from './parse/campaign.ts';
 export { parseCampaign } from './parse/parse.ts';
-export { type ProblemWords, problemWords } from './problem-words.ts';
 export { rowIds } from './parse/row-ids.ts';
 export { unsafePath } from './path.ts';
+export { type ProblemWords, problemWords } from './problem-words.ts';
 export { readZip, writeZip, zipPacker } from './zip.ts';

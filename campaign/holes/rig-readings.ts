@@ -194,7 +194,7 @@ function readingsSetAside(
     const reading = emptyReading(row, row.seq);
     if (reading === null) return [];
     const why = row.why === 'conflict' ? 'has amendments that differ' : 'cannot be read';
-    const name = `a ${rowName(row.table, {})} that ${why}`;
+    const name = `${rowName(row.table, {})} number ${row.seq}, which ${why}`;
     return [{ table: row.table as RigTable, reading, name, row, time: null }];
   });
 }

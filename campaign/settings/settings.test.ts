@@ -111,7 +111,7 @@ test('the model of the rate: as said; what cannot be is complained of, and the u
     kind: 'smooth',
     changes: 0,
     jump_sd_m: 0,
-    problems: ['rate_jump_m: 0, or rate_changes of 1 or more: without changes nothing jumps'],
+    problems: ['rate_jump_m: 0, or a rate with 1 change or more: without changes nothing jumps'],
   });
 });
 

@@ -2,8 +2,9 @@
  * One cell to its value, by the kind of its column. A cell is read right or refused with its reason; it is never
  * guessed at. Blank cells are the business of the row.
  */
-import { choiceName } from './column-name.ts';
+
 import type { Column, NumberColumn, TideWord } from './column.ts';
+import { choiceName } from './column-name.ts';
 import { dateFault, decimalMarkFault, type Fault } from './fault.ts';
 import { isIsoDate, isoTime } from './iso-time.ts';
 import { type LengthOptions, parseLength } from './length.ts';

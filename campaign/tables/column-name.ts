@@ -1,8 +1,7 @@
 /** What a person calls a column, a setting and a word of a list: never the name it has in the files. */
 
 /** Units that names end in; they are written with the value. */
-const UNIT =
-  /_(?:kg_per_m|mm_yr_ka|mm_yr|cal_bp|bq_kg|permil|percent|mm|deg|kg|kn|hz|ka|yr|ce|m|l|s)$/;
+const UNIT = /_(?:kg_per_m|mm_yr_ka|mm_yr|cal_bp|bq_kg|permil|percent|mm|deg|kg|kn|hz|ka|yr|ce|m|l|s)$/;
 
 /** By column, or by table and column where another table means something else by it. */
 const COLUMNS: Readonly<Record<string, string>> = {
@@ -18,16 +17,21 @@ const COLUMNS: Readonly<Record<string, string>> = {
   c14_error: 'error of the radiocarbon age',
   cable_at_collar: 'cable at the collar',
   delta13c_permil: 'δ13C',
-  delta_r: 'ΔR',
-  delta_r_error: 'error of ΔR',
-  delta_r_group: 'group of one ΔR',
+  delta_r: 'reservoir offset ΔR',
+  delta_r_error: '1 sd of ΔR',
+  delta_r_group: 'offset shared by',
+  age_role: 'age applies as',
   distance_to_replaced_m: 'distance to the replaced hole',
   end_mark: 'cable mark at the end',
+  fraction_dated: 'what was dated',
   hole_a: 'first hole',
   hole_b: 'second hole',
   lab_code: 'laboratory code',
   left_in_ground: 'left in the ground',
+  marine_fraction: 'marine share',
   outside_mm: 'outside diameter',
+  pool_group: 'pooled as',
+  reference_year: 'counted back from',
   replaces: 'replaced hole',
   rsl_m: 'relative sea level',
   rsl_2sigma_m: '2 sigma of the relative sea level',
@@ -43,6 +47,7 @@ const COLUMNS: Readonly<Record<string, string>> = {
   to_water_after: 'collar to water after',
   unit_a: 'unit of the first hole',
   unit_b: 'unit of the second hole',
+  'determinations.error': 'its 1 sd',
   'datum_shifts.from': 'from datum',
   'datum_shifts.to': 'to datum',
 };

@@ -57,35 +57,36 @@ const WORDS: Readonly<Record<TableName, readonly [one: string, many: string]>> =
 };
 
 /** Columns that distinguish a row from others of its kind where the table has no label: its own, then those it is of. */
-const KNOWN_BY: Readonly<Partial<Record<TableName, readonly [own: readonly string[], of: readonly string[]]>>> =
-  {
-    datum_shifts: [['from', 'to'], []],
-    levelling: [['point'], ['loop']],
-    gauge_readings: [[], ['gauge']],
-    gauge_means: [['year'], ['gauge']],
-    constituents: [['constituent'], ['gauge']],
-    tide_levels: [['level'], ['site']],
-    tide_ranges: [['age_cal_bp'], ['site']],
-    string_items: [['joint'], ['hole']],
-    pieces: [[], ['run', 'hole']],
-    sections: [['order'], ['push', 'hole']],
-    units: [['unit'], ['hole']],
-    photos: [['run'], ['hole']],
-    measurements: [['property'], ['sample', 'hole']],
-    point_errors: [['component'], ['point']],
-    other_curves: [['age_cal_bp'], ['curve']],
-    // Its units may be named by their rows, which say nothing to a person.
-    correlations: [['hole_a', 'hole_b'], []],
-    field_days: [['date'], []],
-    checks: [[], ['hole', 'date']],
-    events: [[], ['hole', 'date']],
-    instrument_checks: [['instrument'], ['date']],
-    tide_reductions: [['gauge'], ['site']],
-    sequences: [['determination'], ['sequence']],
-    section_profile: [['distance_m'], ['line']],
-    section_boundaries: [['horizon'], ['line']],
-    training_sets: [['sample'], ['set']],
-  };
+const KNOWN_BY: Readonly<
+  Partial<Record<TableName, readonly [own: readonly string[], of: readonly string[]]>>
+> = {
+  datum_shifts: [['from', 'to'], []],
+  levelling: [['point'], ['loop']],
+  gauge_readings: [[], ['gauge']],
+  gauge_means: [['year'], ['gauge']],
+  constituents: [['constituent'], ['gauge']],
+  tide_levels: [['level'], ['site']],
+  tide_ranges: [['age_cal_bp'], ['site']],
+  string_items: [['joint'], ['hole']],
+  pieces: [[], ['run', 'hole']],
+  sections: [['order'], ['push', 'hole']],
+  units: [['unit'], ['hole']],
+  photos: [['run'], ['hole']],
+  measurements: [['property'], ['sample', 'hole']],
+  point_errors: [['component'], ['point']],
+  other_curves: [['age_cal_bp'], ['curve']],
+  // Its units may be named by their rows, which say nothing to a person.
+  correlations: [['hole_a', 'hole_b'], []],
+  field_days: [['date'], []],
+  checks: [[], ['hole', 'date']],
+  events: [[], ['hole', 'date']],
+  instrument_checks: [['instrument'], ['date']],
+  tide_reductions: [['gauge'], ['site']],
+  sequences: [['determination'], ['sequence']],
+  section_profile: [['distance_m'], ['line']],
+  section_boundaries: [['horizon'], ['line']],
+  training_sets: [['sample'], ['set']],
+};
 
 /** What stands between two labels of a row’s own. */
 const BETWEEN: Readonly<Partial<Record<TableName, string>>> = { datum_shifts: ' to ', correlations: ' and ' };
@@ -112,7 +113,8 @@ export function placeName(table: TableName, cells: Cells, alike: readonly Cells[
 
 function rowWords(table: TableName, cells: Cells, alike: readonly Cells[]) {
   const label = labelColumn(table);
-  const [ownColumns, ofColumns] = label === null ? (KNOWN_BY[table] ?? [[], ['hole']]) : [[label], schemas[table].scope];
+  const [ownColumns, ofColumns] =
+    label === null ? (KNOWN_BY[table] ?? [[], ['hole']]) : [[label], schemas[table].scope];
   const typed = (column: string): string => cells[column]?.trim() ?? '';
   const of = ofColumns.flatMap((column) => (typed(column) === '' ? [] : [[column, typed(column)] as const]));
   const labels = ownColumns.map(typed).filter(Boolean);
@@ -120,22 +122,30 @@ function rowWords(table: TableName, cells: Cells, alike: readonly Cells[]) {
   const [word] = WORDS[table];
   const joint = table === 'correlations' ? ' between ' : ' ';
   const named = [word, labels.join(BETWEEN[table] ?? ' ')].filter(Boolean).join(joint);
-  const isByClock = schemas[table].readings && label === null;
-  const others = alike.filter((other) => ofColumns.every((column) => (other[column]?.trim() ?? '') === typed(column)));
-  return { own: isByClock ? `${named}${whenRead(cells, others)}` : named, of };
+  if (!schemas[table].readings || label !== null) return { own: named, of };
+  const others = alike.filter((other) =>
+    ofColumns.every((column) => (other[column]?.trim() ?? '') === typed(column)),
+  );
+  const isAlike = (other: Cells): boolean =>
+    ownColumns.every((column) => (other[column]?.trim() ?? '') === typed(column));
+  return { own: `${named}${whenRead(cells, labels.length > 0, others, others.filter(isAlike))}`, of };
 }
 
 /** " at 10:42"; the date where the others are of several, the number where nothing else distinguishes it. */
-function whenRead(cells: Cells, others: readonly Cells[]): string {
-  const number = (cells['seq'] ?? '').trim();
-  const time = (cells['time'] ?? '').trim();
-  const clock = clockOf(time);
-  if (clock === '') return number === '' ? '' : ` number ${number}`;
-  const dates = new Set([cells, ...others].map((each) => dateOf(each['time']?.trim())));
-  const minute = `${dateOf(time)} ${clock}`;
-  const isAlone =
-    others.filter(({ time: at = '' }) => `${dateOf(at.trim())} ${clockOf(at.trim())}` === minute).length < 2;
-  return ` at ${clock}${dates.size > 1 ? ` on ${dateOf(time)}` : ''}${isAlone ? '' : `, number ${number}`}`;
+function whenRead(
+  cells: Cells,
+  hasLabel: boolean,
+  others: readonly Cells[],
+  alike: readonly Cells[],
+): string {
+  const minuteOf = ({ time = '' }: Cells): string => `${dateOf(time.trim())} ${clockOf(time.trim())}`;
+  const clock = clockOf(cells['time']?.trim());
+  const isAlone = alike.filter((other) => minuteOf(other) === minuteOf(cells)).length < 2;
+  const seq = cells['seq']?.trim() ?? '';
+  const number = seq === '' || (isAlone && (clock !== '' || hasLabel)) ? '' : ` number ${seq}`;
+  if (clock === '') return number;
+  const isOneDay = new Set([cells, ...others].map(({ time }) => dateOf(time?.trim()))).size === 1;
+  return `${number} at ${clock}${isOneDay ? '' : ` on ${dateOf(cells['time'])}`}`;
 }
 
 /** "drives", "ground levels": all rows of a table. */

@@ -552,24 +552,30 @@ export const schemas = {
     unit_a: renamed(
       'contact_a',
       required(
-        naming(text('unit of that hole whose base is correlated: its label, or the identity of a row of it'), {
-          table: 'units',
-          column: 'unit',
-          scope: { hole: 'hole_a' },
-          byRow: true,
-        }),
+        naming(
+          text('unit of that hole whose base is correlated: its label, or the identity of a row of it'),
+          {
+            table: 'units',
+            column: 'unit',
+            scope: { hole: 'hole_a' },
+            byRow: true,
+          },
+        ),
       ),
     ),
     hole_b: required(reference('holes', 'the other hole')),
     unit_b: renamed(
       'contact_b',
       required(
-        naming(text('unit of the other hole whose base is correlated: its label, or the identity of a row of it'), {
-          table: 'units',
-          column: 'unit',
-          scope: { hole: 'hole_b' },
-          byRow: true,
-        }),
+        naming(
+          text('unit of the other hole whose base is correlated: its label, or the identity of a row of it'),
+          {
+            table: 'units',
+            column: 'unit',
+            scope: { hole: 'hole_b' },
+            byRow: true,
+          },
+        ),
       ),
     ),
     horizon: text('horizon the contact belongs to'),

@@ -74,7 +74,7 @@ function opened(read: { document: CampaignDocument; problems: Problem[] }): Open
 function underOtherNames(before: CampaignDocument, after: CampaignDocument): Problem[] {
   const renamed = [...before.tables].flatMap(([name, { rows }]) => {
     const now = tableCalled(name);
-    return now !== name && rows.length > 0 && after.tables.has(now) ? [isTableName(now) ? tableWords(now) : now] : [];
+    return now !== name && rows.length > 0 && after.tables.has(now) ? [{ name, now }] : [];
   });
   if (renamed.length === 0) return [];
   return [
@@ -82,9 +82,9 @@ function underOtherNames(before: CampaignDocument, after: CampaignDocument): Pro
       severity: 'note',
       code: 'older-names',
       table: 'datapackage',
-      found: `tables under the names of version 1: ${renamed.join(', ')}`,
+      found: `tables under the names of version 1: ${renamed.map(({ name }) => name).join(', ')}`,
       expected: `names of version ${DOCUMENT_VERSION}`,
-      fix: 'No action needed: they are read, and get the names of today when the campaign is saved.',
+      fix: `No action needed: they are read as ${renamed.map(({ now }) => (isTableName(now) ? tableWords(now) : now)).join(', ')}.`,
     }),
   ];
 }

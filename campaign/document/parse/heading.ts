@@ -38,7 +38,7 @@ export function readHeading(table: DocumentTable, frame: TableFrame, problems: P
         frame.name,
         {
           code: 'column-twice',
-          found: `${heading} twice`,
+          found: 'two such headings',
           expected: 'each heading once',
           fix: 'Delete or rename one of them. Until then the table is not read.',
         },
@@ -56,7 +56,10 @@ export function readHeading(table: DocumentTable, frame: TableFrame, problems: P
       {
         code: 'unknown-column',
         found: heading === '' ? 'values under no heading' : heading,
-        expected: near === null ? 'a heading of this table' : `perhaps the heading of the ${columnName(frame.name, near)}`,
+        expected:
+          near === null
+            ? 'a heading of this table'
+            : `perhaps the heading of the ${columnName(frame.name, near)}`,
         fix:
           near === null
             ? 'No action needed: it is kept and not used.'

@@ -2,7 +2,14 @@
  * Labels and what refers to them. A label is unique in its scope; a reference names a row by it. Where the row it names
  * is set aside, so is the row that refers to it, and so on down: one bad hole takes its own readings along, no others.
  */
-import { type Fault, linksOf, nearest, rowName, type TableName, tableWords } from '@stillstand/campaign/tables';
+import {
+  type Fault,
+  linksOf,
+  nearest,
+  rowName,
+  type TableName,
+  tableWords,
+} from '@stillstand/campaign/tables';
 import { refuseCircles } from './circles.ts';
 import { type Draft, FRAMES, labelKey, refuse, rowLabel, saidOf } from './draft.ts';
 import type { ProblemList } from './problem-list.ts';

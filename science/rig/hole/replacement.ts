@@ -40,7 +40,7 @@ export function linkHoles(holes: readonly LinkedHole[]): HoleLink[] {
         break;
       }
       if (seen.has(lost.hole)) {
-        doubts.push(`${at.hole} as the replacement of ${lost.hole}, and that of ${at.hole}`);
+        doubts.push(`${at.hole} as the replacement of ${lost.hole}, which in turn is that of ${at.hole}`);
         break;
       }
       seen.add(lost.hole);

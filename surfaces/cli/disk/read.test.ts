@@ -67,7 +67,7 @@ test('a link, a folder or a pipe under the name of a table is named for what it 
       .map((p) => `${p.code} ${p.table}: ${p.found}. ${p.fix}`);
   };
   const expected = (what: string): string[] => [
-    `not-a-file holes: holes.csv, ${what}. Put the file itself under the name holes.csv. Until then it is not read.`,
+    `not-a-file holes: holes.csv, ${what}. Put the file itself under that name. Until then it is not read.`,
     'missing-table holes: references from soundings. holes.csv is there but was not read: correct it. Until then the rows that refer to it are set aside.',
   ];
   const path = join(folder, 'holes.csv');

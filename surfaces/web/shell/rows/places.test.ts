@@ -7,12 +7,7 @@ import assert from 'node:assert/strict';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { test } from 'node:test';
-import {
-  type CampaignDocument,
-  parseCampaign,
-  problemWords,
-  withRows,
-} from '@stillstand/campaign/document';
+import { type CampaignDocument, parseCampaign, problemWords, withRows } from '@stillstand/campaign/document';
 import { rowsOfDocument } from '@stillstand/campaign/holes';
 import type { Problem } from '@stillstand/campaign/problems';
 import { computeCampaign, type Memo } from '@stillstand/campaign/steps';
@@ -90,7 +85,9 @@ function problemsOf(document: CampaignDocument, isComputed: boolean): readonly P
 
 /** Names of tables and columns that no one would say, and words of those who write programs. */
 const NAMES = new Set(
-  TABLES.flatMap((table) => [table, ...Object.keys(schemas[table].columns)]).filter((name) => name.includes('_')),
+  TABLES.flatMap((table) => [table, ...Object.keys(schemas[table].columns)]).filter((name) =>
+    name.includes('_'),
+  ),
 );
 const RAW = new RegExp(
   `\\b(?:${[...NAMES].join('|')}|seq|row_id|cells?|columns?|null|undefined|NaN|replaces)\\b|\`|\\[object`,
@@ -108,8 +105,10 @@ function check(problems: readonly Problem[], document: CampaignDocument): void {
     for (const said of [place, isTyped ? '' : found, expected, fix])
       if (RAW.test(said)) assert.fail(`“${said}” in ${JSON.stringify({ ...problem, place })}`);
     const opened = placeOfProblem(problem, rows);
-    if (problem.row_id !== null && opened?.row == null) assert.fail(`opens no row: ${JSON.stringify(problem)}`);
-    if (problem.table !== 'datapackage' && opened === null) assert.fail(`opens nothing: ${JSON.stringify(problem)}`);
+    if (problem.row_id !== null && opened?.row == null)
+      assert.fail(`opens no row: ${JSON.stringify(problem)}`);
+    if (problem.table !== 'datapackage' && opened === null)
+      assert.fail(`opens nothing: ${JSON.stringify(problem)}`);
   }
 }
 
@@ -143,13 +142,27 @@ test('headings that are missing, misspelt, doubled or strange', () => {
         source: null,
       }),
     });
-    const cut = { ...table, rows: rows.map((row) => ({ ...row, cells: row.cells.slice(0, -1) })), source: null };
+    const cut = {
+      ...table,
+      rows: rows.map((row) => ({ ...row, cells: row.cells.slice(0, -1) })),
+      source: null,
+    };
     const edited = [
       ...columns.map((column, at) => renamed(at, `${column}x`)),
       renamed(0, columns[1]!),
-      { ...demo, tables: new Map(demo.tables).set(name, { ...table, columns: columns.map((_, i) => `${i}`), source: null }) },
+      {
+        ...demo,
+        tables: new Map(demo.tables).set(name, {
+          ...table,
+          columns: columns.map((_, i) => `${i}`),
+          source: null,
+        }),
+      },
       { ...demo, tables: new Map(demo.tables).set(name, cut) },
-      { ...demo, tables: new Map([...demo.tables].map(([each, its]) => [each === name ? `${name}x` : each, its])) },
+      {
+        ...demo,
+        tables: new Map([...demo.tables].map(([each, its]) => [each === name ? `${name}x` : each, its])),
+      },
     ];
     for (const document of edited) check(problemsOf(document, false), document);
   }

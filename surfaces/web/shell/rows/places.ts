@@ -21,9 +21,7 @@ export function placeOfProblem({ table, row_id, label }: Problem, rowsOf: TypedT
   const rows = rowsOf(table);
   // The curve names a setting without knowing whether it has a row.
   const named = rows.find((row) =>
-    row_id === null
-      ? table === 'settings' && row.cells['name']?.trim() === label
-      : row.row_id === row_id,
+    row_id === null ? table === 'settings' && row.cells['name']?.trim() === label : row.row_id === row_id,
   );
   if (named !== undefined) return { row: { table, row_id: named.row_id } };
   return { row: null, table, stage: table === 'settings' && isOfCurve(label) ? 'Curve' : PLACES[table] };

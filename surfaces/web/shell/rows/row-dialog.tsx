@@ -1,7 +1,15 @@
 /** One row of any table, cell by cell: read, edit, amend or withdraw it. Where a problem or a trace leads. */
 import type { Reading } from '@stillstand/campaign/document';
 import { choicesOf, readingOf } from '@stillstand/campaign/document';
-import { capital, clockOf, columnName, dateOf, placeName, schemas, type TableName } from '@stillstand/campaign/tables';
+import {
+  capital,
+  clockOf,
+  columnName,
+  dateOf,
+  placeName,
+  schemas,
+  type TableName,
+} from '@stillstand/campaign/tables';
 import { createContext, useContext, useState } from 'react';
 import {
   AmendmentChoice,
