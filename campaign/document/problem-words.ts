@@ -27,7 +27,9 @@ export interface ProblemWords {
 
 export function problemWords(problem: Problem, rowsOf: TypedTables): ProblemWords {
   const { table, column, found, expected, fix } = problem;
-  const named = column === null ? '' : isTableName(table) ? columnName(table, column) : column;
+  // A setting is nothing but its value.
+  const named =
+    column === null || table === 'settings' ? '' : isTableName(table) ? columnName(table, column) : column;
   const place = [placeOf(problem, rowsOf), named].filter(Boolean).join(': ');
   return { place: capital(place), found: isChoice(table, column) ? choiceName(found) : found, expected, fix };
 }

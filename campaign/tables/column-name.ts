@@ -6,7 +6,7 @@ const UNIT = /_(?:kg_per_m|mm_yr_ka|mm_yr|cal_bp|bq_kg|permil|percent|mm|deg|kg|
 /** By column, or by table and column where another table means something else by it. */
 const COLUMNS: Readonly<Record<string, string>> = {
   row_id: 'identity',
-  seq: 'place in the order',
+  seq: 'number',
   amends: 'reading that is amended',
   amend_kind: 'kind of amendment',
   amend_reason: 'reason of the amendment',

@@ -189,15 +189,12 @@ function nearLabels(index: Index) {
 }
 
 function missingTable(to: TableName, from: ReadonlySet<TableName>, unread: string | undefined): Fault {
-  const action =
-    unread === undefined
-      ? `Add the ${tableWords(to)} that are referred to.`
-      : `${unread} is there but was not read: correct it.`;
+  const action = unread === undefined ? 'Add them.' : `${unread} is there but was not read: correct it.`;
   return {
     code: 'missing-table',
-    found: `references from ${[...from].map(tableWords).join(', ')}`,
-    expected: `the ${tableWords(to)} they name`,
-    fix: `${action} Until then the rows that refer to it are set aside.`,
+    found: `no ${tableWords(to)}, though ${[...from].map(tableWords).join(', ')} name them`,
+    expected: `every one of the ${tableWords(to)} that is named`,
+    fix: `${action} Until then the rows that name them are set aside.`,
   };
 }
 

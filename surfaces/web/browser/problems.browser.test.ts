@@ -43,7 +43,7 @@ test('three different problems, each pressed, each opens its place', async () =>
 
   const press = (place: string) => problems.getByRole('button').filter({ hasText: place }).first().tap();
   for (const [place, heading, typed] of [
-    ['Setting “clearance margin”: value', 'Setting “clearance margin”', 'wide'],
+    ['Setting “clearance margin”', 'Setting “clearance margin”', 'wide'],
     ['Hole H1, drive at 10:42: stick-up after', 'Hole H1, drive at 10:42', '0,50 m'],
   ] as const) {
     await press(place);
