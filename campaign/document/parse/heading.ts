@@ -59,11 +59,11 @@ export function readHeading(table: DocumentTable, frame: TableFrame, problems: P
         expected:
           near === null
             ? 'a heading of this table'
-            : `perhaps the heading of the ${columnName(frame.name, near)}`,
+            : `perhaps the heading of the ${columnName(frame.name, near)}, spelt as in a new campaign`,
         fix:
           near === null
             ? 'No action needed: it is kept and not used.'
-            : 'Correct the heading if that is meant; until then it is kept and not used.',
+            : 'Correct the heading if that is meant: the tables of a new campaign have it. Until then it is kept and not used.',
       },
       near ?? (heading === '' ? null : heading),
     );
