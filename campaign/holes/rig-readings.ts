@@ -1,5 +1,6 @@
 /** Rows of the rig's tables as the plain readings that the rig's reducer takes. */
 import type { Campaign } from '@stillstand/campaign/document';
+import { rowName } from '@stillstand/campaign/tables';
 import type { RigFinding, RigReading, RigSettings } from '@stillstand/science/rig';
 import { rigDefaults } from '@stillstand/science/rig';
 import { widened } from './instrument-checks.ts';
@@ -193,7 +194,7 @@ function readingsSetAside(
     const reading = emptyReading(row, row.seq);
     if (reading === null) return [];
     const why = row.why === 'conflict' ? 'has amendments that differ' : 'cannot be read';
-    const name = `line ${row.line} of ${row.table}, which ${why}`;
+    const name = `${rowName(row.table, {})} number ${row.seq}, which ${why}`;
     return [{ table: row.table as RigTable, reading, name, row, time: null }];
   });
 }

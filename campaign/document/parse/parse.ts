@@ -9,6 +9,7 @@ import {
   type Row,
   schemas,
   type TableName,
+  tableWords,
 } from '@stillstand/campaign/tables';
 import type { CampaignDocument } from '../document.ts';
 import { withNewNames } from '../old-names.ts';
@@ -159,7 +160,7 @@ function bareUnit(document: CampaignDocument, problems: ProblemList): LengthUnit
     {
       code: 'unknown-choice',
       found: typed,
-      expected: `${BARE_UNITS.join(', ')} for length_unit`,
+      expected: `${BARE_UNITS.join(', ')} as the unit of lengths typed without one`,
       fix: 'Choose one of them. Until then lengths without a unit are not read.',
     },
     'value',
@@ -172,14 +173,14 @@ function noteUnknownTables(document: CampaignDocument, problems: ProblemList): v
   for (const [name, table] of document.tables) {
     if (isTableName(name)) continue;
     const near = nearest(plainWord(name), absent);
-    problems.table(near === null ? 'note' : 'warning', name, {
+    problems.table(near === null ? 'note' : 'warning', near ?? name, {
       code: 'unknown-table',
       found: table.path,
-      expected: near === null ? 'a table of a campaign' : `perhaps ${near}`,
+      expected: near === null ? 'a table of a campaign' : `perhaps the table of ${tableWords(near)}`,
       fix:
         near === null
           ? 'No action needed: it is kept and not used.'
-          : `Rename the file to ${near}.csv if that is meant; as it stands it is kept and not used.`,
+          : 'Rename the file if that is meant; until then it is kept and not used.',
     });
   }
 }

@@ -310,7 +310,7 @@ test('the last run of a hole that goes on may still be sounded; another run or t
   assert.deepEqual(found(sounded().run('R1', 5, 6, 1).fold()), []);
   const again = sounded().run('R1', 5, 6, 1).run('R2', 6, 7, 1).fold();
   assert.deepEqual(found(again), [
-    ['run-without-soundings', 5, 'run R1 with no sounding between it and run seq 6'],
+    ['run-without-soundings', 5, 'run R1 with no sounding between it and run number 6'],
   ]);
   const ended = sounded()
     .run('R1', 5, 6, 1)
@@ -485,7 +485,7 @@ test('two readings of one seq: both rows are named, with how to fix it', () => {
   const fold = reduceHole(twins);
   const [finding] = fold.findings.filter((f) => f.code === 'seq-twice');
   assert.equal(finding?.row_id, 'r3');
-  assert.match(finding.found, /^seq 2 both here and in the drive before it \(row r2\)$/);
+  assert.match(finding.found, /^number 2 both here and in the drive before it$/);
   assert.match(finding.fix, /withdraw one of them and write it again/);
 });
 

@@ -25,8 +25,8 @@ export function takeDrive(hole: OpenHole, reading: DriveReading): void {
       found: hole.lost ? 'a drive after the string was lost' : 'a drive with nothing in the string',
       expected: hole.lost ? 'a new hole' : 'joints added before it',
       fix: hole.lost
-        ? 'Move the row to the hole that replaces this one. Not used.'
-        : 'Add the joints with a smaller seq. Not used.',
+        ? 'Move the reading to the replacement hole. Not used.'
+        : 'Add the joints with numbers before this one. Not used.',
     });
     return;
   }

@@ -9,8 +9,8 @@ import type { Stage } from '../stage.ts';
 import { ComputationStopped } from './computation-state.tsx';
 import './frame.css';
 import { currentRoute, useNavigate, writeRoute } from '../route.ts';
+import type { ProblemPlace, RowPlace } from '../rows/places.ts';
 import { ProblemsSheet } from '../rows/problems-sheet.tsx';
-import type { RowPlace } from '../rows/row-dialog.tsx';
 import { HelpSheet } from './help-sheet.tsx';
 import { SaveSheet } from './save-sheet.tsx';
 import { StoreNews } from './store-news.tsx';
@@ -38,6 +38,14 @@ export function Frame({
   const [sheet, setSheet] = useState<ToolName | 'menu' | 'stages' | null>(null);
   const close = (): void => setSheet(null);
   useShortcuts(stages, setSheet);
+  const navigate = useNavigate();
+  const openPlace = (place: ProblemPlace): void => {
+    if (place.row !== null) onOpenRow(place.row);
+    else {
+      close();
+      navigate(place.stage, { table: place.table });
+    }
+  };
   const name = store.name() === '' ? t`Campaign without a name` : store.name();
   useEffect(() => {
     document.title = `${current === null ? '' : `${current.name}, `}${name} – Stillstand`;
@@ -125,7 +133,9 @@ export function Frame({
           </nav>
         </Sheet>
       ) : null}
-      {sheet === 'problems' ? <ProblemsSheet problems={problems} onOpen={onOpenRow} onClose={close} /> : null}
+      {sheet === 'problems' ? (
+        <ProblemsSheet problems={problems} rowsOf={store.rows} onOpen={openPlace} onClose={close} />
+      ) : null}
       {sheet === 'help' ? <HelpSheet stages={stages} onClose={close} /> : null}
       {sheet === 'save' ? <SaveSheet onClose={close} /> : null}
     </div>

@@ -1,19 +1,15 @@
 /** Which of their columns fills one of ours, and a word for rows where none does. */
+import { capital, choiceName, columnName } from '@stillstand/campaign/tables';
 import { CURVE_NAMES } from '@stillstand/published/curves';
-import { columnHelp, columnWords, Field } from '../../../parts/index.ts';
+import { columnHelp, Field } from '../../../parts/index.ts';
 import type { Filled } from './mapping.ts';
 
 const NAMES: Readonly<Partial<Record<Filled, string>>> = {
-  lab_code: 'Laboratory code',
   value: 'Conventional age',
   reported_as: 'Age or F14C',
-  error: 'Its 1 sd',
-  delta13c_permil: 'δ13C',
-  fraction_dated: 'What was dated',
-  delta_r: 'Reservoir offset ΔR',
-  delta_r_error: '1 sd of ΔR',
 };
-export const nameOf = (column: Filled): string => NAMES[column] ?? columnWords(column);
+export const nameOf = (column: Filled): string =>
+  NAMES[column] ?? capital(columnName('determinations', column));
 
 /** Words that can stand for every row, where a column has few. */
 const FIXABLE: Readonly<Partial<Record<Filled, readonly string[]>>> = {
@@ -71,7 +67,7 @@ export function MappingField({
             <select {...input} value={fixed ?? ''} onChange={(event) => onFix(event.target.value)}>
               {words.map((word) => (
                 <option key={word} value={word}>
-                  {word === '' ? 'not stated' : word.replaceAll('_', ' ')}
+                  {word === '' ? 'not stated' : choiceName(word)}
                 </option>
               ))}
             </select>
