@@ -1,8 +1,8 @@
 /** Amendments of one reading that differ, each a press from being the one that counts. */
+import { columnName } from '@stillstand/campaign/tables';
 import { t } from '../../language/index.ts';
 import { Button } from '../button.tsx';
 import { Mark } from '../mark.tsx';
-import { columnWords } from './column-field.tsx';
 import './amendment-choice.css';
 
 export interface Offered {
@@ -44,8 +44,7 @@ export function AmendmentChoice({
                   {choice.says.map(({ column, text }, i) => (
                     <span key={column}>
                       {i === 0 ? '' : ', '}
-                      {columnWords(column).toLowerCase()}{' '}
-                      <b>{text === '' ? 'blank' : text.replace(/^-(?=\d)/, '−')}</b>
+                      {columnName('', column)} <b>{text === '' ? 'blank' : text.replace(/^-(?=\d)/, '−')}</b>
                     </span>
                   ))}
                   {choice.who === '' ? null : <small> {choice.who}</small>}

@@ -45,7 +45,7 @@ export function Idle({
         ) : null}
         <LostNote now={now} />
         <InstrumentsOff now={now} />
-        <Troubles lines={lines} problems={now.problems} onChoose={choose} />
+        <Troubles lines={lines} problems={now.problems} rowsOf={store.rows} onChoose={choose} />
         {isMarking ? <TapeTable tape={tape} /> : null}
         {next.or.length === 0 || store.readOnly || isMarking ? null : (
           <fieldset className="choices">

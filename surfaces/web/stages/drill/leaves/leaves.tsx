@@ -1,5 +1,6 @@
 /** The leaves that lie below the drawing: the check, the tape, what else may happen, what is wrong. */
 
+import { problemWords, type TypedTables } from '@stillstand/campaign/document';
 import {
   dangersOf,
   type HoleState,
@@ -9,12 +10,13 @@ import {
   type SafetyCheck,
 } from '@stillstand/campaign/holes';
 import type { Problem } from '@stillstand/campaign/problems';
-import { capital, rowName, type TableName } from '@stillstand/campaign/tables';
+import { capital, isTableName } from '@stillstand/campaign/tables';
 import { CAUTIONS, reconcile } from '@stillstand/science/rig';
 import { useState } from 'react';
 import { DangerPlate, SafetyList } from '../../../holes/index.ts';
 import { t, translated } from '../../../language/index.ts';
 import { Button, Mark } from '../../../parts/index.ts';
+import { useOpenRow } from '../../../shell/index.ts';
 import type { BookLine } from '../book/book.ts';
 import { worstOf } from '../book/book.tsx';
 import type { piecesSoFar } from '../forms/pieces.ts';
@@ -232,10 +234,12 @@ export function InstrumentsOff({ now }: { now: HoleState }) {
 export function Troubles({
   lines,
   problems,
+  rowsOf,
   onChoose,
 }: {
   lines: readonly BookLine[];
   problems: readonly Problem[];
+  rowsOf: TypedTables;
   onChoose: (line: BookLine) => void;
 }) {
   const recent = lines
@@ -266,10 +270,7 @@ export function Troubles({
       ))}
       {unread.map((p) => (
         <li key={`${p.row_id}${p.code}`}>
-          <p className="caution">
-            <Mark name="close" size={20} />{' '}
-            {t`${capital(translated(rowName(p.table as TableName, {})))}: found ${p.found === '' ? t`nothing` : `“${p.found.replace(/^-/, '−')}”`}, expected ${p.expected}. ${p.fix}`}
-          </p>
+          <Unread problem={p} rowsOf={rowsOf} />
         </li>
       ))}
       {recent.map(({ line, worst }) => (
@@ -277,7 +278,7 @@ export function Troubles({
           <button type="button" onClick={() => onChoose(line)}>
             <span className={worst.severity === 'danger' ? 'danger' : 'caution'}>
               <Mark name={worst.severity === 'danger' ? 'stop' : 'close'} size={20} />
-              {line.name}: {translated(worst.found.replace(/ \(row [^)]*\)/, ''))}
+              {line.name}: {translated(worst.found)}
             </span>
             <small>
               {worst.code === 'seq-twice'
@@ -288,6 +289,29 @@ export function Troubles({
         </li>
       ))}
     </ul>
+  );
+}
+
+/** What could not be read; pressed it opens the row, where it can be corrected. */
+function Unread({ problem, rowsOf }: { problem: Problem; rowsOf: TypedTables }) {
+  const openRow = useOpenRow();
+  const { place, found, expected, fix } = problemWords(problem, rowsOf);
+  const { table, row_id } = problem;
+  const said = (
+    <>
+      <span className="caution">
+        <Mark name="close" size={20} />{' '}
+        {t`${place}: found ${found === '' ? t`nothing` : `“${found.replace(/^-/, '−')}”`}, expected ${expected}.`}
+      </span>
+      <small>{fix}</small>
+    </>
+  );
+  return row_id === null || !isTableName(table) ? (
+    <p>{said}</p>
+  ) : (
+    <button type="button" onClick={() => openRow({ table, row_id })}>
+      {said}
+    </button>
   );
 }
 
