@@ -80,7 +80,7 @@ test('the parser finds nothing wrong; the one note belongs to the story', () => 
   assert.deepEqual(
     problems.map((p) => [p.severity, p.table, p.label]),
     // The mended sounding was written three readings after the slip.
-    [['note', 'soundings', 'T3 seq 39']],
+    [['note', 'soundings', 'T3 number 39']],
   );
   assert.deepEqual(
     campaign.amendments.map((a) => a.kind),

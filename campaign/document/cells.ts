@@ -59,9 +59,9 @@ export function readTable(name: string, bytes: Uint8Array): { cells: Cells | nul
       'error',
       'unclosed-quote',
       {
-        found: 'a quotation mark that opens a cell and is never closed',
+        found: 'a quotation mark that opens and is never closed',
         expected: 'quotation marks in pairs',
-        fix: 'Close the cell with a quotation mark; until then marks from here on are read as ordinary characters.',
+        fix: 'Write the closing quotation mark; until then marks from here on are read as ordinary characters.',
       },
       csv.unclosed_line,
     );
@@ -89,8 +89,8 @@ export function rowDoubt(
       fault: {
         code: 'stray-quote',
         found: row.cells.find((cell) => cell.includes('"')) ?? row.cells.join(' '),
-        expected: 'nothing between the quotation mark that closes a cell and the next delimiter',
-        fix: 'Write a quotation mark inside a quoted cell twice. The row is set aside.',
+        expected: 'a delimiter after a closing quotation mark',
+        fix: 'Write a quotation mark that is part of the text twice. The row is set aside.',
       },
     };
   }
@@ -102,9 +102,9 @@ export function rowDoubt(
       severity: 'error',
       fault: {
         code: 'too-many-cells',
-        found: `${row.cells.length} cells: ${row.cells.join(' | ')}`,
-        expected: `${columns.length} cells, one for each heading`,
-        fix: 'Look for a decimal comma or a delimiter inside a cell and put that cell in quotation marks. The row is set aside.',
+        found: `${row.cells.length} values: ${row.cells.join(' | ')}`,
+        expected: `${columns.length} values, one for each heading`,
+        fix: 'Look for a decimal comma or a delimiter inside a value, and put that value in quotation marks. The row is set aside.',
       },
     };
   }
@@ -113,9 +113,9 @@ export function rowDoubt(
       severity: 'warning',
       fault: {
         code: 'too-few-cells',
-        found: `${row.cells.length} cells`,
-        expected: `${columns.length} cells, one for each heading`,
-        fix: 'The missing cells are read as blank: check whether a delimiter is missing.',
+        found: `${row.cells.length} values`,
+        expected: `${columns.length} values, one for each heading`,
+        fix: 'The missing values are read as blank: check whether a delimiter is missing.',
       },
     };
   }

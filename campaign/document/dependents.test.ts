@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { test } from 'node:test';
-import { countedTables, rowName, schemas, type TableName } from '@stillstand/campaign/tables';
+import { countedTables, placeName, rowName, schemas, type TableName } from '@stillstand/campaign/tables';
 import { dependents, type RowRef, type TypedTables, unresolved } from './dependents.ts';
 import { type CampaignDocument, withRows } from './document.ts';
 import { readFiles } from './files.ts';
@@ -146,10 +146,29 @@ test('rows in words', () => {
     rowName('correlations', { hole_a: 'A', unit_a: '1', hole_b: 'B', unit_b: '2' }),
     'correlation between A and B',
   );
+  assert.equal(rowName('settings', { name: 'clearance_margin_m' }), 'setting “clearance margin”');
   assert.equal(
     countedTables(['drives', 'units', 'runs', 'units', 'samples']),
     '2 readings, 2 units and 1 sample',
   );
   assert.equal(countedTables(['checks']), '1 reading');
   assert.equal(countedTables([]), '');
+});
+
+test('a reading is known by its clock, by its date and number only where that is not enough', () => {
+  const drive = { hole: 'T2', seq: '19', time: '2024-03-05T10:42+08:00' };
+  const later = { ...drive, seq: '24', time: '2024-03-05T11:10+08:00' };
+  assert.equal(rowName('drives', drive), 'drive at 10:42 of T2');
+  assert.equal(placeName('drives', drive, [drive, later]), 'hole T2, drive at 10:42');
+  const nextDay = { ...later, time: '2024-03-06T10:42+08:00' };
+  assert.equal(placeName('drives', drive, [drive, nextDay]), 'hole T2, drive at 10:42 on 2024-03-05');
+  const twin = { ...drive, seq: '20' };
+  assert.equal(placeName('drives', drive, [drive, twin]), 'hole T2, drive number 19 at 10:42');
+  // What happened at another hole distinguishes nothing.
+  assert.equal(placeName('drives', drive, [drive, { ...twin, hole: 'T3' }]), 'hole T2, drive at 10:42');
+  assert.equal(placeName('drives', { ...drive, time: '' }), 'hole T2, drive number 19');
+  assert.equal(placeName('string_items', { hole: 'T2', joint: 'A1', seq: '3' }), 'hole T2, string item A1');
+  assert.equal(placeName('runs', { hole: 'T2', run: 'R7' }), 'hole T2, run R7');
+  assert.equal(placeName('levelling', { loop: 'L1', point: 'peg', seq: '2' }), 'loop L1, sight peg');
+  assert.equal(placeName('holes', {}), 'hole');
 });

@@ -98,7 +98,7 @@ function readPackage(bytes: Uint8Array, problems: Problem[]): JsonObject | null 
       code: 'package-unreadable',
       table: 'datapackage',
       found,
-      expected: 'datapackage.json as a JSON object',
+      expected: 'a description of the campaign (datapackage.json) that is a JSON object',
       fix: 'Correct the file, or delete it: tables are then found by their file names. It is kept as it is.',
     }),
   );
@@ -170,7 +170,7 @@ function notAFile(table: string, path: string, what: string): Problem {
     table,
     found: `${path}, ${what}`,
     expected: 'a file',
-    fix: `Put the file itself under the name ${path}. Until then it is not read.`,
+    fix: 'Put the file itself under that name. Until then it is not read.',
   });
 }
 
@@ -192,7 +192,7 @@ function tableTwice(name: string, first: string, second: string): Problem {
     table: name,
     found: `${first} and ${second}`,
     expected: 'one file for each table',
-    fix: `Put the rows of ${second} into ${first}. Until then only ${first} is read.`,
+    fix: 'Put the rows of the second into the first. Until then only the first is read.',
   });
 }
 
@@ -201,7 +201,7 @@ function noPackage(tables: ReadonlyMap<string, DocumentTable>): Problem {
     severity: 'warning',
     code: 'no-package',
     table: 'datapackage',
-    found: `no datapackage.json; tables ${[...tables.keys()].join(', ')}`,
+    found: `${tables.size} ${tables.size === 1 ? 'table' : 'tables'} without datapackage.json`,
     expected: 'datapackage.json with the tables',
     fix: 'No action needed: tables are known by their file names, and the file is made when the campaign is saved.',
   });
@@ -214,6 +214,6 @@ function noCampaign(files: ReadonlyMap<string, Uint8Array>): Problem {
     table: 'datapackage',
     found: files.size === 0 ? 'no files' : `${files.size} files, none of them a table that can be read`,
     expected: 'datapackage.json and tables (CSV)',
-    fix: 'Check that this is the right folder; `stillstand new` makes an empty campaign.',
+    fix: 'Check that this is the right folder, or start a new campaign.',
   });
 }

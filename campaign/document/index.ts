@@ -34,4 +34,5 @@ export type { Amendment, Campaign, SkippedRow } from './parse/campaign.ts';
 export { parseCampaign } from './parse/parse.ts';
 export { rowIds } from './parse/row-ids.ts';
 export { unsafePath } from './path.ts';
+export { type ProblemWords, problemWords } from './problem-words.ts';
 export { readZip, writeZip, zipPacker } from './zip.ts';

@@ -84,7 +84,7 @@ test('what is not used yet is said, and kept', () => {
   assert.deepEqual(
     problems.filter(({ code }) => code === 'not-used-yet').map(({ table, found }) => [table, found]),
     [
-      ['sites', '1 filled of curve'],
+      ['sites', '1 filled in'],
       ['sequences', '1 rows'],
     ],
   );

@@ -107,7 +107,7 @@ function hasOuterFolder(outer: string): Problem {
     code: 'outer-folder',
     table: 'datapackage',
     found: outer,
-    expected: 'datapackage.json at the top of the archive',
+    expected: 'the campaign at the top of the archive',
     fix: 'No action needed: the campaign is read from inside that folder.',
   });
 }

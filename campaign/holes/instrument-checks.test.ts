@@ -21,10 +21,13 @@ const HOLE: Partial<Record<TableName, Record<string, string>[]>> = {
   runs: [{ hole: 'H1', seq: '7', run: 'R1', start_mark: '12 m', end_mark: '13 m', recovered: '0.9 m' }],
 };
 
-function campaignWith(checks: Record<string, string>[]) {
+/** The hole with these checks, and `more` rows behind its own. */
+function campaignWith(checks: Record<string, string>[], more: typeof HOLE = {}) {
   let document = newDocument('checks');
-  for (const [table, rows] of Object.entries({ ...HOLE, instrument_checks: checks }))
+  for (const [table, of] of Object.entries({ ...HOLE, instrument_checks: checks })) {
+    const rows = [...of, ...(more[table as TableName] ?? [])];
     if (rows.length > 0) document = withRows(document, table as TableName, rows);
+  }
   const { campaign, problems } = parseCampaign(document);
   assert.deepEqual(
     problems.filter((p) => p.severity === 'error'),
@@ -88,4 +91,44 @@ test('a cable widens its marks, and the largest of several checks counts', () =>
   near(settings.mark_sigma_m, Math.hypot(bare.mark_sigma_m, 0.065 / Math.sqrt(3)));
   near(settings.cable_mark_sigma_m, Math.hypot(bare.cable_mark_sigma_m, 0.05 / Math.sqrt(3)));
   assert.equal(settings.sounding_sigma_m, bare.sounding_sigma_m);
+});
+
+test('the largest offset counts, in whatever order the checks were made; a known length of nothing is no factor', () => {
+  const bare = holeState(campaignWith([]), 'H1')!.settings;
+  const cable = (known: string, observed: string, seq: string) =>
+    tape(observed, { kind: 'cable', instrument: 'C', known, seq });
+  const first = holeState(campaignWith([cable('10 m', '9.95 m', '1'), cable('10 m', '10.03 m', '2')]), 'H1')!;
+  near(first.settings.mark_sigma_m, Math.hypot(bare.mark_sigma_m, 0.065 / Math.sqrt(3)));
+  // against the collar: 5 cm, whatever the depth
+  const zero = holeState(campaignWith([cable('0 m', '0.05 m', '1')]), 'H1')!;
+  near(zero.settings.mark_sigma_m, Math.hypot(bare.mark_sigma_m, 0.05 / Math.sqrt(3)));
+});
+
+test('the lengths are those of this hole: both stick-ups, joints that were added, the advance of a run', () => {
+  const more = {
+    holes: [{ hole: 'H2', method: 'string' }],
+    soundings: [{ hole: 'H2', seq: '1', to_sediment: '30 m', purpose: 'after_drive' }],
+    drives: [{ hole: 'H1', seq: '8', stick_up_start: '15 m', stick_up_end: '0.4 m' }],
+    string_items: [{ hole: 'H1', seq: '9', action: 'cut', item: 'joint', joint: 'J4', length: '1 m' }],
+    // without its first mark its advance is not known: no less than the offset itself
+    runs: [{ hole: 'H1', seq: '10', run: 'R2', end_mark: '12 m' }],
+  };
+  const bare = holeState(campaignWith([], more), 'H1')!.settings;
+  const cable = tape('9.95 m', { kind: 'cable', instrument: 'C', seq: '2' });
+  const { settings } = holeState(campaignWith([tape('9.988 m'), cable], more), 'H1')!;
+  const wide = (sigma: number, offset_m: number) => Math.hypot(sigma, offset_m / Math.sqrt(3));
+  // 1.2 cm in 10 m: 13.55 m of H1, not 30 m of H2; 15 m of stick-up; 14 m of four joints
+  near(settings.sounding_sigma_m, wide(bare.sounding_sigma_m, 0.01626));
+  near(settings.stick_up_sigma_m, wide(bare.stick_up_sigma_m, 0.018));
+  near(2 * settings.joint_sigma_m, wide(2 * bare.joint_sigma_m, 0.0168));
+  near(settings.cable_mark_sigma_m, wide(bare.cable_mark_sigma_m, 0.05));
+});
+
+test('a staff is of height differences, not of the depth of a hole', () => {
+  const staff = campaignWith([tape('3.01 m', { kind: 'staff', instrument: 'S', known: '3 m' })]);
+  assert.equal(
+    instrumentProblems(staff)[0]!.found,
+    'staff S reads 1.0 cm long in 3 m: a height difference of 3.00 m is 1.0 cm off',
+  );
+  assert.deepEqual(holeState(staff, 'H1')!.settings, holeState(campaignWith([]), 'H1')!.settings);
 });

@@ -6,7 +6,14 @@ import type { Campaign } from '@stillstand/campaign/document';
 import type { Row } from '@stillstand/campaign/tables';
 import type { AccountItem } from '@stillstand/science/rig';
 import { isLater, latest } from './pipe-order.ts';
-import { type Condition, type Finding, type ItemRecord, itemRecords, type Use } from './pipe-records.ts';
+import {
+  type Condition,
+  type Finding,
+  type ItemRecord,
+  isBack,
+  itemRecords,
+  type Use,
+} from './pipe-records.ts';
 import { kindOf } from './pipe-stock.ts';
 
 export interface PipeItem {
@@ -83,8 +90,6 @@ function itemOf({ stock, uses, findings }: ItemRecord): PipeItem {
 }
 
 const AT_HAND: ReadonlySet<PipeItem['whereabouts']> = new Set(['in stock', 'pulled', 'shortened']);
-
-export const isBack = ({ whereabouts }: Use): boolean => AT_HAND.has(whereabouts);
 
 function lengthIn(last: Use | null, measured_m: number | null, isMeasured: boolean): PipeItem['length_in'] {
   if (last !== null && !isMeasured && last.added.length_m !== null)

@@ -2,9 +2,9 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { tapeLength } from '@stillstand/science/base';
-import { conditionOf, isBack, LENGTH_TOLERANCE_M, lastUse, whereWords } from './pipe-inventory.ts';
+import { conditionOf, LENGTH_TOLERANCE_M, lastUse, whereWords } from './pipe-inventory.ts';
 import { isLater } from './pipe-order.ts';
-import { type ItemRecord, itemRecords, type Use } from './pipe-records.ts';
+import { type ItemRecord, isBack, itemRecords, type Use } from './pipe-records.ts';
 import { itemKey, kindOf, stockByItem, stockTwice } from './pipe-stock.ts';
 
 type Tables = Pick<Campaign, 'rows' | 'skipped_rows' | 'lines'>;

@@ -91,7 +91,8 @@ function readItems(campaign: Tables): ItemRecord[] {
   return [...items.values()];
 }
 
-function whereaboutsOf({ fate, cut_m }: AccountItem): Use['whereabouts'] {
+/** Where the readings of its hole leave an item. */
+export function whereaboutsOf({ fate, cut_m }: AccountItem): Use['whereabouts'] {
   switch (fate) {
     case 'in the string':
       return 'in string';
@@ -102,3 +103,7 @@ function whereaboutsOf({ fate, cut_m }: AccountItem): Use['whereabouts'] {
       return fate;
   }
 }
+
+/** It came out, whole or cut. */
+export const isBack = ({ whereabouts }: Pick<Use, 'whereabouts'>): boolean =>
+  whereabouts === 'pulled' || whereabouts === 'shortened';

@@ -209,7 +209,7 @@ test('a hole: every item in one list; at its end what is still in the string is 
   assert.deepEqual(words(reconcileHole(second, true))['unaccounted'], 'shoe S2; joint B1');
 });
 
-test('a day: in, out, still in which hole; a reading without a time is of the day before it; an ended hole owes what is missing', () => {
+test('a day: in, out, still in which hole; a reading without a time is of the day its neighbours share; an ended hole owes what is missing', () => {
   const days = (i: number) => (i < 4 ? '2024-03-05' : i === 6 ? '' : i < 8 ? '2024-03-06' : '2024-03-07');
   const campaign = campaignOf({}, ENTERED, days);
   assert.deepEqual(pipeDays(campaign), ['2024-03-05', '2024-03-06', '2024-03-07']);
@@ -241,6 +241,100 @@ test('a day: in, out, still in which hole; a reading without a time is of the da
   const undated = campaignOf({}, ['H1|A1|add|3.00 m'], () => '');
   assert.deepEqual(words(reconcileDay(undated, '2024-03-07')), { undated: 'joint A1' });
   assert.deepEqual(pipeDays(undated), []);
+});
+
+test('a pull between two days is put on neither; what may still be in the ground is in the string until it is surely out', () => {
+  const entered = ['H1|A1|add|3.00 m', 'H1|A2|add|3.00 m', 'H1|A2|pull', 'H1|A2|add|3.00 m'];
+  const days = ['2024-03-05', '2024-03-05', '', '2024-03-07'];
+  const campaign = campaignOf({}, entered, (i) => days[i]!);
+  // pulled on the 5th, the 6th or the 7th
+  assert.deepEqual(words(reconcileDay(campaign, '2024-03-05')), {
+    wentIn: 'joints A1, A2',
+    inString: 'joints A1, A2',
+    undated: 'joint A2',
+  });
+  assert.deepEqual(words(reconcileDay(campaign, '2024-03-06')), {
+    inString: 'joints A1, A2',
+    undated: 'joint A2',
+  });
+  assert.deepEqual(words(reconcileDay(campaign, '2024-03-07')), {
+    wentIn: 'joint A2',
+    inString: 'joints A1, A2',
+    undated: 'joint A2',
+  });
+  assert.deepEqual(words(reconcileDay(campaign, '2024-03-08')), { inString: 'joints A1, A2' });
+  assert.deepEqual(pipeDays(campaign), ['2024-03-05', '2024-03-07']);
+});
+
+test('at the end of the log a joint without a time is in the string, on a day that nobody knows', () => {
+  const entered = ['H1|A1|add|3.00 m', 'H1|A2|add|3.00 m'];
+  const campaign = campaignOf({}, entered, (i) => (i === 0 ? '2024-03-05' : ''));
+  assert.deepEqual(words(reconcileDay(campaign, '2024-03-04')), {});
+  for (const date of ['2024-03-05', '2024-03-06'])
+    assert.equal(words(reconcileDay(campaign, date))['inString'], 'joints A1, A2', date);
+  assert.equal(words(reconcileDay(campaign, '2024-03-06'))['undated'], 'joint A2');
+  // and at its beginning: in by the first day that is known, and on no day before it
+  const begun = campaignOf({}, entered, (i) => (i === 1 ? '2024-03-05' : ''));
+  assert.deepEqual(words(reconcileDay(begun, '2024-03-04')), { undated: 'joint A1' });
+  assert.deepEqual(words(reconcileDay(begun, '2024-03-05')), {
+    wentIn: 'joint A2',
+    inString: 'joints A1, A2',
+    undated: 'joint A1',
+  });
+});
+
+test('an item entered damaged, and pulled without another word, is not back whole', () => {
+  const campaign = campaignOf({}, ['H1|A1|add|damaged', 'H1|A1|pull']);
+  assert.deepEqual(words(reconcileHole(holeState(campaign, 'H1')!))['damaged'], 'joint A1');
+  assert.deepEqual(where(campaign), ['A1 damaged, last in H1']);
+  const sound = campaignOf({}, ['H1|A1|add|damaged', 'H1|A1|pull|sound']);
+  assert.deepEqual(words(reconcileHole(holeState(sound, 'H1')!))['back'], 'joint A1');
+  // what was said when it came out is later than what was said when it went in, also without a clock
+  const unclocked = campaignOf({}, ['H1|A1|add|damaged', 'H1|A1|pull|sound'], () => '');
+  assert.deepEqual(where(unclocked), ['A1 pulled from H1, at hand']);
+});
+
+test('a joint that came back cut is not back whole; of a hole that has ended the rest is not accounted for', () => {
+  const cut = ['H1|A1|add|3.00 m', 'H1|A2|add|3.00 m', 'H1|A2|cut|0.40 m', 'H1|A2|pull'];
+  const holes = [{ hole: 'H1', method: 'string', state: 'finished', row_id: 'h1' }];
+  assert.deepEqual(words(reconcileHole(holeState(campaignOf({ holes }, cut), 'H1')!)), {
+    into: 'joints A1, A2',
+    cut: 'joint A2',
+    unaccounted: 'joint A1',
+  });
+});
+
+test('one hole is told by its order, whatever the clock says; two holes of one minute by what is graver', () => {
+  // the clock was set back between the pull and the second trip
+  const times = ['2024-03-06', '2024-03-06', '2024-03-05'];
+  const again = campaignOf({}, ['H1|A1|add|3.00 m', 'H1|A1|pull', 'H1|A1|add|3.00 m'], (i) => times[i]!);
+  assert.deepEqual(where(again), ['A1 in the string of H1']);
+  const entered = ['H1|A1|add|3.00 m', 'H1|A1|pull', 'H2|A1|add|3.00 m', 'H2|A1|lost'];
+  const minute = campaignOf({}, entered);
+  const string_items = minute.rows.string_items.map((r) => ({ ...r, time: '2024-03-05T08:00:00+08:00' }));
+  assert.deepEqual(where({ ...minute, rows: { ...minute.rows, string_items } }), ['A1 lost in H2']);
+});
+
+test('lost ashore after it came out of a hole is in no hole', () => {
+  const lost = { pipe_stock: [stock('A1', { condition: 'lost', condition_at: '2024-04-01T00:00:00Z' })] };
+  assert.deepEqual(where(campaignOf(lost, ['H1|A1|add|3.00 m', 'H1|A1|pull'])), ['A1 lost ashore']);
+});
+
+test('damaged, nobody knows when, and in a string: named; cut up, it leaves its label to the rest', () => {
+  const damaged = ['H1|A1|add|3.00 m', 'H1|A1|pull|damaged', 'H2|A1|add|3.00 m'];
+  assert.deepEqual(codes(campaignOf({}, damaged, () => '')), [
+    'pipe-damaged H2: joint A1, damaged when it came out of H1',
+  ]);
+  // out of that hole again it may have been damaged there
+  assert.deepEqual(codes(campaignOf({}, [...damaged, 'H2|A1|pull'], () => '')), []);
+  assert.deepEqual(codes(campaignOf({}, ['H1|A1|add|3.00 m', 'H1|A1|cut', 'H2|A1|add|1.50 m'])), []);
+});
+
+test('a cut joint cannot be longer in the stock than it was', () => {
+  const cut = ['H1|A1|add|3.00 m', 'H1|A1|cut|0.40 m', 'H1|A1|pull'];
+  assert.deepEqual(codes(campaignOf({ pipe_stock: [stock('A1', { length: '3.20 m' })] }, cut)), [
+    'pipe-length-differs H1: joint A1 3.00 m, 3.20 m in the stock of pipe',
+  ]);
 });
 
 test('the campaign: totals by kind and place add up to every item', () => {
@@ -276,6 +370,7 @@ test('a lost sampler is lost until a later run has it; gear stays where it was l
     gear: [
       { gear: 'rope 20 m', kind: 'rope', marks: 'red every metre', left_in: 'H1', row_id: 'g1' },
       { gear: 'tape', kind: 'tape', condition: 'damaged', row_id: 'g2' },
+      { gear: 'clamp', kind: 'tool', condition: 'lost', left_in: 'H2', row_id: 'g3' },
     ],
   });
   const lost = run('H1', 'R1', 1, { sampler: 'V1', outcome: 'sampler_lost' });
@@ -285,12 +380,20 @@ test('a lost sampler is lost until a later run has it; gear stays where it was l
   assert.deepEqual(said(campaign), ['V1 lost in H1, run R1', 'V2 at hand']);
   assert.deepEqual(
     gearInventory(campaign).map((g) => `${g.gear} ${gearWords(g)}`),
-    ['rope 20 m left in H1', 'tape damaged'],
+    ['rope 20 m left in H1', 'tape damaged', 'clamp lost in H2'],
   );
   const tally = reconcileHole(holeState(campaign, 'H1')!);
   assert.deepEqual([tally.samplers[0]!.sampler, tally.gear[0]!.gear], ['V1', 'rope 20 m']);
+  // of another hole there is none
+  assert.deepEqual(reconcileHole(holeState(campaign, 'H2')!).samplers, []);
   const back = run('H2', 'R1', 2, { sampler: 'V1', outcome: 'full' });
   assert.deepEqual(said(campaignOf(tables([lost, back]))), ['V1 at hand', 'V2 at hand']);
+  // stuck is in that hole too; lost is the graver where no clock shows which came last
+  const stuck = { ...lost, outcome: 'stuck' };
+  assert.deepEqual(said(campaignOf(tables([stuck]))), ['V1 stuck in H1, run R1', 'V2 at hand']);
+  const elsewhere = run('H2', 'R1', 2, { sampler: 'V1', outcome: 'stuck', time: '' });
+  assert.deepEqual(said(campaignOf(tables([lost, elsewhere]))), ['V1 lost in H1, run R1', 'V2 at hand']);
+  assert.deepEqual(said(campaignOf(tables([elsewhere, lost]))), ['V1 lost in H1, run R1', 'V2 at hand']);
   // not named: with one sampler it is that one, with two nobody knows
   const unnamed = run('H1', 'R1', 1, { outcome: 'sampler_lost' });
   assert.deepEqual(said(campaignOf(tables([unnamed], ['V1']))), ['V1 lost in H1, run R1']);

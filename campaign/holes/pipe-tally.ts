@@ -1,6 +1,7 @@
 /** What became of items of pipe that went into a hole, each in one list, and how such a list is said. */
 import type { Campaign } from '@stillstand/campaign/document';
 import type { AccountItem } from '@stillstand/science/rig';
+import { isBack, type Use, whereaboutsOf } from './pipe-records.ts';
 
 /** One item of one hole. */
 export interface TallyItem {
@@ -66,20 +67,24 @@ export const conditionsOf = ({
 }: Pick<Campaign, 'rows'>): ReadonlyMap<string, 'sound' | 'damaged' | null> =>
   new Map(rows.string_items.map(({ row_id, condition }) => [row_id, condition]));
 
+/** The list of an item of one hole; `isEnding`: as if the hole ended now. */
 export function fateOf(
-  { fate, fate_row_id, cut_m }: AccountItem,
+  added: AccountItem,
   conditions: ReturnType<typeof conditionsOf>,
-  ended: boolean,
+  isEnding = false,
 ): keyof PipeTally {
-  switch (fate) {
-    case 'in the string':
-    case 'missing':
-      return ended ? 'unaccounted' : 'inString';
-    case 'removed':
-    case 'pulled':
-      if (conditions.get(fate_row_id ?? '') === 'damaged') return 'damaged';
-      return cut_m > 0 ? 'cut' : 'back';
-    default:
-      return fate;
-  }
+  const where = whereaboutsOf(added);
+  if (where === 'in string' && isEnding) return 'unaccounted';
+  const found = conditions.get(added.fate_row_id ?? '') ?? conditions.get(added.row_id);
+  return isBack({ whereabouts: where }) && found === 'damaged' ? 'damaged' : LIST_OF[where];
 }
+
+const LIST_OF: Record<Use['whereabouts'], keyof PipeTally> = {
+  'in string': 'inString',
+  pulled: 'back',
+  shortened: 'cut',
+  cut: 'cut',
+  left: 'left',
+  lost: 'lost',
+  missing: 'unaccounted',
+};

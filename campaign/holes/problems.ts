@@ -24,7 +24,7 @@ export function holeProblems(
       fix,
       table: table.get(row_id) ?? 'holes',
       line: lines.get(row_id) ?? null,
-      label: `${hole.hole} seq ${seq}`,
+      label: `${hole.hole} number ${seq}`,
     });
   });
 }

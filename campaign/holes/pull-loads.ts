@@ -172,10 +172,9 @@ function markedParts({ campaign, pulling }: HoleState): Pick<PullLoads, 'parts' 
   return { parts, rated };
 }
 
-/** The load on the line as last read in this hole while it is pulled. */
-function lastRead(now: HoleState): number | null {
-  const last = now.campaign.rows.string_items.findLast(
-    (j) => j.hole === now.row.hole && j.line_load_kn !== null,
-  );
-  return last?.line_load_kn ?? null;
+/** The load on the line as last read in this hole while it is pulled, up to the reading it is looked at. */
+function lastRead({ campaign, entries }: HoleState): number | null {
+  const loads = new Map(campaign.rows.string_items.map(({ row_id, line_load_kn }) => [row_id, line_load_kn]));
+  const last = entries.findLast(({ reading }) => loads.get(reading.row_id) != null);
+  return last === undefined ? null : loads.get(last.reading.row_id)!;
 }

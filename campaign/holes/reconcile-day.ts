@@ -1,9 +1,8 @@
 /** Pipe reconciled at the end of a day: what went in, what came out and how, and what stays in which string. */
 import type { Campaign } from '@stillstand/campaign/document';
-import { dateOf } from '@stillstand/campaign/tables';
+import { type DaySpan, dayOf, daysOfReadings } from './day/day-of.ts';
 import { conditionsOf, emptyTally, fateOf, type PipeTally, type TallyItem, tallyItem } from './pipe-tally.ts';
-import { hasEnded } from './rig-readings.ts';
-import { type HoleState, holeState } from './state.ts';
+import { holeState } from './state.ts';
 
 type Tables = Pick<Campaign, 'rows' | 'skipped_rows'>;
 
@@ -12,76 +11,69 @@ export interface DayPipe extends PipeTally {
   date: string;
   /** Went into a string on that day. The other lists are of that day too, but for `inString` and `unaccounted`. */
   wentIn: TallyItem[];
-  /** Of holes whose rows have no date at all: on which day they went in is not known. */
+  /** Went in or came out on a day that nobody knows, which this one may be. */
   undated: TallyItem[];
 }
 
 /** Days on which pipe went in or came out, in order, ISO 8601. */
 export function pipeDays(campaign: Tables): string[] {
-  const days = campaign.rows.holes
-    .flatMap(({ hole }) => movesOf(campaign, hole))
-    .flatMap(({ inOn, outOn }) => [inOn, outOn]);
+  const days = movesOf(campaign).flatMap(({ inOn, outOn }) => [dayOf(inOn), dayOf(outOn)]);
   return [...new Set(days.filter((day) => day !== null))].sort();
 }
 
 /**
  * The pipe of one day (`date`, ISO 8601): what went in, what came out and how, and what was in which string when the day
- * ended. A day is the date of the clock as it was written. A reading without a time is of the day of the reading before
- * it in its hole, else of the one after. Of a hole that has ended, what was never accounted for is `unaccounted` from the
- * day of its last reading on. Pure, nothing throws.
+ * ended. A day is the date of the clock as it was written; what is known of a reading without one: `daysOfReadings`. An
+ * item that may have gone in by then, and is not known to be out, is in the string. Of a hole that has ended, what was
+ * never accounted for is `unaccounted` from the day of its last reading on. Pure, nothing throws.
  */
 export function reconcileDay(campaign: Tables, date: string): DayPipe {
   const day: DayPipe = { ...emptyTally(), date, wentIn: [], undated: [] };
-  for (const { hole } of campaign.rows.holes) {
-    for (const { item, fate, inOn, outOn, lastOn } of movesOf(campaign, hole)) {
-      if (inOn === null) {
-        day.undated.push(item);
-        continue;
-      }
-      if (inOn > date) continue;
-      if (inOn === date) day.wentIn.push(item);
-      if (fate === 'inString' || fate === 'unaccounted')
-        day[date < (lastOn ?? '') ? 'inString' : fate].push(item);
-      else if (outOn === date) day[fate].push(item);
-      else if (outOn !== null && outOn > date) day.inString.push(item);
-    }
+  for (const { item, fate, inOn, outOn, lastOn } of movesOf(campaign)) {
+    if (mayBe(inOn, date) || mayBe(outOn, date)) day.undated.push(item);
+    if (dayOf(inOn) === date) day.wentIn.push(item);
+    const from = inOn.from ?? inOn.to;
+    if (from === null || from > date) continue;
+    if (outOn === undefined) day[date < (lastOn ?? '') ? 'inString' : fate].push(item);
+    else if (dayOf(outOn) === date) day[fate].push(item);
+    else if (outOn.to === null || outOn.to > date) day.inString.push(item);
   }
   return day;
 }
 
+/** It was not on a known day, and can have been on this one. */
+const mayBe = (span: DaySpan | undefined, date: string): boolean =>
+  span !== undefined &&
+  dayOf(span) === null &&
+  (span.from === null || span.from <= date) &&
+  (span.to === null || span.to >= date);
+
 interface Move {
   item: TallyItem;
   fate: keyof PipeTally;
-  /** Days it went in and came out, or was said to be left or lost; null where that is not known. */
-  inOn: string | null;
-  outOn: string | null;
+  /** Between which days it went in. */
+  inOn: DaySpan;
+  /** And came out, or was said to be left or lost; absent where nobody said so. */
+  outOn: DaySpan | undefined;
   /** Day of the last reading of its hole. */
   lastOn: string | null;
 }
 
-function movesOf(campaign: Tables, hole: string): Move[] {
-  const now = holeState(campaign, hole);
-  if (now === null || now.fold.account.length === 0) return [];
+function movesOf(campaign: Tables): Move[] {
+  const days = daysOfReadings(campaign);
   const conditions = conditionsOf(campaign);
-  const days = daysOf(now);
-  const lastOn = [...days.values()].at(-1) ?? null;
-  return now.fold.account.map((added) => ({
-    item: tallyItem(hole, added),
-    fate: fateOf(added, conditions, hasEnded(now.row.state)),
-    inOn: days.get(added.row_id) ?? null,
-    outOn: added.fate_row_id === null ? null : (days.get(added.fate_row_id) ?? null),
-    lastOn,
-  }));
-}
-
-/** The day of each reading, by row_id, in their order; without any time in the hole there is none. */
-function daysOf({ entries }: Pick<HoleState, 'entries'>): ReadonlyMap<string, string> {
-  const written = entries.map(({ time }) => dateOf(time));
-  const days = new Map<string, string>();
-  let day = written.find((d) => d !== null) ?? null;
-  entries.forEach(({ reading }, i) => {
-    day = written[i] ?? day;
-    if (day !== null) days.set(reading.row_id, day);
+  return campaign.rows.holes.flatMap(({ hole }) => {
+    const now = holeState(campaign, hole);
+    if (now === null || now.fold.account.length === 0) return [];
+    const spanOf = (row_id: string): DaySpan => days.get(row_id) ?? { from: null, to: null };
+    const last = now.entries.at(-1);
+    const lastOn = last === undefined ? null : spanOf(last.reading.row_id);
+    return now.fold.account.map((added) => ({
+      item: tallyItem(hole, added),
+      fate: fateOf(added, conditions),
+      inOn: spanOf(added.row_id),
+      outOn: added.fate_row_id === null ? undefined : spanOf(added.fate_row_id),
+      lastOn: lastOn?.to ?? lastOn?.from ?? null,
+    }));
   });
-  return days;
 }

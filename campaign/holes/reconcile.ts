@@ -29,10 +29,7 @@ export interface HolePipe extends PipeTally {
  * The pipe of one hole. `isEnding`: as if it ended now, so that what is still in the string is not accounted for; a hole
  * that has ended is so anyway. Pure, nothing throws.
  */
-export function reconcileHole(
-  now: Pick<HoleState, 'row' | 'fold' | 'ended' | 'campaign'>,
-  isEnding = false,
-): HolePipe {
+export function reconcileHole(now: Pick<HoleState, 'row' | 'fold' | 'campaign'>, isEnding = false): HolePipe {
   const { hole } = now.row;
   const { rows } = now.campaign;
   const conditions = conditionsOf(now.campaign);
@@ -40,7 +37,7 @@ export function reconcileHole(
   const used = new Set(rows.runs.flatMap((run) => (run.hole === hole ? [samplerOfRun(rows, run)] : [])));
   const tally = emptyTally();
   now.fold.account.forEach((added, i) => {
-    tally[fateOf(added, conditions, isEnding || now.ended)].push(into[i]!);
+    tally[fateOf(added, conditions, isEnding)].push(into[i]!);
   });
   return {
     ...tally,

@@ -1,5 +1,6 @@
 /** Rows of the rig's tables as the plain readings that the rig's reducer takes. */
 import type { Campaign } from '@stillstand/campaign/document';
+import { rowName } from '@stillstand/campaign/tables';
 import type { RigFinding, RigReading, RigSettings } from '@stillstand/science/rig';
 import { rigDefaults } from '@stillstand/science/rig';
 import { widened } from './instrument-checks.ts';
@@ -193,12 +194,12 @@ function readingsSetAside(
     const reading = emptyReading(row, row.seq);
     if (reading === null) return [];
     const why = row.why === 'conflict' ? 'has amendments that differ' : 'cannot be read';
-    const name = `line ${row.line} of ${row.table}, which ${why}`;
+    const name = `${rowName(row.table, {})} number ${row.seq}, which ${why}`;
     return [{ table: row.table as RigTable, reading, name, row, time: null }];
   });
 }
 
-/** What is known of a reading without its numbers: nothing, or the words on which its amendments agree. */
+/** What is known of a reading without its numbers: the words that can be read, and on which its amendments agree. */
 function emptyReading(
   { table, row_id, label, ...row }: Campaign['skipped_rows'][number],
   seq: number,
@@ -225,7 +226,13 @@ function emptyReading(
   }
   if (table === 'drives') {
     const unknown = { stick_up_start_m: null, stick_up_end_m: null, duration_s: null, frequency_hz: null };
-    return { kind: 'drive', ...base, ...unknown, ended_by: word('ended_by') as DriveReading['ended_by'] };
+    return {
+      kind: 'drive',
+      ...base,
+      ...unknown,
+      ended_by: word('ended_by') as DriveReading['ended_by'],
+      obstruction_response: word('obstruction_response') as Response,
+    };
   }
   if (table === 'runs') {
     const unknown = {
@@ -249,6 +256,7 @@ function emptyReading(
 
 type JointReading = Extract<RigReading, { kind: 'joint' }>;
 type DriveReading = Extract<RigReading, { kind: 'drive' }>;
+type Response = NonNullable<DriveReading['obstruction_response']> | null;
 type RunReading = Extract<RigReading, { kind: 'run' }>;
 
 /** States in which nothing goes deeper. */

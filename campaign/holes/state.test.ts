@@ -122,3 +122,23 @@ test('a unit typed in a reading that was withdrawn is no longer the crew’s', (
   const { campaign } = read({ ...TABLES, soundings });
   assert.equal(holeState(campaign, 'H1')!.units.tape, 'm');
 });
+
+test('a reading that cannot be used keeps its words: the joint its label, the run that it is lifted', () => {
+  const { campaign } = read({
+    holes: [{ hole: 'H1', method: 'string', state: 'open' }],
+    string_items: [
+      { hole: 'H1', seq: '1', action: 'add', item: 'joint', joint: 'A1', length: '3 m', tight: 'true' },
+      { hole: 'H1', seq: '2', action: 'add', item: 'joint', joint: 'A2', length: 'three' },
+      { hole: 'H1', seq: '4', action: 'sold', item: 'joint', joint: 'A2' },
+    ],
+    runs: [{ hole: 'H1', seq: '3', run: 'R1', start_mark: 'deep', outcome: 'full' }],
+  });
+  const now = holeState(campaign, 'H1', 3)!;
+  assert.deepEqual(
+    now.fold.account.map((i) => i.label),
+    ['A1', 'A2'],
+  );
+  assert.equal(now.run, null);
+  // what was done to A2 is not known: it may be any item, of any length
+  assert.equal(holeState(campaign, 'H1')!.fold.collar_to_shoe_m, null);
+});

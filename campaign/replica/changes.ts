@@ -2,7 +2,7 @@
  * What a person does to a campaign as a list of changes to rows, so that it can be looked at before it is done, taken
  * back, and named. All of a list happens or none of it.
  */
-import { countedRows, rowName, type TableName } from '@stillstand/campaign/tables';
+import { columnName, countedRows, rowName, type TableName } from '@stillstand/campaign/tables';
 import type { DocRow } from './layout.ts';
 
 type CellsOf = Readonly<Record<string, string>>;
@@ -98,7 +98,7 @@ export function changeWords(changes: readonly Change[], cellsOf: (change: Change
     return `${what} and ${more} more ${more === 1 ? 'change' : 'changes'}`;
   }
   const columns = first.kind === 'edit' ? Object.keys(first.after) : [];
-  const words = columns.slice(0, 3).map((column) => column.replaceAll('_', ' '));
+  const words = columns.slice(0, 3).map((column) => columnName(first.table, column));
   if (columns.length > 3) words.push('…');
   return words.length === 0 ? what : `${what} (${words.join(', ')})`;
 }

@@ -1,8 +1,8 @@
 /** What the crew says of water and gear: taken as said, complained of where it cannot be, and never guessed. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import type { Row } from '@stillstand/campaign/tables';
-import { datePlanOf, readSettings } from './settings.ts';
+import { type Row, settingName } from '@stillstand/campaign/tables';
+import { datePlanOf, readSettings, SETTINGS } from './settings.ts';
 
 const rows = (given: Record<string, string>): Row<'settings'>[] =>
   Object.entries(given).map(([name, value]) => ({ row_id: name, note: null, name, value }));
@@ -111,7 +111,7 @@ test('the model of the rate: as said; what cannot be is complained of, and the u
     kind: 'smooth',
     changes: 0,
     jump_sd_m: 0,
-    problems: ['rate_jump_m: 0, or rate_changes of 1 or more: without changes nothing jumps'],
+    problems: ['rate_jump_m: 0, or a rate with 1 change or more: without changes nothing jumps'],
   });
 });
 
@@ -130,4 +130,10 @@ test('what dates cost and how they go: as said, else one in twenty fails and eac
   });
   const wrong = { date_fails_percent: '100', date_price: '0', core_price: '-1', date_budget: '2000 €' };
   assert.deepEqual(plan(wrong), { plan: usual, isAssumed: true, problems: Object.keys(wrong) });
+});
+
+test('every setting has a name in words, its own', () => {
+  const names = Object.keys(SETTINGS).map(settingName);
+  for (const name of names) assert.match(name, /^[^_`]+$/);
+  assert.equal(new Set(names).size, names.length);
 });

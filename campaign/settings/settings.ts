@@ -4,7 +4,7 @@
  */
 
 import { type Problem, problem } from '@stillstand/campaign/problems';
-import { nearest, type Row } from '@stillstand/campaign/tables';
+import { nearest, type Row, settingName } from '@stillstand/campaign/tables';
 import { power } from '@stillstand/science/base';
 import { type CurveSettings, type DatePlan, DEFAULT_OUTLIERS, SMOOTH_RATE } from '@stillstand/science/curve';
 import { CRITICAL_GRADIENTS, type PlugKind, type WaterKind } from '@stillstand/science/rig';
@@ -293,8 +293,8 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
         label: row.name,
         column: 'name',
         found: row.name,
-        expected: `one of ${Object.keys(SETTINGS).join(', ')}`,
-        fix: `${meant === null ? '' : `Perhaps ${meant} is meant. `}It is kept, and nothing is computed from it.`,
+        expected: 'a setting that is known',
+        fix: `${meant === null ? '' : `Perhaps “${settingName(meant)}” is meant. `}It is kept, and nothing is computed from it.`,
       }),
     );
   }
@@ -393,7 +393,7 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
   if (jump_sd_m > 0 && changes === 0)
     complain(
       given.get('rate_jump_m')!,
-      '0, or rate_changes of 1 or more: without changes nothing jumps',
+      '0, or a rate with 1 change or more: without changes nothing jumps',
       '0',
     );
   const rate_model = {

@@ -42,7 +42,7 @@ test('a joint whose length is in dispute makes the string’s length unknown, ne
   assert.ok(agreed !== null && Math.abs(agreed - 5.9) < METRE, String(agreed));
   const { fold, names } = string([replaced('2.90 m'), replaced('3.10 m')]);
   assert.equal(fold.collar_to_shoe_m, null);
-  assert.match(names[1]!, /^line 3 of string_items, which has amendments that differ$/);
+  assert.match(names[1]!, /^string item number 2, which has amendments that differ$/);
   // The same correction from two tablets is one correction.
   const twice = string([replaced('2.90 m'), replaced('2.90 m')]).fold.collar_to_shoe_m;
   assert.ok(twice !== null && Math.abs(twice - 5.9) < METRE, String(twice));

@@ -27,7 +27,7 @@ import { type MadePoint, makePoints } from './sea/points.ts';
 import { ratesCompared, seaLevel } from './sea/sea-level.ts';
 
 /** Changes whenever a number can change, so that no memo and no results file outlives its computation. */
-export const COMPUTATION = '8';
+export const COMPUTATION = '9';
 
 export interface Computation {
   results: Results;
@@ -244,12 +244,12 @@ function linkProblems(campaign: Campaign): Problem[] {
         found,
         expected:
           rows[i]!.replaces === null
-            ? 'the hole that replaces it, if there is one'
+            ? 'its replacement hole, if there is one'
             : 'a lost hole, and the distance from it that the positions give',
         fix:
           rows[i]!.replaces === null
-            ? 'Name this hole in `replaces` of the new one; no action needed where there is none.'
-            : 'Correct the link, the offset or the position; depths and elevations do not depend on it.',
+            ? 'Name this hole in the new one as the replaced hole; no action needed where there is none.'
+            : 'Correct the replaced hole, the distance or the position; depths and elevations do not depend on it.',
       }),
     ),
   );

@@ -73,7 +73,7 @@ test('choices do not mind capitals, spaces and hyphens; a near one is named', ()
   assert.deepEqual(readCell('purpose', purpose, 'After drive', {}), { value: 'after_drive' });
   const read = readCell('purpose', purpose, 'after_drve', {});
   assert.equal(code(read), 'unknown-choice');
-  assert.match(read.fault?.fix ?? '', /after_drive/);
+  assert.match(read.fault?.fix ?? '', /after drive/);
 });
 
 test('tide words: a level, an offset up or down', () => {

@@ -2,7 +2,9 @@
  * One cell to its value, by the kind of its column. A cell is read right or refused with its reason; it is never
  * guessed at. Blank cells are the business of the row.
  */
+
 import type { Column, NumberColumn, TideWord } from './column.ts';
+import { choiceName } from './column-name.ts';
 import { dateFault, decimalMarkFault, type Fault } from './fault.ts';
 import { isIsoDate, isoTime } from './iso-time.ts';
 import { type LengthOptions, parseLength } from './length.ts';
@@ -71,7 +73,7 @@ function readNumber(
   }
   if (column.integer && !Number.isInteger(value)) {
     return {
-      fault: { code: 'not-whole', found: text, expected: 'a whole number', fix: 'Correct the cell.' },
+      fault: { code: 'not-whole', found: text, expected: 'a whole number', fix: 'Correct it.' },
     };
   }
   // A typed −0 is 0.
@@ -101,8 +103,8 @@ function notANumber(
       found: text,
       expected,
       fix: metres?.ok
-        ? `This column is in metres: write ${metres.metres}.`
-        : `“${unit}” does not belong here: check that the cell is in the right column, and write the number alone.`,
+        ? `It is in metres here: write ${metres.metres}.`
+        : `“${unit}” does not belong here: check that it is in the right place, and write the number alone.`,
     };
   }
   if (/^[-+]?\d[\d., '’\u00a0\u2009\u202f]*$/u.test(typed)) return decimalMarkFault(text, decimal_comma);
@@ -155,8 +157,8 @@ function readChoice(choices: readonly string[], text: string): ReadCell {
     fault: {
       code: 'unknown-choice',
       found: text,
-      expected: `one of ${choices.join(', ')}`,
-      fix: near === null ? 'Choose one of them.' : `Perhaps ${near} is meant.`,
+      expected: `one of ${choices.map(choiceName).join(', ')}`,
+      fix: near === null ? 'Choose one of them.' : `Perhaps ${choiceName(near)} is meant.`,
     },
   };
 }

@@ -33,6 +33,6 @@ export function dateFault(text: string, expected: string): Fault {
     code: 'date-for-number',
     found: text,
     expected,
-    fix: 'A spreadsheet has probably turned the number into a date: type it again from the field sheet, with the column set to text.',
+    fix: 'A spreadsheet has probably turned the number into a date: type it again from the field sheet, in a spreadsheet as text.',
   };
 }

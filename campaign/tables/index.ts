@@ -2,6 +2,7 @@
 export { type CellValue, plainHeading, plainWord, readCell } from './cell.ts';
 export type { Column, Columns, TideLevelName, TideWord } from './column.ts';
 export { TIDE_LEVELS } from './column.ts';
+export { choiceName, columnName, settingName } from './column-name.ts';
 export type { Fault } from './fault.ts';
 export { isColumnForLater, isTableForLater } from './for-later.ts';
 export { clockOf, dateOf, momentOf } from './iso-time.ts';
@@ -9,7 +10,7 @@ export { type LengthOptions, type LengthUnit, type ParsedLength, parseLength } f
 export { type Limit, readLimit } from './limit.ts';
 export { type Link, linksOf, namedColumns, namingTables } from './links.ts';
 export { nearest } from './near.ts';
-export { capital, countedRows, countedTables, rowName } from './row-name.ts';
+export { capital, countedRows, countedTables, placeName, rowName, tableWords } from './row-name.ts';
 export { isTableName, type Row, schemas, type TableName } from './schemas.ts';
 export { looksLikeDate } from './spreadsheet-date.ts';
 export { labelColumn, type TableSchema, tableSchema } from './table-schema.ts';

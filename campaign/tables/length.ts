@@ -151,7 +151,7 @@ function bareNumber(text: string): ParsedLength {
     code: 'no-unit',
     found: text,
     expected: EXAMPLES,
-    fix: `Write the unit (${text.trim()} m? ${text.trim()} ft?), or give the setting length_unit (m, cm or ft) for all bare numbers.`,
+    fix: `Write the unit (${text.trim()} m? ${text.trim()} ft?), or choose a unit for all lengths typed without one in the settings.`,
   };
 }
 
@@ -173,7 +173,7 @@ function wrongUnit(text: string, unit: string): ParsedLength {
         code: 'not-a-length',
         found: text,
         expected: 'whole feet before the inches',
-        fix: 'Correct the cell.',
+        fix: 'Correct it.',
       }
     : {
         ok: false,
@@ -189,7 +189,7 @@ function notALength(text: string, typed: string, options: LengthOptions): Parsed
   if (/^[-+]?\d{1,3}(?:[., ']\d{3})+(?:[.,]\d+)?\s*\p{L}*$/u.test(typed)) {
     return { ok: false, ...decimalMarkFault(text, options.decimal_comma ?? false) };
   }
-  return { ok: false, code: 'not-a-length', found: text, expected: EXAMPLES, fix: 'Correct the cell.' };
+  return { ok: false, code: 'not-a-length', found: text, expected: EXAMPLES, fix: 'Correct it.' };
 }
 
 const FRACTIONS: Readonly<Record<string, string>> = {

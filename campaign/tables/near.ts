@@ -4,9 +4,9 @@
  * The candidate fewest edits away from `word` (insert, delete, replace; case does not count), or null where none is
  * near: more than a third of the letters would have to change. The first of equals.
  */
-export function nearest(word: string, candidates: Iterable<string>): string | null {
+export function nearest<Word extends string>(word: string, candidates: Iterable<Word>): Word | null {
   const sought = word.trim().toLowerCase().slice(0, 60);
-  let best: string | null = null;
+  let best: Word | null = null;
   let bestEdits = Math.floor(sought.length / 3) + 1;
   for (const candidate of candidates) {
     if (Math.abs(candidate.length - sought.length) >= bestEdits) continue;

@@ -1,4 +1,6 @@
 /** What a person calls a row, and rows of a table: "hole H3", "12 readings and 4 units". */
+import { settingName } from './column-name.ts';
+import { clockOf, dateOf } from './iso-time.ts';
 import { schemas, type TableName } from './schemas.ts';
 import { labelColumn } from './table-schema.ts';
 
@@ -54,36 +56,100 @@ const WORDS: Readonly<Record<TableName, readonly [one: string, many: string]>> =
   training_sets: ['training sample', 'training samples'],
 };
 
-/** Columns that tell a row from its like, where the table has no label. */
-const TOLD_BY: Readonly<Partial<Record<TableName, readonly string[]>>> = {
-  datum_shifts: ['from', 'to'],
-  gauge_means: ['year', 'gauge'],
-  constituents: ['constituent', 'gauge'],
-  tide_levels: ['level', 'site'],
-  tide_ranges: ['age_cal_bp', 'site'],
-  units: ['unit', 'hole'],
-  photos: ['run', 'hole'],
-  measurements: ['property', 'sample', 'hole'],
-  point_errors: ['component', 'point'],
-  other_curves: ['age_cal_bp', 'curve'],
-  correlations: ['hole_a', 'hole_b'],
-  field_days: ['date'],
-  instrument_checks: ['instrument', 'date'],
+/** Columns that distinguish a row from others of its kind where the table has no label: its own, then those it is of. */
+const KNOWN_BY: Readonly<
+  Partial<Record<TableName, readonly [own: readonly string[], of: readonly string[]]>>
+> = {
+  datum_shifts: [['from', 'to'], []],
+  levelling: [['point'], ['loop']],
+  gauge_readings: [[], ['gauge']],
+  gauge_means: [['year'], ['gauge']],
+  constituents: [['constituent'], ['gauge']],
+  tide_levels: [['level'], ['site']],
+  tide_ranges: [['age_cal_bp'], ['site']],
+  string_items: [['joint'], ['hole']],
+  pieces: [[], ['run', 'hole']],
+  sections: [['order'], ['push', 'hole']],
+  units: [['unit'], ['hole']],
+  photos: [['run'], ['hole']],
+  measurements: [['property'], ['sample', 'hole']],
+  point_errors: [['component'], ['point']],
+  other_curves: [['age_cal_bp'], ['curve']],
+  // Its units may be named by their rows, which say nothing to a person.
+  correlations: [['hole_a', 'hole_b'], []],
+  field_days: [['date'], []],
+  checks: [[], ['hole', 'date']],
+  events: [[], ['hole', 'date']],
+  instrument_checks: [['instrument'], ['date']],
+  tide_reductions: [['gauge'], ['site']],
+  sequences: [['determination'], ['sequence']],
+  section_profile: [['distance_m'], ['line']],
+  section_boundaries: [['horizon'], ['line']],
+  training_sets: [['sample'], ['set']],
 };
+
+/** What stands between two labels of a row’s own. */
+const BETWEEN: Readonly<Partial<Record<TableName, string>>> = { datum_shifts: ' to ', correlations: ' and ' };
 
 /** As at the beginning of a sentence. */
 export const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
-/** "hole H3", "unit 4 of T1", "datum shift CD to MSL". `cells` are as typed. */
-export function rowName(table: TableName, cells: Readonly<Record<string, string>>): string {
-  const label = labelColumn(table);
-  const scope: readonly string[] = schemas[table].scope;
-  const columns = label === null ? (TOLD_BY[table] ?? ['hole']) : [label, ...scope];
-  const [first = '', ...others] = columns.map((column) => cells[column]?.trim() ?? '').filter(Boolean);
-  // The units of a tie may be named by their rows, which tell a person nothing.
-  if (table === 'correlations') return [`correlation between ${first}`, ...others].join(' and ');
-  return [`${WORDS[table][0]} ${first}`.trim(), ...others].join(table === 'datum_shifts' ? ' to ' : ' of ');
+type Cells = Readonly<Record<string, string>>;
+
+/**
+ * "hole H3", "unit 4 of T1", "datum shift CD to MSL", "drive at 10:42 of T2". `cells` are as typed; `alike` are those of
+ * the other rows of the table, from which a reading is distinguished by its date and its number where its clock does not.
+ */
+export function rowName(table: TableName, cells: Cells, alike: readonly Cells[] = []): string {
+  const { own, of } = rowWords(table, cells, alike);
+  return [own, ...of.map(([, label]) => label)].join(' of ');
 }
+
+/** The same from the outside in: "hole T2, drive at 10:42". */
+export function placeName(table: TableName, cells: Cells, alike: readonly Cells[] = []): string {
+  const { own, of } = rowWords(table, cells, alike);
+  return [...of.toReversed().map((words) => words.join(' ')), own].join(', ');
+}
+
+function rowWords(table: TableName, cells: Cells, alike: readonly Cells[]) {
+  const label = labelColumn(table);
+  const [ownColumns, ofColumns] =
+    label === null ? (KNOWN_BY[table] ?? [[], ['hole']]) : [[label], schemas[table].scope];
+  const typed = (column: string): string => cells[column]?.trim() ?? '';
+  const of = ofColumns.flatMap((column) => (typed(column) === '' ? [] : [[column, typed(column)] as const]));
+  const labels = ownColumns.map(typed).filter(Boolean);
+  if (table === 'settings') return { own: `setting “${settingName(labels.join(''))}”`, of };
+  const [word] = WORDS[table];
+  const joint = table === 'correlations' ? ' between ' : ' ';
+  const named = [word, labels.join(BETWEEN[table] ?? ' ')].filter(Boolean).join(joint);
+  if (!schemas[table].readings || label !== null) return { own: named, of };
+  const others = alike.filter((other) =>
+    ofColumns.every((column) => (other[column]?.trim() ?? '') === typed(column)),
+  );
+  const isAlike = (other: Cells): boolean =>
+    ownColumns.every((column) => (other[column]?.trim() ?? '') === typed(column));
+  return { own: `${named}${whenRead(cells, labels.length > 0, others, others.filter(isAlike))}`, of };
+}
+
+/** " at 10:42"; the date where the others are of several, the number where nothing else distinguishes it. */
+function whenRead(
+  cells: Cells,
+  hasLabel: boolean,
+  others: readonly Cells[],
+  alike: readonly Cells[],
+): string {
+  const minuteOf = ({ time = '' }: Cells): string => `${dateOf(time.trim())} ${clockOf(time.trim())}`;
+  const clock = clockOf(cells['time']?.trim());
+  const isAlone = alike.filter((other) => minuteOf(other) === minuteOf(cells)).length < 2;
+  const seq = cells['seq']?.trim() ?? '';
+  const number = seq === '' || (isAlone && (clock !== '' || hasLabel)) ? '' : ` number ${seq}`;
+  if (clock === '') return number;
+  const isOneDay = new Set([cells, ...others].map(({ time }) => dateOf(time?.trim()))).size === 1;
+  return `${number} at ${clock}${isOneDay ? '' : ` on ${dateOf(cells['time'])}`}`;
+}
+
+/** "drives", "ground levels": all rows of a table. */
+export const tableWords = (table: TableName): string => WORDS[table][1];
 
 export const countedRows = (table: TableName, count: number): string =>
   `${count} ${WORDS[table][count === 1 ? 0 : 1]}`;

@@ -36,7 +36,7 @@ const reading = {
   time: time('when it was read'),
   by: text('who read it (a role or initials)'),
   device: text('what it was entered or measured with'),
-  amends: text('row_id of the reading this row amends'),
+  amends: text('identity of the reading that this one amends'),
   amend_kind: choice('what the amendment does', ['replace', 'withdraw']),
   amend_reason: text('why it was amended'),
 };
@@ -271,7 +271,7 @@ export const schemas = {
       joint: text('label painted on the item'),
       length: length('length, of a joint end to end', { min_m: 0, max_m: 20 }),
       tight: detail(boolean('thread confirmed tight before it goes below ground')),
-      stock_item: naming(text('item of pipe_stock it is, where that has another label'), {
+      stock_item: naming(text('item of the stock of pipe it is, where that has another label'), {
         table: 'pipe_stock',
         scope: { item: 'item' },
       }),
@@ -552,24 +552,30 @@ export const schemas = {
     unit_a: renamed(
       'contact_a',
       required(
-        naming(text('unit of that hole whose base is correlated: row_id of a row of it, or its label'), {
-          table: 'units',
-          column: 'unit',
-          scope: { hole: 'hole_a' },
-          byRow: true,
-        }),
+        naming(
+          text('unit of that hole whose base is correlated: its label, or the identity of a row of it'),
+          {
+            table: 'units',
+            column: 'unit',
+            scope: { hole: 'hole_a' },
+            byRow: true,
+          },
+        ),
       ),
     ),
     hole_b: required(reference('holes', 'the other hole')),
     unit_b: renamed(
       'contact_b',
       required(
-        naming(text('unit of the other hole whose base is correlated: row_id of a row of it, or its label'), {
-          table: 'units',
-          column: 'unit',
-          scope: { hole: 'hole_b' },
-          byRow: true,
-        }),
+        naming(
+          text('unit of the other hole whose base is correlated: its label, or the identity of a row of it'),
+          {
+            table: 'units',
+            column: 'unit',
+            scope: { hole: 'hole_b' },
+            byRow: true,
+          },
+        ),
       ),
     ),
     horizon: text('horizon the contact belongs to'),

@@ -23,7 +23,7 @@ export function parseTideWord(
       code: 'unknown-tide-level',
       found: text,
       expected: `a tide level with an offset, such as MHW+0.1, of ${TIDE_LEVELS.join(', ')}`,
-      fix: near === null ? 'Correct the cell.' : `Perhaps ${near} is meant.`,
+      fix: near === null ? 'Correct it.' : `Perhaps ${near} is meant.`,
     };
   }
   if (form[3] === undefined) return { ok: true, level: level as TideLevelName, offset_m: 0 };

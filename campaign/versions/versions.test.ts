@@ -72,13 +72,7 @@ test('step 1 → 2 gives tables and columns their names of today, and facts in n
   const { document, problems } = migrate(OLDER[1]![0]!);
   assert.deepEqual(
     problems.map(({ severity, code, fix }) => [severity, code, fix]),
-    [
-      [
-        'note',
-        'older-names',
-        'No action needed: they are read, ground as ground_levels, days as field_days.',
-      ],
-    ],
+    [['note', 'older-names', 'No action needed: they are read as ground levels, field days.']],
   );
   const cells = (table: string, row: number): Record<string, string> => {
     const { columns, rows } = document.tables.get(table)!;

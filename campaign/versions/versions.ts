@@ -14,6 +14,7 @@ import {
   tableCalled,
 } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
+import { isTableName, tableWords } from '@stillstand/campaign/tables';
 import { toVersion2 } from './version-2.ts';
 
 export interface VersionStep {
@@ -73,7 +74,7 @@ function opened(read: { document: CampaignDocument; problems: Problem[] }): Open
 function underOtherNames(before: CampaignDocument, after: CampaignDocument): Problem[] {
   const renamed = [...before.tables].flatMap(([name, { rows }]) => {
     const now = tableCalled(name);
-    return now !== name && rows.length > 0 && after.tables.has(now) ? [`${name} as ${now}`] : [];
+    return now !== name && rows.length > 0 && after.tables.has(now) ? [{ name, now }] : [];
   });
   if (renamed.length === 0) return [];
   return [
@@ -81,9 +82,9 @@ function underOtherNames(before: CampaignDocument, after: CampaignDocument): Pro
       severity: 'note',
       code: 'older-names',
       table: 'datapackage',
-      found: `tables under the names of version 1: ${renamed.map((words) => words.split(' as ')[0]).join(', ')}`,
+      found: `tables under the names of version 1: ${renamed.map(({ name }) => name).join(', ')}`,
       expected: `names of version ${DOCUMENT_VERSION}`,
-      fix: `No action needed: they are read, ${renamed.join(', ')}.`,
+      fix: `No action needed: they are read as ${renamed.map(({ now }) => (isTableName(now) ? tableWords(now) : now)).join(', ')}.`,
     }),
   ];
 }

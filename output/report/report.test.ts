@@ -73,7 +73,7 @@ test('the page says what was found, its decimals from the uncertainty, signs sho
     '8,000 to 7,000 +4.25 ±0.48 +3.78 to +4.72 +4.21, +4.28',
     '2,000 to 0 −0.10 ±0.40 −0.49 to +0.29 –, –',
     '2,000 to 0 −0.10 ±0.40 −0.49 to +0.29 −0.11 −0.14 −0.20',
-    'danger: A1 R3, runs, line 4, end_mark',
+    'danger: runs, A1 R3, cable mark at the end',
     'above −1.02 ±0.06',
     '7,550 to 7,330 (81)',
     '4.0 % of the distribution lies beyond the end of the curve',

@@ -112,6 +112,35 @@ test('fresh as soon as any fresh water went in; nobody said is not sea', () => {
   rig.water({ water: 'fresh' });
   rig.water({ water: 'sea' });
   assert.equal(rig.now().water.kind, 'fresh');
+  const topped = hole();
+  topped.water({ water: 'sea' });
+  topped.water({ water: 'fresh' });
+  assert.equal(topped.now().water.kind, 'fresh');
+});
+
+test('with the string out there is no head, however the levels were read', () => {
+  const rig = begun();
+  rig.put({ kind: 'joint', action: 'pull', item: 'joint', label: 'A1', length_m: null, tight: null });
+  assert.notEqual(rig.now().water.head_m, null);
+  rig.put({ kind: 'joint', action: 'pull', item: 'shoe', label: 'S', length_m: null, tight: null });
+  assert.deepEqual([rig.now().water.head_m, rig.now().string], [null, []]);
+});
+
+test('what is done to the string with the sampler in it: it hangs there still, and its clearance is not known', () => {
+  for (const kind of ['drive', 'string'] as const) {
+    const rig = begun();
+    rig.run({ end_mark_m: 2 });
+    near(rig.now().clearance?.clearance_m, 1.12);
+    if (kind === 'drive') rig.drive(0.35, 0.25);
+    else rig.joint('joint', 3, 'A2');
+    const { run, run_moved_by, clearance, tip_m } = rig.now();
+    assert.deepEqual([run?.run, run_moved_by, clearance, tip_m], ['R1', kind, null, 2]);
+  }
+  // the string comes out: what hung in it was out before
+  const pulled = begun();
+  pulled.run({ end_mark_m: 2 });
+  pulled.put({ kind: 'joint', action: 'pull', item: 'joint', label: 'A1', length_m: null, tight: null });
+  assert.equal(pulled.now().run, null);
 });
 
 test('the run in hand and its clearance; lifted, followed by a sounding or a drive it is in hand no more', () => {

@@ -138,7 +138,7 @@ function lineFault(sight: LevelSight, before: number | null) {
     return {
       found,
       expected: 'a back sight, a fore sight, both (change point), or an intermediate sight alone',
-      fix: 'Enter each reading in its own column.',
+      fix: 'Enter each reading in its own place: back, intermediate or fore sight.',
     };
   }
   if (before === null && (fore !== null || between !== null)) {

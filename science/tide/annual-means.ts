@@ -85,7 +85,7 @@ export function usableMeans(rows: readonly AnnualRow[]): { means: AnnualMean[]; 
       ['missing_as_number', 'error', 'level_m'],
       missing,
       `${missing[0]!.level_m} in ${years(missing)}`,
-      'an empty cell, or no row, where there is no mean',
+      'nothing, or no row, where there is no mean',
       'Delete these rows. They are left out until then.',
     );
   if (real.length === 0) return none;

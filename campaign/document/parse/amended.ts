@@ -1,8 +1,8 @@
 /** The amendments of a document applied to its rows on their way into the campaign. */
-import type { TableName } from '@stillstand/campaign/tables';
+import { type TableName, tableWords } from '@stillstand/campaign/tables';
 import { type Reading, readColumns, readingsOf } from './amendments.ts';
 import type { Amendment, AmendmentConflict } from './campaign.ts';
-import { type Draft, FRAMES, refuse } from './draft.ts';
+import { type Draft, FRAMES, refuse, saidOf } from './draft.ts';
 
 export interface Amended {
   /** The rows that count, each reading once. */
@@ -105,9 +105,9 @@ function takePlace(replacement: Draft, reading: Draft): void {
       severity: 'note',
       column: 'seq',
       code: 'amendment-place',
-      found: `seq ${replacement.values.seq} in a row that replaces seq ${seq}`,
-      expected: `seq ${seq}`,
-      fix: 'No action needed: it is used in the place of the reading it replaces. To move a reading, withdraw it and write a new one.',
+      found: `number ${replacement.values.seq}, amending number ${seq}`,
+      expected: `number ${seq}, as of the reading it amends`,
+      fix: 'No action needed: it is used in the place of that reading. To move a reading, withdraw it and write a new one.',
     });
   }
   replacement.values.seq = seq;
@@ -115,9 +115,9 @@ function takePlace(replacement: Draft, reading: Draft): void {
 
 const namesNothing = (kind: string) => ({
   code: 'amends-nothing',
-  found: `amend_kind ${kind}, amends empty`,
-  expected: 'the row_id of the reading that is amended',
-  fix: 'Write its row_id into amends. The row is skipped.',
+  found: `a row that is to ${kind} a reading, and names none`,
+  expected: 'the identity of the reading that is amended',
+  fix: 'Name the reading by its identity. The row is skipped.',
 });
 
 function whyAstray(
@@ -132,7 +132,7 @@ function whyAstray(
       code: 'amends-in-circle',
       found: 'rows that amend one another',
       expected: 'amendments of a reading',
-      fix: 'Correct amends. The rows are skipped.',
+      fix: 'Correct which reading each of them amends. The rows are skipped.',
     };
   }
   return {
@@ -140,11 +140,11 @@ function whyAstray(
     found: id,
     expected:
       elsewhere === undefined
-        ? `the row_id of a row of ${table}`
+        ? `the identity of one of the ${tableWords(table)}`
         : elsewhere === table
-          ? 'the row_id of a reading; that row amends nothing itself'
-          : `the row_id of a row of ${table}; this one is of ${elsewhere}`,
-    fix: 'Correct amends, or restore the amended row. The amendment is skipped.',
+          ? 'the identity of a reading; that row amends nothing itself'
+          : `the identity of one of the ${tableWords(table)}; this is one of the ${tableWords(elsewhere)}`,
+    fix: 'Correct which reading it amends, or restore that reading. The amendment is skipped.',
   };
 }
 
@@ -163,12 +163,12 @@ function isInCircle(id: string, of: ReadonlyMap<string, Reading<Draft>>): boolea
 const kindMissing = () => ({
   code: 'amend-kind-missing',
   found: '',
-  expected: 'replace or withdraw',
+  expected: 'a replacement or a withdrawal',
   fix: 'Say what the amendment does. Until then the reading is not used.',
 });
 
 function conflict({ between }: Reading<Draft>) {
-  const said = between.map((row) => (row === null ? 'withdrawn' : `line ${row.line}`));
+  const said = between.map((row) => (row === null ? 'withdrawn' : saidOf(row)));
   return {
     code: 'amendment-conflict',
     found: `amendments that differ: ${said.join(' or ')}`,

@@ -48,10 +48,10 @@ export interface SkippedRow {
   /** It, or a row it refers to, cannot be used; or its amendments differ. */
   readonly why: 'unreadable' | 'conflict';
   /**
-   * Of a reading in conflict, the words and choices that every amendment gives alike which does not withdraw it, by
-   * field; null for any other row.
+   * The words and choices in it that can be read, by field; of a reading in conflict those that every amendment gives
+   * alike which does not withdraw it.
    */
-  readonly agreed: Readonly<Record<string, string | boolean>> | null;
+  readonly agreed: Readonly<Record<string, string | boolean>>;
   /** One of the amendments in conflict withdraws it. */
   readonly mayBeWithdrawn: boolean;
   /** Label of the row, or of the hole it is a reading of, where they could be read. */

@@ -1,5 +1,5 @@
 /** References that never come to an end. */
-import type { Fault, TableName } from '@stillstand/campaign/tables';
+import { columnName, type Fault, type TableName } from '@stillstand/campaign/tables';
 import { type Draft, refuse, rowLabel } from './draft.ts';
 
 /** A sample cannot be part of its own part, a hole cannot replace the hole that replaced it. */
@@ -29,7 +29,7 @@ export function refuseCircles(
         code: 'reference-circle',
         found: String(at.values[column]),
         expected: 'references that lead to an end',
-        fix: `Correct ${column}: following it comes back to ${rowLabel(at)}.`,
+        fix: `Correct the ${columnName(table, column)}: following it comes back to ${rowLabel(at)}.`,
       };
       if (column === 'parent') refuse(at, column, fault);
       else {

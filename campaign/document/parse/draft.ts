@@ -7,6 +7,7 @@ import {
   type Fault,
   labelColumn,
   plainWord,
+  rowName,
   schemas,
   type TableName,
 } from '@stillstand/campaign/tables';
@@ -133,7 +134,7 @@ export function labelKey(scope: readonly string[], column: string, values: Draft
   return label === null || label === undefined ? null : key + label;
 }
 
-/** What a person knows the row by: "H3", "H3 R7", "H3 seq 12". */
+/** What a person knows the row by: "H3", "H3 R7", "H3 number 12". */
 export function rowLabel(draft: Draft): string | null {
   const { label, scope, isReadings } = FRAMES.get(draft.table)!;
   const { values } = draft;
@@ -143,8 +144,12 @@ export function rowLabel(draft: Draft): string | null {
   const series = values.hole ?? values.loop ?? values.gauge ?? values.date;
   const seq = values.seq;
   if (series === null || series === undefined) return null;
-  return seq === null || seq === undefined ? String(series) : `${series} seq ${seq}`;
+  return seq === null || seq === undefined ? String(series) : `${series} number ${seq}`;
 }
+
+/** What a person calls the row: "drive at 10:42 of T2". */
+export const saidOf = ({ table, cells, order }: Draft): string =>
+  rowName(table, Object.fromEntries(order.map(({ called, position }) => [called, cells[position] ?? ''])));
 
 /** Sets a row aside with the reason. */
 export function refuse(draft: Draft, column: string | null, fault: Fault): void {

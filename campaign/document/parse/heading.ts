@@ -1,5 +1,6 @@
 /** Which column of the file is which column of the table. */
 import {
+  columnName,
   isColumnForLater,
   isTableForLater,
   nearest,
@@ -37,8 +38,8 @@ export function readHeading(table: DocumentTable, frame: TableFrame, problems: P
         frame.name,
         {
           code: 'column-twice',
-          found: `${heading} in columns ${positions[column]! + 1} and ${position + 1}`,
-          expected: 'each column once',
+          found: 'two such headings',
+          expected: 'each heading once',
           fix: 'Delete or rename one of them. Until then the table is not read.',
         },
         frame.columns[column]!.name,
@@ -54,14 +55,17 @@ export function readHeading(table: DocumentTable, frame: TableFrame, problems: P
       frame.name,
       {
         code: 'unknown-column',
-        found: heading === '' ? 'cells under no heading' : heading,
-        expected: near === null ? 'a column of this table' : `perhaps ${near}`,
+        found: heading === '' ? 'values under no heading' : heading,
+        expected:
+          near === null
+            ? 'a heading of this table'
+            : `perhaps the heading of the ${columnName(frame.name, near)}, spelt as in a new campaign`,
         fix:
           near === null
             ? 'No action needed: it is kept and not used.'
-            : `Rename it to ${near} if that is meant; as it stands it is kept and not used.`,
+            : 'Correct the heading if that is meant: the tables of a new campaign have it. Until then it is kept and not used.',
       },
-      heading === '' ? null : heading,
+      near ?? (heading === '' ? null : heading),
     );
   }
   if (table.rows.length === 0) return { positions, isUsable, isStrange: false };
@@ -70,7 +74,10 @@ export function readHeading(table: DocumentTable, frame: TableFrame, problems: P
     problems.table('error', frame.name, {
       code: 'no-known-column',
       found: table.columns.join(', '),
-      expected: `headings such as ${absent.slice(0, 4).join(', ')}`,
+      expected: `headings such as ${absent
+        .slice(0, 4)
+        .map((name) => columnName(frame.name, name))
+        .join(', ')}`,
       fix: 'Write the headings into the first line. Until then no row of the table is read.',
     });
     return { positions, isUsable: false, isStrange: true };
@@ -84,9 +91,9 @@ export function readHeading(table: DocumentTable, frame: TableFrame, problems: P
       frame.name,
       {
         code: 'missing-column',
-        found: table.columns.join(', '),
-        expected: `a column ${name} (${column.about})`,
-        fix: `Add the column ${name}. Until then the rows of the table are set aside.`,
+        found: 'no such heading',
+        expected: `a heading for the ${columnName(frame.name, name)}: ${column.about}`,
+        fix: 'Add the heading, and what belongs below it. Until then the rows of the table are set aside.',
       },
       name,
     );
@@ -121,6 +128,6 @@ function noteUnused(
     const at = positions[i]!;
     if (at === -1 || !isColumnForLater(frame.name, name)) continue;
     const filled = table.rows.filter(({ cells }) => (cells[at] ?? '').trim() !== '').length;
-    if (filled > 0) say(`${filled} filled of ${name}`, name);
+    if (filled > 0) say(`${filled} filled in`, name);
   }
 }

@@ -46,7 +46,7 @@ export function identify(drafts: readonly Draft[]): Draft[] {
       const copyKey = `${draft.table}\u0002${id ?? ''}\u0002${said}`;
       const first = seen.get(copyKey);
       if (first !== undefined) {
-        first.faults.push(rowTwice(first, draft));
+        first.faults.push(rowTwice());
         continue;
       }
       seen.set(copyKey, draft);
@@ -75,13 +75,13 @@ interface WrittenId {
   isShared: boolean;
 }
 
-const rowTwice = (first: Draft, again: Draft): RowFault => ({
+const rowTwice = (): RowFault => ({
   severity: 'warning',
   column: null,
   code: 'row-twice',
-  found: `lines ${first.line} and ${again.line} say the same in every cell`,
+  found: 'two rows that say the same in everything',
   expected: 'each row once',
-  fix: 'It is used once: delete one of them, or tell them apart by seq or note if both are meant.',
+  fix: 'It is used once. Delete one of them, or give them different numbers or notes if both are meant.',
 });
 
 const idTwice = (id: string, rows: number): RowFault => ({
@@ -89,8 +89,8 @@ const idTwice = (id: string, rows: number): RowFault => ({
   column: 'row_id',
   code: 'row-id-twice',
   found: `${id} in ${rows} rows that differ`,
-  expected: 'an id of its own for each row',
-  fix: 'Clear row_id in the copied rows. Until then each is used under an id made from what it says.',
+  expected: 'an identity of its own for each row',
+  fix: 'Clear the identity of the copied rows. Until then each is used under one made from what it says.',
 });
 
 /** Table and label of a row that is no amendment; null where it has none. */

@@ -1,5 +1,5 @@
 /** The order of readings is their `seq`, never their place in the file or their clock. */
-import { type Draft, FRAMES, rowLabel } from './draft.ts';
+import { type Draft, FRAMES, saidOf } from './draft.ts';
 
 /** Rows by `seq`; rows of the same `seq` keep the order of their lines. */
 export function bySeq(drafts: readonly Draft[]): Draft[] {
@@ -31,9 +31,9 @@ export function warnOfSameSeq(standing: readonly Draft[]): void {
       severity: 'warning',
       column: 'seq',
       code: 'seq-twice',
-      found: `${seq} here and in ${first.table}, line ${first.line} (${rowLabel(first)})`,
-      expected: 'a seq of its own for each reading',
-      fix: 'Withdraw one of them and write it again with the seq of its turn; between 4 and 5 there is 4.5. Until then they follow the order of the tables and lines.',
+      found: `number ${seq} of this reading and of the ${saidOf(first)}`,
+      expected: 'a number of its own for each reading of a hole, loop, gauge or day',
+      fix: 'Withdraw one of them and write it again with the number of its turn; between 4 and 5 there is 4.5. Until then they follow the order in which they are kept.',
     });
   }
 }

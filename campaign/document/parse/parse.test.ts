@@ -270,8 +270,8 @@ test('two devices wrote at once: both rows are named, and their order does not h
   assert.deepEqual(
     problems.map(({ code, row_id, found }) => [code, row_id, found]),
     [
-      ['seq-twice', 'from-b', '7 here and in string_items, line 2 (H1 seq 7)'],
-      ['seq-twice', 'from-c', '7 here and in string_items, line 2 (H1 seq 7)'],
+      ['seq-twice', 'from-b', 'number 7 of this reading and of the string item A3 of H1'],
+      ['seq-twice', 'from-c', 'number 7 of this reading and of the string item A3 of H1'],
     ],
   );
   assert.match(problems[0]!.fix, /Withdraw one of them and write it again/);

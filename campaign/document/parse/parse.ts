@@ -9,6 +9,7 @@ import {
   type Row,
   schemas,
   type TableName,
+  tableWords,
 } from '@stillstand/campaign/tables';
 import type { CampaignDocument } from '../document.ts';
 import { withNewNames } from '../old-names.ts';
@@ -111,7 +112,7 @@ function disputed(reading: Draft, between: readonly (Draft | null)[]): SkippedRo
   return places.size === 0 ? [own] : [...places.values()];
 }
 
-/** Words and choices that all rivals give alike; numbers are not used while a reading is in dispute. */
+/** Words and choices that all rivals give alike; numbers are not used while a reading is set aside. */
 function agreed([first, ...others]: readonly Draft[]): NonNullable<SkippedRow['agreed']> {
   const alike: Record<string, string | boolean> = {};
   for (const [field, value] of Object.entries(first?.values ?? {})) {
@@ -128,7 +129,7 @@ function rowAside(draft: Draft, why: SkippedRow['why']): SkippedRow {
     row_id: draft.row_id,
     line: draft.line,
     why,
-    agreed: null,
+    agreed: agreed([draft]),
     mayBeWithdrawn: false,
     label: rowLabel(draft),
     hole: typeof hole === 'string' ? hole : null,
@@ -160,7 +161,7 @@ function bareUnit(document: CampaignDocument, problems: ProblemList): LengthUnit
     {
       code: 'unknown-choice',
       found: typed,
-      expected: `${BARE_UNITS.join(', ')} for length_unit`,
+      expected: `${BARE_UNITS.join(', ')} as the unit of lengths typed without one`,
       fix: 'Choose one of them. Until then lengths without a unit are not read.',
     },
     'value',
@@ -173,14 +174,14 @@ function noteUnknownTables(document: CampaignDocument, problems: ProblemList): v
   for (const [name, table] of document.tables) {
     if (isTableName(name)) continue;
     const near = nearest(plainWord(name), absent);
-    problems.table(near === null ? 'note' : 'warning', name, {
+    problems.table(near === null ? 'note' : 'warning', near ?? name, {
       code: 'unknown-table',
       found: table.path,
-      expected: near === null ? 'a table of a campaign' : `perhaps ${near}`,
+      expected: near === null ? 'a table of a campaign' : `perhaps the table of ${tableWords(near)}`,
       fix:
         near === null
           ? 'No action needed: it is kept and not used.'
-          : `Rename the file to ${near}.csv if that is meant; as it stands it is kept and not used.`,
+          : 'Rename the file if that is meant; until then it is kept and not used.',
     });
   }
 }

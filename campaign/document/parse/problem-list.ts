@@ -49,7 +49,7 @@ export class ProblemList {
       if (count <= LISTED) continue;
       const found = `${count - LISTED} more of them`;
       const expected = `as said of the ${LISTED} listed`;
-      const fix = 'Correct the column as a whole.';
+      const fix = 'Correct them all at once where they have one cause.';
       this.problems.push(problem({ severity, code, table, column, found, expected, fix }));
     }
     return this.problems;

@@ -2,9 +2,16 @@
  * Labels and what refers to them. A label is unique in its scope; a reference names a row by it. Where the row it names
  * is set aside, so is the row that refers to it, and so on down: one bad hole takes its own readings along, no others.
  */
-import { type Fault, linksOf, nearest, type TableName } from '@stillstand/campaign/tables';
+import {
+  type Fault,
+  linksOf,
+  nearest,
+  rowName,
+  type TableName,
+  tableWords,
+} from '@stillstand/campaign/tables';
 import { refuseCircles } from './circles.ts';
-import { type Draft, FRAMES, labelKey, refuse, rowLabel } from './draft.ts';
+import { type Draft, FRAMES, labelKey, refuse, rowLabel, saidOf } from './draft.ts';
 import type { ProblemList } from './problem-list.ts';
 
 /** A row that refers to another. */
@@ -119,11 +126,10 @@ function keyNamedBy(draft: Draft, column: string, to: TableName): string | null 
 }
 
 function refuseTwins(rows: readonly Draft[]): void {
-  const lines = rows.map(({ line }) => line).join(', ');
   for (const draft of rows) {
     refuse(draft, FRAMES.get(draft.table)!.label, {
       code: 'label-twice',
-      found: `${rowLabel(draft)} in lines ${lines}`,
+      found: `${rowLabel(draft)} in ${rows.length} rows`,
       expected: 'each label once',
       fix: 'Rename or delete all but one. Until then none of them is used, because it is not clear which is meant.',
     });
@@ -146,7 +152,7 @@ function unknownReference(
     return {
       code: 'unknown-reference',
       found,
-      expected: `a label of ${to}${where}; this one has been withdrawn`,
+      expected: `a label of one of the ${tableWords(to)}${where}; this one has been withdrawn`,
       fix: 'Name another, or withdraw this row too. The row is set aside.',
     };
   }
@@ -154,8 +160,8 @@ function unknownReference(
   return {
     code: 'unknown-reference',
     found,
-    expected: `a label of ${to}${where}`,
-    fix: meant === null ? `Add it to ${to} or correct it.` : `Perhaps ${meant} is meant.`,
+    expected: `a label of one of the ${tableWords(to)}${where}`,
+    fix: meant === null ? `Add it to the ${tableWords(to)}, or correct it.` : `Perhaps ${meant} is meant.`,
   };
 }
 
@@ -183,15 +189,12 @@ function nearLabels(index: Index) {
 }
 
 function missingTable(to: TableName, from: ReadonlySet<TableName>, unread: string | undefined): Fault {
-  const action =
-    unread === undefined
-      ? `Add ${to}.csv with what is referred to.`
-      : `${unread} is there but was not read: correct it.`;
+  const action = unread === undefined ? 'Add them.' : `${unread} is there but was not read: correct it.`;
   return {
     code: 'missing-table',
-    found: `references from ${[...from].join(', ')}`,
-    expected: `rows in ${to}`,
-    fix: `${action} Until then the rows that refer to it are set aside.`,
+    found: `no ${tableWords(to)}, though ${[...from].map(tableWords).join(', ')} name them`,
+    expected: `every one of the ${tableWords(to)} that is named`,
+    fix: `${action} Until then the rows that name them are set aside.`,
   };
 }
 
@@ -243,8 +246,8 @@ function nameDependents(groups: readonly Following[], problems: ProblemList): vo
       {
         code: 'refers-to-skipped-row',
         found: `${rowLabel(target) ?? target.row_id} in ${count} ${count === 1 ? 'row' : 'rows'}`,
-        expected: `a row of ${target.table} that can be used`,
-        fix: `Correct line ${target.line} of ${target.table}. Until then these rows are set aside with it.`,
+        expected: `a ${rowName(target.table, {})} that can be used`,
+        fix: `Correct the ${saidOf(target)} first. Until then these rows are set aside with it.`,
       },
       column,
     );

@@ -64,7 +64,7 @@ function readValues(
           code: 'missing-cell',
           found: '',
           expected: column.about,
-          fix: 'Fill the cell in. The row is set aside.',
+          fix: 'Fill it in. The row is set aside.',
         });
       }
       continue;

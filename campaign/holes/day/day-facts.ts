@@ -12,7 +12,7 @@ import type { RowSource } from '../row-source.ts';
 import { unansweredWords } from '../safety/answers.ts';
 import { safetyChecks } from '../safety/safety.ts';
 import { type HoleState, holeState } from '../state.ts';
-import { atEndOf, daysOfReadings, lastDay, workAt } from './day-of.ts';
+import { atEndOf, type DaySpan, dayOf, daysOfReadings, lastDay, workAt } from './day-of.ts';
 import { openFindings } from './open-findings.ts';
 import { type Spell, stopsIn, stopWords } from './stops.ts';
 
@@ -78,16 +78,17 @@ export function dayFacts(campaign: Campaign, typed: RowSource, date: string): Da
   const events = rows.events.filter((e) => (e.date ?? dateOf(e.time)) === date);
   const worked = rows.holes.filter(({ hole, ended_at }) => {
     if (dateOf(ended_at) === date || events.some((e) => e.hole === hole)) return true;
-    return workAt(campaign, hole).some(({ row_id }) => days.get(row_id) === date);
+    return workAt(campaign, hole).some(({ row_id }) => dayOf(days.get(row_id)) === date);
   });
   const holes = worked.map(({ hole }) => holeOn(campaign, then, hole, date, days));
   const runs = holes.flatMap((h) => h.runs);
   const checks = rows.instrument_checks.filter((c) => (c.date ?? dateOf(c.time)) === date);
   const recorders = [
-    ...worked.flatMap(({ hole }) => workAt(campaign, hole).filter((r) => days.get(r.row_id) === date)),
+    ...worked.flatMap(({ hole }) => workAt(campaign, hole).filter((r) => dayOf(days.get(r.row_id)) === date)),
     ...events,
     ...checks,
   ].flatMap(({ by }) => (by === null || by.trim() === '' ? [] : [by.trim()]));
+  const unread = new Set(campaign.skipped_rows.map((r) => r.row_id));
   const used = new Set([
     'holes',
     'events',
@@ -133,7 +134,7 @@ export function dayFacts(campaign: Campaign, typed: RowSource, date: string): Da
     stops: worked.flatMap(({ hole }) => stopsOn(campaign, hole, date, began)),
     instruments: instrumentOffsets(checks).map((o) => ({ words: checkWords(o), isBeyond: o.isBeyond })),
     plan_next: day?.plan_next ?? '',
-    undated: [...days.values()].filter((d) => d === null).length,
+    undated: [...days].filter(([row_id, span]) => dayOf(span) === null && !unread.has(row_id)).length,
     unusable: campaign.skipped_rows.filter((r) => used.has(r.table)).length,
   };
 }
@@ -143,9 +144,9 @@ function holeOn(
   then: Campaign,
   hole: string,
   date: string,
-  days: ReadonlyMap<string, string | null>,
+  days: ReadonlyMap<string, DaySpan>,
 ): DayHole {
-  const isToday = ({ row_id }: { row_id: string }): boolean => days.get(row_id) === date;
+  const isToday = ({ row_id }: { row_id: string }): boolean => dayOf(days.get(row_id)) === date;
   const state = holeState(then, hole)!;
   const first = workAt(campaign, hole)[0];
   const pushes = then.rows.pushes.filter((p) => p.hole === hole).sort((a, b) => a.seq - b.seq);
@@ -197,7 +198,7 @@ function endedOn(
   { rows }: Campaign,
   { row, ended }: HoleState,
   date: string,
-  days: ReadonlyMap<string, string | null>,
+  days: ReadonlyMap<string, DaySpan>,
 ): string | null {
   if (!ended) return null;
   const at = dateOf(row.ended_at);

@@ -24,42 +24,72 @@ export const workAt = (campaign: Pick<Campaign, 'rows'>, hole: string): Work[] =
     .filter((r) => r.hole === hole)
     .sort((a, b) => a.seq - b.seq);
 
+/** The days between which a reading was made, ISO 8601; null where nothing dated is on that side of it. */
+export interface DaySpan {
+  from: string | null;
+  to: string | null;
+}
+
+/** The day, where it is known. */
+export const dayOf = (span: DaySpan | undefined): string | null =>
+  span !== undefined && span.from === span.to ? span.from : null;
+
 /**
- * `row_id` to date of every reading of work at a hole. One without a time is of the day that the readings before and
- * after it share, where they do; else of none.
+ * `row_id` to the days of every reading of work at a hole, set aside or not. One without a time was made between the
+ * dated ones next to it in the order of the log: on their day where they share one, else on a day that nobody knows.
  */
-export function daysOfReadings(campaign: Pick<Campaign, 'rows'>): ReadonlyMap<string, string | null> {
-  const days = new Map<string, string | null>();
-  for (const readings of Map.groupBy(workIn(campaign), ({ hole }) => hole).values()) {
-    readings.sort((a, b) => a.seq - b.seq);
-    const after: (string | null)[] = [];
-    let next: string | null = null;
-    for (let i = readings.length - 1; i >= 0; i--) {
-      next = dateOf(readings[i]!.time) ?? next;
-      after[i] = next;
-    }
-    let before: string | null = null;
-    for (const [i, { row_id, time }] of readings.entries()) {
-      const own = dateOf(time);
-      before = own ?? before;
-      days.set(row_id, own ?? (before === after[i] ? before : null));
-    }
+export function daysOfReadings(
+  campaign: Pick<Campaign, 'rows' | 'skipped_rows'>,
+): ReadonlyMap<string, DaySpan> {
+  const days = new Map<string, DaySpan>();
+  const readings = [...workIn(campaign), ...setAside(campaign)];
+  for (const of of Map.groupBy(readings, ({ hole }) => hole).values()) {
+    of.sort((a, b) => a.seq - b.seq);
+    const dates = of.map(({ time }) => dateOf(time));
+    const before = nearest(dates);
+    const after = nearest(dates.toReversed()).toReversed();
+    of.forEach(({ row_id }, i) => {
+      days.set(row_id, inOrder(before[i]!, after[i]!));
+    });
   }
   return days;
 }
 
+/** Of each place the date there, else the last one before it. */
+function nearest(dates: readonly (string | null)[]): (string | null)[] {
+  let last: string | null = null;
+  return dates.map((date) => {
+    last = date ?? last;
+    return last;
+  });
+}
+
+/** A clock that was set back puts the later day first. */
+const inOrder = (a: string | null, b: string | null): DaySpan =>
+  a !== null && b !== null && a > b ? { from: b, to: a } : { from: a, to: b };
+
+/** Readings that nothing uses, but that happened. */
+const setAside = ({
+  skipped_rows,
+}: Pick<Campaign, 'skipped_rows'>): Pick<Work, 'row_id' | 'hole' | 'seq' | 'time'>[] =>
+  skipped_rows.flatMap(({ table, row_id, hole, seq }) =>
+    hole === null || seq === null || !(WORK_TABLES as readonly string[]).includes(table)
+      ? []
+      : [{ row_id, hole, seq, time: null }],
+  );
+
 /**
- * The campaign with the readings up to the end of `date`; those of no day are kept. A hole that ended later goes on. What
- * could not be read is kept too: it makes unknown what depends on it.
+ * The campaign with the readings up to the end of `date`; those that may be of that day or before it are kept. A hole that
+ * ended later goes on. What could not be read is kept too: it makes unknown what depends on it.
  */
 export function atEndOf<C extends Pick<Campaign, 'rows' | 'skipped_rows' | 'lines'>>(
   campaign: C,
   date: string,
-  days: ReadonlyMap<string, string | null>,
+  days: ReadonlyMap<string, DaySpan>,
 ): C {
   const { rows } = campaign;
   const until = <T extends { row_id: string }>(table: readonly T[]): T[] =>
-    table.filter(({ row_id }) => (days.get(row_id) ?? date) <= date);
+    table.filter(({ row_id }) => (days.get(row_id)?.from ?? date) <= date);
   return {
     ...campaign,
     rows: {
@@ -80,12 +110,12 @@ export function atEndOf<C extends Pick<Campaign, 'rows' | 'skipped_rows' | 'line
 export function lastDay(
   rows: Campaign['rows'],
   hole: string,
-  days: ReadonlyMap<string, string | null>,
+  days: ReadonlyMap<string, DaySpan>,
 ): string | null {
   let last: string | null = null;
   for (const table of WORK_TABLES)
     for (const row of rows[table]) {
-      const day = row.hole === hole ? (days.get(row.row_id) ?? null) : null;
+      const day = row.hole === hole ? dayOf(days.get(row.row_id)) : null;
       if (day !== null && (last === null || day > last)) last = day;
     }
   return last;

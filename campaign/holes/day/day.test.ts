@@ -67,6 +67,10 @@ test('a call-in is shown from 15 min before, overdue, and a danger after 30 min'
   // the latest by the clock counts, in whatever order the rows are; one without a time is as late as it was written
   const second = call('2024-06-11T15:28:00+02:00', '2024-06-11T17:00:00+02:00', 2);
   assert.equal(callInOf([second, first], at('15:40:00'))!.due, second.due);
+  assert.equal(callInOf([{ ...second, seq: 0 }, first], at('15:40:00'))!.due, second.due);
+  // a due time before the call itself is a slip: the usual hour is proposed, not less than none
+  const slip = call('2024-06-11T14:30:00+02:00', '2024-06-11T13:30:00+02:00', 1);
+  assert.equal(callInOf([slip], at('15:00:00'))!.next_ms, at('16:00:00'));
   assert.equal(callInOf([first, call(null, null, 3)], at('15:40:00')), null);
   assert.equal(callInOf([], at('15:40:00')), null);
   // over midnight, and still asked for the next day

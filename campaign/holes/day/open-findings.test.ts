@@ -82,6 +82,31 @@ test('a sampler past the shoe is a danger while it hangs there, and a thing to i
     assert.deepEqual(of({ end_mark, recovered: '0.9 m', outcome: 'full' }), [UNANSWERED]);
 });
 
+test('a run in hand is no news of the one before; how far past is never shown smaller; a warning is a caution', () => {
+  const first = {
+    ...at('08:50'),
+    seq: '7',
+    run: 'R1',
+    start_mark: '4.5 m',
+    recovered: '1 m',
+    outcome: 'full',
+  };
+  const second = { ...at('09:20'), seq: '9', run: 'R2', start_mark: '4.5 m' };
+  const open = (end_mark: string) => factsOf({}, { runs: [{ ...first, end_mark }, second] }).open;
+  // the string is 6 m: 5.4 cm past, inside the margin, and R2 hangs well above both
+  assert.deepEqual(open('6.054 m')[0], {
+    level: 'caution',
+    words: 'H1: Run R1 went 0.06 m past the shoe: inspect sampler and shoe',
+  });
+  assert.ok(!open('5.8 m').some((o) => o.level === 'danger' || /margin|close/.test(o.words)));
+  // 6 − 1.2 = 4.8 m of sediment cannot be inside where 4.28 m were driven
+  const much = factsOf({}, { soundings: [{ ...at('08:40'), seq: '6', to_sediment: '1.2 m' }] }).open;
+  assert.ok(
+    much.some((o) => o.level === 'caution' && /recovery|entered/.test(o.words)),
+    JSON.stringify(much),
+  );
+});
+
 test('all that came out is listed as out, damaged too; questions that were answered are not open', () => {
   const pulled = (seq: string, joint: string, more: Cells) => ({
     ...at('10:00'),
@@ -165,6 +190,26 @@ test('a hand-over says everything that matters first, the gravest first', () => 
     'Breakdown 09:10: winch',
     'tape T1 reads 1.2 cm short in 10 m; beyond its reading error',
     'Site check: 1 question not answered',
+  ]);
+});
+
+test('a shift over midnight: what broke or who was hurt less than a day ago is handed on, of this hole or of none', () => {
+  const event = (time: string, more: Cells) => ({ time: `${time}:00+02:00`, kind: 'injury', ...more });
+  const lines = handedOver(
+    { recovered: '1 m', outcome: 'full', end_mark: '5.5 m' },
+    {
+      checks: answers(() => 'yes'),
+      events: [
+        // the last reading is of 08:50: 20 h before it, and 25 h
+        event('2024-06-10T12:50', { seq: '0.1', hole: 'H1', text: 'hand' }),
+        event('2024-06-10T07:50', { seq: '0.05', hole: 'H1', text: 'foot' }),
+        event('2024-06-11T08:45', { seq: '8', date: DAY, text: 'eye' }),
+      ],
+    },
+  );
+  assert.deepEqual(lines.filter((line) => line.startsWith('Injury')).sort(), [
+    'Injury 08:45: eye',
+    'Injury 12:50: hand',
   ]);
 });
 

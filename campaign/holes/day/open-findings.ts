@@ -22,7 +22,7 @@ export const openFindings = (now: HoleState): OpenFinding[] =>
 const asFound = ({ code, severity, found }: RigFinding): OpenFinding => ({
   code,
   level: severity === 'danger' ? 'danger' : 'caution',
-  words: code === 'sampler-past-shoe' ? `${found}. Lift it now` : found.replace(/ \(row [^)]*\)/, ''),
+  words: code === 'sampler-past-shoe' ? `${found}. Lift it now` : found,
 });
 
 /** Of where a sampler hung that has been lifted since. */

@@ -137,7 +137,7 @@ function answered({ answer, by, time, date, row_id, seq, hole, ...asked }: Given
 function disputed({ table, why, agreed, row_id, hole, seq }: Campaign['skipped_rows'][number]): Answer[] {
   if (table !== 'checks' || why !== 'conflict') return [];
   const word = (field: string): string | null => {
-    const value = agreed?.[field];
+    const value = agreed[field];
     return typeof value === 'string' ? value : null;
   };
   const [check, question] = [word('check'), word('question')];

@@ -181,7 +181,7 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
         'marine-share-unused',
         'marine_fraction',
         String(share),
-        'the atmosphere in calibration_curve when the carbon is mixed',
+        'an atmosphere as calibration curve where the carbon is mixed',
         'Name the atmosphere as curve; the share then mixes the sea into it. Here the marine curve is used alone.',
         'warning',
       );
@@ -391,7 +391,7 @@ function poolGroups(
       complain(
         rows[0]!,
         'not-poolable',
-        'group',
+        'pool_group',
         found,
         'radiocarbon ages on one curve with one offset, from before the bomb years',
         'Pool only results on one thing; the dates stay single.',
@@ -404,7 +404,7 @@ function poolGroups(
       complain(
         rows[0]!,
         'pool-disagrees',
-        'group',
+        'pool_group',
         found,
         `results that agree (chi-square ${pooled.chi_square.toFixed(1)} with ${pooled.degrees} degrees of freedom, p ${pooled.p.toFixed(3)})`,
         'They are pooled as asked, but at the 5 % level they are not of one age: look at them again.',

@@ -67,8 +67,8 @@ export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: st
         label: 'datum',
         column: 'value',
         found: wanted,
-        expected: rows.datums.map((d) => d.datum).join(', ') || 'a row in datums',
-        fix: `Name a datum of the table datums; ${datum.label} is used.`,
+        expected: rows.datums.map((d) => d.datum).join(', ') || 'a datum',
+        fix: `Choose one of the datums; ${datum.label} is used until then.`,
       }),
     );
   }
@@ -104,7 +104,7 @@ export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: st
         label,
         column: 'datum',
         found: from,
-        expected: `a datum shift from ${from} to ${datum.label} in datum_shifts`,
+        expected: `a datum shift from ${from} to ${datum.label}`,
         fix: 'Add the shift between the two datums with its sigma; until then the height is not used.',
       }),
     );

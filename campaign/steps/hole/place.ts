@@ -59,7 +59,7 @@ export interface Placed {
 
 export interface NotPlaced {
   ok: false;
-  column: 'basis' | 'run' | 'top';
+  column: 'depth_basis' | 'run' | 'top';
   found: string;
   expected: string;
   fix: string;
@@ -129,9 +129,9 @@ function placeCore(core: Core, { basis, label, top_m, bottom_m }: CorePlace): Pl
   }
   return {
     ok: false,
-    column: 'basis',
+    column: 'depth_basis',
     found: basis ?? '',
-    expected: 'run, push, entered or in_situ',
+    expected: 'run, push, entered or in situ',
     fix: 'Say what the depths were measured in.',
   };
 }
@@ -192,10 +192,10 @@ function lossInWords(run: ReducedHole['runs'][number]): string {
 function noModel(core: Core, basis: Basis): NotPlaced {
   return {
     ok: false,
-    column: 'basis',
+    column: 'depth_basis',
     found: basis,
     expected: `readings of a string in hole ${core.hole}`,
-    fix: 'Enter the joints, drives, soundings and runs of the hole, or measure depths in the ground (in_situ).',
+    fix: 'Enter the joints, drives, soundings and runs of the hole, or give depths in the ground (in situ).',
   };
 }
 

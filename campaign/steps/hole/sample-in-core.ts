@@ -45,7 +45,7 @@ export function placeInHole(
 ): Placing | null {
   const top = row.top_m ?? row.bottom_m;
   if (top === null || row.depth_basis === null) {
-    const column = row.depth_basis === null ? 'basis' : 'top';
+    const column = row.depth_basis === null ? 'depth_basis' : 'top';
     problems.push(
       coreProblem(campaign, 'samples', row, { column, found: '', expected: 'a basis and a top' }),
     );

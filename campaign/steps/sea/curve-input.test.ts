@@ -99,7 +99,7 @@ test('two coasts are not one sea: the curve is of the site with the most index p
   assert.equal(said?.found, 'points of 2 sites: A 4, B 3');
   assert.match(
     said.fix,
-    /^Write a site, or all .* curve_sites\. The curve is of B alone until then; 4 points of A are/,
+    /^Write a site, or all .* “sites of the curve”\. The curve is of B alone until then; 4 points of A are/,
   );
   // They are kept, and say of which site they are.
   assert.deepEqual(

@@ -156,7 +156,7 @@ function siteProblems({ sites, found, unknown }: SitesOfCurve, settings: Computa
         code: 'unknown-site',
         found: unknown.join('; '),
         expected: `sites with accepted points: ${named(found)}; or all`,
-        fix: `Name sites as the table sites does. The curve is of ${kept} until then.`,
+        fix: `Name sites by their labels. The curve is of ${kept} until then.`,
       }),
     );
   }
@@ -168,10 +168,10 @@ function siteProblems({ sites, found, unknown }: SitesOfCurve, settings: Computa
         severity: asked ? 'note' : 'warning',
         code: 'points-of-other-sites',
         found: countedSites(found),
-        expected: 'points of one site, or the sites that share a curve in the setting curve_sites',
+        expected: 'points of one site, or the sites that share a curve in the settings',
         fix: asked
           ? `No action needed: ${count} points of ${named(others)} are left out of the curve, as the setting says.`
-          : `Write a site, or all for one curve of all of them, in the setting curve_sites. The curve is of ${kept} alone until then; ${count} points of ${named(others)} are left out of it.`,
+          : `Write a site, or all for one curve of all of them, in the setting “sites of the curve”. The curve is of ${kept} alone until then; ${count} points of ${named(others)} are left out of it.`,
       }),
     );
   }

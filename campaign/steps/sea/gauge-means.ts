@@ -107,7 +107,7 @@ function zeroOf(
       'no-datum-shift',
       'datum',
       gauge.datum ?? '',
-      `a datum shift from ${gauge.datum} to ${heights.datum.label} in datum_shifts`,
+      `a datum shift from ${gauge.datum} to ${heights.datum.label}`,
       'Add the shift between the two datums with its sigma. Its annual means inform the rate alone until then.',
       'warning',
     );

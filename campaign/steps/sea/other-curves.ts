@@ -2,7 +2,7 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import { type OtherCurveResult, traceId } from '@stillstand/campaign/results';
-import type { Row } from '@stillstand/campaign/tables';
+import { columnName, type Row } from '@stillstand/campaign/tables';
 import { lookLikeKa, square } from '@stillstand/science/base';
 import {
   type Beside,
@@ -63,7 +63,7 @@ export function curvesBeside(
         'two-of-one-curve',
         column,
         `${about}${stray[column] ?? 'none'} and ${first[column] ?? 'none'}`,
-        `one ${column} for all its rows`,
+        `one ${columnName('other_curves', column)} for all its rows`,
         'Correct it, or give the rows another name. The curve is not used until then.',
       );
       continue;
@@ -110,7 +110,7 @@ export function curvesBeside(
         'other-datum',
         'datum',
         first.datum,
-        `a datum shift from ${first.datum} to ${heights.datum.label} in datum_shifts`,
+        `a datum shift from ${first.datum} to ${heights.datum.label}`,
         'Add the shift. Until then the levels are not compared; the rates are, since a constant shift does not change them.',
       );
     if (curve === null || used.length === 0) continue;

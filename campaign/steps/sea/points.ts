@@ -178,7 +178,7 @@ export function makePoints(
         'sample',
         row.sample,
         'an accepted determination of that sample',
-        `Add the determination, or name it in the column determination; the point is not made until then.${ranges.isFor(site) ? ' Of a sample without an age no tidal range of its time is known: today’s is used.' : ''}`,
+        `Add the determination, or name it in the point; the point is not made until then.${ranges.isFor(site) ? ' Of a sample without an age no tidal range of its time is known: today’s is used.' : ''}`,
         'warning',
       );
       continue;

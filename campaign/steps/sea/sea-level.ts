@@ -110,7 +110,7 @@ const notConverged = ({ diagnostics }: CurveResult): Problem[] =>
           label: 'draws',
           found: diagnostics.remarks.join('; '),
           expected: 'R-hat below 1.01 and at least 400 effective draws of every number',
-          fix: 'Raise the setting draws; the figures are marked until then.',
+          fix: 'Raise the number of draws; the figures are marked until then.',
         }),
       ];
 
@@ -126,7 +126,7 @@ const notSmooth = (curve: CurveResult): Problem[] =>
           label: 'rate_model',
           found: `one abrupt change near ${Math.round(curve.one_break!.age_cal_bp)} cal BP suits the heights better than a smooth rate`,
           expected: 'a rate without abrupt changes',
-          fix: 'Compare models of the rate (setting compare_rates), and choose a stepwise rate or allow breaks (rate_model, rate_changes, rate_jump_m) where they score better.',
+          fix: 'Compare models of the rate, and choose a stepwise rate or allow breaks (settings “model of the rate”, “changes of the rate”, “jump of the level at a change”) where they score better.',
         }),
       ]
     : [];

@@ -6,7 +6,7 @@ import type { Told } from '../runner/step.ts';
 
 export const tellReadings = (hole: string, { collar_to_shoe_m }: ReducedHole): Told => ({
   label: `Readings of ${hole}`,
-  how: 'reduced in the order of seq',
+  how: 'reduced in the order of their numbers',
   value: collar_to_shoe_m,
   sigma: null,
   unit: 'm collar to shoe',

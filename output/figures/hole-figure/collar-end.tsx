@@ -1,6 +1,7 @@
 /** The string at the collar, enlarged: what the hand sees there, the cable's tape and the water. */
 import { box, horizontal, move, scale, Text, useInk, vertical, wave } from '@stillstand/output/drawing';
 import { EndTitle, HALF, type Label, Labels, TornEnd, X } from './end.tsx';
+import { useSay } from './say.ts';
 import { metres, metresMost } from './steel.ts';
 import type { HoleView } from './view.ts';
 
@@ -20,6 +21,7 @@ export function CollarEnd({
   danger: string;
 }) {
   const ink = useInk();
+  const say = useSay();
   if (view.items.length === 0) {
     return (
       <g>
@@ -99,10 +101,10 @@ export function CollarEnd({
       {view.unmarked ? (
         <>
           <Text x={X.label} y={top + 14} voice="ink2">
-            marks not
+            {say('marks not')}
           </Text>
           <Text x={X.label} y={top + 22} voice="ink2">
-            confirmed
+            {say('confirmed')}
           </Text>
         </>
       ) : null}

@@ -4,6 +4,7 @@ import { INKS, InkContext, type Theme } from '@stillstand/output/drawing';
 import { atLeast, atMost } from '@stillstand/science/base';
 import { CollarEnd } from './collar-end.tsx';
 import { RateBars } from './rates.tsx';
+import { type Say, SayContext } from './say.ts';
 import { ShoeEnd } from './shoe-end.tsx';
 import { DANGER } from './steel.ts';
 import { ToScale } from './to-scale.tsx';
@@ -18,33 +19,38 @@ export function HoleDrawing({
   theme,
   id,
   height = HOLE_DRAWING.height,
+  say = (english) => english,
 }: {
   view: HoleView;
   theme: Theme;
   id: string;
   height?: number;
+  /** Its words in another language. */
+  say?: Say;
 }) {
   const danger = DANGER[theme];
   const collar = Math.round(height * 0.33);
   return (
-    <InkContext value={INKS[theme]}>
-      <ToScale view={view} height={height} id={id} danger={danger} />
-      {view.drives !== null ? (
-        <RateBars view={view} height={height} right={HOLE_DRAWING.width - 5} />
-      ) : (
-        <>
-          <CollarEnd view={view} top={2} bottom={collar} danger={danger} />
-          <ShoeEnd
-            view={view}
-            top={collar + 14}
-            bottom={height - 4}
-            right={HOLE_DRAWING.width - 5}
-            id={id}
-            danger={danger}
-          />
-        </>
-      )}
-    </InkContext>
+    <SayContext value={say}>
+      <InkContext value={INKS[theme]}>
+        <ToScale view={view} height={height} id={id} danger={danger} />
+        {view.drives !== null ? (
+          <RateBars view={view} height={height} right={HOLE_DRAWING.width - 5} />
+        ) : (
+          <>
+            <CollarEnd view={view} top={2} bottom={collar} danger={danger} />
+            <ShoeEnd
+              view={view}
+              top={collar + 14}
+              bottom={height - 4}
+              right={HOLE_DRAWING.width - 5}
+              id={id}
+              danger={danger}
+            />
+          </>
+        )}
+      </InkContext>
+    </SayContext>
   );
 }
 

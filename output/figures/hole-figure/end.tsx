@@ -10,6 +10,7 @@ import {
   Text,
   useInk,
 } from '@stillstand/output/drawing';
+import { useSay } from './say.ts';
 
 export const X = { title: 123, pipe: 140, label: 160 } as const;
 export const HALF = { outer: 14, inner: 11.2, sampler: 7 } as const;
@@ -64,6 +65,7 @@ export function Labels({
   danger: string;
 }) {
   const ink = useInk();
+  const say = useSay();
   return (
     <g>
       {placed(labels, from, to).map(({ label: l, y }) => {
@@ -78,7 +80,7 @@ export function Labels({
             />
             {l.water ? (
               <Text x={X.label} y={y + 2.4} face="water" voice="sea">
-                {l.word} {l.number}
+                {say(l.word)} {l.number}
               </Text>
             ) : (
               <text
@@ -88,7 +90,7 @@ export function Labels({
                 fill={fill}
                 fontWeight={l.strong ? 700 : undefined}
               >
-                {l.word}
+                {say(l.word)}
                 {l.number === '' ? null : (
                   <Span weight={400} voice="ink2">
                     {` ${l.number}`}
@@ -122,14 +124,15 @@ export function EndTitle({
   name: string;
   instead?: string | null;
 }) {
+  const say = useSay();
   return (
     <>
       <Text x={X.title} y={top + 4} weight={600}>
-        {name}
+        {say(name)}
       </Text>
       {instead === null ? null : (
         <Text x={X.title} y={top + 15} voice="ink2">
-          {instead}
+          {say(instead)}
         </Text>
       )}
     </>

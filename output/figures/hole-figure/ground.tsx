@@ -13,10 +13,12 @@ import {
   wave,
 } from '@stillstand/output/drawing';
 import { type Place, X } from './place.ts';
+import { useSay } from './say.ts';
 import { metres, PIPE } from './steel.ts';
 
 export function GroundBeside({ view, depth, id, bottom }: Place & { bottom: number }) {
   const ink = useInk();
+  const say = useSay();
   const sides = [
     { x1: X.groundLeft, x2: X.pipe - PIPE.outer, side: 'left' },
     { x1: X.pipe + PIPE.outer, x2: X.groundRight, side: 'right' },
@@ -56,10 +58,10 @@ export function GroundBeside({ view, depth, id, bottom }: Place & { bottom: numb
       {depth(bottom) - unsampled < 10 ? null : (
         <>
           <Text x={X.groundLeft + 1} y={unsampled} voice="ink2">
-            not yet
+            {say('not yet')}
           </Text>
           <Text x={X.groundLeft + 1} y={unsampled + 8} voice="ink2">
-            sampled
+            {say('sampled')}
           </Text>
         </>
       )}
@@ -69,10 +71,10 @@ export function GroundBeside({ view, depth, id, bottom }: Place & { bottom: numb
       hidesBehindWater(depth(sampled) - 14, water) ? null : (
         <>
           <Text x={X.groundLeft + 1} y={depth(sampled) - 14} voice="ink2">
-            no units
+            {say('no units')}
           </Text>
           <Text x={X.groundLeft + 1} y={depth(sampled) - 6} voice="ink2">
-            yet
+            {say('yet')}
           </Text>
         </>
       )}
@@ -87,6 +89,7 @@ const hidesBehindWater = (y: number, water: number | null): boolean =>
 /** Water outside, with its triangle on a ripple; the number is below the reference, as it was read. */
 export function WaterOutside({ view, depth }: Place) {
   const ink = useInk();
+  const say = useSay();
   const level = view.water_outside_m;
   if (level === null) return null;
   const y = depth(level);
@@ -108,7 +111,7 @@ export function WaterOutside({ view, depth }: Place) {
         fill="none"
       />
       <Text x={X.groundLeft + 1} y={y - 2.6} face="water" voice="sea" halo>
-        outside
+        {say('outside')}
       </Text>
       <Text x={X.groundLeft + 1} y={y + 8.2} face="water" voice="sea" halo>
         {metres(read)}
@@ -120,6 +123,7 @@ export function WaterOutside({ view, depth }: Place) {
 /** The levelled reference: a peg beside the hole, the zero of stick-up and of the water outside. */
 export function Reference({ view, depth }: Place) {
   const ink = useInk();
+  const say = useSay();
   const y = depth(-view.reference_above_ground_m);
   return (
     <path
@@ -128,7 +132,7 @@ export function Reference({ view, depth }: Place) {
       strokeWidth={LINE.bold}
       fill="none"
     >
-      <title>reference</title>
+      <title>{say('reference')}</title>
     </path>
   );
 }
@@ -136,6 +140,7 @@ export function Reference({ view, depth }: Place) {
 /** Pipe that stayed down: its outline broken, as nobody sees it any more. */
 export function LeftBehind({ view, depth }: Place) {
   const ink = useInk();
+  const say = useSay();
   if (view.left.length === 0) return null;
   const { outer, inner } = PIPE;
   const x = X.pipe;
@@ -152,7 +157,7 @@ export function LeftBehind({ view, depth }: Place) {
           />
           {depth(l.bottom_m) - depth(l.top_m) < 7 ? null : (
             <Text x={X.joints} y={(depth(l.top_m) + depth(l.bottom_m)) / 2 + 2.4} voice="ink2">
-              {l.label} left
+              {l.label} {say('left')}
             </Text>
           )}
         </g>

@@ -18,6 +18,7 @@ import {
 } from '@stillstand/output/drawing';
 import { printed } from '@stillstand/output/words';
 import { depthScale, TOP } from './place.ts';
+import { useSay } from './say.ts';
 import type { HoleView } from './view.ts';
 
 /** From the zero of the rate to the end of its staff, points. */
@@ -27,6 +28,7 @@ const LEAST = 1.2;
 
 export function RateBars({ view, height, right }: { view: HoleView; height: number; right: number }) {
   const ink = useInk();
+  const say = useSay();
   const drives = view.drives!;
   const depth = depthScale(view, height);
   const last = drives.at(-1)!;
@@ -92,7 +94,7 @@ export function RateBars({ view, height, right }: { view: HoleView; height: numb
               voice="caution"
               halo
             >
-              {line}
+              {say(line)}
             </Text>
           ))}
         </>

@@ -13,10 +13,12 @@ import {
   wave,
 } from '@stillstand/output/drawing';
 import { type Place, TOP, X } from './place.ts';
+import { useSay } from './say.ts';
 import { metres, metresMost, PIPE, UNSEEN } from './steel.ts';
 
 export function StringInGround({ view, depth, collar, id, danger }: Place & { collar: number }) {
   const ink = useInk();
+  const say = useSay();
   const length = view.collar_to_shoe_m;
   const shoe = length === null ? (view.shoe_depth_m ?? 0) : collar + length;
   const yCollar = depth(collar);
@@ -79,7 +81,7 @@ export function StringInGround({ view, depth, collar, id, danger }: Place & { co
       />
       {joined.some((j) => j.label !== '') ? (
         <Text x={X.joints - 5} y={Math.max(TOP + 5, yCollar - 9)} voice="ink2">
-          joint
+          {say('joint')}
         </Text>
       ) : null}
       {joined.map((j, i) =>
@@ -162,6 +164,7 @@ function Bore({
 
 function Head({ view, depth, collar }: Pick<Place, 'view' | 'depth'> & { collar: number }) {
   const ink = useInk();
+  const say = useSay();
   if (view.head_m === null || view.water_inside_m === null || view.water_outside_m === null) return null;
   const inside = depth(collar + view.water_inside_m);
   const outside = depth(view.water_outside_m);
@@ -175,7 +178,7 @@ function Head({ view, depth, collar }: Pick<Place, 'view' | 'depth'> & { collar:
         fill="none"
       />
       <Text x={x + 4} y={Math.min(inside, outside) + 2.6} face="water" voice="sea" halo>
-        head {view.head_m > 0.004 ? '+' : ''}
+        {say('head')} {view.head_m > 0.004 ? '+' : ''}
         {metresMost(view.head_m)}
       </Text>
       <path
@@ -185,7 +188,7 @@ function Head({ view, depth, collar }: Pick<Place, 'view' | 'depth'> & { collar:
         fill="none"
       />
       <Text x={X.pipe - PIPE.outer - 6.5} y={inside + 2.4} anchor="end" face="water" voice="sea" halo>
-        inside {metres(view.water_inside_m)}
+        {say('inside')} {metres(view.water_inside_m)}
       </Text>
     </g>
   );

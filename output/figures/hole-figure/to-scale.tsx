@@ -2,6 +2,7 @@
 import { horizontal, LINE, staffStep, Text, UprightStaff, useInk } from '@stillstand/output/drawing';
 import { GroundBeside, LeftBehind, Reference, WaterOutside } from './ground.tsx';
 import { collarDepth, depthScale, type Place, X } from './place.ts';
+import { useSay } from './say.ts';
 import { PIPE } from './steel.ts';
 import { StringInGround } from './string.tsx';
 import type { HoleView } from './view.ts';
@@ -18,6 +19,7 @@ export function ToScale({
   danger: string;
 }) {
   const ink = useInk();
+  const say = useSay();
   const shown = collarDepth(view);
   const depth = depthScale(view, height);
   const deepest = depth.to;
@@ -26,7 +28,7 @@ export function ToScale({
   return (
     <g>
       <Text x={7} y={7} voice="ink2">
-        depth, m
+        {say('depth, m')}
       </Text>
       <GroundBeside {...place} bottom={deepest} />
       <UprightStaff x={X.staff} scale={depth} low={0} high={deepest} sign={false} {...step} />

@@ -1,6 +1,7 @@
 /** Problems, danger first: where, what came, what was expected, the mend. */
 import { bySeverity, type Problem } from '@stillstand/campaign/problems';
 import type { Results } from '@stillstand/campaign/results';
+import { columnName, isTableName, settingName, tableWords } from '@stillstand/campaign/tables';
 import { problemCounts } from '../headline.ts';
 import { SeverityMark, Tick } from '../marks.tsx';
 import { each } from '../quantity.tsx';
@@ -71,8 +72,11 @@ function List({ problems }: { problems: readonly Problem[] }) {
 }
 
 function placeOf(problem: Problem): string {
-  const line = problem.line === null ? null : `line ${problem.line}`;
-  return [problem.label, problem.table, line, problem.column]
-    .filter((part) => part !== null && part !== '')
+  const { table, label, column } = problem;
+  if (!isTableName(table))
+    return [table === 'datapackage' ? 'files' : table, label, column].filter(Boolean).join(', ');
+  const named = label === null || table !== 'settings' ? label : settingName(label);
+  return [tableWords(table), named, column === null ? null : columnName(table, column)]
+    .filter(Boolean)
     .join(', ');
 }

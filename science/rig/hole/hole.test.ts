@@ -310,7 +310,7 @@ test('the last run of a hole that goes on may still be sounded; another run or t
   assert.deepEqual(found(sounded().run('R1', 5, 6, 1).fold()), []);
   const again = sounded().run('R1', 5, 6, 1).run('R2', 6, 7, 1).fold();
   assert.deepEqual(found(again), [
-    ['run-without-soundings', 5, 'run R1 with no sounding between it and run seq 6'],
+    ['run-without-soundings', 5, 'run R1 with no sounding between it and run number 6'],
   ]);
   const ended = sounded()
     .run('R1', 5, 6, 1)
@@ -395,6 +395,34 @@ test('every item in and out: a lost string takes all below along; the rest is pu
   assert.ok(codes(gone).includes('drive-after-loss'));
 });
 
+test('a drive head put on before the last was said to be off: both are in the account, and each comes off by its label', () => {
+  const head = (action: JointReading['action'], label: string | null) =>
+    [action, label, null, { item: 'drive_head' }] as const;
+  const fates = (told: ReturnType<typeof book>, ended: boolean) =>
+    reduceHole(told.readings, { ...rigDefaults, ended }).account.map((i) => `${i.label} ${i.fate}`);
+  const both = book()
+    .joint(...head('add', 'D1'))
+    .joint(...head('add', 'D2'));
+  assert.deepEqual(fates(both, false), ['D1 in the string', 'D2 in the string']);
+  assert.deepEqual(fates(both, true), ['D1 missing', 'D2 missing']);
+  both.joint(...head('remove', 'd1'));
+  assert.deepEqual(fates(both, true), ['D1 removed', 'D2 missing']);
+  // without its label it is the one on the collar
+  both.joint(...head('pull', null));
+  assert.deepEqual(fates(both, true), ['D1 removed', 'D2 pulled']);
+  // the same one twice is one
+  const twice = book()
+    .joint(...head('add', 'D1'))
+    .joint(...head('add', 'D1'));
+  assert.deepEqual(fates(twice, true), ['D1 missing']);
+  assert.deepEqual(
+    reduceHole(twice.readings)
+      .findings.filter((f) => f.severity === 'error')
+      .map((f) => f.code),
+    ['joint-twice'],
+  );
+});
+
 test('what did not come back lies where the shoe last was known to be, from the shoe up, threads overlapping', () => {
   const fold = book()
     .ground(0.2)
@@ -457,7 +485,7 @@ test('two readings of one seq: both rows are named, with how to fix it', () => {
   const fold = reduceHole(twins);
   const [finding] = fold.findings.filter((f) => f.code === 'seq-twice');
   assert.equal(finding?.row_id, 'r3');
-  assert.match(finding.found, /^seq 2 both here and in the drive before it \(row r2\)$/);
+  assert.match(finding.found, /^number 2 both here and in the drive before it$/);
   assert.match(finding.fix, /withdraw one of them and write it again/);
 });
 

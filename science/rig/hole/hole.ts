@@ -113,9 +113,9 @@ export function reduceHole(
   for (const reading of ordered) {
     if (before !== null && reading.seq === before.seq) {
       find(hole, reading, 'seq-twice', 'warning', {
-        found: `seq ${reading.seq} both here and in the ${before.kind} before it (row ${before.row_id})`,
-        expected: 'one reading for each seq of a hole',
-        fix: 'Two devices may have written at once. Say which came first: withdraw one of them and write it again with a seq before or after the other (between 4 and 5 there is 4.5). Until then this one is taken as the later.',
+        found: `number ${reading.seq} both here and in the ${before.kind} before it`,
+        expected: 'one reading for each number in a hole',
+        fix: 'Two devices may have written at once. Say which came first: withdraw one of them and write it again with a number before or after the other (between 4 and 5 there is 4.5). Until then this one is taken as the later.',
       });
     }
     before = reading;
@@ -133,7 +133,7 @@ export function reduceHole(
       });
     }
   }
-  lieAt(hole.string, hole.string.items, settings.makeup_loss_m, hole.shoeAt);
+  lieAt(hole.string.items, settings.makeup_loss_m, hole.shoeAt);
   const account = closeAccount(hole.string, settings.ended, settings.makeup_loss_m);
   if (last !== undefined) nameUnaccounted(hole, account, last);
   const { registration, inflows } = hole.sediment;

@@ -36,11 +36,11 @@ export function linkHoles(holes: readonly LinkedHole[]): HoleLink[] {
     for (let at: LinkedHole | undefined = hole; at !== undefined && at.replaces !== null; ) {
       const lost: LinkedHole | undefined = byName.get(at.replaces);
       if (lost === undefined) {
-        doubts.push(`${at.hole} replaces ${at.replaces}, which is not a hole of this campaign`);
+        doubts.push(`${at.hole} as the replacement of ${at.replaces}, which is not a hole of this campaign`);
         break;
       }
       if (seen.has(lost.hole)) {
-        doubts.push(`${at.hole} replaces ${lost.hole}, which replaces it in turn`);
+        doubts.push(`${at.hole} as the replacement of ${lost.hole}, which in turn is that of ${at.hole}`);
         break;
       }
       seen.add(lost.hole);
@@ -52,7 +52,7 @@ export function linkHoles(holes: readonly LinkedHole[]): HoleLink[] {
       .filter((h) => h.replaces === hole.hole && h.hole !== hole.hole)
       .map((h) => ({ hole: h.hole, distance_to_replaced_m: h.distance_to_replaced_m }));
     if (hole.state === 'lost' && after.length === 0)
-      doubts.push(`${hole.hole} is lost and no hole replaces it`);
+      doubts.push(`${hole.hole} is lost and has no replacement hole`);
     return { hole: hole.hole, before, after, doubts };
   });
 }
@@ -65,10 +65,10 @@ function doubtsOf(hole: LinkedHole, lost: LinkedHole): string[] {
     lost.state !== 'abandoned' &&
     lost.state !== 'refused'
   ) {
-    doubts.push(`${hole.hole} replaces ${lost.hole}, which is ${lost.state}`);
+    doubts.push(`${hole.hole} as the replacement of ${lost.hole}, which is ${lost.state}`);
   }
   if (hole.distance_to_replaced_m === null) {
-    doubts.push(`no offset from ${lost.hole} is stated`);
+    doubts.push(`no distance from ${lost.hole} is stated`);
     return doubts;
   }
   const a = placeOf(hole);

@@ -41,6 +41,22 @@ test('what is unclear is said, and taken on the safe side', () => {
   assert.equal(readRating('0 t').kn, null);
 });
 
+test('newtons, te, lbf; a torque, a breaking load by its short name and one of two are no rating', () => {
+  near(readRating('9810 N').kn, 9.81);
+  near(readRating('2 te').kn, 19.6133);
+  // 2000 lbf = 8.896443 kN
+  near(readRating('2000 lbf').kn, 8.896443);
+  assert.equal(readRating('40 Nm').kn, null);
+  for (const marking of ['BL 12 t', '12 t BL', 'MBL 12 t / 10 t', 'MBS 12 t, MBL 10 t'])
+    assert.equal(readRating(marking).kn, null, marking);
+  // what stands before the working load is another
+  near(readRating('12 t SWL 2 t').kn, 19.6133);
+  for (const marking of ['WLL 2 t MBL 12 t', 'BL 12 t SWL 2 t', 'MBL 12 t NWL 2 t']) {
+    near(readRating(marking).kn, 19.6133);
+    assert.equal(readRating(marking).doubt, null, marking);
+  }
+});
+
 test('a load is never shown smaller, a rating never larger', () => {
   assert.deepEqual([loadWords(9.01), loadWords(12.01)], ['9.1', '13']);
   // 9.01 kN is 918.76 kg; 9.81 kN is 1000.34 kg

@@ -167,7 +167,7 @@ function nameUnsounded(hole: OpenHole, run: ReducedRun, before: Pick<RigReading,
     found:
       before.seq === run.seq
         ? `run ${run.run} with no sounding after it`
-        : `run ${run.run} with no sounding between it and ${before.kind} seq ${before.seq}`,
+        : `run ${run.run} with no sounding between it and ${before.kind} number ${before.seq}`,
     expected: 'a sounding before and after each run',
     fix: `Removed length taken from ${run.removed_from === 'advance' ? 'the cable marks' : run.removed_from === 'recovered' ? 'what came up' : 'nothing: unknown'}, with 1 sigma ${metres(run.removed_sigma_m)}.`,
   });

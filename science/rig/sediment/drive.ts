@@ -25,8 +25,8 @@ export function takeDrive(hole: OpenHole, reading: DriveReading): void {
       found: hole.lost ? 'a drive after the string was lost' : 'a drive with nothing in the string',
       expected: hole.lost ? 'a new hole' : 'joints added before it',
       fix: hole.lost
-        ? 'Move the row to the hole that replaces this one. Not used.'
-        : 'Add the joints with a smaller seq. Not used.',
+        ? 'Move the reading to the replacement hole. Not used.'
+        : 'Add the joints with numbers before this one. Not used.',
     });
     return;
   }
@@ -79,9 +79,12 @@ export function takeDrive(hole: OpenHole, reading: DriveReading): void {
   const minutes = reading.duration_s !== null && reading.duration_s > 0 ? reading.duration_s / 60 : null;
   const usual = usualPace(hole.drives);
   // after a lift, ground that was open already is no advance
-  const isRedriven = hole.deepest - from_m > hole.settings.stick_up_tolerance_m;
-  const advance = isRedriven ? Math.max(0, to_m - hole.deepest) : to_m - from_m;
-  const rate_m_per_min = minutes === null ? null : advance / minutes;
+  const { stick_up_tolerance_m } = hole.settings;
+  const isRedriven = hole.deepest - from_m > stick_up_tolerance_m;
+  const advance = Math.max(0, to_m - (isRedriven ? hole.deepest : from_m));
+  // a string that came up was drawn, or its stick-ups are the wrong way round: no rate; a slight rebound is none gained
+  const isRaised = from_m - to_m > stick_up_tolerance_m;
+  const rate_m_per_min = minutes === null || isRaised ? null : advance / minutes;
   const drive: ReducedDrive = {
     row_id: reading.row_id,
     seq: reading.seq,

@@ -39,6 +39,19 @@ test('a fall in the second drive is named: nothing waits for three', () => {
   assert.deepEqual(judged([2, 4, 1.4, 3, 1.4]), [null, 'steady', 'slowing', 'steady', 'slowing']);
 });
 
+test('half of the usual rate is steady, a tenth is slowing, 5 cm in a minute is not yet refusal', () => {
+  assert.deepEqual(judged([1, 0.5, 0.1, 0.15, 0.0999]).slice(1), ['steady', 'slowing', 'slowing', 'slowing']);
+  assert.deepEqual(judged([1, 0.0999]), [null, 'refusal']);
+  assert.deepEqual([judged([0.05]), judged([0.0499])], [[null], ['refusal']]);
+});
+
+test('usual is the median of the last five, neither of four nor of the first', () => {
+  // of 1, 1, 1, 0.6, 0.6 it is 1, and half of it more than 0.45; of the last four it would be 0.8
+  assert.equal(judged([1, 1, 1, 0.6, 0.6, 0.45]).at(-1), 'slowing');
+  // of 1, 1, 0.6, 0.6, 0.6 it is 0.6; of the first five it would be 1
+  assert.equal(judged([1, 1, 1, 1, 1, 0.6, 0.6, 0.6, 0.31]).at(-1), 'steady');
+});
+
 /** A slow twin: every pair by hand, the median by sorting. */
 function slopeByHand(depth: readonly number[], rate: readonly number[]): number {
   const slopes: number[] = [];

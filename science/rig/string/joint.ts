@@ -29,7 +29,7 @@ export function takeJoint(hole: OpenHole, reading: JointReading): void {
     }
   } else {
     if (reading.action === 'left' || reading.action === 'lost') {
-      lieAt(string, string.items, hole.settings.makeup_loss_m, hole.shoeAt);
+      lieAt(string.items, hole.settings.makeup_loss_m, hole.shoeAt);
     }
     const change = takeItem(string, reading, hole.settings.makeup_loss_m);
     if (!change.ok) {
@@ -52,7 +52,7 @@ export function takeJoint(hole: OpenHole, reading: JointReading): void {
       find(hole, reading, 'string-lost', 'danger', {
         found: `lost: ${change.gone.map(nameOf).join(', ')}`,
         expected: 'every item back',
-        fix: 'End this hole and start a new one next to it that names this one in `replaces`.',
+        fix: 'End this hole and start a new one next to it that names this one as the replaced hole.',
       });
     }
   }

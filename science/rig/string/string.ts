@@ -38,13 +38,14 @@ export interface AccountItem {
 }
 
 export interface PipeString {
-  /** From the shoe up; the drive head is kept apart. */
+  /** From the shoe up; drive heads are kept apart. */
   items: AccountItem[];
-  head: AccountItem | null;
+  /** The last is on the collar; one before it came off, and no reading says so. */
+  heads: AccountItem[];
   account: AccountItem[];
 }
 
-export const emptyString = (): PipeString => ({ items: [], head: null, account: [] });
+export const emptyString = (): PipeString => ({ items: [], heads: [], account: [] });
 
 /** What an item measures now: nothing for a fitting without a length; null for a joint without one. */
 function lengthNow(item: AccountItem): number | null {
@@ -95,7 +96,8 @@ export type StringChange =
 /** Adds an item at the top. A label already in the string cannot be added again. */
 export function addItem(string: PipeString, reading: JointReading): StringChange {
   const { label, item } = reading;
-  if (label !== null && string.items.some((i) => i.label === label && i.item === item)) {
+  const within = [...string.items, ...string.heads];
+  if (label !== null && within.some((i) => i.label === label && i.item === item)) {
     return { ok: false, reason: 'twice' };
   }
   const added: AccountItem = {
@@ -113,20 +115,14 @@ export function addItem(string: PipeString, reading: JointReading): StringChange
     makeup_loss_m: reading.makeup_loss_m ?? null,
   };
   string.account.push(added);
-  if (item === 'drive_head') string.head = added;
+  if (item === 'drive_head') string.heads.push(added);
   else if (item === 'shoe' && !string.items.some((i) => i.item === 'shoe')) string.items.unshift(added);
   else string.items.push(added);
   return { ok: true, outOfOrder: [], gone: [] };
 }
 
 /** Notes where each of `items` (from the shoe up) stands in the ground with the shoe at `shoe_m`. */
-export function lieAt(
-  string: PipeString,
-  items: readonly AccountItem[],
-  makeup_loss_m: number,
-  shoe_m: number | null,
-): void {
-  if (string.head !== null) Object.assign(string.head, { lies_from_m: null, lies_to_m: null });
+export function lieAt(items: readonly AccountItem[], makeup_loss_m: number, shoe_m: number | null): void {
   let bottom: number | null = shoe_m;
   let below = 0;
   for (const item of items) {
@@ -158,9 +154,9 @@ export function takeItem(string: PipeString, reading: JointReading, makeup_loss_
   const action = reading.action as keyof typeof FATES;
   const fate = FATES[action];
   if (reading.item === 'drive_head') {
-    const head = string.head;
-    if (head === null) return { ok: false, reason: 'absent' };
-    string.head = null;
+    const head = headOf(string, reading);
+    if (head === undefined) return { ok: false, reason: 'absent' };
+    string.heads = string.heads.filter((h) => h !== head);
     Object.assign(head, { fate, fate_row_id: reading.row_id });
     return { ok: true, outOfOrder: [], gone: [head] };
   }
@@ -192,6 +188,12 @@ export function takeItem(string: PipeString, reading: JointReading, makeup_loss_
   return { ok: true, outOfOrder: below ? [] : items.slice(at), gone };
 }
 
+/** The one with its label, else the one on the collar: there is only one. */
+const headOf = ({ heads }: PipeString, reading: JointReading): AccountItem | undefined =>
+  heads.findLast((h) => matches(h, reading)) ??
+  heads.findLast((h) => matchesLoosely(h, reading)) ??
+  heads.at(-1);
+
 function matches(item: AccountItem, reading: JointReading): boolean {
   return item.item === reading.item && (reading.label === null || item.label === reading.label);
 }
@@ -207,7 +209,7 @@ export const sameLabel = (label: string): string => label.trim().replace(/\s+/g,
 
 /** Closes the account: in a hole that has ended, whatever is still in the string is missing. */
 export function closeAccount(string: PipeString, ended: boolean, makeup_loss_m: number): AccountItem[] {
-  for (const item of [...string.items, ...(string.head === null ? [] : [string.head])]) {
+  for (const item of [...string.items, ...string.heads]) {
     item.fate = ended ? 'missing' : 'in the string';
     item.in_ground_m = 0;
   }

@@ -42,7 +42,7 @@ export function takeWaterLevel(hole: OpenHole, reading: SoundingReading, length:
   } else {
     find(hole, reading, 'water-inside-light', 'warning', {
       found: `fresh water inside ${tapeLength(hole.head, 'm', 'at most')} above sea water outside, and ${tapeLength(-pressure, 'm', 'at least')} short of its weight${safety}`,
-      expected: 'a level higher by 2.5 % of its column, or sea water',
+      expected: 'a level higher by 2.5 % of the height of its water, or sea water',
       fix: 'Fill the string higher, or fill it with sea water.',
     });
   }

@@ -67,8 +67,8 @@ test('a link, a folder or a pipe under the name of a table is named for what it 
       .map((p) => `${p.code} ${p.table}: ${p.found}. ${p.fix}`);
   };
   const expected = (what: string): string[] => [
-    `not-a-file holes: holes.csv, ${what}. Put the file itself under the name holes.csv. Until then it is not read.`,
-    'missing-table holes: references from soundings. holes.csv is there but was not read: correct it. Until then the rows that refer to it are set aside.',
+    `not-a-file holes: holes.csv, ${what}. Put the file itself under that name. Until then it is not read.`,
+    'missing-table holes: no holes, though soundings name them. holes.csv is there but was not read: correct it. Until then the rows that name them are set aside.',
   ];
   const path = join(folder, 'holes.csv');
   rmSync(path);

@@ -223,7 +223,13 @@ test('paths that lead out of the campaign are left out and named; wrong columns 
     .first()
     .click();
   // Some are found when the file is opened, others when it is computed.
-  for (const word of ['../evil.csv', '/root.csv', 'c:\\windows.csv', 'a column method', 'depth of it'])
+  for (const word of [
+    '../evil.csv',
+    '/root.csv',
+    'c:\\windows.csv',
+    'a heading for the method',
+    'depth of it',
+  ])
     await page.locator('.problems', { hasText: word }).waitFor();
 });
 

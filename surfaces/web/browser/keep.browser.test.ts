@@ -44,7 +44,7 @@ test('the demo opens, and a reading, an edit and an amendment are there after a 
   await page.getByRole('dialog').getByLabel('Backsight', { exact: true }).fill('1.324');
   await page.getByRole('dialog').getByLabel('Backsight', { exact: true }).press('Tab');
   await page.getByRole('button', { name: 'Save amendment' }).click();
-  await page.getByText(/Amended by line/).waitFor();
+  await page.getByText(/Amended by a later entry/).waitFor();
   await page.getByRole('button', { name: 'Close' }).click();
   await allSaved(page);
   await page.reload();

@@ -39,3 +39,48 @@ test('a table comes first where it covers the hour; beyond its waters nothing is
   const gap = { ...table, predicted: null, waters: [water('01:00', 0.2), water('20:00', 2)] };
   assert.equal(tideNow(gap, at('11:00')), null);
 });
+
+test('by a table: the kind of the next water is that of the one before it, and at a water it is the one after', () => {
+  // a low that is higher than the high of another tide
+  const waters = [water('00:00', 3), water('06:00', 2.5), water('12:00', 3.1)];
+  const high = { ...table, predicted: null, waters };
+  assert.deepEqual(
+    [tideNow(high, at('03:00'))!.state, tideNow(high, at('03:00'))!.next.kind],
+    ['ebb', 'low'],
+  );
+  assert.deepEqual(
+    [tideNow(high, at('06:00'))!.state, tideNow(high, at('06:00'))!.next.time_ms],
+    ['flood', at('12:00')],
+  );
+});
+
+test('a table ends with its waters: before the first and after the last nothing, and 16 hours are a gap', () => {
+  const of = (waters: ReturnType<typeof water>[], clock: string) =>
+    tideNow({ ...table, predicted: null, waters }, at(clock));
+  assert.equal(of(table.waters, '01:59'), null);
+  // where there are constants they take over, on both sides
+  assert.equal(tideNow(table, at('01:59'))!.source, 'constants');
+  assert.equal(tideAt(table, [at('01:59'), at('03:00')])!.source, 'constants');
+  assert.equal(of(table.waters, '20:00'), null);
+  const day = (hours: number) => [
+    water('02:00', 0.2),
+    { ...water('02:00', 2), time_ms: at('02:00') + hours * 3_600_000 },
+  ];
+  assert.equal(of(day(16), '03:00'), null);
+  // one tide a day: the next water may be 15 hours off
+  const slow = of(day(15.9), '03:00')!;
+  assert.equal(slow.state, 'flood');
+  assert.ok(slow.height_m > 0.2 && slow.height_m < 0.3, `${slow.height_m}`);
+});
+
+test('from the constants of one tide a day the next water is found too', () => {
+  const predicted = {
+    ...constants.predicted,
+    tide: { mean_m: 0, constants: [{ constituent: 'K1', amplitude_m: 1, phase_deg: 0 }] },
+  };
+  for (let hour = 0; hour < 24; hour++) {
+    const clock = `${String(hour).padStart(2, '0')}:00`;
+    const now = tideNow({ ...constants, predicted }, at(clock));
+    assert.ok(now !== null && now.next.time_ms > at(clock), clock);
+  }
+});

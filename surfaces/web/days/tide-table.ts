@@ -1,6 +1,7 @@
 /** High and low waters as people copy them from an official table: one a line, time and height. */
 
 import { FOOT_M } from '@stillstand/science/base';
+import { t } from '../language/index.ts';
 import { dayBounds } from './day-tide.ts';
 
 interface TableLine {
@@ -38,7 +39,7 @@ export function readTideTable(text: string, date: string, offset_min: number): R
     const bounds = dayBounds(day, offset_min);
     const minute = Number(hours) * 60 + Number(minutes);
     if (height === undefined || Number(hours) > 23 || Number(minutes) > 59 || bounds === null) {
-      faults.push(`Line ${i + 1}: found “${typed}”; expected a time and a height, such as 05:12 0.4.`);
+      faults.push(t`Line ${i + 1}: found “${typed}”; expected a time and a height, such as 05:12 0.4.`);
       return;
     }
     const metres = Number(height.replace('−', '-').replace(',', '.')) * (/^f/i.test(unit ?? '') ? FOOT_M : 1);
@@ -49,15 +50,15 @@ export function readTideTable(text: string, date: string, offset_min: number): R
   });
   for (let i = 1; i < waters.length; i++) {
     const hours = (waters[i]!.time_ms - waters[i - 1]!.time_ms) / 3_600_000;
-    if (hours <= 0) faults.push('The times run back: write the waters in their order.');
+    if (hours <= 0) faults.push(t`The times run back: write the waters in their order.`);
     const before = waters[i - 2]?.height_m;
     const isTurn =
       before === undefined ||
       (waters[i - 1]!.height_m - before) * (waters[i]!.height_m - waters[i - 1]!.height_m) < 0;
-    if (!isTurn) faults.push('High and low waters take turns: one is missing, or a height is wrong.');
-    if (hours > 16) faults.push('More than 16 hours between two waters: one is missing.');
+    if (!isTurn) faults.push(t`High and low waters take turns: one is missing, or a height is wrong.`);
+    if (hours > 16) faults.push(t`More than 16 hours between two waters: one is missing.`);
   }
   if (faults.length === 0 && waters.length === 1)
-    faults.push('At least two high or low waters; better four, and one from the day before or after.');
+    faults.push(t`At least two high or low waters; better four, and one from the day before or after.`);
   return { waters, faults: [...new Set(faults)] };
 }

@@ -1,6 +1,8 @@
 /** The call ashore that is due: said from 15 minutes before, more loudly when overdue, made by one press. */
+
 import { type CallIn, callInNow, callWords } from '@stillstand/campaign/holes';
 import { useEffect, useState } from 'react';
+import { t, translated } from '../language/index.ts';
 import { Button, Mark } from '../parts/index.ts';
 import { type Store, timeWithOffset } from '../store/index.ts';
 import { asTyped } from './as-typed.ts';
@@ -35,26 +37,26 @@ function called(store: CallStore, with_whom: string, due: string | null): void {
 export function CallInPlate({ store }: { store: CallStore }) {
   const call = useCallIn(store);
   if (call === null || call.level === 'later') return null;
-  const who = call.with_whom === '' ? 'your contact' : call.with_whom;
+  const who = call.with_whom === '' ? t`your contact` : call.with_whom;
   const isDanger = call.level === 'danger';
   return (
     <section
       className="call-in"
       data-level={call.level}
-      aria-label="Call that is due"
+      aria-label={t`Call that is due`}
       role={call.level === 'soon' ? undefined : 'alert'}
     >
       <p>
         <Mark name={isDanger ? 'stop' : 'close'} size={24} />
         <strong>
           {call.level === 'soon'
-            ? `Call ${who} by ${clock(call.due)}`
-            : `Call-in ${callWords(call)}: call ${who} now`}
+            ? t`Call ${who} by ${clock(call.due)}`
+            : t`Call-in ${translated(callWords(call))}: call ${who} now`}
         </strong>
         <span>
           {call.level === 'soon'
-            ? callWords(call)
-            : `It was due at ${clock(call.due)}.${isDanger ? ' They could be calling for help already.' : ''}`}
+            ? translated(callWords(call))
+            : t`It was due at ${clock(call.due)}.${isDanger ? t` They could be calling for help already.` : ''}`}
         </span>
       </p>
       <CalledIn store={store} call={call} />
@@ -67,7 +69,7 @@ function CalledIn({ store, call }: { store: CallStore; call: CallIn }) {
   const next = timeWithOffset(new Date(call.next_ms));
   return (
     <Button mark="tick" onClick={() => called(store, call.with_whom, next)}>
-      Called in, next {clock(next)}
+      {t`Called in, next ${clock(next)}`}
     </Button>
   );
 }
@@ -80,13 +82,12 @@ export function CallInPanel({ store }: { store: CallStore }) {
   if (call !== null)
     return (
       <div className="call-in-panel">
-        <p>
-          Next call {clock(call.due)}
-          {call.with_whom === '' ? '' : ` with ${call.with_whom}`}, {callWords(call)}.
-        </p>
+        <p>{t`Next call ${clock(call.due)}${call.with_whom === '' ? '' : t` with ${call.with_whom}`}, ${translated(callWords(call))}.`}</p>
         <CalledIn store={store} call={call} />
         {store.readOnly ? null : (
-          <Button onClick={() => called(store, call.with_whom, null)}>End call-ins: all off the site</Button>
+          <Button
+            onClick={() => called(store, call.with_whom, null)}
+          >{t`End call-ins: all off the site`}</Button>
         )}
       </div>
     );
@@ -101,25 +102,25 @@ export function CallInPanel({ store }: { store: CallStore }) {
       }}
     >
       <label>
-        <span>Call-in with</span>
+        <span>{t`Call-in with`}</span>
         <input
           required
-          title="Who expects the call, and how they are called: for lone work, or with a contact ashore"
+          title={t`Who expects the call, and how they are called: for lone work, or with a contact ashore`}
           value={who}
           onChange={(event) => setWho(event.target.value)}
         />
       </label>
       <label>
-        <span>next call at</span>
+        <span>{t`next call at`}</span>
         <input
           required
           type="time"
-          title="When they expect the next call, by this device’s clock; every hour is common practice, no source"
+          title={t`When they expect the next call, by this device’s clock; every hour is common practice, no source`}
           value={at}
           onChange={(event) => setAt(event.target.value)}
         />
       </label>
-      <Button type="submit">Start call-ins</Button>
+      <Button type="submit">{t`Start call-ins`}</Button>
     </form>
   );
 }

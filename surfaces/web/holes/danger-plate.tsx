@@ -1,5 +1,7 @@
 /** A safety question answered no: the hazard, what to do, who said so and when. It stays until answered otherwise. */
+
 import { byWords, type SafetyCheck } from '@stillstand/campaign/holes';
+import { t, translated } from '../language/index.ts';
 import { Button, Mark } from '../parts/index.ts';
 import './danger-plate.css';
 
@@ -25,9 +27,9 @@ export function DangerPlate({
   const [first, ...others] = hazards;
   if (first === undefined) return null;
   return (
-    <section className="danger-plate" role="alert" aria-label="Danger">
+    <section className="danger-plate" role="alert" aria-label={t`Danger`}>
       <p className="word">
-        <Mark name="stop" size={32} /> Danger
+        <Mark name="stop" size={32} /> {t`Danger`}
       </p>
       <One hazard={first} day={day} onAnswer={onAnswer} />
       {others.length === 0 ? null : (
@@ -56,18 +58,17 @@ function One({
   return (
     <>
       <h2 className="hazard">
-        {check.hazard}
-        {hole === undefined ? '' : `, hole ${hole}`}
+        {translated(check.hazard)}
+        {hole === undefined ? '' : t`, hole ${hole}`}
       </h2>
-      <p className="act-now">{check.act}</p>
+      <p className="act-now">{translated(check.act)}</p>
       <div className="who">
-        <p>
-          “{check.question}”: no, {byWords(check.given!, day)}. This stays until answered otherwise.
-        </p>
+        <p>{t`“${translated(check.question)}”: no, ${translated(byWords(check.given!, day))}. This stays until answered otherwise.`}</p>
         {onAnswer === undefined ? null : (
-          <Button onClick={() => onAnswer(hazard)} aria-label={`Answer again: ${check.question}`}>
-            Answer again
-          </Button>
+          <Button
+            onClick={() => onAnswer(hazard)}
+            aria-label={t`Answer again: ${translated(check.question)}`}
+          >{t`Answer again`}</Button>
         )}
       </div>
     </>

@@ -1,7 +1,9 @@
 /** The end of a day: what is planned next, and the sheet of the day as it will print, the same the command line writes. */
+
 import { parseCampaign } from '@stillstand/campaign/document';
 import { dayFacts } from '@stillstand/campaign/holes';
 import { useEffect, useState } from 'react';
+import { t } from '../language/index.ts';
 import { Button, ColumnField, download, fileName, PaperPage } from '../parts/index.ts';
 import { useTheme } from '../shell/index.ts';
 import type { Store } from '../store/index.ts';
@@ -29,20 +31,18 @@ export function DayPage({
   return (
     <div className="day-page">
       <header>
-        <h2>End of day</h2>
+        <h2>{t`End of day`}</h2>
         <label>
-          <span className="unseen">Day of the sheet</span>
+          <span className="unseen">{t`Day of the sheet`}</span>
           <input
             type="date"
-            title="The day whose sheet is shown"
+            title={t`The day whose sheet is shown`}
             value={date}
             onChange={(event) => (event.target.value === '' ? undefined : setDate(event.target.value))}
           />
         </label>
         <div className="acts">
-          <Button mark="save" disabled={html === null} onClick={() => print()}>
-            Print day sheet
-          </Button>
+          <Button mark="save" disabled={html === null} onClick={() => print()}>{t`Print day sheet`}</Button>
           <Button
             disabled={html === null}
             onClick={() =>
@@ -51,10 +51,8 @@ export function DayPage({
                 `${fileName(`day ${date}`)}.html`,
               )
             }
-          >
-            Save as a file
-          </Button>
-          <Button kind="bare" mark="cross" aria-label="Leave: End of day" onClick={onClose} />
+          >{t`Save as a file`}</Button>
+          <Button kind="bare" mark="cross" aria-label={t`Leave: End of day`} onClick={onClose} />
         </div>
       </header>
       <div className="plan-next">
@@ -69,7 +67,7 @@ export function DayPage({
         />
       </div>
       {html === null ? (
-        <p role="status">Drawing the page.</p>
+        <p role="status">{t`Drawing the page.`}</p>
       ) : (
         <>
           <div className="day-screen">

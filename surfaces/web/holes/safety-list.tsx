@@ -1,4 +1,5 @@
 /** The safety questions, line by line: each answer is a reading of its own, with who gave it and when. */
+
 import {
   ANSWER_WORDS,
   ageWords,
@@ -7,6 +8,7 @@ import {
   type SafetyCheck,
 } from '@stillstand/campaign/holes';
 import { useRef, useState } from 'react';
+import { t, translated } from '../language/index.ts';
 import { Mark } from '../parts/index.ts';
 import { crew, setCrew } from '../store/index.ts';
 import './safety-list.css';
@@ -35,16 +37,16 @@ export function SafetyList({
   return (
     <div className="safety-list">
       <Recorder disabled={disabled} />
-      {ofHole.length === 0 ? null : (
+      {hole === null || ofHole.length === 0 ? null : (
         <>
           <h3>
-            Hole {hole} <span>asked again every day</span>
+            {t`Hole ${hole}`} <span>{t`asked again every day`}</span>
           </h3>
           <ul>{lines(ofHole)}</ul>
         </>
       )}
       <h3>
-        The day <span>{day}</span>
+        {t`The day`} <span>{day}</span>
       </h3>
       <ul>{lines(ofDay)}</ul>
     </div>
@@ -76,23 +78,23 @@ function Line({
   return (
     <li data-state={state} data-check={check.check}>
       <p className="asked">
-        <b>{check.question}</b> <span>{check.why}</span>
-        {state === 'caution' ? <em>{`${check.hazard}. ${check.act}`}</em> : null}
+        <b>{translated(check.question)}</b> <span>{translated(check.why)}</span>
+        {state === 'caution' ? <em>{`${translated(check.hazard)}. ${translated(check.act)}`}</em> : null}
       </p>
       <p className="by">
         {given !== null ? (
-          byWords(given, day)
+          translated(byWords(given, day))
         ) : earlier === null ? (
-          <b>not answered</b>
+          <b>{t`not answered`}</b>
         ) : (
           <>
-            <b>not answered today</b>
-            {`${ANSWER_WORDS[earlier.answer]}, ${earlier.by ?? 'name not given'}, ${ageWords(earlier, day)}`}
+            <b>{t`not answered today`}</b>
+            {`${translated(ANSWER_WORDS[earlier.answer])}, ${earlier.by ?? t`name not given`}, ${translated(ageWords(earlier, day))}`}
           </>
         )}
       </p>
       {/* biome-ignore lint/a11y/useSemanticElements: a fieldset cannot stand in the line */}
-      <div className="answers" role="group" aria-label={check.question}>
+      <div className="answers" role="group" aria-label={translated(check.question)}>
         {ANSWERS.map((answer) => (
           <button
             key={answer}
@@ -106,7 +108,7 @@ function Line({
             {given?.answer !== answer || answer === 'not_needed' ? null : (
               <Mark name={answer === 'yes' ? 'tick' : state === 'danger' ? 'stop' : 'close'} size={18} />
             )}
-            {ANSWER_WORDS[answer]}
+            {translated(ANSWER_WORDS[answer])}
           </button>
         ))}
       </div>
@@ -122,18 +124,18 @@ function Recorder({ disabled }: { disabled: boolean }) {
       <span>
         {by.trim() === '' ? (
           <>
-            <Mark name="close" size={18} /> Who answers? Enter a name or role
+            <Mark name="close" size={18} /> {t`Who answers? Enter a name or role`}
           </>
         ) : (
-          'Answers given by'
+          t`Answers given by`
         )}
       </span>
       <input
         value={by}
         disabled={disabled}
         autoComplete="off"
-        aria-label="Recorder: name or role"
-        title="Name, initials or role; kept with every answer and reading of this device."
+        aria-label={t`Recorder: name or role`}
+        title={t`Name, initials or role; kept with every answer and reading of this device.`}
         onChange={(event) => {
           setBy(event.target.value);
           setCrew({ ...crew(), by: event.target.value.trim() });

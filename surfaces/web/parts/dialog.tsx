@@ -1,4 +1,5 @@
 import { type ReactNode, useEffect, useId, useRef, useState } from 'react';
+import { t } from '../language/index.ts';
 import { Button } from './button.tsx';
 import './dialog.css';
 import { useUnsaved } from './fields/unsaved.ts';
@@ -97,7 +98,7 @@ function Modal({ title, onClose, children, foot, kind }: DialogProps & { kind: s
     >
       <header>
         <h2 id={titleId}>{title}</h2>
-        <Button kind="bare" mark="cross" aria-label="Close" onClick={onClose} />
+        <Button kind="bare" mark="cross" aria-label={t`Close`} onClick={onClose} />
       </header>
       <div className="body">{children}</div>
       {foot === undefined ? null : <footer>{foot}</footer>}

@@ -15,7 +15,7 @@ export {
 export { LengthEntry } from './entry/length-entry.tsx';
 export { useWholeSelected } from './entry/whole-selected.ts';
 export { AmendmentChoice } from './fields/amendment-choice.tsx';
-export { ColumnField, columnHelp, columnWords, labelsFor } from './fields/column-field.tsx';
+export { ColumnField, columnHelp, labelsFor } from './fields/column-field.tsx';
 export { Field, type Help } from './fields/field.tsx';
 export { useAnyUnsaved, useUnsaved } from './fields/unsaved.ts';
 export { UnsavedMark } from './fields/unsaved-mark.tsx';

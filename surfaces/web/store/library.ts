@@ -136,6 +136,6 @@ const noTable = (): Problem =>
     code: 'no-campaign',
     table: 'datapackage',
     found: 'an archive without a table that can be read',
-    expected: 'datapackage.json and tables (CSV)',
+    expected: 'a campaign saved as a zip: datapackage.json and tables (CSV)',
     fix: 'Check that this is the right file. Nothing was changed.',
   });

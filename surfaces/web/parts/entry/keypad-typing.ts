@@ -2,7 +2,9 @@
  * What a press on the keypad does to the text of a length. The text stays as a person would write it ("38 ft 4 in"):
  * it goes into the record as typed. A number without a unit takes the lit unit when it is recorded.
  */
+
 import { type ParsedLength, parseLength } from '@stillstand/campaign/tables';
+import { t } from '../../language/index.ts';
 
 export type PadUnit = 'm' | 'cm' | 'ft' | 'in';
 export type PadKey =
@@ -111,4 +113,4 @@ export function readTyping(typing: Typing): ParsedLength | null {
 
 /** What is said below a length that cannot be read: what was expected, or the fix where that is more. */
 export const faultWords = ({ code, expected, fix }: Extract<ParsedLength, { ok: false }>): string =>
-  code === 'not-a-length' ? `Expected ${expected}.` : fix;
+  code === 'not-a-length' ? t`Expected ${expected}.` : fix;

@@ -1,4 +1,5 @@
 /** Large keys for lengths and numbers; a wet glove needs no system keyboard. What a press does is in `keypad-typing`. */
+import { t } from '../../language/index.ts';
 import { PAD_UNITS, type PadKey, type PadUnit } from './keypad-typing.ts';
 import './keypad.css';
 
@@ -20,16 +21,16 @@ const ROWS: readonly (readonly PadKey[])[] = [
 ];
 const FRACTIONS: readonly PadKey[] = ['1/8', '1/4', '1/2', '3/4'];
 const NAMES: Partial<Record<PadKey, string>> = {
-  delete: 'delete',
-  '.': 'point',
-  m: 'metres',
-  cm: 'centimetres',
-  ft: 'feet',
-  in: 'inches',
-  '1/4': 'one quarter',
-  '1/2': 'one half',
-  '3/4': 'three quarters',
-  '1/8': 'one eighth',
+  delete: t`delete`,
+  '.': t`point`,
+  m: t`metres`,
+  cm: t`centimetres`,
+  ft: t`feet`,
+  in: t`inches`,
+  '1/4': t`one quarter`,
+  '1/2': t`one half`,
+  '3/4': t`three quarters`,
+  '1/8': t`one eighth`,
 };
 const isUnit = (key: PadKey): key is PadUnit => (PAD_UNITS as readonly string[]).includes(key);
 
@@ -38,7 +39,7 @@ export function Keypad({ unit, onKey, units, fractions }: KeypadProps) {
   return (
     <section
       className="keypad"
-      aria-label="keypad"
+      aria-label={t`keypad`}
       data-rows={rows.length}
       // the field keeps the focus and its caret
       onPointerDown={(event) => event.preventDefault()}

@@ -2,7 +2,9 @@
  * One length as it is typed, with the metres beside it and what is doubtful about it below. The text stays what was
  * typed; no doubt keeps anybody from entering it.
  */
+
 import type { ReactNode } from 'react';
+import { t } from '../../language/index.ts';
 import { faultWords, readTyping, type Typing } from './keypad-typing.ts';
 import './length-entry.css';
 import { useWholeSelected } from './whole-selected.ts';
@@ -47,7 +49,7 @@ export function LengthEntry(props: LengthEntryProps) {
     >
       <label htmlFor={id}>
         {label}
-        {needed ? null : <small> if read</small>}
+        {needed ? null : <small> {t`if read`}</small>}
       </label>
       {was === undefined || was === '' ? null : <s className="was">{was}</s>}
       <span className="typed">
@@ -56,7 +58,7 @@ export function LengthEntry(props: LengthEntryProps) {
             type="button"
             className="sign"
             tabIndex={-1}
-            aria-label="plus or minus"
+            aria-label={t`plus or minus`}
             // the field keeps the focus and its caret
             onPointerDown={(event) => event.preventDefault()}
             onClick={props.onSign}
@@ -95,7 +97,7 @@ export function LengthEntry(props: LengthEntryProps) {
           : /^-?[\d.]+( m)?$/.test(typing.text) && typing.unit === 'm'
             ? ''
             : `${said(metres)} m`}
-        {assumed ? <em> assumed</em> : null}
+        {assumed ? <em> {t`assumed`}</em> : null}
       </output>
     </Row>
   );
@@ -133,7 +135,7 @@ function Row({
           onClick={asks.onTake}
         >
           <span>
-            Did you mean <strong>{asks.text}</strong>?
+            {t`Did you mean`} <strong>{asks.text}</strong>?
           </span>
           {asks.text.endsWith(' m') ? null : <small>{said(asks.metres)} m</small>}
         </button>

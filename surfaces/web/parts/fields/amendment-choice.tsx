@@ -1,7 +1,8 @@
 /** Amendments of one reading that differ, each a press from being the one that counts. */
+import { columnName } from '@stillstand/campaign/tables';
+import { t } from '../../language/index.ts';
 import { Button } from '../button.tsx';
 import { Mark } from '../mark.tsx';
-import { columnWords } from './column-field.tsx';
 import './amendment-choice.css';
 
 export interface Offered {
@@ -22,9 +23,10 @@ export function AmendmentChoice({
   onChoose: (row_id: string | null) => void;
 }) {
   return (
-    <section className="amendment-choice" aria-label="Amendments that differ">
+    <section className="amendment-choice" aria-label={t`Amendments that differ`}>
       <p role="alert">
-        <Mark name="close" size={20} /> Its amendments differ. Until one is chosen, the reading is not used.
+        <Mark name="close" size={20} />{' '}
+        {t`Its amendments differ. Until one is chosen, the reading is not used.`}
       </p>
       <ul>
         {choices.map((choice) => (
@@ -35,15 +37,14 @@ export function AmendmentChoice({
               onClick={() => onChoose(choice.row_id)}
             >
               {choice.row_id === null ? (
-                'Withdraw reading'
+                t`Withdraw reading`
               ) : (
                 <span>
-                  {choice.isFirst ? 'Use original: ' : 'Use '}
+                  {choice.isFirst ? t`Use original: ` : t`Use `}
                   {choice.says.map(({ column, text }, i) => (
                     <span key={column}>
                       {i === 0 ? '' : ', '}
-                      {columnWords(column).toLowerCase()}{' '}
-                      <b>{text === '' ? 'blank' : text.replace(/^-(?=\d)/, '−')}</b>
+                      {columnName('', column)} <b>{text === '' ? 'blank' : text.replace(/^-(?=\d)/, '−')}</b>
                     </span>
                   ))}
                   {choice.who === '' ? null : <small> {choice.who}</small>}
@@ -53,7 +54,7 @@ export function AmendmentChoice({
           </li>
         ))}
       </ul>
-      <p className="quiet">Everything stays in the record, with who chose and when.</p>
+      <p className="quiet">{t`Everything stays in the record, with who chose and when.`}</p>
     </section>
   );
 }

@@ -1,5 +1,5 @@
 /** Choices as people read them, where the word in the table is too short to be understood alone. */
-import type { TableName } from '@stillstand/campaign/tables';
+import { choiceName, type TableName } from '@stillstand/campaign/tables';
 
 const WORDS: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   'determinations.age_role': {
@@ -13,4 +13,4 @@ const WORDS: Readonly<Record<string, Readonly<Record<string, string>>>> = {
 export const hasChoiceWords = (table: TableName, column: string): boolean => `${table}.${column}` in WORDS;
 
 export const choiceWords = (table: TableName, column: string, choice: string): string =>
-  WORDS[`${table}.${column}`]?.[choice] ?? choice.replaceAll('_', ' ');
+  WORDS[`${table}.${column}`]?.[choice] ?? choiceName(choice);

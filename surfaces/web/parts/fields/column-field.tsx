@@ -5,6 +5,8 @@
 import {
   type Column,
   capital,
+  choiceName,
+  columnName,
   isTableName,
   type LengthOptions,
   labelColumn,
@@ -12,6 +14,7 @@ import {
   schemas,
   type TableName,
   TIDE_LEVELS,
+  tableWords,
 } from '@stillstand/campaign/tables';
 import { printed } from '@stillstand/output/words';
 import { useEffect, useId, useState } from 'react';
@@ -20,16 +23,10 @@ import { Field, type Help } from './field.tsx';
 import { useUnsaved } from './unsaved.ts';
 import { usualOf } from './usual.ts';
 
-/** "reference_elevation_m" → "Reference elevation". The unit stands beside the entry. */
-export function columnWords(column: string): string {
-  const bare = column.replace(/_(?:m|mm|deg|kg|l|s|hz|kn|kg_per_m|permil|cal_bp)$/, '').replaceAll('_', ' ');
-  return capital(bare.replace(/^delta13c$/, 'δ13C'));
-}
-
 export function columnHelp(table: TableName, column: string): Help & { unit: string } {
   const known = columnOf(table, column);
   if (known === null)
-    return { about: 'A column of your own; it is kept, and nothing is computed from it', unit: '' };
+    return { about: 'A heading of your own; it is kept, and nothing is computed from it', unit: '' };
   const about = capital(known.about);
   const usual = usualOf(table, column);
   switch (known.kind) {
@@ -44,7 +41,7 @@ export function columnHelp(table: TableName, column: string): Help & { unit: str
       };
     case 'choice':
       if (hasChoiceWords(table, column)) return { about, unit: '' };
-      return { about: `${about}: ${known.choices.map((c) => c.replaceAll('_', ' ')).join(', ')}`, unit: '' };
+      return { about: `${about}: ${known.choices.map(choiceName).join(', ')}`, unit: '' };
     case 'time':
       return {
         about: `${about}: date and time with offset, 2024-03-05T14:30+08:00. Times order nothing`,
@@ -58,7 +55,10 @@ export function columnHelp(table: TableName, column: string): Help & { unit: str
         unit: '',
       };
     case 'reference':
-      return { about: `${about}: a label of the table ${known.to.replaceAll('_', ' ')}`, unit: '' };
+      return {
+        about: `${about}: a label of one of the ${isTableName(known.to) ? tableWords(known.to) : known.to}`,
+        unit: '',
+      };
     default:
       return { about, unit: '' };
   }
@@ -78,7 +78,7 @@ export function ColumnField({
   value,
   onCommit,
   onType,
-  name = columnWords(column),
+  name = capital(columnName(table, column)),
   labels,
   disabled = false,
   lengthUnit = null,

@@ -1,5 +1,6 @@
 import type { TraceId } from '@stillstand/campaign/results';
 import { createContext, type ReactNode, useContext } from 'react';
+import { t } from '../../language/index.ts';
 import './quantity.css';
 
 /** Opens "where does this come from?" for a number; given by the shell. */
@@ -10,7 +11,7 @@ export function Traced({ id, children }: { id: TraceId | null; children: ReactNo
   const open = useContext(TraceContext);
   if (open === null || id === null) return <>{children}</>;
   return (
-    <button type="button" className="traced" title="Where does this come from?" onClick={() => open(id)}>
+    <button type="button" className="traced" title={t`Where does this come from?`} onClick={() => open(id)}>
       {children}
     </button>
   );

@@ -5,8 +5,8 @@ import { type Computing, ComputingContext, computing, useCurveWanted } from '../
 import { Button, Plate, TraceContext } from '../../parts/index.ts';
 import { type CampaignRecord, campaigns, openStore, type Store, StoreContext } from '../../store/index.ts';
 import { useNavigate, useRoute, writeRoute } from '../route.ts';
-import { PLACES } from '../rows/places.ts';
-import { OpenRowContext, RowDialog, type RowPlace } from '../rows/row-dialog.tsx';
+import { PLACES, type RowPlace } from '../rows/places.ts';
+import { OpenRowContext, RowDialog } from '../rows/row-dialog.tsx';
 import { TracePanel } from '../rows/trace-panel.tsx';
 import type { Stage, StageProps } from '../stage.ts';
 import { FirstSteps } from './first-steps.tsx';

@@ -1,14 +1,16 @@
 /** Around every stage: the stages at the side or the foot, the page head, and the tools of the whole campaign. */
+
 import { type ReactNode, useEffect, useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
+import { t } from '../../language/index.ts';
 import { Button, Mark, Sheet } from '../../parts/index.ts';
 import { useStore } from '../../store/index.ts';
 import type { Stage } from '../stage.ts';
 import { ComputationStopped } from './computation-state.tsx';
 import './frame.css';
 import { currentRoute, useNavigate, writeRoute } from '../route.ts';
+import type { ProblemPlace, RowPlace } from '../rows/places.ts';
 import { ProblemsSheet } from '../rows/problems-sheet.tsx';
-import type { RowPlace } from '../rows/row-dialog.tsx';
 import { HelpSheet } from './help-sheet.tsx';
 import { SaveSheet } from './save-sheet.tsx';
 import { StoreNews } from './store-news.tsx';
@@ -36,7 +38,15 @@ export function Frame({
   const [sheet, setSheet] = useState<ToolName | 'menu' | 'stages' | null>(null);
   const close = (): void => setSheet(null);
   useShortcuts(stages, setSheet);
-  const name = store.name() === '' ? 'Campaign without a name' : store.name();
+  const navigate = useNavigate();
+  const openPlace = (place: ProblemPlace): void => {
+    if (place.row !== null) onOpenRow(place.row);
+    else {
+      close();
+      navigate(place.stage, { table: place.table });
+    }
+  };
+  const name = store.name() === '' ? t`Campaign without a name` : store.name();
   useEffect(() => {
     document.title = `${current === null ? '' : `${current.name}, `}${name} – Stillstand`;
   }, [current, name]);
@@ -56,12 +66,10 @@ export function Frame({
 
   return (
     <div className="frame">
-      <nav className="skip" aria-label="On this page">
-        <a href={location.hash} onClick={toPage}>
-          Skip to the page
-        </a>
+      <nav className="skip" aria-label={t`On this page`}>
+        <a href={location.hash} onClick={toPage}>{t`Skip to the page`}</a>
       </nav>
-      <nav className="rail" aria-label="Stages">
+      <nav className="rail" aria-label={t`Stages`}>
         <a className="mark-of" href="#/">
           Stillstand
         </a>
@@ -79,7 +87,7 @@ export function Frame({
           aria-haspopup="dialog"
           onClick={() => setSheet('stages')}
         >
-          {current?.name ?? 'Stages'} <Mark name="down" size={14} />
+          {current?.name ?? t`Stages`} <Mark name="down" size={14} />
         </button>
         <div className="title">
           <h1 hidden={hasOwnTitle}>{name}</h1>
@@ -91,14 +99,14 @@ export function Frame({
           mark={grave > 0 ? 'stop' : 'menu'}
           className={grave > 0 ? 'menu-button grave' : 'menu-button'}
           aria-haspopup="dialog"
-          aria-label={grave > 0 ? `Menu, ${grave} problems` : 'Menu'}
+          aria-label={grave > 0 ? t`Menu, ${grave} problems` : t`Menu`}
           onClick={() => setSheet('menu')}
         />
       </header>
       {store.readOnly ? (
         <p className="read-only" role="status">
-          <Mark name="note" size={18} /> Read only: a newer Stillstand wrote this campaign, or its package
-          cannot be read.
+          <Mark name="note" size={18} />{' '}
+          {t`Read only: a newer Stillstand wrote this campaign, or its package cannot be read.`}
         </p>
       ) : null}
       <main className="page" id="page" tabIndex={-1}>
@@ -106,7 +114,7 @@ export function Frame({
         <ComputationStopped />
         {children}
       </main>
-      <nav className="tabs" aria-label="Stages, at the foot">
+      <nav className="tabs" aria-label={t`Stages, at the foot`}>
         {links}
       </nav>
       {sheet === 'menu' ? (
@@ -114,18 +122,20 @@ export function Frame({
           <ToolList grave={grave} count={problems.length} onOpen={setSheet} />
           <KeptWords onSave={() => setSheet('save')} />
           <p>
-            <a href="#/">All campaigns on this device</a>
+            <a href="#/">{t`All campaigns on this device`}</a>
           </p>
         </Sheet>
       ) : null}
       {sheet === 'stages' ? (
-        <Sheet title="Stages" onClose={close}>
-          <nav className="stage-list" aria-label="All stages">
+        <Sheet title={t`Stages`} onClose={close}>
+          <nav className="stage-list" aria-label={t`All stages`}>
             {links}
           </nav>
         </Sheet>
       ) : null}
-      {sheet === 'problems' ? <ProblemsSheet problems={problems} onOpen={onOpenRow} onClose={close} /> : null}
+      {sheet === 'problems' ? (
+        <ProblemsSheet problems={problems} rowsOf={store.rows} onOpen={openPlace} onClose={close} />
+      ) : null}
       {sheet === 'help' ? <HelpSheet stages={stages} onClose={close} /> : null}
       {sheet === 'save' ? <SaveSheet onClose={close} /> : null}
     </div>

@@ -1,5 +1,6 @@
 /** How the app is used, the keys, and who writes on this device. */
 import { useState } from 'react';
+import { chooseLanguage, LANGUAGES, type Language, language } from '../../language/index.ts';
 import { Field, Sheet } from '../../parts/index.ts';
 import { crew, setCrew } from '../../store/index.ts';
 import type { Stage } from '../stage.ts';
@@ -81,6 +82,30 @@ export function HelpSheet({ stages, onClose }: { stages: readonly Stage[]; onClo
                 autoComplete="off"
                 onChange={(event) => change({ device: event.target.value })}
               />
+            )}
+          </Field>
+        </div>
+        <h3>Language · Sprache</h3>
+        <div className="fields">
+          <Field
+            name="On the rig · An der Bohrung"
+            help={{
+              about:
+                'Drill, its forms, the safety questions and the frame. Problems, the other stages, report and tables stay English. The app loads again; half-filled forms are kept',
+            }}
+          >
+            {(input) => (
+              <select
+                {...input}
+                value={language}
+                onChange={(event) => chooseLanguage(event.target.value as Language)}
+              >
+                {Object.entries(LANGUAGES).map(([code, name]) => (
+                  <option key={code} value={code} lang={code}>
+                    {name}
+                  </option>
+                ))}
+              </select>
             )}
           </Field>
         </div>

@@ -1,8 +1,9 @@
 /** A copy of the campaign as one zip; how much room the device has, and whether the browser promised to keep it. */
+import { capital } from '@stillstand/campaign/tables';
 import { useEffect, useState } from 'react';
 import { useComputation, useCurveWanted, useProgress } from '../../compute/index.ts';
 import { Button, counted, download, fileName, Plate, printed, Sheet } from '../../parts/index.ts';
-import { askToPersist, type Space, space, useStore } from '../../store/index.ts';
+import { askToPersist, deviceWords, type Space, space, useStore } from '../../store/index.ts';
 
 export function SaveSheet({ onClose }: { onClose: () => void }) {
   const store = useStore();
@@ -21,7 +22,7 @@ export function SaveSheet({ onClose }: { onClose: () => void }) {
       download(await store.exportZip(), `${fileName(store.name())}.zip`);
       setState('done');
     } catch (error) {
-      setFailure(error instanceof Error ? error.message : String(error));
+      setFailure(`${capital(deviceWords(error))}. Everything entered is still on this device: try again.`);
       setState('idle');
     }
   };

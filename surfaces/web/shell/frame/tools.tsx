@@ -1,7 +1,9 @@
 /** Tools of the whole campaign: as marks in the rail, with words in the menu. */
+
 import { useEffect, useRef, useState } from 'react';
 import { useComputation, useProgress } from '../../compute/index.ts';
-import { Button, counted, Mark, type MarkName } from '../../parts/index.ts';
+import { t } from '../../language/index.ts';
+import { Button, Mark, type MarkName } from '../../parts/index.ts';
 import { useStore } from '../../store/index.ts';
 import { useTheme } from '../theme.ts';
 import './tools.css';
@@ -40,20 +42,20 @@ export function ToolList({
   );
   return (
     <div className={compact ? 'tools compact' : 'tools'}>
-      {tool('undo', named('Undo', store.undoes()), store.undo, store.readOnly || store.undoes() === null)}
-      {tool('redo', named('Redo', store.redoes()), store.redo, store.readOnly || store.redoes() === null)}
+      {tool('undo', named(t`Undo`, store.undoes()), store.undo, store.readOnly || store.undoes() === null)}
+      {tool('redo', named(t`Redo`, store.redoes()), store.redo, store.readOnly || store.redoes() === null)}
       {tool(
         grave > 0 ? 'stop' : count > 0 ? 'note' : 'tick',
-        count === 0 ? 'No problems' : counted(count, 'problem'),
+        count === 0 ? t`No problems` : count === 1 ? t`1 problem` : t`${count} problems`,
         () => onOpen('problems'),
         false,
         count === 0 ? '' : String(count),
       )}
-      {tool('save', 'Save a copy', () => onOpen('save'))}
-      {tool(theme === 'day' ? 'night' : 'day', theme === 'day' ? 'Night' : 'Day', () =>
+      {tool('save', t`Save a copy`, () => onOpen('save'))}
+      {tool(theme === 'day' ? 'night' : 'day', theme === 'day' ? t`Night` : t`Day`, () =>
         setTheme(theme === 'day' ? 'night' : 'day'),
       )}
-      {tool('help', 'Help', () => onOpen('help'))}
+      {tool('help', t`Help`, () => onOpen('help'))}
     </div>
   );
 }
@@ -70,17 +72,21 @@ export function KeptWords({ onSave }: { onSave: () => void }) {
     <div className="kept">
       {store.saved === 'failed' ? (
         <p className="not-kept">
-          <Mark name="stop" size={18} /> Not saved: {store.failure}. Save a copy now.
+          <Mark name="stop" size={18} /> {t`Not saved: ${store.failure ?? ''}. Save a copy now.`}
         </p>
       ) : (
         <p data-saved={store.saved}>
-          {store.saved === 'saving' ? 'Saving…' : `On this device${at === null ? '' : `, saved ${at}`}`}
+          {store.saved === 'saving'
+            ? t`Saving…`
+            : at === null
+              ? t`On this device`
+              : t`On this device, saved ${at}`}
         </p>
       )}
       <Computed />
       {changes >= CHANGES_WITHOUT_COPY ? (
         <button type="button" className="copy-due" onClick={onSave}>
-          <Mark name="close" size={16} /> {counted(changes, 'change')} only here: save a copy
+          <Mark name="close" size={16} /> {t`${changes} changes only here: save a copy`}
         </button>
       ) : null}
     </div>
@@ -91,15 +97,15 @@ function Computed() {
   const { state } = useComputation();
   const progress = useProgress();
   const words = {
-    final: 'Computed',
-    failed: 'Computing stopped',
-    computing: 'Computing',
-    provisional: 'Computed, without the curve',
+    final: t`Computed`,
+    failed: t`Computing stopped`,
+    computing: t`Computing`,
+    provisional: t`Computed, without the curve`,
   }[state];
   const isOnWay = progress !== null && (state === 'computing' || state === 'provisional');
   return (
     <p aria-live="polite" data-computed={state}>
-      {isOnWay ? `Curve ${Math.min(99, Math.floor(progress * 100))} %` : words}
+      {isOnWay ? t`Curve ${Math.min(99, Math.floor(progress * 100))} %` : words}
     </p>
   );
 }

@@ -1,6 +1,36 @@
-/** In which stage a table is worked on. */
-import type { TableName } from '@stillstand/campaign/tables';
+/** Where a row, or a problem, is opened. */
+import type { TypedTables } from '@stillstand/campaign/document';
+import type { Problem } from '@stillstand/campaign/problems';
+import { isTableName, type TableName } from '@stillstand/campaign/tables';
 import type { StageName } from '../stage.ts';
+
+export interface RowPlace {
+  table: TableName;
+  row_id: string;
+}
+
+/** A row, or the stage where there is none. */
+export type ProblemPlace = { row: RowPlace } | { row: null; table: TableName; stage: StageName };
+
+export const rowPlace = (table: string, row_id: string | null): RowPlace | null =>
+  isTableName(table) && row_id !== null ? { table, row_id } : null;
+
+/** Null for what is wrong with the files themselves: nothing in the app shows those. */
+export function placeOfProblem({ table, row_id, label }: Problem, rowsOf: TypedTables): ProblemPlace | null {
+  if (!isTableName(table)) return null;
+  const rows = rowsOf(table);
+  // The curve names a setting without knowing whether it has a row.
+  const named = rows.find((row) =>
+    row_id === null ? table === 'settings' && row.cells['name']?.trim() === label : row.row_id === row_id,
+  );
+  if (named !== undefined) return { row: { table, row_id: named.row_id } };
+  return { row: null, table, stage: table === 'settings' && isOfCurve(label) ? 'Curve' : PLACES[table] };
+}
+
+/** Of the settings that may be missed, only the datum of all heights is chosen on Plan. */
+const isOfCurve = (setting: string | null): boolean => setting !== null && setting !== 'datum';
+
+/** In which stage a table is worked on. */
 
 export const PLACES: Readonly<Record<TableName, StageName>> = {
   sites: 'Plan',

@@ -1,13 +1,20 @@
 /** One row of any table, cell by cell: read, edit, amend or withdraw it. Where a problem or a trace leads. */
 import type { Reading } from '@stillstand/campaign/document';
 import { choicesOf, readingOf } from '@stillstand/campaign/document';
-import { isTableName, schemas, type TableName } from '@stillstand/campaign/tables';
+import {
+  capital,
+  clockOf,
+  columnName,
+  dateOf,
+  placeName,
+  schemas,
+  type TableName,
+} from '@stillstand/campaign/tables';
 import { createContext, useContext, useState } from 'react';
 import {
   AmendmentChoice,
   Button,
   ColumnField,
-  columnWords,
   Dialog,
   labelsFor,
   Mark,
@@ -16,14 +23,9 @@ import {
   useUnsaved,
 } from '../../parts/index.ts';
 import { type DocRow, type Store, useStore } from '../../store/index.ts';
-import { PLACES } from './places.ts';
+import { PLACES, type RowPlace } from './places.ts';
 import './row-dialog.css';
 import { StoreNews } from '../frame/store-news.tsx';
-
-export interface RowPlace {
-  table: TableName;
-  row_id: string;
-}
 
 export const OpenRowContext = createContext<(place: RowPlace) => void>(() => undefined);
 
@@ -46,7 +48,13 @@ export function RowDialog({
   const { table, row_id } = place;
   const rows = store.rows(table);
   const row = rows.find((r) => r.row_id === row_id);
-  const title = `${columnWords(table)}${row === undefined ? '' : `, line ${row.line}`}`;
+  const title = capital(
+    placeName(
+      table,
+      row?.cells ?? {},
+      rows.map(({ cells }) => cells),
+    ),
+  );
   const foot =
     stage === null ? undefined : (
       <Button mark="on" onClick={stage}>
@@ -232,7 +240,7 @@ function ReadingState({ reading, row }: { reading: Reading<DocRow> | null; row: 
       case 'replaced':
         return reading.now === row
           ? ['amended', 'Replaces an earlier reading.']
-          : ['amended', `Amended by line ${reading.now?.line}; both stay.`];
+          : ['amended', 'Amended by a later entry; both stay.'];
       case 'written':
         return reading.now === row
           ? ['reading', 'Original reading.']
@@ -253,18 +261,18 @@ function Others({ rows }: { rows: readonly DocRow[] }) {
   if (rows.length === 0) return null;
   return (
     <ul className="row-others">
-      {rows.map(({ row_id, line, cells }) => (
+      {rows.map(({ row_id, cells }) => (
         <li key={row_id}>
-          Line {line}: {OTHERS[cells['amend_kind']?.trim() ?? ''] ?? 'original'}
+          {OTHERS[cells['amend_kind']?.trim() ?? ''] ?? 'Original'}
+          {cells['time'] ? ` of ${`${dateOf(cells['time'])} ${clockOf(cells['time'])}`}` : ''}
           {cells['by'] ? `, by ${cells['by']}` : ''}
-          {cells['amend_kind']?.trim() === 'withdraw' && cells['time'] ? `, ${cells['time']}` : ''}
         </li>
       ))}
     </ul>
   );
 }
 
-const OTHERS: Readonly<Record<string, string>> = { replace: 'amendment', withdraw: 'withdrawal' };
+const OTHERS: Readonly<Record<string, string>> = { replace: 'Amendment', withdraw: 'Withdrawal' };
 
 function Cell({
   store,
@@ -287,6 +295,7 @@ function Cell({
     <ColumnField
       table={table}
       column={column}
+      name={capital(columnName(table, column))}
       value={value}
       disabled={disabled || store.readOnly}
       onCommit={onCommit}
@@ -307,6 +316,3 @@ function columnsOf(table: TableName, row: DocRow): string[] {
   const own = Object.keys(row.cells).filter((column) => !ours.includes(column) && !HIDDEN.has(column));
   return [...ours, ...own];
 }
-
-export const rowPlace = (table: string, row_id: string | null): RowPlace | null =>
-  isTableName(table) && row_id !== null ? { table, row_id } : null;

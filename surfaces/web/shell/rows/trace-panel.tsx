@@ -1,11 +1,11 @@
 /** "Where does this come from?": a number and what it was made of, layer by layer, down to readings that open in place. */
 import type { TraceId, TraceNode } from '@stillstand/campaign/results';
-import { isTableName, schemas } from '@stillstand/campaign/tables';
+import { choiceName, columnName, isTableName, placeName, schemas } from '@stillstand/campaign/tables';
 import { useEffect, useRef, useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
 import { Button, decimalsFor, Mark, printed, Sheet } from '../../parts/index.ts';
 import { useStore } from '../../store/index.ts';
-import { type RowPlace, rowPlace } from './row-dialog.tsx';
+import { type RowPlace, rowPlace } from './places.ts';
 import './trace-panel.css';
 
 /** Layers open at first. */
@@ -175,17 +175,22 @@ function Words({ node }: { node: TraceNode }) {
 function Typed({ row }: { row: { table: string; row_id: string } }) {
   const store = useStore();
   if (!isTableName(row.table)) return null;
-  const found = store.rows(row.table).find((r) => r.row_id === row.row_id);
-  if (found === undefined) return <>{row.table}</>;
+  const rows = store.rows(row.table);
+  const found = rows.find((r) => r.row_id === row.row_id);
+  if (found === undefined) return <>{placeName(row.table, {})}</>;
+  const { table } = row;
+  const described: Readonly<Record<string, { kind: string }>> = schemas[table].columns;
   const hidden = new Set(['row_id', 'hole', 'by', 'device', 'note', 'amends', 'amend_kind', 'time', 'seq']);
-  const columns = Object.keys(schemas[row.table].columns).filter((column) => !hidden.has(column));
-  const cells = columns.flatMap((column) => {
+  const columns = Object.keys(described).filter((column) => !hidden.has(column));
+  const typed = columns.flatMap((column) => {
     const cell = found.cells[column] ?? '';
-    return cell === '' ? [] : [`${column.replaceAll('_', ' ')} ${cell}`];
+    const said = described[column]!.kind === 'choice' ? choiceName(cell) : cell;
+    return cell === '' ? [] : [`${columnName(table, column)} ${said}`];
   });
+  const others = rows.map(({ cells }) => cells);
   return (
     <>
-      line {found.line}: {cells.join(', ')}
+      {placeName(table, found.cells, others)}: {typed.join(', ')}
     </>
   );
 }

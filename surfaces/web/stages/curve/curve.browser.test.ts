@@ -163,7 +163,7 @@ test('where a rate comes from: down to a reading, which opens in its place', asy
   await trace.getByRole('button', { name: /^sounding before run/ }).click();
   const row = page.getByRole('dialog');
   await row.waitFor();
-  await row.getByRole('heading', { name: /^Soundings, line/ }).waitFor();
+  await row.getByRole('heading', { name: /^Hole \w+, sounding/ }).waitFor();
   await row.getByRole('button', { name: 'Open in Drill' }).click();
   await page.waitForURL(/\/drill\?table=soundings/);
 });

@@ -170,7 +170,7 @@ const Dates = memo(function Dates({
       <div className="form-place">
         {ageWidth < 500 ? (
           <details key={chosen.row_id} open={cells['lab_code'] === undefined || cells['lab_code'] === ''}>
-            <summary>Its cells, and rejecting it</summary>
+            <summary>All fields, and rejecting it</summary>
             {form}
           </details>
         ) : (

@@ -1,5 +1,5 @@
 /** The cells of one determination; what is typed is drawn before it is written. */
-import { capital } from '@stillstand/campaign/tables';
+import { capital, columnName } from '@stillstand/campaign/tables';
 import { sampleMaterials } from '@stillstand/published/vocabularies';
 import { Button, ColumnField, type Help, Mark } from '../../parts/index.ts';
 import { useNavigate } from '../../shell/index.ts';
@@ -20,20 +20,6 @@ const RADIOCARBON = [
 ] as const;
 const CALENDAR = ['reference_year'] as const;
 const MORE = ['fraction_dated', 'age_role', 'pool_group'] as const;
-
-const NAMES: Readonly<Record<string, string>> = {
-  lab_code: 'Laboratory code',
-  error: 'Its 1 sd',
-  delta_r: 'Reservoir offset ΔR',
-  delta_r_error: '1 sd of ΔR',
-  delta_r_group: 'Offset shared by',
-  marine_fraction: 'Marine share',
-  delta13c_permil: 'δ13C',
-  fraction_dated: 'What was dated',
-  age_role: 'Age applies as',
-  pool_group: 'Pooled as',
-  reference_year: 'Counted back from',
-};
 
 /** F14C has no unit, and is not what the schema says of ages. */
 const F14C_HELP: Readonly<Record<string, Help>> = {
@@ -82,7 +68,7 @@ export function DeterminationForm({
       key={column}
       table="determinations"
       column={column}
-      name={column === 'value' ? nameOfValue(method, isF14C) : (NAMES[column] ?? label(column))}
+      name={column === 'value' ? nameOfValue(method, isF14C) : capital(columnName('determinations', column))}
       value={row.cells[column] ?? ''}
       disabled={isReadOnly}
       {...(column === 'sample' ? { labels: samples } : {})}
@@ -148,5 +134,3 @@ function nameOfValue(method: string, isF14C: boolean): string {
   if (isF14C) return 'F14C';
   return method === 'radiocarbon' ? 'Conventional age' : 'Age before 1950';
 }
-
-const label = (column: string): string => capital(column.replaceAll('_', ' '));

@@ -1,10 +1,12 @@
 /** The one action at the foot of the screen: it records what is typed, else does what usually comes next. */
-import { openWords } from '@stillstand/campaign/holes';
+
 import { useEffect, useState } from 'react';
+import { t, translated } from '../../language/index.ts';
 import { ActionBar } from '../../parts/index.ts';
 import { missing } from './forms/draft.ts';
 import { LOAD } from './next/action.ts';
 import { MARK_OF } from './next/action-words.ts';
+import { openSaid } from './next/safety-first.ts';
 import type { Opened } from './opened.ts';
 import type { Shown } from './shown.ts';
 import './act.css';
@@ -33,9 +35,7 @@ export function Act({ shown, opened, ended, readOnly }: ActProps) {
         aria-expanded={below?.kind === 'else'}
         disabled={readOnly}
         onClick={() => opened.turn('else')}
-      >
-        Other event
-      </button>
+      >{t`Other event`}</button>
     </div>
   );
 }
@@ -67,9 +67,9 @@ function Action({ shown, opened, ended, readOnly }: ActProps) {
         says={entry.form.caution ?? undefined}
         then={
           lacks !== '' ? (
-            `needs ${lacks}`
+            t`needs ${lacks}`
           ) : entry.kind === 'amend' && entry.isUnchanged ? (
-            <b role="alert">Nothing is changed. Type the right value, or close the form.</b>
+            <b role="alert">{t`Nothing is changed. Type the right value, or close the form.`}</b>
           ) : undefined
         }
         disabled={lacks !== '' || readOnly || !isSettled}
@@ -80,9 +80,9 @@ function Action({ shown, opened, ended, readOnly }: ActProps) {
     return (
       <ActionBar
         mark="tick"
-        does="Close site check"
-        says={dangers[0] === undefined ? undefined : `${dangers[0].hazard}.`}
-        then={openShort(openWords(checks)) ?? 'all answered'}
+        does={t`Close site check`}
+        says={dangers[0] === undefined ? undefined : `${translated(dangers[0].hazard)}.`}
+        then={openShort(openSaid(checks)) ?? t`all answered`}
         onClick={leave}
       />
     );
@@ -91,9 +91,9 @@ function Action({ shown, opened, ended, readOnly }: ActProps) {
     return (
       <ActionBar
         mark="tick"
-        does="Record the cable"
+        does={t`Record the cable`}
         says={LOAD}
-        then={isWhole ? 'then read on, or lift' : 'needs a length'}
+        then={isWhole ? t`then read on, or lift` : t`needs a length`}
         disabled={!isWhole || readOnly}
         onClick={save}
       />
@@ -101,7 +101,7 @@ function Action({ shown, opened, ended, readOnly }: ActProps) {
   }
   const recordsAtOnce = next.name === 'tighten' || next.name === 'lift';
   // what the site check left open stays on the main action until something is in the ground
-  const unanswered = ended || next.name === 'check' ? null : openWords(checks);
+  const unanswered = ended || next.name === 'check' ? null : openSaid(checks);
   return (
     <ActionBar
       mark={next.held === null ? MARK_OF[next.name] : 'stop'}
@@ -109,9 +109,9 @@ function Action({ shown, opened, ended, readOnly }: ActProps) {
       says={next.caution ?? undefined}
       then={
         <>
-          {next.held === null ? next.why : `no, ${next.why}`}
+          {next.held === null ? next.why : t`no, ${next.why}`}
           <br />
-          {isNew && unanswered !== null ? openShort(unanswered) : thenWords(next.then)}
+          {isNew && unanswered !== null ? openShort(unanswered) : next.then}
         </>
       }
       disabled={readOnly || (recordsAtOnce && !isSettled)}
@@ -133,13 +133,10 @@ function useSettled(action: string): boolean {
   return settled === action;
 }
 
-const thenWords = (then: string): string | null =>
-  then === '' ? null : /^(then|in|read|with|or|no|fill while|lift at)\b/.test(then) ? then : `then ${then}`;
-
 /** The first two open questions by name, and how many more: what the bar has room for. */
 function openShort(open: string | null): string | null {
   if (open === null) return null;
   const names = open.split('; ');
   const more = names.length - 2;
-  return `not answered: ${names.slice(0, 2).join('; ')}${more > 0 ? `; ${more} more` : ''}`;
+  return t`not answered: ${names.slice(0, 2).join('; ')}${more > 0 ? t`; ${more} more` : ''}`;
 }

@@ -1,5 +1,7 @@
 /** The leaf below the numbers, by what is open: an entry, the log, a list; else the run in hand; else the log at rest. */
+
 import { emergencyAt, giveAnswer, type HoleRead } from '@stillstand/campaign/holes';
+import { t } from '../../language/index.ts';
 import { Button } from '../../parts/index.ts';
 import { AmendLeaf } from './book/amend-leaf.tsx';
 import { Book } from './book/book.tsx';
@@ -93,7 +95,7 @@ function Leaf({ store, now, shown, opened, day, runDepth, onSheet, onDayEnd }: B
           disabled={store.readOnly}
           onDecide={(choice) => {
             if (store.decide(below.line.table, below.line.root_id, choice) === null) return;
-            say(`${below.line.name}: decided.`);
+            say(t`${below.line.name}: decided.`);
             leave();
           }}
           onLeave={leave}
@@ -118,16 +120,12 @@ function Leaf({ store, now, shown, opened, day, runDepth, onSheet, onDayEnd }: B
             chosen={null}
             store={store}
             onChoose={choose}
-            title="Field log"
-            note="in the order of the readings; select a value to amend it"
+            title={t`Field log`}
+            note={t`in the order of the readings; select a value to amend it`}
           />
           <p className="book-tools">
-            <Button mark="save" onClick={() => print()}>
-              Print a blank sheet
-            </Button>
-            <Button mark="plus" onClick={onSheet}>
-              Type in a sheet
-            </Button>
+            <Button mark="save" onClick={() => print()}>{t`Print a blank sheet`}</Button>
+            <Button mark="plus" onClick={onSheet}>{t`Type in a sheet`}</Button>
           </p>
         </div>
       );

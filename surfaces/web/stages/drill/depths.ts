@@ -1,6 +1,8 @@
 /** What the depth model already says of the hole: its units, how far down it was sampled, where a run lies. */
+
 import type { HoleResult } from '@stillstand/campaign/results';
 import type { HoleViewUnit } from '@stillstand/output/figures';
+import { t } from '../../language/index.ts';
 import { m2 } from './tape/lengths.ts';
 
 export function unitsOf(result: HoleResult | null): HoleViewUnit[] {
@@ -21,5 +23,5 @@ export function sampledTo(result: HoleResult | null): number | null {
 export function runDepth(result: HoleResult | null, run: string): string | null {
   const of = result?.runs.find((r) => r.run === run);
   if (of === undefined || of.removed_m <= 0) return null;
-  return `${m2(of.depth_top_m.value)} to ${m2(of.depth_bottom_m.value)} m`;
+  return t`${m2(of.depth_top_m.value)} to ${m2(of.depth_bottom_m.value)} m`;
 }

@@ -1,8 +1,10 @@
 /** Drill: the hole to scale, the four numbers, one next action, and whatever else is entered. */
+
 import type { HoleRead } from '@stillstand/campaign/holes';
 import { traceId } from '@stillstand/campaign/results';
 import { useMemo } from 'react';
 import { DangerPlate } from '../../holes/index.ts';
+import { language } from '../../language/index.ts';
 import { Act } from './act.tsx';
 import { Below } from './below.tsx';
 import { useAlarm } from './leaves/alarm.ts';
@@ -43,6 +45,7 @@ export function Drill(props: DrillProps) {
   return (
     <div
       className="drill"
+      lang={language}
       data-below={opensAs(below) ?? (now.run === null ? 'idle' : 'run')}
       data-typing={opened.entry !== null || now.run !== null}
     >

@@ -2,8 +2,10 @@
  * What is open below the numbers: an entry, an amendment, a list. What a press opens, what is typed in it and what
  * recording it does are one state; the run in hand keeps its own field open beside it.
  */
+
 import type { HoleRead } from '@stillstand/campaign/holes';
 import { useEffect, useRef, useState } from 'react';
+import { t } from '../../language/index.ts';
 import { completeLength, useUnsaved } from '../../parts/index.ts';
 import type { DraftPlace, Drafts } from '../../store/index.ts';
 import { amendForm, amendment } from './book/amend.ts';
@@ -152,7 +154,7 @@ export function useOpened(store: DrillStore, now: HoleRead, { lines, so }: Shown
     } else if (name === 'tighten') {
       // nothing to type: the press is the reading
       const form = formFor('tighten', now, store);
-      if (record(store, now, form, {}, leads.time()) !== null) say(`${form.title}: recorded.`);
+      if (record(store, now, form, {}, leads.time()) !== null) say(t`${form.title}: recorded.`);
     } else if (name === 'next_hole') leads.onPlan();
     else {
       const form = FORM_OF[name];
@@ -177,7 +179,7 @@ export function useOpened(store: DrillStore, now: HoleRead, { lines, so }: Shown
     if (store.amend(line.table, line.row_id, { confirmed: 'yes' }) === null) return;
     const by = line.versions.at(-1)!.cells['with_whom'] ?? '';
     leads.onCrew(by);
-    say(`Hand-over confirmed. Recorder from here: ${by}.`);
+    say(t`Hand-over confirmed. Recorder from here: ${by}.`);
   };
   const leave = (): void => {
     // the list is longer than the screen: what stands at the top of the page comes back into sight
@@ -212,12 +214,12 @@ export function useOpened(store: DrillStore, now: HoleRead, { lines, so }: Shown
       const values = complete(form, draft);
       if (form.name === 'crew') {
         leads.onCrew(values['by'] ?? '');
-        say(`Recorder from here: ${values['by'] ?? ''}.`);
+        say(t`Recorder from here: ${values['by'] ?? ''}.`);
       } else {
         const rows = record(store, now, form, values, leads.time());
         // Refused: what was typed stays, and the store says why.
         if (rows === null) return;
-        say(`${form.title}: recorded.`);
+        say(t`${form.title}: recorded.`);
         if (form.name === 'hand_over' && values['confirmed'] === 'yes')
           leads.onCrew(values['with_whom'] ?? '');
         if (form.name === 'second_hole') leads.onHole(values['hole'] ?? hole);
@@ -242,7 +244,7 @@ export function useOpened(store: DrillStore, now: HoleRead, { lines, so }: Shown
       }
       if (store.amend(below.line.table, below.line.row_id, cells) === null) return;
       kept.forget(below);
-      say(`${below.line.name}: amended.`);
+      say(t`${below.line.name}: amended.`);
       leave();
     } else if (cable !== null) {
       if (record(store, now, cable.form, complete(cable.form, cable.draft), leads.time()) === null) return;

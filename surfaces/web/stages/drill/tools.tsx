@@ -1,6 +1,8 @@
 /** What is always within one press: the stroke of the run in hand, the usual readings, a photo, the log. */
+
 import type { HoleState } from '@stillstand/campaign/holes';
 import { type ComponentProps, useRef, useState } from 'react';
+import { t } from '../../language/index.ts';
 import { Mark, type MarkName } from '../../parts/index.ts';
 import { deviceWords } from '../../store/index.ts';
 import { stroke } from './book/record.ts';
@@ -36,25 +38,23 @@ export function Tools({
       const path = await store.addFile(new Uint8Array(await file.arrayBuffer()), file.type || 'image/jpeg');
       store.addRow('photos', { hole, file: path, ...pictured });
       setLost('');
-      opened.say('Photo kept.');
+      opened.say(t`Photo kept.`);
     } catch (error) {
       setLost(deviceWords(error));
     }
   };
   return (
     <>
-      <nav className="drill-tools" aria-label="other entries" data-by={byString ? 'string' : 'push'}>
+      <nav className="drill-tools" aria-label={t`other entries`} data-by={byString ? 'string' : 'push'}>
         {byString ? (
           <Key
             mark="stroke"
             className="stroke"
             count={now.run === null ? null : `${now.run.strokes ?? 0} +1`}
-            held={now.run === null ? 'Strokes are counted during a run' : null}
+            held={now.run === null ? t`Strokes are counted during a run` : null}
             onClick={() => (now.run === null ? opened.openForm('run') : stroke(store, now))}
             disabled={store.readOnly}
-          >
-            Stroke
-          </Key>
+          >{t`Stroke`}</Key>
         ) : null}
         <div className="rest">
           {(byString ? toolsOf(now, next.name, tape.length > 1) : []).map(({ name, held }) => (
@@ -73,16 +73,12 @@ export function Tools({
             count={photos === 0 ? null : String(photos)}
             onClick={() => photo.current?.click()}
             disabled={store.readOnly}
-          >
-            Photo
-          </Key>
+          >{t`Photo`}</Key>
           <Key
             mark="amended"
             aria-pressed={opened.below?.kind === 'book'}
             onClick={() => opened.turn('book')}
-          >
-            Log
-          </Key>
+          >{t`Log`}</Key>
         </div>
         <input
           ref={photo}
@@ -91,7 +87,7 @@ export function Tools({
           type="file"
           accept="image/*"
           capture="environment"
-          aria-label="Take a photo"
+          aria-label={t`Take a photo`}
           onChange={(event) => {
             const file = event.target.files?.[0];
             if (file !== undefined) void takePhoto(file);
@@ -102,7 +98,7 @@ export function Tools({
 
       {lost === '' ? null : (
         <p className="photo-lost" role="alert">
-          <Mark name="stop" size={20} /> Photo not saved ({lost}). Free up storage, then take it again.
+          <Mark name="stop" size={20} /> {t`Photo not saved (${lost}). Free up storage, then take it again.`}
         </p>
       )}
     </>

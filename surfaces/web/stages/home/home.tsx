@@ -1,4 +1,5 @@
 /** Campaigns on this device, and the ways to a first one. */
+import { capital } from '@stillstand/campaign/tables';
 import { useCallback, useEffect, useRef, useState } from 'react';
 import { Button, counted, Dialog, Field, FormDialog, Mark, printed } from '../../parts/index.ts';
 import { beginFirstSteps, go, type HomeProps, useTheme, writeRoute } from '../../shell/index.ts';
@@ -26,9 +27,7 @@ export function Home({ bring }: HomeProps) {
   const unwritten = useUnwritten();
   const chooser = useRef<HTMLInputElement>(null);
   const look = useCallback((): void => {
-    campaigns().then(setList, (error: unknown) =>
-      setFailure(error instanceof Error ? error.message : String(error)),
-    );
+    campaigns().then(setList, (error: unknown) => setFailure(capital(deviceWords(error))));
   }, []);
   useEffect(() => {
     document.title = 'Stillstand';

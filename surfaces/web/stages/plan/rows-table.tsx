@@ -1,13 +1,20 @@
 /** The rows of one table, the cells that matter most; a row opens whole, and a new one is written in a dialog. */
 
 import { readingOf } from '@stillstand/campaign/document';
-import { countedRows, labelColumn, schemas, type TableName } from '@stillstand/campaign/tables';
+import {
+  capital,
+  choiceName,
+  columnName,
+  countedRows,
+  labelColumn,
+  schemas,
+  type TableName,
+} from '@stillstand/campaign/tables';
 import { useState } from 'react';
 import {
   Button,
   ColumnField,
   columnHelp,
-  columnWords,
   FormDialog,
   labelsFor,
   Mark,
@@ -59,7 +66,7 @@ export function RowsTable({
           columns={columns.map((column) => {
             const { unit } = columnHelp(table, column);
             return {
-              name: columnWords(column).toLowerCase(),
+              name: columnName(table, column),
               number: isNumber(column),
               ...(unit === '' ? {} : { unit }),
             };
@@ -74,7 +81,8 @@ export function RowsTable({
             return (
               <tr key={row.row_id} className={isStruck ? 'struck' : undefined}>
                 {columns.map((column, i) => {
-                  const cell = row.cells[column] ?? '';
+                  const typed = row.cells[column] ?? '';
+                  const cell = described[column]?.kind === 'choice' ? choiceName(typed) : typed;
                   return i === 0 ? (
                     <th key={column} scope="row">
                       <button
@@ -169,7 +177,7 @@ export function AddRow({
         value={cells[column] ?? ''}
         onCommit={(typed) => type(column, typed)}
         onType={(typed) => type(column, typed)}
-        name={`${columnWords(column)}${described[column]?.required ? ' (needed)' : ''}`}
+        name={`${capital(columnName(table, column))}${described[column]?.required ? ' (needed)' : ''}`}
         lengthUnit={unit === 'm' || unit === 'cm' || unit === 'ft' ? unit : null}
         {...(labels === undefined ? {} : { labels })}
       />
@@ -190,7 +198,7 @@ export function AddRow({
           ) : null}
           {missing.length > 0 ? (
             <p className="says-why">
-              Needed: {missing.map((column) => columnWords(column).toLowerCase()).join(', ')}.
+              Needed: {missing.map((column) => columnName(table, column)).join(', ')}.
             </p>
           ) : null}
         </>

@@ -231,14 +231,14 @@ export function Stage({ params }: StageProps) {
         caption="Level book"
         columns={['point', 'loop', 'backsight_m', 'intermediate_m', 'foresight_m', 'distance_m']}
         add="Write a sight"
-        foot={<p className="quiet small">Readings: amended by a later line, never changed.</p>}
+        foot={<p className="quiet small">Readings: amended by a later entry, never changed.</p>}
       />
       <RowsTable
         table="gauge_readings"
         caption="Readings of gauges"
         columns={['time', 'gauge', 'height_m', 'flag']}
         add="Write a gauge reading"
-        foot={<p className="quiet small">Readings: amended by a later line, never changed.</p>}
+        foot={<p className="quiet small">Readings: amended by a later entry, never changed.</p>}
       />
       <RowsTable
         table="datums"

@@ -65,7 +65,7 @@ test('a point is made from a dated sample with the keyboard alone, and undone', 
   await allSaved(page);
   await page.reload();
   await page.locator('.one-point .answer', { hasText: 'sea was above' }).waitFor();
-  await page.getByRole('button', { name: 'All cells, note, delete' }).click();
+  await page.getByRole('button', { name: 'All fields, note, delete' }).click();
   await page.getByRole('button', { name: 'Delete row' }).click();
   await page.keyboard.press('Control+z');
   await page.locator('.point-list').getByText('P-T2-02').waitFor();

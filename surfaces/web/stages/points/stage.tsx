@@ -159,7 +159,7 @@ function OnePoint({
       <MeaningFields row={row} />
       <p className="acts">
         <Button mark="open" onClick={() => openRow({ table: 'points', row_id: row.row_id })}>
-          All cells, note, delete
+          All fields, note, delete
         </Button>
         <Button mark="on" onClick={() => navigate('Curve', { point: labelOf(row) })}>
           See it on the curve

@@ -106,7 +106,7 @@ function holes({ holes: all }: Results): Flag[] {
       'holes',
       'note',
       lacking((h) => drilled(h) && h.state !== 'lost' && h.units.length === 0),
-      'not described: no column',
+      'not described: no graphic log',
       'Describe',
     ),
     ...some(

@@ -1,7 +1,8 @@
 /** Everything of a made report that can be taken away, each as a file of an open kind. */
+import { capital } from '@stillstand/campaign/tables';
 import { useState } from 'react';
 import { Button, download, fileName, Plate } from '../../parts/index.ts';
-import type { Store } from '../../store/index.ts';
+import { deviceWords, type Store } from '../../store/index.ts';
 import { pngOf } from './picture-file.ts';
 import type { Made, PackedFile } from './protocol.ts';
 import './take-away.css';
@@ -31,7 +32,7 @@ export function TakeAway({
           setFailure(null);
           file((words) => setDoing({ what, words }))
             .then((blob) => download(blob, path))
-            .catch((error: unknown) => setFailure(error instanceof Error ? error.message : String(error)))
+            .catch((error: unknown) => setFailure(capital(deviceWords(error))))
             .finally(() => setDoing(null));
         }}
       >

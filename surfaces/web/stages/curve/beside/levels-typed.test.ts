@@ -40,6 +40,6 @@ test('what is no level is named with its line, the others are read', () => {
     faults[0]!,
     /found about, -2, 0\.2; expected an age in cal BP, a level in m and its 1 sigma in m/,
   );
-  assert.match(levelsTyped('depth,colour\n1,2').faults[0]!, /expected headings age_cal_bp and level_m/);
+  assert.match(levelsTyped('depth,colour\n1,2').faults[0]!, /expected headings for the age and the level/);
   assert.deepEqual(levelsTyped('  \n'), { levels: [], faults: [], isFromRange: false });
 });

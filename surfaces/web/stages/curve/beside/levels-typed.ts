@@ -55,7 +55,7 @@ export function levelsTyped(text: string): LevelsTyped {
     return {
       levels: [],
       faults: [
-        `Line ${first.line}: found ${first.cells.filter(Boolean).join(', ')}; expected headings age_cal_bp and level_m, or numbers alone.`,
+        `Line ${first.line}: found ${first.cells.filter(Boolean).join(', ')}; expected headings for the age and the level, or numbers alone.`,
       ],
       isFromRange: false,
     };

@@ -1,6 +1,8 @@
 /** A reading of the log being amended: its values as a form, its turn among the others, and what withdraws it. */
+
 import { type HoleState, holeBefore } from '@stillstand/campaign/holes';
 import { useMemo } from 'react';
+import { t, translated } from '../../../language/index.ts';
 import { Button, Mark } from '../../../parts/index.ts';
 import { Entry } from '../forms/entry.tsx';
 import type { Amending, Opened } from '../opened.ts';
@@ -45,7 +47,11 @@ export function AmendLeaf({
             onMove={(to) => {
               const seqs = lines.map((l) => l.seq);
               if (moveReading(store, line, seqs, to) === null) return;
-              opened.say(`${line.name}: written again ${to} the other.`);
+              opened.say(
+                to === 'before'
+                  ? t`${line.name}: written again before the other.`
+                  : t`${line.name}: written again after the other.`,
+              );
               opened.leave();
             }}
           />
@@ -58,7 +64,7 @@ export function AmendLeaf({
             const { table, root_id, name, state } = line;
             const isBack = state === 'withdrawn';
             if ((isBack ? store.restore(table, root_id) : store.withdraw(table, root_id)) === null) return;
-            opened.say(`${name}: ${isBack ? 'restored' : 'withdrawn, kept in the log'}.`);
+            opened.say(isBack ? t`${name}: restored.` : t`${name}: withdrawn, kept in the log.`);
             opened.leave();
           }}
         />
@@ -71,9 +77,9 @@ export function AmendLeaf({
 function InTurn({ onMove }: { onMove: (to: 'before' | 'after') => void }) {
   return (
     <div className="in-turn">
-      <p>Two devices wrote at once. This one came</p>
-      <Button onClick={() => onMove('before')}>before the other</Button>
-      <Button onClick={() => onMove('after')}>after it</Button>
+      <p>{t`Two devices wrote at once. This one came`}</p>
+      <Button onClick={() => onMove('before')}>{t`before the other`}</Button>
+      <Button onClick={() => onMove('after')}>{t`after it`}</Button>
     </div>
   );
 }
@@ -85,17 +91,17 @@ function Withdraw({ line, onWithdraw }: { line: BookLine; onWithdraw: () => void
         .filter((f) => f.severity !== 'note' && f.code !== 'seq-twice')
         .map((f) => (
           <span key={f.code} className={f.severity === 'danger' ? 'danger' : 'caution'}>
-            <Mark name={f.severity === 'danger' ? 'stop' : 'close'} size={16} /> Found {f.found}; expected{' '}
-            {f.expected}. {f.fix}
+            <Mark name={f.severity === 'danger' ? 'stop' : 'close'} size={16} />{' '}
+            {t`Found ${translated(f.found)}; expected ${translated(f.expected)}. ${translated(f.fix)}`}
           </span>
         ))}
       <Button mark={line.state === 'withdrawn' ? 'undo' : 'rejected'} onClick={onWithdraw}>
-        {line.state === 'withdrawn' ? 'Restore reading' : 'Withdraw reading'}
+        {line.state === 'withdrawn' ? t`Restore reading` : t`Withdraw reading`}
       </Button>
       <span className="quiet">
         {line.state === 'withdrawn'
-          ? `Withdrawn; ${m2(line.seq).replace('.00', '')} in the order.`
-          : 'It stays in the field log, struck through.'}
+          ? t`Withdrawn; ${m2(line.seq).replace('.00', '')} in the order.`
+          : t`It stays in the field log, struck through.`}
       </span>
     </p>
   );

@@ -1,6 +1,8 @@
 /** Amending a line of the book: its fields with their present values, and the later row that says what was changed. */
+
 import type { HoleState, RowSource } from '@stillstand/campaign/holes';
 import { clockOf } from '@stillstand/campaign/tables';
+import { t } from '../../../language/index.ts';
 import type { EntryForm, Field, FormName } from '../forms/field.ts';
 import { formFor } from '../forms/forms.ts';
 import { conditionField } from '../forms/string-forms.ts';
@@ -43,14 +45,14 @@ export function amendForm(line: BookLine, now: HoleState, source: RowSource): En
           {
             kind: 'length',
             column: 'start_mark',
-            label: 'Cable when it touched',
-            help: 'Tip below the collar when it first touched.',
+            label: t`Cable when it touched`,
+            help: t`Tip below the collar when it first touched.`,
           },
           {
             kind: 'length',
             column: 'end_mark',
-            label: 'Cable at its lowest',
-            help: 'Tip below the collar at its lowest.',
+            label: t`Cable at its lowest`,
+            help: t`Tip below the collar at its lowest.`,
           },
         ]
       : [];
@@ -60,11 +62,11 @@ export function amendForm(line: BookLine, now: HoleState, source: RowSource): En
           {
             kind: 'choice',
             column: 'tight',
-            label: 'Thread',
-            help: 'Its lower thread: confirmed tight before it goes below ground, or not.',
+            label: t`Thread`,
+            help: t`Its lower thread: confirmed tight before it goes below ground, or not.`,
             options: [
               { value: 'true', word: 'tight' },
-              { value: 'false', word: 'not tight' },
+              { value: 'false', word: t`not tight` },
             ],
           },
         ]
@@ -78,15 +80,15 @@ export function amendForm(line: BookLine, now: HoleState, source: RowSource): En
     {
       kind: 'text',
       column: 'time',
-      label: 'Time',
-      help: 'The clock when it was read. It sets no order: readings follow the order of the field log.',
+      label: t`Time`,
+      help: t`The clock when it was read. It sets no order: readings follow the order of the field log.`,
     },
-    { kind: 'text', column: 'note', label: 'Note', help: 'Anything worth saying.' },
+    { kind: 'text', column: 'note', label: t`Note`, help: t`Anything worth saying.` },
   ];
   return {
     ...base,
-    title: `Amend: ${line.name}`,
-    verb: 'Save amendment',
+    title: t`Amend: ${line.name}`,
+    verb: t`Save amendment`,
     caution: null,
     fixed: {},
     table: line.table,

@@ -21,6 +21,7 @@ import {
   type RowSource,
 } from '@stillstand/campaign/holes';
 import { capital, clockOf, schemas } from '@stillstand/campaign/tables';
+import { midSentence, t, translated } from '../../../language/index.ts';
 import { plainWord } from '../forms/field.ts';
 import { pushesOf } from '../numbers/push-hole.ts';
 
@@ -65,35 +66,35 @@ export interface BookLine {
 export const CORRECTED = 'corrected';
 
 const LABELS: Readonly<Record<string, string>> = {
-  ground_below_reference: 'below reference',
-  stick_up_start: 'from',
-  stick_up_end: 'to',
-  duration_s: 'time, s',
-  frequency_hz: 'speed, Hz',
-  ended_by: 'ended by',
-  to_sediment: 'sediment',
-  cable_at_collar: 'at the collar',
-  to_water_inside: 'water inside',
-  water_outside: 'water outside',
-  collar_to_shoe: 'shoe believed',
-  stick_up: 'stick-up',
-  to_water_before: 'before',
-  to_water_after: 'after',
-  volume_l: 'volume, L',
-  start_mark: 'from',
-  end_mark: 'to',
-  fall_in: 'fall-in',
-  loss_position: 'core lost at',
-  line_load_kn: 'load, kN',
+  ground_below_reference: t`below reference`,
+  stick_up_start: t`from`,
+  stick_up_end: t`to`,
+  duration_s: t`time, s`,
+  frequency_hz: t`speed, Hz`,
+  ended_by: t`ended by`,
+  to_sediment: t`sediment`,
+  cable_at_collar: t`at the collar`,
+  to_water_inside: t`water inside`,
+  water_outside: t`water outside`,
+  collar_to_shoe: t`shoe believed`,
+  stick_up: t`stick-up`,
+  to_water_before: t`before`,
+  to_water_after: t`after`,
+  volume_l: t`volume, L`,
+  start_mark: t`from`,
+  end_mark: t`to`,
+  fall_in: t`fall-in`,
+  loss_position: t`core lost at`,
+  line_load_kn: t`load, kN`,
   answer: '',
   text: '',
-  with_whom: 'to',
-  due: 'next',
-  interval: 'every',
-  top: 'from',
-  bottom: 'to',
-  inside_top: 'sediment inside',
-  outside_top: 'ground outside',
+  with_whom: t`with`,
+  due: t`next`,
+  interval: t`every`,
+  top: t`from`,
+  bottom: t`to`,
+  inside_top: t`sediment inside`,
+  outside_top: t`ground outside`,
 };
 /** Columns every reading has, or that the name of the line already says. */
 const UNSAID = new Set([
@@ -204,48 +205,48 @@ function stateOf(
 function nameOf(table: BookTable, { cells }: TypedRow): string {
   switch (table) {
     case 'ground_levels':
-      return 'Ground';
+      return t`Ground`;
     case 'string_items': {
       const item = `${plainWord(cells['item'] ?? 'joint')} ${cells['joint'] ?? ''}`.trim();
       const action = cells['action'] ?? 'add';
-      return action === 'add' ? `Added ${item}` : `${capital(PAST[action] ?? action)} ${item}`;
+      return action === 'add' ? t`Added ${item}` : `${capital(PAST[action] ?? plainWord(action))} ${item}`;
     }
     case 'drives':
-      return 'Drive';
+      return t`Drive`;
     case 'soundings': {
       const purpose = cells['purpose'] ?? '';
-      if (purpose === 'zero_check') return 'Zero check';
+      if (purpose === 'zero_check') return t`Zero check`;
       if (purpose === 'other' || purpose === '')
         return (cells['to_sediment'] ?? '') === '' && (cells['to_water_inside'] ?? '') === ''
-          ? 'Note'
+          ? t`Note`
           : (cells['to_sediment'] ?? '') === ''
-            ? 'Water'
-            : 'Sounding';
-      return `Sounding, ${plainWord(purpose)}`;
+            ? t`Water`
+            : t`Sounding`;
+      return t`Sounding, ${plainWord(purpose)}`;
     }
     case 'water_added':
-      return 'Filled';
+      return t`Filled`;
     case 'runs':
-      return `Run ${cells['run'] ?? ''}`.trim();
+      return t`Run ${cells['run'] ?? ''}`.trim();
     case 'checks':
-      return `Check: ${(cells['question'] ?? '').toLowerCase()}`;
+      return t`Check: ${midSentence(translated(cells['question'] ?? ''))}`;
     case 'pieces':
-      return `Piece of ${cells['run'] ?? 'a run'}`;
+      return t`Piece of ${cells['run'] ?? t`a run`}`;
     case 'cable_marks':
-      return 'Cable marks';
+      return t`Cable marks`;
     case 'events':
-      return capital(plainWord(cells['kind'] ?? '') || 'note');
+      return capital(plainWord(cells['kind'] || 'note'));
     case 'pushes':
-      return `Push ${cells['push'] ?? ''}`.trim();
+      return t`Push ${cells['push'] ?? ''}`.trim();
   }
 }
 
 const PAST: Readonly<Record<string, string>> = {
-  remove: 'taken off',
-  pull: 'pulled',
-  cut: 'cut',
-  left: 'left',
-  lost: 'lost',
+  remove: t`taken off`,
+  pull: t`pulled`,
+  cut: t`cut`,
+  left: t`left`,
+  lost: t`lost`,
 };
 
 /** The cable readings of a run in hand, for its own table: each state it passed through. */

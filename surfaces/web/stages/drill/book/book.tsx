@@ -1,8 +1,10 @@
 /** The book beside the drawing: every reading in its order, struck and amended in place, each a press away from mending. */
+
 import { stopWords } from '@stillstand/campaign/holes';
 import { clockOf } from '@stillstand/campaign/tables';
 import { massWords } from '@stillstand/science/rig';
 import { useEffect, useRef } from 'react';
+import { t, translated } from '../../../language/index.ts';
 import { Mark, UnsavedMark } from '../../../parts/index.ts';
 import type { DrillStore } from '../tape/decimal-points.ts';
 import { m2 } from '../tape/lengths.ts';
@@ -31,12 +33,12 @@ export function Book({ log, chosen, store, onChoose, title, note }: BookProps) {
     if (count > 0) list.current?.scrollTo({ top: list.current.scrollHeight });
   }, [count]);
   return (
-    <section className="book" aria-label="the book">
+    <section className="book" aria-label={t`field log`}>
       <h2>
         {title} {note === undefined ? null : <span>{note}</span>}
       </h2>
       {log.length === 0 ? (
-        <p className="empty">No readings yet. Each reading appears here and can be amended here.</p>
+        <p className="empty">{t`No readings yet. Each reading appears here and can be amended here.`}</p>
       ) : (
         <ol ref={list}>
           {log.map((entry) => (
@@ -63,7 +65,7 @@ function Entry({
     case 'day':
       return <li className="log-day">{entry.date}</li>;
     case 'stop':
-      return <li className="log-stop">{stopWords(entry.stop)}</li>;
+      return <li className="log-stop">{translated(stopWords(entry.stop))}</li>;
     case 'end':
       return (
         <li className="log-end">
@@ -96,7 +98,7 @@ function Line({
           <States line={line} />
           {line.row_ids.some((id) => store.unsaved.has(id)) ? <UnsavedMark saved={store.saved} /> : null}
           <span className="by">
-            {shoe_m === null ? '' : `shoe ${m2(shoe_m)} m`}
+            {shoe_m === null ? '' : t`shoe ${m2(shoe_m)} m`}
             {shoe_m === null || line.by === '' ? '' : ', '}
             {line.by}
           </span>
@@ -119,14 +121,14 @@ function States({ line }: { line: BookLine }) {
   const worst = worstOf(line);
   return (
     <>
-      {line.state === 'amended' ? <Mark name="amended" size={16} label="amended" /> : null}
-      {line.state === 'withdrawn' ? <small> withdrawn</small> : null}
-      {line.state === 'moved' ? <small> moved to another hole</small> : null}
-      {line.state === 'astray' ? <small> amends no reading, not used</small> : null}
+      {line.state === 'amended' ? <Mark name="amended" size={16} label={t`amended`} /> : null}
+      {line.state === 'withdrawn' ? <small> {t`withdrawn`}</small> : null}
+      {line.state === 'moved' ? <small> {t`moved to another hole`}</small> : null}
+      {line.state === 'astray' ? <small> {t`amends no reading, not used`}</small> : null}
       {line.state === 'conflict' ? (
         <>
           <Mark name="close" size={16} />
-          <small> amendments differ</small>
+          <small> {t`amendments differ`}</small>
         </>
       ) : null}
       {worst === null ? null : (
@@ -134,7 +136,7 @@ function States({ line }: { line: BookLine }) {
           <Mark
             name={worst.severity === 'danger' ? 'stop' : 'close'}
             size={17}
-            label={`${worst.severity}: ${worst.found}`}
+            label={translated(worst.found)}
           />
         </span>
       )}
@@ -154,17 +156,19 @@ export function worstOf(line: BookLine): BookLine['findings'][number] | null {
 
 function Cell({ cell }: { cell: BookCell }) {
   if (cell.column === 'tight') {
-    return <span data-column="tight">{cell.now === 'true' ? 'tight' : 'not tight'}</span>;
+    return <span data-column="tight">{cell.now === 'true' ? t`tight` : t`not tight`}</span>;
   }
   if (cell.column === 'confirmed') {
-    return <span data-column="confirmed">{cell.now === 'yes' ? 'confirmed' : 'not confirmed'}</span>;
+    return <span data-column="confirmed">{cell.now === 'yes' ? t`confirmed` : t`not confirmed`}</span>;
   }
   const load = cell.column === 'line_load_kn' ? Number(cell.now) : Number.NaN;
   return (
     <span data-column={cell.column}>
       <small>{cell.label}</small> {cell.was.map((w) => (w === '' ? null : <s key={w}>{w}</s>))}
       {cell.was.length > 0 ? ' ' : ''}
-      {cell.column === 'due' ? clockOf(cell.now) : cell.now.replace(/^-(?=\d)/, '−').replaceAll('_', ' ')}
+      {cell.column === 'due'
+        ? clockOf(cell.now)
+        : translated(cell.now.replace(/^-(?=\d)/, '−').replaceAll('_', ' '))}
       {load > 0 ? ` (${massWords(load)})` : ''}
     </span>
   );

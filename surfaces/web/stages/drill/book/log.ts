@@ -1,6 +1,8 @@
 /** The log of a hole with what no single reading says: the days, the stops, how deep the shoe was, and the end. */
+
 import { type HoleState, type Stop, stopsIn } from '@stillstand/campaign/holes';
 import { clockOf, dateOf } from '@stillstand/campaign/tables';
+import { t, translated } from '../../../language/index.ts';
 import { plainWord } from '../forms/field.ts';
 import type { BookLine } from './book.ts';
 
@@ -49,7 +51,11 @@ export function logOf(lines: readonly BookLine[], now: HoleState): LogEntry[] {
     const date = dateOf(ended_at) ?? '';
     if (date !== '' && date !== day) log.push({ kind: 'day', date });
     const why = end_reason === null || end_reason === state ? '' : `: ${end_reason}`;
-    log.push({ kind: 'end', clock: clockOf(ended_at), words: `Hole ended, ${state}${why}` });
+    log.push({
+      kind: 'end',
+      clock: clockOf(ended_at),
+      words: t`Hole ended, ${translated(state ?? '')}${why}`,
+    });
   }
   return log;
 }
@@ -61,7 +67,7 @@ const beganAt = (line: BookLine): string =>
 function eventWords({ versions }: BookLine): string {
   const cells = versions.at(-1)!.cells;
   const kind = cells['kind']?.trim() ?? '';
-  if (kind === 'hand_over') return 'hand-over';
+  if (kind === 'hand_over') return t`hand-over`;
   const text = cells['text']?.trim() ?? '';
   return kind === 'note' || kind === '' ? text : `${plainWord(kind)}${text === '' ? '' : `, ${text}`}`;
 }

@@ -1,6 +1,8 @@
 /** From a filled form to rows of the document: what the press on the main action writes. */
+
 import type { HoleState } from '@stillstand/campaign/holes';
 import type { SettingName } from '@stillstand/campaign/settings';
+import { t } from '../../../language/index.ts';
 import type { EntryForm } from '../forms/field.ts';
 import type { DrillStore } from '../tape/decimal-points.ts';
 import type { BookLine } from './book.ts';
@@ -154,7 +156,7 @@ export function record(
     case 'tide': {
       const { note } = cells;
       store.editRow('holes', now.row.row_id, { state: 'suspended', ...(note === undefined ? {} : { note }) });
-      const text = `Stopped for the tide${note === undefined ? '' : `: ${note}`}`;
+      const text = note === undefined ? t`Stopped for the tide` : t`Stopped for the tide: ${note}`;
       return [store.addReading('events', { ...form.fixed, kind: 'note', text })];
     }
     case 'close':

@@ -324,3 +324,25 @@ test('every field of every form lies in sight when it is in hand: pushes, an end
   await inSight('the end');
   await leave();
 });
+
+test('a second tap of a cold hand does not record what has only just come under it', async () => {
+  await upright();
+  await crew.startHole('H20');
+  await crew.begin('Q1');
+  await crew.take('Mark the cable');
+  await crew.field('Tape at the collar');
+  await crew.keys('0');
+  await crew.bar().click();
+  await page.locator('.act .does', { hasText: 'Run the sampler' }).waitFor();
+  await page.locator('.act .action-bar:enabled').waitFor();
+  const { x, y, width, height } = (await crew.bar().boundingBox())!;
+  // its form comes with the mark as sounded: a press would record a touch that nobody has read
+  for (let tap = 0; tap < 2; tap++) await page.touchscreen.tap(x + width / 3, y + height / 2);
+  await page.locator('.act .does', { hasText: 'Record touch mark' }).waitFor();
+  await page.locator('.act .action-bar:enabled').waitFor();
+  assert.equal(await page.locator('.entry h2', { hasText: 'Run the sampler' }).count(), 1);
+  assert.equal(await page.locator('.run-book').count(), 0);
+  // after half a second it is the hand's own press
+  await crew.bar().tap();
+  await page.locator('.run-book').waitFor();
+});

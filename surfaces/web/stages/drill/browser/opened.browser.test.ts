@@ -56,7 +56,7 @@ test('two devices gave one seq: named where it is read, and brought into its ord
     // written on the other device before it had seen the sounding
     water_added: [{ hole: 'A', seq: '5', to_water_after: '0.10 m', volume_l: '8' }],
   });
-  const trouble = page.locator('.troubles li', { hasText: 'seq 5 both here and in the sounding' });
+  const trouble = page.locator('.troubles li', { hasText: 'number 5 both here and in the sounding' });
   await trouble.getByRole('button').click();
   await page.getByRole('heading', { name: 'Amend: Filled' }).waitFor();
   await page.getByRole('button', { name: 'before the other' }).click();

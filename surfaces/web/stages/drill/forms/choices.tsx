@@ -1,4 +1,5 @@
 /** What the hand's leaf offers instead of keys: the choices of a field, or words ready for it. */
+import { t } from '../../../language/index.ts';
 import { Mark } from '../../../parts/index.ts';
 import type { ChoiceField, TextField } from './field.ts';
 import './choices.css';
@@ -43,7 +44,7 @@ export function ReadyWords({
   onType?: () => void;
 }) {
   if (field.ready === undefined || field.ready.length === 0) {
-    return <p className="ready-none">Type it with the keyboard of the device.</p>;
+    return <p className="ready-none">{t`Type it with the keyboard of the device.`}</p>;
   }
   return (
     <fieldset className="choices">
@@ -58,11 +59,7 @@ export function ReadyWords({
           {r.word}
         </button>
       ))}
-      {onType === undefined ? null : (
-        <button type="button" onClick={onType}>
-          Type another
-        </button>
-      )}
+      {onType === undefined ? null : <button type="button" onClick={onType}>{t`Type another`}</button>}
     </fieldset>
   );
 }

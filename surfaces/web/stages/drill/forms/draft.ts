@@ -1,6 +1,8 @@
 /** What is typed in a form before it is recorded, and what it still lacks. */
+
 import { type CrewUnits, readOn } from '@stillstand/campaign/holes';
 import { parseLength } from '@stillstand/campaign/tables';
+import { midSentence } from '../../../language/index.ts';
 import { type PadUnit, readTyping, type Typing } from '../../../parts/index.ts';
 import type { EntryForm } from './field.ts';
 
@@ -51,12 +53,12 @@ export const typingOf = (draft: Draft, column: string): Typing => ({
 export function missing(form: EntryForm, draft: Draft): string {
   for (const f of form.fields) {
     const value = draft.values[f.column] ?? '';
-    if (f.needed && value.trim() === '') return f.label.toLowerCase();
+    if (f.needed && value.trim() === '') return midSentence(f.label);
     if (f.kind === 'length' && value.trim() !== '' && readTyping(typingOf(draft, f.column))?.ok !== true) {
-      return f.label.toLowerCase();
+      return midSentence(f.label);
     }
     if (f.kind === 'number' && value.trim() !== '' && !Number.isFinite(Number(value)))
-      return f.label.toLowerCase();
+      return midSentence(f.label);
   }
   return '';
 }

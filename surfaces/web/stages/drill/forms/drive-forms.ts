@@ -1,18 +1,20 @@
 /** Driving: how far, how fast, what ended it, and what was done where it met something. */
+
 import type { HoleState } from '@stillstand/campaign/holes';
 import { schemas } from '@stillstand/campaign/tables';
+import { t } from '../../../language/index.ts';
 import { typedIfKnown } from '../tape/lengths.ts';
 import { type Base, choice, type EntryForm, type Field, length, number } from './field.ts';
 
 export function driveForm(base: Base, now: HoleState): EntryForm {
   return {
     ...base,
-    title: 'Drive the string',
-    verb: 'Record the drive',
+    title: t`Drive the string`,
+    verb: t`Record the drive`,
     caution:
       now.run === null
-        ? 'Hands off the pipe. Wear ear protection. Follow the vibrator manual.'
-        : 'The sampler is in the string: lift it before driving.',
+        ? t`Hands off the pipe. Wear ear protection. Follow the vibrator manual.`
+        : t`The sampler is in the string: lift it before driving.`,
     table: 'drives',
     fields: driveFields(now),
   };
@@ -21,9 +23,9 @@ export function driveForm(base: Base, now: HoleState): EntryForm {
 export function stuckForm(base: Base, now: HoleState): EntryForm {
   return {
     ...base,
-    title: 'Slowing, refusal, stuck',
-    verb: 'Record the drive',
-    caution: 'Stop the vibrator before the string becomes stuck.',
+    title: t`Slowing, refusal, stuck`,
+    verb: t`Record the drive`,
+    caution: t`Stop the vibrator before the string becomes stuck.`,
     table: 'drives',
     fields: [...driveFields(now, 'slowing'), responseField()],
   };
@@ -34,9 +36,9 @@ export function respondForm(base: Base, now: HoleState): EntryForm {
   const drive = now.readings.findLast((r) => r.kind === 'drive');
   return {
     ...base,
-    title: drive?.kind === 'drive' && drive.ended_by === 'refusal' ? 'Refusal' : 'Obstruction',
-    verb: 'Record response',
-    caution: 'Vibrator off before the string is lifted. Nobody under the load or in line with it.',
+    title: drive?.kind === 'drive' && drive.ended_by === 'refusal' ? t`Refusal` : t`Obstruction`,
+    verb: t`Record response`,
+    caution: t`Vibrator off before the string is lifted. Nobody under the load or in line with it.`,
     table: 'drives',
     fixed: { ...base.fixed, ...(drive === undefined ? {} : { row_id: drive.row_id }) },
     fields: [{ ...responseField(), needed: true }],
@@ -47,9 +49,9 @@ export function respondForm(base: Base, now: HoleState): EntryForm {
 const responseField = (): Field => ({
   ...choice(
     'obstruction_response',
-    'Response',
+    t`Response`,
     schemas.drives.columns.obstruction_response.choices,
-    'Lifted and retried: raise the string 0.2 to 0.5 m, then drive again. Moved: pull, and start a hole next to it. Ended: nothing goes deeper here.',
+    t`Lifted and retried: raise the string 0.2 to 0.5 m, then drive again. Moved: pull, and start a hole next to it. Ended: nothing goes deeper here.`,
     '',
   ),
 });
@@ -60,23 +62,23 @@ function driveFields(now: HoleState, ended = 'length'): Field[] {
   const isLifted = last?.kind === 'drive' && last.obstruction_response === 'lifted_and_retried';
   const stickUp = isLifted ? null : (now.last?.stick_up_m ?? null);
   return [
-    length('stick_up_start', 'Stick-up before', 'Collar above the reference before the drive.', {
+    length('stick_up_start', t`Stick-up before`, t`Collar above the reference before the drive.`, {
       needed: true,
       signed: true,
       initial: typedIfKnown(stickUp, now.units.tape),
       assumed: stickUp !== null,
     }),
-    length('stick_up_end', 'Stick-up after', 'Collar above the reference after the drive.', {
+    length('stick_up_end', t`Stick-up after`, t`Collar above the reference after the drive.`, {
       needed: true,
       signed: true,
     }),
     number(
       'duration_s',
-      'Time',
+      t`Time`,
       's',
-      'How long the vibrator ran; its rate distinguishes slowing from refusal.',
+      t`How long the vibrator ran; its rate distinguishes slowing from refusal.`,
     ),
-    choice('ended_by', 'Ended by', schemas.drives.columns.ended_by.choices, 'Why it stopped.', ended),
-    number('frequency_hz', 'Vibrator speed', 'Hz', 'As the gauge shows it.'),
+    choice('ended_by', t`Ended by`, schemas.drives.columns.ended_by.choices, t`Why it stopped.`, ended),
+    number('frequency_hz', t`Vibrator speed`, t`Hz`, t`As the gauge shows it.`),
   ];
 }

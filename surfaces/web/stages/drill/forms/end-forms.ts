@@ -1,35 +1,37 @@
 /** The end of a hole, and the hole that replaces a lost one. */
+
 import { END_STATES, type HoleState, stoppedDrive } from '@stillstand/campaign/holes';
-import { type Base, choice, type EntryForm, number, text, words } from './field.ts';
-import { itemWord } from './string-forms.ts';
+import { t } from '../../../language/index.ts';
+import { nameOf } from '../next/string-now.ts';
+import { type Base, choice, type EntryForm, number, ready, text } from './field.ts';
 
 export function closeForm(base: Base, now: HoleState): EntryForm {
   const left = now.fold.account.filter((i) => i.fate === 'left' || i.fate === 'lost');
   const lost = now.fold.account.some((i) => i.fate === 'lost');
   return {
     ...base,
-    title: 'End hole',
-    verb: 'End hole',
+    title: t`End hole`,
+    verb: t`End hole`,
     table: 'holes',
     fields: [
       choice(
         'state',
-        'End state',
+        t`End state`,
         [...END_STATES],
-        'Its state in the record.',
+        t`Its state in the record.`,
         lost ? 'lost' : stoppedDrive(now) !== null ? 'refused' : 'finished',
       ),
       {
-        ...text('end_reason', 'Reason', 'Target reached, refusal, obstruction, tide.'),
-        ready: words(['target reached', 'refusal', 'obstruction']),
+        ...text('end_reason', t`Reason`, t`Target reached, refusal, obstruction, tide.`),
+        ready: ready([t`target reached`, t`refusal`, t`obstruction`]),
       },
       {
-        ...text('left_in_ground', 'Left in the ground', 'Named for the permit.'),
-        initial: left.map(itemWord).join(', '),
+        ...text('left_in_ground', t`Left in the ground`, t`Named for the permit.`),
+        initial: left.map(nameOf).join(', '),
       },
       {
-        ...text('backfill', 'Backfill', 'Bentonite, sand, nothing: as the permit asks.'),
-        ready: words(['bentonite', 'sand', 'nothing']),
+        ...text('backfill', t`Backfill`, t`Bentonite, sand, nothing: as the permit asks.`),
+        ready: ready([t`bentonite`, t`sand`, t`nothing`]),
       },
     ],
   };
@@ -37,32 +39,32 @@ export function closeForm(base: Base, now: HoleState): EntryForm {
 
 export function secondHoleForm(base: Base, now: HoleState): EntryForm {
   const hole = now.row.hole;
-  const which = now.fold.account.some((i) => i.fate === 'lost') ? 'the lost hole' : hole;
+  const which = now.fold.account.some((i) => i.fate === 'lost') ? t`the lost hole` : hole;
   return {
     ...base,
-    title: 'Start replacement hole',
-    verb: 'Start hole',
+    title: t`Start replacement hole`,
+    verb: t`Start hole`,
     table: 'holes',
     fields: [
       {
-        ...text('hole', 'Label', `A label of its own; ${which} keeps its label.`),
+        ...text('hole', t`Label`, t`A label of its own; ${which} keeps its label.`),
         initial: `${hole}b`,
         needed: true,
       },
       number(
         'distance_to_replaced_m',
-        `Distance from ${which}`,
+        t`Distance from ${which}`,
         'm',
-        'Far enough to miss the pipe: usually 1 to 5 m (common practice).',
+        t`Far enough to miss the pipe: usually 1 to 5 m (common practice).`,
       ),
       {
         kind: 'choice',
         column: 'reference_basis',
-        label: 'Reference',
-        help: `Its elevation: levelled again, to be entered under Plan; or assumed the same as in ${which}.`,
+        label: t`Reference`,
+        help: t`Its elevation: levelled again, to be entered under Plan; or assumed the same as in ${which}.`,
         options: [
-          { value: 'assumed', word: 'assumed the same' },
-          { value: 'levelled', word: 'levelled again' },
+          { value: 'assumed', word: t`assumed the same` },
+          { value: 'levelled', word: t`levelled again` },
         ],
         initial: 'assumed',
       },

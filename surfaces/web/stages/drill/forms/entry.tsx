@@ -2,9 +2,11 @@
  * A form being filled: its fields in order on the left, and on the right whatever the field in hand needs, keys,
  * choices or ready words. Enter goes on to the next field and from the last one records.
  */
+
 import { type HoleState, readOn } from '@stillstand/campaign/holes';
 import { useEffect, useRef, useState } from 'react';
 import { flushSync } from 'react-dom';
+import { t } from '../../../language/index.ts';
 import {
   Button,
   completeLength,
@@ -117,10 +119,10 @@ export function Entry(props: EntryProps) {
               disabled={props.cleared !== true && typedIn(form, draft) === null}
               onClick={props.onClear}
             >
-              {props.cleared === true ? 'Undo clear' : 'Clear form'}
+              {props.cleared === true ? t`Undo clear` : t`Clear form`}
             </Button>
           )}
-          <Button kind="bare" mark="cross" aria-label={`Leave: ${form.title}`} onClick={props.onLeave} />
+          <Button kind="bare" mark="cross" aria-label={t`Leave: ${form.title}`} onClick={props.onLeave} />
         </header>
         {props.above}
         <div className="entry-fields">

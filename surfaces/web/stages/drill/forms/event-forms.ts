@@ -1,52 +1,61 @@
 /** What happens at a hole besides its readings: a note, a breakdown, weather, an injury, a hand-over, a call-in. */
+
 import { agesOf, type HoleState, handOverLines, type RowSource } from '@stillstand/campaign/holes';
 import { momentOf, schemas } from '@stillstand/campaign/tables';
+import { t } from '../../../language/index.ts';
 import { timeWithOffset } from '../../../store/index.ts';
 import { nextAction } from '../next/next-action.ts';
-import { type Base, choice, type EntryForm, length, number, type TextField, text, words } from './field.ts';
+import { type Base, choice, type EntryForm, length, number, ready, type TextField, text } from './field.ts';
 
 const needed = (field: TextField): TextField => ({ ...field, needed: true });
 
 export const noteForm = (base: Base): EntryForm => ({
   ...base,
-  title: 'Write a note',
-  verb: 'Record the note',
+  title: t`Write a note`,
+  verb: t`Record the note`,
   fixed: { ...base.fixed, kind: 'note' },
   table: 'events',
-  fields: [needed(text('text', 'Note', 'What happened, at this place in the order of the readings.'))],
+  fields: [needed(text('text', t`Note`, t`What happened, at this place in the order of the readings.`))],
 });
 
 export const breakdownForm = (base: Base): EntryForm => ({
   ...base,
-  title: 'Breakdown',
-  verb: 'Record the breakdown',
+  title: t`Breakdown`,
+  verb: t`Record the breakdown`,
   fixed: { ...base.fixed, kind: 'breakdown' },
   table: 'events',
-  caution: 'Make it safe first: load down, vibrator off.',
+  caution: t`Make it safe first: load down, vibrator off.`,
   fields: [
     {
       ...needed(
         text(
           'text',
-          'What broke',
-          'The part and what it does not do. It is the reason of the stop that follows.',
+          t`What broke`,
+          t`The part and what it does not do. It is the reason of the stop that follows.`,
         ),
       ),
-      ready: words(['vibrator', 'hydraulics', 'engine', 'winch', 'rope', 'pump', 'sampler']),
+      ready: ready([t`vibrator`, t`hydraulics`, t`engine`, t`winch`, t`rope`, t`pump`, t`sampler`]),
     },
   ],
 });
 
 export const weatherForm = (base: Base): EntryForm => ({
   ...base,
-  title: 'Weather',
-  verb: 'Record the weather',
+  title: t`Weather`,
+  verb: t`Record the weather`,
   fixed: { ...base.fixed, kind: 'weather' },
   table: 'events',
   fields: [
     {
-      ...needed(text('text', 'Weather', 'Wind, rain, sea, thunder; and whether work stopped for it.')),
-      ready: words(['rain', 'strong wind', 'thunder, work stopped', 'fog', 'waves reach the site', 'frost']),
+      ...needed(text('text', t`Weather`, t`Wind, rain, sea, thunder; and whether work stopped for it.`)),
+      ready: ready([
+        t`rain`,
+        t`strong wind`,
+        t`thunder, work stopped`,
+        t`fog`,
+        t`waves reach the site`,
+        t`frost`,
+      ]),
     },
   ],
 });
@@ -54,12 +63,14 @@ export const weatherForm = (base: Base): EntryForm => ({
 /** Nothing is needed of it: it can be recorded before anybody has time to type. */
 export const injuryForm = (base: Base): EntryForm => ({
   ...base,
-  title: 'Injury',
-  verb: 'Record the injury',
+  title: t`Injury`,
+  verb: t`Record the injury`,
   fixed: { ...base.fixed, kind: 'injury' },
   table: 'events',
-  caution: 'Help first. Typing can wait.',
-  fields: [text('text', 'What happened', 'Who, what, where on the body, what was done. Can be added later.')],
+  caution: t`Help first. Typing can wait.`,
+  fields: [
+    text('text', t`What happened`, t`Who, what, where on the body, what was done. Can be added later.`),
+  ],
 });
 
 export function handOverForm(base: Base, now: HoleState, source: RowSource): EntryForm {
@@ -70,26 +81,26 @@ export function handOverForm(base: Base, now: HoleState, source: RowSource): Ent
     now.row.method === 'string' ? nextAction(now, { resuming: false, replaced: false, ages }).title : '';
   return {
     ...base,
-    title: 'Hand over',
-    verb: 'Record the hand-over',
+    title: t`Hand over`,
+    verb: t`Record the hand-over`,
     fixed: { ...base.fixed, kind: 'hand_over', text: handOverLines(now, source).join('. ') },
     table: 'events',
-    caution: 'Go through it together, at the hole.',
+    caution: t`Go through it together, at the hole.`,
     fields: [
-      needed(text('by', 'Who hands over', 'A role or initials.')),
-      needed(text('with_whom', 'Who takes over', 'A role or initials; they read from here.')),
-      { ...text('next', 'What comes next', 'The next thing to be done.'), initial: next },
-      text('note', 'Anything else', 'Dangers, damage, what was promised to whom.'),
+      needed(text('by', t`Who hands over`, t`A role or initials.`)),
+      needed(text('with_whom', t`Who takes over`, t`A role or initials; they read from here.`)),
+      { ...text('next', t`What comes next`, t`The next thing to be done.`), initial: next },
+      text('note', t`Anything else`, t`Dangers, damage, what was promised to whom.`),
       confirmedField(''),
     ],
   };
 }
 
 const confirmedField = (initial: string) => ({
-  ...choice('confirmed', 'Confirmed', [], 'By the crew that takes over: read and understood.', initial),
+  ...choice('confirmed', t`Confirmed`, [], t`By the crew that takes over: read and understood.`, initial),
   options: [
-    { value: 'yes', word: 'yes, by who takes over' },
-    { value: 'no', word: 'not yet' },
+    { value: 'yes', word: t`yes, by who takes over` },
+    { value: 'no', word: t`not yet` },
   ],
 });
 
@@ -107,26 +118,26 @@ export function callInForm(base: Base, source: RowSource, at: Date = new Date())
     .findLast(({ cells }) => (cells['with_whom'] ?? '') !== '' && cells['kind'] === 'call_in');
   return {
     ...base,
-    title: 'Call-in',
-    verb: 'Record the call',
+    title: t`Call-in`,
+    verb: t`Record the call`,
     // of the day, not of the hole: whoever is ashore waits for people
     fixed: { kind: 'call_in', date: timeWithOffset(at).slice(0, 10) },
     table: 'events',
     fields: [
       {
-        ...needed(text('with_whom', 'With whom', 'Who expects the call, and how they are called.')),
+        ...needed(text('with_whom', t`With whom`, t`Who expects the call, and how they are called.`)),
         initial: last?.cells['with_whom'] ?? '',
       },
       {
         ...choice(
           'due',
-          'Next call',
+          t`Next call`,
           [],
-          'When they expect the next call. Every hour is common practice, no source.',
+          t`When they expect the next call. Every hour is common practice, no source.`,
           '',
         ),
         needed: true,
-        options: [...options, { value: 'none', word: 'none: all are off the site' }],
+        options: [...options, { value: 'none', word: t`none: all are off the site` }],
       },
     ],
   };
@@ -135,26 +146,26 @@ export function callInForm(base: Base, source: RowSource, at: Date = new Date())
 /** Of the day: what is read with it may be in any hole. */
 export const instrumentForm = (base: Base, at: Date = new Date()): EntryForm => ({
   ...base,
-  title: 'Instrument check',
-  verb: 'Record the check',
+  title: t`Instrument check`,
+  verb: t`Record the check`,
   fixed: { date: timeWithOffset(at).slice(0, 10) },
   table: 'instrument_checks',
   fields: [
     {
       ...choice(
         'kind',
-        'What it is',
+        t`What it is`,
         schemas.instrument_checks.columns.kind.choices,
-        'Staff, tape or cable against a known length; a satellite receiver on a known mark.',
+        t`Staff, tape or cable against a known length; a satellite receiver on a known mark.`,
         'tape',
       ),
       needed: true,
     },
-    needed(text('instrument', 'Which one', 'What is painted on it.')),
+    needed(text('instrument', t`Which one`, t`What is painted on it.`)),
     length(
       'known',
-      'Known length',
-      'True length, as long as can be had: 10 to 30 m of a tape (common practice). Of a receiver the known height.',
+      t`Known length`,
+      t`True length, as long as can be had: 10 to 30 m of a tape (common practice). Of a receiver the known height.`,
       {
         needed: true,
         signed: true,
@@ -162,13 +173,13 @@ export const instrumentForm = (base: Base, at: Date = new Date()): EntryForm => 
     ),
     length(
       'observed',
-      'It reads',
-      'What the instrument shows there. It is not corrected; an offset widens the errors.',
+      t`It reads`,
+      t`What the instrument shows there. It is not corrected; an offset widens the errors.`,
       {
         needed: true,
         signed: true,
       },
     ),
-    number('position_off_m', 'Position off', 'm', 'Of a receiver: how far its position is off the mark.'),
+    number('position_off_m', t`Position off`, 'm', t`Of a receiver: how far its position is off the mark.`),
   ],
 });

@@ -1,5 +1,7 @@
 /** A field that is no length: words, a number, or a choice shown as the word chosen. */
+
 import { useRef } from 'react';
+import { t } from '../../../language/index.ts';
 import { useWholeSelected } from '../../../parts/index.ts';
 import type { Field } from './field.ts';
 import type { Doubt } from './plausible.ts';
@@ -51,7 +53,7 @@ export function FieldRow({
       >
         <span>{field.label}</span>
         {was === undefined || was === value ? null : <s>{was}</s>}
-        <strong>{word === '' ? <span className="quiet">choose</span> : word}</strong>
+        <strong>{word === '' ? <span className="quiet">{t`choose`}</span> : word}</strong>
       </button>
     );
   }
@@ -59,7 +61,7 @@ export function FieldRow({
     <div className="field-row" data-focused={focused}>
       <label htmlFor={id}>
         {field.label}
-        {field.needed ? null : <small> if known</small>}
+        {field.needed ? null : <small> {t`if known`}</small>}
       </label>
       {was === undefined || was === '' || was === value ? null : <s>{was}</s>}
       <input
@@ -88,7 +90,7 @@ export function FieldRow({
           }
         }}
       />
-      {assumed ? <em>assumed</em> : null}
+      {assumed ? <em>{t`assumed`}</em> : null}
       {field.kind === 'number' && field.unit !== '' ? <span className="unit">{field.unit}</span> : null}
       {doubt === null ? null : (
         <p id={`${id}-says`} className="says">

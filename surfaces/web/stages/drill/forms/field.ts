@@ -1,5 +1,7 @@
 /** What a form is made of: its fields, what stands in them before a hand does, and the cells they become. */
+
 import type { TableName } from '@stillstand/campaign/tables';
+import { translated } from '../../../language/index.ts';
 
 interface FieldBase {
   column: string;
@@ -94,8 +96,12 @@ export interface EntryForm {
 export const words = (values: readonly string[]): { value: string; word: string }[] =>
   values.map((value) => ({ value, word: plainWord(value) }));
 
-/** A cell's word as people say it: "lost_lifting" to "lost lifting". */
-export const plainWord = (value: string): string => value.replaceAll('_', ' ');
+/** A cell's word as the crew says it: "lost_lifting" to "lost lifting". */
+export const plainWord = (value: string): string => translated(value.replaceAll('_', ' '));
+
+/** Words ready for a note: they are the crew's own, and go into the record in its language. */
+export const ready = (values: readonly string[]): { value: string; word: string }[] =>
+  values.map((value) => ({ value, word: value }));
 
 /** What every form of a hole has in common. */
 export type Base = Pick<EntryForm, 'name' | 'fixed' | 'caution'>;

@@ -3,8 +3,10 @@
  * there, and the cells they become. Nothing but the few lengths without which a reading says nothing is asked for;
  * whatever is blank stays blank.
  */
+
 import type { HoleState, RowSource } from '@stillstand/campaign/holes';
 import { schemas } from '@stillstand/campaign/tables';
+import { t } from '../../../language/index.ts';
 import { driveForm, respondForm, stuckForm } from './drive-forms.ts';
 import { closeForm, secondHoleForm } from './end-forms.ts';
 import {
@@ -16,7 +18,7 @@ import {
   noteForm,
   weatherForm,
 } from './event-forms.ts';
-import { choice, type EntryForm, type FormName, text, words } from './field.ts';
+import { choice, type EntryForm, type FormName, ready, text } from './field.ts';
 import { gearForm, ratingForm } from './gear-forms.ts';
 import { piecesForm } from './pieces.ts';
 import { pushForm } from './push-form.ts';
@@ -76,15 +78,15 @@ export function formFor(name: FormName, now: HoleState, source: RowSource): Entr
     case 'answer':
       return {
         ...base,
-        title: 'Check',
-        verb: 'Record the answer',
+        title: t`Check`,
+        verb: t`Record the answer`,
         table: 'checks',
         fields: [
           choice(
             'answer',
-            'Answer',
+            t`Answer`,
             schemas.checks.columns.answer.choices,
-            'What was asked before the first joint, and what was found.',
+            t`What was asked before the first joint, and what was found.`,
             '',
           ),
         ],
@@ -116,12 +118,12 @@ export function formFor(name: FormName, now: HoleState, source: RowSource): Entr
     case 'crew':
       return {
         ...base,
-        title: 'Crew change',
-        verb: 'Go on',
+        title: t`Crew change`,
+        verb: t`Go on`,
         table: null,
         fields: [
           {
-            ...text('by', 'Who reads now', 'A role or initials; goes with every reading from here.'),
+            ...text('by', t`Who reads now`, t`A role or initials; goes with every reading from here.`),
             ready: readers(source),
             needed: true,
           },
@@ -130,11 +132,11 @@ export function formFor(name: FormName, now: HoleState, source: RowSource): Entr
     case 'tide':
       return {
         ...base,
-        title: 'Stop for the tide',
-        verb: 'Leave the hole',
-        caution: 'Leave in time. The string can stay; people cannot.',
+        title: t`Stop for the tide`,
+        verb: t`Leave the hole`,
+        caution: t`Leave in time. The string can stay; people cannot.`,
         table: null,
-        fields: [text('note', 'How it is left', 'Collar closed, string secured, what hangs in it.')],
+        fields: [text('note', t`How it is left`, t`Collar closed, string secured, what hangs in it.`)],
       };
     case 'close':
       return closeForm(base, now);
@@ -148,5 +150,5 @@ function readers(source: RowSource): { value: string; word: string }[] {
   for (const table of ['soundings', 'drives', 'runs', 'string_items'] as const) {
     for (const { cells } of source.rows(table)) if (cells['by']) seen.add(cells['by']);
   }
-  return words([...seen].slice(0, 8));
+  return ready([...seen].slice(0, 8));
 }

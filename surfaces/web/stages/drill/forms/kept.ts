@@ -1,5 +1,7 @@
 /** A half-filled form as it is kept on the device, and filled from there again. */
+
 import { clockOf, dateOf } from '@stillstand/campaign/tables';
+import { t } from '../../../language/index.ts';
 import type { KeptDraft } from '../../../store/index.ts';
 import type { Draft } from './draft.ts';
 import type { EntryForm, Field } from './field.ts';
@@ -50,5 +52,5 @@ export function keptWords(
 ): string {
   const date = dateOf(time) ?? '';
   const when = date === day ? clockOf(time) : `${date} ${clockOf(time)}`;
-  return `Kept from ${when}${count > seen ? ', before the last reading' : ''}`;
+  return t`Kept from ${when}${count > seen ? t`, before the last reading` : ''}`;
 }

@@ -1,4 +1,5 @@
 /** Which item of pipe is offered for the string: sound ones at hand, else the next label of a series. */
+
 import {
   type HoleState,
   inventoryOf,
@@ -8,6 +9,7 @@ import {
 } from '@stillstand/campaign/holes';
 import { capital } from '@stillstand/campaign/tables';
 import { itemName, sameLabel } from '@stillstand/science/rig';
+import { t, translated } from '../../../language/index.ts';
 
 export interface Offer {
   label: string;
@@ -65,8 +67,8 @@ export function nextOfSeries(source: RowSource, now: HoleState, item: PipeItem['
 export function itemDoubt(source: RowSource, label: string, item: string): string | null {
   const found = inventoryOf(source).find((i) => i.item === item && sameLabel(i.label) === sameLabel(label));
   if (found === undefined || found.isAtHand) return null;
-  const says = `${capital(itemName(found))} is ${whereWords(found)}.`;
+  const says = t`${capital(translated(itemName(found)))} is ${translated(whereWords(found))}.`;
   return found.whereabouts === 'damaged' || found.hole === null
-    ? `${says} Use another, or inspect it first.`
-    : `${says} Another label?`;
+    ? t`${says} Use another, or inspect it first.`
+    : t`${says} Another label?`;
 }

@@ -1,8 +1,10 @@
 /** The core laid out piece by piece: what lies there already, and the form of the next one. */
+
 import { type HoleState, inForceOf, lastTyped, type RowSource } from '@stillstand/campaign/holes';
 import { parseLength } from '@stillstand/campaign/tables';
+import { t } from '../../../language/index.ts';
 import { typedLength } from '../tape/lengths.ts';
-import { type Base, type EntryForm, length, text, words } from './field.ts';
+import { type Base, type EntryForm, length, ready, text } from './field.ts';
 
 /** Pieces of the last run that are laid out already, and what is left of it. Lengths from the top of what came up. */
 export function piecesSoFar(
@@ -31,37 +33,42 @@ export function piecesForm(base: Base, now: HoleState, source: RowSource): Entry
   const next = /^(.*?)(\d+)$/.exec(tray);
   return {
     ...base,
-    title: `Piece ${(so?.laid.length ?? 0) + 1} of ${so?.run ?? 'the run'}`,
-    verb: 'Record the piece',
+    title: t`Piece ${(so?.laid.length ?? 0) + 1} of ${so?.run ?? t`the run`}`,
+    verb: t`Record the piece`,
     table: 'pieces',
     fixed: { ...base.fixed, run: so?.run ?? '' },
     fields: [
       length(
         'bottom',
-        'Lower end',
-        'From the top of what came up, fall-in included, down to the lower end of this piece.',
+        t`Lower end`,
+        t`From the top of what came up, fall-in included, down to the lower end of this piece.`,
         {
           needed: true,
           ...(so === null ? {} : { initial: typedLength(so.recovered_m, now.units.core), assumed: true }),
         },
       ),
-      length('top', 'Upper end', 'Lower than the piece above it where a gap was left: a gap is lost core.', {
-        needed: true,
-        initial: typedLength(top, now.units.core),
-        assumed: true,
-      }),
+      length(
+        'top',
+        t`Upper end`,
+        t`Lower than the piece above it where a gap was left: a gap is lost core.`,
+        {
+          needed: true,
+          initial: typedLength(top, now.units.core),
+          assumed: true,
+        },
+      ),
       {
-        ...text('tray', 'Tray', 'Where it lies, as it is written on the tray.'),
+        ...text('tray', t`Tray`, t`Where it lies, as it is written on the tray.`),
         initial: tray,
-        ready: words([
+        ready: ready([
           ...(tray === '' ? ['1'] : [tray]),
           ...(next === null ? [] : [`${next[1]}${Number(next[2]) + 1}`]),
         ]),
       },
       {
-        ...text('condition', 'Condition', 'Intact, broken, washed: what it can still tell.'),
-        initial: 'intact',
-        ready: words(['intact', 'broken', 'washed', 'smeared', 'dried out']),
+        ...text('condition', t`Condition`, t`Intact, broken, washed: what it can still tell.`),
+        initial: t`intact`,
+        ready: ready([t`intact`, t`broken`, t`washed`, t`smeared`, t`dried out`]),
       },
     ],
   };

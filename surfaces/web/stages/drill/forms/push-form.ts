@@ -1,5 +1,7 @@
 /** One push of a tube, a chamber or a hand corer, as it is entered. */
+
 import { type HoleState, inForceOf, type RowSource } from '@stillstand/campaign/holes';
+import { t } from '../../../language/index.ts';
 import { typedLength } from '../tape/lengths.ts';
 import { type Base, type EntryForm, length, text } from './field.ts';
 
@@ -12,38 +14,38 @@ export function pushForm(base: Base, source: RowSource, now: HoleState): EntryFo
   const tube = now.row.method === 'tube';
   const inside = length(
     'inside_top',
-    'Sediment inside',
-    'From the top of the tube down to the sediment inside, before it is pulled.',
+    t`Sediment inside`,
+    t`From the top of the tube down to the sediment inside, before it is pulled.`,
   );
   const outside = length(
     'outside_top',
-    'Ground outside',
-    'From the top of the tube down to the ground, before it is pulled: inside less outside is the shortening.',
+    t`Ground outside`,
+    t`From the top of the tube down to the ground, before it is pulled: inside less outside is the shortening.`,
   );
   return {
     ...base,
-    title: `Push P${n}`,
-    verb: 'Record the push',
-    caution: tube ? 'Nobody under the load while it is pulled.' : null,
+    title: t`Push P${n}`,
+    verb: t`Record the push`,
+    caution: tube ? t`Nobody under the load while it is pulled.` : null,
     table: 'pushes',
     fixed: { ...base.fixed, push: `P${n}` },
     fields: [
       length(
         'to',
-        'Lower end',
-        'Lower end of the push below the ground. Chambers are usually 0.5 or 1 m long.',
+        t`Lower end`,
+        t`Lower end of the push below the ground. Chambers are usually 0.5 or 1 m long.`,
         {
           needed: true,
         },
       ),
-      length('from', 'Upper end', 'Upper end of the push below the ground: where the last one ended.', {
+      length('from', t`Upper end`, t`Upper end of the push below the ground: where the last one ended.`, {
         needed: true,
         initial: last['to'] ?? typedLength(0, now.units.tape),
         assumed: true,
       }),
-      length('recovered', 'Came up', 'Length recovered; blank where the chamber is read in place.'),
+      length('recovered', t`Came up`, t`Length recovered; blank where the chamber is read in place.`),
       ...(tube ? [inside, outside] : []),
-      text('note', 'Note', 'Soft, stone at the tip, water in the chamber.'),
+      text('note', t`Note`, t`Soft, stone at the tip, water in the chamber.`),
     ],
   };
 }

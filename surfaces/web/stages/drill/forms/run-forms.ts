@@ -1,37 +1,42 @@
 /** A run of the sampler: where it touched, its cable readings, and what came up. */
+
 import { type HoleState, lastTyped, type RowSource } from '@stillstand/campaign/holes';
 import { schemas } from '@stillstand/campaign/tables';
+import { t } from '../../../language/index.ts';
 import { LOAD } from '../next/action.ts';
 import { typedIfKnown } from '../tape/lengths.ts';
-import { type Base, choice, type EntryForm, length, number, text } from './field.ts';
+import { type Base, choice, type EntryForm, length, number, ready, text } from './field.ts';
 
 export function runForm(base: Base, now: HoleState, source: RowSource): EntryForm {
   const hole = now.row.hole;
   return {
     ...base,
-    title: 'Run the sampler',
-    verb: 'Record touch mark',
+    title: t`Run the sampler`,
+    verb: t`Record touch mark`,
     caution: LOAD,
     table: 'runs',
     fields: [
       length(
         'start_mark',
-        'Cable when it touched',
-        'Cable reading at touchdown: tip below the collar. As sounded, or check the zero.',
+        t`Cable when it touched`,
+        t`Cable reading at touchdown: tip below the collar. As sounded, or check the zero.`,
         {
           needed: true,
           initial: typedIfKnown(now.sediment.sounded_m, now.units.cable),
           assumed: now.sediment.sounded_m !== null,
         },
       ),
-      { ...text('run', 'Run', 'Its label in this hole.'), initial: nextRun(source, hole), needed: true },
-      choice(
-        'sampler',
-        'Sampler',
-        now.campaign.rows.samplers.map((s) => s.sampler),
-        'Which sampler.',
-        lastTyped(source, 'runs', hole, 'sampler') || (now.campaign.rows.samplers[0]?.sampler ?? ''),
-      ),
+      { ...text('run', t`Run`, t`Its label in this hole.`), initial: nextRun(source, hole), needed: true },
+      {
+        ...choice(
+          'sampler',
+          t`Sampler`,
+          [],
+          t`Which sampler.`,
+          lastTyped(source, 'runs', hole, 'sampler') || (now.campaign.rows.samplers[0]?.sampler ?? ''),
+        ),
+        options: ready(now.campaign.rows.samplers.map((s) => s.sampler)),
+      },
     ],
   };
 }
@@ -49,12 +54,12 @@ function nextRun(source: RowSource, hole: string): string {
 export function cableForm(base: Base, now: HoleState): EntryForm {
   return {
     ...base,
-    title: `Run ${now.run?.run ?? ''}`.trim(),
-    verb: 'Record the cable',
+    title: t`Run ${now.run?.run ?? ''}`.trim(),
+    verb: t`Record the cable`,
     caution: LOAD,
     table: 'runs',
     fields: [
-      length('end_mark', 'Cable at the collar', 'Read the mark that passes the collar.', { needed: true }),
+      length('end_mark', t`Cable at the collar`, t`Read the mark that passes the collar.`, { needed: true }),
     ],
   };
 }
@@ -62,40 +67,40 @@ export function cableForm(base: Base, now: HoleState): EntryForm {
 export function layOutForm(base: Base, now: HoleState): EntryForm {
   return {
     ...base,
-    title: 'Lay out the core',
-    verb: 'Record the core',
+    title: t`Lay out the core`,
+    verb: t`Record the core`,
     caution: null,
     table: 'runs',
     fields: [
       length(
         'recovered',
-        'Came up',
-        'All that came up, fall-in on top of it included. Up to about 1.2 m a run (common practice).',
+        t`Came up`,
+        t`All that came up, fall-in on top of it included. Up to about 1.2 m a run (common practice).`,
         { needed: true },
       ),
       choice(
         'laid_out',
-        'Laid out',
+        t`Laid out`,
         ['later', 'in one piece', 'piece by piece'],
-        'Record each piece now or later: select the run in the field log, or Lay out in pieces.',
+        t`Record each piece now or later: select the run in the field log, or Lay out in pieces.`,
         'later',
       ),
-      length('fall_in', 'Fall-in on top', 'Disturbed, loose sediment on top of it, excluded from depths.'),
+      length('fall_in', t`Fall-in on top`, t`Disturbed, loose sediment on top of it, excluded from depths.`),
       choice(
         'outcome',
-        'How it went',
+        t`How it went`,
         schemas.runs.columns.outcome.choices,
-        'Full, part, empty, lost while lifting.',
+        t`Full, part, empty, lost while lifting.`,
         '',
       ),
       choice(
         'loss_position',
-        'Core lost at',
+        t`Core lost at`,
         schemas.runs.columns.loss_position.choices,
-        'Where the missing core was lost: base (torn lower end), top (washed), spread along it, or unknown.',
+        t`Where the missing core was lost: base (torn lower end), top (washed), spread along it, or unknown.`,
         'unknown',
       ),
-      number('strokes', 'Strokes', '', 'How often it was lifted and dropped.', {
+      number('strokes', t`Strokes`, '', t`How often it was lifted and dropped.`, {
         whole: true,
         initial: strokesSoFar(now),
       }),

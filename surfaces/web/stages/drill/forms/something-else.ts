@@ -1,4 +1,5 @@
 /** What can happen beside the usual: each opens the form that records it, filled as far as it is known. */
+import { t } from '../../../language/index.ts';
 import type { EntryForm, FormName } from './field.ts';
 
 export interface Happening {
@@ -12,55 +13,55 @@ export interface Happening {
 }
 
 export const HAPPENINGS: readonly Happening[] = [
-  { name: 'Injury', says: 'Whom to call, and where we are', form: 'injury' },
+  { name: t`Injury`, says: t`Whom to call, and where we are`, form: 'injury' },
   {
-    name: 'Slowing or refusal',
-    says: 'Penetration slow or stopped',
+    name: t`Slowing or refusal`,
+    says: t`Penetration slow or stopped`,
     form: 'stuck',
     needs: 'string',
   },
   {
-    name: 'Obstruction',
-    says: 'Stone, log, hard floor',
+    name: t`Obstruction`,
+    says: t`Stone, log, hard floor`,
     form: 'stuck',
     with: { ended_by: 'obstruction' },
     needs: 'string',
   },
   {
-    name: 'Sampler stuck',
-    says: 'It does not come up',
+    name: t`Sampler stuck`,
+    says: t`It does not come up`,
     form: 'lay_out',
     with: { outcome: 'stuck', recovered: '0 m' },
     needs: 'run',
   },
   {
-    name: 'Sand inflow (heave)',
-    says: 'Plug rose without a drive or run',
+    name: t`Sand inflow (heave)`,
+    says: t`Plug rose without a drive or run`,
     form: 'sound',
     with: { purpose: 'other' },
     needs: 'string',
   },
-  { name: 'Water lost', says: 'The level inside fell', form: 'water', needs: 'string' },
-  { name: 'Joint loose', says: 'A thread has come undone', form: 'loose', needs: 'string' },
-  { name: 'String lost', says: 'Parted or stuck', form: 'lost', needs: 'string' },
+  { name: t`Water lost`, says: t`The level inside fell`, form: 'water', needs: 'string' },
+  { name: t`Joint loose`, says: t`A thread has come undone`, form: 'loose', needs: 'string' },
+  { name: t`String lost`, says: t`Parted or stuck`, form: 'lost', needs: 'string' },
   {
-    name: 'Sampler lost',
-    says: 'Cable or knot failed',
+    name: t`Sampler lost`,
+    says: t`Cable or knot failed`,
     form: 'lay_out',
     with: { outcome: 'sampler_lost', recovered: '0 m' },
     needs: 'run',
   },
-  { name: 'Stop for the tide', says: 'Leave, and come back to it', form: 'tide' },
-  { name: 'Breakdown', says: 'Gear that stops the work', form: 'breakdown' },
-  { name: 'Weather', says: 'Wind, rain, sea, thunder', form: 'weather' },
-  { name: 'Crew change', says: 'New recorder', form: 'crew' },
-  { name: 'Hand over', says: 'The hole to the next crew', form: 'hand_over' },
-  { name: 'Call-in', says: 'Next call ashore, with whom', form: 'call_in' },
-  { name: 'Instrument check', says: 'Tape, cable, staff, receiver', form: 'instrument' },
-  { name: 'Ground moved', says: 'Remeasure it below the reference', form: 'ground' },
-  { name: 'Pull the string', says: 'End the hole here', form: 'pull', needs: 'string' },
-  { name: 'End the hole', says: 'Nothing goes deeper here', form: 'close' },
-  { name: 'Anything else', says: 'A note in its place', form: 'note' },
+  { name: t`Stop for the tide`, says: t`Leave, and come back to it`, form: 'tide' },
+  { name: t`Breakdown`, says: t`Gear that stops the work`, form: 'breakdown' },
+  { name: t`Weather`, says: t`Wind, rain, sea, thunder`, form: 'weather' },
+  { name: t`Crew change`, says: t`New recorder`, form: 'crew' },
+  { name: t`Hand over`, says: t`The hole to the next crew`, form: 'hand_over' },
+  { name: t`Call-in`, says: t`Next call ashore, with whom`, form: 'call_in' },
+  { name: t`Instrument check`, says: t`Tape, cable, staff, receiver`, form: 'instrument' },
+  { name: t`Ground moved`, says: t`Remeasure it below the reference`, form: 'ground' },
+  { name: t`Pull the string`, says: t`End the hole here`, form: 'pull', needs: 'string' },
+  { name: t`End the hole`, says: t`Nothing goes deeper here`, form: 'close' },
+  { name: t`Anything else`, says: t`A note in its place`, form: 'note' },
 ];
 
 /** The form with the happening's values standing in it. */

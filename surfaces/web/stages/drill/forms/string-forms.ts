@@ -1,8 +1,10 @@
 /** The string: what is added to it, its threads, how it is driven, and how it comes out or is lost. */
+
 import { exceededBy, type HoleState, type RowSource } from '@stillstand/campaign/holes';
 import { schemas } from '@stillstand/campaign/tables';
 import { loadWords, ratingWords } from '@stillstand/science/rig';
-import { drawing, looseJoint } from '../next/string-now.ts';
+import { t } from '../../../language/index.ts';
+import { drawing, looseJoint, nameOf } from '../next/string-now.ts';
 import { type Base, choice, type EntryForm, length, number, text } from './field.ts';
 import { itemDoubt, nextOfSeries, offersOf } from './next-item.ts';
 
@@ -15,20 +17,20 @@ export function addForm(base: Base, now: HoleState, source: RowSource): EntryFor
   return {
     ...base,
     title: first
-      ? 'Add the shoe'
+      ? t`Add the shoe`
       : now.string.some((i) => i.item === 'joint')
-        ? 'Add a joint'
-        : 'Add the first joint',
-    verb: first ? 'Record what was added' : 'Record the joint',
-    caution: 'Measure before lifting. Two people make up the thread; keep fingers off the rim.',
+        ? t`Add a joint`
+        : t`Add the first joint`,
+    verb: first ? t`Record what was added` : t`Record the joint`,
+    caution: t`Measure before lifting. Two people make up the thread; keep fingers off the rim.`,
     table: 'string_items',
     fixed: { ...base.fixed, action: 'add' },
     fields: [
       {
         ...text(
           'joint',
-          'Label',
-          'What is painted on it. Offered: pipe at hand in the order of the stock, else the next label of the series.',
+          t`Label`,
+          t`What is painted on it. Offered: pipe at hand in the order of the stock, else the next label of the series.`,
         ),
         needed: true,
         ready: offers.map((o) => ({
@@ -41,15 +43,15 @@ export function addForm(base: Base, now: HoleState, source: RowSource): EntryFor
       },
       length(
         'length',
-        'Length',
-        'End to end, threads included. A shoe without one counts as part of its joint. Usually 0.3 to 6.1 m.',
+        t`Length`,
+        t`End to end, threads included. A shoe without one counts as part of its joint. Usually 0.3 to 6.1 m.`,
         offered === undefined || offered.typed === '' ? {} : { initial: offered.typed, assumed: true },
       ),
       choice(
         'item',
-        'What it is',
+        t`What it is`,
         schemas.string_items.columns.item.choices,
-        'Joint, shoe, coupling or drive head.',
+        t`Joint, shoe, coupling or drive head.`,
         item,
       ),
     ],
@@ -61,9 +63,9 @@ export function tightForm(name: 'tighten' | 'loose', base: Base, now: HoleState)
   return {
     ...base,
     title:
-      name === 'loose' ? 'Joint loose' : `Confirm ${loose === null ? 'the joint' : itemWord(loose)} tight`,
-    verb: name === 'loose' ? 'Record as loose' : 'Confirm tight',
-    caution: 'A string that parts below ground cannot be recovered.',
+      name === 'loose' ? t`Joint loose` : t`Confirm ${loose === null ? t`the joint` : nameOf(loose)} tight`,
+    verb: name === 'loose' ? t`Record as loose` : t`Confirm tight`,
+    caution: t`A string that parts below ground cannot be recovered.`,
     table: 'string_items',
     fixed: { ...base.fixed, ...(loose === null ? {} : { row_id: loose.row_id }) },
     fields:
@@ -72,10 +74,10 @@ export function tightForm(name: 'tighten' | 'loose', base: Base, now: HoleState)
             {
               kind: 'choice',
               column: 'row_id',
-              label: 'Which one',
-              help: 'The joint whose lower thread is loose.',
+              label: t`Which one`,
+              help: t`The joint whose lower thread is loose.`,
               needed: true,
-              options: [...now.string].reverse().map((i) => ({ value: i.row_id, word: itemWord(i) })),
+              options: [...now.string].reverse().map((i) => ({ value: i.row_id, word: nameOf(i) })),
               ...(now.string.length === 0 ? {} : { initial: now.string.at(-1)!.row_id }),
             },
           ]
@@ -89,12 +91,12 @@ export function pullForm(base: Base, now: HoleState): EntryForm {
     ...base,
     title:
       top === undefined
-        ? 'Nothing to pull'
+        ? t`Nothing to pull`
         : drawing(now)
-          ? `Pull ${itemWord(top)}`
-          : `Pull the string: ${itemWord(top)} first`,
-    verb: 'Record as pulled',
-    caution: 'Stand clear of the load and of the line. Do not exceed any load rating marked on the gear.',
+          ? t`Pull ${nameOf(top)}`
+          : t`Pull the string: ${nameOf(top)} first`,
+    verb: t`Record as pulled`,
+    caution: t`Stand clear of the load and of the line. Do not exceed any load rating marked on the gear.`,
     table: 'string_items',
     fixed: {
       ...base.fixed,
@@ -104,20 +106,20 @@ export function pullForm(base: Base, now: HoleState): EntryForm {
     fields: [
       choice(
         'action',
-        'What became of it',
+        t`What became of it`,
         ['pull', 'cut', 'left', 'lost'],
-        'Pulled whole, cut off, left on purpose, lost.',
+        t`Pulled whole, cut off, left on purpose, lost.`,
         'pull',
       ),
       conditionField,
       number(
         'line_load_kn',
-        'Line load',
+        t`Line load`,
         'kN',
-        'As the load cell shows it, if there is one. 1 t is 9.8 kN, 100 kg is 1 kN.',
+        t`As the load cell shows it, if there is one. 1 t is 9.8 kN, 100 kg is 1 kN.`,
         { doubt: (typed) => loadDoubt(now, Number(typed)) },
       ),
-      length('length', 'Length cut off', 'Only where it was cut.'),
+      length('length', t`Length cut off`, t`Only where it was cut.`),
     ],
   };
 }
@@ -129,17 +131,17 @@ function loadDoubt(now: HoleState, line_kn: number): string | null {
   const mark = ratingWords(over.rated_kn);
   const words =
     over.load_kn === line_kn
-      ? `exceeds the ${over.part}’s ${mark}`
-      : `on the line is ${loadWords(over.load_kn)} kN on the ${over.part}, above its ${mark}`;
-  return `${line_kn} kN ${words}. Reduce pull now.`;
+      ? t`exceeds the ${over.part}’s ${mark}`
+      : t`on the line is ${loadWords(over.load_kn)} kN on the ${over.part}, above its ${mark}`;
+  return t`${line_kn} kN ${words}. Reduce pull now.`;
 }
 
 /** Asked of what comes out; without an answer nobody has looked. */
 export const conditionField = choice(
   'condition',
-  'Condition',
+  t`Condition`,
   schemas.string_items.columns.condition.choices,
-  'Thread, rim and wall as found. A damaged item is not offered again until it is said to be sound.',
+  t`Thread, rim and wall as found. A damaged item is not offered again until it is said to be sound.`,
   '',
 );
 
@@ -147,24 +149,21 @@ export function lostForm(base: Base, now: HoleState): EntryForm {
   const hole = now.row.hole;
   return {
     ...base,
-    title: 'String lost',
-    verb: 'Record what is lost',
-    caution: 'Stand clear of the hole while the line is loaded. There is no hurry.',
+    title: t`String lost`,
+    verb: t`Record what is lost`,
+    caution: t`Stand clear of the hole while the line is loaded. There is no hurry.`,
     table: 'string_items',
     fixed: { hole, action: 'lost' },
     fields: [
       {
         kind: 'choice',
         column: 'top_lost',
-        label: 'Parted above',
-        help: 'The topmost item that stayed down; everything below it is lost with it.',
+        label: t`Parted above`,
+        help: t`The topmost item that stayed down; everything below it is lost with it.`,
         needed: true,
-        options: [...now.string].reverse().map((i) => ({ value: i.row_id, word: itemWord(i) })),
+        options: [...now.string].reverse().map((i) => ({ value: i.row_id, word: nameOf(i) })),
       },
-      text('note', 'What happened', 'In your own words; it goes into the record of the hole.'),
+      text('note', t`What happened`, t`In your own words; it goes into the record of the hole.`),
     ],
   };
 }
-
-export const itemWord = (i: { item: string; label: string | null }): string =>
-  `${i.item.replace('_', ' ')} ${i.label ?? ''}`.trim();

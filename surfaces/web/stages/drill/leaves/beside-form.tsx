@@ -1,8 +1,10 @@
 /** What stands beside the fields of a form: above them what to look at first, beside the keys the whole caution. */
+
 import type { HoleState, RowSource } from '@stillstand/campaign/holes';
 import { atLeast } from '@stillstand/science/base';
 import { bore_mm, boreVolume_l, waterToAdd_l } from '@stillstand/science/rig';
 import type { ReactNode } from 'react';
+import { t } from '../../../language/index.ts';
 import type { FormName } from '../forms/field.ts';
 import type { Happening } from '../forms/something-else.ts';
 import type { Tape } from '../tape/cable.ts';
@@ -32,7 +34,7 @@ export function aboveOf(
     return (
       <>
         <RunCautions missing={missing} />
-        {tape.length > 1 ? <p className="reminder">Stop mark at {tape.at(-1)!.said}.</p> : null}
+        {tape.length > 1 ? <p className="reminder">{t`Stop mark at ${tape.at(-1)!.said}.`}</p> : null}
       </>
     );
   }
@@ -66,11 +68,11 @@ export function asideOf(form: FormName): ReactNode {
 
 /** How much water it takes, where the bore of the pipe is known. */
 function fillWords(now: HoleState): string {
-  if (now.pipe === null) return 'Fill to the brim, and watch that it stays.';
+  if (now.pipe === null) return t`Fill to the brim, and watch that it stays.`;
   const bore = bore_mm(now.pipe);
   const inside = now.water.inside_m;
   const stickUp = now.last?.stick_up_m ?? null;
-  const each = `${atLeast(boreVolume_l(bore, 1), 1).toFixed(1)} L a metre of pipe`;
+  const each = t`${atLeast(boreVolume_l(bore, 1), 1).toFixed(1)} L a metre of pipe`;
   if (inside === null || stickUp === null) return each;
-  return `At least ${atLeast(waterToAdd_l(bore, inside + stickUp, 0), 0).toFixed(0)} L to the brim; ${each}`;
+  return t`At least ${atLeast(waterToAdd_l(bore, inside + stickUp, 0), 0).toFixed(0)} L to the brim; ${each}`;
 }

@@ -1,46 +1,46 @@
 /** Whom to call and where the rescuers must come, before anything is typed. */
+
 import { type Emergency, LOCAL_NUMBER } from '@stillstand/campaign/holes';
+import { t, translated } from '../../../language/index.ts';
 import { Mark } from '../../../parts/index.ts';
 import './emergency-plate.css';
 
 export function EmergencyPlate({ emergency }: { emergency: Emergency }) {
   const { contact, ashore, positions } = emergency;
   return (
-    <section className="emergency" role="alert" aria-label="Emergency">
+    <section className="emergency" role="alert" aria-label={t`Emergency`}>
       <p className="word">
-        <Mark name="stop" size={32} /> Emergency
+        <Mark name="stop" size={32} /> {t`Emergency`}
       </p>
       <dl>
-        <dt>Call</dt>
+        <dt>{t`Call`}</dt>
         <dd>
           {contact === null ? (
             <>
-              <strong>No emergency contact is written in Plan.</strong>
-              <span>{LOCAL_NUMBER}</span>
+              <strong>{t`No emergency contact is written in Plan.`}</strong>
+              <span>{translated(LOCAL_NUMBER)}</span>
             </>
           ) : (
             <>
               <strong>{contact.words}</strong>
-              <span>{contact.source}</span>
+              <span>{translated(contact.source)}</span>
             </>
           )}
         </dd>
         {ashore === null ? null : (
           <>
-            <dt>Ashore</dt>
+            <dt>{t`Ashore`}</dt>
             <dd>
               <strong className="second">{ashore.words}</strong>
-              <span>{ashore.source}</span>
+              <span>{translated(ashore.source)}</span>
             </dd>
           </>
         )}
-        <dt>We are at</dt>
+        <dt>{t`We are at`}</dt>
         {positions.length === 0 ? (
           <dd>
-            <strong>The position is not known here.</strong>
-            <span>
-              Neither the day, the hole nor its site has one. Read it off a receiver or a telephone.
-            </span>
+            <strong>{t`The position is not known here.`}</strong>
+            <span>{t`Neither the day, the hole nor its site has one. Read it off a receiver or a telephone.`}</span>
           </dd>
         ) : (
           positions.map(({ words, source }) => (
@@ -48,7 +48,7 @@ export function EmergencyPlate({ emergency }: { emergency: Emergency }) {
               <strong>
                 <Position words={words} />
               </strong>
-              <span>{source}</span>
+              <span>{translated(source)}</span>
             </dd>
           ))
         )}

@@ -1,5 +1,7 @@
 /** A hand-over: what is handed over, in words, and the press by which the next crew confirms it. */
+
 import { type HoleState, handOverLines, type RowSource } from '@stillstand/campaign/holes';
+import { t, translated } from '../../../language/index.ts';
 import { Button, Mark } from '../../../parts/index.ts';
 import type { BookLine } from '../book/book.ts';
 
@@ -7,7 +9,7 @@ export function HandOverState({ now, source }: { now: HoleState; source: RowSour
   return (
     <ul className="handed">
       {handOverLines(now, source).map((line) => (
-        <li key={line}>{line}</li>
+        <li key={line}>{translated(line)}</li>
       ))}
     </ul>
   );
@@ -34,14 +36,14 @@ export function Unconfirmed({
   if (line === null || line.state === 'conflict') return null;
   const next = cellOf(line, 'next');
   return (
-    <section className="handed-over" aria-label="Hand-over">
+    <section className="handed-over" aria-label={t`Hand-over`}>
       <p className="caution">
-        <Mark name="close" size={20} /> Handed over to {cellOf(line, 'with_whom')}, not confirmed
+        <Mark name="close" size={20} /> {t`Handed over to ${cellOf(line, 'with_whom')}, not confirmed`}
       </p>
       <p>{cellOf(line, 'text')}.</p>
-      {next === '' ? null : <p>Next: {next}.</p>}
+      {next === '' ? null : <p>{t`Next: ${next}.`}</p>}
       <Button mark="tick" onClick={() => onConfirm(line)}>
-        Confirm as {cellOf(line, 'with_whom')}
+        {t`Confirm as ${cellOf(line, 'with_whom')}`}
       </Button>
     </section>
   );

@@ -1,5 +1,7 @@
 /** Nothing is open and no run in hand: the log, and beside it what is wrong and what else may come next. */
+
 import { emergencyAt, type HoleRead } from '@stillstand/campaign/holes';
+import { t } from '../../../language/index.ts';
 import { Mark } from '../../../parts/index.ts';
 import { Book } from '../book/book.tsx';
 import { MARK_OF, OR_WORDS } from '../next/action-words.ts';
@@ -33,8 +35,8 @@ export function Idle({
         chosen={null}
         store={store}
         onChoose={choose}
-        title="Field log"
-        note={lines.length > 4 ? `${lines.length} readings` : ''}
+        title={t`Field log`}
+        note={lines.length > 4 ? t`${lines.length} readings` : ''}
       />
       <div className="pad aside">
         {store.readOnly ? null : <Unconfirmed lines={lines} onConfirm={confirm} />}
@@ -43,11 +45,13 @@ export function Idle({
         ) : null}
         <LostNote now={now} />
         <InstrumentsOff now={now} />
-        <Troubles lines={lines} problems={now.problems} onChoose={choose} />
+        <Troubles lines={lines} problems={now.problems} rowsOf={store.rows} onChoose={choose} />
         {isMarking ? <TapeTable tape={tape} /> : null}
         {next.or.length === 0 || store.readOnly || isMarking ? null : (
           <fieldset className="choices">
-            <legend>{next.held === null ? 'or' : 'held by the danger; what happened can be recorded'}</legend>
+            <legend>
+              {next.held === null ? 'or' : t`held by the danger; what happened can be recorded`}
+            </legend>
             {next.or.map((name, i) => (
               <button key={name} type="button" data-held={next.held !== null} onClick={() => press(name)}>
                 <Mark name={MARK_OF[name]} size={20} />

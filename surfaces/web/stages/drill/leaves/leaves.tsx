@@ -1,23 +1,27 @@
 /** The leaves that lie below the drawing: the check, the tape, what else may happen, what is wrong. */
+
+import { problemWords, type TypedTables } from '@stillstand/campaign/document';
 import {
   dangersOf,
   type HoleState,
   instrumentOffsets,
   offsetWords,
-  openWords,
   type SafetyAnswer,
   type SafetyCheck,
 } from '@stillstand/campaign/holes';
 import type { Problem } from '@stillstand/campaign/problems';
-import { capital, rowName, type TableName } from '@stillstand/campaign/tables';
+import { capital, isTableName } from '@stillstand/campaign/tables';
 import { CAUTIONS, reconcile } from '@stillstand/science/rig';
 import { useState } from 'react';
 import { DangerPlate, SafetyList } from '../../../holes/index.ts';
+import { t, translated } from '../../../language/index.ts';
 import { Button, Mark } from '../../../parts/index.ts';
+import { useOpenRow } from '../../../shell/index.ts';
 import type { BookLine } from '../book/book.ts';
 import { worstOf } from '../book/book.tsx';
 import type { piecesSoFar } from '../forms/pieces.ts';
 import { HAPPENINGS, type Happening } from '../forms/something-else.ts';
+import { openSaid } from '../next/safety-first.ts';
 import type { Tape } from '../tape/cable.ts';
 import { m2, m2Least } from '../tape/lengths.ts';
 import { alarmAllowed, allowAlarm, soundAlarm } from './alarm.ts';
@@ -25,16 +29,16 @@ import './leaves.css';
 
 /** What of the last run is laid out, and what is left to lay out: none of it must be. */
 export function PiecesLaid({ so, onSkip }: { so: ReturnType<typeof piecesSoFar>; onSkip: () => void }) {
-  if (so === null) return <p className="reminder">No run has come up yet.</p>;
+  if (so === null) return <p className="reminder">{t`No run has come up yet.`}</p>;
   const end = Math.max(0, ...so.laid.map((p) => p.bottom_m));
   return (
     <div className="pieces-laid">
       <p>
         {so.laid.length === 0
-          ? `${m2(so.recovered_m)} m came up.`
-          : `${so.laid.length} laid out, down to ${m2(end)} of ${m2(so.recovered_m)} m.`}
+          ? t`${m2(so.recovered_m)} m came up.`
+          : t`${so.laid.length} laid out, down to ${m2(end)} of ${m2(so.recovered_m)} m.`}
       </p>
-      <Button onClick={onSkip}>{so.laid.length === 0 ? 'Skip' : 'Enough'}</Button>
+      <Button onClick={onSkip}>{so.laid.length === 0 ? t`Skip` : t`Enough`}</Button>
     </div>
   );
 }
@@ -43,20 +47,20 @@ export function PiecesLaid({ so, onSkip }: { so: ReturnType<typeof piecesSoFar>;
 export function TapeTable({ tape }: { tape: readonly Tape[] }) {
   if (tape.length === 0) {
     return (
-      <p className="reminder">No run possible: the sediment is within the margin, or has not been sounded.</p>
+      <p className="reminder">{t`No run possible: the sediment is within the margin, or has not been sounded.`}</p>
     );
   }
   return (
     <table className="tape">
-      <caption>Tape on the cable, from the tip up</caption>
+      <caption>{t`Tape on the cable, from the tip up`}</caption>
       <tbody>
-        {tape.map((t) => (
-          <tr key={t.tip_m} data-is={t.is}>
+        {tape.map((mark) => (
+          <tr key={mark.tip_m} data-is={mark.is}>
             <td>
-              <TapeMark is={t.is} />
+              <TapeMark is={mark.is} />
             </td>
-            <th scope="row">{t.label}</th>
-            <td>{t.said}</td>
+            <th scope="row">{translated(mark.label)}</th>
+            <td>{mark.said}</td>
           </tr>
         ))}
       </tbody>
@@ -100,10 +104,10 @@ export function SomethingElse({
   const [sound, setSound] = useState(alarmAllowed);
   const possible = HAPPENINGS.filter((h) => h.needs === undefined || possibleNow(h.needs, now));
   return (
-    <section className="something" aria-label="Other event">
+    <section className="something" aria-label={t`Other event`}>
       <header>
-        <h2>Other event</h2>
-        <Button kind="bare" mark="cross" aria-label="Leave" onClick={onLeave} />
+        <h2>{t`Other event`}</h2>
+        <Button kind="bare" mark="cross" aria-label={t`Leave`} onClick={onLeave} />
       </header>
       <ul>
         {possible.map((h) => (
@@ -116,8 +120,8 @@ export function SomethingElse({
         ))}
         <li>
           <button type="button" onClick={onDayEnd}>
-            <strong>End of day</strong>
-            <span>The sheet of the day, to print and sign</span>
+            <strong>{t`End of day`}</strong>
+            <span>{t`The sheet of the day, to print and sign`}</span>
           </button>
         </li>
         <li>
@@ -130,8 +134,8 @@ export function SomethingElse({
               if (!sound) soundAlarm();
             }}
           >
-            <strong>Alarm on danger: {sound ? 'on' : 'off'}</strong>
-            <span>Vibrates too, if the device can</span>
+            <strong>{sound ? t`Alarm on danger: on` : t`Alarm on danger: off`}</strong>
+            <span>{t`Vibrates too, if the device can`}</span>
           </button>
         </li>
       </ul>
@@ -141,7 +145,7 @@ export function SomethingElse({
 
 /** Safety questions still open, by name, and what a no that hurts nobody asks for: a press from answering. */
 export function Unanswered({ checks, onOpen }: { checks: readonly SafetyCheck[]; onOpen: () => void }) {
-  const open = openWords(checks);
+  const open = openSaid(checks);
   const cautions = checks.filter((c) => c.state === 'caution');
   if (open === null && cautions.length === 0) return null;
   return (
@@ -155,7 +159,7 @@ export function Unanswered({ checks, onOpen }: { checks: readonly SafetyCheck[];
         {open === null ? null : (
           <>
             <span className="caution">
-              <Mark name="close" size={20} /> Site check: not answered
+              <Mark name="close" size={20} /> {t`Site check: not answered`}
             </span>
             <small>{open}</small>
           </>
@@ -183,16 +187,16 @@ export function SiteCheck({
 }) {
   const hazards = dangersOf(checks).map((check) => ({ check }));
   return (
-    <section className="site-check" aria-label="Site check">
+    <section className="site-check" aria-label={t`Site check`}>
       <DangerPlate hazards={hazards} day={day} />
       <header>
         <h2>
-          Site check <span>each answer keeps its name and time</span>
+          {t`Site check`} <span>{t`each answer keeps its name and time`}</span>
         </h2>
-        <Button kind="bare" mark="cross" aria-label="Leave: Site check" onClick={onLeave} />
+        <Button kind="bare" mark="cross" aria-label={t`Leave: Site check`} onClick={onLeave} />
       </header>
       <SafetyList {...{ checks, day, hole, disabled, onAnswer }} />
-      <p className="whole-caution">{CAUTIONS.overhead}</p>
+      <p className="whole-caution">{translated(CAUTIONS.overhead)}</p>
     </section>
   );
 }
@@ -219,7 +223,7 @@ export function InstrumentsOff({ now }: { now: HoleState }) {
     <ul className="run-cautions">
       {off.map((o) => (
         <li key={o.row_id} className="caution">
-          <Mark name="close" size={18} /> {capital(offsetWords(o))}, not corrected.
+          <Mark name="close" size={18} /> {t`${capital(translated(offsetWords(o)))}, not corrected.`}
         </li>
       ))}
     </ul>
@@ -230,10 +234,12 @@ export function InstrumentsOff({ now }: { now: HoleState }) {
 export function Troubles({
   lines,
   problems,
+  rowsOf,
   onChoose,
 }: {
   lines: readonly BookLine[];
   problems: readonly Problem[];
+  rowsOf: TypedTables;
   onChoose: (line: BookLine) => void;
 }) {
   const recent = lines
@@ -256,18 +262,15 @@ export function Troubles({
           <button type="button" onClick={() => onChoose(line)}>
             <span className="caution">
               <Mark name="close" size={20} />
-              {line.name}: its amendments differ, so it is not used
+              {t`${line.name}: its amendments differ, so it is not used`}
             </span>
-            <small>Press here to choose one.</small>
+            <small>{t`Press here to choose one.`}</small>
           </button>
         </li>
       ))}
       {unread.map((p) => (
         <li key={`${p.row_id}${p.code}`}>
-          <p className="caution">
-            <Mark name="close" size={20} /> {capital(rowName(p.table as TableName, {}))}: found{' '}
-            {p.found === '' ? 'nothing' : `“${p.found.replace(/^-/, '−')}”`}, expected {p.expected}. {p.fix}
-          </p>
+          <Unread problem={p} rowsOf={rowsOf} />
         </li>
       ))}
       {recent.map(({ line, worst }) => (
@@ -275,17 +278,40 @@ export function Troubles({
           <button type="button" onClick={() => onChoose(line)}>
             <span className={worst.severity === 'danger' ? 'danger' : 'caution'}>
               <Mark name={worst.severity === 'danger' ? 'stop' : 'close'} size={20} />
-              {line.name}: {worst.found.replace(/ \(row [^)]*\)/, '')}
+              {line.name}: {translated(worst.found)}
             </span>
             <small>
               {worst.code === 'seq-twice'
-                ? 'Two devices wrote at once. Press here to say which came first.'
-                : `Expected ${worst.expected}. ${worst.fix}`}
+                ? t`Two devices wrote at once. Press here to say which came first.`
+                : t`Expected ${translated(worst.expected)}. ${translated(worst.fix)}`}
             </small>
           </button>
         </li>
       ))}
     </ul>
+  );
+}
+
+/** What could not be read; pressed it opens the row, where it can be corrected. */
+function Unread({ problem, rowsOf }: { problem: Problem; rowsOf: TypedTables }) {
+  const openRow = useOpenRow();
+  const { place, found, expected, fix } = problemWords(problem, rowsOf);
+  const { table, row_id } = problem;
+  const said = (
+    <>
+      <span className="caution">
+        <Mark name="close" size={20} />{' '}
+        {t`${place}: found ${found === '' ? t`nothing` : `“${found.replace(/^-/, '−')}”`}, expected ${expected}.`}
+      </span>
+      <small>{fix}</small>
+    </>
+  );
+  return row_id === null || !isTableName(table) ? (
+    <p>{said}</p>
+  ) : (
+    <button type="button" onClick={() => openRow({ table, row_id })}>
+      {said}
+    </button>
   );
 }
 
@@ -295,18 +321,18 @@ export function LostNote({ now }: { now: HoleState }) {
   if (says.length === 0) return null;
   return (
     <div className="lost">
-      <strong>Left in the ground: {m2Least(in_ground_made_up_m)} m of pipe, made up</strong>
+      <strong>{t`Left in the ground: ${m2Least(in_ground_made_up_m)} m of pipe, made up`}</strong>
       <ul>
         {says.map((line) => (
-          <li key={line}>{line}</li>
+          <li key={line}>{translated(line)}</li>
         ))}
       </ul>
-      <p>Readings above this point are used. A replacement hole continues from the same reference.</p>
+      <p>{t`Readings above this point are used. A replacement hole continues from the same reference.`}</p>
     </div>
   );
 }
 
 /** The whole of a caution, beside the numbers it belongs to. */
 export function Caution({ of }: { of: keyof typeof CAUTIONS }) {
-  return <p className="whole-caution">{CAUTIONS[of]}</p>;
+  return <p className="whole-caution">{translated(CAUTIONS[of])}</p>;
 }

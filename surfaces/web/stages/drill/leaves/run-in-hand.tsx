@@ -1,7 +1,9 @@
 /** The run in hand: its cable readings so far, and the field of the next one, open whatever else happens. */
+
 import type { HoleState } from '@stillstand/campaign/holes';
 import { parseLength } from '@stillstand/campaign/tables';
 import { clearanceOf } from '@stillstand/science/rig';
+import { t } from '../../../language/index.ts';
 import { Mark } from '../../../parts/index.ts';
 import { type BookLine, type CableReading, cableReadings } from '../book/book.ts';
 import { type Draft, draftOf } from '../forms/draft.ts';
@@ -43,7 +45,7 @@ export function RunInHand({
     <Entry
       form={cableForm}
       note={[
-        ...(depth === null ? [] : [`in-situ depth ${depth} so far`]),
+        ...(depth === null ? [] : [t`in-situ depth ${depth} so far`]),
         ...(kept === '' ? [] : [kept]),
       ].join('; ')}
       draft={cableDraft}
@@ -83,11 +85,11 @@ function RunBook({
     <table className="run-book">
       <thead>
         <tr>
-          <th scope="col">time</th>
-          <th scope="col">cable</th>
-          <th scope="col">advance, m</th>
-          <th scope="col">clearance</th>
-          <th scope="col">strokes</th>
+          <th scope="col">{t`time`}</th>
+          <th scope="col">{t`cable`}</th>
+          <th scope="col">{t`advance, m`}</th>
+          <th scope="col">{t`clearance`}</th>
+          <th scope="col">{t`strokes`}</th>
         </tr>
       </thead>
       <tbody>
@@ -105,11 +107,11 @@ function RunBook({
                 <button
                   type="button"
                   onClick={() => onAmend(r.column)}
-                  aria-label={`Amend the run: ${r.mark}`}
+                  aria-label={t`Amend the run: ${r.mark}`}
                 >
                   {r.instead_of === null ? null : (
                     <>
-                      <Mark name="amended" size={15} label="amended" />
+                      <Mark name="amended" size={15} label={t`amended`} />
                       <s>{short(r.instead_of)}</s>{' '}
                     </>
                   )}

@@ -1,4 +1,5 @@
 /** A next action: what the bar at the foot of the screen says, and what else may well be done instead. */
+import { t } from '../../../language/index.ts';
 
 export type ActionName =
   | 'check'
@@ -39,7 +40,7 @@ export interface NextAction {
 }
 
 /** On the cable. */
-export const LOAD = 'Hands clear of the cable. Nobody under the load.';
+export const LOAD = t`Hands clear of the cable. Nobody under the load.`;
 
 export function say(
   name: ActionName,

@@ -6,6 +6,7 @@
  * ground. Water comes before the core on the ground: a string left low lets sand boil in while the crew looks at the
  * core. Levels read a moment ago are not asked again. What the safety questions make of it: safety-first.ts.
  */
+
 import {
   ageText,
   fastestLift,
@@ -17,6 +18,7 @@ import {
   weighedHead,
 } from '@stillstand/campaign/holes';
 import { isSounded, type RunReading } from '@stillstand/science/rig';
+import { t, translated } from '../../../language/index.ts';
 import { cableNow, roomForRun } from '../tape/cable.ts';
 import { m2, m2Least, m2Most } from '../tape/lengths.ts';
 import { type ActionName, LOAD, type NextAction, say } from './action.ts';
@@ -38,9 +40,9 @@ const LEAST_RUN_M = 0.25;
 /** Collar this far above the ground can still be driven: below it the next joint is easier to thread. */
 const LEAST_STICK_UP_M = 0.8;
 
-const HOIST = 'Nobody under the load or in line with it.';
-const DRIVE = 'Hands off the pipe. Wear ear protection.';
-const BOIL = 'Low water inside lets sand boil in at the shoe.';
+const HOIST = t`Nobody under the load or in line with it.`;
+const DRIVE = t`Hands off the pipe. Wear ear protection.`;
+const BOIL = t`Low water inside lets sand boil in at the shoe.`;
 
 /** The usual next action. Pure: the same hole gives the same action. */
 export function nextAction(now: HoleState, circumstances: Circumstances): NextAction {
@@ -49,15 +51,21 @@ export function nextAction(now: HoleState, circumstances: Circumstances): NextAc
   const lost = fold.account.some((i) => i.fate === 'lost');
   if (now.ended) return afterEnd(now, lost, circumstances);
   if (!readings.some((r) => r.kind === 'ground')) {
-    return say('ground', 'Measure ground level', 'below the reference', 'add the shoe and the first joint', {
-      or: ['add'],
-    });
+    return say(
+      'ground',
+      t`Measure ground level`,
+      t`below the reference`,
+      t`then add the shoe and the first joint`,
+      {
+        or: ['add'],
+      },
+    );
   }
   if (now.run !== null) return inHand(now, ages);
   const lifted = notLaidOut(now);
   if (lifted !== null && isLast(now, lifted.row_id)) {
     return isWaterLow(now, lifted.row_id)
-      ? say('fill', 'Refill the string', 'water lost with the run', 'lay out the core', {
+      ? say('fill', t`Refill the string`, t`water lost with the run`, t`then lay out the core`, {
           caution: BOIL,
           or: ['lay_out', 'water'],
         })
@@ -67,8 +75,8 @@ export function nextAction(now: HoleState, circumstances: Circumstances): NextAc
   if (pulling || (lost && now.string.length === 0)) return ending(now, lost);
   const loose = looseJoint(now);
   if (loose !== null) {
-    return say('tighten', `Confirm ${nameOf(loose)} tight`, 'before it goes down', 'drive', {
-      caution: 'A string that parts below ground cannot be recovered.',
+    return say('tighten', t`Confirm ${nameOf(loose)} tight`, t`before it goes down`, t`then drive`, {
+      caution: t`A string that parts below ground cannot be recovered.`,
       or: ['add', 'drive'],
     });
   }
@@ -76,13 +84,13 @@ export function nextAction(now: HoleState, circumstances: Circumstances): NextAc
     const shoe = now.string.some((i) => i.item === 'shoe');
     return say(
       'add',
-      shoe ? 'Add the first joint' : 'Add the shoe',
-      shoe ? 'the shoe is in' : 'or the joint that carries it',
-      'confirm it tight',
+      shoe ? t`Add the first joint` : t`Add the shoe`,
+      shoe ? t`the shoe is in` : t`or the joint that carries it`,
+      t`then confirm it tight`,
     );
   }
   if (resuming) {
-    return say('sound', 'Repeat sounding', 'string idle for hours', 'continue', {
+    return say('sound', t`Repeat sounding`, t`string idle for hours`, t`then continue`, {
       or: ['drive', 'fill', 'add'],
     });
   }
@@ -93,13 +101,18 @@ function afterEnd(now: HoleState, lost: boolean, { replaced }: Circumstances): N
   if (lost && !replaced)
     return say(
       'second_hole',
-      'Start replacement hole',
-      'next to the lost hole',
-      'joints, then the first drive',
+      t`Start replacement hole`,
+      t`next to the lost hole`,
+      t`then joints, then the first drive`,
     );
   if (lastResponse(now) === 'moved' && !replaced)
-    return say('second_hole', 'Start the next hole', `${now.row.hole} met an obstruction`, 'site check');
-  return say('next_hole', 'Plan the next hole', `${now.row.hole} has ended`, '');
+    return say(
+      'second_hole',
+      t`Start the next hole`,
+      t`${now.row.hole} met an obstruction`,
+      t`then site check`,
+    );
+  return say('next_hole', t`Plan the next hole`, t`${now.row.hole} has ended`, '');
 }
 
 /** The last run, where it is up and nobody has said what it recovered; null where the sediment was sounded since. */
@@ -109,7 +122,7 @@ function notLaidOut({ readings }: HoleState): RunReading | null {
 }
 
 const layOut = ({ run }: RunReading): NextAction =>
-  say('lay_out', 'Lay out the core', `run ${run} is up`, 'repeat the sounding');
+  say('lay_out', t`Lay out the core`, t`run ${run} is up`, t`then repeat the sounding`);
 
 /** After a run, until the string was filled again and the water inside is known not to be low. */
 function isWaterLow(now: HoleState, run_id: string): boolean {
@@ -124,8 +137,11 @@ function inHand(now: HoleState, ages: HoleAges): NextAction {
   const advance =
     run.start_mark_m === null || run.end_mark_m === null ? null : run.end_mark_m - run.start_mark_m;
   if (now.run_moved_by !== null) {
-    return say('lift', 'Lift the sampler', `${run.run} is still in the string`, 'continue', {
-      caution: `The string was ${now.run_moved_by === 'drive' ? 'driven' : 'changed'} with the sampler in it.`,
+    return say('lift', t`Lift the sampler`, t`${run.run} is still in the string`, t`then continue`, {
+      caution:
+        now.run_moved_by === 'drive'
+          ? t`The string was driven with the sampler in it.`
+          : t`The string was changed with the sampler in it.`,
       or: ['lay_out'],
       urgent: true,
     });
@@ -133,18 +149,18 @@ function inHand(now: HoleState, ages: HoleAges): NextAction {
   const told =
     advance === null
       ? ''
-      : `: ${m2(advance)} m${run.strokes === null ? '' : ` in ${run.strokes} ${run.strokes === 1 ? 'stroke' : 'strokes'}`}`;
+      : `: ${m2(advance)} m${run.strokes === null ? '' : run.strokes === 1 ? t` in 1 stroke` : t` in ${run.strokes} strokes`}`;
   const stop = verdict === 'stop' || verdict === 'past shoe';
   const fastest = ages.head?.weight === 'not read' ? null : fastestLift(now);
   return say(
     'lift',
-    stop ? 'Lift the sampler now' : 'Lift the sampler',
-    `ends run ${run.run}${told}`,
+    stop ? t`Lift the sampler now` : t`Lift the sampler`,
+    t`ends run ${run.run}${told}`,
     fastest === null
-      ? 'then lay out the core'
+      ? t`then lay out the core`
       : fastest.speed_m_s === 0
-        ? 'fill while it is lifted'
-        : `lift at ${fastest.speed_m_s.toFixed(1)} m/s or slower${fastest.assumed ? ' (water type assumed)' : ''}`,
+        ? t`fill while it is lifted`
+        : t`lift at ${fastest.speed_m_s.toFixed(1)} m/s or slower${fastest.assumed ? t` (water type assumed)` : ''}`,
     { caution: LOAD, urgent: stop },
   );
 }
@@ -155,9 +171,9 @@ function ending(now: HoleState, lost: boolean): NextAction {
   if (top !== undefined) {
     return say(
       'pull',
-      `Pull ${nameOf(top)}`,
-      `${now.string.length} ${now.string.length === 1 ? 'item' : 'items'} still in`,
-      now.string.length === 1 ? 'remeasure ground level' : 'the next one',
+      t`Pull ${nameOf(top)}`,
+      now.string.length === 1 ? t`1 item still in` : t`${now.string.length} items still in`,
+      now.string.length === 1 ? t`then remeasure ground level` : t`then the next one`,
       {
         caution: HOIST,
         or: ['account'],
@@ -168,9 +184,9 @@ function ending(now: HoleState, lost: boolean): NextAction {
   if (missing.length > 0) {
     return say(
       'account',
-      `Account for ${missing.map(nameOf).join(', ')}`,
-      'not accounted for',
-      'remeasure ground level',
+      t`Account for ${missing.map(nameOf).join(', ')}`,
+      t`not accounted for`,
+      t`then remeasure ground level`,
     );
   }
   const lastOut = now.readings.findLastIndex((r) => r.kind === 'joint' && r.action !== 'add');
@@ -178,16 +194,16 @@ function ending(now: HoleState, lost: boolean): NextAction {
   if (!levelled) {
     return say(
       'ground',
-      'Remeasure ground level',
-      'every item is accounted for',
-      lost ? 'start replacement hole' : 'end hole',
+      t`Remeasure ground level`,
+      t`every item is accounted for`,
+      lost ? t`then start replacement hole` : t`then end hole`,
     );
   }
   return say(
     'close',
-    'End hole',
-    lost ? 'what is left is named' : 'all pipe is out',
-    lost ? 'start replacement hole' : 'seal it',
+    t`End hole`,
+    lost ? t`what is left is named` : t`all pipe is out`,
+    lost ? t`then start replacement hole` : t`then seal it`,
   );
 }
 
@@ -201,7 +217,7 @@ function usual(now: HoleState, also: readonly ActionName[], ages: HoleAges): Nex
   const joint = readings.findLastIndex((r) => r.kind === 'joint');
   const change = Math.max(drive, run);
   if (drive < 0 || joint > change) {
-    return say('drive', 'Drive the string', stickUpWords(now), 'fill, then sound', {
+    return say('drive', t`Drive the string`, stickUpWords(now), t`then fill, then sound`, {
       caution: DRIVE,
       or: ['sound', 'fill', 'add'],
     });
@@ -210,13 +226,19 @@ function usual(now: HoleState, also: readonly ActionName[], ages: HoleAges): Nex
   const stopped = stoppedDrive(now);
   const response = lastResponse(now);
   if (driven && stopped?.response === null) {
-    return say('respond', 'Record response', `the drive ended in ${endWords(stopped)}`, 'lift, move or end', {
-      caution: 'Stop the vibrator before the string becomes stuck.',
-      or: ['fill', 'sound', 'drive', 'pull'],
-    });
+    return say(
+      'respond',
+      t`Record response`,
+      t`the drive ended in ${endWords(stopped)}`,
+      t`then lift, move or end`,
+      {
+        caution: t`Stop the vibrator before the string becomes stuck.`,
+        or: ['fill', 'sound', 'drive', 'pull'],
+      },
+    );
   }
   if (driven && response === 'lifted_and_retried' && !readings.slice(drive + 1).some(isOfWater)) {
-    return say('drive', 'Drive the string again', 'lifted: read the stick-up', 'fill, then sound', {
+    return say('drive', t`Drive the string again`, t`lifted: read the stick-up`, t`then fill, then sound`, {
       caution: DRIVE,
       or: ['fill', 'sound', 'pull'],
     });
@@ -224,9 +246,9 @@ function usual(now: HoleState, also: readonly ActionName[], ages: HoleAges): Nex
   if (!after(change, (r) => r.kind === 'water') && !after(change, isSounded)) {
     return say(
       'fill',
-      driven ? 'Fill the string' : 'Refill the string',
-      driven ? 'the shoe is in new ground' : 'water lost with the run',
-      'take a sounding',
+      driven ? t`Fill the string` : t`Refill the string`,
+      driven ? t`the shoe is in new ground` : t`water lost with the run`,
+      t`then take a sounding`,
       {
         caution: BOIL,
         or: [...also, 'sound', 'drive'],
@@ -238,9 +260,9 @@ function usual(now: HoleState, also: readonly ActionName[], ages: HoleAges): Nex
   if (!after(change, isSounded)) {
     return say(
       'sound',
-      driven ? 'Take sounding' : 'Repeat sounding',
-      driven ? 'what entered with this drive' : 'what the run removed',
-      driven ? 'measure water levels' : 'mark the cable',
+      driven ? t`Take sounding` : t`Repeat sounding`,
+      driven ? t`what entered with this drive` : t`what the run removed`,
+      driven ? t`then measure water levels` : t`then mark the cable`,
       {
         or: [...also, 'fill', 'drive', 'run'],
       },
@@ -250,33 +272,41 @@ function usual(now: HoleState, also: readonly ActionName[], ages: HoleAges): Nex
   const isRead = head !== null && ages.head?.weight === 'fresh';
   if (!isRead && (driven || now.water.outside !== null)) {
     const age = ages.head?.age_min ?? null;
-    const why = head === null || age === null ? 'inside against outside' : `last read ${ageText(age)} ago`;
-    return say('water', 'Measure water levels', why, 'mark the cable', { or: ['mark', 'run', 'drive'] });
+    const why = head === null || age === null ? t`inside against outside` : t`last read ${ageText(age)} ago`;
+    return say('water', t`Measure water levels`, why, t`then mark the cable`, {
+      or: ['mark', 'run', 'drive'],
+    });
   }
   if (head !== null && head < 0) {
-    return say('fill', 'Fill the string', `water inside ${m2Least(-head)} m low`, 'repeat the sounding', {
-      caution: BOIL,
-      or: ['sound', 'run', 'drive'],
-    });
+    return say(
+      'fill',
+      t`Fill the string`,
+      t`water inside ${m2Least(-head)} m low`,
+      t`then repeat the sounding`,
+      {
+        caution: BOIL,
+        or: ['sound', 'run', 'drive'],
+      },
+    );
   }
   const room = roomForRun(now);
   if (room !== null && room >= LEAST_RUN_M) {
     const { marks, zero } = cableNow(now);
     return marks !== null && zero !== null
-      ? say('run', 'Run the sampler', `${m2Most(room)} m to the stop mark`, 'read the cable as it goes', {
+      ? say('run', t`Run the sampler`, t`${m2Most(room)} m to the stop mark`, t`read the cable as it goes`, {
           caution: LOAD,
           or: ['sound', 'drive', 'add'],
         })
-      : say('mark', 'Mark the cable', `${m2Most(room)} m left to sample`, 'run the sampler', {
+      : say('mark', t`Mark the cable`, t`${m2Most(room)} m left to sample`, t`then run the sampler`, {
           or: ['run', 'drive', 'add'],
         });
   }
   if (stopped !== null && response !== 'lifted_and_retried') {
     return say(
       'pull',
-      'Pull the string',
-      response === 'moved' ? 'the hole is moved' : `the last drive ended in ${endWords(stopped)}`,
-      'every item accounted for',
+      t`Pull the string`,
+      response === 'moved' ? t`the hole is moved` : t`the last drive ended in ${endWords(stopped)}`,
+      t`then every item accounted for`,
       {
         caution: HOIST,
         or: ['drive', 'add', 'sound'],
@@ -286,12 +316,12 @@ function usual(now: HoleState, also: readonly ActionName[], ages: HoleAges): Nex
   const stickUp = now.last?.stick_up_m ?? null;
   const aboveGround = stickUp === null ? null : stickUp + (now.ground_m ?? 0);
   if (aboveGround !== null && aboveGround >= LEAST_STICK_UP_M) {
-    return say('drive', 'Drive the string on', stickUpWords(now), 'fill, then sound', {
+    return say('drive', t`Drive the string on`, stickUpWords(now), t`then fill, then sound`, {
       caution: DRIVE,
       or: ['add', 'sound', 'pull'],
     });
   }
-  return say('add', 'Add a joint', 'plug fully sampled', 'confirm it tight', {
+  return say('add', t`Add a joint`, t`plug fully sampled`, t`then confirm it tight`, {
     or: ['drive', 'sound', 'pull'],
   });
 }
@@ -299,4 +329,5 @@ function usual(now: HoleState, also: readonly ActionName[], ages: HoleAges): Nex
 const isOfWater = (r: HoleState['readings'][number]): boolean => r.kind === 'water' || r.kind === 'sounding';
 
 /** "an obstruction", "refusal". */
-const endWords = ({ by }: StoppedDrive): string => (by === 'obstruction' ? 'an obstruction' : by);
+const endWords = ({ by }: StoppedDrive): string =>
+  by === 'obstruction' ? t`an obstruction` : translated(by);

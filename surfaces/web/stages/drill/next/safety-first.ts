@@ -3,7 +3,9 @@
  * been suggested stays within one press, for whatever happened can be recorded. Where nothing of the site was answered
  * today, a hole begins, and goes on after hours, with the site check.
  */
-import { byWords, dangersOf, type HoleState, type SafetyCheck } from '@stillstand/campaign/holes';
+
+import { byWords, dangersOf, type HoleState, openWords, type SafetyCheck } from '@stillstand/campaign/holes';
+import { midSentence, t, translated } from '../../../language/index.ts';
 import { type NextAction, say } from './action.ts';
 
 export function safetyFirst(
@@ -23,20 +25,30 @@ export function safetyFirst(
   if (danger !== undefined) {
     // a sampler in the string comes out first: that is safe, and waiting is not
     if (now.run !== null)
-      return { ...next, urgent: true, caution: `${danger.hazard}. ${next.caution ?? ''}`.trim() };
-    return say('check', danger.deal, byWords(danger.given!, day), 'answer again', {
-      caution: `${danger.hazard}.`,
-      or: after(),
-      held: next.title,
-      urgent: true,
-    });
+      return { ...next, urgent: true, caution: `${translated(danger.hazard)}. ${next.caution ?? ''}`.trim() };
+    return say(
+      'check',
+      translated(danger.deal),
+      translated(byWords(danger.given!, day)),
+      t`then answer again`,
+      {
+        caution: `${translated(danger.hazard)}.`,
+        or: after(),
+        held: next.title,
+        urgent: true,
+      },
+    );
   }
   if (!begins || now.run !== null || site.some((c) => c.state !== 'open')) return next;
   return say(
     'check',
-    'Site check',
-    site.some((c) => c.earlier !== null) ? 'not answered today' : 'before work begins',
-    next.title.charAt(0).toLowerCase() + next.title.slice(1),
-    { caution: 'Locate buried and overhead services first.', or: after() },
+    t`Site check`,
+    site.some((c) => c.earlier !== null) ? t`not answered today` : t`before work begins`,
+    t`then ${midSentence(next.title)}`,
+    { caution: t`Locate buried and overhead services first.`, or: after() },
   );
 }
+
+/** The questions still to be answered, by name in the language of the crew; null where none is. */
+export const openSaid = (checks: readonly SafetyCheck[]): string | null =>
+  openWords(checks)?.split('; ').map(translated).join('; ') ?? null;

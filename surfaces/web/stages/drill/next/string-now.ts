@@ -1,6 +1,8 @@
 /** What a string is in, as the next action and the numbers both ask: loose, on its way out, read since; and its names. */
+
 import type { HoleState } from '@stillstand/campaign/holes';
 import { isSounded } from '@stillstand/science/rig';
+import { t, translated } from '../../../language/index.ts';
 import { m2 } from '../tape/lengths.ts';
 
 /** The threaded item that goes below ground unconfirmed, the lowest first. */
@@ -32,11 +34,9 @@ export function isLast(now: HoleState, row_id: string): boolean {
 
 /** "joint J4", "shoe". */
 export const nameOf = (i: { item: string; label: string | null }): string =>
-  i.item === 'joint'
-    ? `joint ${i.label ?? ''}`.trim()
-    : `${i.item.replace('_', ' ')} ${i.label ?? ''}`.trim();
+  `${translated(i.item.replace('_', ' '))} ${i.label ?? ''}`.trim();
 
 export function stickUpWords(now: HoleState): string {
   const stickUp = now.last?.stick_up_m ?? null;
-  return stickUp === null ? 'every thread is tight' : `stick-up ${m2(stickUp)} m`;
+  return stickUp === null ? t`every thread is tight` : t`stick-up ${m2(stickUp)} m`;
 }

@@ -2,6 +2,7 @@
  * The fourth number, what is next at risk: the clearance while a sampler is in the string, the load while the string is
  * drawn, else the water; with the string out, what stayed in the ground.
  */
+
 import { type HoleState, type PullLoads, pullLoads } from '@stillstand/campaign/holes';
 import {
   loadWords,
@@ -11,6 +12,7 @@ import {
   rangeWords,
   ratingWords,
 } from '@stillstand/science/rig';
+import { t, translated } from '../../../language/index.ts';
 import { drawing } from '../next/string-now.ts';
 import { m2, m2Most } from '../tape/lengths.ts';
 import {
@@ -33,19 +35,19 @@ export function atRisk(now: HoleState, moment: Moment, pulling = false): BigNumb
 }
 
 function clearance(now: HoleState, { ages, day }: Moment): BigNumber {
-  const name = 'Clearance';
+  const name = t`Clearance`;
   if (ages.cable?.weight === 'not read' && now.tip_m !== null)
     return {
-      ...unknown(name, 'm', lastRead(`tip ${m2(now.tip_m)} m`, ages.cable, day)),
+      ...unknown(name, 'm', lastRead(t`tip ${m2(now.tip_m)} m`, ages.cable, day)),
       level: 'caution',
-      word: 'Sampler in string',
-      say: 'Lift the sampler before anything else.',
+      word: t`Sampler in string`,
+      say: t`Lift the sampler before anything else.`,
     };
   const run = now.run!;
   const length = now.fold.collar_to_shoe_m;
   const c = now.clearance;
   if (c === null || length === null)
-    return unknown(name, 'm', length === null ? 'the length of a joint is missing' : 'read the cable');
+    return unknown(name, 'm', length === null ? t`the length of a joint is missing` : t`read the cable`);
   const tip = run.end_mark_m ?? run.start_mark_m ?? 0;
   const base: BigNumber = {
     ...known(
@@ -53,20 +55,25 @@ function clearance(now: HoleState, { ages, day }: Moment): BigNumber {
       m2Most(c.clearance_m),
       'm',
       spread2(c.sigma_m),
-      `shoe ${m2Most(length)} − tip ${m2(tip)}, from the collar`,
+      t`shoe ${m2Most(length)} − tip ${m2(tip)}, from the collar`,
     ),
     crew: inFeet(c.clearance_m, now, 'at most'),
   };
   const left = c.clearance_m - c.margin_m;
   switch (c.verdict) {
     case 'clear':
-      return { ...base, say: `${m2Most(left)} m to the stop mark` };
+      return { ...base, say: t`${m2Most(left)} m to the stop mark` };
     case 'near stop':
-      return { ...base, level: 'caution', word: 'Near stop', say: `${m2Most(left)} m to the stop mark` };
+      return { ...base, level: 'caution', word: t`Near stop`, say: t`${m2Most(left)} m to the stop mark` };
     case 'stop':
-      return { ...base, level: 'danger', word: 'Stop', say: 'No deeper. Lift the sampler.' };
+      return { ...base, level: 'danger', word: t`Stop`, say: t`No deeper. Lift the sampler.` };
     case 'past shoe':
-      return { ...base, level: 'danger', word: 'Stop', say: 'Past the shoe. Lift the sampler now, slowly.' };
+      return {
+        ...base,
+        level: 'danger',
+        word: t`Stop`,
+        say: t`Past the shoe. Lift the sampler now, slowly.`,
+      };
   }
 }
 
@@ -79,39 +86,39 @@ function linePull(now: HoleState): BigNumber {
     return {
       ...base,
       level: 'caution',
-      word: 'Not usable',
-      say: `${pull.unusable[0]}: no load is computed.`,
+      word: t`Not usable`,
+      say: t`${translated(pull.unusable[0] ?? '')}: no load is computed.`,
     };
   if (worst === undefined) {
     const unread = pull.parts.some(({ rated_kn }) => rated_kn === null);
-    const within = unread ? 'Within the ratings that were read.' : 'Within rated loads.';
-    return { ...base, say: pull.weakest === null ? 'Nobody under the load.' : within };
+    const within = unread ? t`Within the ratings that were read.` : t`Within rated loads.`;
+    return { ...base, say: pull.weakest === null ? t`Nobody under the load.` : within };
   }
-  const mark = `the ${worst.part}’s ${ratingWords(worst.rated_kn)}`;
+  const mark = t`the ${translated(worst.part)}’s ${ratingWords(worst.rated_kn)}`;
   if (worst.by === 'reading')
-    return { ...base, level: 'danger', word: 'Stop', say: `Reduce pull now: load exceeds ${mark}.` };
+    return { ...base, level: 'danger', word: t`Stop`, say: t`Reduce pull now: load exceeds ${mark}.` };
   return worst.verdict === 'exceeds'
-    ? { ...base, level: 'danger', word: 'Over', say: `Even the lowest estimate exceeds ${mark}.` }
-    : { ...base, level: 'caution', word: 'Could exceed', say: `The highest estimate exceeds ${mark}.` };
+    ? { ...base, level: 'danger', word: t`Over`, say: t`Even the lowest estimate exceeds ${mark}.` }
+    : { ...base, level: 'caution', word: t`Could exceed`, say: t`The highest estimate exceeds ${mark}.` };
 }
 
 function loadSum({ estimate, read, reeving, unusable }: PullLoads): BigNumber {
   const hook =
     estimate === null
-      ? `no estimate: ${unusable.length > 0 ? 'correct the gear' : 'pipe size missing'}`
-      : `hook ${both(estimate.still.hook_kn)}, not vibrated`;
+      ? t`no estimate: ${unusable.length > 0 ? t`correct the gear` : t`pipe size missing`}`
+      : t`hook ${both(estimate.still.hook_kn)}, not vibrated`;
   if (read !== null)
     return known(
-      'Line load, last read',
+      t`Line load, last read`,
       loadWords(read.line_kn),
       'kN',
       null,
-      `${massWords(read.line_kn)}; ${estimate === null ? '' : 'by estimate '}${hook}`,
+      `${massWords(read.line_kn)}; ${estimate === null ? '' : t`by estimate `}${hook}`,
     );
-  if (estimate === null) return unknown('Line pull', 'kN', hook);
-  const on = reeving.parts === 1 && reeving.sheaves === 0 ? 'Hook load' : 'Line pull';
+  if (estimate === null) return unknown(t`Line pull`, 'kN', hook);
+  const on = reeving.parts === 1 && reeving.sheaves === 0 ? t`Hook load` : t`Line pull`;
   const { fast_line_kn } = estimate.still;
   return known(on, rangeWords(fast_line_kn), 'kN', null, `${rangeMassWords(fast_line_kn)}; ${hook}`);
 }
 
-const both = (load: Range): string => `${rangeWords(load)} kN (${rangeMassWords(load)})`;
+const both = (load: Range): string => t`${rangeWords(load)} kN (${rangeMassWords(load)})`;

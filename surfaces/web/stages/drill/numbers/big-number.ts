@@ -1,4 +1,5 @@
 /** A number of the screen with its ± (2 sd) and the sum that made it; one nobody can know yet says what to read. */
+
 import {
   ageText,
   type Basis,
@@ -8,6 +9,7 @@ import {
 } from '@stillstand/campaign/holes';
 import { clockOf, dateOf } from '@stillstand/campaign/tables';
 import type { Side } from '@stillstand/science/base';
+import { t } from '../../../language/index.ts';
 import { m2, m2Least, saidLength } from '../tape/lengths.ts';
 
 type Level = 'normal' | 'caution' | 'danger';
@@ -85,23 +87,23 @@ export interface Moment {
 export const aged = (n: BigNumber, age: ReadingAge | null): BigNumber =>
   age === null || age.weight === 'fresh' || n.value === null
     ? n
-    : { ...n, age: age.age_min === null ? 'time not known' : `${ageText(age.age_min)} old` };
+    : { ...n, age: age.age_min === null ? t`time not known` : t`${ageText(age.age_min)} old` };
 
 /** "at 13:58", "at 17:20 on 2024-03-04": when it was read; empty without a time. */
 export function whenWords(age: ReadingAge, day: string): string {
   const [date, clock] = [dateOf(age.time), clockOf(age.time)];
   if (clock === '') return '';
-  return date === day ? `at ${clock}` : `at ${clock} on ${date}`;
+  return date === day || date === null ? t`at ${clock}` : t`at ${clock} on ${date}`;
 }
 
 /** Why a number that was read is not known any more, with what it was: "2.10 m at 13:58, before this drive". */
 export function lastRead(value: string, age: ReadingAge, day: string): string {
   const since = {
-    drive: 'before this drive',
-    run: 'before this run',
-    string: 'before the string was changed',
+    drive: t`before this drive`,
+    run: t`before this run`,
+    string: t`before the string was changed`,
   };
-  const why = age.moved_by === null ? `${ageText(age.age_min ?? 0)} ago` : since[age.moved_by];
+  const why = age.moved_by === null ? t`${ageText(age.age_min ?? 0)} ago` : since[age.moved_by];
   return `${`${value} ${whenWords(age, day)}`.trim()}, ${why}`;
 }
 

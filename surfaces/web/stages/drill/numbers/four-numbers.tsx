@@ -3,6 +3,7 @@
 import type { Basis } from '@stillstand/campaign/holes';
 import type { TraceId } from '@stillstand/campaign/results';
 import type { ReactNode } from 'react';
+import { t, translated } from '../../../language/index.ts';
 import { Mark, Traced } from '../../../parts/index.ts';
 import type { BigNumber } from './big-number.ts';
 import './four-numbers.css';
@@ -18,21 +19,21 @@ interface FourNumbersProps {
 }
 
 /** All that a number rests on, in one line; a press on it says otherwise. */
-const basisWords = (basis: readonly Basis[]): string => basis.map((b) => b.says).join(', ');
+const basisWords = (basis: readonly Basis[]): string => basis.map((b) => translated(b.says)).join(', ');
 
 export function FourNumbers({ numbers, onBasis, trace, plate = null }: FourNumbersProps) {
   const [shoe, plug, recovery, risk] = numbers;
   // said once, where the line has room
   const legend = numbers.findIndex((n, i) => i < 3 && n.age === null && n.also === null);
   return (
-    <section className="numbers" aria-label="the numbers that matter" data-hazard={plate !== null}>
+    <section className="numbers" aria-label={t`the numbers that matter`} data-hazard={plate !== null}>
       {plate}
       {[shoe, plug, recovery].map((n, i) => (
         <div className="number" key={n.name}>
           <h2>
             {n.name} <Crew number={n} />
             {n.age !== null ? <Age number={n} /> : n.also !== null ? <Also also={n.also} /> : null}
-            {i === legend ? <small>± is 2σ</small> : null}
+            {i === legend ? <small>{t`± is 2σ`}</small> : null}
           </h2>
           <Big number={n} trace={trace} />
           {n.isEmpty ? null : <p className="sum">{n.sum}</p>}
@@ -84,7 +85,7 @@ function RestsOn({
       <span>
         {assumed.length === 0 ? null : (
           <>
-            assumed: <span className="assumed">{basisWords(assumed)}</span>
+            {t`assumed:`} <span className="assumed">{basisWords(assumed)}</span>
           </>
         )}
         {assumed.length > 0 && said.length > 0 ? '; ' : ''}
@@ -126,7 +127,7 @@ function Big({ number: n, trace }: { number: BigNumber; trace: TraceId | null })
       {n.value === null ? (
         <span className="value">
           <span className="blank" data-empty={n.isEmpty}>
-            {n.isEmpty ? n.sum : 'not read'}
+            {n.isEmpty ? n.sum : t`not read`}
           </span>
         </span>
       ) : trace === null ? (

@@ -1,6 +1,8 @@
 /** How fast the string goes down, with the shoe's depth; and the plate of a drive that is slow, by the rule of pace.ts. */
+
 import type { HoleState } from '@stillstand/campaign/holes';
 import type { ReducedDrive } from '@stillstand/science/rig';
+import { t } from '../../../language/index.ts';
 import { m2, m2Least } from '../tape/lengths.ts';
 import { type BigNumber, known } from './big-number.ts';
 
@@ -29,31 +31,31 @@ export function penetrationRate(now: HoleState): BigNumber | null {
   const minutes = (reading.kind === 'drive' ? (reading.duration_s ?? 0) : 0) / 60;
   const sigma = minutes > 0 ? (Math.SQRT2 * now.settings.stick_up_sigma_m) / minutes : 0;
   const usual = drive.usual_m_per_min;
-  const of = usual === null ? '' : `; ${((100 * rate) / usual).toFixed(0)} % of the usual ${m2(usual)}`;
+  const of = usual === null ? '' : t`; ${((100 * rate) / usual).toFixed(0)} % of the usual ${m2(usual)}`;
   const base = known(
-    'Penetration rate',
+    t`Penetration rate`,
     m2(rate),
     'm/min',
     sigma > 0 ? m2Least(2 * sigma) : null,
-    `${m2(rate * minutes)} m in ${secondsWords(minutes * 60)}${of}`,
+    t`${m2(rate * minutes)} m in ${secondsWords(minutes * 60)}${of}`,
   );
   return drive.pace === 'refusal'
     ? {
         ...base,
         level: 'danger',
-        word: 'Refusal',
-        say: 'Vibrator off. Lift and retry, move, or end the hole.',
+        word: t`Refusal`,
+        say: t`Vibrator off. Lift and retry, move, or end the hole.`,
       }
     : {
         ...base,
         level: 'caution',
-        word: 'Slowing',
+        word: t`Slowing`,
         say:
-          usual === null ? 'Stop before the string sticks.' : `Stop at ${stopAt(usual)}, a tenth of usual.`,
+          usual === null ? t`Stop before the string sticks.` : t`Stop at ${stopAt(usual)}, a tenth of usual.`,
       };
 }
 
 /** The rate at which it is refusal, rounded up: to stop sooner is the safe side. */
 const stopAt = (usual: number): string => m2Least(Math.max(0.05, usual / 10));
 
-const secondsWords = (s: number): string => (s < 90 ? `${s.toFixed(0)} s` : `${(s / 60).toFixed(1)} min`);
+const secondsWords = (s: number): string => (s < 90 ? `${s.toFixed(0)} s` : t`${(s / 60).toFixed(1)} min`);

@@ -2,8 +2,10 @@
  * A hole cored without a string: a one-piece tube, a chamber, a gouge or a hand corer. Each push is a reading: where it
  * began and ended, what came up, and for a tube how far it was shortened, read inside against outside.
  */
+
 import { type HoleState, inForceOf, type RowSource } from '@stillstand/campaign/holes';
 import { parseLength } from '@stillstand/campaign/tables';
+import { t } from '../../../language/index.ts';
 import { type NextAction, say } from '../next/action.ts';
 import { m2, saidLength } from '../tape/lengths.ts';
 import { type BigNumber, known, unknown } from './big-number.ts';
@@ -52,10 +54,10 @@ export function pushNumbers(
   const crew = (m: number): string | null => (now.units.tape === 'ft' ? saidLength(m, 'ft') : null);
   if (last === undefined)
     return [
-      unknown('Depth', 'm', 'no push yet'),
-      unknown('Came up, last push', '%', 'no push yet'),
-      unknown('Came up in all', '%', 'no push yet'),
-      { ...unknown('Next push from', 'm', 'the ground'), value: m2(0) },
+      unknown(t`Depth`, 'm', t`no push yet`),
+      unknown(t`Came up, last push`, '%', t`no push yet`),
+      unknown(t`Came up in all`, '%', t`no push yet`),
+      { ...unknown(t`Next push from`, 'm', t`the ground`), value: m2(0) },
     ];
   const deepest = Math.max(...pushes.map((p) => p.to_m));
   const measured = pushes.filter((p) => p.recovered_m !== null && p.to_m > p.from_m);
@@ -67,41 +69,41 @@ export function pushNumbers(
     last.shortening_m === null
       ? ''
       : last.shortening_m >= 0
-        ? `; ${m2(last.shortening_m)} m shorter inside`
-        : `; ${m2(-last.shortening_m)} m longer inside`;
+        ? t`; ${m2(last.shortening_m)} m shorter inside`
+        : t`; ${m2(-last.shortening_m)} m longer inside`;
   return [
     {
       ...known(
-        'Depth',
+        t`Depth`,
         m2(deepest),
         'm',
         null,
-        `${pushes.length} ${pushes.length === 1 ? 'push' : 'pushes'}`,
+        pushes.length === 1 ? t`1 push` : t`${pushes.length} pushes`,
       ),
       crew: crew(deepest),
     },
     last.recovered_m === null || advance <= 0
-      ? unknown('Came up, last push', '%', `${last.label}: not measured${short}`)
+      ? unknown(t`Came up, last push`, '%', t`${last.label}: not measured${short}`)
       : known(
-          'Came up, last push',
+          t`Came up, last push`,
           ((last.recovered_m / advance) * 100).toFixed(0),
           '%',
           null,
-          `${m2(last.recovered_m)} m of ${m2(advance)}${short}`,
+          t`${m2(last.recovered_m)} m of ${m2(advance)}${short}`,
         ),
     pushed <= 0
-      ? unknown('Came up in all', '%', 'no push measured')
+      ? unknown(t`Came up in all`, '%', t`no push measured`)
       : known(
-          'Came up in all',
+          t`Came up in all`,
           ((up / pushed) * 100).toFixed(0),
           '%',
           null,
-          `${m2(up)} m of ${m2(pushed)} pushed`,
+          t`${m2(up)} m of ${m2(pushed)} pushed`,
         ),
     {
-      ...known('Next push from', m2(last.to_m), 'm', null, `${last.label} ended there`),
+      ...known(t`Next push from`, m2(last.to_m), 'm', null, t`${last.label} ended there`),
       crew: crew(last.to_m),
-      ...(gap === null ? {} : { level: 'caution' as const, word: 'Gap', say: gap }),
+      ...(gap === null ? {} : { level: 'caution' as const, word: t`Gap`, say: gap }),
     },
   ];
 }
@@ -111,7 +113,7 @@ function gaps(pushes: readonly Push[]): string | null {
   const down = [...pushes].sort((a, b) => a.from_m - b.from_m);
   let reached = 0;
   for (const p of down) {
-    if (p.from_m > reached + 0.005) return `Not cored: ${m2(reached)} to ${m2(p.from_m)} m.`;
+    if (p.from_m > reached + 0.005) return t`Not cored: ${m2(reached)} to ${m2(p.from_m)} m.`;
     reached = Math.max(reached, p.to_m);
   }
   return null;
@@ -119,11 +121,13 @@ function gaps(pushes: readonly Push[]): string | null {
 
 /** What usually follows where there is no string: level the ground, then push after push. */
 export function nextPush(now: HoleState, pushes: readonly Push[]): NextAction {
-  if (now.ended) return say('next_hole', 'Plan the next hole', `${now.row.hole} has ended`, '');
+  if (now.ended) return say('next_hole', t`Plan the next hole`, t`${now.row.hole} has ended`, '');
   if (!now.readings.some((r) => r.kind === 'ground'))
-    return say('ground', 'Measure ground level', 'below the reference', 'push');
+    return say('ground', t`Measure ground level`, t`below the reference`, t`then push`);
   const last = pushes.at(-1);
   return last === undefined
-    ? say('push', 'Record the first push', 'from the ground down', 'the next one', { or: ['ground'] })
-    : say('push', 'Record a push', `from ${m2(last.to_m)} m`, 'the next one', { or: ['ground', 'close'] });
+    ? say('push', t`Record the first push`, t`from the ground down`, t`then the next one`, { or: ['ground'] })
+    : say('push', t`Record a push`, t`from ${m2(last.to_m)} m`, t`then the next one`, {
+        or: ['ground', 'close'],
+      });
 }

@@ -1,5 +1,7 @@
 /** The pushes to scale: black came up, crossed did not; the ground on its staff. Tubes stand beside each other in turn. */
+
 import { staffStep } from '@stillstand/output/drawing';
+import { t } from '../../../language/index.ts';
 import { Staff } from '../../../parts/index.ts';
 import type { Push } from '../numbers/push-hole.ts';
 import { m2 } from '../tape/lengths.ts';
@@ -20,14 +22,12 @@ export function PushDrawing({ pushes, hole }: { pushes: readonly Push[]; hole: s
   const { step, every } = staffStep(y(1) - y(0), 12, 40);
   const words =
     pushes.length === 0
-      ? `${hole}: no push yet`
-      : `${hole}: ${pushes.map((p) => `${p.label} from ${m2(p.from_m)} to ${m2(p.to_m)} m${p.recovered_m === null ? '' : `, ${m2(p.recovered_m)} m came up`}`).join('; ')}`;
+      ? t`${hole}: no push yet`
+      : `${hole}: ${pushes.map((p) => t`${p.label} from ${m2(p.from_m)} to ${m2(p.to_m)} m${p.recovered_m === null ? '' : t`, ${m2(p.recovered_m)} m came up`}`).join('; ')}`;
   return (
     <figure className="drawing">
       <svg className="pushes-drawn" viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-label={words}>
-        <text x="16" y="20">
-          depth, m
-        </text>
+        <text x="16" y="20">{t`depth, m`}</text>
         <Staff
           from={0}
           to={deepest}
@@ -58,7 +58,7 @@ export function PushDrawing({ pushes, hole }: { pushes: readonly Push[]; hole: s
                 d={`M${x - 6} ${top}h${LANE + 12}M${x - 6} ${bottom}h${LANE + 12}`}
               />
               <text x={LANES[1] + LANE + 16} y={(top + bottom) / 2 + 5}>
-                <tspan className="push-name">{p.label}</tspan> {m2(p.from_m)} to {m2(p.to_m)}
+                <tspan className="push-name">{p.label}</tspan> {t`${m2(p.from_m)} to ${m2(p.to_m)}`}
               </text>
             </g>
           );

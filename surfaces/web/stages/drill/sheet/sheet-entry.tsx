@@ -1,5 +1,7 @@
 /** Typing in a paper sheet: a table filled by keyboard alone, Enter to the next cell, recorded all at once in its order. */
+
 import { useMemo, useRef, useState } from 'react';
+import { t } from '../../../language/index.ts';
 import { Button, Mark, useUnsaved } from '../../../parts/index.ts';
 import type { DraftPlace, Drafts } from '../../../store/index.ts';
 import { keptWords } from '../forms/kept.ts';
@@ -102,14 +104,16 @@ export function SheetEntry(props: SheetEntryProps) {
   };
 
   return (
-    <section className="sheet-entry" aria-label="Type in a sheet">
+    <section className="sheet-entry" aria-label={t`Type in a sheet`}>
       <header>
-        <h2>Type in a sheet {note === '' ? null : <span>{note}</span>}</h2>
+        <h2>
+          {t`Type in a sheet`} {note === '' ? null : <span>{note}</span>}
+        </h2>
         <label>
-          day <input type="date" value={day} onChange={(e) => change({ day: e.target.value })} />
+          {t`day`} <input type="date" value={day} onChange={(e) => change({ day: e.target.value })} />
         </label>
         <label>
-          unit where none is written{' '}
+          {t`unit where none is written`}{' '}
           <select value={tape} onChange={(e) => change({ tape: e.target.value })}>
             {['m', 'cm', 'ft', 'in'].map((u) => (
               <option key={u}>{u}</option>
@@ -117,9 +121,9 @@ export function SheetEntry(props: SheetEntryProps) {
           </select>
         </label>
         <Button kind="bare" disabled={filled.length === 0 && cleared === null} onClick={clear}>
-          {cleared === null ? 'Clear sheet' : 'Undo clear'}
+          {cleared === null ? t`Clear sheet` : t`Undo clear`}
         </Button>
-        <Button kind="bare" mark="cross" aria-label="Leave the sheet" onClick={() => onDone(0)} />
+        <Button kind="bare" mark="cross" aria-label={t`Leave the sheet`} onClick={() => onDone(0)} />
       </header>
       <p className="kinds">
         {SHEET_KINDS.filter((k) => k.letter === 'G' || (k.letter === 'P') !== byString).map((k) => (
@@ -131,13 +135,11 @@ export function SheetEntry(props: SheetEntryProps) {
       <table ref={table}>
         <thead>
           <tr>
-            <th scope="col">no.</th>
-            <th scope="col">time</th>
-            <th scope="col">kind</th>
-            <th scope="col" colSpan={4}>
-              as written
-            </th>
-            <th scope="col">note</th>
+            <th scope="col">{t`no.`}</th>
+            <th scope="col">{t`time`}</th>
+            <th scope="col">{t`kind`}</th>
+            <th scope="col" colSpan={4}>{t`as written`}</th>
+            <th scope="col">{t`note`}</th>
           </tr>
         </thead>
         <tbody>
@@ -151,7 +153,7 @@ export function SheetEntry(props: SheetEntryProps) {
                 <th scope="row">{at + 1}</th>
                 <td>
                   <input
-                    aria-label={`time of line ${at + 1}`}
+                    aria-label={t`time of line ${at + 1}`}
                     value={line.clock}
                     placeholder="14:05"
                     onKeyDown={onKey}
@@ -160,7 +162,7 @@ export function SheetEntry(props: SheetEntryProps) {
                 </td>
                 <td>
                   <input
-                    aria-label={`kind of line ${at + 1}`}
+                    aria-label={t`kind of line ${at + 1}`}
                     value={line.letter}
                     maxLength={1}
                     onKeyDown={onKey}
@@ -170,7 +172,7 @@ export function SheetEntry(props: SheetEntryProps) {
                 {[0, 1, 2, 3].map((i) => (
                   <td key={i}>
                     <input
-                      aria-label={`${kind?.columns[i]?.label ?? 'value'} of line ${at + 1}`}
+                      aria-label={t`${kind?.columns[i]?.label ?? t`value`} of line ${at + 1}`}
                       value={line.values[i] ?? ''}
                       placeholder={kind?.columns[i]?.label ?? ''}
                       disabled={kind !== undefined && kind.columns[i] === undefined}
@@ -183,7 +185,7 @@ export function SheetEntry(props: SheetEntryProps) {
                 ))}
                 <td>
                   <input
-                    aria-label={`note of line ${at + 1}`}
+                    aria-label={t`note of line ${at + 1}`}
                     value={line.note}
                     onKeyDown={onKey}
                     onChange={(e) => set(at, { note: e.target.value })}
@@ -195,7 +197,7 @@ export function SheetEntry(props: SheetEntryProps) {
                         set(at, { values: line.values.map((v, j) => (j === asks.at ? asks.text : v)) })
                       }
                     >
-                      {asks.label}: did you mean {asks.text}?
+                      {t`${asks.label}: did you mean ${asks.text}?`}
                     </Button>
                   )}
                   {fault === null ? null : (
@@ -211,9 +213,9 @@ export function SheetEntry(props: SheetEntryProps) {
       </table>
       <footer>
         <Button kind="main" mark="tick" disabled={!ready || store.readOnly} onClick={recordAll}>
-          Record {filled.length} {filled.length === 1 ? 'reading' : 'readings'}
+          {filled.length === 1 ? t`Record 1 reading` : t`Record ${filled.length} readings`}
         </Button>
-        <span className="quiet">In the order of the lines. Each can be amended in the book.</span>
+        <span className="quiet">{t`In the order of the lines. Each can be amended in the book.`}</span>
       </footer>
     </section>
   );

@@ -2,6 +2,7 @@
  * Numbers of a sheet that would be ordinary in another unit, asked about line by line: each line is compared with the
  * hole as it was after the lines above it.
  */
+
 import { holeReader, type RowSource } from '@stillstand/campaign/holes';
 import { parseLength, type TableName } from '@stillstand/campaign/tables';
 import { unitMeant } from '../forms/ordinary.ts';

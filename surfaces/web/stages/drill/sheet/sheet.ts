@@ -2,7 +2,9 @@
  * A paper sheet typed in afterwards: line by line, by keyboard, as it was written. A line is a letter and at most four
  * values; what each is, the letter says. Nothing is guessed: a length without a unit takes the sheet's.
  */
+
 import { parseLength, type TableName } from '@stillstand/campaign/tables';
+import { t } from '../../../language/index.ts';
 
 interface SheetColumn {
   column: string;
@@ -24,88 +26,88 @@ const text = (column: string, label: string): SheetColumn => ({ column, label, k
 export const SHEET_KINDS: readonly SheetKind[] = [
   {
     letter: 'G',
-    name: 'ground',
+    name: t`ground`,
     table: 'ground_levels',
     fixed: {},
-    columns: [length('ground_below_reference', 'below reference'), text('cause', 'what moved it')],
+    columns: [length('ground_below_reference', t`below reference`), text('cause', t`what moved it`)],
   },
   {
     letter: 'J',
-    name: 'joint',
+    name: t`joint`,
     table: 'string_items',
     fixed: { item: 'joint', action: 'add' },
     columns: [
-      text('joint', 'label'),
-      length('length', 'length'),
-      text('tight', 'tight?'),
-      text('action', 'pull, left, lost'),
+      text('joint', t`label`),
+      length('length', t`length`),
+      text('tight', t`tight?`),
+      text('action', t`pull, left, lost`),
     ],
   },
   {
     letter: 'H',
-    name: 'shoe',
+    name: t`shoe`,
     table: 'string_items',
     fixed: { item: 'shoe', action: 'add' },
     columns: [
-      text('joint', 'label'),
-      length('length', 'length'),
-      text('tight', 'tight?'),
-      text('action', 'pull, left, lost'),
+      text('joint', t`label`),
+      length('length', t`length`),
+      text('tight', t`tight?`),
+      text('action', t`pull, left, lost`),
     ],
   },
   {
     letter: 'D',
-    name: 'drive',
+    name: t`drive`,
     table: 'drives',
     fixed: {},
     columns: [
-      length('stick_up_start', 'stick-up before'),
-      length('stick_up_end', 'stick-up after'),
-      number('duration_s', 'time, s'),
-      text('ended_by', 'ended by'),
+      length('stick_up_start', t`stick-up before`),
+      length('stick_up_end', t`stick-up after`),
+      number('duration_s', t`time, s`),
+      text('ended_by', t`ended by`),
     ],
   },
   {
     letter: 'W',
-    name: 'water',
+    name: t`water`,
     table: 'water_added',
     fixed: {},
     columns: [
-      length('to_water_before', 'before'),
-      length('to_water_after', 'after'),
-      number('volume_l', 'litres'),
-      text('kind', 'fresh, sea'),
+      length('to_water_before', t`before`),
+      length('to_water_after', t`after`),
+      number('volume_l', t`litres`),
+      text('kind', t`fresh, sea`),
     ],
   },
   {
     letter: 'S',
-    name: 'sounding',
+    name: t`sounding`,
     table: 'soundings',
     fixed: {},
     columns: [
-      length('to_sediment', 'to sediment'),
-      length('to_water_inside', 'to water inside'),
-      length('water_outside', 'water outside'),
-      length('stick_up', 'stick-up'),
+      length('to_sediment', t`to sediment`),
+      length('to_water_inside', t`to water inside`),
+      length('water_outside', t`water outside`),
+      length('stick_up', t`stick-up`),
     ],
   },
   {
     letter: 'P',
-    name: 'push',
+    name: t`push`,
     table: 'pushes',
     fixed: {},
-    columns: [length('from', 'from'), length('to', 'to'), length('recovered', 'came up')],
+    columns: [length('from', t`from`), length('to', t`to`), length('recovered', t`came up`)],
   },
   {
     letter: 'R',
-    name: 'run',
+    name: t`run`,
     table: 'runs',
     fixed: {},
     columns: [
-      length('start_mark', 'cable, touched'),
-      length('end_mark', 'cable, lowest'),
-      number('strokes', 'strokes'),
-      length('recovered', 'came up'),
+      length('start_mark', t`cable, touched`),
+      length('end_mark', t`cable, lowest`),
+      number('strokes', t`strokes`),
+      length('recovered', t`came up`),
     ],
   },
 ];
@@ -131,8 +133,8 @@ export const isEmpty = (line: SheetLine): boolean =>
 export function faultOf(line: SheetLine, unit: string): string | null {
   if (isEmpty(line)) return null;
   const kind = kindOf(line.letter);
-  if (kind === undefined) return `kind: one of ${SHEET_KINDS.map((k) => k.letter).join(', ')}`;
-  if (line.clock !== '' && !/^([01]?\d|2[0-3])[:.]?[0-5]\d$/.test(line.clock)) return 'time: as 14:05';
+  if (kind === undefined) return t`kind: one of ${SHEET_KINDS.map((k) => k.letter).join(', ')}`;
+  if (line.clock !== '' && !/^([01]?\d|2[0-3])[:.]?[0-5]\d$/.test(line.clock)) return t`time: as 14:05`;
   for (const [i, c] of kind.columns.entries()) {
     const value = writtenOf(line, i, c);
     if (value === '') continue;
@@ -140,16 +142,16 @@ export function faultOf(line: SheetLine, unit: string): string | null {
       const read = parseLength(withUnit(value, unit));
       if (!read.ok) return `${c.label}: ${read.fix}`;
     }
-    if (c.kind === 'number' && !Number.isFinite(Number(value))) return `${c.label}: a number`;
+    if (c.kind === 'number' && !Number.isFinite(Number(value))) return t`${c.label}: a number`;
     if (c.column === 'action' && !['', 'add', 'remove', 'pull', 'cut', 'left', 'lost'].includes(value))
-      return `${c.label}: pull, cut, left or lost`;
-    if (c.column === 'kind' && !['fresh', 'sea'].includes(value)) return `${c.label}: fresh or sea`;
+      return t`${c.label}: pull, cut, left or lost`;
+    if (c.column === 'kind' && !['fresh', 'sea'].includes(value)) return t`${c.label}: fresh or sea`;
     if (
       c.column === 'ended_by' &&
       !['length', 'slowing', 'refusal', 'obstruction', 'tide', 'fault'].includes(value)
     )
-      return `${c.label}: length, slowing, refusal, obstruction, tide or fault`;
-    if (c.column === 'tight' && !/^(y|yes|true|n|no|false)$/i.test(value)) return `${c.label}: yes or no`;
+      return t`${c.label}: length, slowing, refusal, obstruction, tide or fault`;
+    if (c.column === 'tight' && !/^(y|yes|true|n|no|false)$/i.test(value)) return t`${c.label}: yes or no`;
   }
   const first = kind.columns[0]!;
   if (
@@ -158,9 +160,9 @@ export function faultOf(line: SheetLine, unit: string): string | null {
     kind.letter !== 'S' &&
     (line.values[0] ?? '').trim() === ''
   )
-    return `${first.label} is missing`;
+    return t`${first.label} is missing`;
   if ((kind.letter === 'D' || kind.letter === 'P') && (line.values[1] ?? '').trim() === '')
-    return `${kind.columns[1]!.label} is missing`;
+    return t`${kind.columns[1]!.label} is missing`;
   return null;
 }
 
@@ -209,7 +211,7 @@ export function readingsOf(
     const [, hours, minutes] = CLOCK.exec(clockBefore)!;
     // never the time of typing: the clock of the line before, and it says so
     cells['time'] = `${sheet.day}T${hours!.padStart(2, '0')}:${minutes}:00${sheet.offset}`;
-    const note = [isWritten ? '' : 'time not written', line.note.trim()].filter((n) => n !== '').join('; ');
+    const note = [isWritten ? '' : t`time not written`, line.note.trim()].filter((n) => n !== '').join('; ');
     if (note !== '') cells['note'] = note;
     return [{ table: kind.table, cells }];
   });

@@ -1,4 +1,5 @@
 /** Where to put the tape on the cable, in the crew's units, from the sediment to the stop mark. */
+
 import { betweenLabel, type CableSaid, cableSaid, type HoleState } from '@stillstand/campaign/holes';
 import { type CableTape, cableTape, type TapeMark } from '@stillstand/science/rig';
 import { saidLength, tapeInterval_m } from './lengths.ts';

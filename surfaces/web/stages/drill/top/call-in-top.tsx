@@ -1,6 +1,8 @@
 /** The call ashore in the top line: when it is due, from 15 minutes before; the plate below it makes the call. */
+
 import { callWords } from '@stillstand/campaign/holes';
 import { useCallIn } from '../../../holes/index.ts';
+import { t, translated } from '../../../language/index.ts';
 import { Mark } from '../../../parts/index.ts';
 import type { Store } from '../../../store/index.ts';
 
@@ -11,8 +13,8 @@ export function CallInTop({ store }: { store: Store }) {
   return (
     <p className="leave-by" data-level={level}>
       <Mark name={level === 'danger' ? 'stop' : 'close'} size={20} />
-      <strong>call in {call.due.slice(11, 16)}</strong>
-      <span>{callWords(call)}</span>
+      <strong>{t`call in ${call.due.slice(11, 16)}`}</strong>
+      <span>{translated(callWords(call))}</span>
     </p>
   );
 }

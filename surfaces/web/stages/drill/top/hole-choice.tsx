@@ -1,5 +1,7 @@
 /** Which hole: the list of them, and the start of a new one. */
+
 import { useState } from 'react';
+import { t } from '../../../language/index.ts';
 import { Button } from '../../../parts/index.ts';
 import type { Store } from '../../../store/index.ts';
 import './hole-choice.css';
@@ -28,7 +30,7 @@ export function HoleList({
               <strong>{h.cells['hole']}</strong>
               <span>
                 {h.cells['state'] ?? 'planned'}
-                {h.cells['replaces'] ? `, replaces ${h.cells['replaces']}` : ''}
+                {h.cells['replaces'] ? t`, replaces ${h.cells['replaces']}` : ''}
                 {h.cells['method'] && h.cells['method'] !== 'string' ? `, ${h.cells['method']}` : ''}
               </span>
             </button>
@@ -50,11 +52,11 @@ export function NoHole({
 }) {
   return (
     <section className="no-hole">
-      <h2>No hole yet</h2>
-      <p>Drill needs a hole with a label. Site, reference and pipe can be added in Plan, now or later.</p>
+      <h2>{t`No hole yet`}</h2>
+      <p>{t`Drill needs a hole with a label. Site, reference and pipe can be added in Plan, now or later.`}</p>
       <StartHole store={store} onHole={onHole} />
       <p>
-        <Button onClick={onPlan}>Go to Plan</Button>
+        <Button onClick={onPlan}>{t`Go to Plan`}</Button>
       </p>
       {store.rows('holes').length > 0 ? <HoleList store={store} current={null} onHole={onHole} /> : null}
     </section>
@@ -62,11 +64,11 @@ export function NoHole({
 }
 
 const METHODS = {
-  string: 'a string of pipe',
-  tube: 'a tube',
-  chamber: 'a chamber',
-  gouge: 'a gouge',
-  hand: 'by hand',
+  string: t`a string of pipe`,
+  tube: t`a tube`,
+  chamber: t`a chamber`,
+  gouge: t`a gouge`,
+  hand: t`by hand`,
 };
 
 /** A hole needs no more than a label; pipe and site are those used last. */
@@ -83,9 +85,9 @@ export function StartHole({ store, onHole }: { store: Store; onHole: (hole: stri
   const taken = labels.has(hole);
   return (
     <p className="start-hole">
-      <label htmlFor="new-hole">Label of a new hole</label>
+      <label htmlFor="new-hole">{t`Label of a new hole`}</label>
       <input id="new-hole" value={label} autoComplete="off" onChange={(e) => setLabel(e.target.value)} />
-      <label htmlFor="new-method">made with</label>
+      <label htmlFor="new-method">{t`made with`}</label>
       <select id="new-method" value={method} onChange={(e) => setMethod(e.target.value)}>
         {Object.entries(METHODS).map(([value, word]) => (
           <option key={value} value={value}>
@@ -107,7 +109,7 @@ export function StartHole({ store, onHole }: { store: Store; onHole: (hole: stri
           onHole(hole);
         }}
       >
-        {taken ? `${hole} is taken` : 'Start a hole'}
+        {taken ? t`${hole} is taken` : t`Start a hole`}
       </Button>
     </p>
   );

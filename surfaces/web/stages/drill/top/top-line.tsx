@@ -1,8 +1,10 @@
 /** The top line: the hole, where it is and how it stands, the hour, and when the place must be left. */
+
 import type { HoleState } from '@stillstand/campaign/holes';
 import { clockOf } from '@stillstand/campaign/tables';
 import { useState } from 'react';
 import type { TideNow } from '../../../days/index.ts';
+import { t, translated } from '../../../language/index.ts';
 import { Mark, Sheet } from '../../../parts/index.ts';
 import { HeadAside, HeadTitle } from '../../../shell/index.ts';
 import type { Store } from '../../../store/index.ts';
@@ -47,7 +49,7 @@ export function TopLine({
             onClick={() => setChoosing(true)}
           >
             <h1>{hole}</h1>
-            <Mark name="down" size={16} label="another hole" />
+            <Mark name="down" size={16} label={t`another hole`} />
           </button>
           <p>
             <span className="site">
@@ -58,7 +60,7 @@ export function TopLine({
               {standing(now)}
               {referenceWords(now)}
               {now.fold.deepest_m === null || now.run !== null ? null : (
-                <span className="deep">, down to {m2(now.fold.deepest_m)} m</span>
+                <span className="deep">{t`, down to ${m2(now.fold.deepest_m)} m`}</span>
               )}
             </span>
           </p>
@@ -73,7 +75,7 @@ export function TopLine({
         <time className="drill-clock">{hourMinute(at)}</time>
       </HeadAside>
       {choosing ? (
-        <Sheet title="Holes" onClose={() => setChoosing(false)}>
+        <Sheet title={t`Holes`} onClose={() => setChoosing(false)}>
           <HoleList store={store} current={hole} onHole={toHole} />
           <StartHole store={store} onHole={toHole} />
         </Sheet>
@@ -85,30 +87,31 @@ export function TopLine({
 /** "flood, +0.44 m" and "high water 16:52, +1.10 m": by the clock of the device. */
 const Tide = ({ tide: { state, height_m, next } }: { tide: TideNow }) => (
   <p className="tide-now">
-    {state}, {signed(m2(height_m))} m
-    <span>
-      , {next.kind} water {hourMinute(new Date(next.time_ms))}, {signed(m2(next.height_m))}
-    </span>
+    {translated(state)}, {signed(m2(height_m))} m
+    <span>{t`, ${next.kind === 'high' ? t`high water` : t`low water`} ${hourMinute(new Date(next.time_ms))}, ${signed(m2(next.height_m))}`}</span>
   </p>
 );
 
 function standing(now: HoleState): string {
   const { fold, run, row } = now;
-  if (now.ended) return row.state ?? '';
-  if (row.method !== 'string') return row.method === 'hand' ? 'hand-cored' : `cored by ${row.method}`;
+  if (now.ended) return translated(row.state ?? '');
+  if (row.method !== 'string')
+    return row.method === 'hand' ? t`hand-cored` : t`cored by ${translated(row.method ?? '')}`;
   const joints =
     fold.joints_in === 0
-      ? 'no joint in string'
-      : `${fold.joints_in} ${fold.joints_in === 1 ? 'joint' : 'joints'} in string`;
-  if (run !== null) return `${joints}, run ${run.run} in progress`;
-  if (row.state !== null && row.state !== 'open') return `${joints}, ${row.state}`;
+      ? t`no joint in string`
+      : fold.joints_in === 1
+        ? t`1 joint in string`
+        : t`${fold.joints_in} joints in string`;
+  if (run !== null) return t`${joints}, run ${run.run} in progress`;
+  if (row.state !== null && row.state !== 'open') return `${joints}, ${translated(row.state)}`;
   return joints;
 }
 
 /** Where the reference of a replacement hole is from. */
 function referenceWords({ row: { reference_basis, replaces } }: HoleState): string {
-  if (reference_basis === 'assumed') return `, reference assumed as in ${replaces ?? 'the hole before'}`;
-  return reference_basis === 'levelled' ? ', reference levelled again' : '';
+  if (reference_basis === 'assumed') return t`, reference assumed as in ${replaces ?? t`the hole before`}`;
+  return reference_basis === 'levelled' ? t`, reference levelled again` : '';
 }
 
 /** When the place must be left today, with the state it puts people in as the hour comes near. */
@@ -123,9 +126,9 @@ function LeaveBy({ store, at }: { store: Store; at: Date }) {
     <p className="leave-by" data-level={level} role={level === 'danger' ? 'alert' : undefined}>
       {level === 'normal' ? null : <Mark name={level === 'danger' ? 'stop' : 'close'} size={20} />}
       <strong>
-        {level === 'danger' ? `Leave now: it was ${clockOf(leave)}` : `leave by ${clockOf(leave)}`}
+        {level === 'danger' ? t`Leave now: it was ${clockOf(leave)}` : t`leave by ${clockOf(leave)}`}
       </strong>
-      {level === 'caution' ? <span> in {minutes} min</span> : null}
+      {level === 'caution' ? <span> {t`in ${minutes} min`}</span> : null}
     </p>
   );
 }

@@ -1,0 +1,87 @@
+/** What a person calls a column, a setting and a word of a list: never the name it has in the files. */
+
+/** Units that names end in; they are written with the value. */
+const UNIT = /_(?:kg_per_m|mm_yr_ka|mm_yr|cal_bp|bq_kg|permil|percent|mm|deg|kg|kn|hz|ka|yr|ce|m|l|s)$/;
+
+/** By column, or by table and column where another table means something else by it. */
+const COLUMNS: Readonly<Record<string, string>> = {
+  row_id: 'identity',
+  seq: 'number',
+  amends: 'reading that is amended',
+  amend_kind: 'kind of amendment',
+  amend_reason: 'reason of the amendment',
+  age_from: 'source of the age',
+  age_2sigma_yr: '2 sigma of the age',
+  at_fraction: 'place between the holes',
+  c14_age: 'radiocarbon age',
+  c14_error: 'error of the radiocarbon age',
+  cable_at_collar: 'cable at the collar',
+  delta13c_permil: 'δ13C',
+  delta_r: 'reservoir offset ΔR',
+  delta_r_error: '1 sd of ΔR',
+  delta_r_group: 'offset shared by',
+  age_role: 'age applies as',
+  distance_to_replaced_m: 'distance to the replaced hole',
+  end_mark: 'cable mark at the end',
+  fraction_dated: 'what was dated',
+  hole_a: 'first hole',
+  hole_b: 'second hole',
+  lab_code: 'laboratory code',
+  left_in_ground: 'left in the ground',
+  marine_fraction: 'marine share',
+  outside_mm: 'outside diameter',
+  pool_group: 'pooled as',
+  reference_year: 'counted back from',
+  replaces: 'replaced hole',
+  rsl_m: 'relative sea level',
+  rsl_2sigma_m: '2 sigma of the relative sea level',
+  start_mark: 'cable mark at the start',
+  stick_up_start: 'stick-up before',
+  stick_up_end: 'stick-up after',
+  stock_item: 'label',
+  supported_bq_kg: 'supported lead-210',
+  supported_sigma_bq_kg: 'sigma of the supported lead-210',
+  to_sediment: 'collar to sediment',
+  to_water_inside: 'collar to water inside',
+  to_water_before: 'collar to water before',
+  to_water_after: 'collar to water after',
+  unit_a: 'unit of the first hole',
+  unit_b: 'unit of the second hole',
+  'determinations.error': 'its 1 sd',
+  'datum_shifts.from': 'from datum',
+  'datum_shifts.to': 'to datum',
+};
+
+const SETTINGS: Readonly<Record<string, string>> = {
+  name: 'name of the campaign',
+  datum: 'datum of all heights',
+  length_unit: 'unit of lengths typed without one',
+  curve_sites: 'sites of the curve',
+  curve_youngest_cal_bp: 'first age of the curve',
+  curve_oldest_cal_bp: 'last age of the curve',
+  curve_step_yr: 'step of the curve',
+  compare_rates: 'comparison of rate models',
+  rate_model: 'model of the rate',
+  rate_changes: 'changes of the rate',
+  rate_jump_m: 'jump of the level at a change',
+  age_depth: 'holes with an age–depth model',
+  present_constraint_sd_m: 'sd of the present constraint',
+  date_fails_percent: 'dates without a result',
+  by_passing: 'ground pushed aside',
+};
+
+/** "reference_elevation_m" → "reference elevation", "replaces" → "hole it replaces"; a heading of one’s own stays. */
+export const columnName = (table: string, column: string): string =>
+  COLUMNS[`${table}.${column}`] ?? COLUMNS[column] ?? plainName(column);
+
+/** "clearance_margin_m" → "clearance margin". */
+export const settingName = (setting: string): string => SETTINGS[setting] ?? plainName(setting);
+
+/** "in_situ" → "in situ": a word of a list, which may be typed either way. */
+export const choiceName = (choice: string): string => choice.replaceAll('_', ' ');
+
+const plainName = (name: string): string =>
+  name
+    .replace(UNIT, '')
+    .replaceAll('_', ' ')
+    .replace(/\b(stick|fall) (up|in)\b/, '$1-$2');
