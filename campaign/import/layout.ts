@@ -32,7 +32,7 @@ function mayBeHeadings(line: TheirLine): boolean {
   );
 }
 
-export function isUnitsLine(line: TheirLine): boolean {
+function isUnitsLine(line: TheirLine): boolean {
   const cells = filled(line);
   const units = cells.filter((cell) => unitCalled(cell) !== null);
   const known = cells.filter((cell) => unitCalled(cell) !== null || isNoUnit(cell));
@@ -81,7 +81,7 @@ export function layoutOf(sheet: TheirSheet, as: Kind | null): Layout | null {
 }
 
 /** The headings of two lines, the upper one said over the blank cells to its right where the lower one has words. */
-export function joined(lines: readonly TheirLine[]): string[] {
+function joined(lines: readonly TheirLine[]): string[] {
   const width = Math.max(0, ...lines.map(({ cells }) => cells.length));
   const whole = new Array<string>(width).fill('');
   for (const [i, { cells }] of lines.entries()) {
