@@ -3,6 +3,7 @@
  * added at once. docs/methods/import.md says how. No file system, no screen; nothing changes before `withProposal`.
  */
 export { withProposal } from './add.ts';
+export { placeOf } from './columns.ts';
 export { decided } from './decide.ts';
 export { type Cells, type Here, hereOf } from './here.ts';
 export { KINDS, type Kind, type MappedColumn, type Mapping } from './mapping.ts';

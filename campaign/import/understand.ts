@@ -19,6 +19,8 @@ export interface Understanding {
 /** What else is known when a table is looked at. */
 export interface Knowledge {
   as?: Kind;
+  /** Line that a person says the headings are in. */
+  headings?: number;
   /** A mapping that somebody corrected before, by the key of its headings. */
   remembered?: (key: string) => Mapping | null;
   /** Our words for free columns, such as the sediments of the vocabulary. */
@@ -46,17 +48,20 @@ export function bestSheet({ sheets }: Theirs, as?: Kind): TheirSheet | null {
 
 /** Null where the sheet has no line that could be headings. */
 export function understand(sheet: TheirSheet, knowledge: Knowledge = {}): Understanding | null {
-  const layout = layoutOf(sheet, knowledge.as ?? null);
+  const layout = layoutOf(sheet, knowledge.as ?? null, knowledge.headings ?? null);
   if (layout === null) return null;
   const headings = headingsOf(sheet, layout);
   const as = knowledge.as ?? likeliestKind(headings);
   const key = `${as}: ${headingKey(headings.map(({ text }) => text))}`;
   const before = knowledge.remembered?.(key) ?? null;
-  if (before !== null) {
-    return { key, mapping: { ...before, ...layout, sheet: sheet.name, leave_out: [] } };
-  }
   const body = sheet.lines.filter(({ line }) => line > layout.begin_below);
-  const { decimal_comma } = decimalMarkOf(cellsOf(body));
+  const mark = decimalMarkOf(cellsOf(body));
+  if (before !== null) {
+    // Another table headed alike may have another decimal mark, and has other lines.
+    const decimal_comma = mark.asked ? before.decimal_comma : mark.decimal_comma;
+    return { key, mapping: { ...before, ...layout, decimal_comma, sheet: sheet.name, leave_out: [] } };
+  }
+  const { decimal_comma } = mark;
   const columns = mapped(as, headings, body, decimal_comma);
   const fixed = guessedFixed(as, headings, columns);
   return {

@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { before, test } from 'node:test';
-import { readTheirs, understand } from '@stillstand/campaign/import';
+import { bestSheet, readTheirs } from '@stillstand/campaign/import';
 import type { Results } from '@stillstand/campaign/results';
 import type { Published } from '@stillstand/campaign/steps';
 import type { Row } from '@stillstand/campaign/tables';
@@ -11,7 +11,7 @@ import { loadCurve } from '@stillstand/published/curves';
 import { demoResults, demoRows } from '../../store/fixtures/demo.ts';
 import { ageOfCells, isPerhapsF14C, isReportedAsF14C } from './age.ts';
 import { type BringOptions, broughtRows } from './bring/brought-row.ts';
-import { bestSheet, guessMapping, headingLine, oursFor } from './bring/mapping.ts';
+import { readDates } from './bring/mapping.ts';
 import { laneScale, PX } from './lane.ts';
 import { placeLabels } from './place-labels.ts';
 import { grouped, span } from './rows.ts';
@@ -45,18 +45,11 @@ const options = (over: Partial<BringOptions>): BringOptions => ({
 
 /** From bytes to rows by the guesses alone. */
 async function brought(name: string, content: Uint8Array, over: Partial<BringOptions> = {}) {
-  const table = await readTheirs(name, content);
-  const sheet = table.sheets[bestSheet(table.sheets)]!;
-  const heading = headingLine(sheet.lines);
-  const headings = sheet.lines[heading]!.cells;
+  const theirs = readDates(bestSheet(await readTheirs(name, content), 'dates')!);
   return broughtRows(
-    headings,
-    sheet.lines.slice(heading + 1),
-    options({
-      mapping: guessMapping(headings),
-      decimal_comma: understand(sheet, { as: 'dates' })!.mapping.decimal_comma,
-      ...over,
-    }),
+    theirs.headings,
+    theirs.lines,
+    options({ mapping: theirs.mapping, decimal_comma: theirs.decimal_comma, ...over }),
     CODES,
   );
 }
@@ -170,35 +163,6 @@ test('the table goes hole by hole along the section, from the top down', () => {
   }
   const { oldest, youngest } = span(groups);
   assert.ok(oldest > 9300 && youngest < 600);
-});
-
-test('headings of laboratories are known; those of calibrated ages are left alone', () => {
-  const known: Record<string, string | null> = {
-    'Lab. code': 'lab_code',
-    'Laboratory number': 'lab_code',
-    'Your sample ID': 'sample',
-    'Client Reference Sample': 'sample',
-    'Conventional 14C age (BP)': 'value',
-    'Radiocarbon age yr BP': 'value',
-    'Age BP': 'value',
-    '± 1σ': 'error',
-    'Error (1 sd)': 'error',
-    'age error': 'error',
-    '+/-': 'error',
-    'δ13C (‰ VPDB)': 'delta13c_permil',
-    d13C: 'delta13c_permil',
-    'Delta R': 'delta_r',
-    'ΔR ± (1 sd)': 'delta_r_error',
-    'Pre-treatment': 'fraction_dated',
-    delta13c_permil: 'delta13c_permil',
-    'Calibrated age 95 %': null,
-    'cal BP from': null,
-    F14C: null,
-    'Date received': null,
-    Invoice: null,
-    '': null,
-  };
-  for (const [heading, ours] of Object.entries(known)) assert.equal(oursFor(heading), ours, heading);
 });
 
 test('CSV with semicolons, decimal commas, a letter above and a bad row: named, nothing lost', async () => {

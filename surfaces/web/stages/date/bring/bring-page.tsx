@@ -1,12 +1,12 @@
 /** A laboratory's table: brought, its columns named, every row looked at with what is wrong in it, then written at once. */
-import { understand } from '@stillstand/campaign/import';
+import { bestSheet, type TheirSheet } from '@stillstand/campaign/import';
 import { sampleMaterials } from '@stillstand/published/vocabularies';
 import { useMemo, useState } from 'react';
 import { Button, counted, Field, Mark, Plate, useUnsaved } from '../../../parts/index.ts';
 import { type DocRow, useStore } from '../../../store/index.ts';
 import { BringSource, type Brought } from './bring-source.tsx';
 import { type BroughtRow, broughtRows } from './brought-row.ts';
-import { bestSheet, FILLED, type Filled, guessMapping, headingLine, type Mapping } from './mapping.ts';
+import { FILLED, type Filled, type Mapping, readDates } from './mapping.ts';
 import { MappingField, nameOf } from './mapping-field.tsx';
 import { PreviewTable } from './preview-table.tsx';
 import './bring-page.css';
@@ -56,15 +56,10 @@ function BroughtPage({
   const store = useStore();
   // Which column is which is not to be chosen twice.
   useUnsaved(true);
-  const [sheetAt, setSheetAt] = useState(() => bestSheet(table.sheets));
-  const sheet = table.sheets[sheetAt]!;
-  const decimal_comma = useMemo(
-    () => understand(sheet, { as: 'dates' })?.mapping.decimal_comma ?? false,
-    [sheet],
-  );
-  const [headingAt, setHeadingAt] = useState(() => headingLine(sheet.lines));
-  const headings = sheet.lines[headingAt]?.cells ?? [];
-  const [mapping, setMapping] = useState<Mapping>(() => guessMapping(headings));
+  const [sheet, setSheet] = useState(() => bestSheet(table, 'dates')!);
+  const [theirs, setTheirs] = useState(() => readDates(sheet));
+  const { headings } = theirs;
+  const [mapping, setMapping] = useState<Mapping>(theirs.mapping);
   const [fixed, setFixed] = useState<Partial<Record<Filled, string>>>(() => ({
     method: 'radiocarbon',
     calibration_curve: '',
@@ -92,8 +87,8 @@ function BroughtPage({
   }, [samples, determinations]);
   const rows = broughtRows(
     headings,
-    sheet.lines.slice(headingAt + 1),
-    { mapping, fixed, keepRest, decimal_comma, mended },
+    theirs.lines,
+    { mapping, fixed, keepRest, decimal_comma: theirs.decimal_comma, mended },
     here,
   );
   const isTaken = (row: BroughtRow): boolean => asked.get(row.line) ?? row.known === null;
@@ -104,10 +99,11 @@ function BroughtPage({
       column !== 'note' &&
       rows.some((row) => (row.cells[column] ?? '') !== '' || row.faults[column] !== undefined),
   );
-  const read = (sheetIndex: number, heading: number): void => {
-    setSheetAt(sheetIndex);
-    setHeadingAt(heading);
-    setMapping(guessMapping(table.sheets[sheetIndex]!.lines[heading]?.cells ?? []));
+  const read = (chosen: TheirSheet, line?: number): void => {
+    const read = readDates(chosen, line);
+    setSheet(chosen);
+    setTheirs(read);
+    setMapping(read.mapping);
     setMended(new Map());
     setAsked(new Map());
   };
@@ -130,11 +126,8 @@ function BroughtPage({
             {(input) => (
               <select
                 {...input}
-                value={sheetAt}
-                onChange={(event) => {
-                  const at = Number(event.target.value);
-                  read(at, headingLine(table.sheets[at]!.lines));
-                }}
+                value={table.sheets.indexOf(sheet)}
+                onChange={(event) => read(table.sheets[Number(event.target.value)]!)}
               >
                 {table.sheets.map((s, i) => (
                   <option key={s.name} value={i}>
@@ -152,11 +145,11 @@ function BroughtPage({
           {(input) => (
             <select
               {...input}
-              value={headingAt}
-              onChange={(event) => read(sheetAt, Number(event.target.value))}
+              value={theirs.headingLine}
+              onChange={(event) => read(sheet, Number(event.target.value))}
             >
-              {sheet.lines.slice(0, 30).map((line, i) => (
-                <option key={line.line} value={i}>
+              {sheet.lines.slice(0, 40).map((line) => (
+                <option key={line.line} value={line.line}>
                   {line.line}: {line.cells.filter(Boolean).join(', ').slice(0, 60)}
                 </option>
               ))}
