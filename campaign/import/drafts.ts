@@ -1,5 +1,6 @@
 /** The rows that one line becomes, by what the table is about; layers are counted over several lines, next door. */
 import type { Column, TableName } from '@stillstand/campaign/tables';
+import { fromUtm } from '@stillstand/science/survey';
 import { placeInCore, textOf } from './core-place.ts';
 import { negated, readDecimal, sum, writeDecimal } from './decimal.ts';
 import { type Draft, draftOf, type FromLine } from './draft.ts';
@@ -28,6 +29,7 @@ export function draftsOf(given: Given, context: Context): FromLine {
   if (NAMES_ALONE.has(as) && saysOnlyNames(given))
     return { aside: 'a name, and nothing else in the columns that are used' };
   withFixed(draft, context.mapping);
+  if (as === 'cores') positioned(draft, context.mapping);
   if (as === 'pushes') pushed(draft, context.mapping);
   if (as === 'samples') placed(draft, context);
   if (as === 'dates') dated(draft, context);
@@ -107,6 +109,28 @@ export function withFixed(draft: Draft, { fixed, as }: Mapping): void {
 /** A word that is the same in every row, or the line's own. */
 const wordOf = (given: Given, mapping: Mapping, name: string): string =>
   textOf(given, name) || (mapping.fixed[name] ?? '');
+
+/** Latitude and longitude of grid coordinates, to 1e-7 degrees (a centimetre); what was stated goes into the note. */
+function positioned(draft: Draft, mapping: Mapping): void {
+  const { said } = draft.given;
+  const read = (name: string): number | null => {
+    const cell = said.get(name);
+    if (cell === undefined) return null;
+    draft.notes.push(`${cell.column.heading}: ${cell.text}`);
+    const own = { ...cell, column: { ...cell.column, unit: cell.column.unit ?? 'm' } };
+    const metres = ourCell(name, targetsOf('cores').get(name)!.column, own, mapping).cell;
+    return metres === null ? null : Number(metres);
+  };
+  const [easting_m, northing_m] = [read('easting'), read('northing')];
+  const zone = /^(\d{1,2})\s*([NS])$/i.exec(wordOf(draft.given, mapping, 'utm_zone').trim());
+  if (easting_m === null || northing_m === null || zone === null) return;
+  const hemisphere = zone[2]!.toUpperCase() === 'N' ? 'N' : 'S';
+  const place = fromUtm({ easting_m, northing_m, zone: Number(zone[1]), hemisphere });
+  if (place === null) return;
+  draft.notes.push(`UTM zone ${zone[1]}${hemisphere}`);
+  draft.cells['latitude_deg'] ??= place.latitude_deg.toFixed(7);
+  draft.cells['longitude_deg'] ??= place.longitude_deg.toFixed(7);
+}
 
 function pushed(draft: Draft, mapping: Mapping): void {
   if (draft.cells['to'] !== undefined) return;

@@ -270,6 +270,9 @@ function unitsFromNeighbours(columns: MappedColumn[], targets: ReturnType<typeof
   }
 }
 
+/** A zone in a heading: easting_utm17n_m. */
+const UTM = /utm[\s_]*(?:zone[\s_]*)?(\d{1,2})[\s_]*([ns])(?![a-z])/i;
+
 /** What is the same in every row, as far as headings say it. */
 function guessedFixed(
   as: Kind,
@@ -285,7 +288,11 @@ function guessedFixed(
   const say = (to: string, word: string | null): void => {
     if (word !== null && !isMapped(to)) fixed[to] = word;
   };
-  if (as === 'cores') say('reference_datum', datumOf('reference_elevation_m'));
+  if (as === 'cores') {
+    say('reference_datum', datumOf('reference_elevation_m'));
+    const zone = headings.map(({ text }) => UTM.exec(text)).find((found) => found !== null);
+    if (zone != null && isMapped('easting')) say('utm_zone', `${zone[1]}${zone[2]!.toUpperCase()}`);
+  }
   if (as === 'samples') say('elevation_datum', datumOf('elevation_m'));
   if (as === 'published-points') say('datum', datumOf('rsl_m'));
   if (as === 'tide-levels') {
@@ -321,7 +328,7 @@ function guessedWords(
   body: readonly TheirLine[],
   vocabulary: NonNullable<Knowledge['vocabulary']>,
 ): Mapping['words'] {
-  const words: Mapping['words'] = {};
+  const words = new Map<string, Map<string, string>>();
   const table = TABLE_OF[as];
   for (const [at, { to, property }] of columns.entries()) {
     const ours = to === 'layer' ? 'sediment' : to;
@@ -338,10 +345,10 @@ function guessedWords(
           : (known!.find((our) => our.toLowerCase() === word.toLowerCase()) ?? word);
       // A word of their own stands in the mapping as it is, so that another can be written for it.
       if (said !== null && (said !== word || (known !== undefined && !known.includes(word)))) {
-        words[ours] ??= {};
-        words[ours][word] = said;
+        words.set(ours, (words.get(ours) ?? new Map<string, string>()).set(word, said));
       }
     }
   }
-  return words;
+  // A word of theirs may be the name of something every object has.
+  return Object.fromEntries([...words].map(([to, of]) => [to, Object.fromEntries(of)]));
 }
