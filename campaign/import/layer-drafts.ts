@@ -2,10 +2,11 @@
 import { placeInCore } from './core-place.ts';
 import { type Decimal, middle, sum } from './decimal.ts';
 import { type Draft, draftOf, type FromLine } from './draft.ts';
-import { type Context, ownCells, withFixed } from './drafts.ts';
 import type { Given, Said } from './given.ts';
 import { type Mapping, wordFor } from './mapping.ts';
+import { ownCells, withFixed } from './own-cells.ts';
 import { inMetres, type Length, readLength, writtenLength } from './read-cell.ts';
+import type { Context } from './sampled.ts';
 
 /** Per line, in their order. */
 export function layerDrafts(lines: readonly Given[], context: Context): FromLine[] {
