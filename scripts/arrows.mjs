@@ -46,7 +46,18 @@ const MAY_USE = {
 };
 // Rooms inside surfaces/web, entered by their doors with relative imports. Stages come after all of them.
 const WEB = 'surfaces/web/';
-const WEB_ROOMS = ['language', 'look', 'parts', 'store', 'compute', 'shell', 'import', 'days', 'holes', 'claim'];
+const WEB_ROOMS = [
+  'language',
+  'look',
+  'parts',
+  'store',
+  'compute',
+  'shell',
+  'import',
+  'days',
+  'holes',
+  'claim',
+];
 // What a room of pure computation may not reach for.
 const IMPURE = /^(node:|react|fflate|fs$|path$)/;
 

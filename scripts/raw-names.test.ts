@@ -14,9 +14,12 @@ const ROOT = join(import.meta.dirname, '..');
 const NAMES = (Object.keys(schemas) as TableName[])
   .flatMap((table) => [table, ...Object.keys(schemas[table].columns)])
   .filter((name) => name.includes('_'));
-const RAW = new RegExp(
-  `\\b(?:${[...new Set(NAMES)].join('|')}|seq|cells?|columns?|null|undefined|NaN)\\b|\``,
-);
+const words = (more: string): RegExp =>
+  new RegExp(`\\b(?:${[...new Set(NAMES)].join('|')}|seq|${more}null|undefined|NaN)\\b|\``);
+const RAW = words('cells?|columns?|');
+/** About a table of the person's own, which has columns and cells. */
+const OF_THEIR_TABLE = words('');
+const IMPORT = join('campaign', 'import');
 
 /** Of objects: what was expected, how to fix it. `found` may be what was typed. */
 const SAID = /^(?:expected|fix)$/;
@@ -46,13 +49,14 @@ function stringsBelow(node: unknown): string[] {
 function rawNamesIn(file: string, text: string): { read: number; raw: string[] } {
   const { program, errors } = parseSync(file, text);
   assert.equal(errors.length, 0, file);
+  const names = file.startsWith(IMPORT) ? OF_THEIR_TABLE : RAW;
   const raw: string[] = [];
   let read = 0;
   const judge = (start: number, said: readonly string[]): void => {
     read += said.length;
     for (const each of said) {
       // One word is a code, a column or a table; a sentence has several.
-      if (/\s/.test(each.trim()) && RAW.test(each))
+      if (/\s/.test(each.trim()) && names.test(each))
         raw.push(`${file}:${text.slice(0, start).split('\n').length}: ${each}`);
     }
   };

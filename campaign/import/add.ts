@@ -3,22 +3,33 @@ import {
   type CampaignDocument,
   type DocumentTable,
   newDocument,
+  resource,
   withNewNames,
+  withRows,
 } from '@stillstand/campaign/document';
 import { type Column, plainHeading, schemas, type TableName } from '@stillstand/campaign/tables';
 import type { Proposal, ProposedRow } from './proposal.ts';
 
 /** The document with all rows of the proposal behind those of each table. */
 export function withProposal(given: CampaignDocument, { rows }: Proposal): CampaignDocument {
-  const document = withNewNames(given);
-  const tables = new Map(document.tables);
+  let document = withNewNames(given);
   for (const [name, own] of Map.groupBy(rows, ({ table }) => table)) {
-    tables.set(name, withRowsBehind(name, tables.get(name) ?? emptyTable(name), own));
+    const before = document.tables.get(name);
+    const table = withRowsBehind(name, before ?? emptyTable(name), own);
+    document = { ...document, tables: new Map(document.tables).set(name, table) };
+    if (before === undefined) document = listed(document, name, table.path);
   }
-  return { ...document, tables };
+  return document;
 }
 
-const emptyTable = (name: TableName): DocumentTable => newDocument('').tables.get(name)!;
+const emptyTable = (name: TableName): DocumentTable => withRows(newDocument(''), name, []).tables.get(name)!;
+
+/** A table the campaign did not have is described in its package, where there is one with a list of tables. */
+function listed(document: CampaignDocument, name: TableName, path: string): CampaignDocument {
+  const resources = document.package?.['resources'];
+  if (document.package === null || !Array.isArray(resources)) return document;
+  return { ...document, package: { ...document.package, resources: [...resources, resource(name, path)] } };
+}
 
 function withRowsBehind(name: TableName, table: DocumentTable, rows: readonly ProposedRow[]): DocumentTable {
   const { decimal_comma } = table.dialect;

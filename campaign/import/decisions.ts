@@ -2,7 +2,7 @@
 import type { Column } from '@stillstand/campaign/tables';
 import { placeOf } from './columns.ts';
 import type { Given } from './given.ts';
-import type { Mapping } from './mapping.ts';
+import { type Mapping, wordFor } from './mapping.ts';
 import type { Decision } from './proposal.ts';
 import type { TheirSheet } from './sheet.ts';
 import { needsUnit, type Target, targetsOf } from './targets.ts';
@@ -74,7 +74,7 @@ function words(mapping: Mapping, givens: readonly Given[]): Decision[] {
     for (const { said } of givens) {
       const cell = said.get(to!);
       if (cell === undefined || placeOf(cell.column.column) !== placeOf(column)) continue;
-      const ours = mapping.words[to!]?.[cell.text] ?? cell.text;
+      const ours = wordFor(mapping, to!, cell.text);
       if (!choices.some((choice) => plain(choice) === plain(ours))) strange.add(cell.text);
     }
     if (strange.size === 0) return [];
@@ -144,6 +144,9 @@ function wholeTable(mapping: Mapping, givens: readonly Given[]): Decision[] {
   }
   if (as === 'cores') {
     need('method', 'How were these cores taken?');
+    if (isSaid('easting') && !isSaid('latitude_deg')) {
+      need('utm_zone', 'Which UTM zone are the coordinates in, such as 17N?', 'none: they stay in the note');
+    }
     if (isSaid('reference_elevation_m'))
       need('reference_datum', 'On which zero are the elevations?', 'that of the campaign');
   }

@@ -47,6 +47,9 @@ const KNOWN: Readonly<Record<Kind, Words>> = {
     ],
     ['latitude_deg', LATITUDE],
     ['longitude_deg', LONGITUDE],
+    ['easting', /^(?:utm )?east(?:ing)?\b|^utm ?e$/],
+    ['northing', /^(?:utm )?(?:north(?:ing)?|nrth)\b|^utm ?n$/],
+    ['utm_zone', /^(?:utm )?zone$/],
     ['reference_elevation_m', ELEVATION],
     [
       'method',

@@ -2,10 +2,11 @@
 import { placeInCore } from './core-place.ts';
 import { type Decimal, middle, sum } from './decimal.ts';
 import { type Draft, draftOf, type FromLine } from './draft.ts';
-import { type Context, ownCells, withFixed } from './drafts.ts';
 import type { Given, Said } from './given.ts';
-import type { Mapping } from './mapping.ts';
+import { type Mapping, wordFor } from './mapping.ts';
+import { ownCells, withFixed } from './own-cells.ts';
 import { inMetres, type Length, readLength, writtenLength } from './read-cell.ts';
+import type { Context } from './sampled.ts';
 
 /** Per line, in their order. */
 export function layerDrafts(lines: readonly Given[], context: Context): FromLine[] {
@@ -43,7 +44,7 @@ function across(given: Given, context: Context): FromLine {
     Object.assign(draft.cells, own.cells);
     draft.faults.push(...own.faults);
     const word = said.column.property ?? said.column.heading;
-    draft.cells['sediment'] = mapping.words['sediment']?.[word] ?? word;
+    draft.cells['sediment'] = wordFor(mapping, 'sediment', word);
     draft.cells['unit'] ??= `L${drafts.length + 1}`;
     inCore(draft, context);
     top = stacked(draft, top, said, mapping);

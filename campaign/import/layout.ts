@@ -32,7 +32,7 @@ function mayBeHeadings(line: TheirLine): boolean {
   );
 }
 
-export function isUnitsLine(line: TheirLine): boolean {
+function isUnitsLine(line: TheirLine): boolean {
   const cells = filled(line);
   const units = cells.filter((cell) => unitCalled(cell) !== null);
   const known = cells.filter((cell) => unitCalled(cell) !== null || isNoUnit(cell));
@@ -45,27 +45,14 @@ const TYPE =
 export const isTypesLine = (line: TheirLine): boolean =>
   filled(line).length > 1 && filled(line).every((cell) => TYPE.test(cell.trim()));
 
-/** Finds the headings of a sheet by the words a table of that kind is headed with, or of any kind. */
-export function layoutOf(sheet: TheirSheet, as: Kind | null): Layout | null {
-  const lines = sheet.lines.slice(0, HEADINGS_WITHIN);
-  const kinds = as === null ? KINDS : [as];
-  const score = (headings: readonly string[]): number => {
-    const read = readAll(headings);
-    return Math.max(...kinds.map((kind) => scoreAs(kind, read)));
-  };
-  let best: { at: number; count: number; score: number } | null = null;
-  for (const [at, line] of lines.entries()) {
-    if (!mayBeHeadings(line)) continue;
-    const one = score(line.cells);
-    if (best === null || one > best.score) best = { at, count: 1, score: one };
-    const below = lines[at + 1];
-    if (below === undefined || !mayBeHeadings(below) || isUnitsLine(below) || isTypesLine(below)) continue;
-    const two = score(joined([line, below]));
-    if (two > best.score) best = { at, count: 2, score: two };
-  }
-  if (best === null || best.score === 0) return null;
-  const headings = lines.slice(best.at, best.at + best.count);
-  let at = best.at + best.count;
+/**
+ * Finds the headings of a sheet by the words a table of that kind is headed with, or of any kind. `said`: the line that a
+ * person says they are in.
+ */
+export function layoutOf(sheet: TheirSheet, as: Kind | null, said: number | null = null): Layout | null {
+  const headings = said === null ? headingLines(sheet, as) : sheet.lines.filter(({ line }) => line === said);
+  if (headings.length === 0) return null;
+  let at = sheet.lines.indexOf(headings.at(-1)!) + 1;
   let units: number | null = null;
   const next = (): TheirLine | undefined => sheet.lines[at];
   if (next() !== undefined && isUnitsLine(next()!)) {
@@ -80,8 +67,32 @@ export function layoutOf(sheet: TheirSheet, as: Kind | null): Layout | null {
   };
 }
 
+/** One line or two. */
+function headingLines(sheet: TheirSheet, as: Kind | null): readonly TheirLine[] {
+  const lines = sheet.lines.slice(0, HEADINGS_WITHIN);
+  const kinds = as === null ? KINDS : [as];
+  const score = (headings: readonly string[]): number => {
+    const read = readAll(headings);
+    return Math.max(...kinds.map((kind) => scoreAs(kind, read)));
+  };
+  let best: readonly TheirLine[] = [];
+  let most = 0;
+  const take = (some: readonly TheirLine[]): void => {
+    const own = score(some.length === 1 ? some[0]!.cells : joined(some));
+    if (own > most) [best, most] = [some, own];
+  };
+  for (const [at, line] of lines.entries()) {
+    if (!mayBeHeadings(line)) continue;
+    take([line]);
+    const below = lines[at + 1];
+    if (below === undefined || !mayBeHeadings(below) || isUnitsLine(below) || isTypesLine(below)) continue;
+    take([line, below]);
+  }
+  return best;
+}
+
 /** The headings of two lines, the upper one said over the blank cells to its right where the lower one has words. */
-export function joined(lines: readonly TheirLine[]): string[] {
+function joined(lines: readonly TheirLine[]): string[] {
   const width = Math.max(0, ...lines.map(({ cells }) => cells.length));
   const whole = new Array<string>(width).fill('');
   for (const [i, { cells }] of lines.entries()) {

@@ -31,6 +31,12 @@ export interface MappedColumn {
   property?: string;
 }
 
+/** Our word for one of theirs in a column of ours; theirs where none is given. */
+export function wordFor({ words }: Pick<Mapping, 'words'>, to: string, theirs: string): string {
+  const of = Object.hasOwn(words, to) ? words[to]! : {};
+  return Object.hasOwn(of, theirs) ? of[theirs]! : theirs;
+}
+
 export interface Mapping {
   as: Kind;
   sheet: string;

@@ -167,6 +167,22 @@ test('cores: heights converted to the digit, sites and zeros made, degrees and m
   assert.equal(outcomes(looked)[4], 'set_aside: C1 is in the campaign already');
 });
 
+test('grid coordinates become latitude and longitude where the zone is known, and stay in the note', async () => {
+  const looked = await lookedAt(
+    'Core,Method,easting_utm17n_m,northing_utm17n_m\nA,hand,500000,0\nB,hand,81,7\n',
+    'cores',
+  );
+  // On the equator at the central meridian of zone 17.
+  assert.deepEqual(
+    rowsOf(looked, 'holes').map(({ latitude_deg, longitude_deg }) => [latitude_deg, longitude_deg]),
+    [
+      ['0.0000000', '-81.0000000'],
+      [undefined, undefined],
+    ],
+  );
+  assert.match(rowsOf(looked, 'holes')[1]!['note']!, /easting_utm17n_m: 81; northing_utm17n_m: 7/);
+});
+
 test('tide levels across and down; levelling in millimetres in its order; pushes by what came up and what is missing', async () => {
   const across = await lookedAt(
     'Site,MHW (m NAVD88),MTL (m NAVD88)\nNorth,1.01,-0.05\nSouth,ND,0.1\n',

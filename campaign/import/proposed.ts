@@ -5,7 +5,7 @@ import { type DocRow, nextSeq } from '@stillstand/campaign/replica';
 import { schemas, type TableName } from '@stillstand/campaign/tables';
 import { decisionsFor } from './decisions.ts';
 import type { Draft, FromLine } from './draft.ts';
-import { type Context, draftsOf } from './drafts.ts';
+import { draftsOf } from './drafts.ts';
 import { type Given, givenIn, type Said } from './given.ts';
 import type { Here } from './here.ts';
 import { layerDrafts } from './layer-drafts.ts';
@@ -14,6 +14,7 @@ import type { Mapping } from './mapping.ts';
 import { nameChecks } from './names.ts';
 import type { LineOutcome, Proposal, ProposedRow } from './proposal.ts';
 import { faultsOf, finished } from './row-checks.ts';
+import type { Context } from './sampled.ts';
 import { labelHere, samplesAt } from './samples-at.ts';
 import type { TheirLine, TheirSheet } from './sheet.ts';
 

@@ -2,7 +2,7 @@
 import { type Column, type Fault, parseLength } from '@stillstand/campaign/tables';
 import { type Decimal, half, middle, readDecimal, times, writeDecimal } from './decimal.ts';
 import type { Said } from './given.ts';
-import type { Mapping } from './mapping.ts';
+import { type Mapping, wordFor } from './mapping.ts';
 import { readTheirNumber, type TheirNumber } from './their-number.ts';
 import { converted, isLengthUnit, unitCalled, unitsFor } from './units.ts';
 
@@ -100,7 +100,7 @@ export function ourCell(name: string, column: Column, said: Said, mapping: Mappi
     return { ...NOTHING, cell, notes: [...read.notes, ...range] };
   }
   if (column.kind === 'number') return numberCell(name, column.unit, said, mapping);
-  const word = mapping.words[name]?.[text] ?? text;
+  const word = wordFor(mapping, name, text);
   if (/^(?:[-–—]+|n\/?a|none|nan)$/i.test(word) && !column.required) return NOTHING;
   return { ...NOTHING, cell: word };
 }

@@ -63,7 +63,11 @@ const IN_CORE: readonly Target[] = [
 const MATERIAL = place('material', text('what the sample is made of, where one is made'));
 
 const WAYS: Readonly<Record<Kind, readonly Target[]>> = {
-  cores: [],
+  cores: [
+    place('easting', number('UTM easting, where no latitude is stated', 'm')),
+    place('northing', number('UTM northing', 'm')),
+    place('utm_zone', text('UTM zone and hemisphere, such as 17N')),
+  ],
   'tide-levels': [
     many('tide level', number('elevation of the level named in `property`', 'm')),
     place('uncertainty', number('2 or 1 sigma of all of them', 'm')),

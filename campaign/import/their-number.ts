@@ -133,7 +133,7 @@ export function larger(a: string, b: string): string {
 }
 
 /** A number without thousands marks and with a point; null where it is not written as the table writes numbers. */
-export function plainNumber(text: string, decimal_comma: boolean): string | null {
+function plainNumber(text: string, decimal_comma: boolean): string | null {
   const [point, thousands] = decimal_comma ? [',', '.'] : ['.', ','];
   const spaced = text.trim().replace(/^[−–]/u, '-').replace(/^\+/, '');
   const [number = '', exponent] = spaced.split(/e/i);

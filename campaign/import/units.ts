@@ -96,7 +96,8 @@ export const unitsFor = (ours: string): readonly string[] => Object.keys(OURS[ou
  */
 export function converted(number: string, theirs: string | null, ours: string): string | null {
   if (theirs === null || theirs === ours || theirs === unitCalled(ours)) return number;
-  const factor = OURS[ours]?.[theirs];
+  const factors = Object.hasOwn(OURS, ours) ? OURS[ours]! : {};
+  const factor = Object.hasOwn(factors, theirs) ? factors[theirs] : undefined;
   const decimal = readDecimal(number);
   if (factor === undefined || decimal === null) return null;
   return writeDecimal(times(decimal, factor.n, factor.shift));

@@ -1,6 +1,6 @@
 /** A number that is only a limit, as people write it: "> 48,000", "<0.5", "ND". */
 
-export type Qualifier = 'less_than' | 'greater_than' | 'not_determined';
+type Qualifier = 'less_than' | 'greater_than' | 'not_determined';
 
 export interface Limit {
   qualifier: Qualifier;

@@ -33,7 +33,7 @@ const TABLES: readonly Table[] = [
   {
     file: 'import/data/turck_sampling.csv',
     as: 'cores',
-    said: { leave_out: '12, 13' },
+    said: { leave_out: '12, 13', utm_zone: '17N' },
     lines: 12,
     rows: { datums: 1, holes: 6 },
   },

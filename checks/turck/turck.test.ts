@@ -4,7 +4,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { test } from 'node:test';
 import { parseCampaign, readFiles } from '@stillstand/campaign/document';
 import { computeCampaign } from '@stillstand/campaign/steps';
-import { geodesic } from '@stillstand/science/survey';
+import { fromUtm, geodesic } from '@stillstand/science/survey';
 import { readTable } from '../points/table.ts';
 import { convert, geographic, type Tables } from './convert.ts';
 
@@ -40,6 +40,19 @@ test('read and computed without a danger, an error or a warning', () => {
   const grave = results.problems.filter((p) => p.severity !== 'note');
   assert.deepEqual(grave, []);
   assert.equal(results.holes.length, 6);
+});
+
+test('positions by another arithmetic, six of six to a centimetre', () => {
+  for (const core of cores) {
+    const [easting_m, northing_m] = [
+      Number(core['easting_utm17n_nad83_m']),
+      Number(core['northing_utm17n_nad83_m']),
+    ];
+    const twin = geographic(easting_m, northing_m);
+    const place = fromUtm({ easting_m, northing_m, zone: 17, hemisphere: 'N' })!;
+    near(place.latitude_deg, twin.latitude_deg, 1e-7, 'latitude');
+    near(place.longitude_deg, twin.longitude_deg, 1e-7, 'longitude');
+  }
 });
 
 test('one step of 1.277 m between the zeros: ground on MLLW as published, six of six', () => {

@@ -23,7 +23,7 @@ import {
   vertical,
   wrapped,
 } from '@stillstand/output/drawing';
-import { counted, printed, yearRange, years } from '@stillstand/output/words';
+import { counted, isLimit, printed, yearRange, years } from '@stillstand/output/words';
 import { ageWarnings, isTruncated, yearsOf } from './chronology.ts';
 import { drawn, type Figure, type FigureOptions, innerWidth } from './figure.tsx';
 
@@ -74,8 +74,12 @@ const youngestOf = (date: DateResult): number => date.sets_95.at(-1)?.younger_ca
 const DEPTH = 30;
 
 /** What the laboratory gave and its 1 sd: F14C where there is one. */
-const measuredOf = ({ value, error, f14c, f14c_sigma }: DateResult): [string, string] =>
-  f14c === null ? [years(value), years(error)] : [`F14C ${printed(f14c, 4)}`, printed(f14c_sigma, 4)];
+/** What was measured and its error. */
+function measuredOf(date: DateResult): [string, string] {
+  const { value, error, f14c, f14c_sigma } = date;
+  if (f14c !== null) return [`F14C ${printed(f14c, 4)}`, `± ${printed(f14c_sigma, 4)}`];
+  return [years(value), isLimit(date) ? 'limit' : `± ${years(error)}`];
+}
 
 /** " 1963 CE" of a year after 1950. */
 const commonEra = (cal_bp: number): string => (cal_bp < 0 ? ` ${1950 - Math.round(cal_bp)} CE` : '');
@@ -89,7 +93,7 @@ function lanes(groups: readonly Group[]) {
   const sample = depth + DEPTH + 6;
   const lab = sample + widest((r) => r.date.sample, 24, 60) + 8;
   const measured = lab + widest((r) => r.date.lab_code, 36, 66) + 6;
-  const measuredWidth = widest(({ date }) => measuredOf(date).join(' ± '), 38, 84);
+  const measuredWidth = widest(({ date }) => measuredOf(date).join(' '), 38, 84);
   const plot = measured + measuredWidth + 12;
   return {
     depth: depth + DEPTH,
@@ -274,7 +278,7 @@ function DateRow({ row, y, lane, right, time, height }: RowProps) {
         {shortened(date.lab_code, lane.labWidth + 0.5)}
       </Text>
       <Text x={lane.measured} y={y} anchor="end" voice={voice} struck={rejected}>
-        {measured} <Span voice="ink2">± {error}</Span>
+        {measured} <Span voice="ink2">{error}</Span>
       </Text>
       <AgeDensity date={date} x={time} y={y} height={height} />
       {rejected

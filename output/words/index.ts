@@ -34,6 +34,7 @@ export { BEYOND, isBeyond, isReached, UNREACHED } from './curve-reach.ts';
 export { partName, sharedThrough } from './error-parts.ts';
 export { type GaugeMeans, gaugeInWords } from './gauge.ts';
 export { type LayersToDate, layerName, layersToDate } from './layers-to-date.ts';
+export { isLimit } from './limit.ts';
 export {
   choiceKind,
   choicesOf,

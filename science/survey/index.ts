@@ -13,3 +13,4 @@ export {
   reduceLoop,
 } from './levelling.ts';
 export { onLine, type SectionPlace, sectionThrough } from './section.ts';
+export { fromUtm, type UtmPlace } from './utm.ts';

@@ -3,11 +3,13 @@ import { dirname } from 'node:path';
 import {
   type Campaign,
   type CampaignDocument,
+  PACKAGE_PATH,
   parseCampaign,
   writeFiles,
 } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import { type Computation, computeCampaign, curvesNeeded, type Memo } from '@stillstand/campaign/steps';
+import { isTableName } from '@stillstand/campaign/tables';
 import { openFiles, openZip } from '@stillstand/campaign/versions';
 import { loadCurves } from '@stillstand/published/curves';
 import { WrongUse } from './command.ts';
@@ -52,7 +54,6 @@ export async function openCampaign(path: string): Promise<OpenCampaign> {
 
 export interface CampaignToWrite {
   document: CampaignDocument;
-  problems: Problem[];
   /** Writes what differs from what was read; the names of the files. */
   write(edited: CampaignDocument): Promise<string[]>;
 }
@@ -63,12 +64,11 @@ export async function openToWrite(path: string): Promise<CampaignToWrite> {
     throw new WrongUse(`${path} is a file; a campaign’s folder is wanted: unpack a zip first`);
   const read = async () => (await readCampaignFolder(path)).files;
   const { files, notFiles } = await readCampaignFolder(path);
-  if (files.size + notFiles.size === 0)
+  const { document, read_only } = openFiles(files, notFiles);
+  if (!files.has(PACKAGE_PATH) && ![...document.tables.keys()].some(isTableName))
     throw new WrongUse(`${path} holds no campaign; stillstand new makes one`);
-  const { document, read_only, problems } = openFiles(files, notFiles);
   return {
     document,
-    problems,
     write: async (edited) => {
       if (read_only)
         throw new NoTarget(`${path} is of a newer version, or cannot be read: nothing was changed`);

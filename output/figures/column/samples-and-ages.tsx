@@ -22,7 +22,7 @@ import {
   vertical,
   wrapped,
 } from '@stillstand/output/drawing';
-import { printed, yearRange, years } from '@stillstand/output/words';
+import { isLimit, printed, yearRange, years } from '@stillstand/output/words';
 import { isTruncated } from '../chronology.ts';
 import { type Column, HEAD, LANE } from './lanes.ts';
 
@@ -225,8 +225,10 @@ function ageLabel(
   };
 }
 
-function measuredBy({ value, error, f14c, f14c_sigma, method }: DateResult): string {
+function measuredBy(date: DateResult): string {
+  const { value, error, f14c, f14c_sigma, method } = date;
   if (f14c !== null) return `F14C ${printed(f14c, 4)} ± ${printed(f14c_sigma, 4)}`;
+  if (isLimit(date)) return `${years(value)} BP, limit`;
   return `${years(value)} ± ${years(error)}${method === 'radiocarbon' ? ' BP' : ''}`;
 }
 

@@ -1,6 +1,6 @@
 /** Dating results and their calendar ages. */
 import type { AgeInterval, DateResult, Results } from '@stillstand/campaign/results';
-import { curveCalled, printed, signed, years } from '@stillstand/output/words';
+import { curveCalled, isLimit, printed, signed, years } from '@stillstand/output/words';
 import { Caution } from '../marks.tsx';
 import { each, words } from '../quantity.tsx';
 
@@ -67,9 +67,6 @@ const Measured = ({ date }: { date: DateResult }) =>
       <td className="pm">±{printed(date.f14c_sigma, 4)}</td>
     </>
   );
-
-/** A radiocarbon age without an error is only a limit: on which side its layer lies, the calibrated range says. */
-const isLimit = (date: DateResult): boolean => date.method === 'radiocarbon' && date.error === 0;
 
 const commonEra = (cal_bp: number): string => `${1950 - Math.round(cal_bp)} CE`;
 

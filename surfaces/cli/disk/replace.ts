@@ -6,9 +6,9 @@
 import { open, readdir, rename, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { writing } from './fault.ts';
-import type { Entry } from './write.ts';
+import { type Entry, isAtWork } from './write.ts';
 
-const FRESH = /\.stillstand-new-\d+$/;
+const FRESH = /\.stillstand-new-(\d+)$/;
 
 export async function replaceFiles(folder: string, files: readonly Entry[]): Promise<void> {
   if (files.length === 0) return;
@@ -38,6 +38,9 @@ export async function replaceFiles(folder: string, files: readonly Entry[]): Pro
 /** What a write that was killed left. */
 async function clearAway(folder: string): Promise<void> {
   const names = await readdir(folder).catch(() => []);
-  for (const name of names)
-    if (FRESH.test(name)) await rm(join(folder, name), { force: true }).catch(() => undefined);
+  for (const name of names) {
+    const pid = FRESH.exec(name)?.[1];
+    if (pid !== undefined && !isAtWork(Number(pid)))
+      await rm(join(folder, name), { force: true }).catch(() => undefined);
+  }
 }

@@ -191,7 +191,7 @@ async function settle(place: string, keep: boolean): Promise<void> {
 }
 
 /** Whether another process of that number is running. */
-function isAtWork(pid: number): boolean {
+export function isAtWork(pid: number): boolean {
   if (pid === process.pid) return false;
   try {
     process.kill(pid, 0);

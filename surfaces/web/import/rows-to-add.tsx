@@ -1,7 +1,6 @@
 /** The rows as they would be added, table by table; rows that are made because others name them first. */
 import type { Proposal, ProposedRow } from '@stillstand/campaign/import';
-import { countedRows, schemas, type TableName } from '@stillstand/campaign/tables';
-import { columnWords } from '../parts/index.ts';
+import { capital, columnName, countedRows, schemas, type TableName } from '@stillstand/campaign/tables';
 
 /** The first rows say how the others are read. */
 const SHOWN = 12;
@@ -49,7 +48,7 @@ function OneTable({ table, rows }: { table: TableName; rows: readonly ProposedRo
               <th scope="col">line</th>
               {columns.map((column) => (
                 <th key={column} scope="col">
-                  {columnWords(column)}
+                  {capital(columnName(table, column))}
                 </th>
               ))}
             </tr>

@@ -4,12 +4,12 @@ import {
   type MappedColumn,
   type Mapping,
   placeOf,
+  TABLE_OF,
   type Target,
   type TheirSheet,
   targetsOf,
 } from '@stillstand/campaign/import';
-import { capital } from '@stillstand/campaign/tables';
-import { columnWords } from '../parts/index.ts';
+import { capital, columnName, type TableName } from '@stillstand/campaign/tables';
 
 const UNITS = ['m', 'cm', 'mm', 'dm', 'ft', 'in', 'yr', 'kyr', '%', '‰'];
 
@@ -59,7 +59,7 @@ export function TheirColumns({
                     <option value="">{mapping.keep_rest ? 'the note' : 'not used'}</option>
                     {targets.map((target) => (
                       <option key={target.to} value={target.to}>
-                        {targetWords(target)}
+                        {targetWords(TABLE_OF[mapping.as], target)}
                       </option>
                     ))}
                   </select>
@@ -114,5 +114,5 @@ const firstValues = (body: TheirSheet['lines'], at: number): string =>
     .join(', ');
 
 /** A column of ours by its name in the app; a way of saying where something lies in its own words. */
-const targetWords = ({ to, way }: Target): string =>
-  way === 'own' ? columnWords(to) : capital(to.replaceAll('_', ' '));
+const targetWords = (table: TableName, { to, way }: Target): string =>
+  capital(way === 'own' ? columnName(table, to) : to.replaceAll('_', ' '));

@@ -1,6 +1,7 @@
 /** One determination in the table, its density in its row. */
 import type { Problem } from '@stillstand/campaign/problems';
 import type { DateResult } from '@stillstand/campaign/results';
+import { readLimit } from '@stillstand/campaign/tables';
 import { AgeDensity, INKS, InkContext, LINE, type Theme, useInk } from '@stillstand/output/drawing';
 import { years } from '@stillstand/output/words';
 import { memo } from 'react';
@@ -40,7 +41,7 @@ export const DateRow = memo(function DateRow({
   const isRejected = cell('status') === 'rejected';
   const code = cell('lab_code') || 'no code';
   const isF14C = isReportedAsF14C(row.cells);
-  const measured = `${numberWords(cell('value'), isF14C)} ± ${numberWords(cell('error'), isF14C)}`;
+  const measured = measuredWords(cell, isF14C);
   return (
     <tr
       className={
@@ -137,6 +138,15 @@ function Baseline({ y, lane }: { y: number; lane: number }) {
 }
 
 /** In the decimals it was typed with, of F14C four; as typed where it is no plain number. */
+/** As it was typed; of a limit the sign, as it has no error. */
+function measuredWords(cell: (column: string) => string, isF14C: boolean): string {
+  const limit = readLimit(cell('value')) ?? { qualifier: cell('qualifier'), value: cell('value') };
+  if (limit.qualifier === 'not_determined') return 'not determined';
+  const value = numberWords(limit.value, isF14C);
+  if (limit.qualifier === '') return `${value} ± ${numberWords(cell('error'), isF14C)}`;
+  return `${limit.qualifier === 'less_than' ? '<' : '>'} ${value}`;
+}
+
 function numberWords(typed: string, isF14C: boolean): string {
   if (!/^-?\d+(?:\.\d+)?$/.test(typed)) return typed || '–';
   return printed(Number(typed), isF14C ? 4 : (typed.split('.')[1]?.length ?? 0));

@@ -22,7 +22,7 @@ import {
   UprightStaff,
   useInk,
 } from '@stillstand/output/drawing';
-import { printed, years } from '@stillstand/output/words';
+import { isLimit, printed, years } from '@stillstand/output/words';
 import { ageFromF14C, type YearlyCurve } from '@stillstand/science/dating';
 import { PX } from './lane.ts';
 import { placeLabels } from './place-labels.ts';
@@ -248,8 +248,13 @@ function Distance({
   );
 }
 
-const measuredWords = ({ value, error, f14c, f14c_sigma }: DateResult, isF14C: boolean): string =>
-  isF14C ? `F14C ${printed(f14c, 4)} ± ${printed(f14c_sigma, 4)}` : `${years(value)} ± ${years(error)} BP`;
+function measuredWords(date: DateResult, isF14C: boolean): string {
+  const { value, error, f14c, f14c_sigma } = date;
+  if (isLimit(date)) return `${years(value)} BP, a limit,`;
+  return isF14C
+    ? `F14C ${printed(f14c, 4)} ± ${printed(f14c_sigma, 4)}`
+    : `${years(value)} ± ${years(error)} BP`;
+}
 
 /** The drawing in words. */
 function ageWords(date: DateResult): string {
