@@ -127,9 +127,22 @@ test('a plug longer than the string', () => {
   named(found, 'soundings', null, 'error');
 });
 
+/** A date of the demo that is in use; the one before it is rejected. */
+const DATE = 3;
+
+test('what is wrong with a rejected date is a note: nothing that is computed lacks it', () => {
+  const { found, results } = withEdit('determinations', (rows) =>
+    rows.map((r, i) => (i === DATE - 1 ? { ...r, error: '-30', calibration_curve: 'northcal' } : r)),
+  );
+  named(found, 'determinations', 'error', 'note');
+  named(found, 'determinations', 'calibration_curve', 'note');
+  assert.ok(found.every((p) => p.severity === 'note'));
+  assert.equal(results.points.length, sound.points.length);
+});
+
 test('a negative error', () => {
   const { found, results } = withEdit('determinations', (rows) =>
-    rows.map((r, i) => (i === 2 ? { ...r, error: '-30' } : r)),
+    rows.map((r, i) => (i === DATE ? { ...r, error: '-30' } : r)),
   );
   named(found, 'determinations', 'error', 'error');
   assert.equal(results.dates.length, sound.dates.length - 1);
@@ -137,7 +150,7 @@ test('a negative error', () => {
 
 test('an unknown calibration curve', () => {
   const { found, results } = withEdit('determinations', (rows) =>
-    rows.map((r, i) => (i === 2 ? { ...r, calibration_curve: 'northcal' } : r)),
+    rows.map((r, i) => (i === DATE ? { ...r, calibration_curve: 'northcal' } : r)),
   );
   named(found, 'determinations', 'calibration_curve', 'error');
   assert.equal(results.dates.length, sound.dates.length - 1);
@@ -145,7 +158,7 @@ test('an unknown calibration curve', () => {
 
 test('an age beyond the curve', () => {
   const { found, results } = withEdit('determinations', (rows) =>
-    rows.map((r, i) => (i === 2 ? { ...r, value: '60000' } : r)),
+    rows.map((r, i) => (i === DATE ? { ...r, value: '60000' } : r)),
   );
   assert.equal(named(found, 'determinations', 'value', 'error').code, 'age-beyond-curve');
   assert.equal(results.dates.length, sound.dates.length - 1);
@@ -160,7 +173,7 @@ test('duplicate labels', () => {
 
 test('a date on a sample that does not exist names the nearest label', () => {
   const { found } = withEdit('determinations', (rows) =>
-    rows.map((r, i) => (i === 2 ? { ...r, sample: `${r['sample']}x` } : r)),
+    rows.map((r, i) => (i === DATE ? { ...r, sample: `${r['sample']}x` } : r)),
   );
   const problem = named(found, 'determinations', 'sample', 'error');
   assert.match(`${problem.expected} ${problem.fix}`, /T2-0|T1-0/);
