@@ -8,6 +8,7 @@ import { globSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { parseSync, Visitor } from 'oxc-parser';
+import { nameVisitors } from './names-in-source.ts';
 
 const ROOT = join(import.meta.dirname, '..');
 
@@ -88,19 +89,7 @@ export function messagesIn(file: string, text: string): { messages: Words[]; bar
     if (isWords && !isName.has(start)) bare.push(at(start, said.trim()));
   };
   new Visitor({
-    ImportDeclaration: ({ source }) => name(source),
-    ExportNamedDeclaration: ({ source }) => name(source),
-    ExportAllDeclaration: ({ source }) => name(source),
-    ImportExpression: ({ source }) => name(source),
-    TSLiteralType: ({ literal }) => name(literal),
-    Property: ({ key }) => name(key),
-    MemberExpression: (node) => name(node.computed ? node.property : null),
-    SwitchCase: ({ test }) => name(test),
-    BinaryExpression: ({ operator, left, right }) => {
-      if (!/^(?:[!=]==?|in)$/.test(operator)) return;
-      name(left);
-      name(right);
-    },
+    ...nameVisitors(name),
     JSXAttribute: ({ name: attribute, value }) => {
       if (SPOKEN_ATTRIBUTES.test(String(attribute.name)) && value?.type === 'Literal') {
         name(value);

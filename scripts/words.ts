@@ -7,6 +7,7 @@ import { globSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { parseSync, Visitor } from 'oxc-parser';
+import { nameVisitors } from './names-in-source.ts';
 
 interface Rule {
   /** Matches the word and, where it is a fault in some uses only, what makes it one. */
@@ -103,19 +104,7 @@ export function inSource(file: string, text: string): Finding[] {
     found.push(...inProse(file, text.slice(0, start).split('\n').length, words));
   };
   new Visitor({
-    ImportDeclaration: ({ source }) => isName(source),
-    ExportNamedDeclaration: ({ source }) => isName(source),
-    ExportAllDeclaration: ({ source }) => isName(source),
-    ImportExpression: ({ source }) => isName(source),
-    TSLiteralType: ({ literal }) => isName(literal),
-    Property: ({ key }) => isName(key),
-    MemberExpression: (node) => isName(node.computed ? node.property : null),
-    SwitchCase: ({ test }) => isName(test),
-    BinaryExpression: ({ operator, left, right }) => {
-      if (!/^[!=]==?$/.test(operator)) return;
-      isName(left);
-      isName(right);
-    },
+    ...nameVisitors(isName),
     JSXAttribute: ({ name, value }) => {
       if (name.type === 'JSXIdentifier' && NAMES.test(name.name)) isName(value);
     },

@@ -167,6 +167,15 @@ export async function openDemo(page: Page): Promise<string> {
   return /#\/([0-9a-f]{12})/.exec(page.url())![1]!;
 }
 
+/** The demo at Drill, without the strip of first steps; resolves with the campaign's id. */
+export async function drillDemo(page: Page): Promise<string> {
+  const id = await openDemo(page);
+  await page.getByRole('button', { name: 'Put the first steps away' }).click();
+  await page.goto(`${await served()}#/${id}/drill`);
+  await page.locator('.drill').waitFor();
+  return id;
+}
+
 /** Opens a campaign from home as a file; resolves with its id, once it is shown at the stage and query given. */
 export async function openCampaign(
   page: Page,

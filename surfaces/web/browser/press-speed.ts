@@ -1,6 +1,6 @@
 /** How soon what a hand does is on the screen, in a real browser; told by `bench/app`. */
 import type { Page } from 'playwright-core';
-import { device, openDemo, served } from './browser.ts';
+import { device, drillDemo, openDemo, served } from './browser.ts';
 import { hand } from './hand.ts';
 
 export interface PressWaits {
@@ -45,9 +45,7 @@ async function toARate(page: Page): Promise<number> {
 
 async function inDrill(page: Page): Promise<{ key_ms: number; recorded_ms: number }> {
   const crew = hand(page);
-  const id = await openDemo(page);
-  await page.getByRole('button', { name: 'Put the first steps away' }).click();
-  await page.goto(`${await served()}#/${id}/drill`);
+  await drillDemo(page);
   await crew.startHole('H9');
   await crew.begin('K1');
   await crew.take('Mark the cable');

@@ -5,7 +5,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Locator, Page } from 'playwright-core';
-import { allSaved, atRest, onDevice, openDemo, served } from '../../../browser/browser.ts';
+import { allSaved, atRest, drillDemo, onDevice, served } from '../../../browser/browser.ts';
 import { type Hand, hand } from '../../../browser/hand.ts';
 
 const SIZES = [
@@ -21,9 +21,7 @@ let id: string;
 onDevice({ width: 820, height: 1180, touch: true }, async (tablet) => {
   page = tablet.page;
   crew = hand(page);
-  id = await openDemo(page);
-  await page.getByRole('button', { name: 'Put the first steps away' }).click();
-  await page.goto(`${await served()}#/${id}/drill`);
+  id = await drillDemo(page);
   await crew.startHole('H9');
   await crew.begin('K1');
 });

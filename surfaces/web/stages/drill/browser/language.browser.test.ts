@@ -7,7 +7,7 @@ import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { test } from 'node:test';
 import type { Page } from 'playwright-core';
-import { atRest, devices, openDemo, served } from '../../../browser/browser.ts';
+import { atRest, devices, drillDemo } from '../../../browser/browser.ts';
 import { hand } from '../../../browser/hand.ts';
 import { speaker } from '../../../language/pattern.ts';
 
@@ -25,10 +25,7 @@ const start = devices();
 
 async function atWork([width, height]: readonly [number, number]): Promise<Page> {
   const { page } = await start({ width, height, touch: true });
-  const id = await openDemo(page);
-  await page.getByRole('button', { name: 'Put the first steps away' }).click();
-  await page.goto(`${await served()}#/${id}/drill`);
-  await page.locator('.drill').waitFor();
+  await drillDemo(page);
   return page;
 }
 

@@ -6,7 +6,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Page } from 'playwright-core';
-import { onDevice, openDemo, served } from '../../../browser/browser.ts';
+import { drillDemo, onDevice } from '../../../browser/browser.ts';
 import { type Hand, hand } from '../../../browser/hand.ts';
 
 /** Set before it was counted. */
@@ -18,10 +18,7 @@ let crew: Hand;
 onDevice({ width: 820, height: 1180, touch: true }, async (tablet) => {
   page = tablet.page;
   crew = hand(page);
-  const id = await openDemo(page);
-  await page.getByRole('button', { name: 'Put the first steps away' }).click();
-  await page.goto(`${await served()}#/${id}/drill`);
-  await page.locator('.drill').waitFor();
+  await drillDemo(page);
 });
 
 /** Presses so far: of keys that are part of a number, and of everything else. */

@@ -7,7 +7,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Page } from 'playwright-core';
 import { violations } from '../../../browser/axe.ts';
-import { atRest, onDevice, openDemo, served } from '../../../browser/browser.ts';
+import { atRest, drillDemo, onDevice } from '../../../browser/browser.ts';
 import { type Hand, hand } from '../../../browser/hand.ts';
 
 const TARGET_PX = 48;
@@ -23,10 +23,7 @@ let crew: Hand;
 onDevice({ width: 820, height: 1180, touch: true }, async (tablet) => {
   page = tablet.page;
   crew = hand(page);
-  const id = await openDemo(page);
-  await page.getByRole('button', { name: 'Put the first steps away' }).click();
-  await page.goto(`${await served()}#/${id}/drill`);
-  await page.locator('.drill').waitFor();
+  await drillDemo(page);
 });
 
 /** What a glove would miss: "button Skip 60 × 40". The drawing's own links are none of it. */

@@ -5,7 +5,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Page } from 'playwright-core';
-import { onDevice, openDemo, served } from '../../../browser/browser.ts';
+import { drillDemo, onDevice } from '../../../browser/browser.ts';
 import { type Hand, hand } from '../../../browser/hand.ts';
 
 interface Watched {
@@ -59,10 +59,7 @@ onDevice({ width: 820, height: 1180, touch: true, zone: 'Etc/GMT+8' }, async (ta
   });
   // the last drilled day of the demo, two hours before the spit must be left
   await page.clock.install({ time: new Date('2023-02-06T13:40:00-08:00') });
-  const id = await openDemo(page);
-  await page.getByRole('button', { name: 'Put the first steps away' }).click();
-  await page.goto(`${await served()}#/${id}/drill`);
-  await page.locator('.drill').waitFor();
+  await drillDemo(page);
 });
 /** The page's clock goes on to that time at once, its timers with it, and stands there. */
 const goOnTo = (time: string): Promise<void> => page.clock.pauseAt(new Date(time));
