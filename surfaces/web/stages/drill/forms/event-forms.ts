@@ -6,6 +6,7 @@ import { t } from '../../../language/index.ts';
 import { timeWithOffset } from '../../../store/index.ts';
 import { nextAction } from '../next/next-action.ts';
 import { type Base, choice, type EntryForm, length, number, ready, type TextField, text } from './field.ts';
+import { readers } from './readers.ts';
 
 const needed = (field: TextField): TextField => ({ ...field, needed: true });
 
@@ -87,8 +88,11 @@ export function handOverForm(base: Base, now: HoleState, source: RowSource): Ent
     table: 'events',
     caution: t`Go through it together, at the hole.`,
     fields: [
-      needed(text('by', t`Who hands over`, t`A role or initials.`)),
-      needed(text('with_whom', t`Who takes over`, t`A role or initials; they read from here.`)),
+      { ...needed(text('by', t`Who hands over`, t`A role or initials.`)), ready: readers(source) },
+      {
+        ...needed(text('with_whom', t`Who takes over`, t`A role or initials; they read from here.`)),
+        ready: readers(source),
+      },
       { ...text('next', t`What comes next`, t`The next thing to be done.`), initial: next },
       text('note', t`Anything else`, t`Dangers, damage, what was promised to whom.`),
       confirmedField(''),

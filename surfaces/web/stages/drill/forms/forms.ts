@@ -18,10 +18,11 @@ import {
   noteForm,
   weatherForm,
 } from './event-forms.ts';
-import { choice, type EntryForm, type FormName, ready, text } from './field.ts';
+import { choice, type EntryForm, type FormName, text } from './field.ts';
 import { gearForm, ratingForm } from './gear-forms.ts';
 import { piecesForm } from './pieces.ts';
 import { pushForm } from './push-form.ts';
+import { readers } from './readers.ts';
 import {
   fillForm,
   groundForm,
@@ -143,12 +144,4 @@ export function formFor(name: FormName, now: HoleState, source: RowSource): Entr
     case 'second_hole':
       return secondHoleForm(base, now);
   }
-}
-
-function readers(source: RowSource): { value: string; word: string }[] {
-  const seen = new Set<string>();
-  for (const table of ['soundings', 'drives', 'runs', 'string_items'] as const) {
-    for (const { cells } of source.rows(table)) if (cells['by']) seen.add(cells['by']);
-  }
-  return ready([...seen].slice(0, 8));
 }
