@@ -132,11 +132,21 @@ for (const [at, table] of TABLES.entries()) {
 }
 
 test('headings that are missing, misspelt, doubled or strange', () => {
-  for (const [name, table] of demo.tables) {
+  // three rows of each table say the same of its headings as all of them
+  const few: CampaignDocument = {
+    ...demo,
+    tables: new Map(
+      [...demo.tables].map(([name, table]) => [
+        name,
+        { ...table, rows: table.rows.slice(0, 3), source: null },
+      ]),
+    ),
+  };
+  for (const [name, table] of few.tables) {
     const { columns, rows } = table;
     const renamed = (at: number, heading: string): CampaignDocument => ({
-      ...demo,
-      tables: new Map(demo.tables).set(name, {
+      ...few,
+      tables: new Map(few.tables).set(name, {
         ...table,
         columns: columns.map((column, i) => (i === at ? heading : column)),
         source: null,
@@ -151,17 +161,17 @@ test('headings that are missing, misspelt, doubled or strange', () => {
       ...columns.map((column, at) => renamed(at, `${column}x`)),
       renamed(0, columns[1]!),
       {
-        ...demo,
-        tables: new Map(demo.tables).set(name, {
+        ...few,
+        tables: new Map(few.tables).set(name, {
           ...table,
           columns: columns.map((_, i) => `${i}`),
           source: null,
         }),
       },
-      { ...demo, tables: new Map(demo.tables).set(name, cut) },
+      { ...few, tables: new Map(few.tables).set(name, cut) },
       {
-        ...demo,
-        tables: new Map([...demo.tables].map(([each, its]) => [each === name ? `${name}x` : each, its])),
+        ...few,
+        tables: new Map([...few.tables].map(([each, its]) => [each === name ? `${name}x` : each, its])),
       },
     ];
     for (const document of edited) check(problemsOf(document, false), document);
