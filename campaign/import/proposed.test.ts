@@ -164,7 +164,38 @@ test('cores: heights converted to the digit, sites and zeros made, degrees and m
   ]);
   assert.deepEqual(rowsOf(looked, 'sites'), [{ site: 'North' }]);
   assert.deepEqual(rowsOf(looked, 'datums'), [{ datum: 'NAVD88', kind: 'orthometric' }]);
-  assert.equal(outcomes(looked)[4], 'set_aside: C1 is in the campaign already');
+  assert.equal(
+    outcomes(looked)[4],
+    'set_aside: C1 is in the campaign already, with site blank, not North; method hand, not gouge; reference elevation blank, not 0.01',
+  );
+});
+
+test('a label that two lines have for two things: named, and neither lost as a repetition', async () => {
+  const looked = await lookedAt(
+    'Lab code,Kind,Source,RSL (m),RSL error 2s (m),c14_age_bp,c14_error\nunknown,index,A,-41.5,0.6,7615,149\nunknown,index,A,-39.5,0.6,4257,196\nunknown,index,A,-41.50,0.6,7615,149\n',
+    'published-points',
+  );
+  assert.equal(rowsOf(looked, 'compiled_points').length, 1);
+  const [twice, ...others] = looked.proposal.problems;
+  assert.deepEqual(others, []);
+  assert.deepEqual(
+    [twice!.line, twice!.column, twice!.code, twice!.found],
+    [3, 'point', 'label-twice', 'unknown'],
+  );
+  assert.match(twice!.expected, /^a label of its own: line 2 has it with .*-41\.5, not -39\.5/);
+  assert.equal(outcomes(looked)[4], 'set_aside: unknown is in line 2 already', 'the same once more');
+});
+
+test('what is in the campaign with another value is said with both', async () => {
+  const table = 'Core,Depth (cm),Lab code,14C age BP,Error\nC1,13,L-1,3120,30\n';
+  const first = await lookedAt(table, 'dates');
+  const again = await lookedAt(
+    table.replace('3120', '3150'),
+    'dates',
+    {},
+    withProposal(TWO_CORES, first.proposal),
+  );
+  assert.match(outcomes(again)[2]!, /^set_aside: L-1 is in the campaign already, with .*3120, not 3150$/);
 });
 
 test('grid coordinates become latitude and longitude where the zone is known, and stay in the note', async () => {

@@ -69,6 +69,7 @@ export function proposed(here: Here, sheet: TheirSheet, mapping: Mapping): Propo
       );
       const faults = [...draft.faults, ...own];
       if (faults.length === 0) faults.push(...names.missing(draft.table, cells, draft.line));
+      if (faults.length === 0) faults.push(...names.twice(draft.table, cells, draft.line));
       for (const { column, fault } of faults) complain(said(draft, column, fault));
       if (faults.length > 0) {
         const [{ column, fault }] = faults as [(typeof faults)[number]];
