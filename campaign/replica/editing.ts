@@ -67,34 +67,39 @@ export function editing({ doc, read, forget, demandWritable, tell, writer }: Edi
     return false;
   };
 
-  const make = (change: Change, places: Places): void => {
-    const { table, row_id } = change;
-    if (change.kind === 'edit') edit(doc, table, places.of(row_id), change.after, change.before);
-    else if (change.kind === 'delete') {
-      remove(doc, table, places.of(row_id));
-      places.deleted(row_id);
-    } else {
-      const deleted = isReadings(table) ? null : places.ofDeleted(row_id);
-      if (deleted === null) {
-        append(doc, table, { ...change.cells, row_id });
-        places.appended(row_id);
-      } else {
-        restore(doc, table, deleted);
-        places.restored(row_id);
-      }
-    }
-  };
   const makeAll = (changes: readonly Change[]): void => {
     touched = changes.map(({ row_id }) => row_id);
-    const places = new Map<TableName, Places>();
-    doc.transact(() => {
-      for (const change of changes) {
-        const { table } = change;
-        const own = places.get(table) ?? placesIn(read(table));
-        places.set(table, own);
-        make(change, own);
+    const tables = new Map<TableName, { places: Places; added: Cells[] }>();
+    const write = (table: TableName, added: Cells[]): void => {
+      if (added.length > 0) append(doc, table, added.splice(0));
+    };
+    const make = (change: Change): void => {
+      const { table, row_id } = change;
+      const own = tables.get(table) ?? { places: placesIn(read(table)), added: [] };
+      tables.set(table, own);
+      const { places, added } = own;
+      const deleted = change.kind === 'add' && !isReadings(table) ? places.ofDeleted(row_id) : null;
+      if (change.kind === 'add' && deleted === null) {
+        added.push({ ...change.cells, row_id });
+        places.appended(row_id);
+        return;
       }
-      for (const table of places.keys()) forget(table);
+      write(table, added);
+      if (change.kind === 'edit') edit(doc, table, places.of(row_id), change.after, change.before);
+      else if (change.kind === 'delete') {
+        remove(doc, table, places.of(row_id));
+        places.deleted(row_id);
+      } else {
+        restore(doc, table, deleted!);
+        places.restored(row_id);
+      }
+    };
+    doc.transact(() => {
+      for (const change of changes) make(change);
+      for (const [table, { added }] of tables) {
+        write(table, added);
+        forget(table);
+      }
     }, HERE);
   };
   /** Puts right what two windows did by halves; `among` the rows that are new, null for all. */
