@@ -137,7 +137,12 @@ function differences(table: TableName, before: Cells, now: Cells): string {
     const [was, is] = [before[name] ?? '', now[name] ?? ''];
     return !ABOUT_THE_ROW.has(name) && is !== '' && was !== is && !(was !== '' && Number(was) === Number(is));
   });
-  const named = differ
+  const columns: Columns = schemas[table].columns;
+  const numbersFirst = [
+    ...differ.filter((name) => columns[name]!.kind === 'number'),
+    ...differ.filter((name) => columns[name]!.kind !== 'number'),
+  ];
+  const named = numbersFirst
     .slice(0, MOST_DIFFERENCES)
     .map((name) => `${columnName(table, name)} ${before[name] || 'blank'}, not ${now[name]}`);
   return named.join('; ');

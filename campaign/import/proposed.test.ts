@@ -5,6 +5,8 @@ import { parseCampaign } from '@stillstand/campaign/document';
 import { withProposal } from './add.ts';
 import { decided } from './decide.ts';
 import { campaignOf, type Looked, lookedAt, rowsOf, TWO_CORES } from './fixtures/tables.ts';
+import { hereOf } from './here.ts';
+import { proposed } from './proposed.ts';
 
 const outcomes = ({ proposal }: Looked) =>
   Object.fromEntries(proposal.lines.map(({ line, outcome, why }) => [line, `${outcome}: ${why}`]));
@@ -166,8 +168,38 @@ test('cores: heights converted to the digit, sites and zeros made, degrees and m
   assert.deepEqual(rowsOf(looked, 'datums'), [{ datum: 'NAVD88', kind: 'orthometric' }]);
   assert.equal(
     outcomes(looked)[4],
-    'set_aside: C1 is in the campaign already, with site blank, not North; method hand, not gouge; reference elevation blank, not 0.01',
+    'set_aside: C1 is in the campaign already, with reference elevation blank, not 0.01; site blank, not North; method hand, not gouge',
   );
+});
+
+test('a number that every row needs and no heading names: its column is asked for once', async () => {
+  const looked = await lookedAt(
+    'Point,Kind,Source,Corrected level (m),2s (m),c14_age_bp,c14_error\nP1,index,A,-4.5,0.6,7615,149\nP2,index,A,-3.5,0.5,4257,196\n',
+    'published-points',
+  );
+  const wants = looked.proposal.decisions.filter(({ where }) => where.startsWith('column.'));
+  assert.deepEqual(
+    wants.map(({ where, taken }) => [where, taken]),
+    [
+      ['column.rsl_m', null],
+      ['column.rsl_2sigma_m', null],
+    ],
+  );
+  assert.ok(wants[0]!.choices.includes('Corrected level (m)'));
+  const once = decided(looked.mapping, 'column.rsl_m', 'Corrected level (m)');
+  assert.ok('mapping' in once);
+  const twice = decided(once.mapping, 'column.rsl_2sigma_m', '2s (m)');
+  assert.ok('mapping' in twice);
+  const { proposal } = { proposal: proposed(hereOf(TWO_CORES), looked.sheet, twice.mapping) };
+  assert.deepEqual(
+    proposal.rows.flatMap(({ table, cells }) => (table === 'compiled_points' ? [cells['rsl_m']] : [])),
+    ['-4.5', '-3.5'],
+  );
+  assert.deepEqual(
+    proposal.decisions.filter(({ where }) => where.startsWith('column.')),
+    [],
+  );
+  assert.ok('fault' in decided(looked.mapping, 'column.rsl_m', 'no such heading'));
 });
 
 test('a label that two lines have for two things: named, and neither lost as a repetition', async () => {
