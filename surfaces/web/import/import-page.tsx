@@ -69,7 +69,7 @@ function Refused({ theirs }: { theirs: Read }) {
       {theirs.problems.length === 0 ? <p>No line in it names columns. Nothing was changed.</p> : null}
       {theirs.problems.map((p) => (
         <p key={`${p.code} ${p.found}`}>
-          Found {p.found}; expected {p.expected}. {p.fix}
+          Found {p.found === '' ? 'nothing in it' : p.found}; expected {p.expected}. {p.fix}
         </p>
       ))}
     </Plate>
