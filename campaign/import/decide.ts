@@ -5,6 +5,7 @@ import { readMapping } from './read-mapping.ts';
 
 /**
  * The mapping with one thing decided: `fixed.method` (or `method`) = tube, `columns.D.unit` = cm, `columns.D.to` = depth,
+ * `column.rsl_m` = the heading of the column that has it,
  * `words.kind.SLIP` = index, `decimal_comma` = true, `leave_out` = 12, 13. A fault says what was expected.
  */
 export function decided(
@@ -22,6 +23,10 @@ export function decided(
     }
     const column = (copy['columns'] as Record<string, unknown>[])[found]!;
     column[path[1]!] = path[1] === 'sigma' ? Number(word) : word === '' ? null : word;
+  } else if (first === 'column' && path.length === 1) {
+    const found = mapping.columns.findIndex(({ heading, to }) => heading === word && to === null);
+    if (found === -1) return { fault: `${where}: no unused column is headed “${word}”` };
+    (copy['columns'] as Record<string, unknown>[])[found]!['to'] = path[0];
   } else if (first === 'words' && path.length >= 2) {
     const [to, ...theirs] = path;
     const words = copy['words'] as Record<string, Record<string, string>>;

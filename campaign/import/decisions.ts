@@ -1,16 +1,23 @@
 /** What only a person can say of a table, asked once for a column and not for each row. */
-import type { Column } from '@stillstand/campaign/tables';
+import { type Column, columnName } from '@stillstand/campaign/tables';
 import { placeOf } from './columns.ts';
 import type { Given } from './given.ts';
 import { type Mapping, wordFor } from './mapping.ts';
 import type { Decision } from './proposal.ts';
 import type { TheirSheet } from './sheet.ts';
-import { needsUnit, type Target, targetsOf } from './targets.ts';
+import { needsUnit, TABLE_OF, type Target, targetsOf } from './targets.ts';
 import { decimalMarkOf } from './their-number.ts';
 
-export function decisionsFor(sheet: TheirSheet, mapping: Mapping, givens: readonly Given[]): Decision[] {
+/** `lacking`: columns of ours that no line says anything for. */
+export function decisionsFor(
+  sheet: TheirSheet,
+  mapping: Mapping,
+  givens: readonly Given[],
+  lacking: ReadonlySet<string>,
+): Decision[] {
   return [
     ...decimalMark(sheet, mapping),
+    ...columnsFor(mapping, lacking),
     ...units(mapping),
     ...sigmas(mapping),
     ...words(mapping, givens),
@@ -33,6 +40,19 @@ function decimalMark(sheet: TheirSheet, { decimal_comma, begin_below }: Mapping)
   return [
     ask({ where: 'decimal_comma', question, taken: String(decimal_comma), choices: ['false', 'true'] }),
   ];
+}
+
+/** A number that every row needs and no column is known to have; where it lies is said in several ways, and not asked. */
+function columnsFor(mapping: Mapping, lacking: ReadonlySet<string>): Decision[] {
+  const choices = mapping.columns.flatMap(({ to, heading }) =>
+    to === null && heading !== '' ? [heading] : [],
+  );
+  return [...lacking].flatMap((to) => {
+    if (targetOf(mapping, to)?.column.kind !== 'number' || choices.length === 0) return [];
+    if (mapping.columns.some((column) => column.to === to)) return [];
+    const question = `Which column has “${columnName(TABLE_OF[mapping.as], to)}”?`;
+    return [ask({ where: `column.${to}`, question, taken: null, choices: [...new Set(choices)] })];
+  });
 }
 
 const targetOf = (mapping: Mapping, to: string | null): Target | undefined =>

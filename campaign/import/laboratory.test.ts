@@ -33,7 +33,7 @@ test('CSV with semicolons, decimal commas, a letter above and a bad row: named, 
     '3 used',
     '4 problem',
     '5 set_aside',
-    '6 set_aside',
+    '6 problem',
   ]);
   const [first] = rowsOf(looked, 'determinations');
   assert.equal(first!['sample'], 'T2-03');
@@ -41,7 +41,11 @@ test('CSV with semicolons, decimal commas, a letter above and a bad row: named, 
   assert.equal(first!['note'], 'F14C: 0,4179');
   assert.deepEqual(
     looked.proposal.problems.map((p) => [p.line, p.column, p.found]),
-    [[4, 'Age BP', 'seven thousand']],
+    [
+      [4, 'Age BP', 'seven thousand'],
+      // the code of line 3 for another age
+      [6, 'lab_code', 'INV-4001'],
+    ],
   );
 });
 

@@ -1,6 +1,7 @@
 /** Labels: rows that are there already, rows that name others, and what is made because it is named. */
 import {
   type Column,
+  columnName,
   type Fault,
   labelColumn,
   nearest,
@@ -25,13 +26,13 @@ export function nameChecks(here: Here) {
     }
     return labels.get(table)!;
   };
-  /** What rows say, by the line that said it; null for a row of the campaign. */
-  const saidBy = new Map<string, number | null>();
+  const saidBy = new Map<string, SaidBy>();
   const read = new Set<TableName>();
-  const known = (table: TableName, key: string): number | null | undefined => {
+  const known = (table: TableName, key: string): SaidBy | undefined => {
     if (!read.has(table)) {
       read.add(table);
-      for (const row of here.rows(table)) for (const own of keysOf(table, row)) saidBy.set(own, null);
+      for (const cells of here.rows(table))
+        for (const own of keysOf(table, cells)) saidBy.set(own, { line: null, cells });
     }
     return saidBy.get(key);
   };
@@ -57,19 +58,42 @@ export function nameChecks(here: Here) {
         return [{ column: name, fault: { code: 'unknown-label', found: label, expected: what, fix }, line }];
       });
     },
+    /** A label that another line of the table has for something else: neither is the other said again. */
+    twice(table: TableName, cells: Cells, line: number): { column: string; fault: Fault }[] {
+      const column = labelColumn(table);
+      if (column === null) return [];
+      return keysOf(table, cells).flatMap((key) => {
+        const before = known(table, key);
+        if (before === undefined || before.line === null || before.line === line) return [];
+        const differs = differences(table, before.cells, cells);
+        if (differs === '') return [];
+        const fault = {
+          code: 'label-twice',
+          found: cells[column] ?? '',
+          expected: `a label of its own: line ${before.line} has it with ${differs}`,
+          fix: 'Correct one of the two labels, or leave the line out.',
+        };
+        return [{ column, fault }];
+      });
+    },
     /** Why a row is not taken again; null where it is new. */
     known(table: TableName, cells: Cells, line: number): string | null {
       for (const key of keysOf(table, cells)) {
         const before = known(table, key);
         if (before === undefined) continue;
         const name = labelColumn(table) === null ? 'the same' : (cells[labelColumn(table)!] ?? 'the same');
-        if (before === null) return `${name} is in the campaign already`;
-        if (before !== line || labelColumn(table) === null) return `${name} is in line ${before} already`;
+        if (before.line === null) {
+          const differs = differences(table, before.cells, cells);
+          return `${name} is in the campaign already${differs === '' ? '' : `, with ${differs}`}`;
+        }
+        if (before.line !== line || labelColumn(table) === null)
+          return `${name} is in line ${before.line} already`;
       }
       return null;
     },
     take(table: TableName, cells: Cells, line: number): void {
-      for (const key of keysOf(table, cells)) if (known(table, key) === undefined) saidBy.set(key, line);
+      for (const key of keysOf(table, cells))
+        if (known(table, key) === undefined) saidBy.set(key, { line, cells });
       const column = labelColumn(table);
       if (column !== null && (cells[column] ?? '') !== '') labelsOf(table).add(cells[column]!);
     },
@@ -96,6 +120,34 @@ export function nameChecks(here: Here) {
   };
 }
 
+/** A row that says something, and the line it is from; null for a row of the campaign. */
+interface SaidBy {
+  line: number | null;
+  cells: Cells;
+}
+
+/** More are not named. */
+const MOST_DIFFERENCES = 3;
+/** What says nothing of the thing itself. */
+const ABOUT_THE_ROW = new Set(['row_id', 'note', 'seq', 'time', 'by', 'device']);
+
+/** What a row says otherwise than another of its label: "value 3120, not 3150"; empty where it says nothing else. */
+function differences(table: TableName, before: Cells, now: Cells): string {
+  const differ = Object.keys(schemas[table].columns).filter((name) => {
+    const [was, is] = [before[name] ?? '', now[name] ?? ''];
+    return !ABOUT_THE_ROW.has(name) && is !== '' && was !== is && !(was !== '' && Number(was) === Number(is));
+  });
+  const columns: Columns = schemas[table].columns;
+  const numbersFirst = [
+    ...differ.filter((name) => columns[name]!.kind === 'number'),
+    ...differ.filter((name) => columns[name]!.kind !== 'number'),
+  ];
+  const named = numbersFirst
+    .slice(0, MOST_DIFFERENCES)
+    .map((name) => `${columnName(table, name)} ${before[name] || 'blank'}, not ${now[name]}`);
+  return named.join('; ');
+}
+
 /** The kind of a zero, where its name says it. */
 function kindOfDatum(table: TableName, label: string): Cells {
   if (table !== 'datums') return {};
@@ -116,7 +168,7 @@ function keysOf(table: TableName, cells: Cells): string[] {
     return name === '' ? [] : [[table, ...scope.map((column) => cells[column] ?? ''), name].join('\u0000')];
   }
   const said = Object.keys(schemas[table].columns)
-    .filter((column) => !['row_id', 'note', 'seq', 'time', 'by', 'device'].includes(column))
+    .filter((column) => !ABOUT_THE_ROW.has(column))
     .map((column) => cells[column] ?? '');
   return said.every((cell) => cell === '') ? [] : [[table, ...said].join('\u0000')];
 }

@@ -5,6 +5,8 @@ import { parseCampaign } from '@stillstand/campaign/document';
 import { withProposal } from './add.ts';
 import { decided } from './decide.ts';
 import { campaignOf, type Looked, lookedAt, rowsOf, TWO_CORES } from './fixtures/tables.ts';
+import { hereOf } from './here.ts';
+import { proposed } from './proposed.ts';
 
 const outcomes = ({ proposal }: Looked) =>
   Object.fromEntries(proposal.lines.map(({ line, outcome, why }) => [line, `${outcome}: ${why}`]));
@@ -164,7 +166,68 @@ test('cores: heights converted to the digit, sites and zeros made, degrees and m
   ]);
   assert.deepEqual(rowsOf(looked, 'sites'), [{ site: 'North' }]);
   assert.deepEqual(rowsOf(looked, 'datums'), [{ datum: 'NAVD88', kind: 'orthometric' }]);
-  assert.equal(outcomes(looked)[4], 'set_aside: C1 is in the campaign already');
+  assert.equal(
+    outcomes(looked)[4],
+    'set_aside: C1 is in the campaign already, with reference elevation blank, not 0.01; site blank, not North; method hand, not gouge',
+  );
+});
+
+test('a number that every row needs and no heading names: its column is asked for once', async () => {
+  const looked = await lookedAt(
+    'Point,Kind,Source,Corrected level (m),2s (m),c14_age_bp,c14_error\nP1,index,A,-4.5,0.6,7615,149\nP2,index,A,-3.5,0.5,4257,196\n',
+    'published-points',
+  );
+  const wants = looked.proposal.decisions.filter(({ where }) => where.startsWith('column.'));
+  assert.deepEqual(
+    wants.map(({ where, taken }) => [where, taken]),
+    [
+      ['column.rsl_m', null],
+      ['column.rsl_2sigma_m', null],
+    ],
+  );
+  assert.ok(wants[0]!.choices.includes('Corrected level (m)'));
+  const once = decided(looked.mapping, 'column.rsl_m', 'Corrected level (m)');
+  assert.ok('mapping' in once);
+  const twice = decided(once.mapping, 'column.rsl_2sigma_m', '2s (m)');
+  assert.ok('mapping' in twice);
+  const { proposal } = { proposal: proposed(hereOf(TWO_CORES), looked.sheet, twice.mapping) };
+  assert.deepEqual(
+    proposal.rows.flatMap(({ table, cells }) => (table === 'compiled_points' ? [cells['rsl_m']] : [])),
+    ['-4.5', '-3.5'],
+  );
+  assert.deepEqual(
+    proposal.decisions.filter(({ where }) => where.startsWith('column.')),
+    [],
+  );
+  assert.ok('fault' in decided(looked.mapping, 'column.rsl_m', 'no such heading'));
+});
+
+test('a label that two lines have for two things: named, and neither lost as a repetition', async () => {
+  const looked = await lookedAt(
+    'Lab code,Kind,Source,RSL (m),RSL error 2s (m),c14_age_bp,c14_error\nunknown,index,A,-41.5,0.6,7615,149\nunknown,index,A,-39.5,0.6,4257,196\nunknown,index,A,-41.50,0.6,7615,149\n',
+    'published-points',
+  );
+  assert.equal(rowsOf(looked, 'compiled_points').length, 1);
+  const [twice, ...others] = looked.proposal.problems;
+  assert.deepEqual(others, []);
+  assert.deepEqual(
+    [twice!.line, twice!.column, twice!.code, twice!.found],
+    [3, 'point', 'label-twice', 'unknown'],
+  );
+  assert.match(twice!.expected, /^a label of its own: line 2 has it with .*-41\.5, not -39\.5/);
+  assert.equal(outcomes(looked)[4], 'set_aside: unknown is in line 2 already', 'the same once more');
+});
+
+test('what is in the campaign with another value is said with both', async () => {
+  const table = 'Core,Depth (cm),Lab code,14C age BP,Error\nC1,13,L-1,3120,30\n';
+  const first = await lookedAt(table, 'dates');
+  const again = await lookedAt(
+    table.replace('3120', '3150'),
+    'dates',
+    {},
+    withProposal(TWO_CORES, first.proposal),
+  );
+  assert.match(outcomes(again)[2]!, /^set_aside: L-1 is in the campaign already, with .*3120, not 3150$/);
 });
 
 test('grid coordinates become latitude and longitude where the zone is known, and stay in the note', async () => {

@@ -54,7 +54,7 @@ export function proposed(here: Here, sheet: TheirSheet, mapping: Mapping): Propo
     lines: sheet.lines.map(({ line }) => lines.get(line)!),
     found: context.samples.found.filter(({ line }) => lines.get(line)?.outcome === 'used'),
     problems,
-    decisions: decisionsFor(sheet, mapping, givens),
+    decisions: decisionsFor(sheet, mapping, givens, lacking()),
   };
 
   /** Takes the drafts of a line that can be used; says what is wrong with the others. */
@@ -69,6 +69,7 @@ export function proposed(here: Here, sheet: TheirSheet, mapping: Mapping): Propo
       );
       const faults = [...draft.faults, ...own];
       if (faults.length === 0) faults.push(...names.missing(draft.table, cells, draft.line));
+      if (faults.length === 0) faults.push(...names.twice(draft.table, cells, draft.line));
       for (const { column, fault } of faults) complain(said(draft, column, fault));
       if (faults.length > 0) {
         const [{ column, fault }] = faults as [(typeof faults)[number]];
@@ -88,6 +89,14 @@ export function proposed(here: Here, sheet: TheirSheet, mapping: Mapping): Propo
     return wrong === null
       ? { outcome: 'set_aside', why: known ?? 'nothing in the columns that are used' }
       : { outcome: 'problem', why: wrong };
+  }
+
+  /** Columns of ours that not one line has anything for. */
+  function lacking(): ReadonlySet<string> {
+    const rowed = [...lines.values()].filter(({ outcome }) => outcome !== 'set_aside').length;
+    const missing = problems.filter(({ code }) => code === 'missing');
+    const of = Map.groupBy(missing, ({ column }) => column ?? '');
+    return new Set([...of].flatMap(([column, each]) => (each.length === rowed ? [column] : [])));
   }
 
   /** What several rows of a line share is named once. */

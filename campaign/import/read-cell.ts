@@ -62,7 +62,7 @@ export function readLength({ text, column }: Said, { decimal_comma }: Mapping): 
     const expected = 'a unit of length: m, cm, mm, ft, in';
     const fix =
       read.unit === null
-        ? `State the unit of “${column.heading}” in the mapping.`
+        ? `State the unit of “${column.heading}”.`
         : 'Correct the cell, or choose another column.';
     return { ...none, fault: { code: 'no-unit', found: text, expected, fix } };
   }
@@ -121,7 +121,7 @@ function numberCell(name: string, ours: string, said: Said, { decimal_comma }: M
   const unit =
     read.unit === null || direction !== undefined ? column.unit : (unitCalled(read.unit) ?? read.unit);
   if (unit === null && (ours === 'm' || ours === 'mm')) {
-    const fix = `State the unit of “${column.heading}” in the mapping.`;
+    const fix = `State the unit of “${column.heading}”.`;
     return refused({ code: 'no-unit', found: text, expected: 'a unit of length: m, cm, mm, ft, in', fix });
   }
   // A unit in the cell that is another than the column's is no number of that column.
@@ -134,7 +134,7 @@ function numberCell(name: string, ours: string, said: Said, { decimal_comma }: M
       expected: `${expected}, or one in ${unitsFor(ours).join(', ') || (column.unit ?? ours)}`,
       fix: isCalibrated
         ? 'This age is calibrated already: choose the column of the conventional age.'
-        : 'Choose another column for it, or correct its unit in the mapping.',
+        : 'Choose another column for it, or correct its unit.',
     });
   }
   const signed = (direction === 'S' || direction === 'W') && !value.startsWith('-') ? `-${value}` : value;

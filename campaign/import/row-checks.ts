@@ -62,7 +62,7 @@ const missing = ({ about }: Column): Fault => ({
   code: 'missing',
   found: '',
   expected: about,
-  fix: 'Choose the column that has it in the mapping, or one word for all rows.',
+  fix: 'Choose the column that has it, decide one value for all rows, or fill in the cell.',
 });
 
 function endsInOrder(cells: Readonly<Record<string, string>>): { column: string; fault: Fault }[] {
@@ -80,7 +80,7 @@ function endsInOrder(cells: Readonly<Record<string, string>>): { column: string;
       code: 'top-below-bottom',
       found: `${upper} ${cells[upper]}, ${lower} ${cells[lower]}`,
       expected: `${lower} at or below ${upper}`,
-      fix: `Correct ${upper} or ${lower}, or exchange their columns in the mapping.`,
+      fix: `Correct ${upper} or ${lower}, or exchange their columns.`,
     };
     return [{ column: lower, fault }];
   }

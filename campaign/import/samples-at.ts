@@ -94,10 +94,7 @@ export function samplesAt(here: Here, same_depth: string) {
               code: 'unknown-sample',
               found: label,
               expected: 'a sample of the campaign, or the core and depth of a new one',
-              fix:
-                near === null
-                  ? 'Import the samples first, or choose the columns of core and depth.'
-                  : `Perhaps ${near} is meant.`,
+              fix: `This line states no ${hole === '' ? 'core' : 'depth'}: fill it in, or import the sample first.${near === null ? '' : ` Perhaps ${near} is meant.`}`,
             },
           };
     }
@@ -200,7 +197,7 @@ const missing = (what: 'hole' | 'depth'): SampleOf => ({
     code: 'no-sample',
     found: '',
     expected: what === 'hole' ? 'a sample, or a core and a depth in it' : 'a depth in the core',
-    fix: 'Choose the columns that have them in the mapping, or fill in the cell.',
+    fix: 'Choose the columns that have them, or fill in the cell.',
   },
 });
 

@@ -36,23 +36,51 @@ export function changed(
   table: TableName,
   changes: readonly Change[],
 ): readonly DocRow[] {
-  let now = rows;
-  for (const change of changes) {
-    if (change.table !== table) continue;
-    const { row_id } = change;
-    if (change.kind === 'edit') {
-      const { after } = change;
-      now = now.map((row) => (row.row_id === row_id ? { ...row, cells: { ...row.cells, ...after } } : row));
-    } else if (change.kind === 'delete') now = now.filter((row) => row.row_id !== row_id);
-    else now = [...now, { row_id, cells: change.cells, line: now.length + 2 }];
-  }
-  return now;
+  const own = changes.filter((change) => change.table === table);
+  if (own.length === 0) return rows;
+  const now = following(rows);
+  for (const change of own) now.make(change);
+  return now.rows();
 }
 
-export const tablesAfter =
-  (rows: (table: TableName) => readonly DocRow[], changes: readonly Change[]) =>
-  (table: TableName): readonly DocRow[] =>
-    changed(rows(table), table, changes);
+/** A table while changes are made to it one after the other; each takes as long in a long table as in a short one. */
+function following(rows: readonly DocRow[]) {
+  const now: (DocRow | null)[] = [...rows];
+  const places = Map.groupBy(now.keys(), (at) => rows[at]!.row_id);
+  let count = rows.length;
+  return {
+    row: (row_id: string): DocRow | null => now[places.get(row_id)?.[0] ?? -1] ?? null,
+    make: (change: Change): void => {
+      const { row_id } = change;
+      const at = places.get(row_id) ?? [];
+      if (change.kind === 'edit') {
+        for (const place of at) {
+          const row = now[place]!;
+          now[place] = { ...row, cells: { ...row.cells, ...change.after } };
+        }
+      } else if (change.kind === 'delete') {
+        for (const place of at) now[place] = null;
+        count -= at.length;
+        places.delete(row_id);
+      } else {
+        places.set(row_id, [...at, now.length]);
+        now.push({ row_id, cells: change.cells, line: count + 2 });
+        count++;
+      }
+    },
+    rows: (): readonly DocRow[] => now.filter((row) => row !== null),
+  };
+}
+
+/** Each table is computed when it is asked for first: the changes are all there by then. */
+export function tablesAfter(rows: (table: TableName) => readonly DocRow[], changes: readonly Change[]) {
+  const known = new Map<TableName, readonly DocRow[]>();
+  return (table: TableName): readonly DocRow[] => {
+    const now = known.get(table) ?? changed(rows(table), table, changes);
+    known.set(table, now);
+    return now;
+  };
+}
 
 /**
  * Whether a row is not as the changes found it: somebody else has changed it since, in another window or on another
@@ -62,17 +90,18 @@ export function isChangedSince(
   rows: (table: TableName) => readonly DocRow[],
   changes: readonly Change[],
 ): boolean {
-  let before: readonly Change[] = [];
+  const tables = new Map<TableName, ReturnType<typeof following>>();
   for (const change of changes) {
-    const now = changed(rows(change.table), change.table, before);
-    const row = now.find(({ row_id }) => row_id === change.row_id);
+    const now = tables.get(change.table) ?? following(rows(change.table));
+    tables.set(change.table, now);
+    const row = now.row(change.row_id);
     const isAsFound =
       change.kind === 'add'
-        ? row === undefined
-        : row !== undefined &&
+        ? row === null
+        : row !== null &&
           isSame(row.cells, change.kind === 'edit' ? change.before : change.cells, change.kind);
     if (!isAsFound) return true;
-    before = [...before, change];
+    now.make(change);
   }
   return false;
 }

@@ -11,6 +11,7 @@ import { type Change, changed, changeWords, inverse, isChangedSince } from './ch
 import { guarded, whyKept } from './guard.ts';
 import { type DocRow, isReadings } from './layout.ts';
 import { nextSeq, type Writer } from './new-reading.ts';
+import { type Places, placesIn } from './places.ts';
 import type { TableRead } from './read.ts';
 import { repair } from './repair.ts';
 import { append, edit, remove, restore } from './write.ts';
@@ -66,26 +67,39 @@ export function editing({ doc, read, forget, demandWritable, tell, writer }: Edi
     return false;
   };
 
-  const make = (change: Change): void => {
-    const { table, row_id } = change;
-    const place = (): number => {
-      const known = read(table);
-      return known?.places[known.rows.findIndex((row) => row.row_id === row_id)] ?? -1;
-    };
-    if (change.kind === 'edit') edit(doc, table, place(), change.after, change.before);
-    else if (change.kind === 'delete') remove(doc, table, place());
-    else {
-      const known = isReadings(table) ? undefined : read(table)?.deleted;
-      const deleted = known?.find(({ row }) => row.row_id === row_id);
-      if (deleted !== undefined) restore(doc, table, deleted.place);
-      else append(doc, table, { ...change.cells, row_id });
-    }
-    forget(table);
-  };
   const makeAll = (changes: readonly Change[]): void => {
     touched = changes.map(({ row_id }) => row_id);
+    const tables = new Map<TableName, { places: Places; added: Cells[] }>();
+    const write = (table: TableName, added: Cells[]): void => {
+      if (added.length > 0) append(doc, table, added.splice(0));
+    };
+    const make = (change: Change): void => {
+      const { table, row_id } = change;
+      const own = tables.get(table) ?? { places: placesIn(read(table)), added: [] };
+      tables.set(table, own);
+      const { places, added } = own;
+      const deleted = change.kind === 'add' && !isReadings(table) ? places.ofDeleted(row_id) : null;
+      if (change.kind === 'add' && deleted === null) {
+        added.push({ ...change.cells, row_id });
+        places.appended(row_id);
+        return;
+      }
+      write(table, added);
+      if (change.kind === 'edit') edit(doc, table, places.of(row_id), change.after, change.before);
+      else if (change.kind === 'delete') {
+        remove(doc, table, places.of(row_id));
+        places.deleted(row_id);
+      } else {
+        restore(doc, table, deleted!);
+        places.restored(row_id);
+      }
+    };
     doc.transact(() => {
       for (const change of changes) make(change);
+      for (const [table, { added }] of tables) {
+        write(table, added);
+        forget(table);
+      }
     }, HERE);
   };
   /** Puts right what two windows did by halves; `among` the rows that are new, null for all. */

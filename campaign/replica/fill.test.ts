@@ -32,9 +32,9 @@ test('one file opened on two devices has its 502 rows once when they meet, with 
   const here = filled();
   const there = filled();
   edit(here, 'units', 0, { note: 'here' });
-  append(here, 'drives', { hole: 'H1', stick_up_start: '1 m', row_id: 'd-here' });
+  append(here, 'drives', [{ hole: 'H1', stick_up_start: '1 m', row_id: 'd-here' }]);
   edit(there, 'units', 0, { colour: '10YR 4/2' });
-  append(there, 'drives', { hole: 'H1', stick_up_start: '2 m', row_id: 'd-there' });
+  append(there, 'drives', [{ hole: 'H1', stick_up_start: '2 m', row_id: 'd-there' }]);
   exchange(here, there);
   exchange(there, here);
   for (const doc of [here, there]) {
@@ -55,7 +55,7 @@ test('edits after the fill are made under a client of the device, never of the c
   assert.notEqual(a.clientID, b.clientID);
   for (const doc of [a, b]) {
     assert.ok(doc.clientID < 2 ** 32);
-    append(doc, 'drives', { hole: 'H1', row_id: `d${doc.clientID}` });
+    append(doc, 'drives', [{ hole: 'H1', row_id: `d${doc.clientID}` }]);
     assert.ok(doc.store.clients.has(doc.clientID));
   }
 });

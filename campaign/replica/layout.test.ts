@@ -126,14 +126,16 @@ test('an appended reading and an edited cell change only themselves; headings of
   );
   const memories = new Map<string, TableMemory>();
   const before = read(doc, memories);
-  append(doc, 'drives', {
-    row_id: 'r-1',
-    hole: 'H1',
-    seq: '2',
-    stick_up_start: '2 m',
-    stick_up_end: '1 m',
-    by: 'A',
-  });
+  append(doc, 'drives', [
+    {
+      row_id: 'r-1',
+      hole: 'H1',
+      seq: '2',
+      stick_up_start: '2 m',
+      stick_up_end: '1 m',
+      by: 'A',
+    },
+  ]);
   edit(doc, 'holes', 1, { method: 'hand' });
   const after = read(doc, memories);
   const files = writeFiles(after);
@@ -172,7 +174,7 @@ test('a table begun here stands in the package', () => {
       }),
     ).document,
   );
-  append(doc, 'sites', { row_id: 'r-1', site: 'S' });
+  append(doc, 'sites', [{ row_id: 'r-1', site: 'S' }]);
   const files = writeFiles(read(doc));
   const again = readFiles(files);
   assert.deepEqual(again.problems, []);
@@ -182,13 +184,13 @@ test('a table begun here stands in the package', () => {
 
 test('two copies that were edited apart agree after exchanging changes, and lose nothing', () => {
   const one = kept(newDocument('x'));
-  append(one, 'holes', { row_id: 'h', hole: 'H1', method: 'string' });
+  append(one, 'holes', [{ row_id: 'h', hole: 'H1', method: 'string' }]);
   const two = new Y.Doc();
   Y.applyUpdate(two, Y.encodeStateAsUpdate(one));
   edit(one, 'holes', 0, { state: 'open' });
-  append(one, 'drives', { row_id: 'd1', hole: 'H1', seq: '1', 'own one': 'x' });
+  append(one, 'drives', [{ row_id: 'd1', hole: 'H1', seq: '1', 'own one': 'x' }]);
   edit(two, 'holes', 0, { note: 'wet' });
-  append(two, 'drives', { row_id: 'd2', hole: 'H1', seq: '2', 'own two': 'y' });
+  append(two, 'drives', [{ row_id: 'd2', hole: 'H1', seq: '2', 'own two': 'y' }]);
   Y.applyUpdate(one, Y.encodeStateAsUpdate(two));
   Y.applyUpdate(two, Y.encodeStateAsUpdate(one));
   assert.deepEqual(read(one), read(two));

@@ -65,7 +65,7 @@ test('a campaign of our version is left alone; a newer one is read only and left
 
 test('cells that a step writes are laid over the rows they are of; other tables stay the very same', () => {
   const doc = kept(OLD);
-  append(doc, 'drives', { hole: 'H1', stick_up_start: '1 m', row_id: 'd1' });
+  append(doc, 'drives', [{ hole: 'H1', stick_up_start: '1 m', row_id: 'd1' }]);
   const before = readDocument(doc);
   const seen = (table: string) =>
     readTable(doc, table, { layout: '', rows: new WeakMap() })?.rows.map(({ row_id }) => row_id);
@@ -104,7 +104,7 @@ test('two devices migrate one campaign, each with an edit of its own: every row 
   const here = kept(OLD);
   const there = kept(OLD);
   edit(here, 'holes', 0, { state: 'lost' });
-  append(here, 'holes', { hole: 'H3', method: 'tube', row_id: 'h3' });
+  append(here, 'holes', [{ hole: 'H3', method: 'tube', row_id: 'h3' }]);
   for (const doc of [here, there]) {
     const before = readDocument(doc);
     layOver(doc, before, withState(before, 'open'));

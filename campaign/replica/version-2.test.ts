@@ -73,7 +73,7 @@ test('migrated apart on two devices and edited there, it has each row once and b
   }
   edit(a, 'holes', 0, { distance_to_replaced_m: '3' });
   edit(b, 'field_days', 0, { access_level_m: '0.50' });
-  append(b, 'ground_levels', { row_id: 'g2', hole: 'H1', seq: '3', ground_below_reference: '0.35 m' });
+  append(b, 'ground_levels', [{ row_id: 'g2', hole: 'H1', seq: '3', ground_below_reference: '0.35 m' }]);
   Y.applyUpdate(a, Y.encodeStateAsUpdate(b));
   Y.applyUpdate(b, Y.encodeStateAsUpdate(a));
   for (const doc of [a, b]) {
@@ -111,7 +111,7 @@ test('what another device writes is read, in every table', () => {
   const read = reader(here);
   for (const table of Object.keys(schemas) as TableName[]) {
     const before = read.read(table)?.rows.length ?? 0;
-    append(there, table, { row_id: `${table}1`, note: 'from there' });
+    append(there, table, [{ row_id: `${table}1`, note: 'from there' }]);
     Y.applyUpdate(here, Y.encodeStateAsUpdate(there));
     assert.equal(read.read(table)?.rows.length, before + 1, table);
   }

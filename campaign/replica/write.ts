@@ -13,15 +13,21 @@ import {
   said,
 } from './layout.ts';
 
-/** Appends a reading or a row. */
-export function append(doc: Y.Doc, table: TableName, cells: Readonly<Record<string, string>>): void {
+/** Appends readings or rows, all at once: a list of Yjs is walked through for each time that it is appended to. */
+export function append(
+  doc: Y.Doc,
+  table: TableName,
+  added: readonly Readonly<Record<string, string>>[],
+): void {
   const { rows, columns, about } = parts(doc, table);
-  noteEdit(about, columns, table, Object.keys(cells));
-  rows.push([
-    isReadings(table)
-      ? { r: { ...cells } }
-      : new Y.Map(Object.entries(cells).map(([column, cell]) => [CELL + column, cell])),
-  ]);
+  noteEdit(about, columns, table, [...new Set(added.flatMap((cells) => Object.keys(cells)))]);
+  rows.push(
+    added.map((cells) =>
+      isReadings(table)
+        ? { r: { ...cells } }
+        : new Y.Map(Object.entries(cells).map(([column, cell]) => [CELL + column, cell])),
+    ),
+  );
 }
 
 /** Sets cells of the row at that place; it is no reading. What it was called before is kept with it. */

@@ -106,6 +106,21 @@ test('ages against depth', async () => {
   await inEveryDress(page, 'ages against depth');
 });
 
+test('a table to import, half decided', async () => {
+  const { page } = at;
+  await page.goto(`${await served()}#/${demo}/points?view=import`);
+  await page.getByRole('heading', { name: 'Import a table' }).waitFor();
+  await inEveryDress(page, 'a table to choose');
+  const table =
+    'Point,Kind,Source,Level (m),2s (m)\nP1,index,A,-4.5,0.6\nP2,indexx,A,-3.5,x\n* invented,,,,\n';
+  await page
+    .locator('.import input[type=file]')
+    .setInputFiles({ name: 'points.csv', mimeType: 'text/csv', buffer: Buffer.from(table) });
+  await page.getByLabel('What it is about', { exact: true }).selectOption('published-points');
+  for (const closed of await page.locator('.import summary').all()) await closed.click();
+  await inEveryDress(page, 'a table half decided');
+});
+
 for (const { name } of STAGES) {
   test(`the stage ${name}`, async () => {
     const { page } = at;

@@ -116,3 +116,75 @@ for (const [width, height] of [
     assert.deepEqual(complaints, []);
   });
 }
+
+/** Invented: a value that is no number, two points of one name, a heading that nobody knows. */
+const POINTS = `Point,Kind,Source,Corrected level (m),2s (m),c14_age_bp,c14_error
+P1,index,A,-4.5,0.6,7615,149
+P2,index,A,-3.5,0.5,4257,196
+P2,index,A,-9.5,0.5,6257,90
+`;
+
+test('a column is asked for, a label twice is corrected by keyboard, and who leaves finds all as it was', async () => {
+  const { page, complaints } = await start({ width: 1440, height: 900 });
+  await openCampaign(page, newDocument('Marsh'));
+  await to(page, 'points');
+  await choose(page, 'points.csv', POINTS);
+  await page.getByLabel('What it is about', { exact: true }).selectOption('published-points');
+  const status = page.locator('.import-lines [role=status]');
+  assert.match((await status.textContent()) ?? '', /3 waiting for a decision above, 0 with something wrong/);
+  await decide(page, /Which column has “relative sea level”/, 'Corrected level (m)');
+  await decide(page, /Which column has “2 sigma/, '2s (m)');
+  const cell = page.getByLabel('Point, line 4');
+  await cell.waitFor();
+  // the question is gone, and the keyboard is at what is next
+  await page.waitForFunction(() => document.activeElement?.getAttribute('aria-label') === 'Point, line 4');
+
+  await page.getByRole('button', { name: 'Leave the import' }).click();
+  await page.getByRole('heading', { name: 'Import a table' }).waitFor({ state: 'detached' });
+  await to(page, 'points');
+  await cell.fill('P3');
+  await cell.press('Enter');
+  await cell.waitFor({ state: 'detached' });
+  await page.waitForFunction(() => document.activeElement?.getAttribute('role') === 'status');
+  // corrections are not discarded unasked
+  await page.getByRole('button', { name: 'Choose another file' }).click();
+  await page.getByRole('dialog').getByRole('button', { name: 'Keep this table' }).click();
+  await page.getByRole('button', { name: 'Add 3 rows' }).click();
+  await page.getByRole('heading', { name: 'Import a table' }).waitFor({ state: 'detached' });
+
+  // headed alike: nothing is asked again; what is there is said with the values of both
+  await to(page, 'points');
+  await choose(
+    page,
+    'more.csv',
+    POINTS.replace('-3.5', '-3.7').replace(/P2,index,A,-9.*\n/, 'P4,index,A,-1,1,900,30\n'),
+  );
+  await page.getByLabel('What it is about', { exact: true }).selectOption('published-points');
+  await page.getByRole('button', { name: 'Add 1 row' }).waitFor();
+  await page.getByText('3 set aside', { exact: true }).click();
+  await page.getByText(/P2 is in the campaign already, with relative sea level -3.5, not -3.7/).waitFor();
+  assert.deepEqual(complaints, []);
+});
+
+test('a value that cannot be used is shown though its line is', async () => {
+  const { page, complaints } = await start({ width: 390, height: 844, touch: true });
+  await openCampaign(page, newDocument('Marsh'));
+  await to(page, 'plan');
+  await choose(page, 'cores.csv', CORES);
+  const cell = page.getByLabel(/elevation.*, line 7$/);
+  await cell.fill('104');
+  await cell.press('Enter');
+  await cell.waitFor({ state: 'detached' });
+  await page.getByRole('button', { name: /^Add \d+ rows$/ }).click();
+  await page.getByRole('heading', { name: 'Import a table' }).waitFor({ state: 'detached' });
+  await to(page, 'describe');
+  await choose(
+    page,
+    'loss.csv',
+    'Core,Depth (cm),LOI (%),Dry bulk density (g/cm3)\nMA-1,5,3.1,0.5\nMA-1,7,3.3x,0.6\nMA-1,9,2.9,0.7\n',
+  );
+  await page.getByText(/1 with something wrong, 1 of them used without a value/).waitFor();
+  assert.equal(await page.getByLabel(/LOI.*, line 3$/).inputValue(), '3.3x');
+  assert.equal(await isWide(page), false);
+  assert.deepEqual(complaints, []);
+});

@@ -1,9 +1,13 @@
 /** The rows as they would be added, table by table; rows that are made because others name them first. */
 import type { Proposal, ProposedRow } from '@stillstand/campaign/import';
 import { capital, columnName, countedRows, schemas, type TableName } from '@stillstand/campaign/tables';
+import { useState } from 'react';
+import { Button } from '../parts/index.ts';
 
 /** The first rows say how the others are read. */
-const SHOWN = 12;
+const FIRST = 12;
+/** Shown more at a press. */
+const MORE = 200;
 
 export function RowsToAdd({ proposal: { rows, found } }: { proposal: Proposal }) {
   const tables = [...Map.groupBy(rows, ({ table }) => table)];
@@ -23,6 +27,7 @@ export function RowsToAdd({ proposal: { rows, found } }: { proposal: Proposal })
 }
 
 function OneTable({ table, rows }: { table: TableName; rows: readonly ProposedRow[] }) {
+  const [shown, setShown] = useState(FIRST);
   const made = rows.filter((row) => row.made);
   const columns = Object.keys(schemas[table].columns).filter((column) =>
     rows.some(({ cells }) => (cells[column] ?? '') !== ''),
@@ -54,7 +59,7 @@ function OneTable({ table, rows }: { table: TableName; rows: readonly ProposedRo
             </tr>
           </thead>
           <tbody>
-            {rows.slice(0, SHOWN).map((row, i) => (
+            {rows.slice(0, shown).map((row, i) => (
               // biome-ignore lint/suspicious/noArrayIndexKey: the list is drawn whole
               <tr key={i}>
                 <th scope="row">{row.line}</th>
@@ -66,7 +71,12 @@ function OneTable({ table, rows }: { table: TableName; rows: readonly ProposedRo
           </tbody>
         </table>
       </div>
-      {rows.length > SHOWN ? <p className="quiet">and {rows.length - SHOWN} more like these</p> : null}
+      {rows.length > shown ? (
+        <p className="acts">
+          <span className="quiet">and {rows.length - shown} more like these</span>
+          <Button onClick={() => setShown(shown + MORE)}>Show more rows</Button>
+        </p>
+      ) : null}
     </>
   );
 }

@@ -31,7 +31,10 @@ export function Source({ onTable }: { onTable: (table: Read) => void }) {
         if (file !== undefined) void take(file);
       }}
     >
-      <p>A spreadsheet (.xlsx) or CSV as it is. Nothing is written before you have seen every row.</p>
+      <p>
+        A spreadsheet (.xlsx) or CSV as it is. Nothing is added before you have seen what becomes of every
+        line.
+      </p>
       <Button kind="main" mark="open" onClick={() => input.current?.click()}>
         Choose a file
       </Button>
