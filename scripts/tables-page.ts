@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import {
   type Column,
   isColumnForLater,
+  isRecordOnly,
   isTableForLater,
   labelColumn,
   schemas,
@@ -21,6 +22,7 @@ A campaign folder has one CSV file for each table, named after it. A table that 
 - **length**: typed with its unit: 3.05 m, 305 cm, 10 ft, 9 ft 11 1/2 in.
 - **tide**: a tide level with an offset: MHW, MHW+0.1, MTL-0.25 m.
 - **→ table**: a label of that table. **label**: the name a person gives the row, unique in its table or, where stated, in its hole.
+- *Not used yet*: kept and shown as entered; no computation, figure or table of the results uses it, and a note names it where it is filled in. *A record*: what was done, what something is, or where a number comes from; shown as entered.
 - ○ marks a detail: a cell of it that cannot be read is left blank and the row is still used. Elsewhere the row is set aside.
 `;
 
@@ -42,7 +44,13 @@ function section(name: TableName): string {
   const lines = own.map(([column, description]) => {
     const mark = description.required ? '●' : description.detail ? '○' : '';
     const was = description.was === undefined ? '' : ` (was \`${description.was.join('`, `')}\`)`;
-    const later = isColumnForLater(name, column) ? '; not used yet' : '';
+    const later = isTableForLater(name)
+      ? ''
+      : isColumnForLater(name, column)
+        ? '; not used yet'
+        : isRecordOnly(name, column)
+          ? '; a record, used by no computation'
+          : '';
     return `| \`${column}\` | ${mark} | ${kind(name, description)} | ${description.about}${was}${later} |`;
   });
   return [

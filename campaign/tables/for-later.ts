@@ -1,9 +1,10 @@
 /**
- * Tables and columns that have their place in the document and are not used by any computation yet. What is written in
- * them is kept and said to be unused; a new campaign begins without them.
+ * Tables and columns that have their place in the document and are not used by any computation, figure or table of the
+ * results yet. What is written in them is kept, shown as entered, and said to be unused.
  */
 import type { TableName } from './schemas.ts';
 
+/** A new campaign begins without these. */
 const TABLES: readonly TableName[] = [
   'tide_reductions',
   'lead_profiles',
@@ -25,7 +26,35 @@ const COLUMNS: Readonly<Partial<Record<TableName, readonly string[]>>> = {
   correlations: ['horizon', 'status'],
 };
 
-export const isTableForLater = (table: TableName): boolean => TABLES.includes(table);
+/** A new campaign has a place for these: laboratories deliver them already. */
+const DELIVERED: readonly TableName[] = ['measurements'];
 
-export const isColumnForLater = (table: TableName, column: string): boolean =>
-  COLUMNS[table]?.includes(column) === true;
+/** Records of what was done, what something is, or where a number comes from: shown as entered, not computed with. */
+const RECORDS: typeof COLUMNS = {
+  datums: ['geoid_model'],
+  datum_shifts: ['source'],
+  benchmarks: ['date', 'source'],
+  gauge_means: ['source'],
+  constituents: ['source'],
+  tide_levels: ['epoch'],
+  samplers: ['capacity', 'mass_kg'],
+  holes: ['backfill'],
+  ground_levels: ['cause'],
+  pieces: ['tray', 'condition'],
+  units: ['organic'],
+  samples: ['parent'],
+  determinations: ['delta13c_permil'],
+  photos: ['hole', 'depth_basis', 'run', 'top', 'bottom', 'file'],
+};
+
+const has = (columns: typeof COLUMNS, table: TableName, column: string): boolean =>
+  columns[table]?.includes(column) === true;
+
+export const isTableForLater = (table: TableName): boolean =>
+  TABLES.includes(table) || DELIVERED.includes(table);
+
+export const isColumnForLater = (table: TableName, column: string): boolean => has(COLUMNS, table, column);
+
+export const isRecordOnly = (table: TableName, column: string): boolean => has(RECORDS, table, column);
+
+export const beginsWithout = (table: TableName): boolean => TABLES.includes(table);

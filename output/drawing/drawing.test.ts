@@ -139,7 +139,7 @@ test('sediment words find their pattern in any spelling', () => {
   assert.equal(sedimentOf('ignimbrite').name, 'Ignimbrite');
   assert.equal(sedimentOf('ignimbrite').tint, 'unknown');
   assert.equal(sedimentOfUnit({ sediment: 'clay', secondary_sediment: 'silt' }).name, 'Clay, silty');
-  assert.equal(sedimentOfUnit({ sediment: 'peat', secondary_sediment: 'fine sand' }).name, 'Peat, sandy');
+  assert.equal(sedimentOfUnit({ sediment: 'peat', secondary_sediment: 'fine sand' }).name, 'Peat, fine sand');
   assert.deepEqual(sedimentOfUnit({ sediment: 'peat', secondary_sediment: 'fine sand' }).glyphs, [
     'tufts',
     'sparse_dots',

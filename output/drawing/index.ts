@@ -20,6 +20,7 @@ export { Pattern } from './pattern.tsx';
 export { covered, placeAlong, placeBeside, type Rect } from './place.ts';
 export { lossUnknown, recoveredBar } from './recovered.ts';
 export { multiples, type Scale, scale } from './scale.ts';
-export { type Sediment, sedimentOf, sedimentOfUnit } from './sediment.ts';
+export { hasNoPattern, sedimentOf, sedimentOfUnit } from './sediment.ts';
+export type { Sediment } from './sediment-table.ts';
 export { LyingStaff, Ruling, staffStep, UprightStaff } from './staff.tsx';
 export { firstLines, SIZE, Span, shortened, TEXT_FAMILY, Text, textWidth, wrapped } from './text.tsx';

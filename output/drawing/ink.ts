@@ -1,6 +1,6 @@
 /** The inks of the figures: the same names and values as the screen's tokens; print only sets the paper to white. */
 import { createContext, useContext } from 'react';
-import type { Tint } from './sediment.ts';
+import type { Tint } from './sediment-table.ts';
 
 export type Theme = 'print' | 'day' | 'night';
 

@@ -6,7 +6,7 @@
 import { useInk } from './ink.ts';
 import { box, dot, horizontal, move, polygon, r2 } from './path.ts';
 import type { Rect } from './place.ts';
-import type { Glyphs, Sediment } from './sediment.ts';
+import type { Glyphs, Sediment } from './sediment-table.ts';
 
 /** A number in [0, 1) from three whole numbers (integer mixing in the manner of Murmur3's finaliser). */
 function shake(i: number, j: number, salt: number): number {

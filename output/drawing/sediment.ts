@@ -1,202 +1,189 @@
 /**
- * From a sediment's word to how it is drawn: pattern, tint, and width by grain size. One table for all figures.
+ * From the words of a sediment to how it is drawn. The words are kept whole as its name; the drawing takes the pattern
+ * of the main constituent and adds what qualifies it, where that has a sign.
  *
- * Pattern numbers are those of FGDC-STD-013-2006, section 37; `null` where it has none and the drawing is ours.
- * The glyphs are drawn from the patterns' names, not traced from the plates.
+ * The last noun is the main constituent, the words before it are lesser ones, the nearest the most of them: "sandy mud"
+ * is mud, "muddy sand" is sand (a nomenclature of poorly sorted sediments, J. Sed. Petrology 33:478, 1963, its abstract
+ * seen; so also Folk 1954, J. Geology 62:344–359 and ISO 14688-1, from memory). Common practice, no source: words after
+ * a comma, and what follows "with", "and", "or", "to", "over" …, are lesser too, as in "Clay, silty".
  */
 import { capital } from '@stillstand/campaign/tables';
+import { type Glyphs, SEDIMENTS, type Sediment, type SedimentKey } from './sediment-table.ts';
 
-export type Tint = 'gravel' | 'sand' | 'silt' | 'clay' | 'peat' | 'soil' | 'till' | 'unknown';
+/** Other names of what is drawn the same, each under its own name. */
+const SAME = new Map<string, SedimentKey>([
+  ['pebble', 'gravel'],
+  ['cobble', 'gravel'],
+  ['shingle', 'gravel'],
+  ['loess', 'silt'],
+  ['till', 'diamicton'],
+  ['boulder clay', 'diamicton'],
+  ['underclay', 'clay rooted'],
+  ['palaeosol', 'soil'],
+  ['paleosol', 'soil'],
+  ['topsoil', 'soil'],
+  ['gyttja', 'mud organic'],
+  ['shell', 'shell bed'],
+  ['coquina', 'shell bed'],
+  ['shell hash', 'shell bed'],
+  ['coral', 'limestone'],
+]);
+/** Words that say it only where they are alone: the fill of a channel is no made ground. */
+const ALONE = new Map<string, SedimentKey>([
+  ['unknown', 'unknown'],
+  ['fill', 'made ground'],
+  ['lodgement', 'diamicton'],
+  ['basement', 'bedrock'],
+  ['rock', 'bedrock'],
+]);
+const PHRASES = /\b(?:shell (?:bed|hash)|made ground|boulder clay)\b/g;
 
-/** What a pattern is made of; `pattern.tsx` draws each. */
-export type Glyphs =
-  | 'fine_dots'
-  | 'dots'
-  | 'coarse_dots'
-  | 'bedded_dots'
-  | 'crossbeds'
-  | 'stones'
-  | 'silt_lines'
-  | 'sandy_silt_lines'
-  | 'clay_lines'
-  | 'silty_clay_lines'
-  | 'tufts'
-  | 'roots'
-  | 'angular_stones'
-  | 'shells'
-  | 'sparse_dots'
-  | 'sparse_stones'
-  | 'sparse_tufts'
-  | 'bricks'
-  | 'strokes'
-  | 'queries';
+/** Other words for a quality that is drawn. */
+const QUALITY = new Map<string, string>([
+  ['laminated', 'bedded'],
+  ['pebbly', 'gravelly'],
+  ['cobbly', 'gravelly'],
+  ['rooty', 'rooted'],
+  ['root', 'rooted'],
+  ['rootlet', 'rooted'],
+  ['humic', 'organic'],
+]);
+/** What qualities add to a pattern; null where it is only written. */
+const SIGNS = new Map<string, Glyphs | null>(
+  Object.values<Sediment>(SEDIMENTS)
+    .filter(({ tint }) => tint !== 'unknown')
+    .map(({ adjective, accent }) => [adjective, accent]),
+);
+/** Qualities that only choose among the patterns of one noun: fine, bedded. */
+const OWN = new Set(Object.keys(SEDIMENTS).flatMap((key) => key.split(' ').slice(1)));
 
-export interface Sediment {
-  /** As a figure calls it. */
-  name: string;
-  /** As a second sediment qualifies the first: "clay, silty". */
-  adjective: string;
-  fgdc: number | null;
-  glyphs: readonly Glyphs[];
-  tint: Tint;
-  /** 0 clay, 1 silt, 2 fine, 3 medium, 4 coarse sand, 5 gravel. */
-  grain: number;
-  /** What it adds to a pattern when it is the second sediment. */
-  accent: Glyphs | null;
+/** May follow the noun that it is a layer of. */
+const LAYER = /^(?:bed|layer|horizon|unit|deposit|alternation|mixture|matrix)$/;
+/** Says how something is, not what. */
+const ADJECTIVE =
+  /(?:y|ish|ed|ic|ous|ive)$|^(?:dark|light|pale|black|white|brown|green|blue|red|orange|pink|olive|soft|firm|stiff|hard|loose|dense|wet|dry|well|fresh|rich)$|^\d/;
+const PARTED =
+  /[,;:/+&()[\]]|\b(?:with|and|or|to|over|on|of|under|below|above|between|containing|interbedded)\b/u;
+/** What is not there is not drawn. */
+const ABSENT = /\b(?:without|no)\b[^,;()]*|\p{L}+[\s-]free\b/giu;
+
+/** What words say of a sediment. */
+interface Said {
+  /** Null where no sediment goes by that name. */
+  main: SedimentKey | null;
+  /** The most of it first. */
+  qualities: string[];
 }
-
-const sediment = (
-  name: string,
-  adjective: string,
-  fgdc: number | null,
-  glyphs: readonly Glyphs[],
-  tint: Tint,
-  grain: number,
-  accent: Glyphs | null,
-): Sediment => ({ name, adjective, fgdc, glyphs, tint, grain, accent });
-
-const TABLE = {
-  gravel: sediment('Gravel', 'gravelly', 601, ['stones', 'sparse_dots'], 'gravel', 5, 'sparse_stones'),
-  'gravel sandy': sediment(
-    'Gravel, sandy',
-    'gravelly',
-    602,
-    ['stones', 'dots'],
-    'gravel',
-    5,
-    'sparse_stones',
-  ),
-  sand: sediment('Sand', 'sandy', 607, ['dots'], 'sand', 3, 'sparse_dots'),
-  'sand fine': sediment('Sand, fine', 'sandy', 607, ['fine_dots'], 'sand', 2, 'sparse_dots'),
-  'sand medium': sediment('Sand, medium', 'sandy', 607, ['dots'], 'sand', 3, 'sparse_dots'),
-  'sand coarse': sediment('Sand, coarse', 'sandy', 607, ['coarse_dots'], 'sand', 4, 'sparse_dots'),
-  'sand bedded': sediment('Sand, bedded', 'sandy', 608, ['bedded_dots'], 'sand', 3, 'sparse_dots'),
-  'sand crossbedded': sediment('Sand, cross-bedded', 'sandy', 609, ['crossbeds'], 'sand', 3, 'sparse_dots'),
-  'sand shelly': sediment('Sand, shelly', 'sandy', 607, ['fine_dots', 'shells'], 'sand', 3, 'sparse_dots'),
-  silt: sediment('Silt', 'silty', 616, ['silt_lines'], 'silt', 1, null),
-  'silt sandy': sediment('Silt, sandy', 'silty', 616, ['sandy_silt_lines'], 'silt', 1.4, null),
-  mud: sediment('Mud', 'muddy', 619, ['silty_clay_lines'], 'silt', 0.4, null),
-  clay: sediment('Clay', 'clayey', 620, ['clay_lines'], 'clay', 0, null),
-  'clay silty': sediment('Clay, silty', 'clayey', 619, ['silty_clay_lines'], 'clay', 0.4, null),
-  'clay rooted': sediment('Clay, rooted', 'clayey', 660, ['clay_lines', 'roots'], 'soil', 0, null),
-  peat: sediment('Peat', 'peaty', 657, ['tufts'], 'peat', 0, 'sparse_tufts'),
-  'organic mud': sediment(
-    'Organic mud',
-    'organic',
-    624,
-    ['clay_lines', 'sparse_tufts'],
-    'silt',
-    0,
-    'sparse_tufts',
-  ),
-  diamicton: sediment(
-    'Diamicton',
-    'stony',
-    681,
-    ['angular_stones', 'sparse_dots'],
-    'till',
-    5,
-    'sparse_stones',
-  ),
-  soil: sediment('Soil', 'rooted', null, ['sparse_dots', 'roots'], 'soil', 1, 'roots'),
-  'shell bed': sediment('Shell bed', 'shelly', 652, ['shells', 'shells'], 'sand', 5, 'shells'),
-  limestone: sediment('Limestone', 'calcareous', 627, ['bricks'], 'silt', 5, null),
-  bedrock: sediment('Bedrock', 'rocky', null, ['strokes'], 'till', 5, null),
-  fill: sediment('Made ground', 'filled', null, ['angular_stones'], 'unknown', 4, null),
-  unknown: sediment('Unknown', 'unknown', null, ['queries'], 'unknown', 0, null),
-} as const satisfies Record<string, Sediment>;
-
-type Word = keyof typeof TABLE;
-
-/** Other ways of saying the same, after `words` has put them in order. */
-const SAME: Record<string, Word> = {
-  pebbles: 'gravel',
-  pebble: 'gravel',
-  cobbles: 'gravel',
-  shingle: 'gravel',
-  sands: 'sand',
-  loess: 'silt',
-  till: 'diamicton',
-  lodgement: 'diamicton',
-  underclay: 'clay rooted',
-  palaeosol: 'soil',
-  paleosol: 'soil',
-  topsoil: 'soil',
-  gyttja: 'organic mud',
-  shell: 'shell bed',
-  shells: 'shell bed',
-  coquina: 'shell bed',
-  'shell hash': 'shell bed',
-  'made ground': 'fill',
-  rock: 'bedrock',
-  basement: 'bedrock',
-  coral: 'limestone',
-};
-
-/** Qualities that have a row of their own with some main sediment: "fine sand", "sand, fine", "sand_fine". */
-const QUALITY: Record<string, string> = {
-  fine: 'fine',
-  'very fine': 'fine',
-  medium: 'medium',
-  coarse: 'coarse',
-  bedded: 'bedded',
-  laminated: 'bedded',
-  crossbedded: 'crossbedded',
-  shelly: 'shelly',
-  sandy: 'sandy',
-  silty: 'silty',
-  rooted: 'rooted',
-  organic: 'organic',
-};
-
-const has = (key: string): key is Word => Object.hasOwn(TABLE, key);
 
 /**
- * The drawing of a sediment's word, in any of its spellings; a word that is not known is drawn as unknown under its
- * own name.
+ * The drawing of a sediment's words in any spelling. What is not known is drawn as unknown, never as another sediment,
+ * and is called what was typed.
  */
-export function sedimentOf(word: string): Sediment {
-  const tidy = word
-    .toLowerCase()
-    .replace(/cross[\s_-]*bedded/g, 'crossbedded')
-    .replace(/[^a-z0-9À-ɏ]+/g, ' ')
-    .trim();
-  if (has(tidy)) return TABLE[tidy];
-  const same = SAME[tidy];
-  if (same !== undefined) return TABLE[same];
-  const parts = tidy.split(' ');
-  const main = parts.map((p) => (has(p) ? p : SAME[p])).find((p) => p !== undefined);
-  if (main !== undefined) {
-    for (const part of parts) {
-      const key = `${main} ${QUALITY[part] ?? part}`;
-      if (has(key)) return TABLE[key];
-    }
-    if (parts.includes('organic') && (main === 'mud' || main === 'clay' || main === 'silt'))
-      return TABLE['organic mud'];
-    return TABLE[main];
-  }
-  return tidy === '' ? TABLE.unknown : { ...TABLE.unknown, name: capital(word.trim().replaceAll('_', ' ')) };
-}
+export const sedimentOf = (words: string): Sediment =>
+  sedimentOfUnit({ sediment: words, secondary_sediment: null });
 
 /** A unit's sediment with its second one: its name ("Clay, silty"), glyphs and the rest. */
 export function sedimentOfUnit(unit: { sediment: string; secondary_sediment: string | null }): Sediment {
-  const main = sedimentOf(unit.sediment);
-  if (unit.secondary_sediment === null || unit.secondary_sediment.trim() === '') return main;
-  const second = sedimentOf(unit.secondary_sediment);
-  if (second.name.startsWith('Unknown') || second.tint === 'unknown') {
-    return {
-      ...main,
-      name: `${main.name}, ${unit.secondary_sediment.trim().toLowerCase().replaceAll('_', ' ')}`,
-    };
-  }
-  // Mixtures with a pattern of their own.
-  const combined = `${main.name.toLowerCase()} ${second.adjective}`;
-  if (has(combined)) return TABLE[combined];
-  const accent = second.accent;
-  const known = (main.glyphs as readonly Glyphs[]).some((g) => g === accent);
+  const first = said(unit.sediment);
+  const name = nameOf(unit.sediment, first);
+  const typed = asTyped(unit.secondary_sediment ?? '');
+  if (typed === '') return { ...drawn(first), name };
+  const second = said(typed);
+  const adjective = second.main === null ? null : adjectiveOf(second.main);
+  const isOneNoun = adjective !== null && wordsOf(typed).length === 1;
   return {
-    ...main,
-    name: `${main.name}, ${second.adjective}`,
-    glyphs: accent === null || known ? main.glyphs : [...main.glyphs, accent],
+    ...drawn({ main: first.main, qualities: [...first.qualities, ...asLesser(second)] }),
+    name: `${name}, ${isOneNoun ? adjective : typed.toLowerCase()}`,
   };
 }
+
+/** Whether something is said that has no pattern. */
+export const hasNoPattern = (words: string): boolean => asTyped(words) !== '' && said(words).main === null;
+
+function drawn({ main, qualities }: Said): Sediment {
+  if (main === null) return SEDIMENTS.unknown;
+  const own = qualities.map((quality) => `${main} ${quality}`).find(isKey);
+  const base = SEDIMENTS[own ?? main];
+  const signs = qualities
+    .filter((quality) => `${main} ${quality}` !== own)
+    .flatMap((quality) => SIGNS.get(quality) ?? []);
+  return { ...base, glyphs: [...new Set<Glyphs>([...base.glyphs, ...signs])] };
+}
+
+/** As the table has it where that says every word, otherwise the words as they were typed. */
+function nameOf(typed: string, { main, qualities }: Said): string {
+  if (asTyped(typed) === '') return SEDIMENTS.unknown.name;
+  // "Peat?" and "(peat)" say more than peat.
+  if (/[^\p{L}\s,_-]/u.test(typed)) return capital(asTyped(typed));
+  const words = wordsOf(typed).toSorted().join(' ');
+  const key = [`${main}`, ...qualities.map((quality) => `${main} ${quality}`)]
+    .filter(isKey)
+    .find((each) => each.split(' ').toSorted().join(' ') === words);
+  return key === undefined ? capital(asTyped(typed)) : SEDIMENTS[key].name;
+}
+
+function said(typed: string): Said {
+  const alone = ALONE.get(wordsOf(typed).join(' '));
+  if (alone !== undefined) return { main: alone, qualities: [] };
+  const parts = tidied(typed.replace(ABSENT, ', ')).split(PARTED).map(tokensOf);
+  const at = parts.findIndex((part) => !part.every(isHow));
+  const end = at === -1 ? -1 : parts[at]!.findLastIndex((word) => !isHow(word));
+  const main = at === -1 ? null : nounOf(parts[at]![end]!);
+  const nearestFirst = at === -1 ? [] : [...parts[at]!.slice(0, end).reverse(), ...parts[at]!.slice(end + 1)];
+  const others = parts.toSpliced(Math.max(at, 0), at === -1 ? 0 : 1);
+  return {
+    main,
+    qualities: [
+      ...nearestFirst.flatMap(qualityOf),
+      ...others.flatMap((part) => {
+        const qualities = part.flatMap(qualityOf);
+        // "Gravel with fine sand" has no fine gravel in it.
+        return part.every(isHow) ? qualities : qualities.filter((quality) => SIGNS.has(quality));
+      }),
+    ],
+  };
+}
+
+/** A sediment as the lesser part of another: "fine sand" makes it sandy, not fine. */
+const asLesser = ({ main, qualities }: Said): string[] =>
+  [main === null ? '' : (adjectiveOf(main) ?? ''), ...qualities].filter((quality) => SIGNS.has(quality));
+
+/** Null of what qualifies nothing: unknown, made ground. */
+function adjectiveOf(key: SedimentKey): string | null {
+  const { adjective } = SEDIMENTS[key];
+  return SIGNS.has(adjective) ? adjective : null;
+}
+
+function nounOf(word: string): SedimentKey | null {
+  for (const noun of [word, one(word)]) {
+    if (isKey(noun) && noun !== 'unknown') return noun;
+    const same = SAME.get(noun);
+    if (same !== undefined) return same;
+  }
+  return null;
+}
+
+function qualityOf(word: string): string[] {
+  const noun = nounOf(word);
+  const quality = noun === null ? (QUALITY.get(one(word)) ?? word) : adjectiveOf(noun);
+  return quality !== null && (OWN.has(quality) || SIGNS.has(quality)) ? [quality] : [];
+}
+
+const one = (word: string): string => word.replace(/s$/, '');
+const isKey = (key: string): key is SedimentKey => Object.hasOwn(SEDIMENTS, key);
+const isHow = (word: string): boolean =>
+  nounOf(word) === null &&
+  (OWN.has(word) || QUALITY.has(word) || ADJECTIVE.test(word) || LAYER.test(one(word)));
+
+const asTyped = (typed: string): string => typed.trim().replaceAll('_', ' ');
+const tidied = (typed: string): string =>
+  asTyped(typed)
+    .toLowerCase()
+    .replace(/cross[\s-]*bedded/g, 'crossbedded');
+const wordsOf = (typed: string): string[] => tidied(typed).match(/[\p{L}\p{N}]+/gu) ?? [];
+/** Words, a noun of two as one. */
+const tokensOf = (part: string): string[] =>
+  part
+    .replace(PHRASES, (two) => two.replace(' ', '_'))
+    .match(/[\p{L}\p{N}_]+/gu)
+    ?.map((word) => word.replace('_', ' ')) ?? [];

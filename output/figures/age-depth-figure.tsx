@@ -29,6 +29,7 @@ import { ageWarnings, chronology, yearsOf } from './chronology.ts';
 import { DepthStaff, depthScale, FIRST_LANE, Head, Track } from './drilling/track.tsx';
 import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
 import { holeOf, lostWarning } from './hole-of.ts';
+import { noPatternText } from './no-pattern.ts';
 
 const UNITS = 26;
 const RATE = 84;
@@ -87,7 +88,7 @@ export function ageDepthFigure(results: Results, label: string, options: FigureO
       title: `Ages against depth, hole ${label}`,
       notes: notes(model, dates),
       warnings: warnings(hole, model, dates),
-      caption: { head: `Ages against depth in hole ${label}.`, text: captionText(model, dates) },
+      caption: { head: `Ages against depth in hole ${label}.`, text: captionText(hole, model, dates) },
       height: depth(bottom) + 6,
     },
     drawing,
@@ -137,7 +138,7 @@ function warnings(hole: HoleResult, model: HoleHistory | null, dates: readonly P
   ];
 }
 
-function captionText(model: HoleHistory | null, dates: readonly Placed[]): string {
+function captionText(hole: HoleResult, model: HoleHistory | null, dates: readonly Placed[]): string {
   return [
     `Densities: calibrated ages${yearsOf(dates.map((d) => d.date))}, each standing on the depth of its sample, the bar the 95 % of that depth.`,
     model === null
@@ -147,6 +148,7 @@ function captionText(model: HoleHistory | null, dates: readonly Placed[]): strin
       ? 'Rejected dates are hollow and struck, and not used.'
       : '',
     (model?.hiatuses.length ?? 0) > 0 ? 'Waved: erosional contacts, where years may be missing.' : '',
+    noPatternText(hole.units),
   ]
     .filter((part) => part !== '')
     .join(' ');

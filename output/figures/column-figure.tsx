@@ -15,6 +15,7 @@ import { SamplesAndAges } from './column/samples-and-ages.tsx';
 import { Words } from './column/words.tsx';
 import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
 import { lostWarning } from './hole-of.ts';
+import { noPatternText } from './no-pattern.ts';
 
 /** Of the ground drawn, points. */
 const LEAST_HEIGHT = 240;
@@ -132,6 +133,7 @@ function captionText(c: Column): string {
       : '',
     'Elevations are ±2 sd.',
     patternsText(c),
+    noPatternText(c.hole.units),
   ]
     .filter((sentence) => sentence !== '')
     .join(' ');

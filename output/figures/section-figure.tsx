@@ -14,6 +14,7 @@ import {
   type Sediment,
   scale,
   sedimentOfUnit,
+  shortened,
   staffStep,
   Text,
   textWidth,
@@ -24,6 +25,7 @@ import {
 import { counted, printed } from '@stillstand/output/words';
 import { yearsOf } from './chronology.ts';
 import { drawn, type Figure, type FigureOptions, innerWidth, type Warning } from './figure.tsx';
+import { noPatternText } from './no-pattern.ts';
 import { HoleHead, SectionLog, unitWidth } from './section/hung-column.tsx';
 import { AGES, AXIS, type SectionLayout, type Stand, sectionLayout } from './section/layout.ts';
 
@@ -103,7 +105,7 @@ export function sectionFigure(results: Results, options: SectionOptions = {}): F
             strokeWidth={LINE.fine}
           />
           <Text x={item.x + 26} y={legendY + item.row * 13 + 7}>
-            {item.sediment.name}
+            {shortened(item.sediment.name, inner - 26)}
           </Text>
         </g>
       ))}
@@ -170,6 +172,7 @@ function captionText(
     dates.length > 0
       ? `Next to them, at each dated sample, median ages in cal BP${yearsOf(dates)}; marine ones in the sea’s colour, rejected ones open and struck.`
       : '',
+    noPatternText(stands.flatMap((s) => s.hole.units)),
     ties.length > 0 ? 'Ties between contacts: line sure, dashes likely, dots possible.' : '',
     ...lost.map(
       (s) =>
@@ -344,7 +347,7 @@ function legendRows(
   let x = 0;
   let row = 0;
   return sediments.map((sediment) => {
-    const room = 26 + textWidth(sediment.name) + 14;
+    const room = 26 + Math.min(width - 26, textWidth(sediment.name)) + 14;
     if (x > 0 && x + room - 14 > width) {
       x = 0;
       row += 1;

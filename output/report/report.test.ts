@@ -51,6 +51,21 @@ test('whatever stands in a cell is text on the page', () => {
   assert.ok(textOf(page(tinyResults())).includes(`Rejected: reworked ${HOSTILE}`));
 });
 
+test('what is kept and used by nothing is stated with what the numbers were made from', () => {
+  const results = tinyResults();
+  const problem = { severity: 'note', row_id: null, line: null, label: null, expected: '', fix: '' } as const;
+  const unused = [
+    { ...problem, code: 'not-used-yet', table: 'measurements', column: null, found: '17 rows' },
+    { ...problem, code: 'not-used-yet', table: 'units', column: 'facies', found: '3 filled in' },
+  ];
+  const text = textOf(page({ ...results, problems: [...results.problems, ...unused] }));
+  assert.match(
+    text,
+    /used by no computation, figure or table yet: units, smell \(smell\); measurements \(17 rows\); units, facies \(3 filled in\)/,
+  );
+  assert.doesNotMatch(textOf(page({ ...results, problems: [] })), /used by no computation/);
+});
+
 test('the page runs nothing and loads nothing', () => {
   const html = page(tinyResults());
   assert.match(

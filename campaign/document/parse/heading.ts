@@ -121,7 +121,7 @@ function noteUnused(
       column,
     );
   if (isTableForLater(frame.name)) {
-    say(`${table.rows.length} rows`, null);
+    if (table.rows.length > 0) say(`${table.rows.length} rows`, null);
     return;
   }
   for (const [i, { name }] of frame.columns.entries()) {

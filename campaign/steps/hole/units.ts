@@ -65,19 +65,27 @@ export function unitResults(
   return layersOf(placed, (unit) => unit).map(joined);
 }
 
-/** Pieces of one layer, from the top down, as one. */
+/** Pieces of one layer, from the top down, as one: what is said of any of them is said of it. */
 function joined(pieces: readonly UnitResult[]): UnitResult {
   const bottom = pieces.at(-1)!;
   return {
     ...pieces[0]!,
+    secondary_sediment: together(pieces, (piece) => piece.secondary_sediment),
+    colour: together(pieces, (piece) => piece.colour),
+    environment: together(pieces, (piece) => piece.environment),
+    description: together(pieces, (piece) => piece.description),
     contact_below: pieces.findLast((piece) => piece.contact_below !== null)?.contact_below ?? null,
     structures: [...new Set(pieces.flatMap((piece) => piece.structures))],
     fossils: [...new Set(pieces.flatMap((piece) => piece.fossils))],
-    description: pieces.find((piece) => piece.description !== null)?.description ?? null,
     core_bottom_m: bottom.core_bottom_m,
     depth_bottom_m: bottom.depth_bottom_m,
     elevation_bottom_m: bottom.elevation_bottom_m,
   };
+}
+
+function together(pieces: readonly UnitResult[], said: (piece: UnitResult) => string | null): string | null {
+  const each = new Set(pieces.map(said).filter((words) => words !== null));
+  return each.size === 0 ? null : [...each].join('; ');
 }
 
 function listed(cell: string | null): string[] {

@@ -100,7 +100,8 @@ function unitWords(unit: UnitResult): string {
     const tidy = (text ?? '').trim();
     return tidy === '' ? '' : `${tidy[0]!.toUpperCase()}${tidy.slice(1).replace(/[.;,]$/, '')}.`;
   };
-  return [sentence(unit.description ?? unit.colour), sentence(unit.environment)]
+  return [unit.colour, unit.description, unit.environment]
+    .map(sentence)
     .filter((s) => s !== '')
     .join(' ');
 }

@@ -1,5 +1,7 @@
 /** What these numbers hang on, so that they can be made again: settings, seed, hash, versions. */
+import type { Problem } from '@stillstand/campaign/problems';
 import type { Results } from '@stillstand/campaign/results';
+import { columnName, isTableName, tableWords } from '@stillstand/campaign/tables';
 import { AssumedRing } from '../marks.tsx';
 import { each } from '../quantity.tsx';
 
@@ -38,6 +40,12 @@ export function Settings({ results }: { results: Results }) {
   );
 }
 
+/** Problems that name what is kept and not used. */
+const KEPT = new Set(['not-used-yet', 'unknown-column', 'unknown-table']);
+
+const keptWords = ({ table, column, found }: Problem): string =>
+  `${[isTableName(table) ? tableWords(table) : table, column === null || !isTableName(table) ? column : columnName(table, column)].filter(Boolean).join(', ')} (${found})`;
+
 export function Provenance({ results }: { results: Results }) {
   const rows: [string, string][] = [
     ['hash of everything the results depend on', results.inputs],
@@ -49,8 +57,14 @@ export function Provenance({ results }: { results: Results }) {
       results.datum.epoch === null ? results.datum.label : `${results.datum.label}, ${results.datum.epoch}`,
     ],
   ];
+  const unused = results.problems.filter(({ code }) => KEPT.has(code));
   return (
     <>
+      {unused.length === 0 ? null : (
+        <p className="q">
+          Read and kept, but used by no computation, figure or table yet: {unused.map(keptWords).join('; ')}.
+        </p>
+      )}
       <p className="q">
         The same campaign, seed and version give the same numbers and the same page, so it bears no date. The
         full tables are in the CSV files with it, every number with its draws in results.json and results.npz.

@@ -111,7 +111,7 @@ const sentence = (text: string | undefined): string => {
 
 function wordsOf(d: Drawn): string {
   const cells = d.layer.pieces[0]!.row.cells;
-  return [cells['note'] || cells['colour'], cells['organic'], cells['environment']]
+  return [cells['colour'], cells['note'], cells['organic'], cells['environment']]
     .map(sentence)
     .filter(Boolean)
     .join(' ');

@@ -1,5 +1,5 @@
 /** The sediment of a unit: a free word with the vocabulary behind it, or chosen by how it is drawn. */
-import { INKS, InkContext, Pattern, sedimentOf } from '@stillstand/output/drawing';
+import { hasNoPattern, INKS, InkContext, Pattern, sedimentOf } from '@stillstand/output/drawing';
 import { sediments } from '@stillstand/published/vocabularies';
 import { useState } from 'react';
 import { Button, ColumnField, Sheet } from '../../../parts/index.ts';
@@ -31,6 +31,9 @@ export function SedimentField({
       <Button disabled={disabled} onClick={() => setOpen(true)}>
         Choose
       </Button>
+      {hasNoPattern(value) ? (
+        <p className="quiet">No pattern is known for this: it is kept as written and drawn as unknown.</p>
+      ) : null}
       {isOpen ? (
         <Sheet title="Sediment" onClose={() => setOpen(false)}>
           <ul className="sediment-choices">
@@ -53,7 +56,10 @@ export function SedimentField({
               </li>
             ))}
           </ul>
-          <p className="quiet">Another word can be typed in the field; it is kept, and drawn as unknown.</p>
+          <p className="quiet">
+            Other words can be typed in the field. They are kept whole, and drawn by the last noun: “sandy
+            mud” as mud with sand. What has no pattern is drawn as unknown.
+          </p>
         </Sheet>
       ) : null}
     </div>
