@@ -79,16 +79,16 @@ export const SCREENS: readonly Screen[] = [
     first: '.against-depth figure',
   },
   {
-    name: 'date-bring',
+    name: 'date-import',
     open: async (page) => {
-      await stage(page, 'date?view=bring', 'textarea');
+      await stage(page, 'date?view=import', 'textarea');
       await page
         .locator('textarea')
         .fill('Lab no,Sample,Age BP,Error\nX-1,T3-09,7100,35\nX-2,T3-10,7200,a lot\n');
       await page.getByRole('button', { name: 'Read what was pasted' }).click();
-      await page.locator('.mapping-field').first().waitFor();
+      await page.locator('.import-asked li').first().waitFor();
     },
-    first: '.mapping-field',
+    first: '.import-asked',
   },
   {
     name: 'points',

@@ -43,18 +43,17 @@ const Describe = memo(function Describe({ params, results }: StageProps & Pick<C
   const showSection = (): void => navigate('Describe', { view: 'section' });
   const isMany = holes.length > TABS;
 
-  const importButton = (
-    <Button mark="open" onClick={() => navigate('Describe', { view: 'import' })}>
-      Import a table
-    </Button>
-  );
   if (params['view'] === 'import') return <ImportPage onDone={() => navigate('Describe')} />;
   if (results === null) return <p role="status">Computing where the core lay…</p>;
   if (hole === undefined) {
     return (
       <p className="nothing-yet">
         There is no hole to describe. <Button onClick={() => navigate('Plan')}>Plan a hole</Button>{' '}
-        {store.readOnly ? null : importButton}
+        {store.readOnly ? null : (
+          <Button mark="open" onClick={() => navigate('Describe', { view: 'import' })}>
+            Import a table
+          </Button>
+        )}
       </p>
     );
   }
@@ -108,7 +107,6 @@ const Describe = memo(function Describe({ params, results }: StageProps & Pick<C
             Section
           </button>
         </nav>
-        {store.readOnly ? null : importButton}
       </HeadAside>
       {isSection ? (
         <SectionPage results={results} onHole={show} />

@@ -41,9 +41,15 @@ export function WordsLane({
       (t.name.length + Math.min(lines, t.words.length)) * LEADING + 3;
   const total = (lines: number): number => texts.reduce((sum, t) => sum + size(lines)(t), 0);
   const lines = [4, 3, 2, 1, 0].find((n) => total(n) <= height) ?? 0;
+  // then each name has one line, shortened; smaller only where even those have no room
   const isCrowded = total(lines) > height;
+  const oneLine = LEADING + 3;
+  const isSmall = isCrowded && texts.length * oneLine > height;
   const places = placeAlong(
-    texts.map((t, i) => ({ at: (drawn[i]!.y1 + drawn[i]!.y2) / 2, size: size(lines)(t) })),
+    texts.map((t, i) => ({
+      at: (drawn[i]!.y1 + drawn[i]!.y2) / 2,
+      size: isCrowded ? oneLine : size(lines)(t),
+    })),
     HEAD - 3,
     frame.bottom + 4,
   );
@@ -78,7 +84,7 @@ export function WordsLane({
                 key={j}
                 x={x}
                 y={top + j * LEADING + 6.4}
-                size={isCrowded ? SIZE.small : SIZE.text}
+                size={isSmall ? SIZE.small : SIZE.text}
                 weight={j < name.length ? 600 : 400}
                 voice={j < name.length ? 'ink' : 'ink2'}
               >

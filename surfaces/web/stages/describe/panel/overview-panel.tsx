@@ -1,7 +1,7 @@
 /** Nothing chosen: what is described, what is not, and where to begin. */
 import type { HoleResult } from '@stillstand/campaign/results';
 import { Button, counted, Mark, printed, Table } from '../../../parts/index.ts';
-import { useOpenRow } from '../../../shell/index.ts';
+import { useNavigate, useOpenRow } from '../../../shell/index.ts';
 import type { Core } from '../core.ts';
 import type { Description, Gap, Layer } from '../layers.ts';
 import { writtenLength } from '../length.ts';
@@ -28,6 +28,7 @@ export function OverviewPanel({
   onRenumber: (() => void) | null;
 }) {
   const openRow = useOpenRow();
+  const navigate = useNavigate();
   const gaps = description.gaps.filter((gap) => one === null || gap.core === one);
   const above = (gap: Gap): Layer | null =>
     description.layers.findLast((layer) => {
@@ -133,6 +134,14 @@ export function OverviewPanel({
             Number the units from the top
           </Button>
           <span className="quiet">Ties between holes follow.</span>
+        </p>
+      )}
+      {isReadOnly || one !== null ? null : (
+        <p className="acts">
+          <Button mark="open" onClick={() => navigate('Describe', { view: 'import' })}>
+            Import a table
+          </Button>
+          <span className="quiet">Layers, samples or measurements that you have already.</span>
         </p>
       )}
     </section>
