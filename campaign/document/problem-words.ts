@@ -7,11 +7,10 @@ import {
   capital,
   choiceName,
   columnName,
+  isChoice,
   isTableName,
   placeName,
-  schemas,
   settingName,
-  type TableName,
   tableWords,
 } from '@stillstand/campaign/tables';
 import type { TypedTables } from './dependents.ts';
@@ -30,8 +29,9 @@ export function problemWords(problem: Problem, rowsOf: TypedTables): ProblemWord
   // A setting is nothing but its value.
   const named =
     column === null || table === 'settings' ? '' : isTableName(table) ? columnName(table, column) : column;
+  const isChosen = isTableName(table) && column !== null && isChoice(table, column);
   const place = [placeOf(problem, rowsOf), named].filter(Boolean).join(': ');
-  return { place: capital(place), found: isChoice(table, column) ? choiceName(found) : found, expected, fix };
+  return { place: capital(place), found: isChosen ? choiceName(found) : found, expected, fix };
 }
 
 function placeOf({ table, row_id, label }: Problem, rowsOf: TypedTables): string {
@@ -49,10 +49,4 @@ function placeOf({ table, row_id, label }: Problem, rowsOf: TypedTables): string
   if (label === null) return tableWords(table);
   // A setting that nobody has made yet.
   return table === 'settings' ? `setting “${settingName(label)}”` : `${tableWords(table)}, ${label}`;
-}
-
-function isChoice(table: string, column: string | null): boolean {
-  if (column === null || !isTableName(table)) return false;
-  const columns: Readonly<Record<string, { kind: string }>> = schemas[table satisfies TableName].columns;
-  return columns[column]?.kind === 'choice';
 }

@@ -1,5 +1,7 @@
 /** What the tables of a campaign are: columns, kinds, row types, and how a cell of each kind is read. */
+
 export { type CellValue, plainHeading, plainWord, readCell } from './cell.ts';
+export { isChoice } from './choice-column.ts';
 export type { Column, Columns, TideLevelName, TideWord } from './column.ts';
 export { TIDE_LEVELS } from './column.ts';
 export { choiceName, columnName, settingName } from './column-name.ts';

@@ -15,7 +15,7 @@ export function t(parts: TemplateStringsArray, ...values: readonly (string | num
 
 /**
  * What another room says in English, in the language of the crew: rooms below the app know no language. What the
- * catalogue has no words for stays as it is, and so does anything a person typed.
+ * catalogue has no words for stays as it is. It is not for what a person typed alone: that is said as it was typed.
  */
 export const translated = speaker(catalogue.rooms);
 

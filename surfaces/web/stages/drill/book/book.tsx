@@ -1,14 +1,15 @@
 /** The book beside the drawing: every reading in its order, struck and amended in place, each a press away from mending. */
 
 import { stopWords } from '@stillstand/campaign/holes';
-import { clockOf } from '@stillstand/campaign/tables';
+import { clockOf, isChoice } from '@stillstand/campaign/tables';
 import { massWords } from '@stillstand/science/rig';
 import { useEffect, useRef } from 'react';
 import { t, translated } from '../../../language/index.ts';
 import { Mark, UnsavedMark } from '../../../parts/index.ts';
+import { plainWord } from '../forms/field.ts';
 import type { DrillStore } from '../tape/decimal-points.ts';
 import { m2 } from '../tape/lengths.ts';
-import type { BookCell, BookLine } from './book.ts';
+import type { BookCell, BookLine, BookTable } from './book.ts';
 import type { LogEntry } from './log.ts';
 import './book.css';
 
@@ -105,7 +106,7 @@ function Line({
         </span>
         <span className="cells">
           {line.cells.map((cell) => (
-            <Cell key={cell.column} cell={cell} />
+            <Cell key={cell.column} table={line.table} cell={cell} />
           ))}
           {line.note === '' || line.cells.length > 3 ? null : <q>{line.note}</q>}
         </span>
@@ -154,7 +155,7 @@ export function worstOf(line: BookLine): BookLine['findings'][number] | null {
   );
 }
 
-function Cell({ cell }: { cell: BookCell }) {
+function Cell({ table, cell }: { table: BookTable; cell: BookCell }) {
   if (cell.column === 'tight') {
     return <span data-column="tight">{cell.now === 'true' ? t`tight` : t`not tight`}</span>;
   }
@@ -166,10 +167,14 @@ function Cell({ cell }: { cell: BookCell }) {
     <span data-column={cell.column}>
       <small>{cell.label}</small> {cell.was.map((w) => (w === '' ? null : <s key={w}>{w}</s>))}
       {cell.was.length > 0 ? ' ' : ''}
-      {cell.column === 'due'
-        ? clockOf(cell.now)
-        : translated(cell.now.replace(/^-(?=\d)/, '−').replaceAll('_', ' '))}
+      {cellWords(table, cell)}
       {load > 0 ? ` (${massWords(load)})` : ''}
     </span>
   );
+}
+
+/** A word of a list in the language of the crew; anything else as somebody typed it. */
+function cellWords(table: BookTable, { column, now }: BookCell): string {
+  if (column === 'due') return clockOf(now);
+  return isChoice(table, column) ? plainWord(now) : now.replace(/^-(?=\d)/, '−').replaceAll('_', ' ');
 }

@@ -1,6 +1,6 @@
 /** What a form is made of: its fields, what stands in them before a hand does, and the cells they become. */
 
-import type { TableName } from '@stillstand/campaign/tables';
+import { choiceName, type TableName } from '@stillstand/campaign/tables';
 import { translated } from '../../../language/index.ts';
 
 interface FieldBase {
@@ -97,7 +97,7 @@ export const words = (values: readonly string[]): { value: string; word: string 
   values.map((value) => ({ value, word: plainWord(value) }));
 
 /** A cell's word as the crew says it: "lost_lifting" to "lost lifting". */
-export const plainWord = (value: string): string => translated(value.replaceAll('_', ' '));
+export const plainWord = (value: string): string => translated(choiceName(value));
 
 /** Words ready for a note: they are the crew's own, and go into the record in its language. */
 export const ready = (values: readonly string[]): { value: string; word: string }[] =>
