@@ -5,3 +5,4 @@ export { type PipeSize, pipeSizes } from './pipe-sizes.ts';
 export { type SampleMaterial, sampleMaterials } from './sample-materials.ts';
 export { type Sediment, type SedimentTint, sediments } from './sediments.ts';
 export { contacts, environments, fossils, structures, type Word } from './words.ts';
+export { wordsByColumn } from './words-by-column.ts';

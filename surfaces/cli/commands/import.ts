@@ -17,7 +17,7 @@ import {
   withProposal,
 } from '@stillstand/campaign/import';
 import { isFine } from '@stillstand/campaign/problems';
-import { sampleMaterials, sediments } from '@stillstand/published/vocabularies';
+import { wordsByColumn } from '@stillstand/published/vocabularies';
 import { openToWrite } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { exists, readBytes } from '../disk/read.ts';
@@ -60,11 +60,6 @@ export const importTable: Command = {
   run,
 };
 
-const VOCABULARY = {
-  'units.sediment': sediments.map(({ word }) => word),
-  'samples.material': sampleMaterials.map(({ word }) => word),
-};
-
 /** Mappings that were used to write, by the headings they fit. In the campaign’s folder, so that they travel with it. */
 const REMEMBERED = 'import-mappings.json';
 
@@ -84,7 +79,7 @@ async function run(words: Words): Promise<ExitCode> {
   const understood = understand(sheet, {
     ...as,
     remembered: (key) => remembered[key] ?? null,
-    vocabulary: VOCABULARY,
+    vocabulary: wordsByColumn,
   });
   const first = edited ?? understood?.mapping;
   if (first === undefined) {

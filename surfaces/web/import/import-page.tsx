@@ -9,7 +9,7 @@ import {
   type TheirSheet,
   understand,
 } from '@stillstand/campaign/import';
-import { sampleMaterials, sediments } from '@stillstand/published/vocabularies';
+import { wordsByColumn } from '@stillstand/published/vocabularies';
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { Button, counted, Dialog, Field, Plate, useUnsaved } from '../parts/index.ts';
 import { useStore } from '../store/index.ts';
@@ -26,13 +26,7 @@ import { type Read, Source } from './source.tsx';
 import { TheirColumns } from './their-columns.tsx';
 import './import-page.css';
 
-const KNOWN = {
-  remembered,
-  vocabulary: {
-    'units.sediment': sediments.map(({ word }) => word),
-    'samples.material': sampleMaterials.map(({ word }) => word),
-  },
-};
+const KNOWN = { remembered, vocabulary: wordsByColumn };
 
 export function ImportPage({ as, onDone }: { as?: Kind | undefined; onDone: () => void }) {
   const { id } = useStore();

@@ -55,6 +55,16 @@ async function decide(page: Page, question: RegExp, word: string): Promise<void>
   } else await line.getByRole('button', { name: word, exact: true }).click();
 }
 
+/** Of the cores: a letter O for a nought is named, and corrected in its cell. */
+async function addCorrected(page: Page): Promise<void> {
+  const cell = page.getByLabel(/elevation.*, line 7$/);
+  await cell.fill('104');
+  await cell.press('Enter');
+  await cell.waitFor({ state: 'detached' });
+  await page.getByRole('button', { name: /^Add \d+ rows$/ }).click();
+  await page.getByRole('heading', { name: 'Import a table' }).waitFor({ state: 'detached' });
+}
+
 const isWide = (page: Page): Promise<boolean> =>
   page.evaluate(() => document.documentElement.scrollWidth > innerWidth);
 
@@ -81,13 +91,7 @@ for (const [width, height] of [
     assert.equal(await page.getByLabel('What it is about', { exact: true }).inputValue(), 'cores');
     assert.match((await page.getByRole('region', { name: 'Rows to add' }).textContent()) ?? '', /44\.1021/);
     assert.equal(await page.getByRole('heading', { name: /site/ }).count(), 0, 'a latitude is no site');
-    // a letter O for a nought: named, corrected in its cell
-    const cell = page.getByLabel(/elevation.*, line 7$/);
-    await cell.fill('104');
-    await cell.press('Enter');
-    await cell.waitFor({ state: 'detached' });
-    await page.getByRole('button', { name: /^Add \d+ rows$/ }).click();
-    await page.getByRole('heading', { name: 'Import a table' }).waitFor({ state: 'detached' });
+    await addCorrected(page);
 
     await to(page, 'describe');
     await choose(page, 'layers.csv', LAYERS);
@@ -171,12 +175,7 @@ test('a value that cannot be used is shown though its line is', async () => {
   await openCampaign(page, newDocument('Marsh'));
   await to(page, 'plan');
   await choose(page, 'cores.csv', CORES);
-  const cell = page.getByLabel(/elevation.*, line 7$/);
-  await cell.fill('104');
-  await cell.press('Enter');
-  await cell.waitFor({ state: 'detached' });
-  await page.getByRole('button', { name: /^Add \d+ rows$/ }).click();
-  await page.getByRole('heading', { name: 'Import a table' }).waitFor({ state: 'detached' });
+  await addCorrected(page);
   await to(page, 'describe');
   await choose(
     page,
