@@ -36,7 +36,8 @@ const ask = (parts: Omit<Decision, 'heading' | 'choices' | 'words'> & Partial<De
 function decimalMark(sheet: TheirSheet, { decimal_comma, begin_below }: Mapping): Decision[] {
   const cells = sheet.lines.filter(({ line }) => line > begin_below).flatMap((line) => line.cells);
   if (!decimalMarkOf(cells).asked) return [];
-  const question = 'Are numbers such as 1,234 one thousand two hundred, or 1.234?';
+  const question =
+    'Is the comma a decimal mark, so that 1,234 is 1.234 and not one thousand two hundred and thirty-four?';
   return [
     ask({ where: 'decimal_comma', question, taken: String(decimal_comma), choices: ['false', 'true'] }),
   ];
@@ -155,8 +156,7 @@ function wholeTable(mapping: Mapping, givens: readonly Given[]): Decision[] {
     asked.push(
       ask({
         where: 'fixed.depth_basis',
-        question:
-          'Are depths in the ground (in_situ), along all that entered the string (entered), or in one push or run?',
+        question: 'Are depths in the ground, along all that entered the string, or in one push or run?',
         taken: fixed['depth_basis'] ?? null,
         choices: ['in_situ', 'entered', 'push', 'run'],
       }),

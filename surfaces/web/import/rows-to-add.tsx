@@ -1,6 +1,14 @@
 /** The rows as they would be added, table by table; rows that are made because others name them first. */
 import type { Proposal, ProposedRow } from '@stillstand/campaign/import';
-import { capital, columnName, countedRows, schemas, type TableName } from '@stillstand/campaign/tables';
+import {
+  capital,
+  choiceName,
+  columnName,
+  countedRows,
+  isChoice,
+  schemas,
+  type TableName,
+} from '@stillstand/campaign/tables';
 import { useState } from 'react';
 import { Button } from '../parts/index.ts';
 
@@ -64,7 +72,7 @@ function OneTable({ table, rows }: { table: TableName; rows: readonly ProposedRo
               <tr key={i}>
                 <th scope="row">{row.line}</th>
                 {columns.map((column) => (
-                  <td key={column}>{row.cells[column] ?? ''}</td>
+                  <td key={column}>{cellWords(table, column, row.cells[column] ?? '')}</td>
                 ))}
               </tr>
             ))}
@@ -87,3 +95,6 @@ const firstFew = (labels: readonly string[]): string => {
     ? different.join(', ')
     : `${different.slice(0, 8).join(', ')} and ${different.length - 8} more`;
 };
+
+const cellWords = (table: TableName, column: string, cell: string): string =>
+  isChoice(table, column) ? choiceName(cell) : cell;
