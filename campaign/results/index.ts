@@ -21,16 +21,24 @@ export type { PointResult, UndatedResult } from './point.ts';
 export { readResults } from './read.ts';
 export type { SampleResult } from './sample.ts';
 export {
+  curveLookedAt,
   curveOf,
+  fromEachCurve,
   type GaugeResult,
   gaugesOf,
+  inNoCurve,
+  MAIN_CURVE,
+  nameInTrace,
   othersBeside,
   ratesComparedOf,
   type SeaResult,
+  seenFrom,
+  sitesNamed,
   sitesOfCurve,
   withCurve,
+  withOlderCurves,
 } from './sea.ts';
 export { type Results, resultsShape } from './shape.ts';
-export { answerOf, type Interval, intervalOf, type TraceId, traceId } from './trace-id.ts';
+export { answerOf, curveNamed, type Interval, intervalOf, type TraceId, traceId } from './trace-id.ts';
 export type { TraceNode } from './trace-node.ts';
 export { writeResults } from './write.ts';

@@ -17,7 +17,6 @@ const TABLES: readonly TableName[] = [
 ];
 
 const COLUMNS: Readonly<Partial<Record<TableName, readonly string[]>>> = {
-  sites: ['curve'],
   benchmarks: ['ellipsoid_sigma_m', 'geoid_sigma_m'],
   holes: ['target_depth'],
   units: ['facies'],

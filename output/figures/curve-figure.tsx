@@ -1,5 +1,12 @@
 /** The curve as a figure of two columns: the drawing, its notes, warnings and caption. */
-import type { PointResult, Results } from '@stillstand/campaign/results';
+import {
+  fromEachCurve,
+  nameInTrace,
+  type PointResult,
+  type Results,
+  sitesNamed,
+  sitesOfCurve,
+} from '@stillstand/campaign/results';
 import {
   AGAINST_DEPTHS,
   abruptChange,
@@ -20,20 +27,28 @@ import { ageWarnings, yearsOf } from './chronology.ts';
 import { CurveDrawing } from './curve/drawing.tsx';
 import { curveLayout } from './curve/layout.ts';
 import type { Panels } from './curve/panels.ts';
-import { drawn, type Figure, type FigureOptions, innerWidth, type Warning } from './figure.tsx';
+import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
 
 /** Heights of the two panels on paper, points. */
 const PAPER = { level_height: 268, rate_height: 118 } as const;
+
+/** The same of each curve of the campaign: `curve` that of the report, `curve-NAME` the others. */
+export const curveFigures = (results: Results, options: FigureOptions = {}): Figure[] =>
+  results.curves.length < 2
+    ? [curveFigure(results, options)]
+    : fromEachCurve(results).map((seen) => curveFigure(seen, options));
 
 /** The sea-level curve and its rate, two columns wide; the points alone where no curve could be computed. */
 export function curveFigure(results: Results, options: FigureOptions = {}): Figure {
   const layout = curveLayout(results, { width: innerWidth('two'), ...PAPER });
   const { panels: p, height } = layout;
+  const named = nameInTrace(results);
+  const several = results.curves.length > 1;
   return drawn(
     {
-      name: 'curve',
+      name: named === null ? 'curve' : `curve-${plainName(named)}`,
       width: 'two',
-      title: `${results.name}, relative sea level`,
+      title: `${results.name}, relative sea level${several ? ` of ${sitesNamed(sitesOfCurve(results))}` : ''}`,
       notes: notes(p),
       warnings: warnings(p),
       caption: {

@@ -2,7 +2,7 @@
 import { curveOf, type Results } from '@stillstand/campaign/results';
 import { ageDepthFigure } from './age-depth-figure.tsx';
 import { graphicLog } from './column-figure.tsx';
-import { curveFigure } from './curve-figure.tsx';
+import { curveFigures } from './curve-figure.tsx';
 import { datesFigure } from './dates-figure.tsx';
 import { errorBudgetFigure } from './error-budget-figure.tsx';
 import type { Figure, FigureOptions } from './figure.tsx';
@@ -33,7 +33,7 @@ export function figuresOf(results: Results, options: FigureOptions): Figure[] {
     ]),
     ...(results.dates.length > 0 ? [datesFigure(results, options)] : []),
     ...results.histories.map(({ hole }) => ageDepthFigure(results, hole, options)),
-    ...(results.points.length > 0 ? [curveFigure(results, options)] : []),
+    ...(results.points.length > 0 ? curveFigures(results, options) : []),
     ...points.map((point) => errorBudgetFigure(results, point.point, options)),
   ]);
 }

@@ -16,6 +16,7 @@ const PLACES = [
   'dates',
   'points',
   'curve',
+  'sites',
   'further',
   'recovery',
   'penetration',
@@ -31,7 +32,8 @@ function placeOf(name: string): FigurePlace {
   if (/^penetration/.test(name)) return 'penetration';
   if (/^(date|age)/.test(name)) return 'dates';
   if (/budget/.test(name)) return 'points';
-  return /^curve/.test(name) ? 'curve' : 'further';
+  if (/^curve-/.test(name)) return 'sites';
+  return name === 'curve' ? 'curve' : 'further';
 }
 
 /** Places whose drawings are alike, so that only the first explains how to read them. */

@@ -195,7 +195,49 @@ test('points of another site are named, and are not in the curve', () => {
   const results = tinyResults();
   const [first, ...rest] = results.points;
   const text = textOf(page({ ...results, points: [{ ...first!, site: 'Far Bay' }, ...rest] }));
-  assert.match(text, /The curve is of MB alone: 1 accepted points of Far Bay are not in it\./);
+  assert.match(text, /1 accepted points of Far Bay are in no curve\./);
+});
+
+test('the curves of other sites follow, each with its numbers, its figure and whether it has converged', () => {
+  const results = tinyResults();
+  const [first, ...rest] = results.points;
+  const [own] = results.curves;
+  const bad = { ...own!.curve!.diagnostics, converged: false, remarks: ['too few draws'] };
+  const curves = [
+    own!,
+    {
+      ...own!,
+      id: 'west',
+      role: 'of its own' as const,
+      sites: ['Far Bay', 'Cape'],
+      curve: { ...own!.curve!, diagnostics: bad },
+    },
+  ];
+  const figure = {
+    name: 'curve-west',
+    svg: '<svg width="90mm"><desc>WEST</desc></svg>',
+    caption: 'West. Of it.',
+  };
+  const html = reportHtml(
+    { ...results, points: [{ ...first!, site: 'Far Bay' }, ...rest], curves },
+    [figure],
+    { fontCss: '' },
+  );
+  const text = textOf(html);
+  assert.match(
+    text,
+    /This curve is of MB\. Curves of their own: west \(Far Bay, Cape\), under Other sites\./,
+  );
+  assert.doesNotMatch(text, /in no curve/);
+  const [from, to] = ['<section id="sites"', '<section id="holes"'].map((start) => html.indexOf(start));
+  const other = textOf(`<body>${html.slice(from, to)}`);
+  assert.match(other, /Curve west, of Far Bay, Cape/);
+  assert.match(other, /Figure 1\. West\./);
+  assert.match(other, /Rate, [\d,]+ to [\d,]+ cal BP/);
+  assert.match(other, /Not converged: .*too few draws/);
+  assert.match(text, /Not converged: the curve of Far Bay, Cape\. Its numbers are shown so that/);
+  // One curve alone has no such section.
+  assert.doesNotMatch(page(results), /<section id="sites"/);
 });
 
 test('a safety question answered no stands first among the cautions, as a danger with the hazard and what to do', () => {

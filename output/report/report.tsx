@@ -13,6 +13,7 @@ import { Dates } from './sections/dates.tsx';
 import { Found } from './sections/found.tsx';
 import { Holes, Shortening } from './sections/holes.tsx';
 import { Methods } from './sections/methods.tsx';
+import { OtherSites } from './sections/other-sites.tsx';
 import { Points } from './sections/points.tsx';
 import { MoreProblems, ProblemsBeside } from './sections/problems.tsx';
 import { Provenance, Settings } from './sections/provenance.tsx';
@@ -32,7 +33,7 @@ const POLICY =
 
 /**
  * An HTML document. Figures are SVG documents without their captions, placed by name (`column-…`, `section`, `dates`,
- * `curve`, `…budget-POINT`; others come last) and numbered; error budgets only of the two points that
+ * `curve`, `curve-NAME` of other sites, `…budget-POINT`; others come last) and numbered; error budgets only of the two points that
  * decide most. The same results and the same pipe give the same page.
  */
 export function reportHtml(
@@ -51,6 +52,20 @@ function Report(props: { results: Results; figures: readonly ReportFigure[]; opt
   // In the order of the page, so that figures are numbered as they are met.
   const curveFigures = place('curve');
   const sections: { id: string; title: string; body: ReactNode }[] = [
+    ...(results.curves.length < 2
+      ? []
+      : [
+          {
+            id: 'sites',
+            title: 'Other sites',
+            body: (
+              <>
+                {place('sites')}
+                <OtherSites results={results} />
+              </>
+            ),
+          },
+        ]),
     {
       id: 'holes',
       title: 'Holes',

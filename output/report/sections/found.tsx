@@ -1,6 +1,13 @@
 /** What was found: the rates of the intervals, the height of the sea, and whether the numbers can be trusted. */
 
-import { curveOf, othersBeside, type Results, sitesOfCurve } from '@stillstand/campaign/results';
+import {
+  curveOf,
+  inNoCurve,
+  othersBeside,
+  type Results,
+  sitesNamed,
+  sitesOfCurve,
+} from '@stillstand/campaign/results';
 import {
   BEYOND,
   changesInWords,
@@ -18,6 +25,7 @@ import {
   years,
 } from '@stillstand/output/words';
 import type { CurveResult } from '@stillstand/science/curve';
+import type { ReactNode } from 'react';
 import { indexOfOldest } from '../headline.ts';
 import { Caution, ConvergedCell, ConvergedHead, NotConverged, Tick, Unreached } from '../marks.tsx';
 import { each } from '../quantity.tsx';
@@ -38,10 +46,24 @@ export function Found({ results }: { results: Results }) {
       </>
     );
   }
-  const [first] = curve.intervals;
   return (
     <>
       <h2 id="found">What was found</h2>
+      <InNumbers curve={curve}>
+        {each(othersBeside(results), (other) => (
+          <BesideCurve other={other} diagnostics={curve.diagnostics} />
+        ))}
+      </InNumbers>
+      <Sites results={results} />
+    </>
+  );
+}
+
+/** Of one curve: its rates, levels and answers, whether to trust it; `children` between them. */
+export function InNumbers({ curve, children }: { curve: Curve; children?: ReactNode }) {
+  const [first] = curve.intervals;
+  return (
+    <>
       {first === undefined ? (
         <p>No interval was asked for, so no rate is reported.</p>
       ) : (
@@ -50,12 +72,9 @@ export function Found({ results }: { results: Results }) {
       {curve.intervals.length < 2 && !isTested(curve.intervals) ? null : <Rates curve={curve} />}
       <Levels curve={curve} />
       <Answers curve={curve} />
-      {each(othersBeside(results), (other) => (
-        <BesideCurve other={other} diagnostics={curve.diagnostics} />
-      ))}
+      {children}
       <Trust diagnostics={curve.diagnostics} />
       <Doubts curve={curve} />
-      <OtherSites results={results} />
     </>
   );
 }
@@ -198,22 +217,31 @@ function Doubts({ curve }: { curve: Curve }) {
   );
 }
 
-/** Points of other sites than the curve's. */
-function OtherSites({ results }: { results: Results }) {
-  const { points } = results;
-  const curve_sites = sitesOfCurve(results);
-  const named = (sites: Iterable<string | null>): string =>
-    [...new Set(sites)].map((site) => site ?? 'no site').join(', ');
-  const others = points.filter((point) => point.status === 'accepted' && !curve_sites.includes(point.site));
-  if (others.length > 0)
-    return (
-      <p className="doubt">
-        <Caution /> The curve is of {named(curve_sites)} alone: {others.length} accepted points of{' '}
-        {named(others.map(({ site }) => site))} are not in it.
-      </p>
-    );
-  if (curve_sites.length < 2) return null;
-  return <p>The points of {named(curve_sites)} share one curve, as the setting curve_sites says.</p>;
+/** Which sites the curve is of where there are several, where the others are, and points in no curve. */
+function Sites({ results }: { results: Results }) {
+  const sites = sitesOfCurve(results);
+  const others = results.curves.filter(({ role }) => role !== 'headline');
+  const left = inNoCurve(results);
+  return (
+    <>
+      {sites.length < 2 ? null : <p>The points of {sitesNamed(sites)} share this curve, as was asked.</p>}
+      {others.length === 0 ? null : (
+        <p>
+          This curve is of {sitesNamed(sites)}. Curves of their own:{' '}
+          {others
+            .map(({ id, sites: of }) => (sitesNamed(of) === id ? id : `${id} (${sitesNamed(of)})`))
+            .join(', ')}
+          , under Other sites.
+        </p>
+      )}
+      {left.length === 0 ? null : (
+        <p className="doubt">
+          <Caution /> {left.length} accepted points of {sitesNamed(left.map(({ site }) => site))} are in no
+          curve.
+        </p>
+      )}
+    </>
+  );
 }
 
 function Trust({ diagnostics }: { diagnostics: Curve['diagnostics'] }) {

@@ -1,5 +1,5 @@
 /** `stillstand trace`: where a number comes from, down to the readings. */
-import { curveOf, type TraceNode, traceId } from '@stillstand/campaign/results';
+import { type TraceNode, traceId } from '@stillstand/campaign/results';
 import { chosenNumber, type Memo, type Trace } from '@stillstand/campaign/steps';
 import { printed, signed } from '@stillstand/output/words';
 import { type Opened, openAndCompute } from '../campaign-folder.ts';
@@ -15,7 +15,8 @@ export const trace: Command = {
   },
   more: [
     'ID is the name of a number, e.g. point:P7/rsl, date:LAB-12, hole:H3/depth, interval:8000-7000; a label alone',
-    'finds the number it belongs to. Any interval between reported ages can be named, and answers of the curve, e.g.',
+    'finds the number it belongs to; a number of another curve than that of the report begins with its name, e.g.',
+    'curve:NORTH/interval:8000-7000. Any interval between reported ages can be named, and answers of the curve, e.g.',
     '"answer:highest", "answer:passed -5", "answer:slowed 1 8000..2000", "answer:fastest 500", "answer:rate above 2 7000".',
     'Without an ID the names of all numbers are listed.',
   ].join('\n'),
@@ -78,10 +79,8 @@ function find(of: Trace, id: string): Made | null {
 
 /** A rate or an answer that is no part of the results; null where the curve has none of that name. */
 function chosen({ trace: of, results }: Opened, id: string): Made | null {
-  const curve = curveOf(results);
-  if (curve === null) return null;
   for (const name of [id, `interval:${id}`, `answer:${id}`]) {
-    const told = chosenNumber(traceId.typed(name), curve);
+    const told = chosenNumber(traceId.typed(name), results);
     if (told !== null) return { told, parts: told.parts.map((part) => of.find(part)) };
   }
   return null;
