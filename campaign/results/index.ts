@@ -18,6 +18,7 @@ export type {
 export type { OtherCurveResult } from './other-curve.ts';
 export { type AgeInterval, type ErrorComponent, type Estimate, isAssumed } from './parts.ts';
 export type { PointResult, UndatedResult } from './point.ts';
+export type { PublishedPointResult } from './published-point.ts';
 export { readResults } from './read.ts';
 export type { SampleResult } from './sample.ts';
 export {

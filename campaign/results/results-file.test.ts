@@ -228,6 +228,7 @@ function smallest(): Results {
     histories: [],
     points: [],
     undated: [],
+    published: [],
     groups: [],
     curves: [],
     settings: [],

@@ -15,6 +15,7 @@ import { dateShape } from './date.ts';
 import { holeHistoryShape } from './history.ts';
 import { holeShape } from './hole.ts';
 import { pointShape, undatedShape } from './point.ts';
+import { publishedPointShape } from './published-point.ts';
 import { sampleShape } from './sample.ts';
 import { seaShape } from './sea.ts';
 
@@ -40,6 +41,7 @@ export const resultsShape = record('what comes out of a campaign', {
   histories: list('age against depth of each hole that was asked for and has dates enough', holeHistoryShape),
   points: list('index and limiting points', pointShape),
   undated: list('index points as they would be with a date; they wait for one', undatedShape),
+  published: list('sea-level points of the literature, beside the campaign’s own', publishedPointShape),
   groups: list(
     'errors that several results share',
     record('a group', {

@@ -65,6 +65,8 @@ export const traceId = {
     };
   },
 
+  publishedPoint: (point: string) => id(`published point:${label(point)}`),
+
   gaugeMeans: (gauge: string) => id(`gauge:${label(gauge)}/annual means`),
 
   curve: id('curve/all'),

@@ -9,7 +9,6 @@ const TABLES: readonly TableName[] = [
   'tide_reductions',
   'lead_profiles',
   'sequences',
-  'compiled_points',
   'section_lines',
   'section_profile',
   'section_boundaries',

@@ -131,7 +131,17 @@ function captionText(p: Panels): string {
     );
   }
   if (p.elsewhere.length > 0) parts.push(otherSites(p.elsewhere));
+  parts.push(publishedInWords(p));
   return parts.filter((part) => part !== '').join(' ');
+}
+
+/** "Crosses are published points: Smith 2001; Jones 2010." */
+function publishedInWords({ published, published_outside: outside }: Panels): string {
+  const sources = [...new Set(published.map(({ point }) => point.source))];
+  const drawn =
+    sources.length === 0 ? '' : `Crosses are published points (${sources.join('; ')}), in no curve.`;
+  const left = outside === 0 ? '' : `${counted(outside, 'published point')} outside the frame.`;
+  return [drawn, left].filter((part) => part !== '').join(' ');
 }
 
 /** Which rates no index point measures. */

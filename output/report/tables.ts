@@ -13,6 +13,7 @@ import { ACCOUNT, HOLES, RUNS, UNITS } from './tables/holes.ts';
 import { PROBLEMS, SETTINGS } from './tables/lists.ts';
 import { NEXT_DATES } from './tables/next-dates.ts';
 import { POINTS } from './tables/points.ts';
+import { PUBLISHED_POINTS } from './tables/published.ts';
 import { CHANGES, PRIOR_SENSITIVITY, RATES_COMPARED } from './tables/rates.ts';
 import type { ResultTable } from './tables/table.ts';
 
@@ -25,6 +26,7 @@ export const TABLES: readonly ResultTable[] = [
   DATES,
   AGE_DEPTH,
   POINTS,
+  PUBLISHED_POINTS,
   CURVE,
   INTERVALS,
   GAUGE_BLOCKS,

@@ -2,7 +2,7 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import { type DateResult, traceId } from '@stillstand/campaign/results';
-import type { Row } from '@stillstand/campaign/tables';
+import { type Row, schemas } from '@stillstand/campaign/tables';
 import type { AgeConstraint } from '@stillstand/science/curve';
 import {
   ageBound,
@@ -36,7 +36,17 @@ export function curvesNeeded({ rows }: Pick<Campaign, 'rows'>): CurveLabel[] {
   const names = rows.determinations.flatMap(({ calibration_curve: named, marine_fraction }): CurveLabel[] =>
     named === null ? [] : (marine_fraction ?? 0) > 0 ? [named, 'marine20'] : [named],
   );
-  return [...new Set(names)];
+  const ofPoints = rows.compiled_points.flatMap(
+    ({ calibration_curve }) => curveLabel(calibration_curve) ?? [],
+  );
+  return [...new Set([...names, ...ofPoints])];
+}
+
+/** A published curve by its name however it is written, as in a table of the literature; null for another name. */
+export function curveLabel(written: string | null): CurveLabel | null {
+  const name = written?.trim().toLowerCase() ?? '';
+  const known: readonly string[] = schemas.determinations.columns.calibration_curve.choices;
+  return known.includes(name) ? (name as CurveLabel) : null;
 }
 
 /** A date as it is reported, and as the curve takes it. */

@@ -14,6 +14,7 @@ import {
   useInk,
 } from '@stillstand/output/drawing';
 import type { Panels } from './panels.ts';
+import { PublishedMark } from './published.tsx';
 
 export type LegendEntry =
   | 'basal'
@@ -21,6 +22,7 @@ export type LegendEntry =
   | 'terrestrial'
   | 'marine'
   | 'rejected'
+  | 'published'
   | 'gauge'
   | 'curve'
   | 'not_converged'
@@ -33,6 +35,7 @@ const WORDS: Record<LegendEntry, string> = {
   terrestrial: 'terrestrial limiting: sea was below',
   marine: 'marine limiting: sea was above',
   rejected: 'rejected, shown',
+  published: 'published, in no curve, ±2σ',
   gauge: 'gauge: means of about 19 yr, ±2σ',
   curve: 'median, 68 % and 95 %',
   not_converged: 'not converged: do not use',
@@ -55,6 +58,7 @@ export function legendItems(panels: Panels, shifted: boolean): LegendEntry[] {
     ['terrestrial', used('terrestrial')],
     ['marine', used('marine')],
     ['rejected', has((p) => p.status === 'rejected')],
+    ['published', panels.published.length > 0],
     ['gauge', panels.gauges.length > 0],
     ['curve', panels.curve !== null && converged],
     ['not_converged', !converged],
@@ -181,6 +185,8 @@ function Swatch({ item, x, y, id }: LegendItemProps) {
           at={{ ...wide, y: y + 2.5, spread: 5.5 }}
         />
       );
+    case 'published':
+      return <PublishedMark kind="index" at={wide} />;
     case 'gauge':
       return <path d={box(middle - 8, y - 1.5, middle + 8, y + 1.5)} fill={ink.sea} />;
     case 'curve':

@@ -20,6 +20,7 @@ import type { Shift } from './layout.ts';
 import { arrow } from './legend.tsx';
 import { type PanelProps, timeLines } from './panel.tsx';
 import { DATES_ROOM } from './panels.ts';
+import { PublishedMark } from './published.tsx';
 
 /** Boxes cover what lies below them, so limits are drawn over them and rejected points under all. */
 const layer = (point: PointResult): number =>
@@ -81,6 +82,9 @@ export const LevelPanel = memo(function LevelPanel({
             fill="none"
           />
         ) : null}
+        {p.published.map(({ point, at }) => (
+          <PublishedMark key={point.row_id} kind={point.kind} at={at} />
+        ))}
         {[...p.points]
           .sort((a, b) => layer(a.point) - layer(b.point))
           .map(({ point, at }) => (

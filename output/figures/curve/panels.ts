@@ -5,12 +5,14 @@ import {
   type GaugeResult,
   gaugesOf,
   type PointResult,
+  type PublishedPointResult,
   type Results,
   sitesOfCurve,
 } from '@stillstand/campaign/results';
 import { type PointPlace, type Rect, type Scale, scale } from '@stillstand/output/drawing';
 import type { Band } from '@stillstand/science/base';
 import type { CurveResult } from '@stillstand/science/curve';
+import { publishedBeside } from './published.tsx';
 
 export const LEFT = 32;
 const LEVEL_TOP = 14;
@@ -38,10 +40,17 @@ export interface Panels {
   outside: PointResult[];
   /** Accepted points of other sites, which are not in this curve. */
   elsewhere: PointResult[];
+  /** Points of the literature within the frame; they stretch no axis. */
+  published: { point: PublishedPointResult; at: PointPlace }[];
+  /** How many of them lie outside it. */
+  published_outside: number;
   dates: DateResult[];
   /** Means of gauges on the datum, as wide as their years and as high as 2 sigma. */
   gauges: { id: string; at: Rect }[];
 }
+
+/** What a point needs to stand in the upper panel. */
+type Placeable = Pick<PointResult, 'age' | 'rsl_m' | 'rsl_sigma_m'>;
 
 interface Range {
   low: number;
@@ -136,9 +145,14 @@ export function panels(results: Results, size: CurveSize): Panels {
   );
   const levelFrame = { x1: LEFT, y1: LEVEL_TOP, x2: inner, y2: LEVEL_TOP + size.level_height };
   const level = scale(levels.low, levels.high, levelFrame.y2 - DATES_ROOM, levelFrame.y1);
-  const points = inTime.filter(
-    (p) => p.rsl_m - 2 * p.rsl_sigma_m <= level.to && p.rsl_m + 2 * p.rsl_sigma_m >= level.from,
-  );
+  const isInFrame = (p: Placeable): boolean =>
+    p.age.older95_cal_bp >= time.to &&
+    p.age.younger95_cal_bp <= time.from &&
+    p.rsl_m - 2 * p.rsl_sigma_m <= level.to &&
+    p.rsl_m + 2 * p.rsl_sigma_m >= level.from;
+  const points = own.filter(isInFrame);
+  const published = publishedBeside(results);
+  const publishedHere = published.filter(isInFrame);
 
   let rate: Scale | null = null;
   let rateFrame: Rect | null = null;
@@ -149,7 +163,7 @@ export function panels(results: Results, size: CurveSize): Panels {
       rateRange(curve, order, time),
     );
   }
-  const placed = points.map((point) => ({
+  const placed = <P extends Placeable>(point: P) => ({
     point,
     at: {
       x1: time(point.age.older95_cal_bp),
@@ -158,7 +172,7 @@ export function panels(results: Results, size: CurveSize): Panels {
       y: level(point.rsl_m),
       spread: 2 * point.rsl_sigma_m * Math.abs(level.k),
     },
-  }));
+  });
   const used = new Set(points.filter((p) => p.status === 'accepted').map((p) => p.lab_code));
   const dates = results.dates.filter((d) => used.has(d.lab_code));
   const outside = own.filter((p) => !points.includes(p));
@@ -171,7 +185,9 @@ export function panels(results: Results, size: CurveSize): Panels {
     rate,
     levelFrame,
     rateFrame,
-    points: placed,
+    points: points.map(placed),
+    published: publishedHere.map(placed),
+    published_outside: published.length - publishedHere.length,
     outside,
     elsewhere,
     dates,

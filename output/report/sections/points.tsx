@@ -1,7 +1,7 @@
 /** Index and limiting points, each with its error budget: parts laid end to end by their share of the variance. */
 
 import { curveOf, type ErrorComponent, type PointResult, type Results } from '@stillstand/campaign/results';
-import { decimalsFor, printed, sharedThrough, signed, years } from '@stillstand/output/words';
+import { decimalsFor, printed, range, sharedThrough, signed, years } from '@stillstand/output/words';
 import { square } from '@stillstand/science/base';
 import { ConvergedCell, ConvergedHead } from '../marks.tsx';
 import { partSigma2, protocolSigma2 } from '../point-error.ts';
@@ -15,7 +15,13 @@ const BOUND: Record<PointResult['kind'], string> = {
 
 export function Points({ results }: { results: Results }) {
   const { points } = results;
-  if (points.length === 0) return <p>No sample makes a claim on the sea.</p>;
+  if (points.length === 0)
+    return (
+      <>
+        <p>No sample makes a claim on the sea.</p>
+        <Published results={results} />
+      </>
+    );
   const groups = lettersOf(points);
   return (
     <>
@@ -47,6 +53,53 @@ export function Points({ results }: { results: Results }) {
         ))}
       </table>
       <Groups groups={groups} results={results} />
+      <Published results={results} />
+    </>
+  );
+}
+
+/** Of the literature: by source, how many and of what age; each stands in the table. */
+function Published({ results: { published } }: { results: Results }) {
+  if (published.length === 0) return null;
+  return (
+    <>
+      <h3>Published points</h3>
+      <table style={{ maxWidth: '150mm' }}>
+        <thead>
+          <tr>
+            <th>source</th>
+            <th>site</th>
+            <th className="n">index</th>
+            <th className="n">limiting</th>
+            <th className="n">median ages, cal BP</th>
+            <th className="n">sea level or limit, m</th>
+          </tr>
+        </thead>
+        <tbody>
+          {each(
+            [...Map.groupBy(published, ({ source, site }) => JSON.stringify([source, site])).values()],
+            (of) => {
+              const ages = of.map(({ age }) => age.median_cal_bp);
+              const levels = of.map(({ rsl_m }) => rsl_m);
+              const index = of.filter(({ kind }) => kind === 'index').length;
+              return (
+                <tr>
+                  <td>{of[0]!.source}</td>
+                  <td>{of[0]!.site}</td>
+                  <td className="n">{printed(index, 0)}</td>
+                  <td className="n">{printed(of.length - index, 0)}</td>
+                  <td className="n">{range(Math.max(...ages), Math.min(...ages), 0, printed)}</td>
+                  <td className="n">{range(Math.min(...levels), Math.max(...levels), 1)}</td>
+                </tr>
+              );
+            },
+          )}
+        </tbody>
+      </table>
+      <p className="q">
+        On the datum of the campaign; drawn with the curve, and in none of the numbers. Each point in
+        published_points.csv.
+      </p>
     </>
   );
 }

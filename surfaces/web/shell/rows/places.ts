@@ -77,7 +77,7 @@ export const PLACES: Readonly<Record<TableName, StageName>> = {
   tide_reductions: 'Plan',
   lead_profiles: 'Date',
   sequences: 'Date',
-  compiled_points: 'Curve',
+  compiled_points: 'Points',
   section_lines: 'Describe',
   section_profile: 'Describe',
   section_boundaries: 'Describe',
