@@ -23,6 +23,9 @@ export const traceId = {
   settings: (of: 'curve' | 'depth' | `hole:${string}`) => id(`settings/${of}`),
   published: (curve: string) => id(`published:${label(curve)}`),
 
+  /** The rows of a campaign's own calibration curve that a date lies on. */
+  ownCurve: (curve: string, labCode: string) => id(`calibration curve:${label(curve)}/${label(labCode)}`),
+
   campaignDatum: id('datum'),
   datum: (datum: string) => id(`datum:${label(datum)}`),
   benchmark: (benchmark: string) => id(`benchmark:${label(benchmark)}`),

@@ -1,6 +1,14 @@
 /** The computation of a campaign: its steps in order, memo and trace. */
 export { LEAST_DATES } from './ages/age-depth.ts';
-export { type AgeRange, ageOf, type CurveLabel, curvesNeeded, type Published } from './ages/dates.ts';
+export {
+  type AgeRange,
+  ageOf,
+  curveNamed,
+  curvesNeeded,
+  isOfSea,
+  type Published,
+} from './ages/dates.ts';
+export { type OwnCurves, ownCurves } from './ages/own-curves.ts';
 export { COMPUTATION, type Computation, type ComputeOptions, computeCampaign } from './compute.ts';
 export { type SiteTide, siteTide, TIDE_TABLE_FLAG } from './heights/site-tide.ts';
 export { doLongJob } from './long-jobs.ts';

@@ -40,6 +40,7 @@ const RECORDS: typeof COLUMNS = {
   ground_levels: ['cause'],
   pieces: ['tray', 'condition'],
   units: ['organic'],
+  calibration_curves: ['source'],
   samples: ['parent'],
   determinations: ['delta13c_permil'],
   photos: ['hole', 'depth_basis', 'run', 'top', 'bottom', 'file'],

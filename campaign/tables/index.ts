@@ -1,6 +1,6 @@
 /** What the tables of a campaign are: columns, kinds, row types, and how a cell of each kind is read. */
 
-export { type CellValue, plainHeading, plainWord, readCell } from './cell.ts';
+export { type CellValue, choiceFault, plainHeading, plainWord, readCell } from './cell.ts';
 export { isChoice } from './choice-column.ts';
 export type { Column, Columns, TideLevelName, TideWord } from './column.ts';
 export { TIDE_LEVELS } from './column.ts';
@@ -18,7 +18,7 @@ export { type Limit, readLimit } from './limit.ts';
 export { type Link, linksOf, namedColumns, namingTables } from './links.ts';
 export { nearest } from './near.ts';
 export { capital, countedRows, countedTables, placeName, rowName, tableWords } from './row-name.ts';
-export { isTableName, type Row, schemas, type TableName } from './schemas.ts';
+export { isTableName, PUBLISHED_CURVES, type Row, schemas, type TableName } from './schemas.ts';
 export { looksLikeDate } from './spreadsheet-date.ts';
 export { labelColumn, type TableSchema, tableSchema } from './table-schema.ts';
 export { parseTideWord } from './tide-word.ts';

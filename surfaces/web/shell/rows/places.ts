@@ -65,6 +65,7 @@ export const PLACES: Readonly<Record<TableName, StageName>> = {
   measurements: 'Describe',
   correlations: 'Describe',
   determinations: 'Date',
+  calibration_curves: 'Plan',
   points: 'Points',
   point_errors: 'Points',
   other_curves: 'Curve',
