@@ -11,6 +11,8 @@ import { type Scale, scale } from './scale.ts';
 
 /** Below this share of the peak nothing is drawn. */
 const NOTHING = 0.002;
+/** A density narrower on paper than this is drawn this wide, about its middle, points. */
+const LEAST_WIDTH = 2.4;
 /** Points of paper between vertices. */
 const FINENESS = 0.3;
 
@@ -96,6 +98,20 @@ function ruled(part: readonly (readonly [number, number])[], y: number): string 
   return d;
 }
 
+/** The scale an age is drawn at: wider about its 95.4 % where that would be a hair. */
+function seen({ sets_95 }: Pick<DateResult, 'sets_95'>, x: Scale): Scale {
+  const older = sets_95[0]?.older_cal_bp;
+  const younger = sets_95.at(-1)?.younger_cal_bp;
+  if (older === undefined || younger === undefined) return x;
+  const width = Math.abs(x(younger) - x(older));
+  if (width >= LEAST_WIDTH) return x;
+  const middle = x((older + younger) / 2);
+  const half = (older - younger) / 2 || 0.5;
+  const way = Math.sign(x.k) * (LEAST_WIDTH / 2);
+  const centre = (older + younger) / 2;
+  return scale(centre - half, centre + half, middle - way, middle + way);
+}
+
 type DrawnAge = Pick<DateResult, 'density' | 'from_cal_bp' | 'curve' | 'status' | 'sets_68' | 'sets_95'>;
 
 /**
@@ -104,7 +120,7 @@ type DrawnAge = Pick<DateResult, 'density' | 'from_cal_bp' | 'curve' | 'status' 
  */
 export function AgeDensity({
   date,
-  x,
+  x: asScaled,
   y,
   height,
   isOneOfMany = false,
@@ -116,6 +132,7 @@ export function AgeDensity({
   isOneOfMany?: boolean;
 }) {
   const ink = useInk();
+  const x = seen(date, asScaled);
   const points = outline(date, x, y, height);
   if (points.length === 0) return null;
   const ends = [points[0]![0], points.at(-1)![0]];

@@ -21,6 +21,20 @@ import {
 import { cutOff, twoHoles } from './fixtures/dates.ts';
 import { boiledIn, drilledHole, justBegun } from './fixtures/drilled.ts';
 import { assumedPoint, measuredPoint, wrongSum } from './fixtures/error-budget.ts';
+import {
+  cliffSection,
+  clusteredDates,
+  clusteredPoints,
+  farBothEnds,
+  farDate,
+  farPoint,
+  noFreeCorner,
+  sectionOfTwentyFour,
+  sectionToScale,
+  sixtyDates,
+  sliverDates,
+  twoHundredPoints,
+} from './fixtures/much.ts';
 import { hole, results } from './fixtures/results.ts';
 import { section, ties, unhung } from './fixtures/section.ts';
 import {
@@ -68,6 +82,9 @@ const FIGURES: Record<string, () => Figure> = {
   section: () => sectionFigure(section),
   'section-tied': () => sectionFigure(section, { ties, label: 'Figure 2' }),
   'section-crowded': () => sectionFigure(crowdedSection),
+  'section-to-scale': () => sectionFigure(sectionToScale),
+  'section-twenty-four': () => sectionFigure(sectionOfTwentyFour),
+  'section-cliff': () => sectionFigure(cliffSection),
   'section-unhung-warns': () => sectionFigure(unhung),
   'section-empty-warns': () => sectionFigure(results({})),
   'age-depth': () => ageDepthFigure(agesTogether, 'T3'),
@@ -75,10 +92,19 @@ const FIGURES: Record<string, () => Figure> = {
   'age-depth-warns-not-converged': () => ageDepthFigure(agesInDoubt, 'T3'),
   dates: () => datesFigure(twoHoles),
   'dates-forty': () => datesFigure(fortyDates),
+  'dates-sixty': () => datesFigure(sixtyDates),
+  'dates-clustered': () => datesFigure(clusteredDates),
+  'dates-far': () => datesFigure(farDate),
+  'dates-far-at-both-ends': () => datesFigure(farBothEnds),
+  'dates-slivers': () => datesFigure(sliverDates),
   'dates-empty': () => datesFigure(results({})),
   'dates-cut-off-warns-truncated': () => datesFigure(cutOff),
   curve: () => curveFigure(seaLevel),
   'curve-sixty-points': () => curveFigure(sixtyPoints),
+  'curve-two-hundred-points': () => curveFigure(twoHundredPoints),
+  'curve-clustered-points': () => curveFigure(clusteredPoints),
+  'curve-far-point': () => curveFigure(farPoint),
+  'curve-no-free-corner': () => curveFigure(noFreeCorner),
   'curve-warns-not-converged': () => curveFigure(notConverged),
   'curve-points-alone-warns': () => curveFigure(pointsAlone),
   'curve-warns-points-disagree': () => curveFigure(disagreeingPoints),

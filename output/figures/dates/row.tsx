@@ -1,0 +1,165 @@
+/** One date on its line: what was sampled and measured, its density in time, its median and range. */
+import {
+  AgeDensity,
+  CautionMark,
+  firstLines,
+  horizontal,
+  isMarine,
+  LINE,
+  polyline,
+  type Scale,
+  Span,
+  shortened,
+  Text,
+  textWidth,
+  useInk,
+  wrapped,
+} from '@stillstand/output/drawing';
+import { printed, years } from '@stillstand/output/words';
+import { isTruncated } from '../chronology.ts';
+import { calendarOf, type Lanes, measuredOf, oldestDrawn, type Row, youngestDrawn } from './lanes.ts';
+
+interface RowProps {
+  row: Row;
+  /** Base of its density and of its words. */
+  y: number;
+  lane: Lanes;
+  time: Scale;
+  /** Of the row and of its density at the peak, points. */
+  room: number;
+  height: number;
+  /** Off the end of the axis. */
+  isFar: boolean;
+}
+
+/** Of two lines of a reason; rows lower than both have one. */
+const LEADING = 7.2;
+
+export function DateRow({ row, y, lane, time, room, height, isFar }: RowProps) {
+  const ink = useInk();
+  const { date } = row;
+  const rejected = date.status === 'rejected';
+  const voice = rejected ? 'ink2' : 'ink';
+  const [measured, error] = measuredOf(date);
+  const { right } = lane;
+  const [left, end] = isFar
+    ? farExtent(row, lane, time)
+    : [time(oldestDrawn(date)), time(youngestDrawn(date))];
+  return (
+    <g>
+      <path d={horizontal(lane.plot, right, y)} stroke={ink.rule} strokeWidth={LINE.fine} fill="none" />
+      {lane.hole === null || row.hole === '' ? null : (
+        <Text x={lane.hole} y={y} weight={600}>
+          {shortened(row.hole, lane.holeWidth + 0.5, { weight: 600 })}
+        </Text>
+      )}
+      {row.depth_m === null ? null : (
+        <Text x={lane.depth} y={y} anchor="end" voice="ink2">
+          {printed(row.depth_m, 2)}
+        </Text>
+      )}
+      <Text x={lane.sample} y={y}>
+        {shortened(date.sample, lane.sampleWidth + 0.5)}
+      </Text>
+      <Text x={lane.lab} y={y} voice="ink2">
+        {shortened(date.lab_code, lane.labWidth + 0.5)}
+      </Text>
+      <Text x={lane.measured} y={y} anchor="end" voice={voice} struck={rejected}>
+        {measured} <Span voice="ink2">{error}</Span>
+      </Text>
+      {isFar ? (
+        <FarAge row={row} y={y} lane={lane} time={time} />
+      ) : (
+        <AgeDensity date={date} x={time} y={y} height={height} />
+      )}
+      {rejected ? <Reason row={row} y={y} lane={lane} left={left} end={end} room={room} /> : null}
+      <Text x={lane.median} y={y} anchor="end" weight={600} voice={voice} struck={rejected}>
+        {years(date.median_cal_bp)}
+      </Text>
+      <Text x={lane.range} y={y} voice="ink2" struck={rejected}>
+        {calendarOf(date)}
+      </Text>
+      {isTruncated(date) ? <CautionMark x={right + 5.4} y={y} /> : null}
+    </g>
+  );
+}
+
+const ARROW = 13;
+
+const isOlder = ({ date }: Row, time: Scale): boolean => date.median_cal_bp > time.from;
+
+function farExtent(row: Row, lane: Lanes, time: Scale): [number, number] {
+  const width = ARROW + 6 + textWidth(years(row.date.median_cal_bp));
+  return isOlder(row, time) ? [lane.plot, lane.plot + width] : [lane.right - width, lane.right];
+}
+
+/** An age that lies beyond the axis: an arrow at its edge, and how old it is. */
+function FarAge({ row, y, lane, time }: Pick<RowProps, 'row' | 'y' | 'lane' | 'time'>) {
+  const ink = useInk();
+  const { date } = row;
+  const rejected = date.status === 'rejected';
+  const older = isOlder(row, time);
+  const [tip, way] = older ? [lane.plot + 1, 1] : [lane.right - 1, -1];
+  const at = y - 2.5;
+  const colour = rejected ? ink.ink2 : isMarine(date) ? ink.sea : ink.ink;
+  return (
+    <g>
+      <path
+        d={polyline([
+          [tip + way * ARROW, at],
+          [tip + way * 2, at],
+        ])}
+        stroke={colour}
+        strokeWidth={LINE.bold}
+        fill="none"
+        {...(rejected ? { strokeDasharray: '0.01 1.6', strokeLinecap: 'round' as const } : {})}
+      />
+      <path
+        d={`${polyline([
+          [tip, at],
+          [tip + way * 4.4, at - 2],
+          [tip + way * 4.4, at + 2],
+        ])}Z`}
+        fill={colour}
+      />
+      <Text
+        x={tip + way * (ARROW + 3)}
+        y={y}
+        anchor={older ? 'start' : 'end'}
+        voice={rejected ? 'ink2' : isMarine(date) ? 'sea' : 'ink'}
+        struck={rejected}
+        halo
+      >
+        {years(date.median_cal_bp)}
+      </Text>
+    </g>
+  );
+}
+
+/** Why a date was rejected, on the side of its density with more room. */
+function Reason({
+  row: { date },
+  y,
+  lane,
+  left,
+  end,
+  room,
+}: Pick<RowProps, 'row' | 'y' | 'lane' | 'room'> & { left: number; end: number }) {
+  const words = date.reason === null ? 'rejected' : `rejected: ${date.reason}`;
+  const [before, after] = [left - lane.plot - 6, lane.right - end - 6];
+  const onLeft = before > after;
+  const width = Math.max(before, after);
+  const lines = firstLines(wrapped(words, width), room > 2 * LEADING ? 2 : 1, width);
+  return lines.map((line, i) => (
+    <Text
+      key={line}
+      x={onLeft ? left - 5 : end + 5}
+      y={y - (lines.length > 1 ? 1.6 : 0) + (i - (lines.length - 1) / 2) * LEADING}
+      anchor={onLeft ? 'end' : 'start'}
+      voice="ink2"
+      halo
+    >
+      {line}
+    </Text>
+  ));
+}
