@@ -41,7 +41,7 @@ export const resultsShape = record('what comes out of a campaign', {
   histories: list('age against depth of each hole that was asked for and has dates enough', holeHistoryShape),
   points: list('index and limiting points', pointShape),
   undated: list('index points as they would be with a date; they wait for one', undatedShape),
-  published: list('sea-level points of the literature, beside the campaign’s own', publishedPointShape),
+  published: list('sea-level points of the literature, on the datum of the campaign', publishedPointShape),
   groups: list(
     'errors that several results share',
     record('a group', {

@@ -104,7 +104,7 @@ function ageOf(
         row,
         'two-ages',
         'c14_age',
-        `${c14_age} 14C yr BP beside ${calendar} cal BP`,
+        `${c14_age} 14C yr BP and ${calendar} cal BP`,
         'one of the two',
         'Leave the one the point is to be drawn at. The calendar age is used until then.',
         'warning',
