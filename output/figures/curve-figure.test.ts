@@ -68,6 +68,12 @@ test('densities at the foot stand on lines of their own, none over another, and 
       assert.ok(a.y2 - a.y1 > 3.5 && a.x2 - a.x1 > 2.4, `${a.y2 - a.y1} high, ${a.x2 - a.x1} wide`);
       for (const b of outlines.slice(i + 1)) assert.ok(!over(a, b), 'one density over another');
     }
+    const bases = inGroup(paths, 'curve-dates').filter((p) => p.attributes['stroke-width'] === '0.9');
+    for (const [i, a] of bases.entries()) {
+      for (const b of bases.slice(i + 1)) {
+        assert.ok(!over({ ...a, y2: a.y2 + 1 }, { ...b, y2: b.y2 + 1 }), 'one base runs into another');
+      }
+    }
   }
 });
 
