@@ -115,21 +115,18 @@ function seen({ sets_95 }: Pick<DateResult, 'sets_95'>, x: Scale): Scale {
 type DrawnAge = Pick<DateResult, 'density' | 'from_cal_bp' | 'curve' | 'status' | 'sets_68' | 'sets_95'>;
 
 /**
- * A calibrated age standing on `y`, `height` points at its peak. Rejected ones dotted, hollow and struck once. One of
- * many on one line hides none behind it, and only its 68.3 % is filled.
+ * A calibrated age standing on `y`, `height` points at its peak. Rejected ones dotted, hollow and struck once.
  */
 export function AgeDensity({
   date,
   x: asScaled,
   y,
   height,
-  isOneOfMany = false,
 }: {
   date: DrawnAge;
   x: Scale;
   y: number;
   height: number;
-  isOneOfMany?: boolean;
 }) {
   const ink = useInk();
   const x = seen(date, asScaled);
@@ -165,8 +162,8 @@ export function AgeDensity({
       .join('');
   return (
     <g>
-      {isOneOfMany ? null : <path d={d} fill={ink.paper} />}
-      {isOneOfMany ? null : marine ? (
+      <path d={d} fill={ink.paper} />
+      {marine ? (
         <path
           d={parts(date.sets_95)
             .map((part) => ruled(part, y))
@@ -178,7 +175,7 @@ export function AgeDensity({
       ) : (
         <path d={filled(date.sets_95)} fill={colour} fillOpacity={0.17} />
       )}
-      <path d={filled(date.sets_68)} fill={colour} fillOpacity={isOneOfMany ? 0.25 : ink.dark} />
+      <path d={filled(date.sets_68)} fill={colour} fillOpacity={ink.dark} />
       <path d={polyline(points)} fill="none" stroke={colour} strokeWidth={LINE.fine} strokeLinejoin="round" />
       <path
         d={marine ? wave(low - 2, high + 2, y, 1.7, 0.5) : horizontal(low - 2, high + 2, y)}

@@ -7,6 +7,8 @@ export { DASHED, DOTTED, INKS, InkContext, type Inks, LINE, type Theme, useInk }
 export {
   AssumedMark,
   CautionMark,
+  EDGE_ARROW,
+  EdgeArrow,
   Hatching,
   Lozenge,
   NotConvergedMark,

@@ -25,8 +25,11 @@ import {
 import { type CurveResult, loneEnds } from '@stillstand/science/curve';
 import { ageWarnings, yearsOf } from './chronology.ts';
 import { CurveDrawing } from './curve/drawing.tsx';
-import { curveLayout } from './curve/layout.ts';
+import { type CurveLayout, curveLayout } from './curve/layout.ts';
+import type { Interval } from './curve/panel.tsx';
 import type { Panels } from './curve/panels.ts';
+import { rateLabels } from './curve/rate-labels.ts';
+import { diagnosticsInWords, notConverged } from './diagnostics.ts';
 import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
 
 /** Heights of the two panels on paper, points. */
@@ -53,7 +56,7 @@ export function curveFigure(results: Results, options: FigureOptions = {}): Figu
       warnings: warnings(p),
       caption: {
         head: p.curve === null ? 'Relative sea level.' : 'Relative sea level and its rate.',
-        text: captionText(p),
+        text: captionText(layout),
       },
       height,
     },
@@ -72,11 +75,7 @@ function notes(p: Panels): string[] {
   const d = p.curve?.diagnostics;
   return [
     `${counted(used, 'point')}${rejected > 0 ? `, ${printed(rejected)} rejected` : ''}${p.outside.length > 0 ? `, ${printed(p.outside.length)} outside the frame` : ''}`,
-    ...(d === undefined
-      ? []
-      : [
-          `${d.converged ? 'converged' : 'not converged'}: R-hat ${printed(d.rhat_max, 3)}, at least ${printed(Math.floor(Math.min(d.ess_bulk_min, d.ess_tail_min)))} effective draws`,
-        ]),
+    ...(d?.converged === true ? [`converged: ${diagnosticsInWords(d)}`] : []),
   ];
 }
 
@@ -85,11 +84,7 @@ function warnings(p: Panels): Warning[] {
   if (p.curve === null) {
     out.push({ kind: 'caution', text: 'No curve: only the points are drawn' });
   } else if (!p.curve.diagnostics.converged) {
-    const remarks = p.curve.diagnostics.remarks.join('; ');
-    out.push({
-      kind: 'not_converged',
-      text: `Not converged: the hatched bands and rates are not to be used${remarks === '' ? '' : ` (${remarks})`}`,
-    });
+    out.push({ kind: 'not_converged', text: notConverged(p.curve.diagnostics) });
   }
   const outliers = p.curve === null ? null : outliersInWords(p.curve);
   if (outliers !== null) out.push({ kind: 'caution', text: `${PROBABLY_WRONG}: ${outliers}` });
@@ -108,14 +103,23 @@ function modelUsed({ settings }: NonNullable<Panels['curve']>): string {
   return `${words[0]!.toUpperCase()}${words.slice(1)}.`;
 }
 
-function captionText(p: Panels): string {
+function captionText({ panels: p, dates, far }: CurveLayout): string {
   const { curve } = p;
   const limits = count(p.points, (point) => point.kind !== 'index') > 0;
   const parts = [
     'Boxes are 95 % of the age by 2 sd of the height, with a dot at the median; those on a heavy base are basal.',
     limits ? 'Limits have ticks, 2 sd long, pointing to where the sea was.' : '',
   ];
-  if (p.dates.length > 0) parts.push(`Grey, the densities of the dates${yearsOf(p.dates)}.`);
+  if (p.dates.length > 0) {
+    const drawn =
+      dates.kind === 'densities' ? 'the densities of the dates' : 'a dot at the median of each date';
+    parts.push(`At the foot ${drawn}${yearsOf(p.dates)}.`);
+  }
+  if (far.length > 0) {
+    parts.push(
+      `${far.map(({ words }) => words).join('; ')} cal BP: beyond the ages drawn, an arrow at the edge.`,
+    );
+  }
   if (curve !== null) {
     const { tie } = curve.settings;
     parts.push(
@@ -125,6 +129,7 @@ function captionText(p: Panels): string {
         ? ''
         : `Sea level is held to 0 ±${printed(2 * tie.sd_m, decimalsDrawn(2 * tie.sd_m))} m (2 sd) in ${tie.year_ce}.`,
       curve.intervals.length > 0 ? 'Bars in the rate are means over an interval with their 95 %.' : '',
+      unwritten(p, curve),
       unreached(curve),
       ...loneEnds(curve).map(levelOnOnePoint),
       `${counted(curve.diagnostics.chains, 'chain')} of ${counted(curve.diagnostics.draws, 'draw')}.`,
@@ -144,12 +149,29 @@ function publishedInWords({ published, published_outside: outside }: Panels): st
   return [drawn, left].filter((part) => part !== '').join(' ');
 }
 
+/** Whether a bar has no room for its number. */
+function unwritten(p: Panels, curve: CurveResult): string {
+  const all = rateLabels(p, curve.intervals, curve.diagnostics.converged);
+  return all.some(({ place }) => place === null) ? 'Rates without room here are in the table of rates.' : '';
+}
+
 /** Which rates no index point measures. */
 function unreached(curve: CurveResult): string {
-  const empty = curve.intervals.filter((interval) => !isReached(curve, interval));
+  const empty = joined(curve.intervals.filter((interval) => !isReached(curve, interval)));
   if (empty.length === 0) return '';
   const named = empty.map(({ older_cal_bp, younger_cal_bp }) => yearRange(older_cal_bp, younger_cal_bp));
   return `No index point lies within ${named.join(', ')} cal BP.`;
+}
+
+/** Intervals that follow each other without a gap, as one. */
+function joined(intervals: readonly Interval[]): Interval[] {
+  const out: Interval[] = [];
+  for (const { older_cal_bp, younger_cal_bp } of intervals) {
+    const last = out.at(-1);
+    if (last?.younger_cal_bp === older_cal_bp) out[out.length - 1] = { ...last, younger_cal_bp };
+    else out.push({ older_cal_bp, younger_cal_bp });
+  }
+  return out;
 }
 
 function otherSites(points: readonly PointResult[]): string {

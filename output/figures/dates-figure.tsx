@@ -13,8 +13,8 @@ import {
   vertical,
 } from '@stillstand/output/drawing';
 import { counted, printed, years } from '@stillstand/output/words';
-import { ageWarnings, yearsOf } from './chronology.ts';
-import { type Group, grouped, type Lanes, lanesOf, oldestDrawn, youngestDrawn } from './dates/lanes.ts';
+import { ageWarnings, oldestDrawn, yearsOf, youngestDrawn } from './chronology.ts';
+import { type Group, grouped, type Lanes, lanesOf } from './dates/lanes.ts';
 import { DateRow } from './dates/row.tsx';
 import { farOff } from './far.ts';
 import { drawn, type Figure, type FigureOptions, innerWidth } from './figure.tsx';

@@ -6,7 +6,7 @@ export { ageDepthFigure } from './age-depth-figure.tsx';
 export { graphicLog } from './column-figure.tsx';
 export { CurveDrawing } from './curve/drawing.tsx';
 export { type CurveLayout, curveLayout } from './curve/layout.ts';
-export type { RateBar } from './curve/rate-panel.tsx';
+export type { RateBar } from './curve/rate-labels.ts';
 export { curveFigure } from './curve-figure.tsx';
 export { datesFigure } from './dates-figure.tsx';
 export { errorBudgetFigure } from './error-budget-figure.tsx';

@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Results } from '@stillstand/campaign/results';
 import { type Measured, measured, overlappingTexts, runsThrough } from './fixtures/measured.ts';
-import { cliffSection, sectionOfTwentyFour, sectionToScale } from './fixtures/much.ts';
+import { cliffSection, sectionOfLongNames, sectionOfTwentyFour, sectionToScale } from './fixtures/much.ts';
 import { section, unhung } from './fixtures/section.ts';
 import { crowdedSection } from './fixtures/stress.ts';
 import { sectionFigure } from './index.ts';
@@ -11,6 +11,7 @@ import { sectionFigure } from './index.ts';
 const SECTIONS: Record<string, Results> = {
   five: section,
   'to scale': sectionToScale,
+  'long names': sectionOfLongNames,
   'twenty-four': sectionOfTwentyFour,
   cliff: cliffSection,
   crowded: crowdedSection,

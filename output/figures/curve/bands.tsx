@@ -72,19 +72,16 @@ export const Bands = memo(function Bands({ band, ages, y, frame, draws, converge
   );
 });
 
-/** Farther than this from the median, points of paper, a label may stand on the band. */
-const KEEP_CLEAR = 7;
-
-/** The curve as a row of small boxes, which labels keep clear of. */
-export function bandRects(band: Band, ages: Ages, y: Scale): Rect[] {
+/** The band as a row of small boxes, at most `reach` points of paper from its median, for what must keep clear of it. */
+export function bandRects(band: Band, ages: Ages, y: Scale, reach = Number.POSITIVE_INFINITY): Rect[] {
   const upper = trace(ages, band.upper95, y);
   const lower = trace(ages, band.lower95, y);
   return trace(ages, band.median, y)
     .map(([x, at], i) => ({
       x1: x - 2,
-      y1: Math.max(upper[i]![1], at - KEEP_CLEAR),
+      y1: Math.max(upper[i]![1], at - reach),
       x2: x + 2,
-      y2: Math.min(lower[i]![1], at + KEEP_CLEAR),
+      y2: Math.min(lower[i]![1], at + reach),
     }))
     .filter((_, i) => i % 4 === 0);
 }

@@ -4,13 +4,15 @@
  */
 import { LyingStaff, Text } from '@stillstand/output/drawing';
 import { years } from '@stillstand/output/words';
+import { FarPoints } from './far-points.tsx';
 import type { CurveLayout } from './layout.ts';
 import { CornerLegend, FootLegend } from './legend.tsx';
 import { LevelPanel } from './level-panel.tsx';
 import { Chosen } from './panel.tsx';
 import { LEFT } from './panels.ts';
 import { PointLabels } from './point-labels.tsx';
-import { type RateBar, RatePanel } from './rate-panel.tsx';
+import type { RateBar } from './rate-labels.ts';
+import { RatePanel } from './rate-panel.tsx';
 
 /** Inside an SVG of the layout's width and height. `id` must be unique in the page. */
 export function CurveDrawing({
@@ -45,14 +47,16 @@ export function CurveDrawing({
       <Chosen panels={p} frame={p.levelFrame} chosen={chosen} />
       <LevelPanel
         panels={p}
-        zeroIs={layout.zero}
+        zero={layout.zero}
+        dates={layout.dates}
         ages={ages}
         converged={converged}
         shifts={shifts}
         step={step}
         id={id}
       />
-      <PointLabels panels={p} taken={taken} telling={telling} named={named} />
+      <FarPoints points={layout.far} />
+      <PointLabels panels={p} taken={taken} written={layout.written} telling={telling} named={named} />
       {legend.corner === null ? null : <CornerLegend items={legend.items} at={legend.corner} id={id} />}
       <LyingStaff
         y={p.levelFrame.y2}

@@ -13,6 +13,7 @@ import {
   textWidth,
   useInk,
 } from '@stillstand/output/drawing';
+import { type DatesAtFoot, MedianSwatch } from './dates-at-foot.tsx';
 import type { Panels } from './panels.ts';
 import { PublishedMark } from './published.tsx';
 
@@ -27,6 +28,7 @@ export type LegendEntry =
   | 'curve'
   | 'not_converged'
   | 'date'
+  | 'median'
   | 'shift';
 
 const WORDS: Record<LegendEntry, string> = {
@@ -40,12 +42,13 @@ const WORDS: Record<LegendEntry, string> = {
   curve: 'median, 68 % and 95 %',
   not_converged: 'not converged: do not use',
   date: 'density of one date',
+  median: 'median of one date; open: marine',
   shift: 'age moved by the curve, over 1 sd',
 };
 const ROW = 11.5;
 const SWATCH = 28;
 
-export function legendItems(panels: Panels, shifted: boolean): LegendEntry[] {
+export function legendItems(panels: Panels, dates: DatesAtFoot, shifted: boolean): LegendEntry[] {
   const has = (test: (p: Panels['points'][number]['point']) => boolean): boolean =>
     panels.points.some(({ point }) => test(point));
   const used = (kind: string) => has((p) => p.kind === kind && p.status === 'accepted');
@@ -62,7 +65,8 @@ export function legendItems(panels: Panels, shifted: boolean): LegendEntry[] {
     ['gauge', panels.gauges.length > 0],
     ['curve', panels.curve !== null && converged],
     ['not_converged', !converged],
-    ['date', panels.dates.length > 0],
+    ['date', dates.kind === 'densities' && dates.rows.length > 0],
+    ['median', dates.kind === 'medians'],
     ['shift', shifted],
   ];
   return items.filter(([, shown]) => shown).map(([item]) => item);
@@ -105,7 +109,7 @@ export function legendRows(items: readonly LegendEntry[], width: number): Legend
 
 export function CornerLegend({ items, at, id }: { items: readonly LegendEntry[]; at: Rect; id: string }) {
   return (
-    <g>
+    <g id={`${id}-legend`}>
       {items.map((item, i) => (
         <LegendItem key={item} item={item} x={at.x1} y={at.y1 + (i + 0.5) * ROW} id={id} />
       ))}
@@ -133,7 +137,7 @@ export function FootLegend({
     });
   });
   return (
-    <g>
+    <g id={`${id}-legend`}>
       {placed.map((place) => (
         <LegendItem key={place.item} {...place} id={id} />
       ))}
@@ -224,6 +228,8 @@ function Swatch({ item, x, y, id }: LegendItemProps) {
       );
     case 'date':
       return <AgeSwatch x={middle - 6.5} y={y + 3} kind="land" />;
+    case 'median':
+      return <MedianSwatch x={middle} y={y} />;
     case 'shift':
       return <path d={arrow(middle - 7, middle + 7, y)} stroke={ink.ink} strokeWidth={0.7} fill="none" />;
   }

@@ -12,12 +12,13 @@ import {
 import { type PointPlace, type Rect, type Scale, scale } from '@stillstand/output/drawing';
 import type { Band } from '@stillstand/science/base';
 import type { CurveResult } from '@stillstand/science/curve';
+import { farOff } from '../far.ts';
 import { publishedBeside } from './published.tsx';
 
 export const LEFT = 32;
 const LEVEL_TOP = 14;
 /** Room for the dates' densities at the foot of the upper panel. */
-export const DATES_ROOM = 22;
+export const DATES_ROOM = 26;
 
 /** Of a drawing, points. */
 export interface CurveSize {
@@ -84,24 +85,31 @@ const ofTheCurve = (results: Results, point: PointResult): boolean =>
 
 /**
  * The ages drawn. With a curve those it is reported at, and the accepted points beyond an end that nobody asked for; so
- * neither a rejected point nor one older than asked stretches the axis.
+ * neither a rejected point nor one older than asked stretches the axis. One far off all others does not either: with it at an
+ * end, the axis reaches to the others.
  */
 function agesDrawn(results: Results, points: readonly PointResult[]): Range {
   const curve = curveOf(results);
   const { settings } = results;
   const lastYears = gaugesOf(results).map(({ blocks }) => 1950 - blocks.at(-1)!.to_year_ce);
-  const ranges = points.map((p) => [p.age.older95_cal_bp, p.age.younger95_cal_bp] as const);
+  const standing = points.filter((p) => curve === null || p.status === 'accepted').map(({ age }) => age);
+  const far = farOff(
+    standing.map((age) => ({ older_cal_bp: age.older95_cal_bp, younger_cal_bp: age.younger95_cal_bp })),
+  );
+  const near = standing.filter((_, i) => !far[i]);
   if (curve === null) {
-    return extent([...ranges.flat(), ...lastYears]);
+    return extent([...near.flatMap((age) => [age.older95_cal_bp, age.younger95_cal_bp]), ...lastYears]);
   }
   const isAsked = (name: string): boolean => settings.some((s) => s.name === name && !s.assumed);
   const reported = extent(curve.ages_cal_bp);
-  const accepted = ranges.filter((_, i) => points[i]!.status === 'accepted');
+  const middle = extent(near.map((age) => age.median_cal_bp)).high;
+  const isFarOlder = standing.some((age, i) => far[i] === true && age.median_cal_bp > middle);
+  const [asksOldest, asksYoungest] = [isAsked('curve_oldest_cal_bp'), isAsked('curve_youngest_cal_bp')];
   return extent([
     reported.low,
-    reported.high,
-    ...(isAsked('curve_oldest_cal_bp') ? [] : accepted.map(([older]) => older)),
-    ...(isAsked('curve_youngest_cal_bp') ? [] : [...accepted.map(([, younger]) => younger), ...lastYears]),
+    ...(isFarOlder && !asksOldest ? [] : [reported.high]),
+    ...(asksOldest ? [] : near.map((age) => age.older95_cal_bp)),
+    ...(asksYoungest ? [] : [...near.map((age) => age.younger95_cal_bp), ...lastYears]),
   ]);
 }
 
@@ -117,7 +125,9 @@ export function panels(results: Results, size: CurveSize): Panels {
   const order =
     curve === null
       ? []
-      : [...curve.ages_cal_bp.keys()].sort((a, b) => curve.ages_cal_bp[a]! - curve.ages_cal_bp[b]!);
+      : [...curve.ages_cal_bp.keys()]
+          .filter((i) => curve.ages_cal_bp[i]! <= time.from)
+          .sort((a, b) => curve.ages_cal_bp[a]! - curve.ages_cal_bp[b]!);
 
   // Where no point is accepted, those there are.
   const accepted = inTime.filter((p) => p.status === 'accepted');

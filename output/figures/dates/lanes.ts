@@ -2,6 +2,7 @@
 import type { DateResult, HoleResult, Results } from '@stillstand/campaign/results';
 import { textWidth } from '@stillstand/output/drawing';
 import { isLimit, printed, yearRange, years } from '@stillstand/output/words';
+import { oldestOf, youngestOf } from '../chronology.ts';
 
 export interface Row {
   date: DateResult;
@@ -41,15 +42,6 @@ export function grouped(results: Results): Group[] {
   }
   return groups.filter((group) => group.rows.length > 0);
 }
-
-const oldestOf = (date: DateResult): number => date.sets_95[0]?.older_cal_bp ?? date.median_cal_bp;
-const youngestOf = (date: DateResult): number => date.sets_95.at(-1)?.younger_cal_bp ?? date.median_cal_bp;
-
-/** Tails of a density beyond its 95.4 %, sd. */
-const TAIL = 1.5;
-/** The ages between which a density is drawn, nearly. */
-export const oldestDrawn = (date: DateResult): number => oldestOf(date) + TAIL * date.sd_yr;
-export const youngestDrawn = (date: DateResult): number => youngestOf(date) - TAIL * date.sd_yr;
 
 /** What was measured and its error of 1 sd: F14C where there is one. */
 export function measuredOf(date: DateResult): [string, string] {

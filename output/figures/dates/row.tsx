@@ -2,11 +2,12 @@
 import {
   AgeDensity,
   CautionMark,
+  EDGE_ARROW,
+  EdgeArrow,
   firstLines,
   horizontal,
   isMarine,
   LINE,
-  polyline,
   type Scale,
   Span,
   shortened,
@@ -16,8 +17,8 @@ import {
   wrapped,
 } from '@stillstand/output/drawing';
 import { printed, years } from '@stillstand/output/words';
-import { isTruncated } from '../chronology.ts';
-import { calendarOf, type Lanes, measuredOf, oldestDrawn, type Row, youngestDrawn } from './lanes.ts';
+import { isTruncated, oldestDrawn, youngestDrawn } from '../chronology.ts';
+import { calendarOf, type Lanes, measuredOf, type Row } from './lanes.ts';
 
 interface RowProps {
   row: Row;
@@ -84,49 +85,28 @@ export function DateRow({ row, y, lane, time, room, height, isFar }: RowProps) {
   );
 }
 
-const ARROW = 13;
-
 const isOlder = ({ date }: Row, time: Scale): boolean => date.median_cal_bp > time.from;
 
 function farExtent(row: Row, lane: Lanes, time: Scale): [number, number] {
-  const width = ARROW + 6 + textWidth(years(row.date.median_cal_bp));
+  const width = EDGE_ARROW + 6 + textWidth(years(row.date.median_cal_bp));
   return isOlder(row, time) ? [lane.plot, lane.plot + width] : [lane.right - width, lane.right];
 }
 
 /** An age that lies beyond the axis: an arrow at its edge, and how old it is. */
 function FarAge({ row, y, lane, time }: Pick<RowProps, 'row' | 'y' | 'lane' | 'time'>) {
-  const ink = useInk();
   const { date } = row;
   const rejected = date.status === 'rejected';
-  const older = isOlder(row, time);
-  const [tip, way] = older ? [lane.plot + 1, 1] : [lane.right - 1, -1];
-  const at = y - 2.5;
-  const colour = rejected ? ink.ink2 : isMarine(date) ? ink.sea : ink.ink;
+  const voice = isMarine(date) ? 'sea' : 'ink';
+  const isLeft = isOlder(row, time);
+  const [edge, way] = isLeft ? [lane.plot + 1, 1] : [lane.right - 1, -1];
   return (
     <g>
-      <path
-        d={polyline([
-          [tip + way * ARROW, at],
-          [tip + way * 2, at],
-        ])}
-        stroke={colour}
-        strokeWidth={LINE.bold}
-        fill="none"
-        {...(rejected ? { strokeDasharray: '0.01 1.6', strokeLinecap: 'round' as const } : {})}
-      />
-      <path
-        d={`${polyline([
-          [tip, at],
-          [tip + way * 4.4, at - 2],
-          [tip + way * 4.4, at + 2],
-        ])}Z`}
-        fill={colour}
-      />
+      <EdgeArrow x={edge} y={y - 2.5} isLeft={isLeft} voice={voice} rejected={rejected} />
       <Text
-        x={tip + way * (ARROW + 3)}
+        x={edge + way * (EDGE_ARROW + 3)}
         y={y}
-        anchor={older ? 'start' : 'end'}
-        voice={rejected ? 'ink2' : isMarine(date) ? 'sea' : 'ink'}
+        anchor={isLeft ? 'start' : 'end'}
+        voice={rejected ? 'ink2' : voice}
         struck={rejected}
         halo
       >
