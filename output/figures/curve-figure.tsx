@@ -17,17 +17,22 @@ import {
 } from '@stillstand/output/words';
 import { type CurveResult, loneEnds } from '@stillstand/science/curve';
 import { ageWarnings, yearsOf } from './chronology.ts';
+import type { CurveAxes } from './curve/axes.ts';
 import { CurveDrawing } from './curve/drawing.tsx';
 import { curveLayout } from './curve/layout.ts';
 import type { Panels } from './curve/panels.ts';
 import { drawn, type Figure, type FigureOptions, innerWidth, type Warning } from './figure.tsx';
 
-/** Heights of the two panels on paper, points. */
-const PAPER = { level_height: 268, rate_height: 118 } as const;
+/** Heights of the two panels on paper, points; lower on a narrow one, so that the slopes keep their look. */
+const heights = (inner: number) => ({
+  level_height: Math.min(268, 0.95 * inner),
+  rate_height: Math.min(118, 0.45 * inner),
+});
 
 /** The sea-level curve and its rate, two columns wide; the points alone where no curve could be computed. */
 export function curveFigure(results: Results, options: FigureOptions = {}): Figure {
-  const layout = curveLayout(results, { width: innerWidth('two'), ...PAPER });
+  const inner = innerWidth('two', options);
+  const layout = curveLayout(results, { width: inner, ...heights(inner) }, options.axes);
   const { panels: p, height } = layout;
   return drawn(
     {
@@ -38,7 +43,7 @@ export function curveFigure(results: Results, options: FigureOptions = {}): Figu
       warnings: warnings(p),
       caption: {
         head: p.curve === null ? 'Relative sea level.' : 'Relative sea level and its rate.',
-        text: captionText(p),
+        text: captionText(p, options),
       },
       height,
     },
@@ -93,7 +98,7 @@ function modelUsed({ settings }: NonNullable<Panels['curve']>): string {
   return `${words[0]!.toUpperCase()}${words.slice(1)}.`;
 }
 
-function captionText(p: Panels): string {
+function captionText(p: Panels, { axes = {} }: FigureOptions): string {
   const { curve } = p;
   const limits = count(p.points, (point) => point.kind !== 'index') > 0;
   const parts = [
@@ -115,9 +120,18 @@ function captionText(p: Panels): string {
       `${counted(curve.diagnostics.chains, 'chain')} of ${counted(curve.diagnostics.draws, 'draw')}.`,
     );
   }
+  if (axes.ages === 'ce') parts.push('Years BCE and CE are 1950 less the age in cal BP.');
+  const unseen = p.outside.filter((point) => point.status === 'accepted').length;
+  if (unseen > 0 && isLimited(axes))
+    parts.push(
+      `${counted(unseen, 'point')} beyond the limits of the axes ${unseen === 1 ? 'is' : 'are'} not shown.`,
+    );
   if (p.elsewhere.length > 0) parts.push(otherSites(p.elsewhere));
   return parts.filter((part) => part !== '').join(' ');
 }
+
+const isLimited = (axes: CurveAxes): boolean =>
+  [axes.oldest_cal_bp, axes.youngest_cal_bp, axes.highest_m, axes.lowest_m].some((end) => end !== undefined);
 
 /** Which rates no index point measures. */
 function unreached(curve: CurveResult): string {

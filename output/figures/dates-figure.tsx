@@ -12,7 +12,6 @@ import {
   multiples,
   Ruling,
   type Scale,
-  SIZE,
   Span,
   scale,
   shortened,
@@ -25,7 +24,7 @@ import {
 } from '@stillstand/output/drawing';
 import { counted, isLimit, printed, yearRange, years } from '@stillstand/output/words';
 import { ageWarnings, isTruncated, yearsOf } from './chronology.ts';
-import { drawn, type Figure, type FigureOptions, innerWidth } from './figure.tsx';
+import { drawn, type Figure, type FigureOptions, innerWidth, narrowness, type Warning } from './figure.tsx';
 
 interface Row {
   date: DateResult;
@@ -84,16 +83,34 @@ function measuredOf(date: DateResult): [string, string] {
 /** " 1963 CE" of a year after 1950. */
 const commonEra = (cal_bp: number): string => (cal_bp < 0 ? ` ${1950 - Math.round(cal_bp)} CE` : '');
 
-/** Columns of words, from the left; the rest is time. */
-function lanes(groups: readonly Group[]) {
+/** Columns of words that give way to time on a narrow paper, in this order. */
+const GIVES_WAY = ['lab', 'measured', 'depth', 'range'] as const;
+type GivesWay = (typeof GIVES_WAY)[number];
+/** Least room for time, and what median and range take at the right, points. */
+const TIME = 60;
+const MEDIAN_AND_RANGE = 98;
+const MEDIAN = 38;
+
+/** As many columns of words as leave time its room; `least` is what all of them need, from margin to margin. */
+function lanes(groups: readonly Group[], inner: number) {
+  const tries = [...GIVES_WAY.keys(), GIVES_WAY.length].map((n) =>
+    lanesWithout(groups, inner, new Set(GIVES_WAY.slice(0, n))),
+  );
+  const fit = tries.find(({ plot, right }) => right - plot >= TIME) ?? tries.at(-1)!;
+  return { ...fit, least: tries[0]!.plot + TIME + MEDIAN_AND_RANGE };
+}
+
+function lanesWithout(groups: readonly Group[], inner: number, leftOut: ReadonlySet<GivesWay>) {
   const rows = groups.flatMap((g) => g.rows);
   const widest = (of: (row: Row) => string, least: number, most: number): number =>
     Math.min(most, Math.max(least, ...rows.map((row) => textWidth(of(row)))));
   const depth = 0;
-  const sample = depth + DEPTH + 6;
+  const sample = leftOut.has('depth') ? 0 : depth + DEPTH + 6;
   const lab = sample + widest((r) => r.date.sample, 24, 60) + 8;
-  const measured = lab + widest((r) => r.date.lab_code, 36, 66) + 6;
-  const measuredWidth = widest(({ date }) => measuredOf(date).join(' '), 38, 84);
+  const measured = leftOut.has('lab') ? lab : lab + widest((r) => r.date.lab_code, 36, 66) + 6;
+  const measuredWidth = leftOut.has('measured')
+    ? 0
+    : widest(({ date }) => measuredOf(date).join(' '), 38, 84);
   const plot = measured + measuredWidth + 12;
   return {
     depth: depth + DEPTH,
@@ -101,6 +118,8 @@ function lanes(groups: readonly Group[]) {
     sampleWidth: lab - sample - 8,
     lab,
     labWidth: measured - lab - 6,
+    leftOut,
+    right: inner - (leftOut.has('range') ? MEDIAN : MEDIAN_AND_RANGE),
     measured: measured + measuredWidth,
     plot,
   };
@@ -110,9 +129,9 @@ function lanes(groups: readonly Group[]) {
 export function datesFigure(results: Results, options: FigureOptions = {}): Figure {
   const groups = grouped(results);
   const dates = groups.flatMap((g) => g.rows.map((r) => r.date));
-  const inner = innerWidth('two');
-  const lane = lanes(groups);
-  const right = inner - 98;
+  const inner = innerWidth('two', options);
+  const lane = lanes(groups, inner);
+  const { right } = lane;
   const room = MOST_HEIGHT - HEAD - groups.length * GROUP_HEAD;
   const rowHeight = Math.max(9, Math.min(17, room / Math.max(1, dates.length)));
   const oldest = Math.max(100, ...dates.map((d) => oldestOf(d) + d.sd_yr));
@@ -121,7 +140,8 @@ export function datesFigure(results: Results, options: FigureOptions = {}): Figu
   // From the youngest date where all are old.
   const near = Math.min(...dates.map(youngestOf), oldest);
   const from = near > youngest + span * 0.4 ? near - span * 0.03 : youngest;
-  const step = staffStep((right - lane.plot) / (oldest * 1.01 - from), 12, 32);
+  const isNarrow = right - lane.plot < 130;
+  const step = staffStep((right - lane.plot) / (oldest * 1.01 - from), isNarrow ? 6 : 12, isNarrow ? 28 : 32);
   const time = scale(oldest + span * 0.03, from, lane.plot, right);
 
   let y = HEAD;
@@ -136,7 +156,7 @@ export function datesFigure(results: Results, options: FigureOptions = {}): Figu
     return { name: group.name, head, rows, end: y };
   });
   const bottom = y + 2;
-  const legend = legendOf(dates);
+  const legend = legendOf(dates, inner);
   const drawing = (
     <g>
       <Heads lane={lane} right={right} />
@@ -182,9 +202,9 @@ export function datesFigure(results: Results, options: FigureOptions = {}): Figu
       />
       {legend.map((item) => (
         <g key={item.kind}>
-          <AgeSwatch x={item.x + 2} y={bottom + 28} kind={item.kind} />
-          <Text x={item.x + 20} y={bottom + 29}>
-            {item.words}
+          <AgeSwatch x={item.x + 2} y={bottom + 28 + item.row * 12} kind={item.kind} />
+          <Text x={item.x + 20} y={bottom + 29 + item.row * 12}>
+            {shortened(item.words, inner - 20)}
           </Text>
         </g>
       ))}
@@ -199,36 +219,54 @@ export function datesFigure(results: Results, options: FigureOptions = {}): Figu
       notes: [
         `${counted(dates.length, 'determination')}${rejected > 0 ? `, ${printed(rejected)} rejected` : ''}`,
       ],
-      warnings: ageWarnings(dates),
+      warnings: [...ageWarnings(dates), ...narrow(lane, inner)],
       caption: {
         head: 'Calibrated ages.',
-        text: `Each density${yearsOf(dates)} is drawn to one height on its own line, filled within its 95.4 % range and darker within its 68.3 % range, gaps left open; marine carbon is ruled and stands on a wave. At the right median and 95 % range, cal BP. Measured ages (radiocarbon yr BP${dates.some((d) => d.f14c !== null) ? ' or F14C' : ''}, or yr before 1950) and offsets are ±1 sd, depths below ground.`,
+        text: `Each density${yearsOf(dates)} is drawn to one height on its own line, filled within its 95.4 % range and darker within its 68.3 % range, gaps left open; marine carbon is ruled and stands on a wave. At the right median${lane.leftOut.has('range') ? '' : ' and 95 % range'}, cal BP. ${lane.leftOut.has('measured') ? 'Offsets' : `Measured ages (radiocarbon yr BP${dates.some((d) => d.f14c !== null) ? ' or F14C' : ''}, or yr before 1950) and offsets`} are ±1 sd${lane.leftOut.has('depth') ? '' : ', depths below ground'}.`,
       },
-      height: bottom + 34,
+      height: bottom + 34 + (legend.at(-1)?.row ?? 0) * 12,
     },
     drawing,
     options,
   );
 }
 
+const COLUMNS: Record<GivesWay, string> = {
+  lab: 'laboratory codes',
+  measured: 'measured ages',
+  depth: 'depths',
+  range: '95 % ranges',
+};
+
+function narrow({ leftOut, least }: ReturnType<typeof lanes>, inner: number): Warning[] {
+  if (leftOut.size === 0) return [];
+  return narrowness(least, inner, `left out are ${[...leftOut].map((column) => COLUMNS[column]).join(', ')}`);
+}
+
 function Heads({ lane, right }: { lane: ReturnType<typeof lanes>; right: number }) {
   const y = HEAD - 6;
   return (
     <g>
-      <Text x={lane.depth} y={y} anchor="end" voice="ink3">
-        depth, m
-      </Text>
+      {lane.leftOut.has('depth') ? null : (
+        <Text x={lane.depth} y={y} anchor="end" voice="ink3">
+          depth, m
+        </Text>
+      )}
       <Text x={lane.sample} y={y} voice="ink3">
         sample
       </Text>
-      <Text x={lane.lab} y={y} voice="ink3">
-        laboratory
-      </Text>
-      <Text x={lane.measured} y={y} anchor="end" voice="ink3">
-        age, 1 sd
-      </Text>
+      {lane.leftOut.has('lab') ? null : (
+        <Text x={lane.lab} y={y} voice="ink3">
+          laboratory
+        </Text>
+      )}
+      {lane.leftOut.has('measured') ? null : (
+        <Text x={lane.measured} y={y} anchor="end" voice="ink3">
+          age, 1 sd
+        </Text>
+      )}
       <Text x={right + 10} y={y} voice="ink3">
-        median (95 %), cal BP
+        {lane.leftOut.has('range') ? 'cal BP' : 'median (95 %), cal BP'}
       </Text>
     </g>
   );
@@ -243,9 +281,8 @@ interface RowProps {
   height: number;
 }
 
-const SMALL = { size: SIZE.small };
 /** For the range of an age, to the edge of the page, points. */
-const RANGE_ROOM = 98 - 10 - 26.5;
+const RANGE_ROOM = MEDIAN_AND_RANGE - 10 - 26.5;
 
 function DateRow({ row, y, lane, right, time, height }: RowProps) {
   const ink = useInk();
@@ -253,7 +290,8 @@ function DateRow({ row, y, lane, right, time, height }: RowProps) {
   const rejected = date.status === 'rejected';
   const voice = rejected ? 'ink2' : 'ink';
   const [measured, error] = measuredOf(date);
-  const calendar = `(${yearRange(oldestOf(date), youngestOf(date))})${commonEra(date.median_cal_bp)}`;
+  const calendar = `(${yearRange(oldestOf(date), youngestOf(date))})`;
+  const era = commonEra(date.median_cal_bp);
   const median = years(date.median_cal_bp);
   const cut = isTruncated(date);
   const reasonRoom = time(oldestOf(date)) - lane.plot - 6;
@@ -261,12 +299,12 @@ function DateRow({ row, y, lane, right, time, height }: RowProps) {
   // The reason stands on the side of the density with more room.
   const onLeft = reasonRoom > right - time(youngestOf(date)) - 6;
   const reasonWidth = Math.max(reasonRoom, right - time(youngestOf(date)) - 6);
-  const lines = firstLines(wrapped(reason, reasonWidth, SMALL), 2, reasonWidth, SMALL);
+  const lines = firstLines(wrapped(reason, reasonWidth), 2, reasonWidth);
   const reasonX = onLeft ? time(oldestOf(date)) - 5 : time(youngestOf(date)) + 5;
   return (
     <g>
       <path d={horizontal(lane.plot, right, y)} stroke={ink.rule} strokeWidth={LINE.fine} fill="none" />
-      {row.depth_m === null ? null : (
+      {row.depth_m === null || lane.leftOut.has('depth') ? null : (
         <Text x={lane.depth} y={y} anchor="end" voice="ink2">
           {printed(row.depth_m, 2)}
         </Text>
@@ -274,21 +312,24 @@ function DateRow({ row, y, lane, right, time, height }: RowProps) {
       <Text x={lane.sample} y={y}>
         {shortened(date.sample, lane.sampleWidth + 0.5)}
       </Text>
-      <Text x={lane.lab} y={y} voice="ink2">
-        {shortened(date.lab_code, lane.labWidth + 0.5)}
-      </Text>
-      <Text x={lane.measured} y={y} anchor="end" voice={voice} struck={rejected}>
-        {measured} <Span voice="ink2">{error}</Span>
-      </Text>
+      {lane.leftOut.has('lab') ? null : (
+        <Text x={lane.lab} y={y} voice="ink2">
+          {shortened(date.lab_code, lane.labWidth + 0.5)}
+        </Text>
+      )}
+      {lane.leftOut.has('measured') ? null : (
+        <Text x={lane.measured} y={y} anchor="end" voice={voice} struck={rejected}>
+          {measured} <Span voice="ink2">{error}</Span>
+        </Text>
+      )}
       <AgeDensity date={date} x={time} y={y} height={height} />
       {rejected
         ? lines.map((line, i) => (
             <Text
               key={line}
               x={reasonX}
-              y={y - 1.6 + (i - (lines.length - 1) / 2) * 6.4}
+              y={y - 1.6 + (i - (lines.length - 1) / 2) * 7.2}
               anchor={onLeft ? 'end' : 'start'}
-              size={SIZE.small}
               voice="ink2"
               halo
             >
@@ -299,21 +340,17 @@ function DateRow({ row, y, lane, right, time, height }: RowProps) {
       <Text x={right + 10 + 24} y={y} anchor="end" weight={600} voice={voice} struck={rejected}>
         {median}
       </Text>
-      <Text
-        x={right + 10 + 26.5}
-        y={y}
-        voice="ink2"
-        struck={rejected}
-        {...(textWidth(calendar) > RANGE_ROOM ? SMALL : {})}
-      >
-        {calendar}
-      </Text>
+      {lane.leftOut.has('range') ? null : (
+        <Text x={right + 10 + 26.5} y={y} voice="ink2" struck={rejected}>
+          {textWidth(calendar + era) > RANGE_ROOM ? calendar : calendar + era}
+        </Text>
+      )}
       {cut ? <CautionMark x={right + 5.4} y={y} /> : null}
     </g>
   );
 }
 
-function legendOf(dates: readonly DateResult[]) {
+function legendOf(dates: readonly DateResult[], inner: number) {
   const kinds: { kind: 'land' | 'marine' | 'rejected'; words: string; shown: boolean }[] = [
     {
       kind: 'land',
@@ -328,10 +365,15 @@ function legendOf(dates: readonly DateResult[]) {
     { kind: 'rejected', words: 'rejected, and why', shown: dates.some((d) => d.status === 'rejected') },
   ];
   let x = 0;
+  let row = 0;
   return kinds
     .filter((k) => k.shown)
     .map((k) => {
-      const item = { ...k, x };
+      if (x > 0 && x + 20 + textWidth(k.words) > inner) {
+        x = 0;
+        row += 1;
+      }
+      const item = { ...k, x, row };
       x += textWidth(k.words) + 46;
       return item;
     });

@@ -5,7 +5,7 @@ import {
   box,
   DASHED,
   horizontal,
-  INKS,
+  inksFor,
   LINE,
   LyingStaff,
   Pattern,
@@ -24,7 +24,7 @@ import {
 } from '@stillstand/output/drawing';
 import { counted, printed } from '@stillstand/output/words';
 import { yearsOf } from './chronology.ts';
-import { drawn, type Figure, type FigureOptions, innerWidth, type Warning } from './figure.tsx';
+import { drawn, type Figure, type FigureOptions, innerWidth, narrowness, type Warning } from './figure.tsx';
 import { noPatternText } from './no-pattern.ts';
 import { HoleHead, SectionLog, unitWidth } from './section/hung-column.tsx';
 import { AGES, AXIS, type SectionLayout, type Stand, sectionLayout } from './section/layout.ts';
@@ -50,7 +50,7 @@ const MOST_HEIGHT = 400;
 
 /** Section through all holes, two columns wide. */
 export function sectionFigure(results: Results, options: SectionOptions = {}): Figure {
-  const inner = innerWidth('two');
+  const inner = innerWidth('two', options);
   const layout = sectionLayout(results, LEFT, inner);
   const { stands, distance } = layout;
   const span = layout.top_m - layout.bottom_m;
@@ -101,7 +101,7 @@ export function sectionFigure(results: Results, options: SectionOptions = {}): F
           <path
             d={box(item.x, legendY + item.row * 13, item.x + 22, legendY + item.row * 13 + 9)}
             fill="none"
-            stroke={INKS[options.theme ?? 'print'].ink}
+            stroke={inksFor(options).ink}
             strokeWidth={LINE.fine}
           />
           <Text x={item.x + 26} y={legendY + item.row * 13 + 7}>
@@ -123,16 +123,25 @@ export function sectionFigure(results: Results, options: SectionOptions = {}): F
           ? 'spacing not to scale'
           : `vertical exaggeration ${printed(exaggeration, exaggeration < 10 ? 1 : 0)}`,
       ],
-      warnings: warnings(layout, stands),
+      warnings: [...warnings(layout, stands), ...narrow(stands, inner)],
       caption: {
         head: 'Section through all holes.',
-        text: captionText(results, stands, layout, options.ties ?? []),
+        text: captionText(results, stands, layout, options),
       },
       height: legendY + rows * 13 + 2,
     },
     drawing,
     options,
   );
+}
+
+/** Least width of a column next to its ages, points. */
+const COLUMN = 9;
+
+/** Columns that crowd at the width that was chosen. */
+function narrow(stands: readonly Stand[], inner: number): Warning[] {
+  const need = stands.map((stand) => COLUMN + (stand.dates.length > 0 ? AGES : 6));
+  return narrowness(LEFT + need.reduce((sum, each) => sum + each, 0), inner, 'holes and ages crowd');
 }
 
 function warnings(layout: SectionLayout, stands: readonly Stand[]): Warning[] {
@@ -158,7 +167,7 @@ function captionText(
   results: Results,
   stands: readonly Stand[],
   layout: SectionLayout,
-  ties: readonly SectionTie[],
+  { ties = [], grey = false }: SectionOptions,
 ): string {
   const lost = stands.filter((s) => isGivenUp(s.hole.state));
   const dates = stands.flatMap((s) => s.dates.map((d) => d.date));
@@ -170,7 +179,7 @@ function captionText(
       ? 'Holes too near each other are drawn apart; lines lead to their place on the distance staff.'
       : '',
     dates.length > 0
-      ? `Next to them, at each dated sample, median ages in cal BP${yearsOf(dates)}; marine ones in the sea’s colour, rejected ones open and struck.`
+      ? `Next to them, at each dated sample, median ages in cal BP${yearsOf(dates)}; marine ones ${grey ? 'in italics' : 'in the sea’s colour'}, rejected ones open and struck.`
       : '',
     noPatternText(stands.flatMap((s) => s.hole.units)),
     ties.length > 0 ? 'Ties between contacts: line sure, dashes likely, dots possible.' : '',

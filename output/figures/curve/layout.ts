@@ -1,6 +1,7 @@
 /** Where everything of the curve's drawing stands, in points: found once, drawn as often as it is shown. */
 import type { Results } from '@stillstand/campaign/results';
 import { type Rect, staffStep } from '@stillstand/output/drawing';
+import type { CurveAxes } from './axes.ts';
 import { type Ages, bandRects } from './bands.tsx';
 import { type LegendEntry, legendItems, legendPlace, legendRows } from './legend.tsx';
 import { type CurveSize, DATES_ROOM, LEFT, type Panels, panels } from './panels.ts';
@@ -25,19 +26,24 @@ export interface CurveLayout {
     items: readonly LegendEntry[];
     corner: Rect | null;
     rows: readonly (readonly LegendEntry[])[];
+    x: number;
     y: number;
   };
 }
 
-export function curveLayout(results: Results, size: CurveSize): CurveLayout {
-  const p = panels(results, size);
+/** Below this blocks of the staff are shorter and the legend begins at the margin, points. */
+const NARROW = 210;
+
+export function curveLayout(results: Results, size: CurveSize, axes?: CurveAxes): CurveLayout {
+  const p = panels(results, size, axes);
   const shifts = shifted(p);
   const items = legendItems(p, shifts.length > 0);
   const ages = p.curve === null ? null : { ages_cal_bp: p.curve.ages_cal_bp, order: p.order, time: p.time };
   const curve = p.curve === null || ages === null ? [] : bandRects(p.curve.level_m, ages, p.level);
   const marks = [...p.points.map(markRect), ...curve];
   const corner = legendPlace(items, p.levelFrame, DATES_ROOM, marks);
-  const rows = corner === null ? legendRows(items, size.width - LEFT) : [];
+  const legendX = size.width < NARROW ? 0 : LEFT;
+  const rows = corner === null ? legendRows(items, size.width - legendX) : [];
   const foot = (p.rateFrame ?? p.levelFrame).y2;
   const { label, epoch } = results.datum;
   return {
@@ -46,11 +52,11 @@ export function curveLayout(results: Results, size: CurveSize): CurveLayout {
     height: foot + (p.rateFrame === null ? 30 : 4) + (rows.length > 0 ? rows.length * 12.5 + 8 : 0),
     datum: epoch === null ? label : `${label}, ${epoch}`,
     zero: `0 = ${label}${epoch === null ? '' : ` (${epoch.replace('-', '–')})`}`,
-    step: staffStep(p.time.k, 14, 34),
+    step: staffStep(p.timeAxis.scale.k, size.width < NARROW ? 9 : 14, p.timeAxis.room),
     ages,
     shifts,
     taken: [...marks, ...shifts.map(shiftRect), ...(corner === null ? [] : [corner])],
-    legend: { items, corner, rows, y: foot + 16 },
+    legend: { items, corner, rows, x: legendX, y: foot + 16 },
   };
 }
 

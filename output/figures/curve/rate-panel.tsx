@@ -21,7 +21,7 @@ import { decimalsDrawn, printed, signed } from '@stillstand/output/words';
 import type { CurveResult } from '@stillstand/science/curve';
 import { Bands } from './bands.tsx';
 import { Chosen, type Interval, MARK_ROOM, type PanelProps, timeLines } from './panel.tsx';
-import { isDrawn } from './panels.ts';
+import { across, isDrawn } from './panels.ts';
 
 /** A mean rate over an interval, as its bar shows it. */
 export interface RateBar {
@@ -42,19 +42,19 @@ export function RatePanel({
 }: PanelProps & { curve: CurveResult; chosen: Interval | null; bars: readonly RateBar[] }) {
   const ink = useInk();
   const { rate, rateFrame: frame } = p;
-  if (rate === null || frame === null) return null;
-  const rates = staffStep(rate.k, 9, 11);
+  if (rate === null || frame === null || p.rateAxis === null) return null;
+  const { scale: inUnit, name, per_mm_yr } = p.rateAxis;
+  const rates = staffStep(inUnit.k, 9, 11);
   const used: Rect[] = [];
   const drawn = wanted.filter((interval) => isDrawn(interval, p.time));
   const bars = drawn.map((interval) => {
     const r = interval.rate_mm_yr;
-    const spread = 2 * r.sd;
+    const spread = 2 * r.sd * per_mm_yr;
     const decimals = decimalsDrawn(spread);
-    const value = signed(r.mean, decimals);
+    const value = signed(r.mean * per_mm_yr, decimals);
     const error = ` ±${printed(spread, decimals)}`;
     const mark = {
-      x1: p.time(interval.older_cal_bp),
-      x2: p.time(interval.younger_cal_bp),
+      ...across(p.time, interval.older_cal_bp, interval.younger_cal_bp),
       y1: rate(r.upper95),
       y2: rate(r.lower95),
     };
@@ -89,13 +89,13 @@ export function RatePanel({
   return (
     <g>
       <Text x={0} y={frame.y1 - 7} weight={600}>
-        Rate, mm/yr
+        {name}
       </Text>
       <Chosen panels={p} frame={frame} chosen={chosen} />
       <Ruling {...timeLines(p, step, frame)} />
       <Ruling
-        at={multiples(rate.from, rate.to, rates.step * rates.every)}
-        d={(m) => horizontal(frame.x1, frame.x2, rate(m))}
+        at={multiples(inUnit.from, inUnit.to, rates.step * rates.every)}
+        d={(value) => horizontal(frame.x1, frame.x2, inUnit(value))}
       />
       <clipPath id={`${id}-rate`}>
         <path d={box(frame.x1, frame.y1, frame.x2, frame.y2)} />
@@ -148,7 +148,7 @@ export function RatePanel({
         stroke={ink.ink}
         strokeWidth={LINE.fine}
       />
-      <UprightStaff x={frame.x1 - 4} scale={rate} low={rate.from} high={rate.to} sign {...rates} />
+      <UprightStaff x={frame.x1 - 4} scale={inUnit} low={inUnit.from} high={inUnit.to} sign {...rates} />
     </g>
   );
 }

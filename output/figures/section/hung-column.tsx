@@ -14,7 +14,6 @@ import {
   placeAlong,
   polyline,
   type Scale,
-  SIZE,
   sedimentOfUnit,
   shortened,
   Text,
@@ -107,9 +106,8 @@ export function SectionLog({ stand, y, number, limit }: ColumnProps) {
       <Ages stand={stand} y={y} />
       {lost ? (
         <Text
-          x={Math.min(units.length > 0 ? x : stringX - 3, limit - textWidth(fate, { size: SIZE.small }))}
+          x={Math.min(units.length > 0 ? x : stringX - 3, limit - textWidth(fate))}
           y={foot + 9}
-          size={SIZE.small}
           voice="ink2"
           halo
         >
@@ -124,7 +122,7 @@ function Ages({ stand, y }: { stand: Stand; y: Scale }) {
   const ink = useInk();
   const { dates, hole, x, width } = stand;
   const places = placeAlong(
-    dates.map((d) => ({ at: y(d.elevation_m), size: 6.8 })),
+    dates.map((d) => ({ at: y(d.elevation_m), size: 7.4 })),
     y(stand.ground_m) + 1,
     y(stand.bottom_m) + 30,
   );
@@ -150,7 +148,7 @@ function Ages({ stand, y }: { stand: Stand; y: Scale }) {
   });
   /** Right of every lozenge a label would touch. */
   const clear = (label: number): number =>
-    Math.max(...labels.filter((other) => Math.abs(other.y - label) < 5.5).map((other) => other.at), x);
+    Math.max(...labels.filter((other) => Math.abs(other.y - label) < 6.4).map((other) => other.at), x);
   return (
     <g>
       {labels.map(({ date, at, y: mark, label }) => {
@@ -173,8 +171,8 @@ function Ages({ stand, y }: { stand: Stand; y: Scale }) {
             <Text
               x={labelX}
               y={label + 2.1}
-              size={SIZE.small}
               voice={rejected ? 'ink2' : isMarine(date) ? 'sea' : 'ink'}
+              face={ink.grey && isMarine(date) ? 'water' : 'text'}
               struck={rejected}
               halo
             >
@@ -210,8 +208,8 @@ export function HoleHead({ stand, y, room, replacedBy }: HeadProps) {
         {shortened(hole.hole, room, { weight: 600 })}
       </Text>
       {words === '' ? null : (
-        <Text x={x} y={y - 8} size={SIZE.small} voice="ink2" halo>
-          {shortened(words, room, { size: SIZE.small })}
+        <Text x={x} y={y - 8} voice="ink2" halo>
+          {shortened(words, room)}
         </Text>
       )}
     </g>
