@@ -1,6 +1,7 @@
 /** Figures as a journal prints them: measured on the drawing, at every width, of every figure. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { crc32 } from 'node:zlib';
 import { INKS, inksFor } from '@stillstand/output/drawing';
 import {
   captionsText,
@@ -8,8 +9,10 @@ import {
   type Figure,
   type FigureOptions,
   figuresOf,
+  withResolution,
 } from '@stillstand/output/figures';
 import { exp, log } from '@stillstand/science/base';
+import { create, type Font } from 'fontkit';
 import { agesInDoubt, agesTogether } from '../figures/fixtures/age-depth.ts';
 import { oneHole } from '../figures/fixtures/column.ts';
 import { notConverged, partOfTheCoast, pointsAlone, seaLevel, withGauge } from '../figures/fixtures/curve.ts';
@@ -18,7 +21,10 @@ import { boiledIn, drilledHole, justBegun } from '../figures/fixtures/drilled.ts
 import { assumedPoint, measuredPoint } from '../figures/fixtures/error-budget.ts';
 import { section } from '../figures/fixtures/section.ts';
 import { crowdedColumn, fallingSea, fortyDates, manyParts, sixtyPoints } from '../figures/fixtures/stress.ts';
+import { figureToPdf, figureToPng, figureToSvg } from './index.ts';
+import { readPdf } from './read-pdf.ts';
 import { type Inherited, inherit, readSvg, type SvgElement, svgSize, translation } from './svg-tree.ts';
+import { setWidth, type TypefaceName, typeface } from './typefaces.ts';
 import { setText } from './typesetting.ts';
 
 const CAMPAIGNS = {
@@ -223,3 +229,115 @@ test('numbers take a decimal comma and thin spaces; names and identifiers stay a
   // Coordinates keep their points.
   assert.match(svg, / y="\d+\.\d+"/);
 });
+
+/** Chunks of a PNG as its specification has them: length, type, data, CRC over type and data. */
+function chunksOf(png: Uint8Array): { type: string; data: Buffer; crc: number; sum: number }[] {
+  const bytes = Buffer.from(png);
+  const out = [];
+  for (let at = 8; at < bytes.length; at += 12 + bytes.readUInt32BE(at)) {
+    const length = bytes.readUInt32BE(at);
+    out.push({
+      type: bytes.toString('latin1', at + 4, at + 8),
+      data: bytes.subarray(at + 8, at + 8 + length),
+      crc: bytes.readUInt32BE(at + 8 + length),
+      // Node's own sum is the outside check of ours.
+      sum: crc32(bytes.subarray(at + 4, at + 8 + length)),
+    });
+  }
+  return out;
+}
+
+test('a PNG has its dots and says how many: 300 are 11,811 to the metre, 600 are 23,622', () => {
+  const { svg } = curveFigure(seaLevel, { width_mm: 90, journal: true });
+  for (const [dots, perMetre] of [
+    [300, 11_811],
+    [600, 23_622],
+  ] as const) {
+    const png = figureToPng(svg, dots);
+    const chunks = chunksOf(png);
+    for (const { type, crc, sum } of chunks) assert.equal(crc, sum, type);
+    assert.deepEqual(
+      chunks.slice(0, 2).map(({ type }) => type),
+      ['IHDR', 'pHYs'],
+    );
+    assert.equal(chunks[0]!.data.readUInt32BE(0), Math.round((90 * dots) / 25.4));
+    const { data } = chunks[1]!;
+    assert.deepEqual([data.readUInt32BE(0), data.readUInt32BE(4), data[8]], [perMetre, perMetre, 1]);
+    // Said again, it is said once.
+    const again = chunksOf(withResolution(png, 72));
+    assert.equal(again.filter(({ type }) => type === 'pHYs').length, 1);
+    assert.equal(again[1]!.data.readUInt32BE(0), 2835);
+    assert.equal(again.length, chunks.length);
+  }
+  assert.throws(() => withResolution(new Uint8Array(40), 300), /expected its signature/);
+  assert.throws(() => withResolution(figureToPng(svg, 72), 0), /expected dots to the inch above 0/);
+});
+
+/** Contours of the zero a face draws in a table of numbers. */
+const contoursOfZero = (name: TypefaceName): number => {
+  const { font } = typeface(name);
+  return font.layout('0', { tnum: true }).glyphs[0]!.path.commands.filter((c) => c.command === 'moveTo')
+    .length;
+};
+
+test('zeros are slashed on the screen and plain in a journal’s form, and every other letter is as it was', () => {
+  for (const weight of [300, 400, 600] as const) {
+    assert.equal(contoursOfZero(`text${weight}`), 3, 'outside and two halves');
+    assert.equal(contoursOfZero(`plain${weight}`), 2, 'outside and inside');
+    const [slashed, plain] = [typeface(`text${weight}`), typeface(`plain${weight}`)];
+    for (let code = 0x20; code < 0x180; code++) {
+      if (code === 0x30 || !slashed.font.hasGlyphForCodePoint(code)) continue;
+      const [a, b] = [slashed.font.glyphForCodePoint(code), plain.font.glyphForCodePoint(code)];
+      assert.equal(a.path.toSVG(), b.path.toSVG(), String.fromCodePoint(code));
+    }
+    assert.equal(setWidth('1,000.05', `text${weight}`, 7), setWidth('1,000.05', `plain${weight}`, 7));
+    // Checksums of the tables and of the whole (OpenType 1.9): 0xB1B0AFBA in all.
+    const { file } = plain;
+    let sum = 0;
+    for (let at = 0; at + 4 <= file.length; at += 4) sum = (sum + file.readUInt32BE(at)) >>> 0;
+    assert.equal(sum, 0xb1b0afba);
+  }
+});
+
+test('the plain zero is in the SVG, in the PDF and in the picture', async () => {
+  const plain = curveFigure(seaLevel, { width_mm: 90, journal: true });
+  const alone = await figureToSvg(plain.svg);
+  const families = [...alone.matchAll(/font-family:"([^"]+)";font-weight:(\d+)/g)].map((m) =>
+    m.slice(1).join(' '),
+  );
+  assert.ok(families.includes('Atkinson Hyperlegible Next Plain Zero 400'), families.join());
+  assert.ok(!families.some((family) => family.startsWith('Atkinson Hyperlegible Next 4')));
+  const data = /Plain Zero";font-weight:400[^}]*base64,([^)]+)\)/.exec(alone)![1]!;
+  const inSvg = create(Buffer.from(data, 'base64')) as Font;
+  const zero = inSvg.layout('0', { tnum: true }).glyphs[0]!;
+  assert.equal(zero.path.commands.filter((c) => c.command === 'moveTo').length, 2);
+
+  const { faces, width, pieces } = readPdf(await figureToPdf(plain.svg));
+  assert.ok(Math.abs(width - (90 * 72) / 25.4) < 0.02);
+  assert.ok(pieces.every(({ size }) => size >= LEAST_TYPE));
+  let zeros = 0;
+  for (const { name, file, letters } of faces) {
+    assert.ok(file !== null, `${name} is embedded`);
+    const font = create(Buffer.from(file)) as Font;
+    for (const [glyph, letter] of letters) {
+      if (letter !== '0' || !name.startsWith('Atkinson')) continue;
+      zeros += 1;
+      const moves = font.getGlyph(glyph).path.commands.filter((c) => c.command === 'moveTo').length;
+      assert.equal(moves, 2, name);
+    }
+  }
+  assert.ok(zeros >= 2, `${zeros} faces with a zero`);
+
+  const slashed = plain.svg.replace('Atkinson Hyperlegible Next Plain Zero', 'Atkinson Hyperlegible Next');
+  assert.notDeepEqual(figureToPng(plain.svg, 72), figureToPng(slashed, 72));
+});
+
+for (const width_mm of [90, 140, 190]) {
+  test(`a PDF of every figure of a hole is ${width_mm} mm wide, every face in it`, async () => {
+    for (const { name, svg } of figuresOf(drilledHole, { width_mm, journal: true })) {
+      const { width, faces } = readPdf(await figureToPdf(svg));
+      assert.ok(Math.abs(width - (width_mm * 72) / 25.4) < 0.02, name);
+      for (const face of faces) assert.ok(face.file !== null, `${name}: ${face.name}`);
+    }
+  });
+}
