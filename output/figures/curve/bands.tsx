@@ -64,7 +64,7 @@ export const Bands = memo(function Bands({ band, ages, y, frame, draws, converge
         <path d={polyline(line(band.lower68)) + polyline(line(band.upper68))} strokeWidth={LINE.fine} />
         <path
           d={few.map((row) => polyline(line(draws.subarray(row * count, (row + 1) * count)))).join('')}
-          strokeWidth={0.25}
+          strokeWidth={LINE.hair}
         />
         <path d={polyline(line(band.median))} strokeWidth={1.2} />
       </g>

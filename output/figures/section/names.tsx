@@ -134,6 +134,25 @@ export const rowsOfNames = (placed: readonly PlacedName[]): number =>
 /** Height of so many rows, points. */
 export const heightOfRows = (rows: number): number => rows * TIER + 4;
 
+/** The names of one row, and the leads that pass it on the way to higher ones. */
+function inTier(stands: readonly Stand[], count: number, tier: number) {
+  return stands.flatMap((stand, i) => {
+    if (i % count < tier) return [];
+    const size = i % count === tier ? textWidth(stand.hole.hole, BOLD) + 5 : LEAD;
+    return [{ i, at: stand.x + stand.width * AXIS, size }];
+  });
+}
+
+const needOf = (items: readonly { size: number }[]): number => items.reduce((sum, { size }) => sum + size, 0);
+
+/** The least room across that rows of names need, points. */
+export const leastOfRows = (stands: readonly Stand[]): number =>
+  Math.min(
+    ...Array.from({ length: MOST_TIERS }, (_, i) => i + 1).map((count) =>
+      Math.max(...Array.from({ length: count }, (_, tier) => needOf(inTier(stands, count, tier)))),
+    ),
+  );
+
 /** Where each hole's name, or its lead on the way to a higher row, passes in each row; null where a row is too narrow. */
 function inTiers(
   stands: readonly Stand[],
@@ -144,12 +163,8 @@ function inTiers(
   let far = 0;
   const rows: Map<number, number>[] = [];
   for (let tier = 0; tier < count; tier++) {
-    const items = stands.flatMap((stand, i) => {
-      if (i % count < tier) return [];
-      const size = i % count === tier ? textWidth(stand.hole.hole, BOLD) + 5 : LEAD;
-      return [{ i, at: stand.x + stand.width * AXIS, size }];
-    });
-    if (items.reduce((sum, { size }) => sum + size, 0) > right - left) return null;
+    const items = inTier(stands, count, tier);
+    if (needOf(items) > right - left) return null;
     const centres = placeAlong(items, left, right);
     far = Math.max(far, ...items.map(({ at }, j) => Math.abs(centres[j]! - at)));
     rows.push(new Map(items.map(({ i }, j) => [i, centres[j]!])));
