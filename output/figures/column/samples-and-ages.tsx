@@ -261,7 +261,8 @@ function ageLabel(
   const wide = textWidth(median, { weight: 600 }) + textWidth(range) + (cutOff ? CUT_OFF_ROOM : 0);
   const isSplit = wide > Math.max(roomRight, roomLeft);
   const width = isSplit ? textWidth(median, { weight: 600 }) : wide;
-  const toRight = roomRight >= width || roomRight >= roomLeft;
+  const widest = isSplit ? Math.max(width, textWidth(range.trim())) : width;
+  const toRight = roomRight >= widest || roomRight >= roomLeft;
   const room = Math.max(width, toRight ? roomRight : roomLeft);
   const measured = measuredBy(date);
   const plain = rejected

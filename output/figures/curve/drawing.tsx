@@ -8,6 +8,7 @@ import type { CurveLayout } from './layout.ts';
 import { CornerLegend, FootLegend } from './legend.tsx';
 import { LevelPanel } from './level-panel.tsx';
 import { Chosen } from './panel.tsx';
+import { LEVEL_NAME } from './panels.ts';
 import { PointLabels } from './point-labels.tsx';
 import type { RateBar } from './rate-labels.ts';
 import { RatePanel } from './rate-panel.tsx';
@@ -32,16 +33,16 @@ export function CurveDrawing({
   /** Only these points are named, and the one set off; null: all for which there is room. */
   named?: ReadonlySet<string> | null;
 }) {
-  const { panels: p, width, datum, step, ages, shifts, taken, legend } = layout;
+  const { panels: p, width, step, ages, shifts, taken, legend } = layout;
   const axis = p.timeAxis;
   const converged = p.curve?.diagnostics.converged ?? true;
   return (
     <g>
       <Text x={0} y={7} weight={600}>
-        Relative sea level, m
+        {LEVEL_NAME}
       </Text>
-      <Text x={width} y={7} anchor="end" voice="ink2">
-        {datum}; ± is 2 sd
+      <Text x={width} y={p.heading.y} anchor="end" voice="ink2">
+        {p.heading.datum}
       </Text>
       <Chosen panels={p} frame={p.levelFrame} chosen={chosen} />
       <LevelPanel

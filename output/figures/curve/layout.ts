@@ -14,7 +14,6 @@ export interface CurveLayout {
   /** Of the whole drawing. */
   width: number;
   height: number;
-  datum: string;
   /** What the line at 0 is: the datum's own label, whatever its kind; no place where the line is not drawn or has no room. */
   zero: { words: string; at: Rect | null };
   dates: DatesAtFoot;
@@ -63,12 +62,10 @@ export function curveLayout(results: Results, size: CurveSize, axes?: CurveAxes)
   const legendX = size.width < NARROW ? 0 : LEFT;
   const rows = corner === null ? legendRows(items, size.width - legendX) : [];
   const foot = (p.rateFrame ?? p.levelFrame).y2;
-  const { label, epoch } = results.datum;
   return {
     panels: p,
     width: size.width,
     height: foot + (p.rateFrame === null ? 30 : 4) + (rows.length > 0 ? rows.length * 12.5 + 8 : 0),
-    datum: epoch === null ? label : `${label}, ${epoch}`,
     zero,
     dates,
     far,

@@ -9,7 +9,7 @@ import {
   type Results,
   sitesOfCurve,
 } from '@stillstand/campaign/results';
-import { type PointPlace, type Rect, type Scale, scale } from '@stillstand/output/drawing';
+import { type PointPlace, type Rect, type Scale, scale, textWidth } from '@stillstand/output/drawing';
 import type { Band } from '@stillstand/science/base';
 import type { CurveResult } from '@stillstand/science/curve';
 import { farOff } from '../far.ts';
@@ -18,6 +18,9 @@ import { publishedBeside } from './published.tsx';
 
 export const LEFT = 32;
 const LEVEL_TOP = 14;
+export const LEVEL_NAME = 'Relative sea level, m';
+/** From line to line over the upper panel, points. */
+const LEADING = 9;
 /** Room for the dates' densities at the foot of the upper panel. */
 export const DATES_ROOM = 26;
 
@@ -42,6 +45,8 @@ export interface Axis {
 
 export interface Panels {
   curve: CurveResult | null;
+  /** The datum, next to the name of the levels or, where it has no room there, below it. */
+  heading: { datum: string; y: number };
   /** Places in `ages_cal_bp`, youngest first, inside the drawn time. */
   order: number[];
   time: Scale;
@@ -175,7 +180,9 @@ export function panels(results: Results, size: CurveSize, asked: CurveAxes = {})
       axes.lowest_m === undefined
         ? { low: levels.high - 1, high: levels.high }
         : { low: levels.low, high: levels.low + 1 };
-  const levelFrame = { x1: LEFT, y1: LEVEL_TOP, x2: inner, y2: LEVEL_TOP + size.level_height };
+  const heading = headingOf(results, inner);
+  const top = heading.y + LEVEL_TOP - 7;
+  const levelFrame = { x1: LEFT, y1: top, x2: inner, y2: top + size.level_height };
   const level = scale(levels.low, levels.high, levelFrame.y2 - DATES_ROOM, levelFrame.y1);
   const isInFrame = (p: Placeable): boolean =>
     p.age.older95_cal_bp >= youngest &&
@@ -210,6 +217,7 @@ export function panels(results: Results, size: CurveSize, asked: CurveAxes = {})
   const elsewhere = results.points.filter((p) => p.status === 'accepted' && !ofTheCurve(results, p));
   return {
     curve,
+    heading,
     order,
     time,
     level,
@@ -226,6 +234,12 @@ export function panels(results: Results, size: CurveSize, asked: CurveAxes = {})
     dates,
     gauges: gaugesOf(results).flatMap((gauge) => gaugeRects(gauge, time, level)),
   };
+}
+
+function headingOf({ datum: { label, epoch } }: Results, width: number): Panels['heading'] {
+  const datum = `${epoch === null ? label : `${label}, ${epoch}`}; ± is 2 sd`;
+  const isBeside = textWidth(LEVEL_NAME, { weight: 600 }) + 6 + textWidth(datum) < width;
+  return { datum, y: isBeside ? 7 : 7 + LEADING };
 }
 
 /** From left to right, whichever way time runs. */

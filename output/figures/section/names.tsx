@@ -32,7 +32,7 @@ const ROW = 8.4;
 const TIER = 13.5;
 /** Room of a lead between names, points. */
 const LEAD = 4;
-/** Rows tried before a name that is far from its hole is taken. */
+/** Rows tried before a name that is far from its hole is taken; more only where no fewer have room. */
 const MOST_TIERS = 6;
 /** A name this far from its hole asks for another row, points. */
 const FAR = 14;
@@ -97,9 +97,14 @@ export function namesInRows(
   right: number,
   y: (stand: Stand) => number,
 ): PlacedName[] {
-  const tried = Array.from({ length: MOST_TIERS }, (_, i) => inTiers(stands, i + 1, left, right));
+  const tried = Array.from({ length: Math.max(MOST_TIERS, stands.length) }, (_, i) =>
+    inTiers(stands, i + 1, left, right),
+  );
+  const few = tried.slice(0, MOST_TIERS);
   const tiers =
-    tried.find((rows) => rows !== null && rows.far < FAR) ?? tried.findLast((rows) => rows !== null);
+    few.find((rows) => rows !== null && rows.far < FAR) ??
+    few.findLast((rows) => rows !== null) ??
+    tried.find((rows) => rows !== null);
   if (tiers === undefined || tiers === null) return [];
   const count = tiers.rows.length;
   return stands.map((stand, i) => {
@@ -148,7 +153,7 @@ const needOf = (items: readonly { size: number }[]): number => items.reduce((sum
 /** The least room across that rows of names need, points. */
 export const leastOfRows = (stands: readonly Stand[]): number =>
   Math.min(
-    ...Array.from({ length: MOST_TIERS }, (_, i) => i + 1).map((count) =>
+    ...stands.map((_, i) => i + 1).map((count) =>
       Math.max(...Array.from({ length: count }, (_, tier) => needOf(inTier(stands, count, tier)))),
     ),
   );
