@@ -201,8 +201,8 @@ export function CoreSymbol({ name, x, y }: { name: string; x: number; y: number 
   if (sign === undefined) {
     return (
       <g>
-        <circle cx={r2(x)} cy={r2(y)} r={3.6} fill={ink.paper} stroke={ink.ink} strokeWidth={LINE.fine} />
-        <Text x={x} y={y + 1.8} size={5} anchor="middle">
+        <circle cx={r2(x)} cy={r2(y)} r={4.6} fill={ink.paper} stroke={ink.ink} strokeWidth={LINE.fine} />
+        <Text x={x} y={y + 2.4} anchor="middle">
           {name.slice(0, 2)}
         </Text>
       </g>

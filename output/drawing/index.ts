@@ -3,7 +3,7 @@
 export { AgeDensity, AgeSwatch, isMarine, outline } from './age-density.tsx';
 export { Contact } from './contact.tsx';
 export { CoreSymbol, coreSymbols } from './core-symbol.tsx';
-export { DASHED, DOTTED, INKS, InkContext, type Inks, LINE, type Theme, useInk } from './ink.ts';
+export { DASHED, DOTTED, INKS, InkContext, type Inks, inksFor, LINE, type Theme, useInk } from './ink.ts';
 export {
   AssumedMark,
   CautionMark,
@@ -25,4 +25,14 @@ export { multiples, type Scale, scale } from './scale.ts';
 export { hasNoPattern, sedimentOf, sedimentOfUnit } from './sediment.ts';
 export type { Sediment } from './sediment-table.ts';
 export { LyingStaff, Ruling, staffStep, UprightStaff } from './staff.tsx';
-export { firstLines, SIZE, Span, shortened, TEXT_FAMILY, Text, textWidth, wrapped } from './text.tsx';
+export {
+  firstLines,
+  PLAIN_ZERO_FAMILY,
+  SIZE,
+  Span,
+  shortened,
+  TEXT_FAMILY,
+  Text,
+  textWidth,
+  wrapped,
+} from './text.tsx';

@@ -18,6 +18,8 @@ export interface Inks {
   seaWash2: string;
   caution: string;
   pattern: string;
+  /** Colour tells nothing apart: what has only colour is given another shape. */
+  grey: boolean;
   /** Opacity of the darkest tone on a large face: by night it must not shine. */
   dark: number;
   tints: Record<Tint, string>;
@@ -36,6 +38,7 @@ const DAY: Inks = {
   seaWash2: '#A8C6CC',
   caution: '#7A4100',
   pattern: '#14110C',
+  grey: false,
   dark: 0.66,
   tints: {
     gravel: '#E9D8C0',
@@ -62,6 +65,7 @@ const NIGHT: Inks = {
   seaWash2: '#431417',
   caution: '#FFB454',
   pattern: '#C9644A',
+  grey: false,
   dark: 0.3,
   tints: {
     gravel: '#24100A',
@@ -81,11 +85,47 @@ export const INKS: Record<Theme, Inks> = {
   night: NIGHT,
 };
 
+/**
+ * Print in greys. The lightnesses (CIE L*) of tints stand 5 or more apart, and so do the paper and the two washes, so
+ * that each is told from each without its colour; all stay above 60, where a pattern in ink is read. Lines and letters
+ * are told apart by weight, dash and shape. Common practice, no source.
+ */
+const GREY: Inks = {
+  paper: '#FFFFFF',
+  leaf: '#F0F0F0',
+  rule: '#D4D4D4',
+  line: '#777777',
+  ink: '#000000',
+  ink2: '#2E2E2E',
+  ink3: '#4A4A4A',
+  sea: '#000000',
+  seaWash: '#E2E2E2',
+  seaWash2: '#C6C6C6',
+  caution: '#000000',
+  pattern: '#000000',
+  grey: true,
+  dark: 0.66,
+  tints: {
+    unknown: '#FFFFFF',
+    sand: '#F0F0F0',
+    silt: '#E0E0E0',
+    gravel: '#D0D0D0',
+    till: '#C0C0C0',
+    clay: '#B1B1B1',
+    soil: '#A2A2A2',
+    peat: '#939393',
+  },
+};
+
+/** Greys are of paper: they leave the screen's themes out of account. */
+export const inksFor = ({ theme = 'print', grey = false }: { theme?: Theme; grey?: boolean }): Inks =>
+  grey ? GREY : INKS[theme];
+
 export const InkContext = createContext<Inks>(INKS.print);
 export const useInk = (): Inks => useContext(InkContext);
 
-/** Line weights in points: the screen's weights at 17 px to 7 pt. */
-export const LINE = { hair: 0.32, fine: 0.45, edge: 0.65, bold: 1, page: 1.3 } as const;
+/** Line weights in points: the screen's weights at 17 px to 7 pt; no thinner than journals take, 0.35. */
+export const LINE = { hair: 0.35, fine: 0.45, edge: 0.65, bold: 1, page: 1.3 } as const;
 
 /** How a line is broken: dots for the edge of a 95 %, dashes for what is only a reference, as a zero. */
 export const DOTTED = { strokeLinecap: 'round', strokeDasharray: '0.01 1.8' } as const;

@@ -4,7 +4,7 @@ import { decimalsOfStep, printed, signed } from '@stillstand/output/words';
 import { LINE, useInk } from './ink.ts';
 import { box, r2 } from './path.ts';
 import { multiples, roundStep, type Scale } from './scale.ts';
-import { SIZE, Text } from './text.tsx';
+import { SIZE, Text, textWidth } from './text.tsx';
 
 interface StaffProps {
   scale: Scale;
@@ -92,22 +92,29 @@ export function LyingStaff(
     y: number;
     labels: 'above' | 'below';
     label?: (value: number) => string;
+    /** Labels reach no farther than these, left and right. */
+    bounds?: readonly [number, number];
     height?: number;
   },
 ) {
-  const { scale, y, step, labels, height = 3.4 } = props;
+  const { scale, y, step, labels, height = 3.4, bounds } = props;
   const decimals = decimalsOfStep(step * props.every);
+  const labelOf = (m: number): string => props.label?.(m) ?? (m === 0 ? '0' : printed(m, decimals));
+  const within = (x: number, label: string): number => {
+    const half = textWidth(label) / 2;
+    return bounds === undefined ? x : Math.max(bounds[0] + half, Math.min(bounds[1] - half, x));
+  };
   return (
     <g>
       <Blocks {...props} outline={(from, to) => box(scale(from), y, scale(to), y + height)} />
       {labelled(props).map((m) => (
         <Text
           key={m}
-          x={scale(m)}
+          x={within(scale(m), labelOf(m))}
           y={labels === 'above' ? y - 2.6 : y + height + SIZE.text + 0.2}
           anchor="middle"
         >
-          {m === 0 ? '0' : props.label === undefined ? printed(m, decimals) : props.label(m)}
+          {labelOf(m)}
         </Text>
       ))}
     </g>

@@ -11,9 +11,12 @@ export type Voice = 'ink' | 'ink2' | 'ink3' | 'sea' | 'caution' | 'paper';
 
 export const TEXT_FAMILY =
   "'Atkinson Hyperlegible Next','Atkinson Hyperlegible Next Variable',Verdana,sans-serif";
+/** The same face, its zero without the slash (output/paper/plain-zero.ts): in print an O and a 0 seldom meet. */
+export const PLAIN_ZERO_FAMILY = `'Atkinson Hyperlegible Next Plain Zero',${TEXT_FAMILY}`;
 const TITLE_FAMILY = "'STIX Two Text','STIX Two Text Variable','Times New Roman',serif";
 
-/** Sizes in points: 7 pt in print is the 13 px of the screen's figures. */
+/** Sizes in points: 7 pt in print is the 13 px of the screen's figures, and the least that journals take;
+ * `small` is for screens alone, which draw larger. */
 export const SIZE = { small: 6, text: 7, caption: 7.5, title: 14 } as const;
 
 const PLACE = new Map([...CHARACTERS].map((character, i) => [character, i]));

@@ -28,7 +28,15 @@ import { isProbableOutlier } from '@stillstand/science/dating';
 import { ageWarnings, chronology, yearsOf } from './chronology.ts';
 import { diagnosticsInWords, notConverged } from './diagnostics.ts';
 import { DepthStaff, depthScale, FIRST_LANE, Head, Track } from './drilling/track.tsx';
-import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
+import {
+  drawn,
+  type Figure,
+  type FigureOptions,
+  innerWidth,
+  narrowness,
+  plainName,
+  type Warning,
+} from './figure.tsx';
 import { holeOf, lostWarning } from './hole-of.ts';
 import { noPatternText } from './no-pattern.ts';
 
@@ -37,6 +45,8 @@ const RATE = 84;
 const GAP = 16;
 /** Room for the codes of the dates, right of the ages. */
 const CODES = 62;
+/** Least room for the ages. */
+const LEAST_AGES = 100;
 /** Of a density, points. */
 const HEIGHT = 13;
 
@@ -58,13 +68,17 @@ export function ageDepthFigure(results: Results, label: string, options: FigureO
     const depth = depths.get(date.sample) ?? null;
     return { date, depth_m, low_m: depth?.lower95 ?? depth_m, high_m: depth?.upper95 ?? depth_m };
   });
-  const inner = innerWidth('two');
+  const inner = innerWidth('two', options);
   const bottom = Math.max(0.1, hole.penetration_m ?? 0, ...dates.map((d) => d.high_m));
   const depth = depthScale(bottom, 200, 400);
   const unitsX = FIRST_LANE;
   const agesX = unitsX + (hole.units.length > 0 ? UNITS + 8 : 0);
-  const rateX = model === null ? inner : inner - RATE;
-  const agesEnd = rateX - (model === null ? 0 : GAP) - CODES;
+  // The lane of the accumulation rate gives way first, then the codes.
+  const whole = agesX + LEAST_AGES + CODES + (model === null ? 0 : GAP + RATE);
+  const hasRate = model !== null && inner >= whole;
+  const hasCodes = inner >= agesX + LEAST_AGES + CODES;
+  const rateX = inner - RATE;
+  const agesEnd = (hasRate ? rateX - GAP : inner) - (hasCodes ? CODES : 8);
   const ends = dates.flatMap(({ date }) => [
     date.sets_95[0]?.older_cal_bp ?? date.median_cal_bp,
     date.sets_95.at(-1)?.younger_cal_bp ?? date.median_cal_bp,
@@ -78,8 +92,8 @@ export function ageDepthFigure(results: Results, label: string, options: FigureO
     <g>
       <DepthStaff depth={depth} />
       <Units hole={hole} x={unitsX} depth={depth} />
-      <Ages model={model} dates={dates} time={time} depth={depth} codesX={agesEnd + 6} />
-      {model === null ? null : <Accumulation model={model} x={rateX} depth={depth} />}
+      <Ages model={model} dates={dates} time={time} depth={depth} codesX={hasCodes ? agesEnd + 6 : null} />
+      {model === null || !hasRate ? null : <Accumulation model={model} x={rateX} depth={depth} />}
     </g>
   );
   return drawn(
@@ -88,7 +102,16 @@ export function ageDepthFigure(results: Results, label: string, options: FigureO
       width: 'two',
       title: `Ages against depth, hole ${label}`,
       notes: notes(model, dates),
-      warnings: warnings(hole, model, dates),
+      warnings: [
+        ...warnings(hole, model, dates),
+        ...narrowness(
+          whole,
+          inner,
+          hasCodes
+            ? 'the accumulation rate is left out'
+            : 'laboratory codes and the accumulation rate are left out',
+        ),
+      ],
       caption: { head: `Ages against depth in hole ${label}.`, text: captionText(hole, model, dates) },
       height: depth(bottom) + 6,
     },
@@ -186,7 +209,8 @@ interface AgesProps {
   dates: readonly Placed[];
   time: Scale;
   depth: Scale;
-  codesX: number;
+  /** Null where they have no room. */
+  codesX: number | null;
 }
 
 function Ages({ model, dates, time, depth, codesX }: AgesProps) {
@@ -245,7 +269,7 @@ function Ages({ model, dates, time, depth, codesX }: AgesProps) {
         label={(age) => printed(age, 0)}
         {...step}
       />
-      {dates.map(({ date, depth_m }, i) => {
+      {(codesX === null ? [] : dates).map(({ date, depth_m }, i) => {
         const y = places[i]! + 2.4;
         const rejected = date.status === 'rejected';
         return (
@@ -253,17 +277,17 @@ function Ages({ model, dates, time, depth, codesX }: AgesProps) {
             <path
               d={polyline([
                 [x2, depth(depth_m)],
-                [codesX - 3, places[i]!],
+                [x2 + 3, places[i]!],
               ])}
               stroke={ink.line}
               strokeWidth={LINE.hair}
               fill="none"
             />
-            <Text x={codesX} y={y} voice={rejected ? 'ink2' : 'ink'} struck={rejected}>
+            <Text x={codesX!} y={y} voice={rejected ? 'ink2' : 'ink'} struck={rejected}>
               {date.lab_code}
             </Text>
             {doubtful.has(date.lab_code) ? (
-              <CautionMark x={codesX + textWidth(date.lab_code) + 7} y={y} />
+              <CautionMark x={codesX! + textWidth(date.lab_code) + 7} y={y} />
             ) : null}
           </g>
         );

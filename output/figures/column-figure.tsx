@@ -10,10 +10,18 @@ import { CoreAsItCameUp } from './column/core-as-it-came-up.tsx';
 import { CoreSymbolLane, CoreSymbolLegend, legendRows } from './column/core-symbol-lane.tsx';
 import { Ground } from './column/ground.tsx';
 import { Heads } from './column/heads.tsx';
-import { type Column, gather, HEAD, LANE, SEDIMENT_LANE } from './column/lanes.ts';
+import { type Column, gather, HEAD } from './column/lanes.ts';
 import { SamplesAndAges } from './column/samples-and-ages.tsx';
-import { Words } from './column/words.tsx';
-import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
+import { UnitNumbers, Words, WordsBelowColumn, wordsBelow } from './column/words.tsx';
+import {
+  drawn,
+  type Figure,
+  type FigureOptions,
+  innerWidth,
+  narrowness,
+  plainName,
+  type Warning,
+} from './figure.tsx';
 import { lostWarning } from './hole-of.ts';
 import { noPatternText } from './no-pattern.ts';
 
@@ -23,9 +31,9 @@ const MOST_HEIGHT = 470;
 
 /** Column of one hole, two columns of a page wide. Throws RangeError for a hole the results do not have. */
 export function graphicLog(results: Results, hole: string, options: FigureOptions = {}): Figure {
-  const c = gather(results, hole);
-  const inner = innerWidth('two');
-  const sedimentX = inner - SEDIMENT_LANE;
+  const inner = innerWidth('two', options);
+  const c = gather(results, hole, inner);
+  const { lane } = c;
   // Twice as much room for a date as one line needs, where the page allows it.
   const rows = Math.max(c.dates.length * 20, c.units.length * 18, c.samples.length * 9);
   const height = Math.min(MOST_HEIGHT, Math.max(LEAST_HEIGHT, c.bottom_m * 28, rows + 12));
@@ -34,17 +42,19 @@ export function graphicLog(results: Results, hole: string, options: FigureOption
   const seen = [
     ...new Set(c.units.flatMap(({ unit }) => coreSymbols([...unit.structures, ...unit.fossils]))),
   ];
-  const legend = legendRows(seen, inner);
+  const legend = lane.hasSeen ? legendRows(seen, inner) : [];
   const name = `column-${plainName(hole)}`;
-  const warnings = columnWarnings(c);
+  const below = wordsBelow(c, inner);
+  const belowY = HEAD + height + (legend.length > 0 ? 22 + legend.length * 12 : 16);
+  const warnings = [...columnWarnings(c), ...narrow(c, inner)];
   const step = staffStep(depth.k, 16, 10);
 
   const drawing = (
     <g>
-      <Heads column={c} sedimentX={sedimentX} hasElevation={ground !== null} />
+      <Heads column={c} hasElevation={ground !== null} />
       {ground === null ? null : (
         <UprightStaff
-          x={LANE.elevationStaff}
+          x={lane.elevationStaff}
           scale={scale(ground, ground - c.bottom_m, HEAD, HEAD + height)}
           low={ground - c.bottom_m}
           high={ground}
@@ -53,12 +63,14 @@ export function graphicLog(results: Results, hole: string, options: FigureOption
         />
       )}
       <CoreAsItCameUp column={c} depth={depth} />
-      <UprightStaff x={LANE.depthStaff} scale={depth} low={0} high={c.bottom_m} sign={false} {...step} />
+      <UprightStaff x={lane.depthStaff} scale={depth} low={0} high={c.bottom_m} sign={false} {...step} />
       <Ground column={c} depth={depth} id={name} />
       <CoreSymbolLane column={c} depth={depth} />
-      <SamplesAndAges column={c} depth={depth} right={sedimentX - 16} bottom={HEAD + height} />
-      <Words column={c} depth={depth} x={sedimentX} bottom={HEAD + height} />
+      <UnitNumbers column={c} depth={depth} />
+      <SamplesAndAges column={c} depth={depth} bottom={HEAD + height} />
+      <Words column={c} depth={depth} bottom={HEAD + height} />
       <CoreSymbolLegend rows={legend} y={HEAD + height + 16} />
+      <WordsBelowColumn below={below} y={belowY} />
     </g>
   );
   return drawn(
@@ -72,12 +84,26 @@ export function graphicLog(results: Results, hole: string, options: FigureOption
         head: `Column of hole ${hole} in its in-situ depth.`,
         text: captionText(c),
       },
-      height: HEAD + height + (legend.length > 0 ? 14 + legend.length * 12 : 6),
+      height:
+        below.height > 0
+          ? belowY + below.height - 4
+          : HEAD + height + (legend.length > 0 ? 14 + legend.length * 12 : 6),
     },
     drawing,
     options,
   );
 }
+
+const LEFT_OUT: Record<Column['lane']['ages'], string> = {
+  densities: 'the core as it came up is left out',
+  words: 'the core as it came up and the densities of the ages are left out',
+  medians: 'of the ages only the medians are drawn, what was seen and the core as it came up are left out',
+};
+
+const narrow = ({ lane, hole }: Column, inner: number): Warning[] =>
+  lane.ages !== 'densities' || (hole.runs.length > 0 && !lane.hasCore)
+    ? narrowness(lane.least, inner, LEFT_OUT[lane.ages])
+    : [];
 
 function notes(c: Column, results: Results): string[] {
   const { hole } = c;
@@ -120,7 +146,7 @@ function captionText(c: Column): string {
       : ` (decaying shortening: local recovery ${printed(shortening.recovery_at_ground.value, 2)} at the ground, length ${printed(shortening.length_m.value, 1)} m)`;
   const curves = yearsOf(c.dates.map((d) => d.date));
   return [
-    c.hole.runs.length > 0
+    c.lane.hasCore
       ? `At left the core as it came up, run by run: black recovered, crossed lost${c.hole.runs.some(lossUnknown) ? ' (slanted: at one end or the other, unknown)' : ''}; ties lead each contact to where it lay${how}.`
       : '',
     'Width of the column follows grain size. Contacts: line sharp, dashes gradational, wave erosional, dots uncertain; the bar next to the staff is 95 % of a contact’s depth.',
@@ -129,7 +155,11 @@ function captionText(c: Column): string {
       : '',
     c.samples.length > 0 ? 'Lozenges are samples, filled if dated.' : '',
     c.dates.length > 0
-      ? `Densities are calibrated${curves}, each drawn to one height, filled within the 95.4 % range and darker within the 68.3 % range, median and 95 % next to them; laboratory ages and offsets are ±1 sd.`
+      ? c.lane.ages === 'medians'
+        ? `Ages are medians${curves}, cal BP.`
+        : c.lane.ages === 'words'
+          ? `Ages are medians and 95.4 % ranges${curves}, cal BP.`
+          : `Densities are calibrated${curves}, each drawn to one height, filled within the 95.4 % range and darker within the 68.3 % range, median and 95 % next to them; laboratory ages and offsets are ±1 sd.`
       : '',
     'Elevations are ±2 sd.',
     patternsText(c),

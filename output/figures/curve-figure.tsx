@@ -24,6 +24,7 @@ import {
 } from '@stillstand/output/words';
 import { type CurveResult, loneEnds } from '@stillstand/science/curve';
 import { ageWarnings, yearsOf } from './chronology.ts';
+import type { CurveAxes } from './curve/axes.ts';
 import { CurveDrawing } from './curve/drawing.tsx';
 import { type CurveLayout, curveLayout } from './curve/layout.ts';
 import type { Interval } from './curve/panel.tsx';
@@ -32,8 +33,11 @@ import { rateLabels } from './curve/rate-labels.ts';
 import { diagnosticsInWords, notConverged } from './diagnostics.ts';
 import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
 
-/** Heights of the two panels on paper, points. */
-const PAPER = { level_height: 268, rate_height: 118 } as const;
+/** Heights of the two panels on paper, points; lower on a narrow one, so that the slopes keep their look. */
+const heights = (inner: number) => ({
+  level_height: Math.min(268, 0.95 * inner),
+  rate_height: Math.min(118, 0.45 * inner),
+});
 
 /** The same of each curve of the campaign: `curve` that of the report, `curve-NAME` the others. */
 export const curveFigures = (results: Results, options: FigureOptions = {}): Figure[] =>
@@ -43,7 +47,8 @@ export const curveFigures = (results: Results, options: FigureOptions = {}): Fig
 
 /** The sea-level curve and its rate, two columns wide; the points alone where no curve could be computed. */
 export function curveFigure(results: Results, options: FigureOptions = {}): Figure {
-  const layout = curveLayout(results, { width: innerWidth('two'), ...PAPER });
+  const inner = innerWidth('two', options);
+  const layout = curveLayout(results, { width: inner, ...heights(inner) }, options.axes);
   const { panels: p, height } = layout;
   const named = nameInTrace(results);
   const several = results.curves.length > 1;
@@ -56,7 +61,7 @@ export function curveFigure(results: Results, options: FigureOptions = {}): Figu
       warnings: warnings(p),
       caption: {
         head: p.curve === null ? 'Relative sea level.' : 'Relative sea level and its rate.',
-        text: captionText(layout),
+        text: captionText(layout, options),
       },
       height,
     },
@@ -103,7 +108,7 @@ function modelUsed({ settings }: NonNullable<Panels['curve']>): string {
   return `${words[0]!.toUpperCase()}${words.slice(1)}.`;
 }
 
-function captionText({ panels: p, dates, far }: CurveLayout): string {
+function captionText({ panels: p, dates, far }: CurveLayout, { axes = {} }: FigureOptions): string {
   const { curve } = p;
   const limits = count(p.points, (point) => point.kind !== 'index') > 0;
   const parts = [
@@ -117,7 +122,7 @@ function captionText({ panels: p, dates, far }: CurveLayout): string {
   }
   if (far.length > 0) {
     parts.push(
-      `${far.map(({ words }) => words).join('; ')} cal BP: beyond the ages drawn, an arrow at the edge.`,
+      `${far.map(({ words }) => words).join('; ')}${p.timeAxis.unit}: beyond the ages drawn, an arrow at the edge.`,
     );
   }
   if (curve !== null) {
@@ -135,6 +140,12 @@ function captionText({ panels: p, dates, far }: CurveLayout): string {
       `${counted(curve.diagnostics.chains, 'chain')} of ${counted(curve.diagnostics.draws, 'draw')}.`,
     );
   }
+  if (axes.ages === 'ce') parts.push('Years BCE and CE are 1950 less the age in cal BP.');
+  const unseen = p.outside.filter((point) => point.status === 'accepted').length - far.length;
+  if (unseen > 0 && isLimited(axes))
+    parts.push(
+      `${counted(unseen, 'point')} beyond the limits of the axes ${unseen === 1 ? 'is' : 'are'} not shown.`,
+    );
   if (p.elsewhere.length > 0) parts.push(otherSites(p.elsewhere));
   parts.push(publishedInWords(p));
   return parts.filter((part) => part !== '').join(' ');
@@ -154,6 +165,9 @@ function unwritten(p: Panels, curve: CurveResult): string {
   const all = rateLabels(p, curve.intervals, curve.diagnostics.converged);
   return all.some(({ place }) => place === null) ? 'Rates without room here are in the table of rates.' : '';
 }
+
+const isLimited = (axes: CurveAxes): boolean =>
+  [axes.oldest_cal_bp, axes.youngest_cal_bp, axes.highest_m, axes.lowest_m].some((end) => end !== undefined);
 
 /** Which rates no index point measures. */
 function unreached(curve: CurveResult): string {

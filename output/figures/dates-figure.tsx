@@ -7,6 +7,7 @@ import {
   multiples,
   Ruling,
   scale,
+  shortened,
   staffStep,
   Text,
   textWidth,
@@ -14,10 +15,10 @@ import {
 } from '@stillstand/output/drawing';
 import { counted, printed, years } from '@stillstand/output/words';
 import { ageWarnings, oldestDrawn, yearsOf, youngestDrawn } from './chronology.ts';
-import { type Group, grouped, type Lanes, lanesOf } from './dates/lanes.ts';
+import { type Column, type Group, grouped, type Lanes, lanesOf, medianHead } from './dates/lanes.ts';
 import { DateRow } from './dates/row.tsx';
 import { farOff } from './far.ts';
-import { drawn, type Figure, type FigureOptions, innerWidth } from './figure.tsx';
+import { drawn, type Figure, type FigureOptions, innerWidth, narrowness, type Warning } from './figure.tsx';
 
 /** Two columns of a page leave this much for rows, points. */
 const MOST_HEIGHT = 600;
@@ -26,6 +27,8 @@ const GROUP_HEAD = 11;
 const BETWEEN_GROUPS = 2;
 /** Of a row: the least for type of 7 points, the least with a line to each hole, the most. */
 const ROW = { least: 8, open: 9, most: 17 } as const;
+/** Less room than this for time: the blocks of its staff are shorter, points. */
+const NARROW = 130;
 /** The least a density is drawn high, points. */
 const LEAST_DENSITY = 6;
 
@@ -68,15 +71,17 @@ function placed(groups: readonly Group[], isDense: boolean) {
 export function datesFigure(results: Results, options: FigureOptions = {}): Figure {
   const groups = grouped(results);
   const dates = groups.flatMap((g) => g.rows.map((r) => r.date));
-  const inner = innerWidth('two');
+  const inner = innerWidth('two', options);
   const isDense =
     HEAD + groups.length * (GROUP_HEAD + BETWEEN_GROUPS) + dates.length * ROW.open > MOST_HEIGHT;
   const lane = lanesOf(groups, inner, isDense);
   const { from, to, far } = axis(dates);
   const time = scale(from, to, lane.plot, lane.right);
-  const step = staffStep(time.k, 12, 32);
+  const isNarrow = lane.right - lane.plot < NARROW;
+  const step = staffStep(time.k, isNarrow ? 6 : 12, isNarrow ? 28 : 32);
   const { groups: rows, row, bottom } = placed(groups, isDense);
   const staff = { scale: time, low: to, high: from, label: years, ...step };
+  const legend = legendOf(dates, inner);
   const drawing = (
     <g>
       <Heads lane={lane} />
@@ -107,11 +112,11 @@ export function datesFigure(results: Results, options: FigureOptions = {}): Figu
         </g>
       ))}
       <LyingStaff y={bottom} labels="below" {...staff} />
-      {legendOf(dates).map((item) => (
+      {legend.map((item) => (
         <g key={item.kind}>
-          <AgeSwatch x={item.x + 2} y={bottom + 28} kind={item.kind} />
-          <Text x={item.x + 20} y={bottom + 29}>
-            {item.words}
+          <AgeSwatch x={item.x + 2} y={bottom + 28 + item.row * 12} kind={item.kind} />
+          <Text x={item.x + 20} y={bottom + 29 + item.row * 12}>
+            {shortened(item.words, inner - 20)}
           </Text>
         </g>
       ))}
@@ -126,22 +131,36 @@ export function datesFigure(results: Results, options: FigureOptions = {}): Figu
       notes: [
         `${counted(dates.length, 'determination')}${rejected > 0 ? `, ${printed(rejected)} rejected` : ''}`,
       ],
-      warnings: ageWarnings(dates),
-      caption: { head: 'Calibrated ages.', text: captionText(dates, far.size) },
-      height: bottom + 34,
+      warnings: [...ageWarnings(dates), ...narrow(lane, inner)],
+      caption: { head: 'Calibrated ages.', text: captionText(dates, far.size, lane) },
+      height: bottom + 34 + (legend.at(-1)?.row ?? 0) * 12,
     },
     drawing,
     options,
   );
 }
 
-function captionText(dates: readonly DateResult[], far: number): string {
+const COLUMNS: Record<Column, string> = {
+  lab: 'laboratory codes',
+  measured: 'measured ages',
+  depth: 'depths',
+  range: '95 % ranges',
+};
+
+function narrow({ leftOut, least }: Lanes, inner: number): Warning[] {
+  if (leftOut.size === 0) return [];
+  return narrowness(least, inner, `left out are ${[...leftOut].map((column) => COLUMNS[column]).join(', ')}`);
+}
+
+function captionText(dates: readonly DateResult[], far: number, { leftOut }: Lanes): string {
+  const measured = `Measured ages (radiocarbon yr BP${dates.some((d) => d.f14c !== null) ? ' or F14C' : ''}, or yr before 1950) and offsets`;
   return [
     `Each density${yearsOf(dates)} is drawn to one height on its own line, filled within its 95.4 % range and darker within its 68.3 % range, gaps left open; marine carbon is ruled and stands on a wave.`,
     far === 0
       ? ''
       : `${counted(far, 'age lies', 'ages lie')} beyond the axis: an arrow at its edge, with the median.`,
-    `At the right median and 95 % range, cal BP. Measured ages (radiocarbon yr BP${dates.some((d) => d.f14c !== null) ? ' or F14C' : ''}, or yr before 1950) and offsets are ±1 sd, depths below ground.`,
+    `At the right median${leftOut.has('range') ? '' : ' and 95 % range'}, cal BP.`,
+    `${leftOut.has('measured') ? 'Offsets' : measured} are ±1 sd${leftOut.has('depth') ? '' : ', depths below ground'}.`,
   ]
     .filter((part) => part !== '')
     .join(' ');
@@ -154,7 +173,7 @@ function Heads({ lane }: { lane: Lanes }) {
     { x: lane.sample, words: 'sample' },
     { x: lane.lab, words: 'laboratory' },
     { x: lane.measured, words: 'age, 1 sd', isEnd: true },
-    { x: lane.right + 10, words: 'median (95 %), cal BP' },
+    { x: lane.right + 10, words: medianHead(lane.leftOut) },
   ];
   return heads.map(({ x, words, isEnd }) =>
     x === null ? null : (
@@ -165,7 +184,7 @@ function Heads({ lane }: { lane: Lanes }) {
   );
 }
 
-function legendOf(dates: readonly DateResult[]) {
+function legendOf(dates: readonly DateResult[], inner: number) {
   const kinds: { kind: 'land' | 'marine' | 'rejected'; words: string; shown: boolean }[] = [
     {
       kind: 'land',
@@ -180,10 +199,15 @@ function legendOf(dates: readonly DateResult[]) {
     { kind: 'rejected', words: 'rejected, and why', shown: dates.some((d) => d.status === 'rejected') },
   ];
   let x = 0;
+  let row = 0;
   return kinds
     .filter((k) => k.shown)
     .map((k) => {
-      const item = { ...k, x };
+      if (x > 0 && x + 20 + textWidth(k.words) > inner) {
+        x = 0;
+        row += 1;
+      }
+      const item = { ...k, x, row };
       x += textWidth(k.words) + 46;
       return item;
     });

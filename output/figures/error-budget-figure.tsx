@@ -14,7 +14,6 @@ import {
   Ruling,
   r2,
   SharedMark,
-  SIZE,
   Span,
   scale,
   shortened,
@@ -29,8 +28,8 @@ import { decimalsDrawn, partName, printed, sharedThrough, signed } from '@stills
 import { power, square } from '@stillstand/science/base';
 import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
 
-const ROW = 18;
-const SOURCE_LEADING = 6.6;
+const ROW = 19.5;
+const SOURCE_LEADING = 7.4;
 const SQUARES = 46;
 /** Where the numbers at the right end, from the right edge. */
 const SHARE = 0;
@@ -56,7 +55,7 @@ export function errorBudgetFigure(results: Results, label: string, options: Figu
     (a, b) => b.sigma_m - a.sigma_m || (a.component < b.component ? -1 : 1),
   );
   const budget = { point, parts, sum_m: Math.sqrt(parts.reduce((sum, c) => sum + square(c.sigma_m), 0)) };
-  const inner = innerWidth('one');
+  const inner = innerWidth('one', options);
   const nameWidth = Math.min(104, Math.max(52, ...parts.map((c) => textWidth(nameOf(c)) + marksWidth(c))));
   const left = nameWidth + 6;
   const right = inner - VALUE - 24;
@@ -189,10 +188,9 @@ function SumOfHeights({ point, decimals, width }: { point: PointResult; decimals
 
 /** Where a part comes from, and with whom it is shared: at most two lines. */
 function sourceLines(part: ErrorComponent, width: number): string[] {
-  const style = { size: SIZE.small };
   const words =
     part.shared_group === null ? part.source : `shared through ${sharedThrough(part)}; ${part.source}`;
-  return firstLines(wrapped(words, width, style), 2, width, style);
+  return firstLines(wrapped(words, width), 2, width);
 }
 
 interface PartProps {
@@ -250,7 +248,7 @@ function Part({ part, source, y, nameWidth, from, to, right, share, decimals }: 
         {share < 0.01 ? '<1' : printed(100 * share)} %
       </Text>
       {source.map((line, i) => (
-        <Text key={line} x={0} y={middle + 9.2 + i * SOURCE_LEADING} size={SIZE.small} voice="ink3" halo>
+        <Text key={line} x={0} y={middle + 10.2 + i * SOURCE_LEADING} voice="ink3" halo>
           {line}
         </Text>
       ))}

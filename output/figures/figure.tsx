@@ -4,10 +4,11 @@ import {
   AssumedMark,
   CautionMark,
   horizontal,
-  INKS,
   InkContext,
+  inksFor,
   LINE,
   NotConvergedMark,
+  PLAIN_ZERO_FAMILY,
   r2,
   SIZE,
   Span,
@@ -15,10 +16,13 @@ import {
   Text,
   type Theme,
   textWidth,
+  useInk,
   wrapped,
 } from '@stillstand/output/drawing';
 import type { ReactNode } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
+import type { CurveAxes } from './curve/axes.ts';
+import { withDecimalComma } from './decimal-comma.ts';
 
 /** A drawing made. */
 export interface Figure {
@@ -28,9 +32,9 @@ export interface Figure {
   svg: string;
   width_mm: number;
   height_mm: number;
-  /** Says what is drawn; also under the drawing unless it was left off. */
+  /** Says what is drawn; also under the drawing unless it was left off. In a journal's form what warns stands first. */
   caption: string;
-  /** What the reader must know before trusting it; every one is also drawn. */
+  /** What the reader must know before trusting it; every one is also drawn, or stands in the caption of a journal's form. */
   warnings: string[];
 }
 
@@ -41,22 +45,57 @@ export interface FigureOptions {
   caption?: boolean;
   /** Stands before the caption: "Figure 4". */
   label?: string;
+  /** Width of the paper it is laid out at, mm, within `WIDTHS_MM`. Each figure has its own otherwise, 90 or 190. */
+  width_mm?: number;
+  /** As a journal prints it: no title, counts, diagnostics or caption on it, and zeros that are not slashed. */
+  journal?: boolean;
+  /** Shades of grey: tone, pattern and shape tell apart what colour does. */
+  grey?: boolean;
+  decimals?: 'point' | 'comma';
+  /** Of the sea-level curve alone. */
+  axes?: CurveAxes;
 }
 
 export interface Warning {
-  kind: 'caution' | 'not_converged' | 'assumed';
+  /** `narrow` is of the paper and no word on the data: it stands in no caption. */
+  kind: 'caution' | 'not_converged' | 'assumed' | 'narrow';
   text: string;
 }
 
 const MM = 72 / 25.4;
 /** One and two columns of a journal's page, mm. */
 const WIDTH_MM = { one: 90, two: 190 } as const;
+/** What a figure can be laid out at, mm: from a narrow column to a landscape page. Common practice, no source. */
+export const WIDTHS_MM = { least: 60, most: 250 } as const;
 /** White at every edge, points. */
 const MARGIN = 6;
 
 export type SheetWidth = keyof typeof WIDTH_MM;
+
+/** RangeError for a width that no figure is laid out at. */
+function paperWidth(width: SheetWidth, { width_mm = WIDTH_MM[width] }: FigureOptions): number {
+  if (!(width_mm >= WIDTHS_MM.least && width_mm <= WIDTHS_MM.most)) {
+    throw new RangeError(
+      `width of a figure: expected ${WIDTHS_MM.least} to ${WIDTHS_MM.most} mm, found ${width_mm}`,
+    );
+  }
+  return width_mm;
+}
+
 /** Points from margin to margin. */
-export const innerWidth = (width: SheetWidth): number => WIDTH_MM[width] * MM - 2 * MARGIN;
+export const innerWidth = (width: SheetWidth, options: FigureOptions): number =>
+  paperWidth(width, options) * MM - 2 * MARGIN;
+
+/** Says what suffers where the drawing has less than `least` points from margin to margin; nothing where it has them. */
+export function narrowness(least: number, inner: number, what: string): Warning[] {
+  if (inner >= least - 0.5) return [];
+  return [
+    {
+      kind: 'narrow',
+      text: `Narrow: ${what}; whole from ${Math.ceil((least + 2 * MARGIN) / MM)} mm wide`,
+    },
+  ];
+}
 
 interface Sheet {
   name: string;
@@ -101,31 +140,15 @@ function captionLines(head: string, text: string, width: number): { bold: string
 
 /** Makes the figure: `children` is drawn in points from (0, 0), `innerWidth` wide and `sheet.height` high. */
 export function drawn(sheet: Sheet, children: ReactNode, options: FigureOptions = {}): Figure {
-  const width_mm = WIDTH_MM[sheet.width];
+  const width_mm = paperWidth(sheet.width, options);
   const width = width_mm * MM;
-  const inner = innerWidth(sheet.width);
-  const ink = INKS[options.theme ?? 'print'];
-  const titleLines = wrapped(sheet.title, inner, { face: 'title', weight: 600, size: SIZE.title });
-  const noteWidth = Math.max(0, ...sheet.notes.map((note) => textWidth(note)));
-  const titleWidth = textWidth(titleLines.at(-1) ?? '', { face: 'title', weight: 600, size: SIZE.title });
-  // Notes stand beside the title where there is room, else under the rule.
-  const beside = titleLines.length === 1 && titleWidth + noteWidth + 12 < inner;
-  const ruleY = MARGIN + titleLines.length * 16 + 1.5;
-  let y = ruleY + 3;
-  const notesY = y + 7;
-  if (!beside) y += sheet.notes.length * 9 + (sheet.notes.length > 0 ? 1 : 0);
-  const warnings = sheet.warnings.map((warning) => ({
-    warning,
-    lines: wrapped(warning.text, inner - 11, { weight: 600 }),
-  }));
-  const warningY: number[] = [];
-  for (const { lines } of warnings) {
-    warningY.push(y + 9);
-    y += lines.length * 9 + 2;
-  }
-  const top = y + 4;
+  const inner = innerWidth(sheet.width, options);
+  const journal = options.journal === true;
+  const ink = inksFor(options);
+  const head = headOf(sheet, inner);
+  const top = journal ? MARGIN : head.bottom + 4;
   const caption =
-    options.caption === false
+    journal || options.caption === false
       ? []
       : captionLines(
           options.label === undefined ? sheet.caption.head : `${options.label}. ${sheet.caption.head}`,
@@ -139,7 +162,12 @@ export function drawn(sheet: Sheet, children: ReactNode, options: FigureOptions 
       : captionY + caption.length * CAPTION_LEADING + MARGIN - 2,
   );
   const height_mm = r2(height / MM);
-  const spoken = `${sheet.caption.head} ${sheet.caption.text}`.trim();
+  const numbers = options.decimals === 'comma' ? withDecimalComma : (text: string): string => text;
+  // What warns is on the drawing's head, or first in the caption that is printed with it.
+  const first = journal ? sheet.warnings.filter(({ kind }) => kind !== 'narrow') : [];
+  const spoken = numbers(
+    [...first.map(({ text }) => `${text}.`), sheet.caption.head, sheet.caption.text].join(' ').trim(),
+  );
   const svg = renderToStaticMarkup(
     <InkContext value={ink}>
       <svg
@@ -147,7 +175,7 @@ export function drawn(sheet: Sheet, children: ReactNode, options: FigureOptions 
         width={`${width_mm}mm`}
         height={`${height_mm}mm`}
         viewBox={`0 0 ${r2(width)} ${height}`}
-        fontFamily={TEXT_FAMILY}
+        fontFamily={journal ? PLAIN_ZERO_FAMILY : TEXT_FAMILY}
         fontSize={SIZE.text}
         style={{ fontVariantNumeric: 'tabular-nums' }}
         role="img"
@@ -156,39 +184,7 @@ export function drawn(sheet: Sheet, children: ReactNode, options: FigureOptions 
         <desc>{spoken}</desc>
         <rect width={r2(width)} height={height} fill={ink.paper} />
         <g transform={`translate(${MARGIN} 0)`}>
-          {titleLines.map((line, i) => (
-            <Text key={line} x={0} y={MARGIN + 11.5 + i * 16} size={SIZE.title} weight={600} face="title">
-              {line}
-            </Text>
-          ))}
-          {sheet.notes.map((note, i) => (
-            <Text
-              key={note}
-              x={beside ? inner : 0}
-              y={beside ? ruleY - 4 - (sheet.notes.length - 1 - i) * 9 : notesY + i * 9}
-              anchor={beside ? 'end' : 'start'}
-              voice="ink2"
-            >
-              {note}
-            </Text>
-          ))}
-          <path d={horizontal(0, inner, ruleY)} stroke={ink.ink} strokeWidth={LINE.page} />
-          {warnings.map(({ warning, lines }, i) => (
-            <g key={warning.text}>
-              <WarningMark kind={warning.kind} x={4} y={warningY[i]!} />
-              {lines.map((line, j) => (
-                <Text
-                  key={line}
-                  x={11}
-                  y={warningY[i]! + j * 9}
-                  weight={600}
-                  voice={warning.kind === 'assumed' ? 'ink2' : 'caution'}
-                >
-                  {line}
-                </Text>
-              ))}
-            </g>
-          ))}
+          {journal ? null : <Head head={head} inner={inner} />}
           <g transform={`translate(0 ${r2(top)})`}>{children}</g>
           {caption.map((line, i) => (
             <Text
@@ -208,12 +204,70 @@ export function drawn(sheet: Sheet, children: ReactNode, options: FigureOptions 
   );
   return {
     name: sheet.name,
-    svg,
+    svg: svg.replace(/(?<=>)[^<]+/g, numbers),
     width_mm,
     height_mm,
     caption: spoken,
     warnings: sheet.warnings.map((w) => w.text),
   };
+}
+
+/** Where title, notes and warnings stand, points. */
+function headOf(sheet: Sheet, inner: number) {
+  const titleLines = wrapped(sheet.title, inner, { face: 'title', weight: 600, size: SIZE.title });
+  const noteWidth = Math.max(0, ...sheet.notes.map((note) => textWidth(note)));
+  const titleWidth = textWidth(titleLines.at(-1) ?? '', { face: 'title', weight: 600, size: SIZE.title });
+  // Notes stand beside the title where there is room, else under the rule.
+  const beside = titleLines.length === 1 && titleWidth + noteWidth + 12 < inner;
+  const ruleY = MARGIN + titleLines.length * 16 + 1.5;
+  const notes = beside
+    ? sheet.notes.map((text, i) => ({ text, y: ruleY - 4 - (sheet.notes.length - 1 - i) * 9 }))
+    : sheet.notes.flatMap((note) => wrapped(note, inner)).map((text, i) => ({ text, y: ruleY + 10 + i * 9 }));
+  let y = ruleY + 3;
+  if (!beside) y += notes.length * 9 + (notes.length > 0 ? 1 : 0);
+  const warnings = sheet.warnings.map((warning) => {
+    const lines = wrapped(warning.text, inner - 11, { weight: 600 });
+    const place = { warning, lines, y: y + 9 };
+    y += lines.length * 9 + 2;
+    return place;
+  });
+  return { titleLines, beside, ruleY, notes, warnings, bottom: y };
+}
+
+function Head({ head, inner }: { head: ReturnType<typeof headOf>; inner: number }) {
+  const ink = useInk();
+  const { titleLines, beside, ruleY, notes, warnings } = head;
+  return (
+    <>
+      {titleLines.map((line, i) => (
+        <Text key={line} x={0} y={MARGIN + 11.5 + i * 16} size={SIZE.title} weight={600} face="title">
+          {line}
+        </Text>
+      ))}
+      {notes.map(({ text, y }) => (
+        <Text key={text} x={beside ? inner : 0} y={y} anchor={beside ? 'end' : 'start'} voice="ink2">
+          {text}
+        </Text>
+      ))}
+      <path d={horizontal(0, inner, ruleY)} stroke={ink.ink} strokeWidth={LINE.page} />
+      {warnings.map(({ warning, lines, y }) => (
+        <g key={warning.text}>
+          <WarningMark kind={warning.kind} x={4} y={y} />
+          {lines.map((line, j) => (
+            <Text
+              key={line}
+              x={11}
+              y={y + j * 9}
+              weight={600}
+              voice={warning.kind === 'assumed' ? 'ink2' : 'caution'}
+            >
+              {line}
+            </Text>
+          ))}
+        </g>
+      ))}
+    </>
+  );
 }
 
 function WarningMark({ kind, x, y }: { kind: Warning['kind']; x: number; y: number }) {

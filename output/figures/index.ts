@@ -3,19 +3,22 @@
  * the drawing itself too, for the screens that show it at their own size. What figures are drawn with is `output/drawing`.
  */
 export { ageDepthFigure } from './age-depth-figure.tsx';
+export { captionsText } from './captions.ts';
 export { graphicLog } from './column-figure.tsx';
+export { AGE_SCALES, type CurveAxes, checkedAxes, RATE_UNITS } from './curve/axes.ts';
 export { CurveDrawing } from './curve/drawing.tsx';
 export { type CurveLayout, curveLayout } from './curve/layout.ts';
 export type { RateBar } from './curve/rate-labels.ts';
 export { curveFigure } from './curve-figure.tsx';
 export { datesFigure } from './dates-figure.tsx';
 export { errorBudgetFigure } from './error-budget-figure.tsx';
-export type { Figure, FigureOptions } from './figure.tsx';
+export { type Figure, type FigureOptions, WIDTHS_MM } from './figure.tsx';
 export { figuresOf } from './figures-of.ts';
 export { HOLE_DRAWING, HoleDrawing, holeWords } from './hole-figure/drawing.tsx';
 export { type HoleView, type HoleViewUnit, holeView } from './hole-figure/view.ts';
 export { holeFigure } from './hole-figure.tsx';
 export { penetrationFigure } from './penetration-figure.tsx';
+export { withResolution } from './png-resolution.ts';
 export { recoveryFigure } from './recovery-figure.tsx';
 export { type RegistrationOptions, registrationFigure } from './registration-figure.tsx';
 export { Ages } from './section/ages.tsx';

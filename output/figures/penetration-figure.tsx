@@ -20,27 +20,41 @@ import {
 import { printed, range, signed } from '@stillstand/output/words';
 import { expm1 } from '@stillstand/science/base';
 import { DepthStaff, depthScale, FIRST_LANE, Head, Track } from './drilling/track.tsx';
-import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
+import {
+  drawn,
+  type Figure,
+  type FigureOptions,
+  innerWidth,
+  narrowness,
+  plainName,
+  type Warning,
+} from './figure.tsx';
 import { holeOf, lostWarning } from './hole-of.ts';
 
-const RATE_LANE = 104;
 const SPEED_LANE = 34;
 const LANE_GAP = 14;
+/** For what ended a drive. */
+const ENDS = 43;
+const LEAST_RATE = 90;
 
 /** Penetration rate per drive and its trend; one column wide. RangeError for an unknown hole. */
 export function penetrationFigure(results: Results, label: string, options: FigureOptions = {}): Figure {
   const hole = holeOf(results, label, 'penetrationFigure');
   const { drives, pace_trend: trend } = hole;
-  const inner = innerWidth('one');
+  const inner = innerWidth('one', options);
   const bottom = Math.max(0.1, hole.penetration_m ?? 0, ...drives.map((d) => d.to_m));
   const depth = depthScale(bottom, 150, 380);
   const fastest = Math.max(
     drives.length === 0 ? 1 : 0.1,
     ...drives.flatMap((d) => [d.rate_m_per_min ?? 0, d.usual_m_per_min ?? 0]),
   );
-  const rate = scale(0, fastest * 1.06, FIRST_LANE, FIRST_LANE + RATE_LANE);
-  const speeds = drives.flatMap((d) => (d.frequency_hz === null ? [] : [d.frequency_hz]));
-  const speedX = FIRST_LANE + RATE_LANE + LANE_GAP;
+  const whole = FIRST_LANE + LEAST_RATE + LANE_GAP + SPEED_LANE + LANE_GAP + ENDS;
+  const known = drives.flatMap((d) => (d.frequency_hz === null ? [] : [d.frequency_hz]));
+  const speeds = inner < whole - 0.5 ? [] : known;
+  const fixed = FIRST_LANE + LANE_GAP + ENDS + (speeds.length < known.length ? 0 : SPEED_LANE + LANE_GAP);
+  const rateLane = Math.round(inner - fixed);
+  const rate = scale(0, fastest * 1.06, FIRST_LANE, FIRST_LANE + rateLane);
+  const speedX = FIRST_LANE + rateLane + LANE_GAP;
   const speed =
     speeds.length === 0
       ? null
@@ -68,7 +82,12 @@ export function penetrationFigure(results: Results, label: string, options: Figu
       width: 'one',
       title: `Driving, hole ${label}`,
       notes: notes(hole),
-      warnings: warnings(hole),
+      warnings: [
+        ...warnings(hole),
+        ...(speeds.length < known.length
+          ? narrowness(whole, inner, 'the speed of the vibrator is left out')
+          : []),
+      ],
       caption: { head: `Penetration rate in hole ${label}.`, text: captionText(hole) },
       height: depth(bottom) + 6,
     },

@@ -11,9 +11,9 @@ import {
   placeAlong,
   polyline,
   type Scale,
-  SIZE,
   Span,
   scale,
+  shortened,
   Text,
   useInk,
   vertical,
@@ -28,12 +28,15 @@ const MOST_RECOVERY = 1.05;
 /** Bars end here at the latest. */
 const DRAWN_MOST = 1.6;
 const LANE_GAP = 20;
-const PIPE_LANE = 104;
+/** Right of the bars, for the names of runs. */
+const NAMES = 30;
+/** Of the room for bars, what the pipe has; the sampler has the rest. */
+const PIPE_SHARE = 0.654;
 
 /** Pipe recovery per drive and in all, sampler recovery per run; one column wide. RangeError for an unknown hole. */
 export function recoveryFigure(results: Results, label: string, options: FigureOptions = {}): Figure {
   const hole = holeOf(results, label, 'recoveryFigure');
-  const inner = innerWidth('one');
+  const inner = innerWidth('one', options);
   const bottom = Math.max(
     0.1,
     hole.penetration_m ?? 0,
@@ -43,9 +46,10 @@ export function recoveryFigure(results: Results, label: string, options: FigureO
   const depth = depthScale(bottom, 150, 380);
   const most = (values: readonly (number | null)[]): number =>
     Math.min(DRAWN_MOST, Math.max(1.1, ...values.map((v) => (v ?? 0) + 0.04)));
-  const pipe = scale(0, most(hole.drives.map((d) => d.recovery)), FIRST_LANE, FIRST_LANE + PIPE_LANE);
-  const samplerX = FIRST_LANE + PIPE_LANE + LANE_GAP;
-  const sampler = scale(0, most(hole.runs.map((r) => r.sampler_recovery)), samplerX, inner - 30);
+  const pipeLane = Math.round((inner - FIRST_LANE - LANE_GAP - NAMES) * PIPE_SHARE);
+  const pipe = scale(0, most(hole.drives.map((d) => d.recovery)), FIRST_LANE, FIRST_LANE + pipeLane);
+  const samplerX = FIRST_LANE + pipeLane + LANE_GAP;
+  const sampler = scale(0, most(hole.runs.map((r) => r.sampler_recovery)), samplerX, inner - NAMES);
 
   const drawing = (
     <g>
@@ -55,7 +59,13 @@ export function recoveryFigure(results: Results, label: string, options: FigureO
         <Total hole={hole} across={pipe} depth={depth} />
       </Track>
       {hole.runs.length === 0 ? null : (
-        <Track across={sampler} depth={depth} first="sampler recovery" second="recovered ÷ removed" room={18}>
+        <Track
+          across={sampler}
+          depth={depth}
+          first="sampler recovery"
+          second={shortened('recovered ÷ removed', inner - samplerX)}
+          room={18}
+        >
           <Runs runs={hole.runs} across={sampler} depth={depth} labelX={inner} />
         </Track>
       )}
@@ -232,7 +242,7 @@ function Runs({ runs, across, depth, labelX }: LaneProps & { runs: readonly RunR
       />
       <Whole across={across} depth={depth} />
       {bars.map(({ run }, i) => (
-        <Text key={run.row_id} x={labelX} y={labels[i]! + 2.2} anchor="end" size={SIZE.small}>
+        <Text key={run.row_id} x={labelX} y={labels[i]! + 2.2} anchor="end">
           {run.run}
           <Span voice="ink2">
             {run.sampler_recovery === null ? '' : ` ${printed(run.sampler_recovery * 100)}`}

@@ -7,7 +7,15 @@ import { scale } from '@stillstand/output/drawing';
 import { counted, decimalsDrawn, printed } from '@stillstand/output/words';
 import { assumedHole } from './chronology.ts';
 import { DepthStaff, FIRST_LANE, TRACK_HEAD } from './drilling/track.tsx';
-import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
+import {
+  drawn,
+  type Figure,
+  type FigureOptions,
+  innerWidth,
+  narrowness,
+  plainName,
+  type Warning,
+} from './figure.tsx';
 import { holeOf, lostWarning } from './hole-of.ts';
 import { Curves } from './registration/curves.tsx';
 import { Layers } from './registration/layers.tsx';
@@ -25,9 +33,14 @@ const BY_PASSED = 12;
 const LEAST_HEIGHT = 220;
 const MOST_HEIGHT = 400;
 const MOST_WIDTH = 300;
+/** Least room for the curves where the layers stand next to them, and between the two. */
+const LEAST_WIDTH = 130;
+const COLUMNS_GAP = 34;
 const PER_METRE = 30;
 /** Most room for the columns of layers at the right. */
 const COLUMNS_MOST = 190;
+/** Least of a column, under the name of its model. */
+const COLUMN_LEAST = 46;
 
 /** Depth registration of one hole, two columns wide. RangeError for a hole or layer the results do not have. */
 export function registrationFigure(
@@ -36,7 +49,7 @@ export function registrationFigure(
   options: RegistrationOptions = {},
 ): Figure {
   const hole = holeOf(results, label, 'registrationFigure');
-  const inner = innerWidth('two');
+  const inner = innerWidth('two', options);
   const bottom = Math.max(0.1, hole.penetration_m ?? 0, ...hole.units.map((u) => u.depth_bottom_m.value));
   const known = [
     ...hole.soundings.map((s) => s.entered_m + 2 * s.sigma_m),
@@ -45,22 +58,37 @@ export function registrationFigure(
   ];
   const entered = known.length === 0 ? bottom : Math.max(0.1, ...known);
   // One scale for both, so that whole recovery is the diagonal.
-  const k = Math.min(MOST_HEIGHT / bottom, MOST_WIDTH / entered, Math.max(PER_METRE, LEAST_HEIGHT / bottom));
-  const depth = scale(0, bottom, TRACK_HEAD, TRACK_HEAD + k * bottom);
   const x0 = FIRST_LANE + BY_PASSED;
-  const across = scale(0, entered, x0, x0 + k * entered);
   const all = models(hole);
+  const columnsLeast = COLUMNS_GAP + all.length * COLUMN_LEAST + 8;
+  const whole = x0 + LEAST_WIDTH + columnsLeast;
+  const hasColumns = hole.units.length > 0 && inner >= whole;
+  const room = inner - x0 - (hasColumns ? columnsLeast : 8);
+  const k = Math.min(
+    MOST_HEIGHT / bottom,
+    Math.min(MOST_WIDTH, room) / entered,
+    Math.max(PER_METRE, LEAST_HEIGHT / bottom),
+  );
+  const depth = scale(0, bottom, TRACK_HEAD, TRACK_HEAD + k * bottom);
+  const across = scale(0, entered, x0, x0 + k * entered);
   const layer = chosenLayer(hole, results, options.layer);
   // The last name reaches past its column.
   const columnsEnd = inner - 8;
-  const columnsX = Math.max(across(entered) + 34, columnsEnd - COLUMNS_MOST);
+  const columnsX = Math.max(across(entered) + COLUMNS_GAP, columnsEnd - COLUMNS_MOST);
   const tableY = depth(bottom) + 20;
 
   const drawing = (
     <g>
       <DepthStaff depth={depth} />
-      <Curves hole={hole} models={all} across={across} depth={depth} layer={layer} columnsX={columnsX} />
-      {hole.units.length === 0 ? null : (
+      <Curves
+        hole={hole}
+        models={all}
+        across={across}
+        depth={depth}
+        layer={layer}
+        columnsX={hasColumns ? columnsX : across(entered)}
+      />
+      {!hasColumns ? null : (
         <Layers
           units={hole.units}
           models={all}
@@ -79,9 +107,15 @@ export function registrationFigure(
       width: 'two',
       title: `Depth registration, hole ${label}`,
       notes: notes(hole),
-      warnings: warnings(hole, all),
-      caption: { head: `Entered length against penetration in hole ${label}.`, text: captionText(hole, all) },
-      height: tableY + tableHeight(all),
+      warnings: [
+        ...warnings(hole, all),
+        ...(hole.units.length > 0 ? narrowness(whole, inner, 'the layers are left out') : []),
+      ],
+      caption: {
+        head: `Entered length against penetration in hole ${label}.`,
+        text: captionText(hole, all, hasColumns),
+      },
+      height: tableY + tableHeight(all, inner),
     },
     drawing,
     options,
@@ -146,7 +180,7 @@ function warnings(hole: HoleResult, all: readonly Model[]): Warning[] {
   ];
 }
 
-function captionText(hole: HoleResult, all: readonly Model[]): string {
+function captionText(hole: HoleResult, all: readonly Model[], hasColumns: boolean): string {
   const ours = all.some((m) => m.kind === 'decaying');
   return [
     ours ? 'Bold: median in-situ depth of each entered length, dotted its 95 % (decaying shortening).' : '',
@@ -156,7 +190,7 @@ function captionText(hole: HoleResult, all: readonly Model[]): string {
     hole.alternative_models.length > 0
       ? `Broken lines: one factor for the whole hole (uniform), and all that is missing taken off the top; the soundings reject a model above ${REJECTS_SD} sd.`
       : '',
-    hole.units.length > 0
+    hasColumns
       ? 'At right the same layers as each model would have them, one of them followed; whiskers are its 95 %.'
       : '',
   ]

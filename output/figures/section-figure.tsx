@@ -4,7 +4,7 @@ import type { Results } from '@stillstand/campaign/results';
 import { scale, staffStep, Text, UprightStaff } from '@stillstand/output/drawing';
 import { counted } from '@stillstand/output/words';
 import { yearsOf } from './chronology.ts';
-import { drawn, type Figure, type FigureOptions, innerWidth, type Warning } from './figure.tsx';
+import { drawn, type Figure, type FigureOptions, innerWidth, narrowness, type Warning } from './figure.tsx';
 import { noPatternText } from './no-pattern.ts';
 import { AgeList, Ages, ageList, ageListHeight } from './section/ages.tsx';
 import { Distance, roomOfLeads, scaleAlong } from './section/along.tsx';
@@ -14,9 +14,11 @@ import { type SectionLayout, type Stand, sectionLayout } from './section/layout.
 import {
   HoleNames,
   heightOfRows,
+  leastOfRows,
   namesInRows,
   namesOverHoles,
   nameWords,
+  type PlacedName,
   replacedBy,
   rowsOfNames,
 } from './section/names.tsx';
@@ -36,7 +38,7 @@ const HEAD = 34;
 
 /** Section through all holes, two columns wide. */
 export function sectionFigure(results: Results, options: SectionOptions = {}): Figure {
-  const inner = innerWidth('two');
+  const inner = innerWidth('two', options);
   const layout = sectionLayout(results, LEFT, inner);
   const { stands, distance } = layout;
   const words = (stand: Stand): string[] => nameWords(results, stand);
@@ -118,16 +120,32 @@ export function sectionFigure(results: Results, options: SectionOptions = {}): F
       width: 'two',
       title: `${results.name}, section`,
       notes: [counted(stands.length, 'hole')],
-      warnings: warnings(layout, stands),
+      warnings: [...warnings(layout, stands), ...narrow(layout, names, inner)],
       caption: {
         head: 'Section through all holes.',
-        text: captionText(results, layout, options.ties ?? []),
+        text: captionText(results, layout, options),
       },
       height: keyY + keyHeight(key) + 2 + (list === null ? 0 : ageListHeight(list.rows)),
     },
     drawing,
     options,
   );
+}
+
+/** What has no room at the width that was chosen. */
+function narrow(layout: SectionLayout, names: readonly PlacedName[], inner: number): Warning[] {
+  const { stands, least } = layout;
+  const crowd = LEFT + least > inner;
+  const unnamed = stands.length > 0 && names.length === 0;
+  if (!crowd && !unnamed) return [];
+  const suffers = [
+    ...(crowd ? ['holes crowd'] : []),
+    ...(layout.ages === 'marks' && stands.some(({ dates }) => dates.length > 0)
+      ? ['no ages are written']
+      : []),
+    ...(unnamed ? ['no holes are named'] : []),
+  ];
+  return narrowness(LEFT + Math.max(least, leastOfRows(stands)), inner, suffers.join(', '));
 }
 
 function warnings(layout: SectionLayout, stands: readonly Stand[]): Warning[] {
@@ -156,7 +174,11 @@ const AGES_SHOWN = {
   marks: 'Dated samples are lozenges on their hole; their ages are in the figure and the table of dates',
 } as const;
 
-function captionText(results: Results, layout: SectionLayout, ties: readonly SectionTie[]): string {
+function captionText(
+  results: Results,
+  layout: SectionLayout,
+  { ties = [], grey = false }: SectionOptions,
+): string {
   const { stands } = layout;
   const dates = stands.flatMap((s) => s.dates.map((d) => d.date));
   const { label, epoch } = results.datum;
@@ -167,7 +189,7 @@ function captionText(results: Results, layout: SectionLayout, ties: readonly Sec
       ? 'Holes too near each other are drawn apart, so that the section is not to scale along the line; lines lead to their place on the distance staff.'
       : '',
     dates.length > 0
-      ? `${AGES_SHOWN[layout.ages]}${yearsOf(dates)}; marine ones on a wave, rejected ones open and struck.`
+      ? `${AGES_SHOWN[layout.ages]}${yearsOf(dates)}; marine ones ${grey ? 'in italics ' : ''}on a wave, rejected ones open and struck.`
       : '',
     noPatternText(stands.flatMap((s) => s.hole.units)),
     ties.length > 0 ? 'Ties between contacts: line sure, dashes likely, dots possible.' : '',

@@ -18,7 +18,7 @@ function characters(): string {
 
 function source(): string {
   const all = characters();
-  const rows = TYPEFACE_NAMES.map((name) => {
+  const rows = TYPEFACE_NAMES.filter((name) => !name.startsWith('plain')).map((name) => {
     const { font } = typeface(name);
     const widths = [...all].map((c) =>
       font.hasGlyphForCodePoint(c.codePointAt(0) ?? 0)

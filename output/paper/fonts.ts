@@ -4,10 +4,14 @@ import { type Inherited, inherit, readSvg, type SvgElement } from './svg-tree.ts
 import { type TypefaceName, typeface } from './typefaces.ts';
 import { setText } from './typesetting.ts';
 
+const PLAIN = 'Atkinson Hyperlegible Next Plain Zero';
 const FAMILY: Record<TypefaceName, { family: string; weight: number; style: 'normal' | 'italic' }> = {
   text300: { family: 'Atkinson Hyperlegible Next', weight: 300, style: 'normal' },
   text400: { family: 'Atkinson Hyperlegible Next', weight: 400, style: 'normal' },
   text600: { family: 'Atkinson Hyperlegible Next', weight: 600, style: 'normal' },
+  plain300: { family: PLAIN, weight: 300, style: 'normal' },
+  plain400: { family: PLAIN, weight: 400, style: 'normal' },
+  plain600: { family: PLAIN, weight: 600, style: 'normal' },
   title400: { family: 'STIX Two Text', weight: 400, style: 'normal' },
   title600: { family: 'STIX Two Text', weight: 600, style: 'normal' },
   water400: { family: 'STIX Two Text', weight: 400, style: 'italic' },
@@ -29,7 +33,9 @@ const LATIN = (() => {
 
 /** `@font-face` rules of the faces with all of Latin, for a page that must open offline. */
 export async function fontCss(): Promise<string> {
-  const rules = await Promise.all((Object.keys(FAMILY) as TypefaceName[]).map((name) => rule(name, LATIN)));
+  // A page is no journal's figure.
+  const names = (Object.keys(FAMILY) as TypefaceName[]).filter((name) => FAMILY[name].family !== PLAIN);
+  const rules = await Promise.all(names.map((name) => rule(name, LATIN)));
   return rules.join('\n');
 }
 

@@ -14,7 +14,7 @@ import { setWidth } from './typefaces.ts';
 const column = graphicLog(oneHole, 'T3');
 
 test('a picture has its size and is not blank', () => {
-  const png = Buffer.from(figureToPng(column.svg, 2));
+  const png = Buffer.from(figureToPng(column.svg, 144));
   assert.equal(png.subarray(0, 8).toString('latin1'), '\x89PNG\r\n\x1a\n');
   const width = png.readUInt32BE(16);
   const height = png.readUInt32BE(20);
@@ -100,7 +100,7 @@ for (const [name, figure] of Object.entries({ column, curve: curveFigure(notConv
 
 test('letters keep their names after their glyphs were drawn as outlines', async () => {
   // 25 November 2026: after a PNG with a semicolon, whose glyph holds a comma's, the PDF's commas could not be read.
-  figureToPng(curveFigure(notConverged).svg, 1);
+  figureToPng(curveFigure(notConverged).svg, 72);
   const text = textOf(await figureToPdf(column.svg));
   for (const words of ['8,719\n (8,979–8,602)', 'mean sea level', 'ΔR −120 ± 45', 'Compact, leafy.']) {
     assert.ok(text.includes(words), words);
@@ -139,7 +139,7 @@ test('an SVG that carries its letters names only the faces it uses and stays sma
   }
   // The drawing itself is untouched.
   assert.equal(alone.replace(/<style>.*?<\/style>/, ''), svg);
-  assert.ok(figureToPng(alone, 1).length > 1000);
+  assert.ok(figureToPng(alone, 72).length > 1000);
 });
 
 test('styles for a page bring every face once', async () => {

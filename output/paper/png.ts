@@ -1,7 +1,10 @@
 /** A figure as a picture of dots. Text is outlined first, so that it is set as in the PDF, figures of equal width. */
 import { Resvg } from '@resvg/resvg-js';
+import { withResolution } from '@stillstand/output/figures';
 import { type Inherited, inherit, readSvg, type SvgElement, svgSize } from './svg-tree.ts';
 import { outlines, setText } from './typesetting.ts';
+
+const POINTS_PER_INCH = 72;
 
 const escaped = (text: string): string =>
   text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('"', '&quot;');
@@ -36,15 +39,15 @@ function outlined(element: SvgElement, from: Inherited): string {
 }
 
 /**
- * The figure as PNG, `scale` dots to the point: 3 is 216 dots to the inch, 8.33 is 600.
+ * The figure as PNG, 216 dots to the inch if not said otherwise; the file says how many.
  * Takes the SVG our figures write; anything else throws RangeError.
  */
-export function figureToPng(svg: string, scale = 3): Uint8Array {
+export function figureToPng(svg: string, dots_per_inch = 216): Uint8Array {
   const root = readSvg(svg);
   const { width } = svgSize(root);
   const picture = new Resvg(outlined(root, {}), {
-    fitTo: { mode: 'width', value: Math.round(width * scale) },
+    fitTo: { mode: 'width', value: Math.round((width * dots_per_inch) / POINTS_PER_INCH) },
     font: { loadSystemFonts: false },
   });
-  return picture.render().asPng();
+  return withResolution(picture.render().asPng(), dots_per_inch);
 }

@@ -6,22 +6,21 @@ import {
   polyline,
   recoveredBar,
   type Scale,
-  SIZE,
   Span,
   Text,
   useInk,
 } from '@stillstand/output/drawing';
 import { printed } from '@stillstand/output/words';
-import { type Column, LANE } from './lanes.ts';
+import type { Column } from './lanes.ts';
 
 /** Runs at their entered length, black recovered and crossed where it was lost, and ties to the in-situ contacts. */
 export function CoreAsItCameUp({ column, depth }: { column: Column; depth: Scale }) {
   const ink = useInk();
   const { runs } = column.hole;
-  if (runs.length === 0) return null;
-  const [left, right] = LANE.ties;
-  const x1 = LANE.core;
-  const x2 = x1 + LANE.coreWidth;
+  if (!column.lane.hasCore) return null;
+  const [left, right] = column.lane.ties;
+  const x1 = column.lane.core;
+  const x2 = x1 + column.lane.coreWidth;
   const runAt = runs.map((run) => ({
     top: depth(run.entered_top_m),
     bottom: depth(run.entered_bottom_m),
@@ -88,22 +87,22 @@ export function CoreAsItCameUp({ column, depth }: { column: Column; depth: Scale
           <g key={run.row_id}>
             {spread ? (
               <>
-                <Text x={LANE.runLabel - 1} y={y - 0.6} anchor="end">
+                <Text x={column.lane.runLabel - 1} y={y - 0.6} anchor="end">
                   {run.run}
                 </Text>
-                <Text x={LANE.runLabel - 1} y={y + 7.8} anchor="end" voice="ink2">
+                <Text x={column.lane.runLabel - 1} y={y + 7.8} anchor="end" voice="ink2">
                   {recovery}
                 </Text>
               </>
             ) : (
-              <Text x={LANE.runLabel - 1} y={y + 2.3} anchor="end" size={SIZE.small}>
+              <Text x={column.lane.runLabel - 1} y={y + 2.3} anchor="end">
                 {run.run} <Span voice="ink2">{recovery}</Span>
               </Text>
             )}
             {away ? (
               <path
                 d={polyline([
-                  [LANE.runLabel, y],
+                  [column.lane.runLabel, y],
                   [x1 - 1, (top + bottom) / 2],
                 ])}
                 stroke={ink.line}

@@ -1,8 +1,9 @@
 import { CoreSymbol, coreSymbols, placeAlong, type Scale, Text, textWidth } from '@stillstand/output/drawing';
-import { type Column, LANE } from './lanes.ts';
+import type { Column } from './lanes.ts';
 
 /** Signs beside the units they were seen in, two abreast where a unit is thin. */
 export function CoreSymbolLane({ column, depth }: { column: Column; depth: Scale }) {
+  if (!column.lane.hasSeen) return null;
   const rows = column.units.flatMap(({ unit }) => {
     const words = coreSymbols([...unit.structures, ...unit.fossils]);
     const top = depth(unit.depth_top_m.value);
@@ -23,7 +24,7 @@ export function CoreSymbolLane({ column, depth }: { column: Column; depth: Scale
   const signs = rows.flatMap((row, i) =>
     row.words.map((name, j) => ({
       name,
-      x: LANE.seen + (j - (row.words.length - 1) / 2) * 9,
+      x: column.lane.seen + (j - (row.words.length - 1) / 2) * 9,
       y: places[i]!,
     })),
   );

@@ -9,16 +9,16 @@ import {
   useInk,
   vertical,
 } from '@stillstand/output/drawing';
-import { type Column, grainWidth, LANE } from './lanes.ts';
+import { type Column, grainWidth } from './lanes.ts';
 
 /** The column itself. */
 export function Ground({ column, depth, id }: { column: Column; depth: Scale; id: string }) {
   const ink = useInk();
-  const x = LANE.column;
+  const x = column.lane.column;
   const at = column.units.map(({ unit, sediment }) => ({
     unit,
     sediment,
-    width: grainWidth(sediment.grain),
+    width: grainWidth(column.lane, sediment.grain),
     top: depth(unit.depth_top_m.value),
     bottom: depth(unit.depth_bottom_m.value),
   }));
@@ -53,7 +53,7 @@ export function Ground({ column, depth, id }: { column: Column; depth: Scale; id
       {column.hole.not_represented.map((gap) => {
         const y1 = depth(gap.top_m);
         const y2 = depth(gap.bottom_m);
-        const x2 = x + LANE.clayWidth;
+        const x2 = x + column.lane.clayWidth;
         return (
           <path
             key={gap.top_m}
@@ -72,7 +72,7 @@ export function Ground({ column, depth, id }: { column: Column; depth: Scale; id
       })}
       <path d={bars} stroke={ink.ink} strokeWidth={0.8} fill="none" />
       <path
-        d={horizontal(LANE.depthStaff - 1, x + LANE.gravelWidth + 3, depth(0))}
+        d={horizontal(column.lane.depthStaff - 1, x + column.lane.gravelWidth + 3, depth(0))}
         stroke={ink.ink}
         strokeWidth={1.7}
         fill="none"

@@ -1,10 +1,10 @@
 /** What a column figure draws, and the lanes it draws it in. */
 import type { DateResult, HoleResult, Results, SampleResult, UnitResult } from '@stillstand/campaign/results';
-import { type Sediment, sedimentOfUnit } from '@stillstand/output/drawing';
+import { type Sediment, sedimentOfUnit, textWidth } from '@stillstand/output/drawing';
 import { chronology } from '../chronology.ts';
 
 /** Lanes from left to right, points. */
-export const LANE = {
+const WHOLE = {
   elevationStaff: 24,
   runLabel: 58,
   core: 62,
@@ -17,7 +17,67 @@ export const LANE = {
   seen: 214,
   sample: 233,
 } as const;
+/** What the core as it came up takes of it. */
+const CORE_LANES = 73;
+const NARROW = { ...WHOLE, depthStaff: 52, column: 61, clayWidth: 27, gravelWidth: 46 } as const;
 export const SEDIMENT_LANE = 112;
+/** Between the ages and the words. */
+const WORDS_GAP = 16;
+/** Before and after the name of a sample. */
+const NAME_ROOM = 21;
+/** Least room for densities and their words, and for the words of an age alone. */
+const DENSITIES = 90;
+const AGE_WORDS = 48;
+
+export type Lanes = Readonly<Record<Exclude<keyof typeof WHOLE, 'ties'>, number>> & {
+  ties: readonly [number, number];
+  hasCore: boolean;
+  hasSeen: boolean;
+  /** Left edge of the words of each unit; null where they stand below the column. */
+  words: number | null;
+  ages: 'densities' | 'words' | 'medians';
+  agesEnd: number;
+  /** Of the names of samples; 0 where there is no room for them. */
+  nameWidth: number;
+  /** Points from margin to margin that hold every lane. */
+  least: number;
+};
+
+/**
+ * Lanes for the width there is: the words go below the column first; then the core as it came up is left out, then the
+ * densities of the ages, then what was seen and all of an age but its median.
+ */
+function lanesFor(inner: number, samples: readonly SampleResult[], hasCore: boolean): Lanes {
+  const nameWidth = Math.min(48, Math.max(0, ...samples.map((s) => textWidth(s.sample))));
+  const least = WHOLE.sample + nameWidth + NAME_ROOM + DENSITIES;
+  const whole = {
+    ...WHOLE,
+    hasCore,
+    hasSeen: true,
+    words: null,
+    ages: 'densities' as const,
+    agesEnd: inner,
+    nameWidth,
+    least,
+  };
+  if (inner >= least + WORDS_GAP + SEDIMENT_LANE) {
+    const words = inner - SEDIMENT_LANE;
+    return { ...whole, words, agesEnd: words - WORDS_GAP };
+  }
+  if (inner >= least) return whole;
+  const without = {
+    ...whole,
+    hasCore: false,
+    depthStaff: WHOLE.depthStaff - CORE_LANES,
+    column: WHOLE.column - CORE_LANES,
+    seen: WHOLE.seen - CORE_LANES,
+    sample: WHOLE.sample - CORE_LANES,
+  };
+  if (inner >= least - CORE_LANES) return without;
+  const narrow = { ...without, ...NARROW, seen: 124, sample: 147, ages: 'words' as const };
+  if (inner >= narrow.sample + nameWidth + NAME_ROOM + AGE_WORDS) return narrow;
+  return { ...narrow, hasSeen: false, sample: 123, ages: 'medians', nameWidth: 0 };
+}
 /** Room above the ground for heads and scales. */
 export const HEAD = 40;
 
@@ -27,9 +87,11 @@ export interface Column {
   samples: SampleResult[];
   dates: { date: DateResult; depth_m: number }[];
   bottom_m: number;
+  lane: Lanes;
 }
 
-export function gather(results: Results, label: string): Column {
+/** What is drawn of a hole in so many points from margin to margin. */
+export function gather(results: Results, label: string, inner: number): Column {
   const hole = results.holes.find((h) => h.hole === label);
   if (hole === undefined) {
     throw new RangeError(
@@ -50,8 +112,9 @@ export function gather(results: Results, label: string): Column {
     ...hole.runs.map((r) => r.depth_bottom_m.value),
     ...samples.map((s) => s.depth_m!.value),
   );
-  return { hole, units, samples, dates, bottom_m };
+  const lane = lanesFor(inner, samples, hole.runs.length > 0);
+  return { hole, units, samples, dates, bottom_m, lane };
 }
 
-export const grainWidth = (grain: number): number =>
-  LANE.clayWidth + ((LANE.gravelWidth - LANE.clayWidth) * grain) / 5;
+export const grainWidth = ({ clayWidth, gravelWidth }: Lanes, grain: number): number =>
+  clayWidth + ((gravelWidth - clayWidth) * grain) / 5;

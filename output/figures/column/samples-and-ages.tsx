@@ -11,7 +11,6 @@ import {
   polyline,
   Ruling,
   type Scale,
-  SIZE,
   Span,
   scale,
   shortened,
@@ -24,35 +23,25 @@ import {
 } from '@stillstand/output/drawing';
 import { isLimit, printed, yearRange, years } from '@stillstand/output/words';
 import { isTruncated } from '../chronology.ts';
-import { type Column, HEAD, LANE } from './lanes.ts';
+import { type Column, HEAD } from './lanes.ts';
 
 /** Of one age with one line below it, and of each line more; points. */
 const ROW = 20;
-const LEADING = 6.8;
+const LEADING = 7.4;
 
 /** Lozenges at their depth, labels beside, and a density for every age, moved apart where they would touch. */
-export function SamplesAndAges({
-  column,
-  depth,
-  right,
-  bottom,
-}: {
-  column: Column;
-  depth: Scale;
-  right: number;
-  bottom: number;
-}) {
+export function SamplesAndAges({ column, depth, bottom }: { column: Column; depth: Scale; bottom: number }) {
   const ink = useInk();
-  const x = LANE.sample;
-  const labelWidth = Math.min(48, Math.max(0, ...column.samples.map((s) => textWidth(s.sample))));
+  const { sample: x, nameWidth: labelWidth, agesEnd: right } = column.lane;
   const labelPlaces = placeAlong(
     column.samples.map((s) => ({ at: depth(s.depth_m!.value), size: 7.6 })),
     depth(0) - 4,
     bottom + 4,
   );
-  const labelEnd = x + 9 + labelWidth;
+  const labelEnd = labelWidth === 0 ? x + 4 : x + 9 + labelWidth;
   const left = labelEnd + 12;
   const dates = column.dates;
+  const inWords = column.lane.ages !== 'densities';
   const oldest = Math.max(1000, ...dates.map((d) => d.date.sets_95[0]?.older_cal_bp ?? d.date.median_cal_bp));
   const youngest = Math.min(
     0,
@@ -84,7 +73,7 @@ export function SamplesAndAges({
   const densityHeight = lines > 0 ? 11 : (sizes[0] ?? 11) - 3;
   return (
     <g>
-      {dates.length === 0 ? null : (
+      {dates.length === 0 || inWords ? null : (
         <>
           <Text x={left} y={7} weight={600}>
             age
@@ -102,12 +91,13 @@ export function SamplesAndAges({
             low={youngest}
             high={from}
             labels="above"
-            label={(age) => printed(age / 1000, axis.step * axis.every < 1000 ? 1 : 0)}
+            label={(age) => (age === 0 ? '0' : printed(age / 1000, axis.step * axis.every < 1000 ? 1 : 0))}
             {...axis}
           />
         </>
       )}
-      {dates.map(({ date, depth_m }, i) => {
+      {inWords ? <AgesInWords column={column} depth={depth} from={labelEnd} bottom={bottom} /> : null}
+      {(inWords ? [] : dates).map(({ date, depth_m }, i) => {
         const y = rowPlaces[i]!;
         const at = depth(depth_m);
         return (
@@ -142,7 +132,7 @@ export function SamplesAndAges({
                 fill="none"
               />
             ) : null}
-            {Math.abs(label - y) > 1.5 ? (
+            {labelWidth > 0 && Math.abs(label - y) > 1.5 ? (
               <path
                 d={polyline([
                   [x + 3.5, y],
@@ -154,9 +144,11 @@ export function SamplesAndAges({
               />
             ) : null}
             <Lozenge x={x} y={y} filled={sample.dated} size={2.7} />
-            <Text x={x + 9} y={label + 2.4}>
-              {shortened(sample.sample, labelWidth + 0.5)}
-            </Text>
+            {labelWidth === 0 ? null : (
+              <Text x={x + 9} y={label + 2.4}>
+                {shortened(sample.sample, labelWidth + 0.5)}
+              </Text>
+            )}
           </g>
         );
       })}
@@ -164,17 +156,84 @@ export function SamplesAndAges({
   );
 }
 
+/** Median and range of every age, or the median alone, where there is no room for a time axis. */
+function AgesInWords({
+  column,
+  depth,
+  from,
+  bottom,
+}: {
+  column: Column;
+  depth: Scale;
+  from: number;
+  bottom: number;
+}) {
+  const ink = useInk();
+  const { dates } = column;
+  const isWhole = column.lane.ages === 'words';
+  const x = from + (isWhole ? 12 : 6);
+  const room = bottom + 6 - depth(0);
+  const size = isWhole && dates.length * 17 <= room ? 17 : 8.4;
+  const places = placeAlong(
+    dates.map((d) => ({ at: depth(d.depth_m) + (size - 8.4) / 2, size })),
+    depth(0),
+    bottom + 6,
+  ).map((centre) => centre - (size - 8.4) / 2);
+  return (
+    <g>
+      {dates.length === 0 ? null : (
+        <>
+          <Text x={x} y={7} weight={600}>
+            age
+          </Text>
+          <Text x={x} y={15.5} voice="ink2">
+            cal BP
+          </Text>
+        </>
+      )}
+      {dates.map(({ date, depth_m }, i) => {
+        const y = places[i]!;
+        const rejected = date.status === 'rejected';
+        return (
+          <g key={date.row_id}>
+            <path
+              d={polyline([
+                [from + 1, depth(depth_m)],
+                [from + 4, depth(depth_m)],
+                [x - 2, y],
+              ])}
+              fill="none"
+              stroke={ink.line}
+              strokeWidth={LINE.hair}
+            />
+            {isTruncated(date) ? <CautionMark x={x + 26} y={y + 2.4} /> : null}
+            <Text x={x} y={y + 2.4} weight={600} voice={rejected ? 'ink2' : 'ink'} struck={rejected}>
+              {years(date.median_cal_bp)}
+            </Text>
+            {size < 17 ? null : (
+              <Text x={x} y={y + 10} voice="ink2">
+                {rejected ? 'rejected' : ageRange(date)}
+              </Text>
+            )}
+          </g>
+        );
+      })}
+    </g>
+  );
+}
+
+const ageRange = (date: DateResult): string =>
+  `(${yearRange(date.sets_95[0]?.older_cal_bp ?? date.median_cal_bp, date.sets_95.at(-1)?.younger_cal_bp ?? date.median_cal_bp)})`;
+
 interface AgeLabelled {
   x: number;
   anchor: 'start' | 'end';
   median: string;
   range: string;
-  size: number;
   /** Width of the first line, points. */
   width: number;
   /** Below it: what the laboratory gave, or why it is rejected. */
   under: string[];
-  underSize: number;
   room: number;
   rejected: boolean;
   cutOff: boolean;
@@ -196,29 +255,27 @@ function ageLabel(
   const range = ` (${yearRange(older, younger)})`;
   const rejected = date.status === 'rejected';
   const cutOff = isTruncated(date);
-  // Up to the brackets of the next lane; where the words fit on neither side, they are set smaller.
+  // Up to the brackets of the next lane; where the words fit on neither side, the range stands below the median.
   const roomRight = right + 6 - x(younger) - 5;
   const roomLeft = x(older) - left - 5;
   const wide = textWidth(median, { weight: 600 }) + textWidth(range) + (cutOff ? CUT_OFF_ROOM : 0);
-  const size = wide > Math.max(roomRight, roomLeft) ? SIZE.small : SIZE.text;
-  const width = (wide * size) / SIZE.text;
-  const toRight = roomRight >= width || roomRight >= roomLeft;
+  const isSplit = wide > Math.max(roomRight, roomLeft);
+  const width = isSplit ? textWidth(median, { weight: 600 }) : wide;
+  const widest = isSplit ? Math.max(width, textWidth(range.trim())) : width;
+  const toRight = roomRight >= widest || roomRight >= roomLeft;
   const room = Math.max(width, toRight ? roomRight : roomLeft);
   const measured = measuredBy(date);
   const plain = rejected
     ? `rejected${date.reason === null ? '' : `: ${date.reason}`}`
     : measuredOn(measured, material, room);
-  const small = textWidth(plain) > room;
-  const underSize = small ? SIZE.small : SIZE.text;
+  const under = textWidth(plain) > room ? wrapped(plain, room) : [plain];
   return {
     x: toRight ? x(younger) + 5 : x(older) - 5,
     anchor: toRight ? 'start' : 'end',
     median,
-    range,
-    size,
+    range: isSplit ? '' : range,
     width,
-    under: small ? wrapped(plain, room, { size: underSize }) : [plain],
-    underSize,
+    under: isSplit ? [range.trim(), ...under] : under,
     room,
     rejected,
     cutOff,
@@ -237,18 +294,17 @@ function measuredOn(measured: string, material: string | null, room: number): st
   if (material === null || material.trim() === '') return measured;
   const phrase = material.split(/[,;:(]/)[0]!.trim();
   const tries = [material, phrase, phrase.split(/\s+/)[0]!].map((words) => `${measured}, ${words}`);
-  return tries.find((text) => textWidth(text, { size: SIZE.small }) <= room) ?? measured;
+  return tries.find((text) => textWidth(text) <= room) ?? measured;
 }
 
 function AgeLabel({ label, y, lines }: { label: AgeLabelled; y: number; lines: number }) {
-  const { x, anchor, size, width, under, underSize, room } = label;
+  const { x, anchor, width, under, room } = label;
   const toRight = anchor === 'start';
   return (
     <g>
       {label.cutOff ? <CautionMark x={toRight ? x + 3.5 : x - width + 3.5} y={y - 2.2} /> : null}
       <Text
         x={label.cutOff && toRight ? x + CUT_OFF_ROOM : x}
-        size={size}
         y={lines > 0 ? y - 2.6 : y - 1.4}
         anchor={anchor}
         halo
@@ -258,8 +314,8 @@ function AgeLabel({ label, y, lines }: { label: AgeLabelled; y: number; lines: n
         <Span weight={600}>{label.median}</Span>
         {label.range}
       </Text>
-      {firstLines(under, lines, room, { size: underSize }).map((line, i) => (
-        <Text key={line} x={x} y={y + 6.6 + i * LEADING} anchor={anchor} size={underSize} voice="ink2" halo>
+      {firstLines(under, lines, room).map((line, i) => (
+        <Text key={line} x={x} y={y + 6.6 + i * LEADING} anchor={anchor} voice="ink2" halo>
           {line}
         </Text>
       ))}

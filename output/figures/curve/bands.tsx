@@ -6,6 +6,8 @@ import { memo } from 'react';
 
 /** Points of paper between vertices of a line. */
 const FINENESS = 0.8;
+/** About as wide as a box that stands for a piece of the band, points. */
+const BOX = 4;
 
 export interface Ages {
   ages_cal_bp: Float64Array;
@@ -64,7 +66,7 @@ export const Bands = memo(function Bands({ band, ages, y, frame, draws, converge
         <path d={polyline(line(band.lower68)) + polyline(line(band.upper68))} strokeWidth={LINE.fine} />
         <path
           d={few.map((row) => polyline(line(draws.subarray(row * count, (row + 1) * count)))).join('')}
-          strokeWidth={0.25}
+          strokeWidth={LINE.hair}
         />
         <path d={polyline(line(band.median))} strokeWidth={1.2} />
       </g>
@@ -76,12 +78,25 @@ export const Bands = memo(function Bands({ band, ages, y, frame, draws, converge
 export function bandRects(band: Band, ages: Ages, y: Scale, reach = Number.POSITIVE_INFINITY): Rect[] {
   const upper = trace(ages, band.upper95, y);
   const lower = trace(ages, band.lower95, y);
-  return trace(ages, band.median, y)
-    .map(([x, at], i) => ({
-      x1: x - 2,
-      y1: Math.max(upper[i]![1], at - reach),
-      x2: x + 2,
-      y2: Math.min(lower[i]![1], at + reach),
-    }))
-    .filter((_, i) => i % 4 === 0);
+  const at = trace(ages, band.median, y).map(([x, middle], i) => ({
+    x,
+    y1: Math.max(upper[i]![1], middle - reach),
+    y2: Math.min(lower[i]![1], middle + reach),
+  }));
+  // Every age is in one: with few of them, as between limits of the axis, none is passed over.
+  const apart = at.length < 2 ? 0 : Math.abs(at.at(-1)!.x - at[0]!.x) / (at.length - 1);
+  const several = Math.max(1, Math.floor(BOX / Math.max(apart, FINENESS)));
+  return at.slice(1).flatMap(({ x }, i) => {
+    if (i % several !== 0) return [];
+    const own = at.slice(i, i + several + 1);
+    const end = own.at(-1)?.x ?? x;
+    return [
+      {
+        x1: Math.min(at[i]!.x, end),
+        x2: Math.max(at[i]!.x, end),
+        y1: Math.min(...own.map(({ y1 }) => y1)),
+        y2: Math.max(...own.map(({ y2 }) => y2)),
+      },
+    ];
+  });
 }

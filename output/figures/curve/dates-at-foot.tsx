@@ -5,7 +5,7 @@
 import type { DateResult } from '@stillstand/campaign/results';
 import { AgeDensity, dot, isMarine, type Rect, type Scale, useInk } from '@stillstand/output/drawing';
 import { oldestDrawn, youngestDrawn } from '../chronology.ts';
-import { DATES_ROOM } from './panels.ts';
+import { across, DATES_ROOM } from './panels.ts';
 
 /** More lines than this would be too low to read. */
 const MOST_ROWS = 4;
@@ -34,27 +34,22 @@ function lowestFree(ends: number[], from: number, to: number): number {
 
 /** Of dates inside the drawn time. */
 export function datesAtFoot(dates: readonly DateResult[], time: Scale, frame: Rect): DatesAtFoot {
-  const left = (d: DateResult): number => time(oldestDrawn(d)) - BASE;
   const inside = dates
     .filter((d) => time(d.median_cal_bp) > frame.x1 && time(d.median_cal_bp) < frame.x2)
-    .sort((a, b) => left(a) - left(b));
+    .map((date) => ({ date, at: across(time, oldestDrawn(date), youngestDrawn(date)) }))
+    .sort((a, b) => a.at.x1 - b.at.x1);
   const ends: number[] = [];
-  const rows = inside.map((date) => ({
-    date,
-    row: lowestFree(ends, left(date), time(youngestDrawn(date)) + BASE),
-  }));
+  const rows = inside.map(({ date, at }) => ({ date, row: lowestFree(ends, at.x1 - BASE, at.x2 + BASE) }));
   const room = DATES_ROOM - FOOT - HEAD;
   if (ends.length <= MOST_ROWS) {
     const pitch = room / Math.max(1, ends.length);
     return { kind: 'densities', rows, height: Math.min(MOST_HEIGHT, pitch - 1), pitch };
   }
   const stacks: number[] = [];
-  const placed = [...inside]
-    .sort((a, b) => b.median_cal_bp - a.median_cal_bp)
-    .map((date) => {
-      const x = time(date.median_cal_bp);
-      return { date, x, row: lowestFree(stacks, x, x + PITCH) };
-    });
+  const placed = inside
+    .map(({ date }) => ({ date, x: time(date.median_cal_bp) }))
+    .sort((a, b) => a.x - b.x)
+    .map((each) => ({ ...each, row: lowestFree(stacks, each.x, each.x + PITCH) }));
   const pitch = Math.min(PITCH, room / stacks.length);
   return { kind: 'medians', dots: placed.map(({ date, x, row }) => ({ date, x, up: (row + 0.5) * pitch })) };
 }

@@ -3,13 +3,12 @@
  * screen it stands at another size, shows a chosen interval and answers to its scales.
  */
 import { LyingStaff, Text } from '@stillstand/output/drawing';
-import { years } from '@stillstand/output/words';
 import { FarPoints } from './far-points.tsx';
 import type { CurveLayout } from './layout.ts';
 import { CornerLegend, FootLegend } from './legend.tsx';
 import { LevelPanel } from './level-panel.tsx';
 import { Chosen } from './panel.tsx';
-import { LEFT } from './panels.ts';
+import { LEVEL_NAME } from './panels.ts';
 import { PointLabels } from './point-labels.tsx';
 import type { RateBar } from './rate-labels.ts';
 import { RatePanel } from './rate-panel.tsx';
@@ -34,15 +33,16 @@ export function CurveDrawing({
   /** Only these points are named, and the one set off; null: all for which there is room. */
   named?: ReadonlySet<string> | null;
 }) {
-  const { panels: p, width, datum, step, ages, shifts, taken, legend } = layout;
+  const { panels: p, width, step, ages, shifts, taken, legend } = layout;
+  const axis = p.timeAxis;
   const converged = p.curve?.diagnostics.converged ?? true;
   return (
     <g>
       <Text x={0} y={7} weight={600}>
-        Relative sea level, m
+        {LEVEL_NAME}
       </Text>
-      <Text x={width} y={7} anchor="end" voice="ink2">
-        {datum}; ± is 2 sd
+      <Text x={width} y={p.heading.y} anchor="end" voice="ink2">
+        {p.heading.datum}
       </Text>
       <Chosen panels={p} frame={p.levelFrame} chosen={chosen} />
       <LevelPanel
@@ -60,15 +60,16 @@ export function CurveDrawing({
       {legend.corner === null ? null : <CornerLegend items={legend.items} at={legend.corner} id={id} />}
       <LyingStaff
         y={p.levelFrame.y2}
-        scale={p.time}
-        low={Math.min(p.time.from, p.time.to)}
-        high={Math.max(p.time.from, p.time.to)}
+        scale={axis.scale}
+        low={Math.min(axis.scale.from, axis.scale.to)}
+        high={Math.max(axis.scale.from, axis.scale.to)}
         labels="below"
-        label={years}
+        bounds={[0, width + 5]}
+        label={(value) => axis.label(value, step.step * step.every)}
         {...step}
       />
       <Text x={width} y={p.levelFrame.y2 + 25} anchor="end" voice="ink2">
-        age, cal BP
+        {axis.name}
       </Text>
       {p.curve === null ? null : (
         <RatePanel
@@ -82,7 +83,7 @@ export function CurveDrawing({
           bars={bars}
         />
       )}
-      {legend.rows.length > 0 ? <FootLegend rows={legend.rows} x={LEFT} y={legend.y} id={id} /> : null}
+      {legend.rows.length > 0 ? <FootLegend rows={legend.rows} x={legend.x} y={legend.y} id={id} /> : null}
     </g>
   );
 }

@@ -1,13 +1,12 @@
 /** Accepted points older or younger than the ages drawn: an arrow at the edge, with the point's name and age. */
 import type { PointResult } from '@stillstand/campaign/results';
 import { EDGE_ARROW, EdgeArrow, overlaps, type Rect, Text, textWidth } from '@stillstand/output/drawing';
-import { years } from '@stillstand/output/words';
 import { DATES_ROOM, type Panels } from './panels.ts';
 
 export interface FarPoint {
   point: PointResult;
-  /** Whether it is older than the axis, and so at its left. */
-  older: boolean;
+  /** Whether it lies beyond the left edge: older than the axis, where time runs to the right. */
+  isLeft: boolean;
   words: string;
   at: Rect;
 }
@@ -16,22 +15,19 @@ export interface FarPoint {
 const MOST = 4;
 const HEIGHT = 8;
 
-const isOlder = (point: PointResult, p: Panels): boolean => point.age.median_cal_bp > p.time.from;
-
 /** Those of `outside` that lie beyond an end of the ages, placed as near their level as is free. */
 export function farPoints(p: Panels, taken: readonly Rect[]): FarPoint[] {
+  const { x1, x2, y1, y2 } = p.levelFrame;
+  const across = ({ age }: PointResult): number => p.time(age.median_cal_bp);
   const beyond = p.outside.filter(
-    (point) =>
-      point.status === 'accepted' &&
-      (point.age.median_cal_bp > p.time.from || point.age.median_cal_bp < p.time.to),
+    (point) => point.status === 'accepted' && (across(point) < x1 || across(point) > x2),
   );
   if (beyond.length > MOST) return [];
-  const { x1, x2, y1, y2 } = p.levelFrame;
   const [top, foot] = [y1 + 3, y2 - DATES_ROOM - HEIGHT - 3];
   const used = [...taken];
   return beyond.flatMap((point) => {
-    const older = isOlder(point, p);
-    const words = `${point.point}, ${years(point.age.median_cal_bp)}`;
+    const isLeft = across(point) < x1;
+    const words = `${point.point}, ${p.timeAxis.written(point.age.median_cal_bp)}`;
     const width = EDGE_ARROW + 4 + textWidth(words);
     const wanted = Math.min(foot, Math.max(top, p.level(point.rsl_m) - HEIGHT / 2));
     const heights = Array.from(
@@ -41,26 +37,26 @@ export function farPoints(p: Panels, taken: readonly Rect[]): FarPoint[] {
     const at = heights
       .filter((y) => y >= top && y <= foot)
       .map((y): Rect => {
-        const left = older ? x1 + 2 : x2 - 2 - width;
+        const left = isLeft ? x1 + 2 : x2 - 2 - width;
         return { x1: left, x2: left + width, y1: y, y2: y + HEIGHT };
       })
       .find((rect) => !used.some((other) => overlaps(rect, other)));
     if (at === undefined) return [];
     used.push(at);
-    return [{ point, older, words, at }];
+    return [{ point, isLeft, words, at }];
   });
 }
 
 export function FarPoints({ points }: { points: readonly FarPoint[] }) {
   return (
     <g>
-      {points.map(({ point, older, words, at }) => {
-        const [edge, way] = older ? [at.x1, 1] : [at.x2, -1];
+      {points.map(({ point, isLeft, words, at }) => {
+        const [edge, way] = isLeft ? [at.x1, 1] : [at.x2, -1];
         const y = (at.y1 + at.y2) / 2;
         return (
           <g key={point.row_id}>
-            <EdgeArrow x={edge} y={y} isLeft={older} />
-            <Text x={edge + way * (EDGE_ARROW + 3)} y={y + 2.4} anchor={older ? 'start' : 'end'} halo>
+            <EdgeArrow x={edge} y={y} isLeft={isLeft} />
+            <Text x={edge + way * (EDGE_ARROW + 3)} y={y + 2.4} anchor={isLeft ? 'start' : 'end'} halo>
               {words}
             </Text>
           </g>

@@ -1,6 +1,7 @@
 /** Where everything of the curve's drawing stands, in points: found once, drawn as often as it is shown. */
 import type { Results } from '@stillstand/campaign/results';
 import { overlaps, type Rect, staffStep, textWidth } from '@stillstand/output/drawing';
+import type { CurveAxes } from './axes.ts';
 import { type Ages, bandRects } from './bands.tsx';
 import { type DatesAtFoot, datesAtFoot } from './dates-at-foot.tsx';
 import { type FarPoint, farPoints } from './far-points.tsx';
@@ -13,7 +14,6 @@ export interface CurveLayout {
   /** Of the whole drawing. */
   width: number;
   height: number;
-  datum: string;
   /** What the line at 0 is: the datum's own label, whatever its kind; no place where the line is not drawn or has no room. */
   zero: { words: string; at: Rect | null };
   dates: DatesAtFoot;
@@ -31,15 +31,18 @@ export interface CurveLayout {
     items: readonly LegendEntry[];
     corner: Rect | null;
     rows: readonly (readonly LegendEntry[])[];
+    x: number;
     y: number;
   };
 }
 
 /** Farther than this from the median, points of paper, a name may stand on the band. */
 const KEEP_CLEAR = 7;
+/** Below this blocks of the staff are shorter and the legend begins at the margin, points. */
+const NARROW = 210;
 
-export function curveLayout(results: Results, size: CurveSize): CurveLayout {
-  const p = panels(results, size);
+export function curveLayout(results: Results, size: CurveSize, axes?: CurveAxes): CurveLayout {
+  const p = panels(results, size, axes);
   const shifts = shifted(p);
   const dates = datesAtFoot(p.dates, p.time, p.levelFrame);
   const items = legendItems(p, dates, shifts.length > 0);
@@ -56,23 +59,22 @@ export function curveLayout(results: Results, size: CurveSize): CurveLayout {
   const corner = legendPlace(items, p.levelFrame, DATES_ROOM, [...marks, ...wholeBand, ...written]);
   const allWritten = [...written, ...(corner === null ? [] : [corner])];
   const curve = band === null || ages === null ? [] : bandRects(band, ages, p.level, KEEP_CLEAR);
-  const rows = corner === null ? legendRows(items, size.width - LEFT) : [];
+  const legendX = size.width < NARROW ? 0 : LEFT;
+  const rows = corner === null ? legendRows(items, size.width - legendX) : [];
   const foot = (p.rateFrame ?? p.levelFrame).y2;
-  const { label, epoch } = results.datum;
   return {
     panels: p,
     width: size.width,
     height: foot + (p.rateFrame === null ? 30 : 4) + (rows.length > 0 ? rows.length * 12.5 + 8 : 0),
-    datum: epoch === null ? label : `${label}, ${epoch}`,
     zero,
     dates,
     far,
-    step: staffStep(p.time.k, 14, 34),
+    step: staffStep(p.timeAxis.scale.k, size.width < NARROW ? 9 : 14, p.timeAxis.room),
     ages,
     shifts,
     taken: [...marks, ...curve, ...allWritten],
     written: allWritten,
-    legend: { items, corner, rows, y: foot + 16 },
+    legend: { items, corner, rows, x: legendX, y: foot + 16 },
   };
 }
 

@@ -1,7 +1,7 @@
 /** What both panels have: the ruling of time, and the chosen interval laid under. */
 import { box, multiples, type Rect, useInk, vertical } from '@stillstand/output/drawing';
 import type { Ages } from './bands.tsx';
-import type { Panels } from './panels.ts';
+import { across, type Panels } from './panels.ts';
 
 /** Of a mark before a rate or a name, points. */
 export const MARK_ROOM = 10;
@@ -28,15 +28,17 @@ export function Chosen({
 }) {
   const ink = useInk();
   if (chosen === null) return null;
-  const { older_cal_bp, younger_cal_bp } = chosen;
-  return <path d={box(p.time(older_cal_bp), frame.y1, p.time(younger_cal_bp), frame.y2)} fill={ink.leaf} />;
+  const { x1, x2 } = across(p.time, chosen.older_cal_bp, chosen.younger_cal_bp);
+  return <path d={box(x1, frame.y1, x2, frame.y2)} fill={ink.leaf} />;
 }
 
 export function timeLines(
   p: Panels,
   step: PanelProps['step'],
   frame: Rect,
-): { at: number[]; d: (age: number) => string } {
-  const at = multiples(p.time.to, p.time.from, step.step * step.every);
-  return { at, d: (age) => vertical(p.time(age), frame.y1, frame.y2) };
+): { at: number[]; d: (value: number) => string } {
+  const { scale } = p.timeAxis;
+  const ends = [scale.from, scale.to];
+  const at = multiples(Math.min(...ends), Math.max(...ends), step.step * step.every);
+  return { at, d: (value) => vertical(scale(value), frame.y1, frame.y2) };
 }

@@ -9,14 +9,18 @@ import {
   type Results,
   sitesOfCurve,
 } from '@stillstand/campaign/results';
-import { type PointPlace, type Rect, type Scale, scale } from '@stillstand/output/drawing';
+import { type PointPlace, type Rect, type Scale, scale, textWidth } from '@stillstand/output/drawing';
 import type { Band } from '@stillstand/science/base';
 import type { CurveResult } from '@stillstand/science/curve';
 import { farOff } from '../far.ts';
+import { AGE_SCALE, type CurveAxes, checkedAxes, RATE_UNIT } from './axes.ts';
 import { publishedBeside } from './published.tsx';
 
 export const LEFT = 32;
 const LEVEL_TOP = 14;
+export const LEVEL_NAME = 'Relative sea level, m';
+/** From line to line over the upper panel, points. */
+const LEADING = 9;
 /** Room for the dates' densities at the foot of the upper panel. */
 export const DATES_ROOM = 26;
 
@@ -27,13 +31,30 @@ export interface CurveSize {
   rate_height: number;
 }
 
+/** What is written along a panel: a scale of its own values, and their name. */
+export interface Axis {
+  scale: Scale;
+  name: string;
+  unit: string;
+  /** An age in cal BP, as it is written beside a mark. */
+  written: (cal_bp: number) => string;
+  label: (value: number, step: number) => string;
+  /** Room for a label, points. */
+  room: number;
+}
+
 export interface Panels {
   curve: CurveResult | null;
+  /** The datum, next to the name of the levels or, where it has no room there, below it. */
+  heading: { datum: string; y: number };
   /** Places in `ages_cal_bp`, youngest first, inside the drawn time. */
   order: number[];
   time: Scale;
   level: Scale;
   rate: Scale | null;
+  /** As time and rate are written. */
+  timeAxis: Axis;
+  rateAxis: { scale: Scale; name: string; per_mm_yr: number } | null;
   levelFrame: Rect;
   rateFrame: Rect | null;
   points: { point: PointResult; at: PointPlace }[];
@@ -113,21 +134,20 @@ function agesDrawn(results: Results, points: readonly PointResult[]): Range {
   ]);
 }
 
-export function panels(results: Results, size: CurveSize): Panels {
+/** RangeError for limits that leave nothing between them. */
+export function panels(results: Results, size: CurveSize, asked: CurveAxes = {}): Panels {
+  const axes = checkedAxes(asked);
   const curve = curveOf(results);
   const own = results.points.filter((point) => ofTheCurve(results, point));
   const inner = size.width;
   const ages = agesDrawn(results, own);
-  const youngest = curve === null ? Math.min(0, ages.low) : ages.low;
-  const margin = (ages.high - youngest) * 0.015;
-  const time = scale(ages.high + margin, youngest, LEFT, inner);
-  const inTime = own.filter((p) => p.age.older95_cal_bp >= time.to && p.age.younger95_cal_bp <= time.from);
-  const order =
-    curve === null
-      ? []
-      : [...curve.ages_cal_bp.keys()]
-          .filter((i) => curve.ages_cal_bp[i]! <= time.from)
-          .sort((a, b) => curve.ages_cal_bp[a]! - curve.ages_cal_bp[b]!);
+  const least = curve === null ? Math.min(0, ages.low) : ages.low;
+  const youngest = axes.youngest_cal_bp ?? Math.min(least, (axes.oldest_cal_bp ?? ages.high) - 1);
+  const oldest = axes.oldest_cal_bp ?? Math.max(ages.high, youngest + 1) + (ages.high - least) * 0.015;
+  const ends = axes.older === 'right' ? ([youngest, oldest] as const) : ([oldest, youngest] as const);
+  const time = scale(...ends, LEFT, inner);
+  const inTime = own.filter((p) => p.age.older95_cal_bp >= youngest && p.age.younger95_cal_bp <= oldest);
+  const order = curve === null ? [] : drawnAges(curve.ages_cal_bp, youngest, oldest);
 
   // Where no point is accepted, those there are.
   const accepted = inTime.filter((p) => p.status === 'accepted');
@@ -153,11 +173,20 @@ export function panels(results: Results, size: CurveSize): Panels {
     extent([levels.low, levels.high, ...(levels.low > 3 || levels.high < -3 ? [] : [0])]),
     0.05,
   );
-  const levelFrame = { x1: LEFT, y1: LEVEL_TOP, x2: inner, y2: LEVEL_TOP + size.level_height };
+  levels = { low: axes.lowest_m ?? levels.low, high: axes.highest_m ?? levels.high };
+  // One limit beyond the other end of what there is.
+  if (levels.high <= levels.low)
+    levels =
+      axes.lowest_m === undefined
+        ? { low: levels.high - 1, high: levels.high }
+        : { low: levels.low, high: levels.low + 1 };
+  const heading = headingOf(results, inner);
+  const top = heading.y + LEVEL_TOP - 7;
+  const levelFrame = { x1: LEFT, y1: top, x2: inner, y2: top + size.level_height };
   const level = scale(levels.low, levels.high, levelFrame.y2 - DATES_ROOM, levelFrame.y1);
   const isInFrame = (p: Placeable): boolean =>
-    p.age.older95_cal_bp >= time.to &&
-    p.age.younger95_cal_bp <= time.from &&
+    p.age.older95_cal_bp >= youngest &&
+    p.age.younger95_cal_bp <= oldest &&
     p.rsl_m - 2 * p.rsl_sigma_m <= level.to &&
     p.rsl_m + 2 * p.rsl_sigma_m >= level.from;
   const points = own.filter(isInFrame);
@@ -176,8 +205,7 @@ export function panels(results: Results, size: CurveSize): Panels {
   const placed = <P extends Placeable>(point: P) => ({
     point,
     at: {
-      x1: time(point.age.older95_cal_bp),
-      x2: time(point.age.younger95_cal_bp),
+      ...across(time, point.age.older95_cal_bp, point.age.younger95_cal_bp),
       x: time(point.age.median_cal_bp),
       y: level(point.rsl_m),
       spread: 2 * point.rsl_sigma_m * Math.abs(level.k),
@@ -189,10 +217,13 @@ export function panels(results: Results, size: CurveSize): Panels {
   const elsewhere = results.points.filter((p) => p.status === 'accepted' && !ofTheCurve(results, p));
   return {
     curve,
+    heading,
     order,
     time,
     level,
     rate,
+    timeAxis: timeAxis(time, axes),
+    rateAxis: rate === null ? null : rateAxis(rate, axes, rateFrame!),
     levelFrame,
     rateFrame,
     points: points.map(placed),
@@ -205,6 +236,45 @@ export function panels(results: Results, size: CurveSize): Panels {
   };
 }
 
+function headingOf({ datum: { label, epoch } }: Results, width: number): Panels['heading'] {
+  const datum = `${epoch === null ? label : `${label}, ${epoch}`}; ± is 2 sd`;
+  const isBeside = textWidth(LEVEL_NAME, { weight: 600 }) + 6 + textWidth(datum) < width;
+  return { datum, y: isBeside ? 7 : 7 + LEADING };
+}
+
+/** From left to right, whichever way time runs. */
+export function across(time: Scale, older: number, younger: number): { x1: number; x2: number } {
+  const ends = [time(older), time(younger)];
+  return { x1: Math.min(...ends), x2: Math.max(...ends) };
+}
+
+/** Places of the ages drawn, youngest first, and one beyond each end, so that the lines reach the frame. */
+function drawnAges(ages: Float64Array, youngest: number, oldest: number): number[] {
+  const order = [...ages.keys()].sort((a, b) => ages[a]! - ages[b]!);
+  const first = order.findIndex((i) => ages[i]! >= youngest);
+  const last = order.findLastIndex((i) => ages[i]! <= oldest);
+  return first === -1 ? [] : order.slice(Math.max(0, first - 1), last + 2);
+}
+
+function timeAxis(time: Scale, { ages = 'bp' }: CurveAxes): Axis {
+  const { of, ...axis } = AGE_SCALE[ages];
+  const [from, to] = [of(time.from), of(time.to)];
+  return {
+    ...axis,
+    scale: scale(from, to, time(time.from), time(time.to)),
+    written: (cal_bp) => axis.label(of(cal_bp), 0.01),
+  };
+}
+
+function rateAxis(rate: Scale, { rates = 'mm/yr' }: CurveAxes, frame: Rect): Panels['rateAxis'] {
+  const { per_mm_yr, written } = RATE_UNIT[rates];
+  return {
+    scale: scale(rate.from * per_mm_yr, rate.to * per_mm_yr, frame.y2, frame.y1),
+    name: `Rate, ${written}`,
+    per_mm_yr,
+  };
+}
+
 /** A gauge whose zero nothing relates to the datum has no level to draw. */
 function gaugeRects({ zero_elevation_m, blocks }: GaugeResult, time: Scale, level: Scale): Panels['gauges'] {
   if (zero_elevation_m === null) return [];
@@ -213,7 +283,7 @@ function gaugeRects({ zero_elevation_m, blocks }: GaugeResult, time: Scale, leve
     const half = Math.max(0.6, 2 * sigma_m * Math.abs(level.k));
     return {
       id: point,
-      at: { x1: time(1950 - from_year_ce), x2: time(1950 - to_year_ce), y1: y - half, y2: y + half },
+      at: { ...across(time, 1950 - from_year_ce, 1950 - to_year_ce), y1: y - half, y2: y + half },
     };
   });
 }
@@ -222,7 +292,7 @@ function gaugeRects({ zero_elevation_m, blocks }: GaugeResult, time: Scale, leve
 export const isDrawn = (
   { older_cal_bp, younger_cal_bp }: { older_cal_bp: number; younger_cal_bp: number },
   time: Scale,
-): boolean => older_cal_bp > time.to && younger_cal_bp < time.from;
+): boolean => older_cal_bp > Math.min(time.from, time.to) && younger_cal_bp < Math.max(time.from, time.to);
 
 /** Rates: the 95 % band without its flaring ends, the intervals, and zero. */
 function rateRange(curve: CurveResult, order: readonly number[], time: Scale): Range {

@@ -2,7 +2,7 @@
 import { overlaps, placeBeside, type Rect, textWidth } from '@stillstand/output/drawing';
 import { decimalsDrawn, printed, signed } from '@stillstand/output/words';
 import { type Interval, MARK_ROOM } from './panel.tsx';
-import { isDrawn, type Panels } from './panels.ts';
+import { across, isDrawn, type Panels } from './panels.ts';
 
 /** A mean rate over an interval, as its bar shows it. */
 export interface RateBar extends Interval {
@@ -34,20 +34,20 @@ export function rateLabels(p: Panels, bars: readonly RateBar[], converged: boole
 }
 
 function labelled(p: Panels, all: readonly RateBar[], converged: boolean, lines: 1 | 2): LabelledBar[] {
-  const { rate, rateFrame: frame, time } = p;
-  if (rate === null || frame === null) return [];
+  const { rate, rateAxis, rateFrame: frame, time } = p;
+  if (rate === null || rateAxis === null || frame === null) return [];
   const bars = all
     .filter((interval) => isDrawn(interval, time))
     .map((bar) => {
       const { mean, sd, upper95, lower95 } = bar.rate_mm_yr;
-      const decimals = decimalsDrawn(2 * sd);
+      const spread = 2 * sd * rateAxis.per_mm_yr;
+      const decimals = decimalsDrawn(spread);
       return {
         bar,
-        value: signed(mean, decimals),
-        error: `±${printed(2 * sd, decimals)}`,
+        value: signed(mean * rateAxis.per_mm_yr, decimals),
+        error: `±${printed(spread, decimals)}`,
         mark: {
-          x1: time(bar.older_cal_bp),
-          x2: time(bar.younger_cal_bp),
+          ...across(time, bar.older_cal_bp, bar.younger_cal_bp),
           y1: rate(upper95),
           y2: rate(lower95),
         },

@@ -31,19 +31,20 @@ export function RatePanel({
 }: PanelProps & { curve: CurveResult; chosen: Interval | null; bars: readonly RateBar[] }) {
   const ink = useInk();
   const { rate, rateFrame: frame } = p;
-  if (rate === null || frame === null) return null;
-  const rates = staffStep(rate.k, 9, 11);
+  if (rate === null || frame === null || p.rateAxis === null) return null;
+  const { scale: inUnit, name } = p.rateAxis;
+  const rates = staffStep(inUnit.k, 9, 11);
   const labelled = rateLabels(p, wanted, converged);
   return (
     <g>
       <Text x={0} y={frame.y1 - 7} weight={600}>
-        Rate, mm/yr
+        {name}
       </Text>
       <Chosen panels={p} frame={frame} chosen={chosen} />
       <Ruling {...timeLines(p, step, frame)} />
       <Ruling
-        at={multiples(rate.from, rate.to, rates.step * rates.every)}
-        d={(m) => horizontal(frame.x1, frame.x2, rate(m))}
+        at={multiples(inUnit.from, inUnit.to, rates.step * rates.every)}
+        d={(value) => horizontal(frame.x1, frame.x2, inUnit(value))}
       />
       <clipPath id={`${id}-rate`}>
         <path d={box(frame.x1, frame.y1, frame.x2, frame.y2)} />
@@ -90,7 +91,7 @@ export function RatePanel({
         stroke={ink.ink}
         strokeWidth={LINE.fine}
       />
-      <UprightStaff x={frame.x1 - 4} scale={rate} low={rate.from} high={rate.to} sign {...rates} />
+      <UprightStaff x={frame.x1 - 4} scale={inUnit} low={inUnit.from} high={inUnit.to} sign {...rates} />
     </g>
   );
 }

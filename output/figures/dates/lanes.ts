@@ -57,56 +57,92 @@ const commonEra = (cal_bp: number): string => (cal_bp < 0 ? ` ${1950 - Math.roun
 export const calendarOf = (date: DateResult): string =>
   `(${yearRange(oldestOf(date), youngestOf(date))})${commonEra(date.median_cal_bp)}`;
 
+/** Columns of words that give way to time on a narrow paper, in this order. */
+const GIVES_WAY = ['lab', 'measured', 'depth', 'range'] as const;
+export type Column = (typeof GIVES_WAY)[number];
+
 /** Room for the head of the depths, points. */
 const DEPTH = 30;
+/** Least room for time, points. */
+const TIME = 60;
 
+/** Of a column that is left out there is no edge. */
 export interface Lanes {
   /** Left edge of the holes' names; null where each hole has a line of its own. */
   hole: number | null;
   holeWidth: number;
   /** Right edges of depths and measured ages, left edges of the rest. */
-  depth: number;
+  depth: number | null;
   sample: number;
   sampleWidth: number;
-  lab: number;
+  lab: number | null;
   labWidth: number;
-  measured: number;
+  measured: number | null;
   /** Where time begins and ends. */
   plot: number;
   right: number;
   /** Right edge of the medians, left edge of the ranges. */
   median: number;
-  range: number;
+  range: number | null;
+  leftOut: ReadonlySet<Column>;
+  /** What all columns need, from margin to margin. */
+  least: number;
 }
 
-/** Columns of words, from both sides; the rest is time. */
+/** Over medians and, where they are written, ranges. */
+export const medianHead = (leftOut: ReadonlySet<Column>): string =>
+  leftOut.has('range') ? 'cal BP' : 'median (95 %), cal BP';
+
+/** Columns of words, from both sides, as many as leave time its room. */
 export function lanesOf(groups: readonly Group[], inner: number, isDense: boolean): Lanes {
+  const tries = [...GIVES_WAY.keys(), GIVES_WAY.length].map((n) =>
+    lanesWithout(groups, inner, isDense, new Set(GIVES_WAY.slice(0, n))),
+  );
+  const [whole] = tries;
+  const fit = tries.find(({ plot, right }) => right - plot >= TIME) ?? tries.at(-1)!;
+  return { ...fit, least: whole!.plot + TIME + inner - whole!.right };
+}
+
+function lanesWithout(
+  groups: readonly Group[],
+  inner: number,
+  isDense: boolean,
+  leftOut: ReadonlySet<Column>,
+): Omit<Lanes, 'least'> {
   const rows = groups.flatMap((g) => g.rows);
   const widest = (of: (row: Row) => string, least: number, most: number, weight: 400 | 600 = 400): number =>
     Math.min(most, Math.max(least, ...rows.map((row) => textWidth(of(row), { weight }))));
+  /** Where the next column begins, as far as this one takes room. */
+  const after = (x: number, column: Column, room: () => number): number =>
+    leftOut.has(column) ? x : x + room();
   const holeWidth = isDense ? widest((r) => r.hole, 16, 60, 600) : 0;
   const depth = isDense ? holeWidth + 6 : 0;
-  const sample = depth + DEPTH + 6;
-  const lab = sample + widest((r) => r.date.sample, 24, 60) + 8;
-  const measured = lab + widest((r) => r.date.lab_code, 36, 66) + 6;
-  const measuredWidth = widest(({ date }) => measuredOf(date).join(' '), 38, 84);
-  const plot = measured + measuredWidth + 12;
+  const sample = after(depth, 'depth', () => DEPTH + 6);
+  const sampleWidth = widest((r) => r.date.sample, 24, 60);
+  const lab = sample + sampleWidth + 8;
+  const labWidth = widest((r) => r.date.lab_code, 36, 66);
+  const measured = after(lab, 'lab', () => labWidth + 6);
+  const measuredEnd = after(measured, 'measured', () =>
+    widest(({ date }) => measuredOf(date).join(' '), 38, 84),
+  );
+  const hasRange = !leftOut.has('range');
   const range = inner - widest(({ date }) => calendarOf(date), 50, 100);
-  const median = range - 2.5;
-  const head = textWidth('median (95 %), cal BP');
+  const median = hasRange ? range - 2.5 : inner;
+  const head = textWidth(medianHead(leftOut));
   const right = Math.min(median - widest((r) => years(r.date.median_cal_bp), 20, 40, 600), inner - head) - 10;
   return {
     hole: isDense ? 0 : null,
     holeWidth,
-    depth: depth + DEPTH,
+    depth: leftOut.has('depth') ? null : depth + DEPTH,
     sample,
-    sampleWidth: lab - sample - 8,
-    lab,
-    labWidth: measured - lab - 6,
-    measured: measured + measuredWidth,
-    plot,
+    sampleWidth,
+    lab: leftOut.has('lab') ? null : lab,
+    labWidth,
+    measured: leftOut.has('measured') ? null : measuredEnd,
+    plot: measuredEnd + 12,
     right,
     median,
-    range,
+    range: hasRange ? range : null,
+    leftOut,
   };
 }

@@ -54,7 +54,7 @@ export function DateRow({ row, y, lane, time, room, height, isFar }: RowProps) {
           {shortened(row.hole, lane.holeWidth + 0.5, { weight: 600 })}
         </Text>
       )}
-      {row.depth_m === null ? null : (
+      {row.depth_m === null || lane.depth === null ? null : (
         <Text x={lane.depth} y={y} anchor="end" voice="ink2">
           {printed(row.depth_m, 2)}
         </Text>
@@ -62,12 +62,16 @@ export function DateRow({ row, y, lane, time, room, height, isFar }: RowProps) {
       <Text x={lane.sample} y={y}>
         {shortened(date.sample, lane.sampleWidth + 0.5)}
       </Text>
-      <Text x={lane.lab} y={y} voice="ink2">
-        {shortened(date.lab_code, lane.labWidth + 0.5)}
-      </Text>
-      <Text x={lane.measured} y={y} anchor="end" voice={voice} struck={rejected}>
-        {measured} <Span voice="ink2">{error}</Span>
-      </Text>
+      {lane.lab === null ? null : (
+        <Text x={lane.lab} y={y} voice="ink2">
+          {shortened(date.lab_code, lane.labWidth + 0.5)}
+        </Text>
+      )}
+      {lane.measured === null ? null : (
+        <Text x={lane.measured} y={y} anchor="end" voice={voice} struck={rejected}>
+          {measured} <Span voice="ink2">{error}</Span>
+        </Text>
+      )}
       {isFar ? (
         <FarAge row={row} y={y} lane={lane} time={time} />
       ) : (
@@ -77,9 +81,11 @@ export function DateRow({ row, y, lane, time, room, height, isFar }: RowProps) {
       <Text x={lane.median} y={y} anchor="end" weight={600} voice={voice} struck={rejected}>
         {years(date.median_cal_bp)}
       </Text>
-      <Text x={lane.range} y={y} voice="ink2" struck={rejected}>
-        {calendarOf(date)}
-      </Text>
+      {lane.range === null ? null : (
+        <Text x={lane.range} y={y} voice="ink2" struck={rejected}>
+          {calendarOf(date)}
+        </Text>
+      )}
       {isTruncated(date) ? <CautionMark x={right + 5.4} y={y} /> : null}
     </g>
   );

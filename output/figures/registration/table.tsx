@@ -11,8 +11,13 @@ const MOST_SD = 10;
 /** Where the columns begin, points from the left. */
 const AT = { name: 34, top: 130, base: 190, moved: 214, soundings: 300 } as const;
 
-export const tableHeight = (models: readonly Model[]): number =>
-  models.length === 0 ? 0 : HEAD_ROW + models.length * ROW + 2;
+/** Below this the last two columns stand in a line of their own, points. */
+const ONE_LINE = 480;
+const SECOND_LINE = 9;
+const rowHeight = (width: number): number => ROW + (width < ONE_LINE ? SECOND_LINE : 0);
+
+export const tableHeight = (models: readonly Model[], width: number): number =>
+  models.length === 0 ? 0 : HEAD_ROW + models.length * rowHeight(width) + 2;
 
 /** A row for each model: its line, where it has the layer, how far that is from ours, what the soundings say of it. */
 export function ModelTable({
@@ -30,6 +35,8 @@ export function ModelTable({
 }) {
   const ink = useInk();
   if (models.length === 0) return null;
+  const isNarrow = width < ONE_LINE;
+  const hasBase = AT.base < width;
   const ours = models.find((m) => m.kind === 'decaying') ?? null;
   const followed =
     layer === null
@@ -46,21 +53,31 @@ export function ModelTable({
           <Text x={AT.top} y={y} anchor="end" voice="ink3">
             top, m
           </Text>
-          <Text x={AT.base} y={y} anchor="end" voice="ink3">
-            base, m
-          </Text>
-          <Text x={AT.moved} y={y} voice="ink3">
-            its top is put
-          </Text>
+          {!hasBase ? null : (
+            <Text x={AT.base} y={y} anchor="end" voice="ink3">
+              base, m
+            </Text>
+          )}
+          {isNarrow ? null : (
+            <Text x={AT.moved} y={y} voice="ink3">
+              its top is put
+            </Text>
+          )}
         </>
       )}
-      <Text x={AT.soundings} y={y} voice="ink3">
-        the soundings
-      </Text>
+      {isNarrow ? null : (
+        <Text x={AT.soundings} y={y} voice="ink3">
+          the soundings
+        </Text>
+      )}
       {models.map((model, i) => {
-        const line = y + HEAD_ROW + i * ROW;
+        const line = y + HEAD_ROW + i * rowHeight(width);
         const place = layer === null ? undefined : model.units.get(layer.row_id);
         const known = layer === null ? undefined : ours?.units.get(layer.row_id);
+        const put =
+          place === undefined || known === undefined || model.rival === null
+            ? null
+            : moved(place.top.value - known.top.value);
         return (
           <g key={model.kind}>
             <path
@@ -76,16 +93,25 @@ export function ModelTable({
             {place === undefined ? null : (
               <>
                 <Depth at={place.top} x={AT.top} y={line} />
-                <Depth at={place.bottom} x={AT.base} y={line} />
+                {hasBase ? <Depth at={place.bottom} x={AT.base} y={line} /> : null}
               </>
             )}
-            {place === undefined || known === undefined || model.rival === null ? null : (
+            {put === null || isNarrow ? null : (
               <Text x={AT.moved} y={line}>
-                {moved(place.top.value - known.top.value)}
+                {put}
               </Text>
             )}
-            <Text x={AT.soundings} y={line} weight={rejected(model) ? 600 : 400}>
-              {verdict(model, hole)}
+            <Text
+              x={isNarrow ? AT.name : AT.soundings}
+              y={isNarrow ? line + SECOND_LINE : line}
+              weight={rejected(model) ? 600 : 400}
+              voice={isNarrow ? 'ink2' : 'ink'}
+            >
+              {isNarrow
+                ? shortened(`the soundings: ${verdict(model, hole)}`, width - AT.name, {
+                    weight: rejected(model) ? 600 : 400,
+                  })
+                : verdict(model, hole)}
             </Text>
           </g>
         );

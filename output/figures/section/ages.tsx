@@ -19,19 +19,20 @@ import { AGE_FROM, AGE_ROW, type AgeLabel, type AgesShown, AXIS, type Stand, UND
 
 const mean = (values: readonly number[]): number => values.reduce((sum, v) => sum + v, 0) / values.length;
 
-/** An age or its number: on a wave and in the sea's colour where all of it is marine carbon, struck where rejected. */
+/** An age or its number: on a wave and in the sea's colour, in greys in italics, where all of it is marine carbon, struck where rejected. */
 function AgeText({ x, y, text, label }: { x: number; y: number; text: string; label: AgeLabel }) {
   const ink = useInk();
   const rejected = label.dates.every(({ date }) => date.status === 'rejected');
   const marine = label.dates.every(({ date }) => isMarine(date));
+  const face = ink.grey && marine ? 'water' : 'text';
   return (
     <>
-      <Text x={x} y={y} halo voice={rejected ? 'ink2' : marine ? 'sea' : 'ink'} struck={rejected}>
+      <Text x={x} y={y} halo voice={rejected ? 'ink2' : marine ? 'sea' : 'ink'} face={face} struck={rejected}>
         {text}
       </Text>
       {marine && !rejected ? (
         <path
-          d={wave(x, x + textWidth(text), y + 1.8, 1.5, 0.45)}
+          d={wave(x, x + textWidth(text, { face }), y + 1.8, 1.5, 0.45)}
           stroke={ink.sea}
           strokeWidth={LINE.fine}
           fill="none"

@@ -36,6 +36,8 @@ export interface SectionLayout {
   /** Whether every hole stands at its true distance. */
   toScale: boolean;
   ages: AgesShown;
+  /** Between left and right: the least that holds every hole with its ages at least numbered, points. */
+  least: number;
   top_m: number;
   bottom_m: number;
   /** Of the drawing between top and bottom, points. */
@@ -138,6 +140,8 @@ export function sectionLayout(
     const tallest = labels.every((own, i) => own.length * AGE_ROW <= room(holes[i]!));
     return { ages, labels, lanes, width: Math.min(38, free / Math.max(1, holes.length)), tallest };
   };
+  const needOf = ({ ages, lanes }: ReturnType<typeof inWay>): number =>
+    lanes.reduce((sum, lane) => sum + LEAST_WIDTH[ages] + lane + GAP, 0);
   const ways = allowed.map(inWay);
   const way = ways.find(({ ages, width, tallest }) => width >= LEAST_WIDTH[ages] && tallest) ?? ways.at(-1)!;
   const { lanes, labels } = way;
@@ -177,6 +181,7 @@ export function sectionLayout(
     distance,
     toScale: distance !== null && stands.every((s) => Math.abs(s.x + s.width * AXIS - s.at!) < AT_ITS_PLACE),
     ages: way.ages,
+    least: needOf(inWay('numbered')),
     top_m,
     bottom_m,
     height,

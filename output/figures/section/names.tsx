@@ -32,7 +32,7 @@ const ROW = 8.4;
 const TIER = 13.5;
 /** Room of a lead between names, points. */
 const LEAD = 4;
-/** Rows tried before a name that is far from its hole is taken. */
+/** Rows tried before a name that is far from its hole is taken; more only where no fewer have room. */
 const MOST_TIERS = 6;
 /** A name this far from its hole asks for another row, points. */
 const FAR = 14;
@@ -97,9 +97,14 @@ export function namesInRows(
   right: number,
   y: (stand: Stand) => number,
 ): PlacedName[] {
-  const tried = Array.from({ length: MOST_TIERS }, (_, i) => inTiers(stands, i + 1, left, right));
+  const tried = Array.from({ length: Math.max(MOST_TIERS, stands.length) }, (_, i) =>
+    inTiers(stands, i + 1, left, right),
+  );
+  const few = tried.slice(0, MOST_TIERS);
   const tiers =
-    tried.find((rows) => rows !== null && rows.far < FAR) ?? tried.findLast((rows) => rows !== null);
+    few.find((rows) => rows !== null && rows.far < FAR) ??
+    few.findLast((rows) => rows !== null) ??
+    tried.find((rows) => rows !== null);
   if (tiers === undefined || tiers === null) return [];
   const count = tiers.rows.length;
   return stands.map((stand, i) => {
@@ -134,6 +139,25 @@ export const rowsOfNames = (placed: readonly PlacedName[]): number =>
 /** Height of so many rows, points. */
 export const heightOfRows = (rows: number): number => rows * TIER + 4;
 
+/** The names of one row, and the leads that pass it on the way to higher ones. */
+function inTier(stands: readonly Stand[], count: number, tier: number) {
+  return stands.flatMap((stand, i) => {
+    if (i % count < tier) return [];
+    const size = i % count === tier ? textWidth(stand.hole.hole, BOLD) + 5 : LEAD;
+    return [{ i, at: stand.x + stand.width * AXIS, size }];
+  });
+}
+
+const needOf = (items: readonly { size: number }[]): number => items.reduce((sum, { size }) => sum + size, 0);
+
+/** The least room across that rows of names need, points. */
+export const leastOfRows = (stands: readonly Stand[]): number =>
+  Math.min(
+    ...stands.map((_, i) => i + 1).map((count) =>
+      Math.max(...Array.from({ length: count }, (_, tier) => needOf(inTier(stands, count, tier)))),
+    ),
+  );
+
 /** Where each hole's name, or its lead on the way to a higher row, passes in each row; null where a row is too narrow. */
 function inTiers(
   stands: readonly Stand[],
@@ -144,12 +168,8 @@ function inTiers(
   let far = 0;
   const rows: Map<number, number>[] = [];
   for (let tier = 0; tier < count; tier++) {
-    const items = stands.flatMap((stand, i) => {
-      if (i % count < tier) return [];
-      const size = i % count === tier ? textWidth(stand.hole.hole, BOLD) + 5 : LEAD;
-      return [{ i, at: stand.x + stand.width * AXIS, size }];
-    });
-    if (items.reduce((sum, { size }) => sum + size, 0) > right - left) return null;
+    const items = inTier(stands, count, tier);
+    if (needOf(items) > right - left) return null;
     const centres = placeAlong(items, left, right);
     far = Math.max(far, ...items.map(({ at }, j) => Math.abs(centres[j]! - at)));
     rows.push(new Map(items.map(({ i }, j) => [i, centres[j]!])));

@@ -2,50 +2,45 @@
 import { join } from 'node:path';
 import { reconcileCampaign } from '@stillstand/campaign/holes';
 import { curveOf, type Results, writeResults } from '@stillstand/campaign/results';
-import { figuresOf } from '@stillstand/output/figures';
+import { captionsText, figuresOf } from '@stillstand/output/figures';
 import { headline, type ReportOptions, reportHtml, resultTables, whereFrom } from '@stillstand/output/report';
 import { campaignOf, computeOpened, type OpenCampaign, openCampaign } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { type Entry, type Target, target, writeWhole } from '../disk/write.ts';
+import { FIGURE_OPTIONS, type FigureChoices, type FigureKind, figureChoices } from '../figure-choices.ts';
 import { sayPointsAmongOthers } from '../points-among-others.ts';
 import { print, printError, progress, sayJson, sayProblems } from '../say.ts';
 
 export const compute: Command = {
   name: 'compute',
   summary: 'Computes a campaign from end to end: results, tables, figures and report.',
-  usage: ['compute FOLDER --out DIR [--figures svg,png,pdf] [--json]'],
+  usage: [
+    'compute FOLDER --out DIR [--figures svg,png,pdf] [--json]',
+    'compute FOLDER --out DIR --journal --width 90 --dpi 600 [--grey] [--ages ce] [--older right]',
+  ],
   options: {
     out: { type: 'string', value: 'DIR', about: 'where to write' },
-    figures: {
-      type: 'string',
-      value: 'KINDS',
-      about: 'kinds of figure file: svg, png, pdf; all three if not given',
-    },
+    ...FIGURE_OPTIONS,
   },
   more: [
     'Writes results.json with its draws, tables/*.csv, figures/* and report.html (one file, opens offline).',
+    'A figure is laid out at its width, never scaled; what a width cannot hold, the figure names in its warnings.',
+    'With --journal what warns stands first in the caption: not on the figure. report.html keeps its own figures.',
     'With --json prints results.json instead of the summary.',
   ].join('\n'),
   run,
 };
-
-const KINDS = ['svg', 'png', 'pdf'] as const;
-type Kind = (typeof KINDS)[number];
 
 async function run(words: Words): Promise<ExitCode> {
   const [folder, ...others] = words.positionals;
   if (folder === undefined || others.length > 0) throw new WrongUse('Expected one campaign folder or zip');
   const out = words.text('out');
   if (out === undefined) throw new WrongUse('Expected --out DIR, where the results go');
-  const kinds = (words.text('figures') ?? KINDS.join(',')).split(',').map((word) => word.trim());
-  for (const kind of kinds) {
-    if (!KINDS.includes(kind as Kind))
-      throw new WrongUse(`--figures: found “${kind}”, expected ${KINDS.join(', ')}`);
-  }
+  const figures = figureChoices(words);
   // Before minutes of computing: a folder that cannot be written is named at once.
   const place = await target(out, { spare: folder, replace: 'results' });
   const opened = await openCampaign(folder);
-  return await computeInto(place, opened, { kinds: kinds as Kind[], json: words.flag('json') });
+  return await computeInto(place, opened, { figures, json: words.flag('json') });
 }
 
 /**
@@ -55,17 +50,21 @@ async function run(words: Words): Promise<ExitCode> {
 export async function computeFiles(
   files: ReadonlyMap<string, Uint8Array>,
   out: string,
-  { kinds, campaignIn }: { kinds: readonly Kind[]; campaignIn: string },
+  { kinds, campaignIn }: { kinds: readonly FigureKind[]; campaignIn: string },
 ): Promise<ExitCode> {
   const place = await target(out, { replace: 'anything' });
   const beside = [...files].map(([path, bytes]): Entry => [`${campaignIn}/${path}`, bytes]);
-  return await computeInto(place, campaignOf(files), { kinds, json: false, beside });
+  return await computeInto(place, campaignOf(files), {
+    figures: { kinds, options: {} },
+    json: false,
+    beside,
+  });
 }
 
 async function computeInto(
   place: Target,
   opened: OpenCampaign,
-  { kinds, json, beside }: { kinds: readonly Kind[]; json: boolean; beside?: readonly Entry[] },
+  { figures, json, beside }: { figures: FigureChoices; json: boolean; beside?: readonly Entry[] },
 ): Promise<ExitCode> {
   const computation = await computeOpened(opened, { withCurve: true, onProgress: progress('sea level') });
   const { results } = computation;
@@ -73,7 +72,7 @@ async function computeInto(
     pipe: reconcileCampaign(opened.campaign),
     where: whereFrom(computation, opened.document, opened.campaign),
   };
-  const written = await writeWhole(place, filesOf(results, page, kinds, beside ?? []), {
+  const written = await writeWhole(place, filesOf(results, page, figures, beside ?? []), {
     checksums: true,
     keep: beside === undefined,
   });
@@ -98,7 +97,7 @@ async function computeInto(
 async function* filesOf(
   results: Results,
   page: Pick<ReportOptions, 'pipe' | 'where'>,
-  kinds: readonly Kind[],
+  { kinds, dots_per_inch, options }: FigureChoices,
   beside: Iterable<Entry>,
 ): AsyncGenerator<Entry> {
   yield* beside;
@@ -106,16 +105,17 @@ async function* filesOf(
   yield ['results.json', json];
   yield ['results.npz', arrays];
   for (const [name, text] of resultTables(results)) yield [`tables/${name}`, text];
-  const figures = figuresOf(results, {});
+  const figures = figuresOf(results, options);
   const paper = await import('@stillstand/output/paper');
   const drawing = progress('figures');
   for (const [i, figure] of figures.entries()) {
     const path = `figures/${figure.name}`;
     if (kinds.includes('svg')) yield [`${path}.svg`, await paper.figureToSvg(figure.svg)];
-    if (kinds.includes('png')) yield [`${path}.png`, await paper.figureToPng(figure.svg)];
+    if (kinds.includes('png')) yield [`${path}.png`, await paper.figureToPng(figure.svg, dots_per_inch)];
     if (kinds.includes('pdf')) yield [`${path}.pdf`, await paper.figureToPdf(figure.svg)];
     drawing(i + 1, figures.length);
   }
+  if (options.journal === true) yield ['figures/captions.txt', captionsText(figures)];
   // The report numbers and sets the captions itself.
   const inReport = figuresOf(results, { caption: false });
   yield ['report.html', reportHtml(results, inReport, { fontCss: await paper.fontCss(), ...page })];

@@ -1,0 +1,79 @@
+/** Axes of the curve as they are asked for: what is written at them, checked against sums by hand. */
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { seaLevel } from '../fixtures/curve.ts';
+import { curveFigure } from '../index.ts';
+import type { CurveAxes } from './axes.ts';
+import { curveLayout } from './layout.ts';
+
+const size = { width: 400, level_height: 250, rate_height: 110 };
+const panels = (axes: CurveAxes) => curveLayout(seaLevel, size, axes).panels;
+const drawing = (axes: CurveAxes): string => curveFigure(seaLevel, { axes }).svg.split('</desc>')[1]!;
+
+const near = (a: number, b: number, within = 1e-6): void =>
+  assert.ok(Math.abs(a - b) < within, `${a} and ${b}`);
+
+test('ages in CE and ka stand where the same age in cal BP stands', () => {
+  const bp = panels({});
+  // 2950 cal BP is 1950 − 2950 = −1000, written 1,000 BCE; 2.95 ka.
+  near(panels({ ages: 'ce' }).timeAxis.scale(-1000), bp.time(2950));
+  near(panels({ ages: 'ka' }).timeAxis.scale(2.95), bp.time(2950));
+  assert.match(drawing({ ages: 'ce' }), />2,000 BCE</);
+  assert.match(drawing({ ages: 'ce' }), />BCE \| CE</);
+  assert.match(drawing({ ages: 'ka' }), />age, ka cal BP</);
+  assert.match(drawing({ ages: 'ka' }), />8\.0</);
+  assert.match(curveFigure(seaLevel, { axes: { ages: 'ce' } }).caption, /1950 less the age in cal BP/);
+});
+
+test('rates keep their place and change their numbers: 1 mm/yr is 10 cm per century and 1 m/kyr', () => {
+  const bp = panels({});
+  const cm = panels({ rates: 'cm/century' });
+  near(cm.rateAxis!.scale(25), bp.rate!(2.5));
+  near(panels({ rates: 'm/kyr' }).rateAxis!.scale(2.5), bp.rate!(2.5));
+  assert.match(drawing({ rates: 'cm/century' }), />Rate, cm per century</);
+  assert.match(drawing({ rates: 'm/kyr' }), />Rate, m\/kyr</);
+  // The first interval's own mean, in the unit: ten times as many.
+  const { mean, sd } = bp.curve!.intervals[0]!.rate_mm_yr;
+  assert.ok(sd * 20 >= 1, 'so that whole cm per century are its precision or nearly');
+  const written = drawing({ rates: 'cm/century' });
+  assert.match(written, new RegExp(`>\\+${(mean * 10).toFixed(20 * sd < 9.5 ? 1 : 0).replace('.', '\\.')}<`));
+});
+
+test('time runs the other way where the older is asked for at the right', () => {
+  const left = panels({});
+  const right = panels({ older: 'right' });
+  for (const age of [2000, 5000, 8000]) near(left.time(age) - 32, 400 - right.time(age), 1e-6);
+  for (const { at } of right.points) assert.ok(at.x1 <= at.x2 && at.x1 <= at.x && at.x <= at.x2);
+  assert.doesNotMatch(drawing({ older: 'right' }), /NaN/);
+});
+
+test('limits hold for ages and levels, and what they leave out is counted in the caption', () => {
+  const limits = { oldest_cal_bp: 7000, youngest_cal_bp: 3000, highest_m: 1, lowest_m: -8 };
+  const p = panels(limits);
+  assert.deepEqual([p.time.from, p.time.to, p.level.from, p.level.to], [7000, 3000, -8, 1]);
+  const hidden = p.outside.filter((point) => point.status === 'accepted').length;
+  assert.ok(hidden > 3);
+  const { caption } = curveFigure(seaLevel, { axes: limits });
+  assert.ok(caption.includes(`${hidden} points beyond the limits of the axes are not shown.`), caption);
+  // The rate's own range is that of the ages drawn.
+  assert.ok(p.order.length < panels({}).order.length);
+  assert.doesNotMatch(curveFigure(seaLevel).caption, /beyond the limits/);
+});
+
+test('one limit beyond all there is still leaves an axis', () => {
+  for (const axes of [
+    { youngest_cal_bp: 30_000 },
+    { oldest_cal_bp: -40 },
+    { lowest_m: 50 },
+    { highest_m: -90 },
+  ]) {
+    const { time, level } = panels(axes);
+    assert.ok(time.from > time.to && level.to > level.from, JSON.stringify(axes));
+    assert.doesNotMatch(drawing(axes), /NaN|Infinity/);
+  }
+});
+
+test('limits that leave nothing between them are refused', () => {
+  assert.throws(() => panels({ oldest_cal_bp: 3000, youngest_cal_bp: 3000 }), /oldest above the youngest/);
+  assert.throws(() => panels({ highest_m: -9, lowest_m: 1 }), /highest above the lowest/);
+});
