@@ -118,6 +118,12 @@ test('a section whose holes stand at their distance states its exaggeration, one
   assert.doesNotMatch(apart, /exaggeration/);
 });
 
+test('the zero of a section is called what the datum is called', () => {
+  const svg = sectionFigure(cliffSection).svg;
+  assert.match(svg, />site zero</);
+  assert.doesNotMatch(svg, /mean sea level/i);
+});
+
 test('every age of a section is written once, beside its sample or in the list under it', () => {
   for (const results of [section, sectionToScale, sectionOfTwentyFour, cliffSection]) {
     const { texts } = measured(sectionFigure(results).svg);
