@@ -3,7 +3,13 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Results } from '@stillstand/campaign/results';
 import { type Measured, measured, overlappingTexts, runsThrough } from './fixtures/measured.ts';
-import { cliffSection, sectionOfLongNames, sectionOfTwentyFour, sectionToScale } from './fixtures/much.ts';
+import {
+  cliffSection,
+  sectionOfLongNames,
+  sectionOfSixty,
+  sectionOfTwentyFour,
+  sectionToScale,
+} from './fixtures/much.ts';
 import { section, unhung } from './fixtures/section.ts';
 import { crowdedSection } from './fixtures/stress.ts';
 import { sectionFigure } from './index.ts';
@@ -12,6 +18,7 @@ const SECTIONS: Record<string, Results> = {
   five: section,
   'to scale': sectionToScale,
   'long names': sectionOfLongNames,
+  sixty: sectionOfSixty,
   'twenty-four': sectionOfTwentyFour,
   cliff: cliffSection,
   crowded: crowdedSection,

@@ -30,10 +30,11 @@ const BOLD = { weight: 600 } as const;
 const ROW = 8.4;
 /** A row of names and the slant of leads under it, points. */
 const TIER = 13.5;
-/** Room of a lead between names, points. */
+/** Room of a lead between names, points; of many holes all leads take no more than this share of a row. */
 const LEAD = 4;
+const LEADS = 0.35;
 /** Rows tried before a name that is far from its hole is taken. */
-const MOST_TIERS = 6;
+const MOST_TIERS = 12;
 /** A name this far from its hole asks for another row, points. */
 const FAR = 14;
 
@@ -100,9 +101,8 @@ export function namesInRows(
   y: (stand: Stand) => number,
 ): PlacedName[] {
   const tried = Array.from({ length: MOST_TIERS }, (_, i) => inTiers(stands, i + 1, left, right));
-  const tiers =
-    tried.find((rows) => rows !== null && rows.far < FAR) ?? tried.findLast((rows) => rows !== null);
-  if (tiers === undefined || tiers === null) return [];
+  const fitting = tried.filter(({ fits }) => fits);
+  const tiers = fitting.find(({ far }) => far < FAR) ?? fitting.at(-1) ?? tried.at(-1)!;
   const count = tiers.rows.length;
   return stands.map((stand, i) => {
     const own = i % count;
@@ -136,27 +136,29 @@ export const rowsOfNames = (placed: readonly PlacedName[]): number =>
 /** Height of so many rows, points. */
 export const heightOfRows = (rows: number): number => rows * TIER + 4;
 
-/** Where each hole's name, or its lead on the way to a higher row, passes in each row; null where a row is too narrow. */
+/** Where each hole's name, or its lead on the way to a higher row, passes in each row; whether no row is too narrow. */
 function inTiers(
   stands: readonly Stand[],
   count: number,
   left: number,
   right: number,
-): { rows: Map<number, number>[]; far: number } | null {
+): { rows: Map<number, number>[]; far: number; fits: boolean } {
   let far = 0;
+  let fits = true;
   const rows: Map<number, number>[] = [];
+  const lead = Math.min(LEAD, (LEADS * (right - left)) / Math.max(1, stands.length));
   for (let tier = 0; tier < count; tier++) {
     const items = stands.flatMap((stand, i) => {
       if (i % count < tier) return [];
-      const size = i % count === tier ? textWidth(stand.hole.hole, BOLD) + 5 : LEAD;
+      const size = i % count === tier ? textWidth(stand.hole.hole, BOLD) + 5 : lead;
       return [{ i, at: stand.x + stand.width * AXIS, size }];
     });
-    if (items.reduce((sum, { size }) => sum + size, 0) > right - left) return null;
+    fits &&= items.reduce((sum, { size }) => sum + size, 0) <= right - left;
     const centres = placeAlong(items, left, right);
     far = Math.max(far, ...items.map(({ at }, j) => Math.abs(centres[j]! - at)));
     rows.push(new Map(items.map(({ i }, j) => [i, centres[j]!])));
   }
-  return { rows, far };
+  return { rows, far, fits };
 }
 
 export function HoleNames({ names }: { names: readonly PlacedName[] }) {
