@@ -4,8 +4,8 @@ import { test } from 'node:test';
 import type { Results } from '@stillstand/campaign/results';
 import type { Rect } from '@stillstand/output/drawing';
 import { disagreeingPoints, notConverged, pointsAlone, seaLevel, withGauge } from './fixtures/curve.ts';
-import { type Measured, measured, overlappingTexts, runsThrough } from './fixtures/measured.ts';
 import { clusteredPoints, farPoint, noFreeCorner, twoHundredPoints } from './fixtures/much.ts';
+import { type Measured, measured, overlappingTexts, runsThrough } from './fixtures/on-paper.ts';
 import { fallingSea, sixtyPoints } from './fixtures/stress.ts';
 import { curveFigure, curveLayout } from './index.ts';
 

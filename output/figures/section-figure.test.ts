@@ -2,7 +2,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Results } from '@stillstand/campaign/results';
-import { type Measured, measured, overlappingTexts, runsThrough } from './fixtures/measured.ts';
 import {
   cliffSection,
   sectionOfLongNames,
@@ -10,6 +9,7 @@ import {
   sectionOfTwentyFour,
   sectionToScale,
 } from './fixtures/much.ts';
+import { type Measured, measured, overlappingTexts, runsThrough } from './fixtures/on-paper.ts';
 import { section, unhung } from './fixtures/section.ts';
 import { crowdedSection } from './fixtures/stress.ts';
 import { sectionFigure } from './index.ts';

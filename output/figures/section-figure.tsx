@@ -3,7 +3,7 @@ import { isGivenUp } from '@stillstand/campaign/holes';
 import type { Results } from '@stillstand/campaign/results';
 import { scale, staffStep, Text, UprightStaff } from '@stillstand/output/drawing';
 import { counted, printed } from '@stillstand/output/words';
-import { yearsOf } from './chronology.ts';
+import { epochInWords, yearsOf } from './chronology.ts';
 import { drawn, type Figure, type FigureOptions, innerWidth, type Warning } from './figure.tsx';
 import { noPatternText } from './no-pattern.ts';
 import { AgeList, Ages, ageList, ageListHeight } from './section/ages.tsx';
@@ -159,9 +159,9 @@ const AGES_SHOWN = {
 function captionText(results: Results, layout: SectionLayout, ties: readonly SectionTie[]): string {
   const { stands } = layout;
   const dates = stands.flatMap((s) => s.dates.map((d) => d.date));
-  const { label, epoch } = results.datum;
+  const epoch = epochInWords(results.datum);
   return [
-    `Holes hang at their elevation, the ground drawn between them; dashed, zero: ${label}${epoch === null ? '' : `, ${epoch}`}.`,
+    `Holes hang at their elevation, the ground drawn between them; dashed, zero: ${results.datum.label}${epoch === null ? '' : `, ${epoch}`}.`,
     'Width of a column follows grain size; contacts: line sharp, dashes gradational, wave erosional, dots uncertain.',
     layout.distance !== null && !layout.toScale
       ? 'Holes too near each other are drawn apart, so that the section is not to scale along the line; lines lead to their place on the distance staff.'
