@@ -30,11 +30,10 @@ const BOLD = { weight: 600 } as const;
 const ROW = 8.4;
 /** A row of names and the slant of leads under it, points. */
 const TIER = 13.5;
-/** Room of a lead between names, points; of many holes all leads take no more than this share of a row. */
+/** Room of a lead between names, points. */
 const LEAD = 4;
-const LEADS = 0.35;
-/** Rows tried before a name that is far from its hole is taken. */
-const MOST_TIERS = 12;
+/** Rows tried before a name that is far from its hole is taken; more only where no fewer have room. */
+const MOST_TIERS = 6;
 /** A name this far from its hole asks for another row, points. */
 const FAR = 14;
 
@@ -100,9 +99,15 @@ export function namesInRows(
   right: number,
   y: (stand: Stand) => number,
 ): PlacedName[] {
-  const tried = Array.from({ length: MOST_TIERS }, (_, i) => inTiers(stands, i + 1, left, right));
-  const fitting = tried.filter(({ fits }) => fits);
-  const tiers = fitting.find(({ far }) => far < FAR) ?? fitting.at(-1) ?? tried.at(-1)!;
+  const tried = Array.from({ length: Math.max(MOST_TIERS, stands.length) }, (_, i) =>
+    inTiers(stands, i + 1, left, right),
+  );
+  const few = tried.slice(0, MOST_TIERS);
+  const tiers =
+    few.find((rows) => rows !== null && rows.far < FAR) ??
+    few.findLast((rows) => rows !== null) ??
+    tried.find((rows) => rows !== null);
+  if (tiers === undefined || tiers === null) return [];
   const count = tiers.rows.length;
   return stands.map((stand, i) => {
     const own = i % count;
@@ -136,29 +141,44 @@ export const rowsOfNames = (placed: readonly PlacedName[]): number =>
 /** Height of so many rows, points. */
 export const heightOfRows = (rows: number): number => rows * TIER + 4;
 
-/** Where each hole's name, or its lead on the way to a higher row, passes in each row; whether no row is too narrow. */
+/** The names of one row, and the leads that pass it on the way to higher ones. */
+function inTier(stands: readonly Stand[], count: number, tier: number) {
+  return stands.flatMap((stand, i) => {
+    if (i % count < tier) return [];
+    const size = i % count === tier ? textWidth(stand.hole.hole, BOLD) + 5 : LEAD;
+    return [{ i, at: stand.x + stand.width * AXIS, size }];
+  });
+}
+
+const needOf = (items: readonly { size: number }[]): number => items.reduce((sum, { size }) => sum + size, 0);
+
+/** The least room across that rows of names need, points. */
+export const leastOfRows = (stands: readonly Stand[]): number =>
+  Math.min(
+    ...stands
+      .map((_, i) => i + 1)
+      .map((count) =>
+        Math.max(...Array.from({ length: count }, (_, tier) => needOf(inTier(stands, count, tier)))),
+      ),
+  );
+
+/** Where each hole's name, or its lead on the way to a higher row, passes in each row; null where a row is too narrow. */
 function inTiers(
   stands: readonly Stand[],
   count: number,
   left: number,
   right: number,
-): { rows: Map<number, number>[]; far: number; fits: boolean } {
+): { rows: Map<number, number>[]; far: number } | null {
   let far = 0;
-  let fits = true;
   const rows: Map<number, number>[] = [];
-  const lead = Math.min(LEAD, (LEADS * (right - left)) / Math.max(1, stands.length));
   for (let tier = 0; tier < count; tier++) {
-    const items = stands.flatMap((stand, i) => {
-      if (i % count < tier) return [];
-      const size = i % count === tier ? textWidth(stand.hole.hole, BOLD) + 5 : lead;
-      return [{ i, at: stand.x + stand.width * AXIS, size }];
-    });
-    fits &&= items.reduce((sum, { size }) => sum + size, 0) <= right - left;
+    const items = inTier(stands, count, tier);
+    if (needOf(items) > right - left) return null;
     const centres = placeAlong(items, left, right);
     far = Math.max(far, ...items.map(({ at }, j) => Math.abs(centres[j]! - at)));
     rows.push(new Map(items.map(({ i }, j) => [i, centres[j]!])));
   }
-  return { rows, far, fits };
+  return { rows, far };
 }
 
 export function HoleNames({ names }: { names: readonly PlacedName[] }) {
