@@ -2,8 +2,14 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Results } from '@stillstand/campaign/results';
-import { type Measured, measured, overlappingTexts, runsThrough } from './fixtures/measured.ts';
-import { cliffSection, sectionOfLongNames, sectionOfTwentyFour, sectionToScale } from './fixtures/much.ts';
+import {
+  cliffSection,
+  sectionOfLongNames,
+  sectionOfSixty,
+  sectionOfTwentyFour,
+  sectionToScale,
+} from './fixtures/much.ts';
+import { type Measured, measured, overlappingTexts, runsThrough } from './fixtures/on-paper.ts';
 import { section, unhung } from './fixtures/section.ts';
 import { crowdedSection } from './fixtures/stress.ts';
 import { sectionFigure } from './index.ts';
@@ -12,6 +18,7 @@ const SECTIONS: Record<string, Results> = {
   five: section,
   'to scale': sectionToScale,
   'long names': sectionOfLongNames,
+  sixty: sectionOfSixty,
   'twenty-four': sectionOfTwentyFour,
   cliff: cliffSection,
   crowded: crowdedSection,
@@ -116,6 +123,12 @@ test('a section whose holes stand at their distance states its exaggeration, one
   const apart = sectionFigure(section).svg;
   assert.match(apart, />not to scale along the line</);
   assert.doesNotMatch(apart, /exaggeration/);
+});
+
+test('the zero of a section is called what the datum is called', () => {
+  const svg = sectionFigure(cliffSection).svg;
+  assert.match(svg, />site zero</);
+  assert.doesNotMatch(svg, /mean sea level/i);
 });
 
 test('every age of a section is written once, beside its sample or in the list under it', () => {

@@ -17,6 +17,7 @@ import { OtherSites } from './sections/other-sites.tsx';
 import { Points } from './sections/points.tsx';
 import { MoreProblems, ProblemsBeside } from './sections/problems.tsx';
 import { Provenance, Settings } from './sections/provenance.tsx';
+import { remarksOf, Unsettled } from './sections/unsettled.tsx';
 import { Whereabouts } from './sections/whereabouts.tsx';
 import { STYLE } from './style.ts';
 import { WhereAnswers } from './where/answers.tsx';
@@ -111,11 +112,16 @@ function Report(props: { results: Results; figures: readonly ReportFigure[]; opt
       ),
     },
   ];
-  if (curve !== null) {
+  if (curve !== null || remarksOf(results).length > 0) {
     sections.push({
       id: 'diagnostics',
       title: 'Diagnostics',
-      body: <Diagnostics curve={curve} results={results} />,
+      body: (
+        <>
+          <Unsettled results={results} />
+          {curve === null ? null : <Diagnostics curve={curve} results={results} />}
+        </>
+      ),
     });
   }
   const further = place('further');

@@ -43,6 +43,7 @@ export function namesOverHoles(
   words: (stand: Stand) => string[],
   y: Scale,
   ground: Ground,
+  top: number,
   right: number,
 ): PlacedName[] | null {
   const placed: PlacedName[] = [];
@@ -71,6 +72,7 @@ export function namesOverHoles(
       })
       .find(
         (name) =>
+          name.y1 >= top &&
           !touchesGround(ground, name) &&
           !placed.some(
             (other) => overlaps(apart(name), other) || crosses(name.lead, other) || crosses(other.lead, name),
@@ -153,9 +155,11 @@ const needOf = (items: readonly { size: number }[]): number => items.reduce((sum
 /** The least room across that rows of names need, points. */
 export const leastOfRows = (stands: readonly Stand[]): number =>
   Math.min(
-    ...stands.map((_, i) => i + 1).map((count) =>
-      Math.max(...Array.from({ length: count }, (_, tier) => needOf(inTier(stands, count, tier)))),
-    ),
+    ...stands
+      .map((_, i) => i + 1)
+      .map((count) =>
+        Math.max(...Array.from({ length: count }, (_, tier) => needOf(inTier(stands, count, tier)))),
+      ),
   );
 
 /** Where each hole's name, or its lead on the way to a higher row, passes in each row; null where a row is too narrow. */

@@ -264,8 +264,8 @@ function Trust({ diagnostics }: { diagnostics: Curve['diagnostics'] }) {
         </>
       ) : (
         <span className="not-converged">
-          <NotConverged /> Not converged: {[numbers, ...diagnostics.remarks].join('; ')}. Do not quote these
-          rates.
+          <NotConverged /> Not converged: {numbers}. Do not quote these rates; what has not converged is under{' '}
+          <a href="#diagnostics">Diagnostics</a>.
         </span>
       )}
     </p>
