@@ -10,8 +10,10 @@ import { CoreAsItCameUp } from './column/core-as-it-came-up.tsx';
 import { CoreSymbolLane, CoreSymbolLegend, legendRows } from './column/core-symbol-lane.tsx';
 import { Ground } from './column/ground.tsx';
 import { Heads } from './column/heads.tsx';
+import { type Lane, lanesOf, notDrawn } from './column/laboratory.ts';
+import { LANE_GAP, LaboratoryLanes, LEAST_LANE, lanesCaption, lanesIn } from './column/laboratory-lanes.tsx';
 import { type Column, gather, HEAD, LANE, SEDIMENT_LANE } from './column/lanes.ts';
-import { SamplesAndAges } from './column/samples-and-ages.tsx';
+import { agesFrom, SamplesAndAges } from './column/samples-and-ages.tsx';
 import { Words } from './column/words.tsx';
 import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
 import { lostWarning } from './hole-of.ts';
@@ -25,7 +27,8 @@ const MOST_HEIGHT = 470;
 export function graphicLog(results: Results, hole: string, options: FigureOptions = {}): Figure {
   const c = gather(results, hole);
   const inner = innerWidth('two');
-  const sedimentX = inner - SEDIMENT_LANE;
+  const lab = laboratoryIn(c, results, inner);
+  const { sedimentX } = lab;
   // Twice as much room for a date as one line needs, where the page allows it.
   const rows = Math.max(c.dates.length * 20, c.units.length * 18, c.samples.length * 9);
   const height = Math.min(MOST_HEIGHT, Math.max(LEAST_HEIGHT, c.bottom_m * 28, rows + 12));
@@ -56,8 +59,15 @@ export function graphicLog(results: Results, hole: string, options: FigureOption
       <UprightStaff x={LANE.depthStaff} scale={depth} low={0} high={c.bottom_m} sign={false} {...step} />
       <Ground column={c} depth={depth} id={name} />
       <CoreSymbolLane column={c} depth={depth} />
-      <SamplesAndAges column={c} depth={depth} right={sedimentX - 16} bottom={HEAD + height} />
-      <Words column={c} depth={depth} x={sedimentX} bottom={HEAD + height} />
+      <SamplesAndAges column={c} depth={depth} right={lab.agesRight} bottom={HEAD + height} />
+      <LaboratoryLanes
+        lanes={lab.lanes}
+        x={lab.agesRight + LANE_GAP + 4}
+        right={sedimentX - 16}
+        depth={depth}
+        bottom={HEAD + height}
+      />
+      <Words column={c} depth={depth} x={sedimentX} width={inner - sedimentX} bottom={HEAD + height} />
       <CoreSymbolLegend rows={legend} y={HEAD + height + 16} />
     </g>
   );
@@ -70,7 +80,7 @@ export function graphicLog(results: Results, hole: string, options: FigureOption
       warnings,
       caption: {
         head: `Column of hole ${hole} in its in-situ depth.`,
-        text: captionText(c),
+        text: captionText(c, lab),
       },
       height: HEAD + height + (legend.length > 0 ? 14 + legend.length * 12 : 6),
     },
@@ -78,6 +88,37 @@ export function graphicLog(results: Results, hole: string, options: FigureOption
     options,
   );
 }
+
+/** Least room for ages, and of the words where lanes of laboratory values stand before them; points. */
+const LEAST_AGES = 84;
+const NARROW_WORDS = 88;
+
+interface Laboratory {
+  lanes: Lane[];
+  /** Measured and without room. */
+  left: Lane[];
+  agesRight: number;
+  sedimentX: number;
+}
+
+/** The lanes that fit between ages and words; without one nothing is narrower than it would be. */
+function laboratoryIn(c: Column, results: Results, inner: number): Laboratory {
+  const all = lanesOf(results, c.hole.hole);
+  const wide = inner - SEDIMENT_LANE;
+  const narrow = inner - NARROW_WORDS;
+  const ages = c.dates.length === 0 ? 0 : LEAST_AGES;
+  const room = narrow - 16 - agesFrom(c) - ages;
+  const lanes = all.slice(0, lanesIn(room));
+  const left = all.slice(lanes.length);
+  if (lanes.length === 0) return { lanes, left, agesRight: wide - 16, sedimentX: wide };
+  const agesRight =
+    ages === 0 ? agesFrom(c) - LANE_GAP : narrow - 16 - lanes.length * (LEAST_LANE + LANE_GAP) - 4;
+  return { lanes, left, agesRight, sedimentX: narrow };
+}
+
+/** The hole's quantities that its graphic log has no room for. */
+export const withoutRoom = (results: Results, hole: string): number =>
+  laboratoryIn(gather(results, hole), results, innerWidth('two')).left.length;
 
 function notes(c: Column, results: Results): string[] {
   const { hole } = c;
@@ -112,7 +153,7 @@ function columnWarnings(c: Column): Warning[] {
   return warnings;
 }
 
-function captionText(c: Column): string {
+function captionText(c: Column, lab: Laboratory): string {
   const shortening = c.hole.shortening;
   const how =
     shortening === null
@@ -132,6 +173,8 @@ function captionText(c: Column): string {
       ? `Densities are calibrated${curves}, each drawn to one height, filled within the 95.4 % range and darker within the 68.3 % range, median and 95 % next to them; laboratory ages and offsets are ±1 sd.`
       : '',
     'Elevations are ±2 sd.',
+    lanesCaption(lab.lanes),
+    notDrawn(lab.left),
     patternsText(c),
     noPatternText(c.hole.units),
   ]

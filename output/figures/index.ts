@@ -15,6 +15,7 @@ export { figuresOf } from './figures-of.ts';
 export { HOLE_DRAWING, HoleDrawing, holeWords } from './hole-figure/drawing.tsx';
 export { type HoleView, type HoleViewUnit, holeView } from './hole-figure/view.ts';
 export { holeFigure } from './hole-figure.tsx';
+export { laboratoryFigure } from './laboratory-figure.tsx';
 export { penetrationFigure } from './penetration-figure.tsx';
 export { recoveryFigure } from './recovery-figure.tsx';
 export { type RegistrationOptions, registrationFigure } from './registration-figure.tsx';

@@ -49,6 +49,7 @@ export function gather(results: Results, label: string): Column {
     ...hole.units.map((u) => u.depth_bottom_m.value),
     ...hole.runs.map((r) => r.depth_bottom_m.value),
     ...samples.map((s) => s.depth_m!.value),
+    ...results.measurements.flatMap((m) => (m.hole === label && m.depth_m !== null ? m.depth_m.value : [])),
   );
   return { hole, units, samples, dates, bottom_m };
 }

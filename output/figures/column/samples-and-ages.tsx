@@ -30,6 +30,12 @@ import { type Column, HEAD, LANE } from './lanes.ts';
 const ROW = 20;
 const LEADING = 6.8;
 
+const labelWidthOf = ({ samples }: Column): number =>
+  Math.min(48, Math.max(0, ...samples.map((s) => textWidth(s.sample))));
+
+/** Where the ages begin, behind the labels of the samples. */
+export const agesFrom = (column: Column): number => LANE.sample + 9 + labelWidthOf(column) + 12;
+
 /** Lozenges at their depth, labels beside, and a density for every age, moved apart where they would touch. */
 export function SamplesAndAges({
   column,
@@ -44,14 +50,14 @@ export function SamplesAndAges({
 }) {
   const ink = useInk();
   const x = LANE.sample;
-  const labelWidth = Math.min(48, Math.max(0, ...column.samples.map((s) => textWidth(s.sample))));
+  const labelWidth = labelWidthOf(column);
   const labelPlaces = placeAlong(
     column.samples.map((s) => ({ at: depth(s.depth_m!.value), size: 7.6 })),
     depth(0) - 4,
     bottom + 4,
   );
   const labelEnd = x + 9 + labelWidth;
-  const left = labelEnd + 12;
+  const left = agesFrom(column);
   const dates = column.dates;
   const oldest = Math.max(1000, ...dates.map((d) => d.date.sets_95[0]?.older_cal_bp ?? d.date.median_cal_bp));
   const youngest = Math.min(

@@ -12,24 +12,26 @@ import {
   vertical,
   wrapped,
 } from '@stillstand/output/drawing';
-import { type Column, SEDIMENT_LANE } from './lanes.ts';
+import type { Column } from './lanes.ts';
 
 /** Sediment and description of every unit, bracketed to where it lies. */
 export function Words({
   column,
   depth,
   x,
+  width,
   bottom,
 }: {
   column: Column;
   depth: Scale;
   x: number;
+  width: number;
   bottom: number;
 }) {
   const ink = useInk();
   const texts = column.units.map(({ unit, sediment }) => ({
-    name: wrapped(sediment.name, SEDIMENT_LANE, { weight: 600 }),
-    words: wrapped(unitWords(unit), SEDIMENT_LANE),
+    name: wrapped(sediment.name, width, { weight: 600 }),
+    words: wrapped(unitWords(unit), width),
   }));
   const room = bottom + 6 - (depth(0) - 4);
   const size =
@@ -54,8 +56,8 @@ export function Words({
         const { top, bottom: base } = at[i]!;
         const height = size(lines)(text);
         const first = places[i]! - height / 2 + 7.4;
-        const name = crowded ? [shortened(text.name.join(' '), SEDIMENT_LANE, { weight: 600 })] : text.name;
-        const all = [...name, ...firstLines(text.words, lines, SEDIMENT_LANE)].map((words, j) => ({
+        const name = crowded ? [shortened(text.name.join(' '), width, { weight: 600 })] : text.name;
+        const all = [...name, ...firstLines(text.words, lines, width)].map((words, j) => ({
           words,
           y: crowded ? places[i]! + 2.2 : first + j * 8.4,
           strong: j < name.length,
