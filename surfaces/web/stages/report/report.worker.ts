@@ -1,8 +1,9 @@
 /** Draws the page beside the screen, and makes the report from nothing: parsed, computed and drawn, nothing remembered. */
-import { type CampaignDocument, parseCampaign, zipPacker } from '@stillstand/campaign/document';
+import { type CampaignDocument, parseCampaign, zipOf, zipPacker } from '@stillstand/campaign/document';
 import { type CampaignPipe, reconcileCampaign } from '@stillstand/campaign/holes';
 import { type Results, writeResults } from '@stillstand/campaign/results';
 import { computeCampaign, curvesNeeded } from '@stillstand/campaign/steps';
+import { dataPackage } from '@stillstand/output/data-package';
 import { type Figure, type FigureOptions, figuresOf } from '@stillstand/output/figures';
 import { reportHtml, resultsGeoJson, resultTables } from '@stillstand/output/report';
 import { loadCurves } from '@stillstand/published/curves';
@@ -39,7 +40,7 @@ function look(asked: Asked & { kind: 'look' }): void {
 async function make(asked: Asked & { kind: 'make' }): Promise<void> {
   const { turn, leftOut } = asked;
   const faces = await typefaceRules();
-  const { results, pipe } = await computeCold(asked);
+  const { document, results, pipe } = await computeCold(asked);
   const drawn = (options: FigureOptions): Figure[] => chosen(figuresOf(results, options), leftOut);
   // The report numbers and sets the captions itself.
   const inReport = drawn({ caption: false });
@@ -60,6 +61,9 @@ async function make(asked: Asked & { kind: 'make' }): Promise<void> {
     geojson: fileOf(resultsGeoJson(results), 'application/geo+json'),
     results: fileOf(json, 'application/json'),
     arrays: new Blob([arrays as Uint8Array<ArrayBuffer>]),
+    dataPackage: new Blob([zipOf(dataPackage(document, results)) as Uint8Array<ArrayBuffer>], {
+      type: 'application/zip',
+    }),
   };
   answer({ kind: 'made', turn, made });
 }
@@ -78,7 +82,7 @@ async function zipped(files: readonly PackedFile[]): Promise<Blob> {
 
 async function computeCold(
   asked: Asked & { kind: 'make' },
-): Promise<{ results: Results; pipe: CampaignPipe }> {
+): Promise<{ document: CampaignDocument; results: Results; pipe: CampaignPipe }> {
   const document: CampaignDocument = {
     package: asked.package,
     tables: new Map(asked.tables),
@@ -91,7 +95,7 @@ async function computeCold(
     withCurve: true,
     onProgress: (done, of) => answer({ kind: 'progress', turn: asked.turn, done, of }),
   });
-  return { results, pipe: reconcileCampaign(campaign) };
+  return { document, results, pipe: reconcileCampaign(campaign) };
 }
 
 const fileOf = (words: string, type: string): Blob => new Blob([words], { type: `${type};charset=utf-8` });
