@@ -61,7 +61,7 @@ async function run(words: Words): Promise<ExitCode> {
   return await computeInto(place, opened, { kinds: kinds as Kind[], json: words.flag('json'), archive });
 }
 
-/** A new file, in a folder that is there and is not written anew with the results. */
+/** A new file, in a folder that is there and is not replaced with the results. */
 async function mayBeMade(archive: string, out: string): Promise<void> {
   if (!/\.zip$/i.test(archive))
     throw new WrongUse(`--package: found “${archive}”, expected the name of a new file that ends in .zip`);
@@ -69,7 +69,7 @@ async function mayBeMade(archive: string, out: string): Promise<void> {
     throw new NoTarget(`${archive} is there already: name a new file, nothing was computed`);
   const folder = dirname(resolve(archive));
   if (`${folder}${sep}`.startsWith(`${resolve(out)}${sep}`))
-    throw new NoTarget(`${archive} is in ${out}, which is written anew: name a file outside it`);
+    throw new NoTarget(`${archive} is in ${out}, which is replaced as a whole: name a file outside it`);
   const found = await reading(folder, () => stat(folder).catch(nullIfAbsent));
   if (found === null || !found.isDirectory())
     throw new NoTarget(`${archive}: there is no folder ${dirname(archive)}; make it first`);
