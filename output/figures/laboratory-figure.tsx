@@ -11,6 +11,8 @@ import { noPatternText } from './no-pattern.ts';
 
 /** Of the ground drawn, points. */
 const HEIGHT = { least: 240, most: 470, of_a_metre: 40 };
+/** Of a lane where there are few, points. */
+const WIDEST = 130;
 /** The column and its staff are drawn so much farther left than in the graphic log. */
 const SHIFT = LANE.depthStaff - 28;
 
@@ -58,7 +60,13 @@ export function laboratoryFigure(results: Results, hole: string, options: Figure
       <g transform={`translate(${-SHIFT} 0)`}>
         <Ground column={c} depth={depth} id={name} />
       </g>
-      <LaboratoryLanes lanes={lanes} x={x} right={right} depth={depth} bottom={HEAD + height} />
+      <LaboratoryLanes
+        lanes={lanes}
+        x={x}
+        right={Math.min(right, x + lanes.length * WIDEST)}
+        depth={depth}
+        bottom={HEAD + height}
+      />
     </g>,
     options,
   );

@@ -30,7 +30,7 @@ export interface Placing {
 const middleOfSample = step('middle of a sample', middleOf);
 
 /** An end of a length of core. */
-export interface Ends {
+interface Ends {
   value: number;
   draws: Float64Array;
 }

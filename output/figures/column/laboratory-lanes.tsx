@@ -1,6 +1,7 @@
 /** Lanes of laboratory values: dots with their errors, slices as thick as they were cut, and limits. */
 import {
   box,
+  dot,
   firstLines,
   horizontal,
   LINE,
@@ -9,7 +10,6 @@ import {
   move,
   multiples,
   polygon,
-  polyline,
   Ruling,
   type Scale,
   scale,
@@ -78,6 +78,7 @@ function LaboratoryLane({
   const ink = useInk();
   const at = scale(lane.low, lane.high, x, right);
   const { values } = lane;
+  const { dots, lines, outlines } = signs(values, at, depth, x, right);
   const isBare = values.every(({ value }) => value === null);
   const label = Math.max(18, textWidth(printed(lane.high, 1)) + 4);
   const step = staffStep(at.k, label, label);
@@ -112,9 +113,9 @@ function LaboratoryLane({
         </>
       )}
       <path d={joined(values, at, depth)} stroke={ink.ink2} strokeWidth={LINE.fine} fill="none" />
-      {values.map((value) => (
-        <Value key={value.row_id} value={value} at={at} x={x} right={right} depth={depth} />
-      ))}
+      <path d={lines} stroke={ink.ink} strokeWidth={LINE.fine} fill="none" />
+      <path d={outlines} stroke={ink.ink} strokeWidth={LINE.fine} fill={ink.paper} />
+      <path d={dots} stroke={ink.ink} strokeWidth={2.4} strokeLinecap="round" fill="none" />
     </g>
   );
 }
@@ -137,72 +138,45 @@ function joined(values: readonly LaneValue[], at: Scale, depth: Scale): string {
 /** A slice that is drawn at least so tall is a box; points. */
 const TALL = 2.6;
 
-function Value({
-  value: { value, two_sigma, limit, depth_m, thickness_m },
-  at,
-  x,
-  right,
-  depth,
-}: {
-  value: LaneValue;
-  at: Scale;
-  x: number;
-  right: number;
-  depth: Scale;
-}) {
-  const ink = useInk();
-  const y = depth(depth_m);
-  const fine = { stroke: ink.ink, strokeWidth: LINE.fine, fill: 'none' };
-  if (value === null) {
-    const [cx, s] = [x - EDGE, 1.7];
-    const cross = [
-      [
-        [cx - s, y - s],
-        [cx + s, y + s],
-      ],
-      [
-        [cx - s, y + s],
-        [cx + s, y - s],
-      ],
-    ] as const;
-    return <path d={cross.map((stroke) => polyline(stroke)).join('')} {...fine} />;
-  }
+/** All values of a lane, the signs of one kind as one path: a core may be measured every millimetre. */
+function signs(values: readonly LaneValue[], at: Scale, depth: Scale, x: number, right: number) {
   const within = (place: number): number => Math.min(right, Math.max(x, place));
-  const centre = within(at(value));
-  if (limit !== null) {
-    const tip = limit === 'less_than' ? -2.4 : 2.4;
-    const triangle = polygon([
-      [centre + tip, y],
-      [centre - tip, y - 2.2],
-      [centre - tip, y + 2.2],
-    ]);
-    return <path d={triangle} {...fine} fill={ink.paper} />;
+  const drawn = { dots: '', lines: '', outlines: '' };
+  for (const { value, two_sigma, limit, depth_m, thickness_m } of values) {
+    const y = depth(depth_m);
+    if (value === null) {
+      drawn.lines += cross(x - EDGE, y);
+      continue;
+    }
+    const centre = within(at(value));
+    if (limit !== null) {
+      drawn.outlines += triangle(centre, y, limit);
+      continue;
+    }
+    const half = (thickness_m * depth.k) / 2;
+    const from = two_sigma === null ? centre : within(at(value - two_sigma));
+    const to = two_sigma === null ? centre : within(at(value + two_sigma));
+    const slice = 2 * half >= TALL ? vertical(centre, y - half, y + half) : '';
+    if (slice !== '' && to - from >= 1) {
+      drawn.outlines += `${box(from, y - half, to, y + half)}${slice}`;
+      continue;
+    }
+    drawn.lines += `${slice}${to > from ? horizontal(from, to, y) : ''}`;
+    drawn.dots += dot(centre, y);
   }
-  const half = (thickness_m * depth.k) / 2;
-  const [from, to] =
-    two_sigma === null ? [centre, centre] : [within(at(value - two_sigma)), within(at(value + two_sigma))];
-  if (2 * half >= TALL && to - from >= 1) {
-    return (
-      <path
-        d={`${box(from, y - half, to, y + half)}${vertical(centre, y - half, y + half)}`}
-        {...fine}
-        fill={ink.paper}
-      />
-    );
-  }
-  const slice = 2 * half >= TALL ? vertical(centre, y - half, y + half) : '';
-  return (
-    <g>
-      <path d={`${slice}${to > from ? horizontal(from, to, y) : ''}`} {...fine} />
-      <path
-        d={horizontal(centre, centre + 0.01, y)}
-        stroke={ink.ink}
-        strokeWidth={2.4}
-        strokeLinecap="round"
-        fill="none"
-      />
-    </g>
-  );
+  return drawn;
+}
+
+const cross = (x: number, y: number, half = 1.7): string =>
+  `${move(x - half, y - half)}${line(x + half, y + half)}${move(x - half, y + half)}${line(x + half, y - half)}`;
+
+function triangle(x: number, y: number, limit: NonNullable<LaneValue['limit']>): string {
+  const tip = limit === 'less_than' ? -2.4 : 2.4;
+  return polygon([
+    [x + tip, y],
+    [x - tip, y - 2.2],
+    [x - tip, y + 2.2],
+  ]);
 }
 
 /** What the signs of the lanes mean, as far as they are drawn. */
