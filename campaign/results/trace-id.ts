@@ -52,6 +52,7 @@ export const traceId = {
     depth: id(`sample:${label(sample)}/depth`),
     elevation: id(`sample:${label(sample)}/elevation`),
   }),
+  measurement: (row_id: string) => id(`measurement:${label(row_id)}`),
 
   date: (labCode: string) => id(`date:${label(labCode)}`),
   pooled: (group: string) => id(`pooled:${label(group)}`),

@@ -14,6 +14,7 @@ import { bringHeightsTogether } from './heights/heights.ts';
 import { tideOrder } from './heights/tide-order.ts';
 import { holeResult } from './hole/hole-result.ts';
 import { type ModelledHole, modelHole } from './hole/holes.ts';
+import { placeMeasurements } from './hole/measurements.ts';
 import { placeSamples } from './hole/samples.ts';
 import { placedUnits, unitResults } from './hole/units.ts';
 import { digest } from './runner/digest.ts';
@@ -75,6 +76,7 @@ export function computeCampaign(
     holes.set(row.hole, modelHole(run, campaign, heights, settings, row));
   }
   const samples = placeSamples(run, campaign, heights, holes);
+  const measurements = placeMeasurements(run, campaign, holes, samples);
   const dates = dateAll(run, campaign, published, settings.curve.age_range_cal_bp);
   const points = makePoints(run, campaign, heights, samples, dates, settings.inclination_percent);
   const published_points = publishedPoints(run, campaign, heights, (name) => {
@@ -131,6 +133,7 @@ export function computeCampaign(
     ...instrumentProblems(campaign),
     ...tideOrder(campaign),
     ...samples.problems,
+    ...measurements.problems,
     ...dates.problems,
     ...outOfOrder(campaign, samples, dates),
     ...points.problems,
@@ -166,6 +169,7 @@ export function computeCampaign(
       dated: dated.has(value.sample),
       components: components.get(value.sample) ?? [],
     })),
+    measurements: measurements.made,
     dates: [...dates.of.values()].map(({ value }) => value.result),
     histories: agesBetween.made,
     points: points.made.map((m) => m.value.result),

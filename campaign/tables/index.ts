@@ -6,12 +6,7 @@ export type { Column, Columns, TideLevelName, TideWord } from './column.ts';
 export { TIDE_LEVELS } from './column.ts';
 export { choiceName, columnName, settingName } from './column-name.ts';
 export type { Fault } from './fault.ts';
-export {
-  beginsWithout,
-  isColumnForLater,
-  isRecordOnly,
-  isTableForLater,
-} from './for-later.ts';
+export { isColumnForLater, isRecordOnly, isTableForLater } from './for-later.ts';
 export { clockOf, dateOf, momentOf } from './iso-time.ts';
 export { type LengthOptions, type LengthUnit, type ParsedLength, parseLength } from './length.ts';
 export { type Limit, readLimit } from './limit.ts';

@@ -4,6 +4,7 @@
  * 95.4 % and stands on a wave, so that the two differ without colour.
  */
 import type { AgeInterval, DateResult } from '@stillstand/campaign/results';
+import { PUBLISHED_CURVES } from '@stillstand/campaign/tables';
 import { exp } from '@stillstand/science/base';
 import { LINE, useInk } from './ink.ts';
 import { horizontal, line, move, polyline, r2, wave } from './path.ts';
@@ -112,7 +113,10 @@ function seen({ sets_95 }: Pick<DateResult, 'sets_95'>, x: Scale): Scale {
   return scale(centre - half, centre + half, middle - way, middle + way);
 }
 
-type DrawnAge = Pick<DateResult, 'density' | 'from_cal_bp' | 'curve' | 'status' | 'sets_68' | 'sets_95'>;
+type DrawnAge = Pick<DateResult, 'density' | 'from_cal_bp' | 'curve' | 'status' | 'sets_68' | 'sets_95'> &
+  OfCarbon;
+
+type OfCarbon = Pick<DateResult, 'curve'> & Partial<Pick<DateResult, 'delta_r' | 'delta_r_error'>>;
 
 /**
  * A calibrated age standing on `y`, `height` points at its peak. Rejected ones dotted, hollow and struck once.
@@ -187,8 +191,12 @@ export function AgeDensity({
   );
 }
 
-export const isMarine = (date: Pick<DateResult, 'curve'>): boolean =>
-  date.curve?.startsWith('marine') ?? false;
+/** Of the sea alone; a curve of the campaign's own is, where a reservoir offset goes with it. */
+export function isMarine({ curve, delta_r = 0, delta_r_error = 0 }: OfCarbon): boolean {
+  if (curve === null) return false;
+  const isOwn = !(PUBLISHED_CURVES as readonly string[]).includes(curve);
+  return curve.startsWith('marine') || (isOwn && (delta_r !== 0 || delta_r_error !== 0));
+}
 
 /** A hill of 120 years, for legends. */
 const SWATCH: Omit<DrawnAge, 'curve' | 'status'> = (() => {

@@ -21,6 +21,7 @@ import {
 import { cutOff, twoHoles } from './fixtures/dates.ts';
 import { boiledIn, drilledHole, justBegun } from './fixtures/drilled.ts';
 import { assumedPoint, measuredPoint, wrongSum } from './fixtures/error-budget.ts';
+import { measuredHole, muchMeasured } from './fixtures/measured.ts';
 import {
   cliffSection,
   clusteredDates,
@@ -58,6 +59,7 @@ import {
   type Figure,
   figuresOf,
   graphicLog,
+  laboratoryFigure,
   penetrationFigure,
   recoveryFigure,
   registrationFigure,
@@ -81,6 +83,9 @@ const FIGURES: Record<string, () => Figure> = {
   'column-short': () => graphicLog(shortColumn, 'S1'),
   'column-crowded-warns-assumed': () => graphicLog(crowdedColumn, 'Long label 12'),
   'column-lost-warns': () => graphicLog(lostHole, 'T3a'),
+  'column-measured': () => graphicLog(measuredHole, 'T3'),
+  laboratory: () => laboratoryFigure(muchMeasured, 'T3'),
+  'laboratory-by-night': () => laboratoryFigure(measuredHole, 'T3', { theme: 'night', caption: false }),
   section: () => sectionFigure(section),
   'section-tied': () => sectionFigure(section, { ties, label: 'Figure 2' }),
   'section-crowded': () => sectionFigure(crowdedSection),

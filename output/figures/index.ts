@@ -17,6 +17,7 @@ export { figuresOf } from './figures-of.ts';
 export { HOLE_DRAWING, HoleDrawing, holeWords } from './hole-figure/drawing.tsx';
 export { type HoleView, type HoleViewUnit, holeView } from './hole-figure/view.ts';
 export { holeFigure } from './hole-figure.tsx';
+export { laboratoryFigure } from './laboratory-figure.tsx';
 export { penetrationFigure } from './penetration-figure.tsx';
 export { withResolution } from './png-resolution.ts';
 export { recoveryFigure } from './recovery-figure.tsx';

@@ -13,6 +13,7 @@ const PLACES = [
   'section',
   'registration',
   'column',
+  'laboratory',
   'dates',
   'points',
   'curve',
@@ -27,6 +28,7 @@ type FigurePlace = (typeof PLACES)[number];
 function placeOf(name: string): FigurePlace {
   if (/^section/.test(name)) return 'section';
   if (/^column/.test(name)) return 'column';
+  if (/^laboratory/.test(name)) return 'laboratory';
   if (/^registration/.test(name)) return 'registration';
   if (/^recovery/.test(name)) return 'recovery';
   if (/^penetration/.test(name)) return 'penetration';

@@ -88,6 +88,7 @@ function Report(props: { results: Results; figures: readonly ReportFigure[]; opt
           <Shortening holes={results.holes} />
           {place('registration')}
           {place('column')}
+          {place('laboratory')}
         </>
       ),
     },

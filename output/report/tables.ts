@@ -11,6 +11,7 @@ import { AGE_DEPTH, DATES, SAMPLES } from './tables/dates.ts';
 import { GAUGE_BLOCKS } from './tables/gauges.ts';
 import { ACCOUNT, HOLES, RUNS, UNITS } from './tables/holes.ts';
 import { PROBLEMS, SETTINGS } from './tables/lists.ts';
+import { MEASUREMENTS } from './tables/measurements.ts';
 import { NEXT_DATES } from './tables/next-dates.ts';
 import { POINTS } from './tables/points.ts';
 import { PUBLISHED_POINTS } from './tables/published.ts';
@@ -23,6 +24,7 @@ export const TABLES: readonly ResultTable[] = [
   RUNS,
   UNITS,
   SAMPLES,
+  MEASUREMENTS,
   DATES,
   AGE_DEPTH,
   POINTS,

@@ -1,11 +1,16 @@
 /** Every remark of the computations: what has not converged, number by number, and what was left out. */
-import { curveOf, type Results } from '@stillstand/campaign/results';
+import type { Results } from '@stillstand/campaign/results';
 import { each } from '../quantity.tsx';
 
-/** Of the curve first, then of the ages along each hole. */
+/** Of the curve first, then of those of other sites, then of the ages along each hole. */
 export function remarksOf(results: Results): { of: string; remark: string }[] {
   return [
-    ...(curveOf(results)?.diagnostics.remarks ?? []).map((remark) => ({ of: 'the curve', remark })),
+    ...results.curves.flatMap(({ id, role, curve }) =>
+      (curve?.diagnostics.remarks ?? []).map((remark) => ({
+        of: role === 'headline' ? 'the curve' : `the curve of ${id}`,
+        remark,
+      })),
+    ),
     ...results.histories.flatMap(({ hole, diagnostics }) =>
       diagnostics.remarks.map((remark) => ({ of: `ages along hole ${hole}`, remark })),
     ),

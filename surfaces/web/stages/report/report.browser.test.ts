@@ -1,6 +1,7 @@
 /** The report in a real browser: made cold, taken away, and the same as `stillstand compute` makes of the exported campaign. */
 import assert from 'node:assert/strict';
 import { spawnSync } from 'node:child_process';
+import { createHash } from 'node:crypto';
 import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -72,6 +73,13 @@ test('the report is made and equals what the command line makes of the export, t
   const results = unzipSync(await taken('Results and draws'));
   assert.equal(text(results['results.json']!), await readFile(join(out, 'results.json'), 'utf8'));
   assert.deepEqual(results['results.npz'], new Uint8Array(await readFile(join(out, 'results.npz'))));
+  const archive = unzipSync(await taken('Data package with results'));
+  assert.deepEqual(archive['results/results.npz'], results['results.npz']);
+  assert.equal(text(archive['results/tables/points.csv']!), text(tables['points.csv']!));
+  for (const line of text(archive['checksums.txt']!).trimEnd().split('\n')) {
+    const digest = createHash('sha256').update(archive[line.slice(66)]!).digest('hex');
+    assert.equal(digest, line.slice(0, 64), line);
+  }
   const html = text(await taken('Report, HTML'));
   assert.equal(withoutFaces(html), withoutFaces(await readFile(join(out, 'report.html'), 'utf8')));
   assert.match(html, /font\/woff2;base64/);

@@ -1,8 +1,9 @@
 /** Draws the page beside the screen, and makes the report from nothing: parsed, computed and drawn, nothing remembered. */
-import { type CampaignDocument, parseCampaign, zipPacker } from '@stillstand/campaign/document';
+import { type CampaignDocument, parseCampaign, zipOf, zipPacker } from '@stillstand/campaign/document';
 import { type CampaignPipe, reconcileCampaign } from '@stillstand/campaign/holes';
 import { type Results, writeResults } from '@stillstand/campaign/results';
 import { computeCampaign, curvesNeeded } from '@stillstand/campaign/steps';
+import { dataPackage } from '@stillstand/output/data-package';
 import { type Figure, type FigureOptions, figuresOf } from '@stillstand/output/figures';
 import {
   reportHtml,
@@ -45,7 +46,7 @@ function look(asked: Asked & { kind: 'look' }): void {
 async function make(asked: Asked & { kind: 'make' }): Promise<void> {
   const { turn, leftOut } = asked;
   const faces = await typefaceRules();
-  const { results, pipe, where } = await computeCold(asked);
+  const { document, results, pipe, where } = await computeCold(asked);
   const drawn = (options: FigureOptions): Figure[] => chosen(figuresOf(results, options), leftOut);
   // The report numbers and sets the captions itself.
   const inReport = drawn({ caption: false });
@@ -66,6 +67,9 @@ async function make(asked: Asked & { kind: 'make' }): Promise<void> {
     geojson: fileOf(resultsGeoJson(results), 'application/geo+json'),
     results: fileOf(json, 'application/json'),
     arrays: new Blob([arrays as Uint8Array<ArrayBuffer>]),
+    dataPackage: new Blob([zipOf(dataPackage(document, results)) as Uint8Array<ArrayBuffer>], {
+      type: 'application/zip',
+    }),
   };
   answer({ kind: 'made', turn, made });
 }
@@ -84,7 +88,7 @@ async function zipped(files: readonly PackedFile[]): Promise<Blob> {
 
 async function computeCold(
   asked: Asked & { kind: 'make' },
-): Promise<{ results: Results; pipe: CampaignPipe; where: WhereFrom }> {
+): Promise<{ document: CampaignDocument; results: Results; pipe: CampaignPipe; where: WhereFrom }> {
   const document: CampaignDocument = {
     package: asked.package,
     tables: new Map(asked.tables),
@@ -98,6 +102,7 @@ async function computeCold(
     onProgress: (done, of) => answer({ kind: 'progress', turn: asked.turn, done, of }),
   });
   return {
+    document,
     results: computation.results,
     pipe: reconcileCampaign(campaign),
     where: whereFrom(computation, document, campaign),
