@@ -111,7 +111,9 @@ export const schemas = {
     latitude_deg: detail(number('latitude, WGS 84', 'deg', { min: -90, max: 90 })),
     longitude_deg: detail(number('longitude, WGS 84', 'deg', { min: -180, max: 180 })),
     frame: text('reference frame of the coordinates, if not WGS 84'),
-    curve: text('sea-level curve its points belong to; the same for sites that share one; empty: one of its own'),
+    curve: text(
+      'sea-level curve its points belong to; the same for sites that share one; empty: one of its own',
+    ),
   }),
   datums: table('a zero of heights', {
     datum: label('label of the datum'),
