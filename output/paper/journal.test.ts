@@ -19,6 +19,16 @@ import { notConverged, partOfTheCoast, pointsAlone, seaLevel, withGauge } from '
 import { cutOff, twoHoles } from '../figures/fixtures/dates.ts';
 import { boiledIn, drilledHole, justBegun } from '../figures/fixtures/drilled.ts';
 import { assumedPoint, measuredPoint } from '../figures/fixtures/error-budget.ts';
+import {
+  cliffSection,
+  clusteredPoints,
+  farBothEnds,
+  farPoint,
+  sectionOfLongNames,
+  sectionOfTwentyFour,
+  sixtyDates,
+  twoHundredPoints,
+} from '../figures/fixtures/much.ts';
 import { section } from '../figures/fixtures/section.ts';
 import { crowdedColumn, fallingSea, fortyDates, manyParts, sixtyPoints } from '../figures/fixtures/stress.ts';
 import { figureToPdf, figureToPng, figureToSvg } from './index.ts';
@@ -32,10 +42,14 @@ const CAMPAIGNS = {
   agesTogether,
   assumedPoint,
   boiledIn,
+  cliffSection,
+  clusteredPoints,
   crowdedColumn,
   cutOff,
   drilledHole,
   fallingSea,
+  farBothEnds,
+  farPoint,
   fortyDates,
   justBegun,
   manyParts,
@@ -46,8 +60,12 @@ const CAMPAIGNS = {
   pointsAlone,
   seaLevel,
   section,
+  sectionOfLongNames,
+  sectionOfTwentyFour,
+  sixtyDates,
   sixtyPoints,
   twoHoles,
+  twoHundredPoints,
   withGauge,
 };
 

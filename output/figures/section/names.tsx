@@ -153,9 +153,11 @@ const needOf = (items: readonly { size: number }[]): number => items.reduce((sum
 /** The least room across that rows of names need, points. */
 export const leastOfRows = (stands: readonly Stand[]): number =>
   Math.min(
-    ...stands.map((_, i) => i + 1).map((count) =>
-      Math.max(...Array.from({ length: count }, (_, tier) => needOf(inTier(stands, count, tier)))),
-    ),
+    ...stands
+      .map((_, i) => i + 1)
+      .map((count) =>
+        Math.max(...Array.from({ length: count }, (_, tier) => needOf(inTier(stands, count, tier)))),
+      ),
   );
 
 /** Where each hole's name, or its lead on the way to a higher row, passes in each row; null where a row is too narrow. */
