@@ -35,4 +35,5 @@ export { parseCampaign } from './parse/parse.ts';
 export { rowIds } from './parse/row-ids.ts';
 export { unsafePath } from './path.ts';
 export { type ProblemWords, problemWords } from './problem-words.ts';
+export { type TypedCells, typedRows } from './typed-cells.ts';
 export { readZip, writeZip, zipPacker } from './zip.ts';

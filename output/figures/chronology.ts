@@ -64,6 +64,9 @@ export function yearsOf(dates: readonly DateResult[]): string {
   return parts.length > 4 ? ` (${parts.slice(0, 3).join('; ')}; and others)` : ` (${parts.join('; ')})`;
 }
 
+/** "1993–2011" of an epoch; null where none is stated. */
+export const epochInWords = ({ epoch }: Results['datum']): string | null => epoch?.replace('-', '–') ?? null;
+
 /** Ends of the 95.4 % range. */
 export const oldestOf = (date: DateResult): number => date.sets_95[0]?.older_cal_bp ?? date.median_cal_bp;
 export const youngestOf = (date: DateResult): number =>

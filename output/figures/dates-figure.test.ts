@@ -4,8 +4,8 @@ import { test } from 'node:test';
 import type { DateResult, Results } from '@stillstand/campaign/results';
 import { farOff } from './far.ts';
 import { twoHoles } from './fixtures/dates.ts';
-import { type Measured, measured, overlappingTexts } from './fixtures/measured.ts';
 import { clusteredDates, farBothEnds, farDate, sixtyDates, sliverDates } from './fixtures/much.ts';
+import { type Measured, measured, overlappingTexts } from './fixtures/on-paper.ts';
 import { fortyDates } from './fixtures/stress.ts';
 import { datesFigure } from './index.ts';
 

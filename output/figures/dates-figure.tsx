@@ -15,7 +15,15 @@ import {
 } from '@stillstand/output/drawing';
 import { counted, printed, years } from '@stillstand/output/words';
 import { ageWarnings, oldestDrawn, yearsOf, youngestDrawn } from './chronology.ts';
-import { type Column, type Group, grouped, type Lanes, lanesOf, medianHead } from './dates/lanes.ts';
+import {
+  type Column,
+  type Group,
+  grouped,
+  type Lanes,
+  lanesOf,
+  medianHead,
+  type Row,
+} from './dates/lanes.ts';
 import { DateRow } from './dates/row.tsx';
 import { farOff } from './far.ts';
 import { drawn, type Figure, type FigureOptions, innerWidth, narrowness, type Warning } from './figure.tsx';
@@ -26,7 +34,7 @@ const HEAD = 22;
 const GROUP_HEAD = 11;
 const BETWEEN_GROUPS = 2;
 /** Of a row: the least for type of 7 points, the least with a line to each hole, the most. */
-const ROW = { least: 8, open: 9, most: 17 } as const;
+const ROW_HEIGHT = { least: 8, open: 9, most: 17 } as const;
 /** Less room than this for time: the blocks of its staff are shorter, points. */
 const NARROW = 130;
 /** The least a density is drawn high, points. */
@@ -50,8 +58,8 @@ function placed(groups: readonly Group[], isDense: boolean) {
   const count = groups.reduce((sum, g) => sum + g.rows.length, 0);
   const heads = groups.length * (isDense ? BETWEEN_GROUPS : GROUP_HEAD + BETWEEN_GROUPS);
   const row = Math.max(
-    isDense ? ROW.least : ROW.open,
-    Math.min(ROW.most, (MOST_HEIGHT - HEAD - heads) / Math.max(1, count)),
+    isDense ? ROW_HEIGHT.least : ROW_HEIGHT.open,
+    Math.min(ROW_HEIGHT.most, (MOST_HEIGHT - HEAD - heads) / Math.max(1, count)),
   );
   let y = HEAD;
   const all = groups.map((group) => {
@@ -67,13 +75,20 @@ function placed(groups: readonly Group[], isDense: boolean) {
   return { groups: all, row, bottom: y + 2 };
 }
 
+/** A reason has two lines where the row is as high as they are, or nearly so with no reason in the rows next to it. */
+function reasonLines(rows: readonly Row[], i: number, height: number): 1 | 2 {
+  const isRejected = (row: Row | undefined): boolean => row?.date.status === 'rejected';
+  const isAlone = !isRejected(rows[i - 1]) && !isRejected(rows[i + 1]);
+  return height >= 13 || (height >= 11 && isAlone) ? 2 : 1;
+}
+
 /** Calibrated ages of the whole campaign, two columns wide. */
 export function datesFigure(results: Results, options: FigureOptions = {}): Figure {
   const groups = grouped(results);
   const dates = groups.flatMap((g) => g.rows.map((r) => r.date));
   const inner = innerWidth('two', options);
   const isDense =
-    HEAD + groups.length * (GROUP_HEAD + BETWEEN_GROUPS) + dates.length * ROW.open > MOST_HEIGHT;
+    HEAD + groups.length * (GROUP_HEAD + BETWEEN_GROUPS) + dates.length * ROW_HEIGHT.open > MOST_HEIGHT;
   const lane = lanesOf(groups, inner, isDense);
   const { from, to, far } = axis(dates);
   const time = scale(from, to, lane.plot, lane.right);
@@ -97,14 +112,14 @@ export function datesFigure(results: Results, options: FigureOptions = {}): Figu
               {group.name}
             </Text>
           )}
-          {group.rows.map((each) => (
+          {group.rows.map((each, i) => (
             <DateRow
               key={each.date.row_id}
               row={each}
               y={each.y}
               lane={lane}
               time={time}
-              room={row}
+              reasonLines={reasonLines(group.rows, i, row)}
               height={Math.max(LEAST_DENSITY, row - 4.5)}
               isFar={far.has(each.date)}
             />

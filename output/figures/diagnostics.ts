@@ -9,4 +9,4 @@ export const diagnosticsInWords = ({ rhat_max, ess_bulk_min, ess_tail_min }: Dia
   `R-hat ${printed(rhat_max, 3)}, at least ${printed(Math.floor(Math.min(ess_bulk_min, ess_tail_min)))} effective draws`;
 
 export const notConverged = (diagnostics: Diagnostics): string =>
-  `Not converged: ${diagnosticsInWords(diagnostics)}; what is hatched is not to be used`;
+  `Not converged: the hatched bands and rates are not to be used (${diagnosticsInWords(diagnostics)})`;

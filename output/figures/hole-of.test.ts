@@ -40,7 +40,7 @@ test('every figure of a hole that was lost or abandoned says so, why, and what l
       );
     }
     const { caption } = sectionFigure(ended(section, state));
-    assert.match(caption, new RegExp(`T1 was ${state} at 6\\.10 m; left in the ground: shoe and joint 7\\.`));
+    assert.ok(caption.includes(`was ${state}; left in the ground: shoe and joint 7`), caption);
   }
   for (const state of ['finished', 'refused', 'open', null] as const)
     assert.ok(!penetrationFigure(ended(drilledHole, state), 'T5').warnings.join().includes('tide too high'));

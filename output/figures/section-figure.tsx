@@ -2,14 +2,14 @@
 import { isGivenUp } from '@stillstand/campaign/holes';
 import type { Results } from '@stillstand/campaign/results';
 import { scale, staffStep, Text, UprightStaff } from '@stillstand/output/drawing';
-import { counted } from '@stillstand/output/words';
-import { yearsOf } from './chronology.ts';
+import { counted, printed } from '@stillstand/output/words';
+import { epochInWords, yearsOf } from './chronology.ts';
 import { drawn, type Figure, type FigureOptions, innerWidth, narrowness, type Warning } from './figure.tsx';
 import { noPatternText } from './no-pattern.ts';
 import { AgeList, Ages, ageList, ageListHeight } from './section/ages.tsx';
 import { Distance, roomOfLeads, scaleAlong } from './section/along.tsx';
 import { GroundLine, groundLine } from './section/ground.tsx';
-import { fateOf, SectionLog } from './section/hung-column.tsx';
+import { SectionLog } from './section/hung-column.tsx';
 import { type SectionLayout, type Stand, sectionLayout } from './section/layout.ts';
 import {
   HoleNames,
@@ -45,7 +45,7 @@ export function sectionFigure(results: Results, options: SectionOptions = {}): F
   // Where a name has no place over its hole, all stand in rows over the section.
   const asHung = (top: number) => scale(layout.top_m, layout.bottom_m, top, top + layout.height);
   const ground = groundLine(stands, asHung(0), LEFT, inner);
-  const over = namesOverHoles(stands, words, asHung(0), ground, inner);
+  const over = namesOverHoles(stands, words, asHung(0), ground, -HEAD, inner);
   const inRows = namesInRows(stands, 0, LEFT, inner, () => 0);
   const head = over === null ? 10 + heightOfRows(rowsOfNames(inRows)) : HEAD;
   const y = asHung(head);
@@ -53,7 +53,7 @@ export function sectionFigure(results: Results, options: SectionOptions = {}): F
   const names =
     over === null
       ? namesInRows(stands, 8, LEFT, inner, (stand) => y(stand.ground_m))
-      : (namesOverHoles(stands, words, y, drawnGround, inner) ?? []);
+      : (namesOverHoles(stands, words, y, drawnGround, 0, inner) ?? []);
   const bottom = head + layout.height;
   const step = staffStep(y.k, 12, 10);
   const staffY = bottom + roomOfLeads(layout);
@@ -181,9 +181,9 @@ function captionText(
 ): string {
   const { stands } = layout;
   const dates = stands.flatMap((s) => s.dates.map((d) => d.date));
-  const { label, epoch } = results.datum;
+  const epoch = epochInWords(results.datum);
   return [
-    `Holes hang at their elevation, the ground drawn between them; dashed, zero: ${label}${epoch === null ? '' : `, ${epoch}`}.`,
+    `Holes hang at their elevation, the ground drawn between them; dashed, zero: ${results.datum.label}${epoch === null ? '' : `, ${epoch}`}.`,
     'Width of a column follows grain size; contacts: line sharp, dashes gradational, wave erosional, dots uncertain.',
     layout.distance !== null && !layout.toScale
       ? 'Holes too near each other are drawn apart, so that the section is not to scale along the line; lines lead to their place on the distance staff.'
@@ -199,9 +199,9 @@ function captionText(
     .join(' ');
 }
 
-function fateText(results: Results, stand: Stand): string {
-  const { hole } = stand;
+function fateText(results: Results, { hole, ground_m, bottom_m }: Stand): string {
   const by = replacedBy(results, hole.hole);
   const left = hole.left_in_ground === null ? '' : `; left in the ground: ${hole.left_in_ground}`;
-  return `${hole.hole} was ${fateOf(stand)}${by === null ? '' : ` and replaced by ${by}`}${left}.`;
+  const deep = `; ${printed(ground_m - bottom_m, 2)} m deep`;
+  return `${hole.hole} was ${hole.state}${left}${deep}${by === null ? '' : `, replaced by ${by}`}.`;
 }

@@ -3,3 +3,4 @@ export { resultsGeoJson } from './geojson.ts';
 export { headline } from './headline.ts';
 export { type ReportOptions, reportHtml } from './report.tsx';
 export { NO_TABLE, resultTables, TABLES } from './tables.ts';
+export { type WhereFrom, whereFrom } from './where/where-from.ts';

@@ -17,8 +17,8 @@ const MOST_HEIGHT = 14;
 /** A base reaches past its density, points. */
 const BASE = 2.5;
 /** Across a dot and between dots, points. */
-const DOT = 1.5;
-const PITCH = 1.9;
+const DOT = 1.7;
+const PITCH = 2.1;
 
 export type DatesAtFoot =
   | { kind: 'densities'; rows: { date: DateResult; row: number }[]; height: number; pitch: number }

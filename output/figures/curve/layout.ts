@@ -1,6 +1,7 @@
 /** Where everything of the curve's drawing stands, in points: found once, drawn as often as it is shown. */
 import type { PointResult, Results } from '@stillstand/campaign/results';
 import { overlaps, type PointPlace, type Rect, staffStep, textWidth } from '@stillstand/output/drawing';
+import { epochInWords } from '../chronology.ts';
 import type { CurveAxes } from './axes.ts';
 import { type Ages, bandRects } from './bands.tsx';
 import { type DatesAtFoot, datesAtFoot } from './dates-at-foot.tsx';
@@ -84,8 +85,8 @@ export const ZERO_STYLE = { face: 'water', size: 7.5 } as const;
 
 /** Under the zero or over it, where nothing is hidden: from the left, then from the right, then between. */
 function zeroOf(datum: Results['datum'], p: Panels, taken: readonly Rect[]): CurveLayout['zero'] {
-  const { label, epoch } = datum;
-  const words = `0 = ${label}${epoch === null ? '' : ` (${epoch.replace('-', '–')})`}`;
+  const epoch = epochInWords(datum);
+  const words = `0 = ${datum.label}${epoch === null ? '' : ` (${epoch})`}`;
   if (!(p.level.from < 0 && p.level.to > 0)) return { words, at: null };
   const { x1, x2, y1, y2 } = p.levelFrame;
   const width = textWidth(words, ZERO_STYLE);

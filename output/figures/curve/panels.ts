@@ -12,6 +12,7 @@ import {
 import { type PointPlace, type Rect, type Scale, scale, textWidth } from '@stillstand/output/drawing';
 import type { Band } from '@stillstand/science/base';
 import type { CurveResult } from '@stillstand/science/curve';
+import { epochInWords } from '../chronology.ts';
 import { farOff } from '../far.ts';
 import { AGE_SCALE, type CurveAxes, checkedAxes, RATE_UNIT } from './axes.ts';
 import { publishedBeside } from './published.tsx';
@@ -236,8 +237,9 @@ export function panels(results: Results, size: CurveSize, asked: CurveAxes = {})
   };
 }
 
-function headingOf({ datum: { label, epoch } }: Results, width: number): Panels['heading'] {
-  const datum = `${epoch === null ? label : `${label}, ${epoch}`}; ± is 2 sd`;
+function headingOf({ datum: of }: Results, width: number): Panels['heading'] {
+  const epoch = epochInWords(of);
+  const datum = `${epoch === null ? of.label : `${of.label}, ${epoch}`}; ± is 2 sd`;
   const isBeside = textWidth(LEVEL_NAME, { weight: 600 }) + 6 + textWidth(datum) < width;
   return { datum, y: isBeside ? 7 : 7 + LEADING };
 }

@@ -26,17 +26,18 @@ interface RowProps {
   y: number;
   lane: Lanes;
   time: Scale;
-  /** Of the row and of its density at the peak, points. */
-  room: number;
+  /** Of its density at the peak, points. */
   height: number;
+  /** Lines that a reason may have. */
+  reasonLines: 1 | 2;
   /** Off the end of the axis. */
   isFar: boolean;
 }
 
-/** Of two lines of a reason; rows lower than both have one. */
-const LEADING = 7.2;
+/** Of two lines of a reason, points. */
+const LEADING = 6.8;
 
-export function DateRow({ row, y, lane, time, room, height, isFar }: RowProps) {
+export function DateRow({ row, y, lane, time, height, reasonLines, isFar }: RowProps) {
   const ink = useInk();
   const { date } = row;
   const rejected = date.status === 'rejected';
@@ -77,7 +78,9 @@ export function DateRow({ row, y, lane, time, room, height, isFar }: RowProps) {
       ) : (
         <AgeDensity date={date} x={time} y={y} height={height} />
       )}
-      {rejected ? <Reason row={row} y={y} lane={lane} left={left} end={end} room={room} /> : null}
+      {rejected ? (
+        <Reason row={row} y={y} lane={lane} left={left} end={end} reasonLines={reasonLines} />
+      ) : null}
       <Text x={lane.median} y={y} anchor="end" weight={600} voice={voice} struck={rejected}>
         {years(date.median_cal_bp)}
       </Text>
@@ -129,13 +132,13 @@ function Reason({
   lane,
   left,
   end,
-  room,
-}: Pick<RowProps, 'row' | 'y' | 'lane' | 'room'> & { left: number; end: number }) {
+  reasonLines,
+}: Pick<RowProps, 'row' | 'y' | 'lane' | 'reasonLines'> & { left: number; end: number }) {
   const words = date.reason === null ? 'rejected' : `rejected: ${date.reason}`;
   const [before, after] = [left - lane.plot - 6, lane.right - end - 6];
   const onLeft = before > after;
   const width = Math.max(before, after);
-  const lines = firstLines(wrapped(words, width), room > 2 * LEADING ? 2 : 1, width);
+  const lines = firstLines(wrapped(words, width), reasonLines, width);
   return lines.map((line, i) => (
     <Text
       key={line}

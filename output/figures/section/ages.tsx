@@ -42,6 +42,9 @@ function AgeText({ x, y, text, label }: { x: number; y: number; text: string; la
   );
 }
 
+/** From a mark to an age that has no need of a leader, points. */
+const FAR_LABEL = 12;
+
 export function Ages({
   stand,
   y,
@@ -106,7 +109,7 @@ export function Ages({
         const labelX = Math.max(edge, clear(at)) + AGE_FROM[shown];
         return (
           <g key={label.dates[0]!.date.row_id}>
-            {Math.abs(at - mark) > (shown === 'beside' ? 1 : 4) ? (
+            {Math.abs(at - mark) > (shown === 'beside' ? 1 : 4) || labelX - markX(i) > FAR_LABEL ? (
               <path
                 d={polyline([
                   [markX(i) + 2.4, mark],

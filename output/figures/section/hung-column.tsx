@@ -22,10 +22,6 @@ import { AXIS, type Stand } from './layout.ts';
 /** Width of a unit by its grain size, from 0.55 of the column's for clay. */
 export const unitWidth = (grain: number, width: number): number => width * (0.55 + (0.45 * grain) / 5);
 
-/** What became of a hole that was given up, and how deep it then was. */
-export const fateOf = ({ hole, ground_m, bottom_m }: Stand): string =>
-  `${hole.state} at ${printed(ground_m - bottom_m, 2)} m`;
-
 interface ColumnProps {
   stand: Stand;
   y: Scale;
@@ -53,7 +49,7 @@ export function SectionLog({ stand, y, number, limit }: ColumnProps) {
   const foot = y(stand.bottom_m);
   const stringX = x + width * AXIS;
   const lost = isGivenUp(hole.state);
-  const fate = fateOf(stand);
+  const fate = `${hole.state} at ${printed(stand.ground_m - stand.bottom_m, 2)} m`;
   const fateX = units.length > 0 ? x : stringX - 3;
   // The caption says it in any case.
   const isWritten = lost && stand.labels.length === 0 && fateX + textWidth(fate) + 2 < limit;

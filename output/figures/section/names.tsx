@@ -43,6 +43,7 @@ export function namesOverHoles(
   words: (stand: Stand) => string[],
   y: Scale,
   ground: Ground,
+  top: number,
   right: number,
 ): PlacedName[] | null {
   const placed: PlacedName[] = [];
@@ -71,6 +72,7 @@ export function namesOverHoles(
       })
       .find(
         (name) =>
+          name.y1 >= top &&
           !touchesGround(ground, name) &&
           !placed.some(
             (other) => overlaps(apart(name), other) || crosses(name.lead, other) || crosses(other.lead, name),

@@ -7,6 +7,7 @@ import {
   type Results,
   sitesNamed,
   sitesOfCurve,
+  traceId,
 } from '@stillstand/campaign/results';
 import {
   BEYOND,
@@ -29,6 +30,7 @@ import type { ReactNode } from 'react';
 import { indexOfOldest } from '../headline.ts';
 import { Caution, ConvergedCell, ConvergedHead, NotConverged, Tick, Unreached } from '../marks.tsx';
 import { each } from '../quantity.tsx';
+import { From } from '../where/from.tsx';
 import { Answers } from './answers.tsx';
 import { BesideCurve } from './beside.tsx';
 import { IntervalRate } from './interval-rate.tsx';
@@ -89,7 +91,7 @@ function Answer({ curve, interval }: { curve: Curve; interval: Interval }) {
     <div className="answer">
       <div className="label">Rate, {agesOf(interval)}</div>
       <div className="number">
-        {signed(mean, decimals)}
+        <From id={traceId.interval(interval)}>{signed(mean, decimals)}</From>
         <span className="u">mm/yr</span>
         <span className="pm">±{printed(2 * sd, decimals)}</span>
       </div>
@@ -139,8 +141,13 @@ function Rates({ curve }: { curve: Curve }) {
             <IntervalRate curve={curve} interval={interval} decimals={decimals} />
             {tested ? (
               <td className="n">
-                {signed(interval.prior_halved_mm_yr, decimals)},{' '}
-                {signed(interval.prior_doubled_mm_yr, decimals)}
+                <From id={traceId.intervalUnder(interval, 'prior halved')}>
+                  {signed(interval.prior_halved_mm_yr, decimals)}
+                </From>
+                ,{' '}
+                <From id={traceId.intervalUnder(interval, 'prior doubled')}>
+                  {signed(interval.prior_doubled_mm_yr, decimals)}
+                </From>
               </td>
             ) : null}
             <ConvergedCell {...curve.diagnostics} />
@@ -182,7 +189,9 @@ function Levels({ curve }: { curve: Curve }) {
                 ) : null}
               </td>
               <td className="n">{years(ages[at]!)}</td>
-              <td className="n">{signed(level.median[at]!, decimals)}</td>
+              <td className="n">
+                <From id={traceId.level(ages[at]!)}>{signed(level.median[at]!, decimals)}</From>
+              </td>
               <td className="n">{range(level.lower95[at]!, level.upper95[at]!, decimals)}</td>
               <ConvergedCell {...curve.diagnostics} />
             </tr>
@@ -255,8 +264,8 @@ function Trust({ diagnostics }: { diagnostics: Curve['diagnostics'] }) {
         </>
       ) : (
         <span className="not-converged">
-          <NotConverged /> Not converged: {[numbers, ...diagnostics.remarks].join('; ')}. Do not quote these
-          rates.
+          <NotConverged /> Not converged: {numbers}. Do not quote these rates; what has not converged is under{' '}
+          <a href="#diagnostics">Diagnostics</a>.
         </span>
       )}
     </p>

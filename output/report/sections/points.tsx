@@ -1,11 +1,18 @@
 /** Index and limiting points, each with its error budget: parts laid end to end by their share of the variance. */
 
-import { curveOf, type ErrorComponent, type PointResult, type Results } from '@stillstand/campaign/results';
+import {
+  curveOf,
+  type ErrorComponent,
+  type PointResult,
+  type Results,
+  traceId,
+} from '@stillstand/campaign/results';
 import { decimalsFor, printed, range, sharedThrough, signed, years } from '@stillstand/output/words';
 import { square } from '@stillstand/science/base';
 import { ConvergedCell, ConvergedHead } from '../marks.tsx';
 import { partSigma2, protocolSigma2 } from '../point-error.ts';
 import { each, PartName, ValueCells, words } from '../quantity.tsx';
+import { From } from '../where/from.tsx';
 
 const BOUND: Record<PointResult['kind'], string> = {
   index: '',
@@ -113,12 +120,22 @@ function Point({ point, groups }: { point: PointResult; groups: ReadonlyMap<stri
         <td className="id">{point.point}</td>
         <td className="nb">{kindOf(point)}</td>
         <td className="nb">{point.lab_code ?? ''}</td>
-        <td className="n">{years(point.age.median_cal_bp)}</td>
+        <td className="n">
+          <From id={point.lab_code === null ? null : traceId.date(point.lab_code)}>
+            {years(point.age.median_cal_bp)}
+          </From>
+        </td>
         <td className="n">
           {years(point.age.older95_cal_bp)} to {years(point.age.younger95_cal_bp)}
         </td>
-        <td className="n">{signed(point.elevation_m, decimals)}</td>
-        <td className="n">{signed(point.reference_water_level_m, decimals)}</td>
+        <td className="n">
+          <From id={traceId.sample(point.sample).elevation}>{signed(point.elevation_m, decimals)}</From>
+        </td>
+        <td className="n">
+          <From id={traceId.point(point.point).referenceWaterLevel}>
+            {signed(point.reference_water_level_m, decimals)}
+          </From>
+        </td>
         <td className="n">{printed(point.indicative_range_m, decimals)}</td>
         <SeaLevel point={point} sigma2={sigma2} />
       </tr>
@@ -139,12 +156,13 @@ function Point({ point, groups }: { point: PointResult; groups: ReadonlyMap<stri
 }
 
 function SeaLevel({ point, sigma2 }: { point: PointResult; sigma2: number }) {
-  if (point.kind === 'index') return <ValueCells value={point.rsl_m} twoSigma={sigma2} />;
+  const id = traceId.point(point.point).rsl;
+  if (point.kind === 'index') return <ValueCells value={point.rsl_m} twoSigma={sigma2} from={id} />;
   return (
     <>
       <td className="n">
         {BOUND[point.kind]}
-        {signed(point.rsl_m, 2)}
+        <From id={id}>{signed(point.rsl_m, 2)}</From>
       </td>
       <td className="pm">±{printed(sigma2, 2)}</td>
     </>

@@ -1,9 +1,9 @@
 /** `stillstand compute`: a campaign to results, tables, figures and report. */
 import { join } from 'node:path';
-import { type CampaignPipe, reconcileCampaign } from '@stillstand/campaign/holes';
+import { reconcileCampaign } from '@stillstand/campaign/holes';
 import { curveOf, type Results, writeResults } from '@stillstand/campaign/results';
 import { captionsText, figuresOf } from '@stillstand/output/figures';
-import { headline, reportHtml, resultTables } from '@stillstand/output/report';
+import { headline, type ReportOptions, reportHtml, resultTables, whereFrom } from '@stillstand/output/report';
 import { campaignOf, computeOpened, type OpenCampaign, openCampaign } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { type Entry, type Target, target, writeWhole } from '../disk/write.ts';
@@ -66,15 +66,16 @@ async function computeInto(
   opened: OpenCampaign,
   { figures, json, beside }: { figures: FigureChoices; json: boolean; beside?: readonly Entry[] },
 ): Promise<ExitCode> {
-  const { results } = await computeOpened(opened, { withCurve: true, onProgress: progress('sea level') });
-  const written = await writeWhole(
-    place,
-    filesOf(results, reconcileCampaign(opened.campaign), figures, beside ?? []),
-    {
-      checksums: true,
-      keep: beside === undefined,
-    },
-  );
+  const computation = await computeOpened(opened, { withCurve: true, onProgress: progress('sea level') });
+  const { results } = computation;
+  const page = {
+    pipe: reconcileCampaign(opened.campaign),
+    where: whereFrom(computation, opened.document, opened.campaign),
+  };
+  const written = await writeWhole(place, filesOf(results, page, figures, beside ?? []), {
+    checksums: true,
+    keep: beside === undefined,
+  });
   if (json) sayJson(JSON.parse(writeResults(results).json));
   else {
     for (const line of headline(results)) print(line);
@@ -95,7 +96,7 @@ async function computeInto(
 /** Everything a campaign comes to, file by file. */
 async function* filesOf(
   results: Results,
-  pipe: CampaignPipe,
+  page: Pick<ReportOptions, 'pipe' | 'where'>,
   { kinds, dots_per_inch, options }: FigureChoices,
   beside: Iterable<Entry>,
 ): AsyncGenerator<Entry> {
@@ -117,5 +118,5 @@ async function* filesOf(
   if (options.journal === true) yield ['figures/captions.txt', captionsText(figures)];
   // The report numbers and sets the captions itself.
   const inReport = figuresOf(results, { caption: false });
-  yield ['report.html', reportHtml(results, inReport, { fontCss: await paper.fontCss(), pipe })];
+  yield ['report.html', reportHtml(results, inReport, { fontCss: await paper.fontCss(), ...page })];
 }

@@ -4,7 +4,13 @@ import { type CampaignPipe, reconcileCampaign } from '@stillstand/campaign/holes
 import { type Results, writeResults } from '@stillstand/campaign/results';
 import { computeCampaign, curvesNeeded } from '@stillstand/campaign/steps';
 import { type Figure, type FigureOptions, figuresOf } from '@stillstand/output/figures';
-import { reportHtml, resultsGeoJson, resultTables } from '@stillstand/output/report';
+import {
+  reportHtml,
+  resultsGeoJson,
+  resultTables,
+  type WhereFrom,
+  whereFrom,
+} from '@stillstand/output/report';
 import { loadCurves } from '@stillstand/published/curves';
 import type { Answered, Asked, MadeFiles, PackedFile } from './protocol.ts';
 import { typefaceRules, withTypefaces } from './typefaces.ts';
@@ -39,7 +45,7 @@ function look(asked: Asked & { kind: 'look' }): void {
 async function make(asked: Asked & { kind: 'make' }): Promise<void> {
   const { turn, leftOut } = asked;
   const faces = await typefaceRules();
-  const { results, pipe } = await computeCold(asked);
+  const { results, pipe, where } = await computeCold(asked);
   const drawn = (options: FigureOptions): Figure[] => chosen(figuresOf(results, options), leftOut);
   // The report numbers and sets the captions itself.
   const inReport = drawn({ caption: false });
@@ -47,7 +53,7 @@ async function make(asked: Asked & { kind: 'make' }): Promise<void> {
   const made: MadeFiles = {
     name: results.name,
     page: reportHtml(results, inReport, { fontCss: '', pipe }),
-    html: fileOf(reportHtml(results, inReport, { fontCss: faces, pipe }), 'text/html'),
+    html: fileOf(reportHtml(results, inReport, { fontCss: faces, pipe, where }), 'text/html'),
     figures: await Promise.all(
       drawn({}).map(async ({ name, svg, width_mm, height_mm }) => ({
         name,
@@ -78,7 +84,7 @@ async function zipped(files: readonly PackedFile[]): Promise<Blob> {
 
 async function computeCold(
   asked: Asked & { kind: 'make' },
-): Promise<{ results: Results; pipe: CampaignPipe }> {
+): Promise<{ results: Results; pipe: CampaignPipe; where: WhereFrom }> {
   const document: CampaignDocument = {
     package: asked.package,
     tables: new Map(asked.tables),
@@ -87,11 +93,15 @@ async function computeCold(
   };
   const { campaign, problems } = parseCampaign(document);
   const published = { curves: await loadCurves(curvesNeeded(campaign)) };
-  const { results } = computeCampaign(campaign, published, [...asked.found, ...problems], {
+  const computation = computeCampaign(campaign, published, [...asked.found, ...problems], {
     withCurve: true,
     onProgress: (done, of) => answer({ kind: 'progress', turn: asked.turn, done, of }),
   });
-  return { results, pipe: reconcileCampaign(campaign) };
+  return {
+    results: computation.results,
+    pipe: reconcileCampaign(campaign),
+    where: whereFrom(computation, document, campaign),
+  };
 }
 
 const fileOf = (words: string, type: string): Blob => new Blob([words], { type: `${type};charset=utf-8` });
