@@ -7,7 +7,7 @@ import { disagreeingPoints, notConverged, pointsAlone, seaLevel, withGauge } fro
 import { clusteredPoints, farPoint, noFreeCorner, twoHundredPoints } from './fixtures/much.ts';
 import { type Measured, measured, overlappingTexts, runsThrough } from './fixtures/on-paper.ts';
 import { fallingSea, sixtyPoints } from './fixtures/stress.ts';
-import { curveFigure, curveLayout } from './index.ts';
+import { curveFigure, curveLayout, type FigureOptions } from './index.ts';
 
 const CURVES: Record<string, Results> = {
   'two dozen points': seaLevel,
@@ -33,8 +33,18 @@ const around = (all: readonly Rect[]): Rect => ({
 const inGroup = (all: readonly Measured[], id: string): Measured[] =>
   all.filter((each) => each.in.includes(id));
 
-for (const [name, results] of Object.entries(CURVES)) {
-  const { svg } = curveFigure(results);
+/** As it is drawn where nothing is asked for, at a narrower width, and with the axes another way. */
+const FORMS: Record<string, FigureOptions> = {
+  'two columns': {},
+  '140 mm, grey': { width_mm: 140, grey: true },
+  '90 mm': { width_mm: 90 },
+  'older at the right, in CE': { axes: { older: 'right', ages: 'ce', rates: 'cm/century' } },
+};
+
+for (const [name, results, options] of Object.entries(FORMS).flatMap(([form, asked]) =>
+  Object.entries(CURVES).map(([key, of]) => [`${key}, ${form}`, of, asked] as const),
+)) {
+  const { svg } = curveFigure(results, options);
   const { texts, paths } = measured(svg);
 
   test(`curve, ${name}: no text is over another or under 7 pt`, () => {
@@ -53,7 +63,8 @@ for (const [name, results] of Object.entries(CURVES)) {
     assert.equal(covered.length, 0, `${covered.length} marks under the legend`);
     // Edges of the bands: dotted where 95 %, in the sea's colour.
     const band = paths.filter((p) => p.in.length === 0 && p.attributes['stroke-dasharray'] === '0.01 1.8');
-    for (const edge of band) assert.ok(!runsThrough(edge.vertices, legend), 'the band runs under the legend');
+    for (const edge of band.flatMap(({ strokes }) => strokes))
+      assert.ok(!runsThrough(edge, legend), 'the band runs under the legend');
     for (const date of inGroup(paths, 'curve-dates'))
       assert.ok(!over(date, legend), 'a date under the legend');
   });

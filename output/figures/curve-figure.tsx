@@ -24,7 +24,6 @@ import {
 } from '@stillstand/output/words';
 import { type CurveResult, loneEnds } from '@stillstand/science/curve';
 import { ageWarnings, yearsOf } from './chronology.ts';
-import type { CurveAxes } from './curve/axes.ts';
 import { CurveDrawing } from './curve/drawing.tsx';
 import { type CurveLayout, curveLayout } from './curve/layout.ts';
 import type { Interval } from './curve/panel.tsx';
@@ -142,7 +141,7 @@ function captionText({ panels: p, dates, far }: CurveLayout, { axes = {} }: Figu
   }
   if (axes.ages === 'ce') parts.push('Years BCE and CE are 1950 less the age in cal BP.');
   const unseen = p.outside.filter((point) => point.status === 'accepted').length - far.length;
-  if (unseen > 0 && isLimited(axes))
+  if (unseen > 0)
     parts.push(
       `${counted(unseen, 'point')} beyond the limits of the axes ${unseen === 1 ? 'is' : 'are'} not shown.`,
     );
@@ -165,9 +164,6 @@ function unwritten(p: Panels, curve: CurveResult): string {
   const all = rateLabels(p, curve.intervals, curve.diagnostics.converged);
   return all.some(({ place }) => place === null) ? 'Rates without room here are in the table of rates.' : '';
 }
-
-const isLimited = (axes: CurveAxes): boolean =>
-  [axes.oldest_cal_bp, axes.youngest_cal_bp, axes.highest_m, axes.lowest_m].some((end) => end !== undefined);
 
 /** Which rates no index point measures. */
 function unreached(curve: CurveResult): string {

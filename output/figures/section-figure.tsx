@@ -189,7 +189,7 @@ function captionText(
       ? 'Holes too near each other are drawn apart, so that the section is not to scale along the line; lines lead to their place on the distance staff.'
       : '',
     dates.length > 0
-      ? `${AGES_SHOWN[layout.ages]}${yearsOf(dates)}; marine ones ${grey ? 'in italics ' : ''}on a wave, rejected ones open and struck.`
+      ? `${AGES_SHOWN[layout.ages]}${yearsOf(dates)}; ${layout.ages === 'marks' ? 'rejected ones open' : `marine ones ${grey ? 'in italics ' : ''}on a wave, rejected ones open and struck`}.`
       : '',
     noPatternText(stands.flatMap((s) => s.hole.units)),
     ties.length > 0 ? 'Ties between contacts: line sure, dashes likely, dots possible.' : '',

@@ -7,7 +7,9 @@ export interface FarPoint {
   point: PointResult;
   /** Whether it lies beyond the left edge: older than the axis, where time runs to the right. */
   isLeft: boolean;
+  /** Name and age; where that has no room only the name is written, or nothing next to the arrow. */
   words: string;
+  written: string;
   at: Rect;
 }
 
@@ -28,36 +30,37 @@ export function farPoints(p: Panels, taken: readonly Rect[]): FarPoint[] {
   return beyond.flatMap((point) => {
     const isLeft = across(point) < x1;
     const words = `${point.point}, ${p.timeAxis.written(point.age.median_cal_bp)}`;
-    const width = EDGE_ARROW + 4 + textWidth(words);
     const wanted = Math.min(foot, Math.max(top, p.level(point.rsl_m) - HEIGHT / 2));
     const heights = Array.from(
       { length: 60 },
       (_, i) => wanted + (i % 2 === 0 ? -1 : 1) * Math.ceil(i / 2) * 5,
     );
-    const at = heights
-      .filter((y) => y >= top && y <= foot)
-      .map((y): Rect => {
+    const place = [words, point.point, '']
+      .flatMap((written) => {
+        const width = EDGE_ARROW + (written === '' ? 0 : 4 + textWidth(written));
         const left = isLeft ? x1 + 2 : x2 - 2 - width;
-        return { x1: left, x2: left + width, y1: y, y2: y + HEIGHT };
+        return heights
+          .filter((y) => y >= top && y <= foot)
+          .map((y) => ({ written, at: { x1: left, x2: left + width, y1: y, y2: y + HEIGHT } }));
       })
-      .find((rect) => !used.some((other) => overlaps(rect, other)));
-    if (at === undefined) return [];
-    used.push(at);
-    return [{ point, isLeft, words, at }];
+      .find(({ at }) => !used.some((other) => overlaps(at, other)));
+    if (place === undefined) return [];
+    used.push(place.at);
+    return [{ point, isLeft, words, ...place }];
   });
 }
 
 export function FarPoints({ points }: { points: readonly FarPoint[] }) {
   return (
     <g>
-      {points.map(({ point, isLeft, words, at }) => {
+      {points.map(({ point, isLeft, written, at }) => {
         const [edge, way] = isLeft ? [at.x1, 1] : [at.x2, -1];
         const y = (at.y1 + at.y2) / 2;
         return (
           <g key={point.row_id}>
             <EdgeArrow x={edge} y={y} isLeft={isLeft} />
             <Text x={edge + way * (EDGE_ARROW + 3)} y={y + 2.4} anchor={isLeft ? 'start' : 'end'} halo>
-              {words}
+              {written}
             </Text>
           </g>
         );

@@ -1,6 +1,6 @@
 /** Where everything of the curve's drawing stands, in points: found once, drawn as often as it is shown. */
-import type { Results } from '@stillstand/campaign/results';
-import { overlaps, type Rect, staffStep, textWidth } from '@stillstand/output/drawing';
+import type { PointResult, Results } from '@stillstand/campaign/results';
+import { overlaps, type PointPlace, type Rect, staffStep, textWidth } from '@stillstand/output/drawing';
 import { epochInWords } from '../chronology.ts';
 import type { CurveAxes } from './axes.ts';
 import { type Ages, bandRects } from './bands.tsx';
@@ -52,12 +52,14 @@ export function curveLayout(results: Results, size: CurveSize, axes?: CurveAxes)
   const gauges = p.gauges.map(({ at }) => at);
   const marks = [...p.points.map(markRect), ...gauges, ...shifts.map(shiftRect)];
   const wholeBand = band === null || ages === null ? [] : bandRects(band, ages, p.level);
-  const zero = zeroOf(results.datum, p, [...marks, ...wholeBand]);
+  // Names may stand over crosses of the literature, however many there are; nothing else does.
+  const seen = [...marks, ...wholeBand, ...p.published.map(markRect)];
+  const zero = zeroOf(results.datum, p, seen);
   const words = zero.at === null ? [] : [zero.at];
-  const far = farPoints(p, [...marks, ...wholeBand, ...words]);
+  const far = farPoints(p, [...seen, ...words]);
   const written = [...words, ...far.map(({ at }) => at)];
   // The legend hides nothing, of the band neither; names may stand on the band away from the curve.
-  const corner = legendPlace(items, p.levelFrame, DATES_ROOM, [...marks, ...wholeBand, ...written]);
+  const corner = legendPlace(items, p.levelFrame, DATES_ROOM, [...seen, ...written]);
   const allWritten = [...written, ...(corner === null ? [] : [corner])];
   const curve = band === null || ages === null ? [] : bandRects(band, ages, p.level, KEEP_CLEAR);
   const legendX = size.width < NARROW ? 0 : LEFT;
@@ -97,7 +99,7 @@ function zeroOf(datum: Results['datum'], p: Panels, taken: readonly Rect[]): Cur
 }
 
 /** The room a mark takes: limits reach to one side only. */
-export function markRect({ point, at }: Panels['points'][number]): Rect {
+export function markRect({ point, at }: { point: Pick<PointResult, 'kind'>; at: PointPlace }): Rect {
   const spread = Math.max(at.spread, 2);
   return {
     x1: Math.min(at.x1, at.x - 1.5) - 1,
