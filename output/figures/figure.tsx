@@ -28,6 +28,8 @@ import { withDecimalComma } from './decimal-comma.ts';
 export interface Figure {
   /** Stable and fit for a file: `column-H3`. */
   name: string;
+  /** As its head has it, drawn or not. */
+  title: string;
   /** One SVG document, its text as text in the two faces; coordinates in points. */
   svg: string;
   width_mm: number;
@@ -204,6 +206,7 @@ export function drawn(sheet: Sheet, children: ReactNode, options: FigureOptions 
   );
   return {
     name: sheet.name,
+    title: sheet.title,
     svg: svg.replace(/(?<=>)[^<]+/g, numbers),
     width_mm,
     height_mm,

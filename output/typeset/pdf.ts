@@ -173,6 +173,8 @@ export async function figureToPdf(svg: string): Promise<Uint8Array<ArrayBuffer>>
   const doc = new PDFDocument({
     size: [width, height],
     margin: 0,
+    // None of its own: outside Node it has none, and ours are registered below.
+    font: '',
     info: {
       Title: root.attributes['aria-label'] ?? 'figure',
       Producer: 'Stillstand',

@@ -26,7 +26,7 @@ export interface CurveSize {
 }
 
 /** What is written along a panel: a scale of its own values, and their name. */
-export interface Axis {
+interface Axis {
   scale: Scale;
   name: string;
   label: (value: number, step: number) => string;
