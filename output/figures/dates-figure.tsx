@@ -83,12 +83,18 @@ function measuredOf(date: DateResult): [string, string] {
 /** " 1963 CE" of a year after 1950. */
 const commonEra = (cal_bp: number): string => (cal_bp < 0 ? ` ${1950 - Math.round(cal_bp)} CE` : '');
 
+/** "(8,979–8,602)"; of an age after 1950 its year too. */
+const rangeOf = (date: DateResult): string =>
+  `(${yearRange(oldestOf(date), youngestOf(date))})${commonEra(date.median_cal_bp)}`;
+
 /** Columns of words that give way to time on a narrow paper, in this order. */
 const GIVES_WAY = ['lab', 'measured', 'depth', 'range'] as const;
 type GivesWay = (typeof GIVES_WAY)[number];
-/** Least room for time, and what median and range take at the right, points. */
+/** Least room for time, points. */
 const TIME = 60;
-const MEDIAN_AND_RANGE = 98;
+/** To the range of an age at the right, past its median, and least room for it to the edge of the page. */
+const RANGE_AT = 36.5;
+const RANGE_ROOM = 61.5;
 const MEDIAN = 38;
 
 /** As many columns of words as leave time its room; `least` is what all of them need, from margin to margin. */
@@ -97,7 +103,7 @@ function lanes(groups: readonly Group[], inner: number) {
     lanesWithout(groups, inner, new Set(GIVES_WAY.slice(0, n))),
   );
   const fit = tries.find(({ plot, right }) => right - plot >= TIME) ?? tries.at(-1)!;
-  return { ...fit, least: tries[0]!.plot + TIME + MEDIAN_AND_RANGE };
+  return { ...fit, least: tries[0]!.plot + TIME + tries[0]!.atRight };
 }
 
 function lanesWithout(groups: readonly Group[], inner: number, leftOut: ReadonlySet<GivesWay>) {
@@ -112,6 +118,7 @@ function lanesWithout(groups: readonly Group[], inner: number, leftOut: Readonly
     ? 0
     : widest(({ date }) => measuredOf(date).join(' '), 38, 84);
   const plot = measured + measuredWidth + 12;
+  const atRight = RANGE_AT + widest(({ date }) => rangeOf(date), RANGE_ROOM, 120);
   return {
     depth: depth + DEPTH,
     sample,
@@ -119,7 +126,8 @@ function lanesWithout(groups: readonly Group[], inner: number, leftOut: Readonly
     lab,
     labWidth: measured - lab - 6,
     leftOut,
-    right: inner - (leftOut.has('range') ? MEDIAN : MEDIAN_AND_RANGE),
+    right: inner - (leftOut.has('range') ? MEDIAN : atRight),
+    atRight,
     measured: measured + measuredWidth,
     plot,
   };
@@ -281,17 +289,12 @@ interface RowProps {
   height: number;
 }
 
-/** For the range of an age, to the edge of the page, points. */
-const RANGE_ROOM = MEDIAN_AND_RANGE - 10 - 26.5;
-
 function DateRow({ row, y, lane, right, time, height }: RowProps) {
   const ink = useInk();
   const { date } = row;
   const rejected = date.status === 'rejected';
   const voice = rejected ? 'ink2' : 'ink';
   const [measured, error] = measuredOf(date);
-  const calendar = `(${yearRange(oldestOf(date), youngestOf(date))})`;
-  const era = commonEra(date.median_cal_bp);
   const median = years(date.median_cal_bp);
   const cut = isTruncated(date);
   const reasonRoom = time(oldestOf(date)) - lane.plot - 6;
@@ -341,8 +344,8 @@ function DateRow({ row, y, lane, right, time, height }: RowProps) {
         {median}
       </Text>
       {lane.leftOut.has('range') ? null : (
-        <Text x={right + 10 + 26.5} y={y} voice="ink2" struck={rejected}>
-          {textWidth(calendar + era) > RANGE_ROOM ? calendar : calendar + era}
+        <Text x={right + RANGE_AT} y={y} voice="ink2" struck={rejected}>
+          {rangeOf(date)}
         </Text>
       )}
       {cut ? <CautionMark x={right + 5.4} y={y} /> : null}
