@@ -34,6 +34,7 @@ export function curveFigure(results: Results, options: FigureOptions = {}): Figu
   const inner = innerWidth('two', options);
   const layout = curveLayout(results, { width: inner, ...heights(inner) }, options.axes);
   const { panels: p, height } = layout;
+  const isLettered = options.journal === true && p.curve !== null;
   return drawn(
     {
       name: 'curve',
@@ -42,12 +43,15 @@ export function curveFigure(results: Results, options: FigureOptions = {}): Figu
       notes: notes(p),
       warnings: warnings(p),
       caption: {
-        head: p.curve === null ? 'Relative sea level.' : 'Relative sea level and its rate.',
+        head:
+          p.curve === null
+            ? 'Relative sea level.'
+            : `Relative sea level${isLettered ? ' (a)' : ''} and its rate${isLettered ? ' (b)' : ''}.`,
         text: captionText(p, options),
       },
       height,
     },
-    <CurveDrawing layout={layout} id="curve" />,
+    <CurveDrawing layout={layout} id="curve" isLettered={isLettered} />,
     options,
   );
 }

@@ -12,7 +12,7 @@ export type { RateBar } from './curve/rate-panel.tsx';
 export { curveFigure } from './curve-figure.tsx';
 export { datesFigure } from './dates-figure.tsx';
 export { errorBudgetFigure } from './error-budget-figure.tsx';
-export { type Figure, type FigureOptions, WIDTHS_MM } from './figure.tsx';
+export type { Figure, FigureOptions } from './figure.tsx';
 export { figuresOf } from './figures-of.ts';
 export { HOLE_DRAWING, HoleDrawing, holeWords } from './hole-figure/drawing.tsx';
 export { type HoleView, type HoleViewUnit, holeView } from './hole-figure/view.ts';
@@ -24,3 +24,4 @@ export { type RegistrationOptions, registrationFigure } from './registration-fig
 export { HoleHead, SectionLog, unitWidth } from './section/hung-column.tsx';
 export { type Stand, sectionLayout } from './section/layout.ts';
 export { type SectionOptions, type SectionTie, sectionFigure } from './section-figure.tsx';
+export { WIDTHS_MM } from './widths.ts';

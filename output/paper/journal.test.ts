@@ -158,6 +158,9 @@ test('a journal’s form has no title, count or diagnostic; what warns stands fi
   assert.ok(height_mm < plain.height_mm - 20);
   assert.ok(caption.startsWith('Not converged: the hatched bands and rates are not to be used'), caption);
   for (const warning of warnings) assert.ok(caption.includes(warning), warning);
+  assert.match(drawing, />\(a\) Relative sea level, m</);
+  assert.match(drawing, />\(b\) Rate, mm\/yr</);
+  assert.match(caption, /Relative sea level \(a\) and its rate \(b\)\./);
   // The hatching stays, and so does its word in the legend.
   assert.match(drawing, /id="curve-level-hatching"/);
   assert.match(drawing, /not converged: do not use/);

@@ -18,6 +18,7 @@ export function CurveDrawing({
   chosen = null,
   telling = null,
   named = null,
+  isLettered = false,
 }: {
   layout: CurveLayout;
   id: string;
@@ -29,6 +30,8 @@ export function CurveDrawing({
   telling?: string | null;
   /** Only these points are named, and the one set off; null: all for which there is room. */
   named?: ReadonlySet<string> | null;
+  /** (a) and (b) before the heads of the panels, as a caption names them. */
+  isLettered?: boolean;
 }) {
   const { panels: p, width, datum, step, ages, shifts, taken, legend } = layout;
   const axis = p.timeAxis;
@@ -36,7 +39,7 @@ export function CurveDrawing({
   return (
     <g>
       <Text x={0} y={7} weight={600}>
-        Relative sea level, m
+        {isLettered ? '(a) ' : ''}Relative sea level, m
       </Text>
       <Text x={width} y={7} anchor="end" voice="ink2">
         {datum}; ± is 2 sd
@@ -76,6 +79,7 @@ export function CurveDrawing({
           id={id}
           chosen={chosen}
           bars={bars}
+          isLettered={isLettered}
         />
       )}
       {legend.rows.length > 0 ? <FootLegend rows={legend.rows} x={legend.x} y={legend.y} id={id} /> : null}

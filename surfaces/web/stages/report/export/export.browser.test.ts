@@ -38,7 +38,7 @@ test('a figure is shown in its printed size, and follows what is chosen', async 
   assert.ok(Math.abs((await shownWidth()) - 90) < 0.5, `${await shownWidth()} mm`);
   await field('Preview of').selectOption('curve');
   await panel()
-    .getByText(/^Relative sea level and its rate\. Boxes are/)
+    .getByText(/^Relative sea level \(a\) and its rate \(b\)\. Boxes are/)
     .waitFor();
   await field('Width').selectOption('140');
   await panel()
@@ -101,7 +101,7 @@ test('the export packs SVG, PDF and PNG in their size, letters in them, and the 
     svg,
     /font-family:"Atkinson Hyperlegible Next Plain Zero";font-weight:400;src:url\(data:font\/ttf/,
   );
-  assert.match(svg, />Rate, m\/kyr</);
+  assert.match(svg, />\(b\) Rate, m\/kyr</);
   assert.match(svg, /BCE</);
   assert.doesNotMatch(svg, /R-hat/);
   for (const [colour] of svg.replace(/<style>.*?<\/style>/gs, '').matchAll(/#[0-9A-Fa-f]{6}\b/g))
