@@ -79,7 +79,7 @@ function warnings(p: Panels): Warning[] {
   if (p.curve === null) {
     out.push({ kind: 'caution', text: 'No curve: only the points are drawn' });
   } else if (!p.curve.diagnostics.converged) {
-    const remarks = p.curve.diagnostics.remarks.join('; ');
+    const remarks = firstRemarks(p.curve.diagnostics.remarks);
     out.push({
       kind: 'not_converged',
       text: `Not converged: the hatched bands and rates are not to be used${remarks === '' ? '' : ` (${remarks})`}`,
@@ -95,6 +95,16 @@ function warnings(p: Panels): Warning[] {
   if (disagree !== null) out.push({ kind: 'caution', text: `Points disagree with the others: ${disagree}` });
   out.push(...ageWarnings(p.dates));
   return out;
+}
+
+/** So many are a warning; the report and the results have them all. */
+const REMARKS = 3;
+
+/** "a; b; c; 92 more". */
+function firstRemarks(remarks: readonly string[]): string {
+  const more = remarks.length - REMARKS;
+  const first = remarks.slice(0, REMARKS).map((remark) => remark.replace(/\.$/, ''));
+  return [...first, ...(more > 0 ? [`${printed(more)} more`] : [])].join('; ');
 }
 
 function modelUsed({ settings }: NonNullable<Panels['curve']>): string {

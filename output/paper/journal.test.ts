@@ -166,6 +166,22 @@ test('a journal’s form has no title, count or diagnostic; what warns stands fi
   assert.match(drawing, /not converged: do not use/);
 });
 
+test('of a hundred remarks of the diagnostics a figure has the first three and how many more', () => {
+  const remarks = Array.from({ length: 100 }, (_, i) => `level at ${i} cal BP did not converge.`);
+  const many: typeof notConverged = {
+    ...notConverged,
+    curves: notConverged.curves.map((sea) => ({
+      ...sea,
+      curve: sea.curve === null ? null : { ...sea.curve, diagnostics: { ...sea.curve.diagnostics, remarks } },
+    })),
+  };
+  const [warning] = curveFigure(many).warnings;
+  assert.match(
+    warning!,
+    /\(level at 0 cal BP did not converge; .*level at 2 cal BP did not converge; 97 more\)$/,
+  );
+});
+
 test('no warning of any figure vanishes from a journal’s form', () => {
   for (const [name, { caption, warnings }] of everyFigure({ journal: true, width_mm: 90 })) {
     for (const warning of warnings.filter((words) => !words.startsWith('Narrow: '))) {
