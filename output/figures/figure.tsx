@@ -23,11 +23,14 @@ import type { ReactNode } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
 import type { CurveAxes } from './curve/axes.ts';
 import { withDecimalComma } from './decimal-comma.ts';
+import { WIDTHS_MM } from './widths.ts';
 
 /** A drawing made. */
 export interface Figure {
   /** Stable and fit for a file: `column-H3`. */
   name: string;
+  /** As its head has it, drawn or not. */
+  title: string;
   /** One SVG document, its text as text in the two faces; coordinates in points. */
   svg: string;
   width_mm: number;
@@ -65,8 +68,6 @@ export interface Warning {
 const MM = 72 / 25.4;
 /** One and two columns of a journal's page, mm. */
 const WIDTH_MM = { one: 90, two: 190 } as const;
-/** What a figure can be laid out at, mm: from a narrow column to a landscape page. Common practice, no source. */
-export const WIDTHS_MM = { least: 60, most: 250 } as const;
 /** White at every edge, points. */
 const MARGIN = 6;
 
@@ -204,6 +205,7 @@ export function drawn(sheet: Sheet, children: ReactNode, options: FigureOptions 
   );
   return {
     name: sheet.name,
+    title: sheet.title,
     svg: svg.replace(/(?<=>)[^<]+/g, numbers),
     width_mm,
     height_mm,

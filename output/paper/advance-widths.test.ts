@@ -5,7 +5,8 @@
 import assert from 'node:assert/strict';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { test } from 'node:test';
-import { FEATURES, setWidth, TYPEFACE_NAMES, typeface } from './typefaces.ts';
+import './index.ts';
+import { FEATURES, setWidth, TYPEFACE_NAMES, typeface } from '../typeset/typefaces.ts';
 
 const TABLE = new URL('../drawing/advance-widths.ts', import.meta.url);
 

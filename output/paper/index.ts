@@ -1,4 +1,6 @@
 /** Figures on paper: PNG, PDF with embedded fonts, and SVG that carries its letters. Node only. */
+import './typeface-files.ts';
+
+export { figureToPdf } from '@stillstand/output/typeset';
 export { figureToSvg, fontCss } from './fonts.ts';
-export { figureToPdf } from './pdf.ts';
 export { figureToPng } from './png.ts';

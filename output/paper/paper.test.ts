@@ -6,10 +6,10 @@ import { create, type Font } from 'fontkit';
 import { textWidth } from '../drawing/text.tsx';
 import { oneHole } from '../figures/fixtures/column.ts';
 import { notConverged, seaLevel } from '../figures/fixtures/curve.ts';
+import { readSvg, type SvgElement, translation } from '../typeset/svg-tree.ts';
+import { setWidth } from '../typeset/typefaces.ts';
 import { figureToPdf, figureToPng, figureToSvg, fontCss } from './index.ts';
 import { readPdf } from './read-pdf.ts';
-import { readSvg, type SvgElement, translation } from './svg-tree.ts';
-import { setWidth } from './typefaces.ts';
 
 const column = graphicLog(oneHole, 'T3');
 

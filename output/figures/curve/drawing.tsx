@@ -21,6 +21,7 @@ export function CurveDrawing({
   chosen = null,
   telling = null,
   named = null,
+  isLettered = false,
 }: {
   layout: CurveLayout;
   id: string;
@@ -32,6 +33,8 @@ export function CurveDrawing({
   telling?: string | null;
   /** Only these points are named, and the one set off; null: all for which there is room. */
   named?: ReadonlySet<string> | null;
+  /** (a) and (b) before the heads of the panels, as a caption names them. */
+  isLettered?: boolean;
 }) {
   const { panels: p, width, step, ages, shifts, taken, legend } = layout;
   const axis = p.timeAxis;
@@ -39,6 +42,7 @@ export function CurveDrawing({
   return (
     <g>
       <Text x={0} y={7} weight={600}>
+        {isLettered ? '(a) ' : ''}
         {LEVEL_NAME}
       </Text>
       <Text x={width} y={p.heading.y} anchor="end" voice="ink2">
@@ -81,6 +85,7 @@ export function CurveDrawing({
           id={id}
           chosen={chosen}
           bars={bars}
+          isLettered={isLettered}
         />
       )}
       {legend.rows.length > 0 ? <FootLegend rows={legend.rows} x={legend.x} y={legend.y} id={id} /> : null}

@@ -28,7 +28,13 @@ export function RatePanel({
   id,
   chosen,
   bars: wanted,
-}: PanelProps & { curve: CurveResult; chosen: Interval | null; bars: readonly RateBar[] }) {
+  isLettered,
+}: PanelProps & {
+  curve: CurveResult;
+  chosen: Interval | null;
+  bars: readonly RateBar[];
+  isLettered: boolean;
+}) {
   const ink = useInk();
   const { rate, rateFrame: frame } = p;
   if (rate === null || frame === null || p.rateAxis === null) return null;
@@ -38,6 +44,7 @@ export function RatePanel({
   return (
     <g>
       <Text x={0} y={frame.y1 - 7} weight={600}>
+        {isLettered ? '(b) ' : ''}
         {name}
       </Text>
       <Chosen panels={p} frame={frame} chosen={chosen} />

@@ -3,6 +3,8 @@
  * (a worker's createImageBitmap refuses one); decoding, drawing and packing wait off the page's own thread.
  */
 
+import { withResolution } from '@stillstand/output/figures';
+
 const MM_PER_INCH = 25.4;
 
 export async function pngOf(
@@ -22,13 +24,15 @@ export async function pngOf(
     const pen = canvas.getContext('2d');
     if (pen === null) throw new Error('this browser gives no drawing surface');
     pen.drawImage(image, 0, 0, width, height);
-    return await new Promise((resolve, reject) => {
+    const blob = await new Promise<Blob>((resolve, reject) => {
       canvas.toBlob(
-        (blob) =>
-          blob === null ? reject(new Error('the picture is too large for this browser')) : resolve(blob),
+        (drawn) =>
+          drawn === null ? reject(new Error('the picture is too large for this browser')) : resolve(drawn),
         'image/png',
       );
     });
+    const png = withResolution(new Uint8Array(await blob.arrayBuffer()), dots_per_inch);
+    return new Blob([png], { type: 'image/png' });
   } finally {
     URL.revokeObjectURL(url);
   }

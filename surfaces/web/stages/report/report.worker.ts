@@ -1,5 +1,5 @@
 /** Draws the page beside the screen, and makes the report from nothing: parsed, computed and drawn, nothing remembered. */
-import { type CampaignDocument, parseCampaign, zipOf, zipPacker } from '@stillstand/campaign/document';
+import { type CampaignDocument, parseCampaign, zipOf } from '@stillstand/campaign/document';
 import { type CampaignPipe, reconcileCampaign } from '@stillstand/campaign/holes';
 import { type Results, writeResults } from '@stillstand/campaign/results';
 import { computeCampaign, curvesNeeded } from '@stillstand/campaign/steps';
@@ -13,8 +13,9 @@ import {
   whereFrom,
 } from '@stillstand/output/report';
 import { loadCurves } from '@stillstand/published/curves';
-import type { Answered, Asked, MadeFiles, PackedFile } from './protocol.ts';
+import type { Answered, Asked, MadeFiles } from './protocol.ts';
 import { typefaceRules, withTypefaces } from './typefaces.ts';
+import { zipped } from './zipped.ts';
 
 const answer = (message: Answered): void => self.postMessage(message);
 
@@ -76,14 +77,6 @@ async function make(asked: Asked & { kind: 'make' }): Promise<void> {
 
 async function pack({ pack, files }: Asked & { kind: 'pack' }): Promise<void> {
   answer({ kind: 'packed', pack, zip: await zipped(files) });
-}
-
-async function zipped(files: readonly PackedFile[]): Promise<Blob> {
-  const chunks: Uint8Array<ArrayBuffer>[] = [];
-  const zip = zipPacker((chunk) => chunks.push(chunk as Uint8Array<ArrayBuffer>));
-  for (const [path, content] of files) zip.add(path, new Uint8Array(await content.arrayBuffer()));
-  zip.end();
-  return new Blob(chunks, { type: 'application/zip' });
 }
 
 async function computeCold(

@@ -8,6 +8,7 @@ import { ActionBar, Button, counted, Mark, PaperPage, Plate } from '../../parts/
 import { type StageProps, useTheme } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
 import { Choose, TABLES, useChoice } from './choose.tsx';
+import { ExportFigures } from './export/export-figures.tsx';
 import { flagsOf } from './flags.ts';
 import { type Maker, maker } from './maker.ts';
 import type { Listed, Made } from './protocol.ts';
@@ -27,6 +28,7 @@ export function Stage(_: StageProps) {
   const [made, setMade] = useState<{ made: Made; of: CampaignDocument; choice: string } | null>(null);
   const [leftOut, setLeftOut] = useChoice(`stillstand.report.${store.id}.figures`);
   const [leftOutTables, setLeftOutTables] = useChoice(`stillstand.report.${store.id}.tables`);
+  const [isExporting, setExporting] = useState(false);
   const work = useRef<Maker | null>(null);
   const asked = useRef<{ of: CampaignDocument; choice: string } | null>(null);
   const choice = leftOut.join('\n');
@@ -121,6 +123,17 @@ export function Stage(_: StageProps) {
               onPrint={() => globalThis.print()}
             />
           </section>
+        )}
+        <Button mark="save" disabled={results === null} onClick={() => setExporting(true)}>
+          Export figures
+        </Button>
+        {!isExporting || results === null ? null : (
+          <ExportFigures
+            campaign={store.id}
+            results={results}
+            isFinal={state === 'final'}
+            onClose={() => setExporting(false)}
+          />
         )}
         <Sections html={page} flags={flags} />
         <Choose

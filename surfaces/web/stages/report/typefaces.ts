@@ -4,8 +4,9 @@ import stixGreek from '@fontsource-variable/stix-two-text/files/stix-two-text-gr
 import stixItalic from '@fontsource-variable/stix-two-text/files/stix-two-text-latin-wght-italic.woff2?url';
 import stix from '@fontsource-variable/stix-two-text/files/stix-two-text-latin-wght-normal.woff2?url';
 
+const ATKINSON = 'Atkinson Hyperlegible Next';
 const FACES = [
-  { family: 'Atkinson Hyperlegible Next', style: 'normal', weight: '200 800', range: '', url: atkinson },
+  { family: ATKINSON, style: 'normal', weight: '200 800', range: '', url: atkinson },
   { family: 'STIX Two Text', style: 'normal', weight: '400 700', range: '', url: stix },
   { family: 'STIX Two Text', style: 'italic', weight: '400 700', range: '', url: stixItalic },
   { family: 'STIX Two Text', style: 'normal', weight: '400 700', range: 'U+0370-03FF', url: stixGreek },
@@ -26,7 +27,11 @@ function typefaces(): Promise<Face[]> {
       return {
         rule: `@font-face{font-family:"${family}";font-style:${style};font-weight:${weight}${only};src:url(data:font/woff2;base64,${data}) format("woff2")}`,
         isNeeded: (svg: string): boolean =>
-          range !== '' ? /[\u0370-\u03ff]/.test(svg) : style === 'normal' || svg.includes('italic'),
+          range !== ''
+            ? /[\u0370-\u03ff]/.test(svg)
+            : family === ATKINSON
+              ? !svg.includes('Plain Zero')
+              : style === 'normal' || svg.includes('italic'),
       };
     }),
   );
@@ -43,7 +48,7 @@ export async function withTypefaces(svg: string): Promise<string> {
   return svg.replace('<desc>', () => `<style>${used.map((face) => face.rule).join('')}</style><desc>`);
 }
 
-function base64(bytes: Uint8Array): string {
+export function base64(bytes: Uint8Array): string {
   let binary = '';
   for (let i = 0; i < bytes.length; i += 8192) binary += String.fromCharCode(...bytes.subarray(i, i + 8192));
   return btoa(binary);

@@ -1,6 +1,4 @@
 /** The two typefaces as files: Atkinson Hyperlegible Next and STIX Two Text, both SIL Open Font License. */
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { create, type Font } from 'fontkit';
 import { withPlainZero } from './plain-zero.ts';
 
@@ -15,49 +13,43 @@ export type TypefaceName =
   | 'title600'
   | 'water400';
 
-const TEXT = '@expo-google-fonts/atkinson-hyperlegible-next';
-const TITLE = '@expo-google-fonts/stix-two-text';
-const LIGHT = `${TEXT}/300Light/AtkinsonHyperlegibleNext_300Light.ttf`;
-const REGULAR = `${TEXT}/400Regular/AtkinsonHyperlegibleNext_400Regular.ttf`;
-const SEMIBOLD = `${TEXT}/600SemiBold/AtkinsonHyperlegibleNext_600SemiBold.ttf`;
-/** `plain` are the text faces with a zero that is not slashed. */
-const FILES: Record<TypefaceName, string> = {
-  text300: LIGHT,
-  text400: REGULAR,
-  text600: SEMIBOLD,
-  plain300: LIGHT,
-  plain400: REGULAR,
-  plain600: SEMIBOLD,
-  title400: `${TITLE}/400Regular/STIXTwoText_400Regular.ttf`,
-  title600: `${TITLE}/600SemiBold/STIXTwoText_600SemiBold.ttf`,
-  water400: `${TITLE}/400Regular_Italic/STIXTwoText_400Regular_Italic.ttf`,
-};
-export const TYPEFACE_NAMES = Object.keys(FILES) as TypefaceName[];
+/** Their files by weight; `plain` are the text faces with a zero that is not slashed, made of the same files. */
+export const FACE_FILES = ['text300', 'text400', 'text600', 'title400', 'title600', 'water400'] as const;
+export type FaceFile = (typeof FACE_FILES)[number];
+export const TYPEFACE_NAMES: readonly TypefaceName[] = [...FACE_FILES, 'plain300', 'plain400', 'plain600'];
 
 export interface Typeface {
   name: TypefaceName;
-  file: Buffer;
+  file: Uint8Array;
   font: Font;
 }
 
+let read: ((name: FaceFile) => Uint8Array) | null = null;
 const loaded = new Map<TypefaceName, Typeface>();
+
+/** Where the files come from; to be said before anything is set. */
+export function giveTypefaces(from: (name: FaceFile) => Uint8Array): void {
+  read = from;
+}
 
 /** Read once and kept. */
 export function typeface(name: TypefaceName): Typeface {
   let face = loaded.get(name);
   if (face === undefined) {
-    const asMade = readFileSync(createRequire(import.meta.url).resolve(FILES[name]));
-    const file = name.startsWith('plain') ? plain(asMade) : asMade;
-    face = { name, file, font: create(file) as Font };
+    if (read === null) throw new Error('typefaces: expected giveTypefaces before any text is set');
+    const file = name.startsWith('plain')
+      ? plain(read(name.replace('plain', 'text') as FaceFile))
+      : read(name as FaceFile);
+    face = { name, file, font: opened(file) };
     loaded.set(name, face);
   }
   return face;
 }
 
-function plain(file: Buffer): Buffer {
-  const zero = (create(file) as Font).glyphForCodePoint(0x30).id;
-  return Buffer.from(withPlainZero(file, zero));
-}
+/** The reader takes any bytes; its types name only Node's. */
+const opened = (file: Uint8Array): Font => create(file as Buffer) as Font;
+
+const plain = (file: Uint8Array): Uint8Array => withPlainZero(file, opened(file).glyphForCodePoint(0x30).id);
 
 /** Figures of equal width, as numbers in a table are set; no ligatures, so that every letter keeps its own glyph. */
 export const FEATURES = { tnum: true, kern: true, liga: false };

@@ -153,16 +153,28 @@ function draw(sheet: Sheet, element: SvgElement, from: Inherited): void {
   }
 }
 
+function concatenated(chunks: readonly Uint8Array[]): Uint8Array<ArrayBuffer> {
+  const all = new Uint8Array(chunks.reduce((sum, chunk) => sum + chunk.length, 0));
+  let at = 0;
+  for (const chunk of chunks) {
+    all.set(chunk, at);
+    at += chunk.length;
+  }
+  return all;
+}
+
 /**
  * The figure as PDF. Takes the SVG our figures write; anything else throws RangeError. The same SVG gives the same
  * bytes: the file's dates are those of 1 January 2000.
  */
-export async function figureToPdf(svg: string): Promise<Uint8Array> {
+export async function figureToPdf(svg: string): Promise<Uint8Array<ArrayBuffer>> {
   const root = readSvg(svg);
   const { width, height } = svgSize(root);
   const doc = new PDFDocument({
     size: [width, height],
     margin: 0,
+    // None of its own: outside Node it has none, and ours are registered below.
+    font: '',
     info: {
       Title: root.attributes['aria-label'] ?? 'figure',
       Producer: 'Stillstand',
@@ -177,11 +189,11 @@ export async function figureToPdf(svg: string): Promise<Uint8Array> {
     doc.on('end', () => resolve());
     doc.on('error', reject);
   });
-  for (const name of TYPEFACE_NAMES) doc.registerFont(name, typeface(name).file);
+  for (const name of TYPEFACE_NAMES) doc.registerFont(name, typeface(name).file as Buffer);
   const clips = new Map<string, string>();
   clipShapes(root, clips);
   draw({ doc, clips, lent: new Set() }, root, {});
   doc.end();
   await finished;
-  return new Uint8Array(Buffer.concat(chunks));
+  return concatenated(chunks);
 }
