@@ -33,7 +33,7 @@ export interface CurveSize {
 }
 
 /** What is written along a panel: a scale of its own values, and their name. */
-export interface Axis {
+interface Axis {
   scale: Scale;
   name: string;
   unit: string;
