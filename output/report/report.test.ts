@@ -262,7 +262,7 @@ test('the curves of other sites follow, each with its numbers, its figure and wh
   assert.match(other, /Figure 1\. West\./);
   assert.match(other, /Rate, [\d,]+ to [\d,]+ cal BP/);
   assert.match(other, /Not converged: largest R-hat .* Do not quote these rates/);
-  assert.match(text, /the curve of west too few draws/);
+  assert.match(text, /curve west too few draws/);
   assert.match(text, /Not converged: the curve of Far Bay, Cape\. Its numbers are shown so that/);
   // One curve alone has no such section.
   assert.doesNotMatch(page(results), /<section id="sites"/);

@@ -113,13 +113,14 @@ function Report(props: { results: Results; figures: readonly ReportFigure[]; opt
       ),
     },
   ];
-  if (curve !== null || remarksOf(results).length > 0) {
+  const remarks = remarksOf(results);
+  if (curve !== null || remarks.length > 0) {
     sections.push({
       id: 'diagnostics',
       title: 'Diagnostics',
       body: (
         <>
-          <Unsettled results={results} />
+          <Unsettled remarks={remarks} />
           {curve === null ? null : <Diagnostics curve={curve} results={results} />}
         </>
       ),

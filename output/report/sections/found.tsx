@@ -264,8 +264,8 @@ function Trust({ diagnostics }: { diagnostics: Curve['diagnostics'] }) {
         </>
       ) : (
         <span className="not-converged">
-          <NotConverged /> Not converged: {numbers}. Do not quote these rates; what has not converged is under{' '}
-          <a href="#diagnostics">Diagnostics</a>.
+          <NotConverged /> Not converged: {numbers}. Do not quote these rates; a table below names what has
+          not converged.
         </span>
       )}
     </p>

@@ -13,6 +13,7 @@ import { each } from '../quantity.tsx';
 import { AskedContext } from '../where/from.tsx';
 import { Ages, Diagnostics } from './curve.tsx';
 import { InNumbers } from './found.tsx';
+import { curveRemarks, Unsettled } from './unsettled.tsx';
 
 export function OtherSites({ results }: { results: Results }) {
   const asked = useContext(AskedContext);
@@ -31,6 +32,7 @@ export function OtherSites({ results }: { results: Results }) {
           <AskedContext value={asked === null ? null : { ...asked, curve: nameInTrace(seen) }}>
             <InNumbers curve={curve} />
             <Ages curve={curve} />
+            <Unsettled remarks={curveRemarks(curve, `curve ${name}`)} />
             <Diagnostics curve={curve} results={seen} />
           </AskedContext>
         )}

@@ -1,24 +1,28 @@
 /** Every remark of the computations: what has not converged, number by number, and what was left out. */
-import type { Results } from '@stillstand/campaign/results';
+import { curveOf, type Results } from '@stillstand/campaign/results';
+import type { CurveResult } from '@stillstand/science/curve';
 import { each } from '../quantity.tsx';
 
-/** Of the curve first, then of those of other sites, then of the ages along each hole. */
-export function remarksOf(results: Results): { of: string; remark: string }[] {
+interface Remark {
+  of: string;
+  remark: string;
+}
+
+/** Of one curve. */
+export const curveRemarks = (curve: CurveResult | null, of: string): Remark[] =>
+  (curve?.diagnostics.remarks ?? []).map((remark) => ({ of, remark }));
+
+/** Of the report's curve first, then of the ages along each hole; other curves have theirs with them. */
+export function remarksOf(results: Results): Remark[] {
   return [
-    ...results.curves.flatMap(({ id, role, curve }) =>
-      (curve?.diagnostics.remarks ?? []).map((remark) => ({
-        of: role === 'headline' ? 'the curve' : `the curve of ${id}`,
-        remark,
-      })),
-    ),
+    ...curveRemarks(curveOf(results), 'the curve'),
     ...results.histories.flatMap(({ hole, diagnostics }) =>
       diagnostics.remarks.map((remark) => ({ of: `ages along hole ${hole}`, remark })),
     ),
   ];
 }
 
-export function Unsettled({ results }: { results: Results }) {
-  const remarks = remarksOf(results);
+export function Unsettled({ remarks }: { remarks: readonly Remark[] }) {
   if (remarks.length === 0) return null;
   return (
     <table className="whole">
