@@ -24,6 +24,7 @@ export { lossUnknown, recoveredBar } from './recovered.ts';
 export { multiples, type Scale, scale } from './scale.ts';
 export { hasNoPattern, sedimentOf, sedimentOfUnit } from './sediment.ts';
 export type { Sediment } from './sediment-table.ts';
+export { SITE_MARKS, SiteMark } from './site-mark.tsx';
 export { LyingStaff, Ruling, staffStep, UprightStaff } from './staff.tsx';
 export {
   firstLines,

@@ -115,7 +115,7 @@ function captionText({ panels: p, dates, far }: CurveLayout, { axes = {} }: Figu
   const { curve } = p;
   const limits = count(p.points, (point) => point.kind !== 'index') > 0;
   const parts = [
-    'Boxes are 95 % of the age by 2 sd of the height, with a dot at the median; those on a heavy base are basal.',
+    `Boxes are 95 % of the age by 2 sd of the height, with ${p.sites.length > 0 ? 'the mark of the site' : 'a dot'} at the median; those on a heavy base are basal.`,
     limits ? 'Limits have ticks, 2 sd long, pointing to where the sea was.' : '',
   ];
   if (p.dates.length > 0) {

@@ -16,6 +16,7 @@ import {
   partOfTheCoast,
   pointsAlone,
   seaLevel,
+  severalSites,
   withGauge,
 } from './fixtures/curve.ts';
 import { cutOff, twoHoles } from './fixtures/dates.ts';
@@ -119,6 +120,7 @@ const FIGURES: Record<string, () => Figure> = {
   'curve-warns-points-disagree': () => curveFigure(disagreeingPoints),
   'curve-part-of-the-coast': () => curveFigure(partOfTheCoast),
   'curve-with-gauge': () => curveFigure(withGauge),
+  'curve-several-sites': () => curveFigure(severalSites),
   'curve-falling-warns': () => curveFigure(fallingSea),
   'curve-empty-warns': () => curveFigure(results({})),
   'recovery-warns': () => recoveryFigure(boiledIn, 'T7'),

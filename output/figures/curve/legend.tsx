@@ -9,6 +9,8 @@ import {
   PointMark,
   polyline,
   type Rect,
+  SiteMark,
+  shortened,
   Text,
   textWidth,
   useInk,
@@ -16,8 +18,14 @@ import {
 import { type DatesAtFoot, MedianSwatch } from './dates-at-foot.tsx';
 import type { Panels } from './panels.ts';
 import { PublishedMark } from './published.tsx';
+import { namesOfMarks } from './site-marks.ts';
 
-export type LegendEntry =
+/** The mark of a site, by its number and name. */
+type SiteEntry = `site:${number}:${string}`;
+
+export type LegendEntry = Plain | SiteEntry;
+
+type Plain =
   | 'basal'
   | 'intercalated'
   | 'terrestrial'
@@ -31,7 +39,7 @@ export type LegendEntry =
   | 'median'
   | 'shift';
 
-const WORDS: Record<LegendEntry, string> = {
+const WORDS: Record<Plain, string> = {
   basal: 'index point, basal',
   intercalated: 'index point, intercalated',
   terrestrial: 'terrestrial limiting: sea was below',
@@ -45,6 +53,14 @@ const WORDS: Record<LegendEntry, string> = {
   median: 'median of one date; open: marine',
   shift: 'age moved by the curve, over 1 sd',
 };
+/** Of the name of a site, points. */
+const SITE_NAME = 120;
+
+const isSite = (item: LegendEntry): item is SiteEntry => item.startsWith('site:');
+const markOf = (item: SiteEntry): number => Number(item.split(':')[1]);
+const wordsOf = (item: LegendEntry): string =>
+  isSite(item) ? shortened(item.slice(item.indexOf(':', 5) + 1), SITE_NAME) : WORDS[item];
+
 const ROW = 11.5;
 const SWATCH = 28;
 
@@ -55,12 +71,17 @@ export function legendItems(panels: Panels, dates: DatesAtFoot, shifted: boolean
   const basal = (p: { position: string | null }): boolean =>
     p.position === 'basal' || p.position === 'base_of_basal';
   const converged = panels.curve?.diagnostics.converged ?? true;
+  const sites = namesOfMarks(panels.sites).map((name, n): [LegendEntry, boolean] => [
+    `site:${n}:${name}`,
+    true,
+  ]);
   const items: [LegendEntry, boolean][] = [
     ['basal', has((p) => p.kind === 'index' && p.status === 'accepted' && basal(p))],
     ['intercalated', has((p) => p.kind === 'index' && p.status === 'accepted' && !basal(p))],
     ['terrestrial', used('terrestrial')],
     ['marine', used('marine')],
     ['rejected', has((p) => p.status === 'rejected')],
+    ...sites,
     ['published', panels.published.length > 0],
     ['gauge', panels.gauges.length > 0],
     ['curve', panels.curve !== null && converged],
@@ -73,7 +94,7 @@ export function legendItems(panels: Panels, dates: DatesAtFoot, shifted: boolean
 }
 
 const size = (items: readonly LegendEntry[]) => ({
-  width: SWATCH + 6 + Math.max(0, ...items.map((item) => textWidth(WORDS[item]))),
+  width: SWATCH + 6 + Math.max(0, ...items.map((item) => textWidth(wordsOf(item)))),
   height: items.length * ROW,
 });
 
@@ -96,7 +117,7 @@ export function legendRows(items: readonly LegendEntry[], width: number): Legend
   const rows: LegendEntry[][] = [];
   let used = 0;
   for (const item of items) {
-    const room = SWATCH + 22 + textWidth(WORDS[item]);
+    const room = SWATCH + 22 + textWidth(wordsOf(item));
     if (rows.length === 0 || used + room > width) {
       rows.push([]);
       used = 0;
@@ -132,7 +153,7 @@ export function FootLegend({
     let at = x;
     return row.map((item) => {
       const place = { item, x: at, y: y + j * (ROW + 1) };
-      at += SWATCH + 22 + textWidth(WORDS[item]);
+      at += SWATCH + 22 + textWidth(wordsOf(item));
       return place;
     });
   });
@@ -157,7 +178,7 @@ function LegendItem({ item, x, y, id }: LegendItemProps) {
     <g>
       <Swatch item={item} x={x} y={y} id={id} />
       <Text x={x + SWATCH + 6} y={y + 2.4}>
-        {WORDS[item]}
+        {wordsOf(item)}
       </Text>
     </g>
   );
@@ -168,6 +189,7 @@ function Swatch({ item, x, y, id }: LegendItemProps) {
   const middle = x + SWATCH / 2;
   const at = { x1: middle - 4, x2: middle + 4, x: middle, y, spread: 3.6 };
   const wide = { ...at, x1: middle - 8, x2: middle + 8 };
+  if (isSite(item)) return <SiteMark n={markOf(item)} x={middle} y={y} />;
   switch (item) {
     case 'basal':
       return <PointMark point={{ kind: 'index', position: 'basal', status: 'accepted' }} at={at} />;

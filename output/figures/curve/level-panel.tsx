@@ -8,6 +8,7 @@ import {
   multiples,
   PointMark,
   Ruling,
+  SiteMark,
   staffStep,
   Text,
   UprightStaff,
@@ -21,6 +22,7 @@ import { arrow } from './legend.tsx';
 import { type PanelProps, timeLines } from './panel.tsx';
 import { DATES_ROOM } from './panels.ts';
 import { PublishedMark } from './published.tsx';
+import { markOfSite } from './site-marks.ts';
 
 /** Boxes cover what lies below them, so limits are drawn over them and rejected points under all. */
 const layer = (point: PointResult): number =>
@@ -81,7 +83,12 @@ export const LevelPanel = memo(function LevelPanel({
           {[...p.points]
             .sort((a, b) => layer(a.point) - layer(b.point))
             .map(({ point, at }) => (
-              <PointMark key={point.row_id} point={point} at={at} />
+              <g key={point.row_id}>
+                <PointMark point={point} at={at} />
+                {p.sites.length === 0 || point.status === 'rejected' ? null : (
+                  <SiteMark n={markOfSite(p.sites, point.site)} x={at.x} y={at.y} />
+                )}
+              </g>
             ))}
         </g>
         {p.gauges.map(({ id: block, at }) => (

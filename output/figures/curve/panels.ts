@@ -63,6 +63,8 @@ export interface Panels {
   outside: PointResult[];
   /** Accepted points of other sites, which are not in this curve. */
   elsewhere: PointResult[];
+  /** Sites of the curve in the order of their marks; empty where it is of one alone. */
+  sites: readonly (string | null)[];
   /** Points of the literature within the frame; they stretch no axis. */
   published: { point: PublishedPointResult; at: PointPlace }[];
   /** How many of them lie outside it. */
@@ -228,6 +230,7 @@ export function panels(results: Results, size: CurveSize, asked: CurveAxes = {})
     levelFrame,
     rateFrame,
     points: points.map(placed),
+    sites: sitesOfCurve(results).length > 1 ? sitesOfCurve(results) : [],
     published: publishedHere.map(placed),
     published_outside: published.length - publishedHere.length,
     outside,
