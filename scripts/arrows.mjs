@@ -31,7 +31,7 @@ const ROOMS = {
     'import',
     'steps',
   ],
-  output: ['words', 'drawing', 'figures', 'typeset', 'paper', 'report', 'day-sheet'],
+  output: ['words', 'drawing', 'figures', 'typeset', 'paper', 'report', 'data-package', 'day-sheet'],
   published: ['curves', 'vocabularies'],
 };
 const MAY_USE = {

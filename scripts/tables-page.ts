@@ -74,7 +74,7 @@ function kind(table: TableName, column: Column): string {
     case 'length':
       return `length${range(column.min_m, column.max_m, ' m')}`;
     case 'choice':
-      return column.choices.map((choice) => `\`${choice}\``).join(', ');
+      return `${column.choices.map((choice) => `\`${choice}\``).join(', ')}${column.names === undefined ? '' : `, or a name in \`${column.names.table}\``}`;
     case 'reference':
       return `→ [${column.to}](#${column.to}).${labelColumn(column.to as TableName)}`;
     case 'label': {

@@ -10,6 +10,7 @@ export {
   wordings,
 } from './amending.ts';
 export { readCells } from './cells.ts';
+export { checksums } from './checksums.ts';
 export { readCsv } from './csv.ts';
 export { dependents, type RowRef, type TypedTables, type Unresolved, unresolved } from './dependents.ts';
 export {
@@ -35,4 +36,5 @@ export { parseCampaign } from './parse/parse.ts';
 export { rowIds } from './parse/row-ids.ts';
 export { unsafePath } from './path.ts';
 export { type ProblemWords, problemWords } from './problem-words.ts';
-export { readZip, writeZip, zipPacker } from './zip.ts';
+export { type TypedCells, typedRows } from './typed-cells.ts';
+export { readZip, writeZip, zipOf, zipPacker } from './zip.ts';

@@ -77,14 +77,14 @@ test('no old name is a name of today, and none is taken for two', () => {
 test('what is not used yet is said, and kept', () => {
   const { problems } = parseCampaign(
     read({
-      'sites.csv': 'site,curve\nA,east\nB,\n',
+      'benchmarks.csv': 'benchmark,geoid_sigma_m\nBM 1,0.02\nBM 2,\n',
       'sequences.csv': 'sequence\nS1\n',
     }),
   );
   assert.deepEqual(
     problems.filter(({ code }) => code === 'not-used-yet').map(({ table, found }) => [table, found]),
     [
-      ['sites', '1 filled in'],
+      ['benchmarks', '1 filled in'],
       ['sequences', '1 rows'],
     ],
   );

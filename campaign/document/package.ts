@@ -1,7 +1,7 @@
 /** `datapackage.json`: a Frictionless Data Package with a Table Schema for every table and our document version. */
 import {
-  beginsWithout,
   isColumnForLater,
+  isTableForLater,
   plainWord,
   schemas,
   type TableName,
@@ -24,7 +24,7 @@ const TABLE_NAMES = Object.keys(schemas) as TableName[];
  */
 export function newDocument(name: string, id?: string): CampaignDocument {
   const tables = new Map<string, DocumentTable>(
-    TABLE_NAMES.filter((table) => !beginsWithout(table)).map((table) => [
+    TABLE_NAMES.filter((table) => !isTableForLater(table)).map((table) => [
       table,
       {
         path: `${table}.csv`,

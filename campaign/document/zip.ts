@@ -43,10 +43,13 @@ function listed(faults: readonly ZipFault[]): Problem[] {
 }
 
 /** Packs a document. The same document gives the same bytes: every file is dated 1980-01-01, where zip's time begins. */
-export function writeZip(document: CampaignDocument): Uint8Array {
+export const writeZip = (document: CampaignDocument): Uint8Array => zipOf(writeFiles(document));
+
+/** The same of any files, in their order. */
+export function zipOf(files: Iterable<readonly [path: string, bytes: Uint8Array]>): Uint8Array {
   const chunks: Uint8Array[] = [];
   const zip = zipPacker((chunk) => chunks.push(chunk));
-  for (const [path, bytes] of writeFiles(document)) zip.add(path, bytes);
+  for (const [path, bytes] of files) zip.add(path, bytes);
   zip.end();
   const archive = new Uint8Array(chunks.reduce((sum, chunk) => sum + chunk.length, 0));
   let at = 0;

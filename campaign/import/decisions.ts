@@ -90,6 +90,7 @@ function words(mapping: Mapping, givens: readonly Given[]): Decision[] {
   return mapping.columns.flatMap(({ column, heading, to }) => {
     const target = targetOf(mapping, to);
     if (target === undefined || target.column.kind !== 'choice') return [];
+    const mayBeName = target.column.names !== undefined;
     const choices = target.column.choices;
     const strange = new Set<string>();
     for (const { said } of givens) {
@@ -108,7 +109,7 @@ function words(mapping: Mapping, givens: readonly Given[]): Decision[] {
         where: `words.${to}`,
         heading,
         question: `What do ${said} mean in “${heading}”?`,
-        taken: null,
+        taken: mayBeName ? 'as they are' : null,
         choices,
         words: [...strange],
       }),
@@ -171,6 +172,10 @@ function wholeTable(mapping: Mapping, givens: readonly Given[]): Decision[] {
       need('reference_datum', 'On which zero are the elevations?', 'that of the campaign');
   }
   if (as === 'layers') need('hole', 'Which core are these layers of?');
+  if (as === 'calibration-curves') {
+    need('curve', 'What is this curve called, so that dates can name it?');
+    need('reservoir', 'Is it a curve of the atmosphere or of the sea?', 'atmosphere');
+  }
   if (as === 'dates') {
     need(
       'lab_code',

@@ -1,4 +1,5 @@
 /** The rows that one line becomes, by what the table is about; layers are counted over several lines, next door. */
+import { PUBLISHED_CURVES } from '@stillstand/campaign/tables';
 import { positioned, pushed } from './core-drafts.ts';
 import { placeInCore } from './core-place.ts';
 import type { Draft, FromLine } from './draft.ts';
@@ -37,8 +38,9 @@ const NAMES_ALONE: ReadonlySet<Kind> = new Set([
   'tide-levels',
   'points',
   'published-points',
+  'calibration-curves',
 ]);
-const NAMES: ReadonlySet<string> = new Set(['hole', 'site', 'sample', 'material', 'source', 'note']);
+const NAMES: ReadonlySet<string> = new Set(['hole', 'site', 'sample', 'material', 'source', 'curve', 'note']);
 const saysOnlyNames = ({ said }: Given): boolean => [...said.keys()].every((name) => NAMES.has(name));
 
 function placed(draft: Draft, { mapping, holeCalled }: Context): void {
@@ -69,9 +71,10 @@ function dated(draft: Draft, context: Context): void {
     draft.cells['lab_code'] ??= draft.cells['sample'];
   }
   if (draft.cells['method'] !== 'radiocarbon') return;
-  // "SHCal 20" as the table writes it.
-  const curve = draft.cells['calibration_curve'];
-  if (curve !== undefined) draft.cells['calibration_curve'] = curve.toLowerCase().replace(/[^a-z0-9_]/g, '');
+  // "SHCal 20" as the table writes it; a curve of one's own keeps its name.
+  const curve = draft.cells['calibration_curve']?.toLowerCase().replace(/[^a-z0-9_]/g, '');
+  const published = PUBLISHED_CURVES.find((name) => name === curve);
+  if (published !== undefined) draft.cells['calibration_curve'] = published;
 }
 
 function tideLevels(given: Given, { mapping }: Context): FromLine {

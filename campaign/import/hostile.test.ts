@@ -244,6 +244,12 @@ const SOUND: Readonly<Record<Kind, Readonly<Record<string, readonly string[]>>>>
     '14C age BP': ['3120', '> 48,000', '4,100 ± 40'],
     '± 1σ': ['30', ''],
   },
+  'calibration-curves': {
+    Curve: ['Lagoon'],
+    'CAL BP': ['0', '10', '20', '30'],
+    '14C age': ['120', '140', ''],
+    Sigma: ['12', '0', '-1'],
+  },
   measurements: {
     Core: ['C1', 'C2', ''],
     'Depth (mm)': ['120', '125', '300'],

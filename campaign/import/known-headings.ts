@@ -129,6 +129,21 @@ const KNOWN: Readonly<Record<Kind, Words>> = {
     ['run', /^(?:run|push|drive|section)$/],
     ['note', NOTE],
   ],
+  'calibration-curves': [
+    ['curve', /^(?:calibration )?curve(?: (?:name|id))?$|^name$/],
+    [
+      'age_cal_bp',
+      /^(?:cal(?:\.|ibrated|endar)?|theta|θ)(?: (?:age|years?|yrs?))?(?: \(?(?:cal\.? )?bp\)?)?$|^(?:age |years? |yrs? )?cal\.? ?(?:yr )?bp$/,
+    ],
+    [
+      'c14_error',
+      /^(?:(?:14 ?c|c ?14|radiocarbon|curve|age)(?: age)?\b.*)?(?:[±σ]|\+\s*\/?\s*-|\berror|\buncert|\bsigma\b|\bs\.?[de]\.?$|\bstd\b)/,
+    ],
+    ['c14_age', /^(?:(?:conventional )?(?:14 ?c|c ?14|radiocarbon)(?: age)?(?: (?:yrs? )?bp)?|mu|μ)$/],
+    ['reservoir', /^(?:reservoir|carbon|curve of)$/],
+    ['source', /^(?:references?|sources?|citations?|publications?)$/],
+    ['note', NOTE],
+  ],
   dates: [
     ['delta13c_permil', /(?:d|δ|delta)\s*-?\s*(?:13\s*c|c\s*-?\s*13)|13c/],
     ['delta_r_error', /(?:(?:delta|δ|d)\s*-?r|reservoir).*(?:±|sd|sigma|error|uncert)/],
@@ -218,6 +233,7 @@ const NOT_OURS: Readonly<Partial<Record<Kind, RegExp>>> = {
   dates:
     /calibrat(?:ed|ion) (?:age|date|range)|cal\.? ?(?:bp|bc|ad|ce)\b|f\s*14\s*c|pmc|percent modern|fraction modern|d14c|δ14c|date (?:received|reported|sampled)|invoice|\bmass\b|weight|published|as published|corrected/,
   samples: /weight|mass|volume/,
+  'calibration-curves': /lab|sample|(?:d|δ|delta) ?-?14 ?c|\bpmc\b|f ?14 ?c/,
 };
 
 /** Nor these, in any table. */

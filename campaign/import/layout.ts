@@ -123,6 +123,11 @@ export function headingsOf(
 
 const TOTAL =
   /^(?:(?:sub|grand )?totals?|sum|mean|average|avg\.?|median|minimum|maximum|min\.?|max\.?|count|std\.?(?: ?dev\.?)?|s\.?d\.?|standard deviation|n ?= ?\d+)\s*[:=]?$/i;
+/** The error of a formula, such as #N/A, #REF! or #DIV/0!, is none. */
+const COMMENT = /^\s*#(?!(?:n\/a|null|num|name|ref|value|div\/0|getting_data|spill|calc)[!?]?\s*$)/i;
+/** A line that begins with #, in the files curves are kept in; in other tables it may be core #3. */
+export const isComment = ({ cells }: TheirLine): boolean => COMMENT.test(cells[0] ?? '');
+
 const FOOTNOTE =
   /^(?:[*†‡§#¹²³]|\(?[a-z1-9]\)\s|notes?\b[:.]?|sources?\b[:.]?|abbreviations?\b|data from\b|after\b|see\b)/i;
 

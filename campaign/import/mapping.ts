@@ -8,6 +8,7 @@ export const KINDS = [
   'pushes',
   'layers',
   'samples',
+  'calibration-curves',
   'dates',
   'measurements',
   'points',

@@ -9,7 +9,7 @@ import { draftsOf } from './drafts.ts';
 import { type Given, givenIn, type Said } from './given.ts';
 import type { Here } from './here.ts';
 import { layerDrafts } from './layer-drafts.ts';
-import { isTypesLine, notARow } from './layout.ts';
+import { isComment, isTypesLine, notARow } from './layout.ts';
 import type { Mapping } from './mapping.ts';
 import { nameChecks } from './names.ts';
 import type { LineOutcome, Proposal, ProposedRow } from './proposal.ts';
@@ -169,6 +169,7 @@ function whyNoRow(
   if (line.line <= mapping.begin_below)
     return isTypesLine(line) ? 'types of the columns' : 'above the headings';
   if (out.has(line.line)) return 'left out';
+  if (mapping.as === 'calibration-curves' && isComment(line)) return 'a comment';
   return notARow(line, headings, columns);
 }
 

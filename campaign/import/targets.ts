@@ -10,6 +10,7 @@ export const TABLE_OF: Readonly<Record<Kind, TableName>> = {
   pushes: 'pushes',
   layers: 'units',
   samples: 'samples',
+  'calibration-curves': 'calibration_curves',
   dates: 'determinations',
   measurements: 'measurements',
   points: 'points',
@@ -86,6 +87,7 @@ const WAYS: Readonly<Record<Kind, readonly Target[]>> = {
     many('layer', length('thickness of the layer named in `property`; layers from the left down')),
   ],
   samples: [place('depth', IN_CORE[3]!.column), place('thickness', IN_CORE[4]!.column)],
+  'calibration-curves': [],
   dates: [...IN_CORE, MATERIAL],
   measurements: [
     ...IN_CORE.filter(({ to }) => to === 'depth' || to === 'thickness'),

@@ -15,22 +15,32 @@ export type {
   RunResult,
   UnitResult,
 } from './hole.ts';
+export type { MeasurementResult } from './measurement.ts';
 export type { OtherCurveResult } from './other-curve.ts';
 export { type AgeInterval, type ErrorComponent, type Estimate, isAssumed } from './parts.ts';
 export type { PointResult, UndatedResult } from './point.ts';
+export type { PublishedPointResult } from './published-point.ts';
 export { readResults } from './read.ts';
 export type { SampleResult } from './sample.ts';
 export {
+  curveLookedAt,
   curveOf,
+  fromEachCurve,
   type GaugeResult,
   gaugesOf,
+  inNoCurve,
+  MAIN_CURVE,
+  nameInTrace,
   othersBeside,
   ratesComparedOf,
   type SeaResult,
+  seenFrom,
+  sitesNamed,
   sitesOfCurve,
   withCurve,
+  withOlderCurves,
 } from './sea.ts';
 export { type Results, resultsShape } from './shape.ts';
-export { answerOf, type Interval, intervalOf, type TraceId, traceId } from './trace-id.ts';
+export { answerOf, curveNamed, type Interval, intervalOf, type TraceId, traceId } from './trace-id.ts';
 export type { TraceNode } from './trace-node.ts';
 export { writeResults } from './write.ts';

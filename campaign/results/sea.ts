@@ -35,7 +35,10 @@ export type GaugeResult = ShapeValue<typeof gaugeShape>;
 
 export const seaShape = record('a curve that was asked for', {
   id: text('name of the curve, unique in the campaign'),
-  role: word('headline: the curve of the report', ['headline']),
+  role: word('headline: the curve of the report; of its own: that of other sites, reported after it', [
+    'headline',
+    'of its own',
+  ]),
   sites: list('sites whose points it is of', orNull(text('site; null for points without one'))),
   gauges: list('gauges whose annual means joined it', gaugeShape),
   curve: orNull(curveShape),
@@ -51,12 +54,64 @@ interface WithCurves {
   readonly curves: readonly SeaResult[];
 }
 
-/** The curve of the report; with several, each has a report of its own. Null where none could be computed. */
+/** Name of the curve of the report. */
+export const MAIN_CURVE = 'main';
+
+/** Name of the curve of the report, or of the one looked at (`seenFrom`); null without one. */
+export const curveLookedAt = ({ curves }: WithCurves): string | null => headlineOf(curves)?.id ?? null;
+
+/** The name by which its numbers are found in the trace: null for that of the report. */
+export function nameInTrace(results: WithCurves): string | null {
+  const id = curveLookedAt(results);
+  return id === MAIN_CURVE ? null : id;
+}
+
+/**
+ * The same results with that curve as the one that is looked at: whatever shows a curve shows it then. The very same
+ * where it is looked at already, or where there is none of that name.
+ */
+export function seenFrom<R extends WithCurves>(results: R, id: string): R {
+  if (headlineOf(results.curves)?.id === id || !results.curves.some((each) => each.id === id)) return results;
+  const curves = results.curves.map(
+    (each): SeaResult => ({ ...each, role: each.id === id ? 'headline' : 'of its own' }),
+  );
+  return { ...results, curves };
+}
+
+/** The results from each of their curves, that of the report first. */
+export const fromEachCurve = <R extends WithCurves>(results: R): R[] =>
+  results.curves.map(({ id }) => seenFrom(results, id));
+
+/** The curve of the report, or the one looked at (`seenFrom`). Null where none could be computed. */
 export const curveOf = ({ curves }: WithCurves): CurveResult | null => headlineOf(curves)?.curve ?? null;
 
 /** Sites whose points that curve is of, whether or not it is computed; null for points without one. */
 export const sitesOfCurve = ({ curves }: WithCurves): readonly (string | null)[] =>
   headlineOf(curves)?.sites ?? [];
+
+/** "A, B, no site", each once. */
+export const sitesNamed = (sites: Iterable<string | null>): string =>
+  [...new Set(sites)].map((site) => site ?? 'no site').join(', ');
+
+/** Accepted points of sites that no curve is of. */
+export const inNoCurve = <P extends { status: string; site: string | null }>({
+  curves,
+  points,
+}: WithCurves & { readonly points: readonly P[] }): P[] =>
+  points.filter(
+    ({ status, site }) => status === 'accepted' && !curves.some(({ sites }) => sites.includes(site)),
+  );
+
+/** The same results with the other curves that are not done as they were before: by their names, where there were any. */
+export const withOlderCurves = <R extends WithCurves>(
+  results: R,
+  before: ReadonlyMap<string, CurveResult | null>,
+): R => ({
+  ...results,
+  curves: results.curves.map((each) =>
+    each.role === 'headline' ? each : { ...each, curve: each.curve ?? before.get(each.id) ?? null },
+  ),
+});
 
 /** Gauges whose annual means joined it. */
 export const gaugesOf = ({ curves }: WithCurves): readonly GaugeResult[] => headlineOf(curves)?.gauges ?? [];

@@ -14,7 +14,9 @@ import {
 import { dateShape } from './date.ts';
 import { holeHistoryShape } from './history.ts';
 import { holeShape } from './hole.ts';
+import { measurementShape } from './measurement.ts';
 import { pointShape, undatedShape } from './point.ts';
+import { publishedPointShape } from './published-point.ts';
 import { sampleShape } from './sample.ts';
 import { seaShape } from './sea.ts';
 
@@ -36,10 +38,12 @@ export const resultsShape = record('what comes out of a campaign', {
   problems: list('problems, in the order they were found', problemShape),
   holes: list('holes', holeShape),
   samples: list('samples', sampleShape),
+  measurements: list('laboratory values, in the order of their table', measurementShape),
   dates: list('dating results', dateShape),
   histories: list('age against depth of each hole that was asked for and has dates enough', holeHistoryShape),
   points: list('index and limiting points', pointShape),
   undated: list('index points as they would be with a date; they wait for one', undatedShape),
+  published: list('sea-level points of the literature, on the datum of the campaign', publishedPointShape),
   groups: list(
     'errors that several results share',
     record('a group', {

@@ -23,6 +23,9 @@ export const traceId = {
   settings: (of: 'curve' | 'depth' | `hole:${string}`) => id(`settings/${of}`),
   published: (curve: string) => id(`published:${label(curve)}`),
 
+  /** The rows of a campaign's own calibration curve that a date lies on. */
+  ownCurve: (curve: string, labCode: string) => id(`calibration curve:${label(curve)}/${label(labCode)}`),
+
   campaignDatum: id('datum'),
   datum: (datum: string) => id(`datum:${label(datum)}`),
   benchmark: (benchmark: string) => id(`benchmark:${label(benchmark)}`),
@@ -49,6 +52,7 @@ export const traceId = {
     depth: id(`sample:${label(sample)}/depth`),
     elevation: id(`sample:${label(sample)}/elevation`),
   }),
+  measurement: (row_id: string) => id(`measurement:${label(row_id)}`),
 
   date: (labCode: string) => id(`date:${label(labCode)}`),
   pooled: (group: string) => id(`pooled:${label(group)}`),
@@ -64,6 +68,8 @@ export const traceId = {
       ageInCurve: at('age in the curve'),
     };
   },
+
+  publishedPoint: (point: string) => id(`published point:${label(point)}`),
 
   gaugeMeans: (gauge: string) => id(`gauge:${label(gauge)}/annual means`),
 
@@ -93,9 +99,28 @@ export const traceId = {
   /** An answer to a question, as the curve writes questions. */
   answer: (question: string) => id(`answer:${question}`),
 
+  /** The same number of another curve than that of the report, by the name of that curve; null: of the report's. */
+  ofCurve: (curve: string | null, of: TraceId) => (curve === null ? of : id(`curve:${label(curve)}/${of}`)),
+
+  /** The same where the number is one that a curve has; any other name as it is. */
+  seenFrom: (curve: string | null, of: TraceId) => (isOfCurve(of) ? traceId.ofCurve(curve, of) : of),
+
   /** As a person typed it. */
   typed: (text: string) => id(text.trim().replaceAll('−', '-')),
 };
+
+/** Whether each curve has such a number of its own. */
+const isOfCurve = (name: TraceId): boolean =>
+  /^(interval|level|rate|answer|other):|^(curve\/all|points used|rates compared|points by influence|settings\/curve)$|\/(residual|age in the curve)$/.test(
+    name,
+  );
+
+/** Which curve such a name belongs to, and the name within it; `curve` is null for that of the report. */
+export function curveNamed(name: TraceId): { curve: string | null; of: TraceId } {
+  const parts = /^curve:([^/]+)\/(.+)$/.exec(name);
+  if (parts === null) return { curve: null, of: name };
+  return { curve: parts[1]!.replaceAll('%2F', '/').replaceAll('%25', '%'), of: id(parts[2]!) };
+}
 
 /** The question whose answer such a name means; null for another name. */
 export const answerOf = (name: TraceId): string | null => /^answer:(.+)$/.exec(name)?.[1] ?? null;

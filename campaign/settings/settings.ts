@@ -85,7 +85,7 @@ export const SETTINGS = {
   draws: { about: 'kept draws of each chain', unit: '', initial: '1000' },
   curve_sites: {
     about:
-      'sites whose points share a curve, separated by ;, or all; empty for the site with the most index points',
+      'sites whose points share the curve of the report, separated by ;, or all; empty for the site with the most index points',
     unit: '',
     initial: '',
   },

@@ -3,27 +3,29 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import { gearProblems, instrumentProblems, pipeProblems, safetyProblems } from '@stillstand/campaign/holes';
 import { bySeverity, type Problem, problem } from '@stillstand/campaign/problems';
-import type { Results } from '@stillstand/campaign/results';
+import { type Results, traceId } from '@stillstand/campaign/results';
 import { readSettings } from '@stillstand/campaign/settings';
 import { linkHoles } from '@stillstand/science/rig';
 import { sectionThrough } from '@stillstand/science/survey';
 import { agesAgainstDepth } from './ages/age-depth.ts';
-import { type Dates, dateAll, type Published } from './ages/dates.ts';
+import { curveLabel, type Dates, dateAll, type Published } from './ages/dates.ts';
 import { outOfOrder } from './ages/succession.ts';
 import { bringHeightsTogether } from './heights/heights.ts';
 import { tideOrder } from './heights/tide-order.ts';
 import { holeResult } from './hole/hole-result.ts';
 import { type ModelledHole, modelHole } from './hole/holes.ts';
+import { placeMeasurements } from './hole/measurements.ts';
 import { placeSamples } from './hole/samples.ts';
 import { placedUnits, unitResults } from './hole/units.ts';
 import { digest } from './runner/digest.ts';
 import { type Memo, stepRunner } from './runner/runner.ts';
 import type { Known, LongJob } from './runner/step.ts';
 import type { Trace } from './runner/trace.ts';
-import { type CurveInput, curveInput } from './sea/curve-input.ts';
+import { type CurveInput, curveInputs } from './sea/curve-input.ts';
 import { gaugeMeans } from './sea/gauge-means.ts';
 import { curvesBeside } from './sea/other-curves.ts';
 import { type MadePoint, makePoints } from './sea/points.ts';
+import { publishedPoints } from './sea/published-points.ts';
 import { ratesCompared, seaLevel } from './sea/sea-level.ts';
 
 /** Changes whenever a number can change, so that no memo and no results file outlives its computation. */
@@ -32,7 +34,7 @@ export const COMPUTATION = '9';
 export interface Computation {
   results: Results;
   trace: Trace;
-  /** What a curve is computed from, for whoever wants to look at one before it is; null where there can be none. */
+  /** What the curve of the report is computed from, for whoever wants to look at it before it is; null where there can be none. */
   curveInput:
     | (Pick<CurveInput, 'points'> & { settings: CurveInput['settings']['value']; key: string })
     | null;
@@ -74,21 +76,23 @@ export function computeCampaign(
     holes.set(row.hole, modelHole(run, campaign, heights, settings, row));
   }
   const samples = placeSamples(run, campaign, heights, holes);
+  const measurements = placeMeasurements(run, campaign, holes, samples);
   const dates = dateAll(run, campaign, published, settings.curve.age_range_cal_bp);
   const points = makePoints(run, campaign, heights, samples, dates, settings.inclination_percent);
+  const published_points = publishedPoints(run, campaign, heights, (name) => {
+    const label = curveLabel(name);
+    const curve = label === null ? undefined : published.curves[label];
+    return curve === undefined || label === null
+      ? null
+      : run.given(traceId.published(label), curve.name, 'published calibration curve', curve);
+  });
   const gauges = gaugeMeans(run, campaign, heights);
-  const forCurve = curveInput(
-    run,
-    points.made,
-    gauges.made,
-    settings,
-    heights.datum,
-    campaign.rows.sites.map(({ site }) => site),
-  );
-  const sea = withCurve && forCurve.input !== null ? seaLevel(run, forCurve.input) : null;
-  const beside = curvesBeside(run, campaign, heights, sea?.curve ?? null);
+  const forCurves = curveInputs(run, points.made, gauges.made, settings, heights.datum, campaign.rows.sites);
+  const [main] = forCurves.inputs;
+  const seas = forCurves.inputs.map((input) => ({ input, sea: withCurve ? seaLevel(run, input) : null }));
+  const beside = curvesBeside(run, campaign, heights, seas[0]?.sea?.curve ?? null);
   const rates_compared =
-    settings.compare_rates && withCurve && forCurve.input !== null ? ratesCompared(run, forCurve.input) : [];
+    settings.compare_rates && withCurve && main !== undefined ? ratesCompared(run, main) : [];
 
   const sites = new Map(campaign.rows.sites.map((site) => [site.site, site.name]));
   const places = sectionThrough(
@@ -129,12 +133,14 @@ export function computeCampaign(
     ...instrumentProblems(campaign),
     ...tideOrder(campaign),
     ...samples.problems,
+    ...measurements.problems,
     ...dates.problems,
     ...outOfOrder(campaign, samples, dates),
     ...points.problems,
+    ...published_points.problems,
     ...gauges.problems,
-    ...forCurve.problems,
-    ...(sea?.problems ?? []),
+    ...forCurves.problems,
+    ...seas.flatMap(({ sea }) => sea?.problems ?? []),
     ...beside.problems,
     ...agesBetween.problems,
   ]);
@@ -163,38 +169,32 @@ export function computeCampaign(
       dated: dated.has(value.sample),
       components: components.get(value.sample) ?? [],
     })),
+    measurements: measurements.made,
     dates: [...dates.of.values()].map(({ value }) => value.result),
     histories: agesBetween.made,
     points: points.made.map((m) => m.value.result),
     undated: points.undated,
+    published: published_points.made,
     groups: groupsOf(points.made, dates),
-    curves:
-      forCurve.input === null
-        ? []
-        : [
-            {
-              id: MAIN,
-              role: 'headline',
-              sites: forCurve.input.sites,
-              gauges: forCurve.input.gauges.map(({ value }) => value.result),
-              curve: sea?.curve.value ?? null,
-              rates_compared,
-              others: beside.others,
-            },
-          ],
+    curves: seas.map(({ input, sea }) => ({
+      id: input.id,
+      role: input === main ? 'headline' : 'of its own',
+      sites: input.sites,
+      gauges: input.gauges.map(({ value }) => value.result),
+      curve: sea?.curve.value ?? null,
+      // Other models, other curves and predictions are held against that of the report alone.
+      rates_compared: input === main ? rates_compared : [],
+      others: input === main ? beside.others : [],
+    })),
     settings: settings.listed,
   };
-  const { input } = forCurve;
   return {
     results,
     trace: run.trace(),
-    curveInput: input === null ? null : lookable(input),
+    curveInput: main === undefined ? null : lookable(main),
     count: run.count,
   };
 }
-
-/** The one curve there is; sites that have curves of their own will name theirs. */
-const MAIN = 'main';
 
 /** Errors that several share, each with those that carry it. */
 function groupsOf(made: readonly Known<MadePoint>[], dates: Dates): Results['groups'] {

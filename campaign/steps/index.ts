@@ -1,6 +1,14 @@
 /** The computation of a campaign: its steps in order, memo and trace. */
 export { LEAST_DATES } from './ages/age-depth.ts';
-export { type AgeRange, ageOf, type CurveLabel, curvesNeeded, type Published } from './ages/dates.ts';
+export {
+  type AgeRange,
+  ageOf,
+  curveNamed,
+  curvesNeeded,
+  isOfSea,
+  type Published,
+} from './ages/dates.ts';
+export { type OwnCurves, ownCurves } from './ages/own-curves.ts';
 export { COMPUTATION, type Computation, type ComputeOptions, computeCampaign } from './compute.ts';
 export { type SiteTide, siteTide, TIDE_TABLE_FLAG } from './heights/site-tide.ts';
 export { doLongJob } from './long-jobs.ts';
@@ -8,4 +16,4 @@ export type { Memo } from './runner/runner.ts';
 export type { LongJob } from './runner/step.ts';
 export type { Trace } from './runner/trace.ts';
 export { chosenNumber } from './sea/chosen-number.ts';
-export { chooseSites, countedSites, siteName } from './sea/curve-sites.ts';
+export { chooseCurves, countedSites, siteName } from './sea/curve-sites.ts';

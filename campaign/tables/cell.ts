@@ -3,7 +3,7 @@
  * guessed at. Blank cells are the business of the row.
  */
 
-import type { Column, NumberColumn, TideWord } from './column.ts';
+import type { ChoiceColumn, Column, NumberColumn, TideWord } from './column.ts';
 import { choiceName } from './column-name.ts';
 import { dateFault, decimalMarkFault, type Fault } from './fault.ts';
 import { isIsoDate, isoTime } from './iso-time.ts';
@@ -37,7 +37,7 @@ export function readCell(name: string, column: Column, text: string, options: Le
       return { fault: outOfRange(name, text, read.metres, column.min_m, column.max_m, 'm') };
     }
     case 'choice':
-      return readChoice(column.choices, text);
+      return readChoice(column, text);
     case 'boolean':
       return readBoolean(text);
     case 'tide': {
@@ -147,19 +147,22 @@ function outOfRange(
 }
 
 /** Choices are written with _; spaces, hyphens and capitals do not matter. */
-function readChoice(choices: readonly string[], text: string): ReadCell {
+function readChoice({ choices, names }: ChoiceColumn<string, boolean>, text: string): ReadCell {
   if (choices.includes(text)) return { value: text };
   const loose = plainWord(text);
   const same = choices.find((choice) => plainWord(choice) === loose);
   if (same !== undefined) return { value: same };
-  const near = nearest(loose, choices);
+  return names === undefined ? { fault: choiceFault(text, choices, '') } : { value: text.normalize('NFC') };
+}
+
+/** A word that is none of the choices; `or` says what else it might have been. */
+export function choiceFault(text: string, choices: readonly string[], or: string): Fault {
+  const near = nearest(plainWord(text), choices);
   return {
-    fault: {
-      code: 'unknown-choice',
-      found: text,
-      expected: `one of ${choices.map(choiceName).join(', ')}`,
-      fix: near === null ? 'Choose one of them.' : `Perhaps ${choiceName(near)} is meant.`,
-    },
+    code: 'unknown-choice',
+    found: text,
+    expected: `one of ${choices.map(choiceName).join(', ')}${or}`,
+    fix: near === null ? 'Choose one of them.' : `Perhaps ${choiceName(near)} is meant.`,
   };
 }
 

@@ -15,6 +15,7 @@ const COLUMNS: Readonly<Record<string, string>> = {
   at_fraction: 'place between the holes',
   c14_age: 'radiocarbon age',
   c14_error: 'error of the radiocarbon age',
+  'calibration_curves.reservoir': 'curve of',
   cable_at_collar: 'cable at the collar',
   delta13c_permil: 'δ13C',
   delta_r: 'reservoir offset ΔR',

@@ -23,7 +23,7 @@ export interface TextColumn<R extends boolean> extends ColumnBase<'text', R> {
   names?: Named;
 }
 /**
- * What a text may name: nothing is set aside where it names no row, but a row that is named is depended on. The row is
+ * What a text, or a word that is none of the choices, may name: nothing is set aside where it names no row, but a row that is named is depended on. The row is
  * found by `column`, where that is not the label of the table; `scope` says under which columns here the columns there
  * that it must agree in are written.
  */
@@ -57,6 +57,8 @@ export interface LengthColumn<R extends boolean> extends ColumnBase<'length', R>
 }
 export interface ChoiceColumn<Choice extends string, R extends boolean> extends ColumnBase<'choice', R> {
   choices: readonly Choice[];
+  /** Another word is kept as typed: it may name a row. */
+  names?: Named;
 }
 /** ISO 8601 date and time with offset, kept as text; information only, never an order. */
 export interface TimeColumn<R extends boolean> extends ColumnBase<'time', R> {}
@@ -112,7 +114,9 @@ type Value<C extends Column> = C extends { kind: 'number' | 'length' }
     : C extends { kind: 'tide' }
       ? TideWord
       : C extends ChoiceColumn<infer Choice, boolean>
-        ? Choice
+        ? C extends { names: Named }
+          ? string
+          : Choice
         : string;
 
 type FieldName<Name, C extends Column> = Name extends string
@@ -163,6 +167,12 @@ export const choice = <const Choice extends string>(
   about: string,
   choices: readonly Choice[],
 ): ChoiceColumn<Choice, false> => ({ kind: 'choice', required: false, about, choices });
+/** A word of the list, or the name of a row. */
+export const choiceOrName = <const Choice extends string>(
+  about: string,
+  choices: readonly Choice[],
+  names: Named,
+): ChoiceColumn<Choice, false> & { names: Named } => ({ ...choice(about, choices), names });
 export const time = (about: string): TimeColumn<false> => ({ kind: 'time', required: false, about });
 export const date = (about: string): DateColumn<false> => ({ kind: 'date', required: false, about });
 

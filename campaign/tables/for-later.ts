@@ -4,12 +4,10 @@
  */
 import type { TableName } from './schemas.ts';
 
-/** A new campaign begins without these. */
 const TABLES: readonly TableName[] = [
   'tide_reductions',
   'lead_profiles',
   'sequences',
-  'compiled_points',
   'section_lines',
   'section_profile',
   'section_boundaries',
@@ -17,17 +15,12 @@ const TABLES: readonly TableName[] = [
 ];
 
 const COLUMNS: Readonly<Partial<Record<TableName, readonly string[]>>> = {
-  sites: ['curve'],
   benchmarks: ['ellipsoid_sigma_m', 'geoid_sigma_m'],
   holes: ['target_depth'],
   units: ['facies'],
-  measurements: ['hole', 'depth_basis', 'run', 'top', 'bottom', 'qualifier', 'batch'],
   determinations: ['systematic_error', 'systematic_group', 'marine_fraction_error', 'known_age_ce'],
   correlations: ['horizon', 'status'],
 };
-
-/** A new campaign has a place for these: laboratories deliver them already. */
-const DELIVERED: readonly TableName[] = ['measurements'];
 
 /** Records of what was done, what something is, or where a number comes from: shown as entered, not computed with. */
 const RECORDS: typeof COLUMNS = {
@@ -42,6 +35,7 @@ const RECORDS: typeof COLUMNS = {
   ground_levels: ['cause'],
   pieces: ['tray', 'condition'],
   units: ['organic'],
+  calibration_curves: ['source'],
   samples: ['parent'],
   determinations: ['delta13c_permil'],
   photos: ['hole', 'depth_basis', 'run', 'top', 'bottom', 'file'],
@@ -50,11 +44,9 @@ const RECORDS: typeof COLUMNS = {
 const has = (columns: typeof COLUMNS, table: TableName, column: string): boolean =>
   columns[table]?.includes(column) === true;
 
-export const isTableForLater = (table: TableName): boolean =>
-  TABLES.includes(table) || DELIVERED.includes(table);
+/** A new campaign begins without it. */
+export const isTableForLater = (table: TableName): boolean => TABLES.includes(table);
 
 export const isColumnForLater = (table: TableName, column: string): boolean => has(COLUMNS, table, column);
 
 export const isRecordOnly = (table: TableName, column: string): boolean => has(RECORDS, table, column);
-
-export const beginsWithout = (table: TableName): boolean => TABLES.includes(table);

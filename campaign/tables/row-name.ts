@@ -33,6 +33,7 @@ const WORDS: Readonly<Record<TableName, readonly [one: string, many: string]>> =
   samples: ['sample', 'samples'],
   measurements: ['measurement', 'measurements'],
   determinations: ['date', 'dates'],
+  calibration_curves: ['row of a calibration curve', 'calibration curves'],
   points: ['point', 'points'],
   point_errors: ['error component', 'error components'],
   other_curves: ['level of another curve', 'levels of other curves'],
@@ -73,6 +74,7 @@ const KNOWN_BY: Readonly<
   units: [['unit'], ['hole']],
   photos: [['run'], ['hole']],
   measurements: [['property'], ['sample', 'hole']],
+  calibration_curves: [['age_cal_bp'], ['curve']],
   point_errors: [['component'], ['point']],
   other_curves: [['age_cal_bp'], ['curve']],
   // Its units may be named by their rows, which say nothing to a person.

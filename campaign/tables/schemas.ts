@@ -9,6 +9,7 @@ import {
   boolean,
   type Columns,
   choice,
+  choiceOrName,
   date,
   detail,
   label,
@@ -91,6 +92,18 @@ const OLD_SETTINGS = {
 const QUALIFIERS = ['less_than', 'greater_than', 'not_determined'] as const;
 const STATUS = ['accepted', 'rejected'] as const;
 
+/** Calibration curves that are published, by their names in data. */
+export const PUBLISHED_CURVES = [
+  'intcal20',
+  'shcal20',
+  'marine20',
+  'bomb21_nh1',
+  'bomb21_nh2',
+  'bomb21_nh3',
+  'bomb21_sh1_2',
+  'bomb21_sh3',
+] as const;
+
 export const schemas = {
   sites: table('a place', {
     site: label('label of the site'),
@@ -98,7 +111,9 @@ export const schemas = {
     latitude_deg: detail(number('latitude, WGS 84', 'deg', { min: -90, max: 90 })),
     longitude_deg: detail(number('longitude, WGS 84', 'deg', { min: -180, max: 180 })),
     frame: text('reference frame of the coordinates, if not WGS 84'),
-    curve: text('sea-level curve its points belong to, where the campaign has several'),
+    curve: text(
+      'sea-level curve its points belong to; the same for sites that share one; empty: one of its own',
+    ),
   }),
   datums: table('a zero of heights', {
     datum: label('label of the datum'),
@@ -472,16 +487,11 @@ export const schemas = {
     reported_as: choice('what value and error are, for radiocarbon; age if empty', ['age', 'f14c']),
     delta13c_permil: detail(number('δ13C as the laboratory gave it', '‰ VPDB', { min: -100, max: 50 })),
     fraction_dated: text('what was dated of the sample'),
-    calibration_curve: choice('calibration curve; a bomb zone is its atmosphere before 1942 too', [
-      'intcal20',
-      'shcal20',
-      'marine20',
-      'bomb21_nh1',
-      'bomb21_nh2',
-      'bomb21_nh3',
-      'bomb21_sh1_2',
-      'bomb21_sh3',
-    ]),
+    calibration_curve: choiceOrName(
+      'calibration curve, or one of calibration_curves; a bomb zone is its atmosphere before 1942 too',
+      PUBLISHED_CURVES,
+      { table: 'calibration_curves', column: 'curve' },
+    ),
     delta_r: renamed(
       'reservoir_offset',
       number('reservoir offset ΔR, added to the curve', '14C yr', { min: -2000, max: 5000 }),
@@ -504,6 +514,14 @@ export const schemas = {
     pool_group: renamed('group', text('determinations of one thing, to be pooled')),
     status: choice('whether it is used', STATUS),
     reason: text('why it is rejected'),
+  }),
+  calibration_curves: table('a row of a calibration curve of your own: straight between its rows', {
+    curve: required(text('name of the curve, by which dates name it; the same in each of its rows')),
+    age_cal_bp: required(number('calendar age', 'cal BP', { min: -200, max: 60000 })),
+    c14_age: required(number('radiocarbon age of the curve', '14C yr BP', { min: -6000, max: 70000 })),
+    c14_error: required(number('1 sigma of it, above 0', '14C yr', { min: 0, max: 10000 })),
+    reservoir: choice('whose carbon it is the curve of; atmosphere if empty', ['atmosphere', 'marine']),
+    source: text('where it comes from'),
   }),
   points: table("a sample's claim on the sea", {
     point: label('label of the point'),

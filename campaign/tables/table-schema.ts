@@ -79,7 +79,7 @@ function field(name: string, column: Column, readings: boolean): TableSchemaFiel
       if (Number.isFinite(column.max_m)) described.stillstand.max_m = column.max_m;
       break;
     case 'choice':
-      constraints.enum = column.choices;
+      if (column.names === undefined) constraints.enum = column.choices;
       break;
     case 'boolean':
       described.type = 'boolean';

@@ -13,6 +13,7 @@ import { openFiles } from '@stillstand/campaign/versions';
 import { DEMO_SEED, demoCampaign } from '@stillstand/demo';
 import { curveFigure } from '@stillstand/output/figures';
 import { figureToSvg } from '@stillstand/output/paper';
+import { reportHtml, whereFrom } from '@stillstand/output/report';
 import { loadCurve } from '@stillstand/published/curves';
 
 const curves = { shcal20: await loadCurve('shcal20'), marine20: await loadCurve('marine20') };
@@ -133,6 +134,41 @@ test('every rate, point and date leads down to table rows', () => {
   for (const point of results.points)
     assert.ok(rowsBelow(traceId.point(point.point).rsl).has('determinations'));
   for (const date of results.dates) assert.ok(rowsBelow(traceId.date(date.lab_code)).has('determinations'));
+});
+
+test('the report answers for every number it prints, down to cells as they were typed, in less than 6 MB', () => {
+  const where = whereFrom({ results, trace }, document, campaign);
+  const html = reportHtml(results, [], { fontCss: '', where });
+  assert.ok(html.length < 1e6, `${html.length} bytes without figures and typefaces, which take 1.3 MB`);
+  assert.doesNotMatch(html, /<script|javascript:|\son[a-z]+=/);
+  const ids = new Set([...html.matchAll(/ id="(from-[^"]+)"/g)].map(([, id]) => id));
+  const asked = [...html.matchAll(/class="from" href="#([^"]+)"/g)].map(([, id]) => id!);
+  const linked = [...html.matchAll(/href="#(from-[^"]+)"/g)].map(([, id]) => id!);
+  assert.deepEqual(
+    linked.filter((id) => !ids.has(id)),
+    [],
+  );
+  assert.equal(ids.size, (html.match(/class="node"/g) ?? []).length, 'each answer once');
+  const name = (id: TraceId): string => `from-${encodeURIComponent(id)}`;
+  const expected = [
+    ...curve.intervals.map((interval) => traceId.interval(interval)),
+    traceId.answer('highest'),
+    ...results.points.map(({ point }) => traceId.point(point).rsl),
+    ...results.points.map(({ sample }) => traceId.sample(sample).elevation),
+    ...curve.points.map(({ id }) => traceId.point(id).ageInCurve),
+    ...results.dates.map(({ lab_code }) => traceId.date(lab_code)),
+    ...results.holes.map(({ hole }) => traceId.hole(hole).ground),
+  ];
+  for (const id of expected) assert.ok(asked.includes(name(id)), id);
+  // A sounding of T2 as it stands in its table.
+  const typed = document.tables.get('soundings')!;
+  const [first] = campaign.rows.soundings.filter(({ hole }) => hole === 'T2');
+  const cells = typed.rows.find(({ line }) => line === campaign.lines.get(first!.row_id))!.cells;
+  const to = cells[typed.columns.indexOf('to_sediment')]!;
+  assert.ok(
+    html.includes(`collar to sediment ${to}`) && html.includes(`(line ${campaign.lines.get(first!.row_id)})`),
+    to,
+  );
 });
 
 test('the trace keeps to 5 MB for 10,000 readings', () => {

@@ -4,6 +4,7 @@
  * 95.4 % and stands on a wave, so that the two differ without colour.
  */
 import type { AgeInterval, DateResult } from '@stillstand/campaign/results';
+import { PUBLISHED_CURVES } from '@stillstand/campaign/tables';
 import { exp } from '@stillstand/science/base';
 import { LINE, useInk } from './ink.ts';
 import { horizontal, line, move, polyline, r2, wave } from './path.ts';
@@ -11,6 +12,8 @@ import { type Scale, scale } from './scale.ts';
 
 /** Below this share of the peak nothing is drawn. */
 const NOTHING = 0.002;
+/** A density narrower on paper than this is drawn this wide, about its middle, points. */
+const LEAST_WIDTH = 2.4;
 /** Points of paper between vertices. */
 const FINENESS = 0.3;
 
@@ -96,26 +99,41 @@ function ruled(part: readonly (readonly [number, number])[], y: number): string 
   return d;
 }
 
-type DrawnAge = Pick<DateResult, 'density' | 'from_cal_bp' | 'curve' | 'status' | 'sets_68' | 'sets_95'>;
+/** The scale an age is drawn at: wider about its 95.4 % where that would be a hair. */
+function seen({ sets_95 }: Pick<DateResult, 'sets_95'>, x: Scale): Scale {
+  const older = sets_95[0]?.older_cal_bp;
+  const younger = sets_95.at(-1)?.younger_cal_bp;
+  if (older === undefined || younger === undefined) return x;
+  const width = Math.abs(x(younger) - x(older));
+  if (width >= LEAST_WIDTH) return x;
+  const middle = x((older + younger) / 2);
+  const half = (older - younger) / 2 || 0.5;
+  const way = Math.sign(x.k) * (LEAST_WIDTH / 2);
+  const centre = (older + younger) / 2;
+  return scale(centre - half, centre + half, middle - way, middle + way);
+}
+
+type DrawnAge = Pick<DateResult, 'density' | 'from_cal_bp' | 'curve' | 'status' | 'sets_68' | 'sets_95'> &
+  OfCarbon;
+
+type OfCarbon = Pick<DateResult, 'curve'> & Partial<Pick<DateResult, 'delta_r' | 'delta_r_error'>>;
 
 /**
- * A calibrated age standing on `y`, `height` points at its peak. Rejected ones dotted, hollow and struck once. One of
- * many on one line hides none behind it, and only its 68.3 % is filled.
+ * A calibrated age standing on `y`, `height` points at its peak. Rejected ones dotted, hollow and struck once.
  */
 export function AgeDensity({
   date,
-  x,
+  x: asScaled,
   y,
   height,
-  isOneOfMany = false,
 }: {
   date: DrawnAge;
   x: Scale;
   y: number;
   height: number;
-  isOneOfMany?: boolean;
 }) {
   const ink = useInk();
+  const x = seen(date, asScaled);
   const points = outline(date, x, y, height);
   if (points.length === 0) return null;
   const ends = [points[0]![0], points.at(-1)![0]];
@@ -148,8 +166,8 @@ export function AgeDensity({
       .join('');
   return (
     <g>
-      {isOneOfMany ? null : <path d={d} fill={ink.paper} />}
-      {isOneOfMany ? null : marine ? (
+      <path d={d} fill={ink.paper} />
+      {marine ? (
         <path
           d={parts(date.sets_95)
             .map((part) => ruled(part, y))
@@ -161,7 +179,7 @@ export function AgeDensity({
       ) : (
         <path d={filled(date.sets_95)} fill={colour} fillOpacity={0.17} />
       )}
-      <path d={filled(date.sets_68)} fill={colour} fillOpacity={isOneOfMany ? 0.25 : ink.dark} />
+      <path d={filled(date.sets_68)} fill={colour} fillOpacity={ink.dark} />
       <path d={polyline(points)} fill="none" stroke={colour} strokeWidth={LINE.fine} strokeLinejoin="round" />
       <path
         d={marine ? wave(low - 2, high + 2, y, 1.7, 0.5) : horizontal(low - 2, high + 2, y)}
@@ -173,8 +191,12 @@ export function AgeDensity({
   );
 }
 
-export const isMarine = (date: Pick<DateResult, 'curve'>): boolean =>
-  date.curve?.startsWith('marine') ?? false;
+/** Of the sea alone; a curve of the campaign's own is, where a reservoir offset goes with it. */
+export function isMarine({ curve, delta_r = 0, delta_r_error = 0 }: OfCarbon): boolean {
+  if (curve === null) return false;
+  const isOwn = !(PUBLISHED_CURVES as readonly string[]).includes(curve);
+  return curve.startsWith('marine') || (isOwn && (delta_r !== 0 || delta_r_error !== 0));
+}
 
 /** A hill of 120 years, for legends. */
 const SWATCH: Omit<DrawnAge, 'curve' | 'status'> = (() => {

@@ -3,7 +3,7 @@ import { test } from 'node:test';
 import fc from 'fast-check';
 import { createElement } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
-import { AgeDensity, outline } from './age-density.tsx';
+import { AgeDensity, isMarine, outline } from './age-density.tsx';
 import { coreSymbols } from './core-symbol.tsx';
 import { r2, wave } from './path.ts';
 import { covered, overlaps, placeAlong, placeBeside, type Rect } from './place.ts';
@@ -211,4 +211,11 @@ test('an age is filled between the ends of its ranges and nowhere else; marine c
   // rules every 1.5 points below the peak, each from one flank to the other
   const rules = /<path d="((?:M[\d. ]+L[\d. ]+)+)" stroke/.exec(drawn('marine20'))![1]!;
   assert.equal(rules.split('M').length - 1, 13);
+});
+
+test('marine carbon: of Marine20, or of an own curve with a reservoir offset; a mixed date is of the land', () => {
+  const of = (curve: string | null, delta_r = 0, delta_r_error = 0) =>
+    isMarine({ curve, delta_r, delta_r_error });
+  assert.deepEqual([of('marine20'), of('My sea', -120), of('My sea', 0, 40)], [true, true, true]);
+  assert.deepEqual([of(null), of('intcal20', -120, 45), of('My air')], [false, false, false]);
 });

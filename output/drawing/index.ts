@@ -7,6 +7,8 @@ export { DASHED, DOTTED, INKS, InkContext, type Inks, inksFor, LINE, type Theme,
 export {
   AssumedMark,
   CautionMark,
+  EDGE_ARROW,
+  EdgeArrow,
   Hatching,
   Lozenge,
   NotConvergedMark,
@@ -17,7 +19,7 @@ export {
 } from './marks.tsx';
 export { box, crossed, dot, horizontal, line, move, polygon, polyline, r2, vertical, wave } from './path.ts';
 export { Pattern } from './pattern.tsx';
-export { covered, placeAlong, placeBeside, type Rect } from './place.ts';
+export { covered, overlaps, placeAlong, placeBeside, type Rect } from './place.ts';
 export { lossUnknown, recoveredBar } from './recovered.ts';
 export { multiples, type Scale, scale } from './scale.ts';
 export { hasNoPattern, sedimentOf, sedimentOfUnit } from './sediment.ts';

@@ -118,6 +118,50 @@ function Struck({ at, up, down }: { at: PointPlace; up: number; down: number }) 
   );
 }
 
+/** Length of an arrow to what lies beyond an edge, points. */
+export const EDGE_ARROW = 13;
+
+/** To what lies beyond the edge at x: its left one, else its right. */
+export function EdgeArrow({
+  x,
+  y,
+  isLeft,
+  voice = 'ink',
+  rejected = false,
+}: {
+  x: number;
+  y: number;
+  isLeft: boolean;
+  voice?: 'ink' | 'sea';
+  rejected?: boolean;
+}) {
+  const ink = useInk();
+  const way = isLeft ? 1 : -1;
+  const colour = rejected ? ink.ink2 : ink[voice];
+  return (
+    <g>
+      <path
+        d={polyline([
+          [x + way * EDGE_ARROW, y],
+          [x + way * 2, y],
+        ])}
+        stroke={colour}
+        strokeWidth={LINE.bold}
+        fill="none"
+        {...(rejected ? { strokeDasharray: '0.01 1.6', strokeLinecap: 'round' as const } : {})}
+      />
+      <path
+        d={polygon([
+          [x, y],
+          [x + way * 4.4, y - 2],
+          [x + way * 4.4, y + 2],
+        ])}
+        fill={colour}
+      />
+    </g>
+  );
+}
+
 /** Upright triangle: look out. */
 export function CautionMark({ x, y }: { x: number; y: number }) {
   const ink = useInk();

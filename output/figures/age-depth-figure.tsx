@@ -26,6 +26,7 @@ import {
 import { counted, printed } from '@stillstand/output/words';
 import { isProbableOutlier } from '@stillstand/science/dating';
 import { ageWarnings, chronology, yearsOf } from './chronology.ts';
+import { diagnosticsInWords, notConverged } from './diagnostics.ts';
 import { DepthStaff, depthScale, FIRST_LANE, Head, Track } from './drilling/track.tsx';
 import {
   drawn,
@@ -128,17 +129,10 @@ function dated(model: HoleHistory, dates: readonly Placed[]): number[] {
   });
 }
 
-const fewestDraws = ({ diagnostics: { ess_bulk_min, ess_tail_min } }: HoleHistory): number =>
-  Math.min(ess_bulk_min, ess_tail_min);
-
 function notes(model: HoleHistory | null, dates: readonly Placed[]): string[] {
   return [
     counted(dates.length, 'date'),
-    ...(model === null || !model.diagnostics.converged
-      ? []
-      : [
-          `converged: R-hat ${printed(model.diagnostics.rhat_max, 3)}, at least ${printed(fewestDraws(model), 0)} effective draws`,
-        ]),
+    ...(model?.diagnostics.converged === true ? [`converged: ${diagnosticsInWords(model.diagnostics)}`] : []),
   ];
 }
 
@@ -149,12 +143,7 @@ function warnings(hole: HoleResult, model: HoleHistory | null, dates: readonly P
     ...ageWarnings(dates.map((d) => d.date)),
     ...(model === null || model.diagnostics.converged
       ? []
-      : [
-          {
-            kind: 'not_converged' as const,
-            text: `Not converged: ${model.diagnostics.remarks[0] ?? 'R-hat'}`,
-          },
-        ]),
+      : [{ kind: 'not_converged' as const, text: notConverged(model.diagnostics) }]),
     ...(doubtful.length === 0
       ? []
       : [{ kind: 'caution' as const, text: `More likely out of place than not: ${doubtful.join(', ')}` }]),

@@ -63,3 +63,17 @@ export function yearsOf(dates: readonly DateResult[]): string {
   if (parts.length === 0) return '';
   return parts.length > 4 ? ` (${parts.slice(0, 3).join('; ')}; and others)` : ` (${parts.join('; ')})`;
 }
+
+/** "1993–2011" of an epoch; null where none is stated. */
+export const epochInWords = ({ epoch }: Results['datum']): string | null => epoch?.replace('-', '–') ?? null;
+
+/** Ends of the 95.4 % range. */
+export const oldestOf = (date: DateResult): number => date.sets_95[0]?.older_cal_bp ?? date.median_cal_bp;
+export const youngestOf = (date: DateResult): number =>
+  date.sets_95.at(-1)?.younger_cal_bp ?? date.median_cal_bp;
+
+/** Tails of a density beyond its 95.4 %, sd. */
+const TAIL = 1.5;
+/** The ages between which a density is drawn, nearly. */
+export const oldestDrawn = (date: DateResult): number => oldestOf(date) + TAIL * date.sd_yr;
+export const youngestDrawn = (date: DateResult): number => youngestOf(date) - TAIL * date.sd_yr;

@@ -10,8 +10,10 @@ import { CoreAsItCameUp } from './column/core-as-it-came-up.tsx';
 import { CoreSymbolLane, CoreSymbolLegend, legendRows } from './column/core-symbol-lane.tsx';
 import { Ground } from './column/ground.tsx';
 import { Heads } from './column/heads.tsx';
+import { type Lane, lanesOf, notDrawn } from './column/laboratory.ts';
+import { LANE_GAP, LaboratoryLanes, LEAST_LANE, lanesCaption, lanesIn } from './column/laboratory-lanes.tsx';
 import { type Column, gather, HEAD } from './column/lanes.ts';
-import { SamplesAndAges } from './column/samples-and-ages.tsx';
+import { agesFrom, SamplesAndAges } from './column/samples-and-ages.tsx';
 import { UnitNumbers, Words, WordsBelowColumn, wordsBelow } from './column/words.tsx';
 import {
   drawn,
@@ -32,7 +34,8 @@ const MOST_HEIGHT = 470;
 /** Column of one hole, two columns of a page wide. Throws RangeError for a hole the results do not have. */
 export function graphicLog(results: Results, hole: string, options: FigureOptions = {}): Figure {
   const inner = innerWidth('two', options);
-  const c = gather(results, hole, inner);
+  const lab = laboratoryIn(gather(results, hole, inner), results, inner);
+  const c = lab.column;
   const { lane } = c;
   // Twice as much room for a date as one line needs, where the page allows it.
   const rows = Math.max(c.dates.length * 20, c.units.length * 18, c.samples.length * 9);
@@ -68,7 +71,14 @@ export function graphicLog(results: Results, hole: string, options: FigureOption
       <CoreSymbolLane column={c} depth={depth} />
       <UnitNumbers column={c} depth={depth} />
       <SamplesAndAges column={c} depth={depth} bottom={HEAD + height} />
-      <Words column={c} depth={depth} bottom={HEAD + height} />
+      <LaboratoryLanes
+        lanes={lab.lanes}
+        x={lane.agesEnd + LANE_GAP + 4}
+        right={(lane.words ?? inner) - 16}
+        depth={depth}
+        bottom={HEAD + height}
+      />
+      <Words column={c} depth={depth} width={inner - (lane.words ?? inner)} bottom={HEAD + height} />
       <CoreSymbolLegend rows={legend} y={HEAD + height + 16} />
       <WordsBelowColumn below={below} y={belowY} />
     </g>
@@ -82,7 +92,7 @@ export function graphicLog(results: Results, hole: string, options: FigureOption
       warnings,
       caption: {
         head: `Column of hole ${hole} in its in-situ depth.`,
-        text: captionText(c),
+        text: captionText(c, lab),
       },
       height:
         below.height > 0
@@ -104,6 +114,39 @@ const narrow = ({ lane, hole }: Column, inner: number): Warning[] =>
   lane.ages !== 'densities' || (hole.runs.length > 0 && !lane.hasCore)
     ? narrowness(lane.least, inner, LEFT_OUT[lane.ages])
     : [];
+
+/** Least room for ages, and of the words where lanes of laboratory values stand before them; points. */
+const LEAST_AGES = 84;
+const NARROW_WORDS = 88;
+
+interface Laboratory {
+  /** With the room that the lanes leave to ages and words. */
+  column: Column;
+  lanes: Lane[];
+  /** Measured and without room. */
+  left: Lane[];
+}
+
+/** The lanes that fit between ages and words; none where the words have no room next to the column. */
+function laboratoryIn(c: Column, results: Results, inner: number): Laboratory {
+  const all = lanesOf(results, c.hole.hole);
+  if (c.lane.words === null) return { column: c, lanes: [], left: all };
+  const words = inner - NARROW_WORDS;
+  const ages = c.dates.length === 0 ? 0 : LEAST_AGES;
+  const room = words - 16 - agesFrom(c) - ages;
+  const lanes = all.slice(0, lanesIn(room));
+  const left = all.slice(lanes.length);
+  if (lanes.length === 0) return { column: c, lanes, left };
+  const agesEnd =
+    ages === 0 ? agesFrom(c) - LANE_GAP : words - 16 - lanes.length * (LEAST_LANE + LANE_GAP) - 4;
+  return { column: { ...c, lane: { ...c.lane, agesEnd, words } }, lanes, left };
+}
+
+/** The hole's quantities that its graphic log has no room for. */
+export function withoutRoom(results: Results, hole: string, options: FigureOptions): number {
+  const inner = innerWidth('two', options);
+  return laboratoryIn(gather(results, hole, inner), results, inner).left.length;
+}
 
 function notes(c: Column, results: Results): string[] {
   const { hole } = c;
@@ -138,7 +181,7 @@ function columnWarnings(c: Column): Warning[] {
   return warnings;
 }
 
-function captionText(c: Column): string {
+function captionText(c: Column, lab: Laboratory): string {
   const shortening = c.hole.shortening;
   const how =
     shortening === null
@@ -162,6 +205,8 @@ function captionText(c: Column): string {
           : `Densities are calibrated${curves}, each drawn to one height, filled within the 95.4 % range and darker within the 68.3 % range, median and 95 % next to them; laboratory ages and offsets are ±1 sd.`
       : '',
     'Elevations are ±2 sd.',
+    lanesCaption(lab.lanes),
+    notDrawn(lab.left),
     patternsText(c),
     noPatternText(c.hole.units),
   ]

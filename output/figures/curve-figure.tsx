@@ -1,5 +1,12 @@
 /** The curve as a figure of two columns: the drawing, its notes, warnings and caption. */
-import type { PointResult, Results } from '@stillstand/campaign/results';
+import {
+  fromEachCurve,
+  nameInTrace,
+  type PointResult,
+  type Results,
+  sitesNamed,
+  sitesOfCurve,
+} from '@stillstand/campaign/results';
 import {
   AGAINST_DEPTHS,
   abruptChange,
@@ -17,11 +24,13 @@ import {
 } from '@stillstand/output/words';
 import { type CurveResult, loneEnds } from '@stillstand/science/curve';
 import { ageWarnings, yearsOf } from './chronology.ts';
-import type { CurveAxes } from './curve/axes.ts';
 import { CurveDrawing } from './curve/drawing.tsx';
-import { curveLayout } from './curve/layout.ts';
+import { type CurveLayout, curveLayout } from './curve/layout.ts';
+import type { Interval } from './curve/panel.tsx';
 import type { Panels } from './curve/panels.ts';
-import { drawn, type Figure, type FigureOptions, innerWidth, type Warning } from './figure.tsx';
+import { rateLabels } from './curve/rate-labels.ts';
+import { diagnosticsInWords, notConverged } from './diagnostics.ts';
+import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
 
 /** Heights of the two panels on paper, points; lower on a narrow one, so that the slopes keep their look. */
 const heights = (inner: number) => ({
@@ -29,17 +38,25 @@ const heights = (inner: number) => ({
   rate_height: Math.min(118, 0.45 * inner),
 });
 
+/** The same of each curve of the campaign: `curve` that of the report, `curve-NAME` the others. */
+export const curveFigures = (results: Results, options: FigureOptions = {}): Figure[] =>
+  results.curves.length < 2
+    ? [curveFigure(results, options)]
+    : fromEachCurve(results).map((seen) => curveFigure(seen, options));
+
 /** The sea-level curve and its rate, two columns wide; the points alone where no curve could be computed. */
 export function curveFigure(results: Results, options: FigureOptions = {}): Figure {
   const inner = innerWidth('two', options);
   const layout = curveLayout(results, { width: inner, ...heights(inner) }, options.axes);
   const { panels: p, height } = layout;
   const isLettered = options.journal === true && p.curve !== null;
+  const named = nameInTrace(results);
+  const several = results.curves.length > 1;
   return drawn(
     {
-      name: 'curve',
+      name: named === null ? 'curve' : `curve-${plainName(named)}`,
       width: 'two',
-      title: `${results.name}, relative sea level`,
+      title: `${results.name}, relative sea level${several ? ` of ${sitesNamed(sitesOfCurve(results))}` : ''}`,
       notes: notes(p),
       warnings: warnings(p),
       caption: {
@@ -47,7 +64,7 @@ export function curveFigure(results: Results, options: FigureOptions = {}): Figu
           p.curve === null
             ? 'Relative sea level.'
             : `Relative sea level${isLettered ? ' (a)' : ''} and its rate${isLettered ? ' (b)' : ''}.`,
-        text: captionText(p, options),
+        text: captionText(layout, options),
       },
       height,
     },
@@ -66,11 +83,7 @@ function notes(p: Panels): string[] {
   const d = p.curve?.diagnostics;
   return [
     `${counted(used, 'point')}${rejected > 0 ? `, ${printed(rejected)} rejected` : ''}${p.outside.length > 0 ? `, ${printed(p.outside.length)} outside the frame` : ''}`,
-    ...(d === undefined
-      ? []
-      : [
-          `${d.converged ? 'converged' : 'not converged'}: R-hat ${printed(d.rhat_max, 3)}, at least ${printed(Math.floor(Math.min(d.ess_bulk_min, d.ess_tail_min)))} effective draws`,
-        ]),
+    ...(d?.converged === true ? [`converged: ${diagnosticsInWords(d)}`] : []),
   ];
 }
 
@@ -79,11 +92,7 @@ function warnings(p: Panels): Warning[] {
   if (p.curve === null) {
     out.push({ kind: 'caution', text: 'No curve: only the points are drawn' });
   } else if (!p.curve.diagnostics.converged) {
-    const remarks = firstRemarks(p.curve.diagnostics.remarks);
-    out.push({
-      kind: 'not_converged',
-      text: `Not converged: the hatched bands and rates are not to be used${remarks === '' ? '' : ` (${remarks})`}`,
-    });
+    out.push({ kind: 'not_converged', text: notConverged(p.curve.diagnostics) });
   }
   const outliers = p.curve === null ? null : outliersInWords(p.curve);
   if (outliers !== null) out.push({ kind: 'caution', text: `${PROBABLY_WRONG}: ${outliers}` });
@@ -97,29 +106,28 @@ function warnings(p: Panels): Warning[] {
   return out;
 }
 
-/** So many are a warning; the report and the results have them all. */
-const REMARKS = 3;
-
-/** "a; b; c; 92 more". */
-function firstRemarks(remarks: readonly string[]): string {
-  const more = remarks.length - REMARKS;
-  const first = remarks.slice(0, REMARKS).map((remark) => remark.replace(/\.$/, ''));
-  return [...first, ...(more > 0 ? [`${printed(more)} more`] : [])].join('; ');
-}
-
 function modelUsed({ settings }: NonNullable<Panels['curve']>): string {
   const words = rateModelInWords(settings.rate_model);
   return `${words[0]!.toUpperCase()}${words.slice(1)}.`;
 }
 
-function captionText(p: Panels, { axes = {} }: FigureOptions): string {
+function captionText({ panels: p, dates, far }: CurveLayout, { axes = {} }: FigureOptions): string {
   const { curve } = p;
   const limits = count(p.points, (point) => point.kind !== 'index') > 0;
   const parts = [
     'Boxes are 95 % of the age by 2 sd of the height, with a dot at the median; those on a heavy base are basal.',
     limits ? 'Limits have ticks, 2 sd long, pointing to where the sea was.' : '',
   ];
-  if (p.dates.length > 0) parts.push(`Grey, the densities of the dates${yearsOf(p.dates)}.`);
+  if (p.dates.length > 0) {
+    const drawn =
+      dates.kind === 'densities' ? 'the densities of the dates' : 'a dot at the median of each date';
+    parts.push(`At the foot ${drawn}${yearsOf(p.dates)}.`);
+  }
+  if (far.length > 0) {
+    parts.push(
+      `${far.map(({ words }) => words).join('; ')}${p.timeAxis.unit}: beyond the ages drawn, an arrow at the edge.`,
+    );
+  }
   if (curve !== null) {
     const { tie } = curve.settings;
     parts.push(
@@ -129,30 +137,55 @@ function captionText(p: Panels, { axes = {} }: FigureOptions): string {
         ? ''
         : `Sea level is held to 0 ±${printed(2 * tie.sd_m, decimalsDrawn(2 * tie.sd_m))} m (2 sd) in ${tie.year_ce}.`,
       curve.intervals.length > 0 ? 'Bars in the rate are means over an interval with their 95 %.' : '',
+      unwritten(p, curve),
       unreached(curve),
       ...loneEnds(curve).map(levelOnOnePoint),
       `${counted(curve.diagnostics.chains, 'chain')} of ${counted(curve.diagnostics.draws, 'draw')}.`,
     );
   }
   if (axes.ages === 'ce') parts.push('Years BCE and CE are 1950 less the age in cal BP.');
-  const unseen = p.outside.filter((point) => point.status === 'accepted').length;
-  if (unseen > 0 && isLimited(axes))
+  const unseen = p.outside.filter((point) => point.status === 'accepted').length - far.length;
+  if (unseen > 0)
     parts.push(
       `${counted(unseen, 'point')} beyond the limits of the axes ${unseen === 1 ? 'is' : 'are'} not shown.`,
     );
   if (p.elsewhere.length > 0) parts.push(otherSites(p.elsewhere));
+  parts.push(publishedInWords(p));
   return parts.filter((part) => part !== '').join(' ');
 }
 
-const isLimited = (axes: CurveAxes): boolean =>
-  [axes.oldest_cal_bp, axes.youngest_cal_bp, axes.highest_m, axes.lowest_m].some((end) => end !== undefined);
+/** "Crosses are published points: Smith 2001; Jones 2010." */
+function publishedInWords({ published, published_outside: outside }: Panels): string {
+  const sources = [...new Set(published.map(({ point }) => point.source))];
+  const drawn =
+    sources.length === 0 ? '' : `Crosses are published points (${sources.join('; ')}), in no curve.`;
+  const left = outside === 0 ? '' : `${counted(outside, 'published point')} outside the frame.`;
+  return [drawn, left].filter((part) => part !== '').join(' ');
+}
+
+/** Whether a bar has no room for its number. */
+function unwritten(p: Panels, curve: CurveResult): string {
+  const all = rateLabels(p, curve.intervals, curve.diagnostics.converged);
+  return all.some(({ place }) => place === null) ? 'Rates without room here are in the table of rates.' : '';
+}
 
 /** Which rates no index point measures. */
 function unreached(curve: CurveResult): string {
-  const empty = curve.intervals.filter((interval) => !isReached(curve, interval));
+  const empty = joined(curve.intervals.filter((interval) => !isReached(curve, interval)));
   if (empty.length === 0) return '';
   const named = empty.map(({ older_cal_bp, younger_cal_bp }) => yearRange(older_cal_bp, younger_cal_bp));
   return `No index point lies within ${named.join(', ')} cal BP.`;
+}
+
+/** Intervals that follow each other without a gap, as one. */
+function joined(intervals: readonly Interval[]): Interval[] {
+  const out: Interval[] = [];
+  for (const { older_cal_bp, younger_cal_bp } of intervals) {
+    const last = out.at(-1);
+    if (last?.younger_cal_bp === older_cal_bp) out[out.length - 1] = { ...last, younger_cal_bp };
+    else out.push({ older_cal_bp, younger_cal_bp });
+  }
+  return out;
 }
 
 function otherSites(points: readonly PointResult[]): string {

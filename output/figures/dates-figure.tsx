@@ -1,136 +1,85 @@
 /** All calibrated ages as densities on one time axis, hole by hole from the top down. */
-import type { DateResult, HoleResult, Results } from '@stillstand/campaign/results';
+import type { DateResult, Results } from '@stillstand/campaign/results';
 import {
-  AgeDensity,
   AgeSwatch,
-  CautionMark,
-  firstLines,
-  horizontal,
   isMarine,
-  LINE,
   LyingStaff,
   multiples,
   Ruling,
-  type Scale,
-  Span,
   scale,
   shortened,
   staffStep,
   Text,
   textWidth,
-  useInk,
   vertical,
-  wrapped,
 } from '@stillstand/output/drawing';
-import { counted, isLimit, printed, yearRange, years } from '@stillstand/output/words';
-import { ageWarnings, isTruncated, yearsOf } from './chronology.ts';
+import { counted, printed, years } from '@stillstand/output/words';
+import { ageWarnings, oldestDrawn, yearsOf, youngestDrawn } from './chronology.ts';
+import {
+  type Column,
+  type Group,
+  grouped,
+  type Lanes,
+  lanesOf,
+  medianHead,
+  type Row,
+} from './dates/lanes.ts';
+import { DateRow } from './dates/row.tsx';
+import { farOff } from './far.ts';
 import { drawn, type Figure, type FigureOptions, innerWidth, narrowness, type Warning } from './figure.tsx';
-
-interface Row {
-  date: DateResult;
-  depth_m: number | null;
-}
-
-interface Group {
-  name: string;
-  rows: Row[];
-}
 
 /** Two columns of a page leave this much for rows, points. */
 const MOST_HEIGHT = 600;
 const HEAD = 22;
 const GROUP_HEAD = 11;
+const BETWEEN_GROUPS = 2;
+/** Of a row: the least for type of 7 points, the least with a line to each hole, the most. */
+const ROW_HEIGHT = { least: 8, open: 9, most: 17 } as const;
+/** Less room than this for time: the blocks of its staff are shorter, points. */
+const NARROW = 130;
+/** The least a density is drawn high, points. */
+const LEAST_DENSITY = 6;
 
-/** Dates by hole, holes along the section, each from the top down; those without a hole last. */
-function grouped(results: Results): Group[] {
-  const along = (hole: HoleResult): number => hole.section_m ?? Number.POSITIVE_INFINITY;
-  const holes = [...results.holes].sort((a, b) => along(a) - along(b)).map((h) => h.hole);
-  const depths = new Map(results.samples.map((s) => [s.sample, s.depth_m?.value ?? null]));
-  const rows = results.dates.map((date) => ({ date, depth_m: depths.get(date.sample) ?? null }));
-  const names = [
-    ...holes,
-    ...rows.map(({ date }) => date.hole).filter((h) => h !== null && !holes.includes(h)),
-  ];
-  const groups: Group[] = [...new Set(names)].map((name) => ({
-    name: `Hole ${name}`,
-    rows: rows.filter(({ date }) => date.hole === name),
-  }));
-  groups.push({ name: 'From the surface', rows: rows.filter(({ date }) => date.hole === null) });
-  for (const group of groups) {
-    group.rows.sort(
-      (a, b) =>
-        (a.depth_m ?? Number.POSITIVE_INFINITY) - (b.depth_m ?? Number.POSITIVE_INFINITY) ||
-        a.date.median_cal_bp - b.date.median_cal_bp,
-    );
-  }
-  return groups.filter((group) => group.rows.length > 0);
+/** The ages between the ends of the axis, and which dates lie off it. */
+function axis(dates: readonly DateResult[]): { from: number; to: number; far: ReadonlySet<DateResult> } {
+  const off = farOff(dates.map((d) => ({ older_cal_bp: oldestDrawn(d), younger_cal_bp: youngestDrawn(d) })));
+  const near = dates.filter((_, i) => !off[i]);
+  const oldest = Math.max(100, ...near.map(oldestDrawn));
+  const youngest = Math.min(0, ...near.map(youngestDrawn));
+  const span = oldest - youngest;
+  // From the youngest date where all are old.
+  const first = Math.min(...near.map(youngestDrawn), oldest);
+  const to = first > youngest + span * 0.4 ? first - (oldest - first) * 0.03 : youngest;
+  return { from: oldest + (oldest - to) * 0.03, to, far: new Set(dates.filter((_, i) => off[i])) };
 }
 
-const oldestOf = (date: DateResult): number => date.sets_95[0]?.older_cal_bp ?? date.median_cal_bp;
-const youngestOf = (date: DateResult): number => date.sets_95.at(-1)?.younger_cal_bp ?? date.median_cal_bp;
-
-/** Room for the head of the depths, points. */
-const DEPTH = 30;
-
-/** What the laboratory gave and its 1 sd: F14C where there is one. */
-/** What was measured and its error. */
-function measuredOf(date: DateResult): [string, string] {
-  const { value, error, f14c, f14c_sigma } = date;
-  if (f14c !== null) return [`F14C ${printed(f14c, 4)}`, `± ${printed(f14c_sigma, 4)}`];
-  return [years(value), isLimit(date) ? 'limit' : `± ${years(error)}`];
-}
-
-/** " 1963 CE" of a year after 1950. */
-const commonEra = (cal_bp: number): string => (cal_bp < 0 ? ` ${1950 - Math.round(cal_bp)} CE` : '');
-
-/** "(8,979–8,602)"; of an age after 1950 its year too. */
-const rangeOf = (date: DateResult): string =>
-  `(${yearRange(oldestOf(date), youngestOf(date))})${commonEra(date.median_cal_bp)}`;
-
-/** Columns of words that give way to time on a narrow paper, in this order. */
-const GIVES_WAY = ['lab', 'measured', 'depth', 'range'] as const;
-type GivesWay = (typeof GIVES_WAY)[number];
-/** Least room for time, points. */
-const TIME = 60;
-/** To the range of an age at the right, past its median, and least room for it to the edge of the page. */
-const RANGE_AT = 36.5;
-const RANGE_ROOM = 61.5;
-const MEDIAN = 38;
-
-/** As many columns of words as leave time its room; `least` is what all of them need, from margin to margin. */
-function lanes(groups: readonly Group[], inner: number) {
-  const tries = [...GIVES_WAY.keys(), GIVES_WAY.length].map((n) =>
-    lanesWithout(groups, inner, new Set(GIVES_WAY.slice(0, n))),
+/** Where every row stands, each hole under its own line or, where that is too high, named in its first row. */
+function placed(groups: readonly Group[], isDense: boolean) {
+  const count = groups.reduce((sum, g) => sum + g.rows.length, 0);
+  const heads = groups.length * (isDense ? BETWEEN_GROUPS : GROUP_HEAD + BETWEEN_GROUPS);
+  const row = Math.max(
+    isDense ? ROW_HEIGHT.least : ROW_HEIGHT.open,
+    Math.min(ROW_HEIGHT.most, (MOST_HEIGHT - HEAD - heads) / Math.max(1, count)),
   );
-  const fit = tries.find(({ plot, right }) => right - plot >= TIME) ?? tries.at(-1)!;
-  return { ...fit, least: tries[0]!.plot + TIME + tries[0]!.atRight };
+  let y = HEAD;
+  const all = groups.map((group) => {
+    const head = y + 8;
+    if (!isDense) y += GROUP_HEAD;
+    const rows = group.rows.map((each) => {
+      y += row;
+      return { ...each, y: y - (isDense ? 1.8 : 4) };
+    });
+    y += BETWEEN_GROUPS;
+    return { name: group.name, head, rows };
+  });
+  return { groups: all, row, bottom: y + 2 };
 }
 
-function lanesWithout(groups: readonly Group[], inner: number, leftOut: ReadonlySet<GivesWay>) {
-  const rows = groups.flatMap((g) => g.rows);
-  const widest = (of: (row: Row) => string, least: number, most: number): number =>
-    Math.min(most, Math.max(least, ...rows.map((row) => textWidth(of(row)))));
-  const depth = 0;
-  const sample = leftOut.has('depth') ? 0 : depth + DEPTH + 6;
-  const lab = sample + widest((r) => r.date.sample, 24, 60) + 8;
-  const measured = leftOut.has('lab') ? lab : lab + widest((r) => r.date.lab_code, 36, 66) + 6;
-  const measuredWidth = leftOut.has('measured')
-    ? 0
-    : widest(({ date }) => measuredOf(date).join(' '), 38, 84);
-  const plot = measured + measuredWidth + 12;
-  const atRight = RANGE_AT + widest(({ date }) => rangeOf(date), RANGE_ROOM, 120);
-  return {
-    depth: depth + DEPTH,
-    sample,
-    sampleWidth: lab - sample - 8,
-    lab,
-    labWidth: measured - lab - 6,
-    leftOut,
-    right: inner - (leftOut.has('range') ? MEDIAN : atRight),
-    atRight,
-    measured: measured + measuredWidth,
-    plot,
-  };
+/** A reason has two lines where the row is as high as they are, or nearly so with no reason in the rows next to it. */
+function reasonLines(rows: readonly Row[], i: number, height: number): 1 | 2 {
+  const isRejected = (row: Row | undefined): boolean => row?.date.status === 'rejected';
+  const isAlone = !isRejected(rows[i - 1]) && !isRejected(rows[i + 1]);
+  return height >= 13 || (height >= 11 && isAlone) ? 2 : 1;
 }
 
 /** Calibrated ages of the whole campaign, two columns wide. */
@@ -138,76 +87,46 @@ export function datesFigure(results: Results, options: FigureOptions = {}): Figu
   const groups = grouped(results);
   const dates = groups.flatMap((g) => g.rows.map((r) => r.date));
   const inner = innerWidth('two', options);
-  const lane = lanes(groups, inner);
-  const { right } = lane;
-  const room = MOST_HEIGHT - HEAD - groups.length * GROUP_HEAD;
-  const rowHeight = Math.max(9, Math.min(17, room / Math.max(1, dates.length)));
-  const oldest = Math.max(100, ...dates.map((d) => oldestOf(d) + d.sd_yr));
-  const youngest = Math.min(0, ...dates.map((d) => youngestOf(d) - d.sd_yr));
-  const span = oldest - youngest;
-  // From the youngest date where all are old.
-  const near = Math.min(...dates.map(youngestOf), oldest);
-  const from = near > youngest + span * 0.4 ? near - span * 0.03 : youngest;
-  const isNarrow = right - lane.plot < 130;
-  const step = staffStep((right - lane.plot) / (oldest * 1.01 - from), isNarrow ? 6 : 12, isNarrow ? 28 : 32);
-  const time = scale(oldest + span * 0.03, from, lane.plot, right);
-
-  let y = HEAD;
-  const placed = groups.map((group) => {
-    const head = y + 8;
-    y += GROUP_HEAD;
-    const rows = group.rows.map((row) => {
-      y += rowHeight;
-      return { ...row, y: y - 4 };
-    });
-    y += 2;
-    return { name: group.name, head, rows, end: y };
-  });
-  const bottom = y + 2;
+  const isDense =
+    HEAD + groups.length * (GROUP_HEAD + BETWEEN_GROUPS) + dates.length * ROW_HEIGHT.open > MOST_HEIGHT;
+  const lane = lanesOf(groups, inner, isDense);
+  const { from, to, far } = axis(dates);
+  const time = scale(from, to, lane.plot, lane.right);
+  const isNarrow = lane.right - lane.plot < NARROW;
+  const step = staffStep(time.k, isNarrow ? 6 : 12, isNarrow ? 28 : 32);
+  const { groups: rows, row, bottom } = placed(groups, isDense);
+  const staff = { scale: time, low: to, high: from, label: years, ...step };
   const legend = legendOf(dates, inner);
   const drawing = (
     <g>
-      <Heads lane={lane} right={right} />
+      <Heads lane={lane} />
       <Ruling
-        at={multiples(from, oldest + span * 0.03, step.step * step.every)}
+        at={multiples(to, from, step.step * step.every)}
         d={(age) => vertical(time(age), HEAD, bottom)}
       />
-      <LyingStaff
-        y={HEAD - 3.4}
-        scale={time}
-        low={from}
-        high={oldest + span * 0.03}
-        labels="above"
-        label={years}
-        {...step}
-      />
-      {placed.map((group) => (
+      <LyingStaff y={HEAD - 3.4} labels="above" {...staff} />
+      {rows.map((group) => (
         <g key={group.name}>
-          <Text x={0} y={group.head} weight={600}>
-            {group.name}
-          </Text>
-          {group.rows.map((row) => (
+          {isDense ? null : (
+            <Text x={0} y={group.head} weight={600}>
+              {group.name}
+            </Text>
+          )}
+          {group.rows.map((each, i) => (
             <DateRow
-              key={row.date.row_id}
-              row={row}
-              y={row.y}
+              key={each.date.row_id}
+              row={each}
+              y={each.y}
               lane={lane}
-              right={right}
               time={time}
-              height={rowHeight - 4.5}
+              reasonLines={reasonLines(group.rows, i, row)}
+              height={Math.max(LEAST_DENSITY, row - 4.5)}
+              isFar={far.has(each.date)}
             />
           ))}
         </g>
       ))}
-      <LyingStaff
-        y={bottom}
-        scale={time}
-        low={from}
-        high={oldest + span * 0.03}
-        labels="below"
-        label={years}
-        {...step}
-      />
+      <LyingStaff y={bottom} labels="below" {...staff} />
       {legend.map((item) => (
         <g key={item.kind}>
           <AgeSwatch x={item.x + 2} y={bottom + 28 + item.row * 12} kind={item.kind} />
@@ -228,10 +147,7 @@ export function datesFigure(results: Results, options: FigureOptions = {}): Figu
         `${counted(dates.length, 'determination')}${rejected > 0 ? `, ${printed(rejected)} rejected` : ''}`,
       ],
       warnings: [...ageWarnings(dates), ...narrow(lane, inner)],
-      caption: {
-        head: 'Calibrated ages.',
-        text: `Each density${yearsOf(dates)} is drawn to one height on its own line, filled within its 95.4 % range and darker within its 68.3 % range, gaps left open; marine carbon is ruled and stands on a wave. At the right median${lane.leftOut.has('range') ? '' : ' and 95 % range'}, cal BP. ${lane.leftOut.has('measured') ? 'Offsets' : `Measured ages (radiocarbon yr BP${dates.some((d) => d.f14c !== null) ? ' or F14C' : ''}, or yr before 1950) and offsets`} are ±1 sd${lane.leftOut.has('depth') ? '' : ', depths below ground'}.`,
-      },
+      caption: { head: 'Calibrated ages.', text: captionText(dates, far.size, lane) },
       height: bottom + 34 + (legend.at(-1)?.row ?? 0) * 12,
     },
     drawing,
@@ -239,117 +155,47 @@ export function datesFigure(results: Results, options: FigureOptions = {}): Figu
   );
 }
 
-const COLUMNS: Record<GivesWay, string> = {
+const COLUMNS: Record<Column, string> = {
   lab: 'laboratory codes',
   measured: 'measured ages',
   depth: 'depths',
   range: '95 % ranges',
 };
 
-function narrow({ leftOut, least }: ReturnType<typeof lanes>, inner: number): Warning[] {
+function narrow({ leftOut, least }: Lanes, inner: number): Warning[] {
   if (leftOut.size === 0) return [];
   return narrowness(least, inner, `left out are ${[...leftOut].map((column) => COLUMNS[column]).join(', ')}`);
 }
 
-function Heads({ lane, right }: { lane: ReturnType<typeof lanes>; right: number }) {
-  const y = HEAD - 6;
-  return (
-    <g>
-      {lane.leftOut.has('depth') ? null : (
-        <Text x={lane.depth} y={y} anchor="end" voice="ink3">
-          depth, m
-        </Text>
-      )}
-      <Text x={lane.sample} y={y} voice="ink3">
-        sample
-      </Text>
-      {lane.leftOut.has('lab') ? null : (
-        <Text x={lane.lab} y={y} voice="ink3">
-          laboratory
-        </Text>
-      )}
-      {lane.leftOut.has('measured') ? null : (
-        <Text x={lane.measured} y={y} anchor="end" voice="ink3">
-          age, 1 sd
-        </Text>
-      )}
-      <Text x={right + 10} y={y} voice="ink3">
-        {lane.leftOut.has('range') ? 'cal BP' : 'median (95 %), cal BP'}
-      </Text>
-    </g>
-  );
+function captionText(dates: readonly DateResult[], far: number, { leftOut }: Lanes): string {
+  const measured = `Measured ages (radiocarbon yr BP${dates.some((d) => d.f14c !== null) ? ' or F14C' : ''}, or yr before 1950) and offsets`;
+  return [
+    `Each density${yearsOf(dates)} is drawn to one height on its own line, filled within its 95.4 % range and darker within its 68.3 % range, gaps left open; marine carbon is ruled and stands on a wave.`,
+    far === 0
+      ? ''
+      : `${counted(far, 'age lies', 'ages lie')} beyond the axis: an arrow at its edge, with the median.`,
+    `At the right median${leftOut.has('range') ? '' : ' and 95 % range'}, cal BP.`,
+    `${leftOut.has('measured') ? 'Offsets' : measured} are ±1 sd${leftOut.has('depth') ? '' : ', depths below ground'}.`,
+  ]
+    .filter((part) => part !== '')
+    .join(' ');
 }
 
-interface RowProps {
-  row: Row;
-  y: number;
-  lane: ReturnType<typeof lanes>;
-  right: number;
-  time: Scale;
-  height: number;
-}
-
-function DateRow({ row, y, lane, right, time, height }: RowProps) {
-  const ink = useInk();
-  const { date } = row;
-  const rejected = date.status === 'rejected';
-  const voice = rejected ? 'ink2' : 'ink';
-  const [measured, error] = measuredOf(date);
-  const median = years(date.median_cal_bp);
-  const cut = isTruncated(date);
-  const reasonRoom = time(oldestOf(date)) - lane.plot - 6;
-  const reason = date.reason === null ? 'rejected' : `rejected: ${date.reason}`;
-  // The reason stands on the side of the density with more room.
-  const onLeft = reasonRoom > right - time(youngestOf(date)) - 6;
-  const reasonWidth = Math.max(reasonRoom, right - time(youngestOf(date)) - 6);
-  const lines = firstLines(wrapped(reason, reasonWidth), 2, reasonWidth);
-  const reasonX = onLeft ? time(oldestOf(date)) - 5 : time(youngestOf(date)) + 5;
-  return (
-    <g>
-      <path d={horizontal(lane.plot, right, y)} stroke={ink.rule} strokeWidth={LINE.fine} fill="none" />
-      {row.depth_m === null || lane.leftOut.has('depth') ? null : (
-        <Text x={lane.depth} y={y} anchor="end" voice="ink2">
-          {printed(row.depth_m, 2)}
-        </Text>
-      )}
-      <Text x={lane.sample} y={y}>
-        {shortened(date.sample, lane.sampleWidth + 0.5)}
+function Heads({ lane }: { lane: Lanes }) {
+  const heads = [
+    { x: lane.hole, words: 'hole' },
+    { x: lane.depth, words: 'depth, m', isEnd: true },
+    { x: lane.sample, words: 'sample' },
+    { x: lane.lab, words: 'laboratory' },
+    { x: lane.measured, words: 'age, 1 sd', isEnd: true },
+    { x: lane.right + 10, words: medianHead(lane.leftOut) },
+  ];
+  return heads.map(({ x, words, isEnd }) =>
+    x === null ? null : (
+      <Text key={words} x={x} y={HEAD - 6} anchor={isEnd ? 'end' : 'start'} voice="ink3">
+        {words}
       </Text>
-      {lane.leftOut.has('lab') ? null : (
-        <Text x={lane.lab} y={y} voice="ink2">
-          {shortened(date.lab_code, lane.labWidth + 0.5)}
-        </Text>
-      )}
-      {lane.leftOut.has('measured') ? null : (
-        <Text x={lane.measured} y={y} anchor="end" voice={voice} struck={rejected}>
-          {measured} <Span voice="ink2">{error}</Span>
-        </Text>
-      )}
-      <AgeDensity date={date} x={time} y={y} height={height} />
-      {rejected
-        ? lines.map((line, i) => (
-            <Text
-              key={line}
-              x={reasonX}
-              y={y - 1.6 + (i - (lines.length - 1) / 2) * 7.2}
-              anchor={onLeft ? 'end' : 'start'}
-              voice="ink2"
-              halo
-            >
-              {line}
-            </Text>
-          ))
-        : null}
-      <Text x={right + 10 + 24} y={y} anchor="end" weight={600} voice={voice} struck={rejected}>
-        {median}
-      </Text>
-      {lane.leftOut.has('range') ? null : (
-        <Text x={right + RANGE_AT} y={y} voice="ink2" struck={rejected}>
-          {rangeOf(date)}
-        </Text>
-      )}
-      {cut ? <CautionMark x={right + 5.4} y={y} /> : null}
-    </g>
+    ),
   );
 }
 

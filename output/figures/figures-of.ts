@@ -1,11 +1,13 @@
 /** All the figures of a campaign, in the order of the job. */
 import { curveOf, type Results } from '@stillstand/campaign/results';
 import { ageDepthFigure } from './age-depth-figure.tsx';
-import { graphicLog } from './column-figure.tsx';
-import { curveFigure } from './curve-figure.tsx';
+import { lanesOf } from './column/laboratory.ts';
+import { graphicLog, withoutRoom } from './column-figure.tsx';
+import { curveFigures } from './curve-figure.tsx';
 import { datesFigure } from './dates-figure.tsx';
 import { errorBudgetFigure } from './error-budget-figure.tsx';
 import type { Figure, FigureOptions } from './figure.tsx';
+import { laboratoryFigure } from './laboratory-figure.tsx';
 import { penetrationFigure } from './penetration-figure.tsx';
 import { recoveryFigure } from './recovery-figure.tsx';
 import { registrationFigure } from './registration-figure.tsx';
@@ -25,6 +27,11 @@ export function figuresOf(results: Results, options: FigureOptions): Figure[] {
     .slice(0, BUDGETS);
   return withOwnNames([
     ...holes.map((hole) => graphicLog(results, hole.hole, options)),
+    ...results.holes.flatMap(({ hole, units }) =>
+      lanesOf(results, hole).length > 0 && (units.length === 0 || withoutRoom(results, hole, options) > 0)
+        ? [laboratoryFigure(results, hole, options)]
+        : [],
+    ),
     ...(holes.length > 0 ? [sectionFigure(results, options)] : []),
     ...strings.flatMap(({ hole }) => [
       registrationFigure(results, hole, options),
@@ -33,7 +40,7 @@ export function figuresOf(results: Results, options: FigureOptions): Figure[] {
     ]),
     ...(results.dates.length > 0 ? [datesFigure(results, options)] : []),
     ...results.histories.map(({ hole }) => ageDepthFigure(results, hole, options)),
-    ...(results.points.length > 0 ? [curveFigure(results, options)] : []),
+    ...(results.points.length > 0 ? curveFigures(results, options) : []),
     ...points.map((point) => errorBudgetFigure(results, point.point, options)),
   ]);
 }

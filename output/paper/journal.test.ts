@@ -19,6 +19,16 @@ import { notConverged, partOfTheCoast, pointsAlone, seaLevel, withGauge } from '
 import { cutOff, twoHoles } from '../figures/fixtures/dates.ts';
 import { boiledIn, drilledHole, justBegun } from '../figures/fixtures/drilled.ts';
 import { assumedPoint, measuredPoint } from '../figures/fixtures/error-budget.ts';
+import {
+  cliffSection,
+  clusteredPoints,
+  farBothEnds,
+  farPoint,
+  sectionOfLongNames,
+  sectionOfTwentyFour,
+  sixtyDates,
+  twoHundredPoints,
+} from '../figures/fixtures/much.ts';
 import { section } from '../figures/fixtures/section.ts';
 import { crowdedColumn, fallingSea, fortyDates, manyParts, sixtyPoints } from '../figures/fixtures/stress.ts';
 import {
@@ -39,10 +49,14 @@ const CAMPAIGNS = {
   agesTogether,
   assumedPoint,
   boiledIn,
+  cliffSection,
+  clusteredPoints,
   crowdedColumn,
   cutOff,
   drilledHole,
   fallingSea,
+  farBothEnds,
+  farPoint,
   fortyDates,
   justBegun,
   manyParts,
@@ -53,8 +67,12 @@ const CAMPAIGNS = {
   pointsAlone,
   seaLevel,
   section,
+  sectionOfLongNames,
+  sectionOfTwentyFour,
+  sixtyDates,
   sixtyPoints,
   twoHoles,
+  twoHundredPoints,
   withGauge,
 };
 
@@ -164,22 +182,6 @@ test('a journal’s form has no title, count or diagnostic; what warns stands fi
   // The hatching stays, and so does its word in the legend.
   assert.match(drawing, /id="curve-level-hatching"/);
   assert.match(drawing, /not converged: do not use/);
-});
-
-test('of a hundred remarks of the diagnostics a figure has the first three and how many more', () => {
-  const remarks = Array.from({ length: 100 }, (_, i) => `level at ${i} cal BP did not converge.`);
-  const many: typeof notConverged = {
-    ...notConverged,
-    curves: notConverged.curves.map((sea) => ({
-      ...sea,
-      curve: sea.curve === null ? null : { ...sea.curve, diagnostics: { ...sea.curve.diagnostics, remarks } },
-    })),
-  };
-  const [warning] = curveFigure(many).warnings;
-  assert.match(
-    warning!,
-    /\(level at 0 cal BP did not converge; .*level at 2 cal BP did not converge; 97 more\)$/,
-  );
 });
 
 test('no warning of any figure vanishes from a journal’s form', () => {

@@ -54,8 +54,8 @@ test('both are said where they were used, and only there', () => {
   const [heading, row] = tables.get('gauge_blocks.csv')!.split(/\r?\n/);
   assert.equal(
     heading,
-    'gauge,site,zero_elevation_m,sd_m,correlation,point,from_year_ce,to_year_ce,years,mean_year_ce,level_m,level_m_2sigma',
+    'curve,gauge,site,zero_elevation_m,sd_m,correlation,point,from_year_ce,to_year_ce,years,mean_year_ce,level_m,level_m_2sigma',
   );
-  assert.match(row!, /^Pier,,,0\.031,0\.40,Pier 1951–1970,1951,1970,20,1960\.5,1\.2340,0\.0210$/);
+  assert.match(row!, /^main,Pier,,,0\.031,0\.40,Pier 1951–1970,1951,1970,20,1960\.5,1\.2340,0\.0210$/);
   assert.match(tables.get('points.csv')!, /tidal_range_factor,tidal_range_factor_2sigma/);
 });

@@ -80,12 +80,24 @@ test('points of other sites than the curve’s are counted, with their sites', (
   const results = tinyResults();
   const [first, ...rest] = results.points;
   const lines = headline({ ...results, points: [{ ...first!, site: 'Far Bay' }, ...rest] });
-  assert.ok(lines.includes('Curve of MB; 1 point of Far Bay left out'), lines.join('\n'));
+  assert.ok(lines.includes('Curve of MB; 1 point of Far Bay in no curve'), lines.join('\n'));
   const together = headline({
     ...results,
     curves: results.curves.map((curve) => ({ ...curve, sites: ['MB', 'Far Bay'] })),
   });
   assert.ok(together.includes('Curve of MB, Far Bay'));
+  const [own] = results.curves;
+  const far = { ...own!, id: 'Far Bay', role: 'of its own' as const, sites: ['Far Bay'] };
+  const apart = headline({
+    ...results,
+    points: [{ ...first!, site: 'Far Bay' }, ...rest],
+    curves: [own!, far, { ...far, id: 'islands', sites: ['X', null], curve: null }],
+  });
+  assert.ok(apart.includes('Curve of MB'));
+  const at = apart.indexOf('Curve Far Bay, of Far Bay:');
+  const rate = lines.find((line) => line.startsWith('Rate '))!;
+  assert.ok(apart.indexOf(`  ${rate}`) > at && at > apart.indexOf(rate));
+  assert.ok(apart.includes('Curve islands, of X, no site: none could be computed; the problems say why'));
 });
 
 test('a level older than every index point says so', () => {

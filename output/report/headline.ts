@@ -1,6 +1,15 @@
 /** What was found, in a dozen lines of plain text: for the command line and the top of messages. */
 import type { Severity } from '@stillstand/campaign/problems';
-import { curveOf, type PointResult, type Results, sitesOfCurve } from '@stillstand/campaign/results';
+import {
+  curveLookedAt,
+  curveOf,
+  fromEachCurve,
+  inNoCurve,
+  type PointResult,
+  type Results,
+  sitesNamed,
+  sitesOfCurve,
+} from '@stillstand/campaign/results';
 import {
   AGAINST_DEPTHS,
   abruptChange,
@@ -40,27 +49,36 @@ export function headline(results: Results): string[] {
     lines.push(
       `Sea level: no curve; ${results.points.length === 0 ? 'there are no points yet' : 'the problems say why'}`,
     );
-  else {
-    lines.push(...sitesLine(results));
-    lines.push(levelLine(curve), ...curve.intervals.map((interval) => rateLine(curve, interval)));
-    lines.push(
-      convergenceLine(curve.diagnostics),
-      ...modelLines(curve),
-      ...freeLine(curve),
-      ...abruptLine(curve),
-      ...movedLine(curve),
-      ...outlierLine(curve),
-      ...depthsLine(curve),
-      ...loweringLine(results),
-      disagreementLine(curve),
-    );
-    lines.push(...loneEnds(curve).map(levelOnOnePoint));
-  }
+  else lines.push(...sitesLine(results), ...curveLines(curve, loweringLine(results)));
+  for (const seen of fromEachCurve(results).slice(1)) lines.push(...otherCurve(seen));
   lines.push(`Problems: ${problemCounts(results)}`);
   return lines;
 }
 
 type Curve = CurveResult;
+
+const curveLines = (curve: Curve, lowering: readonly string[]): string[] => [
+  levelLine(curve),
+  ...curve.intervals.map((interval) => rateLine(curve, interval)),
+  convergenceLine(curve.diagnostics),
+  ...modelLines(curve),
+  ...freeLine(curve),
+  ...abruptLine(curve),
+  ...movedLine(curve),
+  ...outlierLine(curve),
+  ...depthsLine(curve),
+  ...lowering,
+  disagreementLine(curve),
+  ...loneEnds(curve).map(levelOnOnePoint),
+];
+
+/** Of another curve than that of the report; `seen` from it. */
+function otherCurve(seen: Results): string[] {
+  const curve = curveOf(seen);
+  const head = `Curve ${curveLookedAt(seen)}, of ${sitesNamed(sitesOfCurve(seen))}`;
+  if (curve === null) return [`${head}: none could be computed; the problems say why`];
+  return [`${head}:`, ...curveLines(curve, []).map((line) => `  ${line}`)];
+}
 
 function holesLine({ holes }: Results): string {
   const metres = holes.reduce((sum, hole) => sum + (hole.penetration_m ?? 0), 0);
@@ -118,19 +136,16 @@ function levelLine(curve: Curve): string {
 /** After every number of a curve that has not converged. */
 const unsettled = ({ diagnostics }: Curve): string => (diagnostics.converged ? '' : ' (NOT CONVERGED)');
 
-/** Points of other sites than the curve's; nothing where there are none. */
+/** Which sites it is of, and points in no curve at all; nothing where all are of one site. */
 function sitesLine(results: Results): string[] {
-  const { points } = results;
-  const curve_sites = sitesOfCurve(results);
-  const others = points.filter((point) => point.status === 'accepted' && !curve_sites.includes(point.site));
-  if (curve_sites.length < 2 && others.length === 0) return [];
-  const named = (sites: Iterable<string | null>): string =>
-    [...new Set(sites)].map((site) => site ?? 'no site').join(', ');
+  const sites = sitesOfCurve(results);
+  const others = inNoCurve(results);
+  if (sites.length < 2 && others.length === 0 && results.curves.length < 2) return [];
   const left =
     others.length === 0
       ? ''
-      : `; ${counted(others.length, 'point')} of ${named(others.map(({ site }) => site))} left out`;
-  return [`Curve of ${named(curve_sites)}${left}`];
+      : `; ${counted(others.length, 'point')} of ${sitesNamed(others.map(({ site }) => site))} in no curve`;
+  return [`Curve of ${sitesNamed(sites)}${left}`];
 }
 
 function freeLine(curve: Curve): string[] {

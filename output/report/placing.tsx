@@ -13,9 +13,11 @@ const PLACES = [
   'section',
   'registration',
   'column',
+  'laboratory',
   'dates',
   'points',
   'curve',
+  'sites',
   'further',
   'recovery',
   'penetration',
@@ -26,12 +28,14 @@ type FigurePlace = (typeof PLACES)[number];
 function placeOf(name: string): FigurePlace {
   if (/^section/.test(name)) return 'section';
   if (/^column/.test(name)) return 'column';
+  if (/^laboratory/.test(name)) return 'laboratory';
   if (/^registration/.test(name)) return 'registration';
   if (/^recovery/.test(name)) return 'recovery';
   if (/^penetration/.test(name)) return 'penetration';
   if (/^(date|age)/.test(name)) return 'dates';
   if (/budget/.test(name)) return 'points';
-  return /^curve/.test(name) ? 'curve' : 'further';
+  if (/^curve-/.test(name)) return 'sites';
+  return name === 'curve' ? 'curve' : 'further';
 }
 
 /** Places whose drawings are alike, so that only the first explains how to read them. */

@@ -1,8 +1,9 @@
 /** Numbers and words as the page sets them, and lists without keys: the page is written once and never updated. */
-import { type ErrorComponent, isAssumed } from '@stillstand/campaign/results';
+import { type ErrorComponent, isAssumed, type TraceId } from '@stillstand/campaign/results';
 import { decimalsFor, partName, printed, signed } from '@stillstand/output/words';
 import { createElement, Fragment, type ReactNode } from 'react';
 import { AssumedRing } from './marks.tsx';
+import { From } from './where/from.tsx';
 
 /** The children for each item. */
 export function each<Item>(
@@ -18,12 +19,16 @@ export function ValueCells(props: {
   twoSigma: number | null;
   least?: number;
   unsigned?: boolean;
+  /** Its name in the trace. */
+  from?: TraceId;
 }) {
-  const { value, twoSigma, least = 2, unsigned = false } = props;
+  const { value, twoSigma, least = 2, unsigned = false, from = null } = props;
   const decimals = decimalsFor(twoSigma ?? Number.NaN, least, Math.max(least, 2));
   return (
     <>
-      <td className="n">{(unsigned ? printed : signed)(value, decimals)}</td>
+      <td className="n">
+        <From id={from}>{(unsigned ? printed : signed)(value, decimals)}</From>
+      </td>
       <td className="pm">{twoSigma === null ? '' : `±${printed(twoSigma, decimals)}`}</td>
     </>
   );

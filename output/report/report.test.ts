@@ -138,6 +138,30 @@ test('a result in F14C is shown as measured with its age below, and a year after
   assert.match(drawing, /F14C 1\.2534 ± 0\.0025.*−13.* 1963 CE/);
 });
 
+test('what has not converged is one line at the result, and number by number in a table', () => {
+  const results = tinyResults();
+  const remarks = Array.from({ length: 30 }, (_, i) => `level at ${i * 300} cal BP did not converge`);
+  const diagnostics = { ...curveOf(results)!.diagnostics, converged: false, remarks };
+  const html = page(withCurve(results, { ...curveOf(results)!, diagnostics }));
+  const found = html.split('id="found"')[1]!.split('</section>')[0]!;
+  assert.match(found, /Not converged/);
+  assert.doesNotMatch(found, /level at 300 cal BP/);
+  const table = html.split('What has not converged or was left out')[1]!.split('</table>')[0]!;
+  assert.deepEqual(
+    [...table.matchAll(/<tr><td>the curve<\/td><td>(.*?)<\/td><\/tr>/g)].map((m) => m[1]),
+    remarks,
+  );
+  assert.ok(!page(results).includes('What has not converged or was left out'));
+});
+
+test('no residual is reported of a limiting point: what lies between it and the sea is no misfit', () => {
+  const results = tinyResults();
+  const limits = curveOf(results)!.points.filter(({ kind }) => kind !== 'index');
+  assert.ok(limits.length > 0, 'the fixture has a limit');
+  const marked = curveOf(results)!.points.map((p) => (p.kind === 'index' ? p : { ...p, residual_m: 7.77 }));
+  assert.doesNotMatch(page(withCurve(results, { ...curveOf(results)!, points: marked })), /7\.77/);
+});
+
 test('not converged is said at the result and among the cautions', () => {
   const results = tinyResults();
   const diagnostics = {
@@ -146,7 +170,10 @@ test('not converged is said at the result and among the cautions', () => {
     remarks: ['rate at 8,000 cal BP'],
   };
   const text = textOf(page(withCurve(results, { ...curveOf(results)!, diagnostics })));
-  assert.match(text, /Not converged: .*rate at 8,000 cal BP\. Do not quote these rates\./);
+  assert.match(
+    text,
+    /Not converged: largest R-hat 1\.004, at least 640 effective draws.*?\. Do not quote these rates/,
+  );
   assert.match(text, /The curve has not converged/);
   // Every table of the curve has a column for it, and every row its mark.
   const html = page(withCurve(results, { ...curveOf(results)!, diagnostics }));
@@ -195,7 +222,50 @@ test('points of another site are named, and are not in the curve', () => {
   const results = tinyResults();
   const [first, ...rest] = results.points;
   const text = textOf(page({ ...results, points: [{ ...first!, site: 'Far Bay' }, ...rest] }));
-  assert.match(text, /The curve is of MB alone: 1 accepted points of Far Bay are not in it\./);
+  assert.match(text, /1 accepted points of Far Bay are in no curve\./);
+});
+
+test('the curves of other sites follow, each with its numbers, its figure and whether it has converged', () => {
+  const results = tinyResults();
+  const [first, ...rest] = results.points;
+  const [own] = results.curves;
+  const bad = { ...own!.curve!.diagnostics, converged: false, remarks: ['too few draws'] };
+  const curves = [
+    own!,
+    {
+      ...own!,
+      id: 'west',
+      role: 'of its own' as const,
+      sites: ['Far Bay', 'Cape'],
+      curve: { ...own!.curve!, diagnostics: bad },
+    },
+  ];
+  const figure = {
+    name: 'curve-west',
+    svg: '<svg width="90mm"><desc>WEST</desc></svg>',
+    caption: 'West. Of it.',
+  };
+  const html = reportHtml(
+    { ...results, points: [{ ...first!, site: 'Far Bay' }, ...rest], curves },
+    [figure],
+    { fontCss: '' },
+  );
+  const text = textOf(html);
+  assert.match(
+    text,
+    /This curve is of MB\. Curves of their own: west \(Far Bay, Cape\), under Other sites\./,
+  );
+  assert.doesNotMatch(text, /in no curve/);
+  const [from, to] = ['<section id="sites"', '<section id="holes"'].map((start) => html.indexOf(start));
+  const other = textOf(`<body>${html.slice(from, to)}`);
+  assert.match(other, /Curve west, of Far Bay, Cape/);
+  assert.match(other, /Figure 1\. West\./);
+  assert.match(other, /Rate, [\d,]+ to [\d,]+ cal BP/);
+  assert.match(other, /Not converged: largest R-hat .* Do not quote these rates/);
+  assert.match(text, /the curve of west too few draws/);
+  assert.match(text, /Not converged: the curve of Far Bay, Cape\. Its numbers are shown so that/);
+  // One curve alone has no such section.
+  assert.doesNotMatch(page(results), /<section id="sites"/);
 });
 
 test('a safety question answered no stands first among the cautions, as a danger with the hazard and what to do', () => {

@@ -2,7 +2,7 @@
 import type { CampaignPipe } from '@stillstand/campaign/holes';
 import { curveOf, type Results } from '@stillstand/campaign/results';
 import { counted } from '@stillstand/output/words';
-import type { ReactNode } from 'react';
+import { type ReactNode, useContext } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { figurePlacer, type ReportFigure, telling } from './placing.tsx';
 import { each } from './quantity.tsx';
@@ -13,17 +13,24 @@ import { Dates } from './sections/dates.tsx';
 import { Found } from './sections/found.tsx';
 import { Holes, Shortening } from './sections/holes.tsx';
 import { Methods } from './sections/methods.tsx';
+import { OtherSites } from './sections/other-sites.tsx';
 import { Points } from './sections/points.tsx';
 import { MoreProblems, ProblemsBeside } from './sections/problems.tsx';
 import { Provenance, Settings } from './sections/provenance.tsx';
+import { remarksOf, Unsettled } from './sections/unsettled.tsx';
 import { Whereabouts } from './sections/whereabouts.tsx';
 import { STYLE } from './style.ts';
+import { WhereAnswers } from './where/answers.tsx';
+import { type Asked, AskedContext } from './where/from.tsx';
+import type { WhereFrom } from './where/where-from.ts';
 
 export interface ReportOptions {
   /** `@font-face` rules of the two typefaces, as data: the page loads nothing. */
   fontCss: string;
   /** Where the pipe, the samplers and the gear of the campaign are; without it only the tally of each hole is said. */
   pipe?: CampaignPipe;
+  /** Lets every reported number say where it comes from, down to the readings; without it the page answers nothing. */
+  where?: WhereFrom;
 }
 
 /** Nothing but what the page itself holds; no scripts at all. */
@@ -32,7 +39,7 @@ const POLICY =
 
 /**
  * An HTML document. Figures are SVG documents without their captions, placed by name (`column-…`, `section`, `dates`,
- * `curve`, `…budget-POINT`; others come last) and numbered; error budgets only of the two points that
+ * `curve`, `curve-NAME` of other sites, `…budget-POINT`; others come last) and numbered; error budgets only of the two points that
  * decide most. The same results and the same pipe give the same page.
  */
 export function reportHtml(
@@ -40,7 +47,13 @@ export function reportHtml(
   figures: readonly ReportFigure[],
   options: ReportOptions,
 ): string {
-  return `<!doctype html>\n${renderToStaticMarkup(<Report results={results} figures={figures} options={options} />)}\n`;
+  const asked: Asked | null =
+    options.where === undefined ? null : { where: options.where, curve: null, ids: new Set() };
+  return `<!doctype html>\n${renderToStaticMarkup(
+    <AskedContext value={asked}>
+      <Report results={results} figures={figures} options={options} />
+    </AskedContext>,
+  )}\n`;
 }
 
 function Report(props: { results: Results; figures: readonly ReportFigure[]; options: ReportOptions }) {
@@ -51,6 +64,20 @@ function Report(props: { results: Results; figures: readonly ReportFigure[]; opt
   // In the order of the page, so that figures are numbered as they are met.
   const curveFigures = place('curve');
   const sections: { id: string; title: string; body: ReactNode }[] = [
+    ...(results.curves.length < 2
+      ? []
+      : [
+          {
+            id: 'sites',
+            title: 'Other sites',
+            body: (
+              <>
+                {place('sites')}
+                <OtherSites results={results} />
+              </>
+            ),
+          },
+        ]),
     {
       id: 'holes',
       title: 'Holes',
@@ -61,6 +88,7 @@ function Report(props: { results: Results; figures: readonly ReportFigure[]; opt
           <Shortening holes={results.holes} />
           {place('registration')}
           {place('column')}
+          {place('laboratory')}
         </>
       ),
     },
@@ -85,11 +113,16 @@ function Report(props: { results: Results; figures: readonly ReportFigure[]; opt
       ),
     },
   ];
-  if (curve !== null) {
+  if (curve !== null || remarksOf(results).length > 0) {
     sections.push({
       id: 'diagnostics',
       title: 'Diagnostics',
-      body: <Diagnostics curve={curve} results={results} />,
+      body: (
+        <>
+          <Unsettled results={results} />
+          {curve === null ? null : <Diagnostics curve={curve} results={results} />}
+        </>
+      ),
     });
   }
   const further = place('further');
@@ -160,6 +193,12 @@ function Report(props: { results: Results; figures: readonly ReportFigure[]; opt
           <p className="once">
             ± is 2 sd, here and below; results of laboratories keep the 1 sd they came with, and say so. Ages
             are cal BP, years before 1950 CE; rates are positive where the sea rises.
+            {options.where === undefined ? null : (
+              <span className="screen">
+                {' '}
+                Press an underlined number to see where it comes from, down to the readings.
+              </span>
+            )}
           </p>
         </header>
         <main>
@@ -181,9 +220,16 @@ function Report(props: { results: Results; figures: readonly ReportFigure[]; opt
             </section>
           ))}
         </main>
+        <Where />
       </body>
     </html>
   );
+}
+
+/** Last of all: by then the page has asked everything. */
+function Where() {
+  const asked = useContext(AskedContext);
+  return asked === null ? null : <WhereAnswers asked={asked} />;
 }
 
 function extent({ holes, dates, points, datum }: Results): string {

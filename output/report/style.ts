@@ -83,11 +83,18 @@ figcaption b{font-weight:600}
 .not-converged{color:var(--caution);font-weight:600}
 .doubt{color:var(--caution)}
 
+a.from{text-decoration:underline dotted .6pt var(--line);text-underline-offset:2.5pt}
+.where .node{display:none}
+.where .node:target{display:block;position:fixed;inset:auto 0 0 0;max-height:46vh;overflow:auto;padding:10pt 16mm 14pt;
+background:var(--leaf);border-top:1.6pt solid var(--ink);overflow-wrap:anywhere}
+.where ul{list-style:none;margin-top:5pt;max-width:170mm} .where li{border-top:.5pt solid var(--rule);padding:3pt 0}
+.where li a{display:inline-block;padding:2pt 0} .where .close{float:right;padding:6pt 9pt;margin:-4pt -9pt 0 9pt}
+
 @page{size:A4;margin:15mm 16mm 17mm;
 @bottom-left{content:"Stillstand";font:600 8pt "STIX Two Text",serif;color:#5E5546}
 @bottom-right{content:counter(page) " of " counter(pages);font:400 8pt "Atkinson Hyperlegible Next",sans-serif;color:#5E5546}}
 @media print{:root{--paper:#FFFFFF;--leaf:#FFFFFF} html{background:none} body{width:auto;padding:0;margin:0}
-.contents a{border:0} h2{margin-top:22pt} p{orphans:3;widows:3}}
+.contents a{border:0} .where,.screen{display:none} a.from{text-decoration:none} h2{margin-top:22pt} p{orphans:3;widows:3}}
 @media screen{.contents a{display:inline-block;min-height:24px;line-height:24px}}
 @media (max-width:600px){body{padding:12px} .beside,.two-up{display:block} table{display:block;overflow-x:auto}}
 `;

@@ -48,9 +48,11 @@ test('every table is there and square, also when there is nothing in it', () => 
     'runs',
     'units',
     'samples',
+    'measurements',
     'dates',
     'age_depth',
     'points',
+    'published_points',
     'curve',
     'intervals',
     'gauge_blocks',
@@ -69,6 +71,7 @@ test('every table is there and square, also when there is nothing in it', () => 
     ...tinyResults(),
     holes: [],
     samples: [],
+    measurements: [],
     dates: [],
     points: [],
     curves: [],
@@ -192,4 +195,41 @@ test('answers are rows with unit, 95 %, probability and Monte-Carlo error; none 
     assert.equal(each('younger_cal_bp'), '0');
     assert.ok((each('median') === '') !== (each('probability') === ''), each('what'));
   }
+});
+
+test('curves of other sites have their rows in the same tables, each with its name; a point shows its own curve', () => {
+  const results = tinyResults();
+  const [own] = results.curves;
+  const [first, ...rest] = results.points;
+  const moved = own!.curve!.points.map((point) => ({ ...point, age_shift_sd: 9 }));
+  const west = {
+    ...own!,
+    id: 'west',
+    role: 'of its own' as const,
+    sites: ['Far Bay'],
+    curve: { ...own!.curve!, points: moved.filter(({ id }) => id === first!.point) },
+  };
+  const without = { ...own!.curve!, points: own!.curve!.points.filter(({ id }) => id !== first!.point) };
+  const both = resultTables({
+    ...results,
+    points: [{ ...first!, site: 'Far Bay' }, ...rest],
+    curves: [{ ...own!, curve: without }, west],
+  });
+  const rows = (table: string): Record<string, string>[] => {
+    const [names, ...lines] = read(both.get(table)!);
+    return lines.map((line) => Object.fromEntries(line.map((cell, i) => [names![i]!, cell])));
+  };
+  for (const table of ['curve.csv', 'intervals.csv']) {
+    const of = Map.groupBy(rows(table), (row) => row['curve']);
+    assert.deepEqual([...of.keys()], ['main', 'west'], table);
+    // Whether an index point lies within depends on the points, and theirs differ.
+    const [a, b] = [...of.values()].map((each) =>
+      each.map(({ curve: _, index_point_within: __, ...row }) => row),
+    );
+    assert.deepEqual(a, b, table);
+  }
+  const ofPoints = rows('points.csv').map((row) => [row['point'], row['curve'], row['age_shift_prior_sd']]);
+  assert.deepEqual(ofPoints[0], [first!.point, 'west', '9.00']);
+  assert.ok(ofPoints.slice(1).some(([, curve]) => curve === 'main'));
+  assert.ok(ofPoints.slice(1).every(([, curve]) => curve !== 'west'));
 });

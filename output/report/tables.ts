@@ -11,8 +11,10 @@ import { AGE_DEPTH, DATES, SAMPLES } from './tables/dates.ts';
 import { GAUGE_BLOCKS } from './tables/gauges.ts';
 import { ACCOUNT, HOLES, RUNS, UNITS } from './tables/holes.ts';
 import { PROBLEMS, SETTINGS } from './tables/lists.ts';
+import { MEASUREMENTS } from './tables/measurements.ts';
 import { NEXT_DATES } from './tables/next-dates.ts';
 import { POINTS } from './tables/points.ts';
+import { PUBLISHED_POINTS } from './tables/published.ts';
 import { CHANGES, PRIOR_SENSITIVITY, RATES_COMPARED } from './tables/rates.ts';
 import type { ResultTable } from './tables/table.ts';
 
@@ -22,9 +24,11 @@ export const TABLES: readonly ResultTable[] = [
   RUNS,
   UNITS,
   SAMPLES,
+  MEASUREMENTS,
   DATES,
   AGE_DEPTH,
   POINTS,
+  PUBLISHED_POINTS,
   CURVE,
   INTERVALS,
   GAUGE_BLOCKS,

@@ -75,3 +75,4 @@ export {
   saidOf,
   shortestSwing,
 } from './rate-model.ts';
+export { tracedNumber } from './traced.ts';

@@ -3,7 +3,7 @@
  * computes on (linear between published rows). Each curve is its own module, fetched when first asked for.
  */
 import { exp } from '@stillstand/science/base';
-import type { YearlyCurve } from '@stillstand/science/dating';
+import { onWholeYears, type YearlyCurve } from '@stillstand/science/dating';
 import { decodeDifferences } from './difference-text.ts';
 import type { EncodedCurve } from './encoded-curve.ts';
 
@@ -193,7 +193,7 @@ const yearly = new Map<CurveName, Promise<YearlyCurve>>();
 export function loadCurve(name: CurveName): Promise<YearlyCurve> {
   let curve = yearly.get(name);
   if (curve === undefined) {
-    curve = isBombName(name) ? withMonths(name) : curveRows(name).then((rows) => yearlyGrid(name, rows));
+    curve = isBombName(name) ? withMonths(name) : curveRows(name).then((rows) => onWholeYears(name, rows));
     yearly.set(name, curve);
   }
   return curve;
@@ -213,22 +213,6 @@ async function withMonths(name: BombName): Promise<YearlyCurve> {
     bombRows(name),
   ]);
   return { ...before, name, months: { year_ce, f14c, f14c_sigma } };
-}
-
-function yearlyGrid(name: CurveName, rows: CurveRows): YearlyCurve {
-  const first = rows.cal_bp[0]!;
-  const years = rows.cal_bp[rows.cal_bp.length - 1]! - first + 1;
-  const c14_age = new Float64Array(years);
-  const sigma_yr = new Float64Array(years);
-  for (let i = 0; i + 1 < rows.cal_bp.length; i++) {
-    const from = rows.cal_bp[i]! - first;
-    const step = rows.cal_bp[i + 1]! - first - from;
-    for (let k = 0; k <= step; k++) {
-      c14_age[from + k] = rows.c14_age[i]! + ((rows.c14_age[i + 1]! - rows.c14_age[i]!) * k) / step;
-      sigma_yr[from + k] = rows.sigma_yr[i]! + ((rows.sigma_yr[i + 1]! - rows.sigma_yr[i]!) * k) / step;
-    }
-  }
-  return { name, from_cal_bp: first, c14_age, sigma_yr };
 }
 
 function places(curve: EncodedCurve, rows: number): Float64Array {

@@ -123,7 +123,7 @@ export function isUsable(age: RadiocarbonAge): boolean {
 
 /**
  * Share of the distribution beyond both ends, the curve continued roughly: at the old end by one 14C year per year; at
- * the young end, taken to be 1950 CE, by a few years at the same age and then the fall of the bomb years (air: some 200
+ * the young end by the same where it lies before 1950 CE, otherwise by a few years at the same age and then the fall of the bomb years (air: some 200
  * 14C yr a year, Hua et al. 2022, Radiocarbon 64:723–745; slower in the sea, so a smaller figure, to be on the warning
  * side). NaN without any mass at all.
  */
@@ -132,7 +132,11 @@ export function shareBeyond(window: Window, age: number, variance: number): numb
   const last = curve.c14_age.length - 1;
   const youngSd = Math.sqrt(variance + window.variance[0]!);
   const young = (curve.c14_age[0]! - age) / youngSd;
-  const younger = (LEVEL_YEARS * normalDensity(young)) / youngSd + normalCdf(young) / FALL_PER_YEAR;
+  // A curve that ends before 1950 goes on at its young end as at its old one.
+  const younger =
+    curve.from_cal_bp > 0
+      ? normalCdf(young)
+      : (LEVEL_YEARS * normalDensity(young)) / youngSd + normalCdf(young) / FALL_PER_YEAR;
   const older = normalCdf((age - curve.c14_age[last]!) / Math.sqrt(variance + window.variance[last]!));
   const beyond = (younger + older) * ROOT_2PI;
   return beyond / (beyond + window.total);

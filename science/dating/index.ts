@@ -25,4 +25,4 @@ export { normalAge } from './normal-age.ts';
 export type { PooledAge } from './pooled-age.ts';
 export { pooledAge } from './pooled-age.ts';
 export { probabilityOlder } from './succession.ts';
-export type { YearlyCurve } from './yearly-curve.ts';
+export { type CurveRows, onWholeYears, type YearlyCurve } from './yearly-curve.ts';

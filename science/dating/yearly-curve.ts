@@ -11,6 +11,42 @@ export interface YearlyCurve {
   months?: CurveMonths;
 }
 
+/** Rows of a curve: cal BP ascending, no two alike; 14C age and 1 sigma in 14C yr. */
+export interface CurveRows {
+  cal_bp: ArrayLike<number>;
+  c14_age: ArrayLike<number>;
+  sigma_yr: ArrayLike<number>;
+}
+
+/**
+ * The curve on whole years, linear between rows; at a row of a whole year exactly that row.
+ * @throws RangeError for fewer than two rows, rows out of order, or fewer than two whole years between first and last.
+ */
+export function onWholeYears(
+  name: string,
+  { cal_bp, c14_age: ages, sigma_yr: sigmas }: CurveRows,
+): YearlyCurve {
+  const rows = cal_bp.length;
+  const first = Math.ceil(cal_bp[0] ?? Number.NaN);
+  const years = Math.floor(cal_bp[rows - 1] ?? Number.NaN) - first + 1;
+  if (!(rows >= 2 && years >= 2)) {
+    throw new RangeError(`onWholeYears: ${name} has ${rows} rows; expected two or more, years apart`);
+  }
+  const c14_age = new Float64Array(years);
+  const sigma_yr = new Float64Array(years);
+  for (let i = 0; i + 1 < rows; i++) {
+    const step = cal_bp[i + 1]! - cal_bp[i]!;
+    if (!(step > 0))
+      throw new RangeError(`onWholeYears: ${name}: ${cal_bp[i + 1]} follows ${cal_bp[i]} cal BP`);
+    for (let year = Math.ceil(cal_bp[i]!); year <= cal_bp[i + 1]!; year++) {
+      const k = year - cal_bp[i]!;
+      c14_age[year - first] = ages[i]! + ((ages[i + 1]! - ages[i]!) * k) / step;
+      sigma_yr[year - first] = sigmas[i]! + ((sigmas[i + 1]! - sigmas[i]!) * k) / step;
+    }
+  }
+  return { name, from_cal_bp: first, c14_age, sigma_yr };
+}
+
 /** Months in which the air's 14C changes too fast for years: F14C and its 1 sigma. */
 export interface CurveMonths {
   /** Decimal year CE of the middle of each month, ascending, without gaps. */

@@ -15,6 +15,7 @@ import type { CampaignDocument } from '../document.ts';
 import { withNewNames } from '../old-names.ts';
 import { applyAmendments } from './amended.ts';
 import type { Campaign, SkippedRow } from './campaign.ts';
+import { checkChosenNames } from './chosen-names.ts';
 import { type Draft, FRAMES, rowLabel } from './draft.ts';
 import { readHeading } from './heading.ts';
 import { identify } from './identity.ts';
@@ -51,6 +52,7 @@ export function parseCampaign(given: CampaignDocument): { campaign: Campaign; pr
   const drafts = identify(read);
   const { standing, withdrawn, amendments, conflicts, rivals } = applyAmendments(drafts);
   const nameDependents = checkReferences(standing, withdrawn, rivals, problems, document.unread);
+  checkChosenNames(standing);
   warnOfSameSeq(standing);
   const inTableOrder = Map.groupBy(standing, ({ table }) => table);
   for (const name of TABLE_NAMES) {

@@ -2,7 +2,7 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import { type DateResult, traceId } from '@stillstand/campaign/results';
-import type { Row } from '@stillstand/campaign/tables';
+import { nearest, PUBLISHED_CURVES, type Row } from '@stillstand/campaign/tables';
 import type { AgeConstraint } from '@stillstand/science/curve';
 import {
   ageBound,
@@ -21,22 +21,36 @@ import {
 import { type Complain, complaints } from '../complaint.ts';
 import { digest } from '../runner/digest.ts';
 import type { Runner } from '../runner/runner.ts';
-import { type Known, step } from '../runner/step.ts';
+import { type Known, step, type Traced } from '../runner/step.ts';
 import { asReported, tellDate, tellPooled } from '../words/dates.ts';
+import { type OwnCurve, type OwnCurves, ownCurves, rowsBetween } from './own-curves.ts';
 
-export type CurveLabel = NonNullable<Row<'determinations'>['calibration_curve']>;
+/** A published curve. */
+export type CurveLabel = (typeof PUBLISHED_CURVES)[number];
 
 /** Published figures a computation needs; loaded by the caller, because science and campaign carry no data. */
 export interface Published {
   curves: Partial<Record<CurveLabel, YearlyCurve>>;
 }
 
+const isPublished = (name: string): name is CurveLabel =>
+  (PUBLISHED_CURVES as readonly string[]).includes(name);
+
 /** The published curves that the dates of a campaign need: the one each names, and the sea's for a marine share. */
 export function curvesNeeded({ rows }: Pick<Campaign, 'rows'>): CurveLabel[] {
-  const names = rows.determinations.flatMap(({ calibration_curve: named, marine_fraction }): CurveLabel[] =>
+  const names = rows.determinations.flatMap(({ calibration_curve: named, marine_fraction }) =>
     named === null ? [] : (marine_fraction ?? 0) > 0 ? [named, 'marine20'] : [named],
   );
-  return [...new Set(names)];
+  const ofPoints = rows.compiled_points.flatMap(
+    ({ calibration_curve }) => curveLabel(calibration_curve) ?? [],
+  );
+  return [...new Set([...names.filter(isPublished), ...ofPoints])];
+}
+
+/** A published curve by its name however it is written, as in a table of the literature; null for another name. */
+export function curveLabel(written: string | null): CurveLabel | null {
+  const name = written?.trim().toLowerCase() ?? '';
+  return isPublished(name) ? name : null;
 }
 
 /** A date as it is reported, and as the curve takes it. */
@@ -120,8 +134,11 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
   );
   const of = new Map<string, Known<Dated>>();
   const samples = new Map(campaign.rows.samples.map((s) => [s.sample, s]));
-  const curves = new Map<CurveLabel, Known<YearlyCurve>>();
-  for (const [name, curve] of Object.entries(published.curves) as [CurveLabel, YearlyCurve][]) {
+  const own = ownCurves(campaign);
+  problems.push(...own.problems);
+  const curves = new Map<string, Known<YearlyCurve>>();
+  for (const [name, { curve }] of own.of) curves.set(name, run.plain(curve));
+  for (const [name, curve] of Object.entries(published.curves)) {
     curves.set(name, run.given(traceId.published(name), curve.name, 'published calibration curve', curve));
   }
   const rangeOf = run.plain(range);
@@ -134,15 +151,17 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
         'no-calibration-curve',
         'calibration_curve',
         row.calibration_curve ?? '',
-        'intcal20, shcal20, marine20, or a zone of the bomb years',
-        'Name the curve: northern or southern atmosphere, or the sea. The date is not calibrated.',
+        'intcal20, shcal20, marine20, a zone of the bomb years, or a name in the table of calibration curves',
+        `${howToName(row.calibration_curve, own)} The date is not calibrated.`,
         severityOf(row),
       );
       continue;
     }
-    const share = row.marine_fraction ?? (row.calibration_curve === 'marine20' ? 1 : 0);
+    const ofCampaign = row.calibration_curve === null ? undefined : own.of.get(row.calibration_curve);
+    const ofSea = isOfSea(row.calibration_curve, own.of);
+    const share = row.marine_fraction ?? (ofSea ? 1 : 0);
     const marine = curves.get('marine20');
-    const mixed = radiocarbon && row.calibration_curve !== 'marine20' && share > 0;
+    const mixed = radiocarbon && !ofSea && share > 0;
     if (mixed && marine === undefined) {
       complain(
         row,
@@ -175,7 +194,7 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
         'The share is taken as exact, and the reservoir offset as this date’s own: widen the error if neither holds.',
         'note',
       );
-    } else if (row.calibration_curve === 'marine20' && share !== 1) {
+    } else if (ofSea && share !== 1) {
       complain(
         row,
         'marine-share-unused',
@@ -188,17 +207,25 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
     }
     const named = radiocarbon ? (curve ?? null) : null;
     const sample = samples.get(row.sample);
+    const inputs = {
+      row: run.row('determinations', row, `determination ${row.lab_code}`),
+      curve: named,
+      sea: mixed ? marine! : null,
+      sample: sample === undefined ? null : run.plain({ hole: sample.hole, material: sample.material }),
+      range: rangeOf,
+    };
     const dated = run.do(
       date,
       traceId.date(row.lab_code),
-      {
-        row: run.row('determinations', row, `determination ${row.lab_code}`),
-        curve: named,
-        sea: mixed ? marine! : null,
-        sample: sample === undefined ? null : run.plain({ hole: sample.hole, material: sample.material }),
-        range: rangeOf,
-      },
+      inputs,
       (v) => tellDate(row, named?.value.name ?? null, v.kind === 'dated' ? v.result : null),
+      ofCampaign === undefined || named === null
+        ? undefined
+        : (v) => [
+            inputs.row,
+            stretchOf(run, ofCampaign, row.lab_code, v.kind === 'dated' ? v.result : null),
+            ...(inputs.sea === null ? [] : [inputs.sea]),
+          ],
     );
     if (dated.value.kind === 'dated') {
       of.set(row.lab_code, dated as Known<Dated>);
@@ -230,6 +257,34 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
   return { of, pooled: poolGroups(run, campaign, of, complain), problems };
 }
 
+/** Whether a date on that curve has marine carbon alone: nothing is mixed into it. */
+export const isOfSea = (curve: string | null, own: OwnCurves['of']): boolean =>
+  curve === 'marine20' || (curve !== null && own.get(curve)?.isMarine === true);
+
+function howToName(named: string | null, { of, faulty }: OwnCurves): string {
+  if (named !== null && faulty.has(named))
+    return `Correct the rows of ${named} in the table of calibration curves.`;
+  const near = named === null ? null : nearest(named, [...of.keys(), ...PUBLISHED_CURVES]);
+  return near === null
+    ? 'Name the curve: northern or southern atmosphere, or the sea.'
+    : `Perhaps ${near} is meant.`;
+}
+
+/** For the trace: the rows of the campaign's own curve that the age lies on; without an age, its ends. */
+function stretchOf(run: Runner, own: OwnCurve, labCode: string, result: DateResult | null): Traced {
+  const { curve, rows } = own;
+  const used =
+    result === null
+      ? [rows[0]!, rows.at(-1)!]
+      : rowsBetween(own, result.from_cal_bp, result.from_cal_bp + result.density.length - 1);
+  const of = (row: (typeof rows)[number]): string => `${curve.name} at ${row.age_cal_bp} cal BP`;
+  return run.set(
+    traceId.ownCurve(curve.name, labCode),
+    `rows of the calibration curve ${curve.name}`,
+    used.map((row) => run.row('calibration_curves', row, of(row))),
+  );
+}
+
 /**
  * One determination alone, dated as the computation dates it: for a screen that shows an age while it is typed. Null
  * where the curve it needs is not named or not at hand.
@@ -237,16 +292,25 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
 export function ageOf(
   row: Row<'determinations'>,
   published: Published,
+  own: OwnCurves['of'],
   sample: Row<'samples'> | null,
   range: AgeRange,
 ): DateResult | NotCalibrated | null {
   if (row.method !== 'radiocarbon') return resultOf(dateOne(row, null, null, sample, range));
-  const curve = row.calibration_curve === null ? undefined : published.curves[row.calibration_curve];
+  const curve = curveNamed(row.calibration_curve, published, own);
   if (curve === undefined) return null;
-  const isMixed = row.calibration_curve !== 'marine20' && (row.marine_fraction ?? 0) > 0;
+  const isMixed = !isOfSea(row.calibration_curve, own) && (row.marine_fraction ?? 0) > 0;
   const sea = isMixed ? published.curves.marine20 : null;
   return sea === undefined ? null : resultOf(dateOne(row, curve, sea, sample, range));
 }
+
+/** The curve of that name, where it is at hand. */
+export const curveNamed = (
+  name: string | null,
+  { curves }: Published,
+  own: OwnCurves['of'],
+): YearlyCurve | undefined =>
+  name === null ? undefined : isPublished(name) ? curves[name] : own.get(name)?.curve;
 
 const resultOf = (dated: ReturnType<typeof dateOne>): DateResult | NotCalibrated =>
   dated.kind === 'dated' ? dated.result : dated;
@@ -261,6 +325,9 @@ function dateOne(
 ): ({ kind: 'dated' } & Dated) | NotCalibrated {
   const stated = { offset_yr: row.delta_r ?? 0, offset_sd_yr: row.delta_r_error ?? 0 };
   const mixed = named !== null && sea !== null;
+  if (mixed && !haveYearsInCommon(named, sea)) {
+    return { kind: 'beyond_curve', reason: `${named.name} and ${sea.name} have no years in common` };
+  }
   const curve = mixed
     ? mixedCurve(named, sea, row.marine_fraction ?? 0, 0, stated.offset_yr, stated.offset_sd_yr)
     : named;
@@ -323,6 +390,10 @@ function dateOne(
     },
   };
 }
+
+const haveYearsInCommon = (a: YearlyCurve, b: YearlyCurve): boolean =>
+  Math.max(a.from_cal_bp, b.from_cal_bp) <
+  Math.min(a.from_cal_bp + a.c14_age.length, b.from_cal_bp + b.c14_age.length);
 
 /** How an age applies to its layer: one that is only a limit bounds it, whatever was dated. */
 export const roleOf = ({ qualifier, age_role }: Row<'determinations'>): 'direct' | 'maximum' | 'minimum' =>

@@ -30,7 +30,11 @@ export function placedIn(
   return { placed, parts: partsOf(hole, place) };
 }
 
-function partsOf({ model, runs, pushes }: ModelledHole, { basis, label }: CorePlace): readonly Traced[] {
+/** What the trace names as the parts of a place: its run and the depth model, or its push. */
+export function partsOf(
+  { model, runs, pushes }: ModelledHole,
+  { basis, label }: CorePlace,
+): readonly Traced[] {
   const parts =
     basis === 'entered'
       ? [model]

@@ -70,7 +70,7 @@ export const coreDepth = step(
   ({ core, place }: { core: Core; place: CorePlace }): Placed | NotPlaced => placeCore(core, place),
 );
 
-function placeCore(core: Core, { basis, label, top_m, bottom_m }: CorePlace): Placed | NotPlaced {
+export function placeCore(core: Core, { basis, label, top_m, bottom_m }: CorePlace): Placed | NotPlaced {
   if (!(bottom_m >= top_m)) {
     return {
       ok: false,

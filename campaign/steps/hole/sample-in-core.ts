@@ -27,13 +27,17 @@ export interface Placing {
   known: Known<Middle>;
 }
 
-const middleOfSample = step('middle of a sample', ({ top, bottom }: { top: Ends; bottom: Ends }): Middle => {
-  const draws = top.draws.map((d, i) => (d + bottom.draws[i]!) / 2);
-  return { depth: drawn(draws), draws, thickness_m: bottom.value - top.value };
-});
+const middleOfSample = step('middle of a sample', middleOf);
+
+/** An end of a length of core. */
 interface Ends {
   value: number;
   draws: Float64Array;
+}
+
+export function middleOf({ top, bottom }: { top: Ends; bottom: Ends }): Middle {
+  const draws = top.draws.map((d, i) => (d + bottom.draws[i]!) / 2);
+  return { depth: drawn(draws), draws, thickness_m: bottom.value - top.value };
 }
 
 export function placeInHole(

@@ -6,7 +6,7 @@ import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/docum
 import { sitesOfCurve } from '@stillstand/campaign/results';
 import { readSites } from '@stillstand/campaign/settings';
 import { computeCampaign } from '../compute.ts';
-import { chooseSites } from './curve-sites.ts';
+import { chooseCurves, type SiteInCurve } from './curve-sites.ts';
 
 type Cells = Record<string, string>;
 
@@ -18,7 +18,7 @@ interface Claim {
 }
 
 /** Samples at the surface of their sites, each dated to a year or so. */
-function computed(claims: readonly Claim[], settings: Cells = {}) {
+function computed(claims: readonly Claim[], settings: Cells = {}, curveOfSite: Cells = {}) {
   const level = (site: string, name: string, elevation_m: string): Cells => ({
     site,
     level: name,
@@ -29,7 +29,7 @@ function computed(claims: readonly Claim[], settings: Cells = {}) {
   const sites = ['A', 'B', 'C'];
   const tables: Record<string, Cells[]> = {
     datums: [{ datum: 'MSL', kind: 'mean_sea_level' }],
-    sites: sites.map((site) => ({ site })),
+    sites: sites.map((site) => ({ site, curve: curveOfSite[site] ?? '' })),
     tide_levels: sites.flatMap((site) => [level(site, 'MHW', '0.8'), level(site, 'HAT', '1.4')]),
     settings: Object.entries(settings).map(([name, value]) => ({ name, value })),
     samples: claims.map(({ site }, k) => ({
@@ -86,7 +86,7 @@ test('points of one site are a curve, and nothing is said', () => {
   assert.deepEqual([nameless.ids, sitesOfCurve(nameless.results)], [[], []]);
 });
 
-test('two coasts are not one sea: the curve is of the site with the most index points, and says what it leaves out', () => {
+test('two coasts are not one sea: each has its curve, that of the report is of the one with the most index points', () => {
   const claims = [
     ...at('A', 1000, 2000),
     ...at('B', 1500, 2500, 3500),
@@ -94,13 +94,14 @@ test('two coasts are not one sea: the curve is of the site with the most index p
   ];
   const { results, ids, of } = computed(claims);
   assert.deepEqual([ids, sitesOfCurve(results)], [['P2', 'P3', 'P4'], ['B']]);
-  const [said] = of('points-of-other-sites');
-  assert.equal(said?.severity, 'warning');
-  assert.equal(said?.found, 'points of 2 sites: A 4, B 3');
-  assert.match(
-    said.fix,
-    /^Write a site, or all .* “sites of the curve”\. The curve is of B alone until then; 4 points of A are/,
+  assert.deepEqual(
+    results.curves.map(({ id, role, sites }) => [id, role, sites]),
+    [
+      ['main', 'headline', ['B']],
+      ['A', 'of its own', ['A']],
+    ],
   );
+  assert.deepEqual(of('points-of-other-sites'), []);
   // They are kept, and say of which site they are.
   assert.deepEqual(
     results.points.map(({ site }) => site),
@@ -117,12 +118,25 @@ test('a tie goes to the first site of the table; rejected points do not count', 
 
 test('the setting says which sites share a curve', () => {
   const claims = [...at('A', 1000), ...at('B', 1500, 2500), ...at('C', 3000)];
+  const [said] = computed(claims).of('points-of-other-sites');
+  assert.deepEqual([said?.severity, said?.found], ['warning', 'points of 3 sites: A 1, B 2, C 1']);
+  assert.match(
+    said!.fix,
+    /^Name a curve for the site, .* “sites of the curve” .*\. Until then points of A, C \(2\) are in no curve\.$/,
+  );
   const asked = (curve_sites: string) => computed(claims, { curve_sites });
   assert.deepEqual(sitesOfCurve(asked('all').results), ['A', 'B', 'C']);
   assert.deepEqual(asked('all').of('points-of-other-sites'), []);
   assert.deepEqual(sitesOfCurve(asked('C; A').results), ['A', 'C']);
   assert.deepEqual(
-    asked('C; A')
+    asked('C; A').results.curves.map(({ id, sites }) => [id, sites]),
+    [
+      ['main', ['A', 'C']],
+      ['B', ['B']],
+    ],
+  );
+  assert.deepEqual(
+    asked('B')
       .of('points-of-other-sites')
       .map((p) => p.severity),
     ['note'],
@@ -144,10 +158,39 @@ test('points without a site are one site without a name, last in a tie', () => {
     { site: null, kind: 'index' as const },
     { site: 'Z', kind: 'index' as const },
   ];
-  assert.deepEqual(chooseSites(points, null, []).sites, ['Z']);
-  assert.deepEqual(chooseSites([...points, points[0]!], null, []).sites, [null]);
-  assert.deepEqual(chooseSites(points, 'all', []).sites, ['Z', null]);
+  const main = (...[of, asked]: Parameters<typeof chooseCurves>) =>
+    chooseCurves(of, asked, []).curves[0]!.sites;
+  assert.deepEqual(main(points, null, []), ['Z']);
+  assert.deepEqual(main([...points, points[0]!], null, []), [null]);
+  assert.deepEqual(main(points, 'all', []), ['Z', null]);
   assert.deepEqual([readSites(' '), readSites('All'), readSites('a ; b;')], [null, 'all', ['a', 'b']]);
+});
+
+test('sites share a curve where the table names one, and may have a part in that of the report besides', () => {
+  const points = ['A', 'A', 'A', 'B', 'C', 'C', 'D'].map((site) => ({ site, kind: 'index' as const }));
+  const site = (name: string, curve: string | null = null): SiteInCurve => ({ site: name, curve });
+  const chosen = (asked: Parameters<typeof chooseCurves>[1], ...sites: SiteInCurve[]) => {
+    const { curves, without } = chooseCurves(points, asked, sites);
+    return [curves.map(({ id, sites: of }) => `${id}: ${of.join(' ')}`).join('; '), without.join(' ')];
+  };
+  const plain = ['A', 'B', 'C', 'D'].map((name) => site(name));
+  assert.deepEqual(chosen(null, ...plain), ['main: A; C: C', 'B D']);
+  const [a, b, c, d] = plain;
+  const west = [site('A'), site('B', 'west'), site('C', 'west'), site('D', 'far')];
+  // Three index points each: the first of the table. A named curve stands even on one point.
+  assert.deepEqual(chosen(null, ...west), ['main: A; west: B C; far: D', '']);
+  assert.deepEqual(chosen(['B', 'C'], ...west), ['main: B C; A: A; far: D', '']);
+  // Named ones are shown for themselves beside a curve of all; the others are in it already.
+  assert.deepEqual(chosen('all', ...west), ['main: A B C D; west: B C; far: D', '']);
+  assert.deepEqual(chosen('all', ...plain), ['main: A B C D', '']);
+  // To write another site's label is to join it.
+  assert.deepEqual(chosen(null, a!, site('B', 'A'), c!, d!), ['main: A B; C: C', 'D']);
+  // No two have one name, and none that of the report's.
+  assert.deepEqual(chosen(null, a!, site('B', 'main'), site('C', 'main'), d!), [
+    'main: A; main (2): B C',
+    'D',
+  ]);
+  assert.deepEqual(chosen(null, a!, b!, site('C', 'no site'), d!), ['main: A; no site: C', 'B D']);
 });
 
 test('a rejected point, one of another site or one older than asked stretches neither ages nor intervals', () => {

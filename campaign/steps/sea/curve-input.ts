@@ -1,6 +1,6 @@
-/** What the curve of a campaign is computed from: its usable points, their shared errors, and the choices made for it. */
+/** What each curve of a campaign is computed from: its usable points, their shared errors, and the choices made for it. */
 import { type Problem, problem } from '@stillstand/campaign/problems';
-import { traceId } from '@stillstand/campaign/results';
+import { MAIN_CURVE, traceId } from '@stillstand/campaign/results';
 import type { ComputationSettings } from '@stillstand/campaign/settings';
 import { square } from '@stillstand/science/base';
 import { type CurvePoint, type CurveSettings, surelyBelow, unusablePoints } from '@stillstand/science/curve';
@@ -8,11 +8,15 @@ import type { CampaignDatum } from '../heights/heights.ts';
 import type { Runner } from '../runner/runner.ts';
 import type { Known } from '../runner/step.ts';
 import { settingsInWords } from '../words/curve.ts';
-import { chooseSites, countedSites, type SitesOfCurve, siteName } from './curve-sites.ts';
+import { type CurvesOfSites, chooseCurves, countedSites, type SiteInCurve, siteName } from './curve-sites.ts';
 import type { MadeGauge } from './gauge-means.ts';
 import type { MadePoint } from './points.ts';
 
 export interface CurveInput {
+  /** Name of the curve, unique in the campaign. */
+  id: string;
+  /** The same where numbers of the trace are named by it; null for the curve of the report. */
+  named: string | null;
   /** Labels of the sites whose points it is of; null for points without one. */
   sites: readonly (string | null)[];
   /** The points used, as they were made. */
@@ -29,15 +33,15 @@ const DEFAULT_INTERVAL_YR = 1000;
 /** No curve is reported at more ages. */
 const MOST_AGES = 5000;
 
-/** `input` is null where there is nothing to compute a curve from. `siteOrder`: labels of the table `sites`. */
-export function curveInput(
+/** One of each curve, that of the report first; none where there is nothing to compute a curve from. */
+export function curveInputs(
   run: Runner,
   made: readonly Known<MadePoint>[],
   gaugesMade: readonly Known<MadeGauge>[],
   settings: ComputationSettings,
   datum: CampaignDatum,
-  siteOrder: readonly string[],
-): { input: CurveInput | null; problems: Problem[] } {
+  siteTable: readonly SiteInCurve[],
+): { inputs: CurveInput[]; problems: Problem[] } {
   const problems: Problem[] = [];
   const accepted = made.filter((m) => m.value.forCurve !== null);
   const refused = new Map(
@@ -63,15 +67,13 @@ export function curveInput(
     );
   }
   const usable = accepted.filter((m) => !refused.has(m.value.result.point));
-  const ofSites = chooseSites(
+  const ofSites = chooseCurves(
     usable.map((m) => m.value.result),
     settings.curve_sites,
-    siteOrder,
+    siteTable,
   );
-  const { sites } = ofSites;
   problems.push(...siteProblems(ofSites, settings));
-  const used = usable.filter((m) => sites.includes(m.value.result.site));
-  if (used.length === 0) {
+  if (ofSites.curves.length === 0) {
     if (made.length > 0) {
       problems.push(
         problem({
@@ -84,7 +86,7 @@ export function curveInput(
         }),
       );
     }
-    return { input: null, problems };
+    return { inputs: [], problems };
   }
   if (settings.present_constraint_sd_m !== null && datum.mid_year_ce === null) {
     problems.push(
@@ -100,54 +102,55 @@ export function curveInput(
       }),
     );
   }
-  const gauges = gaugesMade.filter(
-    ({ value: { result } }) => result.site === null || sites.includes(result.site),
-  );
-  if (gauges.length > 1)
-    problems.push(
-      problem({
-        severity: 'warning',
-        code: 'several-gauges',
-        table: 'gauge_means',
-        label: gauges.map(({ value: { result } }) => result.gauge).join(', '),
-        found: `${gauges.length} gauges in one curve`,
-        expected: 'one, or gauges whose years are independent',
-        fix: 'Gauges of one coast share weather and ocean, and are taken as independent: the rate is given too narrow. Leave one.',
-      }),
+  const inputs = ofSites.curves.map(({ id, sites }): CurveInput => {
+    const used = usable.filter((m) => sites.includes(m.value.result.site));
+    const gauges = gaugesMade.filter(
+      ({ value: { result } }) => result.site === null || sites.includes(result.site),
     );
-  const curveSettings = curveSettingsFor(settings, used, gauges, datum);
-  const choices = run.given(
-    traceId.settings('curve'),
-    'settings of the curve',
-    settingsInWords(curveSettings, sites),
-    curveSettings,
-  );
-  return {
-    input: {
-      sites,
-      used,
-      gauges,
-      points: inOrder(
-        used,
-        withOwnErrors([
-          ...used.map((m) => m.value.forCurve!),
-          ...gauges.flatMap(({ value: { points } }) => points),
-        ]),
-      ),
-      settings: choices,
-    },
-    problems,
-  };
+    const named = id === MAIN_CURVE ? null : id;
+    const curveSettings = curveSettingsFor(settings, used, gauges, datum);
+    const choices = run.given(
+      traceId.ofCurve(named, traceId.settings('curve')),
+      'settings of the curve',
+      settingsInWords(curveSettings, sites),
+      curveSettings,
+    );
+    const points = withOwnErrors([
+      ...used.map((m) => m.value.forCurve!),
+      ...gauges.flatMap(({ value }) => value.points),
+    ]);
+    return { id, named, sites, used, gauges, points: inOrder(used, points), settings: choices };
+  });
+  problems.push(...inputs.flatMap(severalGauges));
+  return { inputs, problems };
 }
 
-/** What of the points is left out for its site, and labels that no point has. */
-function siteProblems({ sites, found, unknown }: SitesOfCurve, settings: ComputationSettings): Problem[] {
+function severalGauges({ gauges, named }: CurveInput): Problem[] {
+  if (gauges.length < 2) return [];
+  return [
+    problem({
+      severity: 'warning',
+      code: 'several-gauges',
+      table: 'gauge_means',
+      label: gauges.map(({ value: { result } }) => result.gauge).join(', '),
+      found: `${gauges.length} gauges in one curve${named === null ? '' : `, that of ${named}`}`,
+      expected: 'one, or gauges whose years are independent',
+      fix: 'Gauges of one coast share weather and ocean, and are taken as independent: the rate is given too narrow. Leave one.',
+    }),
+  ];
+}
+
+/** Points that are in no curve for their site, and labels that no point has. */
+function siteProblems(
+  { curves, found, without, unknown }: CurvesOfSites,
+  settings: ComputationSettings,
+): Problem[] {
   const problems: Problem[] = [];
   const about = { table: 'settings', label: 'curve_sites', column: 'value' };
-  const others = found.filter(({ site }) => !sites.includes(site));
+  const others = found.filter(({ site }) => without.includes(site));
   const count = others.reduce((sum, { points }) => sum + points, 0);
   const named = (of: typeof found): string => of.map(({ site }) => siteName(site)).join(', ');
-  const kept = sites.map(siteName).join(' and ');
+  const kept = (curves[0]?.sites ?? []).map(siteName).join(' and ');
   if (unknown.length > 0) {
     problems.push(
       problem({
@@ -156,7 +159,7 @@ function siteProblems({ sites, found, unknown }: SitesOfCurve, settings: Computa
         code: 'unknown-site',
         found: unknown.join('; '),
         expected: `sites with accepted points: ${named(found)}; or all`,
-        fix: `Name sites by their labels. The curve is of ${kept} until then.`,
+        fix: `Name sites by their labels. The curve of the report is of ${kept} until then.`,
       }),
     );
   }
@@ -168,10 +171,10 @@ function siteProblems({ sites, found, unknown }: SitesOfCurve, settings: Computa
         severity: asked ? 'note' : 'warning',
         code: 'points-of-other-sites',
         found: countedSites(found),
-        expected: 'points of one site, or the sites that share a curve in the settings',
+        expected: 'two index points of a site for a curve of its own, or the name of a curve for the site',
         fix: asked
-          ? `No action needed: ${count} points of ${named(others)} are left out of the curve, as the setting says.`
-          : `Write a site, or all for one curve of all of them, in the setting “sites of the curve”. The curve is of ${kept} alone until then; ${count} points of ${named(others)} are left out of it.`,
+          ? `No action needed: points of ${named(others)} (${count}) are in no curve, as the setting says. A curve named for the site gives it one.`
+          : `Name a curve for the site, the same for all sites of one coast, or write all in the setting “sites of the curve” for one curve of all of them. Until then points of ${named(others)} (${count}) are in no curve.`,
       }),
     );
   }

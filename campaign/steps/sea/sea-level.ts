@@ -55,38 +55,46 @@ export const ratesOfPoints = step(
   ): RatesCompared => compareRates(points, settings, onProgress),
 );
 
-export function ratesCompared(run: Runner, { used, gauges, points, settings }: CurveInput): RatesCompared {
+export function ratesCompared(
+  run: Runner,
+  { named, used, gauges, points, settings }: CurveInput,
+): RatesCompared {
   const known = run.long(
     ratesOfPoints,
-    traceId.ratesCompared,
+    traceId.ofCurve(named, traceId.ratesCompared),
     { points: run.plain(points), settings: run.plain(settingsToCompare(settings.value)) },
     tellRates,
-    () => [settings, run.set(traceId.pointsUsed, 'The points', [...used, ...gauges])],
+    () => [settings, thePoints(run, { named, used, gauges })],
   );
   return known?.value ?? [];
 }
 
+const thePoints = (
+  run: Runner,
+  { named, used, gauges }: Pick<CurveInput, 'named' | 'used' | 'gauges'>,
+): Traced => run.set(traceId.ofCurve(named, traceId.pointsUsed), 'The points', [...used, ...gauges]);
+
 export function seaLevel(
   run: Runner,
-  { used, gauges, points, settings }: CurveInput,
+  { named, used, gauges, points, settings }: CurveInput,
 ): { curve: Known<CurveResult>; problems: Problem[] } | null {
   const intercalated = used.flatMap(({ value: { result } }) =>
     result.position === 'intercalated' ? [result.point] : [],
   );
-  const all = run.set(traceId.pointsUsed, 'The points', [...used, ...gauges]);
+  const all = thePoints(run, { named, used, gauges });
   const curve = run.long(
     curveOfPoints,
-    traceId.curve,
+    traceId.ofCurve(named, traceId.curve),
     { points: run.plain(points), intercalated: run.plain(intercalated), settings },
     tellCurve,
     () => [settings, all],
   );
   if (curve === null) return null;
   const places = placesOf(used, gauges);
-  tellNumbers(run, curve.value, used, gauges, settings);
+  tellNumbers(run, named, curve.value, used, gauges, settings);
   return {
     curve,
-    problems: [
+    problems: ofCurve(named, [
       ...notConverged(curve.value),
       ...notSmooth(curve.value),
       ...sharedMoved(curve.value),
@@ -94,9 +102,13 @@ export function seaLevel(
       ...disagreements(curve.value, places),
       ...onePointEnds(curve.value, places),
       ...loweringUnknown(used),
-    ],
+    ]),
   };
 }
+
+/** What was found of another curve than that of the report says so first. */
+const ofCurve = (named: string | null, problems: readonly Problem[]): Problem[] =>
+  problems.map((each) => (named === null ? each : { ...each, found: `Curve of ${named}: ${each.found}` }));
 
 const notConverged = ({ diagnostics }: CurveResult): Problem[] =>
   diagnostics.converged
@@ -248,18 +260,19 @@ const probability = (p: number): string => (p < 0.0001 ? 'below 0.0001' : p.toFi
 /** Every reported number of the curve as a node of the trace; its first layer is the points by influence. */
 function tellNumbers(
   run: Runner,
+  named: string | null,
   curve: CurveResult,
   used: readonly Known<MadePoint>[],
   gauges: readonly Known<MadeGauge>[],
   choices: Traced,
 ): void {
   const ranked = run.set(
-    traceId.pointsByInfluence,
+    traceId.ofCurve(named, traceId.pointsByInfluence),
     'Points, the most influential first',
     byInfluence(used, gauges, curve),
   );
   const tell = (id: TraceId, told: Told, of: Traced = ranked): void => {
-    run.part(id, told.value, unlessConverged(told, curve), [of, choices]);
+    run.part(traceId.ofCurve(named, id), told.value, unlessConverged(told, curve), [of, choices]);
   };
   for (const interval of curve.intervals) {
     const { mean, sd } = interval.rate_mm_yr;
@@ -292,11 +305,11 @@ function tellNumbers(
     ...used.map((m) => [m.value.result.point, m] as const),
   ]);
   for (const point of curve.points) {
-    const named = traceId.point(point.id);
+    const ofPoint = traceId.point(point.id);
     const of = made.get(point.id)!;
     // What lies between a limit and the sea is no misfit.
-    if (point.kind === 'index') tell(named.residual, tellResidual(point), of);
-    tell(named.ageInCurve, tellAgeInCurve(point), of);
+    if (point.kind === 'index') tell(ofPoint.residual, tellResidual(point), of);
+    tell(ofPoint.ageInCurve, tellAgeInCurve(point), of);
   }
   curve.ages_cal_bp.forEach((age, i) => {
     const at = ({ mean, sd }: { mean: Float64Array; sd: Float64Array }) => ({ mean: mean[i]!, sd: sd[i]! });

@@ -1,5 +1,5 @@
 /** What the trace says of points and of the tide levels they use. */
-import type { ErrorComponent, PointResult } from '@stillstand/campaign/results';
+import type { ErrorComponent, PointResult, PublishedPointResult } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
 import type { RangeThen, SiteTideLevel } from '@stillstand/science/points';
 import type { Told } from '../runner/step.ts';
@@ -43,6 +43,23 @@ export const tellRange = (point: string, { factor, factor_sigma, age_sigma }: Ra
 export const tellPoint = ({ kind, point }: Row<'points'>, { rsl_m, rsl_sigma_m }: PointResult): Told => ({
   label: `${kind === 'index' ? 'RSL' : 'RSL limit'} at ${point}`,
   how: 'elevation − reference water level',
+  value: rsl_m,
+  sigma: rsl_sigma_m,
+  unit: 'm',
+  signed: true,
+});
+
+export const tellPublishedPoint = ({
+  kind,
+  point,
+  source,
+  rsl_m,
+  rsl_sigma_m,
+  age_from,
+  calibration_curve,
+}: PublishedPointResult): Told => ({
+  label: `${kind === 'index' ? 'RSL' : 'RSL limit'} at ${point}, published`,
+  how: `${source}; ${age_from === 'calendar' ? 'calendar age as published' : `radiocarbon age calibrated with ${calibration_curve}`}`,
   value: rsl_m,
   sigma: rsl_sigma_m,
   unit: 'm',

@@ -1,5 +1,5 @@
 /** What the trace says of samples and units. */
-import type { Estimate } from '@stillstand/campaign/results';
+import type { Estimate, MeasurementResult } from '@stillstand/campaign/results';
 import { type Elevation, elevationSigma } from '../heights/elevation.ts';
 import type { Placed } from '../hole/place.ts';
 import type { Told } from '../runner/step.ts';
@@ -28,3 +28,24 @@ export const tellSurfaceElevation = (sample: string, elevation: Elevation | null
   unit: 'm',
   signed: true,
 });
+
+export const tellMeasurement = ({
+  property,
+  sample,
+  value,
+  sigma,
+  unit,
+  qualifier,
+}: MeasurementResult): Told => ({
+  label: sample === null ? property : `${property} of ${sample}`,
+  how: qualifier === null ? 'as measured' : QUALIFIED[qualifier],
+  value,
+  sigma,
+  unit: unit ?? '',
+});
+
+const QUALIFIED = {
+  less_than: 'below the value',
+  greater_than: 'above the value',
+  not_determined: 'not determined',
+} as const;

@@ -111,6 +111,7 @@ export function gather(results: Results, label: string, inner: number): Column {
     ...hole.units.map((u) => u.depth_bottom_m.value),
     ...hole.runs.map((r) => r.depth_bottom_m.value),
     ...samples.map((s) => s.depth_m!.value),
+    ...results.measurements.flatMap((m) => (m.hole === label && m.depth_m !== null ? m.depth_m.value : [])),
   );
   const lane = lanesFor(inner, samples, hole.runs.length > 0);
   return { hole, units, samples, dates, bottom_m, lane };

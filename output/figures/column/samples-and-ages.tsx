@@ -29,6 +29,10 @@ import { type Column, HEAD } from './lanes.ts';
 const ROW = 20;
 const LEADING = 7.4;
 
+/** Where the ages begin, behind the labels of the samples. */
+export const agesFrom = ({ lane: { sample, nameWidth } }: Column): number =>
+  (nameWidth === 0 ? sample + 4 : sample + 9 + nameWidth) + 12;
+
 /** Lozenges at their depth, labels beside, and a density for every age, moved apart where they would touch. */
 export function SamplesAndAges({ column, depth, bottom }: { column: Column; depth: Scale; bottom: number }) {
   const ink = useInk();
@@ -39,7 +43,7 @@ export function SamplesAndAges({ column, depth, bottom }: { column: Column; dept
     bottom + 4,
   );
   const labelEnd = labelWidth === 0 ? x + 4 : x + 9 + labelWidth;
-  const left = labelEnd + 12;
+  const left = agesFrom(column);
   const dates = column.dates;
   const inWords = column.lane.ages !== 'densities';
   const oldest = Math.max(1000, ...dates.map((d) => d.date.sets_95[0]?.older_cal_bp ?? d.date.median_cal_bp));
@@ -261,7 +265,8 @@ function ageLabel(
   const wide = textWidth(median, { weight: 600 }) + textWidth(range) + (cutOff ? CUT_OFF_ROOM : 0);
   const isSplit = wide > Math.max(roomRight, roomLeft);
   const width = isSplit ? textWidth(median, { weight: 600 }) : wide;
-  const toRight = roomRight >= width || roomRight >= roomLeft;
+  const widest = isSplit ? Math.max(width, textWidth(range.trim())) : width;
+  const toRight = roomRight >= widest || roomRight >= roomLeft;
   const room = Math.max(width, toRight ? roomRight : roomLeft);
   const measured = measuredBy(date);
   const plain = rejected

@@ -13,16 +13,26 @@ import {
   vertical,
   wrapped,
 } from '@stillstand/output/drawing';
-import { type Column, grainWidth, SEDIMENT_LANE } from './lanes.ts';
+import { type Column, grainWidth } from './lanes.ts';
 
 /** Sediment and description of every unit, bracketed to where it lies. */
-export function Words({ column, depth, bottom }: { column: Column; depth: Scale; bottom: number }) {
+export function Words({
+  column,
+  depth,
+  width,
+  bottom,
+}: {
+  column: Column;
+  depth: Scale;
+  width: number;
+  bottom: number;
+}) {
   const ink = useInk();
   const x = column.lane.words;
   if (x === null) return null;
   const texts = column.units.map(({ unit, sediment }) => ({
-    name: wrapped(sediment.name, SEDIMENT_LANE, { weight: 600 }),
-    words: wrapped(unitWords(unit), SEDIMENT_LANE),
+    name: wrapped(sediment.name, width, { weight: 600 }),
+    words: wrapped(unitWords(unit), width),
   }));
   const room = bottom + 6 - (depth(0) - 4);
   const size =
@@ -47,8 +57,8 @@ export function Words({ column, depth, bottom }: { column: Column; depth: Scale;
         const { top, bottom: base } = at[i]!;
         const height = size(lines)(text);
         const first = places[i]! - height / 2 + 7.4;
-        const name = crowded ? [shortened(text.name.join(' '), SEDIMENT_LANE, { weight: 600 })] : text.name;
-        const all = [...name, ...firstLines(text.words, lines, SEDIMENT_LANE)].map((words, j) => ({
+        const name = crowded ? [shortened(text.name.join(' '), width, { weight: 600 })] : text.name;
+        const all = [...name, ...firstLines(text.words, lines, width)].map((words, j) => ({
           words,
           y: crowded ? places[i]! + 2.2 : first + j * 8.4,
           strong: j < name.length,

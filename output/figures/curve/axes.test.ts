@@ -2,6 +2,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { seaLevel } from '../fixtures/curve.ts';
+import { farPoint, twoHundredPoints } from '../fixtures/much.ts';
 import { curveFigure } from '../index.ts';
 import type { CurveAxes } from './axes.ts';
 import { curveLayout } from './layout.ts';
@@ -58,6 +59,75 @@ test('limits hold for ages and levels, and what they leave out is counted in the
   // The rate's own range is that of the ages drawn.
   assert.ok(p.order.length < panels({}).order.length);
   assert.doesNotMatch(curveFigure(seaLevel).caption, /beyond the limits/);
+});
+
+test('a far age is an arrow at the side it lies beyond, written as the axis is', () => {
+  const far = (axes: CurveAxes) =>
+    curveLayout(farPoint, size, axes).far.map(({ isLeft, words }) => [isLeft, words]);
+  assert.deepEqual(far({}), [[true, 'OLD-1, 40,200']]);
+  // 40,200 cal BP is 1950 − 40,200 = −38,250, and 40.20 thousand years.
+  assert.deepEqual(far({ older: 'right', ages: 'ce' }), [[false, 'OLD-1, 38,250 BCE']]);
+  assert.deepEqual(far({ ages: 'ka' }), [[true, 'OLD-1, 40.20']]);
+  const { caption } = curveFigure(farPoint, { axes: { ages: 'ka' } });
+  assert.match(caption, /OLD-1, 40\.20 ka cal BP: beyond the ages drawn, an arrow at the edge\./);
+  assert.doesNotMatch(caption, /not shown/);
+  // Limits that hold it leave nothing beyond.
+  assert.deepEqual(far({ oldest_cal_bp: 45_000 }), []);
+});
+
+test('where the words of a far age have no room its arrow stands alone, and the caption has its age', () => {
+  const narrow = curveLayout(farPoint, { ...size, width: 243 }, { older: 'right', ages: 'ce' });
+  assert.deepEqual(
+    narrow.far.map(({ written }) => written),
+    ['OLD-1'],
+  );
+  const svg = curveFigure(farPoint, { width_mm: 90, axes: { older: 'right', ages: 'ce' } });
+  assert.doesNotMatch(svg.svg.split('</desc>')[1]!, />OLD-1, 38/);
+  assert.match(svg.caption, /OLD-1, 38,250 BCE: beyond/);
+});
+
+test('points of the literature run with time and keep to the limits', () => {
+  const cross = (n: number, median: number, rsl_m: number) => ({
+    row_id: `p${n}`,
+    point: `P${n}`,
+    site: null,
+    source: 'Inshore 1998',
+    latitude_deg: null,
+    longitude_deg: null,
+    kind: 'index' as const,
+    rsl_m,
+    rsl_sigma_m: 0.4,
+    age_from: 'calendar' as const,
+    calibration_curve: null,
+    age: { median_cal_bp: median, older95_cal_bp: median + 200, younger95_cal_bp: median - 100 },
+  });
+  const results = { ...seaLevel, published: [cross(1, 5000, -9), cross(2, 8000, -12)] };
+  const at = (axes: CurveAxes) => curveLayout(results, size, axes).panels;
+  const left = at({}).published.map((each) => each.at);
+  const right = at({ older: 'right' }).published.map((each) => each.at);
+  for (const [i, there] of right.entries()) {
+    near(left[i]!.x - 32, 400 - there.x);
+    near(left[i]!.x2 - 32, 400 - there.x1);
+    assert.ok(there.x1 < there.x && there.x < there.x2);
+    near(left[i]!.y, there.y);
+  }
+  const limited = at({ oldest_cal_bp: 7000 });
+  assert.deepEqual(
+    limited.published.map(({ point }) => point.point),
+    ['P1'],
+  );
+  assert.equal(limited.published_outside, 1);
+});
+
+test('dots of many dates stack the same where time runs the other way', () => {
+  for (const older of ['left', 'right'] as const) {
+    const { dates, panels: p } = curveLayout(twoHundredPoints, size, { older });
+    assert.ok(dates.kind === 'medians');
+    assert.equal(dates.dots.length, p.dates.length);
+    for (const [i, a] of dates.dots.entries()) {
+      for (const b of dates.dots.slice(i + 1)) assert.ok(Math.hypot(a.x - b.x, a.up - b.up) > 1.5);
+    }
+  }
 });
 
 test('one limit beyond all there is still leaves an axis', () => {

@@ -36,6 +36,8 @@ export function checkedAxes(axes: CurveAxes): CurveAxes {
 
 interface AgeScale {
   name: string;
+  /** After an age in words; nothing where its label says it. */
+  unit: string;
   /** What is written at the axis, of an age in cal BP. */
   of(cal_bp: number): number;
   label(value: number, step: number): string;
@@ -47,14 +49,15 @@ const ka = (value: number, step: number): string => printed(value, step >= 1 ? 0
 
 /** The era has no year 0: 1950 − cal BP is a year early before the common era, less than a line is wide. */
 export const AGE_SCALE: Record<(typeof AGE_SCALES)[number], AgeScale> = {
-  bp: { name: 'age, cal BP', of: (age) => age, label: years, room: 34 },
+  bp: { name: 'age, cal BP', unit: ' cal BP', of: (age) => age, label: years, room: 34 },
   ce: {
     name: 'calendar year',
+    unit: '',
     of: (age) => 1950 - age,
     label: (year) => (year === 0 ? 'BCE | CE' : `${years(Math.abs(year))} ${year < 0 ? 'BCE' : 'CE'}`),
     room: 46,
   },
-  ka: { name: 'age, ka cal BP', of: (age) => age / 1000, label: ka, room: 24 },
+  ka: { name: 'age, ka cal BP', unit: ' ka cal BP', of: (age) => age / 1000, label: ka, room: 24 },
 };
 
 /** One mm/yr in each unit, and as it is written at the axis. */

@@ -6,6 +6,8 @@ import { memo } from 'react';
 
 /** Points of paper between vertices of a line. */
 const FINENESS = 0.8;
+/** About as wide as a box that stands for a piece of the band, points. */
+const BOX = 4;
 
 export interface Ages {
   ages_cal_bp: Float64Array;
@@ -72,19 +74,29 @@ export const Bands = memo(function Bands({ band, ages, y, frame, draws, converge
   );
 });
 
-/** Farther than this from the median, points of paper, a label may stand on the band. */
-const KEEP_CLEAR = 7;
-
-/** The curve as a row of small boxes, which labels keep clear of. */
-export function bandRects(band: Band, ages: Ages, y: Scale): Rect[] {
+/** The band as a row of small boxes, at most `reach` points of paper from its median, for what must keep clear of it. */
+export function bandRects(band: Band, ages: Ages, y: Scale, reach = Number.POSITIVE_INFINITY): Rect[] {
   const upper = trace(ages, band.upper95, y);
   const lower = trace(ages, band.lower95, y);
-  return trace(ages, band.median, y)
-    .map(([x, at], i) => ({
-      x1: x - 2,
-      y1: Math.max(upper[i]![1], at - KEEP_CLEAR),
-      x2: x + 2,
-      y2: Math.min(lower[i]![1], at + KEEP_CLEAR),
-    }))
-    .filter((_, i) => i % 4 === 0);
+  const at = trace(ages, band.median, y).map(([x, middle], i) => ({
+    x,
+    y1: Math.max(upper[i]![1], middle - reach),
+    y2: Math.min(lower[i]![1], middle + reach),
+  }));
+  // Every age is in one: with few of them, as between limits of the axis, none is passed over.
+  const apart = at.length < 2 ? 0 : Math.abs(at.at(-1)!.x - at[0]!.x) / (at.length - 1);
+  const several = Math.max(1, Math.floor(BOX / Math.max(apart, FINENESS)));
+  return at.slice(1).flatMap(({ x }, i) => {
+    if (i % several !== 0) return [];
+    const own = at.slice(i, i + several + 1);
+    const end = own.at(-1)?.x ?? x;
+    return [
+      {
+        x1: Math.min(at[i]!.x, end),
+        x2: Math.max(at[i]!.x, end),
+        y1: Math.min(...own.map(({ y1 }) => y1)),
+        y2: Math.max(...own.map(({ y2 }) => y2)),
+      },
+    ];
+  });
 }

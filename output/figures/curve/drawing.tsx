@@ -3,12 +3,15 @@
  * screen it stands at another size, shows a chosen interval and answers to its scales.
  */
 import { LyingStaff, Text } from '@stillstand/output/drawing';
+import { FarPoints } from './far-points.tsx';
 import type { CurveLayout } from './layout.ts';
 import { CornerLegend, FootLegend } from './legend.tsx';
 import { LevelPanel } from './level-panel.tsx';
 import { Chosen } from './panel.tsx';
+import { LEVEL_NAME } from './panels.ts';
 import { PointLabels } from './point-labels.tsx';
-import { type RateBar, RatePanel } from './rate-panel.tsx';
+import type { RateBar } from './rate-labels.ts';
+import { RatePanel } from './rate-panel.tsx';
 
 /** Inside an SVG of the layout's width and height. `id` must be unique in the page. */
 export function CurveDrawing({
@@ -33,28 +36,31 @@ export function CurveDrawing({
   /** (a) and (b) before the heads of the panels, as a caption names them. */
   isLettered?: boolean;
 }) {
-  const { panels: p, width, datum, step, ages, shifts, taken, legend } = layout;
+  const { panels: p, width, step, ages, shifts, taken, legend } = layout;
   const axis = p.timeAxis;
   const converged = p.curve?.diagnostics.converged ?? true;
   return (
     <g>
       <Text x={0} y={7} weight={600}>
-        {isLettered ? '(a) ' : ''}Relative sea level, m
+        {isLettered ? '(a) ' : ''}
+        {LEVEL_NAME}
       </Text>
-      <Text x={width} y={7} anchor="end" voice="ink2">
-        {datum}; ± is 2 sd
+      <Text x={width} y={p.heading.y} anchor="end" voice="ink2">
+        {p.heading.datum}
       </Text>
       <Chosen panels={p} frame={p.levelFrame} chosen={chosen} />
       <LevelPanel
         panels={p}
-        zeroIs={layout.zero}
+        zero={layout.zero}
+        dates={layout.dates}
         ages={ages}
         converged={converged}
         shifts={shifts}
         step={step}
         id={id}
       />
-      <PointLabels panels={p} taken={taken} telling={telling} named={named} />
+      <FarPoints points={layout.far} />
+      <PointLabels panels={p} taken={taken} written={layout.written} telling={telling} named={named} />
       {legend.corner === null ? null : <CornerLegend items={legend.items} at={legend.corner} id={id} />}
       <LyingStaff
         y={p.levelFrame.y2}

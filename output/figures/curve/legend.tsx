@@ -13,7 +13,9 @@ import {
   textWidth,
   useInk,
 } from '@stillstand/output/drawing';
+import { type DatesAtFoot, MedianSwatch } from './dates-at-foot.tsx';
 import type { Panels } from './panels.ts';
+import { PublishedMark } from './published.tsx';
 
 export type LegendEntry =
   | 'basal'
@@ -21,10 +23,12 @@ export type LegendEntry =
   | 'terrestrial'
   | 'marine'
   | 'rejected'
+  | 'published'
   | 'gauge'
   | 'curve'
   | 'not_converged'
   | 'date'
+  | 'median'
   | 'shift';
 
 const WORDS: Record<LegendEntry, string> = {
@@ -33,16 +37,18 @@ const WORDS: Record<LegendEntry, string> = {
   terrestrial: 'terrestrial limiting: sea was below',
   marine: 'marine limiting: sea was above',
   rejected: 'rejected, shown',
+  published: 'published, in no curve, ±2σ',
   gauge: 'gauge: means of about 19 yr, ±2σ',
   curve: 'median, 68 % and 95 %',
   not_converged: 'not converged: do not use',
   date: 'density of one date',
+  median: 'median of one date; open: marine',
   shift: 'age moved by the curve, over 1 sd',
 };
 const ROW = 11.5;
 const SWATCH = 28;
 
-export function legendItems(panels: Panels, shifted: boolean): LegendEntry[] {
+export function legendItems(panels: Panels, dates: DatesAtFoot, shifted: boolean): LegendEntry[] {
   const has = (test: (p: Panels['points'][number]['point']) => boolean): boolean =>
     panels.points.some(({ point }) => test(point));
   const used = (kind: string) => has((p) => p.kind === kind && p.status === 'accepted');
@@ -55,10 +61,12 @@ export function legendItems(panels: Panels, shifted: boolean): LegendEntry[] {
     ['terrestrial', used('terrestrial')],
     ['marine', used('marine')],
     ['rejected', has((p) => p.status === 'rejected')],
+    ['published', panels.published.length > 0],
     ['gauge', panels.gauges.length > 0],
     ['curve', panels.curve !== null && converged],
     ['not_converged', !converged],
-    ['date', panels.dates.length > 0],
+    ['date', dates.kind === 'densities' && dates.rows.length > 0],
+    ['median', dates.kind === 'medians'],
     ['shift', shifted],
   ];
   return items.filter(([, shown]) => shown).map(([item]) => item);
@@ -101,7 +109,7 @@ export function legendRows(items: readonly LegendEntry[], width: number): Legend
 
 export function CornerLegend({ items, at, id }: { items: readonly LegendEntry[]; at: Rect; id: string }) {
   return (
-    <g>
+    <g id={`${id}-legend`}>
       {items.map((item, i) => (
         <LegendItem key={item} item={item} x={at.x1} y={at.y1 + (i + 0.5) * ROW} id={id} />
       ))}
@@ -129,7 +137,7 @@ export function FootLegend({
     });
   });
   return (
-    <g>
+    <g id={`${id}-legend`}>
       {placed.map((place) => (
         <LegendItem key={place.item} {...place} id={id} />
       ))}
@@ -181,6 +189,8 @@ function Swatch({ item, x, y, id }: LegendItemProps) {
           at={{ ...wide, y: y + 2.5, spread: 5.5 }}
         />
       );
+    case 'published':
+      return <PublishedMark kind="index" at={wide} />;
     case 'gauge':
       return <path d={box(middle - 8, y - 1.5, middle + 8, y + 1.5)} fill={ink.sea} />;
     case 'curve':
@@ -218,6 +228,8 @@ function Swatch({ item, x, y, id }: LegendItemProps) {
       );
     case 'date':
       return <AgeSwatch x={middle - 6.5} y={y + 3} kind="land" />;
+    case 'median':
+      return <MedianSwatch x={middle} y={y} />;
     case 'shift':
       return <path d={arrow(middle - 7, middle + 7, y)} stroke={ink.ink} strokeWidth={0.7} fill="none" />;
   }

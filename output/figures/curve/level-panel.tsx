@@ -1,7 +1,6 @@
 /** Sea level through time: the curve, its points, the dates at its foot. */
 import type { PointResult } from '@stillstand/campaign/results';
 import {
-  AgeDensity,
   box,
   DASHED,
   horizontal,
@@ -16,10 +15,12 @@ import {
 } from '@stillstand/output/drawing';
 import { memo } from 'react';
 import { Bands } from './bands.tsx';
-import type { Shift } from './layout.ts';
+import { Dates } from './dates-at-foot.tsx';
+import { type CurveLayout, type Shift, ZERO_STYLE } from './layout.ts';
 import { arrow } from './legend.tsx';
 import { type PanelProps, timeLines } from './panel.tsx';
 import { DATES_ROOM } from './panels.ts';
+import { PublishedMark } from './published.tsx';
 
 /** Boxes cover what lies below them, so limits are drawn over them and rejected points under all. */
 const layer = (point: PointResult): number =>
@@ -33,13 +34,14 @@ export const LevelPanel = memo(function LevelPanel({
   shifts,
   step,
   id,
-  zeroIs,
-}: PanelProps & { shifts: readonly Shift[]; zeroIs: string }) {
+  zero,
+  dates,
+}: PanelProps & { shifts: readonly Shift[] } & Pick<CurveLayout, 'zero' | 'dates'>) {
   const ink = useInk();
   const frame = p.levelFrame;
   const low = p.level.from - DATES_ROOM / Math.abs(p.level.k);
   const levels = staffStep(p.level.k, 16, 11);
-  const zero = p.level.from < 0 && p.level.to > 0;
+  const isZeroDrawn = p.level.from < 0 && p.level.to > 0;
   return (
     <g>
       <Ruling {...timeLines(p, step, frame)} />
@@ -51,16 +53,7 @@ export const LevelPanel = memo(function LevelPanel({
         <path d={box(frame.x1, frame.y1, frame.x2, frame.y2)} />
       </clipPath>
       <g clipPath={`url(#${id}-level)`}>
-        {p.dates.map((date) => (
-          <AgeDensity
-            key={date.row_id}
-            date={date}
-            x={p.time}
-            y={frame.y2 - 2}
-            height={DATES_ROOM - 8}
-            isOneOfMany
-          />
-        ))}
+        <Dates at={dates} time={p.time} frame={frame} id={id} />
         {p.curve === null || ages === null ? null : (
           <Bands
             band={p.curve.level_m}
@@ -72,7 +65,7 @@ export const LevelPanel = memo(function LevelPanel({
             id={`${id}-level-hatching`}
           />
         )}
-        {zero ? (
+        {isZeroDrawn ? (
           <path
             d={horizontal(frame.x1, frame.x2, p.level(0))}
             stroke={ink.sea}
@@ -81,11 +74,16 @@ export const LevelPanel = memo(function LevelPanel({
             fill="none"
           />
         ) : null}
-        {[...p.points]
-          .sort((a, b) => layer(a.point) - layer(b.point))
-          .map(({ point, at }) => (
-            <PointMark key={point.row_id} point={point} at={at} />
-          ))}
+        {p.published.map(({ point, at }) => (
+          <PublishedMark key={point.row_id} kind={point.kind} at={at} />
+        ))}
+        <g id={`${id}-marks`}>
+          {[...p.points]
+            .sort((a, b) => layer(a.point) - layer(b.point))
+            .map(({ point, at }) => (
+              <PointMark key={point.row_id} point={point} at={at} />
+            ))}
+        </g>
         {p.gauges.map(({ id: block, at }) => (
           <path key={block} d={box(at.x1, at.y1, at.x2, at.y2)} fill={ink.sea} />
         ))}
@@ -96,11 +94,11 @@ export const LevelPanel = memo(function LevelPanel({
           fill="none"
         />
       </g>
-      {zero ? (
-        <Text x={frame.x1 + 5} y={p.level(0) + 7.6} face="water" size={7.5} voice="sea" halo>
-          {zeroIs}
+      {zero.at === null ? null : (
+        <Text x={zero.at.x1} y={zero.at.y2 - 1.4} {...ZERO_STYLE} voice="sea" halo>
+          {zero.words}
         </Text>
-      ) : null}
+      )}
       <path
         d={box(frame.x1, frame.y1, frame.x2, frame.y2)}
         fill="none"

@@ -5,18 +5,25 @@ import {
   type GaugeResult,
   gaugesOf,
   type PointResult,
+  type PublishedPointResult,
   type Results,
   sitesOfCurve,
 } from '@stillstand/campaign/results';
-import { type PointPlace, type Rect, type Scale, scale } from '@stillstand/output/drawing';
+import { type PointPlace, type Rect, type Scale, scale, textWidth } from '@stillstand/output/drawing';
 import type { Band } from '@stillstand/science/base';
 import type { CurveResult } from '@stillstand/science/curve';
+import { epochInWords } from '../chronology.ts';
+import { farOff } from '../far.ts';
 import { AGE_SCALE, type CurveAxes, checkedAxes, RATE_UNIT } from './axes.ts';
+import { publishedBeside } from './published.tsx';
 
 export const LEFT = 32;
 const LEVEL_TOP = 14;
+export const LEVEL_NAME = 'Relative sea level, m';
+/** From line to line over the upper panel, points. */
+const LEADING = 9;
 /** Room for the dates' densities at the foot of the upper panel. */
-export const DATES_ROOM = 22;
+export const DATES_ROOM = 26;
 
 /** Of a drawing, points. */
 export interface CurveSize {
@@ -29,6 +36,9 @@ export interface CurveSize {
 interface Axis {
   scale: Scale;
   name: string;
+  unit: string;
+  /** An age in cal BP, as it is written beside a mark. */
+  written: (cal_bp: number) => string;
   label: (value: number, step: number) => string;
   /** Room for a label, points. */
   room: number;
@@ -36,6 +46,8 @@ interface Axis {
 
 export interface Panels {
   curve: CurveResult | null;
+  /** The datum, next to the name of the levels or, where it has no room there, below it. */
+  heading: { datum: string; y: number };
   /** Places in `ages_cal_bp`, youngest first, inside the drawn time. */
   order: number[];
   time: Scale;
@@ -51,10 +63,17 @@ export interface Panels {
   outside: PointResult[];
   /** Accepted points of other sites, which are not in this curve. */
   elsewhere: PointResult[];
+  /** Points of the literature within the frame; they stretch no axis. */
+  published: { point: PublishedPointResult; at: PointPlace }[];
+  /** How many of them lie outside it. */
+  published_outside: number;
   dates: DateResult[];
   /** Means of gauges on the datum, as wide as their years and as high as 2 sigma. */
   gauges: { id: string; at: Rect }[];
 }
+
+/** What a point needs to stand in the upper panel. */
+type Placeable = Pick<PointResult, 'age' | 'rsl_m' | 'rsl_sigma_m'>;
 
 interface Range {
   low: number;
@@ -88,24 +107,31 @@ const ofTheCurve = (results: Results, point: PointResult): boolean =>
 
 /**
  * The ages drawn. With a curve those it is reported at, and the accepted points beyond an end that nobody asked for; so
- * neither a rejected point nor one older than asked stretches the axis.
+ * neither a rejected point nor one older than asked stretches the axis. One far off all others does not either: with it at an
+ * end, the axis reaches to the others.
  */
 function agesDrawn(results: Results, points: readonly PointResult[]): Range {
   const curve = curveOf(results);
   const { settings } = results;
   const lastYears = gaugesOf(results).map(({ blocks }) => 1950 - blocks.at(-1)!.to_year_ce);
-  const ranges = points.map((p) => [p.age.older95_cal_bp, p.age.younger95_cal_bp] as const);
+  const standing = points.filter((p) => curve === null || p.status === 'accepted').map(({ age }) => age);
+  const far = farOff(
+    standing.map((age) => ({ older_cal_bp: age.older95_cal_bp, younger_cal_bp: age.younger95_cal_bp })),
+  );
+  const near = standing.filter((_, i) => !far[i]);
   if (curve === null) {
-    return extent([...ranges.flat(), ...lastYears]);
+    return extent([...near.flatMap((age) => [age.older95_cal_bp, age.younger95_cal_bp]), ...lastYears]);
   }
   const isAsked = (name: string): boolean => settings.some((s) => s.name === name && !s.assumed);
   const reported = extent(curve.ages_cal_bp);
-  const accepted = ranges.filter((_, i) => points[i]!.status === 'accepted');
+  const middle = extent(near.map((age) => age.median_cal_bp)).high;
+  const isFarOlder = standing.some((age, i) => far[i] === true && age.median_cal_bp > middle);
+  const [asksOldest, asksYoungest] = [isAsked('curve_oldest_cal_bp'), isAsked('curve_youngest_cal_bp')];
   return extent([
     reported.low,
-    reported.high,
-    ...(isAsked('curve_oldest_cal_bp') ? [] : accepted.map(([older]) => older)),
-    ...(isAsked('curve_youngest_cal_bp') ? [] : [...accepted.map(([, younger]) => younger), ...lastYears]),
+    ...(isFarOlder && !asksOldest ? [] : [reported.high]),
+    ...(asksOldest ? [] : near.map((age) => age.older95_cal_bp)),
+    ...(asksYoungest ? [] : [...near.map((age) => age.younger95_cal_bp), ...lastYears]),
   ]);
 }
 
@@ -155,11 +181,18 @@ export function panels(results: Results, size: CurveSize, asked: CurveAxes = {})
       axes.lowest_m === undefined
         ? { low: levels.high - 1, high: levels.high }
         : { low: levels.low, high: levels.low + 1 };
-  const levelFrame = { x1: LEFT, y1: LEVEL_TOP, x2: inner, y2: LEVEL_TOP + size.level_height };
+  const heading = headingOf(results, inner);
+  const top = heading.y + LEVEL_TOP - 7;
+  const levelFrame = { x1: LEFT, y1: top, x2: inner, y2: top + size.level_height };
   const level = scale(levels.low, levels.high, levelFrame.y2 - DATES_ROOM, levelFrame.y1);
-  const points = inTime.filter(
-    (p) => p.rsl_m - 2 * p.rsl_sigma_m <= level.to && p.rsl_m + 2 * p.rsl_sigma_m >= level.from,
-  );
+  const isInFrame = (p: Placeable): boolean =>
+    p.age.older95_cal_bp >= youngest &&
+    p.age.younger95_cal_bp <= oldest &&
+    p.rsl_m - 2 * p.rsl_sigma_m <= level.to &&
+    p.rsl_m + 2 * p.rsl_sigma_m >= level.from;
+  const points = own.filter(isInFrame);
+  const published = publishedBeside(results);
+  const publishedHere = published.filter(isInFrame);
 
   let rate: Scale | null = null;
   let rateFrame: Rect | null = null;
@@ -170,7 +203,7 @@ export function panels(results: Results, size: CurveSize, asked: CurveAxes = {})
       rateRange(curve, order, time),
     );
   }
-  const placed = points.map((point) => ({
+  const placed = <P extends Placeable>(point: P) => ({
     point,
     at: {
       ...across(time, point.age.older95_cal_bp, point.age.younger95_cal_bp),
@@ -178,13 +211,14 @@ export function panels(results: Results, size: CurveSize, asked: CurveAxes = {})
       y: level(point.rsl_m),
       spread: 2 * point.rsl_sigma_m * Math.abs(level.k),
     },
-  }));
+  });
   const used = new Set(points.filter((p) => p.status === 'accepted').map((p) => p.lab_code));
   const dates = results.dates.filter((d) => used.has(d.lab_code));
   const outside = own.filter((p) => !points.includes(p));
   const elsewhere = results.points.filter((p) => p.status === 'accepted' && !ofTheCurve(results, p));
   return {
     curve,
+    heading,
     order,
     time,
     level,
@@ -193,12 +227,21 @@ export function panels(results: Results, size: CurveSize, asked: CurveAxes = {})
     rateAxis: rate === null ? null : rateAxis(rate, axes, rateFrame!),
     levelFrame,
     rateFrame,
-    points: placed,
+    points: points.map(placed),
+    published: publishedHere.map(placed),
+    published_outside: published.length - publishedHere.length,
     outside,
     elsewhere,
     dates,
     gauges: gaugesOf(results).flatMap((gauge) => gaugeRects(gauge, time, level)),
   };
+}
+
+function headingOf({ datum: of }: Results, width: number): Panels['heading'] {
+  const epoch = epochInWords(of);
+  const datum = `${epoch === null ? of.label : `${of.label}, ${epoch}`}; ± is 2 sd`;
+  const isBeside = textWidth(LEVEL_NAME, { weight: 600 }) + 6 + textWidth(datum) < width;
+  return { datum, y: isBeside ? 7 : 7 + LEADING };
 }
 
 /** From left to right, whichever way time runs. */
@@ -216,9 +259,13 @@ function drawnAges(ages: Float64Array, youngest: number, oldest: number): number
 }
 
 function timeAxis(time: Scale, { ages = 'bp' }: CurveAxes): Axis {
-  const { of, ...written } = AGE_SCALE[ages];
+  const { of, ...axis } = AGE_SCALE[ages];
   const [from, to] = [of(time.from), of(time.to)];
-  return { ...written, scale: scale(from, to, time(time.from), time(time.to)) };
+  return {
+    ...axis,
+    scale: scale(from, to, time(time.from), time(time.to)),
+    written: (cal_bp) => axis.label(of(cal_bp), 0.01),
+  };
 }
 
 function rateAxis(rate: Scale, { rates = 'mm/yr' }: CurveAxes, frame: Rect): Panels['rateAxis'] {

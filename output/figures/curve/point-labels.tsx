@@ -62,11 +62,14 @@ function labelOf(point: PointResult, telling: string | null): { name: string; he
 export const PointLabels = memo(function PointLabels({
   panels: p,
   taken,
+  written,
   telling,
   named,
 }: {
   panels: Panels;
   taken: readonly Rect[];
+  /** Of that, what is words. */
+  written: readonly Rect[];
   telling: string | null;
   named: ReadonlySet<string> | null;
 }) {
@@ -80,6 +83,7 @@ export const PointLabels = memo(function PointLabels({
   const frame = p.levelFrame;
   const bounds = { x1: frame.x1 + 2, y1: frame.y1 + 2, x2: frame.x2 - 2, y2: frame.y2 - DATES_ROOM + 4 };
   const used: Rect[] = [...taken];
+  const names: Rect[] = [];
   const labels = p.points
     .filter(
       ({ point }) =>
@@ -94,10 +98,11 @@ export const PointLabels = memo(function PointLabels({
       const style = { size: SIZE.text, weight: isTold || isOdd ? 600 : 400 } as const;
       const size = { width: textWidth(name + height, style) + 1 + (isOdd ? MARK_ROOM : 0), height: 7.4 };
       const mark = markRect(each);
-      // The one set off stands over others sooner than nowhere.
+      // The one set off and one that disagrees stand over marks sooner than nowhere, but over nothing written.
       const place =
         placeBeside(mark, size, bounds, used) ??
-        (isTold || isOdd ? placeBeside(mark, size, bounds, [mark]) : null);
+        (isOdd ? placeBeside(mark, size, bounds, [mark, ...written, ...names]) : null) ??
+        (isTold ? placeBeside(mark, size, bounds, [mark]) : null);
       if (place === null) return [];
       const lead = place.far ? leader(place, mark) : null;
       // No name rather than one whose leader runs over another mark, a name or the curve.
@@ -109,6 +114,7 @@ export const PointLabels = memo(function PointLabels({
       )
         return [];
       used.push(place);
+      names.push(place);
       return [{ point, place, lead, name, height, isTold, isOdd, style }];
     });
   return (

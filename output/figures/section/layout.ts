@@ -1,36 +1,69 @@
 /** Where the holes of a section stand on paper: at their distance where they can, moved apart where they touch. */
 import type { DateResult, HoleResult, Results } from '@stillstand/campaign/results';
-import { placeAlong, type Scale, scale } from '@stillstand/output/drawing';
+import { placeAlong, type Scale, scale, textWidth } from '@stillstand/output/drawing';
+import { printed, years } from '@stillstand/output/words';
+
+/** What is written at a dated sample, or at several that lie too near each other for one line each. */
+export interface AgeLabel {
+  text: string;
+  dates: { date: DateResult; elevation_m: number }[];
+}
 
 export interface Stand {
   hole: HoleResult;
   /** Left edge and full (gravel) width of its column, points. */
   x: number;
   width: number;
+  /** Right of the column, for its ages, points. */
+  lane: number;
   /** Where it truly is on the distance staff; null where the section line is not known. */
   at: number | null;
   ground_m: number;
   bottom_m: number;
+  labels: AgeLabel[];
+  /** Its dated samples, from the top down. */
   dates: { date: DateResult; elevation_m: number }[];
 }
+
+/** How ages are written: beside their samples; as numbers, listed under the drawing; not at all. */
+export type AgesShown = 'beside' | 'numbered' | 'marks';
 
 export interface SectionLayout {
   stands: Stand[];
   /** Holes that cannot be hung, and why. */
   missing: { hole: string; why: string }[];
   distance: Scale | null;
+  /** Whether every hole stands at its true distance. */
+  toScale: boolean;
+  ages: AgesShown;
+  /** Between left and right: the least that holds every hole with its ages at least numbered, points. */
+  least: number;
   top_m: number;
   bottom_m: number;
+  /** Of the drawing between top and bottom, points. */
+  height: number;
 }
 
-/** Room right of a column for its ages, points. */
-export const AGES = 30;
 /** Between one hole's things and the next hole's column, points. */
 const GAP = 4;
 /** Where the hole itself is in its column, as a share of the width: the middle of a clay. */
 export const AXIS = 0.275;
+/** From the edge of a column to an age, where the sample's mark stands between; to a number, where it is on the column. */
+export const AGE_FROM = { beside: 8.6, numbered: 1.6, marks: 0 } as const;
+/** Leading of ages, points. */
+export const AGE_ROW = 7.4;
+/** The least a column may be wide with ages written in these ways, points. */
+const LEAST_WIDTH = { beside: 9, numbered: 6, marks: 0 } as const;
+/** A hole drawn this near its place is at it, points. */
+const AT_ITS_PLACE = 0.5;
+const LEAST_HEIGHT = 200;
+const MOST_HEIGHT = 400;
+/** Ages may reach this far under the lowest hole, points. */
+export const UNDER = 8;
 
-export function sectionLayout(results: Results, left: number, right: number): SectionLayout {
+type Hung = Omit<Stand, 'x' | 'width' | 'lane' | 'at' | 'labels'>;
+
+function hung(results: Results): { hung: Hung[]; missing: SectionLayout['missing']; located: boolean } {
   const missing: SectionLayout['missing'] = [];
   const drawn = results.holes.filter((hole) => {
     if (hole.ground_elevation_m === null) {
@@ -45,60 +78,112 @@ export function sectionLayout(results: Results, left: number, right: number): Se
   });
   const located = drawn.length > 0 && drawn.every((hole) => hole.section_m !== null);
   const holes = located ? [...drawn].sort((a, b) => a.section_m! - b.section_m!) : drawn;
-  const ages = holes.map((hole) => (results.dates.some((d) => d.hole === hole.hole) ? AGES : 6));
-  const room = right - left - ages.reduce((sum, a) => sum + a + GAP, 0);
-  const width = Math.max(7, Math.min(38, room / Math.max(1, holes.length)));
-  const sizes = ages.map((a) => width + a + GAP);
-  const first = located ? holes[0]!.section_m! : 0;
-  const last = located ? holes.at(-1)!.section_m! : 1;
+  const elevations = new Map(results.samples.map((s) => [s.sample, s.elevation_m?.value ?? null]));
+  const stands = holes.map((hole) => {
+    const ground_m = hole.ground_elevation_m!.value;
+    const deepest = Math.max(0.1, hole.penetration_m ?? 0, ...hole.units.map((u) => u.depth_bottom_m.value));
+    const dates = results.dates
+      .flatMap((date) => {
+        const elevation_m = date.hole === hole.hole ? (elevations.get(date.sample) ?? null) : null;
+        return elevation_m === null ? [] : [{ date, elevation_m }];
+      })
+      .sort((a, b) => b.elevation_m - a.elevation_m || a.date.median_cal_bp - b.date.median_cal_bp);
+    return { hole, ground_m, bottom_m: ground_m - deepest, dates };
+  });
+  return { hung: stands, missing, located };
+}
+
+/** Ages by hole: each its own, or numbered along the section; where a hole is too short for all, several to a number. */
+function labelled(stands: readonly Hung[], ages: AgesShown, room: (stand: Hung) => number): AgeLabel[][] {
+  let before = 0;
+  return stands.map((stand) => {
+    const first = before + 1;
+    before += stand.dates.length;
+    if (ages === 'marks') return [];
+    if (ages === 'beside') {
+      return stand.dates.map((each) => ({ text: years(each.date.median_cal_bp), dates: [each] }));
+    }
+    const fit = Math.max(1, Math.floor(room(stand) / AGE_ROW));
+    const several = Math.ceil(stand.dates.length / fit);
+    const labels: AgeLabel[] = [];
+    for (let i = 0; i < stand.dates.length; i += several) {
+      const dates = stand.dates.slice(i, i + several);
+      const [from, to] = [first + i, first + i + dates.length - 1];
+      labels.push({ text: from === to ? printed(from) : `${printed(from)}–${printed(to)}`, dates });
+    }
+    return labels;
+  });
+}
+
+const ALL_WAYS: readonly AgesShown[] = ['beside', 'numbered', 'marks'];
+
+/** Between `left` and `right`, points; of the ways to write ages the first that has room, else the last. */
+export function sectionLayout(
+  results: Results,
+  left: number,
+  right: number,
+  allowed: readonly AgesShown[] = ALL_WAYS,
+): SectionLayout {
+  const { hung: holes, missing, located } = hung(results);
+  const top_m = Math.max(0.1, ...holes.map((s) => s.ground_m));
+  const bottom_m = Math.min(0, ...holes.map((s) => s.bottom_m));
+  const most = Math.max(0, ...holes.map((s) => s.dates.length));
+  const height = Math.min(MOST_HEIGHT, Math.max(LEAST_HEIGHT, (top_m - bottom_m) * 18, most * AGE_ROW));
+  const room = (stand: Hung): number =>
+    ((stand.ground_m - bottom_m) / (top_m - bottom_m)) * height + UNDER - 4;
+  const inWay = (ages: AgesShown) => {
+    const labels = labelled(holes, ages, room);
+    const lanes = labels.map((own) =>
+      own.length === 0 ? 5 : AGE_FROM[ages] + Math.max(...own.map(({ text }) => textWidth(text))) + 1.5,
+    );
+    const free = right - left - lanes.reduce((sum, lane) => sum + lane + GAP, 0);
+    const tallest = labels.every((own, i) => own.length * AGE_ROW <= room(holes[i]!));
+    return { ages, labels, lanes, width: Math.min(38, free / Math.max(1, holes.length)), tallest };
+  };
+  const needOf = ({ ages, lanes }: ReturnType<typeof inWay>): number =>
+    lanes.reduce((sum, lane) => sum + LEAST_WIDTH[ages] + lane + GAP, 0);
+  const ways = allowed.map(inWay);
+  const way = ways.find(({ ages, width, tallest }) => width >= LEAST_WIDTH[ages] && tallest) ?? ways.at(-1)!;
+  const { lanes, labels } = way;
+  const width = Math.max(7, way.width);
+  const sizes = lanes.map((lane) => width + lane + GAP);
+  const first = located ? holes[0]!.hole.section_m! : 0;
+  const last = located ? holes.at(-1)!.hole.section_m! : 1;
   const distance =
     located && last > first
-      ? scale(first, last, left + AXIS * width, right - ages.at(-1)! - (1 - AXIS) * width - GAP)
+      ? scale(first, last, left + AXIS * width, right - lanes.at(-1)! - (1 - AXIS) * width - GAP)
       : null;
   const centres =
     distance === null
       ? holes.map((_, i) => left + ((right - left) * (i + 0.5)) / holes.length)
       : placeAlong(
           // A place is column and ages; it is wanted where the hole itself is.
-          holes.map((hole, i) => ({
+          holes.map(({ hole }, i) => ({
             at: distance(hole.section_m!) - AXIS * width + sizes[i]! / 2,
             size: sizes[i]!,
           })),
           left,
           right,
         );
-  const squeezed = Math.min(
-    1,
-    (right - left) /
-      Math.max(
-        1,
-        sizes.reduce((sum, size) => sum + size, 0),
-      ),
-  );
-  const elevations = new Map(results.samples.map((s) => [s.sample, s.elevation_m?.value ?? null]));
-  const stands = holes.map((hole, i) => {
-    const ground_m = hole.ground_elevation_m!.value;
-    const deepest = Math.max(0.1, hole.penetration_m ?? 0, ...hole.units.map((u) => u.depth_bottom_m.value));
-    return {
-      hole,
-      x: centres[i]! - (sizes[i]! * squeezed) / 2,
-      width: width * squeezed,
-      at: distance === null ? null : distance(hole.section_m!),
-      ground_m,
-      bottom_m: ground_m - deepest,
-      dates: results.dates
-        .flatMap((date) => {
-          const elevation_m = date.hole === hole.hole ? (elevations.get(date.sample) ?? null) : null;
-          return elevation_m === null ? [] : [{ date, elevation_m }];
-        })
-        .sort((a, b) => b.elevation_m - a.elevation_m || a.date.median_cal_bp - b.date.median_cal_bp),
-    };
-  });
+  const need = sizes.reduce((sum, size) => sum + size, 0);
+  const squeezed = Math.min(1, (right - left) / Math.max(1, need));
+  const stands = holes.map((stand, i) => ({
+    ...stand,
+    x: centres[i]! - (sizes[i]! * squeezed) / 2,
+    width: width * squeezed,
+    lane: lanes[i]! * squeezed,
+    at: distance === null ? null : distance(stand.hole.section_m!),
+    labels: labels[i]!,
+  }));
   return {
     stands,
     missing,
     distance,
-    top_m: Math.max(0.1, ...stands.map((s) => s.ground_m)),
-    bottom_m: Math.min(0, ...stands.map((s) => s.bottom_m)),
+    toScale: distance !== null && stands.every((s) => Math.abs(s.x + s.width * AXIS - s.at!) < AT_ITS_PLACE),
+    ages: way.ages,
+    least: needOf(inWay('numbered')),
+    top_m,
+    bottom_m,
+    height,
   };
 }

@@ -1,11 +1,13 @@
 /** What papers ask of every curve: the highest stand, the fastest and slowest stretch, the acceleration. */
+import { traceId } from '@stillstand/campaign/results';
 import { answerInWords } from '@stillstand/output/words';
-import { type CurveResult, usualAnswers } from '@stillstand/science/curve';
+import { type CurveResult, questionText, usualAnswers } from '@stillstand/science/curve';
 import { Caution, ConvergedCell, ConvergedHead } from '../marks.tsx';
 import { each } from '../quantity.tsx';
+import { From } from '../where/from.tsx';
 
 export function Answers({ curve }: { curve: CurveResult }) {
-  const answers = usualAnswers(curve).map(answerInWords);
+  const answers = usualAnswers(curve).map((answer) => ({ ...answerInWords(answer), answer }));
   if (answers.length === 0) return null;
   return (
     <>
@@ -21,11 +23,15 @@ export function Answers({ curve }: { curve: CurveResult }) {
           </tr>
         </thead>
         <tbody>
-          {each(answers, ({ title, main, more, doubts }) => (
+          {each(answers, ({ title, main, more, doubts, answer }) => (
             <tr>
               <td>{title}</td>
               <td>
-                {main.before} <b className="nb">{main.number}</b> {main.after} {more.join(' ')}
+                {main.before}{' '}
+                <From id={traceId.answer(questionText(answer.question))}>
+                  <b className="nb">{main.number}</b>
+                </From>{' '}
+                {main.after} {more.join(' ')}
                 {each(doubts, (doubt) => (
                   <span className="doubt">
                     {' '}

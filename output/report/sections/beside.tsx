@@ -1,5 +1,5 @@
 /** Other curves and predictions beside the curve: rates over intervals, then levels at some ages. */
-import type { OtherCurveResult } from '@stillstand/campaign/results';
+import { type OtherCurveResult, type TraceId, traceId } from '@stillstand/campaign/results';
 import {
   besideDoubts,
   besideLarger,
@@ -12,6 +12,7 @@ import {
 import type { CurveResult, Difference } from '@stillstand/science/curve';
 import { ConvergedCell, ConvergedHead } from '../marks.tsx';
 import { each } from '../quantity.tsx';
+import { From } from '../where/from.tsx';
 
 /** As many ages as a page shows; all of them stand in differences.csv. */
 const AGES_SHOWN = 8;
@@ -33,6 +34,7 @@ export function BesideCurve({ other, diagnostics }: { other: OtherCurveResult; d
         <tbody>
           {each(besideRates(other), ({ older_cal_bp, younger_cal_bp, rate_mm_yr }) => (
             <Line
+              id={traceId.beside(other.name).interval({ older_cal_bp, younger_cal_bp })}
               when={`${years(older_cal_bp)} to ${years(younger_cal_bp)}`}
               difference={rate_mm_yr}
               diagnostics={diagnostics}
@@ -44,7 +46,12 @@ export function BesideCurve({ other, diagnostics }: { other: OtherCurveResult; d
             <Head what="level, m" larger={larger.level} diagnostics={diagnostics} />
             <tbody>
               {each(ages, ({ age_cal_bp, level_m }) => (
-                <Line when={years(age_cal_bp)} difference={level_m!} diagnostics={diagnostics} />
+                <Line
+                  id={traceId.beside(other.name).level(age_cal_bp)}
+                  when={years(age_cal_bp)}
+                  difference={level_m!}
+                  diagnostics={diagnostics}
+                />
               ))}
             </tbody>
           </>
@@ -73,10 +80,12 @@ function Head({ what, larger, diagnostics }: { what: string; larger: string; dia
 }
 
 function Line({
+  id,
   when,
   difference,
   diagnostics,
 }: {
+  id: TraceId;
   when: string;
   difference: Difference;
   diagnostics: Diagnostics;
@@ -85,7 +94,9 @@ function Line({
   return (
     <tr>
       <td className="nb">{when}</td>
-      <td className="n">{cells.median}</td>
+      <td className="n">
+        <From id={id}>{cells.median}</From>
+      </td>
       <td className="n">{cells.range}</td>
       <td className="n">{cells.p}</td>
       <ConvergedCell {...diagnostics} />

@@ -1,5 +1,5 @@
 /** What a reader must not take from these numbers, and what could hurt someone. Only what applies is said. */
-import { curveOf, isAssumed, type Results } from '@stillstand/campaign/results';
+import { isAssumed, type Results, sitesNamed } from '@stillstand/campaign/results';
 import { Caution, Danger } from '../marks.tsx';
 import { each } from '../quantity.tsx';
 import { isCut } from './dates.tsx';
@@ -35,7 +35,7 @@ function standingNos({ problems }: Results): { isDanger: boolean; text: string }
 
 function cautions(results: Results): string[] {
   const { points, dates, holes, problems } = results;
-  const curve = curveOf(results);
+  const unsettled = results.curves.filter((each) => each.curve?.diagnostics.converged === false);
   const accepted = points.filter((point) => point.status === 'accepted');
   const intercalated = accepted.filter((point) => point.position === 'intercalated').length;
   const assumed = accepted.filter((point) => point.components.some(isAssumed)).length;
@@ -45,8 +45,8 @@ function cautions(results: Results): string[] {
   const errors = problems.filter((problem) => problem.severity === 'error').length;
   const texts: [boolean, string][] = [
     [
-      curve !== null && !curve.diagnostics.converged,
-      'The curve has not converged. Its numbers are shown so that the fault can be found, not to be quoted.',
+      unsettled.length > 0,
+      `${results.curves.length < 2 ? 'The curve has not converged. Its' : `Not converged: the curve of ${unsettled.map(({ sites }) => sitesNamed(sites)).join(', and that of ')}. Its`} numbers are shown so that the fault can be found, not to be quoted.`,
     ],
     [
       errors > 0,

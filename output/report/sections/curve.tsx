@@ -1,5 +1,5 @@
 /** The curve in numbers: level and rate through time, diagnostics, sensitivity of the rates, points by influence. */
-import { gaugesOf, type Results, ratesComparedOf } from '@stillstand/campaign/results';
+import { gaugesOf, type Results, ratesComparedOf, traceId } from '@stillstand/campaign/results';
 import {
   columnDecimals,
   decimalsFor,
@@ -23,6 +23,7 @@ import {
 } from '@stillstand/science/curve';
 import { Caution, ConvergedCell, ConvergedHead } from '../marks.tsx';
 import { each } from '../quantity.tsx';
+import { From } from '../where/from.tsx';
 import { IntervalRate } from './interval-rate.tsx';
 import { WhatNext } from './next.tsx';
 
@@ -59,9 +60,18 @@ function Intervals({ curve }: { curve: Curve }) {
           return (
             <tr>
               <IntervalRate curve={curve} interval={interval} decimals={decimals} />
-              <td className="n">{signed(interval.no_outliers_mm_yr, decimals)}</td>
-              <td className="n">{signed(interval.no_burial_mm_yr, decimals)}</td>
-              <td className="n">{signed(interval.without_intercalated_mm_yr, decimals)}</td>
+              {each(
+                [
+                  ['no outliers', interval.no_outliers_mm_yr],
+                  ['no burial', interval.no_burial_mm_yr],
+                  ['intercalated left out', interval.without_intercalated_mm_yr],
+                ] as const,
+                ([under, mean]) => (
+                  <td className="n">
+                    <From id={traceId.intervalUnder(interval, under)}>{signed(mean, decimals)}</From>
+                  </td>
+                ),
+              )}
               <td className="n">{printed(rate.mcse, decimalsFor(rate.mcse, 2))}</td>
               <td className="n">{printed(rate.rhat, 3)}</td>
               <td className="n">{printed(Math.min(rate.ess_bulk, rate.ess_tail), 0)}</td>
@@ -179,9 +189,15 @@ export function Ages({ curve }: { curve: Curve }) {
           return (
             <tr>
               <td className="n">{years(curve.ages_cal_bp[i]!)}</td>
-              <td className="n">{signed(level.median[i]!, levelDecimals)}</td>
+              <td className="n">
+                <From id={traceId.level(curve.ages_cal_bp[i]!)}>
+                  {signed(level.median[i]!, levelDecimals)}
+                </From>
+              </td>
               <td className="n">{range(level.lower95[i]!, level.upper95[i]!, levelDecimals)}</td>
-              <td className="n">{signed(rate.median[i]!, rateDecimals)}</td>
+              <td className="n">
+                <From id={traceId.rate(curve.ages_cal_bp[i]!)}>{signed(rate.median[i]!, rateDecimals)}</From>
+              </td>
               <td className="n">{range(rate.lower95[i]!, rate.upper95[i]!, rateDecimals)}</td>
               <ConvergedCell {...curve.diagnostics} />
             </tr>
@@ -254,12 +270,18 @@ function PointsInCurve({ curve }: { curve: Curve }) {
             <tr>
               <td className="id">{point.id}</td>
               <td className="n">{printed(100 * point.influence, 0)}</td>
-              <td className="n">{years(point.age_cal_bp.median)}</td>
+              <td className="n">
+                <From id={traceId.point(point.id).ageInCurve}>{years(point.age_cal_bp.median)}</From>
+              </td>
               <td className="n">{range(point.age_cal_bp.upper95, point.age_cal_bp.lower95, 0, printed)}</td>
               <td className="n">
                 <Marked when={Math.abs(point.age_shift_sd) > 1}>{signed(point.age_shift_sd, 1)}</Marked>
               </td>
-              <td className="n">{point.kind === 'index' ? signed(point.residual_m, 2) : ''}</td>
+              <td className="n">
+                {point.kind === 'index' ? (
+                  <From id={traceId.point(point.id).residual}>{signed(point.residual_m, 2)}</From>
+                ) : null}
+              </td>
               <td className="n">{signed(point.others_level_m?.mean ?? null, 2)}</td>
               <td className="pm">
                 {point.others_level_m === null ? '' : `±${printed(2 * point.others_level_m.sd, 2)}`}

@@ -1,8 +1,9 @@
 /** Dating results and their calendar ages. */
-import type { AgeInterval, DateResult, Results } from '@stillstand/campaign/results';
+import { type AgeInterval, type DateResult, type Results, traceId } from '@stillstand/campaign/results';
 import { curveCalled, isLimit, printed, signed, years } from '@stillstand/output/words';
 import { Caution } from '../marks.tsx';
 import { each, words } from '../quantity.tsx';
+import { From } from '../where/from.tsx';
 
 /** Share of a distribution beyond the end of the curve that is worth a word. */
 const NOTICEABLE = 0.001;
@@ -41,7 +42,7 @@ export function Dates({ results }: { results: Results }) {
               <Measured date={date} />
               <td>{curveOf(date)}</td>
               <td className="n">
-                {years(date.median_cal_bp)}
+                <From id={traceId.date(date.lab_code)}>{years(date.median_cal_bp)}</From>
                 {date.median_cal_bp < 0 ? <span className="u"> {commonEra(date.median_cal_bp)}</span> : null}
               </td>
               <td>{each(date.sets_95, (part, i) => setPart(part, i))}</td>

@@ -1,6 +1,14 @@
 /** What was found: the rates of the intervals, the height of the sea, and whether the numbers can be trusted. */
 
-import { curveOf, othersBeside, type Results, sitesOfCurve } from '@stillstand/campaign/results';
+import {
+  curveOf,
+  inNoCurve,
+  othersBeside,
+  type Results,
+  sitesNamed,
+  sitesOfCurve,
+  traceId,
+} from '@stillstand/campaign/results';
 import {
   BEYOND,
   changesInWords,
@@ -18,9 +26,11 @@ import {
   years,
 } from '@stillstand/output/words';
 import type { CurveResult } from '@stillstand/science/curve';
+import type { ReactNode } from 'react';
 import { indexOfOldest } from '../headline.ts';
 import { Caution, ConvergedCell, ConvergedHead, NotConverged, Tick, Unreached } from '../marks.tsx';
 import { each } from '../quantity.tsx';
+import { From } from '../where/from.tsx';
 import { Answers } from './answers.tsx';
 import { BesideCurve } from './beside.tsx';
 import { IntervalRate } from './interval-rate.tsx';
@@ -38,10 +48,24 @@ export function Found({ results }: { results: Results }) {
       </>
     );
   }
-  const [first] = curve.intervals;
   return (
     <>
       <h2 id="found">What was found</h2>
+      <InNumbers curve={curve}>
+        {each(othersBeside(results), (other) => (
+          <BesideCurve other={other} diagnostics={curve.diagnostics} />
+        ))}
+      </InNumbers>
+      <Sites results={results} />
+    </>
+  );
+}
+
+/** Of one curve: its rates, levels and answers, whether to trust it; `children` between them. */
+export function InNumbers({ curve, children }: { curve: Curve; children?: ReactNode }) {
+  const [first] = curve.intervals;
+  return (
+    <>
       {first === undefined ? (
         <p>No interval was asked for, so no rate is reported.</p>
       ) : (
@@ -50,12 +74,9 @@ export function Found({ results }: { results: Results }) {
       {curve.intervals.length < 2 && !isTested(curve.intervals) ? null : <Rates curve={curve} />}
       <Levels curve={curve} />
       <Answers curve={curve} />
-      {each(othersBeside(results), (other) => (
-        <BesideCurve other={other} diagnostics={curve.diagnostics} />
-      ))}
+      {children}
       <Trust diagnostics={curve.diagnostics} />
       <Doubts curve={curve} />
-      <OtherSites results={results} />
     </>
   );
 }
@@ -70,7 +91,7 @@ function Answer({ curve, interval }: { curve: Curve; interval: Interval }) {
     <div className="answer">
       <div className="label">Rate, {agesOf(interval)}</div>
       <div className="number">
-        {signed(mean, decimals)}
+        <From id={traceId.interval(interval)}>{signed(mean, decimals)}</From>
         <span className="u">mm/yr</span>
         <span className="pm">±{printed(2 * sd, decimals)}</span>
       </div>
@@ -120,8 +141,13 @@ function Rates({ curve }: { curve: Curve }) {
             <IntervalRate curve={curve} interval={interval} decimals={decimals} />
             {tested ? (
               <td className="n">
-                {signed(interval.prior_halved_mm_yr, decimals)},{' '}
-                {signed(interval.prior_doubled_mm_yr, decimals)}
+                <From id={traceId.intervalUnder(interval, 'prior halved')}>
+                  {signed(interval.prior_halved_mm_yr, decimals)}
+                </From>
+                ,{' '}
+                <From id={traceId.intervalUnder(interval, 'prior doubled')}>
+                  {signed(interval.prior_doubled_mm_yr, decimals)}
+                </From>
               </td>
             ) : null}
             <ConvergedCell {...curve.diagnostics} />
@@ -163,7 +189,9 @@ function Levels({ curve }: { curve: Curve }) {
                 ) : null}
               </td>
               <td className="n">{years(ages[at]!)}</td>
-              <td className="n">{signed(level.median[at]!, decimals)}</td>
+              <td className="n">
+                <From id={traceId.level(ages[at]!)}>{signed(level.median[at]!, decimals)}</From>
+              </td>
               <td className="n">{range(level.lower95[at]!, level.upper95[at]!, decimals)}</td>
               <ConvergedCell {...curve.diagnostics} />
             </tr>
@@ -198,22 +226,31 @@ function Doubts({ curve }: { curve: Curve }) {
   );
 }
 
-/** Points of other sites than the curve's. */
-function OtherSites({ results }: { results: Results }) {
-  const { points } = results;
-  const curve_sites = sitesOfCurve(results);
-  const named = (sites: Iterable<string | null>): string =>
-    [...new Set(sites)].map((site) => site ?? 'no site').join(', ');
-  const others = points.filter((point) => point.status === 'accepted' && !curve_sites.includes(point.site));
-  if (others.length > 0)
-    return (
-      <p className="doubt">
-        <Caution /> The curve is of {named(curve_sites)} alone: {others.length} accepted points of{' '}
-        {named(others.map(({ site }) => site))} are not in it.
-      </p>
-    );
-  if (curve_sites.length < 2) return null;
-  return <p>The points of {named(curve_sites)} share one curve, as the setting curve_sites says.</p>;
+/** Which sites the curve is of where there are several, where the others are, and points in no curve. */
+function Sites({ results }: { results: Results }) {
+  const sites = sitesOfCurve(results);
+  const others = results.curves.filter(({ role }) => role !== 'headline');
+  const left = inNoCurve(results);
+  return (
+    <>
+      {sites.length < 2 ? null : <p>The points of {sitesNamed(sites)} share this curve, as was asked.</p>}
+      {others.length === 0 ? null : (
+        <p>
+          This curve is of {sitesNamed(sites)}. Curves of their own:{' '}
+          {others
+            .map(({ id, sites: of }) => (sitesNamed(of) === id ? id : `${id} (${sitesNamed(of)})`))
+            .join(', ')}
+          , under Other sites.
+        </p>
+      )}
+      {left.length === 0 ? null : (
+        <p className="doubt">
+          <Caution /> {left.length} accepted points of {sitesNamed(left.map(({ site }) => site))} are in no
+          curve.
+        </p>
+      )}
+    </>
+  );
 }
 
 function Trust({ diagnostics }: { diagnostics: Curve['diagnostics'] }) {
@@ -227,8 +264,8 @@ function Trust({ diagnostics }: { diagnostics: Curve['diagnostics'] }) {
         </>
       ) : (
         <span className="not-converged">
-          <NotConverged /> Not converged: {[numbers, ...diagnostics.remarks].join('; ')}. Do not quote these
-          rates.
+          <NotConverged /> Not converged: {numbers}. Do not quote these rates; what has not converged is under{' '}
+          <a href="#diagnostics">Diagnostics</a>.
         </span>
       )}
     </p>

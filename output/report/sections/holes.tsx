@@ -1,5 +1,5 @@
 /** Holes: how deep, how much came in, what was left behind. */
-import type { HoleResult, Results } from '@stillstand/campaign/results';
+import { type HoleResult, type Results, traceId } from '@stillstand/campaign/results';
 import { printed } from '@stillstand/output/words';
 import { each, ValueCells, words } from '../quantity.tsx';
 
@@ -33,6 +33,7 @@ export function Holes({ results }: { results: Results }) {
             <ValueCells
               value={hole.ground_elevation_m?.value ?? null}
               twoSigma={hole.ground_elevation_m === null ? null : 2 * hole.ground_elevation_m.sigma}
+              from={traceId.hole(hole.hole).ground}
             />
             <td className="n">{printed(hole.penetration_m, 2)}</td>
             <td className="n">{printed(hole.entered_m, 2)}</td>
@@ -81,6 +82,7 @@ export function Shortening({ holes }: { holes: readonly HoleResult[] }) {
                   <td className="id">{hole}</td>
                   <ValueCells
                     value={shortening?.recovery_at_ground.value ?? null}
+                    from={traceId.hole(hole).depth}
                     twoSigma={2 * (shortening?.recovery_at_ground.sigma ?? Number.NaN)}
                     unsigned
                   />

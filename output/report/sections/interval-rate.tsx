@@ -1,7 +1,9 @@
 /** The first cells of an interval's row: which it is, its mean rate, ±2σ, 95 %. */
+import { traceId } from '@stillstand/campaign/results';
 import { isReached, printed, range, signed, years } from '@stillstand/output/words';
 import type { CurveResult } from '@stillstand/science/curve';
 import { Unreached } from '../marks.tsx';
+import { From } from '../where/from.tsx';
 
 export function IntervalRate({
   curve,
@@ -21,7 +23,9 @@ export function IntervalRate({
         </span>{' '}
         {isReached(curve, interval) ? null : <Unreached />}
       </td>
-      <td className="n">{signed(rate.mean, decimals)}</td>
+      <td className="n">
+        <From id={traceId.interval(interval)}>{signed(rate.mean, decimals)}</From>
+      </td>
       <td className="pm">±{printed(2 * rate.sd, decimals)}</td>
       <td className="n">{range(rate.lower95, rate.upper95, decimals)}</td>
     </>

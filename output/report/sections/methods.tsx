@@ -8,7 +8,8 @@ import type { RateModel } from '@stillstand/science/curve';
 import { BLOCK_YR } from '@stillstand/science/tide';
 import { createElement, Fragment, type ReactNode } from 'react';
 import { Assumed, each } from '../quantity.tsx';
-import { CURVE_SOURCES, SOURCES, type Source } from '../sources.ts';
+import { REFERENCES, type Source, whereOf } from '../references.ts';
+import { CURVE_SOURCES } from '../sources.ts';
 
 interface Part {
   title: string;
@@ -16,12 +17,22 @@ interface Part {
   cites: Source[];
 }
 
-export function Methods({ results }: { results: Results }) {
-  const parts = [depths(results), heights(results), ages(results), points(results), curve(results)];
-  const used = parts.filter((part) => part !== null);
-  const cited = (Object.keys(SOURCES) as Source[]).filter((source) =>
-    used.some(({ cites }) => cites.includes(source)),
+const partsOf = (results: Results): Part[] =>
+  [depths(results), heights(results), ages(results), points(results), curve(results)].filter(
+    (part) => part !== null,
   );
+
+/** The papers that the methods text of some results cites, by name. */
+export function citedIn(results: Results): Source[] {
+  const parts = partsOf(results);
+  return (Object.keys(REFERENCES) as Source[]).filter((source) =>
+    parts.some(({ cites }) => cites.includes(source)),
+  );
+}
+
+export function Methods({ results }: { results: Results }) {
+  const used = partsOf(results);
+  const cited = citedIn(results);
   return (
     <div className="methods">
       {each(used, ({ title, text }) => (
@@ -34,7 +45,7 @@ export function Methods({ results }: { results: Results }) {
       <ul className="sources">
         {each(cited, (source) => (
           <li>
-            {source}, {SOURCES[source]}.
+            {source}, {whereOf(source)}.
           </li>
         ))}
       </ul>
@@ -122,6 +133,9 @@ function ages(results: Results): Part | null {
   const curves = Object.entries(CURVE_SOURCES).filter(([name]) =>
     radiocarbon.some((date) => date.curve === name),
   );
+  const own = [...new Set(radiocarbon.flatMap(({ curve }) => curve ?? []))].filter(
+    (name) => !Object.hasOwn(CURVE_SOURCES, name),
+  );
   const between = results.histories.map(({ hole }) => hole);
   const isAfterBomb = curves.some(([, { length }]) => length > 1);
   const offset = radiocarbon.filter((date) => date.delta_r !== 0 || date.delta_r_error !== 0);
@@ -141,9 +155,10 @@ function ages(results: Results): Part | null {
           <>
             {counted(radiocarbon.length, 'conventional radiocarbon age')} (Stuiver & Polach 1977){' '}
             {radiocarbon.length === 1 ? 'was' : 'were'} calibrated on{' '}
-            {curves
-              .map(([name, sources]) => `${curveCalled(name)} (${sources.join(', before 1942 ')})`)
-              .join(', ')}{' '}
+            {[
+              ...curves.map(([name, sources]) => `${curveCalled(name)} (${sources.join(', before 1942 ')})`),
+              ...own.map((name) => `${name} (a curve of this campaign, in its table of calibration curves)`),
+            ].join(', ')}{' '}
             as full distributions on a yearly grid: normal likelihood, the error of the curve added to the
             laboratory’s, the curve linear between its rows, every calendar year equally likely before.
             {isAfterBomb

@@ -1,11 +1,18 @@
 /** Index and limiting points, each with its error budget: parts laid end to end by their share of the variance. */
 
-import { curveOf, type ErrorComponent, type PointResult, type Results } from '@stillstand/campaign/results';
-import { decimalsFor, printed, sharedThrough, signed, years } from '@stillstand/output/words';
+import {
+  curveOf,
+  type ErrorComponent,
+  type PointResult,
+  type Results,
+  traceId,
+} from '@stillstand/campaign/results';
+import { decimalsFor, printed, range, sharedThrough, signed, years } from '@stillstand/output/words';
 import { square } from '@stillstand/science/base';
 import { ConvergedCell, ConvergedHead } from '../marks.tsx';
 import { partSigma2, protocolSigma2 } from '../point-error.ts';
 import { each, PartName, ValueCells, words } from '../quantity.tsx';
+import { From } from '../where/from.tsx';
 
 const BOUND: Record<PointResult['kind'], string> = {
   index: '',
@@ -15,7 +22,13 @@ const BOUND: Record<PointResult['kind'], string> = {
 
 export function Points({ results }: { results: Results }) {
   const { points } = results;
-  if (points.length === 0) return <p>No sample makes a claim on the sea.</p>;
+  if (points.length === 0)
+    return (
+      <>
+        <p>No sample makes a claim on the sea.</p>
+        <Published results={results} />
+      </>
+    );
   const groups = lettersOf(points);
   return (
     <>
@@ -47,6 +60,53 @@ export function Points({ results }: { results: Results }) {
         ))}
       </table>
       <Groups groups={groups} results={results} />
+      <Published results={results} />
+    </>
+  );
+}
+
+/** Of the literature: by source, how many and of what age; each stands in the table. */
+function Published({ results: { published } }: { results: Results }) {
+  if (published.length === 0) return null;
+  return (
+    <>
+      <h3>Published points</h3>
+      <table style={{ maxWidth: '150mm' }}>
+        <thead>
+          <tr>
+            <th>source</th>
+            <th>site</th>
+            <th className="n">index</th>
+            <th className="n">limiting</th>
+            <th className="n">median ages, cal BP</th>
+            <th className="n">sea level or limit, m</th>
+          </tr>
+        </thead>
+        <tbody>
+          {each(
+            [...Map.groupBy(published, ({ source, site }) => JSON.stringify([source, site])).values()],
+            (of) => {
+              const ages = of.map(({ age }) => age.median_cal_bp);
+              const levels = of.map(({ rsl_m }) => rsl_m);
+              const index = of.filter(({ kind }) => kind === 'index').length;
+              return (
+                <tr>
+                  <td>{of[0]!.source}</td>
+                  <td>{of[0]!.site}</td>
+                  <td className="n">{printed(index, 0)}</td>
+                  <td className="n">{printed(of.length - index, 0)}</td>
+                  <td className="n">{range(Math.max(...ages), Math.min(...ages), 0, printed)}</td>
+                  <td className="n">{range(Math.min(...levels), Math.max(...levels), 1)}</td>
+                </tr>
+              );
+            },
+          )}
+        </tbody>
+      </table>
+      <p className="q">
+        On the datum of the campaign; drawn with the curve, and in none of the numbers. Each point in
+        published_points.csv.
+      </p>
     </>
   );
 }
@@ -60,12 +120,22 @@ function Point({ point, groups }: { point: PointResult; groups: ReadonlyMap<stri
         <td className="id">{point.point}</td>
         <td className="nb">{kindOf(point)}</td>
         <td className="nb">{point.lab_code ?? ''}</td>
-        <td className="n">{years(point.age.median_cal_bp)}</td>
+        <td className="n">
+          <From id={point.lab_code === null ? null : traceId.date(point.lab_code)}>
+            {years(point.age.median_cal_bp)}
+          </From>
+        </td>
         <td className="n">
           {years(point.age.older95_cal_bp)} to {years(point.age.younger95_cal_bp)}
         </td>
-        <td className="n">{signed(point.elevation_m, decimals)}</td>
-        <td className="n">{signed(point.reference_water_level_m, decimals)}</td>
+        <td className="n">
+          <From id={traceId.sample(point.sample).elevation}>{signed(point.elevation_m, decimals)}</From>
+        </td>
+        <td className="n">
+          <From id={traceId.point(point.point).referenceWaterLevel}>
+            {signed(point.reference_water_level_m, decimals)}
+          </From>
+        </td>
         <td className="n">{printed(point.indicative_range_m, decimals)}</td>
         <SeaLevel point={point} sigma2={sigma2} />
       </tr>
@@ -86,12 +156,13 @@ function Point({ point, groups }: { point: PointResult; groups: ReadonlyMap<stri
 }
 
 function SeaLevel({ point, sigma2 }: { point: PointResult; sigma2: number }) {
-  if (point.kind === 'index') return <ValueCells value={point.rsl_m} twoSigma={sigma2} />;
+  const id = traceId.point(point.point).rsl;
+  if (point.kind === 'index') return <ValueCells value={point.rsl_m} twoSigma={sigma2} from={id} />;
   return (
     <>
       <td className="n">
         {BOUND[point.kind]}
-        {signed(point.rsl_m, 2)}
+        <From id={id}>{signed(point.rsl_m, 2)}</From>
       </td>
       <td className="pm">±{printed(sigma2, 2)}</td>
     </>

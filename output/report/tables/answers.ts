@@ -3,7 +3,7 @@ import { curveOf, type Results, resultsShape } from '@stillstand/campaign/result
 import { type AnswerRow, answerRows } from '@stillstand/output/words';
 import { type Amount, type Question, usualAnswers } from '@stillstand/science/curve';
 import { numberColumn, textColumn, yesNoColumn } from './column.ts';
-import { table } from './table.ts';
+import { ofEachCurve } from './table.ts';
 import { decimalsWith } from './units.ts';
 
 interface Row extends AnswerRow {
@@ -25,7 +25,7 @@ const errorColumn = (heading: string, about: string, digits: number, of: 'mcse' 
     ({ amount, probability }: Row) => (amount ?? probability)?.[of] ?? null,
   );
 
-export const ANSWERS = table({
+export const ANSWERS = ofEachCurve({
   file: 'answers.csv',
   entry: 'curves[].curve.draws',
   about:

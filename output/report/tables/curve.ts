@@ -6,7 +6,7 @@ import { along } from './along.ts';
 import { yesNoColumn } from './column.ts';
 import { CONVERGED_ALONE, DIAGNOSTICS_ELSEWHERE } from './converged.ts';
 import { columnsOf, members, shownAs, someOf } from './described.ts';
-import { table } from './table.ts';
+import { ofEachCurve } from './table.ts';
 import { decimalsWith } from './units.ts';
 
 const { curve } = resultsShape.fields.curves.of.fields;
@@ -30,7 +30,7 @@ const band = (name: 'level_m' | 'rate_mm_yr', unit: string, heading: string) =>
     heading,
   );
 
-export const CURVE = table({
+export const CURVE = ofEachCurve({
   file: 'curve.csv',
   entry: 'curves[].curve',
   about: `${curve.about}, a row for each age`,
@@ -86,7 +86,7 @@ const decimals = (row: InCurve): number => decimalsWith(2 * row.interval.rate_mm
 const INNER = 'the 95 % are shown';
 const AT_THE_END = 'at the end of the row';
 
-export const INTERVALS = table({
+export const INTERVALS = ofEachCurve({
   file: 'intervals.csv',
   entry: 'curves[].curve.intervals[]',
   about: 'mean rates over intervals',

@@ -1,7 +1,7 @@
 /** Annual means of gauges as they joined the curve: a row for each block of years. */
 import { type GaugeResult, gaugesOf, resultsShape } from '@stillstand/campaign/results';
 import { columnsOf, shownAs, someOf } from './described.ts';
-import { table } from './table.ts';
+import { ofEachCurve } from './table.ts';
 
 const { gauges } = resultsShape.fields.curves.of.fields;
 const { blocks } = gauges.of.fields;
@@ -11,7 +11,7 @@ interface BlockOfGauge {
   block: GaugeResult['blocks'][number];
 }
 
-export const GAUGE_BLOCKS = table({
+export const GAUGE_BLOCKS = ofEachCurve({
   file: 'gauge_blocks.csv',
   entry: 'curves[].gauges[].blocks[]',
   about: `${gauges.about}: a row for each`,

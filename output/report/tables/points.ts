@@ -3,8 +3,10 @@
  * that any point has, and what the curve made of the point.
  */
 import {
+  curveLookedAt,
   curveOf,
   type DateResult,
+  fromEachCurve,
   type HoleResult,
   isAssumed,
   type PointResult,
@@ -176,15 +178,30 @@ function dated(results: Results | null): Column<PointResult>[] {
 
 /** Everything a curve says of a point. Without a curve, or for a point that is not in it, empty. */
 function inCurve(results: Results | null): Column<PointResult>[] {
-  const curve = results === null ? null : curveOf(results);
-  const byId = new Map(curve?.points.map((point) => [point.id, point]));
-  const found = (point: PointResult): PointInCurve | null => byId.get(point.point) ?? null;
-  const odd = new Set(curve === null ? [] : disagreeing(curve).map(({ id }) => id));
+  const byId = new Map<string, { name: string; curve: CurveResult; point: PointInCurve; isOdd: boolean }>();
+  for (const seen of results === null ? [] : fromEachCurve(results)) {
+    const curve = curveOf(seen);
+    const odd = new Set(curve === null ? [] : disagreeing(curve).map(({ id }) => id));
+    // A point of two curves shows what that of the report made of it, which comes first.
+    for (const point of curve?.points ?? [])
+      if (!byId.has(point.id))
+        byId.set(point.id, { name: curveLookedAt(seen)!, curve: curve!, point, isOdd: odd.has(point.id) });
+  }
+  const isThere = results?.curves.some(({ curve }) => curve !== null) ?? false;
+  const of = (point: PointResult) => byId.get(point.point) ?? null;
+  const found = (point: PointResult): PointInCurve | null => of(point)?.point ?? null;
   return ofOthers([
     [
       yesNoColumn<PointResult>(
-        { heading: 'in_curve', about: 'whether it is among the points of the curve; empty without a curve' },
-        (point) => (curve === null ? null : found(point) !== null),
+        { heading: 'in_curve', about: 'whether it is among the points of a curve; empty without any' },
+        (point) => (isThere ? found(point) !== null : null),
+      ),
+      textColumn<PointResult>(
+        {
+          heading: 'curve',
+          about: 'name of that curve; main is that of the report, which goes before others',
+        },
+        (point) => of(point)?.name ?? null,
       ),
     ],
     columnsOf(inCurveShape, found, {
@@ -248,12 +265,12 @@ function inCurve(results: Results | null): Column<PointResult>[] {
     [
       yesNoColumn<PointResult>(
         { heading: 'disagrees', about: 'whether it disagrees with all other points, or with its own date' },
-        (point) => (found(point) === null ? null : odd.has(point.point)),
+        (point) => of(point)?.isOdd ?? null,
       ),
     ],
     columnsOf(
       someOf(curveShape.fields.diagnostics, ['converged']),
-      (point: PointResult) => (found(point) === null ? null : curve!.diagnostics),
+      (point: PointResult) => of(point)?.curve.diagnostics ?? null,
       { shown: { converged: shownAs('curve_converged') } },
     ),
   ]);

@@ -1,8 +1,8 @@
 /** A table: which entry of the results it lists, its rows, its columns, and what of the entry it leaves out. */
-import type { Results } from '@stillstand/campaign/results';
+import { curveLookedAt, fromEachCurve, type Results } from '@stillstand/campaign/results';
 import type { RecordShape, ShapeFields, ShapeValue } from '@stillstand/science/shape';
 import { csv } from '../csv.ts';
-import type { Column } from './column.ts';
+import { type Column, textColumn } from './column.ts';
 import { columnsOf, type Plan } from './described.ts';
 
 /** Whatever its rows are. */
@@ -20,7 +20,7 @@ export interface ResultTable {
   csv(results: Results): string;
 }
 
-export function table<Fields extends ShapeFields, Row>(of: {
+interface TablePlan<Fields extends ShapeFields, Row> {
   file: string;
   entry: string;
   about: string;
@@ -35,13 +35,52 @@ export function table<Fields extends ShapeFields, Row>(of: {
     | ((results: Results | null) => Omit<Plan<Fields, Row>, 'leftOut'>);
   /** After all others. */
   last?: readonly Column<Row>[];
-}): ResultTable {
-  const { file, entry, about, shape, rows, read, first = [], leftOut = {}, plan = {}, last = [] } = of;
-  const columns = (results: Results | null): Column<Row>[] => [
+}
+
+export const table = <Fields extends ShapeFields, Row>(of: TablePlan<Fields, Row>): ResultTable =>
+  listing(of, (results) => columnsFor(of, results), of.rows);
+
+/** The same of every curve of the campaign, that of the report first; the curve is named before all else. */
+export const ofEachCurve = <Fields extends ShapeFields, Row>(of: TablePlan<Fields, Row>): ResultTable =>
+  listing(
+    of,
+    (results): Column<OfCurve<Row>>[] => [
+      textColumn(
+        { heading: 'curve', about: 'name of the curve; main is that of the report' },
+        (row) => row.curve,
+      ),
+      ...columnsFor(of, results).map((column) => ({
+        ...column,
+        cell: ({ row }: OfCurve<Row>) => column.cell(row),
+      })),
+    ],
+    (results) =>
+      fromEachCurve(results).flatMap((seen) =>
+        of.rows(seen).map((row) => ({ curve: curveLookedAt(seen), row })),
+      ),
+  );
+
+interface OfCurve<Row> {
+  curve: string | null;
+  row: Row;
+}
+
+function columnsFor<Fields extends ShapeFields, Row>(
+  { shape, read, first = [], leftOut = {}, plan = {}, last = [] }: TablePlan<Fields, Row>,
+  results: Results | null,
+): Column<Row>[] {
+  return [
     ...first,
     ...columnsOf(shape, read, { ...(typeof plan === 'function' ? plan(results) : plan), leftOut }),
     ...last,
   ];
+}
+
+function listing<Fields extends ShapeFields, Own, Row>(
+  { file, entry, about, shape, leftOut = {} }: TablePlan<Fields, Own>,
+  columns: (results: Results | null) => Column<Row>[],
+  rows: (results: Results) => readonly Row[],
+): ResultTable {
   return {
     file,
     entry,

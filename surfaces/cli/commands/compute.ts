@@ -1,12 +1,18 @@
 /** `stillstand compute`: a campaign to results, tables, figures and report. */
-import { join } from 'node:path';
-import { type CampaignPipe, reconcileCampaign } from '@stillstand/campaign/holes';
+import { existsSync } from 'node:fs';
+import { stat } from 'node:fs/promises';
+import { basename, dirname, join, resolve, sep } from 'node:path';
+import { zipOf } from '@stillstand/campaign/document';
+import { reconcileCampaign } from '@stillstand/campaign/holes';
 import { curveOf, type Results, writeResults } from '@stillstand/campaign/results';
+import { dataPackage } from '@stillstand/output/data-package';
 import { captionsText, figuresOf } from '@stillstand/output/figures';
-import { headline, reportHtml, resultTables } from '@stillstand/output/report';
+import { headline, type ReportOptions, reportHtml, resultTables, whereFrom } from '@stillstand/output/report';
 import { campaignOf, computeOpened, type OpenCampaign, openCampaign } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
-import { type Entry, type Target, target, writeWhole } from '../disk/write.ts';
+import { nullIfAbsent, reading } from '../disk/fault.ts';
+import { replaceFiles } from '../disk/replace.ts';
+import { type Entry, NoTarget, type Target, target, writeWhole } from '../disk/write.ts';
 import { FIGURE_OPTIONS, type FigureChoices, type FigureKind, figureChoices } from '../figure-choices.ts';
 import { sayPointsAmongOthers } from '../points-among-others.ts';
 import { print, printError, progress, sayJson, sayProblems } from '../say.ts';
@@ -15,12 +21,17 @@ export const compute: Command = {
   name: 'compute',
   summary: 'Computes a campaign from end to end: results, tables, figures and report.',
   usage: [
-    'compute FOLDER --out DIR [--figures svg,png,pdf] [--json]',
+    'compute FOLDER --out DIR [--figures svg,png,pdf] [--package FILE.zip] [--json]',
     'compute FOLDER --out DIR --journal --width 90 --dpi 600 [--grey] [--ages ce] [--older right]',
   ],
   options: {
     out: { type: 'string', value: 'DIR', about: 'where to write' },
     ...FIGURE_OPTIONS,
+    package: {
+      type: 'string',
+      value: 'FILE.zip',
+      about: 'a new file for the data package: campaign, results, methods, references, licences, checksums',
+    },
   },
   more: [
     'Writes results.json with its draws, tables/*.csv, figures/* and report.html (one file, opens offline).',
@@ -38,9 +49,25 @@ async function run(words: Words): Promise<ExitCode> {
   if (out === undefined) throw new WrongUse('Expected --out DIR, where the results go');
   const figures = figureChoices(words);
   // Before minutes of computing: a folder that cannot be written is named at once.
+  const archive = words.text('package') ?? null;
+  if (archive !== null) await mayBeMade(archive, out);
   const place = await target(out, { spare: folder, replace: 'results' });
   const opened = await openCampaign(folder);
-  return await computeInto(place, opened, { figures, json: words.flag('json') });
+  return await computeInto(place, opened, { figures, json: words.flag('json'), archive });
+}
+
+/** A new file, in a folder that is there and is not replaced with the results. */
+async function mayBeMade(archive: string, out: string): Promise<void> {
+  if (!/\.zip$/i.test(archive))
+    throw new WrongUse(`--package: found “${archive}”, expected the name of a new file that ends in .zip`);
+  if (existsSync(archive))
+    throw new NoTarget(`${archive} is there already: name a new file, nothing was computed`);
+  const folder = dirname(resolve(archive));
+  if (`${folder}${sep}`.startsWith(`${resolve(out)}${sep}`))
+    throw new NoTarget(`${archive} is in ${out}, which is replaced as a whole: name a file outside it`);
+  const found = await reading(folder, () => stat(folder).catch(nullIfAbsent));
+  if (found === null || !found.isDirectory())
+    throw new NoTarget(`${archive}: there is no folder ${dirname(archive)}; make it first`);
 }
 
 /**
@@ -64,17 +91,27 @@ export async function computeFiles(
 async function computeInto(
   place: Target,
   opened: OpenCampaign,
-  { figures, json, beside }: { figures: FigureChoices; json: boolean; beside?: readonly Entry[] },
+  {
+    figures,
+    json,
+    beside,
+    archive = null,
+  }: { figures: FigureChoices; json: boolean; beside?: readonly Entry[]; archive?: string | null },
 ): Promise<ExitCode> {
-  const { results } = await computeOpened(opened, { withCurve: true, onProgress: progress('sea level') });
-  const written = await writeWhole(
-    place,
-    filesOf(results, reconcileCampaign(opened.campaign), figures, beside ?? []),
-    {
-      checksums: true,
-      keep: beside === undefined,
-    },
-  );
+  const computation = await computeOpened(opened, { withCurve: true, onProgress: progress('sea level') });
+  const { results } = computation;
+  const page = {
+    pipe: reconcileCampaign(opened.campaign),
+    where: whereFrom(computation, opened.document, opened.campaign),
+  };
+  const written = await writeWhole(place, filesOf(results, page, figures, beside ?? []), {
+    checksums: true,
+    keep: beside === undefined,
+  });
+  if (archive !== null) {
+    const files: Entry[] = [[basename(archive), zipOf(dataPackage(opened.document, results))]];
+    await replaceFiles(dirname(archive), files);
+  }
   if (json) sayJson(JSON.parse(writeResults(results).json));
   else {
     for (const line of headline(results)) print(line);
@@ -84,6 +121,7 @@ async function computeInto(
       sayPointsAmongOthers(curve, rsl);
     }
     print(`Report: ${join(place.said, 'report.html')}`);
+    if (archive !== null) print(`Data package: ${archive}`);
   }
   if (written.kept.length > 0)
     printError(`note: kept in ${place.said}, no part of these results: ${written.kept.join(', ')}`);
@@ -95,7 +133,7 @@ async function computeInto(
 /** Everything a campaign comes to, file by file. */
 async function* filesOf(
   results: Results,
-  pipe: CampaignPipe,
+  page: Pick<ReportOptions, 'pipe' | 'where'>,
   { kinds, dots_per_inch, options }: FigureChoices,
   beside: Iterable<Entry>,
 ): AsyncGenerator<Entry> {
@@ -117,5 +155,5 @@ async function* filesOf(
   if (options.journal === true) yield ['figures/captions.txt', captionsText(figures)];
   // The report numbers and sets the captions itself.
   const inReport = figuresOf(results, { caption: false });
-  yield ['report.html', reportHtml(results, inReport, { fontCss: await paper.fontCss(), pipe })];
+  yield ['report.html', reportHtml(results, inReport, { fontCss: await paper.fontCss(), ...page })];
 }

@@ -1,7 +1,7 @@
 /** `stillstand curve`: sea level and its rate from a plain table of dated points. */
 import { problem } from '@stillstand/campaign/problems';
 import { readSites } from '@stillstand/campaign/settings';
-import { chooseSites, countedSites, siteName } from '@stillstand/campaign/steps';
+import { chooseCurves, countedSites, siteName } from '@stillstand/campaign/steps';
 import {
   AGAINST_DEPTHS,
   abruptChange,
@@ -339,11 +339,12 @@ function ofTheSites(
   table: PlainTable,
 ): { sites: readonly (string | null)[]; points: CurvePoint[] } {
   const asked = readSites(words.text('sites') ?? '');
-  const { sites, found, unknown } = chooseSites(
+  const { curves, found, unknown } = chooseCurves(
     read.map(({ point: { kind }, site }) => ({ kind, site })),
     asked,
-    read.flatMap(({ site }) => site ?? []),
+    read.flatMap(({ site }) => (site === null ? [] : [{ site, curve: null }])),
   );
+  const sites = curves[0]?.sites ?? [];
   if (unknown.length > 0) {
     const known = found.map(({ site }) => siteName(site)).join(', ');
     throw new WrongUse(

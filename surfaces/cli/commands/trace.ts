@@ -1,7 +1,7 @@
 /** `stillstand trace`: where a number comes from, down to the readings. */
-import { curveOf, type TraceNode, traceId } from '@stillstand/campaign/results';
+import { type TraceNode, traceId } from '@stillstand/campaign/results';
 import { chosenNumber, type Memo, type Trace } from '@stillstand/campaign/steps';
-import { printed, signed } from '@stillstand/output/words';
+import { tracedNumber } from '@stillstand/output/words';
 import { type Opened, openAndCompute } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { print, printError, progress, sayJson } from '../say.ts';
@@ -15,7 +15,8 @@ export const trace: Command = {
   },
   more: [
     'ID is the name of a number, e.g. point:P7/rsl, date:LAB-12, hole:H3/depth, interval:8000-7000; a label alone',
-    'finds the number it belongs to. Any interval between reported ages can be named, and answers of the curve, e.g.',
+    'finds the number it belongs to; a number of another curve than that of the report begins with its name, e.g.',
+    'curve:NORTH/interval:8000-7000. Any interval between reported ages can be named, and answers of the curve, e.g.',
     '"answer:highest", "answer:passed -5", "answer:slowed 1 8000..2000", "answer:fastest 500", "answer:rate above 2 7000".',
     'Without an ID the names of all numbers are listed.',
   ].join('\n'),
@@ -78,10 +79,8 @@ function find(of: Trace, id: string): Made | null {
 
 /** A rate or an answer that is no part of the results; null where the curve has none of that name. */
 function chosen({ trace: of, results }: Opened, id: string): Made | null {
-  const curve = curveOf(results);
-  if (curve === null) return null;
   for (const name of [id, `interval:${id}`, `answer:${id}`]) {
-    const told = chosenNumber(traceId.typed(name), curve);
+    const told = chosenNumber(traceId.typed(name), results);
     if (told !== null) return { told, parts: told.parts.map((part) => of.find(part)) };
   }
   return null;
@@ -107,7 +106,7 @@ function say(opened: Opened, root: Made, depth: number): void {
   const said = new Set<string>();
   const visit = ({ told, parts }: Made, indent: string, branch: string, level: number): void => {
     const number =
-      typeof told.value === 'number' ? ` ${quantity(told)}` : told.value === null ? '' : ` ${told.value}`;
+      typeof told.value === 'number' ? ` ${tracedNumber(told)}` : told.value === null ? '' : ` ${told.value}`;
     const again = said.has(told.id) && told.parts.length > 0;
     const words = told.row === null ? told.how : typed(opened, told.row);
     print(`${indent}${branch}${told.label}${number}  ${again ? '(as above)' : words}`);
@@ -120,18 +119,6 @@ function say(opened: Opened, root: Made, depth: number): void {
   };
   visit(root, '', '', 0);
   print('', '± is 2 sigma; laboratory results keep their 1 sigma, and calendar ages are median and sd.');
-}
-
-function quantity(told: TraceNode): string {
-  const value = told.value as number;
-  // A calendar age is no normal law: ± of it would be read as a range it is not.
-  if (told.unit === 'cal BP' && told.sigma !== null) {
-    return `median ${printed(value, 0)}, sd ${printed(told.sigma, 0)}, cal BP`;
-  }
-  const decimals = told.unit === 'cal BP' || told.unit === 'yr' ? 0 : 2;
-  const spread = told.sigma === null ? '' : ` ± ${printed(2 * told.sigma, decimals)}`;
-  const digits = told.signed ? signed(value, decimals) : printed(value, decimals);
-  return `${digits}${spread}${told.unit === '' ? '' : ` ${told.unit}`}`;
 }
 
 /** A row's cells as typed: `line 12: to_sediment 9.80 m, purpose before_run`. */

@@ -4,7 +4,14 @@
  */
 import type { Campaign, DocumentTable } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
-import { curveOf, type Results, type TraceId, type TraceNode, withCurve } from '@stillstand/campaign/results';
+import {
+  curveOf,
+  type Results,
+  type TraceId,
+  type TraceNode,
+  withCurve,
+  withOlderCurves,
+} from '@stillstand/campaign/results';
 import type { AnsweredQuestion, CurveResult, NoAnswer, Question } from '@stillstand/science/curve';
 import type { Store } from '../store/index.ts';
 import { canShare } from './can-share.ts';
@@ -28,8 +35,8 @@ export interface Computation {
   readonly problems: readonly Problem[];
   /** A number by its id and everything it was made of; empty for an id that names none. */
   trace(id: TraceId): Promise<TraceNode[]>;
-  /** The answer of the newest curve; null where there is none. The draws are many, so the page does not go through them. */
-  answer(to: Question): Promise<AnsweredQuestion | NoAnswer | null>;
+  /** The answer of the newest curve of that name; null where there is none. The draws are many, so the page does not go through them. */
+  answer(to: Question, curve: string): Promise<AnsweredQuestion | NoAnswer | null>;
   /** Computes again after a fault. */
   again(): void;
 }
@@ -57,8 +64,9 @@ export function computing(store: Store): Computing {
   let isStarting = false;
 
   let worker: ComputeWorker | null = null;
-  /** The newest curve, be it a look; and the newest ages against depth, which come with the whole alone. */
+  /** The newest curve of the report, be it a look; and what comes with the whole alone, as it last came. */
   let curve: CurveResult | null = null;
+  let curves: ReadonlyMap<string, CurveResult | null> = new Map();
   let histories: Results['histories'] = [];
   let progress: number | null = null;
   let now: Computation = {
@@ -118,6 +126,7 @@ export function computing(store: Store): Computing {
     const { problems } = results;
     if (message.stage === 'whole') {
       curve = curveOf(results);
+      curves = new Map(results.curves.map((each) => [each.id, each.curve]));
       histories = results.histories;
       tell({ results, campaign, problems, state: 'final', isLook: false });
       tellProgress(null);
@@ -126,7 +135,7 @@ export function computing(store: Store): Computing {
     const isLook = message.stage === 'a look';
     if (isLook) curve = curveOf(results);
     tell({
-      results: { ...withCurve(results, curve), histories },
+      results: { ...withOlderCurves(withCurve(results, curve), curves), histories },
       campaign,
       problems,
       state: 'provisional',
@@ -146,8 +155,8 @@ export function computing(store: Store): Computing {
     return (await worker?.trace(id)) ?? [];
   }
 
-  async function answer(to: Question): Promise<AnsweredQuestion | NoAnswer | null> {
-    return (await worker?.answer(to)) ?? null;
+  async function answer(to: Question, of: string): Promise<AnsweredQuestion | NoAnswer | null> {
+    return (await worker?.answer(to, of)) ?? null;
   }
 
   return {
@@ -196,7 +205,7 @@ interface ComputeWorker {
   readonly results: Results | null;
   send(what: Sent): void;
   trace(id: TraceId): Promise<TraceNode[]>;
-  answer(to: Question): Promise<AnsweredQuestion | NoAnswer | null>;
+  answer(to: Question, curve: string): Promise<AnsweredQuestion | NoAnswer | null>;
   end(): void;
 }
 
@@ -208,7 +217,7 @@ function startWorker(heard: (message: Answered) => void, failed: (message: strin
   /** Null: the worker ended before it replied. */
   const questions = new Map<number, (reply: Reply | null) => void>();
   let question = 0;
-  const ask = (about: { kind: 'trace'; id: TraceId } | { kind: 'answer'; to: Question }) =>
+  const ask = (about: { kind: 'trace'; id: TraceId } | { kind: 'answer'; to: Question; curve: string }) =>
     new Promise<Reply | null>((resolve) => {
       question += 1;
       questions.set(question, resolve);
@@ -265,8 +274,8 @@ function startWorker(heard: (message: Answered) => void, failed: (message: strin
       const reply = await ask({ kind: 'trace', id });
       return reply?.kind === 'trace' ? reply.nodes : [];
     },
-    answer: async (to) => {
-      const reply = await ask({ kind: 'answer', to });
+    answer: async (to, curve) => {
+      const reply = await ask({ kind: 'answer', to, curve });
       return reply?.kind === 'answer' ? reply.answer : null;
     },
     end: () => {

@@ -9,7 +9,14 @@ import {
   parseCampaign,
 } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
-import { curveOf, type Results, type TraceId, type TraceNode, withCurve } from '@stillstand/campaign/results';
+import {
+  curveOf,
+  type Results,
+  seenFrom,
+  type TraceId,
+  type TraceNode,
+  withCurve,
+} from '@stillstand/campaign/results';
 import {
   type Computation,
   chosenNumber,
@@ -89,8 +96,8 @@ self.onmessage = (event: MessageEvent<Asked>): void => {
     return;
   }
   if (asked.kind === 'answer') {
-    const { question, to } = asked;
-    inTurn(() => answer({ kind: 'answer', question, answer: answered(to) }));
+    const { question, to, curve } = asked;
+    inTurn(() => answer({ kind: 'answer', question, answer: answered(to, curve) }));
     return;
   }
   tables = patched(tables, asked.tables) as typeof tables;
@@ -227,15 +234,14 @@ function below(id: TraceId): TraceNode[] {
   return [...found].map((index) => trace.node(index));
 }
 
-function answered(to: Question): AnsweredQuestion | NoAnswer | null {
-  const curve = last === null ? null : curveOf(last.results);
+function answered(to: Question, of: string): AnsweredQuestion | NoAnswer | null {
+  const curve = last === null ? null : curveOf(seenFrom(last.results, of));
   return curve === null ? null : answerTo(curve, to);
 }
 
 /** What was asked on the screen and is not reported. */
 function belowChosen(id: TraceId): TraceNode[] {
-  const curve = last === null ? null : curveOf(last.results);
-  const top = curve === null ? null : chosenNumber(id, curve);
+  const top = last === null ? null : chosenNumber(id, last.results);
   if (top === null) return [];
   const nodes = new Map(top.parts.flatMap(below).map((node) => [node.id, node]));
   return [top, ...nodes.values()];

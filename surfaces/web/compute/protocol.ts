@@ -21,7 +21,8 @@ export type Asked =
       latest: SharedArrayBuffer | null;
     }
   | { kind: 'trace'; question: number; id: TraceId }
-  | { kind: 'answer'; question: number; to: Question };
+  /** To the curve of that name. */
+  | { kind: 'answer'; question: number; to: Question; curve: string };
 
 export type Answered =
   /** Of the parsed campaign and of the results, since the last such message. */

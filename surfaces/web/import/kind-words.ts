@@ -8,6 +8,7 @@ export const KIND_WORDS: Readonly<Record<Kind, string>> = {
   pushes: 'Pushes',
   layers: 'Layers of cores',
   samples: 'Samples',
+  'calibration-curves': 'Calibration curve',
   dates: 'Dates',
   measurements: 'Measurements',
   points: 'Sea-level points',

@@ -95,7 +95,7 @@ export function ColumnField({
   /** Called with every change of what is typed, for a drawing that follows it. */
   onType?: (typed: string) => void;
   name?: string;
-  /** What may be chosen, for a reference or a text with a vocabulary. Others can still be typed. */
+  /** What may be chosen, for a reference or a text with a vocabulary, where others can still be typed; of a choice, more of them. */
   labels?: readonly string[];
   disabled?: boolean;
   /** Unit of lengths typed without one, from the settings. */
@@ -168,7 +168,7 @@ export function ColumnField({
             }}
           >
             <option value="">not stated</option>
-            {[...new Set([...choices, ...(typed === '' ? [] : [typed])])].map((choice) => (
+            {[...new Set([...choices, ...(labels ?? []), ...(typed === '' ? [] : [typed])])].map((choice) => (
               <option key={choice} value={choice}>
                 {choiceWords(table, column, choice)}
               </option>

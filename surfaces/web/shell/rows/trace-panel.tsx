@@ -1,6 +1,6 @@
 /** "Where does this come from?": a number and what it was made of, layer by layer, down to readings that open in place. */
 import type { TraceId, TraceNode } from '@stillstand/campaign/results';
-import { choiceName, columnName, isTableName, placeName, schemas } from '@stillstand/campaign/tables';
+import { isTableName, placeName, rowAsTyped } from '@stillstand/campaign/tables';
 import { useEffect, useRef, useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
 import { Button, decimalsFor, Mark, printed, Sheet } from '../../parts/index.ts';
@@ -178,19 +178,13 @@ function Typed({ row }: { row: { table: string; row_id: string } }) {
   const rows = store.rows(row.table);
   const found = rows.find((r) => r.row_id === row.row_id);
   if (found === undefined) return <>{placeName(row.table, {})}</>;
-  const { table } = row;
-  const described: Readonly<Record<string, { kind: string }>> = schemas[table].columns;
-  const hidden = new Set(['row_id', 'hole', 'by', 'device', 'note', 'amends', 'amend_kind', 'time', 'seq']);
-  const columns = Object.keys(described).filter((column) => !hidden.has(column));
-  const typed = columns.flatMap((column) => {
-    const cell = found.cells[column] ?? '';
-    const said = described[column]!.kind === 'choice' ? choiceName(cell) : cell;
-    return cell === '' ? [] : [`${columnName(table, column)} ${said}`];
-  });
-  const others = rows.map(({ cells }) => cells);
   return (
     <>
-      {placeName(table, found.cells, others)}: {typed.join(', ')}
+      {rowAsTyped(
+        row.table,
+        found.cells,
+        rows.map(({ cells }) => cells),
+      )}
     </>
   );
 }

@@ -1,5 +1,5 @@
 /** The curve on the screen: the drawing of the printed figure at the screen's size, with the interval in hand over it. */
-import { curveOf, type Results } from '@stillstand/campaign/results';
+import { curveOf, type Results, sitesOfCurve } from '@stillstand/campaign/results';
 import { INKS, InkContext, SIZE, TEXT_FAMILY } from '@stillstand/output/drawing';
 import { CurveDrawing, type CurveLayout, curveLayout, type RateBar } from '@stillstand/output/figures';
 import { memo, useDeferredValue, useMemo } from 'react';
@@ -107,7 +107,10 @@ const Drawing = memo(function Drawing(props: {
 function inWords(results: Results): string {
   const curve = curveOf(results);
   const { points } = results;
-  const used = points.filter((point) => point.status === 'accepted').length;
+  const sites = sitesOfCurve(results);
+  const used = points.filter(
+    ({ status, site }) => status === 'accepted' && (curve === null || sites.includes(site)),
+  ).length;
   if (curve === null) return `${used} points, no curve`;
   const ages = Array.from(curve.ages_cal_bp);
   const oldest = ages.indexOf(Math.max(...ages));

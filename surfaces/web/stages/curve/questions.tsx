@@ -63,10 +63,13 @@ const VALUES: Readonly<Partial<Record<Kind, Valued>>> = {
 
 export function Questions({
   curve,
+  of,
   interval,
   isFinal,
 }: {
   curve: CurveResult;
+  /** Name of the curve. */
+  of: string;
   interval: Interval;
   isFinal: boolean;
 }) {
@@ -143,7 +146,7 @@ export function Questions({
           {valued === undefined ? '' : ` in ${valued.unit}`}.
         </p>
       ) : (
-        <Said question={question} isFinal={isFinal} />
+        <Said question={question} of={of} isFinal={isFinal} />
       )}
     </section>
   );
@@ -170,8 +173,8 @@ function questionAbout(kind: Kind, value: number, window: Interval | null): Ques
   }
 }
 
-function Said({ question, isFinal }: { question: Question; isFinal: boolean }) {
-  const answer = useAnswer(question);
+function Said({ question, of, isFinal }: { question: Question; of: string; isFinal: boolean }) {
+  const answer = useAnswer(question, of);
   if (!isFinal && answer === null) return <p role="status">Answered when the curve is computed.</p>;
   if (answer === null) return <p role="status">Looking through the draws.</p>;
   if (!isAnswer(answer))
@@ -203,18 +206,18 @@ function Said({ question, isFinal }: { question: Question; isFinal: boolean }) {
 }
 
 /** The answer of the newest curve; that to the question before it, until it has come. */
-function useAnswer(question: Question): AnsweredQuestion | NoAnswer | null {
+function useAnswer(question: Question, of: string): AnsweredQuestion | NoAnswer | null {
   const { answer, state } = useComputation();
-  const text = questionText(question);
+  const text = `${of}: ${questionText(question)}`;
   const [said, setSaid] = useState<{ text: string; answer: AnsweredQuestion | NoAnswer | null }>({
     text,
     answer: null,
   });
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the text is the question
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the text is the curve and the question
   useEffect(() => {
     if (state !== 'final') return;
     let isCurrent = true;
-    void answer(question).then((found) => {
+    void answer(question, of).then((found) => {
       if (isCurrent) setSaid({ text, answer: found });
     });
     return () => {

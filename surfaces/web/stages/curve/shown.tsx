@@ -1,5 +1,14 @@
 /** The curve and what is asked of it: its drawing, the rate of the chosen interval, and what that rate rests on. */
-import { curveOf, type Results, ratesComparedOf, type TraceId } from '@stillstand/campaign/results';
+import {
+  curveLookedAt,
+  curveOf,
+  MAIN_CURVE,
+  nameInTrace,
+  type Results,
+  ratesComparedOf,
+  type TraceId,
+  traceId,
+} from '@stillstand/campaign/results';
 import { datePlanOf } from '@stillstand/campaign/settings';
 import type { RateBar } from '@stillstand/output/figures';
 import { layersToDate } from '@stillstand/output/words';
@@ -35,7 +44,7 @@ import { Questions } from './questions.tsx';
 import { RateChoice } from './rate-choice.tsx';
 import type { RateUnit } from './rate-unit.ts';
 import { Influence, mostInfluential, Sensitivity } from './sensitivity.tsx';
-import { SiteChoice } from './site-choice.tsx';
+import { SitesAndCurves } from './sites-and-curves.tsx';
 import { useReadings } from './use-readings.ts';
 
 /** Wide enough for the trace to stand beside the drawing. */
@@ -82,10 +91,15 @@ export function Shown({
   const [moving, setMoving] = useState<{ interval: Interval; over: string } | null>(null);
   const chosen = moving !== null && moving.over === asked ? moving.interval : settled;
   const telling = params['point'] ?? null;
+  const named = nameInTrace(results);
   const go = useCallback(
     (interval: string, point: string | null) =>
-      navigate('Curve', { ...(interval === '' ? {} : { interval }), ...(point === null ? {} : { point }) }),
-    [navigate],
+      navigate('Curve', {
+        ...(named === null ? {} : { curve: named }),
+        ...(interval === '' ? {} : { interval }),
+        ...(point === null ? {} : { point }),
+      }),
+    [navigate, named],
   );
   const choose = (interval: Interval): void => {
     // The address hears of it later; the next key press must start from here.
@@ -146,7 +160,7 @@ export function Shown({
   const listed = useDeferredValue(results);
   const inCurve = useMemo(() => new Set(curve?.points.map((point) => point.id)), [curve]);
   const stillIn = useMemo(() => influences.filter(({ id }) => inCurve.has(id)), [influences, inCurve]);
-  const named = useMemo(
+  const labelled = useMemo(
     () =>
       new Set([
         ...mostInfluential(stillIn).map((point) => point.id),
@@ -155,6 +169,10 @@ export function Shown({
     [stillIn, curve],
   );
   const before = useBefore(rate, measured, computation.state);
+  const openTrace = useMemo(() => {
+    const open = isWide ? setTraced : sheetTrace;
+    return open === null ? null : (id: TraceId) => open(traceId.seenFrom(named, id));
+  }, [isWide, sheetTrace, named]);
   const told = results.points.find((point) => point.point === telling) ?? null;
   const keep = (isKept: boolean): void => {
     if (measured === null) return;
@@ -162,7 +180,7 @@ export function Shown({
     store.setSetting('intervals', (isKept ? [...others, measured] : others).map(written).join('; '));
   };
   return (
-    <TraceContext value={isWide ? setTraced : sheetTrace}>
+    <TraceContext value={openTrace}>
       <div className="curve">
         <figure>
           <Picture
@@ -170,7 +188,7 @@ export function Shown({
             chosen={chosen}
             bars={bars}
             telling={telling}
-            named={named}
+            named={labelled}
             onMove={(interval) => setMoving({ interval, over: asked })}
             onChoose={choose}
             onPoint={showPoint}
@@ -211,7 +229,7 @@ export function Shown({
                 }}
                 onKeep={keep}
               />
-              <SiteChoice results={results} />
+              <SitesAndCurves results={results} />
               <RateChoice results={results} curve={curve} isFinal={isFinal} />
               <div className="two">
                 <Influence influences={stillIn} curve={curve} isFinal={isFinal} onPoint={showPoint} />
@@ -229,7 +247,12 @@ export function Shown({
             </>
           )}
           {curve === null || measured === null ? null : (
-            <Questions curve={curve} interval={measured} isFinal={isFinal} />
+            <Questions
+              curve={curve}
+              of={curveLookedAt(results) ?? MAIN_CURVE}
+              interval={measured}
+              isFinal={isFinal}
+            />
           )}
           {curve === null ? null : <OtherCurves results={results} curve={curve} isFinal={isFinal} />}
           {next === null || forDates === null || read === null || asSettled === null ? null : (

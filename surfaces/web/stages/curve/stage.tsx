@@ -1,5 +1,7 @@
 /** Curve: sea level above, its rate below, and beside them the rate of a chosen interval and how sensitive it is. */
 import './curve.css';
+import { curveLookedAt, MAIN_CURVE, seenFrom } from '@stillstand/campaign/results';
+import { useMemo } from 'react';
 import { useComputation } from '../../compute/index.ts';
 import { Button, Plate } from '../../parts/index.ts';
 import { HeadAside, type StageProps, useNavigate } from '../../shell/index.ts';
@@ -8,11 +10,14 @@ import { State } from './state.tsx';
 
 export function Stage({ params }: StageProps) {
   const computation = useComputation();
-  const { results, state } = computation;
+  const { state } = computation;
+  const of = params['curve'] ?? MAIN_CURVE;
+  const all = computation.results;
+  const results = useMemo(() => (all === null ? null : seenFrom(all, of)), [all, of]);
   return (
     <>
       <HeadAside>
-        <State {...computation} />
+        <State {...computation} results={results} />
       </HeadAside>
       {results === null ? (
         <p role="status">
@@ -21,7 +26,14 @@ export function Stage({ params }: StageProps) {
       ) : results.points.length === 0 ? (
         <NoPoints />
       ) : (
-        <Shown results={results} computation={computation} isFinal={state === 'final'} params={params} />
+        // Another curve has an interval, a choice and a before of its own.
+        <Shown
+          key={curveLookedAt(results)}
+          results={results}
+          computation={computation}
+          isFinal={state === 'final'}
+          params={params}
+        />
       )}
     </>
   );

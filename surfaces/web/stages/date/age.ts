@@ -1,6 +1,6 @@
 /** One determination as its cells stand, typed or half typed: its age, or what keeps it from having one. */
 import type { DateResult } from '@stillstand/campaign/results';
-import { type AgeRange, ageOf, type Published } from '@stillstand/campaign/steps';
+import { type AgeRange, ageOf, type OwnCurves, type Published } from '@stillstand/campaign/steps';
 import {
   type Column,
   type Fault,
@@ -10,6 +10,7 @@ import {
   readLimit,
   schemas,
 } from '@stillstand/campaign/tables';
+import { isCurveName } from '@stillstand/published/curves';
 
 export type Cells = Readonly<Record<string, string>>;
 
@@ -73,6 +74,7 @@ export function ageOfCells(
   cells: Cells,
   options: LengthOptions,
   published: Published,
+  own: OwnCurves['of'],
   sample: Row<'samples'> | null,
   range: AgeRange,
 ): Age {
@@ -83,14 +85,15 @@ export function ageOfCells(
       return { kind: 'undated', why: `Found “${fault.found}”; expected ${fault.expected}.` };
     if (row[column as keyof typeof row] === null) return { kind: 'undated', why: `It waits for ${words}.` };
   }
-  const age = ageOf(row, published, sample, range);
+  const age = ageOf(row, published, own, sample, range);
   if (age === null) {
-    return row.calibration_curve === null
-      ? {
-          kind: 'undated',
-          why: 'It waits for its calibration curve: northern or southern atmosphere, or the sea.',
-        }
-      : { kind: 'waiting' };
+    const { calibration_curve: curve } = row;
+    if (curve !== null && isCurveName(curve)) return { kind: 'waiting' };
+    const why =
+      curve === null
+        ? 'It waits for its calibration curve: northern or southern atmosphere, or the sea.'
+        : `No curve ${curve} can be used: look at the table of calibration curves.`;
+    return { kind: 'undated', why };
   }
   return 'reason' in age && 'kind' in age
     ? { kind: 'undated', why: `${age.reason}.` }

@@ -12,6 +12,7 @@ import { placeLabels } from './place-labels.ts';
 import { grouped, span } from './rows.ts';
 import { commonEra, setWords } from './set-words.ts';
 
+const NONE = new Map();
 const RANGE = { youngest: -80, oldest: 20_000 };
 
 let results: Results;
@@ -26,7 +27,7 @@ test('an age while it is typed is the age the computation gives, to the last dig
   let compared = 0;
   for (const row of demoRows('determinations')) {
     const sample = samples.get(row.cells['sample']!)!;
-    const age = ageOfCells(row.cells, {}, published, sample as unknown as Row<'samples'>, RANGE);
+    const age = ageOfCells(row.cells, {}, published, NONE, sample as unknown as Row<'samples'>, RANGE);
     assert.equal(age.kind, 'dated', row.cells['lab_code']);
     const computed = results.dates.find((d) => d.row_id === row.row_id)!;
     if (age.kind !== 'dated') continue;
@@ -40,7 +41,7 @@ test('an age while it is typed is the age the computation gives, to the last dig
 
 test('half typed, it says what it waits for', () => {
   const said = (cells: Record<string, string>) => {
-    const age = ageOfCells(cells, {}, published, null, RANGE);
+    const age = ageOfCells(cells, {}, published, NONE, null, RANGE);
     return age.kind === 'undated' ? age.why : age.kind;
   };
   assert.match(said({}), /waits for a method/);
@@ -53,6 +54,10 @@ test('half typed, it says what it waits for', () => {
   assert.equal(
     said({ method: 'radiocarbon', value: '5900', error: '25', calibration_curve: 'intcal20' }),
     'waiting',
+  );
+  assert.match(
+    said({ method: 'radiocarbon', value: '5900', error: '25', calibration_curve: 'Lagoon' }),
+    /No curve Lagoon can be used/,
   );
   assert.match(
     said({ method: 'radiocarbon', value: '60000', error: '25', calibration_curve: 'shcal20' }),

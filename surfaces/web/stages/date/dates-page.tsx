@@ -1,7 +1,7 @@
 /** The determinations: the chosen one large and as it is typed, its cells beside it, all of them below. */
 import type { Problem } from '@stillstand/campaign/problems';
 import { readSettings } from '@stillstand/campaign/settings';
-import type { CurveLabel, Published } from '@stillstand/campaign/steps';
+import { curveNamed, isOfSea, type OwnCurves, ownCurves, type Published } from '@stillstand/campaign/steps';
 import type { LengthOptions } from '@stillstand/campaign/tables';
 import { years } from '@stillstand/output/words';
 import { mixedCurve } from '@stillstand/science/dating';
@@ -27,6 +27,7 @@ import { commonEra, setWords } from './set-words.ts';
 import './dates-page.css';
 
 const NO_CELLS: Cells = {};
+const NO_CURVES: OwnCurves['of'] = new Map();
 
 export function DatesPage({ params }: StageProps) {
   // The computation speaks up with every step of the curve; the page is drawn again only for what it shows.
@@ -64,8 +65,9 @@ const Dates = memo(function Dates({
     () => readSettings(campaign?.rows.settings ?? []).settings.curve.age_range_cal_bp,
     [campaign],
   );
-  const age: Age | null = chosen === null ? null : ageOfCells(cells, options, published, sample, range);
-  const on = age?.kind === 'dated' ? curveOf(cells, options, published) : null;
+  const own = useMemo(() => (campaign === null ? NO_CURVES : ownCurves(campaign).of), [campaign]);
+  const age: Age | null = chosen === null ? null : ageOfCells(cells, options, published, own, sample, range);
+  const on = age?.kind === 'dated' ? curveOf(cells, options, published, own) : null;
 
   const [agePlace, ageWidth] = useWidth(0);
   const [tablePlace, tableWidth] = useWidth(0);
@@ -107,6 +109,7 @@ const Dates = memo(function Dates({
       key={chosen.row_id}
       row={chosen}
       draft={cells}
+      curves={[...own.keys()]}
       samples={sampleRows.map((r) => r.cells['sample']?.trim() ?? '').filter(Boolean)}
       sampleRow={sampleRows.find((r) => r.cells['sample']?.trim() === sampleName)?.row_id ?? null}
       material={sample?.material ?? ''}
@@ -211,15 +214,20 @@ function firstProblems(problems: readonly Problem[]): ReadonlyMap<string, Proble
 }
 
 /** The curve the age is calibrated on, with its offset; null for calendar ages. */
-function curveOf(cells: Cells, options: LengthOptions, published: Published): Calibrated | null {
+function curveOf(
+  cells: Cells,
+  options: LengthOptions,
+  published: Published,
+  own: OwnCurves['of'],
+): Calibrated | null {
   const { row } = readDetermination(cells, options);
-  if (row.method !== 'radiocarbon' || row.calibration_curve === null) return null;
-  const curve = published.curves[row.calibration_curve as CurveLabel];
+  if (row.method !== 'radiocarbon') return null;
+  const curve = curveNamed(row.calibration_curve, published, own);
   if (curve === undefined) return null;
   const [offset_yr, offset_sd_yr] = [row.delta_r ?? 0, row.delta_r_error ?? 0];
   const sea = published.curves.marine20;
   const share = row.marine_fraction ?? 0;
-  if (row.calibration_curve !== 'marine20' && share > 0 && sea !== undefined) {
+  if (!isOfSea(row.calibration_curve, own) && share > 0 && sea !== undefined) {
     return {
       curve: mixedCurve(curve, sea, share, 0, offset_yr, offset_sd_yr),
       offset_yr: 0,

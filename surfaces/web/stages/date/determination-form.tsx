@@ -33,6 +33,7 @@ const F14C_HELP: Readonly<Record<string, Help>> = {
 export function DeterminationForm({
   row,
   draft,
+  curves,
   samples,
   sampleRow,
   material,
@@ -46,6 +47,8 @@ export function DeterminationForm({
   row: DocRow;
   /** Its cells with what is being typed. */
   draft: Cells;
+  /** The campaign's own calibration curves, by name. */
+  curves: readonly string[];
   samples: readonly string[];
   /** Row of its sample, where there is one. */
   sampleRow: string | null;
@@ -72,6 +75,7 @@ export function DeterminationForm({
       value={row.cells[column] ?? ''}
       disabled={isReadOnly}
       {...(column === 'sample' ? { labels: samples } : {})}
+      {...(column === 'calibration_curve' ? { labels: curves } : {})}
       {...(isF14C && F14C_HELP[column] !== undefined ? { help: F14C_HELP[column] } : {})}
       onType={(typed) => onType(column, typed)}
       onCommit={(typed) => onCommit({ [column]: typed })}

@@ -14,7 +14,17 @@ import {
   UprightStaff,
   useInk,
 } from '@stillstand/output/drawing';
-import { HoleHead, SectionLog, type Stand, sectionLayout, unitWidth } from '@stillstand/output/figures';
+import {
+  Ages,
+  GroundLine,
+  groundLine,
+  HoleHead,
+  nameWords,
+  SectionLog,
+  type Stand,
+  sectionLayout,
+  unitWidth,
+} from '@stillstand/output/figures';
 import { Pad } from './drawing/pad.tsx';
 import { isSame, type Place, type Tied } from './tie.ts';
 
@@ -49,10 +59,11 @@ export function SectionDrawing({
 }) {
   // On a phone the section is wider than the screen and is pushed aside with a finger.
   const width = Math.max(pixels / PX, 84 + results.holes.length * 46);
-  const layout = sectionLayout(results, LEFT, width - 4);
+  const layout = sectionLayout(results, LEFT, width - 4, ['beside']);
   const height = Math.max(240, Math.min(420, (layout.top_m - layout.bottom_m) * 22));
   const y = scale(layout.top_m, layout.bottom_m, HEAD, HEAD + height);
   const full = HEAD + height + 16;
+  const ground = groundLine(layout.stands, y, LEFT, width);
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard
     <section className="ruled-scroll" tabIndex={0} aria-label="Section, drawn">
@@ -73,7 +84,10 @@ export function SectionDrawing({
         <InkContext value={INKS[theme]}>
           <SeaLevel y={y} right={width} />
           {layout.stands.map((stand, i) => (
-            <SectionLog key={stand.hole.row_id} stand={stand} y={y} number={i + 1} limit={width} />
+            <g key={stand.hole.row_id}>
+              <SectionLog stand={stand} y={y} number={i + 1} limit={layout.stands[i + 1]?.x ?? width} />
+              <Ages stand={stand} y={y} ground={ground} shown="beside" bottom={HEAD + height} />
+            </g>
           ))}
           {layout.stands.map((stand, i) => (
             <g key={stand.hole.row_id}>
@@ -81,7 +95,7 @@ export function SectionDrawing({
                 stand={stand}
                 y={y(stand.ground_m) - 5}
                 room={(layout.stands[i + 1]?.x ?? width) - stand.x - 2}
-                replacedBy={results.holes.find((h) => h.replaces === stand.hole.hole)?.hole ?? null}
+                words={nameWords(results, stand)}
               />
               <Pad
                 name={`Describe hole ${stand.hole.hole}`}
@@ -94,7 +108,7 @@ export function SectionDrawing({
               />
             </g>
           ))}
-          <GroundLine stands={layout.stands} y={y} />
+          <GroundLine ground={ground} />
           <UprightStaff
             x={16}
             scale={y}
@@ -138,16 +152,6 @@ function SeaLevel({ y, right }: { y: Scale; right: number }) {
       fill="none"
     />
   );
-}
-
-function GroundLine({ stands, y }: { stands: readonly Stand[]; y: Scale }) {
-  const ink = useInk();
-  const d = stands
-    .map(
-      (s, i) => `${i === 0 ? 'M' : 'L'}${s.x - 2} ${y(s.ground_m)}L${s.x + s.width * 0.8} ${y(s.ground_m)}`,
-    )
-    .join('');
-  return <path d={d} stroke={ink.ink} strokeWidth={LINE.page} strokeLinejoin="round" fill="none" />;
 }
 
 /** The base of every unit, to be picked. */

@@ -214,6 +214,19 @@ export function Stage({ params }: StageProps) {
         }
       />
       <RowsTable
+        table="calibration_curves"
+        caption="Calibration curves of your own"
+        columns={['age_cal_bp', 'curve', 'c14_age', 'c14_error', 'reservoir', 'source']}
+        add="Add a row"
+        fold={10}
+        foot={
+          <p className="quiet small">
+            A date names one by its name, as it names a published curve. Straight between rows; import a whole
+            curve with Import a table.
+          </p>
+        }
+      />
+      <RowsTable
         table="gauges"
         caption="Gauges"
         columns={['gauge', 'site', 'datum', 'zero_elevation_m', 'sigma_m']}

@@ -12,6 +12,7 @@ import { NewPoint, samplesWithout } from './new-point.tsx';
 import { type ListedPoint, PointList } from './point-list.tsx';
 import './points.css';
 import { useClaim } from '../../claim/index.ts';
+import { PublishedList } from './published-list.tsx';
 import { Slide } from './slide/slide.tsx';
 
 export function Stage({ params }: StageProps) {
@@ -49,12 +50,15 @@ export function Stage({ params }: StageProps) {
     <div className="points">
       <nav className="all" aria-label="All points">
         {make}
-        <PointList
-          isComputed={results !== null}
-          points={listed}
-          current={row === undefined ? null : labelOf(row)}
-          onChoose={choose}
-        />
+        <div className="lists">
+          <PointList
+            isComputed={results !== null}
+            points={listed}
+            current={row === undefined ? null : labelOf(row)}
+            onChoose={choose}
+          />
+          <PublishedList results={results} />
+        </div>
       </nav>
       <div className="walk">
         <Button
@@ -102,6 +106,7 @@ export function Stage({ params }: StageProps) {
             current={row === undefined ? null : labelOf(row)}
             onChoose={choose}
           />
+          <PublishedList results={results} />
         </Sheet>
       ) : null}
       {isMaking && results !== null ? (

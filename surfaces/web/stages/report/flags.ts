@@ -1,5 +1,5 @@
 /** What a reader of the report would miss or must not trust: where it stands on the page, and where it is mended. */
-import { curveOf, type Results, sitesOfCurve } from '@stillstand/campaign/results';
+import { curveOf, inNoCurve, type Results } from '@stillstand/campaign/results';
 import { levelOnOnePoint } from '@stillstand/output/words';
 import { square } from '@stillstand/science/base';
 import { disagreeing, loneEnds, probableOutliers } from '@stillstand/science/curve';
@@ -22,7 +22,6 @@ export function flagsOf(results: Results): Flag[] {
 function found(results: Results): Flag[] {
   const { name, problems, datum, points: all } = results;
   const c = curveOf(results);
-  const curve_sites = sitesOfCurve(results);
   const flags: Flag[] = [];
   const grave = problems.filter((problem) => problem.severity === 'danger' || problem.severity === 'error');
   if (c === null) {
@@ -56,16 +55,21 @@ function found(results: Results): Flag[] {
       ),
       ...loneEnds(c).map((end) => flag('found', 'note', levelOnOnePoint(end), 'Curve', { point: end.id })),
     );
-    const others = all.filter((p) => p.status === 'accepted' && !curve_sites.includes(p.site));
-    if (others.length > 0)
+    const left = inNoCurve(results);
+    if (left.length > 0)
       flags.push(
         flag(
           'found',
           'close',
-          `${counted(others.length, 'accepted point')} of other sites not in the curve`,
+          `${counted(left.length, 'accepted point')} of other sites in no curve`,
           'Curve',
         ),
       );
+    for (const { id, curve: other } of results.curves)
+      if (other !== null && other !== c && !other.diagnostics.converged)
+        flags.push(
+          flag('sites', 'unconverged', `The curve of ${id} has not converged`, 'Curve', { curve: id }),
+        );
   }
   if (grave.length > 0) {
     flags.push(

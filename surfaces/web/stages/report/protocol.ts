@@ -63,6 +63,8 @@ export interface MadeFiles {
   geojson: Blob;
   results: Blob;
   arrays: Blob;
+  /** Campaign, results, methods, references, licences and checksums, zipped. */
+  dataPackage: Blob;
 }
 
 export interface Made extends MadeFiles {

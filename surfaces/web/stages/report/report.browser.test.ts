@@ -1,10 +1,12 @@
 /** The report in a real browser: made cold, taken away, and the same as `stillstand compute` makes of the exported campaign. */
 import assert from 'node:assert/strict';
 import { spawnSync } from 'node:child_process';
+import { createHash } from 'node:crypto';
 import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { after, before, test } from 'node:test';
+import { pathToFileURL } from 'node:url';
 import { unzipSync } from 'fflate';
 import type { Locator, Page } from 'playwright-core';
 import { onDevice, openDemo, served } from '../../browser/browser.ts';
@@ -71,10 +73,54 @@ test('the report is made and equals what the command line makes of the export, t
   const results = unzipSync(await taken('Results and draws'));
   assert.equal(text(results['results.json']!), await readFile(join(out, 'results.json'), 'utf8'));
   assert.deepEqual(results['results.npz'], new Uint8Array(await readFile(join(out, 'results.npz'))));
+  const archive = unzipSync(await taken('Data package with results'));
+  assert.deepEqual(archive['results/results.npz'], results['results.npz']);
+  assert.equal(text(archive['results/tables/points.csv']!), text(tables['points.csv']!));
+  for (const line of text(archive['checksums.txt']!).trimEnd().split('\n')) {
+    const digest = createHash('sha256').update(archive[line.slice(66)]!).digest('hex');
+    assert.equal(digest, line.slice(0, 64), line);
+  }
   const html = text(await taken('Report, HTML'));
   assert.equal(withoutFaces(html), withoutFaces(await readFile(join(out, 'report.html'), 'utf8')));
   assert.match(html, /font\/woff2;base64/);
   assert.doesNotMatch(html, /<script/);
+});
+
+test('the file of the report answers where a number comes from, down to a reading, and prints as before', async () => {
+  const alone = await page.context().newPage();
+  const asked: string[] = [];
+  alone.on('request', (request) => asked.push(request.url()));
+  const file = pathToFileURL(join(folder, 'computed', 'report.html')).href;
+  await alone.goto(file);
+  const answer = alone.locator('.where .node:visible');
+  assert.equal(await answer.count(), 0);
+  await alone.locator('.answer a.from').click();
+  await answer.getByText(/^Rate from 8500 to 7500 cal BP/).waitFor();
+  for (const part of [/^Points, the most influential/, /^RSL at P-T2-08/, /^Elevation of T2-08/])
+    await answer.getByRole('link', { name: part }).click();
+  await answer.getByText(/^Elevation of T2-08/).waitFor();
+  // The way down is the shortest that leads on, to a cell as it was typed.
+  for (let layers = 0; (await answer.getByText(/\(line \d+\)$/).count()) === 0; layers++) {
+    assert.ok(layers < 12, await words(answer));
+    await answer.getByRole('listitem').getByRole('link').last().click();
+  }
+  await alone.goBack();
+  await answer.waitFor();
+  await answer.getByRole('link', { name: 'Close' }).click();
+  await answer.waitFor({ state: 'detached' });
+  await alone.locator('td a.from').first().click();
+  await answer.waitFor();
+  await alone.emulateMedia({ media: 'print' });
+  assert.equal(await answer.count(), 0, 'nothing of it on paper');
+  assert.equal(
+    await alone.locator('.answer a.from').evaluate((link) => getComputedStyle(link).textDecorationLine),
+    'none',
+  );
+  assert.deepEqual(
+    [...new Set(asked.map((url) => url.split('#')[0]))].filter((url) => !/^(data|file):/.test(url!)),
+    [],
+  );
+  await alone.close();
 });
 
 test('figures, GeoJSON and print', async () => {

@@ -1,10 +1,17 @@
 /** Draws the page beside the screen, and makes the report from nothing: parsed, computed and drawn, nothing remembered. */
-import { type CampaignDocument, parseCampaign } from '@stillstand/campaign/document';
+import { type CampaignDocument, parseCampaign, zipOf } from '@stillstand/campaign/document';
 import { type CampaignPipe, reconcileCampaign } from '@stillstand/campaign/holes';
 import { type Results, writeResults } from '@stillstand/campaign/results';
 import { computeCampaign, curvesNeeded } from '@stillstand/campaign/steps';
+import { dataPackage } from '@stillstand/output/data-package';
 import { type Figure, type FigureOptions, figuresOf } from '@stillstand/output/figures';
-import { reportHtml, resultsGeoJson, resultTables } from '@stillstand/output/report';
+import {
+  reportHtml,
+  resultsGeoJson,
+  resultTables,
+  type WhereFrom,
+  whereFrom,
+} from '@stillstand/output/report';
 import { loadCurves } from '@stillstand/published/curves';
 import type { Answered, Asked, MadeFiles } from './protocol.ts';
 import { typefaceRules, withTypefaces } from './typefaces.ts';
@@ -40,7 +47,7 @@ function look(asked: Asked & { kind: 'look' }): void {
 async function make(asked: Asked & { kind: 'make' }): Promise<void> {
   const { turn, leftOut } = asked;
   const faces = await typefaceRules();
-  const { results, pipe } = await computeCold(asked);
+  const { document, results, pipe, where } = await computeCold(asked);
   const drawn = (options: FigureOptions): Figure[] => chosen(figuresOf(results, options), leftOut);
   // The report numbers and sets the captions itself.
   const inReport = drawn({ caption: false });
@@ -48,7 +55,7 @@ async function make(asked: Asked & { kind: 'make' }): Promise<void> {
   const made: MadeFiles = {
     name: results.name,
     page: reportHtml(results, inReport, { fontCss: '', pipe }),
-    html: fileOf(reportHtml(results, inReport, { fontCss: faces, pipe }), 'text/html'),
+    html: fileOf(reportHtml(results, inReport, { fontCss: faces, pipe, where }), 'text/html'),
     figures: await Promise.all(
       drawn({}).map(async ({ name, svg, width_mm, height_mm }) => ({
         name,
@@ -61,6 +68,9 @@ async function make(asked: Asked & { kind: 'make' }): Promise<void> {
     geojson: fileOf(resultsGeoJson(results), 'application/geo+json'),
     results: fileOf(json, 'application/json'),
     arrays: new Blob([arrays as Uint8Array<ArrayBuffer>]),
+    dataPackage: new Blob([zipOf(dataPackage(document, results)) as Uint8Array<ArrayBuffer>], {
+      type: 'application/zip',
+    }),
   };
   answer({ kind: 'made', turn, made });
 }
@@ -71,7 +81,7 @@ async function pack({ pack, files }: Asked & { kind: 'pack' }): Promise<void> {
 
 async function computeCold(
   asked: Asked & { kind: 'make' },
-): Promise<{ results: Results; pipe: CampaignPipe }> {
+): Promise<{ document: CampaignDocument; results: Results; pipe: CampaignPipe; where: WhereFrom }> {
   const document: CampaignDocument = {
     package: asked.package,
     tables: new Map(asked.tables),
@@ -80,11 +90,16 @@ async function computeCold(
   };
   const { campaign, problems } = parseCampaign(document);
   const published = { curves: await loadCurves(curvesNeeded(campaign)) };
-  const { results } = computeCampaign(campaign, published, [...asked.found, ...problems], {
+  const computation = computeCampaign(campaign, published, [...asked.found, ...problems], {
     withCurve: true,
     onProgress: (done, of) => answer({ kind: 'progress', turn: asked.turn, done, of }),
   });
-  return { results, pipe: reconcileCampaign(campaign) };
+  return {
+    document,
+    results: computation.results,
+    pipe: reconcileCampaign(campaign),
+    where: whereFrom(computation, document, campaign),
+  };
 }
 
 const fileOf = (words: string, type: string): Blob => new Blob([words], { type: `${type};charset=utf-8` });

@@ -75,6 +75,7 @@ export function TakeAway({
             ]),
           `${name}-results.zip`,
         )}
+        {take('Data package with results', async () => made.dataPackage, `${name}-data-package.zip`)}
         {take('Data package of the campaign', () => store.exportZip(), `${name}.zip`)}
       </ul>
       {failure === null ? null : (

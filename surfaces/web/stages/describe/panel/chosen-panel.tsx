@@ -131,6 +131,7 @@ function OfSample({
     <SamplePanel
       sample={sample}
       result={results.samples.find((s) => s.row_id === row_id) ?? null}
+      values={results.measurements.filter((measured) => measured.sample === sample.label)}
       options={described.options.samples}
       isReadOnly={store.readOnly}
       kept={store.whyKept('samples', row_id)}

@@ -1,15 +1,17 @@
 /** A chosen sample: its label, what it is made of, where it lies. */
-import { type SampleResult, traceId } from '@stillstand/campaign/results';
+import { type MeasurementResult, type SampleResult, traceId } from '@stillstand/campaign/results';
 import type { LengthOptions } from '@stillstand/campaign/tables';
 import { sampleMaterials } from '@stillstand/published/vocabularies';
 import { Button, ColumnField, columnHelp, Mark, Quantity } from '../../../parts/index.ts';
 import { useNavigate } from '../../../shell/index.ts';
 import type { PlacedSample } from '../samples.ts';
+import { LaboratoryValues } from './laboratory-values.tsx';
 import { LengthField } from './length-field.tsx';
 
 export function SamplePanel({
   sample,
   result,
+  values,
   options,
   isReadOnly,
   kept,
@@ -18,6 +20,8 @@ export function SamplePanel({
 }: {
   sample: PlacedSample;
   result: SampleResult | null;
+  /** Measured on it. */
+  values: readonly MeasurementResult[];
   options: LengthOptions;
   isReadOnly: boolean;
   /** Why it cannot be deleted; null where it can. */
@@ -60,6 +64,7 @@ export function SamplePanel({
           </div>
         ) : null}
       </dl>
+      <LaboratoryValues values={values} />
       <div className="fields">
         <ColumnField
           table="samples"

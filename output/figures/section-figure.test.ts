@@ -1,0 +1,152 @@
+/** A section of many holes, measured on its SVG: names whole, ages under the ground, an exaggeration only where it is true. */
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import type { Results } from '@stillstand/campaign/results';
+import {
+  cliffSection,
+  sectionOfLongNames,
+  sectionOfSixty,
+  sectionOfTwentyFour,
+  sectionToScale,
+} from './fixtures/much.ts';
+import { type Measured, measured, overlappingTexts, runsThrough } from './fixtures/on-paper.ts';
+import { section, unhung } from './fixtures/section.ts';
+import { crowdedSection } from './fixtures/stress.ts';
+import { sectionFigure } from './index.ts';
+
+const SECTIONS: Record<string, Results> = {
+  five: section,
+  'to scale': sectionToScale,
+  'long names': sectionOfLongNames,
+  sixty: sectionOfSixty,
+  'twenty-four': sectionOfTwentyFour,
+  cliff: cliffSection,
+  crowded: crowdedSection,
+  unhung,
+};
+
+const inGroup = (all: readonly Measured[], id: string): Measured[] =>
+  all.filter((each) => each.in.some((group) => group.startsWith(id)));
+
+const middle = (t: Measured): number => (t.x1 + t.x2) / 2;
+const number = (text: string): number => Number(text.replaceAll(',', '').replace('−', '-'));
+
+/** Points of paper to a unit, from the first and the last label of a staff. */
+function perUnit(labels: readonly Measured[], at: (label: Measured) => number): number {
+  const [a, b] = [labels[0]!, labels.at(-1)!];
+  return Math.abs((at(b) - at(a)) / (number(b.text) - number(a.text)));
+}
+
+/** Two columns of a page, as it is drawn where no width is asked for, and narrower. */
+const WIDTHS = [190, 140, 90];
+
+for (const [name, results, width_mm] of WIDTHS.flatMap((mm) =>
+  Object.entries(SECTIONS).map(([key, of]) => [`${key}, ${mm} mm`, of, mm] as const),
+)) {
+  const { svg, warnings } = sectionFigure(results, { width_mm });
+  const { texts, paths } = measured(svg);
+  const drawn = results.holes.filter((h) => h.ground_elevation_m !== null);
+
+  test(`section ${name}: no text is over another, none under 7 pt`, () => {
+    assert.deepEqual(overlappingTexts(texts), []);
+    assert.deepEqual(
+      texts.filter(({ size }) => size < 7).map(({ text }) => text),
+      [],
+    );
+  });
+
+  test(`section ${name}: every name is whole, inside the figure, and led to where it is not over its hole`, () => {
+    const names = inGroup(texts, 'section-names').filter(({ bold }) => bold);
+    // Sixty names fit no 90 mm, which is said.
+    const isUnnamed = width_mm < 190 && warnings.some((words) => words.includes('no holes are named'));
+    assert.deepEqual(names.map((n) => n.text).sort(), isUnnamed ? [] : drawn.map((h) => h.hole).sort());
+    const width = Number(/viewBox="0 0 ([\d.]+)/.exec(svg)![1]);
+    for (const each of names) assert.ok(each.x1 >= 0 && each.x2 <= width, each.text);
+    // A lead meets the ground and no name: it ends under its own.
+    const [leads] = inGroup(paths, 'section-names');
+    for (const each of names) {
+      if (leads === undefined) continue;
+      const inside = { ...each, x1: each.x1 + 0.3, x2: each.x2 - 0.3, y1: each.y1 + 0.3, y2: each.y2 - 0.3 };
+      for (const lead of leads.strokes)
+        assert.ok(!runsThrough(lead, inside), `a lead runs through ${each.text}`);
+    }
+  });
+
+  test(`section ${name}: nothing is written over the ground line`, () => {
+    const [ground] = inGroup(paths, 'section-ground');
+    for (const text of texts) {
+      assert.ok(!runsThrough(ground!.vertices, text), `the ground runs through ${text.text}`);
+    }
+  });
+
+  test(`section ${name}: an exaggeration is true to every hole drawn, or none is stated`, () => {
+    const stated = texts.filter(({ text }) => /^(vertical exaggeration|not to scale)/.test(text));
+    assert.equal(stated.length, 1, stated.map((t) => t.text).join('; '));
+    const distances = inGroup(texts, 'section-distance');
+    const sorted = [...drawn].sort((a, b) => a.section_m! - b.section_m!);
+    const columns = sorted.map((hole, i) => {
+      const edges = paths.filter(
+        (p) => p.in.includes(`section-hole-${i + 1}`) && p.attributes['stroke-width'] === '0.65',
+      );
+      return { hole, x1: Math.min(...edges.map((p) => p.x1)) };
+    });
+    if (distances.length === 0) return assert.match(stated[0]!.text, /^not to scale/);
+    const along = perUnit(distances, middle);
+    const up = perUnit(inGroup(texts, 'section-elevation'), (t) => t.y2);
+    // Left edges of columns are as far apart as their holes, if it is to scale. Holes without units hang on two lines.
+    const whole = columns.filter(({ hole }) => hole.units.length > 0);
+    const off = whole.map(
+      ({ hole, x1 }) => x1 - whole[0]!.x1 - (hole.section_m! - whole[0]!.hole.section_m!) * along,
+    );
+    const toScale = Math.max(...off.map(Math.abs)) < 1;
+    if (toScale && stated[0]!.text.startsWith('vertical')) {
+      const factor = number(stated[0]!.text.replace(/^\D+/, ''));
+      assert.ok(
+        Math.abs(factor - up / along) < (factor < 10 ? 0.06 : 0.6),
+        `${factor} stated, ${up / along} drawn`,
+      );
+    } else assert.match(stated[0]!.text, /^not to scale/);
+  });
+}
+
+test('a section whose holes stand at their distance states its exaggeration, one with holes drawn apart does not', () => {
+  assert.match(sectionFigure(sectionToScale).svg, />vertical exaggeration \d/);
+  const apart = sectionFigure(section).svg;
+  assert.match(apart, />not to scale along the line</);
+  assert.doesNotMatch(apart, /exaggeration/);
+});
+
+test('a section too narrow for its holes says what has no room, and from which width it has', () => {
+  const narrow = (width_mm: number): string[] =>
+    sectionFigure(sectionOfTwentyFour, { width_mm }).warnings.filter((words) => words.startsWith('Narrow'));
+  const from = 180;
+  assert.deepEqual(narrow(from), []);
+  assert.deepEqual(narrow(90), [`Narrow: holes crowd, no ages are written; whole from ${from} mm wide`]);
+  // 24 leads of 4 points and a name leave no row on 118 points.
+  assert.deepEqual(narrow(60), [
+    `Narrow: holes crowd, no ages are written, no holes are named; whole from ${from} mm wide`,
+  ]);
+  assert.match(
+    sectionFigure(sectionOfTwentyFour, { width_mm: 90 }).caption,
+    /their ages are in the figure and the table of dates[^;]*; Marine20[^;]*; rejected ones open\./,
+  );
+});
+
+test('the zero of a section is called what the datum is called', () => {
+  const svg = sectionFigure(cliffSection).svg;
+  assert.match(svg, />site zero</);
+  assert.doesNotMatch(svg, /mean sea level/i);
+});
+
+test('every age of a section is written once, beside its sample or in the list under it', () => {
+  for (const results of [section, sectionToScale, sectionOfTwentyFour, cliffSection]) {
+    const { texts } = measured(sectionFigure(results).svg);
+    const words = texts.map(({ text }) => text);
+    for (const { median_cal_bp } of results.dates) {
+      const age = Math.round(median_cal_bp).toLocaleString('en-GB');
+      assert.ok(words.includes(age), age);
+    }
+  }
+  const { texts } = measured(sectionFigure(sectionOfTwentyFour).svg);
+  assert.ok(texts.some(({ text }) => text === String(sectionOfTwentyFour.dates.length)));
+});

@@ -1,0 +1,188 @@
+/** Ages at the dated samples of a hole in a section, and the list of them where only their numbers have room. */
+import {
+  isMarine,
+  LINE,
+  Lozenge,
+  placeAlong,
+  polyline,
+  type Scale,
+  sedimentOfUnit,
+  Text,
+  textWidth,
+  useInk,
+  wave,
+} from '@stillstand/output/drawing';
+import { printed, years } from '@stillstand/output/words';
+import { type Ground, lowestGround } from './ground.tsx';
+import { unitWidth } from './hung-column.tsx';
+import { AGE_FROM, AGE_ROW, type AgeLabel, type AgesShown, AXIS, type Stand, UNDER } from './layout.ts';
+
+const mean = (values: readonly number[]): number => values.reduce((sum, v) => sum + v, 0) / values.length;
+
+/** An age or its number: on a wave and in the sea's colour, in greys in italics, where all of it is marine carbon, struck where rejected. */
+function AgeText({ x, y, text, label }: { x: number; y: number; text: string; label: AgeLabel }) {
+  const ink = useInk();
+  const rejected = label.dates.every(({ date }) => date.status === 'rejected');
+  const marine = label.dates.every(({ date }) => isMarine(date));
+  const face = ink.grey && marine ? 'water' : 'text';
+  return (
+    <>
+      <Text x={x} y={y} halo voice={rejected ? 'ink2' : marine ? 'sea' : 'ink'} face={face} struck={rejected}>
+        {text}
+      </Text>
+      {marine && !rejected ? (
+        <path
+          d={wave(x, x + textWidth(text, { face }), y + 1.8, 1.5, 0.45)}
+          stroke={ink.sea}
+          strokeWidth={LINE.fine}
+          fill="none"
+        />
+      ) : null}
+    </>
+  );
+}
+
+/** From a mark to an age that has no need of a leader, points. */
+const FAR_LABEL = 12;
+
+export function Ages({
+  stand,
+  y,
+  ground,
+  shown,
+  bottom,
+}: {
+  stand: Stand;
+  y: Scale;
+  ground: Ground;
+  shown: AgesShown;
+  /** Of the drawing, points. */
+  bottom: number;
+}) {
+  const ink = useInk();
+  const { dates, labels, hole, x, width } = stand;
+  const edgeAt = (elevations: readonly number[]): number => {
+    const widths = hole.units
+      .filter((u) =>
+        elevations.some(
+          (e) => stand.ground_m - e >= u.depth_top_m.value && stand.ground_m - e <= u.depth_bottom_m.value,
+        ),
+      )
+      .map((u) => unitWidth(sedimentOfUnit(u).grain, width));
+    return x + Math.max(width * 0.55, ...widths);
+  };
+  // Under the ground, also where that falls along the label.
+  const from =
+    Math.max(y(stand.ground_m), lowestGround(ground, x + width * 0.55, x + width + stand.lane)) + 1.6;
+  const places = placeAlong(
+    labels.map((label) => ({ at: y(mean(label.dates.map((d) => d.elevation_m))), size: AGE_ROW })),
+    from,
+    bottom + UNDER,
+  );
+  const reach = AGE_ROW / 2 / Math.abs(y.k);
+  const placed = labels.map((label, i) => {
+    const elevations = label.dates.map((d) => d.elevation_m);
+    const centre = stand.ground_m - (places[i]! - y(stand.ground_m)) / Math.abs(y.k);
+    const around = [...elevations, centre]
+      .flatMap((e) => [e - reach, e, e + reach])
+      .map((e) => Math.min(e, stand.ground_m));
+    return { label, mark: y(mean(elevations)), edge: edgeAt(around), at: places[i]! };
+  });
+  /** Beside the column a mark stands at its edge, where its age is too; else on the hole itself. */
+  const markX = (i: number): number => (shown === 'beside' ? placed[i]!.edge + 3.4 : x + width * AXIS);
+  const isMoved = placed.some(({ mark, at }) => Math.abs(mark - at) > AGE_ROW);
+  /** Right of every mark a label would touch; all in one line where leads must reach them. */
+  const clear = (at: number): number =>
+    Math.max(...placed.filter((o) => isMoved || Math.abs(o.mark - at) < AGE_ROW * 0.8).map((o) => o.edge), x);
+  return (
+    <g>
+      {dates.map(({ date, elevation_m }, i) => (
+        <Lozenge
+          key={date.row_id}
+          x={markX(i)}
+          y={y(elevation_m)}
+          filled={date.status !== 'rejected'}
+          size={1.9}
+        />
+      ))}
+      {placed.map(({ label, mark, edge, at }, i) => {
+        const labelX = Math.max(edge, clear(at)) + AGE_FROM[shown];
+        return (
+          <g key={label.dates[0]!.date.row_id}>
+            {Math.abs(at - mark) > (shown === 'beside' ? 1 : 4) || labelX - markX(i) > FAR_LABEL ? (
+              <path
+                d={polyline([
+                  [markX(i) + 2.4, mark],
+                  [labelX - 0.6, at],
+                ])}
+                stroke={ink.line}
+                strokeWidth={LINE.hair}
+                fill="none"
+              />
+            ) : null}
+            <AgeText x={labelX} y={at + 2.4} text={label.text} label={label} />
+          </g>
+        );
+      })}
+    </g>
+  );
+}
+
+const COLUMN_GAP = 9;
+const ROW = 8.6;
+
+interface Listed {
+  number: string;
+  age: string;
+  label: AgeLabel;
+  x: number;
+  row: number;
+}
+
+/** Every numbered age, in columns read downwards. */
+export function ageList(
+  stands: readonly Stand[],
+  width: number,
+): { items: Listed[]; rows: number; number: number } {
+  const dates = stands.flatMap((s) => s.dates);
+  const texts = dates.map((each, i) => ({
+    number: printed(i + 1),
+    age: years(each.date.median_cal_bp),
+    label: { text: '', dates: [each] },
+  }));
+  const number = Math.max(0, ...texts.map((t) => textWidth(t.number, { weight: 600 })));
+  const age = Math.max(0, ...texts.map((t) => textWidth(t.age)));
+  const columns = Math.max(1, Math.floor((width + COLUMN_GAP) / (number + 4 + age + COLUMN_GAP)));
+  const rows = Math.ceil(texts.length / columns);
+  const items = texts.map((text, i) => ({
+    ...text,
+    x: Math.floor(i / Math.max(1, rows)) * (number + 4 + age + COLUMN_GAP),
+    row: i % Math.max(1, rows),
+  }));
+  return { items, rows, number };
+}
+
+export const ageListHeight = (rows: number): number => rows * ROW + 12;
+
+export function AgeList({ list, x, y }: { list: ReturnType<typeof ageList>; x: number; y: number }) {
+  return (
+    <g>
+      <Text x={x} y={y} voice="ink2">
+        median ages, cal BP, by number
+      </Text>
+      {list.items.map((item) => (
+        <g key={item.number}>
+          <Text x={x + item.x + list.number} y={y + ROW * (item.row + 1) + 1} anchor="end" weight={600}>
+            {item.number}
+          </Text>
+          <AgeText
+            x={x + item.x + list.number + 4}
+            y={y + ROW * (item.row + 1) + 1}
+            text={item.age}
+            label={item.label}
+          />
+        </g>
+      ))}
+    </g>
+  );
+}
