@@ -129,8 +129,6 @@ for (const width_mm of [60, 90, 140, 190]) {
       const { type, line, texts } = measured(figure.svg);
       assert.ok(type >= LEAST_TYPE, `${name}: type of ${type} pt`);
       assert.ok(line >= LEAST_LINE, `${name}: line of ${line} pt`);
-      // A section of holes with their ages does not fit a width of 60 mm, and says so.
-      if (figure.warnings.some((words) => words.startsWith('Narrow: holes'))) continue;
       const over = texts.filter(({ left, right }) => left < -0.5 || right > width + 0.5);
       assert.deepEqual(over, [], `${name}: words off the paper, ${width} points wide`);
     }

@@ -20,7 +20,7 @@ const WHOLE = {
 /** What the core as it came up takes of it. */
 const CORE_LANES = 73;
 const NARROW = { ...WHOLE, depthStaff: 52, column: 61, clayWidth: 27, gravelWidth: 46 } as const;
-export const SEDIMENT_LANE = 112;
+const SEDIMENT_LANE = 112;
 /** Between the ages and the words. */
 const WORDS_GAP = 16;
 /** Before and after the name of a sample. */
