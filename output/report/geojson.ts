@@ -5,7 +5,7 @@
  */
 import type { HoleResult, PointResult, Results } from '@stillstand/campaign/results';
 import { decimalsFor } from '@stillstand/output/words';
-import { protocolSigma2 } from './point-error.ts';
+import { pointSigma2 } from './point-error.ts';
 
 /** About a decimetre; more digits would claim what no hand-held receiver knows (§11.2). */
 const PLACES = 6;
@@ -60,7 +60,7 @@ function holeProperties(hole: HoleResult, { datum }: Results): object {
 }
 
 function pointProperties(point: PointResult, { datum }: Results): object {
-  const sigma2 = protocolSigma2(point);
+  const sigma2 = pointSigma2(point);
   return {
     what: 'point',
     point: point.point,

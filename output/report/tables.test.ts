@@ -109,8 +109,10 @@ test('a point has the fields of the community protocol, its error parts at 2 sig
   assert.equal(first!('latitude_deg_wgs84'), '-47.123456');
   assert.equal(first!('c14_age_bp'), '7120');
   assert.equal(first!('rsl_m'), '-9.43');
-  // Half of the indicative range of 0.50 m counts as 2 sigma.
-  assert.equal(first!('error_indicative_range_m_2sigma'), '0.250');
+  // An even range 0.50 m wide: 2 × 0.25/√3. The protocol counts its half, 0.25, and √(0.25² + 0.1² + 0.06² + 0.22²) = 0.35.
+  assert.equal(first!('error_indicative_range_m_2sigma'), '0.289');
+  assert.equal(first!('rsl_error_m_2sigma_of_protocol'), '0.35');
+  assert.equal(first!('rsl_error_m_2sigma'), '0.38');
   assert.equal(first!('errors_assumed'), 'tide_levels');
   assert.equal(first!('errors_shared_with'), 'tide_levels: tide:Marsh; levelling: level:BM1');
   assert.equal(marine!('indicative_range_m_full_width'), '');

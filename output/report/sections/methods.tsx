@@ -224,9 +224,9 @@ function points(results: Results): Part | null {
           </p>
         ) : null}
         <p>
-          Errors in the tables follow the community protocol: root-sum-square of all parts at 2 sigma (Hijma
-          et al. 2015; Khan et al. 2019). Parts neither measured nor declared are filled in from the
-          literature and marked assumed.
+          Errors of points are root-sum-squares of all parts in their declared shapes; points.csv also has
+          them as the community protocol counts them (Hijma et al. 2015; Khan et al. 2019). Parts neither
+          measured nor declared are filled in from the literature and marked assumed.
         </p>
       </>
     ),

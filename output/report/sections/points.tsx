@@ -10,7 +10,7 @@ import {
 import { decimalsFor, printed, range, sharedThrough, signed, years } from '@stillstand/output/words';
 import { square } from '@stillstand/science/base';
 import { ConvergedCell, ConvergedHead } from '../marks.tsx';
-import { partSigma2, protocolSigma2 } from '../point-error.ts';
+import { partSigma2, pointSigma2 } from '../point-error.ts';
 import { each, PartName, ValueCells, words } from '../quantity.tsx';
 import { From } from '../where/from.tsx';
 
@@ -33,11 +33,11 @@ export function Points({ results }: { results: Results }) {
   return (
     <>
       <p className="lede q">
-        Sea level is sample elevation less reference water level. ± of a point is the community protocol’s 2
-        sigma, half the indicative range counted as one of its parts (Hijma et al. 2015; Khan et al. 2019);
-        the curve uses each part’s declared shape, and so do the figures, where an even range of half width h
-        counts 1.15 h. Under each point its parts, longest first: bars by share of the variance, numbers at 2
-        sigma in metres. A letter marks an error shared with the other points that carry it.
+        Sea level is sample elevation less reference water level. Its ± has all parts of the error together,
+        as the curve, the figures and the app have it: an even range of half width h counts 1.15 h. (The
+        community protocol counts h, Hijma et al. 2015; Khan et al. 2019; points.csv has both.) Under each
+        point its parts, longest first: bars by share of the variance, numbers at 2 sd in metres. A letter
+        marks an error shared with the other points that carry it.
       </p>
       <table className="grouped">
         <thead>
@@ -112,7 +112,7 @@ function Published({ results: { published } }: { results: Results }) {
 }
 
 function Point({ point, groups }: { point: PointResult; groups: ReadonlyMap<string, string> }) {
-  const sigma2 = protocolSigma2(point);
+  const sigma2 = pointSigma2(point);
   const decimals = Math.min(2, decimalsFor(sigma2, 2));
   return (
     <tbody className={point.status}>

@@ -14,8 +14,7 @@ import {
   resultsShape,
 } from '@stillstand/campaign/results';
 import { type CurveResult, disagreeing, probabilityAmongOthers } from '@stillstand/science/curve';
-import { protocolError } from '@stillstand/science/points';
-import { protocolSigma2 } from '../point-error.ts';
+import { partSigma2, pointSigma2, protocolSigma2 } from '../point-error.ts';
 import { type Column, numberColumn, textColumn, yesNoColumn } from './column.ts';
 import { isMarine, isRadiocarbon } from './dates.ts';
 import { columnsOf, type Field, members, several, shownAs, someOf } from './described.ts';
@@ -64,14 +63,15 @@ export const POINTS = table({
         () => [
           numberColumn(
             {
-              heading: 'rsl_error_m_2sigma',
-              about: 'all parts of the error at 2 sigma as the protocol counts them; m',
+              heading: 'rsl_error_m_2sigma_of_protocol',
+              about:
+                'all parts of the error as the protocol counts them, half the width of an even range as 2 sigma; m',
             },
             decimals,
             protocolSigma2,
           ),
         ],
-        shownAs('rsl_error_m_1sigma_of_declared_shapes', { decimals: 3 }),
+        shownAs('rsl_error_m_2sigma', { value: (sigma) => 2 * sigma, decimals }),
       ),
     },
     after: {
@@ -93,7 +93,7 @@ export const POINTS = table({
   }),
 });
 
-const decimals = (point: PointResult): number => decimalsWith(protocolSigma2(point), 'm');
+const decimals = (point: PointResult): number => decimalsWith(pointSigma2(point), 'm');
 
 const partsOf = (results: Results | null): string[] =>
   results === null
@@ -109,13 +109,13 @@ function errorColumns(
       numberColumn<PointResult>(
         {
           heading: `error_${part}_m_2sigma`,
-          about: `${about}: this one at 2 sigma of the protocol; m`,
+          about: `${about}: this one at 2 sigma; m`,
           field,
         },
         3,
         (point) => {
           const own = point.components.filter((each) => each.component === part);
-          return own.length === 0 ? null : protocolError(own);
+          return own.length === 0 ? null : partSigma2(...own);
         },
       ),
     ),
