@@ -1,19 +1,30 @@
-/** From two published tables as they are, and three invented ones, to a converged curve: by the command line, without a script. */
+/**
+ * From two published tables as they are, and three invented ones, to a converged curve and what a journal asks for: by the
+ * commands of the guide (docs/guide/from-a-spreadsheet.md), word for word.
+ */
 import assert from 'node:assert/strict';
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync, symlinkSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { after, test } from 'node:test';
 import type { Results } from '@stillstand/campaign/results';
 
-const LAUNCHER = join(import.meta.dirname, '../../surfaces/cli/stillstand.js');
+const ROOT = join(import.meta.dirname, '../..');
+const LAUNCHER = join(ROOT, 'surfaces/cli/stillstand.js');
 const place = mkdtempSync(join(tmpdir(), 'stillstand-import-'));
 after(() => rmSync(place, { recursive: true, force: true }));
-const folder = join(place, 'campaign');
 
-function stillstand(...words: string[]): { code: number | null; out: string; err: string } {
-  const run = spawnSync(process.execPath, [LAUNCHER, ...words], { encoding: 'utf8' });
+/** The lines of the guide that a reader types, as words: what is in quotation marks is one. */
+const typed = readFileSync(join(ROOT, 'docs/guide/from-a-spreadsheet.md'), 'utf8')
+  .split('\n')
+  .filter((line) => line.startsWith('npx stillstand '))
+  .map((line) =>
+    [...line.slice('npx stillstand '.length).matchAll(/"([^"]*)"|(\S+)/g)].map(([, a, b]) => a ?? b!),
+  );
+
+function stillstand(words: readonly string[]): { code: number | null; out: string; err: string } {
+  const run = spawnSync(process.execPath, [LAUNCHER, ...words], { encoding: 'utf8', cwd: place });
   return { code: run.status, out: run.stdout, err: run.stderr };
 }
 
@@ -24,25 +35,24 @@ const MLLW_BELOW_NAVD88_M = 1.277;
 const CENTIMETRE = 0.01;
 
 test('six vibracores, their layers and samples, five dates and a limit: imported, computed, converged', () => {
-  assert.equal(stillstand('new', folder).code, 0);
-  const steps: [string, string, string][] = [
-    ['turck_sampling', 'cores', 'site=Mary Hammock; reference_sigma_m=0.01; leave_out=12,13'],
-    ['turck_sampling', 'layers', 'words.sediment.marsh=organic mud'],
-    ['turck_sediment', 'measurements', 'leave_out=60'],
-    ['invented_tides', 'tide-levels', ''],
-    ['invented_dates', 'dates', 'calibration_curve=intcal20'],
-    ['invented_points', 'points', ''],
-  ];
-  for (const [name, as, set] of steps) {
-    const words = ['import', folder, table(name), '--as', as, ...(set === '' ? [] : ['--set', set])];
-    const looked = stillstand(...words);
-    assert.match(looked.out, /Nothing was changed/);
-    const { code, err, out } = stillstand(...words, '--write');
-    assert.equal(code, 0, `${name} as ${as}: ${err}${out}`);
+  symlinkSync(join(ROOT, 'checks'), join(place, 'checks'));
+  const said = new Map<string, string>();
+  for (const words of typed) {
+    const { code, err, out } = stillstand(words);
+    const isLook = words[0] === 'import' && !words.includes('--write');
+    // A look at a table with footnotes says what is wrong with them.
+    assert.equal(code, isLook ? 1 : 0, `${words.join(' ')}: ${err}${out}`);
+    if (isLook) assert.match(out, /Nothing was changed/);
+    said.set(words[0]!, out);
   }
-  const results = join(place, 'results');
-  const computed = stillstand('compute', folder, '--out', results);
-  assert.match(computed.out, /Converged/, computed.out + computed.err);
+  assert.deepEqual([...said.keys()], ['new', 'import', 'check', 'compute', 'trace']);
+  assert.match(said.get('compute')!, /Converged/);
+  assert.match(said.get('trace')!, /Rate from 4000 to 3000 cal BP/);
+  const results = join(place, 'result');
+  for (const file of ['report.html', 'tables/points.csv', 'figures/curve.pdf', 'figures/captions.txt'])
+    assert.ok(existsSync(join(results, file)), file);
+  assert.match(readFileSync(join(results, 'figures/curve.svg'), 'utf8'), /width="90mm"/);
+  assert.ok(existsSync(join(place, 'my-coast-data.zip')));
   const { holes, dates, points, problems } = JSON.parse(
     readFileSync(join(results, 'results.json'), 'utf8'),
   ) as Results;

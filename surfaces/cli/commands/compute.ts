@@ -152,6 +152,10 @@ async function* filesOf(
     if (kinds.includes('pdf')) yield [`${path}.pdf`, await paper.figureToPdf(figure.svg)];
     drawing(i + 1, figures.length);
   }
+  // In a journal's form nothing on the figure says what it had no room for.
+  for (const { name, warnings } of figures)
+    for (const warning of warnings.filter((words) => words.startsWith('Narrow: ')))
+      printError(`note: figure ${name}: ${warning}`);
   if (options.journal === true) yield ['figures/captions.txt', captionsText(figures)];
   // The report numbers and sets the captions itself.
   const inReport = figuresOf(results, { caption: false });
