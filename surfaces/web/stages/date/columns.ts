@@ -5,8 +5,9 @@ import { isReportedAsF14C } from './age.ts';
 import { measuredWords, wholeSet } from './date-row.tsx';
 import type { Determination } from './rows.ts';
 
-/** A density can be told from a line, pixels. */
+/** A density can be told from a line, pixels; ages are better seen in a lane of more than a code is worth. */
 const LEAST_LANE = 86;
+const GOOD_LANE = 140;
 /** Room between columns, pixels, and of the mark at a chosen row. */
 const GAP = 8;
 const CHOSEN = 10;
@@ -54,7 +55,7 @@ export function columnsOf(rows: readonly Determination[], width: number): Column
   );
   const lane = (others: number): number => Math.floor(width - GAP - others);
   const whole = lane(sample + lab + DEPTH + measured + age);
-  if (whole >= LEAST_LANE) return { isWide: true, hasLab: true, lane: whole };
+  if (whole >= GOOD_LANE) return { isWide: true, hasLab: true, lane: whole };
   const under = lane(Math.max(sample, lab) + DEPTH + measured + age);
   if (under >= LEAST_LANE) return { isWide: true, hasLab: false, lane: under };
   // A name that is longer than what is left is broken into lines.

@@ -111,6 +111,9 @@ function TimeStaff({
   span: { oldest: number; youngest: number };
   theme: Theme;
 }) {
+  const { step, every } = staffStep(x.k, 5, 24);
+  // A short lane has its beginning and its end in figures.
+  const most = Math.floor(span.oldest / step);
   return (
     <svg
       width={lane}
@@ -128,7 +131,8 @@ function TimeStaff({
           high={span.oldest}
           labels="above"
           label={years}
-          {...staffStep(x.k, 5, 24)}
+          step={step}
+          every={Math.max(1, Math.min(every, most))}
         />
       </InkContext>
     </svg>

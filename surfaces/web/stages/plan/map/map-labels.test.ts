@@ -8,7 +8,8 @@ const FRAME = { left: 8, right: 452, top: 8, bottom: 362 };
 const LEAST_WIDTH = 77;
 
 test('alone, a name is right of its hole; at the right edge it is left of it', () => {
-  assert.deepEqual(placeNames([{ name: 'T1', x: 100, y: 100 }], FRAME), [{ x: 112, y: 105 }]);
+  const [alone] = placeNames([{ name: 'T1', x: 100, y: 100 }], FRAME);
+  assert.deepEqual([alone!.x, alone!.y], [112, 105]);
   const [edge] = placeNames([{ name: 'T1', x: 445, y: 100 }], FRAME);
   assert.ok(edge!.x < 433 - 14, 'ends left of the ring');
 });
@@ -35,5 +36,5 @@ test('a name without room is left out, not written on another', () => {
   const many = Array.from({ length: 200 }, (_, i) => ({ name: 'TS-VC-12-01', x: 200 + (i % 3), y: 200 }));
   const placed = placeNames(many, FRAME);
   assert.ok(placed.includes(null));
-  assert.notEqual(placed[0], null);
+  assert.ok(placed.some((at) => at !== null));
 });

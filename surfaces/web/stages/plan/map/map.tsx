@@ -99,7 +99,7 @@ export function CampaignMap({
                 </g>
               );
             })}
-        {placedLabels(holes, view, width, height).map(({ hole, x, y, label }) => (
+        {placedLabels(holes, view, width, height, labels).map(({ hole, x, y, label }) => (
           // biome-ignore lint/a11y/useSemanticElements: a button cannot stand inside a drawing
           <g
             key={hole.row_id}
@@ -117,7 +117,10 @@ export function CampaignMap({
           >
             <circle className="touch" cx={x} cy={y} r={22} />
             {label === null || label.y === y + 5 ? null : (
-              <path className="lead" d={`M${x} ${y}L${label.x < x ? x - 9 : label.x - 3} ${label.y - 5}`} />
+              <path
+                className="lead"
+                d={`M${x} ${y}L${label.x < x ? label.x + label.width + 3 : label.x - 3} ${label.y - 5}`}
+              />
             )}
             <HoleMark x={x} y={y} state={hole.state} />
             {label === null ? (
@@ -279,7 +282,13 @@ function sectionLine(holes: readonly MappedHole[], view: View): string | null {
 }
 
 /** Holes with their names, clear of one another, of the scale and of north. */
-function placedLabels(holes: readonly MappedHole[], view: View, width: number, height: number) {
+function placedLabels(
+  holes: readonly MappedHole[],
+  view: View,
+  width: number,
+  height: number,
+  degrees: ReturnType<typeof graticule>['labels'],
+) {
   const at = holes.map(({ hole, place }) => ({ name: hole, ...view.at(place) }));
   const labels = placeNames(
     at,
@@ -287,6 +296,12 @@ function placedLabels(holes: readonly MappedHole[], view: View, width: number, h
     [
       { left: 0, right: EDGE.left + 40 + width * 0.28, top: height - 56, bottom: height },
       { left: width - 60, right: width, top: 0, bottom: EDGE.top + 64 },
+      // Of 13 px, some 9 px a character at most.
+      ...degrees.map(({ x, y, text, anchor }) => {
+        const long = 8 * text.length;
+        const left = anchor === 'end' ? x - long : x;
+        return { left, right: left + long, top: y - 11, bottom: y + 4 };
+      }),
     ],
   );
   return holes.map((hole, i) => ({ hole, x: at[i]!.x, y: at[i]!.y, label: labels[i]! }));
