@@ -2,13 +2,16 @@
 import { curveOf, type Results, sitesOfCurve, traceId } from '@stillstand/campaign/results';
 import { disagreementRule, probability } from '@stillstand/output/words';
 import { type CurveResult, disagreeing, probabilityAmongOthers } from '@stillstand/science/curve';
-import { memo } from 'react';
+import { memo, useState } from 'react';
 import { SmallMark } from '../../claim/index.ts';
-import { Mark, printed, signed, Traced } from '../../parts/index.ts';
+import { Button, counted, Mark, printed, signed, Traced } from '../../parts/index.ts';
 import { useStore } from '../../store/index.ts';
 import type { Influences } from './sensitivity.tsx';
 import { Unsettled } from './unsettled.tsx';
 import './points-table.css';
+
+/** A longer table leaves points of other sites folded away. */
+const LONG = 40;
 
 /** Drawn again only when the points or their order change. */
 export const PointsTable = memo(function PointsTable({
@@ -33,6 +36,15 @@ export const PointsTable = memo(function PointsTable({
     (a, b) =>
       (growth.get(b.point) ?? -1) - (growth.get(a.point) ?? -1) || b.age.median_cal_bp - a.age.median_cal_bp,
   );
+  const isElsewhere = (point: Results['points'][number]): boolean =>
+    curve !== null && point.status === 'accepted' && !curve_sites.includes(point.site);
+  const [isUnfolded, setUnfolded] = useState(false);
+  const elsewhere = points.filter(isElsewhere).length;
+  const canFold = points.length > LONG && elsewhere > 0;
+  const listed =
+    canFold && !isUnfolded
+      ? points.filter((point) => !isElsewhere(point) || point.point === current)
+      : points;
   const moved = [...inCurve.values()].filter((point) => Math.abs(point.age_shift_sd) > 1).length;
   return (
     <section className="points-table" aria-labelledby="points-in-curve">
@@ -73,11 +85,9 @@ export const PointsTable = memo(function PointsTable({
             </tr>
           </thead>
           <tbody>
-            {points.map((point) => {
+            {listed.map((point) => {
               const found = inCurve.get(point.point);
               const isFar = found !== undefined && Math.abs(found.age_shift_sd) > 1;
-              const isElsewhere =
-                curve !== null && point.status === 'accepted' && !curve_sites.includes(point.site);
               return (
                 <tr
                   key={point.row_id}
@@ -97,7 +107,9 @@ export const PointsTable = memo(function PointsTable({
                     <Traced id={traceId.point(point.point).rsl}>{signed(point.rsl_m, 2)}</Traced>
                   </td>
                   <td className="n">
-                    {isElsewhere ? <span className="quiet">site {point.site ?? 'without name'}</span> : null}
+                    {isElsewhere(point) ? (
+                      <span className="quiet">site {point.site ?? 'without name'}</span>
+                    ) : null}
                     {found === undefined || point.kind !== 'index' ? (
                       ''
                     ) : (
@@ -129,6 +141,11 @@ export const PointsTable = memo(function PointsTable({
           </tbody>
         </table>
       </section>
+      {canFold ? (
+        <Button aria-expanded={isUnfolded} onClick={() => setUnfolded(!isUnfolded)}>
+          {isUnfolded ? 'Hide' : 'Show'} {counted(elsewhere, 'point')} of other sites
+        </Button>
+      ) : null}
     </section>
   );
 });

@@ -6,7 +6,7 @@ import { AgeDensity, INKS, InkContext, LINE, type Theme, useInk } from '@stillst
 import { years } from '@stillstand/output/words';
 import { memo } from 'react';
 import { Mark, printed } from '../../parts/index.ts';
-import { isReportedAsF14C } from './age.ts';
+import { type Cells, isReportedAsF14C } from './age.ts';
 import { laneScale, PX } from './lane.ts';
 import type { Determination } from './rows.ts';
 import { commonEra, setWords } from './set-words.ts';
@@ -20,6 +20,7 @@ export const DateRow = memo(function DateRow({
   isChosen,
   problem,
   isWide,
+  hasLab,
   lane,
   oldest,
   youngest,
@@ -31,6 +32,8 @@ export const DateRow = memo(function DateRow({
   isChosen: boolean;
   problem: Problem | null;
   isWide: boolean;
+  /** The laboratory's code has a column of its own. */
+  hasLab: boolean;
   lane: number;
   oldest: number;
   youngest: number;
@@ -41,7 +44,7 @@ export const DateRow = memo(function DateRow({
   const isRejected = cell('status') === 'rejected';
   const code = cell('lab_code') || 'no code';
   const isF14C = isReportedAsF14C(row.cells);
-  const measured = measuredWords(cell, isF14C);
+  const measured = measuredWords(row.cells);
   return (
     <tr
       className={
@@ -58,9 +61,9 @@ export const DateRow = memo(function DateRow({
         >
           {cell('sample') || '–'}
         </button>
-        {isWide ? null : <span className="under">{code}</span>}
+        {hasLab ? null : <span className="under">{code}</span>}
       </th>
-      {isWide ? <td className="lab">{code}</td> : null}
+      {hasLab ? <td className="lab">{code}</td> : null}
       {isWide ? <td className="number">{printed(depth_m, 2)}</td> : null}
       <td className="number measured">
         {isF14C ? <span className="over">F14C</span> : null} {measured}
@@ -97,7 +100,7 @@ export const DateRow = memo(function DateRow({
 });
 
 /** From the oldest to the youngest year of the 95 % set. */
-const wholeSet = (date: DateResult): string => {
+export const wholeSet = (date: DateResult): string => {
   const [first, last] = [date.sets_95[0], date.sets_95.at(-1)];
   return first === undefined || last === undefined
     ? ''
@@ -137,9 +140,10 @@ function Baseline({ y, lane }: { y: number; lane: number }) {
   return <path d={`M0 ${y}H${lane}`} stroke={ink.rule} strokeWidth={LINE.fine} />;
 }
 
-/** In the decimals it was typed with, of F14C four; as typed where it is no plain number. */
 /** As it was typed; of a limit the sign, as it has no error. */
-function measuredWords(cell: (column: string) => string, isF14C: boolean): string {
+export function measuredWords(cells: Cells): string {
+  const cell = (column: string): string => cells[column]?.trim() ?? '';
+  const isF14C = isReportedAsF14C(cells);
   const limit = readLimit(cell('value')) ?? { qualifier: cell('qualifier'), value: cell('value') };
   if (limit.qualifier === 'not_determined') return 'not determined';
   const value = numberWords(limit.value, isF14C);
@@ -147,6 +151,7 @@ function measuredWords(cell: (column: string) => string, isF14C: boolean): strin
   return `${limit.qualifier === 'less_than' ? '<' : '>'} ${value}`;
 }
 
+/** In the decimals it was typed with, of F14C four; as typed where it is no plain number. */
 function numberWords(typed: string, isF14C: boolean): string {
   if (!/^-?\d+(?:\.\d+)?$/.test(typed)) return typed || '–';
   return printed(Number(typed), isF14C ? 4 : (typed.split('.')[1]?.length ?? 0));

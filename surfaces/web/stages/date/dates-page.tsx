@@ -96,6 +96,13 @@ const Dates = memo(function Dates({
     page.current?.style.setProperty('--age-height', `${tall}px`);
   });
 
+  // One that was asked for by its address is in sight among the others.
+  const asked = params['row'] ?? params['sample'];
+  useEffect(() => {
+    if (asked === undefined || tableWidth === 0 || innerWidth < 700) return;
+    page.current?.querySelector('.dates .chosen')?.scrollIntoView({ block: 'nearest' });
+  }, [asked, tableWidth]);
+
   if (chosen === null) {
     return (
       <div className="no-dates">

@@ -12,7 +12,7 @@ import {
   type Theme,
 } from '@stillstand/output/drawing';
 import { years } from '@stillstand/output/words';
-import { isReportedAsF14C } from './age.ts';
+import { columnsOf } from './columns.ts';
 import { DateRow } from './date-row.tsx';
 import { laneScale, PX } from './lane.ts';
 import type { Group } from './rows.ts';
@@ -38,10 +38,10 @@ export function DatesTable({
   theme: Theme;
   onChoose: (row_id: string) => void;
 }) {
-  const isWide = width >= 620;
-  const hasF14C = groups.some(({ rows }) => rows.some(({ row }) => isReportedAsF14C(row.cells)));
-  const beside = (isWide ? 502 : 216) + (hasF14C ? 36 : 0);
-  const lane = Math.max(hasF14C ? 76 : 86, Math.floor(width - beside));
+  const { isWide, hasLab, lane } = columnsOf(
+    groups.flatMap(({ rows }) => rows),
+    width,
+  );
   const x = laneScale(span.oldest, span.youngest, lane);
   return (
     <table className={isWide ? 'dates wide' : 'dates'}>
@@ -52,7 +52,7 @@ export function DatesTable({
       <thead>
         <tr>
           <th scope="col">sample</th>
-          {isWide ? <th scope="col">laboratory</th> : null}
+          {hasLab ? <th scope="col">laboratory</th> : null}
           {isWide ? (
             <th scope="col" className="number">
               depth, m
@@ -71,7 +71,7 @@ export function DatesTable({
       {groups.map((group) => (
         <tbody key={group.name}>
           <tr className="group">
-            <th scope="rowgroup" colSpan={isWide ? 6 : 3}>
+            <th scope="rowgroup" colSpan={isWide ? (hasLab ? 6 : 5) : 3}>
               {group.name}
             </th>
           </tr>
@@ -85,6 +85,7 @@ export function DatesTable({
                 isChosen={isChosen}
                 problem={problems.get(d.row.row_id) ?? null}
                 isWide={isWide}
+                hasLab={hasLab}
                 lane={lane}
                 oldest={span.oldest}
                 youngest={span.youngest}
@@ -110,6 +111,9 @@ function TimeStaff({
   span: { oldest: number; youngest: number };
   theme: Theme;
 }) {
+  const { step, every } = staffStep(x.k, 5, 24);
+  // A short lane has its beginning and its end in figures.
+  const most = Math.floor(span.oldest / step);
   return (
     <svg
       width={lane}
@@ -127,7 +131,8 @@ function TimeStaff({
           high={span.oldest}
           labels="above"
           label={years}
-          {...staffStep(x.k, 5, 24)}
+          step={step}
+          every={Math.max(1, Math.min(every, most))}
         />
       </InkContext>
     </svg>

@@ -29,7 +29,8 @@ import { placeLabels } from './place-labels.ts';
 import { setWords } from './set-words.ts';
 import './large-age.css';
 
-const LEFT = 30;
+/** A figure of five with its sign stands left of the upright staff. */
+const LEFT = 39;
 const RIGHT = 14;
 
 /** What the curve says of each year, with the reservoir offset in it, in 14C years. */

@@ -11,6 +11,7 @@ import {
   staffStep,
   TEXT_FAMILY,
   Text,
+  textWidth,
   UprightStaff,
   useInk,
 } from '@stillstand/output/drawing';
@@ -31,8 +32,12 @@ import { isSame, type Place, type Tied } from './tie.ts';
 const DASHES: Readonly<Record<string, string | undefined>> = { probable: '4 2.4', possible: '0.01 2.2' };
 /** Screen pixels a point: its smallest labels, 6 pt in print, are the 13 px of the screen's figures. */
 const PX = 13 / SIZE.small;
-const LEFT = 30;
+/** Room of the staff and its figures, which stay in sight while the holes are moved sideways. */
+const LEFT = 36;
+const STAFF_X = 25;
 const HEAD = 30;
+/** The least target, 48 px, in points. */
+const TOUCH = 48 / PX;
 
 export function SectionDrawing({
   results,
@@ -57,8 +62,9 @@ export function SectionDrawing({
   onHole: (hole: string) => void;
   onEscape: () => void;
 }) {
-  // On a phone the section is wider than the screen and is pushed aside with a finger.
-  const width = Math.max(pixels / PX, 84 + results.holes.length * 46);
+  // Of many holes, and on a phone, the section is wider than the screen and is pushed aside: each name is whole.
+  const name = Math.max(...results.holes.map(({ hole }) => textWidth(hole, { weight: 600 })));
+  const width = Math.max(pixels / PX, 84 + results.holes.length * Math.max(46, Math.ceil(name) + 4));
   const layout = sectionLayout(results, LEFT, width - 4, ['beside']);
   const height = Math.max(240, Math.min(420, (layout.top_m - layout.bottom_m) * 22));
   const y = scale(layout.top_m, layout.bottom_m, HEAD, HEAD + height);
@@ -66,13 +72,33 @@ export function SectionDrawing({
   const ground = groundLine(layout.stands, y, LEFT, width);
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard
-    <section className="ruled-scroll" tabIndex={0} aria-label="Section, drawn">
+    <section className="ruled-scroll section-scroll" tabIndex={0} aria-label="Section, drawn">
+      <svg
+        className="section-staff"
+        width={LEFT * PX}
+        height={full * PX}
+        viewBox={`0 0 ${LEFT} ${full}`}
+        fontFamily={TEXT_FAMILY}
+        fontSize={7}
+        aria-hidden="true"
+      >
+        <InkContext value={INKS[theme]}>
+          <UprightStaff
+            x={STAFF_X}
+            scale={y}
+            low={layout.bottom_m}
+            high={layout.top_m}
+            sign
+            {...staffStep(y.k, 12, 10)}
+          />
+        </InkContext>
+      </svg>
       {/* biome-ignore lint/a11y/useSemanticElements: a fieldset cannot be a drawing */}
       <svg
         className="section-drawing"
-        width={width * PX}
+        width={(width - LEFT) * PX}
         height={full * PX}
-        viewBox={`0 0 ${width} ${full}`}
+        viewBox={`${LEFT} 0 ${width - LEFT} ${full}`}
         fontFamily={TEXT_FAMILY}
         fontSize={7}
         role="group"
@@ -89,34 +115,29 @@ export function SectionDrawing({
               <Ages stand={stand} y={y} ground={ground} shown="beside" bottom={HEAD + height} />
             </g>
           ))}
-          {layout.stands.map((stand, i) => (
-            <g key={stand.hole.row_id}>
-              <HoleHead
-                stand={stand}
-                y={y(stand.ground_m) - 5}
-                room={(layout.stands[i + 1]?.x ?? width) - stand.x - 2}
-                words={nameWords(results, stand)}
-              />
-              <Pad
-                name={`Describe hole ${stand.hole.hole}`}
-                role="link"
-                x={stand.x - 3}
-                y={y(stand.ground_m) - 23}
-                width={34}
-                height={21}
-                onPress={() => onHole(stand.hole.hole)}
-              />
-            </g>
-          ))}
+          {layout.stands.map((stand, i) => {
+            const room = (layout.stands[i + 1]?.x ?? width) - stand.x - 2;
+            return (
+              <g key={stand.hole.row_id}>
+                <HoleHead
+                  stand={stand}
+                  y={y(stand.ground_m) - 5}
+                  room={room}
+                  words={nameWords(results, stand)}
+                />
+                <Pad
+                  name={`Describe hole ${stand.hole.hole}`}
+                  role="link"
+                  x={stand.x - 3}
+                  y={y(stand.ground_m) - TOUCH - 1}
+                  width={Math.max(TOUCH, Math.min(room, textWidth(stand.hole.hole, { weight: 600 }) + 3))}
+                  height={TOUCH}
+                  onPress={() => onHole(stand.hole.hole)}
+                />
+              </g>
+            );
+          })}
           <GroundLine ground={ground} />
-          <UprightStaff
-            x={16}
-            scale={y}
-            low={layout.bottom_m}
-            high={layout.top_m}
-            sign
-            {...staffStep(y.k, 12, 10)}
-          />
           {ties.map((tie) => (
             <TieLine
               key={tie.row.row_id}
@@ -145,7 +166,7 @@ function SeaLevel({ y, right }: { y: Scale; right: number }) {
   const ink = useInk();
   return (
     <path
-      d={`M22 ${y(0)}H${right}`}
+      d={`M${LEFT} ${y(0)}H${right}`}
       stroke={ink.sea}
       strokeWidth={LINE.edge}
       strokeDasharray="3.5 2"
@@ -177,9 +198,12 @@ function Bases({
           const place = { hole: hole.hole, row_id: unit.row_id, label: unit.unit };
           const isPicked = picked !== null && isSame(picked, place);
           const width = unitWidth(sedimentOfUnit(unit).grain, stand.width);
-          const next = hole.units[i + 1];
-          const room =
-            next === undefined ? 12 : Math.max(3, y(stand.ground_m - next.depth_bottom_m.value) - at);
+          // As large as a finger, as far as the bases above and below leave it.
+          const [above, below] = [hole.units[i - 1], hole.units[i + 1]].map((other) =>
+            other === undefined
+              ? TOUCH / 2
+              : Math.min(TOUCH, Math.abs(y(stand.ground_m - other.depth_bottom_m.value) - at)) / 2,
+          );
           return (
             <g key={unit.row_id}>
               {isPicked ? (
@@ -189,9 +213,9 @@ function Bases({
                 name={`Base of ${hole.hole} unit ${unit.unit}, ${sedimentOfUnit(unit).name}`}
                 isPressed={isPicked}
                 x={stand.x - 3}
-                y={at - 3}
-                width={stand.width + 6}
-                height={3 + Math.min(4, room / 2)}
+                y={at - Math.max(2, above!)}
+                width={Math.max(TOUCH, stand.width + 6)}
+                height={Math.max(2, above!) + Math.max(2, below!)}
                 onPress={() => onPick(place)}
               />
             </g>

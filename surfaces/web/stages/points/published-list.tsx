@@ -2,19 +2,18 @@
 import type { Results } from '@stillstand/campaign/results';
 import { Mark, printed, signed } from '../../parts/index.ts';
 import { useOpenRow } from '../../shell/index.ts';
-import { useStore } from '../../store/index.ts';
+import type { DocRow } from '../../store/index.ts';
+import { listClass } from './find-point.ts';
 
-export function PublishedList({ results }: { results: Results | null }) {
-  const store = useStore();
+export function PublishedList({ rows, results }: { rows: readonly DocRow[]; results: Results | null }) {
   const openRow = useOpenRow();
-  const rows = store.rows('compiled_points').filter((row) => (row.cells['point']?.trim() ?? '') !== '');
   if (rows.length === 0) return null;
   const byRow = new Map(results?.published.map((point) => [point.row_id, point]));
   return (
     <section aria-labelledby="published-points">
       <h2 id="published-points">Published points</h2>
       <p className="quiet">Drawn with the curve, in none of its numbers.</p>
-      <ul className="point-list">
+      <ul className={listClass(rows.map(({ cells }) => cells['point'] ?? ''))}>
         {rows.map(({ row_id, cells }) => {
           const made = byRow.get(row_id) ?? null;
           return (

@@ -1,18 +1,18 @@
 /** Points: one sample's claim on the sea at a time, how it comes about and what it is worth. */
 import type { Campaign } from '@stillstand/campaign/document';
 import { type PointResult, type Results, traceId } from '@stillstand/campaign/results';
-import { useMemo, useState } from 'react';
+import { useCallback, useMemo, useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
 import { ImportPage } from '../../import/index.ts';
 import { Button, counted, Mark, Plate, printed, Quantity, Sheet, signed, Traced } from '../../parts/index.ts';
 import { type StageProps, useNavigate, useOpenRow } from '../../shell/index.ts';
 import { type DocRow, useStore } from '../../store/index.ts';
+import { AllPoints } from './all-points.tsx';
 import { MeaningFields, Standing } from './meaning-fields.tsx';
 import { NewPoint, samplesWithout } from './new-point.tsx';
-import { type ListedPoint, PointList } from './point-list.tsx';
+import type { ListedPoint } from './point-list.tsx';
 import './points.css';
 import { useClaim } from '../../claim/index.ts';
-import { PublishedList } from './published-list.tsx';
 import { Slide } from './slide/slide.tsx';
 
 export function Stage({ params }: StageProps) {
@@ -30,10 +30,13 @@ export function Stage({ params }: StageProps) {
   const chosen = rows.findIndex((row) => isAsked(row, params, store.rows('point_errors')));
   const at = chosen === -1 ? 0 : chosen;
   const row = rows[at];
-  const choose = (label: string): void => {
-    setListing(false);
-    navigate('Points', { point: label });
-  };
+  const choose = useCallback(
+    (label: string): void => {
+      setListing(false);
+      navigate('Points', { point: label });
+    },
+    [navigate],
+  );
   if (params['view'] === 'import') return <ImportPage onDone={() => navigate('Points')} />;
   const waiting = results === null ? 0 : samplesWithout(results, store).length;
   const make = store.readOnly ? null : (
@@ -50,15 +53,12 @@ export function Stage({ params }: StageProps) {
     <div className="points">
       <nav className="all" aria-label="All points">
         {make}
-        <div className="lists">
-          <PointList
-            isComputed={results !== null}
-            points={listed}
-            current={row === undefined ? null : labelOf(row)}
-            onChoose={choose}
-          />
-          <PublishedList results={results} />
-        </div>
+        <AllPoints
+          points={listed}
+          current={row === undefined ? null : labelOf(row)}
+          results={results}
+          onChoose={choose}
+        />
       </nav>
       <div className="walk">
         <Button
@@ -100,13 +100,12 @@ export function Stage({ params }: StageProps) {
       )}
       {isListing ? (
         <Sheet title={counted(rows.length, 'point')} onClose={() => setListing(false)}>
-          <PointList
-            isComputed={results !== null}
+          <AllPoints
             points={listed}
             current={row === undefined ? null : labelOf(row)}
+            results={results}
             onChoose={choose}
           />
-          <PublishedList results={results} />
         </Sheet>
       ) : null}
       {isMaking && results !== null ? (

@@ -2,6 +2,7 @@
 import { type CSSProperties, useId } from 'react';
 import { printed, useWidth } from '../../../parts/index.ts';
 import type { Coast } from './coast.ts';
+import { placeNames } from './map-labels.ts';
 import { degreesWords, graticuleStep, type Place, type Plane, planeAround, roundLength } from './plane.ts';
 import './map.css';
 
@@ -98,7 +99,7 @@ export function CampaignMap({
                 </g>
               );
             })}
-        {placedLabels(holes, view).map(({ hole, x, y, labelX, labelY }) => (
+        {placedLabels(holes, view, width, height, labels).map(({ hole, x, y, label }) => (
           // biome-ignore lint/a11y/useSemanticElements: a button cannot stand inside a drawing
           <g
             key={hole.row_id}
@@ -115,11 +116,20 @@ export function CampaignMap({
             }}
           >
             <circle className="touch" cx={x} cy={y} r={22} />
-            {labelY === y + 5 ? null : <path className="lead" d={`M${x} ${y}L${labelX - 4} ${labelY - 5}`} />}
+            {label === null || label.y === y + 5 ? null : (
+              <path
+                className="lead"
+                d={`M${x} ${y}L${label.x < x ? label.x + label.width + 3 : label.x - 3} ${label.y - 5}`}
+              />
+            )}
             <HoleMark x={x} y={y} state={hole.state} />
-            <text x={labelX} y={labelY}>
-              {hole.hole}
-            </text>
+            {label === null ? (
+              <title>{hole.hole}</title>
+            ) : (
+              <text x={label.x} y={label.y}>
+                {hole.hole}
+              </text>
+            )}
           </g>
         ))}
         <g transform={`translate(${EDGE.left + 20} ${height - 34})`}>
@@ -271,16 +281,30 @@ function sectionLine(holes: readonly MappedHole[], view: View): string | null {
   return `M${mx + a * Math.cos(angle)} ${my + a * Math.sin(angle)}L${mx + b * Math.cos(angle)} ${my + b * Math.sin(angle)}`;
 }
 
-/** Labels beside their holes; where two would stand on one another the later is led off below. */
-function placedLabels(holes: readonly MappedHole[], view: View) {
-  const taken: { x: number; y: number }[] = [];
-  return holes.map((hole) => {
-    const { x, y } = view.at(hole.place);
-    const label = { x: x + 12, y: y + 5 };
-    while (taken.some((t) => Math.abs(t.x - label.x) < 34 && Math.abs(t.y - label.y) < 19)) label.y += 20;
-    taken.push(label);
-    return { hole, x, y, labelX: label.x, labelY: label.y };
-  });
+/** Holes with their names, clear of one another, of the scale and of north. */
+function placedLabels(
+  holes: readonly MappedHole[],
+  view: View,
+  width: number,
+  height: number,
+  degrees: ReturnType<typeof graticule>['labels'],
+) {
+  const at = holes.map(({ hole, place }) => ({ name: hole, ...view.at(place) }));
+  const labels = placeNames(
+    at,
+    { left: EDGE.left + 4, right: width - 12, top: EDGE.top + 4, bottom: height - 12 },
+    [
+      { left: 0, right: EDGE.left + 40 + width * 0.28, top: height - 56, bottom: height },
+      { left: width - 60, right: width, top: 0, bottom: EDGE.top + 64 },
+      // Of 13 px, some 9 px a character at most.
+      ...degrees.map(({ x, y, text, anchor }) => {
+        const long = 8 * text.length;
+        const left = anchor === 'end' ? x - long : x;
+        return { left, right: left + long, top: y - 11, bottom: y + 4 };
+      }),
+    ],
+  );
+  return holes.map((hole, i) => ({ hole, x: at[i]!.x, y: at[i]!.y, label: labels[i]! }));
 }
 
 function coastPath({ lines }: Coast, view: View): string {

@@ -116,7 +116,7 @@ function Staffs({
   return (
     <g>
       <Text x={left + 4} y={7} anchor="end" weight={600}>
-        {`the tide${site === null ? '' : ` at ${site}`} ${point.tidal_range === null ? 'today' : `then, range × ${printed(point.tidal_range.factor, 2)}`}`}
+        {tideWords(point, site, left + 4)}
       </Text>
       <Text x={right} y={7} weight={600}>
         the ground, m
@@ -162,7 +162,8 @@ function Staffs({
           <Lozenge x={right + 2} y={y(point.elevation_m - then)} filled />
           <Text
             x={Math.min(width, right + 26 + textWidth(sampleWords))}
-            y={y(point.elevation_m - then) + 2.4}
+            // Where there is no room after the figures of the staff, above their line.
+            y={y(point.elevation_m - then) + (right + 26 + textWidth(sampleWords) > width ? -4.4 : 2.4)}
             anchor="end"
             halo
           >
@@ -172,6 +173,13 @@ function Staffs({
       )}
     </g>
   );
+}
+
+/** What the left staff is, its site named where there is room for it; the error budget names it too. */
+function tideWords(point: PointResult, site: string | null, room: number): string {
+  const when = point.tidal_range === null ? 'today' : `then, range × ${printed(point.tidal_range.factor, 2)}`;
+  const whole = site === null ? `the tide ${when}` : `the tide at ${site} ${when}`;
+  return textWidth(whole, { weight: 600 }) <= room ? whole : `the tide ${when}`;
 }
 
 const tideName = (word: string): string => /^[a-z]+/i.exec(word.trim())?.[0].toUpperCase() ?? '';
