@@ -90,7 +90,8 @@ function parts(rows: readonly Row<'settings'>[]): { curve: string; rest: string 
   const asked = { model, curve_sites, oldest_cal_bp, youngest_cal_bp, step_yr, present_constraint_sd_m };
   const { seed, datum, sounding_sigma_m, cable_mark_sigma_m, inclination_percent } = settings;
   const { depth_draws, layer_contrast, by_passing, plug_friction } = settings;
-  const heights = { datum, sounding_sigma_m, cable_mark_sigma_m, inclination_percent };
+  const unit = settings.listed.find(({ name }) => name === 'length_unit')?.value;
+  const heights = { unit, datum, sounding_sigma_m, cable_mark_sigma_m, inclination_percent };
   const depths = { seed, depth_draws, layer_contrast, by_passing, plug_friction };
   return { curve: JSON.stringify(asked), rest: JSON.stringify({ age_range_cal_bp, heights, depths }) };
 }
