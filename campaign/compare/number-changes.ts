@@ -15,7 +15,7 @@ export const ROUNDING: Readonly<Record<Unit, number>> = {
 export type Side = Pick<Quantity, 'value' | 'sigma' | 'mcse' | 'status'>;
 
 export interface NumberChange
-  extends Pick<Quantity, 'kind' | 'id' | 'name' | 'unit' | 'isHeadline' | 'below'> {
+  extends Pick<Quantity, 'kind' | 'id' | 'name' | 'unit' | 'isSigned' | 'isHeadline' | 'below'> {
   key: string;
   /** Null where the number is new. */
   old: Side | null;
@@ -76,13 +76,13 @@ function isUnchanged(a: Quantity, b: Quantity): boolean {
 }
 
 function change(a: Quantity | null, b: Quantity | null): NumberChange {
-  const { kind, key, id, name, unit, isHeadline } = (b ?? a)!;
+  const { kind, key, id, name, unit, isSigned, isHeadline } = (b ?? a)!;
   // What is under it in either: a row that no longer counts is under the old one only.
   const below = [...new Set([...(a?.below ?? []), ...(b?.below ?? [])])];
   const difference = a === null || b === null ? null : b.value - a.value;
   const sigma = a === null || b === null ? null : sigmaOfBoth(a.sigma, b.sigma);
   return {
-    ...{ kind, key, id, name, unit, isHeadline, below },
+    ...{ kind, key, id, name, unit, isSigned, isHeadline, below },
     old: sideOf(a),
     now: sideOf(b),
     difference,

@@ -23,6 +23,8 @@ export interface Quantity {
   /** Of the curve of the report; true for all that belongs to no curve. */
   isHeadline: boolean;
   unit: Unit;
+  /** Whether its sign is always shown: elevations, sea level, rates. */
+  isSigned: boolean;
   value: number;
   /** 1 sigma; null where it has none. */
   sigma: number | null;
@@ -49,9 +51,9 @@ export function quantitiesOf(results: Results): Quantity[] {
   return [...known.values()];
 }
 
-const PLAIN = { isHeadline: true, mcse: null, status: null } as const;
+const PLAIN = { isHeadline: true, isSigned: false, mcse: null, status: null } as const;
 
-type Made = Omit<Quantity, 'key' | 'isHeadline' | 'mcse' | 'status'> & Partial<Quantity>;
+type Made = Omit<Quantity, 'key' | keyof typeof PLAIN> & Partial<Quantity>;
 
 const quantity = (what: string, made: Made): Quantity => ({ ...PLAIN, key: `${made.id} ${what}`, ...made });
 
@@ -68,6 +70,7 @@ function ofCurve({ id, role, gauges, curve }: SeaResult): Quantity[] {
   ];
   const common = {
     isHeadline: role === 'headline',
+    isSigned: true,
     status: curve.diagnostics.converged ? null : 'not converged',
     below,
   };
@@ -134,6 +137,7 @@ function ofPoint({
       id,
       name: `RSL of point ${point}`,
       unit: 'm',
+      isSigned: true,
       value: rsl_m,
       sigma: rsl_sigma_m,
       status: stated,
@@ -206,4 +210,10 @@ const ofEstimate = (
 ): Quantity[] =>
   estimate === null
     ? []
-    : [quantity(what, { kind, id, name, unit: 'm', value: estimate.value, sigma: estimate.sigma, below })];
+    : [
+        quantity(what, {
+          ...{ kind, id, name, below, unit: 'm', isSigned: what !== 'depth' },
+          value: estimate.value,
+          sigma: estimate.sigma,
+        }),
+      ];
