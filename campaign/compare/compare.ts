@@ -34,7 +34,7 @@ export type Cause =
   | 'no campaign';
 
 /** A number of frozen results that this program computes otherwise from the campaign that came with them. */
-export type Unlike = NumberChange;
+type Unlike = NumberChange;
 
 export interface Comparison {
   campaigns: 'same' | 'different' | 'not stated';

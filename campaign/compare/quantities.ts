@@ -9,7 +9,7 @@ import {
 import { mcseMean } from '@stillstand/science/base';
 
 /** In the order in which they are shown: what a paper states first. */
-export const KINDS = ['rate', 'level', 'point', 'age of a point', 'date', 'hole', 'sample'] as const;
+const KINDS = ['rate', 'level', 'point', 'age of a point', 'date', 'hole', 'sample'] as const;
 export type Kind = (typeof KINDS)[number];
 
 export type Unit = 'mm/yr' | 'm' | 'cal BP' | 'ratio';

@@ -4,7 +4,7 @@ import { type CsvColumn, csv, noFormula } from '@stillstand/output/report';
 import { written } from '@stillstand/output/words';
 
 /** A digit more than `ROUNDING` shows. */
-export const DECIMALS: Readonly<Record<Unit, number>> = { m: 4, 'mm/yr': 3, 'cal BP': 1, ratio: 4 };
+const DECIMALS: Readonly<Record<Unit, number>> = { m: 4, 'mm/yr': 3, 'cal BP': 1, ratio: 4 };
 
 type Change = Comparison['changes'][number];
 

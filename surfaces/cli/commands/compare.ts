@@ -5,6 +5,7 @@ import { type Comparison, compareComputations, effectsOfChanges } from '@stillst
 import type { CampaignDocument } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import type { Memo } from '@stillstand/campaign/steps';
+import { counted } from '@stillstand/output/words';
 import { computeDocument } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { asJson, numbersCsv, rowsCsv } from '../compare-tables.ts';
@@ -117,7 +118,6 @@ function doubts(
   const about = { table: 'comparison', severity: 'warning' } as const;
   const warning = (code: string, found: string, expected: string, fix: string): Problem =>
     problem({ ...about, code, found, expected, fix });
-  const byProgram = computation.old === computation.now ? [] : [old, now];
   return [
     ...(campaigns === 'different'
       ? [
@@ -139,16 +139,18 @@ function doubts(
           'Compute it with more draws. Differences of its rates and levels are not to be used until then.',
         ),
       ),
-    ...[old, now].flatMap((side, i) => {
-      const count = (i === 0 ? unlike.old : unlike.now).length;
-      if (count === 0 || byProgram.includes(side)) return [];
+    ...[old, now].flatMap(({ path }, i) => {
+      const [first, ...more] = i === 0 ? unlike.old : unlike.now;
+      if (first === undefined || computation.old !== computation.now) return [];
       return [
-        warning(
-          'results-not-of-campaign',
-          `${side.path}: ${count} numbers that this program computes otherwise from the campaign with them`,
-          'the results of that campaign',
-          'Compare with --recompute. The results are of another state of the campaign, or of other published curves.',
-        ),
+        problem({
+          severity: 'warning',
+          code: 'results-not-of-campaign',
+          table: `${path}: results`,
+          found: `${first.name}${more.length === 0 ? '' : ` and ${counted(more.length, 'more number')}`}, other than from its campaign`,
+          expected: 'the results of the campaign with them',
+          fix: 'Compare with --recompute. The results are of another state of the campaign, or of other published curves.',
+        }),
       ];
     }),
     ...(rows === null
