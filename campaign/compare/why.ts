@@ -5,6 +5,7 @@
 import type { CampaignDocument } from '@stillstand/campaign/document';
 import type { Results } from '@stillstand/campaign/results';
 import { countedRows, linksOf, type TableName } from '@stillstand/campaign/tables';
+import { square } from '@stillstand/science/base';
 import { chanceBelow } from './chance.ts';
 import { type Quantity, quantitiesOf } from './quantities.ts';
 import { type RowChange, withChanges } from './row-changes.ts';
@@ -37,6 +38,8 @@ export interface Effects {
     program: number;
     /** Not accounted for by program and changes one by one, mm/yr; null where one of these is not known. */
     remainder: number | null;
+    /** No more than two of its Monte-Carlo errors; the old curve is in each effect, so that they grow with their number. */
+    remainder_within_monte_carlo: boolean;
   }[];
   groups: GroupEffect[];
 }
@@ -56,30 +59,31 @@ export async function effectsOfChanges(
   const end = ratesOf(await compute(now.document));
   const [before, after] = [ratesOf(old.results), ratesOf(now.results)];
   const keys = [...after.keys()].filter((key) => [before, start, end].every((rates) => rates.has(key)));
-  const made: GroupEffect[] = [];
+  const made: { group: GroupEffect; alone: Map<string, Quantity> }[] = [];
   for (const rows of groups) {
     const alone = groups.length === 1 ? end : ratesOf(await compute(withChanges(old.document, rows)));
-    made.push({
-      name: nameOf(rows),
-      rows,
-      effects: keys.map((key) => effect(start.get(key)!, alone.get(key))),
-    });
+    const effects = keys.map((key) => effect(start.get(key)!, alone.get(key)));
+    made.push({ alone, group: { name: nameOf(rows), rows, effects } });
   }
   return {
-    groups: made,
-    rates: keys.map((key, i) => {
-      const program =
-        start.get(key)!.value - before.get(key)!.value + (after.get(key)!.value - end.get(key)!.value);
-      const moved = made.map(({ effects }) => effects[i]!.moved);
-      const all = after.get(key)!.value - before.get(key)!.value;
+    groups: made.map(({ group }) => group),
+    rates: keys.map((key) => {
+      const [a, b] = [start.get(key)!, end.get(key)!];
+      const [first, last] = [before.get(key)!, after.get(key)!];
+      const each = made.map(({ alone }) => alone.get(key));
+      const known = each.filter((rate) => rate !== undefined);
+      const remainder = b.value - a.value - known.reduce((sum, rate) => sum + rate.value - a.value, 0);
+      const ofOthers = Math.sqrt(
+        known.reduce((sum, { mcse }) => sum + square(mcse ?? 0), square(b.mcse ?? 0)),
+      );
+      const within = Math.abs(remainder) <= chanceBelow(ofOthers, (known.length - 1) * (a.mcse ?? 0));
       return {
-        name: after.get(key)!.name,
-        old: before.get(key)!.value,
-        now: after.get(key)!.value,
-        program,
-        remainder: moved.includes(null)
-          ? null
-          : all - program - moved.reduce<number>((sum, m) => sum + m!, 0),
+        name: last.name,
+        old: first.value,
+        now: last.value,
+        program: a.value - first.value + (last.value - b.value),
+        remainder: known.length < each.length ? null : remainder,
+        remainder_within_monte_carlo: known.length === each.length && within,
       };
     }),
   };

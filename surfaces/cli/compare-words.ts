@@ -10,6 +10,7 @@ const DECIMALS: Readonly<Record<Unit, number>> = { m: 3, 'mm/yr': 2, 'cal BP': 0
 const SHOWN = 15;
 /** Of rows under one number. */
 const NAMED = 6;
+const WITHIN = 'within Monte-Carlo error';
 
 type Change = Comparison['changes'][number];
 
@@ -146,7 +147,7 @@ function remarks({ old, now, within_monte_carlo, cause }: Change): string {
   return [
     ...(old === null ? ['new'] : now === null ? ['gone'] : []),
     ...status,
-    ...(within_monte_carlo ? ['within Monte-Carlo error'] : []),
+    ...(within_monte_carlo ? [WITHIN] : []),
     ...(cause === 'program' ? ['the program'] : cause === 'not known' ? ['no changed row'] : []),
   ].join(', ');
 }
@@ -155,7 +156,8 @@ function remarks({ old, now, within_monte_carlo, cause }: Change): string {
 export function sayEffects({ rates, groups }: Effects): void {
   print('', 'Why: the old campaign computed again with one change at a time, mm/yr');
   if (rates.length === 0) print('No rate is in both computations.');
-  for (const [i, { name, old, now, program, remainder }] of rates.entries()) {
+  for (const [i, rate] of rates.entries()) {
+    const { name, old, now, program, remainder } = rate;
     print('', `${withCommas(name)}: ${signed(old, 2)} → ${signed(now, 2)}, moved by ${signed(now - old, 2)}`);
     sayTable([
       ...groups.map(({ name: of, effects }) => {
@@ -164,11 +166,15 @@ export function sayEffects({ rates, groups }: Effects): void {
         return [
           `  ${of}`,
           moved === null ? '–' : signed(moved, 2),
-          within_monte_carlo && moved !== 0 ? 'within Monte-Carlo error' : note,
+          within_monte_carlo && moved !== 0 ? WITHIN : note,
         ];
       }),
       ['  the program and its published curves', signed(program, 2), ''],
-      ['  remainder: effects need not add up', remainder === null ? '–' : signed(remainder, 2), ''],
+      [
+        '  remainder: effects need not add up',
+        remainder === null ? '–' : signed(remainder, 2),
+        rate.remainder_within_monte_carlo && remainder !== 0 ? WITHIN : '',
+      ],
     ]);
   }
 }
