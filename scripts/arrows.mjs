@@ -30,6 +30,7 @@ const ROOMS = {
     'holes',
     'import',
     'steps',
+    'compare',
   ],
   output: ['words', 'drawing', 'figures', 'typeset', 'paper', 'report', 'data-package', 'day-sheet'],
   published: ['curves', 'vocabularies'],

@@ -10,7 +10,7 @@ export {
   wordings,
 } from './amending.ts';
 export { readCells } from './cells.ts';
-export { checksums } from './checksums.ts';
+export { changedSince, checksums } from './checksums.ts';
 export { readCsv } from './csv.ts';
 export { dependents, type RowRef, type TypedTables, type Unresolved, unresolved } from './dependents.ts';
 export {
@@ -37,4 +37,12 @@ export { rowIds } from './parse/row-ids.ts';
 export { unsafePath } from './path.ts';
 export { type ProblemWords, problemWords } from './problem-words.ts';
 export { type TypedCells, typedRows } from './typed-cells.ts';
-export { readZip, writeZip, zipOf, zipPacker } from './zip.ts';
+export {
+  filesOfZip,
+  PACKED_CAMPAIGN,
+  PACKED_CHECKSUMS,
+  readZip,
+  writeZip,
+  zipOf,
+  zipPacker,
+} from './zip.ts';

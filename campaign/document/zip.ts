@@ -6,7 +6,14 @@ import { PACKAGE_PATH } from './document.ts';
 import { isTablePath, readFiles, writeFiles } from './files.ts';
 import { unzip, type ZipFault } from './unzip.ts';
 
-/** Reads a zipped campaign. Never throws; an entry that is unsafe, damaged or too large is named and left out. */
+/** Where a data package has its campaign, and the file by which it is known for one. */
+export const PACKED_CAMPAIGN = 'campaign/';
+export const PACKED_CHECKSUMS = 'checksums.txt';
+
+/**
+ * Reads a zipped campaign, or the campaign in a data package. Never throws; an entry that is unsafe, damaged or too large
+ * is named and left out.
+ */
 export function readZip(bytes: Uint8Array): { document: CampaignDocument; problems: Problem[] } {
   const unzipped = unzip(bytes);
   const problems = listed(unzipped.faults);
@@ -14,12 +21,22 @@ export function readZip(bytes: Uint8Array): { document: CampaignDocument; proble
     return { document: { package: null, tables: new Map(), files: new Map(), source: null }, problems };
   }
   const outer = outerFolder([...unzipped.files.keys(), ...unzipped.notFiles.keys()]);
-  if (outer !== '') problems.push(hasOuterFolder(outer));
+  // Of a data package the folder is as it should be.
+  if (outer !== '' && !outer.endsWith(PACKED_CAMPAIGN)) problems.push(hasOuterFolder(outer));
   const notFiles = [...inside(outer, unzipped.notFiles)].filter(
     ([path, what]) => what !== 'a folder' || (isTablePath(path) && !path.includes('/')),
   );
   const read = readFiles(inside(outer, unzipped.files), new Map(notFiles));
   return { document: read.document, problems: [...problems, ...read.problems] };
+}
+
+/** The files of any zip, by path, without a folder that holds all of them; what could not be read is a problem. */
+export function filesOfZip(bytes: Uint8Array): { files: Map<string, Uint8Array>; problems: Problem[] } {
+  const { files, faults } = unzip(bytes);
+  const paths = [...files.keys()];
+  const first = /^[^/]+\//.exec(paths[0] ?? '')?.[0] ?? '';
+  const outer = first !== '' && paths.every((path) => path.startsWith(first)) ? first : '';
+  return { files: inside(outer, files), problems: listed(faults) };
 }
 
 /** Of one kind so many are listed and the others counted. */
@@ -84,10 +101,13 @@ export function zipPacker(onChunk: (chunk: Uint8Array) => void): {
 
 /**
  * A folder zipped from outside holds everything one level down: the path of that level, or nothing. What the packing
- * computer added beside it (`__MACOSX`) does not count.
+ * computer added beside it (`__MACOSX`) does not count. Of a data package it is the folder of the campaign.
  */
 function outerFolder(all: readonly string[]): string {
   const paths = all.filter((path) => !path.startsWith('__MACOSX'));
+  const sums = paths.find((path) => /^(?:[^/]+\/)?checksums\.txt$/.test(path));
+  const packed = `${sums?.slice(0, -PACKED_CHECKSUMS.length) ?? ''}${PACKED_CAMPAIGN}`;
+  if (sums !== undefined && paths.includes(packed + PACKAGE_PATH)) return packed;
   const slash = paths.find((path) => path.includes('/'))?.indexOf('/') ?? -1;
   const outer = paths.find((path) => path.includes('/'))?.slice(0, slash + 1) ?? '';
   if (outer === '' || !paths.every((path) => path.startsWith(outer) || `${path}/` === outer)) return '';

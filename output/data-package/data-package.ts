@@ -8,6 +8,8 @@ import {
   isJsonObject,
   type JsonObject,
   PACKAGE_PATH,
+  PACKED_CAMPAIGN,
+  PACKED_CHECKSUMS,
   writeFiles,
 } from '@stillstand/campaign/document';
 import { type Results, writeResults } from '@stillstand/campaign/results';
@@ -22,8 +24,6 @@ import {
   TABLES,
 } from '@stillstand/output/report';
 import { citationCff, VERSION } from './citation.ts';
-
-const CHECKSUMS = 'checksums.txt';
 
 interface PackedFile {
   path: string;
@@ -40,7 +40,7 @@ export function dataPackage(
   const all = [textFile('README.txt', '', readme(document, results, files)), ...files].map(
     ({ path, bytes }): [string, Uint8Array] => [path, bytes],
   );
-  return [...all, [CHECKSUMS, encoded(checksums(all))]];
+  return [...all, [PACKED_CHECKSUMS, encoded(checksums(all))]];
 }
 
 const encoded = (text: string): Uint8Array => new TextEncoder().encode(text);
@@ -60,7 +60,7 @@ function campaignFiles(document: CampaignDocument): PackedFile[] {
         : isTableName(name)
           ? schemas[name].about
           : 'a table of one’s own, kept as it is';
-    return { path: `campaign/${path}`, about, bytes };
+    return { path: `${PACKED_CAMPAIGN}${path}`, about, bytes };
   });
 }
 
@@ -142,8 +142,9 @@ function readme(document: CampaignDocument, results: Results, files: readonly Pa
     `Made with Stillstand ${VERSION}. Text is UTF-8; tables are CSV with a comma and a line of headings; units are in the`,
     'headings. Ages in cal BP count from 1950 CE. Columns ending in 1sigma or 2sigma are 1 or 2 standard deviations.',
     '',
-    `To check the files: sha256sum -c ${CHECKSUMS}`,
-    'To compute everything again: stillstand compute campaign --out DIR (the folder of that name here).',
+    `To check the files: sha256sum -c ${PACKED_CHECKSUMS}`,
+    'To compute everything again: stillstand compute FILE.zip --out DIR (this package, or its folder campaign).',
+    'To see what a later state of the campaign changes: stillstand compare FILE.zip NEW (docs/methods/compare.md).',
     ...(photos === 0
       ? []
       : ['Photographs that photos.csv names are not in this package: they are in the campaign file.']),

@@ -1,2 +1,3 @@
-/** The data package: a campaign, its results and how they were made, as files for an archive. */
+/** The data package: a campaign, its results and how they were made, as files for an archive, and read again. */
 export { dataPackage } from './data-package.ts';
+export { type Frozen, holdsFrozen, packedCampaign, readFrozen } from './frozen.ts';

@@ -1,9 +1,10 @@
 /** From a folder (or zip) on disk to computed results. */
-import { dirname } from 'node:path';
+import { dirname, join } from 'node:path';
 import {
   type Campaign,
   type CampaignDocument,
   PACKAGE_PATH,
+  PACKED_CAMPAIGN,
   parseCampaign,
   writeFiles,
 } from '@stillstand/campaign/document';
@@ -13,7 +14,7 @@ import { isTableName } from '@stillstand/campaign/tables';
 import { openFiles, openZip } from '@stillstand/campaign/versions';
 import { loadCurves } from '@stillstand/published/curves';
 import { WrongUse } from './command.ts';
-import { holdsResults, isFile, readBytes, readCampaignFolder } from './disk/read.ts';
+import { exists, holdsResults, isFile, readBytes, readCampaignFolder } from './disk/read.ts';
 import { replaceFiles } from './disk/replace.ts';
 import { NoTarget } from './disk/write.ts';
 
@@ -98,6 +99,10 @@ export function campaignOf(files: ReadonlyMap<string, Uint8Array>): OpenCampaign
   return parsed(openFiles(files));
 }
 
+/** A document at hand, computed. */
+export const computeDocument = async (document: CampaignDocument, wanted: Wanted): Promise<Opened> =>
+  await computeOpened(parsed({ document, problems: [] }), wanted);
+
 function parsed({
   document,
   problems: readProblems,
@@ -115,6 +120,8 @@ async function openDocument(path: string): Promise<{ document: CampaignDocument;
     throw new WrongUse(`${path} is one table; the campaign’s folder is wanted: ${dirname(path)}`);
   if (isOneFile) return openZip(await readBytes(path));
   const { files, notFiles } = await readCampaignFolder(path);
+  if (files.size + notFiles.size === 0 && (await exists(join(path, PACKED_CAMPAIGN, PACKAGE_PATH))))
+    throw new WrongUse(`${path} is a data package; its campaign is in ${join(path, PACKED_CAMPAIGN)}`);
   if (files.size + notFiles.size === 0 && (await holdsResults(path)))
     throw new WrongUse(`${path} holds results; the campaign’s folder is wanted`);
   return openFiles(files, notFiles);
