@@ -39,7 +39,7 @@ import {
   twoHundredPoints,
 } from './fixtures/much.ts';
 import { hole, results } from './fixtures/results.ts';
-import { section, ties, unhung } from './fixtures/section.ts';
+import { section, tied, unhung } from './fixtures/section.ts';
 import {
   crowdedColumn,
   crowdedSection,
@@ -87,7 +87,7 @@ const FIGURES: Record<string, () => Figure> = {
   laboratory: () => laboratoryFigure(muchMeasured, 'T3'),
   'laboratory-by-night': () => laboratoryFigure(measuredHole, 'T3', { theme: 'night', caption: false }),
   section: () => sectionFigure(section),
-  'section-tied': () => sectionFigure(section, { ties, label: 'Figure 2' }),
+  'section-tied': () => sectionFigure(tied, { label: 'Figure 2' }),
   'section-crowded': () => sectionFigure(crowdedSection),
   'section-to-scale': () => sectionFigure(sectionToScale),
   'section-twenty-four': () => sectionFigure(sectionOfTwentyFour),

@@ -27,5 +27,6 @@ export { GroundLine, groundLine } from './section/ground.tsx';
 export { SectionLog, unitWidth } from './section/hung-column.tsx';
 export { type Stand, sectionLayout } from './section/layout.ts';
 export { HoleHead, nameWords } from './section/names.tsx';
-export { type SectionOptions, type SectionTie, sectionFigure } from './section-figure.tsx';
+export { tieDashes, tieLine } from './section/ties.tsx';
+export { sectionFigure } from './section-figure.tsx';
 export { WIDTHS_MM } from './widths.ts';

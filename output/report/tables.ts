@@ -6,6 +6,7 @@
 import type { Results, resultsShape } from '@stillstand/campaign/results';
 import { ANSWERS } from './tables/answers.ts';
 import { DIFFERENCES, OTHER_CURVES, RATE_DIFFERENCES } from './tables/beside.ts';
+import { CORRELATIONS } from './tables/correlations.ts';
 import { CURVE, INTERVALS } from './tables/curve.ts';
 import { AGE_DEPTH, DATES, SAMPLES } from './tables/dates.ts';
 import { GAUGE_BLOCKS } from './tables/gauges.ts';
@@ -23,6 +24,7 @@ export const TABLES: readonly ResultTable[] = [
   HOLES,
   RUNS,
   UNITS,
+  CORRELATIONS,
   SAMPLES,
   MEASUREMENTS,
   DATES,
