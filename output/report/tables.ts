@@ -62,6 +62,12 @@ export const NO_TABLE: { readonly [Name in keyof typeof resultsShape.fields]?: s
   groups: 'points.csv and dates.csv name the group in the row of each member',
 };
 
+/** Name and bytes of the workbook that has the sea-level table, for those who send it on as a spreadsheet. */
+export const pointsWorkbook = (results: Results): [name: string, bytes: Uint8Array] => [
+  POINTS.file.replace(/\.csv$/, '.xlsx'),
+  POINTS.xlsx(results),
+];
+
 /** File name to CSV text. Every table is there, with its headings even where it has no rows. */
 export const resultTables = (results: Results): Map<string, string> =>
   new Map(TABLES.map((table) => [table.file, table.csv(results)]));
