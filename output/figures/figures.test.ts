@@ -51,6 +51,7 @@ import {
 } from './fixtures/stress.ts';
 import {
   ageDepthFigure,
+  agesAcrossFigure,
   CurveDrawing,
   curveFigure,
   curveLayout,
@@ -99,6 +100,8 @@ const FIGURES: Record<string, () => Figure> = {
   'age-depth': () => ageDepthFigure(agesTogether, 'T3'),
   'age-depth-dates-alone-by-night': () => ageDepthFigure(oneHole, 'T3', { theme: 'night' }),
   'age-depth-warns-not-converged': () => ageDepthFigure(agesInDoubt, 'T3'),
+  'ages-across': () => agesAcrossFigure(tied),
+  'ages-across-twenty-four': () => agesAcrossFigure(sectionOfTwentyFour),
   dates: () => datesFigure(twoHoles),
   'dates-forty': () => datesFigure(fortyDates),
   'dates-sixty': () => datesFigure(sixtyDates),

@@ -3,6 +3,7 @@
  * the drawing itself too, for the screens that show it at their own size. What figures are drawn with is `output/drawing`.
  */
 export { ageDepthFigure } from './age-depth-figure.tsx';
+export { agesAcrossFigure } from './ages-across-figure.tsx';
 export { captionsText } from './captions.ts';
 export { graphicLog } from './column-figure.tsx';
 export { AGE_SCALES, type CurveAxes, checkedAxes, RATE_UNITS } from './curve/axes.ts';
