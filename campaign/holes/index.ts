@@ -4,6 +4,7 @@
  */
 export { agesOf, ageText, type HoleAges, type ReadingAge } from './ages.ts';
 export { betweenLabel, type CableSaid, cableSaid, type MadeMark, marksOf } from './cable-marks.ts';
+export { correlatedUnit } from './correlated-unit.ts';
 export { type CrewUnit, type CrewUnits, crewUnits, readOn } from './crew-units.ts';
 export { type CallIn, callWords } from './day/call-in.ts';
 export { type DayFacts, type DayHole, dayFacts } from './day/day-facts.ts';

@@ -224,6 +224,7 @@ function smallest(): Results {
     problems: [],
     holes: [],
     samples: [],
+    correlations: [],
     measurements: [],
     dates: [],
     histories: [],

@@ -11,6 +11,7 @@ import {
   word,
   yesNo,
 } from '@stillstand/science/shape';
+import { correlationShape } from './correlation.ts';
 import { dateShape } from './date.ts';
 import { holeHistoryShape } from './history.ts';
 import { holeShape } from './hole.ts';
@@ -37,6 +38,10 @@ export const resultsShape = record('what comes out of a campaign', {
   }),
   problems: list('problems, in the order they were found', problemShape),
   holes: list('holes', holeShape),
+  correlations: list(
+    'contacts correlated between holes, in the order of their table; only those a person has accepted',
+    correlationShape,
+  ),
   samples: list('samples', sampleShape),
   measurements: list('laboratory values, in the order of their table', measurementShape),
   dates: list('dating results', dateShape),

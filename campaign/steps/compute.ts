@@ -12,6 +12,7 @@ import { curveLabel, type Dates, dateAll, type Published } from './ages/dates.ts
 import { outOfOrder } from './ages/succession.ts';
 import { bringHeightsTogether } from './heights/heights.ts';
 import { tideOrder } from './heights/tide-order.ts';
+import { correlations } from './hole/correlations.ts';
 import { holeResult } from './hole/hole-result.ts';
 import { type ModelledHole, modelHole } from './hole/holes.ts';
 import { placeMeasurements } from './hole/measurements.ts';
@@ -109,6 +110,10 @@ export function computeCampaign(
     const result = holeResult(run, hole, siteName, unitResults(hole, units), along_m);
     return { hole, problems: [...hole.problems, ...problems], result };
   });
+  const correlated = correlations(
+    campaign,
+    described.map(({ result }) => result),
+  );
   const agesBetween = withCurve
     ? agesAgainstDepth(
         run,
@@ -126,6 +131,7 @@ export function computeCampaign(
     ...settingProblems,
     ...heights.problems,
     ...described.flatMap((hole) => hole.problems),
+    ...correlated.problems,
     ...linkProblems(campaign),
     ...pipeProblems(campaign),
     ...gearProblems(campaign),
@@ -164,6 +170,7 @@ export function computeCampaign(
     datum: { label: heights.datum.label, kind: heights.datum.kind, epoch: heights.datum.epoch },
     problems,
     holes: described.map(({ result }) => result),
+    correlations: correlated.made,
     samples: [...samples.of.values()].map(({ value }) => ({
       ...value.result,
       dated: dated.has(value.sample),

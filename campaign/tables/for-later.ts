@@ -19,7 +19,7 @@ const COLUMNS: Readonly<Partial<Record<TableName, readonly string[]>>> = {
   holes: ['target_depth'],
   units: ['facies'],
   determinations: ['systematic_error', 'systematic_group', 'marine_fraction_error', 'known_age_ce'],
-  correlations: ['horizon', 'status'],
+  correlations: ['horizon'],
 };
 
 /** Records of what was done, what something is, or where a number comes from: shown as entered, not computed with. */

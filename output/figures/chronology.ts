@@ -1,6 +1,7 @@
 /** What figures of holes and ages must say: which ages belong to a hole, and what warns of them. */
 import type { DateResult, HoleResult, Results, SampleResult } from '@stillstand/campaign/results';
 import { counted, curveCalled, printed } from '@stillstand/output/words';
+import { farOff } from './far.ts';
 import type { Warning } from './figure.tsx';
 
 /** Every age of the samples with the sample's depth, from the top down; of one sample, the older last. */
@@ -77,3 +78,20 @@ const TAIL = 1.5;
 /** The ages between which a density is drawn, nearly. */
 export const oldestDrawn = (date: DateResult): number => oldestOf(date) + TAIL * date.sd_yr;
 export const youngestDrawn = (date: DateResult): number => youngestOf(date) - TAIL * date.sd_yr;
+
+/** The ages between the ends of the axis, and which dates lie off it. */
+export function timeAxis(dates: readonly DateResult[]): {
+  from: number;
+  to: number;
+  far: ReadonlySet<DateResult>;
+} {
+  const off = farOff(dates.map((d) => ({ older_cal_bp: oldestDrawn(d), younger_cal_bp: youngestDrawn(d) })));
+  const near = dates.filter((_, i) => !off[i]);
+  const oldest = Math.max(100, ...near.map(oldestDrawn));
+  const youngest = Math.min(0, ...near.map(youngestDrawn));
+  const span = oldest - youngest;
+  // From the youngest date where all are old.
+  const first = Math.min(...near.map(youngestDrawn), oldest);
+  const to = first > youngest + span * 0.4 ? first - (oldest - first) * 0.03 : youngest;
+  return { from: oldest + (oldest - to) * 0.03, to, far: new Set(dates.filter((_, i) => off[i])) };
+}

@@ -1,20 +1,8 @@
 /** All calibrated ages as densities on one time axis, hole by hole from the top down. */
 import type { DateResult, Results } from '@stillstand/campaign/results';
-import {
-  AgeSwatch,
-  isMarine,
-  LyingStaff,
-  multiples,
-  Ruling,
-  scale,
-  shortened,
-  staffStep,
-  Text,
-  textWidth,
-  vertical,
-} from '@stillstand/output/drawing';
+import { LyingStaff, multiples, Ruling, scale, staffStep, Text, vertical } from '@stillstand/output/drawing';
 import { counted, printed, years } from '@stillstand/output/words';
-import { ageWarnings, oldestDrawn, yearsOf, youngestDrawn } from './chronology.ts';
+import { ageWarnings, timeAxis, yearsOf } from './chronology.ts';
 import {
   type Column,
   type Group,
@@ -24,8 +12,8 @@ import {
   medianHead,
   type Row,
 } from './dates/lanes.ts';
+import { AgeLegend, ageLegend, ageLegendHeight } from './dates/legend.tsx';
 import { DateRow } from './dates/row.tsx';
-import { farOff } from './far.ts';
 import { drawn, type Figure, type FigureOptions, innerWidth, narrowness, type Warning } from './figure.tsx';
 
 /** Two columns of a page leave this much for rows, points. */
@@ -39,19 +27,6 @@ const ROW_HEIGHT = { least: 8, open: 9, most: 17 } as const;
 const NARROW = 130;
 /** The least a density is drawn high, points. */
 const LEAST_DENSITY = 6;
-
-/** The ages between the ends of the axis, and which dates lie off it. */
-function axis(dates: readonly DateResult[]): { from: number; to: number; far: ReadonlySet<DateResult> } {
-  const off = farOff(dates.map((d) => ({ older_cal_bp: oldestDrawn(d), younger_cal_bp: youngestDrawn(d) })));
-  const near = dates.filter((_, i) => !off[i]);
-  const oldest = Math.max(100, ...near.map(oldestDrawn));
-  const youngest = Math.min(0, ...near.map(youngestDrawn));
-  const span = oldest - youngest;
-  // From the youngest date where all are old.
-  const first = Math.min(...near.map(youngestDrawn), oldest);
-  const to = first > youngest + span * 0.4 ? first - (oldest - first) * 0.03 : youngest;
-  return { from: oldest + (oldest - to) * 0.03, to, far: new Set(dates.filter((_, i) => off[i])) };
-}
 
 /** Where every row stands, each hole under its own line or, where that is too high, named in its first row. */
 function placed(groups: readonly Group[], isDense: boolean) {
@@ -90,13 +65,13 @@ export function datesFigure(results: Results, options: FigureOptions = {}): Figu
   const isDense =
     HEAD + groups.length * (GROUP_HEAD + BETWEEN_GROUPS) + dates.length * ROW_HEIGHT.open > MOST_HEIGHT;
   const lane = lanesOf(groups, inner, isDense);
-  const { from, to, far } = axis(dates);
+  const { from, to, far } = timeAxis(dates);
   const time = scale(from, to, lane.plot, lane.right);
   const isNarrow = lane.right - lane.plot < NARROW;
   const step = staffStep(time.k, isNarrow ? 6 : 12, isNarrow ? 28 : 32);
   const { groups: rows, row, bottom } = placed(groups, isDense);
   const staff = { scale: time, low: to, high: from, label: years, ...step };
-  const legend = legendOf(dates, inner);
+  const legend = ageLegend(dates, inner, 'rejected, and why');
   const drawing = (
     <g>
       <Heads lane={lane} />
@@ -127,14 +102,7 @@ export function datesFigure(results: Results, options: FigureOptions = {}): Figu
         </g>
       ))}
       <LyingStaff y={bottom} labels="below" {...staff} />
-      {legend.map((item) => (
-        <g key={item.kind}>
-          <AgeSwatch x={item.x + 2} y={bottom + 28 + item.row * 12} kind={item.kind} />
-          <Text x={item.x + 20} y={bottom + 29 + item.row * 12}>
-            {shortened(item.words, inner - 20)}
-          </Text>
-        </g>
-      ))}
+      <AgeLegend items={legend} y={bottom + 28} width={inner} />
     </g>
   );
   const rejected = dates.filter((d) => d.status === 'rejected').length;
@@ -148,7 +116,7 @@ export function datesFigure(results: Results, options: FigureOptions = {}): Figu
       ],
       warnings: [...ageWarnings(dates), ...narrow(lane, inner)],
       caption: { head: 'Calibrated ages.', text: captionText(dates, far.size, lane) },
-      height: bottom + 34 + (legend.at(-1)?.row ?? 0) * 12,
+      height: bottom + 34 + ageLegendHeight(legend),
     },
     drawing,
     options,
@@ -197,33 +165,4 @@ function Heads({ lane }: { lane: Lanes }) {
       </Text>
     ),
   );
-}
-
-function legendOf(dates: readonly DateResult[], inner: number) {
-  const kinds: { kind: 'land' | 'marine' | 'rejected'; words: string; shown: boolean }[] = [
-    {
-      kind: 'land',
-      words: 'terrestrial carbon or another method, straight base',
-      shown: dates.some((d) => !isMarine(d) && d.status === 'accepted'),
-    },
-    {
-      kind: 'marine',
-      words: 'marine carbon, ruled on a wave',
-      shown: dates.some((d) => isMarine(d) && d.status === 'accepted'),
-    },
-    { kind: 'rejected', words: 'rejected, and why', shown: dates.some((d) => d.status === 'rejected') },
-  ];
-  let x = 0;
-  let row = 0;
-  return kinds
-    .filter((k) => k.shown)
-    .map((k) => {
-      if (x > 0 && x + 20 + textWidth(k.words) > inner) {
-        x = 0;
-        row += 1;
-      }
-      const item = { ...k, x, row };
-      x += textWidth(k.words) + 46;
-      return item;
-    });
 }

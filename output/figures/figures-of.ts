@@ -1,6 +1,8 @@
 /** All the figures of a campaign, in the order of the job. */
 import { curveOf, type Results } from '@stillstand/campaign/results';
+import { datedHoles } from './across/layout.ts';
 import { ageDepthFigure } from './age-depth-figure.tsx';
+import { agesAcrossFigure } from './ages-across-figure.tsx';
 import { lanesOf } from './column/laboratory.ts';
 import { graphicLog, withoutRoom } from './column-figure.tsx';
 import { curveFigures } from './curve-figure.tsx';
@@ -39,6 +41,7 @@ export function figuresOf(results: Results, options: FigureOptions): Figure[] {
       penetrationFigure(results, hole, options),
     ]),
     ...(results.dates.length > 0 ? [datesFigure(results, options)] : []),
+    ...(datedHoles(results).length > 1 ? [agesAcrossFigure(results, options)] : []),
     ...results.histories.map(({ hole }) => ageDepthFigure(results, hole, options)),
     ...(results.points.length > 0 ? curveFigures(results, options) : []),
     ...points.map((point) => errorBudgetFigure(results, point.point, options)),

@@ -40,7 +40,7 @@ import {
   twoHundredPoints,
 } from './fixtures/much.ts';
 import { hole, results } from './fixtures/results.ts';
-import { section, ties, unhung } from './fixtures/section.ts';
+import { section, tied, unhung } from './fixtures/section.ts';
 import {
   crowdedColumn,
   crowdedSection,
@@ -52,6 +52,7 @@ import {
 } from './fixtures/stress.ts';
 import {
   ageDepthFigure,
+  agesAcrossFigure,
   CurveDrawing,
   curveFigure,
   curveLayout,
@@ -88,7 +89,7 @@ const FIGURES: Record<string, () => Figure> = {
   laboratory: () => laboratoryFigure(muchMeasured, 'T3'),
   'laboratory-by-night': () => laboratoryFigure(measuredHole, 'T3', { theme: 'night', caption: false }),
   section: () => sectionFigure(section),
-  'section-tied': () => sectionFigure(section, { ties, label: 'Figure 2' }),
+  'section-tied': () => sectionFigure(tied, { label: 'Figure 2' }),
   'section-crowded': () => sectionFigure(crowdedSection),
   'section-to-scale': () => sectionFigure(sectionToScale),
   'section-twenty-four': () => sectionFigure(sectionOfTwentyFour),
@@ -100,6 +101,8 @@ const FIGURES: Record<string, () => Figure> = {
   'age-depth': () => ageDepthFigure(agesTogether, 'T3'),
   'age-depth-dates-alone-by-night': () => ageDepthFigure(oneHole, 'T3', { theme: 'night' }),
   'age-depth-warns-not-converged': () => ageDepthFigure(agesInDoubt, 'T3'),
+  'ages-across': () => agesAcrossFigure(tied),
+  'ages-across-twenty-four': () => agesAcrossFigure(sectionOfTwentyFour),
   dates: () => datesFigure(twoHoles),
   'dates-forty': () => datesFigure(fortyDates),
   'dates-sixty': () => datesFigure(sixtyDates),

@@ -3,6 +3,7 @@
  * the drawing itself too, for the screens that show it at their own size. What figures are drawn with is `output/drawing`.
  */
 export { ageDepthFigure } from './age-depth-figure.tsx';
+export { agesAcrossFigure } from './ages-across-figure.tsx';
 export { captionsText } from './captions.ts';
 export { graphicLog } from './column-figure.tsx';
 export { AGE_SCALES, type CurveAxes, checkedAxes, RATE_UNITS } from './curve/axes.ts';
@@ -27,5 +28,6 @@ export { GroundLine, groundLine } from './section/ground.tsx';
 export { SectionLog, unitWidth } from './section/hung-column.tsx';
 export { type Stand, sectionLayout } from './section/layout.ts';
 export { HoleHead, nameWords } from './section/names.tsx';
-export { type SectionOptions, type SectionTie, sectionFigure } from './section-figure.tsx';
+export { tieDashes, tieLine } from './section/ties.tsx';
+export { sectionFigure } from './section-figure.tsx';
 export { WIDTHS_MM } from './widths.ts';

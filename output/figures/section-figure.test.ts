@@ -10,9 +10,9 @@ import {
   sectionToScale,
 } from './fixtures/much.ts';
 import { type Measured, measured, overlappingTexts, runsThrough } from './fixtures/on-paper.ts';
-import { section, unhung } from './fixtures/section.ts';
+import { section, tied, unhung } from './fixtures/section.ts';
 import { crowdedSection } from './fixtures/stress.ts';
-import { sectionFigure } from './index.ts';
+import { figuresOf, sectionFigure } from './index.ts';
 
 const SECTIONS: Record<string, Results> = {
   five: section,
@@ -149,4 +149,25 @@ test('every age of a section is written once, beside its sample or in the list u
   }
   const { texts } = measured(sectionFigure(sectionOfTwentyFour).svg);
   assert.ok(texts.some(({ text }) => text === String(sectionOfTwentyFour.dates.length)));
+});
+
+test('what is correlated is drawn from base to base, and broken by how certain it is', () => {
+  const { svg, caption } = sectionFigure(tied);
+  const lines = inGroup(measured(svg).paths, 'section-ties');
+  assert.deepEqual(
+    lines.map(({ attributes }) => attributes['stroke-dasharray']),
+    [undefined, '4 2.4', '0.01 2.2', '4 2.4'],
+  );
+  assert.match(caption, /Contacts correlated between holes: line certain, dashes probable, dots possible\./);
+  // T1 unit 3 ends 4.1 m under a ground of 1.12 m, T2 unit 4 7.0 m under one of 1.31 m.
+  const up = perUnit(inGroup(measured(svg).texts, 'section-elevation'), (t) => t.y2);
+  const [from, to] = lines[0]!.vertices;
+  assert.ok(Math.abs((to![1] - from![1]) / up - (7.0 - 1.31 - (4.1 - 1.12))) < 0.02);
+  // Every campaign's own, without being asked for them.
+  assert.equal(
+    inGroup(measured(figuresOf(tied, {}).find(({ name }) => name === 'section')!.svg).paths, 'section-ties')
+      .length,
+    4,
+  );
+  assert.doesNotMatch(sectionFigure(section).caption, /orrelated/);
 });

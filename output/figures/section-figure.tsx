@@ -1,4 +1,4 @@
-/** All holes hung at elevation along the section, with the ground between them, their ages, and ties if there are any. */
+/** All holes hung at elevation along the section, with the ground between them, their ages, and what is correlated between them. */
 import { isGivenUp } from '@stillstand/campaign/holes';
 import type { Results } from '@stillstand/campaign/results';
 import { scale, staffStep, Text, UprightStaff } from '@stillstand/output/drawing';
@@ -23,21 +23,15 @@ import {
   rowsOfNames,
 } from './section/names.tsx';
 import { keyHeight, keyRows, SedimentKey, sedimentsOf } from './section/sediment-key.tsx';
-import { type SectionTie, Ties } from './section/ties.tsx';
+import { Ties } from './section/ties.tsx';
 import { Zero } from './section/zero.tsx';
-
-export type { SectionTie } from './section/ties.tsx';
-
-export interface SectionOptions extends FigureOptions {
-  ties?: readonly SectionTie[];
-}
 
 const LEFT = 40;
 /** For names over the highest hole, points. */
 const HEAD = 34;
 
 /** Section through all holes, two columns wide. */
-export function sectionFigure(results: Results, options: SectionOptions = {}): Figure {
+export function sectionFigure(results: Results, options: FigureOptions = {}): Figure {
   const inner = innerWidth('two', options);
   const layout = sectionLayout(results, LEFT, inner);
   const { stands, distance } = layout;
@@ -79,7 +73,7 @@ export function sectionFigure(results: Results, options: SectionOptions = {}): F
         left={LEFT}
         right={inner}
       />
-      <Ties ties={options.ties ?? []} stands={stands} y={y} />
+      <Ties ties={results.correlations} stands={stands} y={y} />
       <GroundLine ground={drawnGround} />
       {stands.map((stand, i) => (
         <SectionLog
@@ -174,11 +168,7 @@ const AGES_SHOWN = {
   marks: 'Dated samples are lozenges on their hole; their ages are in the figure and the table of dates',
 } as const;
 
-function captionText(
-  results: Results,
-  layout: SectionLayout,
-  { ties = [], grey = false }: SectionOptions,
-): string {
+function captionText(results: Results, layout: SectionLayout, { grey = false }: FigureOptions): string {
   const { stands } = layout;
   const dates = stands.flatMap((s) => s.dates.map((d) => d.date));
   const epoch = epochInWords(results.datum);
@@ -192,11 +182,20 @@ function captionText(
       ? `${AGES_SHOWN[layout.ages]}${yearsOf(dates)}; ${layout.ages === 'marks' ? 'rejected ones open' : `marine ones ${grey ? 'in italics ' : ''}on a wave, rejected ones open and struck`}.`
       : '',
     noPatternText(stands.flatMap((s) => s.hole.units)),
-    ties.length > 0 ? 'Ties between contacts: line sure, dashes likely, dots possible.' : '',
+    tiesText(results, stands),
     ...stands.filter((s) => isGivenUp(s.hole.state)).map((s) => fateText(results, s)),
   ]
     .filter((part) => part !== '')
     .join(' ');
+}
+
+/** How certain the correlations are that are drawn. */
+function tiesText({ correlations }: Results, stands: readonly Stand[]): string {
+  const holes = new Set(stands.map(({ hole }) => hole.hole));
+  const ties = correlations.filter(({ hole_a, hole_b }) => holes.has(hole_a) && holes.has(hole_b));
+  if (ties.length === 0) return '';
+  const isUnsaid = ties.some(({ confidence }) => confidence === null);
+  return `Contacts correlated between holes: line certain, dashes probable${isUnsaid ? ' or not stated' : ''}, dots possible.`;
 }
 
 function fateText(results: Results, { hole, ground_m, bottom_m }: Stand): string {

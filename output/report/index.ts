@@ -6,5 +6,5 @@ export { methodsText } from './methods-text.ts';
 export { bibtexOf, risOf } from './references.ts';
 export { type ReportOptions, reportHtml } from './report.tsx';
 export { citedIn } from './sections/methods.tsx';
-export { NO_TABLE, resultTables, TABLES } from './tables.ts';
+export { NO_TABLE, pointsWorkbook, resultTables, TABLES } from './tables.ts';
 export { type WhereFrom, whereFrom } from './where/where-from.ts';

@@ -6,6 +6,7 @@
 import type { Results, resultsShape } from '@stillstand/campaign/results';
 import { ANSWERS } from './tables/answers.ts';
 import { DIFFERENCES, OTHER_CURVES, RATE_DIFFERENCES } from './tables/beside.ts';
+import { CORRELATIONS } from './tables/correlations.ts';
 import { CURVE, INTERVALS } from './tables/curve.ts';
 import { AGE_DEPTH, DATES, SAMPLES } from './tables/dates.ts';
 import { GAUGE_BLOCKS } from './tables/gauges.ts';
@@ -23,6 +24,7 @@ export const TABLES: readonly ResultTable[] = [
   HOLES,
   RUNS,
   UNITS,
+  CORRELATIONS,
   SAMPLES,
   MEASUREMENTS,
   DATES,
@@ -59,6 +61,12 @@ export const NO_TABLE: { readonly [Name in keyof typeof resultsShape.fields]?: s
   datum: HEAD,
   groups: 'points.csv and dates.csv name the group in the row of each member',
 };
+
+/** Name and bytes of the workbook that has the sea-level table, for those who send it on as a spreadsheet. */
+export const pointsWorkbook = (results: Results): [name: string, bytes: Uint8Array] => [
+  POINTS.file.replace(/\.csv$/, '.xlsx'),
+  POINTS.xlsx(results),
+];
 
 /** File name to CSV text. Every table is there, with its headings even where it has no rows. */
 export const resultTables = (results: Results): Map<string, string> =>

@@ -61,9 +61,14 @@ const MOST_HEIGHT = 400;
 /** Ages may reach this far under the lowest hole, points. */
 export const UNDER = 8;
 
-type Hung = Omit<Stand, 'x' | 'width' | 'lane' | 'at' | 'labels'>;
+export type Hung = Omit<Stand, 'x' | 'width' | 'lane' | 'at' | 'labels'>;
 
-function hung(results: Results): { hung: Hung[]; missing: SectionLayout['missing']; located: boolean } {
+/** Holes along the section with their dated samples, and those that cannot be hung. */
+export function hung(results: Results): {
+  hung: Hung[];
+  missing: SectionLayout['missing'];
+  located: boolean;
+} {
   const missing: SectionLayout['missing'] = [];
   const drawn = results.holes.filter((hole) => {
     if (hole.ground_elevation_m === null) {

@@ -1,56 +1,59 @@
-/** Ties between the bases of units of two holes, as they were drawn by hand or found by correlation. */
+/** Contacts correlated between two holes of a section: a line from the base of a unit to that of another. */
+import type { CorrelationResult } from '@stillstand/campaign/results';
 import { LINE, polyline, type Scale, sedimentOfUnit, useInk } from '@stillstand/output/drawing';
 import { unitWidth } from './hung-column.tsx';
 import type { Stand } from './layout.ts';
 
-/** A tie between the bases of two units, as drawn by hand or found by correlation. */
-export interface SectionTie {
-  hole_a: string;
-  /** Unit of that hole whose base is tied. */
-  unit_a: string;
-  hole_b: string;
-  unit_b: string;
-  confidence: 'certain' | 'probable' | 'possible' | null;
+/** How a line is broken by how certain the correlation is; one that is not said is drawn as probable. */
+export const tieDashes = (confidence: string | null): string | undefined =>
+  confidence === 'certain' ? undefined : confidence === 'possible' ? '0.01 2.2' : '4 2.4';
+
+type Ends = Pick<CorrelationResult, 'hole_a' | 'unit_a_row_id' | 'hole_b' | 'unit_b_row_id'>;
+
+/** From the edge of the left column to the next one, points; null where one of the two is not drawn. */
+export function tieLine(
+  { hole_a, unit_a_row_id, hole_b, unit_b_row_id }: Ends,
+  stands: readonly Stand[],
+  y: Scale,
+): [number, number][] | null {
+  const a = baseAt(stands, hole_a, unit_a_row_id, y);
+  const b = baseAt(stands, hole_b, unit_b_row_id, y);
+  if (a === null || b === null) return null;
+  const [left, right] = a.x <= b.x ? [a, b] : [b, a];
+  return [
+    [left.edge, left.y],
+    [right.x, right.y],
+  ];
 }
 
-const DASHES = { certain: undefined, probable: '4 2.4', possible: '0.01 2.2' } as const;
+function baseAt(stands: readonly Stand[], label: string, row_id: string, y: Scale) {
+  const stand = stands.find((s) => s.hole.hole === label);
+  const unit = stand?.hole.units.find((u) => u.row_id === row_id);
+  if (stand === undefined || unit === undefined) return null;
+  return {
+    x: stand.x,
+    edge: stand.x + unitWidth(sedimentOfUnit(unit).grain, stand.width),
+    y: y(stand.ground_m - unit.depth_bottom_m.value),
+  };
+}
 
 export function Ties({
   ties,
   stands,
   y,
 }: {
-  ties: readonly SectionTie[];
+  ties: readonly CorrelationResult[];
   stands: readonly Stand[];
   y: Scale;
 }) {
   const ink = useInk();
-  const base = (label: string, contact: string) => {
-    const stand = stands.find((s) => s.hole.hole === label);
-    const unit = stand?.hole.units.find((u) => u.unit === contact);
-    if (stand === undefined || unit === undefined) return null;
-    return {
-      stand,
-      y: y(stand.ground_m - unit.depth_bottom_m.value),
-      width: unitWidth(sedimentOfUnit(unit).grain, stand.width),
-    };
-  };
+  if (ties.length === 0) return null;
   return (
-    <g fill="none" stroke={ink.ink2} strokeWidth={LINE.edge} strokeLinecap="round">
+    <g id="section-ties" fill="none" stroke={ink.ink2} strokeWidth={LINE.edge} strokeLinecap="round">
       {ties.map((tie) => {
-        const a = base(tie.hole_a, tie.unit_a);
-        const b = base(tie.hole_b, tie.unit_b);
-        if (a === null || b === null) return null;
-        const [l, r] = a.stand.x <= b.stand.x ? [a, b] : [b, a];
-        return (
-          <path
-            key={`${tie.hole_a} ${tie.unit_a} ${tie.hole_b} ${tie.unit_b}`}
-            d={polyline([
-              [l.stand.x + l.width, l.y],
-              [r.stand.x, r.y],
-            ])}
-            strokeDasharray={DASHES[tie.confidence ?? 'probable']}
-          />
+        const line = tieLine(tie, stands, y);
+        return line === null ? null : (
+          <path key={tie.row_id} d={polyline(line)} strokeDasharray={tieDashes(tie.confidence)} />
         );
       })}
     </g>

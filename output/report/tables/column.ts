@@ -7,6 +7,8 @@ export interface Column<Row> extends CsvColumn<Row> {
   about: string;
   /** The field of the described entry that it shows; null for a column that is not of the entry itself. */
   field: string | null;
+  /** Its cells are numbers or empty. */
+  isNumber: boolean;
 }
 
 interface Head {
@@ -20,7 +22,13 @@ export type Decimals<Row> = number | ((row: Row) => number);
 export const textColumn = <Row>(
   { heading, about, field = null }: Head,
   value: (row: Row) => string | null,
-): Column<Row> => ({ heading, about, field, cell: (row) => noFormula(value(row) ?? '') });
+): Column<Row> => ({
+  heading,
+  about,
+  field,
+  isNumber: false,
+  cell: (row) => noFormula(value(row) ?? ''),
+});
 
 export const numberColumn = <Row>(
   { heading, about, field = null }: Head,
@@ -30,6 +38,7 @@ export const numberColumn = <Row>(
   heading,
   about,
   field,
+  isNumber: true,
   cell: (row) => written(value(row), typeof decimals === 'number' ? decimals : decimals(row)),
 });
 

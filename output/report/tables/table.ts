@@ -2,6 +2,7 @@
 import { curveLookedAt, fromEachCurve, type Results } from '@stillstand/campaign/results';
 import type { RecordShape, ShapeFields, ShapeValue } from '@stillstand/science/shape';
 import { csv } from '../csv.ts';
+import { xlsx } from '../xlsx.ts';
 import { type Column, textColumn } from './column.ts';
 import { columnsOf, type Plan } from './described.ts';
 
@@ -18,6 +19,8 @@ export interface ResultTable {
   /** Without results those that every campaign has, and one of each that depend on what a campaign has. */
   columns(results: Results | null): readonly Pick<Column<never>, 'heading' | 'about' | 'field'>[];
   csv(results: Results): string;
+  /** The same cells as a workbook of one sheet, named as the file is. */
+  xlsx(results: Results): Uint8Array;
 }
 
 interface TablePlan<Fields extends ShapeFields, Row> {
@@ -89,6 +92,11 @@ function listing<Fields extends ShapeFields, Own, Row>(
     leftOut: leftOut as Readonly<Record<string, string>>,
     columns,
     csv: (results) => csv(columns(results), rows(results)),
+    xlsx: (results) => {
+      const own = columns(results);
+      const cells = rows(results).map((row) => own.map((column) => column.cell(row)));
+      return xlsx(file.replace(/\.csv$/, ''), own, cells);
+    },
   };
 }
 

@@ -7,7 +7,14 @@ import { reconcileCampaign } from '@stillstand/campaign/holes';
 import { curveOf, type Results, writeResults } from '@stillstand/campaign/results';
 import { dataPackage } from '@stillstand/output/data-package';
 import { captionsText, figuresOf } from '@stillstand/output/figures';
-import { headline, type ReportOptions, reportHtml, resultTables, whereFrom } from '@stillstand/output/report';
+import {
+  headline,
+  pointsWorkbook,
+  type ReportOptions,
+  reportHtml,
+  resultTables,
+  whereFrom,
+} from '@stillstand/output/report';
 import { campaignOf, computeOpened, type OpenCampaign, openCampaign } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { nullIfAbsent, reading } from '../disk/fault.ts';
@@ -34,7 +41,7 @@ export const compute: Command = {
     },
   },
   more: [
-    'Writes results.json with its draws, tables/*.csv, figures/* and report.html (one file, opens offline).',
+    'Writes results.json with its draws, tables/*.csv, tables/points.xlsx, figures/* and report.html (one file, opens offline).',
     'A figure is laid out at its width, never scaled; what a width cannot hold, the figure names in its warnings.',
     'With --journal what warns stands first in the caption: not on the figure. report.html keeps its own figures.',
     'With --json prints results.json instead of the summary.',
@@ -142,6 +149,8 @@ async function* filesOf(
   yield ['results.json', json];
   yield ['results.npz', arrays];
   for (const [name, text] of resultTables(results)) yield [`tables/${name}`, text];
+  const [workbook, sheet] = pointsWorkbook(results);
+  yield [`tables/${workbook}`, sheet];
   const figures = figuresOf(results, options);
   const paper = await import('@stillstand/output/paper');
   const drawing = progress('figures');

@@ -4,6 +4,7 @@ import {
   INKS,
   InkContext,
   LINE,
+  polyline,
   type Scale,
   SIZE,
   scale,
@@ -24,12 +25,13 @@ import {
   SectionLog,
   type Stand,
   sectionLayout,
+  tieDashes,
+  tieLine,
   unitWidth,
 } from '@stillstand/output/figures';
 import { Pad } from './drawing/pad.tsx';
 import { isSame, type Place, type Tied } from './tie.ts';
 
-const DASHES: Readonly<Record<string, string | undefined>> = { probable: '4 2.4', possible: '0.01 2.2' };
 /** Screen pixels a point: its smallest labels, 6 pt in print, are the 13 px of the screen's figures. */
 const PX = 13 / SIZE.small;
 /** Room of the staff and its figures, which stay in sight while the holes are moved sideways. */
@@ -239,11 +241,12 @@ function TieLine({
   onChoose: (row_id: string) => void;
 }) {
   const ink = useInk();
-  const a = baseAt(stands, tie.a, y);
-  const b = baseAt(stands, tie.b, y);
-  if (a === null || b === null) return null;
-  const [l, r] = a.stand.x <= b.stand.x ? [a, b] : [b, a];
-  const d = `M${l.stand.x + l.width} ${l.y}L${r.stand.x} ${r.y}`;
+  const { a, b } = tie;
+  if (a.row_id === null || b.row_id === null || !tie.isAccepted) return null;
+  const ends = { hole_a: a.hole, unit_a_row_id: a.row_id, hole_b: b.hole, unit_b_row_id: b.row_id };
+  const line = tieLine(ends, stands, y);
+  if (line === null) return null;
+  const d = polyline(line);
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: the table below does the same by keyboard
     <g className="choosable" onClick={() => onChoose(tie.row.row_id)}>
@@ -254,19 +257,8 @@ function TieLine({
         stroke={ink.ink2}
         strokeWidth={isChosen ? LINE.bold * 1.6 : LINE.edge}
         strokeLinecap="round"
-        strokeDasharray={DASHES[tie.confidence]}
+        strokeDasharray={tieDashes(tie.confidence)}
       />
     </g>
   );
-}
-
-function baseAt(stands: readonly Stand[], place: Place, y: Scale) {
-  const stand = stands.find((s) => s.hole.hole === place.hole);
-  const unit = stand?.hole.units.find((u) => u.row_id === place.row_id);
-  if (stand === undefined || unit === undefined) return null;
-  return {
-    stand,
-    y: y(stand.ground_m - unit.depth_bottom_m.value),
-    width: unitWidth(sedimentOfUnit(unit).grain, stand.width),
-  };
 }

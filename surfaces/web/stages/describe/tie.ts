@@ -2,6 +2,7 @@
  * Ties between the contacts of two holes, as the table `correlations` has them. A tie names a row of the unit whose base
  * is tied, and so outlives every new label; what was typed by hand may name the unit by its label.
  */
+import { correlatedUnit } from '@stillstand/campaign/holes';
 import type { Results } from '@stillstand/campaign/results';
 import type { DocRow } from '../../store/index.ts';
 
@@ -19,26 +20,30 @@ export interface Tied {
   a: Place;
   b: Place;
   confidence: string;
+  /** Not proposed by a program and not refused by a person: drawn. */
+  isAccepted: boolean;
 }
 
-export const tiesOf = (ties: readonly DocRow[], units: readonly DocRow[], results: Results): Tied[] =>
-  ties.map((row) => ({
-    row,
-    a: placeOf(row, 'a', units, results),
-    b: placeOf(row, 'b', units, results),
-    confidence: row.cells['confidence']?.trim() || 'probable',
+export const tiesOf = (ties: readonly DocRow[], units: readonly DocRow[], results: Results): Tied[] => {
+  const pieces = units.map(({ row_id, cells }) => ({
+    row_id,
+    hole: cells['hole']?.trim() ?? '',
+    unit: cells['unit']?.trim() ?? '',
   }));
-
-function placeOf(tie: DocRow, side: 'a' | 'b', units: readonly DocRow[], results: Results): Place {
-  const hole = tie.cells[`hole_${side}`]?.trim() ?? '';
-  const named = tie.cells[`unit_${side}`]?.trim() ?? '';
-  const piece = units.find((row) => row.row_id === named && row.cells['hole']?.trim() === hole);
-  const label = piece?.cells['unit']?.trim() ?? named;
-  const found = results.holes.find((h) => h.hole === hole)?.units ?? [];
-  const unit =
-    found.find((u) => u.row_id === piece?.row_id) ?? found.find((u) => label !== '' && u.unit === label);
-  return { hole, row_id: unit?.row_id ?? null, label };
-}
+  const placeOf = (tie: DocRow, side: 'a' | 'b'): Place => {
+    const hole = tie.cells[`hole_${side}`]?.trim() ?? '';
+    const named = tie.cells[`unit_${side}`]?.trim() ?? '';
+    const { label, unit } = correlatedUnit(named, hole, pieces, results.holes);
+    return { hole, row_id: unit?.row_id ?? null, label };
+  };
+  return ties.map((row) => ({
+    row,
+    a: placeOf(row, 'a'),
+    b: placeOf(row, 'b'),
+    confidence: row.cells['confidence']?.trim() || 'probable',
+    isAccepted: ['', 'accepted'].includes(row.cells['status']?.trim() ?? ''),
+  }));
+};
 
 export const isSame = (a: Place, b: Place): boolean =>
   a.hole === b.hole && a.row_id !== null && a.row_id === b.row_id;

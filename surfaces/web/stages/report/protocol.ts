@@ -60,6 +60,8 @@ export interface MadeFiles {
   html: Blob;
   figures: MadeFigure[];
   tables: PackedFile[];
+  /** The sea-level table as a workbook. */
+  workbook: Blob;
   geojson: Blob;
   results: Blob;
   arrays: Blob;

@@ -70,6 +70,10 @@ test('the report is made and equals what the command line makes of the export, t
     text(await taken('Sea-level table, CSV')),
     await readFile(join(out, 'tables', 'points.csv'), 'utf8'),
   );
+  assert.deepEqual(
+    await taken('Sea-level table, XLSX'),
+    new Uint8Array(await readFile(join(out, 'tables', 'points.xlsx'))),
+  );
   const results = unzipSync(await taken('Results and draws'));
   assert.equal(text(results['results.json']!), await readFile(join(out, 'results.json'), 'utf8'));
   assert.deepEqual(results['results.npz'], new Uint8Array(await readFile(join(out, 'results.npz'))));

@@ -6,6 +6,7 @@ import { computeCampaign, curvesNeeded } from '@stillstand/campaign/steps';
 import { dataPackage } from '@stillstand/output/data-package';
 import { type Figure, type FigureOptions, figuresOf } from '@stillstand/output/figures';
 import {
+  pointsWorkbook,
   reportHtml,
   resultsGeoJson,
   resultTables,
@@ -65,6 +66,7 @@ async function make(asked: Asked & { kind: 'make' }): Promise<void> {
       })),
     ),
     tables: [...resultTables(results)].map(([name, csv]) => [name, fileOf(csv, 'text/csv')]),
+    workbook: new Blob([pointsWorkbook(results)[1] as Uint8Array<ArrayBuffer>]),
     geojson: fileOf(resultsGeoJson(results), 'application/geo+json'),
     results: fileOf(json, 'application/json'),
     arrays: new Blob([arrays as Uint8Array<ArrayBuffer>]),

@@ -65,6 +65,7 @@ export function TakeAway({
           async () => made.tables.find(([table]) => table === 'points.csv')![1],
           `${name}-sea-level-points.csv`,
         )}
+        {take('Sea-level table, XLSX', async () => made.workbook, `${name}-sea-level-points.xlsx`)}
         {take('Holes and points, GeoJSON', async () => made.geojson, `${name}.geojson`)}
         {take(
           'Results and draws',

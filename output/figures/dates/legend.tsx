@@ -1,0 +1,57 @@
+/** The kinds of calibrated ages that a figure has, each with its swatch. */
+import type { DateResult } from '@stillstand/campaign/results';
+import { AgeSwatch, isMarine, shortened, Text, textWidth } from '@stillstand/output/drawing';
+
+interface LegendItem {
+  kind: 'land' | 'marine' | 'rejected';
+  words: string;
+  x: number;
+  row: number;
+}
+
+const ROW = 12;
+
+/** As many as there are in the figure, in rows no wider than `width`. */
+export function ageLegend(dates: readonly DateResult[], width: number, rejected = 'rejected'): LegendItem[] {
+  const kinds: (Pick<LegendItem, 'kind' | 'words'> & { shown: boolean })[] = [
+    {
+      kind: 'land',
+      words: 'terrestrial carbon or another method, straight base',
+      shown: dates.some((d) => !isMarine(d) && d.status === 'accepted'),
+    },
+    {
+      kind: 'marine',
+      words: 'marine carbon, ruled on a wave',
+      shown: dates.some((d) => isMarine(d) && d.status === 'accepted'),
+    },
+    { kind: 'rejected', words: rejected, shown: dates.some((d) => d.status === 'rejected') },
+  ];
+  let x = 0;
+  let row = 0;
+  return kinds
+    .filter((k) => k.shown)
+    .map((k) => {
+      if (x > 0 && x + 20 + textWidth(k.words) > width) {
+        x = 0;
+        row += 1;
+      }
+      const item = { kind: k.kind, words: k.words, x, row };
+      x += textWidth(k.words) + 46;
+      return item;
+    });
+}
+
+/** Below the base of the first row, points. */
+export const ageLegendHeight = (items: readonly LegendItem[]): number => (items.at(-1)?.row ?? 0) * ROW;
+
+/** `y` is the base of the first row. */
+export function AgeLegend({ items, y, width }: { items: readonly LegendItem[]; y: number; width: number }) {
+  return items.map((item) => (
+    <g key={item.kind}>
+      <AgeSwatch x={item.x + 2} y={y + item.row * ROW} kind={item.kind} />
+      <Text x={item.x + 20} y={y + 1 + item.row * ROW}>
+        {shortened(item.words, width - 20)}
+      </Text>
+    </g>
+  ));
+}
