@@ -1,9 +1,9 @@
 /** The workbook of a table: read back by our reader of spreadsheets, cell for cell; no formula in it, whatever the text. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { readZip } from '@stillstand/campaign/document';
 import { readTheirs } from '@stillstand/campaign/import';
 import fc from 'fast-check';
-import { strFromU8, unzipSync } from 'fflate';
 import { tinyResults } from './fixtures/results.ts';
 import { pointsWorkbook, resultTables } from './tables.ts';
 import { xlsx } from './xlsx.ts';
@@ -16,7 +16,9 @@ async function readBack(bytes: Uint8Array): Promise<string[][]> {
   return sheets[0]!.lines.map(({ cells }) => [...cells]);
 }
 
-const sheetOf = (bytes: Uint8Array): string => strFromU8(unzipSync(bytes)['xl/worksheets/sheet1.xml']!);
+const partOf = (bytes: Uint8Array, path: string): string =>
+  new TextDecoder('utf-8', { ignoreBOM: true }).decode(readZip(bytes).document.files.get(path)!);
+const sheetOf = (bytes: Uint8Array): string => partOf(bytes, 'xl/worksheets/sheet1.xml');
 
 /** Without quotation marks around cells, as the fixture’s texts need some. */
 const csvCells = (text: string): string[][] =>
@@ -64,7 +66,7 @@ const letters = (i: number): string =>
 
 test('a number is shown with the decimals it is written with', () => {
   const sheet = sheetOf(xlsx('t', [{ heading: 'x', isNumber: true }], [['-3.40'], ['8500'], ['0.123']]));
-  const styles = strFromU8(unzipSync(xlsx('t', [], []))['xl/styles.xml']!);
+  const styles = partOf(xlsx('t', [], []), 'xl/styles.xml');
   const formats = [...styles.matchAll(/numFmtId="(\d+)" formatCode="([^"]*)"/g)];
   const cellFormats = [...styles.split('<cellXfs')[1]!.matchAll(/<xf numFmtId="(\d+)"/g)].map(([, id]) => id);
   const shown = [...sheet.matchAll(/s="(\d+)"><v>([^<]*)/g)].map(
