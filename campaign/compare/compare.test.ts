@@ -6,6 +6,7 @@ import { computeCampaign } from '@stillstand/campaign/steps';
 import { type Cells, documentOf, THREE_LEVELS } from '../steps/sea/fixtures/three-levels.ts';
 import { type Comparison, type Computed, compareComputations } from './compare.ts';
 import { numberChanges } from './number-changes.ts';
+import { rowChanges } from './row-changes.ts';
 import { effectsOfChanges } from './why.ts';
 
 const QUICK: readonly Cells[] = [
@@ -231,4 +232,42 @@ test('two changes: each alone, and their effects with the remainder are the whol
     const sum = groups.reduce((total, { effects }) => total + effects[i]!.moved!, 0);
     assert.ok(Math.abs(sum + remainder! - (b - a)) < 1e-9);
   }
+});
+
+test('nine changed rows are tried table by table', async () => {
+  const each = (table: string, column: string, cell: string): Cells[] =>
+    THREE_LEVELS[table]!.map((row) => ({ ...row, [column]: cell }));
+  const many = quick({
+    settings: [...QUICK, { name: 'prior_rate_sd_mm_yr', value: '2' }],
+    determinations: each('determinations', 'error', '70'),
+    samples: each('samples', 'elevation_sigma_m', '0.2'),
+    tide_levels: each('tide_levels', 'sigma_m', '0.1'),
+  });
+  const changes = rowChanges(quick(), many);
+  assert.equal(changes.length, 9);
+  const tried: CampaignDocument[] = [];
+  const { groups } = await effectsOfChanges(
+    { results: old.results, document: quick() },
+    { results: old.results, document: many },
+    changes,
+    async (document) => {
+      tried.push(document);
+      return old.results;
+    },
+  );
+  assert.deepEqual(
+    groups.map(({ name }) => name),
+    [
+      'tide level MHW of A, tide level HAT of A',
+      'sample S1, sample S2, sample S3',
+      'date INV-1, date INV-2, date INV-3',
+      'setting “prior rate sd” added',
+    ],
+  );
+  // Each has its own change and no other.
+  for (const [i, { rows }] of groups.entries())
+    assert.deepEqual(
+      rowChanges(quick(), tried[i + 2]!).map(({ row_id }) => row_id),
+      rows.map(({ row_id }) => row_id),
+    );
 });

@@ -7,7 +7,7 @@ import type { Campaign, CampaignDocument } from '@stillstand/campaign/document';
 import type { Results } from '@stillstand/campaign/results';
 import type { Computation } from '@stillstand/campaign/steps';
 import { type NumberChange, numberChanges } from './number-changes.ts';
-import { type RowChange, rowChanges } from './row-changes.ts';
+import { type RowChange, rowChanges, tablesOf } from './row-changes.ts';
 import { rowsUnder } from './rows-under.ts';
 
 /** One side of a comparison. */
@@ -80,8 +80,9 @@ export function compareComputations(old: Computed, now: Computed): Comparison {
   };
 }
 
-const tracedOf = ({ campaign, computation: { trace } }: NonNullable<Computed['from']>) => ({
+const tracedOf = ({ document, campaign, computation: { trace } }: NonNullable<Computed['from']>) => ({
   trace,
+  tables: tablesOf(document),
   settings: campaign.rows.settings,
 });
 

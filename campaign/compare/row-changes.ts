@@ -1,5 +1,11 @@
 /** What changed in the tables of a campaign: rows by their identity, cells as they were typed. */
-import { type CampaignDocument, rowIds, withNewNames, withRows } from '@stillstand/campaign/document';
+import {
+  type CampaignDocument,
+  rowIds,
+  type TypedTables,
+  withNewNames,
+  withRows,
+} from '@stillstand/campaign/document';
 import {
   columnName,
   isTableName,
@@ -77,6 +83,17 @@ export function withChanges(document: CampaignDocument, changes: readonly RowCha
     edited = withRows({ ...edited, tables }, table, [...byId.values()]);
   }
   return edited;
+}
+
+/** The rows of a document by table, as they are compared. */
+export function tablesOf(document: CampaignDocument): TypedTables {
+  const tables = new Map(
+    [...rowsOf(document)].map(([table, rows]) => [
+      table,
+      [...rows].map(([row_id, cells]) => ({ row_id, cells })),
+    ]),
+  );
+  return (table) => tables.get(table) ?? [];
 }
 
 function cellChanges(table: TableName, old: Row, now: Row): CellChange[] {

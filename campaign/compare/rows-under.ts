@@ -1,14 +1,16 @@
 /** Which changed rows are under a number, by the trace: that of the new computation, and of the old for what is gone. */
+import { dependents, type TypedTables } from '@stillstand/campaign/document';
 import type { TraceId } from '@stillstand/campaign/results';
 import { readSettings } from '@stillstand/campaign/settings';
 import type { Trace } from '@stillstand/campaign/steps';
-import type { Row } from '@stillstand/campaign/tables';
+import type { Row, TableName } from '@stillstand/campaign/tables';
 import type { NumberChange } from './number-changes.ts';
 import type { RowChange } from './row-changes.ts';
 
 export interface Traced {
   trace: Trace;
   settings: readonly Row<'settings'>[];
+  tables: TypedTables;
 }
 
 /** Gives the changed rows under a number, in their order. */
@@ -21,10 +23,17 @@ export function rowsUnder(
   const reach = settingsReach(changes, old.settings, now.settings);
   // An amendment or a withdrawal is a row of its own; the number is made of the reading that it amends.
   const amended = changes.map(({ cells }) => cells.find(({ column }) => column === 'amends'));
+  const naming = changes.map(({ table, row_id }) => {
+    let found: readonly string[] | null = null;
+    return (): readonly string[] => {
+      found ??= [old, now].flatMap(({ tables }) => namedThrough(tables, table, row_id));
+      return found;
+    };
+  });
   return ({ kind, below }) => {
     const rows = rowsBelow.map((below_) => below_(below));
     const isUnder = (row_id: string): boolean => rows.some((each) => each.has(row_id));
-    return changes.filter((row, i) => {
+    const traced = changes.filter((row, i) => {
       if (row.table === 'settings') {
         const reaches = reach.get(row.row_id);
         return reaches === 'all' || (reaches === 'curve' && (kind === 'rate' || kind === 'level'));
@@ -32,7 +41,22 @@ export function rowsUnder(
       const { old: a = '', now: b = '' } = amended[i] ?? {};
       return [row.row_id, a, b].some((id) => id !== '' && isUnder(id));
     });
+    // A date is not made of its sample, but without it there is none.
+    return traced.length > 0 ? traced : changes.filter((_, i) => naming[i]!().some(isUnder));
   };
+}
+
+/** Identities of the rows that name a row, and of those that name them. */
+function namedThrough(tables: TypedTables, table: TableName, row_id: string): string[] {
+  const found = new Set<string>();
+  const open = [{ table, row_id }];
+  for (let row = open.pop(); row !== undefined; row = open.pop())
+    for (const each of dependents(tables, row.table, row.row_id)) {
+      if (found.has(each.row_id)) continue;
+      found.add(each.row_id);
+      open.push(each);
+    }
+  return [...found];
 }
 
 /** Identities of all rows below some nodes; each node is walked once, and the sets are kept. */

@@ -30,10 +30,10 @@ export function readZip(bytes: Uint8Array): { document: CampaignDocument; proble
   return { document: read.document, problems: [...problems, ...read.problems] };
 }
 
-/** The files of any zip, by path, without a folder that holds all of them; what could not be read is a problem. */
+/** The files of any zip, by path, without a folder that holds all of them (`outerFolder`); what could not be read is a problem. */
 export function filesOfZip(bytes: Uint8Array): { files: Map<string, Uint8Array>; problems: Problem[] } {
   const { files, faults } = unzip(bytes);
-  const paths = [...files.keys()];
+  const paths = [...files.keys()].filter((path) => !path.startsWith('__MACOSX'));
   const first = /^[^/]+\//.exec(paths[0] ?? '')?.[0] ?? '';
   const outer = first !== '' && paths.every((path) => path.startsWith(first)) ? first : '';
   return { files: inside(outer, files), problems: listed(faults) };

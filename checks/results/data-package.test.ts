@@ -10,9 +10,11 @@ import { test } from 'node:test';
 import { inflateRawSync } from 'node:zlib';
 import {
   type CampaignDocument,
+  filesOfZip,
   newDocument,
   parseCampaign,
   readFiles,
+  readZip,
   withRows,
   zipOf,
 } from '@stillstand/campaign/document';
@@ -125,6 +127,21 @@ test('every file but the digests has its digest, and it is right; one that was c
     assert.equal(createHash('sha256').update(files.get(path)!).digest('hex'), digest, path);
   const changed = Buffer.from(`${text('README.txt')} `);
   assert.notEqual(createHash('sha256').update(changed).digest('hex'), said.get('README.txt'));
+});
+
+test('the package opens as the campaign in it, also where it was unpacked into a folder and zipped again', () => {
+  const folded = zipOf([
+    ...[...files].map(([path, bytes]): [string, Uint8Array] => [`Ness/${path}`, new Uint8Array(bytes)]),
+    ['__MACOSX/Ness/._README.txt', new Uint8Array(4)],
+  ]);
+  assert.deepEqual([...filesOfZip(folded).files.keys()], [...files.keys()]);
+  for (const each of [zip, folded]) {
+    const { document, problems } = readZip(each);
+    assert.deepEqual(problems, []);
+    const { campaign: opened } = parseCampaign(document);
+    assert.equal(opened.id, 'c0ffee');
+    assert.deepEqual(opened.rows, parseCampaign(campaign()).campaign.rows);
+  }
 });
 
 test('what is in it: the README names every file, the campaign opens again, the results are those that were computed', () => {

@@ -79,6 +79,10 @@ export function TakeAway({
         {take('Data package with results', async () => made.dataPackage, `${name}-data-package.zip`)}
         {take('Data package of the campaign', () => store.exportZip(), `${name}.zip`)}
       </ul>
+      <p className="quiet">
+        Keep the data package with results of each submission. On the command line,{' '}
+        <code>stillstand compare OLD.zip NEW.zip</code> lists what changed since.
+      </p>
       {failure === null ? null : (
         <Plate state="danger" word="The file was not made">
           <p>{failure}</p>
