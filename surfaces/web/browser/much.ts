@@ -10,7 +10,7 @@ const DATES = 60;
 const SAMPLES = 220;
 const PUBLISHED = 100;
 /** Long, and alike but for their ends. */
-export const MUCH_SITES = [
+const MUCH_SITES = [
   'Outer lagoon and back-barrier marsh, northern transect',
   'Outer lagoon and back-barrier marsh, southern transect',
   'Inner estuary',
