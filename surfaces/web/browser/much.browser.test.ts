@@ -18,7 +18,7 @@ const SIZES = [
 const OPENS_MS = 300;
 /** The report is drawn anew each time. */
 const REPORT_MS = 2000;
-const OPENINGS = 4;
+const OPENINGS = 3;
 
 let id = '';
 const at = onDevice({}, async ({ page }) => {

@@ -22,7 +22,7 @@ interface Box {
 }
 
 /** No lead is longer than so many lines. */
-const FARTHEST = 12;
+const FARTHEST = 3;
 
 export interface PlacedName {
   /** Left end and baseline. */
@@ -31,10 +31,7 @@ export interface PlacedName {
   width: number;
 }
 
-/**
- * Where each name is written, the outermost holes first; null where the map has no room left near it: the hole is then named
- * when it is pointed at, and in the table.
- */
+/** Where each name is written; null where the map has no room near it: it is then shown when its hole is pointed at, and in the table. */
 export function placeNames(
   holes: readonly Labelled[],
   frame: Box,
@@ -57,26 +54,21 @@ export function placeNames(
         box.bottom <= other.top ||
         box.top >= other.bottom,
     );
-  const place = ({ name, x, y }: Labelled): PlacedName | null => {
-    const width = Math.ceil((textWidth(name, { weight: 600 }) * FONT * 1.04) / SIZE.text);
-    for (let step = 0; step < 2 * FARTHEST; step++) {
-      // Level with the hole first, then a line down, a line up, two lines down …
-      const down = Math.ceil(step / 2) * (step % 2 === 1 ? LINE : -LINE);
-      for (const left of [x + AWAY, x - AWAY - width]) {
-        const box = { left, right: left + width, top: y + down - 10, bottom: y + down + 9 };
-        if (!isFree(box)) continue;
-        taken.push(box);
-        return { x: left, y: y + down + 5, width };
-      }
+  const placed = new Map<Labelled, PlacedName>();
+  // Level with the holes first, then a line down, a line up, two lines down …: the shortest leads of all before any longer one.
+  for (let step = 0; step <= 2 * FARTHEST; step++) {
+    const down = Math.ceil(step / 2) * (step % 2 === 1 ? LINE : -LINE);
+    for (const hole of holes) {
+      if (placed.has(hole)) continue;
+      const { name, x, y } = hole;
+      const width = Math.ceil((textWidth(name, { weight: 600 }) * FONT * 1.04) / SIZE.text);
+      const left = [x + AWAY, x - AWAY - width].find((at) =>
+        isFree({ left: at, right: at + width, top: y + down - 10, bottom: y + down + 9 }),
+      );
+      if (left === undefined) continue;
+      taken.push({ left, right: left + width, top: y + down - 10, bottom: y + down + 9 });
+      placed.set(hole, { x: left, y: y + down + 5, width });
     }
-    return null;
-  };
-  const middle = {
-    x: holes.reduce((sum, { x }) => sum + x, 0) / holes.length,
-    y: holes.reduce((sum, { y }) => sum + y, 0) / holes.length,
-  };
-  const placed = new Map<Labelled, PlacedName | null>();
-  const away = ({ x, y }: Labelled): number => Math.hypot(x - middle.x, y - middle.y);
-  for (const hole of [...holes].sort((a, b) => away(b) - away(a))) placed.set(hole, place(hole));
+  }
   return holes.map((hole) => placed.get(hole) ?? null);
 }
