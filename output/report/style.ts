@@ -47,7 +47,7 @@ td{vertical-align:baseline;padding:2.6pt 7pt 2.2pt 0;border-top:.5pt solid var(-
 thead{display:table-header-group} thead+tbody>tr:first-child>td{border-top:.9pt solid var(--ink)}
 .grouped tbody,.whole,tr{break-inside:avoid} .q{break-after:avoid}
 td:last-child,th:last-child{padding-right:0}
-.n{text-align:right;white-space:nowrap} td.n:has(+td.pm){padding-right:3pt}
+.n{text-align:right;white-space:nowrap} .n.wraps{white-space:normal} td.n:has(+td.pm){padding-right:3pt}
 td.pm{white-space:nowrap;width:1%}
 td.id{font-weight:600;white-space:nowrap}
 tr.more td{border-top:0;padding-top:0}

@@ -140,7 +140,7 @@ function Rates({ curve }: { curve: Curve }) {
           <tr>
             <IntervalRate curve={curve} interval={interval} decimals={decimals} />
             {tested ? (
-              <td className="n">
+              <td className="n wraps">
                 <From id={traceId.intervalUnder(interval, 'prior halved')}>
                   {signed(interval.prior_halved_mm_yr, decimals)}
                 </From>
