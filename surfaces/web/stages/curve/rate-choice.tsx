@@ -1,5 +1,5 @@
 /** How the rate varies: which model the curve has, and the models side by side by how well each foretells the points. */
-import { type Results, ratesComparedOf } from '@stillstand/campaign/results';
+import { nameInTrace, type Results, ratesComparedOf } from '@stillstand/campaign/results';
 import { rateName, ratesVerdict, saidOf } from '@stillstand/output/words';
 import { type CurveResult, isSameRate, type RateModel, ratesToChoose } from '@stillstand/science/curve';
 import { useId } from 'react';
@@ -55,7 +55,11 @@ export function RateChoice({
       </div>
       {!isAsked ? null : compared.length === 0 ? (
         <p className="quiet">
-          {isFinal ? 'Nothing to compare.' : 'The models are being computed, up to a minute.'}
+          {nameInTrace(results) !== null
+            ? 'Models are compared for the curve of the report alone.'
+            : isFinal
+              ? 'Nothing to compare.'
+              : 'The models are being computed, up to a minute.'}
         </p>
       ) : (
         <>

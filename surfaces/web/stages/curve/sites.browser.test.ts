@@ -60,6 +60,13 @@ function twoCoasts(): CampaignDocument {
       upper: 'HAT',
       status: 'accepted',
     })),
+    other_curves: [3000, 1500].map((age) => ({
+      curve: 'Coast C',
+      age_cal_bp: String(age),
+      level_m: String(-age / 1000),
+      level_sigma_m: '0.2',
+      datum: 'MSL',
+    })),
     compiled_points: ['A', 'B'].map((site) => ({
       point: `L-${site}`,
       site,
@@ -95,9 +102,11 @@ test('each site has its curve; numbers, questions and trace are of the one shown
     return words(said);
   };
   const highest = await level();
+  await page.getByRole('heading', { name: 'This curve less Coast C' }).waitFor();
   await shown().selectOption({ label: 'B' });
   await page.waitForURL(/curve=B/);
   await final();
+  await page.getByText('1 other curve: compared with the curve of the report alone.').waitFor();
   assert.notEqual(await level(), highest);
   assert.match(await words(page.getByRole('status').first()), /3 points used, 4 of other sites/);
   // Down to the samples of B alone.

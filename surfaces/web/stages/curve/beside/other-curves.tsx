@@ -1,5 +1,11 @@
 /** Other curves and predictions beside the curve: what lies between, over the intervals of the report and at some ages. */
-import { type OtherCurveResult, othersBeside, type Results, traceId } from '@stillstand/campaign/results';
+import {
+  nameInTrace,
+  type OtherCurveResult,
+  othersBeside,
+  type Results,
+  traceId,
+} from '@stillstand/campaign/results';
 import {
   besideDoubts,
   besideLarger,
@@ -10,7 +16,7 @@ import {
 } from '@stillstand/output/words';
 import type { CurveResult, Difference } from '@stillstand/science/curve';
 import { useId, useState } from 'react';
-import { Button, printed, Traced } from '../../../parts/index.ts';
+import { Button, counted, printed, Traced } from '../../../parts/index.ts';
 import { useStore } from '../../../store/index.ts';
 import { Unsettled } from '../unsettled.tsx';
 import { AddCurve } from './add-curve.tsx';
@@ -40,6 +46,12 @@ export function OtherCurves({
         if ((row.cells['curve']?.trim() ?? '') === name) store.removeRow('other_curves', row.row_id);
     });
   };
+  if (nameInTrace(results) !== null)
+    return names.length === 0 ? null : (
+      <p className="quiet">
+        {counted(names.length, 'other curve')}: compared with the curve of the report alone.
+      </p>
+    );
   return (
     <section className="other-curves" aria-labelledby={`${id}-title`}>
       <h2 id={`${id}-title`}>
