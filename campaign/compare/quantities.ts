@@ -1,7 +1,7 @@
 /** The numbers of a computation that a revision is judged by, one beside the other, and what each is made from. */
 import {
   type Estimate,
-  MAIN_CURVE,
+  nameOfCurve,
   type Results,
   type SeaResult,
   traceId,
@@ -59,7 +59,7 @@ const quantity = (what: string, made: Made): Quantity => ({ ...PLAIN, key: `${ma
 
 function ofCurve({ id, role, gauges, curve }: SeaResult): Quantity[] {
   if (curve === null) return [];
-  const named = id === MAIN_CURVE ? null : id;
+  const named = nameOfCurve(id);
   const at = (of: ReturnType<typeof traceId.level>): string => traceId.ofCurve(named, of);
   const of = named === null ? '' : `, curve of ${id}`;
   // The curve is made of all its points: their rows are known without computing it again.

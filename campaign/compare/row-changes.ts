@@ -3,17 +3,11 @@ import {
   type CampaignDocument,
   rowIds,
   type TypedTables,
+  typedCells,
   withNewNames,
   withRows,
 } from '@stillstand/campaign/document';
-import {
-  columnName,
-  isTableName,
-  plainHeading,
-  rowName,
-  schemas,
-  type TableName,
-} from '@stillstand/campaign/tables';
+import { columnName, rowName, schemas, type TableName } from '@stillstand/campaign/tables';
 
 export interface CellChange {
   column: string;
@@ -106,23 +100,20 @@ function cellChanges(table: TableName, old: Row, now: Row): CellChange[] {
   });
 }
 
-/** By table and identity; cells by column, without blanks around them, with decimal points. */
+/** By table and identity; cells without blanks around them, with decimal points. */
 function rowsOf(document: CampaignDocument): Map<TableName, Rows> {
   const ids = rowIds(document);
   const { tables } = withNewNames(document);
   return new Map(
-    [...tables].flatMap(([name, { columns, rows, dialect }]) => {
-      if (!isTableName(name)) return [];
-      const headings = columns.map(plainHeading);
-      const byId = rows.flatMap(({ cells, line }): [string, Row][] => {
+    [...typedCells(document)].map(([name, lines]) => {
+      const isComma = tables.get(name)!.dialect.decimal_comma;
+      const byId = [...lines].flatMap(([line, cells]): [string, Row][] => {
         const row_id = ids.get(name)?.get(line);
         if (row_id === undefined) return [];
-        const typed = headings.flatMap((heading, i) =>
-          heading === '' ? [] : [[heading, pointed(cells[i] ?? '', dialect.decimal_comma)] as const],
-        );
+        const typed = Object.entries(cells).map(([column, cell]) => [column, pointed(cell, isComma)]);
         return [[row_id, { ...Object.fromEntries(typed), row_id }]];
       });
-      return [[name, new Map(byId)] as const];
+      return [name, new Map(byId)];
     }),
   );
 }

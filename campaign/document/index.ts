@@ -36,7 +36,7 @@ export { parseCampaign } from './parse/parse.ts';
 export { rowIds } from './parse/row-ids.ts';
 export { unsafePath } from './path.ts';
 export { type ProblemWords, problemWords } from './problem-words.ts';
-export { type TypedCells, typedRows } from './typed-cells.ts';
+export { type TypedCells, typedCells } from './typed-cells.ts';
 export {
   filesOfZip,
   PACKED_CAMPAIGN,

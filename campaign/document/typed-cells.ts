@@ -1,39 +1,21 @@
-/** The rows of a document by their ids, each cell as it was typed. */
-import type { CampaignDocument, DocumentTable } from './document.ts';
+/** The cells of a document as they were typed, by line and by the column they are read as. */
+import { isTableName, plainHeading, type TableName } from '@stillstand/campaign/tables';
+import type { CampaignDocument } from './document.ts';
 import { withNewNames } from './old-names.ts';
-import type { Campaign } from './parse/campaign.ts';
 
-export interface TypedCells {
-  line: number;
-  /** By column. */
-  cells: Readonly<Record<string, string>>;
+export type TypedCells = Readonly<Record<string, string>>;
+
+/** Of every table that is known, under the names of today; columns without a heading are left out. */
+export function typedCells(document: CampaignDocument): Map<TableName, ReadonlyMap<number, TypedCells>> {
+  return new Map(
+    [...withNewNames(document).tables].flatMap(([name, { columns, rows }]) => {
+      if (!isTableName(name)) return [];
+      const headings = columns.map(plainHeading);
+      const cellsOf = (cells: readonly string[]): TypedCells =>
+        Object.fromEntries(
+          headings.flatMap((heading, i) => (heading === '' ? [] : [[heading, cells[i] ?? ''] as const])),
+        );
+      return [[name, new Map(rows.map(({ line, cells }) => [line, cellsOf(cells)]))] as const];
+    }),
+  );
 }
-
-/** Rows are found by the lines they were parsed at, since a row may have no id of its own. */
-export function typedRows(
-  document: CampaignDocument,
-  { lines }: Pick<Campaign, 'lines'>,
-): {
-  row: (table: string, row_id: string) => TypedCells | null;
-  all: (table: string) => readonly TypedCells['cells'][];
-} {
-  const { tables } = withNewNames(document);
-  const known = new Map<string, Map<number, TypedCells['cells']>>();
-  const of = (name: string): Map<number, TypedCells['cells']> => {
-    const table = tables.get(name);
-    const rows = known.get(name) ?? new Map(table?.rows.map((row) => [row.line, cellsOf(table, row)]));
-    known.set(name, rows);
-    return rows;
-  };
-  return {
-    row: (table, row_id) => {
-      const line = lines.get(row_id);
-      const cells = line === undefined ? undefined : of(table).get(line);
-      return cells === undefined || line === undefined ? null : { line, cells };
-    },
-    all: (table) => [...of(table).values()],
-  };
-}
-
-const cellsOf = (table: DocumentTable, { cells }: DocumentTable['rows'][number]): TypedCells['cells'] =>
-  Object.fromEntries(table.columns.map((column, i) => [column, cells[i] ?? '']));

@@ -60,11 +60,11 @@ export const MAIN_CURVE = 'main';
 /** Name of the curve of the report, or of the one looked at (`seenFrom`); null without one. */
 export const curveLookedAt = ({ curves }: WithCurves): string | null => headlineOf(curves)?.id ?? null;
 
-/** The name by which its numbers are found in the trace: null for that of the report. */
-export function nameInTrace(results: WithCurves): string | null {
-  const id = curveLookedAt(results);
-  return id === MAIN_CURVE ? null : id;
-}
+/** The name by which numbers of a curve are found in the trace: null for that of the report. */
+export const nameOfCurve = (id: string | null): string | null => (id === MAIN_CURVE ? null : id);
+
+/** The same of the curve looked at. */
+export const nameInTrace = (results: WithCurves): string | null => nameOfCurve(curveLookedAt(results));
 
 /**
  * The same results with that curve as the one that is looked at: whatever shows a curve shows it then. The very same
@@ -89,9 +89,12 @@ export const curveOf = ({ curves }: WithCurves): CurveResult | null => headlineO
 export const sitesOfCurve = ({ curves }: WithCurves): readonly (string | null)[] =>
   headlineOf(curves)?.sites ?? [];
 
+/** For people; null for points without a site. */
+export const siteName = (site: string | null): string => site ?? 'no site';
+
 /** "A, B, no site", each once. */
 export const sitesNamed = (sites: Iterable<string | null>): string =>
-  [...new Set(sites)].map((site) => site ?? 'no site').join(', ');
+  [...new Set(sites)].map(siteName).join(', ');
 
 /** Accepted points of sites that no curve is of. */
 export const inNoCurve = <P extends { status: string; site: string | null }>({

@@ -3,12 +3,12 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import { gearProblems, instrumentProblems, pipeProblems, safetyProblems } from '@stillstand/campaign/holes';
 import { bySeverity, type Problem, problem } from '@stillstand/campaign/problems';
-import { type Results, traceId } from '@stillstand/campaign/results';
+import type { Results } from '@stillstand/campaign/results';
 import { readSettings } from '@stillstand/campaign/settings';
 import { linkHoles } from '@stillstand/science/rig';
 import { sectionThrough } from '@stillstand/science/survey';
 import { agesAgainstDepth } from './ages/age-depth.ts';
-import { curveLabel, type Dates, dateAll, type Published } from './ages/dates.ts';
+import { type Dates, dateAll, type Published, publishedCurve } from './ages/dates.ts';
 import { outOfOrder } from './ages/succession.ts';
 import { bringHeightsTogether } from './heights/heights.ts';
 import { tideOrder } from './heights/tide-order.ts';
@@ -80,13 +80,9 @@ export function computeCampaign(
   const measurements = placeMeasurements(run, campaign, holes, samples);
   const dates = dateAll(run, campaign, published, settings.curve.age_range_cal_bp);
   const points = makePoints(run, campaign, heights, samples, dates, settings.inclination_percent);
-  const published_points = publishedPoints(run, campaign, heights, (name) => {
-    const label = curveLabel(name);
-    const curve = label === null ? undefined : published.curves[label];
-    return curve === undefined || label === null
-      ? null
-      : run.given(traceId.published(label), curve.name, 'published calibration curve', curve);
-  });
+  const fromLiterature = publishedPoints(run, campaign, heights, (name) =>
+    publishedCurve(run, published, name),
+  );
   const gauges = gaugeMeans(run, campaign, heights);
   const forCurves = curveInputs(run, points.made, gauges.made, settings, heights.datum, campaign.rows.sites);
   const [main] = forCurves.inputs;
@@ -143,7 +139,7 @@ export function computeCampaign(
     ...dates.problems,
     ...outOfOrder(campaign, samples, dates),
     ...points.problems,
-    ...published_points.problems,
+    ...fromLiterature.problems,
     ...gauges.problems,
     ...forCurves.problems,
     ...seas.flatMap(({ sea }) => sea?.problems ?? []),
@@ -181,7 +177,7 @@ export function computeCampaign(
     histories: agesBetween.made,
     points: points.made.map((m) => m.value.result),
     undated: points.undated,
-    published: published_points.made,
+    published: fromLiterature.made,
     groups: groupsOf(points.made, dates),
     curves: seas.map(({ input, sea }) => ({
       id: input.id,

@@ -16,4 +16,4 @@ export type { Memo } from './runner/runner.ts';
 export type { LongJob } from './runner/step.ts';
 export type { Trace } from './runner/trace.ts';
 export { chosenNumber } from './sea/chosen-number.ts';
-export { chooseCurves, countedSites, siteName } from './sea/curve-sites.ts';
+export { chooseCurves, countedSites } from './sea/curve-sites.ts';

@@ -189,6 +189,5 @@ function joined(intervals: readonly Interval[]): Interval[] {
 }
 
 function otherSites(points: readonly PointResult[]): string {
-  const sites = [...new Set(points.map(({ site }) => site ?? 'no site'))];
-  return `${counted(points.length, 'point')} of ${sites.join(', ')} ${points.length === 1 ? 'is' : 'are'} not in this curve.`;
+  return `${counted(points.length, 'point')} of ${sitesNamed(points.map(({ site }) => site))} ${points.length === 1 ? 'is' : 'are'} not in this curve.`;
 }

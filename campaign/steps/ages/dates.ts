@@ -48,9 +48,18 @@ export function curvesNeeded({ rows }: Pick<Campaign, 'rows'>): CurveLabel[] {
 }
 
 /** A published curve by its name however it is written, as in a table of the literature; null for another name. */
-export function curveLabel(written: string | null): CurveLabel | null {
+function curveLabel(written: string | null): CurveLabel | null {
   const name = written?.trim().toLowerCase() ?? '';
   return isPublished(name) ? name : null;
+}
+
+/** A published curve that is at hand, however its name is written; null for another name, and for one that is not. */
+export function publishedCurve(run: Runner, { curves }: Published, name: string): Known<YearlyCurve> | null {
+  const label = curveLabel(name);
+  const curve = label === null ? undefined : curves[label];
+  return curve === undefined || label === null
+    ? null
+    : run.given(traceId.published(label), curve.name, 'published calibration curve', curve);
 }
 
 /** A date as it is reported, and as the curve takes it. */
@@ -138,8 +147,9 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
   problems.push(...own.problems);
   const curves = new Map<string, Known<YearlyCurve>>();
   for (const [name, { curve }] of own.of) curves.set(name, run.plain(curve));
-  for (const [name, curve] of Object.entries(published.curves)) {
-    curves.set(name, run.given(traceId.published(name), curve.name, 'published calibration curve', curve));
+  for (const name of PUBLISHED_CURVES) {
+    const curve = publishedCurve(run, published, name);
+    if (curve !== null) curves.set(name, curve);
   }
   const rangeOf = run.plain(range);
   for (const row of campaign.rows.determinations) {

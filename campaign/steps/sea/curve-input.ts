@@ -1,6 +1,6 @@
 /** What each curve of a campaign is computed from: its usable points, their shared errors, and the choices made for it. */
 import { type Problem, problem } from '@stillstand/campaign/problems';
-import { MAIN_CURVE, traceId } from '@stillstand/campaign/results';
+import { nameOfCurve, siteName, sitesNamed, traceId } from '@stillstand/campaign/results';
 import type { ComputationSettings } from '@stillstand/campaign/settings';
 import { square } from '@stillstand/science/base';
 import { type CurvePoint, type CurveSettings, surelyBelow, unusablePoints } from '@stillstand/science/curve';
@@ -8,7 +8,7 @@ import type { CampaignDatum } from '../heights/heights.ts';
 import type { Runner } from '../runner/runner.ts';
 import type { Known } from '../runner/step.ts';
 import { settingsInWords } from '../words/curve.ts';
-import { type CurvesOfSites, chooseCurves, countedSites, type SiteInCurve, siteName } from './curve-sites.ts';
+import { type CurvesOfSites, chooseCurves, countedSites, type SiteInCurve } from './curve-sites.ts';
 import type { MadeGauge } from './gauge-means.ts';
 import type { MadePoint } from './points.ts';
 
@@ -107,7 +107,7 @@ export function curveInputs(
     const gauges = gaugesMade.filter(
       ({ value: { result } }) => result.site === null || sites.includes(result.site),
     );
-    const named = id === MAIN_CURVE ? null : id;
+    const named = nameOfCurve(id);
     const curveSettings = curveSettingsFor(settings, used, gauges, datum);
     const choices = run.given(
       traceId.ofCurve(named, traceId.settings('curve')),
@@ -149,7 +149,7 @@ function siteProblems(
   const about = { table: 'settings', label: 'curve_sites', column: 'value' };
   const others = found.filter(({ site }) => without.includes(site));
   const count = others.reduce((sum, { points }) => sum + points, 0);
-  const named = (of: typeof found): string => of.map(({ site }) => siteName(site)).join(', ');
+  const named = (of: typeof found): string => sitesNamed(of.map(({ site }) => site));
   const kept = (curves[0]?.sites ?? []).map(siteName).join(' and ');
   if (unknown.length > 0) {
     problems.push(

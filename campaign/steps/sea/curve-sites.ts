@@ -4,7 +4,7 @@
  * each site has a curve of its own, and that of the report is of the site with the most index points, the first in the
  * table `sites` of those with as many. Points without a site count as one site without a name.
  */
-import { MAIN_CURVE } from '@stillstand/campaign/results';
+import { MAIN_CURVE, siteName } from '@stillstand/campaign/results';
 import type { AskedSites } from '@stillstand/campaign/settings';
 
 /** A point a curve could use. */
@@ -99,6 +99,3 @@ function unlike(name: string, curves: readonly SitesOfCurve[]): string {
 /** "points of 2 sites: A 4, B 3". */
 export const countedSites = (found: CurvesOfSites['found']): string =>
   `points of ${found.length} sites: ${found.map(({ site, points }) => `${siteName(site)} ${points}`).join(', ')}`;
-
-/** For people. */
-export const siteName = (site: string | null): string => site ?? 'no site';

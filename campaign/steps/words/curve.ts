@@ -1,5 +1,10 @@
 /** What the trace says of the curve and its numbers. */
-import type { GaugeResult, Interval, OtherCurveResult } from '@stillstand/campaign/results';
+import {
+  type GaugeResult,
+  type Interval,
+  type OtherCurveResult,
+  sitesNamed,
+} from '@stillstand/campaign/results';
 import type {
   AnsweredQuestion,
   CurveResult,
@@ -14,9 +19,8 @@ type PointInCurve = CurveResult['points'][number];
 /** `sites`: null for points without one. */
 export const settingsInWords = (s: CurveSettings, sites: readonly (string | null)[]): string => {
   const tie = s.tie === null ? 'no constraint at present' : `0 ± ${s.tie.sd_m} m at ${s.tie.year_ce}`;
-  const of = sites.map((site) => site ?? 'no site').join(', ');
   const taken = [
-    `points of ${of}`,
+    `points of ${sitesNamed(sites)}`,
     tie,
     rateInWords(s.rate_model),
     s.outliers === null ? 'every date and height as its error says' : 'any date or height may be an outlier',

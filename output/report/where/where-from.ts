@@ -1,5 +1,5 @@
 /** Where the numbers of a report come from: any number by its name, and rows as they were typed. */
-import { type Campaign, type CampaignDocument, typedRows } from '@stillstand/campaign/document';
+import { type Campaign, type CampaignDocument, typedCells } from '@stillstand/campaign/document';
 import type { Results, TraceId, TraceNode } from '@stillstand/campaign/results';
 import { chosenNumber, type Trace } from '@stillstand/campaign/steps';
 import { isTableName, rowAsTyped } from '@stillstand/campaign/tables';
@@ -15,18 +15,27 @@ export interface WhereFrom {
 export function whereFrom(
   { results, trace }: { results: Results; trace: Trace },
   document: CampaignDocument,
-  campaign: Pick<Campaign, 'lines'>,
+  { lines }: Pick<Campaign, 'lines'>,
 ): WhereFrom {
-  const rows = typedRows(document, campaign);
+  const typed = typedCells(document);
+  const others = new Map([...typed].map(([table, rows]) => [table, [...rows.values()]]));
+  // Answers of the curve are no part of the trace: each goes through all draws.
+  const known = new Map<TraceId, TraceNode | null>();
   return {
     node: (id) => {
-      const found = trace.find(id);
-      return found === -1 ? chosenNumber(id, results) : trace.node(found);
+      let node = known.get(id);
+      if (node === undefined) {
+        const found = trace.find(id);
+        node = found === -1 ? chosenNumber(id, results) : trace.node(found);
+        known.set(id, node);
+      }
+      return node;
     },
     typed: ({ table, row_id }) => {
-      const row = rows.row(table, row_id);
-      if (row === null || !isTableName(table)) return table;
-      return `${rowAsTyped(table, row.cells, rows.all(table))} (line ${row.line})`;
+      if (!isTableName(table)) return table;
+      const line = lines.get(row_id);
+      const cells = line === undefined ? undefined : typed.get(table)?.get(line);
+      return cells === undefined ? table : `${rowAsTyped(table, cells, others.get(table)!)} (line ${line})`;
     },
   };
 }

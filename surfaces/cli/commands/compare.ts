@@ -1,5 +1,4 @@
 /** `stillstand compare`: what changed between two computations, and which rows of the campaign are under it. */
-import { existsSync } from 'node:fs';
 import { basename, dirname } from 'node:path';
 import { type Comparison, compareComputations, effectsOfChanges } from '@stillstand/campaign/compare';
 import type { CampaignDocument } from '@stillstand/campaign/document';
@@ -11,8 +10,8 @@ import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts
 import { asJson, numbersCsv, rowsCsv } from '../compare-tables.ts';
 import { curveCalled, sayComparison, sayEffects } from '../compare-words.ts';
 import { readSide, type SideRead } from '../compared-side.ts';
+import { mayBeMade } from '../disk/new-file.ts';
 import { replaceFiles } from '../disk/replace.ts';
-import { NoTarget } from '../disk/write.ts';
 import { print, progress, sayJson, sayProblems } from '../say.ts';
 
 export const compare: Command = {
@@ -48,7 +47,13 @@ async function run(words: Words): Promise<ExitCode> {
   if (oldPath === undefined || newPath === undefined || others.length > 0)
     throw new WrongUse('Expected two computations: OLD and NEW');
   const out = words.text('out');
-  if (out !== undefined) mayBeWritten(out);
+  if (out !== undefined)
+    await mayBeMade(out, {
+      option: 'out',
+      ending: '.csv',
+      undone: 'nothing was compared',
+      also: [rowsFile(out)],
+    });
   const wanted = { again: words.flag('recompute'), memo: new Map() as Memo };
   const old = await readSide(oldPath, wanted);
   const now = await readSide(newPath, wanted);
@@ -79,17 +84,6 @@ async function run(words: Words): Promise<ExitCode> {
 }
 
 const rowsFile = (out: string): string => out.replace(/\.csv$/i, '-rows.csv');
-
-/** Before anything is computed. */
-function mayBeWritten(out: string): void {
-  if (!/\.csv$/i.test(out))
-    throw new WrongUse(`--out: found “${out}”, expected the name of a new file that ends in .csv`);
-  for (const file of [out, rowsFile(out)])
-    if (existsSync(file))
-      throw new NoTarget(`${file} is there already: name a new file, nothing was compared`);
-  if (!existsSync(dirname(out)))
-    throw new NoTarget(`${out}: there is no folder ${dirname(out)}; make it first`);
-}
 
 async function why(comparison: Comparison, old: SideRead, now: SideRead, memo: Memo) {
   const [a, b] = [old.side!, now.side!];

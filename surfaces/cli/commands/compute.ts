@@ -1,6 +1,4 @@
 /** `stillstand compute`: a campaign to results, tables, figures and report. */
-import { existsSync } from 'node:fs';
-import { stat } from 'node:fs/promises';
 import { basename, dirname, join, resolve, sep } from 'node:path';
 import { zipOf } from '@stillstand/campaign/document';
 import { reconcileCampaign } from '@stillstand/campaign/holes';
@@ -17,7 +15,7 @@ import {
 } from '@stillstand/output/report';
 import { campaignOf, computeOpened, type OpenCampaign, openCampaign } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
-import { nullIfAbsent, reading } from '../disk/fault.ts';
+import { mayBeMade } from '../disk/new-file.ts';
 import { replaceFiles } from '../disk/replace.ts';
 import { type Entry, NoTarget, type Target, target, writeWhole } from '../disk/write.ts';
 import { FIGURE_OPTIONS, type FigureChoices, type FigureKind, figureChoices } from '../figure-choices.ts';
@@ -57,24 +55,19 @@ async function run(words: Words): Promise<ExitCode> {
   const figures = figureChoices(words);
   // Before minutes of computing: a folder that cannot be written is named at once.
   const archive = words.text('package') ?? null;
-  if (archive !== null) await mayBeMade(archive, out);
+  if (archive !== null) {
+    mustLieOutside(out, archive);
+    await mayBeMade(archive, { option: 'package', ending: '.zip', undone: 'nothing was computed' });
+  }
   const place = await target(out, { spare: folder, replace: 'results' });
   const opened = await openCampaign(folder);
   return await computeInto(place, opened, { figures, json: words.flag('json'), archive });
 }
 
-/** A new file, in a folder that is there and is not replaced with the results. */
-async function mayBeMade(archive: string, out: string): Promise<void> {
-  if (!/\.zip$/i.test(archive))
-    throw new WrongUse(`--package: found “${archive}”, expected the name of a new file that ends in .zip`);
-  if (existsSync(archive))
-    throw new NoTarget(`${archive} is there already: name a new file, nothing was computed`);
-  const folder = dirname(resolve(archive));
-  if (`${folder}${sep}`.startsWith(`${resolve(out)}${sep}`))
+/** The results replace their folder whole. */
+function mustLieOutside(out: string, archive: string): void {
+  if (`${dirname(resolve(archive))}${sep}`.startsWith(`${resolve(out)}${sep}`))
     throw new NoTarget(`${archive} is in ${out}, which is replaced as a whole: name a file outside it`);
-  const found = await reading(folder, () => stat(folder).catch(nullIfAbsent));
-  if (found === null || !found.isDirectory())
-    throw new NoTarget(`${archive}: there is no folder ${dirname(archive)}; make it first`);
 }
 
 /**

@@ -1,7 +1,8 @@
 /** `stillstand curve`: sea level and its rate from a plain table of dated points. */
 import { problem } from '@stillstand/campaign/problems';
+import { sitesNamed } from '@stillstand/campaign/results';
 import { readSites } from '@stillstand/campaign/settings';
-import { chooseCurves, countedSites, siteName } from '@stillstand/campaign/steps';
+import { chooseCurves, countedSites } from '@stillstand/campaign/steps';
 import {
   AGAINST_DEPTHS,
   abruptChange,
@@ -322,7 +323,7 @@ function layersOfSites(
         table: table.name,
         column: 'site',
         found: others.map(({ name }) => name).join('; '),
-        expected: `layers of ${sites.map(siteName).join(', ')}`,
+        expected: `layers of ${sitesNamed(sites)}`,
         fix: 'Write --sites with their site, or --sites all; these layers are not ranked.',
       }),
     );
@@ -346,7 +347,7 @@ function ofTheSites(
   );
   const sites = curves[0]?.sites ?? [];
   if (unknown.length > 0) {
-    const known = found.map(({ site }) => siteName(site)).join(', ');
+    const known = sitesNamed(found.map(({ site }) => site));
     throw new WrongUse(
       `--sites: no usable point has the site ${unknown.join(', ')}; expected ${known} or all`,
     );
@@ -362,7 +363,7 @@ function ofTheSites(
         column: 'site',
         found: countedSites(found),
         expected: 'points of one site, or --sites',
-        fix: `Write --sites with the sites that share a curve, or --sites all. The curve is of ${sites.map(siteName).join(', ')} alone; ${read.length - points.length} points of ${others.map(({ site }) => siteName(site)).join(', ')} are left out.`,
+        fix: `Write --sites with the sites that share a curve, or --sites all. The curve is of ${sitesNamed(sites)} alone; ${read.length - points.length} points of ${sitesNamed(others.map(({ site }) => site))} are left out.`,
       }),
     );
   }

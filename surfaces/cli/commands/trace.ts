@@ -105,8 +105,7 @@ function reachable(opened: Opened, root: Made, depth: number): (TraceNode & { ty
 function say(opened: Opened, root: Made, depth: number): void {
   const said = new Set<string>();
   const visit = ({ told, parts }: Made, indent: string, branch: string, level: number): void => {
-    const number =
-      typeof told.value === 'number' ? ` ${tracedNumber(told)}` : told.value === null ? '' : ` ${told.value}`;
+    const number = told.value === null ? '' : ` ${tracedNumber(told)}`;
     const again = said.has(told.id) && told.parts.length > 0;
     const words = told.row === null ? told.how : typed(opened, told.row);
     print(`${indent}${branch}${told.label}${number}  ${again ? '(as above)' : words}`);

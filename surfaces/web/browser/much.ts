@@ -1,8 +1,7 @@
 /** A campaign with much in it, invented: 24 holes with 60 dates, 160 dates of the surface,
  * 200 points at three sites, 100 of the literature. */
-import { type CampaignDocument, newDocument, withRows } from '@stillstand/campaign/document';
-
-type Cells = Record<string, string>;
+import type { CampaignDocument } from '@stillstand/campaign/document';
+import { type Cells, documentOf } from './document-of.ts';
 
 const HOLES = 24;
 /** Dated samples in the holes, the oldest third of which are no points; the others are of the surface. */
@@ -133,13 +132,5 @@ export function muchCampaign(): CampaignDocument {
       age_2sigma_yr: '200',
     })),
   };
-  return Object.entries(tables).reduce(
-    (whole, [table, rows]) =>
-      withRows(
-        whole,
-        table,
-        rows.map((row, i) => ({ row_id: `${table}${i}`, ...row })),
-      ),
-    newDocument('Much of everything'),
-  );
+  return documentOf('Much of everything', tables);
 }

@@ -1,5 +1,5 @@
 /** Which curve is shown, which sites share one, and which is the curve of the report, where there are several sites. */
-import { curveLookedAt, inNoCurve, type Results, sitesNamed } from '@stillstand/campaign/results';
+import { curveLookedAt, inNoCurve, type Results, siteName, sitesNamed } from '@stillstand/campaign/results';
 import { useId } from 'react';
 import { counted } from '../../parts/index.ts';
 import { useNavigate } from '../../shell/index.ts';
@@ -31,7 +31,7 @@ export function SitesAndCurves({ results }: { results: Results }) {
           {sites.map(({ site, points }) => (
             <li key={site}>
               <span>
-                {site ?? 'no site'} <span className="quiet">({counted(points, 'point')})</span>
+                {siteName(site)} <span className="quiet">({counted(points, 'point')})</span>
               </span>
               {site === null ? null : <CurveOf site={site} />}
             </li>

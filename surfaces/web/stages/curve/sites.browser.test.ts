@@ -1,16 +1,15 @@
 /** Two sites in a real browser: a curve each, shown in turn, joined and parted; points of the literature with them. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { type CampaignDocument, newDocument, withRows } from '@stillstand/campaign/document';
+import type { CampaignDocument } from '@stillstand/campaign/document';
 import type { Locator, Page } from 'playwright-core';
 import { onDevice, openCampaign } from '../../browser/browser.ts';
+import { type Cells, documentOf } from '../../browser/document-of.ts';
 
 let page: Page;
 onDevice({}, async (at) => {
   page = at.page;
 });
-
-type Cells = Record<string, string>;
 
 /** Index points of two sites, those of B two metres lower, and one published point of each. */
 function twoCoasts(): CampaignDocument {
@@ -78,15 +77,7 @@ function twoCoasts(): CampaignDocument {
       age_2sigma_yr: '200',
     })),
   };
-  return Object.entries(tables).reduce(
-    (whole, [table, rows]) =>
-      withRows(
-        whole,
-        table,
-        rows.map((row, i) => ({ row_id: `${table}${i}`, ...row })),
-      ),
-    newDocument('Two coasts'),
-  );
+  return documentOf('Two coasts', tables);
 }
 
 const final = (): Promise<void> => page.locator('[data-curve="final"]').waitFor();

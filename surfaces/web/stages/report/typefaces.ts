@@ -20,9 +20,7 @@ let faces: Promise<Face[]> | null = null;
 function typefaces(): Promise<Face[]> {
   faces ??= Promise.all(
     FACES.map(async ({ family, style, weight, range, url }) => {
-      const answer = await fetch(url);
-      if (!answer.ok) throw new Error(`typeface ${url}: ${answer.status}`);
-      const data = base64(new Uint8Array(await answer.arrayBuffer()));
+      const data = base64(await typefaceFile(url));
       const only = range === '' ? '' : `;unicode-range:${range}`;
       return {
         rule: `@font-face{font-family:"${family}";font-style:${style};font-weight:${weight}${only};src:url(data:font/woff2;base64,${data}) format("woff2")}`,
@@ -46,6 +44,13 @@ export const typefaceRules = async (): Promise<string> =>
 export async function withTypefaces(svg: string): Promise<string> {
   const used = (await typefaces()).filter((face) => face.isNeeded(svg));
   return svg.replace('<desc>', () => `<style>${used.map((face) => face.rule).join('')}</style><desc>`);
+}
+
+/** The bytes of a typeface of the app. */
+export async function typefaceFile(url: string): Promise<Uint8Array> {
+  const answer = await fetch(url);
+  if (!answer.ok) throw new Error(`typeface ${url}: ${answer.status}`);
+  return new Uint8Array(await answer.arrayBuffer());
 }
 
 export function base64(bytes: Uint8Array): string {

@@ -6,7 +6,7 @@ import title from '@expo-google-fonts/stix-two-text/400Regular/STIXTwoText_400Re
 import water from '@expo-google-fonts/stix-two-text/400Regular_Italic/STIXTwoText_400Regular_Italic.ttf?url';
 import titleBold from '@expo-google-fonts/stix-two-text/600SemiBold/STIXTwoText_600SemiBold.ttf?url';
 import { type FaceFile, giveTypefaces, typeface } from '@stillstand/output/typeset';
-import { base64 } from '../typefaces.ts';
+import { base64, typefaceFile } from '../typefaces.ts';
 
 const FILES: Record<FaceFile, string> = {
   text300: light,
@@ -24,11 +24,7 @@ export function readLetters(): Promise<void> {
   letters ??= (async () => {
     const files = new Map<string, Uint8Array>();
     await Promise.all(
-      Object.entries(FILES).map(async ([name, url]) => {
-        const answer = await fetch(url);
-        if (!answer.ok) throw new Error(`typeface ${url}: ${answer.status}`);
-        files.set(name, new Uint8Array(await answer.arrayBuffer()));
-      }),
+      Object.entries(FILES).map(async ([name, url]) => files.set(name, await typefaceFile(url))),
     );
     giveTypefaces((name) => files.get(name)!);
   })();
