@@ -7,6 +7,7 @@ import { HOSTILE, tinyResults, tinyResultsWithDraws } from './fixtures/results.t
 import { inlined, type ReportFigure } from './placing.tsx';
 import { reportHtml } from './report.tsx';
 import { resultTables } from './tables.ts';
+import type { WhereFrom } from './where/where-from.ts';
 
 const page = (results: Results, figures: readonly ReportFigure[] = []) =>
   reportHtml(results, figures, { fontCss: '@font-face{font-family:"none"}' });
@@ -266,6 +267,44 @@ test('the curves of other sites follow, each with its numbers, its figure and wh
   assert.match(text, /Not converged: the curve of Far Bay, Cape\. Its numbers are shown so that/);
   // One curve alone has no such section.
   assert.doesNotMatch(page(results), /<section id="sites"/);
+});
+
+test('a number of another curve is answered by its own curve, a point’s by the point', () => {
+  const results = tinyResults();
+  const [own] = results.curves;
+  const west = { ...own!, id: 'west', role: 'of its own' as const, sites: ['Far Bay'] };
+  const where: WhereFrom = {
+    node: (id) => ({
+      id,
+      label: id,
+      how: '',
+      value: null,
+      sigma: null,
+      unit: '',
+      signed: false,
+      row: null,
+      parts: [],
+    }),
+    typed: () => '',
+  };
+  const html = reportHtml({ ...results, curves: [own!, west] }, [], { fontCss: '', where });
+  const start = html.indexOf('<section id="sites"');
+  const end = html.indexOf('<section id="holes"');
+  const asked = (part: string): string[] =>
+    [...part.matchAll(/class="from" href="#from-([^"]+)"/g)].map(([, id]) => decodeURIComponent(id!));
+  const ofWest = asked(html.slice(start, end));
+  assert.ok(ofWest.includes('curve:west/interval:8000-7000'));
+  assert.ok(ofWest.includes('curve:west/point:P1/residual'));
+  assert.deepEqual(
+    ofWest.filter((id) => !id.startsWith('curve:west/')),
+    [],
+  );
+  const others = asked(html.slice(0, start) + html.slice(end));
+  assert.ok(others.includes('interval:8000-7000') && others.includes('point:P1/rsl'));
+  assert.deepEqual(
+    others.filter((id) => id.startsWith('curve:')),
+    [],
+  );
 });
 
 test('a safety question answered no stands first among the cautions, as a danger with the hazard and what to do', () => {
