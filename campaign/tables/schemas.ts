@@ -80,6 +80,7 @@ const formerly = <T extends { was: string | null }>(was: string, description: T)
 const hole = () => required(reference('holes', 'the hole'));
 const depth = { min_m: 0, max_m: 200 };
 const sigma = (of: string) => number(`1 sigma of ${of}`, 'm', { min: 0, max: 100 });
+const pixels = (about: string) => number(about, 'px', { min: 0, max: 100000 });
 const elevation = (about: string) => number(about, 'm', { min: -12000, max: 9000 });
 /** Names of parts of a height error, and of settings, that were others in version 1. */
 const OLD_COMPONENTS = { depth_own: 'depth_sample', depth_hole: 'depth_hole_model', lean: 'inclination' };
@@ -422,6 +423,20 @@ export const schemas = {
     top: detail(length('top of what the picture shows, on its basis', depth)),
     bottom: detail(length('bottom of what the picture shows, on its basis', depth)),
     file: required(text('file, named by the hash of its content')),
+    mark_1: length('depth that the first mark on the picture shows, on its basis', depth),
+    mark_1_x_px: pixels('the first mark from the left edge of the upright picture'),
+    mark_1_y_px: pixels('the first mark from its upper edge'),
+    mark_2: length('depth that the second mark shows', depth),
+    mark_2_x_px: pixels('the second mark from the left edge'),
+    mark_2_y_px: pixels('the second mark from the upper edge'),
+    strip_width: length('width of the core in the picture, at the scale of the marks', {
+      min_m: 0.001,
+      max_m: 1,
+    }),
+    strip_offset: length(
+      'middle of the core from the line through the marks: to the right of it, seen with the top up; empty: on it',
+      { min_m: -1, max_m: 1 },
+    ),
   }),
   samples: table('a piece taken', {
     sample: label('label of the sample'),
