@@ -463,6 +463,7 @@ export const schemas = {
     site: reference('sites', 'the site, where there is no hole'),
     parent: reference('samples', 'sample it was taken from'),
     material: text('what it is made of'),
+    identifier: text('persistent identifier of an open scheme, as it was registered; empty: none'),
   }),
   measurements: table('a number measured on a sample or along a core', {
     sample: reference('samples', 'the sample; empty for a place in a core'),
