@@ -6,7 +6,7 @@ import type { HoleResult, Results } from '@stillstand/campaign/results';
 import { coordinatesOf, noFormula, type ResultTable, TABLES } from '@stillstand/output/report';
 import { columnNames } from './column-names.ts';
 
-export interface Column {
+interface Column {
   name: string;
   title: string;
   about: string;

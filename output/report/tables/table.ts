@@ -26,7 +26,7 @@ export interface ResultTable {
 }
 
 /** Text of a cell as CSV has it; a number, or empty, where its column is one of numbers. */
-export interface Sheet {
+interface Sheet {
   columns: readonly Pick<Column<never>, 'heading' | 'about' | 'isNumber'>[];
   rows: readonly (readonly string[])[];
 }
