@@ -241,6 +241,19 @@ test('the GeoPackage is the one made alone; without photographs nothing is said 
   assert.doesNotMatch(text('README.txt'), /photograph/i);
 });
 
+test('where no GeoPackage could be made there is all else, and the README says so', async () => {
+  const document = campaign();
+  const photographs = { named: [], read: null };
+  const made = new Map<string, Uint8Array>();
+  for await (const [path, bytes] of dataPackage({ document, results, geopackage: null, photographs }))
+    made.set(path, bytes);
+  assert.deepEqual(
+    [...made.keys()],
+    [...files.keys()].filter((path) => path !== 'results/results.gpkg'),
+  );
+  assert.match(new TextDecoder().decode(made.get('README.txt')), /\nresults\/results\.gpkg is missing: /);
+});
+
 /** A campaign that names these files as photographs. */
 const withPhotos = (...named: string[]): CampaignDocument =>
   withRows(

@@ -36,8 +36,8 @@ interface PackedFile {
 export interface ToPack {
   document: CampaignDocument;
   results: Results;
-  /** The results as a GeoPackage (output/geopackage). */
-  geopackage: Uint8Array;
+  /** The results as a GeoPackage (output/geopackage); null where it could not be made, which the README says. */
+  geopackage: Uint8Array | null;
   photographs: Photographs;
 }
 
@@ -66,9 +66,15 @@ export async function* dataPackage({
   const pictures = packedPhotographs(photographs, others);
   let picture = await pictures.next();
   for (; picture.done !== true; picture = await pictures.next()) yield listed(...picture.value);
-  yield listed('README.txt', encoded(readme(results, files, aboutPhotographs(photographs, picture.value))));
+  const remarks = [
+    ...(geopackage === null ? [`${GEOPACKAGE} is missing: it could not be made on that device.`, ''] : []),
+    ...aboutPhotographs(photographs, picture.value),
+  ];
+  yield listed('README.txt', encoded(readme(results, files, remarks)));
   yield [PACKED_CHECKSUMS, encoded(sums)];
 }
+
+const GEOPACKAGE = 'results/results.gpkg';
 
 const encoded = (text: string): Uint8Array => new TextEncoder().encode(text);
 const textFile = (path: string, about: string, text: string): PackedFile => ({
@@ -91,7 +97,7 @@ function campaignFiles(document: CampaignDocument): PackedFile[] {
   });
 }
 
-function resultFiles(results: Results, geopackage: Uint8Array): PackedFile[] {
+function resultFiles(results: Results, geopackage: Uint8Array | null): PackedFile[] {
   const { json, arrays } = writeResults(results);
   const about = new Map(TABLES.map((table) => [table.file, table.about]));
   return [
@@ -109,11 +115,15 @@ function resultFiles(results: Results, geopackage: Uint8Array): PackedFile[] {
       'holes and points, WGS 84 (RFC 7946)',
       resultsGeoJson(results),
     ),
-    {
-      path: 'results/results.gpkg',
-      about: 'the tables as map layers and tables of one GeoPackage (OGC 12-128r18), WGS 84',
-      bytes: geopackage,
-    },
+    ...(geopackage === null
+      ? []
+      : [
+          {
+            path: GEOPACKAGE,
+            about: 'the tables as map layers and tables of one GeoPackage (OGC 12-128r18), WGS 84',
+            bytes: geopackage,
+          },
+        ]),
   ];
 }
 
@@ -162,7 +172,7 @@ function licences(document: CampaignDocument): string {
   ].join('\n');
 }
 
-function readme(results: Results, files: readonly PackedFile[], photographs: readonly string[]): string {
+function readme(results: Results, files: readonly PackedFile[], remarks: readonly string[]): string {
   const title = results.name === '' ? 'Campaign without a name' : results.name;
   const wide = Math.max(...files.map(({ path }) => path.length));
   return [
@@ -177,7 +187,7 @@ function readme(results: Results, files: readonly PackedFile[], photographs: rea
     'To compute everything again: stillstand compute FILE.zip --out DIR (this package, or its folder campaign).',
     'To see what a later state of the campaign changes: stillstand compare FILE.zip NEW (docs/methods/compare.md).',
     '',
-    ...photographs,
+    ...remarks,
     'Files',
     '-----',
     ...files.map(({ path, about }) => `${path.padEnd(wide)}  ${about.replace(/\s+/g, ' ')}`),

@@ -70,7 +70,8 @@ export function maker(heard: Heard): Maker {
       packed: (files) => packedBy((pack) => ({ kind: 'pack', pack, files })),
       geopackage,
       dataPackage: async (photographs, tell) => {
-        const parts = { results, arrays, photographs, geopackage: await geopackage() };
+        // A browser that compiles no WebAssembly still packs everything else.
+        const parts = { results, arrays, photographs, geopackage: await geopackage().catch(() => null) };
         return await packedBy((pack) => ({ kind: 'package', pack, ...parts, ...madeFrom }), tell);
       },
     };

@@ -32,7 +32,8 @@ export type Asked =
       pack: number;
       results: Blob;
       arrays: Blob;
-      geopackage: Blob;
+      /** Null where this browser cannot make one. */
+      geopackage: Blob | null;
       /** Those on this device; null to leave all out. */
       photographs: readonly PackedFile[] | null;
     } & MadeFrom);

@@ -97,7 +97,7 @@ async function packageOf(asked: Asked & { kind: 'package' }): Promise<Blob> {
   const [json, arrays, geopackage] = await Promise.all([
     asked.results.text(),
     bytesOf(asked.arrays),
-    bytesOf(asked.geopackage),
+    asked.geopackage === null ? null : bytesOf(asked.geopackage),
   ]);
   const read = readResults(json, arrays);
   if (!read.ok) throw new Error(read.problem.found ?? read.problem.code);

@@ -80,15 +80,6 @@ export function TakeAway({
             ]),
           `${name}-results.zip`,
         )}
-        {take(
-          'Data package with results',
-          async (tell) =>
-            made.dataPackage(
-              isWithPhotographs && whyNot(sizes) === null ? await photographs(made.photographs, store) : null,
-              tell,
-            ),
-          `${name}-data-package.zip`,
-        )}
         {made.photographs.length === 0 ? null : (
           <li>
             <PhotographChoice
@@ -98,6 +89,15 @@ export function TakeAway({
               onChange={setWithPhotographs}
             />
           </li>
+        )}
+        {take(
+          'Data package with results',
+          async (tell) =>
+            made.dataPackage(
+              isWithPhotographs && whyNot(sizes) === null ? await photographs(made.photographs, store) : null,
+              tell,
+            ),
+          `${name}-data-package.zip`,
         )}
         {take('Data package of the campaign', () => store.exportZip(), `${name}.zip`)}
       </ul>
