@@ -39,6 +39,7 @@ const ROOMS = {
     'typeset',
     'paper',
     'report',
+    'geopackage',
     'data-package',
     'day-sheet',
     'labels',
