@@ -143,7 +143,10 @@ function captionText({ panels: p, dates, far }: CurveLayout, { axes = {} }: Figu
       `${counted(curve.diagnostics.chains, 'chain')} of ${counted(curve.diagnostics.draws, 'draw')}.`,
     );
   }
-  if (axes.ages === 'ce') parts.push('Years BCE and CE are 1950 less the age in cal BP.');
+  if (axes.ages === 'ce')
+    parts.push(
+      'Years CE are 1950 less the age in cal BP; years BCE are the age less 1949, there being no year 0.',
+    );
   const unseen = p.outside.filter((point) => point.status === 'accepted').length - far.length;
   if (unseen > 0)
     parts.push(

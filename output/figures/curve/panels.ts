@@ -262,11 +262,13 @@ function drawnAges(ages: Float64Array, youngest: number, oldest: number): number
 }
 
 function timeAxis(time: Scale, { ages = 'bp' }: CurveAxes): Axis {
-  const { of, ...axis } = AGE_SCALE[ages];
+  const { of, from: ageOf, ...axis } = AGE_SCALE[ages];
   const [from, to] = [of(time.from), of(time.to)];
+  const { k } = scale(from, to, time(time.from), time(time.to));
   return {
     ...axis,
-    scale: scale(from, to, time(time.from), time(time.to)),
+    // By way of the age: years of the era skip one at their beginning.
+    scale: Object.assign((value: number) => time(ageOf(value)), { from, to, k }),
     written: (cal_bp) => axis.label(of(cal_bp), 0.01),
   };
 }
