@@ -8,6 +8,7 @@ import { type DatesAtFoot, datesAtFoot } from './dates-at-foot.tsx';
 import { type FarPoint, farPoints } from './far-points.tsx';
 import { type LegendEntry, legendItems, legendPlace, legendRows } from './legend.tsx';
 import { type CurveSize, DATES_ROOM, LEFT, type Panels, panels } from './panels.ts';
+import { publishedRects } from './published.tsx';
 
 /** Where everything of one drawing stands, points. */
 export interface CurveLayout {
@@ -52,7 +53,7 @@ export function curveLayout(results: Results, size: CurveSize, axes?: CurveAxes)
   const gauges = p.gauges.map(({ at }) => at);
   const marks = [...p.points.map(markRect), ...gauges, ...shifts.map(shiftRect)];
   const wholeBand = band === null || ages === null ? [] : bandRects(band, ages, p.level);
-  // Names may stand over crosses of the literature, however many there are; nothing else does.
+  const crosses = p.published.flatMap(({ point, at }) => publishedRects(point.kind, at));
   const seen = [...marks, ...wholeBand, ...p.published.map(markRect)];
   const zero = zeroOf(results.datum, p, seen);
   const words = zero.at === null ? [] : [zero.at];
@@ -75,7 +76,7 @@ export function curveLayout(results: Results, size: CurveSize, axes?: CurveAxes)
     step: staffStep(p.timeAxis.scale.k, size.width < NARROW ? 9 : 14, p.timeAxis.room),
     ages,
     shifts,
-    taken: [...marks, ...curve, ...allWritten],
+    taken: [...marks, ...crosses, ...curve, ...allWritten],
     written: allWritten,
     legend: { items, corner, rows, x: legendX, y: foot + 16 },
   };
