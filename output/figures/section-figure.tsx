@@ -6,7 +6,7 @@ import { counted, printed } from '@stillstand/output/words';
 import { epochInWords, yearsOf } from './chronology.ts';
 import { drawn, type Figure, type FigureOptions, innerWidth, narrowness, type Warning } from './figure.tsx';
 import { noPatternText } from './no-pattern.ts';
-import { AgeList, Ages, ageList, ageListHeight } from './section/ages.tsx';
+import { AgeList, Ages, ageList, ageListHeight, ageRects } from './section/ages.tsx';
 import { Distance, roomOfLeads, scaleAlong } from './section/along.tsx';
 import { GroundLine, groundLine } from './section/ground.tsx';
 import { SectionLog } from './section/hung-column.tsx';
@@ -73,7 +73,14 @@ export function sectionFigure(results: Results, options: FigureOptions = {}): Fi
         left={LEFT}
         right={inner}
       />
-      <Ties ties={results.correlations} stands={stands} y={y} />
+      <Ties
+        ties={results.correlations}
+        stands={stands}
+        y={y}
+        written={stands.flatMap((stand) =>
+          ageRects({ stand, y, ground: drawnGround, shown: layout.ages, bottom }),
+        )}
+      />
       <GroundLine ground={drawnGround} />
       {stands.map((stand, i) => (
         <SectionLog
