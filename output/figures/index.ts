@@ -20,6 +20,7 @@ export { type HoleView, type HoleViewUnit, holeView } from './hole-figure/view.t
 export { holeFigure } from './hole-figure.tsx';
 export { laboratoryFigure } from './laboratory-figure.tsx';
 export { penetrationFigure } from './penetration-figure.tsx';
+export { plateFigure } from './plate-figure.tsx';
 export { withResolution } from './png-resolution.ts';
 export { recoveryFigure } from './recovery-figure.tsx';
 export { type RegistrationOptions, registrationFigure } from './registration-figure.tsx';

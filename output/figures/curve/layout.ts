@@ -43,7 +43,13 @@ const KEEP_CLEAR = 7;
 /** Below this blocks of the staff are shorter and the legend begins at the margin, points. */
 const NARROW = 210;
 
-export function curveLayout(results: Results, size: CurveSize, axes?: CurveAxes): CurveLayout {
+/** `legend` apart: whoever places the drawing shows what the legend holds. */
+export function curveLayout(
+  results: Results,
+  size: CurveSize,
+  axes?: CurveAxes,
+  { legend = 'own' }: { legend?: 'own' | 'apart' } = {},
+): CurveLayout {
   const p = panels(results, size, axes);
   const shifts = shifted(p);
   const dates = datesAtFoot(p.dates, p.time, p.levelFrame);
@@ -60,11 +66,12 @@ export function curveLayout(results: Results, size: CurveSize, axes?: CurveAxes)
   const far = farPoints(p, [...seen, ...words]);
   const written = [...words, ...far.map(({ at }) => at)];
   // The legend hides nothing, of the band neither; names may stand on the band away from the curve.
-  const corner = legendPlace(items, p.levelFrame, DATES_ROOM, [...seen, ...written]);
+  const corner =
+    legend === 'apart' ? null : legendPlace(items, p.levelFrame, DATES_ROOM, [...seen, ...written]);
   const allWritten = [...written, ...(corner === null ? [] : [corner])];
   const curve = band === null || ages === null ? [] : bandRects(band, ages, p.level, KEEP_CLEAR);
   const legendX = size.width < NARROW ? 0 : LEFT;
-  const rows = corner === null ? legendRows(items, size.width - legendX) : [];
+  const rows = corner === null && legend === 'own' ? legendRows(items, size.width - legendX) : [];
   const foot = (p.rateFrame ?? p.levelFrame).y2;
   return {
     panels: p,
