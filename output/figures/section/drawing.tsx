@@ -16,7 +16,7 @@ import {
   rowsOfNames,
 } from './names.tsx';
 import { Ties } from './ties.tsx';
-import { Zero } from './zero.tsx';
+import { Zero, zeroWords } from './zero.tsx';
 
 /** Of the staff of elevations, points. */
 export const LEFT = 40;
@@ -87,15 +87,17 @@ export function SectionDrawing({ results, placed }: { results: Results; placed: 
   const { stands, distance } = layout;
   const along = scaleAlong(layout, y);
   const step = staffStep(y.k, 12, 10);
+  const zero = { y, label: results.datum.label, stands, ground, left: LEFT, right: width };
+  const words = zeroWords(zero);
   const ages = (stand: Stand) => ({ stand, y, ground, shown: layout.ages, bottom });
   return (
     <>
-      <Zero y={y} label={results.datum.label} stands={stands} ground={ground} left={LEFT} right={width} />
+      <Zero {...zero} />
       <Ties
         ties={results.correlations}
         stands={stands}
         y={y}
-        written={stands.flatMap((stand) => ageRects(ages(stand)))}
+        written={[...stands.flatMap((stand) => ageRects(ages(stand))), ...(words === null ? [] : [words])]}
       />
       <GroundLine ground={ground} />
       {stands.map((stand, i) => (
