@@ -40,6 +40,10 @@ export function SectionLine({ points }: { points: readonly (readonly [number, nu
   return <path d={polyline(points)} stroke={ink.ink2} strokeWidth={LINE.edge} fill="none" {...DASHED} />;
 }
 
+/** A lost hole and the one that replaces it may be a metre apart: what is struck must be seen. */
+const struckLast = (holes: MapLayout['holes']): MapLayout['holes'] =>
+  [...holes].sort((a, b) => Number(isGivenUp(a.hole.state)) - Number(isGivenUp(b.hole.state)));
+
 export function PlateMap({ map }: { map: MapLayout }) {
   const ink = useInk();
   const { frame, holes } = map;
@@ -71,7 +75,7 @@ export function PlateMap({ map }: { map: MapLayout }) {
           strokeWidth={LINE.hair}
           fill="none"
         />
-        {holes.map(({ hole, x, y }) => (
+        {struckLast(holes).map(({ hole, x, y }) => (
           <HoleMark key={hole.row_id} x={x} y={y} isStruck={isGivenUp(hole.state)} />
         ))}
         {map.ends.map(({ letter, x1, x2, y2 }) => (
