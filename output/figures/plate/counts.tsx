@@ -31,7 +31,7 @@ const share = (part: number, whole: number): string =>
 
 const sum = (values: readonly number[]): number => values.reduce((all, value) => all + value, 0);
 
-export function countsOf(results: Results): Row[] {
+function countsOf(results: Results): Row[] {
   const { holes, points, datum, curves } = results;
   const drilled = holes.filter(({ state }) => state !== 'planned');
   const epoch = epochInWords(datum);

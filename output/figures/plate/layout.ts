@@ -11,7 +11,7 @@ import { type CountsLayout, countsLayout } from './counts.tsx';
 import { type LegendLayout, plateLegend } from './legend.tsx';
 import { type MapLayout, mapLayout, mapped } from './map-layout.ts';
 
-export interface At {
+interface At {
   x: number;
   y: number;
 }

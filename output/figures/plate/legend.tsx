@@ -38,7 +38,7 @@ type Entry =
   | { of: 'sign'; sign: Sign; words: string }
   | { of: 'curve'; item: LegendEntry; words: string };
 
-export interface PlacedEntry {
+interface PlacedEntry {
   entry: Entry;
   x: number;
   /** Middle, points. */
