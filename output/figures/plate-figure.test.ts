@@ -8,6 +8,7 @@ import {
   plate,
   plateInPart,
   plateNotConverged,
+  plateOfMuch,
   plateOfOneHole,
   plateOfSixty,
   plateOfThree,
@@ -36,6 +37,7 @@ const PLATES: Record<string, Results> = {
   'no heights': plateUnhung,
   'not converged': plateNotConverged,
   'unlike holes': crowdedSection,
+  'much of everything': plateOfMuch,
 };
 
 const FORMS: Record<string, FigureOptions> = {
@@ -164,6 +166,8 @@ test('the numbers are sums by hand', () => {
   assert.ok(lost.includes('48.2 m'));
   assert.ok(lost.some((each) => each.endsWith('in 4 holes)')));
   assert.ok(wordsOf(plateWithoutCurve).includes('none could be computed'));
+  // However long the names before it: whether the curve is to be used is whole.
+  assert.ok(wordsOf(plateOfMuch).some((each) => each.startsWith('converged, R-hat')));
   assert.ok(wordsOf(plateNotConverged).some((each) => each.startsWith('not converged: do not use')));
 });
 

@@ -33,12 +33,17 @@ export function plateFigure(results: Results, options: FigureOptions = {}): Figu
   // What warns does not depend on how high the panels are, and the room of the panels does on what warns.
   const { warnings } = laidOut(results, inner, 0, options);
   const head = { width: 'two', title: `${results.name}, summary`, notes: [], warnings } as const;
-  const { layout } = laidOut(results, inner, heightLeft(head, PAGE_MM, options), options);
+  const room = heightLeft(head, PAGE_MM, options);
+  const { layout } = laidOut(results, inner, room, options);
+  const isHigher = inner >= WHOLE_PAGE && layout.height > room;
   return drawn(
     {
       ...head,
       name: 'plate',
-      caption: { head: 'Summary of the campaign.', text: plateCaption(results, layout, options) },
+      caption: {
+        head: 'Summary of the campaign.',
+        text: `${plateCaption(results, layout, options)}${isHigher ? ` Higher than a page of ${PAGE_MM} mm.` : ''}`,
+      },
       height: layout.height,
     },
     <Panels results={results} layout={layout} />,
@@ -55,7 +60,7 @@ function warningsOf({ sea, section }: PlateLayout, inner: number): Warning[] {
   const narrow = narrowness(WHOLE_PAGE, inner, 'made for 190 mm, panels one below another');
   return [
     ...(sea === null ? [] : curveWarnings(sea.drawn.panels)),
-    ...(section === null ? [] : sectionWarnings(section.drawn.layout)),
+    ...(section === null ? [] : sectionWarnings(section.drawn.layout, 'Not in the section')),
     ...(narrow.length > 0 || section === null
       ? narrow
       : sectionNarrow(section.drawn.layout, section.drawn.names, inner)),

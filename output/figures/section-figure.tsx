@@ -68,13 +68,16 @@ export function sectionNarrow(layout: SectionLayout, names: readonly PlacedName[
 }
 
 /** Holes that are not drawn, and an order that is not known. */
-export function sectionWarnings({ stands, missing, distance }: SectionLayout): Warning[] {
+export function sectionWarnings(
+  { stands, missing, distance }: SectionLayout,
+  undrawn = 'Not drawn',
+): Warning[] {
   const out: Warning[] = [];
   if (stands.length === 0) out.push({ kind: 'caution', text: 'No hole has a height to be hung at' });
   if (missing.length > 0) {
     out.push({
       kind: 'caution',
-      text: `Not drawn: ${missing.map((m) => `${m.hole} (${m.why})`).join(', ')}`,
+      text: `${undrawn}: ${missing.map((m) => `${m.hole} (${m.why})`).join(', ')}`,
     });
   }
   if (distance === null && stands.length > 1) {

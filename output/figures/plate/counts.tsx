@@ -53,6 +53,7 @@ function countsOf(results: Results): Row[] {
     },
     ...(rejected === 0 ? [] : [{ name: 'points rejected', words: printed(rejected) }]),
     { name: 'datum', words: epoch === null ? datum.label : `${datum.label}, ${epoch}` },
+    ...(curves.length < 2 ? [] : [{ name: 'curve of', words: sitesNamed(sitesOfCurve(results)) }]),
     { name: 'curve', words: curveInWords(results) },
     ...(curves.length < 2
       ? []
@@ -92,10 +93,9 @@ function datedInWords({ dates }: Results): string {
 
 function curveInWords(results: Results): string {
   const curve = curveOf(results);
-  const of = results.curves.length < 2 ? '' : `of ${sitesNamed(sitesOfCurve(results))}; `;
-  if (curve === null) return `${of}none could be computed`;
-  const { converged } = curve.diagnostics;
-  return `${of}${converged ? 'converged' : 'not converged: do not use'}, ${diagnosticsInWords(curve.diagnostics)}`;
+  if (curve === null) return 'none could be computed';
+  const { diagnostics } = curve;
+  return `${diagnostics.converged ? 'converged' : 'not converged: do not use'}, ${diagnosticsInWords(diagnostics)}`;
 }
 
 /** Of a line, and between columns, points. */

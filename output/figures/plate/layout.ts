@@ -40,11 +40,11 @@ const LEFT_COLUMN = 178;
 /** Narrower, the panels stand one below another: less than a page is wide. */
 export const WHOLE_PAGE = 525;
 /** The least and the most that panels are high, points. */
-const MAP = { least: 92, most: 190 } as const;
+const MAP = { least: 84, most: 190 } as const;
 const SEA = { least: 190, most: 350, unhurried: 290 } as const;
 const MOST_SECTION = 330;
 /** Of the holes in the section, without what is over and under them. */
-const LEAST_HOLES = 70;
+const LEAST_HOLES = 60;
 const NOTHING = { whole: 0, least: 0 } as const;
 /** Of level and rate together, that of the level. */
 const LEVEL_SHARE = 0.69;
