@@ -258,11 +258,16 @@ function degrees(deg: number, step: number, plus: string, minus: string): string
   return `${printed(Math.abs(deg), decimals)}°${deg === 0 ? '' : ` ${deg < 0 ? minus : plus}`}`;
 }
 
+/** Between the degrees of two meridians, points. */
+const APART = 5;
+
 /** Of each label the first place that is free, if any. */
 function freeOf(labels: readonly MapLayout['degrees'][], taken: readonly Rect[]): MapLayout['degrees'] {
   const used = [...taken];
   return labels.flatMap((places) => {
-    const free = places.find((r) => !used.some((other) => overlaps(r, other)));
+    const free = places.find(
+      (r) => !used.some((other) => overlaps({ ...r, x1: r.x1 - APART, x2: r.x2 + APART }, other)),
+    );
     if (free === undefined) return [];
     used.push(free);
     return [free];
