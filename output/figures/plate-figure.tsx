@@ -32,7 +32,7 @@ export function plateFigure(results: Results, options: FigureOptions = {}): Figu
   const inner = innerWidth('two', options);
   // What warns does not depend on how high the panels are, and the room of the panels does on what warns.
   const { warnings } = laidOut(results, inner, 0, options);
-  const head = { width: 'two', title: `${results.name}, summary`, notes: [], warnings } as const;
+  const head = { width: 'two', title: `${results.name}, summary plate`, notes: [], warnings } as const;
   const room = heightLeft(head, PAGE_MM, options);
   const { layout } = laidOut(results, inner, room, options);
   const isHigher = inner >= WHOLE_PAGE && layout.height > room;

@@ -3,17 +3,10 @@
  * (azimuthal equidistant, on the geodesics of WGS 84).
  */
 import type { HoleResult } from '@stillstand/campaign/results';
-import {
-  multiples,
-  overlaps,
-  placeBeside,
-  type Rect,
-  roundLength,
-  textWidth,
-} from '@stillstand/output/drawing';
-import { printed } from '@stillstand/output/words';
+import { overlaps, placeBeside, type Rect, roundLength, textWidth } from '@stillstand/output/drawing';
 import { mean, square } from '@stillstand/science/base';
 import { onLine, type Position } from '@stillstand/science/survey';
+import { DEGREES_ROOM, type Degrees, freeDegrees, graticule, turned } from './graticule.ts';
 
 type Point = readonly [x: number, y: number];
 
@@ -25,7 +18,7 @@ export interface MapLayout {
   ends: (Rect & { letter: string })[];
   meridians: Point[][];
   parallels: Point[][];
-  degrees: (Rect & { words: string })[];
+  degrees: Degrees[];
   /** A round length and where it ends from the left of the frame, points. */
   bar: { length_m: number; end: number };
   height: number;
@@ -34,7 +27,7 @@ export interface MapLayout {
 /** Of a hole's mark, points. */
 export const RING = 2.3;
 /** Under the frame: degrees of the meridians, then the scale bar with its labels. */
-const UNDER = { degrees: 9, bar: 14, height: 26 } as const;
+const UNDER = { bar: DEGREES_ROOM + 5, height: DEGREES_ROOM + 17 } as const;
 /** White about the outermost holes, for their names and the letters of the line. */
 const MARGIN = { x: 26, y: 17 } as const;
 /** Shown about the holes at least, m. */
@@ -59,9 +52,6 @@ export function mapped(holes: readonly HoleResult[]): {
     unplaced: drilled.filter((hole) => !isPlaced(hole)).map(({ hole }) => hole),
   };
 }
-
-/** Degrees within ±180, so that a map may lie across the date line. */
-const turned = (deg: number): number => deg - 360 * Math.round(deg / 360);
 
 function middleOf(places: readonly Position[]): Position {
   const from = places[0]!.longitude_deg;
@@ -107,7 +97,7 @@ export function mapLayout(
     ends,
     meridians: grid.meridians,
     parallels: grid.parallels,
-    degrees: freeOf(grid.degrees, [...rings, ...ends, ...names]),
+    degrees: freeDegrees(grid.degrees, [...rings, ...ends, ...names]),
     bar: { length_m, end: length_m * k },
     height,
   };
@@ -192,85 +182,6 @@ function named(
       return { hole, x, y, name: null };
     used.push(place);
     return { hole, x, y, name: { x1, x2, y1, y2, lead } };
-  });
-}
-
-/** Of a line across the map: so many pieces, for it is curved where the map is large. */
-const PIECES = 8;
-const POLE = 89.9;
-/** Degrees from the middle at which its scales are taken. */
-const NEAR = 0.01;
-
-/** Meridians and parallels at round decimal degrees, two or more of each, and what is written at them. */
-function graticule(middle: Position, at: (place: Position) => Point, frame: Rect) {
-  const [x0, y0] = at(middle);
-  const [, yNorth] = at({ ...middle, latitude_deg: middle.latitude_deg + NEAR });
-  const [xEast] = at({ ...middle, longitude_deg: middle.longitude_deg + NEAR });
-  const [east_k, north_k] = [(xEast - x0) / NEAR, (y0 - yNorth) / NEAR];
-  // Next to a pole no meridian is straight enough to be drawn so.
-  if (!(east_k > 0 && north_k > 0)) return { meridians: [], parallels: [], degrees: [] };
-  const half = Math.min(180, frame.x2 / 2 / east_k);
-  const [west, east] = [middle.longitude_deg - half, middle.longitude_deg + half];
-  const south = Math.max(-POLE, middle.latitude_deg - (frame.y2 - y0) / north_k);
-  const north = Math.min(POLE, middle.latitude_deg + y0 / north_k);
-  const between = (low: number, high: number): number[] =>
-    Array.from({ length: PIECES + 1 }, (_, i) => low + ((high - low) * i) / PIECES);
-  const [across, up] = [roundLength((east - west) / 2), roundLength((north - south) / 2)];
-  const meridians = multiples(west, east, across).map((longitude_deg) => ({
-    words: degrees(turned(longitude_deg), across, 'E', 'W'),
-    points: between(south, north).map((latitude_deg) => at({ latitude_deg, longitude_deg })),
-  }));
-  const parallels = multiples(south, north, up).map((latitude_deg) => ({
-    words: degrees(latitude_deg, up, 'N', 'S'),
-    points: between(west, east).map((longitude_deg) => at({ latitude_deg, longitude_deg })),
-  }));
-  return {
-    meridians: meridians.map(({ points }) => points),
-    parallels: parallels.map(({ points }) => points),
-    degrees: [
-      ...meridians.map(({ words, points }) => [
-        box(words, points[0]![0] - textWidth(words) / 2, frame.y2 + 1.6),
-      ]),
-      // Inside the frame over its line, at the left or at the right.
-      ...parallels.map(({ words, points }) => [
-        box(words, frame.x1 + 3, points[0]![1] - 8.4),
-        box(words, frame.x2 - 3 - textWidth(words), points.at(-1)![1] - 8.4),
-      ]),
-    ].map((places) =>
-      places.filter(
-        (r) => r.x1 >= frame.x1 && r.x2 <= frame.x2 && r.y1 >= frame.y1 && r.y2 <= frame.y2 + UNDER.degrees,
-      ),
-    ),
-  };
-}
-
-const box = (words: string, x1: number, y1: number) => ({
-  words,
-  x1,
-  x2: x1 + textWidth(words),
-  y1,
-  y2: y1 + NAME_HEIGHT,
-});
-
-/** 46.41° S, with the decimals of the step. */
-function degrees(deg: number, step: number, plus: string, minus: string): string {
-  const decimals = String(Number(step.toFixed(6))).split('.')[1]?.length ?? 0;
-  return `${printed(Math.abs(deg), decimals)}°${deg === 0 ? '' : ` ${deg < 0 ? minus : plus}`}`;
-}
-
-/** Between the degrees of two meridians, points. */
-const APART = 5;
-
-/** Of each label the first place that is free, if any. */
-function freeOf(labels: readonly MapLayout['degrees'][], taken: readonly Rect[]): MapLayout['degrees'] {
-  const used = [...taken];
-  return labels.flatMap((places) => {
-    const free = places.find(
-      (r) => !used.some((other) => overlaps({ ...r, x1: r.x1 - APART, x2: r.x2 + APART }, other)),
-    );
-    if (free === undefined) return [];
-    used.push(free);
-    return [free];
   });
 }
 
