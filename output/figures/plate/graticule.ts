@@ -49,9 +49,7 @@ export function graticule(middle: Position, at: (place: Position) => Point, fram
     meridians: meridians.map(({ points }) => points),
     parallels: parallels.map(({ points }) => points),
     degrees: [
-      ...meridians.map(({ words, points }) => [
-        box(words, points[0]![0] - textWidth(words) / 2, frame.y2 + 1.6),
-      ]),
+      ...meridians.map(({ words, points }) => [under(frame, words, points[0]![0])]),
       // Inside the frame over its line, at the left or at the right.
       ...parallels.map(({ words, points }) => [
         box(words, frame.x1 + 3, points[0]![1] - 8.4),
@@ -64,6 +62,12 @@ export function graticule(middle: Position, at: (place: Position) => Point, fram
     ),
   };
 }
+
+/** Under the line, or as near to it as the ends of the frame let it. */
+const under = ({ x1, x2, y2 }: Rect, words: string, x: number): Degrees => {
+  const width = textWidth(words);
+  return box(words, Math.max(x1, Math.min(x2 - width, x - width / 2)), y2 + 1.6);
+};
 
 const box = (words: string, x1: number, y1: number): Degrees => ({
   words,
