@@ -197,7 +197,8 @@ async function* filesOf(
   for (const { name, warnings } of figures)
     for (const warning of warnings.filter((words) => words.startsWith('Narrow: ')))
       printError(`note: figure ${name}: ${warning}`);
-  if (options.journal === true) yield ['figures/captions.txt', captionsText(figures)];
+  // Also without a journal’s form: that of the plate is never on its page.
+  yield ['figures/captions.txt', captionsText(figures)];
   // The report numbers and sets the captions itself.
   const inReport = figuresOf(results, { caption: false });
   yield ['report.html', reportHtml(results, inReport, { fontCss: await paper.fontCss(), ...page })];
