@@ -17,7 +17,8 @@ import {
   splitLayer,
 } from '../edits.ts';
 import { baseOf, type Contact, type Layer, layerOf } from '../layers.ts';
-import type { PlacedPhoto } from '../photos.ts';
+import { markingCells } from '../marking/marking.ts';
+import { coreWidth, type PlacedPhoto } from '../photos.ts';
 import type { PlacedSample } from '../samples.ts';
 import { ContactPanel } from './contact-panel.tsx';
 import { LayerPanel } from './layer-panel.tsx';
@@ -155,7 +156,14 @@ function OfPhoto({ photo, described, changes: { act }, onChoose }: PanelProps & 
       photo={photo}
       options={described.options.photos}
       isReadOnly={store.readOnly}
+      usualWidth={coreWidth(store, described.hole.hole, photo.core)}
       onEdit={(cells) => act([{ change: 'edit', table: 'photos', row_id, cells }], '')}
+      onScale={(marking) =>
+        act(
+          [{ change: 'edit', table: 'photos', row_id, cells: markingCells(marking) }],
+          marking === null ? 'Scale removed. Undo restores it.' : 'Scale kept. Undo takes it back.',
+        )
+      }
       onRemove={() => {
         act([{ change: 'remove', table: 'photos', row_id }], 'Photo unlinked. Undo restores it.');
         onChoose(null);

@@ -5,7 +5,11 @@ import { Button, ColumnField, columnHelp, Field } from '../../../parts/index.ts'
 import { deviceWords } from '../../../store/index.ts';
 import type { Core } from '../core.ts';
 import { writtenLength } from '../length.ts';
+import { hasMarking, type Marking } from '../marking/marking.ts';
+import { MarkingDialog } from '../marking/marking-dialog.tsx';
+import { StripFacts } from '../marking/strip-facts.tsx';
 import type { PlacedPhoto } from '../photos.ts';
+import { isPicture, pictureSize } from '../pictures.ts';
 import { LengthField } from './length-field.tsx';
 import './photo-panel.css';
 
@@ -29,16 +33,15 @@ export function AddPhoto({
     const [picture] = input.files ?? [];
     input.value = '';
     if (picture === undefined || core === undefined) return;
-    if (!picture.type.startsWith('image/')) {
-      setFault(
-        `Found ${picture.type || 'a file of unknown kind'}; expected a picture. Choose a JPEG or PNG.`,
-      );
-      return;
-    }
     setFault(null);
-    onPicture(picture, core).catch((error: unknown) =>
-      setFault(`Photo not saved (${deviceWords(error)}). Free up storage, then add it again.`),
-    );
+    void pictureFault(picture).then((found) => {
+      if (found !== null) setFault(found);
+      else {
+        onPicture(picture, core).catch((error: unknown) =>
+          setFault(`Photo not saved (${deviceWords(error)}). Free up storage, then add it again.`),
+        );
+      }
+    });
   };
   return (
     <div className="add-photo">
@@ -78,33 +81,62 @@ export function AddPhoto({
   );
 }
 
+/** Why a file is no picture to be used, and what to do; null where it is one. */
+async function pictureFault(file: File): Promise<string | null> {
+  if (/^image\/hei[cf]/.test(file.type) || /\.hei[cf]$/i.test(file.name)) {
+    return 'Found a HEIC picture, which few devices and no figure can show; expected JPEG or PNG. Convert it, or set the camera to JPEG and take it again.';
+  }
+  const found = file.type || 'a file of unknown kind';
+  if (!file.type.startsWith('image/')) {
+    return `Found ${found}; expected a picture. Choose a JPEG or PNG.`;
+  }
+  return await pictureSize(file).then(
+    () => null,
+    () =>
+      `Found ${found} that this device cannot show; expected a JPEG or PNG. Convert it, then choose it again.`,
+  );
+}
+
 export function PhotoPanel({
   photo,
   options,
+  usualWidth,
   isReadOnly,
   onEdit,
+  onScale,
   onRemove,
 }: {
   photo: PlacedPhoto;
   options: LengthOptions;
+  /** Width of the core before it is measured, as it would be typed. */
+  usualWidth: string;
   isReadOnly: boolean;
   onEdit: (cells: Record<string, string>) => void;
+  /** Null takes the scale away. */
+  onScale: (marking: Marking | null) => void;
   onRemove: () => void;
 }) {
   const { cells } = photo.row;
+  const [isMarking, setMarking] = useState(false);
   return (
     <section className="panel-part" aria-label="The chosen photograph">
       <h2>Photograph of {photo.core.name}</h2>
-      {photo.picture === null ? (
-        <p>This device does not have the picture {cells['file']}.</p>
-      ) : (
+      {isPicture(photo.picture) ? (
         <img className="core-picture" src={photo.picture.url} alt={`The core of ${photo.core.name}`} />
+      ) : (
+        <p>{withoutPicture(photo.picture, cells['file'] ?? '')}</p>
       )}
+      <PhotoScale
+        photo={photo}
+        isReadOnly={isReadOnly}
+        onSet={() => setMarking(true)}
+        onRemove={() => onScale(null)}
+      />
       <div className="fields">
         {(['top', 'bottom'] as const).map((column) => (
           <LengthField
             key={column}
-            name={`${column === 'top' ? 'Top' : 'Bottom'} of the picture`}
+            name={`${column === 'top' ? 'Top' : 'Bottom'} of ${photo.strip === null ? 'the picture' : 'the strip'}`}
             value={cells[column] || writtenLength(column === 'top' ? photo.top_m : photo.bottom_m, 'm')}
             options={options}
             disabled={isReadOnly}
@@ -126,6 +158,71 @@ export function PhotoPanel({
         </Button>
         <span className="quiet">The picture itself stays in the campaign.</span>
       </p>
+      {isMarking ? (
+        <MarkingDialog
+          photo={photo}
+          options={options}
+          usualWidth={usualWidth}
+          onKeep={(marking) => {
+            setMarking(false);
+            onScale(marking);
+          }}
+          onClose={() => setMarking(false)}
+        />
+      ) : null}
     </section>
+  );
+}
+
+function withoutPicture(state: 'reading' | 'missing' | 'unreadable', file: string): string {
+  switch (state) {
+    case 'reading':
+      return 'Opening the picture…';
+    case 'missing':
+      return `This device does not have the picture ${file}.`;
+    case 'unreadable':
+      return `This device cannot show the picture ${file}. Convert it to JPEG, then add it again.`;
+  }
+}
+
+/** Whether the picture has a scale, and the way to one. */
+function PhotoScale({
+  photo,
+  isReadOnly,
+  onSet,
+  onRemove,
+}: {
+  photo: PlacedPhoto;
+  isReadOnly: boolean;
+  onSet: () => void;
+  onRemove: () => void;
+}) {
+  const { strip, picture } = photo;
+  const isMarked = hasMarking(photo.row.cells);
+  return (
+    <>
+      {strip === null ? (
+        <p>
+          {isMarked
+            ? 'The scale is not complete: the picture is drawn uncut.'
+            : 'No scale: the picture is drawn uncut. Two marks of known depth cut the core out and straighten it.'}
+        </p>
+      ) : (
+        <StripFacts strip={strip} size={isPicture(picture) ? picture : null} />
+      )}
+      <p className="acts">
+        <Button disabled={isReadOnly || !isPicture(picture)} onClick={onSet}>
+          {isMarked ? 'Change scale' : 'Set scale'}
+        </Button>
+        {isMarked ? (
+          <Button mark="remove" disabled={isReadOnly} onClick={onRemove}>
+            Remove scale
+          </Button>
+        ) : null}
+        {isMarked && !isPicture(picture) && picture !== 'reading' ? (
+          <span className="quiet">The marks are kept.</span>
+        ) : null}
+      </p>
+    </>
   );
 }
