@@ -3,7 +3,7 @@ import type { LengthOptions } from '@stillstand/campaign/tables';
 import type { Strip } from '@stillstand/output/photographs';
 import type { DocRow, Store } from '../../store/index.ts';
 import { type Core, coreOfCells } from './core.ts';
-import { readLength, writtenLength } from './length.ts';
+import { readLength, writtenCell } from './length.ts';
 import { markingOf, stripOf } from './marking/marking.ts';
 import { type PictureState, SMALL_PX, usePictures } from './pictures.ts';
 
@@ -30,22 +30,30 @@ export function usePhotos(
     const top_m = readLength(row.cells['top'], options)?.m ?? 0;
     const bottom_m = readLength(row.cells['bottom'], options)?.m ?? core.length_m;
     const strip = stripOf(markingOf(row.cells), { top_m, bottom_m }, options);
-    return [{ row, core, top_m, bottom_m, strip, file: row.cells['file'] ?? '' }];
+    return [{ row, core, top_m, bottom_m, strip, file: row.cells['file']?.trim() ?? '' }];
   });
   const pictures = usePictures(
     here.map((photo) => photo.file),
     SMALL_PX,
   );
-  return here.map(({ file, ...photo }) => ({ ...photo, picture: pictures.get(file) ?? 'reading' }));
+  return here.map(({ file, ...photo }) => ({
+    ...photo,
+    picture: file === '' ? 'missing' : (pictures.get(file) ?? 'reading'),
+  }));
 }
 
 /** Width of a core before it is measured on its picture, as it would be typed: the bore of the run's sampler, else 5 cm (common practice, no source). */
-export function coreWidth(store: Pick<Store, 'rows'>, hole: string, core: Core): string {
+export function coreWidth(
+  store: Pick<Store, 'rows'>,
+  hole: string,
+  core: Core,
+  options: LengthOptions,
+): string {
   const run = store
     .rows('runs')
     .find(({ cells }) => cells['hole']?.trim() === hole && cells['run']?.trim() === core.run);
   const name = (core.basis === 'run' && run?.cells['sampler']?.trim()) || null;
   const sampler = store.rows('samplers').find(({ cells }) => cells['sampler']?.trim() === name);
   const bore_mm = Number(sampler?.cells['bore_mm']?.replace(',', '.'));
-  return writtenLength(bore_mm > 0 ? bore_mm / 1000 : 0.05, 'm');
+  return writtenCell(bore_mm > 0 ? bore_mm / 1000 : 0.05, 'm', options);
 }

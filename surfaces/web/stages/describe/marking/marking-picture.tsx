@@ -64,7 +64,7 @@ export function MarkingPicture({
             onSide={(side, across_m) =>
               onChange((before) => {
                 const now = stripOf(before, photo, options);
-                return now === null ? before : withSide(before, now, side, across_m);
+                return now === null ? before : withSide(before, now, side, across_m, options);
               })
             }
             onChoose={setChosen}

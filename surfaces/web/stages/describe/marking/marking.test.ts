@@ -144,7 +144,7 @@ test('a dragged side goes where it is dragged to within a written step, and the 
         const other = side === 'left' ? 'right' : 'left';
         const fixed_m = acrossOf(strip, other);
         const to_m = fixed_m + (side === 'left' ? -reach_mm : reach_mm) / 1000;
-        const after = stripOf(withSide(before, strip, side, to_m), WHOLE, {})!;
+        const after = stripOf(withSide(before, strip, side, to_m, {}), WHOLE, {})!;
         assert.ok(Math.abs(acrossOf(after, other) - fixed_m) < 1e-9);
         assert.ok(Math.abs(acrossOf(after, side) - to_m) < 0.001 + 1e-9);
       },
@@ -152,11 +152,15 @@ test('a dragged side goes where it is dragged to within a written step, and the 
   );
   const strip = stripOf(LYING, WHOLE, {})!;
   // Past the other side it stays 5 mm wide, or the step above that.
-  const narrow = stripOf(withSide(LYING, strip, 'left', 0.5), WHOLE, {})!;
+  const narrow = stripOf(withSide(LYING, strip, 'left', 0.5, {}), WHOLE, {})!;
   assert.ok(narrow.width_m >= 0.004 && narrow.width_m <= 0.006, `${narrow.width_m}`);
-  const moved = withSide(LYING, strip, 'middle', 0.1004);
+  const moved = withSide(LYING, strip, 'middle', 0.1004, {});
   assert.deepEqual([moved.width, moved.offset], ['0.05 m', '0.10 m']);
-  assert.equal(withSide(LYING, strip, 'middle', 0.0004).offset, '');
+  assert.equal(withSide(LYING, strip, 'middle', 0.0004, {}).offset, '');
+  // A table that writes 3,05 is written in so.
+  const comma = { decimal_comma: true };
+  const written = withSide({ ...LYING, width: '0,05 m' }, strip, 'middle', -0.125, comma);
+  assert.equal(written.offset, '-0,125 m');
 });
 
 test('screen and picture are inverse; what is zoomed about stays under the finger', () => {

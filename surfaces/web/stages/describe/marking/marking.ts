@@ -11,7 +11,7 @@ import {
 } from '@stillstand/campaign/tables';
 import { type PicturePoint, type PictureSize, type Strip, sidesOf } from '@stillstand/output/photographs';
 import { INCH_M } from '@stillstand/science/base';
-import { readLength, writtenLength } from '../length.ts';
+import { readLength, writtenCell, writtenLength } from '../length.ts';
 
 export interface Mark {
   /** Null until it is placed. Whole pixels of the upright picture in its full resolution. */
@@ -197,11 +197,17 @@ export function acrossOf(strip: Pick<Strip, 'width_m' | 'offset_m'>, side: Side)
  * The core with one side elsewhere, metres to the right of the line through the marks; the other side stays, or with the
  * middle both go. The width changes by twice what is written at the finest, so that its middle can be written too.
  */
-export function withSide(marking: Marking, strip: Strip, side: Side, across_m: number): Marking {
-  const unit = readLength(marking.width, { unit: 'm' })?.unit ?? 'm';
+export function withSide(
+  marking: Marking,
+  strip: Strip,
+  side: Side,
+  across_m: number,
+  options: LengthOptions,
+): Marking {
+  const unit = readLength(marking.width, options)?.unit ?? 'm';
   const least_m = finest(unit);
   const written = (offset_m: number): string =>
-    Math.abs(offset_m) < least_m / 2 ? '' : writtenLength(Math.min(1, Math.max(-1, offset_m)), unit);
+    Math.abs(offset_m) < least_m / 2 ? '' : writtenCell(Math.min(1, Math.max(-1, offset_m)), unit, options);
   if (side === 'middle') return { ...marking, offset: written(across_m) };
   const sense = side === 'left' ? -1 : 1;
   const other_m = acrossOf(strip, side === 'left' ? 'right' : 'left');
@@ -211,7 +217,7 @@ export function withSide(marking: Marking, strip: Strip, side: Side, across_m: n
   if (width_m > 1) return marking;
   return {
     ...marking,
-    width: writtenLength(width_m, unit),
+    width: writtenCell(width_m, unit, options),
     offset: written(other_m + (sense * width_m) / 2),
   };
 }

@@ -156,7 +156,7 @@ function OfPhoto({ photo, described, changes: { act }, onChoose }: PanelProps & 
       photo={photo}
       options={described.options.photos}
       isReadOnly={store.readOnly}
-      usualWidth={coreWidth(store, described.hole.hole, photo.core)}
+      usualWidth={coreWidth(store, described.hole.hole, photo.core, described.options.photos)}
       onEdit={(cells) => act([{ change: 'edit', table: 'photos', row_id, cells }], '')}
       onScale={(marking) =>
         act(

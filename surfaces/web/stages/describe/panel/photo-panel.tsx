@@ -179,7 +179,9 @@ function withoutPicture(state: 'reading' | 'missing' | 'unreadable', file: strin
     case 'reading':
       return 'Opening the picture…';
     case 'missing':
-      return `This device does not have the picture ${file}.`;
+      return file === ''
+        ? 'No picture is named: add one, and unlink this.'
+        : `This device does not have the picture ${file}.`;
     case 'unreadable':
       return `This device cannot show the picture ${file}. Convert it to JPEG, then add it again.`;
   }
