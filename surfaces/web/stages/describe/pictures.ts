@@ -3,7 +3,7 @@
  * than is of use, so that a picture of 50 megapixels does not fill the memory of a tablet; their size is that of the file.
  */
 import type { PictureSize } from '@stillstand/output/photographs';
-import { useEffect, useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { useStore } from '../../store/index.ts';
 
 export interface Picture extends PictureSize {
@@ -23,32 +23,38 @@ export const LARGE_PX = 12e6;
 export function usePictures(files: readonly string[], most_px: number): ReadonlyMap<string, PictureState> {
   const store = useStore();
   const [pictures, setPictures] = useState<ReadonlyMap<string, PictureState>>(new Map());
+  const made = useRef(new Map<string, Picture>());
   const wanted = [...new Set(files)].sort().join('\n');
   useEffect(() => {
     let isOver = false;
-    const made: string[] = [];
     const read = async (file: string): Promise<PictureState> => {
       const blob = await store.file(file);
-      if (blob === null || isOver) return 'missing';
-      const picture = await readPicture(blob, most_px);
-      made.push(picture.url);
-      if (isOver) URL.revokeObjectURL(picture.url);
-      return picture;
+      return blob === null ? 'missing' : await readPicture(blob, most_px);
     };
     const readAll = async (): Promise<void> => {
       // One after the other: each is decoded whole for a moment.
-      for (const file of wanted.split('\n').filter(Boolean)) {
+      for (const file of wanted.split('\n').filter((name) => name !== '' && !made.current.has(name))) {
         const state = await read(file).catch(() => 'unreadable' as const);
-        if (isOver) return;
+        if (isOver) {
+          if (isPicture(state)) URL.revokeObjectURL(state.url);
+          return;
+        }
+        if (isPicture(state)) made.current.set(file, state);
         setPictures((before) => new Map(before).set(file, state));
       }
     };
     void readAll();
     return () => {
       isOver = true;
-      for (const url of made) URL.revokeObjectURL(url);
     };
   }, [store, wanted, most_px]);
+  useEffect(() => {
+    const { current } = made;
+    return () => {
+      for (const { url } of current.values()) URL.revokeObjectURL(url);
+      current.clear();
+    };
+  }, []);
   return pictures;
 }
 

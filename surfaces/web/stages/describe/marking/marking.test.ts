@@ -83,7 +83,7 @@ test('what is wrong is said where it is, and there is no strip until it is right
     const marking = change(LYING);
     assert.match(faultsOf(marking, {})[column] ?? '', says);
     assert.equal(stripOf(marking, WHOLE, {}), null);
-    assert.equal(nextStep(marking, {}), 'Correct what is shown in red.');
+    assert.equal(nextStep(marking, {}), 'Correct the entry that has a message.');
   };
   wrong((m) => withMark(m, 0, { depth: 'ten' }), 'mark_1', /Found “ten”; expected a length with its unit/);
   wrong((m) => withMark(m, 0, { depth: '250 m' }), 'mark_1', /expected/);

@@ -184,7 +184,7 @@ export function nextStep(marking: Marking, options: LengthOptions): string | nul
   if (!isDone(two)) return 'Type the depth at mark 2.';
   if (marking.width.trim() === '') return 'Type the width of the core.';
   const isWrong = Object.values(faultsOf(marking, options)).some((fault) => fault !== null);
-  return isWrong ? 'Correct what is shown in red.' : null;
+  return isWrong ? 'Correct the entry that has a message.' : null;
 }
 
 /** Where a side is, metres to the right of the line through the marks. */
