@@ -1,9 +1,9 @@
 /** Photographs of the core of one hole: where they lie along it, what is cut out of them, and their pictures. */
 import type { LengthOptions } from '@stillstand/campaign/tables';
 import type { Strip } from '@stillstand/output/photographs';
-import type { DocRow, Store } from '../../store/index.ts';
+import type { DocRow } from '../../store/index.ts';
 import { type Core, coreOfCells } from './core.ts';
-import { readLength, writtenCell } from './length.ts';
+import { readLength } from './length.ts';
 import { markingOf, stripOf } from './marking/marking.ts';
 import { type PictureState, SMALL_PX, usePictures } from './pictures.ts';
 
@@ -40,20 +40,4 @@ export function usePhotos(
     ...photo,
     picture: file === '' ? 'missing' : (pictures.get(file) ?? 'reading'),
   }));
-}
-
-/** Width of a core before it is measured on its picture, as it would be typed: the bore of the run's sampler, else 5 cm (common practice, no source). */
-export function coreWidth(
-  store: Pick<Store, 'rows'>,
-  hole: string,
-  core: Core,
-  options: LengthOptions,
-): string {
-  const run = store
-    .rows('runs')
-    .find(({ cells }) => cells['hole']?.trim() === hole && cells['run']?.trim() === core.run);
-  const name = (core.basis === 'run' && run?.cells['sampler']?.trim()) || null;
-  const sampler = store.rows('samplers').find(({ cells }) => cells['sampler']?.trim() === name);
-  const bore_mm = Number(sampler?.cells['bore_mm']?.replace(',', '.'));
-  return writtenCell(bore_mm > 0 ? bore_mm / 1000 : 0.05, 'm', options);
 }

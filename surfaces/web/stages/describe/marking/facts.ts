@@ -5,7 +5,7 @@ import { writtenLength } from '../length.ts';
 /** How a picture is turned so that down the core is down the page, to the degree. */
 export function turnWords(down: { x: number; y: number }): string {
   const turn = Math.round((Math.atan2(down.x, down.y) * 180) / Math.PI);
-  if (turn === 0) return 'not at all';
+  if (turn === 0) return '0°';
   return `${Math.abs(turn)}° ${turn > 0 ? 'clockwise' : 'anticlockwise'}`;
 }
 

@@ -42,7 +42,7 @@ export function MarkingDialog({
   const step = nextStep(marking, options);
   return (
     <WholeDialog
-      title={`Scale of ${photo.core.name}`}
+      title={`Set scale: ${photo.core.name}`}
       onClose={onClose}
       foot={
         <>

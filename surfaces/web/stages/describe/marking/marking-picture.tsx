@@ -35,15 +35,15 @@ export function MarkingPicture({
   const view = own ?? wholeView(picture, pad);
   const next = ([0, 1] as const).find((index) => marking.marks[index].at === null) ?? null;
   const middle = { x: pad.width / 2, y: pad.height / 2 };
-  const put = (index: MarkIndex, { x_px, y_px }: PicturePoint): void => {
+  const put = (index: MarkIndex, { x_px, y_px }: PicturePoint, how: 'held' | 'key'): void => {
     const within = (at: number, most: number): number => Math.round(Math.min(most, Math.max(0, at)));
     const at = { x_px: within(x_px, picture.width_px), y_px: within(y_px, picture.height_px) };
     onChange((before) => withMark(before, index, { at }));
-    // Arrow keys can take it out of sight.
-    if (own !== null) setOwn(viewOf(own, at, pad));
+    // Arrow keys can take it out of sight; under a finger the picture lies still.
+    if (own !== null && how === 'key') setOwn(viewOf(own, at, pad));
   };
   const placeMark = (index: MarkIndex, at: PicturePoint): void => {
-    put(index, at);
+    put(index, at, 'held');
     setChosen(index);
   };
   const zoom = (by: number): void => {

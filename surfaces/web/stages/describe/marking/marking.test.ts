@@ -2,6 +2,8 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { stripPlace } from '@stillstand/output/photographs';
 import fc from 'fast-check';
+import { memoryStore } from '../../../store/fixtures/demo.ts';
+import { coreWidth } from './core-width.ts';
 import { beyondPicture, turnWords } from './facts.ts';
 import {
   acrossOf,
@@ -69,7 +71,7 @@ test('a strip lies where a sum by hand puts it; depths that descend along the ta
 });
 
 test('a picture on its head, and one that stands upright', () => {
-  assert.equal(turnWords({ x: 0, y: 1 }), 'not at all');
+  assert.equal(turnWords({ x: 0, y: 1 }), '0°');
   assert.equal(turnWords({ x: 0, y: -1 }), '180° clockwise');
   assert.equal(turnWords({ x: -1, y: 0 }), '90° anticlockwise');
 });
@@ -178,4 +180,16 @@ test('screen and picture are inverse; what is zoomed about stays under the finge
   const far = viewOf(larger, { x_px: 2990, y_px: 500 }, pad);
   const seen = onScreen(far, { x_px: 2990, y_px: 500 });
   assert.ok(seen.x >= 60 - 1e-9 && seen.x <= pad.width - 60 + 1e-9);
+});
+
+test('a core is as wide as the bore of its sampler, until it is measured', () => {
+  const row = (cells: Record<string, string>) => ({ row_id: '', cells, line: 0 });
+  const store = memoryStore({
+    runs: [row({ hole: 'H1', run: 'R1', sampler: 'V52' }), row({ hole: 'H1', run: 'R2' })],
+    samplers: [row({ sampler: 'V52', bore_mm: '52' }), row({ bore_mm: '70' })],
+  });
+  assert.equal(coreWidth(store, 'H1', { basis: 'run', run: 'R1' }, {}), '0.052 m');
+  assert.equal(coreWidth(store, 'H1', { basis: 'run', run: 'R1' }, { decimal_comma: true }), '0,052 m');
+  assert.equal(coreWidth(store, 'H1', { basis: 'run', run: 'R2' }, {}), '0.05 m');
+  assert.equal(coreWidth(store, 'H2', { basis: 'push', run: 'R1' }, {}), '0.05 m');
 });

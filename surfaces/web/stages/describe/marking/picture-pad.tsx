@@ -33,7 +33,7 @@ export function PicturePad({
   pad: Pad;
   chosen: MarkIndex | null;
   onTap: (at: PicturePoint) => void;
-  onMark: (index: MarkIndex, at: PicturePoint) => void;
+  onMark: (index: MarkIndex, at: PicturePoint, how: 'held' | 'key') => void;
   onSide: (side: Side, across_m: number) => void;
   onChoose: (index: MarkIndex) => void;
   onZoom: (by: number, from: Spot, to: Spot) => void;
@@ -58,7 +58,7 @@ export function PicturePad({
     onDrag: (grip, to) => {
       if (grip.kind === 'mark') {
         onChoose(grip.index);
-        onMark(grip.index, onPicture(view, to));
+        onMark(grip.index, onPicture(view, to), 'held');
       } else if (place !== null) {
         // The grip is drawn outside the core.
         const spot = sides.find(({ side }) => side === grip.side)!.spot;
@@ -112,7 +112,7 @@ export function PicturePad({
           isAtRight={spot.x > pad.width - 120}
           isChosen={chosen === index}
           onFocus={() => onChoose(index)}
-          onMove={(x, y) => onMark(index, { x_px: at.x_px + x, y_px: at.y_px + y })}
+          onMove={(x, y) => onMark(index, { x_px: at.x_px + x, y_px: at.y_px + y }, 'key')}
         />
       ))}
       {heldSpot === null ? null : (

@@ -17,7 +17,7 @@ export function StripFacts({ strip, size }: { strip: Strip; size: PictureSize | 
           <dd className="value">{printed(px_per_mm, px_per_mm < 10 ? 1 : 0)} px/mm</dd>
         </div>
         <div>
-          <dt>turned upright</dt>
+          <dt>rotation to upright</dt>
           <dd className="value">{turnWords(place.down)}</dd>
         </div>
         <div>

@@ -17,8 +17,9 @@ import {
   splitLayer,
 } from '../edits.ts';
 import { baseOf, type Contact, type Layer, layerOf } from '../layers.ts';
+import { coreWidth } from '../marking/core-width.ts';
 import { markingCells } from '../marking/marking.ts';
-import { coreWidth, type PlacedPhoto } from '../photos.ts';
+import type { PlacedPhoto } from '../photos.ts';
 import type { PlacedSample } from '../samples.ts';
 import { ContactPanel } from './contact-panel.tsx';
 import { LayerPanel } from './layer-panel.tsx';

@@ -206,8 +206,8 @@ function PhotoScale({
       {strip === null ? (
         <p>
           {isMarked
-            ? 'The scale is not complete: the picture is drawn uncut.'
-            : 'No scale: the picture is drawn uncut. Two marks of known depth cut the core out and straighten it.'}
+            ? 'The scale is not complete: the whole picture is drawn.'
+            : 'No scale: the whole picture is drawn. With two marks of known depth the core is cut out and straightened.'}
         </p>
       ) : (
         <StripFacts strip={strip} size={isPicture(picture) ? picture : null} />
