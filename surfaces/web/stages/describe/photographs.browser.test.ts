@@ -10,83 +10,31 @@ import { readFiles, withRows } from '@stillstand/campaign/document';
 import type { Page } from 'playwright-core';
 import { violations } from '../../browser/axe.ts';
 import { allSaved, atRest, onDevice, openCampaign, openDemo } from '../../browser/browser.ts';
+import {
+  COLOURS,
+  CORE_WIDTH_M,
+  corePicture,
+  drawn,
+  LENGTH_M,
+  onPicture,
+  PICTURE,
+  SAMPLE_M,
+  type Spot,
+  TAPE_M,
+  turnedBy6,
+} from './fixtures/core-picture.ts';
+import { change, laneOf } from './fixtures/lane-colours.ts';
+import { markingHand } from './fixtures/marking-hand.ts';
 
 let page: Page;
 let campaign: string;
+let hand: ReturnType<typeof markingHand>;
 onDevice({ width: 820, height: 1180, touch: true }, async (at) => {
   page = at.page;
+  hand = markingHand(page);
   campaign = await openDemo(page);
   await page.getByRole('button', { name: 'Put the first steps away' }).click();
 });
-
-/** Run R7 of hole T3 came up 0.97 m long; sample T3-05 was taken from 0.685 to 0.705 m of it. */
-const SAMPLE_M = 0.695;
-const LENGTH_M = 0.97;
-
-/** A core on its picture: 1000 px for a metre, its zero here, turned so that down the core points to the lower right. */
-const PICTURE = { width: 1200, height: 900, x: 260, y: 200, px_per_m: 1000, turn: 0.6 };
-const CORE_WIDTH_M = 0.06;
-const TAPE_M = -0.1;
-const COLOURS = {
-  red: [200, 30, 30],
-  blue: [30, 60, 200],
-  orange: [240, 150, 20],
-  table: [20, 110, 40],
-} as const;
-type Colour = keyof typeof COLOURS | 'paper';
-
-/** Pixels of the picture: along the core, and across it to the right with the top up. */
-function onPicture(along_m: number, across_m: number): { x: number; y: number } {
-  const { x, y, px_per_m, turn } = PICTURE;
-  const [right, down] = [Math.cos(turn), Math.sin(turn)];
-  // Seen with the top up, the right of a core that points right and down is up and to the right.
-  return {
-    x: x + px_per_m * (along_m * right + across_m * down),
-    y: y + px_per_m * (along_m * down - across_m * right),
-  };
-}
-
-/** Red for 0.10 m, blue down to the middle of the sample, orange below it; the tape is white. */
-const corePicture = (): Promise<Buffer> =>
-  drawn(PICTURE, [
-    { corners: rectangle(0, 0.1), colour: COLOURS.red },
-    { corners: rectangle(0.1, SAMPLE_M), colour: COLOURS.blue },
-    { corners: rectangle(SAMPLE_M, LENGTH_M), colour: COLOURS.orange },
-  ]);
-const rectangle = (from_m: number, to_m: number) => {
-  // Wider than the strip that is cut out.
-  const half = 0.04;
-  return [onPicture(from_m, -half), onPicture(from_m, half), onPicture(to_m, half), onPicture(to_m, -half)];
-};
-
-interface Patch {
-  corners: readonly { x: number; y: number }[];
-  colour: readonly number[];
-}
-
-/** A JPEG drawn by the browser. */
-async function drawn(size: { width: number; height: number }, patches: readonly Patch[]): Promise<Buffer> {
-  const text = await page.evaluate(
-    ({ size, patches, table }) => {
-      const canvas = document.createElement('canvas');
-      canvas.width = size.width;
-      canvas.height = size.height;
-      const pen = canvas.getContext('2d')!;
-      const ink = (colour: readonly number[]): string => `rgb(${colour.join(' ')})`;
-      pen.fillStyle = ink(table);
-      pen.fillRect(0, 0, size.width, size.height);
-      for (const { corners, colour } of patches) {
-        pen.fillStyle = ink(colour);
-        pen.beginPath();
-        for (const { x, y } of corners) pen.lineTo(x, y);
-        pen.fill();
-      }
-      return canvas.toDataURL('image/jpeg', 0.95).split(',')[1]!;
-    },
-    { size, patches, table: COLOURS.table },
-  );
-  return Buffer.from(text, 'base64');
-}
 
 /** Goes to the run, and gives its picture. */
 async function addPicture(run: string, buffer: Buffer, name = 'core.jpg', mimeType = 'image/jpeg') {
@@ -113,122 +61,17 @@ async function openScale(): Promise<void> {
   await atRest(page);
 }
 
-/** Where a pixel of the picture is on the screen. */
-async function onScreen({ x, y }: { x: number; y: number }, size = PICTURE) {
-  const box = (await page.locator('.picture-pad image').first().boundingBox())!;
-  return { x: box.x + (x / size.width) * box.width, y: box.y + (y / size.height) * box.height };
-}
-
-type Spot = { x: number; y: number };
-
-/** Fingers on the screen, step by step where each of them is; `then` before they are lifted. */
-async function fingers(steps: readonly Spot[][], then?: () => Promise<void>): Promise<void> {
-  const touch = await page.context().newCDPSession(page);
-  let down = 0;
-  for (const touchPoints of steps) {
-    const type = touchPoints.length > down ? 'touchStart' : 'touchMove';
-    await touch.send('Input.dispatchTouchEvent', { type, touchPoints });
-    down = touchPoints.length;
-  }
-  await then?.();
-  await touch.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] });
-  await touch.detach();
-}
-
-const tap = (at: Spot): Promise<void> => fingers([[at]]);
-
-/** A mark that is dragged is seen in the loupe. */
-const dragMark = (from: Spot, to: Spot): Promise<void> =>
-  fingers(
-    [0, 0.2, 0.4, 0.6, 0.8, 1].map((part) => [
-      { x: from.x + part * (to.x - from.x), y: from.y + part * (to.y - from.y) },
-    ]),
-    async () => assert.equal(await page.locator('.loupe').count(), 1),
-  );
-
-/** Where a mark is, as it is read out. */
-async function markAt(number: number): Promise<{ x: number; y: number }> {
-  const words = (await page.locator(`#picture-mark-${number}`).getAttribute('aria-label')) ?? '';
-  const [, x, y] = /: (\d+) px from the left, (\d+) px from the top/.exec(words)!;
-  return { x: Number(x), y: Number(y) };
-}
-
-/** Arrows to the very pixel, ten at a time. */
-async function nudge(number: number, to: { x: number; y: number }): Promise<void> {
-  await page.locator(`#picture-mark-${number}`).focus();
-  const at = await markAt(number);
-  for (const [by, less, more] of [
-    [Math.round(to.x) - at.x, 'ArrowLeft', 'ArrowRight'],
-    [Math.round(to.y) - at.y, 'ArrowUp', 'ArrowDown'],
-  ] as const) {
-    const key = by < 0 ? less : more;
-    for (let i = 0; i < Math.floor(Math.abs(by) / 10); i++) await page.keyboard.press(`Shift+${key}`);
-    for (let i = 0; i < Math.abs(by) % 10; i++) await page.keyboard.press(key);
-  }
-  assert.deepEqual(await markAt(number), { x: Math.round(to.x), y: Math.round(to.y) });
-}
-
-/** Colours of the screen at places of the page. */
-async function colours(places: readonly { x: number; y: number }[]): Promise<number[][]> {
-  const png = (await page.screenshot({ scale: 'css' })).toString('base64');
-  return await page.evaluate(
-    async ({ png, places }) => {
-      const bytes = Uint8Array.from(atob(png), (letter) => letter.charCodeAt(0));
-      const bitmap = await createImageBitmap(new Blob([bytes], { type: 'image/png' }));
-      const canvas = document.createElement('canvas');
-      canvas.width = bitmap.width;
-      canvas.height = bitmap.height;
-      const pen = canvas.getContext('2d')!;
-      pen.drawImage(bitmap, 0, 0);
-      return places.map(({ x, y }) =>
-        [...pen.getImageData(Math.round(x), Math.round(y), 1, 1).data].slice(0, 3),
-      );
-    },
-    { png, places },
-  );
-}
-
-function nameOf([r, g, b]: readonly number[], paper: readonly number[]): Colour | 'between' {
-  const all: [Colour, readonly number[]][] = [
-    ...(Object.entries(COLOURS) as [Colour, readonly number[]][]),
-    ['paper', paper],
-  ];
-  const near = all.find(([, c]) => Math.hypot(r! - c[0]!, g! - c[1]!, b! - c[2]!) < 40);
-  return near?.[0] ?? 'between';
-}
-
-/** The photograph in the drawing, and its colours down a line through it: one for each pixel of the screen. */
-async function laneOf(run: string) {
-  await atRest(page);
-  const lane = page.locator('.column-drawing').getByRole('button', { name: `Photograph of run ${run}` });
-  await lane.scrollIntoViewIfNeeded();
-  const box = (await lane.boundingBox())!;
-  const down = async (across: number): Promise<(Colour | 'between')[]> => {
-    const places = Array.from({ length: Math.floor(box.height) }, (_, i) => ({
-      x: box.x + across * box.width,
-      y: box.y + i + 0.5,
-    }));
-    const [paper, ...seen] = await colours([{ x: box.x - 3, y: box.y + 2 }, ...places]);
-    return seen.map((colour) => nameOf(colour, paper!));
-  };
-  return { box, down };
-}
-
-/** Where one colour gives way to another, pixels of the screen from the top. */
-const change = (seen: readonly string[], from: Colour, to: Colour): number =>
-  (seen.lastIndexOf(from) + seen.indexOf(to) + 1) / 2;
-
 test('two taps, two depths: the core stands straight along its run', async () => {
-  await addPicture('R7', await corePicture());
+  await addPicture('R7', await corePicture(page));
   await openScale();
   assert.match((await step().textContent()) ?? '', /^Tap the first mark/);
   assert.ok(await keep().isDisabled());
-  await tap(await onScreen(onPicture(0.1, TAPE_M)));
+  await hand.tap(await hand.onScreen(onPicture(0.1, TAPE_M)));
   await entry('Depth at mark 1').fill('10 cm');
-  await tap(await onScreen(onPicture(0.9, TAPE_M)));
+  await hand.tap(await hand.onScreen(onPicture(0.9, TAPE_M)));
   await entry('Depth at mark 2').fill('0.90 m');
-  await nudge(1, onPicture(0.1, TAPE_M));
-  await nudge(2, onPicture(0.9, TAPE_M));
+  await hand.nudge(1, onPicture(0.1, TAPE_M));
+  await hand.nudge(2, onPicture(0.9, TAPE_M));
   // The bore of the demo's sampler.
   assert.equal(await entry('Width of the core').inputValue(), '0.05 m');
   await entry('Width of the core').fill(`${CORE_WIDTH_M} m`);
@@ -241,7 +84,7 @@ test('two taps, two depths: the core stands straight along its run', async () =>
   await page.getByText('Scale kept. Undo takes it back.').waitFor();
   await allSaved(page);
 
-  const { box, down } = await laneOf('R7');
+  const { box, down } = await laneOf(page, 'R7');
   for (const across of [0.1, 0.5, 0.9]) {
     const seen = await down(across);
     assert.deepEqual([...new Set(seen.filter((c) => c !== 'between'))], ['red', 'blue', 'orange']);
@@ -271,7 +114,7 @@ test('over the whole hole it stands on in-situ depth: a place of known depth is 
     return { a: a!, b: rest.at(-1)! };
   });
   const px_per_m = (scale.b.y - scale.a.y) / (scale.b.depth - scale.a.depth);
-  const { box, down } = await laneOf('R7');
+  const { box, down } = await laneOf(page, 'R7');
   const again = await page.evaluate(() => window.scrollY);
   assert.equal(again, 0, 'the drawing was measured where it is');
   const seen = await down(0.5);
@@ -287,7 +130,7 @@ test('one undo takes the scale back; without it the picture stands uncut', async
   await button('Change scale').waitFor();
   await undo();
   await button('Set scale').waitFor();
-  assert.ok((await (await laneOf('R7')).down(0.5)).includes('table'));
+  assert.ok((await (await laneOf(page, 'R7')).down(0.5)).includes('table'));
   await page.keyboard.press('Control+Shift+z');
   await button('Change scale').waitFor();
   await button('Remove scale').click();
@@ -298,13 +141,13 @@ test('one undo takes the scale back; without it the picture stands uncut', async
 
 test('a dragged mark is seen in a loupe; a dragged side widens the core; Cancel keeps nothing', async () => {
   await openScale();
-  const before = await markAt(2);
-  const from = await onScreen(before);
-  await dragMark(from, { x: from.x + 30, y: from.y + 12 });
-  const after = await markAt(2);
+  const before = await hand.markAt(2);
+  const from = await hand.onScreen(before);
+  await hand.dragMark(from, { x: from.x + 30, y: from.y + 12 });
+  const after = await hand.markAt(2);
   const k = (await page.locator('.picture-pad image').first().boundingBox())!.width / PICTURE.width;
   assert.ok(Math.abs(after.x - before.x - 30 / k) <= 1.5 && Math.abs(after.y - before.y - 12 / k) <= 1.5);
-  await nudge(2, before);
+  await hand.nudge(2, before);
   const width_m = async (): Promise<number> =>
     Number.parseFloat(await entry('Width of the core').inputValue());
   const right = page.getByRole('slider', { name: 'Right side of the core' });
@@ -324,7 +167,7 @@ test('a dragged mark is seen in a loupe; a dragged side widens the core; Cancel 
   assert.ok(Math.abs(left_m - (0.1 - CORE_WIDTH_M / 2)) < 0.0011, `${left_m}`);
   await button('Cancel').click();
   await openScale();
-  assert.deepEqual(await markAt(2), before);
+  assert.deepEqual(await hand.markAt(2), before);
   assert.equal(await width_m(), CORE_WIDTH_M);
   assert.equal(await entry('Offset of the core').inputValue(), '10 cm');
 });
@@ -335,20 +178,20 @@ test('two fingers zoom and move the picture, one finger moves it; marks stay on 
   const by = (x: number, y = 0): Spot => ({ x: low.x + x, y: low.y + y });
   const wide = async (): Promise<number> =>
     (await page.locator('.picture-pad image').first().boundingBox())!.width;
-  const before = [await markAt(1), await markAt(2)];
-  const [was, one] = [await wide(), await onScreen(before[0]!)];
-  await fingers([[by(-40)], [by(-40), by(40)], [by(-60), by(60)], [by(-80), by(80)]]);
+  const before = [await hand.markAt(1), await hand.markAt(2)];
+  const [was, one] = [await wide(), await hand.onScreen(before[0]!)];
+  await hand.fingers([[by(-40)], [by(-40), by(40)], [by(-60), by(60)], [by(-80), by(80)]]);
   assert.ok(Math.abs((await wide()) / was - 2) < 0.02, `${(await wide()) / was}`);
   const mark = (await page.locator('#picture-mark-1 .focus-ring').boundingBox())!;
-  const there = await onScreen(before[0]!);
+  const there = await hand.onScreen(before[0]!);
   assert.ok(
     Math.abs(mark.x + mark.width / 2 - there.x) < 1 && Math.abs(mark.y + mark.height / 2 - there.y) < 1,
   );
   assert.ok(Math.hypot(there.x - one.x, there.y - one.y) > 20);
-  await fingers([[by(0)], [by(-30, -10)], [by(-50, -40)]]);
-  const moved = await onScreen(before[0]!);
+  await hand.fingers([[by(0)], [by(-30, -10)], [by(-50, -40)]]);
+  const moved = await hand.onScreen(before[0]!);
   assert.ok(Math.abs(moved.x - there.x + 50) < 1 && Math.abs(moved.y - there.y + 40) < 1);
-  assert.deepEqual([await markAt(1), await markAt(2)], before);
+  assert.deepEqual([await hand.markAt(1), await hand.markAt(2)], before);
   await button('Show all').click();
   assert.equal(await wide(), was);
 });
@@ -358,12 +201,12 @@ test('a mark that is dragged to the edge of an enlarged picture stays under the 
   for (let i = 0; i < 4; i++) await button('Zoom in').click();
   const pad = (await page.locator('.picture-pad').boundingBox())!;
   const k = (await page.locator('.picture-pad image').first().boundingBox())!.width / PICTURE.width;
-  const before = await markAt(2);
-  const from = await onScreen(before);
+  const before = await hand.markAt(2);
+  const from = await hand.onScreen(before);
   assert.ok(Math.abs(from.x - pad.x - pad.width / 2) < 1, 'what is enlarged is the chosen mark');
-  await dragMark(from, { x: pad.x + 10, y: from.y });
-  assert.ok(Math.abs((await markAt(2)).x - before.x - (pad.x + 10 - from.x) / k) < 1.5);
-  await nudge(2, before);
+  await hand.dragMark(from, { x: pad.x + 10, y: from.y });
+  assert.ok(Math.abs((await hand.markAt(2)).x - before.x - (pad.x + 10 - from.x) / k) < 1.5);
+  await hand.nudge(2, before);
   await button('Show all').click();
 });
 
@@ -380,31 +223,31 @@ test('what is wrong is said where it is, and stays as it was typed', async () =>
   await entry('Depth at mark 2').fill('1.20 m');
   await says(/Mark 2, at 1.20 m, is below the end of run R7/, true);
   await entry('Depth at mark 2').fill('0.90 m');
-  const at = await markAt(1);
-  await nudge(1, await markAt(2));
+  const at = await hand.markAt(1);
+  await hand.nudge(1, await hand.markAt(2));
   await says(/Both marks are at one place/, false);
-  await nudge(1, at);
+  await hand.nudge(1, at);
   assert.deepEqual(await violations(page), []);
   await button('Cancel').click();
 });
 
 test('a tape with its zero at the bottom, and core that runs off the picture', async () => {
-  await addPicture('R6', await corePicture());
+  await addPicture('R6', await corePicture(page));
   await openScale();
   // The tape counts from the core's lower end: 0.70 m of core came up, and its top is at the picture's 0.30 m.
-  await tap(await onScreen(onPicture(0.3, 0)));
+  await hand.tap(await hand.onScreen(onPicture(0.3, 0)));
   await entry('Depth at mark 1').fill('0.70 m');
-  await tap(await onScreen(onPicture(0.8, 0)));
+  await hand.tap(await hand.onScreen(onPicture(0.8, 0)));
   await entry('Depth at mark 2').fill('0.20 m');
-  await nudge(1, onPicture(0.3, 0));
-  await nudge(2, onPicture(0.8, 0));
+  await hand.nudge(1, onPicture(0.3, 0));
+  await hand.nudge(2, onPicture(0.8, 0));
   await entry('Width of the core').fill('3 cm');
   // Upward on the picture is down the core.
   const turned = page.getByRole('dialog').locator('.placed dd').nth(1);
   assert.equal(await turned.textContent(), '124° anticlockwise');
   await keep().click();
   await page.getByText('Scale kept').waitFor();
-  const { box, down } = await laneOf('R6');
+  const { box, down } = await laneOf(page, 'R6');
   const seen = await down(0.5);
   // Orange first: 0 m is at the picture's 1.00 m, off the core by 3 cm; blue begins at 1.00 − 0.695 m.
   assert.ok(Math.abs(change(seen, 'orange', 'blue') - ((1 - SAMPLE_M) / 0.7) * box.height) < 2.5);
@@ -418,7 +261,7 @@ test('a tape with its zero at the bottom, and core that runs off the picture', a
   assert.ok(Math.abs(Number(to) - 0.271) < 0.002, to);
   await keep().click();
   await page.getByText('Scale kept').waitFor();
-  const { box: again, down: downAgain } = await laneOf('R6');
+  const { box: again, down: downAgain } = await laneOf(page, 'R6');
   const blank = (await downAgain(0.5)).slice(2);
   const edge = blank.lastIndexOf('paper') + 3;
   // In the middle of the core the edge is at p = 940 / (1000 · cos 0.6) = 1.139 m.
@@ -428,7 +271,7 @@ test('a tape with its zero at the bottom, and core that runs off the picture', a
 
 test('keyboard alone, on a phone', async () => {
   await page.setViewportSize({ width: 390, height: 844 });
-  await addPicture('R5', await corePicture());
+  await addPicture('R5', await corePicture(page));
   await page.locator('.core-picture').waitFor();
   await button('Set scale').focus();
   await page.keyboard.press('Enter');
@@ -481,7 +324,7 @@ test('a large picture that its camera noted as turned is marked upright, in its 
     { x: x + width / 2, y: height },
     { x, y: height },
   ];
-  const plain = await drawn({ width, height }, [
+  const plain = await drawn(page, { width, height }, [
     { corners: half(0), colour: COLOURS.red },
     { corners: half(width / 2), colour: COLOURS.blue },
   ]);
@@ -490,28 +333,19 @@ test('a large picture that its camera noted as turned is marked upright, in its 
   const size = { width: height, height: width };
   const box = (await page.locator('.picture-pad image').first().boundingBox())!;
   assert.ok(Math.abs(box.height / box.width - 2) < 0.01, 'it stands upright');
-  await tap(await onScreen({ x: 1500, y: 0 }, { ...PICTURE, ...size }));
-  await tap(await onScreen({ x: 1500, y: 5900 }, { ...PICTURE, ...size }));
-  await nudge(1, { x: 1500, y: 500 });
-  await nudge(2, { x: 1500, y: 5500 });
+  await hand.tap(await hand.onScreen({ x: 1500, y: 0 }, { ...PICTURE, ...size }));
+  await hand.tap(await hand.onScreen({ x: 1500, y: 5900 }, { ...PICTURE, ...size }));
+  await hand.nudge(1, { x: 1500, y: 500 });
+  await hand.nudge(2, { x: 1500, y: 5500 });
   await entry('Depth at mark 1').fill('0 m');
   await entry('Depth at mark 2').fill('1 m');
   await keep().click();
   await page.getByText('Scale kept').waitFor();
-  const { box: lane, down } = await laneOf('R8');
+  const { box: lane, down } = await laneOf(page, 'R8');
   const seen = await down(0.5);
   // Half way down the picture: (3000 − 500) / 5000 = 0.50 m of the 1.04 m that came up.
   assert.ok(Math.abs(change(seen, 'red', 'blue') - (0.5 / 1.04) * lane.height) < 2.5, `${seen}`);
 });
-
-/** The JPEG with an EXIF block that says orientation 6 (EXIF 2.3, tag 0112), after its first marker. */
-function turnedBy6(jpeg: Buffer): Buffer {
-  const tiff = Buffer.from('4d4d002a00000008' + '0001' + '0112000300000001' + '00060000' + '00000000', 'hex');
-  const body = Buffer.concat([Buffer.from('Exif\0\0', 'latin1'), tiff]);
-  const head = Buffer.from([0xff, 0xe1, 0, 0]);
-  head.writeUInt16BE(body.length + 2, 2);
-  return Buffer.concat([jpeg.subarray(0, 2), head, body, jpeg.subarray(2)]);
-}
 
 test('a picture that nobody could see is not taken, and it is said what to do', async () => {
   const bytes = Buffer.from('not a picture');

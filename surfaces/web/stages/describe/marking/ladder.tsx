@@ -28,7 +28,7 @@ export function Ladder({ view, place, strip }: { view: View; place: StripPlace; 
   const isNumbered = (tick: Spot & { along_m: number }): boolean =>
     Math.abs(tick.along_m / number - Math.round(tick.along_m / number)) < 1e-6 &&
     // Its own words say where a mark is.
-    marks.every((mark) => Math.abs(mark.x - tick.x) > 100 || Math.abs(mark.y - tick.y) > 40);
+    marks.every((mark) => Math.abs(mark.x - tick.x) > 130 || Math.abs(mark.y - tick.y) > 40);
   return (
     <g>
       <path className="lining" d={d} />

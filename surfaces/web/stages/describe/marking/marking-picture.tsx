@@ -5,8 +5,9 @@ import { useState } from 'react';
 import { Button } from '../../../parts/index.ts';
 import type { Picture } from '../pictures.ts';
 import { markId } from './mark-handle.tsx';
-import { type MarkIndex, type Marking, stripOf, withMark, withSide } from './marking.ts';
+import { type MarkIndex, type Marking, stripOf, withMark } from './marking.ts';
 import { PicturePad } from './picture-pad.tsx';
+import { withSide } from './sides.ts';
 import { usePadSize } from './use-pad-size.ts';
 import { onPicture, onScreen, type View, viewOf, wholeView, zoomedView } from './view.ts';
 

@@ -6,7 +6,6 @@ import { memoryStore } from '../../../store/fixtures/demo.ts';
 import { coreWidth } from './core-width.ts';
 import { beyondPicture, turnWords } from './facts.ts';
 import {
-  acrossOf,
   doubtsOf,
   faultsOf,
   hasMarking,
@@ -16,8 +15,8 @@ import {
   nextStep,
   stripOf,
   withMark,
-  withSide,
 } from './marking.ts';
+import { acrossOf, withSide } from './sides.ts';
 import { onPicture, onScreen, viewOf, wholeView, zoomedView } from './view.ts';
 
 const CORE = { name: 'run R7', length_m: 0.97 };

@@ -2,16 +2,9 @@
  * The scale of a picture while it is being set, and as the table of photographs has it: two marks with their depths, and
  * how wide the core is and how far from the line through the marks. Lengths stay as they are typed.
  */
-import {
-  type Column,
-  type LengthOptions,
-  type LengthUnit,
-  readCell,
-  schemas,
-} from '@stillstand/campaign/tables';
-import { type PicturePoint, type PictureSize, type Strip, sidesOf } from '@stillstand/output/photographs';
-import { INCH_M } from '@stillstand/science/base';
-import { readLength, writtenCell, writtenLength } from '../length.ts';
+import { type Column, type LengthOptions, readCell, schemas } from '@stillstand/campaign/tables';
+import type { PicturePoint, PictureSize, Strip } from '@stillstand/output/photographs';
+import { readLength, writtenLength } from '../length.ts';
 
 export interface Mark {
   /** Null until it is placed. Whole pixels of the upright picture in its full resolution. */
@@ -28,9 +21,6 @@ export interface Marking {
 }
 
 export type MarkIndex = 0 | 1;
-export const SIDES = ['left', 'right', 'middle'] as const;
-/** Of the core on the picture, with the top up. */
-export type Side = (typeof SIDES)[number];
 type Cells = Readonly<Record<string, string>>;
 
 export function markingOf(cells: Cells): Marking {
@@ -186,44 +176,3 @@ export function nextStep(marking: Marking, options: LengthOptions): string | nul
   const isWrong = Object.values(faultsOf(marking, options)).some((fault) => fault !== null);
   return isWrong ? 'Correct the entry that has a message.' : null;
 }
-
-/** Where a side is, metres to the right of the line through the marks. */
-export function acrossOf(strip: Pick<Strip, 'width_m' | 'offset_m'>, side: Side): number {
-  const { left_m, right_m } = sidesOf(strip);
-  return side === 'left' ? left_m : side === 'right' ? right_m : strip.offset_m;
-}
-
-/**
- * The core with one side elsewhere, metres to the right of the line through the marks; the other side stays, or with the
- * middle both go. The width changes by twice what is written at the finest, so that its middle can be written too.
- */
-export function withSide(
-  marking: Marking,
-  strip: Strip,
-  side: Side,
-  across_m: number,
-  options: LengthOptions,
-): Marking {
-  const unit = readLength(marking.width, options)?.unit ?? 'm';
-  const least_m = finest(unit);
-  const written = (offset_m: number): string =>
-    Math.abs(offset_m) < least_m / 2 ? '' : writtenCell(Math.min(1, Math.max(-1, offset_m)), unit, options);
-  if (side === 'middle') return { ...marking, offset: written(across_m) };
-  const sense = side === 'left' ? -1 : 1;
-  const other_m = acrossOf(strip, side === 'left' ? 'right' : 'left');
-  const steps = (width_m: number): number => Math.round((width_m - strip.width_m) / (2 * least_m));
-  const wider = Math.max(steps(sense * (across_m - other_m)), steps(LEAST_M));
-  const width_m = strip.width_m + 2 * least_m * wider;
-  if (width_m > 1) return marking;
-  return {
-    ...marking,
-    width: writtenCell(width_m, unit, options),
-    offset: written(other_m + (sense * width_m) / 2),
-  };
-}
-
-/** A core is no narrower. */
-const LEAST_M = 0.005;
-
-/** As lengths are written: millimetres, or eighths of an inch. */
-const finest = (unit: LengthUnit): number => (unit === 'ft' || unit === 'in' ? INCH_M / 8 : 0.001);

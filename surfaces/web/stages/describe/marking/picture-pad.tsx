@@ -8,8 +8,9 @@ import type { Picture } from '../pictures.ts';
 import { Ladder } from './ladder.tsx';
 import { Loupe } from './loupe.tsx';
 import { MarkHandle } from './mark-handle.tsx';
-import { type MarkIndex, type Marking, SIDES, type Side } from './marking.ts';
+import type { MarkIndex, Marking } from './marking.ts';
 import { SideHandle, sideSpot } from './side-handle.tsx';
+import { SIDES, type Side } from './sides.ts';
 import { type Grip, usePadHand } from './use-pad-hand.ts';
 import { onPicture, onScreen, type Pad, type Spot, type View } from './view.ts';
 

@@ -1,6 +1,6 @@
 /** A side of the core on the picture, taken hold of outside it, or its middle: width and offset follow. */
 import type { Strip, StripPlace } from '@stillstand/output/photographs';
-import { acrossOf, type Side } from './marking.ts';
+import { acrossOf, type Side } from './sides.ts';
 import { onScreen, type Pad, type Spot, type View } from './view.ts';
 
 /** Screen pixels from the side to the middle of its grip. */

@@ -1,6 +1,7 @@
 /** Fingers and pointers on the pad: a tap places a mark, a drag moves a mark, a side or the view, two fingers or the wheel zoom. */
 import { type RefObject, useEffect, useRef, useState } from 'react';
-import type { MarkIndex, Side } from './marking.ts';
+import type { MarkIndex } from './marking.ts';
+import type { Side } from './sides.ts';
 import type { Spot } from './view.ts';
 
 /** What a pointer can take hold of. */

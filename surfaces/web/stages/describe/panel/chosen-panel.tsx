@@ -21,10 +21,11 @@ import { coreWidth } from '../marking/core-width.ts';
 import { markingCells } from '../marking/marking.ts';
 import type { PlacedPhoto } from '../photos.ts';
 import type { PlacedSample } from '../samples.ts';
+import { AddPhoto } from './add-photo.tsx';
 import { ContactPanel } from './contact-panel.tsx';
 import { LayerPanel } from './layer-panel.tsx';
 import { OverviewPanel } from './overview-panel.tsx';
-import { AddPhoto, PhotoPanel } from './photo-panel.tsx';
+import { PhotoPanel } from './photo-panel.tsx';
 import { SamplePanel } from './sample-panel.tsx';
 import './chosen-panel.css';
 
