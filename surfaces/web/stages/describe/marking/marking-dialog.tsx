@@ -75,7 +75,7 @@ export function MarkingDialog({
           <MarkingFields marking={marking} faults={faults} options={options} onChange={change} />
           {strip === null || !isPicture(picture) ? null : <StripFacts strip={strip} size={picture} />}
           {isPicture(picture)
-            ? doubtsOf(marking, photo.core, picture, options).map((doubt) => (
+            ? doubtsOf(marking, strip, photo.core, picture, options).map((doubt) => (
                 <p key={doubt} className="caution-line">
                   <Mark name="close" size={18} /> {doubt}
                 </p>

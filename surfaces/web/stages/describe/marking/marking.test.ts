@@ -111,15 +111,23 @@ test('what is wanting is asked for in order, and is not wrong', () => {
 });
 
 test('a mark below the core is doubted, not refused: a tape may be longer', () => {
-  assert.deepEqual(doubtsOf(LYING, CORE, SIZE, {}), []);
+  assert.deepEqual(doubtsOf(LYING, null, CORE, SIZE, {}), []);
   const longer = withMark(LYING, 1, { depth: '1.20 m' });
-  assert.match(doubtsOf(longer, CORE, SIZE, {})[0]!, /^Mark 2, at 1.20 m, is below the end of run R7/);
+  assert.match(doubtsOf(longer, null, CORE, SIZE, {})[0]!, /^Mark 2, at 1.20 m, is below the end of run R7/);
   assert.notEqual(stripOf(longer, WHOLE, {}), null);
   const off = withMark(LYING, 0, { at: { x_px: 3001, y_px: 300 } });
-  assert.match(doubtsOf(off, CORE, SIZE, {})[0]!, /^Mark 1 is off the picture/);
+  assert.match(doubtsOf(off, null, CORE, SIZE, {})[0]!, /^Mark 1 is off the picture/);
 });
 
-test('core off the picture is told in metres of core', () => {
+test('depths in two units make a scale no picture has', () => {
+  // 90 m for 0.90 m: 1600 px for 89.9 m.
+  const mixed = withMark(LYING, 1, { depth: '90 m' });
+  const strip = stripOf(mixed, WHOLE, {});
+  assert.match(doubtsOf(mixed, strip, CORE, SIZE, {})[0]!, /^A metre is only 18 px long/);
+  assert.deepEqual(doubtsOf(LYING, stripOf(LYING, WHOLE, {}), CORE, SIZE, {}), []);
+});
+
+test('core off the picture is said in metres of core', () => {
   assert.equal(beyondPicture(stripOf(LYING, WHOLE, {})!, SIZE), null);
   // The picture ends at 1500 px: (1500 − 200) / 2000 = 0.65 m of the core.
   assert.equal(

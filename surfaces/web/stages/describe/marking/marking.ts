@@ -3,7 +3,7 @@
  * how wide the core is and how far from the line through the marks. Lengths stay as they are typed.
  */
 import { type Column, type LengthOptions, readCell, schemas } from '@stillstand/campaign/tables';
-import type { PicturePoint, PictureSize, Strip } from '@stillstand/output/photographs';
+import { type PicturePoint, type PictureSize, type Strip, stripPlace } from '@stillstand/output/photographs';
 import { readLength, writtenLength } from '../length.ts';
 
 export interface Mark {
@@ -140,14 +140,19 @@ function cellFault(name: string, typed: string, options: LengthOptions): string 
   return fault === undefined ? null : `Found “${fault.found}”; expected ${fault.expected}. ${fault.fix}`;
 }
 
-/** What may be right and is worth a second look: a mark below the core, or off the picture. */
+/** Coarser than this is a depth in another unit, rather than a picture: px per metre (common practice, no source). */
+const COARSE = 100;
+
+/** What may be right and is worth a second look: a mark below the core or off the picture, and a scale no picture has. */
 export function doubtsOf(
   { marks }: Marking,
+  strip: Strip | null,
   core: { name: string; length_m: number },
   size: PictureSize,
   options: LengthOptions,
 ): string[] {
-  return marks.flatMap(({ at, depth }, i) => {
+  const { px_per_m = COARSE } = (strip && stripPlace(strip.mark_1, strip.mark_2)) ?? {};
+  const ofMarks = marks.flatMap(({ at, depth }, i) => {
     const read = readLength(depth, options);
     const name = `Mark ${i + 1}`;
     const isOff =
@@ -161,6 +166,9 @@ export function doubtsOf(
       ...(isOff ? [`${name} is off the picture. Move it, or remove the scale.`] : []),
     ];
   });
+  return px_per_m < COARSE
+    ? [`A metre is only ${Math.round(px_per_m)} px long. Check the units of the two depths.`, ...ofMarks]
+    : ofMarks;
 }
 
 /** What to do next; null when the scale is complete. */
