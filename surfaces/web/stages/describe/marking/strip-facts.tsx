@@ -14,7 +14,7 @@ export function StripFacts({ strip, size }: { strip: Strip; size: PictureSize | 
       <dl className="placed">
         <div>
           <dt>scale</dt>
-          <dd className="value">{printed(px_per_mm, px_per_mm < 1 ? 2 : px_per_mm < 10 ? 1 : 0)} px/mm</dd>
+          <dd className="value">{printed(px_per_mm, px_per_mm < 0.95 ? 2 : px_per_mm < 10 ? 1 : 0)} px/mm</dd>
         </div>
         <div>
           <dt>rotation to upright</dt>
