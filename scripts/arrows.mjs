@@ -35,6 +35,7 @@ const ROOMS = {
   output: [
     'words',
     'drawing',
+    'photographs',
     'figures',
     'typeset',
     'paper',

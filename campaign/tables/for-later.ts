@@ -39,7 +39,6 @@ const RECORDS: typeof COLUMNS = {
   calibration_curves: ['source'],
   samples: ['parent'],
   determinations: ['delta13c_permil'],
-  photos: ['hole', 'depth_basis', 'run', 'top', 'bottom', 'file'],
 };
 
 const has = (columns: typeof COLUMNS, table: TableName, column: string): boolean =>
