@@ -150,7 +150,17 @@ export const shownAs =
       const own = field.value(row);
       return own === null || change === undefined ? own : change(own, row);
     };
-    return asDescribed({ ...field, heading, value, ...(decimals === undefined ? {} : { decimals }) });
+    // A 1 sigma that a heading calls 2 sigma is doubled: its description says so too.
+    const about = /_2s(?:igma|d)(?![a-z])/.test(heading)
+      ? field.about.replace(/\b1 (sigma|sd)\b(?!.*\b1 (?:sigma|sd)\b)/, '2 $1')
+      : field.about;
+    return asDescribed({
+      ...field,
+      about,
+      heading,
+      value,
+      ...(decimals === undefined ? {} : { decimals }),
+    });
   };
 
 /** A 1 sigma as the 2 sigma of what is named; under another heading where one is given. */
@@ -160,7 +170,7 @@ export const atTwoSigma =
     shownAs<number, Row>(named ?? field.heading.replace(/1sigma$/, '2sigma'), {
       value: (sigma) => 2 * sigma,
       ...(decimals === undefined ? {} : { decimals }),
-    })({ ...field, about: field.about.replace(/1 sigma/, '2 sigma') });
+    })(field);
 
 /** As text of its own. */
 export const inWords =
