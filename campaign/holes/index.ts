@@ -29,6 +29,7 @@ export {
   offsetWords,
 } from './instrument-checks.ts';
 export { partReader } from './part-reader.ts';
+export { goneWords, pipeAtHand } from './pipe-at-hand.ts';
 export { type PipeItem, pipeInventory, whereWords } from './pipe-inventory.ts';
 export { pipeProblems } from './pipe-problems.ts';
 export { itemKey, stockRowOf } from './pipe-stock.ts';
@@ -78,6 +79,7 @@ export {
 } from './safety/safety.ts';
 export { type HoleConflict, type HoleSource, type HoleState, holeBefore, holeState } from './state.ts';
 export { lastResponse, type StoppedDrive, stoppedDrive } from './stopped-drive.ts';
+export { type TargetDepth, targetDepths, targetProblems } from './target-depths.ts';
 export { inventoryOf } from './typed-pipe.ts';
 export { type Basis, fastestLift, type WeighedHead, weighedHead } from './weighed-head.ts';
 export { type HoleOfCrew, workingHole } from './working-hole.ts';

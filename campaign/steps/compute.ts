@@ -7,6 +7,7 @@ import {
   pipeProblems,
   positionProblems,
   safetyProblems,
+  targetProblems,
 } from '@stillstand/campaign/holes';
 import { bySeverity, type Problem, problem } from '@stillstand/campaign/problems';
 import type { Results } from '@stillstand/campaign/results';
@@ -138,6 +139,7 @@ export function computeCampaign(
     ...correlated.problems,
     ...linkProblems(campaign),
     ...positionProblems(campaign),
+    ...targetProblems(campaign),
     ...pipeProblems(campaign),
     ...gearProblems(campaign),
     ...safetyProblems(campaign),

@@ -32,6 +32,7 @@ const ASKED_OF_A_HOLE = [
   'site',
   'latitude_deg',
   'position_accuracy_m',
+  'target_depth',
   'method',
   'reference_elevation_m',
   'reference_datum',
@@ -78,6 +79,20 @@ export function Stage({ params }: StageProps) {
     makeup_loss: makeup_loss_m === null ? '' : `${(makeup_loss_m * 100).toFixed(1)} cm`,
     mass_kg_per_m,
   }));
+
+  const targets = (campaign?.rows.holes ?? [])
+    .flatMap(({ hole, row_id, method, state, target_depth_m }) =>
+      method === 'string' && state === 'planned' && target_depth_m !== null
+        ? [
+            {
+              hole,
+              target_m: target_depth_m,
+              typed: store.rows('holes').find((row) => row.row_id === row_id)?.cells['target_depth'] ?? '',
+            },
+          ]
+        : [],
+    )
+    .sort((a, b) => b.target_m - a.target_m);
 
   if (params['view'] === 'import') return <ImportPage onDone={() => navigate('Plan')} />;
   if (isEnding && day !== null)
@@ -147,7 +162,11 @@ export function Stage({ params }: StageProps) {
         )}
       </section>
       {day === null ? null : <BeforeTheDay key={day.row_id} day={day} chosen={hole} onHole={chooseHole} />}
-      <PipeToCarry key={pipes.length === 0 ? 'usual' : 'known'} pipes={pipes} />
+      <PipeToCarry
+        key={`${pipes.length === 0 ? 'usual' : 'known'} ${targets[0]?.typed ?? ''}`}
+        pipes={pipes}
+        targets={targets}
+      />
       <References />
       <RowsTable
         table="tide_levels"

@@ -1,5 +1,5 @@
 /** How much pipe to carry for a hole of so much depth, from the joints the crew has or will buy. */
-import { inventoryOf } from '@stillstand/campaign/holes';
+import { goneWords, inventoryOf, pipeAtHand } from '@stillstand/campaign/holes';
 import { parseLength } from '@stillstand/campaign/tables';
 import { atLeast, atMost } from '@stillstand/science/base';
 import { jointsNeeded } from '@stillstand/science/rig';
@@ -7,7 +7,6 @@ import { useState } from 'react';
 import { asTyped } from '../../../holes/index.ts';
 import { Field, Mark, Plate, printed } from '../../../parts/index.ts';
 import { useStore } from '../../../store/index.ts';
-import { goneWords, pipeAtHand } from './pipe-at-hand.ts';
 import './pipe.css';
 
 interface Asked {
@@ -24,12 +23,16 @@ const USUAL: Asked = { depth: '12 m', joint: '10 ft', loss: '1 1/4 in', stickUp:
 /** `massPerMetre` of the chosen pipe, null where it is not known. */
 export function PipeToCarry({
   pipes,
+  targets,
 }: {
   pipes: readonly { pipe: string; makeup_loss: string; mass_kg_per_m: number | null }[];
+  /** Depths that planned holes are meant to reach, the deepest first; each as it was typed. */
+  targets: readonly { hole: string; typed: string; target_m: number }[];
 }) {
   const first = pipes[0];
   const [asked, setAsked] = useState<Asked>({
     ...USUAL,
+    ...(targets[0] === undefined ? {} : { depth: targets[0].typed }),
     ...(first?.makeup_loss ? { loss: first.makeup_loss } : {}),
   });
   const change = (part: Partial<Asked>) => setAsked((before) => ({ ...before, ...part }));
@@ -87,7 +90,7 @@ export function PipeToCarry({
         )}
       </p>
       {loss === null || stickUp === null ? null : (
-        <Recorded depth_m={depth} loss_m={loss} stickUp_m={stickUp} />
+        <Recorded depth_m={depth} loss_m={loss} stickUp_m={stickUp} targets={targets} />
       )}
       <div className="fields">
         {field(
@@ -129,10 +132,12 @@ function Recorded({
   depth_m,
   loss_m,
   stickUp_m,
+  targets,
 }: {
   depth_m: number | null;
   loss_m: number;
   stickUp_m: number;
+  targets: readonly { hole: string; target_m: number }[];
 }) {
   const store = useStore();
   const items = inventoryOf(asTyped(store));
@@ -152,6 +157,17 @@ function Recorded({
           <Mark name="close" size={18} /> {printed(atLeast(short_m, 2), 2)} m short of the depth to reach.
         </p>
       )}
+      {joints === 0
+        ? null
+        : targets.map(({ hole, target_m }) => (
+            <p key={hole} className={target_m > reach_m ? 'short' : undefined}>
+              <Mark name={target_m > reach_m ? 'close' : 'tick'} size={18} /> {hole}, {printed(target_m, 2)}{' '}
+              m:{' '}
+              {target_m > reach_m
+                ? `${printed(atLeast(target_m - reach_m, 2), 2)} m short`
+                : 'the pipe at hand reaches'}
+            </p>
+          ))}
     </div>
   );
 }

@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import type { PipeItem } from '@stillstand/campaign/holes';
 import { goneWords, pipeAtHand } from './pipe-at-hand.ts';
+import type { PipeItem } from './pipe-inventory.ts';
 
 const joint = (
   label: string,

@@ -1,5 +1,5 @@
 /** What the recorded pipe of a campaign reaches: only joints at hand, their made-up lengths. */
-import { type PipeItem, whereWords } from '@stillstand/campaign/holes';
+import { type PipeItem, whereWords } from './pipe-inventory.ts';
 
 export interface PipeAtHand {
   /** Joints whose length is known. */
