@@ -145,12 +145,24 @@ function draw(sheet: Sheet, element: SvgElement, from: Inherited): void {
     case 'text':
       drawText(sheet, element, style);
       return;
+    case 'image':
+      doc.image(pictureIn(a['href'] ?? ''), number(a['x'], 0), number(a['y'], 0), {
+        width: number(a['width'], 0),
+        height: number(a['height'], 0),
+      });
+      return;
     case 'clipPath':
     case 'desc':
       return;
     default:
       throw new RangeError(`SVG: no drawing for <${element.name}>`);
   }
+}
+
+/** Pictures are in the drawing itself: nothing is loaded. */
+function pictureIn(href: string): string {
+  if (/^data:image\/(png|jpeg);base64,/.test(href)) return href;
+  throw new RangeError(`SVG image: expected a PNG or JPEG as data, found “${href.slice(0, 40)}”`);
 }
 
 function concatenated(chunks: readonly Uint8Array[]): Uint8Array<ArrayBuffer> {
