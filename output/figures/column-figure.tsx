@@ -196,6 +196,9 @@ function columnWarnings(c: Column): Warning[] {
 const PHOTOGRAPHS =
   'Photographs are cut out of their pictures by two marks each, one scale for all of a picture, without correction of perspective or lens, and stretched to in-situ depth; blank where no picture reaches.';
 
+const uncutText = (uncut: number): string =>
+  uncut === 0 ? '' : `Not drawn: ${counted(uncut, 'photograph')} without two marks.`;
+
 function captionText(c: Column, lab: Laboratory): string {
   const shortening = c.hole.shortening;
   const how =
@@ -208,6 +211,7 @@ function captionText(c: Column, lab: Laboratory): string {
       ? `At left the core as it came up, run by run: black recovered, crossed lost${c.hole.runs.some(lossUnknown) ? ' (slanted: at one end or the other, unknown)' : ''}; ties lead each contact to where it lay${how}.`
       : '',
     c.lane.strips === null ? '' : PHOTOGRAPHS,
+    uncutText(c.photographs.uncut),
     'Width of the column follows grain size. Contacts: line sharp, dashes gradational, wave erosional, dots uncertain; the bar next to the staff is 95 % of a contact’s depth.',
     c.hole.not_represented.length > 0
       ? 'Crossed in the column: ground by-passed, not represented in the core.'

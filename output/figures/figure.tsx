@@ -58,7 +58,7 @@ export interface FigureOptions {
   decimals?: 'point' | 'comma';
   /** Of the sea-level curve alone. */
   axes?: CurveAxes;
-  /** Strips of photographs by the row they come from; without any none is drawn. Of the graphic log alone. */
+  /** Strips of photographs by the row they come from, in greys where greys are asked. Of the graphic log alone. */
   pictures?: ReadonlyMap<string, StripPicture>;
 }
 

@@ -5,6 +5,7 @@
 export { ageDepthFigure } from './age-depth-figure.tsx';
 export { agesAcrossFigure } from './ages-across-figure.tsx';
 export { captionsText } from './captions.ts';
+export { columnBottom } from './column/lanes.ts';
 export { graphicLog } from './column-figure.tsx';
 export { AGE_SCALES, type CurveAxes, checkedAxes, RATE_UNITS } from './curve/axes.ts';
 export { CurveDrawing } from './curve/drawing.tsx';

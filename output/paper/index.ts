@@ -4,4 +4,4 @@ import './typeface-files.ts';
 export { figureToPdf } from '@stillstand/output/typeset';
 export { figureToSvg, fontCss } from './fonts.ts';
 export { figureToPng } from './png.ts';
-export { stripOfPhotograph } from './strip-picture.ts';
+export { stripInGreys, stripOfPhotograph } from './strip-picture.ts';

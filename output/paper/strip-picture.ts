@@ -13,7 +13,7 @@ import {
   uprightSize,
 } from '@stillstand/output/photographs';
 
-/** Of a JPEG or PNG, for a figure of a column `bottom_m` deep; or why there is none. Never throws. */
+/** Of a JPEG or PNG, for a figure of a column `bottom_m` deep, or why there is none. Never throws. */
 export function stripOfPhotograph(
   photograph: PhotographResult,
   bytes: Uint8Array,
@@ -73,4 +73,21 @@ function smaller(from: string, { large, halvings }: StripPlan): string {
     href = url(render(size, image(href, size)).asPng(), 'image/png');
   }
   return href;
+}
+
+/** The same strip in shades of grey: luminance alone (SVG 1.1, feColorMatrix saturate 0, in sRGB). */
+export function stripInGreys(picture: StripPicture): StripPicture {
+  if ('fault' in picture) return picture;
+  const size = sizeOfPng(picture.url);
+  const drawing = render(
+    size,
+    `<filter id="grey" x="0" y="0" width="1" height="1" color-interpolation-filters="sRGB"><feColorMatrix type="saturate" values="0"/></filter><g filter="url(#grey)">${image(picture.url, size)}</g>`,
+  );
+  return { url: url(drawing.asPng(), 'image/png') };
+}
+
+function sizeOfPng(href: string): PictureSize {
+  const file = readPictureFile(Buffer.from(href.slice(href.indexOf(',') + 1), 'base64'));
+  if (typeof file === 'string') throw new RangeError(`strip of a photograph: expected a PNG, found ${file}`);
+  return file;
 }

@@ -4,8 +4,8 @@ import { MOST_PICTURE, type PictureFault } from './picture-file.ts';
 
 const WHY: Readonly<Record<PictureFault, string>> = {
   missing: 'its file is not in the campaign: add it again',
-  heic: 'it is HEIC: convert it to JPEG, under the name it has in the table',
-  'not-a-picture': 'it is neither JPEG nor PNG: convert it to JPEG, under the name it has in the table',
+  heic: 'it is HEIC: convert it to JPEG and add that file in its place',
+  'not-a-picture': 'it is neither JPEG nor PNG: convert it to JPEG and add that file in its place',
   'too-large': `it has more than ${MOST_PICTURE.bytes / 1e6} MB or ${MOST_PICTURE.px / 1e6} million pixels: make it smaller and set its scale again`,
   broken: 'its file is damaged: copy it again from the camera',
   'off-picture': 'its marks place the core outside the picture: set its scale again',

@@ -44,7 +44,8 @@ function slicesOf(core: Core, { place, contacts_m }: Shown): Sliced {
   const top_m = Math.max(place.top_m, fallIn);
   const steps = Math.max(1, Math.ceil((bottom_m - top_m) / SLICE_M));
   const ends = [
-    ...Array.from({ length: steps + 1 }, (_, i) => top_m + ((bottom_m - top_m) * i) / steps),
+    ...Array.from({ length: steps }, (_, i) => top_m + ((bottom_m - top_m) * i) / steps),
+    bottom_m,
     ...contacts_m.filter((at) => at > top_m && at < bottom_m),
   ].sort((a, b) => a - b);
   const slices: Slice[] = [];
@@ -143,7 +144,7 @@ const BEYOND = 'Correct the depths or the run; until then what is below the core
 
 /** What of the core it shows: the whole of it where no ends are given. Null for a picture of no core. */
 function placeOf(row: PhotoRow, hole: ModelledHole): CorePlace | null {
-  if (row.depth_basis === null) return null;
+  if (row.depth_basis === null && row.mark_1_m === null && row.mark_2_m === null) return null;
   const deeper = Math.max(row.mark_1_m ?? 0, row.mark_2_m ?? 0);
   const bottom_m = row.bottom_m ?? lengthOf(row, hole) ?? deeper;
   return measuredPlace(row.depth_basis, row.run, row.top_m ?? 0, bottom_m);
@@ -234,7 +235,7 @@ function stripOf(
   if (apart_px < LEAST_PX_PER_M * along_m) {
     warn({
       column: 'mark_2',
-      found: `${apart_px.toPrecision(3)} px for ${along_m} m of core`,
+      found: `${Math.round(apart_px)} px for ${along_m} m of core`,
       expected: `at least ${LEAST_PX_PER_M} px per metre`,
       fix: 'Check the unit of both depths; until then the strip is cut out as they say.',
     });

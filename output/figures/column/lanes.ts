@@ -122,6 +122,18 @@ export interface Column {
   lane: Lanes;
 }
 
+/** In-situ depth down to which a hole is drawn, m. */
+export function columnBottom({ samples, measurements }: Results, hole: HoleResult): number {
+  const placed = [...samples, ...measurements].filter((each) => each.hole === hole.hole);
+  return Math.max(
+    0.1,
+    hole.penetration_m ?? 0,
+    ...hole.units.map((u) => u.depth_bottom_m.value),
+    ...hole.runs.map((r) => r.depth_bottom_m.value),
+    ...placed.flatMap(({ depth_m }) => depth_m?.value ?? []),
+  );
+}
+
 /** What is drawn of a hole in so many points from margin to margin. */
 export function gather(
   results: Results,
@@ -142,14 +154,7 @@ export function gather(
     .filter((s) => s.hole === label && s.depth_m !== null)
     .sort((a, b) => a.depth_m!.value - b.depth_m!.value);
   const dates = chronology(results, samples);
-  const bottom_m = Math.max(
-    0.1,
-    hole.penetration_m ?? 0,
-    ...hole.units.map((u) => u.depth_bottom_m.value),
-    ...hole.runs.map((r) => r.depth_bottom_m.value),
-    ...samples.map((s) => s.depth_m!.value),
-    ...results.measurements.flatMap((m) => (m.hole === label && m.depth_m !== null ? m.depth_m.value : [])),
-  );
+  const bottom_m = columnBottom(results, hole);
   const photographs = photographLane(results, label, pictures);
   const lane = lanesFor(inner, samples, {
     core: hole.runs.length > 0,

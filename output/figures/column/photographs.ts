@@ -6,17 +6,21 @@ export interface PhotographLane {
   strips: { row_id: string; url: string; from_m: number; to_m: number }[];
   /** A sentence each, without its full stop. */
   faults: string[];
+  /** Of the core too, without marks to cut them out by. */
+  uncut: number;
 }
 
 /** Nothing where no pictures are given: results alone draw everything else. */
 export function photographLane(
   results: Results,
   hole: string,
-  pictures: ReadonlyMap<string, StripPicture> = new Map(),
+  pictures: ReadonlyMap<string, StripPicture> | undefined,
 ): PhotographLane {
-  const lane: PhotographLane = { strips: [], faults: [] };
-  for (const photograph of results.photographs) {
-    const span = photograph.hole === hole ? stripSpan(photograph) : null;
+  const lane: PhotographLane = { strips: [], faults: [], uncut: 0 };
+  if (pictures === undefined) return lane;
+  for (const photograph of results.photographs.filter((each) => each.hole === hole)) {
+    if (photograph.strip === null && photograph.slices.length > 0) lane.uncut += 1;
+    const span = stripSpan(photograph);
     const picture = pictures.get(photograph.row_id);
     if (span === null || picture === undefined) continue;
     if ('fault' in picture) lane.faults.push(photographFault(photograph, picture.fault));

@@ -1,4 +1,4 @@
-import { box, LINE, type Scale, Text, useInk } from '@stillstand/output/drawing';
+import { box, INKS, LINE, type Scale, Text, useInk } from '@stillstand/output/drawing';
 import { STRIP_PAPER } from '@stillstand/output/photographs';
 import { type Column, HEAD } from './lanes.ts';
 
@@ -27,6 +27,7 @@ export function Strips({ column, depth }: { column: Column; depth: Scale }) {
           width={STRIP_PAPER.width}
           height={bottom - top}
           preserveAspectRatio="none"
+          opacity={ink === INKS.night ? 0.5 : undefined}
         />
       ))}
       <path
