@@ -21,7 +21,7 @@ export { type HoleView, type HoleViewUnit, holeView } from './hole-figure/view.t
 export { holeFigure } from './hole-figure.tsx';
 export { laboratoryFigure } from './laboratory-figure.tsx';
 export { penetrationFigure } from './penetration-figure.tsx';
-export { withResolution } from './png-resolution.ts';
+export { pngChunk, withResolution } from './png-resolution.ts';
 export { recoveryFigure } from './recovery-figure.tsx';
 export { type RegistrationOptions, registrationFigure } from './registration-figure.tsx';
 export { Ages } from './section/ages.tsx';

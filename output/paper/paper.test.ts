@@ -166,7 +166,7 @@ test('what is not our SVG is refused with what was found', async () => {
   await assert.rejects(figureToPdf('<svg viewBox="0 0 9 9"><video></video></svg>'), /no drawing for <video>/);
   await assert.rejects(
     figureToPdf('<svg viewBox="0 0 9 9"><image href="a.png"></image></svg>'),
-    /expected a PNG or JPEG as data, found “a.png”/,
+    /expected a PNG as data, found “a.png”/,
   );
   await assert.rejects(figureToPdf('<svg></svg>'), /expected viewBox/);
 });

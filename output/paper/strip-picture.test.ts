@@ -1,7 +1,5 @@
 /** Pictures with bands of known depth must show them at their in-situ depths, in the strip and in the figure. */
 import assert from 'node:assert/strict';
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { test } from 'node:test';
 import { Resvg } from '@resvg/resvg-js';
 import type { PhotographResult } from '@stillstand/campaign/results';
@@ -9,6 +7,8 @@ import { graphicLog } from '@stillstand/output/figures';
 import { MOST_PICTURE, readPictureFile, type StripPicture, stripPlan } from '@stillstand/output/photographs';
 import { oneHole } from '../figures/fixtures/column.ts';
 import { corePicture } from '../photographs/fixtures/core-picture.ts';
+import { cornersOf } from '../photographs/fixtures/corners.ts';
+import { opaquePng } from '../typeset/opaque-png.ts';
 import { figureToPdf, figureToPng, stripOfPhotograph } from './index.ts';
 
 const BANDS = [
@@ -173,34 +173,6 @@ test('a PDF carries the strip, stays small and is the same each time', async () 
   assert.deepEqual(await figureToPdf(svg), pdf);
 });
 
-/** With an EXIF segment that states the orientation, as cameras write it: after SOI, big-endian TIFF, one entry. */
-function withOrientation(jpeg: Uint8Array, orientation: number, isLittle: boolean): Uint8Array {
-  const exif = Buffer.alloc(36);
-  exif.writeUInt16BE(0xffe1, 0);
-  exif.writeUInt16BE(34, 2);
-  exif.write('Exif\0\0', 4, 'latin1');
-  const tiff = exif.subarray(10);
-  const two = (value: number, at: number) =>
-    isLittle ? tiff.writeUInt16LE(value, at) : tiff.writeUInt16BE(value, at);
-  const four = (value: number, at: number) =>
-    isLittle ? tiff.writeUInt32LE(value, at) : tiff.writeUInt32BE(value, at);
-  tiff.write(isLittle ? 'II' : 'MM', 0, 'latin1');
-  two(42, 2);
-  four(8, 4);
-  two(1, 8);
-  two(0x0112, 10);
-  two(3, 12);
-  four(1, 14);
-  two(orientation, 18);
-  return Buffer.concat([jpeg.subarray(0, 2), exif, jpeg.subarray(2)]);
-}
-
-/**
- * A 96 × 64 px JPEG made once by a canvas of Chromium (quality 0.95): red upper left, green upper right, blue lower left,
- * yellow lower right as stored.
- */
-const CORNERS = readFileSync(join(import.meta.dirname, '../photographs/fixtures/corners.jpg'));
-
 /**
  * EXIF 2.3, orientation: where the 0th row and the 0th column of the stored picture are on the upright one. Red is in
  * both, green in the row alone, blue in the column alone.
@@ -219,7 +191,7 @@ const ORIENTATIONS = [
 for (const [orientation, row, column] of ORIENTATIONS) {
   test(`a picture of orientation ${orientation} is cut as it is seen upright`, () => {
     for (const isLittle of [false, true]) {
-      const jpeg = withOrientation(CORNERS, orientation, isLittle);
+      const jpeg = cornersOf(orientation, isLittle);
       const across = orientation >= 5 ? 64 : 96;
       const down = orientation >= 5 ? 96 : 64;
       // The whole upright picture as a strip, 1 px a millimetre: down the page, its middle line at the left edge.
@@ -259,7 +231,7 @@ test('what is no picture, damaged, too large or beside the core is named, and th
     [new Uint8Array(0), 'not-a-picture'],
     [png.subarray(0, 20), 'broken'],
     [png.subarray(0, 60), 'broken'],
-    [CORNERS.subarray(0, 100), 'broken'],
+    [cornersOf(1).subarray(0, 100), 'broken'],
     [withSize(png, 20_000, 20_000), 'too-large'],
   ];
   const row = photograph({ strip });
@@ -291,7 +263,7 @@ function withSize(png: Uint8Array, width: number, height: number): Uint8Array {
 }
 
 test('any bytes that begin as a picture give a size or a fault, and never an error', () => {
-  const heads = [CORNERS, Buffer.from(corePicture([]).png)];
+  const heads = [cornersOf(6), Buffer.from(corePicture([]).png)];
   for (const head of heads)
     for (let n = 0; n < 400; n++) {
       const bytes = Uint8Array.from(head.subarray(0, 700));
@@ -326,4 +298,24 @@ test('a plan holds to its budget: a whole column is 58 × 1,958 px, the straight
   assert.ok(plan.large.width_px * plan.large.height_px <= 16_000_000);
   assert.equal(plan.large.width_px / 2 ** plan.halvings.across, 58);
   assert.equal(plan.large.height_px / 2 ** plan.halvings.along, 1958);
+});
+
+test('laid on white for a PDF a picture keeps its colours, and half of them where it is half transparent', () => {
+  // Every filter of PNG is used by a renderer for noise; four alphas on one colour, and noise.
+  const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="64" height="40"><filter id="n"><feTurbulence baseFrequency="0.4" numOctaves="2"/></filter><rect width="64" height="20" filter="url(#n)"/><rect y="20" width="16" height="20" fill="#204060"/><rect x="16" y="20" width="16" height="20" fill="#204060" fill-opacity="0.5"/></svg>`;
+  const whole = new Resvg(svg).render().asPng();
+  const onWhite = new Resvg(svg, { background: '#fff' }).render().pixels;
+  const opaque = decoded(`data:image/png;base64,${Buffer.from(opaquePng(whole)).toString('base64')}`);
+  for (let y = 0; y < 40; y++)
+    for (let x = 0; x < 64; x++) {
+      const at = 4 * (64 * y + x);
+      const expected = `#${[...onWhite.subarray(at, at + 3)].map((c) => c.toString(16).padStart(2, '0')).join('')}`;
+      // Colours under transparency are kept in PNG to 8 bits of their own.
+      assert.ok(
+        apart(opaque.at(x, y), expected) <= 2,
+        `${x}, ${y}: ${opaque.at(x, y)}, expected ${expected}`,
+      );
+    }
+  assert.equal(opaque.at(8, 30), '#204060');
+  assert.deepEqual(opaquePng(opaquePng(whole)), opaquePng(whole));
 });

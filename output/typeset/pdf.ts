@@ -1,5 +1,7 @@
 /** A figure as a PDF of one page at its true size: paths as paths, text as text in embedded subsets of its fonts. */
 import PDFDocument from 'pdfkit';
+import { concatenated } from './concatenated.ts';
+import { opaquePng } from './opaque-png.ts';
 import { type Inherited, inherit, readSvg, type SvgElement, svgSize, translation } from './svg-tree.ts';
 import { layout, TYPEFACE_NAMES, type Typeface, typeface } from './typefaces.ts';
 import { outlines, setText } from './typesetting.ts';
@@ -146,7 +148,7 @@ function draw(sheet: Sheet, element: SvgElement, from: Inherited): void {
       drawText(sheet, element, style);
       return;
     case 'image':
-      doc.image(pictureIn(a['href'] ?? ''), number(a['x'], 0), number(a['y'], 0), {
+      doc.image(pictureIn(a['href'] ?? '') as Buffer, number(a['x'], 0), number(a['y'], 0), {
         width: number(a['width'], 0),
         height: number(a['height'], 0),
       });
@@ -160,19 +162,11 @@ function draw(sheet: Sheet, element: SvgElement, from: Inherited): void {
 }
 
 /** Pictures are in the drawing itself: nothing is loaded. */
-function pictureIn(href: string): string {
-  if (/^data:image\/(png|jpeg);base64,/.test(href)) return href;
-  throw new RangeError(`SVG image: expected a PNG or JPEG as data, found “${href.slice(0, 40)}”`);
-}
-
-function concatenated(chunks: readonly Uint8Array[]): Uint8Array<ArrayBuffer> {
-  const all = new Uint8Array(chunks.reduce((sum, chunk) => sum + chunk.length, 0));
-  let at = 0;
-  for (const chunk of chunks) {
-    all.set(chunk, at);
-    at += chunk.length;
-  }
-  return all;
+function pictureIn(href: string): Uint8Array {
+  const data = /^data:image\/png;base64,(.+)$/.exec(href)?.[1];
+  if (data === undefined)
+    throw new RangeError(`SVG image: expected a PNG as data, found “${href.slice(0, 40)}”`);
+  return opaquePng(Uint8Array.from(atob(data), (byte) => byte.charCodeAt(0)));
 }
 
 /**

@@ -4,6 +4,9 @@ import type { CampaignPipe } from '@stillstand/campaign/holes';
 import type { Problem } from '@stillstand/campaign/problems';
 import type { Results } from '@stillstand/campaign/results';
 
+/** Files of photographs that have marks, by path. */
+export type Photos = readonly (readonly [path: string, photo: Blob])[];
+
 /** A file by its path in an archive. */
 export type PackedFile = readonly [path: string, content: Blob];
 
@@ -13,6 +16,7 @@ export type Asked =
       kind: 'look';
       turn: number;
       results: Results;
+      photos: Photos;
       pipe: CampaignPipe;
       leftOut: readonly string[];
       theme: 'day' | 'night';
@@ -24,6 +28,7 @@ export type Asked =
       tables: [string, DocumentTable][];
       package: JsonObject | null;
       found: readonly Problem[];
+      photos: Photos;
       leftOut: readonly string[];
     }
   /** Files into one archive. */
