@@ -8,6 +8,7 @@ import { MOST_PICTURE, readPictureFile, type StripPicture, stripPlan } from '@st
 import { oneHole } from '../figures/fixtures/column.ts';
 import { corePicture } from '../photographs/fixtures/core-picture.ts';
 import { cornersOf } from '../photographs/fixtures/corners.ts';
+import { decoded, hrefOfPng, type Pixels } from '../photographs/fixtures/decoded.ts';
 import { opaquePng } from '../typeset/opaque-png.ts';
 import { figureToPdf, figureToPng, stripOfPhotograph } from './index.ts';
 
@@ -36,29 +37,6 @@ const photograph = (parts: Partial<PhotographResult> = {}): PhotographResult => 
   slices: SLICES,
   ...parts,
 });
-
-interface Pixels {
-  width: number;
-  height: number;
-  /** `#rrggbb`, or '' where nothing is drawn. */
-  at(x: number, y: number): string;
-}
-
-function decoded(png: string): Pixels {
-  const size = Buffer.from(png.slice(png.indexOf(',') + 1), 'base64');
-  const [width, height] = [size.readUInt32BE(16), size.readUInt32BE(20)];
-  const { pixels } = new Resvg(
-    `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}"><image href="${png}" width="${width}" height="${height}"/></svg>`,
-  ).render();
-  return {
-    width,
-    height,
-    at: (x, y) => {
-      const [r, g, b, a] = pixels.subarray(4 * (y * width + x), 4 * (y * width + x) + 4);
-      return a! < 128 ? '' : `#${[r, g, b].map((c) => c!.toString(16).padStart(2, '0')).join('')}`;
-    },
-  };
-}
 
 const urlOf = (picture: StripPicture): string => {
   assert.ok('url' in picture, JSON.stringify(picture));
@@ -153,7 +131,7 @@ test('the figure draws them within a pixel of where its column has those depths'
   assert.match(figure.caption, /without correction of perspective or lens/);
   assert.deepEqual(figure.warnings, graphicLog(oneHole, 'T3').warnings);
   const drawn = figureToPng(figure.svg, DOTS);
-  const picture = decoded(`data:image/png;base64,${Buffer.from(drawn).toString('base64')}`);
+  const picture = decoded(hrefOfPng(drawn));
   const { x, y } = onFigure(figure.svg);
   assertBands(picture, x, y);
   // Without pictures nothing is said of them, and the column is as it was.
@@ -305,7 +283,7 @@ test('laid on white for a PDF a picture keeps its colours, and half of them wher
   const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="64" height="40"><filter id="n"><feTurbulence baseFrequency="0.4" numOctaves="2"/></filter><rect width="64" height="20" filter="url(#n)"/><rect y="20" width="16" height="20" fill="#204060"/><rect x="16" y="20" width="16" height="20" fill="#204060" fill-opacity="0.5"/></svg>`;
   const whole = new Resvg(svg).render().asPng();
   const onWhite = new Resvg(svg, { background: '#fff' }).render().pixels;
-  const opaque = decoded(`data:image/png;base64,${Buffer.from(opaquePng(whole)).toString('base64')}`);
+  const opaque = decoded(hrefOfPng(opaquePng(whole)));
   for (let y = 0; y < 40; y++)
     for (let x = 0; x < 64; x++) {
       const at = 4 * (64 * y + x);

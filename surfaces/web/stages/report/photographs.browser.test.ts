@@ -2,7 +2,6 @@
 import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { test } from 'node:test';
-import { Resvg } from '@resvg/resvg-js';
 import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { computeCampaign } from '@stillstand/campaign/steps';
 import { columnBottom } from '@stillstand/output/figures';
@@ -11,6 +10,7 @@ import { unzipSync } from 'fflate';
 import type { Page } from 'playwright-core';
 import { corePicture } from '../../../../output/photographs/fixtures/core-picture.ts';
 import { cornersOf } from '../../../../output/photographs/fixtures/corners.ts';
+import { decoded, hrefOfPng } from '../../../../output/photographs/fixtures/decoded.ts';
 import { computed, onDevice, openCampaign } from '../../browser/browser.ts';
 
 const { png, strip } = corePicture([
@@ -89,13 +89,6 @@ function fromNode() {
     .map((photograph) => stripOfPhotograph(photograph, FILES.get(photograph.file)!, bottom_m));
 }
 
-function decoded(href: string) {
-  const bytes = Buffer.from(href.slice(href.indexOf(',') + 1), 'base64');
-  const [width, height] = [bytes.readUInt32BE(16), bytes.readUInt32BE(20)];
-  const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}"><image href="${href}" width="${width}" height="${height}"/></svg>`;
-  return { width, height, pixels: new Resvg(svg).render().pixels };
-}
-
 /** Alike but for how two renderers treat the pixels next to an edge: one row in fifty. */
 function assertAlike(found: string, expected: string): void {
   const [a, b] = [decoded(found), decoded(expected)];
@@ -137,7 +130,7 @@ test('exported figures have the strips that the command line makes, turned pictu
   }
   assert.match(Buffer.from(files['column-H1.pdf']!).toString('latin1'), /\/Subtype \/Image/);
   // Red of the first band is in the picture of dots.
-  const dots = decoded(`data:image/png;base64,${Buffer.from(files['column-H1.png']!).toString('base64')}`);
+  const dots = decoded(hrefOfPng(files['column-H1.png']!));
   let red = 0;
   for (let i = 0; i < dots.pixels.length; i += 4)
     if (Math.abs(dots.pixels[i]! - 0xc0) < 8 && Math.abs(dots.pixels[i + 1]! - 0x20) < 8) red += 1;
