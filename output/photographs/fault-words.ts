@@ -2,21 +2,37 @@
 import type { PhotographResult } from '@stillstand/campaign/results';
 import { MOST_PICTURE, type PictureFault } from './picture-file.ts';
 
-const WHY: Readonly<Record<PictureFault, string>> = {
-  missing: 'its file is not in the campaign: add it again',
-  heic: 'it is HEIC: convert it to JPEG and add that file in its place',
-  'not-a-picture': 'it is neither JPEG nor PNG: convert it to JPEG and add that file in its place',
-  'too-large': `it has more than ${MOST_PICTURE.bytes / 1e6} MB or ${MOST_PICTURE.px / 1e6} million pixels: make it smaller and set its scale again`,
-  broken: 'its file is damaged: copy it again from the camera',
-  'off-picture': 'its marks place the core outside the picture: set its scale again',
+const CONVERT = 'convert to JPEG and add that file instead';
+const WORDS: Readonly<Record<PictureFault, readonly [why: string, advice: string]>> = {
+  missing: ['file not in the campaign', 'add the file again'],
+  heic: ['HEIC', CONVERT],
+  'not-a-picture': ['neither JPEG nor PNG', CONVERT],
+  'too-large': [
+    `more than ${MOST_PICTURE.bytes / 1e6} MB or ${MOST_PICTURE.px / 1e6} million pixels`,
+    'add a smaller copy and set its scale',
+  ],
+  broken: ['file damaged', 'copy the file again from the camera'],
+  'off-picture': ['marks place the core outside the picture', 'set the scale again'],
 };
 
-/** "Photograph of H3 R2 (photos/9f86….jpg) is not drawn: it is HEIC: convert it to JPEG …" */
-export const photographFault = (photograph: PhotographResult, fault: PictureFault): string =>
-  `Photograph of ${photographName(photograph)} is not drawn: ${WHY[fault]}`;
+/** Of so many of one fault the names are listed. */
+const NAMED = 3;
 
-/** A name by content is 64 letters long: its first tell it from others. */
-function photographName({ hole, run, file }: PhotographResult): string {
+/** A line for each kind of fault: "Photograph of H3 R2 (photos/9f86d081….heic) not drawn (HEIC): convert to JPEG …" */
+export function photographFaults(
+  faulty: Iterable<{ photograph: PhotographResult; fault: PictureFault }>,
+): string[] {
+  return [...Map.groupBy(faulty, ({ fault }) => fault)].map(([fault, all]) => {
+    const [why, advice] = WORDS[fault];
+    const names = all.slice(0, NAMED).map(({ photograph }) => nameOf(photograph));
+    const more = all.length > NAMED ? ` and ${all.length - NAMED} more` : '';
+    const what = all.length === 1 ? 'Photograph' : 'Photographs';
+    return `${what} of ${names.join(', ')}${more} not drawn (${why}): ${advice}`;
+  });
+}
+
+/** A name by content is 64 letters long; a few tell it from others. */
+function nameOf({ hole, run, file }: PhotographResult): string {
   const short = file.replace(/([0-9a-f]{8})[0-9a-f]{56}/, '$1…');
   return `${[hole, run].filter((name) => name !== null).join(' ')} (${short})`;
 }

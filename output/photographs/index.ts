@@ -2,7 +2,7 @@
  * Photographs of cores: the strip that two marks cut out of a picture, straight and on in-situ depth. Methods, accuracy
  * and pixel budget: docs/methods/photographs.md.
  */
-export { photographFault } from './fault-words.ts';
+export { photographFaults } from './fault-words.ts';
 export {
   MOST_PICTURE,
   type PictureFault,

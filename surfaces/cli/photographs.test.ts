@@ -104,11 +104,11 @@ test('files that are missing, HEIC, links or outside the campaign are named; the
   const { code, err } = await said('compute', from, '--out', out, '--figures', 'svg');
   assert.equal(code, 0);
   for (const line of [
-    /warning: Photograph of H1 \(photos\/gone\.jpg\) is not drawn: its file is not in the campaign/,
-    /warning: Photograph of H1 \(photos\/a\.heic\) is not drawn: it is HEIC: convert it to JPEG/,
-    /warning: Photograph of H1 \(\.\.\/secret\.png\) is not drawn: its file is not in the campaign/,
-    /warning: Photograph of H1 \(photos\/link\.png\) is not drawn: its file is not in the campaign/,
-    /warning: Photograph of H1 \(photos\/text\.jpg\) is not drawn: it is neither JPEG nor PNG/,
+    /warning: Photograph of H1 \(photos\/gone\.jpg\) not drawn \(file not in the campaign\): add the file again/,
+    /warning: Photograph of H1 \(photos\/a\.heic\) not drawn \(HEIC\): convert to JPEG/,
+    /warning: Photograph of H1 \(\.\.\/secret\.png\) not drawn \(file not in the campaign\): add the file again/,
+    /warning: Photograph of H1 \(photos\/link\.png\) not drawn \(file not in the campaign\): add the file again/,
+    /warning: Photograph of H1 \(photos\/text\.jpg\) not drawn \(neither JPEG nor PNG\): convert to JPEG/,
     /note: 1 photograph without two marks/,
   ])
     assert.match(err, line);

@@ -1,7 +1,7 @@
 /** Strips of a campaign’s photographs for its figures, read and cut one after another. */
 import type { PhotographResult, Results } from '@stillstand/campaign/results';
 import { columnBottom } from '@stillstand/output/figures';
-import { MOST_PICTURE, photographFault, type StripPicture, stripSpan } from '@stillstand/output/photographs';
+import { MOST_PICTURE, photographFaults, type StripPicture, stripSpan } from '@stillstand/output/photographs';
 import { counted } from '@stillstand/output/words';
 import { DiskFault } from './disk/fault.ts';
 import type { NamedFile } from './disk/read.ts';
@@ -24,7 +24,9 @@ export async function stripsOf(results: Results, file: NamedFile): Promise<Map<s
       typeof bytes === 'string' || hole === undefined
         ? ({ fault: typeof bytes === 'string' ? bytes : 'missing' } as const)
         : stripOfPhotograph(photograph, bytes, columnBottom(results, hole));
-    if ('fault' in strip) printError(`warning: ${photographFault(photograph, strip.fault)}`);
+    if ('fault' in strip)
+      for (const words of photographFaults([{ photograph, fault: strip.fault }]))
+        printError(`warning: ${words}`);
     strips.set(photograph.row_id, strip);
     done(i + 1, cut.length);
   }

@@ -1,4 +1,4 @@
-import { box, INKS, LINE, type Scale, Text, useInk } from '@stillstand/output/drawing';
+import { box, INKS, LINE, r2, type Scale, Text, useInk } from '@stillstand/output/drawing';
 import { STRIP_PAPER } from '@stillstand/output/photographs';
 import { type Column, HEAD } from './lanes.ts';
 
@@ -22,10 +22,10 @@ export function Strips({ column, depth }: { column: Column; depth: Scale }) {
         <image
           key={row_id}
           href={url}
-          x={x}
-          y={top}
+          x={r2(x)}
+          y={r2(top)}
           width={STRIP_PAPER.width}
-          height={bottom - top}
+          height={r2(bottom - top)}
           preserveAspectRatio="none"
           opacity={ink === INKS.night ? 0.5 : undefined}
         />

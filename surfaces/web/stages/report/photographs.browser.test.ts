@@ -111,7 +111,7 @@ test('the page shows the strips, and names the photograph that cannot be drawn w
   await page.locator('.report-page image').nth(1).waitFor();
   assert.equal(await page.locator('.report-page image').count(), 2);
   await page
-    .getByText(/^Photograph of H1 \(photos\/phone\.heic\) is not drawn: it is HEIC: convert it to JPEG/)
+    .getByText(/^Photograph of H1 \(photos\/phone\.heic\) not drawn \(HEIC\): convert to JPEG/)
     .first()
     .waitFor({ state: 'attached' });
 });
