@@ -42,6 +42,7 @@ const ROOMS = {
     'report',
     'data-package',
     'day-sheet',
+    'labels',
   ],
   published: ['curves', 'vocabularies'],
 };

@@ -75,7 +75,14 @@ function driveBrowsers(chosen, times, loaded) {
     const busy = isLoaded ? cpus().map(() => spawn(process.execPath, ['-e', 'for(;;);'])) : [];
     const { status } = spawnSync(
       process.execPath,
-      ['--import', 'tsx', '--test', '--test-force-exit', '--test-concurrency=2', ...chosen],
+      [
+        '--import',
+        './scripts/typescript.mjs',
+        '--test',
+        '--test-force-exit',
+        '--test-concurrency=2',
+        ...chosen,
+      ],
       {
         cwd: root,
         stdio: 'inherit',

@@ -3,7 +3,7 @@
 import { createHash } from 'node:crypto';
 import { existsSync, globSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { register } from 'tsx/esm/api';
+import './typescript.mjs';
 
 const root = join(import.meta.dirname, '..');
 const built = join(root, 'out', 'web');
@@ -17,7 +17,6 @@ if (!Number.isInteger(port) || port < 0 || port > 65535) {
   process.exit(2);
 }
 
-register();
 const { DiskFault, codeOf } = await import('../surfaces/cli/disk/fault.ts');
 try {
   await buildOnce();

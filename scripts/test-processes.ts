@@ -103,7 +103,7 @@ function run(files: readonly string[], summary: string): Promise<{ end: number |
     process.execPath,
     [
       '--import',
-      'tsx',
+      './scripts/typescript.mjs',
       '--test',
       '--test-isolation=none',
       '--test-reporter=spec',

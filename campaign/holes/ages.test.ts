@@ -82,9 +82,9 @@ test('the head is as old as the older of its two levels, whichever that is', () 
 test('a drive takes plug and head even where neither it nor they have a time', () => {
   const told = [JOINT, drive('6 m', '2 m'), sound({ ...PLUG, ...WATER }), drive('2 m', '1.8 m')];
   const moved = agesOf(holeTold(told), at('09:00'));
-  for (const of of ['sediment', 'head'] as const)
+  for (const reading of ['sediment', 'head'] as const)
     assert.deepEqual(
-      [moved[of]!.weight, moved[of]!.moved_by, moved[of]!.age_min],
+      [moved[reading]!.weight, moved[reading]!.moved_by, moved[reading]!.age_min],
       ['not read', 'drive', null],
     );
   // the stick-up at its end is the newest there is, and has no time

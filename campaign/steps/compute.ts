@@ -1,7 +1,13 @@
 /** The steps of a campaign in order: readings to holes, samples, dates, points, curve. Pure, seeded, remembered. */
 
 import type { Campaign } from '@stillstand/campaign/document';
-import { gearProblems, instrumentProblems, pipeProblems, safetyProblems } from '@stillstand/campaign/holes';
+import {
+  gearProblems,
+  instrumentProblems,
+  pipeProblems,
+  positionProblems,
+  safetyProblems,
+} from '@stillstand/campaign/holes';
 import { bySeverity, type Problem, problem } from '@stillstand/campaign/problems';
 import type { Results } from '@stillstand/campaign/results';
 import { readSettings } from '@stillstand/campaign/settings';
@@ -131,6 +137,7 @@ export function computeCampaign(
     ...described.flatMap((hole) => hole.problems),
     ...correlated.problems,
     ...linkProblems(campaign),
+    ...positionProblems(campaign),
     ...pipeProblems(campaign),
     ...gearProblems(campaign),
     ...safetyProblems(campaign),

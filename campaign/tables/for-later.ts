@@ -24,6 +24,7 @@ const COLUMNS: Readonly<Partial<Record<TableName, readonly string[]>>> = {
 
 /** Records of what was done, what something is, or where a number comes from: shown as entered, not computed with. */
 const RECORDS: typeof COLUMNS = {
+  sites: ['position_accuracy_m'],
   datums: ['geoid_model'],
   datum_shifts: ['source'],
   benchmarks: ['date', 'source'],

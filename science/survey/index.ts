@@ -12,5 +12,9 @@ export {
   levelDefaults,
   reduceLoop,
 } from './levelling.ts';
+export { type Among, amongOthers, isFarOff } from './position/among-others.ts';
+export { readHalf, withPlainSigns } from './position/degrees.ts';
+export { readPosition } from './position/read-position.ts';
+export type { PositionReading, ReadPosition } from './position/reading.ts';
 export { onLine, type SectionPlace, sectionThrough } from './section.ts';
 export { fromUtm, type UtmPlace } from './utm.ts';

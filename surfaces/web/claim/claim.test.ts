@@ -35,21 +35,21 @@ test('every point of the demo comes out as the computation has it, and with anot
     { age_cal_bp: '0', factor: '1', factor_sigma: '0' },
     { age_cal_bp: '9000', factor: '1.4', factor_sigma: '0.1', source: 'a model' },
   ];
-  for (const of of [{ campaign, results }, computed(withRows(document, 'tide_ranges', ranges))]) {
-    for (const point of of.results.points) {
+  for (const edited of [{ campaign, results }, computed(withRows(document, 'tide_ranges', ranges))]) {
+    for (const point of edited.results.points) {
       const { kind, lower, upper } = row(point.point);
-      const site = of.results.samples.find((s) => s.sample === point.sample)!.site;
-      const tide = tideOf(of.campaign, site, of.results.datum.label);
+      const site = edited.results.samples.find((s) => s.sample === point.sample)!.site;
+      const tide = tideOf(edited.campaign, site, edited.results.datum.label);
       const claim = claimAtOnce(
         point,
         { kind, lower: words(lower), upper: words(upper) },
         null,
         tide,
         site,
-        tideThenOf(point, tide, of.results.datum.kind),
+        tideThenOf(point, tide, edited.results.datum.kind),
       );
       assert.ok(claim.ok, point.point);
-      assert.equal(point.tidal_range !== null, of.campaign !== campaign);
+      assert.equal(point.tidal_range !== null, edited.campaign !== campaign);
       assert.ok(Math.abs(claim.rsl_m - point.rsl_m) < 1e-12, point.point);
       assert.ok(Math.abs(claim.sigma_m - point.rsl_sigma_m) < 1e-12, point.point);
     }

@@ -21,6 +21,8 @@ export interface Columns {
   /** The code of the laboratory has one; else it stands under the sample. */
   hasLab: boolean;
   lane: number;
+  /** Of the columns, pixels, so that they are the same for some of the rows as for all. */
+  widths: { sample: number; lab: number; measured: number; age: number };
 }
 
 /** For a table of `width` pixels. */
@@ -54,10 +56,17 @@ export function columnsOf(rows: readonly Determination[], width: number): Column
       ),
   );
   const lane = (others: number): number => Math.floor(width - GAP - others);
+  const widths = { sample, lab, measured, age };
   const whole = lane(sample + lab + DEPTH + measured + age);
-  if (whole >= GOOD_LANE) return { isWide: true, hasLab: true, lane: whole };
+  if (whole >= GOOD_LANE) return { isWide: true, hasLab: true, lane: whole, widths };
   const under = lane(Math.max(sample, lab) + DEPTH + measured + age);
-  if (under >= LEAST_LANE) return { isWide: true, hasLab: false, lane: under };
+  if (under >= LEAST_LANE)
+    return { isWide: true, hasLab: false, lane: under, widths: { ...widths, sample: Math.max(sample, lab) } };
   // A name that is longer than what is left is broken into lines.
-  return { isWide: false, hasLab: false, lane: Math.max(LEAST_LANE, lane(Math.max(sample, lab) + measured)) };
+  return {
+    isWide: false,
+    hasLab: false,
+    lane: Math.max(LEAST_LANE, lane(Math.max(sample, lab) + measured)),
+    widths,
+  };
 }

@@ -92,16 +92,12 @@ const Dates = memo(function Dates({
 
   // The form comes to rest under the age, however many lines its sets take.
   useLayoutEffect(() => {
-    const tall = document.getElementById('chosen-age')?.offsetHeight ?? 0;
-    page.current?.style.setProperty('--age-height', `${tall}px`);
+    const tall = `${document.getElementById('chosen-age')?.offsetHeight ?? 0}px`;
+    const style = page.current?.style;
+    // Every row looks at it: said again, all of them would be laid out again.
+    if (style !== undefined && style.getPropertyValue('--age-height') !== tall)
+      style.setProperty('--age-height', tall);
   });
-
-  // One that was asked for by its address is in sight among the others.
-  const asked = params['row'] ?? params['sample'];
-  useEffect(() => {
-    if (asked === undefined || tableWidth === 0 || innerWidth < 700) return;
-    page.current?.querySelector('.dates .chosen')?.scrollIntoView({ block: 'nearest' });
-  }, [asked, tableWidth]);
 
   if (chosen === null) {
     return (
@@ -193,6 +189,7 @@ const Dates = memo(function Dates({
             groups={groups}
             span={span(groups)}
             chosen={chosen.row_id}
+            asked={params['row'] ?? params['sample']}
             drafted={age?.kind === 'dated' && typed !== NO_CELLS ? age.date : null}
             problems={ofRow}
             width={tableWidth}
