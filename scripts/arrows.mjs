@@ -40,6 +40,7 @@ const ROOMS = {
     'typeset',
     'paper',
     'report',
+    'geopackage',
     'data-package',
     'day-sheet',
     'labels',

@@ -173,5 +173,5 @@ article{position:absolute;width:${label.width_mm}mm;height:${label.height_mm}mm;
 article svg{flex:none}
 article div{overflow-wrap:anywhere}
 article b{display:block;font-weight:600;line-height:${LEADING}}
-@media screen{body{background:#DDD6C6}section{background:#FFFFFF;margin:4mm auto}}
+@media screen{body{background:#DDD6C6;padding:4mm 0 1mm}section{background:#FFFFFF;margin:0 auto 3mm}}
 `;

@@ -28,7 +28,7 @@ function grid(
   const of = page === A4 ? 'A4' : 'US letter';
   return {
     name,
-    about: `${of}, ${columns * rows} labels of ${width_mm} × ${height_mm} mm`,
+    about: `${of}, ${columns * rows} of ${width_mm} × ${height_mm} mm`,
     page,
     columns,
     rows,

@@ -1,45 +1,65 @@
-/** Strips of a campaign’s photographs for its figures, read and cut one after another. */
-import type { PhotographResult, Results } from '@stillstand/campaign/results';
-import { columnBottom } from '@stillstand/output/figures';
-import { MOST_PICTURE, photographFaults, type StripPicture, stripSpan } from '@stillstand/output/photographs';
-import { counted } from '@stillstand/output/words';
+/** Photographs of a campaign, from its zip or from its folder on disk, for a data package. */
+import { join } from 'node:path';
+import { unsafePath } from '@stillstand/campaign/document';
+import { type Photographs, photographsNamed, tooManyPhotographs } from '@stillstand/output/data-package';
+import type { OpenCampaign } from './campaign-folder.ts';
 import { DiskFault } from './disk/fault.ts';
-import type { NamedFile } from './disk/read.ts';
-import { printError, progress } from './say.ts';
+import { isFile, readBytes, sizeBelow } from './disk/read.ts';
+import { NoTarget } from './disk/write.ts';
+import { printError } from './say.ts';
 
-/** By row; those that cannot be drawn with their fault, which is printed too. Empty without photographs of cores. */
-export async function stripsOf(results: Results, file: NamedFile): Promise<Map<string, StripPicture>> {
-  const strips = new Map<string, StripPicture>();
-  const cut = results.photographs.filter((photograph) => stripSpan(photograph) !== null);
-  const uncut = results.photographs.filter(({ strip, slices }) => strip === null && slices.length > 0).length;
-  if (uncut > 0)
-    printError(`note: ${counted(uncut, 'photograph')} without two marks: in the app, but in no figure`);
-  if (cut.length === 0) return strips;
-  const { stripOfPhotograph } = await import('@stillstand/output/paper');
-  const done = progress('photographs');
-  for (const [i, photograph] of cut.entries()) {
-    const hole = results.holes.find((each) => each.hole === photograph.hole);
-    const bytes = await bytesOf(photograph, file);
-    const strip =
-      typeof bytes === 'string' || hole === undefined
-        ? ({ fault: typeof bytes === 'string' ? bytes : 'missing' } as const)
-        : stripOfPhotograph(photograph, bytes, columnBottom(results, hole));
-    if ('fault' in strip)
-      for (const words of photographFaults([{ photograph, fault: strip.fault }]))
-        printError(`warning: ${words}`);
-    strips.set(photograph.row_id, strip);
-    done(i + 1, cut.length);
+export const leftOut = ({ campaign }: OpenCampaign): Photographs => ({
+  named: photographsNamed(campaign),
+  read: null,
+});
+
+/**
+ * Those of the campaign that was opened from `path`; each is read when it is asked for. What is missing or cannot be
+ * read then is said, and costs nothing else.
+ * @throws NoTarget where they are too many for one package
+ */
+export async function photographsOf(
+  path: string,
+  { campaign, document }: OpenCampaign,
+): Promise<Photographs> {
+  const named = photographsNamed(campaign);
+  const folder = (await isFile(path)) ? null : path;
+  const sizes = new Map<string, number>();
+  for (const file of named) {
+    const size = document.files.get(file)?.length ?? (await sizeOf(folder, file));
+    if (size !== null) sizes.set(file, size);
   }
-  return strips;
+  const why = tooManyPhotographs([...sizes.values()]);
+  if (why !== null)
+    throw new NoTarget(
+      `--package: found ${why}: the package could not be opened again. Add --without-photographs and archive them apart; nothing was computed`,
+    );
+  const missing = named.filter((file) => !sizes.has(file));
+  if (missing.length > 0)
+    printError(`note: photos.csv names files that are not there, and not in the package: ${some(missing)}`);
+  return {
+    named,
+    read: async (file) => document.files.get(file) ?? (sizes.has(file) ? await onDisk(folder!, file) : null),
+  };
 }
 
-async function bytesOf({ file: path }: PhotographResult, file: NamedFile) {
+const sizeOf = async (folder: string | null, file: string): Promise<number | null> =>
+  folder === null || unsafePath(file) !== null ? null : await sizeBelow(folder, file);
+
+async function onDisk(folder: string, file: string): Promise<Uint8Array | null> {
   try {
-    return (await file(path, MOST_PICTURE.bytes)) ?? ('missing' as const);
+    return await readBytes(join(folder, file));
   } catch (error) {
     if (!(error instanceof DiskFault)) throw error;
-    // One picture that the disk refuses costs no figure.
-    printError(`warning: ${error.message}`);
-    return 'broken' as const;
+    printError(`warning: ${error.message} It is not in the data package.`);
+    return null;
   }
 }
+
+const LISTED = 10;
+
+const some = (files: readonly string[]): string =>
+  [
+    ...files.slice(0, LISTED).map((file) => file.replace(/\s+/g, ' ')),
+    ...(files.length > LISTED ? [`and ${files.length - LISTED} more`] : []),
+  ].join(', ');

@@ -66,6 +66,13 @@ async function kindOf(folder: string, path: string): Promise<string> {
   return 'nothing';
 }
 
+/** Bytes that a file below a folder has; null where no file is at that path, or only through a link. */
+export async function sizeBelow(folder: string, path: string): Promise<number | null> {
+  if ((await kindOf(folder, path)) !== 'a file') return null;
+  const at = join(folder, path);
+  return (await reading(at, () => stat(at))).size;
+}
+
 /** A file by the path a row gives it: null where there is none, `too-large` where it has more than `most` bytes. */
 export type NamedFile = (path: string, most: number) => Promise<Uint8Array | 'too-large' | null>;
 
@@ -75,10 +82,9 @@ export async function readNamed(
   path: string,
   most: number,
 ): Promise<Uint8Array | 'too-large' | null> {
-  if (unsafePath(path) !== null || (await kindOf(folder, path)) !== 'a file') return null;
-  const at = join(folder, path);
-  const { size } = await reading(at, () => stat(at));
-  return size > most ? 'too-large' : await readBytes(at);
+  const size = unsafePath(path) === null ? await sizeBelow(folder, path) : null;
+  if (size === null) return null;
+  return size > most ? 'too-large' : await readBytes(join(folder, path));
 }
 
 /** True for a folder that `compute` wrote. */

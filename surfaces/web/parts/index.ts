@@ -1,7 +1,7 @@
 /** Parts every screen is made of; they know no science. Numbers are written as in the figures and the report. */
 export { counted, decimalsFor, printed, signed } from '@stillstand/output/words';
 export { ActionBar, Button } from './button.tsx';
-export { Dialog, FormDialog, Sheet } from './dialog.tsx';
+export { Dialog, FormDialog, Sheet, WholeDialog } from './dialog.tsx';
 export { Keypad } from './entry/keypad.tsx';
 export {
   completeLength,

@@ -1,15 +1,13 @@
 /** Files of the photographs that have marks, for the worker that cuts their strips out. */
 import type { Store } from '../../store/index.ts';
+import { photographs } from './photographs.tsx';
+import type { PackedFile } from './protocol.ts';
 
-/** By path; a file that this device does not have is not in it. */
-export async function markedPhotos(store: Store): Promise<[path: string, photo: Blob][]> {
+/** By path; a file that this device does not have is not among them. */
+export async function markedPhotos(store: Store): Promise<PackedFile[]> {
   const paths = store
     .rows('photos')
     .filter(({ cells }) => (cells['mark_1']?.trim() ?? '') !== '')
     .map(({ cells }) => cells['file']?.trim() ?? '');
-  const read = [...new Set(paths)].map(async (path): Promise<[string, Blob][]> => {
-    const photo = await store.file(path).catch(() => null);
-    return photo === null ? [] : [[path, photo]];
-  });
-  return (await Promise.all(read)).flat();
+  return await photographs([...new Set(paths)], store);
 }
