@@ -14,6 +14,7 @@ import { type Lane, lanesOf, notDrawn } from './column/laboratory.ts';
 import { LANE_GAP, LaboratoryLanes, LEAST_LANE, lanesCaption, lanesIn } from './column/laboratory-lanes.tsx';
 import { type Column, gather, HEAD } from './column/lanes.ts';
 import { agesFrom, SamplesAndAges } from './column/samples-and-ages.tsx';
+import { Strips } from './column/strips.tsx';
 import { UnitNumbers, Words, WordsBelowColumn, wordsBelow } from './column/words.tsx';
 import {
   drawn,
@@ -34,7 +35,7 @@ const MOST_HEIGHT = 470;
 /** Column of one hole, two columns of a page wide. Throws RangeError for a hole the results do not have. */
 export function graphicLog(results: Results, hole: string, options: FigureOptions = {}): Figure {
   const inner = innerWidth('two', options);
-  const lab = laboratoryIn(gather(results, hole, inner), results, inner);
+  const lab = laboratoryIn(gather(results, hole, inner, options), results, inner);
   const c = lab.column;
   const { lane } = c;
   // Twice as much room for a date as one line needs, where the page allows it.
@@ -67,6 +68,7 @@ export function graphicLog(results: Results, hole: string, options: FigureOption
       )}
       <CoreAsItCameUp column={c} depth={depth} />
       <UprightStaff x={lane.depthStaff} scale={depth} low={0} high={c.bottom_m} sign={false} {...step} />
+      <Strips column={c} depth={depth} />
       <Ground column={c} depth={depth} id={name} />
       <CoreSymbolLane column={c} depth={depth} />
       <UnitNumbers column={c} depth={depth} />
@@ -104,16 +106,25 @@ export function graphicLog(results: Results, hole: string, options: FigureOption
   );
 }
 
-const LEFT_OUT: Record<Column['lane']['ages'], string> = {
-  densities: 'the core as it came up is left out',
-  words: 'the core as it came up and the densities of the ages are left out',
-  medians: 'of the ages only the medians are drawn, what was seen and the core as it came up are left out',
-};
+const inOneSentence = (words: readonly string[]): string => words.join(', ').replace(/, ([^,]+)$/, ' and $1');
 
-const narrow = ({ lane, hole }: Column, inner: number): Warning[] =>
-  lane.ages !== 'densities' || (hole.runs.length > 0 && !lane.hasCore)
-    ? narrowness(lane.least, inner, LEFT_OUT[lane.ages])
-    : [];
+/** In the order in which they are left out. */
+function leftOut({ lane, hole, photographs }: Column): string[] {
+  return [
+    ...(photographs.strips.length > 0 && lane.strips === null ? ['the photographs'] : []),
+    ...(hole.runs.length > 0 && !lane.hasCore ? ['the core as it came up'] : []),
+    ...(lane.ages === 'words' ? ['the densities of the ages'] : []),
+    ...(lane.hasSeen ? [] : ['what was seen']),
+  ];
+}
+
+function narrow(c: Column, inner: number): Warning[] {
+  const left = leftOut(c);
+  if (left.length === 0) return [];
+  const isOne = left.length === 1 && left[0] === 'the core as it came up';
+  const medians = c.lane.ages === 'medians' ? 'of the ages only the medians are drawn, ' : '';
+  return narrowness(c.lane.least, inner, `${medians}${inOneSentence(left)} ${isOne ? 'is' : 'are'} left out`);
+}
 
 /** Least room for ages, and of the words where lanes of laboratory values stand before them; points. */
 const LEAST_AGES = 84;
@@ -145,7 +156,7 @@ function laboratoryIn(c: Column, results: Results, inner: number): Laboratory {
 /** The hole's quantities that its graphic log has no room for. */
 export function withoutRoom(results: Results, hole: string, options: FigureOptions): number {
   const inner = innerWidth('two', options);
-  return laboratoryIn(gather(results, hole, inner), results, inner).left.length;
+  return laboratoryIn(gather(results, hole, inner, options), results, inner).left.length;
 }
 
 function notes(c: Column, results: Results): string[] {
@@ -175,11 +186,18 @@ function notes(c: Column, results: Results): string[] {
 function columnWarnings(c: Column): Warning[] {
   const warnings: Warning[] = lostWarning(c.hole);
   if (c.units.length === 0) warnings.push({ kind: 'caution', text: 'No unit described' });
+  for (const text of c.photographs.faults) warnings.push({ kind: 'caution', text });
   warnings.push(...ageWarnings(c.dates.map((d) => d.date)));
   const assumed = assumedHole(c.hole);
   if (assumed !== null) warnings.push({ kind: 'assumed', text: assumed });
   return warnings;
 }
+
+const PHOTOGRAPHS =
+  'Photographs are cut out of their pictures by two marks each, one scale for all of a picture, without correction of perspective or lens, and stretched to in-situ depth; blank where no picture reaches.';
+
+const uncutText = (uncut: number): string =>
+  uncut === 0 ? '' : `Not drawn: ${counted(uncut, 'photograph')} without two marks.`;
 
 function captionText(c: Column, lab: Laboratory): string {
   const shortening = c.hole.shortening;
@@ -192,6 +210,8 @@ function captionText(c: Column, lab: Laboratory): string {
     c.lane.hasCore
       ? `At left the core as it came up, run by run: black recovered, crossed lost${c.hole.runs.some(lossUnknown) ? ' (slanted: at one end or the other, unknown)' : ''}; ties lead each contact to where it lay${how}.`
       : '',
+    c.lane.strips === null ? '' : PHOTOGRAPHS,
+    uncutText(c.photographs.uncut),
     'Width of the column follows grain size. Contacts: line sharp, dashes gradational, wave erosional, dots uncertain; the bar next to the staff is 95 % of a contact’s depth.',
     c.hole.not_represented.length > 0
       ? 'Crossed in the column: ground by-passed, not represented in the core.'
@@ -218,7 +238,5 @@ function patternsText(c: Column): string {
   const numbers = [...new Set(c.units.map((u) => u.sediment.fgdc).filter((n) => n !== null))].sort(
     (a, b) => a - b,
   );
-  return numbers.length === 0
-    ? ''
-    : `Patterns after FGDC ${numbers.join(', ').replace(/, (\d+)$/, ' and $1')}.`;
+  return numbers.length === 0 ? '' : `Patterns after FGDC ${inOneSentence(numbers.map(String))}.`;
 }

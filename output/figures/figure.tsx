@@ -19,6 +19,7 @@ import {
   useInk,
   wrapped,
 } from '@stillstand/output/drawing';
+import type { StripPicture } from '@stillstand/output/photographs';
 import type { ReactNode } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
 import type { CurveAxes } from './curve/axes.ts';
@@ -57,6 +58,8 @@ export interface FigureOptions {
   decimals?: 'point' | 'comma';
   /** Of the sea-level curve alone. */
   axes?: CurveAxes;
+  /** Strips of photographs by the row they come from, in greys where greys are asked. Of the graphic log alone. */
+  pictures?: ReadonlyMap<string, StripPicture>;
 }
 
 export interface Warning {

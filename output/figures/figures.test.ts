@@ -39,6 +39,7 @@ import {
   sliverDates,
   twoHundredPoints,
 } from './fixtures/much.ts';
+import { photographedHole, STRIPS } from './fixtures/photographed.ts';
 import { plate, plateNotConverged, plateOfTwentyFour } from './fixtures/plate.ts';
 import { hole, results } from './fixtures/results.ts';
 import { section, tied, unhung } from './fixtures/section.ts';
@@ -88,6 +89,7 @@ const FIGURES: Record<string, () => Figure> = {
   'column-crowded-warns-assumed': () => graphicLog(crowdedColumn, 'Long label 12'),
   'column-lost-warns': () => graphicLog(lostHole, 'T3a'),
   'column-measured': () => graphicLog(measuredHole, 'T3'),
+  'column-photographed-warns': () => graphicLog(photographedHole, 'T3', { pictures: STRIPS }),
   laboratory: () => laboratoryFigure(muchMeasured, 'T3'),
   'laboratory-by-night': () => laboratoryFigure(measuredHole, 'T3', { theme: 'night', caption: false }),
   section: () => sectionFigure(section),

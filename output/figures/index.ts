@@ -5,6 +5,7 @@
 export { ageDepthFigure } from './age-depth-figure.tsx';
 export { agesAcrossFigure } from './ages-across-figure.tsx';
 export { captionsText } from './captions.ts';
+export { columnBottom } from './column/lanes.ts';
 export { graphicLog } from './column-figure.tsx';
 export { AGE_SCALES, type CurveAxes, checkedAxes, RATE_UNITS } from './curve/axes.ts';
 export { CurveDrawing } from './curve/drawing.tsx';
@@ -21,7 +22,7 @@ export { holeFigure } from './hole-figure.tsx';
 export { laboratoryFigure } from './laboratory-figure.tsx';
 export { penetrationFigure } from './penetration-figure.tsx';
 export { plateFigure } from './plate-figure.tsx';
-export { withResolution } from './png-resolution.ts';
+export { pngChunk, withResolution } from './png-resolution.ts';
 export { recoveryFigure } from './recovery-figure.tsx';
 export { type RegistrationOptions, registrationFigure } from './registration-figure.tsx';
 export { Ages, ageRects } from './section/ages.tsx';

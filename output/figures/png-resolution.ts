@@ -5,7 +5,7 @@ const SIGNATURE = [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a] as const;
 const HEAD = 8 + 12 + 13;
 const M_PER_INCH = 0.0254;
 
-/** CRC-32 of PNG (polynomial EDB88320 reflected; PNG 3rd edition, annex D), bit by bit: a chunk is 13 bytes. */
+/** CRC-32 of PNG (polynomial EDB88320 reflected; PNG 3rd edition, annex D), bit by bit: chunks are small. */
 function crc32(bytes: Uint8Array): number {
   let crc = 0xffffffff;
   for (const byte of bytes) {
@@ -28,17 +28,28 @@ export function withResolution(png: Uint8Array, dots_per_inch: number): Uint8Arr
     throw new RangeError(`PNG: expected dots to the inch above 0, found ${dots_per_inch}`);
   }
   const rest = withoutResolution(png.subarray(HEAD));
-  const out = new Uint8Array(HEAD + 21 + rest.length);
-  out.set(png.subarray(0, HEAD));
-  out.set(rest, HEAD + 21);
-  const view = new DataView(out.buffer, HEAD, 21);
-  view.setUint32(0, 9);
-  for (const [i, letter] of [...'pHYs'].entries()) view.setUint8(4 + i, letter.charCodeAt(0));
-  view.setUint32(8, perMetre);
-  view.setUint32(12, perMetre);
+  const data = new Uint8Array(9);
+  const view = new DataView(data.buffer);
+  view.setUint32(0, perMetre);
+  view.setUint32(4, perMetre);
   // The unit: 1 is the metre.
-  view.setUint8(16, 1);
-  view.setUint32(17, crc32(out.subarray(HEAD + 4, HEAD + 17)));
+  view.setUint8(8, 1);
+  const chunk = pngChunk('pHYs', data);
+  const out = new Uint8Array(HEAD + chunk.length + rest.length);
+  out.set(png.subarray(0, HEAD));
+  out.set(chunk, HEAD);
+  out.set(rest, HEAD + chunk.length);
+  return out;
+}
+
+/** Length, name of four letters, data and checksum (PNG 3rd edition, 5.3). */
+export function pngChunk(name: string, data: Uint8Array): Uint8Array {
+  const out = new Uint8Array(12 + data.length);
+  const view = new DataView(out.buffer);
+  view.setUint32(0, data.length);
+  for (const [i, letter] of [...name].entries()) out[4 + i] = letter.charCodeAt(0);
+  out.set(data, 8);
+  view.setUint32(8 + data.length, crc32(out.subarray(4, 8 + data.length)));
   return out;
 }
 

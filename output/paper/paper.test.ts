@@ -163,6 +163,10 @@ test('labels are as wide as they were measured, within kerning', () => {
 test('what is not our SVG is refused with what was found', async () => {
   assert.throws(() => readSvg('<svg><g></svg>'), /expected <\/g>, found <\/svg>/);
   assert.throws(() => readSvg('no drawing'), RangeError);
-  await assert.rejects(figureToPdf('<svg viewBox="0 0 9 9"><image></image></svg>'), /no drawing for <image>/);
+  await assert.rejects(figureToPdf('<svg viewBox="0 0 9 9"><video></video></svg>'), /no drawing for <video>/);
+  await assert.rejects(
+    figureToPdf('<svg viewBox="0 0 9 9"><image href="a.png"></image></svg>'),
+    /expected a PNG as data, found “a.png”/,
+  );
   await assert.rejects(figureToPdf('<svg></svg>'), /expected viewBox/);
 });

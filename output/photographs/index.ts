@@ -1,4 +1,16 @@
-/** Photographs of cores: the strip that two marks cut out of a picture, straight and on in-situ depth. */
+/**
+ * Photographs of cores: the strip that two marks cut out of a picture, straight and on in-situ depth. Methods, accuracy
+ * and pixel budget: docs/methods/photographs.md.
+ */
+export { photographFaults } from './fault-words.ts';
+export {
+  MOST_PICTURE,
+  type PictureFault,
+  type PictureFile,
+  readPictureFile,
+  toUpright,
+  uprightSize,
+} from './picture-file.ts';
 export {
   type CorePoint,
   type Matrix,
@@ -16,3 +28,4 @@ export {
   stripCorners,
   stripPlace,
 } from './strip.ts';
+export { STRIP_PAPER, type StripPicture, type StripPlan, stripPlan, stripSpan } from './strip-picture.ts';

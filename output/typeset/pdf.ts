@@ -1,5 +1,7 @@
 /** A figure as a PDF of one page at its true size: paths as paths, text as text in embedded subsets of its fonts. */
 import PDFDocument from 'pdfkit';
+import { concatenated } from './concatenated.ts';
+import { opaquePng } from './opaque-png.ts';
 import { type Inherited, inherit, readSvg, type SvgElement, svgSize, translation } from './svg-tree.ts';
 import { layout, TYPEFACE_NAMES, type Typeface, typeface } from './typefaces.ts';
 import { outlines, setText } from './typesetting.ts';
@@ -145,6 +147,12 @@ function draw(sheet: Sheet, element: SvgElement, from: Inherited): void {
     case 'text':
       drawText(sheet, element, style);
       return;
+    case 'image':
+      doc.image(pictureIn(a['href'] ?? '') as Buffer, number(a['x'], 0), number(a['y'], 0), {
+        width: number(a['width'], 0),
+        height: number(a['height'], 0),
+      });
+      return;
     case 'clipPath':
     case 'desc':
       return;
@@ -153,14 +161,12 @@ function draw(sheet: Sheet, element: SvgElement, from: Inherited): void {
   }
 }
 
-function concatenated(chunks: readonly Uint8Array[]): Uint8Array<ArrayBuffer> {
-  const all = new Uint8Array(chunks.reduce((sum, chunk) => sum + chunk.length, 0));
-  let at = 0;
-  for (const chunk of chunks) {
-    all.set(chunk, at);
-    at += chunk.length;
-  }
-  return all;
+/** Pictures are in the drawing itself: nothing is loaded. */
+function pictureIn(href: string): Uint8Array {
+  const data = /^data:image\/png;base64,(.+)$/.exec(href)?.[1];
+  if (data === undefined)
+    throw new RangeError(`SVG image: expected a PNG as data, found “${href.slice(0, 40)}”`);
+  return opaquePng(Uint8Array.from(atob(data), (byte) => byte.charCodeAt(0)));
 }
 
 /**

@@ -14,7 +14,15 @@ import { isTableName } from '@stillstand/campaign/tables';
 import { openFiles, openZip } from '@stillstand/campaign/versions';
 import { loadCurves } from '@stillstand/published/curves';
 import { WrongUse } from './command.ts';
-import { exists, holdsResults, isFile, readBytes, readCampaignFolder } from './disk/read.ts';
+import {
+  exists,
+  holdsResults,
+  isFile,
+  type NamedFile,
+  readBytes,
+  readCampaignFolder,
+  readNamed,
+} from './disk/read.ts';
 import { replaceFiles } from './disk/replace.ts';
 import { NoTarget } from './disk/write.ts';
 
@@ -46,12 +54,24 @@ export interface OpenCampaign {
   campaign: Campaign;
   document: CampaignDocument;
   problems: Problem[];
+  /** A file that a row names, of so many bytes at most. */
+  file: NamedFile;
 }
 
 /** The same without computing: what a command about one hole needs, in milliseconds. */
 export async function openCampaign(path: string): Promise<OpenCampaign> {
-  return parsed(await openDocument(path));
+  const opened = await openDocument(path);
+  const isOneFile = await isFile(path);
+  return parsed(
+    opened,
+    isOneFile ? within(opened.document.files) : (name, most) => readNamed(path, name, most),
+  );
 }
+
+const within =
+  (files: ReadonlyMap<string, Uint8Array>): NamedFile =>
+  async (name) =>
+    files.get(name) ?? null;
 
 export interface CampaignToWrite {
   document: CampaignDocument;
@@ -96,22 +116,19 @@ const isSame = (a: Uint8Array | undefined, b: Uint8Array | undefined): boolean =
 
 /** A campaign whose files are at hand. */
 export function campaignOf(files: ReadonlyMap<string, Uint8Array>): OpenCampaign {
-  return parsed(openFiles(files));
+  return parsed(openFiles(files), within(files));
 }
 
 /** A document at hand, computed. */
 export const computeDocument = async (document: CampaignDocument, wanted: Wanted): Promise<Opened> =>
-  await computeOpened(parsed({ document, problems: [] }), wanted);
+  await computeOpened(parsed({ document, problems: [] }, within(document.files)), wanted);
 
-function parsed({
-  document,
-  problems: readProblems,
-}: {
-  document: CampaignDocument;
-  problems: Problem[];
-}): OpenCampaign {
+function parsed(
+  { document, problems: readProblems }: { document: CampaignDocument; problems: Problem[] },
+  file: NamedFile,
+): OpenCampaign {
   const { campaign, problems } = parseCampaign(document);
-  return { campaign, document, problems: [...readProblems, ...problems] };
+  return { campaign, document, problems: [...readProblems, ...problems], file };
 }
 
 async function openDocument(path: string): Promise<{ document: CampaignDocument; problems: Problem[] }> {

@@ -1,7 +1,10 @@
 /** What a column figure draws, and the lanes it draws it in. */
 import type { DateResult, HoleResult, Results, SampleResult, UnitResult } from '@stillstand/campaign/results';
 import { type Sediment, sedimentOfUnit, textWidth } from '@stillstand/output/drawing';
+import { STRIP_PAPER } from '@stillstand/output/photographs';
 import { chronology } from '../chronology.ts';
+import type { FigureOptions } from '../figure.tsx';
+import { type PhotographLane, photographLane } from './photographs.ts';
 
 /** Lanes from left to right, points. */
 const WHOLE = {
@@ -20,6 +23,8 @@ const WHOLE = {
 /** What the core as it came up takes of it. */
 const CORE_LANES = 73;
 const NARROW = { ...WHOLE, depthStaff: 52, column: 61, clayWidth: 27, gravelWidth: 46 } as const;
+/** What the strips of photographs take, between staff and column. */
+const STRIP_LANE = STRIP_PAPER.width + 6;
 const SEDIMENT_LANE = 112;
 /** Between the ages and the words. */
 const WORDS_GAP = 16;
@@ -32,6 +37,8 @@ const AGE_WORDS = 48;
 export type Lanes = Readonly<Record<Exclude<keyof typeof WHOLE, 'ties'>, number>> & {
   ties: readonly [number, number];
   hasCore: boolean;
+  /** Left edge of the strips of photographs; null where there are none, or no room for them. */
+  strips: number | null;
   hasSeen: boolean;
   /** Left edge of the words of each unit; null where they stand below the column. */
   words: number | null;
@@ -43,16 +50,40 @@ export type Lanes = Readonly<Record<Exclude<keyof typeof WHOLE, 'ties'>, number>
   least: number;
 };
 
+/** With strips of photographs where every lane but the words has room next to them. */
+function lanesFor(
+  inner: number,
+  samples: readonly SampleResult[],
+  has: { core: boolean; strips: boolean },
+): Lanes {
+  const without = lanesWithoutStrips(inner, samples, has.core);
+  if (!has.strips) return without;
+  const least = without.least + STRIP_LANE;
+  if (inner < least) return { ...without, least };
+  const room = lanesWithoutStrips(inner - STRIP_LANE, samples, has.core);
+  return {
+    ...room,
+    strips: room.column - 3,
+    column: room.column + STRIP_LANE,
+    seen: room.seen + STRIP_LANE,
+    sample: room.sample + STRIP_LANE,
+    words: room.words === null ? null : room.words + STRIP_LANE,
+    agesEnd: room.agesEnd + STRIP_LANE,
+    least,
+  };
+}
+
 /**
  * Lanes for the width there is: the words go below the column first; then the core as it came up is left out, then the
  * densities of the ages, then what was seen and all of an age but its median.
  */
-function lanesFor(inner: number, samples: readonly SampleResult[], hasCore: boolean): Lanes {
+function lanesWithoutStrips(inner: number, samples: readonly SampleResult[], hasCore: boolean): Lanes {
   const nameWidth = Math.min(48, Math.max(0, ...samples.map((s) => textWidth(s.sample))));
   const least = WHOLE.sample + nameWidth + NAME_ROOM + DENSITIES;
   const whole = {
     ...WHOLE,
     hasCore,
+    strips: null,
     hasSeen: true,
     words: null,
     ages: 'densities' as const,
@@ -86,12 +117,30 @@ export interface Column {
   units: { unit: UnitResult; sediment: Sediment }[];
   samples: SampleResult[];
   dates: { date: DateResult; depth_m: number }[];
+  photographs: PhotographLane;
   bottom_m: number;
   lane: Lanes;
 }
 
+/** In-situ depth down to which a hole is drawn, m. */
+export function columnBottom({ samples, measurements }: Results, hole: HoleResult): number {
+  const placed = [...samples, ...measurements].filter((each) => each.hole === hole.hole);
+  return Math.max(
+    0.1,
+    hole.penetration_m ?? 0,
+    ...hole.units.map((u) => u.depth_bottom_m.value),
+    ...hole.runs.map((r) => r.depth_bottom_m.value),
+    ...placed.flatMap(({ depth_m }) => depth_m?.value ?? []),
+  );
+}
+
 /** What is drawn of a hole in so many points from margin to margin. */
-export function gather(results: Results, label: string, inner: number): Column {
+export function gather(
+  results: Results,
+  label: string,
+  inner: number,
+  { pictures }: Pick<FigureOptions, 'pictures'> = {},
+): Column {
   const hole = results.holes.find((h) => h.hole === label);
   if (hole === undefined) {
     throw new RangeError(
@@ -105,16 +154,13 @@ export function gather(results: Results, label: string, inner: number): Column {
     .filter((s) => s.hole === label && s.depth_m !== null)
     .sort((a, b) => a.depth_m!.value - b.depth_m!.value);
   const dates = chronology(results, samples);
-  const bottom_m = Math.max(
-    0.1,
-    hole.penetration_m ?? 0,
-    ...hole.units.map((u) => u.depth_bottom_m.value),
-    ...hole.runs.map((r) => r.depth_bottom_m.value),
-    ...samples.map((s) => s.depth_m!.value),
-    ...results.measurements.flatMap((m) => (m.hole === label && m.depth_m !== null ? m.depth_m.value : [])),
-  );
-  const lane = lanesFor(inner, samples, hole.runs.length > 0);
-  return { hole, units, samples, dates, bottom_m, lane };
+  const bottom_m = columnBottom(results, hole);
+  const photographs = photographLane(results, label, pictures);
+  const lane = lanesFor(inner, samples, {
+    core: hole.runs.length > 0,
+    strips: photographs.strips.length > 0,
+  });
+  return { hole, units, samples, dates, photographs, bottom_m, lane };
 }
 
 export const grainWidth = ({ clayWidth, gravelWidth }: Lanes, grain: number): number =>

@@ -18,9 +18,14 @@ interface Part {
 }
 
 const partsOf = (results: Results): Part[] =>
-  [depths(results), heights(results), ages(results), points(results), curve(results)].filter(
-    (part) => part !== null,
-  );
+  [
+    depths(results),
+    photographs(results),
+    heights(results),
+    ages(results),
+    points(results),
+    curve(results),
+  ].filter((part) => part !== null);
 
 /** The papers that the methods text of some results cites, by name. */
 export function citedIn(results: Results): Source[] {
@@ -59,6 +64,22 @@ function used(results: Results, name: string, unit = ''): ReactNode | null {
   if (setting === undefined) return null;
   const text = `${setting.value}${unit}`;
   return setting.assumed ? <Assumed>{text}</Assumed> : text;
+}
+
+function photographs(results: Results): Part | null {
+  const cut = results.photographs.filter(({ strip, slices }) => strip !== null && slices.length > 0).length;
+  if (cut === 0) return null;
+  return {
+    title: 'Photographs',
+    cites: [],
+    text: (
+      <p>
+        {counted(cut, 'photograph')} of cores: two marks of known depth on each give one scale and direction
+        for the whole picture, by which the core is cut out and straightened and then stretched to in-situ
+        depth as the layers are. Perspective and lens are not corrected. No number is computed from them.
+      </p>
+    ),
+  };
 }
 
 function depths(results: Results): Part | null {

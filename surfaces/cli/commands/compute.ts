@@ -6,6 +6,7 @@ import { curveOf, type Results, writeResults } from '@stillstand/campaign/result
 import { dataPackage, type Photographs } from '@stillstand/output/data-package';
 import { captionsText, figuresOf } from '@stillstand/output/figures';
 import { writeGeoPackage } from '@stillstand/output/geopackage';
+import type { StripPicture } from '@stillstand/output/photographs';
 import {
   headline,
   pointsWorkbook,
@@ -14,12 +15,14 @@ import {
   resultTables,
   whereFrom,
 } from '@stillstand/output/report';
+import { counted, printed } from '@stillstand/output/words';
 import { campaignOf, computeOpened, type OpenCampaign, openCampaign } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { mayBeMade } from '../disk/new-file.ts';
 import { replaceFiles } from '../disk/replace.ts';
 import { type Entry, NoTarget, type Target, target, writeWhole } from '../disk/write.ts';
 import { FIGURE_OPTIONS, type FigureChoices, type FigureKind, figureChoices } from '../figure-choices.ts';
+import { stripsOf } from '../photograph-strips.ts';
 import { leftOut, photographsOf } from '../photographs.ts';
 import { sayPointsAmongOthers } from '../points-among-others.ts';
 import { print, printError, progress, sayJson, sayProblems } from '../say.ts';
@@ -137,7 +140,8 @@ async function computeInto(
     pipe: reconcileCampaign(opened.campaign),
     where: whereFrom(computation, opened.document, opened.campaign),
   };
-  const written = await writeWhole(place, filesOf(results, page, figures, beside ?? []), {
+  const strips = await stripsOf(results, opened.file);
+  const written = await writeWhole(place, filesOf(results, { ...page, strips }, figures, beside ?? []), {
     checksums: true,
     keep: beside === undefined,
   });
@@ -169,10 +173,14 @@ async function computeInto(
   return sayProblems(results.problems.filter((p) => p.severity === 'danger' || p.severity === 'error'));
 }
 
+interface Page extends Pick<ReportOptions, 'pipe' | 'where'> {
+  strips: ReadonlyMap<string, StripPicture>;
+}
+
 /** Everything a campaign comes to, file by file. */
 async function* filesOf(
   results: Results,
-  page: Pick<ReportOptions, 'pipe' | 'where'>,
+  { strips, ...page }: Page,
   { kinds, dots_per_inch, options }: FigureChoices,
   beside: Iterable<Entry>,
 ): AsyncGenerator<Entry> {
@@ -183,8 +191,12 @@ async function* filesOf(
   for (const [name, text] of resultTables(results)) yield [`tables/${name}`, text];
   const [workbook, sheet] = pointsWorkbook(results);
   yield [`tables/${workbook}`, sheet];
-  const figures = figuresOf(results, options);
   const paper = await import('@stillstand/output/paper');
+  const inTone =
+    options.grey === true
+      ? new Map([...strips].map(([row, strip]) => [row, paper.stripInGreys(strip)]))
+      : strips;
+  const figures = figuresOf(results, { ...options, pictures: inTone });
   const drawing = progress('figures');
   for (const [i, figure] of figures.entries()) {
     const path = `figures/${figure.name}`;
@@ -200,6 +212,12 @@ async function* filesOf(
   // Also without a journal’s form: that of the plate is never on its page.
   yield ['figures/captions.txt', captionsText(figures)];
   // The report numbers and sets the captions itself.
-  const inReport = figuresOf(results, { caption: false });
-  yield ['report.html', reportHtml(results, inReport, { fontCss: await paper.fontCss(), ...page })];
+  const inReport = figuresOf(results, { caption: false, pictures: strips });
+  const html = reportHtml(results, inReport, { fontCss: await paper.fontCss(), ...page });
+  const drawn = [...strips.values()].filter((strip) => 'url' in strip).length;
+  if (drawn > 0)
+    printError(
+      `note: report.html has ${printed(html.length / 1e6, 1)} MB with ${counted(drawn, 'photograph')}`,
+    );
+  yield ['report.html', html];
 }

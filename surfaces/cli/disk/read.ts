@@ -17,7 +17,7 @@ export interface CampaignFiles {
 
 /**
  * The package of a campaign folder, the tables beside it and those it lists. Photos and what was computed into the
- * folder are not read: no computation needs them. Links are not followed: they may lead out of the folder.
+ * folder are not read: no computation needs them (`readNamed` reads one for a figure). Links are not followed: they may lead out of the folder.
  */
 export async function readCampaignFolder(folder: string): Promise<CampaignFiles> {
   const files = new Map<string, Uint8Array>();
@@ -71,6 +71,20 @@ export async function sizeBelow(folder: string, path: string): Promise<number | 
   if ((await kindOf(folder, path)) !== 'a file') return null;
   const at = join(folder, path);
   return (await reading(at, () => stat(at))).size;
+}
+
+/** A file by the path a row gives it: null where there is none, `too-large` where it has more than `most` bytes. */
+export type NamedFile = (path: string, most: number) => Promise<Uint8Array | 'too-large' | null>;
+
+/** The same below a folder. No link is followed, and nothing outside the folder is read. */
+export async function readNamed(
+  folder: string,
+  path: string,
+  most: number,
+): Promise<Uint8Array | 'too-large' | null> {
+  const size = unsafePath(path) === null ? await sizeBelow(folder, path) : null;
+  if (size === null) return null;
+  return size > most ? 'too-large' : await readBytes(join(folder, path));
 }
 
 /** True for a folder that `compute` wrote. */

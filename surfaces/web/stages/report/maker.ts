@@ -3,10 +3,14 @@ import type { CampaignPipe } from '@stillstand/campaign/holes';
 import type { Results } from '@stillstand/campaign/results';
 import type { Store } from '../../store/index.ts';
 import { geopackageOf } from './geopackage-file.ts';
-import type { Answered, Asked, Listed, Made, MadeFiles, MadeFrom, Tell } from './protocol.ts';
+import { markedPhotos } from './photos.ts';
+import type { Answered, Asked, Listed, Made, MadeFiles, MadeFrom, PackedFile, Tell } from './protocol.ts';
 
 export interface Maker {
-  look(results: Results, pipe: CampaignPipe, leftOut: readonly string[], theme: 'day' | 'night'): void;
+  look(
+    store: Store,
+    seen: { results: Results; pipe: CampaignPipe; leftOut: readonly string[]; theme: 'day' | 'night' },
+  ): void;
   make(store: Store, leftOut: readonly string[]): void;
   /** Gives up what is being made. */
   stop(): void;
@@ -83,22 +87,33 @@ export function maker(heard: Heard): Maker {
   }
 
   const send = (asked: Asked): void => worker.postMessage(asked);
+  /** Asks once the photographs are read, unless something newer was asked until then. */
+  const withPhotos = (store: Store, ask: (photos: readonly PackedFile[]) => void): void => {
+    turn += 1;
+    const asked = turn;
+    markedPhotos(store).then(
+      (photos) => {
+        if (asked === turn) ask(photos);
+      },
+      (error: unknown) => heard.failed(String(error)),
+    );
+  };
   return {
-    look: (results, pipe, leftOut, theme) => {
-      turn += 1;
-      send({ kind: 'look', turn, results, pipe, leftOut, theme });
-    },
+    look: (store, seen) => withPhotos(store, (photos) => send({ kind: 'look', turn, photos, ...seen })),
     make: (store, leftOut) => {
-      turn += 1;
       const document = store.document();
-      from = {
+      const madeFrom: MadeFrom = {
         package: document.package,
         // The bytes as read are of no use to a computation.
         tables: [...document.tables].map(([name, table]) => [name, { ...table, source: null }]),
       };
-      send({ kind: 'make', turn, found: store.openingProblems, leftOut, ...from });
+      from = madeFrom;
+      withPhotos(store, (photos) =>
+        send({ kind: 'make', turn, found: store.openingProblems, photos, leftOut, ...madeFrom }),
+      );
     },
     stop: () => {
+      turn += 1;
       worker.terminate();
       giveUpPacking('The work was stopped.');
       worker = begin();

@@ -13,6 +13,8 @@ export type Asked =
       kind: 'look';
       turn: number;
       results: Results;
+      /** Those that have marks and are on this device. */
+      photos: readonly PackedFile[];
       pipe: CampaignPipe;
       leftOut: readonly string[];
       theme: 'day' | 'night';
@@ -22,6 +24,7 @@ export type Asked =
       kind: 'make';
       turn: number;
       found: readonly Problem[];
+      photos: readonly PackedFile[];
       leftOut: readonly string[];
     } & MadeFrom)
   /** Files into one archive. */

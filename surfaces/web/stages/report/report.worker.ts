@@ -15,6 +15,7 @@ import {
 } from '@stillstand/output/report';
 import { loadCurves } from '@stillstand/published/curves';
 import type { Answered, Asked, MadeFiles, MadeFrom } from './protocol.ts';
+import { stripsOf } from './strips.ts';
 import { typefaceRules, withTypefaces } from './typefaces.ts';
 import { zipped } from './zipped.ts';
 
@@ -37,7 +38,7 @@ self.onmessage = (event: MessageEvent<Asked>): void => {
 };
 
 async function answerTo(asked: Asked): Promise<void> {
-  if (asked.kind === 'look') look(asked);
+  if (asked.kind === 'look') await look(asked);
   else if (asked.kind === 'make') await make(asked);
   else {
     const zip = asked.kind === 'pack' ? zipped(asked.files) : packageOf(asked);
@@ -53,10 +54,11 @@ async function answerTo(asked: Asked): Promise<void> {
   }
 }
 
-function look(asked: Asked & { kind: 'look' }): void {
+async function look(asked: Asked & { kind: 'look' }): Promise<void> {
   // Only the newest look is worth drawing.
   if (asked.turn !== newest) return;
-  const all = figuresOf(asked.results, { caption: false, theme: asked.theme });
+  const pictures = await stripsOf(asked.results, new Map(asked.photos));
+  const all = figuresOf(asked.results, { caption: false, theme: asked.theme, pictures });
   const html = reportHtml(asked.results, chosen(all, asked.leftOut), { fontCss: '', pipe: asked.pipe });
   const figures = all.map(({ name, caption, warnings }) => ({ name, words: wordsOf(caption), warnings }));
   answer({ kind: 'looked', turn: asked.turn, html, figures });
@@ -66,7 +68,9 @@ async function make(asked: Asked & { kind: 'make' }): Promise<void> {
   const { turn, leftOut } = asked;
   const faces = await typefaceRules();
   const { results, pipe, where, photographs } = await computeCold(asked);
-  const drawn = (options: FigureOptions): Figure[] => chosen(figuresOf(results, options), leftOut);
+  const pictures = await stripsOf(results, new Map(asked.photos));
+  const drawn = (options: FigureOptions): Figure[] =>
+    chosen(figuresOf(results, { ...options, pictures }), leftOut);
   // The report numbers and sets the captions itself.
   const inReport = drawn({ caption: false });
   const { json, arrays } = writeResults(results);

@@ -56,8 +56,8 @@ export function Stage(_: StageProps) {
   useEffect(() => {
     // While the report is made the worker has its hands full.
     if (campaign !== null && results !== null && !isMaking)
-      work.current?.look(results, reconcileCampaign(campaign), leftOut, theme);
-  }, [campaign, results, leftOut, theme, isMaking]);
+      work.current?.look(store, { results, pipe: reconcileCampaign(campaign), leftOut, theme });
+  }, [store, campaign, results, leftOut, theme, isMaking]);
 
   const make = (): void => {
     asked.current = { of: store.document(), choice };
@@ -129,7 +129,7 @@ export function Stage(_: StageProps) {
         </Button>
         {!isExporting || results === null ? null : (
           <ExportFigures
-            campaign={store.id}
+            store={store}
             results={results}
             isFinal={state === 'final'}
             onClose={() => setExporting(false)}

@@ -2,6 +2,7 @@
 import type { Results } from '@stillstand/campaign/results';
 import { useEffect, useRef, useState } from 'react';
 import { Button, counted, Dialog, download, fileName, Plate } from '../../../parts/index.ts';
+import type { Store } from '../../../store/index.ts';
 import { AxesFields } from './axes-fields.tsx';
 import { optionsOf, useChoices } from './choices.ts';
 import { type Exporter, exporter } from './exporter.ts';
@@ -11,18 +12,17 @@ import type { Listed, Shown } from './protocol.ts';
 import './export.css';
 
 export function ExportFigures({
-  campaign,
+  store,
   results,
   isFinal,
   onClose,
 }: {
-  /** Its place on this device. */
-  campaign: string;
+  store: Store;
   results: Results;
   isFinal: boolean;
   onClose: () => void;
 }) {
-  const [choices, change] = useChoices(campaign);
+  const [choices, change] = useChoices(store.id);
   const [figures, setFigures] = useState<readonly Listed[]>([]);
   const [shown, setShown] = useState<Shown | null>(null);
   const [wanted, setWanted] = useState<string | null>(null);
@@ -55,7 +55,7 @@ export function ExportFigures({
       begun.end();
     };
   }, [zipName]);
-  useEffect(() => work.current?.results(results), [results]);
+  useEffect(() => work.current?.results(store, results), [store, results]);
   const { options, faults } = optionsOf(choices);
   const asked = JSON.stringify(options);
   // biome-ignore lint/correctness/useExhaustiveDependencies: the choices as they are drawn, and the results

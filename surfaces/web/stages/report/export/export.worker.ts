@@ -1,8 +1,9 @@
 /** Draws figures as they are chosen, and makes their files; loaded when the panel is opened. */
 import type { Results } from '@stillstand/campaign/results';
-import { captionsText, type Figure, figuresOf } from '@stillstand/output/figures';
+import { captionsText, type Figure, type FigureOptions, figuresOf } from '@stillstand/output/figures';
 import { figureToPdf, outlinedSvg } from '@stillstand/output/typeset';
 import type { PackedFile } from '../protocol.ts';
+import { stripInGreys, stripsOf } from '../strips.ts';
 import { withTypefaces } from '../typefaces.ts';
 import { zipped } from '../zipped.ts';
 import { plainZeroRules, readLetters } from './letters.ts';
@@ -11,6 +12,7 @@ import type { Answered, Asked, Picture } from './protocol.ts';
 const answer = (message: Answered): void => self.postMessage(message);
 
 let results: Results | null = null;
+let photos: ReadonlyMap<string, Blob> = new Map();
 let newest = 0;
 let work: Promise<void> = Promise.resolve();
 
@@ -24,8 +26,10 @@ self.onmessage = ({ data: asked }: MessageEvent<Asked>): void => {
 };
 
 async function answerTo(asked: Asked): Promise<void> {
-  if (asked.kind === 'results') results = asked.results;
-  else if (asked.kind === 'pack') answer({ kind: 'packed', zip: await zipped(asked.files) });
+  if (asked.kind === 'results') {
+    results = asked.results;
+    photos = new Map(asked.photos);
+  } else if (asked.kind === 'pack') answer({ kind: 'packed', zip: await zipped(asked.files) });
   else if (results === null) throw new Error('figures: expected results before they are drawn');
   else if (asked.kind === 'make') await make(asked, results);
   // Only the newest look is worth drawing.
@@ -34,7 +38,7 @@ async function answerTo(asked: Asked): Promise<void> {
 
 async function show({ turn, options, name }: Asked & { kind: 'show' }, from: Results): Promise<void> {
   await readLetters();
-  const figures = figuresOf(from, options);
+  const figures = await figuresWithPhotos(from, options);
   const shown = figures.find((figure) => figure.name === name) ?? figures[0] ?? null;
   answer({
     kind: 'shown',
@@ -59,7 +63,7 @@ async function make(
   from: Results,
 ): Promise<void> {
   await readLetters();
-  const figures = figuresOf(from, options).filter(({ name }) => names.includes(name));
+  const figures = (await figuresWithPhotos(from, options)).filter(({ name }) => names.includes(name));
   const files: PackedFile[] = [
     ['captions.txt', new Blob([captionsText(figures)], { type: 'text/plain;charset=utf-8' })],
   ];
@@ -73,6 +77,12 @@ async function make(
     answer({ kind: 'progress', done: i + 1, of: figures.length });
   }
   answer({ kind: 'made', files, pictures });
+}
+
+async function figuresWithPhotos(from: Results, options: FigureOptions): Promise<Figure[]> {
+  const strips = await stripsOf(from, photos);
+  if (options.grey === true) for (const [row, strip] of strips) strips.set(row, await stripInGreys(strip));
+  return figuresOf(from, { ...options, pictures: strips });
 }
 
 /** The SVG with the faces it asks for. */

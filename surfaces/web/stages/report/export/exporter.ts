@@ -1,13 +1,15 @@
 /** The screen's side of the export: one worker while the panel is open, looks that follow the choices, one making at a time. */
 import type { Results } from '@stillstand/campaign/results';
 import type { FigureOptions } from '@stillstand/output/figures';
+import type { Store } from '../../../store/index.ts';
+import { markedPhotos } from '../photos.ts';
 import { pngOf } from '../picture-file.ts';
 import type { PackedFile } from '../protocol.ts';
 import type { Format } from './choices.ts';
 import type { Answered, Asked, Listed, Shown } from './protocol.ts';
 
 export interface Exporter {
-  results(results: Results): void;
+  results(store: Store, results: Results): void;
   show(options: FigureOptions, name: string | null): void;
   make(wanted: Wanted): void;
   end(): void;
@@ -33,6 +35,8 @@ export function exporter(heard: Heard): Exporter {
   let turn = 0;
   let dots = 300;
   let isOver = false;
+  /** The worker has the results, and the photographs were read. */
+  let ready: Promise<void> = Promise.resolve();
   thread.onmessage = ({ data }: MessageEvent<Answered>) => {
     switch (data.kind) {
       case 'shown':
@@ -67,15 +71,22 @@ export function exporter(heard: Heard): Exporter {
   }
 
   return {
-    results: (results) => send({ kind: 'results', results }),
+    results: (store, results) => {
+      ready = markedPhotos(store)
+        .then((photos) => send({ kind: 'results', results, photos }))
+        .catch((error: unknown) => heard.failed(String(error)));
+    },
     show: (options, name) => {
       turn += 1;
-      send({ kind: 'show', turn, options, name });
+      const asked = turn;
+      void ready.then(() => send({ kind: 'show', turn: asked, options, name }));
     },
     make: ({ options, names, formats, dots_per_inch }) => {
       dots = dots_per_inch;
       const wants = (format: Format): boolean => formats.includes(format);
-      send({ kind: 'make', options, names, svg: wants('svg'), pdf: wants('pdf'), png: wants('png') });
+      void ready.then(() =>
+        send({ kind: 'make', options, names, svg: wants('svg'), pdf: wants('pdf'), png: wants('png') }),
+      );
     },
     end: () => {
       isOver = true;

@@ -4,7 +4,7 @@ import type { FigureOptions } from '@stillstand/output/figures';
 import type { PackedFile } from '../protocol.ts';
 
 export type Asked =
-  | { kind: 'results'; results: Results }
+  | { kind: 'results'; results: Results; photos: readonly PackedFile[] }
   /** All figures by name, and one of them to look at; without a name the first. */
   | { kind: 'show'; turn: number; options: FigureOptions; name: string | null }
   /** Files of the named figures; those that only a page can draw come back as SVG of outlines. */
