@@ -223,8 +223,8 @@ test('every campaign with holes and something to draw has a plate, last of its f
   const names = (of: Results): string[] => figuresOf(of, {}).map(({ name }) => name);
   assert.equal(names(plate).at(-1), 'plate');
   for (const of of Object.values(PLATES)) assert.ok(names(of).includes('plate'));
-  for (const of of [results({}), crowdedColumn, manyParts, { ...plateWithoutPoints, holes: [] }])
-    assert.ok(!names(of).includes('plate'));
+  for (const other of [results({}), crowdedColumn, manyParts, { ...plateWithoutPoints, holes: [] }])
+    assert.ok(!names(other).includes('plate'));
 });
 
 test('places that are none, at a pole, or all one, still leave a map or say that there is none', () => {

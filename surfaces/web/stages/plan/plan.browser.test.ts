@@ -272,6 +272,7 @@ test('the map opens a hole, and a site and a planned hole are added', async () =
   await dialog
     .getByText(/^Read as degrees and minutes: 46° 24\.660′ S, 121° 18\.780′ W; \d+ m from \w+\.$/)
     .waitFor();
+  await dialog.getByLabel('Target depth', { exact: true }).fill('40 m');
   // The rest is reached, and asks for nothing at first.
   assert.ok(!(await dialog.getByLabel('Backfill', { exact: true }).isVisible()));
   await dialog.getByText('More about the hole').click();
@@ -282,6 +283,9 @@ test('the map opens a hole, and a site and a planned hole are added', async () =
   await dialog.getByRole('button', { name: 'Write it down' }).click();
   // A datum that is new is written down with the hole, which stays in sight; one step back takes both.
   await page.getByRole('button', { name: 'Hole P1, planned' }).waitFor();
+  // Pipe is counted for the deepest hole that is planned, and held against what there is.
+  assert.equal(await page.getByLabel('Depth to reach', { exact: true }).inputValue(), '40 m');
+  await page.locator('.recorded-pipe', { hasText: 'P1, 40.00 m: 8.02 m short' }).waitFor();
   await page.getByText(/^Town zero is new: added to Zeros of heights; say how it relates to/).waitFor();
   await page.getByRole('button', { name: 'Town zero', exact: true }).waitFor();
   await page.getByRole('button', { name: 'Undo' }).click();
