@@ -13,4 +13,6 @@ export {
   reduceLoop,
 } from './levelling.ts';
 export { onLine, type SectionPlace, sectionThrough } from './section.ts';
+export { likelySlips, type Slip } from './slips.ts';
+export { LONGEST_STAFF_M, slippedPoint, staffDoubt } from './staff-reading.ts';
 export { fromUtm, type UtmPlace } from './utm.ts';

@@ -25,8 +25,12 @@ export const tellShift = (
   signed: true,
 });
 
-export const tellBenchmark = (benchmark: string, elevation: Elevation): Told =>
-  height(`Benchmark ${benchmark}`, 'its elevation + datum shift', elevation);
+export const tellBenchmark = (benchmark: string, isFromSatellite: boolean, elevation: Elevation): Told =>
+  height(
+    `Benchmark ${benchmark}`,
+    `${isFromSatellite ? 'height above the ellipsoid − geoid height' : 'its elevation'} + datum shift`,
+    elevation,
+  );
 
 export const tellLoop = (
   loop: string,
