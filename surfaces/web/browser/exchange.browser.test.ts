@@ -248,7 +248,7 @@ test('a campaign of a newer Stillstand opens read only, and leaves as it came', 
   await writeFile(path, writeZip(readFiles(files).document));
   await openFile(page, path);
   await page.getByText(/Read only: a newer/).waitFor();
-  assert.equal(await page.getByRole('button', { name: 'Write a sight' }).count(), 0);
+  assert.equal(await page.getByRole('button', { name: 'Record changes' }).count(), 0);
   assert.ok(await page.getByLabel('Contacts', { exact: true }).isDisabled());
   await page.getByRole('button', { name: 'Save a copy' }).click();
   const back = await downloaded(page, 'Save as zip', 'newer-back.zip');

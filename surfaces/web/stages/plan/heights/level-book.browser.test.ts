@@ -56,7 +56,9 @@ async function open(page: Page, document = CAMPAIGN): Promise<void> {
   await book(page).waitFor();
 }
 
+/** With its heights, which the bench marks give once the campaign is read. */
 async function isThePrintedSheet(page: Page): Promise<void> {
+  await book(page).locator('.misclosure', { hasText: 'OBM2' }).waitFor();
   assert.deepEqual((await column(page, 'height')).slice(0, 10), signedAll(LEVELS));
   const sums = await book(page).locator('.sums-row td').allTextContents();
   assert.deepEqual(
@@ -84,6 +86,7 @@ test('the printed sheet by keyboard alone: levels, sums and closure as printed, 
   await book(page).getByRole('button', { name: 'Height of collimation' }).press('Enter');
   assert.deepEqual((await column(page, 'collimation')).slice(0, 10), signedAll(COLLIMATION));
   await page.reload();
+  await book(page).locator('.misclosure', { hasText: 'OBM2' }).waitFor();
   assert.deepEqual((await column(page, 'collimation')).slice(0, 10), signedAll(COLLIMATION));
   await book(page).getByRole('button', { name: 'Rise and fall' }).press('Enter');
   assert.equal((await column(page, 'rise')).filter((text) => text !== '').length, 5);
@@ -118,7 +121,7 @@ test('recorded, then amended in its cell: the earlier entry stays, and the resul
   assert.equal(await cell(page, 'foresight', 10).inputValue(), '0.638');
   await book(page).getByRole('button', { name: 'Discard changes' }).click();
   assert.equal(await cell(page, 'foresight', 10).inputValue(), '0.628');
-  await book(page).getByRole('button', { name: 'Undo clear' }).click();
+  await book(page).getByRole('button', { name: 'Undo discard' }).click();
   await book(page).getByRole('button', { name: 'Record changes' }).click();
   await book(page)
     .getByText(/Recorded: 1 amendment/)

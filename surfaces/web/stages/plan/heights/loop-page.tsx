@@ -207,7 +207,11 @@ export function LoopPage({
             </Button>
           )}
           {isReady || before !== null ? (
-            <Button onClick={() => (before === null ? change(NO_DRAFT, 'clear') : change(before.draft))}>
+            <Button
+              onClick={() =>
+                before === null ? change(NO_DRAFT, loop === '' ? 'clear' : 'discard') : change(before.draft)
+              }
+            >
               {before === null ? (loop === '' ? 'Clear lines' : 'Discard changes') : `Undo ${before.what}`}
             </Button>
           ) : null}
