@@ -10,14 +10,14 @@ const NEAR_M = 0.005;
 /** Wrong figures that a staff gives: a metre, a decimetre (common practice, no source). */
 const ROUND_M = [1, 0.1] as const;
 
-export interface RoundSlip {
+interface RoundSlip {
   kind: 'round';
   slip_m: number;
   /** It lies after the first of these lines and up to the second, by points sighted twice; null where nothing says so. */
   between: { from: string; to: string } | null;
 }
 
-export interface ColumnSlip {
+interface ColumnSlip {
   kind: 'column';
   row_id: string;
   point: string;

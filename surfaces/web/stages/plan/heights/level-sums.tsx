@@ -13,18 +13,28 @@ export function LevelSums({ preview: { loop }, isRise }: { preview: Preview; isR
     <tfoot>
       <tr className="sums-row">
         <th scope="row">sums</th>
-        <td className="number">{of(back_m)}</td>
+        <td className="number" data-name="backsights">
+          {of(back_m)}
+        </td>
         <td />
-        <td className="number">{of(fore_m)}</td>
+        <td className="number" data-name="foresights">
+          {of(fore_m)}
+        </td>
         {isRise ? (
           <>
-            <td className="number">{of(rise_m)}</td>
-            <td className="number">{of(fall_m)}</td>
+            <td className="number" data-name="rises">
+              {of(rise_m)}
+            </td>
+            <td className="number" data-name="falls">
+              {of(fall_m)}
+            </td>
           </>
         ) : (
           <td />
         )}
-        <td className="number">{signed(levels_m, 3)}</td>
+        <td className="number" data-name="last − first">
+          {signed(levels_m, 3)}
+        </td>
         <td colSpan={3} />
       </tr>
       <tr className="check-row">

@@ -305,4 +305,4 @@ function stationsKnown(store: ReturnType<typeof useStore>): string[] {
 }
 
 const upsideDown = (text: string): string =>
-  /^\s*[-−–]/.test(text) ? text.replace(/^\s*[-−–]\s*/, '') : `−${text.trim()}`;
+  /^\s*[-−–]/.test(text) ? text.replace(/^\s*[-−–]\s*/, '') : `-${text.trim()}`;
