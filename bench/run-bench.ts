@@ -9,6 +9,7 @@ import { benchCalibration } from './calibration/index.ts';
 import { benchChains } from './chains/index.ts';
 import { benchGeneralEngine } from './curve/general-engine.ts';
 import { benchCurve } from './curve/index.ts';
+import { benchDataPackage } from './data-package/index.ts';
 import { benchDemo } from './demo/index.ts';
 import { benchDepth } from './depth/index.ts';
 import { benchDocument, benchNoise } from './document/index.ts';
@@ -31,6 +32,7 @@ const BENCHES = {
   rig: benchRig,
   depth: benchDepth,
   demo: benchDemo,
+  'data-package': benchDataPackage,
   app: benchApp,
   'app-curve': benchAppCurve,
 } as const;

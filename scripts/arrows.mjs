@@ -32,7 +32,19 @@ const ROOMS = {
     'steps',
     'compare',
   ],
-  output: ['words', 'drawing', 'figures', 'typeset', 'paper', 'report', 'data-package', 'day-sheet'],
+  output: [
+    'words',
+    'drawing',
+    'photographs',
+    'figures',
+    'typeset',
+    'paper',
+    'report',
+    'geopackage',
+    'data-package',
+    'day-sheet',
+    'labels',
+  ],
   published: ['curves', 'vocabularies'],
 };
 const MAY_USE = {

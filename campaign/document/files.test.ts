@@ -7,7 +7,7 @@ import { readFiles, writeFiles } from './files.ts';
 import { newDocument } from './package.ts';
 import { parseCampaign } from './parse/parse.ts';
 import { unsafePath } from './path.ts';
-import { readZip, writeZip } from './zip.ts';
+import { readZip, writeZip, zipBlob, zipChunks, zipOf } from './zip.ts';
 
 const SEED = 20_240_302;
 const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);
@@ -116,6 +116,24 @@ test('a zip holds the same bytes, and the same document gives the same zip', () 
   const back = readZip(zip);
   assert.deepEqual(back.problems, []);
   assert.deepEqual(new Map([...writeFiles(back.document)].sort()), new Map([...CAMPAIGN].sort()));
+});
+
+test('packed file by file, as chunks or as a Blob, the archive is the same', async () => {
+  const large = Uint8Array.from({ length: 5_000_000 }, (_, i) => (i * 7919) % 251);
+  const files = ['a.jpg', 'b.csv', 'c.jpg', 'd.png'].map((path) => [path, large] as const);
+  const whole = zipOf(files);
+  async function* inTurn() {
+    yield* files;
+  }
+  let bytes = 0;
+  for await (const chunk of zipChunks(inTurn())) {
+    assert.deepEqual(chunk, whole.subarray(bytes, bytes + chunk.length));
+    bytes += chunk.length;
+  }
+  assert.equal(bytes, whole.length);
+  const blob = await zipBlob(inTurn());
+  assert.equal(blob.type, 'application/zip');
+  assert.equal(Buffer.compare(Buffer.from(await blob.arrayBuffer()), whole), 0);
 });
 
 test('a zip made by others, with the folder inside it, is read from that folder', () => {

@@ -43,6 +43,7 @@ export {
   PACKED_CHECKSUMS,
   readZip,
   writeZip,
+  zipBlob,
+  zipChunks,
   zipOf,
-  zipPacker,
 } from './zip.ts';

@@ -63,7 +63,7 @@ function listed(faults: readonly ZipFault[]): Problem[] {
 export const writeZip = (document: CampaignDocument): Uint8Array => zipOf(writeFiles(document));
 
 /** The same of any files, in their order. */
-export function zipOf(files: Iterable<readonly [path: string, bytes: Uint8Array]>): Uint8Array {
+export function zipOf(files: Iterable<FileToPack>): Uint8Array {
   const chunks: Uint8Array[] = [];
   const zip = zipPacker((chunk) => chunks.push(chunk));
   for (const [path, bytes] of files) zip.add(path, bytes);
@@ -77,8 +77,54 @@ export function zipOf(files: Iterable<readonly [path: string, bytes: Uint8Array]
   return archive;
 }
 
-/** The same, file by file, for archives that need not stand in memory whole: `onChunk` gets the bytes in their order. */
-export function zipPacker(onChunk: (chunk: Uint8Array) => void): {
+type FileToPack = readonly [path: string, bytes: Uint8Array];
+
+/**
+ * The same bytes in their order, as one file after another is packed: neither the files nor the archive need be in
+ * memory whole.
+ */
+export async function* zipChunks(
+  files: AsyncIterable<FileToPack> | Iterable<FileToPack>,
+): AsyncGenerator<Uint8Array, void> {
+  let chunks: Uint8Array[] = [];
+  const taken = (): Uint8Array[] => {
+    const now = chunks;
+    chunks = [];
+    return now;
+  };
+  const zip = zipPacker((chunk) => chunks.push(chunk));
+  for await (const [path, bytes] of files) {
+    zip.add(path, bytes);
+    yield* taken();
+  }
+  zip.end();
+  yield* taken();
+}
+
+/** Of an archive so much waits in memory until a Blob has it. */
+const WAITING = 8 * 1_048_576;
+
+/** The same as a Blob, which a browser may keep on its disk. */
+export async function zipBlob(files: AsyncIterable<FileToPack> | Iterable<FileToPack>): Promise<Blob> {
+  const type = 'application/zip';
+  let archive = new Blob([], { type });
+  let chunks: Uint8Array<ArrayBuffer>[] = [];
+  let waiting = 0;
+  const setDown = (): void => {
+    archive = new Blob([archive, ...chunks], { type });
+    chunks = [];
+    waiting = 0;
+  };
+  for await (const chunk of zipChunks(files)) {
+    chunks.push(chunk as Uint8Array<ArrayBuffer>);
+    waiting += chunk.length;
+    if (waiting >= WAITING) setDown();
+  }
+  setDown();
+  return archive;
+}
+
+function zipPacker(onChunk: (chunk: Uint8Array) => void): {
   add(path: string, bytes: Uint8Array): void;
   end(): void;
 } {

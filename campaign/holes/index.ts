@@ -33,6 +33,7 @@ export { type PipeItem, pipeInventory, whereWords } from './pipe-inventory.ts';
 export { pipeProblems } from './pipe-problems.ts';
 export { itemKey, stockRowOf } from './pipe-stock.ts';
 export { itemsWords, type PipeTally, type TallyItem } from './pipe-tally.ts';
+export { degreesMinutes, degreesOf, positionOf, positionProblems } from './positions.ts';
 export { holeProblems } from './problems.ts';
 export { exceededBy, type PullLoads, pullLoads } from './pull-loads.ts';
 export { type RatedPart, ratedParts, USUAL_PARTS, withMarks } from './rated-parts.ts';

@@ -11,6 +11,8 @@ import {
 export type Cells = Readonly<Record<string, string>>;
 
 export interface Here {
+  /** Identity of the campaign; null where it states none. */
+  id: string | null;
   /** Rows by column, with the names of today. */
   rows(table: TableName): readonly Cells[];
   /** A length as it is typed there, metres; null where it is none. */
@@ -36,7 +38,9 @@ export function hereOf(given: CampaignDocument): Here {
     .find((row) => row['name'] === 'length_unit')
     ?.['value']?.toLowerCase();
   const unit: LengthUnit | null = typed === 'm' || typed === 'cm' || typed === 'ft' ? typed : null;
+  const id = document.package?.['id'];
   return {
+    id: typeof id === 'string' ? id : null,
     rows,
     metres: (name, text) => {
       const decimal_comma = document.tables.get(name)?.dialect.decimal_comma ?? false;

@@ -1,7 +1,7 @@
 /** Messy tables to rows: what is taken, what is set aside and why. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { parseCampaign } from '@stillstand/campaign/document';
+import { parseCampaign, withRows } from '@stillstand/campaign/document';
 import { withProposal } from './add.ts';
 import { decided } from './decide.ts';
 import { campaignOf, type Looked, lookedAt, rowsOf, TWO_CORES } from './fixtures/tables.ts';
@@ -69,6 +69,40 @@ test('what is there already is not added again, and a corrected table may come o
     2: 'set_aside: L-1 is in the campaign already',
     3: 'used: 1 row',
   });
+});
+
+test('results that a laboratory sends back with the codes of the labels, or a registered identifier', async () => {
+  const here = withRows(
+    { ...TWO_CORES, package: { ...TWO_CORES.package, id: 'd3000000-0000-4000-8000-000000000001' } },
+    'samples',
+    [
+      { sample: 'C1 a', hole: 'C1', depth_basis: 'in_situ', top: '0.12 m', bottom: '0.14 m' },
+      { sample: 'C1/b', hole: 'C1', depth_basis: 'in_situ', top: '0.3 m', identifier: '10.58052/INVENTED1' },
+    ],
+  );
+  const looked = await lookedAt(
+    'Sample,Lab code,14C age (yr BP),Error\nD3000000/SAMPLE/C1 A,L-1,3120,30\nd3000000/sample/C1%2Fb,L-2,3200,30\n10.58052/invented1,L-3,3210,30\nd3000000/sample/C7,L-4,100,20\nfeedbeef/sample/C1 a,L-5,100,20\nd3000000/core/C1/R1,L-6,100,20\n',
+    'dates',
+    {},
+    here,
+  );
+  assert.deepEqual(
+    rowsOf(looked, 'determinations').map(({ sample, lab_code }) => [sample, lab_code]),
+    [
+      ['C1 a', 'L-1'],
+      ['C1/b', 'L-2'],
+      ['C1/b', 'L-3'],
+    ],
+  );
+  assert.equal(rowsOf(looked, 'samples').length, 0);
+  assert.deepEqual(
+    looked.proposal.problems.map(({ line, code, found }) => [line, code, found]),
+    [
+      [5, 'unknown-code', 'd3000000/sample/C7'],
+      [6, 'unknown-code', 'feedbeef/sample/C1 a'],
+      [7, 'unknown-code', 'd3000000/core/C1/R1'],
+    ],
+  );
 });
 
 test('measurements with a column for each property: errors, per cents, below detection, not determined, filler', async () => {

@@ -1,5 +1,6 @@
 /** A cell of theirs as the cell of ours that says the same: its unit written with it, or converted where ours has one. */
 import { type Column, type Fault, parseLength } from '@stillstand/campaign/tables';
+import { readHalf, withPlainSigns } from '@stillstand/science/survey';
 import { type Decimal, half, middle, readDecimal, times, writeDecimal } from './decimal.ts';
 import type { Said } from './given.ts';
 import { type Mapping, wordFor } from './mapping.ts';
@@ -151,13 +152,8 @@ const inOurs = (error: string | null, unit: string | null, ours: string): string
 
 /** 31°32'12.5"N as decimal degrees, to 1e-7 (a centimetre). */
 function degrees(text: string): string | null {
-  const form =
-    /^(\d{1,3})\s*[°d]\s*(\d{1,2}(?:\.\d+)?)\s*['′’m]?\s*(?:(\d{1,2}(?:\.\d+)?)\s*["″”s]?)?\s*([NSEW])?$/iu.exec(
-      text.trim(),
-    );
-  if (form === null) return null;
-  const whole = Number(form[1]) + Number(form[2]) / 60 + Number(form[3] ?? 0) / 3600;
-  return /[SW]/i.test(form[4] ?? '') ? `-${whole.toFixed(7)}` : whole.toFixed(7);
+  const half = readHalf(withPlainSigns(text));
+  return half === null || half.parts === 1 ? null : half.value.toFixed(7);
 }
 
 function unreadable(kind: 'date' | 'unreadable', found: string, expected: string): Fault {

@@ -1,6 +1,6 @@
 /** The sample that a date or a measurement is of: named, found at its depth in its core, or made there. */
 import type { Fault } from '@stillstand/campaign/tables';
-import { nearest, parseLength } from '@stillstand/campaign/tables';
+import { nearest, parseLength, readLabelCode } from '@stillstand/campaign/tables';
 import type { PlaceInCore } from './core-place.ts';
 import { type Decimal, middle, writeDecimal } from './decimal.ts';
 import type { Here } from './here.ts';
@@ -49,6 +49,7 @@ export function samplesAt(here: Here, same_depth: string) {
   const reach = Math.ceil(tolerance_m / BUCKET_M);
   const holes = new Set(here.rows('holes').map((row) => row['hole'] ?? ''));
   const labels = new Set<string>();
+  const byIdentifier = new Map<string, string>();
   const byPlace = new Map<string, KnownSample[]>();
   const made: ProposedRow[] = [];
   const found: FoundSample[] = [];
@@ -61,6 +62,8 @@ export function samplesAt(here: Here, same_depth: string) {
     const sample = row['sample'] ?? '';
     if (sample === '') continue;
     labels.add(sample);
+    const identifier = row['identifier'] ?? '';
+    if (identifier !== '') byIdentifier.set(identifier.toLowerCase(), sample);
     const top_m = here.metres('samples', row['top'] ?? '');
     const bottom_m = here.metres('samples', row['bottom'] ?? '') ?? top_m;
     if (top_m === null || bottom_m === null) continue;
@@ -77,7 +80,9 @@ export function samplesAt(here: Here, same_depth: string) {
 
   function of(wanted: Wanted): SampleOf {
     const { line, label, hole, place } = wanted;
-    const named = label === '' ? null : labelHere(label, labels);
+    const scanned = byCode(label);
+    if (typeof scanned === 'object' && scanned !== null) return scanned;
+    const named = scanned ?? (label === '' ? null : labelHere(label, labels));
     if (named !== null) {
       found.push({ line, sample: named, how: 'label' });
       return { sample: named, made: false };
@@ -108,6 +113,17 @@ export function samplesAt(here: Here, same_depth: string) {
       }
     }
     return make(wanted);
+  }
+
+  /** The sample of a label's code or of a registered identifier; null where it is none of these. */
+  function byCode(label: string): string | SampleOf | null {
+    if (label === '' || labels.has(label)) return null;
+    const identified = byIdentifier.get(label.toLowerCase());
+    if (identified !== undefined) return identified;
+    const code = readLabelCode(here.id, label);
+    if (!code.ok) return code.reason === 'another campaign' ? unknownCode(label, 'another campaign') : null;
+    if (code.thing.kind !== 'sample') return unknownCode(label, 'a core, not a sample');
+    return labelHere(code.thing.sample, labels) ?? unknownCode(label, 'no sample that there is');
   }
 
   /** Samples of that place; one that lies exactly there before those within the tolerance. */
@@ -209,6 +225,16 @@ function unknownCore(hole: string, holes: ReadonlySet<string>): SampleOf {
     fault: { code: 'unknown-core', found: hole, expected: 'a core of the campaign', fix },
   };
 }
+
+const unknownCode = (found: string, of: string): SampleOf => ({
+  column: 'sample',
+  fault: {
+    code: 'unknown-code',
+    found,
+    expected: 'the code of a sample of this campaign',
+    fix: `This is the code of ${of}: correct the cell, or import the line where it belongs.`,
+  },
+});
 
 const severalThere = (there: readonly KnownSample[]): SampleOf => ({
   column: 'depth',

@@ -19,6 +19,7 @@ export type {
 export type { MeasurementResult } from './measurement.ts';
 export type { OtherCurveResult } from './other-curve.ts';
 export { type AgeInterval, type ErrorComponent, type Estimate, isAssumed } from './parts.ts';
+export type { PhotographResult } from './photograph.ts';
 export type { PointResult, UndatedResult } from './point.ts';
 export type { PublishedPointResult } from './published-point.ts';
 export { readResults } from './read.ts';

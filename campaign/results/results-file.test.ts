@@ -226,6 +226,7 @@ function smallest(): Results {
     samples: [],
     correlations: [],
     measurements: [],
+    photographs: [],
     dates: [],
     histories: [],
     points: [],

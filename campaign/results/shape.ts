@@ -16,6 +16,7 @@ import { dateShape } from './date.ts';
 import { holeHistoryShape } from './history.ts';
 import { holeShape } from './hole.ts';
 import { measurementShape } from './measurement.ts';
+import { photographShape } from './photograph.ts';
 import { pointShape, undatedShape } from './point.ts';
 import { publishedPointShape } from './published-point.ts';
 import { sampleShape } from './sample.ts';
@@ -44,6 +45,7 @@ export const resultsShape = record('what comes out of a campaign', {
   ),
   samples: list('samples', sampleShape),
   measurements: list('laboratory values, in the order of their table', measurementShape),
+  photographs: list('photographs of cores, in the order of their table', photographShape),
   dates: list('dating results', dateShape),
   histories: list('age against depth of each hole that was asked for and has dates enough', holeHistoryShape),
   points: list('index and limiting points', pointShape),

@@ -53,6 +53,7 @@ export const traceId = {
     elevation: id(`sample:${label(sample)}/elevation`),
   }),
   measurement: (row_id: string) => id(`measurement:${label(row_id)}`),
+  photograph: (row_id: string) => id(`photograph:${label(row_id)}`),
 
   date: (labCode: string) => id(`date:${label(labCode)}`),
   pooled: (group: string) => id(`pooled:${label(group)}`),

@@ -1,7 +1,13 @@
 /** The steps of a campaign in order: readings to holes, samples, dates, points, curve. Pure, seeded, remembered. */
 
 import type { Campaign } from '@stillstand/campaign/document';
-import { gearProblems, instrumentProblems, pipeProblems, safetyProblems } from '@stillstand/campaign/holes';
+import {
+  gearProblems,
+  instrumentProblems,
+  pipeProblems,
+  positionProblems,
+  safetyProblems,
+} from '@stillstand/campaign/holes';
 import { bySeverity, type Problem, problem } from '@stillstand/campaign/problems';
 import type { Results } from '@stillstand/campaign/results';
 import { readSettings } from '@stillstand/campaign/settings';
@@ -16,6 +22,7 @@ import { correlations } from './hole/correlations.ts';
 import { holeResult } from './hole/hole-result.ts';
 import { type ModelledHole, modelHole } from './hole/holes.ts';
 import { placeMeasurements } from './hole/measurements.ts';
+import { placePhotographs } from './hole/photographs.ts';
 import { placeSamples } from './hole/samples.ts';
 import { placedUnits, unitResults } from './hole/units.ts';
 import { digest } from './runner/digest.ts';
@@ -78,6 +85,7 @@ export function computeCampaign(
   }
   const samples = placeSamples(run, campaign, heights, holes);
   const measurements = placeMeasurements(run, campaign, holes, samples);
+  const photographs = placePhotographs(run, campaign, holes);
   const dates = dateAll(run, campaign, published, settings.curve.age_range_cal_bp);
   const points = makePoints(run, campaign, heights, samples, dates, settings.inclination_percent);
   const fromLiterature = publishedPoints(run, campaign, heights, (name) =>
@@ -129,6 +137,7 @@ export function computeCampaign(
     ...described.flatMap((hole) => hole.problems),
     ...correlated.problems,
     ...linkProblems(campaign),
+    ...positionProblems(campaign),
     ...pipeProblems(campaign),
     ...gearProblems(campaign),
     ...safetyProblems(campaign),
@@ -136,6 +145,7 @@ export function computeCampaign(
     ...tideOrder(campaign),
     ...samples.problems,
     ...measurements.problems,
+    ...photographs.problems,
     ...dates.problems,
     ...outOfOrder(campaign, samples, dates),
     ...points.problems,
@@ -173,6 +183,7 @@ export function computeCampaign(
       components: components.get(value.sample) ?? [],
     })),
     measurements: measurements.made,
+    photographs: photographs.made,
     dates: [...dates.of.values()].map(({ value }) => value.result),
     histories: agesBetween.made,
     points: points.made.map((m) => m.value.result),

@@ -23,6 +23,7 @@ const COLUMNS: Readonly<Partial<Record<TableName, readonly string[]>>> = {
 
 /** Records of what was done, what something is, or where a number comes from: shown as entered, not computed with. */
 const RECORDS: typeof COLUMNS = {
+  sites: ['position_accuracy_m'],
   datums: ['geoid_model'],
   datum_shifts: ['source'],
   benchmarks: ['date', 'source'],
@@ -37,7 +38,6 @@ const RECORDS: typeof COLUMNS = {
   calibration_curves: ['source'],
   samples: ['parent'],
   determinations: ['delta13c_permil'],
-  photos: ['hole', 'depth_basis', 'run', 'top', 'bottom', 'file'],
 };
 
 const has = (columns: typeof COLUMNS, table: TableName, column: string): boolean =>

@@ -80,6 +80,17 @@ const formerly = <T extends { was: string | null }>(was: string, description: T)
 const hole = () => required(reference('holes', 'the hole'));
 const depth = { min_m: 0, max_m: 200 };
 const sigma = (of: string) => number(`1 sigma of ${of}`, 'm', { min: 0, max: 100 });
+/** On the ellipsoid; heights are never taken from it. */
+const position = {
+  latitude_deg: detail(number('latitude, WGS 84', 'deg', { min: -90, max: 90 })),
+  longitude_deg: detail(number('longitude, WGS 84', 'deg', { min: -180, max: 180 })),
+  position_as_written: detail(
+    text('the position as it was written, where that was not in degrees of WGS 84'),
+  ),
+  position_accuracy_m: detail(
+    number('how far off the position may be, with 95 %', 'm', { min: 0, max: 100_000 }),
+  ),
+};
 const pixels = (about: string) => number(about, 'px', { min: 0, max: 100000 });
 const elevation = (about: string) => number(about, 'm', { min: -12000, max: 9000 });
 /** Names of parts of a height error, and of settings, that were others in version 1. */
@@ -109,8 +120,7 @@ export const schemas = {
   sites: table('a place', {
     site: label('label of the site'),
     name: text('name of the site'),
-    latitude_deg: detail(number('latitude, WGS 84', 'deg', { min: -90, max: 90 })),
-    longitude_deg: detail(number('longitude, WGS 84', 'deg', { min: -180, max: 180 })),
+    ...position,
     frame: text('reference frame of the coordinates, if not WGS 84'),
     curve: text(
       'sea-level curve its points belong to; the same for sites that share one; empty: one of its own',
@@ -241,8 +251,7 @@ export const schemas = {
     hole: label('label of the hole'),
     site: reference('sites', 'where it is'),
     method: required(choice('how it is made', ['string', 'tube', 'chamber', 'gouge', 'hand', 'exposure'])),
-    latitude_deg: detail(number('latitude, WGS 84', 'deg', { min: -90, max: 90 })),
-    longitude_deg: detail(number('longitude, WGS 84', 'deg', { min: -180, max: 180 })),
+    ...position,
     reference_point: naming(text('levelled point that is the reference of the hole (in levelling)'), {
       table: 'benchmarks',
     }),
@@ -464,6 +473,7 @@ export const schemas = {
     site: reference('sites', 'the site, where there is no hole'),
     parent: reference('samples', 'sample it was taken from'),
     material: text('what it is made of'),
+    identifier: text('persistent identifier of an open scheme, as it was registered; empty: none'),
   }),
   measurements: table('a number measured on a sample or along a core', {
     sample: reference('samples', 'the sample; empty for a place in a core'),

@@ -20,7 +20,13 @@ import {
 } from '@stillstand/campaign/document';
 import { readResults } from '@stillstand/campaign/results';
 import { computeCampaign } from '@stillstand/campaign/steps';
-import { dataPackage } from '@stillstand/output/data-package';
+import {
+  dataPackage,
+  type Photographs,
+  photographsNamed,
+  tooManyPhotographs,
+} from '@stillstand/output/data-package';
+import { writeGeoPackage } from '@stillstand/output/geopackage';
 import { loadCurve } from '@stillstand/published/curves';
 
 const curves = { intcal20: await loadCurve('intcal20'), marine20: await loadCurve('marine20') };
@@ -80,11 +86,15 @@ function campaign(described: object = {}): CampaignDocument {
   return { ...document, package: { ...document.package, ...described } };
 }
 
-function packed(document: CampaignDocument) {
+async function packed(document: CampaignDocument, read: Photographs['read'] = null) {
   const parsed = parseCampaign(document);
   const { results } = computeCampaign(parsed.campaign, { curves }, parsed.problems, { withCurve: false });
-  const zip = zipOf(dataPackage(document, results));
-  return { results, zip, files: unzipped(zip) };
+  const geopackage = await writeGeoPackage(results);
+  const photographs = { named: photographsNamed(parsed.campaign), read };
+  const all: [string, Uint8Array][] = [];
+  for await (const file of dataPackage({ document, results, geopackage, photographs })) all.push(file);
+  const zip = zipOf(all);
+  return { results, zip, geopackage, files: unzipped(zip) };
 }
 
 /** By the central directory (APPNOTE 4.3.12); nothing of ours. */
@@ -113,7 +123,7 @@ function unzipped(zip: Uint8Array): Map<string, Buffer> {
   return files;
 }
 
-const { results, zip, files } = packed(campaign());
+const { results, zip, geopackage, files } = await packed(campaign());
 const text = (path: string): string => files.get(path)!.toString('utf8');
 
 test('every file but the digests has its digest, and it is right; one that was changed has not', () => {
@@ -214,21 +224,127 @@ test('methods, BibTeX and RIS: the same papers, each entry whole; what a person 
   }
 });
 
-test('licences: as the campaign states them, or that none is stated, whatever stands there', () => {
+test('licences: as the campaign states them, or that none is stated, whatever stands there', async () => {
   assert.match(text('LICENCES.txt'), /No licence is stated/);
-  const said = (described: object): string =>
-    packed(campaign(described)).files.get('LICENCES.txt')!.toString('utf8');
-  const stated = said({
+  const said = async (described: object): Promise<string> =>
+    (await packed(campaign(described))).files.get('LICENCES.txt')!.toString('utf8');
+  const stated = await said({
     licenses: [{ name: 'CC-BY-4.0', title: 'Creative Commons Attribution 4.0' }, 'ODbL'],
   });
   assert.match(stated, / {2}Creative Commons Attribution 4\.0, CC-BY-4\.0\n {2}ODbL\n/);
   for (const licenses of [null, 7, [], [null, 3, {}, { name: 5 }, ' '], 'x'.repeat(0)])
-    assert.match(said({ licenses }), /No licence is stated/);
+    assert.match(await said({ licenses }), /No licence is stated/);
 });
 
-test('the same campaign gives the same bytes; an empty one gives a package too', () => {
-  assert.deepEqual(packed(campaign()).zip, zip);
-  const empty = packed(newDocument('Nothing yet')).files;
+test('the GeoPackage is the one made alone; without photographs nothing is said of any', () => {
+  assert.deepEqual(new Uint8Array(files.get('results/results.gpkg')!), geopackage);
+  assert.doesNotMatch(text('README.txt'), /photograph/i);
+});
+
+test('where no GeoPackage could be made there is all else, and the README says so', async () => {
+  const document = campaign();
+  const photographs = { named: [], read: null };
+  const made = new Map<string, Uint8Array>();
+  for await (const [path, bytes] of dataPackage({ document, results, geopackage: null, photographs }))
+    made.set(path, bytes);
+  assert.deepEqual(
+    [...made.keys()],
+    [...files.keys()].filter((path) => path !== 'results/results.gpkg'),
+  );
+  assert.match(new TextDecoder().decode(made.get('README.txt')), /\nresults\/results\.gpkg is missing: /);
+});
+
+/** A campaign that names these files as photographs. */
+const withPhotos = (...named: string[]): CampaignDocument =>
+  withRows(
+    campaign(),
+    'photos',
+    named.map((file) => ({ file })),
+  );
+const JPEG = Uint8Array.from([0xff, 0xd8, 0xff, 0xe0, 0, 255, 10, 13]);
+
+test('photographs have their place, their digest and their line in the README, and open with the campaign', async () => {
+  const asked: string[] = [];
+  const document = withPhotos('photos/a.jpg', 'photos/b b.jpg', 'photos/a.jpg', 'photos/gone.jpg');
+  const made = await packed(document, async (path) => {
+    asked.push(path);
+    return path.includes('gone') ? null : JPEG;
+  });
+  assert.deepEqual(
+    asked,
+    ['photos/a.jpg', 'photos/b b.jpg', 'photos/gone.jpg'],
+    'one after another, each once',
+  );
+  const readme = made.files.get('README.txt')!.toString('utf8');
+  assert.match(
+    readme,
+    /\nPhotographs: 2 of 3 that photos\.csv names, less than 0\.1 MB\n {2}campaign\/photos\/a\.jpg\n {2}campaign\/photos\/b b\.jpg\nNamed in photos\.csv, but not found or not readable when the package was made:\n {2}photos\/gone\.jpg\n/,
+  );
+  for (const line of made.files.get('checksums.txt')!.toString('utf8').trimEnd().split('\n'))
+    assert.equal(
+      createHash('sha256')
+        .update(made.files.get(line.slice(66))!)
+        .digest('hex'),
+      line.slice(0, 64),
+      line,
+    );
+  assert.equal(made.files.size, files.size + 2);
+  const { document: opened, problems } = readZip(made.zip);
+  assert.deepEqual(problems, []);
+  assert.deepEqual(
+    [...opened.files],
+    [
+      ['photos/a.jpg', JPEG],
+      ['photos/b b.jpg', JPEG],
+    ],
+  );
+  const again = parseCampaign(opened);
+  const { inputs } = computeCampaign(again.campaign, { curves }, again.problems, {
+    withCurve: false,
+  }).results;
+  assert.equal(inputs, made.results.inputs, 'photographs are no input');
+});
+
+test('photographs that are left out are counted in the README', async () => {
+  const made = await packed(withPhotos('photos/a.jpg', 'photos/b.jpg'));
+  assert.match(
+    made.files.get('README.txt')!.toString('utf8'),
+    /\nPhotographs are left out: 2 photographs that photos\.csv names are in the campaign file alone\.\n/,
+  );
+  assert.deepEqual([...made.files.keys()], [...files.keys()]);
+});
+
+test('a path that leads out, or is that of another file, is named as missing and never asked for', async () => {
+  const named = [
+    '../../secret',
+    '/etc/passwd',
+    'sites.csv',
+    'Sites.CSV',
+    'datapackage.json',
+    'a\nb.jpg',
+    'DataPackage.json',
+  ];
+  const made = await packed(withPhotos(...named, 'x.jpg', 'X.JPG'), async (path) => {
+    assert.match(path, /^x\.jpg$/i);
+    return JPEG;
+  });
+  const readme = made.files.get('README.txt')!.toString('utf8');
+  assert.match(readme, /\nPhotographs: 1 of 9 /);
+  for (const path of named) assert.ok(readme.includes(`\n  ${path.replace('\n', ' ')}\n`), path);
+  assert.deepEqual(readZip(made.zip).problems, []);
+});
+
+test('more photographs than an archive that opens again may have: said, with sizes', () => {
+  assert.equal(tooManyPhotographs([]), null);
+  assert.equal(tooManyPhotographs([4e8, 4e8]), null);
+  assert.match(tooManyPhotographs([4e8, 4e8, 4e8])!, /^1,200 MB of photographs, expected at most 1,000 MB$/);
+  assert.match(tooManyPhotographs([6e8])!, /^a photograph of 600 MB/);
+  assert.match(tooManyPhotographs(new Array(20_000).fill(1))!, /^20,000 photographs/);
+});
+
+test('the same campaign gives the same bytes; an empty one gives a package too', async () => {
+  assert.deepEqual((await packed(campaign())).zip, zip);
+  const empty = (await packed(newDocument('Nothing yet'))).files;
   assert.match(
     empty.get('methods.txt')!.toString(),
     /0 holes; 0 samples; 0 laboratory values; 0 dates; 0 points, 0 used/,

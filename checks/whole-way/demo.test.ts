@@ -11,7 +11,7 @@ import { curveOf, readResults, type TraceId, traceId, writeResults } from '@stil
 import { computeCampaign, type Memo } from '@stillstand/campaign/steps';
 import { openFiles } from '@stillstand/campaign/versions';
 import { DEMO_SEED, demoCampaign } from '@stillstand/demo';
-import { curveFigure } from '@stillstand/output/figures';
+import { curveFigure, plateFigure } from '@stillstand/output/figures';
 import { figureToSvg } from '@stillstand/output/paper';
 import { reportHtml, whereFrom } from '@stillstand/output/report';
 import { loadCurve } from '@stillstand/published/curves';
@@ -202,9 +202,14 @@ test('an edit to one date computes anew only what hangs on it', () => {
   assert.ok(count.computed <= 2, `${count.computed} steps`);
 });
 
-test('the figure in the README is the one this campaign gives (STILLSTAND_UPDATE=1 renews it)', async () => {
-  const path = new URL('../../docs/figures/demo-curve.svg', import.meta.url);
-  const drawn = await figureToSvg(curveFigure(results).svg);
-  if (process.env['STILLSTAND_UPDATE'] === '1') await writeFile(path, drawn);
-  assert.ok(drawn === (await readFile(path, 'utf8')), 'renew docs/figures/demo-curve.svg');
-});
+for (const [name, figure, where] of [
+  ['demo-curve', curveFigure, 'README'],
+  ['demo-plate', plateFigure, 'guide'],
+] as const) {
+  test(`the ${name} of the ${where} is the one this campaign gives (STILLSTAND_UPDATE=1 renews it)`, async () => {
+    const path = new URL(`../../docs/figures/${name}.svg`, import.meta.url);
+    const drawn = await figureToSvg(figure(results).svg);
+    if (process.env['STILLSTAND_UPDATE'] === '1') await writeFile(path, drawn);
+    assert.ok(drawn === (await readFile(path, 'utf8')), `renew docs/figures/${name}.svg`);
+  });
+}

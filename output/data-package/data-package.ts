@@ -1,6 +1,7 @@
 /**
- * Everything of a campaign that goes into an archive or a supplement, as files: what was typed, what was computed, how,
- * under which licence, and digests of all of it. The same campaign and results give the same bytes.
+ * Everything of a campaign that goes into an archive or a supplement, as files: what was typed, its photographs, what
+ * was computed, how, under which licence, and digests of all of it. The same campaign, photographs and results give the
+ * same bytes.
  */
 import {
   type CampaignDocument,
@@ -24,6 +25,7 @@ import {
   TABLES,
 } from '@stillstand/output/report';
 import { citationCff, VERSION } from './citation.ts';
+import { aboutPhotographs, type Photographs, packedPhotographs } from './photographs.ts';
 
 interface PackedFile {
   path: string;
@@ -31,17 +33,48 @@ interface PackedFile {
   bytes: Uint8Array;
 }
 
-/** Path and bytes of each file, the README first, the digests last. Photographs are left out, which the README says. */
-export function dataPackage(
-  document: CampaignDocument,
-  results: Results,
-): [path: string, bytes: Uint8Array][] {
-  const files = [...campaignFiles(document), ...resultFiles(results), ...textFiles(document, results)];
-  const all = [textFile('README.txt', '', readme(document, results, files)), ...files].map(
-    ({ path, bytes }): [string, Uint8Array] => [path, bytes],
-  );
-  return [...all, [PACKED_CHECKSUMS, encoded(checksums(all))]];
+export interface ToPack {
+  document: CampaignDocument;
+  results: Results;
+  /** The results as a GeoPackage (output/geopackage); null where it could not be made, which the README says. */
+  geopackage: Uint8Array | null;
+  photographs: Photographs;
 }
+
+/**
+ * Path and bytes of each file, one after another, so that only one photograph need be in memory. The README follows
+ * what it describes: only then is it known which photographs could be read. The digests come last.
+ */
+export async function* dataPackage({
+  document,
+  results,
+  geopackage,
+  photographs,
+}: ToPack): AsyncGenerator<[path: string, bytes: Uint8Array], void> {
+  const files = [
+    ...campaignFiles(document),
+    ...resultFiles(results, geopackage),
+    ...textFiles(document, results),
+  ];
+  let sums = '';
+  const listed = (path: string, bytes: Uint8Array): [string, Uint8Array] => {
+    sums += checksums([[path, bytes]]);
+    return [path, bytes];
+  };
+  for (const { path, bytes } of files) yield listed(path, bytes);
+  const others = files.map(({ path }) => path);
+  const pictures = packedPhotographs(photographs, others);
+  let picture = await pictures.next();
+  for (; picture.done !== true; picture = await pictures.next()) yield listed(...picture.value);
+  const remarks = [
+    ...(geopackage === null ? [`${GEOPACKAGE} is missing: it could not be made on that device.`, ''] : []),
+    ...aboutPhotographs(photographs, picture.value),
+  ];
+  yield listed('README.txt', encoded(readme(results, files, remarks)));
+  yield [PACKED_CHECKSUMS, encoded(sums)];
+}
+
+const GEOPACKAGE = 'results/results.gpkg';
 
 const encoded = (text: string): Uint8Array => new TextEncoder().encode(text);
 const textFile = (path: string, about: string, text: string): PackedFile => ({
@@ -64,7 +97,7 @@ function campaignFiles(document: CampaignDocument): PackedFile[] {
   });
 }
 
-function resultFiles(results: Results): PackedFile[] {
+function resultFiles(results: Results, geopackage: Uint8Array | null): PackedFile[] {
   const { json, arrays } = writeResults(results);
   const about = new Map(TABLES.map((table) => [table.file, table.about]));
   return [
@@ -82,6 +115,15 @@ function resultFiles(results: Results): PackedFile[] {
       'holes and points, WGS 84 (RFC 7946)',
       resultsGeoJson(results),
     ),
+    ...(geopackage === null
+      ? []
+      : [
+          {
+            path: GEOPACKAGE,
+            about: 'the tables as map layers and tables of one GeoPackage (OGC 12-128r18), WGS 84',
+            bytes: geopackage,
+          },
+        ]),
   ];
 }
 
@@ -130,10 +172,9 @@ function licences(document: CampaignDocument): string {
   ].join('\n');
 }
 
-function readme(document: CampaignDocument, results: Results, files: readonly PackedFile[]): string {
+function readme(results: Results, files: readonly PackedFile[], remarks: readonly string[]): string {
   const title = results.name === '' ? 'Campaign without a name' : results.name;
   const wide = Math.max(...files.map(({ path }) => path.length));
-  const photos = document.tables.get('photos')?.rows.length ?? 0;
   return [
     title,
     '='.repeat(title.length),
@@ -145,10 +186,8 @@ function readme(document: CampaignDocument, results: Results, files: readonly Pa
     `To check the files: sha256sum -c ${PACKED_CHECKSUMS}`,
     'To compute everything again: stillstand compute FILE.zip --out DIR (this package, or its folder campaign).',
     'To see what a later state of the campaign changes: stillstand compare FILE.zip NEW (docs/methods/compare.md).',
-    ...(photos === 0
-      ? []
-      : ['Photographs that photos.csv names are not in this package: they are in the campaign file.']),
     '',
+    ...remarks,
     'Files',
     '-----',
     ...files.map(({ path, about }) => `${path.padEnd(wide)}  ${about.replace(/\s+/g, ' ')}`),

@@ -7,7 +7,7 @@ import { AgeDensity, isMarine, outline } from './age-density.tsx';
 import { coreSymbols } from './core-symbol.tsx';
 import { r2, wave } from './path.ts';
 import { covered, overlaps, placeAlong, placeBeside, type Rect } from './place.ts';
-import { multiples, roundStep, scale } from './scale.ts';
+import { multiples, roundLength, roundStep, scale } from './scale.ts';
 import { sedimentOf, sedimentOfUnit } from './sediment.ts';
 import { staffStep } from './staff.tsx';
 import { firstLines, shortened, textWidth, wrapped } from './text.tsx';
@@ -30,6 +30,11 @@ test('steps of a scale are 1, 2 or 5 times a power of ten, and its multiples lie
   const s = scale(9000, 0, 30, 530);
   assert.equal(s(9000), 30);
   assert.equal(s(0), 530);
+});
+
+test('a round length is the longest that is not longer', () => {
+  assert.deepEqual([1, 1.9, 2, 4.99, 5, 9, 10, 730].map(roundLength), [1, 1, 2, 2, 5, 5, 10, 500]);
+  assert.deepEqual([0.0041, 0.3].map(roundLength), [0.002, 0.2]);
 });
 
 test('a staff labels round numbers that are whole numbers of its blocks', () => {

@@ -29,6 +29,18 @@ export function roundStep(least: number): number {
   return power(10, 8);
 }
 
+/** The largest of 1, 2, 5 × 10ⁿ (n from −6) that is at most `most`: of a scale bar, or of lines on a map. */
+export function roundLength(most: number): number {
+  let length = power(10, -6);
+  for (let tens = -6; tens <= 8; tens++) {
+    for (const m of MANTISSAS) {
+      const next = tens < 0 ? m / power(10, -tens) : m * power(10, tens);
+      if (next <= most * 1.000001) length = next;
+    }
+  }
+  return length;
+}
+
 /** Multiples of `step` from low to high, both included where they are multiples. */
 export function multiples(low: number, high: number, step: number): number[] {
   const out: number[] = [];

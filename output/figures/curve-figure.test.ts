@@ -3,7 +3,14 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Results } from '@stillstand/campaign/results';
 import type { Rect } from '@stillstand/output/drawing';
-import { disagreeingPoints, notConverged, pointsAlone, seaLevel, withGauge } from './fixtures/curve.ts';
+import {
+  disagreeingPoints,
+  notConverged,
+  pointsAlone,
+  seaLevel,
+  severalSites,
+  withGauge,
+} from './fixtures/curve.ts';
 import { clusteredPoints, farPoint, noFreeCorner, twoHundredPoints } from './fixtures/much.ts';
 import { type Measured, measured, overlappingTexts, runsThrough } from './fixtures/on-paper.ts';
 import { fallingSea, sixtyPoints } from './fixtures/stress.ts';
@@ -69,6 +76,19 @@ for (const [name, results, options] of Object.entries(FORMS).flatMap(([form, ask
       assert.ok(!over(date, legend), 'a date under the legend');
   });
 }
+
+test('no name of a point stands over a cross of the literature, at any width', () => {
+  // 29 November 2026: of the names of `severalSites` some were crossed through.
+  for (const options of [...Object.values(FORMS), { width_mm: 250 }]) {
+    const { texts, paths } = measured(curveFigure(severalSites, options).svg);
+    const crosses = inGroup(paths, 'curve-published').flatMap(({ strokes }) => strokes);
+    assert.ok(crosses.length >= 40);
+    const names = texts.filter(({ text }) => severalSites.points.some(({ point }) => point === text));
+    assert.ok(names.length > 3);
+    for (const name of names)
+      assert.ok(!crosses.some((cross) => runsThrough(cross, name)), `a cross runs through ${name.text}`);
+  }
+});
 
 test('densities at the foot stand on lines of their own, none over another, and none is a hair', () => {
   for (const results of [seaLevel, farPoint]) {

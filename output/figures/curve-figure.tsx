@@ -58,17 +58,17 @@ export function curveFigure(results: Results, options: FigureOptions = {}): Figu
       width: 'two',
       title: `${results.name}, relative sea level${several ? ` of ${sitesNamed(sitesOfCurve(results))}` : ''}`,
       notes: notes(p),
-      warnings: warnings(p),
+      warnings: curveWarnings(p),
       caption: {
         head:
           p.curve === null
             ? 'Relative sea level.'
             : `Relative sea level${isLettered ? ' (a)' : ''} and its rate${isLettered ? ' (b)' : ''}.`,
-        text: captionText(layout, options),
+        text: curveCaption(layout, options),
       },
       height,
     },
-    <CurveDrawing layout={layout} id="curve" isLettered={isLettered} />,
+    <CurveDrawing layout={layout} id="curve" letters={isLettered ? { level: 'a', rate: 'b' } : null} />,
     options,
   );
 }
@@ -87,7 +87,8 @@ function notes(p: Panels): string[] {
   ];
 }
 
-function warnings(p: Panels): Warning[] {
+/** What the reader must know before trusting the curve; without one, that. */
+export function curveWarnings(p: Panels): Warning[] {
   const out: Warning[] = [];
   if (p.curve === null) {
     out.push({ kind: 'caution', text: 'No curve: only the points are drawn' });
@@ -111,7 +112,8 @@ function modelUsed({ settings }: NonNullable<Panels['curve']>): string {
   return `${words[0]!.toUpperCase()}${words.slice(1)}.`;
 }
 
-function captionText({ panels: p, dates, far }: CurveLayout, { axes = {} }: FigureOptions): string {
+/** How level and rate are read, after their head. */
+export function curveCaption({ panels: p, dates, far }: CurveLayout, { axes = {} }: FigureOptions): string {
   const { curve } = p;
   const limits = count(p.points, (point) => point.kind !== 'index') > 0;
   const parts = [
@@ -143,7 +145,10 @@ function captionText({ panels: p, dates, far }: CurveLayout, { axes = {} }: Figu
       `${counted(curve.diagnostics.chains, 'chain')} of ${counted(curve.diagnostics.draws, 'draw')}.`,
     );
   }
-  if (axes.ages === 'ce') parts.push('Years BCE and CE are 1950 less the age in cal BP.');
+  if (axes.ages === 'ce')
+    parts.push(
+      'Years CE are 1950 less the age in cal BP; years BCE are the age less 1949, there being no year 0.',
+    );
   const unseen = p.outside.filter((point) => point.status === 'accepted').length - far.length;
   if (unseen > 0)
     parts.push(

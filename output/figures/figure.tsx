@@ -98,13 +98,16 @@ export function narrowness(least: number, inner: number, what: string): Warning[
   ];
 }
 
-interface Sheet {
-  name: string;
+interface Headed {
   width: SheetWidth;
   title: string;
   /** Set at the right of the title, at most two lines. */
   notes: readonly string[];
   warnings: readonly Warning[];
+}
+
+interface Sheet extends Headed {
+  name: string;
   /** First sentence is set bold. */
   caption: { head: string; text: string };
   /** Of the drawing, points. */
@@ -137,6 +140,13 @@ function captionLines(head: string, text: string, width: number): { bold: string
   }
   if (used > 0) lines.push(line);
   return lines;
+}
+
+/** The height that is left to a drawing on a page of `page_mm` when its head and white are taken off, points. */
+export function heightLeft(sheet: Headed, page_mm: number, options: FigureOptions): number {
+  const top = options.journal === true ? MARGIN : headOf(sheet, innerWidth(sheet.width, options)).bottom + 4;
+  // Rounded up to a whole point when it is made.
+  return Math.floor(page_mm * MM) - top - MARGIN;
 }
 
 /** Makes the figure: `children` is drawn in points from (0, 0), `innerWidth` wide and `sheet.height` high. */
@@ -215,7 +225,7 @@ export function drawn(sheet: Sheet, children: ReactNode, options: FigureOptions 
 }
 
 /** Where title, notes and warnings stand, points. */
-function headOf(sheet: Sheet, inner: number) {
+function headOf(sheet: Headed, inner: number) {
   const titleLines = wrapped(sheet.title, inner, { face: 'title', weight: 600, size: SIZE.title });
   const noteWidth = Math.max(0, ...sheet.notes.map((note) => textWidth(note)));
   const titleWidth = textWidth(titleLines.at(-1) ?? '', { face: 'title', weight: 600, size: SIZE.title });

@@ -11,6 +11,8 @@ import { errorBudgetFigure } from './error-budget-figure.tsx';
 import type { Figure, FigureOptions } from './figure.tsx';
 import { laboratoryFigure } from './laboratory-figure.tsx';
 import { penetrationFigure } from './penetration-figure.tsx';
+import { hasPlate } from './plate/layout.ts';
+import { plateFigure } from './plate-figure.tsx';
 import { recoveryFigure } from './recovery-figure.tsx';
 import { registrationFigure } from './registration-figure.tsx';
 import { sectionFigure } from './section-figure.tsx';
@@ -45,6 +47,7 @@ export function figuresOf(results: Results, options: FigureOptions): Figure[] {
     ...results.histories.map(({ hole }) => ageDepthFigure(results, hole, options)),
     ...(results.points.length > 0 ? curveFigures(results, options) : []),
     ...points.map((point) => errorBudgetFigure(results, point.point, options)),
+    ...(hasPlate(results) ? [plateFigure(results, options)] : []),
   ]);
 }
 

@@ -39,6 +39,7 @@ import {
   sliverDates,
   twoHundredPoints,
 } from './fixtures/much.ts';
+import { plate, plateNotConverged, plateOfTwentyFour } from './fixtures/plate.ts';
 import { hole, results } from './fixtures/results.ts';
 import { section, tied, unhung } from './fixtures/section.ts';
 import {
@@ -63,6 +64,7 @@ import {
   graphicLog,
   laboratoryFigure,
   penetrationFigure,
+  plateFigure,
   recoveryFigure,
   registrationFigure,
   sectionFigure,
@@ -140,6 +142,9 @@ const FIGURES: Record<string, () => Figure> = {
   'error-budget-warns-assumed': () => errorBudgetFigure(assumedPoint, 'T3-11'),
   'error-budget-warns-wrong-sum': () => errorBudgetFigure(wrongSum, 'T3-11'),
   'error-budget-many-parts-warns-assumed': () => errorBudgetFigure(manyParts, 'LL12-000'),
+  plate: () => plateFigure(plate),
+  'plate-twenty-four': () => plateFigure(plateOfTwentyFour, { journal: true }),
+  'plate-warns-not-converged': () => plateFigure(plateNotConverged),
 };
 
 for (const [name, make] of Object.entries(FIGURES)) {

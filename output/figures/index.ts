@@ -20,10 +20,11 @@ export { type HoleView, type HoleViewUnit, holeView } from './hole-figure/view.t
 export { holeFigure } from './hole-figure.tsx';
 export { laboratoryFigure } from './laboratory-figure.tsx';
 export { penetrationFigure } from './penetration-figure.tsx';
+export { plateFigure } from './plate-figure.tsx';
 export { withResolution } from './png-resolution.ts';
 export { recoveryFigure } from './recovery-figure.tsx';
 export { type RegistrationOptions, registrationFigure } from './registration-figure.tsx';
-export { Ages } from './section/ages.tsx';
+export { Ages, ageRects } from './section/ages.tsx';
 export { GroundLine, groundLine } from './section/ground.tsx';
 export { SectionLog, unitWidth } from './section/hung-column.tsx';
 export { type Stand, sectionLayout } from './section/layout.ts';

@@ -13,6 +13,7 @@ import { type Measured, measured, overlappingTexts, runsThrough } from './fixtur
 import { section, tied, unhung } from './fixtures/section.ts';
 import { crowdedSection } from './fixtures/stress.ts';
 import { figuresOf, sectionFigure } from './index.ts';
+import { outside } from './section/ties.tsx';
 
 const SECTIONS: Record<string, Results> = {
   five: section,
@@ -161,7 +162,7 @@ test('what is correlated is drawn from base to base, and broken by how certain i
   assert.match(caption, /Contacts correlated between holes: line certain, dashes probable, dots possible\./);
   // T1 unit 3 ends 4.1 m under a ground of 1.12 m, T2 unit 4 7.0 m under one of 1.31 m.
   const up = perUnit(inGroup(measured(svg).texts, 'section-elevation'), (t) => t.y2);
-  const [from, to] = lines[0]!.vertices;
+  const [from, to] = [lines[0]!.vertices.at(0), lines[0]!.vertices.at(-1)];
   assert.ok(Math.abs((to![1] - from![1]) / up - (7.0 - 1.31 - (4.1 - 1.12))) < 0.02);
   // Every campaign's own, without being asked for them.
   assert.equal(
@@ -170,4 +171,64 @@ test('what is correlated is drawn from base to base, and broken by how certain i
     4,
   );
   assert.doesNotMatch(sectionFigure(section).caption, /orrelated/);
+});
+
+/** Every hole's second unit correlated with that of the next. */
+const manyTies = (of: Results): Results => ({
+  ...of,
+  correlations: of.holes.slice(1).flatMap((b, i) => {
+    const a = of.holes[i]!;
+    const [unit_a, unit_b] = [a.units[1], b.units[1]];
+    if (unit_a === undefined || unit_b === undefined) return [];
+    return [
+      {
+        row_id: `k${i}`,
+        hole_a: a.hole,
+        unit_a: unit_a.unit,
+        unit_a_row_id: unit_a.row_id,
+        hole_b: b.hole,
+        unit_b: unit_b.unit,
+        unit_b_row_id: unit_b.row_id,
+        confidence: 'certain' as const,
+      },
+    ];
+  }),
+});
+
+test('no line of a correlation runs through an age, its number or the name of the zero, at any width', () => {
+  // 29 November 2026: the lines were seen between the figures of the ages.
+  for (const results of [tied, manyTies(sectionToScale), manyTies(sectionOfTwentyFour)]) {
+    for (const width_mm of WIDTHS) {
+      const { texts, paths } = measured(sectionFigure(results, { width_mm }).svg);
+      const lines = inGroup(paths, 'section-ties').flatMap(({ strokes }) => strokes);
+      assert.ok(lines.length > 2);
+      const ages = texts.filter(
+        ({ text, in: groups }) =>
+          groups.length === 0 && (/^[\d,–]+$/.test(text) || text === results.datum.label),
+      );
+      for (const age of ages)
+        assert.ok(!lines.some((line) => runsThrough(line, age)), `${width_mm} mm: through ${age.text}`);
+    }
+  }
+});
+
+test('a line is broken by boxes where it is inside them, and its specks are left out', () => {
+  const across = [
+    [0, 0],
+    [100, 0],
+  ] as [[number, number], [number, number]];
+  const box = (x1: number, x2: number) => ({ x1, x2, y1: -1, y2: 1 });
+  assert.deepEqual(outside(across, []), [across]);
+  // 43 to 45 is a speck of 2 points.
+  assert.deepEqual(outside(across, [box(45, 60), box(20, 43), { ...box(70, 80), y1: 1, y2: 2 }]), [
+    [
+      [0, 0],
+      [20, 0],
+    ],
+    [
+      [60, 0],
+      [100, 0],
+    ],
+  ]);
+  assert.deepEqual(outside(across, [box(-5, 105)]), []);
 });

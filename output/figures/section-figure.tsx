@@ -1,62 +1,25 @@
 /** All holes hung at elevation along the section, with the ground between them, their ages, and what is correlated between them. */
 import { isGivenUp } from '@stillstand/campaign/holes';
 import type { Results } from '@stillstand/campaign/results';
-import { scale, staffStep, Text, UprightStaff } from '@stillstand/output/drawing';
+import { Text } from '@stillstand/output/drawing';
 import { counted, printed } from '@stillstand/output/words';
 import { epochInWords, yearsOf } from './chronology.ts';
 import { drawn, type Figure, type FigureOptions, innerWidth, narrowness, type Warning } from './figure.tsx';
 import { noPatternText } from './no-pattern.ts';
-import { AgeList, Ages, ageList, ageListHeight } from './section/ages.tsx';
-import { Distance, roomOfLeads, scaleAlong } from './section/along.tsx';
-import { GroundLine, groundLine } from './section/ground.tsx';
-import { SectionLog } from './section/hung-column.tsx';
-import { type SectionLayout, type Stand, sectionLayout } from './section/layout.ts';
-import {
-  HoleNames,
-  heightOfRows,
-  leastOfRows,
-  namesInRows,
-  namesOverHoles,
-  nameWords,
-  type PlacedName,
-  replacedBy,
-  rowsOfNames,
-} from './section/names.tsx';
+import { AgeList, ageList, ageListHeight } from './section/ages.tsx';
+import { LEFT, placedSection, SectionDrawing } from './section/drawing.tsx';
+import type { SectionLayout, Stand } from './section/layout.ts';
+import { leastOfRows, type PlacedName, replacedBy } from './section/names.tsx';
 import { keyHeight, keyRows, SedimentKey, sedimentsOf } from './section/sediment-key.tsx';
-import { Ties } from './section/ties.tsx';
-import { Zero } from './section/zero.tsx';
-
-const LEFT = 40;
-/** For names over the highest hole, points. */
-const HEAD = 34;
 
 /** Section through all holes, two columns wide. */
 export function sectionFigure(results: Results, options: FigureOptions = {}): Figure {
   const inner = innerWidth('two', options);
-  const layout = sectionLayout(results, LEFT, inner);
-  const { stands, distance } = layout;
-  const words = (stand: Stand): string[] => nameWords(results, stand);
-  // Where a name has no place over its hole, all stand in rows over the section.
-  const asHung = (top: number) => scale(layout.top_m, layout.bottom_m, top, top + layout.height);
-  const ground = groundLine(stands, asHung(0), LEFT, inner);
-  const over = namesOverHoles(stands, words, asHung(0), ground, -HEAD, inner);
-  const inRows = namesInRows(stands, 0, LEFT, inner, () => 0);
-  const head = over === null ? 10 + heightOfRows(rowsOfNames(inRows)) : HEAD;
-  const y = asHung(head);
-  const drawnGround = groundLine(stands, y, LEFT, inner);
-  const names =
-    over === null
-      ? namesInRows(stands, 8, LEFT, inner, (stand) => y(stand.ground_m))
-      : (namesOverHoles(stands, words, y, drawnGround, 0, inner) ?? []);
-  const bottom = head + layout.height;
-  const step = staffStep(y.k, 12, 10);
-  const staffY = bottom + roomOfLeads(layout);
+  const placed = placedSection(results, inner);
+  const { layout, names, height: keyY } = placed;
+  const { stands } = layout;
   const key = keyRows(sedimentsOf(stands), inner);
-  const keyY = staffY + (distance === null ? 22 : 26);
   const list = layout.ages === 'numbered' ? ageList(stands, inner) : null;
-  const listY = keyY + keyHeight(key) + 8;
-  const along = scaleAlong(layout, y);
-
   const drawing = (
     <g>
       <Text x={0} y={7} weight={600}>
@@ -65,47 +28,9 @@ export function sectionFigure(results: Results, options: FigureOptions = {}): Fi
       <Text x={0} y={15.5} voice="ink2">
         m
       </Text>
-      <Zero
-        y={y}
-        label={results.datum.label}
-        stands={stands}
-        ground={drawnGround}
-        left={LEFT}
-        right={inner}
-      />
-      <Ties ties={results.correlations} stands={stands} y={y} />
-      <GroundLine ground={drawnGround} />
-      {stands.map((stand, i) => (
-        <SectionLog
-          key={stand.hole.row_id}
-          stand={stand}
-          y={y}
-          number={i + 1}
-          limit={stands[i + 1]?.x ?? inner}
-        />
-      ))}
-      {stands.map((stand) => (
-        <Ages
-          key={stand.hole.row_id}
-          stand={stand}
-          y={y}
-          ground={drawnGround}
-          shown={layout.ages}
-          bottom={bottom}
-        />
-      ))}
-      <HoleNames names={names} />
-      <g id="section-elevation">
-        <UprightStaff x={24} scale={y} low={layout.bottom_m} high={layout.top_m} sign {...step} />
-      </g>
-      {distance === null ? null : <Distance layout={layout} distance={distance} y={staffY} bottom={bottom} />}
-      {along === '' ? null : (
-        <Text x={inner} y={keyY - 6} anchor="end" voice="ink2">
-          {along}
-        </Text>
-      )}
+      <SectionDrawing results={results} placed={placed} />
       <SedimentKey items={key} y={keyY} width={inner} />
-      {list === null ? null : <AgeList list={list} x={0} y={listY} />}
+      {list === null ? null : <AgeList list={list} x={0} y={keyY + keyHeight(key) + 8} />}
     </g>
   );
   return drawn(
@@ -114,10 +39,10 @@ export function sectionFigure(results: Results, options: FigureOptions = {}): Fi
       width: 'two',
       title: `${results.name}, section`,
       notes: [counted(stands.length, 'hole')],
-      warnings: [...warnings(layout, stands), ...narrow(layout, names, inner)],
+      warnings: [...sectionWarnings(layout), ...sectionNarrow(layout, names, inner)],
       caption: {
         head: 'Section through all holes.',
-        text: captionText(results, layout, options),
+        text: sectionCaption(results, layout, options),
       },
       height: keyY + keyHeight(key) + 2 + (list === null ? 0 : ageListHeight(list.rows)),
     },
@@ -127,7 +52,7 @@ export function sectionFigure(results: Results, options: FigureOptions = {}): Fi
 }
 
 /** What has no room at the width that was chosen. */
-function narrow(layout: SectionLayout, names: readonly PlacedName[], inner: number): Warning[] {
+export function sectionNarrow(layout: SectionLayout, names: readonly PlacedName[], inner: number): Warning[] {
   const { stands, least } = layout;
   const crowd = LEFT + least > inner;
   const unnamed = stands.length > 0 && names.length === 0;
@@ -142,17 +67,20 @@ function narrow(layout: SectionLayout, names: readonly PlacedName[], inner: numb
   return narrowness(LEFT + Math.max(least, leastOfRows(stands)), inner, suffers.join(', '));
 }
 
-function warnings(layout: SectionLayout, stands: readonly Stand[]): Warning[] {
+/** Holes that are not drawn, and an order that is not known. */
+export function sectionWarnings(
+  { stands, missing, distance }: SectionLayout,
+  undrawn = 'Not drawn',
+): Warning[] {
   const out: Warning[] = [];
   if (stands.length === 0) out.push({ kind: 'caution', text: 'No hole has a height to be hung at' });
-  const { missing } = layout;
   if (missing.length > 0) {
     out.push({
       kind: 'caution',
-      text: `Not drawn: ${missing.map((m) => `${m.hole} (${m.why})`).join(', ')}`,
+      text: `${undrawn}: ${missing.map((m) => `${m.hole} (${m.why})`).join(', ')}`,
     });
   }
-  if (layout.distance === null && stands.length > 1) {
+  if (distance === null && stands.length > 1) {
     out.push({
       kind: 'assumed',
       text: 'Order and spacing of the holes assumed: not every hole has a position',
@@ -168,7 +96,12 @@ const AGES_SHOWN = {
   marks: 'Dated samples are lozenges on their hole; their ages are in the figure and the table of dates',
 } as const;
 
-function captionText(results: Results, layout: SectionLayout, { grey = false }: FigureOptions): string {
+/** How it is read, after its head. */
+export function sectionCaption(
+  results: Results,
+  layout: SectionLayout,
+  { grey = false }: FigureOptions,
+): string {
   const { stands } = layout;
   const dates = stands.flatMap((s) => s.dates.map((d) => d.date));
   const epoch = epochInWords(results.datum);

@@ -32,12 +32,22 @@ export function resultsGeoJson(results: Results): string {
   )}\n`;
 }
 
+/** What has a position, degrees on WGS 84; null where it is not known. */
+interface Placed {
+  readonly longitude_deg: number | null;
+  readonly latitude_deg: number | null;
+}
+
+/** Longitude before latitude, degrees on WGS 84, as maps get them; null where either is not known. */
+export function coordinatesOf(placed: Placed | null): [longitude: number, latitude: number] | null {
+  const { longitude_deg, latitude_deg } = placed ?? { longitude_deg: null, latitude_deg: null };
+  if (longitude_deg === null || latitude_deg === null) return null;
+  return [rounded(longitude_deg, PLACES), rounded(latitude_deg, PLACES)];
+}
+
 function feature(id: string, hole: HoleResult | null, properties: object): object {
-  const { longitude_deg, latitude_deg } = hole ?? { longitude_deg: null, latitude_deg: null };
-  const geometry =
-    longitude_deg === null || latitude_deg === null
-      ? null
-      : { type: 'Point', coordinates: [rounded(longitude_deg, PLACES), rounded(latitude_deg, PLACES)] };
+  const coordinates = coordinatesOf(hole);
+  const geometry = coordinates === null ? null : { type: 'Point', coordinates };
   return { type: 'Feature', id, geometry, properties };
 }
 

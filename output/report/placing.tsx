@@ -21,6 +21,7 @@ const PLACES = [
   'further',
   'recovery',
   'penetration',
+  'plate',
 ] as const;
 type FigurePlace = (typeof PLACES)[number];
 
@@ -32,6 +33,7 @@ function placeOf(name: string): FigurePlace {
   if (/^registration/.test(name)) return 'registration';
   if (/^recovery/.test(name)) return 'recovery';
   if (/^penetration/.test(name)) return 'penetration';
+  if (name === 'plate') return 'plate';
   if (/^(date|age)/.test(name)) return 'dates';
   if (/budget/.test(name)) return 'points';
   if (/^curve-/.test(name)) return 'sites';

@@ -39,7 +39,7 @@ const POLICY =
 
 /**
  * An HTML document. Figures are SVG documents without their captions, placed by name (`column-…`, `section`, `dates`,
- * `curve`, `curve-NAME` of other sites, `…budget-POINT`; others come last) and numbered; error budgets only of the two points that
+ * `curve`, `curve-NAME` of other sites, `…budget-POINT`, `plate` at the end; others come before the methods) and numbered; error budgets only of the two points that
  * decide most. The same results and the same pipe give the same page.
  */
 export function reportHtml(
@@ -167,6 +167,9 @@ function Report(props: { results: Results; figures: readonly ReportFigure[]; opt
     { id: 'settings', title: 'Settings', body: <Settings results={results} /> },
     { id: 'provenance', title: 'Provenance', body: <Provenance results={results} /> },
   );
+  // A page of its own at the end: all it shows has been shown in its place.
+  const plate = place('plate');
+  if (plate !== null) sections.push({ id: 'plate', title: 'Summary plate', body: plate });
   return (
     <html lang="en">
       <head>

@@ -74,6 +74,7 @@ test('every table is there and square, also when there is nothing in it', () => 
     samples: [],
     correlations: [],
     measurements: [],
+    photographs: [],
     dates: [],
     points: [],
     curves: [],

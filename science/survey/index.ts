@@ -12,6 +12,10 @@ export {
   levelDefaults,
   reduceLoop,
 } from './levelling.ts';
+export { type Among, amongOthers, isFarOff } from './position/among-others.ts';
+export { readHalf, withPlainSigns } from './position/degrees.ts';
+export { readPosition } from './position/read-position.ts';
+export type { PositionReading, ReadPosition } from './position/reading.ts';
 export { onLine, type SectionPlace, sectionThrough } from './section.ts';
 export { likelySlips, type Slip } from './slips.ts';
 export { LONGEST_STAFF_M, slippedPoint, staffDoubt } from './staff-reading.ts';

@@ -35,7 +35,7 @@ export const FIGURE_OPTIONS: Command['options'] = {
   dpi: { type: 'string', value: 'DOTS', about: 'dots to the inch of a PNG: 300 or 600; 216 if not given' },
   journal: {
     type: 'boolean',
-    about: 'figures without title, counts and caption; captions in figures/captions.txt',
+    about: 'figures without title, counts and caption: all captions are in figures/captions.txt',
   },
   grey: { type: 'boolean', about: 'figures in shades of grey' },
   decimals: { type: 'string', value: 'MARK', about: 'point or comma in the numbers of figures' },

@@ -1,8 +1,9 @@
 /** Emergency, call-in: each against a sum done by hand. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { degreesMinutes } from '../positions.ts';
 import { callInOf, callWords } from './call-in.ts';
-import { degreesMinutes, emergencyOf } from './emergency.ts';
+import { emergencyOf } from './emergency.ts';
 import { stopsIn, stopWords } from './stops.ts';
 
 test('a position is said in degrees and decimal minutes', () => {

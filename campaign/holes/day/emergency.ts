@@ -1,4 +1,5 @@
 /** Whom to call in an emergency, and where the rescuers must come: what the campaign knows, each with its source. */
+import { degreesMinutes } from '../positions.ts';
 
 /** A field day as it is written; a blank is null or empty. */
 export interface EmergencyDay {
@@ -70,15 +71,4 @@ export function emergencyOf(
 function placeWords(place: Place | null): string | null {
   if (place?.latitude_deg == null || place.longitude_deg === null) return null;
   return degreesMinutes(place.latitude_deg, place.longitude_deg);
-}
-
-/** "52° 21.345′ N, 4° 53.120′ E": degrees and decimal minutes as they are said by radio; 0.001′ is 1.9 m. */
-export const degreesMinutes = (latitude_deg: number, longitude_deg: number): string =>
-  `${half(latitude_deg, 'N', 'S')}, ${half(longitude_deg, 'E', 'W')}`;
-
-function half(deg: number, positive: string, negative: string): string {
-  const thousandths = Math.round(Math.abs(deg) * 60_000);
-  const degrees = Math.floor(thousandths / 60_000);
-  const minutes = ((thousandths - degrees * 60_000) / 1000).toFixed(3).padStart(6, '0');
-  return `${degrees}° ${minutes}′ ${deg < 0 ? negative : positive}`;
 }

@@ -1,5 +1,5 @@
 /** What the trace says of samples and units. */
-import type { Estimate, MeasurementResult } from '@stillstand/campaign/results';
+import type { Estimate, MeasurementResult, PhotographResult } from '@stillstand/campaign/results';
 import { type Elevation, elevationSigma } from '../heights/elevation.ts';
 import type { Placed } from '../hole/place.ts';
 import type { Told } from '../runner/step.ts';
@@ -42,6 +42,15 @@ export const tellMeasurement = ({
   value,
   sigma,
   unit: unit ?? '',
+});
+
+/** The top of what it shows, as a place to begin. */
+export const tellPhotograph = ({ hole, run, slices }: PhotographResult, how: string): Told => ({
+  label: `Top of the photograph of ${[hole, run].filter((name) => name !== null).join(' ')}`,
+  how,
+  value: slices[0]?.depth_from_m ?? null,
+  sigma: null,
+  unit: 'm',
 });
 
 const QUALIFIED = {

@@ -16,14 +16,42 @@ const near = (a: number, b: number, within = 1e-6): void =>
 
 test('ages in CE and ka stand where the same age in cal BP stands', () => {
   const bp = panels({});
-  // 2950 cal BP is 1950 − 2950 = −1000, written 1,000 BCE; 2.95 ka.
-  near(panels({ ages: 'ce' }).timeAxis.scale(-1000), bp.time(2950));
+  // 2949 cal BP is 1950 − 2949 = −999; without a year 0 that is 1,000 BCE. 2950 cal BP is 2.95 ka.
+  near(panels({ ages: 'ce' }).timeAxis.scale(-1000), bp.time(2949));
   near(panels({ ages: 'ka' }).timeAxis.scale(2.95), bp.time(2950));
   assert.match(drawing({ ages: 'ce' }), />2,000 BCE</);
   assert.match(drawing({ ages: 'ce' }), />BCE \| CE</);
   assert.match(drawing({ ages: 'ka' }), />age, ka cal BP</);
   assert.match(drawing({ ages: 'ka' }), />8\.0</);
   assert.match(curveFigure(seaLevel, { axes: { ages: 'ce' } }).caption, /1950 less the age in cal BP/);
+});
+
+test('there is no year 0: 1950 cal BP is 1 BCE, the year before 1 CE, and ticks stand on round years of either era', () => {
+  // 29 November 2026: ages of 1950 cal BP and more were written a year too late.
+  const { timeAxis, time } = panels({ ages: 'ce' });
+  for (const [cal_bp, words] of [
+    [1950, '1 BCE'],
+    [1949, '1 CE'],
+    [1951, '2 BCE'],
+    [2449, '500 BCE'],
+    [1450, '500 CE'],
+    [0, '1,950 CE'],
+    [-74, '2,024 CE'],
+  ] as const)
+    assert.equal(timeAxis.written(cal_bp), words);
+  // Within a few years of the beginning of the era, where one year is as wide as a label.
+  const nearEra = { oldest_cal_bp: 1955, youngest_cal_bp: 1943, ages: 'ce' } as const;
+  const close = panels(nearEra).timeAxis.scale;
+  for (const [year, cal_bp] of [
+    [-5, 1954],
+    [-1, 1950],
+    [0, 1949.5],
+    [1, 1949],
+    [5, 1945],
+  ] as const)
+    near(close(year), panels(nearEra).time(cal_bp));
+  near(timeAxis.scale(-5000), time(6949));
+  assert.match(drawing(nearEra), />6 BCE<.*>BCE \| CE<.*>2 CE</);
 });
 
 test('rates keep their place and change their numbers: 1 mm/yr is 10 cm per century and 1 m/kyr', () => {
@@ -65,8 +93,8 @@ test('a far age is an arrow at the side it lies beyond, written as the axis is',
   const far = (axes: CurveAxes) =>
     curveLayout(farPoint, size, axes).far.map(({ isLeft, words }) => [isLeft, words]);
   assert.deepEqual(far({}), [[true, 'OLD-1, 40,200']]);
-  // 40,200 cal BP is 1950 − 40,200 = −38,250, and 40.20 thousand years.
-  assert.deepEqual(far({ older: 'right', ages: 'ce' }), [[false, 'OLD-1, 38,250 BCE']]);
+  // 40,200 cal BP is 1950 − 40,200 = −38,250, which is 38,251 BCE, and 40.20 thousand years.
+  assert.deepEqual(far({ older: 'right', ages: 'ce' }), [[false, 'OLD-1, 38,251 BCE']]);
   assert.deepEqual(far({ ages: 'ka' }), [[true, 'OLD-1, 40.20']]);
   const { caption } = curveFigure(farPoint, { axes: { ages: 'ka' } });
   assert.match(caption, /OLD-1, 40\.20 ka cal BP: beyond the ages drawn, an arrow at the edge\./);
@@ -83,7 +111,7 @@ test('where the words of a far age have no room its arrow stands alone, and the 
   );
   const svg = curveFigure(farPoint, { width_mm: 90, axes: { older: 'right', ages: 'ce' } });
   assert.doesNotMatch(svg.svg.split('</desc>')[1]!, />OLD-1, 38/);
-  assert.match(svg.caption, /OLD-1, 38,250 BCE: beyond/);
+  assert.match(svg.caption, /OLD-1, 38,251 BCE: beyond/);
 });
 
 test('points of the literature run with time and keep to the limits', () => {

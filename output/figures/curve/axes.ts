@@ -40,6 +40,8 @@ interface AgeScale {
   unit: string;
   /** What is written at the axis, of an age in cal BP. */
   of(cal_bp: number): number;
+  /** The age in cal BP of what is written. */
+  from(value: number): number;
   label(value: number, step: number): string;
   /** Room for a label, points. */
   room: number;
@@ -47,17 +49,32 @@ interface AgeScale {
 
 const ka = (value: number, step: number): string => printed(value, step >= 1 ? 0 : step >= 0.1 ? 1 : 2);
 
-/** The era has no year 0: 1950 − cal BP is a year early before the common era, less than a line is wide. */
+/**
+ * Years of the era, those before it below 0. It has no year 0: 1950 cal BP is 1 BCE, 1949 cal BP 1 CE, and 0 is where
+ * they meet, half a year from either.
+ */
+const yearOf = (cal_bp: number): number => (cal_bp < ERA ? 1950 - cal_bp : 1949 - cal_bp);
+const ERA = 1949.5;
+
+function ageOfYear(year: number): number {
+  if (Math.abs(year) < 0.5) return ERA;
+  return year > 0 ? 1950 - year : 1949 - year;
+}
+
+const yearInWords = (year: number): string =>
+  year === 0 ? 'BCE | CE' : `${years(Math.abs(year))} ${year < 0 ? 'BCE' : 'CE'}`;
+
 export const AGE_SCALE: Record<(typeof AGE_SCALES)[number], AgeScale> = {
-  bp: { name: 'age, cal BP', unit: ' cal BP', of: (age) => age, label: years, room: 34 },
-  ce: {
-    name: 'calendar year',
-    unit: '',
-    of: (age) => 1950 - age,
-    label: (year) => (year === 0 ? 'BCE | CE' : `${years(Math.abs(year))} ${year < 0 ? 'BCE' : 'CE'}`),
-    room: 46,
+  bp: { name: 'age, cal BP', unit: ' cal BP', of: (age) => age, from: (age) => age, label: years, room: 34 },
+  ce: { name: 'calendar year', unit: '', of: yearOf, from: ageOfYear, label: yearInWords, room: 46 },
+  ka: {
+    name: 'age, ka cal BP',
+    unit: ' ka cal BP',
+    of: (age) => age / 1000,
+    from: (age) => age * 1000,
+    label: ka,
+    room: 24,
   },
-  ka: { name: 'age, ka cal BP', unit: ' ka cal BP', of: (age) => age / 1000, label: ka, room: 24 },
 };
 
 /** One mm/yr in each unit, and as it is written at the axis. */

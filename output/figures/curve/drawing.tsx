@@ -13,6 +13,12 @@ import { PointLabels } from './point-labels.tsx';
 import type { RateBar } from './rate-labels.ts';
 import { RatePanel } from './rate-panel.tsx';
 
+/** Letters of the two panels. */
+export interface Letters {
+  level: string;
+  rate: string;
+}
+
 /** Inside an SVG of the layout's width and height. `id` must be unique in the page. */
 export function CurveDrawing({
   layout,
@@ -21,7 +27,7 @@ export function CurveDrawing({
   chosen = null,
   telling = null,
   named = null,
-  isLettered = false,
+  letters = null,
 }: {
   layout: CurveLayout;
   id: string;
@@ -33,8 +39,8 @@ export function CurveDrawing({
   telling?: string | null;
   /** Only these points are named, and the one set off; null: all for which there is room. */
   named?: ReadonlySet<string> | null;
-  /** (a) and (b) before the heads of the panels, as a caption names them. */
-  isLettered?: boolean;
+  /** Before the heads of the level and of the rate, as a caption names them. */
+  letters?: Letters | null;
 }) {
   const { panels: p, width, step, ages, shifts, taken, legend } = layout;
   const axis = p.timeAxis;
@@ -42,7 +48,7 @@ export function CurveDrawing({
   return (
     <g>
       <Text x={0} y={7} weight={600}>
-        {isLettered ? '(a) ' : ''}
+        {letters === null ? '' : `(${letters.level}) `}
         {LEVEL_NAME}
       </Text>
       <Text x={width} y={p.heading.y} anchor="end" voice="ink2">
@@ -85,7 +91,7 @@ export function CurveDrawing({
           id={id}
           chosen={chosen}
           bars={bars}
-          isLettered={isLettered}
+          letter={letters?.rate ?? null}
         />
       )}
       {legend.rows.length > 0 ? <FootLegend rows={legend.rows} x={legend.x} y={legend.y} id={id} /> : null}

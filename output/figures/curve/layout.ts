@@ -8,6 +8,7 @@ import { type DatesAtFoot, datesAtFoot } from './dates-at-foot.tsx';
 import { type FarPoint, farPoints } from './far-points.tsx';
 import { type LegendEntry, legendItems, legendPlace, legendRows } from './legend.tsx';
 import { type CurveSize, DATES_ROOM, LEFT, type Panels, panels } from './panels.ts';
+import { publishedRects } from './published.tsx';
 
 /** Where everything of one drawing stands, points. */
 export interface CurveLayout {
@@ -42,7 +43,13 @@ const KEEP_CLEAR = 7;
 /** Below this blocks of the staff are shorter and the legend begins at the margin, points. */
 const NARROW = 210;
 
-export function curveLayout(results: Results, size: CurveSize, axes?: CurveAxes): CurveLayout {
+/** `legend` apart: whoever places the drawing shows what the legend holds. */
+export function curveLayout(
+  results: Results,
+  size: CurveSize,
+  axes?: CurveAxes,
+  { legend = 'own' }: { legend?: 'own' | 'apart' } = {},
+): CurveLayout {
   const p = panels(results, size, axes);
   const shifts = shifted(p);
   const dates = datesAtFoot(p.dates, p.time, p.levelFrame);
@@ -52,18 +59,19 @@ export function curveLayout(results: Results, size: CurveSize, axes?: CurveAxes)
   const gauges = p.gauges.map(({ at }) => at);
   const marks = [...p.points.map(markRect), ...gauges, ...shifts.map(shiftRect)];
   const wholeBand = band === null || ages === null ? [] : bandRects(band, ages, p.level);
-  // Names may stand over crosses of the literature, however many there are; nothing else does.
+  const crosses = p.published.flatMap(({ point, at }) => publishedRects(point.kind, at));
   const seen = [...marks, ...wholeBand, ...p.published.map(markRect)];
   const zero = zeroOf(results.datum, p, seen);
   const words = zero.at === null ? [] : [zero.at];
   const far = farPoints(p, [...seen, ...words]);
   const written = [...words, ...far.map(({ at }) => at)];
   // The legend hides nothing, of the band neither; names may stand on the band away from the curve.
-  const corner = legendPlace(items, p.levelFrame, DATES_ROOM, [...seen, ...written]);
+  const corner =
+    legend === 'apart' ? null : legendPlace(items, p.levelFrame, DATES_ROOM, [...seen, ...written]);
   const allWritten = [...written, ...(corner === null ? [] : [corner])];
   const curve = band === null || ages === null ? [] : bandRects(band, ages, p.level, KEEP_CLEAR);
   const legendX = size.width < NARROW ? 0 : LEFT;
-  const rows = corner === null ? legendRows(items, size.width - legendX) : [];
+  const rows = corner === null && legend === 'own' ? legendRows(items, size.width - legendX) : [];
   const foot = (p.rateFrame ?? p.levelFrame).y2;
   return {
     panels: p,
@@ -75,7 +83,7 @@ export function curveLayout(results: Results, size: CurveSize, axes?: CurveAxes)
     step: staffStep(p.timeAxis.scale.k, size.width < NARROW ? 9 : 14, p.timeAxis.room),
     ages,
     shifts,
-    taken: [...marks, ...curve, ...allWritten],
+    taken: [...marks, ...crosses, ...curve, ...allWritten],
     written: allWritten,
     legend: { items, corner, rows, x: legendX, y: foot + 16 },
   };

@@ -58,11 +58,11 @@ const SITE_NAME = 120;
 
 const isSite = (item: LegendEntry): item is SiteEntry => item.startsWith('site:');
 const markOf = (item: SiteEntry): number => Number(item.split(':')[1]);
-const wordsOf = (item: LegendEntry): string =>
+export const wordsOf = (item: LegendEntry): string =>
   isSite(item) ? shortened(item.slice(item.indexOf(':', 5) + 1), SITE_NAME) : WORDS[item];
 
 const ROW = 11.5;
-const SWATCH = 28;
+export const SWATCH = 28;
 
 export function legendItems(panels: Panels, dates: DatesAtFoot, shifted: boolean): LegendEntry[] {
   const has = (test: (p: Panels['points'][number]['point']) => boolean): boolean =>
@@ -173,7 +173,7 @@ interface LegendItemProps {
   id: string;
 }
 
-function LegendItem({ item, x, y, id }: LegendItemProps) {
+export function LegendItem({ item, x, y, id }: LegendItemProps) {
   return (
     <g>
       <Swatch item={item} x={x} y={y} id={id} />

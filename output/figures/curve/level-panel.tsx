@@ -76,9 +76,13 @@ export const LevelPanel = memo(function LevelPanel({
             fill="none"
           />
         ) : null}
-        {p.published.map(({ point, at }) => (
-          <PublishedMark key={point.row_id} kind={point.kind} at={at} />
-        ))}
+        {p.published.length === 0 ? null : (
+          <g id={`${id}-published`}>
+            {p.published.map(({ point, at }) => (
+              <PublishedMark key={point.row_id} kind={point.kind} at={at} />
+            ))}
+          </g>
+        )}
         <g id={`${id}-marks`}>
           {[...p.points]
             .sort((a, b) => layer(a.point) - layer(b.point))

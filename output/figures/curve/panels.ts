@@ -9,7 +9,14 @@ import {
   type Results,
   sitesOfCurve,
 } from '@stillstand/campaign/results';
-import { type PointPlace, type Rect, type Scale, scale, textWidth } from '@stillstand/output/drawing';
+import {
+  type PointPlace,
+  type Rect,
+  type Scale,
+  scale,
+  shortened,
+  textWidth,
+} from '@stillstand/output/drawing';
 import type { Band } from '@stillstand/science/base';
 import type { CurveResult } from '@stillstand/science/curve';
 import { epochInWords } from '../chronology.ts';
@@ -242,7 +249,9 @@ export function panels(results: Results, size: CurveSize, asked: CurveAxes = {})
 
 function headingOf({ datum: of }: Results, width: number): Panels['heading'] {
   const epoch = epochInWords(of);
-  const datum = `${epoch === null ? of.label : `${of.label}, ${epoch}`}; ± is 2 sd`;
+  const once = '; ± is 2 sd';
+  const label = epoch === null ? of.label : `${of.label}, ${epoch}`;
+  const datum = `${shortened(label, width - textWidth(once))}${once}`;
   const isBeside = textWidth(LEVEL_NAME, { weight: 600 }) + 6 + textWidth(datum) < width;
   return { datum, y: isBeside ? 7 : 7 + LEADING };
 }
@@ -262,11 +271,13 @@ function drawnAges(ages: Float64Array, youngest: number, oldest: number): number
 }
 
 function timeAxis(time: Scale, { ages = 'bp' }: CurveAxes): Axis {
-  const { of, ...axis } = AGE_SCALE[ages];
+  const { of, from: ageOf, ...axis } = AGE_SCALE[ages];
   const [from, to] = [of(time.from), of(time.to)];
+  const { k } = scale(from, to, time(time.from), time(time.to));
   return {
     ...axis,
-    scale: scale(from, to, time(time.from), time(time.to)),
+    // By way of the age: years of the era skip one at their beginning.
+    scale: Object.assign((value: number) => time(ageOf(value)), { from, to, k }),
     written: (cal_bp) => axis.label(of(cal_bp), 0.01),
   };
 }

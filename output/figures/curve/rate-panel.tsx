@@ -28,12 +28,12 @@ export function RatePanel({
   id,
   chosen,
   bars: wanted,
-  isLettered,
+  letter,
 }: PanelProps & {
   curve: CurveResult;
   chosen: Interval | null;
   bars: readonly RateBar[];
-  isLettered: boolean;
+  letter: string | null;
 }) {
   const ink = useInk();
   const { rate, rateFrame: frame } = p;
@@ -44,7 +44,7 @@ export function RatePanel({
   return (
     <g>
       <Text x={0} y={frame.y1 - 7} weight={600}>
-        {isLettered ? '(b) ' : ''}
+        {letter === null ? '' : `(${letter}) `}
         {name}
       </Text>
       <Chosen panels={p} frame={frame} chosen={chosen} />

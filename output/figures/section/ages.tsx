@@ -5,6 +5,7 @@ import {
   Lozenge,
   placeAlong,
   polyline,
+  type Rect,
   type Scale,
   sedimentOfUnit,
   Text,
@@ -44,23 +45,32 @@ function AgeText({ x, y, text, label }: { x: number; y: number; text: string; la
 
 /** From a mark to an age that has no need of a leader, points. */
 const FAR_LABEL = 12;
+/** Of a mark on its way to an age that is led to it, points. */
+const CLEAR_OF_MARK = 2.4;
 
-export function Ages({
-  stand,
-  y,
-  ground,
-  shown,
-  bottom,
-}: {
+interface AgesProps {
   stand: Stand;
   y: Scale;
   ground: Ground;
   shown: AgesShown;
   /** Of the drawing, points. */
   bottom: number;
-}) {
-  const ink = useInk();
-  const { dates, labels, hole, x, width } = stand;
+}
+
+interface PlacedAge {
+  label: AgeLabel;
+  /** Of the sample's mark, points. */
+  mark: number;
+  /** Of the column there. */
+  edge: number;
+  /** Left end and middle of the words. */
+  x: number;
+  at: number;
+}
+
+/** Each age where it is written: beside its sample, else apart from it on a leader. */
+function placedAges({ stand, y, ground, shown, bottom }: AgesProps): PlacedAge[] {
+  const { labels, hole, x, width } = stand;
   const edgeAt = (elevations: readonly number[]): number => {
     const widths = hole.units
       .filter((u) =>
@@ -88,12 +98,30 @@ export function Ages({
       .map((e) => Math.min(e, stand.ground_m));
     return { label, mark: y(mean(elevations)), edge: edgeAt(around), at: places[i]! };
   });
-  /** Beside the column a mark stands at its edge, where its age is too; else on the hole itself. */
-  const markX = (i: number): number => (shown === 'beside' ? placed[i]!.edge + 3.4 : x + width * AXIS);
   const isMoved = placed.some(({ mark, at }) => Math.abs(mark - at) > AGE_ROW);
   /** Right of every mark a label would touch; all in one line where leads must reach them. */
   const clear = (at: number): number =>
     Math.max(...placed.filter((o) => isMoved || Math.abs(o.mark - at) < AGE_ROW * 0.8).map((o) => o.edge), x);
+  return placed.map((age) => ({ ...age, x: Math.max(age.edge, clear(age.at)) + AGE_FROM[shown] }));
+}
+
+/** The words of every age, with a little paper about them, for what must not run through them. */
+export const ageRects = (props: AgesProps): Rect[] =>
+  placedAges(props).map(({ label, x, at }) => ({
+    x1: x - 1.2,
+    x2: x + textWidth(label.text) + 1.2,
+    y1: at - 3.6,
+    // Down to the wave under a marine one.
+    y2: at + 5.4,
+  }));
+
+export function Ages(props: AgesProps) {
+  const ink = useInk();
+  const { stand, y, shown } = props;
+  const { dates, x, width } = stand;
+  const placed = placedAges(props);
+  /** Beside the column a mark stands at its edge, where its age is too; else on the hole itself. */
+  const markX = (i: number): number => (shown === 'beside' ? placed[i]!.edge + 3.4 : x + width * AXIS);
   return (
     <g>
       {dates.map(({ date, elevation_m }, i) => (
@@ -105,25 +133,22 @@ export function Ages({
           size={1.9}
         />
       ))}
-      {placed.map(({ label, mark, edge, at }, i) => {
-        const labelX = Math.max(edge, clear(at)) + AGE_FROM[shown];
-        return (
-          <g key={label.dates[0]!.date.row_id}>
-            {Math.abs(at - mark) > (shown === 'beside' ? 1 : 4) || labelX - markX(i) > FAR_LABEL ? (
-              <path
-                d={polyline([
-                  [markX(i) + 2.4, mark],
-                  [labelX - 0.6, at],
-                ])}
-                stroke={ink.line}
-                strokeWidth={LINE.hair}
-                fill="none"
-              />
-            ) : null}
-            <AgeText x={labelX} y={at + 2.4} text={label.text} label={label} />
-          </g>
-        );
-      })}
+      {placed.map(({ label, mark, at, x: labelX }, i) => (
+        <g key={label.dates[0]!.date.row_id}>
+          {Math.abs(at - mark) > (shown === 'beside' ? 1 : 4) || labelX - markX(i) > FAR_LABEL ? (
+            <path
+              d={polyline([
+                [markX(i) + CLEAR_OF_MARK, mark],
+                [labelX - 0.6, at],
+              ])}
+              stroke={ink.line}
+              strokeWidth={LINE.hair}
+              fill="none"
+            />
+          ) : null}
+          <AgeText x={labelX} y={at + 2.4} text={label.text} label={label} />
+        </g>
+      ))}
     </g>
   );
 }

@@ -122,18 +122,23 @@ function labelled(stands: readonly Hung[], ages: AgesShown, room: (stand: Hung) 
 
 const ALL_WAYS: readonly AgesShown[] = ['beside', 'numbered', 'marks'];
 
-/** Between `left` and `right`, points; of the ways to write ages the first that has room, else the last. */
+/**
+ * Between `left` and `right`, points; of the ways to write ages the first that has room, else the last. As high as its
+ * heights and ages ask for, if not told.
+ */
 export function sectionLayout(
   results: Results,
   left: number,
   right: number,
   allowed: readonly AgesShown[] = ALL_WAYS,
+  asked_height?: number,
 ): SectionLayout {
   const { hung: holes, missing, located } = hung(results);
   const top_m = Math.max(0.1, ...holes.map((s) => s.ground_m));
   const bottom_m = Math.min(0, ...holes.map((s) => s.bottom_m));
   const most = Math.max(0, ...holes.map((s) => s.dates.length));
-  const height = Math.min(MOST_HEIGHT, Math.max(LEAST_HEIGHT, (top_m - bottom_m) * 18, most * AGE_ROW));
+  const height =
+    asked_height ?? Math.min(MOST_HEIGHT, Math.max(LEAST_HEIGHT, (top_m - bottom_m) * 18, most * AGE_ROW));
   const room = (stand: Hung): number =>
     ((stand.ground_m - bottom_m) / (top_m - bottom_m)) * height + UNDER - 4;
   const inWay = (ages: AgesShown) => {

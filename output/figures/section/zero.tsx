@@ -17,22 +17,17 @@ const WATER = { face: 'water', size: 7.5 } as const;
 /** Ages of samples no nearer the zero than this are not written on it, points. */
 const NEAR = 24;
 
-export function Zero({
-  y,
-  label,
-  stands,
-  ground,
-  left,
-  right,
-}: {
+interface ZeroProps {
   y: Scale;
   label: string;
   stands: readonly Stand[];
   ground: Ground;
   left: number;
   right: number;
-}) {
-  const ink = useInk();
+}
+
+/** Where its words stand; null where no gap has room for them. */
+export function zeroWords({ y, label, stands, ground, left, right }: ZeroProps): Rect | null {
   const width = textWidth(label, WATER);
   const isNear = ({ dates }: Stand): boolean =>
     dates.some(({ elevation_m }) => Math.abs(y(elevation_m) - y(0)) < NEAR);
@@ -52,6 +47,13 @@ export function Zero({
       })),
     )
     .find((rect) => !touchesGround(ground, { ...rect, y1: rect.y1 - 1, y2: rect.y2 + 1 }));
+  return place ?? null;
+}
+
+export function Zero(props: ZeroProps) {
+  const ink = useInk();
+  const { y, label, right } = props;
+  const place = zeroWords(props);
   return (
     <g>
       <path
@@ -61,7 +63,7 @@ export function Zero({
         {...DASHED}
         fill="none"
       />
-      {place === undefined ? null : (
+      {place === null ? null : (
         <Text x={place.x1} y={place.y2 - 1.6} {...WATER} voice="sea" halo>
           {label}
         </Text>

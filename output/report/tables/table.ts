@@ -19,8 +19,16 @@ export interface ResultTable {
   /** Without results those that every campaign has, and one of each that depend on what a campaign has. */
   columns(results: Results | null): readonly Pick<Column<never>, 'heading' | 'about' | 'field'>[];
   csv(results: Results): string;
-  /** The same cells as a workbook of one sheet, named as the file is. */
+  /** The same cells, row by row. */
+  sheet(results: Results): Sheet;
+  /** The same as a workbook of one sheet, named as the file is. */
   xlsx(results: Results): Uint8Array;
+}
+
+/** Text of a cell as CSV has it; a number, or empty, where its column is one of numbers. */
+interface Sheet {
+  columns: readonly Pick<Column<never>, 'heading' | 'about' | 'isNumber'>[];
+  rows: readonly (readonly string[])[];
 }
 
 interface TablePlan<Fields extends ShapeFields, Row> {
@@ -84,6 +92,10 @@ function listing<Fields extends ShapeFields, Own, Row>(
   columns: (results: Results | null) => Column<Row>[],
   rows: (results: Results) => readonly Row[],
 ): ResultTable {
+  const sheet = (results: Results): Sheet => {
+    const own = columns(results);
+    return { columns: own, rows: rows(results).map((row) => own.map((column) => column.cell(row))) };
+  };
   return {
     file,
     entry,
@@ -92,9 +104,9 @@ function listing<Fields extends ShapeFields, Own, Row>(
     leftOut: leftOut as Readonly<Record<string, string>>,
     columns,
     csv: (results) => csv(columns(results), rows(results)),
+    sheet,
     xlsx: (results) => {
-      const own = columns(results);
-      const cells = rows(results).map((row) => own.map((column) => column.cell(row)));
+      const { columns: own, rows: cells } = sheet(results);
       return xlsx(file.replace(/\.csv$/, ''), own, cells);
     },
   };

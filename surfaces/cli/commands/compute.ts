@@ -1,10 +1,11 @@
 /** `stillstand compute`: a campaign to results, tables, figures and report. */
 import { basename, dirname, join, resolve, sep } from 'node:path';
-import { zipOf } from '@stillstand/campaign/document';
+import { zipChunks } from '@stillstand/campaign/document';
 import { reconcileCampaign } from '@stillstand/campaign/holes';
 import { curveOf, type Results, writeResults } from '@stillstand/campaign/results';
-import { dataPackage } from '@stillstand/output/data-package';
+import { dataPackage, type Photographs } from '@stillstand/output/data-package';
 import { captionsText, figuresOf } from '@stillstand/output/figures';
+import { writeGeoPackage } from '@stillstand/output/geopackage';
 import {
   headline,
   pointsWorkbook,
@@ -19,6 +20,7 @@ import { mayBeMade } from '../disk/new-file.ts';
 import { replaceFiles } from '../disk/replace.ts';
 import { type Entry, NoTarget, type Target, target, writeWhole } from '../disk/write.ts';
 import { FIGURE_OPTIONS, type FigureChoices, type FigureKind, figureChoices } from '../figure-choices.ts';
+import { leftOut, photographsOf } from '../photographs.ts';
 import { sayPointsAmongOthers } from '../points-among-others.ts';
 import { print, printError, progress, sayJson, sayProblems } from '../say.ts';
 
@@ -26,7 +28,7 @@ export const compute: Command = {
   name: 'compute',
   summary: 'Computes a campaign from end to end: results, tables, figures and report.',
   usage: [
-    'compute FOLDER --out DIR [--figures svg,png,pdf] [--package FILE.zip] [--json]',
+    'compute FOLDER --out DIR [--figures svg,png,pdf] [--package FILE.zip] [--geopackage FILE.gpkg] [--json]',
     'compute FOLDER --out DIR --journal --width 90 --dpi 600 [--grey] [--ages ce] [--older right]',
   ],
   options: {
@@ -36,6 +38,15 @@ export const compute: Command = {
       type: 'string',
       value: 'FILE.zip',
       about: 'a new file for the data package: campaign, results, methods, references, licences, checksums',
+    },
+    'without-photographs': {
+      type: 'boolean',
+      about: 'leave the photographs of the campaign out of the data package',
+    },
+    geopackage: {
+      type: 'string',
+      value: 'FILE.gpkg',
+      about: 'a new file for holes, samples, points and tables as an OGC GeoPackage; a data package has one',
     },
   },
   more: [
@@ -53,21 +64,36 @@ async function run(words: Words): Promise<ExitCode> {
   const out = words.text('out');
   if (out === undefined) throw new WrongUse('Expected --out DIR, where the results go');
   const figures = figureChoices(words);
-  // Before minutes of computing: a folder that cannot be written is named at once.
   const archive = words.text('package') ?? null;
-  if (archive !== null) {
-    mustLieOutside(out, archive);
-    await mayBeMade(archive, { option: 'package', ending: '.zip', undone: 'nothing was computed' });
+  const geopackage = words.text('geopackage') ?? null;
+  const withoutPhotographs = words.flag('without-photographs');
+  if (withoutPhotographs && archive === null)
+    throw new WrongUse('--without-photographs goes with --package FILE.zip');
+  // Before minutes of computing: a folder that cannot be written is named at once.
+  for (const [option, file, ending] of [
+    ['package', archive, '.zip'],
+    ['geopackage', geopackage, '.gpkg'],
+  ] as const) {
+    if (file === null) continue;
+    mustLieOutside(out, file);
+    await mayBeMade(file, { option, ending, undone: 'nothing was computed' });
   }
   const place = await target(out, { spare: folder, replace: 'results' });
   const opened = await openCampaign(folder);
-  return await computeInto(place, opened, { figures, json: words.flag('json'), archive });
+  const toPack =
+    archive === null
+      ? null
+      : {
+          file: archive,
+          photographs: withoutPhotographs ? leftOut(opened) : await photographsOf(folder, opened),
+        };
+  return await computeInto(place, opened, { figures, json: words.flag('json'), archive: toPack, geopackage });
 }
 
 /** The results replace their folder whole. */
-function mustLieOutside(out: string, archive: string): void {
-  if (`${dirname(resolve(archive))}${sep}`.startsWith(`${resolve(out)}${sep}`))
-    throw new NoTarget(`${archive} is in ${out}, which is replaced as a whole: name a file outside it`);
+function mustLieOutside(out: string, file: string): void {
+  if (`${dirname(resolve(file))}${sep}`.startsWith(`${resolve(out)}${sep}`))
+    throw new NoTarget(`${file} is in ${out}, which is replaced as a whole: name a file outside it`);
 }
 
 /**
@@ -96,7 +122,14 @@ async function computeInto(
     json,
     beside,
     archive = null,
-  }: { figures: FigureChoices; json: boolean; beside?: readonly Entry[]; archive?: string | null },
+    geopackage = null,
+  }: {
+    figures: FigureChoices;
+    json: boolean;
+    beside?: readonly Entry[];
+    archive?: { file: string; photographs: Photographs } | null;
+    geopackage?: string | null;
+  },
 ): Promise<ExitCode> {
   const computation = await computeOpened(opened, { withCurve: true, onProgress: progress('sea level') });
   const { results } = computation;
@@ -108,9 +141,14 @@ async function computeInto(
     checksums: true,
     keep: beside === undefined,
   });
-  if (archive !== null) {
-    const files: Entry[] = [[basename(archive), zipOf(dataPackage(opened.document, results))]];
-    await replaceFiles(dirname(archive), files);
+  if (archive !== null || geopackage !== null) {
+    const layers = await writeGeoPackage(results);
+    if (geopackage !== null) await replaceFiles(dirname(geopackage), [[basename(geopackage), layers]]);
+    if (archive !== null) {
+      const { file, photographs } = archive;
+      const files = dataPackage({ document: opened.document, results, geopackage: layers, photographs });
+      await replaceFiles(dirname(file), [[basename(file), zipChunks(files)]]);
+    }
   }
   if (json) sayJson(JSON.parse(writeResults(results).json));
   else {
@@ -121,7 +159,8 @@ async function computeInto(
       sayPointsAmongOthers(curve, rsl);
     }
     print(`Report: ${join(place.said, 'report.html')}`);
-    if (archive !== null) print(`Data package: ${archive}`);
+    if (archive !== null) print(`Data package: ${archive.file}`);
+    if (geopackage !== null) print(`GeoPackage: ${geopackage}`);
   }
   if (written.kept.length > 0)
     printError(`note: kept in ${place.said}, no part of these results: ${written.kept.join(', ')}`);
@@ -158,7 +197,8 @@ async function* filesOf(
   for (const { name, warnings } of figures)
     for (const warning of warnings.filter((words) => words.startsWith('Narrow: ')))
       printError(`note: figure ${name}: ${warning}`);
-  if (options.journal === true) yield ['figures/captions.txt', captionsText(figures)];
+  // Also without a journal’s form: that of the plate is never on its page.
+  yield ['figures/captions.txt', captionsText(figures)];
   // The report numbers and sets the captions itself.
   const inReport = figuresOf(results, { caption: false });
   yield ['report.html', reportHtml(results, inReport, { fontCss: await paper.fontCss(), ...page })];

@@ -66,6 +66,13 @@ async function kindOf(folder: string, path: string): Promise<string> {
   return 'nothing';
 }
 
+/** Bytes that a file below a folder has; null where no file is at that path, or only through a link. */
+export async function sizeBelow(folder: string, path: string): Promise<number | null> {
+  if ((await kindOf(folder, path)) !== 'a file') return null;
+  const at = join(folder, path);
+  return (await reading(at, () => stat(at))).size;
+}
+
 /** True for a folder that `compute` wrote. */
 export async function holdsResults(folder: string): Promise<boolean> {
   return (await kindOf(folder, 'results.json')) === 'a file';

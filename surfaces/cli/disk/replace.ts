@@ -6,11 +6,14 @@
 import { open, readdir, rename, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { writing } from './fault.ts';
-import { type Entry, isAtWork } from './write.ts';
+import { isAtWork } from './write.ts';
 
 const FRESH = /\.stillstand-new-(\d+)$/;
 
-export async function replaceFiles(folder: string, files: readonly Entry[]): Promise<void> {
+/** What is too large for the memory comes piece by piece. */
+type Fresh = readonly [path: string, content: Uint8Array | string | AsyncIterable<Uint8Array>];
+
+export async function replaceFiles(folder: string, files: readonly Fresh[]): Promise<void> {
   if (files.length === 0) return;
   const fresh = (path: string): string => join(folder, `${path}.stillstand-new-${process.pid}`);
   try {

@@ -1,4 +1,5 @@
 /** Every screen that is looked at, by people (`pictures.ts`) and by machine (`look.browser.test.ts`). */
+import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { atRest, computed, openDemo, served } from './browser.ts';
 import { DRILLING_AT, drillingZip } from './drilling.ts';
@@ -123,6 +124,31 @@ export const SCREENS: readonly Screen[] = [
     name: 'report',
     open: (page) => stage(page, 'report', '.report-page'),
     first: '.action-bar',
+  },
+  {
+    // After what reads the demo: its picture stays in the campaign.
+    name: 'describe-scale',
+    open: async (page) => {
+      await stage(page, 'describe?hole=T1', '.column-drawing');
+      const icon = join(import.meta.dirname, '..', '..', '..', 'out', 'web', 'icon-192.png');
+      await page.locator('input[type="file"]').last().setInputFiles(icon);
+      await page.getByRole('button', { name: 'Set scale' }).click();
+      await page.locator('.picture-pad').waitFor();
+      for (const [number, depth] of [
+        [1, '0 m'],
+        [2, '0.50 m'],
+      ] as const) {
+        await page.getByRole('button', { name: `Place mark ${number} in the middle` }).click();
+        await page.locator(`#picture-mark-${number}:focus`).waitFor();
+        await page.keyboard.press('Shift+ArrowUp');
+        await page.getByLabel(`Depth at mark ${number}`, { exact: true }).fill(depth);
+        for (let i = 0; i < 4 && number === 1; i++) {
+          await page.locator('#picture-mark-1').press('Shift+ArrowUp');
+        }
+      }
+      await page.locator('.marking .placed').waitFor();
+    },
+    first: '.picture-pad',
   },
   {
     name: 'home',

@@ -22,13 +22,22 @@ const written = (rules: Readonly<Record<string, string>>): string =>
     .map(([directive, sources]) => `${directive} ${sources}`)
     .join('; ');
 
+/**
+ * The one script that compiles WebAssembly (SQLite, for a GeoPackage) is a worker that meets no markup. It needs this
+ * word; the page, and whatever else runs, goes without.
+ */
+const COMPILES = /[\\/]geopackage\.worker-[\w-]{8}\.js$/;
+const COMPILING = { ...RULES, 'script-src': "'self' 'wasm-unsafe-eval'" };
+
 /** For the `<meta>` in the page, so that the app is guarded wherever its files are put. */
 export const POLICY_IN_PAGE = written(RULES);
 
+// A page cannot forbid in its own text to be framed: only the header can.
+const policyHeader = (policy: string): string => `${policy}; frame-ancestors 'none'`;
+
 /** Response headers of our own server. Isolation lets a stale computation be stopped through shared memory. */
 export const HEADERS: Readonly<Record<string, string>> = {
-  // A page cannot forbid in its own text to be framed: only the header can.
-  'Content-Security-Policy': `${POLICY_IN_PAGE}; frame-ancestors 'none'`,
+  'Content-Security-Policy': policyHeader(POLICY_IN_PAGE),
   'Cross-Origin-Opener-Policy': 'same-origin',
   'Cross-Origin-Embedder-Policy': 'require-corp',
   'Cross-Origin-Resource-Policy': 'same-origin',
@@ -36,3 +45,7 @@ export const HEADERS: Readonly<Record<string, string>> = {
   'Referrer-Policy': 'no-referrer',
   'X-Content-Type-Options': 'nosniff',
 };
+
+/** The same of one file. */
+export const headersOf = (file: string): Readonly<Record<string, string>> =>
+  COMPILES.test(file) ? { ...HEADERS, 'Content-Security-Policy': policyHeader(written(COMPILING)) } : HEADERS;

@@ -72,6 +72,27 @@ test('files are served with the app’s headers, whole', async () => {
   assert.match(asked.head, /content-length: 300000/i);
 });
 
+test('only the worker that makes a GeoPackage may compile WebAssembly', async () => {
+  const names = [
+    'geopackage.worker-AbCd1234.js',
+    'report.worker-AbCd1234.js',
+    'x-geopackage.worker-AbCd1234.js',
+  ];
+  for (const name of names) writeFileSync(join(web, 'assets', name), 'code');
+  const policies: string[] = [];
+  for (const name of [...names, 'index-AbCd1234.js']) {
+    const { status, head } = await ask(`GET /assets/${name}`);
+    assert.equal(status, 200);
+    policies.push(/content-security-policy: .*?(script-src [^;]+);/i.exec(head)![1]!);
+  }
+  assert.deepEqual(policies, [
+    "script-src 'self' 'wasm-unsafe-eval'",
+    "script-src 'self'",
+    "script-src 'self'",
+    "script-src 'self'",
+  ]);
+});
+
 test('a file that cannot be read is an answer, and the server goes on', async () => {
   const file = join(web, 'locked.js');
   writeFileSync(file, 'x');

@@ -6,7 +6,7 @@ import { type FileHandle, open, realpath, stat } from 'node:fs/promises';
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import { extname, join, sep } from 'node:path';
 import { pipeline } from 'node:stream/promises';
-import { HEADERS } from './policy.ts';
+import { HEADERS, headersOf } from './policy.ts';
 
 const TYPES: Readonly<Record<string, string>> = {
   '.html': 'text/html; charset=utf-8',
@@ -123,7 +123,7 @@ async function send(
   const first = Buffer.alloc(Math.min(size, 2 ** 16));
   const { bytesRead } = await handle.read(first, 0, first.length, 0);
   response.writeHead(200, {
-    ...HEADERS,
+    ...headersOf(file),
     'Content-Type': TYPES[extname(file)] ?? 'application/octet-stream',
     'Content-Length': size,
     // Files named by their content never change; the others are asked for again.

@@ -18,6 +18,9 @@ export const Dialog = (props: DialogProps) => <Modal {...props} kind="dialog" />
 /** The same, risen from the edge: at the foot of a phone, at the right of a wide screen. */
 export const Sheet = (props: DialogProps) => <Modal {...props} kind="dialog sheet" />;
 
+/** The same over the whole screen, for a picture that needs all of it. */
+export const WholeDialog = (props: DialogProps) => <Modal {...props} kind="dialog whole" />;
+
 /** A dialog of fields and one action, pressed at its foot or by Enter in a field. */
 export function FormDialog({
   title,

@@ -1,7 +1,7 @@
 /** Parts every screen is made of; they know no science. Numbers are written as in the figures and the report. */
 export { counted, decimalsFor, printed, signed } from '@stillstand/output/words';
 export { ActionBar, Button } from './button.tsx';
-export { Dialog, FormDialog, Sheet } from './dialog.tsx';
+export { Dialog, FormDialog, Sheet, WholeDialog } from './dialog.tsx';
 export { Keypad } from './entry/keypad.tsx';
 export {
   completeLength,
@@ -17,6 +17,8 @@ export { useWholeSelected } from './entry/whole-selected.ts';
 export { AmendmentChoice } from './fields/amendment-choice.tsx';
 export { ColumnField, columnHelp, labelsFor } from './fields/column-field.tsx';
 export { Field, type Help } from './fields/field.tsx';
+export { PositionField } from './fields/position-field.tsx';
+export { hasPosition, isLaterPart, otherPositions } from './fields/position-reading.ts';
 export { useAnyUnsaved, useUnsaved } from './fields/unsaved.ts';
 export { UnsavedMark } from './fields/unsaved-mark.tsx';
 export { download, fileName } from './file.ts';

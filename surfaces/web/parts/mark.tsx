@@ -59,6 +59,7 @@ const MARKS = {
   sample: <path d="M12 4l9 8l-9 8l-9 -8z" fill="none" stroke="currentColor" strokeWidth={2} />,
   dated: <path d="M12 4l9 8l-9 8l-9 -8z" fill="currentColor" />,
   plus: line('M12 4v16M4 12h16', 2.6),
+  minus: line('M4 12h16', 2.6),
   cross: line('M5 5l14 14M19 5l-14 14', 2.6),
   undo: line('M9 5L4 10l5 5M4 10h9.5a5.5 5.5 0 0 1 0 11H8', 2.4),
   redo: line('M15 5l5 5l-5 5M20 10h-9.5a5.5 5.5 0 0 0 0 11H16', 2.4),

@@ -10,7 +10,7 @@ function rulesOf(html: string): string {
   const css = /<style>([\s\S]*?)<\/style>/.exec(html)?.[1] ?? '';
   return css
     .replaceAll('<\\/', '</')
-    .replaceAll(/@page\{[\s\S]*?\}\}/g, '')
+    .replaceAll(/@page\{[^{}]*(?:\{[^{}]*\}[^{}]*)*\}/g, '')
     .replaceAll(':root', ':host')
     .replaceAll(/(^|[\s}{])html\{/g, '$1:host{display:block;')
     .replaceAll(/(^|[\s}{])body\{/g, '$1.sheet{');

@@ -80,6 +80,8 @@ const USUAL: Readonly<Record<string, Usual>> = {
   'runs.fall_in': usual('0 to 0.2 m'),
   'pushes.recovered': usual('0.4 to 1 of the push'),
   'sections.length': usual('0.5 to 1.5 m'),
+  'photos.strip_width': usual('4 to 8 cm: the bore of the sampler'),
+  'photos.strip_offset': usual('−15 to 15 cm with a tape alongside, empty with marks on the core'),
   'samples.elevation_sigma_m': usual('0.02 to 0.10 m'),
   'determinations.value': usual('0 to 12,000 yr in Holocene sediment; radiocarbon reaches to about 50,000'),
   'determinations.error': usual('20 to 60 yr for radiocarbon, 5 to 10 % of the age for luminescence'),

@@ -16,9 +16,13 @@ import {
   Button,
   ColumnField,
   Dialog,
+  hasPosition,
+  isLaterPart,
   labelsFor,
   Mark,
   type MarkName,
+  otherPositions,
+  PositionField,
   UnsavedMark,
   useUnsaved,
 } from '../../parts/index.ts';
@@ -115,16 +119,27 @@ function EditableCells({
         </p>
       )}
       <div className="fields">
-        {columnsOf(table, row).map((column) => (
-          <Cell
-            key={column}
-            store={store}
-            table={table}
-            column={column}
-            value={row.cells[column] ?? ''}
-            onCommit={(typed) => edit(column, typed)}
-          />
-        ))}
+        {columnsOf(table, row).map((column) =>
+          hasPosition(table) && isLaterPart(column) ? null : hasPosition(table) &&
+            column === 'latitude_deg' ? (
+            <PositionField
+              key={column}
+              cells={row.cells}
+              others={otherPositions(store.rows, row.row_id)}
+              disabled={store.readOnly}
+              onCommit={(position) => store.editRow(table, row.row_id, position)}
+            />
+          ) : (
+            <Cell
+              key={column}
+              store={store}
+              table={table}
+              column={column}
+              value={row.cells[column] ?? ''}
+              onCommit={(typed) => edit(column, typed)}
+            />
+          ),
+        )}
       </div>
       {store.readOnly ? null : (
         <p className="row-acts">

@@ -40,15 +40,21 @@ export function useChosenRow(
   row: string | null,
   layers: readonly Layer[],
   samples: readonly PlacedSample[],
+  photos: readonly PlacedPhoto[],
   choose: (chosen: Chosen) => void,
 ): void {
   const done = useRef<string | null>(null);
   useEffect(() => {
     if (row === null || done.current === row) return;
     const layer = layers.find((l) => l.pieces.some((p) => p.row.row_id === row));
-    const sample = samples.find((s) => s.row.row_id === row);
-    if (layer === undefined && sample === undefined) return;
+    const kind = samples.some((s) => s.row.row_id === row)
+      ? 'sample'
+      : photos.some((p) => p.row.row_id === row)
+        ? 'photo'
+        : null;
+    if (layer === undefined && kind === null) return;
     done.current = row;
-    choose(layer !== undefined ? { kind: 'layer', id: layer.id } : { kind: 'sample', id: row });
+    if (layer !== undefined) choose({ kind: 'layer', id: layer.id });
+    else if (kind !== null) choose({ kind, id: row });
   });
 }

@@ -44,7 +44,13 @@ export function useDescribed(hole: HoleResult, moving: readonly Edit[]): Describ
     [determinations],
   );
   const samples = placedSamples(sampleRows, hole.hole, cores, options.samples, dated);
-  const photos = usePhotos(photoRows, hole.hole, cores, options.photos);
+  // A picture of the ground is no core that wants describing.
+  const pictured = useMemo(() => {
+    const known = new Set(cores.map(({ name }) => name));
+    const others = coresOf(hole, basesOf(photoRows, hole.hole));
+    return [...cores, ...others.filter(({ name }) => !known.has(name))];
+  }, [hole, cores, photoRows]);
+  const photos = usePhotos(photoRows, hole.hole, pictured, options.photos);
   return { hole, cores, description: d, samples, photos, options };
 }
 

@@ -40,7 +40,7 @@ export function HolePage({
     ...hole.units.map((u) => u.depth_bottom_m.value),
     ...hole.runs.map((r) => r.depth_bottom_m.value),
   );
-  useChosenRow(row, d.layers, samples, setChosen);
+  useChosenRow(row, d.layers, samples, photos, setChosen);
   const show = (core: Core | null): void => {
     movement.settle();
     setOneName(core?.name ?? null);

@@ -29,6 +29,12 @@ export function writtenLength(m: number, unit: LengthUnit): string {
   return `${sign}${unit === 'ft' ? `${feet} ft ` : ''}${inch} in`;
 }
 
+/** The same for a table that may write 3,05. */
+export const writtenCell = (m: number, unit: LengthUnit, { decimal_comma }: LengthOptions): string => {
+  const written = writtenLength(m, unit);
+  return decimal_comma === true ? written.replace('.', ',') : written;
+};
+
 /** Trailing zeros off, down to `least` decimals. */
 function trimmed(digits: string, least: number): string {
   const [whole = '', decimals = ''] = digits.split('.');

@@ -5,6 +5,7 @@ import {
   InkContext,
   LINE,
   polyline,
+  type Rect,
   type Scale,
   SIZE,
   scale,
@@ -18,6 +19,7 @@ import {
 } from '@stillstand/output/drawing';
 import {
   Ages,
+  ageRects,
   GroundLine,
   groundLine,
   HoleHead,
@@ -72,6 +74,8 @@ export function SectionDrawing({
   const y = scale(layout.top_m, layout.bottom_m, HEAD, HEAD + height);
   const full = HEAD + height + 16;
   const ground = groundLine(layout.stands, y, LEFT, width);
+  const ages = (stand: Stand) => ({ stand, y, ground, shown: 'beside', bottom: HEAD + height }) as const;
+  const written = layout.stands.flatMap((stand) => ageRects(ages(stand)));
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard
     <section className="ruled-scroll section-scroll" tabIndex={0} aria-label="Section, drawn">
@@ -114,7 +118,7 @@ export function SectionDrawing({
           {layout.stands.map((stand, i) => (
             <g key={stand.hole.row_id}>
               <SectionLog stand={stand} y={y} number={i + 1} limit={layout.stands[i + 1]?.x ?? width} />
-              <Ages stand={stand} y={y} ground={ground} shown="beside" bottom={HEAD + height} />
+              <Ages {...ages(stand)} />
             </g>
           ))}
           {layout.stands.map((stand, i) => {
@@ -146,6 +150,7 @@ export function SectionDrawing({
               tie={tie}
               stands={layout.stands}
               y={y}
+              written={written}
               isChosen={tie.row.row_id === chosen}
               onChoose={onChoose}
             />
@@ -231,12 +236,14 @@ function TieLine({
   tie,
   stands,
   y,
+  written,
   isChosen,
   onChoose,
 }: {
   tie: Tied;
   stands: readonly Stand[];
   y: Scale;
+  written: readonly Rect[];
   isChosen: boolean;
   onChoose: (row_id: string) => void;
 }) {
@@ -244,9 +251,9 @@ function TieLine({
   const { a, b } = tie;
   if (a.row_id === null || b.row_id === null || !tie.isAccepted) return null;
   const ends = { hole_a: a.hole, unit_a_row_id: a.row_id, hole_b: b.hole, unit_b_row_id: b.row_id };
-  const line = tieLine(ends, stands, y);
-  if (line === null) return null;
-  const d = polyline(line);
+  const parts = tieLine(ends, stands, y, written);
+  if (parts === null) return null;
+  const d = parts.map(polyline).join('');
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: the table below does the same by keyboard
     <g className="choosable" onClick={() => onChoose(tie.row.row_id)}>

@@ -7,6 +7,7 @@ import { Button, counted } from '../../parts/index.ts';
 import { HeadAside, HeadTitle, type StageProps, useNavigate } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
 import { HolePage } from './hole-page.tsx';
+import { LabelsPage } from './labels/labels-page.tsx';
 import { SectionPage } from './section-page.tsx';
 
 /** Holes up to this many have a tab each; more are chosen from a list. */
@@ -44,6 +45,13 @@ const Describe = memo(function Describe({ params, results }: StageProps & Pick<C
   const isMany = holes.length > TABS;
 
   if (params['view'] === 'import') return <ImportPage onDone={() => navigate('Describe')} />;
+  if (params['view'] === 'labels')
+    return (
+      <LabelsPage
+        hole={params['hole'] ?? null}
+        onClose={() => navigate('Describe', params['hole'] === undefined ? {} : { hole: params['hole'] })}
+      />
+    );
   if (results === null) return <p role="status">Computing where the core lay…</p>;
   if (hole === undefined) {
     return (

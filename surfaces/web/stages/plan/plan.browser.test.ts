@@ -146,8 +146,8 @@ test('without constants it says what is needed; an agency’s list is pasted and
   await page.getByRole('button', { name: 'Add a site' }).click();
   const newSite = page.getByRole('dialog');
   await newSite.getByLabel('Site (needed)', { exact: true }).fill('Spit');
-  await newSite.getByLabel('Latitude', { exact: true }).fill('-46.4110');
-  await newSite.getByLabel('Longitude', { exact: true }).fill('-121.3130');
+  await newSite.getByLabel('Position', { exact: true }).fill('46° 24.66′ S 121° 18.78′ W');
+  await newSite.getByText('Read as degrees and minutes: 46° 24.660′ S, 121° 18.780′ W.').waitFor();
   await newSite.getByRole('button', { name: 'Write it down' }).click();
   await page.getByRole('group', { name: 'Map of Spit; no hole has its place yet' }).waitFor();
   await page.getByText(/Needed: tidal constants of a gauge/).waitFor();
@@ -256,8 +256,22 @@ test('the map opens a hole, and a site and a planned hole are added', async () =
   await page.getByRole('button', { name: 'Plan a hole', exact: true }).click();
   const dialog = page.getByRole('dialog');
   await dialog.getByLabel('Hole (needed)', { exact: true }).fill('P1');
-  await dialog.getByLabel('Latitude', { exact: true }).fill('-46.4110');
-  await dialog.getByLabel('Longitude', { exact: true }).fill('-121.3130');
+  const position = dialog.getByLabel('Position', { exact: true });
+  // A sign forgotten puts it on the other side of the earth, which is said; what is meant is one press.
+  await position.pressSequentially('46.4110, -121.3130');
+  await dialog.getByText(/It is [\d,]+ km from [\w ]+, the nearest of the others\.$/).waitFor();
+  await dialog
+    .getByRole('button', { name: /the other side of the equator\), \d+ m from the others$/ })
+    .click();
+  assert.equal(await position.inputValue(), '−46.411, −121.313');
+  // What cannot be read says why.
+  await position.fill('46 61 S 121 18.78 W');
+  await dialog.getByText(/expected a position.* below 60/).waitFor();
+  // Another writing of the same, as it stands in a notebook.
+  await position.fill('46 24.660 S 121 18.780 W');
+  await dialog
+    .getByText(/^Read as degrees and minutes: 46° 24\.660′ S, 121° 18\.780′ W; \d+ m from \w+\.$/)
+    .waitFor();
   // The rest is reached, and asks for nothing at first.
   assert.ok(!(await dialog.getByLabel('Backfill', { exact: true }).isVisible()));
   await dialog.getByText('More about the hole').click();

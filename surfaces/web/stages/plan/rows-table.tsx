@@ -16,8 +16,12 @@ import {
   ColumnField,
   columnHelp,
   FormDialog,
+  hasPosition,
+  isLaterPart,
   labelsFor,
   Mark,
+  otherPositions,
+  PositionField,
   Table,
   UnsavedMark,
 } from '../../parts/index.ts';
@@ -168,6 +172,17 @@ export function AddRow({
   };
   const datums = newDatums(table, cells, store.rows('datums'));
   const field = (column: string) => {
+    if (hasPosition(table) && isLaterPart(column)) return null;
+    if (hasPosition(table) && column === 'latitude_deg')
+      return (
+        <PositionField
+          key={column}
+          cells={cells}
+          others={otherPositions(store.rows, null)}
+          onType={(position) => setCells((before) => ({ ...before, ...position }))}
+          onCommit={(position) => setCells((before) => ({ ...before, ...position }))}
+        />
+      );
     const labels = labelsFor(table, column, store.rows);
     return (
       <ColumnField

@@ -32,7 +32,7 @@ const ASKED_OF_A_HOLE = [
   'hole',
   'site',
   'latitude_deg',
-  'longitude_deg',
+  'position_accuracy_m',
   'method',
   'reference_elevation_m',
   'reference_datum',
@@ -263,7 +263,7 @@ export function Stage({ params }: StageProps) {
       <RowsTable
         table="sites"
         caption="Sites"
-        columns={['site', 'name', 'latitude_deg', 'longitude_deg']}
+        columns={['site', 'name', 'latitude_deg', 'longitude_deg', 'position_as_written']}
         add="Add a site"
       />
       <RowsTable

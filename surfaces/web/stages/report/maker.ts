@@ -2,7 +2,8 @@
 import type { CampaignPipe } from '@stillstand/campaign/holes';
 import type { Results } from '@stillstand/campaign/results';
 import type { Store } from '../../store/index.ts';
-import type { Answered, Asked, Listed, Made, PackedFile } from './protocol.ts';
+import { geopackageOf } from './geopackage-file.ts';
+import type { Answered, Asked, Listed, Made, MadeFiles, MadeFrom, Tell } from './protocol.ts';
 
 export interface Maker {
   look(results: Results, pipe: CampaignPipe, leftOut: readonly string[], theme: 'day' | 'night'): void;
@@ -22,16 +23,24 @@ export interface Heard {
 export function maker(heard: Heard): Maker {
   let turn = 0;
   let packs = 0;
-  const packing = new Map<number, { done: (zip: Blob) => void; failed: (error: Error) => void }>();
+  const packing = new Map<
+    number,
+    { done: (zip: Blob) => void; failed: (error: Error) => void; tell: Tell | null }
+  >();
+  let from: MadeFrom = { package: null, tables: [] };
   let worker = begin();
 
   function begin(): Worker {
     const thread = new Worker(new URL('./report.worker.ts', import.meta.url), { type: 'module' });
     thread.onmessage = ({ data }: MessageEvent<Answered>) => {
-      if (data.kind === 'packed') {
+      if (data.kind === 'packing') packing.get(data.pack)?.tell?.(data.words);
+      else if (data.kind === 'packed') {
         packing.get(data.pack)?.done(data.zip);
         packing.delete(data.pack);
-      } else if (data.kind === 'made') heard.made({ ...data.made, packed });
+      } else if (data.kind === 'not-packed') {
+        packing.get(data.pack)?.failed(new Error(data.words));
+        packing.delete(data.pack);
+      } else if (data.kind === 'made') heard.made(withPackages(data.made, from));
       else if (data.turn !== turn) return;
       else if (data.kind === 'looked') heard.looked(data.html, data.figures);
       else heard.progress(data.of === 0 ? 0 : data.done / data.of);
@@ -43,13 +52,29 @@ export function maker(heard: Heard): Maker {
     return thread;
   }
 
-  function packed(files: readonly PackedFile[]): Promise<Blob> {
+  function packedBy(asked: (pack: number) => Asked, tell: Tell | null = null): Promise<Blob> {
     packs += 1;
     const pack = packs;
     return new Promise((done, failed) => {
-      packing.set(pack, { done, failed });
-      send({ kind: 'pack', pack, files });
+      packing.set(pack, { done, failed, tell });
+      send(asked(pack));
     });
+  }
+
+  /** What can be made of a report once it is there, from the campaign it was made of. */
+  function withPackages(made: MadeFiles, madeFrom: MadeFrom): Made {
+    const { results, arrays } = made;
+    const geopackage = (): Promise<Blob> => geopackageOf({ results, arrays });
+    return {
+      ...made,
+      packed: (files) => packedBy((pack) => ({ kind: 'pack', pack, files })),
+      geopackage,
+      dataPackage: async (photographs, tell) => {
+        // A browser that compiles no WebAssembly still packs everything else.
+        const parts = { results, arrays, photographs, geopackage: await geopackage().catch(() => null) };
+        return await packedBy((pack) => ({ kind: 'package', pack, ...parts, ...madeFrom }), tell);
+      },
+    };
   }
 
   function giveUpPacking(words: string): void {
@@ -66,15 +91,12 @@ export function maker(heard: Heard): Maker {
     make: (store, leftOut) => {
       turn += 1;
       const document = store.document();
-      send({
-        kind: 'make',
-        turn,
+      from = {
         package: document.package,
         // The bytes as read are of no use to a computation.
         tables: [...document.tables].map(([name, table]) => [name, { ...table, source: null }]),
-        found: store.openingProblems,
-        leftOut,
-      });
+      };
+      send({ kind: 'make', turn, found: store.openingProblems, leftOut, ...from });
     },
     stop: () => {
       worker.terminate();

@@ -18,22 +18,39 @@ export type Asked =
       theme: 'day' | 'night';
     }
   /** The report: computed from the document, with nothing remembered. */
-  | {
+  | ({
       kind: 'make';
       turn: number;
-      tables: [string, DocumentTable][];
-      package: JsonObject | null;
       found: readonly Problem[];
       leftOut: readonly string[];
-    }
+    } & MadeFrom)
   /** Files into one archive. */
-  | { kind: 'pack'; pack: number; files: readonly PackedFile[] };
+  | { kind: 'pack'; pack: number; files: readonly PackedFile[] }
+  /** The data package of a report that was made. */
+  | ({
+      kind: 'package';
+      pack: number;
+      results: Blob;
+      arrays: Blob;
+      /** Null where this browser cannot make one. */
+      geopackage: Blob | null;
+      /** Those on this device; null to leave all out. */
+      photographs: readonly PackedFile[] | null;
+    } & MadeFrom);
+
+/** What a report is made from. */
+export interface MadeFrom {
+  tables: [string, DocumentTable][];
+  package: JsonObject | null;
+}
 
 export type Answered =
   | { kind: 'looked'; turn: number; html: string; figures: Listed[] }
   | { kind: 'progress'; turn: number; done: number; of: number }
   | { kind: 'made'; turn: number; made: MadeFiles }
-  | { kind: 'packed'; pack: number; zip: Blob };
+  | { kind: 'packing'; pack: number; words: string }
+  | { kind: 'packed'; pack: number; zip: Blob }
+  | { kind: 'not-packed'; pack: number; words: string };
 
 /** A figure by name, for choosing. */
 export interface Listed {
@@ -65,10 +82,16 @@ export interface MadeFiles {
   geojson: Blob;
   results: Blob;
   arrays: Blob;
-  /** Campaign, results, methods, references, licences and checksums, zipped. */
-  dataPackage: Blob;
+  /** Files that the table photos names. */
+  photographs: string[];
 }
+
+/** Hears what is being done, in words. */
+export type Tell = (words: string) => void;
 
 export interface Made extends MadeFiles {
   packed(files: readonly PackedFile[]): Promise<Blob>;
+  geopackage(): Promise<Blob>;
+  /** Campaign, photographs (null: left out), results, methods, references, licences and checksums, zipped. */
+  dataPackage(photographs: readonly PackedFile[] | null, tell: Tell): Promise<Blob>;
 }

@@ -2,14 +2,17 @@
 import assert from 'node:assert/strict';
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import { mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { DatabaseSync } from 'node:sqlite';
 import { after, before, test } from 'node:test';
 import { pathToFileURL } from 'node:url';
+import { type CampaignDocument, withRows } from '@stillstand/campaign/document';
+import { openFiles } from '@stillstand/campaign/versions';
 import { unzipSync } from 'fflate';
 import type { Locator, Page } from 'playwright-core';
-import { onDevice, openDemo, served } from '../../browser/browser.ts';
+import { onDevice, openCampaign, served } from '../../browser/browser.ts';
 
 const ROOT = join(import.meta.dirname, '..', '..', '..', '..');
 
@@ -18,8 +21,24 @@ let home: string;
 let folder: string;
 onDevice({}, async (at) => {
   page = at.page;
-  home = `${await served()}#/${await openDemo(page)}`;
+  home = `${await served()}#/${await openCampaign(page, await photographed())}`;
 });
+
+/** Of two photographs that it names one is there, of 120 kB. */
+const PHOTOGRAPH = Uint8Array.from({ length: 120_000 }, (_, i) => (i * 7919) % 251);
+
+/** The demo with a photograph. */
+async function photographed(): Promise<CampaignDocument> {
+  const demo = join(ROOT, 'demo', 'campaign');
+  const files = new Map<string, Uint8Array>();
+  for (const name of (await readdir(demo)).sort())
+    files.set(name, new Uint8Array(await readFile(join(demo, name))));
+  const { document } = openFiles(files);
+  return {
+    ...withRows(document, 'photos', [{ file: 'photos/core.jpg' }, { file: 'photos/gone.jpg' }]),
+    files: new Map([['photos/core.jpg', PHOTOGRAPH]]),
+  };
+}
 before(async () => {
   folder = await mkdtemp(join(tmpdir(), 'stillstand-report-'));
 });
@@ -56,7 +75,11 @@ test('the report is made and equals what the command line makes of the export, t
   const out = join(folder, 'computed');
   const done = spawnSync(
     process.execPath,
-    [join(ROOT, 'surfaces', 'cli', 'stillstand.js'), 'compute', zip, '--out', out, '--figures', 'svg'],
+    [
+      join(ROOT, 'surfaces', 'cli', 'stillstand.js'),
+      ...['compute', zip, '--out', out, '--figures', 'svg'],
+      ...['--package', join(folder, 'package.zip'), '--geopackage', join(folder, 'map.gpkg')],
+    ],
     { encoding: 'utf8', cwd: ROOT },
   );
   assert.ok(done.status === 0 || done.status === 1, done.stderr);
@@ -77,7 +100,34 @@ test('the report is made and equals what the command line makes of the export, t
   const results = unzipSync(await taken('Results and draws'));
   assert.equal(text(results['results.json']!), await readFile(join(out, 'results.json'), 'utf8'));
   assert.deepEqual(results['results.npz'], new Uint8Array(await readFile(join(out, 'results.npz'))));
+  const map = await taken('Layers and tables, GeoPackage');
+  assert.deepEqual(map, new Uint8Array(await readFile(join(folder, 'map.gpkg'))));
+  const db = new DatabaseSync(join(folder, 'map.gpkg'), { readOnly: true });
+  assert.deepEqual(
+    { ...db.prepare('SELECT count(*) AS n FROM holes WHERE geom IS NOT NULL').get() },
+    { n: 6 },
+  );
+  db.close();
+  await page.getByText('With 1 photograph, 0.1 MB').waitFor();
+  await page.getByText('1 photograph named in the campaign, but not on this device.').waitFor();
   const archive = unzipSync(await taken('Data package with results'));
+  assert.deepEqual(archive['campaign/photos/core.jpg'], PHOTOGRAPH);
+  assert.match(
+    text(archive['README.txt']!),
+    /Photographs: 1 of 2 [\s\S]*not found[^\n]*\n {2}photos\/gone\.jpg\n/,
+  );
+  const ofCommandLine = unzipSync(await readFile(join(folder, 'package.zip')));
+  assert.deepEqual(Object.keys(archive), Object.keys(ofCommandLine));
+  for (const name of Object.keys(archive))
+    if (!/^campaign\/.*(?:csv|json)$|^checksums/.test(name))
+      assert.deepEqual(archive[name], new Uint8Array(ofCommandLine[name]!), name);
+  await page.getByRole('checkbox', { name: /^With 1 photograph/ }).uncheck();
+  const without = unzipSync(await taken('Data package with results'));
+  assert.deepEqual(
+    Object.keys(without),
+    Object.keys(archive).filter((name) => name !== 'campaign/photos/core.jpg'),
+  );
+  assert.match(text(without['README.txt']!), /Photographs are left out: 2 photographs/);
   assert.deepEqual(archive['results/results.npz'], results['results.npz']);
   assert.equal(text(archive['results/tables/points.csv']!), text(tables['points.csv']!));
   for (const line of text(archive['checksums.txt']!).trimEnd().split('\n')) {

@@ -1,9 +1,9 @@
 /** Draws the page beside the screen, and makes the report from nothing: parsed, computed and drawn, nothing remembered. */
-import { type CampaignDocument, parseCampaign, zipOf } from '@stillstand/campaign/document';
+import { type CampaignDocument, parseCampaign, zipBlob } from '@stillstand/campaign/document';
 import { type CampaignPipe, reconcileCampaign } from '@stillstand/campaign/holes';
-import { type Results, writeResults } from '@stillstand/campaign/results';
+import { type Results, readResults, writeResults } from '@stillstand/campaign/results';
 import { computeCampaign, curvesNeeded } from '@stillstand/campaign/steps';
-import { dataPackage } from '@stillstand/output/data-package';
+import { dataPackage, photographsNamed } from '@stillstand/output/data-package';
 import { type Figure, type FigureOptions, figuresOf } from '@stillstand/output/figures';
 import {
   pointsWorkbook,
@@ -14,7 +14,7 @@ import {
   whereFrom,
 } from '@stillstand/output/report';
 import { loadCurves } from '@stillstand/published/curves';
-import type { Answered, Asked, MadeFiles } from './protocol.ts';
+import type { Answered, Asked, MadeFiles, MadeFrom } from './protocol.ts';
 import { typefaceRules, withTypefaces } from './typefaces.ts';
 import { zipped } from './zipped.ts';
 
@@ -25,9 +25,9 @@ let work: Promise<void> = Promise.resolve();
 
 self.onmessage = (event: MessageEvent<Asked>): void => {
   const asked = event.data;
-  if (asked.kind !== 'pack') newest = asked.turn;
+  if (asked.kind === 'make' || asked.kind === 'look') newest = asked.turn;
   work = work
-    .then(() => (asked.kind === 'make' ? make(asked) : asked.kind === 'look' ? look(asked) : pack(asked)))
+    .then(() => answerTo(asked))
     .catch((error: unknown) => {
       // Thrown where the page hears of it.
       setTimeout(() => {
@@ -35,6 +35,23 @@ self.onmessage = (event: MessageEvent<Asked>): void => {
       });
     });
 };
+
+async function answerTo(asked: Asked): Promise<void> {
+  if (asked.kind === 'look') look(asked);
+  else if (asked.kind === 'make') await make(asked);
+  else {
+    const zip = asked.kind === 'pack' ? zipped(asked.files) : packageOf(asked);
+    await zip.then(
+      (made) => answer({ kind: 'packed', pack: asked.pack, zip: made }),
+      (error: unknown) =>
+        answer({
+          kind: 'not-packed',
+          pack: asked.pack,
+          words: error instanceof Error ? error.message : String(error),
+        }),
+    );
+  }
+}
 
 function look(asked: Asked & { kind: 'look' }): void {
   // Only the newest look is worth drawing.
@@ -48,7 +65,7 @@ function look(asked: Asked & { kind: 'look' }): void {
 async function make(asked: Asked & { kind: 'make' }): Promise<void> {
   const { turn, leftOut } = asked;
   const faces = await typefaceRules();
-  const { document, results, pipe, where } = await computeCold(asked);
+  const { results, pipe, where, photographs } = await computeCold(asked);
   const drawn = (options: FigureOptions): Figure[] => chosen(figuresOf(results, options), leftOut);
   // The report numbers and sets the captions itself.
   const inReport = drawn({ caption: false });
@@ -70,26 +87,48 @@ async function make(asked: Asked & { kind: 'make' }): Promise<void> {
     geojson: fileOf(resultsGeoJson(results), 'application/geo+json'),
     results: fileOf(json, 'application/json'),
     arrays: new Blob([arrays as Uint8Array<ArrayBuffer>]),
-    dataPackage: new Blob([zipOf(dataPackage(document, results)) as Uint8Array<ArrayBuffer>], {
-      type: 'application/zip',
-    }),
+    photographs,
   };
   answer({ kind: 'made', turn, made });
 }
 
-async function pack({ pack, files }: Asked & { kind: 'pack' }): Promise<void> {
-  answer({ kind: 'packed', pack, zip: await zipped(files) });
+/** The results are read back from what was written of them, so that nothing need be kept here for it. */
+async function packageOf(asked: Asked & { kind: 'package' }): Promise<Blob> {
+  const [json, arrays, geopackage] = await Promise.all([
+    asked.results.text(),
+    bytesOf(asked.arrays),
+    asked.geopackage === null ? null : bytesOf(asked.geopackage),
+  ]);
+  const read = readResults(json, arrays);
+  if (!read.ok) throw new Error(read.problem.found ?? read.problem.code);
+  const document = documentOf(asked);
+  const named = photographsNamed(parseCampaign(document).campaign);
+  const files = asked.photographs === null ? null : new Map(asked.photographs);
+  let asking = 0;
+  const photograph = async (path: string): Promise<Uint8Array | null> => {
+    asking += 1;
+    answer({ kind: 'packing', pack: asked.pack, words: `Photograph ${asking} of ${named.length}` });
+    const file = files?.get(path);
+    // One that the device no longer gives is named in the README.
+    return file === undefined ? null : await bytesOf(file).catch(() => null);
+  };
+  const photographs = { named, read: files === null ? null : photograph };
+  return await zipBlob(dataPackage({ document, results: read.results, geopackage, photographs }));
 }
+
+const bytesOf = async (file: Blob): Promise<Uint8Array> => new Uint8Array(await file.arrayBuffer());
+
+const documentOf = (from: MadeFrom): CampaignDocument => ({
+  package: from.package,
+  tables: new Map(from.tables),
+  files: new Map(),
+  source: null,
+});
 
 async function computeCold(
   asked: Asked & { kind: 'make' },
-): Promise<{ document: CampaignDocument; results: Results; pipe: CampaignPipe; where: WhereFrom }> {
-  const document: CampaignDocument = {
-    package: asked.package,
-    tables: new Map(asked.tables),
-    files: new Map(),
-    source: null,
-  };
+): Promise<{ results: Results; pipe: CampaignPipe; where: WhereFrom; photographs: string[] }> {
+  const document = documentOf(asked);
   const { campaign, problems } = parseCampaign(document);
   const published = { curves: await loadCurves(curvesNeeded(campaign)) };
   const computation = computeCampaign(campaign, published, [...asked.found, ...problems], {
@@ -97,10 +136,10 @@ async function computeCold(
     onProgress: (done, of) => answer({ kind: 'progress', turn: asked.turn, done, of }),
   });
   return {
-    document,
     results: computation.results,
     pipe: reconcileCampaign(campaign),
     where: whereFrom(computation, document, campaign),
+    photographs: photographsNamed(campaign),
   };
 }
 

@@ -3,8 +3,9 @@ import { capital } from '@stillstand/campaign/tables';
 import { useState } from 'react';
 import { Button, download, fileName, Plate } from '../../parts/index.ts';
 import { deviceWords, type Store } from '../../store/index.ts';
+import { PhotographChoice, photographs, usePhotographSizes, whyNot } from './photographs.tsx';
 import { pngOf } from './picture-file.ts';
-import type { Made, PackedFile } from './protocol.ts';
+import type { Made, PackedFile, Tell } from './protocol.ts';
 import './take-away.css';
 
 export function TakeAway({
@@ -20,9 +21,11 @@ export function TakeAway({
 }) {
   const [doing, setDoing] = useState<{ what: string; words: string } | null>(null);
   const [failure, setFailure] = useState<string | null>(null);
+  const [isWithPhotographs, setWithPhotographs] = useState(true);
+  const sizes = usePhotographSizes(made.photographs, store);
   const name = fileName(made.name);
   const tables = made.tables.filter(([table]) => !leftOutTables.includes(table));
-  const take = (what: string, file: (tell: (words: string) => void) => Promise<Blob>, path: string) => (
+  const take = (what: string, file: (tell: Tell) => Promise<Blob>, path: string) => (
     <li key={what}>
       <Button
         mark="save"
@@ -67,6 +70,7 @@ export function TakeAway({
         )}
         {take('Sea-level table, XLSX', async () => made.workbook, `${name}-sea-level-points.xlsx`)}
         {take('Holes and points, GeoJSON', async () => made.geojson, `${name}.geojson`)}
+        {take('Layers and tables, GeoPackage', () => made.geopackage(), `${name}.gpkg`)}
         {take(
           'Results and draws',
           () =>
@@ -76,7 +80,25 @@ export function TakeAway({
             ]),
           `${name}-results.zip`,
         )}
-        {take('Data package with results', async () => made.dataPackage, `${name}-data-package.zip`)}
+        {made.photographs.length === 0 ? null : (
+          <li>
+            <PhotographChoice
+              named={made.photographs}
+              sizes={sizes}
+              isIn={isWithPhotographs}
+              onChange={setWithPhotographs}
+            />
+          </li>
+        )}
+        {take(
+          'Data package with results',
+          async (tell) =>
+            made.dataPackage(
+              isWithPhotographs && whyNot(sizes) === null ? await photographs(made.photographs, store) : null,
+              tell,
+            ),
+          `${name}-data-package.zip`,
+        )}
         {take('Data package of the campaign', () => store.exportZip(), `${name}.zip`)}
       </ul>
       <p className="quiet">
@@ -92,7 +114,7 @@ export function TakeAway({
   );
 }
 
-async function pictures(made: Made, tell: (words: string) => void): Promise<PackedFile[]> {
+async function pictures(made: Made, tell: Tell): Promise<PackedFile[]> {
   const files: PackedFile[] = [];
   // One after another: a canvas of a page at 300 dots to the inch takes 20 MB.
   for (const [i, figure] of made.figures.entries()) {

@@ -72,7 +72,7 @@ export function Drawing(props: DrawingProps) {
   const shownSamples = samples.filter((sample) => one === null || sample.core === one);
   const lanes = lanesFor(width, {
     core: hasCore && one?.entered !== null,
-    photos: shownPhotos.length > 0,
+    photos: shownPhotos.length === 0 ? null : one === null ? 'in the ground' : 'along the core',
     seen: true,
   });
   const frame = frameFor(width, height, lanes, props.bottom_m, one);

@@ -29,7 +29,7 @@ export function Heads({
   const ticks = [0, 1, 2, 3, 4, 5]
     .map((grain) => `M${lanes.column + grainWidth(lanes, grain)} ${HEAD - 3}V${HEAD - 6}`)
     .join('');
-  const left = lanes.photo === null ? 0 : lanes.photo[1] + 4;
+  const left = lanes.photo === null || one === null ? 0 : lanes.photo[1] + 4;
   return (
     <g>
       {lanes.photo === null ? null : head(lanes.photo[0], isWide ? 'photograph' : 'photo', '')}

@@ -30,9 +30,12 @@ export interface Lanes {
   words: readonly [number, number];
 }
 
-export function lanesFor(width: number, has: { core: boolean; photos: boolean; seen: boolean }): Lanes {
+export function lanesFor(
+  width: number,
+  has: { core: boolean; photos: 'along the core' | 'in the ground' | null; seen: boolean },
+): Lanes {
   const isWide = width > 300;
-  const isNarrow = width - (has.photos ? 30 : 0) < 200;
+  const isNarrow = width - (has.photos === null ? 0 : 30) < 200;
   const gap = isWide ? 4 : 2.5;
   let x = 0;
   const take = (room: number, after = gap): [number, number] => {
@@ -40,7 +43,8 @@ export function lanesFor(width: number, has: { core: boolean; photos: boolean; s
     x += room + after;
     return lane;
   };
-  const photo = has.photos ? take(isWide ? 44 : 26) : null;
+  const photoRoom = isWide ? 44 : 26;
+  let photo = has.photos === 'along the core' ? take(photoRoom) : null;
   let coreStaff = 0;
   let bar: [number, number] = [0, 0];
   let core: [number, number] = [0, 0];
@@ -52,6 +56,8 @@ export function lanesFor(width: number, has: { core: boolean; photos: boolean; s
     core = take(isWide ? 46 : isNarrow ? 22 : 30, 2);
     ties = take(isWide ? 30 : isNarrow ? 11 : 16, 0);
   }
+  // Ties lead to where a picture lies in the ground.
+  if (has.photos === 'in the ground') photo = take(photoRoom);
   take(isNarrow ? 13 : 17, 3);
   const depthStaff = take(4, gap + 2)[0];
   const gravel = isWide ? 64 : isNarrow ? 28 : 38;
@@ -134,6 +140,10 @@ export function coreY(frame: Frame, core: Core, x_m: number): number | null {
   const above = Math.max(0, core.fall_in_m - x_m);
   return frame.core(entered) - above * frame.core.k;
 }
+
+/** Where a length along a core is drawn in the lane of photographs: next to that core, or in the ground. */
+export const photoY = (frame: Frame, core: Core, x_m: number): number =>
+  (frame.one === null ? null : coreY(frame, core, x_m)) ?? frame.depth(core.depthAt(x_m));
 
 /** The length along a core that is drawn at y on the given side: the inverse, by bisection. */
 export function lengthAt(frame: Frame, core: Core, y: number, side: 'core' | 'ground'): number {

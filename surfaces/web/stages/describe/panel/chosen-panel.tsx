@@ -17,12 +17,15 @@ import {
   splitLayer,
 } from '../edits.ts';
 import { baseOf, type Contact, type Layer, layerOf } from '../layers.ts';
+import { coreWidth } from '../marking/core-width.ts';
+import { markingCells } from '../marking/marking.ts';
 import type { PlacedPhoto } from '../photos.ts';
 import type { PlacedSample } from '../samples.ts';
+import { AddPhoto } from './add-photo.tsx';
 import { ContactPanel } from './contact-panel.tsx';
 import { LayerPanel } from './layer-panel.tsx';
 import { OverviewPanel } from './overview-panel.tsx';
-import { AddPhoto, PhotoPanel } from './photo-panel.tsx';
+import { PhotoPanel } from './photo-panel.tsx';
 import { SamplePanel } from './sample-panel.tsx';
 import './chosen-panel.css';
 
@@ -155,7 +158,14 @@ function OfPhoto({ photo, described, changes: { act }, onChoose }: PanelProps & 
       photo={photo}
       options={described.options.photos}
       isReadOnly={store.readOnly}
+      usualWidth={coreWidth(store, described.hole.hole, photo.core, described.options.photos)}
       onEdit={(cells) => act([{ change: 'edit', table: 'photos', row_id, cells }], '')}
+      onScale={(marking) =>
+        act(
+          [{ change: 'edit', table: 'photos', row_id, cells: markingCells(marking) }],
+          marking === null ? 'Scale removed. Undo restores it.' : 'Scale kept. Undo takes it back.',
+        )
+      }
       onRemove={() => {
         act([{ change: 'remove', table: 'photos', row_id }], 'Photo unlinked. Undo restores it.');
         onChoose(null);

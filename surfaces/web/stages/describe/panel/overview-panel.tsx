@@ -136,6 +136,14 @@ export function OverviewPanel({
           <span className="quiet">Ties between holes follow.</span>
         </p>
       )}
+      {one !== null ? null : (
+        <p className="acts">
+          <Button mark="sample" onClick={() => navigate('Describe', { view: 'labels', hole: hole.hole })}>
+            Print labels
+          </Button>
+          <span className="quiet">For samples and cores, each with a code for a camera.</span>
+        </p>
+      )}
       {isReadOnly || one !== null ? null : (
         <p className="acts">
           <Button mark="open" onClick={() => navigate('Describe', { view: 'import' })}>

@@ -9,7 +9,7 @@ import { type Coast, readCoast } from './coast.ts';
 export function HoleHere({
   onPlace,
 }: {
-  onPlace: (place: { latitude_deg: string; longitude_deg: string }) => void;
+  onPlace: (place: { latitude_deg: string; longitude_deg: string; position_accuracy_m: string }) => void;
 }) {
   const [state, setState] = useState<'idle' | 'asking' | string>('idle');
   if (!('geolocation' in navigator)) return null;
@@ -18,7 +18,12 @@ export function HoleHere({
     navigator.geolocation.getCurrentPosition(
       ({ coords }) => {
         setState('idle');
-        onPlace({ latitude_deg: coords.latitude.toFixed(6), longitude_deg: coords.longitude.toFixed(6) });
+        onPlace({
+          latitude_deg: coords.latitude.toFixed(6),
+          longitude_deg: coords.longitude.toFixed(6),
+          // With 95 % (W3C, Geolocation, GeolocationCoordinates.accuracy).
+          position_accuracy_m: String(Math.ceil(coords.accuracy)),
+        });
       },
       (refusal) => setState(`This device does not tell where it is (${refusal.message}).`),
       { enableHighAccuracy: true, timeout: 30_000 },

@@ -1,9 +1,10 @@
 /** The map, drawn by us: graticule, holes, section line, scale and north; a coast of the campaign's own where it has one. */
+import { roundLength } from '@stillstand/output/drawing';
 import { type CSSProperties, useId } from 'react';
 import { printed, useWidth } from '../../../parts/index.ts';
 import type { Coast } from './coast.ts';
 import { placeNames } from './map-labels.ts';
-import { degreesWords, graticuleStep, type Place, type Plane, planeAround, roundLength } from './plane.ts';
+import { degreesWords, graticuleStep, type Place, type Plane, planeAround } from './plane.ts';
 import './map.css';
 
 export interface MappedHole {

@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { geodesic } from '@stillstand/science/survey';
 import fc from 'fast-check';
-import { degreesWords, graticuleStep, planeAround, roundLength } from './plane.ts';
+import { degreesWords, graticuleStep, planeAround } from './plane.ts';
 
 test('lengths on the map are the geodesics of the ellipsoid within 0.5 % 14 km from the middle, to 70° (seed 12)', () => {
   fc.assert(
@@ -36,8 +36,7 @@ test('degrees are written as the step asks', () => {
   assert.equal(degreesWords(0, 1, sides), '0°');
 });
 
-test('steps are the longest that fit often enough, lengths round', () => {
+test('steps are the longest that fit often enough', () => {
   assert.equal(graticuleStep(0.011, 3), 10 / 3600);
   assert.equal(graticuleStep(5, 3), 1);
-  assert.deepEqual([1, 1.9, 2, 4.99, 5, 9, 10, 730].map(roundLength), [1, 1, 2, 2, 5, 5, 10, 500]);
 });

@@ -85,9 +85,3 @@ export function degreesWords(
   }
   return `${parts.join(' ')}${tenths === 0 ? '' : ` ${deg < 0 ? minus : plus}`}`;
 }
-
-/** A round length (1, 2 or 5 times a power of ten) of at most `most`. */
-export function roundLength(most: number): number {
-  const power = 10 ** Math.floor(Math.log10(most));
-  return ([5, 2, 1].find((n) => n * power <= most) ?? 1) * power;
-}

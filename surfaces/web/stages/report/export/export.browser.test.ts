@@ -64,6 +64,23 @@ test('what a width cannot hold is said at the figure', async () => {
     .waitFor();
 });
 
+test('the summary plate is the last figure, made for a page of 190 mm', async () => {
+  await field('Preview of').selectOption('plate');
+  assert.equal(await field('Preview of').locator('option').last().getAttribute('value'), 'plate');
+  await panel()
+    .getByText(/Narrow: made for 190 mm.* whole from 190 mm wide/)
+    .waitFor();
+  await field('Width').selectOption('190');
+  const size = panel().getByText(/^190 × \d+ mm$/);
+  await size.waitFor();
+  assert.ok(Number(/× (\d+)/.exec((await size.textContent())!)![1]) <= 240);
+  assert.ok(Math.abs((await shownWidth()) - 190) < 0.5);
+  await panel()
+    .getByText(/^Summary of the campaign\. \(a\) Holes at their distance/)
+    .waitFor();
+  await field('Width').selectOption('90');
+});
+
 test('the export packs SVG, PDF and PNG in their size, letters in them, and the captions apart', async () => {
   await panel().getByText('Axes of the curve').click();
   await field('Ages').selectOption('ce');

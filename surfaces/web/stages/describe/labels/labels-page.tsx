@@ -1,0 +1,225 @@
+/** Labels of samples or cores on their sheet, as they will print. */
+import { parseCampaign } from '@stillstand/campaign/document';
+import type { Label, Printed, Which } from '@stillstand/output/labels';
+import { useEffect, useMemo, useState } from 'react';
+import { useComputation } from '../../../compute/index.ts';
+import { Button, counted, download, Field, fileName, PaperPage, Plate } from '../../../parts/index.ts';
+import { useStore } from '../../../store/index.ts';
+import './labels-page.css';
+
+type Labels = typeof import('@stillstand/output/labels');
+
+/** What was chosen last, on this device. */
+const KEPT = 'stillstand.labels';
+const USUAL = { sheet: 'a4-3x8', roll: '' };
+
+const kept = (): typeof USUAL => {
+  try {
+    return { ...USUAL, ...(JSON.parse(localStorage.getItem(KEPT) ?? '{}') as Partial<typeof USUAL>) };
+  } catch {
+    return USUAL;
+  }
+};
+
+/** In the list of sheets: one that is typed. */
+const OTHER = 'other';
+
+export function LabelsPage({ hole, onClose }: { hole: string | null; onClose: () => void }) {
+  const rooms = useLabels();
+  return (
+    <div className="labels-page">
+      <header>
+        <h2>Labels</h2>
+        <Button kind="bare" mark="cross" aria-label="Leave the labels" onClick={onClose} />
+      </header>
+      {rooms === null ? <p role="status">Drawing the labels.</p> : <Choices labels={rooms} hole={hole} />}
+    </div>
+  );
+}
+
+/** What draws labels is loaded when it is first asked for. */
+function useLabels(): Labels | null {
+  const [labels, setLabels] = useState<Labels | null>(null);
+  useEffect(() => {
+    let isOver = false;
+    void import('@stillstand/output/labels').then((loaded) => {
+      if (!isOver) setLabels(loaded);
+    });
+    return () => {
+      isOver = true;
+    };
+  }, []);
+  return labels;
+}
+
+function Choices({ labels: room, hole: first }: { labels: Labels; hole: string | null }) {
+  const store = useStore();
+  const { results } = useComputation();
+  const document = store.document();
+  const campaign = useMemo(() => parseCampaign(document).campaign, [document]);
+  const [which, setWhich] = useState<Which>('samples');
+  const [hole, setHole] = useState(first ?? '');
+  const [choice, setChoice] = useState(kept);
+  const [skipped, setSkipped] = useState('0');
+  const keep = (next: typeof USUAL): void => {
+    setChoice(next);
+    try {
+      localStorage.setItem(KEPT, JSON.stringify(next));
+    } catch {
+      // A device that keeps nothing asks again.
+    }
+  };
+  const isTyped = choice.sheet === OTHER;
+  const sheet = room.sheetNamed(isTyped ? choice.roll : choice.sheet);
+  const places = sheet === null ? 1 : sheet.columns * sheet.rows;
+  const skip = Number(skipped);
+  const isSkipFine = Number.isInteger(skip) && skip >= 0 && skip < places;
+  const made: Label[] = useMemo(
+    () => room.labelsOf(campaign, results, which, hole === '' ? null : hole),
+    [room, campaign, results, which, hole],
+  );
+  const page: Printed | null = useMemo(
+    () => (sheet === null ? null : room.labelsHtml(made, sheet, { skip: isSkipFine ? skip : 0 })),
+    [room, made, sheet, skip, isSkipFine],
+  );
+  usePaperSize(sheet === null ? null : sheet.page);
+  const holes = campaign.rows.holes.map((row) => row.hole);
+  return (
+    <>
+      <div className="fields">
+        <Field name="Labels of" help={{ about: 'Samples, or the cores of runs and pushes' }}>
+          {(input) => (
+            <select {...input} value={which} onChange={(event) => setWhich(event.target.value as Which)}>
+              <option value="samples">samples</option>
+              <option value="cores">cores</option>
+            </select>
+          )}
+        </Field>
+        <Field name="Hole" help={{ about: 'Of one hole, or of all and of the surface' }}>
+          {(input) => (
+            <select {...input} value={hole} onChange={(event) => setHole(event.target.value)}>
+              <option value="">all</option>
+              {holes.map((label) => (
+                <option key={label}>{label}</option>
+              ))}
+            </select>
+          )}
+        </Field>
+        <Field
+          name="Sheet"
+          help={{ about: 'By the size of one label, as the packet of the sheets or the roll states it' }}
+        >
+          {(input) => (
+            <select
+              {...input}
+              value={choice.sheet}
+              onChange={(event) => keep({ ...choice, sheet: event.target.value })}
+            >
+              {room.LABEL_SHEETS.map(({ name, about }) => (
+                <option key={name} value={name}>
+                  {about}
+                </option>
+              ))}
+              <option value={OTHER}>another roll</option>
+            </select>
+          )}
+        </Field>
+        {isTyped ? (
+          <Field
+            name="Width × height"
+            unit="mm"
+            help={{ about: 'Of one label of the roll', range: '62 × 29', taken: '25 × 15 to 300 × 300' }}
+            fault={
+              sheet === null && choice.roll !== ''
+                ? `Found “${choice.roll}”; expected two lengths, 25 × 15 to 300 × 300 mm.`
+                : null
+            }
+          >
+            {(input) => (
+              <input
+                {...input}
+                value={choice.roll}
+                autoComplete="off"
+                onChange={(event) => keep({ ...choice, roll: event.target.value })}
+              />
+            )}
+          </Field>
+        ) : null}
+        {places === 1 ? null : (
+          <Field
+            name="Labels used already"
+            help={{
+              about: 'On the first sheet, from its upper left, row by row',
+              taken: `0 to ${places - 1}`,
+            }}
+            fault={isSkipFine ? null : `Found “${skipped}”; expected 0 to ${places - 1}.`}
+          >
+            {(input) => (
+              <input
+                {...input}
+                value={skipped}
+                inputMode="numeric"
+                autoComplete="off"
+                onChange={(event) => setSkipped(event.target.value)}
+              />
+            )}
+          </Field>
+        )}
+      </div>
+      {page === null || made.length === 0 ? (
+        <p className="quiet">
+          {page === null
+            ? 'Say how large a label is.'
+            : `No ${which} ${hole === '' ? 'in this campaign' : `of hole ${hole}`} yet.`}
+        </p>
+      ) : (
+        <>
+          {page.tooSmall.length === 0 ? null : (
+            <Plate state="caution" word="Too small">
+              <p>
+                The code or the name of {page.tooSmall.slice(0, 4).join(', ')}
+                {page.tooSmall.length > 4 ? ` and ${page.tooSmall.length - 4} more` : ''} is long: a camera
+                may not read it. Use a larger label.
+              </p>
+            </Plate>
+          )}
+          <p className="acts">
+            <Button kind="main" mark="save" onClick={() => print()}>
+              Print labels
+            </Button>
+            <Button
+              onClick={() =>
+                download(
+                  new Blob([page.html], { type: 'text/html;charset=utf-8' }),
+                  `${fileName(`labels ${hole || campaign.name}`)}.html`,
+                )
+              }
+            >
+              Save as a file
+            </Button>
+            <span className="quiet">
+              {counted(made.length, 'label')}, {counted(page.pages, 'page')}. Print at 100 %, without margins.
+            </span>
+          </p>
+          <div className="labels-paper">
+            <PaperPage html={page.html} theme="print" />
+          </div>
+        </>
+      )}
+    </>
+  );
+}
+
+/** The paper of these labels, for as long as they are shown: a page's size is of the document alone. */
+function usePaperSize(page: { width_mm: number; height_mm: number } | null): void {
+  const [width_mm, height_mm] = [page?.width_mm ?? 0, page?.height_mm ?? 0];
+  useEffect(() => {
+    if (width_mm === 0) return;
+    const paper = new CSSStyleSheet();
+    paper.replaceSync(`@page labels{size:${width_mm}mm ${height_mm}mm;margin:0}`);
+    document.adoptedStyleSheets = [...document.adoptedStyleSheets, paper];
+    return () => {
+      document.adoptedStyleSheets = document.adoptedStyleSheets.filter((other) => other !== paper);
+    };
+  }, [width_mm, height_mm]);
+}
