@@ -252,7 +252,7 @@ export const schemas = {
     site: reference('sites', 'where it is'),
     method: required(choice('how it is made', ['string', 'tube', 'chamber', 'gouge', 'hand', 'exposure'])),
     ...position,
-    reference_point: naming(text('levelled point that is the reference of the hole (in levelling)'), {
+    reference_point: naming(text('levelled point or benchmark that is the reference of the hole'), {
       table: 'benchmarks',
     }),
     reference_elevation_m: elevation('elevation of the reference, where it is not levelled here'),

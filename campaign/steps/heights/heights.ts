@@ -135,9 +135,12 @@ export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: st
     const row = run.row('holes', hole, `hole ${hole.hole}`);
     const id = traceId.hole(hole.hole).reference;
     if (hole.reference_basis === 'assumed') problems.push(assumedReference(hole));
-    const point = hole.reference_point === null ? undefined : levelled.points.get(hole.reference_point);
+    const named = hole.reference_point ?? '';
+    const [point, from] = levelled.points.has(named)
+      ? [levelled.points.get(named), 'levelled' as const]
+      : [benchmarks.get(named), 'benchmark' as const];
     if (point !== undefined) {
-      return run.part(id, point.value, tellReference(hole, true, point.value), [row, point]);
+      return run.part(id, point.value, tellReference(hole, from, point.value), [row, point]);
     }
     if (hole.reference_elevation_m !== null) {
       const to = shift(hole.reference_datum);
@@ -152,7 +155,7 @@ export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: st
         benchmarks: [],
         shifts: to.value.shifts,
       };
-      return run.part(id, elevation, tellReference(hole, false, elevation), [row, to]);
+      return run.part(id, elevation, tellReference(hole, 'stated', elevation), [row, to]);
     }
     problems.push(
       problem({
@@ -163,7 +166,7 @@ export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: st
         label: hole.hole,
         column: 'reference_elevation_m',
         found: hole.reference_point ?? '',
-        expected: 'a levelled point, or the elevation of the reference',
+        expected: 'a levelled point, a benchmark, or the elevation of the reference',
         fix: 'Level the reference to a benchmark, or state its elevation; until then the hole has depths but no elevations.',
       }),
     );

@@ -63,6 +63,18 @@ test('both errors reach the hole whole, each by its name; a larger error of the 
   ]);
 });
 
+test('a hole at the benchmark itself has its elevation and both errors', () => {
+  const { campaign } = campaignWith({ ellipsoid_sigma_m: '0.02', geoid_sigma_m: '0.05' });
+  const heights = bringHeightsTogether(stepRunner({ computation: 'test', memo: null }), campaign, '');
+  const { value } = heights.reference({ ...campaign.rows.holes[0]!, reference_point: 'GPS 1' })!;
+  assert.ok(Math.abs(value.value_m - 2.412) < 1e-9);
+  assert.deepEqual(
+    value.benchmarks.map(({ part }) => part),
+    ['ellipsoid', 'geoid'],
+  );
+  assert.ok(heights.problems.every(({ code }) => code !== 'no-reference-height'));
+});
+
 test('in a point they are parts of their own, each shared by all that use the benchmark', () => {
   const errors = (declared: string[]) =>
     assumedErrors({
