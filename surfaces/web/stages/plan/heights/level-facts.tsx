@@ -23,16 +23,13 @@ export function LevelFacts({
   facts,
   isNew,
   readOnly,
-  onType,
-  onCommit,
+  onFact,
 }: {
   facts: LoopFacts;
   isNew: boolean;
   readOnly: boolean;
-  /** Of a loop that is not recorded: each key, to be kept. */
-  onType: (column: keyof LoopFacts, text: string) => void;
-  /** Of one that is. */
-  onCommit: (column: keyof LoopFacts, text: string) => void;
+  /** Of a loop that is not recorded with each key, to be kept; of one that is when the field is left. */
+  onFact: (column: keyof LoopFacts, text: string) => void;
 }) {
   return (
     <details className="level-facts">
@@ -47,8 +44,8 @@ export function LevelFacts({
             value={facts[column]}
             disabled={readOnly}
             {...(HELP[column] === undefined ? {} : { help: { about: HELP[column] } })}
-            {...(isNew ? { onType: (text: string) => onType(column, text) } : {})}
-            onCommit={(text) => (isNew ? onType(column, text) : onCommit(column, text.trim()))}
+            {...(isNew ? { onType: (text: string) => onFact(column, text) } : {})}
+            onCommit={(text) => onFact(column, isNew ? text : text.trim())}
           />
         ))}
       </div>

@@ -21,8 +21,8 @@ export function newFacts(
   };
 }
 
-export const sameFacts = (a: Partial<LoopFacts>, b: LoopFacts): boolean =>
-  Object.entries(b).every(([column, text]) => (a[column as keyof LoopFacts] ?? '') === text);
+export const sameFacts = (a: LoopFacts, b: LoopFacts): boolean =>
+  Object.entries(b).every(([column, text]) => a[column as keyof LoopFacts] === text);
 
 export function factsOf(
   loop: string,
@@ -40,6 +40,6 @@ export function factsOf(
   };
 }
 
-/** The row of level_loops; recorder and instrument are in each reading. */
-export const aboutLoop = ({ by: _, device: __, ...about }: LoopFacts): Record<string, string> =>
+/** What of it is in the row of `level_loops`; recorder and instrument are in each reading. */
+export const writtenFacts = ({ by: _, device: __, ...about }: LoopFacts): Record<string, string> =>
   Object.fromEntries(Object.entries(about).map(([column, text]) => [column, text.trim()]));
