@@ -77,14 +77,14 @@ test('no old name is a name of today, and none is taken for two', () => {
 test('what is not used yet is said, and kept', () => {
   const { problems } = parseCampaign(
     read({
-      'benchmarks.csv': 'benchmark,geoid_sigma_m\nBM 1,0.02\nBM 2,\n',
+      'units.csv': 'hole,unit,facies\nH1,1,marsh\nH1,2,\n',
       'sequences.csv': 'sequence\nS1\n',
     }),
   );
   assert.deepEqual(
     problems.filter(({ code }) => code === 'not-used-yet').map(({ table, found }) => [table, found]),
     [
-      ['benchmarks', '1 filled in'],
+      ['units', '1 filled in'],
       ['sequences', '1 rows'],
     ],
   );

@@ -62,7 +62,7 @@ export function targetProblems(campaign: Pick<Campaign, 'rows' | 'skipped_rows' 
         column: 'target_depth',
         found: `${target_m.toFixed(2)} m`,
         expected: `a depth that the ${joints} joints at hand reach: ${atMost(reach_m, 2).toFixed(2)} m with ${USUAL_STICK_UP_M.toFixed(2)} m left over the ground`,
-        fix: `Bring pipe for ${atLeast(short_m, 2).toFixed(2)} m more, or lessen the depth.`,
+        fix: `Carry pipe for ${atLeast(short_m, 2).toFixed(2)} m more, or lessen the depth.`,
       }),
     );
 }

@@ -6,6 +6,7 @@ export { withProposal } from './add.ts';
 export { lettersOf, placeOf } from './columns.ts';
 export { decided } from './decide.ts';
 export { type Cells, type Here, hereOf } from './here.ts';
+export { columnOfHeading } from './known-headings.ts';
 export { KINDS, type Kind, type MappedColumn, type Mapping } from './mapping.ts';
 export type { Decision, FoundSample, LineOutcome, Proposal, ProposedRow } from './proposal.ts';
 export { proposed } from './proposed.ts';

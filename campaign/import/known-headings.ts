@@ -258,6 +258,10 @@ export function knownHeading(kind: Kind, text: string, words: string): { to: str
   return rank === -1 ? null : { to: KNOWN[kind][rank]![0], rank };
 }
 
+/** The column of ours that one heading means, as "BS" the back sight; null where nothing is known. */
+export const columnOfHeading = (kind: Kind, heading: string): string | null =>
+  knownHeading(kind, heading, readHeading(heading).words)?.to ?? null;
+
 export const isErrorHeading = (words: string): boolean => ERROR.test(words);
 export const isFlagHeading = (words: string): boolean => FLAG.test(words);
 

@@ -15,7 +15,6 @@ const TABLES: readonly TableName[] = [
 ];
 
 const COLUMNS: Readonly<Partial<Record<TableName, readonly string[]>>> = {
-  benchmarks: ['ellipsoid_sigma_m', 'geoid_sigma_m'],
   units: ['facies'],
   determinations: ['systematic_error', 'systematic_group', 'marine_fraction_error', 'known_age_ce'],
   correlations: ['horizon'],

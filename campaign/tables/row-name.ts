@@ -10,6 +10,7 @@ const WORDS: Readonly<Record<TableName, readonly [one: string, many: string]>> =
   datum_shifts: ['datum shift', 'datum shifts'],
   benchmarks: ['benchmark', 'benchmarks'],
   levelling: ['sight', 'sights'],
+  level_loops: ['level loop', 'level loops'],
   gauges: ['gauge', 'gauges'],
   gauge_readings: ['gauge reading', 'gauge readings'],
   gauge_means: ['annual mean', 'annual means'],

@@ -152,18 +152,28 @@ export const schemas = {
       max: 120,
     }),
     sigma_m: sigma('the elevation'),
-    ellipsoid_sigma_m: sigma('the height above the ellipsoid'),
-    geoid_sigma_m: sigma('the geoid height'),
+    ellipsoid_sigma_m: sigma('the height above the ellipsoid, where the elevation comes from it'),
+    geoid_sigma_m: sigma('the geoid height, where the elevation comes from it'),
     date: date('when it was determined'),
     source: text('where it comes from'),
   }),
   levelling: readings('one sight group of a levelling loop', {
     loop: required(text('label of the loop')),
     point: required(naming(text('bench mark, hole reference or turning point'), { table: 'benchmarks' })),
-    backsight_m: number('staff reading back', 'm', { min: 0, max: 10 }),
-    intermediate_m: number('staff reading between', 'm', { min: 0, max: 10 }),
-    foresight_m: number('staff reading forward', 'm', { min: 0, max: 10 }),
-    distance_m: number('length of the sight pair', 'm', { min: 0, max: 1000 }),
+    backsight_m: number('staff reading back; negative: staff upside down', 'm', { min: -10, max: 10 }),
+    intermediate_m: number('staff reading between; negative: staff upside down', 'm', { min: -10, max: 10 }),
+    foresight_m: number('staff reading forward; negative: staff upside down', 'm', { min: -10, max: 10 }),
+    distance_m: number('length of the sight pair, back and fore sight together', 'm', { min: 0, max: 1000 }),
+  }),
+  level_loops: table('what holds for a levelling loop as a whole', {
+    loop: label('label of the loop in the level book'),
+    date: date('the day it was levelled'),
+    collimation_mm: number('what the two-peg test found: the sight is too high (+) by this', 'mm', {
+      min: -100,
+      max: 100,
+    }),
+    collimation_over_m: number('over this length of sight', 'm', { min: 1, max: 200 }),
+    allowed_mm_sqrt_km: number('largest misclosure allowed, times √km', 'mm', { min: 0.1, max: 500 }),
   }),
   gauges: table('a tide gauge', {
     gauge: label('label of the gauge'),
@@ -242,7 +252,7 @@ export const schemas = {
     site: reference('sites', 'where it is'),
     method: required(choice('how it is made', ['string', 'tube', 'chamber', 'gouge', 'hand', 'exposure'])),
     ...position,
-    reference_point: naming(text('levelled point that is the reference of the hole (in levelling)'), {
+    reference_point: naming(text('levelled point or benchmark that is the reference of the hole'), {
       table: 'benchmarks',
     }),
     reference_elevation_m: elevation('elevation of the reference, where it is not levelled here'),

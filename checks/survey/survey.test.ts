@@ -186,6 +186,55 @@ test('rise and fall: a printed level book', () => {
   assert.equal(loop.check.agrees, true);
 });
 
+test('height of collimation: a printed sheet, its sums, levels and misclosure', () => {
+  // Worked sheet of a course in surveying, civil.eng.usm.my (JSSUAE1), metres: back, intermediate, fore, collimation, level,
+  // adjustment in mm. Its intermediate sights take the adjustment of the set-up that they stand in, ours that of the
+  // change point before; its change points are adjusted by set-up, as ours are where no distance is written.
+  const sheet = [
+    ['OBM1', 1.717, null, null, 30.947, 29.23, 0],
+    ['A', null, 1.432, null, null, 29.515, null],
+    ['B', 2.918, null, 1.716, 32.149, 29.231, -2],
+    ['C', null, 2.272, null, null, 29.877, null],
+    ['D', 0.816, null, 0.953, 32.012, 31.196, -4],
+    ['E', 1.436, null, 3.005, 30.443, 29.007, -6],
+    ['CP', 1.246, null, 1.391, 30.298, 29.052, -8],
+    ['F', null, 1.353, null, null, 28.945, null],
+    ['G', null, 1.462, null, null, 28.836, null],
+    ['OBM2', null, null, 0.628, null, 29.67, -10],
+  ] as const;
+  const loop = reduceLoop(
+    sheet.map(([point, backsight_m, intermediate_m, foresight_m]) => ({
+      row_id: point,
+      point,
+      backsight_m,
+      intermediate_m,
+      foresight_m,
+      distance_m: null,
+    })),
+    [
+      { point: 'OBM1', elevation_m: 29.23, sigma_m: 0 },
+      { point: 'OBM2', elevation_m: 29.66, sigma_m: 0 },
+    ],
+  );
+  for (const [i, [point, , , , collimation, level, adjustment]] of sheet.entries()) {
+    const line = loop.lines[i]!;
+    assert.equal(line.reduced_m!.toFixed(3), level.toFixed(3), point);
+    assert.equal(line.collimation_m?.toFixed(3) ?? null, collimation?.toFixed(3) ?? null, point);
+    if (adjustment !== null)
+      assert.equal(Math.round((line.adjusted_m! - line.reduced_m!) * 1000) + 0, adjustment, point);
+  }
+  assert.equal(loop.sums.back_m.toFixed(3), '8.133');
+  assert.equal(loop.sums.fore_m.toFixed(3), '7.693');
+  // Rises 0.285 + 0.646 + 1.319 + 0.045 + 0.834, falls 0.284 + 2.189 + 0.107 + 0.109, added by hand.
+  assert.equal(loop.sums.rise_m.toFixed(3), '3.129');
+  assert.equal(loop.sums.fall_m.toFixed(3), '2.689');
+  for (const sum of [loop.check.sights_m, loop.check.rises_m, loop.check.levels_m])
+    assert.equal(sum.toFixed(3), '0.440');
+  assert.equal(loop.check.agrees, true);
+  assert.equal(loop.closures[0]!.misclosure_m.toFixed(3), '0.010');
+  assert.deepEqual([loop.setups, loop.isOpen], [5, false]);
+});
+
 test('third-order limits: 2.4, 12.0, 19.0 and 37.9 mm at 0.04, 1, 2.5 and 10 km', () => {
   // FGCC 1984, 12 mm·√km.
   for (const [km, mm] of [

@@ -31,7 +31,7 @@ export interface AssumedCircumstances {
     /** What that error is shared with, such as a bench mark; null: the hole only. */
     group: string | null;
     /** Bench marks the height hangs on, each with its part of the error, 1 sigma. */
-    benchmarks: readonly { benchmark: string; sigma_m: number }[];
+    benchmarks: readonly { benchmark: string; part?: 'ellipsoid' | 'geoid'; sigma_m: number }[];
   };
   /** Steps taken between datums, 1 sigma each. */
   datum_shifts: readonly { name: string; sigma_m: number }[];
@@ -48,6 +48,9 @@ const SAMPLING_2SIGMA_M: Record<SamplingMethod, number | null> = {
   hand: 0.05,
   exposure: null,
 };
+
+/** The two heights of a bench mark from satellites. */
+const PART = { ellipsoid: 'its height above the ellipsoid', geoid: 'its geoid height' } as const;
 
 /** 2 sigma, metres: levelling by an unknown method, Hibbert et al. 2018 table 3. */
 const UNKNOWN_LEVELLING_2SIGMA_M = 0.5;
@@ -91,13 +94,14 @@ export function assumedErrors(of: AssumedCircumstances): HeightError[] {
       : 'stated with the height',
     reference.group === null ? inHole('level') : `height:${reference.group}`,
   );
-  for (const { benchmark, sigma_m } of reference.benchmarks) {
-    add(
-      reference.benchmarks.length === 1 ? 'benchmark' : `benchmark ${benchmark}`,
-      sigma_m,
-      `stated with benchmark ${benchmark}`,
-      `height:${benchmark}`,
-    );
+  const isOne = new Set(reference.benchmarks.map(({ benchmark }) => benchmark)).size === 1;
+  for (const { benchmark, part, sigma_m } of reference.benchmarks) {
+    const whole = isOne ? 'benchmark' : `benchmark ${benchmark}`;
+    const source = `stated with benchmark ${benchmark}`;
+    if (part === undefined) add(whole, sigma_m, source, `height:${benchmark}`);
+    // Who declares the error of the benchmark has declared that of its parts.
+    else if (!of.declared.has(whole))
+      add(`${whole} ${part}`, sigma_m, `${source}: ${PART[part]}`, `height:${benchmark} ${part}`);
   }
   for (const shift of of.datum_shifts) {
     add(

@@ -3,8 +3,9 @@
  * stand in it, a fore sight closes it; a change point has the fore sight of one set-up and the back sight of the next.
  */
 import type { LevellingFinding } from './level-finding.ts';
+import { LONGEST_STAFF_M, slippedPoint, staffDoubt } from './staff-reading.ts';
 
-/** One line of the level book; staff readings and the length of the sight pair (back + fore) in metres. */
+/** One line of the level book; staff readings (negative: the staff held upside down) and the length of the sight pair (back + fore) in metres. */
 export interface LevelSight {
   row_id: string;
   point: string;
@@ -32,6 +33,8 @@ interface BookLine {
   rise_m: number | null;
   /** Above the first point; null where the line is not used. */
   height_m: number | null;
+  /** Line of sight of the set-up that this line opens, above the first point; null where it opens none. */
+  collimation_m: number | null;
 }
 
 interface LevelBook {
@@ -39,8 +42,21 @@ interface LevelBook {
   stations: Station[];
   /** Σ back − Σ fore, Σ rises − Σ falls, last − first level: three equal numbers or the book is wrong. */
   check: { sights_m: number; rises_m: number; levels_m: number; agrees: boolean };
+  sums: BookSums;
+  /** Set-ups that a fore sight has closed. */
+  setups: number;
+  /** The last set-up has no fore sight yet. */
+  isOpen: boolean;
   length_km: number;
   findings: LevellingFinding[];
+}
+
+/** Foot of the columns, m; falls as a positive sum. */
+export interface BookSums {
+  back_m: number;
+  fore_m: number;
+  rise_m: number;
+  fall_m: number;
 }
 
 /** Reads a book in the order given. `setup_m`: length of a set-up where no distance is given at all. */
@@ -57,6 +73,8 @@ export function readLevelBook(sights: readonly LevelSight[], setup_m: number): L
   let backs = 0;
   let fores = 0;
   let rises = 0;
+  let falls = 0;
+  let setups = 0;
   let closedBy: number | null = null;
 
   for (const sight of sights) {
@@ -65,20 +83,23 @@ export function readLevelBook(sights: readonly LevelSight[], setup_m: number): L
     const fault = lineFault(sight, before);
     if (fault !== null) {
       findings.push({ code: 'level-sight-unused', severity: 'error', row_id, ...fault });
-      lines.push({ row_id, point, rise_m: null, height_m: null });
+      lines.push({ row_id, point, rise_m: null, height_m: null, collimation_m: null });
       continue;
     }
+    findings.push(...doubtsOf(sight));
     let rise: number | null = null;
     if (read !== null && before !== null) {
       rise = before - read;
       height += rise;
-      rises += rise;
+      if (rise >= 0) rises += rise;
+      else falls -= rise;
       before = read;
     }
     if (fore !== null) {
       if (sight.distance_m === null || !(sight.distance_m > 0)) assumed ??= sight;
       km += (sight.distance_m !== null && sight.distance_m > 0 ? sight.distance_m : usual) / 1000;
       closedBy = fore;
+      setups += 1;
       fores += fore;
       before = null;
     }
@@ -88,7 +109,13 @@ export function readLevelBook(sights: readonly LevelSight[], setup_m: number): L
       closedBy = null;
     }
     stations.push({ row_id, point, height, km, intermediate: fore === null && back === null });
-    lines.push({ row_id, point, rise_m: rise, height_m: height });
+    lines.push({
+      row_id,
+      point,
+      rise_m: rise,
+      height_m: height,
+      collimation_m: back === null ? null : height + back,
+    });
   }
 
   const last = stations[stations.length - 1];
@@ -115,16 +142,53 @@ export function readLevelBook(sights: readonly LevelSight[], setup_m: number): L
   }
 
   // the book check holds for closed set-ups only: the open one has a back sight with no fore sight
-  const sights_m = closedBy === null && before !== null ? backs - before - fores : backs - fores;
+  const isOpen = closedBy === null && before !== null;
+  const sights_m = isOpen ? backs - before! - fores : backs - fores;
+  const rises_m = rises - falls;
   const levels_m = last === undefined ? 0 : last.height - stations[0]!.height;
-  const agrees = Math.abs(sights_m - rises) < 5e-7 && Math.abs(rises - levels_m) < 5e-7;
+  const agrees = Math.abs(sights_m - rises_m) < 5e-7 && Math.abs(rises_m - levels_m) < 5e-7;
   return {
     lines,
     stations,
-    check: { sights_m, rises_m: rises, levels_m, agrees },
+    check: { sights_m, rises_m, levels_m, agrees },
+    sums: { back_m: backs, fore_m: fores, rise_m: rises, fall_m: falls },
+    setups,
+    isOpen,
     length_km: km,
     findings,
   };
+}
+
+/** Readings that are used and looked at again: no staff is that long, or it was upside down. */
+function doubtsOf({ row_id, backsight_m, intermediate_m, foresight_m }: LevelSight): LevellingFinding[] {
+  return [backsight_m, intermediate_m, foresight_m].flatMap((reading): LevellingFinding[] => {
+    const doubt = reading === null ? null : staffDoubt(reading);
+    if (doubt === null) return [];
+    const found = `staff reading ${reading} m`;
+    if (doubt === 'inverted') {
+      return [
+        {
+          code: 'level-staff-inverted',
+          severity: 'note',
+          row_id,
+          found,
+          expected: 'a negative reading only with the staff upside down',
+          fix: 'No action needed if the foot of the staff was held up against the point.',
+        },
+      ];
+    }
+    const meant = slippedPoint(reading!);
+    return [
+      {
+        code: 'level-staff-long',
+        severity: 'warning',
+        row_id,
+        found,
+        expected: `at most ${LONGEST_STAFF_M} m, the longest staff in common use`,
+        fix: `${meant === null ? 'Check the reading.' : `Was ${meant.toFixed(3)} m meant?`} Used as it is.`,
+      },
+    ];
+  });
 }
 
 function lineFault(sight: LevelSight, before: number | null) {

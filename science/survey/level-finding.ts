@@ -8,7 +8,9 @@ export interface LevellingFinding {
     | 'level-no-fixed-point'
     | 'level-sight-missing'
     | 'level-sight-unused'
-    | 'level-distance-assumed';
+    | 'level-distance-assumed'
+    | 'level-staff-inverted'
+    | 'level-staff-long';
   severity: 'error' | 'warning' | 'note';
   row_id: string;
   found: string;

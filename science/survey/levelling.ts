@@ -7,7 +7,7 @@ import {
   type LevelledPoint,
   meanOfEach,
 } from './level-adjustment.ts';
-import { type LevelSight, readLevelBook, type Station } from './level-book.ts';
+import { type BookSums, type LevelSight, readLevelBook, type Station } from './level-book.ts';
 import type { LevellingFinding } from './level-finding.ts';
 
 export interface LevelSettings {
@@ -38,6 +38,8 @@ export interface LevelLine {
   reduced_m: number | null;
   /** After adjustment. */
   adjusted_m: number | null;
+  /** Height of collimation of the set-up that this line opens, as reduced; null where it opens none. */
+  collimation_m: number | null;
 }
 
 export interface LevelLoop {
@@ -46,6 +48,10 @@ export interface LevelLoop {
   points: LevelledPoint[];
   /** Σ back − Σ fore, Σ rises − Σ falls, last − first reduced level: three equal numbers or the book is wrong. */
   check: { sights_m: number; rises_m: number; levels_m: number; agrees: boolean };
+  sums: BookSums;
+  /** Set-ups that a fore sight has closed, and whether the last is still open. */
+  setups: number;
+  isOpen: boolean;
   length_km: number;
   /** Levelled minus known at each later fixed point in turn. */
   closures: Closure[];
@@ -115,15 +121,19 @@ export function reduceLoop(
   const points: Adjusted[] = zero === null ? [] : adjustPoints(stations, ties, known, zero, found, settings);
   const adjusted = new Map(points.map((p) => [p.row_id, p.elevation_m]));
   return {
-    lines: book.lines.map(({ row_id, point, rise_m, height_m }) => ({
+    lines: book.lines.map(({ row_id, point, rise_m, height_m, collimation_m }) => ({
       row_id,
       point,
       rise_m,
       reduced_m: zero === null || height_m === null ? null : height_m + zero,
       adjusted_m: height_m === null ? null : (adjusted.get(row_id) ?? null),
+      collimation_m: zero === null || collimation_m === null ? null : collimation_m + zero,
     })),
     points: meanOfEach(points),
     check,
+    sums: book.sums,
+    setups: book.setups,
+    isOpen: book.isOpen,
     length_km: book.length_km,
     closures: found,
     findings,

@@ -7,7 +7,8 @@ export interface Elevation {
   levelling_sigma_m: number | null;
   /** What the levelling error is shared with beyond the hole; null: the hole only. */
   group: string | null;
-  benchmarks: { benchmark: string; sigma_m: number }[];
+  /** `part`: which of the two heights of a benchmark from satellites; none where the elevation itself is stated. */
+  benchmarks: { benchmark: string; part?: 'ellipsoid' | 'geoid'; sigma_m: number }[];
   shifts: { name: string; sigma_m: number }[];
 }
 
@@ -17,6 +18,12 @@ export function elevationSigma(elevation: Elevation): number {
   for (const part of [...elevation.benchmarks, ...elevation.shifts]) variance += square(part.sigma_m);
   return Math.sqrt(variance);
 }
+
+/** 1 sigma of the benchmarks alone. */
+export const benchmarkSigma = ({ benchmarks }: Elevation): number =>
+  benchmarks.length === 1
+    ? benchmarks[0]!.sigma_m
+    : Math.sqrt(benchmarks.reduce((sum, { sigma_m }) => sum + square(sigma_m), 0));
 
 /** What brings a height to the campaign datum. */
 export interface ToDatum {

@@ -7,11 +7,13 @@ import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { traceId } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
-import { orthometric, reduceLoop, shiftBetween } from '@stillstand/science/survey';
+import { type LevelLoop, shiftBetween } from '@stillstand/science/survey';
 import type { Runner } from '../runner/runner.ts';
-import { type Known, step } from '../runner/step.ts';
-import { tellBenchmark, tellLevelled, tellLoop, tellReference, tellShift } from '../words/heights.ts';
+import type { Known } from '../runner/step.ts';
+import { tellBenchmark, tellReference, tellShift } from '../words/heights.ts';
 import type { Elevation, ToDatum } from './elevation.ts';
+import { levelLoops } from './level-loops.ts';
+import { ownElevation } from './own-elevation.ts';
 
 /** The zero everything is brought to. */
 export interface CampaignDatum {
@@ -29,21 +31,10 @@ export interface Heights {
   shift(datum: string | null): Known<ToDatum> | null;
   /** Reference of a hole; null, with a problem, where it has none. */
   reference(hole: Row<'holes'>): Known<Elevation> | null;
+  /** The loops of the level book as reduced, by their label. */
+  loops: ReadonlyMap<string, LevelLoop>;
   problems: Problem[];
 }
-
-const levelLoop = step(
-  'levelling loop',
-  ({ sights, touched }: { sights: readonly Row<'levelling'>[]; touched: readonly Elevation[] }) =>
-    reduceLoop(
-      sights,
-      touched.map(({ value_m, benchmarks: [own] }) => ({
-        point: own!.benchmark,
-        elevation_m: value_m,
-        sigma_m: own!.sigma_m,
-      })),
-    ),
-);
 
 export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: string): Heights {
   const { rows } = campaign;
@@ -120,30 +111,36 @@ export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: st
       continue;
     }
     const elevation: Elevation = {
-      value_m: own + to.value.shift_m,
+      value_m: own.value_m + to.value.shift_m,
       levelling_sigma_m: 0,
       group: null,
-      benchmarks: [{ benchmark: row.benchmark, sigma_m: row.sigma_m ?? 0 }],
+      benchmarks: own.parts,
       shifts: to.value.shifts,
     };
     benchmarks.set(
       row.benchmark,
-      run.part(traceId.benchmark(row.benchmark), elevation, tellBenchmark(row.benchmark, elevation), [
-        run.row('benchmarks', row, `benchmark ${row.benchmark}`),
-        to,
-      ]),
+      run.part(
+        traceId.benchmark(row.benchmark),
+        elevation,
+        tellBenchmark(row.benchmark, own.isFromSatellite, elevation),
+        [run.row('benchmarks', row, `benchmark ${row.benchmark}`), to],
+      ),
     );
   }
 
-  const levelled = levelAll(run, campaign, benchmarks, problems);
+  const levelled = levelLoops(run, campaign, benchmarks);
+  problems.push(...levelled.problems);
 
   const reference: Heights['reference'] = (hole) => {
     const row = run.row('holes', hole, `hole ${hole.hole}`);
     const id = traceId.hole(hole.hole).reference;
     if (hole.reference_basis === 'assumed') problems.push(assumedReference(hole));
-    const point = hole.reference_point === null ? undefined : levelled.get(hole.reference_point);
+    const named = hole.reference_point ?? '';
+    const [point, from] = levelled.points.has(named)
+      ? [levelled.points.get(named), 'levelled' as const]
+      : [benchmarks.get(named), 'benchmark' as const];
     if (point !== undefined) {
-      return run.part(id, point.value, tellReference(hole, true, point.value), [row, point]);
+      return run.part(id, point.value, tellReference(hole, from, point.value), [row, point]);
     }
     if (hole.reference_elevation_m !== null) {
       const to = shift(hole.reference_datum);
@@ -158,7 +155,7 @@ export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: st
         benchmarks: [],
         shifts: to.value.shifts,
       };
-      return run.part(id, elevation, tellReference(hole, false, elevation), [row, to]);
+      return run.part(id, elevation, tellReference(hole, 'stated', elevation), [row, to]);
     }
     problems.push(
       problem({
@@ -169,14 +166,14 @@ export function bringHeightsTogether(run: Runner, campaign: Campaign, wanted: st
         label: hole.hole,
         column: 'reference_elevation_m',
         found: hole.reference_point ?? '',
-        expected: 'a levelled point, or the elevation of the reference',
+        expected: 'a levelled point, a benchmark, or the elevation of the reference',
         fix: 'Level the reference to a benchmark, or state its elevation; until then the hole has depths but no elevations.',
       }),
     );
     return null;
   };
 
-  return { datum, shift, reference, problems };
+  return { datum, shift, reference, loops: levelled.loops, problems };
 }
 
 /** No sigma is added for it: how far a reference moves between two holes has no figure to take it from. */
@@ -192,77 +189,3 @@ const assumedReference = (hole: Row<'holes'>): Problem =>
     expected: 'a reference levelled for this hole',
     fix: 'Level it again and enter that, if the place can still be reached. It is used as stated.',
   });
-
-/** Above its datum: as stated, else the height above the ellipsoid less that of the geoid. */
-function ownElevation(row: Row<'benchmarks'>): number | null {
-  if (row.elevation_m !== null) return row.elevation_m;
-  if (row.ellipsoidal_height_m === null || row.geoid_height_m === null) return null;
-  return orthometric(
-    { value_m: row.ellipsoidal_height_m, sigma_m: 0 },
-    { value_m: row.geoid_height_m, sigma_m: 0 },
-  ).value_m;
-}
-
-/** Every loop of the levelling book, tied to the benchmarks it touches. */
-function levelAll(
-  run: Runner,
-  campaign: Campaign,
-  benchmarks: ReadonlyMap<string, Known<Elevation>>,
-  problems: Problem[],
-): Map<string, Known<Elevation>> {
-  const levelled = new Map<string, Known<Elevation>>();
-  for (const [loop, sights] of Map.groupBy(campaign.rows.levelling, (row) => row.loop)) {
-    const unread = campaign.skipped_rows.filter(
-      (row) => row.table === 'levelling' && (row.loop ?? loop) === loop,
-    );
-    if (unread.length > 0) {
-      problems.push(
-        problem({
-          severity: 'error',
-          code: 'level-book-incomplete',
-          table: 'levelling',
-          row_id: unread[0]!.row_id,
-          line: unread[0]!.line,
-          label: `loop ${loop}`,
-          found: `${unread.length} of its lines cannot be used`,
-          expected: 'every line of the loop',
-          fix: 'Correct the line, or choose one of its amendments. A loop with a gap gives wrong heights, so it gives none.',
-        }),
-      );
-      continue;
-    }
-    const touched = [...new Set(sights.map((s) => s.point))].flatMap((p) => benchmarks.get(p) ?? []);
-    const rows = sights.map((s) => run.row('levelling', s, `sight to ${s.point}`));
-    const book = run.set(traceId.levelBook(loop), `levelling book ${loop}`, rows);
-    const reduced = run.do(
-      levelLoop,
-      traceId.loop(loop),
-      { sights: rows, touched },
-      (v) => tellLoop(loop, v),
-      () => [book, ...touched],
-    );
-    for (const finding of reduced.value.findings) {
-      problems.push(problem({ ...finding, table: 'levelling', label: `loop ${loop}` }));
-    }
-    for (const point of reduced.value.points) {
-      if (benchmarks.has(point.point) || levelled.has(point.point)) continue;
-      const elevation: Elevation = {
-        value_m: point.elevation_m,
-        levelling_sigma_m: point.sigma_m,
-        group: null,
-        benchmarks: point.shared.map((s) => ({
-          benchmark: s.point,
-          sigma_m: Math.abs(s.weight) * s.sigma_m,
-        })),
-        shifts: touched[0]?.value.shifts ?? [],
-      };
-      levelled.set(
-        point.point,
-        run.part(traceId.levelled(point.point), elevation, tellLevelled(point.point, loop, elevation), [
-          reduced,
-        ]),
-      );
-    }
-  }
-  return levelled;
-}

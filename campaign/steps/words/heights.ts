@@ -25,8 +25,12 @@ export const tellShift = (
   signed: true,
 });
 
-export const tellBenchmark = (benchmark: string, elevation: Elevation): Told =>
-  height(`Benchmark ${benchmark}`, 'its elevation + datum shift', elevation);
+export const tellBenchmark = (benchmark: string, isFromSatellite: boolean, elevation: Elevation): Told =>
+  height(
+    `Benchmark ${benchmark}`,
+    `${isFromSatellite ? 'height above the ellipsoid − geoid height' : 'its elevation'} + datum shift`,
+    elevation,
+  );
 
 export const tellLoop = (
   loop: string,
@@ -43,12 +47,18 @@ export const tellLoop = (
 export const tellLevelled = (point: string, loop: string, elevation: Elevation): Told =>
   height(`Levelled point ${point}`, `reduced in loop ${loop}, adjusted`, elevation);
 
+const REFERENCE = {
+  levelled: 'levelled',
+  benchmark: 'the benchmark itself',
+  stated: 'as stated for the hole + datum shift',
+} as const;
+
 export const tellReference = (
   { hole, reference_basis, replaces }: Pick<Row<'holes'>, 'hole' | 'reference_basis' | 'replaces'>,
-  isLevelled: boolean,
+  from: keyof typeof REFERENCE,
   elevation: Elevation,
 ): Told => {
-  const how = isLevelled ? 'levelled' : 'as stated for the hole + datum shift';
+  const how = REFERENCE[from];
   const basis =
     reference_basis === 'assumed'
       ? `; assumed the same as ${replaces === null ? 'in the hole before' : `in ${replaces}`}`

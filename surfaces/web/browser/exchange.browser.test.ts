@@ -87,13 +87,12 @@ test('after edits, readings and amendments the command line gives the same resul
   await level.fill('1.31');
   await level.press('Enter');
   await page.getByRole('button', { name: 'Close' }).click();
-  await page.getByRole('button', { name: 'marsh turn 2', exact: true }).click();
-  await page.getByRole('button', { name: 'Amend', exact: true }).click();
-  const backsight = page.getByRole('dialog').getByLabel('Backsight', { exact: true });
-  await backsight.fill('0.949');
-  await backsight.press('Tab');
-  await page.getByRole('button', { name: 'Save amendment' }).click();
-  await page.getByRole('button', { name: 'Close' }).click();
+  const book = page.locator('.level-book');
+  await book.getByRole('combobox', { name: 'Loop' }).selectOption('marsh');
+  assert.equal(await book.getByLabel('station of line 4', { exact: true }).inputValue(), 'marsh turn 2');
+  await book.getByLabel('backsight of line 4', { exact: true }).fill('0.949');
+  await book.getByRole('button', { name: 'Record changes' }).click();
+  await book.getByText(/Recorded: 1 amendment/).waitFor();
   await page.getByRole('button', { name: 'Add a site' }).click();
   await page.getByRole('dialog').getByLabel('Site (needed)', { exact: true }).fill('N');
   await page.getByRole('dialog').getByLabel('Note', { exact: true }).fill('two\nlines, "quoted"');
@@ -248,7 +247,7 @@ test('a campaign of a newer Stillstand opens read only, and leaves as it came', 
   await writeFile(path, writeZip(readFiles(files).document));
   await openFile(page, path);
   await page.getByText(/Read only: a newer/).waitFor();
-  assert.equal(await page.getByRole('button', { name: 'Write a sight' }).count(), 0);
+  assert.equal(await page.getByRole('button', { name: 'Record changes' }).count(), 0);
   assert.ok(await page.getByLabel('Contacts', { exact: true }).isDisabled());
   await page.getByRole('button', { name: 'Save a copy' }).click();
   const back = await downloaded(page, 'Save as zip', 'newer-back.zip');

@@ -11,21 +11,25 @@ import { allSaved, computed, device, devices, openCampaign, openDemo, served } f
 
 const started = devices();
 
-/** Writes one sight into the level book; resolves once its row is shown. `next` is called before each act of the hand. */
+/** A recorded station of the level book. */
+const station = (page: Page, point: string) =>
+  page.locator(`.level-book tr:is([data-state="written"], [data-state="replaced"]) input[value="${point}"]`);
+
+/** Records one sight in the level book; resolves once its line is shown so. `next` is called before each act of the hand. */
 async function writeSight(page: Page, point: string, next = (): void => undefined): Promise<void> {
+  const book = page.locator('.level-book');
+  const loops = book.getByRole('combobox', { name: 'Loop' });
   next();
-  await page.getByRole('button', { name: 'Write a sight' }).click();
-  const dialog = page.getByRole('dialog');
+  await loops.selectOption({ index: 0 });
+  const line = await book.getByLabel(/^station of line/).count();
   next();
-  await dialog.getByLabel('Loop (needed)', { exact: true }).fill('test');
+  await book.getByLabel(`station of line ${line}`, { exact: true }).fill(point);
   next();
-  await dialog.getByLabel('Point (needed)', { exact: true }).fill(point);
+  await book.getByLabel(`backsight of line ${line}`, { exact: true }).fill('1.234');
   next();
-  await dialog.getByLabel('Backsight', { exact: true }).fill('1.234');
+  await book.getByRole('button', { name: /^Record (?:level loop|changes)$/ }).click();
   next();
-  await dialog.getByRole('button', { name: 'Write it down' }).click();
-  next();
-  await page.getByRole('button', { name: point, exact: true }).waitFor({ state: 'attached' });
+  await station(page, point).first().waitFor({ state: 'attached' });
 }
 
 test('the demo opens, and a reading, an edit and an amendment are there after a reload', async () => {
@@ -39,18 +43,19 @@ test('the demo opens, and a reading, an edit and an amendment are there after a 
     .getByRole('group', { name: 'Nobody works alone' })
     .getByRole('button', { name: 'yes' });
   await together.click();
-  await page.getByRole('button', { name: 'peg A' }).click();
-  await page.getByRole('button', { name: 'Amend', exact: true }).click();
-  await page.getByRole('dialog').getByLabel('Backsight', { exact: true }).fill('1.324');
-  await page.getByRole('dialog').getByLabel('Backsight', { exact: true }).press('Tab');
-  await page.getByRole('button', { name: 'Save amendment' }).click();
+  const book = page.locator('.level-book');
+  const line = page.locator('.level-book tr', { has: page.locator('input[value="peg A"]') });
+  await line.getByLabel(/^backsight of line/).fill('1.324');
+  await book.getByRole('button', { name: 'Record changes' }).click();
+  await book.getByText(/Recorded: 1 amendment/).waitFor();
+  await line.getByRole('button', { name: /^amended: open the record/ }).click();
   await page.getByText(/Amended by a later entry/).waitFor();
   await page.getByRole('button', { name: 'Close' }).click();
   await allSaved(page);
   await page.reload();
-  await page.getByRole('button', { name: 'amended peg A' }).waitFor();
-  const struck = page.locator('tr.struck', { hasText: 'peg A' });
-  assert.match((await struck.textContent()) ?? '', /1\.234/);
+  await book.getByRole('combobox', { name: 'Loop' }).selectOption({ index: 0 });
+  await station(page, 'peg A').waitFor();
+  assert.equal(await book.locator('s').textContent(), '1.234');
   assert.equal(await page.getByLabel('Contacts', { exact: true }).inputValue(), 'harbour office, channel 16');
   assert.equal(await together.getAttribute('aria-pressed'), 'true');
   // Interpretations are undone, readings never.
@@ -86,8 +91,8 @@ test('two tabs of one campaign agree, and each undoes its own', async () => {
     [...document.querySelectorAll('input')].some((input) => input.value === 'heritage too'),
   );
   await Promise.all([writeSight(page, 'from one'), writeSight(other, 'from two')]);
-  await page.getByRole('button', { name: 'from two' }).waitFor({ state: 'attached' });
-  await other.getByRole('button', { name: 'from one' }).waitFor({ state: 'attached' });
+  await station(page, 'from two').waitFor({ state: 'attached' });
+  await station(other, 'from one').waitFor({ state: 'attached' });
   await other.getByLabel('Crew', { exact: true }).fill('two hands');
   await other.getByLabel('Crew', { exact: true }).press('Enter');
   await page.waitForFunction(() =>
@@ -163,7 +168,8 @@ test('without network: opens, computes, keeps', async () => {
   await writeSight(page, 'offline peg');
   await allSaved(page);
   await page.reload();
-  await page.getByRole('button', { name: 'offline peg' }).waitFor();
+  await page.locator('.level-book select').selectOption({ index: 0 });
+  await station(page, 'offline peg').waitFor();
   await context.setOffline(false);
 });
 
@@ -192,12 +198,9 @@ test(`killed ${KILLS} times at random moments (seed 20), nothing that was shown 
         await openCampaign(page, SMALL);
         url = page.url();
       } else await page.goto(url);
-      await page.getByRole('button', { name: 'Write a sight' }).waitFor();
+      await page.locator('.level-book').waitFor();
       for (const point of saved) {
-        assert.ok(
-          await page.getByRole('button', { name: point, exact: true }).count(),
-          `round ${round}: ${point} is lost`,
-        );
+        assert.ok(await station(page, point).count(), `round ${round}: ${point} is lost`);
       }
       if (contact !== '') {
         const found = await page.getByLabel('Contacts', { exact: true }).inputValue();
@@ -240,9 +243,9 @@ test(`killed ${KILLS} times at random moments (seed 20), nothing that was shown 
     assert.ok(saved.length >= KILLS, `only ${saved.length} readings were written between kills`);
     const { page, close } = await device({ kept });
     await page.goto(url);
-    await page.getByRole('button', { name: saved.at(-1)!, exact: true }).waitFor();
+    await station(page, saved.at(-1)!).waitFor();
     for (const point of saved) {
-      assert.equal(await page.getByRole('button', { name: point, exact: true }).count(), 1, `${point} once`);
+      assert.equal(await station(page, point).count(), 1, `${point} once`);
     }
     await close();
   } finally {

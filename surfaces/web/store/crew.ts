@@ -2,7 +2,7 @@
 import type { Writer } from '@stillstand/campaign/replica';
 
 /** An opaque random identity. */
-function newRowId(): string {
+export function newRowId(): string {
   const bytes = crypto.getRandomValues(new Uint8Array(10));
   return `r-${Array.from(bytes, (byte) => byte.toString(16).padStart(2, '0')).join('')}`;
 }

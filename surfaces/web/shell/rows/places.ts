@@ -38,6 +38,7 @@ export const PLACES: Readonly<Record<TableName, StageName>> = {
   datum_shifts: 'Plan',
   benchmarks: 'Plan',
   levelling: 'Plan',
+  level_loops: 'Plan',
   gauges: 'Plan',
   gauge_readings: 'Plan',
   gauge_means: 'Plan',

@@ -16,6 +16,7 @@ import { TideOfDay } from './day/tide-of-day.tsx';
 import { PipeToCarry } from './gear/pipe.tsx';
 import { SamplersAway } from './gear/samplers-away.tsx';
 import { PipeStock } from './gear/stock.tsx';
+import { LevelBook } from './heights/level-book.tsx';
 import { unrelatedDatums } from './heights/new-datums.ts';
 import { References } from './heights/references.tsx';
 import { type TideMark, TideStaff } from './heights/tide-staff.tsx';
@@ -167,6 +168,7 @@ export function Stage({ params }: StageProps) {
         pipes={pipes}
         targets={targets}
       />
+      <LevelBook />
       <References />
       <RowsTable
         table="tide_levels"
@@ -257,13 +259,6 @@ export function Stage({ params }: StageProps) {
         caption="Bench marks"
         columns={['benchmark', 'elevation_m', 'sigma_m', 'datum', 'source']}
         add="Add a bench mark"
-      />
-      <RowsTable
-        table="levelling"
-        caption="Level book"
-        columns={['point', 'loop', 'backsight_m', 'intermediate_m', 'foresight_m', 'distance_m']}
-        add="Write a sight"
-        foot={<p className="quiet small">Readings: amended by a later entry, never changed.</p>}
       />
       <RowsTable
         table="gauge_readings"
