@@ -215,6 +215,8 @@ const KNOWN: Readonly<Record<Kind, Words>> = {
     ['rsl error down', /rsl.*(?:down|minus|lower)/],
     ['rsl_2sigma_m', /rsl.*(?:error|uncert|sigma|\bs[de]\b|±)/],
     ['rsl_m', /^(?:published |corrected )?(?:rsl|relative sea ?-?level)$/],
+    ['delta_r_error', /(?:(?:delta|δ|d)\s*-?r|reservoir).*(?:±|sd|sigma|error|uncert)/],
+    ['delta_r', /^(?:delta|δ|d)\s*-?r\b|reservoir/],
     ['c14_error', /(?:14 ?c|c ?14|radiocarbon).*(?:error|uncert|sigma|\bs[de]\b|±)/],
     ['c14_age', /(?:14 ?c|c ?14|radiocarbon|conventional).*age|uncal/],
     ['age error older', /age.*(?:plus|older|up|\+)/],

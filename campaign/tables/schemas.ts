@@ -782,6 +782,15 @@ export const schemas = {
     c14_age: number('radiocarbon age, instead of a calendar age', '14C yr BP', { min: -6000, max: 60000 }),
     c14_error: number('1 sigma of it', '14C yr', { min: 0, max: 10000 }),
     calibration_curve: text('calibration curve of that age'),
+    delta_r: number(
+      'local reservoir offset ΔR of a marine radiocarbon age, as published or from near by',
+      '14C yr',
+      {
+        min: -2000,
+        max: 5000,
+      },
+    ),
+    delta_r_error: number('1 sigma of ΔR', '14C yr', { min: 0, max: 2000 }),
   }),
   section_lines: table('a line through holes', {
     line: label('label of the line'),

@@ -97,6 +97,34 @@ test('a radiocarbon age is calibrated with the curve its publication names, howe
   assert.equal(age.older95_cal_bp, Math.max(...date.sets_95.map((part) => part.older_cal_bp)));
 });
 
+test('a marine age takes its ΔR and the error of it, as a date of the campaign does', async () => {
+  const sea = { ...POINT, age_cal_bp: '', age_2sigma_yr: '', calibration_curve: 'Marine20' };
+  const marine = { ...sea, c14_age: '4500', c14_error: '30', delta_r: '-120', delta_r_error: '60' };
+  const { results, said } = await computedWith(
+    marine,
+    { ...marine, point: 'exact', delta_r_error: '' },
+    { ...marine, point: 'zero', delta_r: '0' },
+  );
+  assert.deepEqual(said, ['warning no-error-stated delta_r_error exact']);
+  const [point, exact] = results.published.map(({ age }) => age);
+  const date = (
+    await computedWithDate({
+      value: '4500',
+      error: '30',
+      method: 'radiocarbon',
+      calibration_curve: 'marine20',
+      delta_r: '-120',
+      delta_r_error: '60',
+    })
+  ).dates[0]!;
+  assert.equal(point!.median_cal_bp, date.median_cal_bp);
+  assert.equal(point!.older95_cal_bp, Math.max(...date.sets_95.map((part) => part.older_cal_bp)));
+  assert.ok(
+    exact!.older95_cal_bp - exact!.younger95_cal_bp < point!.older95_cal_bp - point!.younger95_cal_bp,
+  );
+  assert.equal(results.published.length, 3);
+});
+
 async function computedWithDate(cells: Cells) {
   const [first, ...rest] = THREE_LEVELS['determinations']!;
   const determinations = [{ ...first, reference_year: '', ...cells }, ...rest];
@@ -127,7 +155,7 @@ test('what cannot be drawn is named with what to do, and the others are drawn', 
     'error no-calibration-curve calibration_curve unknown',
     'error no-datum-shift datum far',
     'error no-error-stated c14_error inexact',
-    'error no-local-offset calibration_curve sea',
+    'error no-local-offset delta_r sea',
     'warning no-error-stated age_2sigma_yr exact',
     'warning two-ages c14_age twice',
   ]);

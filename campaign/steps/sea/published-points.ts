@@ -19,8 +19,20 @@ type Age = PublishedPointResult['age'];
 
 const calendarAge = step(
   'age of a published point',
-  ({ c14_age, error_yr, curve }: { c14_age: number; error_yr: number; curve: YearlyCurve }): Age | null => {
-    const found = calibrate({ c14_age, error_yr, offset_yr: 0, offset_sd_yr: 0 }, curve);
+  ({
+    c14_age,
+    error_yr,
+    offset_yr,
+    offset_sd_yr,
+    curve,
+  }: {
+    c14_age: number;
+    error_yr: number;
+    offset_yr: number;
+    offset_sd_yr: number;
+    curve: YearlyCurve;
+  }): Age | null => {
+    const found = calibrate({ c14_age, error_yr, offset_yr, offset_sd_yr }, curve);
     if (found.kind !== 'calibrated') return null;
     const set = calibrationSets(found, 0.954);
     return {
@@ -140,20 +152,32 @@ function ageOf(
     );
     return null;
   }
-  if (name.toLowerCase() === 'marine20') {
+  if (name.toLowerCase() === 'marine20' && row.delta_r === null) {
     complain(
       row,
       'no-local-offset',
-      'calibration_curve',
-      name,
-      'a calendar age, with the local reservoir offset of the publication in it',
-      `Enter the calendar age and its 2 sigma. ${leftOut}`,
+      'delta_r',
+      '',
+      'the local reservoir offset ΔR for Marine20, with its 1 sigma',
+      `Enter it (an offset stated for an older curve is not one for Marine20), or the calendar age and its 2 sigma. ${leftOut}`,
     );
     return null;
   }
+  if (row.delta_r !== null && row.delta_r_error === null)
+    complain(
+      row,
+      'no-error-stated',
+      'delta_r_error',
+      '',
+      '1 sigma of ΔR',
+      'Enter it as the publication states it. ΔR is taken as exact until then.',
+      'warning',
+    );
   const { value: age } = run.untold(calendarAge, {
     c14_age: run.plain(c14_age),
     error_yr: run.plain(c14_error),
+    offset_yr: run.plain(row.delta_r ?? 0),
+    offset_sd_yr: run.plain(row.delta_r === null ? 0 : (row.delta_r_error ?? 0)),
     curve,
   });
   if (age === null) {
