@@ -185,7 +185,7 @@ test('a photograph lies beside its run, by the hash of its content', async () =>
   await page.getByRole('img', { name: 'The core of run R7' }).waitFor();
 });
 
-test('two contacts picked in section are tied; the tie is taken out again', async () => {
+test('two contacts picked in section are correlated; the correlation is taken out again', async () => {
   await page.getByRole('button', { name: 'Section', exact: true }).click();
   const rows = page.locator('.describe-section tbody tr');
   await rows.first().waitFor();
@@ -195,7 +195,7 @@ test('two contacts picked in section are tied; the tie is taken out again', asyn
   await page.getByRole('button', { name: /^Base of M1 unit 3, / }).focus();
   await page.keyboard.press('Enter');
   assert.equal(await rows.count(), before + 1);
-  await page.getByLabel('Confidence of the tie M2 4 to M1 3').selectOption('certain');
-  await page.getByRole('button', { name: 'Delete the tie M2 4 to M1 3' }).click();
+  await page.getByLabel('Confidence of the correlation M2 4 to M1 3').selectOption('certain');
+  await page.getByRole('button', { name: 'Delete the correlation M2 4 to M1 3' }).click();
   assert.equal(await rows.count(), before);
 });

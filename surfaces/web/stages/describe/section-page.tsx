@@ -29,7 +29,7 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
     setPicked(null);
     if (before !== undefined) {
       setChosen(before.row.row_id);
-      setSaid('These two are tied already.');
+      setSaid('These two are correlated already.');
       return;
     }
     setChosen(
@@ -41,7 +41,7 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
         confidence: 'probable',
       }),
     );
-    setSaid(`Tied: base of ${picked.hole} unit ${picked.label} and of ${place.hole} unit ${place.label}.`);
+    setSaid(`Correlated: base of ${picked.hole} unit ${picked.label} and of ${place.hole} unit ${place.label}.`);
   };
   const remove = (tie: Tied): void => {
     if (store.removeRow('correlations', tie.row.row_id)) setSaid('Correlation deleted. Undo restores it.');
@@ -71,7 +71,7 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
         {said}
       </p>
       <Table
-        caption="Ties between holes"
+        caption="Correlations between holes"
         columns={[
           { name: 'base of' },
           { name: 'and of' },
@@ -99,7 +99,7 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
             <td>
               <select
                 title="Certain is drawn whole, probable dashed, possible dotted; nothing is computed from it"
-                aria-label={`Confidence of the tie ${tie.a.hole} ${tie.a.label} to ${tie.b.hole} ${tie.b.label}`}
+                aria-label={`Confidence of the correlation ${tie.a.hole} ${tie.a.label} to ${tie.b.hole} ${tie.b.label}`}
                 value={tie.confidence}
                 disabled={store.readOnly}
                 onChange={(event) =>
@@ -116,7 +116,7 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
                 kind="bare"
                 mark="remove"
                 disabled={store.readOnly}
-                aria-label={`Delete the tie ${tie.a.hole} ${tie.a.label} to ${tie.b.hole} ${tie.b.label}`}
+                aria-label={`Delete the correlation ${tie.a.hole} ${tie.a.label} to ${tie.b.hole} ${tie.b.label}`}
                 onClick={() => remove(tie)}
               />
             </td>

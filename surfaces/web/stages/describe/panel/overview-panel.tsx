@@ -133,7 +133,7 @@ export function OverviewPanel({
           <Button disabled={isReadOnly} onClick={onRenumber}>
             Number the units from the top
           </Button>
-          <span className="quiet">Ties between holes follow.</span>
+          <span className="quiet">Correlations between holes follow.</span>
         </p>
       )}
       {one !== null ? null : (
