@@ -60,6 +60,7 @@ export const NO_TABLE: { readonly [Name in keyof typeof resultsShape.fields]?: s
   inputs: HEAD,
   datum: HEAD,
   groups: 'points.csv and dates.csv name the group in the row of each member',
+  photographs: 'pictures are drawn, and no number is made of them; where they lay is in results.json',
 };
 
 /** Name and bytes of the workbook that has the sea-level table, for those who send it on as a spreadsheet. */

@@ -210,7 +210,7 @@ async function* filesOf(
     for (const warning of warnings.filter((words) => words.startsWith('Narrow: ')))
       printError(`note: figure ${name}: ${warning}`);
   // Also without a journal’s form: that of the plate is never on its page.
-  yield ['figures/captions.txt', captionsText(figures)];
+  if (figures.length > 0) yield ['figures/captions.txt', captionsText(figures)];
   // The report numbers and sets the captions itself.
   const inReport = figuresOf(results, { caption: false, pictures: strips });
   const html = reportHtml(results, inReport, { fontCss: await paper.fontCss(), ...page });
