@@ -9,6 +9,7 @@ import type { Memo } from '@stillstand/campaign/steps';
 import { type Column, schemas, type TableName } from '@stillstand/campaign/tables';
 import { type RandomStream, randomStream } from '@stillstand/science/base';
 import { type CampaignText, computed, demoText, edited, onlyHoles, told } from './campaign-text.ts';
+import { firstDifference } from './first-difference.ts';
 import { newRow, otherCell } from './other-cell.ts';
 
 const asked = process.env['STILLSTAND_SETS'];
@@ -76,11 +77,9 @@ test(`warm equals cold in ${CAMPAIGNS} random campaigns and ${EDITS} edits of ea
       const edit = randomEdit(text, stream);
       text = edit.text;
       said.push(edit.what);
-      assert.deepStrictEqual(
-        told(computed(text, { withCurve, memo })),
-        told(computed(text, { withCurve })),
-        said.join('; '),
-      );
+      const warm = told(computed(text, { withCurve, memo }));
+      const cold = told(computed(text, { withCurve }));
+      assert.equal(firstDifference(warm, cold), null, said.join('; '));
     }
   }
 });
