@@ -41,7 +41,9 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
         confidence: 'probable',
       }),
     );
-    setSaid(`Correlated: base of ${picked.hole} unit ${picked.label} and of ${place.hole} unit ${place.label}.`);
+    setSaid(
+      `Correlated: base of ${picked.hole} unit ${picked.label} and of ${place.hole} unit ${place.label}.`,
+    );
   };
   const remove = (tie: Tied): void => {
     if (store.removeRow('correlations', tie.row.row_id)) setSaid('Correlation deleted. Undo restores it.');
