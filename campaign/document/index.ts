@@ -11,6 +11,7 @@ export {
 } from './amending.ts';
 export { readCells } from './cells.ts';
 export { changedSince, checksums } from './checksums.ts';
+export { concatenated } from './concatenated.ts';
 export { readCsv } from './csv.ts';
 export { dependents, type RowRef, type TypedTables, type Unresolved, unresolved } from './dependents.ts';
 export {

@@ -5,6 +5,7 @@
  * Past 250 lines because it is one walk over one format.
  */
 import { Inflate } from 'fflate';
+import { concatenated } from './concatenated.ts';
 import { unsafePath } from './path.ts';
 
 const MIB = 1_048_576;
@@ -206,23 +207,13 @@ function unpacked(packed: Uint8Array, entry: Entry, limit: number): Uint8Array |
     } catch {
       return 'damaged';
     }
-    content = joined(chunks, length);
+    content = concatenated(chunks);
   }
   return content.length === entry.size && crc32(content) === entry.crc ? content : 'damaged';
 }
 
 /** Packed bytes inflated at a time: at deflate's tightest, 1 to 1,032 (RFC 1951), they make 16 MiB. */
 const STEP = 16_384;
-
-function joined(chunks: readonly Uint8Array[], length: number): Uint8Array {
-  const whole = new Uint8Array(length);
-  let at = 0;
-  for (const chunk of chunks) {
-    whole.set(chunk, at);
-    at += chunk.length;
-  }
-  return whole;
-}
 
 const END = 0x06054b50;
 const CENTRAL = 0x02014b50;

@@ -1,6 +1,7 @@
 /** The same files as one `.zip` (PKWARE APPNOTE 6.3.10). Writing is fflate's. */
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { Zip, ZipDeflate, ZipPassThrough } from 'fflate';
+import { concatenated } from './concatenated.ts';
 import type { CampaignDocument } from './document.ts';
 import { PACKAGE_PATH } from './document.ts';
 import { isTablePath, readFiles, writeFiles } from './files.ts';
@@ -68,13 +69,7 @@ export function zipOf(files: Iterable<FileToPack>): Uint8Array {
   const zip = zipPacker((chunk) => chunks.push(chunk));
   for (const [path, bytes] of files) zip.add(path, bytes);
   zip.end();
-  const archive = new Uint8Array(chunks.reduce((sum, chunk) => sum + chunk.length, 0));
-  let at = 0;
-  for (const chunk of chunks) {
-    archive.set(chunk, at);
-    at += chunk.length;
-  }
-  return archive;
+  return concatenated(chunks);
 }
 
 type FileToPack = readonly [path: string, bytes: Uint8Array];

@@ -2,7 +2,7 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import type { Row } from '@stillstand/campaign/tables';
-import { amongOthers, geodesic, type Position, readPosition } from '@stillstand/science/survey';
+import { amongOthers, geodesic, hasNeighbour, type Position, readPosition } from '@stillstand/science/survey';
 
 type Placed = Row<'sites'> | Row<'holes'>;
 
@@ -94,8 +94,10 @@ function writtenOtherwise(row: Placed, at: Position | null): Found | null {
 }
 
 function amongNone(at: Position | null, others: readonly (Position & { label: string })[]): Found | null {
-  const among = at === null ? null : amongOthers(at, others);
-  if (at === null || among === null || among.instead === null) return null;
+  // Asked at every edit: most holes have a neighbour, and need not be held against all.
+  if (at === null || hasNeighbour(at, others)) return null;
+  const among = amongOthers(at, others);
+  if (among === null || among.instead === null) return null;
   const { change, distance_m, latitude_deg, longitude_deg } = among.instead;
   return {
     code: 'position-far-off',

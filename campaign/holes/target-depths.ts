@@ -1,6 +1,7 @@
 /** How deep the holes are meant to go, and whether the pipe at hand reaches that. */
 import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
+import type { Row } from '@stillstand/campaign/tables';
 import { atLeast, atMost } from '@stillstand/science/base';
 import { pipeAtHand } from './pipe-at-hand.ts';
 import { pipeInventory } from './pipe-inventory.ts';
@@ -9,10 +10,14 @@ import { pipeInventory } from './pipe-inventory.ts';
 const USUAL_STICK_UP_M = 0.8;
 const USUAL_MAKEUP_LOSS_M = 0.03175;
 
-export interface TargetDepth {
+/** A hole that is planned by a pipe string, and the depth it is to reach. */
+export interface PlannedDepth {
   hole: string;
   row_id: string;
   target_m: number;
+}
+
+interface TargetDepth extends PlannedDepth {
   /** How much the pipe at hand falls short, m; 0: it reaches. */
   short_m: number;
 }
@@ -23,25 +28,25 @@ interface Lengths {
   stick_up_m: number;
 }
 
-/** Holes that are planned by a pipe string and have a depth to reach, the deepest first; none where no joint is recorded. */
+/** The deepest first. */
+export const plannedDepths = (holes: readonly Row<'holes'>[]): PlannedDepth[] =>
+  holes
+    .flatMap(({ hole, row_id, method, state, target_depth_m: target_m }) =>
+      method === 'string' && state === 'planned' && target_m !== null ? [{ hole, row_id, target_m }] : [],
+    )
+    .sort((a, b) => b.target_m - a.target_m);
+
+/** The same, held against the pipe at hand. */
 export function targetDepths(
   campaign: Pick<Campaign, 'rows' | 'skipped_rows' | 'lines'>,
   { makeup_loss_m, stick_up_m }: Lengths,
 ): { reach_m: number; joints: number; holes: TargetDepth[] } {
   const { reach_m, joints } = pipeAtHand(pipeInventory(campaign), makeup_loss_m, stick_up_m);
-  const holes = campaign.rows.holes.flatMap((row): TargetDepth[] =>
-    row.method === 'string' && row.state === 'planned' && row.target_depth_m !== null
-      ? [
-          {
-            hole: row.hole,
-            row_id: row.row_id,
-            target_m: row.target_depth_m,
-            short_m: Math.max(0, row.target_depth_m - reach_m),
-          },
-        ]
-      : [],
-  );
-  return { reach_m, joints, holes: holes.sort((a, b) => b.target_m - a.target_m) };
+  const holes = plannedDepths(campaign.rows.holes).map((planned) => ({
+    ...planned,
+    short_m: Math.max(0, planned.target_m - reach_m),
+  }));
+  return { reach_m, joints, holes };
 }
 
 export function targetProblems(campaign: Pick<Campaign, 'rows' | 'skipped_rows' | 'lines'>): Problem[] {

@@ -2,9 +2,10 @@
  * A PNG laid on white, without transparency, as a PDF takes it byte for byte. (The writer of the PDF would part colour
  * from transparency in a worker of its own making, which a page that trusts its own files alone does not start.)
  */
+
+import { concatenated } from '@stillstand/campaign/document';
 import { pngChunk } from '@stillstand/output/figures';
 import { unzlibSync, zlibSync } from 'fflate';
-import { concatenated } from './concatenated.ts';
 
 const SIGNATURE = 8;
 const RGB = 2;

@@ -1,6 +1,7 @@
 /** A figure as a PDF of one page at its true size: paths as paths, text as text in embedded subsets of its fonts. */
+
+import { concatenated } from '@stillstand/campaign/document';
 import PDFDocument from 'pdfkit';
-import { concatenated } from './concatenated.ts';
 import { opaquePng } from './opaque-png.ts';
 import { type Inherited, inherit, readSvg, type SvgElement, svgSize, translation } from './svg-tree.ts';
 import { layout, TYPEFACE_NAMES, type Typeface, typeface } from './typefaces.ts';

@@ -12,7 +12,7 @@ export {
   levelDefaults,
   reduceLoop,
 } from './levelling.ts';
-export { type Among, amongOthers, isFarOff } from './position/among-others.ts';
+export { type Among, amongOthers, hasNeighbour, isFarOff } from './position/among-others.ts';
 export { readHalf, withPlainSigns } from './position/degrees.ts';
 export { readPosition } from './position/read-position.ts';
 export type { PositionReading, ReadPosition } from './position/reading.ts';

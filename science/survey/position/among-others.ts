@@ -36,6 +36,10 @@ export function amongOthers(at: Position, others: readonly (Position & { label: 
   return { ...nearest, instead: null };
 }
 
+/** Whether any of the others lies near; the first that does is enough. */
+export const hasNeighbour = (at: Position, others: readonly Position[]): boolean =>
+  others.some((other) => (geodesic(at, other)?.distance_m ?? Number.POSITIVE_INFINITY) <= FAR_M);
+
 /** Whether it lies so far from all others that it may be a slip. */
 export const isFarOff = (among: Among | null): boolean => among !== null && among.distance_m > FAR_M;
 

@@ -4,7 +4,7 @@ import { dayFacts, rowsOfDocument } from '@stillstand/campaign/holes';
 import { daySheetHtml } from '@stillstand/output/day-sheet';
 import { openCampaign } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
-import { DiskFault } from '../disk/fault.ts';
+import { writing } from '../disk/fault.ts';
 import { print, sayJson } from '../say.ts';
 
 export const day: Command = {
@@ -30,11 +30,7 @@ async function run(words: Words): Promise<ExitCode> {
   const { campaign, document } = await openCampaign(folder);
   const facts = dayFacts(campaign, rowsOfDocument(document), date);
   if (out !== undefined) {
-    try {
-      await writeFile(out, daySheetHtml(facts), { flag: 'wx' });
-    } catch (cause) {
-      throw new DiskFault(out, 'written', cause);
-    }
+    await writing(out, () => writeFile(out, daySheetHtml(facts), { flag: 'wx' }));
   }
   if (words.flag('json')) sayJson(facts);
   else {

@@ -3,7 +3,7 @@ import { writeFile } from 'node:fs/promises';
 import { LABEL_SHEETS, labelsHtml, labelsOf, sheetNamed } from '@stillstand/output/labels';
 import { computeOpened, openCampaign } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
-import { DiskFault } from '../disk/fault.ts';
+import { writing } from '../disk/fault.ts';
 import { print } from '../say.ts';
 
 export const labels: Command = {
@@ -61,11 +61,7 @@ async function run(words: Words): Promise<ExitCode> {
   }
   const { fontCss } = await import('@stillstand/output/paper');
   const { html, pages, tooSmall } = labelsHtml(made, sheet, { skip, fontCss: await fontCss() });
-  try {
-    await writeFile(out, html, { flag: 'wx' });
-  } catch (cause) {
-    throw new DiskFault(out, 'written', cause);
-  }
+  await writing(out, () => writeFile(out, html, { flag: 'wx' }));
   print(`${made.length} labels on ${pages} ${pages === 1 ? 'page' : 'pages'}, ${sheet.about}: ${out}`);
   if (tooSmall.length > 0)
     print(

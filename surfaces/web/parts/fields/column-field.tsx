@@ -20,6 +20,7 @@ import { printed } from '@stillstand/output/words';
 import { useEffect, useId, useState } from 'react';
 import { choiceWords, hasChoiceWords } from './choice-words.ts';
 import { Field, type Help } from './field.tsx';
+import { typedKeys } from './typed-keys.ts';
 import { useUnsaved } from './unsaved.ts';
 import { usualOf } from './usual.ts';
 
@@ -140,13 +141,11 @@ export function ColumnField({
                 inputMode={known?.kind === 'number' ? 'decimal' : 'text'}
                 {...(labels === undefined ? {} : { list: listId })}
                 onChange={(event) => type(event.target.value)}
-                onKeyDown={(event) => {
-                  if (event.key === 'Enter') commit(typed);
-                  if (event.key === 'Escape' && typed !== value) {
-                    event.stopPropagation();
-                    type(value);
-                  }
-                }}
+                onKeyDown={typedKeys(
+                  typed !== value,
+                  () => commit(typed),
+                  () => type(value),
+                )}
               />
               {labels === undefined ? null : (
                 <datalist id={listId}>

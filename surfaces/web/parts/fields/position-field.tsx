@@ -6,6 +6,7 @@ import { Mark } from '../mark.tsx';
 import { Field } from './field.tsx';
 import './position-field.css';
 import { type PositionCells, positionSaid, writtenPosition } from './position-reading.ts';
+import { typedKeys } from './typed-keys.ts';
 import { useUnsaved } from './unsaved.ts';
 
 const HELP = {
@@ -40,6 +41,10 @@ export function PositionField({
   );
   useUnsaved(typed !== value && !disabled);
   const said = positionSaid(typed, others);
+  const type = (text: string): void => {
+    setTyped(text);
+    onType?.(positionSaid(text, others).cells);
+  };
   const commit = (): void => {
     if (typed === value) return;
     // What cannot be read is kept as it was written; the degrees there are stay.
@@ -58,19 +63,9 @@ export function PositionField({
             autoComplete="off"
             autoCapitalize="off"
             spellCheck={false}
-            onChange={(event) => {
-              setTyped(event.target.value);
-              onType?.(positionSaid(event.target.value, others).cells);
-            }}
+            onChange={(event) => type(event.target.value)}
             onBlur={commit}
-            onKeyDown={(event) => {
-              if (event.key === 'Enter') commit();
-              if (event.key === 'Escape' && typed !== value) {
-                event.stopPropagation();
-                setTyped(value);
-                onType?.(positionSaid(value, others).cells);
-              }
-            }}
+            onKeyDown={typedKeys(typed !== value, commit, () => type(value))}
           />
         )}
       </Field>

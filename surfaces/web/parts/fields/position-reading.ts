@@ -14,8 +14,11 @@ import {
 const POSITION_COLUMNS = ['latitude_deg', 'longitude_deg', 'position_as_written'] as const;
 export type PositionCells = Record<(typeof POSITION_COLUMNS)[number], string>;
 
-/** Whether a column is a part of the position after the first: the field of that asks for all of it. */
-export const isLaterPart = (column: string): boolean => POSITION_COLUMNS.slice(1).includes(column as never);
+/** Whether a form asks with the field of the position for a column of a table: at the first part of it, not again at the others. */
+export function positionPart(table: string, column: string): 'first' | 'other' | null {
+  const part = table === 'holes' || table === 'sites' ? POSITION_COLUMNS.indexOf(column as never) : -1;
+  return part === -1 ? null : part === 0 ? 'first' : 'other';
+}
 
 export interface PositionSaid {
   cells: PositionCells;
@@ -46,9 +49,6 @@ export function otherPositions(
     }),
   );
 }
-
-/** A table that has positions in it, of which a form asks once. */
-export const hasPosition = (table: string): boolean => table === 'holes' || table === 'sites';
 
 /** Coarser than a hole is wide away from its neighbours. */
 const COARSE_M = 10;

@@ -16,13 +16,12 @@ import {
   Button,
   ColumnField,
   Dialog,
-  hasPosition,
-  isLaterPart,
   labelsFor,
   Mark,
   type MarkName,
   otherPositions,
   PositionField,
+  positionPart,
   UnsavedMark,
   useUnsaved,
 } from '../../parts/index.ts';
@@ -119,17 +118,20 @@ function EditableCells({
         </p>
       )}
       <div className="fields">
-        {columnsOf(table, row).map((column) =>
-          hasPosition(table) && isLaterPart(column) ? null : hasPosition(table) &&
-            column === 'latitude_deg' ? (
-            <PositionField
-              key={column}
-              cells={row.cells}
-              others={otherPositions(store.rows, row.row_id)}
-              disabled={store.readOnly}
-              onCommit={(position) => store.editRow(table, row.row_id, position)}
-            />
-          ) : (
+        {columnsOf(table, row).map((column) => {
+          const part = positionPart(table, column);
+          if (part === 'other') return null;
+          if (part === 'first')
+            return (
+              <PositionField
+                key={column}
+                cells={row.cells}
+                others={otherPositions(store.rows, row.row_id)}
+                disabled={store.readOnly}
+                onCommit={(position) => store.editRow(table, row.row_id, position)}
+              />
+            );
+          return (
             <Cell
               key={column}
               store={store}
@@ -138,8 +140,8 @@ function EditableCells({
               value={row.cells[column] ?? ''}
               onCommit={(typed) => edit(column, typed)}
             />
-          ),
-        )}
+          );
+        })}
       </div>
       {store.readOnly ? null : (
         <p className="row-acts">

@@ -16,12 +16,11 @@ import {
   ColumnField,
   columnHelp,
   FormDialog,
-  hasPosition,
-  isLaterPart,
   labelsFor,
   Mark,
   otherPositions,
   PositionField,
+  positionPart,
   Table,
   UnsavedMark,
 } from '../../parts/index.ts';
@@ -172,8 +171,9 @@ export function AddRow({
   };
   const datums = newDatums(table, cells, store.rows('datums'));
   const field = (column: string) => {
-    if (hasPosition(table) && isLaterPart(column)) return null;
-    if (hasPosition(table) && column === 'latitude_deg')
+    const part = positionPart(table, column);
+    if (part === 'other') return null;
+    if (part === 'first')
       return (
         <PositionField
           key={column}

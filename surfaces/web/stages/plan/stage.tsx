@@ -1,7 +1,7 @@
 /** Plan: where the holes are, how they stand to the tide, what to carry, and what could hurt someone. */
 
 import './plan.css';
-import { samplerInventory } from '@stillstand/campaign/holes';
+import { plannedDepths, samplerInventory } from '@stillstand/campaign/holes';
 import { TIDE_LEVELS } from '@stillstand/campaign/tables';
 import { useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
@@ -81,19 +81,13 @@ export function Stage({ params }: StageProps) {
     mass_kg_per_m,
   }));
 
-  const targets = (campaign?.rows.holes ?? [])
-    .flatMap(({ hole, row_id, method, state, target_depth_m }) =>
-      method === 'string' && state === 'planned' && target_depth_m !== null
-        ? [
-            {
-              hole,
-              target_m: target_depth_m,
-              typed: store.rows('holes').find((row) => row.row_id === row_id)?.cells['target_depth'] ?? '',
-            },
-          ]
-        : [],
-    )
-    .sort((a, b) => b.target_m - a.target_m);
+  const typedDepths = new Map(
+    store.rows('holes').map((row) => [row.row_id, row.cells['target_depth'] ?? '']),
+  );
+  const targets = plannedDepths(campaign?.rows.holes ?? []).map((planned) => ({
+    ...planned,
+    typed: typedDepths.get(planned.row_id) ?? '',
+  }));
 
   if (params['view'] === 'import') return <ImportPage onDone={() => navigate('Plan')} />;
   if (isEnding && day !== null)

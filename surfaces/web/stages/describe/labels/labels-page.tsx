@@ -1,10 +1,10 @@
 /** Labels of samples or cores on their sheet, as they will print. */
-import { parseCampaign } from '@stillstand/campaign/document';
+import type { Campaign } from '@stillstand/campaign/document';
+import type { Results } from '@stillstand/campaign/results';
 import type { Label, Printed, Which } from '@stillstand/output/labels';
 import { useEffect, useMemo, useState } from 'react';
 import { useComputation } from '../../../compute/index.ts';
 import { Button, counted, download, Field, fileName, PaperPage, Plate } from '../../../parts/index.ts';
-import { useStore } from '../../../store/index.ts';
 import './labels-page.css';
 
 type Labels = typeof import('@stillstand/output/labels');
@@ -15,7 +15,8 @@ const USUAL = { sheet: 'a4-3x8', roll: '' };
 
 const kept = (): typeof USUAL => {
   try {
-    return { ...USUAL, ...(JSON.parse(localStorage.getItem(KEPT) ?? '{}') as Partial<typeof USUAL>) };
+    const { sheet, roll }: Record<string, unknown> = JSON.parse(localStorage.getItem(KEPT) ?? '{}');
+    return typeof sheet === 'string' && typeof roll === 'string' ? { sheet, roll } : USUAL;
   } catch {
     return USUAL;
   }
@@ -26,13 +27,18 @@ const OTHER = 'other';
 
 export function LabelsPage({ hole, onClose }: { hole: string | null; onClose: () => void }) {
   const rooms = useLabels();
+  const { campaign, results } = useComputation();
   return (
     <div className="labels-page">
       <header>
         <h2>Labels</h2>
         <Button kind="bare" mark="cross" aria-label="Leave the labels" onClick={onClose} />
       </header>
-      {rooms === null ? <p role="status">Drawing the labels.</p> : <Choices labels={rooms} hole={hole} />}
+      {rooms === null || campaign === null ? (
+        <p role="status">Drawing the labels.</p>
+      ) : (
+        <Choices labels={rooms} campaign={campaign} results={results} hole={hole} />
+      )}
     </div>
   );
 }
@@ -52,11 +58,17 @@ function useLabels(): Labels | null {
   return labels;
 }
 
-function Choices({ labels: room, hole: first }: { labels: Labels; hole: string | null }) {
-  const store = useStore();
-  const { results } = useComputation();
-  const document = store.document();
-  const campaign = useMemo(() => parseCampaign(document).campaign, [document]);
+function Choices({
+  labels: room,
+  campaign,
+  results,
+  hole: first,
+}: {
+  labels: Labels;
+  campaign: Campaign;
+  results: Results | null;
+  hole: string | null;
+}) {
   const [which, setWhich] = useState<Which>('samples');
   const [hole, setHole] = useState(first ?? '');
   const [choice, setChoice] = useState(kept);

@@ -2,7 +2,7 @@
 import type { LengthOptions } from '@stillstand/campaign/tables';
 import { parseLength } from '@stillstand/campaign/tables';
 import { useEffect, useState } from 'react';
-import { Field, type Help } from '../../../parts/index.ts';
+import { Field, type Help, typedKeys } from '../../../parts/index.ts';
 
 interface LengthFieldProps {
   name: string;
@@ -34,13 +34,7 @@ export function LengthField({
       fault={read === null || read.ok ? null : `Expected ${read.expected}. ${read.fix}`}
       onType={setTyped}
       onBlur={commit}
-      onKeyDown={(event) => {
-        if (event.key === 'Enter') commit();
-        if (event.key === 'Escape' && typed !== value) {
-          event.stopPropagation();
-          setTyped(value);
-        }
-      }}
+      onKeyDown={typedKeys(typed !== value, commit, () => setTyped(value))}
     />
   );
 }
