@@ -81,14 +81,6 @@ export function Stage({ params }: StageProps) {
     mass_kg_per_m,
   }));
 
-  const typedDepths = new Map(
-    store.rows('holes').map((row) => [row.row_id, row.cells['target_depth'] ?? '']),
-  );
-  const targets = plannedDepths(campaign?.rows.holes ?? []).map((planned) => ({
-    ...planned,
-    typed: typedDepths.get(planned.row_id) ?? '',
-  }));
-
   if (params['view'] === 'import') return <ImportPage onDone={() => navigate('Plan')} />;
   if (isEnding && day !== null)
     return <DayPage store={store} date={day.cells['date']?.trim() ?? ''} onClose={() => setEnding(false)} />;
@@ -157,11 +149,7 @@ export function Stage({ params }: StageProps) {
         )}
       </section>
       {day === null ? null : <BeforeTheDay key={day.row_id} day={day} chosen={hole} onHole={chooseHole} />}
-      <PipeToCarry
-        key={`${pipes.length === 0 ? 'usual' : 'known'} ${targets[0]?.typed ?? ''}`}
-        pipes={pipes}
-        targets={targets}
-      />
+      <PipeToCarry pipes={pipes} targets={plannedDepths(campaign?.rows.holes ?? [])} />
       <LevelBook />
       <References />
       <RowsTable

@@ -15,7 +15,7 @@ export function usePhotographSizes(named: readonly string[], store: Store): Size
     let isCurrent = true;
     setSizes(null);
     void photographs(named, store).then((files) => {
-      if (isCurrent) setSizes(new Map(files.map(([path, file]) => [path, file.size])));
+      if (isCurrent) setSizes(sizesOf(files));
     });
     return () => {
       isCurrent = false;
@@ -23,6 +23,9 @@ export function usePhotographSizes(named: readonly string[], store: Store): Size
   }, [named, store]);
   return sizes;
 }
+
+export const sizesOf = (files: readonly PackedFile[]): NonNullable<Sizes> =>
+  new Map(files.map(([path, file]) => [path, file.size]));
 
 /** The files themselves: what a browser gives is a handle, whose bytes stay where they are until they are read. */
 export async function photographs(named: readonly string[], store: Store): Promise<PackedFile[]> {

@@ -3,7 +3,7 @@ import { capital } from '@stillstand/campaign/tables';
 import { useState } from 'react';
 import { Button, download, fileName, Plate } from '../../parts/index.ts';
 import { deviceWords, type Store } from '../../store/index.ts';
-import { PhotographChoice, photographs, usePhotographSizes, whyNot } from './photographs.tsx';
+import { PhotographChoice, photographs, sizesOf, usePhotographSizes, whyNot } from './photographs.tsx';
 import { pngOf } from './picture-file.ts';
 import type { Made, PackedFile, Tell } from './protocol.ts';
 import './take-away.css';
@@ -92,11 +92,10 @@ export function TakeAway({
         )}
         {take(
           'Data package with results',
-          async (tell) =>
-            made.dataPackage(
-              isWithPhotographs && whyNot(sizes) === null ? await photographs(made.photographs, store) : null,
-              tell,
-            ),
+          async (tell) => {
+            const files = isWithPhotographs ? await photographs(made.photographs, store) : null;
+            return made.dataPackage(files !== null && whyNot(sizesOf(files)) === null ? files : null, tell);
+          },
           `${name}-data-package.zip`,
         )}
         {take('Data package of the campaign', () => store.exportZip(), `${name}.zip`)}

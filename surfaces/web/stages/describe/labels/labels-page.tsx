@@ -43,18 +43,21 @@ export function LabelsPage({ hole, onClose }: { hole: string | null; onClose: ()
   );
 }
 
-/** What draws labels is loaded when it is first asked for. */
+/** What draws labels is loaded when it is first asked for; where that fails, the frame says so and offers to try again. */
 function useLabels(): Labels | null {
-  const [labels, setLabels] = useState<Labels | null>(null);
+  const [labels, setLabels] = useState<Labels | Error | null>(null);
   useEffect(() => {
     let isOver = false;
-    void import('@stillstand/output/labels').then((loaded) => {
-      if (!isOver) setLabels(loaded);
-    });
+    void import('@stillstand/output/labels')
+      .catch((error: unknown) => new Error(String(error)))
+      .then((loaded) => {
+        if (!isOver) setLabels(loaded);
+      });
     return () => {
       isOver = true;
     };
   }, []);
+  if (labels instanceof Error) throw labels;
   return labels;
 }
 
@@ -82,7 +85,8 @@ function Choices({
     }
   };
   const isTyped = choice.sheet === OTHER;
-  const sheet = room.sheetNamed(isTyped ? choice.roll : choice.sheet);
+  const wanted = isTyped ? choice.roll : choice.sheet;
+  const sheet = useMemo(() => room.sheetNamed(wanted), [room, wanted]);
   const places = sheet === null ? 1 : sheet.columns * sheet.rows;
   const skip = Number(skipped);
   const isSkipFine = Number.isInteger(skip) && skip >= 0 && skip < places;

@@ -25,7 +25,7 @@ export function MarkingDialog({
   onClose: () => void;
 }) {
   const { cells } = photo.row;
-  const file = cells['file'] ?? '';
+  const file = cells['file']?.trim() ?? '';
   const picture = usePictures([file], LARGE_PX).get(file) ?? 'reading';
   const [marking, setMarking] = useState<Marking>(() => {
     const kept = markingOf(cells);

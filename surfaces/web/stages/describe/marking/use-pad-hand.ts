@@ -44,10 +44,7 @@ export function usePadHand(
   const fingers = useRef(new Map<number, Spot>());
   const hold = useRef<Hold | null>(null);
   const [held, setHeld] = useState<MarkIndex | null>(null);
-  const spot = (event: { clientX: number; clientY: number }): Spot => {
-    const box = pad.current!.getBoundingClientRect();
-    return { x: event.clientX - box.left, y: event.clientY - box.top };
-  };
+  const spot = (event: At): Spot => spotIn(pad.current!, event);
   const take = (next: Hold | null): void => {
     hold.current = next;
     setHeld(next?.kind === 'grip' && next.grip.kind === 'mark' ? next.grip.index : null);
@@ -60,15 +57,16 @@ export function usePadHand(
     const element = pad.current;
     const wheel = (event: WheelEvent): void => {
       event.preventDefault();
-      const at = spot(event);
+      const at = spotIn(element!, event);
       zoom.current(2 ** (-event.deltaY / 300), at, at);
     };
     element?.addEventListener('wheel', wheel, { passive: false });
     return () => element?.removeEventListener('wheel', wheel);
-  });
+  }, [pad]);
 
   const release = (event: React.PointerEvent): void => {
-    fingers.current.delete(event.pointerId);
+    // Of a finger that holds nothing the others know nothing.
+    if (!fingers.current.delete(event.pointerId)) return;
     const [rest] = fingers.current.values();
     // The finger that stays after a pinch moves the view; it taps nothing.
     take(rest === undefined ? null : { kind: 'view', last: rest, isTap: false });
@@ -116,6 +114,16 @@ export function usePadHand(
     },
     onPointerCancel: release,
   };
+}
+
+interface At {
+  clientX: number;
+  clientY: number;
+}
+
+function spotIn(pad: Element, { clientX, clientY }: At): Spot {
+  const box = pad.getBoundingClientRect();
+  return { x: clientX - box.left, y: clientY - box.top };
 }
 
 function nearest<T extends { at: Spot }>(grips: readonly T[], to: Spot): T | null {

@@ -1,5 +1,5 @@
 /** How much pipe to carry for a hole of so much depth, from the joints the crew has or will buy. */
-import { goneWords, inventoryOf, pipeAtHand } from '@stillstand/campaign/holes';
+import { goneWords, inventoryOf, type PlannedDepth, pipeAtHand } from '@stillstand/campaign/holes';
 import { parseLength } from '@stillstand/campaign/tables';
 import { atLeast, atMost } from '@stillstand/science/base';
 import { jointsNeeded } from '@stillstand/science/rig';
@@ -26,16 +26,19 @@ export function PipeToCarry({
   targets,
 }: {
   pipes: readonly { pipe: string; makeup_loss: string; mass_kg_per_m: number | null }[];
-  /** Depths that planned holes are meant to reach, the deepest first; each as it was typed. */
-  targets: readonly { hole: string; typed: string; target_m: number }[];
+  /** Depths that planned holes are meant to reach, the deepest first. */
+  targets: readonly PlannedDepth[];
 }) {
   const first = pipes[0];
-  const [asked, setAsked] = useState<Asked>({
+  const deepest = targets[0];
+  const [typed, setTyped] = useState<Partial<Asked>>({});
+  const asked: Asked = {
     ...USUAL,
-    ...(targets[0] === undefined ? {} : { depth: targets[0].typed }),
+    ...(deepest === undefined ? {} : { depth: `${atLeast(deepest.target_m, 3)} m` }),
     ...(first?.makeup_loss ? { loss: first.makeup_loss } : {}),
-  });
-  const change = (part: Partial<Asked>) => setAsked((before) => ({ ...before, ...part }));
+    ...typed,
+  };
+  const change = (part: Partial<Asked>) => setTyped((before) => ({ ...before, ...part }));
   const lengths = {
     depth: metres(asked.depth),
     joint: metres(asked.joint),
@@ -137,7 +140,7 @@ function Recorded({
   depth_m: number | null;
   loss_m: number;
   stickUp_m: number;
-  targets: readonly { hole: string; target_m: number }[];
+  targets: readonly PlannedDepth[];
 }) {
   const store = useStore();
   const items = inventoryOf(asTyped(store));

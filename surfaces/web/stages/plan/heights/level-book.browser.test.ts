@@ -283,3 +283,35 @@ test('by thumb at 390 px: the decimal keypad, targets of 48 px, nothing wider th
     await phone.close();
   }
 });
+
+test('a line added to a recorded loop is of whoever adds it, with what they read', async () => {
+  const { page } = at;
+  const seen = [
+    { loop: 'day one', seq: '1', point: 'OBM1', backsight_m: '1.500', by: 'first hand', device: 'level 1' },
+    { loop: 'day one', seq: '2', point: 'A', foresight_m: '1.000', by: 'first hand', device: 'level 1' },
+  ];
+  await open(page, withRows(CAMPAIGN, 'levelling', seen));
+  await page.evaluate(() =>
+    localStorage.setItem('stillstand.crew', JSON.stringify({ by: 'second hand', device: 'level 2' })),
+  );
+  await book(page).getByRole('combobox', { name: 'Loop' }).selectOption('day one');
+  await cell(page, 'station', 3).fill('B');
+  await cell(page, 'intersight', 3).fill('1.111');
+  await book(page).getByRole('button', { name: 'Record changes' }).click();
+  await book(page)
+    .getByText(/Recorded: 1 line/)
+    .waitFor();
+  const of = async (line: number): Promise<string[]> => {
+    await cell(page, 'station', line).focus();
+    await book(page).getByRole('button', { name: 'Open record' }).click();
+    const dialog = page.getByRole('dialog');
+    const found = [
+      await dialog.getByLabel('By', { exact: true }).inputValue(),
+      await dialog.getByLabel('Device', { exact: true }).inputValue(),
+    ];
+    await dialog.getByRole('button', { name: 'Close' }).click();
+    return found;
+  };
+  assert.deepEqual(await of(1), ['first hand', 'level 1']);
+  assert.deepEqual(await of(3), ['second hand', 'level 2']);
+});

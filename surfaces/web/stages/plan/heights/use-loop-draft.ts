@@ -107,23 +107,24 @@ export function useLoopDraft(store: Store, loop: string): LoopDraft {
     },
     record: (label) => {
       const { added, amended } = toWrite(lines, draft);
-      const { by, device } = facts;
+      // A blank cell is filled in by the store: who writes, with what. What is added to a recorded loop may be another's.
+      const who = loop === '' ? { by: facts.by.trim(), device: facts.device.trim() } : {};
       store.together(() => {
-        // A blank cell is filled in by the store: who writes, with what.
-        for (const cells of added)
-          store.addReading('levelling', { ...cells, by: by.trim(), device: device.trim(), loop: label });
+        for (const cells of added) store.addReading('levelling', { ...cells, ...who, loop: label });
         if (loop === '') writeFacts(store, label, writtenFacts(facts));
       });
       const refused = amended.filter(({ row_id, cells }) => store.amend('levelling', row_id, cells) === null);
       if (refused.length > 0) {
         const edits = Object.fromEntries(refused.map(({ row_id, cells }) => [row_id, cells]));
         keep({ ...book, draft: { added: [], edits } });
+        setBefore(null);
         return false;
       }
       // Not before the device has the readings themselves.
-      const { time } = drafts.read(place) ?? {};
+      const kept = JSON.stringify(drafts.read(place)?.values);
       whenSaved(store, () => {
-        if (drafts.read(place)?.time === time) drafts.forget(place);
+        // What was typed since then is not in them.
+        if (JSON.stringify(drafts.read(place)?.values) === kept) drafts.forget(place);
       });
       setBook({ draft: NO_DRAFT, facts: begun() });
       setBefore(null);

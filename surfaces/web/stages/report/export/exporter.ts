@@ -72,7 +72,9 @@ export function exporter(heard: Heard): Exporter {
 
   return {
     results: (store, results) => {
-      ready = markedPhotos(store)
+      // One after another: those asked for last are the ones that are drawn.
+      ready = ready
+        .then(() => markedPhotos(store))
         .then((photos) => send({ kind: 'results', results, photos }))
         .catch((error: unknown) => heard.failed(String(error)));
     },
