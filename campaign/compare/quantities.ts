@@ -8,9 +8,7 @@ import {
 } from '@stillstand/campaign/results';
 import { mcseMean } from '@stillstand/science/base';
 
-/** In the order in which they are shown: what a paper states first. */
-const KINDS = ['rate', 'level', 'point', 'age of a point', 'date', 'hole', 'sample'] as const;
-export type Kind = (typeof KINDS)[number];
+export type Kind = 'rate' | 'level' | 'point' | 'age of a point' | 'date' | 'hole' | 'sample';
 
 export type Unit = 'mm/yr' | 'm' | 'cal BP' | 'ratio';
 
@@ -39,7 +37,7 @@ export interface Quantity {
 /** All of them, in the order of the results. A number that could not be computed is left out. */
 export function quantitiesOf(results: Results): Quantity[] {
   const all = [
-    ...results.curves.flatMap(ofCurve),
+    ...results.curves.flatMap((sea) => [...ratesOfCurve(sea), ...levelsOfCurve(sea)]),
     ...results.points.flatMap(ofPoint),
     ...results.dates.map(ofDate),
     ...results.holes.flatMap(ofHole),
@@ -57,8 +55,8 @@ type Made = Omit<Quantity, 'key' | keyof typeof PLAIN> & Partial<Quantity>;
 
 const quantity = (what: string, made: Made): Quantity => ({ ...PLAIN, key: `${made.id} ${what}`, ...made });
 
-function ofCurve({ id, role, gauges, curve }: SeaResult): Quantity[] {
-  if (curve === null) return [];
+/** Of every number of a curve: how it is named, and the rows it is made of. */
+function commonOf({ id, role, gauges }: SeaResult, curve: Curve) {
   const named = nameOfCurve(id);
   const at = (of: ReturnType<typeof traceId.level>): string => traceId.ofCurve(named, of);
   const of = named === null ? '' : `, curve of ${id}`;
@@ -74,7 +72,17 @@ function ofCurve({ id, role, gauges, curve }: SeaResult): Quantity[] {
     status: curve.diagnostics.converged ? null : 'not converged',
     below,
   };
-  const rates = curve.intervals.map((interval) => {
+  return { at, of, common };
+}
+
+type Curve = NonNullable<SeaResult['curve']>;
+
+/** Mean rates over its intervals. */
+export function ratesOfCurve(sea: SeaResult): Quantity[] {
+  const { curve } = sea;
+  if (curve === null) return [];
+  const { at, of, common } = commonOf(sea, curve);
+  return curve.intervals.map((interval) => {
     const { mean, sd, mcse } = interval.rate_mm_yr;
     return quantity('rate', {
       ...common,
@@ -87,8 +95,14 @@ function ofCurve({ id, role, gauges, curve }: SeaResult): Quantity[] {
       mcse,
     });
   });
+}
+
+function levelsOfCurve(sea: SeaResult): Quantity[] {
+  const { curve } = sea;
+  if (curve === null) return [];
+  const { at, of, common } = commonOf(sea, curve);
   const errors = errorsOfLevels(curve);
-  const levels = [...curve.ages_cal_bp].map((age, i) =>
+  return [...curve.ages_cal_bp].map((age, i) =>
     quantity('level', {
       ...common,
       kind: 'level',
@@ -100,15 +114,10 @@ function ofCurve({ id, role, gauges, curve }: SeaResult): Quantity[] {
       mcse: errors[i]!,
     }),
   );
-  return [...rates, ...levels];
 }
 
 /** Of the mean level at each age, from the draws, chain by chain; m. */
-function errorsOfLevels({
-  ages_cal_bp,
-  draws,
-  diagnostics,
-}: NonNullable<SeaResult['curve']>): (number | null)[] {
+function errorsOfLevels({ ages_cal_bp, draws, diagnostics }: Curve): (number | null)[] {
   const ages = ages_cal_bp.length;
   const each = draws.level_m.length / ages / diagnostics.chains;
   if (!Number.isInteger(each) || each === 0) return Array.from(ages_cal_bp, () => null);

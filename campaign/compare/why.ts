@@ -7,7 +7,7 @@ import type { Results } from '@stillstand/campaign/results';
 import { countedRows, linksOf, type TableName } from '@stillstand/campaign/tables';
 import { square } from '@stillstand/science/base';
 import { chanceBelow } from './chance.ts';
-import { type Quantity, quantitiesOf } from './quantities.ts';
+import { type Quantity, ratesOfCurve } from './quantities.ts';
 import { type RowChange, withChanges } from './row-changes.ts';
 
 /** Up to so many changed rows are tried one by one, more of them table by table: each takes the time of a curve. */
@@ -91,8 +91,9 @@ export async function effectsOfChanges(
 
 const ratesOf = (results: Results): Map<string, Quantity> =>
   new Map(
-    quantitiesOf(results)
-      .filter(({ kind, isHeadline }) => kind === 'rate' && isHeadline)
+    results.curves
+      .flatMap(ratesOfCurve)
+      .filter(({ isHeadline, value }) => isHeadline && Number.isFinite(value))
       .map((each) => [each.key, each]),
   );
 

@@ -54,13 +54,15 @@ function inTheGround(straight: string, { large, slices }: StripPlan): string {
   const drawn = slices.map(({ from, to }, i) => {
     const k = (to.bottom - to.top) / (from.bottom - from.top);
     const clip = `M0 ${to.top}H${large.width_px}V${to.bottom}H0Z`;
-    return `<clipPath id="s${i}"><path d="${clip}"/></clipPath><g clip-path="url(#s${i})">${image(straight, { y: to.top - from.top * k, width_px: large.width_px, height_px: large.height_px * k })}</g>`;
+    return `<clipPath id="s${i}"><path d="${clip}"/></clipPath><g clip-path="url(#s${i})"><use href="#core" transform="translate(0 ${to.top - from.top * k}) scale(1 ${k})"/></g>`;
   });
-  return url(render(large, drawn.join('')).asPng(), 'image/png');
+  // Once for all slices: a large picture would be written as often as there are.
+  const core = `<defs><g id="core">${image(straight, large)}</g></defs>`;
+  return url(render(large, core + drawn.join('')).asPng(), 'image/png');
 }
 
-const image = (href: string, { y = 0, width_px, height_px }: PictureSize & { y?: number }): string =>
-  `<image href="${href}" y="${y}" width="${width_px}" height="${height_px}" preserveAspectRatio="none"/>`;
+const image = (href: string, { width_px, height_px }: PictureSize): string =>
+  `<image href="${href}" width="${width_px}" height="${height_px}" preserveAspectRatio="none"/>`;
 
 /** Halved step by step, so that every pixel of the large one counts. */
 function smaller(from: string, { large, halvings }: StripPlan): string {

@@ -5,7 +5,7 @@ import type { CurveResult } from '@stillstand/science/curve';
 import { along } from './along.ts';
 import { yesNoColumn } from './column.ts';
 import { CONVERGED_ALONE, DIAGNOSTICS_ELSEWHERE } from './converged.ts';
-import { columnsOf, members, shownAs, someOf } from './described.ts';
+import { atTwoSigma, columnsOf, members, shownAs, someOf } from './described.ts';
 import { ofEachCurve } from './table.ts';
 import { decimalsWith } from './units.ts';
 
@@ -99,7 +99,7 @@ export const INTERVALS = ofEachCurve({
   plan: {
     shown: {
       rate_mm_yr: members(interval.fields.rate_mm_yr, {
-        shown: { sd: shownAs('rate_mm_yr_2sd', { value: (sd) => 2 * sd }) },
+        shown: { sd: atTwoSigma('rate_mm_yr_2sd') },
         leftOut: {
           lower68: INNER,
           upper68: INNER,

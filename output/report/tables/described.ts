@@ -150,27 +150,17 @@ export const shownAs =
       const own = field.value(row);
       return own === null || change === undefined ? own : change(own, row);
     };
-    // A 1 sigma that a heading calls 2 sigma is doubled: its description says so too.
-    const about = /_2s(?:igma|d)(?![a-z])/.test(heading)
-      ? field.about.replace(/\b1 (sigma|sd)\b(?!.*\b1 (?:sigma|sd)\b)/, '2 $1')
-      : field.about;
-    return asDescribed({
-      ...field,
-      about,
-      heading,
-      value,
-      ...(decimals === undefined ? {} : { decimals }),
-    });
+    return asDescribed({ ...field, heading, value, ...(decimals === undefined ? {} : { decimals }) });
   };
 
-/** A 1 sigma as the 2 sigma of what is named; under another heading where one is given. */
+/** A 1 sigma as the 2 sigma of what is named, which its description then says; under another heading where one is given. */
 export const atTwoSigma =
   <Row>(named: string | null = null, decimals?: Decimals<Row>): Show<number, Row> =>
   (field) =>
     shownAs<number, Row>(named ?? field.heading.replace(/1sigma$/, '2sigma'), {
       value: (sigma) => 2 * sigma,
       ...(decimals === undefined ? {} : { decimals }),
-    })(field);
+    })({ ...field, about: field.about.replace(/\b1 (sigma|sd)\b(?!.*\b1 (?:sigma|sd)\b)/, '2 $1') });
 
 /** As text of its own. */
 export const inWords =

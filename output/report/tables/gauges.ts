@@ -1,6 +1,6 @@
 /** Annual means of gauges as they joined the curve: a row for each block of years. */
 import { type GaugeResult, gaugesOf, resultsShape } from '@stillstand/campaign/results';
-import { columnsOf, shownAs, someOf } from './described.ts';
+import { atTwoSigma, columnsOf, shownAs, someOf } from './described.ts';
 import { ofEachCurve } from './table.ts';
 
 const { gauges } = resultsShape.fields.curves.of.fields;
@@ -26,7 +26,7 @@ export const GAUGE_BLOCKS = ofEachCurve({
       years: shownAs('years', { decimals: 0 }),
       year_ce: shownAs('mean_year_ce', { decimals: 1 }),
       level_m: shownAs('level_m', { decimals: 4 }),
-      sigma_m: shownAs('level_m_2sigma', { value: (sigma) => 2 * sigma, decimals: 4 }),
+      sigma_m: atTwoSigma('level_m_2sigma', 4),
     },
   },
   first: columnsOf(

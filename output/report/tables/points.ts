@@ -17,7 +17,7 @@ import { type CurveResult, disagreeing, probabilityAmongOthers } from '@stillsta
 import { partSigma2, pointSigma2, protocolSigma2 } from '../point-error.ts';
 import { type Column, numberColumn, textColumn, yesNoColumn } from './column.ts';
 import { isMarine, isRadiocarbon } from './dates.ts';
-import { columnsOf, type Field, members, several, shownAs, someOf } from './described.ts';
+import { atTwoSigma, columnsOf, type Field, members, several, shownAs, someOf } from './described.ts';
 import { itself, table } from './table.ts';
 import { decimalsWith } from './units.ts';
 
@@ -50,11 +50,8 @@ export const POINTS = table({
       tidal_range: members(points.of.fields.tidal_range, {
         shown: {
           factor: shownAs('tidal_range_factor', { decimals: 3 }),
-          factor_sigma: shownAs('tidal_range_factor_2sigma', { value: (sigma) => 2 * sigma, decimals: 3 }),
-          age_sigma: shownAs('tidal_range_factor_2sigma_of_age', {
-            value: (sigma) => 2 * sigma,
-            decimals: 3,
-          }),
+          factor_sigma: atTwoSigma('tidal_range_factor_2sigma', 3),
+          age_sigma: atTwoSigma('tidal_range_factor_2sigma_of_age', 3),
           lever_m: shownAs('tide_level_above_mean_m', { decimals }),
         },
       }),
@@ -71,7 +68,7 @@ export const POINTS = table({
             protocolSigma2,
           ),
         ],
-        shownAs('rsl_error_m_2sigma', { value: (sigma) => 2 * sigma, decimals }),
+        atTwoSigma('rsl_error_m_2sigma', decimals),
       ),
     },
     after: {
@@ -241,7 +238,7 @@ function inCurve(results: Results | null): Column<PointResult>[] {
         others_level_m: members(inCurveShape.fields.others_level_m, {
           shown: {
             mean: shownAs('rsl_by_other_points_m', { decimals }),
-            sd: shownAs('rsl_by_other_points_m_2sigma', { value: (sd) => 2 * sd, decimals }),
+            sd: atTwoSigma('rsl_by_other_points_m_2sigma', decimals),
           },
         }),
         predictive_p: shownAs('p_among_other_points', {

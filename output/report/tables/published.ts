@@ -1,6 +1,6 @@
 /** Points of the literature, on the datum of the campaign and in calendar years. */
 import { type PublishedPointResult, resultsShape } from '@stillstand/campaign/results';
-import { members, shownAs } from './described.ts';
+import { atTwoSigma, members, shownAs } from './described.ts';
 import { itself, table } from './table.ts';
 import { decimalsWith } from './units.ts';
 
@@ -19,7 +19,7 @@ export const PUBLISHED_POINTS = table({
       latitude_deg: shownAs('latitude_deg_wgs84'),
       longitude_deg: shownAs('longitude_deg_wgs84'),
       rsl_m: shownAs('rsl_m', { decimals }),
-      rsl_sigma_m: shownAs('rsl_m_2sigma', { value: (sigma) => 2 * sigma, decimals }),
+      rsl_sigma_m: atTwoSigma('rsl_m_2sigma', decimals),
       age: members(published.of.fields.age, {
         shown: {
           older95_cal_bp: shownAs('age_older_2sigma_cal_bp'),

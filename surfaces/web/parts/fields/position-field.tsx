@@ -43,7 +43,8 @@ export function PositionField({
   const said = positionSaid(typed, others);
   const type = (text: string): void => {
     setTyped(text);
-    onType?.(positionSaid(text, others).cells);
+    // What is said of the others is of no matter for the cells.
+    onType?.(positionSaid(text, []).cells);
   };
   const commit = (): void => {
     if (typed === value) return;

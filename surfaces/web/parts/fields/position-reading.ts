@@ -40,7 +40,7 @@ export function otherPositions(
     rows(table).flatMap((row) => {
       const number = (column: string): number => {
         const cell = row.cells[column]?.trim() ?? '';
-        return cell === '' ? Number.NaN : Number(cell.replace(',', '.'));
+        return cell === '' ? Number.NaN : Number(cell.replace(',', '.').replace('−', '-'));
       };
       const [latitude_deg, longitude_deg] = [number('latitude_deg'), number('longitude_deg')];
       return row.row_id === row_id || Number.isNaN(latitude_deg) || Number.isNaN(longitude_deg)

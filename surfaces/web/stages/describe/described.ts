@@ -19,6 +19,9 @@ export interface Described {
   options: Readonly<Record<'units' | 'samples' | 'photos', LengthOptions>>;
 }
 
+const ENTERED = ['entered'] as const;
+const IN_SITU = ['in_situ'] as const;
+
 /** `moving`: edits that are not written yet. */
 export function useDescribed(hole: HoleResult, moving: readonly Edit[]): Described {
   const store = useStore();
@@ -31,9 +34,13 @@ export function useDescribed(hole: HoleResult, moving: readonly Edit[]): Describ
   const sampleRows = withEdits(store.rows('samples'), moving);
   const photoRows = store.rows('photos');
   const determinations = store.rows('determinations');
+  // What is dragged stays on its basis: cores, and with them the strips of photographs, are made anew for another alone.
+  const bases = [...basesOf(unitRows, hole.hole), ...basesOf(sampleRows, hole.hole)];
+  const isEntered = bases.includes('entered');
+  const isInSitu = bases.includes('in_situ');
   const cores = useMemo(
-    () => coresOf(hole, [...basesOf(unitRows, hole.hole), ...basesOf(sampleRows, hole.hole)]),
-    [hole, unitRows, sampleRows],
+    () => coresOf(hole, [...(isEntered ? ENTERED : []), ...(isInSitu ? IN_SITU : [])]),
+    [hole, isEntered, isInSitu],
   );
   const d = useMemo(
     () => description(unitRows, hole.hole, cores, options.units),

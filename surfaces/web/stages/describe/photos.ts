@@ -1,6 +1,7 @@
 /** Photographs of the core of one hole: where they lie along it, what is cut out of them, and their pictures. */
 import type { LengthOptions } from '@stillstand/campaign/tables';
 import type { Strip } from '@stillstand/output/photographs';
+import { useMemo } from 'react';
 import type { DocRow } from '../../store/index.ts';
 import { type Core, coreOfCells } from './core.ts';
 import { readLength } from './length.ts';
@@ -23,15 +24,7 @@ export function usePhotos(
   cores: readonly Core[],
   options: LengthOptions,
 ): PlacedPhoto[] {
-  const here = rows.flatMap((row) => {
-    if (row.cells['hole']?.trim() !== hole) return [];
-    const core = coreOfCells(cores, row.cells);
-    if (core === null) return [];
-    const top_m = readLength(row.cells['top'], options)?.m ?? 0;
-    const bottom_m = readLength(row.cells['bottom'], options)?.m ?? core.length_m;
-    const strip = stripOf(markingOf(row.cells), { top_m, bottom_m }, options);
-    return [{ row, core, top_m, bottom_m, strip, file: row.cells['file']?.trim() ?? '' }];
-  });
+  const here = useMemo(() => placed(rows, hole, cores, options), [rows, hole, cores, options]);
   const pictures = usePictures(
     here.map((photo) => photo.file),
     SMALL_PX,
@@ -41,3 +34,14 @@ export function usePhotos(
     picture: file === '' ? 'missing' : (pictures.get(file) ?? 'reading'),
   }));
 }
+
+const placed = (rows: readonly DocRow[], hole: string, cores: readonly Core[], options: LengthOptions) =>
+  rows.flatMap((row) => {
+    if (row.cells['hole']?.trim() !== hole) return [];
+    const core = coreOfCells(cores, row.cells);
+    if (core === null) return [];
+    const top_m = readLength(row.cells['top'], options)?.m ?? 0;
+    const bottom_m = readLength(row.cells['bottom'], options)?.m ?? core.length_m;
+    const strip = stripOf(markingOf(row.cells), { top_m, bottom_m }, options);
+    return [{ row, core, top_m, bottom_m, strip, file: row.cells['file']?.trim() ?? '' }];
+  });
