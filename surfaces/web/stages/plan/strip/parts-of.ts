@@ -110,9 +110,9 @@ export function who(of: { crew: string; emergency_contact: string; contacts: str
   const people = crew.split(/[,;\n]|\band\b/).filter((name) => name.trim() !== '').length;
   if (people === 0) return part('who', 'open', 'name the crew', '', ['crew']);
   if (emergency === '') return part('who', 'open', 'emergency contact', crew, ['emergency contact']);
-  if (people === 1) return part('who', 'caution', '1 person', 'nobody should work alone', ['one person']);
+  if (people === 1) return part('who', 'caution', '1 person', 'no one should work alone', ['one person']);
   return ashore === ''
-    ? part('who', 'caution', `${people} people`, 'nobody ashore named', ['contact ashore'])
+    ? part('who', 'caution', `${people} people`, 'no contact ashore', ['contact ashore'])
     : part('who', 'done', `${people} people`, crew);
 }
 
