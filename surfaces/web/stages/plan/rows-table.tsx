@@ -18,15 +18,13 @@ import {
   FormDialog,
   labelsFor,
   Mark,
-  otherPositions,
   PositionField,
-  positionPart,
   Table,
   UnsavedMark,
 } from '../../parts/index.ts';
-import { useOpenRow } from '../../shell/index.ts';
+import { otherPositions, positionPart } from '../../positions/index.ts';
+import { addWithNamed, newRows, newRowWords, useOpenRow } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
-import { addWithDatums, newDatums } from './heights/new-datums.ts';
 import './rows-table.css';
 
 export function RowsTable({
@@ -166,10 +164,8 @@ export function AddRow({
     setCells((before) => ({ ...before, [column]: typed }));
   const add = (): void => {
     if (missing.length > 0 || isTaken) return;
-    addWithDatums(store, table, cells);
-    onClose();
+    if (addWithNamed(store, table, [cells])) onClose();
   };
-  const datums = newDatums(table, cells, store.rows('datums'));
   const field = (column: string) => {
     const part = positionPart(table, column);
     if (part === 'other') return null;
@@ -206,11 +202,11 @@ export function AddRow({
       says={
         <>
           {isTaken ? <p className="says-why">{cells[label!]} is there already.</p> : null}
-          {datums.length > 0 ? (
-            <p className="says-why">
-              {datums.join(', ')}: not in Zeros of heights yet; added there as a local zero.
+          {newRows(table, [cells], store.rows).map((named) => (
+            <p key={`${named.table} ${named.label}`} className="says-why">
+              {newRowWords(named)}
             </p>
-          ) : null}
+          ))}
           {missing.length > 0 ? (
             <p className="says-why">
               Needed: {missing.map((column) => columnName(table, column)).join(', ')}.

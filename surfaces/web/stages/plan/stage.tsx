@@ -17,11 +17,12 @@ import { PipeToCarry } from './gear/pipe.tsx';
 import { SamplersAway } from './gear/samplers-away.tsx';
 import { PipeStock } from './gear/stock.tsx';
 import { LevelBook } from './heights/level-book.tsx';
-import { unrelatedDatums } from './heights/new-datums.ts';
 import { References } from './heights/references.tsx';
 import { type TideMark, TideStaff } from './heights/tide-staff.tsx';
+import { unrelatedDatums } from './heights/unrelated-datums.ts';
 import { CampaignMap, type MappedHole, type MappedSite } from './map/map.tsx';
 import { CoastButton, HoleHere, useCoasts } from './map/map-tools.tsx';
+import { PlaceList } from './places/index.ts';
 import { AddRow, RowsTable } from './rows-table.tsx';
 import { AnalysisEntry } from './tide/analysis-entry.tsx';
 import { ConstantsEntry } from './tide/constants-entry.tsx';
@@ -119,6 +120,7 @@ export function Stage({ params }: StageProps) {
             <HoleHere
               onPlace={(place) => setAdding({ state: 'planned', method: 'string', site, ...place })}
             />
+            <PlaceList site={site} />
             <CoastButton onFile={addCoast} />
             <Button mark="open" onClick={() => navigate('Plan', { view: 'import' })}>
               Import a table
