@@ -9,6 +9,7 @@ import { ImportPage } from '../../import/index.ts';
 import { ActionBar, Button, Mark } from '../../parts/index.ts';
 import { type StageProps, useNavigate } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
+import { AddRow } from './add-row.tsx';
 import {
   Checklist,
   Dangers,
@@ -25,7 +26,7 @@ import { HowDeep } from './deep/targets.tsx';
 import { LevelBook } from './heights/level-book.tsx';
 import { References } from './heights/references.tsx';
 import { Where } from './map/where.tsx';
-import { AddRow, RowsTable } from './rows-table.tsx';
+import { RowsTable } from './rows-table.tsx';
 import { nextPart, type Part, type PartKey, readiness } from './strip/part.ts';
 import { Strip } from './strip/strip.tsx';
 import { useParts } from './strip/use-parts.ts';

@@ -5,9 +5,10 @@ import { useComputation } from '../../../compute/index.ts';
 import { Button } from '../../../parts/index.ts';
 import { useNavigate, useOpenRow } from '../../../shell/index.ts';
 import { useStore } from '../../../store/index.ts';
-import { unrelatedDatums } from '../heights/new-datums.ts';
+import { AddRow } from '../add-row.tsx';
 import { type TideMark, TideStaff } from '../heights/tide-staff.tsx';
-import { AddRow } from '../rows-table.tsx';
+import { unrelatedDatums } from '../heights/unrelated-datums.ts';
+import { PlaceList } from '../places/index.ts';
 import { CampaignMap, type MappedHole, type MappedSite } from './map.tsx';
 import { CoastButton, HoleHere, useCoasts } from './map-tools.tsx';
 
@@ -27,6 +28,7 @@ export function Where({
   const { coasts, add: addCoast, problem } = useCoasts(store);
   const [relating, setRelating] = useState<Record<string, string> | null>(null);
   const zero = results?.datum.label ?? '';
+  const site = store.rows('sites')[0]?.cells['site'] ?? '';
 
   const holes: MappedHole[] = (campaign?.rows.holes ?? []).flatMap(
     ({ row_id, hole, state, latitude_deg, longitude_deg }) =>
@@ -64,6 +66,7 @@ export function Where({
             Plan a hole
           </Button>
           <HoleHere onPlace={onPlanHole} />
+          <PlaceList site={site} />
           <CoastButton onFile={addCoast} />
           <Button mark="open" onClick={() => navigate('Plan', { view: 'import' })}>
             Import a table
