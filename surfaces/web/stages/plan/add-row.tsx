@@ -79,7 +79,7 @@ function Line({ onWritten, ...asked }: Asked & { onWritten: () => void }) {
           Write it down
         </Button>
         <Button kind="bare" onClick={asked.onClose}>
-          {isTouched ? 'Discard' : 'Close'}
+          {isTouched ? 'Discard' : 'Done'}
         </Button>
       </div>
     </form>
