@@ -3,6 +3,7 @@ import { test } from 'node:test';
 import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { closingDemands, demandWords, permitConditions } from './demands.ts';
 import { permitsOf } from './permits.ts';
+import { demandsOf, permitsNow } from './typed-permits.ts';
 
 type Cells = Record<string, string>;
 const DAY = '2024-03-05';
@@ -127,4 +128,23 @@ test('conditions and closing demands are those of the site, and of no refused pe
   );
   // A hole without a site is under all of them.
   assert.equal(closingDemands(rows.permits, null).length, 2);
+});
+
+test('as typed: a hole’s demands go by its site, whatever else is wrong with it', () => {
+  const rows: Record<string, { row_id: string; cells: Cells }[]> = {
+    sites: [{ row_id: 's', cells: { site: 'B' } }],
+    holes: [{ row_id: 'h', cells: { hole: 'H1', site: 'B', method: 'nonsense' } }],
+    permits: [
+      { row_id: 'p', cells: { ...granted({ site: 'B', closing_seal: 'clay', conditions: 'no noise' }) } },
+    ],
+  };
+  const source = { rows: (table: string) => rows[table] ?? [] };
+  assert.deepEqual(demandsOf(source, 'H1'), {
+    drilling: [{ permit: 'Shore licence', words: 'no noise' }],
+    closing: [{ permit: 'Shore licence', words: 'seal: clay' }],
+  });
+  assert.deepEqual(
+    permitsNow(source, DAY).map((p) => p.level),
+    ['stop', 'stop', 'warn', 'ok'],
+  );
 });
