@@ -30,17 +30,22 @@ export function risksFromCautions(rows: readonly Pick<Row<'risks'>, 'hazard' | '
   );
 }
 
-/** What is left to do about a risk; null where it is complete. */
-export function riskOpen({ control, controlled_by, residual }: Row<'risks'>): string | null {
-  const missing = [
-    ...(control === null ? ['what is done about it'] : []),
-    ...(controlled_by === null ? ['who sees to it'] : []),
-    ...(residual === null ? ['what risk is left'] : []),
-  ];
-  return missing.length === 0 ? null : `not entered: ${missing.join(', ')}`;
+/** What is left to enter about a risk, as typed or as read; null where it is complete. */
+export function riskOpen(risk: Readonly<Partial<Record<keyof typeof NEEDED, string | null>>>): string | null {
+  const missing = (Object.keys(NEEDED) as (keyof typeof NEEDED)[]).filter(
+    (column) => (risk[column] ?? '').trim() === '',
+  );
+  return missing.length === 0 ? null : `not entered: ${missing.map((column) => NEEDED[column]).join(', ')}`;
 }
 
-export const isHigh = ({ residual }: Pick<Row<'risks'>, 'residual'>): boolean => residual === 'high';
+const NEEDED = {
+  control: 'what is done about it',
+  controlled_by: 'who sees to it',
+  residual: 'what risk is left',
+} as const;
+
+export const isHigh = ({ residual }: { readonly residual?: string | null }): boolean =>
+  residual?.trim() === 'high';
 
 /** Said of a risk that stays high. */
 export const HIGH_RISK_ACT = 'Do not start this work. Find another control, or leave the work out.';
