@@ -124,7 +124,7 @@ export function gearList(
       'pulling',
       'Pulling gear with its ratings read',
       parts.length,
-      parts.map(({ part }) => part).join(', '),
+      'each with the load marked on it, checked by a competent person',
       {
         amount: parts.length - unread.length,
         words: unread.length === 0 ? 'all read' : `rating not read: ${unread.map((p) => p.part).join(', ')}`,

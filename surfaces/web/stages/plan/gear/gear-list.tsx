@@ -56,14 +56,13 @@ function Line({ line, date }: { line: PackingLine; date: string }) {
   const { item, unit, computed, isOwnAmount, isPacked, short, doubts, row_id } = line;
   const ofComputed = computed?.amount ?? null;
   const why = [
-    ...(isOwnAmount && ofComputed !== null
-      ? [`computed ${ofComputed}${computed!.unit === '' ? '' : ` ${computed!.unit}`}`]
-      : []),
+    ...(isOwnAmount && ofComputed !== null ? [`computed ${amountWords(ofComputed, computed!.unit)}`] : []),
     ...(computed === null ? [] : [computed.why]),
   ];
+  const isShort = (short ?? 0) > 0;
   const name = unit === '' ? item : `${item}, ${unit}`;
   return (
-    <li data-packed={isPacked} data-short={(short ?? 0) > 0}>
+    <li data-packed={isPacked}>
       <label className="tick">
         <input
           type="checkbox"
@@ -75,20 +74,15 @@ function Line({ line, date }: { line: PackingLine; date: string }) {
         />
       </label>
       <div className="what">
-        <b>{item}</b>
+        <b>{computed === null ? name : item}</b>
         {why.length === 0 ? null : <span className="quiet">{why.join('; ')}</span>}
-        {computed === null ? null : (
-          <span className={(short ?? 0) > 0 ? 'short' : 'quiet'}>
-            {(short ?? 0) > 0 ? (
-              <>
-                <Mark name="close" size={16} /> short of {short}
-                {unit === '' ? '' : ` ${unit}`}; at hand:{' '}
-              </>
-            ) : (
-              'At hand: '
-            )}
-            {computed.atHand.words}
+        {isShort ? (
+          <span className="short">
+            <Mark name="close" size={16} /> {amountWords(short!, unit)} short; at hand:{' '}
+            {computed!.atHand.words}
           </span>
+        ) : computed === null || computed.atHand.amount === null ? null : (
+          <span className="quiet">At hand: {computed.atHand.words}</span>
         )}
         {doubts.map((doubt) => (
           <span key={doubt} className="doubt" role="status">
@@ -108,8 +102,9 @@ function Line({ line, date }: { line: PackingLine; date: string }) {
         disabled={store.readOnly}
         onCommit={(amount) => write(store, line, { amount })}
       />
-      <span className="unit">{unit}</span>
-      {computed !== null || store.readOnly ? null : (
+      {computed !== null || store.readOnly ? (
+        <span className="unit">{unit}</span>
+      ) : (
         <Button
           kind="bare"
           mark="cross"
@@ -120,6 +115,9 @@ function Line({ line, date }: { line: PackingLine; date: string }) {
     </li>
   );
 }
+
+const amountWords = (amount: number, unit: string): string =>
+  unit === '' ? `${amount}` : `${amount} ${unit}`;
 
 /** The computed amount until the crew types its own; emptied, or typed alike, the computed one holds again. */
 function Amount({
