@@ -8,6 +8,7 @@ import { nearest, type Row, settingName } from '@stillstand/campaign/tables';
 import { power } from '@stillstand/science/base';
 import { type CurveSettings, type DatePlan, DEFAULT_OUTLIERS, SMOOTH_RATE } from '@stillstand/science/curve';
 import { CRITICAL_GRADIENTS, type PlugKind, type WaterKind } from '@stillstand/science/rig';
+import { assumptionFault, GEAR_ASSUMPTIONS, type GearAssumption } from './gear-assumptions.ts';
 import { GEAR_NUMBERS, type GearNumber, gearFault, type PullingGear } from './pulling-gear.ts';
 import { type AskedSites, readSites } from './sites-asked.ts';
 
@@ -192,6 +193,7 @@ export const SETTINGS = {
     initial: '',
   },
   oldest_age_cal_bp: { about: 'latent radiocarbon ages lie below this', unit: 'cal BP', initial: '20000' },
+  ...GEAR_ASSUMPTIONS,
 } as const satisfies Record<string, Setting>;
 
 /** Used where results are looked at (`datePlanOf`): no number of the curve depends on them. */
@@ -403,6 +405,14 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
     jump_sd_m: changes === 0 ? 0 : jump_sd_m,
     slowing_mm_yr_ka: number('rate_slowing_mm_yr_ka', { min: 0, max: 100 }),
   };
+
+  // No number of the results depends on what the gear list assumes: only what cannot be used is said.
+  for (const name of Object.keys(GEAR_ASSUMPTIONS) as GearAssumption[]) {
+    const row = given.get(name);
+    if (row === undefined || assumptionFault(name, row.value) === null) continue;
+    const { min, max, initial } = GEAR_ASSUMPTIONS[name];
+    complain(row, `a number from ${min} to ${max}`, initial);
+  }
 
   // read where lengths are parsed; listed here, so that whoever types the next one knows it
   text('length_unit');

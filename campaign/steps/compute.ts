@@ -6,6 +6,7 @@ import {
   instrumentProblems,
   pipeProblems,
   positionProblems,
+  riskProblems,
   safetyProblems,
   targetProblems,
 } from '@stillstand/campaign/holes';
@@ -143,6 +144,7 @@ export function computeCampaign(
     ...pipeProblems(campaign),
     ...gearProblems(campaign),
     ...safetyProblems(campaign),
+    ...riskProblems(campaign),
     ...instrumentProblems(campaign),
     ...tideOrder(campaign),
     ...samples.problems,

@@ -797,6 +797,13 @@ export const schemas = {
     condition: detail(choice('how it is', ['sound', 'damaged', 'lost'])),
     left_in: reference('holes', 'hole it stayed in'),
   }),
+  packing: table('a line of the gear list: an amount of the crew’s own, and whether it is packed', {
+    item: label('what it is'),
+    line: text('name of the computed line it belongs to; empty: a line of the crew'),
+    amount: detail(number('how much is taken, instead of what was computed', '', { min: 0, max: 100000 })),
+    unit: text('unit of the amount'),
+    packed: date('the day it was last packed for'),
+  }),
   cable_marks: readings(
     'tape put on the sampler cable before a run: each is the depth of the tip below the collar when that tape passes it',
     {

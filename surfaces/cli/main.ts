@@ -19,6 +19,7 @@ const COMMANDS: Record<string, () => Promise<Command>> = {
   pull: async () => (await import('./commands/pull.ts')).pull,
   pipe: async () => (await import('./commands/pipe.ts')).pipe,
   day: async () => (await import('./commands/day.ts')).day,
+  risks: async () => (await import('./commands/risks.ts')).risks,
   labels: async () => (await import('./commands/labels.ts')).labels,
   replay: async () => (await import('./commands/replay.ts')).replay,
 };
