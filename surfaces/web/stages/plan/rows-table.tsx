@@ -175,6 +175,7 @@ export function AddRow({
           key={column}
           cells={cells}
           others={otherPositions(store.rows, null)}
+          grid={store.setting('position_grid') ?? ''}
           onType={(position) => setCells((before) => ({ ...before, ...position }))}
           onCommit={(position) => setCells((before) => ({ ...before, ...position }))}
         />
