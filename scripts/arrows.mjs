@@ -10,6 +10,7 @@ const ROOMS = {
     'shape',
     'base',
     'survey',
+    'grids',
     'tide',
     'rig',
     'depth',

@@ -27,6 +27,12 @@ export const SETTINGS = {
     unit: '',
     initial: '',
   },
+  position_grid: {
+    about:
+      'grid in which easting and northing of a position are read: EPSG code of a known one, PROJ string or WKT; empty: positions in degrees and UTM only',
+    unit: '',
+    initial: '',
+  },
   seed: { about: 'seed of the random numbers', unit: '', initial: '1' },
   clearance_margin_m: {
     about: 'least distance of the sampler’s tip from the shoe',
@@ -414,8 +420,9 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
     complain(row, `a number from ${min} to ${max}`, initial);
   }
 
-  // read where lengths are parsed; listed here, so that whoever types the next one knows it
+  // read where lengths and positions are; listed here, so that whoever types the next one knows it
   text('length_unit');
+  text('position_grid');
   const settings: ComputationSettings = {
     name: text('name'),
     age_depth: text('age_depth')

@@ -70,6 +70,7 @@ const SETTINGS: Readonly<Record<string, string>> = {
   name: 'name of the campaign',
   datum: 'datum of all heights',
   length_unit: 'unit of lengths typed without one',
+  position_grid: 'national grid of positions',
   curve_sites: 'sites of the curve',
   curve_youngest_cal_bp: 'first age of the curve',
   curve_oldest_cal_bp: 'last age of the curve',
