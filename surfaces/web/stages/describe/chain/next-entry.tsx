@@ -31,6 +31,8 @@ export function NextEntry({
   const isNew = laboratory !== '' && !known.includes(laboratory);
   const before = useMemo(() => typedBefore(rows), [rows]);
 
+  const dated = things.filter(({ results }) => results.unentered > 0);
+
   const record = (): void => {
     const said = Object.fromEntries(
       columns.flatMap((column) => {
@@ -95,6 +97,12 @@ export function NextEntry({
       {isNew ? (
         <p className="quiet" role="status">
           {laboratory} is not among the laboratories yet: it is added with this entry.
+        </p>
+      ) : null}
+      {action === 'sent' && dated.length > 0 ? (
+        <p className="quiet">
+          {dated.map(({ name }) => name).join(', ')}: a result without an entry is there already, and would
+          end the wait at once. Record that result first, with its date, to wait for another.
         </p>
       ) : null}
       <p className="acts">

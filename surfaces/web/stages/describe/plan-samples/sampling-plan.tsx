@@ -15,7 +15,7 @@ const COLUMNS = ['sample', 'top', 'bottom', 'unit', 'material', 'purpose', 'iden
 const STATE = {
   planned: { mark: 'sample', word: 'planned' },
   taken: { mark: 'tick', word: 'taken' },
-  missed: { mark: 'close', word: 'not taken: the hole has ended' },
+  missed: { mark: 'close', word: 'not taken, and the hole has ended' },
 } as const;
 
 interface PlanProps {
@@ -48,8 +48,11 @@ export function SamplingPlan({ described, changes: { act }, onChoose }: PlanProp
             <li key={row.row_id}>
               <details open={row.row_id === added}>
                 <summary>
-                  <Mark name={mark} size={18} /> <b>{row.cells['sample']}</b>
-                  {where === '' ? '' : `, ${where}`}: {known === null ? 'cannot be read yet' : word}
+                  <Mark name={mark} size={18} />
+                  <span>
+                    <b>{row.cells['sample']}</b>
+                    {where === '' ? '' : `, ${where}`}: {known === null ? 'cannot be read yet' : word}
+                  </span>
                 </summary>
                 <PlannedFields row={row} />
                 {store.readOnly ? null : (

@@ -26,14 +26,13 @@ export function PlannedSamples() {
         ) : (
           <ul>
             {byHole.map(([hole, planned]) => {
-              const open = planned.filter(({ state }) => state === 'planned');
+              const open = planned.filter(({ state }) => state !== 'taken');
               const missed = planned.filter(({ state }) => state === 'missed');
               return (
                 <li key={hole ?? ''} className="acts">
                   <span>
-                    <b>{hole === null ? 'Without a hole' : `Hole ${hole}`}:</b>{' '}
-                    {counted(open.length, 'sample', 'samples')} not taken yet,{' '}
-                    {planned.length - open.length - missed.length} taken
+                    <b>{hole === null ? 'Without a hole' : `Hole ${hole}`}:</b> {planned.length - open.length}{' '}
+                    taken, {counted(open.length, 'sample')} not taken yet
                     {missed.length === 0 ? null : (
                       <>
                         , <Mark name="close" size={15} /> {missed.map(({ row }) => row.sample).join(', ')} not
