@@ -62,6 +62,7 @@ const Describe = memo(function Describe({ params, results }: StageProps & Pick<C
           hole: params['hole'] ?? '',
           sample: params['sample'] ?? null,
           run: params['run'] ?? null,
+          isScanning: params['scan'] === 'yes',
         }}
         onClose={() => navigate('Describe', params['hole'] === undefined ? {} : { hole: params['hole'] })}
       />
