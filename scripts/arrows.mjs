@@ -63,6 +63,7 @@ const WEB = 'surfaces/web/';
 const WEB_ROOMS = [
   'language',
   'look',
+  'positions',
   'parts',
   'store',
   'compute',

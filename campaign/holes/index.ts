@@ -79,7 +79,14 @@ export {
 } from './safety/safety.ts';
 export { type HoleConflict, type HoleSource, type HoleState, holeBefore, holeState } from './state.ts';
 export { lastResponse, type StoppedDrive, stoppedDrive } from './stopped-drive.ts';
-export { type PlannedDepth, plannedDepths, targetDepths, targetProblems } from './target-depths.ts';
+export {
+  type PlannedDepth,
+  plannedDepths,
+  targetDepths,
+  targetProblems,
+  USUAL_MAKEUP_LOSS_M,
+  USUAL_STICK_UP_M,
+} from './target-depths.ts';
 export { inventoryOf } from './typed-pipe.ts';
 export { type Basis, fastestLift, type WeighedHead, weighedHead } from './weighed-head.ts';
 export { type HoleOfCrew, workingHole } from './working-hole.ts';

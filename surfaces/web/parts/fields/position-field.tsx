@@ -1,11 +1,11 @@
 /** A position in one field, typed in any way it is written; what it was read as stands under it. */
 import type { Position } from '@stillstand/science/survey';
 import { useEffect, useState } from 'react';
+import { type PositionCells, positionSaid, writtenPosition } from '../../positions/index.ts';
 import { Button } from '../button.tsx';
 import { Mark } from '../mark.tsx';
 import { Field } from './field.tsx';
 import './position-field.css';
-import { type PositionCells, positionSaid, writtenPosition } from './position-reading.ts';
 import { typedKeys } from './typed-keys.ts';
 import { useUnsaved } from './unsaved.ts';
 

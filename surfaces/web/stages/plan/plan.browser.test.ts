@@ -279,7 +279,7 @@ test('the map opens a hole, and a site and a planned hole are added', async () =
   await dialog.getByLabel('Backfill', { exact: true }).waitFor();
   await dialog.getByLabel('Reference elevation', { exact: true }).fill('1.20');
   await dialog.getByLabel('Reference datum', { exact: true }).fill('Town zero');
-  await dialog.getByText(/^Town zero: not in Zeros of heights yet/).waitFor();
+  await dialog.getByText(/^Datum Town zero is new: it is added as a local zero/).waitFor();
   await dialog.getByRole('button', { name: 'Write it down' }).click();
   // A datum that is new is written down with the hole, which stays in sight; one step back takes both.
   await page.getByRole('button', { name: 'Hole P1, planned' }).waitFor();
@@ -296,7 +296,7 @@ test('the map opens a hole, and a site and a planned hole are added', async () =
   await page.getByRole('button', { name: 'Hole P1, planned' }).click();
   await dialog.getByLabel('Reference datum', { exact: true }).fill('Quay zero');
   await dialog.getByLabel('Reference datum', { exact: true }).press('Enter');
-  await dialog.getByText(/^Datum Quay zero was added/).waitFor();
+  await dialog.getByText(/^Datum Quay zero is new/).waitFor();
   await page.getByRole('button', { name: 'Close' }).click();
   await page.getByText(/^Quay zero is new/).waitFor();
   await page.getByRole('button', { name: 'Hole P1, planned' }).waitFor();

@@ -1,0 +1,2 @@
+/** Places of holes to be planned, many at once. */
+export { PlaceList } from './place-list.tsx';
