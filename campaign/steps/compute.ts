@@ -1,5 +1,6 @@
 /** The steps of a campaign in order: readings to holes, samples, dates, points, curve. Pure, seeded, remembered. */
 
+import { chainProblems } from '@stillstand/campaign/chain';
 import type { Campaign } from '@stillstand/campaign/document';
 import {
   gearProblems,
@@ -150,6 +151,8 @@ export function computeCampaign(
     ...instrumentProblems(campaign),
     ...tides.problems,
     ...tideOrder(campaign, tides.made),
+    ...chainProblems(campaign),
+    ...tideOrder(campaign),
     ...samples.problems,
     ...measurements.problems,
     ...photographs.problems,

@@ -30,6 +30,7 @@ import { Where } from './map/where.tsx';
 import { Permits } from './permits/permits.tsx';
 import { Risks } from './risk/risks.tsx';
 import { RowsTable } from './rows-table.tsx';
+import { PlannedSamples } from './samples/planned-samples.tsx';
 import { nextPart, type Part, type PartKey, readiness } from './strip/part.ts';
 import { Strip } from './strip/strip.tsx';
 import { useParts } from './strip/use-parts.ts';
@@ -73,7 +74,12 @@ export function Stage({ params }: StageProps) {
 
   const sections: Readonly<Record<PartKey, ReactNode>> = {
     where: <Where chosen={params['row'] ?? null} onPlanHole={planHole} />,
-    deep: <HowDeep />,
+    deep: (
+      <>
+        <HowDeep />
+        <PlannedSamples />
+      </>
+    ),
     heights: (
       <>
         <LevelBook />
