@@ -34,6 +34,7 @@ const ROOMS = {
   ],
   output: [
     'words',
+    'spreadsheet',
     'drawing',
     'photographs',
     'figures',

@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import fc from 'fast-check';
-import { noFormula } from './csv.ts';
+import { noFormula } from '@stillstand/output/spreadsheet';
 import { tinyResults } from './fixtures/results.ts';
 import { resultTables } from './tables.ts';
 

@@ -6,7 +6,7 @@ import { readTheirs } from '@stillstand/campaign/import';
 import fc from 'fast-check';
 import { tinyResults } from './fixtures/results.ts';
 import { pointsWorkbook, resultTables } from './tables.ts';
-import { xlsx } from './xlsx.ts';
+import { xlsx } from '@stillstand/output/spreadsheet';
 
 const SEED = 20261129;
 
