@@ -45,6 +45,7 @@ const ROOMS = {
     'data-package',
     'day-sheet',
     'labels',
+    'lists',
   ],
   published: ['curves', 'vocabularies'],
 };
