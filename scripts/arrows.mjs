@@ -28,6 +28,7 @@ const ROOMS = {
     'versions',
     'replica',
     'holes',
+    'chain',
     'import',
     'steps',
     'compare',

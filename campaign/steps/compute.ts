@@ -1,5 +1,6 @@
 /** The steps of a campaign in order: readings to holes, samples, dates, points, curve. Pure, seeded, remembered. */
 
+import { chainProblems } from '@stillstand/campaign/chain';
 import type { Campaign } from '@stillstand/campaign/document';
 import {
   gearProblems,
@@ -144,6 +145,7 @@ export function computeCampaign(
     ...gearProblems(campaign),
     ...safetyProblems(campaign),
     ...instrumentProblems(campaign),
+    ...chainProblems(campaign),
     ...tideOrder(campaign),
     ...samples.problems,
     ...measurements.problems,
