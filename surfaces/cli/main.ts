@@ -20,6 +20,8 @@ const COMMANDS: Record<string, () => Promise<Command>> = {
   pipe: async () => (await import('./commands/pipe.ts')).pipe,
   day: async () => (await import('./commands/day.ts')).day,
   labels: async () => (await import('./commands/labels.ts')).labels,
+  submission: async () => (await import('./commands/submission.ts')).submission,
+  archive: async () => (await import('./commands/archive.ts')).archive,
   replay: async () => (await import('./commands/replay.ts')).replay,
 };
 
