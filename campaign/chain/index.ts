@@ -2,6 +2,7 @@
  * From the plan to the archive: samples that are planned, and where each sample and core is, what is awaited of it and
  * what it cost. Everything is folded from the rows in force; days are given, no clock is read.
  */
+export { type Basis, type Core, coreOfCells, coresOf } from './cores.ts';
 export { type Cost, costsOf, costsWords } from './costs.ts';
 export { type Away, type Custody, type CustodyState, custodyOf } from './custody.ts';
 export { custodyWords, placeWords } from './custody-words.ts';
@@ -9,4 +10,5 @@ export { daysBetween } from './days.ts';
 export { sampleOverlaps } from './overlaps.ts';
 export { type PlannedSample, plannedSamples, plannedWhere, plannedWithin } from './planned.ts';
 export { chainProblems } from './problems.ts';
+export { type Cut, cutOf, cutReach, cutWords, takenCells } from './taking.ts';
 export { type KeptThing, type Thing, thingCells, thingKey, thingName, thingOf } from './thing.ts';

@@ -2,9 +2,10 @@
  * What describing does to the tables, as plain lists of edits: each list is one step of undo. Past 250 lines because it is
  * one list of what a hand can do.
  */
+
+import type { Core } from '@stillstand/campaign/chain';
 import type { LengthUnit, TableName } from '@stillstand/campaign/tables';
 import type { Store } from '../../store/index.ts';
-import type { Core } from './core.ts';
 import { baseOf, type Contact, type Gap, type Layer, LEAST_M, type Piece, TOUCH_M } from './layers.ts';
 import { writtenLength } from './length.ts';
 import { sidesAt } from './tie.ts';

@@ -49,6 +49,7 @@ const Describe = memo(function Describe({ params, results }: StageProps & Pick<C
     return (
       <LabelsPage
         hole={params['hole'] ?? null}
+        which={params['of'] === 'planned' ? 'planned' : 'samples'}
         onClose={() => navigate('Describe', params['hole'] === undefined ? {} : { hole: params['hole'] })}
       />
     );

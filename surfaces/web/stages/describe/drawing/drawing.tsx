@@ -2,10 +2,11 @@
  * One hole, or one core of it: everything on one staff, and what a hand can take hold of. Past 250 lines because pointer
  * and keys must agree on what is where.
  */
+
+import type { Core } from '@stillstand/campaign/chain';
 import type { HoleResult } from '@stillstand/campaign/results';
 import { INKS, InkContext, TEXT_FAMILY, type Theme } from '@stillstand/output/drawing';
 import { useRef, useState } from 'react';
-import type { Core } from '../core.ts';
 import type { Contact, Description } from '../layers.ts';
 import { onTape, steps, writtenLength } from '../length.ts';
 import type { PlacedPhoto } from '../photos.ts';

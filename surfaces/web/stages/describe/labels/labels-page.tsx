@@ -22,10 +22,25 @@ const kept = (): typeof USUAL => {
   }
 };
 
+const WHICH_WORDS: Readonly<Record<Which, string>> = {
+  samples: 'samples',
+  planned: 'planned samples',
+  cores: 'cores',
+};
+
 /** In the list of sheets: one that is typed. */
 const OTHER = 'other';
 
-export function LabelsPage({ hole, onClose }: { hole: string | null; onClose: () => void }) {
+export function LabelsPage({
+  hole,
+  which,
+  onClose,
+}: {
+  hole: string | null;
+  /** What is asked for first. */
+  which: Which;
+  onClose: () => void;
+}) {
   const rooms = useLabels();
   const { campaign, results } = useComputation();
   return (
@@ -37,7 +52,7 @@ export function LabelsPage({ hole, onClose }: { hole: string | null; onClose: ()
       {rooms === null || campaign === null ? (
         <p role="status">Drawing the labels.</p>
       ) : (
-        <Choices labels={rooms} campaign={campaign} results={results} hole={hole} />
+        <Choices labels={rooms} campaign={campaign} results={results} hole={hole} which={which} />
       )}
     </div>
   );
@@ -66,13 +81,15 @@ function Choices({
   campaign,
   results,
   hole: first,
+  which: asked,
 }: {
   labels: Labels;
   campaign: Campaign;
   results: Results | null;
   hole: string | null;
+  which: Which;
 }) {
-  const [which, setWhich] = useState<Which>('samples');
+  const [which, setWhich] = useState(asked);
   const [hole, setHole] = useState(first ?? '');
   const [choice, setChoice] = useState(kept);
   const [skipped, setSkipped] = useState('0');
@@ -103,11 +120,19 @@ function Choices({
   return (
     <>
       <div className="fields">
-        <Field name="Labels of" help={{ about: 'Samples, or the cores of runs and pushes' }}>
+        <Field
+          name="Labels of"
+          help={{
+            about: 'Samples, samples that are planned and not taken yet, or the cores of runs and pushes',
+          }}
+        >
           {(input) => (
             <select {...input} value={which} onChange={(event) => setWhich(event.target.value as Which)}>
-              <option value="samples">samples</option>
-              <option value="cores">cores</option>
+              {(['samples', 'planned', 'cores'] as const).map((of) => (
+                <option key={of} value={of}>
+                  {WHICH_WORDS[of]}
+                </option>
+              ))}
             </select>
           )}
         </Field>
@@ -186,7 +211,7 @@ function Choices({
         <p className="quiet">
           {page === null
             ? 'Say how large a label is.'
-            : `No ${which} ${hole === '' ? 'in this campaign' : `of hole ${hole}`} yet.`}
+            : `No ${WHICH_WORDS[which]} ${hole === '' ? 'in this campaign' : `of hole ${hole}`} yet.`}
         </p>
       ) : (
         <>

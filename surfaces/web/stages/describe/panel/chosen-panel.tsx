@@ -1,10 +1,11 @@
 /** At the right of the drawing: what is chosen meets its panel and its edits; with nothing chosen, the overview. */
+
+import type { Core } from '@stillstand/campaign/chain';
 import type { Results } from '@stillstand/campaign/results';
 import type { LengthUnit } from '@stillstand/campaign/tables';
 import { useStore } from '../../../store/index.ts';
 import type { Changes } from '../changes.ts';
 import type { Found } from '../chosen.ts';
-import type { Core } from '../core.ts';
 import type { Described } from '../described.ts';
 import type { Chosen } from '../drawing/drawing.tsx';
 import {

@@ -1,8 +1,9 @@
 /** Nothing chosen: what is described, what is not, and where to begin. */
+
+import type { Core } from '@stillstand/campaign/chain';
 import type { HoleResult } from '@stillstand/campaign/results';
 import { Button, counted, Mark, printed, Table } from '../../../parts/index.ts';
 import { useNavigate, useOpenRow } from '../../../shell/index.ts';
-import type { Core } from '../core.ts';
 import type { Description, Gap, Layer } from '../layers.ts';
 import { writtenLength } from '../length.ts';
 import './overview-panel.css';
