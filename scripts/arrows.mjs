@@ -30,6 +30,7 @@ const ROOMS = {
     'holes',
     'chain',
     'import',
+    'budget',
     'steps',
     'compare',
   ],

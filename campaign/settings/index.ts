@@ -2,6 +2,7 @@
 export { type GearNumber, gearFault, type PullingGear } from './pulling-gear.ts';
 export {
   type ComputationSettings,
+  dateFundsOf,
   datePlanOf,
   readSettings,
   SETTINGS,

@@ -1,0 +1,2 @@
+/** What dates have cost, what is committed, and what is left of the funds; and which samples cannot be dated now. */
+export { type DateAccount, dateAccount, heldSamples, withinFunds } from './date-account.ts';
