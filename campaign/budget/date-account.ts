@@ -89,6 +89,18 @@ const named = (currency: string | null): string => currency?.trim().toUpperCase(
 const isForDate = ({ waiting }: Custody): boolean =>
   waiting !== null && (waiting.request === null || methodAsked(waiting.request) !== null);
 
+/** What a campaign knows of its dates beyond its results. */
+export interface Dating {
+  account: DateAccount;
+  /** Samples that cannot be dated now, with why. */
+  held: ReadonlyMap<string, string>;
+}
+
+export const datingOf = (campaign: Campaign, settings: Listed): Dating => ({
+  account: dateAccount(campaign, settings),
+  held: heldSamples(campaign),
+});
+
 /** Samples that cannot be dated now, with why. */
 export function heldSamples(campaign: Campaign): Map<string, string> {
   const held = new Map<string, string>();
