@@ -123,7 +123,13 @@ test('a date in the tables ends the wait without an entry; a second parcel waits
   const again = entries(sent('2026-03-10'), sent('2026-05-10'));
   assert.equal(ofA(again, dated('Q-1')).state, 'sent');
   assert.equal(ofA(again, dated('Q-1', 'Q-2')).state, 'result');
-  assert.equal(ofA([], dated('Q-1')).state, 'result');
+  const old = ofA([], dated('Q-1'));
+  assert.deepEqual([old.state, old.results.unentered], ['result', 1]);
+  // A date from before the chain was kept is entered first: then the parcel waits for another.
+  const entered = { action: 'result', date: '2025-01-01' };
+  const then = ofA(entries(entered, sent('2026-03-10')), dated('Q-1'));
+  assert.deepEqual([then.state, then.results.unentered], ['sent', 0]);
+  assert.equal(ofA(entries(entered, sent('2026-03-10')), dated('Q-1', 'Q-2')).state, 'result');
 });
 
 test('entries are read by their days: the later of them counts, in whatever order they were typed', () => {

@@ -44,7 +44,12 @@ export interface Custody extends KeptThing {
   waiting: Away | null;
   /** Lent, and not back. */
   loan: Away | null;
-  results: { lab_codes: readonly string[]; properties: readonly string[] };
+  results: {
+    lab_codes: readonly string[];
+    properties: readonly string[];
+    /** How many came that no entry says: a first sending would take them for its answer. */
+    unentered: number;
+  };
   costs: readonly Cost[];
   /** An entry about it cannot be read, or its amendments differ: the rest may be out of date. */
   isDisputed: boolean;
@@ -69,7 +74,7 @@ export function custodyOf(campaign: Tables, today: string): Custody[] {
       sample === null ? [] : (measured.get(sample) ?? []),
     );
     const folded = fold(of);
-    const sent = isAwaited(of, folded, found.count) ? folded.sent : null;
+    const sent = found.count < folded.needed ? folded.sent : null;
     const waiting = sent === null ? null : away(sent, weeks.get(sent.laboratory ?? '') ?? null, today);
     const loan = folded.lent === null ? null : away(folded.lent, null, today);
     const hasResult = found.count > 0 || of.some((entry) => entry.action === 'result');
@@ -81,7 +86,11 @@ export function custodyOf(campaign: Tables, today: string): Custody[] {
       entries: of,
       last: of.at(-1) ?? null,
       ...{ place, shelf, box, condition, left, waiting, loan },
-      results: { lab_codes: found.lab_codes, properties: found.properties },
+      results: {
+        lab_codes: found.lab_codes,
+        properties: found.properties,
+        unentered: Math.max(0, found.count - Math.max(folded.sends, folded.received)),
+      },
       costs: costsOf(of),
       isDisputed: isDisputed(kept.thing),
     };
@@ -97,6 +106,13 @@ interface Folded {
   /** The last time it was sent, as long as no result was entered since and it did not come back. */
   sent: Entry | null;
   sends: number;
+  /** Entries of a result. */
+  received: number;
+  /**
+   * So many dates, or batches of measurements, end the wait: one for each time it was sent, and one more than was entered
+   * before the last time. No result says by itself which parcel it answers.
+   */
+  needed: number;
   hasArrived: boolean;
   lent: Entry | null;
   isDiscarded: boolean;
@@ -105,7 +121,7 @@ interface Folded {
 function fold(entries: readonly Entry[]): Folded {
   const now: Folded = {
     ...{ place: null, shelf: null, box: null, condition: null, left: null },
-    ...{ sent: null, sends: 0, hasArrived: false, lent: null, isDiscarded: false },
+    ...{ sent: null, sends: 0, received: 0, needed: 0, hasArrived: false, lent: null, isDiscarded: false },
   };
   for (const entry of entries) {
     const { action } = entry;
@@ -120,9 +136,11 @@ function fold(entries: readonly Entry[]): Folded {
     if (action === 'sent') {
       now.sent = entry;
       now.sends += 1;
+      now.needed = Math.max(now.sends, now.received + 1);
       now.hasArrived = false;
     }
     if (action === 'arrived') now.hasArrived = true;
+    if (action === 'result') now.received += 1;
     if (action === 'result' || action === 'returned') now.sent = null;
     if (action === 'lent') now.lent = entry;
     if (action === 'returned' || action === 'stored' || action === 'discarded') now.lent = null;
@@ -147,13 +165,6 @@ function resultsOf(
     count: Math.max(determinations.length, batches.size),
   };
 }
-
-/**
- * Sent once, any result ends the wait; sent again, as many dates, or batches of measurements, as it was sent. No result
- * says by itself which parcel it answers.
- */
-const isAwaited = (of: readonly Entry[], { sent, sends }: Folded, results: number): boolean =>
-  sent !== null && of.includes(sent) && results < sends;
 
 function stateOf(
   { isDiscarded, lent, hasArrived }: Folded,

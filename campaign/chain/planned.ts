@@ -5,7 +5,7 @@ import type { Row } from '@stillstand/campaign/tables';
 
 export interface PlannedSample {
   row: Row<'planned_samples'>;
-  /** `missed`: its hole has ended without it. */
+  /** `missed`: its hole has ended without it; it may still come from a core in store. */
   state: 'planned' | 'taken' | 'missed';
   /** The sample it became. */
   taken: Row<'samples'> | null;

@@ -7,7 +7,7 @@ import { plannedSamples, plannedWhere } from './planned.ts';
 
 type Tables = Pick<Campaign, 'rows' | 'lines'>;
 
-/** Each is a warning: everything is used as entered. */
+/** Everything is used as entered. */
 export const chainProblems = (campaign: Tables): Problem[] => [
   ...missed(campaign),
   ...overlapping(campaign),
@@ -20,7 +20,8 @@ function missed(campaign: Tables): Problem[] {
     const where = plannedWhere(row);
     return [
       problem({
-        severity: 'warning',
+        // It may be planned from a core in store: nothing is wrong with the data.
+        severity: 'note',
         code: 'planned-sample-missed',
         table: 'planned_samples',
         row_id: row.row_id,

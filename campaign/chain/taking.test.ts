@@ -57,8 +57,5 @@ test('the row a planned sample becomes', () => {
     identifier: '10.58052/INVENTED1',
   });
   // 0.40 m are 1 ft 3 3/4 in, 0.42 m 1 ft 4 1/2 in, to the nearest quarter.
-  assert.equal(
-    cutReach(cutOf({ top_m: 3.6, bottom_m: 3.64 }, cores)!, 'ft'),
-    '1 ft 3 3/4 in to 1 ft 4 1/2 in',
-  );
+  assert.equal(cutReach(cutOf({ top_m: 3.6, bottom_m: 3.64 }, cores)!, 'ft'), '1 ft 3 3/4 in–1 ft 4 1/2 in');
 });

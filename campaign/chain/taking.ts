@@ -18,9 +18,15 @@ type Depths = Pick<Row<'planned_samples'>, 'top_m' | 'bottom_m'>;
 
 /**
  * The cut of the core that holds most of what is planned, by where the depth model puts that core now; fall-in is never cut.
- * Null where no depth is planned, or no core reaches it.
+ * A core in hand goes before the ground itself. Null where no depth is planned, or no core reaches it.
  */
-export function cutOf({ top_m, bottom_m }: Depths, cores: readonly Core[]): Cut | null {
+export function cutOf(planned: Depths, cores: readonly Core[]): Cut | null {
+  const isHeld = ({ basis }: Core): boolean => basis === 'run' || basis === 'push';
+  const others = cores.filter((core) => !isHeld(core));
+  return cutIn(planned, cores.filter(isHeld)) ?? cutIn(planned, others);
+}
+
+function cutIn({ top_m, bottom_m }: Depths, cores: readonly Core[]): Cut | null {
   const one = top_m ?? bottom_m;
   const other = bottom_m ?? top_m;
   if (one === null || other === null) return null;
@@ -52,13 +58,13 @@ function lengthAt(core: Core, depth_m: number): number {
   return (low + high) / 2;
 }
 
-/** "run R3, 0.42–0.46 m", "run R3, 1 ft 4 1/2 in to 1 ft 6 in": where to put the knife, as the tape is read. */
+/** "run R3, 0.42–0.46 m", "run R3, 1 ft 4 1/2 in–1 ft 6 in": where to put the knife, as the tape is read. */
 export const cutWords = (cut: Cut, unit: Unit): string => `${cut.core.name}, ${cutReach(cut, unit)}`;
 
 /** The same without the core. */
 export function cutReach({ top_m, bottom_m }: Cut, unit: Unit): string {
   const [top, bottom] = [tapeLength(top_m, unit), tapeLength(bottom_m, unit)];
-  return unit === 'ft' ? `${top} to ${bottom}` : `${top.replace(/ [a-z]+$/, '')}–${bottom}`;
+  return `${unit === 'ft' ? top : top.replace(/ [a-z]+$/, '')}–${bottom}`;
 }
 
 /**

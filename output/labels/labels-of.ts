@@ -35,7 +35,7 @@ export function labelsOf(
       .map((row) => ofSample(campaign, results, row));
   if (which === 'planned')
     return plannedSamples(campaign)
-      .filter(({ row, state }) => state === 'planned' && (hole === null || row.hole === hole))
+      .filter(({ row, state }) => state !== 'taken' && (hole === null || row.hole === hole))
       .map(({ row }) => ofPlanned(campaign, row));
   const ofCore = (core: { hole: string; run: string; word: string; lines: string[] }): Label => ({
     name: `${core.hole} ${core.run}`,

@@ -6,6 +6,7 @@ import { ImportPage } from '../../import/index.ts';
 import { Button, counted } from '../../parts/index.ts';
 import { HeadAside, HeadTitle, type StageProps, useNavigate } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
+import { ChainPage } from './chain/chain-page.tsx';
 import { HolePage } from './hole-page.tsx';
 import { LabelsPage } from './labels/labels-page.tsx';
 import { SectionPage } from './section-page.tsx';
@@ -50,6 +51,18 @@ const Describe = memo(function Describe({ params, results }: StageProps & Pick<C
       <LabelsPage
         hole={params['hole'] ?? null}
         which={params['of'] === 'planned' ? 'planned' : 'samples'}
+        onClose={() => navigate('Describe', params['hole'] === undefined ? {} : { hole: params['hole'] })}
+      />
+    );
+  if (params['view'] === 'chain')
+    return (
+      <ChainPage
+        key={JSON.stringify(params)}
+        asked={{
+          hole: params['hole'] ?? '',
+          sample: params['sample'] ?? null,
+          run: params['run'] ?? null,
+        }}
         onClose={() => navigate('Describe', params['hole'] === undefined ? {} : { hole: params['hole'] })}
       />
     );

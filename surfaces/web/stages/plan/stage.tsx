@@ -23,6 +23,7 @@ import { type TideMark, TideStaff } from './heights/tide-staff.tsx';
 import { CampaignMap, type MappedHole, type MappedSite } from './map/map.tsx';
 import { CoastButton, HoleHere, useCoasts } from './map/map-tools.tsx';
 import { AddRow, RowsTable } from './rows-table.tsx';
+import { PlannedSamples } from './samples/planned-samples.tsx';
 import { AnalysisEntry } from './tide/analysis-entry.tsx';
 import { ConstantsEntry } from './tide/constants-entry.tsx';
 import { LevelsEntry } from './tide/levels-entry.tsx';
@@ -149,6 +150,7 @@ export function Stage({ params }: StageProps) {
         )}
       </section>
       {day === null ? null : <BeforeTheDay key={day.row_id} day={day} chosen={hole} onHole={chooseHole} />}
+      <PlannedSamples />
       <PipeToCarry pipes={pipes} targets={plannedDepths(campaign?.rows.holes ?? [])} />
       <LevelBook />
       <References />

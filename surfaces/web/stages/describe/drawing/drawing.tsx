@@ -10,6 +10,7 @@ import { useRef, useState } from 'react';
 import type { Contact, Description } from '../layers.ts';
 import { onTape, steps, writtenLength } from '../length.ts';
 import type { PlacedPhoto } from '../photos.ts';
+import { PlannedLane } from '../plan-samples/planned-lane.tsx';
 import type { PlacedSample } from '../samples.ts';
 import { ContactHandle, handleId } from './contact-handle.tsx';
 import { CoreLane } from './core-lane.tsx';
@@ -273,6 +274,7 @@ export function Drawing(props: DrawingProps) {
             onKey={(event) => contactKey(event, contact)}
           />
         ))}
+        <PlannedLane frame={frame} hole={hole.hole} />
         <SampleLane
           frame={frame}
           samples={shownSamples}

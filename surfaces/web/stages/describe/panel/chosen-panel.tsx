@@ -21,6 +21,7 @@ import { baseOf, type Contact, type Layer, layerOf } from '../layers.ts';
 import { coreWidth } from '../marking/core-width.ts';
 import { markingCells } from '../marking/marking.ts';
 import type { PlacedPhoto } from '../photos.ts';
+import { SamplingPlan } from '../plan-samples/sampling-plan.tsx';
 import type { PlacedSample } from '../samples.ts';
 import { AddPhoto } from './add-photo.tsx';
 import { ContactPanel } from './contact-panel.tsx';
@@ -111,7 +112,13 @@ function OfLayer({ layer, described, changes: { act, merge }, onChoose }: PanelP
       }}
       onSample={(piece, at) => {
         const [id] = act(
-          placeSample(hole, piece.core, at, store.rows('samples'), piece.unit),
+          placeSample(
+            hole,
+            piece.core,
+            at,
+            [...store.rows('samples'), ...store.rows('planned_samples')],
+            piece.unit,
+          ),
           'The sample lies in the core.',
         );
         if (id !== undefined) onChoose({ kind: 'sample', id });
@@ -178,11 +185,12 @@ function OfPhoto({ photo, described, changes: { act }, onChoose }: PanelProps & 
 function Overview({
   one,
   described,
-  changes: { act },
+  changes,
   onChoose,
   onCore,
 }: PanelProps & { one: Core | null; onCore: (core: Core) => void }) {
   const store = useStore();
+  const { act } = changes;
   const { hole, cores, description: d } = described;
   const unit: LengthUnit = d.layers.at(-1)?.pieces.at(-1)?.unit ?? 'm';
   const addPicture = async (file: File, core: Core): Promise<void> => {
@@ -214,6 +222,7 @@ function Overview({
             : null
         }
       />
+      {one === null ? <SamplingPlan {...{ described, changes, onChoose }} /> : null}
       {store.readOnly ? null : <AddPhoto cores={cores} one={one} onPicture={addPicture} />}
     </>
   );

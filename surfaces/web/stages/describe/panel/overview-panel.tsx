@@ -137,6 +137,21 @@ export function OverviewPanel({
           <span className="quiet">Correlations between holes follow.</span>
         </p>
       )}
+      <p className="acts">
+        <Button
+          mark="on"
+          onClick={() =>
+            navigate('Describe', {
+              view: 'chain',
+              hole: hole.hole,
+              ...(one === null || one.run === '' ? {} : { run: one.run }),
+            })
+          }
+        >
+          {one === null || one.run === '' ? 'Show samples and cores' : 'Open chain'}
+        </Button>
+        <span className="quiet">Where each is, what was sent, lent or discarded.</span>
+      </p>
       {one !== null ? null : (
         <p className="acts">
           <Button mark="sample" onClick={() => navigate('Describe', { view: 'labels', hole: hole.hole })}>
