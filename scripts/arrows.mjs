@@ -31,11 +31,13 @@ const ROOMS = {
     'holes',
     'chain',
     'import',
+    'budget',
     'steps',
     'compare',
   ],
   output: [
     'words',
+    'spreadsheet',
     'drawing',
     'photographs',
     'figures',
@@ -48,6 +50,7 @@ const ROOMS = {
     'day-sheet',
     'risk-sheet',
     'labels',
+    'lists',
   ],
   published: ['curves', 'vocabularies'],
 };

@@ -9,6 +9,7 @@ export {
 export { type GearNumber, gearFault, type PullingGear } from './pulling-gear.ts';
 export {
   type ComputationSettings,
+  dateFundsOf,
   datePlanOf,
   readSettings,
   SETTINGS,

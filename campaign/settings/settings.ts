@@ -198,6 +198,12 @@ export const SETTINGS = {
     unit: '',
     initial: '',
   },
+  date_funds: {
+    about:
+      'what to date next: all that may be spent on dates, from the first on, in the same unit; what is spent and committed is taken off; empty where that is open',
+    unit: '',
+    initial: '',
+  },
   oldest_age_cal_bp: { about: 'latent radiocarbon ages lie below this', unit: 'cal BP', initial: '20000' },
   ...GEAR_ASSUMPTIONS,
 } as const satisfies Record<string, Setting>;
@@ -208,6 +214,7 @@ const DATE_PLAN = {
   date_price: { min: 0.01, max: 1e9 },
   core_price: { min: 0, max: 1e9 },
   date_budget: { min: 0.01, max: 1e12 },
+  date_funds: { min: 0, max: 1e12 },
 } as const satisfies Partial<Record<SettingName, { min: number; max: number }>>;
 
 /** What dates cost and how they go, from the settings that results list, and whether nobody said how many fail. */
@@ -227,6 +234,12 @@ export function datePlanOf(listed: readonly { name: string; value: string }[]): 
     },
     isAssumed: fails === undefined,
   };
+}
+
+/** All that may be spent on dates; null where nobody said. */
+export function dateFundsOf(listed: readonly { name: string; value: string }[]): number | null {
+  const typed = listed.find(({ name }) => name === 'date_funds');
+  return typed === undefined ? null : Number(typed.value);
 }
 
 export type SettingName = keyof typeof SETTINGS;

@@ -520,6 +520,7 @@ export const schemas = {
     laboratory: reference('laboratories', 'who it went to or came from'),
     submission: text('label of the parcel it went in'),
     request: text('what is asked for there'),
+    amount: text('what goes, and how much: mass, length, the whole'),
     due: date('the day it is expected back, or its result'),
     cost: number('what it cost', 'as stated', { min: 0 }),
     currency: text('currency of the cost'),
