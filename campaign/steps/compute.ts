@@ -152,7 +152,6 @@ export function computeCampaign(
     ...tides.problems,
     ...tideOrder(campaign, tides.made),
     ...chainProblems(campaign),
-    ...tideOrder(campaign),
     ...samples.problems,
     ...measurements.problems,
     ...photographs.problems,
