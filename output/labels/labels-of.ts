@@ -99,7 +99,7 @@ function ofSample(campaign: Campaign, results: Results | null, row: Row<'samples
 }
 
 /** Where it was measured, and how far along: "run R3", "0.42–0.46 m". */
-function placeWords({ hole, depth_basis, run, top_m, bottom_m }: Row<'samples'>): string[] {
+export function placeWords({ hole, depth_basis, run, top_m, bottom_m }: Row<'samples'>): string[] {
   const isCore = depth_basis === 'run' || depth_basis === 'push';
   const of = `Hole ${hole}${isCore ? `, ${depth_basis} ${run ?? 'not named'}` : ''}`;
   if (top_m === null) return [of];

@@ -19,8 +19,11 @@ export const layerName = (hole: string | null, depth_m: number | null, sample: s
     `sample ${sample}`,
   ].join(', ');
 
-/** Of the sites of the headline curve; layers of other sites show another sea level. */
-export function layersToDate(results: Results): LayersToDate {
+/**
+ * Of the sites of the headline curve; layers of other sites show another sea level. `held`: samples that cannot be dated
+ * now, with why.
+ */
+export function layersToDate(results: Results, held: ReadonlyMap<string, string> = new Map()): LayersToDate {
   const samples = new Map(results.samples.map((sample) => [sample.sample, sample]));
   const named = (sample: string): string => {
     const of = samples.get(sample);
@@ -38,6 +41,11 @@ export function layersToDate(results: Results): LayersToDate {
     spoken.add(sample);
     if (!sites.includes(samples.get(sample)?.site ?? null)) {
       leave('of a site that is not in this curve', sample);
+      continue;
+    }
+    const whyHeld = held.get(sample);
+    if (whyHeld !== undefined) {
+      leave(whyHeld, sample);
       continue;
     }
     names.set(point, named(sample));

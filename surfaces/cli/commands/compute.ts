@@ -1,5 +1,6 @@
 /** `stillstand compute`: a campaign to results, tables, figures and report. */
 import { basename, dirname, join, resolve, sep } from 'node:path';
+import { datingOf } from '@stillstand/campaign/budget';
 import { zipChunks } from '@stillstand/campaign/document';
 import { reconcileCampaign } from '@stillstand/campaign/holes';
 import { curveOf, type Results, writeResults } from '@stillstand/campaign/results';
@@ -138,6 +139,7 @@ async function computeInto(
   const { results } = computation;
   const page = {
     pipe: reconcileCampaign(opened.campaign),
+    dating: datingOf(opened.campaign, results.settings),
     where: whereFrom(computation, opened.document, opened.campaign),
   };
   const strips = await stripsOf(results, opened.file);
@@ -173,7 +175,7 @@ async function computeInto(
   return sayProblems(results.problems.filter((p) => p.severity === 'danger' || p.severity === 'error'));
 }
 
-interface Page extends Pick<ReportOptions, 'pipe' | 'where'> {
+interface Page extends Pick<ReportOptions, 'pipe' | 'dating' | 'where'> {
   strips: ReadonlyMap<string, StripPicture>;
 }
 

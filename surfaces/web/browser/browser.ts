@@ -244,3 +244,7 @@ export const atRest = (page: Page): Promise<void> =>
       still = !isBusy && size() === was ? still + 1 : 0;
     }
   });
+
+/** Opens the fold of Plan that has what is set up once for a campaign. */
+export const openOtherTables = (page: Page): Promise<void> =>
+  page.getByText('The campaign and its other tables', { exact: true }).click();

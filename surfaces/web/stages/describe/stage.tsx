@@ -10,6 +10,8 @@ import { ChainPage } from './chain/chain-page.tsx';
 import { HolePage } from './hole-page.tsx';
 import { LabelsPage } from './labels/labels-page.tsx';
 import { SectionPage } from './section-page.tsx';
+import { ArchivePage } from './submission/archive-page.tsx';
+import { SubmissionPage } from './submission/submission-page.tsx';
 
 /** Holes up to this many have a tab each; more are chosen from a list. */
 const TABS = 8;
@@ -42,6 +44,8 @@ const Describe = memo(function Describe({ params, results }: StageProps & Pick<C
     navigate('Describe', { hole: label });
   };
 
+  const leave = (): void =>
+    navigate('Describe', params['hole'] === undefined ? {} : { hole: params['hole'] });
   const showSection = (): void => navigate('Describe', { view: 'section' });
   const isMany = holes.length > TABS;
 
@@ -51,7 +55,7 @@ const Describe = memo(function Describe({ params, results }: StageProps & Pick<C
       <LabelsPage
         hole={params['hole'] ?? null}
         which={params['of'] === 'planned' ? 'planned' : 'samples'}
-        onClose={() => navigate('Describe', params['hole'] === undefined ? {} : { hole: params['hole'] })}
+        onClose={leave}
       />
     );
   if (params['view'] === 'chain')
@@ -64,9 +68,12 @@ const Describe = memo(function Describe({ params, results }: StageProps & Pick<C
           run: params['run'] ?? null,
           isScanning: params['scan'] === 'yes',
         }}
-        onClose={() => navigate('Describe', params['hole'] === undefined ? {} : { hole: params['hole'] })}
+        onClose={leave}
       />
     );
+  if (params['view'] === 'submission')
+    return <SubmissionPage parcel={params['parcel'] ?? null} onClose={leave} />;
+  if (params['view'] === 'archive') return <ArchivePage onClose={leave} />;
   if (results === null) return <p role="status">Computing where the core lay…</p>;
   if (hole === undefined) {
     return (

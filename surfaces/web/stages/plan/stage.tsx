@@ -23,9 +23,12 @@ import {
 } from './day/day.tsx';
 import { TideOfDay } from './day/tide-of-day.tsx';
 import { HowDeep } from './deep/targets.tsx';
+import { GearList } from './gear/gear-list.tsx';
 import { LevelBook } from './heights/level-book.tsx';
 import { References } from './heights/references.tsx';
 import { Where } from './map/where.tsx';
+import { Permits } from './permits/permits.tsx';
+import { Risks } from './risk/risks.tsx';
 import { RowsTable } from './rows-table.tsx';
 import { PlannedSamples } from './samples/planned-samples.tsx';
 import { nextPart, type Part, type PartKey, readiness } from './strip/part.ts';
@@ -61,6 +64,7 @@ export function Stage({ params }: StageProps) {
   const parts = useParts(day, days, hole, Math.max(0, holes.length - 1));
   const [chosen, choose] = useChosenPart(parts, results !== null);
   const site = store.rows('sites')[0]?.cells['site'] ?? '';
+  const date = day?.cells['date']?.trim() || field.today;
   const planHole = (place: Readonly<Record<string, string>>): void =>
     setPlanning({ state: 'planned', method: 'string', site, ...place });
 
@@ -101,9 +105,20 @@ export function Stage({ params }: StageProps) {
         <TideTables site={site} />
       </>
     ),
-    gear: <GearTables />,
-    who: day === null ? <NoDay name="Who" /> : <People key={day.row_id} day={day} />,
-    hazards: day === null ? <NoDay name="Hazards" /> : <Checklist key={day.row_id} day={day} hole={hole} />,
+    gear: (
+      <>
+        <GearList date={date} />
+        <GearTables />
+      </>
+    ),
+    who: day === null ? <NoDay name="Who" /> : <People key={day.row_id} day={day} days={days} />,
+    hazards: (
+      <>
+        {day === null ? <NoDay name="Hazards" /> : <Checklist key={day.row_id} day={day} hole={hole} />}
+        <Permits date={date} />
+        <Risks date={date} />
+      </>
+    ),
   };
   const column = (keys: readonly PartKey[]): ReactNode =>
     [...keys]

@@ -1,4 +1,5 @@
 /** The screen's side of the report's worker: looks that follow the results, and one making at a time. */
+import type { Dating } from '@stillstand/campaign/budget';
 import type { CampaignPipe } from '@stillstand/campaign/holes';
 import type { Results } from '@stillstand/campaign/results';
 import type { Store } from '../../store/index.ts';
@@ -9,7 +10,13 @@ import type { Answered, Asked, Listed, Made, MadeFiles, MadeFrom, PackedFile, Te
 export interface Maker {
   look(
     store: Store,
-    seen: { results: Results; pipe: CampaignPipe; leftOut: readonly string[]; theme: 'day' | 'night' },
+    seen: {
+      results: Results;
+      pipe: CampaignPipe;
+      dating: Dating;
+      leftOut: readonly string[];
+      theme: 'day' | 'night';
+    },
   ): void;
   make(store: Store, leftOut: readonly string[]): void;
   /** Gives up what is being made. */

@@ -1,4 +1,5 @@
 /** What the report's screen and its worker say to each other. */
+import type { Dating } from '@stillstand/campaign/budget';
 import type { DocumentTable, JsonObject } from '@stillstand/campaign/document';
 import type { CampaignPipe } from '@stillstand/campaign/holes';
 import type { Problem } from '@stillstand/campaign/problems';
@@ -16,6 +17,7 @@ export type Asked =
       /** Those that have marks and are on this device. */
       photos: readonly PackedFile[];
       pipe: CampaignPipe;
+      dating: Dating;
       leftOut: readonly string[];
       theme: 'day' | 'night';
     }

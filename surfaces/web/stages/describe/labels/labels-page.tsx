@@ -4,10 +4,20 @@ import type { Results } from '@stillstand/campaign/results';
 import type { Label, Printed, Which } from '@stillstand/output/labels';
 import { useEffect, useMemo, useState } from 'react';
 import { useComputation } from '../../../compute/index.ts';
-import { Button, counted, download, Field, fileName, PaperPage, Plate } from '../../../parts/index.ts';
+import {
+  Button,
+  counted,
+  download,
+  Field,
+  fileName,
+  PaperPage,
+  Plate,
+  useLoaded,
+} from '../../../parts/index.ts';
 import './labels-page.css';
 
 type Labels = typeof import('@stillstand/output/labels');
+const loadLabels = (): Promise<Labels> => import('@stillstand/output/labels');
 
 /** What was chosen last, on this device. */
 const KEPT = 'stillstand.labels';
@@ -41,7 +51,7 @@ export function LabelsPage({
   which: Which;
   onClose: () => void;
 }) {
-  const rooms = useLabels();
+  const rooms = useLoaded(loadLabels);
   const { campaign, results } = useComputation();
   return (
     <div className="labels-page">
@@ -56,24 +66,6 @@ export function LabelsPage({
       )}
     </div>
   );
-}
-
-/** What draws labels is loaded when it is first asked for; where that fails, the frame says so and offers to try again. */
-function useLabels(): Labels | null {
-  const [labels, setLabels] = useState<Labels | Error | null>(null);
-  useEffect(() => {
-    let isOver = false;
-    void import('@stillstand/output/labels')
-      .catch((error: unknown) => new Error(String(error)))
-      .then((loaded) => {
-        if (!isOver) setLabels(loaded);
-      });
-    return () => {
-      isOver = true;
-    };
-  }, []);
-  if (labels instanceof Error) throw labels;
-  return labels;
 }
 
 function Choices({

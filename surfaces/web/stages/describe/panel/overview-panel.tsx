@@ -168,6 +168,17 @@ export function OverviewPanel({
           <span className="quiet">For samples and cores, each with a code for a camera.</span>
         </p>
       )}
+      {one !== null ? null : (
+        <p className="acts">
+          <Button onClick={() => navigate('Describe', { view: 'submission', hole: hole.hole })}>
+            Make submission sheet
+          </Button>
+          <Button onClick={() => navigate('Describe', { view: 'archive', hole: hole.hole })}>
+            Show archive list
+          </Button>
+          <span className="quiet">Parcels to laboratories; where everything is, and what is on loan.</span>
+        </p>
+      )}
       {isReadOnly || one !== null ? null : (
         <p className="acts">
           <Button mark="open" onClick={() => navigate('Describe', { view: 'import' })}>

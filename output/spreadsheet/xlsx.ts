@@ -27,11 +27,15 @@ const OWN_FORMAT = 164;
 /** Widths of columns, characters. Common practice, no source. */
 const COLUMN = { least: 8, most: 44 } as const;
 
-/** The same cells give the same bytes. `name` is of the sheet: at most 31 characters, none of : \ / ? * [ ]. */
+/**
+ * The same cells give the same bytes. `name` is of the sheet: at most 31 characters, none of : \ / ? * [ ]. `above`: lines of
+ * words over the headings, a cell each.
+ */
 export function xlsx(
   name: string,
   columns: readonly SheetColumn[],
   rows: readonly (readonly string[])[],
+  above: readonly string[] = [],
 ): Uint8Array {
   const parts: Record<string, string> = {
     '[Content_Types].xml': `<Types xmlns="${PACKAGE}/content-types"><Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/><Default Extension="xml" ContentType="application/xml"/><Override PartName="/xl/workbook.xml" ContentType="${KIND}.sheet.main+xml"/><Override PartName="/xl/worksheets/sheet1.xml" ContentType="${KIND}.worksheet+xml"/><Override PartName="/xl/styles.xml" ContentType="${KIND}.styles+xml"/></Types>`,
@@ -42,7 +46,7 @@ export function xlsx(
       ['styles', 'styles.xml'],
     ]),
     'xl/styles.xml': styles(),
-    'xl/worksheets/sheet1.xml': sheet(columns, rows),
+    'xl/worksheets/sheet1.xml': sheet(columns, rows, above),
   };
   return zipOf(
     Object.entries(parts).map(([path, xml]) => [path, new TextEncoder().encode(HEAD + xml)] as const),
@@ -71,24 +75,29 @@ function styles(): string {
   return `<styleSheet xmlns="${MAIN}"><numFmts count="${formats.length}">${formats.join('')}</numFmts><fonts count="2">${font('')}${font('<b/>')}</fonts><fills count="2"><fill><patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill></fills><borders count="1"><border/></borders><cellStyleXfs count="1"><xf numFmtId="0" fontId="0" fillId="0" borderId="0"/></cellStyleXfs><cellXfs count="${cells.length}">${cells.join('')}</cellXfs><cellStyles count="1"><cellStyle name="Normal" xfId="0" builtinId="0"/></cellStyles></styleSheet>`;
 }
 
-function sheet(columns: readonly SheetColumn[], rows: readonly (readonly string[])[]): string {
+function sheet(
+  columns: readonly SheetColumn[],
+  rows: readonly (readonly string[])[],
+  above: readonly string[],
+): string {
+  const head = above.length + 1;
   const widths = columns.map(({ heading }, i) => {
     const longest = Math.max(heading.length, ...rows.map((row) => row[i]!.length));
     const width = Math.min(COLUMN.most, Math.max(COLUMN.least, longest + 2));
     return `<col min="${i + 1}" max="${i + 1}" width="${width}" customWidth="1"/>`;
   });
   const lines = [
-    columns.map(({ heading }, i) => textCell(heading, `${lettersOf(i)}1`, HEADING_STYLE)),
+    ...above.map((words, line) => [textCell(words, `A${line + 1}`)]),
+    columns.map(({ heading }, i) => textCell(heading, `${lettersOf(i)}${head}`, HEADING_STYLE)),
     ...rows.map((row, line) =>
       row.map((cell, i) => {
-        const at = `${lettersOf(i)}${line + 2}`;
+        const at = `${lettersOf(i)}${head + line + 1}`;
         if (cell === '') return '';
         return columns[i]!.isNumber ? numberCell(cell, at) : textCell(cell, at);
       }),
     ),
   ].map((cells, i) => `<row r="${i + 1}">${cells.join('')}</row>`);
-  const still =
-    '<sheetView workbookViewId="0"><pane ySplit="1" topLeftCell="A2" activePane="bottomLeft" state="frozen"/></sheetView>';
+  const still = `<sheetView workbookViewId="0"><pane ySplit="${head}" topLeftCell="A${head + 1}" activePane="bottomLeft" state="frozen"/></sheetView>`;
   return `<worksheet xmlns="${MAIN}"><sheetViews>${still}</sheetViews>${widths.length === 0 ? '' : `<cols>${widths.join('')}</cols>`}<sheetData>${lines.join('')}</sheetData></worksheet>`;
 }
 
