@@ -7,8 +7,8 @@ import { pipeAtHand } from './pipe-at-hand.ts';
 import { pipeInventory } from './pipe-inventory.ts';
 
 /** Left over the ground for clamp and drive head, m, and the overlap of two joints, 1 1/4 in (common practice, no source). */
-const USUAL_STICK_UP_M = 0.8;
-const USUAL_MAKEUP_LOSS_M = 0.03175;
+export const USUAL_STICK_UP_M = 0.8;
+export const USUAL_MAKEUP_LOSS_M = 0.03175;
 
 /** A hole that is planned by a pipe string, and the depth it is to reach. */
 export interface PlannedDepth {

@@ -45,6 +45,7 @@ export {
   withOlderCurves,
 } from './sea.ts';
 export { type Results, resultsShape } from './shape.ts';
+export type { SiteTideResult } from './site-tide.ts';
 export { answerOf, curveNamed, type Interval, intervalOf, type TraceId, traceId } from './trace-id.ts';
 export type { TraceNode } from './trace-node.ts';
 export { writeResults } from './write.ts';

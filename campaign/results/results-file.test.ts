@@ -225,6 +225,7 @@ function smallest(): Results {
     holes: [],
     samples: [],
     correlations: [],
+    tides: [],
     measurements: [],
     photographs: [],
     dates: [],

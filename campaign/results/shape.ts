@@ -21,6 +21,7 @@ import { pointShape, undatedShape } from './point.ts';
 import { publishedPointShape } from './published-point.ts';
 import { sampleShape } from './sample.ts';
 import { seaShape } from './sea.ts';
+import { siteTideShape } from './site-tide.ts';
 
 export const resultsShape = record('what comes out of a campaign', {
   format: word('what this file is', ['stillstand-results']),
@@ -43,6 +44,7 @@ export const resultsShape = record('what comes out of a campaign', {
     'contacts correlated between holes, in the order of their table; only those a person has accepted',
     correlationShape,
   ),
+  tides: list('tide levels of the sites that have some', siteTideShape),
   samples: list('samples', sampleShape),
   measurements: list('laboratory values, in the order of their table', measurementShape),
   photographs: list('photographs of cores, in the order of their table', photographShape),

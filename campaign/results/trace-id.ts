@@ -72,6 +72,10 @@ export const traceId = {
 
   publishedPoint: (point: string) => id(`published point:${label(point)}`),
 
+  gaugeZero: (gauge: string) => id(`gauge:${label(gauge)}/zero`),
+  /** What of a gauge the levels of a site are computed from. */
+  gaugeLevels: (gauge: string, site: string, of: 'constants' | 'readings') =>
+    id(`gauge:${label(gauge)}/${of} for ${label(site)}`),
   gaugeMeans: (gauge: string) => id(`gauge:${label(gauge)}/annual means`),
 
   curve: id('curve/all'),

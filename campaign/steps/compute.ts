@@ -7,6 +7,7 @@ import {
   instrumentProblems,
   pipeProblems,
   positionProblems,
+  riskProblems,
   safetyProblems,
   targetProblems,
 } from '@stillstand/campaign/holes';
@@ -19,6 +20,7 @@ import { agesAgainstDepth } from './ages/age-depth.ts';
 import { type Dates, dateAll, type Published, publishedCurve } from './ages/dates.ts';
 import { outOfOrder } from './ages/succession.ts';
 import { bringHeightsTogether } from './heights/heights.ts';
+import { siteLevels } from './heights/site-levels.ts';
 import { tideOrder } from './heights/tide-order.ts';
 import { correlations } from './hole/correlations.ts';
 import { holeResult } from './hole/hole-result.ts';
@@ -89,7 +91,8 @@ export function computeCampaign(
   const measurements = placeMeasurements(run, campaign, holes, samples);
   const photographs = placePhotographs(run, campaign, holes);
   const dates = dateAll(run, campaign, published, settings.curve.age_range_cal_bp);
-  const points = makePoints(run, campaign, heights, samples, dates, settings.inclination_percent);
+  const tides = siteLevels(run, campaign, heights);
+  const points = makePoints(run, campaign, heights, tides, samples, dates, settings.inclination_percent);
   const fromLiterature = publishedPoints(run, campaign, heights, (name) =>
     publishedCurve(run, published, name),
   );
@@ -144,9 +147,11 @@ export function computeCampaign(
     ...pipeProblems(campaign),
     ...gearProblems(campaign),
     ...safetyProblems(campaign),
+    ...riskProblems(campaign),
     ...instrumentProblems(campaign),
+    ...tides.problems,
+    ...tideOrder(campaign, tides.made),
     ...chainProblems(campaign),
-    ...tideOrder(campaign),
     ...samples.problems,
     ...measurements.problems,
     ...photographs.problems,
@@ -181,6 +186,7 @@ export function computeCampaign(
     problems,
     holes: described.map(({ result }) => result),
     correlations: correlated.made,
+    tides: tides.made,
     samples: [...samples.of.values()].map(({ value }) => ({
       ...value.result,
       dated: dated.has(value.sample),

@@ -10,6 +10,7 @@ export {
 } from './ages/dates.ts';
 export { type OwnCurves, ownCurves } from './ages/own-curves.ts';
 export { COMPUTATION, type Computation, type ComputeOptions, computeCampaign } from './compute.ts';
+export { type GaugeRecord, gaugeRecords, referencesFor } from './heights/gauge-record.ts';
 export { type LoopBefore, loopBefore } from './heights/loop-before.ts';
 export { type SiteTide, siteTide, TIDE_TABLE_FLAG } from './heights/site-tide.ts';
 export { doLongJob } from './long-jobs.ts';

@@ -5,7 +5,6 @@
 import type { TableName } from './schemas.ts';
 
 const TABLES: readonly TableName[] = [
-  'tide_reductions',
   'lead_profiles',
   'sequences',
   'section_lines',

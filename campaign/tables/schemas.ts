@@ -798,6 +798,13 @@ export const schemas = {
     condition: detail(choice('how it is', ['sound', 'damaged', 'lost'])),
     left_in: reference('holes', 'hole it stayed in'),
   }),
+  packing: table('a line of the gear list: an amount of the crew’s own, and whether it is packed', {
+    item: label('what it is'),
+    line: text('name of the computed line it belongs to; empty: a line of the crew'),
+    amount: detail(number('how much is taken, instead of what was computed', '', { min: 0, max: 100000 })),
+    unit: text('unit of the amount'),
+    packed: date('the day it was last packed for'),
+  }),
   cable_marks: readings(
     'tape put on the sampler cable before a run: each is the depth of the tip below the collar when that tape passes it',
     {
@@ -832,13 +839,19 @@ export const schemas = {
     ),
     date: date('the day'),
   }),
-  tide_reductions: table('tide levels to be worked out from the readings of a gauge', {
-    site: required(reference('sites', 'the site they are for')),
-    gauge: required(reference('gauges', 'the gauge')),
-    method: choice('how', ['constants', 'means']),
-    from: date('first day used'),
-    to: date('last day used'),
-  }),
+  tide_reductions: table(
+    'tide levels of a site that are computed from a gauge; stated ones take precedence',
+    {
+      site: required(reference('sites', 'the site they are for')),
+      gauge: required(reference('gauges', 'the gauge')),
+      method: choice(
+        'how: constants, the prediction over 19 years (used if empty); means, of the high and low waters it was read at',
+        ['constants', 'means'],
+      ),
+      from: date('first day used, UTC; of constants, its year is the first of the 19'),
+      to: date('last day used, UTC; not used with constants'),
+    },
+  ),
   lead_profiles: table('a profile of lead-210 and caesium-137 in a core', {
     profile: label('label of the profile'),
     hole: required(reference('holes', 'the hole')),

@@ -9,6 +9,7 @@ import { isDeepStrictEqual } from 'node:util';
 import type { Memo, Published } from '@stillstand/campaign/steps';
 import { type CampaignText, type Cells, computed, edited, published, told } from './campaign-text.ts';
 import { everyKind as base } from './every-kind.ts';
+import { twoGauges } from './two-gauges.ts';
 
 /** The rows of a table in which a column says so, with other cells. */
 const where = (text: CampaignText, table: string, column: string, is: string, cells: Cells): CampaignText => {
@@ -156,6 +157,19 @@ test('so is one that forgets an input of what lies beside the curve', () => {
       true,
       (step) => step === 'less another curve',
     ),
+    [],
+  );
+});
+
+test('so is one that forgets an input of tide levels that are computed', () => {
+  const edits: [string, CampaignText][] = [
+    ['a constant', edited(twoGauges, 'constituents', 0, { amplitude_m: '1.1' })],
+    ['the first year', edited(twoGauges, 'tide_reductions', 0, { from: '1990-01-01' })],
+    ['a gauge reading', edited(twoGauges, 'gauge_readings', 40, { height_m: '4.2' })],
+    ['a zero', edited(twoGauges, 'gauges', 1, { zero_elevation_m: '-2.4' })],
+  ];
+  assert.deepEqual(
+    faults(twoGauges, edits, false, (step) => step.startsWith('tide levels of')),
     [],
   );
 });

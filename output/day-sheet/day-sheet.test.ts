@@ -18,6 +18,7 @@ const QUIET: DayFacts = {
   unmeasured: 0,
   pipe: { went_in: [], came_out: [], in_string: [], not_back: [], undated: [] },
   open: [],
+  permits: [],
   events: [],
   calls: [],
   stops: [],

@@ -73,6 +73,7 @@ test('every table is there and square, also when there is nothing in it', () => 
     holes: [],
     samples: [],
     correlations: [],
+    tides: [],
     measurements: [],
     photographs: [],
     dates: [],

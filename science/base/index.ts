@@ -18,7 +18,7 @@ export {
   normalLogCdf,
   normalQuantile,
 } from './functions/normal.ts';
-export { power, square } from './functions/powers.ts';
+export { inQuadrature, power, square } from './functions/powers.ts';
 export { atan2, cos, sin } from './functions/trigonometry.ts';
 export { truncatedNormal } from './functions/truncated-normal.ts';
 export {

@@ -32,6 +32,7 @@ export {
   springsAndNeaps,
 } from './harmonic-levels.ts';
 export { type MeanLevels, meanLevels } from './levels.ts';
+export { type ObservedLevels, observedLevels } from './observed-levels.ts';
 export {
   predict,
   predictionSigma,

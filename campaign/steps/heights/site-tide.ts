@@ -4,6 +4,7 @@
  */
 import type { Campaign } from '@stillstand/campaign/document';
 import { momentOf } from '@stillstand/campaign/tables';
+import { inQuadrature } from '@stillstand/science/base';
 import { shiftBetween } from '@stillstand/science/survey';
 import type { Tide } from '@stillstand/science/tide';
 
@@ -11,9 +12,6 @@ interface Level {
   height_m: number;
   sigma_m: number;
 }
-
-/** Of two independent errors. */
-const together = (a: number, b: number): number => Math.sqrt(a * a + b * b);
 
 /** Begins the flag of a gauge reading that is a high or low water of an official table, not seen on a gauge. */
 export const TIDE_TABLE_FLAG = 'tide table';
@@ -39,7 +37,7 @@ export function siteTide(campaign: Campaign, site: string | null, datum: string)
     const step = from === null ? { shift_m: 0, sigma_m: 0 } : shiftBetween(shifts, from, datum);
     return step === null
       ? null
-      : { height_m: height_m + step.shift_m, sigma_m: together(sigma_m ?? 0, step.sigma_m) };
+      : { height_m: height_m + step.shift_m, sigma_m: inQuadrature(sigma_m ?? 0, step.sigma_m) };
   };
   const zeroOf = (gauge: string): Level | null => {
     const row = rows.gauges.find((g) => g.gauge === gauge);
@@ -67,7 +65,7 @@ export function siteTide(campaign: Campaign, site: string | null, datum: string)
     else {
       mean = {
         height_m: zero.height_m + Z0.amplitude_m,
-        sigma_m: together(zero.sigma_m, Z0.amplitude_sigma_m ?? 0),
+        sigma_m: inQuadrature(zero.sigma_m, Z0.amplitude_sigma_m ?? 0),
       };
     }
   } else if (level !== undefined) {

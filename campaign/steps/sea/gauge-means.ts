@@ -5,7 +5,8 @@ import { type GaugeResult, traceId } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
 import { type CurvePoint, type GaugeZero, gaugePoints } from '@stillstand/science/curve';
 import { readAnnualMeans } from '@stillstand/science/tide';
-import { complaints } from '../complaint.ts';
+import { type Complain, complaints } from '../complaint.ts';
+import { gaugeZero } from '../heights/gauge-zero.ts';
 import type { Heights } from '../heights/heights.ts';
 import type { Runner } from '../runner/runner.ts';
 import { type Known, step, type Traced } from '../runner/step.ts';
@@ -27,9 +28,6 @@ const meansOfGauge = step('annual means of a gauge', ({ rows }: { rows: readonly
     })),
   ),
 );
-
-/** 1 sigma of a gauge's zero whose error nobody stated, m (common practice, no source). */
-const ASSUMED_ZERO_SIGMA_M = 0.05;
 
 export function gaugeMeans(
   run: Runner,
@@ -82,50 +80,18 @@ export function gaugeMeans(
   return { made, problems };
 }
 
-/** The zero of a gauge on the campaign datum; null where nothing relates it. */
+/** With its errors by what they are shared with; null where nothing relates it. */
 function zeroOf(
   gauge: Row<'gauges'>,
   heights: Heights,
-  complain: ReturnType<typeof complaints<Row<'gauges'>>>['complain'],
+  complain: Complain<Row<'gauges'>>,
 ): { value: GaugeZero; parts: Traced[] } | null {
-  if (gauge.zero_elevation_m === null) {
-    complain(
-      gauge,
-      'gauge-zero-not-stated',
-      'zero_elevation_m',
-      '',
-      `elevation of its zero on ${heights.datum.label}`,
-      'Enter it with its sigma, to inform the level too. Its annual means inform the rate alone until then.',
-      'note',
-    );
-    return null;
-  }
-  const to = heights.shift(gauge.datum);
-  if (to === null) {
-    complain(
-      gauge,
-      'no-datum-shift',
-      'datum',
-      gauge.datum ?? '',
-      `a datum shift from ${gauge.datum} to ${heights.datum.label}`,
-      'Add the shift between the two datums with its sigma. Its annual means inform the rate alone until then.',
-      'warning',
-    );
-    return null;
-  }
-  if (gauge.sigma_m === null)
-    complain(
-      gauge,
-      'gauge-zero-without-sigma',
-      'sigma_m',
-      '',
-      '1 sigma of its zero',
-      `Enter it. Until then ${ASSUMED_ZERO_SIGMA_M} m is assumed (common practice, no source).`,
-      'warning',
-    );
+  const zero = gaugeZero(gauge, heights, complain, 'Its annual means inform the rate alone until then.');
+  if (zero === null) return null;
+  const { elevation_m, sigma_m, to } = zero;
   const shared = [
-    { group: `gauge:${gauge.gauge}`, sigma_m: gauge.sigma_m ?? ASSUMED_ZERO_SIGMA_M },
-    ...to.value.shifts.map(({ name, sigma_m }) => ({ group: `datum:${name}`, sigma_m })),
-  ].filter(({ sigma_m }) => sigma_m > 0);
-  return { value: { elevation_m: gauge.zero_elevation_m + to.value.shift_m, shared }, parts: [to] };
+    { group: `gauge:${gauge.gauge}`, sigma_m },
+    ...to.value.shifts.map((shift) => ({ group: `datum:${shift.name}`, sigma_m: shift.sigma_m })),
+  ].filter((part) => part.sigma_m > 0);
+  return { value: { elevation_m, shared }, parts: [to] };
 }

@@ -19,11 +19,12 @@ import type { Dated, Dates } from '../ages/dates.ts';
 import { complaints } from '../complaint.ts';
 import type { Elevation } from '../heights/elevation.ts';
 import type { Heights } from '../heights/heights.ts';
+import type { SiteLevels } from '../heights/site-levels.ts';
 import type { PlacedSample } from '../hole/placed-sample.ts';
 import type { Samples } from '../hole/samples.ts';
 import type { Runner } from '../runner/runner.ts';
 import { type Known, step } from '../runner/step.ts';
-import { tellPoint, tellTideLevel, tellWaterLevel } from '../words/points.ts';
+import { tellPoint, tellWaterLevel } from '../words/points.ts';
 import { type RangeOfPoint, tideRanges } from './tide-ranges.ts';
 
 /** A point as reported, and as the curve takes it (null where it is not used). */
@@ -105,6 +106,7 @@ export function makePoints(
   run: Runner,
   campaign: Campaign,
   heights: Heights,
+  levels: SiteLevels,
   samples: Samples,
   dates: Dates,
   leanPercent: number,
@@ -113,7 +115,6 @@ export function makePoints(
   const made: Known<MadePoint>[] = [];
   const undated: UndatedResult[] = [];
   const holes = new Map(campaign.rows.holes.map((row) => [row.hole, row]));
-  const levels = new Map<string, Known<SiteTideLevel>[]>();
   const ranges = tideRanges(run, campaign, heights.datum, dates);
   for (const row of campaign.rows.points) {
     const sample = samples.of.get(row.sample);
@@ -131,8 +132,7 @@ export function makePoints(
       continue;
     }
     const { site } = sample.value;
-    if (site !== null && !levels.has(site)) levels.set(site, tideLevels(run, campaign, heights, site));
-    const tide = site === null ? [] : (levels.get(site) ?? []);
+    const tide = levels.of(site);
     const used = tide.filter((t) => t.value.level === row.lower?.level || t.value.level === row.upper?.level);
     const declared = campaign.rows.point_errors
       .filter((e) => e.point === row.point)
@@ -342,26 +342,6 @@ function errorParts(
       datum_shifts: height.shifts,
     }),
   ];
-}
-
-/** Tide levels of a site on the campaign datum. */
-function tideLevels(run: Runner, campaign: Campaign, heights: Heights, site: string): Known<SiteTideLevel>[] {
-  return campaign.rows.tide_levels.flatMap((row) => {
-    if (row.site !== site) return [];
-    const to = heights.shift(row.datum);
-    if (to === null) return [];
-    const level = {
-      level: row.level,
-      elevation_m: row.elevation_m + to.value.shift_m,
-      sigma_m: row.sigma_m,
-    };
-    return [
-      run.part(traceId.tide(site, row.level), level, tellTideLevel(row, level), [
-        run.row('tide_levels', row, `${row.level} at ${site}`),
-        to,
-      ]),
-    ];
-  });
 }
 
 /** The date of a point: the one named, the pooled one, else the only accepted one of its sample. */

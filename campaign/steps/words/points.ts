@@ -1,20 +1,8 @@
 /** What the trace says of points and of the tide levels they use. */
 import type { ErrorComponent, PointResult, PublishedPointResult } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
-import type { RangeThen, SiteTideLevel } from '@stillstand/science/points';
+import type { RangeThen } from '@stillstand/science/points';
 import type { Told } from '../runner/step.ts';
-
-export const tellTideLevel = (
-  { level, site, source }: Row<'tide_levels'>,
-  { elevation_m, sigma_m }: SiteTideLevel,
-): Told => ({
-  label: `${level} at ${site}`,
-  how: source ?? 'as stated',
-  value: elevation_m,
-  sigma: sigma_m,
-  unit: 'm',
-  signed: true,
-});
 
 export const tellWaterLevel = (
   { kind }: Row<'points'>,

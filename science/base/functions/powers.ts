@@ -19,3 +19,7 @@ export function power(x: number, whole: number): number {
   }
   return whole < 0 ? 1 / result : result;
 }
+
+/** √(Σ xᵢ²): 1 sigma of independent errors together. */
+export const inQuadrature = (...errors: readonly number[]): number =>
+  Math.sqrt(errors.reduce((sum, each) => sum + square(each), 0));

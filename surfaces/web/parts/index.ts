@@ -18,7 +18,6 @@ export { AmendmentChoice } from './fields/amendment-choice.tsx';
 export { ColumnField, columnHelp, labelsFor } from './fields/column-field.tsx';
 export { Field, type Help } from './fields/field.tsx';
 export { PositionField } from './fields/position-field.tsx';
-export { otherPositions, positionPart } from './fields/position-reading.ts';
 export { typedKeys } from './fields/typed-keys.ts';
 export { useAnyUnsaved, useUnsaved } from './fields/unsaved.ts';
 export { UnsavedMark } from './fields/unsaved-mark.tsx';

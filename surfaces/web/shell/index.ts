@@ -4,6 +4,7 @@ export { beginFirstSteps } from './frame/first-steps.tsx';
 export { HeadAside, HeadTitle } from './frame/head-slot.tsx';
 export { keepOffline } from './offline.ts';
 export { go, useNavigate, writeRoute } from './route.ts';
+export { addWithNamed, newRows, newRowWords } from './rows/new-rows.ts';
 export { useOpenRow } from './rows/row-dialog.tsx';
 export { TraceBeside } from './rows/trace-panel.tsx';
 export type { Stage, StageName, StageProps } from './stage.ts';

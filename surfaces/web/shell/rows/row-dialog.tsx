@@ -19,13 +19,13 @@ import {
   labelsFor,
   Mark,
   type MarkName,
-  otherPositions,
   PositionField,
-  positionPart,
   UnsavedMark,
   useUnsaved,
 } from '../../parts/index.ts';
+import { otherPositions, positionPart } from '../../positions/index.ts';
 import { type DocRow, type Store, useStore } from '../../store/index.ts';
+import { addNamed, type NewRow, newRows, newRowWords } from './new-rows.ts';
 import { PLACES, type RowPlace } from './places.ts';
 import './row-dialog.css';
 import { StoreNews } from '../frame/store-news.tsx';
@@ -94,29 +94,22 @@ function EditableCells({
   row: DocRow;
   onRemoved: () => void;
 }) {
-  const [added, setAdded] = useState<string | null>(null);
+  const [added, setAdded] = useState<readonly NewRow[]>([]);
   const kept = store.whyKept(table, row.row_id);
-  // A datum that is nowhere written would set the whole row aside.
   const edit = (column: string, typed: string): boolean =>
     store.together(() => {
-      const datum = typed.trim();
-      if (
-        datum !== '' &&
-        namesDatum(table, column) &&
-        !labelsFor(table, column, store.rows)?.includes(datum)
-      ) {
-        store.addRow('datums', { datum, kind: 'local' });
-        setAdded(datum);
-      }
+      const named = newRows(table, [{ [column]: typed }], store.rows);
+      addNamed(store, named);
+      if (named.length > 0) setAdded(named);
       store.editRow(table, row.row_id, { [column]: typed });
     });
   return (
     <>
-      {added === null ? null : (
-        <p className="row-state" role="status">
-          Datum {added} was added. Define its shift to the other datums under Datum shifts.
+      {added.map((named) => (
+        <p key={named.label} className="row-state" role="status">
+          {newRowWords(named)}
         </p>
-      )}
+      ))}
       <div className="fields">
         {columnsOf(table, row).map((column) => {
           const part = positionPart(table, column);
@@ -127,6 +120,7 @@ function EditableCells({
                 key={column}
                 cells={row.cells}
                 others={otherPositions(store.rows, row.row_id)}
+                grid={store.setting('position_grid') ?? ''}
                 disabled={store.readOnly}
                 onCommit={(position) => store.editRow(table, row.row_id, position)}
               />
@@ -320,11 +314,6 @@ function Cell({
       {...(labels === undefined ? {} : { labels })}
     />
   );
-}
-
-function namesDatum(table: TableName, column: string): boolean {
-  const columns: Readonly<Record<string, { kind: string; to?: string }>> = schemas[table].columns;
-  return columns[column]?.to === 'datums';
 }
 
 /** Columns of ours in their order, then the campaign's own. */

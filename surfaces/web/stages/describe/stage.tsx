@@ -66,6 +66,7 @@ const Describe = memo(function Describe({ params, results }: StageProps & Pick<C
           hole: params['hole'] ?? '',
           sample: params['sample'] ?? null,
           run: params['run'] ?? null,
+          isScanning: params['scan'] === 'yes',
         }}
         onClose={leave}
       />

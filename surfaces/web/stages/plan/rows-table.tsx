@@ -1,32 +1,12 @@
-/** The rows of one table, the cells that matter most; a row opens whole, and a new one is written in a dialog. */
+/** The rows of one table, the cells that matter most; a row opens whole, and a new one is written below them. */
 
 import { readingOf } from '@stillstand/campaign/document';
-import {
-  capital,
-  choiceName,
-  columnName,
-  countedRows,
-  labelColumn,
-  schemas,
-  type TableName,
-} from '@stillstand/campaign/tables';
+import { choiceName, columnName, countedRows, schemas, type TableName } from '@stillstand/campaign/tables';
 import { useState } from 'react';
-import {
-  Button,
-  ColumnField,
-  columnHelp,
-  FormDialog,
-  labelsFor,
-  Mark,
-  otherPositions,
-  PositionField,
-  positionPart,
-  Table,
-  UnsavedMark,
-} from '../../parts/index.ts';
+import { Button, columnHelp, Mark, Table, UnsavedMark } from '../../parts/index.ts';
 import { useOpenRow } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
-import { addWithDatums, newDatums } from './heights/new-datums.ts';
+import { AddLine, askedFirst } from './add-row.tsx';
 import './rows-table.css';
 
 export function RowsTable({
@@ -116,118 +96,20 @@ export function RowsTable({
         <Button onClick={() => setWhole(true)}>Show all {countedRows(table, rows.length)}</Button>
       ) : null}
       {foot}
-      {store.readOnly ? null : (
+      {store.readOnly ? null : isAdding ? (
+        <AddLine
+          table={table}
+          title={add}
+          prefill={prefill}
+          first={askedFirst(table, columns)}
+          more="All columns"
+          onClose={() => setAdding(false)}
+        />
+      ) : (
         <Button mark="plus" onClick={() => setAdding(true)}>
           {add}
         </Button>
       )}
-      {isAdding ? (
-        <AddRow table={table} title={add} prefill={prefill} onClose={() => setAdding(false)} />
-      ) : null}
     </section>
-  );
-}
-
-const FILLED_BY_ITSELF = new Set(['row_id', 'seq', 'time', 'by', 'device', 'amends', 'amend_kind']);
-
-export function AddRow({
-  table,
-  title,
-  prefill,
-  first,
-  more = '',
-  onClose,
-}: {
-  table: TableName;
-  title: string;
-  prefill: Readonly<Record<string, string>>;
-  /** Columns asked for at once; the others wait behind `more`. All of them, where it is not given. */
-  first?: readonly string[];
-  more?: string;
-  onClose: () => void;
-}) {
-  const store = useStore();
-  const [cells, setCells] = useState<Readonly<Record<string, string>>>(prefill);
-  const { columns } = schemas[table];
-  const names = Object.keys(columns).filter((column) => !FILLED_BY_ITSELF.has(column));
-  const described: Readonly<Record<string, { required: boolean }>> = columns;
-  const missing = names.filter(
-    (column) => described[column]?.required && (cells[column] ?? '').trim() === '',
-  );
-  const label = labelColumn(table);
-  const isTaken =
-    label !== null &&
-    schemas[table].scope.length === 0 &&
-    store
-      .rows(table)
-      .some((row) => row.cells[label]?.trim() === cells[label]?.trim() && cells[label] !== undefined);
-  const unit = store.setting('length_unit');
-  const type = (column: string, typed: string): void =>
-    setCells((before) => ({ ...before, [column]: typed }));
-  const add = (): void => {
-    if (missing.length > 0 || isTaken) return;
-    addWithDatums(store, table, cells);
-    onClose();
-  };
-  const datums = newDatums(table, cells, store.rows('datums'));
-  const field = (column: string) => {
-    const part = positionPart(table, column);
-    if (part === 'other') return null;
-    if (part === 'first')
-      return (
-        <PositionField
-          key={column}
-          cells={cells}
-          others={otherPositions(store.rows, null)}
-          onType={(position) => setCells((before) => ({ ...before, ...position }))}
-          onCommit={(position) => setCells((before) => ({ ...before, ...position }))}
-        />
-      );
-    const labels = labelsFor(table, column, store.rows);
-    return (
-      <ColumnField
-        key={column}
-        table={table}
-        column={column}
-        value={cells[column] ?? ''}
-        onCommit={(typed) => type(column, typed)}
-        onType={(typed) => type(column, typed)}
-        name={`${capital(columnName(table, column))}${described[column]?.required ? ' (needed)' : ''}`}
-        lengthUnit={unit === 'm' || unit === 'cm' || unit === 'ft' ? unit : null}
-        {...(labels === undefined ? {} : { labels })}
-      />
-    );
-  };
-  return (
-    <FormDialog
-      title={title}
-      action="Write it down"
-      isReady={missing.length === 0 && !isTaken}
-      says={
-        <>
-          {isTaken ? <p className="says-why">{cells[label!]} is there already.</p> : null}
-          {datums.length > 0 ? (
-            <p className="says-why">
-              {datums.join(', ')}: not in Zeros of heights yet; added there as a local zero.
-            </p>
-          ) : null}
-          {missing.length > 0 ? (
-            <p className="says-why">
-              Needed: {missing.map((column) => columnName(table, column)).join(', ')}.
-            </p>
-          ) : null}
-        </>
-      }
-      onSubmit={add}
-      onClose={onClose}
-    >
-      {(first ?? names).map(field)}
-      {first === undefined ? null : (
-        <details className="more">
-          <summary>{more}</summary>
-          <div className="fields">{names.filter((column) => !first.includes(column)).map(field)}</div>
-        </details>
-      )}
-    </FormDialog>
   );
 }

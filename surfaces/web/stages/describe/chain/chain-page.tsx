@@ -4,10 +4,12 @@ import type { Campaign } from '@stillstand/campaign/document';
 import { useMemo, useState } from 'react';
 import { useComputation } from '../../../compute/index.ts';
 import { Button, counted, Field, Mark } from '../../../parts/index.ts';
+import { useNavigate } from '../../../shell/index.ts';
 import { timeWithOffset, useStore } from '../../../store/index.ts';
 import { chosenFrom, isShown, SHOWN, type Shown } from './choosing.ts';
 import { History } from './history.tsx';
 import { NextEntry } from './next-entry.tsx';
+import { type Found, ScanDialog } from './scan/scan-dialog.tsx';
 import './chain.css';
 
 export interface Asked {
@@ -16,15 +18,38 @@ export interface Asked {
   sample: string | null;
   /** The run or push of the hole whose core to begin with. */
   run: string | null;
+  /** Begins with the label before the camera. */
+  isScanning: boolean;
 }
 
 export function ChainPage({ asked, onClose }: { asked: Asked; onClose: () => void }) {
   const { campaign } = useComputation();
+  const navigate = useNavigate();
+  const [isScanning, setScanning] = useState(asked.isScanning);
+  const open = (found: Found): void => {
+    setScanning(false);
+    if (found.thing === null)
+      navigate('Describe', found.planned.hole === null ? { view: 'chain' } : { hole: found.planned.hole });
+    else
+      navigate('Describe', {
+        view: 'chain',
+        ...(found.hole === null ? {} : { hole: found.hole }),
+        ...(found.thing.kind === 'sample' ? { sample: found.thing.sample } : { run: found.thing.run }),
+      });
+  };
   return (
     <div className="chain-page">
+      {isScanning && campaign !== null ? (
+        <ScanDialog campaign={campaign} onFound={open} onClose={() => setScanning(false)} />
+      ) : null}
       <header>
         <h2>Samples and cores</h2>
-        <Button kind="bare" mark="cross" aria-label="Leave samples and cores" onClick={onClose} />
+        <p className="acts">
+          <Button mark="photo" disabled={campaign === null} onClick={() => setScanning(true)}>
+            Scan a label
+          </Button>
+          <Button kind="bare" mark="cross" aria-label="Leave samples and cores" onClick={onClose} />
+        </p>
       </header>
       {campaign === null ? (
         <p role="status">Reading the entries…</p>

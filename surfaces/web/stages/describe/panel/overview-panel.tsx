@@ -150,6 +150,14 @@ export function OverviewPanel({
         >
           {one === null || one.run === '' ? 'Show samples and cores' : 'Open chain'}
         </Button>
+        {one === null ? (
+          <Button
+            mark="photo"
+            onClick={() => navigate('Describe', { view: 'chain', hole: hole.hole, scan: 'yes' })}
+          >
+            Scan a label
+          </Button>
+        ) : null}
         <span className="quiet">Where each is, what was sent, lent or discarded.</span>
       </p>
       {one !== null ? null : (

@@ -1,5 +1,14 @@
 /** The field day: which one, whom to call, its dangers, and the safety questions answered line by line. */
-import { checksOf, dangersOf, giveAnswer, hasEnded, openWords } from '@stillstand/campaign/holes';
+import {
+  carriedOver,
+  checksOf,
+  dangersOf,
+  giveAnswer,
+  hasEnded,
+  openWords,
+  sameAsBefore,
+} from '@stillstand/campaign/holes';
+import { columnName } from '@stillstand/campaign/tables';
 import { useState } from 'react';
 import { asTyped, CallInPanel, DangerPlate, type Hazard, SafetyList } from '../../../holes/index.ts';
 import { Button, ColumnField, Mark } from '../../../parts/index.ts';
@@ -7,7 +16,7 @@ import { useOpenRow } from '../../../shell/index.ts';
 import { type DocRow, type Store, timeWithOffset, useStore } from '../../../store/index.ts';
 import './day.css';
 
-interface FieldDay {
+export interface FieldDay {
   day: DocRow | null;
   days: DocRow[];
   /** `2024-03-05`, by this device. */
@@ -30,24 +39,16 @@ export function useFieldDay(): FieldDay {
     days.find((row) => (row.cells['date'] ?? '') >= today) ??
     days.at(-1) ??
     null;
-  // Crew and contacts are most often those of the day before; a permit is to be seen again.
-  const before = days.at(-1)?.cells ?? {};
-  const kept = ['crew', 'contacts', 'emergency_contact', 'emergency_position'].filter(
-    (column) => (before[column] ?? '') !== '',
-  );
   const begin = (date: string): void =>
     choose(
       days.find((row) => row.cells['date']?.trim() === date)?.row_id ??
-        store.addRow('field_days', {
-          date,
-          ...Object.fromEntries(kept.map((column) => [column, before[column]!])),
-        }),
+        store.addRow('field_days', { date, ...carriedOver(days, date) }),
     );
   return { day, days, today, choose, begin };
 }
 
 /** A day is most often planned the evening before. */
-const dayAfter = (date: string): string =>
+export const dayAfter = (date: string): string =>
   new Date(Date.parse(`${date}T12:00:00Z`) + 86_400_000).toISOString().slice(0, 10);
 
 export function WhichDay({ day, days, today, choose, ...field }: FieldDay) {
@@ -165,27 +166,87 @@ function showQuestion(check: string): void {
   }
 }
 
-/** Whom to call, and what is made sure of before anyone starts: the same questions as at the hole. */
-export function BeforeTheDay({
-  day,
-  chosen,
+/** The hole whose plan is shown: the one chosen, else the first that has a danger, else the first that goes on. */
+export function usePlannedHole(
+  field: FieldDay,
+  chosen: string | null,
+): { hole: string | null; holes: readonly string[] } {
+  const store = useStore();
+  const date = field.day?.cells['date']?.trim() ?? '';
+  const holes = goingOn(store);
+  if (chosen !== null && holes.includes(chosen)) return { hole: chosen, holes };
+  return { hole: holeOfDanger(store, date, holes) ?? holes[0] ?? null, holes };
+}
+
+/** Which of several holes that go on is planned here. */
+export function WhichHole({
+  hole,
+  holes,
   onHole,
 }: {
-  day: DocRow;
-  /** The hole whose site questions are shown; null for the first that has a danger, or the first. */
-  chosen: string | null;
+  hole: string | null;
+  holes: readonly string[];
   onHole: (hole: string) => void;
 }) {
+  if (holes.length < 2) return null;
+  return (
+    <label className="of-hole">
+      <span>Hole</span>
+      <select
+        title="The hole whose depth, height and site questions are shown; each hole has its own answers"
+        value={hole ?? ''}
+        onChange={(event) => onHole(event.target.value)}
+      >
+        {holes.map((label) => (
+          <option key={label} value={label}>
+            {label}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}
+
+/** Who goes, whom to call, and how rescuers find the place; carried over from the day before. */
+export function People({ day, days }: { day: DocRow; days: readonly DocRow[] }) {
+  const store = useStore();
+  const same = sameAsBefore(days, day);
+  return (
+    <section className="day" aria-labelledby="people-title">
+      <h2 id="people-title">
+        Who <small>carried over from the day before; change what differs</small>
+      </h2>
+      {same === null ? null : (
+        <p className="small">
+          As on {same.date}: {same.columns.map((column) => columnName('field_days', column)).join(', ')}.
+          Check each.
+        </p>
+      )}
+      <div className="fields">
+        {PEOPLE.map((column) => (
+          <ColumnField
+            key={column}
+            table="field_days"
+            column={column}
+            value={day.cells[column] ?? ''}
+            disabled={store.readOnly}
+            onCommit={(typed) => store.editRow('field_days', day.row_id, { [column]: typed })}
+          />
+        ))}
+      </div>
+      <CallInPanel store={store} />
+    </section>
+  );
+}
+
+const PEOPLE = ['crew', 'emergency_contact', 'emergency_position', 'contacts', 'permits'] as const;
+
+/** What is made sure of before anyone starts: the same questions as at the hole. */
+export function Checklist({ day, hole }: { day: DocRow; hole: string | null }) {
   const store = useStore();
   const date = day.cells['date']?.trim() ?? '';
-  const holes = goingOn(store);
-  const hole =
-    chosen !== null && holes.includes(chosen)
-      ? chosen
-      : (holeOfDanger(store, date, holes) ?? holes[0] ?? null);
   const checks = date === '' ? [] : checksOf(asTyped(store), date, hole);
   const open = openWords(checks);
-  const set = (cells: Record<string, string>): boolean => store.editRow('field_days', day.row_id, cells);
   return (
     <section className="day" aria-labelledby="before-title">
       <h2 id="before-title">
@@ -194,35 +255,6 @@ export function BeforeTheDay({
           {date === '' ? 'give the day its date first' : open === null ? 'all answered' : 'not all answered'}
         </small>
       </h2>
-      <div className="fields">
-        {['emergency_contact', 'emergency_position', 'contacts', 'permits', 'crew'].map((column) => (
-          <ColumnField
-            key={column}
-            table="field_days"
-            column={column}
-            value={day.cells[column] ?? ''}
-            disabled={store.readOnly}
-            onCommit={(typed) => set({ [column]: typed })}
-          />
-        ))}
-      </div>
-      <CallInPanel store={store} />
-      {holes.length < 2 ? null : (
-        <label className="of-hole">
-          <span>Site questions of hole</span>
-          <select
-            title="The hole whose site questions are shown; each hole has its own answers."
-            value={hole ?? ''}
-            onChange={(event) => onHole(event.target.value)}
-          >
-            {holes.map((label) => (
-              <option key={label} value={label}>
-                {label}
-              </option>
-            ))}
-          </select>
-        </label>
-      )}
       {open === null ? null : (
         <p className="still-open">
           <Mark name="close" size={18} /> <span>Not answered: {open}</span>

@@ -1,7 +1,7 @@
 /** The hour to leave by as it is typed and as it is shown: a time of day on the field day, by the campaign's clock. */
 
 import { readCell, schemas } from '@stillstand/campaign/tables';
-import { clockAt, dateAt, dayBounds, isoAt, offsetIn } from '../../../days/index.ts';
+import { clockAt, type DayTide, dateAt, dayBounds, isoAt, offsetIn } from '../../../days/index.ts';
 
 /** 18:30, 18.30, 1830, 6:30, 930; before it the date where it is another day's. */
 const CLOCK = /^(?:(\d{4}-\d\d-\d\d)[ T])?(\d{1,2})(?:[:.h]|(?=\d\d$))(\d\d)$/;
@@ -35,3 +35,14 @@ export function leaveByWords(leave_by: string, date: string): string {
   const clock = clockAt(time_ms, offset_min);
   return on === date ? clock : `${on} ${clock}`;
 }
+
+/** Whether the route is closed at a moment, ms, or the crew could not be clear of it; false where nothing says. */
+export const isCutOff = (tide: DayTide | null, moment: number): boolean =>
+  tide !== null &&
+  tide.limit_m !== null &&
+  moment >= tide.from_ms &&
+  moment < tide.to_ms &&
+  !tide.spans.some(
+    ({ from_ms, to_ms, leave_by_ms }) =>
+      (from_ms ?? -Infinity) <= moment && moment <= (leave_by_ms ?? to_ms ?? Infinity),
+  );

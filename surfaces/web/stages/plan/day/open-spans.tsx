@@ -2,6 +2,7 @@
 import { clockOf } from '@stillstand/campaign/tables';
 import { clockAt, type DayTide, dateAt, isoAt, type OpenSpan, type Way } from '../../../days/index.ts';
 import { Button, Mark, Plate } from '../../../parts/index.ts';
+import { isCutOff } from './leave-by.ts';
 import './open-spans.css';
 
 export function LeaveBy({ leaveBy, tide }: { leaveBy: string; tide: DayTide | null }) {
@@ -17,21 +18,13 @@ export function LeaveBy({ leaveBy, tide }: { leaveBy: string; tide: DayTide | nu
       </Plate>
     );
   }
-  const moment = Date.parse(leaveBy);
-  const isCut =
-    tide !== null && tide.limit_m !== null && moment >= tide.from_ms && moment < tide.to_ms
-      ? !tide.spans.some(
-          (span) =>
-            (span.from_ms ?? -Infinity) <= moment && moment <= (span.leave_by_ms ?? span.to_ms ?? Infinity),
-        )
-      : false;
   return (
     <>
       <p className="leave">
         <span className="quiet">Leave by</span> <b>{clock}</b>
         <span className="unit">{leaveBy.slice(0, 10)}</span>
       </p>
-      {isCut ? (
+      {isCutOff(tide, Date.parse(leaveBy)) ? (
         <Plate state="caution" word="Access closed at this time">
           <p>
             Allowing for travel time, the tide closes the route before you are clear. Choose a time below.

@@ -148,7 +148,7 @@ export function TideOfDay({ day, days }: { day: DocRow; days: readonly DocRow[] 
 }
 
 /** By the day's own hour to leave, else by other days' or the newest reading's, else this device's. */
-function offsetOf(store: Store, day: DocRow, days: readonly DocRow[]): number {
+export function offsetOf(store: Store, day: DocRow, days: readonly DocRow[]): number {
   const times = [day, ...[...days].reverse()].map((row) => row.cells['leave_by'] ?? '');
   for (const table of ['soundings', 'levelling', 'gauge_readings'] as const) {
     times.push(store.rows(table).at(-1)?.cells['time'] ?? '');

@@ -5,7 +5,7 @@ import { asTyped } from '../../../holes/index.ts';
 import { Button, Mark, printed, Table } from '../../../parts/index.ts';
 import { useOpenRow } from '../../../shell/index.ts';
 import { timeWithOffset, useStore } from '../../../store/index.ts';
-import { AddRow } from '../rows-table.tsx';
+import { AddRow } from '../add-row.tsx';
 import { SeriesEntry } from './series-entry.tsx';
 import './stock.css';
 

@@ -2,7 +2,7 @@
 import { columnName } from '@stillstand/campaign/tables';
 import { useState } from 'react';
 import { Button, counted } from '../../../parts/index.ts';
-import { AddRow } from '../rows-table.tsx';
+import { AddRow } from '../add-row.tsx';
 import type { ToWrite } from './level-lines.ts';
 
 export function BookFoot({

@@ -1,10 +1,11 @@
 /** Tidal constants found in the readings of a gauge, with their errors and what is not resolved; written down on wish. */
+
+import { gaugeRecords, referencesFor } from '@stillstand/campaign/steps';
 import type { Analysis } from '@stillstand/science/tide';
 import { useMemo, useState } from 'react';
 import { useComputation } from '../../../compute/index.ts';
 import { Button, Dialog, decimalsFor, Field, Plate, printed, Table } from '../../../parts/index.ts';
 import { useStore } from '../../../store/index.ts';
-import { gaugeRecords, referencesFor } from './record.ts';
 import { useTideSum } from './use-tide-sum.ts';
 
 /** Springs and neaps twice: less tells little of any other day. Common practice, no source. */

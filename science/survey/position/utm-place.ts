@@ -13,7 +13,7 @@ const inBand = (letter: string, latitude_deg: number): boolean =>
   latitude_deg >= bandSouth(letter) && latitude_deg <= bandSouth(letter) + (letter === 'X' ? 12 : 8);
 
 /** Null for what is no grid reference. */
-export function readGrid(text: string): PositionReading | null {
+export function readUtm(text: string): PositionReading | null {
   const isNamed = /utm|zone/i.test(text);
   const zoneText = ZONE.exec(text);
   if (zoneText === null) return isNamed ? refused('Type the zone with N or S, such as 10S.') : null;
@@ -55,6 +55,7 @@ export function readGrid(text: string): PositionReading | null {
         resolution_m: 0.5 * power(0.1, decimals),
         // A zone is 6° wide; neighbours are used over its edge, 32 V and the north of Svalbard up to 6° from the middle.
         doubt: off > 4 ? `it lies ${(off - 3).toFixed(1)}° outside zone ${zone}` : null,
+        caution: null,
       },
     ];
   };

@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { parseCampaign, readFiles } from '@stillstand/campaign/document';
-import { gaugeRecords } from './record.ts';
+import { gaugeRecords } from './gauge-record.ts';
 
 test('the record of a gauge: in order of time, without what is flagged, amended or timeless', () => {
   const csv = [

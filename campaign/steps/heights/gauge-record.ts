@@ -1,12 +1,16 @@
 /** The readings of a gauge as a record that can be analysed: standing, timed, without doubt flagged. */
 import type { Campaign } from '@stillstand/campaign/document';
-import { momentOf } from '@stillstand/campaign/tables';
+import { momentOf, type Row } from '@stillstand/campaign/tables';
 import type { TidalConstant } from '@stillstand/science/tide';
 
 export interface GaugeRecord {
   gauge: string;
+  /** UTC, in order. */
   time_ms: Float64Array;
+  /** Above the zero of the gauge. */
   height_m: Float64Array;
+  /** The rows, in that order. */
+  rows: readonly Row<'gauge_readings'>[];
 }
 
 /** Of every gauge that has some; one reading of each moment. */
@@ -16,12 +20,14 @@ export function gaugeRecords(campaign: Campaign): GaugeRecord[] {
     (row) => row.gauge,
   );
   return [...of].map(([gauge, rows]) => {
-    const at = new Map(rows.map(({ time, height_m }) => [momentOf(time!) ?? Number.NaN, height_m]));
+    const at = new Map(rows.map((row) => [momentOf(row.time!) ?? Number.NaN, row]));
     const times = [...at.keys()].filter(Number.isFinite).sort((a, b) => a - b);
+    const inOrder = times.map((time) => at.get(time)!);
     return {
       gauge,
       time_ms: Float64Array.from(times),
-      height_m: Float64Array.from(times, (time) => at.get(time)!),
+      height_m: Float64Array.from(inOrder, ({ height_m }) => height_m),
+      rows: inOrder,
     };
   });
 }

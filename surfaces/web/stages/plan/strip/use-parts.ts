@@ -1,0 +1,123 @@
+/** The seven parts of the plan as the campaign has them now, for one day and one hole. */
+import {
+  checksOf,
+  dangersOf,
+  degreesMinutes,
+  inventoryOf,
+  type PermitState,
+  permitsNow,
+  pipeAtHand,
+  USUAL_MAKEUP_LOSS_M,
+  USUAL_STICK_UP_M,
+} from '@stillstand/campaign/holes';
+import { siteTide } from '@stillstand/campaign/steps';
+import { clockOf } from '@stillstand/campaign/tables';
+import { useMemo } from 'react';
+import { useComputation } from '../../../compute/index.ts';
+import { clockAt, type DayTide, dayTide, offsetIn, wayIn } from '../../../days/index.ts';
+import { asTyped } from '../../../holes/index.ts';
+import { signed } from '../../../parts/index.ts';
+import { type DocRow, draftsOf, type Store, useStore } from '../../../store/index.ts';
+import { isCutOff } from '../day/leave-by.ts';
+import { offsetOf } from '../day/tide-of-day.tsx';
+import { packingGaps, usePacking } from '../gear/use-packing.ts';
+import { hasLines, placeOfLoop } from '../heights/level-kept.ts';
+import type { Part } from './part.ts';
+import { gear, hazards, heights, howDeep, tide, where, who } from './parts-of.ts';
+
+/** Tables whose warnings are about heights. */
+const HEIGHT_TABLES = ['levelling', 'level_loops', 'benchmarks'];
+
+export function useParts(
+  day: DocRow | null,
+  days: readonly DocRow[],
+  hole: string | null,
+  others: number,
+): Part[] {
+  const store = useStore();
+  const { campaign, results, problems } = useComputation();
+  const row = campaign?.rows.holes.find((it) => it.hole === hole) ?? null;
+  const datum = results?.datum.label ?? '';
+  const site = campaign?.rows.sites[0]?.site ?? null;
+  const ofSite = useMemo(
+    () => (campaign === null ? null : siteTide(campaign, site, datum)),
+    [campaign, site, datum],
+  );
+  const reach_m = reachOf(store, campaign?.rows.pipes[0]?.makeup_loss_m ?? USUAL_MAKEUP_LOSS_M);
+  const target_m = row?.target_depth_m ?? null;
+  const cells = day?.cells ?? {};
+  const date = cells['date']?.trim() ?? '';
+  const leaveBy = cells['leave_by'] ?? '';
+  const offset_min = day === null ? 0 : (offsetIn(leaveBy) ?? offsetOf(store, day, days));
+  const way = wayIn(cells);
+  const water = ofSite === null || day === null ? null : dayTide(ofSite, date, offset_min, way);
+  const checks = date === '' ? [] : checksOf(asTyped(store), date, hole);
+  const permits = permitsNow(asTyped(store), date);
+  const packing = usePacking(date);
+  return [
+    where({
+      hole,
+      others,
+      position:
+        row === null || row.latitude_deg === null || row.longitude_deg === null
+          ? null
+          : degreesMinutes(row.latitude_deg, row.longitude_deg),
+    }),
+    howDeep({ hole, target_m, reach_m }),
+    heights({
+      hole,
+      datum,
+      reference: results?.holes.find((it) => it.hole === hole)?.reference_elevation_m ?? null,
+      isDraft: hasLines(draftsOf(store.id).read(placeOfLoop('')), store.rows('levelling')),
+      open_loops: [
+        ...new Set(
+          problems.flatMap((problem) =>
+            problem.table !== null && HEIGHT_TABLES.includes(problem.table) && problem.severity !== 'note'
+              ? [problem.label ?? 'level book']
+              : [],
+          ),
+        ),
+      ],
+    }),
+    tide({
+      water: water === null ? null : highWaterWords(water, offset_min),
+      hasAccess: way !== null,
+      leave_by: clockOf(leaveBy),
+      isCut: isCutOff(water, Date.parse(leaveBy)),
+    }),
+    gear({ needsPipe: row === null || row.method === 'string', target_m, reach_m, ...packingGaps(packing) }),
+    who({
+      crew: cells['crew'] ?? '',
+      emergency_contact: cells['emergency_contact'] ?? '',
+      contacts: cells['contacts'] ?? '',
+    }),
+    hazards({
+      dangers: dangersOf(checks).map(({ hazard }) => hazard),
+      stops: permits.filter(({ level }) => level === 'stop').map(permitWords),
+      warnings: permits.filter(({ level }) => level === 'warn').map(permitWords),
+      open: day === null ? 1 : checks.filter(({ state }) => state === 'open').length,
+      asked: checks.length,
+    }),
+  ];
+}
+
+const permitWords = ({ permit, row_id, words }: PermitState): string =>
+  row_id === null ? words : `${permit}: ${words}`;
+
+/** Shoe below ground with the joints at hand, m; null where no joint is recorded. */
+function reachOf(store: Store, makeup_loss_m: number): number | null {
+  const { joints, reach_m, gone, unmeasured } = pipeAtHand(
+    inventoryOf(asTyped(store)),
+    makeup_loss_m,
+    USUAL_STICK_UP_M,
+  );
+  return joints + gone.length + unmeasured.length === 0 ? null : reach_m;
+}
+
+/** "high water 16:52, +0.88": the highest of the day. */
+function highWaterWords({ waters }: DayTide, offset_min: number): string {
+  const [highest] = waters.filter(({ kind }) => kind === 'high').sort((a, b) => b.height_m - a.height_m);
+  return highest === undefined
+    ? 'no high water this day'
+    : `high water ${clockAt(highest.time_ms, offset_min)}, ${signed(highest.height_m, 2)}`;
+}
