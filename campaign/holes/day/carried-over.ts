@@ -11,7 +11,7 @@ type Day = Pick<TypedRow, 'cells'>;
 const typed = ({ cells }: Day, column: string): string => cells[column]?.trim() ?? '';
 
 /** The last day before this date, `2024-03-05`; null where there is none. */
-export const dayBefore = <D extends Day>(days: readonly D[], date: string): D | null =>
+const dayBefore = <D extends Day>(days: readonly D[], date: string): D | null =>
   days
     .filter((day) => typed(day, 'date') !== '' && typed(day, 'date') < date)
     .reduce<D | null>(

@@ -5,9 +5,9 @@ import { Button, ColumnField, labelsFor, Mark, type MarkName } from '../../../pa
 import { type DocRow, useStore } from '../../../store/index.ts';
 import './record-list.css';
 
-export type RecordLevel = 'stop' | 'warn' | 'ok';
+type RecordLevel = 'stop' | 'warn' | 'ok';
 
-export interface RecordSaid {
+interface RecordSaid {
   name: string;
   words: string;
   level: RecordLevel;
