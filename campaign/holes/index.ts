@@ -14,7 +14,7 @@ export { handOverLines } from './day/hand-over.ts';
 export { type Stop, stopsIn, stopWords } from './day/stops.ts';
 export { callInNow, emergencyAt } from './day/typed-events.ts';
 export type { AtHand } from './gear/gear-at-hand.ts';
-export { type GearLine, gearList } from './gear/gear-list.ts';
+export { gearList } from './gear/gear-list.ts';
 export { type PackingLine, packingList } from './gear/packing.ts';
 export {
   type GearItem,

