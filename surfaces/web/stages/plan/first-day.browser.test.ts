@@ -107,7 +107,12 @@ test('from an empty campaign to ready to drill', async () => {
   // The day: tomorrow, as the key offers it.
   await next.getByText('Start the next day').waitFor();
   await next.click();
-  console.log(await strip.innerText(), await counts(page), await page.locator('.tide-day').innerText(), await page.locator('#plan-hazards').innerText());
+  console.log(
+    await strip.innerText(),
+    await counts(page),
+    await page.locator('.tide-day').innerText(),
+    await page.locator('#plan-hazards').innerText(),
+  );
 });
 void MOST_FIELDS;
 void MOST_DIALOGS;
