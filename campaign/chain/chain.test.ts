@@ -94,6 +94,8 @@ test('sent, arrived, dated, returned: each state, its days and its words', () =>
   const due = { ...sent, due: '2026-06-01' };
   assert.match(custodyWords(ofA(entries(stored, due))), /waiting 83 days, due 2026-06-01$/);
   assert.equal(ofA(entries(stored, due), {}, '2026-06-02').waiting?.overdue_days, 1);
+  // 2026-03-10 to 2029-03-10 are three years, one of them a leap year.
+  assert.match(custodyWords(ofA(entries(stored, due), {}, '2029-03-10')), /waiting 1,096 days/);
   const arrived = { action: 'arrived', date: '2026-03-12' };
   assert.equal(ofA(entries(stored, sent, arrived)).state, 'arrived');
   const result = { action: 'result', date: '2026-05-01' };

@@ -22,4 +22,10 @@ export function costsOf(entries: readonly Pick<Entry, 'cost' | 'currency'>[]): C
 export const costsWords = (costs: readonly Cost[]): string =>
   costs.map(({ currency, sum }) => `${money(sum)}${currency === '' ? '' : ` ${currency}`}`).join(' and ');
 
-const money = (sum: number): string => sum.toFixed(2).replace(/\B(?=(\d{3})+(?!\d))/g, ',');
+const money = (sum: number): string => {
+  const [whole, cents] = sum.toFixed(2).split('.');
+  return `${grouped(whole!)}.${cents}`;
+};
+
+/** "1,240": digits of a whole number in threes. */
+export const grouped = (digits: string): string => digits.replace(/\B(?=(?:\d{3})+$)/g, ',');

@@ -107,7 +107,41 @@ test('from an empty campaign to ready to drill', async () => {
   // The day: tomorrow, as the key offers it.
   await next.getByText('Start the next day').waitFor();
   await next.click();
-  console.log(await strip.innerText(), await counts(page), await page.locator('.tide-day').innerText(), await page.locator('#plan-hazards').innerText());
+
+  // Gear: the pipe as a series; what follows from it is listed.
+  await page.getByRole('button', { name: 'Add series of joints' }).click();
+  await fill(dialog, 'Last label', 'A5');
+  await fill(dialog, 'Length of each', '10 ft');
+  await dialog.getByRole('button', { name: 'Add 5 items' }).click();
+  await dialog.waitFor({ state: 'detached' });
+
+  // Who.
+  const people = page.getByRole('region', { name: /^Who/ });
+  for (const [name, text] of [
+    ['Crew', 'geologist, driller, hand'],
+    ['Emergency contact', 'coast guard, channel 16'],
+    ['Emergency position', '46° 24.660′ S 121° 18.780′ W, by boat from the jetty'],
+    ['Contacts', 'harbour office, +00 555 0100'],
+  ] as const) {
+    await fill(people, name, text);
+    await people.getByLabel(name, { exact: true }).press('Enter');
+  }
+
+  // Hazards: permits found out, every question answered by a name.
+  const permits = page.getByRole('region', { name: /^Permits/ });
+  for (const kind of ['buried services', 'unexploded ordnance', 'landowner']) {
+    await permits.getByRole('button', { name: `Add ${kind}` }).click();
+    const record = permits
+      .locator('.records > li')
+      .filter({ has: page.locator('summary b', { hasText: new RegExp(`^${kind}`, 'i') }) });
+    await record
+      .getByLabel('State', { exact: true })
+      .selectOption(kind === 'landowner' ? 'granted' : 'not_needed');
+  }
+  const list = page.locator('.safety-list');
+  await fill(list, 'Recorder: name or role', 'geologist');
+  for (const yes of await list.getByRole('button', { name: 'yes', exact: true }).all()) await yes.click();
+  console.log(await strip.innerText(), await counts(page));
 });
 void MOST_FIELDS;
 void MOST_DIALOGS;

@@ -68,7 +68,7 @@ function Chain({ campaign, asked }: { campaign: Campaign; asked: Asked }) {
   const [shown, setShown] = useState<Shown>('all');
   const [word, setWord] = useState('');
   const [chosen, setChosen] = useState<ReadonlySet<string>>(() => new Set(keyAsked(all, asked)));
-  const [said, setSaid] = useState('');
+  const [done, setDone] = useState<Done | null>(null);
   const listed = chosenFrom(all, { hole, shown, word });
   // What is chosen stays chosen while the list shows others.
   const things = all.filter((of) => chosen.has(thingKey(of.thing)));
@@ -76,7 +76,7 @@ function Chain({ campaign, asked }: { campaign: Campaign; asked: Asked }) {
     const next = new Set(chosen);
     if (!next.delete(key)) next.add(key);
     setChosen(next);
-    setSaid('');
+    setDone(null);
   };
   const isAll = listed.length > 0 && listed.every((of) => chosen.has(thingKey(of.thing)));
   const [one] = things;
@@ -155,8 +155,21 @@ function Chain({ campaign, asked }: { campaign: Campaign; asked: Asked }) {
         </section>
         <section aria-label="What is chosen" className="chain-chosen">
           <p className="describe-said" role="status">
-            {said}
+            {done?.words}
           </p>
+          {done === null || done.added.length === 0 ? null : (
+            <Button
+              mark="undo"
+              onClick={() => {
+                const isGone = store.together(() => {
+                  for (const row_id of done.added) store.withdraw('custody', row_id);
+                });
+                if (isGone) setDone({ words: `Withdrawn: ${done.words}`, added: [] });
+              }}
+            >
+              Withdraw {counted(done.added.length, 'entry', 'entries')}
+            </Button>
+          )}
           {one === undefined ? (
             <p className="quiet">Choose a sample or core for its chain, or several for one parcel.</p>
           ) : (
@@ -171,10 +184,9 @@ function Chain({ campaign, asked }: { campaign: Campaign; asked: Asked }) {
               )}
               {store.readOnly ? null : (
                 <NextEntry
-                  key={things.length === 1 ? thingKey(one.thing) : 'several'}
                   things={things}
                   today={today}
-                  onDone={setSaid}
+                  onDone={(words, added) => setDone({ words, added })}
                 />
               )}
             </>
@@ -183,6 +195,12 @@ function Chain({ campaign, asked }: { campaign: Campaign; asked: Asked }) {
       </div>
     </>
   );
+}
+
+/** Entries just recorded; readings are not undone, they are withdrawn. */
+interface Done {
+  words: string;
+  added: readonly string[];
 }
 
 const keyAsked = (all: readonly Custody[], { hole, sample, run }: Asked): string[] =>

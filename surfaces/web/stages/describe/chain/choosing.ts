@@ -25,7 +25,23 @@ const IS: Readonly<Record<Shown, (of: Custody) => boolean>> = {
   discarded: ({ state }) => state === 'discarded',
 };
 
-/** `hole`: empty for all; `word`: anywhere in its name or in what is said of it. */
+/** All that may be looked for: also the parcel it went in once, and the box it lay in before. */
+const wordsOf = (of: Custody): string =>
+  [
+    of.name,
+    custodyWords(of),
+    ...of.entries.flatMap((entry) => [
+      entry.laboratory,
+      entry.submission,
+      entry.place,
+      entry.shelf,
+      entry.box,
+    ]),
+  ]
+    .join(' ')
+    .toLowerCase();
+
+/** `hole`: empty for all; `word`: anywhere in its name, in what is said of it, or in where it ever was. */
 export const chosenFrom = (
   all: readonly Custody[],
   { hole, shown, word }: { hole: string; shown: Shown; word: string },
@@ -33,8 +49,6 @@ export const chosenFrom = (
   const wanted = word.trim().toLowerCase();
   return all.filter(
     (of) =>
-      (hole === '' || of.hole === hole) &&
-      IS[shown](of) &&
-      (wanted === '' || `${of.name} ${custodyWords(of)}`.toLowerCase().includes(wanted)),
+      (hole === '' || of.hole === hole) && IS[shown](of) && (wanted === '' || wordsOf(of).includes(wanted)),
   );
 };

@@ -1,4 +1,5 @@
 /** What is asked at each action of the chain: what the others ask would be in the way. */
+import type { Custody } from '@stillstand/campaign/chain';
 import type { Row } from '@stillstand/campaign/tables';
 
 export type Action = NonNullable<Row<'custody'>['action']>;
@@ -33,6 +34,11 @@ export const ACTIONS: Readonly<Record<Action, { verb: string; done: string }>> =
   discarded: { verb: 'Record discarding', done: 'discarded' },
 };
 
-/** The action that comes next as a rule. */
-export const nextAction = (state: string): Action =>
-  state === 'sent' || state === 'arrived' ? 'result' : state === 'lent' ? 'returned' : 'stored';
+/** The action that comes next as a rule; several that lie in store are chosen for a parcel. */
+export function nextAction(things: readonly Pick<Custody, 'state'>[]): Action {
+  const [state, ...others] = new Set(things.map((of) => of.state));
+  if (others.length > 0 || state === undefined) return things.length > 1 ? 'sent' : 'stored';
+  if (state === 'sent' || state === 'arrived') return 'result';
+  if (state === 'lent') return 'returned';
+  return things.length > 1 ? 'sent' : 'stored';
+}

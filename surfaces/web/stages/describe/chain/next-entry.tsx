@@ -16,21 +16,27 @@ export function NextEntry({
   things: readonly Custody[];
   /** The day that is offered, ISO 8601. */
   today: string;
-  onDone: (words: string) => void;
+  /** `added`: the entries, which can be withdrawn together. */
+  onDone: (words: string, added: readonly string[]) => void;
 }) {
   const store = useStore();
   const rows = store.rows('custody');
-  const [action, setAction] = useState<Action>(() => nextAction(things[0]?.state ?? ''));
+  /** Null while it is the usual one of what is chosen. */
+  const [picked, setAction] = useState<Action | null>(null);
+  const action = picked ?? nextAction(things);
   const [typed, setTyped] = useState<Readonly<Record<string, string>>>({});
   useUnsaved(Object.values(typed).some((text) => text.trim() !== ''));
   const cells: Readonly<Record<string, string>> = { date: today, ...typed };
-  const columns = ['date', ...askedAt(action), 'note'];
+  const [one] = things;
+  const core =
+    things.length === 1 && one!.thing.kind === 'core' && one!.thing.tray === null ? one!.thing : null;
+  const columns = ['date', ...(core === null ? [] : ['tray']), ...askedAt(action), 'note'];
   const type = (column: string, text: string): void => setTyped((before) => ({ ...before, [column]: text }));
   const laboratory = columns.includes('laboratory') ? (cells['laboratory']?.trim() ?? '') : '';
   const known = labelsFor('custody', 'laboratory', store.rows) ?? [];
   const isNew = laboratory !== '' && !known.includes(laboratory);
   const before = useMemo(() => typedBefore(rows), [rows]);
-
+  const trays = core === null ? [] : traysOf(store.rows('pieces'), core);
   const dated = things.filter(({ results }) => results.unentered > 0);
 
   const record = (): void => {
@@ -40,12 +46,19 @@ export function NextEntry({
         return text === '' ? [] : [[column, text]];
       }),
     );
-    if (isNew) store.addRow('laboratories', { laboratory });
-    for (const { thing } of things) store.addReading('custody', { ...thingCells(thing), action, ...said });
+    const added: string[] = [];
+    const isKept = store.together(() => {
+      if (isNew) store.addRow('laboratories', { laboratory });
+      for (const { thing } of things)
+        added.push(store.addReading('custody', { ...thingCells(thing), action, ...said }));
+    });
+    // What was refused is said by the frame, and stays in the fields.
+    if (!isKept) return;
     setTyped({});
+    setAction(null);
     const whole =
-      things.length === 1 ? things[0]!.name : counted(things.length, 'sample or core', 'samples and cores');
-    onDone(`${whole}: ${ACTIONS[action].done}.`);
+      things.length === 1 ? one!.name : counted(things.length, 'sample or core', 'samples and cores');
+    onDone(`${whole}: ${ACTIONS[action].done}.`, added);
   };
   return (
     <form
@@ -65,9 +78,7 @@ export function NextEntry({
             <select
               {...input}
               value={action}
-              onChange={({ target }) =>
-                setAction(choices.find((choice) => choice === target.value) ?? action)
-              }
+              onChange={({ target }) => setAction(choices.find((choice) => choice === target.value) ?? null)}
             >
               {choices.map((choice) => (
                 <option key={choice} value={choice}>
@@ -82,13 +93,9 @@ export function NextEntry({
             key={column}
             table="custody"
             column={column}
-            name={
-              column === 'laboratory' && (action === 'lent' || action === 'returned')
-                ? 'Borrower or laboratory'
-                : capital(columnName('custody', column))
-            }
+            name={nameOf(column, action)}
             value={cells[column] ?? ''}
-            labels={column === 'laboratory' ? known : (before[column] ?? [])}
+            labels={column === 'laboratory' ? known : column === 'tray' ? trays : (before[column] ?? [])}
             onCommit={(text) => type(column, text)}
             onType={(text) => type(column, text)}
           />
@@ -111,13 +118,31 @@ export function NextEntry({
         </Button>
         <span className="quiet">
           {things.length === 1
-            ? `For ${things[0]!.name}.`
+            ? `For ${one!.name}.`
             : `For ${counted(things.length, 'sample or core', 'samples and cores')}, an entry each.`}
         </span>
       </p>
     </form>
   );
 }
+
+function nameOf(column: string, action: Action): string {
+  if (column === 'tray') return 'Tray, if not the whole core';
+  if (column === 'laboratory' && (action === 'lent' || action === 'returned'))
+    return 'Borrower or laboratory';
+  return capital(columnName('custody', column));
+}
+
+/** Trays that pieces of the core were laid on. */
+const traysOf = (pieces: readonly DocRow[], { hole, run }: { hole: string; run: string }): string[] => [
+  ...new Set(
+    pieces.flatMap(({ cells }) =>
+      cells['hole']?.trim() === hole && cells['run']?.trim() === run && cells['tray']
+        ? [cells['tray'].trim()]
+        : [],
+    ),
+  ),
+];
 
 /** What was entered before of the whole campaign, to be chosen again. */
 const USUAL = ['place', 'shelf', 'box', 'condition', 'submission', 'request', 'currency'] as const;

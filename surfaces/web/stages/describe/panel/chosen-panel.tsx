@@ -21,6 +21,7 @@ import { baseOf, type Contact, type Layer, layerOf } from '../layers.ts';
 import { coreWidth } from '../marking/core-width.ts';
 import { markingCells } from '../marking/marking.ts';
 import type { PlacedPhoto } from '../photos.ts';
+import { relabelPlanned } from '../plan-samples/planning.ts';
 import { SamplingPlan } from '../plan-samples/sampling-plan.tsx';
 import type { PlacedSample } from '../samples.ts';
 import { AddPhoto } from './add-photo.tsx';
@@ -146,7 +147,15 @@ function OfSample({
       options={described.options.samples}
       isReadOnly={store.readOnly}
       kept={store.whyKept('samples', row_id)}
-      onEdit={(cells) => act([{ change: 'edit', table: 'samples', row_id, cells }], '')}
+      onEdit={(cells) =>
+        act(
+          [
+            { change: 'edit', table: 'samples', row_id, cells },
+            ...relabelPlanned(store.rows('planned_samples'), sample.label, cells),
+          ],
+          '',
+        )
+      }
       onRemove={() => {
         act(
           [{ change: 'remove', table: 'samples', row_id }],

@@ -37,3 +37,15 @@ export function cutFor(planned: Planned, { cores, description }: Described): Cut
 export const takePlanned = (planned: Planned, cut: Cut | null, unit: Unit): Edit[] => [
   { change: 'add', table: 'samples', cells: takenCells(planned, cut, unit) },
 ];
+
+/** A sample that gets another label stays the one that was planned. */
+export const relabelPlanned = (
+  planned: readonly DocRow[],
+  label: string,
+  { sample }: Readonly<Record<string, string>>,
+): Edit[] =>
+  sample === undefined || sample.trim() === ''
+    ? []
+    : planned
+        .filter(({ cells }) => cells['sample']?.trim() === label)
+        .map(({ row_id }) => ({ change: 'edit', table: 'planned_samples', row_id, cells: { sample } }));

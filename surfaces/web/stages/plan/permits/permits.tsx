@@ -14,20 +14,14 @@ import { Button, Mark, Plate } from '../../../parts/index.ts';
 import { useStore } from '../../../store/index.ts';
 import { RecordList } from '../records/record-list.tsx';
 
-const COLUMNS = [
-  'permit',
-  'kind',
-  'state',
-  'site',
-  'issued_by',
-  'reference',
-  'from',
-  'until',
-  'held_by',
-  'conditions',
-  'note',
+const COLUMNS = ['state', 'until', 'reference', 'held_by', 'conditions'] as const;
+const MORE = [
+  { title: 'More about the permit', columns: ['permit', 'kind', 'site', 'issued_by', 'from', 'note'] },
+  {
+    title: 'When a hole is ended',
+    columns: ['closing_seal', 'closing_pipe', 'closing_report', 'report_due'],
+  },
 ] as const;
-const CLOSING = ['closing_seal', 'closing_pipe', 'closing_report', 'report_due'] as const;
 
 /** `date` is the day planned, `2024-03-05`. */
 export function Permits({ date }: { date: string }) {
@@ -84,7 +78,7 @@ export function Permits({ date }: { date: string }) {
           level: of.get(row_id)?.level ?? 'stop',
         })}
         columns={COLUMNS}
-        more={{ title: 'When a hole is ended', columns: CLOSING }}
+        more={MORE}
         remove="Delete permit"
       />
       {conditions.length === 0 ? null : (

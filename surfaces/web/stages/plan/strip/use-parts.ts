@@ -53,6 +53,8 @@ export function useParts(
   const water = ofSite === null || day === null ? null : dayTide(ofSite, date, offset_min, way);
   const checks = date === '' ? [] : checksOf(asTyped(store), date, hole);
   const permits = permitsNow(asTyped(store), date);
+  const named = (wanted: PermitState['level']): string[] =>
+    permits.filter(({ level }) => level === wanted).map(({ permit }) => permit);
   const packing = usePacking(date);
   return [
     where({
@@ -93,16 +95,13 @@ export function useParts(
     }),
     hazards({
       dangers: dangersOf(checks).map(({ hazard }) => hazard),
-      stops: permits.filter(({ level }) => level === 'stop').map(permitWords),
-      warnings: permits.filter(({ level }) => level === 'warn').map(permitWords),
+      stops: named('stop'),
+      warnings: named('warn'),
       open: day === null ? 1 : checks.filter(({ state }) => state === 'open').length,
       asked: checks.length,
     }),
   ];
 }
-
-const permitWords = ({ permit, row_id, words }: PermitState): string =>
-  row_id === null ? words : `${permit}: ${words}`;
 
 /** Shoe below ground with the joints at hand, m; null where no joint is recorded. */
 function reachOf(store: Store, makeup_loss_m: number): number | null {
