@@ -167,6 +167,18 @@ test('from an empty campaign to ready to drill', async () => {
   await part('Tide').getByText('leave by 13:12').waitFor();
   await part('Tide').getByText('high water 16:50, +0.90').waitFor();
 
+  // On a phone too the part that was pressed comes first.
+  const wide = page.viewportSize()!;
+  await page.setViewportSize({ width: 390, height: 844 });
+  const tops = await page
+    .locator('.plan-part')
+    .evaluateAll((parts) => parts.map((it) => [it.id, it.getBoundingClientRect().top] as const));
+  assert.deepEqual(
+    tops.sort(([, a], [, b]) => a - b).map(([id]) => id.slice('plan-'.length)),
+    ['tide', 'where', 'deep', 'heights', 'gear', 'who', 'hazards'],
+  );
+  await page.setViewportSize(wide);
+
   // Ready, with what is only to be known about; the key goes on to the hole.
   const ready = page.locator('.readiness');
   await ready.getByText('Ready to drill; check: pulling gear with its ratings read').waitFor();

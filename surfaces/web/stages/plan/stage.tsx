@@ -2,7 +2,7 @@
 
 import './plan.css';
 import { capital } from '@stillstand/campaign/tables';
-import { type ReactNode, useEffect, useRef, useState } from 'react';
+import { type CSSProperties, type ReactNode, useEffect, useRef, useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
 import { CallInPlate, DayPage } from '../../holes/index.ts';
 import { ImportPage } from '../../import/index.ts';
@@ -51,6 +51,9 @@ const ASKED_OF_A_HOLE = [
   'reference_datum',
   'pipe',
 ] as const;
+
+/** On a narrow screen, in one column. */
+const ORDER: readonly PartKey[] = ['where', 'deep', 'heights', 'tide', 'gear', 'who', 'hazards'];
 
 export function Stage({ params }: StageProps) {
   const store = useStore();
@@ -125,7 +128,14 @@ export function Stage({ params }: StageProps) {
     [...keys]
       .sort((a, b) => Number(b === chosen) - Number(a === chosen))
       .map((key) => (
-        <div key={key} id={`plan-${key}`} className="plan-part" data-chosen={key === chosen} tabIndex={-1}>
+        <div
+          key={key}
+          id={`plan-${key}`}
+          className="plan-part"
+          data-chosen={key === chosen}
+          style={{ '--order': ORDER.indexOf(key) } as CSSProperties}
+          tabIndex={-1}
+        >
           {sections[key]}
         </div>
       ));
