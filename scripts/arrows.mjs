@@ -37,6 +37,7 @@ const ROOMS = {
     'words',
     'drawing',
     'photographs',
+    'shapes',
     'figures',
     'typeset',
     'paper',
@@ -46,7 +47,7 @@ const ROOMS = {
     'day-sheet',
     'labels',
   ],
-  published: ['curves', 'vocabularies'],
+  published: ['curves', 'coast', 'vocabularies'],
 };
 const MAY_USE = {
   science: ['science'],
@@ -70,6 +71,7 @@ const WEB_ROOMS = [
   'shell',
   'import',
   'days',
+  'map-shapes',
   'holes',
   'claim',
 ];

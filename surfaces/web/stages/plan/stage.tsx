@@ -20,8 +20,8 @@ import { LevelBook } from './heights/level-book.tsx';
 import { References } from './heights/references.tsx';
 import { type TideMark, TideStaff } from './heights/tide-staff.tsx';
 import { unrelatedDatums } from './heights/unrelated-datums.ts';
-import { CampaignMap, type MappedHole, type MappedSite } from './map/map.tsx';
-import { CoastButton, HoleHere, useCoasts } from './map/map-tools.tsx';
+import { type MappedHole, type MappedSite, PlanMap } from './map/map.tsx';
+import { CoastButton, HoleHere, useMapShapes } from './map/map-tools.tsx';
 import { PlaceList } from './places/index.ts';
 import { AddRow, RowsTable } from './rows-table.tsx';
 import { AnalysisEntry } from './tide/analysis-entry.tsx';
@@ -46,7 +46,7 @@ export function Stage({ params }: StageProps) {
   const openRow = useOpenRow();
   const navigate = useNavigate();
   const { campaign, results } = useComputation();
-  const { coasts, add: addCoast, problem } = useCoasts(store);
+  const { shapes, add: addCoast, problem } = useMapShapes(store);
   const [entering, setEntering] = useState<'paste' | 'analysis' | 'levels' | null>(null);
   const [adding, setAdding] = useState<Record<string, string> | null>(null);
   const [relating, setRelating] = useState<Record<string, string> | null>(null);
@@ -104,10 +104,10 @@ export function Stage({ params }: StageProps) {
         )}
       </section>
       <section className="where" aria-label="Map">
-        <CampaignMap
+        <PlanMap
           holes={holes}
           sites={sites}
-          coasts={coasts}
+          shapes={shapes}
           chosen={params['row'] ?? null}
           onChoose={(row_id) => openRow({ table: 'holes', row_id })}
         />
