@@ -40,6 +40,7 @@ const ROOMS = {
     'spreadsheet',
     'drawing',
     'photographs',
+    'shapes',
     'figures',
     'typeset',
     'paper',
@@ -52,7 +53,7 @@ const ROOMS = {
     'labels',
     'lists',
   ],
-  published: ['curves', 'vocabularies'],
+  published: ['curves', 'coast', 'vocabularies'],
 };
 const MAY_USE = {
   science: ['science'],
@@ -76,6 +77,7 @@ const WEB_ROOMS = [
   'shell',
   'import',
   'days',
+  'map-shapes',
   'holes',
   'claim',
 ];

@@ -59,7 +59,12 @@ async function look(asked: Asked & { kind: 'look' }): Promise<void> {
   // Only the newest look is worth drawing.
   if (asked.turn !== newest) return;
   const pictures = await stripsOf(asked.results, new Map(asked.photos));
-  const all = figuresOf(asked.results, { caption: false, theme: asked.theme, pictures });
+  const all = figuresOf(asked.results, {
+    caption: false,
+    theme: asked.theme,
+    pictures,
+    shapes: asked.shapes,
+  });
   const html = reportHtml(asked.results, chosen(all, asked.leftOut), {
     fontCss: '',
     pipe: asked.pipe,
@@ -70,12 +75,12 @@ async function look(asked: Asked & { kind: 'look' }): Promise<void> {
 }
 
 async function make(asked: Asked & { kind: 'make' }): Promise<void> {
-  const { turn, leftOut } = asked;
+  const { turn, leftOut, shapes } = asked;
   const faces = await typefaceRules();
   const { results, pipe, dating, where, photographs } = await computeCold(asked);
   const pictures = await stripsOf(results, new Map(asked.photos));
   const drawn = (options: FigureOptions): Figure[] =>
-    chosen(figuresOf(results, { ...options, pictures }), leftOut);
+    chosen(figuresOf(results, { ...options, pictures, shapes }), leftOut);
   // The report numbers and sets the captions itself.
   const inReport = drawn({ caption: false });
   const { json, arrays } = writeResults(results);

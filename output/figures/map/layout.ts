@@ -1,18 +1,37 @@
 /**
- * The map of the plate: every hole at its distance and direction from the middle, so that lengths from there are true
- * (azimuthal equidistant, on the geodesics of WGS 84).
+ * The map of a campaign: every hole at its distance and direction from the middle, so that lengths from there are true
+ * (azimuthal equidistant, on the geodesics of WGS 84), with coasts and grounds where the campaign has them.
  */
+import { isGivenUp } from '@stillstand/campaign/holes';
 import type { HoleResult } from '@stillstand/campaign/results';
 import { overlaps, placeBeside, type Rect, roundLength, textWidth } from '@stillstand/output/drawing';
+import { type Ground, type MapShapes, NO_SHAPES } from '@stillstand/output/shapes';
 import { mean, square } from '@stillstand/science/base';
 import { onLine, type Position } from '@stillstand/science/survey';
 import { DEGREES_ROOM, type Degrees, freeDegrees, graticule, turned } from './graticule.ts';
+import { type Inset, insetIn, insetRect } from './inset.ts';
+import { hachures, piecesOf } from './on-paper.ts';
 
 type Point = readonly [x: number, y: number];
 
+/** A hole, or while none has its place a site. */
+export interface Mapped extends Position {
+  row_id: string;
+  label: string;
+  kind: 'drilled' | 'planned' | 'given_up' | 'site';
+  /** Along the section; null where it has none. */
+  section_m: number | null;
+}
+
 export interface MapLayout {
   frame: Rect;
-  holes: { hole: HoleResult; x: number; y: number; name: (Rect & { lead: Point[] | null }) | null }[];
+  holes: { hole: Mapped; x: number; y: number; name: (Rect & { lead: Point[] | null }) | null }[];
+  coasts: Point[][];
+  /** Strokes on the side of the sea, where it is known. */
+  hachures: [Point, Point][];
+  grounds: { rings: Point[][]; name: (Rect & { words: string }) | null }[];
+  /** Where on the Earth it is; null where no corner is free. */
+  inset: Inset | null;
   /** The line of the section from A to B, a little beyond the outermost holes; null where it has none. */
   line: readonly [Point, Point] | null;
   ends: (Rect & { letter: string })[];
@@ -38,18 +57,38 @@ const BAR = 0.4;
 const BEYOND = { line: 7, letter: 11 } as const;
 const NAME_HEIGHT = 7.4;
 
+const kindOf = (state: string | null): Mapped['kind'] =>
+  isGivenUp(state) ? 'given_up' : state === 'planned' ? 'planned' : 'drilled';
+
+/** A hole of results as it is mapped. */
+const mappedHole = ({
+  row_id,
+  hole,
+  state,
+  latitude_deg,
+  longitude_deg,
+  section_m,
+}: HoleResult & Position): Mapped => ({
+  row_id,
+  label: hole,
+  kind: kindOf(state),
+  latitude_deg,
+  longitude_deg,
+  section_m,
+});
+
 const isPlaced = (hole: HoleResult): hole is HoleResult & Position =>
   Math.abs(hole.latitude_deg ?? Number.NaN) <= 90 && Number.isFinite(hole.longitude_deg ?? Number.NaN);
 
-/** Drilled holes with coordinates, and those without. */
-export function mapped(holes: readonly HoleResult[]): {
-  placed: (HoleResult & Position)[];
-  unplaced: string[];
-} {
-  const drilled = holes.filter(({ state }) => state !== 'planned');
+/** Drilled holes with coordinates, and those without; with `planned` those that are planned, too. */
+export function mapped(
+  holes: readonly HoleResult[],
+  { planned = false } = {},
+): { placed: Mapped[]; unplaced: string[] } {
+  const shown = holes.filter(({ state }) => planned || state !== 'planned');
   return {
-    placed: drilled.filter(isPlaced),
-    unplaced: drilled.filter((hole) => !isPlaced(hole)).map(({ hole }) => hole),
+    placed: shown.filter(isPlaced).map(mappedHole),
+    unplaced: shown.filter((hole) => !isPlaced(hole)).map(({ hole }) => hole),
   };
 }
 
@@ -63,10 +102,18 @@ function middleOf(places: readonly Position[]): Position {
   };
 }
 
-/** Of two or more holes, with the scale bar under it; the line of the section where there is one in the plate. */
+export interface MapSize {
+  width: number;
+  height: number;
+  /** The line of the section, where there is one. */
+  withLine: boolean;
+}
+
+/** Of one or more holes, with the scale bar under it. */
 export function mapLayout(
-  placed: readonly (HoleResult & Position)[],
-  { width, height, withLine }: { width: number; height: number; withLine: boolean },
+  placed: readonly Mapped[],
+  { width, height, withLine }: MapSize,
+  shapes: MapShapes = NO_SHAPES,
 ): MapLayout {
   const frame = { x1: 0, y1: 0, x2: width, y2: height - UNDER.height };
   const middle = middleOf(placed);
@@ -86,21 +133,78 @@ export function mapLayout(
   const line = withLine ? sectionLine(placed, points) : null;
   const ends = line === null ? [] : lettersAt(line);
   const rings = points.map(([x, y]) => around(x, y, RING + 0.6));
-  const holes = named(placed, points, frame, [...rings, ...ends, ...(line === null ? [] : along(line))]);
-  const names = holes.flatMap(({ name }) => (name === null ? [] : [name]));
+  const marks = [...rings, ...ends, ...(line === null ? [] : along(line))];
+  const paper = { frame, at, near: nearly(middle, at) };
+  const coasts = shapes.coasts.map((coast) => ({
+    sea: coast.sea,
+    pieces: piecesOf(coast.places, coast.isClosed, paper),
+  }));
+  const pieces = coasts.flatMap((coast) => coast.pieces);
+  const shore = pieces.flatMap(alongAll);
+  const inset = insetIn(frame, middle, shapes.land, { taken: marks, shore });
+  const fixed = inset === null ? marks : [...marks, insetRect(inset)];
+  const holes = named(placed, points, frame, fixed, shore);
+  const names = [...holes.flatMap(({ name }) => (name === null ? [] : [name])), ...fixed];
+  const grounds = shapes.grounds.map((ground) => groundOn(ground, paper, names));
   const grid = graticule(middle, at, frame);
   const length_m = roundLength((BAR * width) / k);
   return {
     frame,
     holes,
+    coasts: pieces,
+    hachures: coasts.flatMap(({ sea, pieces: lines }) =>
+      sea === null ? [] : lines.flatMap((piece) => hachures(piece, sea)),
+    ),
+    grounds,
+    inset,
     line,
     ends,
     meridians: grid.meridians,
     parallels: grid.parallels,
-    degrees: freeDegrees(grid.degrees, [...rings, ...ends, ...names]),
+    degrees: freeDegrees(grid.degrees, names, shore),
     bar: { length_m, end: length_m * k },
     height,
   };
+}
+
+/** As `at` puts the middle and a little round it: for places by the thousand, good to a part in two hundred. */
+function nearly(middle: Position, at: (place: Position) => Point): (place: Position) => Point {
+  const [x0, y0] = at(middle);
+  const [, north] = at({
+    ...middle,
+    latitude_deg: middle.latitude_deg + (middle.latitude_deg > 0 ? -0.01 : 0.01),
+  });
+  const [east] = at({ ...middle, longitude_deg: middle.longitude_deg + 0.01 });
+  const [east_k, north_k] = [(east - x0) / 0.01, (north - y0) / (middle.latitude_deg > 0 ? -0.01 : 0.01)];
+  return ({ latitude_deg, longitude_deg }) => [
+    x0 + turned(longitude_deg - middle.longitude_deg) * east_k,
+    y0 + (latitude_deg - middle.latitude_deg) * north_k,
+  ];
+}
+
+type Paper = Parameters<typeof piecesOf>[2];
+
+/** Its outline, and its name in the middle of what is seen of it, where that is free. */
+function groundOn({ name, rings }: Ground, paper: Paper, taken: Rect[]): MapLayout['grounds'][number] {
+  const { frame } = paper;
+  const pieces = rings.flatMap((ring) => piecesOf(ring, true, paper));
+  const seen = pieces
+    .flat()
+    .filter(([x, y]) => x >= frame.x1 && x <= frame.x2 && y >= frame.y1 && y <= frame.y2);
+  if (seen.length === 0) return { rings: pieces, name: null };
+  const [x, y] = [extent(seen.map((point) => point[0])).middle, extent(seen.map((point) => point[1])).middle];
+  const width = textWidth(name);
+  for (const down of [0, -NAME_HEIGHT, NAME_HEIGHT, -2 * NAME_HEIGHT, 2 * NAME_HEIGHT]) {
+    const y1 = y + down - NAME_HEIGHT / 2;
+    const x1 = Math.max(frame.x1 + 2, Math.min(frame.x2 - 2 - width, x - width / 2));
+    const place = { x1, x2: x1 + width, y1, y2: y1 + NAME_HEIGHT };
+    const isFree =
+      y1 >= frame.y1 + 2 && place.y2 <= frame.y2 - 2 && !taken.some((rect) => overlaps(place, rect));
+    if (!isFree) continue;
+    taken.push(place);
+    return { rings: pieces, name: { ...place, words: name } };
+  }
+  return { rings: pieces, name: null };
 }
 
 function extent(values: readonly number[]): { span: number; middle: number } {
@@ -119,7 +223,7 @@ const around = (x: number, y: number, half: number): Rect => ({
  * The straight line whose distances the holes have: paper against distance by least squares, which is exact, because the
  * line is the principal axis of the holes and what they lie off it does not go with the distance.
  */
-function sectionLine(holes: readonly HoleResult[], points: readonly Point[]): MapLayout['line'] {
+function sectionLine(holes: readonly Mapped[], points: readonly Point[]): MapLayout['line'] {
   const on = holes.flatMap(({ section_m }, i) => (section_m === null ? [] : [{ section_m, at: points[i]! }]));
   if (on.length < 2) return null;
   const middle = mean(on.map(({ section_m }) => section_m));
@@ -158,20 +262,28 @@ function along([[x1, y1], [x2, y2]]: readonly [Point, Point]): Rect[] {
   );
 }
 
-/** A name next to its hole where one is free, or led off a little; none over a hole, a name or the line. */
+const alongAll = (points: readonly Point[]): Rect[] =>
+  points.slice(1).flatMap((to, i) => along([points[i]!, to]));
+
+/**
+ * A name next to its hole where one is free, or led off a little; none over a hole, a name or the line, and over the
+ * coast only where it has no other place.
+ */
 function named(
-  holes: readonly HoleResult[],
+  holes: readonly Mapped[],
   points: readonly Point[],
   frame: Rect,
   taken: readonly Rect[],
+  coast: readonly Rect[],
 ): MapLayout['holes'] {
   const bounds = { x1: frame.x1 + 2, y1: frame.y1 + 2, x2: frame.x2 - 2, y2: frame.y2 - 2 };
   const used = [...taken];
   return holes.map((hole, i) => {
     const [x, y] = points[i]!;
     const ring = around(x, y, RING);
-    const size = { width: textWidth(hole.hole) + 2, height: NAME_HEIGHT };
-    const place = placeBeside(ring, size, bounds, used);
+    const size = { width: textWidth(hole.label) + 2, height: NAME_HEIGHT };
+    const place =
+      placeBeside(ring, size, bounds, [...used, ...coast]) ?? placeBeside(ring, size, bounds, used);
     if (place === null) return { hole, x, y, name: null };
     const { x1, x2, y1, y2, far } = place;
     const end: Point = [Math.max(x1, Math.min(x2, x)), Math.max(y1, Math.min(y2, y))];

@@ -86,13 +86,18 @@ function degrees(deg: number, step: number, plus: string, minus: string): string
 /** Between the degrees of two meridians, points. */
 const APART = 5;
 
-/** Of each label the first place that is free, if any. */
-export function freeDegrees(labels: readonly Degrees[][], taken: readonly Rect[]): Degrees[] {
+/** Of each label the first place that is free, one off the shore before one over it, if any. */
+export function freeDegrees(
+  labels: readonly Degrees[][],
+  taken: readonly Rect[],
+  shore: readonly Rect[],
+): Degrees[] {
   const used = [...taken];
   return labels.flatMap((places) => {
-    const free = places.find(
-      (r) => !used.some((other) => overlaps({ ...r, x1: r.x1 - APART, x2: r.x2 + APART }, other)),
-    );
+    const isOff = (rects: readonly Rect[]) => (r: Degrees) =>
+      !rects.some((other) => overlaps({ ...r, x1: r.x1 - APART, x2: r.x2 + APART }, other));
+    const open = places.filter(isOff(used));
+    const free = open.find(isOff(shore)) ?? open[0];
     if (free === undefined) return [];
     used.push(free);
     return [free];
