@@ -1,25 +1,15 @@
 /** The end of a hole, and the hole that replaces a lost one. */
 
-import {
-  closingOf,
-  demandWords,
-  END_STATES,
-  type HoleState,
-  type RowSource,
-  stoppedDrive,
-} from '@stillstand/campaign/holes';
+import { END_STATES, type HoleState, stoppedDrive } from '@stillstand/campaign/holes';
 import { t } from '../../../language/index.ts';
 import { nameOf } from '../next/string-now.ts';
 import { type Base, choice, type EntryForm, number, ready, text } from './field.ts';
 
-export function closeForm(base: Base, now: HoleState, source: RowSource): EntryForm {
-  const closing = closingOf(source, now.row.hole);
+export function closeForm(base: Base, now: HoleState): EntryForm {
   const left = now.fold.account.filter((i) => i.fate === 'left' || i.fate === 'lost');
   const lost = now.fold.account.some((i) => i.fate === 'lost');
   return {
     ...base,
-    // What the permits demand is in their own words; the text of the permit decides.
-    ...(closing.length === 0 ? {} : { caution: t`Permits demand: ${demandWords(closing)}` }),
     title: t`End hole`,
     verb: t`End hole`,
     table: 'holes',

@@ -140,7 +140,7 @@ export function formFor(name: FormName, now: HoleState, source: RowSource): Entr
         fields: [text('note', t`How it is left`, t`Collar closed, string secured, what hangs in it.`)],
       };
     case 'close':
-      return closeForm(base, now, source);
+      return closeForm(base, now);
     case 'second_hole':
       return secondHoleForm(base, now);
   }
