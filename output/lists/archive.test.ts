@@ -90,7 +90,7 @@ test('all samples and cores with their place, what is left, and a loan that is o
   assert.equal(cell(list, 'B', 'overdue, days'), '');
   assert.equal(cell(list, 'B', 'cost'), '310.00 EUR');
   assert.match(list.notes[0]!, /^Overdue: A, lent to Museum, .*due back 2026-03-01/);
-  assert.match(list.notes[1]!, /: C\.$/);
+  assert.match(list.notes[1]!, /^No place entered: C\.$/);
   assert.equal(list.rows[0]!.code, '10.58052/INVENTED1');
   assert.match(listCsv(list), /,'=9,/);
 });

@@ -33,7 +33,7 @@ export function archiveOf(campaign: Campaign, today: string, part: ArchivePart =
   const listed = all.filter(IN_PART[part]);
   const loans = all.filter(({ loan }) => loan !== null);
   const late = listed.filter((custody) => overdueDays(custody) !== null);
-  const unplaced = listed.filter(({ state }) => state === 'no entry');
+  const unplaced = listed.filter(isUnplaced);
   const names = (of: readonly Custody[]): string => {
     const shown = of.slice(0, NAMED).map(({ name }) => name);
     return `${shown.join('; ')}${of.length > NAMED ? ` and ${printed(of.length - NAMED)} more` : ''}`;
@@ -51,7 +51,7 @@ export function archiveOf(campaign: Campaign, today: string, part: ArchivePart =
       ...(late.length === 0
         ? []
         : [`Overdue: ${late.map((custody) => `${custody.name}, ${custodyWords(custody)}`).join('; ')}.`]),
-      ...(unplaced.length === 0 ? [] : [`Nothing entered about where it is: ${names(unplaced)}.`]),
+      ...(unplaced.length === 0 ? [] : [`No place entered: ${names(unplaced)}.`]),
     ],
     columns: COLUMNS.map(({ column }) => column),
     rows: listed.map((custody) => ({
@@ -60,6 +60,10 @@ export function archiveOf(campaign: Campaign, today: string, part: ArchivePart =
     })),
   };
 }
+
+/** It should be at hand, and nobody said where. */
+const isUnplaced = ({ state, place, shelf, box }: Custody): boolean =>
+  !AWAY.includes(state) && state !== 'discarded' && (place ?? shelf ?? box) === null;
 
 /** More are counted. */
 const NAMED = 12;

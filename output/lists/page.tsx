@@ -8,8 +8,8 @@ import { STYLE } from './style.ts';
 const POLICY =
   "default-src 'none'; style-src 'unsafe-inline'; font-src data:; base-uri 'none'; form-action 'none'";
 
-/** Of a code's side: one of 33 dots, which most samples have, is then read from the paper at arm's length. */
-const CODE_MM = 17;
+/** Side of a code: of one of 33 dots, which most samples have, a dot is 0.4 mm, which a hand-held camera reads. */
+const CODE_MM = 13;
 
 /** An HTML document that loads nothing. `fontCss`: typefaces of the figures as a style. */
 export const listHtml = (list: List, fontCss = ''): string =>
@@ -98,16 +98,14 @@ function Rows({ list: { columns, rows } }: { list: List }) {
 const isNumber = ({ columns }: Cell): boolean => columns.every(({ column }) => column.isNumber);
 
 function CellOf({ cell, row }: { cell: Cell; row: ListRow }) {
-  const isToFillIn = cell.columns.some(({ column }) => column.isToFillIn);
-  const kind = [isNumber(cell) ? 'n' : '', isToFillIn ? 'fill' : ''].filter(Boolean).join(' ');
   return (
-    <td className={kind === '' ? undefined : kind}>
+    <td className={isNumber(cell) ? 'n' : undefined}>
       {cell.columns.map(({ at, column }) => {
         const words = row.cells[at]!.replace(/^-(?=\d)/, '−');
-        if (column.isToFillIn && cell.columns.length > 1)
+        if (column.isToFillIn)
           return (
-            <p key={at}>
-              <i>{column.heading}</i>
+            <p key={at} className="fill">
+              {cell.columns.length > 1 ? column.heading : ''}
             </p>
           );
         if (words === '') return null;

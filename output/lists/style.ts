@@ -17,10 +17,8 @@ th{font-weight:400;font-size:7.5pt;color:var(--ink-2);text-align:left;vertical-a
 td{border-bottom:.5pt solid var(--rule);padding:3pt 5pt 3pt 0;vertical-align:top;overflow-wrap:anywhere}
 td p:first-child{font-weight:600}
 td p+p{font-size:8pt;color:var(--ink-2)}
-td.code{width:20mm} td.code svg{display:block}
-td.fill{min-width:22mm;background:linear-gradient(var(--line),var(--line)) left 2pt bottom 6pt/90% .6pt no-repeat}
-td.fill p{margin-bottom:9pt}
-td i{font-style:normal;font-weight:400;font-size:7.5pt;color:var(--ink-2)}
+td.code{width:16mm} td.code svg{display:block}
+td p.fill{min-width:20mm;min-height:15pt;font-weight:400;font-size:7.5pt;color:var(--ink-2);border-bottom:.6pt solid var(--line)}
 .n{text-align:right;white-space:nowrap}
 @page{size:A4 landscape;margin:10mm;@bottom-right{content:counter(page) " / " counter(pages)}}
 @media print{body{width:auto;padding:0;margin:0}}

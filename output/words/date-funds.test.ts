@@ -43,13 +43,23 @@ test('the line is drawn where the next date costs more than is left', () => {
 });
 
 test('what can be paid, and what that would bring', () => {
-  const payable = { count: 2, price: 800, together: { left: 0.75 }, isCut: false } as unknown as Payable;
+  const payable = {
+    count: 2,
+    of: 5,
+    price: 800,
+    together: { left: 0.75 },
+    isCut: false,
+  } as unknown as Payable;
   assert.equal(
     payableInWords(payable, MONEY, 1.2, 2, 'mm/yr'),
-    'The first 2 dates can be paid for 800: ± would narrow from 1.20 to 0.90 mm/yr.',
+    'The first 2 of 5 single dates can be paid for 800. With them together ± would narrow from 1.20 to 0.90 mm/yr.',
   );
   assert.match(
     payableInWords({ ...payable, count: 0 }, MONEY, 1.2, 2, 'mm/yr'),
     /budget ends above the first/,
+  );
+  assert.match(
+    payableInWords({ ...payable, count: 1, of: 1 }, DEFAULT_DATE_PLAN, 1.2, 2, 'mm/yr'),
+    /^The single date can be paid\. With it ± would narrow/,
   );
 });

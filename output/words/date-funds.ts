@@ -36,8 +36,9 @@ export function fundsInWords(account: DateAccount | null, plan: DatePlan): strin
 
 /** How far a list of single dates can be paid, in its order. */
 export interface Payable {
-  /** So many from the top. */
+  /** So many from the top, of so many. */
   count: number;
+  of: number;
   price: number;
   /** All of them together, or the first of them; null where none can be paid. */
   together: Choice | null;
@@ -80,12 +81,12 @@ export function payableOf(
     ),
     plan,
   );
-  return { count, price: sum, together, isCut: count > MOST_TOGETHER };
+  return { count, of: singles.length, price: sum, together, isCut: count > MOST_TOGETHER };
 }
 
-/** "2 dates for 900 can be paid; together they would narrow ± 1.20 to ± 0.85 mm/yr." `now`: ± as it is, in `unit`. */
+/** "The first 2 of 5 single dates can be paid for 900: …". `now`: ± as it is, in `unit`. */
 export function payableInWords(
-  { count, price: sum, together, isCut }: Payable,
+  { count, of, price: sum, together, isCut }: Payable,
   plan: DatePlan,
   now: number,
   decimals: number,
@@ -93,6 +94,13 @@ export function payableInWords(
 ): string {
   if (count === 0) return 'The budget ends above the first of these dates.';
   const cost = plan.date_price === 1 && plan.core_price === 0 ? '' : ` for ${price(sum)}`;
-  const of = isCut ? `, the first ${printed(MOST_TOGETHER)} of them together` : '';
-  return `The first ${counted(count, 'date')} can be paid${cost}${of}: ± would narrow from ${printed(now, decimals)} to ${printed(now * together!.left, decimals)} ${unit}.`;
+  const which =
+    of === 1
+      ? 'The single date'
+      : count === of
+        ? `All ${printed(of)} single dates`
+        : `The first ${count === 1 ? '' : `${printed(count)} `}of ${printed(of)} single dates`;
+  const first = isCut ? ` With the first ${printed(MOST_TOGETHER)} of them together` : ' With it';
+  const then = isCut || count === 1 ? first : ' With them together';
+  return `${which} can be paid${cost}.${then} ± would narrow from ${printed(now, decimals)} to ${printed(now * together!.left, decimals)} ${unit}.`;
 }

@@ -55,10 +55,11 @@ export function layersToDate(results: Results, held: ReadonlyMap<string, string>
     const reason = WHY[code];
     if (reason === undefined || spoken.has(found) || samples.get(found)?.dated !== false) continue;
     spoken.add(found);
-    leave(reason, found);
+    leave(held.get(found) ?? reason, found);
   }
   for (const { sample, dated } of results.samples)
-    if (!dated && !spoken.has(sample)) leave('nothing stated that it says of the sea', sample);
+    if (!dated && !spoken.has(sample))
+      leave(held.get(sample) ?? 'nothing stated that it says of the sea', sample);
   return { layers, names, unusable: [...why].map(([reason, found]) => ({ why: reason, names: found })) };
 }
 

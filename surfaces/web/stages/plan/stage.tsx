@@ -142,9 +142,9 @@ export function Stage({ params }: StageProps) {
       </header>
       <Strip parts={parts} chosen={chosen} onChoose={choose} />
       <div className="plan-columns">
-        <div className="plan-wide">{column(['heights', 'tide', 'where', 'who'])}</div>
+        <div className="plan-wide">{column(['where', 'heights', 'tide', 'gear'])}</div>
         <div className="plan-side">
-          {column(['hazards', 'deep', 'gear'])}
+          {column(['hazards', 'who', 'deep'])}
           {store.readOnly ? null : (
             <NextAct
               parts={parts}

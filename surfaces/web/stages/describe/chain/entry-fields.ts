@@ -10,7 +10,7 @@ const ASKED: Readonly<Record<Action, readonly string[]>> = {
   stored: KEPT_AT,
   opened: ['condition'],
   sampled: ['left'],
-  sent: ['laboratory', 'submission', 'request', 'due', 'left', 'cost', 'currency'],
+  sent: ['laboratory', 'submission', 'request', 'amount', 'due', 'left', 'cost', 'currency'],
   arrived: ['laboratory', 'condition'],
   result: ['laboratory', 'cost', 'currency'],
   returned: ['laboratory', ...KEPT_AT],

@@ -17,6 +17,9 @@ export function ParcelSamples({
   const [withDated, setWithDated] = useState(false);
   const dated = toSend.filter(({ hasResult }) => hasResult).length;
   const listed = toSend.filter(({ row, hasResult }) => withDated || !hasResult || chosen.has(row.sample));
+  const again = toSend.flatMap(({ row, custody }) =>
+    chosen.has(row.sample) && custody.results.unentered > 0 ? [row.sample] : [],
+  );
   const choose = ({ row, purpose }: ToSend): void => {
     const next = new Map(chosen);
     // A plan that says what for asks for that.
@@ -68,6 +71,12 @@ export function ParcelSamples({
           );
         })}
       </ul>
+      {again.length === 0 ? null : (
+        <p className="quiet" role="status">
+          {again.join(', ')}: a result without an entry is there already and would end the wait at once.
+          Record it first, with its date, to wait for another.
+        </p>
+      )}
       {dated === 0 ? null : (
         <p className="acts">
           <Button aria-pressed={withDated} onClick={() => setWithDated(!withDated)}>

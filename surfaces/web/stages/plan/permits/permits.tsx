@@ -1,45 +1,37 @@
 /** Permits of the campaign as they are on one day: what stops, what warns, what they demand, each entered in place. */
 import {
+  conditionsNow,
   demandWords,
   PERMIT_CAUTION,
   type PermitState,
-  permitConditions,
   permitsNow,
 } from '@stillstand/campaign/holes';
 import { capital } from '@stillstand/campaign/tables';
 import { useState } from 'react';
-import { useComputation } from '../../../compute/index.ts';
 import { asTyped } from '../../../holes/index.ts';
 import { Button, Mark, Plate } from '../../../parts/index.ts';
 import { useStore } from '../../../store/index.ts';
 import { RecordList } from '../records/record-list.tsx';
 
-const COLUMNS = [
-  'permit',
-  'kind',
-  'state',
-  'site',
-  'issued_by',
-  'reference',
-  'from',
-  'until',
-  'held_by',
-  'conditions',
-  'note',
+const COLUMNS = ['state', 'until', 'reference', 'held_by', 'conditions'] as const;
+const MORE = [
+  { title: 'More about the permit', columns: ['permit', 'kind', 'site', 'issued_by', 'from', 'note'] },
+  {
+    title: 'When a hole is ended',
+    columns: ['closing_seal', 'closing_pipe', 'closing_report', 'report_due'],
+  },
 ] as const;
-const CLOSING = ['closing_seal', 'closing_pipe', 'closing_report', 'report_due'] as const;
 
 /** `date` is the day planned, `2024-03-05`. */
 export function Permits({ date }: { date: string }) {
   const store = useStore();
-  const { campaign } = useComputation();
   const [added, setAdded] = useState<string | null>(null);
   const rows = store.rows('permits');
   const states = permitsNow(asTyped(store), date);
   const of = new Map(states.map((state) => [state.row_id, state]));
   const missing = states.filter(({ row_id }) => row_id === null);
   const stops = states.filter(({ level, row_id }) => level === 'stop' && row_id !== null);
-  const conditions = permitConditions(campaign?.rows.permits ?? [], null);
+  const conditions = conditionsNow(asTyped(store));
   const add = (label: string, cells: Readonly<Record<string, string>>): void =>
     setAdded(
       store.addRow('permits', {
@@ -84,7 +76,7 @@ export function Permits({ date }: { date: string }) {
           level: of.get(row_id)?.level ?? 'stop',
         })}
         columns={COLUMNS}
-        more={{ title: 'When a hole is ended', columns: CLOSING }}
+        more={MORE}
         remove="Delete permit"
       />
       {conditions.length === 0 ? null : (

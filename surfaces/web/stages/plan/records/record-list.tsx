@@ -22,8 +22,8 @@ interface Records {
   added: string | null;
   said: (row: DocRow) => RecordSaid;
   columns: readonly string[];
-  /** Columns under a heading of their own. */
-  more?: { title: string; columns: readonly string[] };
+  /** Columns that wait behind a heading of their own. */
+  more: readonly { title: string; columns: readonly string[] }[];
   /** Verb and noun: "Delete permit". */
   remove: string;
 }
@@ -67,12 +67,12 @@ function Record({ row, table, added, said, columns, more, remove }: Omit<Records
         {isOpen ? (
           <div className="record">
             <div className="fields">{columns.map(field)}</div>
-            {more === undefined ? null : (
-              <>
-                <h3>{more.title}</h3>
-                <div className="fields">{more.columns.map(field)}</div>
-              </>
-            )}
+            {more.map(({ title, columns }) => (
+              <details key={title} className="more">
+                <summary>{title}</summary>
+                <div className="fields">{columns.map(field)}</div>
+              </details>
+            ))}
             {store.readOnly ? null : (
               <Button kind="danger" mark="remove" onClick={() => store.removeRow(table, row.row_id)}>
                 {remove}

@@ -6,16 +6,8 @@ import { useStore } from '../../../store/index.ts';
 import { RecordList } from '../records/record-list.tsx';
 import { RiskPage } from './risk-page.tsx';
 
-const COLUMNS = [
-  'hazard',
-  'who',
-  'control',
-  'controlled_by',
-  'residual',
-  'site',
-  'reviewed',
-  'note',
-] as const;
+const COLUMNS = ['who', 'control', 'controlled_by', 'residual'] as const;
+const MORE = [{ title: 'More about the risk', columns: ['hazard', 'site', 'reviewed', 'note'] }] as const;
 
 /** `date` is the day planned, `2024-03-05`. */
 export function Risks({ date }: { date: string }) {
@@ -54,6 +46,7 @@ export function Risks({ date }: { date: string }) {
           level: isHigh(cells) ? 'stop' : riskOpen(cells) === null ? 'ok' : 'warn',
         })}
         columns={COLUMNS}
+        more={MORE}
         remove="Delete risk"
       />
       <div className="acts">
