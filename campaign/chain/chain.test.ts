@@ -269,6 +269,11 @@ test('two samples of one centimetre are a problem; pieces of one sample, and nei
   );
   assert.equal(problem!.found, 'A and B, both from 0.520–0.530 m of run R1 of hole T1');
   assert.match(problem!.fix, /name A as the parent of B/);
+  // Ten from one depth: each but the first is named once.
+  const ten = Array.from({ length: 10 }, (_, i) => cut(`S${i}`, '50 cm', '52 cm'));
+  const each = chainProblems(campaignOf({ samples: ten }));
+  assert.equal(each.length, 9);
+  assert.match(each.at(-1)!.found, /^S0 and S9, both from .*; 8 more there$/);
 });
 
 test('planned, taken, or missed when its hole ended', () => {
