@@ -9,12 +9,10 @@ import {
   costsWords,
   custodyOf,
   custodyWords,
-  daysBetween,
   plannedSamples,
   plannedWhere,
-  plannedWithin,
-  sampleOverlaps,
 } from './index.ts';
+import { sampleOverlaps } from './overlaps.ts';
 
 type Rows = Record<string, string>[];
 
@@ -225,6 +223,12 @@ test('entries that cannot be so are named, once, and used as entered', () => {
   assert.deepEqual(codes({ custody: entries({ hole: 'T1', run: 'R9', action: 'stored' }) }), [
     'custody-of-nothing T1: R9',
   ]);
+  assert.deepEqual(
+    codes({
+      custody: entries({ hole: 'T2', action: 'stored' }, { hole: 'T1', tray: 'A', action: 'stored' }),
+    }),
+    ['custody-of-nothing T2: all cores of hole T2', 'custody-of-nothing T1: A without a run'],
+  );
   // Of a whole core and its part once.
   const core = { hole: 'T1', run: 'R1' };
   assert.deepEqual(
@@ -265,6 +269,11 @@ test('two samples of one centimetre are a problem; pieces of one sample, and nei
   );
   assert.equal(problem!.found, 'A and B, both from 0.520–0.530 m of run R1 of hole T1');
   assert.match(problem!.fix, /name A as the parent of B/);
+  // Ten from one depth: each but the first is named once.
+  const ten = Array.from({ length: 10 }, (_, i) => cut(`S${i}`, '50 cm', '52 cm'));
+  const each = chainProblems(campaignOf({ samples: ten }));
+  assert.equal(each.length, 9);
+  assert.match(each.at(-1)!.found, /^S0 and S9, both from .*; 8 more there$/);
 });
 
 test('planned, taken, or missed when its hole ended', () => {
@@ -291,10 +300,4 @@ test('planned, taken, or missed when its hole ended', () => {
   assert.deepEqual(codes({ planned_samples }), [
     'planned-sample-missed S5: no sample S5, and hole T2 has ended',
   ]);
-  const within = (from: number, to: number) =>
-    plannedWithin(planned, 'T1', from, to).map(({ row }) => row.sample);
-  assert.deepEqual(within(3, 4), ['S3']);
-  assert.deepEqual(within(3.62, 4), ['S3']);
-  assert.deepEqual(within(3.64, 4), []);
-  assert.equal(daysBetween('2024-02-28', '2024-03-01'), 2);
 });

@@ -155,26 +155,44 @@ function takenDays({ rows }: Tables): (kept: KeptThing) => { day: string; by: st
   };
 }
 
-/** Entries that name no sample and no core, or a run that its hole does not have. */
+/** Entries that name no sample and no core, or a core that its hole does not have. */
 function aboutNothing(campaign: Tables, things: readonly KeptThing[]): Problem[] {
   const cores = new Set(
-    things.flatMap(({ thing }) => (thing.kind === 'core' ? [JSON.stringify([thing.hole, thing.run])] : [])),
+    things.flatMap(({ thing }) =>
+      thing.kind === 'core' ? [JSON.stringify([thing.hole, thing.run]), JSON.stringify([thing.hole])] : [],
+    ),
   );
+  const nothing = ({
+    sample,
+    hole,
+    run,
+    tray,
+  }: Entry): Pick<Said, 'column' | 'found' | 'expected'> | null => {
+    if (sample !== null) return null;
+    if (hole === null)
+      return {
+        column: 'sample',
+        found: 'neither sample nor hole',
+        expected: 'the sample, or the hole and run of a core',
+      };
+    if (run === null && tray !== null)
+      return {
+        column: 'run',
+        found: `${tray} without a run`,
+        expected: 'the run or push that it is part of',
+      };
+    if (run === null)
+      return cores.has(JSON.stringify([hole]))
+        ? null
+        : { column: 'hole', found: `all cores of hole ${hole}`, expected: 'a hole that has a core' };
+    return cores.has(JSON.stringify([hole, run]))
+      ? null
+      : { column: 'run', found: run, expected: `a run or push of hole ${hole} with a core` };
+  };
   return campaign.rows.custody.flatMap((entry) => {
-    const { sample, hole, run } = entry;
-    if (sample !== null || (hole !== null && (run === null || cores.has(JSON.stringify([hole, run])))))
-      return [];
-    return [
-      told(campaign, entry, hole, {
-        code: 'custody-of-nothing',
-        column: hole === null ? 'sample' : 'run',
-        found: hole === null ? 'neither sample nor hole' : (run ?? ''),
-        expected:
-          hole === null
-            ? 'the sample, or the hole and run of a core'
-            : `a run or push of hole ${hole} with a core`,
-        fix: 'Amend it. Until then it is an entry of nothing.',
-      }),
-    ];
+    const found = nothing(entry);
+    if (found === null) return [];
+    const fix = 'Amend it. Until then it is an entry of nothing.';
+    return [told(campaign, entry, entry.hole, { code: 'custody-of-nothing', fix, ...found })];
   });
 }

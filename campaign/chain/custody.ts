@@ -3,9 +3,9 @@
  * in `determinations` or `measurements` counts as received, whether anybody entered that or not.
  */
 import type { Campaign } from '@stillstand/campaign/document';
-import type { Row } from '@stillstand/campaign/tables';
+import { daysBetween, type Row } from '@stillstand/campaign/tables';
 import { type Cost, costsOf } from './costs.ts';
-import { daysBetween, weeksAfter } from './days.ts';
+import { weeksAfter } from './days.ts';
 import { dayOf, type Entry, entriesByThing } from './entries.ts';
 import { type KeptThing, keptThings, type Thing, thingKey, thingName } from './thing.ts';
 

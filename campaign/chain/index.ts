@@ -4,12 +4,10 @@
  */
 export { type CodeFound, thingOfCode } from './code.ts';
 export { type Basis, type Core, coreOfCells, coresOf } from './cores.ts';
-export { type Cost, costsOf, costsWords } from './costs.ts';
+export { costsWords } from './costs.ts';
 export { type Away, type Custody, type CustodyState, custodyOf } from './custody.ts';
 export { custodyWords, placeWords } from './custody-words.ts';
-export { daysBetween } from './days.ts';
-export { sampleOverlaps } from './overlaps.ts';
-export { type PlannedSample, plannedSamples, plannedWhere, plannedWithin } from './planned.ts';
+export { type PlannedSample, plannedSamples, plannedWhere } from './planned.ts';
 export { chainProblems } from './problems.ts';
 export { type Cut, cutOf, cutReach, cutWords, takenCells } from './taking.ts';
-export { type KeptThing, type Thing, thingCells, thingKey, thingName, thingOf } from './thing.ts';
+export { type Thing, thingCells, thingKey, thingName } from './thing.ts';

@@ -36,7 +36,8 @@ export function sampleOverlaps({ rows }: Pick<Campaign, 'rows'>): Overlap[] {
   for (const near of Map.groupBy(placed, ({ where }) => where).values()) {
     near.sort((a, b) => a.top_m - b.top_m);
     for (const [i, upper] of near.entries()) {
-      for (const lower of near.slice(i + 1)) {
+      for (let j = i + 1; j < near.length; j++) {
+        const lower = near[j]!;
         if (lower.top_m > upper.bottom_m + TOUCH_M) break;
         if (!share(upper, lower) || root.get(upper.row) === root.get(lower.row)) continue;
         const [first, second] = upper.order < lower.order ? [upper, lower] : [lower, upper];

@@ -28,24 +28,7 @@ export function plannedWhere({
   bottom_m,
   unit,
 }: Pick<Row<'planned_samples'>, 'top_m' | 'bottom_m' | 'unit'>): string {
-  const ends = [top_m, bottom_m].filter((m) => m !== null);
+  const ends = [top_m, bottom_m].filter((m) => m !== null).sort((a, b) => a - b);
   const depth = ends.length === 0 ? '' : `${[...new Set(ends.map((m) => m.toFixed(2)))].join('–')} m`;
   return [depth, unit ?? ''].filter(Boolean).join(', ');
 }
-
-/**
- * Planned samples of a hole that are not taken, whose depth lies in what came up: `from_m` and `to_m` are the depths below
- * ground a core covers, m. Where only one end is planned, that end counts.
- */
-export const plannedWithin = (
-  planned: readonly PlannedSample[],
-  hole: string,
-  from_m: number,
-  to_m: number,
-): PlannedSample[] =>
-  planned.filter(({ row, state }) => {
-    const top_m = row.top_m ?? row.bottom_m;
-    const bottom_m = row.bottom_m ?? row.top_m;
-    if (row.hole !== hole || state === 'taken' || top_m === null || bottom_m === null) return false;
-    return Math.min(top_m, bottom_m) < to_m && Math.max(top_m, bottom_m) > from_m;
-  });

@@ -2,7 +2,7 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { custodyProblems } from './custody-problems.ts';
-import { sampleOverlaps } from './overlaps.ts';
+import { type Overlap, sampleOverlaps } from './overlaps.ts';
 import { plannedSamples, plannedWhere } from './planned.ts';
 
 type Tables = Pick<Campaign, 'rows' | 'lines'>;
@@ -36,11 +36,14 @@ function missed(campaign: Tables): Problem[] {
   });
 }
 
+/** Each sample is named once, with the first that it overlaps: ten of one depth are nine problems, not forty-five. */
 function overlapping(campaign: Tables): Problem[] {
-  return sampleOverlaps(campaign).map(({ first, second, from_m, to_m }) => {
+  return [...Map.groupBy(sampleOverlaps(campaign), ({ second }) => second)].map(([second, overlaps]) => {
+    const [{ first, from_m, to_m }, ...others] = overlaps as [Overlap, ...Overlap[]];
     const at =
       to_m - from_m > 0.0005 ? `${from_m.toFixed(3)}–${to_m.toFixed(3)} m` : `${from_m.toFixed(3)} m`;
     const core = second.depth_basis === 'run' || second.depth_basis === 'push';
+    const of = core ? `${second.depth_basis} ${second.run ?? 'not named'} of ` : '';
     return problem({
       severity: 'warning',
       code: 'samples-overlap',
@@ -49,7 +52,7 @@ function overlapping(campaign: Tables): Problem[] {
       line: campaign.lines.get(second.row_id) ?? null,
       label: second.sample,
       column: 'top',
-      found: `${first.sample} and ${second.sample}, both from ${at} of ${core ? `${second.depth_basis} ${second.run ?? 'not named'} of ` : ''}hole ${second.hole}`,
+      found: `${first.sample} and ${second.sample}, both from ${at} of ${of}hole ${second.hole}${others.length === 0 ? '' : `; ${others.length} more there`}`,
       expected: 'samples that do not share their depths',
       fix: `Correct the depths of one, or name ${first.sample} as the parent of ${second.sample}. Both are used as entered.`,
     });

@@ -1,6 +1,6 @@
 /** What has a place in a store: a sample, the core of a run or push, or a part of a core that lies by itself. */
 import type { Campaign } from '@stillstand/campaign/document';
-import type { Labelled, Row } from '@stillstand/campaign/tables';
+import type { Row } from '@stillstand/campaign/tables';
 
 /** As a label names it; `tray` where it is a part of a core. */
 export type Thing =
@@ -26,10 +26,6 @@ export const thingKey = (thing: Thing): string =>
   JSON.stringify(
     thing.kind === 'sample' ? ['sample', thing.sample] : ['core', thing.hole, thing.run, thing.tray],
   );
-
-/** What a label hangs on, as a thing: a label is never of a part of a core. */
-export const thingOf = (labelled: Labelled): Thing =>
-  labelled.kind === 'sample' ? labelled : { ...labelled, tray: null };
 
 /** The columns of `custody` that name it. */
 export const thingCells = (thing: Thing): Record<string, string> =>

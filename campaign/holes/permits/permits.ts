@@ -3,7 +3,7 @@
  * person entered; local law and the authority that gave it decide what it allows. Pure; nothing throws.
  */
 import type { Campaign } from '@stillstand/campaign/document';
-import { choiceName, momentOf, type Row } from '@stillstand/campaign/tables';
+import { choiceName, daysBetween, type Row } from '@stillstand/campaign/tables';
 import { hasEnded } from '../rig-readings.ts';
 
 export type PermitKind = Row<'permits'>['kind'];
@@ -123,7 +123,7 @@ function stateOf(row: Row<'permits'>, date: string): Said {
 
 function grantedOn({ from, until }: Row<'permits'>, date: string): Said {
   for (const day of [from, until])
-    if (day !== null && noonOf(day) === null)
+    if (day !== null && Number.isNaN(daysBetween(day, day)))
       return { words: `granted, but “${day}” is not a date: write it year first, 2024-03-05`, level: 'stop' };
   if (from !== null && until !== null && from > until)
     return { words: `valid from ${from} until ${until}: one of the two dates is wrong`, level: 'stop' };
@@ -138,12 +138,6 @@ function grantedOn({ from, until }: Row<'permits'>, date: string): Said {
     ? { words: `granted, expires in ${days(date, until)}, ${until}`, level: 'warn' }
     : { words: `granted until ${until}`, level: 'ok' };
 }
-
-const noonOf = (date: string): number | null =>
-  /^\d{4}-\d{2}-\d{2}$/.test(date) ? momentOf(`${date}T12:00Z`) : null;
-
-const daysBetween = (from: string, to: string): number =>
-  Math.round(((noonOf(to) ?? Number.NaN) - (noonOf(from) ?? Number.NaN)) / 86_400_000);
 
 function days(from: string, to: string): string {
   const count = daysBetween(from, to);

@@ -121,7 +121,7 @@ function Chain({ campaign, asked }: { campaign: Campaign; asked: Asked }) {
           )}
         </Field>
       </div>
-      <div className="chain-both">
+      <div className="chain-both" data-asked={asked.sample !== null || asked.run !== null}>
         <section aria-label="List">
           <p className="acts">
             <Button
@@ -218,11 +218,9 @@ function Line({ of, isChosen, onTurn }: { of: Custody; isChosen: boolean; onTurn
     <label title={`Choose ${of.name}`}>
       <input type="checkbox" checked={isChosen} onChange={onTurn} />
       <span>
-        <b>{of.name}</b>{' '}
-        <span className="quiet">
-          {isLate ? <Mark name="close" size={15} label="overdue" /> : null} {custodyWords(of)}
-        </span>
+        <b>{of.name}</b> <span className="quiet">{custodyWords(of)}</span>
       </span>
+      {isLate ? <Mark name="close" size={18} label="overdue" /> : null}
     </label>
   );
 }

@@ -102,3 +102,31 @@ test('a parcel of two is sent, one result is entered, and both are found by the 
   await list.getByText(/result received/).waitFor();
   assert.deepEqual(await lines.locator('b').allTextContents(), names.slice(0, 2));
 });
+
+test('its result comes back by the code on the label: the wait ends, and the depth leads back to where it was cut', async () => {
+  const { page } = device;
+  await page.goto(`${at}/date?view=import`);
+  await page.getByRole('heading', { name: 'Import a table' }).waitFor();
+  await page.locator('input[type="file"]').setInputFiles({
+    name: 'answer.csv',
+    mimeType: 'text/csv',
+    buffer: Buffer.from(
+      'Lab code,Sample,14C age BP,Error,Calibration curve\nQ-1,d3000000/sample/T2-S3,3120,30,shcal20\n',
+    ),
+  });
+  await page.getByRole('heading', { name: /^1 date to add/ }).waitFor();
+  await page.getByRole('button', { name: /^Add 1 row$/ }).click();
+  await page.locator('table.dates').getByText('Q-1').first().waitFor();
+  await page.goto(`${at}/describe?view=chain&hole=T2&sample=T2-S3`);
+  const chain = page.getByRole('region', { name: 'Chain of T2-S3' });
+  await chain.getByText('Result received: Q-1.').waitFor();
+  await chain.getByText('Quay Laboratory, parcel P7').waitFor();
+  await chain.getByRole('button', { name: 'Show in hole T2' }).click();
+  await page.getByRole('heading', { name: 'Sample T2-S3' }).waitFor();
+  await page.getByRole('region', { name: 'The chosen sample' }).locator('.placed .traced').first().click();
+  const trace = page.getByRole('dialog').locator('.trace');
+  // The row of the sample, as it was cut.
+  await trace.getByText(/depth.basis run, run R3, top 0\.\d\d m/).waitFor();
+  await trace.getByRole('button', { name: /^sample T2-S3/ }).click();
+  await page.getByRole('dialog').getByRole('heading', { name: /T2-S3/ }).waitFor();
+});

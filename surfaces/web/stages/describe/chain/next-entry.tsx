@@ -112,6 +112,11 @@ export function NextEntry({
           end the wait at once. Record that result first, with its date, to wait for another.
         </p>
       ) : null}
+      {(cells['date'] ?? '').trim() > today ? (
+        <p className="quiet" role="status">
+          This date is in the future: a wait begins on it.
+        </p>
+      ) : null}
       <p className="acts">
         <Button kind="main" type="submit" disabled={things.length === 0}>
           {ACTIONS[action].verb}

@@ -51,8 +51,9 @@ export function ScanDialog({
     <Dialog title="Scan a label" onClose={onClose}>
       <div className="scan">
         {camera.state === 'none' ? (
-          <p role="status">
-            <Mark name="close" size={18} /> {camera.why}
+          <p className="scan-says" role="status">
+            <Mark name="close" size={18} />
+            <span>{camera.why}</span>
           </p>
         ) : (
           <>
@@ -63,8 +64,9 @@ export function ScanDialog({
           </>
         )}
         {problem === '' ? null : (
-          <p className="scan-problem" role="alert">
-            <Mark name="stop" size={18} /> {problem}
+          <p className="scan-says problem" role="alert">
+            <Mark name="stop" size={18} />
+            <span>{problem}</span>
           </p>
         )}
         <form
