@@ -33,7 +33,7 @@ export {
   offsetWords,
 } from './instrument-checks.ts';
 export { partReader } from './part-reader.ts';
-export { demandWords, type PermitDemand, permitConditions } from './permits/demands.ts';
+export { demandWords } from './permits/demands.ts';
 export {
   PERMIT_CAUTION,
   type PermitKind,
@@ -41,7 +41,7 @@ export {
   type PermitState,
   permitsOf,
 } from './permits/permits.ts';
-export { demandsOf, permitsNow } from './permits/typed-permits.ts';
+export { closingOf, conditionsNow, permitsNow } from './permits/typed-permits.ts';
 export { goneWords, pipeAtHand } from './pipe-at-hand.ts';
 export { type PipeItem, pipeInventory, whereWords } from './pipe-inventory.ts';
 export { pipeProblems } from './pipe-problems.ts';

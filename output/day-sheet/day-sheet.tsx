@@ -5,7 +5,7 @@ import { counted, printed } from '@stillstand/output/words';
 import type { ReactNode } from 'react';
 
 /** So many are printed of each list; how many more there are is said, and they are in the log. */
-const LIMITS = { holes: 5, open: 5, permits: 4, events: 6, stops: 4, calls: 4, instruments: 2 } as const;
+const LIMITS = { holes: 5, open: 5, permits: 3, events: 6, stops: 4, calls: 4, instruments: 2 } as const;
 
 /** Characters of one entry and runs of one hole, so that even the fullest day keeps to its page. */
 function roomOn({ holes, open, permits, events, calls, stops, instruments }: DayFacts): Room {
@@ -73,18 +73,6 @@ function Sheet({ facts }: { facts: DayFacts }) {
           </li>
         ))}
       </Part>
-      {facts.permits.length === 0 ? null : (
-        <Part title="Permits" none="">
-          {some(facts.permits, LIMITS.permits, 'in Plan', (p) => (
-            <li
-              key={p.words}
-              className={p.level === 'ok' ? undefined : p.level === 'stop' ? 'danger' : 'caution'}
-            >
-              {cut(p.words)}
-            </li>
-          ))}
-        </Part>
-      )}
       <div className="two">
         <div>
           <Part title="Events" none="None recorded.">
@@ -107,6 +95,18 @@ function Sheet({ facts }: { facts: DayFacts }) {
           </Part>
         </div>
         <div>
+          {facts.permits.length === 0 ? null : (
+            <Part title="Permits" none="">
+              {some(facts.permits, LIMITS.permits, 'in Plan', (p) => (
+                <li
+                  key={p.words}
+                  className={p.level === 'ok' ? undefined : p.level === 'stop' ? 'danger' : 'caution'}
+                >
+                  {cut(p.words)}
+                </li>
+              ))}
+            </Part>
+          )}
           <Part title="Stops over 30 minutes" none="None found.">
             {some(facts.stops, LIMITS.stops, 'in the log', (s) => (
               <li key={s.hole + s.words}>

@@ -17,10 +17,12 @@ const inForceAt = (permits: Permits, site: string | null): Permits =>
       (p.site === null || site === null || p.site === site),
   );
 
-/** Conditions while drilling at a site; of every site where none is stated. */
-export const permitConditions = (permits: Permits, site: string | null): PermitDemand[] =>
-  inForceAt(permits, site).flatMap(({ permit, conditions }) =>
-    (conditions ?? '').trim() === '' ? [] : [{ permit, words: conditions!.trim() }],
+/** Conditions while drilling, of every site. */
+export const permitConditions = (permits: Permits): PermitDemand[] =>
+  inForceAt(permits, null).flatMap(({ permit, site, conditions }) =>
+    (conditions ?? '').trim() === ''
+      ? []
+      : [{ permit: site === null ? permit : `${permit} (${site})`, words: conditions!.trim() }],
   );
 
 /** What is due when a hole at this site is ended: seal, pipe and gear left, and the report. */

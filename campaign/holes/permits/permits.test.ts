@@ -3,7 +3,7 @@ import { test } from 'node:test';
 import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { closingDemands, demandWords, permitConditions } from './demands.ts';
 import { permitsOf } from './permits.ts';
-import { demandsOf, permitsNow } from './typed-permits.ts';
+import { closingOf, conditionsNow, permitsNow } from './typed-permits.ts';
 
 type Cells = Record<string, string>;
 const DAY = '2024-03-05';
@@ -115,7 +115,7 @@ test('conditions and closing demands are those of the site, and of no refused pe
     granted({ permit: 'At B', site: 'B', closing_pipe: 'none may stay' }),
     granted({ permit: 'No', state: 'refused', closing_pipe: 'all', conditions: 'never' }),
   ]);
-  assert.deepEqual(permitConditions(rows.permits, 'A'), [
+  assert.deepEqual(permitConditions(rows.permits), [
     { permit: 'Shore licence', words: 'No vehicle on the dune.' },
   ]);
   assert.equal(
@@ -139,10 +139,8 @@ test('as typed: a hole’s demands go by its site, whatever else is wrong with i
     ],
   };
   const source = { rows: (table: string) => rows[table] ?? [] };
-  assert.deepEqual(demandsOf(source, 'H1'), {
-    drilling: [{ permit: 'Shore licence', words: 'no noise' }],
-    closing: [{ permit: 'Shore licence', words: 'seal: clay' }],
-  });
+  assert.deepEqual(closingOf(source, 'H1'), [{ permit: 'Shore licence', words: 'seal: clay' }]);
+  assert.deepEqual(conditionsNow(source), [{ permit: 'Shore licence (B)', words: 'no noise' }]);
   assert.deepEqual(
     permitsNow(source, DAY).map((p) => p.level),
     ['stop', 'stop', 'warn', 'ok'],

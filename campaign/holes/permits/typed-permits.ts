@@ -19,9 +19,12 @@ function tablesOf(source: RowSource): Pick<Campaign, 'rows' | 'skipped_rows'> {
 export const permitsNow = (source: RowSource, date: string): PermitState[] =>
   permitsOf(tablesOf(source), date);
 
-/** What the permits demand of this hole while it is drilled, and when it is ended. */
-export function demandsOf(source: RowSource, hole: string): Record<'drilling' | 'closing', PermitDemand[]> {
+/** Conditions while drilling, of every site. */
+export const conditionsNow = (source: RowSource): PermitDemand[] =>
+  permitConditions(tablesOf(source).rows.permits);
+
+/** What the permits demand when this hole is ended. */
+export function closingOf(source: RowSource, hole: string): PermitDemand[] {
   const { rows } = tablesOf(source);
-  const site = rows.holes.find((row) => row.hole === hole)?.site ?? null;
-  return { drilling: permitConditions(rows.permits, site), closing: closingDemands(rows.permits, site) };
+  return closingDemands(rows.permits, rows.holes.find((row) => row.hole === hole)?.site ?? null);
 }

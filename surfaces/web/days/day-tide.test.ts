@@ -3,9 +3,12 @@ import { test } from 'node:test';
 import { randomStream } from '@stillstand/science/base';
 import { asKept, switchedTo, type Way, wayIn, withWay } from './access.ts';
 import { campaignOffset, clockAt, dayTide, isoAt, leastMargin, offsetIn } from './day-tide.ts';
-import { readTideTable } from './tide-table.ts';
+import { readTableLines, tableCellsIn } from './tide-table.ts';
 
 const OFFSET = -480;
+const tableOf = (text: string, date: string, offset_min: number, isDiurnal = false) =>
+  readTableLines(tableCellsIn(text), { date, offset_min, unit: 'm', isDiurnal });
+
 const site = {
   predicted: {
     gauge: 'Pole',
@@ -62,7 +65,7 @@ test('what is not known of constants and mean level widens the band and the marg
   assert.equal(leastMargin(sd_m), 0.48);
   const tabled = {
     ...uncertain,
-    waters: readTideTable('03:50 1.9\n10:05 0.1\n16:20 1.8', '2024-03-05', OFFSET).waters,
+    waters: tableOf('03:50 1.9\n10:05 0.1\n16:20 1.8', '2024-03-05', OFFSET).waters,
   };
   const table = dayTide(
     { ...tabled, waters: tabled.waters.map((w) => ({ ...w, gauge: 'T' })) },
@@ -94,12 +97,8 @@ test('by boat: open while the water stands above; never or always open sets no h
 });
 
 test('waters of an official table come before a prediction; outside them nothing is open', () => {
-  const { waters, faults } = readTideTable(
-    '03:50 1.9\n1005 0,1 m\n16:20 6.0 ft HW\n22.40 0.2',
-    '2024-03-05',
-    OFFSET,
-  );
-  assert.deepEqual(faults, []);
+  const { waters, says } = tableOf('03:50 1.9\n1005 0,1 m\n16:20 6.0 ft HW\n22.40 0.2', '2024-03-05', OFFSET);
+  assert.deepEqual(says, []);
   const tabled = { ...site, waters: waters.map((w) => ({ ...w, gauge: 'Table' })) };
   const tide = dayTide(tabled, '2024-03-05', OFFSET, { ...way, level_m: 1.3 })!;
   assert.equal(tide.source, 'table');
@@ -117,17 +116,68 @@ test('waters of an official table come before a prediction; outside them nothing
   assert.equal(dayTide({ ...tabled, predicted: null }, '2024-03-09', OFFSET, way), null);
 });
 
-test('a table is read as people write it, and what is wrong is named by its line', () => {
-  const over = readTideTable('18:00 2.0\n00:20 0.3', '2024-03-05', 60).waters;
-  assert.equal(isoAt(over[1]!.time_ms, 60), '2024-03-06T00:20:00+01:00');
-  const dated = readTideTable('2024-03-04 23:10 0.2\n2024-03-05 05:20 high 2.2 m', '2024-03-07', 0).waters;
-  assert.equal(isoAt(dated[0]!.time_ms, 0), '2024-03-04T23:10:00+00:00');
-  assert.deepEqual(readTideTable('05:12 low\n25:10 1', '2024-03-05', 0).faults, [
-    'Line 1: found “05:12 low”; expected a time and a height, such as 05:12 0.4.',
-    'Line 2: found “25:10 1”; expected a time and a height, such as 05:12 0.4.',
+test('a table is read as people write it: lists and spreadsheets, several days, feet, words, morning and afternoon', () => {
+  const times = (text: string, offset_min = 0) =>
+    tableOf(text, '2024-03-05', offset_min).waters.map(
+      (w) => `${isoAt(w.time_ms, offset_min)} ${w.height_m.toFixed(2)} ${w.kind}`,
+    );
+  assert.deepEqual(times('18:00 2.0\n00:20 0.3', 60), [
+    '2024-03-05T18:00:00+01:00 2.00 high',
+    '2024-03-06T00:20:00+01:00 0.30 low',
   ]);
-  assert.match(readTideTable('01:00 1\n07:00 2\n13:00 3', '2024-03-05', 0).faults.join(), /take turns/);
-  assert.match(readTideTable('01:00 1\n20:00 2', '2024-03-05', 0).faults.join(), /16 hours/);
+  const days = ['2024-03-04T23:10:00+00:00 0.20 low', '2024-03-05T05:20:00+00:00 2.20 high'];
+  for (const text of [
+    '2024-03-04 23:10 0.2\n2024-03-05 05:20 high 2.2 m',
+    'date\ttime\theight\n2024-03-04\t23:10\t0.2\n\t05:20\t2.2',
+    '2024-03-04\t11:10 pm\t0.2 LW\n2024-03-05\t5:20 am\t2,2 HW',
+    '2024-03-04 2310 0.2\n0520 2.2',
+  ])
+    assert.deepEqual(times(text), days, text);
+  assert.deepEqual(
+    readTableLines(tableCellsIn('05:12 1.3\n11:20 8.5'), {
+      date: '2024-03-05',
+      offset_min: 0,
+      unit: 'ft',
+    }).waters.map((w) => w.height_m.toFixed(3)),
+    ['0.396', '2.591'],
+  );
+});
+
+test('what cannot be read is named in its cell and kept; what is odd is asked about, and used', () => {
+  const said = (text: string, isDiurnal = false) =>
+    tableOf(text, '2024-03-05', 0, isDiurnal).says.map(
+      (s) => `${s.line + 1} ${s.entry} ${s.severity}: ${s.words}`,
+    );
+  assert.deepEqual(said('05:12 low\n25:10 1'), [
+    '1 time error: found “05:12 low”; expected a time such as 05:12.',
+    '1 height error: found “”; expected a height such as 0.4, 1.3 ft or 2.6 HW.',
+    '2 time error: found “25:10”; expected a time such as 05:12.',
+  ]);
+  assert.deepEqual(said('5 March\t01:00\t1'), [
+    '1 date error: found “5 March”; expected a date such as 2024-03-05.',
+  ]);
+  assert.match(
+    said('01:00 1\n07:00 2\n13:00 3').join(),
+    /^2 height question: neither higher nor lower than both 01:00 and 13:00\./,
+  );
+  assert.match(
+    said('01:00 0.5\n07:00 2 HW\n13:00 2.2 HW').join(),
+    /^3 height question: two high waters in a row\. Add the low water/,
+  );
+  assert.match(
+    said('01:00 1.5 LW\n07:00 1.2 HW').join(),
+    /^2 height question: said to be a high water, no higher than 01:00/,
+  );
+  assert.match(said('01:00 1\n03:30 2').join(), /^2 time question: 2\.5 h after 01:00, usually 4 h or more/);
+  assert.match(
+    said('01:00 1\n13:00 2').join(),
+    /^2 time question: 12\.0 h after 01:00, usually 9 h or less.*one high water a day/,
+  );
+  assert.deepEqual(said('01:00 1\n13:00 2', true), []);
+  assert.match(
+    said('2024-03-05 07:00 1\n2024-03-05 01:00 2').join(),
+    /^2 time question: no later than the line above/,
+  );
 });
 
 test('access is in columns of the day and comes back; half of it, or what is no number, is none', () => {

@@ -15,4 +15,11 @@ export {
   WEATHER_SD_M,
 } from './day-tide.ts';
 export { type TideNow, tideAt, tideNow } from './tide-now.ts';
-export { readTideTable } from './tide-table.ts';
+export {
+  readTableLines,
+  TABLE_ENTRIES,
+  type TableCells,
+  type TableEntry,
+  type TableRead,
+  tableCellsIn,
+} from './tide-table.ts';

@@ -1,64 +1,206 @@
-/** High and low waters as people copy them from an official table: one a line, time and height. */
-
+/** High and low waters as people copy them from an official table: a line each, date, time and height. */
 import { FOOT_M } from '@stillstand/science/base';
 import { t } from '../language/index.ts';
-import { dayBounds } from './day-tide.ts';
+import { clockAt, dayBounds } from './day-tide.ts';
 
-interface TableLine {
+export const TABLE_ENTRIES = ['date', 'time', 'height'] as const;
+export type TableEntry = (typeof TABLE_ENTRIES)[number];
+/** As typed; a line without a date is of the day of the line above, or of the next one where its clock has run back. */
+export type TableCells = Readonly<Record<TableEntry, string>>;
+
+export interface TableWater {
+  /** Place of its line among those given. */
+  line: number;
   time_ms: number;
   /** Above the zero of the table. */
   height_m: number;
+  /** As the line says (HW, LW), else by its neighbours; null for a single one. */
+  kind: 'high' | 'low' | null;
 }
 
-export interface ReadTable {
-  waters: TableLine[];
-  /** What is wrong, line by line, with what was expected. */
-  faults: string[];
+/** An error: the cell cannot be read, and its line is no water. A question: it is used as it is typed. */
+export interface TableSays {
+  line: number;
+  entry: TableEntry;
+  severity: 'error' | 'question';
+  words: string;
 }
 
-const LINE =
-  /^(?:(\d{4}-\d\d-\d\d)[T\s,;]+)?(\d{1,2})[:.h]?(\d\d)\b[\s,;\t]*(?:high|low|hw|lw|h|l)?[\s,;\t]*([+\-−]?\d+(?:[.,]\d+)?)\s*(m|ft|feet|foot)?\s*(?:high|low|hw|lw|h|l)?$/i;
+export interface TableRead {
+  waters: TableWater[];
+  says: TableSays[];
+}
+
+const TIME = /^(\d{1,2})(?:[:.h ]?(\d\d))\s*(am|pm)?$/i;
+const KIND = /(?:high|low|hw|lw|[hl])/i;
+const HEIGHT = new RegExp(
+  `^(?:(${KIND.source})\\b\\s*)?([+\\-−]?\\d+(?:[.,]\\d+)?)\\s*(m|ft|feet|foot)?\\s*(${KIND.source})?$`,
+  'i',
+);
+const DATE = /^\d{4}-\d\d-\d\d$/;
+const LINE = new RegExp(
+  `^(?:(\\d{4}-\\d\\d-\\d\\d)[T\\s,;]+)?(\\d{1,2}[:.h]?\\d\\d(?:\\s*[ap]m)?)\\b[\\s,;]*(?:(${KIND.source})\\b)?[\\s,;]*([+\\-−]?\\d+(?:[.,]\\d+)?\\s*(?:m|ft|feet|foot)?\\s*(?:${KIND.source})?)$`,
+  'i',
+);
+
+/** Lines of a list or rows of a spreadsheet as cells; what has none of their forms is kept whole in its time. */
+export function tableCellsIn(text: string): TableCells[] {
+  return text.split(/\r\n|\r|\n/).flatMap((line): TableCells[] => {
+    const typed = line.trim();
+    // A heading has no number in it.
+    if (typed === '' || !/\d/.test(typed)) return [];
+    const [, date = '', time, kind = '', height] = LINE.exec(typed.replace(/\t+/g, ' ')) ?? [];
+    if (time !== undefined) return [{ date, time, height: `${height} ${kind}`.trim() }];
+    const cells = line.split('\t').map((cell) => cell.trim());
+    if (cells.length < 2) return [{ date: '', time: typed, height: '' }];
+    return cells.length === 2
+      ? [{ date: '', time: cells[0]!, height: cells[1]! }]
+      : [{ date: cells[0]!, time: cells[1]!, height: cells.slice(2).join(' ').trim() }];
+  });
+}
 
 /**
- * Lines such as `05:12 0.4`, `0512 0.4 m`, `2024-03-05 05:12 1.3 ft`, with or without the words high and low. `date` is
- * the day of lines without one; a clock that runs back is the next day. `offset_min`: of the table's clock.
+ * `date`: of the first lines without one; `offset_min`: of the clock of the table, minutes ahead of UTC; `unit`: of heights
+ * that state none; `isDiurnal`: one high water a day is usual. Blank lines are passed over.
  */
-export function readTideTable(text: string, date: string, offset_min: number): ReadTable {
-  const waters: TableLine[] = [];
-  const faults: string[] = [];
-  let day = date;
-  let isDated = false;
-  text.split(/\r?\n/).forEach((line, i) => {
-    const typed = line.trim();
-    if (typed === '') return;
-    const [, stated, hours, minutes, height, unit] = LINE.exec(typed) ?? [];
-    if (stated !== undefined) {
-      day = stated;
-      isDated = true;
-    }
-    const bounds = dayBounds(day, offset_min);
-    const minute = Number(hours) * 60 + Number(minutes);
-    if (height === undefined || Number(hours) > 23 || Number(minutes) > 59 || bounds === null) {
-      faults.push(t`Line ${i + 1}: found “${typed}”; expected a time and a height, such as 05:12 0.4.`);
-      return;
-    }
-    const metres = Number(height.replace('−', '-').replace(',', '.')) * (/^f/i.test(unit ?? '') ? FOOT_M : 1);
+export function readTableLines(
+  lines: readonly TableCells[],
+  of: { date: string; offset_min: number; unit: 'm' | 'ft'; isDiurnal?: boolean },
+): TableRead {
+  const says: TableSays[] = [];
+  const waters: TableWater[] = [];
+  let day = of.date;
+  lines.forEach((cells, line) => {
+    const [date, time, height] = TABLE_ENTRIES.map((entry) => cells[entry].trim()) as [
+      string,
+      string,
+      string,
+    ];
+    if (date === '' && time === '' && height === '') return;
+    const wrong = (entry: TableEntry, words: string): void => {
+      says.push({ line, entry, severity: 'error', words });
+    };
     const before = waters.at(-1);
+    const isDated = date !== '';
+    if (isDated && (!DATE.test(date) || dayBounds(date, 0) === null))
+      wrong('date', t`found “${date}”; expected a date such as ${of.date || '2023-02-09'}.`);
+    else if (isDated) day = date;
+    const minute = minutesOf(time);
+    if (minute === null) wrong('time', t`found “${time}”; expected a time such as 05:12.`);
+    const read = heightOf(height, of.unit);
+    if (read === null)
+      wrong('height', t`found “${height}”; expected a height such as 0.4, 1.3 ft or 2.6 HW.`);
+    const bounds = dayBounds(day, of.offset_min);
+    if (minute === null || read === null || bounds === null || says.some((each) => each.line === line))
+      return;
     let time_ms = bounds.from_ms + minute * 60_000;
-    if (!isDated && before !== undefined) while (time_ms <= before.time_ms) time_ms += 86_400_000;
-    waters.push({ time_ms, height_m: metres });
+    if (!isDated && before !== undefined) {
+      while (time_ms <= before.time_ms) {
+        time_ms += 86_400_000;
+        day = new Date(time_ms + of.offset_min * 60_000).toISOString().slice(0, 10);
+      }
+    }
+    if (isDated && before !== undefined && time_ms <= before.time_ms)
+      says.push({
+        line,
+        entry: 'time',
+        severity: 'question',
+        words: t`no later than the line above. Check date and time; waters are put in order of time when recorded.`,
+      });
+    waters.push({ line, time_ms, ...read });
   });
-  for (let i = 1; i < waters.length; i++) {
-    const hours = (waters[i]!.time_ms - waters[i - 1]!.time_ms) / 3_600_000;
-    if (hours <= 0) faults.push(t`The times run back: write the waters in their order.`);
-    const before = waters[i - 2]?.height_m;
-    const isTurn =
-      before === undefined ||
-      (waters[i - 1]!.height_m - before) * (waters[i]!.height_m - waters[i - 1]!.height_m) < 0;
-    if (!isTurn) faults.push(t`High and low waters take turns: one is missing, or a height is wrong.`);
-    if (hours > 16) faults.push(t`More than 16 hours between two waters: one is missing.`);
+  return {
+    waters: withKinds(waters),
+    says: [...says, ...doubts(waters, of)].sort((a, b) => a.line - b.line),
+  };
+}
+
+/** Minutes after midnight; null for what is no time. */
+function minutesOf(text: string): number | null {
+  const [, hours, minutes, half] = TIME.exec(text) ?? [];
+  if (hours === undefined) return null;
+  const hour = half === undefined ? Number(hours) : (Number(hours) % 12) + (/p/i.test(half) ? 12 : 0);
+  return hour > 23 || Number(minutes) > 59 ? null : hour * 60 + Number(minutes);
+}
+
+function heightOf(text: string, unit: 'm' | 'ft'): Pick<TableWater, 'height_m' | 'kind'> | null {
+  const [, first, number, own, last] = HEIGHT.exec(text) ?? [];
+  if (number === undefined) return null;
+  const isFeet = own === undefined ? unit === 'ft' : /^f/i.test(own);
+  const word = first ?? last;
+  return {
+    height_m: Number(number.replace('−', '-').replace(',', '.')) * (isFeet ? FOOT_M : 1),
+    kind: word === undefined ? null : /^h/i.test(word) ? 'high' : 'low',
+  };
+}
+
+const inOrder = (waters: readonly TableWater[]): TableWater[] =>
+  [...waters].sort((a, b) => a.time_ms - b.time_ms);
+
+/** Of a water that does not say it: higher than its neighbour is a high one. */
+function withKinds(waters: readonly TableWater[]): TableWater[] {
+  const order = inOrder(waters);
+  return waters.map((water) => {
+    const at = order.indexOf(water);
+    const next = order[at + 1] ?? order[at - 1];
+    if (water.kind !== null || next === undefined) return water;
+    return { ...water, kind: water.height_m > next.height_m ? 'high' : 'low' };
+  });
+}
+
+/** Hours between two waters: usual of semidiurnal tides, mixed ones included (common practice, no source). */
+const LEAST_H = 4;
+const MOST_H = 9;
+/** Of a tide with one high water a day. */
+const MOST_DIURNAL_H = 16;
+
+/** What a water is odd by, held against those before and after it. */
+function doubts(waters: readonly TableWater[], of: { offset_min: number; isDiurnal?: boolean }): TableSays[] {
+  const says: TableSays[] = [];
+  const ask = (water: TableWater, entry: TableEntry, words: string): void => {
+    says.push({ line: water.line, entry, severity: 'question', words });
+  };
+  const order = inOrder(waters);
+  for (const [i, water] of order.entries()) {
+    const before = order[i - 1];
+    const after = order[i + 1];
+    const at = (other: TableWater): string => clockAt(other.time_ms, of.offset_min);
+    if (before === undefined) continue;
+    const hours = (water.time_ms - before.time_ms) / 3_600_000;
+    if (hours > 0 && hours < LEAST_H)
+      ask(
+        water,
+        'time',
+        t`${hours.toFixed(1)} h after ${at(before)}, usually 4 h or more. Check both times.`,
+      );
+    const most = of.isDiurnal === true ? MOST_DIURNAL_H : MOST_H;
+    if (hours > most)
+      ask(
+        water,
+        'time',
+        t`${hours.toFixed(1)} h after ${at(before)}, usually ${most} h or less. Check both times, and whether a water is missing between them; with one high water a day it may be right.`,
+      );
+    if (before.kind !== null && before.kind === water.kind) {
+      const [two, one] = water.kind === 'high' ? [t`high`, t`low`] : [t`low`, t`high`];
+      ask(
+        water,
+        'height',
+        t`two ${two} waters in a row. Add the ${one} water between them, or correct the word.`,
+      );
+    } else if (water.kind !== null && water.height_m > before.height_m !== (water.kind === 'high')) {
+      const [is, than] =
+        water.kind === 'high' ? [t`a high water`, t`no higher`] : [t`a low water`, t`no lower`];
+      ask(water, 'height', t`said to be ${is}, ${than} than ${at(before)}. Check both heights.`);
+    } else if (
+      after !== undefined &&
+      water.kind === null &&
+      (water.height_m - before.height_m) * (after.height_m - water.height_m) >= 0
+    )
+      ask(
+        water,
+        'height',
+        t`neither higher nor lower than both ${at(before)} and ${at(after)}. A water is missing, or a height is wrong: compare with the table.`,
+      );
   }
-  if (faults.length === 0 && waters.length === 1)
-    faults.push(t`At least two high or low waters; better four, and one from the day before or after.`);
-  return { waters, faults: [...new Set(faults)] };
+  return says;
 }

@@ -139,21 +139,19 @@ export function Stage({ params }: StageProps) {
         <WhichHole hole={hole} holes={holes} onHole={chooseHole} />
         <Ready parts={parts} />
         {day === null ? null : <Button onClick={() => setEnding(true)}>Show the day sheet</Button>}
+        {store.readOnly ? null : (
+          <NextAct
+            parts={parts}
+            field={field}
+            onPart={(key) => (key === 'where' && hole === null ? planHole({}) : choose(key))}
+            onDrill={() => navigate('Drill', hole === null ? {} : { hole })}
+          />
+        )}
       </header>
       <Strip parts={parts} chosen={chosen} onChoose={choose} />
       <div className="plan-columns">
         <div className="plan-wide">{column(['where', 'heights', 'tide', 'gear'])}</div>
-        <div className="plan-side">
-          {column(['hazards', 'who', 'deep'])}
-          {store.readOnly ? null : (
-            <NextAct
-              parts={parts}
-              field={field}
-              onPart={(key) => (key === 'where' && hole === null ? planHole({}) : choose(key))}
-              onDrill={() => navigate('Drill', hole === null ? {} : { hole })}
-            />
-          )}
-        </div>
+        <div className="plan-side">{column(['hazards', 'who', 'deep'])}</div>
       </div>
       <OtherTables isOpen={OTHER_TABLES.includes(params['table'] ?? '')} />
       {planning === null ? null : (

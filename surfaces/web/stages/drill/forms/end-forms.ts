@@ -1,7 +1,7 @@
 /** The end of a hole, and the hole that replaces a lost one. */
 
 import {
-  demandsOf,
+  closingOf,
   demandWords,
   END_STATES,
   type HoleState,
@@ -13,7 +13,7 @@ import { nameOf } from '../next/string-now.ts';
 import { type Base, choice, type EntryForm, number, ready, text } from './field.ts';
 
 export function closeForm(base: Base, now: HoleState, source: RowSource): EntryForm {
-  const { closing } = demandsOf(source, now.row.hole);
+  const closing = closingOf(source, now.row.hole);
   const left = now.fold.account.filter((i) => i.fate === 'left' || i.fate === 'lost');
   const lost = now.fold.account.some((i) => i.fate === 'lost');
   return {

@@ -2,7 +2,7 @@
 
 import { siteTide } from '@stillstand/campaign/steps';
 import { atMost } from '@stillstand/science/base';
-import { TIDE_CAUTION } from '@stillstand/science/tide';
+import { formNumber, TIDE_CAUTION } from '@stillstand/science/tide';
 import { useMemo, useState } from 'react';
 import { useComputation } from '../../../compute/index.ts';
 import {
@@ -20,17 +20,19 @@ import {
 } from '../../../days/index.ts';
 import { Button, Mark, Plate, signed } from '../../../parts/index.ts';
 import { type DocRow, type Store, useStore } from '../../../store/index.ts';
+import { TideTable } from '../tide/table/tide-table.tsx';
 import { LeaveByField } from './leave-by-field.tsx';
 import { LeaveBy, Spans } from './open-spans.tsx';
 import { TidePicture } from './tide-picture.tsx';
-import { TideTableEntry } from './tide-table-entry.tsx';
 import { USUAL_WAY_MIN, WayFields } from './way-fields.tsx';
 import './tide-of-day.css';
+
+/** Form number above which a day may have one high water: mixed, mainly diurnal (Defant 1961; from memory). */
+const MAINLY_DIURNAL = 1.5;
 
 export function TideOfDay({ day, days }: { day: DocRow; days: readonly DocRow[] }) {
   const store = useStore();
   const { campaign, results } = useComputation();
-  const [isEntering, setEntering] = useState(false);
   const date = day.cells['date']?.trim() ?? '';
   const offset_min = offsetOf(store, day, days);
   const grounds = (results?.holes ?? []).flatMap(({ hole, ground_elevation_m: ground }) =>
@@ -87,10 +89,15 @@ export function TideOfDay({ day, days }: { day: DocRow; days: readonly DocRow[] 
         <p className="tide-caution">
           <Mark name="close" size={18} /> <span>{TIDE_CAUTION}</span>
         </p>
-        {store.readOnly || date === '' ? null : (
-          <Button mark="plus" onClick={() => setEntering(true)}>
-            Enter tide-table times and heights
-          </Button>
+        {date === '' || campaign === null ? null : (
+          <TideTable
+            key={date}
+            date={date}
+            offset_min={offset_min}
+            site={site ?? ''}
+            datum={datum}
+            isDiurnal={tide?.predicted != null && formNumber(tide.predicted.tide.constants) > MAINLY_DIURNAL}
+          />
         )}
       </div>
       <div className="leave-side">
@@ -134,15 +141,6 @@ export function TideOfDay({ day, days }: { day: DocRow; days: readonly DocRow[] 
           onChange={(leave_by) => set({ leave_by })}
         />
       </div>
-      {isEntering ? (
-        <TideTableEntry
-          date={date}
-          offset_min={offset_min}
-          site={site ?? ''}
-          datum={datum}
-          onClose={() => setEntering(false)}
-        />
-      ) : null}
     </>
   );
 }

@@ -1,5 +1,6 @@
 /** The grid of the level book: lines under their heads, sums at the foot; the arrows and Enter move through its cells. */
 import { useId, useRef } from 'react';
+import { gridMove } from '../../../parts/index.ts';
 import './level-grid.css';
 import { type GridProps, LevelLine } from './level-line.tsx';
 import { ENTRIES } from './level-lines.ts';
@@ -20,16 +21,9 @@ export function LevelGrid(props: GridProps) {
     'distance',
   ];
   const isAdjusted = (preview.loop?.closures.length ?? 0) > 0;
-  const move = (from: HTMLInputElement, rows: number, cells: number): boolean => {
-    const inputs = [...(table.current?.querySelectorAll<HTMLInputElement>('tbody input') ?? [])];
-    const to = inputs[inputs.indexOf(from) + rows * ENTRIES.length + cells];
-    to?.focus();
-    to?.select();
-    return to !== undefined;
-  };
   return (
-    <div className="level-scroll">
-      <table ref={table} className="level-grid">
+    <div className="grid-scroll">
+      <table ref={table} className="cell-grid level-grid">
         <caption>
           metres
           {preview.datum === '' || preview.datum === 'as stated' ? '' : `; heights above ${preview.datum}`}
@@ -54,7 +48,7 @@ export function LevelGrid(props: GridProps) {
               at={i}
               stationsId={stationsId}
               isAdjusted={isAdjusted}
-              onMove={move}
+              onMove={(...to) => gridMove(table.current, ENTRIES.length)(...to)}
             />
           ))}
         </tbody>

@@ -1,7 +1,7 @@
 /** One line of the level book: its cells, what comes of them, and below it what is wrong with them or was before. */
 import { printed, signed } from '@stillstand/output/words';
 import { useId } from 'react';
-import { Mark } from '../../../parts/index.ts';
+import { type GridMove, Mark } from '../../../parts/index.ts';
 import { LevelCell, NAMES } from './level-cell.tsx';
 import type { BookLine, Entry, LineCells } from './level-lines.ts';
 import type { Method } from './level-method.ts';
@@ -40,7 +40,7 @@ export function LevelLine({
   at: number;
   stationsId: string;
   isAdjusted: boolean;
-  onMove: (from: HTMLInputElement, rows: number, cells: number) => boolean;
+  onMove: GridMove;
 }) {
   const saysId = useId();
   const says = preview.says.get(line.key);

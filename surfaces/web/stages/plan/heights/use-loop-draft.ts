@@ -1,7 +1,7 @@
 /** What is typed in one loop and not recorded: kept on the device with every key, changed, undone, recorded. */
 import { useMemo, useState } from 'react';
 import { useUnsaved } from '../../../parts/index.ts';
-import { draftsOf, newRowId, type Store, timeWithOffset } from '../../../store/index.ts';
+import { draftsOf, newRowId, type Store, timeWithOffset, whenSaved } from '../../../store/index.ts';
 import { keptBook, type LoopFacts, placeOfLoop, valuesOf } from './level-kept.ts';
 import {
   type BookDraft,
@@ -138,16 +138,4 @@ function writeFacts(store: Store, loop: string, facts: Readonly<Record<string, s
   const row = store.rows('level_loops').find(({ cells }) => cells['loop']?.trim() === loop);
   if (row === undefined) store.addRow('level_loops', { ...facts, loop });
   else store.editRow('level_loops', row.row_id, facts);
-}
-
-function whenSaved(store: Store, act: () => void): void {
-  if (store.saved === 'saved') {
-    act();
-    return;
-  }
-  const stop = store.subscribe(() => {
-    if (store.saved !== 'saved') return;
-    stop();
-    act();
-  });
 }

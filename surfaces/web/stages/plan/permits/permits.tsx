@@ -1,14 +1,13 @@
 /** Permits of the campaign as they are on one day: what stops, what warns, what they demand, each entered in place. */
 import {
+  conditionsNow,
   demandWords,
   PERMIT_CAUTION,
   type PermitState,
-  permitConditions,
   permitsNow,
 } from '@stillstand/campaign/holes';
 import { capital } from '@stillstand/campaign/tables';
 import { useState } from 'react';
-import { useComputation } from '../../../compute/index.ts';
 import { asTyped } from '../../../holes/index.ts';
 import { Button, Mark, Plate } from '../../../parts/index.ts';
 import { useStore } from '../../../store/index.ts';
@@ -26,14 +25,13 @@ const MORE = [
 /** `date` is the day planned, `2024-03-05`. */
 export function Permits({ date }: { date: string }) {
   const store = useStore();
-  const { campaign } = useComputation();
   const [added, setAdded] = useState<string | null>(null);
   const rows = store.rows('permits');
   const states = permitsNow(asTyped(store), date);
   const of = new Map(states.map((state) => [state.row_id, state]));
   const missing = states.filter(({ row_id }) => row_id === null);
   const stops = states.filter(({ level, row_id }) => level === 'stop' && row_id !== null);
-  const conditions = permitConditions(campaign?.rows.permits ?? [], null);
+  const conditions = conditionsNow(asTyped(store));
   const add = (label: string, cells: Readonly<Record<string, string>>): void =>
     setAdded(
       store.addRow('permits', {

@@ -1,34 +1,19 @@
 /** What the tide of the day is made from: levels of the site and constants of its gauge. */
 import { useState } from 'react';
-import { useComputation } from '../../../compute/index.ts';
 import { Button } from '../../../parts/index.ts';
 import { useStore } from '../../../store/index.ts';
 import { RowsTable } from '../rows-table.tsx';
 import { AnalysisEntry } from '../tide/analysis-entry.tsx';
 import { ConstantsEntry } from '../tide/constants-entry.tsx';
-import { LevelsEntry } from '../tide/levels-entry.tsx';
+import { TideLevels } from '../tide/levels/tide-levels.tsx';
 
 export function TideTables({ site }: { site: string }) {
   const store = useStore();
-  const { results } = useComputation();
-  const [entering, setEntering] = useState<'paste' | 'analysis' | 'levels' | null>(null);
+  const [entering, setEntering] = useState<'paste' | 'analysis' | null>(null);
   const close = (): void => setEntering(null);
   return (
     <>
-      <RowsTable
-        table="tide_levels"
-        caption="Tide levels"
-        columns={['level', 'elevation_m', 'sigma_m', 'datum', 'epoch', 'source']}
-        add="Add a tide level"
-        prefill={site === '' ? {} : { site }}
-        foot={
-          store.readOnly ? null : (
-            <Button mark="plus" onClick={() => setEntering('levels')}>
-              Compute levels from the constants
-            </Button>
-          )
-        }
-      />
+      <TideLevels />
       <RowsTable
         table="constituents"
         caption="Tidal constants"
@@ -64,9 +49,6 @@ export function TideTables({ site }: { site: string }) {
       />
       {entering === 'paste' ? <ConstantsEntry site={site} onClose={close} /> : null}
       {entering === 'analysis' ? <AnalysisEntry onClose={close} /> : null}
-      {entering === 'levels' ? (
-        <LevelsEntry site={site} datum={results?.datum.label ?? ''} onClose={close} />
-      ) : null}
     </>
   );
 }

@@ -28,7 +28,6 @@ export function AnalysisEntry({ onClose }: { onClose: () => void }) {
       record === null
         ? null
         : {
-            kind: 'constants' as const,
             time_ms: record.time_ms,
             height_m: record.height_m,
             reference: reference?.constants ?? [],
@@ -36,7 +35,7 @@ export function AnalysisEntry({ onClose }: { onClose: () => void }) {
     [record, reference],
   );
   const answer = useTideSum(asked);
-  const analysis = answer?.kind === 'constants' ? answer.analysis : null;
+  const analysis = answer ?? null;
   const isThere =
     record !== null && store.rows('constituents').some((row) => row.cells['gauge']?.trim() === record.gauge);
   const day = (time_ms: number): string => new Date(time_ms).toISOString().slice(0, 10);

@@ -2,8 +2,8 @@
 import { useEffect, useState } from 'react';
 import type { TideAnswered, TideAsked } from './tide.worker.ts';
 
-/** Null while it is computed; `asked` must stay the same object until it changes. */
-export function useTideSum(asked: TideAsked | null): TideAnswered | null {
+/** Undefined while it is computed; `asked` must stay the same object until it changes. */
+export function useTideSum(asked: TideAsked | null): TideAnswered | undefined {
   const [answer, setAnswer] = useState<{ asked: TideAsked; answered: TideAnswered } | null>(null);
   useEffect(() => {
     if (asked === null) return;
@@ -12,5 +12,5 @@ export function useTideSum(asked: TideAsked | null): TideAnswered | null {
     worker.postMessage(asked);
     return () => worker.terminate();
   }, [asked]);
-  return answer !== null && answer.asked === asked ? answer.answered : null;
+  return answer !== null && answer.asked === asked ? answer.answered : undefined;
 }
