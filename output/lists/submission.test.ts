@@ -61,6 +61,11 @@ function campaignDocument() {
 const DOCUMENT = campaignDocument();
 const { campaign, problems } = parseCampaign(DOCUMENT);
 const list = submissionOf(campaign, null, PARCEL);
+const TYPED: Readonly<Record<string, string>> = {
+  'laboratory code': 'INV-1',
+  value: '4520',
+  'error, 1σ': '30',
+};
 
 /** The sheet as a laboratory types into it: cells by sample and heading. */
 function filledIn(text: string, typed: Record<string, Record<string, string>>): string {
@@ -161,6 +166,15 @@ test('F14C is what the laboratory says it is; the sheet as it went gives no row 
   assert.deepEqual([untouched.rows, untouched.problems], [[], []]);
   const workbook = await imported('sheet.xlsx', listXlsx(list));
   assert.deepEqual([workbook.rows, workbook.problems], [[], []]);
+  const filled = list.rows.map(({ cells, code }, i) => ({
+    code,
+    cells: cells.map((cell, k) => (i === 0 ? (TYPED[list.columns[k]!.heading] ?? cell) : cell)),
+  }));
+  const { rows } = await imported('back.xlsx', listXlsx({ ...list, rows: filled }));
+  assert.deepEqual(
+    rows.map(({ cells }) => [cells['sample'], cells['lab_code'], cells['value'], cells['error']]),
+    [['T1-A', 'INV-1', '4520', '30']],
+  );
 });
 
 test('a result of a sample that was never sent is named and kept; an unknown code is named', async () => {

@@ -42,6 +42,11 @@ export function History({ of }: { of: Custody }) {
             Open its date
           </Button>
         ) : null}
+        {thing.kind === 'sample' && waiting?.submission != null ? (
+          <Button onClick={() => navigate('Describe', { view: 'submission', parcel: waiting.submission! })}>
+            Show submission sheet
+          </Button>
+        ) : null}
       </p>
       {entries.length === 0 ? null : (
         <Table caption="Entries" columns={[{ name: 'day' }, { name: 'what was done' }, { name: 'details' }]}>

@@ -54,6 +54,20 @@ test('saved as CSV it has the sample; printed it is A4 on its side', async () =>
   assert.equal(pdf.match(/\/Type \/Page\b(?!s)/g)?.length, 1);
 });
 
+test('a result of a sample that no parcel has is named, and is still to be added', async () => {
+  const { page } = device;
+  await page.goto(`${at}/describe?view=import`);
+  await page.locator('input[type="file"]').setInputFiles({
+    name: 'back.csv',
+    mimeType: 'text/csv',
+    buffer: Buffer.from(
+      'sample,laboratory code,method,value,"error, 1σ"\nT1-01,INV-9001,radiocarbon,4000,30\n',
+    ),
+  });
+  await page.getByLabel('Warnings').getByText('Found “T1-01”; expected a sample that was sent').waitFor();
+  await button('Add 1 row').waitFor();
+});
+
 test('the archive list says where it is, on a telephone too; withdrawn, it can be sent again', async () => {
   const { page } = device;
   await page.goto(`${at}/describe?view=archive`);
