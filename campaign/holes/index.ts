@@ -7,11 +7,15 @@ export { betweenLabel, type CableSaid, cableSaid, type MadeMark, marksOf } from 
 export { correlatedUnit } from './correlated-unit.ts';
 export { type CrewUnit, type CrewUnits, crewUnits, readOn } from './crew-units.ts';
 export { type CallIn, callWords } from './day/call-in.ts';
+export { carriedOver, sameAsBefore } from './day/carried-over.ts';
 export { type DayFacts, type DayHole, dayFacts } from './day/day-facts.ts';
 export { type Emergency, LOCAL_NUMBER } from './day/emergency.ts';
 export { handOverLines } from './day/hand-over.ts';
 export { type Stop, stopsIn, stopWords } from './day/stops.ts';
 export { callInNow, emergencyAt } from './day/typed-events.ts';
+export type { AtHand } from './gear/gear-at-hand.ts';
+export { gearList } from './gear/gear-list.ts';
+export { type PackingLine, packingList } from './gear/packing.ts';
 export {
   type GearItem,
   gearInventory,
@@ -29,6 +33,15 @@ export {
   offsetWords,
 } from './instrument-checks.ts';
 export { partReader } from './part-reader.ts';
+export { demandWords } from './permits/demands.ts';
+export {
+  PERMIT_CAUTION,
+  type PermitKind,
+  type PermitLevel,
+  type PermitState,
+  permitsOf,
+} from './permits/permits.ts';
+export { closingOf, conditionsNow, permitsNow } from './permits/typed-permits.ts';
 export { goneWords, pipeAtHand } from './pipe-at-hand.ts';
 export { type PipeItem, pipeInventory, whereWords } from './pipe-inventory.ts';
 export { pipeProblems } from './pipe-problems.ts';
@@ -58,6 +71,14 @@ export {
   rigEntries,
   rigSettings,
 } from './rig-readings.ts';
+export {
+  HIGH_RISK_ACT,
+  isHigh,
+  RISK_CAUTION,
+  riskOpen,
+  riskProblems,
+  risksFromCautions,
+} from './risks/risks.ts';
 export { inForceOf, lastTyped, type RowSource, rowsOfDocument } from './row-source.ts';
 export {
   ANSWER_WORDS,

@@ -61,3 +61,40 @@ test('what cannot be read, half a position, and what lies where no other does', 
   assert.deepEqual(codes({ hole: 'T3', latitude_deg: '-37.5', longitude_deg: '-121.31' }), []);
   assert.deepEqual(codes(), []);
 });
+
+test('easting and northing are held against the degrees in the grid of the campaign', () => {
+  const found = (value: string, ...holes: Record<string, string>[]): string[] => {
+    const rows = withRows(newDocument('grid'), 'settings', [{ name: 'position_grid', value }]);
+    const { campaign } = parseCampaign(
+      withRows(
+        rows,
+        'holes',
+        holes.map((hole) => ({ hole: 'G1', method: 'string', ...hole })),
+      ),
+    );
+    return positionProblems(campaign).map(({ code }) => code);
+  };
+  // Worked example of oblique stereographic, EPSG Guidance Note 7-2, on its own ellipsoid.
+  const proj =
+    '+proj=sterea +lat_0=52.1561605555556 +lon_0=5.38763888888889 +k=0.9999079 +x_0=155000 +y_0=463000 +ellps=bessel';
+  const written = { position_as_written: '196105.28 557057.74' };
+  assert.deepEqual(found(proj, { latitude_deg: '53', longitude_deg: '6', ...written }), []);
+  assert.deepEqual(found(proj, { latitude_deg: '53.001', longitude_deg: '6', ...written }), [
+    'position-written-otherwise',
+  ]);
+  // In another grid the same numbers are another place.
+  assert.deepEqual(found('EPSG:28992', { latitude_deg: '53', longitude_deg: '6', ...written }), [
+    'position-written-otherwise',
+  ]);
+  assert.deepEqual(found('Sand', { latitude_deg: '53', longitude_deg: '6', ...written }), [
+    'grid-not-read',
+    'position-not-read',
+  ]);
+  // 300 km east of the middle of zone 10 at 46° S is 3.9° of longitude, outside its 3°.
+  const outside = {
+    latitude_deg: '-46.3462212',
+    longitude_deg: '-119.1011212',
+    position_as_written: '800000 4860093',
+  };
+  assert.deepEqual(found('EPSG:32710', outside), ['position-outside-grid']);
+});

@@ -2,7 +2,15 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import type { Row } from '@stillstand/campaign/tables';
-import { amongOthers, geodesic, hasNeighbour, type Position, readPosition } from '@stillstand/science/survey';
+import { gridOf } from '@stillstand/science/grids';
+import {
+  amongOthers,
+  geodesic,
+  hasNeighbour,
+  type PlaneGrid,
+  type Position,
+  readPosition,
+} from '@stillstand/science/survey';
 
 type Placed = Row<'sites'> | Row<'holes'>;
 
@@ -36,7 +44,8 @@ export function positionProblems({ rows, lines }: Pick<Campaign, 'rows' | 'lines
     const at = positionOf(row);
     return at === null ? [] : [{ ...at, label: labelOf(row), row }];
   });
-  return all.flatMap(({ table, row }) => {
+  const { grid, problems } = gridSet(rows.settings);
+  const found = all.flatMap(({ table, row }) => {
     const told = (parts: Pick<Problem, 'code' | 'column' | 'found' | 'expected' | 'fix'>): Problem =>
       problem({
         severity: 'warning',
@@ -48,10 +57,36 @@ export function positionProblems({ rows, lines }: Pick<Campaign, 'rows' | 'lines
       });
     const at = positionOf(row);
     const others = placed.filter((other) => other.row !== row);
-    return [halfOf(row), writtenOtherwise(row, at), amongNone(at, others)].flatMap((found) =>
-      found === null ? [] : [told(found)],
+    return [halfOf(row), writtenOtherwise(row, at, grid), amongNone(at, others)].flatMap((parts) =>
+      parts === null ? [] : [told(parts)],
     );
   });
+  return [...problems, ...found];
+}
+
+/** The grid of easting and northing that the campaign has chosen; null without one that can be used. */
+function gridSet(settings: readonly Row<'settings'>[]): { grid: PlaneGrid | null; problems: Problem[] } {
+  const row = settings.find(({ name }) => name === 'position_grid');
+  if (row === undefined || row.value.trim() === '') return { grid: null, problems: [] };
+  const read = gridOf(row.value);
+  if (read.ok) return { grid: read.grid, problems: [] };
+  const { expected, fix } = read;
+  return {
+    grid: null,
+    problems: [
+      problem({
+        severity: 'warning',
+        code: 'grid-not-read',
+        table: 'settings',
+        row_id: row.row_id,
+        label: row.name,
+        column: 'value',
+        found: row.value,
+        expected,
+        fix: `${fix} Until then positions are read in degrees and UTM only.`,
+      }),
+    ],
+  };
 }
 
 type Found = Pick<Problem, 'code' | 'column' | 'found' | 'expected' | 'fix'>;
@@ -67,10 +102,10 @@ function halfOf({ latitude_deg, longitude_deg }: Placed): Found | null {
   };
 }
 
-function writtenOtherwise(row: Placed, at: Position | null): Found | null {
+function writtenOtherwise(row: Placed, at: Position | null, grid: PlaneGrid | null): Found | null {
   const written = row.position_as_written;
   if (written === null) return null;
-  const read = readPosition(written);
+  const read = readPosition(written, grid);
   const column = 'position_as_written';
   if (!read.ok) {
     const fix = `${read.fix} ${at === null ? 'Until then it has no position.' : 'The degrees are used as they are.'}`;
@@ -81,7 +116,17 @@ function writtenOtherwise(row: Placed, at: Position | null): Found | null {
       ? Number.POSITIVE_INFINITY
       : (geodesic(place, at)?.distance_m ?? Number.POSITIVE_INFINITY) - 2 * place.resolution_m;
   // A metre more than the last digit of either.
-  if (read.readings.some((place) => off(place) <= 1)) return null;
+  const meant = read.readings.find((place) => off(place) <= 1);
+  if (meant !== undefined)
+    return meant.doubt?.startsWith('it lies') !== true
+      ? null
+      : {
+          code: 'position-outside-grid',
+          column,
+          found: written,
+          expected: `a place of its grid and zone; ${meant.doubt}`,
+          fix: 'Correct the digits, the zone or the grid of the campaign. It is used as it is.',
+        };
   const [first] = read.readings;
   return {
     code: 'position-written-otherwise',

@@ -40,7 +40,17 @@ const NAMES_ALONE: ReadonlySet<Kind> = new Set([
   'published-points',
   'calibration-curves',
 ]);
-const NAMES: ReadonlySet<string> = new Set(['hole', 'site', 'sample', 'material', 'source', 'curve', 'note']);
+/** A method that is asked for is no result. */
+const NAMES: ReadonlySet<string> = new Set([
+  'hole',
+  'site',
+  'sample',
+  'material',
+  'method',
+  'source',
+  'curve',
+  'note',
+]);
 const saysOnlyNames = ({ said }: Given): boolean => [...said.keys()].every((name) => NAMES.has(name));
 
 function placed(draft: Draft, { mapping, holeCalled }: Context): void {

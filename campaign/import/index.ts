@@ -13,5 +13,6 @@ export { proposed } from './proposed.ts';
 export { readMapping } from './read-mapping.ts';
 export { readTheirs } from './read-theirs.ts';
 export type { TheirLine, TheirSheet, Theirs } from './sheet.ts';
+export { methodAsked, SHEET_ASKS, SHEET_SAMPLE, SHEET_SAYS } from './submission-sheet.ts';
 export { TABLE_OF, type Target, targetsOf } from './targets.ts';
 export { bestSheet, type Knowledge, type Understanding, understand } from './understand.ts';

@@ -12,6 +12,7 @@ import { layerDrafts } from './layer-drafts.ts';
 import { isComment, isTypesLine, notARow } from './layout.ts';
 import type { Mapping } from './mapping.ts';
 import { nameChecks } from './names.ts';
+import { neverSent } from './never-sent.ts';
 import type { LineOutcome, Proposal, ProposedRow } from './proposal.ts';
 import { faultsOf, finished } from './row-checks.ts';
 import type { Context } from './sampled.ts';
@@ -36,6 +37,7 @@ export function proposed(here: Here, sheet: TheirSheet, mapping: Mapping): Propo
   const problems: Problem[] = [];
   const complained = new Set<string>();
   const names = nameChecks(here);
+  const unsent = neverSent(here);
   const rows: ProposedRow[] = [];
   const seqs = seqsAfter(here);
   for (const [i, from] of fromLines.entries()) {
@@ -82,6 +84,8 @@ export function proposed(here: Here, sheet: TheirSheet, mapping: Mapping): Propo
         continue;
       }
       names.take(draft.table, cells, draft.line);
+      const doubt = draft.table === 'determinations' ? unsent(cells['sample'] ?? '') : null;
+      if (doubt !== null) complain({ ...said(draft, 'sample', doubt), severity: 'warning' });
       rows.push({ table: draft.table, cells: seqs(draft.table, cells), line: draft.line, made: false });
       taken++;
     }

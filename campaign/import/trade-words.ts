@@ -18,6 +18,10 @@ const CHOICES: Readonly<Record<string, Pairs>> = {
     ['lead210', /^(?:210 ?pb|pb-?210|lead)/i],
     ['caesium137', /^(?:137 ?cs|cs-?137|ca?esium)/i],
   ],
+  'determinations.reported_as': [
+    ['age', /^(?:14c )?age|^bp$/i],
+    ['f14c', /^f ?-?14 ?c|^fraction modern|^f ?m$/i],
+  ],
   'determinations.status': [
     ['accepted', /^(?:accept(?:ed)?|yes|y|used|ok|0)$/i],
     ['rejected', /^(?:reject(?:ed)?|no|not used|outlier|1)$/i],

@@ -6,6 +6,7 @@ import { scoreAs } from './known-headings.ts';
 import { headingsOf, layoutOf } from './layout.ts';
 import { KINDS, type Kind, type MappedColumn, type Mapping } from './mapping.ts';
 import type { TheirLine, TheirSheet, Theirs } from './sheet.ts';
+import { withoutSaid } from './submission-sheet.ts';
 import { decimalMarkOf } from './their-number.ts';
 
 /** How a sheet was understood: a mapping to look at, correct and use. */
@@ -70,7 +71,7 @@ export function understand(sheet: TheirSheet, knowledge: Knowledge = {}): Unders
       sheet: sheet.name,
       ...layout,
       decimal_comma,
-      columns,
+      columns: withoutSaid(columns),
       fixed,
       words: guessedWords(as, columns, body, knowledge.vocabulary ?? {}),
       leave_out: [],

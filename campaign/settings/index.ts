@@ -1,7 +1,15 @@
 /** The settings of a campaign: names, meaning, defaults, and what the table of them says. */
+export {
+  assumptionFault,
+  GEAR_ASSUMPTIONS,
+  type GearAssumption,
+  type GearAssumptions,
+  gearAssumptions,
+} from './gear-assumptions.ts';
 export { type GearNumber, gearFault, type PullingGear } from './pulling-gear.ts';
 export {
   type ComputationSettings,
+  dateFundsOf,
   datePlanOf,
   readSettings,
   SETTINGS,

@@ -8,6 +8,7 @@ import { nearest, type Row, settingName } from '@stillstand/campaign/tables';
 import { power } from '@stillstand/science/base';
 import { type CurveSettings, type DatePlan, DEFAULT_OUTLIERS, SMOOTH_RATE } from '@stillstand/science/curve';
 import { CRITICAL_GRADIENTS, type PlugKind, type WaterKind } from '@stillstand/science/rig';
+import { assumptionFault, GEAR_ASSUMPTIONS, type GearAssumption } from './gear-assumptions.ts';
 import { GEAR_NUMBERS, type GearNumber, gearFault, type PullingGear } from './pulling-gear.ts';
 import { type AskedSites, readSites } from './sites-asked.ts';
 
@@ -23,6 +24,12 @@ export const SETTINGS = {
   datum: { about: 'label of the datum all heights are referred to', unit: '', initial: '' },
   length_unit: {
     about: 'unit of lengths typed without one (m, cm, ft); none means they are an error',
+    unit: '',
+    initial: '',
+  },
+  position_grid: {
+    about:
+      'grid in which easting and northing of a position are read: EPSG code of a known one, PROJ string or WKT; empty: positions in degrees and UTM only',
     unit: '',
     initial: '',
   },
@@ -191,7 +198,14 @@ export const SETTINGS = {
     unit: '',
     initial: '',
   },
+  date_funds: {
+    about:
+      'what to date next: all that may be spent on dates, from the first on, in the same unit; what is spent and committed is taken off; empty where that is open',
+    unit: '',
+    initial: '',
+  },
   oldest_age_cal_bp: { about: 'latent radiocarbon ages lie below this', unit: 'cal BP', initial: '20000' },
+  ...GEAR_ASSUMPTIONS,
 } as const satisfies Record<string, Setting>;
 
 /** Used where results are looked at (`datePlanOf`): no number of the curve depends on them. */
@@ -200,6 +214,7 @@ const DATE_PLAN = {
   date_price: { min: 0.01, max: 1e9 },
   core_price: { min: 0, max: 1e9 },
   date_budget: { min: 0.01, max: 1e12 },
+  date_funds: { min: 0, max: 1e12 },
 } as const satisfies Partial<Record<SettingName, { min: number; max: number }>>;
 
 /** What dates cost and how they go, from the settings that results list, and whether nobody said how many fail. */
@@ -219,6 +234,12 @@ export function datePlanOf(listed: readonly { name: string; value: string }[]): 
     },
     isAssumed: fails === undefined,
   };
+}
+
+/** All that may be spent on dates; null where nobody said. */
+export function dateFundsOf(listed: readonly { name: string; value: string }[]): number | null {
+  const typed = listed.find(({ name }) => name === 'date_funds');
+  return typed === undefined ? null : Number(typed.value);
 }
 
 export type SettingName = keyof typeof SETTINGS;
@@ -404,8 +425,17 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
     slowing_mm_yr_ka: number('rate_slowing_mm_yr_ka', { min: 0, max: 100 }),
   };
 
-  // read where lengths are parsed; listed here, so that whoever types the next one knows it
+  // No number of the results depends on what the gear list assumes: only what cannot be used is said.
+  for (const name of Object.keys(GEAR_ASSUMPTIONS) as GearAssumption[]) {
+    const row = given.get(name);
+    if (row === undefined || assumptionFault(name, row.value) === null) continue;
+    const { min, max, initial } = GEAR_ASSUMPTIONS[name];
+    complain(row, `a number from ${min} to ${max}`, initial);
+  }
+
+  // read where lengths and positions are; listed here, so that whoever types the next one knows it
   text('length_unit');
+  text('position_grid');
   const settings: ComputationSettings = {
     name: text('name'),
     age_depth: text('age_depth')

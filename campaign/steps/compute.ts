@@ -1,11 +1,13 @@
 /** The steps of a campaign in order: readings to holes, samples, dates, points, curve. Pure, seeded, remembered. */
 
+import { chainProblems } from '@stillstand/campaign/chain';
 import type { Campaign } from '@stillstand/campaign/document';
 import {
   gearProblems,
   instrumentProblems,
   pipeProblems,
   positionProblems,
+  riskProblems,
   safetyProblems,
   targetProblems,
 } from '@stillstand/campaign/holes';
@@ -145,9 +147,11 @@ export function computeCampaign(
     ...pipeProblems(campaign),
     ...gearProblems(campaign),
     ...safetyProblems(campaign),
+    ...riskProblems(campaign),
     ...instrumentProblems(campaign),
     ...tides.problems,
     ...tideOrder(campaign, tides.made),
+    ...chainProblems(campaign),
     ...samples.problems,
     ...measurements.problems,
     ...photographs.problems,

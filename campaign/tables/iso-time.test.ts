@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { clockOf, dateOf, momentOf } from './iso-time.ts';
+import { clockOf, dateOf, daysBetween, momentOf } from './iso-time.ts';
 
 test('a moment is the same however its offset is written', () => {
   const noon = Date.UTC(2023, 1, 11, 12, 0, 0);
@@ -34,4 +34,11 @@ test('date and clock as they were written, whatever the zone; none of what is no
   assert.deepEqual([dateOf('2024-03-05'), clockOf('2024-03-05')], ['2024-03-05', '']);
   for (const none of [null, undefined, '', '07:05', 'soon'])
     assert.deepEqual([dateOf(none), clockOf(none)], [null, '']);
+});
+
+test('days between dates, over a leap day, backwards, and of no date', () => {
+  assert.equal(daysBetween('2024-02-28', '2024-03-01'), 2);
+  assert.equal(daysBetween('2023-02-28', '2023-03-01'), 1);
+  assert.equal(daysBetween('2023-03-01', '2023-02-28'), -1);
+  assert.equal(daysBetween('2023-02-30', '2023-03-01'), Number.NaN);
 });

@@ -48,3 +48,9 @@ export const dateOf = (time: string | null | undefined): string | null =>
 /** "14:32": its clock as written with its offset, never moved to another zone; empty where there is none. */
 export const clockOf = (time: string | null | undefined): string =>
   /^\d{4}-\d{2}-\d{2}[T ](\d{2}:\d{2})/.exec(time ?? '')?.[1] ?? '';
+
+/** Days of the calendar from one ISO date to another, negative where the second is the earlier; NaN for what is no date. */
+export function daysBetween(from: string, to: string): number {
+  const noon = (date: string): number => momentOf(`${date}T12:00:00Z`) ?? Number.NaN;
+  return (noon(to) - noon(from)) / 86_400_000;
+}

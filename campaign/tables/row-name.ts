@@ -50,6 +50,7 @@ const WORDS: Readonly<Record<TableName, readonly [one: string, many: string]>> =
   pipe_stock: ['item of pipe', 'items of pipe'],
   rated_gear: ['rated part', 'rated parts'],
   gear: ['piece of gear', 'pieces of gear'],
+  packing: ['line of the gear list', 'lines of the gear list'],
   cable_marks: ['cable mark', 'cable marks'],
   events: ['event', 'events'],
   instrument_checks: ['instrument check', 'instrument checks'],

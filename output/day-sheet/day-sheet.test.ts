@@ -18,6 +18,7 @@ const QUIET: DayFacts = {
   unmeasured: 0,
   pipe: { went_in: [], came_out: [], in_string: [], not_back: [], undated: [] },
   open: [],
+  permits: [],
   events: [],
   calls: [],
   stops: [],
@@ -57,6 +58,7 @@ test('a full day is cut, and what is cut is counted', () => {
       runs: many(15, (r) => ({ label: `R${r + 1}`, recovered_m: r === 14 ? null : 0.5 })),
     })),
     open: many(9, (i) => ({ level: 'danger' as const, words: `${i} ${'x'.repeat(400)}` })),
+    permits: many(5, (i) => ({ level: 'stop' as const, words: `Licence ${i}: expired` })),
     undated: 3,
     unusable: 1,
   });
@@ -64,6 +66,8 @@ test('a full day is cut, and what is cut is counted', () => {
   for (const words of [
     '5 more in the log',
     '4 more in the problem list',
+    'Licence 2: expired',
+    '2 more in Plan',
     '12 before, R13 0.50',
     'R15 not measured',
     '3 readings without a time',

@@ -1,16 +1,16 @@
 /** The page of one day: what was drilled, what is open, what comes next, and who signs. The same facts, the same bytes. */
 import type { DayFacts } from '@stillstand/campaign/holes';
+import { Said, Signed, sheetHtml } from '@stillstand/output/sheet';
 import { counted, printed } from '@stillstand/output/words';
 import type { ReactNode } from 'react';
-import { renderToStaticMarkup } from 'react-dom/server';
-import { STYLE } from './style.ts';
 
 /** So many are printed of each list; how many more there are is said, and they are in the log. */
-const LIMITS = { holes: 5, open: 5, events: 6, stops: 4, calls: 4, instruments: 2 } as const;
+const LIMITS = { holes: 5, open: 5, permits: 3, events: 6, stops: 4, calls: 4, instruments: 2 } as const;
 
 /** Characters of one entry and runs of one hole, so that even the fullest day keeps to its page. */
-function roomOn({ holes, open, events, calls, stops, instruments }: DayFacts): Room {
-  const entries = open.length + events.length + calls.length + stops.length + instruments.length;
+function roomOn({ holes, open, permits, events, calls, stops, instruments }: DayFacts): Room {
+  const entries =
+    open.length + permits.length + events.length + calls.length + stops.length + instruments.length;
   if (entries + 2 * holes.length > 16) return { words: 50, runs: 3, isFull: true };
   const [words, runs] = entries + 2 * holes.length > 8 ? [70, 6] : [120, 12];
   return { words, runs, isFull: false };
@@ -23,35 +23,12 @@ interface Room {
   isFull: boolean;
 }
 
-/** Nothing but what the page itself holds; no scripts at all. */
-const POLICY = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
-
 /** An HTML document that loads nothing and prints to one A4 page. */
 export const daySheetHtml = (facts: DayFacts): string =>
-  `<!doctype html>\n${renderToStaticMarkup(<Page facts={facts} />)}\n`;
+  sheetHtml(`${campaignOf(facts)}, ${facts.date}`, roomOn(facts).isFull, <Sheet facts={facts} />);
 
-function Page({ facts }: { facts: DayFacts }) {
-  const title = `${facts.campaign === '' ? 'Campaign without a name' : facts.campaign}, ${facts.date}`;
-  return (
-    <html lang="en">
-      <head>
-        <meta charSet="utf-8" />
-        <meta httpEquiv="Content-Security-Policy" content={POLICY} />
-        <meta name="viewport" content="width=device-width, initial-scale=1" />
-        <title>{title}</title>
-        {/* biome-ignore lint/security/noDangerouslySetInnerHtml: a style element; its end cannot stand inside it */}
-        <style dangerouslySetInnerHTML={{ __html: STYLE }} />
-      </head>
-      <body>
-        <main>
-          <div className={roomOn(facts).isFull ? 'full' : undefined}>
-            <Sheet facts={facts} />
-          </div>
-        </main>
-      </body>
-    </html>
-  );
-}
+const campaignOf = ({ campaign }: DayFacts): string =>
+  campaign === '' ? 'Campaign without a name' : campaign;
 
 function Sheet({ facts }: { facts: DayFacts }) {
   const runs = facts.holes.reduce((sum, h) => sum + h.runs.length, 0);
@@ -63,16 +40,16 @@ function Sheet({ facts }: { facts: DayFacts }) {
       <header>
         <h1>Day sheet {facts.date}</h1>
         <p>
-          {facts.campaign === '' ? 'Campaign without a name' : facts.campaign}
+          {campaignOf(facts)}
           <br />
           sheet ___ of ___
         </p>
       </header>
       <div className="people">
-        <Said name="Crew" words={facts.crew} />
-        <Said name="Read and recorded by" words={facts.recorders.join(', ')} />
-        <Said name="Weather" words={facts.weather} />
-        <Said name="Contact ashore" words={facts.contacts} />
+        <Said name="Crew" words={cutAt(facts.crew, 80)} />
+        <Said name="Read and recorded by" words={cutAt(facts.recorders.join(', '), 80)} />
+        <Said name="Weather" words={cutAt(facts.weather, 80)} />
+        <Said name="Contact ashore" words={cutAt(facts.contacts, 80)} />
       </div>
       <div className="totals">
         <p>
@@ -118,6 +95,18 @@ function Sheet({ facts }: { facts: DayFacts }) {
           </Part>
         </div>
         <div>
+          {facts.permits.length === 0 ? null : (
+            <Part title="Permits" none="">
+              {some(facts.permits, LIMITS.permits, 'in Plan', (p) => (
+                <li
+                  key={p.words}
+                  className={p.level === 'ok' ? undefined : p.level === 'stop' ? 'danger' : 'caution'}
+                >
+                  {cut(p.words)}
+                </li>
+              ))}
+            </Part>
+          )}
           <Part title="Stops over 30 minutes" none="None found.">
             {some(facts.stops, LIMITS.stops, 'in the log', (s) => (
               <li key={s.hole + s.words}>
@@ -155,25 +144,7 @@ function Sheet({ facts }: { facts: DayFacts }) {
       </div>
       <h2>Plan for the next day</h2>
       <p className="plan">{cutAt(facts.plan_next, 220)}</p>
-      <h2>Signed</h2>
-      <table className="sign">
-        <thead>
-          <tr>
-            <th scope="col">name</th>
-            <th scope="col">role</th>
-            <th scope="col">date and signature</th>
-          </tr>
-        </thead>
-        <tbody>
-          {[1, 2].map((row) => (
-            <tr key={row}>
-              <td />
-              <td />
-              <td />
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <Signed rows={2} />
       <p className="foot">{footOf(facts)}</p>
     </>
   );
@@ -229,12 +200,6 @@ function runWords(runs: DayFacts['holes'][number]['runs'], most: number): string
     .map((r) => `${r.label} ${r.recovered_m === null ? 'not measured' : printed(r.recovered_m, 2)}`);
   return [...(before > 0 ? [`${before} before`] : []), ...said].join(', ');
 }
-
-const Said = ({ name, words }: { name: string; words: string }) => (
-  <p>
-    <b>{name}</b> {words === '' ? '______________________' : cutAt(words, 80)}
-  </p>
-);
 
 /** A list under its title; what is not there is said to be. */
 function Part({ title, none, children }: { title: string; none: string; children: ReactNode }) {

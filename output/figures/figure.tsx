@@ -20,6 +20,7 @@ import {
   wrapped,
 } from '@stillstand/output/drawing';
 import type { StripPicture } from '@stillstand/output/photographs';
+import type { MapShapes } from '@stillstand/output/shapes';
 import type { ReactNode } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
 import type { CurveAxes } from './curve/axes.ts';
@@ -60,6 +61,8 @@ export interface FigureOptions {
   axes?: CurveAxes;
   /** Strips of photographs by the row they come from, in greys where greys are asked. Of the graphic log alone. */
   pictures?: ReadonlyMap<string, StripPicture>;
+  /** Coast, grounds and land round about, of the maps. */
+  shapes?: MapShapes;
 }
 
 export interface Warning {

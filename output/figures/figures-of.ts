@@ -10,6 +10,7 @@ import { datesFigure } from './dates-figure.tsx';
 import { errorBudgetFigure } from './error-budget-figure.tsx';
 import type { Figure, FigureOptions } from './figure.tsx';
 import { laboratoryFigure } from './laboratory-figure.tsx';
+import { hasLocation, locationFigure } from './location-figure.tsx';
 import { penetrationFigure } from './penetration-figure.tsx';
 import { hasPlate } from './plate/layout.ts';
 import { plateFigure } from './plate-figure.tsx';
@@ -47,6 +48,7 @@ export function figuresOf(results: Results, options: FigureOptions): Figure[] {
     ...results.histories.map(({ hole }) => ageDepthFigure(results, hole, options)),
     ...(results.points.length > 0 ? curveFigures(results, options) : []),
     ...points.map((point) => errorBudgetFigure(results, point.point, options)),
+    ...(hasLocation(results) ? [locationFigure(results, options)] : []),
     ...(hasPlate(results) ? [plateFigure(results, options)] : []),
   ]);
 }

@@ -9,6 +9,7 @@ import { fileURLToPath } from 'node:url';
 import { createElement } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { agesInDoubt, agesTogether } from './fixtures/age-depth.ts';
+import { COAST, plateWithPlanned } from './fixtures/coast.ts';
 import { oneHole } from './fixtures/column.ts';
 import {
   disagreeingPoints,
@@ -64,6 +65,7 @@ import {
   figuresOf,
   graphicLog,
   laboratoryFigure,
+  locationFigure,
   penetrationFigure,
   plateFigure,
   recoveryFigure,
@@ -144,6 +146,10 @@ const FIGURES: Record<string, () => Figure> = {
   'error-budget-warns-assumed': () => errorBudgetFigure(assumedPoint, 'T3-11'),
   'error-budget-warns-wrong-sum': () => errorBudgetFigure(wrongSum, 'T3-11'),
   'error-budget-many-parts-warns-assumed': () => errorBudgetFigure(manyParts, 'LL12-000'),
+  location: () => locationFigure(plate),
+  'location-with-coast': () => locationFigure(plateWithPlanned, { shapes: COAST }),
+  'location-with-coast-by-night': () =>
+    locationFigure(plateWithPlanned, { shapes: COAST, theme: 'night', caption: false }),
   plate: () => plateFigure(plate),
   'plate-twenty-four': () => plateFigure(plateOfTwentyFour, { journal: true }),
   'plate-warns-not-converged': () => plateFigure(plateNotConverged),

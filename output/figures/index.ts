@@ -20,6 +20,9 @@ export { HOLE_DRAWING, HoleDrawing, holeWords } from './hole-figure/drawing.tsx'
 export { type HoleView, type HoleViewUnit, holeView } from './hole-figure/view.ts';
 export { holeFigure } from './hole-figure.tsx';
 export { laboratoryFigure } from './laboratory-figure.tsx';
+export { locationFigure } from './location-figure.tsx';
+export { type MapLayout, type Mapped, mapLayout } from './map/layout.ts';
+export { CampaignMap } from './map/map.tsx';
 export { penetrationFigure } from './penetration-figure.tsx';
 export { plateFigure } from './plate-figure.tsx';
 export { pngChunk, withResolution } from './png-resolution.ts';

@@ -13,11 +13,11 @@ import {
   narrowness,
   type Warning,
 } from './figure.tsx';
+import { CampaignMap } from './map/map.tsx';
 import { plateCaption } from './plate/caption.ts';
 import { Counts } from './plate/counts.tsx';
 import { HEADING, type PlateLayout, plateLayout, WHOLE_PAGE } from './plate/layout.ts';
 import { PlateLegend } from './plate/legend.tsx';
-import { PlateMap } from './plate/map.tsx';
 import { SectionDrawing } from './section/drawing.tsx';
 import { sectionNarrow, sectionWarnings } from './section-figure.tsx';
 
@@ -51,8 +51,8 @@ export function plateFigure(results: Results, options: FigureOptions = {}): Figu
   );
 }
 
-function laidOut(results: Results, inner: number, room: number, { axes }: FigureOptions) {
-  const layout = plateLayout(results, inner, room, axes);
+function laidOut(results: Results, inner: number, room: number, options: FigureOptions) {
+  const layout = plateLayout(results, inner, room, options);
   return { layout, warnings: warningsOf(layout, inner) };
 }
 
@@ -75,7 +75,7 @@ function Panels({ results, layout }: { results: Results; layout: PlateLayout }) 
         <Moved {...map}>
           <Heading letter={letters.map} words="Holes" />
           <Moved x={0} y={HEADING}>
-            <PlateMap map={map.drawn} />
+            <CampaignMap map={map.drawn} id="plate" />
           </Moved>
         </Moved>
       )}

@@ -3,7 +3,8 @@
  * place are map layers, by the coordinates that GeoJSON gives them; all others are tables without geometry.
  */
 import type { HoleResult, Results } from '@stillstand/campaign/results';
-import { coordinatesOf, noFormula, type ResultTable, TABLES } from '@stillstand/output/report';
+import { coordinatesOf, type ResultTable, TABLES } from '@stillstand/output/report';
+import { noFormula } from '@stillstand/output/spreadsheet';
 import { columnNames } from './column-names.ts';
 
 interface Column {

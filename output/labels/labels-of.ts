@@ -1,4 +1,5 @@
 /** What stands on the labels of a campaign's samples and cores. */
+import { plannedSamples, plannedWhere } from '@stillstand/campaign/chain';
 import type { Campaign } from '@stillstand/campaign/document';
 import type { Results } from '@stillstand/campaign/results';
 import { labelCode, type Row } from '@stillstand/campaign/tables';
@@ -14,7 +15,8 @@ export interface Label {
   identifier: string | null;
 }
 
-export type Which = 'samples' | 'cores';
+/** `planned`: samples that are not taken yet, whose labels are those they will have. */
+export type Which = 'samples' | 'planned' | 'cores';
 
 /**
  * Of one hole, or of all and of the surface where `hole` is null; in the order of the tables. In-situ depths are those of
@@ -31,6 +33,10 @@ export function labelsOf(
     return campaign.rows.samples
       .filter((row) => hole === null || row.hole === hole)
       .map((row) => ofSample(campaign, results, row));
+  if (which === 'planned')
+    return plannedSamples(campaign)
+      .filter(({ row, state }) => state !== 'taken' && (hole === null || row.hole === hole))
+      .map(({ row }) => ofPlanned(campaign, row));
   const ofCore = (core: { hole: string; run: string; word: string; lines: string[] }): Label => ({
     name: `${core.hole} ${core.run}`,
     lines: [`${core.word} ${core.run} of hole ${core.hole}`, ...core.lines, 'This way up', name].filter(
@@ -63,22 +69,37 @@ export function labelsOf(
   ];
 }
 
+function ofPlanned(campaign: Campaign, row: Row<'planned_samples'>): Label {
+  const where = plannedWhere(row);
+  const lines = [
+    row.hole === null ? '' : `Hole ${row.hole}`,
+    where === '' || row.top_m === null ? where : `${where} below ground`,
+    row.material ?? '',
+    campaign.name,
+  ].filter((line) => line !== '');
+  return { name: row.sample, lines, ...codeOf(campaign, row) };
+}
+
+/** A registered identifier goes before our own code: others can look it up. */
+const codeOf = (
+  campaign: Campaign,
+  { sample, identifier }: Pick<Row<'samples'>, 'sample' | 'identifier'>,
+): Pick<Label, 'code' | 'identifier'> => ({
+  code: identifier ?? labelCode(campaign.id, { kind: 'sample', sample }),
+  identifier,
+});
+
 function ofSample(campaign: Campaign, results: Results | null, row: Row<'samples'>): Label {
   const inSitu = results?.samples.find(({ row_id }) => row_id === row.row_id)?.depth_m?.value ?? null;
   const where = row.hole === null ? (row.site === null ? [] : [`Site ${row.site}`]) : placeWords(row);
   const depth =
     inSitu === null || row.depth_basis === 'in_situ' ? [] : [`${printed(inSitu, 2)} m below ground`];
   const lines = [...where, ...depth, row.material ?? '', campaign.name].filter((line) => line !== '');
-  return {
-    name: row.sample,
-    lines,
-    code: row.identifier ?? labelCode(campaign.id, { kind: 'sample', sample: row.sample }),
-    identifier: row.identifier,
-  };
+  return { name: row.sample, lines, ...codeOf(campaign, row) };
 }
 
 /** Where it was measured, and how far along: "run R3", "0.42–0.46 m". */
-function placeWords({ hole, depth_basis, run, top_m, bottom_m }: Row<'samples'>): string[] {
+export function placeWords({ hole, depth_basis, run, top_m, bottom_m }: Row<'samples'>): string[] {
   const isCore = depth_basis === 'run' || depth_basis === 'push';
   const of = `Hole ${hole}${isCore ? `, ${depth_basis} ${run ?? 'not named'}` : ''}`;
   if (top_m === null) return [of];

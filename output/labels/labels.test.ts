@@ -136,10 +136,27 @@ test('what stands on the labels of a campaign', () => {
     },
     { sample: 'B', hole: 'T2', depth_basis: 'in_situ', top: '0.5 m', identifier: '10.58052/INVENTED1' },
   ]);
+  document = withRows(document, 'planned_samples', [
+    { sample: 'A', hole: 'T1', top: '3.6 m' },
+    { sample: 'C', hole: 'T1', top: '3.6 m', bottom: '3.64 m', material: 'peat' },
+    { sample: 'D', hole: 'T2', unit: 'base of peat', identifier: '10.58052/INVENTED2' },
+  ]);
   const { campaign, problems } = parseCampaign(document);
   assert.deepEqual(
     problems.filter((p) => p.severity === 'error'),
     [],
+  );
+  // What is taken is planned no more; the label is the one the sample will have.
+  assert.deepEqual(
+    labelsOf(campaign, null, 'planned', null).map(({ name, lines, code }) => [name, lines, code]),
+    [
+      [
+        'C',
+        ['Hole T1', '3.60–3.64 m below ground', 'peat', 'labels'],
+        labelCode(campaign.id, { kind: 'sample', sample: 'C' }),
+      ],
+      ['D', ['Hole T2', 'base of peat', 'labels'], '10.58052/INVENTED2'],
+    ],
   );
   const samples = labelsOf(campaign, null, 'samples', null);
   assert.deepEqual(

@@ -1,8 +1,8 @@
 /** Labels as a page that a browser prints at their true size; the same labels give the same bytes. */
 
 import { textWidth } from '@stillstand/output/drawing';
-import { encodeQR } from 'qr';
 import { renderToStaticMarkup } from 'react-dom/server';
+import { Code, codeBits } from './code.tsx';
 import type { Label } from './labels-of.ts';
 import type { LabelSheet } from './sheets.ts';
 
@@ -19,9 +19,8 @@ const POLICY =
 
 /** Around what is printed; printers are off by a millimetre. */
 const MARGIN_MM = 1.5;
-/** A dot of a code that a hand-held camera still reads off a wet label, and the quiet room around it, in dots. */
+/** A dot of a code that a hand-held camera still reads off a wet label. */
 const LEAST_DOT_MM = 0.33;
-const QUIET = 2;
 const MM_PER_PT = 25.4 / 72;
 /** Sizes of the name, and of the lines, points. */
 const NAME_PT = { most: 22, least: 9 };
@@ -108,8 +107,7 @@ interface LaidOut {
 }
 
 function laidOut(label: Label, { label: { width_mm, height_mm } }: LabelSheet, wider: number): LaidOut {
-  // A quarter of it may be dirt (error correction "quartile").
-  const bits = encodeQR(label.code, 'raw', { ecc: 'quartile', border: QUIET });
+  const bits = codeBits(label.code);
   const inner_mm = height_mm - 2 * MARGIN_MM;
   const side_mm = Math.min(inner_mm, 0.45 * width_mm, 28);
   const text_mm = width_mm - 3 * MARGIN_MM - side_mm;
@@ -131,36 +129,6 @@ function laidOut(label: Label, { label: { width_mm, height_mm } }: LabelSheet, w
   }
   const isTooSmall = side_mm / bits.length < LEAST_DOT_MM || room < 0;
   return { code: { bits, side_mm }, text_mm, name_pt, isOneLine: nameLines === 1, lines, isTooSmall };
-}
-
-function Code({ bits, side_mm, words }: LaidOut['code'] & { words: string }) {
-  const d = bits
-    .flatMap((row, y) => runsOf(row).map(([from, to]) => `M${from} ${y}h${to - from}v1h${from - to}z`))
-    .join('');
-  return (
-    <svg
-      width={`${side_mm}mm`}
-      height={`${side_mm}mm`}
-      viewBox={`0 0 ${bits.length} ${bits.length}`}
-      role="img"
-      aria-label={words}
-      shapeRendering="crispEdges"
-    >
-      <path d={d} />
-    </svg>
-  );
-}
-
-/** Where a row is dark, from and to. */
-function runsOf(row: readonly boolean[]): [number, number][] {
-  const runs: [number, number][] = [];
-  for (const [x, isDark] of row.entries()) {
-    const last = runs.at(-1);
-    if (!isDark) continue;
-    if (last !== undefined && last[1] === x) last[1] = x + 1;
-    else runs.push([x, x + 1]);
-  }
-  return runs;
 }
 
 const styleOf = ({ page, label }: LabelSheet): string => `

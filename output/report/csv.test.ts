@@ -1,8 +1,8 @@
 /** No text of a campaign is run by a spreadsheet, whichever separator it takes; numbers keep their sign. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { noFormula } from '@stillstand/output/spreadsheet';
 import fc from 'fast-check';
-import { noFormula } from './csv.ts';
 import { tinyResults } from './fixtures/results.ts';
 import { resultTables } from './tables.ts';
 

@@ -1,5 +1,4 @@
 /** Results made readable: a line or twelve, tables, and the report. */
-export { type CsvColumn, csv, noFormula } from './csv.ts';
 export { coordinatesOf, resultsGeoJson } from './geojson.ts';
 export { headline } from './headline.ts';
 export { methodsText } from './methods-text.ts';

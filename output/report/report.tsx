@@ -1,4 +1,5 @@
 /** The report: one page that opens offline, runs nothing and prints well. */
+import type { Dating } from '@stillstand/campaign/budget';
 import type { CampaignPipe } from '@stillstand/campaign/holes';
 import { curveOf, type Results } from '@stillstand/campaign/results';
 import { counted } from '@stillstand/output/words';
@@ -29,6 +30,8 @@ export interface ReportOptions {
   fontCss: string;
   /** Where the pipe, the samplers and the gear of the campaign are; without it only the tally of each hole is said. */
   pipe?: CampaignPipe;
+  /** What dates have cost and which samples are away; without it every layer is ranked and no funds are counted. */
+  dating?: Dating;
   /** Lets every reported number say where it comes from, down to the readings; without it the page answers nothing. */
   where?: WhereFrom;
 }
@@ -73,7 +76,7 @@ function Report(props: { results: Results; figures: readonly ReportFigure[]; opt
             body: (
               <>
                 {place('sites')}
-                <OtherSites results={results} />
+                <OtherSites results={results} dating={options.dating ?? null} />
               </>
             ),
           },
@@ -121,7 +124,9 @@ function Report(props: { results: Results; figures: readonly ReportFigure[]; opt
       body: (
         <>
           <Unsettled remarks={remarks} />
-          {curve === null ? null : <Diagnostics curve={curve} results={results} />}
+          {curve === null ? null : (
+            <Diagnostics curve={curve} results={results} dating={options.dating ?? null} />
+          )}
         </>
       ),
     });

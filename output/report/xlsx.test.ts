@@ -3,10 +3,10 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { readZip } from '@stillstand/campaign/document';
 import { readTheirs } from '@stillstand/campaign/import';
+import { xlsx } from '@stillstand/output/spreadsheet';
 import fc from 'fast-check';
 import { tinyResults } from './fixtures/results.ts';
 import { pointsWorkbook, resultTables } from './tables.ts';
-import { xlsx } from './xlsx.ts';
 
 const SEED = 20261129;
 

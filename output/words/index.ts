@@ -31,6 +31,7 @@ export {
 } from './curve-doubts.ts';
 export { curveCalled } from './curve-name.ts';
 export { BEYOND, isBeyond, isReached, UNREACHED } from './curve-reach.ts';
+export { fundsInWords, type Payable, payableInWords, payableOf } from './date-funds.ts';
 export { partName, sharedThrough } from './error-parts.ts';
 export { type GaugeMeans, gaugeInWords } from './gauge.ts';
 export { type LayersToDate, layerName, layersToDate } from './layers-to-date.ts';
@@ -44,13 +45,13 @@ export {
   datingsOf,
   nextDates,
   notRanked,
-  price,
   pricesInWords,
   promiseAssumes,
   promiseDoubts,
   promiseDoubtsOf,
   successInWords,
   togetherInWords,
+  worthAlone,
 } from './next-dates.ts';
 export {
   columnDecimals,
@@ -66,6 +67,7 @@ export {
   yearRange,
   years,
 } from './number.ts';
+export { price } from './price.ts';
 export {
   abruptChange,
   changesInWords,

@@ -19,8 +19,11 @@ export const layerName = (hole: string | null, depth_m: number | null, sample: s
     `sample ${sample}`,
   ].join(', ');
 
-/** Of the sites of the headline curve; layers of other sites show another sea level. */
-export function layersToDate(results: Results): LayersToDate {
+/**
+ * Of the sites of the headline curve; layers of other sites show another sea level. `held`: samples that cannot be dated
+ * now, with why.
+ */
+export function layersToDate(results: Results, held: ReadonlyMap<string, string> = new Map()): LayersToDate {
   const samples = new Map(results.samples.map((sample) => [sample.sample, sample]));
   const named = (sample: string): string => {
     const of = samples.get(sample);
@@ -40,6 +43,11 @@ export function layersToDate(results: Results): LayersToDate {
       leave('of a site that is not in this curve', sample);
       continue;
     }
+    const whyHeld = held.get(sample);
+    if (whyHeld !== undefined) {
+      leave(whyHeld, sample);
+      continue;
+    }
     names.set(point, named(sample));
     layers.push({ point, rsl_m, rsl_sigma_m, price: null });
   }
@@ -47,10 +55,11 @@ export function layersToDate(results: Results): LayersToDate {
     const reason = WHY[code];
     if (reason === undefined || spoken.has(found) || samples.get(found)?.dated !== false) continue;
     spoken.add(found);
-    leave(reason, found);
+    leave(held.get(found) ?? reason, found);
   }
   for (const { sample, dated } of results.samples)
-    if (!dated && !spoken.has(sample)) leave('nothing stated that it says of the sea', sample);
+    if (!dated && !spoken.has(sample))
+      leave(held.get(sample) ?? 'nothing stated that it says of the sea', sample);
   return { layers, names, unusable: [...why].map(([reason, found]) => ({ why: reason, names: found })) };
 }
 

@@ -85,7 +85,7 @@ test('layers by core, depth and sample; of another site than the curve, or with 
     depth_m: depth === null ? null : { value: depth },
   });
   const undated = (point: string, of: string) => ({ point, sample: of, rsl_m: -4, rsl_sigma_m: 0.2 });
-  const found = layersToDate({
+  const results = {
     samples: [
       sample('H2-7', 'Bay'),
       sample('C-1', 'Cove'),
@@ -102,7 +102,8 @@ test('layers by core, depth and sample; of another site than the curve, or with 
       { code: 'point-without-elevation', found: 'B-1' },
     ],
     curves: [{ role: 'headline', sites: ['Bay'] }],
-  } as unknown as Results);
+  } as unknown as Results;
+  const found = layersToDate(results);
   assert.deepEqual(
     found.layers.map(({ point }) => [point, found.names.get(point)]),
     [['P7', 'core H2, 6.42 m, sample H2-7']],
@@ -116,4 +117,10 @@ test('layers by core, depth and sample; of another site than the curve, or with 
     { why: 'no elevation', names: ['sample B-1'] },
     { why: 'nothing stated that it says of the sea', names: ['core H2, 6.42 m, sample H2-10'] },
   ]);
+  const held = layersToDate(results, new Map([['H2-7', 'sent, and waiting for a result']]));
+  assert.deepEqual(held.layers, []);
+  assert.deepEqual(held.unusable[0], {
+    why: 'sent, and waiting for a result',
+    names: ['core H2, 6.42 m, sample H2-7'],
+  });
 });

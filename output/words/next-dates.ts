@@ -1,5 +1,6 @@
 /** What to date next, in words: what each choice is of, what is assumed, and when its promise does not bind. */
 
+import { type DateAccount, type Dating, withinFunds } from '@stillstand/campaign/budget';
 import { curveOf, type Results, ratesComparedOf } from '@stillstand/campaign/results';
 import { datePlanOf } from '@stillstand/campaign/settings';
 import {
@@ -18,8 +19,10 @@ import {
   type WhatToDate,
   whatToDate,
 } from '@stillstand/science/curve';
+import { type Payable, payableOf } from './date-funds.ts';
 import { type LayersToDate, layersToDate } from './layers-to-date.ts';
 import { counted, printed, years } from './number.ts';
+import { price } from './price.ts';
 import { rateName } from './rate-model.ts';
 
 interface Interval {
@@ -33,6 +36,8 @@ export interface NextDates {
   rate: IntervalRate;
   next: WhatToDate;
   choices: DateChoice[];
+  /** How far the single dates that are worth it can be paid; null where nobody said what may be spent. */
+  payable: Payable | null;
 }
 
 const KINDS = {
@@ -48,17 +53,25 @@ export interface DateChoice {
   choice: Choice | Pair;
 }
 
-/** For each reported interval of the headline curve; none without a curve or an index point. */
-export function nextDates(results: Results): {
+/**
+ * For each reported interval of the headline curve; none without a curve or an index point. Without `dating` every layer
+ * without a date is ranked, and nothing is known of what was spent.
+ */
+export function nextDates(
+  results: Results,
+  dating: Dating | null = null,
+): {
   of: NextDates[];
   layers: LayersToDate;
   plan: DatePlan;
   isAssumed: boolean;
 } {
   const curve = curveOf(results);
-  const layers = layersToDate(results);
-  const { plan, isAssumed } = datePlanOf(results.settings);
-  const of = curve === null ? [] : (datesForIntervals(curve, layers.layers, plan) ?? []);
+  const layers = layersToDate(results, dating?.held);
+  const { plan: typed, isAssumed } = datePlanOf(results.settings);
+  const account = dating?.account ?? null;
+  const plan = account === null ? typed : withinFunds(typed, account);
+  const of = curve === null ? [] : (datesForIntervals(curve, layers.layers, plan, account) ?? []);
   return { of, layers, plan, isAssumed };
 }
 
@@ -67,6 +80,7 @@ export function datesForIntervals(
   curve: CurveResult,
   layers: readonly Layer[],
   plan: DatePlan,
+  account: DateAccount | null = null,
 ): NextDates[] | null {
   const readings = usualReadings(curve);
   if (readings === null) return null;
@@ -74,7 +88,9 @@ export function datesForIntervals(
     const rate = intervalRateWithin(curve, older_cal_bp, younger_cal_bp);
     if (rate === null) return [];
     const next = whatToDate(curve, readings, rate, layers, plan);
-    return [{ interval: { older_cal_bp, younger_cal_bp }, rate, next, choices: choicesOf(next) }];
+    const choices = choicesOf(next);
+    const payable = payableOf({ curve, readings, rate }, next, worthAlone(choices), layers, plan, account);
+    return [{ interval: { older_cal_bp, younger_cal_bp }, rate, next, choices, payable }];
   });
 }
 
@@ -91,6 +107,10 @@ export function choicesOf({ singles, pair, layers, bought }: WhatToDate): DateCh
     ...(bought === null ? [] : [{ kind: 'budget' as const, choice: bought }]),
   ];
 }
+
+/** Single dates that are worth it, the one that buys most first. */
+export const worthAlone = (choices: readonly DateChoice[]): Choice[] =>
+  choices.flatMap(({ kind, choice }) => (kind === 'one' && choice.isWorth ? [choice] : []));
 
 /** "two dates together". */
 export const choiceKind = (kind: DateChoice['kind']): string => KINDS[kind];
@@ -164,9 +184,6 @@ export const pricesInWords = ({ date_price, core_price, budget }: DatePlan): str
         : ` The budget is ${price(budget)}: one or two dates are the best there are, more are added one after another, ${printed(MOST_DATES)} at most, each as long as it narrows the rate by a fiftieth.`;
   return `A date costs ${price(date_price)}${core_price > 0 ? `, a new point also a core of ${price(core_price)}` : ''}, in the unit they are typed in.${most}`;
 };
-
-/** A price, with decimals where it has some. */
-export const price = (value: number): string => printed(value, Number.isInteger(value) ? 0 : 2);
 
 /** What the promise assumes of the rate: always said. */
 export function promiseAssumes({ settings: { rate_model } }: Pick<CurveResult, 'settings'>): string {

@@ -15,7 +15,7 @@ export {
 export { type Among, amongOthers, hasNeighbour, isFarOff } from './position/among-others.ts';
 export { readHalf, withPlainSigns } from './position/degrees.ts';
 export { readPosition } from './position/read-position.ts';
-export type { PositionReading, ReadPosition } from './position/reading.ts';
+export type { Area, PlaneGrid, PositionReading, ReadPosition } from './position/reading.ts';
 export { onLine, type SectionPlace, sectionThrough } from './section.ts';
 export { likelySlips, type Slip } from './slips.ts';
 export { LONGEST_STAFF_M, slippedPoint, staffDoubt } from './staff-reading.ts';

@@ -19,6 +19,7 @@ import {
   holdsResults,
   isFile,
   type NamedFile,
+  namesEnding,
   readBytes,
   readCampaignFolder,
   readNamed,
@@ -56,6 +57,8 @@ export interface OpenCampaign {
   problems: Problem[];
   /** A file that a row names, of so many bytes at most. */
   file: NamedFile;
+  /** Paths of its coasts and grounds: every .geojson beside its tables or in its folder `files`. */
+  coasts: () => Promise<string[]>;
 }
 
 /** The same without computing: what a command about one hole needs, in milliseconds. */
@@ -64,14 +67,18 @@ export async function openCampaign(path: string): Promise<OpenCampaign> {
   const isOneFile = await isFile(path);
   return parsed(
     opened,
-    isOneFile ? within(opened.document.files) : (name, most) => readNamed(path, name, most),
+    isOneFile
+      ? within(opened.document.files)
+      : { file: (name, most) => readNamed(path, name, most), coasts: () => namesEnding(path, /\.geojson$/i) },
   );
 }
 
-const within =
-  (files: ReadonlyMap<string, Uint8Array>): NamedFile =>
-  async (name) =>
-    files.get(name) ?? null;
+type Files = Pick<OpenCampaign, 'file' | 'coasts'>;
+
+const within = (files: ReadonlyMap<string, Uint8Array>): Files => ({
+  file: async (name) => files.get(name) ?? null,
+  coasts: async () => [...files.keys()].filter((name) => /\.geojson$/i.test(name)),
+});
 
 export interface CampaignToWrite {
   document: CampaignDocument;
@@ -125,10 +132,10 @@ export const computeDocument = async (document: CampaignDocument, wanted: Wanted
 
 function parsed(
   { document, problems: readProblems }: { document: CampaignDocument; problems: Problem[] },
-  file: NamedFile,
+  files: Files,
 ): OpenCampaign {
   const { campaign, problems } = parseCampaign(document);
-  return { campaign, document, problems: [...readProblems, ...problems], file };
+  return { campaign, document, problems: [...readProblems, ...problems], ...files };
 }
 
 async function openDocument(path: string): Promise<{ document: CampaignDocument; problems: Problem[] }> {

@@ -1,6 +1,6 @@
 /** A comparison as two CSV tables: the numbers that changed, and the rows of the campaign that did. */
 import type { CellChange, Comparison, RowChange, Unit } from '@stillstand/campaign/compare';
-import { type CsvColumn, csv, noFormula } from '@stillstand/output/report';
+import { type CsvColumn, csv, noFormula } from '@stillstand/output/spreadsheet';
 import { written } from '@stillstand/output/words';
 
 /** A digit more than `ROUNDING` shows. */

@@ -19,7 +19,10 @@ const COMMANDS: Record<string, () => Promise<Command>> = {
   pull: async () => (await import('./commands/pull.ts')).pull,
   pipe: async () => (await import('./commands/pipe.ts')).pipe,
   day: async () => (await import('./commands/day.ts')).day,
+  risks: async () => (await import('./commands/risks.ts')).risks,
   labels: async () => (await import('./commands/labels.ts')).labels,
+  submission: async () => (await import('./commands/submission.ts')).submission,
+  archive: async () => (await import('./commands/archive.ts')).archive,
   replay: async () => (await import('./commands/replay.ts')).replay,
 };
 

@@ -4,6 +4,7 @@ import {
   datesForIntervals,
   datingOf,
   layerName,
+  payableInWords,
   price,
   pricesInWords,
   printed,
@@ -145,7 +146,7 @@ export function sayNext(
     print('What to date next: without an index point there is no usual date to count with.');
     return;
   }
-  for (const { interval, rate, next, choices } of nexts) {
+  for (const { interval, rate, next, choices, payable } of nexts) {
     const now = 2 * rate.rate_mm_yr.sd;
     print(
       `What to date next, rate over ${years(interval.older_cal_bp)} to ${years(interval.younger_cal_bp)} cal BP, now ±${printed(now, 2)} mm/yr (2σ):`,
@@ -168,6 +169,7 @@ export function sayNext(
           ]),
         ]),
       ]);
+    if (payable !== null && worth.length > 0) print(payableInWords(payable, plan, now, 2, 'mm/yr'));
     for (const choice of worth) {
       const together = togetherInWords(choice);
       if (together !== null)

@@ -278,6 +278,21 @@ test('day: the sheet of a date is written once, never over a file', async (t) =>
   assert.equal((await said('day', DEMO, '2023-02-07')).code, 2);
 });
 
+test('risks: the sheet of a date is written once; a site or a date that is not one is said', async (t) => {
+  const folder = await mkdtemp(join(tmpdir(), 'stillstand-risks-'));
+  t.after(() => rm(folder, { recursive: true, force: true }));
+  const out = join(folder, 'risks.html');
+  const first = await said('risks', DEMO, '2023-02-07', '--site', 'TS', '--out', out);
+  assert.deepEqual(
+    [first.code, first.out.replace(out, 'OUT')],
+    [0, '2023-02-07: 0 risks. Risk assessment: OUT'],
+  );
+  assert.match(await readFile(out, 'utf8'), /<b>Site<\/b> TS<\/p>/);
+  assert.equal((await said('risks', DEMO, '2023-02-07', '--out', out)).code, 2);
+  assert.match((await said('risks', DEMO, '2023-02-07', '--site', 'X', '--json')).err, /No site “X”/);
+  assert.equal((await said('risks', DEMO, '7.2.2023', '--json')).code, 2);
+});
+
 test('replay: every reading of a hole once, in order of seq, with what was lost and the hole beside it', async () => {
   const { code, out } = await said('replay', DEMO, 'T1', '--json');
   assert.equal(code, 0, 'the loss is admitted by the hole’s state');

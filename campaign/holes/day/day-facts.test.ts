@@ -194,3 +194,27 @@ test('a no that stands, calls made late and not at all, a tape that is off, a ba
   const empty = factsOf(NIGHT, '2024-06-20');
   assert.deepEqual([empty.holes, empty.driven_m, empty.events], [[], 0, []]);
 });
+
+test('permits of the day: what stops or warns, and what they demand of the hole that ended on it', () => {
+  const permits = [
+    {
+      row_id: 'p1',
+      permit: 'Shore licence',
+      kind: 'protected_ground',
+      state: 'granted',
+      until: '2024-06-11',
+    },
+    { row_id: 'p2', permit: 'Field', kind: 'landowner', state: 'granted', closing_seal: 'bentonite' },
+    { row_id: 'p3', permit: 'Cables', kind: 'buried_services', state: 'not_needed' },
+  ];
+  assert.deepEqual(factsOf({ ...NIGHT, permits }, '2024-06-12').permits, [
+    { level: 'stop', words: 'Shore licence: expired 2024-06-11, 1 day before this day' },
+    { level: 'ok', words: 'H1 ended; Field demands seal: bentonite' },
+  ]);
+  // On the day before the hole went on: ordnance was still to be found out, and the licence ended that night.
+  assert.deepEqual(factsOf({ ...NIGHT, permits }, '2024-06-11').permits, [
+    { level: 'stop', words: 'Find out before drilling: unexploded ordnance' },
+    { level: 'warn', words: 'Shore licence: granted, expires at the end of this day' },
+  ]);
+  assert.deepEqual(factsOf(NIGHT, '2024-06-12').permits, []);
+});

@@ -5,6 +5,8 @@
 import { type Campaign, typedReadings } from '@stillstand/campaign/document';
 import { clockOf, dateOf, momentOf, type Row } from '@stillstand/campaign/tables';
 import { type InstrumentOffset, instrumentOffsets, offsetWords } from '../instrument-checks.ts';
+import { closingDemands } from '../permits/demands.ts';
+import { type PermitLevel, permitsOf } from '../permits/permits.ts';
 import { itemsWords, type TallyItem } from '../pipe-tally.ts';
 import { reconcileDay } from '../reconcile-day.ts';
 import { hasEnded } from '../rig-readings.ts';
@@ -57,6 +59,8 @@ export interface DayFacts {
   };
   /** Dangers first. */
   open: { level: 'danger' | 'caution'; words: string }[];
+  /** Permits that stop or warn on this day, then what they demand of a hole that ended on it; the gravest first. */
+  permits: { level: PermitLevel; words: string }[];
   events: { clock: string; hole: string; kind: string; words: string; by: string }[];
   calls: { clock: string; words: string; level: 'normal' | 'caution' }[];
   stops: { hole: string; words: string }[];
@@ -117,6 +121,7 @@ export function dayFacts(campaign: Campaign, typed: RowSource, date: string): Da
       date,
       worked.map((h) => h.hole),
     ),
+    permits: permitsOn(then, date, holes),
     events: events.flatMap((e) =>
       e.kind === 'call_in'
         ? []
@@ -261,6 +266,24 @@ function openOn(then: Campaign, date: string, worked: readonly string[]): DayFac
   });
   const open = [...nos, ...found, ...unanswered];
   return [...open.filter((o) => o.level === 'danger'), ...open.filter((o) => o.level !== 'danger')];
+}
+
+/** Nothing where nobody keeps permits here. */
+function permitsOn(campaign: Campaign, date: string, holes: readonly DayHole[]): DayFacts['permits'] {
+  const { rows, skipped_rows } = campaign;
+  if (rows.permits.length === 0 && !skipped_rows.some(({ table }) => table === 'permits')) return [];
+  const states = permitsOf(campaign, date).flatMap(({ permit, row_id, level, words }) =>
+    level === 'ok' ? [] : [{ level, words: row_id === null ? words : `${permit}: ${words}` }],
+  );
+  const demands = holes.flatMap(({ hole, ended }) => {
+    if (ended === null) return [];
+    const site = rows.holes.find((row) => row.hole === hole)?.site ?? null;
+    return closingDemands(rows.permits, site).map(({ permit, words }) => ({
+      level: 'ok' as const,
+      words: `${hole} ended; ${permit} demands ${words}`,
+    }));
+  });
+  return [...states, ...demands];
 }
 
 function eventWords(e: Row<'events'>): string {

@@ -10,9 +10,9 @@ import {
 import { counted } from '@stillstand/output/words';
 import { curveCaption } from '../curve-figure.tsx';
 import type { FigureOptions } from '../figure.tsx';
+import { mapped } from '../map/layout.ts';
 import { sectionCaption } from '../section-figure.tsx';
 import type { PanelName, PlateLayout } from './layout.ts';
-import { mapped } from './map-layout.ts';
 
 const NAMES: Record<PanelName, string> = {
   map: 'map',

@@ -3,13 +3,15 @@
  * right, the section across under both, one legend at the foot; what cannot be drawn leaves its room to the others.
  */
 import { curveOf, type Results } from '@stillstand/campaign/results';
+import { NO_SHAPES } from '@stillstand/output/shapes';
 import type { CurveAxes } from '../curve/axes.ts';
 import { type CurveLayout, curveLayout } from '../curve/layout.ts';
+import type { FigureOptions } from '../figure.tsx';
+import { type MapLayout, mapLayout, mapped } from '../map/layout.ts';
 import { type PlacedSection, placedSection } from '../section/drawing.tsx';
 import { type AgesShown, hung } from '../section/layout.ts';
 import { type CountsLayout, countsLayout } from './counts.tsx';
 import { type LegendLayout, plateLegend } from './legend.tsx';
-import { type MapLayout, mapLayout, mapped } from './map-layout.ts';
 
 interface At {
   x: number;
@@ -77,14 +79,24 @@ function absentFrom(results: Results): PlateLayout['absent'] {
 }
 
 /** `room` is the height of the page for all of it; panels one below another take what they need. */
-export function plateLayout(results: Results, width: number, room: number, axes?: CurveAxes): PlateLayout {
+export function plateLayout(
+  results: Results,
+  width: number,
+  room: number,
+  { axes, shapes = NO_SHAPES }: Pick<FigureOptions, 'axes' | 'shapes'> = {},
+): PlateLayout {
   const absent = absentFrom(results);
   const has = (panel: PanelName): boolean => !absent.some((each) => each.panel === panel);
   const isPage = width >= WHOLE_PAGE;
   const widths = widthsOf(width, isPage && has('map'), has('level'));
   const map = (height: number): MapLayout | null =>
     has('map')
-      ? mapLayout(mapped(results.holes).placed, { width: widths.map, height, withLine: has('section') })
+      ? mapLayout(
+          mapped(results.holes).placed,
+          { width: widths.map, height, withLine: has('section') },
+          // Too small for an inset, which the map of the location has.
+          { ...shapes, land: [] },
+        )
       : null;
   const sea = (height: number): CurveLayout | null =>
     has('level') ? seaOf(results, widths.sea, height, axes) : null;

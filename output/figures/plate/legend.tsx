@@ -1,5 +1,4 @@
 /** One legend of all panels: what the ground is made of, what stands on map and section, then the marks of sea level. */
-import { isGivenUp } from '@stillstand/campaign/holes';
 import type { Results } from '@stillstand/campaign/results';
 import {
   box,
@@ -14,11 +13,11 @@ import {
   useInk,
 } from '@stillstand/output/drawing';
 import { type LegendEntry, LegendItem, SWATCH, wordsOf } from '../curve/legend.tsx';
+import type { MapLayout } from '../map/layout.ts';
+import { HoleMark, SectionLine } from '../map/map.tsx';
 import type { Stand } from '../section/layout.ts';
 import { sedimentsOf } from '../section/sediment-key.tsx';
 import { tieDashes } from '../section/ties.tsx';
-import { HoleMark, SectionLine } from './map.tsx';
-import type { MapLayout } from './map-layout.ts';
 
 type Sign = 'hole' | 'given_up' | 'line' | 'dated' | 'dated_rejected' | 'certain' | 'probable' | 'possible';
 
@@ -101,7 +100,7 @@ function signsOf(results: Results, map: MapLayout | null, stands: readonly Stand
     ties.some(({ confidence }) => tieDashes(confidence) === tieDashes(sign));
   const shown: [Sign, boolean][] = [
     ['hole', map !== null],
-    ['given_up', map?.holes.some(({ hole }) => isGivenUp(hole.state)) ?? false],
+    ['given_up', map?.holes.some(({ hole }) => hole.kind === 'given_up') ?? false],
     ['line', map?.line != null],
     ['dated', dates.some(({ status }) => status === 'accepted')],
     ['dated_rejected', dates.some(({ status }) => status === 'rejected')],
@@ -156,7 +155,7 @@ function SignSwatch({ sign, x, y }: { sign: Sign; x: number; y: number }) {
   switch (sign) {
     case 'hole':
     case 'given_up':
-      return <HoleMark x={middle} y={y} isStruck={sign === 'given_up'} />;
+      return <HoleMark x={middle} y={y} kind={sign === 'given_up' ? 'given_up' : 'drilled'} />;
     case 'line':
       return <SectionLine points={across} />;
     case 'dated':

@@ -1,4 +1,5 @@
 /** The curve in numbers: level and rate through time, diagnostics, sensitivity of the rates, points by influence. */
+import type { Dating } from '@stillstand/campaign/budget';
 import { gaugesOf, type Results, ratesComparedOf, traceId } from '@stillstand/campaign/results';
 import {
   columnDecimals,
@@ -320,7 +321,15 @@ function Marked({ when, children }: { when: boolean; children: string }) {
 }
 
 /** Whether to trust it, and how sensitive it is. */
-export function Diagnostics({ curve, results }: { curve: Curve; results: Results }) {
+export function Diagnostics({
+  curve,
+  results,
+  dating,
+}: {
+  curve: Curve;
+  results: Results;
+  dating: Dating | null;
+}) {
   const compared = ratesComparedOf(results);
   const { diagnostics: d, rate_sd_mm_yr: sd, length_ka: length } = curve;
   const unsettled = d.converged ? '' : ' (not converged)';
@@ -377,7 +386,7 @@ export function Diagnostics({ curve, results }: { curve: Curve; results: Results
       ))}
       {curve.burials.length === 0 ? null : <Burials curve={curve} />}
       {compared.length === 0 ? null : <RatesSideBySide compared={compared} />}
-      <WhatNext results={results} />
+      <WhatNext results={results} dating={dating} />
       <PointsInCurve curve={curve} />
     </>
   );

@@ -1,12 +1,15 @@
 /** What one more date, or two together, would do to each rate; and when that does not bind. */
+import type { Dating } from '@stillstand/campaign/budget';
 import { curveOf, type Results } from '@stillstand/campaign/results';
 import {
   choiceKind,
   columnDecimals,
   type DateChoice,
   datingsOf,
+  fundsInWords,
   nextDates,
   notRanked,
+  payableInWords,
   price,
   pricesInWords,
   printed,
@@ -24,9 +27,9 @@ import { each } from '../quantity.tsx';
 /** Layers named for one reason; the rest are counted. */
 const NAMED = 6;
 
-export function WhatNext({ results }: { results: Results }) {
+export function WhatNext({ results, dating }: { results: Results; dating: Dating | null }) {
   const curve = curveOf(results);
-  const { of, layers, plan, isAssumed } = nextDates(results);
+  const { of, layers, plan, isAssumed } = nextDates(results, dating);
   const [first] = of;
   if (curve === null || first === undefined) return null;
   const rows = of.flatMap(({ interval, rate, choices }) =>
@@ -74,6 +77,16 @@ export function WhatNext({ results }: { results: Results }) {
               ))}
             </tbody>
           </table>
+          {each(of, ({ interval, rate, payable }) =>
+            payable === null ? null : (
+              <p>
+                {of.length === 1
+                  ? ''
+                  : `${yearRange(interval.older_cal_bp, interval.younger_cal_bp)} cal BP. `}
+                {payableInWords(payable, plan, 2 * rate.rate_mm_yr.sd, decimals, 'mm/yr')}
+              </p>
+            ),
+          )}
           {each(of, ({ interval, choices }) => (
             <Together interval={interval} choices={choices} isOne={of.length === 1} />
           ))}
@@ -86,6 +99,9 @@ export function WhatNext({ results }: { results: Results }) {
           </p>
         </>
       )}
+      {each(fundsInWords(dating?.account ?? null, plan), (words) => (
+        <p>{words}</p>
+      ))}
       <p className="q">{promiseAssumes(curve)}</p>
       {each(
         of.flatMap(({ interval }) =>

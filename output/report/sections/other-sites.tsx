@@ -1,4 +1,5 @@
 /** The curves of other sites than those of the report's own, each with its numbers and how far to trust them. */
+import type { Dating } from '@stillstand/campaign/budget';
 import {
   curveLookedAt,
   curveOf,
@@ -15,7 +16,7 @@ import { Ages, Diagnostics } from './curve.tsx';
 import { InNumbers } from './found.tsx';
 import { curveRemarks, Unsettled } from './unsettled.tsx';
 
-export function OtherSites({ results }: { results: Results }) {
+export function OtherSites({ results, dating }: { results: Results; dating: Dating | null }) {
   const asked = useContext(AskedContext);
   return each(fromEachCurve(results).slice(1), (seen) => {
     const curve = curveOf(seen);
@@ -33,7 +34,7 @@ export function OtherSites({ results }: { results: Results }) {
             <InNumbers curve={curve} />
             <Ages curve={curve} />
             <Unsettled remarks={curveRemarks(curve, `curve ${name}`)} />
-            <Diagnostics curve={curve} results={seen} />
+            <Diagnostics curve={curve} results={seen} dating={dating} />
           </AskedContext>
         )}
       </>

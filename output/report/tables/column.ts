@@ -1,6 +1,7 @@
 /** Columns of a CSV table: cells of text, of numbers and of yes or no, each with the words that explain it. */
+
+import { type CsvColumn, noFormula } from '@stillstand/output/spreadsheet';
 import { written } from '@stillstand/output/words';
-import { type CsvColumn, noFormula } from '../csv.ts';
 
 export interface Column<Row> extends CsvColumn<Row> {
   /** What it is, with its unit. */

@@ -1,8 +1,7 @@
 /** A table: which entry of the results it lists, its rows, its columns, and what of the entry it leaves out. */
 import { curveLookedAt, fromEachCurve, type Results } from '@stillstand/campaign/results';
+import { csv, xlsx } from '@stillstand/output/spreadsheet';
 import type { RecordShape, ShapeFields, ShapeValue } from '@stillstand/science/shape';
-import { csv } from '../csv.ts';
-import { xlsx } from '../xlsx.ts';
 import { type Column, textColumn } from './column.ts';
 import { columnsOf, type Plan } from './described.ts';
 

@@ -8,6 +8,27 @@ export interface ReadPosition extends Position {
   resolution_m: number;
   /** What speaks against reading it so, as a sentence without its end; null for nothing. */
   doubt: string | null;
+  /** What its grid leaves open, as a sentence without its end; null for nothing. */
+  caution: string | null;
+}
+
+/** Least and greatest of longitude and latitude, degrees; from west to east. */
+export interface Area {
+  west: number;
+  south: number;
+  east: number;
+  north: number;
+}
+
+/** A grid of eastings and northings that a campaign has chosen. */
+export interface PlaneGrid {
+  name: string;
+  /** Where it is used; null where its definition does not say. */
+  area: Area | null;
+  /** How far it may be off on WGS 84 and why, as a sentence without its end; null for less than 2 m. */
+  caution: string | null;
+  /** In the units of the grid; null for what is no place of it. */
+  toDegrees(easting: number, northing: number): Position | null;
 }
 
 export type PositionReading =

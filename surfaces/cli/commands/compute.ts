@@ -1,5 +1,6 @@
 /** `stillstand compute`: a campaign to results, tables, figures and report. */
 import { basename, dirname, join, resolve, sep } from 'node:path';
+import { datingOf } from '@stillstand/campaign/budget';
 import { zipChunks } from '@stillstand/campaign/document';
 import { reconcileCampaign } from '@stillstand/campaign/holes';
 import { curveOf, type Results, writeResults } from '@stillstand/campaign/results';
@@ -15,6 +16,7 @@ import {
   resultTables,
   whereFrom,
 } from '@stillstand/output/report';
+import type { MapShapes } from '@stillstand/output/shapes';
 import { counted, printed } from '@stillstand/output/words';
 import { campaignOf, computeOpened, type OpenCampaign, openCampaign } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
@@ -22,6 +24,7 @@ import { mayBeMade } from '../disk/new-file.ts';
 import { replaceFiles } from '../disk/replace.ts';
 import { type Entry, NoTarget, type Target, target, writeWhole } from '../disk/write.ts';
 import { FIGURE_OPTIONS, type FigureChoices, type FigureKind, figureChoices } from '../figure-choices.ts';
+import { shapesOf } from '../map-shapes.ts';
 import { stripsOf } from '../photograph-strips.ts';
 import { leftOut, photographsOf } from '../photographs.ts';
 import { sayPointsAmongOthers } from '../points-among-others.ts';
@@ -138,13 +141,19 @@ async function computeInto(
   const { results } = computation;
   const page = {
     pipe: reconcileCampaign(opened.campaign),
+    dating: datingOf(opened.campaign, results.settings),
     where: whereFrom(computation, opened.document, opened.campaign),
   };
   const strips = await stripsOf(results, opened.file);
-  const written = await writeWhole(place, filesOf(results, { ...page, strips }, figures, beside ?? []), {
-    checksums: true,
-    keep: beside === undefined,
-  });
+  const shapes = await shapesOf(opened);
+  const written = await writeWhole(
+    place,
+    filesOf(results, { ...page, strips, shapes }, figures, beside ?? []),
+    {
+      checksums: true,
+      keep: beside === undefined,
+    },
+  );
   if (archive !== null || geopackage !== null) {
     const layers = await writeGeoPackage(results);
     if (geopackage !== null) await replaceFiles(dirname(geopackage), [[basename(geopackage), layers]]);
@@ -173,14 +182,15 @@ async function computeInto(
   return sayProblems(results.problems.filter((p) => p.severity === 'danger' || p.severity === 'error'));
 }
 
-interface Page extends Pick<ReportOptions, 'pipe' | 'where'> {
+interface Page extends Pick<ReportOptions, 'pipe' | 'dating' | 'where'> {
   strips: ReadonlyMap<string, StripPicture>;
+  shapes: MapShapes;
 }
 
 /** Everything a campaign comes to, file by file. */
 async function* filesOf(
   results: Results,
-  { strips, ...page }: Page,
+  { strips, shapes, ...page }: Page,
   { kinds, dots_per_inch, options }: FigureChoices,
   beside: Iterable<Entry>,
 ): AsyncGenerator<Entry> {
@@ -196,7 +206,7 @@ async function* filesOf(
     options.grey === true
       ? new Map([...strips].map(([row, strip]) => [row, paper.stripInGreys(strip)]))
       : strips;
-  const figures = figuresOf(results, { ...options, pictures: inTone });
+  const figures = figuresOf(results, { ...options, pictures: inTone, shapes });
   const drawing = progress('figures');
   for (const [i, figure] of figures.entries()) {
     const path = `figures/${figure.name}`;
@@ -212,7 +222,7 @@ async function* filesOf(
   // Also without a journal’s form: that of the plate is never on its page.
   if (figures.length > 0) yield ['figures/captions.txt', captionsText(figures)];
   // The report numbers and sets the captions itself.
-  const inReport = figuresOf(results, { caption: false, pictures: strips });
+  const inReport = figuresOf(results, { caption: false, pictures: strips, shapes });
   const html = reportHtml(results, inReport, { fontCss: await paper.fontCss(), ...page });
   const drawn = [...strips.values()].filter((strip) => 'url' in strip).length;
   if (drawn > 0)

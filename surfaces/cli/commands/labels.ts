@@ -8,11 +8,12 @@ import { print } from '../say.ts';
 
 export const labels: Command = {
   name: 'labels',
-  summary: 'Write labels of samples or cores, each with a code a camera reads, as a page to print.',
+  summary:
+    'Write labels of samples, planned samples or cores, each with a code a camera reads, as a page to print.',
   usage: ['labels FOLDER --out labels.html [--of cores] [--hole T1] [--sheet a4-3x8] [--skip 5]'],
   options: {
     out: { type: 'string', value: 'FILE', about: 'where to write the page; never over a file' },
-    of: { type: 'string', value: 'WHAT', about: 'samples (the usual) or cores' },
+    of: { type: 'string', value: 'WHAT', about: 'samples (the usual), planned (not taken yet) or cores' },
     hole: { type: 'string', value: 'HOLE', about: 'of one hole; without it of all' },
     sheet: {
       type: 'string',
@@ -35,8 +36,8 @@ async function run(words: Words): Promise<ExitCode> {
   if (folder === undefined || others.length > 0) throw new WrongUse('Expected one campaign folder or zip');
   if (out === undefined) throw new WrongUse('Expected --out FILE');
   const which = words.text('of') ?? 'samples';
-  if (which !== 'samples' && which !== 'cores')
-    throw new WrongUse(`--of: found “${which}”, expected samples or cores`);
+  if (which !== 'samples' && which !== 'planned' && which !== 'cores')
+    throw new WrongUse(`--of: found “${which}”, expected samples, planned or cores`);
   const named = words.text('sheet') ?? 'a4-3x8';
   const sheet = sheetNamed(named);
   if (sheet === null)
@@ -56,7 +57,9 @@ async function run(words: Words): Promise<ExitCode> {
   const { results } = await computeOpened(opened, { withCurve: false });
   const made = labelsOf(campaign, results, which, hole);
   if (made.length === 0) {
-    print(`No ${which} ${hole === null ? 'in this campaign' : `of hole ${hole}`}: nothing was written.`);
+    print(
+      `No ${which === 'planned' ? 'planned samples' : which} ${hole === null ? 'in this campaign' : `of hole ${hole}`}: nothing was written.`,
+    );
     return 1;
   }
   const { fontCss } = await import('@stillstand/output/paper');

@@ -74,9 +74,20 @@ export interface DeviceOptions {
   zone?: string;
   /** Whether it keeps a copy of the app to open without network, as devices do; one that does loads nothing a test could put in its place. */
   keepsCopy?: boolean;
+  /** What its camera sees, as a y4m file; it is then allowed without being asked for. */
+  camera?: string;
   /** What its pages may say, because it is done to them: that there is no network. */
   mayComplain?: RegExp;
 }
+
+const cameraArgs = (file: string | undefined): string[] =>
+  file === undefined
+    ? []
+    : [
+        '--use-fake-ui-for-media-stream',
+        '--use-fake-device-for-media-stream',
+        `--use-file-for-fake-video-capture=${file}`,
+      ];
 
 /** Starts a browser with a memory of its own; a folder given again is the same device later. */
 export async function device(options: DeviceOptions = {}): Promise<Device> {
@@ -85,7 +96,7 @@ export async function device(options: DeviceOptions = {}): Promise<Device> {
   if (executablePath === undefined) throw new Error('no Chromium: apt-get install chromium');
   const context = await chromium.launchPersistentContext(kept, {
     executablePath,
-    args: ARGS,
+    args: [...ARGS, ...cameraArgs(options.camera)],
     viewport: { width: options.width ?? 1440, height: options.height ?? 900 },
     hasTouch: options.touch ?? false,
     acceptDownloads: true,
@@ -233,3 +244,7 @@ export const atRest = (page: Page): Promise<void> =>
       still = !isBusy && size() === was ? still + 1 : 0;
     }
   });
+
+/** Opens the fold of Plan that has what is set up once for a campaign. */
+export const openOtherTables = (page: Page): Promise<void> =>
+  page.getByText('The campaign and its other tables', { exact: true }).click();

@@ -15,7 +15,7 @@ import {
 import { main } from '@stillstand/cli';
 import { zipSync } from 'fflate';
 import type { Page } from 'playwright-core';
-import { allSaved, onDevice, served } from './browser.ts';
+import { allSaved, onDevice, openOtherTables, served } from './browser.ts';
 
 const DEMO = join(import.meta.dirname, '..', '..', '..', 'demo', 'campaign');
 let folder: string;
@@ -93,9 +93,12 @@ test('after edits, readings and amendments the command line gives the same resul
   await book.getByLabel('backsight of line 4', { exact: true }).fill('0.949');
   await book.getByRole('button', { name: 'Record changes' }).click();
   await book.getByText(/Recorded: 1 amendment/).waitFor();
+  await openOtherTables(page);
   await page.getByRole('button', { name: 'Add a site' }).click();
-  await page.getByRole('dialog').getByLabel('Site (needed)', { exact: true }).fill('N');
-  await page.getByRole('dialog').getByLabel('Note', { exact: true }).fill('two\nlines, "quoted"');
+  const newSite = page.getByRole('form', { name: 'Add a site' });
+  await newSite.getByLabel('Site (needed)', { exact: true }).fill('N');
+  await newSite.getByText('All columns').click();
+  await newSite.getByLabel('Note', { exact: true }).fill('two\nlines, "quoted"');
   await page.getByRole('button', { name: 'Write it down' }).click();
   await allSaved(page);
   await page.getByRole('button', { name: 'Save a copy' }).click();

@@ -11,7 +11,7 @@ import { after, test } from 'node:test';
 import { newDocument, readFiles, withRows, writeFiles, writeZip } from '@stillstand/campaign/document';
 import type { Page } from 'playwright-core';
 import { serve } from '../build/serve.ts';
-import { allSaved, devices, openCampaign, served } from './browser.ts';
+import { allSaved, devices, openCampaign, openOtherTables, served } from './browser.ts';
 
 const BUILT = join(import.meta.dirname, '..', '..', '..', 'out', 'web');
 const started = devices();
@@ -52,8 +52,10 @@ test('an update taken in one window leaves the half-filled form of another, whic
   await working.waitForFunction(() => navigator.serviceWorker.ready.then(() => true));
   await working.reload();
   await working.waitForFunction(() => navigator.serviceWorker.controller !== null);
+  await openOtherTables(working);
   await working.getByRole('button', { name: 'Add a site' }).click();
-  const form = working.getByRole('dialog', { name: 'Add a site' });
+  const form = working.getByRole('form', { name: 'Add a site' });
+  await form.getByText('All columns').click();
   await form.getByLabel('Site (needed)', { exact: true }).fill('N');
   await form.getByLabel('Note', { exact: true }).fill('half a sentence');
 
@@ -96,7 +98,8 @@ test('an update taken in one window leaves the half-filled form of another, whic
   const again = working.waitForEvent('load');
   await working.getByRole('button', { name: 'Reload now' }).click();
   await again;
-  await working.getByRole('button', { name: 'N', exact: true }).waitFor({ state: 'attached' });
+  await openOtherTables(working);
+  await working.getByRole('button', { name: 'N', exact: true }).waitFor();
 });
 
 test('a full device: a campaign is not imported by half, and what to do is said; a photo, too', async () => {

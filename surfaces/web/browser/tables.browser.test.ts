@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { test } from 'node:test';
 import { readFiles } from '@stillstand/campaign/document';
 import type { Page } from 'playwright-core';
-import { onDevice, openCampaign, served } from './browser.ts';
+import { onDevice, openCampaign, openOtherTables, served } from './browser.ts';
 
 let page: Page;
 let site: string;
@@ -43,6 +43,7 @@ test('a date is calibrated on a curve of one’s own, which the form offers by i
   // The date says 2,914: 20 less on that line.
   await page.locator('.age-answer .median', { hasText: '2,894' }).waitFor();
   await page.goto(`${site}/plan`);
+  await openOtherTables(page);
   const rows = page.getByRole('table', { name: 'Calibration curves of your own' });
   await rows.getByText('Lagoon 2024').first().waitFor();
   assert.equal(await rows.getByText('9,000').or(rows.getByText('9000')).count(), 1);

@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { after, test } from 'node:test';
 import type { Page } from 'playwright-core';
-import { allSaved, computed, type Device, device, openDemo } from '../browser/browser.ts';
+import { allSaved, computed, type Device, device, openDemo, openOtherTables } from '../browser/browser.ts';
 
 /** As the page asks for it. */
 const WORKER = /\/assets\/compute\.worker-[\w-]+\.js$/;
@@ -44,6 +44,7 @@ test('a worker that cannot be loaded: typing goes on, is kept, and the next edit
   await stopped(page).waitFor();
   await page.getByText('Details: a part of it could not be loaded').waitFor();
   await page.unroute(WORKER);
+  await openOtherTables(page);
   const name = page.locator('.choices input').first();
   await name.fill('Renamed while nothing computed');
   await name.press('Tab');

@@ -31,7 +31,12 @@ export function LinesLeftOut({
   onCorrect: (line: number, column: number, text: string) => void;
 }) {
   const { lines, problems, decisions } = proposal;
-  const faultsAt = Map.groupBy(problems, ({ line }) => line);
+  // A line with a warning is used whole.
+  const doubts = problems.filter(({ severity }) => severity === 'warning');
+  const faultsAt = Map.groupBy(
+    problems.filter((fault) => !doubts.includes(fault)),
+    ({ line }) => line,
+  );
   const left = lines.filter(({ outcome }) => outcome === 'problem');
   // What is decided once for the table is not said once more in each of its lines.
   const waits = left.filter(({ line }) => {
@@ -81,8 +86,28 @@ export function LinesLeftOut({
           ) : null}
         </ol>
       )}
+      {doubts.length === 0 ? null : <Doubts doubts={doubts} />}
       {aside.length === 0 ? null : <SetAside aside={aside} />}
     </section>
+  );
+}
+
+/** Used all the same, and worth a look. */
+function Doubts({ doubts }: { doubts: readonly Problem[] }) {
+  return (
+    <ul className="import-wrong" aria-label="Warnings">
+      {doubts.slice(0, SHOWN).map(({ line, code, found, expected, fix }) => (
+        <li key={`${line} ${code}`}>
+          <b>
+            <Mark name="close" size={16} label="warning" /> line {line}
+          </b>
+          <p>
+            Found “{found}”; expected {expected}. {fix}
+          </p>
+        </li>
+      ))}
+      {doubts.length > SHOWN ? <li className="more">and {doubts.length - SHOWN} more</li> : null}
+    </ul>
   );
 }
 

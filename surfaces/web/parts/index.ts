@@ -31,3 +31,4 @@ export { useWidth } from './number/use-width.ts';
 export { PaperPage } from './paper-page.tsx';
 export { Plate } from './plate.tsx';
 export { Table } from './table.tsx';
+export { useLoaded } from './use-loaded.ts';

@@ -7,3 +7,4 @@ export {
   positionSaid,
   writtenPosition,
 } from './position-reading.ts';
+export { useGrid, useGridFound, useKnownGrids } from './use-grid.ts';

@@ -3,7 +3,9 @@ import { degreesMinutes, degreesOf } from '@stillstand/campaign/holes';
 import { printed } from '@stillstand/output/words';
 import {
   amongOthers,
+  hasNeighbour,
   isFarOff,
+  type PlaneGrid,
   type Position,
   type PositionReading,
   type ReadPosition,
@@ -61,11 +63,16 @@ export const writtenPosition = (cells: Readonly<Partial<PositionCells>>): string
   return halves.every((half) => half === '') ? '' : halves.join(', ').replaceAll('-', '−');
 };
 
-export function positionSaid(text: string, others: readonly (Position & { label: string })[]): PositionSaid {
+/** `grid`: in which easting and northing are read; null for none. */
+export function positionSaid(
+  text: string,
+  others: readonly (Position & { label: string })[],
+  grid: PlaneGrid | null = null,
+): PositionSaid {
   const typed = text.trim();
   if (typed === '')
     return { cells: cellsOf('', '', ''), words: null, cautions: [], fault: null, instead: [] };
-  const read: PositionReading = readPosition(typed);
+  const read: PositionReading = readPosition(typed, grid);
   if (!read.ok)
     return {
       cells: cellsOf('', '', typed),
@@ -84,6 +91,7 @@ export function positionSaid(text: string, others: readonly (Position & { label:
     metres < 1000 ? `${printed(metres)} m` : `${printed(metres / 1000, metres < 10_000 ? 1 : 0)} km`;
   const cautions = [
     ...(first.doubt === null ? [] : [`${first.doubt[0]!.toUpperCase()}${first.doubt.slice(1)}.`]),
+    ...(first.caution === null ? [] : [`In this grid: ${first.caution}.`]),
     ...(first.resolution_m >= COARSE_M
       ? [`Its last digit counts ${way(2 * first.resolution_m)}: type more digits where you have them.`]
       : []),
@@ -100,9 +108,12 @@ export function positionSaid(text: string, others: readonly (Position & { label:
     instead: [
       // Another order of plain numbers is offered only where it lies among the others, or there are none.
       ...rest
-        .filter((place) => place.doubt === null || among === null)
+        .filter(
+          (place) =>
+            place.doubt === null || among === null || (isFarOff(among) && hasNeighbour(place, others)),
+        )
         .map((place) => ({
-          words: `Read as ${place.doubt === null ? place.read_as : 'longitude, latitude'}: ${degreesMinutes(place.latitude_deg, place.longitude_deg)}`,
+          words: `Read as ${place.read_as === first.read_as ? 'longitude, latitude' : place.read_as}: ${degreesMinutes(place.latitude_deg, place.longitude_deg)}`,
           cells: written(place),
         })),
       ...(among?.instead == null

@@ -73,6 +73,9 @@ function takenOf(min: number, max: number, unit: string): Pick<Help, 'taken'> {
   return { taken: `${write(min)} to ${write(max)}${unit === '' ? '' : ` ${unit}`}` };
 }
 
+/** Texts of more than a line. */
+const LONG: ReadonlySet<string> = new Set(['note', 'control', 'conditions']);
+
 export function ColumnField({
   table,
   column,
@@ -128,7 +131,7 @@ export function ColumnField({
     <Field name={name} help={ownHelp ?? { ...help, unit }} unit={unit} fault={fault}>
       {(input) =>
         choices === null ? (
-          column === 'note' ? (
+          LONG.has(column) ? (
             <textarea {...input} {...entry} onChange={(event) => type(event.target.value)} />
           ) : (
             <>

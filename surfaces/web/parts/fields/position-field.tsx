@@ -1,7 +1,7 @@
 /** A position in one field, typed in any way it is written; what it was read as stands under it. */
 import type { Position } from '@stillstand/science/survey';
 import { useEffect, useState } from 'react';
-import { type PositionCells, positionSaid, writtenPosition } from '../../positions/index.ts';
+import { type PositionCells, positionSaid, useGrid, writtenPosition } from '../../positions/index.ts';
 import { Button } from '../button.tsx';
 import { Mark } from '../mark.tsx';
 import { Field } from './field.tsx';
@@ -18,6 +18,7 @@ const HELP = {
 export function PositionField({
   cells,
   others,
+  grid: setting,
   disabled = false,
   onType,
   onCommit,
@@ -25,26 +26,29 @@ export function PositionField({
   cells: Readonly<Partial<PositionCells>>;
   /** Positions of the campaign but its own. */
   others: readonly (Position & { label: string })[];
+  /** The campaign's grid of easting and northing, as its setting says; empty for none. */
+  grid: string;
   disabled?: boolean;
   /** With every change of what is typed. */
   onType?: (cells: PositionCells) => void;
   /** Once it is done. */
   onCommit: (cells: PositionCells) => unknown;
 }) {
+  const grid = useGrid(setting);
   const value = writtenPosition(cells);
   const [typed, setTyped] = useState(value);
   // A form that follows the typing gives back what was read: the words stay as they are typed.
   // biome-ignore lint/correctness/useExhaustiveDependencies: for another position, not for another neighbour.
   useEffect(
-    () => setTyped((before) => (isSame(positionSaid(before, []).cells, cells) ? before : value)),
+    () => setTyped((before) => (isSame(positionSaid(before, [], grid).cells, cells) ? before : value)),
     [value],
   );
   useUnsaved(typed !== value && !disabled);
-  const said = positionSaid(typed, others);
+  const said = positionSaid(typed, others, grid);
   const type = (text: string): void => {
     setTyped(text);
     // What is said of the others is of no matter for the cells.
-    onType?.(positionSaid(text, []).cells);
+    onType?.(positionSaid(text, [], grid).cells);
   };
   const commit = (): void => {
     if (typed === value) return;
@@ -55,7 +59,13 @@ export function PositionField({
   };
   return (
     <div className="position-field">
-      <Field name="Position" help={HELP} fault={said.fault}>
+      <Field
+        name="Position"
+        help={
+          grid === null ? HELP : { ...HELP, about: `${HELP.about}, or easting and northing of ${grid.name}` }
+        }
+        fault={said.fault}
+      >
         {(input) => (
           <input
             {...input}

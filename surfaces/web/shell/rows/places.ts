@@ -78,6 +78,7 @@ export const PLACES: Readonly<Record<TableName, StageName>> = {
   pipe_stock: 'Plan',
   rated_gear: 'Plan',
   gear: 'Plan',
+  packing: 'Plan',
   cable_marks: 'Drill',
   events: 'Drill',
   instrument_checks: 'Plan',

@@ -120,6 +120,7 @@ function EditableCells({
                 key={column}
                 cells={row.cells}
                 others={otherPositions(store.rows, row.row_id)}
+                grid={store.setting('position_grid') ?? ''}
                 disabled={store.readOnly}
                 onCommit={(position) => store.editRow(table, row.row_id, position)}
               />

@@ -1,11 +1,15 @@
 /** Where more dates would narrow the chosen rate most: through time, for each layer that waits for one, for two together. */
+import type { DateAccount } from '@stillstand/campaign/budget';
 import type { SettingName } from '@stillstand/campaign/settings';
 import {
   choiceKind,
   choicesOf,
   datingOf,
+  fundsInWords,
   type LayersToDate,
   notRanked,
+  type Payable,
+  payableInWords,
   price,
   pricesInWords,
   promiseAssumes,
@@ -27,6 +31,8 @@ const NAMED = 4;
 
 export function NextDate({
   next,
+  payable,
+  account,
   curve,
   interval,
   compared,
@@ -38,6 +44,8 @@ export function NextDate({
   onPoint,
 }: {
   next: WhatToDate;
+  payable: Payable | null;
+  account: DateAccount | null;
   /** What it is estimated from. */
   curve: CurveResult;
   interval: Interval;
@@ -54,10 +62,8 @@ export function NextDate({
   const now = 2 * sd_mm_yr * RATE_UNITS[unit].per_mm_yr;
   const decimals = decimalsFor(now, 0, 3);
   const worth = choicesOf(next).filter(({ choice }) => choice.isWorth);
-  const rows = [
-    ...worth.filter(({ kind }) => kind === 'one').slice(0, NAMED),
-    ...worth.filter(({ kind }) => kind !== 'one'),
-  ];
+  const shown = worth.filter(({ kind }) => kind === 'one').slice(0, NAMED);
+  const rows = [...shown, ...worth.filter(({ kind }) => kind !== 'one')];
   const priced = pricesInWords(plan);
   const doubts = promiseDoubts(curve, interval, compared);
   return (
@@ -99,8 +105,15 @@ export function NextDate({
               </tr>
             </thead>
             <tbody>
-              {rows.map(({ kind, choice }) => (
+              {rows.map(({ kind, choice }, i) => (
                 <Fragment key={`${kind} ${choice.dates.map(({ point }) => point).join()}`}>
+                  {payable?.count === i && i < shown.length ? (
+                    <tr className="budget-ends">
+                      <th scope="rowgroup" colSpan={priced === null ? 4 : 5}>
+                        the budget ends here
+                      </th>
+                    </tr>
+                  ) : null}
                   {kind === 'one' ? null : (
                     <tr className="kind">
                       <th scope="rowgroup" colSpan={priced === null ? 4 : 5}>
@@ -132,6 +145,9 @@ export function NextDate({
               ))}
             </tbody>
           </table>
+          {payable === null ? null : (
+            <p className="payable">{payableInWords(payable, plan, now, decimals, unit)}</p>
+          )}
           {rows.map((row) => {
             const words = togetherInWords(row);
             return words === null ? null : (
@@ -147,6 +163,11 @@ export function NextDate({
           </p>
         </>
       )}
+      {fundsInWords(account, plan).map((words) => (
+        <p className="funds" key={words}>
+          {words}
+        </p>
+      ))}
       <p className="quiet">{promiseAssumes(curve)}</p>
       <NotRanked far={next.far} layers={layers} />
       <Plan />
@@ -198,7 +219,15 @@ const PLAN: readonly {
   {
     setting: 'date_budget',
     name: 'Budget',
-    help: { about: 'What may be spent, in the same money; where dates are counted, how many dates' },
+    help: { about: 'What may be spent next, in the same money; where dates are counted, how many dates' },
+  },
+  {
+    setting: 'date_funds',
+    name: 'Funds for dates',
+    help: {
+      about:
+        'All that may be spent on dates, from the first one on, in the same money; where dates are counted, how many dates. What was spent, and what is sent and waiting, is taken off',
+    },
   },
 ];
 

@@ -1,4 +1,5 @@
 /** The curve and what is asked of it: its drawing, the rate of the chosen interval, and what that rate rests on. */
+import { type DateAccount, datingOf, withinFunds } from '@stillstand/campaign/budget';
 import {
   curveLookedAt,
   curveOf,
@@ -11,7 +12,7 @@ import {
 } from '@stillstand/campaign/results';
 import { datePlanOf } from '@stillstand/campaign/settings';
 import type { RateBar } from '@stillstand/output/figures';
-import { layersToDate } from '@stillstand/output/words';
+import { choicesOf, layersToDate, payableOf, worthAlone } from '@stillstand/output/words';
 import {
   type DatePlan,
   intervalRate,
@@ -140,10 +141,19 @@ export function Shown({
     () => (weighed === null || decided === null ? [] : pointInfluence(weighed, decided)),
     [weighed, decided],
   );
-  const layers = useMemo(() => layersToDate(results), [results]);
-  const { plan, isAssumed } = useMemo(() => datePlanOf(results.settings), [results.settings]);
+  const { campaign } = computation;
+  const dating = useMemo(
+    () => (campaign === null ? null : datingOf(campaign, results.settings)),
+    [campaign, results.settings],
+  );
+  const layers = useMemo(() => layersToDate(results, dating?.held), [results, dating]);
+  const { plan, isAssumed } = useMemo(() => {
+    const typed = datePlanOf(results.settings);
+    return dating === null ? typed : { ...typed, plan: withinFunds(typed.plan, dating.account) };
+  }, [results.settings, dating]);
+  const account = dating?.account ?? null;
   // By their content: results are new ones with every preview, what is asked here seldom is.
-  const askedNext = JSON.stringify([layers.layers, plan]);
+  const askedNext = JSON.stringify([layers.layers, plan, account]);
   const read = useReadings(whole);
   const forDates = useMemo(
     () =>
@@ -154,8 +164,11 @@ export function Shown({
   );
   const next = useMemo(() => {
     if (read === null || forDates === null) return null;
-    const [waiting, spending]: [Layer[], DatePlan] = JSON.parse(askedNext);
-    return whatToDate(read.curve, read.readings, forDates, waiting, spending);
+    const [waiting, spending, funds]: [Layer[], DatePlan, DateAccount | null] = JSON.parse(askedNext);
+    const found = whatToDate(read.curve, read.readings, forDates, waiting, spending);
+    const singles = worthAlone(choicesOf(found));
+    const from = { ...read, rate: forDates };
+    return { found, payable: payableOf(from, found, singles, waiting, spending, funds) };
   }, [read, forDates, askedNext]);
   const listed = useDeferredValue(results);
   const inCurve = useMemo(() => new Set(curve?.points.map((point) => point.id)), [curve]);
@@ -257,7 +270,9 @@ export function Shown({
           {curve === null ? null : <OtherCurves results={results} curve={curve} isFinal={isFinal} />}
           {next === null || forDates === null || read === null || asSettled === null ? null : (
             <NextDate
-              next={next}
+              next={next.found}
+              payable={next.payable}
+              account={account}
               curve={read.curve}
               interval={asSettled}
               compared={ratesComparedOf(results)}

@@ -1,6 +1,7 @@
 /** The whole hole, or one core of it, one after the other. */
+
+import type { Core } from '@stillstand/campaign/chain';
 import { Button, Mark } from '../../parts/index.ts';
-import type { Core } from './core.ts';
 import './core-choice.css';
 
 export function CoreChoice({

@@ -1,9 +1,9 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { coresOf } from '@stillstand/campaign/chain';
 import { parseLength } from '@stillstand/campaign/tables';
 import fc from 'fast-check';
 import { demoResults, demoRows, memoryStore } from '../../store/fixtures/demo.ts';
-import { coresOf } from './core.ts';
 import {
   addUnit,
   carryOut,

@@ -1,9 +1,10 @@
 /** A hole as it is described: its cores, units, samples and photos, with what is moving drawn where it will lie. */
+
+import { type Core, coresOf } from '@stillstand/campaign/chain';
 import type { HoleResult } from '@stillstand/campaign/results';
 import type { LengthOptions, LengthUnit, TableName } from '@stillstand/campaign/tables';
 import { useMemo } from 'react';
 import { useStore } from '../../store/index.ts';
-import { type Core, coresOf } from './core.ts';
 import type { Edit } from './edits.ts';
 import { basesOf, type Description, description } from './layers.ts';
 import { withEdits } from './moving.ts';

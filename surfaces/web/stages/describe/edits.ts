@@ -2,9 +2,10 @@
  * What describing does to the tables, as plain lists of edits: each list is one step of undo. Past 250 lines because it is
  * one list of what a hand can do.
  */
+
+import type { Core } from '@stillstand/campaign/chain';
 import type { LengthUnit, TableName } from '@stillstand/campaign/tables';
 import type { Store } from '../../store/index.ts';
-import type { Core } from './core.ts';
 import { baseOf, type Contact, type Gap, type Layer, LEAST_M, type Piece, TOUCH_M } from './layers.ts';
 import { writtenLength } from './length.ts';
 import { sidesAt } from './tie.ts';
@@ -188,7 +189,19 @@ export function renumber(layers: readonly Layer[], hole: string, ties: readonly 
   });
 }
 
-/** A sample in the core, 2 cm thick unless there is less. */
+/** "T1-01", "T1-02" …: the first that no sample has, taken or planned. */
+export function freeLabel(
+  hole: string,
+  samples: readonly { cells: Readonly<Record<string, string>> }[],
+): string {
+  const labels = new Set(samples.map((s) => s.cells['sample']?.trim() ?? ''));
+  const at = (number: number): string => `${hole}-${String(number).padStart(2, '0')}`;
+  let number = 1;
+  while (labels.has(at(number))) number++;
+  return at(number);
+}
+
+/** A sample in the core, 2 cm thick unless there is less; `samples`: those whose labels are not free, planned ones too. */
 export function placeSample(
   hole: string,
   core: Core,
@@ -198,15 +211,12 @@ export function placeSample(
 ): Edit[] {
   const half = Math.min(0.01, core.length_m / 2);
   const middle = Math.min(core.length_m - half, Math.max(half, at_m));
-  const labels = new Set(samples.map((s) => s.cells['sample']?.trim() ?? ''));
-  let number = 1;
-  while (labels.has(`${hole}-${String(number).padStart(2, '0')}`)) number++;
   return [
     {
       change: 'add',
       table: 'samples',
       cells: {
-        sample: `${hole}-${String(number).padStart(2, '0')}`,
+        sample: freeLabel(hole, samples),
         hole,
         depth_basis: core.basis,
         run: core.run,

@@ -1,4 +1,6 @@
 /** One hole: its drawing at the left, what is chosen in it at the right. */
+
+import type { Core } from '@stillstand/campaign/chain';
 import type { HoleResult, Results } from '@stillstand/campaign/results';
 import { useEffect, useState } from 'react';
 import { Button, useWidth } from '../../parts/index.ts';
@@ -6,7 +8,6 @@ import { useTheme } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
 import { useChanges } from './changes.ts';
 import { foundOf, useChosenRow } from './chosen.ts';
-import type { Core } from './core.ts';
 import { CoreChoice } from './core-choice.tsx';
 import { useDescribed } from './described.ts';
 import { type Chosen, Drawing } from './drawing/drawing.tsx';

@@ -1,8 +1,9 @@
 /** The described layers of a hole, made of the rows of `units`, and the contacts a hand can move. */
+
+import { type Basis, type Core, coreOfCells } from '@stillstand/campaign/chain';
 import type { LengthOptions, LengthUnit } from '@stillstand/campaign/tables';
 import { layersOf } from '@stillstand/science/strata';
 import type { DocRow } from '../../store/index.ts';
-import { type Basis, type Core, coreOfCells } from './core.ts';
 import { readLength } from './length.ts';
 
 /** One row of `units`: a unit as far as it lies in one core. */

@@ -1,9 +1,10 @@
 /** Photographs of the core of one hole: where they lie along it, what is cut out of them, and their pictures. */
+
+import { type Core, coreOfCells } from '@stillstand/campaign/chain';
 import type { LengthOptions } from '@stillstand/campaign/tables';
 import type { Strip } from '@stillstand/output/photographs';
 import { useMemo } from 'react';
 import type { DocRow } from '../../store/index.ts';
-import { type Core, coreOfCells } from './core.ts';
 import { readLength } from './length.ts';
 import { markingOf, stripOf } from './marking/marking.ts';
 import { type PictureState, SMALL_PX, usePictures } from './pictures.ts';

@@ -1,7 +1,8 @@
 /** Samples taken from the core of one hole, with their places in it. */
+
+import { type Core, coreOfCells } from '@stillstand/campaign/chain';
 import type { LengthOptions, LengthUnit } from '@stillstand/campaign/tables';
 import type { DocRow } from '../../store/index.ts';
-import { type Core, coreOfCells } from './core.ts';
 import type { Edit } from './edits.ts';
 import { readLength, writtenLength } from './length.ts';
 

@@ -6,9 +6,12 @@ import { ImportPage } from '../../import/index.ts';
 import { Button, counted } from '../../parts/index.ts';
 import { HeadAside, HeadTitle, type StageProps, useNavigate } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
+import { ChainPage } from './chain/chain-page.tsx';
 import { HolePage } from './hole-page.tsx';
 import { LabelsPage } from './labels/labels-page.tsx';
 import { SectionPage } from './section-page.tsx';
+import { ArchivePage } from './submission/archive-page.tsx';
+import { SubmissionPage } from './submission/submission-page.tsx';
 
 /** Holes up to this many have a tab each; more are chosen from a list. */
 const TABS = 8;
@@ -41,6 +44,8 @@ const Describe = memo(function Describe({ params, results }: StageProps & Pick<C
     navigate('Describe', { hole: label });
   };
 
+  const leave = (): void =>
+    navigate('Describe', params['hole'] === undefined ? {} : { hole: params['hole'] });
   const showSection = (): void => navigate('Describe', { view: 'section' });
   const isMany = holes.length > TABS;
 
@@ -49,9 +54,26 @@ const Describe = memo(function Describe({ params, results }: StageProps & Pick<C
     return (
       <LabelsPage
         hole={params['hole'] ?? null}
-        onClose={() => navigate('Describe', params['hole'] === undefined ? {} : { hole: params['hole'] })}
+        which={params['of'] === 'planned' ? 'planned' : 'samples'}
+        onClose={leave}
       />
     );
+  if (params['view'] === 'chain')
+    return (
+      <ChainPage
+        key={JSON.stringify(params)}
+        asked={{
+          hole: params['hole'] ?? '',
+          sample: params['sample'] ?? null,
+          run: params['run'] ?? null,
+          isScanning: params['scan'] === 'yes',
+        }}
+        onClose={leave}
+      />
+    );
+  if (params['view'] === 'submission')
+    return <SubmissionPage parcel={params['parcel'] ?? null} onClose={leave} />;
+  if (params['view'] === 'archive') return <ArchivePage onClose={leave} />;
   if (results === null) return <p role="status">Computing where the core lay…</p>;
   if (hole === undefined) {
     return (

@@ -12,6 +12,7 @@ import { aboveOf, asideOf, footOf } from './leaves/beside-form.tsx';
 import { EmergencyPlate } from './leaves/emergency-plate.tsx';
 import { Idle } from './leaves/idle.tsx';
 import { PiecesLaid, SiteCheck, SomethingElse } from './leaves/leaves.tsx';
+import { PlannedHere } from './leaves/planned-here.tsx';
 import { RunInHand } from './leaves/run-in-hand.tsx';
 import type { Opened } from './opened.ts';
 import type { Shown } from './shown.ts';
@@ -64,7 +65,10 @@ function Leaf({ store, now, shown, opened, day, runDepth, onSheet, onDayEnd }: B
             onLeave={leave}
             above={
               below.form.name === 'pieces' ? (
-                <PiecesLaid so={so} onSkip={leave} />
+                <>
+                  <PiecesLaid so={so} onSkip={leave} />
+                  <PlannedHere {...{ store, now }} onSaid={say} />
+                </>
               ) : (
                 aboveOf(below.form.name, {
                   tape,

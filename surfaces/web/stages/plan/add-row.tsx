@@ -79,7 +79,7 @@ function Line({ onWritten, ...asked }: Asked & { onWritten: () => void }) {
           Write it down
         </Button>
         <Button kind="bare" onClick={asked.onClose}>
-          {isTouched ? 'Discard' : 'Close'}
+          {isTouched ? 'Discard' : 'Done'}
         </Button>
       </div>
     </form>
@@ -117,6 +117,7 @@ function useNewRow({ table, prefill, first, more = '' }: Asked) {
           key={column}
           cells={cells}
           others={otherPositions(store.rows, null)}
+          grid={store.setting('position_grid') ?? ''}
           onType={(position) => setCells((before) => ({ ...before, ...position }))}
           onCommit={(position) => setCells((before) => ({ ...before, ...position }))}
         />

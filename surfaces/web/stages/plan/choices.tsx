@@ -1,6 +1,7 @@
 /** Name, datum and unit of the campaign: the settings a crew makes before the first hole. */
 import { ColumnField, Field } from '../../parts/index.ts';
 import { useStore } from '../../store/index.ts';
+import { GridChoice } from './places/index.ts';
 import './rows-table.css';
 
 export function Choices() {
@@ -53,6 +54,7 @@ export function Choices() {
             </select>
           )}
         </Field>
+        <GridChoice />
         <ColumnField
           table="settings"
           column="value"

@@ -5,7 +5,14 @@ import { readFiles } from '@stillstand/campaign/document';
 import { randomStream } from '@stillstand/science/base';
 import { predict } from '@stillstand/science/tide';
 import type { Locator, Page } from 'playwright-core';
-import { allSaved, onDevice, openCampaign, openDemo, served } from '../../browser/browser.ts';
+import {
+  allSaved,
+  onDevice,
+  openCampaign,
+  openDemo,
+  openOtherTables,
+  served,
+} from '../../browser/browser.ts';
 
 let page: Page;
 let home: string;
@@ -115,8 +122,9 @@ test('without constants it says what is needed; an agency’s list is pasted and
   await page.getByLabel('Date of the day').fill('2031-05-04');
   await page.getByRole('button', { name: 'Start day' }).click();
   await page.getByLabel('Which day').waitFor();
+  await openOtherTables(page);
   await page.getByRole('button', { name: 'Add a site' }).click();
-  const newSite = page.getByRole('dialog');
+  const newSite = page.getByRole('form', { name: 'Add a site' });
   await newSite.getByLabel('Site (needed)', { exact: true }).fill('Spit');
   await newSite.getByLabel('Position', { exact: true }).fill('46° 24.66′ S 121° 18.78′ W');
   await newSite.getByText('Read as degrees and minutes: 46° 24.660′ S, 121° 18.780′ W.').waitFor();
@@ -200,9 +208,11 @@ test('the map opens a hole, and a site and a planned hole are added', async () =
   await page.keyboard.press('Enter');
   await page.getByRole('dialog').waitFor();
   await page.getByRole('button', { name: 'Close' }).click();
+  await openOtherTables(page);
   await page.getByRole('button', { name: 'Add a site' }).click();
-  await page.getByRole('dialog').getByLabel('Site (needed)', { exact: true }).fill('QM');
-  await page.getByRole('dialog').getByRole('button', { name: 'Write it down' }).click();
+  const newSite = page.getByRole('form', { name: 'Add a site' });
+  await newSite.getByLabel('Site (needed)', { exact: true }).fill('QM');
+  await newSite.getByRole('button', { name: 'Write it down' }).click();
   await page.getByRole('button', { name: 'QM', exact: true }).waitFor();
   await page.getByRole('button', { name: 'Plan a hole', exact: true }).click();
   const dialog = page.getByRole('dialog');

@@ -2,7 +2,7 @@
 
 import './plan.css';
 import { capital } from '@stillstand/campaign/tables';
-import { type ReactNode, useEffect, useRef, useState } from 'react';
+import { type CSSProperties, type ReactNode, useEffect, useRef, useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
 import { CallInPlate, DayPage } from '../../holes/index.ts';
 import { ImportPage } from '../../import/index.ts';
@@ -23,10 +23,14 @@ import {
 } from './day/day.tsx';
 import { TideOfDay } from './day/tide-of-day.tsx';
 import { HowDeep } from './deep/targets.tsx';
+import { GearList } from './gear/gear-list.tsx';
 import { LevelBook } from './heights/level-book.tsx';
 import { References } from './heights/references.tsx';
 import { Where } from './map/where.tsx';
+import { Permits } from './permits/permits.tsx';
+import { Risks } from './risk/risks.tsx';
 import { RowsTable } from './rows-table.tsx';
+import { PlannedSamples } from './samples/planned-samples.tsx';
 import { nextPart, type Part, type PartKey, readiness } from './strip/part.ts';
 import { Strip } from './strip/strip.tsx';
 import { useParts } from './strip/use-parts.ts';
@@ -42,10 +46,14 @@ const ASKED_OF_A_HOLE = [
   'position_accuracy_m',
   'target_depth',
   'method',
+  'reference_point',
   'reference_elevation_m',
   'reference_datum',
   'pipe',
 ] as const;
+
+/** On a narrow screen, in one column. */
+const ORDER: readonly PartKey[] = ['where', 'deep', 'heights', 'tide', 'gear', 'who', 'hazards'];
 
 export function Stage({ params }: StageProps) {
   const store = useStore();
@@ -60,6 +68,7 @@ export function Stage({ params }: StageProps) {
   const parts = useParts(day, days, hole, Math.max(0, holes.length - 1));
   const [chosen, choose] = useChosenPart(parts, results !== null);
   const site = store.rows('sites')[0]?.cells['site'] ?? '';
+  const date = day?.cells['date']?.trim() || field.today;
   const planHole = (place: Readonly<Record<string, string>>): void =>
     setPlanning({ state: 'planned', method: 'string', site, ...place });
 
@@ -69,7 +78,12 @@ export function Stage({ params }: StageProps) {
 
   const sections: Readonly<Record<PartKey, ReactNode>> = {
     where: <Where chosen={params['row'] ?? null} onPlanHole={planHole} />,
-    deep: <HowDeep />,
+    deep: (
+      <>
+        <HowDeep />
+        <PlannedSamples />
+      </>
+    ),
     heights: (
       <>
         <LevelBook />
@@ -95,15 +109,33 @@ export function Stage({ params }: StageProps) {
         <TideTables site={site} />
       </>
     ),
-    gear: <GearTables />,
-    who: day === null ? <NoDay name="Who" /> : <People key={day.row_id} day={day} />,
-    hazards: day === null ? <NoDay name="Hazards" /> : <Checklist key={day.row_id} day={day} hole={hole} />,
+    gear: (
+      <>
+        <GearList date={date} />
+        <GearTables />
+      </>
+    ),
+    who: day === null ? <NoDay name="Who" /> : <People key={day.row_id} day={day} days={days} />,
+    hazards: (
+      <>
+        {day === null ? <NoDay name="Hazards" /> : <Checklist key={day.row_id} day={day} hole={hole} />}
+        <Permits date={date} />
+        <Risks date={date} />
+      </>
+    ),
   };
   const column = (keys: readonly PartKey[]): ReactNode =>
     [...keys]
       .sort((a, b) => Number(b === chosen) - Number(a === chosen))
       .map((key) => (
-        <div key={key} id={`plan-${key}`} className="plan-part" data-chosen={key === chosen} tabIndex={-1}>
+        <div
+          key={key}
+          id={`plan-${key}`}
+          className="plan-part"
+          data-chosen={key === chosen}
+          style={{ '--order': ORDER.indexOf(key) } as CSSProperties}
+          tabIndex={-1}
+        >
           {sections[key]}
         </div>
       ));
@@ -117,21 +149,19 @@ export function Stage({ params }: StageProps) {
         <WhichHole hole={hole} holes={holes} onHole={chooseHole} />
         <Ready parts={parts} />
         {day === null ? null : <Button onClick={() => setEnding(true)}>Show the day sheet</Button>}
+        {store.readOnly ? null : (
+          <NextAct
+            parts={parts}
+            field={field}
+            onPart={(key) => (key === 'where' && hole === null ? planHole({}) : choose(key))}
+            onDrill={() => navigate('Drill', hole === null ? {} : { hole })}
+          />
+        )}
       </header>
       <Strip parts={parts} chosen={chosen} onChoose={choose} />
       <div className="plan-columns">
-        <div className="plan-wide">{column(['heights', 'tide', 'where', 'who'])}</div>
-        <div className="plan-side">
-          {column(['hazards', 'deep', 'gear'])}
-          {store.readOnly ? null : (
-            <NextAct
-              parts={parts}
-              field={field}
-              onPart={(key) => (key === 'where' && hole === null ? planHole({}) : choose(key))}
-              onDrill={() => navigate('Drill', hole === null ? {} : { hole })}
-            />
-          )}
-        </div>
+        <div className="plan-wide">{column(['where', 'heights', 'tide', 'gear'])}</div>
+        <div className="plan-side">{column(['hazards', 'who', 'deep'])}</div>
       </div>
       <OtherTables isOpen={OTHER_TABLES.includes(params['table'] ?? '')} />
       {planning === null ? null : (

@@ -12,6 +12,7 @@ import {
   onDevice,
   openCampaign,
   openDemo,
+  openOtherTables,
   served,
 } from '../../browser/browser.ts';
 
@@ -144,13 +145,14 @@ test('a tidal range entered on Plan moves a point, which says by what; many annu
   );
   const id = await openCampaign(page, document, 'plan');
   const site = `${await served()}#/${id}`;
+  await openOtherTables(page);
   await page.getByRole('button', { name: 'Add a tidal range' }).click();
-  const dialog = page.getByRole('dialog');
-  await dialog.getByLabel('Age (needed)', { exact: true }).fill('9000');
-  await dialog.getByLabel('Factor (needed)', { exact: true }).fill('1.3');
-  await dialog.getByLabel('Factor sigma (needed)', { exact: true }).fill('0.1');
-  await dialog.getByRole('button', { name: 'Write it down' }).click();
-  await dialog.waitFor({ state: 'detached' });
+  const row = page.getByRole('form', { name: 'Add a tidal range' });
+  await row.getByLabel('Age (needed)', { exact: true }).fill('9000');
+  await row.getByLabel('Factor (needed)', { exact: true }).fill('1.3');
+  await row.getByLabel('Factor sigma (needed)', { exact: true }).fill('0.1');
+  await row.getByRole('button', { name: 'Write it down' }).click();
+  await page.getByRole('button', { name: '9000', exact: true }).waitFor();
   await page.goto(`${site}/points?point=P-T3-07`);
   await page.locator('.one-point .answer', { hasText: /tidal range then × 1\.[12]\d/ }).waitFor();
   assert.match(
@@ -159,6 +161,7 @@ test('a tidal range entered on Plan moves a point, which says by what; many annu
   );
   await page.getByText('shared through the tidal ranges of all sites').first().waitFor();
   await page.goto(`${site}/plan`);
+  await openOtherTables(page);
   const means = page.getByRole('table', { name: 'Annual means of gauges' });
   await means.getByText('1931').waitFor();
   assert.equal(await means.getByText('1990').count(), 0, 'a long table is folded');

@@ -1,6 +1,9 @@
 /** The screen's side of the report's worker: looks that follow the results, and one making at a time. */
+import type { Dating } from '@stillstand/campaign/budget';
 import type { CampaignPipe } from '@stillstand/campaign/holes';
 import type { Results } from '@stillstand/campaign/results';
+import type { MapShapes } from '@stillstand/output/shapes';
+import { mapShapes } from '../../map-shapes/index.ts';
 import type { Store } from '../../store/index.ts';
 import { geopackageOf } from './geopackage-file.ts';
 import { markedPhotos } from './photos.ts';
@@ -9,7 +12,13 @@ import type { Answered, Asked, Listed, Made, MadeFiles, MadeFrom, PackedFile, Te
 export interface Maker {
   look(
     store: Store,
-    seen: { results: Results; pipe: CampaignPipe; leftOut: readonly string[]; theme: 'day' | 'night' },
+    seen: {
+      results: Results;
+      pipe: CampaignPipe;
+      dating: Dating;
+      leftOut: readonly string[];
+      theme: 'day' | 'night';
+    },
   ): void;
   make(store: Store, leftOut: readonly string[]): void;
   /** Gives up what is being made. */
@@ -87,19 +96,22 @@ export function maker(heard: Heard): Maker {
   }
 
   const send = (asked: Asked): void => worker.postMessage(asked);
-  /** Asks once the photographs are read, unless something newer was asked until then. */
-  const withPhotos = (store: Store, ask: (photos: readonly PackedFile[]) => void): void => {
+  /** Asks once photographs and coasts are read, unless something newer was asked until then. */
+  const withFiles = (
+    store: Store,
+    ask: (files: { photos: readonly PackedFile[]; shapes: MapShapes }) => void,
+  ): void => {
     turn += 1;
     const asked = turn;
-    markedPhotos(store).then(
-      (photos) => {
-        if (asked === turn) ask(photos);
+    Promise.all([markedPhotos(store), mapShapes(store)]).then(
+      ([photos, shapes]) => {
+        if (asked === turn) ask({ photos, shapes });
       },
       (error: unknown) => heard.failed(String(error)),
     );
   };
   return {
-    look: (store, seen) => withPhotos(store, (photos) => send({ kind: 'look', turn, photos, ...seen })),
+    look: (store, seen) => withFiles(store, (files) => send({ kind: 'look', turn, ...files, ...seen })),
     make: (store, leftOut) => {
       const document = store.document();
       const madeFrom: MadeFrom = {
@@ -108,8 +120,8 @@ export function maker(heard: Heard): Maker {
         tables: [...document.tables].map(([name, table]) => [name, { ...table, source: null }]),
       };
       from = madeFrom;
-      withPhotos(store, (photos) =>
-        send({ kind: 'make', turn, found: store.openingProblems, photos, leftOut, ...madeFrom }),
+      withFiles(store, (files) =>
+        send({ kind: 'make', turn, found: store.openingProblems, ...files, leftOut, ...madeFrom }),
       );
     },
     stop: () => {

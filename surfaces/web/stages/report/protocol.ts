@@ -1,8 +1,10 @@
 /** What the report's screen and its worker say to each other. */
+import type { Dating } from '@stillstand/campaign/budget';
 import type { DocumentTable, JsonObject } from '@stillstand/campaign/document';
 import type { CampaignPipe } from '@stillstand/campaign/holes';
 import type { Problem } from '@stillstand/campaign/problems';
 import type { Results } from '@stillstand/campaign/results';
+import type { MapShapes } from '@stillstand/output/shapes';
 
 /** A file by its path in an archive. */
 export type PackedFile = readonly [path: string, content: Blob];
@@ -15,7 +17,9 @@ export type Asked =
       results: Results;
       /** Those that have marks and are on this device. */
       photos: readonly PackedFile[];
+      shapes: MapShapes;
       pipe: CampaignPipe;
+      dating: Dating;
       leftOut: readonly string[];
       theme: 'day' | 'night';
     }
@@ -25,6 +29,7 @@ export type Asked =
       turn: number;
       found: readonly Problem[];
       photos: readonly PackedFile[];
+      shapes: MapShapes;
       leftOut: readonly string[];
     } & MadeFrom)
   /** Files into one archive. */

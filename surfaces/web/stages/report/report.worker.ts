@@ -1,4 +1,5 @@
 /** Draws the page beside the screen, and makes the report from nothing: parsed, computed and drawn, nothing remembered. */
+import { type Dating, datingOf } from '@stillstand/campaign/budget';
 import { type CampaignDocument, parseCampaign, zipBlob } from '@stillstand/campaign/document';
 import { type CampaignPipe, reconcileCampaign } from '@stillstand/campaign/holes';
 import { type Results, readResults, writeResults } from '@stillstand/campaign/results';
@@ -58,26 +59,35 @@ async function look(asked: Asked & { kind: 'look' }): Promise<void> {
   // Only the newest look is worth drawing.
   if (asked.turn !== newest) return;
   const pictures = await stripsOf(asked.results, new Map(asked.photos));
-  const all = figuresOf(asked.results, { caption: false, theme: asked.theme, pictures });
-  const html = reportHtml(asked.results, chosen(all, asked.leftOut), { fontCss: '', pipe: asked.pipe });
+  const all = figuresOf(asked.results, {
+    caption: false,
+    theme: asked.theme,
+    pictures,
+    shapes: asked.shapes,
+  });
+  const html = reportHtml(asked.results, chosen(all, asked.leftOut), {
+    fontCss: '',
+    pipe: asked.pipe,
+    dating: asked.dating,
+  });
   const figures = all.map(({ name, caption, warnings }) => ({ name, words: wordsOf(caption), warnings }));
   answer({ kind: 'looked', turn: asked.turn, html, figures });
 }
 
 async function make(asked: Asked & { kind: 'make' }): Promise<void> {
-  const { turn, leftOut } = asked;
+  const { turn, leftOut, shapes } = asked;
   const faces = await typefaceRules();
-  const { results, pipe, where, photographs } = await computeCold(asked);
+  const { results, pipe, dating, where, photographs } = await computeCold(asked);
   const pictures = await stripsOf(results, new Map(asked.photos));
   const drawn = (options: FigureOptions): Figure[] =>
-    chosen(figuresOf(results, { ...options, pictures }), leftOut);
+    chosen(figuresOf(results, { ...options, pictures, shapes }), leftOut);
   // The report numbers and sets the captions itself.
   const inReport = drawn({ caption: false });
   const { json, arrays } = writeResults(results);
   const made: MadeFiles = {
     name: results.name,
-    page: reportHtml(results, inReport, { fontCss: '', pipe }),
-    html: fileOf(reportHtml(results, inReport, { fontCss: faces, pipe, where }), 'text/html'),
+    page: reportHtml(results, inReport, { fontCss: '', pipe, dating }),
+    html: fileOf(reportHtml(results, inReport, { fontCss: faces, pipe, dating, where }), 'text/html'),
     figures: await Promise.all(
       drawn({}).map(async ({ name, svg, width_mm, height_mm }) => ({
         name,
@@ -129,9 +139,13 @@ const documentOf = (from: MadeFrom): CampaignDocument => ({
   source: null,
 });
 
-async function computeCold(
-  asked: Asked & { kind: 'make' },
-): Promise<{ results: Results; pipe: CampaignPipe; where: WhereFrom; photographs: string[] }> {
+async function computeCold(asked: Asked & { kind: 'make' }): Promise<{
+  results: Results;
+  pipe: CampaignPipe;
+  dating: Dating;
+  where: WhereFrom;
+  photographs: string[];
+}> {
   const document = documentOf(asked);
   const { campaign, problems } = parseCampaign(document);
   const published = { curves: await loadCurves(curvesNeeded(campaign)) };
@@ -142,6 +156,7 @@ async function computeCold(
   return {
     results: computation.results,
     pipe: reconcileCampaign(campaign),
+    dating: datingOf(campaign, computation.results.settings),
     where: whereFrom(computation, document, campaign),
     photographs: photographsNamed(campaign),
   };

@@ -1,5 +1,6 @@
 /** Report: the page as it will print, what is missing flagged beside it, and one action that computes it all anew. */
 import './report.css';
+import { datingOf } from '@stillstand/campaign/budget';
 import type { CampaignDocument } from '@stillstand/campaign/document';
 import { reconcileCampaign } from '@stillstand/campaign/holes';
 import { useEffect, useMemo, useRef, useState } from 'react';
@@ -56,7 +57,13 @@ export function Stage(_: StageProps) {
   useEffect(() => {
     // While the report is made the worker has its hands full.
     if (campaign !== null && results !== null && !isMaking)
-      work.current?.look(store, { results, pipe: reconcileCampaign(campaign), leftOut, theme });
+      work.current?.look(store, {
+        results,
+        pipe: reconcileCampaign(campaign),
+        dating: datingOf(campaign, results.settings),
+        leftOut,
+        theme,
+      });
   }, [store, campaign, results, leftOut, theme, isMaking]);
 
   const make = (): void => {

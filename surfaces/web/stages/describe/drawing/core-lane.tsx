@@ -1,5 +1,6 @@
 /** The core as it came up: what was recovered and lost, run by run, and what was described in it. */
 
+import type { Core } from '@stillstand/campaign/chain';
 import type { RunResult } from '@stillstand/campaign/results';
 import {
   Contact,
@@ -11,7 +12,6 @@ import {
   UprightStaff,
   useInk,
 } from '@stillstand/output/drawing';
-import type { Core } from '../core.ts';
 import type { Description } from '../layers.ts';
 import type { Drawn } from './drawn.ts';
 import { coreY, type Frame, staffBands } from './lanes.ts';

@@ -2,13 +2,15 @@
  * One hole, or one core of it: everything on one staff, and what a hand can take hold of. Past 250 lines because pointer
  * and keys must agree on what is where.
  */
+
+import type { Core } from '@stillstand/campaign/chain';
 import type { HoleResult } from '@stillstand/campaign/results';
 import { INKS, InkContext, TEXT_FAMILY, type Theme } from '@stillstand/output/drawing';
 import { useRef, useState } from 'react';
-import type { Core } from '../core.ts';
 import type { Contact, Description } from '../layers.ts';
 import { onTape, steps, writtenLength } from '../length.ts';
 import type { PlacedPhoto } from '../photos.ts';
+import { PlannedLane } from '../plan-samples/planned-lane.tsx';
 import type { PlacedSample } from '../samples.ts';
 import { ContactHandle, handleId } from './contact-handle.tsx';
 import { CoreLane } from './core-lane.tsx';
@@ -272,6 +274,7 @@ export function Drawing(props: DrawingProps) {
             onKey={(event) => contactKey(event, contact)}
           />
         ))}
+        <PlannedLane frame={frame} hole={hole.hole} />
         <SampleLane
           frame={frame}
           samples={shownSamples}

@@ -2,8 +2,9 @@
  * Where things stand in the drawing of a hole, in points (7 pt are 13 px on the screen, as in print): lanes from left to
  * right, and one scale of metres for the core as it came up and for the ground, each from the top of what is shown.
  */
+
+import type { Core } from '@stillstand/campaign/chain';
 import { type Scale, scale, staffStep } from '@stillstand/output/drawing';
-import type { Core } from '../core.ts';
 
 /** Pixels of the screen for one point. */
 export const PX = 13 / 7;

@@ -4,10 +4,20 @@ import type { Results } from '@stillstand/campaign/results';
 import type { Label, Printed, Which } from '@stillstand/output/labels';
 import { useEffect, useMemo, useState } from 'react';
 import { useComputation } from '../../../compute/index.ts';
-import { Button, counted, download, Field, fileName, PaperPage, Plate } from '../../../parts/index.ts';
+import {
+  Button,
+  counted,
+  download,
+  Field,
+  fileName,
+  PaperPage,
+  Plate,
+  useLoaded,
+} from '../../../parts/index.ts';
 import './labels-page.css';
 
 type Labels = typeof import('@stillstand/output/labels');
+const loadLabels = (): Promise<Labels> => import('@stillstand/output/labels');
 
 /** What was chosen last, on this device. */
 const KEPT = 'stillstand.labels';
@@ -22,11 +32,26 @@ const kept = (): typeof USUAL => {
   }
 };
 
+const WHICH_WORDS: Readonly<Record<Which, string>> = {
+  samples: 'samples',
+  planned: 'planned samples',
+  cores: 'cores',
+};
+
 /** In the list of sheets: one that is typed. */
 const OTHER = 'other';
 
-export function LabelsPage({ hole, onClose }: { hole: string | null; onClose: () => void }) {
-  const rooms = useLabels();
+export function LabelsPage({
+  hole,
+  which,
+  onClose,
+}: {
+  hole: string | null;
+  /** What is asked for first. */
+  which: Which;
+  onClose: () => void;
+}) {
+  const rooms = useLoaded(loadLabels);
   const { campaign, results } = useComputation();
   return (
     <div className="labels-page">
@@ -37,28 +62,10 @@ export function LabelsPage({ hole, onClose }: { hole: string | null; onClose: ()
       {rooms === null || campaign === null ? (
         <p role="status">Drawing the labels.</p>
       ) : (
-        <Choices labels={rooms} campaign={campaign} results={results} hole={hole} />
+        <Choices labels={rooms} campaign={campaign} results={results} hole={hole} which={which} />
       )}
     </div>
   );
-}
-
-/** What draws labels is loaded when it is first asked for; where that fails, the frame says so and offers to try again. */
-function useLabels(): Labels | null {
-  const [labels, setLabels] = useState<Labels | Error | null>(null);
-  useEffect(() => {
-    let isOver = false;
-    void import('@stillstand/output/labels')
-      .catch((error: unknown) => new Error(String(error)))
-      .then((loaded) => {
-        if (!isOver) setLabels(loaded);
-      });
-    return () => {
-      isOver = true;
-    };
-  }, []);
-  if (labels instanceof Error) throw labels;
-  return labels;
 }
 
 function Choices({
@@ -66,13 +73,15 @@ function Choices({
   campaign,
   results,
   hole: first,
+  which: asked,
 }: {
   labels: Labels;
   campaign: Campaign;
   results: Results | null;
   hole: string | null;
+  which: Which;
 }) {
-  const [which, setWhich] = useState<Which>('samples');
+  const [which, setWhich] = useState(asked);
   const [hole, setHole] = useState(first ?? '');
   const [choice, setChoice] = useState(kept);
   const [skipped, setSkipped] = useState('0');
@@ -103,11 +112,19 @@ function Choices({
   return (
     <>
       <div className="fields">
-        <Field name="Labels of" help={{ about: 'Samples, or the cores of runs and pushes' }}>
+        <Field
+          name="Labels of"
+          help={{
+            about: 'Samples, samples that are planned and not taken yet, or the cores of runs and pushes',
+          }}
+        >
           {(input) => (
             <select {...input} value={which} onChange={(event) => setWhich(event.target.value as Which)}>
-              <option value="samples">samples</option>
-              <option value="cores">cores</option>
+              {(['samples', 'planned', 'cores'] as const).map((of) => (
+                <option key={of} value={of}>
+                  {WHICH_WORDS[of]}
+                </option>
+              ))}
             </select>
           )}
         </Field>
@@ -186,7 +203,7 @@ function Choices({
         <p className="quiet">
           {page === null
             ? 'Say how large a label is.'
-            : `No ${which} ${hole === '' ? 'in this campaign' : `of hole ${hole}`} yet.`}
+            : `No ${WHICH_WORDS[which]} ${hole === '' ? 'in this campaign' : `of hole ${hole}`} yet.`}
         </p>
       ) : (
         <>

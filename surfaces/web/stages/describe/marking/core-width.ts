@@ -1,7 +1,8 @@
 /** How wide a core is before anybody has measured it, as it would be typed. */
+
+import type { Core } from '@stillstand/campaign/chain';
 import type { LengthOptions } from '@stillstand/campaign/tables';
 import type { Store } from '../../../store/index.ts';
-import type { Core } from '../core.ts';
 import { writtenCell } from '../length.ts';
 
 /** Width of a core before it is measured on its picture: the bore of the run's sampler, else 5 cm (common practice, no source). */

@@ -1,8 +1,9 @@
 /** Taking a photograph of a core, or choosing one. */
+
+import type { Core } from '@stillstand/campaign/chain';
 import { useRef, useState } from 'react';
 import { Button, Field } from '../../../parts/index.ts';
 import { deviceWords } from '../../../store/index.ts';
-import type { Core } from '../core.ts';
 import { pictureSize } from '../pictures.ts';
 import './add-photo.css';
 

@@ -1,10 +1,11 @@
 /** At the right of the drawing: what is chosen meets its panel and its edits; with nothing chosen, the overview. */
+
+import type { Core } from '@stillstand/campaign/chain';
 import type { Results } from '@stillstand/campaign/results';
 import type { LengthUnit } from '@stillstand/campaign/tables';
 import { useStore } from '../../../store/index.ts';
 import type { Changes } from '../changes.ts';
 import type { Found } from '../chosen.ts';
-import type { Core } from '../core.ts';
 import type { Described } from '../described.ts';
 import type { Chosen } from '../drawing/drawing.tsx';
 import {
@@ -20,6 +21,8 @@ import { baseOf, type Contact, type Layer, layerOf } from '../layers.ts';
 import { coreWidth } from '../marking/core-width.ts';
 import { markingCells } from '../marking/marking.ts';
 import type { PlacedPhoto } from '../photos.ts';
+import { relabelPlanned } from '../plan-samples/planning.ts';
+import { SamplingPlan } from '../plan-samples/sampling-plan.tsx';
 import type { PlacedSample } from '../samples.ts';
 import { AddPhoto } from './add-photo.tsx';
 import { ContactPanel } from './contact-panel.tsx';
@@ -110,7 +113,13 @@ function OfLayer({ layer, described, changes: { act, merge }, onChoose }: PanelP
       }}
       onSample={(piece, at) => {
         const [id] = act(
-          placeSample(hole, piece.core, at, store.rows('samples'), piece.unit),
+          placeSample(
+            hole,
+            piece.core,
+            at,
+            [...store.rows('samples'), ...store.rows('planned_samples')],
+            piece.unit,
+          ),
           'The sample lies in the core.',
         );
         if (id !== undefined) onChoose({ kind: 'sample', id });
@@ -138,7 +147,15 @@ function OfSample({
       options={described.options.samples}
       isReadOnly={store.readOnly}
       kept={store.whyKept('samples', row_id)}
-      onEdit={(cells) => act([{ change: 'edit', table: 'samples', row_id, cells }], '')}
+      onEdit={(cells) =>
+        act(
+          [
+            { change: 'edit', table: 'samples', row_id, cells },
+            ...relabelPlanned(store.rows('planned_samples'), sample.label, cells),
+          ],
+          '',
+        )
+      }
       onRemove={() => {
         act(
           [{ change: 'remove', table: 'samples', row_id }],
@@ -177,11 +194,12 @@ function OfPhoto({ photo, described, changes: { act }, onChoose }: PanelProps & 
 function Overview({
   one,
   described,
-  changes: { act },
+  changes,
   onChoose,
   onCore,
 }: PanelProps & { one: Core | null; onCore: (core: Core) => void }) {
   const store = useStore();
+  const { act } = changes;
   const { hole, cores, description: d } = described;
   const unit: LengthUnit = d.layers.at(-1)?.pieces.at(-1)?.unit ?? 'm';
   const addPicture = async (file: File, core: Core): Promise<void> => {
@@ -213,6 +231,7 @@ function Overview({
             : null
         }
       />
+      {one === null ? <SamplingPlan {...{ described, changes, onChoose }} /> : null}
       {store.readOnly ? null : <AddPhoto cores={cores} one={one} onPicture={addPicture} />}
     </>
   );

@@ -1,8 +1,9 @@
 /** Nothing chosen: what is described, what is not, and where to begin. */
+
+import type { Core } from '@stillstand/campaign/chain';
 import type { HoleResult } from '@stillstand/campaign/results';
 import { Button, counted, Mark, printed, Table } from '../../../parts/index.ts';
 import { useNavigate, useOpenRow } from '../../../shell/index.ts';
-import type { Core } from '../core.ts';
 import type { Description, Gap, Layer } from '../layers.ts';
 import { writtenLength } from '../length.ts';
 import './overview-panel.css';
@@ -136,12 +137,46 @@ export function OverviewPanel({
           <span className="quiet">Correlations between holes follow.</span>
         </p>
       )}
+      <p className="acts">
+        <Button
+          mark="on"
+          onClick={() =>
+            navigate('Describe', {
+              view: 'chain',
+              hole: hole.hole,
+              ...(one === null || one.run === '' ? {} : { run: one.run }),
+            })
+          }
+        >
+          {one === null || one.run === '' ? 'Show samples and cores' : 'Open chain'}
+        </Button>
+        {one === null ? (
+          <Button
+            mark="photo"
+            onClick={() => navigate('Describe', { view: 'chain', hole: hole.hole, scan: 'yes' })}
+          >
+            Scan a label
+          </Button>
+        ) : null}
+        <span className="quiet">Where each is, what was sent, lent or discarded.</span>
+      </p>
       {one !== null ? null : (
         <p className="acts">
           <Button mark="sample" onClick={() => navigate('Describe', { view: 'labels', hole: hole.hole })}>
             Print labels
           </Button>
           <span className="quiet">For samples and cores, each with a code for a camera.</span>
+        </p>
+      )}
+      {one !== null ? null : (
+        <p className="acts">
+          <Button onClick={() => navigate('Describe', { view: 'submission', hole: hole.hole })}>
+            Make submission sheet
+          </Button>
+          <Button onClick={() => navigate('Describe', { view: 'archive', hole: hole.hole })}>
+            Show archive list
+          </Button>
+          <span className="quiet">Parcels to laboratories; where everything is, and what is on loan.</span>
         </p>
       )}
       {isReadOnly || one !== null ? null : (

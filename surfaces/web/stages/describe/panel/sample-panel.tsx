@@ -116,6 +116,18 @@ export function SamplePanel({
             Open its date
           </Button>
         ) : null}
+        <Button
+          mark="on"
+          onClick={() =>
+            navigate('Describe', {
+              view: 'chain',
+              hole: cells['hole']?.trim() ?? '',
+              sample: sample.label,
+            })
+          }
+        >
+          Open chain
+        </Button>
         <Button kind="danger" mark="remove" disabled={isReadOnly || kept !== null} onClick={onRemove}>
           Delete sample
         </Button>

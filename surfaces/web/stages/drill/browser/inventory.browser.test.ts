@@ -30,6 +30,15 @@ const TABLES: Partial<Record<TableName, Record<string, string>[]>> = {
     stock('A4', '1.53 m'),
     stock('A5', '1.50 m'),
   ],
+  permits: [
+    {
+      permit: 'Licence',
+      kind: 'protected_ground',
+      state: 'granted',
+      closing_seal: 'bentonite',
+      closing_report: 'coast office',
+    },
+  ],
   gear: [{ gear: 'rope 20 m', kind: 'rope', marks: 'red every metre' }],
 };
 
@@ -122,6 +131,8 @@ test('the hole ends with a joint unaccounted for: its label is a caution, and it
   assert.match(said, /Into the string4 items/);
   assert.match(said, /Came backjoint A3/);
   assert.match(said, /Damagedjoint A4/);
+  await page.getByText('Permits demand at the end of this hole').waitFor();
+  await page.getByText('Licence: seal: bentonite; report to coast office').waitFor();
   assert.deepEqual(await violations(page, 'all'), []);
   await press('End hole');
   await page.locator('.entry').waitFor({ state: 'detached' });

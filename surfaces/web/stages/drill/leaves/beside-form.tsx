@@ -10,6 +10,7 @@ import type { Happening } from '../forms/something-else.ts';
 import type { Tape } from '../tape/cable.ts';
 import { HandOverState } from './hand-over.tsx';
 import { Caution, LostNote, RunCautions, TapeTable } from './leaves.tsx';
+import { PermitNote } from './permit-note.tsx';
 import { PipeTallyNote } from './pipe-tally.tsx';
 import { RatedList } from './rated-list.tsx';
 
@@ -43,6 +44,7 @@ export function aboveOf(
       <>
         <PipeTallyNote now={now} />
         <LostNote now={now} />
+        <PermitNote now={now} source={source} />
       </>
     );
   }

@@ -11,13 +11,14 @@ import type { DrillStore } from '../tape/decimal-points.ts';
 import { EmergencyPlate } from './emergency-plate.tsx';
 import { Unconfirmed } from './hand-over.tsx';
 import { Caution, InstrumentsOff, LostNote, TapeTable, Troubles, Unanswered } from './leaves.tsx';
+import { PlannedHere } from './planned-here.tsx';
 import '../forms/choices.css';
 
 export function Idle({
   store,
   now,
   shown: { lines, log, next, tape, checks },
-  opened: { choose, confirm, press, openCheck },
+  opened: { choose, confirm, press, openCheck, say },
   day,
 }: {
   store: DrillStore;
@@ -43,6 +44,7 @@ export function Idle({
         {isHurt(lines, day) ? (
           <EmergencyPlate emergency={emergencyAt(store, day, now.row, now.campaign.rows.sites)} />
         ) : null}
+        <PlannedHere {...{ store, now }} onSaid={say} />
         <LostNote now={now} />
         <InstrumentsOff now={now} />
         <Troubles lines={lines} problems={now.problems} rowsOf={store.rows} onChoose={choose} />

@@ -1,5 +1,14 @@
 /** The field day: which one, whom to call, its dangers, and the safety questions answered line by line. */
-import { checksOf, dangersOf, giveAnswer, hasEnded, openWords } from '@stillstand/campaign/holes';
+import {
+  carriedOver,
+  checksOf,
+  dangersOf,
+  giveAnswer,
+  hasEnded,
+  openWords,
+  sameAsBefore,
+} from '@stillstand/campaign/holes';
+import { columnName } from '@stillstand/campaign/tables';
 import { useState } from 'react';
 import { asTyped, CallInPanel, DangerPlate, type Hazard, SafetyList } from '../../../holes/index.ts';
 import { Button, ColumnField, Mark } from '../../../parts/index.ts';
@@ -30,18 +39,10 @@ export function useFieldDay(): FieldDay {
     days.find((row) => (row.cells['date'] ?? '') >= today) ??
     days.at(-1) ??
     null;
-  // Crew and contacts are most often those of the day before; a permit is to be seen again.
-  const before = days.at(-1)?.cells ?? {};
-  const kept = ['crew', 'contacts', 'emergency_contact', 'emergency_position'].filter(
-    (column) => (before[column] ?? '') !== '',
-  );
   const begin = (date: string): void =>
     choose(
       days.find((row) => row.cells['date']?.trim() === date)?.row_id ??
-        store.addRow('field_days', {
-          date,
-          ...Object.fromEntries(kept.map((column) => [column, before[column]!])),
-        }),
+        store.addRow('field_days', { date, ...carriedOver(days, date) }),
     );
   return { day, days, today, choose, begin };
 }
@@ -207,13 +208,20 @@ export function WhichHole({
 }
 
 /** Who goes, whom to call, and how rescuers find the place; carried over from the day before. */
-export function People({ day }: { day: DocRow }) {
+export function People({ day, days }: { day: DocRow; days: readonly DocRow[] }) {
   const store = useStore();
+  const same = sameAsBefore(days, day);
   return (
     <section className="day" aria-labelledby="people-title">
       <h2 id="people-title">
         Who <small>carried over from the day before; change what differs</small>
       </h2>
+      {same === null ? null : (
+        <p className="small">
+          As on {same.date}: {same.columns.map((column) => columnName('field_days', column)).join(', ')}.
+          Check each.
+        </p>
+      )}
       <div className="fields">
         {PEOPLE.map((column) => (
           <ColumnField

@@ -1,9 +1,10 @@
 /** What stands below the map: a hole where the device is, and coasts of the campaign's own. */
-import type { Problem } from '@stillstand/campaign/problems';
+import { type Problem, problem as problemOf } from '@stillstand/campaign/problems';
+import { joinedShapes, type MapShapes, NO_SHAPES, readShapes } from '@stillstand/output/shapes';
 import { useEffect, useRef, useState } from 'react';
+import { mapShapes } from '../../../map-shapes/index.ts';
 import { Button } from '../../../parts/index.ts';
 import type { Store } from '../../../store/index.ts';
-import { type Coast, readCoast } from './coast.ts';
 
 /** Asks the device where it is. */
 export function HoleHere({
@@ -43,19 +44,21 @@ export function HoleHere({
   );
 }
 
+const FILES = '.geojson,.json,application/geo+json,.gpkg,application/geopackage+sqlite3';
+
 export function CoastButton({ onFile }: { onFile: (file: File) => void }) {
   const input = useRef<HTMLInputElement>(null);
   return (
     <>
       <Button mark="open" onClick={() => input.current?.click()}>
-        Add a coast (GeoJSON)
+        Add a coast (GeoJSON, GeoPackage)
       </Button>
       <input
         ref={input}
         type="file"
-        accept=".geojson,.json,application/geo+json"
+        accept={FILES}
         hidden
-        aria-label="A coast as GeoJSON"
+        aria-label="A coast as GeoJSON or GeoPackage"
         onChange={(event) => {
           const file = event.target.files?.[0];
           event.target.value = '';
@@ -66,38 +69,54 @@ export function CoastButton({ onFile }: { onFile: (file: File) => void }) {
   );
 }
 
-/** Coasts kept with the campaign, by every file that ends in .geojson. */
-export function useCoasts(store: Store): {
-  coasts: readonly Coast[];
+/** Coasts and grounds kept with the campaign, and the land of the Earth for the inset. */
+export function useMapShapes(store: Store): {
+  shapes: MapShapes;
   add: (file: File) => void;
   problem: Problem | null;
 } {
-  const [coasts, setCoasts] = useState<readonly Coast[]>([]);
+  const [shapes, setShapes] = useState(NO_SHAPES);
   const [problem, setProblem] = useState<Problem | null>(null);
   useEffect(() => {
     let isCurrent = true;
-    void (async () => {
-      const found: Coast[] = [];
-      for (const path of await store.filePaths()) {
-        if (!/\.geojson$/i.test(path)) continue;
-        const text = await (await store.file(path))?.text();
-        const read = text === undefined ? null : readCoast(path, text);
-        if (read !== null && read.coast !== null) found.push(read.coast);
-      }
-      if (isCurrent) setCoasts(found);
-    })();
+    void mapShapes(store).then((found) => {
+      if (isCurrent) setShapes(found);
+    });
     return () => {
       isCurrent = false;
     };
   }, [store]);
   const add = (file: File): void => {
     void (async () => {
-      const read = readCoast(file.name, await file.text());
+      const text = await geoJsonOf(file);
+      const read =
+        typeof text === 'string' ? readShapes(file.name, text) : { shapes: null, problem: text.problem };
       setProblem(read.problem);
-      if (read.coast === null) return;
-      await store.addFile(new Uint8Array(await file.arrayBuffer()), 'application/geo+json');
-      setCoasts((before) => [...before, read.coast]);
+      if (read.shapes === null || typeof text !== 'string') return;
+      await store.addFile(new TextEncoder().encode(text), 'application/geo+json');
+      setShapes((before) => joinedShapes([before, read.shapes]));
     })();
   };
-  return { coasts, add, problem };
+  return { shapes, add, problem };
+}
+
+/** A GeoPackage is kept as GeoJSON, which every program reads; SQLite is loaded for it. */
+async function geoJsonOf(file: File): Promise<string | { problem: Problem }> {
+  const bytes = new Uint8Array(await file.arrayBuffer());
+  const isSqlite = new TextDecoder().decode(bytes.subarray(0, 15)) === 'SQLite format 3';
+  if (!isSqlite) return new TextDecoder().decode(bytes);
+  const { readGeoPackage } = await import('@stillstand/output/geopackage');
+  const read = await readGeoPackage(bytes);
+  return read.ok
+    ? read.geojson
+    : {
+        problem: problemOf({
+          severity: 'error',
+          code: 'not-geopackage',
+          table: file.name,
+          found: read.found,
+          expected: 'a GeoPackage with lines or areas',
+          fix: read.fix,
+        }),
+      };
 }

@@ -9,8 +9,8 @@ import { AddRow } from '../add-row.tsx';
 import { type TideMark, TideStaff } from '../heights/tide-staff.tsx';
 import { unrelatedDatums } from '../heights/unrelated-datums.ts';
 import { PlaceList } from '../places/index.ts';
-import { CampaignMap, type MappedHole, type MappedSite } from './map.tsx';
-import { CoastButton, HoleHere, useCoasts } from './map-tools.tsx';
+import { type MappedHole, type MappedSite, PlanMap } from './map.tsx';
+import { CoastButton, HoleHere, useMapShapes } from './map-tools.tsx';
 
 export function Where({
   chosen,
@@ -25,7 +25,7 @@ export function Where({
   const openRow = useOpenRow();
   const navigate = useNavigate();
   const { campaign, results } = useComputation();
-  const { coasts, add: addCoast, problem } = useCoasts(store);
+  const { shapes, add: addCoast, problem } = useMapShapes(store);
   const [relating, setRelating] = useState<Record<string, string> | null>(null);
   const zero = results?.datum.label ?? '';
   const site = store.rows('sites')[0]?.cells['site'] ?? '';
@@ -52,10 +52,10 @@ export function Where({
 
   return (
     <section className="where" aria-label="Map">
-      <CampaignMap
+      <PlanMap
         holes={holes}
         sites={sites}
-        coasts={coasts}
+        shapes={shapes}
         chosen={chosen}
         onChoose={(row_id) => openRow({ table: 'holes', row_id })}
       />

@@ -1,2 +1,3 @@
-/** Places of holes to be planned, many at once. */
+/** Places: many holes planned at once, and the grid they are typed in. */
+export { GridChoice } from './grid-choice.tsx';
 export { PlaceList } from './place-list.tsx';

@@ -1,9 +1,10 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { gridOf } from '@stillstand/science/grids';
 import { type PlaceChoices, readPlaceLines } from './place-lines.ts';
 
 const T1 = { label: 'T1', latitude_deg: -46.41, longitude_deg: -121.31 };
-const choices: PlaceChoices = { unit: null, others: [T1], taken: new Set(['T1']), chosen: {} };
+const choices: PlaceChoices = { unit: null, others: [T1], grid: null, taken: new Set(['T1']), chosen: {} };
 const read = (text: string, more: Partial<PlaceChoices> = {}) =>
   readPlaceLines(text, { ...choices, ...more }).map(({ label, target, site, said, faults }) => ({
     label,
@@ -93,4 +94,21 @@ test('exchanged or far is named in its line and offered the other way; what is c
     others: [],
   });
   assert.match(alone[1]!.said.instead.at(-1)!.words, /other side of the equator/);
+});
+
+test('easting and northing are read in the grid of the campaign, in one cell or two, with headings or without', () => {
+  const found = gridOf('EPSG:32710');
+  assert.ok(found.ok);
+  const { grid } = found;
+  const lines = [
+    'H1 E 475811 N 4860093 target 8 m',
+    'H1\t475811\t4860093\t8 m',
+    'Hole\tEasting\tNorthing\tTarget depth (m)\nH1\t475811\t4860093\t8',
+  ];
+  for (const text of lines) {
+    const [line] = read(text, { grid, others: [] });
+    assert.match(line!.at, /^-46\.412\d* -123\.314\d*$/, text);
+    assert.deepEqual([line!.label, line!.target, line!.faults], ['H1', '8 m', 0], text);
+  }
+  assert.match(readPlaceLines(lines[0]!, choices)[0]!.faults.join(), /choose the national grid/);
 });

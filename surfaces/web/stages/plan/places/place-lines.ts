@@ -4,7 +4,7 @@
  */
 import { columnOfHeading } from '@stillstand/campaign/import';
 import { parseLength } from '@stillstand/campaign/tables';
-import type { Position } from '@stillstand/science/survey';
+import type { PlaneGrid, Position } from '@stillstand/science/survey';
 import { type PositionCells, type PositionSaid, positionSaid } from '../../../positions/index.ts';
 
 export interface PlaceLine {
@@ -33,6 +33,8 @@ export interface PlaceChoices {
   unit: 'm' | 'cm' | 'ft' | null;
   /** Positions of the campaign. */
   others: readonly (Position & { label: string })[];
+  /** In which easting and northing are read; null for none. */
+  grid: PlaneGrid | null;
   /** Labels of holes there are. */
   taken: ReadonlySet<string>;
   /** Other readings a person has chosen, by the text of the line. */
@@ -44,10 +46,11 @@ export function readPlaceLines(text: string, choices: PlaceChoices): PlaceLine[]
     .split(/\r\n|\r|\n/)
     .map((line, i) => ({ line: i + 1, text: line }))
     .filter((each) => each.text.trim() !== '');
+  const isPlace: IsPlace = (text) => positionSaid(text, [], choices.grid).words !== null;
   const headings = headingsOf(lines[0]?.text ?? '');
   const read = lines.slice(headings === null ? 0 : 1).map((each) => {
-    const parts = headings === null ? partsOf(each.text) : headedParts(each.text, headings);
-    return { ...each, parts, alone: positionSaid(parts.position, []) };
+    const parts = headings === null ? partsOf(each.text, isPlace) : headedParts(each.text, headings);
+    return { ...each, parts, alone: positionSaid(parts.position, [], choices.grid) };
   });
   const counts = Map.groupBy(read, ({ parts }) => parts.label);
   // Of the list itself those that can be read are neighbours, too.
@@ -59,7 +62,7 @@ export function readPlaceLines(text: string, choices: PlaceChoices): PlaceLine[]
   });
   return read.map(({ line, text, parts }) => {
     const others = [...choices.others, ...neighbours.filter((each) => each.line !== line)];
-    const said = positionSaid(parts.position, others);
+    const said = positionSaid(parts.position, others, choices.grid);
     const other = choices.chosen[text];
     const faults = [
       ...labelFaults(parts.label, counts.get(parts.label)?.length ?? 0, choices.taken),
@@ -104,22 +107,24 @@ const TARGET = new RegExp(
 const SITE = /[\s,;]+site\s*[:=]?\s+(\S.*)$/i;
 
 /** As it was written, words between; where that gives no position, as cells with tab, semicolon or comma between. */
-function partsOf(text: string): Parts {
-  const cells = cellsOf(text);
-  return cells === null ? freeParts(text) : cellParts(cells);
+type IsPlace = (text: string) => boolean;
+
+function partsOf(text: string, isPlace: IsPlace): Parts {
+  const cells = cellsOf(text, isPlace);
+  return cells === null ? freeParts(text, isPlace) : cellParts(cells, isPlace);
 }
 
-function cellsOf(text: string): string[] | null {
+function cellsOf(text: string, isPlace: IsPlace): string[] | null {
   const split = (by: RegExp): string[] => text.split(by).map((cell) => cell.trim());
   if (text.includes('\t')) return split(/\t/);
   if (text.includes(';')) return split(/;/);
   // A comma may stand between the two halves of a position, too, or be a decimal mark.
-  const isRead = positionSaid(freeParts(text).position, []).words !== null;
+  const isRead = isPlace(freeParts(text, isPlace).position);
   const cells = split(/,/);
   return !isRead && cells.length > 2 && (text.includes('.') || /, /.test(text)) ? cells : null;
 }
 
-function freeParts(text: string): Parts {
+function freeParts(text: string, isPlace: IsPlace): Parts {
   let rest = ` ${text.trim()}`;
   const take = (pattern: RegExp): string => {
     const found = pattern.exec(rest);
@@ -130,12 +135,12 @@ function freeParts(text: string): Parts {
   const site = take(SITE);
   const target = take(TARGET);
   rest = rest.trim().replace(/[,;]+$/, '');
-  if (positionSaid(rest, []).words !== null) return { label: '', position: rest, target, site };
+  if (isPlace(rest)) return { label: '', position: rest, target, site };
   const words = rest.split(/\s+/);
   // The label is as few words as leave a position behind them.
   for (let count = 1; count < Math.min(5, words.length); count++) {
     const position = words.slice(count).join(' ');
-    if (positionSaid(position, []).words !== null)
+    if (isPlace(position))
       return { label: withoutMarks(words.slice(0, count).join(' ')), position, target, site };
   }
   return { label: withoutMarks(words[0] ?? ''), position: words.slice(1).join(' '), target, site };
@@ -144,13 +149,11 @@ function freeParts(text: string): Parts {
 const withoutMarks = (label: string): string => label.replace(/[,;:]+$/, '');
 
 /** The position is the next cell, or the next two to four: latitude, longitude; zone, easting, northing. */
-function cellParts(cells: readonly string[]): Parts {
+function cellParts(cells: readonly string[], isPlace: IsPlace): Parts {
   const [label = '', ...others] = cells;
   const rest = others.filter((cell) => cell !== '');
   const joined = (count: number): string => rest.slice(0, count).join(count === 2 ? ', ' : ' ');
-  const count = [1, 2, 3, 4].find(
-    (each) => each <= rest.length && positionSaid(joined(each), []).words !== null,
-  );
+  const count = [1, 2, 3, 4].find((each) => each <= rest.length && isPlace(joined(each)));
   const behind = rest.slice(count ?? (/[NSEW°]/i.test(rest[0] ?? '') ? 1 : 2));
   const target = behind.find((cell) => /^\D{0,8}\s*\d/.test(cell) && /\d/.test(cell)) ?? '';
   return {

@@ -1,7 +1,7 @@
 /** Holes to be planned pasted as a list, a line each: what can be read is written down, the rest stays in the text. */
 import { useState } from 'react';
 import { Button, counted, Field, FormDialog, labelsFor, Mark } from '../../../parts/index.ts';
-import { otherPositions, type PositionCells } from '../../../positions/index.ts';
+import { otherPositions, type PositionCells, useGrid } from '../../../positions/index.ts';
 import { addWithNamed, newRows, newRowWords } from '../../../shell/index.ts';
 import { useStore } from '../../../store/index.ts';
 import { type PlaceLine, readPlaceLines } from './place-lines.ts';
@@ -29,9 +29,11 @@ function ListDialog({ usualSite, onClose }: { usualSite: string; onClose: () => 
   const [unit, setUnit] = useState(store.setting('length_unit') ?? '');
   const [chosen, setChosen] = useState<Readonly<Record<string, PositionCells>>>({});
   const [written, setWritten] = useState(0);
+  const grid = useGrid(store.setting('position_grid') ?? '');
   const lines = readPlaceLines(text, {
     unit: unit === 'm' || unit === 'cm' || unit === 'ft' ? unit : null,
     others: otherPositions(store.rows, null),
+    grid,
     taken: new Set(store.rows('holes').map(({ cells }) => cells['hole']?.trim() ?? '')),
     chosen,
   });

@@ -39,3 +39,25 @@ test('pasted holes: bad lines stay, good ones are written with their new site, o
   await page.getByRole('button', { name: 'Hole L1, planned' }).waitFor({ state: 'detached' });
   await page.getByRole('button', { name: 'Far bar', exact: true }).waitFor({ state: 'detached' });
 });
+
+test('a national grid is chosen once; easting and northing are read in it, kept as written, and exchanged is named', async () => {
+  const choice = page.getByLabel('National grid', { exact: true });
+  await choice.fill('EPSG:4326');
+  await page.getByText(/EPSG:4326 is not in the list/).waitFor();
+  await choice.fill('EPSG:32710');
+  await page.getByText('WGS 84 / UTM zone 10S.').waitFor();
+  await choice.press('Enter');
+  await page.getByRole('button', { name: 'Plan a hole', exact: true }).click();
+  const dialog = page.getByRole('dialog');
+  await dialog.getByLabel('Hole (needed)', { exact: true }).fill('G1');
+  const position = dialog.getByLabel('Position', { exact: true });
+  await position.fill('E 4859000 N 629650');
+  await dialog.getByText(/It lies outside the area of use.*may be exchanged/).waitFor();
+  await dialog.getByRole('button', { name: /^Read as WGS 84 \/ UTM zone 10S, northing first/ }).click();
+  await position.fill('629650 4859000');
+  await dialog.getByText(/^Read as WGS 84 \/ UTM zone 10S: 46° 24\.608′ S, 121° 18\.787′ W; /).waitFor();
+  await dialog.getByRole('button', { name: 'Write it down' }).click();
+  await page.getByRole('button', { name: 'Hole G1, planned' }).press('Enter');
+  assert.equal(await position.inputValue(), '629650 4859000');
+  await dialog.getByRole('button', { name: 'Close' }).click();
+});

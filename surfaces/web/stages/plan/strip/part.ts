@@ -3,8 +3,7 @@
  * what to do next. Pure: asked of facts that the page has gathered.
  */
 
-export const PARTS = ['where', 'deep', 'heights', 'tide', 'gear', 'who', 'hazards'] as const;
-export type PartKey = (typeof PARTS)[number];
+export type PartKey = 'where' | 'deep' | 'heights' | 'tide' | 'gear' | 'who' | 'hazards';
 
 export const PART_NAMES: Readonly<Record<PartKey, string>> = {
   where: 'Where',
@@ -33,9 +32,9 @@ export interface Part {
   gaps: readonly string[];
 }
 
-/** Gone through in this order: what stops first, then what is open, as the parts come. */
+/** Gone through as the parts come; what stops has its own plate above them all. */
 export const nextPart = (parts: readonly Part[]): Part | null =>
-  parts.find(({ state }) => state === 'stop') ?? parts.find(({ state }) => state === 'open') ?? null;
+  parts.find(({ state }) => state === 'stop' || state === 'open') ?? null;
 
 export interface Readiness {
   isReady: boolean;

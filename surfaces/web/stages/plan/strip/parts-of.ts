@@ -1,6 +1,7 @@
 /** What each part of the plan says, from the facts of one hole and one day. */
+
+import { printed, signed } from '@stillstand/output/words';
 import { atLeast, atMost } from '@stillstand/science/base';
-import { printed, signed } from '../../../parts/index.ts';
 import { listed, type Part, type PartKey, type PartState } from './part.ts';
 
 const part = (

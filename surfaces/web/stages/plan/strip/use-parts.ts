@@ -4,6 +4,8 @@ import {
   dangersOf,
   degreesMinutes,
   inventoryOf,
+  type PermitState,
+  permitsNow,
   pipeAtHand,
   USUAL_MAKEUP_LOSS_M,
   USUAL_STICK_UP_M,
@@ -18,6 +20,7 @@ import { signed } from '../../../parts/index.ts';
 import { type DocRow, draftsOf, type Store, useStore } from '../../../store/index.ts';
 import { isCutOff } from '../day/leave-by.ts';
 import { offsetOf } from '../day/tide-of-day.tsx';
+import { packingGaps, usePacking } from '../gear/use-packing.ts';
 import { hasLines, placeOfLoop } from '../heights/level-kept.ts';
 import type { Part } from './part.ts';
 import { gear, hazards, heights, howDeep, tide, where, who } from './parts-of.ts';
@@ -49,6 +52,10 @@ export function useParts(
   const way = wayIn(cells);
   const water = ofSite === null || day === null ? null : dayTide(ofSite, date, offset_min, way);
   const checks = date === '' ? [] : checksOf(asTyped(store), date, hole);
+  const permits = permitsNow(asTyped(store), date);
+  const named = (wanted: PermitState['level']): string[] =>
+    permits.filter(({ level }) => level === wanted).map(({ permit }) => permit);
+  const packing = usePacking(date);
   return [
     where({
       hole,
@@ -80,7 +87,7 @@ export function useParts(
       leave_by: clockOf(leaveBy),
       isCut: isCutOff(water, Date.parse(leaveBy)),
     }),
-    gear({ needsPipe: row === null || row.method === 'string', target_m, reach_m, short: [], unpacked: 0 }),
+    gear({ needsPipe: row === null || row.method === 'string', target_m, reach_m, ...packingGaps(packing) }),
     who({
       crew: cells['crew'] ?? '',
       emergency_contact: cells['emergency_contact'] ?? '',
@@ -88,8 +95,8 @@ export function useParts(
     }),
     hazards({
       dangers: dangersOf(checks).map(({ hazard }) => hazard),
-      stops: [],
-      warnings: [],
+      stops: named('stop'),
+      warnings: named('warn'),
       open: day === null ? 1 : checks.filter(({ state }) => state === 'open').length,
       asked: checks.length,
     }),

@@ -1,6 +1,7 @@
 /** Draws figures as they are chosen, and makes their files; loaded when the panel is opened. */
 import type { Results } from '@stillstand/campaign/results';
 import { captionsText, type Figure, type FigureOptions, figuresOf } from '@stillstand/output/figures';
+import { NO_SHAPES } from '@stillstand/output/shapes';
 import { figureToPdf, outlinedSvg } from '@stillstand/output/typeset';
 import type { PackedFile } from '../protocol.ts';
 import { stripInGreys, stripsOf } from '../strips.ts';
@@ -13,6 +14,7 @@ const answer = (message: Answered): void => self.postMessage(message);
 
 let results: Results | null = null;
 let photos: ReadonlyMap<string, Blob> = new Map();
+let shapes = NO_SHAPES;
 let newest = 0;
 let work: Promise<void> = Promise.resolve();
 
@@ -29,6 +31,7 @@ async function answerTo(asked: Asked): Promise<void> {
   if (asked.kind === 'results') {
     results = asked.results;
     photos = new Map(asked.photos);
+    shapes = asked.shapes;
   } else if (asked.kind === 'pack') answer({ kind: 'packed', zip: await zipped(asked.files) });
   else if (results === null) throw new Error('figures: expected results before they are drawn');
   else if (asked.kind === 'make') await make(asked, results);
@@ -82,7 +85,7 @@ async function make(
 async function figuresWithPhotos(from: Results, options: FigureOptions): Promise<Figure[]> {
   const strips = await stripsOf(from, photos);
   if (options.grey === true) for (const [row, strip] of strips) strips.set(row, await stripInGreys(strip));
-  return figuresOf(from, { ...options, pictures: strips });
+  return figuresOf(from, { ...options, pictures: strips, shapes });
 }
 
 /** The SVG with the faces it asks for. */

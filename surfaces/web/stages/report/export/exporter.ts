@@ -1,6 +1,7 @@
 /** The screen's side of the export: one worker while the panel is open, looks that follow the choices, one making at a time. */
 import type { Results } from '@stillstand/campaign/results';
 import type { FigureOptions } from '@stillstand/output/figures';
+import { mapShapes } from '../../../map-shapes/index.ts';
 import type { Store } from '../../../store/index.ts';
 import { markedPhotos } from '../photos.ts';
 import { pngOf } from '../picture-file.ts';
@@ -74,8 +75,8 @@ export function exporter(heard: Heard): Exporter {
     results: (store, results) => {
       // One after another: those asked for last are the ones that are drawn.
       ready = ready
-        .then(() => markedPhotos(store))
-        .then((photos) => send({ kind: 'results', results, photos }))
+        .then(() => Promise.all([markedPhotos(store), mapShapes(store)]))
+        .then(([photos, shapes]) => send({ kind: 'results', results, photos, shapes }))
         .catch((error: unknown) => heard.failed(String(error)));
     },
     show: (options, name) => {

@@ -1,10 +1,11 @@
 /** What the panel of the export and its worker say to each other. */
 import type { Results } from '@stillstand/campaign/results';
 import type { FigureOptions } from '@stillstand/output/figures';
+import type { MapShapes } from '@stillstand/output/shapes';
 import type { PackedFile } from '../protocol.ts';
 
 export type Asked =
-  | { kind: 'results'; results: Results; photos: readonly PackedFile[] }
+  | { kind: 'results'; results: Results; photos: readonly PackedFile[]; shapes: MapShapes }
   /** All figures by name, and one of them to look at; without a name the first. */
   | { kind: 'show'; turn: number; options: FigureOptions; name: string | null }
   /** Files of the named figures; those that only a page can draw come back as SVG of outlines. */

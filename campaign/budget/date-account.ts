@@ -1,0 +1,121 @@
+/**
+ * The account of a campaign's dates: counted, where a date has the price 1, or in the money that prices are typed in. Costs
+ * are those entered in custody for what went to a laboratory; a date without any counts at the price of one.
+ */
+import { type Custody, custodyOf } from '@stillstand/campaign/chain';
+import type { Campaign } from '@stillstand/campaign/document';
+import { methodAsked } from '@stillstand/campaign/import';
+import { dateFundsOf, datePlanOf } from '@stillstand/campaign/settings';
+import type { Row } from '@stillstand/campaign/tables';
+import type { DatePlan } from '@stillstand/science/curve';
+
+/** Amounts in the unit of the price of a date: dates, or money. */
+export interface DateAccount {
+  /** All that may be spent, from the first date on; null: nobody said. */
+  funds: number | null;
+  /** Results of methods that a laboratory is paid for, rejected ones too. */
+  made: number;
+  /** Samples that are sent for a date and have none. */
+  waiting: number;
+  spent: number;
+  /** For those waiting. */
+  committed: number;
+  /** Dates made or awaited of samples without a cost entered. */
+  unpriced: number;
+  /** Of the costs entered; empty where they state none. Several cannot be summed. */
+  currencies: readonly string[];
+  /** Funds less spent and committed, may be below 0; null without funds or with several currencies. */
+  left: number | null;
+}
+
+/** What is dated without a laboratory's bill: known years, and clocks read off measurements. */
+const PAID: readonly Row<'determinations'>['method'][] = ['radiocarbon', 'u_series', 'luminescence'];
+
+/** Entries whose cost is that of a result. */
+const BILLED: readonly Row<'custody'>['action'][] = ['sent', 'arrived', 'result'];
+
+/** No number here hangs on the day: what is waiting is so until it comes. */
+const ANY_DAY = '2000-01-01';
+
+type Listed = readonly { name: string; value: string }[];
+
+/** `settings` as results list them. */
+export function dateAccount(campaign: Campaign, settings: Listed): DateAccount {
+  const { plan } = datePlanOf(settings);
+  const funds = dateFundsOf(settings);
+  const made = Map.groupBy(
+    campaign.rows.determinations.filter(({ method }) => PAID.includes(method)),
+    ({ sample }) => sample,
+  );
+  const prices = new Map(campaign.rows.laboratories.map((lab) => [lab.laboratory, lab]));
+  const isCounted = plan.date_price === 1;
+  const sum = { made: 0, waiting: 0, spent: 0, committed: 0, unpriced: 0 };
+  const currencies = new Set<string>();
+  for (const custody of custodyOf(campaign, ANY_DAY)) {
+    if (custody.thing.kind !== 'sample') continue;
+    const dates = made.get(custody.thing.sample)?.length ?? 0;
+    const isWaiting = isForDate(custody);
+    if (dates === 0 && !isWaiting) continue;
+    sum.made += dates;
+    sum.waiting += isWaiting ? 1 : 0;
+    const billed = custody.entries.filter(({ action, cost }) => BILLED.includes(action) && cost !== null);
+    if (isCounted || billed.length === 0) {
+      const lab = prices.get(custody.waiting?.laboratory ?? '');
+      const price = isCounted ? 1 : (lab?.price ?? plan.date_price);
+      if (!isCounted && isWaiting && lab?.price != null) currencies.add(named(lab.currency));
+      sum.spent += dates * plan.date_price;
+      sum.committed += isWaiting ? price : 0;
+      sum.unpriced += isCounted ? 0 : dates + (isWaiting && lab?.price == null ? 1 : 0);
+      continue;
+    }
+    for (const { cost, currency } of billed) {
+      currencies.add(named(currency));
+      if (isWaiting) sum.committed += cost!;
+      else sum.spent += cost!;
+    }
+  }
+  const several = [...currencies].filter((currency) => currency !== '');
+  return {
+    funds,
+    ...sum,
+    currencies: several,
+    left: funds === null || several.length > 1 ? null : funds - sum.spent - sum.committed,
+  };
+}
+
+const named = (currency: string | null): string => currency?.trim().toUpperCase() ?? '';
+
+/** Waiting, and for a date as far as anybody said what for. */
+const isForDate = ({ waiting }: Custody): boolean =>
+  waiting !== null && (waiting.request === null || methodAsked(waiting.request) !== null);
+
+/** What a campaign knows of its dates beyond its results. */
+export interface Dating {
+  account: DateAccount;
+  /** Samples that cannot be dated now, with why. */
+  held: ReadonlyMap<string, string>;
+}
+
+export const datingOf = (campaign: Campaign, settings: Listed): Dating => ({
+  account: dateAccount(campaign, settings),
+  held: heldSamples(campaign),
+});
+
+/** Samples that cannot be dated now, with why. */
+export function heldSamples(campaign: Campaign): Map<string, string> {
+  const held = new Map<string, string>();
+  for (const { thing, state, waiting } of custodyOf(campaign, ANY_DAY)) {
+    if (thing.kind !== 'sample') continue;
+    if (state === 'discarded') held.set(thing.sample, 'discarded');
+    else if (state === 'lent') held.set(thing.sample, 'lent, and not back');
+    else if (waiting !== null) held.set(thing.sample, 'sent, and waiting for a result');
+  }
+  return held;
+}
+
+/** The plan with no more to spend than is left of the funds; what is spent whole leaves no budget to plan with. */
+export function withinFunds(plan: DatePlan, { left }: Pick<DateAccount, 'left'>): DatePlan {
+  if (left === null) return plan;
+  const budget = Math.min(left, plan.budget ?? left);
+  return { ...plan, budget: budget > 0 ? budget : null };
+}

@@ -1,0 +1,301 @@
+/**
+ * The map of a campaign: every hole at its distance and direction from the middle, so that lengths from there are true
+ * (azimuthal equidistant, on the geodesics of WGS 84), with coasts and grounds where the campaign has them.
+ */
+import { isGivenUp } from '@stillstand/campaign/holes';
+import type { HoleResult } from '@stillstand/campaign/results';
+import { overlaps, placeBeside, type Rect, roundLength, textWidth } from '@stillstand/output/drawing';
+import { type Ground, type MapShapes, NO_SHAPES } from '@stillstand/output/shapes';
+import { mean, square } from '@stillstand/science/base';
+import { onLine, type Position } from '@stillstand/science/survey';
+import { DEGREES_ROOM, type Degrees, freeDegrees, graticule, turned } from './graticule.ts';
+import { type Inset, insetIn, insetRect } from './inset.ts';
+import { hachures, piecesOf } from './on-paper.ts';
+
+type Point = readonly [x: number, y: number];
+
+/** A hole, or while none has its place a site. */
+export interface Mapped extends Position {
+  row_id: string;
+  label: string;
+  kind: 'drilled' | 'planned' | 'given_up' | 'site';
+  /** Along the section; null where it has none. */
+  section_m: number | null;
+}
+
+export interface MapLayout {
+  frame: Rect;
+  holes: { hole: Mapped; x: number; y: number; name: (Rect & { lead: Point[] | null }) | null }[];
+  coasts: Point[][];
+  /** Strokes on the side of the sea, where it is known. */
+  hachures: [Point, Point][];
+  grounds: { rings: Point[][]; name: (Rect & { words: string }) | null }[];
+  /** Where on the Earth it is; null where no corner is free. */
+  inset: Inset | null;
+  /** The line of the section from A to B, a little beyond the outermost holes; null where it has none. */
+  line: readonly [Point, Point] | null;
+  ends: (Rect & { letter: string })[];
+  meridians: Point[][];
+  parallels: Point[][];
+  degrees: Degrees[];
+  /** A round length and where it ends from the left of the frame, points. */
+  bar: { length_m: number; end: number };
+  height: number;
+}
+
+/** Of a hole's mark, points. */
+export const RING = 2.3;
+/** Under the frame: degrees of the meridians, then the scale bar with its labels. */
+const UNDER = { bar: DEGREES_ROOM + 5, height: DEGREES_ROOM + 17 } as const;
+/** White about the outermost holes, for their names and the letters of the line. */
+const MARGIN = { x: 26, y: 17 } as const;
+/** Shown about the holes at least, m. */
+const LEAST_SPAN_M = 60;
+/** The scale bar is at most this share of the frame. */
+const BAR = 0.4;
+/** The line goes on beyond the outermost hole, and its letter stands beyond the line, points. */
+const BEYOND = { line: 7, letter: 11 } as const;
+const NAME_HEIGHT = 7.4;
+
+const kindOf = (state: string | null): Mapped['kind'] =>
+  isGivenUp(state) ? 'given_up' : state === 'planned' ? 'planned' : 'drilled';
+
+/** A hole of results as it is mapped. */
+const mappedHole = ({
+  row_id,
+  hole,
+  state,
+  latitude_deg,
+  longitude_deg,
+  section_m,
+}: HoleResult & Position): Mapped => ({
+  row_id,
+  label: hole,
+  kind: kindOf(state),
+  latitude_deg,
+  longitude_deg,
+  section_m,
+});
+
+const isPlaced = (hole: HoleResult): hole is HoleResult & Position =>
+  Math.abs(hole.latitude_deg ?? Number.NaN) <= 90 && Number.isFinite(hole.longitude_deg ?? Number.NaN);
+
+/** Drilled holes with coordinates, and those without; with `planned` those that are planned, too. */
+export function mapped(
+  holes: readonly HoleResult[],
+  { planned = false } = {},
+): { placed: Mapped[]; unplaced: string[] } {
+  const shown = holes.filter(({ state }) => planned || state !== 'planned');
+  return {
+    placed: shown.filter(isPlaced).map(mappedHole),
+    unplaced: shown.filter((hole) => !isPlaced(hole)).map(({ hole }) => hole),
+  };
+}
+
+function middleOf(places: readonly Position[]): Position {
+  const from = places[0]!.longitude_deg;
+  const east = places.map((p) => turned(p.longitude_deg - from));
+  const north = places.map((p) => p.latitude_deg);
+  return {
+    latitude_deg: (Math.min(...north) + Math.max(...north)) / 2,
+    longitude_deg: turned(from + (Math.min(...east) + Math.max(...east)) / 2),
+  };
+}
+
+export interface MapSize {
+  width: number;
+  height: number;
+  /** The line of the section, where there is one. */
+  withLine: boolean;
+}
+
+/** Of one or more holes, with the scale bar under it. */
+export function mapLayout(
+  placed: readonly Mapped[],
+  { width, height, withLine }: MapSize,
+  shapes: MapShapes = NO_SHAPES,
+): MapLayout {
+  const frame = { x1: 0, y1: 0, x2: width, y2: height - UNDER.height };
+  const middle = middleOf(placed);
+  const metres = placed.map((place) => onLine(middle, 0, place));
+  const east = extent(metres.map(({ offset_m }) => offset_m));
+  const north = extent(metres.map(({ along_m }) => along_m));
+  const k = Math.min(
+    (width - 2 * MARGIN.x) / Math.max(LEAST_SPAN_M, east.span),
+    (frame.y2 - 2 * MARGIN.y) / Math.max(LEAST_SPAN_M, north.span),
+  );
+  const onPaper = ({ along_m, offset_m }: { along_m: number; offset_m: number }): Point => [
+    width / 2 + (offset_m - east.middle) * k,
+    frame.y2 / 2 - (along_m - north.middle) * k,
+  ];
+  const at = (place: Position): Point => onPaper(onLine(middle, 0, place));
+  const points = metres.map(onPaper);
+  const line = withLine ? sectionLine(placed, points) : null;
+  const ends = line === null ? [] : lettersAt(line);
+  const rings = points.map(([x, y]) => around(x, y, RING + 0.6));
+  const marks = [...rings, ...ends, ...(line === null ? [] : along(line))];
+  const paper = { frame, at, near: nearly(middle, at) };
+  const coasts = shapes.coasts.map((coast) => ({
+    sea: coast.sea,
+    pieces: piecesOf(coast.places, coast.isClosed, paper),
+  }));
+  const pieces = coasts.flatMap((coast) => coast.pieces);
+  const shore = pieces.flatMap(alongAll);
+  const inset = insetIn(frame, middle, shapes.land, { taken: marks, shore });
+  const fixed = inset === null ? marks : [...marks, insetRect(inset)];
+  const holes = named(placed, points, frame, fixed, shore);
+  const names = [...holes.flatMap(({ name }) => (name === null ? [] : [name])), ...fixed];
+  const grounds = shapes.grounds.map((ground) => groundOn(ground, paper, names));
+  const grid = graticule(middle, at, frame);
+  const length_m = roundLength((BAR * width) / k);
+  return {
+    frame,
+    holes,
+    coasts: pieces,
+    hachures: coasts.flatMap(({ sea, pieces: lines }) =>
+      sea === null ? [] : lines.flatMap((piece) => hachures(piece, sea)),
+    ),
+    grounds,
+    inset,
+    line,
+    ends,
+    meridians: grid.meridians,
+    parallels: grid.parallels,
+    degrees: freeDegrees(grid.degrees, names, shore),
+    bar: { length_m, end: length_m * k },
+    height,
+  };
+}
+
+/** As `at` puts the middle and a little round it: for places by the thousand, good to a part in two hundred. */
+function nearly(middle: Position, at: (place: Position) => Point): (place: Position) => Point {
+  const [x0, y0] = at(middle);
+  const [, north] = at({
+    ...middle,
+    latitude_deg: middle.latitude_deg + (middle.latitude_deg > 0 ? -0.01 : 0.01),
+  });
+  const [east] = at({ ...middle, longitude_deg: middle.longitude_deg + 0.01 });
+  const [east_k, north_k] = [(east - x0) / 0.01, (north - y0) / (middle.latitude_deg > 0 ? -0.01 : 0.01)];
+  return ({ latitude_deg, longitude_deg }) => [
+    x0 + turned(longitude_deg - middle.longitude_deg) * east_k,
+    y0 + (latitude_deg - middle.latitude_deg) * north_k,
+  ];
+}
+
+type Paper = Parameters<typeof piecesOf>[2];
+
+/** Its outline, and its name in the middle of what is seen of it, where that is free. */
+function groundOn({ name, rings }: Ground, paper: Paper, taken: Rect[]): MapLayout['grounds'][number] {
+  const { frame } = paper;
+  const pieces = rings.flatMap((ring) => piecesOf(ring, true, paper));
+  const seen = pieces
+    .flat()
+    .filter(([x, y]) => x >= frame.x1 && x <= frame.x2 && y >= frame.y1 && y <= frame.y2);
+  if (seen.length === 0) return { rings: pieces, name: null };
+  const [x, y] = [extent(seen.map((point) => point[0])).middle, extent(seen.map((point) => point[1])).middle];
+  const width = textWidth(name);
+  for (const down of [0, -NAME_HEIGHT, NAME_HEIGHT, -2 * NAME_HEIGHT, 2 * NAME_HEIGHT]) {
+    const y1 = y + down - NAME_HEIGHT / 2;
+    const x1 = Math.max(frame.x1 + 2, Math.min(frame.x2 - 2 - width, x - width / 2));
+    const place = { x1, x2: x1 + width, y1, y2: y1 + NAME_HEIGHT };
+    const isFree =
+      y1 >= frame.y1 + 2 && place.y2 <= frame.y2 - 2 && !taken.some((rect) => overlaps(place, rect));
+    if (!isFree) continue;
+    taken.push(place);
+    return { rings: pieces, name: { ...place, words: name } };
+  }
+  return { rings: pieces, name: null };
+}
+
+function extent(values: readonly number[]): { span: number; middle: number } {
+  const [low, high] = [Math.min(...values), Math.max(...values)];
+  return { span: high - low, middle: (low + high) / 2 };
+}
+
+const around = (x: number, y: number, half: number): Rect => ({
+  x1: x - half,
+  x2: x + half,
+  y1: y - half,
+  y2: y + half,
+});
+
+/**
+ * The straight line whose distances the holes have: paper against distance by least squares, which is exact, because the
+ * line is the principal axis of the holes and what they lie off it does not go with the distance.
+ */
+function sectionLine(holes: readonly Mapped[], points: readonly Point[]): MapLayout['line'] {
+  const on = holes.flatMap(({ section_m }, i) => (section_m === null ? [] : [{ section_m, at: points[i]! }]));
+  if (on.length < 2) return null;
+  const middle = mean(on.map(({ section_m }) => section_m));
+  const spread = on.reduce((sum, { section_m }) => sum + square(section_m - middle), 0);
+  if (spread === 0) return null;
+  const [x, y] = ([0, 1] as const).map((axis) => {
+    const centre = mean(on.map(({ at }) => at[axis]));
+    const slope =
+      on.reduce((sum, { section_m, at }) => sum + (section_m - middle) * (at[axis] - centre), 0) / spread;
+    return (section_m: number): number => centre + slope * (section_m - middle);
+  });
+  const distances = on.map(({ section_m }) => section_m);
+  const at = (section_m: number): Point => [x!(section_m), y!(section_m)];
+  const [a, b] = [at(Math.min(...distances)), at(Math.max(...distances))];
+  return [beyond(b, a, BEYOND.line), beyond(a, b, BEYOND.line)];
+}
+
+/** `by` points past `to`, coming from `from`. */
+function beyond(from: Point, to: Point, by: number): Point {
+  const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
+  const length = Math.sqrt(square(dx) + square(dy));
+  return length === 0 ? to : [to[0] + (dx / length) * by, to[1] + (dy / length) * by];
+}
+
+const lettersAt = ([a, b]: readonly [Point, Point]): MapLayout['ends'] =>
+  [beyond(b, a, BEYOND.letter - BEYOND.line), beyond(a, b, BEYOND.letter - BEYOND.line)].map(([x, y], i) => ({
+    ...around(x, y, 3.6),
+    letter: i === 0 ? 'A' : 'B',
+  }));
+
+/** Small boxes along a line, for what must keep clear of it. */
+function along([[x1, y1], [x2, y2]]: readonly [Point, Point]): Rect[] {
+  const steps = Math.max(1, Math.ceil(Math.sqrt(square(x2 - x1) + square(y2 - y1)) / 2));
+  return Array.from({ length: steps + 1 }, (_, i) =>
+    around(x1 + ((x2 - x1) * i) / steps, y1 + ((y2 - y1) * i) / steps, 1),
+  );
+}
+
+const alongAll = (points: readonly Point[]): Rect[] =>
+  points.slice(1).flatMap((to, i) => along([points[i]!, to]));
+
+/**
+ * A name next to its hole where one is free, or led off a little; none over a hole, a name or the line, and over the
+ * coast only where it has no other place.
+ */
+function named(
+  holes: readonly Mapped[],
+  points: readonly Point[],
+  frame: Rect,
+  taken: readonly Rect[],
+  coast: readonly Rect[],
+): MapLayout['holes'] {
+  const bounds = { x1: frame.x1 + 2, y1: frame.y1 + 2, x2: frame.x2 - 2, y2: frame.y2 - 2 };
+  const used = [...taken];
+  return holes.map((hole, i) => {
+    const [x, y] = points[i]!;
+    const ring = around(x, y, RING);
+    const size = { width: textWidth(hole.label) + 2, height: NAME_HEIGHT };
+    const place =
+      placeBeside(ring, size, bounds, [...used, ...coast]) ?? placeBeside(ring, size, bounds, used);
+    if (place === null) return { hole, x, y, name: null };
+    const { x1, x2, y1, y2, far } = place;
+    const end: Point = [Math.max(x1, Math.min(x2, x)), Math.max(y1, Math.min(y2, y))];
+    const lead: Point[] | null = far ? [[x, y], end] : null;
+    // No name rather than one whose lead may be taken for that of another hole.
+    const others = used.filter((rect) => !overlaps(rect, ring));
+    if (lead !== null && along([[x, y], end]).some((piece) => others.some((rect) => overlaps(piece, rect))))
+      return { hole, x, y, name: null };
+    used.push(place);
+    return { hole, x, y, name: { x1, x2, y1, y2, lead } };
+  });
+}
+
+/** Where the scale bar lies under the frame. */
+export const barY = ({ frame }: MapLayout): number => frame.y2 + UNDER.bar;

@@ -1,0 +1,51 @@
+/** The camera for as long as it is looked through, and why there is none. */
+import { type RefObject, useEffect, useState } from 'react';
+
+export type Camera = { state: 'starting' | 'on' } | { state: 'none'; why: string };
+
+const OTHERWISE = 'Choose a photograph of the label, or type what is written on it.';
+
+/** What a browser says where it gives no camera, in words (W3C Media Capture and Streams, 10.2). */
+function whyNone(error: unknown): string {
+  const name = error instanceof DOMException ? error.name : '';
+  if (name === 'NotAllowedError' || name === 'SecurityError')
+    return `The camera is not allowed here: allow it for this page in the browser’s settings. ${OTHERWISE}`;
+  if (name === 'NotFoundError' || name === 'OverconstrainedError')
+    return `This device has no camera. ${OTHERWISE}`;
+  if (name === 'NotReadableError' || name === 'AbortError')
+    return `The camera is used by another program: close that one. ${OTHERWISE}`;
+  return `The camera does not start. ${OTHERWISE}`;
+}
+
+export function useCamera(video: RefObject<HTMLVideoElement | null>): Camera {
+  const [camera, setCamera] = useState<Camera>({ state: 'starting' });
+  useEffect(() => {
+    let stream: MediaStream | null = null;
+    let isOver = false;
+    const stop = (): void => {
+      for (const track of stream?.getTracks() ?? []) track.stop();
+    };
+    const start = async (): Promise<void> => {
+      // Browsers hide it from pages that were not loaded safely.
+      if (navigator.mediaDevices === undefined)
+        throw new DOMException('no camera for this page', 'SecurityError');
+      stream = await navigator.mediaDevices.getUserMedia({
+        video: { facingMode: 'environment', width: { ideal: 1280 } },
+      });
+      const shown = video.current;
+      if (isOver || shown === null) return stop();
+      shown.srcObject = stream;
+      await shown.play();
+      if (!isOver) setCamera({ state: 'on' });
+    };
+    start().catch((error: unknown) => {
+      stop();
+      if (!isOver) setCamera({ state: 'none', why: whyNone(error) });
+    });
+    return () => {
+      isOver = true;
+      stop();
+    };
+  }, [video]);
+  return camera;
+}
