@@ -132,7 +132,7 @@ test('levels in place: computed from the gauge and kept so, an entered one first
   await cell('entered of MHW').fill('-1.04');
   await cell('entered of MHW').press('Enter');
   await page
-    .getByText(/^MHW at -1\.04 m, below .* Check both in their source and correct the wrong one/)
+    .getByText(/^MHW at −1\.04 m, below .* Check both in their source and correct the wrong one/)
     .waitFor();
   await accessible();
   await page.getByRole('button', { name: 'Undo' }).click();
