@@ -69,6 +69,7 @@ export function Stage({ params }: StageProps) {
   const [chosen, choose] = useChosenPart(parts, results !== null);
   const site = store.rows('sites')[0]?.cells['site'] ?? '';
   const date = day?.cells['date']?.trim() || field.today;
+  const past = day !== null && date < field.today ? date : null;
   const planHole = (place: Readonly<Record<string, string>>): void =>
     setPlanning({ state: 'planned', method: 'string', site, ...place });
 
@@ -147,12 +148,13 @@ export function Stage({ params }: StageProps) {
       <header className="plan-head">
         <WhichDay {...field} />
         <WhichHole hole={hole} holes={holes} onHole={chooseHole} />
-        <Ready parts={parts} />
+        <Ready parts={parts} hole={hole} past={past} />
         {day === null ? null : <Button onClick={() => setEnding(true)}>Show the day sheet</Button>}
         {store.readOnly ? null : (
           <NextAct
             parts={parts}
             field={field}
+            past={past}
             onPart={(key) => (key === 'where' && hole === null ? planHole({}) : choose(key))}
             onDrill={() => navigate('Drill', hole === null ? {} : { hole })}
           />
@@ -214,8 +216,8 @@ function NoDay({ name }: { name: string }) {
   );
 }
 
-function Ready({ parts }: { parts: readonly Part[] }) {
-  const { isReady, isStopped, words } = readiness(parts);
+function Ready({ parts, hole, past }: { parts: readonly Part[]; hole: string | null; past: string | null }) {
+  const { isReady, isStopped, words } = readiness(parts, hole, past);
   return (
     <p className="readiness" role="status" data-state={isStopped ? 'stop' : isReady ? 'ready' : 'open'}>
       <Mark name={isStopped ? 'stop' : isReady ? 'tick' : 'close'} size={18} /> {words}
@@ -230,17 +232,20 @@ const OF_A_DAY: readonly PartKey[] = ['tide', 'who', 'hazards'];
 function NextAct({
   parts,
   field,
+  past,
   onPart,
   onDrill,
 }: {
   parts: readonly Part[];
   field: FieldDay;
+  /** Date of the day shown, where it is over. */
+  past: string | null;
   onPart: (part: PartKey) => void;
   onDrill: () => void;
 }) {
   const next = nextPart(parts);
-  if (next === null) return <ActionBar mark="on" does="Go to Drill" onClick={onDrill} />;
-  if (field.day === null && OF_A_DAY.includes(next.key)) {
+  if (past === null && next === null) return <ActionBar mark="on" does="Go to Drill" onClick={onDrill} />;
+  if (next === null || ((field.day === null || past !== null) && OF_A_DAY.includes(next.key))) {
     const tomorrow = dayAfter(field.today);
     return (
       <ActionBar

@@ -38,7 +38,7 @@ export const nextPart = (parts: readonly Part[]): Part | null =>
 
 export interface Readiness {
   isReady: boolean;
-  /** "Not ready: overhead line, level loop", "Ready to drill; check: cable". */
+  /** "Not ready: overhead line, level loop", "Ready to drill P1; check: cable". */
   words: string;
   /** Set where something stops. */
   isStopped: boolean;
@@ -47,18 +47,21 @@ export interface Readiness {
 /** So many gaps are named; the strip has the others. */
 const MOST_NAMED = 4;
 
-export function readiness(parts: readonly Part[]): Readiness {
+/** Of the hole the parts are about; `past` is the date of a day that is over: nothing is ready on it. */
+export function readiness(parts: readonly Part[], hole: string | null, past: string | null): Readiness {
   const of = (...states: PartState[]): string[] =>
     parts.filter(({ state }) => states.includes(state)).flatMap(({ gaps }) => gaps);
   const missing = [...of('stop'), ...of('open')];
-  const isReady = parts.every(({ state }) => state === 'done' || state === 'caution');
+  const isReady = past === null && parts.every(({ state }) => state === 'done' || state === 'caution');
   const cautions = of('caution');
   return {
     isReady,
     isStopped: parts.some(({ state }) => state === 'stop'),
     words: isReady
-      ? `Ready to drill${cautions.length === 0 ? '' : `; check: ${listed(cautions)}`}`
-      : `Not ready: ${listed(missing)}`,
+      ? `Ready to drill ${hole ?? ''}${cautions.length === 0 ? '' : `; check: ${listed(cautions)}`}`
+      : past === null
+        ? `Not ready: ${listed(missing)}`
+        : `${past} is past: start the day that is to be planned`,
   };
 }
 

@@ -41,7 +41,11 @@ test('an evening with everything in place is ready, and says what holds', () => 
     'done: all answered; 13 questions',
   ]);
   assert.equal(nextPart(evening()), null);
-  assert.deepEqual(readiness(evening()), { isReady: true, isStopped: false, words: 'Ready to drill' });
+  assert.deepEqual(readiness(evening(), 'P1', null), {
+    isReady: true,
+    isStopped: false,
+    words: 'Ready to drill P1',
+  });
 });
 
 test('an empty campaign begins with a hole; what follows from it is not asked for twice', () => {
@@ -59,7 +63,10 @@ test('an empty campaign begins with a hole; what follows from it is not asked fo
     nothing.map(({ state }) => state),
     Array(7).fill('open'),
   );
-  assert.equal(readiness(nothing).words, 'Not ready: a hole, leave-by time, pipe, crew and 1 more');
+  assert.equal(
+    readiness(nothing, null, null).words,
+    'Not ready: a hole, leave-by time, pipe, crew and 1 more',
+  );
 });
 
 test('what stops is never ready, whatever else is done, and is named before what is open', () => {
@@ -72,7 +79,7 @@ test('what stops is never ready, whatever else is done, and is named before what
     }),
     heights: heights({ ...LEVELLED, isDraft: true }),
   });
-  assert.deepEqual(readiness(parts), {
+  assert.deepEqual(readiness(parts, 'P1', null), {
     isReady: false,
     isStopped: true,
     words: 'Not ready: Overhead line not clear, buried services, 2 of 13 questions, level loop',
@@ -110,5 +117,11 @@ test('one person alone, nobody ashore, or no emergency contact are said', () => 
 test('a loop that does not close is a caution with its name', () => {
   const part = heights({ ...LEVELLED, open_loops: ['loop 2'] });
   assert.equal(said(part), 'caution: check loop 2; +2.06 ±0.02 m MSL');
-  assert.equal(readiness(evening({ heights: part })).words, 'Ready to drill; check: loop 2');
+  assert.equal(readiness(evening({ heights: part }), 'P1', null).words, 'Ready to drill P1; check: loop 2');
+});
+
+test('a day that is over is never ready', () => {
+  const { isReady, words } = readiness(evening(), 'P1', '2024-03-05');
+  assert.equal(isReady, false);
+  assert.equal(words, '2024-03-05 is past: start the day that is to be planned');
 });
