@@ -8,6 +8,7 @@ import {
   linesOf,
   NO_DRAFT,
   recordedWaters,
+  replacedWaters,
   type TableDraft,
   toWrite,
   typedIn,
@@ -92,4 +93,26 @@ test('another clock or another zero for a recorded table amends all its lines', 
   );
   assert.equal(clockOf({ ...factsOf([], '+01:00', {}), summer: 'yes' }), 120);
   assert.equal(clockOf({ ...factsOf([], '', {}), clock: 'noon' }), null);
+});
+
+test('several days pasted over days recorded before: what was there in that time gives way, other sites keep theirs', () => {
+  let draft = NO_DRAFT;
+  for (const [key, date] of [
+    ['x', '2024-03-05'],
+    ['y', '2024-03-10'],
+  ] as const)
+    draft = typedIn(
+      draft,
+      { key, recorded: null, cells: { date: '', time: '', height: '' } },
+      { date, time: '06:00', height: '1' },
+    );
+  const lines = linesOf(recorded, draft, 'blank');
+  const gone = (gauges: string[]) => replacedWaters(ROWS, lines, written(draft), new Set(gauges));
+  // Of the day itself the lines are shown and changed in place; "other" is of the same hours, "far" of a day between.
+  assert.deepEqual(gone(['Tide table', 'Tide table 2']), ['other', 'far']);
+  assert.deepEqual(gone(['Tide table']), ['far']);
+  assert.deepEqual(
+    replacedWaters(ROWS, lines, { added: [], amended: [], withdrawn: [] }, new Set(['Tide table'])),
+    [],
+  );
 });
