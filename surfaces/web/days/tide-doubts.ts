@@ -1,10 +1,7 @@
 /** What is odd about the waters of a tide table: each held against those before and after it, none refused. */
 import { t } from '../language/index.ts';
 import { clockAt } from './day-tide.ts';
-import type { TableEntry, TableSays, TableWater } from './tide-table.ts';
-
-export const inOrder = (waters: readonly TableWater[]): TableWater[] =>
-  [...waters].sort((a, b) => a.time_ms - b.time_ms);
+import { inOrder, type TableEntry, type TableSays, type TableWater } from './table-water.ts';
 
 /** Hours between two waters: usual of semidiurnal tides, mixed ones included (common practice, no source). */
 const LEAST_H = 4;

@@ -24,7 +24,7 @@ export interface TableFacts {
   below_m: string;
 }
 
-export interface AddedWater {
+interface AddedWater {
   row_id: string;
   cells: TableCells;
 }
