@@ -21,6 +21,7 @@ import {
   WhichDay,
   WhichHole,
 } from './day/day.tsx';
+import { voidDay } from './day/day-date.ts';
 import { TideOfDay } from './day/tide-of-day.tsx';
 import { HowDeep } from './deep/targets.tsx';
 import { GearList } from './gear/gear-list.tsx';
@@ -64,10 +65,9 @@ export function Stage({ params }: StageProps) {
   const [isEnding, setEnding] = useState(false);
   const [planning, setPlanning] = useState<Record<string, string> | null>(null);
   const [chosenHole, chooseHole] = useState<string | null>(null);
-  const { hole, holes } = usePlannedHole(field, chosenHole);
-  const parts = useParts(day, days, hole, Math.max(0, holes.length - 1));
+  const { hole, holes, site } = usePlannedHole(field, chosenHole);
+  const parts = useParts(day, days, hole, site || null, Math.max(0, holes.length - 1));
   const [chosen, choose] = useChosenPart(parts, results !== null);
-  const site = store.rows('sites')[0]?.cells['site'] ?? '';
   const date = day?.cells['date']?.trim() || field.today;
   const planHole = (place: Readonly<Record<string, string>>): void =>
     setPlanning({ state: 'planned', method: 'string', site, ...place });
@@ -103,7 +103,7 @@ export function Stage({ params }: StageProps) {
           {day === null ? (
             <p className="quiet">Choose the day above: its tide, access and leave-by time are here.</p>
           ) : (
-            <TideOfDay key={day.row_id} day={day} days={days} />
+            <TideOfDay key={day.row_id} day={day} days={days} site={site || null} />
           )}
         </section>
         <TideTables site={site} />
@@ -240,7 +240,8 @@ function NextAct({
 }) {
   const next = nextPart(parts);
   if (next === null) return <ActionBar mark="on" does="Go to Drill" onClick={onDrill} />;
-  if (field.day === null && OF_A_DAY.includes(next.key)) {
+  const isPast = voidDay(field.day?.cells['date']?.trim() || field.today, field.today) !== null;
+  if ((field.day === null || isPast) && OF_A_DAY.includes(next.key)) {
     const tomorrow = dayAfter(field.today);
     return (
       <ActionBar
