@@ -21,6 +21,7 @@ import {
   WhichDay,
   WhichHole,
 } from './day/day.tsx';
+import { voidDay } from './day/day-date.ts';
 import { TideOfDay } from './day/tide-of-day.tsx';
 import { HowDeep } from './deep/targets.tsx';
 import { GearList } from './gear/gear-list.tsx';
@@ -64,12 +65,10 @@ export function Stage({ params }: StageProps) {
   const [isEnding, setEnding] = useState(false);
   const [planning, setPlanning] = useState<Record<string, string> | null>(null);
   const [chosenHole, chooseHole] = useState<string | null>(null);
-  const { hole, holes } = usePlannedHole(field, chosenHole);
-  const parts = useParts(day, days, hole, Math.max(0, holes.length - 1));
+  const { hole, holes, site } = usePlannedHole(field, chosenHole);
+  const parts = useParts(day, days, hole, site || null, Math.max(0, holes.length - 1));
   const [chosen, choose] = useChosenPart(parts, results !== null);
-  const site = store.rows('sites')[0]?.cells['site'] ?? '';
   const date = day?.cells['date']?.trim() || field.today;
-  const past = day !== null && date < field.today ? date : null;
   const planHole = (place: Readonly<Record<string, string>>): void =>
     setPlanning({ state: 'planned', method: 'string', site, ...place });
 
@@ -104,7 +103,7 @@ export function Stage({ params }: StageProps) {
           {day === null ? (
             <p className="quiet">Choose the day above: its tide, access and leave-by time are here.</p>
           ) : (
-            <TideOfDay key={day.row_id} day={day} days={days} />
+            <TideOfDay key={day.row_id} day={day} days={days} site={site || null} />
           )}
         </section>
         <TideTables site={site} />
@@ -148,13 +147,12 @@ export function Stage({ params }: StageProps) {
       <header className="plan-head">
         <WhichDay {...field} />
         <WhichHole hole={hole} holes={holes} onHole={chooseHole} />
-        <Ready parts={parts} hole={hole} past={past} />
+        <Ready parts={parts} hole={hole} />
         {day === null ? null : <Button onClick={() => setEnding(true)}>Show the day sheet</Button>}
         {store.readOnly ? null : (
           <NextAct
             parts={parts}
             field={field}
-            past={past}
             onPart={(key) => (key === 'where' && hole === null ? planHole({}) : choose(key))}
             onDrill={() => navigate('Drill', hole === null ? {} : { hole })}
           />
@@ -216,8 +214,8 @@ function NoDay({ name }: { name: string }) {
   );
 }
 
-function Ready({ parts, hole, past }: { parts: readonly Part[]; hole: string | null; past: string | null }) {
-  const { isReady, isStopped, words } = readiness(parts, hole, past);
+function Ready({ parts, hole }: { parts: readonly Part[]; hole: string | null }) {
+  const { isReady, isStopped, words } = readiness(parts, hole);
   return (
     <p className="readiness" role="status" data-state={isStopped ? 'stop' : isReady ? 'ready' : 'open'}>
       <Mark name={isStopped ? 'stop' : isReady ? 'tick' : 'close'} size={18} /> {words}
@@ -232,20 +230,18 @@ const OF_A_DAY: readonly PartKey[] = ['tide', 'who', 'hazards'];
 function NextAct({
   parts,
   field,
-  past,
   onPart,
   onDrill,
 }: {
   parts: readonly Part[];
   field: FieldDay;
-  /** Date of the day shown, where it is over. */
-  past: string | null;
   onPart: (part: PartKey) => void;
   onDrill: () => void;
 }) {
   const next = nextPart(parts);
-  if (past === null && next === null) return <ActionBar mark="on" does="Go to Drill" onClick={onDrill} />;
-  if (next === null || ((field.day === null || past !== null) && OF_A_DAY.includes(next.key))) {
+  if (next === null) return <ActionBar mark="on" does="Go to Drill" onClick={onDrill} />;
+  const isPast = voidDay(field.day?.cells['date']?.trim() || field.today, field.today) !== null;
+  if ((field.day === null || isPast) && OF_A_DAY.includes(next.key)) {
     const tomorrow = dayAfter(field.today);
     return (
       <ActionBar

@@ -170,13 +170,26 @@ function showQuestion(check: string): void {
 export function usePlannedHole(
   field: FieldDay,
   chosen: string | null,
-): { hole: string | null; holes: readonly string[] } {
+): { hole: string | null; holes: readonly string[]; site: string } {
   const store = useStore();
   const date = field.day?.cells['date']?.trim() ?? '';
   const holes = goingOn(store);
-  if (chosen !== null && holes.includes(chosen)) return { hole: chosen, holes };
-  return { hole: holeOfDanger(store, date, holes) ?? holes[0] ?? null, holes };
+  const hole =
+    chosen !== null && holes.includes(chosen)
+      ? chosen
+      : (holeOfDanger(store, date, holes) ?? holes[0] ?? null);
+  return { hole, holes, site: siteOf(store, hole) };
 }
+
+/** Where a hole is, as typed: tide and access are of that site. The first site where it names none. */
+const siteOf = (store: Store, hole: string | null): string =>
+  (hole === null
+    ? undefined
+    : store
+        .rows('holes')
+        .find(({ cells }) => cells['hole']?.trim() === hole)
+        ?.cells['site']?.trim()) ||
+  (store.rows('sites')[0]?.cells['site']?.trim() ?? '');
 
 /** Which of several holes that go on is planned here. */
 export function WhichHole({

@@ -1,8 +1,30 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { leaveByTime, leaveByWords } from './leave-by.ts';
+import { voidDay } from './day-date.ts';
+import { isOfDay, leaveByTime, leaveByWords } from './leave-by.ts';
 
 const DATE = '2024-03-05';
+
+test('a leave-by time is of its day or of the night after it', () => {
+  const of = (leave_by: string): boolean => isOfDay(leave_by, DATE);
+  assert.deepEqual(['2024-03-05T15:00:00-08:00', '2024-03-06T00:15:00-08:00', ''].map(of), [
+    true,
+    true,
+    true,
+  ]);
+  assert.deepEqual(['2024-03-04T15:00:00-08:00', '2024-03-07T00:15:00-08:00'].map(of), [false, false]);
+  // Over the end of a month.
+  assert.ok(isOfDay('2024-03-01T00:30:00-08:00', '2024-02-29'));
+});
+
+test('a day that is past, undated or unreadable is none that drilling begins on', () => {
+  assert.equal(voidDay(DATE, DATE), null);
+  assert.equal(voidDay('2024-03-06', DATE), null);
+  assert.equal(voidDay('2024-03-04', DATE), '2024-03-04 is past');
+  assert.equal(voidDay('', DATE), 'the day has no date');
+  assert.equal(voidDay('5.3.2024', DATE), '“5.3.2024” is not a date');
+  assert.equal(voidDay('2024-02-30', DATE), '“2024-02-30” is not a date');
+});
 
 test('a time of day is taken on the day, by the campaign’s clock', () => {
   for (const typed of ['18:30', '1830', '18.30', '18h30', ' 18:30 ', '2024-03-05 18:30']) {

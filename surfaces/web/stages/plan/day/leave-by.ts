@@ -1,6 +1,6 @@
 /** The hour to leave by as it is typed and as it is shown: a time of day on the field day, by the campaign's clock. */
 
-import { readCell, schemas } from '@stillstand/campaign/tables';
+import { dateOf, daysBetween, readCell, schemas } from '@stillstand/campaign/tables';
 import { clockAt, type DayTide, dateAt, dayBounds, isoAt, offsetIn } from '../../../days/index.ts';
 
 /** 18:30, 18.30, 1830, 6:30, 930; before it the date where it is another day's. */
@@ -34,6 +34,13 @@ export function leaveByWords(leave_by: string, date: string): string {
   const on = dateAt(time_ms, offset_min);
   const clock = clockAt(time_ms, offset_min);
   return on === date ? clock : `${on} ${clock}`;
+}
+
+/** Whether a leave-by time is of this day or of the night after it; true where it is no time. */
+export function isOfDay(leave_by: string, date: string): boolean {
+  const on = dateOf(leave_by);
+  const later = on === null ? Number.NaN : daysBetween(date, on);
+  return Number.isNaN(later) || later === 0 || later === 1;
 }
 
 /** Whether the route is closed at a moment, ms, or the crew could not be clear of it; false where nothing says. */

@@ -30,7 +30,16 @@ import './tide-of-day.css';
 /** Form number above which a day may have one high water: mixed, mainly diurnal (Defant 1961; from memory). */
 const MAINLY_DIURNAL = 1.5;
 
-export function TideOfDay({ day, days }: { day: DocRow; days: readonly DocRow[] }) {
+export function TideOfDay({
+  day,
+  days,
+  site,
+}: {
+  day: DocRow;
+  days: readonly DocRow[];
+  /** Whose tide it is; null where no site is known. */
+  site: string | null;
+}) {
   const store = useStore();
   const { campaign, results } = useComputation();
   const date = day.cells['date']?.trim() ?? '';
@@ -42,7 +51,6 @@ export function TideOfDay({ day, days }: { day: DocRow; days: readonly DocRow[] 
   const earlier = own === null ? wayOfEarlierDay(day, days) : null;
   const recorded = own ?? earlier?.way ?? null;
   const datum = results?.datum.label ?? '';
-  const site = campaign?.rows.sites[0]?.site ?? null;
   const tide = useMemo(
     () => (campaign === null ? null : siteTide(campaign, site, datum)),
     [campaign, site, datum],

@@ -1,6 +1,7 @@
 /** What is typed in a level book and not recorded, kept on the device outside the document, as half-filled forms are. */
-import type { DraftPlace, KeptDraft } from '../../../store/index.ts';
-import { type AddedLine, BLANK, type BookDraft, isBlank, NO_DRAFT } from './level-lines.ts';
+import type { TypedRow } from '@stillstand/campaign/document';
+import type { DraftPlace, Drafts, KeptDraft } from '../../../store/index.ts';
+import { type AddedLine, BLANK, type BookDraft, isBlank, loopsIn, NO_DRAFT } from './level-lines.ts';
 
 /** What holds for the whole loop, as typed; of a loop that is recorded it is in the document. */
 export interface LoopFacts {
@@ -47,3 +48,10 @@ export const hasLines = (kept: KeptDraft | null, rows: readonly { row_id: string
   const recorded = new Set(rows.map(({ row_id }) => row_id));
   return keptBook(kept).draft.added.some((line) => !recorded.has(line.row_id) && !isBlank(line.cells));
 };
+
+/** Whether a loop, new or recorded, has lines or changes that are typed and not recorded. */
+export const hasUnrecorded = (drafts: Pick<Drafts, 'read'>, rows: readonly TypedRow[]): boolean =>
+  ['', ...loopsIn(rows)].some((loop) => {
+    const kept = drafts.read(placeOfLoop(loop));
+    return hasLines(kept, rows) || (loop !== '' && Object.keys(keptBook(kept).draft.edits).length > 0);
+  });

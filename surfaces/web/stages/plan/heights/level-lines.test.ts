@@ -1,7 +1,7 @@
 /** Lines as they are typed, inserted, deleted, pasted and kept, and what is written of them. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { hasLines, keptBook, valuesOf } from './level-kept.ts';
+import { hasLines, hasUnrecorded, keptBook, valuesOf } from './level-kept.ts';
 import {
   BLANK,
   type BookDraft,
@@ -99,6 +99,19 @@ test('kept and found again; what cannot be read of it is nothing', () => {
   );
   for (const broken of [kept({ edits: '{' }), kept({ added: '7' }), kept({}), null])
     assert.deepEqual(keptBook(broken), { draft: NO_DRAFT, facts: {} });
+});
+
+test('a change typed over a recorded loop is as unrecorded as a new line', () => {
+  const rows = [{ row_id: 'a', cells: { loop: 'L', point: 'BM', backsight_m: '1.0' } }];
+  const draft = { added: [], edits: { a: { backsight_m: '1.1' } } };
+  const kept = { values: valuesOf(draft, {}), units: {}, at: null, time: '', seen: 1 };
+  const of = (loop: string | null) => ({
+    read: ({ hole }: { hole: string }) => (hole === loop ? kept : null),
+  });
+  assert.equal(hasUnrecorded(of(null), rows), false);
+  assert.equal(hasUnrecorded(of('L'), rows), true);
+  // A new loop has no recorded line that could be typed over.
+  assert.equal(hasUnrecorded(of(''), rows), false);
 });
 
 test('a pasted block: by its headings, else by place from the cell it is pasted into', () => {

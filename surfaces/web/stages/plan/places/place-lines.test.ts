@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { gridOf } from '@stillstand/science/grids';
-import { type PlaceChoices, readPlaceLines } from './place-lines.ts';
+import { headingLine, type PlaceChoices, readPlaceLines, unreadHeadings } from './place-lines.ts';
 
 const T1 = { label: 'T1', latitude_deg: -46.41, longitude_deg: -121.31 };
 const choices: PlaceChoices = { unit: null, others: [T1], grid: null, taken: new Set(['T1']), chosen: {} };
@@ -45,6 +45,23 @@ test('headings say which column is which, and the unit of the depth', () => {
   ]);
   const [utm] = read('core,easting,northing,zone\nH1,475811,4860093,10 south');
   assert.match(utm!.at, /^-46\.41\d* -123\.31\d*$/);
+});
+
+test('a depth without another word is the one to reach; columns that are not read are named', () => {
+  const text = 'Name\tLatitude\tLongitude\tDepth (m)\tVegetation\nH1\t-46,411\t-121,313\t9,6\treed';
+  assert.deepEqual(read(text), [
+    { label: 'H1', at: '-46.411 -121.313', target: '9.6 m', site: '', faults: 0 },
+  ]);
+  assert.deepEqual(unreadHeadings(text), ['Vegetation']);
+  assert.deepEqual(unreadHeadings('H1 46.411 S 121.313 W'), []);
+  // Goes with the lines that are left: they are read by it.
+  assert.equal(headingLine(`\n${text}`), text.split('\n')[0]);
+  assert.equal(headingLine('H1 46.411 S 121.313 W'), null);
+  // One cell of a pair is the whole position.
+  assert.doesNotMatch(
+    readPlaceLines('Name\tLatitude\tLongitude\nH1\tE 401234 N 712345\t', choices)[0]!.faults.join(),
+    /712345,/,
+  );
 });
 
 test('a bad line is named by what is wrong, and costs no other', () => {

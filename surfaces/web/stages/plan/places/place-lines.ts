@@ -164,7 +164,25 @@ function cellParts(cells: readonly string[], isPlace: IsPlace): Parts {
   };
 }
 
+/** What is planned has one depth: the one to reach. */
+const TARGET_HEADING =
+  /^(?:target|(?:(?:target|planned|hole)\s+)?depth)(?:\s+to\s+reach)?[\s,]*(?:[([]?(?:m|cm|mm|ft|feet|metres?)[)\]]?)?$/i;
+
+const HEADED = [
+  'hole',
+  'position',
+  'latitude_deg',
+  'longitude_deg',
+  'utm_zone',
+  'easting',
+  'northing',
+  'target_depth',
+  'site',
+];
+
 interface Headings {
+  /** As written. */
+  cells: string[];
   columns: (string | null)[];
   /** In the heading of the target depth. */
   unit: string;
@@ -173,13 +191,28 @@ interface Headings {
 /** What the first line heads its columns with; null where it is a line as the others. */
 function headingsOf(text: string): Headings | null {
   const cells = text.split(/\t|[;,]/).map((cell) => cell.trim());
-  const columns = cells.map((cell) =>
-    /^(?:position|coordinates?|location)$/i.test(cell) ? 'position' : columnOfHeading('cores', cell),
-  );
+  const columns = cells.map((cell) => {
+    if (/^(?:position|coordinates?|location)$/i.test(cell)) return 'position';
+    return TARGET_HEADING.test(cell) ? 'target_depth' : columnOfHeading('cores', cell);
+  });
   const known = columns.filter((column) => column !== null);
   if (!known.includes('hole') || known.length < 2) return null;
   const target = cells[columns.indexOf('target_depth')] ?? '';
-  return { columns, unit: /[\s([,](m|cm|ft)\b/i.exec(target)?.[1]?.toLowerCase() ?? '' };
+  return { cells, columns, unit: /[\s([,](m|cm|ft)\b/i.exec(target)?.[1]?.toLowerCase() ?? '' };
+}
+
+/** The line of headings of a pasted list, which goes with every part of it; null where there is none. */
+export function headingLine(text: string): string | null {
+  const first = text.split(/\r\n|\r|\n/).find((line) => line.trim() !== '') ?? '';
+  return headingsOf(first) === null ? null : first;
+}
+
+/** Headings whose columns are not read here, as written: they are said, so that none is missed. */
+export function unreadHeadings(text: string): string[] {
+  const headings = headingsOf(headingLine(text) ?? '');
+  return (headings?.cells ?? []).filter(
+    (cell, i) => cell !== '' && !HEADED.includes(headings!.columns[i] ?? ''),
+  );
 }
 
 function headedParts(text: string, { columns, unit }: Headings): Parts {
@@ -191,7 +224,7 @@ function headedParts(text: string, { columns, unit }: Headings): Parts {
     cell('position') !== ''
       ? cell('position')
       : cell('latitude_deg') !== '' || cell('longitude_deg') !== ''
-        ? `${cell('latitude_deg')}, ${cell('longitude_deg')}`
+        ? [cell('latitude_deg'), cell('longitude_deg')].filter((half) => half !== '').join(', ')
         : east === '' && north === ''
           ? ''
           : `${cell('utm_zone')} E ${east} N ${north}`.trim();

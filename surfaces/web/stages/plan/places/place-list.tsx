@@ -4,7 +4,7 @@ import { Button, counted, Field, FormDialog, labelsFor, Mark } from '../../../pa
 import { otherPositions, type PositionCells, useGrid } from '../../../positions/index.ts';
 import { addWithNamed, newRows, newRowWords } from '../../../shell/index.ts';
 import { useStore } from '../../../store/index.ts';
-import { type PlaceLine, readPlaceLines } from './place-lines.ts';
+import { headingLine, type PlaceLine, readPlaceLines, unreadHeadings } from './place-lines.ts';
 import './place-list.css';
 
 const EXAMPLE = 'H1  46° 24.66′ S 121° 18.78′ W  target 12 m\nH2  46° 24.71′ S 121° 18.70′ W  target 9 m';
@@ -39,12 +39,14 @@ function ListDialog({ usualSite, onClose }: { usualSite: string; onClose: () => 
   });
   const good = lines.filter(({ faults }) => faults.length === 0);
   const bad = lines.filter(({ faults }) => faults.length > 0);
+  const unread = unreadHeadings(text);
   const rows = good.map((line) => cellsOf(line, site.trim()));
   const write = (): void => {
     if (rows.length === 0 || !addWithNamed(store, 'holes', rows)) return;
     if (bad.length === 0) onClose();
     setWritten(rows.length);
-    setText(bad.map((line) => line.text).join('\n'));
+    const heading = headingLine(text);
+    setText([...(heading === null ? [] : [heading]), ...bad.map((line) => line.text)].join('\n'));
   };
   return (
     <FormDialog
@@ -58,6 +60,12 @@ function ListDialog({ usualSite, onClose }: { usualSite: string; onClose: () => 
               {newRowWords(named)}
             </p>
           ))}
+          {unread.length === 0 ? null : (
+            <p className="says-why">
+              Not read: {unread.length === 1 ? 'column' : 'columns'} {unread.join(', ')}. Enter them with the
+              hole.
+            </p>
+          )}
           {bad.length === 0 ? null : (
             <p className="says-why">
               {counted(bad.length, 'line')} cannot be used yet and {bad.length === 1 ? 'stays' : 'stay'} in

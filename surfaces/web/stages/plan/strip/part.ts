@@ -47,21 +47,19 @@ export interface Readiness {
 /** So many gaps are named; the strip has the others. */
 const MOST_NAMED = 4;
 
-/** Of the hole the parts are about; `past` is the date of a day that is over: nothing is ready on it. */
-export function readiness(parts: readonly Part[], hole: string | null, past: string | null): Readiness {
+/** Of the hole the parts are about. */
+export function readiness(parts: readonly Part[], hole: string | null): Readiness {
   const of = (...states: PartState[]): string[] =>
     parts.filter(({ state }) => states.includes(state)).flatMap(({ gaps }) => gaps);
   const missing = [...of('stop'), ...of('open')];
-  const isReady = past === null && parts.every(({ state }) => state === 'done' || state === 'caution');
+  const isReady = parts.every(({ state }) => state === 'done' || state === 'caution');
   const cautions = of('caution');
   return {
     isReady,
     isStopped: parts.some(({ state }) => state === 'stop'),
     words: isReady
       ? `Ready to drill ${hole ?? ''}${cautions.length === 0 ? '' : `; check: ${listed(cautions)}`}`
-      : past === null
-        ? `Not ready: ${listed(missing)}`
-        : `${past} is past: start the day that is to be planned`,
+      : `Not ready: ${listed(missing)}`,
   };
 }
 

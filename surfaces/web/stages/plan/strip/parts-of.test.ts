@@ -9,14 +9,20 @@ const said = ({ state, says, fact }: Part): string => `${state}: ${says}; ${fact
 const PLACED = { hole: 'P1', position: '46° 24.660′ S, 121° 18.780′ W', others: 0 };
 const REFERENCE = { value: 2.064, sigma: 0.0123 };
 const LEVELLED = { hole: 'P1', reference: REFERENCE, datum: 'MSL', isDraft: false, open_loops: [] };
-const DRY = { water: 'high water 16:52, +0.88', hasAccess: true, leave_by: '15:05', isCut: false };
+const DRY = {
+  water: 'high water 16:52, +0.88',
+  hasAccess: true,
+  leave_by: '15:05',
+  isOtherDay: false,
+  isCut: false,
+};
 const PACKED = { needsPipe: true, target_m: 9.6, reach_m: 14.31, short: [], unpacked: 0 };
 const CREW = {
   crew: 'geologist, driller, hand',
   emergency_contact: 'coast guard',
   contacts: 'harbour office',
 };
-const SAFE = { dangers: [], stops: [], warnings: [], open: 0, asked: 13 };
+const SAFE = { dangers: [], stops: [], warnings: [], open: 0, asked: 13, void_day: null };
 
 const evening = (changes: Partial<Record<Part['key'], Part>> = {}): Part[] =>
   [
@@ -41,7 +47,7 @@ test('an evening with everything in place is ready, and says what holds', () => 
     'done: all answered; 13 questions',
   ]);
   assert.equal(nextPart(evening()), null);
-  assert.deepEqual(readiness(evening(), 'P1', null), {
+  assert.deepEqual(readiness(evening(), 'P1'), {
     isReady: true,
     isStopped: false,
     words: 'Ready to drill P1',
@@ -53,7 +59,7 @@ test('an empty campaign begins with a hole; what follows from it is not asked fo
     where({ hole: null, position: null, others: 0 }),
     howDeep({ hole: null, target_m: null, reach_m: null }),
     heights({ ...LEVELLED, hole: null, reference: null }),
-    tide({ water: null, hasAccess: false, leave_by: '', isCut: false }),
+    tide({ ...DRY, water: null, hasAccess: false, leave_by: '' }),
     gear({ ...PACKED, target_m: null, reach_m: null }),
     who({ crew: '', emergency_contact: '', contacts: '' }),
     hazards({ ...SAFE, open: 9, asked: 9 }),
@@ -63,10 +69,7 @@ test('an empty campaign begins with a hole; what follows from it is not asked fo
     nothing.map(({ state }) => state),
     Array(7).fill('open'),
   );
-  assert.equal(
-    readiness(nothing, null, null).words,
-    'Not ready: a hole, leave-by time, pipe, crew and 1 more',
-  );
+  assert.equal(readiness(nothing, null).words, 'Not ready: a hole, leave-by time, pipe, crew and 1 more');
 });
 
 test('what stops is never ready, whatever else is done, and is named before what is open', () => {
@@ -79,7 +82,7 @@ test('what stops is never ready, whatever else is done, and is named before what
     }),
     heights: heights({ ...LEVELLED, isDraft: true }),
   });
-  assert.deepEqual(readiness(parts, 'P1', null), {
+  assert.deepEqual(readiness(parts, 'P1'), {
     isReady: false,
     isStopped: true,
     words: 'Not ready: Overhead line not clear, buried services, 2 of 13 questions, level loop',
@@ -94,6 +97,12 @@ test('a leave-by time when the route is closed stops; without a tide it is a cau
   assert.equal(said(tide({ ...DRY, water: null })), 'caution: leave by 15:05; tide not known');
   assert.equal(said(tide({ ...DRY, leave_by: '' })), 'open: set leave-by; high water 16:52, +0.88');
   assert.equal(said(tide({ ...DRY, leave_by: '', hasAccess: false })).slice(0, 16), 'open: set access');
+  // A time that was typed is checked against nothing where no access is set.
+  const unchecked = tide({ ...DRY, hasAccess: false });
+  assert.equal(said(unchecked), 'caution: leave by 15:05; access not set: not checked');
+  const stale = tide({ ...DRY, isOtherDay: true });
+  assert.equal(said(stale), 'open: leave-by of another day; high water 16:52, +0.88');
+  assert.equal(readiness(evening({ tide: stale }), 'P1').words, 'Not ready: leave-by time of this day');
 });
 
 test('pipe too short is rounded up, what it reaches is rounded down', () => {
@@ -117,11 +126,19 @@ test('one person alone, nobody ashore, or no emergency contact are said', () => 
 test('a loop that does not close is a caution with its name', () => {
   const part = heights({ ...LEVELLED, open_loops: ['loop 2'] });
   assert.equal(said(part), 'caution: check loop 2; +2.06 ±0.02 m MSL');
-  assert.equal(readiness(evening({ heights: part }), 'P1', null).words, 'Ready to drill P1; check: loop 2');
+  assert.equal(readiness(evening({ heights: part }), 'P1').words, 'Ready to drill P1; check: loop 2');
 });
 
-test('a day that is over is never ready', () => {
-  const { isReady, words } = readiness(evening(), 'P1', '2024-03-05');
-  assert.equal(isReady, false);
-  assert.equal(words, '2024-03-05 is past: start the day that is to be planned');
+test('a day that is past, or has no date, makes nothing ready, whatever was answered on it', () => {
+  const past = hazards({ ...SAFE, void_day: '2024-03-04 is past' });
+  assert.equal(said(past), 'open: 2024-03-04 is past; ');
+  assert.equal(readiness(evening({ hazards: past }), 'P1').words, 'Not ready: 2024-03-04 is past');
+  // No question can be asked of a day without a date: none open is not all answered.
+  const undated = hazards({ ...SAFE, asked: 0, void_day: 'the day has no date' });
+  assert.equal(readiness(evening({ hazards: undated }), 'P1').words, 'Not ready: the day has no date');
+  const both = hazards({ ...SAFE, dangers: ['Somebody works alone'], void_day: '2024-03-04 is past' });
+  assert.equal(
+    readiness(evening({ hazards: both }), 'P1').words,
+    'Not ready: Somebody works alone, 2024-03-04 is past',
+  );
 });

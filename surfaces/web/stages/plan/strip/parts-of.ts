@@ -66,17 +66,23 @@ export function tide(of: {
   hasAccess: boolean;
   /** "15:05"; empty where it is not set. */
   leave_by: string;
+  /** The time is of another day than this or the night after it: left behind where the date of a day was changed. */
+  isOtherDay: boolean;
   /** The route is closed at that time. */
   isCut: boolean;
 }): Part {
-  const { water, hasAccess, leave_by, isCut } = of;
+  const { water, hasAccess, leave_by, isOtherDay, isCut } = of;
   if (leave_by === '') {
     const says = water === null ? 'enter the tide' : hasAccess ? 'set leave-by' : 'set access';
     return part('tide', 'open', says, water ?? '', ['leave-by time']);
   }
+  if (isOtherDay)
+    return part('tide', 'open', 'leave-by of another day', water ?? '', ['leave-by time of this day']);
   if (isCut) return part('tide', 'stop', `closed at ${leave_by}`, water ?? '', ['access closed']);
-  return water === null
-    ? part('tide', 'caution', `leave by ${leave_by}`, 'tide not known', ['tide'])
+  if (water === null) return part('tide', 'caution', `leave by ${leave_by}`, 'tide not known', ['tide']);
+  // Without the level of the route nothing says whether the tide closes it before then.
+  return !hasAccess
+    ? part('tide', 'caution', `leave by ${leave_by}`, 'access not set: not checked', ['access'])
     : part('tide', 'done', `leave by ${leave_by}`, water);
 }
 
@@ -127,10 +133,15 @@ export function hazards(of: {
   open: number;
   /** Of all of them. */
   asked: number;
+  /** Why answers of this day are none for drilling: "the day has no date", "2024-03-04 is past". Null where they are. */
+  void_day: string | null;
 }): Part {
-  const { dangers, stops, warnings, open, asked } = of;
+  const { dangers, stops, warnings, open, asked, void_day } = of;
   const noes = dangers.length + stops.length;
-  const still = open === 0 ? [] : [`${open} of ${asked} questions`];
+  const still = [
+    ...(void_day === null ? [] : [void_day]),
+    ...(open === 0 ? [] : [`${open} of ${asked} questions`]),
+  ];
   if (noes > 0)
     return part(
       'hazards',
@@ -139,6 +150,7 @@ export function hazards(of: {
       listed([...dangers, ...stops], 2),
       [...dangers, ...stops, ...still],
     );
+  if (void_day !== null) return part('hazards', 'open', void_day, '', [...still, ...warnings]);
   if (open > 0) return part('hazards', 'open', `${open} to answer`, `of ${asked}`, [...still, ...warnings]);
   return warnings.length === 0
     ? part('hazards', 'done', 'all answered', `${asked} questions`)

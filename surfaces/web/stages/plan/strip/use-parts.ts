@@ -17,11 +17,12 @@ import { useComputation } from '../../../compute/index.ts';
 import { clockAt, type DayTide, dayTide, offsetIn, wayIn } from '../../../days/index.ts';
 import { asTyped } from '../../../holes/index.ts';
 import { signed } from '../../../parts/index.ts';
-import { type DocRow, draftsOf, type Store, useStore } from '../../../store/index.ts';
-import { isCutOff } from '../day/leave-by.ts';
+import { type DocRow, draftsOf, type Store, timeWithOffset, useStore } from '../../../store/index.ts';
+import { voidDay } from '../day/day-date.ts';
+import { isCutOff, isOfDay } from '../day/leave-by.ts';
 import { offsetOf } from '../day/tide-of-day.tsx';
 import { packingGaps, usePacking } from '../gear/use-packing.ts';
-import { hasLines, placeOfLoop } from '../heights/level-kept.ts';
+import { hasUnrecorded } from '../heights/level-kept.ts';
 import type { Part } from './part.ts';
 import { gear, hazards, heights, howDeep, tide, where, who } from './parts-of.ts';
 
@@ -32,13 +33,14 @@ export function useParts(
   day: DocRow | null,
   days: readonly DocRow[],
   hole: string | null,
+  /** Where that hole is; null where no site is known. */
+  site: string | null,
   others: number,
 ): Part[] {
   const store = useStore();
   const { campaign, results, problems } = useComputation();
   const row = campaign?.rows.holes.find((it) => it.hole === hole) ?? null;
   const datum = results?.datum.label ?? '';
-  const site = campaign?.rows.sites[0]?.site ?? null;
   const ofSite = useMemo(
     () => (campaign === null ? null : siteTide(campaign, site, datum)),
     [campaign, site, datum],
@@ -51,10 +53,17 @@ export function useParts(
   const offset_min = day === null ? 0 : (offsetIn(leaveBy) ?? offsetOf(store, day, days));
   const way = wayIn(cells);
   const water = ofSite === null || day === null ? null : dayTide(ofSite, date, offset_min, way);
+  const today = timeWithOffset(new Date()).slice(0, 10);
+  const void_day = day === null ? null : voidDay(date, today);
   const checks = date === '' ? [] : checksOf(asTyped(store), date, hole);
+  const noes = checks.filter(({ given }) => given?.answer === 'no');
+  // A no of today is no less one where an older day, or one without its date, is looked at.
+  const dangers = dangersOf(void_day === null ? checks : checksOf(asTyped(store), today, hole));
   const permits = permitsNow(asTyped(store), date);
   const named = (wanted: PermitState['level']): string[] =>
-    permits.filter(({ level }) => level === wanted).map(({ permit }) => permit);
+    permits
+      .filter(({ level }) => level === wanted)
+      .map(({ permit, site }) => (site === null ? permit : `${permit} at ${site}`));
   const packing = usePacking(date);
   return [
     where({
@@ -70,7 +79,7 @@ export function useParts(
       hole,
       datum,
       reference: results?.holes.find((it) => it.hole === hole)?.reference_elevation_m ?? null,
-      isDraft: hasLines(draftsOf(store.id).read(placeOfLoop('')), store.rows('levelling')),
+      isDraft: hasUnrecorded(draftsOf(store.id), store.rows('levelling')),
       open_loops: [
         ...new Set(
           problems.flatMap((problem) =>
@@ -85,6 +94,7 @@ export function useParts(
       water: water === null ? null : highWaterWords(water, offset_min),
       hasAccess: way !== null,
       leave_by: clockOf(leaveBy),
+      isOtherDay: !isOfDay(leaveBy, date),
       isCut: isCutOff(water, Date.parse(leaveBy)),
     }),
     gear({ needsPipe: row === null || row.method === 'string', target_m, reach_m, ...packingGaps(packing) }),
@@ -94,11 +104,15 @@ export function useParts(
       contacts: cells['contacts'] ?? '',
     }),
     hazards({
-      dangers: dangersOf(checks).map(({ hazard }) => hazard),
+      dangers: dangers.map(({ hazard }) => hazard),
       stops: named('stop'),
-      warnings: named('warn'),
+      warnings: [
+        ...noes.filter(({ state }) => state === 'caution').map(({ hazard }) => hazard),
+        ...named('warn'),
+      ],
       open: day === null ? 1 : checks.filter(({ state }) => state === 'open').length,
       asked: checks.length,
+      void_day,
     }),
   ];
 }
