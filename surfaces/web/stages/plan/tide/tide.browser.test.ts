@@ -167,3 +167,18 @@ test('levels in place: computed from the gauge and kept so, an entered one first
   await page.getByRole('button', { name: 'Stop computing' }).click();
   await both.waitFor({ state: 'detached' });
 });
+
+test('on a phone nothing is wider than the page, by day and by night', async () => {
+  await page.setViewportSize({ width: 390, height: 844 });
+  await plan('2023-02-07');
+  await row('HAT').waitFor();
+  const widest = (): Promise<number> => page.evaluate(() => document.documentElement.scrollWidth);
+  assert.ok((await widest()) <= 390, `${await widest()}`);
+  for (const theme of ['night', 'day']) {
+    await page.evaluate((name) => {
+      document.documentElement.dataset['theme'] = name;
+    }, theme);
+    await page.evaluate(() => scrollTo(0, document.body.scrollHeight));
+    assert.deepEqual(await violations(page, 'colours'), [], theme);
+  }
+});
