@@ -50,6 +50,7 @@ test('every table is there and square, also when there is nothing in it', () => 
     'correlations',
     'samples',
     'measurements',
+    'tide_levels',
     'dates',
     'age_depth',
     'points',

@@ -18,6 +18,7 @@ import { POINTS } from './tables/points.ts';
 import { PUBLISHED_POINTS } from './tables/published.ts';
 import { CHANGES, PRIOR_SENSITIVITY, RATES_COMPARED } from './tables/rates.ts';
 import type { ResultTable } from './tables/table.ts';
+import { TIDE_LEVELS } from './tables/tides.ts';
 
 /** Every table, in the order they are written. */
 export const TABLES: readonly ResultTable[] = [
@@ -27,6 +28,7 @@ export const TABLES: readonly ResultTable[] = [
   CORRELATIONS,
   SAMPLES,
   MEASUREMENTS,
+  TIDE_LEVELS,
   DATES,
   AGE_DEPTH,
   POINTS,
@@ -60,6 +62,7 @@ export const NO_TABLE: { readonly [Name in keyof typeof resultsShape.fields]?: s
   inputs: HEAD,
   datum: HEAD,
   groups: 'points.csv and dates.csv name the group in the row of each member',
+  tides: 'tide_levels.csv has a row for each level',
   photographs: 'pictures are drawn, and no number is made of them; where they lay is in results.json',
 };
 
