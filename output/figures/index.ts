@@ -21,8 +21,9 @@ export { type HoleView, type HoleViewUnit, holeView } from './hole-figure/view.t
 export { holeFigure } from './hole-figure.tsx';
 export { laboratoryFigure } from './laboratory-figure.tsx';
 export { locationFigure } from './location-figure.tsx';
-export { type MapLayout, type Mapped, mapLayout } from './map/layout.ts';
+export { type MapLayout, mapLayout } from './map/layout.ts';
 export { CampaignMap } from './map/map.tsx';
+export type { Mapped } from './map/mapped.ts';
 export { penetrationFigure } from './penetration-figure.tsx';
 export { plateFigure } from './plate-figure.tsx';
 export { pngChunk, withResolution } from './png-resolution.ts';

@@ -3,8 +3,9 @@ import type { Results } from '@stillstand/campaign/results';
 import { counted } from '@stillstand/output/words';
 import { drawn, type Figure, type FigureOptions, innerWidth } from './figure.tsx';
 import { SHOWN_DEG } from './map/inset.ts';
-import { type MapLayout, mapLayout, mapped } from './map/layout.ts';
+import { type MapLayout, mapLayout } from './map/layout.ts';
 import { CampaignMap } from './map/map.tsx';
+import { mapped } from './map/mapped.ts';
 
 export const hasLocation = (results: Results): boolean =>
   mapped(results.holes, { planned: true }).placed.length > 0;

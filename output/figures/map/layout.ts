@@ -2,30 +2,21 @@
  * The map of a campaign: every hole at its distance and direction from the middle, so that lengths from there are true
  * (azimuthal equidistant, on the geodesics of WGS 84), with coasts and grounds where the campaign has them.
  */
-import { isGivenUp } from '@stillstand/campaign/holes';
-import type { HoleResult } from '@stillstand/campaign/results';
-import { overlaps, placeBeside, type Rect, roundLength, textWidth } from '@stillstand/output/drawing';
+import { overlaps, type Rect, roundLength, textWidth } from '@stillstand/output/drawing';
 import { type Ground, type MapShapes, NO_SHAPES } from '@stillstand/output/shapes';
 import { mean, square } from '@stillstand/science/base';
 import { onLine, type Position } from '@stillstand/science/survey';
 import { DEGREES_ROOM, type Degrees, freeDegrees, graticule, turned } from './graticule.ts';
 import { type Inset, insetIn, insetRect } from './inset.ts';
+import type { Mapped } from './mapped.ts';
+import { along, alongAll, around, NAME_HEIGHT, type NamedHole, named, RING } from './names.ts';
 import { hachures, piecesOf } from './on-paper.ts';
 
 type Point = readonly [x: number, y: number];
 
-/** A hole, or while none has its place a site. */
-export interface Mapped extends Position {
-  row_id: string;
-  label: string;
-  kind: 'drilled' | 'planned' | 'given_up' | 'site';
-  /** Along the section; null where it has none. */
-  section_m: number | null;
-}
-
 export interface MapLayout {
   frame: Rect;
-  holes: { hole: Mapped; x: number; y: number; name: (Rect & { lead: Point[] | null }) | null }[];
+  holes: NamedHole[];
   coasts: Point[][];
   /** Strokes on the side of the sea, where it is known. */
   hachures: [Point, Point][];
@@ -43,8 +34,6 @@ export interface MapLayout {
   height: number;
 }
 
-/** Of a hole's mark, points. */
-export const RING = 2.3;
 /** Under the frame: degrees of the meridians, then the scale bar with its labels. */
 const UNDER = { bar: DEGREES_ROOM + 5, height: DEGREES_ROOM + 17 } as const;
 /** White about the outermost holes, for their names and the letters of the line. */
@@ -55,42 +44,6 @@ const LEAST_SPAN_M = 60;
 const BAR = 0.4;
 /** The line goes on beyond the outermost hole, and its letter stands beyond the line, points. */
 const BEYOND = { line: 7, letter: 11 } as const;
-const NAME_HEIGHT = 7.4;
-
-const kindOf = (state: string | null): Mapped['kind'] =>
-  isGivenUp(state) ? 'given_up' : state === 'planned' ? 'planned' : 'drilled';
-
-/** A hole of results as it is mapped. */
-const mappedHole = ({
-  row_id,
-  hole,
-  state,
-  latitude_deg,
-  longitude_deg,
-  section_m,
-}: HoleResult & Position): Mapped => ({
-  row_id,
-  label: hole,
-  kind: kindOf(state),
-  latitude_deg,
-  longitude_deg,
-  section_m,
-});
-
-const isPlaced = (hole: HoleResult): hole is HoleResult & Position =>
-  Math.abs(hole.latitude_deg ?? Number.NaN) <= 90 && Number.isFinite(hole.longitude_deg ?? Number.NaN);
-
-/** Drilled holes with coordinates, and those without; with `planned` those that are planned, too. */
-export function mapped(
-  holes: readonly HoleResult[],
-  { planned = false } = {},
-): { placed: Mapped[]; unplaced: string[] } {
-  const shown = holes.filter(({ state }) => planned || state !== 'planned');
-  return {
-    placed: shown.filter(isPlaced).map(mappedHole),
-    unplaced: shown.filter((hole) => !isPlaced(hole)).map(({ hole }) => hole),
-  };
-}
 
 function middleOf(places: readonly Position[]): Position {
   const from = places[0]!.longitude_deg;
@@ -212,13 +165,6 @@ function extent(values: readonly number[]): { span: number; middle: number } {
   return { span: high - low, middle: (low + high) / 2 };
 }
 
-const around = (x: number, y: number, half: number): Rect => ({
-  x1: x - half,
-  x2: x + half,
-  y1: y - half,
-  y2: y + half,
-});
-
 /**
  * The straight line whose distances the holes have: paper against distance by least squares, which is exact, because the
  * line is the principal axis of the holes and what they lie off it does not go with the distance.
@@ -253,49 +199,6 @@ const lettersAt = ([a, b]: readonly [Point, Point]): MapLayout['ends'] =>
     ...around(x, y, 3.6),
     letter: i === 0 ? 'A' : 'B',
   }));
-
-/** Small boxes along a line, for what must keep clear of it. */
-function along([[x1, y1], [x2, y2]]: readonly [Point, Point]): Rect[] {
-  const steps = Math.max(1, Math.ceil(Math.sqrt(square(x2 - x1) + square(y2 - y1)) / 2));
-  return Array.from({ length: steps + 1 }, (_, i) =>
-    around(x1 + ((x2 - x1) * i) / steps, y1 + ((y2 - y1) * i) / steps, 1),
-  );
-}
-
-const alongAll = (points: readonly Point[]): Rect[] =>
-  points.slice(1).flatMap((to, i) => along([points[i]!, to]));
-
-/**
- * A name next to its hole where one is free, or led off a little; none over a hole, a name or the line, and over the
- * coast only where it has no other place.
- */
-function named(
-  holes: readonly Mapped[],
-  points: readonly Point[],
-  frame: Rect,
-  taken: readonly Rect[],
-  coast: readonly Rect[],
-): MapLayout['holes'] {
-  const bounds = { x1: frame.x1 + 2, y1: frame.y1 + 2, x2: frame.x2 - 2, y2: frame.y2 - 2 };
-  const used = [...taken];
-  return holes.map((hole, i) => {
-    const [x, y] = points[i]!;
-    const ring = around(x, y, RING);
-    const size = { width: textWidth(hole.label) + 2, height: NAME_HEIGHT };
-    const place =
-      placeBeside(ring, size, bounds, [...used, ...coast]) ?? placeBeside(ring, size, bounds, used);
-    if (place === null) return { hole, x, y, name: null };
-    const { x1, x2, y1, y2, far } = place;
-    const end: Point = [Math.max(x1, Math.min(x2, x)), Math.max(y1, Math.min(y2, y))];
-    const lead: Point[] | null = far ? [[x, y], end] : null;
-    // No name rather than one whose lead may be taken for that of another hole.
-    const others = used.filter((rect) => !overlaps(rect, ring));
-    if (lead !== null && along([[x, y], end]).some((piece) => others.some((rect) => overlaps(piece, rect))))
-      return { hole, x, y, name: null };
-    used.push(place);
-    return { hole, x, y, name: { x1, x2, y1, y2, lead } };
-  });
-}
 
 /** Where the scale bar lies under the frame. */
 export const barY = ({ frame }: MapLayout): number => frame.y2 + UNDER.bar;

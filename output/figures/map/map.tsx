@@ -17,7 +17,9 @@ import {
 } from '@stillstand/output/drawing';
 import { printed } from '@stillstand/output/words';
 import { type Inset, RADIUS } from './inset.ts';
-import { barY, type MapLayout, type Mapped, RING } from './layout.ts';
+import { barY, type MapLayout } from './layout.ts';
+import type { Mapped } from './mapped.ts';
+import { type NamedHole, RING } from './names.ts';
 
 /** A ring about a dot; of a hole that was given up struck, of a planned one broken and empty; of a site a cross. */
 export function HoleMark({ x, y, kind }: { x: number; y: number; kind: Mapped['kind'] }) {
@@ -58,7 +60,7 @@ export function SectionLine({ points }: { points: readonly (readonly [number, nu
 }
 
 /** A lost hole and the one that replaces it may be a metre apart: what is struck must be seen. */
-const struckLast = (holes: MapLayout['holes']): MapLayout['holes'] =>
+const struckLast = (holes: readonly NamedHole[]): NamedHole[] =>
   [...holes].sort((a, b) => Number(a.hole.kind === 'given_up') - Number(b.hole.kind === 'given_up'));
 
 /** `id` begins those of its parts: two maps may stand on one page. */

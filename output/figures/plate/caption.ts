@@ -10,7 +10,7 @@ import {
 import { counted } from '@stillstand/output/words';
 import { curveCaption } from '../curve-figure.tsx';
 import type { FigureOptions } from '../figure.tsx';
-import { mapped } from '../map/layout.ts';
+import { mapped } from '../map/mapped.ts';
 import { sectionCaption } from '../section-figure.tsx';
 import type { PanelName, PlateLayout } from './layout.ts';
 

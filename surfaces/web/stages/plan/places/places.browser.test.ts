@@ -62,3 +62,27 @@ test('a national grid is chosen once; easting and northing are read in it, kept 
   assert.equal(await position.inputValue(), '629650 4859000');
   await dialog.getByRole('button', { name: 'Close' }).click();
 });
+
+test('a coast is drawn with its grounds, what is none is said, and it is there again after a reload', async () => {
+  const input = page.locator('input[type=file][aria-label^="A coast"]');
+  const give = (name: string, text: string) =>
+    input.setInputFiles({ name, mimeType: 'application/geo+json', buffer: Buffer.from(text) });
+  await give('broken.geojson', '{"type":"Point","coordinates":[0,0]}');
+  await page.getByText(/Found “nothing that can be drawn”; expected GeoJSON with lines or areas/).waitFor();
+  const [lon, lat] = [-121.314, -46.4112];
+  const ring = [
+    [lon, lat],
+    [lon + 0.002, lat],
+    [lon + 0.002, lat + 0.001],
+    [lon, lat],
+  ];
+  const marsh = {
+    type: 'Feature',
+    properties: { name: 'Neck marsh' },
+    geometry: { type: 'Polygon', coordinates: [ring] },
+  };
+  await give('marsh.geojson', JSON.stringify(marsh));
+  await page.locator('svg.map').getByText('Neck marsh').waitFor();
+  await page.reload();
+  await page.locator('svg.map').getByText('Neck marsh').waitFor();
+});
